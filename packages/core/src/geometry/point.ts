@@ -1,0 +1,33 @@
+/** A point or vector of a plane frame: right-handed, x to the right, y up, millimetres. */
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export const point = (x: number, y: number): Point => ({ x, y });
+export const origin: Point = { x: 0, y: 0 };
+export const add = (a: Point, b: Point): Point => ({ x: a.x + b.x, y: a.y + b.y });
+export const subtract = (a: Point, b: Point): Point => ({ x: a.x - b.x, y: a.y - b.y });
+export const scale = (a: Point, k: number): Point => ({ x: a.x * k, y: a.y * k });
+export const dot = (a: Point, b: Point): number => a.x * b.x + a.y * b.y;
+/** z of a × b: positive where b lies counter-clockwise of a. */
+export const cross = (a: Point, b: Point): number => a.x * b.y - a.y * b.x;
+export const norm = (a: Point): number => Math.hypot(a.x, a.y);
+export const distance = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y);
+/** Direction from +x, counter-clockwise, radians in (−π, π]. */
+export const heading = (a: Point): number => Math.atan2(a.y, a.x);
+export const polar = (radius: number, angle: number): Point => ({
+  x: radius * Math.cos(angle),
+  y: radius * Math.sin(angle),
+});
+export const midpoint = (a: Point, b: Point): Point => ({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 });
+
+/** Mean of the points; the origin for none. */
+export const centroid = (points: readonly Point[]): Point => {
+  const n = Math.max(points.length, 1);
+  return scale(points.reduce(add, origin), 1 / n);
+};
+
+/** Signed distance of p from the line a→b, positive to its left. */
+export const distanceFromLine = (p: Point, a: Point, b: Point): number =>
+  cross(subtract(b, a), subtract(p, a)) / distance(a, b);

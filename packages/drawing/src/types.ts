@@ -1,0 +1,55 @@
+import type { Path, Point } from '@fayplate/core';
+
+/** What a shape is for: cut through, mark on the work, read only; hidden construction is 'note' too. */
+export type Layer = 'cut' | 'mark' | 'note';
+
+/** A style of our own, in true mm: readable in black and white, so tone is never the only sign. */
+export interface Stroke {
+  readonly width: number;
+  /** On and off lengths, mm; empty: solid. */
+  readonly dash: readonly number[];
+  /** 0 black … 1 white. */
+  readonly grey: number;
+}
+
+export type Shape =
+  | { readonly kind: 'path'; readonly layer: Layer; readonly path: Path; readonly stroke: Stroke | null; readonly fill: number | null }
+  | {
+      readonly kind: 'text';
+      readonly layer: Layer;
+      /** Where the anchor of the baseline lies. */
+      readonly at: Point;
+      readonly text: string;
+      /** Height of a capital, mm. */
+      readonly capital: number;
+      readonly weight: 'regular' | 'bold';
+      readonly anchor: 'start' | 'middle' | 'end';
+      /** Radians counter-clockwise. */
+      readonly turn: number;
+      readonly grey: number;
+    }
+  | { readonly kind: 'group'; readonly layer: Layer | null; readonly name: string | null; readonly shapes: readonly Shape[] };
+
+/** A drawing in true millimetres, y up; `box` is what must be visible. */
+export interface Drawing {
+  readonly title: string;
+  readonly box: { readonly left: number; readonly bottom: number; readonly right: number; readonly top: number };
+  readonly shapes: readonly Shape[];
+}
+
+/** Letters as outlines: parsed fonts behind a small face, made once from the font files that an app hands in. */
+export interface Lettering {
+  /** Outline paths of the text, baseline start at the origin, mm; glyphs the font lacks are drawn as their code, in `missing`. */
+  readonly outline: (text: string, capital: number, weight: 'regular' | 'bold') => { readonly contours: readonly GlyphContour[]; readonly width: number; readonly missing: readonly string[] };
+  readonly width: (text: string, capital: number, weight: 'regular' | 'bold') => number;
+}
+
+/** One closed contour of a letter: quadratic curves and lines, nonzero fill over all contours of the text. */
+export interface GlyphContour {
+  readonly start: Point;
+  readonly steps: readonly (
+    | { readonly kind: 'line'; readonly to: Point }
+    | { readonly kind: 'quadratic'; readonly control: Point; readonly to: Point }
+    | { readonly kind: 'cubic'; readonly control1: Point; readonly control2: Point; readonly to: Point }
+  )[];
+}

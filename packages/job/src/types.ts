@@ -1,0 +1,276 @@
+import type { LengthUnit, Measure, Path, Point } from '@fayplate/core';
+
+/**
+ * A job as read: every length in mm, every angle in radians (counter-clockwise positive unless a name says `clockwise`),
+ * every ± the band that holds 95 in 100 (u = ± / 2). Optional parts are null, never missing.
+ */
+export interface Job {
+  readonly name: string;
+  readonly units: LengthUnit;
+  readonly instruments: ReadonlyMap<string, Instrument>;
+  readonly faces: readonly Face[];
+  readonly plate: PlateSpec | null;
+  readonly machine: MachineSpec | null;
+  readonly stack: StackSpec | null;
+  readonly gaskets: readonly GasketSpec[];
+  readonly drilled: Face | null;
+  readonly print: PrintSpec | null;
+}
+
+/** `each`: ± of one reading; `zero`: ± of an error that all readings of the instrument share; mm or radians. */
+export interface Instrument {
+  readonly name: string;
+  readonly measures: 'length' | 'angle';
+  readonly each: number;
+  readonly zero: number | null;
+}
+
+export type Viewed = 'from outside' | 'from behind';
+
+/** `drilled` is a face too: named 'drilled', its features the plate's holes (H1 …) that its readings name. */
+export interface Face {
+  readonly name: string;
+  readonly viewed: Viewed | 'from side A' | 'from side B';
+  /** Feature whose centre is (0, 0). */
+  readonly centre: string | null;
+  /** Feature on the +y axis. */
+  readonly up: string | null;
+  /** Two features: the line from the first to the second runs along +x. */
+  readonly across: readonly [string, string] | null;
+  readonly features: readonly Feature[];
+  readonly readings: readonly Reading[];
+  readonly layout: LayoutSpec;
+  readonly flange: number | null;
+  readonly shaft: string | null;
+  readonly rim: readonly RimPoint[];
+}
+
+export type FeatureKind = 'hole' | 'stud' | 'dowel' | 'bore' | 'spigot' | 'edge' | 'boss';
+
+export interface Feature {
+  readonly id: string;
+  readonly kind: FeatureKind;
+  /** Diameter, mm; with a ± it is an observation, without one exact. Null where not stated. */
+  readonly diameter: Measure | null;
+  /** Where `diameter` comes from: written in the job, the thread's class limits, or nowhere. */
+  readonly diameterFrom: 'job' | 'thread' | null;
+  /** As written, such as `3/8-16 UNC`; the handbook reads it. */
+  readonly thread: string | null;
+  /** Direction about the centre, radians counter-clockwise from +x (12 o'clock is π/2). */
+  readonly clock: number | null;
+  readonly vacant: boolean;
+  readonly stands: number | null;
+  readonly deep: number | null;
+  /** ± of how far off square a stud may be, radians. */
+  readonly lean: number | null;
+  /** Height of a boss, mm. */
+  readonly height: number | null;
+}
+
+/** A point of the part's outline: a place in the bench frame, or a feature with metal kept around it. */
+export type RimPoint =
+  | { readonly at: Point }
+  | { readonly feature: string; readonly margin: number };
+
+export type ReadingKind =
+  | 'centres'
+  | 'over'
+  | 'between'
+  | 'step'
+  | 'wall'
+  | 'dia'
+  | 'angle'
+  | 'square'
+  | 'line'
+  | 'flush'
+  | 'offset'
+  | 'at'
+  | 'touch';
+
+export interface Reading {
+  readonly id: string;
+  /** The line as written, without its id and note. */
+  readonly text: string;
+  readonly kind: ReadingKind;
+  /** In the order written; `square A-B C-D` gives A, B, C, D and `offset A B-C` gives A, B, C. */
+  readonly features: readonly string[];
+  /** mm or radians; π/2 for `square`, 0 for `line` and `flush`, 0 for `at` and `touch` (see `point`). */
+  readonly value: number;
+  /** The bench-frame place of `at` and `touch`, null for other kinds. */
+  readonly point: Point | null;
+  /** mm or radians, k = 2. */
+  readonly plusMinus: number;
+  readonly instrument: string | null;
+  readonly aside: boolean;
+  readonly note: string | null;
+  /** The unit that the number was written in, for guesses at a misreading and for words; null for angles. */
+  readonly unit: LengthUnit | null;
+  readonly place: Place;
+}
+
+export interface Place {
+  readonly line: number;
+  readonly column: number;
+}
+
+/** `circles` states equally divided circles; `grid` a step in mm; both may stand. */
+export type LayoutSpec =
+  | { readonly kind: 'measured' }
+  | { readonly kind: 'intended' }
+  | { readonly kind: 'stated'; readonly circles: readonly StatedCircle[]; readonly grid: StatedGrid | null };
+
+export interface StatedCircle {
+  readonly diameter: number | null;
+  readonly divisions: number | null;
+  /** Feature whose centre the circle is about; null: the face's centre where there is one, else its own. */
+  readonly about: string | null;
+  /** Radians clockwise from 12 o'clock to division 0; null: free. */
+  readonly phase: number | null;
+  /** Features on it; null: every stud, hole and dowel of the face that is not vacant. */
+  readonly features: readonly string[] | null;
+}
+
+export interface StatedGrid {
+  readonly step: number;
+  readonly features: readonly string[] | null;
+}
+
+export interface PlateSpec {
+  /** First face: side A; drawn looking at side B, toward the first face. */
+  readonly between: readonly [string, string];
+  readonly material: string | null;
+  /** Radians clockwise, the second face's 12 o'clock from the first's as drawn; or a range to search. */
+  readonly clocking: { readonly at: number } | { readonly search: readonly [number, number] };
+  readonly thickness: 'from stack' | number;
+  readonly bore: { readonly diameter: number; readonly side: 'A' | 'B' | 'through'; readonly depth: number | null } | null;
+  readonly locate: ReadonlyMap<string, LocateSpec>;
+  readonly fasten: ReadonlyMap<string, FastenSpec>;
+  readonly outline: OutlineSpec;
+  readonly limits: { readonly web: number | null; readonly edge: MultipleOfDiameter | null };
+  /** ± of one hole's place, mm. */
+  readonly drilling: number | null;
+  readonly alignment: { readonly offset: number | null; readonly tilt: number | null } | null;
+  readonly extras: readonly ExtraHole[];
+  /** ± of the plate's parallelism over its face, mm; null: not stated. */
+  readonly parallel: number | null;
+}
+
+/** `times` is in diameters, or an absolute length in mm. */
+export type MultipleOfDiameter = { readonly times: number } | { readonly length: number };
+
+export type LocateSpec =
+  | { readonly as: 'register'; readonly diameter: Measure; readonly depth: number | null; readonly fit: string | null }
+  | { readonly as: 'own dowels'; readonly features: readonly string[]; readonly second: 'slot' | 'round' }
+  | { readonly as: 'new dowels'; readonly count: number; readonly diameter: number };
+
+export type FastenAs = 'clearance' | 'tapped' | 'set stud';
+export type Fit = 'close' | 'normal' | 'loose';
+export type Sunk = 'none' | 'counterbored' | 'spotfaced' | 'countersunk';
+
+export interface FastenSpec {
+  readonly as: FastenAs;
+  readonly fit: Fit;
+  /** What sits on the fastener on the plate's free side. */
+  readonly head: 'nut' | 'cap screw' | 'countersunk screw' | null;
+  readonly sunk: Sunk;
+  readonly thread: string | null;
+  readonly engagement: MultipleOfDiameter | null;
+  readonly blind: boolean;
+  readonly washer: boolean;
+  /** Feature → its own treatment; 'none' leaves it out. */
+  readonly except: ReadonlyMap<string, 'none' | FastenAs>;
+}
+
+export type OutlineSpec =
+  | { readonly shape: 'follow'; readonly margin: number; readonly corner: number | null }
+  | { readonly shape: 'round'; readonly margin: number | null; readonly diameter: number | null }
+  | { readonly shape: 'rectangle'; readonly margin: number; readonly corner: number | null }
+  | { readonly shape: 'like'; readonly face: string; readonly margin: number };
+
+/** Holes asked for beside the faces' own: jacking screws and lifting holes, placed by polar position (clock) about the first face's centre. */
+export interface ExtraHole {
+  readonly what: 'jacking' | 'lifting';
+  readonly thread: string;
+  readonly circle: number;
+  readonly clocks: readonly number[];
+}
+
+export interface MachineSpec {
+  readonly step: number | null;
+  readonly topSpeed: number | null;
+  readonly screwPitch: number | null;
+  /** Signs from which a hole is approached, such as { x: -1, y: -1 }. */
+  readonly backlash: { readonly x: -1 | 0 | 1; readonly y: -1 | 0 | 1 } | null;
+  /** Diameters on hand, mm, with the name as written. */
+  readonly drills: readonly Tool[] | null;
+  readonly punches: readonly Tool[] | null;
+  readonly reamers: readonly Tool[] | null;
+  readonly dividingHead: { readonly ratio: number; readonly circles: readonly number[] } | null;
+  readonly tip: number | null;
+  readonly blank: { readonly width: number; readonly height: number } | null;
+  readonly clamps: readonly { readonly from: Point; readonly to: Point }[];
+}
+
+export interface Tool {
+  readonly name: string;
+  readonly diameter: number;
+}
+
+export interface StackSpec {
+  readonly links: readonly StackLink[];
+  readonly unknown: { readonly name: string; readonly from: number; readonly to: number; readonly made: number | null };
+  readonly shims: { readonly from: readonly number[]; readonly atMost: number } | null;
+  /** Thicknesses of plate on hand, mm; null: any, to 0.1 mm. */
+  readonly onHand: readonly number[] | null;
+  readonly limits: readonly StackLimit[];
+}
+
+export interface StackLink {
+  readonly name: string;
+  readonly value: number;
+  readonly plusMinus: number;
+}
+
+export interface StackLimit {
+  readonly name: string;
+  /** Each link's name with its whole-number factor, usually ±1. */
+  readonly sum: ReadonlyMap<string, number>;
+  readonly least: number | null;
+  readonly most: number | null;
+}
+
+export interface GasketSpec {
+  readonly face: string;
+  /** Added to each fastener's diameter, mm. */
+  readonly holeClearance: number;
+  readonly bore: number | null;
+  readonly outline: 'plate' | 'follow' | { readonly like: string };
+}
+
+export interface PrintSpec {
+  /** A name (`A4`, `Letter`) or `210 x 297 mm`, as written. */
+  readonly paper: string | null;
+  readonly margin: number | null;
+  readonly overlap: number | null;
+  readonly printer: string | null;
+}
+
+/** The path type of outlines, named here so that rooms after this one agree on it. */
+export type Outline = Path;
+
+/** A fault or a warning of the input, for a person: where, what was found, what was expected. */
+export interface Fault {
+  readonly line: number;
+  readonly column: number;
+  /** The offending text, shortened where long. */
+  readonly found: string;
+  readonly expected: string;
+  /** A name that exists and is close to the one written. */
+  readonly nearest: string | null;
+  /** Dotted place in the file, such as `faces.pump.features.P1.diameter`. */
+  readonly path: string;
+}
+
+export type JobRead =
+  | { readonly ok: true; readonly job: Job; readonly warnings: readonly Fault[] }
+  | { readonly ok: false; readonly faults: readonly Fault[] };

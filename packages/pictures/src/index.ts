@@ -1,0 +1,2 @@
+/** Rooms fill this index as they are built. */
+export const room = 'pictures';

@@ -1,0 +1,114 @@
+import type { Point } from '@fayplate/core';
+import type { Face, Instrument, ReadingKind } from '@fayplate/job';
+
+/** What `locateFace` needs: one face and the instruments that its readings name. */
+export interface Survey {
+  readonly face: Face;
+  readonly instruments: ReadonlyMap<string, Instrument>;
+}
+
+export type Frame =
+  | { readonly origin: string; readonly up: string }
+  | { readonly across: readonly [string, string]; readonly origin: string }
+  | { readonly origin: string; readonly direction: 'clocks' }
+  | { readonly origin: 'mean of centres'; readonly direction: 'clocks' | { readonly up: string } };
+
+/** A centre in its face's frame (as viewed, mm): origin and direction exact by choice. */
+export interface LocatedFeature {
+  readonly id: string;
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number | null;
+  /** Standard uncertainty of the radius, mm; 0 where exact, null where there is no radius. */
+  readonly radiusSigma: number | null;
+  /** mm². */
+  readonly covariance: Matrix2;
+  readonly ellipse95: Ellipse;
+}
+
+export type Matrix2 = readonly [readonly [number, number], readonly [number, number]];
+
+/** Semi-axes mm, angle of the major axis in radians counter-clockwise from +x, in [0, π). */
+export interface Ellipse {
+  readonly major: number;
+  readonly minor: number;
+  readonly angle: number;
+}
+
+export interface FittedReading {
+  /** Reading id; `7.x` and `7.y` for `at`; `diameter P1` for a stated diameter; `zero rule` for an instrument's shared error. */
+  readonly id: string;
+  readonly text: string;
+  readonly kind: ReadingKind | 'diameter' | 'zero';
+  readonly value: number;
+  readonly fitted: number;
+  /** value − fitted; mm or radians. */
+  readonly residual: number;
+  readonly sigma: number;
+  /** Baarda's w; null where redundancy is 0. */
+  readonly standardized: number | null;
+  readonly redundancy: number;
+}
+
+export interface Fit {
+  readonly dof: number;
+  readonly chi2: number;
+  /** Null where dof is 0. */
+  readonly p: number | null;
+  readonly sumRedundancy: number;
+}
+
+export interface Suspect {
+  readonly reading: string;
+  readonly standardized: number;
+  /** Estimated gross error, mm or radians. */
+  readonly error: number;
+  /** Smallest error of this reading that would be found 80 times in 100 at α = 0.001. */
+  readonly detectable: number;
+  readonly guess: string | null;
+  /** Feature → how far its centre moves if the reading is set aside, mm. */
+  readonly moves: ReadonlyMap<string, number>;
+  /** Other readings that no computation can tell from this one. */
+  readonly tiedWith: readonly string[];
+}
+
+export interface NextReading {
+  /** In the reading language, without value: `between P6 P9`. */
+  readonly reading: string;
+  readonly instrument: string | null;
+  /** Feature → 95 % radius before and after, mm (null before: not fixed yet). */
+  readonly reduces: ReadonlyMap<string, readonly [number | null, number]>;
+}
+
+export interface LocatedFace {
+  readonly name: string;
+  readonly frame: Frame;
+  readonly features: ReadonlyMap<string, LocatedFeature>;
+  readonly readings: readonly FittedReading[];
+  readonly fit: Fit;
+  readonly suspects: readonly Suspect[];
+  readonly undetermined: readonly string[];
+  /** In plain words: what can still move, and about what. */
+  readonly freedoms: readonly string[];
+  readonly next: readonly NextReading[];
+  /** Instrument → its shared zero error and that error's ±, mm or radians. */
+  readonly zeros: ReadonlyMap<string, { readonly value: number; readonly plusMinus: number }>;
+  /** Whether the mirror image is settled, and by what. */
+  readonly hand: { readonly settled: boolean; readonly by: string };
+  /** Chance that at least one sound reading of this face is called suspect. */
+  readonly falseAlarm: number;
+  readonly stopped: { readonly converged: boolean; readonly why: string; readonly turns: number };
+  readonly warnings: readonly string[];
+  /** Joint covariance of the centres of these features, 2n × 2n, mm², rows x₁ y₁ x₂ y₂ …. Throws RangeError for one that is not located. */
+  readonly covarianceOf: (ids: readonly string[]) => readonly (readonly number[])[];
+}
+
+/** A set of centres with their joint covariance: what every later room works on. */
+export interface Pattern {
+  readonly ids: readonly string[];
+  readonly points: readonly Point[];
+  /** mm; null where the radius is not known. */
+  readonly radii: readonly (number | null)[];
+  /** 2n × 2n, mm². */
+  readonly covariance: readonly (readonly number[])[];
+}
