@@ -9,6 +9,7 @@ export const room = (testTimeout = 30_000) =>
       include: ['test/**/*.test.ts'],
       testTimeout,
       maxWorkers: 2,
+      passWithNoTests: true,
       reporters: ['default', ['json', { outputFile: '.vitest/report.json' }]],
     },
   });

@@ -5,6 +5,8 @@ export * from './geometry/path.js';
 export * from './geometry/point.js';
 export * from './numbers/distributions.js';
 export * from './numbers/random.js';
+export * from './report/block.js';
+export * from './report/speech.js';
 export * from './units/angle.js';
 export * from './units/format.js';
 export * from './units/length.js';

@@ -55,8 +55,6 @@ export interface FaceLayout {
   readonly asMeasured: number;
   /** Index into candidates; null unless odds ≥ 0.95 and p ≥ 0.01. */
   readonly chosen: number | null;
-  /** What speaks against the second best, vacant positions, the reading that would settle it: sentences for a person. */
-  readonly words: readonly string[];
 }
 
 /** The positions that the plate uses for one face, and where they come from. */

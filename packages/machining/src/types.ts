@@ -11,7 +11,6 @@ export interface MachinistTable {
   readonly travel: { readonly tableOrder: number; readonly asListed: number };
   /** Greatest place error that rounding to the machine's step causes, mm. */
   readonly rounding: number;
-  readonly words: readonly string[];
 }
 
 export type Operation = 'spot' | 'pilot' | 'drill' | 'bore' | 'ream' | 'counterbore' | 'spotface' | 'countersink' | 'tap' | 'chamfer';
@@ -44,7 +43,6 @@ export interface Proof {
   readonly goesOn: ReadonlyMap<string, ProvedFace>;
   /** Null where the readings cannot tell; else in words (`drilled as its mirror image`). */
   readonly mistake: string | null;
-  readonly words: readonly string[];
   readonly ok: boolean;
 }
 

@@ -18,8 +18,6 @@ export interface Plate {
   readonly goesOn: ReadonlyMap<string, GoesOn>;
   readonly clockings: readonly { readonly from: number; readonly to: number }[] | null;
   readonly alignment: Alignment | null;
-  /** Verdict first, then what would cure it. */
-  readonly words: readonly string[];
   readonly ok: boolean;
 }
 
@@ -111,7 +109,6 @@ export interface Alignment {
   readonly offset: { readonly nominal: number; readonly worst: number; readonly p95: number; readonly limit: number | null };
   /** radians. */
   readonly tilt: { readonly nominal: number; readonly worst: number; readonly p95: number; readonly limit: number | null };
-  readonly words: readonly string[];
 }
 
 /** Both patterns in the plate's frame, in the order of the job. */
@@ -131,7 +128,6 @@ export interface StackResult {
   readonly chosen: number | null;
   readonly shims: readonly number[];
   readonly limits: readonly StackCheck[];
-  readonly words: readonly string[];
   readonly ok: boolean;
 }
 

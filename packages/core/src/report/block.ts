@@ -1,0 +1,29 @@
+/**
+ * What a room has to say to a person, free of the medium: the terminal, the packet's pages and the web page
+ * all lay out the same blocks.
+ */
+export type Block =
+  | { readonly kind: 'heading'; readonly level: 1 | 2 | 3; readonly text: string }
+  /** The answer itself, first of all: yes or no, and why. */
+  | { readonly kind: 'verdict'; readonly ok: boolean; readonly text: string }
+  | { readonly kind: 'paragraph'; readonly text: string }
+  | { readonly kind: 'list'; readonly items: readonly string[] }
+  /** Where the work can hurt someone; shown once in a packet. */
+  | { readonly kind: 'caution'; readonly text: string }
+  | TableBlock;
+
+export interface TableBlock {
+  readonly kind: 'table';
+  readonly caption: string | null;
+  readonly columns: readonly Column[];
+  /** One text for each column; '' for an empty cell. */
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** `point` lines numbers up on their decimal point. */
+export interface Column {
+  readonly title: string;
+  readonly align: 'left' | 'right' | 'point';
+}
+
+export type Report = readonly Block[];

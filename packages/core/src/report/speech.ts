@@ -1,0 +1,25 @@
+import { formatFraction, formatLength } from '../units/format.js';
+import type { LengthUnit } from '../units/length.js';
+
+/** How lengths are said to a person: the unit, the decimal places, and fractions of an inch where asked (1/`fraction`). */
+export interface Speech {
+  readonly unit: LengthUnit;
+  readonly fraction: number | null;
+}
+
+export const speechFor = (unit: LengthUnit, fraction: number | null = null): Speech => ({ unit, fraction });
+
+/** A length without its unit, for a table whose heading names it: mm to 0.001, inch to 0.0001 unless told. */
+export const sayNumber = (mm: number, speech: Speech, places?: number): string =>
+  speech.unit === 'in' && speech.fraction !== null
+    ? formatFraction(mm, speech.fraction)
+    : formatLength(mm, speech.unit, places);
+
+/** A length with its unit. */
+export const say = (mm: number, speech: Speech, places?: number): string => `${sayNumber(mm, speech, places)} ${speech.unit}`;
+
+/** A length with its ±, both in one unit: `3.5310 ± 0.0020 in`; never as fractions, whose step would hide the ±. */
+export const sayMeasure = (mm: number, plusMinus: number, speech: Speech, places?: number): string => {
+  const plain = { ...speech, fraction: null };
+  return `${sayNumber(mm, plain, places)} ± ${say(plusMinus, plain, places)}`;
+};
