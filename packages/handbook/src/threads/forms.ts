@@ -1,0 +1,48 @@
+import { DEGREE } from '@fayplate/core';
+
+export type FormName = 'unified' | 'metric' | 'whitworth' | 'BA';
+
+/** A thread form, its depths as multiples of the pitch, each on one side. */
+export interface ThreadForm {
+  readonly angle: number;
+  /** External thread, crest to root. */
+  readonly external: number;
+  /** Internal thread, basic: half the difference between major and minor. */
+  readonly internal: number;
+  /** The depth that counts as 100 % of thread when a tap drill is chosen. */
+  readonly full: number;
+  readonly effective: number;
+  readonly source: string;
+}
+
+const sharp60 = Math.sqrt(3) / 2;
+
+/** 60°: internal depth 5/8 H, external 17/24 H, and 100 % of thread is the old American National 3/4 H. */
+const sixty = {
+  angle: 60 * DEGREE,
+  external: (17 / 24) * sharp60,
+  internal: (5 / 8) * sharp60,
+  full: (3 / 4) * sharp60,
+  effective: (3 / 8) * sharp60,
+};
+
+export const threadForms: Readonly<Record<FormName, ThreadForm>> = {
+  unified: { ...sixty, source: 'ASME B1.1, basic profile: factors read in a handbook and computed' },
+  metric: { ...sixty, source: 'ISO 68-1, basic profile: factors read in a handbook and computed' },
+  whitworth: {
+    angle: 55 * DEGREE,
+    external: 0.640327,
+    internal: 0.640327,
+    full: 0.640327,
+    effective: 0.640327 / 2,
+    source: 'BS 84: depth 0.640327 p, 55°, read in two places',
+  },
+  BA: {
+    angle: 47.5 * DEGREE,
+    external: 0.6,
+    internal: 0.6,
+    full: 0.6,
+    effective: 0.3,
+    source: 'BS 93: depth 0.6 p, 47.5°, read in two places',
+  },
+};

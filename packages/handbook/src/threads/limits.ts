@@ -1,0 +1,76 @@
+import { MM_PER_INCH } from '@fayplate/core';
+import { metricTolerances } from './tolerance.js';
+import type { Thread } from './types.js';
+
+export interface ClassLimits {
+  /** Major diameter of a bolt or stud, mm. */
+  readonly external: { readonly name: string; readonly least: number; readonly most: number };
+  /** Minor diameter of a tapped hole, mm. */
+  readonly internal: { readonly name: string; readonly least: number; readonly most: number };
+  /** Which rule gave them, in words. */
+  readonly source: string;
+}
+
+const toTenthThou = (inches: number): number => Math.round(inches * 1e4) / 1e4;
+
+/**
+ * Classes 2A and 2B, inches throughout; length of engagement one diameter, as for UNC and UNF. The standard rounds
+ * allowance, tolerances and the minor diameter to 0.0001 in before they are put together.
+ */
+const unified = (t: Thread): ClassLimits => {
+  const d = t.major / MM_PER_INCH;
+  const p = t.pitch / MM_PER_INCH;
+  const p23 = Math.cbrt(p) ** 2;
+  const pitchTolerance = 0.0015 * Math.cbrt(d) + 0.0015 * Math.sqrt(d) + 0.015 * p23;
+  const most = d - toTenthThou(0.3 * pitchTolerance);
+  const general = p > 0.25 ? 0.15 * p : 0.25 * p - 0.4 * p * p;
+  const small = Math.min(Math.max(0.05 * p23 + (0.03 * p) / d - 0.002, general), 0.394 * p);
+  const minor = t.minor / MM_PER_INCH;
+  return {
+    external: { name: '2A', least: (most - toTenthThou(0.06 * p23)) * MM_PER_INCH, most: most * MM_PER_INCH },
+    internal: { name: '2B', least: t.minor, most: (toTenthThou(minor) + toTenthThou(d < 0.25 ? small : general)) * MM_PER_INCH },
+    source: 'ASME B1.1 formulas for classes 2A and 2B, from memory, held against printed limits',
+  };
+};
+
+/** 6g and 6H; below 1.6 mm the standard goes over to 6h and 5H. */
+const metric = (t: Thread): ClassLimits => {
+  const row = metricTolerances.rows.find((r) => r.pitch === t.pitch);
+  if (row === undefined) throw new RangeError(`no ISO 965-1 row for a pitch of ${t.pitch} mm`);
+  const tiny = t.major < 1.6 || row.minor6 === null;
+  const most = t.major - (tiny ? 0 : row.g / 1000);
+  return {
+    external: { name: tiny ? '6h' : '6g', least: most - row.major6 / 1000, most },
+    internal: { name: tiny ? '5H' : '6H', least: t.minor, most: t.minor + (tiny ? row.minor5 : (row.minor6 ?? row.minor5)) / 1000 },
+    source: metricTolerances.source,
+  };
+};
+
+/** Medium class, inches: T is the tolerance of the effective diameter, engagement one diameter. */
+const whitworth = (t: Thread): ClassLimits => {
+  const d = t.major / MM_PER_INCH;
+  const p = t.pitch / MM_PER_INCH;
+  const tolerance = 0.002 * Math.cbrt(d) + 0.003 * Math.sqrt(d) + 0.005 * Math.sqrt(p);
+  const most = d - (d <= 0.75 ? 0.3 * tolerance : 0);
+  const tpi = t.tpi ?? 1 / p;
+  const nut = 0.2 * p + (tpi >= 26 ? 0.004 : tpi >= 22 ? 0.005 : 0.007);
+  return {
+    external: { name: 'medium', least: (most - tolerance - 0.01 * Math.sqrt(p)) * MM_PER_INCH, most: most * MM_PER_INCH },
+    internal: { name: 'medium', least: t.minor, most: t.minor + nut * MM_PER_INCH },
+    source: 'BS 84 medium class formulas, from memory',
+  };
+};
+
+const ba = (t: Thread): ClassLimits => {
+  const most = t.major - 0.025;
+  return {
+    external: { name: 'normal', least: most - 0.2 * t.pitch, most },
+    internal: { name: 'normal', least: t.minor, most: t.minor + 0.375 * t.pitch },
+    source: 'BS 93 normal class formulas, from memory',
+  };
+};
+
+const rules = { unified, metric, whitworth, BA: ba } as const;
+
+/** Limits of the diameters that a caliper can reach: 2A / 2B, 6g / 6H, medium (BSW, BSF), normal (BA). */
+export const classLimits = (thread: Thread): ClassLimits => rules[thread.form](thread);
