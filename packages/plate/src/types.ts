@@ -1,9 +1,11 @@
-import type { Path, Point } from '@fayplate/core';
+import type { Motion, Path, Point } from '@fayplate/core';
+import type { Fit } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
 
 /**
  * The plate in its own frame: seen from side B, looking at the first face; origin the first face's origin,
  * x right, y up, mm; angles radians counter-clockwise. z runs from side A (0) to side B (thickness).
+ * The first face lies on side A, the second on side B.
  */
 export interface Plate {
   readonly faces: readonly [string, string];
@@ -16,8 +18,13 @@ export interface Plate {
   readonly outline: Outline;
   readonly checks: readonly Check[];
   readonly goesOn: ReadonlyMap<string, GoesOn>;
-  readonly clockings: readonly { readonly from: number; readonly to: number }[] | null;
+  /** Radians clockwise: where every check holds; null where no search was asked. */
+  readonly clockings: readonly AngleSpan[] | null;
+  /** Web against angle, for the plot and for cures; always there. */
+  readonly turning: Turning;
   readonly alignment: Alignment | null;
+  /** What could not be checked, and what to write in the job so that it can; plain sentences. */
+  readonly unknowns: readonly string[];
   readonly ok: boolean;
 }
 
@@ -31,30 +38,65 @@ export interface PlateHole {
   readonly x: number;
   readonly y: number;
   readonly as: 'clearance' | 'tapped' | 'set stud' | 'dowel' | 'slot' | 'jacking' | 'lifting';
-  /** Finished cylinder, mm: the clearance hole, the tap drill, the reamed dowel hole. */
+  /** Finished cylinder, mm: the clearance hole, the tap drill, the reamed dowel hole, a slot's width. */
   readonly diameter: number;
+  /** Least and greatest finished diameter, mm; null where no table gives it (a drilled tapping hole). */
+  readonly limits: readonly [number, number] | null;
   /** Side from which it is drilled; a through hole may be drilled from either. */
   readonly from: Side;
-  /** Full-diameter depth, mm; null: through. */
+  /** Full-diameter depth, mm, from the surface of side `from`; null: through. */
   readonly depth: number | null;
+  /** `depth`: of full thread, mm; null: through. */
   readonly thread: { readonly name: string; readonly major: number; readonly pitch: number; readonly depth: number | null } | null;
   readonly sink: Sink | null;
   /** A slot's length between its end centres, mm, and direction, radians; null where round. */
   readonly slot: { readonly length: number; readonly angle: number } | null;
+  /** What passes through it or screws into it; null for a hole of the plate alone. */
+  readonly fastening: Fastening | null;
   /** Largest diameter of the fastener that passes, mm (F of ASME Y14.5); null where none does. */
   readonly fastener: number | null;
   /** The drill's name in the trade where one makes it: `13/32`, `10.3 mm`, `F`. */
   readonly drill: string | null;
+  /** Published source of the size. */
+  readonly source: string;
+  /** z of both ends of the metal it goes through, mm: 0 and the thickness, less where it starts in a register or pocket. */
+  readonly land: readonly [number, number];
 }
 
 export interface Sink {
   readonly kind: 'counterbored' | 'spotfaced' | 'countersunk';
   readonly diameter: number;
+  /** mm below the surface of `side`; of a countersink the depth of its cone. */
   readonly depth: number;
   readonly side: Side;
 }
 
+/** The fastener of one hole: nominal size and what sits on it. */
+export interface Fastening {
+  /** `stud`: stands out of the part; `screw`: passes the plate into the part; `bolt`: passes the part into or through the plate; `set stud`: set in the plate; `dowel`. */
+  readonly kind: 'stud' | 'screw' | 'bolt' | 'set stud' | 'dowel';
+  readonly thread: string | null;
+  /** mm, of the thread or the plain pin. */
+  readonly nominal: number;
+  /** Nut or head on the plate, mm; null where it sits on the part. */
+  readonly head: FastenerHead | null;
+}
+
+export interface FastenerHead {
+  readonly kind: 'nut' | 'cap screw' | 'countersunk screw';
+  readonly side: Side;
+  /** Largest diameter about the axis: nut over its corners, washer, or head. */
+  readonly diameter: number;
+  /** Nut and washer, or head. */
+  readonly height: number;
+  /** Diameter that a socket (or key) needs to turn it. */
+  readonly socket: number;
+  /** How far its top stands above the surface of `side`; negative: below it. A stud's own end is not counted. */
+  readonly proud: number;
+}
+
 export interface PlateBore {
+  /** C1, C2, … */
   readonly id: string;
   /** central bore, recess for a spigot, raised spigot for a bore, relief pocket for a boss. */
   readonly kind: 'bore' | 'recess' | 'spigot' | 'relief';
@@ -80,20 +122,50 @@ export interface Outline {
   readonly blank: { readonly width: number; readonly height: number };
 }
 
+/** From–to, radians clockwise as in the job file; both ends belong to it. */
+export interface AngleSpan {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What turning the second face does, over the range that was asked or the whole turn. */
+export interface Turning {
+  readonly range: AngleSpan;
+  /** Where every check that turning can change holds. */
+  readonly spans: readonly AngleSpan[];
+  /** The angle with the widest margin over the limits, and that margin, mm (negative: no angle holds); null where turning changes nothing. */
+  readonly best: { readonly angle: number; readonly margin: number } | null;
+  /** For a plot: the smallest web between a cut that turns and one that does not, mm, at each angle. */
+  readonly plot: readonly { readonly angle: number; readonly web: number }[];
+}
+
 export interface Check {
   readonly rule: string;
+  /** Hole and bore ids, feature names (`pump.B1`), or `outline`. */
   readonly of: readonly string[];
   readonly value: number;
   readonly limit: number;
-  /** 'mm' unless said: '1' is a plain number, 'd' diameters. */
+  /** 'mm' unless said: '1' is a plain number, 'd' diameters; 'deg' angles are degrees. */
   readonly unit: 'mm' | '1' | 'd' | 'deg';
   /** Value must be at least the limit, or at most. */
   readonly sense: 'least' | 'most';
   readonly ok: boolean;
   readonly source: string;
-  /** What would put it right, in words; null where it holds. */
-  readonly cure: string | null;
+  /** What would put it right, best first; empty where it holds. */
+  readonly cures: readonly Cure[];
+  /** Where to mark it in a picture, plate frame; null where it has no one place. */
+  readonly at: Point | null;
 }
+
+/** A change that has been tried and does put its check right (and breaks no other where it says `clean`). */
+export type Cure = { readonly clean: boolean } & (
+  | { readonly kind: 'turn'; /** Radians clockwise from the present clocking. */ readonly by: number }
+  | { readonly kind: 'thickness'; readonly to: number }
+  | { readonly kind: 'thread'; readonly face: string; readonly thread: string }
+  | { readonly kind: 'fit'; readonly face: string; readonly fit: Fit }
+  | { readonly kind: 'margin'; readonly to: number }
+  | { readonly kind: 'treatment'; readonly face: string; readonly says: string }
+);
 
 export interface GoesOn {
   readonly probability: number;
@@ -118,6 +190,8 @@ export interface MatedFace {
   readonly side: Side;
   /** Where the face's own centre feature (or origin) lies, plate frame. */
   readonly centre: Point;
+  /** From the face's frame (as viewed) into the plate's. */
+  readonly motion: Motion;
 }
 
 export interface StackResult {
