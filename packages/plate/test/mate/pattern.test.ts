@@ -34,7 +34,7 @@ describe('cases solved by an independent program', () => {
     const ours = Object.fromEntries(mated.flatMap((m) => m.pattern.ids.map((id, i) => [`${m.face}.${id}`, m.pattern.points[i]])));
     expect(Object.keys(ours).sort()).toEqual(Object.keys(s.holes).sort());
     for (const [id, [x, y]] of Object.entries(s.holes)) {
-      expect(Math.hypot((ours[id]?.x ?? Number.NaN) - x, (ours[id]?.y ?? Number.NaN) - y), id).toBeLessThan(1e-6);
+      expect(Math.hypot((ours[id]?.x ?? Number.NaN) - x, (ours[id]?.y ?? Number.NaN) - y)).toBeLessThan(1e-6);
     }
   });
 });
