@@ -1,1 +1,14 @@
+export { ASCENT, DESCENT, growBox, joinBoxes, shapesBox, textBox } from './box/shape-box.js';
+export type { Obstacle } from './label/field.js';
+export type { Segment } from './label/meet.js';
+export { type LabelWish, type PlacedLabel, type Placement, obstaclesOf, placeLabels } from './label/place.js';
+export { type FontFiles, lettering } from './lettering/lettering.js';
+export { codeOf } from './lettering/spell.js';
+export { arrow } from './shapes/arrow.js';
+export { crossHair } from './shapes/cross-hair.js';
+export { moveShape } from './shapes/move.js';
+export { inGrey, pens } from './shapes/pens.js';
+export * from './shapes/shapes.js';
+export { svg } from './svg/svg.js';
+export { inert } from './svg/escape.js';
 export type * from './types.js';

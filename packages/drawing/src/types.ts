@@ -12,23 +12,41 @@ export interface Stroke {
   readonly grey: number;
 }
 
-export type Shape =
-  | { readonly kind: 'path'; readonly layer: Layer; readonly path: Path; readonly stroke: Stroke | null; readonly fill: number | null }
-  | {
-      readonly kind: 'text';
-      readonly layer: Layer;
-      /** Where the anchor of the baseline lies. */
-      readonly at: Point;
-      readonly text: string;
-      /** Height of a capital, mm. */
-      readonly capital: number;
-      readonly weight: 'regular' | 'bold';
-      readonly anchor: 'start' | 'middle' | 'end';
-      /** Radians counter-clockwise. */
-      readonly turn: number;
-      readonly grey: number;
-    }
-  | { readonly kind: 'group'; readonly layer: Layer | null; readonly name: string | null; readonly shapes: readonly Shape[] };
+export type Weight = 'regular' | 'bold';
+
+export interface PathShape {
+  readonly kind: 'path';
+  readonly layer: Layer;
+  readonly path: Path;
+  readonly stroke: Stroke | null;
+  /** 0 black … 1 white; null: not filled. */
+  readonly fill: number | null;
+}
+
+export interface TextShape {
+  readonly kind: 'text';
+  readonly layer: Layer;
+  /** Where the anchor of the baseline lies. */
+  readonly at: Point;
+  readonly text: string;
+  /** Height of a capital, mm. */
+  readonly capital: number;
+  readonly weight: Weight;
+  readonly anchor: 'start' | 'middle' | 'end';
+  /** Radians counter-clockwise. */
+  readonly turn: number;
+  readonly grey: number;
+}
+
+/** Shapes that belong together; the layer, where it is given, is that of every shape within. */
+export interface GroupShape {
+  readonly kind: 'group';
+  readonly layer: Layer | null;
+  readonly name: string | null;
+  readonly shapes: readonly Shape[];
+}
+
+export type Shape = PathShape | TextShape | GroupShape;
 
 /** A drawing in true millimetres, y up; `box` is what must be visible. */
 export interface Drawing {
@@ -39,9 +57,28 @@ export interface Drawing {
 
 /** Letters as outlines: parsed fonts behind a small face, made once from the font files that an app hands in. */
 export interface Lettering {
+  /** Which glyph stands where: for a writer that keeps each glyph once. */
+  readonly lay: (text: string, capital: number, weight: Weight) => LaidText;
   /** Outline paths of the text, baseline start at the origin, mm; glyphs the font lacks are drawn as their code, in `missing`. */
-  readonly outline: (text: string, capital: number, weight: 'regular' | 'bold') => { readonly contours: readonly GlyphContour[]; readonly width: number; readonly missing: readonly string[] };
-  readonly width: (text: string, capital: number, weight: 'regular' | 'bold') => number;
+  readonly outline: (text: string, capital: number, weight: Weight) => { readonly contours: readonly GlyphContour[]; readonly width: number; readonly missing: readonly string[] };
+  readonly width: (text: string, capital: number, weight: Weight) => number;
+  readonly glyph: (id: number, weight: Weight) => Glyph;
+}
+
+export interface LaidText {
+  /** In the order they are seen, left to right; `at` is the glyph's own origin on the baseline, mm. */
+  readonly glyphs: readonly { readonly id: number; readonly at: number; readonly text: string }[];
+  readonly width: number;
+  /** mm for one font unit. */
+  readonly scale: number;
+  /** Codes of what the font cannot draw, such as `U+6F22`, each once. */
+  readonly missing: readonly string[];
+}
+
+/** One glyph in font units, y up. */
+export interface Glyph {
+  readonly contours: readonly GlyphContour[];
+  readonly advance: number;
 }
 
 /** One closed contour of a letter: quadratic curves and lines, nonzero fill over all contours of the text. */

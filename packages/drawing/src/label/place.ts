@@ -1,0 +1,138 @@
+import { type Box, type Point, add, distance, polar } from '@fayplate/core';
+import { type Field, type Obstacle, field } from './field.js';
+import type { Segment } from './meet.js';
+
+/** One label to be placed: what it belongs to and the room its lettering needs, mm. */
+export interface LabelWish {
+  readonly id: string;
+  readonly centre: Point;
+  /** Of the outermost circle drawn about the centre; the label and its leader keep out of it. */
+  readonly radius: number;
+  /** How far cross-hair arms reach from the centre along x and y; 0: none. */
+  readonly reach: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface PlacedLabel {
+  readonly id: string;
+  /** The room for the lettering. */
+  readonly box: Box;
+  /** From the label to the rim of what it names; null where it stands right beside it. */
+  readonly leader: Segment | null;
+}
+
+export interface Placement {
+  readonly labels: readonly PlacedLabel[];
+  /** Ids for which no free place was found: list them beside the drawing. */
+  readonly unplaced: readonly string[];
+}
+
+/** Bare paper kept about lettering, mm. */
+const GAP = 0.8;
+const DIRECTIONS = 24;
+const LEADER_STEP = 3;
+const LEADER_MOST = 90;
+
+const at = (left: number, bottom: number, wish: LabelWish): Box => ({ left, bottom, right: left + wish.width, top: bottom + wish.height });
+const grown = (b: Box, by: number): Box => ({ left: b.left - by, right: b.right + by, bottom: b.bottom - by, top: b.top + by });
+
+/**
+ * Places right beside the hole, best first: at the four diagonals (right before left, above before below), along
+ * the cross-hair's sides, and last beyond the ends of its arms.
+ */
+const beside = (wish: LabelWish): readonly Box[] => {
+  const { centre: c, width: w, height: h } = wish;
+  const k = (wish.radius + GAP) * Math.SQRT1_2 + GAP * 0.3;
+  const r = wish.radius + GAP * 1.3;
+  const arm = Math.max(wish.reach, wish.radius) + GAP * 1.3;
+  const g = GAP * 1.3;
+  return [
+    at(c.x + k, c.y + k, wish),
+    at(c.x + k, c.y - k - h, wish),
+    at(c.x - k - w, c.y + k, wish),
+    at(c.x - k - w, c.y - k - h, wish),
+    at(c.x + r, c.y + g, wish),
+    at(c.x + r, c.y - g - h, wish),
+    at(c.x - r - w, c.y + g, wish),
+    at(c.x - r - w, c.y - g - h, wish),
+    at(c.x + g, c.y + r, wish),
+    at(c.x - g - w, c.y + r, wish),
+    at(c.x + g, c.y - r - h, wish),
+    at(c.x - g - w, c.y - r - h, wish),
+    at(c.x + arm, c.y - h / 2, wish),
+    at(c.x - arm - w, c.y - h / 2, wish),
+    at(c.x - w / 2, c.y + arm, wish),
+    at(c.x - w / 2, c.y - arm - h, wish),
+  ];
+};
+
+/** A leader leaves the middle of the label's left or right side, whichever faces the hole, and stops at its rim. */
+const leaderTo = (wish: LabelWish, box: Box): Segment => {
+  const y = (box.bottom + box.top) / 2;
+  const x = box.left > wish.centre.x ? box.left - GAP / 2 : box.right + GAP / 2;
+  const from = { x, y };
+  const d = distance(from, wish.centre);
+  const k = (wish.radius + 0.2) / d;
+  return { from, to: { x: wish.centre.x + (x - wish.centre.x) * k, y: wish.centre.y + (y - wish.centre.y) * k } };
+};
+
+const farther = function* (wish: LabelWish): Generator<Box> {
+  for (let reach = LEADER_STEP; reach <= LEADER_MOST; reach += LEADER_STEP) {
+    for (let i = 0; i < DIRECTIONS; i++) {
+      const tip = add(wish.centre, polar(wish.radius + reach, ((i + 0.5) * 2 * Math.PI) / DIRECTIONS));
+      yield at(tip.x >= wish.centre.x ? tip.x : tip.x - wish.width, tip.y - wish.height / 2, wish);
+    }
+  }
+};
+
+const inside = (box: Box, within: Box | null): boolean =>
+  within === null || (box.left >= within.left && box.right <= within.right && box.bottom >= within.bottom && box.top <= within.top);
+
+const placeOne = (wish: LabelWish, taken: Field, within: Box | null): PlacedLabel | null => {
+  const free = (box: Box): boolean => inside(box, within) && !taken.coversBox(grown(box, GAP * 0.9));
+  for (const box of beside(wish)) if (free(box)) return { id: wish.id, box, leader: null };
+  for (const box of farther(wish)) {
+    if (!free(box)) continue;
+    const leader = leaderTo(wish, box);
+    if (!taken.crosses(leader, wish.id)) return { id: wish.id, box, leader };
+  }
+  return null;
+};
+
+/** Each hole with its cross-hair as things to keep clear of. */
+export const obstaclesOf = (wish: LabelWish): readonly Obstacle[] => {
+  const { centre: c, reach, id: owner } = wish;
+  const disc: Obstacle = { kind: 'circle', circle: { centre: c, radius: wish.radius }, owner };
+  if (reach <= wish.radius) return [disc];
+  return [
+    disc,
+    { kind: 'segment', owner, segment: { from: { x: c.x - reach, y: c.y }, to: { x: c.x + reach, y: c.y } } },
+    { kind: 'segment', owner, segment: { from: { x: c.x, y: c.y - reach }, to: { x: c.x, y: c.y + reach } } },
+  ];
+};
+
+/**
+ * Lettering beside holes, by this rule: the holes with the nearest neighbours choose first; each takes the first free place of those
+ * right beside it (right above, right below, left above, left below, along the arms, beyond the arms) and, where all
+ * are taken, the nearest free one round about with a leader. A label never lies on a hole, a cross-hair, another label, a leader or
+ * anything in `others`, and a leader never crosses any of them; what finds no place within 90 mm is `unplaced`.
+ */
+export const placeLabels = (wishes: readonly LabelWish[], others: readonly Obstacle[] = [], within: Box | null = null): Placement => {
+  const taken = field([...others, ...wishes.flatMap(obstaclesOf)]);
+  const room = (w: LabelWish): number =>
+    wishes.reduce((least, o) => (o === w ? least : Math.min(least, distance(o.centre, w.centre) - o.radius - w.radius)), Infinity);
+  const order = wishes.map((wish, i) => ({ wish, i, room: room(wish) })).sort((a, b) => a.room - b.room || a.i - b.i);
+  const placed = new Map<number, PlacedLabel>();
+  for (const { wish, i } of order) {
+    const label = placeOne(wish, taken, within);
+    if (label === null) continue;
+    placed.set(i, label);
+    taken.add({ kind: 'box', box: label.box, owner: `label of ${wish.id}` });
+    if (label.leader !== null) taken.add({ kind: 'segment', segment: label.leader, owner: `leader of ${wish.id}` });
+  }
+  return {
+    labels: wishes.flatMap((_, i) => placed.get(i) ?? []),
+    unplaced: wishes.filter((_, i) => !placed.has(i)).map((w) => w.id),
+  };
+};

@@ -1,0 +1,66 @@
+import type { GlyphContour, LaidText, Lettering, Weight } from '../types.js';
+import { type Face, faceOf } from './font.js';
+import { spell } from './spell.js';
+
+export interface FontFiles {
+  readonly regular: ArrayBuffer;
+  readonly bold: ArrayBuffer;
+}
+
+const once = <T>(make: () => T): (() => T) => {
+  let made: { readonly value: T } | null = null;
+  return () => (made ??= { value: make() }).value;
+};
+
+const digit = /^\d$/;
+
+const lay = (face: Face, text: string, capital: number): LaidText => {
+  const { characters, missing } = spell(text, face.draws);
+  const scale = capital / face.capital;
+  let pen = 0;
+  let before: { readonly id: number; readonly text: string } | null = null;
+  const glyphs: LaidText['glyphs'][number][] = [];
+  for (const character of characters) {
+    const id = face.idOf(character);
+    // Figures keep one width, so that columns of them line up.
+    if (before !== null && !(digit.test(character) && digit.test(before.text))) pen += face.kern(before.id, id);
+    glyphs.push({ id, at: pen * scale, text: character });
+    pen += face.glyph(id).advance;
+    before = { id, text: character };
+  }
+  return { glyphs, width: pen * scale, scale, missing };
+};
+
+const moved = (contour: GlyphContour, k: number, dx: number): GlyphContour => {
+  const p = (q: { readonly x: number; readonly y: number }) => ({ x: q.x * k + dx, y: q.y * k });
+  return {
+    start: p(contour.start),
+    steps: contour.steps.map((s) => {
+      if (s.kind === 'line') return { kind: 'line', to: p(s.to) };
+      if (s.kind === 'quadratic') return { kind: 'quadratic', control: p(s.control), to: p(s.to) };
+      return { kind: 'cubic', control1: p(s.control1), control2: p(s.control2), to: p(s.to) };
+    }),
+  };
+};
+
+/**
+ * Letters as outlines, from the bytes of a regular and a bold font; each is parsed when first used.
+ * Lengths are mm, sized by the height of a capital. What a font lacks is drawn as its code and listed in `missing`.
+ */
+export const lettering = (files: FontFiles): Lettering => {
+  const faces: Readonly<Record<Weight, () => Face>> = {
+    regular: once(() => faceOf(files.regular)),
+    bold: once(() => faceOf(files.bold)),
+  };
+  return {
+    lay: (text, capital, weight) => lay(faces[weight](), text, capital),
+    width: (text, capital, weight) => lay(faces[weight](), text, capital).width,
+    glyph: (id, weight) => faces[weight]().glyph(id),
+    outline: (text, capital, weight) => {
+      const face = faces[weight]();
+      const { glyphs, width, scale, missing } = lay(face, text, capital);
+      const contours = glyphs.flatMap((g) => face.glyph(g.id).contours.map((c) => moved(c, scale, g.at)));
+      return { contours, width, missing };
+    },
+  };
+};

@@ -1,0 +1,92 @@
+import { type Box, type Path, type Point, circlePath, polar, add, polygonPath } from '@fayplate/core';
+import type { GroupShape, Layer, PathShape, Shape, Stroke, TextShape } from '../types.js';
+
+export const pathShape = (layer: Layer, path: Path, stroke: Stroke | null, fill: number | null = null): PathShape => ({
+  kind: 'path',
+  layer,
+  path,
+  stroke,
+  fill,
+});
+
+export const polyline = (layer: Layer, points: readonly Point[], stroke: Stroke): PathShape => {
+  const [start, ...rest] = points;
+  if (start === undefined) throw new RangeError('polyline: no points');
+  return pathShape(layer, { start, closed: false, edges: rest.map((to) => ({ kind: 'line', to })) }, stroke);
+};
+
+export const line = (layer: Layer, from: Point, to: Point, stroke: Stroke): PathShape => polyline(layer, [from, to], stroke);
+
+export const polygon = (layer: Layer, points: readonly Point[], stroke: Stroke | null, fill: number | null = null): PathShape =>
+  pathShape(layer, polygonPath(points), stroke, fill);
+
+export const rectangle = (layer: Layer, box: Box, stroke: Stroke | null, fill: number | null = null): PathShape =>
+  polygon(
+    layer,
+    [
+      { x: box.left, y: box.bottom },
+      { x: box.right, y: box.bottom },
+      { x: box.right, y: box.top },
+      { x: box.left, y: box.top },
+    ],
+    stroke,
+    fill,
+  );
+
+export const circle = (layer: Layer, centre: Point, radius: number, stroke: Stroke | null, fill: number | null = null): PathShape =>
+  pathShape(layer, circlePath(centre, radius), stroke, fill);
+
+/** Counter-clockwise from one direction to another, radians from +x; less than a full turn. */
+export const arc = (layer: Layer, centre: Point, radius: number, from: number, to: number, stroke: Stroke): PathShape =>
+  pathShape(
+    layer,
+    {
+      start: add(centre, polar(radius, from)),
+      closed: false,
+      edges: [{ kind: 'arc', centre, ccw: true, to: add(centre, polar(radius, to)) }],
+    },
+    stroke,
+  );
+
+/** Semi-axes in mm, `angle` of the major one in radians; drawn as a polygon that strays less than 0.001 of its size. */
+export const ellipse = (
+  layer: Layer,
+  centre: Point,
+  axes: { readonly major: number; readonly minor: number; readonly angle: number },
+  stroke: Stroke | null,
+  fill: number | null = null,
+): PathShape => {
+  const c = Math.cos(axes.angle);
+  const s = Math.sin(axes.angle);
+  const points = Array.from({ length: 72 }, (_, i) => {
+    const p = polar(1, (i * 2 * Math.PI) / 72);
+    const u = p.x * axes.major;
+    const v = p.y * axes.minor;
+    return { x: centre.x + c * u - s * v, y: centre.y + s * u + c * v };
+  });
+  return polygon(layer, points, stroke, fill);
+};
+
+/** Options of a text that are not its place and words. */
+export type TextStyle = Partial<Pick<TextShape, 'capital' | 'weight' | 'anchor' | 'turn' | 'grey'>>;
+
+/** One line of text, 2.5 mm capitals from the left unless told; `at` is on its baseline. */
+export const text = (layer: Layer, at: Point, words: string, style: TextStyle = {}): TextShape => ({
+  kind: 'text',
+  layer,
+  at,
+  text: words,
+  capital: 2.5,
+  weight: 'regular',
+  anchor: 'start',
+  turn: 0,
+  grey: 0,
+  ...style,
+});
+
+export const group = (name: string | null, shapes: readonly Shape[], layer: Layer | null = null): GroupShape => ({
+  kind: 'group',
+  layer,
+  name,
+  shapes,
+});

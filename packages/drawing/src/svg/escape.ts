@@ -1,0 +1,9 @@
+import { codeOf } from '../lettering/spell.js';
+
+/** What XML 1.0 forbids, and what a reader could not see or be misled by: direction marks and other controls. */
+const forbidden = /[\p{C}\p{Zl}\p{Zp}\uFFFE\uFFFF]/gu;
+const entities: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
+
+/** A text that can stand in XML as content or attribute and do nothing: markup escaped, controls as their code. */
+export const inert = (text: string): string =>
+  text.replace(forbidden, (c) => `[${codeOf(c)}]`).replace(/[&<>"']/g, (c) => entities[c] ?? c);

@@ -1,0 +1,64 @@
+import type { Drawing, Layer, Lettering, Shape, Stroke, TextShape } from '../types.js';
+import { inert } from './escape.js';
+import { letterData, pathData } from './path-data.js';
+
+const num = (v: number): string => String(Math.round(v * 1e4) / 1e4 + 0);
+
+/** 0 black … 1 white as `#rrggbb`. */
+const tone = (grey: number): string => {
+  const two = Math.round(Math.min(1, Math.max(0, grey)) * 255)
+    .toString(16)
+    .padStart(2, '0');
+  return `#${two}${two}${two}`;
+};
+
+const strokeWords = (stroke: Stroke | null): string => {
+  if (stroke === null) return 'stroke="none"';
+  const dash = stroke.dash.length > 0 ? ` stroke-dasharray="${stroke.dash.map(num).join(' ')}"` : '';
+  return `stroke="${tone(stroke.grey)}" stroke-width="${num(stroke.width)}"${dash}`;
+};
+
+const letters = (shape: TextShape, lettering: Lettering): string => {
+  const { contours, width } = lettering.outline(shape.text, shape.capital, shape.weight);
+  const back = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? width / 2 : width;
+  const at = { x: shape.at.x - back * Math.cos(shape.turn), y: shape.at.y - back * Math.sin(shape.turn) };
+  const data = letterData(contours, at, shape.turn);
+  return data === '' ? '' : `<path aria-label="${inert(shape.text)}" fill="${tone(shape.grey)}" d="${data}"/>`;
+};
+
+/** The shapes of one layer; a group's own layer overrules those within. */
+const draw = (shape: Shape, layer: Layer, forced: Layer | null, lettering: Lettering): string => {
+  if (shape.kind === 'group') {
+    const inside = shape.shapes.map((s) => draw(s, layer, forced ?? shape.layer, lettering)).join('');
+    if (inside === '' || shape.name === null) return inside;
+    return `<g data-name="${inert(shape.name)}">${inside}</g>\n`;
+  }
+  if ((forced ?? shape.layer) !== layer) return '';
+  if (shape.kind === 'text') return letters(shape, lettering);
+  return `<path fill="${shape.fill === null ? 'none' : tone(shape.fill)}" ${strokeWords(shape.stroke)} d="${pathData(shape.path)}"/>`;
+};
+
+/** Notes lie at the bottom, so that nothing hides a line to be cut; within a layer shapes lie in their order. */
+const layers: readonly Layer[] = ['note', 'mark', 'cut'];
+
+/**
+ * A drawing as SVG at true scale: one user unit is one millimetre and the width and height say so. Letters are outlines;
+ * all shapes of a layer stand in one group with the layer's name as its id. Names and words from a job are inert.
+ */
+export const svg = (drawing: Drawing, lettering: Lettering): string => {
+  const { left, right, bottom, top } = drawing.box;
+  const wide = num(right - left);
+  const high = num(top - bottom);
+  const groups = layers.map(
+    (layer) => `<g id="${layer}">\n${drawing.shapes.map((s) => draw(s, layer, null, lettering)).join('\n')}\n</g>`,
+  );
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${wide}mm" height="${high}mm" viewBox="${num(left)} ${num(-top)} ${wide} ${high}">`,
+    `<title>${inert(drawing.title)}</title>`,
+    ...groups,
+    '</svg>',
+    '',
+  ]
+    .join('\n')
+    .replace(/\n{2,}/g, '\n');
+};
