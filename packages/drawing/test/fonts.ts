@@ -4,7 +4,7 @@ import { lettering } from '../src/index.js';
 
 const fontBytes = (name: string): ArrayBuffer => {
   const bytes = readFileSync(createRequire(import.meta.url).resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`));
-  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength) as ArrayBuffer;
+  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
 };
 
 export const letters = lettering({ regular: fontBytes('DejaVuSansCondensed'), bold: fontBytes('DejaVuSansCondensed-Bold') });
