@@ -1,0 +1,67 @@
+import type { Face, Feature, Instrument, Reading } from '@fayplate/job';
+import { diameterModel } from '../models/distance.js';
+import { coordinateModel } from '../models/bench.js';
+import type { Survey } from '../types.js';
+import { type Observation, equation } from './observation.js';
+import { observe } from './observe.js';
+import { type FeatureNeed, type Unknowns, layUnknowns } from './unknowns.js';
+
+/** A face as equations: everything that the start, the adjustment and the search for suspects work on. */
+export interface Network {
+  readonly face: Face;
+  readonly instruments: ReadonlyMap<string, Instrument>;
+  /** The readings that take part: neither `aside` in the file nor set aside now. */
+  readonly readings: readonly Reading[];
+  readonly unknowns: Unknowns;
+  /** Readings in their order, then stated diameters, then shared zero errors. */
+  readonly observations: readonly Observation[];
+  /** Whether `at` or `touch` readings tie the unknowns to a bench frame. */
+  readonly bench: boolean;
+}
+
+const usesRadius: ReadonlySet<Reading['kind']> = new Set(['over', 'between', 'step', 'wall', 'dia', 'flush', 'touch']);
+
+/** The stated diameter, unless it is only a thread's limits and a `dia` reading knows better. */
+const statedDiameter = (feature: Feature, readings: readonly Reading[]): Feature['diameter'] =>
+  feature.diameterFrom === 'thread' && readings.some((r) => r.kind === 'dia' && r.features[0] === feature.id) ? null : feature.diameter;
+
+/**
+ * The equations of a face. Features that no reading touches have no unknowns, unless the face's frame hangs on them.
+ * `setAside`: ids of readings to leave out beside those that the file itself sets aside.
+ */
+export const networkOf = ({ face, instruments }: Survey, setAside: readonly string[] = []): Network => {
+  const left = new Set(setAside);
+  const readings = face.readings.filter((r) => !r.aside && !left.has(r.id));
+  const touched = new Set(readings.flatMap((r) => r.features));
+  for (const id of [face.centre, face.up, ...(face.across ?? [])]) if (id !== null) touched.add(id);
+  const features = face.features.filter((f) => touched.has(f.id) && f.kind !== 'edge');
+  const sized = new Set(readings.filter((r) => usesRadius.has(r.kind)).flatMap((r) => r.features));
+  const stated = features.map((f) => ({ id: f.id, diameter: statedDiameter(f, readings) }));
+  const needs = stated.map(({ id, diameter }): FeatureNeed => {
+    if (diameter === null) return { id, radius: sized.has(id) ? 'free' : 'none' };
+    return { id, radius: diameter.plusMinus === null ? { exact: diameter.value / 2 } : 'free' };
+  });
+  const used = new Set(readings.map((r) => r.instrument));
+  const shared = [...instruments.values()].filter((i) => i.zero !== null && used.has(i.name));
+  const unknowns = layUnknowns(needs, shared.map((i) => i.name));
+  const diameters = stated.flatMap(({ id, diameter }): readonly Observation[] => {
+    const slot = unknowns.features.get(id)?.radius ?? null;
+    if (diameter === null || diameter.plusMinus === null || slot === null) return [];
+    const say = `diameter ${id}`;
+    const e = equation([{ slot }], diameterModel, null);
+    return [{ ...e, id: say, text: say, kind: 'diameter', reading: null, measures: 'length', value: diameter.value, sigma: diameter.plusMinus / 2 }];
+  });
+  const zeros = shared.map((i): Observation => {
+    const say = `zero ${i.name}`;
+    const e = equation([{ slot: unknowns.zeros.get(i.name) ?? 0 }], coordinateModel, null);
+    return { ...e, id: say, text: say, kind: 'zero', reading: null, measures: i.measures, value: 0, sigma: (i.zero ?? 0) / 2 };
+  });
+  return {
+    face,
+    instruments,
+    readings,
+    unknowns,
+    observations: [...readings.flatMap((r) => observe(r, unknowns)), ...diameters, ...zeros],
+    bench: readings.some((r) => r.kind === 'at' || r.kind === 'touch'),
+  };
+};
