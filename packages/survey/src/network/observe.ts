@@ -1,8 +1,9 @@
-import type { Reading } from '@fayplate/job';
+import type { Reading, ReadingKind } from '@fayplate/job';
 import { angleModel } from '../models/angle.js';
 import { coordinateModel, touchModel } from '../models/bench.js';
 import { diameterModel, distanceModel } from '../models/distance.js';
 import { flushModel } from '../models/flush.js';
+import type { Geometry } from '../models/geometry.js';
 import { offsetModel, signedOffsetModel } from '../models/line.js';
 import { type Equation, type Input, type Observation, equation } from './observation.js';
 import type { FeatureSlots, Unknowns } from './unknowns.js';
@@ -10,47 +11,40 @@ import type { FeatureSlots, Unknowns } from './unknowns.js';
 const place = (f: FeatureSlots): readonly Input[] => [{ slot: f.x }, { slot: f.y }];
 const radius = (f: FeatureSlots): Input => (f.radius === null ? { exact: f.exactRadius ?? 0 } : { slot: f.radius });
 const circle = (f: FeatureSlots): readonly Input[] => [...place(f), radius(f)];
+/** None for a feature that the reading leaves out, which the reader of the job file refuses. */
+const placed = (f: FeatureSlots | undefined): readonly (readonly Input[])[] => (f === undefined ? [] : [place(f)]);
 
-/** The equations of one reading: two for `at` (x, then y), one for every other kind. The table of the job file is the source. */
+
+type Part = readonly [inputs: readonly (readonly Input[])[], geometry: Geometry];
+
+/** What each kind of reading measures, feature by feature in the order written: the table of the job file. */
+const parts: Readonly<Record<ReadingKind, (f: readonly FeatureSlots[], reading: Reading) => readonly Part[]>> = {
+  centres: (f) => [[f.map(circle), distanceModel(1, 0, 0)]],
+  over: (f) => [[f.map(circle), distanceModel(1, 1, 1)]],
+  between: (f) => [[f.map(circle), distanceModel(1, -1, -1)]],
+  step: (f) => [[f.map(circle), distanceModel(1, -1, 1)]],
+  wall: (f) => [[f.map(circle), distanceModel(-1, -1, 1)]],
+  dia: (f) => [[f.map((c) => [radius(c)]), diameterModel]],
+  angle: ([a, v, b]) => [[[v, a, v, b].flatMap(placed), angleModel]],
+  square: (f) => [[f.map(place), angleModel]],
+  line: ([a, b, c]) => [[[b, a, c].flatMap(placed), signedOffsetModel]],
+  offset: (f) => [[f.map(place), offsetModel]],
+  flush: (f) => [[f.map(circle), flushModel]],
+  at: (f) => [
+    [f.map((c) => [{ slot: c.x }]), coordinateModel],
+    [f.map((c) => [{ slot: c.y }]), coordinateModel],
+  ],
+  touch: (f, { point }) => [[f.map(circle), touchModel(point?.x ?? 0, point?.y ?? 0)]],
+};
+
 const equationsOf = (reading: Reading, unknowns: Unknowns): readonly Equation[] => {
-  const f = (i: number): FeatureSlots => {
-    const slots = unknowns.features.get(reading.features[i] ?? '');
-    if (slots === undefined) throw new RangeError(`reading ${reading.id} names feature ${String(reading.features[i])}, which the face lacks`);
+  const features = reading.features.map((id) => {
+    const slots = unknowns.features.get(id);
+    if (slots === undefined) throw new RangeError(`reading ${reading.id} names feature ${id}, which the face lacks`);
     return slots;
-  };
+  });
   const zero = unknowns.zeros.get(reading.instrument ?? '') ?? null;
-  const one = (inputs: readonly (readonly Input[])[], geometry: Parameters<typeof equation>[1]): readonly Equation[] => [
-    equation(inputs.flat(), geometry, zero),
-  ];
-  const both = (): readonly (readonly Input[])[] => [circle(f(0)), circle(f(1))];
-  switch (reading.kind) {
-    case 'centres':
-      return one(both(), distanceModel(1, 0, 0));
-    case 'over':
-      return one(both(), distanceModel(1, 1, 1));
-    case 'between':
-      return one(both(), distanceModel(1, -1, -1));
-    case 'step':
-      return one(both(), distanceModel(1, -1, 1));
-    case 'wall':
-      return one(both(), distanceModel(-1, -1, 1));
-    case 'dia':
-      return one([[radius(f(0))]], diameterModel);
-    case 'angle':
-      return one([place(f(1)), place(f(0)), place(f(1)), place(f(2))], angleModel);
-    case 'square':
-      return one([place(f(0)), place(f(1)), place(f(2)), place(f(3))], angleModel);
-    case 'line':
-      return one([place(f(1)), place(f(0)), place(f(2))], signedOffsetModel);
-    case 'offset':
-      return one([place(f(0)), place(f(1)), place(f(2))], offsetModel);
-    case 'flush':
-      return one([circle(f(0)), circle(f(1)), circle(f(2))], flushModel);
-    case 'at':
-      return [equation([{ slot: f(0).x }], coordinateModel, zero), equation([{ slot: f(0).y }], coordinateModel, zero)];
-    case 'touch':
-      return one([circle(f(0))], touchModel(reading.point?.x ?? 0, reading.point?.y ?? 0));
-  }
+  return parts[reading.kind](features, reading).map(([inputs, geometry]) => equation(inputs.flat(), geometry, zero));
 };
 
 /** A reading's observations: `7.x` and `7.y` for `at`, one under the reading's own id for every other kind. */
