@@ -1,41 +1,108 @@
-import type { LengthUnit, Point } from '@fayplate/core';
+import type { LengthUnit, Motion, Point } from '@fayplate/core';
+import type { Side } from '@fayplate/plate';
+import type { Approach } from './travel/way.js';
 
-/** The machinist's table; lengths mm in the table's own axes (origin and line made horizontal as stated). */
+/**
+ * The machinist's table. Lengths mm in the table's own axes: origin and horizontal line as stated, seen from side B.
+ * Angles radians counter-clockwise.
+ */
 export interface MachinistTable {
-  /** `pump.spigot`, `H3`, `corner of the blank`, … */
+  /** `pump.spigot`, `H3`, `lower left corner of the blank`, … */
   readonly origin: string;
+  /** The line made horizontal, in words; null: the drawing's own +x. */
+  readonly horizontal: string | null;
+  /** `seen from side B`. */
   readonly axes: string;
   readonly unit: LengthUnit;
+  /** The machine's step: places are set to whole multiples of it, mm. */
+  readonly step: number;
+  /** Plate frame → table axes. */
+  readonly motion: Motion;
   readonly rows: readonly TableRow[];
+  /** One for each side that is cut, in order. */
+  readonly setups: readonly Setup[];
   readonly checks: readonly CheckDistance[];
+  /** Table travel over the rows as they stand, and with every tool's holes in the plate's own order. */
   readonly travel: { readonly tableOrder: number; readonly asListed: number };
   /** Greatest place error that rounding to the machine's step causes, mm. */
   readonly rounding: number;
+  readonly approach: Approach | null;
+  readonly blank: Blank;
+  readonly clear: readonly ClampGap[];
+  /** Words that the machinist needs beside the rows; none of them repeats a caution. */
+  readonly notes: readonly string[];
 }
 
-export type Operation = 'spot' | 'pilot' | 'drill' | 'bore' | 'ream' | 'counterbore' | 'spotface' | 'countersink' | 'tap' | 'chamfer';
+export type Operation = 'spot' | 'pilot' | 'drill' | 'bore' | 'ream' | 'counterbore' | 'spotface' | 'countersink' | 'tap' | 'chamfer' | 'mill';
 
 export interface TableRow {
   readonly n: number;
+  /** Plate hole or bore: H1, B1. */
   readonly hole: string;
+  /** Exact place, table axes as seen from side B, mm. */
   readonly x: number;
   readonly y: number;
+  /** The place as set on the machine with the row's side uppermost (x turned about for side A), rounded to the step, mm. */
+  readonly set: Point;
+  /** Where to turn before coming to the hole, as set; null where the straight way already comes from the right sides. */
+  readonly via: Point | null;
   readonly tool: string;
   readonly toolDiameter: number;
   readonly op: Operation;
-  /** To the tool's point or shoulder as the op means, mm below the side it is cut from. */
+  /** To the tool's point (spot, pilot, drill) or shoulder or end (all others), mm below the flat of the side it is cut from. */
   readonly depth: number;
-  readonly side: 'A' | 'B';
-  /** rev/min and mm/min; null where the material is not known. */
+  readonly side: Side;
+  /** rev/min and mm/min; null where the material is not known, or where the speed is for the person to find (boring head, file). */
   readonly speed: number | null;
   readonly feed: number | null;
+  readonly note: string | null;
+}
+
+/** The plate lying with one side uppermost. */
+export interface Setup {
+  readonly side: Side;
+  readonly says: string;
 }
 
 export interface CheckDistance {
   readonly between: readonly [string, string];
   readonly centres: number;
+  /** Over the far sides of pins that fill both holes, or jaws to the far walls. */
   readonly overPins: number;
+  /** Metal between the near walls; below zero where one lies over or inside the other. */
   readonly gap: number;
+}
+
+/** The blank that the plate is cut from, sides along the table's axes, its lower left corner in those axes, mm. */
+export interface Blank {
+  readonly left: number;
+  readonly bottom: number;
+  readonly width: number;
+  readonly height: number;
+  readonly from: 'job' | 'outline';
+}
+
+/** How far the nearest cut stays from a clamp or jaw, mm; below zero it is cut. */
+export interface ClampGap {
+  readonly clamp: number;
+  readonly hole: string;
+  readonly op: Operation;
+  readonly gap: number;
+  readonly ok: boolean;
+}
+
+export type TableMade =
+  | { readonly ok: true; readonly table: MachinistTable }
+  | { readonly ok: false; readonly faults: readonly string[] };
+
+export interface TableOptions {
+  /** A face (`pump`), a feature (`pump.P1`), a hole or bore (`H3`, `B1`), `lower left corner` (or another corner) or `middle H1 H4`; null: the first face's centre. */
+  readonly origin?: string | null;
+  /** Two places: the line from the first to the second runs along +x. */
+  readonly horizontal?: readonly [string, string] | null;
+  readonly unit?: LengthUnit | null;
+  /** Come to every hole from the sides that the machine's `backlash` states. */
+  readonly oneSided?: boolean;
 }
 
 export interface Proof {

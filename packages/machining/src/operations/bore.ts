@@ -1,0 +1,47 @@
+import { distance } from '@fayplate/core';
+import type { Plate, PlateBore, Side } from '@fayplate/plate';
+import { drillDepth } from './depth.js';
+import type { Cut } from './operation.js';
+import { PILOT_ABOVE, type Shop, pilotFor } from './shop.js';
+
+/**
+ * Cuts of a bore, recess or raised spigot. A through bore is drilled as large as the shop drills and bored; a recess that has a through bore about
+ * its own centre needs no drill. One set-up for bore and register keeps them concentric: both are cut from the recess's side where they can be.
+ */
+export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop): readonly Cut[] => {
+  const side = bore.side === 'through' ? sideOfThrough(bore, plate) : bore.side;
+  const base = { hole: bore.id, at: { x: bore.x, y: bore.y }, side, pitch: null };
+  const limits = bore.limits === null ? null : `${mm(bore.limits[0])} to ${mm(bore.limits[1])}`;
+  const depth = bore.depth ?? plate.thickness;
+  if (bore.kind === 'spigot')
+    return [{ ...base, op: 'mill', tool: 'boring head or rotary table', toolDiameter: bore.diameter, depth: 0, note: words(`turn or mill round: it stands ${mm(depth)} proud of the face`, limits) }];
+  const opened = plate.bores.some((b) => b !== bore && b.side === 'through' && b.diameter < bore.diameter && distance(b, bore) < b.diameter / 2);
+  const start = opened ? [] : starter(bore, base, plate, shop);
+  const size = { op: bore.kind === 'relief' ? 'mill' : 'bore', tool: bore.kind === 'relief' ? 'end mill, to clear' : 'boring head', toolDiameter: bore.diameter } as const;
+  return [...start, { ...base, ...size, depth: bore.side === 'through' ? depth + 1 : depth, note: words(bore.kind === 'relief' ? 'pocket, to clear only' : null, limits) }];
+};
+
+type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch'>;
+
+const mm = (v: number): string => `${Number(v.toFixed(3))} mm`;
+const words = (...parts: readonly (string | null)[]): string | null => parts.filter((p) => p !== null).join('; ') || null;
+
+/** A through bore is cut in the set-up of the recess about its centre, side B's first. */
+const sideOfThrough = (bore: PlateBore, plate: Plate): Side => {
+  const sides = plate.bores.filter((b) => b.side !== 'through' && distance(b, bore) < 1e-6).map((b) => b.side);
+  return sides.includes('B') || !sides.includes('A') ? 'B' : 'A';
+};
+
+/** A hole to start the boring bar in; none where the recess is too shallow for a drill's point. */
+const starter = (bore: PlateBore, base: Base, plate: Plate, shop: Shop): readonly Cut[] => {
+  const drill = shop.drill(Math.min(shop.largestDrill, bore.diameter - 2));
+  const deep = bore.side === 'through' ? drillDepth(drill.diameter, null, plate.thickness) : (bore.depth ?? 0);
+  if (bore.side !== 'through' || drill.diameter < 3) return [];
+  const cut = (op: 'spot' | 'pilot' | 'drill', tool: string, toolDiameter: number, depth: number): Cut => ({ ...base, op, tool, toolDiameter, depth, note: null });
+  const cuts = [cut('spot', 'centre drill 3', 6.35, 2)];
+  if (drill.diameter > PILOT_ABOVE) {
+    const pilot = shop.drill(pilotFor(drill.diameter));
+    cuts.push(cut('pilot', `drill ${pilot.name}`, pilot.diameter, drillDepth(pilot.diameter, null, plate.thickness)));
+  }
+  return [...cuts, cut('drill', `drill ${drill.name}`, drill.diameter, deep)];
+};

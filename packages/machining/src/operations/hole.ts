@@ -1,0 +1,83 @@
+import type { Plate, PlateHole, Side } from '@fayplate/plate';
+import { drillDepth } from './depth.js';
+import type { Cut } from './operation.js';
+import { PILOT_ABOVE, type Shop, pilotFor, reamAllowance } from './shop.js';
+
+const SPOT = { op: 'spot', tool: 'centre drill 3', toolDiameter: 6.35, depth: 2 } as const;
+
+/** Cuts of one hole, in the order they are taken. `atAssembly`: a dowel hole that is reamed once the shafts are in line. */
+export const holeCuts = (hole: PlateHole, plate: Plate, shop: Shop, atAssembly: boolean): readonly Cut[] => {
+  const base = { hole: hole.id, at: { x: hole.x, y: hole.y }, side: hole.from, pitch: null, note: null };
+  const finished = hole.as === 'dowel' || hole.as === 'slot' ? hole.diameter - reamAllowance(hole.diameter) : hole.diameter;
+  const through = drillDepth(0, hole.depth, plate.thickness);
+  const cuts: Cut[] = [];
+  const places = hole.slot === null ? [base.at] : slotEnds(hole);
+  for (const at of places) cuts.push({ ...base, ...SPOT, at }, ...drilled({ ...base, at }, finished, hole, plate, shop));
+  if (hole.slot !== null) {
+    const size = hole.diameter;
+    cuts.push({ ...base, op: 'mill', tool: `end mill ${mm(size)}`, toolDiameter: size, depth: through, note: `slot ${mm(hole.slot.length)} between its end centres` });
+  } else if (hole.as === 'dowel') {
+    const note = atAssembly ? 'ream at assembly, through both parts, once the shafts are in line' : null;
+    cuts.push({ ...base, op: 'ream', tool: `reamer ${mm(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note });
+  }
+  cuts.push(...sunk(hole, base), ...threaded(hole, base, plate.thickness));
+  return hole.sink?.side === hole.from || hole.slot !== null ? cuts : [...cuts, chamfer(hole, base)];
+};
+
+type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch' | 'note'>;
+
+const mm = (v: number): string => `${Number(v.toFixed(3))} mm`;
+
+/** Drilled to size with a pilot for a large drill; above the largest drill, bored from the largest. */
+const drilled = (base: Base, size: number, hole: PlateHole, plate: Plate, shop: Shop): readonly Cut[] => {
+  const own = hole.drill !== null && size === hole.diameter ? { name: hole.drill, diameter: size } : shop.drill(size);
+  const bored = size > shop.largestDrill;
+  const drill = bored ? shop.drill(shop.largestDrill) : own;
+  const cut = (op: 'pilot' | 'drill', d: number, name: string): Cut => ({ ...base, op, tool: `drill ${name}`, toolDiameter: d, depth: drillDepth(d, hole.depth, plate.thickness) });
+  const cuts: Cut[] = [];
+  if (drill.diameter > PILOT_ABOVE) {
+    const pilot = shop.drill(pilotFor(drill.diameter));
+    cuts.push(cut('pilot', pilot.diameter, pilot.name));
+  }
+  cuts.push(cut('drill', drill.diameter, drill.name));
+  if (bored) cuts.push({ ...base, op: 'bore', tool: 'boring head', toolDiameter: size, depth: drillDepth(0, hole.depth, plate.thickness) });
+  return cuts;
+};
+
+const sunk = (hole: PlateHole, base: Base): readonly Cut[] => {
+  const { sink } = hole;
+  if (sink === null) return [];
+  const side: Side = sink.side;
+  if (sink.kind === 'countersunk') return [{ ...base, side, op: 'countersink', ...cone(sink.diameter) }];
+  const op = sink.kind === 'counterbored' ? 'counterbore' : 'spotface';
+  return [{ ...base, side, op, tool: `counterbore ${mm(sink.diameter)}`, toolDiameter: sink.diameter, depth: sink.depth }];
+};
+
+const threaded = (hole: PlateHole, base: Base, thickness: number): readonly Cut[] => {
+  const { thread } = hole;
+  if (thread === null) return [];
+  const depth = thread.depth ?? (hole.depth === null ? thickness + 4 * thread.pitch : hole.depth);
+  const note = hole.depth !== null && thread.depth !== null ? 'plug tap last' : null;
+  return [{ ...base, op: 'tap', tool: `tap ${thread.name}`, toolDiameter: thread.major, depth, pitch: thread.pitch, note }];
+};
+
+/** A 90° cone that opens a hole to `wide` at the face: its sharp point then lies half of that below. */
+const cone = (wide: number): Pick<Cut, 'tool' | 'toolDiameter' | 'depth' | 'note'> => ({
+  tool: 'countersink 90°',
+  toolDiameter: wide,
+  depth: wide / 2,
+  note: `to ⌀ ${mm(wide)} at the face`,
+});
+
+/** Breaks the edge by half a millimetre, a tapped hole's to its thread's major diameter. */
+const chamfer = (hole: PlateHole, base: Base): Cut => ({ ...base, op: 'chamfer', ...cone(Math.max(hole.diameter + 1, hole.thread?.major ?? 0)) });
+
+const slotEnds = (hole: PlateHole): readonly Cut['at'][] => {
+  const { length, angle } = hole.slot ?? { length: 0, angle: 0 };
+  const dx = (length / 2) * Math.cos(angle);
+  const dy = (length / 2) * Math.sin(angle);
+  return [
+    { x: hole.x - dx, y: hole.y - dy },
+    { x: hole.x + dx, y: hole.y + dy },
+  ];
+};

@@ -1,0 +1,21 @@
+import type { Point } from '@fayplate/core';
+import type { Side } from '@fayplate/plate';
+import type { Operation } from '../types.js';
+
+/** One cut of one hole, before it is placed, grouped and numbered; place in the plate frame, mm. */
+export interface Cut {
+  readonly hole: string;
+  readonly at: Point;
+  readonly op: Operation;
+  readonly tool: string;
+  readonly toolDiameter: number;
+  /** mm below the flat of the side it is cut from: to the point for spot, pilot and drill, to the shoulder or end for others. */
+  readonly depth: number;
+  readonly side: Side;
+  /** Thread pitch for a tap, mm. */
+  readonly pitch: number | null;
+  readonly note: string | null;
+}
+
+/** The order in which a shop takes them; within one, the smaller tool first. */
+export const shopOrder: readonly Operation[] = ['spot', 'pilot', 'drill', 'mill', 'bore', 'ream', 'counterbore', 'spotface', 'countersink', 'tap', 'chamfer'];

@@ -1,0 +1,42 @@
+import type { Job } from '@fayplate/job';
+import type { Plate, Side } from '@fayplate/plate';
+import { boreCuts } from './bore.js';
+import { holeCuts } from './hole.js';
+import { type Cut, shopOrder } from './operation.js';
+import type { Shop } from './shop.js';
+
+/** The cuts that one tool takes before it is changed. */
+export interface ToolGroup {
+  readonly side: Side;
+  readonly tool: string;
+  readonly cuts: readonly Cut[];
+}
+
+/** Every cut of the plate, grouped by side and tool in shop order; within a tool in the plate's own order of holes. */
+export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup[] => {
+  const atAssembly = [...(job.plate?.locate.values() ?? [])].some((l) => l.as === 'new dowels');
+  const cuts = [
+    ...plate.bores.flatMap((b) => boreCuts(b, plate, shop)),
+    ...plate.holes.flatMap((h) => holeCuts(h, plate, shop, atAssembly && h.feature === null)),
+  ];
+  const groups = new Map<string, Cut[]>();
+  for (const cut of cuts) {
+    const key = `${cut.side} ${drillLike(cut) ? 'drill' : cut.op} ${cut.tool}`;
+    groups.set(key, [...(groups.get(key) ?? []), cut]);
+  }
+  const sides = sideOrder(cuts);
+  return [...groups.values()]
+    .flatMap((group) => (group[0] === undefined ? [] : [{ side: group[0].side, tool: group[0].tool, cuts: group }]))
+    .sort((a, b) => sides.indexOf(a.side) - sides.indexOf(b.side) || stage(a.cuts) - stage(b.cuts) || widest(a.cuts) - widest(b.cuts) || a.tool.localeCompare(b.tool, 'en'));
+};
+
+/** A drill serves as pilot for one hole and for size in another without being changed. */
+const drillLike = (cut: Cut): boolean => cut.op === 'pilot' || cut.op === 'drill';
+const stage = (cuts: readonly Cut[]): number => Math.min(...cuts.map((c) => shopOrder.indexOf(c.op)));
+const widest = (cuts: readonly Cut[]): number => Math.max(...cuts.map((c) => c.toolDiameter));
+
+/** The side with the more drilling first: the other's sinks then find their holes already there. */
+const sideOrder = (cuts: readonly Cut[]): readonly Side[] => {
+  const drilled = (side: Side): number => cuts.filter((c) => c.side === side && c.op === 'drill').length;
+  return drilled('A') > drilled('B') ? ['A', 'B'] : ['B', 'A'];
+};

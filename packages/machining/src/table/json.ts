@@ -1,0 +1,23 @@
+import { toDegrees } from '@fayplate/core';
+import type { MachinistTable } from '../types.js';
+
+/** The table as `table --json` gives it, without the document's head: mm, degrees, numbers not rounded but for `set`, which is what the machine is set to. */
+export const tableJson = (t: MachinistTable): object => ({
+  origin: t.origin,
+  horizontal: t.horizontal,
+  axes: t.axes,
+  unit: t.unit,
+  step: t.step,
+  rounding: t.rounding,
+  turn: toDegrees(t.motion.turn),
+  rows: t.rows.map((r) => ({
+    n: r.n, hole: r.hole, x: r.x, y: r.y, set: [r.set.x, r.set.y], via: r.via === null ? null : [r.via.x, r.via.y],
+    tool: r.tool, tool_diameter: r.toolDiameter, op: r.op, depth: r.depth, side: r.side, speed: r.speed, feed: r.feed, note: r.note,
+  })),
+  setups: t.setups,
+  checks: t.checks.map((c) => ({ between: c.between, centres: c.centres, over_pins: c.overPins, gap: c.gap })),
+  travel: { table_order: t.travel.tableOrder, as_listed: t.travel.asListed },
+  blank: t.blank,
+  clear: t.clear,
+  notes: t.notes,
+});

@@ -1,0 +1,139 @@
+import { type Block, type Report, type Speech, exactFraction, say, sayNumber } from '@fayplate/core';
+import { placeColumns } from '../frame/columns.js';
+import { placesIn } from '../frame/rounding.js';
+import type { MachinistTable, TableRow } from '../types.js';
+
+/** The table in words: where it is measured from, the rows of each side, what to measure afterwards, cautions once. */
+export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, fraction: null }): Report => {
+  const own: Speech = { unit: t.unit, fraction: null };
+  const blocked = t.clear.filter((c) => !c.ok);
+  return [
+    {
+      kind: 'verdict',
+      ok: blocked.length === 0,
+      text: blocked.length === 0 ? `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}.` : `${blocked.length === 1 ? 'A clamp stands' : `${blocked.length} clamps stand`} in the way.`,
+    },
+    { kind: 'paragraph', text: whereFrom(t, own) },
+    ...t.setups.flatMap((s) => [
+      { kind: 'heading' as const, level: 2 as const, text: `Side ${s.side} uppermost` },
+      { kind: 'paragraph' as const, text: s.says },
+      cutsTable(t, s.side, own),
+      placesTable(t, s.side, own),
+    ]),
+    { kind: 'paragraph', text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.` },
+    ...(t.notes.length === 0 ? [] : [{ kind: 'list' as const, items: t.notes }]),
+    ...checksBlocks(t, speech),
+    {
+      kind: 'caution',
+      text: 'Clamp the plate so that no drill can snatch it round; no gloves, loose sleeves or long hair near a turning spindle; eye protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if the work or the machine is not stiff.',
+    },
+  ];
+};
+
+const whereFrom = (t: MachinistTable, own: Speech): string => {
+  const level = t.horizontal === null ? '' : ` X runs along the line from ${t.horizontal}.`;
+  const step = `Places are rounded to ${say(t.step, own)}, which moves no hole by more than ${say(t.rounding, own, placesIn(t.unit) + 1)}.`;
+  const sides = t.approach === null ? '' : ` Come to every hole from ${sideWords(t)}: rows marked “past” say where to turn.`;
+  return `X is to the right and Y up, ${t.axes}; zero is ${t.origin}.${level} ${step}${sides}`;
+};
+
+const sideWords = (t: MachinistTable): string => {
+  const sign = (v: number, axis: string): readonly string[] => (v === 0 ? [] : [`${v < 0 ? '−' : '+'}${axis}`]);
+  return [...sign(t.approach?.x ?? 0, 'X'), ...sign(t.approach?.y ?? 0, 'Y')].join(' and ');
+};
+
+const rowsOf = (t: MachinistTable, side: 'A' | 'B'): readonly TableRow[] => t.rows.filter((r) => r.side === side);
+
+const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
+  const past = t.approach !== null;
+  return {
+    kind: 'table',
+    caption: `Cuts in order, ${t.unit}; depth below the face of side ${side}, to the point of a drill`,
+    columns: [
+      { title: 'No.', align: 'right' },
+      { title: 'Tool', align: 'left' },
+      { title: 'Cut', align: 'left' },
+      { title: 'Hole', align: 'left' },
+      { title: `X ${t.unit}`, align: 'point' },
+      { title: `Y ${t.unit}`, align: 'point' },
+      ...(past ? [{ title: 'Past', align: 'left' as const }] : []),
+      { title: 'Depth', align: 'point' },
+      { title: 'rev/min', align: 'right' },
+      { title: `Feed ${t.unit}/min`, align: 'right' },
+      { title: 'Note', align: 'left' },
+    ],
+    rows: rowsOf(t, side).map((r, i, all) => [
+      String(r.n),
+      r.tool === all[i - 1]?.tool ? '' : r.tool,
+      r.op,
+      r.hole,
+      sayNumber(r.set.x, own),
+      sayNumber(r.set.y, own),
+      ...(past ? [r.via === null ? '' : `${sayNumber(r.via.x, own)}, ${sayNumber(r.via.y, own)}`] : []),
+      sayNumber(r.depth, own, t.unit === 'in' ? 3 : 1),
+      r.speed === null ? '' : String(r.speed),
+      r.feed === null ? '' : sayNumber(r.feed, own, t.unit === 'in' ? 1 : 0),
+      r.note ?? '',
+    ]),
+  };
+};
+
+/** Each hole once, absolute and polar, with steps from the hole before it in the table's first round; fractions where both are exact sixty-fourths. */
+const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
+  const seen = new Set<string>();
+  const once = rowsOf(t, side).filter((r) => {
+    const key = `${r.hole} ${r.set.x} ${r.set.y}`;
+    return seen.has(key) ? false : Boolean(seen.add(key));
+  });
+  const columns = placeColumns(once);
+  const fraction = (mm: number): string => exactFraction(mm) ?? '';
+  const fractions = t.unit === 'in' && columns.some((c) => fraction(c.absolute.x) !== '' && fraction(c.absolute.y) !== '');
+  return {
+    kind: 'table',
+    caption: `Places of side ${side} from ${t.origin}: absolute, step from the hole before, and polar (degrees anticlockwise from +X)`,
+    columns: [
+      { title: 'Hole', align: 'left' },
+      { title: `X ${t.unit}`, align: 'point' },
+      { title: `Y ${t.unit}`, align: 'point' },
+      ...(fractions ? [{ title: 'as 64ths', align: 'left' as const }] : []),
+      { title: 'step X', align: 'point' },
+      { title: 'step Y', align: 'point' },
+      { title: 'radius', align: 'point' },
+      { title: 'angle °', align: 'point' },
+    ],
+    rows: columns.map((c) => [
+      c.hole,
+      sayNumber(c.absolute.x, own),
+      sayNumber(c.absolute.y, own),
+      ...(fractions ? [fraction(c.absolute.x) !== '' && fraction(c.absolute.y) !== '' ? `${fraction(c.absolute.x)}, ${fraction(c.absolute.y)}` : ''] : []),
+      sayNumber(c.incremental.x, own),
+      sayNumber(c.incremental.y, own),
+      sayNumber(c.polar.radius, own),
+      c.polar.angle.toFixed(3),
+    ]),
+  };
+};
+
+const checksBlocks = (t: MachinistTable, speech: Speech): readonly Block[] =>
+  t.checks.length === 0
+    ? []
+    : [
+        { kind: 'heading', level: 2, text: 'Measure when it is drilled' },
+        { kind: 'paragraph', text: `These ${t.checks.length} distances fix every hole: no fewer do. Farthest first; measure whichever column suits what you have.` },
+        {
+          kind: 'table',
+          caption: `Distances, ${speech.unit}`,
+          columns: [
+            { title: 'Between', align: 'left' },
+            { title: 'Centres', align: 'point' },
+            { title: 'Over pins', align: 'point' },
+            { title: 'Gap', align: 'point' },
+          ],
+          rows: t.checks.map((c) => [
+            `${c.between[0]} – ${c.between[1]}`,
+            sayNumber(c.centres, speech),
+            sayNumber(c.overPins, speech),
+            c.gap > 0 ? sayNumber(c.gap, speech) : '',
+          ]),
+        },
+      ];

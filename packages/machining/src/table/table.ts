@@ -1,0 +1,119 @@
+import { type LengthUnit, type Point, apply, perUnit } from '@fayplate/core';
+import type { Job } from '@fayplate/job';
+import type { MatedFace, Plate, Side } from '@fayplate/plate';
+import { checkDistances } from '../checks/distances.js';
+import { type TableAxes, tableAxes } from '../frame/axes.js';
+import { CLAMP_ROOM, clampGaps } from '../frame/clear.js';
+import { finest, setPoint } from '../frame/rounding.js';
+import type { Cut } from '../operations/operation.js';
+import { type ToolGroup, planCuts } from '../operations/plan.js';
+import { shopOf } from '../operations/shop.js';
+import { speedsFor } from '../operations/speed.js';
+import { orderOfTools } from '../travel/order.js';
+import { type Approach, viaPoint, wayLength } from '../travel/way.js';
+import type { ClampGap, Setup, TableMade, TableOptions, TableRow } from '../types.js';
+import { tableNotes } from './notes.js';
+
+/** How far past a hole the table goes before it comes back from the stated side, mm: more than the slack of a worn screw (common practice). */
+const PAST = 2;
+
+/**
+ * The machinist's table of a plate: every cut placed, grouped by tool and put in the order of least travel, with what to measure afterwards.
+ * `mated` places a second face's centre where no bore of the plate does. Faults are words for the person who wrote the options or the job.
+ */
+export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {}, mated: readonly MatedFace[] = []): TableMade => {
+  const made = tableAxes(plate, job, options, mated);
+  const approach = approachOf(job, options);
+  if (!made.ok || approach === 'unknown') {
+    const missing = approach === 'unknown' ? ['the machine section does not say from which sides holes are approached: write, for example, “backlash: approach from -x -y”'] : [];
+    return { ok: false, faults: [...(made.ok ? [] : made.faults), ...missing] };
+  }
+  const { axes } = made;
+  const unit = options.unit ?? job.units;
+  const step = Math.max(job.machine?.step ?? finest(unit), finest(unit));
+  const shop = shopOf(job.machine);
+  const groups = planCuts(plate, job, shop);
+  const sides = [...new Set(groups.map((g) => g.side))];
+  const placed = sides.map((side) => placeSide(groups.filter((g) => g.side === side), axes, step, unit, approach));
+  const speeds = speedsFor(plate.material?.name ?? null, job.machine?.topSpeed ?? null);
+  const rows = placed
+    .flatMap((p) => p.rows)
+    .map(({ cut, at, set, via, widest }, i): TableRow => ({
+      n: i + 1, hole: cut.hole, x: at.x, y: at.y, set, via, tool: cut.tool, toolDiameter: cut.toolDiameter,
+      op: cut.op, depth: cut.depth, side: cut.side, ...speeds(cut, widest), note: cut.note,
+    }));
+  const clear = clampGaps(groups, axes, job.machine);
+  return {
+    ok: true,
+    table: {
+      origin: axes.origin,
+      horizontal: axes.horizontal,
+      axes: 'seen from side B',
+      unit,
+      step,
+      motion: axes.motion,
+      rows,
+      setups: sides.map((side, i) => setup(side, i > 0)),
+      checks: checkDistances(plate),
+      travel: {
+        tableOrder: placed.reduce((s, p) => s + p.travel, 0),
+        asListed: placed.reduce((s, p) => s + p.asListed, 0),
+      },
+      rounding: Math.max(0, ...rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y))),
+      approach,
+      blank: axes.blank,
+      clear,
+      notes: [...tableNotes(plate, job, groups), ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit))],
+    },
+  };
+};
+
+const approachOf = (job: Job, options: TableOptions): Approach | null | 'unknown' => {
+  if (options.oneSided !== true) return null;
+  const sides = job.machine?.backlash ?? null;
+  return sides === null || (sides.x === 0 && sides.y === 0) ? 'unknown' : { ...sides, past: PAST };
+};
+
+interface Placed {
+  readonly cut: Cut;
+  /** Table axes as seen from side B. */
+  readonly at: Point;
+  readonly set: Point;
+  readonly via: Point | null;
+  readonly widest: number;
+}
+
+/** Turned over about its y axis, the plate shows x the other way. */
+const asCut = (p: Point, side: Side): Point => (side === 'A' ? { x: -p.x, y: p.y } : p);
+
+const placeSide = (groups: readonly ToolGroup[], axes: TableAxes, step: number, unit: LengthUnit, approach: Approach | null) => {
+  const placed = groups.map((g) => {
+    const widest = Math.max(...g.cuts.map((c) => c.toolDiameter));
+    return g.cuts.map((cut) => {
+      const at = apply(axes.motion, cut.at);
+      return { cut, at, set: setPoint(asCut(at, cut.side), step, unit), via: null, widest };
+    });
+  });
+  const orders = orderOfTools(placed.map((g) => g.map((p) => p.set)), approach);
+  const inOrder: readonly Placed[] = placed.flatMap((g, k) => (orders[k] ?? []).flatMap((i) => g[i] ?? []));
+  return {
+    rows: inOrder.map((p, i): Placed => ({ ...p, via: viaPoint(inOrder[i - 1]?.set ?? null, p.set, approach) })),
+    travel: wayLength(inOrder.map((p) => p.set), approach),
+    asListed: wayLength(placed.flat().map((p) => p.set), approach),
+  };
+};
+
+const setup = (side: Side, turnedOver: boolean): Setup => ({
+  side,
+  says:
+    side === 'B'
+      ? `Side B uppermost: X to the right, Y up.${turnedOver ? ' Turn the plate over about its Y axis and pick the origin up again from the same place.' : ''}`
+      : `Side A uppermost: the plate is turned over about its Y axis, so the X settings below are those of the drawing with the sign changed.${turnedOver ? ' Pick the origin up again from the same place.' : ''}`,
+});
+
+const inTheWay = (c: ClampGap, unit: LengthUnit): string => {
+  const say = (mm: number): string => `${(mm / perUnit(unit)).toFixed(unit === 'in' ? 3 : 1)} ${unit}`;
+  return c.gap < 0
+    ? `Clamp ${c.clamp} is in the way of ${c.hole}: the ${c.op} cuts ${say(-c.gap)} into it. Move the clamp.`
+    : `Clamp ${c.clamp} is only ${say(c.gap)} from the ${c.op} of ${c.hole}; keep ${say(CLAMP_ROOM)}.`;
+};

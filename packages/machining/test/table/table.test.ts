@@ -1,0 +1,131 @@
+import { distance } from '@fayplate/core';
+import { describe, expect, test } from 'vitest';
+import { type MachinistTable, type TableOptions, machinistTable } from '../../src/index.js';
+import { shopOrder } from '../../src/operations/operation.js';
+import { wayLength } from '../../src/travel/way.js';
+import { hole, job, plate, simple, withMachine } from '../fixture.js';
+
+const made = (...args: Parameters<typeof machinistTable>): MachinistTable => {
+  const t = machinistTable(...args);
+  if (!t.ok) throw new Error(t.faults.join('\n'));
+  return t.table;
+};
+const faults = (options: TableOptions, ofJob = job): readonly string[] => {
+  const t = machinistTable(plate, ofJob, options);
+  return t.ok ? [] : t.faults;
+};
+const at = (t: MachinistTable, id: string) => t.rows.find((r) => r.hole === id && r.op !== 'mill')!;
+
+describe('places', () => {
+  test('from the first face’s centre every round hole stands where the plate has it', () => {
+    const t = made(plate, job);
+    expect(t.origin).toBe('pump.spigot');
+    for (const h of plate.holes.filter((h) => h.slot === null)) for (const r of t.rows.filter((r) => r.hole === h.id)) expect(distance(r, h)).toBe(0);
+  });
+
+  test.each(['pump', 'H3', 'B2', 'motor.M2', 'lower left corner', 'upper right corner', 'middle H2 H3'])('no origin (%s) or horizontal line changes a distance', (origin) => {
+    const t = made(plate, job, { origin, horizontal: ['H2', 'H7'] });
+    for (const c of t.checks) {
+      const [a, b] = c.between.map((id) => t.rows.find((r) => r.hole === id)!);
+      expect(distance(a!, b!)).toBeCloseTo(c.centres, 9);
+    }
+    expect(at(t, 'H7').y - at(t, 'H2').y).toBeCloseTo(0, 9);
+    expect(at(t, 'H7').x).toBeGreaterThan(at(t, 'H2').x);
+  });
+
+  test('the origin reads zero', () => {
+    const t = made(plate, job, { origin: 'H3', horizontal: ['H3', 'H1'] });
+    expect(Math.hypot(at(t, 'H3').x, at(t, 'H3').y)).toBeCloseTo(0, 12);
+  });
+
+  test('from a corner of the blank nothing lies below zero, and the shop’s own blank has the plate in its middle', () => {
+    const t = made(plate, withMachine({ blank: { width: 200, height: 190 } }), { origin: 'lower left corner' });
+    expect(at(t, 'B1').x).toBeCloseTo(100, 9);
+    expect(at(t, 'B1').y).toBeCloseTo(95, 9);
+    expect(t.blank).toMatchObject({ left: 0, bottom: 0, width: 200, height: 190 });
+    const far = made(plate, job, { origin: 'upper right corner' });
+    for (const r of far.rows) expect(Math.max(r.x, r.y)).toBeLessThan(0);
+  });
+
+  test('side A is set with x the other way', () => {
+    const t = made(simple([hole('H1', 12, 7, { from: 'A' })]), job);
+    expect(t.rows[0]).toMatchObject({ x: 12, y: 7, side: 'A', set: { x: -12, y: 7 } });
+    expect(t.setups.map((s) => s.side)).toEqual(['A']);
+  });
+
+  test.each([
+    [{ origin: 'H99' }, /no place “H99”.*H1/],
+    [{ horizontal: ['H1', 'H1'] as const }, /one place/],
+    [{ oneSided: true }, /approach from -x -y/],
+  ])('%o is refused with advice', (options, says) => {
+    expect(faults(options).join(' ')).toMatch(says);
+  });
+
+  test('a blank that does not hold the plate is refused', () => {
+    expect(faults({}, withMachine({ blank: { width: 170, height: 300 } })).join(' ')).toMatch(/does not hold the plate/);
+  });
+});
+
+describe('rounding', () => {
+  test.each([
+    ['mm', null, 0.001],
+    ['mm', 0.01, 0.01],
+    ['mm', 0.02, 0.02],
+    ['in', null, 0.00254],
+    ['in', 0.0127, 0.0127],
+  ] as const)('%s, step %s: the greatest error said is the greatest there is, and within half a step each way', (unit, step, used) => {
+    const t = made(plate, withMachine({ step }), { unit });
+    const errors = t.rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y));
+    expect(t.rounding).toBeCloseTo(Math.max(...errors), 12);
+    expect(t.rounding).toBeGreaterThan(0);
+    expect(t.rounding).toBeLessThanOrEqual((used / 2) * Math.SQRT2 * 1.001);
+    expect(t.step).toBeCloseTo(used, 12);
+  });
+});
+
+describe('order', () => {
+  const t = made(plate, job);
+
+  test('every hole is cut in shop order, tools are never taken twice', () => {
+    for (const id of new Set(t.rows.map((r) => r.hole))) {
+      for (const side of ['A', 'B']) {
+        const ops = t.rows.filter((r) => r.hole === id && r.side === side).map((r) => shopOrder.indexOf(r.op));
+        expect(ops).toEqual(ops.toSorted((a, b) => a - b));
+      }
+    }
+    const tools = t.rows.map((r) => `${r.side} ${r.tool} ${r.op === 'chamfer'}`);
+    const changes = tools.filter((tool, i) => tool !== tools[i - 1]);
+    expect(new Set(changes).size).toBe(changes.length);
+  });
+
+  test('travel is what the rows add up to, and no longer than as listed', () => {
+    const sum = t.setups.reduce((s, { side }) => s + wayLength(t.rows.filter((r) => r.side === side).map((r) => r.set), null), 0);
+    expect(t.travel.tableOrder).toBeCloseTo(sum, 9);
+    expect(t.travel.tableOrder).toBeLessThan(t.travel.asListed);
+  });
+
+  test('coming from one side, every row says where to turn, and the table says so', () => {
+    const one = made(plate, withMachine({ backlash: { x: -1, y: -1 } }), { oneSided: true });
+    const b = one.rows.filter((r) => r.side === 'B');
+    for (const [i, r] of b.entries()) {
+      const from = r.via ?? b[i - 1]?.set;
+      expect(from).toBeDefined();
+      expect(from!.x).toBeLessThanOrEqual(r.set.x);
+      expect(from!.y).toBeLessThanOrEqual(r.set.y);
+    }
+    expect(b.some((r) => r.via !== null)).toBe(true);
+  });
+});
+
+describe('clamps', () => {
+  test('a clamp over a hole is named, one clear of all is not', () => {
+    const clamps = [
+      { from: { x: 85, y: 160 }, to: { x: 95, y: 180 } },
+      { from: { x: 0, y: 0 }, to: { x: 10, y: 10 } },
+    ];
+    const t = made(plate, withMachine({ clamps }));
+    expect(t.clear.map((c) => c.ok)).toEqual([false, true]);
+    expect(t.clear[0]).toMatchObject({ clamp: 1, hole: 'H1' });
+    expect(t.notes.join(' ')).toMatch(/Clamp 1 is in the way of H1/);
+  });
+});
