@@ -37,7 +37,7 @@ export type Operation = 'spot' | 'pilot' | 'drill' | 'bore' | 'ream' | 'counterb
 
 export interface TableRow {
   readonly n: number;
-  /** Plate hole or bore: H1, B1. */
+  /** Plate hole or bore: H1, C1. */
   readonly hole: string;
   /** Exact place, table axes as seen from side B, mm. */
   readonly x: number;
@@ -96,7 +96,7 @@ export type TableMade =
   | { readonly ok: false; readonly faults: readonly string[] };
 
 export interface TableOptions {
-  /** A face (`pump`), a feature (`pump.P1`), a hole or bore (`H3`, `B1`), `lower left corner` (or another corner) or `middle H1 H4`; null: the first face's centre. */
+  /** A face (`pump`), a feature (`pump.P1`), a hole or bore (`H3`, `C1`), `lower left corner` (or another corner) or `middle H1 H4`; null: the first face's centre. */
   readonly origin?: string | null;
   /** Two places: the line from the first to the second runs along +x. */
   readonly horizontal?: readonly [string, string] | null;

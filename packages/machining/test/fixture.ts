@@ -4,7 +4,8 @@ import type { Plate, PlateHole } from '@fayplate/plate';
 
 /** A made-up adapter: five clearance holes on one circle, four tapped on another, a dowel and a slot, a bore and a recess. */
 export const hole = (id: string, x: number, y: number, more: Partial<PlateHole> = {}): PlateHole => ({
-  id, feature: null, x, y, as: 'clearance', diameter: 9, from: 'B', depth: null, thread: null, sink: null, slot: null, fastener: 8, drill: null, ...more,
+  id, feature: null, x, y, as: 'clearance', diameter: 9, from: 'B', depth: null, thread: null, sink: null, slot: null, fastener: 8, drill: null,
+  limits: null, fastening: null, source: 'made up', land: [0, 20], ...more,
 });
 
 const m10 = { name: 'M10', major: 10, pitch: 1.5, depth: null };
@@ -24,14 +25,16 @@ export const plate: Plate = {
   clocking: 0,
   holes,
   bores: [
-    { id: 'B1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'through', depth: null },
-    { id: 'B2', kind: 'recess', feature: 'pump.spigot', x: 0, y: 0, diameter: 60.05, limits: [60.05, 60.08], side: 'A', depth: 3 },
+    { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'through', depth: null },
+    { id: 'C2', kind: 'recess', feature: 'pump.spigot', x: 0, y: 0, diameter: 60.05, limits: [60.05, 60.08], side: 'A', depth: 3 },
   ],
   outline: { shape: 'round', path: circlePath({ x: 0, y: 0 }, 90), area: Math.PI * 8100, mass: null, blank: { width: 180, height: 180 } },
   checks: [],
   goesOn: new Map(),
   clockings: null,
+  turning: { range: { from: -Math.PI, to: Math.PI }, spans: [], best: null, plot: [] },
   alignment: null,
+  unknowns: [],
   ok: true,
 };
 

@@ -23,7 +23,7 @@ describe('places', () => {
     for (const h of plate.holes.filter((h) => h.slot === null)) for (const r of t.rows.filter((r) => r.hole === h.id)) expect(distance(r, h)).toBe(0);
   });
 
-  test.each(['pump', 'H3', 'B2', 'motor.M2', 'lower left corner', 'upper right corner', 'middle H2 H3'])('no origin (%s) or horizontal line changes a distance', (origin) => {
+  test.each(['pump', 'H3', 'C2', 'motor.M2', 'lower left corner', 'upper right corner', 'middle H2 H3'])('no origin (%s) or horizontal line changes a distance', (origin) => {
     const t = made(plate, job, { origin, horizontal: ['H2', 'H7'] });
     for (const c of t.checks) {
       const [a, b] = c.between.map((id) => t.rows.find((r) => r.hole === id)!);
@@ -40,8 +40,8 @@ describe('places', () => {
 
   test('from a corner of the blank nothing lies below zero, and the shop’s own blank has the plate in its middle', () => {
     const t = made(plate, withMachine({ blank: { width: 200, height: 190 } }), { origin: 'lower left corner' });
-    expect(at(t, 'B1').x).toBeCloseTo(100, 9);
-    expect(at(t, 'B1').y).toBeCloseTo(95, 9);
+    expect(at(t, 'C1').x).toBeCloseTo(100, 9);
+    expect(at(t, 'C1').y).toBeCloseTo(95, 9);
     expect(t.blank).toMatchObject({ left: 0, bottom: 0, width: 200, height: 190 });
     const far = made(plate, job, { origin: 'upper right corner' });
     for (const r of far.rows) expect(Math.max(r.x, r.y)).toBeLessThan(0);
