@@ -1,0 +1,56 @@
+import type { Table } from '../source.js';
+
+/** Fundamental deviations of shafts, µm: upper for d to g (below zero line), lower for k to s. */
+export interface DeviationRow {
+  readonly to: number;
+  readonly d: number;
+  readonly e: number;
+  readonly f: number;
+  readonly g: number;
+  readonly k: number;
+  readonly m: number;
+  readonly n: number;
+  readonly p: number;
+}
+
+const row = (to: number, d: number, e: number, f: number, g: number, k: number, m: number, n: number, p: number): DeviationRow => ({
+  to,
+  d,
+  e,
+  f,
+  g,
+  k,
+  m,
+  n,
+  p,
+});
+
+/** k holds for grades 4 to 7. */
+export const deviationTable: Table<DeviationRow> = {
+  source: 'ISO 286-1, fundamental deviations, from memory',
+  rows: [
+    row(3, -20, -14, -6, -2, 0, 2, 4, 6),
+    row(6, -30, -20, -10, -4, 1, 4, 8, 12),
+    row(10, -40, -25, -13, -5, 1, 6, 10, 15),
+    row(18, -50, -32, -16, -6, 1, 7, 12, 18),
+    row(30, -65, -40, -20, -7, 2, 8, 15, 22),
+    row(50, -80, -50, -25, -9, 2, 9, 17, 26),
+    row(80, -100, -60, -30, -10, 2, 11, 20, 32),
+    row(120, -120, -72, -36, -12, 3, 13, 23, 37),
+    row(180, -145, -85, -43, -14, 3, 15, 27, 43),
+    row(250, -170, -100, -50, -15, 4, 17, 31, 50),
+    row(315, -190, -110, -56, -17, 4, 20, 34, 56),
+    row(400, -210, -125, -62, -18, 4, 21, 37, 62),
+    row(500, -230, -135, -68, -20, 5, 23, 40, 68),
+  ],
+};
+
+/** r and s have finer ranges from 50 mm up. */
+export const pressTable: Table<{ readonly to: number; readonly r: number; readonly s: number }> = {
+  source: 'ISO 286-1, fundamental deviations r and s, from memory',
+  rows: [
+    [3, 10, 14], [6, 15, 19], [10, 19, 23], [18, 23, 28], [30, 28, 35], [50, 34, 43], [65, 41, 53], [80, 43, 59], [100, 51, 71], [120, 54, 79],
+    [140, 63, 92], [160, 65, 100], [180, 68, 108], [200, 77, 122], [225, 80, 130], [250, 84, 140], [280, 94, 158], [315, 98, 170],
+    [355, 108, 190], [400, 114, 208], [450, 126, 232], [500, 132, 252],
+  ].map(([to = 0, r = 0, s = 0]) => ({ to, r, s })),
+};

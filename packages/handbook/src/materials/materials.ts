@@ -1,0 +1,103 @@
+import type { Table } from '../source.js';
+
+/** What a plate may be of. Speeds are for high-speed steel drills. */
+export interface Material {
+  readonly name: string;
+  /** Other words that people write for it. */
+  readonly also: readonly string[];
+  /** kg/m³. */
+  readonly density: number;
+  /** Cutting speed, m/min, from and to. */
+  readonly speed: readonly [number, number];
+  readonly speedSource: string;
+  /** Least thread engagement, in diameters of the bolt. */
+  readonly engagement: number;
+  readonly engagementSource: string;
+}
+
+/** Surface feet a minute → m/min. */
+const sfm = (from: number, to: number): readonly [number, number] => [from * 0.3048, to * 0.3048];
+
+export const materials: Table<Material> = {
+  source: 'densities: usual handbook values, from memory',
+  rows: [
+    {
+      name: 'aluminium',
+      also: ['aluminum', 'alu', 'dural', '6061', '6082', '2014', '7075'],
+      density: 2700,
+      speed: sfm(200, 300),
+      speedSource: 'cutting-speed tables, read in two places',
+      engagement: 2,
+      engagementSource: 'design rule read in one place; a workmanship text has 1.5',
+    },
+    {
+      name: 'steel',
+      also: ['mild steel', 'low carbon steel', 'bright mild steel', '1018', 'a36', 's275', 's355', 'en3', 'en8'],
+      density: 7850,
+      speed: sfm(70, 100),
+      speedSource: 'cutting-speed tables, read in two places',
+      engagement: 1,
+      engagementSource: 'design rule read in two places',
+    },
+    {
+      name: 'stainless steel',
+      also: ['stainless', '304', '316', '303', 'a2', 'a4'],
+      density: 8000,
+      speed: sfm(40, 60),
+      speedSource: 'from memory',
+      engagement: 1,
+      engagementSource: 'as for steel; from memory',
+    },
+    {
+      name: 'cast iron',
+      also: ['iron', 'grey iron', 'gray iron', 'meehanite'],
+      density: 7200,
+      speed: sfm(50, 80),
+      speedSource: 'cutting-speed tables, read in two places',
+      engagement: 1.5,
+      engagementSource: 'design rule read in two places',
+    },
+    {
+      name: 'brass',
+      also: ['leaded brass', 'cz121', 'c360'],
+      density: 8500,
+      speed: sfm(150, 300),
+      speedSource: 'from memory',
+      engagement: 1.5,
+      engagementSource: 'design rule read in two places',
+    },
+    {
+      name: 'bronze',
+      also: ['gunmetal', 'phosphor bronze', 'lg2'],
+      density: 8800,
+      speed: sfm(70, 150),
+      speedSource: 'from memory',
+      engagement: 1.5,
+      engagementSource: 'as for brass; from memory',
+    },
+    {
+      name: 'acetal',
+      also: ['pom', 'plastic'],
+      density: 1410,
+      speed: sfm(100, 300),
+      speedSource: 'from memory',
+      engagement: 2.5,
+      engagementSource: 'rule of thumb, from memory',
+    },
+    {
+      name: 'plywood',
+      also: ['wood', 'birch ply', 'mdf'],
+      density: 680,
+      speed: sfm(300, 400),
+      speedSource: 'from memory',
+      engagement: 2.5,
+      engagementSource: 'rule of thumb, from memory; an insert is better',
+    },
+  ],
+};
+
+/** A material by its name or another word for it; null where there is none. */
+export const material = (text: string): Material | null => {
+  const t = text.trim().toLowerCase().replace(/\s+/g, ' ');
+  return materials.rows.find((m) => m.name === t || m.also.includes(t)) ?? null;
+};
