@@ -20,3 +20,5 @@ export { type FormName, type ThreadForm, threadForms } from './threads/forms.js'
 export { threads } from './threads/list.js';
 export { type ClassLimits, classLimits } from './threads/limits.js';
 export { parseThread } from './threads/parse.js';
+export { look } from './look/look.js';
+export { type LookKind, type Looked, lookKinds } from './look/types.js';

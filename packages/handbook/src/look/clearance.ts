@@ -1,0 +1,45 @@
+import { clearanceFits, clearanceHole } from '../holes/clearance.js';
+import { parseThread } from '../threads/parse.js';
+import { noThread } from './thread.js';
+import type { Looked } from './types.js';
+import { answer, both, figures, left, mmAndInch, source, table } from './words.js';
+
+/** Words that the two standards use for the same three holes. */
+const fits = { close: 'close', fine: 'close', normal: 'normal', medium: 'normal', loose: 'loose', coarse: 'loose', free: 'loose' } as const;
+const asked = /^(.*?)[ ,]+(close|fine|normal|medium|loose|coarse|free)$/i;
+
+/** `M10`, `3/8-16 UNC close`: the clearance holes of a thread. A fit alone (`M10 coarse`) is read as the fit. */
+export const lookClearance = (what: string): Looked => {
+  const m = asked.exec(what.trim());
+  const t = parseThread(m?.[1] ?? what);
+  if (t === null) return noThread(m?.[1] ?? what);
+  const fit = fits[(m?.[2]?.toLowerCase() ?? 'normal') as keyof typeof fits];
+  const holes = clearanceFits.map((f) => clearanceHole(t, f));
+  const chosen = clearanceHole(t, fit);
+  return {
+    ok: true,
+    kind: 'clearance',
+    json: {
+      thread: t.name,
+      fit,
+      diameter: chosen.diameter,
+      drill: chosen.drill?.name ?? null,
+      holes: holes.map((h) => ({
+        fit: h.fit,
+        diameter: h.diameter,
+        most: h.most,
+        drill: h.drill === null ? null : { name: h.drill.name, diameter: h.drill.diameter },
+      })),
+      source: chosen.source,
+    },
+    report: [
+      answer(`${t.name}, ${fit} fit: ${both(chosen.diameter)}${chosen.drill === null ? '' : `, drill ${chosen.drill.name}`}`),
+      table(
+        null,
+        [left('fit'), figures('least, mm'), figures('least, in'), figures('most, mm'), figures('most, in'), left('drill')],
+        holes.map((h) => [h.fit, ...mmAndInch(h.diameter), ...mmAndInch(h.most), h.drill?.name ?? 'bored']),
+      ),
+      source(chosen.source),
+    ],
+  };
+};

@@ -1,0 +1,56 @@
+import { toDegrees } from '@fayplate/core';
+import { hardware } from '../hardware/hardware.js';
+import { parseThread } from '../threads/parse.js';
+import { noThread } from './thread.js';
+import type { Looked } from './types.js';
+import { answer, figures, left, mmAndInch, source, table } from './words.js';
+
+/** Nut, cap screw, countersunk screw and washer of a thread. */
+export const lookHardware = (what: string): Looked => {
+  const t = parseThread(what);
+  if (t === null) return noThread(what);
+  const { nut, capScrew, countersunk, washer } = hardware(t);
+  const row = (name: string, mm: number): readonly string[] => [name, ...mmAndInch(mm)];
+  const rows = [
+    ...(nut === null
+      ? []
+      : [
+          row('nut across flats', nut.acrossFlats),
+          row('nut across corners, at most', nut.acrossCorners),
+          row('nut height', nut.height),
+          row('room for a socket on the nut', nut.socket.diameter),
+        ]),
+    ...(capScrew === null
+      ? []
+      : [
+          row('cap screw head', capScrew.head),
+          row('cap screw head height', capScrew.height),
+          row('cap screw key', capScrew.key),
+          row('counterbore for it', capScrew.counterbore),
+        ]),
+    ...(countersunk === null
+      ? []
+      : [row(`countersunk head (${toDegrees(countersunk.angle).toFixed(0)}°)`, countersunk.head), row('countersunk head height', countersunk.height)]),
+    ...(washer === null
+      ? []
+      : [row('washer hole', washer.hole), row('washer outside', washer.outside), row('washer thickness', washer.thickness)]),
+  ];
+  if (rows.length === 0) return { ok: false, why: `the tables have no nut, screw or washer for ${t.name}`, nearest: null };
+  const sources = [nut?.source, nut?.socket.source, capScrew?.source, countersunk?.source, washer?.source].filter((s) => s !== undefined);
+  return {
+    ok: true,
+    kind: 'hardware',
+    json: {
+      thread: t.name,
+      nut: nut === null ? null : { across_flats: nut.acrossFlats, across_corners: nut.acrossCorners, height: nut.height, socket: nut.socket.diameter, source: nut.source },
+      cap_screw: capScrew,
+      countersunk: countersunk === null ? null : { ...countersunk, angle: toDegrees(countersunk.angle) },
+      washer,
+    },
+    report: [
+      answer(`What goes with ${t.name}`),
+      table(null, [left(''), figures('mm'), figures('in')], rows),
+      source([...new Set(sources)].join('; ')),
+    ],
+  };
+};

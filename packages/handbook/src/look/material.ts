@@ -1,0 +1,32 @@
+import { material, materials } from '../materials/materials.js';
+import type { Looked } from './types.js';
+import { answer, left, refuse, source, table } from './words.js';
+
+export const lookMaterial = (what: string): Looked => {
+  const m = material(what);
+  if (m === null) return refuse(what, `one of ${materials.rows.map((r) => r.name).join(', ')}`, materials.rows.flatMap((r) => [r.name, ...r.also]));
+  const [from, to] = m.speed;
+  return {
+    ok: true,
+    kind: 'material',
+    json: {
+      name: m.name,
+      density: m.density,
+      cutting_speed: { from, to, unit: 'm/min', source: m.speedSource },
+      engagement: { least: m.engagement, unit: 'd', source: m.engagementSource },
+      source: materials.source,
+    },
+    report: [
+      answer(`${m.name}: ${m.density} kg/m³`),
+      table(
+        null,
+        [left(''), left(''), left('source')],
+        [
+          ['drilling with high-speed steel', `${from.toFixed(0)} to ${to.toFixed(0)} m/min (${(from / 0.3048).toFixed(0)} to ${(to / 0.3048).toFixed(0)} ft/min)`, m.speedSource],
+          ['least thread engagement', `${m.engagement} diameters`, m.engagementSource],
+        ],
+      ),
+      source(materials.source),
+    ],
+  };
+};

@@ -1,0 +1,64 @@
+import { toDegrees } from '@fayplate/core';
+import { classLimits } from '../threads/limits.js';
+import { threads } from '../threads/list.js';
+import { parseThread } from '../threads/parse.js';
+import type { Thread } from '../threads/types.js';
+import type { Looked, Refused } from './types.js';
+import { answer, both, figures, left, mmAndInch, refuse, source, table } from './words.js';
+
+export const noThread = (what: string): Refused =>
+  refuse(
+    what,
+    'a thread such as 3/8-16 UNC, #10-24, M10, M10x1.25, 5/16 BSF or 2 BA',
+    threads.map((t) => t.name),
+  );
+
+const pitchInWords = (t: Thread): string => (t.tpi === null ? `${t.pitch} mm pitch` : `${t.tpi} threads to the inch`);
+
+export const lookThread = (what: string): Looked => {
+  const t = parseThread(what);
+  if (t === null) return noThread(what);
+  const { external, internal, source: rule } = classLimits(t);
+  const row = (name: string, mm: number): readonly string[] => [name, ...mmAndInch(mm)];
+  return {
+    ok: true,
+    kind: 'thread',
+    json: {
+      name: t.name,
+      size: t.size,
+      series: t.series,
+      major: t.major,
+      pitch: t.pitch,
+      tpi: t.tpi,
+      angle: toDegrees(t.angle),
+      depth: t.depth,
+      pitch_diameter: t.pitchDiameter,
+      minor: t.minor,
+      source: t.source,
+      limits: {
+        external: { class: external.name, major: [external.least, external.most] },
+        internal: { class: internal.name, minor: [internal.least, internal.most] },
+        source: rule,
+      },
+    },
+    report: [
+      answer(`${t.name}: ${both(t.major)} over the threads, ${pitchInWords(t)}, ${Number(toDegrees(t.angle).toFixed(3))}° (${t.series})`),
+      table(
+        null,
+        [left(''), figures('mm'), figures('in')],
+        [
+          row('major diameter', t.major),
+          row('pitch', t.pitch),
+          row('effective diameter', t.pitchDiameter),
+          row('minor diameter of the nut', t.minor),
+          row('depth of thread on a bolt', t.depth),
+          row(`bolt over threads, least (${external.name})`, external.least),
+          row(`bolt over threads, most (${external.name})`, external.most),
+          row(`tapped hole, least (${internal.name})`, internal.least),
+          row(`tapped hole, most (${internal.name})`, internal.most),
+        ],
+      ),
+      source(`${t.source}; limits: ${rule}`),
+    ],
+  };
+};

@@ -1,0 +1,36 @@
+import { type Block, type Column, MM_PER_INCH, type TableBlock, formatLength } from '@fayplate/core';
+import { closest } from 'fastest-levenshtein';
+import type { Refused } from './types.js';
+
+/** Both units side by side: the handbook is read with either caliper in hand. */
+export const both = (mm: number): string => `${formatLength(mm, 'mm')} mm (${formatLength(mm, 'in')} in)`;
+export const mmAndInch = (mm: number): readonly [string, string] => [formatLength(mm, 'mm'), formatLength(mm, 'in')];
+export const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
+export const inches = (mm: number): number => mm / MM_PER_INCH;
+
+export const answer = (text: string): Block => ({ kind: 'verdict', ok: true, text });
+export const source = (text: string): Block => ({ kind: 'paragraph', text: `Source: ${text}.` });
+
+export const left = (title: string): Column => ({ title, align: 'left' });
+export const figures = (title: string): Column => ({ title, align: 'point' });
+
+export const table = (caption: string | null, columns: readonly Column[], rows: readonly (readonly string[])[]): TableBlock => ({
+  kind: 'table',
+  caption,
+  columns,
+  rows,
+});
+
+/** A name of the tables close to what was written; names are compared without case and spaces. */
+export const nearestOf = (what: string, names: readonly string[]): string | null => {
+  const plain = (s: string): string => s.toLowerCase().replace(/\s+/g, '');
+  const byPlain = new Map(names.map((n) => [plain(n), n]));
+  const asked = plain(what.slice(0, 60));
+  return names.length === 0 || asked === '' ? null : (byPlain.get(closest(asked, [...byPlain.keys()])) ?? null);
+};
+
+export const refuse = (what: string, expected: string, names: readonly string[]): Refused => {
+  const nearest = nearestOf(what, names);
+  const asked = what.trim().slice(0, 60);
+  return { ok: false, why: `${asked === '' ? 'nothing was asked' : `“${asked}” is not in the tables`}; write ${expected}`, nearest };
+};
