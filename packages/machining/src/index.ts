@@ -5,3 +5,4 @@ export { tableJson } from './table/json.js';
 export { csvText, tableCsv } from './table/csv.js';
 export { tableReport } from './table/report.js';
 export { type PlaceColumns, placeColumns } from './frame/columns.js';
+export { type SolidMade, stepSolid } from './step/solid.js';

@@ -1,0 +1,87 @@
+import { type Edge, type Point, distance, edgesOf } from '@fayplate/core';
+import { type Instances, flag, list, real, words } from './part21.js';
+import type { Ring } from './ring.js';
+import type { Flat, Skin, Wall } from './skin.js';
+
+interface Point3 extends Point {
+  readonly z: number;
+}
+
+/** Writes the skin as one closed shell of planes, cylinders and cones and gives its instance. Loops run anticlockwise about each face's own normal. */
+export const writeShell = (out: Instances, skin: Skin): string => {
+  const faces = [...skin.walls.flatMap((w) => wallFaces(out, w)), ...skin.flats.map((f) => flatFace(out, f))];
+  return out.add('CLOSED_SHELL', words(''), list(faces));
+};
+
+const point = (out: Instances, p: Point3): string => out.add('CARTESIAN_POINT', words(''), list([real(p.x), real(p.y), real(p.z)]));
+const direction = (out: Instances, x: number, y: number, z: number): string => out.add('DIRECTION', words(''), list([real(x), real(y), real(z)]));
+const vertex = (out: Instances, p: Point3): string => out.add('VERTEX_POINT', words(''), point(out, p));
+const axes = (out: Instances, at: Point3, axis: string, ref: string): string => out.add('AXIS2_PLACEMENT_3D', words(''), point(out, at), axis, ref);
+const up = (out: Instances): string => direction(out, 0, 0, 1);
+const down = (out: Instances): string => direction(out, 0, 0, -1);
+const right = (out: Instances): string => direction(out, 1, 0, 0);
+const along = (out: Instances, edge: string, forward: boolean): string => out.add('ORIENTED_EDGE', words(''), '*', '*', edge, flag(forward));
+
+const straightEdge = (out: Instances, a: Point3, b: Point3): string => {
+  const l = Math.hypot(b.x - a.x, b.y - a.y, b.z - a.z);
+  const vector = out.add('VECTOR', words(''), direction(out, (b.x - a.x) / l, (b.y - a.y) / l, (b.z - a.z) / l), real(1));
+  const line = out.add('LINE', words(''), point(out, a), vector);
+  return out.add('EDGE_CURVE', words(''), vertex(out, a), vertex(out, b), line, '.T.');
+};
+
+/** An edge of a ring at its height, in the ring's own direction; a clockwise arc lies on a circle that is seen from below. */
+const ringEdge = (out: Instances, from: Point, edge: Edge, z: number): string => {
+  const a = { ...from, z };
+  const b = { ...edge.to, z };
+  if (edge.kind === 'line') return straightEdge(out, a, b);
+  const place = axes(out, { ...edge.centre, z }, edge.ccw ? up(out) : down(out), right(out));
+  const circle = out.add('CIRCLE', words(''), place, real(distance(from, edge.centre)));
+  return out.add('EDGE_CURVE', words(''), vertex(out, a), vertex(out, b), circle, '.T.');
+};
+
+const ringLoop = (out: Instances, ring: Ring, z: number, forward: boolean): string => {
+  const edges = edgesOf(ring.path).map(([from, e]) => along(out, ringEdge(out, from, e, z), forward));
+  return out.add('EDGE_LOOP', words(''), list(forward ? edges : edges.reverse()));
+};
+
+const flatFace = (out: Instances, f: Flat): string => {
+  const plane = out.add('PLANE', words(''), axes(out, { x: 0, y: 0, z: f.z }, f.up ? up(out) : down(out), right(out)));
+  const bounds = [
+    out.add('FACE_OUTER_BOUND', words(''), ringLoop(out, f.outer, f.z, f.up), '.T.'),
+    ...f.inner.map((r) => out.add('FACE_BOUND', words(''), ringLoop(out, r, f.z, !f.up), '.T.')),
+  ];
+  return out.add('ADVANCED_FACE', words(f.outer.name), list(bounds), plane, '.T.');
+};
+
+/** One face for each edge of the wall's ring. Seen from outside a ring of metal, its edges run to the right. */
+const wallFaces = (out: Instances, w: Wall): readonly string[] => {
+  const lower = edgesOf(w.lower.path);
+  const upper = edgesOf(w.upper.path);
+  return lower.flatMap(([a, low], i) => {
+    const [b, high] = upper[i] ?? [a, low];
+    const lowPoint = w.lower.capsule?.radius === 0;
+    const highPoint = w.upper.capsule?.radius === 0;
+    const bottom = lowPoint ? [] : [along(out, ringEdge(out, a, low, w.from), w.outward)];
+    const top = highPoint ? [] : [along(out, ringEdge(out, b, high, w.to), !w.outward)];
+    const start = straightEdge(out, { ...a, z: w.from }, { ...b, z: w.to });
+    const end = straightEdge(out, { ...low.to, z: w.from }, { ...high.to, z: w.to });
+    const loop = w.outward ? [...bottom, along(out, end, true), ...top, along(out, start, false)] : [...bottom, along(out, start, true), ...top, along(out, end, false)];
+    const bound = out.add('FACE_OUTER_BOUND', words(''), out.add('EDGE_LOOP', words(''), list(loop)), '.T.');
+    const sense = low.kind === 'line' ? true : low.ccw === w.outward;
+    return [out.add('ADVANCED_FACE', words(w.name), list([bound]), wallSurface(out, w, a, low, b, high), flag(sense))];
+  });
+};
+
+const wallSurface = (out: Instances, w: Wall, a: Point, low: Edge, b: Point, high: Edge): string => {
+  if (low.kind === 'line' || high.kind === 'line') {
+    const l = distance(a, low.to) * (w.outward ? 1 : -1);
+    const normal = direction(out, (low.to.y - a.y) / l, -(low.to.x - a.x) / l, 0);
+    return out.add('PLANE', words(''), axes(out, { ...a, z: w.from }, normal, up(out)));
+  }
+  const small = distance(a, low.centre);
+  const large = distance(b, high.centre);
+  if (small === large) return out.add('CYLINDRICAL_SURFACE', words(''), axes(out, { ...low.centre, z: w.from }, up(out), right(out)), real(small));
+  const half = Math.atan(Math.abs(large - small) / (w.to - w.from));
+  const wide = large > small ? axes(out, { ...high.centre, z: w.to }, up(out), right(out)) : axes(out, { ...low.centre, z: w.from }, down(out), right(out));
+  return out.add('CONICAL_SURFACE', words(''), wide, real(Math.max(small, large)), real(half));
+};
