@@ -1,1 +1,4 @@
+export { locateJson } from './json.js';
+export { type LocateOptions, locateFace } from './locate.js';
+export { patternOf } from './pattern.js';
 export type * from './types.js';

@@ -1,4 +1,4 @@
-import type { Point } from '@fayplate/core';
+import type { Motion, Point } from '@fayplate/core';
 import type { Face, Instrument, ReadingKind } from '@fayplate/job';
 
 /** What `locateFace` needs: one face and the instruments that its readings name. */
@@ -40,6 +40,8 @@ export interface FittedReading {
   readonly id: string;
   readonly text: string;
   readonly kind: ReadingKind | 'diameter' | 'zero';
+  /** Whether `value`, `fitted`, `residual` and `sigma` are mm or radians. */
+  readonly measures: 'length' | 'angle';
   readonly value: number;
   readonly fitted: number;
   /** value − fitted; mm or radians. */
@@ -60,6 +62,7 @@ export interface Fit {
 
 export interface Suspect {
   readonly reading: string;
+  readonly measures: 'length' | 'angle';
   readonly standardized: number;
   /** Estimated gross error, mm or radians. */
   readonly error: number;
@@ -92,9 +95,11 @@ export interface LocatedFace {
   readonly freedoms: readonly string[];
   readonly next: readonly NextReading[];
   /** Instrument → its shared zero error and that error's ±, mm or radians. */
-  readonly zeros: ReadonlyMap<string, { readonly value: number; readonly plusMinus: number }>;
+  readonly zeros: ReadonlyMap<string, { readonly measures: 'length' | 'angle'; readonly value: number; readonly plusMinus: number }>;
   /** Whether the mirror image is settled, and by what. */
   readonly hand: { readonly settled: boolean; readonly by: string };
+  /** From the bench frame of `at`, `touch` and `rim` points to the face's; null where there is none, or it is not fixed. */
+  readonly bench: Motion | null;
   /** Chance that at least one sound reading of this face is called suspect. */
   readonly falseAlarm: number;
   readonly stopped: { readonly converged: boolean; readonly why: string; readonly turns: number };

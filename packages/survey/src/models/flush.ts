@@ -24,7 +24,8 @@ export const flushModel: Geometry = (v, g) => {
   const cosine = Math.sqrt(1 - sine * sine);
   const across = (ux * wy - uy * wx) * cosine;
   const along = (ux * wx + uy * wy) * sine + ra - rb;
-  const flank = Math.abs(along - across) < Math.abs(along + across) ? -1 : 1;
+  // Equal radii leave both flanks the same gap but for its sign: then the left one, steadily.
+  const flank = Math.abs(along - across) < Math.abs(along + across) - 1e-9 * Math.abs(across) ? -1 : 1;
   const nx = sine * ux - flank * cosine * uy;
   const ny = sine * uy + flank * cosine * ux;
   const share = (-ny * wx + nx * wy) / (-ny * ex + nx * ey);

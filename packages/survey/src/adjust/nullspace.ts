@@ -1,0 +1,54 @@
+import { type Factor, backSubstitute, factorise } from '../sparse/factor.js';
+import { solveScaled } from './solver.js';
+import { type Linearised, type System, normalMatrix, pull, push } from './system.js';
+
+/** A pivot this small is looked into: either nothing holds that unknown, or only just something does. */
+const DOUBTFUL = 1e-8;
+/** A motion that changes the readings by less than this share of what its parts would change alone is free. */
+const FREE = 1e-7;
+
+export interface Rank {
+  readonly factor: Factor;
+  /** In unknowns: what moves without any reading changing. */
+  readonly nullSpace: readonly Float64Array[];
+}
+
+/**
+ * Which unknowns the readings fix. Pivots of JᵀWJ see only the square of a weak hold, so each doubtful pivot's own motion is worked out,
+ * cleaned of what the rest can absorb, and laid against J itself.
+ */
+export const rankOf = (system: System, { slopes }: Linearised, scales: Float64Array): Rank => {
+  const matrix = normalMatrix(system, slopes, scales);
+  const keep = new Set<number>();
+  for (;;) {
+    const factor = factorise(matrix, DOUBTFUL, keep);
+    const free = factor.dropped.map((position) => {
+      const motion = motionOf(system, slopes, factor, scales, position);
+      const changes = Math.hypot(...push(system, slopes, motion));
+      const alone = Math.hypot(...motion.map((m, u) => m / (scales[u] as number)));
+      return { position, motion, free: changes <= FREE * alone };
+    });
+    const held = free.filter((f) => !f.free);
+    if (held.length === 0) return { factor, nullSpace: free.map((f) => f.motion) };
+    for (const { position } of held) keep.add(position);
+  }
+};
+
+/** The motion that moving a dropped unknown by 1 (scaled) drags along. */
+const motionOf = (system: System, slopes: Float64Array, factor: Factor, scales: Float64Array, position: number): Float64Array => {
+  const { order, size } = factor.pattern;
+  const work = new Float64Array(size);
+  work[position] = 1;
+  backSubstitute(factor, work);
+  const motion = new Float64Array(size);
+  for (let k = 0; k < size; k++) {
+    const u = order[k] as number;
+    motion[u] = (work[k] as number) * (scales[u] as number);
+  }
+  for (let pass = 0; pass < 2; pass++) {
+    const misfits = push(system, slopes, motion);
+    const repair = solveScaled(factor, scales, pull(system, { slopes, misfits }));
+    for (let u = 0; u < size; u++) motion[u] = (motion[u] as number) - (repair[u] as number);
+  }
+  return motion;
+};

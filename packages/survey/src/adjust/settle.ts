@@ -1,0 +1,50 @@
+import { clockMisfits, mirrorImage } from '../frame/hand.js';
+import type { Network } from '../network/network.js';
+import type { Start } from '../start/clock.js';
+import type { Adjustment } from './adjustment.js';
+import { adjust } from './adjust.js';
+import { type System, systemOf } from './system.js';
+
+export interface Settled {
+  readonly adjustment: Adjustment;
+  readonly system: System;
+  readonly hand: { readonly settled: boolean; readonly by: string };
+  readonly warnings: readonly string[];
+}
+
+/** Two sums of squares that no shop could tell apart. */
+const asLow = (a: number, b: number): boolean => a <= b + 1e-6 * (1 + b);
+/** Clocks that speak as loudly for a shape as for its mirror image, rad². */
+const EVEN = 1e-6;
+
+/**
+ * The shape meant: of all starts the one that ends lowest, of shapes equally low the one that the clocks prefer,
+ * and of a shape and its mirror image likewise, unless bench readings tell them apart.
+ */
+export const settle = (network: Network, starts: readonly Start[]): Settled => {
+  const system = systemOf(network);
+  const misfit = (a: Adjustment): number => clockMisfits(network, a.values).asIs;
+  const better = (a: Adjustment, b: Adjustment): boolean => {
+    if (a.stopped.converged !== b.stopped.converged) return a.stopped.converged;
+    if (asLow(a.chi2, b.chi2) && asLow(b.chi2, a.chi2)) return misfit(a) < misfit(b) - EVEN;
+    return a.chi2 < b.chi2;
+  };
+  const ends = starts.map((s) => adjust(network, s.values, { system }));
+  const best = ends.reduce((a, b) => (better(b, a) ? b : a));
+  const flipped = adjust(network, mirrorImage(network, best.values), { system });
+  const same = asLow(best.chi2, flipped.chi2) && asLow(flipped.chi2, best.chi2);
+  const adjustment = better(flipped, best) ? flipped : best;
+  const { asIs, mirrored } = clockMisfits(network, adjustment.values);
+  if (!same) {
+    const against = mirrored < asIs - EVEN;
+    const warnings = against ? ['The bench readings and the clock positions give opposite hands: the bench readings are followed. Was the face read from its other side?'] : [];
+    return { adjustment, system, hand: { settled: true, by: 'bench readings' }, warnings };
+  }
+  if (mirrored - asIs > EVEN) return { adjustment, system, hand: { settled: true, by: 'clock positions' }, warnings: [] };
+  return {
+    adjustment,
+    system,
+    hand: { settled: false, by: 'nothing' },
+    warnings: ['The readings fit this shape and its mirror image alike, and no clock positions say which is meant. Give at least three features a clock.'],
+  };
+};

@@ -1,0 +1,159 @@
+import type { Network } from '../network/network.js';
+import type { SymmetricMatrix } from '../sparse/factor.js';
+import { minimumDegree } from '../sparse/order.js';
+import { type Pattern, patternOf, placeOf } from '../sparse/pattern.js';
+
+/** The shape of a network's normal equations, found once: which unknowns meet, in which order they are eliminated, where each product goes. */
+export interface System {
+  readonly network: Network;
+  readonly pattern: Pattern;
+  /** First entry of observation i among the slopes; the last element is their number. */
+  readonly offsets: Int32Array;
+  /** Slot of the unknown of each slope. */
+  readonly slots: Int32Array;
+  /** Place of the product of slopes a ≥ b of one observation, observation by observation, row by row. */
+  readonly places: Int32Array;
+  /** Unknowns that share a scale: x with y, a radius or a zero error alone. */
+  readonly blocks: readonly (readonly number[])[];
+}
+
+/** Unknowns are ordered feature by feature. Those that the face's frame hangs on come last, so that what floats is held there. */
+export const systemOf = (network: Network): System => {
+  const { unknowns, observations, face } = network;
+  const features = [...unknowns.features.values()];
+  const nodes = [
+    ...features.map((f) => (f.radius === null ? [f.x, f.y] : [f.radius, f.x, f.y])),
+    ...[...unknowns.zeros.values()].map((z) => [z]),
+  ];
+  const nodeOf = new Int32Array(unknowns.count);
+  for (const [n, slots] of nodes.entries()) for (const s of slots) nodeOf[s] = n;
+  const frame = [face.up, face.across?.[1], face.across?.[0], face.centre];
+  const last = [...new Set(frame.map((id) => features.findIndex((f) => f.id === id)).filter((n) => n >= 0))];
+  const meets = observations.map((o) => [...new Set(o.unknowns.map((u) => nodeOf[u] as number))]);
+  const order = [...minimumDegree(nodes.length, meets, last)].flatMap((n) => nodes[n] ?? []);
+  const pattern = patternOf(unknowns.count, [...observations.map((o) => o.unknowns), ...nodes], Int32Array.from(order));
+  const offsets = new Int32Array(observations.length + 1);
+  const places: number[] = [];
+  for (const [i, o] of observations.entries()) {
+    offsets[i + 1] = (offsets[i] as number) + o.unknowns.length;
+    for (const [a, u] of o.unknowns.entries()) for (const v of o.unknowns.slice(0, a + 1)) places.push(placeOf(pattern, u, v));
+  }
+  const blocks = [
+    ...features.map((f) => [f.x, f.y]),
+    ...features.flatMap((f) => (f.radius === null ? [] : [[f.radius]])),
+    ...[...unknowns.zeros.values()].map((z) => [z]),
+  ];
+  const slots = Int32Array.from(observations.flatMap((o) => o.unknowns));
+  return { network, pattern, offsets, slots, places: Int32Array.from(places), blocks };
+};
+
+/** A network about one point: residuals and slopes in units of each observation's sigma. */
+export interface Linearised {
+  /** (value − model) / sigma; 0 where the observation is set aside. */
+  readonly misfits: Float64Array;
+  /** Slopes over sigma, laid as `System.slots`; 0 where set aside. */
+  readonly slopes: Float64Array;
+  readonly chi2: number;
+  /** What rounding alone may do to `chi2`. */
+  readonly grain: number;
+}
+
+const scratch = new Float64Array(64);
+
+/** `active[i]` false leaves observation i out. */
+export const linearise = (system: System, x: Float64Array, active: readonly boolean[]): Linearised => {
+  const { observations } = system.network;
+  const misfits = new Float64Array(observations.length);
+  const slopes = new Float64Array(system.slots.length);
+  let chi2 = 0;
+  let grain = 0;
+  for (const [i, o] of observations.entries()) {
+    if (active[i] === false) continue;
+    const misfit = (o.value - o.model(x, scratch)) / o.sigma;
+    misfits[i] = misfit;
+    chi2 += misfit * misfit;
+    let terms = Math.abs(o.value) / o.sigma;
+    const from = system.offsets[i] as number;
+    for (const [k, u] of o.unknowns.entries()) {
+      const slope = (scratch[k] as number) / o.sigma;
+      slopes[from + k] = slope;
+      terms += Math.abs(slope * (x[u] as number));
+    }
+    grain += 4 * Number.EPSILON * terms * (Math.abs(misfit) + Number.EPSILON * terms);
+  }
+  return { misfits, slopes, chi2, grain };
+};
+
+/** χ² alone. */
+export const chi2At = (system: System, x: Float64Array, active: readonly boolean[]): number => {
+  let sum = 0;
+  for (const [i, o] of system.network.observations.entries()) {
+    if (active[i] === false) continue;
+    const misfit = (o.value - o.model(x)) / o.sigma;
+    sum += misfit * misfit;
+  }
+  return sum;
+};
+
+/** JᵀWJ, each unknown divided by its scale, by place in elimination order. */
+export const normalMatrix = (system: System, slopes: Float64Array, scales: Float64Array): SymmetricMatrix => {
+  const { pattern, offsets, slots, places } = system;
+  const diagonal = new Float64Array(pattern.size);
+  const lower = new Float64Array(pattern.rows.length);
+  let at = 0;
+  for (let i = 0; i + 1 < offsets.length; i++) {
+    const from = offsets[i] as number;
+    const to = offsets[i + 1] as number;
+    for (let a = from; a < to; a++) {
+      const sa = (slopes[a] as number) * (scales[slots[a] as number] as number);
+      for (let b = from; b <= a; b++) {
+        const product = sa * (slopes[b] as number) * (scales[slots[b] as number] as number);
+        const place = places[at++] as number;
+        if (place < 0) diagonal[~place] = (diagonal[~place] as number) + product;
+        else lower[place] = (lower[place] as number) + product;
+      }
+    }
+  }
+  return { pattern, diagonal, lower };
+};
+
+/** JᵀW(value − model): half the downhill slope of χ², by unknown. */
+export const pull = (system: System, { slopes, misfits }: Pick<Linearised, 'slopes' | 'misfits'>): Float64Array => {
+  const { offsets, slots } = system;
+  const out = new Float64Array(system.pattern.size);
+  for (let i = 0; i < misfits.length; i++) {
+    const misfit = misfits[i] as number;
+    for (let a = offsets[i] as number; a < (offsets[i + 1] as number); a++) {
+      const slot = slots[a] as number;
+      out[slot] = (out[slot] as number) + (slopes[a] as number) * misfit;
+    }
+  }
+  return out;
+};
+
+/** J v in units of sigma, one per observation. */
+export const push = (system: System, slopes: Float64Array, v: Float64Array): Float64Array => {
+  const { offsets, slots } = system;
+  const out = new Float64Array(offsets.length - 1);
+  for (let i = 0; i < out.length; i++) {
+    let sum = 0;
+    for (let a = offsets[i] as number; a < (offsets[i + 1] as number); a++) sum += (slopes[a] as number) * (v[slots[a] as number] as number);
+    out[i] = sum;
+  }
+  return out;
+};
+
+/** One over the root of each unknown's own information, x and y of a feature alike (so that turning the face changes nothing); 1 where there is none. */
+export const scalesOf = (system: System, slopes: Float64Array): Float64Array => {
+  const information = new Float64Array(system.pattern.size);
+  for (let a = 0; a < slopes.length; a++) {
+    const slot = system.slots[a] as number;
+    information[slot] = (information[slot] as number) + (slopes[a] as number) ** 2;
+  }
+  const scales = new Float64Array(system.pattern.size).fill(1);
+  for (const block of system.blocks) {
+    const mean = block.reduce((sum, u) => sum + (information[u] as number), 0) / block.length;
+    if (mean > 0) for (const u of block) scales[u] = 1 / Math.sqrt(mean);
+  }
+  return scales;
+};

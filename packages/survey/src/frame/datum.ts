@@ -1,0 +1,94 @@
+import { type Motion, type Point, apply, wrapAngle } from '@fayplate/core';
+import type { Face } from '@fayplate/job';
+import type { FeatureSlots, Unknowns } from '../network/unknowns.js';
+import type { Frame } from '../types.js';
+import { type Row, combine, rowOf } from './rows.js';
+
+/** The face's frame as it lies among the unknowns: where it is, and how it moves when they do. */
+export interface Datum {
+  readonly frame: Frame;
+  /** From the frame of the unknowns to the face's. */
+  readonly motion: Motion;
+  /** How the origin moves, in the unknowns' own frame, mm. */
+  readonly originRows: readonly [Row, Row];
+  /** How `motion.turn` grows, radians. */
+  readonly turnRow: Row;
+  readonly warnings: readonly string[];
+}
+
+const at = (x: Float64Array, f: FeatureSlots): Point => ({ x: x[f.x] as number, y: x[f.y] as number });
+
+interface Direction {
+  readonly heading: number;
+  /** How the heading grows, radians. */
+  readonly row: Row;
+}
+
+/** Heading of a line that runs from a moving point (its rows given) to a feature. */
+const headingFrom = (x: Float64Array, from: Point, fromRows: readonly [Row, Row], to: FeatureSlots): Direction => {
+  const dx = (x[to.x] as number) - from.x;
+  const dy = (x[to.y] as number) - from.y;
+  const d2 = dx * dx + dy * dy;
+  if (d2 === 0) return { heading: 0, row: new Map() };
+  const row = combine([1, rowOf([to.x, -dy / d2], [to.y, dx / d2])], [dy / d2, fromRows[0]], [-dx / d2, fromRows[1]]);
+  return { heading: Math.atan2(dy, dx), row };
+};
+
+/**
+ * The frame that the face asks for. `whole`: the features that move together and so may stand for the face where it asks for the
+ * mean of the centres or for the clocks' direction.
+ */
+export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: readonly string[]): Datum => {
+  const slots = (id: string | null | undefined): FeatureSlots | undefined => (id === null || id === undefined ? undefined : unknowns.features.get(id));
+  const members = whole.flatMap((id) => slots(id) ?? []);
+  const centre = slots(face.centre) ?? slots(face.across?.[0]);
+  const originRows: readonly [Row, Row] =
+    centre === undefined
+      ? [rowOf(...members.map((f) => [f.x, 1 / members.length] as const)), rowOf(...members.map((f) => [f.y, 1 / members.length] as const))]
+      : [rowOf([centre.x, 1]), rowOf([centre.y, 1])];
+  const origin =
+    centre === undefined
+      ? {
+          x: members.reduce((s, f) => s + (x[f.x] as number), 0) / Math.max(members.length, 1),
+          y: members.reduce((s, f) => s + (x[f.y] as number), 0) / Math.max(members.length, 1),
+        }
+      : at(x, centre);
+  const build = (frame: Frame, turn: number, turnRow: Row, warnings: readonly string[] = []): Datum => {
+    const still: Motion = { turn, mirrored: false, shift: { x: 0, y: 0 } };
+    const moved = apply(still, origin);
+    return { frame, motion: { ...still, shift: { x: -moved.x, y: -moved.y } }, originRows, turnRow, warnings };
+  };
+  const upright = (to: FeatureSlots): readonly [number, Row] => {
+    const { heading, row } = headingFrom(x, origin, originRows, to);
+    return [Math.PI / 2 - heading, combine([-1, row])];
+  };
+
+  const [from, to] = [slots(face.across?.[0]), slots(face.across?.[1])];
+  if (from !== undefined && to !== undefined) {
+    const { heading, row } = headingFrom(x, at(x, from), [rowOf([from.x, 1]), rowOf([from.y, 1])], to);
+    return build({ across: [from.id, to.id], origin: (centre ?? from).id }, -heading, combine([-1, row]));
+  }
+  const up = slots(face.up);
+  if (up !== undefined) {
+    const [turn, row] = upright(up);
+    return build(centre === undefined ? { origin: 'mean of centres', direction: { up: up.id } } : { origin: centre.id, up: up.id }, turn, row);
+  }
+  const clocks = members.flatMap((f) => {
+    const clock = face.features.find((g) => g.id === f.id)?.clock ?? null;
+    return clock === null || f === centre ? [] : [{ clock, ...headingFrom(x, origin, originRows, f) }];
+  });
+  const [first] = clocks;
+  if (first !== undefined) {
+    const turns = clocks.map((c) => c.clock - c.heading);
+    let turn = Math.atan2(turns.reduce((s, t) => s + Math.sin(t), 0), turns.reduce((s, t) => s + Math.cos(t), 0));
+    // The mean of differences each taken the short way round: the least sum of squared clock differences.
+    for (let pass = 0; pass < 5; pass++) turn += turns.reduce((s, t) => s + wrapAngle(t - turn), 0) / turns.length;
+    const row = combine(...clocks.map((c) => [-1 / clocks.length, c.row] as const));
+    return build({ origin: centre?.id ?? 'mean of centres', direction: 'clocks' }, turn, row);
+  }
+  const other = members.find((f) => f !== centre);
+  if (other === undefined) return build({ origin: centre?.id ?? 'mean of centres', direction: 'clocks' }, 0, new Map());
+  const [turn, row] = upright(other);
+  const frame: Frame = centre === undefined ? { origin: 'mean of centres', direction: { up: other.id } } : { origin: centre.id, up: other.id };
+  return build(frame, turn, row, [`Nothing says which way is up: ${other.id} is taken as 12 o'clock. Give the face an \`up\` feature, or clock positions.`]);
+};

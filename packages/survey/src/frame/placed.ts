@@ -1,0 +1,82 @@
+import { type Point, apply } from '@fayplate/core';
+import type { FeatureSlots } from '../network/unknowns.js';
+import type { Datum } from './datum.js';
+import { times } from './rows.js';
+
+/** One coordinate of a feature in the face's frame: how much of its own x and y it takes, and of the frame's origin and turn. */
+export interface Axis {
+  readonly x: number;
+  readonly y: number;
+  readonly originX: number;
+  readonly originY: number;
+  readonly turn: number;
+}
+
+export interface Placed {
+  readonly slots: FeatureSlots;
+  readonly point: Point;
+  /** x, then y; null where the frame is chosen so that the coordinate is 0 exactly. */
+  readonly axes: readonly [Axis | null, Axis | null];
+}
+
+/** q = R(p − o): dq = R(dp − do) + dturn · (−q_y, q_x). Baarda's S-transformation, written out for the plane with the scale held. */
+export const placeIn = (datum: Datum, x: Float64Array, slots: FeatureSlots): Placed => {
+  const q = apply(datum.motion, { x: x[slots.x] as number, y: x[slots.y] as number });
+  const c = Math.cos(datum.motion.turn);
+  const s = Math.sin(datum.motion.turn);
+  const { exactX, exactY } = exactIn(datum, slots.id);
+  return {
+    slots,
+    point: { x: exactX ? 0 : q.x, y: exactY ? 0 : q.y },
+    axes: [
+      exactX ? null : { x: c, y: -s, originX: -c, originY: s, turn: -q.y },
+      exactY ? null : { x: s, y: c, originX: -s, originY: -c, turn: q.x },
+    ],
+  };
+};
+
+const exactIn = ({ frame }: Datum, id: string): { readonly exactX: boolean; readonly exactY: boolean } => {
+  const origin = frame.origin === id;
+  if ('across' in frame) return { exactX: origin, exactY: origin || (frame.across[1] === id && frame.across[0] === frame.origin) };
+  const up = 'up' in frame ? frame.up : typeof frame.direction === 'object' ? frame.direction.up : null;
+  return { exactX: origin || up === id, exactY: origin };
+};
+
+/** The datum's own share of any axis, for one vector of unknowns: computed once, used for every feature. */
+export type DatumShare = readonly [originX: number, originY: number, turn: number];
+
+export const shareOf = (datum: Datum, v: Float64Array): DatumShare => [
+  times(datum.originRows[0], v),
+  times(datum.originRows[1], v),
+  times(datum.turnRow, v),
+];
+
+/** How far a coordinate goes when the unknowns go by v. */
+export const along = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, [ox, oy, turn]: DatumShare): number =>
+  axis === null
+    ? 0
+    : axis.x * (v[slots.x] as number) + axis.y * (v[slots.y] as number) + axis.originX * ox + axis.originY * oy + axis.turn * turn;
+
+/** Whether v leaves the coordinate alone, to what cancelling terms can tell. */
+export const isStill = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): boolean => {
+  if (axis === null) return true;
+  const [ox, oy, turn] = share;
+  const own = Math.hypot(v[slots.x] as number, v[slots.y] as number);
+  const terms = Math.max(own, Math.hypot(ox, oy), Math.abs(axis.turn * turn));
+  return Math.abs(along(axis, slots, v, share)) <= 1e-6 * terms;
+};
+
+/** The coordinate as a full row over the unknowns. */
+export const rowOfAxis = (axis: Axis | null, slots: FeatureSlots, datum: Datum, count: number): Float64Array => {
+  const row = new Float64Array(count);
+  if (axis === null) return row;
+  const addTo = (slot: number, weight: number): void => {
+    row[slot] = (row[slot] as number) + weight;
+  };
+  addTo(slots.x, axis.x);
+  addTo(slots.y, axis.y);
+  for (const [slot, weight] of datum.originRows[0]) addTo(slot, axis.originX * weight);
+  for (const [slot, weight] of datum.originRows[1]) addTo(slot, axis.originY * weight);
+  for (const [slot, weight] of datum.turnRow) addTo(slot, axis.turn * weight);
+  return row;
+};

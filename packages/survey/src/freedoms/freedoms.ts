@@ -1,0 +1,92 @@
+import { formatClock } from '@fayplate/core';
+import type { Adjustment } from '../adjust/adjustment.js';
+import { bodiesOf } from '../frame/bodies.js';
+import type { Datum } from '../frame/datum.js';
+import { sizeOf } from '../frame/sizes.js';
+import type { FeatureSlots } from '../network/unknowns.js';
+import { type Twist, independent, twistOf, velocityAt, without } from './relative.js';
+
+const list = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
+
+/** Stiff bodies that share no feature, the largest first; a feature that two claim stays with the larger, the rest stand alone. */
+const partition = (adjustment: Adjustment, features: readonly FeatureSlots[]): readonly (readonly FeatureSlots[])[] => {
+  const taken = new Set<string>();
+  const out: FeatureSlots[][] = [];
+  for (const body of bodiesOf(adjustment)) {
+    const free = features.filter((f) => body.includes(f.id) && !taken.has(f.id));
+    if (free.length < 2 && out.length > 0) continue;
+    for (const f of free) taken.add(f.id);
+    out.push(free);
+  }
+  return [...out, ...features.filter((f) => !taken.has(f.id)).map((f) => [f])];
+};
+
+/**
+ * What the readings leave loose, in plain words, from the motions that change no reading: each stiff body against the largest one.
+ * Empty where all is fixed.
+ */
+export const freedomsOf = (adjustment: Adjustment, datum: Datum, unread: readonly string[]): readonly string[] => {
+  const { network, values, nullSpace } = adjustment;
+  const features = [...network.unknowns.features.values()];
+  const words: string[] = unread.map((id) => `No reading says where ${id} is.`);
+  const sizes = features
+    .filter((f) => (f.radius !== null || f.exactRadius !== null) && sizeOf(adjustment, f).radius === null)
+    .map((f) => `The diameter of ${f.id} is not fixed: measure it, or state it.`);
+  const [main, ...others] = partition(adjustment, features);
+  if (main === undefined || nullSpace.length === 0) return [...words, ...sizes];
+  const reach = Math.max(...features.map((f) => Math.hypot((values[f.x] as number) - (values[main[0]?.x ?? 0] as number), (values[f.y] as number) - (values[main[0]?.y ?? 0] as number))), 1e-9);
+  const mainTwists = nullSpace.map((v) => twistOf(main, values, v));
+  for (const body of others) {
+    const relative = nullSpace.map((v, k) => without(twistOf(body, values, v), mainTwists[k] ?? { x: 0, y: 0, turn: 0 }));
+    const lone = body.length === 1;
+    const loose = lone ? independent(relative.map((t) => pointMotion(t, body[0], values)), reach) : independent(relative, reach);
+    if (loose.length === 0) continue;
+    words.push(bodyWords(adjustment, datum, body, loose, main));
+  }
+  return [...words, ...sizes];
+};
+
+/** A lone feature only travels: its own turning means nothing. */
+const pointMotion = (t: Twist, f: FeatureSlots | undefined, values: Float64Array): Twist => {
+  const [x, y] = f === undefined ? [0, 0] : velocityAt(t, values[f.x] as number, values[f.y] as number);
+  return { x, y, turn: 0 };
+};
+
+const bodyWords = (adjustment: Adjustment, datum: Datum, body: readonly FeatureSlots[], loose: readonly Twist[], main: readonly FeatureSlots[]): string => {
+  const { network, values } = adjustment;
+  const names = list(body.map((f) => f.id));
+  const [first] = loose;
+  const lone = body.length === 1;
+  if (first === undefined || loose.length > 1) {
+    const rest = main.length === 1 ? (main[0]?.id ?? '') : 'the rest';
+    return lone ? `${names} can still be anywhere about ${rest}: too few readings reach it.` : `${names} hold together, but can still shift against ${rest}.`;
+  }
+  const own = new Set(body.map((f) => f.id));
+  const partners = new Set(network.readings.filter((r) => r.features.some((id) => own.has(id))).flatMap((r) => r.features));
+  const pivots = [...network.unknowns.features.values()].filter((f) => partners.has(f.id) && (lone ? !own.has(f.id) : true));
+  const pivot = pivots.find((f) => turnsAbout(first, f, body, values));
+  const say = lone ? names : `${names}, held together,`;
+  if (pivot !== undefined) return `${say} can still swing about ${pivot.id}.`;
+  const [f] = body;
+  const [vx, vy] = f === undefined ? [0, 0] : velocityAt(first, values[f.x] as number, values[f.y] as number);
+  const heading = Math.atan2(vy, vx) + datum.motion.turn;
+  return `${say} can still shift toward ${formatClock(heading)} o'clock and back.`;
+};
+
+/** Whether every feature of the body moves square to its line to `pivot`. */
+const turnsAbout = (t: Twist, pivot: FeatureSlots, body: readonly FeatureSlots[], values: Float64Array): boolean => {
+  const px = values[pivot.x] as number;
+  const py = values[pivot.y] as number;
+  if (body.length > 1) {
+    const [vx, vy] = velocityAt(t, px, py);
+    const most = Math.max(...body.map((f) => Math.hypot(...velocityAt(t, values[f.x] as number, values[f.y] as number))));
+    return Math.hypot(vx, vy) <= 1e-5 * most;
+  }
+  return body.every((f) => {
+    const dx = (values[f.x] as number) - px;
+    const dy = (values[f.y] as number) - py;
+    const [vx, vy] = velocityAt(t, values[f.x] as number, values[f.y] as number);
+    return Math.abs(dx * vx + dy * vy) <= 1e-5 * Math.hypot(dx, dy) * Math.hypot(vx, vy) && Math.hypot(dx, dy) > 0;
+  });
+};

@@ -1,0 +1,54 @@
+/**
+ * The lower triangle of a symmetric matrix and of its factor L, in columns, rows rising, after the unknowns are put in elimination order.
+ * `place(i, j)` of the sums that build the matrix are looked up once, so that each new set of values costs additions only.
+ */
+export interface Pattern {
+  readonly size: number;
+  /** position in elimination order → unknown. */
+  readonly order: Int32Array;
+  /** unknown → position in elimination order. */
+  readonly rank: Int32Array;
+  /** Column j of L holds `rows[starts[j]] … rows[starts[j + 1] − 1]`, the diagonal left out. */
+  readonly starts: Int32Array;
+  readonly rows: Int32Array;
+}
+
+/** Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in unknowns. */
+export const patternOf = (size: number, cliques: readonly (readonly number[])[], order: Int32Array): Pattern => {
+  const rank = new Int32Array(size);
+  for (let k = 0; k < size; k++) rank[order[k] as number] = k;
+  const below: Set<number>[] = Array.from({ length: size }, () => new Set());
+  for (const clique of cliques) {
+    const at = clique.map((u) => rank[u] as number).sort((a, b) => a - b);
+    for (const [k, j] of at.entries()) for (const i of at.slice(k + 1)) if (i !== j) below[j]?.add(i);
+  }
+  // Fill: the rows of a column, but for its first, stand in the column of that first row too (the elimination tree).
+  const columns = below.map((set) => {
+    const rows = [...set].sort((a, b) => a - b);
+    const [parent, ...rest] = rows;
+    if (parent !== undefined) for (const i of rest) below[parent]?.add(i);
+    return rows;
+  });
+  const starts = new Int32Array(size + 1);
+  for (const [j, rows] of columns.entries()) starts[j + 1] = (starts[j] as number) + rows.length;
+  return { size, order, rank, starts, rows: Int32Array.from(columns.flat()) };
+};
+
+/** Where entry (i, j) of unknowns stands: below zero ~k for the diagonal of position k, else an index into the values of L's pattern; NaN where absent. */
+export const placeOf = (pattern: Pattern, i: number, j: number): number => {
+  const a = pattern.rank[i] as number;
+  const b = pattern.rank[j] as number;
+  if (a === b) return ~a;
+  const column = Math.min(a, b);
+  const row = Math.max(a, b);
+  let low = pattern.starts[column] as number;
+  let high = (pattern.starts[column + 1] as number) - 1;
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    const found = pattern.rows[middle] as number;
+    if (found === row) return middle;
+    if (found < row) low = middle + 1;
+    else high = middle - 1;
+  }
+  return Number.NaN;
+};

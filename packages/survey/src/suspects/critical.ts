@@ -1,0 +1,8 @@
+import { normalQuantile } from '@fayplate/core';
+
+/** |w| above this makes a reading suspect: two-sided α = 0.001, as the contract writes it. Baarda 1968. */
+export const CRITICAL = 3.29;
+export const ALPHA = 0.001;
+
+/** δ₀: an error of δ₀ σ/√r is found 80 times in 100 at α (Baarda's non-centrality, √17.07). */
+export const DETECTABLE = normalQuantile(1 - ALPHA / 2) + normalQuantile(0.8);

@@ -1,0 +1,89 @@
+import type { Face, Feature, Instrument, Reading, ReadingKind } from '@fayplate/job';
+import { type Random, headingOfClock } from '@fayplate/core';
+import fc from 'fast-check';
+import type { Survey } from '../src/index.js';
+
+/** Explicit seeds: a failure is repeated by running again. */
+export const seeded = { seed: 41_077, numRuns: 100 } as const;
+export const within = (least: number, most: number): fc.Arbitrary<number> => fc.double({ min: least, max: most, noNaN: true });
+
+export const feature = (id: string, parts: Partial<Feature> = {}): Feature => ({
+  id,
+  kind: 'stud',
+  diameter: { value: 10, plusMinus: null },
+  diameterFrom: 'job',
+  thread: null,
+  clock: null,
+  vacant: false,
+  stands: null,
+  deep: null,
+  lean: null,
+  height: null,
+  ...parts,
+});
+
+/** A reading from its words, `over P1 P3`, with its value (mm; degrees for `angle`) and ±. */
+export const reading = (words: string, value: number | readonly [number, number], plusMinus: number, parts: Partial<Reading> = {}): Reading => {
+  const [kind = '', ...names] = words.split(' ');
+  const angle = kind === 'angle' || kind === 'square';
+  const place = typeof value === 'number' ? null : { x: value[0], y: value[1] };
+  const number = typeof value === 'number' ? value : 0;
+  return {
+    id: '',
+    text: `${words} = ${String(value)}`,
+    kind: kind as ReadingKind,
+    features: names.flatMap((n) => n.split('-')),
+    value: angle ? (number * Math.PI) / 180 : number,
+    point: place,
+    plusMinus: angle ? (plusMinus * Math.PI) / 180 : plusMinus,
+    instrument: null,
+    aside: false,
+    note: null,
+    unit: angle ? null : 'mm',
+    place: { line: 1, column: 1 },
+    ...parts,
+  };
+};
+
+export const instrument = (name: string, each: number, zero: number | null = null, measures: Instrument['measures'] = 'length'): Instrument => ({
+  name,
+  measures,
+  each,
+  zero,
+});
+
+/** A survey of one face; readings without an id are numbered from 1. */
+export const survey = (features: readonly Feature[], readings: readonly Reading[], face: Partial<Face> = {}, instruments: readonly Instrument[] = []): Survey => ({
+  instruments: new Map(instruments.map((i) => [i.name, i])),
+  face: {
+    name: 'face',
+    viewed: 'from outside',
+    centre: null,
+    up: null,
+    across: null,
+    features,
+    readings: readings.map((r, i) => (r.id === '' ? { ...r, id: String(i + 1) } : r)),
+    layout: { kind: 'measured' },
+    flange: null,
+    shaft: null,
+    rim: [],
+    ...face,
+  },
+});
+
+export const hours = (clock: number): number => headingOfClock(clock);
+
+/** A face whose truth is known: studs roughly on a circle about a spigot, so that any reading of it can be simulated. */
+export interface Truth {
+  readonly at: ReadonlyMap<string, { readonly x: number; readonly y: number; readonly r: number }>;
+}
+
+export const ringTruth = (count: number, radius: number, random: Random, scatter = 1.5): Truth => {
+  const at = new Map([['spigot', { x: 0, y: 0, r: radius / 2 }]]);
+  for (let i = 0; i < count; i++) {
+    const a = Math.PI / 2 - (2 * Math.PI * i) / count;
+    const off = i === 0 ? 0 : random.normal() * scatter;
+    at.set(`P${i + 1}`, { x: (radius + random.normal() * scatter) * Math.cos(a) + (i === 0 ? 0 : off), y: (radius + random.normal() * scatter) * Math.sin(a), r: 5 });
+  }
+  return { at };
+};
