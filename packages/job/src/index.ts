@@ -1,1 +1,8 @@
 export type * from './types.js';
+export { faultLines } from './faults/lines.js';
+export { inert } from './faults/plain.js';
+export { nearestName } from './faults/nearest.js';
+export { type NameRule, faceName, featureName, instrumentName, linkName } from './faults/names.js';
+export { jobSchema } from './jsonSchema.js';
+export { readingKinds } from './reading/grammar.js';
+export { type ReadOptions, readJob } from './read.js';

@@ -269,6 +269,8 @@ export interface Fault {
   readonly nearest: string | null;
   /** Dotted place in the file, such as `faces.pump.features.P1.diameter`. */
   readonly path: string;
+  /** The CSV list that line and column are in; null for the job file itself. */
+  readonly file: string | null;
 }
 
 export type JobRead =

@@ -1,0 +1,64 @@
+import { type Source, placer } from '../source/source.js';
+import { most } from '../source/limits.js';
+import type { Fault } from '../types.js';
+import { nearestName } from './nearest.js';
+import { shortened } from './plain.js';
+
+/** A fault or warning before it is put into lines and columns. */
+export interface Finding {
+  /** Offset in its source. */
+  readonly at: number;
+  /** The job file where not given. */
+  readonly source?: Source;
+  readonly found: string;
+  readonly expected: string;
+  /** Names that `found` may have been meant for. */
+  readonly among?: readonly string[];
+  readonly path: string;
+  /** True where it follows from what stands elsewhere, and so may be an echo of a fault of syntax. */
+  readonly sense?: boolean;
+}
+
+/** Everything found in a job, gathered in any order. */
+export interface Findings {
+  readonly fault: (finding: Finding) => void;
+  readonly warn: (finding: Finding) => void;
+  readonly faults: readonly Finding[];
+  readonly warnings: readonly Finding[];
+}
+
+export const gather = (): Findings => {
+  const faults: Finding[] = [];
+  const warnings: Finding[] = [];
+  return { fault: (f) => faults.push(f), warn: (f) => warnings.push(f), faults, warnings };
+};
+
+/** In the order of the file (lists beside it after it), each once, with lines, columns and near names; beyond 500 only their number. */
+export const placed = (findings: readonly Finding[], job: Source): readonly Fault[] => {
+  const places = new Map([[job, placer(job.text)]]);
+  const fileOf = (f: Finding): string => f.source?.file ?? '';
+  const sorted = [...findings].sort((a, b) => (fileOf(a) < fileOf(b) ? -1 : fileOf(a) > fileOf(b) ? 1 : a.at - b.at));
+  const faults: Fault[] = [];
+  const seen = new Set<string>();
+  for (const f of sorted) {
+    const source = f.source ?? job;
+    const key = `${source.file ?? ''}|${f.at}|${f.expected}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
+    if (seen.size > most.faults) continue;
+    const place = places.get(source) ?? placer(source.text);
+    places.set(source, place);
+    faults.push({
+      ...place(f.at),
+      file: source.file,
+      found: shortened(f.found),
+      expected: f.expected,
+      nearest: f.among === undefined ? null : nearestName(f.found, f.among),
+      path: f.path,
+    });
+  }
+  const last = faults.at(-1);
+  if (seen.size > most.faults && last !== undefined)
+    faults.push({ ...last, found: `${seen.size - most.faults} more`, expected: 'the faults above put right first', nearest: null, path: '' });
+  return faults;
+};

@@ -1,0 +1,27 @@
+/**
+ * What may name a thing. A feature or a reading is named by one word, since reading lines are parted by spaces, `=` and `-`;
+ * faces, instruments and links may have several words. Letters of any script are welcome; signs are not, so that a
+ * name is harmless wherever it is printed.
+ */
+const word = /^[\p{L}\p{N}][\p{L}\p{M}\p{N}_]{0,39}$/u;
+const words = /^(?=.{1,40}$)[\p{L}\p{N}][\p{L}\p{M}\p{N}_]*(?:[ -][\p{L}\p{N}][\p{L}\p{M}\p{N}_]*)*$/u;
+const linkWords = /^(?=.{1,40}$)[\p{L}\p{N}][\p{L}\p{M}\p{N}_]*(?: [\p{L}\p{N}][\p{L}\p{M}\p{N}_]*)*$/u;
+
+export interface NameRule {
+  readonly test: (name: string) => boolean;
+  readonly pattern: string;
+  readonly expected: string;
+}
+
+const rule = (pattern: RegExp, reserved: readonly string[], expected: string): NameRule => ({
+  test: (name) => pattern.test(name) && !reserved.includes(name.toLowerCase()),
+  pattern: pattern.source,
+  expected,
+});
+
+const said = 'letters, digits and _, starting with a letter or digit, at most 40';
+
+export const featureName = rule(word, ['by', 'aside'], `a name of one word: ${said} (and not "by" or "aside")`);
+export const faceName = rule(words, [], `a name: ${said}; words may be parted by one space or hyphen`);
+export const instrumentName = rule(words, [], `a name: ${said}; words may be parted by one space or hyphen`);
+export const linkName = rule(linkWords, ['shims', 'on hand'], `a name: ${said}; words may be parted by one space`);

@@ -1,0 +1,24 @@
+import { distance } from 'fastest-levenshtein';
+
+/** Slips allowed in a word: one in a short one, a third of a long one. */
+const slips = (word: string): number => Math.max(1, Math.floor(word.length / 3));
+
+/**
+ * The name that a person most likely meant: least edit distance, case set aside; the first of equals. Null where none
+ * is close, or the word is too long to be a name.
+ */
+export const nearestName = (word: string, names: readonly string[]): string | null => {
+  const w = word.trim().toLowerCase();
+  if (w === '' || w.length > 60) return null;
+  let best: string | null = null;
+  let least = slips(w) + 0.5;
+  for (const name of names) {
+    if (Math.abs(name.length - w.length) > least) continue;
+    const d = name === word ? Infinity : distance(w, name.toLowerCase());
+    if (d < least) {
+      best = name;
+      least = d;
+    }
+  }
+  return best;
+};

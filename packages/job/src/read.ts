@@ -1,0 +1,66 @@
+import type { LengthUnit } from '@fayplate/core';
+import { type Finding, gather, placed } from './faults/findings.js';
+import { jobOf } from './sense/job.js';
+import { readShape } from './shape.js';
+import { readDocument } from './source/document.js';
+import { most } from './source/limits.js';
+import type { Source } from './source/source.js';
+import { type Node, nodeAt, sectionAt, spanAt } from './source/tree.js';
+import type { Findings } from './faults/findings.js';
+import type { JobRead } from './types.js';
+
+export interface ReadOptions {
+  /** The text of a CSV list of readings by its name as written in the job (never a path from the root or above); null: there is none. */
+  readonly csv?: (name: string) => string | null;
+}
+
+const unitOf = (tree: Node): LengthUnit => {
+  const units = nodeAt(tree, ['units']);
+  return units?.kind === 'text' && units.text === 'in' ? 'in' : 'mm';
+};
+
+/** More than a job may hold is refused before it is read. */
+const withinCounts = (tree: Node, findings: Findings): boolean => {
+  let features = 0;
+  let readings = 0;
+  const over = (count: number, limit: number, what: string, keys: readonly PropertyKey[]): boolean => {
+    if (count <= limit) return false;
+    findings.fault({ at: spanAt(tree, keys, 'key').from, found: `${count} ${what}`, expected: `at most ${limit.toLocaleString('en')} ${what} in one job`, path: keys.map(String).join('.') });
+    return true;
+  };
+  const listLength = (keys: readonly PropertyKey[]): number => {
+    const node = nodeAt(tree, keys);
+    return node?.kind === 'list' ? node.items.length : 0;
+  };
+  for (const name of sectionAt(tree, 'faces')?.entries.keys() ?? []) {
+    features += sectionAt(tree, 'faces', name, 'features')?.entries.size ?? 0;
+    readings += listLength(['faces', name, 'readings']);
+    if (over(features, most.features, 'features', ['faces', name, 'features'])) return false;
+    if (over(readings, most.readings, 'readings', ['faces', name, 'readings'])) return false;
+  }
+  return !over(readings + listLength(['drilled', 'readings']), most.readings, 'readings', ['drilled', 'readings']);
+};
+
+/**
+ * The text of a job file → the job with warnings, or every fault of it together, in the order of the file. Never throws for
+ * anything that a text may hold.
+ */
+export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
+  const source: Source = { file: null, text };
+  const findings = gather();
+  const refused = (faults: readonly Finding[]): JobRead => ({ ok: false, faults: placed(faults, source) });
+  const document = readDocument(source, findings);
+  if (document === null || !withinCounts(document.tree, findings)) return refused(findings.faults);
+  const { tree, soundUntil } = document;
+  const unit = unitOf(tree);
+  const shape = readShape(tree, unit, source, findings);
+  if (shape === null) return refused(trusted(findings.faults, soundUntil));
+  const context = { source, tree, unit, findings, spoiled: shape.spoiled, csv: options.csv ?? (() => null) };
+  const job = jobOf(context, shape.sheet);
+  if (findings.faults.length > 0) return refused(trusted(findings.faults, soundUntil));
+  return { ok: true, job, warnings: placed(findings.warnings, source) };
+};
+
+/** Where the syntax is broken, what follows from it is left unsaid: it would be echoes. */
+const trusted = (faults: readonly Finding[], soundUntil: number): readonly Finding[] =>
+  soundUntil === Infinity ? faults : faults.filter((f) => f.path === '' || (f.at < soundUntil && f.sense !== true));

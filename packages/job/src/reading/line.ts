@@ -1,0 +1,194 @@
+import { type LengthUnit, type Parsed, type Point, parseAngleMeasure, parseLength, parseLengthBand, parseLengthMeasure, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
+import { above, parseAngleBand } from '../schema/values.js';
+import { type Grammar, grammarOf, readingKinds } from './grammar.js';
+import { parsePlace } from './point.js';
+
+/** A piece of a line and where it starts in it. */
+export interface Piece {
+  readonly text: string;
+  readonly at: number;
+}
+
+/** A reading line taken apart; names are not looked up yet. */
+export interface ReadLine {
+  readonly text: string;
+  readonly aside: boolean;
+  readonly grammar: Grammar;
+  readonly features: readonly Piece[];
+  readonly value: number;
+  readonly point: Point | null;
+  readonly plusMinus: number | null;
+  readonly unit: LengthUnit | null;
+  readonly instrument: Piece | null;
+  readonly note: string | null;
+  /** The number as written, for what the instrument was read to. */
+  readonly written: Piece | null;
+  readonly unevenPlace: boolean;
+}
+
+export interface LineFault {
+  readonly at: number;
+  readonly found: string;
+  readonly expected: string;
+  readonly among?: readonly string[];
+}
+
+export type LineRead = { readonly ok: true; readonly line: ReadLine } | { readonly ok: false; readonly fault: LineFault };
+
+/** `text` from `from` to `to` without the spaces around it. */
+const piece = (text: string, from: number, to: number): Piece => {
+  const raw = text.slice(from, to);
+  const lead = raw.length - raw.trimStart().length;
+  return { text: raw.trim(), at: from + lead };
+};
+
+const words = (p: Piece): readonly Piece[] => Array.from(p.text.matchAll(/[^\s–-]+|[–-]/g), (m) => ({ text: m[0], at: p.at + m.index }));
+
+/** The parts of the line by their marks: `HEAD [= VALUE] [± TOLERANCE] [by INSTRUMENT] [# NOTE]`. */
+const parts = (text: string) => {
+  const hash = /(?:^|\s)#/.exec(text);
+  const end = hash === null ? text.length : hash.index;
+  const note = hash === null ? null : text.slice(hash.index).replace(/^\s*#\s*/, '').trim();
+  const body = text.slice(0, end);
+  const by = body.search(/(?:^|\s)by(?:\s|$)/);
+  const byAt = by === -1 ? end : body.indexOf('by', by);
+  const beforeBy = text.slice(0, byAt);
+  const pm = /±|\+\/-|\+-/.exec(beforeBy);
+  const pmAt = pm === null ? byAt : pm.index;
+  const equals = text.slice(0, pmAt).indexOf('=');
+  const headEnd = equals === -1 ? pmAt : equals;
+  return {
+    note: note === '' ? null : note,
+    written: text.slice(0, end).trim(),
+    head: piece(text, 0, headEnd),
+    value: equals === -1 ? null : piece(text, equals + 1, pmAt),
+    tolerance: pm === null ? null : piece(text, pmAt + pm[0].length, byAt),
+    instrument: by === -1 ? null : piece(text, byAt + 2, end),
+    end: byAt,
+  };
+};
+
+/** Takes the features apart by the form of the kind; dashes join the two of a line. */
+const takeFeatures = (tokens: readonly Piece[], grammar: Grammar, end: number): Parsed<readonly Piece[]> & { readonly at?: Piece } => {
+  const features: Piece[] = [];
+  const wanted = `features as in: ${grammar.example}`;
+  let i = 0;
+  const fail = (): Parsed<never> & { readonly at: Piece } => ({ ...refused(wanted), at: tokens[i] ?? { text: '', at: end } });
+  for (const slot of grammar.form) {
+    for (const [n] of slot.split('-').entries()) {
+      if (n > 0) {
+        if (!/^[–-]$/.test(tokens[i]?.text ?? '')) return fail();
+        i++;
+      }
+      const token = tokens[i];
+      if (token === undefined || /^[–-]$/.test(token.text)) return fail();
+      features.push(token);
+      i++;
+    }
+  }
+  return i === tokens.length ? parsed(features) : fail();
+};
+
+const unitOf = (value: string, tolerance: string | null, job: LengthUnit): LengthUnit => {
+  const factor = splitUnit(value).factor ?? (tolerance === null ? null : splitUnit(tolerance).factor);
+  return factor === null ? job : unitOfFactor(factor);
+};
+
+const unitOfFactor = (factor: number): LengthUnit => ([1, 10, 0.001].includes(factor) ? 'mm' : 'in');
+
+interface Numbers {
+  readonly value: number;
+  readonly plusMinus: number | null;
+  readonly point: Point | null;
+  readonly unit: LengthUnit | null;
+  readonly unevenPlace: boolean;
+}
+
+const plainNumbers = (value: number, plusMinus: number | null, unit: LengthUnit | null): Parsed<Numbers> =>
+  parsed({ value, plusMinus, point: null, unit, unevenPlace: false });
+
+/** ± of a reading that needs no number. */
+const impliedNumbers = (grammar: Grammar, implied: number, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
+  const angle = grammar.measures === 'angle';
+  if (tolerance === null) return plainNumbers(implied, null, angle ? null : job);
+  const band = angle ? parseAngleBand(tolerance.text) : parseLengthBand(tolerance.text, job);
+  return band.ok ? plainNumbers(implied, band.value, angle ? null : unitOf(tolerance.text, null, job)) : band;
+};
+
+const placeNumbers = (value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
+  const place = parsePlace(value.text, job, tolerance === null ? null : splitUnit(tolerance.text).factor);
+  if (!place.ok) return place;
+  const { point, factor, uneven } = place.value;
+  const unit = factor === null ? unitOf('', tolerance?.text ?? null, job) : unitOfFactor(factor);
+  const band = tolerance === null ? null : above(0, 'a ± above zero', parseLength(tolerance.text, factor ?? perUnit(job)));
+  if (band !== null && !band.ok) return band;
+  return parsed({ value: 0, plusMinus: band?.value ?? null, point, unit, unevenPlace: uneven });
+};
+
+const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
+  const angle = grammar.measures === 'angle';
+  const whole = tolerance === null ? value.text : `${value.text} ± ${tolerance.text}`;
+  const m = angle ? parseAngleMeasure(whole) : parseLengthMeasure(whole, job);
+  if (!m.ok) return m;
+  const v = m.value.value;
+  if (grammar.leastReached ? v < grammar.least : v <= grammar.least) return refused(grammar.leastReached ? 'a value not below zero' : 'a value above zero');
+  if (angle && v > Math.PI + 1e-12) return refused('an angle of at most 180°');
+  return plainNumbers(v, m.value.plusMinus, angle ? null : unitOf(value.text, tolerance?.text ?? null, job));
+};
+
+const numbers = (grammar: Grammar, value: Piece | null, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
+  if (grammar.implied !== null) return impliedNumbers(grammar, grammar.implied, tolerance, job);
+  if (value === null) return refused(`= and a value, as in: ${grammar.example}`);
+  if (grammar.measures === 'place') return placeNumbers(value, tolerance, job);
+  return measuredNumbers(grammar, value, tolerance, job);
+};
+
+/** A value written where the kind has its own: it may repeat it. */
+const repeats = (grammar: Grammar, value: Piece, job: LengthUnit): boolean => {
+  const m = grammar.measures === 'angle' ? parseAngleMeasure(value.text) : parseLengthMeasure(value.text, job);
+  return m.ok && Math.abs(m.value.value - (grammar.implied ?? 0)) < 1e-9;
+};
+
+/** One reading line → its parts, or the word that cannot be read and what was expected there. */
+export const readLine = (text: string, job: LengthUnit): LineRead => {
+  const p = parts(text);
+  const fault = (at: Piece, expected: string, among?: readonly string[]): LineRead => ({
+    ok: false,
+    fault: { at: at.at, found: at.text, expected, ...(among === undefined ? {} : { among }) },
+  });
+  const all = words(p.head);
+  const aside = all[0]?.text === 'aside';
+  const head = aside ? all.slice(1) : all;
+  const [first, ...rest] = head;
+  const kinds = `a kind of reading: ${readingKinds.join(', ')}`;
+  if (first === undefined) return fault(p.head, kinds);
+  const grammar = grammarOf(first.text);
+  if (grammar === undefined) return fault(first, kinds, readingKinds);
+  const end = p.head.at + p.head.text.length;
+  const features = takeFeatures(rest, grammar, end);
+  if (!features.ok) return fault(features.at ?? first, features.expected);
+  if (grammar.implied !== null && p.value !== null && !repeats(grammar, p.value, job))
+    return fault(p.value, `no value: ${grammar.kind} says its own; only a ± or an instrument, as in: ${grammar.example} by square`);
+  if (p.tolerance !== null && p.tolerance.text === '') return fault(p.tolerance, 'a value after the ±');
+  if (p.instrument !== null && p.instrument.text === '') return fault(p.instrument, 'the name of an instrument after "by"');
+  const n = numbers(grammar, p.value, p.tolerance, job);
+  if (!n.ok) {
+    const ofTolerance = p.tolerance !== null && (/±/.test(n.expected) || p.value === null);
+    const at = ofTolerance ? p.tolerance : (p.value ?? { text: '', at: p.end });
+    return fault(at ?? first, n.expected);
+  }
+  return {
+    ok: true,
+    line: {
+      text: p.written,
+      aside,
+      grammar,
+      features: features.value,
+      ...n.value,
+      instrument: p.instrument,
+      note: p.note,
+      written: p.value,
+      unevenPlace: n.value.unevenPlace,
+    },
+  };
+};

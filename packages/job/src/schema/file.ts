@@ -1,0 +1,44 @@
+import { z } from 'zod';
+import type { LengthUnit } from '@fayplate/core';
+import { drilled, face } from './face.js';
+import { section, text, word } from './leaf.js';
+import { faceName, instrumentName, namedBy } from './names.js';
+import { plate } from './plate.js';
+import { gaskets, machine, print, stack } from './shop.js';
+import { type Values, valuesIn } from './values.js';
+
+const instrument = (v: Values) =>
+  z.union([
+    v.instrumentBand('± of one reading.'),
+    section('an instrument such as ± 0.002 in, or { each: ± 1/64 in, zero: ± 1/64 in }', {
+      each: v.instrumentBand('± of one reading.'),
+      zero: v.instrumentBand('± of one error that all its readings share, such as a worn end.').optional(),
+    }),
+  ]);
+
+const jobFile = (unit: LengthUnit) => {
+  const v = valuesIn(unit);
+  return section('a job: sections such as job, units, instruments and faces', {
+    job: text('the name of the job', { description: 'The name of the job.', examples: ['Heron Lane lift pump'] }),
+    units: word(['in', 'mm'], 'What a bare number means; a written unit always wins.'),
+    instruments: namedBy(instrumentName, instrument(v), 'a section of instruments', 'Instruments by name, with the ± that holds 95 times in 100.').optional(),
+    faces: namedBy(faceName, face(v, unit), 'a section of faces', 'The faces by name.').optional(),
+    plate: plate(v).optional(),
+    machine: machine(v, unit).optional(),
+    stack: stack(v).optional(),
+    gaskets: gaskets(v).optional(),
+    drilled: drilled().optional(),
+    print: print(v).optional(),
+  });
+};
+
+export type JobFile = z.output<ReturnType<typeof jobFile>>;
+
+const kept = new Map<LengthUnit, ReturnType<typeof jobFile>>();
+
+/** The one schema of a job file whose bare numbers are in `unit`. */
+export const schemaIn = (unit: LengthUnit): ReturnType<typeof jobFile> => {
+  const schema = kept.get(unit) ?? jobFile(unit);
+  kept.set(unit, schema);
+  return schema;
+};

@@ -1,0 +1,22 @@
+import { z } from 'zod';
+import { type NameRule, faceName, featureName, instrumentName, linkName } from '../faults/names.js';
+import { leaf } from './leaf.js';
+
+/** A key of a section whose keys are names that the person chooses. */
+export const namedBy = <T extends z.ZodType>(rule: NameRule, value: T, what: string, description: string) =>
+  z.record(z.string().refine(rule.test, { error: rule.expected }).meta({ pattern: rule.pattern }), value, { error: what }).meta({ description });
+
+/** A reference: any text, looked up later, so that the fault can say what is near. */
+const reference = (what: string) => (description: string) =>
+  leaf<string>(what, (t) => (t === '' ? { ok: false, expected: what } : { ok: true, value: t }), { description });
+
+export const featureRef = reference('the name of a feature');
+export const faceRef = reference('the name of a face');
+export { faceName, featureName, instrumentName, linkName };
+
+/** Several features: `P10 P4`, or a list. */
+export const featureList = (description: string) =>
+  z.union([
+    leaf<readonly string[]>('names of features', (t) => ({ ok: true, value: t.split(/[\s,]+/).filter((w) => w !== '') }), { description, type: ['string'] }),
+    z.array(featureRef('a feature'), { error: 'a list of features' }).meta({ description }),
+  ]);

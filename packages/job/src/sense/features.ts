@@ -1,0 +1,67 @@
+import { type Measure } from '@fayplate/core';
+import { classLimits, parseThread, threads } from '@fayplate/handbook';
+import type { JobFile } from '../schema/file.js';
+import type { Feature } from '../types.js';
+import { type Context, faultAt, warnAt } from './context.js';
+
+type Written = NonNullable<NonNullable<JobFile['faces']>[string]['features']>[string];
+
+const threadNames: readonly string[] = threads.map((t) => t.name);
+
+/** Middle of the thread's class limits ± half their width: a stud's major diameter, a tapped hole's minor (jaws touch the crests). */
+const diameterOfThread = (kind: Feature['kind'], text: string): Measure | null => {
+  const thread = parseThread(text);
+  if (thread === null || (kind !== 'stud' && kind !== 'hole')) return null;
+  const { external, internal } = classLimits(thread);
+  const { least, most } = kind === 'stud' ? external : internal;
+  return { value: (least + most) / 2, plusMinus: (most - least) / 2 };
+};
+
+/** A thread that the handbook has; says so where not. */
+export const knownThread = (context: Context, keys: readonly PropertyKey[], text: string | undefined): string | null => {
+  if (text === undefined) return null;
+  if (parseThread(text) !== null) return text;
+  faultAt(context, keys, 'a thread of the tables, such as 3/8-16 UNC, M10, M10x1.25, 5/16 BSF or 2 BA; for any other give the diameter alone', {
+    found: text,
+    among: threadNames,
+  });
+  return null;
+};
+
+/** `measured`: features with a `dia` reading that takes part. */
+export const featureOf = (context: Context, keys: readonly PropertyKey[], id: string, written: Written, measured: ReadonlySet<string>): Feature => {
+  const thread = knownThread(context, [...keys, 'thread'], written.thread);
+  const fromThread = written.diameter === undefined && !measured.has(id) && thread !== null ? diameterOfThread(written.kind, thread) : null;
+  const { kind } = written;
+  if (kind === 'edge' && written.diameter !== undefined) faultAt(context, [...keys, 'diameter'], 'no diameter: an edge is straight');
+  for (const [key, of] of [
+    ['stands', 'stud'],
+    ['lean', 'stud'],
+    ['deep', 'hole'],
+    ['height', 'boss'],
+  ] as const)
+    if (written[key] !== undefined && kind !== of && !(key === 'stands' && kind === 'dowel')) faultAt(context, [...keys, key], `"${key}" on a ${of} only`);
+  if (written.thread !== undefined && kind !== 'stud' && kind !== 'hole') faultAt(context, [...keys, 'thread'], 'a thread on a stud or a hole only');
+  fatterThanThread(context, keys, written, thread);
+  return {
+    id,
+    kind,
+    diameter: written.diameter ?? fromThread,
+    diameterFrom: written.diameter === undefined ? (fromThread === null ? null : 'thread') : 'job',
+    thread,
+    clock: written.clock ?? null,
+    vacant: written.vacant ?? false,
+    stands: written.stands ?? null,
+    deep: written.deep ?? null,
+    lean: written.lean ?? null,
+    height: written.height ?? null,
+  };
+};
+
+const fatterThanThread = (context: Context, keys: readonly PropertyKey[], written: Written, text: string | null): void => {
+  const thread = text === null ? null : parseThread(text);
+  if (thread === null || written.kind !== 'stud' || written.diameter === undefined) return;
+  const { value, plusMinus } = written.diameter;
+  if (value - (plusMinus ?? 0) > thread.major + 1e-9)
+    warnAt(context, [...keys, 'diameter'], `a stud no fatter than its thread: ${thread.name} is ${thread.major.toFixed(3)} mm (${(thread.major / 25.4).toFixed(4)} in) over its crests`);
+};

@@ -1,0 +1,31 @@
+import type { JobFile } from '../schema/file.js';
+import type { Job } from '../types.js';
+import { type Context, entriesAt } from './context.js';
+import { drilledOf, faceOf } from './face.js';
+import { instruments } from './instruments.js';
+import { plateOf } from './plate.js';
+import { gasketsOf, machineOf, printOf } from './shop.js';
+import { stackOf } from './stack.js';
+import { warnOfUnlikely } from './unlikely.js';
+
+/** What was read of the file → the job, every name looked up. It is one only where no fault was found on the way. */
+export const jobOf = (context: Context, sheet: JobFile): Job => {
+  const known = instruments(context, sheet);
+  const read = entriesAt(context, ['faces'], sheet.faces).map(([name, f]) => faceOf(context, name, f, known));
+  const faces = read.map((r) => r.face);
+  const drilled = sheet.drilled === undefined ? null : drilledOf(context, sheet.drilled, known);
+  const job: Job = {
+    name: sheet.job,
+    units: sheet.units,
+    instruments: known,
+    faces,
+    plate: sheet.plate === undefined ? null : plateOf(context, sheet.plate, faces),
+    machine: sheet.machine === undefined ? null : machineOf(sheet.machine),
+    stack: sheet.stack === undefined ? null : stackOf(context, sheet.stack),
+    gaskets: sheet.gaskets === undefined ? [] : gasketsOf(context, sheet.gaskets),
+    drilled: drilled?.face ?? null,
+    print: sheet.print === undefined ? null : printOf(sheet.print),
+  };
+  warnOfUnlikely(context, job, [...read, ...(drilled === null ? [] : [drilled])]);
+  return job;
+};

@@ -1,0 +1,156 @@
+import type { Findings } from '../faults/findings.js';
+import { featureName } from '../faults/names.js';
+import { type ReadLine, readLine } from '../reading/line.js';
+import { type RawLine, rawLines } from '../reading/lines.js';
+import { listName, listedLines } from '../reading/list.js';
+import { type Source, placer } from '../source/source.js';
+import { nodeAt } from '../source/tree.js';
+import type { Instrument, Place, Reading } from '../types.js';
+import { type Context, faultAt, listed, namesAt } from './context.js';
+
+/** The features that readings may name. */
+export interface Namable {
+  readonly names: readonly string[];
+  readonly has: (name: string) => boolean;
+  readonly expected: string;
+}
+
+/** A reading with what only the checks after it need. */
+export interface Taken {
+  readonly reading: Reading;
+  readonly line: ReadLine;
+  readonly raw: RawLine;
+}
+
+interface Listed {
+  readonly raw: RawLine | null;
+  readonly note: string | null;
+}
+
+/** The list under `keys`, from the file itself or from a CSV beside it. */
+const listOf = (context: Context, keys: readonly PropertyKey[]): readonly Listed[] => {
+  const node = nodeAt(context.tree, keys);
+  const path = keys.map(String).join('.');
+  if (node?.kind === 'list')
+    return rawLines(context.source, node.items, path, ({ span, expected, path }) =>
+      context.findings.fault({ at: span.from, found: context.source.text.slice(span.from, span.to), expected, path }),
+    ).map((raw) => ({ raw, note: null }));
+  if (node?.kind !== 'text') return [];
+  const refused = listName(node.text);
+  if (refused !== null) {
+    faultAt(context, keys, refused);
+    return [];
+  }
+  const text = context.csv(node.text);
+  if (text === null) {
+    faultAt(context, keys, 'the name of a CSV file that can be read, beside the job');
+    return [];
+  }
+  const list = listedLines(node.text, text, path, context.findings);
+  return list === null ? [] : list.lines.map((raw, i) => ({ raw, note: list.notes[i] ?? null }));
+};
+
+/** Readings of one face or of the drilled plate, each told from the others by its id. */
+export const readingsOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  namable: Namable,
+  instruments: ReadonlyMap<string, Instrument>,
+): readonly Taken[] => {
+  const places = new Map<Source, (offset: number) => Place>();
+  const placeOf = (source: Source, offset: number): Place => {
+    const place = places.get(source) ?? placer(source.text);
+    places.set(source, place);
+    return place(offset);
+  };
+  const taken: Taken[] = [];
+  const ids = new Set<string>();
+  for (const [i, { raw, note }] of listOf(context, keys).entries()) {
+    if (raw === null) continue;
+    const id = idOf(raw, i, ids, context.findings);
+    const line = lineOf(context, raw, namable, instruments);
+    if (line === null) continue;
+    const { grammar, instrument, plusMinus } = line;
+    const measured = plusMinus ?? (instrument === null ? null : (instruments.get(instrument.text)?.each ?? null));
+    if (measured === null) continue;
+    taken.push({
+      line,
+      raw,
+      reading: {
+        id,
+        text: line.text,
+        kind: grammar.kind,
+        features: line.features.map((f) => f.text),
+        value: line.value,
+        point: line.point,
+        plusMinus: measured,
+        instrument: instrument?.text ?? null,
+        aside: line.aside,
+        note: note ?? line.note,
+        unit: line.unit,
+        place: placeOf(raw.source, raw.offset(0)),
+      },
+    });
+  }
+  return taken;
+};
+
+/** Position in the list from 1, or the id written. */
+const idOf = (raw: RawLine, i: number, ids: Set<string>, findings: Findings): string => {
+  const id = raw.id ?? String(i + 1);
+  if (raw.id !== null && !featureName.test(raw.id))
+    findings.fault({ at: raw.idAt, source: raw.source, found: raw.id, expected: `an id that is ${featureName.expected}`, path: raw.path });
+  else if (ids.has(id))
+    findings.fault({ at: raw.idAt, source: raw.source, found: id, expected: 'an id that no other reading of this face has', path: raw.path });
+  ids.add(id);
+  return id;
+};
+
+/** The line taken apart with every name looked up; null where it has a fault. */
+const lineOf = (context: Context, raw: RawLine, namable: Namable, instruments: ReadonlyMap<string, Instrument>): ReadLine | null => {
+  let sound = true;
+  const fault = (at: number, found: string, expected: string, among?: readonly string[]): void => {
+    sound = false;
+    context.findings.fault({
+      at: raw.offset(at),
+      source: raw.source,
+      found,
+      expected,
+      path: raw.path,
+      sense: true,
+      ...(among === undefined ? {} : { among }),
+    });
+  };
+  const read = readLine(raw.text, context.unit);
+  if (!read.ok) {
+    fault(read.fault.at, read.fault.found, read.fault.expected, read.fault.among);
+    return null;
+  }
+  const { line } = read;
+  for (const f of line.features) if (!namable.has(f.text)) fault(f.at, f.text, namable.expected, namable.names);
+  const twice = repeated(line);
+  if (twice !== null) fault(twice.at, twice.text, 'another feature: this one stands in the reading already');
+  const written = namesAt(context, ['instruments']);
+  const { instrument } = line;
+  if (instrument !== null && !written.includes(instrument.text))
+    fault(instrument.at, instrument.text, written.length === 0 ? 'an instrument of the job, and it names none' : `an instrument of the job: ${listed(written)}`, written);
+  const known = instrument === null ? undefined : instruments.get(instrument.text);
+  const measures = line.grammar.measures === 'angle' ? 'angle' : 'length';
+  if (instrument !== null && known !== undefined && known.measures !== measures)
+    fault(instrument.at, instrument.text, `an instrument that measures ${measures === 'angle' ? 'an angle (its ± in deg)' : 'a length'}`);
+  if (instrument === null && line.plusMinus === null) {
+    const last = line.text.length;
+    fault(Math.max(0, last - 1), line.text, `a ± or "by" an instrument at the end, such as ${written[0] === undefined ? '± 0.5 mm' : `by ${written[0]}`}`);
+  }
+  return sound ? line : null;
+};
+
+/** The first feature that stands twice; two lines of a `square` may share a corner. */
+const repeated = (line: ReadLine) => {
+  const names = line.features.map((f) => f.text);
+  if (line.grammar.kind !== 'square') return line.features.find((f, i) => names.indexOf(f.text) < i) ?? null;
+  const [a, b, c, d] = names;
+  if (a === b) return line.features[1] ?? null;
+  if (c === d || (a === c && b === d) || (a === d && b === c)) return line.features[3] ?? null;
+  return null;
+};

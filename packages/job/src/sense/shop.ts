@@ -1,0 +1,38 @@
+import type { JobFile } from '../schema/file.js';
+import type { GasketSpec, MachineSpec, PrintSpec } from '../types.js';
+import { type Context, entriesAt, faultAt, known, namesAt } from './context.js';
+
+export const machineOf = (written: NonNullable<JobFile['machine']>): MachineSpec => ({
+  step: written.step ?? null,
+  topSpeed: written['top speed'] ?? null,
+  screwPitch: written['screw pitch'] ?? null,
+  backlash: written.backlash ?? null,
+  drills: written.drills ?? null,
+  punches: written.punches ?? null,
+  reamers: written.reamers ?? null,
+  dividingHead: written['dividing head'] ?? null,
+  tip: written.tip ?? null,
+  blank: written.blank ?? null,
+  clamps: written.clamps ?? [],
+});
+
+/** Punch and bolt: 1/32 in on the diameter, common practice for small bolts. */
+const HOLE_CLEARANCE = 25.4 / 32;
+
+export const gasketsOf = (context: Context, written: NonNullable<JobFile['gaskets']>): readonly GasketSpec[] =>
+  entriesAt(context, ['gaskets'], written).map(([face, g]) => {
+    const faces = namesAt(context, ['faces']);
+    known(context, ['gaskets', face], face, faces, 'a face of the job', { key: true, inside: '' });
+    const outline = g.outline ?? 'plate';
+    if (typeof outline !== 'string') known(context, ['gaskets', face, 'outline', 'like'], outline.like, faces, 'a face of the job');
+    if (outline === 'plate' && !namesAt(context, []).includes('plate'))
+      faultAt(context, ['gaskets', face, ...(g.outline === undefined ? [] : ['outline'])], 'a `plate` section whose outline it takes, or outline: follow', { key: g.outline === undefined });
+    return { face, holeClearance: g['hole clearance'] ?? HOLE_CLEARANCE, bore: g.bore ?? null, outline };
+  });
+
+export const printOf = (written: NonNullable<JobFile['print']>): PrintSpec => ({
+  paper: written.paper ?? null,
+  margin: written.margin ?? null,
+  overlap: written.overlap ?? null,
+  printer: written.printer ?? null,
+});

@@ -1,0 +1,62 @@
+import { formatClock } from '@fayplate/core';
+import type { Face, Instrument, Job } from '../types.js';
+import { type Context, warnAt } from './context.js';
+import type { Taken } from './readings.js';
+import { writtenStep } from '../reading/step.js';
+
+interface Read {
+  readonly face: Face;
+  readonly taken: readonly Taken[];
+}
+
+/** Legal but unlikely: said, never refused. */
+export const warnOfUnlikely = (context: Context, job: Job, read: readonly Read[]): void => {
+  const taken = read.flatMap((r) => r.taken);
+  for (const face of job.faces) sameClock(context, face);
+  unused(context, job, taken);
+  tooFine(context, job, taken);
+  for (const { line, raw } of taken)
+    if (line.unevenPlace && line.written !== null)
+      context.findings.warn({
+        at: raw.offset(line.written.at),
+        source: raw.source,
+        found: line.written.text,
+        expected: `a unit on both numbers or on neither: the one without is read in ${context.unit}`,
+        path: raw.path,
+      });
+};
+
+/** Two of one kind at one clock; the centre itself has no clock. */
+const sameClock = (context: Context, face: Face): void => {
+  const seen = new Map<string, string>();
+  for (const f of face.features) {
+    if (f.clock === null || f.id === face.centre) continue;
+    const clock = formatClock(f.clock);
+    const other = seen.get(`${f.kind} ${clock}`);
+    if (other === undefined) seen.set(`${f.kind} ${clock}`, f.id);
+    else warnAt(context, ['faces', face.name, 'features', f.id, 'clock'], `another clock than that of ${other}, unless they lie one behind the other`);
+  }
+};
+
+const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {
+  const used = new Set(taken.map((t) => t.reading.instrument));
+  for (const name of job.instruments.keys()) if (!used.has(name)) warnAt(context, ['instruments', name], `readings taken by ${name}: none is`, { key: true });
+};
+
+/** A ± below half the finest step that an instrument's readings are written to claims more than was read. */
+const tooFine = (context: Context, job: Job, taken: readonly Taken[]): void => {
+  const finest = new Map<string, number>();
+  for (const { line } of taken) {
+    const step = line.instrument === null || line.written === null ? null : writtenStep(line.written.text, line.grammar.measures, job.units);
+    if (step === null || line.instrument === null) continue;
+    finest.set(line.instrument.text, Math.min(step, finest.get(line.instrument.text) ?? Infinity));
+  }
+  const short = (claimed: number, step: number | undefined): boolean => step !== undefined && claimed < (step / 2) * (1 - 1e-9);
+  const words = (i: Instrument): string => `a ± of at least half of what ${i.name} is read to: its readings are written no finer than that`;
+  for (const i of job.instruments.values()) if (short(i.each, finest.get(i.name))) warnAt(context, ['instruments', i.name], words(i));
+  for (const { line, raw, reading } of taken) {
+    const i = reading.instrument === null ? undefined : job.instruments.get(reading.instrument);
+    if (i === undefined || line.plusMinus === null || !short(line.plusMinus, finest.get(i.name))) continue;
+    context.findings.warn({ at: raw.offset(0), source: raw.source, found: reading.text, expected: words(i), path: raw.path });
+  }
+};

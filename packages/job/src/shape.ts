@@ -1,0 +1,118 @@
+import type { z } from 'zod';
+import type { LengthUnit } from '@fayplate/core';
+import type { Findings } from './faults/findings.js';
+import { wordsAmong } from './schema/leaf.js';
+import { type JobFile, schemaIn } from './schema/file.js';
+import type { Source } from './source/source.js';
+import { type Node, nodeAt, spanAt } from './source/tree.js';
+
+type Issue = z.core.$ZodIssue;
+type Plain = string | null | readonly Plain[] | { readonly [key: string]: Plain };
+
+/** Sections and lists that may stand empty, as in a starter file: read as left out. */
+const mayBeEmpty = new Set([
+  ...['instruments', 'faces', 'plate', 'machine', 'stack', 'gaskets', 'drilled', 'print'],
+  ...['features', 'readings', 'rim', 'layout', 'locate', 'fasten', 'except', 'limits', 'drills', 'punches', 'reamers', 'clamps'],
+]);
+
+/** The tree without its places. Records have no prototype, so that no name is special. */
+const plainOf = (node: Node): Plain => {
+  if (node.kind === 'text') return node.text;
+  if (node.kind === 'list') return node.items.map(plainOf);
+  if (node.kind === 'nothing') return null;
+  const record = Object.create(null) as Record<string, Plain>;
+  for (const [key, { node: value }] of node.entries) if (value.kind !== 'nothing' || !mayBeEmpty.has(key)) record[key] = plainOf(value);
+  return record;
+};
+
+type Keys = readonly PropertyKey[];
+
+/** One issue of the schema as faults at places; of a value that may take several forms, those of the form that it tries to be. */
+interface ShapeFault {
+  readonly keys: Keys;
+  readonly expected: string;
+  readonly what: 'value' | 'key' | 'missing';
+}
+
+/** An issue of the form that the value cannot even begin to be. */
+const isOtherForm = (issues: readonly Issue[]): boolean => issues.some((i) => i.path.length === 0 && i.code === 'invalid_type');
+
+const flatten = (issue: Issue, tree: Node, above: Keys): readonly ShapeFault[] => {
+  const keys = [...above, ...issue.path];
+  if (issue.code === 'unrecognized_keys') return issue.keys.map((k) => ({ keys: [...keys, k], expected: issue.message, what: 'key' }));
+  if (issue.code === 'invalid_key') return [{ keys, expected: issue.issues[0]?.message ?? issue.message, what: 'key' }];
+  if (issue.code === 'invalid_union') {
+    const tried = issue.errors.filter((e) => !isOtherForm(e));
+    const best = tried.length > 0 ? tried.reduce((a, b) => (b.length < a.length ? b : a)) : null;
+    if (best !== null && nodeAt(tree, keys) !== null) return best.flatMap((i) => flatten(i, tree, keys));
+    const forms = [...new Set(issue.errors.flatMap((e) => e.filter((i) => i.path.length === 0).map((i) => i.message)))];
+    return [{ keys, expected: forms.join('; or '), what: nodeAt(tree, keys) === null ? 'missing' : 'value' }];
+  }
+  return [{ keys, expected: issue.message, what: nodeAt(tree, keys) === null ? 'missing' : 'value' }];
+};
+
+/** Takes out what could not be read, so that the rest can be judged: the entry, the whole list, or the section that lacks a key. */
+const prune = (plain: Plain, fault: ShapeFault): string => {
+  const keys = fault.what === 'missing' ? fault.keys.slice(0, -1) : fault.keys;
+  let holder: Plain = plain;
+  let cut: { readonly from: Record<string, Plain>; readonly key: string; readonly path: string } | null = null;
+  for (const [i, key] of keys.entries()) {
+    if (holder === null || typeof holder === 'string') break;
+    if (!Array.isArray(holder)) cut = { from: holder as Record<string, Plain>, key: String(key), path: keys.slice(0, i + 1).map(String).join('.') };
+    holder = (holder as Record<string, Plain>)[String(key)] ?? null;
+  }
+  if (cut !== null) delete cut.from[cut.key];
+  return cut?.path ?? '';
+};
+
+/** Values that stand for a missing first line, so that the rest of the file is judged too. */
+const standIns: Readonly<Record<string, string>> = { job: '-', units: 'mm' };
+
+/**
+ * The tree held against the schema: what it says where it could be read, and the dotted places where not. Every fault of
+ * form is reported; what it spoils is cut out and the rest read again.
+ */
+export const readShape = (
+  tree: Node,
+  unit: LengthUnit,
+  source: Source,
+  findings: Findings,
+): { readonly sheet: JobFile; readonly spoiled: ReadonlySet<string> } | null => {
+  const schema = schemaIn(unit);
+  const plain = plainOf(tree);
+  const spoiled = new Set<string>();
+  if (tree.kind !== 'section') {
+    findings.fault({ at: tree.span.from, found: source.text.slice(tree.span.from, tree.span.to), expected: 'a job: sections such as job, units, instruments and faces', path: '' });
+    return null;
+  }
+  for (let round = 0; round < 12; round++) {
+    const read = schema.safeParse(plain);
+    if (read.success) return { sheet: read.data, spoiled };
+    for (const issue of read.error.issues)
+      for (const fault of flatten(issue, tree, [])) {
+        if (round === 0) findings.fault(said(fault, tree, source));
+        const [root] = fault.keys;
+        const standIn = standIns[String(root)];
+        if (fault.keys.length === 1 && standIn !== undefined) {
+          (plain as Record<string, Plain>)[String(root)] = standIn;
+          spoiled.add(String(root));
+        } else spoiled.add(prune(plain, fault)).add(fault.keys.map(String).join('.'));
+      }
+  }
+  return null;
+};
+
+const said = ({ keys, expected, what }: ShapeFault, tree: Node, source: Source) => {
+  const last = String(keys.at(-1) ?? '');
+  const span = spanAt(tree, what === 'missing' ? keys.slice(0, -1) : keys, what === 'value' ? 'value' : 'key');
+  const among = wordsAmong(expected);
+  const node = nodeAt(tree, keys);
+  const nothing = node?.kind === 'nothing' && what === 'value';
+  return {
+    at: span.from,
+    found: what === 'missing' ? `no ${last}` : what === 'key' ? last : nothing ? 'nothing' : node?.kind === 'text' ? node.text : source.text.slice(span.from, span.to),
+    expected: what === 'missing' ? `${last}: ${expected}` : expected,
+    path: keys.map(String).join('.'),
+    ...(among === undefined || what === 'missing' ? {} : { among }),
+  };
+};

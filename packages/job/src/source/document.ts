@@ -1,0 +1,53 @@
+import { type YAMLError, parseDocument } from 'yaml';
+import type { Findings } from '../faults/findings.js';
+import { scan } from './scan.js';
+import type { Source } from './source.js';
+import { type Node, treeOf } from './tree.js';
+
+/** Faults of syntax in a shop's words; YAML's own where they say it well. */
+const expectedFor = (error: YAMLError): string => {
+  switch (error.code) {
+    case 'TAB_AS_INDENT':
+      return 'spaces at the start of the line, not a tab';
+    case 'MULTIPLE_DOCS':
+      return 'one job in one file: nothing after ---';
+    case 'BAD_INDENT':
+      return 'the line to start under the others of its section';
+    case 'BAD_ALIAS':
+      return 'the thing itself written out: aliases (*) are not read';
+    case 'MULTIPLE_ANCHORS':
+      return 'no anchor (&): aliases are not read';
+    case 'MISSING_CHAR':
+      return /closing (["'])quote/.test(error.message) ? 'a closing quote' : error.message;
+    case 'BLOCK_AS_IMPLICIT_KEY':
+      return 'one name and one colon on a line; put a value that holds a colon and a space into quotes';
+    case 'UNEXPECTED_TOKEN':
+      return 'nothing more here; put a value that holds { } [ ] , & * # or % into quotes';
+    case 'BAD_SCALAR_START':
+      return 'the value in quotes: it starts with a sign that YAML keeps for itself';
+    case 'MULTILINE_IMPLICIT_KEY':
+      return 'a colon after the name, on the same line';
+    default:
+      return error.message;
+  }
+};
+
+/** The text of a job file → its tree and the offset from which syntax cannot be trusted; null where it may not be parsed at all. */
+export const readDocument = (source: Source, findings: Findings): { readonly tree: Node; readonly soundUntil: number } | null => {
+  if (!scan(source, findings)) return null;
+  const document = parseDocument(source.text, {
+    version: '1.2',
+    schema: 'core',
+    merge: false,
+    uniqueKeys: false,
+    prettyErrors: false,
+    logLevel: 'silent',
+  });
+  let soundUntil = Infinity;
+  for (const error of document.errors) {
+    const [from, to] = error.pos;
+    soundUntil = Math.min(soundUntil, from);
+    findings.fault({ at: from, found: source.text.slice(from, Math.max(to, from + 1)), expected: expectedFor(error), path: '' });
+  }
+  return { tree: treeOf(document.contents, source, findings), soundUntil };
+};

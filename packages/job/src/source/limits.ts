@@ -1,0 +1,24 @@
+/** What a job file may hold at most; a file beyond any of these is refused before it costs time. */
+export const most = {
+  bytes: 1_048_576,
+  features: 2_000,
+  readings: 20_000,
+  /** Characters of one line, and of one value that runs over several. */
+  lineLength: 20_000,
+  /** Lists and sections within one another. */
+  depth: 32,
+  /** Words, marks and gaps as YAML counts them: 20,000 readings need about 120,000. */
+  tokens: 300_000,
+  /** Faults reported one by one. */
+  faults: 500,
+} as const;
+
+/** Length of the text in UTF-8. */
+export const utf8Bytes = (text: string): number => {
+  let bytes = 0;
+  for (let i = 0; i < text.length; i++) {
+    const c = text.charCodeAt(i);
+    bytes += c < 0x80 ? 1 : c < 0x800 || (c >= 0xd800 && c < 0xe000) ? 2 : 3;
+  }
+  return bytes;
+};

@@ -1,0 +1,64 @@
+import { CST, Lexer } from 'yaml';
+import type { Findings } from '../faults/findings.js';
+import { most, utf8Bytes } from './limits.js';
+import { type Source, endOfLine } from './source.js';
+
+/** YAML 1.2 §5.1: what a file may hold unescaped. */
+const unprintable = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ufffd\u{10000}-\u{10ffff}]/u;
+
+/**
+ * Refuses, in time proportional to the text, what would make the parser slow or deep: size, long lines, nesting,
+ * directives, characters that no editor shows. True where the text may be parsed.
+ */
+export const scan = (source: Source, findings: Findings): boolean => {
+  const { text } = source;
+  const refuse = (at: number, found: string, expected: string): false => {
+    findings.fault({ at, found, expected, path: '' });
+    return false;
+  };
+  const bytes = utf8Bytes(text);
+  if (bytes > most.bytes) return refuse(0, `${bytes} bytes`, 'a file of at most 1 MiB (1,048,576 bytes)');
+  for (let from = 0; from <= text.length; ) {
+    const to = endOfLine(text, from);
+    if (to - from > most.lineLength)
+      return refuse(from, text.slice(from, from + 40), `lines of at most ${most.lineLength.toLocaleString('en')} characters`);
+    from = to + 1;
+  }
+  const odd = unprintable.exec(text);
+  if (odd !== null) return refuse(odd.index, odd[0], 'characters that can be printed (delete this one and type the line again)');
+  return tokens(text, refuse);
+};
+
+const tokens = (text: string, refuse: (at: number, found: string, expected: string) => false): boolean => {
+  let at = 0;
+  let count = 0;
+  let flow = 0;
+  let marks = 0;
+  const indents: number[] = [];
+  let lineStart = true;
+  for (const token of new Lexer().lex(text)) {
+    const type = CST.tokenType(token);
+    const length = token === '\u0002' || token === '\u001f' || token === '\u0018' ? 0 : token.length;
+    if (++count > most.tokens) return refuse(at, token, 'a shorter file: no more than 300,000 words and marks');
+    if (length > most.lineLength && type !== 'space' && type !== 'newline')
+      return refuse(at, token, `values of at most ${most.lineLength.toLocaleString('en')} characters`);
+    if (type === 'directive-line') return refuse(at, token, 'no % directives: the file is read as YAML 1.2');
+    if (type === 'newline') {
+      marks = 0;
+      lineStart = true;
+    } else if (length > 0) {
+      if (lineStart) {
+        const indent = type === 'space' ? length : 0;
+        while (indents.length > 0 && (indents.at(-1) ?? 0) >= indent) indents.pop();
+        indents.push(indent);
+        lineStart = false;
+      }
+      if (type === 'flow-seq-start' || type === 'flow-map-start') flow++;
+      else if (type === 'flow-seq-end' || type === 'flow-map-end') flow = Math.max(0, flow - 1);
+      else if (type === 'seq-item-ind' || type === 'explicit-key-ind') marks++;
+      if (flow + marks + indents.length > most.depth) return refuse(at, token, `lists and sections no more than ${most.depth} deep`);
+    }
+    at += length;
+  }
+  return true;
+};
