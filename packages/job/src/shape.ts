@@ -10,10 +10,12 @@ type Issue = z.core.$ZodIssue;
 type Plain = string | null | readonly Plain[] | { readonly [key: string]: Plain };
 
 /** Sections and lists that may stand empty, as in a starter file: read as left out. */
-const mayBeEmpty = new Set([
-  ...['instruments', 'faces', 'plate', 'machine', 'stack', 'gaskets', 'drilled', 'print'],
-  ...['features', 'readings', 'rim', 'layout', 'locate', 'fasten', 'except', 'limits', 'drills', 'punches', 'reamers', 'clamps'],
-]);
+const mayBeEmpty = new Set(
+  (
+    'instruments faces plate machine stack gaskets drilled print ' +
+    'features readings rim layout locate fasten except limits drills punches reamers clamps'
+  ).split(' '),
+);
 
 /** The tree without its places. Records have no prototype, so that no name is special. */
 const plainOf = (node: Node): Plain => {

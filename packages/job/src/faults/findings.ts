@@ -2,7 +2,7 @@ import { type Source, placer } from '../source/source.js';
 import { most } from '../source/limits.js';
 import type { Fault } from '../types.js';
 import { nearestName } from './nearest.js';
-import { shortened } from './plain.js';
+import { inert, shortened } from './plain.js';
 
 /** A fault or warning before it is put into lines and columns. */
 export interface Finding {
@@ -48,13 +48,14 @@ export const placed = (findings: readonly Finding[], job: Source): readonly Faul
     if (seen.size > most.faults) continue;
     const place = places.get(source) ?? placer(source.text);
     places.set(source, place);
+    const near = f.among === undefined ? null : nearestName(f.found, f.among);
     faults.push({
       ...place(f.at),
       file: source.file,
       found: shortened(f.found),
-      expected: f.expected,
-      nearest: f.among === undefined ? null : nearestName(f.found, f.among),
-      path: f.path,
+      expected: inert(f.expected),
+      nearest: near === null ? null : shortened(near),
+      path: shortened(f.path, 200),
     });
   }
   const last = faults.at(-1);

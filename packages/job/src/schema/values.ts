@@ -5,7 +5,6 @@ import {
   DEGREE,
   headingOfClock,
   parseAngle,
-  parseAngleMeasure,
   parseClock,
   parseLength,
   parseLengthBand,
