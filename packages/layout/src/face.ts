@@ -29,7 +29,7 @@ const FITS = 0.01;
 export const layoutFace = (face: Face, located: LocatedFace): FaceLayout => {
   const reporting = reportingOf(face, located);
   if (reporting.measured.fasteners.length < 2) return nothingToSay(face.name);
-  const compositions = compose(reporting.measured);
+  const compositions = compose(reporting.free);
   const all = compositions.flatMap((c) => c.ways.map((way, k) => ({ groups: c.groups, way, log: c.logs[k] ?? Number.NEGATIVE_INFINITY })));
   const total = logSum([logAsMeasured, ...all.map((a) => a.log)]);
   const listed: Candidate[] = [];

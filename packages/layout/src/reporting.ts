@@ -19,25 +19,23 @@ export const wholePattern = (face: Face, located: LocatedFace): Pattern => {
   };
 };
 
-/** A face as its layout is judged: its centres, what they are, and the frame to answer in. `exact`: the frame's direction is part of what is judged. */
-export const reportingOf = (face: Face, located: LocatedFace, frame: 'free' | 'exact' = 'free'): Reporting => {
+/** A face as its layout is judged: its centres, what they are, and the frame to answer in. */
+export const reportingOf = (face: Face, located: LocatedFace): Reporting => {
   const whole = wholePattern(face, located);
   const features = face.features.filter((f) => located.features.has(f.id));
   const fasteners = features.filter((f) => isFastener(f) && !f.vacant && f.id !== face.centre);
   const centres = [...features.filter((f) => f.id === face.centre), ...features.filter((f) => isRound(f) && f.id !== face.centre)];
-  const measured = measuredPoints(
-    whole,
-    {
-      fasteners: fasteners.map((f) => f.id),
-      centres: centres.map((f) => f.id),
-      sorts: fasteners.map((f) => `${f.kind} ${f.thread ?? ''}`),
-    },
-    frame,
-  );
+  const roles = {
+    fasteners: fasteners.map((f) => f.id),
+    centres: centres.map((f) => f.id),
+    sorts: fasteners.map((f) => `${f.kind} ${f.thread ?? ''}`),
+  };
+  const measured = measuredPoints(whole, roles, 'exact');
   const kinds = new Map(face.features.map((f) => [f.id, f.kind]));
   return {
+    free: measuredPoints(whole, roles, 'free'),
     measured,
-    frame: located.frame,
+    answering: { frame: located.frame, clocked: features.filter((f) => f.clock !== null && f.id !== located.frame.origin).map((f) => f.id), measured: whole.points },
     radii: whole.radii,
     within: whole.ids.map((id) => located.features.get(id)?.ellipse95.major ?? 0),
     kindOf: (id) => kinds.get(id) ?? 'hole',

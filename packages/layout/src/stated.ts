@@ -50,7 +50,8 @@ const statedCircle = (circle: StatedCircle, rest: readonly string[], reporting: 
 };
 
 const statedGrid = (grid: StatedGrid, rest: readonly string[], reporting: Reporting): Built => {
-  const { measured, frame } = reporting;
+  const { measured } = reporting;
+  const { frame } = reporting.answering;
   const members = indicesOf(measured, grid.features ?? rest);
   if (typeof members === 'string') return { ok: false, why: members };
   const from = measured.ids.indexOf(frame.origin);
@@ -70,7 +71,7 @@ const statedGrid = (grid: StatedGrid, rest: readonly string[], reporting: Report
 
 /** A layout stated in the job, adjusted with its constraints in the face's own frame; or why it cannot be drawn. */
 export const statedLayout = (face: Face, located: LocatedFace, stated: Stated): { readonly ok: true; readonly candidate: Candidate } | { readonly ok: false; readonly why: string } => {
-  const reporting = reportingOf(face, located, 'exact');
+  const reporting = reportingOf(face, located);
   const named = new Set([...stated.circles.flatMap((c) => c.features ?? []), ...(stated.grid?.features ?? [])]);
   const rest = reporting.measured.fasteners.map((i) => reporting.measured.ids[i] ?? '').filter((id) => !named.has(id));
   const open = stated.circles.filter((c) => c.features === null).length;

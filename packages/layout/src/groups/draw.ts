@@ -55,7 +55,7 @@ export const drawGroup = (group: Group, drafting: Drafting, room: Room): Drawn =
       return drawRing(group, drafting, room);
     case 'grid':
       return drawGrid(group, drafting);
-    case 'mirrored':
+    default:
       return drawMirrored(group, drafting, room);
   }
 };

@@ -32,7 +32,7 @@ export const logGroup = (group: Group, measured: Measured): number => {
       return Math.log(kinds.circle) + about;
     case 'grid':
       return Math.log(kinds.grid) + about;
-    case 'mirrored':
+    default:
       return Math.log(kinds.mirrored) + about;
   }
 };

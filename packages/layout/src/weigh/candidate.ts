@@ -1,6 +1,6 @@
 import { type Point, chiSquareTail, distance, wrapAngle } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
-import type { Frame, Pattern } from '@fayplate/survey';
+import type { Pattern } from '@fayplate/survey';
 import { Matrix, SVD } from 'ml-matrix';
 import { adjust } from '../fit/adjust.js';
 import { holdAll, quantityAt } from '../fit/constrain.js';
@@ -11,15 +11,18 @@ import type { Measured } from '../measured/points.js';
 import { sayRound } from '../prior/length.js';
 import type { Candidate, LaidCircle, LaidFeature } from '../types.js';
 import { sayLayout } from '../words/candidate.js';
-import { conditions, intoFrame } from './frame.js';
+import { type Answering, conditions, intoFrame } from './frame.js';
 import type { Settled } from './quantise.js';
 import { construct } from './weigh.js';
 import type { Group } from '../groups/group.js';
 
 /** What a candidate is reported against: the face's own frame, centres and words. */
 export interface Reporting {
+  /** Free of any frame: what the odds are judged by. */
+  readonly free: Measured;
+  /** In the face's frame, whose origin and direction are exact: what is answered. */
   readonly measured: Measured;
-  readonly frame: Frame;
+  readonly answering: Answering;
   readonly radii: readonly (number | null)[];
   /** 95 % radius of each measured centre, mm. */
   readonly within: readonly number[];
@@ -35,7 +38,7 @@ const slopesOfPlaces = (construction: Construction, parameters: readonly number[
 
 /** Adjusts a composition with its quantities settled, every other centre of the face free, and tells it in the face's frame. */
 export const candidate = (reporting: Reporting, groups: readonly Group[], way: Settled, odds: number): Candidate | null => {
-  const { measured, frame } = reporting;
+  const { measured, answering } = reporting;
   const everything = measured.ids.map((_, i) => i);
   const laid = new Set(groups.flatMap((g) => [...g.members, ...('feature' in g.about ? [g.about.feature] : [])]));
   const { construction: open, drawn } = construct(measured, groups, everything.filter((i) => !laid.has(i)));
@@ -51,9 +54,9 @@ export const candidate = (reporting: Reporting, groups: readonly Group[], way: S
   const parameters = adjusted.parameters.length;
   // Three coordinates are exact by choice of frame, no observations; a parameter that only they decide is none either.
   const slopes = slopesOfPlaces(held, adjusted.parameters, everything.length);
-  const decided = new SVD(conditions(measured.ids, fitted, frame).mmul(slopes).transpose()).diagonal.filter((v) => v > 1e-9).length;
+  const decided = new SVD(conditions(measured.ids, fitted, answering.frame, answering.clocked).mmul(slopes).transpose()).diagonal.filter((v) => v > 1e-9).length;
   const dof = 2 * everything.length - 3 - (parameters - decided);
-  const framed = intoFrame(measured.ids, fitted, slopes.mmul(adjusted.covariance).mmul(slopes.transpose()), frame, measured.points);
+  const framed = intoFrame(measured.ids, fitted, slopes.mmul(adjusted.covariance).mmul(slopes.transpose()), answering);
   const circles = drawn.flatMap((d) => circleOf(d, held, adjusted.parameters, way, framed.points, measured));
   const parts = {
     circles,

@@ -1,4 +1,4 @@
-import { type Point, apply, centroid, cross, distance, dot, heading, register, rotation, subtract } from '@fayplate/core';
+import { type Point, apply, centroid, dot, heading, rotation, subtract, wrapAngle } from '@fayplate/core';
 import type { Frame } from '@fayplate/survey';
 import { Matrix, inverse } from 'ml-matrix';
 
@@ -9,7 +9,7 @@ export interface Framed {
 }
 
 /** Rows that the frame holds at zero: how the origin (mm) and the direction (radians) move with the points; 3 × 2n. */
-export const conditions = (ids: readonly string[], points: readonly Point[], frame: Frame): Matrix => {
+export const conditions = (ids: readonly string[], points: readonly Point[], frame: Frame, clocked: readonly string[]): Matrix => {
   const n = points.length;
   const b = Matrix.zeros(3, 2 * n);
   const at = (id: string): number => ids.indexOf(id);
@@ -36,11 +36,8 @@ export const conditions = (ids: readonly string[], points: readonly Point[], fra
   } else if (direction.kind === 'up') {
     turnOf(at(direction.to), points[o] ?? centroid(points), 1);
   } else {
-    const m = points[o] ?? centroid(points);
-    for (const [i, p] of points.entries()) {
-      b.set(2, 2 * i, m.y - p.y);
-      b.set(2, 2 * i + 1, p.x - m.x);
-    }
+    const from = points[o] ?? centroid(points);
+    for (const id of clocked) turnOf(at(id), from, 1 / clocked.length);
   }
   return b;
 };
@@ -53,12 +50,22 @@ const directionOf = (frame: Frame): Direction => {
   return frame.direction === 'clocks' ? { kind: 'best' } : { kind: 'up', to: frame.direction.up };
 };
 
+/** How to answer in a face's own frame. */
+export interface Answering {
+  readonly frame: Frame;
+  /** Features whose clock positions say where 12 o'clock lies, where the frame goes by the clocks. */
+  readonly clocked: readonly string[];
+  /** The measured centres, in that frame. */
+  readonly measured: readonly Point[];
+}
+
 /**
  * Brings a fitted drawing into a face's frame: turned and shifted so that the frame's origin and direction hold exactly, its covariance
- * carried by S = I − G (B G)⁻¹ B (G the rigid motions, B the frame's conditions). Where the direction comes from the clocks, the drawing is
- * turned to agree best with the `measured` centres.
+ * carried by S = I − G (B G)⁻¹ B (G the rigid motions, B the frame's conditions). Where the direction comes from the clocks, the headings of
+ * those features agree on the mean with the measured ones, as they do with the clocks.
  */
-export const intoFrame = (ids: readonly string[], points: readonly Point[], covariance: Matrix, frame: Frame, measured: readonly Point[]): Framed => {
+export const intoFrame = (ids: readonly string[], points: readonly Point[], covariance: Matrix, answering: Answering): Framed => {
+  const { frame, clocked, measured } = answering;
   const o = ids.indexOf(frame.origin);
   const origin = points[o] ?? centroid(points);
   const direction = directionOf(frame);
@@ -68,7 +75,7 @@ export const intoFrame = (ids: readonly string[], points: readonly Point[], cova
       ? -heading(subtract(at(direction.to), at(direction.from)))
       : direction.kind === 'up'
         ? Math.PI / 2 - heading(subtract(at(direction.to), origin))
-        : bestTurn(points.map((p) => subtract(p, origin)), measured, o);
+        : meanTurn(ids, clocked, points, origin, measured);
   const moved = points.map((p) => apply(rotation(turn), subtract(p, origin)));
   const c = Math.cos(turn);
   const s = Math.sin(turn);
@@ -80,23 +87,16 @@ export const intoFrame = (ids: readonly string[], points: readonly Point[], cova
     turned.set(2 * i + 1, 2 * i + 1, c);
   }
   const g = new Matrix(moved.flatMap((p) => [[1, 0, -p.y], [0, 1, p.x]]));
-  const b = conditions(ids, moved, frame);
+  const b = conditions(ids, moved, frame, clocked);
   const carry = Matrix.eye(covariance.rows).sub(g.mmul(inverse(b.mmul(g))).mmul(b)).mmul(turned);
   return { points: moved, covariance: carry.mmul(covariance).mmul(carry.transpose()) };
 };
 
-const bestTurn = (points: readonly Point[], measured: readonly Point[], origin: number): number => {
-  if (origin < 0) return register(points, measured).turn;
-  const about = measured[origin] ?? { x: 0, y: 0 };
-  let c = 0;
-  let s = 0;
-  for (const [i, p] of points.entries()) {
-    const m = subtract(measured[i] ?? about, about);
-    c += dot(p, m);
-    s += cross(p, m);
+const meanTurn = (ids: readonly string[], clocked: readonly string[], points: readonly Point[], origin: Point, measured: readonly Point[]): number => {
+  let sum = 0;
+  for (const id of clocked) {
+    const i = ids.indexOf(id);
+    sum += wrapAngle(heading(measured[i] ?? origin) - heading(subtract(points[i] ?? origin, origin)));
   }
-  return Math.atan2(s, c);
+  return sum / Math.max(clocked.length, 1);
 };
-
-/** Largest distance between two lists of points. */
-export const farthest = (a: readonly Point[], b: readonly Point[]): number => Math.max(0, ...a.map((p, i) => distance(p, b[i] ?? p)));

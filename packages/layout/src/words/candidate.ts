@@ -18,7 +18,7 @@ const sayCircle = (c: LaidCircle, kindOf: (id: string) => FeatureKind, speech: S
 
 /** What a candidate says in one line; sizes that are no round figure in the unit of `speech`. */
 export const sayLayout = (parts: Parts, kindOf: (id: string) => FeatureKind, speech: Speech): string => {
-  const said = [...parts.circles.map((c) => sayCircle(c, kindOf, speech))];
+  const said = parts.circles.map((c) => sayCircle(c, kindOf, speech));
   const rest = parts.asMeasured.length === 0 ? [] : [`${sayList(parts.asMeasured)} as measured`];
   return [...said, ...rest].join('; ');
 };

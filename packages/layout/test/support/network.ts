@@ -110,7 +110,7 @@ export const locatedOf = (name: string, frame: Frame, ids: readonly string[], po
   };
   return {
     name, frame, features, readings: [], fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 }, suspects: [], undetermined: [], freedoms: [],
-    next: [], zeros: new Map(), hand: { settled: true, by: 'clocks' }, falseAlarm: 0,
+    next: [], zeros: new Map(), hand: { settled: true, by: 'clocks' }, bench: null, falseAlarm: 0,
     stopped: { converged: true, why: 'steps are negligible', turns: 1 }, warnings: [], covarianceOf,
   };
 };
