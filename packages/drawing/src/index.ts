@@ -1,5 +1,6 @@
 export { ASCENT, DESCENT, growBox, joinBoxes, shapesBox, textBox } from './box/shape-box.js';
-export type { Obstacle } from './label/field.js';
+export { type Field, type Obstacle, field } from './label/field.js';
+export { findRoom } from './label/room.js';
 export type { Segment } from './label/meet.js';
 export { type LabelWish, type PlacedLabel, type Placement, obstaclesOf, placeLabels } from './label/place.js';
 export { type FontFiles, lettering } from './lettering/lettering.js';
@@ -10,5 +11,5 @@ export { moveShape } from './shapes/move.js';
 export { inGrey, pens } from './shapes/pens.js';
 export * from './shapes/shapes.js';
 export { svg } from './svg/svg.js';
-export { inert } from './svg/escape.js';
+export { inert, visible } from './svg/escape.js';
 export type * from './types.js';

@@ -1,0 +1,49 @@
+import type { Box } from '@fayplate/core';
+import type { Lettering, Shape } from '@fayplate/drawing';
+import { type Affine, unchanged } from '../geometry/affine.js';
+import type { GlyphBook } from './glyph-book.js';
+import { factor, mm } from './number.js';
+import { shapeOps } from './shape-ops.js';
+
+/** Shapes laid on a page: `place` carries their mm to page mm (origin lower left), `clip` is in page mm. */
+export interface Panel {
+  readonly place: Affine;
+  readonly clip: Box | null;
+  readonly shapes: readonly Shape[];
+}
+
+export interface PdfPage {
+  /** mm. */
+  readonly width: number;
+  readonly height: number;
+  /** What a reader shows as the page's number. */
+  readonly label: string;
+  /** Undoes what the printer does to lengths; page mm → page mm. */
+  readonly correction: Affine | null;
+  readonly panels: readonly Panel[];
+}
+
+export const POINTS_PER_MM = 72 / 25.4;
+
+const matrix = (m: Affine): string => `${m.map(factor).join(' ')} cm`;
+
+const panelOps = (panel: Panel, lettering: Lettering, book: GlyphBook): readonly string[] => {
+  const { clip } = panel;
+  return [
+    'q',
+    ...(clip === null ? [] : [`${mm(clip.left)} ${mm(clip.bottom)} ${mm(clip.right - clip.left)} ${mm(clip.top - clip.bottom)} re W n`]),
+    ...(panel.place === unchanged ? [] : [matrix(panel.place)]),
+    ...shapeOps(panel.shapes, lettering, book),
+    'Q',
+  ];
+};
+
+/** A page as one list of operators. Millimetres become points here, once, by the first matrix. */
+export const pageOps = (page: PdfPage, lettering: Lettering, book: GlyphBook): readonly string[] => [
+  'q',
+  matrix([POINTS_PER_MM, 0, 0, POINTS_PER_MM, 0, 0]),
+  ...(page.correction === null ? [] : [matrix(page.correction)]),
+  '1 j',
+  ...page.panels.flatMap((p) => panelOps(p, lettering, book)),
+  'Q',
+];

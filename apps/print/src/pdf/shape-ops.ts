@@ -1,0 +1,75 @@
+import type { Layer, Lettering, PathShape, Shape, TextShape } from '@fayplate/drawing';
+import type { GlyphBook } from './glyph-book.js';
+import { factor, mm } from './number.js';
+import { pathOps } from './path-ops.js';
+
+type Leaf = { readonly layer: Layer; readonly shape: PathShape | TextShape };
+
+/** Shapes in painting order, each with the layer that its groups give it. */
+export const leaves = (shapes: readonly Shape[], forced: Layer | null = null): readonly Leaf[] =>
+  shapes.flatMap((shape) =>
+    shape.kind === 'group' ? leaves(shape.shapes, forced ?? shape.layer) : [{ layer: forced ?? shape.layer, shape }],
+  );
+
+const strokedOps = ({ path, stroke, fill }: PathShape): readonly string[] => {
+  if (stroke === null && fill === null) return [];
+  return [
+    ...(fill === null ? [] : [`${mm(fill)} g`]),
+    ...(stroke === null ? [] : [`${mm(stroke.grey)} G ${mm(stroke.width)} w [${stroke.dash.map(mm).join(' ')}] 0 d`]),
+    ...pathOps(path),
+    stroke === null ? 'f' : fill === null ? 'S' : 'B',
+  ];
+};
+
+/** Glyph space of the type 3 fonts is a thousandth of the text size (their FontMatrix). */
+const PER_SIZE = 1000;
+
+const letterOps = (shape: TextShape, lettering: Lettering, book: GlyphBook): readonly string[] => {
+  const laid = lettering.lay(shape.text, shape.capital, shape.weight);
+  if (laid.glyphs.length === 0) return [];
+  const back = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? laid.width / 2 : laid.width;
+  const c = Math.cos(shape.turn);
+  const s = Math.sin(shape.turn);
+  const size = laid.scale * PER_SIZE;
+  const at = `${mm(shape.at.x - back * c)} ${mm(shape.at.y - back * s)}`;
+  const ops = [`${mm(shape.grey)} g`, 'BT', `${factor(c)} ${factor(s)} ${factor(-s)} ${factor(c)} ${at} Tm`];
+  let font = '';
+  let run = '';
+  let pen = 0;
+  const show = (): void => {
+    if (run !== '') ops.push(`[${run}] TJ`);
+    run = '';
+  };
+  for (const g of laid.glyphs) {
+    const { font: name, code } = book.codeOf(g.id, g.text, shape.weight);
+    if (name !== font) {
+      show();
+      font = name;
+      ops.push(`/${name} ${factor(size)} Tf`);
+    }
+    const kern = ((pen - g.at) / size) * PER_SIZE;
+    if (Math.abs(kern) > 0.005) run += mm(kern);
+    run += `<${code.toString(16).padStart(2, '0')}>`;
+    pen = g.at + lettering.glyph(g.id, shape.weight).advance * laid.scale;
+  }
+  show();
+  return [...ops.map((op) => op.replaceAll('><', '')), 'ET'];
+};
+
+/** Shapes as PDF operators in mm, each run of one layer marked as that optional content. */
+export const shapeOps = (shapes: readonly Shape[], lettering: Lettering, book: GlyphBook): readonly string[] => {
+  const out: string[] = [];
+  let open: Layer | null = null;
+  for (const { layer, shape } of leaves(shapes)) {
+    const ops = shape.kind === 'path' ? strokedOps(shape) : letterOps(shape, lettering, book);
+    if (ops.length === 0) continue;
+    if (layer !== open) {
+      if (open !== null) out.push('EMC');
+      out.push(`/OC /${layer} BDC`);
+      open = layer;
+    }
+    out.push(...ops);
+  }
+  if (open !== null) out.push('EMC');
+  return out;
+};

@@ -1,0 +1,104 @@
+import { type Affine, inverse, shifted, chain } from '../geometry/affine.js';
+
+/** What a printer does to lengths, as measured on its own rulers; ± hold 95 times in 100. */
+export interface PrinterProfile {
+  readonly name: string;
+  /** Printed / nominal, across the sheet and up it, as the sheet leaves the printer. */
+  readonly wide: number;
+  readonly high: number;
+  /** Radians, positive where the upright leans to the right. */
+  readonly skew: number;
+  /** ± of `wide` and `high`, and of `skew` (null: never measured, taken as square). */
+  readonly plusMinus: { readonly wide: number; readonly high: number; readonly skew: number | null };
+  /** As handed in; the paper that was measured. */
+  readonly date: string;
+  readonly paper: string;
+}
+
+/** One ruler: what it should be and what it measures, mm. */
+export interface Measured {
+  readonly nominal: number;
+  readonly measured: number;
+}
+
+export interface PrinterReadings {
+  readonly name: string;
+  readonly wide: Measured;
+  readonly high: Measured;
+  /** Both diagonals of the calibration sheet's rectangle: rising from lower left, falling from upper left. */
+  readonly diagonals: { readonly width: number; readonly height: number; readonly rising: number; readonly falling: number } | null;
+  /** ± of one measured length, mm. */
+  readonly plusMinus: number;
+  readonly date: string;
+  readonly paper: string;
+}
+
+export type ProfileRead = { readonly ok: true; readonly profile: PrinterProfile } | { readonly ok: false; readonly faults: readonly string[] };
+
+/** A printer's own error is well below this; more means that something scaled the page on purpose. */
+export const MOST = 0.03;
+
+const percent = (v: number): string => `${(100 * v).toFixed(1)} %`;
+
+const tooMuch = (what: string, error: number): readonly string[] =>
+  Math.abs(error) <= MOST
+    ? []
+    : [
+        `${what} is off by ${percent(error)}, and no printer errs by more than ${percent(MOST)}: the viewer or the driver scaled the page. ` +
+          "Print again at 'actual size' or 100 %, with 'fit to page' switched off, and measure again.",
+      ];
+
+/** What is wrong with a profile before any page is corrected by it: nothing, in the best case. */
+export const profileFaults = (p: PrinterProfile): readonly string[] => {
+  if (![p.wide, p.high, p.skew].every(Number.isFinite) || p.wide <= 0 || p.high <= 0)
+    return [`the profile of printer '${p.name}' holds a scale that is no positive number: measure its rulers again`];
+  return [
+    ...tooMuch('the ruler across the sheet', p.wide - 1),
+    ...tooMuch('the ruler up the sheet', p.high - 1),
+    ...tooMuch('the squareness of the sheet', Math.tan(p.skew)),
+  ];
+};
+
+/**
+ * A profile from ruler readings. The skew comes from the two diagonals of a rectangle w × h: printed, their squares
+ * differ by 4 (w·wide)(h·high) sin skew.
+ */
+export const printerProfile = (r: PrinterReadings): ProfileRead => {
+  const lengths = [r.wide.nominal, r.wide.measured, r.high.nominal, r.high.measured, ...(r.diagonals === null ? [] : Object.values(r.diagonals))];
+  if (!lengths.every((v) => Number.isFinite(v) && v > 0) || !(r.plusMinus >= 0))
+    return { ok: false, faults: ['every ruler length must be above zero, and its ± at least zero'] };
+  const wide = r.wide.measured / r.wide.nominal;
+  const high = r.high.measured / r.high.nominal;
+  const d = r.diagonals;
+  const area = d === null ? 1 : d.width * wide * d.height * high;
+  const sine = d === null ? 0 : (d.rising ** 2 - d.falling ** 2) / (4 * area);
+  const profile: PrinterProfile = {
+    name: r.name,
+    wide,
+    high,
+    skew: Math.asin(Math.min(1, Math.max(-1, sine))),
+    plusMinus: {
+      wide: r.plusMinus / r.wide.nominal,
+      high: r.plusMinus / r.high.nominal,
+      skew: d === null ? null : (r.plusMinus * Math.hypot(d.rising, d.falling)) / (2 * area),
+    },
+    date: r.date,
+    paper: r.paper,
+  };
+  const faults = profileFaults(profile);
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, profile };
+};
+
+/** Nominal → printed: lengths across grow by `wide`; an upright of length 1 comes out `high` long and leaning. */
+export const printedBy = (p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>): Affine => [
+  p.wide,
+  0,
+  p.high * Math.sin(p.skew),
+  p.high * Math.cos(p.skew),
+  0,
+  0,
+];
+
+/** Page mm → page mm that this printer brings back to true, about the middle of the page so that margins move least. */
+export const correctionFor = (p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>, page: { readonly width: number; readonly height: number }): Affine =>
+  chain(chain(shifted(-page.width / 2, -page.height / 2), inverse(printedBy(p))), shifted(page.width / 2, page.height / 2));

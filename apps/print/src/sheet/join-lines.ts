@@ -1,0 +1,69 @@
+import type { Box, Point } from '@fayplate/core';
+import { type Field, type Lettering, type Shape, line, pens, text } from '@fayplate/drawing';
+import { type Grid, windowOf } from '../tiles/grid.js';
+
+/** A person counts sheets from 1: row, column. */
+export const sheetName = (row: number, column: number): string => `${row + 1},${column + 1}`;
+
+const CAPITAL = 1.8;
+
+interface JoinSide {
+  readonly words: string;
+  /** The line runs up the page or across it, at this x or y. */
+  readonly along: 'up' | 'across';
+  readonly at: number;
+  readonly cut: boolean;
+}
+
+/**
+ * Where a sheet is cut and where its neighbours come to lie, page mm. The left sheet lies on the right one and the lower on the
+ * upper, so that cuts run along the two sides without rulers: right and top.
+ */
+const sidesOf = (grid: Grid, row: number, column: number): readonly JoinSide[] => {
+  const { window } = grid.frame;
+  const d = grid.overlap / 2;
+  const side = (there: boolean, words: string, along: JoinSide['along'], at: number, cut: boolean): readonly JoinSide[] =>
+    there ? [{ words, along, at, cut }] : [];
+  const glue = (name: string): string => `glue · the edge of sheet ${name} comes to this line`;
+  const cut = (name: string): string => `cut here, then lay on sheet ${name}`;
+  return [
+    ...side(column < grid.columns - 1, cut(sheetName(row, column + 1)), 'up', window.right - d, true),
+    ...side(row > 0, cut(sheetName(row - 1, column)), 'across', window.top - d, true),
+    ...side(column > 0, glue(sheetName(row, column - 1)), 'up', window.left + d, false),
+    ...side(row < grid.rows - 1, glue(sheetName(row + 1, column)), 'across', window.bottom + d, false),
+  ];
+};
+
+const sideLine = (s: JoinSide, grid: Grid): Shape => {
+  const { window, margin, page } = grid.frame;
+  // A cut runs over the whole sheet, a glue line over the drawing only.
+  const box: Box = s.cut ? { left: margin, bottom: margin, right: page.width - margin, top: page.height - margin } : window;
+  const ends: readonly [Point, Point] = s.along === 'up' ? [{ x: s.at, y: box.bottom }, { x: s.at, y: box.top }] : [{ x: box.left, y: s.at }, { x: box.right, y: s.at }];
+  return line('note', ends[0], ends[1], s.cut ? pens.cutLine : pens.hair);
+};
+
+/** The words of a side lie in the strip that is cut off or covered, in the first stretch with nothing else in it. */
+const sideWords = (s: JoinSide, grid: Grid, shift: Point, taken: Field, lettering: Lettering): readonly Shape[] => {
+  const { window } = grid.frame;
+  const length = lettering.width(s.words, CAPITAL, 'regular');
+  // Cut words stand right of or above their line, glue words left of or below it.
+  const near = s.cut ? s.at + 0.9 : s.at - 0.9 - CAPITAL;
+  const [from, to] = s.along === 'up' ? [window.bottom, window.top] : [window.left, window.right];
+  for (let u = from + 6; u + length < to - 6; u += 4) {
+    const box: Box =
+      s.along === 'up'
+        ? { left: near - 0.4, right: near + CAPITAL + 0.4, bottom: u - 1, top: u + length + 1 }
+        : { left: u - 1, right: u + length + 1, bottom: near - 0.6, top: near + CAPITAL + 0.4 };
+    if (taken.coversBox({ left: box.left - shift.x, right: box.right - shift.x, bottom: box.bottom - shift.y, top: box.top - shift.y })) continue;
+    const at = s.along === 'up' ? { x: near + CAPITAL, y: u } : { x: u, y: near };
+    return [text('note', at, s.words, { capital: CAPITAL, turn: s.along === 'up' ? Math.PI / 2 : 0 })];
+  }
+  return [];
+};
+
+/** Cut and glue lines of one sheet with their words; `taken` is what the drawing holds, template mm. */
+export const joinLines = (grid: Grid, row: number, column: number, taken: Field, lettering: Lettering): readonly Shape[] => {
+  const w = windowOf(grid, row, column);
+  const shift = { x: grid.frame.window.left - w.left, y: grid.frame.window.bottom - w.bottom };
+  return sidesOf(grid, row, column).flatMap((s) => [sideLine(s, grid), ...sideWords(s, grid, shift, taken, lettering)]);
+};

@@ -1,0 +1,63 @@
+import { type Path, type Point, add, polar } from '@fayplate/core';
+import { type Shape, circle, crossHair, group, line, pathShape, pens } from '@fayplate/drawing';
+import type { Side } from '@fayplate/plate';
+import { type Affine, carry } from '../geometry/affine.js';
+import type { PunchedHole } from './words.js';
+
+/** Bare paper about the point to be punched, mm radius. */
+const OPEN = 0.8;
+/** How far cross-hair arms stand out of the outermost circle. */
+const ARM = 3;
+/** Pilot about as wide as the web of a drill of some 10 mm: common practice. */
+const PILOT = 3;
+
+/** Places to punch: the centre, or both end centres of a slot; template frame. */
+export const punchPoints = (hole: PunchedHole, place: Affine): readonly Point[] => {
+  const centre = { x: hole.x, y: hole.y };
+  if (hole.slot === null) return [carry(place, centre)];
+  const half = polar(hole.slot.length / 2, hole.slot.angle);
+  return [carry(place, { x: centre.x - half.x, y: centre.y - half.y }), carry(place, add(centre, half))];
+};
+
+/** A hole that does not come through can only be drilled from its own side. */
+export const isPunchedFrom = (hole: PunchedHole, side: Side): boolean => hole.depth === null || hole.from === side;
+
+/** Radius of the outermost circle drawn about a punch point. */
+export const outermost = (hole: PunchedHole): number => Math.max(hole.diameter, hole.sink?.diameter ?? 0) / 2;
+
+export const armReach = (hole: PunchedHole): number => outermost(hole) + ARM;
+
+const slotPath = (a: Point, b: Point, radius: number): Path => {
+  const across = polar(radius, Math.atan2(b.y - a.y, b.x - a.x) + Math.PI / 2);
+  const minus = (p: Point): Point => ({ x: p.x - across.x, y: p.y - across.y });
+  return {
+    start: minus(a),
+    closed: true,
+    edges: [
+      { kind: 'line', to: minus(b) },
+      { kind: 'arc', centre: b, ccw: true, to: add(b, across) },
+      { kind: 'line', to: add(a, across) },
+      { kind: 'arc', centre: a, ccw: true, to: minus(a) },
+    ],
+  };
+};
+
+/** Pilot, final and sunk circles and open-centred cross-hairs: solid where the cut is made from this side, dashed where it is not. */
+export const holeShapes = (hole: PunchedHole, side: Side, place: Affine): Shape => {
+  const here = isPunchedFrom(hole, side);
+  const points = punchPoints(hole, place);
+  const pen = here ? pens.narrow : pens.hidden;
+  const layer = here ? 'mark' : 'note';
+  const [a, b] = points;
+  const finals =
+    a !== undefined && b !== undefined ? [pathShape(layer, slotPath(a, b, hole.diameter / 2), pen)] : points.map((p) => circle(layer, p, hole.diameter / 2, pen));
+  const pilots = here && hole.diameter > 2 * PILOT ? points.map((p) => circle(layer, p, PILOT / 2, pens.hair)) : [];
+  const { sink } = hole;
+  const sinks = sink === null ? [] : points.map((p) => circle('note', p, sink.diameter / 2, sink.side === side ? pens.narrow : pens.hidden));
+  const open = Math.min(OPEN, 0.35 * hole.diameter);
+  const crosses = here
+    ? points.flatMap((p) => crossHair(layer, p, { open, reach: armReach(hole) }, pens.narrow))
+    : points.flatMap((p) => crossHair(layer, p, { open: hole.diameter / 2 + 0.5, reach: armReach(hole) }, pens.hair));
+  const centreLine = a !== undefined && b !== undefined ? [line('note', a, b, pens.hair)] : [];
+  return group(hole.id, [...finals, ...pilots, ...sinks, ...crosses, ...(here ? [] : centreLine)]);
+};

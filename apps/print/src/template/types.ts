@@ -1,0 +1,53 @@
+import type { Box, Path, Point } from '@fayplate/core';
+import type { Obstacle, Shape } from '@fayplate/drawing';
+import type { Affine } from '../geometry/affine.js';
+
+/** A place to punch, in the template's own frame (as the paper is seen), mm. */
+export interface TemplateHole {
+  readonly id: string;
+  readonly at: Point;
+  /** Joins and registration marks keep this far from `at`. */
+  readonly keep: number;
+}
+
+/** Lettering that belongs to a hole: its name in bold, then what to do there. */
+export interface TemplateLabel {
+  readonly id: string;
+  readonly centre: Point;
+  readonly radius: number;
+  readonly reach: number;
+  readonly lines: readonly string[];
+}
+
+/** A block of words with no place of its own: it is laid where there is room, nearest to `near`. */
+export interface TemplateBlock {
+  readonly lines: readonly { readonly text: string; readonly capital: number; readonly weight: 'regular' | 'bold' }[];
+  readonly near: Point;
+}
+
+/** What is to be printed, in one frame, before any paper is chosen. */
+export interface Template {
+  readonly what: 'drill' | 'gasket';
+  /** The side that faces the eye; null where it does not matter. */
+  readonly side: 'A' | 'B' | null;
+  /** `Drill template, side B up, pump behind`. */
+  readonly title: string;
+  /** Plate mm → template mm; it flips for side A. One for each part laid out (gaskets are nested). */
+  readonly parts: readonly { readonly name: string; readonly fromPlate: Affine }[];
+  readonly holes: readonly TemplateHole[];
+  readonly shapes: readonly Shape[];
+  readonly outlines: readonly Path[];
+  /** Of all that must be on the paper, without lettering. */
+  readonly box: Box;
+  /** What lettering keeps off beside the holes of the labels. */
+  readonly obstacles: readonly Obstacle[];
+  readonly labels: readonly TemplateLabel[];
+  readonly blocks: readonly TemplateBlock[];
+  /** The list of holes for the key sheet. */
+  readonly list: HoleList;
+}
+
+export interface HoleList {
+  readonly columns: readonly { readonly title: string; readonly align: 'left' | 'right' | 'point' }[];
+  readonly rows: readonly (readonly string[])[];
+}

@@ -1,0 +1,56 @@
+import { type Speech, exactFraction, formatLength } from '@fayplate/core';
+import type { PlateBore, PlateHole, Side, Sink } from '@fayplate/plate';
+
+/** What a template needs of a hole. */
+export type PunchedHole = Pick<PlateHole, 'id' | 'feature' | 'x' | 'y' | 'as' | 'diameter' | 'from' | 'depth' | 'thread' | 'sink' | 'slot' | 'drill'>;
+
+/** A size as it is said on a drawing, no finer than it is made: `10.3`, `0.406`, `13/32` where it is that fraction exactly. */
+export const sizeWords = (mm: number, speech: Speech): string => {
+  const fraction = speech.unit === 'in' ? exactFraction(mm) : null;
+  if (fraction !== null) return fraction;
+  const text = formatLength(mm, speech.unit, speech.unit === 'in' ? 4 : 3);
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+};
+
+const sinkWords: Readonly<Record<Sink['kind'], string>> = {
+  counterbored: 'counterbore',
+  spotfaced: 'spotface',
+  countersunk: 'countersink',
+};
+
+export const depthWords = (hole: Pick<PlateHole, 'depth'>, speech: Speech): string =>
+  hole.depth === null ? 'through' : `${sizeWords(hole.depth, speech)} deep`;
+
+/** `drill 13/32`, `ream ⌀8`, `tap M10 after drill 8.5 mm`. */
+export const cutWords = (hole: PunchedHole, speech: Speech): string => {
+  const size = `⌀${sizeWords(hole.diameter, speech)}`;
+  const drill = hole.drill === null ? size : hole.drill;
+  if (hole.thread !== null) return `drill ${drill}, tap ${hole.thread.name}`;
+  if (hole.as === 'dowel') return `ream ${size}`;
+  if (hole.slot !== null) return `slot ${size}, centres ${sizeWords(hole.slot.length, speech)} apart`;
+  return hole.drill === null ? `drill ${size}` : `drill ${hole.drill}${sameWords(hole.drill, hole.diameter, speech) ? '' : ` (${size})`}`;
+};
+
+const sameWords = (drill: string, diameter: number, speech: Speech): boolean =>
+  drill.replace(/\s*(?:mm|in)$/, '') === sizeWords(diameter, speech);
+
+export const sinkLine = (sink: Sink, speech: Speech): string =>
+  `${sinkWords[sink.kind]} ⌀${sizeWords(sink.diameter, speech)} × ${sizeWords(sink.depth, speech)}, side ${sink.side}`;
+
+/** Lettering beside a hole: its name and feature, then the cut and depth, then what is sunk. */
+export const holeLines = (hole: PunchedHole, side: Side, speech: Speech): readonly string[] => [
+  hole.feature === null ? hole.id : `${hole.id}  ${hole.feature}`,
+  cutWords(hole, speech),
+  ...(hole.depth !== null && hole.from !== side
+    ? [`${depthWords(hole, speech)}, from side ${hole.from}: not here`]
+    : [depthWords(hole, speech)]),
+  ...(hole.sink === null ? [] : [sinkLine(hole.sink, speech)]),
+];
+
+const boreKinds: Readonly<Record<PlateBore['kind'], string>> = { bore: 'bore', recess: 'recess', spigot: 'raised spigot', relief: 'relief' };
+
+export const boreLine = (bore: PlateBore, speech: Speech): string => {
+  const size = `${bore.id}  ${boreKinds[bore.kind]} ⌀${sizeWords(bore.diameter, speech)}`;
+  if (bore.side === 'through') return `${size} through`;
+  return `${size} × ${bore.depth === null ? '?' : sizeWords(bore.depth, speech)}, side ${bore.side}`;
+};

@@ -1,0 +1,104 @@
+import { type Point, distance } from '@fayplate/core';
+import { type Field, type Obstacle, type Shape, group, text } from '@fayplate/drawing';
+import type { TemplateHole } from '../template/types.js';
+import { type Grid, windowOf } from './grid.js';
+import { markShapes } from './mark-shapes.js';
+
+/** A registration mark on a join, template mm. */
+export interface Mark {
+  /** R1, R2, … in the order in which sheets are joined. */
+  readonly id: string;
+  readonly n: number;
+  readonly at: Point;
+  /** The join runs up the page or across it. */
+  readonly along: 'up' | 'across';
+}
+
+export const markRadius = (overlap: number): number => Math.min(4, overlap / 2 - 0.5);
+
+interface Edge {
+  readonly along: 'up' | 'across';
+  readonly at: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Every stretch of join between two sheets, without the corners where four sheets meet. */
+const edgesOf = (grid: Grid): readonly Edge[] => {
+  const out: Edge[] = [];
+  const bands = (count: number, joins: readonly number[], from: number, to: number): readonly (readonly [number, number])[] =>
+    Array.from({ length: count }, (_, i) => [(joins[i - 1] ?? from - grid.overlap / 2) + grid.overlap / 2, (joins[i] ?? to + grid.overlap / 2) - grid.overlap / 2]);
+  const { covered } = grid;
+  for (const [from, to] of bands(grid.rows, grid.up.joins, covered.bottom, covered.top).toReversed())
+    for (const at of grid.across.joins) out.push({ along: 'up', at, from, to });
+  for (const at of grid.up.joins.toReversed())
+    for (const [from, to] of bands(grid.columns, grid.across.joins, covered.left, covered.right)) out.push({ along: 'across', at, from, to });
+  return out;
+};
+
+/**
+ * Two marks or more on every stretch of join, near its ends; how far from them differs from stretch to stretch, so that sheets
+ * that do not belong together do not fit either. A mark keeps off hole cross-hairs and, where it can, off every other line.
+ */
+export const placeMarks = (grid: Grid, holes: readonly TemplateHole[], lines: Field): readonly Mark[] => {
+  const radius = markRadius(grid.overlap);
+  const out: Mark[] = [];
+  for (const [k, edge] of edgesOf(grid).entries()) {
+    const length = edge.to - edge.from;
+    const inset = radius + 3 + ((k * 7) % 5) * Math.min(4, length / 40);
+    const wanted = length > 300 ? [inset, length / 2 + ((k % 3) - 1) * 9, length - inset] : [inset, length - inset];
+    for (const w of wanted) {
+      const place = (u: number): Point => (edge.along === 'up' ? { x: edge.at, y: edge.from + u } : { x: edge.from + u, y: edge.at });
+      const free = (u: number): boolean =>
+        u >= radius && u <= length - radius && holes.every((h) => distance(h.at, place(u)) > h.keep + radius + 1) && out.every((m) => distance(m.at, place(u)) > 3 * radius);
+      const steps = Array.from({ length: Math.ceil(length) }, (_, i) => [w + i, w - i]).flat();
+      const bare = (u: number): boolean => {
+        const { x, y } = place(u);
+        return !lines.coversBox({ left: x - radius, right: x + radius, bottom: y - radius, top: y + radius });
+      };
+      const u = steps.find((v) => free(v) && bare(v)) ?? steps.find(free) ?? w;
+      const n = out.length + 1;
+      out.push({ id: `R${n}`, n, at: place(u), along: edge.along });
+    }
+  }
+  return out;
+};
+
+/** A mark with its number on both sides of the join, so that each half still carries it. */
+export const markGroup = (mark: Mark, overlap: number): Shape => {
+  const radius = markRadius(overlap);
+  const off = radius + 1.2;
+  const { x, y } = mark.at;
+  const words = String(mark.n);
+  const capital = 2.4;
+  const numbers =
+    mark.along === 'up'
+      ? [text('mark', { x: x - off, y: y + 1 }, words, { anchor: 'end', capital, weight: 'bold' }), text('mark', { x: x + off, y: y + 1 }, words, { capital, weight: 'bold' })]
+      : [
+          text('mark', { x: x + 1.2, y: y + off }, words, { capital, weight: 'bold' }),
+          text('mark', { x: x + 1.2, y: y - off - capital }, words, { capital, weight: 'bold' }),
+        ];
+  return group(mark.id, [...markShapes(mark.n, mark.at, radius), ...numbers]);
+};
+
+/** Marks with their numbers, as things to keep lettering off. */
+export const markObstacles = (grid: Grid, marks: readonly Mark[]): readonly Obstacle[] => {
+  const r = markRadius(grid.overlap) + 5;
+  return marks.map(({ at }) => ({ kind: 'box', box: { left: at.x - r, right: at.x + r, bottom: at.y - r, top: at.y + r } }));
+};
+
+/** What two sheets share along each join: cut off one and covered on the other. */
+export const stripObstacles = (grid: Grid): readonly Obstacle[] => {
+  const { covered } = grid;
+  const half = grid.overlap / 2;
+  return [
+    ...grid.across.joins.map((x): Obstacle => ({ kind: 'box', box: { ...covered, left: x - half, right: x + half } })),
+    ...grid.up.joins.map((y): Obstacle => ({ kind: 'box', box: { ...covered, bottom: y - half, top: y + half } })),
+  ];
+};
+
+/** Marks that stand whole on a sheet. */
+export const marksOn = (grid: Grid, marks: readonly Mark[], row: number, column: number): readonly Mark[] => {
+  const w = windowOf(grid, row, column);
+  return marks.filter(({ at }) => at.x > w.left && at.x < w.right && at.y > w.bottom && at.y < w.top);
+};

@@ -1,0 +1,64 @@
+import type { Speech } from '@fayplate/core';
+import type { Lettering } from '@fayplate/drawing';
+import type { Affine } from './geometry/affine.js';
+import type { PrinterProfile } from './printer/profile.js';
+
+export interface PrintOptions {
+  /** `A4`, `Letter`, `210 x 297 mm`, `roll 610 mm`; `single` for one sheet made to measure. */
+  readonly paper: string;
+  /** Bare edge that the printer cannot reach, mm. */
+  readonly margin: number;
+  /** What neighbouring sheets share, mm. */
+  readonly overlap: number;
+  readonly orientation: 'any' | 'portrait' | 'landscape';
+  /** Only this sheet again: row and column as a person counts them, from 1. */
+  readonly sheet: readonly [row: number, column: number] | null;
+  readonly printer: PrinterProfile | null;
+  /** Day of printing for the title block and the file's own stamp; null: left out. */
+  readonly date: Date | null;
+  readonly speech: Speech;
+  readonly lettering: Lettering;
+  /** Name of the file that is written, for the JSON. */
+  readonly file: string;
+}
+
+export interface PageJson {
+  readonly page: number;
+  readonly kind: 'key' | 'list' | 'tile' | 'calibration';
+  readonly row?: number;
+  readonly column?: number;
+  readonly width: number;
+  readonly height: number;
+  /** Plate mm → page mm, the printer's correction in it. */
+  readonly to_page?: Affine;
+  readonly parts?: readonly { readonly name: string; readonly to_page: Affine }[];
+  readonly holes?: readonly string[];
+  readonly rulers?: readonly { readonly from: readonly [number, number]; readonly to: readonly [number, number]; readonly length: number }[];
+  readonly marks?: readonly { readonly id: string; readonly at: readonly [number, number] }[];
+}
+
+export interface PrintJson {
+  readonly file: string;
+  readonly paper: { readonly name: string; readonly width: number; readonly height: number };
+  readonly scale: { readonly wide: number; readonly high: number; readonly skew: number };
+  readonly printer: string | null;
+  readonly what: 'drill' | 'gasket' | 'calibration';
+  readonly side: 'A' | 'B' | null;
+  readonly grid: { readonly rows: number; readonly columns: number; readonly overlap: number; readonly clearance: number | null } | null;
+  /** How far the farthest hole can still be off once printed, mm, 95 times in 100. */
+  readonly still_off: { readonly plus_minus: number; readonly hole: string | null } | null;
+  readonly pages: readonly PageJson[];
+}
+
+export interface Printed {
+  readonly ok: true;
+  readonly bytes: Uint8Array;
+  readonly json: PrintJson;
+  readonly warnings: readonly string[];
+}
+
+/** Plain sentences for a person: what cannot be done and what to do next. */
+export interface NotPrinted {
+  readonly ok: false;
+  readonly faults: readonly string[];
+}

@@ -1,0 +1,71 @@
+import { circlePath, polar, speechFor } from '@fayplate/core';
+import type { DrilledPlate, PrintOptions } from '../src/index.js';
+import { letters } from './fonts.js';
+
+type Hole = DrilledPlate['holes'][number];
+
+const hole = (id: string, x: number, y: number, more: Partial<Hole> = {}): Hole => ({
+  id,
+  feature: null,
+  x,
+  y,
+  as: 'clearance',
+  diameter: 9,
+  from: 'B',
+  depth: null,
+  thread: null,
+  sink: null,
+  slot: null,
+  drill: '9 mm',
+  ...more,
+});
+
+/** A plate between a pump with seven studs of twelve on 190.5 mm and a motor with four tapped holes, turned 22.5° clockwise: our own invention. */
+export const pumpPlate: DrilledPlate = {
+  faces: ['pump', 'motor'],
+  thickness: 20,
+  clocking: Math.PI / 8,
+  outline: { path: circlePath({ x: 0, y: 0 }, 118) },
+  bores: [
+    { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 60, limits: null, side: 'through', depth: null },
+    { id: 'C2', kind: 'recess', feature: 'pump.spigot', x: 0, y: 0, diameter: 90.05, limits: null, side: 'A', depth: 3 },
+    { id: 'C3', kind: 'recess', feature: 'motor.spigot', x: 0, y: 0, diameter: 80.05, limits: null, side: 'B', depth: 3 },
+  ],
+  holes: [
+    ...[0, 1, 2, 4, 6, 7, 9].map((k, i) => {
+      const p = polar(95.25, Math.PI / 2 - (k * Math.PI) / 6);
+      return hole(`H${i + 1}`, p.x, p.y, {
+        feature: `pump.P${k + 1}`,
+        diameter: 10.3,
+        drill: '13/32',
+        ...(k === 6 ? { sink: { kind: 'counterbored', diameter: 22, depth: 9, side: 'B' } } : {}),
+      });
+    }),
+    ...[0, 1, 2, 3].map((k) => {
+      const p = polar(65, Math.PI / 2 - Math.PI / 8 - (k * Math.PI) / 2);
+      return hole(`H${k + 8}`, p.x, p.y, {
+        feature: `motor.P${k + 1}`,
+        as: 'tapped',
+        diameter: 8.5,
+        drill: '8.5 mm',
+        depth: k === 3 ? 16 : null,
+        from: k === 3 ? 'A' : 'B',
+        thread: { name: 'M10', major: 10, pitch: 1.5, depth: null },
+      });
+    }),
+    hole('H12', 52, -85, { as: 'slot', diameter: 8, drill: null, slot: { length: 3, angle: 0.6 } }),
+  ],
+};
+
+export const options: PrintOptions = {
+  paper: 'A4',
+  margin: 8,
+  overlap: 10,
+  orientation: 'any',
+  sheet: null,
+  printer: null,
+  date: new Date('2024-03-01T00:00:00Z'),
+  speech: speechFor('mm'),
+  lettering: letters,
+  file: 'drill.pdf',
+};
