@@ -11,18 +11,41 @@ export interface LaidCircle {
   readonly about: string | null;
   /** Null where the holes share the circle only. */
   readonly divisions: number | null;
-  /** Radians clockwise from 12 o'clock about the circle's own centre to division 0, −π/n ≤ phase < π/n. */
+  /** Radians clockwise from 12 o'clock about the circle's own centre to division 0, −π/n ≤ phase < π/n; 0 where there are no divisions. */
   readonly phase: number;
-  /** Divisions, counted clockwise, of `features` in the same order. */
+  /** Divisions, counted clockwise, of `features` in the same order; empty where there are no divisions. */
   readonly occupied: readonly number[];
   readonly features: readonly string[];
 }
 
+/** Equal spacing along a line (one row) or a rectangular pattern of rows and columns. */
+export interface LaidArray {
+  readonly columns: number;
+  readonly rows: number;
+  /** From column to column and from row to row, mm; null where there is only one. */
+  readonly pitch: readonly [number | null, number | null];
+  /** Each pitch as its maker would write it; null where free or absent. */
+  readonly size: readonly [string | null, string | null];
+  readonly centre: Point;
+  readonly about: string | null;
+  /** Direction of a row, radians counter-clockwise from +x, in (−π/2, π/2]. */
+  readonly axis: number;
+  /** [column, row] of `features` in the same order, counted along and across `axis` from 0. */
+  readonly occupied: readonly (readonly [number, number])[];
+  readonly features: readonly string[];
+}
+
+/** Coordinates that are whole multiples of one step, from `from`, along and across `axis`. */
 export interface LaidGrid {
   /** mm. */
   readonly step: number;
+  /** `1/32 in`, `0.5 mm`. */
   readonly says: string;
   readonly features: readonly string[];
+  /** Feature at the grid's zero. */
+  readonly from: string;
+  /** Radians counter-clockwise from +x, in (−π/4, π/4]. */
+  readonly axis: number;
 }
 
 export interface LaidFeature {
@@ -30,31 +53,62 @@ export interface LaidFeature {
   readonly y: number;
   /** From the measured centre, mm. */
   readonly shift: number;
-  /** The measured centre's own 95 % radius, mm. */
+  /** The measured centre's own 95 % radius, mm: the major semi-axis of its ellipse. */
   readonly within: number;
 }
 
 export interface Candidate {
   readonly says: string;
   readonly circles: readonly LaidCircle[];
+  readonly arrays: readonly LaidArray[];
   readonly grid: LaidGrid | null;
   /** Radians from +x, through the centre; null where none. */
   readonly mirror: { readonly axis: number } | null;
+  /** Features that lie opposite each other about the centre, where that is what the layout says. */
+  readonly opposite: readonly string[] | null;
+  /** Features that the layout leaves where they were measured. */
+  readonly asMeasured: readonly string[];
   readonly chi2: number;
   readonly dof: number;
   readonly p: number | null;
   readonly odds: number;
   readonly features: ReadonlyMap<string, LaidFeature>;
-  /** Positions with the covariance of the candidate's free parameters only. */
+  /** Positions in the face's frame with the covariance of the candidate's free parameters only. */
   readonly pattern: Pattern;
+}
+
+/** Odds of the unit that the maker's round sizes were in; `none`: no round size, as measured included. They add up to 1. */
+export interface UnitOdds {
+  readonly in: number;
+  readonly mm: number;
+  readonly mixed: number;
+  readonly none: number;
+}
+
+/** A reading that would tell the likeliest candidates apart. */
+export interface TellingReading {
+  /** In the reading language, without value: `centres P1 P5`. */
+  readonly reading: string;
+  /** Its ± (k = 2), mm. */
+  readonly plusMinus: number;
+  /** Expected odds of the candidate that leads once it is taken; `now` before it. */
+  readonly expected: number;
+  readonly now: number;
+  /** What it should read under the likeliest candidates, mm: [index into candidates, or null for as measured; value]. */
+  readonly predicts: readonly (readonly [number | null, number])[];
 }
 
 export interface FaceLayout {
   readonly name: string;
+  /** Likeliest first. */
   readonly candidates: readonly Candidate[];
+  /** Odds that no simple layout is meant. */
   readonly asMeasured: number;
   /** Index into candidates; null unless odds ≥ 0.95 and p ≥ 0.01. */
   readonly chosen: number | null;
+  readonly units: UnitOdds;
+  /** Null where something is chosen or no reading would help. */
+  readonly telling: TellingReading | null;
 }
 
 /** The positions that the plate uses for one face, and where they come from. */

@@ -1,3 +1,6 @@
 export { mate, matedFaces, statedClocking } from './mate/mate.js';
 export { motionOf } from './mate/motion.js';
+export { stackJson } from './stack/json.js';
+export { stackReport } from './stack/report.js';
+export { solveStack } from './stack/solve.js';
 export type * from './types.js';

@@ -1,0 +1,92 @@
+import { type Point, circumcircle, distance, fitCircle } from '@fayplate/core';
+import type { Measured } from '../measured/points.js';
+import type { About } from './group.js';
+import { polarOf } from './headings.js';
+
+/** Features that lie on one circle as far as their readings can tell. */
+export interface RingSet {
+  readonly members: readonly number[];
+  readonly about: About;
+  readonly diameter: number;
+}
+
+/** Differences beyond this many standard deviations are not by chance; wide, for the evidence decides afterwards. */
+export const WIDE = 4.5;
+const MOST_CENTRES = 4;
+const MOST_TRIPLES = 800;
+
+const keyOf = (members: readonly number[]): string => [...members].sort((a, b) => a - b).join(' ');
+
+/** Sets of features at one distance from a given centre. */
+const aboutFeature = (measured: Measured, feature: number): readonly RingSet[] => {
+  const members = measured.fasteners.filter((f) => f !== feature);
+  if (members.length < 2) return [];
+  const polar = polarOf(measured, members, { feature });
+  const found = new Map<string, RingSet>();
+  for (const [i, r] of polar.distances.entries()) {
+    const near = members.flatMap((m, j) => {
+      const s = polar.distances[j] ?? Number.NaN;
+      const v = polar.distanceCovariance.get(i, i) + polar.distanceCovariance.get(j, j) - 2 * polar.distanceCovariance.get(i, j);
+      return Math.abs(s - r) <= WIDE * Math.sqrt(Math.max(v, 0)) + 1e-9 ? [{ m, s }] : [];
+    });
+    if (near.length < 2) continue;
+    const diameter = (2 * near.reduce((q, n) => q + n.s, 0)) / near.length;
+    const set = { members: near.map((n) => n.m), about: { feature }, diameter };
+    if (!found.has(keyOf(set.members))) found.set(keyOf(set.members), set);
+  }
+  return [...found.values()];
+};
+
+/** Standard deviation of a centre in its worst direction, mm, the common motion of all included. */
+const spread = (measured: Measured, i: number): number =>
+  Math.sqrt(measured.covariance.get(2 * i, 2 * i) + measured.covariance.get(2 * i + 1, 2 * i + 1));
+
+/** Sets on a circle that is about nothing measured: circles through three features, refitted to those that they meet. */
+const aboutOwn = (measured: Measured): readonly RingSet[] => {
+  const f = measured.fasteners;
+  const at = (i: number): Point => measured.points[i] ?? { x: 0, y: 0 };
+  const count = (f.length * (f.length - 1) * (f.length - 2)) / 6;
+  const stride = Math.max(1, Math.ceil(count / MOST_TRIPLES));
+  const found = new Map<string, RingSet>();
+  let turn = 0;
+  for (let i = 0; i < f.length; i++) {
+    for (let j = i + 1; j < f.length; j++) {
+      for (let k = j + 1; k < f.length; k++) {
+        if (turn++ % stride !== 0) continue;
+        const triple = [f[i] ?? 0, f[j] ?? 0, f[k] ?? 0];
+        let circle = circumcircle(at(triple[0] ?? 0), at(triple[1] ?? 0), at(triple[2] ?? 0));
+        let members: readonly number[] = triple;
+        for (const wide of [2 * WIDE, WIDE]) {
+          if (circle === null || circle.radius > 2 * measured.room) break;
+          const { centre, radius } = circle;
+          members = f.filter((m) => Math.abs(distance(at(m), centre) - radius) <= wide * spread(measured, m) + 1e-9);
+          if (members.length < 4) break;
+          circle = fitCircle(members.map(at));
+        }
+        if (circle === null || circle.radius > 2 * measured.room) continue;
+        const kept = members.length >= 4 ? members : f.length === 3 ? triple : null;
+        if (kept === null || found.has(keyOf(kept))) continue;
+        found.set(keyOf(kept), { members: kept, about: { own: circle.centre }, diameter: 2 * circle.radius });
+      }
+    }
+  }
+  return [...found.values()];
+};
+
+/** Most sets that are carried on. */
+const MOST_SETS = 24;
+
+/** Every set of features that may share a circle, largest first; each is tried about the given centres and about its own. */
+export const ringSets = (measured: Measured): readonly RingSet[] => {
+  const given = measured.centres.slice(0, MOST_CENTRES).flatMap((c) => aboutFeature(measured, c));
+  const seen = new Set(given.map((s) => keyOf(s.members)));
+  const own = measured.fasteners.length >= 3 ? aboutOwn(measured) : [];
+  const again = given.flatMap((s): readonly RingSet[] => {
+    if (s.members.length < 4) return [];
+    const circle = fitCircle(s.members.map((m) => measured.points[m] ?? { x: 0, y: 0 }));
+    return circle === null || circle.radius > 2 * measured.room ? [] : [{ members: s.members, about: { own: circle.centre }, diameter: 2 * circle.radius }];
+  });
+  return [...given, ...again, ...own.filter((s) => !seen.has(keyOf(s.members)))]
+    .sort((a, b) => b.members.length - a.members.length)
+    .slice(0, MOST_SETS);
+};

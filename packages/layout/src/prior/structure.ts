@@ -1,0 +1,51 @@
+import { logChoose, logFactorial, logSum } from './logs.js';
+
+/** Prior chances of what a maker does, before any reading. Each table adds up to 1. */
+
+/** How many groups a face is laid out in; none: nothing simple is meant. */
+const groups: readonly number[] = [0.1, 0.5, 0.25, 0.1, 0.05];
+export const MOST_GROUPS = groups.length - 1;
+export const logAsMeasured = Math.log(groups[0] ?? 0);
+
+/** What kind of group it is. */
+export const kinds = { divided: 0.45, circle: 0.1, mirrored: 0.1, array: 0.15, grid: 0.15, opposite: 0.05 } as const;
+
+/** What a circle or pattern is about: the face's centre, another bore or spigot (all of them together), or a centre of its own. */
+export const about = { first: 0.8, other: 0.1, own: 0.1 } as const;
+
+export const logAbout = (which: 'first' | 'other' | 'own', centres: number): number => {
+  if (centres === 0) return 0;
+  const others = centres - 1;
+  const lost = others === 0 ? about.other : 0;
+  if (which === 'other') return Math.log(about.other / Math.max(others, 1));
+  return Math.log(about[which] / (1 - lost));
+};
+
+/** Chance that a direction is set to another one's division line, to the middle between two, or to neither. */
+export const directions = { aligned: 0.35, straddling: 0.25, free: 0.4 } as const;
+
+/**
+ * Log prior of a partition of the fasteners into groups of these sizes with the rest left single: how many groups, how many singles
+ * (half: none), sizes alike, and which feature in which group (a multinomial). Where the features are of several sorts (studs,
+ * dowels, threads), half of the prior goes to partitions that keep each sort together.
+ */
+export const logPartition = (members: readonly (readonly number[])[], fasteners: readonly number[], sorts: readonly string[]): number => {
+  const n = fasteners.length;
+  const m = members.length;
+  const sizes = members.map((g) => g.length);
+  const singles = n - sizes.reduce((a, b) => a + b, 0);
+  const laid = n - singles;
+  if (m === 0 || laid < m) return m === 0 ? logAsMeasured : Number.NEGATIVE_INFINITY;
+  const bySingles = singles === 0 ? Math.log(0.5) : Math.log(0.5 / n);
+  const which = sizes.reduce((s, k) => s + logFactorial(k), 0) + logFactorial(singles) - logFactorial(n);
+  const anyhow = bySingles - logChoose(laid - 1, m - 1) + which;
+  const sortOf = (f: number): string => sorts[fasteners.indexOf(f)] ?? '';
+  const all = new Set(sorts);
+  const whole = [...all].every((sort) => {
+    const those = fasteners.filter((f) => sortOf(f) === sort);
+    return those.length === 0 || members.every((g) => those.every((f) => g.includes(f)) || those.every((f) => !g.includes(f)));
+  });
+  const together = whole ? -all.size * Math.log(m + 1) : Number.NEGATIVE_INFINITY;
+  const split = Math.log(0.5) + logSum([anyhow, together]);
+  return Math.log(groups[m] ?? 0) + (all.size > 1 ? split : anyhow);
+};

@@ -1,0 +1,39 @@
+import { formatLength } from '@fayplate/core';
+import type { Face } from '@fayplate/job';
+import type { LocatedFace } from '@fayplate/survey';
+import { wholePattern } from './reporting.js';
+import { statedLayout } from './stated.js';
+import type { Candidate, FaceLayout, UsedPattern } from './types.js';
+import { sayList } from './words/fasteners.js';
+
+/** A stated layout is refused where a misfit as great would come by chance less than once in a thousand. */
+const REFUSED = 0.001;
+
+export type Used = { readonly ok: true; readonly used: UsedPattern } | { readonly ok: false; readonly why: string };
+
+/**
+ * The positions that the plate uses for a face, in its frame, every located feature in the job's order:
+ * `measured`, the adjusted centres as they are; `intended`, the chosen layout, refused where none is; `stated`, the layout that the job
+ * states, adjusted with its constraints and tested by χ² (refused at p < 0.001, with the features that disagree). An intended or stated position
+ * has the covariance of its free parameters only.
+ */
+export const usedPattern = (face: Face, located: LocatedFace, layout: FaceLayout | null): Used => {
+  const spec = face.layout;
+  if (spec.kind === 'measured') return { ok: true, used: { source: 'measured', pattern: wholePattern(face, located) } };
+  if (spec.kind === 'intended') {
+    const chosen = layout === null || layout.chosen === null ? undefined : layout.candidates[layout.chosen];
+    if (chosen !== undefined) return { ok: true, used: { source: 'intended', pattern: chosen.pattern } };
+    return { ok: false, why: `face ${face.name}: no layout is sure enough to be taken as intended (odds 0.95 and p 0.01 are asked); measure more, state the layout, or use \`layout: measured\`` };
+  }
+  const stated = statedLayout(face, located, spec);
+  if (!stated.ok) return { ok: false, why: `face ${face.name}: ${stated.why}` };
+  const { candidate } = stated;
+  if (candidate.p !== null && candidate.p < REFUSED) return { ok: false, why: `face ${face.name}: ${misfit(candidate)}` };
+  return { ok: true, used: { source: 'stated', pattern: candidate.pattern } };
+};
+
+const misfit = (candidate: Candidate): string => {
+  const worst = [...candidate.features].sort((a, b) => b[1].shift / (b[1].within + 1e-6) - a[1].shift / (a[1].within + 1e-6)).slice(0, 3);
+  const moves = worst.map(([id, f]) => `${id} would move ${formatLength(f.shift, 'mm', 2)} mm against its ± ${formatLength(f.within, 'mm', 2)}`);
+  return `the stated layout (${candidate.says}) does not fit the readings: χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof}, p ${(candidate.p ?? 0).toPrecision(1)}; ${sayList(moves)}`;
+};

@@ -1,0 +1,136 @@
+import { Matrix } from 'ml-matrix';
+import type { Adjusted } from '../fit/adjust.js';
+import type { Construction, Quantity } from '../fit/construction.js';
+import { choleskyOf, logRootOf } from '../fit/cholesky.js';
+import { quantityAt } from '../fit/constrain.js';
+import { ONE_UNIT, unitShare } from '../prior/length.js';
+
+/** One way to settle a quantity: at a value, or free; prior weight by the unit that the value may have been chosen in. */
+interface Option {
+  readonly value: number | null;
+  readonly inch: number;
+  readonly mm: number;
+  readonly other: number;
+}
+
+/** One way to settle all quantities of a construction. */
+export interface Settled {
+  readonly values: readonly (number | null)[];
+  /** Log of the marginal likelihood over that of the construction with every quantity free at prior weight 1. */
+  readonly logRatio: number;
+  /** How the weight falls on drawings all in inches, all in millimetres, in both, or without a round size; they add up to 1. */
+  readonly units: { readonly in: number; readonly mm: number; readonly mixed: number; readonly none: number };
+  /** Unit of each value, the likelier where it may be either. */
+  readonly unitOf: readonly ('in' | 'mm' | null)[];
+}
+
+/** Steps finer than this many standard deviations cannot be told from a free value: their weight goes to it. */
+const TELLS = 1.2;
+/** Values further than this many standard deviations are left out: e^−18 of the best. */
+const REACH = 6;
+const MOST = 4000;
+
+const optionsOf = (q: Quantity, at: number, sigma: number): readonly Option[] => {
+  const values = new Map<string, { value: number; inch: number; mm: number; other: number }>();
+  let free = { value: null, inch: 0, mm: 0, other: q.free };
+  for (const family of q.families) {
+    if (family.step < TELLS * sigma) {
+      if (family.unit === 'in') free = { ...free, inch: free.inch + family.weight };
+      else if (family.unit === 'mm') free = { ...free, mm: free.mm + family.weight };
+      else free = { ...free, other: free.other + family.weight };
+      continue;
+    }
+    const from = Math.ceil((at - REACH * sigma - family.offset) / family.step);
+    const to = Math.floor((at + REACH * sigma - family.offset) / family.step);
+    for (let k = from; k <= to; k++) {
+      const value = family.offset + k * family.step;
+      if (q.what === 'size' && value <= 0) continue;
+      const key = value.toFixed(7);
+      const o = values.get(key) ?? { value, inch: 0, mm: 0, other: 0 };
+      const mass = family.weight * family.step;
+      if (family.unit === 'in') o.inch += mass;
+      else if (family.unit === 'mm') o.mm += mass;
+      else o.other += mass;
+      values.set(key, o);
+    }
+  }
+  return [free, ...values.values()];
+};
+
+/** log N(e; 0, Σ). */
+const logNormal = (e: readonly number[], sigma: Matrix): number => {
+  const factor = choleskyOf(sigma);
+  if (factor === null) return Number.NEGATIVE_INFINITY;
+  const x = factor.solve(Matrix.columnVector([...e])).to1DArray();
+  const quadratic = e.reduce((s, v, i) => s + v * (x[i] ?? 0), 0);
+  return -quadratic / 2 - logRootOf(factor) - (e.length / 2) * Math.log(2 * Math.PI);
+};
+
+/**
+ * Every way to settle the quantities of an adjusted construction, weighed without adjusting again: holding quantities q at values v
+ * multiplies the marginal likelihood by (prior mass of v / free prior density at v) · N(v; q̂, Σ_q), the Savage–Dickey ratio
+ * (Dickey 1971, Ann. Math. Stat. 42, 204–223), exact for a linear model. Sizes of one drawing share their unit with chance `ONE_UNIT`.
+ */
+export const settle = (construction: Construction, adjusted: Adjusted): readonly Settled[] => {
+  const { quantities } = construction;
+  const slopes = quantities.map((q) => {
+    const row = Array.from({ length: adjusted.parameters.length }, () => 0);
+    for (const [p, k] of q.value.terms) row[p] = (row[p] ?? 0) + k;
+    return row;
+  });
+  if (slopes.length === 0) return [{ values: [], logRatio: 0, units: { in: 0, mm: 0, mixed: 0, none: 1 }, unitOf: [] }];
+  const a = new Matrix(slopes);
+  const sigma = a.mmul(adjusted.covariance).mmul(a.transpose());
+  const at = quantities.map((_, i) => quantityAt(construction, i, adjusted.parameters));
+  const options = quantities.map((q, i) => optionsOf(q, at[i] ?? Number.NaN, Math.sqrt(sigma.get(i, i))));
+  let ways: readonly (readonly Option[])[] = [[]];
+  for (const [i, list] of options.entries()) {
+    // Where there are too many ways, the unlikeliest values of each quantity by itself are left out.
+    const room = Math.max(3, Math.floor(MOST / ways.length));
+    const alone = (o: Option): number =>
+      o.value === null ? Number.POSITIVE_INFINITY : (o.inch + o.mm + o.other) * Math.exp(-(((o.value - (at[i] ?? 0)) / Math.sqrt(sigma.get(i, i))) ** 2) / 2);
+    const kept = list.length <= room ? list : [...list].sort((x, y) => alone(y) - alone(x)).slice(0, room);
+    ways = ways.flatMap((way) => kept.map((o) => [...way, o]));
+  }
+  return ways.map((way) => settledBy(way, quantities, at, sigma));
+};
+
+const settledBy = (way: readonly Option[], quantities: readonly Quantity[], at: readonly number[], sigma: Matrix): Settled => {
+  const held = way.flatMap((o, i) => (o.value === null ? [] : [i]));
+  const e = held.map((i) => (way[i]?.value ?? 0) - (at[i] ?? 0));
+  const fit = held.length === 0 ? 0 : logNormal(e, sigma.selection(held, held));
+  let each = 1;
+  let eachIn = 1;
+  let eachMm = 1;
+  let allIn = 1;
+  let allMm = 1;
+  let other = 1;
+  let sizes = 0;
+  for (const [i, o] of way.entries()) {
+    const sum = o.inch + o.mm + o.other;
+    if (quantities[i]?.what !== 'size') {
+      other *= sum;
+      continue;
+    }
+    each *= sum;
+    eachIn *= o.inch / unitShare.in + (o.value === null ? o.other : 0);
+    eachMm *= o.mm / unitShare.mm + (o.value === null ? o.other : 0);
+    if (o.value === null) {
+      allIn *= sum;
+      allMm *= sum;
+    } else {
+      allIn *= o.inch;
+      allMm *= o.mm;
+      sizes++;
+    }
+  }
+  const byIn = (1 - ONE_UNIT) * allIn + ONE_UNIT * unitShare.in * eachIn;
+  const byMm = (1 - ONE_UNIT) * allMm + ONE_UNIT * unitShare.mm * eachMm;
+  const weight = (1 - ONE_UNIT) * each + ONE_UNIT * (unitShare.in * eachIn + unitShare.mm * eachMm);
+  return {
+    values: way.map((o) => o.value),
+    logRatio: Math.log(weight * other) + fit,
+    units: sizes === 0 ? { in: 0, mm: 0, mixed: 0, none: 1 } : { in: byIn / weight, mm: byMm / weight, mixed: Math.max(0, 1 - (byIn + byMm) / weight), none: 0 },
+    unitOf: way.map((o) => (o.value === null ? null : o.inch > o.mm ? 'in' : o.mm > 0 ? 'mm' : null)),
+  };
+};

@@ -1,0 +1,23 @@
+import type { FeatureKind } from '@fayplate/job';
+
+const plain: Readonly<Record<FeatureKind, readonly [string, string]>> = {
+  hole: ['hole', 'holes'],
+  stud: ['stud', 'studs'],
+  dowel: ['dowel', 'dowels'],
+  bore: ['bore', 'bores'],
+  spigot: ['spigot', 'spigots'],
+  edge: ['edge', 'edges'],
+  boss: ['boss', 'bosses'],
+};
+
+/** `7 studs`, `1 dowel`; several sorts together: `6 studs and 2 dowels`. */
+export const sayFasteners = (kinds: readonly FeatureKind[]): string => {
+  const counts = new Map<FeatureKind, number>();
+  for (const k of kinds) counts.set(k, (counts.get(k) ?? 0) + 1);
+  const parts = [...counts].map(([k, n]) => `${n} ${plain[k][n === 1 ? 0 : 1]}`);
+  return sayList(parts);
+};
+
+/** `a`, `a and b`, `a, b and c`. */
+export const sayList = (items: readonly string[]): string =>
+  items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1) ?? ''}`;

@@ -1,0 +1,106 @@
+import { type Block, type Report, type Speech, say, sayNumber } from '@fayplate/core';
+import type { StackBound, StackConflict, StackResult } from '../types.js';
+
+const bound = (b: StackBound, unknown: string, speech: Speech): string => {
+  const who = b.limit === null ? `the range given for ${unknown}` : `${b.limit} (its ${b.end})`;
+  return b.at === null ? who : `${who} asks for ${b.asks === 'from' ? 'no less' : 'no more'} than ${say(b.at, speech)}`;
+};
+
+const conflictInWords = (c: StackConflict, unknown: string, speech: Speech): string => {
+  const [a, b] = c.between;
+  const cure = c.evenWhenExact
+    ? 'Measuring better will not open it: with every link exact they still conflict. Change a link or a limit.'
+    : 'With every link exact there would be room: measure better what costs most, or ease a limit.';
+  if (a.asks === null) return `${a.limit} (its ${a.end}) is missed by ${say(c.by, speech)} whatever ${unknown} is. ${cure}`;
+  if (a.limit !== null && a.limit === b.limit)
+    return `The ± of its links is wider than ${a.limit} allows: its two ends are ${say(c.by, speech)} apart. ${cure}`;
+  return `${bound(a, unknown, speech)}; ${bound(b, unknown, speech)}: ${say(c.by, speech)} apart. ${cure}`;
+};
+
+const verdict = (r: StackResult, speech: Speech): string => {
+  if (r.conflict !== null) {
+    const names = [...new Set(r.conflict.between.map((b) => b.limit ?? `the range of ${r.unknown}`))].join(' and ');
+    const likely = r.chosen === null ? '' : `; at ${say(r.chosen, speech)} all limits hold in all but about 3 cases of 1,000`;
+    return `No ${r.unknown} meets every limit at the worst: ${names} leave no room${likely}`;
+  }
+  if (r.chosen === null) return `Nothing on hand fits between ${say(r.worst?.from ?? 0, speech)} and ${say(r.worst?.to ?? 0, speech)}`;
+  const shims = r.shims.length === 0 ? '' : ` with shims ${r.shims.map((s) => say(s, speech)).join(' + ')}`;
+  return `Make ${r.unknown} ${say(r.chosen, speech)}${shims}: every limit holds even at the worst`;
+};
+
+const windows = (r: StackResult, speech: Speech): Block => ({
+  kind: 'table',
+  caption: `Window for ${r.unknown}${r.shims.length > 0 ? ' and its shims together' : ''}, ${speech.unit}`,
+  columns: [
+    { title: 'reckoned', align: 'left' },
+    { title: 'from', align: 'point' },
+    { title: 'to', align: 'point' },
+  ],
+  rows: [
+    ['at the worst, every link at the end of its ±', ...(r.worst === null ? ['none', ''] : [sayNumber(r.worst.from, speech), sayNumber(r.worst.to, speech)])],
+    [
+      'by chance, 99.73 in 100 builds',
+      ...(r.statistical === null ? ['none', ''] : [sayNumber(r.statistical.from, speech), sayNumber(r.statistical.to, speech)]),
+    ],
+  ],
+});
+
+const limits = (r: StackResult, speech: Speech): Block => {
+  const optional = (mm: number | null): string => (mm === null ? '' : sayNumber(mm, speech));
+  return {
+    kind: 'table',
+    caption: r.total === null ? `Limits where they are missed least, ${speech.unit}` : `Limits at ${say(r.total, speech)}, ${speech.unit}`,
+    columns: [
+      { title: 'limit', align: 'left' },
+      { title: 'nominal', align: 'point' },
+      { title: 'worst, from', align: 'point' },
+      { title: 'to', align: 'point' },
+      { title: 'least', align: 'point' },
+      { title: 'most', align: 'point' },
+      { title: '', align: 'left' },
+    ],
+    rows: r.limits.map((l) => [
+      l.name,
+      sayNumber(l.nominal, speech),
+      sayNumber(l.worst[0], speech),
+      sayNumber(l.worst[1], speech),
+      optional(l.least),
+      optional(l.most),
+      l.ok ? 'holds' : 'fails',
+    ]),
+  };
+};
+
+const costs = (r: StackResult, speech: Speech): Block => ({
+  kind: 'table',
+  caption: `What each ± costs the window, ${speech.unit}`,
+  columns: [
+    { title: 'link', align: 'left' },
+    { title: '±', align: 'point' },
+    { title: 'at the worst', align: 'point' },
+    { title: 'by chance', align: 'point' },
+  ],
+  rows: r.costs.map((c) => [c.link, sayNumber(c.plusMinus, speech), sayNumber(c.worst, speech), sayNumber(c.statistical, speech)]),
+});
+
+/** With one or two links three standard deviations are more than the whole ±, which is two. */
+const chanceIsWider = (r: StackResult): boolean => r.limits.some((l) => l.statistical[1] - l.statistical[0] > l.worst[1] - l.worst[0] + 1e-9);
+
+export const stackReport = (r: StackResult, speech: Speech): Report => {
+  const [dearest] = r.costs;
+  return [
+    { kind: 'verdict', ok: r.ok, text: verdict(r, speech) },
+    ...(r.conflict === null ? [] : [{ kind: 'paragraph' as const, text: conflictInWords(r.conflict, r.unknown, speech) }]),
+    windows(r, speech),
+    ...(chanceIsWider(r)
+      ? [
+          {
+            kind: 'paragraph' as const,
+            text: 'Where a sum has only one or two links, the band by chance comes out wider than at the worst: a ± holds 95 times in 100, so it can be passed, and the reckoning by chance goes on to 99.73.',
+          },
+        ]
+      : []),
+    limits(r, speech),
+    ...(dearest === undefined ? [] : [costs(r, speech), { kind: 'paragraph' as const, text: `The ± of ${dearest.link} costs most; measure it better first.` }]),
+  ];
+};

@@ -1,0 +1,56 @@
+import type { StackSpec } from '@fayplate/job';
+import type { StackCheck, StackConflict, StackResult } from '../types.js';
+import { choose } from './choose.js';
+import { costsOf } from './costs.js';
+import { type Sum, coverage, sumsOf } from './sums.js';
+import { type Window, isOpen, middleOf, tiny, windowOf } from './window.js';
+
+const checkAt = ({ limit, factor, known, bands }: Sum, unknown: number): StackCheck => {
+  const nominal = known + factor * unknown;
+  const worst = [nominal - bands.worst, nominal + bands.worst] as const;
+  return {
+    name: limit.name,
+    nominal,
+    worst,
+    statistical: [nominal - bands.statistical, nominal + bands.statistical],
+    least: limit.least,
+    most: limit.most,
+    ok: (limit.least === null || worst[0] >= limit.least - tiny) && (limit.most === null || worst[1] <= limit.most + tiny),
+  };
+};
+
+const conflictOf = (worst: Window, nominal: Window): StackConflict | null => {
+  if (isOpen(worst)) return null;
+  const evenWhenExact = !isOpen(nominal);
+  if (worst.hopeless !== null) {
+    const { bound, by } = worst.hopeless;
+    return { between: [bound, bound], by, evenWhenExact: nominal.hopeless?.bound.limit === bound.limit };
+  }
+  return { between: [worst.lower, worst.upper], by: worst.from - worst.to, evenWhenExact };
+};
+
+/**
+ * Windows for the unknown of a stack, by worst case and by statistics, the thickness and shims to use, and each limit at that
+ * thickness. Where the worst case leaves no window the choice is made by statistics, and `ok` is false all the same.
+ * Throws RangeError for a sum that names no link.
+ */
+export const solveStack = (spec: StackSpec): StackResult => {
+  const sums = sumsOf(spec);
+  const worst = windowOf(spec, sums, 'worst');
+  const statistical = windowOf(spec, sums, 'statistical');
+  const open = [worst, statistical].find(isOpen);
+  const choice = open === undefined ? null : choose(spec, open);
+  const least = Math.min(Math.max(middleOf(worst), spec.unknown.from), spec.unknown.to);
+  return {
+    unknown: spec.unknown.name,
+    worst: isOpen(worst) ? { from: worst.from, to: worst.to } : null,
+    statistical: isOpen(statistical) ? { from: statistical.from, to: statistical.to, coverage } : null,
+    chosen: choice?.thickness ?? null,
+    shims: choice?.shims ?? [],
+    total: choice?.total ?? null,
+    limits: sums.map((s) => checkAt(s, choice?.total ?? least)),
+    costs: costsOf(spec),
+    conflict: conflictOf(worst, windowOf(spec, sums, 'nominal')),
+    ok: isOpen(worst) && choice !== null,
+  };
+};
