@@ -6,3 +6,7 @@ export { csvText, tableCsv } from './table/csv.js';
 export { tableReport } from './table/report.js';
 export { type PlaceColumns, placeColumns } from './frame/columns.js';
 export { type SolidMade, stepSolid } from './step/solid.js';
+export { type Program, type ProgramMade, type ProgramOptions, iso6983 } from './program/iso6983.js';
+export { type DialSetting, type Handwheel, dialSetting, handwheel } from './byhand/handwheel.js';
+export { type DividedHole, type Dividing, type Indexing, dividing } from './byhand/dividing.js';
+export { type Route, routes } from './byhand/routes.js';

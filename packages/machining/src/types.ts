@@ -1,5 +1,8 @@
 import type { LengthUnit, Motion, Point } from '@fayplate/core';
 import type { Side } from '@fayplate/plate';
+import type { Dividing } from './byhand/dividing.js';
+import type { Handwheel } from './byhand/handwheel.js';
+import type { Route } from './byhand/routes.js';
 import type { Approach } from './travel/way.js';
 
 /**
@@ -29,6 +32,8 @@ export interface MachinistTable {
   readonly approach: Approach | null;
   readonly blank: Blank;
   readonly clear: readonly ClampGap[];
+  /** Without a read-out: handwheels and dividing head where the job states them, and the other routes that the parts allow. */
+  readonly byHand: { readonly handwheel: Handwheel | null; readonly dividing: Dividing | null; readonly routes: readonly Route[] };
   /** Words that the machinist needs beside the rows; none of them repeats a caution. */
   readonly notes: readonly string[];
 }

@@ -1,7 +1,7 @@
 import { distance } from '@fayplate/core';
 import type { Plate, PlateBore, Side } from '@fayplate/plate';
-import { drillDepth } from './depth.js';
-import type { Cut } from './operation.js';
+import { RUN_THROUGH, drillDepth } from './depth.js';
+import { type Cut, SPOT } from './operation.js';
 import { PILOT_ABOVE, type Shop, pilotFor } from './shop.js';
 
 /**
@@ -17,8 +17,8 @@ export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop): readonly Cu
     return [{ ...base, op: 'mill', tool: 'boring head or rotary table', toolDiameter: bore.diameter, depth: 0, note: words(`turn or mill round: it stands ${mm(depth)} proud of the face`, limits) }];
   const opened = plate.bores.some((b) => b !== bore && b.side === 'through' && b.diameter < bore.diameter && distance(b, bore) < b.diameter / 2);
   const start = opened ? [] : starter(bore, base, plate, shop);
-  const size = { op: bore.kind === 'relief' ? 'mill' : 'bore', tool: bore.kind === 'relief' ? 'end mill, to clear' : 'boring head', toolDiameter: bore.diameter } as const;
-  return [...start, { ...base, ...size, depth: bore.side === 'through' ? depth + 1 : depth, note: words(bore.kind === 'relief' ? 'pocket, to clear only' : null, limits) }];
+  const size = { op: bore.kind === 'relief' ? 'mill' : 'bore', tool: bore.kind === 'relief' ? 'end mill, to clear' : `boring head to ${mm(bore.diameter)}`, toolDiameter: bore.diameter } as const;
+  return [...start, { ...base, ...size, depth: bore.side === 'through' ? depth + RUN_THROUGH : depth, note: words(bore.kind === 'relief' ? 'pocket, to clear only' : null, limits) }];
 };
 
 type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch'>;
@@ -32,16 +32,15 @@ const sideOfThrough = (bore: PlateBore, plate: Plate): Side => {
   return sides.includes('B') || !sides.includes('A') ? 'B' : 'A';
 };
 
-/** A hole to start the boring bar in; none where the recess is too shallow for a drill's point. */
+/** A hole to start the boring bar in; none for a recess, whose floor a drill's point would mark. */
 const starter = (bore: PlateBore, base: Base, plate: Plate, shop: Shop): readonly Cut[] => {
-  const drill = shop.drill(Math.min(shop.largestDrill, bore.diameter - 2));
-  const deep = bore.side === 'through' ? drillDepth(drill.diameter, null, plate.thickness) : (bore.depth ?? 0);
-  if (bore.side !== 'through' || drill.diameter < 3) return [];
+  if (bore.side !== 'through') return [];
+  const drill = shop.drill(Math.min(shop.largestDrill, bore.diameter - 2), 'at most');
   const cut = (op: 'spot' | 'pilot' | 'drill', tool: string, toolDiameter: number, depth: number): Cut => ({ ...base, op, tool, toolDiameter, depth, note: null });
-  const cuts = [cut('spot', 'centre drill 3', 6.35, 2)];
+  const cuts = [cut('spot', SPOT.tool, SPOT.toolDiameter, SPOT.depth)];
   if (drill.diameter > PILOT_ABOVE) {
     const pilot = shop.drill(pilotFor(drill.diameter));
     cuts.push(cut('pilot', `drill ${pilot.name}`, pilot.diameter, drillDepth(pilot.diameter, null, plate.thickness)));
   }
-  return [...cuts, cut('drill', `drill ${drill.name}`, drill.diameter, deep)];
+  return [...cuts, cut('drill', `drill ${drill.name}`, drill.diameter, drillDepth(drill.diameter, null, plate.thickness))];
 };

@@ -1,18 +1,18 @@
 import type { Plate, PlateHole, Side } from '@fayplate/plate';
-import { drillDepth } from './depth.js';
-import type { Cut } from './operation.js';
+import { drillDepth, endDepth } from './depth.js';
+import { type Cut, SPOT } from './operation.js';
 import { PILOT_ABOVE, type Shop, pilotFor, reamAllowance } from './shop.js';
-
-const SPOT = { op: 'spot', tool: 'centre drill 3', toolDiameter: 6.35, depth: 2 } as const;
 
 /** Cuts of one hole, in the order they are taken. `atAssembly`: a dowel hole that is reamed once the shafts are in line. */
 export const holeCuts = (hole: PlateHole, plate: Plate, shop: Shop, atAssembly: boolean): readonly Cut[] => {
   const base = { hole: hole.id, at: { x: hole.x, y: hole.y }, side: hole.from, pitch: null, note: null };
-  const finished = hole.as === 'dowel' || hole.as === 'slot' ? hole.diameter - reamAllowance(hole.diameter) : hole.diameter;
-  const through = drillDepth(0, hole.depth, plate.thickness);
+  const through = endDepth(hole.depth, plate.thickness);
   const cuts: Cut[] = [];
   const places = hole.slot === null ? [base.at] : slotEnds(hole);
-  for (const at of places) cuts.push({ ...base, ...SPOT, at }, ...drilled({ ...base, at }, finished, hole, plate, shop));
+  for (const at of places) {
+    const end = { ...base, at, note: hole.slot === null ? null : SLOT_END };
+    cuts.push({ ...end, ...SPOT }, ...drilled(end, hole, plate, shop));
+  }
   if (hole.slot !== null) {
     const size = hole.diameter;
     cuts.push({ ...base, op: 'mill', tool: `end mill ${mm(size)}`, toolDiameter: size, depth: through, note: `slot ${mm(hole.slot.length)} between its end centres` });
@@ -24,15 +24,19 @@ export const holeCuts = (hole: PlateHole, plate: Plate, shop: Shop, atAssembly: 
   return hole.sink?.side === hole.from || hole.slot !== null ? cuts : [...cuts, chamfer(hole, base)];
 };
 
+/** Note on the cuts at either end of a slot, whose places are not the hole's own. */
+export const SLOT_END = 'slot end';
+
 type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch' | 'note'>;
 
 const mm = (v: number): string => `${Number(v.toFixed(3))} mm`;
 
-/** Drilled to size with a pilot for a large drill; above the largest drill, bored from the largest. */
-const drilled = (base: Base, size: number, hole: PlateHole, plate: Plate, shop: Shop): readonly Cut[] => {
-  const own = hole.drill !== null && size === hole.diameter ? { name: hole.drill, diameter: size } : shop.drill(size);
-  const bored = size > shop.largestDrill;
-  const drill = bored ? shop.drill(shop.largestDrill) : own;
+/** Drilled to size, under size where a reamer or end mill follows; with a pilot for a large drill; above the largest drill, bored. */
+const drilled = (base: Base, hole: PlateHole, plate: Plate, shop: Shop): readonly Cut[] => {
+  const followed = hole.as === 'dowel' || hole.slot !== null;
+  const size = followed ? hole.diameter - reamAllowance(hole.diameter) : hole.diameter;
+  const bored = size > shop.largestDrill && !followed;
+  const drill = bored || followed ? shop.drill(Math.min(size, shop.largestDrill), 'at most') : { name: hole.drill ?? mm(size), diameter: size };
   const cut = (op: 'pilot' | 'drill', d: number, name: string): Cut => ({ ...base, op, tool: `drill ${name}`, toolDiameter: d, depth: drillDepth(d, hole.depth, plate.thickness) });
   const cuts: Cut[] = [];
   if (drill.diameter > PILOT_ABOVE) {
@@ -40,7 +44,7 @@ const drilled = (base: Base, size: number, hole: PlateHole, plate: Plate, shop: 
     cuts.push(cut('pilot', pilot.diameter, pilot.name));
   }
   cuts.push(cut('drill', drill.diameter, drill.name));
-  if (bored) cuts.push({ ...base, op: 'bore', tool: 'boring head', toolDiameter: size, depth: drillDepth(0, hole.depth, plate.thickness) });
+  if (bored) cuts.push({ ...base, op: 'bore', tool: `boring head to ${mm(size)}`, toolDiameter: size, depth: endDepth(hole.depth, plate.thickness) });
   return cuts;
 };
 

@@ -19,3 +19,6 @@ export interface Cut {
 
 /** The order in which a shop takes them; within one, the smaller tool first. */
 export const shopOrder: readonly Operation[] = ['spot', 'pilot', 'drill', 'mill', 'bore', 'ream', 'counterbore', 'spotface', 'countersink', 'tap', 'chamfer'];
+
+/** One centre drill spots every hole: BS 328 No. 3, body 1/4 in (from memory), entered far enough for its cone to lead a drill. */
+export const SPOT = { op: 'spot', tool: 'centre drill 3', toolDiameter: 6.35, depth: 2 } as const;

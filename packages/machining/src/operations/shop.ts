@@ -1,27 +1,26 @@
+import type { LengthUnit } from '@fayplate/core';
+import { inchDrills, millimetreDrills, nearestDrill } from '@fayplate/handbook';
 import type { MachineSpec, Tool } from '@fayplate/job';
 
-/** What the planning of cuts asks of the shop: its own tools where it says, else those that are sold. */
+/** What the planning of cuts asks of the shop: its own tools where it lists them, else those sold in its unit. */
 export interface Shop {
-  readonly drill: (diameter: number) => Tool;
+  /** The nearest drill, or the nearest that is no larger. */
+  readonly drill: (diameter: number, bound?: 'either' | 'at most') => Tool;
   /** Largest hole that is drilled and not bored, mm. */
   readonly largestDrill: number;
 }
 
-/** Largest drill of a shop that does not list its own, mm (common practice: 1 in with a taper shank). */
-const LARGEST = 25;
+/** Largest drill of a shop that does not list its own, mm (common practice: 1 in, with a taper shank). */
+const LARGEST = 25.4;
 
-export const shopOf = (machine: MachineSpec | null): Shop => {
+export const shopOf = (machine: MachineSpec | null, unit: LengthUnit): Shop => {
   const own = machine?.drills ?? [];
-  if (own.length === 0) return { drill: stock, largestDrill: LARGEST };
+  const sold = unit === 'in' ? inchDrills : millimetreDrills;
+  const drills: readonly Tool[] = own.length > 0 ? own : sold;
   return {
-    drill: (d) => own.reduce((a, b) => (Math.abs(b.diameter - d) < Math.abs(a.diameter - d) ? b : a)),
-    largestDrill: LARGEST,
+    drill: (d, bound = 'either') => (nearestDrill(d, drills, bound) ?? nearestDrill(d, sold))?.drill ?? { name: `${d} mm`, diameter: d },
+    largestDrill: Math.min(LARGEST, Math.max(...drills.map((d) => d.diameter))),
   };
-};
-
-const stock = (diameter: number): Tool => {
-  const d = Math.max(0.5, Math.round(diameter * 10) / 10);
-  return { name: `${d} mm`, diameter: d };
 };
 
 /** Left for the reamer, mm on the diameter (common practice: 0.2 mm to 10 mm, 0.3 mm above). */

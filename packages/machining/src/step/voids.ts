@@ -1,4 +1,4 @@
-import { pointLength } from '../operations/depth.js';
+import { pointLength } from '@fayplate/handbook';
 import type { Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 import { type Capsule, type Ring, capsuleRing } from './ring.js';
 

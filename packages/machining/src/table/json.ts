@@ -17,6 +17,11 @@ export const tableJson = (t: MachinistTable): object => ({
   setups: t.setups,
   checks: t.checks.map((c) => ({ between: c.between, centres: c.centres, over_pins: c.overPins, gap: c.gap })),
   travel: { table_order: t.travel.tableOrder, as_listed: t.travel.asListed },
+  by_hand: {
+    handwheel: t.byHand.handwheel,
+    dividing: t.byHand.dividing === null ? null : { ...t.byHand.dividing, holes: t.byHand.dividing.holes.map((h) => ({ ...h, angle: toDegrees(h.angle), index: { ...h.index, error: toDegrees(h.index.error) } })) },
+    routes: t.byHand.routes.map((r) => ({ name: r.name, says: r.says, holes: r.holes, plus_minus: r.plusMinus, source: r.source, too_coarse_for: r.tooCoarseFor })),
+  },
   blank: t.blank,
   clear: t.clear,
   notes: t.notes,

@@ -1,15 +1,30 @@
+import { type LengthUnit, type Speech, say } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
+import type { TableAxes } from '../frame/axes.js';
+import { type Corner, cornerOf } from '../frame/blank.js';
 import type { ToolGroup } from '../operations/plan.js';
 
 /** What the rows do not say: room under the plate, the edge finder's allowance, drills that the shop lacks. */
-export const tableNotes = (plate: Plate, job: Job, groups: readonly ToolGroup[]): readonly string[] => {
-  const cuts = groups.flatMap((g) => g.cuts);
-  const below = Math.max(0, ...cuts.map((c) => c.depth - plate.thickness));
+export const tableNotes = (plate: Plate, job: Job, groups: readonly ToolGroup[], axes: TableAxes, unit: LengthUnit): readonly string[] => {
+  const below = Math.max(0, ...groups.flatMap((g) => g.cuts).filter((c) => c.op === 'pilot' || c.op === 'drill').map((c) => c.depth - plate.thickness));
   const notes: string[] = [];
-  if (below > 0) notes.push(`Drills come ${below.toFixed(1)} mm through: leave more than that under every through hole, on parallels or packing that no hole stands over.`);
+  const corner = cornerOf(axes.origin);
+  if (corner !== null) notes.push(edgeFinder(corner, job.machine?.tip ?? null, { unit, fraction: null }));
+  if (below > 0) notes.push(`Drills come ${say(below, { unit, fraction: null }, unit === 'in' ? 2 : 1)} through: leave more than that under every through hole, on parallels or packing that no hole stands over.`);
   if (job.machine !== null && job.machine.drills !== null) notes.push(...lacking(groups, job.machine.drills));
   return notes;
+};
+
+/** Half the tip lies between the edge and the spindle's centre when the finder touches; the table has none of it in its figures. */
+const edgeFinder = (corner: Corner, tip: number | null, speech: Speech): string => {
+  const [x, y] = [corner.endsWith('right') ? 1 : -1, corner.startsWith('upper') ? 1 : -1];
+  const sign = (s: number): string => (s < 0 ? '−' : '+');
+  const side = `the ${x < 0 ? 'left' : 'right'} edge set X`;
+  const other = `the ${y < 0 ? 'lower' : 'upper'} edge set Y`;
+  if (tip === null) return `Edge finder: the figures here have no tip allowance in them. When it touches ${side} to ${sign(x)} half the tip’s diameter, and at ${other} to ${sign(y)} half of it.`;
+  const half = say(tip / 2, speech);
+  return `Edge finder with a tip of ${say(tip, speech)}: the figures here have no tip allowance in them. When it touches ${side} to ${sign(x)}${half}, and at ${other} to ${sign(y)}${half}.`;
 };
 
 const lacking = (groups: readonly ToolGroup[], onHand: readonly { readonly name: string; readonly diameter: number }[]): readonly string[] =>

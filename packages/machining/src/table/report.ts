@@ -1,7 +1,10 @@
-import { type Block, type Report, type Speech, exactFraction, say, sayNumber } from '@fayplate/core';
-import { placeColumns } from '../frame/columns.js';
+import { type Block, type Report, type Speech, exactFraction, norm, say, sayNumber } from '@fayplate/core';
+import { type PlaceColumns, placeColumns } from '../frame/columns.js';
 import { placesIn } from '../frame/rounding.js';
+import { eachPlaceOnce } from '../byhand/handwheel.js';
+import { SLOT_END } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
+import { byHandBlocks } from './byhand-report.js';
 
 /** The table in words: where it is measured from, the rows of each side, what to measure afterwards, cautions once. */
 export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, fraction: null }): Report => {
@@ -23,6 +26,7 @@ export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, 
     { kind: 'paragraph', text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.` },
     ...(t.notes.length === 0 ? [] : [{ kind: 'list' as const, items: t.notes }]),
     ...checksBlocks(t, speech),
+    ...byHandBlocks(t, own),
     {
       kind: 'caution',
       text: 'Clamp the plate so that no drill can snatch it round; no gloves, loose sleeves or long hair near a turning spindle; eye protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if the work or the machine is not stiff.',
@@ -80,14 +84,11 @@ const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
 
 /** Each hole once, absolute and polar, with steps from the hole before it in the table's first round; fractions where both are exact sixty-fourths. */
 const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
-  const seen = new Set<string>();
-  const once = rowsOf(t, side).filter((r) => {
-    const key = `${r.hole} ${r.set.x} ${r.set.y}`;
-    return seen.has(key) ? false : Boolean(seen.add(key));
-  });
+  const once = eachPlaceOnce(rowsOf(t, side));
   const columns = placeColumns(once);
   const fraction = (mm: number): string => exactFraction(mm) ?? '';
-  const fractions = t.unit === 'in' && columns.some((c) => fraction(c.absolute.x) !== '' && fraction(c.absolute.y) !== '');
+  const both = (c: PlaceColumns): string => (norm(c.absolute) > 0 && fraction(c.absolute.x) !== '' && fraction(c.absolute.y) !== '' ? `${fraction(c.absolute.x)}, ${fraction(c.absolute.y)}` : '');
+  const fractions = t.unit === 'in' && columns.some((c) => both(c) !== '');
   return {
     kind: 'table',
     caption: `Places of side ${side} from ${t.origin}: absolute, step from the hole before, and polar (degrees anticlockwise from +X)`,
@@ -101,11 +102,11 @@ const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => 
       { title: 'radius', align: 'point' },
       { title: 'angle °', align: 'point' },
     ],
-    rows: columns.map((c) => [
-      c.hole,
+    rows: columns.map((c, i) => [
+      once[i]?.note === SLOT_END ? `${c.hole} end` : c.hole,
       sayNumber(c.absolute.x, own),
       sayNumber(c.absolute.y, own),
-      ...(fractions ? [fraction(c.absolute.x) !== '' && fraction(c.absolute.y) !== '' ? `${fraction(c.absolute.x)}, ${fraction(c.absolute.y)}` : ''] : []),
+      ...(fractions ? [both(c)] : []),
       sayNumber(c.incremental.x, own),
       sayNumber(c.incremental.y, own),
       sayNumber(c.polar.radius, own),

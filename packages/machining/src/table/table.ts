@@ -1,8 +1,12 @@
-import { type LengthUnit, type Point, apply, perUnit } from '@fayplate/core';
+import { type LengthUnit, type Point, apply, invert, perUnit } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
+import { dividing } from '../byhand/dividing.js';
+import { handwheel } from '../byhand/handwheel.js';
+import { routes } from '../byhand/routes.js';
 import { checkDistances } from '../checks/distances.js';
 import { type TableAxes, tableAxes } from '../frame/axes.js';
+import { cornerOf } from '../frame/blank.js';
 import { CLAMP_ROOM, clampGaps } from '../frame/clear.js';
 import { finest, setPoint } from '../frame/rounding.js';
 import type { Cut } from '../operations/operation.js';
@@ -11,7 +15,7 @@ import { shopOf } from '../operations/shop.js';
 import { speedsFor } from '../operations/speed.js';
 import { orderOfTools } from '../travel/order.js';
 import { type Approach, viaPoint, wayLength } from '../travel/way.js';
-import type { ClampGap, Setup, TableMade, TableOptions, TableRow } from '../types.js';
+import type { ClampGap, MachinistTable, Setup, TableMade, TableOptions, TableRow } from '../types.js';
 import { tableNotes } from './notes.js';
 
 /** How far past a hole the table goes before it comes back from the stated side, mm: more than the slack of a worn screw (common practice). */
@@ -31,7 +35,7 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
   const { axes } = made;
   const unit = options.unit ?? job.units;
   const step = Math.max(job.machine?.step ?? finest(unit), finest(unit));
-  const shop = shopOf(job.machine);
+  const shop = shopOf(job.machine, job.units);
   const groups = planCuts(plate, job, shop);
   const sides = [...new Set(groups.map((g) => g.side))];
   const placed = sides.map((side) => placeSide(groups.filter((g) => g.side === side), axes, step, unit, approach));
@@ -43,28 +47,37 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
       op: cut.op, depth: cut.depth, side: cut.side, ...speeds(cut, widest), note: cut.note,
     }));
   const clear = clampGaps(groups, axes, job.machine);
-  return {
-    ok: true,
-    table: {
-      origin: axes.origin,
-      horizontal: axes.horizontal,
-      axes: 'seen from side B',
-      unit,
-      step,
-      motion: axes.motion,
-      rows,
-      setups: sides.map((side, i) => setup(side, i > 0)),
-      checks: checkDistances(plate),
-      travel: {
-        tableOrder: placed.reduce((s, p) => s + p.travel, 0),
-        asListed: placed.reduce((s, p) => s + p.asListed, 0),
-      },
-      rounding: Math.max(0, ...rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y))),
-      approach,
-      blank: axes.blank,
-      clear,
-      notes: [...tableNotes(plate, job, groups), ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit))],
+  const table = {
+    origin: axes.origin,
+    horizontal: axes.horizontal,
+    axes: 'seen from side B',
+    unit,
+    step,
+    motion: axes.motion,
+    rows,
+    setups: sides.map((side, i) => setup(side, i > 0)),
+    checks: checkDistances(plate),
+    travel: {
+      tableOrder: placed.reduce((s, p) => s + p.travel, 0),
+      asListed: placed.reduce((s, p) => s + p.asListed, 0),
     },
+    rounding: Math.max(0, ...rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y))),
+    approach,
+    blank: axes.blank,
+    clear,
+    notes: [...tableNotes(plate, job, groups, axes, unit), ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit))],
+  };
+  return { ok: true, table: { ...table, byHand: byHand(table, plate, job) } };
+};
+
+const byHand = (table: Pick<MachinistTable, 'rows' | 'motion' | 'origin'>, plate: Plate, job: Job): MachinistTable['byHand'] => {
+  const pitch = job.machine?.screwPitch ?? null;
+  const head = job.machine?.dividingHead ?? null;
+  const centre = cornerOf(table.origin) === null ? apply(invert(table.motion), { x: 0, y: 0 }) : { x: 0, y: 0 };
+  return {
+    handwheel: pitch === null ? null : handwheel(table.rows, pitch, job.machine?.step ?? null),
+    dividing: head === null ? null : dividing(plate, head, centre, cornerOf(table.origin) === null ? table.origin : plate.faces[0]),
+    routes: routes(plate, job),
   };
 };
 

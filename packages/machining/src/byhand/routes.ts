@@ -1,0 +1,85 @@
+import type { Feature, Job, Tool } from '@fayplate/job';
+import type { Plate, PlateHole } from '@fayplate/plate';
+
+/** A way of placing holes without a read-out, and how near it really comes. */
+export interface Route {
+  readonly name: string;
+  readonly says: string;
+  readonly holes: readonly string[];
+  /** Half-width of the band that holds a hole's place 95 times in 100, mm, in any direction. */
+  readonly plusMinus: number;
+  readonly source: string;
+  /** Holes of this route whose clearance a place that far off uses up. */
+  readonly tooCoarseFor: readonly string[];
+}
+
+const practice = 'common practice';
+
+interface Mate {
+  readonly hole: PlateHole;
+  readonly feature: Feature | null;
+}
+
+/** The routes that the plate and its parts allow, each with the holes it serves, the nearest first. */
+export const routes = (plate: Plate, job: Job): readonly Route[] => {
+  const mates = plate.holes.map((hole): Mate => ({ hole, feature: featureOf(hole, job) }));
+  const newDowels = mates.filter((m) => (m.hole.as === 'dowel' || m.hole.as === 'slot') && m.hole.feature === null);
+  const tapped = mates.filter((m) => m.feature?.kind === 'hole' && m.feature.thread !== null);
+  const plain = mates.filter((m) => (m.feature?.kind === 'hole' || m.feature?.kind === 'dowel') && m.feature.thread === null);
+  const studs = mates.filter((m) => m.feature?.kind === 'stud');
+  const found: readonly (Route | null)[] = [
+    reamed(newDowels),
+    spotThrough(plain),
+    transferScrews(tapped),
+    transferPunches(plain, job.machine?.punches ?? null),
+    blued(studs),
+    template(mates),
+  ];
+  return found.flatMap((r) => (r === null ? [] : [r])).sort((a, b) => a.plusMinus - b.plusMinus);
+};
+
+const featureOf = (hole: PlateHole, job: Job): Feature | null => {
+  const [face, ...id] = hole.feature?.split('.') ?? [];
+  return job.faces.find((f) => f.name === face)?.features.find((f) => f.id === id.join('.')) ?? null;
+};
+
+const route = (mates: readonly Mate[], name: string, plusMinus: number, says: string): Route | null =>
+  mates.length === 0
+    ? null
+    : { name, says, plusMinus, source: practice, holes: mates.map((m) => m.hole.id), tooCoarseFor: mates.filter((m) => play(m.hole) < plusMinus).map((m) => m.hole.id) };
+
+/** How far a hole may stand off before its fastener touches, mm, all else being true. What is tapped, or reamed with its mate, bears what the mate does. */
+const play = (h: PlateHole): number => {
+  if (h.as === 'dowel' || h.as === 'slot') return h.feature === null ? Infinity : 0;
+  return h.fastener === null ? Infinity : (h.diameter - h.fastener) / 2;
+};
+
+const reamed = (mates: readonly Mate[]): Route | null =>
+  route(mates, 'dowels reamed at assembly', 0.02, 'Bolt up, bring the shafts into line by dial indicator, then drill and ream part and plate together: the dowels keep what you set, so the ± is that of the alignment.');
+
+const spotThrough = (mates: readonly Mate[]): Route | null =>
+  route(mates, 'spotted through the part', 0.1, 'Clamp the plate to the part in its working place, spot through each hole with a drill that just fills it, take the plate off and drill to size.');
+
+const transferScrews = (mates: readonly Mate[]): Route | null =>
+  route(mates, 'transfer screws', 0.2, `Screw pointed transfer screws (${threadsOf(mates)}) into the tapped holes, points level, lay the plate in place and strike it once over each; centre-drill the marks.`);
+
+const threadsOf = (mates: readonly Mate[]): string => [...new Set(mates.map((m) => m.feature?.thread ?? ''))].join(', ');
+
+/** A punch that does not fill its hole may lie off by half the difference. */
+const transferPunches = (mates: readonly Mate[], punches: readonly Tool[] | null): Route | null => {
+  const gaps = mates.map(({ feature, hole }) => {
+    const size = feature?.diameter?.value ?? hole.diameter;
+    const fitting = (punches ?? []).filter((p) => p.diameter <= size).sort((a, b) => b.diameter - a.diameter)[0];
+    return { size, punch: fitting ?? null };
+  });
+  if (punches !== null && gaps.some((g) => g.punch === null)) return null;
+  const slack = Math.max(0, ...gaps.map((g) => (g.punch === null ? 0 : (g.size - g.punch.diameter) / 2)));
+  const names = [...new Set(gaps.flatMap((g) => (g.punch === null ? [] : [g.punch.name])))].join(', ');
+  return route(mates, 'transfer punches', Math.hypot(0.2, slack), `Clamp the plate to the part and strike a transfer punch that fills each hole${names === '' ? '' : ` (${names})`}; centre-drill the marks.`);
+};
+
+const blued = (mates: readonly Mate[]): Route | null =>
+  route(mates, 'blued stud ends', 0.5, 'Blue the stud ends, lay the plate squarely against them, and punch the middle of each print: good for clearance holes only.');
+
+const template = (mates: readonly Mate[]): Route | null =>
+  route(mates, 'paper template and punch', 0.5, 'Check the printed rulers, glue the sheet down, prick each centre through the paper with a fine punch under a lens, deepen it, then centre-drill.');

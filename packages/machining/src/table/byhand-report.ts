@@ -1,0 +1,76 @@
+import { type Block, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
+import type { DialSetting, Handwheel } from '../byhand/handwheel.js';
+import type { Dividing, Indexing } from '../byhand/dividing.js';
+import type { Route } from '../byhand/routes.js';
+import type { MachinistTable } from '../types.js';
+
+/** Without a read-out, in words; nothing where the job states neither screw nor dividing head and the parts allow no route. */
+export const byHandBlocks = (t: MachinistTable, own: Speech): readonly Block[] => {
+  const { handwheel, dividing, routes } = t.byHand;
+  const blocks = [...(handwheel === null ? [] : handwheelBlocks(handwheel, own)), ...(dividing === null ? [] : dividingBlocks(dividing, own)), ...routeBlocks(routes, own)];
+  return blocks.length === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Without a read-out' }, ...blocks];
+};
+
+const fine = (own: Speech): number => (own.unit === 'in' ? 4 : 3);
+
+const handwheelBlocks = (h: Handwheel, own: Speech): readonly Block[] => [
+  {
+    kind: 'paragraph',
+    text: `Handwheels of ${say(h.pitch, own)} a turn and ${say(h.division, own)} a division, both dials at zero over the origin. Whole divisions leave at most ${say(h.worst, own, fine(own) + 1)}; with the screw’s slack always taken up one way expect ± ${say(own.unit === 'in' ? 0.127 : 0.1, own, own.unit === 'in' ? 3 : 1)} (common practice).`,
+  },
+  {
+    kind: 'table',
+    caption: 'Turns and divisions from zero',
+    columns: [
+      { title: 'Side', align: 'left' },
+      { title: 'Hole', align: 'left' },
+      { title: 'X', align: 'right' },
+      { title: 'Y', align: 'right' },
+    ],
+    rows: h.rows.map((r) => [r.side, r.hole, dialWords(r.x), dialWords(r.y)]),
+  },
+];
+
+const dialWords = (d: DialSetting): string => {
+  const sign = d.turns < 0 || d.divisions < 0 ? '−' : '';
+  return `${sign}${Math.abs(d.turns)} t ${Math.abs(d.divisions)} d`;
+};
+
+const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
+  {
+    kind: 'paragraph',
+    text: `Dividing head of ${d.ratio} to 1, set true to ${d.about}, in the ${d.circle} circle: every hole counted from the first, so that errors never add up. ${d.worst < 1e-6 ? 'Every index is exact.' : `The nearest hole of the circle leaves at most ${say(d.worst, own, fine(own))} on the work.`}`,
+  },
+  {
+    kind: 'table',
+    caption: 'Crank from the first hole, anticlockwise on the work as seen from side B',
+    columns: [
+      { title: 'Hole', align: 'left' },
+      { title: `Radius ${own.unit}`, align: 'point' },
+      { title: 'Angle °', align: 'point' },
+      { title: 'Crank', align: 'left' },
+      { title: `Off by ${own.unit}`, align: 'point' },
+    ],
+    rows: d.holes.map((h) => [h.hole, sayNumber(h.radius, own), toDegrees(h.angle).toFixed(3), crankWords(h.index), sayNumber(h.error, own)]),
+  },
+];
+
+const crankWords = (i: Indexing): string => (i.circle === null ? `${i.turns} turns` : `${i.turns} turns ${i.holes} in ${i.circle}`);
+
+const routeBlocks = (routes: readonly Route[], own: Speech): readonly Block[] =>
+  routes.length === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          caption: 'Other ways of placing the holes, and the ± that each really gives (common practice)',
+          columns: [
+            { title: 'Way', align: 'left' },
+            { title: `± ${own.unit}`, align: 'point' },
+            { title: 'Holes', align: 'left' },
+            { title: 'How', align: 'left' },
+            { title: 'Too coarse for', align: 'left' },
+          ],
+          rows: routes.map((r) => [r.name, sayNumber(r.plusMinus, own, own.unit === 'in' ? 3 : 2), r.holes.join(' '), r.says, r.tooCoarseFor.join(' ')]),
+        },
+      ];
