@@ -39,9 +39,16 @@ interface ShapeFault {
 /** An issue of the form that the value cannot even begin to be. */
 const isOtherForm = (issues: readonly Issue[]): boolean => issues.some((i) => i.path.length === 0 && i.code === 'invalid_type');
 
+/** `{ diameter: 6,000 }` comes apart at its comma, and 000 stands as a key without a value. */
+const isCommaTail = (key: string, node: Node | null): boolean => /^\d/.test(key) && node?.kind === 'nothing';
+
 const flatten = (issue: Issue, tree: Node, above: Keys): readonly ShapeFault[] => {
   const keys = [...above, ...issue.path];
-  if (issue.code === 'unrecognized_keys') return issue.keys.map((k) => ({ keys: [...keys, k], expected: issue.message, what: 'key' }));
+  if (issue.code === 'unrecognized_keys')
+    return issue.keys.map((k) => {
+      const at = [...keys, k];
+      return { keys: at, expected: isCommaTail(k, nodeAt(tree, at)) ? 'a decimal point, not a comma: a comma ends the value before it' : issue.message, what: 'key' };
+    });
   if (issue.code === 'invalid_key') return [{ keys, expected: issue.issues[0]?.message ?? issue.message, what: 'key' }];
   if (issue.code === 'invalid_union') {
     const tried = issue.errors.filter((e) => !isOtherForm(e));
@@ -53,22 +60,50 @@ const flatten = (issue: Issue, tree: Node, above: Keys): readonly ShapeFault[] =
   return [{ keys, expected: issue.message, what: nodeAt(tree, keys) === null ? 'missing' : 'value' }];
 };
 
-/** Takes out what could not be read, so that the rest can be judged: the entry, the whole list, or the section that lacks a key. */
-const prune = (plain: Plain, fault: ShapeFault): string => {
-  const keys = fault.what === 'missing' ? fault.keys.slice(0, -1) : fault.keys;
-  let holder: Plain = plain;
-  let cut: { readonly from: Record<string, Plain>; readonly key: string; readonly path: string } | null = null;
-  for (const [i, key] of keys.entries()) {
-    if (holder === null || typeof holder === 'string') break;
-    if (!Array.isArray(holder)) cut = { from: holder as Record<string, Plain>, key: String(key), path: keys.slice(0, i + 1).map(String).join('.') };
-    holder = (holder as Record<string, Plain>)[String(key)] ?? null;
-  }
-  if (cut !== null) delete cut.from[cut.key];
-  return cut?.path ?? '';
-};
+/** Values that stand in for needed ones that cannot be read, so that the rest of their section is judged too. */
+const standIns: ReadonlyMap<string, string> = new Map([
+  ['job', '-'],
+  ['units', 'mm'],
+  ['plate.thickness', '1 mm'],
+  ['plate.fasten.*.as', 'clearance'],
+]);
 
-/** Values that stand for a missing first line, so that the rest of the file is judged too. */
-const standIns: Readonly<Record<string, string>> = { job: '-', units: 'mm' };
+const standInFor = (keys: Keys): string | undefined =>
+  standIns.get(keys.map((k, i) => (i === 2 && keys[1] === 'fasten' ? '*' : String(k))).join('.'));
+
+type Records = Record<string, Plain>;
+
+/**
+ * Takes out what could not be read, so that the rest can be judged: the entry, the list that holds it, or the section that
+ * lacks a key; nothing where that section is gone already. A reading that has no form is blanked, since readings are
+ * counted by their place.
+ */
+const prune = (plain: Plain, keys: Keys): string => {
+  let holder: Plain = plain;
+  let owner: { readonly of: Records; readonly key: string; readonly depth: number } | null = null;
+  for (const [i, k] of keys.entries()) {
+    if (holder === null || typeof holder === 'string') break;
+    const key = String(k);
+    const standIn = i === keys.length - 1 ? standInFor(keys) : undefined;
+    if (standIn !== undefined) {
+      (holder as Records)[key] = standIn;
+      return keys.map(String).join('.');
+    }
+    if (Array.isArray(holder) && keys[i - 1] === 'readings') {
+      (holder as Plain[])[Number(k)] = '';
+      return keys.slice(0, i + 1).map(String).join('.');
+    }
+    if (!(key in holder)) {
+      if (i < keys.length - 1) return '';
+      break;
+    }
+    if (!Array.isArray(holder)) owner = { of: holder as Records, key, depth: i };
+    holder = (holder as Records)[key] ?? null;
+  }
+  if (owner === null) return '';
+  delete owner.of[owner.key];
+  return keys.slice(0, owner.depth + 1).map(String).join('.');
+};
 
 /**
  * The tree held against the schema: what it says where it could be read, and the dotted places where not. Every fault of
@@ -93,12 +128,7 @@ export const readShape = (
     for (const issue of read.error.issues)
       for (const fault of flatten(issue, tree, [])) {
         if (round === 0) findings.fault(said(fault, tree, source));
-        const [root] = fault.keys;
-        const standIn = standIns[String(root)];
-        if (fault.keys.length === 1 && standIn !== undefined) {
-          (plain as Record<string, Plain>)[String(root)] = standIn;
-          spoiled.add(String(root));
-        } else spoiled.add(prune(plain, fault)).add(fault.keys.map(String).join('.'));
+        spoiled.add(prune(plain, fault.keys)).add(fault.keys.map(String).join('.'));
       }
   }
   return null;
@@ -112,8 +142,8 @@ const said = ({ keys, expected, what }: ShapeFault, tree: Node, source: Source) 
   const nothing = node?.kind === 'nothing' && what === 'value';
   return {
     at: span.from,
-    found: what === 'missing' ? `no ${last}` : what === 'key' ? last : nothing ? 'nothing' : node?.kind === 'text' ? node.text : source.text.slice(span.from, span.to),
-    expected: what === 'missing' ? `${last}: ${expected}` : expected,
+    found: what === 'missing' ? String(keys.at(-2) ?? '') : what === 'key' ? last : nothing ? 'nothing' : node?.kind === 'text' ? node.text : source.text.slice(span.from, span.to),
+    expected: what === 'missing' ? `\`${last}\` as well: ${expected}` : expected,
     path: keys.map(String).join('.'),
     ...(among === undefined || what === 'missing' ? {} : { among }),
   };

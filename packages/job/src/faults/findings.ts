@@ -1,4 +1,4 @@
-import { type Source, placer } from '../source/source.js';
+import { type Source, placeIn } from '../source/source.js';
 import { most } from '../source/limits.js';
 import type { Fault } from '../types.js';
 import { nearestName } from './nearest.js';
@@ -35,7 +35,6 @@ export const gather = (): Findings => {
 
 /** In the order of the file (lists beside it after it), each once, with lines, columns and near names; beyond 500 only their number. */
 export const placed = (findings: readonly Finding[], job: Source): readonly Fault[] => {
-  const places = new Map([[job, placer(job.text)]]);
   const fileOf = (f: Finding): string => f.source?.file ?? '';
   const sorted = [...findings].sort((a, b) => (fileOf(a) < fileOf(b) ? -1 : fileOf(a) > fileOf(b) ? 1 : a.at - b.at));
   const faults: Fault[] = [];
@@ -46,11 +45,9 @@ export const placed = (findings: readonly Finding[], job: Source): readonly Faul
     if (seen.has(key)) continue;
     seen.add(key);
     if (seen.size > most.faults) continue;
-    const place = places.get(source) ?? placer(source.text);
-    places.set(source, place);
     const near = f.among === undefined ? null : nearestName(f.found, f.among);
     faults.push({
-      ...place(f.at),
+      ...placeIn(source, f.at),
       file: source.file,
       found: shortened(f.found),
       expected: inert(f.expected),

@@ -5,18 +5,18 @@ import { inert } from './plain.js';
 const cells = (character: string): number =>
   /^\p{M}$/u.test(character) ? 0 : /^[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6\u{1f300}-\u{1faff}\u{20000}-\u{3fffd}]$/u.test(character) ? 2 : 1;
 
-/** A window of the line around the spot, so that a long line still shows where. */
+/** Characters of a long line that are shown around the spot. */
 const WINDOW = 100;
 
 const shown = (line: string, column: number): { readonly text: string; readonly caret: string } => {
-  const characters = Array.from(line.replace(/\r$/, ''), inert);
-  const spot = Math.min(column - 1, characters.length);
-  const from = Math.max(0, characters.length <= WINDOW ? 0 : Math.min(spot - WINDOW / 2, characters.length - WINDOW));
-  const before = characters.slice(from, spot);
+  const start = Math.max(0, line.length <= WINDOW ? 0 : column - 1 - WINDOW / 2);
+  // A slice twice as long as the window holds it whole even where every character is a pair.
+  const all = Array.from(line.slice(0, (column + WINDOW) * 2).replace(/\r$/, ''), inert);
+  const from = Math.min(start, Math.max(0, all.length - WINDOW));
   const lead = from > 0 ? '… ' : '';
-  const width = before.reduce((n, c) => n + cells(c), lead.length);
-  const tail = from + WINDOW < characters.length ? ' …' : '';
-  return { text: lead + characters.slice(from, from + WINDOW).join('') + tail, caret: `${' '.repeat(width)}^` };
+  const width = all.slice(from, Math.max(from, column - 1)).reduce((n, c) => n + cells(c), lead.length);
+  const tail = from + WINDOW < all.length ? ' …' : '';
+  return { text: lead + all.slice(from, from + WINDOW).join('') + tail, caret: `${' '.repeat(width)}^` };
 };
 
 /**

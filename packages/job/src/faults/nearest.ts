@@ -3,6 +3,9 @@ import { distance } from 'fastest-levenshtein';
 /** Slips allowed in a word: one in a short one, a third of a long one. */
 const slips = (word: string): number => Math.max(1, Math.floor(word.length / 3));
 
+/** `inch` for `in`, `diameter` for `dia`: one is the start of the other. */
+const opens = (a: string, b: string): boolean => Math.min(a.length, b.length) >= 2 && (a.startsWith(b) || b.startsWith(a));
+
 /**
  * The name that a person most likely meant: least edit distance, case set aside; the first of equals. Null where none
  * is close, or the word is too long to be a name.
@@ -13,8 +16,8 @@ export const nearestName = (word: string, names: readonly string[]): string | nu
   let best: string | null = null;
   let least = slips(w) + 0.5;
   for (const name of names) {
-    if (Math.abs(name.length - w.length) > least) continue;
-    const d = name === word ? Infinity : distance(w, name.toLowerCase());
+    const n = name.toLowerCase();
+    const d = name === word ? Infinity : opens(n, w) ? 1 : distance(w, n);
     if (d < least) {
       best = name;
       least = d;

@@ -40,4 +40,4 @@ export const grammars: readonly Grammar[] = [
 ];
 
 export const readingKinds: readonly ReadingKind[] = grammars.map((g) => g.kind);
-export const grammarOf = (kind: string): Grammar | undefined => grammars.find((g) => g.kind === kind);
+export const grammarOf = (kind: string): Grammar | undefined => grammars.find((g) => g.kind === kind.toLowerCase());

@@ -50,8 +50,8 @@ const parts = (text: string) => {
   const end = hash === null ? text.length : hash.index;
   const note = hash === null ? null : text.slice(hash.index).replace(/^\s*#\s*/, '').trim();
   const body = text.slice(0, end);
-  const by = body.search(/(?:^|\s)by(?:\s|$)/);
-  const byAt = by === -1 ? end : body.indexOf('by', by);
+  const by = body.search(/(?:^|\s)by(?:\s|$)/i);
+  const byAt = by === -1 ? end : body.toLowerCase().indexOf('by', by);
   const beforeBy = text.slice(0, byAt);
   const pm = /±|\+\/-|\+-/.exec(beforeBy);
   const pmAt = pm === null ? byAt : pm.index;
@@ -157,7 +157,7 @@ export const readLine = (text: string, job: LengthUnit): LineRead => {
     fault: { at: at.at, found: at.text, expected, ...(among === undefined ? {} : { among }) },
   });
   const all = words(p.head);
-  const aside = all[0]?.text === 'aside';
+  const aside = all[0]?.text.toLowerCase() === 'aside';
   const head = aside ? all.slice(1) : all;
   const [first, ...rest] = head;
   const kinds = `a kind of reading: ${readingKinds.join(', ')}`;

@@ -40,7 +40,7 @@ const noteBehind = (source: Source, node: Text): string => {
 
 /** `aside r7: over …` and `aside: over …` are read as `r7: aside over …` and `aside over …`. */
 const asideOf = (key: string): { readonly aside: boolean; readonly id: string | null } => {
-  const m = /^aside(?: +(.*))?$/.exec(key);
+  const m = /^aside(?: +(.*))?$/i.exec(key);
   return m === null ? { aside: false, id: key } : { aside: true, id: m[1] ?? null };
 };
 

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { parsed, refused } from '@fayplate/core';
+import { readingKinds } from '../reading/grammar.js';
 import { parsePlace } from '../reading/point.js';
 import { leaf, section, text, whole, word, yes } from './leaf.js';
 import { featureList, featureName, featureRef, namedBy } from './names.js';
@@ -31,13 +32,14 @@ const feature = (v: Values) =>
 /** A reading line, or one line under its own id. Its words are read by the reading language. */
 const readingLine = z.union([
   leaf('a reading such as over P1 P3 = 4 1/8 by rule', (t) => parsed(t), {
-    description: 'KIND FEATURES [= VALUE] [± TOLERANCE] [by INSTRUMENT] [# note]',
+    description: 'KIND FEATURES [= VALUE] [± TOLERANCE] [by INSTRUMENT] [# note]; a line that starts with aside takes no part.',
     type: ['string'],
+    pattern: `^\\s*(?:[aA]side\\s+)?(?:${readingKinds.map((k) => `[${k[0]}${k[0]?.toUpperCase()}]${k.slice(1)}`).join('|')})\\s`,
     examples: ['over P1 P3 = 4 1/8 by rule', 'square P1-P7 P10-P4 by square', 'touch bore = (-6.3411, 1.5134) by finder'],
   }),
   z.record(z.string(), leaf('a reading such as over P1 P3 = 4 1/8 by rule', (t) => parsed(t), { description: 'A reading with its own id.', type: ['string'] }), {
     error: 'a reading, or its id and the reading: r7: over P1 P3 = 4 1/8 by rule',
-  }),
+  }).meta({ description: 'One reading under its own id.', minProperties: 1, maxProperties: 1 }),
 ]);
 
 export const readings = z

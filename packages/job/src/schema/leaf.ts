@@ -33,13 +33,13 @@ export const leaf = <T>(expected: string, read: (text: string) => Parsed<T>, hel
     });
 };
 
-/** One of a few words. */
+/** One of a few words, in any case: a telephone's keyboard starts with a capital. */
 export const word = <const W extends string>(words: readonly W[], description: string) => {
   const expected = knowWords(words.length === 1 ? `"${words[0]}"` : `one of: ${words.join(', ')}`, words);
   return leaf<W>(
     expected,
     (text) => {
-      const found = words.find((w) => w === text.replace(/\s+/g, ' '));
+      const found = words.find((w) => w.toLowerCase() === text.replace(/\s+/g, ' ').toLowerCase());
       return found === undefined ? { ok: false, expected } : { ok: true, value: found };
     },
     { description, type: ['string'], enum: words },

@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { parsed, refused } from '@fayplate/core';
+import { most } from '../source/limits.js';
 import { type NameRule, faceName, featureName, instrumentName, linkName } from '../faults/names.js';
 import { leaf } from './leaf.js';
 
@@ -17,6 +19,12 @@ export { faceName, featureName, instrumentName, linkName };
 /** Several features: `P10 P4`, or a list. */
 export const featureList = (description: string) =>
   z.union([
-    leaf<readonly string[]>('names of features', (t) => ({ ok: true, value: t.split(/[\s,]+/).filter((w) => w !== '') }), { description, type: ['string'] }),
-    z.array(featureRef('a feature'), { error: 'a list of features' }).meta({ description }),
+    leaf<readonly string[]>('names of features', (t) => {
+      const names = t.split(/[\s,]+/).filter((w) => w !== '');
+      return names.length > most.features ? refused(`at most ${most.features.toLocaleString('en')} features`) : parsed(names);
+    }, { description, type: ['string'] }),
+    z
+      .array(featureRef('The name of a feature.'), { error: 'a list of features' })
+      .max(most.features, { error: `at most ${most.features.toLocaleString('en')} features` })
+      .meta({ description }),
   ]);

@@ -1,11 +1,9 @@
 import { z } from 'zod';
 import { parsed, refused } from '@fayplate/core';
-import { featureKinds, threadText } from './face.js';
+import { threadText } from './face.js';
 import { leaf, section, text, whole, word, yes } from './leaf.js';
-import { faceName, faceRef, featureList, featureName, namedBy } from './names.js';
+import { faceName, faceRef, featureName, namedBy } from './names.js';
 import type { Values } from './values.js';
-
-export { featureKinds };
 
 export const treatments = ['clearance', 'tapped', 'set stud'] as const;
 
@@ -109,7 +107,7 @@ export const plate = (v: Values) =>
       drilling: v.band("± of one hole's place. Common practice: read-out ± 0.05 mm, paper and punch ± 0.5 mm (the default).").optional(),
       alignment: section('what the coupling bears, such as { offset: 0.1 mm, tilt: 0.1 deg }', {
         offset: v.size('Radial offset of the shafts that the coupling bears, from its maker.').optional(),
-        tilt: v.angle('Tilt of the shafts that the coupling bears, from its maker.').optional(),
+        tilt: v.bend('Tilt of the shafts that the coupling bears, from its maker.').optional(),
       }).optional(),
       parallel: v.band('± of the thickness over the face of the plate.').optional(),
       jacking: extra(v).meta({ description: 'Jacking-screw holes.' }).optional(),
@@ -117,5 +115,3 @@ export const plate = (v: Values) =>
     },
     'The plate that joins two faces.',
   );
-
-export { featureList };

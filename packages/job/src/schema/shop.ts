@@ -1,10 +1,9 @@
 import { z } from 'zod';
-import { type LengthUnit, type Parsed, parseLength, parsed, perUnit, refused } from '@fayplate/core';
+import { type LengthUnit, type Parsed, parseLength, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
 import { parseDrill } from '@fayplate/handbook';
 import type { Tool } from '../types.js';
-import { leaf, section, text, whole } from './leaf.js';
 import { faceName, faceRef, linkName, namedBy } from './names.js';
-import { word } from './leaf.js';
+import { leaf, section, text, whole, word } from './leaf.js';
 import type { Values } from './values.js';
 
 /** `F`, `#7`, `no 7`, `13/32`, `8.5 mm`; a whole number in a job in inches is a number drill. */
@@ -15,7 +14,8 @@ const tool = (unit: LengthUnit) => (text: string): Parsed<Tool> => {
   if (named !== null) return parsed({ name: named.name, diameter: named.diameter });
   const size = parseLength(text, perUnit(unit));
   if (!size.ok) return refused(words);
-  return size.value > 0 ? parsed({ name: text, diameter: size.value }) : refused('a size above zero');
+  const unitless = splitUnit(text).factor === null && !text.includes('/');
+  return size.value > 0 ? parsed({ name: unitless ? `${text} ${unit}` : text, diameter: size.value }) : refused('a size above zero');
 };
 
 const tools = (unit: LengthUnit, description: string) =>
@@ -91,7 +91,7 @@ const link = (v: Values) =>
 
 const links = (v: Values) =>
   z
-    .object({ shims: shims(v).optional() }, { error: 'a section of links' })
+    .object({ shims: shims(v).optional(), 'on hand': onHand(v).optional() }, { error: 'a section of links' })
     .catchall(link(v))
     .meta({ description: 'Lengths along the shaft by name, each with its ±; one of them { find: least .. most }.', propertyNames: { pattern: linkName.pattern } });
 

@@ -2,7 +2,6 @@ import {
   type LengthUnit,
   type Measure,
   type Parsed,
-  DEGREE,
   headingOfClock,
   parseAngle,
   parseClock,
@@ -112,6 +111,8 @@ export const valuesIn = (unit: LengthUnit) => {
         { description, examples: ['± 0.002 in', '± 0.5 deg'] },
       ),
     angle: (description: Help) => leaf(angleWords, parseAngle, { description, examples: ['22.5 deg', 30] }),
+    /** Above zero. */
+    bend: (description: Help) => leaf(angleWords, (t) => above(0, 'an angle above zero', parseAngle(t)), { description, examples: ['0.1 deg'] }),
     angleBand: (description: Help) => leaf('a ± such as ± 0.5 deg', parseAngleBand, { description, examples: ['± 0.5 deg'] }),
     angleRange: (description: Help) => leaf('a range such as -15 .. 15 deg', parseAngleRange, { description, examples: ['-15 .. 15 deg'] }),
     clock: (description: Help) => leaf('a clock position such as 2 or "9:30"', parseClock, { description, examples: [12, '9:30'] }),
@@ -132,6 +133,3 @@ export const valuesIn = (unit: LengthUnit) => {
 };
 
 export type Values = ReturnType<typeof valuesIn>;
-/** The longest angle that a clocking may name: two turns. */
-export const TWO_TURNS = 720 * DEGREE;
-export { type Measure };

@@ -7,9 +7,11 @@ type Written = Extract<NonNullable<Face['layout']>, object>;
 type WrittenCircle = NonNullable<Written['circles']>[number];
 
 const features = (context: Context, keys: readonly PropertyKey[], names: readonly string[] | undefined, all: readonly string[]): readonly string[] | null => {
-  for (const [i, name] of (names ?? []).entries()) {
+  const seen = new Set<string>();
+  for (const name of names ?? []) {
     known(context, keys, name, all, 'a feature of this face');
-    if (names?.indexOf(name) !== i) faultAt(context, keys, `${name} once only`, { found: name, inside: name });
+    if (seen.has(name)) faultAt(context, keys, `${name} once only`, { found: name, inside: name });
+    seen.add(name);
   }
   return names ?? null;
 };

@@ -3,9 +3,9 @@ import { featureName } from '../faults/names.js';
 import { type ReadLine, readLine } from '../reading/line.js';
 import { type RawLine, rawLines } from '../reading/lines.js';
 import { listName, listedLines } from '../reading/list.js';
-import { type Source, placer } from '../source/source.js';
+import { placeIn } from '../source/source.js';
 import { nodeAt } from '../source/tree.js';
-import type { Instrument, Place, Reading } from '../types.js';
+import type { Instrument, Reading } from '../types.js';
 import { type Context, faultAt, listed, namesAt } from './context.js';
 
 /** The features that readings may name. */
@@ -32,9 +32,9 @@ const listOf = (context: Context, keys: readonly PropertyKey[]): readonly Listed
   const node = nodeAt(context.tree, keys);
   const path = keys.map(String).join('.');
   if (node?.kind === 'list')
-    return rawLines(context.source, node.items, path, ({ span, expected, path }) =>
-      context.findings.fault({ at: span.from, found: context.source.text.slice(span.from, span.to), expected, path }),
-    ).map((raw) => ({ raw, note: null }));
+    return rawLines(context.source, node.items, path, ({ span, expected, path }) => {
+      if (!context.spoiled.has(path)) context.findings.fault({ at: span.from, found: context.source.text.slice(span.from, span.to), expected, path });
+    }).map((raw) => ({ raw, note: null }));
   if (node?.kind !== 'text') return [];
   const refused = listName(node.text);
   if (refused !== null) {
@@ -57,12 +57,6 @@ export const readingsOf = (
   namable: Namable,
   instruments: ReadonlyMap<string, Instrument>,
 ): readonly Taken[] => {
-  const places = new Map<Source, (offset: number) => Place>();
-  const placeOf = (source: Source, offset: number): Place => {
-    const place = places.get(source) ?? placer(source.text);
-    places.set(source, place);
-    return place(offset);
-  };
   const taken: Taken[] = [];
   const ids = new Set<string>();
   for (const [i, { raw, note }] of listOf(context, keys).entries()) {
@@ -88,7 +82,7 @@ export const readingsOf = (
         aside: line.aside,
         note: note ?? line.note,
         unit: line.unit,
-        place: placeOf(raw.source, raw.offset(0)),
+        place: placeIn(raw.source, raw.offset(0)),
       },
     });
   }

@@ -23,10 +23,10 @@ export const gasketsOf = (context: Context, written: NonNullable<JobFile['gasket
   entriesAt(context, ['gaskets'], written).map(([face, g]) => {
     const faces = namesAt(context, ['faces']);
     known(context, ['gaskets', face], face, faces, 'a face of the job', { key: true, inside: '' });
-    const outline = g.outline ?? 'plate';
+    const planned = namesAt(context, []).includes('plate');
+    const outline = g.outline ?? (planned ? 'plate' : 'follow');
     if (typeof outline !== 'string') known(context, ['gaskets', face, 'outline', 'like'], outline.like, faces, 'a face of the job');
-    if (outline === 'plate' && !namesAt(context, []).includes('plate'))
-      faultAt(context, ['gaskets', face, ...(g.outline === undefined ? [] : ['outline'])], 'a `plate` section whose outline it takes, or outline: follow', { key: g.outline === undefined });
+    if (outline === 'plate' && !planned) faultAt(context, ['gaskets', face, 'outline'], 'a `plate` section whose outline it takes, or outline: follow');
     return { face, holeClearance: g['hole clearance'] ?? HOLE_CLEARANCE, bore: g.bore ?? null, outline };
   });
 

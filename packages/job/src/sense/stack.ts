@@ -6,7 +6,10 @@ import { type Context, entriesAt, faultAt, isSpoiled, namesAt } from './context.
 import { readSum } from './sum.js';
 
 type Written = NonNullable<JobFile['stack']>;
-type Link = Exclude<Written['links'][string], Written['links']['shims']>;
+type Link = Exclude<Written['links'][string], Written['links']['shims'] | Written['links']['on hand']>;
+
+/** Keys of `links` that are no links. */
+const beside = ['shims', 'on hand'];
 type Unknown = Extract<Link, { find: unknown }>;
 
 const isUnknown = (link: Link): link is Unknown => 'find' in link;
@@ -30,10 +33,10 @@ const limitOf = (context: Context, name: string, written: NonNullable<Written['l
 /** The chain along the shaft: every link with its ±, one of them looked for. Null where the unknown is missing or doubled. */
 export const stackOf = (context: Context, written: Written): StackSpec | null => {
   const keys = ['stack', 'links'];
-  const names = namesAt(context, keys).filter((n) => n !== 'shims');
+  const names = namesAt(context, keys).filter((n) => !beside.includes(n));
   for (const name of names)
     if (!linkName.test(name)) faultAt(context, [...keys, name], linkName.expected, { key: true, found: name });
-  const read = entriesAt(context, keys, written.links as Readonly<Record<string, Link>>).filter(([name]) => name !== 'shims');
+  const read = entriesAt(context, keys, written.links as Readonly<Record<string, Link>>).filter(([name]) => !beside.includes(name));
   const links: StackLink[] = [];
   const unknowns: (readonly [string, Unknown])[] = [];
   for (const [name, link] of read) {
@@ -48,13 +51,14 @@ export const stackOf = (context: Context, written: Written): StackSpec | null =>
     return null;
   }
   const [name, { find, made, 'on hand': own }] = unknown;
-  if (own !== undefined && written['on hand'] !== undefined) faultAt(context, ['stack', 'on hand'], '`on hand` once only: it stands in the link already', { key: true });
+  const onHand = [own, written.links['on hand'], written['on hand']].filter((list) => list !== undefined);
+  if (onHand.length > 1) faultAt(context, keys, '`on hand` once only: in the link, beside the links or in the stack', { key: true });
   const { shims } = written.links;
   return {
     links,
     unknown: { name, from: find[0], to: find[1], made: made ?? null },
     shims: shims === undefined ? null : { from: shims.from, atMost: shims['at most'] ?? 3 },
-    onHand: own ?? written['on hand'] ?? null,
+    onHand: onHand[0] ?? null,
     limits,
   };
 };

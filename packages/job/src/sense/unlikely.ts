@@ -43,20 +43,25 @@ const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {
   for (const name of job.instruments.keys()) if (!used.has(name)) warnAt(context, ['instruments', name], `readings taken by ${name}: none is`, { key: true });
 };
 
+/** Fractions are written in lowest terms, so that a few readings do not show the finest division. */
+const ENOUGH = 6;
+
 /** A ± below half the finest step that an instrument's readings are written to claims more than was read. */
 const tooFine = (context: Context, job: Job, taken: readonly Taken[]): void => {
   const finest = new Map<string, number>();
+  const count = new Map<string, number>();
   for (const { line } of taken) {
     const step = line.instrument === null || line.written === null ? null : writtenStep(line.written.text, line.grammar.measures, job.units);
     if (step === null || line.instrument === null) continue;
+    count.set(line.instrument.text, (count.get(line.instrument.text) ?? 0) + 1);
     finest.set(line.instrument.text, Math.min(step, finest.get(line.instrument.text) ?? Infinity));
   }
-  const short = (claimed: number, step: number | undefined): boolean => step !== undefined && claimed < (step / 2) * (1 - 1e-9);
+  const short = (claimed: number, name: string): boolean => (count.get(name) ?? 0) >= ENOUGH && claimed < ((finest.get(name) ?? 0) / 2) * (1 - 1e-9);
   const words = (i: Instrument): string => `a ± of at least half of what ${i.name} is read to: its readings are written no finer than that`;
-  for (const i of job.instruments.values()) if (short(i.each, finest.get(i.name))) warnAt(context, ['instruments', i.name], words(i));
+  for (const i of job.instruments.values()) if (short(i.each, i.name)) warnAt(context, ['instruments', i.name], words(i));
   for (const { line, raw, reading } of taken) {
     const i = reading.instrument === null ? undefined : job.instruments.get(reading.instrument);
-    if (i === undefined || line.plusMinus === null || !short(line.plusMinus, finest.get(i.name))) continue;
+    if (i === undefined || line.plusMinus === null || !short(line.plusMinus, i.name)) continue;
     context.findings.warn({ at: raw.offset(0), source: raw.source, found: reading.text, expected: words(i), path: raw.path });
   }
 };

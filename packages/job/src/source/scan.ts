@@ -39,7 +39,7 @@ const tokens = (text: string, refuse: (at: number, found: string, expected: stri
   for (const token of new Lexer().lex(text)) {
     const type = CST.tokenType(token);
     const length = token === '\u0002' || token === '\u001f' || token === '\u0018' ? 0 : token.length;
-    if (++count > most.tokens) return refuse(at, token, 'a shorter file: no more than 300,000 words and marks');
+    if (++count > most.tokens) return refuse(at, text.slice(at, endOfLine(text, at)), 'a shorter file: no more than 300,000 words and marks');
     if (length > most.lineLength && type !== 'space' && type !== 'newline')
       return refuse(at, token, `values of at most ${most.lineLength.toLocaleString('en')} characters`);
     if (type === 'directive-line') return refuse(at, token, 'no % directives: the file is read as YAML 1.2');

@@ -13,7 +13,7 @@ export interface Span {
 }
 
 /** Offset → line and column from 1; a column counts characters, so that a letter beyond the basic plane is one. */
-export const placer = (text: string): ((offset: number) => Place) => {
+const placer = (text: string): ((offset: number) => Place) => {
   const starts = [0];
   for (let i = text.indexOf('\n'); i !== -1; i = text.indexOf('\n', i + 1)) starts.push(i + 1);
   return (offset) => {
@@ -26,6 +26,15 @@ export const placer = (text: string): ((offset: number) => Place) => {
     }
     return { line: low + 1, column: Array.from(text.slice(starts[low], offset)).length + 1 };
   };
+};
+
+const placers = new WeakMap<Source, (offset: number) => Place>();
+
+/** The line starts of a source are found once. */
+export const placeIn = (source: Source, offset: number): Place => {
+  const place = placers.get(source) ?? placer(source.text);
+  placers.set(source, place);
+  return place(offset);
 };
 
 /** Where the line of `offset` ends, its line break left out. */

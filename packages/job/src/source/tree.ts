@@ -51,7 +51,7 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
     else if (node.tag !== undefined) refuse(markBefore(source.text, span.from, '!'), path, 'no tag (!): values are read from their own words');
     if (isScalar(node)) {
       if (node.value === null && (node.source ?? '') !== '"null"') return { kind: 'nothing', span: span.to > span.from ? span : fallback };
-      return { kind: 'text', text: typeof node.value === 'string' ? node.value.trim() : (node.source ?? String(node.value)), span };
+      return { kind: 'text', text: spaced(typeof node.value === 'string' ? node.value : (node.source ?? String(node.value))), span };
     }
     if (isSeq(node)) return { kind: 'list', items: node.items.map((item, i) => convert(item, join(path, String(i)), span)), span };
     const entries = new Map<string, Entry>();
@@ -76,6 +76,9 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
   };
   return convert(contents, '', { from: 0, to: 0 });
 };
+
+/** Spaces of other widths, as telephones and word processors set them, are spaces. */
+const spaced = (text: string): string => text.replace(/[\u00a0\u2000-\u200a\u202f]/g, ' ').trim();
 
 /** The anchor or tag stands before its value; its own place is looked for backwards on the same line. */
 const markBefore = (text: string, offset: number, mark: string): Span => {
