@@ -112,7 +112,7 @@ export const face = (v: Values, unit: LengthUnit) =>
     'One side of the joint.',
   );
 
-export const drilled = () =>
+export const drilled = (v: Values) =>
   section(
     'what the finished plate measures',
     {
@@ -120,7 +120,13 @@ export const drilled = () =>
       centre: featureRef('A hole of the plate whose centre is (0, 0).').optional(),
       up: featureRef("A hole at 12 o'clock.").optional(),
       across: featureList('Two holes along +x.').optional(),
+      clocks: namedBy(
+        featureName,
+        v.clock("Roughly where the hole is seen, 12 up, clockwise, from the side that `viewed` names: tells a plate from its mirror image."),
+        'a section of holes and clocks such as { H1: 12, H2: 2 }',
+        'Where the holes are seen on the finished plate.',
+      ).optional(),
       readings: readings.optional(),
     },
-    'What the finished plate measures, in the same reading language; its holes are H1, H2 …',
+    'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and registers C1, C2 …',
   );

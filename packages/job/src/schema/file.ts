@@ -27,7 +27,7 @@ const jobFile = (unit: LengthUnit) => {
     machine: machine(v, unit).optional(),
     stack: stack(v).optional(),
     gaskets: gaskets(v).optional(),
-    drilled: drilled().optional(),
+    drilled: drilled(v).optional(),
     print: print(v).optional(),
   });
 };

@@ -121,8 +121,8 @@ export const faceOf = (
   };
 };
 
-/** `H1`, `H2` …: the plate's holes, numbered only once it is designed. */
-const plateHole = /^H[1-9]\d{0,3}$/;
+/** `H1`, `H2` …, `C1`, `C2` …: the plate's holes, and its bores and registers, numbered only once it is designed. */
+const plateHole = /^[HC][1-9]\d{0,3}$/;
 
 export const drilledOf = (
   context: Context,
@@ -130,11 +130,13 @@ export const drilledOf = (
   instruments: ReadonlyMap<string, Instrument>,
 ): { readonly face: Face; readonly taken: readonly Taken[] } => {
   const keys = ['drilled'];
-  const namable: Namable = { names: [], has: (n) => plateHole.test(n), expected: 'a hole of the plate: H1, H2 …' };
+  const namable: Namable = { names: [], has: (n) => plateHole.test(n), expected: 'a hole of the plate, H1, H2 …, or a bore of it, C1, C2 …' };
   const taken = readingsOf(context, [...keys, 'readings'], namable, instruments);
   const frame = frameOf(context, keys, written, namable);
+  const clocks = new Map(entriesAt(context, [...keys, 'clocks'], written.clocks));
+  for (const name of clocks.keys()) if (!namable.has(name)) faultAt(context, [...keys, 'clocks', name], namable.expected, { found: name, inside: name, among: namable.names });
   const named = [...taken.flatMap((t) => t.reading.features), frame.centre, frame.up, ...(frame.across ?? [])];
-  const holes = [...new Set(named.filter((n) => n !== null))].sort((a, b) => Number(a.slice(1)) - Number(b.slice(1)));
+  const holes = [...new Set(named.filter((n) => n !== null))].sort((a, b) => b.charCodeAt(0) - a.charCodeAt(0) || Number(a.slice(1)) - Number(b.slice(1)));
   return {
     taken,
     face: {
@@ -143,11 +145,11 @@ export const drilledOf = (
       ...frame,
       features: holes.map((id) => ({
         id,
-        kind: 'hole',
+        kind: id.startsWith('C') ? 'bore' : 'hole',
         diameter: null,
         diameterFrom: null,
         thread: null,
-        clock: null,
+        clock: clocks.get(id) ?? null,
         vacant: false,
         stands: null,
         deep: null,
