@@ -1,0 +1,20 @@
+import type { Report } from '@fayplate/core';
+
+/** What a command has to say: for a program, for a person, and the exit status (0 sound, 1 the answer is 'no'). */
+export interface Answer {
+  readonly code: 0 | 1;
+  readonly json: Readonly<Record<string, unknown>>;
+  readonly report: Report;
+}
+
+/** A refusal of what was asked, in words; exit status 2. */
+export class Refusal extends Error {}
+
+/** The computation did not reach an answer; exit status 3 with the state that it was in. */
+export class NoAnswer extends Error {
+  readonly state: Readonly<Record<string, unknown>>;
+  constructor(message: string, state: Readonly<Record<string, unknown>>) {
+    super(message);
+    this.state = state;
+  }
+}

@@ -1,0 +1,15 @@
+import type { Bytes } from './files/write.js';
+
+/** The world as a command sees it, so that tests can hand in one of their own. */
+export interface Io {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  /** Text of a file, or of standard input for `-`. Throws the file system's error. */
+  readonly read: (path: string) => string;
+  readonly write: (path: string, content: Bytes, force: boolean) => void;
+  readonly columns: number;
+  readonly colour: boolean;
+  readonly interactive: boolean;
+  /** Today, ISO 8601, for what is dated: a printer's measured scale. */
+  readonly today: () => string;
+}

@@ -1,0 +1,26 @@
+import { readFileSync } from 'node:fs';
+import type { Io } from './io.js';
+import { writeWhole } from './files/write.js';
+
+/** A pipe that is closed early (`| head`) ends the program quietly. */
+const quietPipe = (error: NodeJS.ErrnoException): void => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+};
+
+/** The real terminal and disk. Colour only on a terminal and never where NO_COLOR is set (https://no-color.org). */
+export const processIo = (): Io => {
+  process.stdout.on('error', quietPipe);
+  process.stderr.on('error', quietPipe);
+  const { NO_COLOR: noColour, TERM: terminal, COLUMNS: columns } = process.env;
+  return {
+    out: (text) => void process.stdout.write(text),
+    err: (text) => void process.stderr.write(text),
+    read: (path) => readFileSync(path === '-' ? 0 : path, 'utf8'),
+    write: writeWhole,
+    columns: Math.max(40, process.stdout.columns ?? (Number(columns) || 100)),
+    colour: process.stdout.isTTY && (noColour === undefined || noColour === '') && terminal !== 'dumb',
+    interactive: process.stdin.isTTY && process.stdout.isTTY,
+    today: () => new Date().toISOString().slice(0, 10),
+  };
+};

@@ -1,0 +1,73 @@
+import { dirname, isAbsolute, join } from 'node:path';
+import { type Speech, speechFor } from '@fayplate/core';
+import { type Fault, type Job, faultLines, readJob } from '@fayplate/job';
+import { type Answer, NoAnswer, Refusal } from './answer.js';
+import type { Io } from './io.js';
+import type { CommonOptions } from './options.js';
+import { WriteRefused } from './files/write.js';
+import { terminalText } from './terminal/report.js';
+
+export interface JobContext {
+  readonly io: Io;
+  readonly job: Job;
+  readonly path: string;
+  readonly speech: Speech;
+  readonly warnings: readonly Fault[];
+}
+
+/** Where the readings of a job may come from beside it: a file in its own folder or below, never above. */
+const besideJob = (io: Io, jobPath: string) => (name: string): string | null => {
+  if (isAbsolute(name) || name.split(/[\\/]/).includes('..')) return null;
+  try {
+    return io.read(join(jobPath === '-' ? '.' : dirname(jobPath), name));
+  } catch {
+    return null;
+  }
+};
+
+const readText = (io: Io, path: string): string => {
+  try {
+    return io.read(path);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    throw new Refusal(code === 'ENOENT' ? `there is no file ${path}` : `${path} cannot be read (${code ?? 'unknown fault'})`);
+  }
+};
+
+const printJson = (io: Io, value: unknown): void => io.out(`${JSON.stringify(value, null, 2)}\n`);
+
+const fail = (io: Io, command: string, options: CommonOptions, code: 2 | 3, message: string, more: object): number => {
+  if (options.json === true) printJson(io, { fayplate: 1, job: null, command, error: message, ...more });
+  io.err(`fayplate ${command}: ${message}\n`);
+  return code;
+};
+
+/** Runs one command on one job file and answers with the exit status of the contract (0, 1, 2 or 3). */
+export const runJob = async (
+  command: string,
+  path: string,
+  options: CommonOptions,
+  io: Io,
+  work: (context: JobContext) => Answer | Promise<Answer>,
+): Promise<number> => {
+  try {
+    const text = readText(io, path);
+    const read = readJob(text, { csv: besideJob(io, path) });
+    if (!read.ok) {
+      if (options.json === true) printJson(io, { fayplate: 1, job: null, command, faults: read.faults });
+      io.err(`${faultLines(text, read.faults).join('\n')}\n`);
+      io.err(`${path}: ${read.faults.length === 1 ? 'one fault' : `${read.faults.length} faults`}; nothing was worked out.\n`);
+      return 2;
+    }
+    if (options.quiet !== true && read.warnings.length > 0) io.err(`${faultLines(text, read.warnings).join('\n')}\n`);
+    const speech = speechFor(options.units ?? read.job.units, options.fractions ?? null);
+    const answer = await work({ io, job: read.job, path, speech, warnings: read.warnings });
+    if (options.json === true) printJson(io, { fayplate: 1, job: read.job.name, command, ...answer.json });
+    else io.out(terminalText(answer.report, io));
+    return answer.code;
+  } catch (error) {
+    if (error instanceof Refusal || error instanceof WriteRefused) return fail(io, command, options, 2, error.message, {});
+    if (error instanceof NoAnswer) return fail(io, command, options, 3, error.message, { state: error.state });
+    throw error;
+  }
+};

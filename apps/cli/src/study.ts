@@ -1,0 +1,85 @@
+import type { Face, Job } from '@fayplate/job';
+import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
+import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
+import { type LocatedFace, locateFace } from '@fayplate/survey';
+import { NoAnswer, Refusal } from './answer.js';
+import { asideOn } from './options.js';
+
+export interface DesignedPlate {
+  readonly plate: Plate;
+  readonly mated: readonly [MatedFace, MatedFace];
+}
+
+/** One job on its way through the rooms; each step is worked out once, when it is first asked for. */
+export interface Study {
+  readonly job: Job;
+  readonly located: (face: Face) => LocatedFace;
+  readonly layout: (face: Face) => FaceLayout;
+  readonly used: (face: Face) => UsedPattern;
+  readonly stack: () => StackResult | null;
+  readonly plate: () => DesignedPlate;
+}
+
+export interface StudyOptions {
+  readonly setAside?: readonly string[];
+  readonly next?: boolean;
+  readonly trials?: number;
+  readonly progress?: (done: number, of: number) => void;
+}
+
+const once = <K, V>(make: (key: K) => V): ((key: K) => V) => {
+  const kept = new Map<K, V>();
+  return (key) => {
+    const before = kept.get(key);
+    if (before !== undefined) return before;
+    const value = make(key);
+    kept.set(key, value);
+    return value;
+  };
+};
+
+const locate = (job: Job, face: Face, options: StudyOptions): LocatedFace => {
+  const located = locateFace(
+    { face, instruments: job.instruments },
+    { setAside: asideOn(face.name, options.setAside), next: options.next ?? false },
+  );
+  if (!located.stopped.converged) {
+    throw new NoAnswer(`face ${face.name}: the adjustment did not settle (${located.stopped.why}). This is Fayplate's fault, not yours; please keep the job file and report it.`, {
+      face: face.name,
+      stopped: located.stopped,
+      fit: located.fit,
+    });
+  }
+  return located;
+};
+
+/** The faces that the plate joins, in its order. */
+export const platedFaces = (job: Job): readonly Face[] =>
+  (job.plate?.between ?? []).flatMap((name) => job.faces.filter((f) => f.name === name));
+
+const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPlate => {
+  const { job } = study;
+  if (job.plate === null) throw new Refusal('this job has no `plate:` section yet; add one that names the two faces: plate: { between: [A, B] }');
+  const faces = platedFaces(job);
+  const designed = designPlate(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
+    stack: study.stack(),
+    ...(options.trials === undefined ? {} : { trials: options.trials }),
+    ...(options.progress === undefined ? {} : { progress: options.progress }),
+  });
+  if (!designed.ok) throw new Refusal(designed.faults.join('\n'));
+  return { plate: designed.plate, mated: designed.mated };
+};
+
+export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
+  const located = once((face: Face) => locate(job, face, options));
+  const layout = once((face: Face) => layoutFace(face, located(face)));
+  const used = once((face: Face) => {
+    const result = usedPattern(face, located(face), face.layout.kind === 'intended' ? layout(face) : null);
+    if (!result.ok) throw new Refusal(`face ${face.name}: ${result.why}`);
+    return result.used;
+  });
+  const stack = once((_: null) => ({ result: job.stack === null ? null : solveStack(job.stack) }));
+  const study = { job, located, layout, used, stack: () => stack(null).result };
+  const plate = once((_: null) => design(study, options));
+  return { ...study, plate: () => plate(null) };
+};

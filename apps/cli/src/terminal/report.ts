@@ -1,0 +1,34 @@
+import { type Block, type Report, inert } from '@fayplate/core';
+import { wrap } from './columns.js';
+import { tableLines } from './table.js';
+
+export interface Manner {
+  readonly columns: number;
+  readonly colour: boolean;
+}
+
+const paint = (code: string, text: string, manner: Manner): string => (manner.colour ? `\u001b[${code}m${text}\u001b[0m` : text);
+
+const lines = (block: Block, manner: Manner): readonly string[] => {
+  const width = Math.min(manner.columns, 100);
+  switch (block.kind) {
+    case 'heading': {
+      const text = inert(block.text);
+      return block.level === 1 ? [paint('1', text, manner), '═'.repeat(Math.min(width, text.length))] : [paint('1', text, manner)];
+    }
+    case 'verdict':
+      return wrap(`${block.ok ? 'Yes' : 'No'}: ${inert(block.text)}`, width).map((l) => paint(block.ok ? '1;32' : '1;31', l, manner));
+    case 'paragraph':
+      return wrap(inert(block.text), width);
+    case 'list':
+      return block.items.flatMap((item) => wrap(inert(item), width - 2).map((l, i) => `${i === 0 ? '- ' : '  '}${l}`));
+    case 'caution':
+      return wrap(`Caution: ${inert(block.text)}`, width).map((l) => paint('33', l, manner));
+    case 'table':
+      return [...(block.caption === null ? [] : [inert(block.caption)]), ...tableLines(block, manner.columns)];
+  }
+};
+
+/** The blocks as lines for a terminal, one empty line between blocks. */
+export const terminalText = (report: Report, manner: Manner): string =>
+  report.map((block) => lines(block, manner).join('\n')).join('\n\n') + (report.length > 0 ? '\n' : '');
