@@ -1,0 +1,41 @@
+import { Command, CommanderError } from 'commander';
+import { commands } from './commands/index.js';
+import type { Io } from './io.js';
+
+const version = '0.1.0';
+
+const fault = (io: Io, error: unknown, verbose: boolean): number => {
+  const words = error instanceof Error ? error.message : String(error);
+  io.err(`fayplate: a fault of Fayplate itself: ${words}\nYour files are as they were. Please keep the job file and report it.\n`);
+  if (verbose && error instanceof Error) io.err(`${error.stack ?? ''}\n`);
+  return 3;
+};
+
+/** Runs one command line and answers with the exit status: 0 sound, 1 the answer is 'no', 2 the input is at fault, 3 the program is. */
+export const run = async (argv: readonly string[], io: Io): Promise<number> => {
+  let code = 0;
+  const program = new Command('fayplate')
+    .description('From readings off two parts that do not match to the plate that joins them.')
+    .version(version, '--version')
+    .helpOption('--help', 'this page')
+    .helpCommand(false)
+    .showHelpAfterError('(add --help to see what it takes)')
+    .exitOverride()
+    .configureOutput({ writeOut: io.out, writeErr: io.err, getOutHelpWidth: () => Math.min(io.columns, 100), getErrHelpWidth: () => Math.min(io.columns, 100) })
+    .addHelpText('after', '\nExit status: 0 done and sound · 1 done, and the answer is no · 2 the input is at fault · 3 the program is at fault.');
+  for (const add of commands) {
+    add(program, io, (status) => {
+      code = status;
+    });
+  }
+  for (const command of program.commands) {
+    command.exitOverride().helpOption('--help', 'this page').configureOutput(program.configureOutput());
+  }
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    return fault(io, error, argv.includes('--verbose'));
+  }
+  return code;
+};
