@@ -1,2 +1,2 @@
-/** Rooms fill this index as they are built. */
-export const room = 'cli';
+export type { Io } from './io.js';
+export { run } from './main.js';
