@@ -5,6 +5,8 @@ export interface Answer {
   readonly code: 0 | 1;
   readonly json: Readonly<Record<string, unknown>>;
   readonly report: Report;
+  /** A file asked for in place of words: printed, or written to `out`. */
+  readonly file?: { readonly content: string; readonly out: string | null; readonly force: boolean };
 }
 
 /** A refusal of what was asked, in words; exit status 2. */

@@ -62,7 +62,9 @@ export const runJob = async (
     if (options.quiet !== true && read.warnings.length > 0) io.err(`${faultLines(text, read.warnings).join('\n')}\n`);
     const speech = speechFor(options.units ?? read.job.units, options.fractions ?? null);
     const answer = await work({ io, job: read.job, path, speech, warnings: read.warnings });
+    if (answer.file !== undefined && answer.file.out !== null) io.write(answer.file.out, answer.file.content, answer.file.force);
     if (options.json === true) printJson(io, { fayplate: 1, job: read.job.name, command, ...answer.json });
+    else if (answer.file !== undefined && answer.file.out === null) io.out(answer.file.content);
     else io.out(terminalText(answer.report, io));
     return answer.code;
   } catch (error) {
