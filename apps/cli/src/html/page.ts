@@ -1,0 +1,45 @@
+import { type Report, fileNameOf } from '@fayplate/core';
+import { reportHtml } from './blocks.js';
+import { escapeHtml as e } from './escape.js';
+import { style } from './style.js';
+
+export interface PageSection {
+  readonly title: string;
+  readonly report: Report;
+  /** SVG markup of our own writer, with its caption; `true`: printed at true scale. */
+  readonly pictures: readonly { readonly caption: string; readonly svg: string; readonly true: boolean }[];
+}
+
+const figure = (p: PageSection['pictures'][number]): string =>
+  `<figure${p.true ? ' class="ruler" tabindex="0" role="region" aria-label="True-scale picture"' : ''}>${p.svg.replace(/^<\?xml[^>]*\?>\s*/, '')}<figcaption>${e(p.caption)}</figcaption></figure>`;
+
+/** One self-contained page: no script, nothing fetched; the pictures are drawn in the page itself. */
+export const page = (title: string, sections: readonly PageSection[]): string => {
+  const ids = sections.map((s, i) => `s${i + 1}-${fileNameOf(s.title)}`);
+  const nav = sections.map((s, i) => `<li><a href="#${ids[i] ?? ''}">${e(s.title)}</a></li>`).join('');
+  const body = sections
+    .map((s, i) => `<section aria-labelledby="${ids[i] ?? ''}"><h2 id="${ids[i] ?? ''}">${e(s.title)}</h2>\n${reportHtml(s.report)}\n${s.pictures.map(figure).join('\n')}\n</section>`)
+    .join('\n');
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="Fayplate">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${e(title)}</title>
+<style>
+${style}
+</style>
+</head>
+<body>
+<header><h1>${e(title)}</h1></header>
+<nav aria-label="Sections"><ul>${nav}</ul></nav>
+<main>
+${body}
+</main>
+<footer><p>Made by Fayplate from the readings in the job file. Lengths on this page are for reading; drill from the printed sheets or the table.</p></footer>
+</body>
+</html>
+`;
+};
