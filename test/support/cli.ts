@@ -21,6 +21,7 @@ export const fayplate = async (args: readonly string[], more: Partial<Io> = {}):
     err: (t) => void err.push(t),
     read: (path) => readFileSync(join(root, path), 'utf8'),
     write: (path, content) => void files.set(path, content),
+    settings: 'settings',
     columns: 100,
     colour: false,
     interactive: false,

@@ -3,7 +3,7 @@ import type { Report } from '@fayplate/core';
 /** What a command has to say: for a program, for a person, and the exit status (0 sound, 1 the answer is 'no'). */
 export interface Answer {
   readonly code: 0 | 1;
-  readonly json: Readonly<Record<string, unknown>>;
+  readonly json: object;
   readonly report: Report;
   /** A file asked for in place of words: printed, or written to `out`. */
   readonly file?: { readonly content: string; readonly out: string | null; readonly force: boolean };

@@ -7,6 +7,8 @@ export interface Io {
   /** Text of a file, or of standard input for `-`. Throws the file system's error. */
   readonly read: (path: string) => string;
   readonly write: (path: string, content: Bytes, force: boolean) => void;
+  /** Folder for what is kept between jobs: printers' measured scales. */
+  readonly settings: string;
   readonly columns: number;
   readonly colour: boolean;
   readonly interactive: boolean;

@@ -1,4 +1,6 @@
 import { readFileSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { join } from 'node:path';
 import type { Io } from './io.js';
 import { writeWhole } from './files/write.js';
 
@@ -12,12 +14,13 @@ const quietPipe = (error: NodeJS.ErrnoException): void => {
 export const processIo = (): Io => {
   process.stdout.on('error', quietPipe);
   process.stderr.on('error', quietPipe);
-  const { NO_COLOR: noColour, TERM: terminal, COLUMNS: columns } = process.env;
+  const { NO_COLOR: noColour, TERM: terminal, COLUMNS: columns, FAYPLATE_SETTINGS: settings, XDG_CONFIG_HOME: config } = process.env;
   return {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     read: (path) => readFileSync(path === '-' ? 0 : path, 'utf8'),
     write: writeWhole,
+    settings: settings ?? join(config ?? join(homedir(), '.config'), 'fayplate'),
     columns: Math.max(40, process.stdout.columns ?? (Number(columns) || 100)),
     colour: process.stdout.isTTY && (noColour === undefined || noColour === '') && terminal !== 'dumb',
     interactive: process.stdin.isTTY && process.stdout.isTTY,

@@ -1,4 +1,5 @@
-import { machinistTable, tableCsv, tableJson, tableReport } from '@fayplate/machining';
+import { type MachinistTable, iso6983, machinistTable, tableCsv, tableJson, tableReport } from '@fayplate/machining';
+import type { Plate } from '@fayplate/plate';
 import { Refusal } from '../answer.js';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
@@ -21,6 +22,12 @@ const pairOf = (names: readonly string[] | undefined): readonly [string, string]
   const [a, b, more] = names;
   if (a === undefined || b === undefined || more !== undefined) throw new Refusal('--horizontal takes two places, such as --horizontal H1 H4');
   return [a, b];
+};
+
+const programText = (plate: Plate, made: MachinistTable, name: string, dryRun: boolean): string => {
+  const programs = iso6983(plate, made, { name, dryRun });
+  if (!programs.ok) throw new Refusal(programs.faults.join('\n'));
+  return programs.programs.map((p) => p.text).join('\n');
 };
 
 export const table: AddCommand = (program, io, done) => {
@@ -51,7 +58,7 @@ export const table: AddCommand = (program, io, done) => {
             mated,
           );
           if (!made.ok) throw new Refusal(made.faults.join('\n'));
-          const content = options.csv === true ? tableCsv(made.table) : null;
+          const content = options.csv === true ? tableCsv(made.table) : options.cnc === true ? programText(plate, made.table, job.name, options.dryRun === true) : null;
           return { code: plate.ok && made.table.clear.every((c) => c.ok) ? 0 : 1, json: { ...tableJson(made.table) }, report: tableReport(made.table, speech), ...(content === null ? {} : { file: { content, out: options.out ?? null, force: options.force === true } }) };
         }),
       );

@@ -1,0 +1,39 @@
+import { join } from 'node:path';
+import { fileNameOf } from '@fayplate/core';
+import type { PrinterProfile } from '@fayplate/print';
+import { Refusal } from '../answer.js';
+import type { Io } from '../io.js';
+
+/** A printer's measured scale lies in the user's settings folder, one small file a printer. */
+export const profilePath = (io: Io, name: string): string => join(io.settings, 'printers', `${fileNameOf(name)}.json`);
+
+const isNumber = (v: unknown): v is number => typeof v === 'number' && Number.isFinite(v);
+
+/** The kept profile as written by `fayplate printer`, or null where its text is not one. */
+const profileOf = (text: string): PrinterProfile | null => {
+  if (text.length > 10_000) return null;
+  try {
+    const { profile: p } = JSON.parse(text) as { profile?: Partial<PrinterProfile> };
+    if (p === undefined || !isNumber(p.wide) || !isNumber(p.high) || !isNumber(p.skew)) return null;
+    const u = p.plusMinus;
+    if (u === undefined || !isNumber(u.wide) || !isNumber(u.high) || (u.skew !== null && !isNumber(u.skew))) return null;
+    if (typeof p.name !== 'string' || typeof p.date !== 'string' || typeof p.paper !== 'string') return null;
+    return { name: p.name, wide: p.wide, high: p.high, skew: p.skew, plusMinus: { wide: u.wide, high: u.high, skew: u.skew }, date: p.date, paper: p.paper };
+  } catch {
+    return null;
+  }
+};
+
+export const readProfile = (io: Io, name: string | null): PrinterProfile | null => {
+  if (name === null) return null;
+  const path = profilePath(io, name);
+  let text: string;
+  try {
+    text = io.read(path);
+  } catch {
+    throw new Refusal(`nothing is kept of a printer called ${name}. Print the calibration sheet, measure its rulers, then: fayplate printer ${name} --wide 149.4/150 --high 199.1/200`);
+  }
+  const profile = profileOf(text);
+  if (profile === null) throw new Refusal(`${path} does not hold a printer's measured scale; measure again with fayplate printer ${name}`);
+  return profile;
+};

@@ -1,0 +1,38 @@
+import type { Job } from '@fayplate/job';
+import type { Side } from '@fayplate/plate';
+import type { PrintOptions, PrinterProfile } from '@fayplate/print';
+import { Refusal } from './answer.js';
+
+/** What the command line says about paper; it wins over the job's `print` section. */
+export interface PaperOptions {
+  readonly paper?: string;
+  readonly side?: string;
+  readonly sheet?: string;
+}
+
+const sideOf = (text: string): Side => {
+  if (text === 'A' || text === 'B') return text;
+  throw new Refusal('--side takes A or B');
+};
+
+const sheetOf = (text: string | undefined): readonly [number, number] | null => {
+  if (text === undefined) return null;
+  const [, row, column] = /^(\d{1,3}),(\d{1,3})$/.exec(text.replaceAll(' ', '')) ?? [];
+  if (row === undefined || column === undefined) throw new Refusal('--sheet takes the row and the column as the sheet itself says them, such as 2,1');
+  return [Number(row), Number(column)];
+};
+
+export const printSettings = (
+  job: Job,
+  options: PaperOptions,
+  printer: PrinterProfile | null,
+): Pick<PrintOptions, 'paper' | 'margin' | 'overlap' | 'orientation' | 'sheet' | 'printer' | 'date'> & { readonly side: Side } => ({
+  paper: options.paper ?? job.print?.paper ?? 'A4',
+  margin: job.print?.margin ?? 8,
+  overlap: job.print?.overlap ?? 10,
+  orientation: 'any',
+  sheet: sheetOf(options.sheet),
+  printer,
+  date: null,
+  side: sideOf(options.side ?? 'B'),
+});
