@@ -24,7 +24,7 @@ export const stack: AddCommand = (program, io, done) => {
           if (options.picture !== undefined) {
             await savePictures(io, options.picture, [{ name: 'stack', drawing: chainPicture(spec, result, speech) }], options.force === true);
           }
-          return { code: result.ok ? 0 : 1, json: stackJson(result), report: stackReport(spec, result, speech) };
+          return { code: result.ok ? 0 : 1, json: stackJson(result), report: stackReport(result, speech) };
         }),
       );
     });
