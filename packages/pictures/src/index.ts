@@ -1,2 +1,6 @@
-/** Rooms fill this index as they are built. */
-export const room = 'pictures';
+export { chainPicture } from './chain.js';
+export { clockingPicture } from './clocking.js';
+export { facePicture } from './face.js';
+export { layoutPicture } from './layout.js';
+export { holePath, platePicture } from './plate.js';
+export { sectionPicture } from './section.js';

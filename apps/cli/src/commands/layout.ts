@@ -1,5 +1,4 @@
 import { layoutJson, layoutReport } from '@fayplate/layout';
-import { layoutPicture } from '@fayplate/pictures';
 import { savePictures } from '../files/pictures.js';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
@@ -23,7 +22,7 @@ export const layout: AddCommand = (program, io, done) => {
           const study = studyOf(job, { setAside: options.setAside ?? [] });
           const faces = job.faces.map((face) => ({ face, located: study.located(face), layout: study.layout(face) }));
           if (options.picture !== undefined) {
-            await savePictures(io, options.picture, faces.map((f) => ({ name: f.face.name, drawing: layoutPicture(f.face, f.located, f.layout, speech) })), options.force === true);
+            await savePictures(io, options.picture, (draw, letters) => faces.map((f) => ({ name: f.face.name, drawing: draw.layoutPicture(f.face, f.located, f.layout, speech, letters) })), options.force === true);
           }
           return {
             code: faces.every((f) => f.layout.chosen !== null) ? 0 : 1,

@@ -1,4 +1,3 @@
-import { chainPicture } from '@fayplate/pictures';
 import { solveStack, stackJson, stackReport } from '@fayplate/plate';
 import { savePictures } from '../files/pictures.js';
 import { type CommonOptions, need, withCommonOptions } from '../options.js';
@@ -22,7 +21,7 @@ export const stack: AddCommand = (program, io, done) => {
           const spec = need(job.stack, 'this job has no `stack:` section; add the links along the shaft, each with its ±, and the limits that they must meet');
           const result = solveStack(spec);
           if (options.picture !== undefined) {
-            await savePictures(io, options.picture, [{ name: 'stack', drawing: chainPicture(spec, result, speech) }], options.force === true);
+            await savePictures(io, options.picture, (draw, letters) => [{ name: 'stack', drawing: draw.chainPicture(spec, result, speech, letters) }], options.force === true);
           }
           return { code: result.ok ? 0 : 1, json: stackJson(result), report: stackReport(result, speech) };
         }),

@@ -14,7 +14,7 @@ const folder = (): string => {
 
 const bytes = (file: string): ArrayBuffer => {
   const b = readFileSync(join(folder(), file));
-  return b.buffer.slice(b.byteOffset, b.byteOffset + b.byteLength) as ArrayBuffer;
+  return b.buffer.slice(b.byteOffset, b.byteOffset + b.byteLength);
 };
 
 let kept: Lettering | null = null;

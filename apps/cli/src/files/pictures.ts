@@ -1,5 +1,6 @@
 import { fileNameOf } from '@fayplate/core';
-import { type Drawing, svg } from '@fayplate/drawing';
+import type { Drawing, Lettering } from '@fayplate/drawing';
+import type * as Pictures from '@fayplate/pictures';
 import type { Io } from '../io.js';
 import { loadLettering } from './fonts.js';
 
@@ -8,11 +9,21 @@ export interface NamedPicture {
   readonly drawing: Drawing;
 }
 
-/** One picture is written to `path`; several get their names put before the ending: pump.svg → pump-side-a.svg. */
-export const savePictures = async (io: Io, path: string, pictures: readonly NamedPicture[], force: boolean): Promise<void> => {
-  const letters = await loadLettering();
+
+/**
+ * Draws and writes SVG files; the drawing code and the font are loaded only here. One picture is written to `path`;
+ * several get their names put before the ending: pump.svg → pump-side-a.svg.
+ */
+export const savePictures = async (
+  io: Io,
+  path: string,
+  draw: (pictures: typeof Pictures, letters: Lettering) => readonly NamedPicture[],
+  force: boolean,
+): Promise<void> => {
+  const [letters, pictures, { svg }] = await Promise.all([loadLettering(), import('@fayplate/pictures'), import('@fayplate/drawing')]);
+  const named = draw(pictures, letters);
   const stem = path.replace(/\.svg$/i, '');
-  for (const { name, drawing } of pictures) {
-    io.write(pictures.length === 1 ? path : `${stem}-${fileNameOf(name)}.svg`, svg(drawing, letters), force);
+  for (const { name, drawing } of named) {
+    io.write(named.length === 1 ? path : `${stem}-${fileNameOf(name)}.svg`, svg(drawing, letters), force);
   }
 };

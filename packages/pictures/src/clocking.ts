@@ -1,0 +1,45 @@
+import { type Speech, perUnit, say, toDegrees } from '@fayplate/core';
+import { type Drawing, type Lettering, type Shape, circle, group, line, pens, polyline, rectangle, text } from '@fayplate/drawing';
+import type { Plate } from '@fayplate/plate';
+import { sheet } from './sheet.js';
+
+const WIDE = 160;
+const HIGH = 70;
+const scale = { capital: 2.8, small: 2.4, gap: 2.8 };
+
+const nice = (span: number, most: number): number => [0.1, 0.2, 0.5, 1, 2, 5, 10, 15, 30, 45, 90].find((s) => span / s <= most) ?? 90;
+
+/** The smallest web between what turns and what does not, against the clocking; where every check holds is shaded, the angle chosen is ringed. */
+export const clockingPicture = (plate: Plate, speech: Speech, lettering: Lettering): Drawing => {
+  const { plot, range, spans, best } = plate.turning;
+  const degrees = (a: number): number => toDegrees(a);
+  const from = degrees(range.from);
+  const to = degrees(range.to);
+  const unit = perUnit(speech.unit);
+  const values = plot.map((p) => p.web / unit);
+  const top = Math.max(1e-6, ...values);
+  const low = Math.min(0, ...values);
+  const x = (deg: number): number => (WIDE * (deg - from)) / Math.max(to - from, 1e-9);
+  const y = (v: number): number => (HIGH * (v - low)) / (top - low);
+  const stepX = nice(to - from, 12);
+  const stepY = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100].find((s) => (top - low) / s <= 8) ?? 100;
+  const ticksX = Array.from({ length: Math.floor((to - from) / stepX) + 1 }, (_, i) => Math.ceil(from / stepX) * stepX + i * stepX).filter((d) => d <= to + 1e-9);
+  const ticksY = Array.from({ length: Math.floor((top - low) / stepY) + 1 }, (_, i) => Math.ceil(low / stepY) * stepY + i * stepY).filter((v) => v <= top + 1e-9);
+  const mark = best === null ? [] : [circle('note', { x: x(degrees(best.angle)), y: y(webAt(plot, best.angle) / unit) }, 1.6, pens.wide)];
+  const shapes: readonly Shape[] = [
+    group('spans', spans.map((s) => rectangle('note', { left: x(degrees(s.from)), right: x(degrees(s.to)), bottom: 0, top: HIGH }, null, 0.88))),
+    rectangle('note', { left: 0, right: WIDE, bottom: 0, top: HIGH }, pens.narrow),
+    ...ticksX.flatMap((d) => [line('note', { x: x(d), y: 0 }, { x: x(d), y: -1.5 }, pens.hair), text('note', { x: x(d), y: -5 }, `${Number(d.toFixed(2))}°`, { capital: scale.small, anchor: 'middle' })]),
+    ...ticksY.flatMap((v) => [line('note', { x: 0, y: y(v) }, { x: WIDE, y: y(v) }, { ...pens.hair, grey: 0.6 }), text('note', { x: -1.5, y: y(v) - 1.1 }, String(Number(v.toFixed(3))), { capital: scale.small, anchor: 'end' })]),
+    ...(plot.length > 1 ? [polyline('note', plot.map((p) => ({ x: x(degrees(p.angle)), y: y(p.web / unit) })), pens.wide)] : []),
+    ...(low < 0 ? [line('note', { x: 0, y: y(0) }, { x: WIDE, y: y(0) }, pens.narrow)] : []),
+    ...mark,
+    text('note', { x: WIDE / 2, y: -10.5 }, `clocking of ${plate.faces[1]}, degrees clockwise`, { capital: scale.small, anchor: 'middle' }),
+    text('note', { x: -1, y: HIGH + 2 }, `smallest web, ${speech.unit}`, { capital: scale.small }),
+  ];
+  const words = best === null ? 'Turning changes nothing here.' : `Ringed: the widest margin, at ${degrees(best.angle).toFixed(3)}°, ${say(Math.abs(best.margin), speech)} ${best.margin < 0 ? 'short of' : 'over'} the limits.`;
+  return sheet('Web against clocking', shapes, [words, 'Shaded: every check that turning can change holds.'], scale, lettering);
+};
+
+const webAt = (plot: Plate['turning']['plot'], angle: number): number =>
+  plot.reduce((near, p) => (Math.abs(p.angle - angle) < Math.abs(near.angle - angle) ? p : near), plot[0] ?? { angle: 0, web: 0 }).web;

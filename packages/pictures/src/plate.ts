@@ -1,0 +1,107 @@
+import { type Motion, type Path, type Point, type Speech, apply, circlePath, flatten, flipX, identity, movePath, pathBox, say } from '@fayplate/core';
+import { type Drawing, type Lettering, type Obstacle, type Shape, type Stroke, arc, circle, crossHair, group, line, pathShape, pens, polygon } from '@fayplate/drawing';
+import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
+import { type Label, labelShapes, pathObstacles } from './labels.js';
+import { type Scale, scaleFor } from './scale.js';
+import { sheet } from './sheet.js';
+
+const quarter = Math.PI / 2;
+
+/** A slot as the path of a cutter of its width; round where the length is nothing. */
+export const holePath = (hole: PlateHole): Path => {
+  if (hole.slot === null || hole.slot.length === 0) return circlePath(hole, hole.diameter / 2);
+  const r = hole.diameter / 2;
+  const u = { x: Math.cos(hole.slot.angle), y: Math.sin(hole.slot.angle) };
+  const at = (along: number, across: number): Point => ({ x: hole.x + along * u.x - across * u.y, y: hole.y + along * u.y + across * u.x });
+  const h = hole.slot.length / 2;
+  return {
+    start: at(-h, -r),
+    closed: true,
+    edges: [
+      { kind: 'line', to: at(h, -r) },
+      { kind: 'arc', to: at(h, r), centre: at(h, 0), ccw: true },
+      { kind: 'line', to: at(-h, r) },
+      { kind: 'arc', to: at(-h, -r), centre: at(-h, 0), ccw: true },
+    ],
+  };
+};
+
+const holeWords = (h: PlateHole, speech: Speech): readonly string[] => [
+  h.id,
+  h.thread === null ? `${h.drill ?? say(h.diameter, speech)} ${h.as}` : `${h.thread.name} ${h.as}`,
+  ...(h.sink === null ? [] : [`${h.sink.kind} on ${h.sink.side}`]),
+];
+
+const visible = (from: Side, side: Side): Stroke => (from === side ? pens.narrow : pens.hidden);
+
+const holeShape = (h: PlateHole, side: Side, m: Motion): Shape => {
+  const c = apply(m, h);
+  const r = h.diameter / 2;
+  const blindAway = h.depth !== null && h.from !== side;
+  return group(h.id, [
+    pathShape('note', movePath(m, holePath(h)), blindAway ? pens.hidden : pens.wide),
+    ...(h.thread === null ? [] : [arc('note', c, h.thread.major / 2, -quarter * 0.9, 2.1 * quarter, blindAway ? pens.hidden : pens.narrow)]),
+    ...(h.sink === null ? [] : [circle('note', c, h.sink.diameter / 2, visible(h.sink.side, side))]),
+    ...crossHair('note', c, { open: 0, reach: r * 1.3 }, pens.hair),
+  ]);
+};
+
+const boreShape = (b: PlateBore, side: Side, m: Motion): Shape =>
+  group(b.id, [circle('note', apply(m, b), b.diameter / 2, b.side === 'through' ? pens.wide : visible(b.side, side))]);
+
+/** A failed check where it is: a ring of two lines and a bar across it, which no feature has. */
+const failure = (at: Point, scale: Scale): readonly Shape[] => {
+  const r = 1.4 * scale.capital;
+  const d = r * Math.SQRT1_2;
+  return [
+    circle('note', at, r, pens.wide),
+    circle('note', at, r * 1.25, pens.wide),
+    line('note', { x: at.x - d, y: at.y - d }, { x: at.x + d, y: at.y + d }, { ...pens.wide, width: 0.8 }),
+  ];
+};
+
+const clockMark = (direction: number, reach: number, scale: Scale): Shape => {
+  const u = { x: Math.cos(direction), y: Math.sin(direction) };
+  const at = (along: number, across: number): Point => ({ x: along * u.x - across * u.y, y: along * u.y + across * u.x });
+  const s = scale.capital;
+  return polygon('note', [at(reach + 1, 0), at(reach + 1 + s, s * 0.45), at(reach + 1 + s, -s * 0.45)], null, 0);
+};
+
+/** The plate from one side at true scale; side A is the mirror image of side B, and the drawing says which is seen and what it faces. */
+export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Side, speech: Speech, lettering: Lettering): Drawing => {
+  const m = side === 'B' ? identity : flipX;
+  const outline = movePath(m, plate.outline.path);
+  const scale = scaleFor(flatten(outline, 1));
+  const failed = plate.checks.filter((c) => !c.ok);
+  const [first, second] = plate.faces;
+  const seen = side === 'A' ? first : second;
+  const far = Math.max(...flatten(outline, 0.5).map((p) => Math.hypot(p.x, p.y)));
+  const firstClock = Math.PI / 2;
+  const secondClock = Math.PI / 2 - plate.clocking;
+  const clocks = [firstClock, ...(Math.abs(plate.clocking) < 1e-9 ? [] : [secondClock])].map((a) => (side === 'B' ? a : Math.PI - a));
+  const labels: readonly Label[] = [
+    ...plate.holes.map((h) => ({ id: h.id, centre: apply(m, h), radius: Math.max(h.diameter, h.sink?.diameter ?? 0, h.thread?.major ?? 0) / 2 + (h.slot?.length ?? 0) / 2, lines: holeWords(h, speech) })),
+    ...clocks.map((a, i) => ({ id: `clock${i}`, centre: { x: (far + 1 + scale.capital) * Math.cos(a), y: (far + 1 + scale.capital) * Math.sin(a) }, radius: scale.capital * 0.6, lines: [`12 of ${i === 0 ? first : second}`] })),
+  ];
+  const obstacles: readonly Obstacle[] = [
+    ...pathObstacles(outline),
+    ...plate.bores.flatMap((b) => pathObstacles(movePath(m, circlePath(b, b.diameter / 2)))),
+    ...failed.flatMap((c): readonly Obstacle[] => (c.at === null ? [] : [{ kind: 'circle', circle: { centre: apply(m, c.at), radius: 1.9 * scale.capital } }])),
+  ];
+  const box = pathBox(outline);
+  const shapes = [
+    line('note', { x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }, pens.centre),
+    line('note', { x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 }, pens.centre),
+    pathShape('note', outline, { ...pens.wide, width: 0.7 }),
+    ...plate.bores.map((b) => boreShape(b, side, m)),
+    ...plate.holes.map((h) => holeShape(h, side, m)),
+    ...clocks.map((a) => clockMark(a, far, scale)),
+    ...failed.flatMap((c) => (c.at === null ? [] : failure(apply(m, c.at), scale))),
+    ...labelShapes(labels, obstacles, scale, lettering),
+  ];
+  const notes = [
+    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech)} thick. Hidden edges are broken lines.`,
+    ...(failed.length === 0 ? [] : [`Ringed twice with a bar: ${failed.filter((c) => c.at !== null).map((c) => `${c.rule} (${c.of.join(', ')})`).join('; ') || 'see the table of checks'}.`]),
+  ];
+  return sheet(`Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`, shapes, notes, scale, lettering);
+};

@@ -1,0 +1,22 @@
+import type { Point } from '@fayplate/core';
+import { boxOf } from '@fayplate/core';
+
+/** Sizes of lettering and marks that suit a drawing of this extent, mm: small parts keep small letters, large ones stay legible when shrunk. */
+export interface Scale {
+  readonly capital: number;
+  readonly small: number;
+  readonly gap: number;
+}
+
+export const scaleFor = (points: readonly Point[]): Scale => {
+  const box = boxOf(points.length > 0 ? points : [{ x: 0, y: 0 }]);
+  const extent = Math.max(box.right - box.left, box.top - box.bottom, 1);
+  const capital = Math.min(9, Math.max(1.8, extent / 55));
+  return { capital, small: capital * 0.8, gap: capital };
+};
+
+const factors = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const;
+
+/** The round factor by which ellipses whose largest semi-axis is `major` are drawn larger, so that it takes no more than `room` mm. */
+export const enlargement = (major: number, room: number): number =>
+  factors.findLast((f) => f * major <= room) ?? 1;
