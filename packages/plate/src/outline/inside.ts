@@ -1,0 +1,37 @@
+import { type Edge, type Path, type Point, arcSweep, cross, distance, dot, edgesOf, subtract } from '@fayplate/core';
+import { distanceToSpine } from '../solids/spine.js';
+
+type Arc = Edge & { readonly kind: 'arc' };
+
+/** Whether the direction of p from the arc's centre lies within its sweep. */
+const beside = (p: Point, from: Point, arc: Arc): boolean => {
+  const turn = (q: Point): number => Math.atan2(q.y - arc.centre.y, q.x - arc.centre.x);
+  const ahead = (arc.ccw ? turn(p) - turn(from) : turn(from) - turn(p)) % (2 * Math.PI);
+  return (ahead < 0 ? ahead + 2 * Math.PI : ahead) <= arcSweep(from, arc);
+};
+
+const distanceToEdge = (p: Point, from: Point, edge: Edge): number => {
+  if (edge.kind === 'line') return distanceToSpine(p, [from, edge.to]);
+  const ends = Math.min(distance(p, from), distance(p, edge.to));
+  return beside(p, from, edge) ? Math.min(ends, Math.abs(distance(p, edge.centre) - distance(from, edge.centre))) : ends;
+};
+
+/** Angle that the edge sweeps out as seen from p: that of its chord, and once round more where p lies between chord and arc. */
+const swept = (p: Point, from: Point, edge: Edge): number => {
+  const u = subtract(from, p);
+  const v = subtract(edge.to, p);
+  const chord = Math.atan2(cross(u, v), dot(u, v));
+  if (edge.kind === 'line') return chord;
+  const hand = edge.ccw ? 1 : -1;
+  const within = distance(p, edge.centre) < distance(from, edge.centre);
+  const outer = distance(from, edge.to) < 1e-12 || hand * cross(subtract(edge.to, from), subtract(p, from)) < 0;
+  return chord + (within && outer ? hand * 2 * Math.PI : 0);
+};
+
+/** Distance from the nearest edge of a closed path, mm: positive inside, negative outside. Exact for arcs. */
+export const depthInside = (p: Point, path: Path): number => {
+  const edges = edgesOf(path);
+  const near = Math.min(...edges.map(([from, edge]) => distanceToEdge(p, from, edge)));
+  const turns = edges.reduce((sum, [from, edge]) => sum + swept(p, from, edge), 0);
+  return Math.abs(turns) > Math.PI ? near : -near;
+};

@@ -1,0 +1,36 @@
+import type { Point } from '@fayplate/core';
+
+/** A slice of a round cut between two depths, radius changing evenly from `r0` at `z0` to `r1` at `z1` > `z0`; mm. */
+export interface Slice {
+  readonly z0: number;
+  readonly z1: number;
+  readonly r0: number;
+  readonly r1: number;
+}
+
+/**
+ * Metal that is taken away, as a solid: slices one above the other about one upright axis. A slot is the same swept
+ * along its spine; a round cut's spine has both ends in one place. Slices do not overlap.
+ */
+export interface Cut {
+  readonly id: string;
+  readonly what: 'hole' | 'bore' | 'recess' | 'relief';
+  readonly spine: readonly [Point, Point];
+  readonly slices: readonly Slice[];
+  /** Turns with the second face. */
+  readonly turns: boolean;
+  /** Nominal diameter of its fastener, mm; null where it has none. */
+  readonly nominal: number | null;
+}
+
+export const cutRadius = (cut: Cut): number => Math.max(...cut.slices.flatMap((s) => [s.r0, s.r1]));
+
+/** Frustum, and for a slot the prism between its ends; mm³. */
+export const cutVolume = (cut: Cut): number => {
+  const [a, b] = cut.spine;
+  const length = Math.hypot(b.x - a.x, b.y - a.y);
+  return cut.slices.reduce((sum, { z0, z1, r0, r1 }) => {
+    const h = z1 - z0;
+    return sum + (Math.PI * h * (r0 * r0 + r0 * r1 + r1 * r1)) / 3 + length * (r0 + r1) * h;
+  }, 0);
+};
