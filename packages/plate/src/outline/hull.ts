@@ -50,7 +50,10 @@ const roll = (circles: readonly Circle[]): readonly Arc[] => {
  */
 export const hullOfCircles = (circles: readonly Circle[]): Path => {
   if (circles.length === 0) throw new RangeError('hullOfCircles: no circles');
-  const distinct = circles.filter((c, i) => !circles.some((o, k) => (k < i || o.radius > c.radius) && distance(o.centre, c.centre) + c.radius <= o.radius + 1e-12));
+  const distinct: Circle[] = [];
+  for (const c of circles.toSorted((a, b) => b.radius - a.radius)) {
+    if (!distinct.some((o) => distance(o.centre, c.centre) + c.radius <= o.radius + 1e-9)) distinct.push(c);
+  }
   const arcs = roll(distinct);
   const [first] = arcs;
   if (first === undefined) throw new RangeError('hullOfCircles: a circle is not a number');

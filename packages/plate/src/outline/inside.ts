@@ -16,16 +16,15 @@ const distanceToEdge = (p: Point, from: Point, edge: Edge): number => {
   return beside(p, from, edge) ? Math.min(ends, Math.abs(distance(p, edge.centre) - distance(from, edge.centre))) : ends;
 };
 
-/** Angle that the edge sweeps out as seen from p: that of its chord, and once round more where p lies between chord and arc. */
+/** Angle that the edge sweeps out as seen from p: less than half a turn but for an arc that bends round p, which sweeps one way only. */
 const swept = (p: Point, from: Point, edge: Edge): number => {
   const u = subtract(from, p);
   const v = subtract(edge.to, p);
   const chord = Math.atan2(cross(u, v), dot(u, v));
-  if (edge.kind === 'line') return chord;
+  if (edge.kind === 'line' || distance(p, edge.centre) >= distance(from, edge.centre)) return chord;
   const hand = edge.ccw ? 1 : -1;
-  const within = distance(p, edge.centre) < distance(from, edge.centre);
-  const outer = distance(from, edge.to) < 1e-12 || hand * cross(subtract(edge.to, from), subtract(p, from)) < 0;
-  return chord + (within && outer ? hand * 2 * Math.PI : 0);
+  const ahead = distance(from, edge.to) < 1e-12 ? 2 * Math.PI : hand * chord;
+  return hand * (ahead < 0 ? ahead + 2 * Math.PI : ahead);
 };
 
 /** Distance from the nearest edge of a closed path, mm: positive inside, negative outside. Exact for arcs. */
