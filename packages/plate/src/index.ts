@@ -1,8 +1,11 @@
 export { bestFit } from './assembly/best-fit.js';
 export { type GoesOnOptions, enough, goesOn, usualTrials } from './assembly/goes-on.js';
+export { type DesignOptions, type Designed, designPlate } from './design.js';
 export { mate, matedFaces, statedClocking } from './mate/mate.js';
 export { motionOf } from './mate/motion.js';
 export { stackJson } from './stack/json.js';
 export { stackReport } from './stack/report.js';
 export { solveStack } from './stack/solve.js';
+export { plateJson } from './words/json.js';
+export { plateReport } from './words/report.js';
 export type * from './types.js';

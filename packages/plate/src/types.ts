@@ -20,7 +20,7 @@ export interface Plate {
   readonly goesOn: ReadonlyMap<string, GoesOn>;
   /** Radians clockwise: where every check holds; null where no search was asked. */
   readonly clockings: readonly AngleSpan[] | null;
-  /** Web against angle, for the plot and for cures; always there. */
+  /** What turning changes; always there. */
   readonly turning: Turning;
   readonly alignment: Alignment | null;
   /** What could not be checked, and what to write in the job so that it can; plain sentences. */
@@ -78,6 +78,8 @@ export interface Fastening {
   readonly thread: string | null;
   /** mm, of the thread or the plain pin. */
   readonly nominal: number;
+  /** Its largest diameter, mm; null where not known. */
+  readonly largest: number | null;
   /** Nut or head on the plate, mm; null where it sits on the part. */
   readonly head: FastenerHead | null;
 }
@@ -135,8 +137,8 @@ export interface Turning {
   readonly spans: readonly AngleSpan[];
   /** The angle with the widest margin over the limits, and that margin, mm (negative: no angle holds); null where turning changes nothing. */
   readonly best: { readonly angle: number; readonly margin: number } | null;
-  /** For a plot: the smallest web between a cut that turns and one that does not, mm, at each angle. */
-  readonly plot: readonly { readonly angle: number; readonly web: number }[];
+  /** For a plot: the smallest web between a cut that turns and one that does not, and the least such web over its own limit, mm, at each angle. */
+  readonly plot: readonly { readonly angle: number; readonly web: number; readonly margin: number }[];
 }
 
 export interface Check {

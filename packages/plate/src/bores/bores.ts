@@ -1,0 +1,37 @@
+import { type Point, distance } from '@fayplate/core';
+import type { Desk } from '../desk.js';
+import type { PlateBore } from '../types.js';
+import { type Register, registers } from './registers.js';
+import { reliefs } from './relief.js';
+
+export type BoresMade = { readonly bores: readonly PlateBore[]; readonly faults: readonly string[] };
+
+/** Central bore, registers and relief pockets, C1 onward in that order. */
+export const makeBores = (desk: Desk): BoresMade => {
+  const asked = desk.spec.bore;
+  const central: readonly Register[] =
+    asked === null ? [] : [{ kind: 'bore', feature: null, x: 0, y: 0, diameter: asked.diameter, limits: null, side: asked.side, depth: asked.side === 'through' ? null : asked.depth }];
+  const { registers: made, faults } = registers(desk);
+  const open = [...central, ...made];
+  const all = [...open, ...reliefs(desk, open)];
+  return { bores: all.map((b, i) => ({ id: `C${i + 1}`, ...b })), faults };
+};
+
+/**
+ * z of the metal at a point: from 0 to the thickness, less the pocket or recess that the point lies in, more the raised
+ * spigot that it lies under. In an opening that goes through there is none: both ends are the same.
+ */
+export const landAt = (p: Point, bores: readonly PlateBore[], thickness: number): readonly [number, number] => {
+  let low = 0;
+  let high = thickness;
+  for (const b of bores) {
+    if (distance(p, b) >= b.diameter / 2) continue;
+    if (b.kind === 'spigot') {
+      if (b.side === 'A') low = Math.min(low, -(b.depth ?? 0));
+      else high = Math.max(high, thickness + (b.depth ?? 0));
+    } else if (b.depth === null) high = low;
+    else if (b.side === 'A') low = Math.max(low, b.depth);
+    else high = Math.min(high, thickness - b.depth);
+  }
+  return [low, Math.max(low, high)];
+};

@@ -1,0 +1,59 @@
+import { isoFit } from '@fayplate/handbook';
+import type { LocateSpec } from '@fayplate/job';
+import type { Desk, Placed } from '../desk.js';
+import type { PlateBore } from '../types.js';
+
+/** Depth of a recess or height of a raised spigot where neither the job nor the part says, mm. Source: common practice. */
+const USUAL_DEPTH = 3;
+/** A recess is this much deeper than the spigot that goes in, so that the faces meet and not the bottoms, mm. Source: common practice. */
+const DEEPER = 0.5;
+
+export type Register = Omit<PlateBore, 'id'>;
+type RegisterSpec = LocateSpec & { readonly as: 'register' };
+
+export const centreOf = (desk: Desk, face: string): Placed | null => {
+  const name = desk.faces.find((f) => f.name === face)?.centre ?? null;
+  return desk.placed.find((p) => p.face.name === face && p.feature.id === name) ?? null;
+};
+
+const limitsOf = (spec: RegisterSpec): readonly [number, number] | null => {
+  const { value, plusMinus } = spec.diameter;
+  const fit = spec.fit === null ? null : isoFit(spec.fit, value);
+  if (fit !== null) return [fit.least, fit.most];
+  return plusMinus === null ? null : [value - plusMinus, value + plusMinus];
+};
+
+/** How far a round feature stands out of its face (or goes in), mm; null where the job does not say. */
+export const standsOut = (p: Placed): number | null => p.feature.height ?? p.feature.stands ?? p.feature.deep;
+
+/** A spigot of the part goes into a recess of the plate; into a bore of the part goes a raised spigot of the plate. */
+const register = (desk: Desk, face: string, spec: RegisterSpec): Register | null => {
+  const centre = centreOf(desk, face);
+  if (centre === null || (centre.feature.kind !== 'spigot' && centre.feature.kind !== 'bore' && centre.feature.kind !== 'hole')) return null;
+  const spigot = centre.feature.kind === 'spigot';
+  const known = standsOut(centre);
+  const depth = spec.depth ?? (known === null ? USUAL_DEPTH : spigot ? known + DEEPER : Math.max(known - DEEPER, known / 2));
+  return {
+    kind: spigot ? 'recess' : 'spigot',
+    feature: centre.name,
+    x: centre.at.x,
+    y: centre.at.y,
+    diameter: spec.diameter.value,
+    limits: limitsOf(spec),
+    side: centre.side,
+    depth: spigot && depth >= desk.thickness ? null : depth,
+  };
+};
+
+export const registers = (desk: Desk): { readonly registers: readonly Register[]; readonly faults: readonly string[] } => {
+  const out: Register[] = [];
+  const faults: string[] = [];
+  for (const face of desk.faces) {
+    const spec = desk.spec.locate.get(face.name);
+    if (spec?.as !== 'register') continue;
+    const made = register(desk, face.name, spec);
+    if (made === null) faults.push(`the register of ${face.name} needs a spigot or a bore as the face's \`centre\`, located by its readings`);
+    else out.push(made);
+  }
+  return { registers: out, faults };
+};

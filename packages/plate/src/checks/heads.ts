@@ -1,0 +1,112 @@
+import { distance } from '@fayplate/core';
+import { otherSide } from '../desk.js';
+import type { Draft } from '../draft.js';
+import { footprintOf, meets } from '../parts/footprint.js';
+import { spineDistance } from '../solids/spine.js';
+import type { FastenerHead, PlateHole } from '../types.js';
+import { type Finding, finding } from './check.js';
+
+interface Headed {
+  readonly hole: PlateHole;
+  readonly head: FastenerHead;
+  readonly source: string;
+}
+
+const headed = (draft: Draft): readonly Headed[] =>
+  draft.holes.flatMap((hole) => {
+    const head = hole.fastening?.head ?? null;
+    return head === null ? [] : [{ hole, head, source: draft.made.seatSources.get(hole.id) ?? 'common practice' }];
+  });
+
+export interface HeadFindings {
+  readonly findings: readonly Finding[];
+  readonly unknowns: readonly string[];
+}
+
+/** Index of the part that lies on a side. */
+const onSide = (side: 'A' | 'B'): 0 | 1 => (side === 'A' ? 0 : 1);
+
+/** A nut or head on the side where the other part lies: below the surface, or clear of that part. */
+const underPart = (draft: Draft): HeadFindings => {
+  const findings: Finding[] = [];
+  const unsure = new Map<string, string[]>();
+  for (const { hole, head, source } of headed(draft)) {
+    const footprint = footprintOf(draft.desk, onSide(head.side));
+    const met = meets(footprint, hole, head.diameter / 2);
+    if (met === 'not known' && head.proud > 0) unsure.set(footprint.face, [...(unsure.get(footprint.face) ?? []), hole.id]);
+    if (met === 'yes') findings.push(finding(`${head.kind} under the other part`, [hole.id, footprint.face], head.proud, 0, { source, sense: 'most', at: hole }));
+  }
+  const unknowns = [...unsure].map(([face, ids]) => `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ${face}, or sink them.`);
+  return { findings, unknowns };
+};
+
+/** Room for a socket or key beside whatever stands on the same side, and round the head in its counterbore. */
+const room = (draft: Draft): readonly Finding[] => {
+  const all = headed(draft).filter((h) => h.head.kind !== 'countersunk screw');
+  return all.flatMap(({ hole, head, source }) => {
+    const out: Finding[] = [];
+    if (hole.sink !== null) out.push(finding('room for the socket', [hole.id], hole.sink.diameter, head.socket, { source, at: hole }));
+    else {
+      for (const other of all) {
+        if (other.hole === hole || other.head.side !== head.side || other.head.proud <= 0) continue;
+        const clear = distance(hole, other.hole) - head.socket / 2 - other.head.diameter / 2;
+        out.push(finding('room for the socket', [hole.id, other.hole.id], clear, 0, { source, at: hole }));
+      }
+      for (const bore of draft.bores) {
+        if (bore.kind !== 'spigot' || bore.side !== head.side) continue;
+        const clear = Math.abs(distance(hole, bore) - bore.diameter / 2) - head.socket / 2;
+        out.push(finding('room for the socket', [hole.id, bore.id], clear, 0, { source, at: hole }));
+      }
+      const seatWeb = draft.bores.filter((b) => b.kind !== 'spigot' && (b.side === 'through' || b.side === head.side));
+      for (const bore of seatWeb) {
+        const over = distance(hole, bore) - bore.diameter / 2 - head.diameter / 2;
+        out.push(finding('seat of the nut or head', [hole.id, bore.id], over, 0, { source, at: hole }));
+      }
+      for (const cut of draft.cuts) {
+        const at = draft.holes.find((h) => h.id === cut.id);
+        if (cut.what !== 'hole' || at === undefined || at === hole) continue;
+        const z = head.side === 'A' ? 0 : draft.desk.thickness;
+        const radius = Math.max(0, ...cut.slices.flatMap((s) => [...(Math.abs(s.z0 - z) < 1e-9 ? [s.r0] : []), ...(Math.abs(s.z1 - z) < 1e-9 ? [s.r1] : [])]));
+        if (radius > 0) out.push(finding('seat of the nut or head', [hole.id, cut.id], spineDistance(cut.spine, [hole, hole]) - radius - head.diameter / 2, 0, { source, at: hole }));
+      }
+    }
+    return leastOf(out);
+  });
+};
+
+/** Of each rule what fails, and the one with least to spare. */
+const leastOf = (findings: readonly Finding[]): readonly Finding[] => {
+  const rules = [...new Set(findings.map((f) => f.rule))];
+  return rules.flatMap((rule) => {
+    const own = findings.filter((f) => f.rule === rule);
+    const [least] = own.toSorted((a, b) => a.value - a.limit - (b.value - b.limit));
+    return own.filter((f) => !f.ok || f === least);
+  });
+};
+
+/**
+ * Order of assembly: whichever part goes on last, all its nuts and heads have to be reached with the other part in place.
+ * Those on the plate's far side are reached only where the other part does not cover them.
+ */
+const order = (draft: Draft): readonly Finding[] => {
+  const covered = ([0, 1] as const).map((index) => {
+    const side = index === 0 ? 'A' : 'B';
+    const own = headed(draft).filter((h) => h.head.side === otherSide(side) && h.hole.feature?.startsWith(`${draft.desk.faces[index].name}.`) === true);
+    const footprint = footprintOf(draft.desk, index === 0 ? 1 : 0);
+    return own.filter((h) => meets(footprint, h.hole, Math.max(h.head.socket, h.head.diameter) / 2) === 'yes');
+  });
+  const [first = [], second = []] = covered;
+  if (first.length === 0 && second.length === 0) return [];
+  const least = Math.min(first.length, second.length);
+  const hidden = first.length <= second.length ? first : second;
+  return [
+    finding('fasteners out of reach once the other part is on', least === 0 ? [...draft.desk.spec.between] : hidden.map((h) => h.hole.id), least, 0, {
+      source: 'common practice: one part goes on last, and its fasteners are reached from outside', unit: '1', sense: 'most', at: hidden[0]?.hole ?? null,
+    }),
+  ];
+};
+
+export const headFindings = (draft: Draft): HeadFindings => {
+  const under = underPart(draft);
+  return { findings: [...under.findings, ...room(draft), ...order(draft)], unknowns: under.unknowns };
+};

@@ -1,0 +1,59 @@
+import { distance } from '@fayplate/core';
+import { dowelLimits } from '@fayplate/handbook';
+import { centreOf, standsOut } from '../bores/registers.js';
+import type { Draft } from '../draft.js';
+import { nominalDowel, spacingPlusMinus } from '../treat/dowel.js';
+import { type Finding, finding } from './check.js';
+
+/** Registers go on, their faces meet before their bottoms, and the bore leaves them a wall. */
+const registers = (draft: Draft): readonly Finding[] =>
+  draft.bores.flatMap((bore) => {
+    if (bore.kind !== 'recess' && bore.kind !== 'spigot') return [];
+    const centre = draft.desk.placed.find((p) => p.name === bore.feature);
+    if (centre === undefined) return [];
+    const out: Finding[] = [];
+    if (centre.diameter !== null) {
+      const clear = bore.kind === 'recess' ? (bore.limits?.[0] ?? bore.diameter) - centre.diameter : centre.diameter - (bore.limits?.[1] ?? bore.diameter);
+      out.push(finding('register goes on', [bore.id, centre.name], clear, 0, { source: 'geometry: the larger less the smaller, at its tightest', at: bore }));
+    }
+    const known = standsOut(centre);
+    if (known !== null && bore.depth !== null) {
+      const spare = bore.kind === 'recess' ? bore.depth - known : known - bore.depth;
+      out.push(finding('faces meet before the register bottoms', [bore.id, centre.name], spare, 0, { source: 'geometry', at: bore }));
+    }
+    const through = draft.bores.filter((b) => b.kind === 'bore' && (b.side === 'through' || b.side === bore.side) && distance(b, bore) < bore.diameter / 2);
+    if (bore.kind === 'recess') {
+      for (const b of through) {
+        out.push(finding('wall of the register', [bore.id, b.id], bore.diameter / 2 - b.diameter / 2 - distance(b, bore), 0, { source: 'geometry: a bore wider than the register takes its wall away', at: bore }));
+      }
+    }
+    return out;
+  });
+
+/** Dowels that are set to fight: a second round one whose spacing is not known well enough, or a third. */
+const dowels = (draft: Draft): readonly Finding[] =>
+  draft.desk.faces.flatMap((face) => {
+    const spec = draft.desk.spec.locate.get(face.name);
+    if (spec?.as !== 'own dowels') return [];
+    const holes = draft.holes.filter((h) => (h.as === 'dowel' || h.as === 'slot') && h.feature?.startsWith(`${face.name}.`) === true);
+    const [first, second] = spec.features.map((id) => draft.desk.placed.find((p) => p.face === face && p.feature.id === id));
+    const out: Finding[] = [];
+    if (holes.length > 2) {
+      out.push(finding('dowels that locate the same thing', holes.map((h) => h.id), holes.length, 2, { source: 'common practice: one dowel holds a place, the second only the turn', unit: '1', sense: 'most', at: holes[2] ?? null }));
+    }
+    const rounds = holes.filter((h) => h.as === 'dowel').slice(0, 2);
+    if (first !== undefined && second !== undefined && rounds.length === 2) {
+      const play = rounds.reduce((sum, h) => sum + (h.limits?.[0] ?? h.diameter) - (dowelLimits(nominalDowel(h.diameter))?.least ?? h.diameter), 0);
+      const unsure = spacingPlusMinus(draft.desk, first, second) + Math.SQRT2 * (draft.desk.spec.drilling ?? 0.5);
+      out.push(finding('two round dowels fight', rounds.map((h) => h.id), unsure, Math.max(play / 2, 0), { source: 'geometry: the ± of their spacing against the play of both; a slot takes it up', sense: 'most', at: second.at }));
+    }
+    return out;
+  });
+
+/** What each face is held by, so that no two hold the same thing: a register, or dowels, never both. */
+export const locatingUnknowns = (draft: Draft): readonly string[] =>
+  draft.desk.faces
+    .filter((f) => !draft.desk.spec.locate.has(f.name))
+    .map((f) => `Nothing makes ${f.name} concentric but its fasteners${centreOf(draft.desk, f.name) === null ? '' : `, although it has ${f.centre ?? ''}`}: if its shaft has to run true, give it a register or dowels under \`locate\`.`);
+
+export const locatingFindings = (draft: Draft): readonly Finding[] => [...registers(draft), ...dowels(draft)];

@@ -1,0 +1,81 @@
+import { hardware, leastEngagement } from '@fayplate/handbook';
+import type { Draft } from '../draft.js';
+import type { Placed } from '../desk.js';
+import { engagementOf } from '../treat/tapped.js';
+import { fastenOf } from '../treat/holes.js';
+import { threadOf } from '../treat/thread.js';
+import type { PlateHole } from '../types.js';
+import { type Finding, finding } from './check.js';
+import { featureOf, grip } from './studs.js';
+
+/** Bolts and screws are stocked in these lengths, mm. Source: ISO 888, from memory. */
+const metricLengths = [5, 6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100, 110, 120, 130, 140, 150, 160, 180, 200];
+/** Eighths to an inch, quarters to four, halves to eight. Source: common practice. */
+const inchLengths = [2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 36, 40, 44, 48, 52, 56, 60, 64].map((n) => (n * 25.4) / 8);
+
+/** Lengths under the head that a fastener may have, mm: least for its engagement, most before it bottoms. */
+export interface Reach {
+  readonly least: number;
+  readonly most: number;
+  readonly stock: number | null;
+}
+
+const reach = (least: number, most: number, inch: boolean): Reach => ({ least, most, stock: (inch ? inchLengths : metricLengths).find((l) => l >= least - 1e-6 && l <= most + 1e-6) ?? null });
+
+/** Metal that carries thread in a tapped hole of the plate, mm. */
+const threadLength = (hole: PlateHole): number => Math.min(hole.thread?.depth ?? Infinity, hole.land[1] - hole.land[0]);
+
+/**
+ * How long the bolt or screw of a hole may be; null where it depends on something that the job does not give (the part's
+ * `flange` for bolts into the plate, the `deep` of the part's tapped hole for screws into the part).
+ */
+export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
+  const p = featureOf(draft, hole);
+  const thread = threadOf(hole.fastening?.thread ?? null);
+  if (p === null || thread === null) return null;
+  const inch = thread.form === 'unified' || thread.form === 'whitworth';
+  const washer = fastenOf(draft.desk, p.face.name).washer ? (hardware(thread).washer?.thickness ?? 0) : 0;
+  if (hole.as === 'tapped' && p.face.flange !== null) {
+    const before = p.face.flange + draft.desk.shims + washer;
+    const engagement = engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), thread.major).length;
+    return reach(before + engagement, before + threadLength(hole), inch);
+  }
+  if (hole.fastening?.kind === 'screw' && draft.made.tappedParts.has(hole.id) && p.feature.deep !== null) {
+    const before = grip(draft, hole, p) + washer;
+    return reach(before + thread.major, before + p.feature.deep - thread.pitch, inch);
+  }
+  return null;
+};
+
+const plateThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding[] => {
+  if (hole.thread === null || (hole.as !== 'tapped' && hole.as !== 'set stud')) return [];
+  const wanted = engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), hole.thread.major);
+  const out = [finding('thread engaged in the plate', [hole.id], threadLength(hole) / hole.thread.major, wanted.times, { source: wanted.source, unit: 'd', at: hole })];
+  if (hole.depth !== null) {
+    out.push(finding("room below the bolt's end", [hole.id], (hole.thread.depth ?? 0) - wanted.length, hole.thread.pitch, { source: 'common practice: a pitch short of the last full thread', at: hole }));
+  }
+  // What the thread is for must pass the part: a hole of the part that is too small, or carries a thread itself, holds the bolt.
+  if (p.diameter !== null && hole.fastening !== null && hole.fastening.largest !== null) {
+    const clear = draft.made.tappedParts.has(hole.id) ? Math.min(p.diameter, threadOf(p.feature.thread)?.minor ?? p.diameter) : p.diameter;
+    out.push(finding("bolt passes the part's own hole", [hole.id, p.name], clear - hole.fastening.largest, 0, { source: "geometry: the part's hole less the largest bolt of its class", at: hole }));
+  }
+  return out;
+};
+
+const partThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding[] => {
+  if (hole.fastening?.kind !== 'screw' || !draft.made.tappedParts.has(hole.id) || p.feature.deep === null) return [];
+  const least = leastEngagement('steel');
+  return [finding("thread engaged in the part", [hole.id, p.name], p.feature.deep / hole.fastening.nominal, least.value, { source: `the least of any metal, since the part's is not known: ${least.source}`, unit: 'd', at: hole })];
+};
+
+const stock = (draft: Draft, hole: PlateHole): readonly Finding[] => {
+  const r = reachOf(draft, hole);
+  if (r === null) return [];
+  return [finding('a stock length fits', [hole.id], r.stock === null ? 0 : 1, 1, { source: 'stock lengths: ISO 888, from memory; inches common practice', unit: '1', at: hole })];
+};
+
+export const threadFindings = (draft: Draft): readonly Finding[] =>
+  draft.holes.flatMap((hole) => {
+    const p = featureOf(draft, hole);
+    return p === null ? [] : [...plateThread(draft, hole, p), ...partThread(draft, hole, p), ...stock(draft, hole)];
+  });

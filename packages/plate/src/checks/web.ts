@@ -1,0 +1,98 @@
+import { type Point, distance, midpoint } from '@fayplate/core';
+import type { Desk } from '../desk.js';
+import type { Draft } from '../draft.js';
+import type { Cut } from '../solids/cut.js';
+import { distanceToSpine, spineDistance } from '../solids/spine.js';
+import { sharedReach } from '../solids/web.js';
+import { type Finding, finding } from './check.js';
+import { webLimit } from './limits.js';
+
+/**
+ * How two cuts must lie to each other, as bounds on the distance between their spines: at least `apart`, or, for a hole
+ * that may lie wholly on the floor of a pocket, at most `within` between the hole's far end and the pocket's axis.
+ */
+export interface Pair {
+  readonly a: Cut;
+  readonly b: Cut;
+  /** Sum of the radii where they are nearest; the web is the distance less this. */
+  readonly reach: number;
+  readonly limit: number;
+  readonly source: string;
+  /** The pocket (always `b`) leaves the hole this far from its axis; null where b is no pocket. */
+  readonly within: number | null;
+}
+
+const isPocket = (cut: Cut, thickness: number): boolean => cut.what !== 'hole' && cut.slices.every((s) => s.z1 - s.z0 < thickness - 1e-9);
+const coaxial = (a: Cut, b: Cut): boolean => a.what !== 'hole' && b.what !== 'hole' && spineDistance(a.spine, b.spine) < 1e-6;
+
+/** Radius of the hole where it comes out on the pocket's floor, on whichever side that is. */
+const radiusAtFloor = (hole: Cut, pocket: Cut): number => {
+  const fromA = pocket.slices.some((s) => s.z0 <= 1e-9);
+  const z = fromA ? Math.min(...hole.slices.map((s) => s.z0)) : Math.max(...hole.slices.map((s) => s.z1));
+  return Math.max(...hole.slices.flatMap((s) => [...(Math.abs(s.z0 - z) < 1e-9 ? [s.r0] : []), ...(Math.abs(s.z1 - z) < 1e-9 ? [s.r1] : [])]));
+};
+
+/** How two cuts must lie to each other; null where it does not matter (one opening by design, or no depth shared). */
+export const pairOf = (desk: Desk, one: Cut, other: Cut): Pair | null => {
+  if (coaxial(one, other)) return null;
+  const [a, b] = isPocket(one, desk.thickness) && other.what === 'hole' ? [other, one] : [one, other];
+  const { value: limit, source } = webLimit(desk, [a, b]);
+  if (a.what === 'hole' && isPocket(b, desk.thickness)) {
+    const r = radiusAtFloor(a, b);
+    const pocket = b.slices[0]?.r0 ?? 0;
+    return { a, b, reach: sharedReach(a, b) ?? r + pocket, limit, source, within: pocket - r };
+  }
+  const reach = sharedReach(a, b);
+  return reach === null ? null : { a, b, reach, limit, source, within: null };
+};
+
+/** Distance from the pocket's axis to the far end of a hole. */
+const farEnd = (pair: Pair): number => Math.max(...pair.a.spine.map((p) => distanceToSpine(p, pair.b.spine)));
+
+/** Metal left, mm, and its limit: a hole on a pocket's floor only has to keep off its wall. */
+export const webOf = (pair: Pair): { readonly web: number; readonly limit: number } => {
+  const apart = spineDistance(pair.a.spine, pair.b.spine);
+  if (pair.within !== null && apart < (pair.b.slices[0]?.r0 ?? 0)) return { web: pair.within - farEnd(pair), limit: 0 };
+  return { web: apart - pair.reach, limit: pair.limit };
+};
+
+const between = (pair: Pair): Point => midpoint(midpoint(...pair.a.spine), midpoint(...pair.b.spine));
+
+export const pairsOf = (desk: Desk, cuts: readonly Cut[]): readonly Pair[] =>
+  cuts.flatMap((a, i) => cuts.slice(i + 1).flatMap((b) => pairOf(desk, a, b) ?? []));
+
+/** Every pair that fails, and for each cut the neighbour with least to spare. */
+export const webFindings = (draft: Draft): readonly Finding[] => {
+  const pairs = pairsOf(draft.desk, draft.cuts).map((pair) => ({ pair, ...webOf(pair) }));
+  const nearest = new Set<(typeof pairs)[number]>();
+  for (const cut of draft.cuts) {
+    const own = pairs.filter((p) => p.pair.a === cut || p.pair.b === cut);
+    const [first] = own.toSorted((p, q) => p.web - p.limit - (q.web - q.limit));
+    if (first !== undefined) nearest.add(first);
+  }
+  return pairs
+    .filter((p) => nearest.has(p) || p.web < p.limit)
+    .map(({ pair, web, limit }) => finding('web between cuts', [pair.a.id, pair.b.id], web, limit, { source: limit === pair.limit ? pair.source : 'common practice: a hole on the floor of a recess keeps off its wall', at: between(pair) }));
+};
+
+/** Raised spigots keep their whole wall: no hole, nor what is sunk on that side, may cut it, and the bore leaves enough of it. */
+export const spigotFindings = (draft: Draft): readonly Finding[] =>
+  draft.bores
+    .filter((b) => b.kind === 'spigot')
+    .flatMap((spigot) => {
+      const R = spigot.diameter / 2;
+      const holes = draft.cuts.filter((c) => c.what === 'hole').map((c) => {
+        const d = spineDistance(c.spine, [spigot, spigot]);
+        const r = Math.max(...c.slices.flatMap((s) => [s.r0, s.r1]));
+        const clear = d >= R ? d - R - r : R - Math.max(...c.spine.map((p) => distance(p, spigot))) - r;
+        return finding('hole to raised spigot', [c.id, spigot.id], clear, 0, { source: 'common practice: the locating wall stays whole', at: midpoint(...c.spine) });
+      });
+      const [nearest] = holes.toSorted((a, b) => a.value - b.value);
+      const bores = draft.bores
+        .filter((b) => b.kind === 'bore' && distance(b, spigot) < R)
+        .map((b) => {
+          const { value, source } = webLimit(draft.desk, []);
+          return finding('wall of the raised spigot', [spigot.id, b.id], R - distance(b, spigot) - b.diameter / 2, value, { source, at: { x: spigot.x + R, y: spigot.y } });
+        });
+      return [...holes.filter((h) => h === nearest || !h.ok), ...bores];
+    });

@@ -1,0 +1,96 @@
+import { type Point, apply, distance, heading, norm, rotation, subtract } from '@fayplate/core';
+import type { Cut } from '../solids/cut.js';
+import { distanceToSpine, spineDistance } from '../solids/spine.js';
+import type { Pair } from '../checks/web.js';
+import type { AngleTest } from './test.js';
+
+type Spine = readonly [Point, Point];
+
+/** A spine as it lies at `clocking`, drawn at `drawnAt`: radians clockwise. */
+const turnSpine = (spine: Spine, by: number): Spine => [apply(rotation(-by), spine[0]), apply(rotation(-by), spine[1])];
+
+/**
+ * Turns (radians clockwise from where the moving point is drawn) that bring it to a distance from a fixed point:
+ * |m − f|² = a² + b² − 2 a b cos x, where x is the angle between them about the origin.
+ */
+const toDistance = (moving: Point, fixed: Point, wanted: number): readonly number[] => {
+  const a = norm(fixed);
+  const b = norm(moving);
+  if (a * b === 0) return [];
+  const k = (a * a + b * b - wanted * wanted) / (2 * a * b);
+  if (k < -1 || k > 1) return [];
+  const level = heading(moving) - heading(fixed);
+  return [level - Math.acos(k), level + Math.acos(k)];
+};
+
+/** Turns that bring a moving point to a signed distance from the line through a fixed spine. */
+const toLine = (moving: Point, [s, t]: Spine, wanted: number): readonly number[] => {
+  const along = subtract(t, s);
+  const length = norm(along);
+  const b = norm(moving);
+  if (length === 0 || b === 0) return [];
+  const normal = { x: -along.y / length, y: along.x / length };
+  const k = (normal.x * s.x + normal.y * s.y + wanted) / b;
+  if (k < -1 || k > 1) return [];
+  // b cos(heading(m) − turn − heading(n)) = k b
+  const level = heading(moving) - heading(normal);
+  return [level - Math.acos(k), level + Math.acos(k)];
+};
+
+/** Every turn at which two spines can be `wanted` apart: ends against ends, and ends against the other's line. */
+export const turnsToDistance = (moving: Spine, fixed: Spine, wanted: number): readonly number[] => [
+  ...moving.flatMap((m) => fixed.flatMap((f) => toDistance(m, f, wanted))),
+  ...moving.flatMap((m) => [wanted, -wanted].flatMap((w) => toLine(m, fixed, w))),
+  // Turning the moving spine one way is turning the fixed end the other way.
+  ...fixed.flatMap((f) => [wanted, -wanted].flatMap((w) => toLine(f, moving, w).map((x) => -x))),
+];
+
+const far = (spine: Spine): number => Math.max(norm(spine[0]), norm(spine[1]));
+
+/** A pair, one of which turns, as a test of the angle; `drawnAt` is the clocking at which the cuts are drawn. */
+export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
+  const moving: Cut = pair.a.turns ? pair.a : pair.b;
+  const fixed: Cut = pair.a.turns ? pair.b : pair.a;
+  const pocket = pair.b.slices[0]?.r0 ?? 0;
+  const margin = (clocking: number): number => {
+    const turned = turnSpine(moving.spine, clocking - drawnAt);
+    const apart = spineDistance(turned, fixed.spine);
+    if (pair.within !== null && apart < pocket) {
+      const [hole, axis] = pair.a.turns ? [turned, fixed.spine] : [fixed.spine, turned];
+      return pair.within - Math.max(...hole.map((p) => distanceToSpine(p, axis)));
+    }
+    return apart - pair.reach - pair.limit;
+  };
+  const wanted = [pair.reach + pair.limit, ...(pair.within === null ? [] : [pair.within, pocket])];
+  return {
+    rule: 'web between cuts',
+    of: [pair.a.id, pair.b.id],
+    margin,
+    turns: wanted.flatMap((w) => turnsToDistance(moving.spine, fixed.spine, w)).map((x) => x + drawnAt),
+    web: pair.limit,
+    rate: Math.min(far(moving.spine), far(fixed.spine)) + distance(...moving.spine) + distance(...fixed.spine),
+  };
+};
+
+/** Two cuts whose spines must stay `least` apart, or else come nearer than `by design`. */
+export const spineTest = (rule: string, moving: Cut, fixed: Cut, least: number, byDesign: number, drawnAt: number): AngleTest => ({
+  rule,
+  of: [moving.id, fixed.id],
+  margin: (clocking) => {
+    const apart = spineDistance(turnSpine(moving.spine, clocking - drawnAt), fixed.spine);
+    return apart < byDesign ? byDesign - apart : apart - least;
+  },
+  turns: [least, byDesign].flatMap((w) => turnsToDistance(moving.spine, fixed.spine, w)).map((x) => x + drawnAt),
+  web: null,
+  rate: Math.min(far(moving.spine), far(fixed.spine)) + distance(...moving.spine) + distance(...fixed.spine),
+});
+
+/** Two round things that must stay `least` apart, centre to centre, one of which turns. */
+export const apartTest = (rule: string, of: readonly string[], moving: Point, fixed: Point, least: number, drawnAt: number): AngleTest => ({
+  rule,
+  of,
+  margin: (clocking) => distance(apply(rotation(drawnAt - clocking), moving), fixed) - least,
+  turns: toDistance(moving, fixed, least).map((x) => x + drawnAt),
+  web: null,
+  rate: Math.min(norm(moving), norm(fixed)),
+});

@@ -1,0 +1,42 @@
+import type { Finding } from '../checks/check.js';
+import type { Draft } from '../draft.js';
+import type { AngleSpan, Turning } from '../types.js';
+import { widest } from './best.js';
+import { commonSpans } from './spans.js';
+import { type AngleTest, spansOf } from './test.js';
+import { type Redraw, angleTests } from './tests.js';
+
+/** Points of the plot, evenly spread over the range. */
+const POINTS = 721;
+
+export interface TurningFound {
+  readonly turning: Turning;
+  /** Tests that hold at no angle of the range: turning cannot cure them. */
+  readonly hopeless: readonly AngleTest[];
+  /** Whether turning can cure this, where it fails. */
+  readonly curable: (finding: Finding) => boolean;
+}
+
+/** What a test and a finding are both about. */
+const subject = (rule: string, of: readonly string[]): string => {
+  if (of.includes('outline')) return `edge ${of[0] ?? ''}`;
+  if (rule.endsWith('under the other part')) return `under ${of[0] ?? ''}`;
+  if (rule.startsWith('fasteners out of reach')) return 'order';
+  return [rule, ...of.toSorted()].join(' ');
+};
+
+/** What turning does over a range, radians clockwise; `redraw` draws the same job at another clocking. */
+export const findTurning = (draft: Draft, redraw: Redraw, range: AngleSpan): TurningFound => {
+  const tests = angleTests(draft, redraw).map((test) => ({ test, spans: spansOf(test, range) }));
+  const hopeless = tests.filter((t) => t.spans.length === 0).map((t) => t.test);
+  const live = tests.filter((t) => t.spans.length > 0);
+  const spans = live.reduce<readonly AngleSpan[]>((all, t) => commonSpans(all, t.spans), [range]);
+  const webs = tests.map((t) => t.test).filter((t) => t.web !== null);
+  const plot = Array.from({ length: webs.length === 0 ? 0 : POINTS }, (_, i) => {
+    const angle = range.from + ((range.to - range.from) * i) / (POINTS - 1);
+    const margins = webs.map((t) => ({ margin: t.margin(angle), web: t.margin(angle) + (t.web ?? 0) }));
+    return { angle, web: Math.min(...margins.map((m) => m.web)), margin: Math.min(...margins.map((m) => m.margin)) };
+  });
+  const subjects = new Set(live.map((t) => subject(t.test.rule, t.test.of)));
+  return { curable: (f) => subjects.has(subject(f.rule, f.of)), turning: { range, spans, best: widest(live.map((t) => t.test), range), plot }, hopeless };
+};

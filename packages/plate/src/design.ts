@@ -1,0 +1,84 @@
+import type { Motion } from '@fayplate/core';
+import type { Job } from '@fayplate/job';
+import type { UsedPattern } from '@fayplate/layout';
+import { checkDraft } from './checks/all.js';
+import { findTurning } from './clocking/turning.js';
+import { type Drafted, type Draft, drawDraft } from './draft.js';
+import { layDesk } from './desk.js';
+import { statedClocking } from './mate/mate.js';
+import { massOf } from './mass.js';
+import type { AngleSpan, Check, MatedFace, Plate, StackResult } from './types.js';
+
+export interface DesignOptions {
+  /** The solved chain, where the job has one. */
+  readonly stack: StackResult | null;
+  /** Trials of whether it goes on; 5,000 where not said. */
+  readonly trials?: number;
+  readonly seed?: number;
+  readonly progress?: (done: number, of: number) => void;
+  /** Face → from the bench frame of its `rim` points into its own (`LocatedFace.bench`), for outlines and cover by the part's rim. */
+  readonly benches?: ReadonlyMap<string, Motion>;
+}
+
+export type Designed =
+  | { readonly ok: true; readonly plate: Plate; readonly mated: readonly [MatedFace, MatedFace] }
+  | { readonly ok: false; readonly faults: readonly string[] };
+
+const draftAt = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: DesignOptions, clocking: number): Drafted => {
+  const laid = layDesk(job, used, { stack: options.stack, clocking, ...(options.benches === undefined ? {} : { benches: options.benches }) });
+  return laid.ok ? drawDraft(laid.desk) : laid;
+};
+
+const WHOLE_TURN: AngleSpan = { from: -Math.PI, to: Math.PI };
+
+/**
+ * From both patterns in use to the plate with every check. Where a clocking is searched for, the plate is drawn at the
+ * angle with the widest margin. What stands in the way of any plate comes back as faults in words.
+ */
+export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: DesignOptions): Designed => {
+  const stated = statedClocking(job);
+  const first = draftAt(job, used, options, stated);
+  if (!first.ok) return first;
+  const clockingSpec = job.plate?.clocking ?? { at: 0 };
+  const search: AngleSpan | null = 'search' in clockingSpec ? { from: clockingSpec.search[0], to: clockingSpec.search[1] } : null;
+  const redraw = remember((clocking) => {
+    const drafted = draftAt(job, used, options, clocking);
+    return drafted.ok ? drafted.draft : first.draft;
+  });
+  const { turning, hopeless, curable } = findTurning(first.draft, redraw, search ?? WHOLE_TURN);
+  const clocking = search === null ? stated : (turning.best?.angle ?? stated);
+  const draft = redraw(clocking);
+  const { findings, unknowns } = checkDraft(draft);
+  const checks = findings.map((f): Check => ({ ...f, cures: [] }));
+  const settled = findings.every((f) => f.ok || curable(f)) && hopeless.length === 0;
+  const plate: Plate = {
+    faces: [draft.desk.faces[0].name, draft.desk.faces[1].name],
+    thickness: draft.desk.thickness,
+    material: draft.desk.material === null ? null : { name: draft.desk.material.name, density: draft.desk.material.density },
+    clocking,
+    holes: draft.holes,
+    bores: draft.bores,
+    outline: { ...draft.outline, mass: massOf(draft) },
+    checks: sortChecks(checks),
+    goesOn: new Map(),
+    clockings: search === null ? null : settled ? turning.spans : [],
+    turning,
+    alignment: null,
+    unknowns,
+    ok: findings.every((f) => f.ok),
+  };
+  return { ok: true, plate, mated: draft.desk.mated };
+};
+
+/** Failing checks first, else as they come. */
+const sortChecks = (checks: readonly Check[]): readonly Check[] => [...checks.filter((c) => !c.ok), ...checks.filter((c) => c.ok)];
+
+/** Keeps the last drawing: every test of one angle asks for the same. */
+const remember = (draw: (clocking: number) => Draft): ((clocking: number) => Draft) => {
+  let kept: { readonly at: number; readonly draft: Draft } | null = null;
+  return (clocking) => {
+    if (kept === null || kept.at !== clocking) kept = { at: clocking, draft: draw(clocking) };
+    return kept.draft;
+  };
+};
+

@@ -1,0 +1,103 @@
+import { type Motion, type Point, apply, invert } from '@fayplate/core';
+import type { Face, Feature, Job, PlateSpec } from '@fayplate/job';
+import type { UsedPattern } from '@fayplate/layout';
+import { type Material, material } from '@fayplate/handbook';
+import { mate, matedFaces } from './mate/mate.js';
+import type { MatedFace, Side, StackResult } from './types.js';
+
+/** One feature of either part where it lies on the plate. */
+export interface Placed {
+  readonly face: Face;
+  readonly feature: Feature;
+  /** `pump.P1`. */
+  readonly name: string;
+  readonly side: Side;
+  readonly at: Point;
+  /** Measured or stated diameter, mm; null where neither. */
+  readonly diameter: number | null;
+  /** Greatest standard deviation of its place, mm. */
+  readonly sigma: number;
+}
+
+/** All that a plate is drawn from, on one desk: the job, the thickness, and both parts' features laid in the plate's frame. */
+export interface Desk {
+  readonly job: Job;
+  readonly spec: PlateSpec;
+  readonly faces: readonly [Face, Face];
+  readonly mated: readonly [MatedFace, MatedFace];
+  readonly placed: readonly Placed[];
+  readonly clocking: number;
+  readonly thickness: number;
+  /** Shims that lie with the plate, mm in all: they lengthen what a stud has to reach through. */
+  readonly shims: number;
+  readonly material: Material | null;
+  readonly stack: StackResult | null;
+  /** Face → from the bench frame of its `rim` points into its own; a face without one has its rim in its own frame. */
+  readonly benches: ReadonlyMap<string, Motion>;
+}
+
+export type DeskLaid = { readonly ok: true; readonly desk: Desk } | { readonly ok: false; readonly faults: readonly string[] };
+
+export const otherSide = (side: Side): Side => (side === 'A' ? 'B' : 'A');
+
+/** The greater standard deviation of a place, from its 2 × 2 covariance. */
+const sigmaOf = (xx: number, xy: number, yy: number): number => Math.sqrt(Math.max(0, (xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy)));
+
+const place = (face: Face, mated: MatedFace): readonly Placed[] =>
+  face.features.flatMap((feature) => {
+    const i = mated.pattern.ids.indexOf(feature.id);
+    const at = mated.pattern.points[i];
+    if (at === undefined) return [];
+    const radius = mated.pattern.radii[i] ?? null;
+    const c = mated.pattern.covariance;
+    const diameter = radius === null ? (feature.diameter?.value ?? null) : 2 * radius;
+    const sigma = sigmaOf(c[2 * i]?.[2 * i] ?? 0, c[2 * i]?.[2 * i + 1] ?? 0, c[2 * i + 1]?.[2 * i + 1] ?? 0);
+    return [{ face, feature, name: `${face.name}.${feature.id}`, side: mated.side, at, diameter, sigma }];
+  });
+
+/**
+ * Lays both parts at a clocking (radians clockwise; else the stated one). What stands in the way comes back in words.
+ */
+export const layDesk = (
+  job: Job,
+  used: ReadonlyMap<string, UsedPattern>,
+  options: { readonly stack: StackResult | null; readonly clocking: number; readonly benches?: ReadonlyMap<string, Motion> },
+): DeskLaid => {
+  const spec = job.plate;
+  if (spec === null) return { ok: false, faults: ['the job has no `plate` section: say which two faces it joins'] };
+  const faults: string[] = [];
+  for (const name of spec.between) {
+    if (!job.faces.some((f) => f.name === name)) faults.push(`the plate joins ${name}, but the job has no such face`);
+    else if (!used.has(name)) faults.push(`the centres of ${name} are not known yet: its readings have to fix them first`);
+  }
+  const thickness = spec.thickness === 'from stack' ? (options.stack?.chosen ?? null) : spec.thickness;
+  if (thickness === null) {
+    faults.push(
+      options.stack === null
+        ? 'the thickness is to come from the stack, but the job has no `stack` section: add one, or give a thickness'
+        : 'the thickness is to come from the stack, but no thickness meets all its limits',
+    );
+  }
+  if (faults.length > 0 || thickness === null) return { ok: false, faults };
+  const faces = matedFaces(job);
+  const mated = mate(job, used, options.clocking);
+  return {
+    ok: true,
+    desk: {
+      job,
+      spec,
+      faces,
+      mated,
+      placed: [...place(faces[0], mated[0]), ...place(faces[1], mated[1])],
+      clocking: options.clocking,
+      thickness,
+      shims: spec.thickness === 'from stack' ? (options.stack?.shims ?? []).reduce((a, b) => a + b, 0) : 0,
+      material: spec.material === null ? null : material(spec.material),
+      stack: options.stack,
+      benches: options.benches ?? new Map(),
+    },
+  };
+};
+
+/** Back into a face's own frame, as its owner sees it. */
+export const asViewed = (mated: MatedFace, p: Point): Point => apply(invert(mated.motion), p);

@@ -1,0 +1,54 @@
+import { type Circle, type Path, circlePath, distance, pathBox, signedArea } from '@fayplate/core';
+import type { Desk } from '../desk.js';
+import { type Cut, cutRadius } from '../solids/cut.js';
+import type { Outline, PlateBore } from '../types.js';
+import { beltPath } from './belt.js';
+import { hullOfCircles } from './hull.js';
+import { rectanglePath } from './rectangle.js';
+import { rimCircles } from './rim.js';
+
+/** Every cut at its largest, a slot by both its ends, and raised spigots: what the outline has to hold. */
+export const footprints = (cuts: readonly Cut[], bores: readonly PlateBore[]): readonly Circle[] => [
+  ...cuts.flatMap((c) => c.spine.map((centre) => ({ centre, radius: cutRadius(c) }))),
+  ...bores.filter((b) => b.kind === 'spigot').map((b) => ({ centre: { x: b.x, y: b.y }, radius: b.diameter / 2 })),
+];
+
+export type OutlineDrawn = { readonly ok: true; readonly outline: Omit<Outline, 'mass'> } | { readonly ok: false; readonly fault: string };
+
+const drawn = (shape: Outline['shape'], path: Path): OutlineDrawn => {
+  const box = pathBox(path);
+  return { ok: true, outline: { shape, path, area: Math.abs(signedArea(path)), blank: { width: box.right - box.left, height: box.top - box.bottom } } };
+};
+
+/** The plate's outline round its cuts, as the job asks; arcs stay arcs. A round plate lies about the plate's origin, which the registers share. */
+export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly PlateBore[]): OutlineDrawn => {
+  const spec = desk.spec.outline;
+  const circles = footprints(cuts, bores);
+  if (spec.shape === 'like') {
+    const index = desk.faces.findIndex((f) => f.name === spec.face);
+    const face = desk.faces[index];
+    const mated = desk.mated[index];
+    if (face === undefined || mated === undefined) return { ok: false, fault: `the outline is to be like ${spec.face}, which the plate does not join` };
+    const rim = rimCircles(desk, face, spec.margin);
+    const path = rim.ok ? beltPath(rim.circles) : null;
+    if (!rim.ok) return { ok: false, fault: rim.fault };
+    if (path === null) return { ok: false, fault: `the rim of ${face.name} does not make a closed outline: give at least three places, in order round the part` };
+    return drawn('like', path);
+  }
+  if (circles.length === 0) return { ok: false, fault: 'the plate has no hole and no bore, so there is nothing to draw an outline round' };
+  if (spec.shape === 'round') {
+    const reach = Math.max(...circles.map((c) => distance(c.centre, { x: 0, y: 0 }) + c.radius));
+    return drawn('round', circlePath({ x: 0, y: 0 }, spec.diameter === null ? reach + (spec.margin ?? 0) : spec.diameter / 2));
+  }
+  const grown = circles.map((c) => ({ centre: c.centre, radius: c.radius + spec.margin }));
+  if (spec.shape === 'follow') return drawn('follow', hullOfCircles(grown.map((c) => ({ ...c, radius: Math.max(c.radius, spec.corner ?? 0) }))));
+  const boxes = grown.map(({ centre: { x, y }, radius: r }) => ({ left: x - r, right: x + r, bottom: y - r, top: y + r }));
+  const box = {
+    left: Math.min(...boxes.map((b) => b.left)),
+    right: Math.max(...boxes.map((b) => b.right)),
+    bottom: Math.min(...boxes.map((b) => b.bottom)),
+    top: Math.max(...boxes.map((b) => b.top)),
+  };
+  return drawn('rectangle', rectanglePath(box, spec.corner ?? 0));
+};
+

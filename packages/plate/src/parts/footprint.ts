@@ -1,0 +1,38 @@
+import { type Circle, type Path, type Point, distance } from '@fayplate/core';
+import type { Desk } from '../desk.js';
+import { beltPath } from '../outline/belt.js';
+import { hullOfCircles } from '../outline/hull.js';
+import { depthInside } from '../outline/inside.js';
+import { rimCircles } from '../outline/rim.js';
+import type { Side } from '../types.js';
+
+/** Where a part's metal lies against the plate, as far as the job tells. */
+export interface Footprint {
+  readonly face: string;
+  readonly side: Side;
+  /** Null where nothing tells. */
+  readonly path: Path | null;
+  /** Whether `path` is the part's own rim; else it is only the hull of its fasteners, and the metal may reach further. */
+  readonly known: boolean;
+  /** Openings in the part: its bores and holes. */
+  readonly openings: readonly Circle[];
+}
+
+export const footprintOf = (desk: Desk, index: 0 | 1): Footprint => {
+  const face = desk.faces[index];
+  const own = desk.placed.filter((p) => p.face === face);
+  const openings = own.filter((p) => p.feature.kind === 'bore' && p.diameter !== null).map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 }));
+  const rim = face.rim.length > 0 ? rimCircles(desk, face, 0) : null;
+  const belt = rim !== null && rim.ok ? beltPath(rim.circles) : null;
+  const fasteners = own.filter((p) => p.feature.kind === 'stud' || p.feature.kind === 'hole' || p.feature.kind === 'dowel').map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 }));
+  const hull = fasteners.length >= 2 ? hullOfCircles(fasteners) : null;
+  return { face: face.name, side: desk.mated[index].side, path: belt ?? hull, known: belt !== null, openings };
+};
+
+/** Whether something round, standing up from the plate, would meet the part. */
+export const meets = (footprint: Footprint, at: Point, radius: number): 'yes' | 'no' | 'not known' => {
+  if (footprint.openings.some((o) => distance(o.centre, at) + radius <= o.radius)) return 'no';
+  if (footprint.path === null) return 'not known';
+  if (depthInside(at, footprint.path) + radius > 0) return 'yes';
+  return footprint.known ? 'no' : 'not known';
+};

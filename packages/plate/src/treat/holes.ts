@@ -1,0 +1,96 @@
+import { type Point, add, polar } from '@fayplate/core';
+import { classLimits, tapDrill } from '@fayplate/handbook';
+import type { FastenAs, FastenSpec } from '@fayplate/job';
+import { landAt } from '../bores/bores.js';
+import { centreOf } from '../bores/registers.js';
+import type { Desk, Placed } from '../desk.js';
+import type { PlateBore, PlateHole } from '../types.js';
+import { clearance } from './clearance.js';
+import { ownDowel } from './dowel.js';
+import type { Made, Treated } from './made.js';
+import { tapped } from './tapped.js';
+import { threadOf } from './thread.js';
+
+/** Where the job says nothing about a face: everything passes through. */
+export const usualFasten: FastenSpec = { as: 'clearance', fit: 'normal', head: null, sunk: 'none', thread: null, engagement: null, blind: false, washer: false, except: new Map() };
+
+export const fastenOf = (desk: Desk, face: string): FastenSpec => desk.spec.fasten.get(face) ?? usualFasten;
+
+const isOwnDowel = (desk: Desk, p: Placed): boolean => {
+  const spec = desk.spec.locate.get(p.face.name);
+  return spec?.as === 'own dowels' && spec.features.includes(p.feature.id);
+};
+
+/** What a feature asks for; null where it gets no hole. */
+const treat = (desk: Desk, p: Placed): Treated | null => {
+  if (p.feature.vacant) return null;
+  const spec = fastenOf(desk, p.face.name);
+  const exception = spec.except.get(p.feature.id);
+  if (exception === 'none') return null;
+  if (p.feature.kind === 'dowel' || isOwnDowel(desk, p)) return ownDowel(desk, p);
+  if (p.feature.kind !== 'stud' && p.feature.kind !== 'hole') return null;
+  const as: FastenAs = exception ?? spec.as;
+  return as === 'clearance' ? clearance(desk, p, spec) : tapped(desk, p, spec, as);
+};
+
+const extraMade = (thread: string, what: 'jacking' | 'lifting'): Made | null => {
+  const t = threadOf(thread);
+  if (t === null) return null;
+  const drill = tapDrill(t);
+  const limits = classLimits(t);
+  return {
+    as: what, diameter: drill.drill.diameter, limits: [limits.internal.least, limits.internal.most], from: 'B', depth: null,
+    thread: { name: t.name, major: t.major, pitch: t.pitch, depth: null }, sink: null, slot: null, fastening: null, fastener: null, drill: drill.drill.name, source: drill.source,
+  };
+};
+
+/** Jacking and lifting holes: clock positions of the plate as drawn, about the first face's centre. */
+const extras = (desk: Desk): { readonly made: readonly { readonly made: Made; readonly at: Point }[]; readonly faults: readonly string[] } => {
+  const about = centreOf(desk, desk.faces[0].name)?.at ?? { x: 0, y: 0 };
+  const faults: string[] = [];
+  const made = desk.spec.extras.flatMap((e) => {
+    const one = extraMade(e.thread, e.what);
+    if (one === null) faults.push(`no thread called ${e.thread} (${e.what} holes)`);
+    return one === null ? [] : e.clocks.map((clock) => ({ made: one, at: add(about, polar(e.circle / 2, clock)) }));
+  });
+  return { made, faults };
+};
+
+export interface HolesMade {
+  readonly holes: readonly PlateHole[];
+  readonly faults: readonly string[];
+  readonly remarks: readonly string[];
+  /** Hole id → where the sizes of its nut, head and socket come from. */
+  readonly seatSources: ReadonlyMap<string, string>;
+  /** Holes whose counterpart in the part carries a thread. */
+  readonly tappedParts: ReadonlySet<string>;
+}
+
+/** H1, H2, … : the first face's features in the order of the job, the second's, then jacking and lifting holes. */
+export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade => {
+  const holes: PlateHole[] = [];
+  const faults: string[] = [];
+  const remarks: string[] = [];
+  const seatSources = new Map<string, string>();
+  const tappedParts = new Set<string>();
+  const put = (made: Made, at: Point, feature: string | null): string => {
+    const id = `H${holes.length + 1}`;
+    holes.push({ id, feature, x: at.x, y: at.y, ...made, land: landAt(at, bores, desk.thickness) });
+    return id;
+  };
+  for (const p of desk.placed) {
+    const treated = treat(desk, p);
+    if (treated === null) continue;
+    if (!treated.ok) {
+      faults.push(treated.fault);
+      continue;
+    }
+    const id = put(treated.made, p.at, p.name);
+    remarks.push(...treated.remarks);
+    if (treated.seatSource !== null) seatSources.set(id, treated.seatSource);
+    if (treated.tappedPart) tappedParts.add(id);
+  }
+  const more = extras(desk);
+  for (const e of more.made) put(e.made, e.at, null);
+  return { holes, faults: [...faults, ...more.faults], remarks, seatSources, tappedParts };
+};

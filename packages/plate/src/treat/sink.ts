@@ -1,0 +1,86 @@
+import { type Hardware, type Thread, hardware } from '@fayplate/handbook';
+import type { FastenSpec } from '@fayplate/job';
+import type { FastenerHead, Side, Sink } from '../types.js';
+import { roundUp } from './thread.js';
+
+/** Clear room round a socket or washer in its counterbore, on the diameter, mm. Source: common practice. */
+const AROUND = 1;
+/** Depth of a spotface, mm: enough to clean the surface up. Source: common practice. */
+const CLEAN = 1;
+/** How far a sunk head lies below the surface, mm. Source: common practice. */
+const BELOW = 0.5;
+
+export interface Seat {
+  readonly head: FastenerHead;
+  readonly sink: Sink | null;
+  readonly source: string;
+}
+
+interface Wanted {
+  readonly thread: Thread;
+  readonly spec: FastenSpec;
+  readonly kind: FastenerHead['kind'];
+  readonly side: Side;
+  readonly hole: number;
+  readonly unit: 'mm' | 'in';
+  /** How far the seat must lie below the surface for a stud that stands out too little, mm; 0 where it does not matter. */
+  readonly atLeastDeep: number;
+}
+
+const parts = (h: Hardware, w: Wanted): { readonly diameter: number; readonly height: number; readonly socket: number; readonly counterbore: number; readonly source: string } | null => {
+  const washer = w.spec.washer ? h.washer : null;
+  if (w.kind === 'nut') {
+    if (h.nut === null) return null;
+    const diameter = Math.max(h.nut.acrossCorners, washer?.outside ?? 0);
+    return {
+      diameter,
+      height: h.nut.height + (washer?.thickness ?? 0),
+      socket: h.nut.socket.diameter,
+      counterbore: roundUp(Math.max(h.nut.socket.diameter, diameter) + AROUND, w.unit),
+      source: `${h.nut.source}; room for the socket: ${h.nut.socket.source}`,
+    };
+  }
+  if (h.capScrew === null) return null;
+  const diameter = Math.max(h.capScrew.head, washer?.outside ?? 0);
+  return {
+    diameter,
+    height: h.capScrew.height + (washer?.thickness ?? 0),
+    socket: diameter,
+    counterbore: Math.max(h.capScrew.counterbore, washer === null ? 0 : roundUp(washer.outside + AROUND, w.unit)),
+    source: h.capScrew.source,
+  };
+};
+
+const countersunk = (h: Hardware, w: Wanted): Seat | null => {
+  const screw = h.countersunk;
+  if (screw === null) return null;
+  const depth = (screw.head - w.hole) / 2 / Math.tan(screw.angle / 2);
+  return {
+    head: { kind: 'countersunk screw', side: w.side, diameter: screw.head, height: screw.height, socket: 0, proud: 0 },
+    sink: { kind: 'countersunk', diameter: screw.head, depth, side: w.side },
+    source: screw.source,
+  };
+};
+
+/** The nut or head of a clearance hole and what is cut for it; null where the tables have none of that size. */
+export const seat = (w: Wanted): Seat | null => {
+  const h = hardware(w.thread);
+  if (w.kind === 'countersunk screw') return countersunk(h, w);
+  const p = parts(h, w);
+  if (p === null) return null;
+  const head = (depth: number): FastenerHead => ({ kind: w.kind, side: w.side, diameter: p.diameter, height: p.height, socket: p.socket, proud: p.height - depth });
+  if (w.spec.sunk === 'counterbored') {
+    const depth = roundUp(Math.max(p.height + BELOW + (w.kind === 'nut' ? w.thread.pitch : 0), w.atLeastDeep), w.unit);
+    return { head: head(depth), sink: { kind: 'counterbored', diameter: p.counterbore, depth, side: w.side }, source: p.source };
+  }
+  if (w.spec.sunk === 'spotfaced') {
+    return { head: head(CLEAN), sink: { kind: 'spotfaced', diameter: p.counterbore, depth: CLEAN, side: w.side }, source: p.source };
+  }
+  return { head: head(0), sink: null, source: p.source };
+};
+
+/** How much of a stud must stand above its seat, mm: nut, washer and one pitch. Source: common practice, a thread or two showing. */
+export const studNeeds = (thread: Thread, washer: boolean): number | null => {
+  const h = hardware(thread);
+  return h.nut === null ? null : h.nut.height + (washer ? (h.washer?.thickness ?? 0) : 0) + thread.pitch;
+};

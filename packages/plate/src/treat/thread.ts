@@ -1,0 +1,59 @@
+import { type Thread, classLimits, clearanceHole, drills, inchDrills, millimetreDrills, nearestDrill, parseThread, threads } from '@fayplate/handbook';
+import type { Fit } from '@fayplate/job';
+import type { Placed } from '../desk.js';
+
+/** A hole that a pin or thread passes through. */
+export interface Passing {
+  readonly diameter: number;
+  readonly most: number;
+  readonly drill: string | null;
+  readonly source: string;
+}
+
+/**
+ * A hole of the part whose diameter shows that it carries a thread itself: it has a thread, and what a caliper finds is
+ * nearer to that thread's crests than to its major diameter.
+ */
+export const isTapped = (p: Placed): boolean => {
+  const thread = threadOf(p.feature.thread);
+  if (p.feature.kind !== 'hole' || thread === null) return false;
+  return p.diameter === null || p.feature.diameterFrom === 'thread' || p.diameter < (thread.major + thread.minor) / 2;
+};
+
+export const threadOf = (text: string | null): Thread | null => (text === null ? null : parseThread(text));
+
+/** Largest diameter of a fastener, mm: the class's greatest major diameter, or what was measured where that is more. */
+export const largest = (thread: Thread | null, measured: number | null): number | null => {
+  if (thread === null) return measured;
+  return Math.max(classLimits(thread).external.most, measured ?? 0);
+};
+
+/** Clearance for a plain pin: the allowance that the next larger metric thread gets. Source: common practice, after ISO 273. */
+export const passPlain = (diameter: number, fit: Fit): Passing => {
+  const next = threads.filter((t) => t.series === 'metric coarse').find((t) => t.major >= diameter - 1e-6) ?? threads.filter((t) => t.series === 'metric coarse').at(-1);
+  const allowance = next === undefined ? 1 : clearanceHole(next, fit).diameter - next.major;
+  const wanted = diameter + allowance;
+  const drill = nearestDrill(wanted, millimetreDrills, 'at least') ?? nearestDrill(wanted, drills, 'at least');
+  const size = drill?.drill.diameter ?? wanted;
+  return { diameter: size, most: size, drill: drill?.drill.name ?? null, source: 'common practice: the allowance that ISO 273 gives the next larger thread' };
+};
+
+export const pass = (thread: Thread, fit: Fit): Passing => {
+  const hole = clearanceHole(thread, fit);
+  return { diameter: hole.diameter, most: hole.most, drill: hole.drill?.name ?? null, source: hole.source };
+};
+
+/** The next thread down in the same series; null at the end of the list. */
+export const nextSmaller = (thread: Thread): Thread | null => threads.filter((t) => t.series === thread.series && t.major < thread.major - 1e-6).toSorted((a, b) => b.major - a.major)[0] ?? null;
+
+/** Rounds a cutter's diameter or a depth up to what a shop has: 0.5 mm, or 1/32 in in a job in inches. */
+export const roundUp = (mm: number, unit: 'mm' | 'in'): number => {
+  const step = unit === 'in' ? 25.4 / 32 : 0.5;
+  return Math.ceil(mm / step - 1e-9) * step;
+};
+
+export const inchThread = (thread: Thread): boolean => thread.form === 'unified' || thread.form === 'whitworth';
+export const drillName = (diameter: number, inch: boolean): string | null => {
+  const near = nearestDrill(diameter, inch ? inchDrills : millimetreDrills, 'either');
+  return near !== null && Math.abs(near.error) < 0.005 ? near.drill.name : null;
+};

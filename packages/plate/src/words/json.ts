@@ -1,0 +1,48 @@
+import { svgPathData, toDegrees } from '@fayplate/core';
+import type { AngleSpan, Check, Plate } from '../types.js';
+import { sayCure } from './cure.js';
+
+const span = (s: AngleSpan) => ({ from: toDegrees(s.from), to: toDegrees(s.to) });
+
+const check = (c: Check) => ({
+  rule: c.rule, of: c.of, value: c.value, limit: c.limit, unit: c.unit, sense: c.sense, ok: c.ok, source: c.source, at: c.at === null ? null : [c.at.x, c.at.y],
+  cure: c.cures[0] === undefined ? null : sayCure(c.cures[0], { unit: 'mm', fraction: null }),
+  cures: c.cures.map((cure) => ({ ...(cure.kind === 'turn' ? { ...cure, by: toDegrees(cure.by) } : cure), says: sayCure(cure, { unit: 'mm', fraction: null }) })),
+});
+
+/** `plate` of results.md: lengths mm, angles degrees; `clocking` and `clockings` clockwise as in the job file. */
+export const plateJson = (plate: Plate) => ({
+  frame: 'seen from side B, looking at the first face',
+  faces: plate.faces,
+  thickness: plate.thickness,
+  material: plate.material,
+  clocking: toDegrees(plate.clocking),
+  holes: plate.holes.map((h) => ({ ...h, slot: h.slot === null ? null : { length: h.slot.length, angle: toDegrees(h.slot.angle) } })),
+  bores: plate.bores,
+  outline: { ...plate.outline, path: svgPathData(plate.outline.path) },
+  checks: plate.checks.map(check),
+  goes_on: Object.fromEntries(
+    [...plate.goesOn].map(([face, { standardError, ...g }]) => [face, { ...g, standard_error: standardError }]),
+  ),
+  clockings: plate.clockings === null ? null : plate.clockings.map(span),
+  turning: {
+    range: span(plate.turning.range),
+    spans: plate.turning.spans.map(span),
+    best: plate.turning.best === null ? null : { angle: toDegrees(plate.turning.best.angle), margin: plate.turning.best.margin },
+    plot: plate.turning.plot.map((p) => ({ ...p, angle: toDegrees(p.angle) })),
+  },
+  alignment:
+    plate.alignment === null
+      ? null
+      : {
+          offset: plate.alignment.offset,
+          tilt: {
+            nominal: toDegrees(plate.alignment.tilt.nominal),
+            worst: toDegrees(plate.alignment.tilt.worst),
+            p95: toDegrees(plate.alignment.tilt.p95),
+            limit: plate.alignment.tilt.limit === null ? null : toDegrees(plate.alignment.tilt.limit),
+          },
+        },
+  unknowns: plate.unknowns,
+  ok: plate.ok,
+});

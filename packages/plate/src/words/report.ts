@@ -1,0 +1,144 @@
+import { type Block, type Report, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
+import type { Check, Plate, PlateHole } from '../types.js';
+import { sayCure, sayDegrees } from './cure.js';
+
+const places = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2);
+
+/** A value with its unit, as its check counts it. */
+const sayValue = (c: Check, value: number, speech: Speech): string => {
+  if (c.unit === 'mm') return say(value, speech, places(speech));
+  if (c.unit === 'deg') return `${Number(value.toFixed(2))}°`;
+  return c.unit === 'd' ? `${value.toFixed(2)} d` : String(Math.round(value));
+};
+
+const names = (c: Check): string => c.of.join(' and ');
+
+/** What is wrong, as one would say it across the bench. */
+export const sayFault = (c: Check, speech: Speech): string => {
+  const short = (mm: number): string => say(mm, speech, speech.unit === 'in' ? 3 : 1);
+  const [a = '', b = ''] = c.of;
+  if (c.rule === 'web between cuts' && c.value < 0) return `${a} breaks into ${b} by ${short(-c.value)}`;
+  if (c.rule === 'web between cuts') return `only ${short(c.value)} of metal between ${a} and ${b}, where ${short(c.limit)} is wanted`;
+  if (c.rule === 'hole to edge') return `${a} is ${sayValue(c, c.value, speech)} from the edge, where ${sayValue(c, c.limit, speech)} is wanted`;
+  if (c.rule.endsWith('under the other part')) return `${a}: ${c.rule.startsWith('stud') ? 'the end of the stud' : `the ${c.rule.split(' under ')[0] ?? 'nut'}`} stands ${short(c.value)} into ${b}`;
+  if (c.rule.startsWith('fasteners out of reach')) return `${c.value} fasteners cannot be reached once the other part is on, whichever goes on last`;
+  return `${names(c)}: ${c.rule} is ${sayValue(c, c.value, speech)}, ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
+};
+
+const verdict = (plate: Plate, speech: Speech): Block => {
+  const [worst] = plate.checks;
+  if (plate.ok || worst === undefined || worst.ok) {
+    const least = plate.checks.filter((c) => c.rule === 'web between cuts').toSorted((a, b) => a.value - b.value)[0];
+    const web = least === undefined ? '' : `; least metal between cuts ${say(least.value, speech, places(speech))} (${names(least)})`;
+    return { kind: 'verdict', ok: true, text: `The plate goes together: all ${plate.checks.length} checks hold${web}.` };
+  }
+  const fails = plate.checks.filter((c) => !c.ok);
+  const cures = worst.cures.slice(0, 3).map((c) => sayCure(c, speech));
+  const more = fails.length > 1 ? ` ${fails.length - 1} more ${fails.length === 2 ? 'check fails' : 'checks fail'}.` : '';
+  return { kind: 'verdict', ok: false, text: `Will not go together: ${sayFault(worst, speech)}${cures.length > 0 ? `; ${cures.join(' or ')}` : ''}.${more}` };
+};
+
+const as = (h: PlateHole): string => {
+  const head = h.sink === null ? '' : `, ${h.sink.kind} on side ${h.sink.side}`;
+  const depth = h.depth === null ? '' : ' blind';
+  return `${h.thread === null ? h.as : `${h.as === 'tapped' ? 'tapped' : h.as} ${h.thread.name}`}${depth}${head}`;
+};
+
+const holeTable = (plate: Plate, speech: Speech): Block => ({
+  kind: 'table',
+  caption: `Holes, ${speech.unit}, seen from side B (${plate.faces[1]}) looking at ${plate.faces[0]}; x right, y up`,
+  columns: [
+    { title: 'Hole', align: 'left' },
+    { title: 'For', align: 'left' },
+    { title: 'x', align: 'point' },
+    { title: 'y', align: 'point' },
+    { title: 'Diameter', align: 'point' },
+    { title: 'Drill', align: 'left' },
+    { title: 'Kind', align: 'left' },
+  ],
+  rows: plate.holes.map((h) => [h.id, h.feature ?? 'plate', sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', as(h)]),
+});
+
+const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
+  plate.bores.length === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          caption: `Bores, ${speech.unit}`,
+          columns: [
+            { title: 'Bore', align: 'left' },
+            { title: 'Kind', align: 'left' },
+            { title: 'For', align: 'left' },
+            { title: 'Diameter', align: 'point' },
+            { title: 'Side', align: 'left' },
+            { title: 'Depth', align: 'point' },
+          ],
+          rows: plate.bores.map((b) => [
+            b.id, b.kind === 'spigot' ? 'raised spigot' : b.kind, b.feature ?? '', b.limits === null ? sayNumber(b.diameter, speech) : `${sayNumber(b.limits[0], speech)} to ${sayNumber(b.limits[1], speech)}`,
+            b.side, b.depth === null ? 'through' : sayNumber(b.depth, speech),
+          ]),
+        },
+      ];
+
+/** All that fail, and of each rule the one with least to spare. */
+const shown = (plate: Plate): readonly Check[] => {
+  const spare = (c: Check): number => (c.sense === 'least' ? c.value - c.limit : c.limit - c.value);
+  const rules = [...new Set(plate.checks.map((c) => c.rule))];
+  const tight = rules.flatMap((r) => plate.checks.filter((c) => c.rule === r && c.ok).toSorted((a, b) => spare(a) - spare(b)).slice(0, 1));
+  return [...plate.checks.filter((c) => !c.ok), ...tight];
+};
+
+const checkTable = (plate: Plate, speech: Speech): Block => ({
+  kind: 'table',
+  caption: 'Checks: all that fail, then the tightest of each kind',
+  columns: [
+    { title: '', align: 'left' },
+    { title: 'Check', align: 'left' },
+    { title: 'Between', align: 'left' },
+    { title: 'Value', align: 'right' },
+    { title: 'Limit', align: 'right' },
+    { title: 'Cure', align: 'left' },
+    { title: 'Source', align: 'left' },
+  ],
+  rows: shown(plate).map((c) => [
+    c.ok ? 'holds' : 'FAILS', c.rule, names(c), sayValue(c, c.value, speech), `${c.sense === 'least' ? '≥' : '≤'} ${sayValue(c, c.limit, speech)}`,
+    c.cures.map((cure) => sayCure(cure, speech)).join('; or '), c.source,
+  ]),
+});
+
+const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
+  const { clockings, turning } = plate;
+  if (clockings === null) return [];
+  const list = (spans: Plate['turning']['spans']): string => spans.map((s) => `${toDegrees(s.from).toFixed(3)}° to ${toDegrees(s.to).toFixed(3)}°`).join(', ');
+  const best = turning.best === null ? '' : ` Widest margin at ${toDegrees(turning.best.angle).toFixed(3)}°: ${say(turning.best.margin, speech, places(speech))} more than the limits ask.`;
+  const text =
+    clockings.length > 0
+      ? `Every check holds with the second face turned ${list(clockings)} (clockwise as drawn).${best}`
+      : turning.spans.length > 0
+        ? `No angle makes every check hold: some do not depend on the angle. What does would hold at ${list(turning.spans)}.${best}`
+        : `No angle between ${sayDegrees(turning.range.from)} and ${sayDegrees(turning.range.to)} makes every check hold.`;
+  return [{ kind: 'heading', level: 2, text: 'Clocking' }, { kind: 'paragraph', text }];
+};
+
+const cautions: readonly Block[] = [
+  { kind: 'caution', text: 'Shafts that turn: measure the run-out with a dial indicator after assembly, before anything is run; offset is half the full reading. What the coupling and bearings bear is for their makers to say.' },
+  { kind: 'caution', text: 'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it designed and checked by licensed practice under your local codes.' },
+];
+
+/** Verdict first, then holes, bores, checks, clocking, what is not known, and the cautions. */
+export const plateReport = (plate: Plate, speech: Speech): Report => [
+  { kind: 'heading', level: 1, text: `Plate between ${plate.faces[0]} and ${plate.faces[1]}` },
+  verdict(plate, speech),
+  {
+    kind: 'paragraph',
+    text: `${say(plate.thickness, speech)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; blank ${say(plate.outline.blank.width, speech, 1)} × ${say(plate.outline.blank.height, speech, 1)}${plate.outline.mass === null ? '' : `; ${plate.outline.mass.toFixed(2)} kg finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}.`,
+  },
+  checkTable(plate, speech),
+  { kind: 'heading', level: 2, text: 'Holes' },
+  holeTable(plate, speech),
+  ...boreTable(plate, speech),
+  ...turningWords(plate, speech),
+  ...(plate.unknowns.length === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Not checked' } as const, { kind: 'list', items: plate.unknowns } as const]),
+  ...cautions,
+];
