@@ -10,3 +10,10 @@ export { type Program, type ProgramMade, type ProgramOptions, iso6983 } from './
 export { type DialSetting, type Handwheel, dialSetting, handwheel } from './byhand/handwheel.js';
 export { type DividedHole, type Dividing, type Indexing, dividing } from './byhand/dividing.js';
 export { type Route, routes } from './byhand/routes.js';
+export { type ProveOptions, prove } from './prove/prove.js';
+export { proveJson } from './prove/json.js';
+export { proveReport } from './prove/report.js';
+export type { Ease, EaseOption } from './prove/ease.js';
+export type { Mistake } from './prove/mistake.js';
+export type { PlannedReading, ReadingPlan } from './prove/plan.js';
+export type { Hand } from './prove/shape.js';

@@ -3,6 +3,11 @@ import type { Side } from '@fayplate/plate';
 import type { Dividing } from './byhand/dividing.js';
 import type { Handwheel } from './byhand/handwheel.js';
 import type { Route } from './byhand/routes.js';
+import type { LocatedFace } from '@fayplate/survey';
+import type { EaseOption } from './prove/ease.js';
+import type { Mistake } from './prove/mistake.js';
+import type { ReadingPlan } from './prove/plan.js';
+import type { Hand } from './prove/shape.js';
 import type { Approach } from './travel/way.js';
 
 /**
@@ -110,19 +115,37 @@ export interface TableOptions {
   readonly oneSided?: boolean;
 }
 
+/** What the drilled plate's own readings say; before it is drilled, what to measure. */
 export interface Proof {
+  readonly state: 'not drilled' | 'measured';
   readonly holes: readonly ProvedHole[];
+  /** Holes and bores of the plate that the readings do not fix. */
+  readonly unmeasured: readonly string[];
   readonly goesOn: ReadonlyMap<string, ProvedFace>;
-  /** Null where the readings cannot tell; else in words (`drilled as its mirror image`). */
-  readonly mistake: string | null;
-  readonly ok: boolean;
+  /** Null where the places agree with the drawing, or where the readings cannot tell. */
+  readonly mistake: Mistake | null;
+  /** What tells the plate from its mirror image. */
+  readonly hand: Hand;
+  /** Readings to take: all of them before drilling, afterwards those that would fix what is not fixed. */
+  readonly plan: ReadingPlan;
+  /** Places as adjusted, with suspects; null before drilling. */
+  readonly located: LocatedFace | null;
+  /** Things the reader should know: what was assumed, what could not be told. */
+  readonly notes: readonly string[];
+  /** Null before drilling, or where a face has no joint that the readings reach. */
+  readonly ok: boolean | null;
 }
 
 export interface ProvedHole {
   readonly id: string;
+  /** Measured less designed place, plate frame, the plate laid on the design with the least sum of squares, mm. */
   readonly dx: number;
   readonly dy: number;
+  /** 2·√(dx² + dy²), ASME Y14.5. */
   readonly position: number;
+  /** 95 % radius of the measured place, mm. */
+  readonly within: number;
+  /** H − F, half of it where the mate is tapped; null for what takes no fastener of its own. */
   readonly allowed: number | null;
   readonly ok: boolean;
 }
@@ -130,8 +153,15 @@ export interface ProvedHole {
 export interface ProvedFace {
   readonly probability: number;
   readonly standardError: number;
+  /** Smallest radial clearance left at the best shift and turn, mm; below zero it does not go on. */
   readonly slack: number;
   readonly shift: Point;
   /** radians. */
   readonly turn: number;
+  /** Features that hold it, those that bear most first. */
+  readonly tight: readonly string[];
+  /** Ways to make it go on, the least metal first; empty where it does. Features name their holes. */
+  readonly ease: readonly EaseOption[];
+  /** Features that took no part, and why. */
+  readonly leftOut: readonly string[];
 }

@@ -3,6 +3,7 @@ export { type GoesOnOptions, enough, goesOn, usualTrials } from './assembly/goes
 export { type DesignOptions, type Designed, designPlate } from './design.js';
 export { mate, matedFaces, statedClocking } from './mate/mate.js';
 export { motionOf } from './mate/motion.js';
+export { movePattern } from './mate/pattern.js';
 export { stackJson } from './stack/json.js';
 export { stackReport } from './stack/report.js';
 export { solveStack } from './stack/solve.js';

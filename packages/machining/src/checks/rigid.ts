@@ -8,23 +8,26 @@ const TELLING = [0.2, 0.05, 0.01, 1e-4] as const;
 /**
  * The fewest distances that fix every place but for where the whole lies: 2n − 3 pairs whose derivatives (the rows of the survey's own
  * Jacobian) are independent, the farthest first. Greedy choice is best possible among all such sets, independence being a matroid;
- * the first pass takes only pairs that say plenty beyond the others, so that none hangs by a glancing distance.
+ * the first pass takes only pairs that say plenty beyond the others, so that none hangs by a glancing distance. `given`: pairs known already, not listed again.
  */
-export const rigidPairs = (places: readonly Point[]): readonly Pair[] => {
-  const n = places.length;
-  const wanted = Math.max(0, 2 * n - 3);
+export const rigidPairs = (places: readonly Point[], given: readonly Pair[] = []): readonly Pair[] => {
+  const wanted = Math.max(0, 2 * places.length - 3);
   const pairs = farthestFirst(places);
   const rows: Float64Array[] = [];
   const chosen: Pair[] = [];
   const taken = new Set<Pair>();
+  const take = (pair: Pair, telling: number): boolean => {
+    const left = remainder(rowOf(places, pair), rows);
+    const size = length(left);
+    if (size < telling) return false;
+    rows.push(left.map((v) => v / size));
+    return true;
+  };
+  for (const pair of given) take(pair, 1e-4);
   for (const telling of TELLING) {
     for (const pair of pairs) {
-      if (chosen.length >= wanted) break;
-      if (taken.has(pair)) continue;
-      const left = remainder(rowOf(places, pair), rows);
-      const size = length(left);
-      if (size < telling) continue;
-      rows.push(left.map((v) => v / size));
+      if (rows.length >= wanted) break;
+      if (taken.has(pair) || !take(pair, telling)) continue;
       chosen.push(pair);
       taken.add(pair);
     }
@@ -33,7 +36,7 @@ export const rigidPairs = (places: readonly Point[]): readonly Pair[] => {
 };
 
 /** All pairs, or for many places each one's dozen farthest and its eight nearest, the farthest first. */
-const farthestFirst = (places: readonly Point[]): readonly Pair[] => {
+export const farthestFirst = (places: readonly Point[]): readonly Pair[] => {
   const n = places.length;
   const keep = new Map<string, Pair>();
   for (let i = 0; i < n; i++) {

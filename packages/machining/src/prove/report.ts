@@ -1,0 +1,133 @@
+import { type Block, type Report, type Speech, formatClock, say, sayNumber } from '@fayplate/core';
+import type { Proof, ProvedFace } from '../types.js';
+import type { EaseOption } from './ease.js';
+
+/** The proof in words: goes on or not, each hole against what it is allowed, what to ease, what could not be told. */
+export const proveReport = (p: Proof, speech: Speech): Report => {
+  const own: Speech = { ...speech, fraction: null };
+  if (p.state === 'not drilled') return [{ kind: 'verdict', ok: true, text: 'Not drilled yet: take these readings when it is.' }, ...planBlocks(p, own)];
+  return [
+    { kind: 'verdict', ok: p.ok === true, text: verdict(p, own) },
+    ...(p.mistake === null ? [] : [{ kind: 'paragraph' as const, text: `It looks as if ${p.mistake.says}.` }]),
+    ...holesTable(p, own),
+    ...facesTable(p, own),
+    ...[...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own)),
+    ...suspectBlocks(p),
+    ...(p.notes.length === 0 ? [] : [{ kind: 'list' as const, items: p.notes }]),
+    ...planBlocks(p, own),
+  ];
+};
+
+const verdict = (p: Proof, own: Speech): string => {
+  if (p.mistake !== null) return `Does not go on: ${p.mistake.says}.`;
+  const faces = [...p.goesOn];
+  if (faces.length === 0) return 'The readings do not reach enough holes to say whether it goes on.';
+  const stuck = faces.filter(([, f]) => f.slack < 0);
+  if (stuck.length > 0) return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight[0] ?? 'a fastener'}`).join('; nor on the ')}.`;
+  const words = faces.map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`).join(' and ');
+  const but = p.unmeasured.length > 0 ? ` ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not measured yet.` : '';
+  return `Goes on ${words}.${but}`;
+};
+
+const chance = (share: number): string => (share >= 0.9995 ? 'more than 999 times in 1,000' : share < 0.0005 ? 'less than once in 2,000' : `${Math.round(share * 1000)} times in 1,000`);
+
+const holesTable = (p: Proof, own: Speech): readonly Block[] =>
+  p.holes.length === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          caption: `Holes against the design, ${own.unit}, seen from side B; position is twice the distance off`,
+          columns: [
+            { title: 'Hole', align: 'left' },
+            { title: 'X off', align: 'point' },
+            { title: 'Y off', align: 'point' },
+            { title: '±', align: 'point' },
+            { title: 'Position', align: 'point' },
+            { title: 'Allowed', align: 'point' },
+            { title: '', align: 'left' },
+          ],
+          rows: p.holes.map((h) => [
+            h.id,
+            sayNumber(h.dx, own),
+            sayNumber(h.dy, own),
+            sayNumber(h.within, own),
+            sayNumber(h.position, own),
+            h.allowed === null ? '' : sayNumber(h.allowed, own),
+            h.allowed === null ? '' : h.ok ? 'within' : 'over',
+          ]),
+        },
+      ];
+
+const facesTable = (p: Proof, own: Speech): readonly Block[] =>
+  p.goesOn.size === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          caption: `Each part at the best shift and turn, ${own.unit}`,
+          columns: [
+            { title: 'Part', align: 'left' },
+            { title: 'Slack', align: 'point' },
+            { title: 'Goes on', align: 'left' },
+            { title: 'Shift X', align: 'point' },
+            { title: 'Shift Y', align: 'point' },
+            { title: 'Turn °', align: 'point' },
+            { title: 'Held by', align: 'left' },
+          ],
+          rows: [...p.goesOn].map(([face, f]) => [
+            face,
+            sayNumber(f.slack, own),
+            chance(f.probability),
+            sayNumber(f.shift.x, own),
+            sayNumber(f.shift.y, own),
+            ((f.turn * 180) / Math.PI).toFixed(3),
+            f.tight.join(' '),
+          ]),
+        },
+      ];
+
+const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] =>
+  f.ease.length === 0
+    ? []
+    : [
+        { kind: 'paragraph', text: `To put it on the ${face}, least metal first (directions by the clock as seen from side B, 12 towards +Y):` },
+        { kind: 'list', items: f.ease.map((o) => optionWords(o, own)) },
+      ];
+
+const optionWords = (o: EaseOption, own: Speech): string =>
+  `${o.eases.map((e) => `ease ${e.hole} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); the readings’ own ± comes on top`;
+
+const suspectBlocks = (p: Proof): readonly Block[] => {
+  const suspects = p.located?.suspects ?? [];
+  return suspects.length === 0 ? [] : [{ kind: 'paragraph', text: `Readings that do not fit the rest: ${suspects.map((s) => s.reading).join(', ')}. Take them again before you file anything.` }];
+};
+
+const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
+  const { readings, instrument, within, hand } = p.plan;
+  const needed = readings.filter((r) => r.why === 'needed').length;
+  return [
+    ...(readings.length === 0
+      ? []
+      : [
+          { kind: 'heading' as const, level: 2 as const, text: p.state === 'measured' ? 'Still to measure' : 'Readings to take' },
+          {
+            kind: 'paragraph' as const,
+            text:
+              `The first ${needed} fix every hole${readings.length > needed ? `; the other ${readings.length - needed} make a misreading show` : ''}. A read-out that gives every hole’s place (“at H1 = (…, …)”) does as well.` +
+              (within === null ? '' : ` Taken with the ${instrument ?? 'instrument'} they place every hole within ${say(within, own)}.`),
+          },
+          {
+            kind: 'table' as const,
+            caption: `Readings, and what they are on a perfect plate, ${own.unit}`,
+            columns: [
+              { title: 'Reading', align: 'left' as const },
+              { title: 'Perfect', align: 'point' as const },
+              { title: '', align: 'left' as const },
+            ],
+            rows: readings.map((r) => [r.reading, sayNumber(r.expect, own), r.why === 'check' ? 'to check' : '']),
+          },
+        ]),
+    ...(hand === null ? [] : [{ kind: 'paragraph' as const, text: hand }]),
+  ];
+};
