@@ -1,9 +1,10 @@
 import { type Speech, distance, sayNumber } from '@fayplate/core';
 import type { Face, Instrument, Job, Reading, ReadingKind } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
-import { locateFace } from '@fayplate/survey';
+import { locateFace, patternOf } from '@fayplate/survey';
 import { type Place, measurable, placesOf } from '../checks/places.js';
 import { type Pair, farthestFirst, rigidPairs } from '../checks/rigid.js';
+import { layOn, radius95 } from './lay.js';
 import { drilledSurvey } from './survey.js';
 
 /** A reading to take on the drilled plate, in the reading language without its value, and what it would be on a perfect plate, mm. */
@@ -84,8 +85,13 @@ export const readingBetween = (a: Place, b: Place): { readonly reading: string; 
   return d - r - s > 0 ? of('between', hole, bore, d - r - s) : of('centres', hole, bore, d);
 };
 
-const finestFor = (job: Job): Instrument | null =>
-  [...job.instruments.values()].filter((i) => i.measures === 'length').reduce<Instrument | null>((best, i) => (best === null || i.each < best.each ? i : best), null);
+/** The finest instrument that the job's readings span distances with; where it spans none yet, the finest for lengths. */
+const finestFor = (job: Job): Instrument | null => {
+  const spanning = new Set(job.faces.flatMap((f) => f.readings.filter((r) => pairKinds.has(r.kind)).map((r) => r.instrument)));
+  const lengths = [...job.instruments.values()].filter((i) => i.measures === 'length');
+  const used = lengths.filter((i) => spanning.has(i.name));
+  return (used.length > 0 ? used : lengths).reduce<Instrument | null>((best, i) => (best === null || i.each < best.each ? i : best), null);
+};
 
 /** What the survey would make of these readings, were they taken without error: its own ± of the worst-fixed hole. */
 const foreseen = (plate: Plate, job: Job, readings: readonly { readonly reading: string; readonly expect: number }[], instrument: Instrument): number | null => {
@@ -100,7 +106,8 @@ const foreseen = (plate: Plate, job: Job, readings: readonly { readonly reading:
   const ids = [...new Set(taken.flatMap((r) => r.features))];
   const located = locateFace(drilledSurvey(emptyFace(ids, taken), plate, job, places), { next: false });
   if (!located.stopped.converged || located.undetermined.length > 0) return null;
-  return Math.max(...[...located.features.values()].map((f) => f.ellipse95.major));
+  const laid = layOn(patternOf(located, ids), places);
+  return Math.max(...ids.map((_, i) => radius95(laid, i)));
 };
 
 export const emptyFace = (ids: readonly string[], readings: readonly Reading[]): Face => ({

@@ -1,11 +1,12 @@
-import { type Motion, type Point, apply, distance, identity, register } from '@fayplate/core';
+import { type Point, distance } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import { type MatedFace, type Plate, type PlateHole, goesOn, movePattern } from '@fayplate/plate';
+import { type MatedFace, type Plate, type PlateHole, goesOn } from '@fayplate/plate';
 import type { Pattern } from '@fayplate/survey';
 import { measurable, placesOf } from '../checks/places.js';
 import type { Proof, ProvedFace, ProvedHole } from '../types.js';
 import { easeOptions } from './ease.js';
 import { type Measured, USUAL_DRILLING, faceJoints, isTappedPart } from './joints.js';
+import { layOn, radius95 } from './lay.js';
 import { likelyMistakes, mistakeIn } from './mistake.js';
 import { planMissing, planReadings } from './plan.js';
 import { type Shape, drilledShape } from './shape.js';
@@ -28,7 +29,7 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
   const mistakes = likelyMistakes(plate, mated);
   const shape = drilledShape(drilled, plate, job, mistakes.map((m) => m.places));
   const designed = new Map([...placesOf(plate)].map(([id, p]): [string, Point] => [id, { x: p.x, y: p.y }]));
-  const laid = layOn(shape, designed);
+  const laid = layOn(shape.pattern, designed);
   const unmeasured = measurable(plate).flatMap((p) => (laid.ids.includes(p.id) ? [] : [p.id]));
   const mistake = mistakeIn(laid.ids, laid.points, designed, mistakes, shape.hand.settled, job.plate?.drilling ?? USUAL_DRILLING);
   const holes = laid.ids.flatMap((id, i) => provedHole(id, i, laid, plate, job) ?? []);
@@ -49,14 +50,6 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
   };
 };
 
-/** The measured plate laid on the design with the least sum of squares (one place: on it; none: nowhere). */
-const layOn = (shape: Shape, designed: ReadonlyMap<string, Point>): Pattern => {
-  const { pattern } = shape;
-  const wanted = pattern.ids.map((id) => designed.get(id) ?? { x: 0, y: 0 });
-  const motion: Motion = pattern.points.length === 0 ? identity : register(pattern.points, wanted);
-  return movePattern(motion, pattern);
-};
-
 const provedHole = (id: string, i: number, laid: Pattern, plate: Plate, job: Job): ProvedHole | null => {
   const hole = plate.holes.find((h) => h.id === id);
   const at = laid.points[i];
@@ -73,12 +66,6 @@ export const allowedFor = (hole: PlateHole, job: Job): number | null => {
   const feature = job.faces.find((f) => f.name === face)?.features.find((f) => f.id === rest.join('.'));
   const play = (hole.limits?.[0] ?? hole.diameter) - hole.fastener;
   return feature !== undefined && isTappedPart(feature) ? play / 2 : play;
-};
-
-/** √5.991 standard deviations along the longer axis. */
-const radius95 = (p: Pattern, i: number): number => {
-  const [xx, yy, xy] = [p.covariance[2 * i]?.[2 * i] ?? 0, p.covariance[2 * i + 1]?.[2 * i + 1] ?? 0, p.covariance[2 * i]?.[2 * i + 1] ?? 0];
-  return 2.4477 * Math.sqrt((xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy));
 };
 
 const proveFace = (mated: MatedFace, plate: Plate, job: Job, laid: Pattern, shape: Shape, options: ProveOptions): ProvedFace | null => {

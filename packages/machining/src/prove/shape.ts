@@ -31,8 +31,8 @@ export const drilledShape = (drilled: Face, plate: Plate, job: Job, mistaken: re
     if (fits(located)) break;
   }
   const ids = drilled.features.map((f) => f.id).filter((id) => located.features.has(id));
-  const hand = handOf(drilled, located, ids);
-  const turned = hand.mirrored ? flipX : identity;
+  const { mirrored, ...hand } = handOf(drilled, located, ids);
+  const turned = mirrored ? flipX : identity;
   return { located, hand, pattern: movePattern(view.mirrored === turned.mirrored ? identity : flipX, patternOf(located, ids)) };
 };
 

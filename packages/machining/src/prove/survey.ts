@@ -1,4 +1,4 @@
-import { type Point, centroid, heading, subtract } from '@fayplate/core';
+import { type Point, centroid, distance, heading, subtract } from '@fayplate/core';
 import type { Face, Feature, Job } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
 import type { Survey } from '@fayplate/survey';
@@ -10,7 +10,8 @@ import { placesOf } from '../checks/places.js';
  */
 export const drilledSurvey = (drilled: Face, plate: Plate, job: Job, starts: ReadonlyMap<string, Point>): Survey => {
   const places = placesOf(plate);
-  const middle = centroid(drilled.features.flatMap((f) => starts.get(f.id) ?? []));
+  const frame = frameOf(drilled, starts);
+  const middle = starts.get(frame.centre ?? '') ?? centroid(drilled.features.flatMap((f) => starts.get(f.id) ?? []));
   const measured = new Set(drilled.readings.flatMap((r) => (r.kind === 'dia' && !r.aside ? r.features : [])));
   const features = drilled.features.map((f): Feature => {
     const place = places.get(f.id);
@@ -18,5 +19,17 @@ export const drilledSurvey = (drilled: Face, plate: Plate, job: Job, starts: Rea
     const known = place === undefined || measured.has(f.id) ? null : { value: place.diameter, plusMinus: place.plusMinus };
     return { ...f, kind: place?.kind ?? f.kind, diameter: known, diameterFrom: known === null ? null : 'job', clock: start === undefined ? null : heading(subtract(start, middle)) };
   });
-  return { face: { ...drilled, viewed: 'from outside', features }, instruments: job.instruments };
+  return { face: { ...drilled, ...frame, viewed: 'from outside', features }, instruments: job.instruments };
+};
+
+/** The frame that the job asks for; else about the feature that lies nearest the middle, up to the farthest from it, so that no direction hangs on two places close together. */
+const frameOf = (drilled: Face, starts: ReadonlyMap<string, Point>): Pick<Face, 'centre' | 'up' | 'across'> => {
+  const { centre, up, across } = drilled;
+  const ids = drilled.features.map((f) => f.id).filter((id) => starts.has(id));
+  if (up !== null || across !== null || ids.length < 2) return { centre, up, across };
+  const at = (id: string): Point => starts.get(id) ?? { x: 0, y: 0 };
+  const middle = centroid(ids.map(at));
+  const nearest = centre ?? ids.reduce((a, b) => (distance(at(b), middle) < distance(at(a), middle) - 1e-9 ? b : a));
+  const farthest = ids.reduce((a, b) => (distance(at(b), at(nearest)) > distance(at(a), at(nearest)) + 1e-9 ? b : a));
+  return { centre: nearest, up: farthest, across: null };
 };

@@ -1,0 +1,182 @@
+import { type Motion, type Point, compose, flipX, heading, randomFrom, rotation } from '@fayplate/core';
+import { describe, expect, test } from 'vitest';
+import { prove, proveJson, proveReport } from '../../src/index.js';
+import { atAll, caliper, drilledJob, mated, moved, overPairs, placesOf, planned, plate } from './drilled.js';
+
+const quick = { trials: 400, seed: 3 };
+const isMotor = (id: string): boolean => plate.holes.some((h) => h.id === id && h.feature!.startsWith('motor'));
+const swap: Motion = compose(rotation(Math.PI / 2), flipX);
+const words = (p: ReturnType<typeof prove>): string => JSON.stringify(proveReport(p, { unit: 'mm', fraction: null }));
+
+describe('a plate drilled as drawn', () => {
+  test('exact readings: nothing off, goes on both parts with all its clearance', () => {
+    const p = prove(drilledJob(atAll(placesOf(), null)), plate, mated(), quick);
+    expect(p.ok).toBe(true);
+    expect(p.holes).toHaveLength(9);
+    for (const h of p.holes) expect(h.position).toBeLessThan(1e-6);
+    expect(p.goesOn.get('pump')!.slack).toBeCloseTo(0.5, 5);
+    expect(p.unmeasured).toEqual([]);
+    expect(p.mistake).toBeNull();
+  });
+
+  test.each(['A', 'B'] as const)('seen from side %s, distances or places, the bench frame and the order of readings do not matter', (side) => {
+    const off = new Map([...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 0.3, y: q.y - 0.1 } : q]));
+    const base = prove(drilledJob(atAll(off, null)), plate, mated(), quick);
+    const other = prove(drilledJob(atAll(off, null, side, { turn: -2, shift: { x: 7, y: 9 }, mirrored: false }).toReversed(), { viewed: `from side ${side}` }), plate, mated(), quick);
+    const spans = prove(drilledJob(overPairs(off)), plate, mated(), quick);
+    for (const h of base.holes) {
+      const same = other.holes.find((o) => o.id === h.id)!;
+      expect(Math.hypot(same.dx - h.dx, same.dy - h.dy)).toBeLessThan(1e-5);
+    }
+    // With C1 not among the distances the least-squares laying differs by its share only.
+    expect(spans.holes.find((h) => h.id === 'H3')!.dx).toBeCloseTo(base.holes.find((h) => h.id === 'H3')!.dx, 1);
+  });
+
+  // ASME Y14.5: position is twice the distance off. (0.1, 0.15) gives 0.36 in a published conversion table.
+  test('position of a hole that is off by (0.1, 0.15)', () => {
+    const off = new Map([...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 0.1, y: q.y + 0.15 } : q]));
+    const p = prove(drilledJob(atAll(off, null)), plate, mated(), quick);
+    const h = p.holes.find((x) => x.id === 'H3')!;
+    expect(h.position).toBeCloseTo(2 * Math.hypot(h.dx, h.dy), 12);
+    // The least-squares laying of eleven places gives some of it to the others.
+    expect(h.position).toBeGreaterThan(0.36 * 0.75);
+    expect(h.position).toBeLessThan(0.361);
+  });
+
+  test('the ± said of each place is met by simulation', () => {
+    let inside = 0;
+    let all = 0;
+    for (let seed = 1; seed <= 60; seed++) {
+      const p = prove(drilledJob(atAll(placesOf(), randomFrom(seed))), plate, mated(), { trials: 1 });
+      for (const h of p.holes) {
+        all++;
+        if (Math.hypot(h.dx, h.dy) <= h.within) inside++;
+      }
+    }
+    expect(inside / all).toBeGreaterThan(0.92);
+    expect(inside / all).toBeLessThan(0.995);
+  });
+});
+
+describe('a plate that does not go on', () => {
+  const off = (by: Point): ReadonlyMap<string, Point> => new Map([...placesOf()].map(([id, q]) => [id, id === 'H2' ? { x: q.x + by.x, y: q.y + by.y } : q]));
+
+  test('is refused, and easing the hole that is off by as much as is said makes it go on', () => {
+    const at = off({ x: 0, y: 1.2 });
+    const p = prove(drilledJob(atAll(at, null)), plate, mated(), quick);
+    const pump = p.goesOn.get('pump')!;
+    expect(p.ok).toBe(false);
+    expect(pump.slack).toBeLessThan(0);
+    expect(pump.probability).toBeLessThan(0.05);
+    const [first] = pump.ease;
+    expect(first!.eases.map((e) => e.hole)).toEqual(['H2']);
+    expect(first!.eases[0]!.by).toBeLessThan(0.7);
+    expect(Math.sin(first!.eases[0]!.towards)).toBeLessThan(-0.9); // the hole is too high: file its lower side
+    const eased = { ...plate, holes: plate.holes.map((h) => (h.id === 'H2' ? { ...h, x: h.x, y: h.y, diameter: h.diameter + 2 * first!.eases[0]!.by, limits: [h.diameter + 2 * first!.eases[0]!.by, h.diameter + 2 * first!.eases[0]!.by] as const } : h)) };
+    expect(prove(drilledJob(atAll(at, null)), eased, mated(), quick).goesOn.get('pump')!.slack).toBeGreaterThan(-1e-4);
+    const less = { ...plate, holes: plate.holes.map((h) => (h.id === 'H2' ? { ...h, diameter: h.diameter + 1.8 * first!.eases[0]!.by, limits: [h.diameter + 1.8 * first!.eases[0]!.by, h.diameter + 1.8 * first!.eases[0]!.by] as const } : h)) };
+    expect(prove(drilledJob(atAll(at, null)), less, mated(), quick).goesOn.get('pump')!.slack).toBeLessThan(0);
+    expect(words(p)).toMatch(/ease H2 by/);
+  });
+
+  test('no way of easing that is offered takes more metal than the one before it', () => {
+    const at = new Map([...off({ x: 0.9, y: 0.9 })].map(([id, q]): [string, Point] => [id, id === 'H4' ? { x: q.x - 1.1, y: q.y } : q]));
+    const { ease } = prove(drilledJob(atAll(at, null)), plate, mated(), quick).goesOn.get('pump')!;
+    expect(ease.length).toBeGreaterThan(0);
+    expect(ease.map((o) => o.metal)).toEqual(ease.map((o) => o.metal).toSorted((a, b) => a - b));
+  });
+});
+
+describe('mistakes are named where the readings can tell', () => {
+  const turn = (k: number): Motion => rotation((k * 2 * Math.PI) / 4);
+
+  test.each<[string, Motion, (id: string) => boolean, RegExp]>([
+    ['the whole plate mirrored', flipX, () => true, /mirror image/],
+    ['the whole plate with X and Y swapped', swap, () => true, /mirror image.*X and Y were swapped/],
+    ['the motor’s holes with X the wrong way', flipX, isMotor, /motor’s holes.*X the wrong way/],
+    ['the motor’s holes with X and Y swapped', swap, isMotor, /motor’s holes.*X and Y swapped/],
+    ['the motor’s holes a division on', turn(1), isMotor, /motor’s holes.*one division \(90°\) anticlockwise/],
+    ['the motor’s holes a division back', turn(-1), isMotor, /motor’s holes.*one division \(90°\) clockwise/],
+  ])('%s', (_, motion, pick, says) => {
+    const uneven = { ...plate, holes: plate.holes.map((h) => (h.id === 'H7' ? { ...h, x: h.x + 4, y: h.y - 3 } : h)) };
+    const p = prove(drilledJob(atAll(moved(placesOf(uneven), motion, pick), randomFrom(5))), uneven, mated(uneven), quick);
+    expect(p.mistake?.says ?? '').toMatch(says);
+    expect(p.ok).toBe(false);
+    expect(words(p)).toMatch(says);
+  });
+
+  test('within drilling errors nothing is called a mistake', () => {
+    for (let seed = 1; seed <= 10; seed++) {
+      const random = randomFrom(seed);
+      const rough = new Map([...placesOf()].map(([id, q]): [string, Point] => [id, { x: q.x + random.normal() * 0.15, y: q.y + random.normal() * 0.15 }]));
+      expect(prove(drilledJob(atAll(rough, random)), plate, mated(), { trials: 1 }).mistake).toBeNull();
+    }
+  });
+
+  test('distances alone cannot tell a mirror image: it is said, with the reading that would', () => {
+    const p = prove(drilledJob(overPairs(moved(placesOf(), flipX))), plate, mated(), quick);
+    expect(p.mistake).toBeNull();
+    expect(p.hand).toEqual({ settled: false, by: null });
+    expect(p.plan.hand).toMatch(/mirror image.*clocks: \{ H\d+: …, H\d+: …, H\d+: … \}.*“at H\d+”/);
+    expect(words(p)).toMatch(/read the same on a plate that is drilled as its mirror image/);
+  });
+
+  test('clocks beside the distances do tell', () => {
+    const clocksOf = (places: ReadonlyMap<string, Point>) => new Map([...places].map(([id, q]) => [id, heading(q) + 0.1]));
+    const mirrored = moved(placesOf(), flipX);
+    const wrong = prove(drilledJob(overPairs(mirrored), { clocks: clocksOf(mirrored) }), plate, mated(), quick);
+    expect(wrong.hand.by).toBe('clocks');
+    expect(wrong.mistake?.says ?? '').toMatch(/mirror image/);
+    const right = prove(drilledJob(overPairs(placesOf()), { clocks: clocksOf(placesOf()) }), plate, mated(), quick);
+    expect(right.mistake).toBeNull();
+    const fromA = prove(drilledJob(overPairs(placesOf()), { clocks: clocksOf(mirrored), viewed: 'from side A' }), plate, mated(), quick);
+    expect(fromA.mistake).toBeNull();
+    expect(fromA.hand.settled).toBe(true);
+  });
+
+  test('distances do tell a part’s holes turned against the other’s', () => {
+    const p = prove(drilledJob(overPairs(moved(placesOf(), turn(1), isMotor))), plate, mated(), quick);
+    expect(p.mistake?.says ?? '').toMatch(/one division/);
+  });
+
+  test('where no reading ties the two patterns, what would is named', () => {
+    const p = prove(drilledJob(overPairs(placesOf(), (a, b) => isMotor(a) === isMotor(b))), plate, mated(), quick);
+    const missing = p.plan.readings.map((r) => r.reading.split(' ').slice(1));
+    expect(p.unmeasured.length).toBeGreaterThan(0);
+    expect(missing.filter(([a, b]) => isMotor(a!) !== isMotor(b!)).length).toBeGreaterThanOrEqual(3);
+    expect(p.ok).toBe(false);
+  });
+});
+
+describe('before it is drilled', () => {
+  test('the readings to take fix every hole, more than once for most, and each is worth its place', () => {
+    const p = prove(drilledJob([]), plate, mated(), quick);
+    expect(p.ok).toBeNull();
+    const needed = p.plan.readings.filter((r) => r.why === 'needed');
+    expect(needed).toHaveLength(2 * 10 - 3);
+    expect(new Set(p.plan.readings.flatMap((r) => r.reading.split(' ').slice(1)))).toEqual(new Set([...plate.holes.map((h) => h.id), 'C1']));
+    expect(words(p)).toMatch(/Not drilled yet/);
+    expect(words(p)).toMatch(/mirror image/);
+  });
+
+  test('what is foreseen of their ± is what they then give', () => {
+    const bare = drilledJob([]);
+    const job = { ...bare, instruments: new Map([[caliper.name, caliper]]) };
+    const { plan } = prove(job, plate, mated(), quick);
+    const taken = drilledJob(plan.readings.map((r) => planned(r.reading, r.expect)));
+    const after = prove(taken, plate, mated(), { trials: 1 });
+    expect(Math.max(...after.holes.map((h) => h.within))).toBeLessThanOrEqual(plan.within! * 1.0001);
+    expect(Math.max(...after.holes.map((h) => h.within))).toBeGreaterThan(plan.within! * 0.5);
+    expect(plan.within).toBeLessThan(0.25);
+    expect(after.unmeasured).toEqual([]);
+    expect(after.plan.readings).toEqual([]);
+  });
+});
+
+test('JSON keeps the names of the contract and carries no infinities', () => {
+  const json = proveJson(prove(drilledJob(atAll(placesOf(), randomFrom(2))), plate, mated(), quick)) as { holes: readonly object[]; goes_on: Record<string, object> };
+  expect(Object.keys(json.holes[0]!)).toEqual(expect.arrayContaining(['id', 'dx', 'dy', 'position', 'allowed', 'ok']));
+  expect(Object.keys(json.goes_on)).toEqual(['pump', 'motor']);
+  expect(Object.keys(json.goes_on['pump']!)).toEqual(expect.arrayContaining(['probability', 'slack', 'shift', 'turn']));
+  expect(JSON.parse(JSON.stringify(json))).toEqual(json);
+});
