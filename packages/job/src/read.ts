@@ -1,5 +1,6 @@
 import type { LengthUnit } from '@fayplate/core';
 import { type Finding, gather, placed } from './faults/findings.js';
+import { tooManyReadings } from './reading/list.js';
 import { jobOf } from './sense/job.js';
 import { readShape } from './shape.js';
 import { readDocument } from './source/document.js';
@@ -57,6 +58,8 @@ export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
   if (shape === null) return refused(trusted(findings.faults, soundUntil));
   const context = { source, tree, unit, findings, spoiled: shape.spoiled, csv: options.csv ?? (() => null) };
   const job = jobOf(context, shape.sheet);
+  const readings = job.faces.reduce((n, f) => n + f.readings.length, job.drilled?.readings.length ?? 0);
+  if (readings > most.readings) findings.fault({ at: 0, found: `${readings} readings`, expected: tooManyReadings, path: '' });
   if (findings.faults.length > 0) return refused(trusted(findings.faults, soundUntil));
   return { ok: true, job, warnings: placed(findings.warnings, source) };
 };

@@ -1,7 +1,8 @@
 import { distance } from 'fastest-levenshtein';
 
-/** Slips allowed in a word: one in a short one, a third of a long one. */
-const slips = (word: string): number => Math.max(1, Math.floor(word.length / 3));
+/** Slips allowed in a word: none in one letter, one in two or three, two in four to eight, then a third of it. */
+const slips = (word: string): number =>
+  word.length < 2 ? 0 : word.length < 4 ? 1 : Math.max(2, Math.floor(word.length / 3));
 
 /** `inch` for `in`, `diameter` for `dia`: one is the start of the other. */
 const opens = (a: string, b: string): boolean => Math.min(a.length, b.length) >= 2 && (a.startsWith(b) || b.startsWith(a));

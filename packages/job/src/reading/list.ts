@@ -16,11 +16,19 @@ export const listName = (name: string): string | null => {
   return null;
 };
 
+export const tooManyReadings = `at most ${most.readings.toLocaleString('en')} readings in one job`;
+
 /** Where in a composed line each cell stands. */
 interface Part {
   readonly from: number;
   readonly cell: Cell;
 }
+
+/** `4,1` for 4.1 fills two columns and pushes the rest along: likely where the row also says what measured it. */
+const warnOfCommas = (cells: ReadonlyMap<Column, Cell>, warn: (cell: Cell) => void): void => {
+  const [value, plusMinus, instrument] = [cells.get('value'), cells.get('plus_minus'), cells.get('instrument')];
+  if (value !== undefined && plusMinus !== undefined && /^\d+$/.test(value.text) && /^\d+$/.test(plusMinus.text) && instrument?.text) warn(value);
+};
 
 /** One row as a reading line, with each word traced back to its cell. */
 const composed = (cells: ReadonlyMap<Column, Cell>): { readonly text: string; readonly offset: (i: number) => number } => {
@@ -63,6 +71,7 @@ export const listedLines = (
   if (utf8Bytes(text) > most.bytes) return fault(0, name, 'a list of at most 1 MiB');
   const [heading, ...rows] = csvRows(text);
   if (heading === undefined) return fault(0, '', `a heading line: ${columns.join(',')}`);
+  if (rows.length > most.readings) return fault(rows[most.readings]?.[0]?.at ?? 0, `${rows.length} readings`, tooManyReadings);
   const names = heading.map((c) => c.text.toLowerCase());
   for (const cell of heading) {
     const column = cell.text.toLowerCase();
@@ -79,6 +88,7 @@ export const listedLines = (
       if (column !== undefined) cells.set(column, cell);
       else if (k >= names.length && cell.text !== '') fault(cell.at, cell.text, `no more than ${names.length} columns; a value that holds a comma stands in quotes`);
     }
+    warnOfCommas(cells, (cell) => findings.warn({ at: cell.at, source, found: cell.text, expected: 'a decimal point in the value: 4,1 comes apart into 4 and ± 1', path }));
     const line = composed(cells);
     const at = row[0]?.at ?? 0;
     if (line.text.length > most.lineLength) fault(at, line.text.slice(0, 40), 'a shorter row');

@@ -58,10 +58,12 @@ const statedCircle = (v: Values) => ({
 });
 
 const grid = (v: Values) =>
-  z.union([
+  z
+    .union([
     v.size('Step of the grid that the centres lie on.'),
     section('a grid such as { step: 1/32, features: [A, B] }', { step: v.size('Step of the grid.'), features: featureList('Features on the grid.').optional() }),
-  ]);
+  ])
+    .meta({ description: 'Step of a grid that the centres lie on, or { step, features }.' });
 
 const layout = (v: Values) =>
   z
@@ -69,7 +71,7 @@ const layout = (v: Values) =>
       word(['measured', 'intended'], 'measured: as found (the default); intended: the layout that the maker most likely meant.'),
       section('a layout such as { circle: 7 1/2, divisions: 12 }', {
         ...statedCircle(v),
-        circles: z.array(section('a circle such as { circle: 7 1/2, divisions: 12 }', statedCircle(v)), { error: 'a list of circles' }).optional(),
+        circles: z.array(section('a circle such as { circle: 7 1/2, divisions: 12 }', statedCircle(v)), { error: 'a list of circles' }).meta({ description: 'More circles, each with its own keys.' }).optional(),
         grid: grid(v).optional(),
       }),
     ])

@@ -17,14 +17,16 @@ export const faceRef = reference('the name of a face');
 export { faceName, featureName, instrumentName, linkName };
 
 /** Several features: `P10 P4`, or a list. */
-export const featureList = (description: string) =>
-  z.union([
-    leaf<readonly string[]>('names of features', (t) => {
+export const featureList = (description: string) => {
+  const tooMany = `at most ${most.features.toLocaleString('en')} features`;
+  const inOneText = leaf<readonly string[]>(
+    'names of features',
+    (t) => {
       const names = t.split(/[\s,]+/).filter((w) => w !== '');
-      return names.length > most.features ? refused(`at most ${most.features.toLocaleString('en')} features`) : parsed(names);
-    }, { description, type: ['string'] }),
-    z
-      .array(featureRef('The name of a feature.'), { error: 'a list of features' })
-      .max(most.features, { error: `at most ${most.features.toLocaleString('en')} features` })
-      .meta({ description }),
-  ]);
+      return names.length > most.features ? refused(tooMany) : parsed(names);
+    },
+    { description: 'Names parted by spaces.', type: ['string'] },
+  );
+  const asList = z.array(featureRef('The name of a feature.'), { error: 'a list of features' }).max(most.features, { error: tooMany });
+  return z.union([inOneText, asList]).meta({ description });
+};

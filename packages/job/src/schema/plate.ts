@@ -66,7 +66,9 @@ const extra = (v: Values) =>
   section('holes such as { thread: M8, circle: 150 mm, clock: [2, 8] }', {
     thread: threadText('Their thread.'),
     circle: v.size("Diameter of their circle about the first face's centre."),
-    clock: z.union([v.clock('Where they sit.'), z.array(v.clock('Where one sits.'), { error: 'a list of clock positions' })]),
+    clock: z
+      .union([v.clock('Where it sits.'), z.array(v.clock('Where one sits.'), { error: 'a list of clock positions' })])
+      .meta({ description: 'Where they sit on their circle.' }),
   });
 
 export const plate = (v: Values) =>
@@ -82,6 +84,7 @@ export const plate = (v: Values) =>
       material: text('a material such as aluminium', { description: 'What it is made of.', examples: ['aluminium', 'steel'] }, 60).optional(),
       clocking: z
         .union([v.angle("The second face's 12 o'clock, clockwise positive from the first's as drawn."), section('a range such as { search: -15 .. 15 deg }', { search: v.angleRange('Angles tried.') })])
+        .meta({ description: "The second face's 12 o'clock, clockwise positive from the first's as drawn; or { search: least .. most }." })
         .optional(),
       thickness: leaf<'from stack' | number>(
         '"from stack" or a length',

@@ -59,7 +59,7 @@ export const machine = (v: Values, unit: LengthUnit) =>
       reamers: tools(unit, 'Reamers on hand.').optional(),
       'dividing head': section('a dividing head such as { ratio: 40, circles: [15, 18, 20] }', {
         ratio: whole(1, 1000, { description: 'Turns of the crank for one of the spindle.', examples: [40] }),
-        circles: z.array(whole(1, 1000, { description: 'Holes in one circle of a plate.' }), { error: 'a list of hole circles' }),
+        circles: z.array(whole(1, 1000, { description: 'Holes in one circle of a plate.' }), { error: 'a list of hole circles' }).meta({ description: 'Hole circles of the plates at hand.' }),
       }).optional(),
       tip: v.size('Diameter of the edge finder.').optional(),
       blank: section('a blank such as { width: 250 mm, height: 200 mm }', { width: v.size('Along x.'), height: v.size('Along y.') }).optional(),
@@ -75,7 +75,7 @@ const onHand = (v: Values) => z.array(v.size('A thickness.'), { error: 'a list o
 
 const shims = (v: Values) =>
   section('shims such as { from: [0.1 mm, 0.25 mm], at most: 3 }', {
-    from: z.array(v.size('A thickness of shim.'), { error: 'a list of thicknesses' }).min(1, { error: 'at least one thickness' }),
+    from: z.array(v.size('A thickness of shim.'), { error: 'a list of thicknesses' }).min(1, { error: 'at least one thickness' }).meta({ description: 'Thicknesses of shim on hand.' }),
     'at most': whole(0, 20, { description: 'Most shims in the pile; 3 where not said.', examples: [3] }).optional(),
   });
 
@@ -123,6 +123,7 @@ export const gaskets = (v: Values) =>
       bore: v.size('Diameter of its bore.').optional(),
       outline: z
         .union([word(['plate', 'follow'], "The plate's outline, or round the holes."), section('an outline such as { like: pump }', { like: faceRef('The face whose rim it copies.') })])
+        .meta({ description: "plate (the default where there is one): the plate's outline; follow: round the holes; or { like: FACE }." })
         .optional(),
     }),
     'a section by face',

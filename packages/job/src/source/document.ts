@@ -41,7 +41,7 @@ export const readDocument = (source: Source, findings: Findings): { readonly tre
     merge: false,
     uniqueKeys: false,
     prettyErrors: false,
-    logLevel: 'silent',
+    logLevel: 'error',
   });
   let soundUntil = Infinity;
   for (const error of document.errors) {

@@ -69,6 +69,7 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
       const at = join(path, name);
       if (pair.key.anchor !== undefined) refuse(key, at, 'no anchor (&): aliases are not read');
       if (name === '<<') refuse(key, at, 'no merge key (<<): everything is written out where it belongs');
+      else if (name === '__proto__') refuse(key, at, 'another name than __proto__');
       else if (entries.has(name)) refuse(key, at, `"${name}" once only in this section`);
       else entries.set(name, { key, node: convert(pair.value, at, key) });
     }
@@ -83,7 +84,8 @@ const spaced = (text: string): string => text.replace(/[\u00a0\u2000-\u200a\u202
 /** The anchor or tag stands before its value; its own place is looked for backwards on the same line. */
 const markBefore = (text: string, offset: number, mark: string): Span => {
   const start = text.lastIndexOf('\n', Math.max(0, offset - 1)) + 1;
-  const at = text.lastIndexOf(mark, offset);
+  let at = text.lastIndexOf(mark, offset);
+  while (at > start && text[at - 1] === mark) at--;
   if (at < start) return { from: offset, to: offset };
   const end = /[\s,\]}]/.exec(text.slice(at, at + 80));
   return { from: at, to: at + (end?.index ?? 80) };
