@@ -238,7 +238,7 @@ describe('gaskets, machine and print', () => {
     ['print: { «papr»: A4 }', /one of the keys paper/, 'paper'],
     ['print: { margin: «wide» }', /a number such as/, null],
     ['drilled: { viewed: «from outside» }', /one of: from side A, from side B/, null],
-    ['drilled: { readings: [over H1 «P4» = 3 by rule] }', /a hole of the plate: H1, H2/, null],
+    ['drilled: { readings: [over H1 «P4» = 3 by rule] }', /a hole of the plate, H1, H2/, null],
   ] as const)('%s', (line, expected, nearest) => {
     expect(refusal(`${base}${line}\n`)).toEqual(told(expected, nearest));
   });

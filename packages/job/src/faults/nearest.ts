@@ -8,17 +8,19 @@ const slips = (word: string): number =>
 const opens = (a: string, b: string): boolean => Math.min(a.length, b.length) >= 2 && (a.startsWith(b) || b.startsWith(a));
 
 /**
- * The name that a person most likely meant: least edit distance, case set aside; the first of equals. Null where none
+ * The name that a person most likely meant: least edit distance, then one that starts alike, case set aside; the first of equals. Null where none
  * is close, or the word is too long to be a name.
  */
 export const nearestName = (word: string, names: readonly string[]): string | null => {
   const w = word.trim().toLowerCase();
   if (w === '' || w.length > 60) return null;
   let best: string | null = null;
-  let least = slips(w) + 0.5;
+  const allowed = slips(w);
+  let least = allowed + 0.5;
   for (const name of names) {
     const n = name.toLowerCase();
-    const d = name === word ? Infinity : opens(n, w) ? 1 : distance(w, n);
+    const edits = distance(w, n);
+    const d = name === word ? Infinity : edits > allowed && opens(n, w) ? allowed + 0.25 : edits;
     if (d < least) {
       best = name;
       least = d;
