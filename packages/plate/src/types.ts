@@ -225,10 +225,63 @@ export interface BestFit {
   readonly tight: readonly string[];
 }
 
+/** How far out of line the two shafts may come, from what locates the parts on the plate and from the plate itself. */
 export interface Alignment {
-  readonly offset: { readonly nominal: number; readonly worst: number; readonly p95: number; readonly limit: number | null };
-  /** radians. */
-  readonly tilt: { readonly nominal: number; readonly worst: number; readonly p95: number; readonly limit: number | null };
+  /** Radial, between the axes at the plate, mm. */
+  readonly offset: Misalignment;
+  /** Between the axes, radians. */
+  readonly tilt: Misalignment;
+  /** Every surface that adds to either, the worst first. */
+  readonly sources: readonly AlignmentSource[];
+  /** What no reading tells, and how it is found out; plain sentences. */
+  readonly unknowns: readonly string[];
+}
+
+export interface Misalignment {
+  /** With every size and place as drawn. */
+  readonly nominal: number;
+  /** Every play and ± at its end and all the same way; null where nothing is known of it. */
+  readonly worst: number | null;
+  /** Not exceeded 95 times in 100. */
+  readonly p95: number | null;
+  /** What the coupling bears; null where not given. */
+  readonly limit: number | null;
+  /** At the worst; null where there is no limit or nothing is known. */
+  readonly ok: boolean | null;
+}
+
+export interface AlignmentSource {
+  readonly what: 'offset' | 'tilt';
+  /** Null for the plate itself. */
+  readonly face: string | null;
+  /** The surface that makes it: `play of pump.spigot in its register`. */
+  readonly says: string;
+  /** mm or radians. */
+  readonly worst: number;
+}
+
+/** What is needed for `alignShafts`: where each shaft is, what locates its part, and how true the plate is. */
+export interface AlignmentSpec {
+  readonly faces: readonly [LocatedShaft, LocatedShaft];
+  /** ± of the plate's thickness over its face, mm, and the width of that face, mm; null where not known. */
+  readonly parallel: { readonly plusMinus: number; readonly over: number } | null;
+  readonly limits: { readonly offset: number | null; readonly tilt: number | null };
+}
+
+export interface LocatedShaft {
+  readonly face: string;
+  /** The shaft's place in the plate's frame, mm. */
+  readonly shaft: Point;
+  /** The feature that stands for the shaft. */
+  readonly feature: string;
+  /**
+   * `register`: the first locator, a round joint; `dowels`: the first two locators; `set at assembly`: moved until true and then
+   * dowelled; `fasteners`: nothing but the play of the bolts.
+   */
+  readonly by: 'register' | 'dowels' | 'set at assembly' | 'fasteners';
+  readonly joints: readonly Joint[];
+  /** Of the joints' places on the part and, last, of the shaft's: 2(n + 1) square, mm². */
+  readonly covariance: readonly (readonly number[])[];
 }
 
 /** Both patterns in the plate's frame, in the order of the job. */

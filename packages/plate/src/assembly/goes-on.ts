@@ -32,8 +32,20 @@ interface Run {
   readonly wanting: readonly number[];
 }
 
+/** Fasteners bear the blame, for a locator is what they are measured against; locators only where it is they that do not enter. */
+const charge = (blame: Float64Array, weights: ArrayLike<number>, isLocator: (i: number) => boolean): void => {
+  let fasteners = 0;
+  let all = 0;
+  for (let i = 0; i < weights.length; i += 1) {
+    all += weights[i]!;
+    if (!isLocator(i)) fasteners += weights[i]!;
+  }
+  const theirs = fasteners > 0.05 * all;
+  for (let i = 0; i < weights.length; i += 1) if (!theirs || !isLocator(i)) blame[i]! += weights[i]! / (theirs ? fasteners : all);
+};
+
 /** Decides one drawn trial; puts the blame into `blame` where the plate does not go on. */
-const decider = (n: number, blame: Float64Array): ((c: Columns) => boolean) => {
+const decider = (n: number, blame: Float64Array, isLocator: (i: number) => boolean): ((c: Columns) => boolean) => {
   const solve = minimaxSolver(n);
   const pose: Pose = { ox: 0, oy: 0, turn: 0, tx: 0, ty: 0 };
   return (c) => {
@@ -41,12 +53,16 @@ const decider = (n: number, blame: Float64Array): ((c: Columns) => boolean) => {
     if (greatestExcess(c, pose, true) <= 0) return true;
     const pair = n <= fewJoints ? pairThatForbids(c) : null;
     if (pair !== null) {
-      for (const i of pair) blame[i]! += 0.5;
+      charge(
+        blame,
+        Array.from({ length: n }, (_, i) => (pair.includes(i) ? 1 : 0)),
+        isLocator,
+      );
       return false;
     }
     const found = solve(c, pose, 'sign');
     if (found.value <= 0) return true;
-    for (let i = 0; i < n; i += 1) blame[i]! += found.weights[i]!;
+    charge(blame, found.weights, isLocator);
     return false;
   };
 };
@@ -57,8 +73,8 @@ const run = (spec: GoesOnSpec, trials: number, seed: number, look: number, progr
   const draw = drawer(spec, c);
   const random = randomFrom(seed);
   const blame = new Float64Array(n);
-  const decide = decider(n, blame);
   const isLocator = (i: number): boolean => spec.joints[i]?.role === 'locator';
+  const decide = decider(n, blame, isLocator);
   const wanting: number[] = [];
   let hits = 0;
   for (let t = 0; t < trials; t += 1) {

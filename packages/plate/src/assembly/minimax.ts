@@ -51,6 +51,7 @@ export const minimaxSolver = (n: number): ((c: Columns, start: Pose, goal: Goal)
   return (c, start, goal) => {
     const pose = aboutHard(c, start);
     let value = greatestExcess(c, pose, false);
+    let best = { ...pose };
     let bound = -Infinity;
     for (let turns = 0; turns < mostTurns; turns += 1) {
       if (goal === 'sign' && value <= 0) break;
@@ -62,7 +63,11 @@ export const minimaxSolver = (n: number): ((c: Columns, start: Pose, goal: Goal)
       pose.tx += w.z[0]!;
       pose.ty += w.z[1]!;
       pose.turn += arm > 0 ? phi / arm : 0;
-      value = greatestExcess(c, pose, false);
+      const reached = greatestExcess(c, pose, false);
+      if (reached <= value) {
+        value = reached;
+        best = { ...pose };
+      }
       /** What a straight line in place of an arc can be wrong by. */
       const bend = arm > 0 ? (phi * phi) / arm : 0;
       bound = low - bend;
@@ -71,7 +76,7 @@ export const minimaxSolver = (n: number): ((c: Columns, start: Pose, goal: Goal)
     let total = 0;
     for (let i = 0; i < c.n; i += 1) if (c.hard[i] === 0) total += w.weights[i]!;
     for (let i = 0; i < c.n; i += 1) w.weights[i]! /= total > 0 ? total : 1;
-    return { value, bound, pose, weights: w.weights };
+    return { value, bound, pose: best, weights: w.weights };
   };
 };
 
