@@ -3,7 +3,6 @@ export { locatedShaft } from './alignment/shaft.js';
 export { alignmentJson, alignmentReport } from './alignment/report.js';
 export { bestFit } from './assembly/best-fit.js';
 export { type GoesOnOptions, enough, goesOn, usualTrials } from './assembly/goes-on.js';
-export { type Meeting, meeting, usualDrilling } from './assembly/meet.js';
 export { goesOnJson, goesOnReport } from './assembly/report.js';
 export { type DesignOptions, type Designed, designPlate } from './design.js';
 export { mate, matedFaces, statedClocking } from './mate/mate.js';

@@ -1,20 +1,27 @@
-import type { LocateSpec } from '@fayplate/job';
-import { type Meeting, covarianceFor, meeting } from '../assembly/meet.js';
-import type { LocatedShaft } from '../types.js';
+import type { Face, LocateSpec } from '@fayplate/job';
+import type { Joint, LocatedShaft, MatedFace } from '../types.js';
 
 const ways: Readonly<Record<LocateSpec['as'], LocatedShaft['by']>> = { register: 'register', 'own dowels': 'dowels', 'new dowels': 'set at assembly' };
 
-/** One part's shaft on the plate: the face's `shaft`, else its centre, and whatever locates the part. */
-export const locatedShaft = (m: Meeting, locate: LocateSpec | undefined): LocatedShaft => {
-  const { joints } = meeting(m);
-  const feature = m.face.shaft ?? m.face.centre;
-  const at = feature === null ? undefined : m.mated.pattern.points[m.mated.pattern.ids.indexOf(feature)];
+/** Rows and columns of a pattern's covariance for these features, in their order; a feature that the pattern has not is exact. */
+const covarianceFor = (mated: MatedFace, ids: readonly string[]): readonly (readonly number[])[] => {
+  const at = ids.flatMap((id) => {
+    const i = mated.pattern.ids.indexOf(id);
+    return [2 * i, 2 * i + 1];
+  });
+  return at.map((r) => at.map((c) => mated.pattern.covariance[r]?.[c] ?? 0));
+};
+
+/** One part's shaft on the plate: the face's `shaft`, else its centre, with what locates the part and what fastens it. */
+export const locatedShaft = (face: Face, mated: MatedFace, joints: readonly Joint[], locate: LocateSpec | undefined): LocatedShaft => {
+  const feature = face.shaft ?? face.centre;
+  const at = feature === null ? undefined : mated.pattern.points[mated.pattern.ids.indexOf(feature)];
   return {
-    face: m.face.name,
-    shaft: at ?? m.mated.centre,
+    face: face.name,
+    shaft: at ?? mated.centre,
     feature: feature ?? 'the middle of its pattern',
     by: locate === undefined ? 'fasteners' : ways[locate.as],
     joints,
-    covariance: covarianceFor(m.mated, [...joints.map((j) => j.id), feature ?? '']),
+    covariance: covarianceFor(mated, [...joints.map((j) => j.id), feature ?? '']),
   };
 };

@@ -1,4 +1,6 @@
 import { svgPathData, toDegrees } from '@fayplate/core';
+import { alignmentJson } from '../alignment/report.js';
+import { goesOnJson } from '../assembly/report.js';
 import type { AngleSpan, Check, Plate } from '../types.js';
 import { sayCure } from './cure.js';
 
@@ -21,9 +23,7 @@ export const plateJson = (plate: Plate) => ({
   bores: plate.bores,
   outline: { ...plate.outline, path: svgPathData(plate.outline.path) },
   checks: plate.checks.map(check),
-  goes_on: Object.fromEntries(
-    [...plate.goesOn].map(([face, { standardError, ...g }]) => [face, { ...g, standard_error: standardError }]),
-  ),
+  goes_on: Object.fromEntries([...plate.goesOn].map(([face, g]) => [face, goesOnJson(g)])),
   clockings: plate.clockings === null ? null : plate.clockings.map(span),
   turning: {
     range: span(plate.turning.range),
@@ -31,18 +31,7 @@ export const plateJson = (plate: Plate) => ({
     best: plate.turning.best === null ? null : { angle: toDegrees(plate.turning.best.angle), margin: plate.turning.best.margin },
     plot: plate.turning.plot.map((p) => ({ ...p, angle: toDegrees(p.angle) })),
   },
-  alignment:
-    plate.alignment === null
-      ? null
-      : {
-          offset: plate.alignment.offset,
-          tilt: {
-            nominal: toDegrees(plate.alignment.tilt.nominal),
-            worst: toDegrees(plate.alignment.tilt.worst),
-            p95: toDegrees(plate.alignment.tilt.p95),
-            limit: plate.alignment.tilt.limit === null ? null : toDegrees(plate.alignment.tilt.limit),
-          },
-        },
+  alignment: plate.alignment === null ? null : alignmentJson(plate.alignment),
   unknowns: plate.unknowns,
   ok: plate.ok,
 });
