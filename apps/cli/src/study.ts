@@ -1,9 +1,14 @@
 import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
-import { type StackResult, solveStack } from '@fayplate/plate';
+import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
 import { type LocatedFace, locateFace } from '@fayplate/survey';
 import { NoAnswer, Refusal } from './answer.js';
 import { asideOn } from './options.js';
+
+export interface DesignedPlate {
+  readonly plate: Plate;
+  readonly mated: readonly [MatedFace, MatedFace];
+}
 
 /** One job on its way through the rooms; each step is worked out once, when it is first asked for. */
 export interface Study {
@@ -12,6 +17,7 @@ export interface Study {
   readonly layout: (face: Face) => FaceLayout;
   readonly used: (face: Face) => UsedPattern;
   readonly stack: () => StackResult | null;
+  readonly plate: () => DesignedPlate;
 }
 
 export interface StudyOptions {
@@ -51,6 +57,19 @@ const locate = (job: Job, face: Face, options: StudyOptions): LocatedFace => {
 export const platedFaces = (job: Job): readonly Face[] =>
   (job.plate?.between ?? []).flatMap((name) => job.faces.filter((f) => f.name === name));
 
+const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPlate => {
+  const { job } = study;
+  if (job.plate === null) throw new Refusal('this job has no `plate:` section yet; add one that names the two faces: plate: { between: [A, B] }');
+  const faces = platedFaces(job);
+  const designed = designPlate(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
+    stack: study.stack(),
+    ...(options.trials === undefined ? {} : { trials: options.trials }),
+    ...(options.progress === undefined ? {} : { progress: options.progress }),
+  });
+  if (!designed.ok) throw new Refusal(designed.faults.join('\n'));
+  return { plate: designed.plate, mated: designed.mated };
+};
+
 export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   const located = once((face: Face) => locate(job, face, options));
   const layout = once((face: Face) => layoutFace(face, located(face)));
@@ -61,5 +80,6 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   });
   const stack = once((_key: null) => ({ result: job.stack === null ? null : solveStack(job.stack) }));
   const study = { job, located, layout, used, stack: () => stack(null).result };
-  return study;
+  const plate = once((_key: null) => design(study, options));
+  return { ...study, plate: () => plate(null) };
 };

@@ -1,8 +1,14 @@
 import type { AddCommand } from './command.js';
 import { check } from './check.js';
 import { layout } from './layout.js';
+import { locate } from './locate.js';
 import { look } from './look.js';
+import { packet } from './packet.js';
+import { plate } from './plate.js';
+import { print } from './print.js';
+import { prove } from './prove.js';
 import { stack } from './stack.js';
+import { table } from './table.js';
 
 /** In the order of the work. */
-export const commands: readonly AddCommand[] = [check, layout, stack, look];
+export const commands: readonly AddCommand[] = [check, locate, layout, stack, plate, table, print, prove, packet, look];

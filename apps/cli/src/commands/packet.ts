@@ -1,0 +1,56 @@
+import { join } from 'node:path';
+import { Refusal } from '../answer.js';
+import { type CommonOptions, asCount, withCommonOptions } from '../options.js';
+import { runJob } from '../run-job.js';
+import { studyOf } from '../study.js';
+import { progressBar } from '../terminal/progress.js';
+import type { AddCommand } from './command.js';
+
+interface Options extends CommonOptions {
+  readonly out: string;
+  readonly paper?: string;
+  readonly printer?: string;
+  readonly trials?: number;
+  readonly force?: boolean;
+}
+
+export const packet: AddCommand = (program, io, done) => {
+  withCommonOptions(program.command('packet <job>'))
+    .description('all of it, as one packet: PDF, web page, templates, tables, files for the machine')
+    .requiredOption('--out <folder>', 'the folder to write into')
+    .option('--paper <paper>', 'for the templates: A4, Letter, …')
+    .option('--printer <name>', 'correct the templates for this printer’s measured scale')
+    .option('--trials <n>', 'trials for the odds that it goes on (5000 unless told)', asCount(100, 1_000_000))
+    .option('--force', 'replace files that Fayplate did not write')
+    .addHelpText('after', '\nExample:\n  fayplate packet pump.yaml --out pump-packet')
+    .action(async (path: string, options: Options) => {
+      done(
+        await runJob('packet', path, options, io, async ({ job, speech }) => {
+          const { packetFiles } = await import('../packet/files.js');
+          const study = studyOf(job, {
+            setAside: options.setAside ?? [],
+            next: true,
+            ...(options.trials === undefined ? {} : { trials: options.trials }),
+            progress: progressBar(io, options.quiet === true),
+          });
+          const made = await packetFiles(study, speech, io, options);
+          if (!made.ok) throw new Refusal(made.faults.join('\n'));
+          for (const file of made.files) io.write(join(options.out, file.name), file.content, options.force === true);
+          if (options.quiet !== true) for (const w of made.warnings) io.err(`${w}\n`);
+          return {
+            code: made.sound ? 0 : 1,
+            json: { out: options.out, files: made.files.map((f) => f.name), ok: made.sound },
+            report: [
+              ...made.verdicts,
+              {
+                kind: 'table',
+                caption: `Written to ${options.out}`,
+                columns: [{ title: 'file', align: 'left' }, { title: 'what it is', align: 'left' }],
+                rows: made.files.map((f) => [f.name, f.says]),
+              },
+            ],
+          };
+        }),
+      );
+    });
+};

@@ -1,0 +1,65 @@
+import type { Report } from '@fayplate/core';
+import { fileNameOf } from '@fayplate/core';
+import type { Printed } from '@fayplate/print';
+import { Refusal } from '../answer.js';
+import { loadLettering } from '../files/fonts.js';
+import { readProfile } from '../files/profiles.js';
+import { type CommonOptions, withCommonOptions } from '../options.js';
+import { printSettings } from '../print-settings.js';
+import { runJob } from '../run-job.js';
+import { studyOf } from '../study.js';
+import type { AddCommand } from './command.js';
+
+interface Options extends CommonOptions {
+  readonly what: string;
+  readonly side: string;
+  readonly paper?: string;
+  readonly printer?: string;
+  readonly sheet?: string;
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+const reportOf = (printed: Printed, file: string): Report => {
+  const { json } = printed;
+  const tiles = json.pages.filter((p) => p.kind === 'tile').length;
+  const off = json.still_off;
+  return [
+    { kind: 'verdict', ok: true, text: `${file}: ${json.pages.length} ${json.pages.length === 1 ? 'page' : 'pages'}, ${tiles} at true scale, on ${json.paper.name}.` },
+    { kind: 'list', items: [
+      'Print at actual size (100 %), with no fitting to the page.',
+      'Check the rulers on every sheet with a steel rule before you punch.',
+      ...(off === null ? [] : [`The farthest hole${off.hole === null ? '' : `, ${off.hole},`} can still be off by ${off.plus_minus.toFixed(2)} mm.`]),
+      ...printed.warnings,
+    ] },
+  ];
+};
+
+export const print: AddCommand = (program, io, done) => {
+  withCommonOptions(program.command('print <job>'))
+    .description('true-scale PDF: drilling template or gaskets, tiled over any paper')
+    .option('--what <what>', '`drill` or `gasket`', 'drill')
+    .option('--side <side>', 'the side of the plate that faces you: `A` or `B`', 'B')
+    .option('--paper <paper>', 'A4, A3, Letter, …, `210 x 297 mm`, `roll 610 mm`, or `single` for one large sheet')
+    .option('--printer <name>', 'correct for this printer’s measured scale (see `fayplate printer`)')
+    .option('--sheet <row,column>', 'this sheet alone, such as 2,1')
+    .option('--out <file.pdf>', 'where to write it')
+    .option('--force', 'replace a file that Fayplate did not write')
+    .addHelpText('after', '\nExamples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1')
+    .action(async (path: string, options: Options) => {
+      done(
+        await runJob('print', path, options, io, async ({ job, speech }) => {
+          const { printTemplates } = await import('@fayplate/print');
+          const { plate } = studyOf(job, { setAside: options.setAside ?? [] }).plate();
+          const what = options.what;
+          if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill or gasket');
+          const file = options.out ?? `${fileNameOf(job.name)}-${what}.pdf`;
+          const settings = printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null));
+          const printed = await printTemplates({ job, plate }, { ...settings, speech, lettering: await loadLettering(), file, what: 'drill' });
+          if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
+          io.write(file, printed.bytes, options.force === true);
+          return { code: 0, json: { ...printed.json }, report: reportOf(printed, file) };
+        }),
+      );
+    });
+};

@@ -1,0 +1,20 @@
+import { prove as proveDrilled, proveJson, proveReport } from '@fayplate/machining';
+import { type CommonOptions, withCommonOptions } from '../options.js';
+import { runJob } from '../run-job.js';
+import { studyOf } from '../study.js';
+import type { AddCommand } from './command.js';
+
+export const prove: AddCommand = (program, io, done) => {
+  withCommonOptions(program.command('prove <job>'))
+    .description('as-drilled readings against the plate: does it go on, and by how much')
+    .addHelpText('after', '\nExample:\n  fayplate prove pump.yaml\n\nWithout a `drilled:` section it says which readings to take.')
+    .action(async (path: string, options: CommonOptions) => {
+      done(
+        await runJob('prove', path, options, io, async ({ job, speech }) => {
+          const { plate, mated } = studyOf(job, { setAside: options.setAside ?? [] }).plate();
+          const proof = proveDrilled(job, plate, mated);
+          return { code: proof.ok === false ? 1 : 0, json: { ...proveJson(proof) }, report: proveReport(proof, speech) };
+        }),
+      );
+    });
+};

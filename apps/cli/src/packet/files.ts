@@ -1,0 +1,77 @@
+import type { Report, Speech } from '@fayplate/core';
+import { svg } from '@fayplate/drawing';
+import { layoutJson } from '@fayplate/layout';
+import { iso6983, machinistTable, stepSolid, tableCsv, tableJson } from '@fayplate/machining';
+import { plateJson, stackJson } from '@fayplate/plate';
+import { locateJson } from '@fayplate/survey';
+import { loadLettering } from '../files/fonts.js';
+import type { Bytes } from '../files/write.js';
+import { page } from '../html/page.js';
+import { rulerSvg } from '../html/ruler.js';
+import type { Io } from '../io.js';
+import type { PaperOptions } from '../print-settings.js';
+import type { Study } from '../study.js';
+import { packetSections } from './sections.js';
+import { printedFiles } from './printed.js';
+
+export interface PacketFile {
+  readonly name: string;
+  readonly says: string;
+  readonly content: Bytes;
+}
+
+export type PacketMade =
+  | { readonly ok: true; readonly sound: boolean; readonly files: readonly PacketFile[]; readonly verdicts: Report; readonly warnings: readonly string[] }
+  | { readonly ok: false; readonly faults: readonly string[] };
+
+const json = (job: string, command: string, value: object): string => `${JSON.stringify({ fayplate: 1, job, command, ...value }, null, 2)}\n`;
+
+/** Every file of the packet, made before any is written: a job that cannot be finished leaves nothing behind. */
+export const packetFiles = async (study: Study, speech: Speech, io: Io, options: PaperOptions & { readonly printer?: string }): Promise<PacketMade> => {
+  const { job } = study;
+  const letters = await loadLettering();
+  const { plate, mated } = study.plate();
+  const made = machinistTable(plate, job, { unit: speech.unit }, mated);
+  if (!made.ok) return made;
+  const sections = packetSections(study, made.table, speech, letters);
+  const printed = await printedFiles(study, sections, speech, letters, io, options);
+  if (!printed.ok) return printed;
+  const pictures = sections.flatMap((s) => s.pictures.map((p) => ({ ...p, svg: svg(p.drawing, letters) })));
+  const html = page(job.name, [
+    ...sections.map((s) => ({
+      title: s.title,
+      report: s.report,
+      pictures: s.pictures.map((p) => ({ caption: p.drawing.title, svg: pictures.find((q) => q.name === p.name)?.svg ?? '', true: false })),
+    })),
+    {
+      title: 'Ruler',
+      report: [{ kind: 'paragraph', text: 'Printed at 100 %, this ruler is true. Hold a steel rule against it before you trust any printed size.' }],
+      pictures: [{ caption: '100 mm', svg: rulerSvg(), true: true }],
+    },
+  ]);
+  const solid = stepSolid(plate, { name: job.name });
+  const programs = iso6983(plate, made.table, { name: job.name });
+  const stack = study.stack();
+  const faces = job.faces.map((f) => study.located(f));
+  const files: readonly PacketFile[] = [
+    ...printed.files,
+    { name: 'packet.html', says: 'the same on one web page, for a phone at the machine', content: html },
+    ...pictures.map((p) => ({ name: `${p.name}.svg`, says: p.drawing.title, content: p.svg })),
+    { name: 'table.csv', says: 'the machinist’s table for a spreadsheet', content: tableCsv(made.table) },
+    ...(programs.ok ? programs.programs.map((p) => ({ name: `side-${p.side.toLowerCase()}.cnc`, says: `ISO 6983 program, side ${p.side} up`, content: p.text })) : []),
+    ...(solid.ok ? [{ name: 'plate.step', says: 'ISO 10303-21 solid of the plate', content: solid.text }] : []),
+    { name: 'locate.json', says: 'centres with their covariance', content: json(job.name, 'locate', { faces: locateJson(faces) }) },
+    { name: 'layout.json', says: 'layouts with their odds', content: json(job.name, 'layout', { faces: layoutJson(job.faces.map((f) => study.layout(f))) }) },
+    ...(stack === null ? [] : [{ name: 'stack.json', says: 'the axial chain', content: json(job.name, 'stack', stackJson(stack)) }]),
+    { name: 'plate.json', says: 'the plate with every check', content: json(job.name, 'plate', plateJson(plate)) },
+    { name: 'table.json', says: 'the machinist’s table', content: json(job.name, 'table', tableJson(made.table)) },
+  ];
+  const sound = plate.ok && (stack?.ok ?? true) && faces.every((f) => f.suspects.length === 0);
+  return {
+    ok: true,
+    sound,
+    files,
+    verdicts: sections[0]?.report.filter((b) => b.kind !== 'paragraph') ?? [],
+    warnings: [...printed.warnings, ...(programs.ok ? [] : programs.faults), ...(solid.ok ? [] : solid.faults)],
+  };
+};

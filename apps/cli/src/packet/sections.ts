@@ -1,0 +1,65 @@
+import type { Report, Speech } from '@fayplate/core';
+import type { Drawing, Lettering } from '@fayplate/drawing';
+import { layoutReport } from '@fayplate/layout';
+import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/machining';
+import { chainPicture, clockingPicture, facePicture, layoutPicture, platePicture, sectionPicture } from '@fayplate/pictures';
+import { plateReport, stackReport } from '@fayplate/plate';
+import { locateReport } from '@fayplate/survey';
+import type { Study } from '../study.js';
+
+/** One part of the packet, before any medium: words, then pictures. */
+export interface Section {
+  readonly title: string;
+  readonly report: Report;
+  readonly pictures: readonly { readonly name: string; readonly drawing: Drawing }[];
+}
+
+/** The verdict block of a report, so that the summary repeats no room's judgement in other words. */
+const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === 'verdict');
+
+const summary = (study: Study, sections: readonly Section[]): Section => ({
+  title: 'Summary',
+  report: [
+    ...sections.flatMap((s): Report => {
+      const verdicts = verdictsOf(s.report);
+      return verdicts.length === 0 ? [] : [{ kind: 'heading', level: 3, text: s.title }, ...verdicts];
+    }),
+    { kind: 'paragraph', text: `Worked out from the readings of ${study.job.faces.map((f) => f.name).join(' and ')}; every ± holds 95 times in 100.` },
+  ],
+  pictures: [],
+});
+
+/** Everything a job has to say, in the order of the work; what the job does not have is left out. */
+export const packetSections = (study: Study, table: MachinistTable, speech: Speech, letters: Lettering): readonly Section[] => {
+  const { job } = study;
+  const { plate, mated } = study.plate();
+  const stack = study.stack();
+  const faces: readonly Section[] = job.faces.map((face) => ({
+    title: `Centres of ${face.name}`,
+    report: locateReport(face, study.located(face), speech).slice(1),
+    pictures: [{ name: `face-${face.name}`, drawing: facePicture(face, study.located(face), speech, letters) }],
+  }));
+  const layouts: readonly Section[] = job.faces.map((face) => ({
+    title: `Layout of ${face.name}`,
+    report: layoutReport(face, study.located(face), study.layout(face), speech).slice(1),
+    pictures: [{ name: `layout-${face.name}`, drawing: layoutPicture(face, study.located(face), study.layout(face), speech, letters) }],
+  }));
+  const sections: readonly Section[] = [
+    ...faces,
+    ...layouts,
+    ...(stack === null || job.stack === null ? [] : [{ title: 'Stack', report: stackReport(stack, speech), pictures: [{ name: 'stack', drawing: chainPicture(job.stack, stack, speech, letters) }] }]),
+    {
+      title: 'Plate',
+      report: plateReport(plate, speech),
+      pictures: [
+        { name: 'plate-side-b', drawing: platePicture(plate, mated, 'B', speech, letters) },
+        { name: 'plate-side-a', drawing: platePicture(plate, mated, 'A', speech, letters) },
+        { name: 'plate-section', drawing: sectionPicture(plate, speech, letters) },
+        { name: 'plate-clocking', drawing: clockingPicture(plate, speech, letters) },
+      ],
+    },
+    { title: 'Machinist’s table', report: tableReport(table, speech), pictures: [] },
+    { title: 'Proof', report: proveReport(prove(job, plate, mated), speech), pictures: [] },
+  ];
+  return [summary(study, sections), ...sections];
+};
