@@ -2,7 +2,7 @@ import type { Network } from '../network/network.js';
 import { selectedInverse } from '../sparse/inverse.js';
 import { placeOf } from '../sparse/pattern.js';
 import type { Adjustment } from './adjustment.js';
-import { descend } from './descend.js';
+import { type From, descend } from './descend.js';
 import { rankOf } from './nullspace.js';
 import { solveScaled } from './solver.js';
 import { type System, scalesOf, systemOf } from './system.js';
@@ -14,13 +14,14 @@ const UNCHECKED = 1e-9;
 export interface AdjustOptions {
   readonly system?: System;
   readonly active?: readonly boolean[];
+  readonly from?: From;
 }
 
 /** Least Σ((value − model) / sigma)² from `start`, with the algebra at the end of it. */
 export const adjust = (network: Network, start: Float64Array, options: AdjustOptions = {}): Adjustment => {
   const system = options.system ?? systemOf(network);
   const active = options.active ?? [];
-  const { values, at, stopped } = descend(system, start, active);
+  const { values, at, stopped } = descend(system, start, active, options.from);
   const scales = scalesOf(system, at.slopes);
   const { factor, nullSpace } = rankOf(system, at, scales);
   const inverse = selectedInverse(factor);

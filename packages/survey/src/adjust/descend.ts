@@ -27,10 +27,13 @@ interface State {
   readonly at: Linearised;
 }
 
+/** How a descent begins: `near` a minimum already, as when one reading of many is left out, it goes undamped and is not tried for a saddle. */
+export type From = 'afar' | 'near';
+
 /** Gauss–Newton with damping that fades to none; Newton's own matrix where that lingers. */
-const roll = (system: System, active: readonly boolean[], start: State, turnsLeft: number): State & { readonly turns: number; readonly rested: boolean; readonly why: string } => {
+const roll = (system: System, active: readonly boolean[], start: State, firstDamping: number, turnsLeft: number): State & { readonly turns: number; readonly rested: boolean; readonly why: string } => {
   let { x, at } = start;
-  let damping = 1e-3;
+  let damping = firstDamping;
   let growth = 2;
   let before = Number.POSITIVE_INFINITY;
   for (let turn = 1; turn <= turnsLeft; turn++) {
@@ -95,14 +98,14 @@ const offRidge = (system: System, active: readonly boolean[], { x, at }: State, 
 };
 
 /** From a start to a minimum of χ², which is tried for a saddle before it counts. */
-export const descend = (system: System, start: Float64Array, active: readonly boolean[]): Descent => {
+export const descend = (system: System, start: Float64Array, active: readonly boolean[], from: From = 'afar'): Descent => {
   let state: State = { x: start, at: linearise(system, start, active) };
   let turns = 0;
   for (let saddle = 0; saddle < 8; saddle++) {
-    const end = roll(system, active, state, MOST_TURNS - turns);
+    const end = roll(system, active, state, from === 'near' ? 0 : 1e-3, MOST_TURNS - turns);
     turns += end.turns;
     if (!end.rested) return { values: end.x, at: end.at, stopped: { converged: false, why: end.why, turns } };
-    const direction = ridge(system, end);
+    const direction = from === 'near' ? null : ridge(system, end);
     const lower = direction === null ? null : offRidge(system, active, end, direction);
     if (lower === null) {
       return { values: end.x, at: end.at, stopped: { converged: true, why: `a minimum: ${end.why}, and χ² rises on every side`, turns } };

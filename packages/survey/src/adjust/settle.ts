@@ -3,7 +3,8 @@ import type { Network } from '../network/network.js';
 import type { Start } from '../start/clock.js';
 import type { Adjustment } from './adjustment.js';
 import { adjust } from './adjust.js';
-import { type System, systemOf } from './system.js';
+import { isSameShape } from '../frame/alike.js';
+import { type System, chi2At, systemOf } from './system.js';
 
 export interface Settled {
   readonly adjustment: Adjustment;
@@ -31,9 +32,7 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
   };
   const ends = starts.map((s) => adjust(network, s.values, { system }));
   const best = ends.reduce((a, b) => (better(b, a) ? b : a));
-  const flipped = adjust(network, mirrorImage(network, best.values), { system });
-  const same = asLow(best.chi2, flipped.chi2) && asLow(flipped.chi2, best.chi2);
-  const adjustment = better(flipped, best) ? flipped : best;
+  const { adjustment, same } = eitherHand(system, best, better);
   const { asIs, mirrored } = clockMisfits(network, adjustment.values);
   if (!same) {
     const against = mirrored < asIs - EVEN;
@@ -47,4 +46,19 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     hand: { settled: false, by: 'nothing' },
     warnings: ['The readings fit this shape and its mirror image alike, and no clock positions say which is meant. Give at least three features a clock.'],
   };
+};
+
+/** The shape or its mirror image, whichever is better, and whether the readings fit both alike. */
+const eitherHand = (system: System, best: Adjustment, better: (a: Adjustment, b: Adjustment) => boolean): { readonly adjustment: Adjustment; readonly same: boolean } => {
+  const { network } = system;
+  const mirror = mirrorImage(network, best.values);
+  const chi2 = chi2At(system, mirror, []);
+  const alike = asLow(chi2, best.chi2);
+  // Without a bench frame every reading looks the same in a mirror, so that nothing need be solved to know it.
+  if (alike && clockMisfits(network, mirror).asIs >= clockMisfits(network, best.values).asIs - EVEN) return { adjustment: best, same: true };
+  const flipped = adjust(network, mirror, { system, from: alike ? 'near' : 'afar' });
+  const other = alike || !isSameShape(network, best.values, flipped.values);
+  if (!other || !flipped.stopped.converged) return { adjustment: best, same: false };
+  const same = asLow(best.chi2, flipped.chi2) && asLow(flipped.chi2, best.chi2);
+  return { adjustment: better(flipped, best) ? flipped : best, same };
 };

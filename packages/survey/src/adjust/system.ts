@@ -1,4 +1,5 @@
 import type { Network } from '../network/network.js';
+import type { Observation } from '../network/observation.js';
 import type { SymmetricMatrix } from '../sparse/factor.js';
 import { minimumDegree } from '../sparse/order.js';
 import { type Pattern, patternOf, placeOf } from '../sparse/pattern.js';
@@ -67,17 +68,18 @@ export const linearise = (system: System, x: Float64Array, active: readonly bool
   const slopes = new Float64Array(system.slots.length);
   let chi2 = 0;
   let grain = 0;
-  for (const [i, o] of observations.entries()) {
+  for (let i = 0; i < observations.length; i++) {
     if (active[i] === false) continue;
+    const o = observations[i] as Observation;
     const misfit = (o.value - o.model(x, scratch)) / o.sigma;
     misfits[i] = misfit;
     chi2 += misfit * misfit;
     let terms = Math.abs(o.value) / o.sigma;
     const from = system.offsets[i] as number;
-    for (const [k, u] of o.unknowns.entries()) {
+    for (let k = 0; k < o.unknowns.length; k++) {
       const slope = (scratch[k] as number) / o.sigma;
       slopes[from + k] = slope;
-      terms += Math.abs(slope * (x[u] as number));
+      terms += Math.abs(slope * (x[o.unknowns[k] as number] as number));
     }
     grain += 4 * Number.EPSILON * terms * (Math.abs(misfit) + Number.EPSILON * terms);
   }

@@ -19,48 +19,90 @@ export interface Factor {
 }
 
 /**
- * Right-looking L D Lᵀ: each finished column is taken off the columns of its rows, which by the fill rule hold every row it needs.
- * A pivot within ±`floor` is dropped; `floor` is measured against a matrix scaled so that its diagonal is about 1.
- * Davis 2006, Direct Methods for Sparse Linear Systems (from memory).
+ * Right-looking L D Lᵀ by runs of columns: each finished run is taken off the columns of its rows, which by the fill rule hold every
+ * row it needs. A pivot within ±`floor` is dropped, unless its position is in `keep`; `floor` is measured against a matrix scaled so
+ * that its diagonal is about 1. Davis 2006, Direct Methods for Sparse Linear Systems (from memory).
  */
 export const factorise = (matrix: SymmetricMatrix, floor: number, keep: ReadonlySet<number> = new Set()): Factor => {
   const { pattern } = matrix;
-  const { size, starts, rows } = pattern;
-  const lower = Float64Array.from(matrix.lower);
-  const pivots = Float64Array.from(matrix.diagonal);
-  const inversePivots = new Float64Array(size);
-  const work = new Float64Array(size);
+  const { size, starts, runs } = pattern;
+  const work: Work = {
+    pattern,
+    lower: Float64Array.from(matrix.lower),
+    pivots: Float64Array.from(matrix.diagonal),
+    inversePivots: new Float64Array(size),
+    sums: new Float64Array(size),
+  };
+  const { lower, pivots, inversePivots } = work;
   const dropped: number[] = [];
   const negative: number[] = [];
-  for (let j = 0; j < size; j++) {
-    const from = starts[j] as number;
-    const to = starts[j + 1] as number;
-    const pivot = pivots[j] as number;
-    if (!(Math.abs(pivot) > floor) && !(keep.has(j) && pivot > 0)) {
-      dropped.push(j);
-      lower.fill(0, from, to);
-      continue;
-    }
-    if (pivot < 0) negative.push(j);
-    const inverse = 1 / pivot;
-    inversePivots[j] = inverse;
-    for (let a = from; a < to; a++) work[rows[a] as number] = lower[a] as number;
-    for (let a = from; a < to; a++) {
-      const column = rows[a] as number;
-      const value = lower[a] as number;
-      if (value === 0) continue;
-      const factor = value * inverse;
-      pivots[column] = (pivots[column] as number) - factor * value;
-      for (let b = starts[column] as number; b < (starts[column + 1] as number); b++) {
-        lower[b] = (lower[b] as number) - factor * (work[rows[b] as number] as number);
+  for (let run = 0; run + 1 < runs.length; run++) {
+    const first = runs[run] as number;
+    const end = runs[run + 1] as number;
+    for (let j = first; j < end; j++) {
+      const from = starts[j] as number;
+      const to = starts[j + 1] as number;
+      const pivot = pivots[j] as number;
+      if (!(Math.abs(pivot) > floor) && !(keep.has(j) && pivot > 0)) {
+        dropped.push(j);
+        lower.fill(0, from, to);
+        continue;
       }
+      if (pivot < 0) negative.push(j);
+      const inverse = 1 / pivot;
+      inversePivots[j] = inverse;
+      takeOffRun(work, j, end);
+      for (let a = from; a < to; a++) lower[a] = (lower[a] as number) * inverse;
     }
-    for (let a = from; a < to; a++) {
-      work[rows[a] as number] = 0;
-      lower[a] = (lower[a] as number) * inverse;
-    }
+    takeOffRows(work, first, end);
   }
   return { pattern, lower, inversePivots, dropped, negative };
+};
+
+interface Work {
+  readonly pattern: Pattern;
+  readonly lower: Float64Array;
+  readonly pivots: Float64Array;
+  readonly inversePivots: Float64Array;
+  readonly sums: Float64Array;
+}
+
+/** Column j, not yet divided by its pivot, off the later columns of its own run: their rows lie side by side. */
+const takeOffRun = ({ pattern, lower, pivots, inversePivots }: Work, j: number, end: number): void => {
+  const { starts } = pattern;
+  const from = starts[j] as number;
+  for (let k = j + 1; k < end; k++) {
+    const value = lower[from + k - j - 1] as number;
+    if (value === 0) continue;
+    const factor = value * (inversePivots[j] as number);
+    pivots[k] = (pivots[k] as number) - factor * value;
+    const to = starts[k + 1] as number;
+    for (let a = starts[k] as number, b = from + k - j; a < to; a++, b++) lower[a] = (lower[a] as number) - factor * (lower[b] as number);
+  }
+};
+
+/** A finished run off the columns of the rows below it, the products of all its columns gathered before they are put in place. */
+const takeOffRows = ({ pattern, lower, pivots, sums }: Work, first: number, end: number): void => {
+  const { starts, rows } = pattern;
+  const below = starts[end - 1] as number;
+  const count = (starts[end] as number) - below;
+  for (let a = 0; a < count; a++) {
+    const column = rows[below + a] as number;
+    sums.fill(0, a, count);
+    for (let j = first; j < end; j++) {
+      const at = (starts[j] as number) + end - 1 - j;
+      const factor = (lower[at + a] as number) * (pivots[j] as number);
+      if (factor === 0) continue;
+      for (let b = a; b < count; b++) sums[b] = (sums[b] as number) + factor * (lower[at + b] as number);
+    }
+    pivots[column] = (pivots[column] as number) - (sums[a] as number);
+    let place = starts[column] as number;
+    for (let b = a + 1; b < count; b++) {
+      const row = rows[below + b] as number;
+      while ((rows[place] as number) < row) place++;
+      lower[place] = (lower[place] as number) - (sums[b] as number);
+    }
+  }
 };
 
 /** x with L D Lᵀ x = b in elimination order; dropped positions come out 0. `b` is overwritten with x. */

@@ -11,6 +11,8 @@ export interface Pattern {
   /** Column j of L holds `rows[starts[j]] … rows[starts[j + 1] − 1]`, the diagonal left out. */
   readonly starts: Int32Array;
   readonly rows: Int32Array;
+  /** First columns of runs whose rows below the run are the same (supernodes), closed by `size`: they are worked on as one dense block. */
+  readonly runs: Int32Array;
 }
 
 /** Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in unknowns. */
@@ -31,7 +33,12 @@ export const patternOf = (size: number, cliques: readonly (readonly number[])[],
   });
   const starts = new Int32Array(size + 1);
   for (const [j, rows] of columns.entries()) starts[j + 1] = (starts[j] as number) + rows.length;
-  return { size, order, rank, starts, rows: Int32Array.from(columns.flat()) };
+  const follows = (j: number): boolean => {
+    const [before, here] = [columns[j - 1], columns[j]];
+    return before !== undefined && here !== undefined && before[0] === j && before.length === here.length + 1;
+  };
+  const runs = [...columns.keys()].filter((j) => !follows(j));
+  return { size, order, rank, starts, rows: Int32Array.from(columns.flat()), runs: Int32Array.from([...runs, size]) };
 };
 
 /** Where entry (i, j) of unknowns stands: below zero ~k for the diagonal of position k, else an index into the values of L's pattern; NaN where absent. */

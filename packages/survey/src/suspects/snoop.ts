@@ -23,7 +23,7 @@ export interface SetAside {
 export const snoop = (start: Adjustment, system: System): readonly SetAside[] => {
   const { network } = start;
   const active = network.observations.map(() => true);
-  const again = (from: Adjustment): Adjustment => adjust(network, from.values, { system, active: [...active] });
+  const again = (from: Adjustment): Adjustment => adjust(network, from.values, { system, active: [...active], from: 'near' });
   let now = start;
   let found: SetAside[] = [];
   for (;;) {

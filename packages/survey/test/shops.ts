@@ -1,0 +1,69 @@
+import { type Random, polar } from '@fayplate/core';
+import type { Instrument, Reading } from '@fayplate/job';
+import type { Survey } from '../src/index.js';
+import type { Truth } from './simulate.js';
+import { feature, instrument, reading, survey } from './support.js';
+
+export interface Shop {
+  /** The readings to take, their values still to be simulated. */
+  readonly template: Survey;
+  readonly truth: Truth;
+}
+
+/** A ring of studs about a spigot, off their places by a few millimetres, read by caliper and rule as one would: to the spigot, to the neighbours, across. */
+export const ringShop = (count: number, random: Random, plusMinus = 0.1): Shop => {
+  const radius = 60 + 60 * random.uniform();
+  const truth = new Map([['S', { x: 0, y: 0, r: radius / 2 }]]);
+  const ids = Array.from({ length: count }, (_, i) => `P${i + 1}`);
+  for (const [i, id] of ids.entries()) {
+    const p = polar(radius + 2 * random.normal(), Math.PI / 2 - (2 * Math.PI * i) / count + 0.02 * random.normal());
+    truth.set(id, { ...p, r: 4 + random.uniform() });
+  }
+  const features = [
+    feature('S', { kind: 'spigot', diameter: { value: radius, plusMinus: 0.02 } }),
+    ...ids.map((id, i) => feature(id, { diameter: { value: 9, plusMinus: 0.04 }, clock: Math.PI / 2 - (2 * Math.PI * i) / count })),
+  ];
+  const kinds = ['over', 'between', 'step', 'centres'] as const;
+  const across = (step: number): readonly Reading[] =>
+    ids.map((id, i) => reading(`${kinds[(i + step) % 4] ?? 'over'} ${id} ${ids[(i + step) % count] ?? ''}`, 0, plusMinus));
+  const readings = [
+    ...ids.map((id) => reading(`between ${id} S`, 0, plusMinus)),
+    ...across(1),
+    ...(count > 4 ? across(2) : []),
+    ...(count > 6 ? across(Math.floor(count / 3)) : []),
+  ];
+  return { template: survey(features, readings, { centre: 'S', up: 'P1' }), truth };
+};
+
+/** A plate of holes on a rough square grid, each read to its neighbours: four readings a hole, for timing. */
+export const gridShop = (holes: number, random: Random): Shop => {
+  const side = Math.ceil(Math.sqrt(holes));
+  const truth = new Map<string, { x: number; y: number; r: number }>();
+  const id = (i: number, j: number): string => `H${i * side + j + 1}`;
+  const where = new Map<string, readonly [number, number]>();
+  for (let k = 0; k < holes; k++) {
+    const i = Math.floor(k / side);
+    const j = k % side;
+    truth.set(id(i, j), { x: 40 * j + 2 * random.normal(), y: 40 * i + 2 * random.normal(), r: 5 });
+    where.set(id(i, j), [i, j]);
+  }
+  const readings: Reading[] = [];
+  const kinds = ['over', 'between', 'centres'] as const;
+  for (const [a, [i, j]] of where) {
+    for (const [di, dj] of [[0, 1], [1, 0], [1, 1], [1, -1]] as const) {
+      const b = id(i + di, j + dj);
+      if (j + dj >= 0 && j + dj < side && truth.has(b)) readings.push(reading(`${kinds[readings.length % 3] ?? 'over'} ${a} ${b}`, 0, 0.05));
+    }
+  }
+  for (let k = 0; readings.length < 4 * holes && k < 20 * holes; k++) {
+    const [i, j] = [random.below(side), random.below(side)];
+    const [di, dj] = [1 + random.below(2), random.below(5) - 2];
+    const [a, b] = [id(i, j), id(i + di, j + dj)];
+    if (truth.has(a) && j + dj >= 0 && j + dj < side && truth.has(b)) readings.push(reading(`centres ${a} ${b}`, 0, 0.05));
+  }
+  const features = [...truth].map(([name, t]) => feature(name, { kind: 'hole', diameter: { value: 10, plusMinus: 0.02 }, clock: Math.atan2(t.y - 20 * side, t.x - 20 * side) }));
+  return { template: survey(features, readings, { across: ['H1', `H${side}`] }), truth };
+};
+
+/** Instruments for shops that want shared zero errors. */
+export const wornRule: Instrument = instrument('rule', 0.4, 0.4);
