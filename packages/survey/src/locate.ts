@@ -24,7 +24,7 @@ export interface LocateOptions {
 }
 
 /** The frame of a face and every feature that the readings fix in it. */
-const placeAll = (adjustment: Adjustment): { readonly datum: Datum; readonly placed: readonly Placed[] } => {
+export const placeAll = (adjustment: Adjustment): { readonly datum: Datum; readonly placed: readonly Placed[] } => {
   const { network, values, nullSpace } = adjustment;
   const { face, unknowns } = network;
   const needsWhole = face.across === null && (face.centre === null || face.up === null);

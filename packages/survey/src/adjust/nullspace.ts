@@ -35,7 +35,7 @@ export const rankOf = (system: System, { slopes }: Linearised, scales: Float64Ar
 };
 
 /** The motion that moving a dropped unknown by 1 (scaled) drags along. */
-const motionOf = (system: System, slopes: Float64Array, factor: Factor, scales: Float64Array, position: number): Float64Array => {
+export const motionOf = (system: System, slopes: Float64Array, factor: Factor, scales: Float64Array, position: number): Float64Array => {
   const { order, size } = factor.pattern;
   const work = new Float64Array(size);
   work[position] = 1;

@@ -32,7 +32,7 @@ export const systemOf = (network: Network): System => {
   const last = [...new Set(frame.map((id) => features.findIndex((f) => f.id === id)).filter((n) => n >= 0))];
   const meets = observations.map((o) => [...new Set(o.unknowns.map((u) => nodeOf[u] as number))]);
   const order = [...minimumDegree(nodes.length, meets, last)].flatMap((n) => nodes[n] ?? []);
-  const pattern = patternOf(unknowns.count, [...observations.map((o) => o.unknowns), ...nodes], Int32Array.from(order));
+  const pattern = patternOf(unknowns.count, [...observations.map((o) => o.unknowns), ...nodes], Int32Array.from(order), new Set(features.map((f) => f.x)));
   const offsets = new Int32Array(observations.length + 1);
   const places: number[] = [];
   for (const [i, o] of observations.entries()) {

@@ -7,12 +7,17 @@ export interface SymmetricMatrix {
   readonly lower: Float64Array;
 }
 
-/** L D Lᵀ of a matrix without the rows and columns that were `dropped` (positions whose pivot vanished): those are held at nought. */
+/**
+ * L D Lᵀ of a matrix without the pivots that were `dropped` because they vanished: those are held at nought. The columns of a point's
+ * x and y stand for its principal axes, the first the stiffer, so that a point held one way only loses exactly the other.
+ */
 export interface Factor {
   readonly pattern: Pattern;
   readonly lower: Float64Array;
   /** 1 / pivot; 0 where dropped. */
   readonly inversePivots: Float64Array;
+  /** Cosine and sine of each pair's first axis at 2j and 2j + 1. */
+  readonly axes: Float64Array;
   readonly dropped: readonly number[];
   /** Positions with a pivot below −floor: the matrix is not positive there. */
   readonly negative: readonly number[];
@@ -25,21 +30,23 @@ export interface Factor {
  */
 export const factorise = (matrix: SymmetricMatrix, floor: number, keep: ReadonlySet<number> = new Set()): Factor => {
   const { pattern } = matrix;
-  const { size, starts, runs } = pattern;
+  const { size, starts, runs, pairs } = pattern;
   const work: Work = {
     pattern,
     lower: Float64Array.from(matrix.lower),
     pivots: Float64Array.from(matrix.diagonal),
-    inversePivots: new Float64Array(size),
+    axes: new Float64Array(2 * size),
     sums: new Float64Array(size),
   };
-  const { lower, pivots, inversePivots } = work;
+  const { lower, pivots, axes } = work;
+  const inversePivots = new Float64Array(size);
   const dropped: number[] = [];
   const negative: number[] = [];
   for (let run = 0; run + 1 < runs.length; run++) {
     const first = runs[run] as number;
     const end = runs[run + 1] as number;
     for (let j = first; j < end; j++) {
+      if (pairs[j] === 1) turnPair(work, j);
       const from = starts[j] as number;
       const to = starts[j + 1] as number;
       const pivot = pivots[j] as number;
@@ -56,25 +63,49 @@ export const factorise = (matrix: SymmetricMatrix, floor: number, keep: Readonly
     }
     takeOffRows(work, first, end);
   }
-  return { pattern, lower, inversePivots, dropped, negative };
+  return { pattern, lower, inversePivots, axes, dropped, negative };
 };
 
 interface Work {
   readonly pattern: Pattern;
   readonly lower: Float64Array;
   readonly pivots: Float64Array;
-  readonly inversePivots: Float64Array;
+  readonly axes: Float64Array;
   readonly sums: Float64Array;
 }
 
+/** Columns j and j + 1, all earlier ones taken off, turned to the principal axes of their own 2 × 2 block. */
+const turnPair = ({ pattern, lower, pivots, axes }: Work, j: number): void => {
+  const { starts } = pattern;
+  const at = starts[j] as number;
+  const a = pivots[j] as number;
+  const b = lower[at] as number;
+  const d = pivots[j + 1] as number;
+  const angle = Math.atan2(2 * b, a - d) / 2;
+  const c = Math.cos(angle);
+  const s = Math.sin(angle);
+  const most = (a + d) / 2 + Math.hypot((a - d) / 2, b);
+  axes[2 * j] = c;
+  axes[2 * j + 1] = s;
+  pivots[j] = most;
+  pivots[j + 1] = most > 0 ? (a * d - b * b) / most : a + d - most;
+  lower[at] = 0;
+  for (let x = at + 1, y = starts[j + 1] as number; x < (starts[j + 1] as number); x++, y++) {
+    const u = lower[x] as number;
+    const v = lower[y] as number;
+    lower[x] = c * u + s * v;
+    lower[y] = c * v - s * u;
+  }
+};
+
 /** Column j, not yet divided by its pivot, off the later columns of its own run: their rows lie side by side. */
-const takeOffRun = ({ pattern, lower, pivots, inversePivots }: Work, j: number, end: number): void => {
+const takeOffRun = ({ pattern, lower, pivots }: Work, j: number, end: number): void => {
   const { starts } = pattern;
   const from = starts[j] as number;
   for (let k = j + 1; k < end; k++) {
     const value = lower[from + k - j - 1] as number;
     if (value === 0) continue;
-    const factor = value * (inversePivots[j] as number);
+    const factor = value / (pivots[j] as number);
     pivots[k] = (pivots[k] as number) - factor * value;
     const to = starts[k + 1] as number;
     for (let a = starts[k] as number, b = from + k - j; a < to; a++, b++) lower[a] = (lower[a] as number) - factor * (lower[b] as number);
@@ -105,11 +136,22 @@ const takeOffRows = ({ pattern, lower, pivots, sums }: Work, first: number, end:
   }
 };
 
+/** The values at j and j + 1 onto the pair's axes (`way` 1), or back from them (−1). */
+const turnValues = ({ axes }: Factor, b: Float64Array, j: number, way: 1 | -1): void => {
+  const c = axes[2 * j] as number;
+  const s = way * (axes[2 * j + 1] as number);
+  const u = b[j] as number;
+  const v = b[j + 1] as number;
+  b[j] = c * u + s * v;
+  b[j + 1] = c * v - s * u;
+};
+
 /** x with L D Lᵀ x = b in elimination order; dropped positions come out 0. `b` is overwritten with x. */
 export const solveInPlace = (factor: Factor, b: Float64Array): Float64Array => {
   const { pattern, lower, inversePivots } = factor;
-  const { size, starts, rows } = pattern;
+  const { size, starts, rows, pairs } = pattern;
   for (let j = 0; j < size; j++) {
+    if (pairs[j] === 1) turnValues(factor, b, j, 1);
     const value = b[j] as number;
     if (value === 0 || inversePivots[j] === 0) continue;
     for (let a = starts[j] as number; a < (starts[j + 1] as number); a++) {
@@ -121,14 +163,16 @@ export const solveInPlace = (factor: Factor, b: Float64Array): Float64Array => {
   return backSubstitute(factor, b);
 };
 
-/** x with Lᵀ x = b, in place. */
+/** x with Lᵀ x = b, in place; b on the axes of each pair, x not. */
 export const backSubstitute = (factor: Factor, b: Float64Array): Float64Array => {
   const { pattern, lower } = factor;
-  const { size, starts, rows } = pattern;
+  const { size, starts, rows, pairs } = pattern;
   for (let j = size - 1; j >= 0; j--) {
     let sum = b[j] as number;
+    // A pair's own off-diagonal entry is nought, so that its second value may be turned back together with its first.
     for (let a = starts[j] as number; a < (starts[j + 1] as number); a++) sum -= (lower[a] as number) * (b[rows[a] as number] as number);
     b[j] = sum;
+    if (pairs[j] === 1) turnValues(factor, b, j, -1);
   }
   return b;
 };

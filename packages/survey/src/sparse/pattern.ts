@@ -13,10 +13,15 @@ export interface Pattern {
   readonly rows: Int32Array;
   /** First columns of runs whose rows below the run are the same (supernodes), closed by `size`: they are worked on as one dense block. */
   readonly runs: Int32Array;
+  /** 1 where position j and the next are the x and y of one point: they are pivoted as a pair, turned to the pair's own principal axes. */
+  readonly pairs: Uint8Array;
 }
 
-/** Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in unknowns. */
-export const patternOf = (size: number, cliques: readonly (readonly number[])[], order: Int32Array): Pattern => {
+/**
+ * Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in unknowns.
+ * `points`: unknowns that are the x of a point, their y next in `order` and in the same cliques.
+ */
+export const patternOf = (size: number, cliques: readonly (readonly number[])[], order: Int32Array, points: ReadonlySet<number> = new Set()): Pattern => {
   const rank = new Int32Array(size);
   for (let k = 0; k < size; k++) rank[order[k] as number] = k;
   const below: Set<number>[] = Array.from({ length: size }, () => new Set());
@@ -38,7 +43,7 @@ export const patternOf = (size: number, cliques: readonly (readonly number[])[],
     return before !== undefined && here !== undefined && before[0] === j && before.length === here.length + 1;
   };
   const runs = [...columns.keys()].filter((j) => !follows(j));
-  return { size, order, rank, starts, rows: Int32Array.from(columns.flat()), runs: Int32Array.from([...runs, size]) };
+  return { size, order, rank, starts, rows: Int32Array.from(columns.flat()), runs: Int32Array.from([...runs, size]), pairs: Uint8Array.from(order, (u, j) => (points.has(u) && follows(j + 1) ? 1 : 0)) };
 };
 
 /** Where entry (i, j) of unknowns stands: below zero ~k for the diagonal of position k, else an index into the values of L's pattern; NaN where absent. */
