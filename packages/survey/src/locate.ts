@@ -1,7 +1,6 @@
 import { type Motion, chiSquareTail, distance } from '@fayplate/core';
 import type { Adjustment } from './adjust/adjustment.js';
-import { settle } from './adjust/settle.js';
-import type { System } from './adjust/system.js';
+import { type Settled, settle } from './adjust/settle.js';
 import { bodiesOf } from './frame/bodies.js';
 import { centreCovariances, jointCovariance } from './frame/covariance.js';
 import { type Datum, datumOf } from './frame/datum.js';
@@ -33,7 +32,7 @@ export const placeAll = (adjustment: Adjustment): { readonly datum: Datum; reado
   const shares = nullSpace.map((v) => shareOf(datum, v));
   const placed = [...unknowns.features.values()]
     .map((slots) => placeIn(datum, values, slots))
-    .filter(({ axes, slots }) => nullSpace.every((v, k) => axes.every((axis) => isStill(axis, slots, v, shares[k] ?? [0, 0, 0]))));
+    .filter(({ axes, slots }) => shares.every((share, k) => axes.every((axis) => isStill(axis, slots, nullSpace[k] ?? values, share))));
   return { datum, placed };
 };
 
@@ -128,11 +127,11 @@ const undeterminedOf = (network: Network, placed: readonly Placed[]): readonly s
  */
 export const locateFace = (survey: Survey, options: LocateOptions = {}): LocatedFace => {
   const network = networkOf(survey, options.setAside);
-  const { adjustment, system, hand, warnings } = settle(network, startPositions(network));
-  return finish(adjustment, system, hand, warnings);
+  return answer(settle(network, startPositions(network)));
 };
 
-export const finish = (adjustment: Adjustment, system: System, hand: LocatedFace['hand'], warnings: readonly string[]): LocatedFace => {
+/** What a settled shape has to say. */
+export const answer = ({ adjustment, system, hand, warnings }: Settled): LocatedFace => {
   const { network, stopped, chi2, dof } = adjustment;
   const { datum, placed } = placeAll(adjustment);
   const sound = stopped.converged;

@@ -65,5 +65,49 @@ export const gridShop = (holes: number, random: Random): Shop => {
   return { template: survey(features, readings, { across: ['H1', `H${side}`] }), truth };
 };
 
+/** A ring read in every way that the job file knows: two instruments with a shared zero error, bench readings of several holes, angles, lines and edges. */
+export const everyKindShop = (count: number, random: Random): Shop => {
+  const ring = ringShop(count, random);
+  const { template } = ring;
+  const truth = new Map(ring.truth);
+  const id = (i: number): string => `P${(((i % count) + count) % count) + 1}`;
+  const c = (name: string): { readonly x: number; readonly y: number; readonly r: number } => truth.get(name) ?? { x: 0, y: 0, r: 0 };
+  const rim = (name: string, angle: number): readonly [number, number] => [c(name).x + c(name).r * Math.cos(angle), c(name).y + c(name).r * Math.sin(angle)];
+  const outer = 1.5 * Math.hypot(c('P1').x, c('P1').y);
+  const skew = 0.1 * random.normal();
+  for (const [k, name] of ['L1', 'L2', 'L3'].entries()) truth.set(name, { x: 30 * (k - 1) * Math.cos(0.4), y: -0.6 * outer + 30 * (k - 1) * Math.sin(0.4) + (k === 1 ? skew : 0), r: 5 });
+  // Q is square to P1–P2 from P2, but for the error of the square.
+  const along = Math.atan2(c('P2').y - c('P1').y, c('P2').x - c('P1').x) - Math.PI / 2 + 0.0025 * random.normal();
+  truth.set('Q', { x: c('P2').x + 40 * Math.cos(along), y: c('P2').y + 40 * Math.sin(along), r: 5 });
+  truth.set('B', { x: 0.3, y: -0.2, r: outer });
+  const by = { instrument: 'rule' };
+  const readings = [
+    ...template.face.readings.filter((_, i) => i % 5 !== 4),
+    reading('wall P2 B', 0, 0.2, by),
+    reading('wall P4 B', 0, 0.2, by),
+    reading('wall P5 B', 0, 0.2),
+    reading('dia P3', 0, 0.05),
+    reading('angle P1 S P2', 0, 0.4),
+    reading('angle P2 P4 P5', 0, 0.4, { instrument: 'protractor' }),
+    reading('angle P5 P1 P3', 0, 0.4, { instrument: 'protractor' }),
+    reading('square P1-P2 P2-Q', 90, 0.3),
+    reading('line L1 L2 L3', 0, 0.2),
+    reading('flush L3 L2 L1', 0, 0.2),
+    ...['L1', 'L2', 'L3', 'Q'].flatMap((l) => ['P3', 'P4', 'P1'].map((p) => reading(`over ${l} ${p}`, 0, 0.2))),
+    reading('offset P4 P1-P2', 0, 0.2, by),
+    reading('offset P1 P3-P5', 0, 0.2),
+    reading('at P1', 0, 0.1, { point: { x: 0, y: 0 } }),
+    reading('at P3', 0, 0.1, { point: { x: 0, y: 0 } }),
+    reading('at P6', 0, 0.1, { point: { x: 0, y: 0 }, instrument: 'table' }),
+    ...[0, 2, 4].map((a) => reading('touch P2', rim('P2', a), 0.05)),
+    ...[1, 3, 5].map((a) => reading('touch B', rim('B', a), 0.05)),
+    reading(`over P1 ${id(3)}`, 0, 0.3, by),
+    reading(`centres P2 ${id(4)}`, 0, 0.3, by),
+  ];
+  const instruments = [wornRule, instrument('protractor', 0.007, 0.007, 'angle'), instrument('table', 0.1)];
+  const features = [...template.face.features.map((f) => (f.id === 'P3' ? { ...f, diameter: null } : f)), feature('B', { kind: 'bore', diameter: null }), ...['L1', 'L2', 'L3', 'Q'].map((l) => feature(l, { diameter: { value: 10, plusMinus: 0.05 } }))];
+  return { template: survey(features, readings.map((r) => ({ ...r, id: '' })), { centre: 'S', up: 'P1' }, instruments), truth };
+};
+
 /** Instruments for shops that want shared zero errors. */
 export const wornRule: Instrument = instrument('rule', 0.4, 0.4);

@@ -49,6 +49,8 @@ export const simulate = (template: Survey, truth: Truth, random: Random, noise =
 
 const readingFrom = (r: Reading, read: ReadonlyMap<string, number>, truth: Truth): Reading => {
   if (r.kind === 'at') return { ...r, point: { x: read.get(`${r.id}.x`) ?? 0, y: read.get(`${r.id}.y`) ?? 0 } };
+  // A square or a straightedge always reads the same: the truth of the template holds its error.
+  if (r.kind === 'square' || r.kind === 'line' || r.kind === 'flush') return r;
   const value = read.get(r.id) ?? r.value;
   if (r.kind === 'touch') {
     // The point written in the template says from which side the rim is touched; `value` is how far off it the reading lies.

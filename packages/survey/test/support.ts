@@ -1,7 +1,10 @@
 import type { Face, Feature, Instrument, Reading, ReadingKind } from '@fayplate/job';
-import { type Random, headingOfClock } from '@fayplate/core';
+import { headingOfClock } from '@fayplate/core';
 import fc from 'fast-check';
-import type { Survey } from '../src/index.js';
+import { settle } from '../src/adjust/settle.js';
+import type { LocatedFace, Survey } from '../src/index.js';
+import { answer } from '../src/locate.js';
+import { networkOf } from '../src/network/network.js';
 
 /** Explicit seeds: a failure is repeated by running again. */
 export const seeded = { seed: 41_077, numRuns: 100 } as const;
@@ -73,17 +76,5 @@ export const survey = (features: readonly Feature[], readings: readonly Reading[
 
 export const hours = (clock: number): number => headingOfClock(clock);
 
-/** A face whose truth is known: studs roughly on a circle about a spigot, so that any reading of it can be simulated. */
-export interface Truth {
-  readonly at: ReadonlyMap<string, { readonly x: number; readonly y: number; readonly r: number }>;
-}
-
-export const ringTruth = (count: number, radius: number, random: Random, scatter = 1.5): Truth => {
-  const at = new Map([['spigot', { x: 0, y: 0, r: radius / 2 }]]);
-  for (let i = 0; i < count; i++) {
-    const a = Math.PI / 2 - (2 * Math.PI * i) / count;
-    const off = i === 0 ? 0 : random.normal() * scatter;
-    at.set(`P${i + 1}`, { x: (radius + random.normal() * scatter) * Math.cos(a) + (i === 0 ? 0 : off), y: (radius + random.normal() * scatter) * Math.sin(a), r: 5 });
-  }
-  return { at };
-};
+/** What `locateFace` answers from a start of the test's own. */
+export const locateFrom = (s: Survey, start: Float64Array): LocatedFace => answer(settle(networkOf(s), [{ values: start, from: 'the test' }]));

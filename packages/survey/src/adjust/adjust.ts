@@ -23,7 +23,7 @@ export const adjust = (network: Network, start: Float64Array, options: AdjustOpt
   const active = options.active ?? [];
   const { values, at, stopped } = descend(system, start, active, options.from);
   const scales = scalesOf(system, at.slopes);
-  const { factor, nullSpace } = rankOf(system, at, scales);
+  const { factor, nullSpace } = rankOf(system, values, at, scales);
   const inverse = selectedInverse(factor);
   const cofactor = (i: number, j: number): number => {
     const place = placeOf(system.pattern, i, j);

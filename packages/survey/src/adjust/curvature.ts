@@ -1,6 +1,9 @@
 import type { SymmetricMatrix } from '../sparse/factor.js';
 import { type Linearised, type System, normalMatrix } from './system.js';
 
+/** Slopes of smooth models change by a hundred-thousandth or so over a step of that share of their size. */
+const FOLD = 0.05;
+
 /**
  * Half the Hessian of χ²: the normal matrix less Σ misfit · second slopes, these by central differences of the hand-written slopes.
  * Where readings disagree much, or a start lies on a ridge, it tells a minimum from a saddle, which the normal matrix cannot.
@@ -19,6 +22,8 @@ export const curvatureMatrix = (system: System, x: Float64Array, { slopes, misfi
     const weight = (misfits[i] as number) / o.sigma;
     if (weight === 0) continue;
     const here = o.unknowns.map((u) => x[u] as number);
+    o.model(x, up);
+    const steepest = Math.max(...up.subarray(0, n).map(Math.abs));
     const spread = Math.max(...here) - Math.min(...here);
     const h = 1e-5 * (spread > 0 ? spread : 1);
     const second: Float64Array[] = o.unknowns.map((u) => {
@@ -28,7 +33,9 @@ export const curvatureMatrix = (system: System, x: Float64Array, { slopes, misfi
       at[u] = kept - h;
       o.model(at, down);
       at[u] = kept;
-      return Float64Array.from({ length: n }, (_, b) => ((up[b] as number) - (down[b] as number)) / (2 * h));
+      const change = Float64Array.from({ length: n }, (_, b) => (up[b] as number) - (down[b] as number));
+      // A jump is a fold of the model between the two places: there is no second slope across it.
+      return change.some((c) => Math.abs(c) > FOLD * steepest) ? change.fill(0) : change.map((c) => c / (2 * h));
     });
     let p = first;
     for (const [a, u] of o.unknowns.entries()) {

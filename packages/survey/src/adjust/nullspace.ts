@@ -3,9 +3,11 @@ import { solveScaled } from './solver.js';
 import { type Linearised, type System, normalMatrix, pull, push } from './system.js';
 
 /** A pivot this small is looked into: either nothing holds that unknown, or only just something does. */
-const DOUBTFUL = 1e-8;
-/** A motion that changes the readings by less than this share of what its parts would change alone is free. */
-const FREE = 1e-7;
+const DOUBTFUL = 1e-6;
+/** A motion that changes the readings by less than this share of what its parts would change alone is free, */
+const FREE = 5e-6;
+/** and so is one whose standard uncertainty is this many times the size of the face: no linear figure holds there. */
+const BEYOND = 100;
 
 export interface Rank {
   readonly factor: Factor;
@@ -17,16 +19,18 @@ export interface Rank {
  * Which unknowns the readings fix. Pivots of JᵀWJ see only the square of a weak hold, so each doubtful pivot's own motion is worked out,
  * cleaned of what the rest can absorb, and laid against J itself.
  */
-export const rankOf = (system: System, { slopes }: Linearised, scales: Float64Array): Rank => {
+export const rankOf = (system: System, x: Float64Array, { slopes }: Linearised, scales: Float64Array): Rank => {
   const matrix = normalMatrix(system, slopes, scales);
   const keep = new Set<number>();
+  const reach = BEYOND * reachOf(system, x);
   for (;;) {
     const factor = factorise(matrix, DOUBTFUL, keep);
     const free = factor.dropped.map((position) => {
       const motion = motionOf(system, slopes, factor, scales, position);
       const changes = Math.hypot(...push(system, slopes, motion));
       const alone = Math.hypot(...motion.map((m, u) => m / (scales[u] as number)));
-      return { position, motion, free: changes <= FREE * alone };
+      const goes = system.blocks.reduce((most, block) => (block.length < 2 ? most : Math.max(most, ...block.map((u) => Math.abs(motion[u] as number)))), 0);
+      return { position, motion, free: changes <= FREE * alone || goes > reach * changes };
     });
     const held = free.filter((f) => !f.free);
     if (held.length === 0) return { factor, nullSpace: free.map((f) => f.motion) };
@@ -34,8 +38,18 @@ export const rankOf = (system: System, { slopes }: Linearised, scales: Float64Ar
   }
 };
 
+/** Across all the centres, mm. */
+const reachOf = ({ network }: System, x: Float64Array): number => {
+  const features = [...network.unknowns.features.values()];
+  const across = (axis: 'x' | 'y'): number => {
+    const at = features.map((f) => x[f[axis]] as number);
+    return at.length === 0 ? 0 : Math.max(...at) - Math.min(...at);
+  };
+  return Math.max(Math.hypot(across('x'), across('y')), Number.MIN_VALUE);
+};
+
 /** The motion that moving a dropped unknown by 1 (scaled) drags along. */
-export const motionOf = (system: System, slopes: Float64Array, factor: Factor, scales: Float64Array, position: number): Float64Array => {
+const motionOf = (system: System, slopes: Float64Array, factor: Factor, scales: Float64Array, position: number): Float64Array => {
   const { order, size } = factor.pattern;
   const work = new Float64Array(size);
   work[position] = 1;

@@ -39,6 +39,9 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     const warnings = against ? ['The bench readings and the clock positions give opposite hands: the bench readings are followed. Was the face read from its other side?'] : [];
     return { adjustment, system, hand: { settled: true, by: 'bench readings' }, warnings };
   }
+  if (isSameShape(network, adjustment.values, mirrorImage(network, adjustment.values), 1e-6)) {
+    return { adjustment, system, hand: { settled: true, by: 'the shape, which is its own mirror image' }, warnings: [] };
+  }
   if (mirrored - asIs > EVEN) return { adjustment, system, hand: { settled: true, by: 'clock positions' }, warnings: [] };
   return {
     adjustment,
@@ -50,6 +53,7 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
 
 /** The shape or its mirror image, whichever is better, and whether the readings fit both alike. */
 const eitherHand = (system: System, best: Adjustment, better: (a: Adjustment, b: Adjustment) => boolean): { readonly adjustment: Adjustment; readonly same: boolean } => {
+  if (!best.stopped.converged) return { adjustment: best, same: true };
   const { network } = system;
   const mirror = mirrorImage(network, best.values);
   const chi2 = chi2At(system, mirror, []);

@@ -9,7 +9,10 @@ export const centreCovariances = (adjustment: Adjustment, datum: Datum): ((place
   const { solve, cofactor, network } = adjustment;
   const count = network.unknowns.count;
   const columns = [...datum.originRows, datum.turnRow].map((row) => solve(dense(row, count)));
-  const shares = columns.map((column) => shareOf(datum, column));
+  const shares = columns.map((column) => {
+    const share = shareOf(datum, column);
+    return [share.originX, share.originY, share.turn];
+  });
   const own = (axis: Axis): readonly number[] => [axis.originX, axis.originY, axis.turn];
   return ({ slots, axes }) => {
     const xx = cofactor(slots.x, slots.x);

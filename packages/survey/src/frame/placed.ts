@@ -42,28 +42,33 @@ const exactIn = ({ frame }: Datum, id: string): { readonly exactX: boolean; read
   return { exactX: origin || up === id, exactY: origin };
 };
 
-/** The datum's own share of any axis, for one vector of unknowns: computed once, used for every feature. */
-export type DatumShare = readonly [originX: number, originY: number, turn: number];
+/** The datum's own share of any axis for one vector of unknowns, computed once and used for every feature, and the vector's largest entry. */
+export interface DatumShare {
+  readonly originX: number;
+  readonly originY: number;
+  readonly turn: number;
+  readonly most: number;
+}
 
-export const shareOf = (datum: Datum, v: Float64Array): DatumShare => [
-  times(datum.originRows[0], v),
-  times(datum.originRows[1], v),
-  times(datum.turnRow, v),
-];
+export const shareOf = (datum: Datum, v: Float64Array): DatumShare => ({
+  originX: times(datum.originRows[0], v),
+  originY: times(datum.originRows[1], v),
+  turn: times(datum.turnRow, v),
+  most: v.reduce((most, e) => Math.max(most, Math.abs(e)), 0),
+});
 
 /** How far a coordinate goes when the unknowns go by v. */
-export const along = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, [ox, oy, turn]: DatumShare): number =>
+export const along = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): number =>
   axis === null
     ? 0
-    : axis.x * (v[slots.x] as number) + axis.y * (v[slots.y] as number) + axis.originX * ox + axis.originY * oy + axis.turn * turn;
+    : axis.x * (v[slots.x] as number) + axis.y * (v[slots.y] as number) + axis.originX * share.originX + axis.originY * share.originY + axis.turn * share.turn;
 
 /** Whether v leaves the coordinate alone, to what cancelling terms can tell. */
 export const isStill = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): boolean => {
   if (axis === null) return true;
-  const [ox, oy, turn] = share;
   const own = Math.hypot(v[slots.x] as number, v[slots.y] as number);
-  const terms = Math.max(own, Math.hypot(ox, oy), Math.abs(axis.turn * turn));
-  return Math.abs(along(axis, slots, v, share)) <= 1e-6 * terms;
+  const terms = Math.max(own, Math.hypot(share.originX, share.originY), Math.abs(axis.turn * share.turn));
+  return Math.abs(along(axis, slots, v, share)) <= 1e-4 * terms + 1e-6 * share.most;
 };
 
 /** The coordinate as a full row over the unknowns. */

@@ -81,12 +81,12 @@ const turnsAbout = (t: Twist, pivot: FeatureSlots, body: readonly FeatureSlots[]
   if (body.length > 1) {
     const [vx, vy] = velocityAt(t, px, py);
     const most = Math.max(...body.map((f) => Math.hypot(...velocityAt(t, values[f.x] as number, values[f.y] as number))));
-    return Math.hypot(vx, vy) <= 1e-5 * most;
+    return Math.hypot(vx, vy) <= 1e-4 * most;
   }
   return body.every((f) => {
     const dx = (values[f.x] as number) - px;
     const dy = (values[f.y] as number) - py;
     const [vx, vy] = velocityAt(t, values[f.x] as number, values[f.y] as number);
-    return Math.abs(dx * vx + dy * vy) <= 1e-5 * Math.hypot(dx, dy) * Math.hypot(vx, vy) && Math.hypot(dx, dy) > 0;
+    return Math.abs(dx * vx + dy * vy) <= 1e-4 * Math.hypot(dx, dy) * Math.hypot(vx, vy) && Math.hypot(dx, dy) > 0;
   });
 };
