@@ -3,6 +3,7 @@ import type { Network } from '../network/network.js';
 import type { Start } from '../start/clock.js';
 import type { Adjustment } from './adjustment.js';
 import { adjust } from './adjust.js';
+import { unfold } from './folds.js';
 import { isSameShape } from '../frame/alike.js';
 import { type System, chi2At, systemOf } from './system.js';
 
@@ -31,7 +32,7 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     return a.chi2 < b.chi2;
   };
   const ends = starts.map((s) => adjust(network, s.values, { system }));
-  const best = ends.reduce((a, b) => (better(b, a) ? b : a));
+  const best = unfold(system, ends.reduce((a, b) => (better(b, a) ? b : a)));
   const { adjustment, same } = eitherHand(system, best, better);
   const { asIs, mirrored } = clockMisfits(network, adjustment.values);
   if (!same) {

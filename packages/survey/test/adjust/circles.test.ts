@@ -8,7 +8,7 @@ const fit = (points: readonly (readonly [number, number])[]) => {
   const network = networkOf(survey([feature('C', { diameter: null })], points.map((p) => reading('touch C', p, 2))));
   const mean = (k: 0 | 1): number => points.reduce((s, p) => s + p[k], 0) / points.length;
   const a = adjust(network, Float64Array.from([mean(0), mean(1), 1]));
-  return { centre: [...a.values.slice(0, 2)], radius: a.values[2] ?? Number.NaN, sum: a.chi2, ...a.stopped };
+  return { centre: a.values.slice(0, 2), radius: a.values[2] ?? Number.NaN, sum: a.chi2, ...a.stopped };
 };
 
 describe('published circle fits through `touch`', () => {
