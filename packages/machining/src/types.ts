@@ -43,7 +43,7 @@ export interface MachinistTable {
   readonly notes: readonly string[];
 }
 
-export type Operation = 'spot' | 'pilot' | 'drill' | 'bore' | 'ream' | 'counterbore' | 'spotface' | 'countersink' | 'tap' | 'chamfer' | 'mill';
+export type Operation = 'turn' | 'spot' | 'pilot' | 'drill' | 'bore' | 'ream' | 'counterbore' | 'spotface' | 'countersink' | 'tap' | 'chamfer' | 'mill';
 
 export interface TableRow {
   readonly n: number;

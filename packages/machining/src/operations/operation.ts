@@ -17,8 +17,11 @@ export interface Cut {
   readonly note: string | null;
 }
 
-/** The order in which a shop takes them; within one, the smaller tool first. */
-export const shopOrder: readonly Operation[] = ['spot', 'pilot', 'drill', 'mill', 'bore', 'ream', 'counterbore', 'spotface', 'countersink', 'tap', 'chamfer'];
+/** The order in which a shop takes them; within one, the smaller tool first. A raised spigot is turned or milled first, for it makes the flat that every depth is measured from. */
+export const shopOrder: readonly Operation[] = ['turn', 'spot', 'pilot', 'drill', 'mill', 'bore', 'ream', 'counterbore', 'spotface', 'countersink', 'tap', 'chamfer'];
 
 /** One centre drill spots every hole: BS 328 No. 3, body 1/4 in (from memory), entered far enough for its cone to lead a drill. */
 export const SPOT = { op: 'spot', tool: 'centre drill 3', toolDiameter: 6.35, depth: 2 } as const;
+
+/** Cuts that a person makes at the place, by a boring head, an end mill or a rotary table: neither speed nor depth of one plunge describes them. */
+export const byHand: ReadonlySet<Operation> = new Set(['turn', 'bore', 'mill']);

@@ -15,16 +15,17 @@ export interface ToolGroup {
 /** Every cut of the plate, grouped by side and tool in shop order; within a tool in the plate's own order of holes. */
 export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup[] => {
   const atAssembly = [...(job.plate?.locate.values() ?? [])].some((l) => l.as === 'new dowels');
+  const main = mainSide(plate);
   const cuts = [
-    ...plate.bores.flatMap((b) => boreCuts(b, plate, shop)),
-    ...plate.holes.flatMap((h) => holeCuts(h, plate, shop, atAssembly && h.feature === null)),
+    ...plate.bores.flatMap((b) => boreCuts(b, plate, shop, main)),
+    ...plate.holes.flatMap((h) => holeCuts(h, plate, shop, { main, atAssembly: atAssembly && h.feature === null })),
   ];
   const groups = new Map<string, Cut[]>();
   for (const cut of cuts) {
     const key = `${cut.side} ${drillLike(cut) ? 'drill' : cut.op} ${cut.tool}`;
     groups.set(key, [...(groups.get(key) ?? []), cut]);
   }
-  const sides = sideOrder(cuts);
+  const sides = sideOrder(cuts, main);
   return [...groups.values()]
     .flatMap((group) => (group[0] === undefined ? [] : [{ side: group[0].side, tool: group[0].tool, cuts: group }]))
     .sort((a, b) => sides.indexOf(a.side) - sides.indexOf(b.side) || stage(a.cuts) - stage(b.cuts) || widest(a.cuts) - widest(b.cuts) || a.tool.localeCompare(b.tool, 'en'));
@@ -35,8 +36,14 @@ const drillLike = (cut: Cut): boolean => cut.op === 'pilot' || cut.op === 'drill
 const stage = (cuts: readonly Cut[]): number => Math.min(...cuts.map((c) => shopOrder.indexOf(c.op)));
 const widest = (cuts: readonly Cut[]): number => Math.max(...cuts.map((c) => c.toolDiameter));
 
-/** The side with the more drilling first: the other's sinks then find their holes already there. */
-const sideOrder = (cuts: readonly Cut[]): readonly Side[] => {
-  const drilled = (side: Side): number => cuts.filter((c) => c.side === side && c.op === 'drill').length;
-  return drilled('A') > drilled('B') ? ['A', 'B'] : ['B', 'A'];
+/** Where most holes are sunk or end blind, side B where none are or as many on either: through holes are drilled from there too. */
+const mainSide = (plate: Plate): Side => {
+  const tied = (side: Side): number => plate.holes.filter((h) => h.sink?.side === side || (h.depth !== null && h.from === side)).length;
+  return tied('A') > tied('B') ? 'A' : 'B';
+};
+
+/** A side with a raised spigot first, for it gives the flat; else the main side. */
+const sideOrder = (cuts: readonly Cut[], main: Side): readonly Side[] => {
+  const turned = cuts.find((c) => c.op === 'turn')?.side ?? main;
+  return turned === 'A' ? ['A', 'B'] : ['B', 'A'];
 };

@@ -1,6 +1,7 @@
-import type { LengthUnit } from '@fayplate/core';
+import { type LengthUnit, perUnit } from '@fayplate/core';
 import { inchDrills, millimetreDrills, nearestDrill } from '@fayplate/handbook';
 import type { MachineSpec, Tool } from '@fayplate/job';
+import { placesIn } from '../frame/rounding.js';
 
 /** What the planning of cuts asks of the shop: its own tools where it lists them, else those sold in its unit. */
 export interface Shop {
@@ -8,6 +9,8 @@ export interface Shop {
   readonly drill: (diameter: number, bound?: 'either' | 'at most') => Tool;
   /** Largest hole that is drilled and not bored, mm. */
   readonly largestDrill: number;
+  /** A size for tool names and notes, in the shop's unit. */
+  readonly say: (mm: number) => string;
 }
 
 /** Largest drill of a shop that does not list its own, mm (common practice: 1 in, with a taper shank). */
@@ -20,6 +23,7 @@ export const shopOf = (machine: MachineSpec | null, unit: LengthUnit): Shop => {
   return {
     drill: (d, bound = 'either') => (nearestDrill(d, drills, bound) ?? nearestDrill(d, sold))?.drill ?? { name: `${d} mm`, diameter: d },
     largestDrill: Math.min(LARGEST, Math.max(...drills.map((d) => d.diameter))),
+    say: (mm) => `${Number((mm / perUnit(unit)).toFixed(placesIn(unit)))} ${unit}`,
   };
 };
 
@@ -31,3 +35,6 @@ export const PILOT_ABOVE = 12;
 
 /** Pilot for a drill: a little over its web, about three tenths of its diameter (common practice). */
 export const pilotFor = (diameter: number): number => 0.3 * diameter;
+
+/** `drill 13/32 in`, `drill #7`, `drill 8.5 mm`: a bare fraction is of an inch. */
+export const drillWords = (name: string): string => `drill ${/^[\d /]+$/.test(name) ? `${name} in` : name}`;

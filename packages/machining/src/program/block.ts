@@ -27,5 +27,8 @@ export const dimension = (letter: string, mm: number, unit: LengthUnit): string 
   return `${letter}${/^-0\.0*$/.test(text) ? text.slice(1) : text}`;
 };
 
-/** A feed word, unit per minute: four decimals, for a tap's feed must stay its pitch times its turns. */
-export const feedWord = (mmPerMinute: number, unit: LengthUnit): string => `F${Number((mmPerMinute / perUnit(unit)).toFixed(4))}`;
+/** A feed word, unit per minute; a tap's in full, for it must stay its pitch times its turns. */
+export const feedWord = (mmPerMinute: number, unit: LengthUnit, exact: boolean): string => {
+  const places = exact ? 4 : unit === 'in' ? 2 : 0;
+  return `F${Number(Math.max(10 ** -places, mmPerMinute / perUnit(unit)).toFixed(places))}`;
+};

@@ -14,6 +14,7 @@ const DWELL = 'P0.5';
  */
 export const cycleWords = (row: TableRow, unit: LengthUnit, dry: boolean): readonly string[] | null => {
   switch (row.op) {
+    case 'turn':
     case 'bore':
     case 'mill':
       return null;

@@ -64,7 +64,7 @@ const writeHead = (out: Tape, table: MachinistTable, side: Side, options: Progra
   out.say(comment('ZERO', table.origin));
   if (side === 'A') out.say(comment('NOTE', 'PLATE TURNED OVER ABOUT ITS Y AXIS - X SIGNS ARE CHANGED'));
   out.say(comment('UNIT', `${unit === 'in' ? 'INCH' : 'MILLIMETRE'} - ABSOLUTE - SAFE PLANE ${say(safe, speech)}`));
-  out.say(comment('NOTE', 'CHECK THAT THE SAFE PLANE CLEARS EVERY CLAMP AND THAT NOTHING STANDS UNDER THE HOLES'));
+  out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP - KEEP THE HOLES CLEAR BELOW'));
   if (lift > 0) out.say(comment('DRY RUN', `ALL Z RAISED BY ${say(lift, speech)} - SPINDLE STOPPED`));
   const unitWord = options.usualUnitWords === true ? { in: 'G20', mm: 'G21' }[unit] : { in: 'G70', mm: 'G71' }[unit];
   out.block('G17', unitWord, 'G90', 'G94', 'G80');
@@ -114,7 +114,7 @@ const writeTool = (out: Tape, rows: readonly TableRow[], number: number, unit: L
       out.block('M00');
       continue;
     }
-    const full = [...cycle, dimension('Z', levels.lift - row.depth, unit), dimension('R', levels.feed, unit), feedWord(row.feed ?? 0, unit)];
+    const full = [...cycle, dimension('Z', levels.lift - row.depth, unit), dimension('R', levels.feed, unit), feedWord(row.feed ?? 0, unit, row.op === 'tap')];
     const key = full.join(' ');
     out.say(comment('HOLE', row.hole));
     if (key === running) out.block(...place);

@@ -11,7 +11,10 @@ export const tableNotes = (plate: Plate, job: Job, groups: readonly ToolGroup[],
   const notes: string[] = [];
   const corner = cornerOf(axes.origin);
   if (corner !== null) notes.push(edgeFinder(corner, job.machine?.tip ?? null, { unit, fraction: null }));
+  const proud = Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot').map((b) => b.depth ?? 0));
+  if (proud > 0) notes.push(`Start from stock at least ${say(plate.thickness + proud, { unit, fraction: null }, unit === 'in' ? 3 : 1)} thick: the raised spigot is cut from it first, and depths are below the flat that this leaves.`);
   if (below > 0) notes.push(`Drills come ${say(below, { unit, fraction: null }, unit === 'in' ? 2 : 1)} through: leave more than that under every through hole, on parallels or packing that no hole stands over.`);
+  notes.push('Break the edges of every hole on the far side as well.');
   if (job.machine !== null && job.machine.drills !== null) notes.push(...lacking(groups, job.machine.drills));
   return notes;
 };

@@ -56,9 +56,17 @@ describe('cuts of a hole, in shop order', () => {
     expect(depth('drill')).toBeLessThan(20);
   });
 
-  test('a hole sunk on the other side is sunk in that side’s set-up', () => {
-    const cuts = cutsOf(hole('H1', 0, 0, { sink: { kind: 'spotfaced', diameter: 20, depth: 1, side: 'A' } }));
-    expect(cuts.filter((c) => c.side === 'A').map((c) => c.op)).toEqual(['spotface']);
+  test('through holes are all drilled from the side where most is sunk; what is sunk on the other side is sunk there', () => {
+    const sunk = (id: string, side: 'A' | 'B') => hole(id, 20 * Number(id.slice(1)), 0, { from: 'A', sink: { kind: 'spotfaced', diameter: 20, depth: 1, side } });
+    const cuts = planCuts(simple([sunk('H1', 'B'), sunk('H2', 'B'), sunk('H3', 'A'), hole('H4', -40, 0, { from: 'A' })]), job, shopOf(null, 'mm')).flatMap((g) => g.cuts);
+    expect(new Set(cuts.filter((c) => c.op === 'drill').map((c) => c.side))).toEqual(new Set(['B']));
+    expect(cuts.filter((c) => c.side === 'A').map((c) => [c.hole, c.op])).toEqual([['H3', 'spotface']]);
+  });
+
+  test('a raised spigot is cut first of all, on its own side', () => {
+    const spigot = { id: 'C1', kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'A', depth: 4 } as const;
+    const [first, second] = planCuts(simple([hole('H1', 40, 0)], { bores: [spigot] }), job, shopOf(null, 'mm'));
+    expect([first?.side, first?.cuts[0]?.op, second?.side]).toEqual(['A', 'turn', 'B']);
   });
 
   test('every hole and bore of a plate is cut', () => {

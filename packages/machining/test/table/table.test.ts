@@ -48,7 +48,7 @@ describe('places', () => {
   });
 
   test('side A is set with x the other way', () => {
-    const t = made(simple([hole('H1', 12, 7, { from: 'A' })]), job);
+    const t = made(simple([hole('H1', 12, 7, { from: 'A', depth: 8 })]), job);
     expect(t.rows[0]).toMatchObject({ x: 12, y: 7, side: 'A', set: { x: -12, y: 7 } });
     expect(t.setups.map((s) => s.side)).toEqual(['A']);
   });
