@@ -17,7 +17,7 @@ export const clockingPicture = (plate: Plate, speech: Speech, lettering: Letteri
   const to = degrees(range.to);
   const unit = perUnit(speech.unit);
   const values = plot.map((p) => p.web / unit);
-  const top = Math.max(1e-6, ...values);
+  const top = 1.1 * Math.max(1e-6, ...values);
   const low = Math.min(0, ...values);
   const x = (deg: number): number => (WIDE * (deg - from)) / Math.max(to - from, 1e-9);
   const y = (v: number): number => (HIGH * (v - low)) / (top - low);

@@ -1,7 +1,7 @@
 import { type Motion, type Path, type Point, type Speech, apply, circlePath, flatten, flipX, identity, movePath, pathBox, say } from '@fayplate/core';
 import { type Drawing, type Lettering, type Obstacle, type Shape, type Stroke, arc, circle, crossHair, group, line, pathShape, pens, polygon } from '@fayplate/drawing';
 import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
-import { type Label, labelShapes, pathObstacles } from './labels.js';
+import { type Label, labelShapes, lineObstacle, pathObstacles } from './labels.js';
 import { type Scale, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
@@ -26,11 +26,22 @@ export const holePath = (hole: PlateHole): Path => {
   };
 };
 
-const holeWords = (h: PlateHole, speech: Speech): readonly string[] => [
-  h.id,
-  h.thread === null ? `${h.drill ?? say(h.diameter, speech)} ${h.as}` : `${h.thread.name} ${h.as}`,
-  ...(h.sink === null ? [] : [`${h.sink.kind} on ${h.sink.side}`]),
-];
+const holeWords = (h: PlateHole, speech: Speech): string =>
+  [
+    h.thread === null ? `${h.drill ?? say(h.diameter, speech)} ${h.as}` : `${h.thread.name} ${h.as}`,
+    ...(h.depth === null ? [] : [`${say(h.depth, speech)} deep from side ${h.from}`]),
+    ...(h.sink === null ? [] : [`${h.sink.kind} ${say(h.sink.diameter, speech)} on side ${h.sink.side}`]),
+  ].join(', ');
+
+/** Holes that are alike are said once: `H1 H2 H3: 13/32 clearance`. */
+const holeNotes = (plate: Plate, speech: Speech): readonly string[] => {
+  const alike = new Map<string, string[]>();
+  for (const h of plate.holes) {
+    const words = holeWords(h, speech);
+    alike.set(words, [...(alike.get(words) ?? []), h.id]);
+  }
+  return [...alike].map(([words, ids]) => `${ids.join(' ')}: ${words}.`);
+};
 
 const visible = (from: Side, side: Side): Stroke => (from === side ? pens.narrow : pens.hidden);
 
@@ -71,6 +82,7 @@ const clockMark = (direction: number, reach: number, scale: Scale): Shape => {
 export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Side, speech: Speech, lettering: Lettering): Drawing => {
   const m = side === 'B' ? identity : flipX;
   const outline = movePath(m, plate.outline.path);
+  const box = pathBox(outline);
   const scale = scaleFor(flatten(outline, 1));
   const failed = plate.checks.filter((c) => !c.ok);
   const [first, second] = plate.faces;
@@ -80,15 +92,16 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
   const secondClock = Math.PI / 2 - plate.clocking;
   const clocks = [firstClock, ...(Math.abs(plate.clocking) < 1e-9 ? [] : [secondClock])].map((a) => (side === 'B' ? a : Math.PI - a));
   const labels: readonly Label[] = [
-    ...plate.holes.map((h) => ({ id: h.id, centre: apply(m, h), radius: Math.max(h.diameter, h.sink?.diameter ?? 0, h.thread?.major ?? 0) / 2 + (h.slot?.length ?? 0) / 2, lines: holeWords(h, speech) })),
+    ...plate.holes.map((h) => ({ id: h.id, centre: apply(m, h), radius: Math.max(h.diameter, h.sink?.diameter ?? 0, h.thread?.major ?? 0) / 2 + (h.slot?.length ?? 0) / 2, lines: [h.id] })),
     ...clocks.map((a, i) => ({ id: `clock${i}`, centre: { x: (far + 1 + scale.capital) * Math.cos(a), y: (far + 1 + scale.capital) * Math.sin(a) }, radius: scale.capital * 0.6, lines: [`12 of ${i === 0 ? first : second}`] })),
   ];
   const obstacles: readonly Obstacle[] = [
     ...pathObstacles(outline),
+    lineObstacle({ x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }),
+    lineObstacle({ x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 }),
     ...plate.bores.flatMap((b) => pathObstacles(movePath(m, circlePath(b, b.diameter / 2)))),
     ...failed.flatMap((c): readonly Obstacle[] => (c.at === null ? [] : [{ kind: 'circle', circle: { centre: apply(m, c.at), radius: 1.9 * scale.capital } }])),
   ];
-  const box = pathBox(outline);
   const shapes = [
     line('note', { x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }, pens.centre),
     line('note', { x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 }, pens.centre),
@@ -101,6 +114,7 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
   ];
   const notes = [
     `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech)} thick. Hidden edges are broken lines.`,
+    ...holeNotes(plate, speech),
     ...(failed.length === 0 ? [] : [`Ringed twice with a bar: ${failed.filter((c) => c.at !== null).map((c) => `${c.rule} (${c.of.join(', ')})`).join('; ') || 'see the table of checks'}.`]),
   ];
   return sheet(`Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`, shapes, notes, scale, lettering);

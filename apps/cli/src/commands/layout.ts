@@ -26,7 +26,7 @@ export const layout: AddCommand = (program, io, done) => {
           }
           return {
             code: faces.every((f) => f.layout.chosen !== null) ? 0 : 1,
-            json: { faces: layoutJson(faces.map((f) => f.layout)) },
+            json: layoutJson(faces.map((f) => f.layout)),
             report: faces.flatMap((f) => layoutReport(f.face, f.located, f.layout, speech)),
           };
         }),

@@ -27,7 +27,7 @@ export const locate: AddCommand = (program, io, done) => {
           const sound = faces.every(({ located }) => located.suspects.length === 0 && located.undetermined.length === 0);
           return {
             code: sound ? 0 : 1,
-            json: { faces: locateJson(faces.map((f) => f.located)) },
+            json: locateJson(faces.map((f) => f.located)),
             report: faces.flatMap(({ face, located }) => locateReport(face, located, speech)),
           };
         }),
