@@ -1,8 +1,11 @@
-import type { Motion } from '@fayplate/core';
+import { type Motion, say } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { checkDraft } from './checks/all.js';
 import { findTurning } from './clocking/turning.js';
+import { withOpened } from './cures/change.js';
+import { withCures } from './cures/cures.js';
+import { nearestTurn } from './cures/turn.js';
 import { type Drafted, type Draft, drawDraft } from './draft.js';
 import { layDesk } from './desk.js';
 import { statedClocking } from './mate/mate.js';
@@ -49,7 +52,15 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   const clocking = search === null ? stated : (turning.best?.angle ?? stated);
   const draft = redraw(clocking);
   const { findings, unknowns } = checkDraft(draft);
-  const checks = findings.map((f): Check => ({ ...f, cures: [] }));
+  const turn = nearestTurn(clocking, turning.spans, turning.range);
+  const checks = withCures(
+    findings,
+    (f) => ({ job, draft, turn: curable(f) ? turn : null, say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2) }),
+    (change) => {
+      const drafted = draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking);
+      return drafted.ok ? checkDraft(drafted.draft).findings : null;
+    },
+  );
   const settled = findings.every((f) => f.ok || curable(f)) && hopeless.length === 0;
   const plate: Plate = {
     faces: [draft.desk.faces[0].name, draft.desk.faces[1].name],

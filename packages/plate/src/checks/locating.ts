@@ -2,6 +2,7 @@ import { distance } from '@fayplate/core';
 import { dowelLimits } from '@fayplate/handbook';
 import { centreOf, standsOut } from '../bores/registers.js';
 import type { Draft } from '../draft.js';
+import { usualDrilling } from '../drilling.js';
 import { nominalDowel, spacingPlusMinus } from '../treat/dowel.js';
 import { type Finding, finding } from './check.js';
 
@@ -44,7 +45,7 @@ const dowels = (draft: Draft): readonly Finding[] =>
     const rounds = holes.filter((h) => h.as === 'dowel').slice(0, 2);
     if (first !== undefined && second !== undefined && rounds.length === 2) {
       const play = rounds.reduce((sum, h) => sum + (h.limits?.[0] ?? h.diameter) - (dowelLimits(nominalDowel(h.diameter))?.least ?? h.diameter), 0);
-      const unsure = spacingPlusMinus(draft.desk, first, second) + Math.SQRT2 * (draft.desk.spec.drilling ?? 0.5);
+      const unsure = spacingPlusMinus(draft.desk, first, second) + Math.SQRT2 * (draft.desk.spec.drilling ?? usualDrilling);
       out.push(finding('two round dowels fight', rounds.map((h) => h.id), unsure, Math.max(play / 2, 0), { source: 'geometry: the ± of their spacing against the play of both; a slot takes it up', sense: 'most', at: second.at }));
     }
     return out;

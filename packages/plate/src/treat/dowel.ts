@@ -1,6 +1,7 @@
 import { distance, heading, subtract } from '@fayplate/core';
 import { dowelLimits, inchDowels, isoFit, metricDowels } from '@fayplate/handbook';
 import type { Desk, Placed } from '../desk.js';
+import { usualDrilling } from '../drilling.js';
 import type { Made, Treated } from './made.js';
 import { passPlain } from './thread.js';
 
@@ -49,7 +50,7 @@ export const spacingPlusMinus = (desk: Desk, a: Placed, b: Placed): number => {
 };
 
 /** Room that a slot gives along the line between the dowels, mm in all: twice what the spacing is unsure by, at least a millimetre. Source: common practice. */
-const slotLength = (desk: Desk, a: Placed, b: Placed): number => Math.max(1, Math.ceil(4 * (spacingPlusMinus(desk, a, b) + (desk.spec.drilling ?? 0.5))) / 2);
+const slotLength = (desk: Desk, a: Placed, b: Placed): number => Math.max(1, Math.ceil(4 * (spacingPlusMinus(desk, a, b) + (desk.spec.drilling ?? usualDrilling))) / 2);
 
 /** One of the face's own dowels: reamed, the second as a slot along the line from the first where asked; one that locates nothing is cleared. */
 export const ownDowel = (desk: Desk, p: Placed): Treated => {

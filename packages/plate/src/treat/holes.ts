@@ -1,6 +1,6 @@
 import { type Point, add, polar } from '@fayplate/core';
 import { classLimits, tapDrill } from '@fayplate/handbook';
-import type { FastenAs, FastenSpec } from '@fayplate/job';
+import type { FastenAs, FastenSpec, PlateSpec } from '@fayplate/job';
 import { landAt } from '../bores/bores.js';
 import { centreOf } from '../bores/registers.js';
 import type { Desk, Placed } from '../desk.js';
@@ -14,7 +14,8 @@ import { threadOf } from './thread.js';
 /** Where the job says nothing about a face: everything passes through. */
 export const usualFasten: FastenSpec = { as: 'clearance', fit: 'normal', head: null, sunk: 'none', thread: null, engagement: null, blind: false, washer: false, except: new Map() };
 
-export const fastenOf = (desk: Desk, face: string): FastenSpec => desk.spec.fasten.get(face) ?? usualFasten;
+export const fastenSpecOf = (plate: PlateSpec, face: string): FastenSpec => plate.fasten.get(face) ?? usualFasten;
+export const fastenOf = (desk: Desk, face: string): FastenSpec => fastenSpecOf(desk.spec, face);
 
 const isOwnDowel = (desk: Desk, p: Placed): boolean => {
   const spec = desk.spec.locate.get(p.face.name);

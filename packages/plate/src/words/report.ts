@@ -25,17 +25,50 @@ export const sayFault = (c: Check, speech: Speech): string => {
   return `${names(c)}: ${c.rule} is ${sayValue(c, c.value, speech)}, ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
 };
 
+/** Failures that keep the parts from going together at all; others make the plate too weak, or leave a fastener too little. */
+const hinders = (c: Check): boolean =>
+  c.value < 0 && c.sense === 'least' ? c.unit === 'mm' : /under the other part|out of reach|clear of|clear above|goes on|bottoms|passes|leaning|room for|fight|locate the same/.test(c.rule);
+
+/** Cures that break nothing else; those that do only where there are no others, and then it is said. */
+const sayCures = (c: Check, speech: Speech, most: number): string => {
+  const clean = c.cures.filter((cure) => cure.clean);
+  if (clean.length > 0) return clean.slice(0, most).map((cure) => sayCure(cure, speech)).join(' or ');
+  return c.cures.slice(0, most).map((cure) => `${sayCure(cure, speech)} (other checks then fail)`).join(' or ');
+};
+
+/** One failure with all that fail in the same way: H1, H2 and H3 in place of three lines. */
+interface Alike {
+  readonly check: Check;
+  readonly of: string;
+  readonly count: number;
+}
+
+const alike = (checks: readonly Check[], speech: Speech): readonly Alike[] => {
+  const groups = new Map<string, Check[]>();
+  for (const c of checks) {
+    const key = [c.rule, c.of.slice(1).join(' '), sayValue(c, c.value, speech), sayValue(c, c.limit, speech), sayCures(c, speech, 3)].join('|');
+    groups.set(key, [...(groups.get(key) ?? []), c]);
+  }
+  return [...groups.values()].flatMap((group) => {
+    const [check] = group;
+    if (check === undefined) return [];
+    const firsts = group.map((c) => c.of[0] ?? '').join(', ');
+    return [{ check, of: group.length === 1 ? names(check) : [firsts, ...check.of.slice(1)].join(' and '), count: group.length }];
+  });
+};
+
 const verdict = (plate: Plate, speech: Speech): Block => {
-  const [worst] = plate.checks;
-  if (plate.ok || worst === undefined || worst.ok) {
+  const fails = plate.checks.filter((c) => !c.ok).toSorted((a, b) => Number(hinders(b)) - Number(hinders(a)));
+  const [worst] = fails;
+  if (worst === undefined) {
     const least = plate.checks.filter((c) => c.rule === 'web between cuts').toSorted((a, b) => a.value - b.value)[0];
     const web = least === undefined ? '' : `; least metal between cuts ${say(least.value, speech, places(speech))} (${names(least)})`;
     return { kind: 'verdict', ok: true, text: `The plate goes together: all ${plate.checks.length} checks hold${web}.` };
   }
-  const fails = plate.checks.filter((c) => !c.ok);
-  const cures = worst.cures.slice(0, 3).map((c) => sayCure(c, speech));
+  const cures = sayCures(worst, speech, 3);
   const more = fails.length > 1 ? ` ${fails.length - 1} more ${fails.length === 2 ? 'check fails' : 'checks fail'}.` : '';
-  return { kind: 'verdict', ok: false, text: `Will not go together: ${sayFault(worst, speech)}${cures.length > 0 ? `; ${cures.join(' or ')}` : ''}.${more}` };
+  const opening = hinders(worst) ? 'Will not go together' : 'Goes together, but not soundly';
+  return { kind: 'verdict', ok: false, text: `${opening}: ${sayFault(worst, speech)}${cures === '' ? '' : `; ${cures}`}.${more}` };
 };
 
 const as = (h: PlateHole): string => {
@@ -81,12 +114,11 @@ const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
         },
       ];
 
-/** All that fail, and of each rule the one with least to spare. */
-const shown = (plate: Plate): readonly Check[] => {
+/** Of each rule that holds, the one with least to spare. */
+const tightest = (plate: Plate): readonly Check[] => {
   const spare = (c: Check): number => (c.sense === 'least' ? c.value - c.limit : c.limit - c.value);
   const rules = [...new Set(plate.checks.map((c) => c.rule))];
-  const tight = rules.flatMap((r) => plate.checks.filter((c) => c.rule === r && c.ok).toSorted((a, b) => spare(a) - spare(b)).slice(0, 1));
-  return [...plate.checks.filter((c) => !c.ok), ...tight];
+  return rules.flatMap((r) => plate.checks.filter((c) => c.rule === r && c.ok).toSorted((a, b) => spare(a) - spare(b)).slice(0, 1));
 };
 
 const checkTable = (plate: Plate, speech: Speech): Block => ({
@@ -101,9 +133,8 @@ const checkTable = (plate: Plate, speech: Speech): Block => ({
     { title: 'Cure', align: 'left' },
     { title: 'Source', align: 'left' },
   ],
-  rows: shown(plate).map((c) => [
-    c.ok ? 'holds' : 'FAILS', c.rule, names(c), sayValue(c, c.value, speech), `${c.sense === 'least' ? '≥' : '≤'} ${sayValue(c, c.limit, speech)}`,
-    c.cures.map((cure) => sayCure(cure, speech)).join('; or '), c.source,
+  rows: [...alike(plate.checks.filter((c) => !c.ok), speech), ...tightest(plate).map((check) => ({ check, of: names(check), count: 1 }))].map(({ check: c, of }) => [
+    c.ok ? 'holds' : 'FAILS', c.rule, of, sayValue(c, c.value, speech), `${c.sense === 'least' ? '≥' : '≤'} ${sayValue(c, c.limit, speech)}`, sayCures(c, speech, 3), c.source,
   ]),
 });
 

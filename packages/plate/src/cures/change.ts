@@ -1,0 +1,72 @@
+import type { FastenSpec, Job, LocateSpec, PlateSpec } from '@fayplate/job';
+import type { UsedPattern } from '@fayplate/layout';
+import { fastenSpecOf } from '../treat/holes.js';
+import type { Cure } from '../types.js';
+
+/** A change to try: the job as it would be, and how it would be said. */
+export interface Change {
+  readonly cure: Said;
+  readonly job: Job;
+  /** Radians clockwise; null: as it stands. */
+  readonly clocking: number | null;
+  /** The part's holes at another diameter; left out: as they are. */
+  readonly opened?: { readonly face: string; readonly ids: readonly string[]; readonly diameter: number };
+}
+
+/** The patterns with some holes of a part opened out. */
+export const withOpened = (used: ReadonlyMap<string, UsedPattern>, opened: Change['opened']): ReadonlyMap<string, UsedPattern> => {
+  const own = opened === undefined ? undefined : used.get(opened.face);
+  if (opened === undefined || own === undefined) return used;
+  const radii = own.pattern.radii.map((r, i) => (opened.ids.includes(own.pattern.ids[i] ?? '') ? opened.diameter / 2 : r));
+  return new Map([...used, [opened.face, { ...own, pattern: { ...own.pattern, radii } }]]);
+};
+
+type WithoutClean<C> = C extends unknown ? Omit<C, 'clean'> : never;
+export type Said = WithoutClean<Cure>;
+
+const withPlate = (job: Job, more: Partial<PlateSpec>): Job => (job.plate === null ? job : { ...job, plate: { ...job.plate, ...more } });
+
+const withFasten = (job: Job, face: string, more: Partial<FastenSpec>): Job =>
+  job.plate === null ? job : withPlate(job, { fasten: new Map([...job.plate.fasten, [face, { ...fastenSpecOf(job.plate, face), ...more }]]) });
+
+export const turned = (job: Job, from: number, by: number): Change => ({ cure: { kind: 'turn', by }, job, clocking: from + by });
+export const thickness = (job: Job, to: number): Change => ({ cure: { kind: 'thickness', to }, job: withPlate(job, { thickness: to }), clocking: null });
+export const thread = (job: Job, face: string, name: string): Change => ({ cure: { kind: 'thread', face, thread: name }, job: withFasten(job, face, { thread: name }), clocking: null });
+export const fit = (job: Job, face: string, to: FastenSpec['fit']): Change => ({ cure: { kind: 'fit', face, fit: to }, job: withFasten(job, face, { fit: to }), clocking: null });
+export const fastened = (job: Job, face: string, says: string, more: Partial<FastenSpec>): Change => ({ cure: { kind: 'treatment', face, says }, job: withFasten(job, face, more), clocking: null });
+
+export const located = (job: Job, face: string, says: string, spec: LocateSpec): Change => ({
+  cure: { kind: 'treatment', face, says },
+  job: job.plate === null ? job : withPlate(job, { locate: new Map([...job.plate.locate, [face, spec]]) }),
+  clocking: null,
+});
+
+export const bored = (job: Job, says: string, diameter: number): Change | null => {
+  const bore = job.plate?.bore ?? null;
+  return bore === null ? null : { cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says }, job: withPlate(job, { bore: { ...bore, diameter } }), clocking: null };
+};
+
+export const margin = (job: Job, to: number): Change | null => {
+  const outline = job.plate?.outline;
+  if (outline === undefined || (outline.shape === 'round' && outline.diameter !== null)) return null;
+  return { cure: { kind: 'margin', to }, job: withPlate(job, { outline: { ...outline, margin: to } }), clocking: null };
+};
+
+export const roundPlate = (job: Job, says: string, diameter: number): Change | null => {
+  const outline = job.plate?.outline;
+  if (outline?.shape !== 'round' || outline.diameter === null) return null;
+  return { cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says }, job: withPlate(job, { outline: { ...outline, diameter } }), clocking: null };
+};
+
+/** The part's studs cut back to a length, for those that stand out further. */
+export const studsCut = (job: Job, face: string, says: string, to: number): Change => ({
+  cure: { kind: 'treatment', face, says },
+  job: { ...job, faces: job.faces.map((f) => (f.name === face ? { ...f, features: f.features.map((x) => (x.stands !== null && x.stands > to ? { ...x, stands: to } : x)) } : f)) },
+  clocking: null,
+});
+
+export const extrasMoved = (job: Job, says: string, extras: PlateSpec['extras']): Change => ({
+  cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says },
+  job: withPlate(job, { extras }),
+  clocking: null,
+});
