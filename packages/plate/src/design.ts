@@ -8,6 +8,7 @@ import { withCures } from './cures/cures.js';
 import { nearestTurn } from './cures/turn.js';
 import { type Drafted, type Draft, drawDraft } from './draft.js';
 import { layDesk } from './desk.js';
+import { CHANCE, putTogether } from './fit/together.js';
 import { statedClocking } from './mate/mate.js';
 import { massOf } from './mass.js';
 import type { AngleSpan, Check, MatedFace, Plate, StackResult } from './types.js';
@@ -48,7 +49,7 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     const drafted = draftAt(job, used, options, clocking);
     return drafted.ok ? drafted.draft : first.draft;
   });
-  const { turning, hopeless, curable } = findTurning(first.draft, redraw, search ?? WHOLE_TURN);
+  const { turning, curable } = findTurning(first.draft, redraw, search ?? WHOLE_TURN);
   const clocking = search === null ? stated : (turning.best?.angle ?? stated);
   const draft = redraw(clocking);
   const { findings, unknowns } = checkDraft(draft);
@@ -61,7 +62,9 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
       return drafted.ok ? checkDraft(drafted.draft).findings : null;
     },
   );
-  const settled = findings.every((f) => f.ok || curable(f)) && hopeless.length === 0;
+  const together = putTogether(draft, options);
+  const chances = together.findings.map((f): Check => ({ ...f, cures: f.ok ? [] : (together.cures.get(f.of[0] ?? '') ?? []).filter(() => f.rule === CHANCE) }));
+  const all = [...checks, ...chances];
   const plate: Plate = {
     faces: [draft.desk.faces[0].name, draft.desk.faces[1].name],
     thickness: draft.desk.thickness,
@@ -70,13 +73,13 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     holes: draft.holes,
     bores: draft.bores,
     outline: { ...draft.outline, mass: massOf(draft) },
-    checks: sortChecks(checks),
-    goesOn: new Map(),
-    clockings: search === null ? null : settled ? turning.spans : [],
+    checks: sortChecks(all),
+    goesOn: together.goesOn,
+    clockings: search === null ? null : turning.spans,
     turning,
-    alignment: null,
-    unknowns,
-    ok: findings.every((f) => f.ok),
+    alignment: together.alignment,
+    unknowns: [...unknowns, ...together.unknowns],
+    ok: all.every((c) => c.ok),
   };
   return { ok: true, plate, mated: draft.desk.mated };
 };

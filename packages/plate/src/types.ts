@@ -18,7 +18,7 @@ export interface Plate {
   readonly outline: Outline;
   readonly checks: readonly Check[];
   readonly goesOn: ReadonlyMap<string, GoesOn>;
-  /** Radians clockwise: where every check holds; null where no search was asked. */
+  /** Radians clockwise: where every check that turning can put right holds; null where no search was asked. */
   readonly clockings: readonly AngleSpan[] | null;
   /** What turning changes; always there. */
   readonly turning: Turning;
@@ -147,8 +147,8 @@ export interface Check {
   readonly of: readonly string[];
   readonly value: number;
   readonly limit: number;
-  /** 'mm' unless said: '1' is a plain number, 'd' diameters; 'deg' angles are degrees. */
-  readonly unit: 'mm' | '1' | 'd' | 'deg';
+  /** 'mm' unless said: '1' is a count, 'd' diameters, 'deg' degrees, '%' a chance in 100. */
+  readonly unit: 'mm' | '1' | 'd' | 'deg' | '%';
   /** Value must be at least the limit, or at most. */
   readonly sense: 'least' | 'most';
   readonly ok: boolean;

@@ -3,7 +3,7 @@ import type { Draft } from '../draft.js';
 import type { AngleSpan, Turning } from '../types.js';
 import { widest } from './best.js';
 import { commonSpans } from './spans.js';
-import { type AngleTest, spansOf } from './test.js';
+import { spansOf } from './test.js';
 import { type Redraw, angleTests } from './tests.js';
 
 /** Points of the plot, evenly spread over the range. */
@@ -11,8 +11,6 @@ const POINTS = 721;
 
 export interface TurningFound {
   readonly turning: Turning;
-  /** Tests that hold at no angle of the range: turning cannot cure them. */
-  readonly hopeless: readonly AngleTest[];
   /** Whether turning can cure this, where it fails. */
   readonly curable: (finding: Finding) => boolean;
 }
@@ -28,7 +26,7 @@ const subject = (rule: string, of: readonly string[]): string => {
 /** What turning does over a range, radians clockwise; `redraw` draws the same job at another clocking. */
 export const findTurning = (draft: Draft, redraw: Redraw, range: AngleSpan): TurningFound => {
   const tests = angleTests(draft, redraw).map((test) => ({ test, spans: spansOf(test, range) }));
-  const hopeless = tests.filter((t) => t.spans.length === 0).map((t) => t.test);
+  // What holds at no angle is not for turning to cure; it fails on its own account.
   const live = tests.filter((t) => t.spans.length > 0);
   const spans = live.reduce<readonly AngleSpan[]>((all, t) => commonSpans(all, t.spans), [range]);
   const webs = tests.map((t) => t.test).filter((t) => t.web !== null);
@@ -38,5 +36,5 @@ export const findTurning = (draft: Draft, redraw: Redraw, range: AngleSpan): Tur
     return { angle, web: Math.min(...margins.map((m) => m.web)), margin: Math.min(...margins.map((m) => m.margin)) };
   });
   const subjects = new Set(live.map((t) => subject(t.test.rule, t.test.of)));
-  return { curable: (f) => subjects.has(subject(f.rule, f.of)), turning: { range, spans, best: widest(live.map((t) => t.test), range), plot }, hopeless };
+  return { curable: (f) => subjects.has(subject(f.rule, f.of)), turning: { range, spans, best: widest(live.map((t) => t.test), range), plot } };
 };

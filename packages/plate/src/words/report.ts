@@ -1,4 +1,7 @@
 import { type Block, type Report, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
+import { CHANCE } from '../fit/together.js';
+import { alignmentReport } from '../alignment/report.js';
+import { goesOnReport } from '../assembly/report.js';
 import type { Check, Plate, PlateHole } from '../types.js';
 import { sayCure, sayDegrees } from './cure.js';
 
@@ -8,6 +11,7 @@ const places = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2);
 const sayValue = (c: Check, value: number, speech: Speech): string => {
   if (c.unit === 'mm') return say(value, speech, places(speech));
   if (c.unit === 'deg') return `${Number(value.toFixed(2))}°`;
+  if (c.unit === '%') return `${value > 99 ? value.toFixed(2) : value.toFixed(1)} %`;
   return c.unit === 'd' ? `${value.toFixed(2)} d` : String(Math.round(value));
 };
 
@@ -22,12 +26,17 @@ export const sayFault = (c: Check, speech: Speech): string => {
   if (c.rule === 'hole to edge') return `${a} is ${sayValue(c, c.value, speech)} from the edge, where ${sayValue(c, c.limit, speech)} is wanted`;
   if (c.rule.endsWith('under the other part')) return `${a}: ${c.rule.startsWith('stud') ? 'the end of the stud' : `the ${c.rule.split(' under ')[0] ?? 'nut'}`} stands ${short(c.value)} into ${b}`;
   if (c.rule.startsWith('fasteners out of reach')) return `${c.value} fasteners cannot be reached once the other part is on, whichever goes on last`;
+  if (c.rule === CHANCE) return `${a} goes on ${sayValue(c, c.value, speech).replace(' %', '')} times in 100`;
   return `${names(c)}: ${c.rule} is ${sayValue(c, c.value, speech)}, ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
 };
 
 /** Failures that keep the parts from going together at all; others make the plate too weak, or leave a fastener too little. */
-const hinders = (c: Check): boolean =>
-  c.value < 0 && c.sense === 'least' ? c.unit === 'mm' : /under the other part|out of reach|clear of|clear above|goes on|bottoms|passes|leaning|room for|fight|locate the same/.test(c.rule);
+const hinders = (c: Check): boolean => {
+  if (c.rule === CHANCE) return c.value < 50;
+  return c.value < 0 && c.sense === 'least' ? c.unit === 'mm' : /under the other part|out of reach|clear of|clear above|goes on|bottoms|passes|leaning|room for|fight|locate the same/.test(c.rule);
+};
+
+const gravity = (c: Check): number => (hinders(c) ? 2 : c.rule === CHANCE ? 1 : 0);
 
 /** Cures that break nothing else; those that do only where there are no others, and then it is said. */
 const sayCures = (c: Check, speech: Speech, most: number): string => {
@@ -58,7 +67,7 @@ const alike = (checks: readonly Check[], speech: Speech): readonly Alike[] => {
 };
 
 const verdict = (plate: Plate, speech: Speech): Block => {
-  const fails = plate.checks.filter((c) => !c.ok).toSorted((a, b) => Number(hinders(b)) - Number(hinders(a)));
+  const fails = plate.checks.filter((c) => !c.ok).toSorted((a, b) => gravity(b) - gravity(a));
   const [worst] = fails;
   if (worst === undefined) {
     const least = plate.checks.filter((c) => c.rule === 'web between cuts').toSorted((a, b) => a.value - b.value)[0];
@@ -67,7 +76,7 @@ const verdict = (plate: Plate, speech: Speech): Block => {
   }
   const cures = sayCures(worst, speech, 3);
   const more = fails.length > 1 ? ` ${fails.length - 1} more ${fails.length === 2 ? 'check fails' : 'checks fail'}.` : '';
-  const opening = hinders(worst) ? 'Will not go together' : 'Goes together, but not soundly';
+  const opening = hinders(worst) ? 'Will not go together' : worst.rule === CHANCE ? 'May not go together' : 'Goes together, but not soundly';
   return { kind: 'verdict', ok: false, text: `${opening}: ${sayFault(worst, speech)}${cures === '' ? '' : `; ${cures}`}.${more}` };
 };
 
@@ -143,19 +152,26 @@ const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   if (clockings === null) return [];
   const list = (spans: Plate['turning']['spans']): string => spans.map((s) => `${toDegrees(s.from).toFixed(3)}° to ${toDegrees(s.to).toFixed(3)}°`).join(', ');
   const best = turning.best === null ? '' : ` Widest margin at ${toDegrees(turning.best.angle).toFixed(3)}°: ${say(turning.best.margin, speech, places(speech))} more than the limits ask.`;
+  const still = plate.ok ? '' : ' The checks that fail above do not depend on the angle.';
   const text =
     clockings.length > 0
-      ? `Every check holds with the second face turned ${list(clockings)} (clockwise as drawn).${best}`
-      : turning.spans.length > 0
-        ? `No angle makes every check hold: some do not depend on the angle. What does would hold at ${list(turning.spans)}.${best}`
-        : `No angle between ${sayDegrees(turning.range.from)} and ${sayDegrees(turning.range.to)} makes every check hold.`;
+      ? `With the second face turned ${list(clockings)} (clockwise as drawn) everything that depends on the angle holds.${best}${still}`
+      : `At no angle between ${sayDegrees(turning.range.from)} and ${sayDegrees(turning.range.to)} does everything that depends on it hold.${best}`;
   return [{ kind: 'heading', level: 2, text: 'Clocking' }, { kind: 'paragraph', text }];
 };
 
 const cautions: readonly Block[] = [
-  { kind: 'caution', text: 'Shafts that turn: measure the run-out with a dial indicator after assembly, before anything is run; offset is half the full reading. What the coupling and bearings bear is for their makers to say.' },
   { kind: 'caution', text: 'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it designed and checked by licensed practice under your local codes.' },
 ];
+
+/** A part's own verdict told as a plain sentence: the plate has one verdict only. */
+const asParagraphs = (report: Report): readonly Block[] => report.map((b): Block => (b.kind === 'verdict' ? { kind: 'paragraph', text: `${b.text}.` } : b));
+
+const together = (plate: Plate, speech: Speech): readonly Block[] =>
+  plate.goesOn.size === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Does it go on?' }, ...[...plate.goesOn].flatMap(([face, g]) => asParagraphs(goesOnReport(face, g, speech)))];
+
+const inLine = (plate: Plate, speech: Speech): readonly Block[] =>
+  plate.alignment === null ? [] : [{ kind: 'heading', level: 2, text: 'Shafts in line' }, ...asParagraphs(alignmentReport(plate.alignment, speech))];
 
 /** Verdict first, then holes, bores, checks, clocking, what is not known, and the cautions. */
 export const plateReport = (plate: Plate, speech: Speech): Report => [
@@ -170,6 +186,8 @@ export const plateReport = (plate: Plate, speech: Speech): Report => [
   holeTable(plate, speech),
   ...boreTable(plate, speech),
   ...turningWords(plate, speech),
+  ...together(plate, speech),
+  ...inLine(plate, speech),
   ...(plate.unknowns.length === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Not checked' } as const, { kind: 'list', items: plate.unknowns } as const]),
   ...cautions,
 ];

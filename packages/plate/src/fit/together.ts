@@ -1,0 +1,88 @@
+import { pathBox } from '@fayplate/core';
+import { alignShafts } from '../alignment/align.js';
+import { locatedShaft } from '../alignment/shaft.js';
+import { enough, goesOn } from '../assembly/goes-on.js';
+import { type Finding, finding } from '../checks/check.js';
+import type { Draft } from '../draft.js';
+import type { Alignment, Cure, GoesOn } from '../types.js';
+import { type FaceJoints, jointsOf } from './joints.js';
+
+export interface Together {
+  readonly goesOn: ReadonlyMap<string, GoesOn>;
+  readonly alignment: Alignment;
+  readonly findings: readonly Finding[];
+  /** Face → what would bring the chance up, each tried by as many trials. */
+  readonly cures: ReadonlyMap<string, readonly Cure[]>;
+  readonly unknowns: readonly string[];
+}
+
+export const CHANCE = 'chance that it goes on';
+
+/** ± of a hole placed by read-out, mm. Source: common practice. */
+const READ_OUT = 0.05;
+
+const chance = (face: string, g: GoesOn): Finding =>
+  finding(CHANCE, [face], 100 * g.probability, 100 * enough, { source: `three standard deviations, by ${g.trials} trials`, unit: '%' });
+
+/** The smallest fit that is enough, the part's own holes opened out where its bolts are held in the plate, and holes placed by read-out. */
+const chanceCures = (face: string, g: GoesOn, met: FaceJoints, again: (joints: FaceJoints['spec']['joints']) => GoesOn): readonly Cure[] => {
+  if (g.probability >= enough) return [];
+  const opened = met.opened.find((o) => again(met.spec.joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room }))).probability >= enough);
+  const fit = met.fits.find((f) => f.name === g.proposal)?.name ?? null;
+  const finer = met.spec.joints.some((j) => j.made > READ_OUT) ? again(met.spec.joints.map((j) => ({ ...j, made: Math.min(j.made, READ_OUT) }))) : null;
+  return [
+    ...(fit === null ? [] : [{ kind: 'fit', face, fit, clean: true } as const]),
+    ...(opened === undefined ? [] : [{ kind: 'treatment', face, says: `open the holes of ${face} out to ${opened.name}`, clean: true } as const]),
+    ...(finer !== null && finer.probability >= enough ? [{ kind: 'treatment', face, says: 'drill by read-out, each hole within ± 0.05 mm', clean: true } as const] : []),
+  ];
+};
+
+/** Offset and tilt of the shafts against what the coupling bears, where the job says. */
+const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
+  const faces = draft.desk.faces.map((f) => f.name);
+  const source = "the coupling's maker, as stated in the job";
+  return [
+    ...(a.offset.limit === null || a.offset.worst === null ? [] : [finding('offset of the shafts', faces, a.offset.worst, a.offset.limit, { source, sense: 'most' })]),
+    ...(a.tilt.limit === null || a.tilt.worst === null ? [] : [finding('tilt of the shafts', faces, (a.tilt.worst * 180) / Math.PI, (a.tilt.limit * 180) / Math.PI, { source, sense: 'most', unit: 'deg' })]),
+  ];
+};
+
+/** Whether each face goes on, how far in line the shafts come, and both as checks. */
+export const putTogether = (draft: Draft, options: { readonly trials?: number; readonly seed?: number; readonly progress?: (done: number, of: number) => void }): Together => {
+  const { desk } = draft;
+  const faces = ([0, 1] as const).map((index) => ({ face: desk.faces[index], mated: desk.mated[index], met: jointsOf(desk, draft, index) }));
+  const { trials, seed, progress } = options;
+  const run = (met: FaceJoints, index: number, joints = met.spec.joints): GoesOn =>
+    goesOn({ ...met.spec, joints }, {
+      ...(trials === undefined ? {} : { trials }),
+      ...(seed === undefined ? {} : { seed }),
+      ...(progress === undefined ? {} : { progress: (done, of) => progress(index * of + done, 2 * of) }),
+      fits: met.fits,
+    });
+  const met = faces.filter((f) => f.met.spec.joints.length > 0);
+  const goes = new Map(met.map((f, i) => [f.face.name, run(f.met, i)]));
+  const cures = met.map((f, i): readonly [string, readonly Cure[]] => {
+    const g = goes.get(f.face.name);
+    return [f.face.name, g === undefined ? [] : chanceCures(f.face.name, g, f.met, (joints) => run(f.met, i, joints))];
+  });
+  const shaft = (index: 0 | 1) => {
+    const f = faces[index];
+    if (f === undefined) throw new RangeError('a plate joins two faces');
+    return locatedShaft(f.face, f.mated, f.met.spec.joints, desk.spec.locate.get(f.face.name));
+  };
+  const box = pathBox(draft.outline.path);
+  const alignment = alignShafts({
+    faces: [shaft(0), shaft(1)],
+    parallel: desk.spec.parallel === null ? null : { plusMinus: desk.spec.parallel, over: Math.min(box.right - box.left, box.top - box.bottom) },
+    limits: { offset: desk.spec.alignment?.offset ?? null, tilt: desk.spec.alignment?.tilt ?? null },
+  });
+  return {
+    goesOn: goes,
+    alignment,
+    cures: new Map(cures),
+    findings: [...[...goes].map(([face, g]) => chance(face, g)), ...inLine(draft, alignment)],
+    unknowns: faces
+      .filter((f) => f.met.unsized.length > 0)
+      .map((f) => `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not worked out: the diameter of the part's hole or of the fastener is not known.`),
+  };
+};
