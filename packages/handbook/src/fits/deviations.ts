@@ -27,7 +27,7 @@ const row = (to: number, d: number, e: number, f: number, g: number, k: number, 
 
 /** k holds for grades 4 to 7. */
 export const deviationTable: Table<DeviationRow> = {
-  source: 'ISO 286-1, fundamental deviations, from memory',
+  source: 'ISO 286-1, fundamental deviations: read in a machine drawing textbook and a table of JIS B 0401',
   rows: [
     row(3, -20, -14, -6, -2, 0, 2, 4, 6),
     row(6, -30, -20, -10, -4, 1, 4, 8, 12),
@@ -47,7 +47,7 @@ export const deviationTable: Table<DeviationRow> = {
 
 /** r and s have finer ranges from 50 mm up. */
 export const pressTable: Table<{ readonly to: number; readonly r: number; readonly s: number }> = {
-  source: 'ISO 286-1, fundamental deviations r and s, from memory',
+  source: 'ISO 286-1, fundamental deviations r and s: to 180 mm read in a machine drawing textbook, above from memory',
   rows: [
     [3, 10, 14], [6, 15, 19], [10, 19, 23], [18, 23, 28], [30, 28, 35], [50, 34, 43], [65, 41, 53], [80, 43, 59], [100, 51, 71], [120, 54, 79],
     [140, 63, 92], [160, 65, 100], [180, 68, 108], [200, 77, 122], [225, 80, 130], [250, 84, 140], [280, 94, 158], [315, 98, 170],

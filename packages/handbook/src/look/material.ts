@@ -23,7 +23,7 @@ export const lookMaterial = (what: string): Looked => {
         [left(''), left(''), left('source')],
         [
           ['drilling with high-speed steel', `${from.toFixed(0)} to ${to.toFixed(0)} m/min (${(from / 0.3048).toFixed(0)} to ${(to / 0.3048).toFixed(0)} ft/min)`, m.speedSource],
-          ['least thread engagement', `${m.engagement} diameters`, m.engagementSource],
+          ['least thread engagement', `${m.engagement} × the diameter`, m.engagementSource],
         ],
       ),
       source(materials.source),

@@ -4,7 +4,7 @@ import { classLimits } from '../threads/limits.js';
 import { parseThread } from '../threads/parse.js';
 import { noThread } from './thread.js';
 import type { Looked } from './types.js';
-import { answer, both, figures, left, mmAndInch, percent, source, table } from './words.js';
+import { answer, both, drillInWords, figures, left, mmAndInch, percent, source, table } from './words.js';
 
 const asked = /^(.*?)[ ,]*(?:(?:at )?(\d{1,3}(?:\.\d{1,2})?) ?%)$/;
 
@@ -36,7 +36,7 @@ export const lookTapDrill = (what: string): Looked => {
       source: found.source,
     },
     report: [
-      answer(`${t.name}: drill ${found.drill.name}, ${both(found.drill.diameter)}, leaves ${percent(found.share)} of thread`),
+      answer(`${t.name}: drill ${drillInWords(found.drill)}, leaves ${percent(found.share)} of thread`),
       ...(found.withinClass
         ? []
         : [

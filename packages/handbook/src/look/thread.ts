@@ -6,11 +6,21 @@ import type { Thread } from '../threads/types.js';
 import type { Looked, Refused } from './types.js';
 import { answer, both, figures, left, mmAndInch, refuse, source, table } from './words.js';
 
+/** Of the series that the words name, the size nearest to the number in them; else the name most like them. */
+const nearestThread = (what: string): readonly Thread[] => {
+  const series = /^m ?\d/i.test(what) ? 'metric coarse' : /\b(unc|unf|bsw|bsf|ba)\b/i.exec(what.replace(/(\d)(?=[a-z])/gi, '$1 '))?.[1]?.toUpperCase();
+  const size = /\d+(?:\.\d+)?/.exec(what);
+  const own = threads.filter((t) => t.series === series);
+  if (size === null || own.length === 0 || series !== 'metric coarse') return own.length > 0 ? own : threads;
+  const nearest = own.toSorted((a, b) => Math.abs(a.major - Number(size[0])) - Math.abs(b.major - Number(size[0])));
+  return nearest.slice(0, 1);
+};
+
 export const noThread = (what: string): Refused =>
   refuse(
     what,
     'a thread such as 3/8-16 UNC, #10-24, M10, M10x1.25, 5/16 BSF or 2 BA',
-    threads.map((t) => t.name),
+    nearestThread(what.trim().slice(0, 60)).map((t) => t.name),
   );
 
 const pitchInWords = (t: Thread): string => (t.tpi === null ? `${t.pitch} mm pitch` : `${t.tpi} threads to the inch`);

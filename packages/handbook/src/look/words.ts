@@ -1,12 +1,14 @@
-import { type Block, type Column, MM_PER_INCH, type TableBlock, formatLength } from '@fayplate/core';
+import { type Block, type Column, type TableBlock, formatLength } from '@fayplate/core';
 import { closest } from 'fastest-levenshtein';
 import type { Refused } from './types.js';
 
 /** Both units side by side: the handbook is read with either caliper in hand. */
 export const both = (mm: number): string => `${formatLength(mm, 'mm')} mm (${formatLength(mm, 'in')} in)`;
+/** A drill and its size, the size once: `8.5 mm (0.3346 in)`, `5/16, 7.938 mm (0.3125 in)`. */
+export const drillInWords = (d: { readonly name: string; readonly diameter: number }): string =>
+  d.name.endsWith(' mm') ? `${d.name} (${formatLength(d.diameter, 'in')} in)` : `${d.name}, ${both(d.diameter)}`;
 export const mmAndInch = (mm: number): readonly [string, string] => [formatLength(mm, 'mm'), formatLength(mm, 'in')];
 export const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
-export const inches = (mm: number): number => mm / MM_PER_INCH;
 
 export const answer = (text: string): Block => ({ kind: 'verdict', ok: true, text });
 export const source = (text: string): Block => ({ kind: 'paragraph', text: `Source: ${text}.` });

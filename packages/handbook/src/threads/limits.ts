@@ -61,12 +61,14 @@ const whitworth = (t: Thread): ClassLimits => {
   };
 };
 
+/** The allowance and the finer tolerance belong to 0 to 10 BA. */
 const ba = (t: Thread): ClassLimits => {
-  const most = t.major - 0.025;
+  const large = t.major > 1.6;
+  const most = t.major - (large ? 0.025 : 0);
   return {
-    external: { name: 'normal', least: most - 0.2 * t.pitch, most },
+    external: { name: 'normal', least: most - (large ? 0.2 : 0.25) * t.pitch, most },
     internal: { name: 'normal', least: t.minor, most: t.minor + 0.375 * t.pitch },
-    source: 'BS 93 normal class formulas, from memory',
+    source: 'BS 93 normal class formulas: tolerances read, the allowance of 0.025 mm to 10 BA from memory',
   };
 };
 

@@ -25,7 +25,27 @@ const printed: readonly (readonly [string, string])[] = [
   ['1/4 BSW', '5.1 mm'], ['3/8 BSW', '7.9 mm'], ['1/2 BSW', '10.5 mm'], ['0 BA', '5.1 mm'], ['1 BA', '4.5 mm'], ['2 BA', '4 mm'],
 ];
 
+/** As printed, with the range that different lists give, mm: fine metric (ISO 2306 lists and a trade course), BSW, BSF and BA lists. */
+const ranges: readonly (readonly [string, number, number])[] = [
+  ['M2x0.25', 1.75, 1.75], ['M2.5x0.35', 2.1, 2.1], ['M4x0.5', 3.5, 3.5], ['M5x0.5', 4.5, 4.5], ['M6x0.75', 5.2, 5.2], ['M8x1', 7, 7], ['M8x0.75', 7.2, 7.2],
+  ['M10x1.25', 8.8, 8.8], ['M10x1', 9, 9], ['M10x0.75', 9.2, 9.2], ['M12x1.5', 10.5, 10.5], ['M12x1.25', 10.8, 10.8], ['M12x1', 11, 11], ['M14x1.5', 12.5, 12.5],
+  ['M14x1.25', 12.8, 12.8], ['M16x1.5', 14.5, 14.5], ['M16x1', 15, 15], ['M18x2', 16, 16], ['M18x1.5', 16.5, 16.5], ['M20x2', 18, 18], ['M20x1.5', 18.5, 18.5],
+  ['M22x2', 20, 20], ['M22x1.5', 20.5, 20.5], ['M24x2', 22, 22], ['M24x1.5', 22.5, 22.5], ['M8', 6.75, 6.8], ['M12', 10.2, 10.25],
+  ['1/8 BSW', 2.55, 2.55], ['3/16 BSW', 3.7, 3.7], ['7/32 BSW', 4.6, 4.6], ['1/4 BSW', 5, 5.2], ['5/16 BSW', 6.4, 6.6], ['3/8 BSW', 7.7, 8], ['7/16 BSW', 9.25, 9.3],
+  ['1/2 BSW', 10.25, 10.7], ['9/16 BSW', 12.1, 12.1], ['5/8 BSW', 13.5, 13.5], ['3/4 BSW', 16.25, 16.5], ['7/8 BSW', 19.25, 19.25], ['1 BSW', 22, 22],
+  ['3/16 BSF', 3.97, 4], ['7/32 BSF', 4.6, 4.7], ['1/4 BSF', 5.3, 5.4], ['5/16 BSF', 6.74, 6.8], ['3/8 BSF', 8.2, 8.3], ['7/16 BSF', 9.7, 9.8], ['1/2 BSF', 11.1, 11.12],
+  ['9/16 BSF', 12.7, 12.7], ['5/8 BSF', 14, 14], ['11/16 BSF', 15.5, 15.5], ['3/4 BSF', 16.75, 16.75], ['7/8 BSF', 19.84, 19.85], ['1 BSF', 22.75, 22.75],
+  ['0 BA', 5.1, 5.1], ['1 BA', 4.5, 4.5], ['2 BA', 4, 4], ['3 BA', 3.4, 3.4], ['4 BA', 3, 3], ['5 BA', 2.65, 2.65], ['6 BA', 2.3, 2.3], ['7 BA', 2.05, 2.05],
+  ['8 BA', 1.8, 1.8], ['9 BA', 1.55, 1.55], ['10 BA', 1.4, 1.4],
+];
+
 describe('tap drills', () => {
+  test.each(ranges)('%s takes %d to %d mm', (name, from, to) => {
+    const { diameter } = tapDrill(thread(name)).drill;
+    expect(diameter).toBeGreaterThanOrEqual(from - 1e-6);
+    expect(diameter).toBeLessThanOrEqual(to + 1e-6);
+  });
+
   test.each(printed)('%s takes %s, as the charts print', (name, drill) => expect(tapDrill(thread(name)).drill.name).toBe(drill));
 
   test('every printed drill is a real one and leaves 58 to 89 % of thread', () => {

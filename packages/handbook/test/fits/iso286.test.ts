@@ -34,7 +34,52 @@ describe('standard tolerances', () => {
   });
 });
 
-// Limits of 50 to 180 mm, µm, upper / lower: H7, H8 and h6 read in two places; g6, f7 and p6 from memory.
+/** Deviations in µm, upper / lower, by the end of each range in mm. */
+type Row = readonly (readonly [upper: number, lower: number])[];
+
+/** Shafts to 80 mm as printed in a maker's extract of JIS B 0401 (1999), which is ISO 286: g6, f7, h6, k6, m6, n6, p6. */
+const shafts: Readonly<Record<string, Row>> = {
+  g6: [[-2, -8], [-4, -12], [-5, -14], [-6, -17], [-7, -20], [-9, -25], [-10, -29]],
+  f7: [[-6, -16], [-10, -22], [-13, -28], [-16, -34], [-20, -41], [-25, -50], [-30, -60]],
+  h6: [[0, -6], [0, -8], [0, -9], [0, -11], [0, -13], [0, -16], [0, -19]],
+  k6: [[6, 0], [9, 1], [10, 1], [12, 1], [15, 2], [18, 2], [21, 2]],
+  m6: [[8, 2], [12, 4], [15, 6], [18, 7], [21, 8], [25, 9], [30, 11]],
+  n6: [[10, 4], [16, 8], [19, 10], [23, 12], [28, 15], [33, 17], [39, 20]],
+  p6: [[12, 6], [20, 12], [24, 15], [29, 18], [35, 22], [42, 26], [51, 32]],
+  d8: [[-20, -34], [-30, -48], [-40, -62], [-50, -77], [-65, -98], [-80, -119], [-100, -146]],
+  e8: [[-14, -28], [-20, -38], [-25, -47], [-32, -59], [-40, -73], [-50, -89], [-60, -106]],
+};
+const ends = [3, 6, 10, 18, 30, 50, 80];
+
+/** Lower deviations m, n, p, r, s of 80 to 180 mm and upper ones d, e, f, g of 200 to 500 mm: a machine drawing textbook. */
+const textbook: readonly (readonly [nominal: number, letters: string, values: readonly number[]])[] = [
+  [100, 'mnprs', [13, 23, 37, 51, 71]],
+  [120, 'mnprs', [13, 23, 37, 54, 79]],
+  [140, 'mnprs', [15, 27, 43, 63, 92]],
+  [160, 'mnprs', [15, 27, 43, 65, 100]],
+  [180, 'mnprs', [15, 27, 43, 68, 108]],
+  [225, 'defg', [-170, -100, -50, -15]],
+  [300, 'defg', [-190, -110, -56, -17]],
+  [400, 'defg', [-210, -125, -62, -18]],
+  [500, 'defg', [-230, -135, -68, -20]],
+];
+
+describe('fundamental deviations as printed', () => {
+  test.each(Object.entries(shafts))('%s', (name, row) => {
+    expect(ends.map((end) => deviations(name, end))).toEqual(row);
+  });
+  test.each(textbook)('at %d mm: %s', (nominal, letters, values) => {
+    expect([...letters].map((l) => deviations(`${l}6`, nominal)['defg'.includes(l) ? 0 : 1])).toEqual(values);
+  });
+  // Tolerances h5 to h9 of every range as a tool maker's catalogue prints them.
+  test.each([
+    [3, 4, 6, 10, 14, 25], [6, 5, 8, 12, 18, 30], [10, 6, 9, 15, 22, 36], [18, 8, 11, 18, 27, 43], [30, 9, 13, 21, 33, 52], [50, 11, 16, 25, 39, 62],
+    [80, 13, 19, 30, 46, 74], [120, 15, 22, 35, 54, 87], [180, 18, 25, 40, 63, 100], [250, 20, 29, 46, 72, 115], [315, 23, 32, 52, 81, 130],
+    [400, 25, 36, 57, 89, 140], [500, 27, 40, 63, 97, 155],
+  ])('h5 to h9 at %d mm', (nominal, ...want) => expect([5, 6, 7, 8, 9].map((g) => deviations(`h${g}`, nominal)[1])).toEqual(want.map((v) => -v)));
+});
+
+// Limits of 50 to 180 mm, µm, upper / lower: H7, H8 and h6 read in two places, the others from memory.
 describe('limits of fits', () => {
   test.each([
     ['H7', 60, 30, 0], ['H7', 70, 30, 0], ['H7', 90, 35, 0], ['H7', 110, 35, 0], ['H7', 150, 40, 0],

@@ -57,7 +57,10 @@ describe('the handbook answers', () => {
 
 describe('what it does not have is refused with what comes closest', () => {
   test.each([
-    ['thread', 'M13', 'M1'],
+    ['thread', 'M13', 'M12'],
+    ['thread', 'M100', 'M64'],
+    ['thread', '18ba', '8 BA'],
+    ['thread', '3/8-30 bsf', '3/8 BSF'],
     ['thread', '3/8-17 UNC', '3/8-16 UNC'],
     ['tap drill', 'M10 12 %', 'M10 75 %'],
     ['material', 'alumnium', 'aluminium'],

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { classLimits, parseThread, threads } from '../../src/index.js';
+import { metricTolerances } from '../../src/threads/tolerance.js';
 
 const limits = (name: string) => {
   const t = parseThread(name);
@@ -52,6 +53,34 @@ describe('classes 6g and 6H', () => {
     ] as const)
       expect(Math.abs(got - printed)).toBeLessThan(0.00051);
   });
+});
+
+/**
+ * ISO 965-1 formulas, µm and mm: es(g) = 15 + 11 P, Td(6) = 180 P^⅔ − 3.15 / √P, TD1(6) = 433 P − 190 P^1.22 below 1 mm and
+ * 230 P^0.7 from there. The standard rounds them to preferred numbers 6 % apart and smooths a few, so a table value lies within 8 %.
+ */
+test('the metric tolerances are the formulas, rounded', () => {
+  for (const { pitch: p, g, major6, minor5, minor6 } of metricTolerances.rows) {
+    const td = 180 * Math.cbrt(p) ** 2 - 3.15 / Math.sqrt(p);
+    const td1 = p < 1 ? 433 * p - 190 * p ** 1.22 : 230 * p ** 0.7;
+    expect([p, Math.abs(g - (15 + 11 * p)) <= 1.5]).toEqual([p, true]);
+    expect([p, Math.abs(major6 / td - 1) < 0.08]).toEqual([p, true]);
+    expect([p, Math.abs((minor6 ?? td1) / td1 - 1) < 0.08]).toEqual([p, true]);
+    expect([p, Math.abs(minor5 / (0.8 * td1) - 1) < 0.08]).toEqual([p, true]);
+  }
+});
+
+// BS 93 normal class, mm: major 0.20 P to 10 BA and 0.25 P from 11, minor of the nut 0.375 P, as the standard's annex B was read.
+test.each([
+  ['0 BA', 0.2, 0.375],
+  ['2 BA', 0.162, 0.30375],
+  ['10 BA', 0.07, 0.13125],
+  ['11 BA', 0.0775, 0.11625],
+  ['16 BA', 0.0475, 0.07125],
+])('%s tolerances', (name, major, minor) => {
+  const { external, internal } = limits(name);
+  expect(external.most - external.least).toBeCloseTo(major, 9);
+  expect(internal.most - internal.least).toBeCloseTo(minor, 9);
 });
 
 describe('every thread', () => {
