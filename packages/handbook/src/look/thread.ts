@@ -6,14 +6,16 @@ import type { Thread } from '../threads/types.js';
 import type { Looked, Refused } from './types.js';
 import { answer, both, figures, left, mmAndInch, refuse, source, table } from './words.js';
 
-/** Of the series that the words name, the size nearest to the number in them; else the name most like them. */
+/** Of a metric size or a BA number the nearest one there is; of inch threads those of the series that the words name, else all. */
 const nearestThread = (what: string): readonly Thread[] => {
-  const series = /^m ?\d/i.test(what) ? 'metric coarse' : /\b(unc|unf|bsw|bsf|ba)\b/i.exec(what.replace(/(\d)(?=[a-z])/gi, '$1 '))?.[1]?.toUpperCase();
-  const size = /\d+(?:\.\d+)?/.exec(what);
+  const spaced = what.replace(/(\d)(?=[a-z])/gi, '$1 ');
+  const series = /^m ?\d/i.test(what) ? 'metric coarse' : /\b(unc|unf|bsw|bsf|ba)\b/i.exec(spaced)?.[1]?.toUpperCase();
   const own = threads.filter((t) => t.series === series);
-  if (size === null || own.length === 0 || series !== 'metric coarse') return own.length > 0 ? own : threads;
-  const nearest = own.toSorted((a, b) => Math.abs(a.major - Number(size[0])) - Math.abs(b.major - Number(size[0])));
-  return nearest.slice(0, 1);
+  const size = /\d+(?:\.\d+)?/.exec(what);
+  if (own.length === 0) return threads;
+  if (size === null || (series !== 'metric coarse' && series !== 'BA')) return own;
+  const off = (t: Thread): number => Math.abs((series === 'BA' ? Number.parseInt(t.name, 10) : t.major) - Number(size[0]));
+  return own.toSorted((a, b) => off(a) - off(b)).slice(0, 1);
 };
 
 export const noThread = (what: string): Refused =>

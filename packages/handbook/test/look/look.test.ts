@@ -59,7 +59,7 @@ describe('what it does not have is refused with what comes closest', () => {
   test.each([
     ['thread', 'M13', 'M12'],
     ['thread', 'M100', 'M64'],
-    ['thread', '18ba', '8 BA'],
+    ['thread', '18ba', '16 BA'],
     ['thread', '3/8-30 bsf', '3/8 BSF'],
     ['thread', '3/8-17 UNC', '3/8-16 UNC'],
     ['tap drill', 'M10 12 %', 'M10 75 %'],
