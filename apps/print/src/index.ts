@@ -1,6 +1,15 @@
 export { type Affine } from './geometry/affine.js';
-export { type PrinterProfile, type PrinterReadings, type ProfileRead, printerProfile, profileFaults } from './printer/profile.js';
-export { type PrintInput, type TemplateOptions, printTemplates } from './print-templates.js';
+export { type LaidTemplate, layTemplate } from './lay-template.js';
+export type { PacketItem, PacketSection } from './packet/packet.js';
+export { type Stock, stockOf } from './paper/paper.js';
+export type { PdfPage } from './pdf/page.js';
+export { type CalibrationOptions, printCalibration } from './print-calibration.js';
+export { type PacketOptions, type PrintedPacket, packetPdf } from './print-packet.js';
+export { printTemplate } from './print-template.js';
+export { type PrintInput, type TemplateWish, printTemplates, templateFor } from './print-templates.js';
+export { type Measured, type PrinterProfile, type PrinterReadings, type ProfileRead, printerProfile, profileFaults } from './printer/profile.js';
+export { templateSvg } from './template-svg.js';
 export { type DrilledPlate, drillTemplate } from './template/drill.js';
+export { type Gasket, type Punch, gasketTemplate } from './template/gasket.js';
 export type { Template } from './template/types.js';
 export type { NotPrinted, PageJson, PrintJson, PrintOptions, Printed } from './types.js';

@@ -33,6 +33,8 @@ export interface PageJson {
   readonly to_page?: Affine;
   readonly parts?: readonly { readonly name: string; readonly to_page: Affine }[];
   readonly holes?: readonly string[];
+  /** Whose diagonals the calibration sheet draws, mm. */
+  readonly rectangle?: { readonly width: number; readonly height: number };
   readonly rulers?: readonly { readonly from: readonly [number, number]; readonly to: readonly [number, number]; readonly length: number }[];
   readonly marks?: readonly { readonly id: string; readonly at: readonly [number, number] }[];
 }

@@ -1,18 +1,13 @@
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type PageJson, type Printed, printTemplates } from '../src/index.js';
+import type { PageJson, Printed } from '../src/index.js';
 import { carry, inverse } from '../src/geometry/affine.js';
+import { printed } from './jobs.js';
 import { crossAt, tickAt } from './measure.js';
-import { options, pumpPlate } from './plates.js';
+import { pumpPlate } from './plates.js';
 import { type Raster, crop, raster } from './raster.js';
 
 /** Half of what the eye can tell with a glass: every mark is within this of where the plate says, mm. */
 const TRUE = 0.02;
-
-const printed = async (more: Partial<Parameters<typeof printTemplates>[1]> = {}): Promise<Printed> => {
-  const out = await printTemplates({ job: { name: 'Heron Lane lift pump' }, plate: pumpPlate }, { ...options, what: 'drill', side: 'B', ...more });
-  if (!out.ok) throw new Error(out.faults.join('; '));
-  return out;
-};
 
 const tilesOf = (p: Printed): readonly PageJson[] => p.json.pages.filter((q) => q.kind === 'tile');
 

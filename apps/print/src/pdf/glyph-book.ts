@@ -62,14 +62,13 @@ const contourOps = (contour: GlyphContour): string => {
   return `${xy(contour.start)} m ${steps.join(' ')} h`;
 };
 
-/** What a type 3 font draws for one glyph, font units: its advance and box, then its outline filled. */
+/**
+ * What a type 3 font draws for one glyph, font units: its advance, then its outline filled. `d0` rather than `d1`, for readers keep a
+ * `d1` glyph as a picture and set it on whole pixels, which spoils the spacing on a screen; it takes the colour in force either way.
+ */
 export const glyphProc = (glyph: Glyph): string => {
-  const points = glyph.contours.flatMap((c) => [c.start, ...c.steps.flatMap((s) => [s.to, ...(s.kind === 'quadratic' ? [s.control] : [])])]);
-  const xs = points.length === 0 ? [0] : points.map((p) => p.x);
-  const ys = points.length === 0 ? [0] : points.map((p) => p.y);
-  const box = [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)].map(short).join(' ');
   const outline = glyph.contours.map(contourOps).join('\n');
-  return `${short(glyph.advance)} 0 ${box} d1\n${outline}${outline === '' ? '' : '\nf'}`;
+  return `${short(glyph.advance)} 0 d0\n${outline}${outline === '' ? '' : '\nf'}`;
 };
 
 const utf16 = (text: string): string =>

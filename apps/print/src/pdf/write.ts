@@ -20,7 +20,12 @@ const LAYERS: readonly (readonly [Layer, string])[] = [
   ['note', 'Note'],
 ];
 
-const encode = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
+/** Operators are plain ASCII. */
+const encode = (text: string): Uint8Array => {
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+  return bytes;
+};
 const name = PDFName.of;
 
 const fontRef = (doc: PDFDocument, font: BookFont, lettering: Lettering): PDFRef => {

@@ -41,7 +41,7 @@ export const MOST = 0.03;
 const percent = (v: number): string => `${(100 * v).toFixed(1)} %`;
 
 const tooMuch = (what: string, error: number): readonly string[] =>
-  Math.abs(error) <= MOST
+  Math.abs(error) <= MOST * (1 + 1e-9)
     ? []
     : [
         `${what} is off by ${percent(error)}, and no printer errs by more than ${percent(MOST)}: the viewer or the driver scaled the page. ` +

@@ -12,6 +12,8 @@ export interface StripWords {
   readonly sheet: string;
   /** How the printer's scale was dealt with. */
   readonly scale: string;
+  /** What must not be forgotten before the paper is used. */
+  readonly warning: string;
 }
 
 const GAP = 4;
@@ -30,7 +32,7 @@ const row = (strip: Box, y: number, left: string, right: string, capital: number
 export const stripShapes = (strip: Box, words: StripWords, lettering: Lettering): readonly Shape[] => [
   line('note', { x: strip.left, y: strip.top - 0.6 }, { x: strip.right, y: strip.top - 0.6 }, pens.hair),
   ...row(strip, strip.top - 3.9, words.job, words.sheet, 2.4, 'bold', lettering),
-  ...row(strip, strip.top - 7.2, words.title, 'Check the ruler before you punch', 1.9, 'regular', lettering),
+  ...row(strip, strip.top - 7.2, words.title, words.warning, 1.9, 'regular', lettering),
   ...row(strip, strip.top - 10.2, words.scale, 'Print at 100 %, never fit to page', 1.9, 'regular', lettering),
 ];
 

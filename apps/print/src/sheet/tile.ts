@@ -1,6 +1,6 @@
 import type { Box } from '@fayplate/core';
 import { type Field, type Lettering, type Shape, shapesBox } from '@fayplate/drawing';
-import { type Affine, shifted } from '../geometry/affine.js';
+import { type Affine, shifted, unchanged } from '../geometry/affine.js';
 import type { Panel } from '../pdf/page.js';
 import { type Grid, windowOf } from '../tiles/grid.js';
 import { type StripWords, edgeRulers, stripShapes, windowFrame } from './furniture.js';
@@ -55,7 +55,7 @@ export const tileSheet = (grid: Grid, at: { readonly row: number; readonly colum
     panels: [
       { place, clip: grid.frame.window, shapes: drawing.shapes.filter((b) => meets(b.box, window)).map((b) => b.shape) },
       {
-        place: [1, 0, 0, 1, 0, 0],
+        place: unchanged,
         clip: null,
         shapes: [windowFrame(grid.frame.window), ...rulers.shapes, ...joinLines(grid, row, column, drawing.taken, lettering), ...stripShapes(cutStrip, words, lettering)],
       },

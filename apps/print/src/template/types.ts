@@ -17,6 +17,8 @@ export interface TemplateLabel {
   readonly radius: number;
   readonly reach: number;
   readonly lines: readonly string[];
+  /** On the small map of the key sheet; null: not named there. */
+  readonly short: string | null;
 }
 
 /** A block of words with no place of its own: it is laid where there is room, nearest to `near`. */
@@ -43,7 +45,9 @@ export interface Template {
   readonly obstacles: readonly Obstacle[];
   readonly labels: readonly TemplateLabel[];
   readonly blocks: readonly TemplateBlock[];
-  /** The list of holes for the key sheet. */
+  /** For the title block: the part, its thickness and the like. */
+  readonly facts: readonly (readonly [name: string, value: string])[];
+  /** Every hole with its cut, for where the drawing has no room. */
   readonly list: HoleList;
 }
 

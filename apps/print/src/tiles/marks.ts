@@ -36,6 +36,12 @@ const edgesOf = (grid: Grid): readonly Edge[] => {
   return out;
 };
 
+/** Two joins whose marks stand equally far apart to within this could be laid on each other by mistake, mm. */
+const UNLIKE = 1.5;
+
+/** Spreads any number of joins over 0 … 1 with no two alike (multiples of the golden ratio). */
+const spread = (k: number): number => (k * 0.618034) % 1;
+
 /**
  * Two marks or more on every stretch of join, near its ends; how far from them differs from stretch to stretch, so that sheets
  * that do not belong together do not fit either. A mark keeps off hole cross-hairs and, where it can, off every other line.
@@ -43,10 +49,12 @@ const edgesOf = (grid: Grid): readonly Edge[] => {
 export const placeMarks = (grid: Grid, holes: readonly TemplateHole[], lines: Field): readonly Mark[] => {
   const radius = markRadius(grid.overlap);
   const out: Mark[] = [];
+  const spacings: number[] = [];
   for (const [k, edge] of edgesOf(grid).entries()) {
     const length = edge.to - edge.from;
-    const inset = radius + 3 + ((k * 7) % 5) * Math.min(4, length / 40);
-    const wanted = length > 300 ? [inset, length / 2 + ((k % 3) - 1) * 9, length - inset] : [inset, length - inset];
+    const inset = radius + 3 + spread(k) * Math.max(0, Math.min(40, length / 2 - 4 * radius));
+    const wanted = length > 300 ? [inset, length / 2 + (spread(k + 0.5) - 0.5) * 40, length - inset] : [inset, length - inset];
+    let first: number | null = null;
     for (const w of wanted) {
       const place = (u: number): Point => (edge.along === 'up' ? { x: edge.at, y: edge.from + u } : { x: edge.from + u, y: edge.at });
       const free = (u: number): boolean =>
@@ -56,7 +64,10 @@ export const placeMarks = (grid: Grid, holes: readonly TemplateHole[], lines: Fi
         const { x, y } = place(u);
         return !lines.coversBox({ left: x - radius, right: x + radius, bottom: y - radius, top: y + radius });
       };
-      const u = steps.find((v) => free(v) && bare(v)) ?? steps.find(free) ?? w;
+      const unlike = (u: number): boolean => first === null || spacings.every((d) => Math.abs(d - Math.abs(u - (first ?? 0))) > UNLIKE);
+      const u = steps.find((v) => free(v) && bare(v) && unlike(v)) ?? steps.find((v) => free(v) && bare(v)) ?? steps.find(free) ?? w;
+      if (first === null) first = u;
+      else spacings.push(Math.abs(u - first));
       const n = out.length + 1;
       out.push({ id: `R${n}`, n, at: place(u), along: edge.along });
     }

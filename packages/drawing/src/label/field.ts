@@ -1,10 +1,13 @@
 import type { Box, Circle } from '@fayplate/core';
 import { type Segment, boxMeetsCircle, boxesMeet, segmentMeetsBox, segmentMeetsCircle, segmentsMeet } from './meet.js';
 
-/** What is already on the paper: discs (holes), lines (cross-hairs, outlines, leaders), boxes (lettering). */
+/**
+ * What is already on the paper: discs (holes), lines (cross-hairs, outlines, leaders), boxes (lettering). A leader may run over a line
+ * that is `crossable`, as over an outline or a centre line; lettering never lies on one.
+ */
 export type Obstacle =
   | { readonly kind: 'circle'; readonly circle: Circle; readonly owner?: string }
-  | { readonly kind: 'segment'; readonly segment: Segment; readonly owner?: string }
+  | { readonly kind: 'segment'; readonly segment: Segment; readonly owner?: string; readonly crossable?: boolean }
   | { readonly kind: 'box'; readonly box: Box; readonly owner?: string };
 
 const boxOfObstacle = (o: Obstacle): Box => {
@@ -31,45 +34,58 @@ export interface Field {
 }
 
 export const field = (obstacles: readonly Obstacle[]): Field => {
-  const cells = new Map<string, Obstacle[]>();
+  const columns = new Map<number, Map<number, Obstacle[]>>();
   const large: Obstacle[] = [];
-  const keys = (box: Box): readonly string[] | null => {
-    const [l, r, b, t] = [box.left, box.right, box.bottom, box.top].map((v) => Math.floor(v / CELL)) as [number, number, number, number];
-    if ((r - l + 1) * (t - b + 1) > MOST_CELLS) return null;
-    return Array.from({ length: (r - l + 1) * (t - b + 1) }, (_, i) => `${l + (i % (r - l + 1))},${b + Math.floor(i / (r - l + 1))}`);
-  };
+  const cellsOf = (box: Box): readonly [left: number, right: number, bottom: number, top: number] => [
+    Math.floor(box.left / CELL),
+    Math.floor(box.right / CELL),
+    Math.floor(box.bottom / CELL),
+    Math.floor(box.top / CELL),
+  ];
+  const tooLarge = ([l, r, b, t]: ReturnType<typeof cellsOf>): boolean => (r - l + 1) * (t - b + 1) > MOST_CELLS;
   const add = (obstacle: Obstacle): void => {
-    const where = keys(boxOfObstacle(obstacle));
-    if (where === null) large.push(obstacle);
-    for (const key of where ?? []) {
-      const cell = cells.get(key);
-      if (cell === undefined) cells.set(key, [obstacle]);
-      else cell.push(obstacle);
+    const cells = cellsOf(boxOfObstacle(obstacle));
+    if (tooLarge(cells)) {
+      large.push(obstacle);
+      return;
+    }
+    const [l, r, b, t] = cells;
+    for (let x = l; x <= r; x++) {
+      const column = columns.get(x) ?? new Map<number, Obstacle[]>();
+      columns.set(x, column);
+      for (let y = b; y <= t; y++) {
+        const cell = column.get(y);
+        if (cell === undefined) column.set(y, [obstacle]);
+        else cell.push(obstacle);
+      }
     }
   };
-  const near = (box: Box): Iterable<Obstacle> => {
-    const where = keys(box);
-    return where === null ? [...large, ...new Set([...cells.values()].flat())] : [...large, ...where.flatMap((k) => cells.get(k) ?? [])];
+  const some = (box: Box, hit: (o: Obstacle) => boolean): boolean => {
+    if (large.some(hit)) return true;
+    const cells = cellsOf(box);
+    if (tooLarge(cells)) return [...columns.values()].some((column) => [...column.values()].some((cell) => cell.some(hit)));
+    const [l, r, b, t] = cells;
+    for (let x = l; x <= r; x++) {
+      const column = columns.get(x);
+      if (column === undefined) continue;
+      for (let y = b; y <= t; y++) if (column.get(y)?.some(hit) === true) return true;
+    }
+    return false;
   };
   for (const o of obstacles) add(o);
   return {
     add,
-    coversBox: (box) => {
-      for (const o of near(box)) {
-        if (o.kind === 'box' && boxesMeet(o.box, box)) return true;
-        if (o.kind === 'circle' && boxMeetsCircle(box, o.circle)) return true;
-        if (o.kind === 'segment' && segmentMeetsBox(o.segment, box)) return true;
-      }
-      return false;
-    },
-    crosses: (segment, owner) => {
-      for (const o of near(boxOfObstacle({ kind: 'segment', segment }))) {
-        if (o.owner === owner) continue;
-        if (o.kind === 'box' && segmentMeetsBox(segment, o.box)) return true;
-        if (o.kind === 'circle' && segmentMeetsCircle(segment, o.circle)) return true;
-        if (o.kind === 'segment' && segmentsMeet(segment, o.segment)) return true;
-      }
-      return false;
-    },
+    coversBox: (box) =>
+      some(box, (o) => {
+        if (o.kind === 'box') return boxesMeet(o.box, box);
+        return o.kind === 'circle' ? boxMeetsCircle(box, o.circle) : segmentMeetsBox(o.segment, box);
+      }),
+    crosses: (segment, owner) =>
+      some(boxOfObstacle({ kind: 'segment', segment }), (o) => {
+        if (o.owner === owner) return false;
+        if (o.kind === 'box') return segmentMeetsBox(segment, o.box);
+        if (o.kind === 'circle') return segmentMeetsCircle(segment, o.circle);
+        return o.crossable !== true && segmentsMeet(segment, o.segment);
+      }),
   };
 };

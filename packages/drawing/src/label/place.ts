@@ -116,7 +116,7 @@ export const obstaclesOf = (wish: LabelWish): readonly Obstacle[] => {
  * Lettering beside holes, by this rule: the holes with the nearest neighbours choose first; each takes the first free place of those
  * right beside it (right above, right below, left above, left below, along the arms, beyond the arms) and, where all
  * are taken, the nearest free one round about with a leader. A label never lies on a hole, a cross-hair, another label, a leader or
- * anything in `others`, and a leader never crosses any of them; what finds no place within 90 mm is `unplaced`.
+ * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place within 90 mm is `unplaced`.
  */
 export const placeLabels = (wishes: readonly LabelWish[], others: readonly Obstacle[] = [], within: Box | null = null): Placement => {
   const taken = field([...others, ...wishes.flatMap(obstaclesOf)]);

@@ -1,8 +1,15 @@
-import { type Path, type Point, flipX, movePath, rotation, svgPathData } from '@fayplate/core';
+import { type Path, type Point, svgPathData } from '@fayplate/core';
 import type { GlyphContour } from '../types.js';
 
-/** SVG path data; SVG has y down, and a mirror in x with half a turn is a mirror in y. Arcs stay arcs, to 1e-6 mm. */
-export const pathData = (path: Path): string => svgPathData(movePath(rotation(Math.PI), movePath(flipX, path)));
+const down = (p: Point): Point => ({ x: p.x, y: -p.y });
+
+/** SVG path data; SVG has y down, so that arcs turn the other way. Arcs stay arcs, to 1e-6 mm. */
+export const pathData = (path: Path): string =>
+  svgPathData({
+    start: down(path.start),
+    closed: path.closed,
+    edges: path.edges.map((e) => (e.kind === 'line' ? { kind: 'line', to: down(e.to) } : { kind: 'arc', to: down(e.to), centre: down(e.centre), ccw: !e.ccw })),
+  });
 
 const short = (v: number): string => String(Math.round(v * 1e4) / 1e4 + 0);
 

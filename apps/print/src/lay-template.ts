@@ -1,0 +1,162 @@
+import type { Point } from '@fayplate/core';
+import { type Lettering, field } from '@fayplate/drawing';
+import { type Affine, carry, chain, unchanged } from './geometry/affine.js';
+import { readOptions } from './options.js';
+import { LONGEST_PAGE, type Stock } from './paper/paper.js';
+import type { Panel, PdfPage } from './pdf/page.js';
+import { correctionFor } from './printer/profile.js';
+import { type Remaining, remainingError } from './printer/remaining.js';
+import { heightOf, pageFor, widthOf } from './sheet/frame.js';
+import type { StripWords } from './sheet/furniture.js';
+import { sheetName } from './sheet/join-lines.js';
+import { keyWords } from './sheet/key-words.js';
+import { keySheet } from './sheet/key.js';
+import { listSheets } from './sheet/list.js';
+import type { RulerLine } from './sheet/ruler.js';
+import { boxed, tileSheet } from './sheet/tile.js';
+import { scaleWords } from './sheet/words.js';
+import { type Dressed, dress } from './template/dress.js';
+import type { Template } from './template/types.js';
+import { type Grid, LEAST_CLEARANCE, planGrid, windowOf } from './tiles/grid.js';
+import { longRulersOf } from './tiles/long-rulers.js';
+import { markGroup, markObstacles, marksOn, placeMarks, stripObstacles } from './tiles/marks.js';
+import type { NotPrinted, PageJson, PrintOptions } from './types.js';
+
+const MOST_SHEETS = 600;
+/** Bare paper about the drawing on a sheet made to measure, mm: enough as a rule, and enough for lettering beside the outline. */
+const ROOMS = [12, 45] as const;
+
+/** A template on its sheets, before any file is written. */
+export interface LaidTemplate {
+  readonly ok: true;
+  readonly pages: readonly PdfPage[];
+  readonly json: readonly PageJson[];
+  readonly grid: Grid;
+  readonly stock: Stock;
+  readonly remaining: Remaining;
+  /** Holes whose words did not all fit beside them. */
+  readonly shortened: number;
+  readonly warnings: readonly string[];
+}
+
+const madeToMeasure = (template: Template, margin: number, room: number): Stock => {
+  const page = pageFor({ width: widthOf(template.box) + 2 * room, height: heightOf(template.box) + 2 * room }, margin);
+  // Never so small that the title strip cannot be read.
+  const width = Math.max(150, Math.ceil(page.width));
+  const height = Math.max(120, Math.ceil(page.height));
+  return { name: `${width} × ${height} mm`, width, height };
+};
+
+const pair = (p: Point): readonly [number, number] => [p.x, p.y];
+
+const rulerJson = (lines: readonly RulerLine[], correction: Affine) =>
+  lines.map((r) => ({ from: pair(carry(correction, r.from)), to: pair(carry(correction, r.to)), length: r.length }));
+
+const planned = (template: Template, options: PrintOptions, stock: Stock, single: boolean): Grid | string => {
+  const { margin, overlap } = options;
+  if (Math.max(stock.width, stock.height ?? 0) > LONGEST_PAGE)
+    return `one sheet of ${stock.name} is longer than a PDF page can be (${LONGEST_PAGE} mm): take a paper size and join the sheets`;
+  const orientation = single ? 'portrait' : options.orientation;
+  const grid = planGrid(template.box, template.holes.map((h) => h.at), { stock, margin, overlap, orientation });
+  if (grid === null) return `${stock.name} with margins of ${margin} mm leaves no room for the drawing: take larger paper`;
+  const sheets = grid.rows * grid.columns;
+  if (sheets > MOST_SHEETS) return `the drawing would take ${sheets} sheets of ${stock.name}: take larger paper, a roll, or single for a plotter`;
+  const [r, c] = options.sheet ?? [1, 1];
+  if (!(Number.isInteger(r) && Number.isInteger(c) && r >= 1 && c >= 1 && r <= grid.rows && c <= grid.columns))
+    return `there is no sheet ${r},${c}: sheets run from 1,1 to ${grid.rows},${grid.columns} (row, column)`;
+  return grid;
+};
+
+const some = (ids: readonly string[]): string => `${ids.slice(0, 12).join(', ')}${ids.length > 12 ? ' and more' : ''}`;
+
+const warningsOf = (grid: Grid, stock: Stock, dressed: Dressed): readonly string[] => {
+  const sheets = grid.rows * grid.columns;
+  return [
+    ...(grid.clearance < LEAST_CLEARANCE
+      ? [`a hole centre lies ${grid.clearance.toFixed(2)} mm from a join: the holes stand too close for any grid of ${stock.name}; take larger paper`]
+      : []),
+    ...(sheets > 60 ? [`${sheets} sheets: larger paper or a roll would be quicker and truer`] : []),
+    ...(dressed.unplaced.length > 0 ? [`no room for lettering beside ${some(dressed.unplaced)}: see the list of holes`] : []),
+  ];
+};
+
+/** Key sheet, list of holes where the drawing has no room for all its words, then every sheet row by row. */
+export const layTemplate = (job: string, template: Template, options: PrintOptions, lettering: Lettering): LaidTemplate | NotPrinted => {
+  const read = readOptions(options);
+  if (!read.ok) return read;
+  if (read.stock !== null) return layOn(job, template, options, lettering, read.stock, read.warnings);
+  const [first, second] = ROOMS.map((room) => () => layOn(job, template, options, lettering, madeToMeasure(template, options.margin, room), read.warnings));
+  const near = first?.() ?? { ok: false, faults: [] };
+  return near.ok && near.shortened > 0 ? (second?.() ?? near) : near;
+};
+
+const layOn = (job: string, template: Template, options: PrintOptions, lettering: Lettering, stock: Stock, given: readonly string[]): LaidTemplate | NotPrinted => {
+  const { printer } = options;
+  const single = /^single$/i.test(options.paper.trim());
+  const grid = planned(template, options, stock, single);
+  if (typeof grid === 'string') return { ok: false, faults: [grid] };
+  const { page } = grid.frame;
+  const sheets = grid.rows * grid.columns;
+  const correction: Affine = printer === null ? unchanged : correctionFor(printer, page);
+
+  const longs = longRulersOf(grid).flatMap((l) => l.shapes);
+  const longBoxes = boxed(longs, lettering).map(({ box }) => ({ kind: 'box', box }) as const);
+  const marks = placeMarks(grid, template.holes, field([...template.obstacles, ...longBoxes]));
+  const dressed = dress(template, lettering, grid.covered, { drawn: [...markObstacles(grid, marks), ...longBoxes], strips: stripObstacles(grid) });
+  const drawing = {
+    taken: dressed.taken,
+    shapes: boxed([...template.shapes, ...dressed.shapes, ...marks.map((m) => markGroup(m, grid.overlap)), ...longs], lettering),
+  };
+  const rulers = { wide: widthOf(grid.frame.window), high: heightOf(grid.frame.window) };
+  const remaining = remainingError(template.holes, printer, rulers, { across: grid.columns - 1, up: grid.rows - 1 });
+
+  const pages: PdfPage[] = [];
+  const json: PageJson[] = [];
+  const strip = (sheet: string): StripWords => ({
+    job,
+    title: template.title,
+    sheet,
+    scale: scaleWords(printer),
+    warning: `Check the ruler before you ${template.what === 'drill' ? 'punch' : 'cut'}`,
+  });
+  const add = (label: string, panels: readonly Panel[], more: Omit<PageJson, 'page' | 'width' | 'height'>): void => {
+    pages.push({ ...page, label, correction: printer === null ? null : correction, panels });
+    json.push({ page: pages.length, width: page.width, height: page.height, ...more });
+  };
+
+  if (options.sheet === null && !single) {
+    const words = keyWords({ job, template, grid, stock, marks, remaining, printer, date: options.date, speech: options.speech });
+    add('key', keySheet(template, grid, marks, words, strip('Key sheet'), lettering), { kind: 'key' });
+  }
+  if (options.sheet === null && !single && dressed.shortened.length > 0)
+    for (const [i, panels] of listSheets(template.list, grid.frame, (n) => strip(n), lettering).entries()) add(`list ${i + 1}`, panels, { kind: 'list' });
+  for (let row = 0; row < grid.rows; row++) {
+    for (let column = 0; column < grid.columns; column++) {
+      if (options.sheet !== null && (options.sheet[0] !== row + 1 || options.sheet[1] !== column + 1)) continue;
+      const name = sheetName(row, column);
+      const words = strip(sheets === 1 ? 'One sheet' : `Sheet ${name} of ${grid.rows} × ${grid.columns}`);
+      const sheet = tileSheet(grid, { row, column }, drawing, words, lettering);
+      add(name, sheet.panels, {
+        kind: 'tile',
+        row,
+        column,
+        ...placesOn(template, grid, row, column, chain(sheet.place, correction)),
+        rulers: rulerJson(sheet.rulers, correction),
+        marks: marksOn(grid, marks, row, column).map((m) => ({ id: m.id, at: pair(carry(chain(sheet.place, correction), m.at)) })),
+      });
+    }
+  }
+  return { ok: true, pages, json, grid, stock, remaining, shortened: dressed.shortened.length, warnings: [...given, ...warningsOf(grid, stock, dressed)] };
+};
+
+const placesOn = (template: Template, grid: Grid, row: number, column: number, toPage: Affine): Pick<PageJson, 'to_page' | 'parts' | 'holes'> => {
+  const w = windowOf(grid, row, column);
+  const inside = (p: Point): boolean => p.x >= w.left && p.x <= w.right && p.y >= w.bottom && p.y <= w.top;
+  const parts = template.parts.map((p) => ({ name: p.name, to_page: chain(p.fromPlate, toPage) }));
+  const [first] = parts;
+  return {
+    ...(first === undefined ? {} : { to_page: first.to_page }),
+    ...(parts.length > 1 ? { parts } : {}),
+    holes: [...new Set(template.holes.filter((h) => inside(h.at)).map((h) => h.id))],
+  };
+};

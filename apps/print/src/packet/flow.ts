@@ -1,0 +1,52 @@
+import { type Shape, moveShape } from '@fayplate/drawing';
+import type { Piece } from './piece.js';
+
+/** Pieces laid down one page: shapes with y = 0 at the top of the text, going down. */
+export interface FlowedPage {
+  readonly shapes: readonly Shape[];
+  /** How far down it is filled, mm. */
+  readonly used: number;
+}
+
+const lowered = (p: Piece, y: number): readonly Shape[] => p.shapes.map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: 0, y: -y } }, s));
+
+/** Height of a piece with all that must follow it on the same page. */
+const chainHeight = (pieces: readonly Piece[], from: number): number => {
+  let sum = 0;
+  for (let i = from; i < pieces.length; i++) {
+    const p = pieces[i];
+    if (p === undefined) break;
+    sum += p.height + (i === from ? 0 : p.above);
+    if (!p.withNext) break;
+  }
+  return sum;
+};
+
+/**
+ * Pieces over as many pages as they need, each `height` mm, the first already filled to `start`. A piece moves on with those that
+ * must follow it; a table's head is drawn again on every page that the table goes on to.
+ */
+export const flow = (pieces: readonly Piece[], height: number, start = 0): readonly FlowedPage[] => {
+  const pages: { shapes: Shape[]; used: number }[] = [{ shapes: [], used: start }];
+  let page = pages[0] ?? { shapes: [], used: start };
+  const turn = (): void => {
+    page = { shapes: [], used: 0 };
+    pages.push(page);
+  };
+  const put = (p: Piece): void => {
+    const above = page.used === 0 ? 0 : p.above;
+    page.shapes.push(...lowered(p, page.used + above));
+    page.used += above + p.height;
+  };
+  for (const [i, p] of pieces.entries()) {
+    const above = page.used === 0 ? 0 : p.above;
+    const chain = chainHeight(pieces, i);
+    const needs = chain + (p.head?.height ?? 0) <= height ? chain : p.height;
+    if (page.used > 0 && page.used + above + needs > height + 1e-6) {
+      turn();
+      if (p.head !== null) put(p.head);
+    }
+    put(p);
+  }
+  return pages;
+};

@@ -1,0 +1,136 @@
+import type { Block, Report } from '@fayplate/core';
+import { type Drawing, type Lettering, type Shape, line, pens, text, visible } from '@fayplate/drawing';
+import { unchanged } from '../geometry/affine.js';
+import type { Stock } from '../paper/paper.js';
+import type { PdfPage } from '../pdf/page.js';
+import { fitText } from '../sheet/fit.js';
+import { blockPieces } from './blocks.js';
+import { contentsPieces } from './contents.js';
+import { type FlowedPage, flow } from './flow.js';
+import { picturePiece } from './picture.js';
+import { type Piece, piece } from './piece.js';
+import { style } from './style.js';
+import { headingPiece } from './text.js';
+
+/** What a section of the packet holds, in its order: words, pictures, or sheets already laid at true scale. */
+export type PacketItem =
+  | { readonly kind: 'report'; readonly report: Report }
+  | { readonly kind: 'drawing'; readonly drawing: Drawing; /** Of the page's height that it may take; 1 unless told. */ readonly share?: number }
+  | { readonly kind: 'pages'; readonly pages: readonly PdfPage[] };
+
+export interface PacketSection {
+  readonly title: string;
+  readonly items: readonly PacketItem[];
+}
+
+export interface PacketWords {
+  readonly job: string;
+  /** Day of making as words; null: none. */
+  readonly date: string | null;
+}
+
+export interface LaidPacket {
+  readonly pages: readonly PdfPage[];
+  readonly contents: readonly { readonly title: string; readonly page: number }[];
+}
+
+interface Area {
+  readonly width: number;
+  readonly height: number;
+}
+
+const areaOf = (page: { readonly width: number; readonly height: number }): Area => ({
+  width: page.width - style.margin.left - style.margin.right,
+  height: page.height - style.margin.top - style.margin.bottom,
+});
+
+/** A caution is shown once in a packet, where it is first met. */
+const onceOnly = (): ((block: Block) => boolean) => {
+  const seen = new Set<string>();
+  return (block) => {
+    if (block.kind !== 'caution') return true;
+    if (seen.has(block.text)) return false;
+    seen.add(block.text);
+    return true;
+  };
+};
+
+const piecesOf = (section: PacketSection, area: Area, fresh: (block: Block) => boolean, lettering: Lettering): readonly Piece[] => {
+  const body = section.items.flatMap((item): readonly Piece[] => {
+    if (item.kind === 'pages') return [];
+    if (item.kind === 'drawing') return [picturePiece(item.drawing, area.width, (area.height - 12) * (item.share ?? 1))];
+    return item.report.filter(fresh).flatMap((block) => blockPieces(block, area.width, lettering));
+  });
+  return [headingPiece(section.title, 0, area.width, lettering), ...body];
+};
+
+const footer = (page: { readonly width: number }, words: PacketWords, section: string, number: string, lettering: Lettering): readonly Shape[] => {
+  const left = style.margin.left;
+  const right = page.width - style.margin.right;
+  const y = style.margin.bottom - 8;
+  const third = (right - left) / 3 - 4;
+  const fit = (s: string): string => fitText(s, third, style.footer, 'regular', lettering);
+  return [
+    line('note', { x: left, y: y + 4.4 }, { x: right, y: y + 4.4 }, { ...pens.hair, grey: 0.4 }),
+    text('note', { x: left, y }, fit(words.job), { capital: style.footer }),
+    text('note', { x: (left + right) / 2, y }, fit(section), { capital: style.footer, anchor: 'middle' }),
+    text('note', { x: right, y }, number, { capital: style.footer, anchor: 'end' }),
+  ];
+};
+
+interface Run {
+  readonly section: string;
+  readonly flowed: readonly FlowedPage[];
+  readonly laid: readonly PdfPage[];
+}
+
+const lengthOf = (r: Run): number => r.flowed.length + r.laid.length;
+
+/** Page on which each run starts, from 1. */
+const startsOf = (runs: readonly Run[]): readonly number[] => runs.map((_, i) => 1 + runs.slice(0, i).reduce((n, r) => n + lengthOf(r), 0));
+
+/**
+ * All sections on pages of one paper: title and contents first with the first section under them, every other section on a new
+ * page, sheets at true scale kept on the paper that they were laid for; numbered pages throughout.
+ */
+export const layPacket = (words: PacketWords, sections: readonly PacketSection[], stock: Stock, lettering: Lettering): LaidPacket => {
+  const page = { width: stock.width, height: stock.height ?? stock.width * Math.SQRT2 };
+  const area = areaOf(page);
+  const fresh = onceOnly();
+  const pieces = sections.map((section) => piecesOf(section, area, fresh, lettering));
+  const front = (numbers: readonly number[]): readonly Piece[] => [
+    headingPiece(words.job, 0, area.width, lettering),
+    ...(words.date === null ? [] : [piece(style.lead, [text('note', { x: 0, y: -3 }, words.date, { capital: style.text })])]),
+    ...contentsPieces(sections.map((s, i) => ({ title: s.title, page: numbers[i] ?? 0 })), area.width, lettering),
+  ];
+  const runsWith = (numbers: readonly number[]): readonly Run[] =>
+    sections.map((section, i) => {
+      const laid = section.items.flatMap((item) => (item.kind === 'pages' ? item.pages : []));
+      const [title, ...body] = pieces[i] ?? [];
+      if (title === undefined) return { section: section.title, laid, flowed: [] };
+      if (i === 0) return { section: section.title, laid, flowed: flow([...front(numbers), { ...title, above: 2 * style.lead }, ...body], area.height) };
+      // A section of nothing but sheets needs no page to say so: every sheet says what it is.
+      return { section: section.title, laid, flowed: body.length === 0 && laid.length > 0 ? [] : flow([title, ...body], area.height) };
+    });
+  // Laid twice: how much room the contents take does not depend on the numbers in them.
+  const starts = startsOf(runsWith([]));
+  const runs = runsWith(starts);
+  const total = runs.reduce((n, r) => n + lengthOf(r), 0);
+  const pages: PdfPage[] = [];
+  for (const run of runs) {
+    for (const flowed of run.flowed) {
+      const number = String(pages.length + 1);
+      pages.push({
+        ...page,
+        label: number,
+        correction: null,
+        panels: [
+          { place: [1, 0, 0, 1, style.margin.left, page.height - style.margin.top], clip: null, shapes: flowed.shapes },
+          { place: unchanged, clip: null, shapes: footer(page, words, run.section, `page ${number} of ${total}`, lettering) },
+        ],
+      });
+    }
+    for (const sheet of run.laid) pages.push({ ...sheet, label: String(pages.length + 1) });
+  }
+  return { pages, contents: sections.map((s, i) => ({ title: visible(s.title), page: (starts[i] ?? 1) - 1 })) };
+};

@@ -1,0 +1,57 @@
+import type { Speech } from '@fayplate/core';
+import type { Stock } from '../paper/paper.js';
+import type { PrinterProfile } from '../printer/profile.js';
+import type { Remaining } from '../printer/remaining.js';
+import type { Template } from '../template/types.js';
+import type { Grid } from '../tiles/grid.js';
+import type { Mark } from '../tiles/marks.js';
+import type { KeyWords } from './key.js';
+import { remainingWords, scaleWords } from './words.js';
+
+export interface KeyFacts {
+  readonly job: string;
+  readonly template: Template;
+  readonly grid: Grid;
+  readonly stock: Stock;
+  readonly marks: readonly Mark[];
+  readonly remaining: Remaining;
+  readonly printer: PrinterProfile | null;
+  readonly date: Date | null;
+  readonly speech: Speech;
+}
+
+const joinSteps = ({ grid, marks }: KeyFacts): readonly string[] =>
+  grid.rows * grid.columns === 1
+    ? []
+    : [
+        `Cut along the dashed lines, lay each sheet on the next so that the two halves of every mark (${marks[0]?.n ?? ''} to ${marks.at(-1)?.n ?? ''}) make one, and glue. No two joins have the same marks.`,
+        'Measure the long rulers again once the sheets are glued.',
+      ];
+
+const workStep = (template: Template): string =>
+  template.what === 'drill'
+    ? 'Fix the paper to the plate, punch lightly at each bare centre, look through a glass, then punch home.'
+    : 'Fix the paper to the gasket sheet, punch the holes first, then cut the bore, and the outline last.';
+
+/** The key sheet's words: the title block, and what to do in the order in which it is done. */
+export const keyWords = (f: KeyFacts): KeyWords => {
+  const { width, height } = f.grid.frame.page;
+  const date = f.date === null ? [] : [['Date', f.date.toISOString().slice(0, 10)] as const];
+  return {
+    block: [
+      ['Job', f.job],
+      ['Drawing', f.template.title],
+      ...f.template.facts,
+      ['Sheets', `${f.grid.rows} × ${f.grid.columns} of ${f.stock.name}, ${width > height ? 'landscape' : 'portrait'} (rows × columns)`],
+      ['Scale', scaleWords(f.printer)],
+      ...date,
+    ],
+    steps: [
+      "Print at 'actual size' or 100 %, one-sided, never 'fit to page'.",
+      'Lay a steel rule along both rulers of every sheet. If one does not read true, stop: print the calibration sheet, measure it and keep a printer profile.',
+      ...joinSteps(f),
+      workStep(f.template),
+      remainingWords(f.remaining, f.printer, f.speech),
+    ],
+  };
+};

@@ -1,0 +1,47 @@
+import { type Point, type Speech, distance } from '@fayplate/core';
+import { type Shape, circle, crossHair, group, pens } from '@fayplate/drawing';
+import type { PlateBore, Side } from '@fayplate/plate';
+import { type Affine, carry } from '../geometry/affine.js';
+import type { TemplateLabel } from './types.js';
+import { boreLine } from './words.js';
+
+/** Bores about one centre, which share one cross-hair and one label. */
+export type BoreSet = readonly [PlateBore, ...PlateBore[]];
+
+export const BORE_ARM = 6;
+/** A bore of this radius holds three lines of lettering beside its cross-hair, mm. */
+const ROOMY = 50;
+
+export const boreSets = (bores: readonly PlateBore[]): readonly BoreSet[] => {
+  const sets: [PlateBore, ...PlateBore[]][] = [];
+  for (const bore of bores) {
+    const set = sets.find(([first]) => distance(first, bore) < 1e-6);
+    if (set === undefined) sets.push([bore]);
+    else set.push(bore);
+  }
+  return sets;
+};
+
+/** A bore right through is cut; what lies on the far side is dashed. */
+export const boreShapes = (set: BoreSet, side: Side, place: Affine): Shape => {
+  const centre: Point = carry(place, set[0]);
+  const one = (b: PlateBore): Shape => {
+    if (b.side === 'through') return circle('cut', centre, b.diameter / 2, pens.wide);
+    return b.side === side ? circle('mark', centre, b.diameter / 2, pens.narrow) : circle('note', centre, b.diameter / 2, pens.hidden);
+  };
+  return group(set[0].id, [...set.map(one), ...crossHair('mark', centre, { open: 0.8, reach: BORE_ARM }, pens.narrow)]);
+};
+
+/** In a wide bore the words stand at its centre; round a narrow one, outside the largest circle. */
+export const boreLabel = (set: BoreSet, place: Affine, speech: Speech): TemplateLabel => {
+  const radii = set.map((b) => b.diameter / 2);
+  const roomy = Math.min(...radii) > ROOMY;
+  return {
+    id: set[0].id,
+    centre: carry(place, set[0]),
+    radius: roomy ? 1 : Math.max(...radii),
+    reach: roomy ? BORE_ARM : 0,
+    lines: set.map((b) => boreLine(b, speech)),
+    short: null,
+  };
+};

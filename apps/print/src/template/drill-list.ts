@@ -1,0 +1,29 @@
+import { type Speech, formatLength } from '@fayplate/core';
+import type { HoleList } from './types.js';
+import { type PunchedHole, cutWords, depthWords, sinkLine } from './words.js';
+
+/** Every hole with its place on the plate as seen from side B, and its cut. */
+export const drillList = (holes: readonly PunchedHole[], speech: Speech): HoleList => {
+  const place = (v: number): string => formatLength(v, speech.unit, speech.unit === 'in' ? 4 : 2);
+  return {
+    columns: [
+      { title: 'Hole', align: 'left' },
+      { title: 'Feature', align: 'left' },
+      { title: `x, ${speech.unit}`, align: 'point' },
+      { title: `y, ${speech.unit}`, align: 'point' },
+      { title: 'Cut', align: 'left' },
+      { title: 'Depth', align: 'left' },
+      { title: 'Sunk', align: 'left' },
+    ],
+    rows: holes.map((h) => [
+      h.id,
+      h.feature ?? '',
+      place(h.x),
+      place(h.y),
+      cutWords(h, speech),
+      h.depth === null ? depthWords(h, speech) : `${depthWords(h, speech)}, side ${h.from}`,
+      h.sink === null ? '' : sinkLine(h.sink, speech),
+    ]),
+  };
+};
+

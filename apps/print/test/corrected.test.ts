@@ -1,0 +1,68 @@
+import { beforeAll, describe, expect, test } from 'vitest';
+import { type Affine, carry, chain } from '../src/geometry/affine.js';
+import { type PageJson, type PrinterProfile, type Printed } from '../src/index.js';
+import { printedBy } from '../src/printer/profile.js';
+import { printed } from './jobs.js';
+import { crossAt } from './measure.js';
+import { pumpPlate } from './plates.js';
+import { raster } from './raster.js';
+import { bare, read } from './pdf/reader.js';
+
+const profile: PrinterProfile = {
+  name: 'workshop laser',
+  wide: 0.9953,
+  high: 1.0018,
+  skew: 0.002,
+  plusMinus: { wide: 0.0012, high: 0.0008, skew: 0.001 },
+  date: '2024-03-01',
+  paper: 'A4',
+};
+
+const distances = (m: Affine, ids: readonly string[]): readonly number[] => {
+  const at = pumpPlate.holes.filter((h) => ids.includes(h.id)).map((h) => carry(m, h));
+  return at.flatMap((p, i) => at.slice(i + 1).map((q) => Math.hypot(p.x - q.x, p.y - q.y)));
+};
+
+const tiles = (p: Printed): readonly PageJson[] => p.json.pages.filter((q) => q.kind === 'tile');
+
+describe('a print corrected for its printer', () => {
+  let all: Printed;
+  beforeAll(async () => {
+    all = await printed({ printer: profile });
+  });
+
+  test('put through that printer, every distance comes out as on the plate', () => {
+    for (const page of tiles(all)) {
+      const toPage = page.to_page ?? [1, 0, 0, 1, 0, 0];
+      const onPaper = chain(toPage, printedBy(profile));
+      const ids = page.holes ?? [];
+      const want = distances([1, 0, 0, 1, 0, 0], ids);
+      for (const [i, d] of distances(onPaper, ids).entries()) expect(d).toBeCloseTo(want[i] ?? Number.NaN, 9);
+      expect(Math.max(...distances(toPage, ids).map((d, i) => Math.abs(d - (want[i] ?? 0))))).toBeGreaterThan(0.1);
+      for (const r of page.rulers ?? []) {
+        const [from, to] = [r.from, r.to].map(([x, y]) => carry(printedBy(profile), { x, y }));
+        expect(Math.hypot((to?.x ?? 0) - (from?.x ?? 0), (to?.y ?? 0) - (from?.y ?? 0))).toBeCloseTo(r.length, 9);
+      }
+    }
+  });
+
+  test('the pixels are where the JSON says', async () => {
+    const [page] = tiles(all);
+    if (page?.to_page === undefined) throw new Error('no tile');
+    const image = await raster(all.bytes, page.page - 1, 600);
+    for (const id of (page.holes ?? []).filter((h) => ['H6', 'H7'].includes(h))) {
+      const hole = pumpPlate.holes.find((h) => h.id === id) ?? { x: 0, y: 0 };
+      const at = carry(page.to_page, hole);
+      const [x, y] = crossAt(image, [at.x, at.y], 1.8, 4.6);
+      expect(Math.hypot(x - at.x, y - at.y)).toBeLessThan(0.02);
+    }
+  });
+
+  test('the sheets say so, and how far a hole can still be off', async () => {
+    const { pages } = await read(all.bytes);
+    for (const page of pages) expect(page.text).toContain(bare('Corrected for workshop laser: it prints 0.9953 wide, 1.0018 high, skew 0.115° (2024-03-01)'));
+    expect(pages[0]?.text).toMatch(/canstillbeoffby±0\.\d\dmm/);
+    expect(all.json.scale).toEqual({ wide: 0.9953, high: 1.0018, skew: expect.closeTo(0.1146, 4) });
+    expect(all.json.still_off?.plus_minus).toBeGreaterThan(0.2);
+  });
+});

@@ -1,0 +1,75 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { type Printed } from '../../src/index.js';
+import { printed } from '../jobs.js';
+import { bare, read } from './reader.js';
+
+const MM = 25.4 / 72;
+
+const hasPoppler = (): boolean => {
+  try {
+    execFileSync('pdfinfo', ['-v'], { stdio: 'ignore' });
+    return true;
+  } catch {
+    return false;
+  }
+};
+
+describe('what a general-purpose reader finds in the file', () => {
+  let all: Printed;
+  let found: Awaited<ReturnType<typeof read>>;
+  beforeAll(async () => {
+    all = await printed();
+    found = await read(all.bytes);
+  });
+
+  test('pages have the paper’s size to 0.0001 mm and no unit of their own', () => {
+    expect(found.pages).toHaveLength(all.json.pages.length);
+    for (const page of found.pages) {
+      const [left, bottom, right = 0, top = 0] = page.view;
+      expect([left, bottom]).toEqual([0, 0]);
+      expect(Math.abs(right * MM - 210)).toBeLessThan(1e-4);
+      expect(Math.abs(top * MM - 297)).toBeLessThan(1e-4);
+      expect(page.unit).toBe(1);
+    }
+  });
+
+  test('no scaling is asked of the viewer, the tray goes by page size, one side is printed', () => {
+    expect(found.manners).toMatchObject({ PrintScaling: 'None', PickTrayByPDFSize: true, Duplex: 'Simplex', DisplayDocTitle: true });
+  });
+
+  test('title, language and page labels', () => {
+    expect(found.metadata['Title']).toBe('Heron Lane lift pump: Drill template · side B up · pump behind');
+    expect(found.metadata['Language']).toBe('en-GB');
+    expect(found.labels).toEqual(['key', '1,1', '1,2']);
+  });
+
+  test('cut, mark and note are layers, all shown', () => {
+    expect(found.layers).toEqual(['Cut', 'Mark', 'Note']);
+    expect(found.shown).toEqual([true, true, true]);
+  });
+
+  test('words can be searched though they are drawn as outlines', () => {
+    expect(found.pages[1]?.text).toContain(bare('Check the ruler before you punch'));
+    expect(found.pages[2]?.text).toContain(bare('12 o\'clock of motor'));
+    expect(found.pages[2]?.text).toContain(bare('⌀22 × 9, side B'));
+  });
+
+  test('the same job gives the same bytes, another day gives others', async () => {
+    expect((await printed()).bytes).toEqual(all.bytes);
+    expect((await printed({ date: new Date('2024-03-02T00:00:00Z') })).bytes).not.toEqual(all.bytes);
+  });
+
+  test.skipIf(!hasPoppler())('poppler finds the same page boxes', () => {
+    const file = join(mkdtempSync(join(tmpdir(), 'fayplate-')), 'a.pdf');
+    writeFileSync(file, all.bytes);
+    const says = execFileSync('pdfinfo', ['-box', '-f', '1', '-l', '3', file], { encoding: 'utf8' });
+    const boxes = [...says.matchAll(/MediaBox:\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)/g)].map((m) => m.slice(1).map(Number));
+    expect(boxes).toHaveLength(3);
+    // It prints points to two places.
+    for (const box of boxes) expect(box).toEqual([0, 0, 595.28, 841.89]);
+  });
+});

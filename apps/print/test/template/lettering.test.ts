@@ -1,0 +1,116 @@
+import { type Box, boxOf, circlePath, distance } from '@fayplate/core';
+import { type Shape, growBox, shapesBox } from '@fayplate/drawing';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type DrilledPlate, drillTemplate } from '../../src/index.js';
+import { dress } from '../../src/template/dress.js';
+import { letters } from '../fonts.js';
+import { options, pumpPlate } from '../plates.js';
+
+const radius = 120;
+
+/** Random plates: holes of all kinds anywhere on a round plate, none over another. */
+const plates = fc
+  .array(
+    fc.record({
+      r: fc.double({ min: 5, max: radius - 14, noNaN: true }),
+      a: fc.double({ min: 0, max: 2 * Math.PI, noNaN: true }),
+      diameter: fc.double({ min: 3, max: 18, noNaN: true }),
+      sunk: fc.boolean(),
+      blind: fc.boolean(),
+    }),
+    { minLength: 1, maxLength: 26 },
+  )
+  .map((all): DrilledPlate => {
+    const holes: DrilledPlate['holes'][number][] = [];
+    for (const h of all) {
+      const at = { x: h.r * Math.cos(h.a), y: h.r * Math.sin(h.a) };
+      const outer = h.diameter * (h.sunk ? 1 : 0.5);
+      if (holes.some((o) => distance(o, at) < outer + Math.max(o.diameter, o.sink?.diameter ?? 0) / 2 + 3)) continue;
+      holes.push({
+        ...(pumpPlate.holes[0] as DrilledPlate['holes'][number]),
+        ...at,
+        id: `H${holes.length + 1}`,
+        feature: `pump.P${holes.length + 1}`,
+        diameter: h.diameter,
+        drill: null,
+        depth: h.blind ? 12 : null,
+        from: h.blind ? 'A' : 'B',
+        sink: h.sunk ? { kind: 'counterbored', diameter: 2 * h.diameter, depth: 6, side: 'B' } : null,
+      });
+    }
+    return { ...pumpPlate, holes, bores: [], outline: { path: circlePath({ x: 0, y: 0 }, radius) } };
+  });
+
+/** The room of every line of lettering, without the slack for accents: what ink can cover. */
+const inkOf = (shapes: readonly Shape[]): readonly { readonly words: string; readonly box: Box }[] =>
+  shapes.flatMap((s) => {
+    if (s.kind === 'group') return inkOf(s.shapes);
+    if (s.kind !== 'text') return [];
+    const contours = letters.outline(s.text, s.capital, s.weight);
+    const from = s.anchor === 'start' ? 0 : s.anchor === 'middle' ? -contours.width / 2 : -contours.width;
+    const points = contours.contours.flatMap((c) => [c.start, ...c.steps.map((p) => p.to)]).map((p) => ({ x: s.at.x + from + p.x, y: s.at.y + p.y }));
+    return [{ words: s.text, box: boxOf(points) }];
+  });
+
+const meet = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
+const onCircle = (b: Box, c: { readonly x: number; readonly y: number }, r: number): boolean =>
+  Math.hypot(c.x - Math.min(b.right, Math.max(b.left, c.x)), c.y - Math.min(b.top, Math.max(b.bottom, c.y))) < r;
+
+/** What lies on what, in words; from the ink itself, not from the boxes that the placing used. */
+const clashes = (plate: DrilledPlate, shapes: readonly Shape[]): readonly string[] => {
+  const ink = inkOf(shapes);
+  return [
+    ...ink.flatMap((a, i) => ink.slice(i + 1).flatMap((b) => (meet(a.box, b.box) ? [`${a.words} on ${b.words}`] : []))),
+    ...ink.flatMap((a) =>
+      plate.holes.flatMap((h) => {
+        const outer = Math.max(h.diameter, h.sink?.diameter ?? 0) / 2;
+        const arm = outer + 3;
+        const cross = meet(a.box, { left: h.x - arm, right: h.x + arm, bottom: h.y - 0.12, top: h.y + 0.12 }) || meet(a.box, { left: h.x - 0.12, right: h.x + 0.12, bottom: h.y - arm, top: h.y + arm });
+        return onCircle(a.box, h, outer) || cross ? [`${a.words} on ${h.id}`] : [];
+      }),
+    ),
+  ];
+};
+
+describe('lettering on random plates', () => {
+  test('never lies on a hole, a cross-hair or other lettering, and names every hole', () => {
+    fc.assert(
+      fc.property(plates, (plate) => {
+        const template = drillTemplate(plate, 'B', options.speech);
+        const dressed = dress(template, letters, growBox(template.box, 60), { drawn: [], strips: [] });
+        expect(dressed.unplaced).toEqual([]);
+        expect(clashes(plate, dressed.shapes)).toEqual([]);
+        const names = new Set(inkOf(dressed.shapes).map((i) => i.words.split(' ')[0]));
+        for (const h of plate.holes) expect(names).toContain(h.id);
+      }),
+      { seed: 12, numRuns: 60 },
+    );
+  });
+
+  test('the check sees lettering moved onto a hole', () => {
+    const template = drillTemplate(pumpPlate, 'B', options.speech);
+    const on = template.labels.map((l): Shape => ({ kind: 'text', layer: 'note', at: l.centre, text: l.id, capital: 3, weight: 'bold', anchor: 'middle', turn: 0, grey: 0 }));
+    expect(clashes(pumpPlate, on)).toContain('H1 on H1');
+  });
+
+  test('side A is the mirror image: places flip, words do not', () => {
+    const b = drillTemplate(pumpPlate, 'B', options.speech);
+    const a = drillTemplate(pumpPlate, 'A', options.speech);
+    for (const [i, h] of a.holes.entries()) {
+      expect(h.at.x).toBeCloseTo(-(b.holes[i]?.at.x ?? Number.NaN), 12);
+      expect(h.at.y).toBeCloseTo(b.holes[i]?.at.y ?? Number.NaN, 12);
+    }
+    const box = (t: typeof a): Box | null => shapesBox(t.shapes, letters);
+    expect(box(a)?.left).toBeCloseTo(-(box(b)?.right ?? Number.NaN), 6);
+    const words = (t: typeof a): string => t.blocks.flatMap((k) => k.lines.map((l) => l.text)).join(' | ');
+    expect(words(b)).toContain('Side B faces you | pump behind the plate');
+    expect(words(a)).toContain('Side A faces you | motor behind the plate');
+  });
+
+  test('a hole that does not come through is only punched from its own side', () => {
+    const lines = (side: 'A' | 'B') => drillTemplate(pumpPlate, side, options.speech).labels.find((l) => l.id === 'H11')?.lines;
+    expect(lines('A')).toContain('16 deep');
+    expect(lines('B')).toContain('16 deep, from side A: not here');
+  });
+});
