@@ -11,5 +11,6 @@ export { type Measured, type PrinterProfile, type PrinterReadings, type ProfileR
 export { templateSvg } from './template-svg.js';
 export { type DrilledPlate, drillTemplate } from './template/drill.js';
 export { type Gasket, type Punch, gasketTemplate } from './template/gasket.js';
+export { type GasketInput, gasketsOf } from './template/gaskets-of.js';
 export type { Template } from './template/types.js';
 export type { NotPrinted, PageJson, PrintJson, PrintOptions, Printed } from './types.js';

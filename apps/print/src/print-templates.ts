@@ -1,18 +1,21 @@
+import type { Motion } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import type { Side } from '@fayplate/plate';
+import type { MatedFace, Plate, Side } from '@fayplate/plate';
 import { printTemplate } from './print-template.js';
-import { type DrilledPlate, drillTemplate } from './template/drill.js';
-import { type Gasket, type Punch, gasketTemplate } from './template/gasket.js';
+import { drillTemplate } from './template/drill.js';
+import { gasketTemplate } from './template/gasket.js';
+import { gasketsOf } from './template/gaskets-of.js';
 import type { Template } from './template/types.js';
 import type { NotPrinted, PrintOptions, Printed } from './types.js';
 
-/** What there is to print from: the job's name and wishes, the plate that was designed for it, and its gaskets. */
+/** What there is to print from: the job and the plate that was designed for it. */
 export interface PrintInput {
-  readonly job: Pick<Job, 'name'>;
-  readonly plate: DrilledPlate;
-  readonly gaskets: readonly Gasket[];
-  /** Hole punches on hand; null: not stated. */
-  readonly punches: readonly Punch[] | null;
+  readonly job: Pick<Job, 'name' | 'gaskets' | 'faces' | 'machine'>;
+  readonly plate: Pick<Plate, 'faces' | 'thickness' | 'clocking' | 'holes' | 'bores' | 'outline'>;
+  /** Both faces in the plate's frame; only gaskets need them. */
+  readonly mated?: readonly MatedFace[];
+  /** Face → from the bench frame of its `rim` points into its own; only outlines like a part need them. */
+  readonly benches?: ReadonlyMap<string, Motion>;
 }
 
 export interface TemplateWish {
@@ -21,11 +24,15 @@ export interface TemplateWish {
   readonly side: Side;
 }
 
+const NO_GASKET = 'the job asks for no gasket: add a `gaskets` section, such as gaskets: { pump: { hole clearance: 1 mm, outline: plate } }';
+
 /** The template that is wanted, before any paper is chosen; in words why there is none. */
 export const templateFor = (input: PrintInput, wish: TemplateWish, options: Pick<PrintOptions, 'speech'>): Template | NotPrinted => {
   if (wish.what === 'drill') return drillTemplate(input.plate, wish.side, options.speech);
-  if (input.gaskets.length === 0) return { ok: false, faults: ['the job asks for no gasket: add a `gaskets` section, such as gaskets: { pump: { hole clearance: 1 mm, outline: plate } }'] };
-  return gasketTemplate(input.gaskets, wish.side, input.punches, options.speech);
+  const { job, plate, mated = [], benches = new Map<string, Motion>() } = input;
+  if (job.gaskets.length === 0) return { ok: false, faults: [NO_GASKET] };
+  const read = gasketsOf({ job, plate, mated, benches });
+  return read.ok ? gasketTemplate(read.gaskets, wish.side, job.machine?.punches ?? null, options.speech) : read;
 };
 
 /** A drilling or gasket template as PDF bytes, with its JSON and warnings; or what stands against it. */

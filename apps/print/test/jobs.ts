@@ -1,24 +1,32 @@
-import { circlePath } from '@fayplate/core';
-import { type Gasket, type PrintInput, type PrintOptions, type Printed, type TemplateWish, printTemplates } from '../src/index.js';
+import { identity } from '@fayplate/core';
+import type { MatedFace } from '@fayplate/plate';
+import { type Gasket, type PrintInput, type PrintOptions, type Printed, type TemplateWish, gasketsOf, printTemplates } from '../src/index.js';
 import { options, pumpPlate } from './plates.js';
 
-const eased = (from: number, to: number, diameter: number): Gasket['holes'] =>
-  pumpPlate.holes.slice(from, to).map((h) => ({ id: h.id, feature: h.feature, x: h.x, y: h.y, diameter }));
+const bare = (face: string, side: 'A' | 'B'): MatedFace => ({ face, side, centre: { x: 0, y: 0 }, motion: identity, pattern: { ids: [], points: [], radii: [], covariance: [] } });
 
-export const gaskets: readonly Gasket[] = [
-  { face: 'pump', outline: circlePath({ x: 0, y: 0 }, 118), holes: eased(0, 7, 10.8), bore: { x: 0, y: 0, diameter: 92 } },
-  { face: 'motor', outline: circlePath({ x: 0, y: 0 }, 82), holes: eased(7, 11, 10.4), bore: { x: 0, y: 0, diameter: 82 } },
-];
+export const mated: readonly MatedFace[] = [bare('pump', 'A'), bare('motor', 'B')];
 
-export const input: PrintInput = {
-  job: { name: 'Heron Lane lift pump' },
+const punches = [8, 11, 12].map((d) => ({ name: `${d} mm`, diameter: d }));
+
+export const input: PrintInput & { readonly mated: readonly MatedFace[] } = {
+  job: {
+    name: 'Heron Lane lift pump',
+    faces: [],
+    gaskets: [
+      { face: 'pump', holeClearance: 0.8, bore: 92, outline: 'plate' },
+      { face: 'motor', holeClearance: 0.4, bore: 82, outline: 'follow' },
+    ],
+    machine: { step: null, topSpeed: null, screwPitch: null, backlash: null, drills: null, punches, reamers: null, dividingHead: null, tip: null, blank: null, clamps: [] },
+  },
   plate: pumpPlate,
-  gaskets,
-  punches: [
-    { name: '8 mm', diameter: 8 },
-    { name: '11 mm', diameter: 11 },
-    { name: '12 mm', diameter: 12 },
-  ],
+  mated,
+};
+
+export const gaskets = (): readonly Gasket[] => {
+  const read = gasketsOf({ ...input, benches: new Map() });
+  if (!read.ok) throw new Error(read.faults.join('; '));
+  return read.gaskets;
 };
 
 /** The pump's plate printed; throws where it is refused. */

@@ -1,10 +1,12 @@
-import { circlePath, polar, speechFor } from '@fayplate/core';
-import type { DrilledPlate, PrintOptions } from '../src/index.js';
+import { type Path, circlePath, polar, signedArea, speechFor } from '@fayplate/core';
+import type { Plate, PlateHole } from '@fayplate/plate';
+import type { PrintOptions } from '../src/index.js';
 import { letters } from './fonts.js';
 
-type Hole = DrilledPlate['holes'][number];
+/** What a template is drawn from. */
+export type Planned = Pick<Plate, 'faces' | 'thickness' | 'clocking' | 'holes' | 'bores' | 'outline'>;
 
-const hole = (id: string, x: number, y: number, more: Partial<Hole> = {}): Hole => ({
+const hole = (id: string, x: number, y: number, more: Partial<PlateHole> = {}): PlateHole => ({
   id,
   feature: null,
   x,
@@ -17,15 +19,23 @@ const hole = (id: string, x: number, y: number, more: Partial<Hole> = {}): Hole 
   sink: null,
   slot: null,
   drill: '9 mm',
+  limits: null,
+  fastening: null,
+  fastener: null,
+  source: 'common practice',
+  land: [0, 20],
   ...more,
 });
 
+/** A plate's outline with no more told than its path. */
+export const outlined = (path: Path): Plate['outline'] => ({ shape: 'follow', path, area: Math.abs(signedArea(path)), mass: null, blank: { width: 0, height: 0 } });
+
 /** A plate between a pump with seven studs of twelve on 190.5 mm and a motor with four tapped holes, turned 22.5° clockwise: our own invention. */
-export const pumpPlate: DrilledPlate = {
+export const pumpPlate: Planned = {
   faces: ['pump', 'motor'],
   thickness: 20,
   clocking: Math.PI / 8,
-  outline: { path: circlePath({ x: 0, y: 0 }, 118) },
+  outline: outlined(circlePath({ x: 0, y: 0 }, 118)),
   bores: [
     { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 60, limits: null, side: 'through', depth: null },
     { id: 'C2', kind: 'recess', feature: 'pump.spigot', x: 0, y: 0, diameter: 90.05, limits: null, side: 'A', depth: 3 },
@@ -38,6 +48,7 @@ export const pumpPlate: DrilledPlate = {
         feature: `pump.P${k + 1}`,
         diameter: 10.3,
         drill: '13/32',
+        fastener: 10,
         ...(k === 6 ? { sink: { kind: 'counterbored', diameter: 22, depth: 9, side: 'B' } } : {}),
       });
     }),

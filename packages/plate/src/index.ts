@@ -11,6 +11,8 @@ export { movePattern } from './mate/pattern.js';
 export { stackJson } from './stack/json.js';
 export { stackReport } from './stack/report.js';
 export { solveStack } from './stack/solve.js';
+export { beltPath } from './outline/belt.js';
+export { hullOfCircles } from './outline/hull.js';
 export { plateJson } from './words/json.js';
 export { plateReport } from './words/report.js';
 export type * from './types.js';

@@ -50,12 +50,12 @@ export const print: AddCommand = (program, io, done) => {
       done(
         await runJob('print', path, options, io, async ({ job, speech }) => {
           const { printTemplates } = await import('@fayplate/print');
-          const { plate } = studyOf(job, { setAside: options.setAside ?? [] }).plate();
+          const { plate, mated } = studyOf(job, { setAside: options.setAside ?? [] }).plate();
           const what = options.what;
           if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill or gasket');
           const file = options.out ?? `${fileNameOf(job.name)}-${what}.pdf`;
           const settings = printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null));
-          const printed = await printTemplates({ job, plate }, { ...settings, speech, lettering: await loadLettering(), file, what: 'drill' });
+          const printed = await printTemplates({ job, plate, mated }, { ...settings, speech, lettering: await loadLettering(), file, what });
           if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
           io.write(file, printed.bytes, options.force === true);
           return { code: 0, json: { ...printed.json }, report: reportOf(printed, file) };

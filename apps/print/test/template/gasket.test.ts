@@ -1,10 +1,10 @@
-import { circlePath } from '@fayplate/core';
+import { circlePath, flatten, signedArea } from '@fayplate/core';
+import type { Face } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
 import { carry } from '../../src/geometry/affine.js';
-import { type Gasket, gasketTemplate } from '../../src/index.js';
+import { type Gasket, gasketTemplate, gasketsOf } from '../../src/index.js';
 import { punchFor } from '../../src/template/gasket.js';
-import { gaskets, printed } from '../jobs.js';
-import { input } from '../jobs.js';
+import { gaskets, input, printed } from '../jobs.js';
 import { options } from '../plates.js';
 import { crossAt } from '../measure.js';
 import { raster } from '../raster.js';
@@ -12,6 +12,31 @@ import { raster } from '../raster.js';
 const round = (face: string, radius: number, bore: number): Gasket => ({ face, outline: circlePath({ x: 3, y: 4 }, radius), holes: [], bore: { x: 3, y: 4, diameter: bore } });
 
 describe('gaskets', () => {
+  test('holes are eased by the stated clearance over the largest fastener, the outline is the plate’s or follows the holes', () => {
+    const [pump, motor] = gaskets();
+    expect(pump?.holes.map((h) => h.diameter)).toEqual(Array.from({ length: 7 }, () => 10.8));
+    expect(motor?.holes.map((h) => h.diameter)).toEqual(Array.from({ length: 4 }, () => 10.4));
+    expect(pump?.outline).toBe(input.plate.outline.path);
+    // Four holes on a 65 mm radius, land of one diameter about each: as far as 65 + 1.5 × 10.4.
+    const reach = Math.max(...flatten(motor?.outline ?? circlePath({ x: 0, y: 0 }, 1)).map((p) => Math.hypot(p.x, p.y)));
+    expect(reach).toBeCloseTo(65 + 1.5 * 10.4, 2);
+  });
+
+  test('outline like a part: round the places of its rim; what is missing is told', () => {
+    const like = (rim: Face['rim']) =>
+      gasketsOf({
+        ...input,
+        benches: new Map(),
+        job: { gaskets: [{ face: 'pump', holeClearance: 1, bore: null, outline: { like: 'motor' } }], faces: [{ name: 'motor', rim } as Face] },
+      });
+    const square = like([[-90, -90], [90, -90], [90, 90], [-90, 90]].map(([x = 0, y = 0]) => ({ at: { x, y } })));
+    expect(square.ok && signedArea(square.gaskets[0]?.outline ?? circlePath({ x: 0, y: 0 }, 1))).toBeCloseTo(180 ** 2, 6);
+    // No bore is stated: room for the largest cut on the pump's side.
+    expect(square.ok && square.gaskets[0]?.bore?.diameter).toBe(90.05);
+    expect(like([])).toEqual({ ok: false, faults: [expect.stringMatching(/motor has no `rim`/)] });
+    expect(like([{ feature: 'P9', margin: 5 }, { feature: 'P9', margin: 5 }, { feature: 'P9', margin: 5 }])).toMatchObject({ ok: false, faults: [expect.stringMatching(/P9/)] });
+  });
+
   test('the smallest punch that is no smaller than the eased hole', () => {
     const punches = [8, 10, 11, 12].map((d) => ({ name: `${d} mm`, diameter: d }));
     expect(punchFor(10.8, punches)?.name).toBe('11 mm');
@@ -32,7 +57,7 @@ describe('gaskets', () => {
     let seen = 0;
     for (const page of out.json.pages.filter((p) => p.kind === 'tile')) {
       const image = await raster(out.bytes, page.page - 1, 600);
-      for (const gasket of gaskets) {
+      for (const gasket of gaskets()) {
         const toPage = page.parts?.find((p) => p.name === gasket.face)?.to_page;
         if (toPage === undefined) throw new Error('a matrix for every part');
         for (const h of gasket.holes.filter((q) => page.holes?.includes(q.id))) {
@@ -47,8 +72,8 @@ describe('gaskets', () => {
   });
 
   test('labels say the punch; where none fits, that it is cut by hand', () => {
-    const words = gasketTemplate(input.gaskets, 'B', [{ name: '11 mm', diameter: 11 }], options.speech).labels.map((l) => l.lines[1]);
+    const words = gasketTemplate(gaskets(), 'B', [{ name: '11 mm', diameter: 11 }], options.speech).labels.map((l) => l.lines[1]);
     expect(words).toContain('punch 11 mm');
-    expect(gasketTemplate(input.gaskets, 'B', [], options.speech).labels[0]?.lines[1]).toBe('⌀10.8: no punch fits, cut by hand');
+    expect(gasketTemplate(gaskets(), 'B', [], options.speech).labels[0]?.lines[1]).toBe('⌀10.8: no punch fits, cut by hand');
   });
 });

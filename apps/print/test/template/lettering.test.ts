@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { type DrilledPlate, drillTemplate } from '../../src/index.js';
 import { dress } from '../../src/template/dress.js';
 import { letters } from '../fonts.js';
-import { options, pumpPlate } from '../plates.js';
+import { options, outlined, pumpPlate } from '../plates.js';
 
 const radius = 120;
 
@@ -39,7 +39,7 @@ const plates = fc
         sink: h.sunk ? { kind: 'counterbored', diameter: 2 * h.diameter, depth: 6, side: 'B' } : null,
       });
     }
-    return { ...pumpPlate, holes, bores: [], outline: { path: circlePath({ x: 0, y: 0 }, radius) } };
+    return { ...pumpPlate, holes, bores: [], outline: outlined(circlePath({ x: 0, y: 0 }, radius)) };
   });
 
 /** The room of every line of lettering, without the slack for accents: what ink can cover. */

@@ -1,0 +1,86 @@
+import { type Circle, type Motion, type Path, apply, distance } from '@fayplate/core';
+import type { Face, GasketSpec, Job } from '@fayplate/job';
+import { type MatedFace, type Plate, beltPath, hullOfCircles } from '@fayplate/plate';
+import type { Gasket } from './gasket.js';
+
+export interface GasketInput {
+  readonly job: Pick<Job, 'gaskets' | 'faces'>;
+  readonly plate: Pick<Plate, 'holes' | 'bores' | 'outline'>;
+  readonly mated: readonly MatedFace[];
+  /** Face → from the bench frame of its `rim` points into its own. */
+  readonly benches: ReadonlyMap<string, Motion>;
+}
+
+export type GasketsRead = { readonly ok: true; readonly gaskets: readonly Gasket[] } | { readonly ok: false; readonly faults: readonly string[] };
+
+type Drawn = { readonly ok: true; readonly gasket: Gasket } | { readonly ok: false; readonly fault: string };
+
+/** Land about a hole or bore where the outline follows them, in hole diameters: common practice, as for the edge of a plate. */
+const LAND = 1;
+
+/** Holes of the plate that a fastener or dowel of this face passes through or into; screws that press or lift pass no gasket. */
+const holesOf = (input: GasketInput, spec: GasketSpec): Gasket['holes'] =>
+  input.plate.holes
+    .filter((h) => h.feature?.startsWith(`${spec.face}.`) === true)
+    .map((h) => {
+      // What passes is the fastener at its largest; a tapped hole takes a bolt as large as its thread.
+      const passes = h.fastener ?? h.thread?.major ?? h.diameter;
+      return { id: h.id, feature: h.feature, x: h.x, y: h.y, diameter: passes + spec.holeClearance };
+    });
+
+/** The stated bore, else room for all that is cut or stands about the face's centre on its side. */
+const boreOf = (input: GasketInput, spec: GasketSpec, face: MatedFace): Gasket['bore'] => {
+  const at = face.centre;
+  const about = input.plate.bores.filter((b) => distance(b, at) < 0.5 && (b.side === 'through' || b.side === face.side));
+  const diameter = spec.bore ?? Math.max(0, ...about.map((b) => b.diameter));
+  return diameter > 0 ? { x: at.x, y: at.y, diameter } : null;
+};
+
+const rimOf = (face: Face, mated: MatedFace, bench: Motion | null): readonly Circle[] | string => {
+  if (face.rim.length < 3) return `${face.name} has no \`rim\` of three places or more: list the points of its outline, or choose another outline`;
+  const circles: Circle[] = [];
+  for (const point of face.rim) {
+    if ('at' in point) {
+      circles.push({ centre: apply(mated.motion, bench === null ? point.at : apply(bench, point.at)), radius: 0 });
+      continue;
+    }
+    const i = mated.pattern.ids.indexOf(point.feature);
+    const centre = mated.pattern.points[i];
+    if (centre === undefined) return `the rim of ${face.name} runs round ${point.feature}, whose place is not known`;
+    circles.push({ centre, radius: (mated.pattern.radii[i] ?? 0) + point.margin });
+  }
+  return circles;
+};
+
+const outlineOf = (input: GasketInput, spec: GasketSpec, holes: Gasket['holes'], bore: Gasket['bore']): Path | string => {
+  if (spec.outline === 'plate') return input.plate.outline.path;
+  if (spec.outline === 'follow') {
+    const least = Math.max(...holes.map((h) => h.diameter), 0);
+    const lands = [...holes.map((h) => ({ centre: { x: h.x, y: h.y }, radius: h.diameter * (0.5 + LAND) })), ...(bore === null ? [] : [{ centre: bore, radius: bore.diameter / 2 + least * LAND }])];
+    return lands.length === 0 ? 'it has neither a hole nor a bore to draw an outline round' : hullOfCircles(lands);
+  }
+  const { like } = spec.outline;
+  const face = input.job.faces.find((f) => f.name === like);
+  const mated = input.mated.find((m) => m.face === like);
+  if (face === undefined || mated === undefined) return `the plate does not join ${like}, whose outline it is to have`;
+  const rim = rimOf(face, mated, input.benches.get(like) ?? null);
+  if (typeof rim === 'string') return rim;
+  return beltPath(rim) ?? `the rim of ${like} does not make a closed outline: give its places in order round the part`;
+};
+
+const drawGasket = (input: GasketInput, spec: GasketSpec): Drawn => {
+  const face = input.mated.find((m) => m.face === spec.face);
+  if (face === undefined) return { ok: false, fault: `the gasket for ${spec.face}: the plate does not join that face` };
+  const holes = holesOf(input, spec);
+  const bore = boreOf(input, spec, face);
+  const outline = outlineOf(input, spec, holes, bore);
+  if (typeof outline === 'string') return { ok: false, fault: `the gasket for ${spec.face}: ${outline}` };
+  return { ok: true, gasket: { face: spec.face, outline, holes, bore } };
+};
+
+/** The job's gaskets in the plate's frame: holes eased by the stated clearance, bore, outline from the plate, from its own holes or from a part's rim. */
+export const gasketsOf = (input: GasketInput): GasketsRead => {
+  const drawn = input.job.gaskets.map((spec) => drawGasket(input, spec));
+  const faults = drawn.flatMap((d) => (d.ok ? [] : [d.fault]));
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, gaskets: drawn.flatMap((d) => (d.ok ? [d.gasket] : [])) };
+};
