@@ -1,0 +1,110 @@
+import { readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { chiSquareTail } from '@fayplate/core';
+import { describe, expect, test } from 'vitest';
+import { places, simulate } from '../../examples/simulate.mjs';
+import { fayplate, root } from '../support/cli.js';
+
+interface Truth {
+  readonly faces: Readonly<Record<string, Readonly<Record<string, { readonly circle?: number; readonly clock?: number; readonly diameter: number }>>>>;
+  readonly misread?: Readonly<Record<string, number>>;
+}
+interface Located {
+  readonly faces: Readonly<Record<string, { readonly features: Readonly<Record<string, { readonly x: number; readonly y: number; readonly covariance: readonly [readonly [number, number], readonly [number, number]] }>> }>>;
+}
+
+const text = (name: string, file: string): string => readFileSync(join(root, 'examples', name, file), 'utf8');
+const truthOf = (name: string): Truth => JSON.parse(text(name, 'truth.json')) as Truth;
+const names = readdirSync(join(root, 'examples'), { withFileTypes: true }).filter((d) => d.isDirectory()).map((d) => d.name);
+const answer = async <T>(command: string, name: string): Promise<T> => JSON.parse((await fayplate([command, `examples/${name}/job.yaml`, '--json'])).out) as T;
+
+/** d² = δᵀ C⁻¹ δ of a place from the truth; a centre that is exact along one axis is judged along the other alone. */
+const surprise = (f: Located['faces'][string]['features'][string], at: { readonly x: number; readonly y: number }): { readonly d2: number; readonly dof: number } => {
+  const [[xx, xy], [, yy]] = f.covariance;
+  const dx = f.x - at.x;
+  const dy = f.y - at.y;
+  if (xx < 1e-16 && yy < 1e-16) return { d2: 0, dof: 0 };
+  if (xx < 1e-16) return { d2: (dy * dy) / yy, dof: 1 };
+  if (yy < 1e-16) return { d2: (dx * dx) / xx, dof: 1 };
+  const det = xx * yy - xy * xy;
+  return { d2: (yy * dx * dx - 2 * xy * dx * dy + xx * dy * dy) / det, dof: 2 };
+};
+
+describe.each(names)('the example %s', (name) => {
+  test('is what its truth and template give', () => {
+    expect(text(name, 'job.yaml')).toBe(simulate(text(name, 'template.yaml'), truthOf(name)));
+  });
+
+  test('reads without fault, and its readings fix every feature', async () => {
+    const { code, err } = await fayplate(['check', `examples/${name}/job.yaml`]);
+    expect([code, err]).toEqual([0, '']);
+  });
+
+  test('gives centres that agree with the truth by their own ±', async () => {
+    const truth = truthOf(name);
+    const located = await answer<Located>('locate', name);
+    for (const [face, said] of Object.entries(truth.faces)) {
+      for (const [id, at] of Object.entries(places(said))) {
+        const found = located.faces[face]?.features[id];
+        if (found === undefined) throw new Error(`${face}.${id} is not located`);
+        const { d2, dof } = surprise(found, at);
+        if (truth.misread === undefined) expect([id, dof === 0 || chiSquareTail(d2, dof) > 0.001]).toEqual([id, true]);
+        // A value that must fail: the same place a millimetre off.
+        if (dof === 2) expect(chiSquareTail(surprise(found, { x: at.x + 1, y: at.y + 1 }).d2, 2)).toBeLessThan(1e-6);
+      }
+    }
+  });
+});
+
+describe('the lift pump, from readings to plate', () => {
+  test('the layout is the one its makers drew', async () => {
+    const layout = await answer<{ faces: Record<string, { chosen: number | null; candidates: { circles: { diameter: number; divisions: number; occupied: number[] }[] }[] }> }>('layout', 'lift-pump');
+    const chosen = (face: string): { diameter: number; divisions: number; occupied: number[] } | undefined => {
+      const f = layout.faces[face];
+      return f?.candidates[f.chosen ?? -1]?.circles[0];
+    };
+    expect(chosen('pump')?.diameter).toBeCloseTo(190.5, 9);
+    expect(chosen('pump')?.divisions).toBe(12);
+    expect([...(chosen('pump')?.occupied ?? [])].sort((a, b) => a - b)).toEqual([0, 2, 3, 5, 7, 9, 10]);
+    expect(chosen('motor')?.diameter).toBeCloseTo(165, 9);
+    expect(chosen('motor')?.divisions).toBe(4);
+  });
+
+  test('the true links meet the limits at the thickness chosen', async () => {
+    const { stack } = JSON.parse(text('lift-pump', 'truth.json')) as { stack: { reach: number; mouth: number; floor: number; gasket: number } };
+    const { chosen } = await answer<{ chosen: number }>('stack', 'lift-pump');
+    const engagement = stack.reach - chosen - stack.gasket - stack.mouth;
+    const gap = stack.floor + chosen + stack.gasket - stack.reach;
+    expect(engagement).toBeGreaterThanOrEqual(25);
+    expect(gap).toBeGreaterThanOrEqual(1);
+    expect(gap).toBeLessThanOrEqual(3);
+  });
+
+  test('holes of the pump keep their x and holes of the motor are turned about, seen from the motor’s side', async () => {
+    const plate = await answer<{ ok: boolean; thickness: number; holes: { feature: string; x: number; y: number; diameter: number }[] }>('plate', 'lift-pump');
+    const truth = truthOf('lift-pump').faces;
+    const hole = (feature: string): { x: number; y: number } => plate.holes.find((h) => h.feature === feature) ?? { x: Number.NaN, y: 0 };
+    for (const [id, p] of Object.entries(places(truth['pump'] ?? {}))) {
+      if (id !== 'spigot') expect(Math.hypot(hole(`pump.${id}`).x - p.x, hole(`pump.${id}`).y - p.y)).toBeLessThan(0.3);
+    }
+    for (const [id, p] of Object.entries(places(truth['motor'] ?? {}))) {
+      if (id !== 'spigot') expect(Math.hypot(hole(`motor.${id}`).x + p.x, hole(`motor.${id}`).y - p.y)).toBeLessThan(0.3);
+    }
+    expect(plate.ok).toBe(true);
+  });
+
+  test('the packet is whole: templates, tables, pictures, machine files and documents', async () => {
+    const { code, files } = await fayplate(['packet', 'examples/lift-pump/job.yaml', '--out', 'packet']);
+    expect(code).toBe(0);
+    for (const file of ['drill.pdf', 'packet.html', 'table.csv', 'plate.step', 'plate.json', 'locate.json', 'side-a.cnc', 'side-b.cnc', 'plate-side-b.svg'])
+      expect([...files.keys()]).toContain(`packet/${file}`);
+    const html = String(files.get('packet/packet.html'));
+    expect(html).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)/);
+    expect(html).toContain('Heron Lane lift pump');
+  });
+
+  test('the same job gives the same bytes', async () => {
+    const [a, b] = await Promise.all([1, 2].map(() => fayplate(['packet', 'examples/lift-pump/job.yaml', '--out', 'packet'])));
+    expect([...(a?.files ?? [])]).toEqual([...(b?.files ?? [])]);
+  });
+});
