@@ -24,11 +24,13 @@ describe('hostile files', () => {
   });
 });
 
-/** Up to 1 MiB each; that they end at all is what counts here, how soon is measured by the bench. */
+/** An eighth of their size: that they end and answer is what counts here; the bench reads them whole and says how soon. */
+const texts = large(1 / 8);
+
 describe('large hostile files', () => {
-  test.each(Object.keys(large))('%s', (name) => {
-    const text = large[name]?.() ?? '';
-    expect(text.length).toBeGreaterThan(250_000);
+  test.each(Object.keys(texts))('%s', (name) => {
+    const text = texts[name]?.() ?? '';
+    expect(text.length).toBeGreaterThan(60_000);
     const read = readJob(text);
     expect(wrongs(text, read)).toEqual([]);
     expect(read.ok ? 'reads' : 'refused').toBe(name.startsWith('reads:') ? 'reads' : 'refused');
