@@ -34,6 +34,7 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
   const [a, b] = spec.faces;
   const sources = [a, b].flatMap((s) => sourcesOf(s).map((source) => ({ face: s.face, source })));
   const nominal = distance(a.shaft, b.shaft);
+  const loose = [a, b].filter((s) => s.by !== 'set at assembly' && !sources.some((x) => x.face === s.face));
   const random = randomFrom(seed);
   const offsets = Array.from({ length: draws }, () => {
     let x = b.shaft.x - a.shaft.x;
@@ -45,19 +46,21 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
     }
     return Math.hypot(x, y);
   }).sort((p, q) => p - q);
-  const worst = sources.reduce((sum, { source }) => sum + source.worst, nominal);
+  const worst = loose.length > 0 ? null : sources.reduce((sum, { source }) => sum + source.worst, nominal);
+  const p95 = worst === null ? null : (offsets[Math.ceil(0.95 * draws) - 1] ?? nominal);
   const lean = spec.parallel === null || !(spec.parallel.over > 0) ? null : Math.atan((2 * spec.parallel.plusMinus) / spec.parallel.over);
   const causes: readonly AlignmentSource[] = [
     ...sources.map(({ face, source }) => ({ what: 'offset' as const, face, says: source.says, worst: source.worst })),
     ...(lean === null ? [] : [{ what: 'tilt' as const, face: null, says: 'the plate thicker at one edge than at the other', worst: lean }]),
   ];
   return {
-    offset: judge(nominal, worst, offsets[Math.ceil(0.95 * draws) - 1] ?? nominal, spec.limits.offset),
+    offset: judge(nominal, worst, p95, spec.limits.offset),
     tilt: judge(0, lean, lean === null ? null : (1.959964 / 2) * lean, spec.limits.tilt),
     sources: causes.toSorted((p, q) => (p.what === q.what ? q.worst - p.worst : p.what === 'offset' ? -1 : 1)),
     unknowns: [
       untold[a.by](a),
       untold[b.by](b),
+      ...loose.map((s) => `Nothing of known size locates ${s.face}: give its register, its dowels or the diameters of its fasteners, so that the offset can be worked out.`),
       ...(lean === null ? ["How parallel the plate's two faces are is not stated: give `parallel` in the plate section, or measure the thickness at four places round the edge."] : []),
     ],
   };

@@ -18,7 +18,7 @@ const degrees = (radians: number): string => `${toDegrees(radians).toFixed(3)}°
 
 const verdict = (a: Alignment, speech: Speech): Block => {
   const bad = [a.offset.ok === false ? 'offset' : null, a.tilt.ok === false ? 'tilt' : null].filter((t) => t !== null);
-  const offset = a.offset.worst === null ? '' : `offset up to ${say(a.offset.worst, speech)}`;
+  const offset = a.offset.worst === null ? 'offset not known' : `offset up to ${say(a.offset.worst, speech)}`;
   const tilt = a.tilt.worst === null ? 'tilt not known' : `tilt up to ${degrees(a.tilt.worst)}`;
   const judged = bad.length > 0 ? `more ${bad.join(' and ')} than the coupling bears: ` : '';
   return { kind: 'verdict', ok: bad.length === 0, text: `Shafts in line: ${judged}${offset}, ${tilt}` };

@@ -67,6 +67,12 @@ describe('offset', () => {
     expect(a.sources[0]?.says).toMatch(/nothing else locates/);
   });
 
+  test('where nothing of known size locates a part the offset is not known, and that is said', () => {
+    const a = alignShafts(spec(shaft('pump', 'fasteners', []), register('motor', 0.05), { limits: { offset: 0.1, tilt: null } }));
+    expect(a.offset).toMatchObject({ worst: null, p95: null, ok: null });
+    expect(a.unknowns.join(' ')).toMatch(/Nothing of known size locates pump/);
+  });
+
   test('shafts drawn apart are apart, as drawn and at the worst', () => {
     const a = alignShafts(spec(register('pump', 0.05), shaft('motor', 'set at assembly', [], { shaft: { x: 0.3, y: 0.4 } })));
     expect(a.offset.nominal).toBeCloseTo(0.5, 9);
