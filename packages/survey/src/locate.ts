@@ -8,8 +8,9 @@ import { ellipse95 } from './frame/ellipse.js';
 import { freedomsOf } from './freedoms/freedoms.js';
 import { type Placed, isStill, placeIn, shareOf } from './frame/placed.js';
 import { sizeOf } from './frame/sizes.js';
+import { guessFor } from './guess/suspect.js';
 import { type Network, networkOf } from './network/network.js';
-import { startPositions } from './start/clock.js';
+import { startPositions } from './start/start.js';
 import { ALPHA, DETECTABLE } from './suspects/critical.js';
 import { type SetAside, snoop } from './suspects/snoop.js';
 import { isTied, wOf } from './suspects/w.js';
@@ -75,7 +76,8 @@ const movesBetween = (before: Adjustment, after: Adjustment): ReadonlyMap<string
   );
 };
 
-const suspectFrom = ({ index, w, redundancy, tied, before, after }: SetAside): Suspect => {
+/** `clean`: the readings adjusted with every suspect set aside, against which a guess is made at what happened. */
+const suspectFrom = ({ index, w, redundancy, tied, before, after }: SetAside, clean: Adjustment): Suspect => {
   const { observations } = before.network;
   const o = observations[index];
   if (o === undefined) throw new RangeError('a suspect that is not among the observations');
@@ -85,10 +87,15 @@ const suspectFrom = ({ index, w, redundancy, tied, before, after }: SetAside): S
     standardized: w,
     error: after.residuals[index] as number,
     detectable: (DETECTABLE * o.sigma) / Math.sqrt(redundancy),
-    guess: null,
+    guess: guessFor({ observation: o, without: clean, expected: o.value - (clean.residuals[index] as number), sigma: o.sigma / Math.sqrt(redundancy) }),
     moves: movesBetween(before, after),
     tiedWith: tied.flatMap((t) => observations[t]?.id ?? []),
   };
+};
+
+const suspectsOf = (aside: readonly SetAside[]): readonly Suspect[] => {
+  const clean = aside.at(-1)?.after;
+  return clean === undefined ? [] : aside.map((one) => suspectFrom(one, clean));
 };
 
 /** Chance that at least one sound reading is called suspect: readings that share one |w| raise one alarm between them. */
@@ -143,7 +150,7 @@ export const answer = ({ adjustment, system, hand, warnings }: Settled): Located
     features: sound ? locatedFeatures(adjustment, datum, placed) : new Map(),
     readings,
     fit: { dof, chi2, p: dof > 0 ? chiSquareTail(chi2, dof) : null, sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0) },
-    suspects: sound ? snoop(adjustment, system).map(suspectFrom) : [],
+    suspects: sound ? suspectsOf(snoop(adjustment, system)) : [],
     undetermined: sound ? undeterminedOf(network, placed) : [],
     freedoms: sound && nothingLoose(adjustment, placed) ? [] : freedomsOf(adjustment, datum, unread(network)),
     next: [],

@@ -141,6 +141,5 @@ export const writePdf = async (job: PdfJob, lettering: Lettering): Promise<Uint8
   addLabels(doc, job.pages);
   addContents(doc, job.contents);
   addManners(doc);
-  // Without object streams the producer stands in the file as plain text: a tool can tell whose file it is.
-  return doc.save({ useObjectStreams: false });
+  return doc.save();
 };

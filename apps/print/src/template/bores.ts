@@ -41,7 +41,7 @@ export const boreLabel = (set: BoreSet, place: Affine, speech: Speech): Template
     centre: carry(place, set[0]),
     radius: roomy ? 1 : Math.max(...radii),
     reach: roomy ? BORE_ARM : 0,
-    settings: [set.map((b) => boreLine(b, speech)), set.flatMap((b) => boreLine(b, speech).split(/ (?=×|through)/).map((part, i) => (i === 0 ? part : `\u2003${part}`)))],
+    lines: set.map((b) => boreLine(b, speech)),
     short: null,
   };
 };

@@ -16,8 +16,7 @@ export interface TemplateLabel {
   readonly centre: Point;
   readonly radius: number;
   readonly reach: number;
-  /** The best setting first; the same words broken otherwise after it. */
-  readonly settings: readonly [readonly string[], ...(readonly string[])[]];
+  readonly lines: readonly string[];
   /** On the small map of the key sheet; null: not named there. */
   readonly short: string | null;
 }

@@ -15,7 +15,7 @@ export const curvatureMatrix = (system: System, x: Float64Array, { slopes, misfi
   const up = new Float64Array(64);
   const down = new Float64Array(64);
   let next = 0;
-  for (const [i, o] of system.network.observations.entries()) {
+  for (const [i, o] of system.observations.entries()) {
     const n = o.unknowns.length;
     const first = next;
     next += (n * (n + 1)) / 2;

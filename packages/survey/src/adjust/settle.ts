@@ -1,6 +1,6 @@
 import { clockMisfits, mirrorImage } from '../frame/hand.js';
 import type { Network } from '../network/network.js';
-import type { Start } from '../start/clock.js';
+import type { Start } from '../start/start.js';
 import type { Adjustment } from './adjustment.js';
 import { adjust } from './adjust.js';
 import { unfold } from './folds.js';

@@ -4,9 +4,12 @@ import type { SymmetricMatrix } from '../sparse/factor.js';
 import { minimumDegree } from '../sparse/order.js';
 import { type Pattern, patternOf, placeOf } from '../sparse/pattern.js';
 
-/** The shape of a network's normal equations, found once: which unknowns meet, in which order they are eliminated, where each product goes. */
-export interface System {
-  readonly network: Network;
+/** What the equations need of an observation. */
+export type Term = Pick<Observation, 'unknowns' | 'model' | 'value' | 'sigma'>;
+
+/** The shape of normal equations, found once: which unknowns meet, in which order they are eliminated, where each product goes. */
+export interface Equations {
+  readonly observations: readonly Term[];
   readonly pattern: Pattern;
   /** First entry of observation i among the slopes; the last element is their number. */
   readonly offsets: Int32Array;
@@ -18,41 +21,57 @@ export interface System {
   readonly blocks: readonly (readonly number[])[];
 }
 
+/** The normal equations of a network. */
+export interface System extends Equations {
+  readonly network: Network;
+}
+
 /** Unknowns are ordered feature by feature. Those that the face's frame hangs on come last, so that what floats is held there. */
 export const systemOf = (network: Network): System => {
-  const { unknowns, observations, face } = network;
+  const { unknowns, face } = network;
   const features = [...unknowns.features.values()];
   const nodes = [
     ...features.map((f) => (f.radius === null ? [f.x, f.y] : [f.radius, f.x, f.y])),
     ...[...unknowns.zeros.values()].map((z) => [z]),
   ];
-  const nodeOf = new Int32Array(unknowns.count);
-  for (const [n, slots] of nodes.entries()) for (const s of slots) nodeOf[s] = n;
   const frame = [face.up, face.across?.[1], face.across?.[0], face.centre];
   const last = [...new Set(frame.map((id) => features.findIndex((f) => f.id === id)).filter((n) => n >= 0))];
+  const blocks = [
+    ...features.map((f) => [f.x, f.y]),
+    ...features.flatMap((f) => (f.radius === null ? [] : [[f.radius]])),
+    ...[...unknowns.zeros.values()].map((z) => [z]),
+  ];
+  return { network, ...layOut(unknowns.count, network.observations, nodes, blocks, { last, points: new Set(features.map((f) => f.x)) }) };
+};
+
+/** `nodes`: unknowns eliminated side by side, each in one node; `blocks`: those that share a scale; `last`: nodes eliminated last; `points`: see `patternOf`. */
+export const layOut = (
+  count: number,
+  observations: readonly Term[],
+  nodes: readonly (readonly number[])[],
+  blocks: readonly (readonly number[])[],
+  { last = [], points = new Set() }: { readonly last?: readonly number[]; readonly points?: ReadonlySet<number> } = {},
+): Equations => {
+  const nodeOf = new Int32Array(count);
+  for (const [n, slots] of nodes.entries()) for (const s of slots) nodeOf[s] = n;
   const meets = observations.map((o) => [...new Set(o.unknowns.map((u) => nodeOf[u] as number))]);
   const order = [...minimumDegree(nodes.length, meets, last)].flatMap((n) => nodes[n] ?? []);
-  const pattern = patternOf(unknowns.count, [...observations.map((o) => o.unknowns), ...nodes], Int32Array.from(order), new Set(features.map((f) => f.x)));
+  const pattern = patternOf(count, [...observations.map((o) => o.unknowns), ...nodes], Int32Array.from(order), points);
   const offsets = new Int32Array(observations.length + 1);
   const places: number[] = [];
   for (const [i, o] of observations.entries()) {
     offsets[i + 1] = (offsets[i] as number) + o.unknowns.length;
     for (const [a, u] of o.unknowns.entries()) for (const v of o.unknowns.slice(0, a + 1)) places.push(placeOf(pattern, u, v));
   }
-  const blocks = [
-    ...features.map((f) => [f.x, f.y]),
-    ...features.flatMap((f) => (f.radius === null ? [] : [[f.radius]])),
-    ...[...unknowns.zeros.values()].map((z) => [z]),
-  ];
   const slots = Int32Array.from(observations.flatMap((o) => o.unknowns));
-  return { network, pattern, offsets, slots, places: Int32Array.from(places), blocks };
+  return { observations, pattern, offsets, slots, places: Int32Array.from(places), blocks };
 };
 
 /** A network about one point: residuals and slopes in units of each observation's sigma. */
 export interface Linearised {
   /** (value − model) / sigma; 0 where the observation is set aside. */
   readonly misfits: Float64Array;
-  /** Slopes over sigma, laid as `System.slots`; 0 where set aside. */
+  /** Slopes over sigma, laid as `Equations.slots`; 0 where set aside. */
   readonly slopes: Float64Array;
   readonly chi2: number;
   /** What rounding alone may do to `chi2`. */
@@ -62,8 +81,8 @@ export interface Linearised {
 const scratch = new Float64Array(64);
 
 /** `active[i]` false leaves observation i out. */
-export const linearise = (system: System, x: Float64Array, active: readonly boolean[]): Linearised => {
-  const { observations } = system.network;
+export const linearise = (system: Equations, x: Float64Array, active: readonly boolean[]): Linearised => {
+  const { observations } = system;
   const misfits = new Float64Array(observations.length);
   const slopes = new Float64Array(system.slots.length);
   let chi2 = 0;
@@ -87,9 +106,9 @@ export const linearise = (system: System, x: Float64Array, active: readonly bool
 };
 
 /** χ² alone. */
-export const chi2At = (system: System, x: Float64Array, active: readonly boolean[]): number => {
+export const chi2At = (system: Equations, x: Float64Array, active: readonly boolean[]): number => {
   let sum = 0;
-  for (const [i, o] of system.network.observations.entries()) {
+  for (const [i, o] of system.observations.entries()) {
     if (active[i] === false) continue;
     const misfit = (o.value - o.model(x)) / o.sigma;
     sum += misfit * misfit;
@@ -98,7 +117,7 @@ export const chi2At = (system: System, x: Float64Array, active: readonly boolean
 };
 
 /** JᵀWJ, each unknown divided by its scale, by place in elimination order. */
-export const normalMatrix = (system: System, slopes: Float64Array, scales: Float64Array): SymmetricMatrix => {
+export const normalMatrix = (system: Equations, slopes: Float64Array, scales: Float64Array): SymmetricMatrix => {
   const { pattern, offsets, slots, places } = system;
   const diagonal = new Float64Array(pattern.size);
   const lower = new Float64Array(pattern.rows.length);
@@ -120,7 +139,7 @@ export const normalMatrix = (system: System, slopes: Float64Array, scales: Float
 };
 
 /** JᵀW(value − model): half the downhill slope of χ², by unknown. */
-export const pull = (system: System, { slopes, misfits }: Pick<Linearised, 'slopes' | 'misfits'>): Float64Array => {
+export const pull = (system: Equations, { slopes, misfits }: Pick<Linearised, 'slopes' | 'misfits'>): Float64Array => {
   const { offsets, slots } = system;
   const out = new Float64Array(system.pattern.size);
   for (let i = 0; i < misfits.length; i++) {
@@ -134,7 +153,7 @@ export const pull = (system: System, { slopes, misfits }: Pick<Linearised, 'slop
 };
 
 /** J v in units of sigma, one per observation. */
-export const push = (system: System, slopes: Float64Array, v: Float64Array): Float64Array => {
+export const push = (system: Equations, slopes: Float64Array, v: Float64Array): Float64Array => {
   const { offsets, slots } = system;
   const out = new Float64Array(offsets.length - 1);
   for (let i = 0; i < out.length; i++) {
@@ -146,7 +165,7 @@ export const push = (system: System, slopes: Float64Array, v: Float64Array): Flo
 };
 
 /** One over the root of each unknown's own information, x and y of a feature alike (so that turning the face changes nothing); 1 where there is none. */
-export const scalesOf = (system: System, slopes: Float64Array): Float64Array => {
+export const scalesOf = (system: Equations, slopes: Float64Array): Float64Array => {
   const information = new Float64Array(system.pattern.size);
   for (let a = 0; a < slopes.length; a++) {
     const slot = system.slots[a] as number;

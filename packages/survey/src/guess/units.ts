@@ -1,0 +1,23 @@
+import { DEGREE, MM_PER_INCH } from '@fayplate/core';
+import type { Misfit, Slip } from './slip.js';
+
+/** The number was read in one unit and written in the other. */
+export const wrongUnit = (misfit: Misfit): readonly Slip[] => {
+  const { value, expected } = misfit;
+  if (misfit.reading.unit === 'in') {
+    return [{ says: 'mm typed as inches', left: value / MM_PER_INCH - expected, weight: 3 }];
+  }
+  if (misfit.reading.unit === 'mm') {
+    return [{ says: 'inches typed as mm', left: value * MM_PER_INCH - expected, weight: 3 }];
+  }
+  return [];
+};
+
+/** A protractor carries two scales: the angle may be read from the wrong one, or from the square position. */
+export const wrongScale = (misfit: Misfit): readonly Slip[] => {
+  if (misfit.reading.kind !== 'angle') return [];
+  return [
+    { says: 'the rest of 180° read', left: Math.PI - misfit.value - misfit.expected, weight: 4 },
+    { says: 'the rest of 90° read', left: 90 * DEGREE - misfit.value - misfit.expected, weight: 2 },
+  ];
+};

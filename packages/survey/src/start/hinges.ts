@@ -1,0 +1,69 @@
+import { lineThrough, nearestOn } from './locus.js';
+import { type Sketch, placeIn, putIn } from './sketch.js';
+
+/** Two features, and others that no reading ties to the rest but through these two: they may lie on either side of the line. */
+export interface Hinge {
+  readonly pins: readonly [number, number];
+  readonly flap: readonly number[];
+}
+
+/** Above so many features hinges are not looked for: the search grows with the cube of their number. */
+const MOST = 150;
+
+/** Groups that hang together when the two pins are taken out; a tie to the bench holds its feature to a common ground. */
+const groupsWithout = (sketch: Sketch, a: number, b: number): readonly (readonly number[])[] => {
+  const count = sketch.slots.length;
+  const seen = new Uint8Array(count);
+  seen[a] = 1;
+  seen[b] = 1;
+  const groups: number[][] = [];
+  for (let first = 0; first < count; first++) {
+    if (seen[first] === 1) continue;
+    seen[first] = 1;
+    const group = [first];
+    for (const f of group) {
+      for (const t of sketch.tiesOf[f] ?? []) {
+        for (const e of sketch.ties[t]?.ends ?? []) {
+          if (seen[e] === 1) continue;
+          seen[e] = 1;
+          group.push(e);
+        }
+      }
+    }
+    groups.push(group);
+  }
+  return groups;
+};
+
+const onBench = (sketch: Sketch, group: readonly number[]): boolean =>
+  group.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.length === 1));
+
+/** Every hinge of the face; of two groups on one pair of pins that make up the whole only the smaller, since turning one or the other differs by the hand alone. */
+export const hingesOf = (sketch: Sketch): readonly Hinge[] => {
+  const count = sketch.slots.length;
+  if (count > MOST) return [];
+  const hinges: Hinge[] = [];
+  for (let a = 0; a < count; a++) {
+    for (let b = a + 1; b < count; b++) {
+      const groups = groupsWithout(sketch, a, b);
+      if (groups.length < 2) continue;
+      const free = groups.filter((g) => !onBench(sketch, g)).sort((p, q) => p.length - q.length);
+      const flaps = groups.length === 2 && free.length === 2 ? free.slice(0, 1) : free;
+      for (const flap of flaps) hinges.push({ pins: [a, b], flap });
+    }
+  }
+  return hinges;
+};
+
+/** The arrangement with the flap turned over about the line of its pins: every reading is as before. */
+export const turnOver = (sketch: Sketch, x: Float64Array, { pins: [a, b], flap }: Hinge): Float64Array => {
+  const out = Float64Array.from(x);
+  const line = lineThrough(placeIn(sketch, x, a), placeIn(sketch, x, b));
+  if (line === null) return out;
+  for (const f of flap) {
+    const p = placeIn(sketch, x, f);
+    const foot = nearestOn(line, p);
+    putIn(sketch, out, f, { x: 2 * foot.x - p.x, y: 2 * foot.y - p.y });
+  }
+  return out;
+};

@@ -1,0 +1,131 @@
+import { type Point, add, distance } from '@fayplate/core';
+import { lociOf } from './loci.js';
+import { type Locus, crossing, meet } from './locus.js';
+import { type Sketch, type Tie, placeIn, putIn, strain2 } from './sketch.js';
+
+/** A place where a feature may lie: how badly its ties fit there (capped squares of their sigmas) and how loosely they hold it, mm. */
+export interface Placement {
+  readonly at: Point;
+  readonly cost: number;
+  readonly spread: number;
+}
+
+/** The features placed so far: the vector that holds them and the standard uncertainty of each, mm, roughly. */
+export interface Known {
+  readonly sketch: Sketch;
+  readonly x: Float64Array;
+  readonly spread: Float64Array;
+}
+
+/** A tie that fits worse than this many sigmas is taken to be misread, and argues no further. */
+const CAP = 6;
+const MOST_CROSSED = 7;
+const MOST_KEPT = 4;
+/** Placements worse than the best by more than this are not kept. */
+const WORSE = 60;
+
+/** Sigma of the tie at the feature, the looseness of the features that it leans on included: in the reading's unit and as a length. */
+const slack = ({ sketch, x, spread }: Known, tie: Tie, target: number, at: Point): { readonly own: number; readonly length: number } => {
+  let sum = 0;
+  let far = 1e-3;
+  for (const f of tie.ends) {
+    if (f === target) continue;
+    sum += (spread[f] ?? 0) ** 2;
+    if (tie.angular) far = Math.max(far, distance(placeIn(sketch, x, f), at));
+  }
+  if (!tie.angular) far = 1;
+  const length = Math.hypot(tie.sigma * far, Math.sqrt(sum));
+  return { own: length / far, length };
+};
+
+/** Cost of a feature's place under these ties: squares of what is left of each in sigmas, each capped. Moves the feature there. */
+export const costAt = (known: Known, ties: readonly Tie[], target: number, at: Point): number => {
+  putIn(known.sketch, known.x, target, at);
+  let sum = 0;
+  for (const tie of ties) {
+    const own = tie.reading.plusMinus / 2;
+    sum += Math.min(strain2(tie, known.x) * (own / slack(known, tie, target, at).own) ** 2, CAP * CAP);
+  }
+  return sum;
+};
+
+/** A few steps of Gauss–Newton for one centre, misread ties left out. */
+const refine = (known: Known, ties: readonly Tie[], target: number, from: Point): Point => {
+  const { sketch, x } = known;
+  const slots = sketch.slots[target];
+  if (slots === undefined) return from;
+  const slopes = new Float64Array(16);
+  let at = from;
+  for (let turn = 0; turn < 3; turn++) {
+    putIn(sketch, x, target, at);
+    let xx = 0;
+    let xy = 0;
+    let yy = 0;
+    let xe = 0;
+    let ye = 0;
+    for (const tie of ties) {
+      const k = 1 / slack(known, tie, target, at).own;
+      for (const o of tie.observations) {
+        const e = (o.value - o.model(x, slopes)) * k;
+        if (Math.abs(e) > CAP) continue;
+        const gx = (slopes[o.unknowns.indexOf(slots.x)] ?? 0) * k;
+        const gy = (slopes[o.unknowns.indexOf(slots.y)] ?? 0) * k;
+        xx += gx * gx;
+        xy += gx * gy;
+        yy += gy * gy;
+        xe += gx * e;
+        ye += gy * e;
+      }
+    }
+    const det = xx * yy - xy * xy;
+    if (!(det > 1e-9 * (xx + yy) ** 2)) return at;
+    const d = { x: (yy * xe - xy * ye) / det, y: (xx * ye - xy * xe) / det };
+    const size = Math.hypot(d.x, d.y);
+    if (!(size < 20)) return at;
+    at = add(at, d);
+    if (size < 1e-3) break;
+  }
+  return at;
+};
+
+/** Every distinct place where the ties (their other features all known) let `target` lie, best first; empty where fewer than two loci meet. */
+export const placements = (known: Known, ties: readonly Tie[], target: number, apart: number | null = null): readonly Placement[] => {
+  const { sketch, x } = known;
+  const place = (f: number): Point => placeIn(sketch, x, f);
+  const radius = (f: number): number => sketch.radii[f] ?? 0;
+  const loci: { readonly tie: Tie; readonly loci: readonly Locus[] }[] = ties
+    .map((tie) => ({ tie, loci: lociOf(tie, target, place, radius) }))
+    .filter((l) => l.loci.length > 0)
+    .sort((a, b) => Number(a.tie.angular) - Number(b.tie.angular) || a.tie.sigma - b.tie.sigma)
+    .slice(0, MOST_CROSSED);
+  const found: Placement[] = [];
+  const consider = (at: Point, spread: number): void => {
+    if (Number.isFinite(at.x) && Number.isFinite(at.y)) found.push({ at, spread, cost: costAt(known, ties, target, at) });
+  };
+  for (const [k, a] of loci.entries()) {
+    for (const l of a.loci) if (l.kind === 'point') consider(l.point, slack(known, a.tie, target, l.point).length);
+    for (const b of loci.slice(k + 1)) {
+      for (const l of a.loci) {
+        for (const m of b.loci) {
+          if (l.kind === 'point' || m.kind === 'point') continue;
+          for (const p of meet(l, m)) {
+            const both = Math.hypot(slack(known, a.tie, target, p).length, slack(known, b.tie, target, p).length);
+            consider(p, both / Math.max(crossing(l, m, p), 0.05));
+          }
+        }
+      }
+    }
+  }
+  found.sort((a, b) => a.cost - b.cost || a.spread - b.spread);
+  const kept: Placement[] = [];
+  const worst = (found[0]?.cost ?? 0) + WORSE;
+  for (const f of found) {
+    if (f.cost > worst || kept.length >= MOST_KEPT) break;
+    if (kept.every((k) => distance(k.at, f.at) >= (apart ?? Math.max(3 * Math.max(k.spread, f.spread), 1e-3)))) kept.push(f);
+  }
+  return kept.map((k) => {
+    const at = refine(known, ties, target, k.at);
+    const cost = costAt(known, ties, target, at);
+    return cost < k.cost ? { ...k, at, cost } : k;
+  });
+};

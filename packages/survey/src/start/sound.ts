@@ -1,0 +1,35 @@
+import { chiSquareQuantile } from '@fayplate/core';
+import { damped } from '../adjust/solver.js';
+import { type Equations, linearise, normalMatrix, scalesOf } from '../adjust/system.js';
+import { factorise } from '../sparse/factor.js';
+import { type Slid, slide } from './slide.js';
+
+/** Sound readings exceed the limit once in so many faces. */
+const SELDOM = 1e-3;
+/** With nothing to check them readings must fit exactly, to this χ². */
+const EXACT = 1e-3;
+
+/** The χ² that sound readings hardly ever exceed, by how many of them check the others where the arrangement lies. */
+export const soundLimit = (equations: Equations, x: Float64Array, left = 0): number => {
+  const at = linearise(equations, x, []);
+  const scales = scalesOf(equations, at.slopes);
+  const { dropped } = factorise(damped(normalMatrix(equations, at.slopes, scales), 0), 1e-8);
+  const dof = equations.observations.length - left - (x.length - dropped.length);
+  return dof > 0 ? chiSquareQuantile(1 - SELDOM, dof) : EXACT;
+};
+
+/** Whether leaving out a few readings, the worst one after another, makes the rest sound: the arrangement is right and they were misread. */
+export const soundButForFew = (equations: Equations, at: Slid): boolean => {
+  const most = Math.max(1, Math.floor(equations.observations.length / 20));
+  const active = equations.observations.map(() => true);
+  let now = at;
+  for (let left = 1; left <= most; left++) {
+    const { misfits } = linearise(equations, now.x, active);
+    let worst = 0;
+    for (const [i, m] of misfits.entries()) if (Math.abs(m) > Math.abs(misfits[worst] ?? 0)) worst = i;
+    active[worst] = false;
+    now = slide(equations, now.x, 10, 1e-4, active);
+    if (now.chi2 <= soundLimit(equations, now.x, left)) return true;
+  }
+  return false;
+};
