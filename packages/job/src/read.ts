@@ -1,10 +1,9 @@
 import type { LengthUnit } from '@fayplate/core';
 import { type Finding, gather, placed } from './faults/findings.js';
-import { tooManyReadings } from './reading/list.js';
 import { jobOf } from './sense/job.js';
 import { readShape } from './shape.js';
 import { readDocument } from './source/document.js';
-import { most } from './source/limits.js';
+import { most, tooMany } from './source/limits.js';
 import type { Source } from './source/source.js';
 import { type Node, nodeAt, sectionAt, spanAt } from './source/tree.js';
 import type { Findings } from './faults/findings.js';
@@ -17,7 +16,7 @@ export interface ReadOptions {
 
 const unitOf = (tree: Node): LengthUnit => {
   const units = nodeAt(tree, ['units']);
-  return units?.kind === 'text' && units.text === 'in' ? 'in' : 'mm';
+  return units?.kind === 'text' && units.text.toLowerCase() === 'in' ? 'in' : 'mm';
 };
 
 /** More than a job may hold is refused before it is read. */
@@ -26,7 +25,7 @@ const withinCounts = (tree: Node, findings: Findings): boolean => {
   let readings = 0;
   const over = (count: number, limit: number, what: string, keys: readonly PropertyKey[]): boolean => {
     if (count <= limit) return false;
-    findings.fault({ at: spanAt(tree, keys, 'key').from, found: `${count} ${what}`, expected: `at most ${limit.toLocaleString('en')} ${what} in one job`, path: keys.map(String).join('.') });
+    findings.fault({ at: spanAt(tree, keys, 'key').from, found: `${count} ${what}`, expected: tooMany(limit, what), path: keys.map(String).join('.') });
     return true;
   };
   const listLength = (keys: readonly PropertyKey[]): number => {
@@ -59,7 +58,7 @@ export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
   const context = { source, tree, unit, findings, spoiled: shape.spoiled, csv: options.csv ?? (() => null) };
   const job = jobOf(context, shape.sheet);
   const readings = job.faces.reduce((n, f) => n + f.readings.length, job.drilled?.readings.length ?? 0);
-  if (readings > most.readings) findings.fault({ at: 0, found: `${readings} readings`, expected: tooManyReadings, path: '' });
+  if (readings > most.readings) findings.fault({ at: 0, found: `${readings} readings`, expected: tooMany(most.readings, 'readings'), path: '' });
   if (findings.faults.length > 0) return refused(trusted(findings.faults, soundUntil));
   return { ok: true, job, warnings: placed(findings.warnings, source) };
 };

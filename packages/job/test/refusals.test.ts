@@ -150,6 +150,7 @@ describe('radii', () => {
   ])('not needed: %j', (readings) => expect(faultsOf(readJob(withHole(readings)))).toEqual([]));
   test('a reading of the diameter that is set aside does not count', () => expect(refusal(withHole(['over A «H» = 40 by rule', 'aside dia H = 9 by rule']))).toEqual(told(/the diameter of H/)));
   test('two touches do not make a circle', () => expect(refusal(withHole(['touch «H» = (1, 2) by rule', 'touch H = (1, 3) by rule']))).toEqual(told(/three `touch` readings/)));
+  test('not asked for where the line that gives it cannot be read', () => expect(refusal(withHole(['over A H = 40 by rule', 'dia H = 9 by «rul»']))).toEqual(told(/an instrument/, 'rule')));
   test('a thread gives one', () => expect(faultsOf(readJob(withHole(['over A H = 40 by rule'], ', thread: M8')))).toEqual([]));
   test('nothing is read off an edge', () => expect(refusal(base.replace('      B:', '      E: { kind: edge }\n      B:').replace('over A B', 'wall A «E»'))).toEqual(told(/a round feature/)));
 });

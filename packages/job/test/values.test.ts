@@ -87,3 +87,10 @@ describe('instruments', () => {
 
   test('they keep the order of the file', () => expect([...instruments.keys()][2]).toBe('rule'));
 });
+
+/** A telephone's keyboard starts a word with a capital. */
+test('words of the format in any case', () => {
+  const job = jobOf('job: v\nunits: IN\nfaces: { f: { viewed: From behind, features: { A: { kind: Hole, diameter: 1 } }, readings: [Dia A = 1 ± 0.1, Aside dia A = 1 ± 0.1] } }\n');
+  expect(job.units).toBe('in');
+  expect(job.faces[0]).toMatchObject({ viewed: 'from behind', features: [{ kind: 'hole', diameter: { value: 25.4 } }], readings: [{ kind: 'dia' }, { aside: true }] });
+});

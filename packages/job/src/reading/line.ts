@@ -1,7 +1,6 @@
-import { type LengthUnit, type Parsed, type Point, parseAngleMeasure, parseLength, parseLengthBand, parseLengthMeasure, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
-import { above, parseAngleBand } from '../schema/values.js';
+import { type LengthUnit, type Parsed, type Point, parsed, refused } from '@fayplate/core';
 import { type Grammar, grammarOf, readingKinds } from './grammar.js';
-import { parsePlace } from './point.js';
+import { numbers, repeats } from './numbers.js';
 
 /** A piece of a line and where it starts in it. */
 export interface Piece {
@@ -89,66 +88,6 @@ const takeFeatures = (tokens: readonly Piece[], grammar: Grammar, end: number): 
   return i === tokens.length ? parsed(features) : fail();
 };
 
-const unitOf = (value: string, tolerance: string | null, job: LengthUnit): LengthUnit => {
-  const factor = splitUnit(value).factor ?? (tolerance === null ? null : splitUnit(tolerance).factor);
-  return factor === null ? job : unitOfFactor(factor);
-};
-
-const unitOfFactor = (factor: number): LengthUnit => ([1, 10, 0.001].includes(factor) ? 'mm' : 'in');
-
-interface Numbers {
-  readonly value: number;
-  readonly plusMinus: number | null;
-  readonly point: Point | null;
-  readonly unit: LengthUnit | null;
-  readonly unevenPlace: boolean;
-}
-
-const plainNumbers = (value: number, plusMinus: number | null, unit: LengthUnit | null): Parsed<Numbers> =>
-  parsed({ value, plusMinus, point: null, unit, unevenPlace: false });
-
-/** ± of a reading that needs no number. */
-const impliedNumbers = (grammar: Grammar, implied: number, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
-  const angle = grammar.measures === 'angle';
-  if (tolerance === null) return plainNumbers(implied, null, angle ? null : job);
-  const band = angle ? parseAngleBand(tolerance.text) : parseLengthBand(tolerance.text, job);
-  return band.ok ? plainNumbers(implied, band.value, angle ? null : unitOf(tolerance.text, null, job)) : band;
-};
-
-const placeNumbers = (value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
-  const place = parsePlace(value.text, job, tolerance === null ? null : splitUnit(tolerance.text).factor);
-  if (!place.ok) return place;
-  const { point, factor, uneven } = place.value;
-  const unit = factor === null ? unitOf('', tolerance?.text ?? null, job) : unitOfFactor(factor);
-  const band = tolerance === null ? null : above(0, 'a ± above zero', parseLength(tolerance.text, factor ?? perUnit(job)));
-  if (band !== null && !band.ok) return band;
-  return parsed({ value: 0, plusMinus: band?.value ?? null, point, unit, unevenPlace: uneven });
-};
-
-const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
-  const angle = grammar.measures === 'angle';
-  const whole = tolerance === null ? value.text : `${value.text} ± ${tolerance.text}`;
-  const m = angle ? parseAngleMeasure(whole) : parseLengthMeasure(whole, job);
-  if (!m.ok) return m;
-  const v = m.value.value;
-  if (grammar.leastReached ? v < grammar.least : v <= grammar.least) return refused(grammar.leastReached ? 'a value not below zero' : 'a value above zero');
-  if (angle && v > Math.PI + 1e-12) return refused('an angle of at most 180°');
-  return plainNumbers(v, m.value.plusMinus, angle ? null : unitOf(value.text, tolerance?.text ?? null, job));
-};
-
-const numbers = (grammar: Grammar, value: Piece | null, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
-  if (grammar.implied !== null) return impliedNumbers(grammar, grammar.implied, tolerance, job);
-  if (value === null) return refused(`= and a value, as in: ${grammar.example}`);
-  if (grammar.measures === 'place') return placeNumbers(value, tolerance, job);
-  return measuredNumbers(grammar, value, tolerance, job);
-};
-
-/** A value written where the kind has its own: it may repeat it. */
-const repeats = (grammar: Grammar, value: Piece, job: LengthUnit): boolean => {
-  const m = grammar.measures === 'angle' ? parseAngleMeasure(value.text) : parseLengthMeasure(value.text, job);
-  return m.ok && Math.abs(m.value.value - (grammar.implied ?? 0)) < 1e-9;
-};
-
 /** One reading line → its parts, or the word that cannot be read and what was expected there. */
 export const readLine = (text: string, job: LengthUnit): LineRead => {
   const p = parts(text);
@@ -188,7 +127,6 @@ export const readLine = (text: string, job: LengthUnit): LineRead => {
       instrument: p.instrument,
       note: p.note,
       written: p.value,
-      unevenPlace: n.value.unevenPlace,
     },
   };
 };

@@ -1,5 +1,5 @@
 import type { Findings } from '../faults/findings.js';
-import { most, utf8Bytes } from '../source/limits.js';
+import { most, tooMany, utf8Bytes } from '../source/limits.js';
 import { type Cell, csvRows } from '../source/csv.js';
 import type { Source } from '../source/source.js';
 import type { RawLine } from './lines.js';
@@ -15,8 +15,6 @@ export const listName = (name: string): string | null => {
   if (name.split('/').some((part) => part === '..' || part === '.' || part === '')) return `${expected}: no .. in it`;
   return null;
 };
-
-export const tooManyReadings = `at most ${most.readings.toLocaleString('en')} readings in one job`;
 
 /** Where in a composed line each cell stands. */
 interface Part {
@@ -71,7 +69,7 @@ export const listedLines = (
   if (utf8Bytes(text) > most.bytes) return fault(0, name, 'a list of at most 1 MiB');
   const [heading, ...rows] = csvRows(text);
   if (heading === undefined) return fault(0, '', `a heading line: ${columns.join(',')}`);
-  if (rows.length > most.readings) return fault(rows[most.readings]?.[0]?.at ?? 0, `${rows.length} readings`, tooManyReadings);
+  if (rows.length > most.readings) return fault(rows[most.readings]?.[0]?.at ?? 0, `${rows.length} readings`, tooMany(most.readings, 'readings'));
   const names = heading.map((c) => c.text.toLowerCase());
   for (const cell of heading) {
     const column = cell.text.toLowerCase();

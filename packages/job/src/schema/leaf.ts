@@ -26,9 +26,9 @@ export const leaf = <T>(expected: string, read: (text: string) => Parsed<T>, hel
     .string({ error: expected })
     .meta({ ...rest, type: type.length === 1 ? type[0] : [...type] })
     .transform((text, context): T => {
-      const read1 = read(text);
-      if (read1.ok) return read1.value;
-      context.issues.push({ code: 'custom', message: read1.expected, input: text });
+      const value = read(text);
+      if (value.ok) return value.value;
+      context.issues.push({ code: 'custom', message: value.expected, input: text });
       return z.NEVER;
     });
 };

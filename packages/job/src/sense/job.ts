@@ -1,7 +1,8 @@
 import type { JobFile } from '../schema/file.js';
 import type { Job } from '../types.js';
 import { type Context, entriesAt } from './context.js';
-import { drilledOf, faceOf } from './face.js';
+import { drilledOf } from './drilled.js';
+import { faceOf } from './face.js';
 import { instruments } from './instruments.js';
 import { plateOf } from './plate.js';
 import { gasketsOf, machineOf, printOf } from './shop.js';

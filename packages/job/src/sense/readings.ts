@@ -22,6 +22,12 @@ export interface Taken {
   readonly raw: RawLine;
 }
 
+/** The readings of a list, and its lines that could not be read. */
+export interface TakenList {
+  readonly taken: readonly Taken[];
+  readonly failed: readonly RawLine[];
+}
+
 interface Listed {
   readonly raw: RawLine | null;
   readonly note: string | null;
@@ -56,14 +62,18 @@ export const readingsOf = (
   keys: readonly PropertyKey[],
   namable: Namable,
   instruments: ReadonlyMap<string, Instrument>,
-): readonly Taken[] => {
+): TakenList => {
   const taken: Taken[] = [];
+  const failed: RawLine[] = [];
   const ids = new Set<string>();
   for (const [i, { raw, note }] of listOf(context, keys).entries()) {
     if (raw === null) continue;
     const id = idOf(raw, i, ids, context.findings);
     const line = lineOf(context, raw, namable, instruments);
-    if (line === null) continue;
+    if (line === null) {
+      failed.push(raw);
+      continue;
+    }
     const { grammar, instrument, plusMinus } = line;
     const measured = plusMinus ?? (instrument === null ? null : (instruments.get(instrument.text)?.each ?? null));
     if (measured === null) continue;
@@ -86,7 +96,7 @@ export const readingsOf = (
       },
     });
   }
-  return taken;
+  return { taken, failed };
 };
 
 /** Position in the list from 1, or the id written. */

@@ -1,16 +1,12 @@
 import { formatClock } from '@fayplate/core';
 import type { Face, Instrument, Job } from '../types.js';
 import { type Context, warnAt } from './context.js';
+import type { ReadFace } from './face.js';
 import type { Taken } from './readings.js';
 import { writtenStep } from '../reading/step.js';
 
-interface Read {
-  readonly face: Face;
-  readonly taken: readonly Taken[];
-}
-
 /** Legal but unlikely: said, never refused. */
-export const warnOfUnlikely = (context: Context, job: Job, read: readonly Read[]): void => {
+export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFace[]): void => {
   const taken = read.flatMap((r) => r.taken);
   for (const face of job.faces) sameClock(context, face);
   unused(context, job, taken);

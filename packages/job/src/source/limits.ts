@@ -13,6 +13,8 @@ export const most = {
   faults: 500,
 } as const;
 
+export const tooMany = (limit: number, what: string): string => `at most ${limit.toLocaleString('en')} ${what} in one job`;
+
 /** Length of the text in UTF-8. */
 export const utf8Bytes = (text: string): number => {
   let bytes = 0;

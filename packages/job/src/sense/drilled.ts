@@ -1,0 +1,51 @@
+import type { JobFile } from '../schema/file.js';
+import type { Instrument } from '../types.js';
+import { type Context, entriesAt, faultAt } from './context.js';
+import type { ReadFace } from './face.js';
+import { frameOf } from './frame.js';
+import { type Namable, readingsOf } from './readings.js';
+
+/** `H1`, `H2` …, `C1`, `C2` …: the plate's holes, and its bores and registers, numbered only once it is designed. */
+const plateHole = /^[HC][1-9]\d{0,3}$/;
+
+export const drilledOf = (
+  context: Context,
+  written: NonNullable<JobFile['drilled']>,
+  instruments: ReadonlyMap<string, Instrument>,
+): ReadFace => {
+  const keys = ['drilled'];
+  const namable: Namable = { names: [], has: (n) => plateHole.test(n), expected: 'a hole of the plate, H1, H2 …, or a bore of it, C1, C2 …' };
+  const { taken } = readingsOf(context, [...keys, 'readings'], namable, instruments);
+  const frame = frameOf(context, keys, written, namable);
+  const clocks = new Map(entriesAt(context, [...keys, 'clocks'], written.clocks));
+  for (const name of clocks.keys()) if (!namable.has(name)) faultAt(context, [...keys, 'clocks', name], namable.expected, { found: name, inside: name, among: namable.names });
+  const named = [...taken.flatMap((t) => t.reading.features), frame.centre, frame.up, ...(frame.across ?? [])];
+  const holes = [...new Set(named.filter((n) => n !== null))].sort((a, b) => b.charCodeAt(0) - a.charCodeAt(0) || Number(a.slice(1)) - Number(b.slice(1)));
+  return {
+    taken,
+    face: {
+      name: 'drilled',
+      viewed: written.viewed ?? 'from side B',
+      ...frame,
+      features: holes.map((id) => ({
+        id,
+        kind: id.startsWith('C') ? 'bore' : 'hole',
+        diameter: null,
+        diameterFrom: null,
+        thread: null,
+        clock: clocks.get(id) ?? null,
+        vacant: false,
+        stands: null,
+        deep: null,
+        lean: null,
+        height: null,
+      })),
+      readings: taken.map((t) => t.reading),
+      layout: { kind: 'measured' },
+      flange: null,
+      shaft: null,
+      rim: [],
+    },
+  };
+};
+
