@@ -6,7 +6,7 @@ import { findTurning } from './clocking/turning.js';
 import { withOpened } from './cures/change.js';
 import { withCures } from './cures/cures.js';
 import { nearestTurn } from './cures/turn.js';
-import { type Drafted, type Draft, drawDraft } from './draft.js';
+import { type Drafted, drawDraft } from './draft.js';
 import { layDesk } from './desk.js';
 import { CHANCE, putTogether } from './fit/together.js';
 import { statedClocking } from './mate/mate.js';
@@ -45,21 +45,19 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   if (!first.ok) return first;
   const clockingSpec = job.plate?.clocking ?? { at: 0 };
   const search: AngleSpan | null = 'search' in clockingSpec ? { from: clockingSpec.search[0], to: clockingSpec.search[1] } : null;
-  const redraw = remember((clocking) => {
-    const drafted = draftAt(job, used, options, clocking);
-    return drafted.ok ? drafted.draft : first.draft;
-  });
-  const { turning, curable } = findTurning(first.draft, redraw, search ?? WHOLE_TURN);
+  const { turning, curable } = findTurning(first.draft, search ?? WHOLE_TURN);
   const clocking = search === null ? stated : (turning.best?.angle ?? stated);
-  const draft = redraw(clocking);
+  const drafted = clocking === stated ? first : draftAt(job, used, options, clocking);
+  if (!drafted.ok) return drafted;
+  const draft = drafted.draft;
   const { findings, unknowns } = checkDraft(draft);
   const turn = nearestTurn(clocking, turning.spans, turning.range);
   const checks = withCures(
     findings,
     (f) => ({ job, draft, turn: curable(f) ? turn : null, say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2) }),
     (change) => {
-      const drafted = draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking);
-      return drafted.ok ? checkDraft(drafted.draft).findings : null;
+      const again = draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking);
+      return again.ok ? checkDraft(again.draft).findings : null;
     },
   );
   const together = putTogether(draft, options);
@@ -86,13 +84,3 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
 
 /** Failing checks first, else as they come. */
 const sortChecks = (checks: readonly Check[]): readonly Check[] => [...checks.filter((c) => !c.ok), ...checks.filter((c) => c.ok)];
-
-/** Keeps the last drawing: every test of one angle asks for the same. */
-const remember = (draw: (clocking: number) => Draft): ((clocking: number) => Draft) => {
-  let kept: { readonly at: number; readonly draft: Draft } | null = null;
-  return (clocking) => {
-    if (kept === null || kept.at !== clocking) kept = { at: clocking, draft: draw(clocking) };
-    return kept.draft;
-  };
-};
-

@@ -1,17 +1,13 @@
-import { distance, norm } from '@fayplate/core';
+import { norm } from '@fayplate/core';
 import { edgeLimit, webLimit } from '../checks/limits.js';
 import { pairsOf } from '../checks/web.js';
 import { otherSide } from '../desk.js';
 import type { Draft } from '../draft.js';
-import { depthInside } from '../outline/inside.js';
-import { type Footprint, footprintOf } from '../parts/footprint.js';
 import { cutRadius } from '../solids/cut.js';
 import { endGap } from '../solids/gap.js';
 import { apartTest, pairTest, spineTest } from './pairs.js';
+import { type Pose, poseOf } from './pose.js';
 import type { AngleTest } from './test.js';
-
-/** A draft at any clocking: the same job drawn again. */
-export type Redraw = (clocking: number) => Draft;
 
 const turning = (draft: Draft, feature: string | null): boolean => feature !== null && feature.startsWith(`${draft.desk.faces[1].name}.`);
 
@@ -63,17 +59,27 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
     });
   });
 
-/** Greatest distance of anything on the plate from its origin: nothing moves faster than this for each radian. */
-const reachOf = (draft: Draft): number => Math.max(1, ...draft.cuts.flatMap((c) => c.spine.map((p) => norm(p) + cutRadius(c))), ...draft.bores.map((b) => norm(b) + b.diameter / 2));
+/**
+ * How fast the edge can come nearer to a cut, mm a radian. A hull turns with what it holds, so that seen from the cut's own
+ * group only the other group moves, none of its centres faster than it is far from the origin; the sides of a rectangle do
+ * not turn, and both the cut and what pushes them out may move.
+ */
+const edgeRate = (draft: Draft, turns: boolean): number => {
+  const places = [
+    ...draft.cuts.flatMap((c) => c.spine.map((p) => ({ turns: c.turns, far: norm(p) }))),
+    ...draft.bores.filter((b) => b.kind === 'spigot').map((b) => ({ turns: turning(draft, b.feature), far: norm(b) })),
+  ];
+  const others = Math.max(1, ...places.filter((p) => p.turns !== turns).map((p) => p.far));
+  return draft.desk.spec.outline.shape === 'rectangle' ? 2 * Math.max(others, ...places.map((p) => p.far)) : draft.desk.spec.outline.shape === 'follow' ? others : Math.max(others, ...places.map((p) => p.far));
+};
 
 /** Holes and rims from the edge, where the outline's own margin does not settle it whatever the angle. */
-const edgeTests = (draft: Draft, redraw: Redraw): readonly AngleTest[] => {
+const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   const { desk } = draft;
   const spec = desk.spec.outline;
   if (spec.shape === 'round') return [];
   const limit = edgeLimit(desk);
   const outlineTurns = spec.shape === 'like' && spec.face === desk.faces[1].name;
-  const rate = 2 * reachOf(draft);
   return draft.cuts.flatMap((cut, i) => {
     const hole = draft.holes[i];
     const needs: number[] = [cutRadius(cut) + (hole === undefined || hole.sink !== null ? webLimit(desk, [cut]).value : 0)];
@@ -81,57 +87,42 @@ const edgeTests = (draft: Draft, redraw: Redraw): readonly AngleTest[] => {
     const need = hole !== undefined && hole.sink === null ? (needs[1] ?? 0) : Math.max(...needs);
     const settled = spec.shape === 'like' ? cut.turns === outlineTurns : cutRadius(cut) + spec.margin >= need - 1e-9;
     if (settled) return [];
-    const margin = (clocking: number): number => {
-      const at = redraw(clocking);
-      return Math.min(...(at.cuts[i]?.spine ?? []).map((p) => depthInside(p, at.outline.path))) - need;
-    };
-    return [{ rule: 'hole to edge', of: [cut.id, 'outline'], margin, turns: null, web: null, rate }];
+    const margin = (clocking: number): number => Math.min(...cut.spine.map((p) => pose.depth(p, cut.turns, clocking))) - need;
+    return [{ rule: 'hole to edge', of: [cut.id, 'outline'], margin, turns: null, web: null, rate: edgeRate(draft, cut.turns) }];
   });
 };
 
-/** mm by which something round stays clear of a part; the part's openings let it in. */
-const clearOf = (footprint: Footprint, at: { x: number; y: number }, radius: number): number => {
-  if (footprint.path === null) return Infinity;
-  const outside = -(depthInside(at, footprint.path) + radius);
-  return Math.max(outside, ...footprint.openings.map((o) => o.radius - distance(o.centre, at) - radius));
-};
-
 /** Nuts and heads that stand proud on the other part's side, and those that have to be reached past it. */
-const partTests = (draft: Draft, redraw: Redraw): readonly AngleTest[] => {
-  const rate = 2 * reachOf(draft);
-  const heads = draft.holes.flatMap((h, i) => (h.fastening?.head == null ? [] : [{ i, head: h.fastening.head, own: turning(draft, h.feature) ? 1 : 0 }]));
-  const over = (at: Draft, i: number, radius: number, side: 'A' | 'B'): number => {
-    const hole = at.holes[i];
-    return hole === undefined ? Infinity : clearOf(footprintOf(at.desk, side === 'A' ? 0 : 1), hole, radius);
-  };
-  // A head on the far side of its own face looks at the other part, which turns relative to it.
-  const across = heads.filter((h) => h.head.side === otherSide(h.own === 0 ? 'A' : 'B'));
-  const under = across
+const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
+  const heads = draft.holes.flatMap((hole) => {
+    const head = hole.fastening?.head ?? null;
+    const own: 0 | 1 = turning(draft, hole.feature) ? 1 : 0;
+    // A head on the far side of its own face looks at the other part, which turns relative to it.
+    return head === null || head.side !== otherSide(own === 0 ? 'A' : 'B') ? [] : [{ hole, head, own }];
+  });
+  const clear = (h: (typeof heads)[number], radius: number, clocking: number): number => pose.clearOf(h.own === 0 ? 1 : 0, h.hole, h.own === 1, radius, clocking);
+  const under = heads
     .filter((h) => h.head.proud > 0)
-    .map((h): AngleTest => ({ rule: `${h.head.kind} under the other part`, of: [draft.holes[h.i]?.id ?? ''], margin: (c) => over(redraw(c), h.i, h.head.diameter / 2, h.head.side), turns: null, web: null, rate }));
-  const sides = ([0, 1] as const).map((own) => across.filter((h) => h.own === own));
+    .map((h): AngleTest => ({ rule: `${h.head.kind} under the other part`, of: [h.hole.id], margin: (c) => clear(h, h.head.diameter / 2, c), turns: null, web: null, rate: norm(h.hole) }));
+  const sides = ([0, 1] as const).map((own) => heads.filter((h) => h.own === own));
   if (sides.some((s) => s.length === 0)) return under;
-  const reached = (at: Draft, own: 0 | 1): number =>
-    Math.min(...(sides[own] ?? []).map((h) => over(at, h.i, Math.max(h.head.socket, h.head.diameter) / 2, h.head.side)));
+  const reached = (own: readonly (typeof heads)[number][], c: number): number => Math.min(...own.map((h) => clear(h, Math.max(h.head.socket, h.head.diameter) / 2, c)));
   const order: AngleTest = {
     rule: 'fasteners out of reach once the other part is on',
     of: [...draft.desk.spec.between],
-    margin: (c) => {
-      const at = redraw(c);
-      return Math.max(reached(at, 0), reached(at, 1));
-    },
+    margin: (c) => Math.max(...sides.map((own) => reached(own, c))),
     turns: null,
     web: null,
-    rate,
+    rate: Math.max(...heads.map((h) => norm(h.hole))),
   };
   return [...under, order];
 };
 
 /** Everything that turning the second face can change. */
-export const angleTests = (draft: Draft, redraw: Redraw): readonly AngleTest[] => [
+export const angleTests = (draft: Draft, pose: Pose = poseOf(draft)): readonly AngleTest[] => [
   ...webTests(draft),
   ...endTests(draft),
   ...roomTests(draft),
-  ...edgeTests(draft, redraw),
-  ...partTests(draft, redraw),
+  ...edgeTests(draft, pose),
+  ...partTests(draft, pose),
 ];

@@ -4,7 +4,7 @@ import type { AngleSpan, Turning } from '../types.js';
 import { widest } from './best.js';
 import { commonSpans } from './spans.js';
 import { spansOf } from './test.js';
-import { type Redraw, angleTests } from './tests.js';
+import { angleTests } from './tests.js';
 
 /** Points of the plot, evenly spread over the range. */
 const POINTS = 721;
@@ -23,9 +23,9 @@ const subject = (rule: string, of: readonly string[]): string => {
   return [rule, ...of.toSorted()].join(' ');
 };
 
-/** What turning does over a range, radians clockwise; `redraw` draws the same job at another clocking. */
-export const findTurning = (draft: Draft, redraw: Redraw, range: AngleSpan): TurningFound => {
-  const tests = angleTests(draft, redraw).map((test) => ({ test, spans: spansOf(test, range) }));
+/** What turning the second face does over a range, radians clockwise. */
+export const findTurning = (draft: Draft, range: AngleSpan): TurningFound => {
+  const tests = angleTests(draft).map((test) => ({ test, spans: spansOf(test, range) }));
   // What holds at no angle is not for turning to cure; it fails on its own account.
   const live = tests.filter((t) => t.spans.length > 0);
   const spans = live.reduce<readonly AngleSpan[]>((all, t) => commonSpans(all, t.spans), [range]);

@@ -1,4 +1,5 @@
 import { type Circle, type Path, circlePath, distance, pathBox, signedArea } from '@fayplate/core';
+import type { OutlineSpec } from '@fayplate/job';
 import type { Desk } from '../desk.js';
 import { type Cut, cutRadius } from '../solids/cut.js';
 import type { Outline, PlateBore } from '../types.js';
@@ -20,6 +21,24 @@ const drawn = (shape: Outline['shape'], path: Path): OutlineDrawn => {
   return { ok: true, outline: { shape, path, area: Math.abs(signedArea(path)), blank: { width: box.right - box.left, height: box.top - box.bottom } } };
 };
 
+/** A round, rectangular or following outline round some circles; arcs stay arcs. Throws RangeError for no circles. */
+export const outlineRound = (spec: Exclude<OutlineSpec, { readonly shape: 'like' }>, circles: readonly Circle[]): Path => {
+  if (spec.shape === 'round') {
+    const reach = Math.max(...circles.map((c) => distance(c.centre, { x: 0, y: 0 }) + c.radius));
+    return circlePath({ x: 0, y: 0 }, spec.diameter === null ? reach + (spec.margin ?? 0) : spec.diameter / 2);
+  }
+  const grown = circles.map((c) => ({ centre: c.centre, radius: c.radius + spec.margin }));
+  if (spec.shape === 'follow') return hullOfCircles(grown.map((c) => ({ ...c, radius: Math.max(c.radius, spec.corner ?? 0) })));
+  const boxes = grown.map(({ centre: { x, y }, radius: r }) => ({ left: x - r, right: x + r, bottom: y - r, top: y + r }));
+  const box = {
+    left: Math.min(...boxes.map((b) => b.left)),
+    right: Math.max(...boxes.map((b) => b.right)),
+    bottom: Math.min(...boxes.map((b) => b.bottom)),
+    top: Math.max(...boxes.map((b) => b.top)),
+  };
+  return rectanglePath(box, spec.corner ?? 0);
+};
+
 /** The plate's outline round its cuts, as the job asks; arcs stay arcs. A round plate lies about the plate's origin, which the registers share. */
 export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly PlateBore[]): OutlineDrawn => {
   const spec = desk.spec.outline;
@@ -36,19 +55,5 @@ export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly Pl
     return drawn('like', path);
   }
   if (circles.length === 0) return { ok: false, fault: 'the plate has no hole and no bore, so there is nothing to draw an outline round' };
-  if (spec.shape === 'round') {
-    const reach = Math.max(...circles.map((c) => distance(c.centre, { x: 0, y: 0 }) + c.radius));
-    return drawn('round', circlePath({ x: 0, y: 0 }, spec.diameter === null ? reach + (spec.margin ?? 0) : spec.diameter / 2));
-  }
-  const grown = circles.map((c) => ({ centre: c.centre, radius: c.radius + spec.margin }));
-  if (spec.shape === 'follow') return drawn('follow', hullOfCircles(grown.map((c) => ({ ...c, radius: Math.max(c.radius, spec.corner ?? 0) }))));
-  const boxes = grown.map(({ centre: { x, y }, radius: r }) => ({ left: x - r, right: x + r, bottom: y - r, top: y + r }));
-  const box = {
-    left: Math.min(...boxes.map((b) => b.left)),
-    right: Math.max(...boxes.map((b) => b.right)),
-    bottom: Math.min(...boxes.map((b) => b.bottom)),
-    top: Math.max(...boxes.map((b) => b.top)),
-  };
-  return drawn('rectangle', rectanglePath(box, spec.corner ?? 0));
+  return drawn(spec.shape, outlineRound(spec, circles));
 };
-

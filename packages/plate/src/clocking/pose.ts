@@ -1,0 +1,57 @@
+import { type Circle, type Path, type Point, apply, distance, rotation } from '@fayplate/core';
+import type { Draft } from '../draft.js';
+import { depthInside } from '../outline/inside.js';
+import { footprints, outlineRound } from '../outline/outline.js';
+import { type Footprint, footprintOf } from '../parts/footprint.js';
+
+/** Outlines kept, so that tests which look at the same angles share them. */
+const KEPT = 20_000;
+
+/** What is where on a plate with its second face turned to another clocking than it was drawn at; nothing is sized anew. */
+export interface Pose {
+  /** A point of the draft as it lies at a clocking, radians clockwise. */
+  readonly at: (p: Point, turns: boolean, clocking: number) => Point;
+  /** mm inside the outline at a clocking, for a point as drawn. */
+  readonly depth: (p: Point, turns: boolean, clocking: number) => number;
+  /** mm by which something round, as drawn, stays clear of a part at a clocking; the part's openings let it in. */
+  readonly clearOf: (index: 0 | 1, p: Point, turns: boolean, radius: number, clocking: number) => number;
+}
+
+const clearance = (footprint: Footprint, at: Point, radius: number): number => {
+  if (footprint.path === null) return Infinity;
+  const outside = -(depthInside(at, footprint.path) + radius);
+  return Math.max(outside, ...footprint.openings.map((o) => o.radius - distance(o.centre, at) - radius));
+};
+
+export const poseOf = (draft: Draft): Pose => {
+  const { desk } = draft;
+  const drawnAt = desk.clocking;
+  const spec = desk.spec.outline;
+  const turnBy = (p: Point, by: number): Point => apply(rotation(-by), p);
+  const at: Pose['at'] = (p, turns, clocking) => (turns ? turnBy(p, clocking - drawnAt) : p);
+  /** Seen from something that itself turns, everything else turns back. */
+  const seenFrom = (turningFrame: boolean, p: Point, turns: boolean, clocking: number): Point =>
+    turningFrame ? turnBy(at(p, turns, clocking), drawnAt - clocking) : at(p, turns, clocking);
+  const turningFeature = (feature: string | null): boolean => feature !== null && feature.startsWith(`${desk.faces[1].name}.`);
+  const circles = footprints(draft.cuts, []).map((circle, i) => ({ circle, turns: spineOwners(draft)[i] ?? false }));
+  const raised = draft.bores.filter((b) => b.kind === 'spigot').map((b) => ({ circle: { centre: { x: b.x, y: b.y }, radius: b.diameter / 2 }, turns: turningFeature(b.feature) }));
+  const kept = new Map<number, Path>();
+  const outlineAt = (clocking: number): Path => {
+    const known = kept.get(clocking);
+    if (known !== undefined) return known;
+    const moved: readonly Circle[] = [...circles, ...raised].map(({ circle, turns }) => ({ centre: at(circle.centre, turns, clocking), radius: circle.radius }));
+    const path = spec.shape === 'like' ? draft.outline.path : outlineRound(spec, moved);
+    if (kept.size < KEPT) kept.set(clocking, path);
+    return path;
+  };
+  const parts = [footprintOf(desk, 0), footprintOf(desk, 1)] as const;
+  return {
+    at,
+    depth: (p, turns, clocking) =>
+      spec.shape === 'like' ? depthInside(seenFrom(spec.face === desk.faces[1].name, p, turns, clocking), draft.outline.path) : depthInside(at(p, turns, clocking), outlineAt(clocking)),
+    clearOf: (index, p, turns, radius, clocking) => clearance(parts[index], seenFrom(index === 1, p, turns, clocking), radius),
+  };
+};
+
+/** Whether each of `footprints`' circles turns: one for each end of each cut's spine. */
+const spineOwners = (draft: Draft): readonly boolean[] => draft.cuts.flatMap((c) => c.spine.map(() => c.turns));
