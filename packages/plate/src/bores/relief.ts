@@ -8,7 +8,7 @@ export const CLEAR = 1;
 /** What stands out of a part's face and no register takes: bosses, and spigots that locate nothing. */
 export const standing = (desk: Desk, registers: readonly Register[]): readonly Placed[] =>
   desk.placed.filter(
-    (p) => (p.feature.kind === 'boss' || p.feature.kind === 'spigot') && !p.feature.vacant && p.diameter !== null && !registers.some((r) => r.feature === p.name),
+    (p) => (p.feature.kind === 'boss' || p.feature.kind === 'spigot') && !p.feature.vacant && p.diameter !== null && !registers.some((r) => r.kind !== 'relief' && r.feature === p.name),
   );
 
 /** Whether an opening that is already there clears it, all round and deep enough. */

@@ -16,7 +16,8 @@ export const finding = (
 ): Finding => {
   const sense = more.sense ?? 'least';
   const ok = sense === 'least' ? value >= limit - SLACK : value <= limit + SLACK;
-  return { rule, of, value, limit, unit: more.unit ?? 'mm', sense, ok, source: more.source, at: more.at ?? null };
+  const at = more.at == null ? null : { x: more.at.x, y: more.at.y };
+  return { rule, of, value, limit, unit: more.unit ?? 'mm', sense, ok, source: more.source, at };
 };
 
 /** How far a check is from its limit, in its own unit; negative where it fails. */

@@ -13,12 +13,14 @@ export interface Pose {
   readonly at: (p: Point, turns: boolean, clocking: number) => Point;
   /** mm inside the outline at a clocking, for a point as drawn. */
   readonly depth: (p: Point, turns: boolean, clocking: number) => number;
-  /** mm by which something round, as drawn, stays clear of a part at a clocking; the part's openings let it in. */
+  /** Whether anything tells where a part's metal lies. */
+  readonly covers: (index: 0 | 1) => boolean;
+  /** mm by which something round, as drawn, stays clear of a part at a clocking; the part's openings let it in. Throws RangeError where nothing covers. */
   readonly clearOf: (index: 0 | 1, p: Point, turns: boolean, radius: number, clocking: number) => number;
 }
 
 const clearance = (footprint: Footprint, at: Point, radius: number): number => {
-  if (footprint.path === null) return Infinity;
+  if (footprint.path === null) throw new RangeError(`nothing tells where ${footprint.face} lies`);
   const outside = -(depthInside(at, footprint.path) + radius);
   return Math.max(outside, ...footprint.openings.map((o) => o.radius - distance(o.centre, at) - radius));
 };
@@ -49,6 +51,7 @@ export const poseOf = (draft: Draft): Pose => {
     at,
     depth: (p, turns, clocking) =>
       spec.shape === 'like' ? depthInside(seenFrom(spec.face === desk.faces[1].name, p, turns, clocking), draft.outline.path) : depthInside(at(p, turns, clocking), outlineAt(clocking)),
+    covers: (index) => parts[index].path !== null,
     clearOf: (index, p, turns, radius, clocking) => clearance(parts[index], seenFrom(index === 1, p, turns, clocking), radius),
   };
 };

@@ -98,7 +98,8 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
     const head = hole.fastening?.head ?? null;
     const own: 0 | 1 = turning(draft, hole.feature) ? 1 : 0;
     // A head on the far side of its own face looks at the other part, which turns relative to it.
-    return head === null || head.side !== otherSide(own === 0 ? 'A' : 'B') ? [] : [{ hole, head, own }];
+    const looks = head !== null && head.side === otherSide(own === 0 ? 'A' : 'B') && pose.covers(own === 0 ? 1 : 0);
+    return looks ? [{ hole, head, own }] : [];
   });
   const clear = (h: (typeof heads)[number], radius: number, clocking: number): number => pose.clearOf(h.own === 0 ? 1 : 0, h.hole, h.own === 1, radius, clocking);
   const under = heads

@@ -137,14 +137,14 @@ const dowelsFor = (t: Trying, holes: readonly PlateHole[]): readonly Change[] =>
   ];
 };
 
-/** Jacking holes at the nearest clock position, by quarter hours, where the screw meets metal. */
-const jackingFor = (t: Trying, hole: PlateHole | undefined): readonly Change[] => {
+/** A jacking or lifting hole at the nearest quarter hours of its circle. */
+const extraMoved = (t: Trying, hole: PlateHole | undefined): readonly Change[] => {
   const spec = t.draft.desk.spec;
-  if (hole === undefined) return [];
+  if (hole === undefined || hole.feature !== null) return [];
   return Array.from({ length: 24 }, (_, i) => (i % 2 === 0 ? 1 : -1) * (Math.floor(i / 2) + 1) * 7.5 * DEGREE).map((by) => {
     const extras = spec.extras.map((e) => ({
       ...e,
-      clocks: e.clocks.map((c) => (e.what === 'jacking' && distance({ x: (e.circle / 2) * Math.cos(c), y: (e.circle / 2) * Math.sin(c) }, hole) < 1e-6 ? c + by : c)),
+      clocks: e.clocks.map((c) => (e.what === hole.as && distance({ x: (e.circle / 2) * Math.cos(c), y: (e.circle / 2) * Math.sin(c) }, hole) < 1e-6 ? c + by : c)),
     }));
     const at = Math.atan2(hole.y, hole.x) + by;
     return change.extrasMoved(t.job, `move ${hole.id} to ${formatClock(at)}`, extras);
@@ -157,10 +157,11 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
   const short = shortOf(t.draft, f);
   const turn = t.turn === null ? [] : [change.turned(t.job, t.draft.desk.clocking, t.turn)];
   const [hole] = holes;
+  const extra = holes.find((h) => h.feature === null);
   const face = hole === undefined ? null : faceOf(hole);
   switch (f.rule) {
     case 'web between cuts':
-      return [...turn, ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...slimmer(t, holes), ...bores(t, f)];
+      return [...turn, ...extraMoved(t, extra), ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...slimmer(t, holes), ...bores(t, f)];
     case 'floor between cuts':
       return [...turn, ...thicker(t, short), ...slimmer(t, holes)];
     case 'hole to edge':
@@ -180,7 +181,7 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
       return [...threadsFor(t, holes), ...openedOut(t, f)];
     case 'room for the socket':
     case 'seat of the nut or head':
-      return [...turn, ...sunk(t, holes.slice(0, 1)), ...threadsFor(t, holes)];
+      return [...turn, ...extraMoved(t, extra), ...sunk(t, holes.slice(0, 1)), ...threadsFor(t, holes)];
     case 'fasteners out of reach once the other part is on':
       return [...turn, ...tappedInstead(t)];
     case 'stud left for its nut and washer':
@@ -200,7 +201,7 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
     case 'two round dowels fight':
       return dowelsFor(t, holes);
     case 'jacking screw pushes on metal':
-      return jackingFor(t, hole);
+      return extraMoved(t, hole);
     default:
       return f.rule.endsWith('under the other part') ? [...sunk(t, holes), ...turn] : turn;
   }

@@ -9,6 +9,8 @@ export interface Change {
   readonly job: Job;
   /** Radians clockwise; null: as it stands. */
   readonly clocking: number | null;
+  /** Of several of one group (smaller and smaller threads, say) the first that does is enough; left out: a group of its own. */
+  readonly group?: string;
   /** The part's holes at another diameter; left out: as they are. */
   readonly opened?: { readonly face: string; readonly ids: readonly string[]; readonly diameter: number };
 }
@@ -30,9 +32,9 @@ const withFasten = (job: Job, face: string, more: Partial<FastenSpec>): Job =>
   job.plate === null ? job : withPlate(job, { fasten: new Map([...job.plate.fasten, [face, { ...fastenSpecOf(job.plate, face), ...more }]]) });
 
 export const turned = (job: Job, from: number, by: number): Change => ({ cure: { kind: 'turn', by }, job, clocking: from + by });
-export const thickness = (job: Job, to: number): Change => ({ cure: { kind: 'thickness', to }, job: withPlate(job, { thickness: to }), clocking: null });
-export const thread = (job: Job, face: string, name: string): Change => ({ cure: { kind: 'thread', face, thread: name }, job: withFasten(job, face, { thread: name }), clocking: null });
-export const fit = (job: Job, face: string, to: FastenSpec['fit']): Change => ({ cure: { kind: 'fit', face, fit: to }, job: withFasten(job, face, { fit: to }), clocking: null });
+export const thickness = (job: Job, to: number): Change => ({ cure: { kind: 'thickness', to }, job: withPlate(job, { thickness: to }), clocking: null, group: 'thickness' });
+export const thread = (job: Job, face: string, name: string): Change => ({ cure: { kind: 'thread', face, thread: name }, job: withFasten(job, face, { thread: name }), clocking: null, group: `thread ${face}` });
+export const fit = (job: Job, face: string, to: FastenSpec['fit']): Change => ({ cure: { kind: 'fit', face, fit: to }, job: withFasten(job, face, { fit: to }), clocking: null, group: `fit ${face}` });
 export const fastened = (job: Job, face: string, says: string, more: Partial<FastenSpec>): Change => ({ cure: { kind: 'treatment', face, says }, job: withFasten(job, face, more), clocking: null });
 
 export const located = (job: Job, face: string, says: string, spec: LocateSpec): Change => ({
@@ -69,4 +71,5 @@ export const extrasMoved = (job: Job, says: string, extras: PlateSpec['extras'])
   cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says },
   job: withPlate(job, { extras }),
   clocking: null,
+  group: 'extras',
 });

@@ -29,14 +29,16 @@ export const withCures = (findings: readonly Finding[], tryingFor: (f: Finding) 
   const curesOf = (f: Finding): readonly Cure[] => {
     const cures: Cure[] = [];
     const said = new Set<string>();
+    const settled = new Set<string>();
     for (const change of candidates(tryingFor(f), f)) {
       const key = JSON.stringify(change.cure);
-      if (said.has(key)) continue;
+      if (said.has(key) || settled.has(change.group ?? key)) continue;
       said.add(key);
       const after = again(change);
       if (after === null || after.some((g) => !g.ok && about(g) === about(f))) continue;
       const clean = after.every((g) => g.ok || failing.has(about(g)));
       cures.push({ ...change.cure, clean });
+      if (clean) settled.add(change.group ?? key);
       if (cures.filter((c) => c.clean).length >= TOLD) break;
     }
     return [...cures.filter((c) => c.clean), ...cures.filter((c) => !c.clean)].slice(0, TOLD);

@@ -43,8 +43,12 @@ export const pass = (thread: Thread, fit: Fit): Passing => {
   return { diameter: hole.diameter, most: hole.most, drill: hole.drill?.name ?? null, source: hole.source };
 };
 
-/** The next thread down in the same series; null at the end of the list. */
-export const nextSmaller = (thread: Thread): Thread | null => threads.filter((t) => t.series === thread.series && t.major < thread.major - 1e-6).toSorted((a, b) => b.major - a.major)[0] ?? null;
+/** Metric sizes that are rarely stocked: third choice in ISO 261, from memory. */
+const rare = new Set(['M5.5', 'M7', 'M9', 'M11', 'M15', 'M17', 'M25', 'M26', 'M28', 'M32', 'M35', 'M38', 'M40']);
+
+/** The next usual thread down in the same series; null at the end of the list. */
+export const nextSmaller = (thread: Thread): Thread | null =>
+  threads.filter((t) => t.series === thread.series && t.major < thread.major - 1e-6 && !rare.has(t.size)).toSorted((a, b) => b.major - a.major)[0] ?? null;
 
 /** Rounds a cutter's diameter or a depth up to what a shop has: 0.5 mm, or 1/32 in in a job in inches. */
 export const roundUp = (mm: number, unit: 'mm' | 'in'): number => {

@@ -25,7 +25,7 @@ export interface Part {
 export const partOf = (name: string, part: Part, covariance?: UsedPattern['pattern']['covariance']): { readonly face: Face; readonly pattern: UsedPattern['pattern'] } => ({
   face: face(
     name,
-    Object.entries(part.spots).map(([id, { at: _, d, ...more }]) => feature(id, more.kind, { diameter: d === undefined ? null : { value: d, plusMinus: null }, diameterFrom: d === undefined ? null : 'job', ...more })),
+    Object.entries(part.spots).map(([id, { d, kind, ...more }]) => feature(id, kind, { diameter: d === undefined ? null : { value: d, plusMinus: null }, diameterFrom: d === undefined ? null : 'job', ...more })),
     part.face ?? {},
   ),
   pattern: patternOf(

@@ -1,0 +1,274 @@
+import { DEGREE, polar } from '@fayplate/core';
+import type { PlateSpec } from '@fayplate/job';
+import { describe, expect, test } from 'vitest';
+import type { Check, Plate } from '../../src/index.js';
+import { sayCure } from '../../src/words/cure.js';
+import { type Part, bench, checksOf, fasten, plateOf, ring, soundBench } from '../support/plate.js';
+
+const mm = { unit: 'mm', fraction: null } as const;
+const M8 = { kind: 'stud' as const, thread: 'M8', d: 8 };
+const tappedM10 = fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 } });
+const away: Part = { spots: ring(3, 100, 0, { kind: 'hole', d: 11 }) };
+
+const only = (plate: Plate, rule: string): Check => {
+  const [check, ...more] = checksOf(plate, rule);
+  if (check === undefined || more.length > 0) throw new Error(`${rule}: ${more.length + (check === undefined ? 0 : 1)} found among ${plate.checks.map((c) => c.rule).join(', ')}`);
+  return check;
+};
+const failing = (plate: Plate, rule: string): readonly Check[] => checksOf(plate, rule).filter((c) => !c.ok);
+const says = (c: Check | undefined): readonly string[] => (c?.cures ?? []).filter((x) => x.clean).map((x) => sayCure(x, mm));
+
+describe('a sound plate', () => {
+  test('passes every check, and each has its source', () => {
+    const plate = plateOf(soundBench(), { trials: 500 });
+    expect(plate.checks.filter((c) => !c.ok).map((c) => [c.rule, c.of, c.value, c.limit])).toEqual([]);
+    expect(plate.ok).toBe(true);
+    expect(plate.checks.every((c) => c.source.length > 5 && Number.isFinite(c.value) && c.cures.length === 0)).toBe(true);
+    expect(plate.unknowns).toEqual([]);
+  });
+});
+
+describe('web', () => {
+  // A stud of M8 (hole 9) at radius 60 and a bolt of M10 (counted at 10) 4° beside it.
+  const near = (degrees: number, plate: Partial<PlateSpec> = {}) =>
+    bench(
+      { spots: { P1: { ...M8, at: { x: 0, y: 60 } }, P2: { ...M8, at: { x: 0, y: -60 } } } },
+      { spots: { Q1: { kind: 'hole', d: 11, at: polar(60, 90 * DEGREE + degrees * DEGREE) }, Q2: { kind: 'hole', d: 11, at: polar(60, 100 * DEGREE + 180 * DEGREE + degrees * DEGREE) }, open: { kind: 'bore', d: 400, at: { x: 0, y: 0 } } } },
+      { fasten: new Map([['pump', fasten({})], ['motor', tappedM10]]), ...plate },
+    );
+  test('by hand: holes that break into each other, and the turn that parts them', () => {
+    const plate = plateOf(near(4));
+    const [check] = failing(plate, 'web between cuts');
+    expect(check?.of).toEqual(['H1', 'H3']);
+    expect(check?.value).toBeCloseTo(120 * Math.sin(2 * DEGREE) - 9.5, 9);
+    const turn = check?.cures.find((c) => c.kind === 'turn');
+    // 3 mm of metal: 12.5 = 120 sin(x / 2): the holes must lie 11.96° apart; Q1 seen from the plate lies 4° clockwise of P1, and Q2 14°.
+    const least = (2 * Math.asin(12.5 / 120)) / DEGREE;
+    expect(turn?.kind === 'turn' ? turn.by / DEGREE : 0).toBeCloseTo(Math.ceil(least - 4), 9);
+    const after = plateOf(near(4, { clocking: { at: turn?.kind === 'turn' ? turn.by : 0 } }));
+    expect(failing(after, 'web between cuts')).toEqual([]);
+  });
+  test('smaller threads are told only where they are enough', () => {
+    const told = says(failing(plateOf(near(10.5)), 'web between cuts')[0]);
+    // 10.5°: 120 sin 5.25° = 10.98 between centres; M8 beside the hole of 9: 10.98 − 4.5 − 4 = 2.48; M6: 3.48; M7 is not stocked.
+    expect(told.filter((t) => t.startsWith('use M'))).toEqual(['use M6']);
+    expect(failing(plateOf(near(10.5, { fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M6', engagement: { times: 1 } })]]) })), 'web between cuts')).toEqual([]);
+  });
+  test('half a diameter where the job gives no limit', () => {
+    const [check] = checksOf(plateOf(near(40, { limits: { web: null, edge: null } })), 'web between cuts').filter((c) => c.of.includes('H1'));
+    expect(check?.limit).toBe(4);
+  });
+});
+
+describe('edge', () => {
+  const studs: Part = { spots: ring(4, 50, 0, M8) };
+  test('by hand: margin 5 round holes of 9 leaves 9.5 mm, 1.06 diameters; the cure is the margin that gives 1.5', () => {
+    const plate = plateOf(bench(studs, away, { outline: { shape: 'follow', margin: 5, corner: null }, fasten: new Map([['motor', tappedM10]]) }));
+    const edges = failing(plate, 'hole to edge');
+    const outermost = edges.find((c) => c.of[0] === 'H5'); // M10 on the larger circle: 5 + 5 on 10
+    expect(outermost?.value).toBeCloseTo(1, 9);
+    expect(says(outermost)[0]).toBe('make the margin 10.0 mm');
+    expect(failing(plateOf(bench(studs, away, { outline: { shape: 'follow', margin: 10, corner: null }, fasten: new Map([['motor', tappedM10]]) })), 'hole to edge')).toEqual([]);
+  });
+  test('a round plate that is given too small', () => {
+    const plate = plateOf(bench(studs, { spots: {} }, { outline: { shape: 'round', margin: null, diameter: 120 } }));
+    expect(failing(plate, 'hole to edge')[0]?.value).toBeCloseTo(10 / 9, 9);
+    expect(says(failing(plate, 'hole to edge')[0])).toEqual(['make the plate 127.00 mm in diameter']);
+  });
+  test('a length in place of diameters', () => {
+    const plate = plateOf(bench(studs, { spots: {} }, { outline: { shape: 'round', margin: null, diameter: 120 }, limits: { web: 3, edge: { length: 9 } } }));
+    expect(checksOf(plate, 'hole to edge')[0]).toMatchObject({ unit: 'mm', value: 10, limit: 9, ok: true });
+  });
+  test('nothing hangs out of the plate: a boss pocket over the edge is seen', () => {
+    const plate = plateOf(bench({ spots: { ...studs.spots, B: { kind: 'boss', d: 20, height: 5, at: { x: 55, y: 20 } } } }, { spots: {} }, { outline: { shape: 'round', margin: null, diameter: 130 } }));
+    expect(failing(plate, 'metal to the edge').map((c) => c.of)).toEqual([['C1', 'outline']]);
+  });
+});
+
+describe('floors', () => {
+  test('by hand: counterbore 9 deep in a plate of 11 leaves 2; 12 mm cures it', () => {
+    const plate = plateOf(bench({ spots: ring(3, 50, 0, M8) }, away, { thickness: 11, fasten: new Map([['pump', fasten({ sunk: 'counterbored', head: 'nut' })], ['motor', tappedM10]]) }));
+    const [floor] = failing(plate, 'floor under the counterbore');
+    expect([floor?.value, floor?.limit]).toEqual([2, 3]);
+    expect(says(floor)[0]).toBe('make the plate 12.0 mm thick');
+  });
+  test('opposed registers: what is left between them, and none where the bore takes it away', () => {
+    const b = (bore: number) => soundBench({ thickness: 8, bore: { diameter: bore, side: 'through', depth: null }, fasten: new Map([['pump', fasten({})], ['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 0.5 } })]]) });
+    const [floor] = failing(plateOf(b(40)), 'floor between cuts');
+    expect([floor?.of, floor?.value, floor?.limit]).toEqual([['C2', 'C3'], 2, 3]);
+    expect(checksOf(plateOf(b(60.05)), 'floor between cuts')).toEqual([]);
+  });
+  test('a drill point that would come through', () => {
+    const b = (thickness: number) => bench({ spots: ring(3, 50, 0, M8) }, away, { thickness, fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 }, blind: true })]]) });
+    // 10 + 1.5 + 4.5 = 16 deep, point 4.25 / tan 59° = 2.554: 18.554.
+    const [point] = failing(plateOf(b(19)), 'floor under the drill point');
+    expect(point?.value).toBeCloseTo(19 - 16 - 4.25 / Math.tan(59 * DEGREE), 9);
+    expect(failing(plateOf(b(20)), 'floor under the drill point')).toEqual([]);
+    expect(says(point)).toContain('make the plate 20.0 mm thick');
+  });
+  test('a blind hole and a counterbore from the other side, one over the other', () => {
+    const b = bench({ spots: { P1: { ...M8, at: { x: 0, y: 50 } }, P2: { ...M8, at: { x: 0, y: -50 } } } }, { spots: { Q1: { kind: 'hole', thread: 'M8', d: 6.8, at: { x: -12, y: 50 } } } }, {
+      thickness: 30, fasten: new Map([['pump', fasten({ sunk: 'counterbored', head: 'nut' })], ['motor', fasten({ sunk: 'counterbored', head: 'cap screw' })]]),
+    });
+    const plate = plateOf(b);
+    // Counterbores 9 deep from B and 8.5 from A share no depth; each shares the other's hole: 12 − 10.25 − 4.5 breaks in.
+    expect(failing(plate, 'web between cuts').map((c) => c.value)).toEqual([expect.closeTo(12 - 10.25 - 4.5, 9)]);
+  });
+});
+
+describe('nuts, heads and the other part', () => {
+  const inside: Part = { spots: ring(3, 50, 0, M8) };
+  test('a proud nut under the other part, and the counterbore that hides it', () => {
+    const plate = plateOf(bench(inside, away, { fasten: new Map([['motor', tappedM10]]) }));
+    const nuts = failing(plate, 'nut under the other part');
+    expect(nuts.map((c) => [c.of, c.value, c.limit])).toEqual(['H1', 'H2', 'H3'].map((h) => [[h, 'motor'], 6.8, 0]));
+    expect(says(nuts[0])[0]).toBe('counterbore the plate for the nuts of pump');
+  });
+  test('no matter where the other part is open', () => {
+    const open: Part = { spots: { ...away.spots, hole: { kind: 'bore', d: 140, at: { x: 0, y: 0 } } } };
+    expect(checksOf(plateOf(bench(inside, open, { fasten: new Map([['motor', tappedM10]]) })), 'nut under the other part')).toEqual([]);
+  });
+  test('outside the hull of its fasteners it is not known; with its rim it is', () => {
+    const wide: Part = { spots: ring(3, 110, Math.PI / 3, M8) };
+    const small: Part = { spots: ring(3, 50, 0, { kind: 'hole', d: 11 }) };
+    const unsure = plateOf(bench(wide, small, { fasten: new Map([['motor', tappedM10]]) }));
+    expect(checksOf(unsure, 'nut under the other part')).toEqual([]);
+    expect(unsure.unknowns.join(' ')).toContain('give the `rim` of motor');
+    const rim = Object.keys(small.spots).map((feature) => ({ feature, margin: 15 }));
+    const sure = plateOf(bench(wide, { ...small, face: { rim } }, { fasten: new Map([['motor', tappedM10]]) }));
+    expect(sure.unknowns.join(' ')).not.toContain('rim');
+    expect(checksOf(sure, 'nut under the other part')).toEqual([]);
+  });
+  test('both faces with nuts hidden under the other: one cannot be reached', () => {
+    const b = bench(inside, { spots: ring(3, 100, 0, { kind: 'stud', thread: 'M8', d: 8 }) }, { fasten: new Map([['pump', fasten({ sunk: 'counterbored', head: 'nut' })], ['motor', fasten({ sunk: 'counterbored', head: 'nut' })]]) });
+    const rim = { rim: [{ at: { x: -130, y: -130 } }, { at: { x: 130, y: -130 } }, { at: { x: 130, y: 130 } }, { at: { x: -130, y: 130 } }] };
+    const both = { ...b, job: { ...b.job, faces: b.job.faces.map((f) => ({ ...f, ...rim })) } };
+    expect(only(plateOf(both), 'fasteners out of reach once the other part is on')).toMatchObject({ value: 3, limit: 0, ok: false });
+    expect(only(plateOf(soundBench()), 'fasteners out of reach once the other part is on')).toMatchObject({ value: 0, ok: true });
+  });
+  test('by hand: two nuts too near each other for a socket', () => {
+    const close: Part = { spots: { P1: { ...M8, at: { x: 0, y: 0 } }, P2: { ...M8, at: { x: 16, y: 0 } } } };
+    const [room] = failing(plateOf(bench(close, away, { fasten: new Map([['motor', tappedM10]]) })), 'room for the socket');
+    // 16 − 19.25 / 2 (socket) − 15.01 / 2 (nut over its corners).
+    expect(room?.value).toBeCloseTo(16 - 19.25 / 2 - 13 / Math.sqrt(3), 9);
+  });
+  test('a nut whose seat hangs over a bore', () => {
+    const b = bench({ spots: ring(3, 28, 0, M8) }, { spots: {} }, { bore: { diameter: 44, side: 'through', depth: null }, limits: { web: 1, edge: null } });
+    expect(failing(plateOf(b), 'seat of the nut or head')[0]?.value).toBeCloseTo(28 - 22 - 13 / Math.sqrt(3), 9);
+  });
+});
+
+describe('studs', () => {
+  const standing = (stands: number, plate: Partial<PlateSpec> = {}) =>
+    bench({ spots: ring(3, 50, 0, { ...M8, stands }) }, away, { fasten: new Map([['pump', fasten({})], ['motor', tappedM10]]), ...plate });
+  test('by hand: 25 mm stands 5 out of 20 mm of plate; nut and thread need 8.05', () => {
+    const plate = plateOf(standing(25));
+    const [left] = failing(plate, 'stud left for its nut and washer');
+    expect([left?.value, left?.limit]).toEqual([5, 6.8 + 1.25]);
+    expect(says(left).some((s) => s.includes('counterbore'))).toBe(true);
+    // A thinner plate would do as well for the stud, but its nut would still stand under the other part, so both are told.
+    expect(left?.cures.map((c) => sayCure(c, mm))).toContain('make the plate 16.5 mm thick');
+  });
+  test("a stud's end that would meet the other part", () => {
+    const plate = plateOf(standing(23, { fasten: new Map([['pump', fasten({ sunk: 'counterbored', head: 'nut' })], ['motor', tappedM10]]) }));
+    const ends = failing(plate, "stud's end under the other part");
+    expect(ends[0]).toMatchObject({ value: 3, limit: 0, sense: 'most' });
+    expect(says(ends[0])).toEqual(['make the plate 23.0 mm thick', 'cut the studs of pump back to 20.00 mm']);
+  });
+  test('by hand: a stud that leans by 2° in 20 mm of plate', () => {
+    const b = (fit: 'close' | 'normal' | 'loose') => bench({ spots: ring(3, 50, 0, { ...M8, lean: 2 * DEGREE }) }, away, { fasten: new Map([['pump', fasten({ fit })], ['motor', tappedM10]]) });
+    const value = (fit: 'close' | 'normal' | 'loose') => checksOf(plateOf(b(fit)), 'a leaning stud clears the whole thickness')[0]?.value;
+    expect(value('normal')).toBeCloseTo(4.5 - 4 / Math.cos(2 * DEGREE) - 20 * Math.tan(2 * DEGREE), 12);
+    expect(value('loose')).toBeCloseTo(5 - 4 / Math.cos(2 * DEGREE) - 20 * Math.tan(2 * DEGREE), 12);
+    const [leaning] = failing(plateOf(b('normal')), 'a leaning stud clears the whole thickness');
+    expect(leaning?.cures.map((c) => sayCure(c, mm))).toContain('use the loose fit');
+  });
+  test('its length is asked for where it is not given', () => {
+    expect(plateOf(bench({ spots: ring(3, 50, 0, M8) }, away, { fasten: new Map([['motor', tappedM10]]) })).unknowns.join(' ')).toContain('write `stands`');
+  });
+});
+
+describe('threads', () => {
+  test('by hand: 1.5 d of M10 in 12 mm is 1.2 d; a thicker plate or a smaller thread', () => {
+    const b = (thread: string, thickness: number) => bench({ spots: {} }, away, { thickness, fasten: new Map([['motor', fasten({ as: 'tapped', thread, engagement: { times: 1.5 } })]]) });
+    const [short] = failing(plateOf(b('M10', 12)), 'thread engaged in the plate');
+    expect([short?.value, short?.limit, short?.unit]).toEqual([1.2, 1.5, 'd']);
+    expect(says(short)).toEqual(['use M8', 'make the plate 15.0 mm thick']);
+    expect(failing(plateOf(b('M8', 12)), 'thread engaged in the plate')).toEqual([]);
+  });
+  test("a bolt that does not pass the part's own hole", () => {
+    const b = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole', d: 9 }) }, { fasten: new Map([['motor', tappedM10]]) });
+    const [held] = failing(plateOf(b), "bolt passes the part's own hole");
+    expect(held?.value).toBeCloseTo(9 - 9.968, 6); // 6g for M10: 10 − 0.032 (ISO 965-1)
+    expect(says(held)).toEqual(['use M8', 'open the holes of motor out to 10.5 mm']);
+  });
+  test("a part's tapped hole that is shallow, and screw lengths that do not exist", () => {
+    const b = (deep: number) => bench({ spots: ring(3, 50, 0, { kind: 'hole', thread: 'M8', d: 6.8, deep }) }, { spots: {} }, { thickness: 20, fasten: new Map([['pump', fasten({ head: 'cap screw' })]]) });
+    expect(failing(plateOf(b(6)), 'thread engaged in the part')[0]).toMatchObject({ value: 0.75, limit: 1 });
+    // Deep enough for 8 to 8.25 of thread only: 28 to 28.25 under the head, and no such screw is sold.
+    expect(failing(plateOf(b(9.5)), 'a stock length fits')).toHaveLength(3);
+    expect(failing(plateOf(b(12)), 'a stock length fits')).toEqual([]); // 28 to 30.75: 30
+  });
+});
+
+describe('what stands out, and what locates', () => {
+  test('a boss whose pocket is not clear of its ±', () => {
+    const sigma = 0.8;
+    const b = bench({ spots: { B: { kind: 'boss', d: 20, height: 5, at: { x: 20, y: 0 } }, ...ring(3, 60, 1, M8) } }, { spots: {} });
+    const used = new Map([...b.used].map(([name, u]) => [name, name === 'pump' ? { ...u, pattern: { ...u.pattern, covariance: u.pattern.covariance.map((row, i) => row.map((_, j) => (i === j && i < 2 ? sigma ** 2 : 0))) } } : u]));
+    expect(only(plateOf({ ...b, used }), 'clear of what stands out of the part')).toMatchObject({ value: 1, limit: 1.6, ok: false });
+    expect(only(plateOf(b), 'clear of what stands out of the part')).toMatchObject({ value: 1, limit: 0, ok: true });
+    expect(only(plateOf(b), 'clear above what stands out of the part')).toMatchObject({ value: 1, ok: true });
+  });
+  const spigot = (value: number, depth: number, more: object = {}) =>
+    bench({ spots: { C: { kind: 'spigot', d: 60, at: { x: 0, y: 0 }, ...more }, ...ring(4, 60, 0, M8) }, face: { centre: 'C' } }, { spots: {} }, { locate: new Map([['pump', { as: 'register', diameter: { value, plusMinus: null }, depth, fit: null }]]) });
+  test('a register that is too small, or too shallow', () => {
+    const tight = only(plateOf(spigot(59.9, 3)), 'register goes on');
+    expect(tight.value).toBeCloseTo(-0.1, 9);
+    expect(says(tight)).toEqual(['make the register 60.01 mm']);
+    const shallow = only(plateOf(spigot(60.05, 3, { stands: 4 })), 'faces meet before the register bottoms');
+    expect(shallow.value).toBe(-1);
+    expect(says(shallow)).toEqual(['make the register 4.00 mm deep']);
+  });
+  test('a bore that takes the wall of the register away', () => {
+    const b = spigot(60.05, 3);
+    const wide = { ...b, job: { ...b.job, plate: b.job.plate === null ? null : { ...b.job.plate, bore: { diameter: 64, side: 'through' as const, depth: null } } } };
+    const wall = only(plateOf(wide), 'wall of the register');
+    expect(wall.value).toBeCloseTo(-1.975, 9);
+    expect(says(wall)).toEqual(['make the bore 60.00 mm']);
+  });
+  test('two round dowels that fight, and the slot that frees them; three are one too many', () => {
+    const b = (features: readonly string[], second: 'slot' | 'round') =>
+      bench({ spots: { ...ring(3, 60, 0, { kind: 'dowel', d: 8.01 }) } }, { spots: {} }, { locate: new Map([['pump', { as: 'own dowels', features, second }]]) });
+    const [fight] = failing(plateOf(b(['P1', 'P2'], 'round')), 'two round dowels fight');
+    expect(fight?.value).toBeCloseTo(0.05 * Math.SQRT2, 9);
+    expect(says(fight)).toContain("make the hole for pump's second dowel a slot");
+    expect(failing(plateOf(b(['P1', 'P2'], 'slot')), 'two round dowels fight')).toEqual([]);
+    const three = only(plateOf(b(['P1', 'P2', 'P3'], 'slot')), 'dowels that locate the same thing');
+    expect([three.value, three.limit]).toEqual([3, 2]);
+    expect(says(three)).toEqual(['locate pump by P1 and P2 alone, the second in a slot']);
+  });
+  test('a jacking screw that would push on a hole, and where it should go', () => {
+    const b = bench({ spots: ring(4, 60, 0, M8) }, { spots: {} }, { limits: { web: 1, edge: null }, extras: [{ what: 'jacking', thread: 'M8', circle: 120, clocks: [5 * DEGREE] }] });
+    const push = only(plateOf(b), 'jacking screw pushes on metal');
+    expect(push.value).toBeCloseTo(120 * Math.sin(2.5 * DEGREE) - 8, 9);
+    expect(says(push)[0]).toMatch(/^move H5 to /);
+  });
+  test('a raised spigot: no hole may cut its wall, and the bore leaves enough of it', () => {
+    const b = bench({ spots: { C: { kind: 'bore', d: 60, at: { x: 0, y: 0 } }, ...ring(4, 33, 0, M8) }, face: { centre: 'C' } }, { spots: {} }, { bore: { diameter: 56, side: 'through', depth: null }, locate: new Map([['pump', { as: 'register', diameter: { value: 59.95, plusMinus: null }, depth: 3, fit: null }]]) });
+    const plate = plateOf(b);
+    expect(failing(plate, 'hole to raised spigot')[0]?.value).toBeCloseTo(33 - 59.95 / 2 - 4.5, 9);
+    expect(only(plate, 'wall of the raised spigot').value).toBeCloseTo((59.95 - 56) / 2, 9);
+  });
+});
+
+describe('the chance that it goes on', () => {
+  test('fails below 99.7 in 100, and the fit that reaches it is told', () => {
+    const b = soundBench({ drilling: 0.5 });
+    const plate = plateOf(b, { trials: 1000 });
+    const pump = checksOf(plate, 'chance that it goes on').find((c) => c.of[0] === 'pump');
+    expect(pump?.ok).toBe(false);
+    expect(says(pump)).toEqual(['use the loose fit', 'drill by read-out, each hole within ± 0.05 mm']);
+    expect(checksOf(plateOf(soundBench({ drilling: 0.05 }), { trials: 1000 }), 'chance that it goes on').every((c) => c.ok)).toBe(true);
+  });
+});
