@@ -1,3 +1,4 @@
+import { parseLength, perUnit } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { Side } from '@fayplate/plate';
 import type { PrintOptions, PrinterProfile } from '@fayplate/print';
@@ -8,6 +9,9 @@ export interface PaperOptions {
   readonly paper?: string;
   readonly side?: string;
   readonly sheet?: string;
+  readonly margin?: string;
+  readonly overlap?: string;
+  readonly turned?: string;
 }
 
 const sideOf = (text: string): Side => {
@@ -22,15 +26,27 @@ const sheetOf = (text: string | undefined): readonly [number, number] | null => 
   return [Number(row), Number(column)];
 };
 
+const lengthOf = (name: string, text: string | undefined, job: Job): number | null => {
+  if (text === undefined) return null;
+  const read = parseLength(text, perUnit(job.units));
+  if (!read.ok || read.value < 0) throw new Refusal(`${name} takes ${read.ok ? 'a length of zero or more' : read.expected}`);
+  return read.value;
+};
+
+const turnedOf = (text: string | undefined): PrintOptions['orientation'] => {
+  if (text === undefined || text === 'any' || text === 'portrait' || text === 'landscape') return text ?? 'any';
+  throw new Refusal('--turned takes portrait, landscape or any');
+};
+
 export const printSettings = (
   job: Job,
   options: PaperOptions,
   printer: PrinterProfile | null,
 ): Pick<PrintOptions, 'paper' | 'margin' | 'overlap' | 'orientation' | 'sheet' | 'printer' | 'date'> & { readonly side: Side } => ({
   paper: options.paper ?? job.print?.paper ?? 'A4',
-  margin: job.print?.margin ?? 8,
-  overlap: job.print?.overlap ?? 10,
-  orientation: 'any',
+  margin: lengthOf('--margin', options.margin, job) ?? job.print?.margin ?? 8,
+  overlap: lengthOf('--overlap', options.overlap, job) ?? job.print?.overlap ?? 10,
+  orientation: turnedOf(options.turned),
   sheet: sheetOf(options.sheet),
   printer,
   date: null,

@@ -2,6 +2,7 @@ import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
 import { type LocatedFace, locateFace } from '@fayplate/survey';
+import type { Motion } from '@fayplate/core';
 import { NoAnswer, Refusal } from './answer.js';
 import { asideOn } from './options.js';
 
@@ -17,6 +18,8 @@ export interface Study {
   readonly layout: (face: Face) => FaceLayout;
   readonly used: (face: Face) => UsedPattern;
   readonly stack: () => StackResult | null;
+  /** Face → from the bench frame of its `rim` points into its own, where that is fixed. */
+  readonly benches: () => ReadonlyMap<string, Motion>;
   readonly plate: () => DesignedPlate;
 }
 
@@ -63,6 +66,7 @@ const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPla
   const faces = platedFaces(job);
   const designed = designPlate(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
     stack: study.stack(),
+    benches: study.benches(),
     ...(options.trials === undefined ? {} : { trials: options.trials }),
     ...(options.progress === undefined ? {} : { progress: options.progress }),
   });
@@ -79,7 +83,11 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
     return result.used;
   });
   const stack = once((_key: null) => ({ result: job.stack === null ? null : solveStack(job.stack) }));
-  const study = { job, located, layout, used, stack: () => stack(null).result };
+  const benches = once((_key: null) => new Map(job.faces.flatMap((f) => {
+    const { bench } = located(f);
+    return bench === null ? [] : [[f.name, bench] as const];
+  })));
+  const study = { job, located, layout, used, stack: () => stack(null).result, benches: () => benches(null) };
   const plate = once((_key: null) => design(study, options));
   return { ...study, plate: () => plate(null) };
 };

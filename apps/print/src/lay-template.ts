@@ -1,5 +1,5 @@
 import type { Point } from '@fayplate/core';
-import { type Lettering, field } from '@fayplate/drawing';
+import { type Lettering, field, growBox } from '@fayplate/drawing';
 import { type Affine, carry, chain, unchanged } from './geometry/affine.js';
 import { readOptions } from './options.js';
 import { LONGEST_PAGE, type Stock } from './paper/paper.js';
@@ -102,7 +102,7 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
   const longs = longRulersOf(grid).flatMap((l) => l.shapes);
   const longBoxes = boxed(longs, lettering).map(({ box }) => ({ kind: 'box', box }) as const);
   const marks = placeMarks(grid, template.holes, field([...template.obstacles, ...longBoxes]));
-  const dressed = dress(template, lettering, grid.covered, { drawn: [...markObstacles(grid, marks), ...longBoxes], strips: stripObstacles(grid) });
+  const dressed = dress(template, lettering, growBox(grid.covered, -1.5), { drawn: [...markObstacles(grid, marks), ...longBoxes], strips: stripObstacles(grid) });
   const drawing = {
     taken: dressed.taken,
     shapes: boxed([...template.shapes, ...dressed.shapes, ...marks.map((m) => markGroup(m, grid.overlap)), ...longs], lettering),

@@ -23,7 +23,8 @@ const plainOf = (node: Node): Plain => {
   if (node.kind === 'list') return node.items.map(plainOf);
   if (node.kind === 'nothing') return null;
   const record = Object.create(null) as Record<string, Plain>;
-  for (const [key, { node: value }] of node.entries) if (value.kind !== 'nothing' || !mayBeEmpty.has(key)) record[key] = plainOf(value);
+  for (const [key, { node: value }] of node.entries)
+    if (value.kind !== 'nothing' || !(value.refused || mayBeEmpty.has(key))) record[key] = plainOf(value);
   return record;
 };
 
@@ -70,6 +71,8 @@ const standIns: ReadonlyMap<string, string> = new Map([
 
 const standInFor = (keys: Keys): string | undefined =>
   standIns.get(keys.map((k, i) => (i === 2 && keys[1] === 'fasten' ? '*' : String(k))).join('.'));
+
+const isRefused = (node: Node | null): boolean => node?.kind === 'nothing' && node.refused;
 
 type Records = Record<string, Plain>;
 
@@ -127,7 +130,7 @@ export const readShape = (
     if (read.success) return { sheet: read.data, spoiled };
     for (const issue of read.error.issues)
       for (const fault of flatten(issue, tree, [])) {
-        if (round === 0) findings.fault(said(fault, tree, source));
+        if (round === 0 && !isRefused(nodeAt(tree, fault.keys))) findings.fault(said(fault, tree, source));
         spoiled.add(prune(plain, fault.keys)).add(fault.keys.map(String).join('.'));
       }
   }
@@ -142,7 +145,7 @@ const said = ({ keys, expected, what }: ShapeFault, tree: Node, source: Source) 
   const nothing = node?.kind === 'nothing' && what === 'value';
   return {
     at: span.from,
-    found: what === 'missing' ? String(keys.at(-2) ?? '') : what === 'key' ? last : nothing ? 'nothing' : node?.kind === 'text' ? node.text : source.text.slice(span.from, span.to),
+    found: what === 'missing' ? String(keys.at(-2) ?? '') : what === 'key' ? last : nothing ? '' : node?.kind === 'text' ? node.text : source.text.slice(span.from, span.to),
     expected: what === 'missing' ? `\`${last}\` as well: ${expected}` : expected,
     path: keys.map(String).join('.'),
     ...(among === undefined || what === 'missing' ? {} : { among }),

@@ -1,6 +1,6 @@
 import type { Face, Feature } from '@fayplate/job';
 import type { LocatedFace, Pattern } from '@fayplate/survey';
-import { whitener } from './fit/whiten.js';
+import { informing } from './fit/information.js';
 import { measuredPoints } from './measured/points.js';
 import type { Reporting } from './weigh/candidate.js';
 
@@ -39,6 +39,6 @@ export const reportingOf = (face: Face, located: LocatedFace): Reporting => {
     radii: whole.radii,
     within: whole.ids.map((id) => located.features.get(id)?.ellipse95.major ?? 0),
     kindOf: (id) => kinds.get(id) ?? 'hole',
-    whitening: whitener(measured),
+    inform: informing(measured),
   };
 };

@@ -1,4 +1,4 @@
-import type { LengthUnit, Motion, Point } from '@fayplate/core';
+import type { Box, LengthUnit, Motion, Point } from '@fayplate/core';
 import type { Side } from '@fayplate/plate';
 import type { Dividing } from './byhand/dividing.js';
 import type { Handwheel } from './byhand/handwheel.js';
@@ -36,6 +36,8 @@ export interface MachinistTable {
   readonly rounding: number;
   readonly approach: Approach | null;
   readonly blank: Blank;
+  /** Clamps and jaws in the table's axes. */
+  readonly clamps: readonly Box[];
   readonly clear: readonly ClampGap[];
   /** Without a read-out: handwheels and dividing head where the job states them, and the other routes that the parts allow. */
   readonly byHand: { readonly handwheel: Handwheel | null; readonly dividing: Dividing | null; readonly routes: readonly Route[] };

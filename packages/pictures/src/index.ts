@@ -4,3 +4,4 @@ export { facePicture } from './face.js';
 export { layoutPicture } from './layout.js';
 export { holePath, platePicture } from './plate.js';
 export { sectionPicture } from './section.js';
+export { settingPicture } from './setting.js';

@@ -6,9 +6,10 @@ import { look } from './look.js';
 import { packet } from './packet.js';
 import { plate } from './plate.js';
 import { print } from './print.js';
+import { printer } from './printer.js';
 import { prove } from './prove.js';
 import { stack } from './stack.js';
 import { table } from './table.js';
 
 /** In the order of the work. */
-export const commands: readonly AddCommand[] = [check, locate, layout, stack, plate, table, print, prove, packet, look];
+export const commands: readonly AddCommand[] = [check, locate, layout, stack, plate, table, print, printer, prove, packet, look];

@@ -16,6 +16,10 @@ interface Options extends CommonOptions {
   readonly paper?: string;
   readonly printer?: string;
   readonly sheet?: string;
+  readonly margin?: string;
+  readonly overlap?: string;
+  readonly turned?: string;
+  readonly svg?: boolean;
   readonly out?: string;
   readonly force?: boolean;
 }
@@ -42,6 +46,10 @@ export const print: AddCommand = (program, io, done) => {
     .option('--side <side>', 'the side of the plate that faces you: `A` or `B`', 'B')
     .option('--paper <paper>', 'A4, A3, Letter, …, `210 x 297 mm`, `roll 610 mm`, or `single` for one large sheet')
     .option('--printer <name>', 'correct for this printer’s measured scale (see `fayplate printer`)')
+    .option('--margin <length>', 'bare edge that the printer cannot reach, such as 8 mm')
+    .option('--overlap <length>', 'what neighbouring sheets share, such as 10 mm')
+    .option('--turned <way>', '`portrait`, `landscape` or `any` for the fewest sheets')
+    .option('--svg', 'one SVG at true scale instead, for a laser or a cutting plotter')
     .option('--sheet <row,column>', 'this sheet alone, such as 2,1')
     .option('--out <file.pdf>', 'where to write it')
     .option('--force', 'replace a file that Fayplate did not write')
@@ -49,13 +57,23 @@ export const print: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('print', path, options, io, async ({ job, speech }) => {
-          const { printTemplates } = await import('@fayplate/print');
-          const { plate, mated } = studyOf(job, { setAside: options.setAside ?? [] }).plate();
+          const { printTemplates, templateFor, templateSvg } = await import('@fayplate/print');
+          const study = studyOf(job, { setAside: options.setAside ?? [] });
+          const { plate, mated } = study.plate();
           const what = options.what;
           if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill or gasket');
-          const file = options.out ?? `${fileNameOf(job.name)}-${what}.pdf`;
+          const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
           const settings = printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null));
-          const printed = await printTemplates({ job, plate, mated }, { ...settings, speech, lettering: await loadLettering(), file, what });
+          const input = { job, plate, mated, benches: study.benches() };
+          const lettering = await loadLettering();
+          if (options.svg === true) {
+            const template = templateFor(input, { what, side: settings.side }, { speech });
+            if ('ok' in template) throw new Refusal(template.faults.join('\n'));
+            const drawn = templateSvg(job.name, template, { lettering });
+            io.write(file, drawn.text, options.force === true);
+            return { code: 0, json: { file, what, side: settings.side, warnings: drawn.warnings }, report: [{ kind: 'verdict', ok: true, text: `${file}: one drawing at true scale.` }, ...drawn.warnings.map((text) => ({ kind: 'paragraph', text }) as const)] };
+          }
+          const printed = await printTemplates(input, { ...settings, speech, lettering, file, what });
           if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
           io.write(file, printed.bytes, options.force === true);
           return { code: 0, json: { ...printed.json }, report: reportOf(printed, file) };

@@ -7,8 +7,11 @@ export type Bytes = string | Uint8Array;
 /** A refusal to write, in words for a person. */
 export class WriteRefused extends Error {}
 
-/** Every kind of file that Fayplate writes carries its name near the start or, in PDF, as its producer. */
-const mark = /fayplate/i;
+/**
+ * Every file that Fayplate writes carries its name as text; in PDF as its producer, which stands there in UTF-16 as hexadecimal.
+ * A table of comma separated values has no room for it and is known by its headings.
+ */
+const mark = /fayplate|0046006100790070006C006100740065|^n,side,hole,op,tool,/i;
 
 /** Whether an existing file is one of ours, and so may be replaced. */
 const ours = (path: string): boolean => mark.test(readFileSync(path, 'latin1'));

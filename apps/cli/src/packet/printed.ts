@@ -1,6 +1,6 @@
 import type { Speech } from '@fayplate/core';
 import type { Lettering } from '@fayplate/drawing';
-import { printTemplates } from '@fayplate/print';
+import { type PacketItem, type PacketSection, layTemplate, packetPdf, printTemplates, templateFor } from '@fayplate/print';
 import { readProfile } from '../files/profiles.js';
 import type { Io } from '../io.js';
 import { type PaperOptions, printSettings } from '../print-settings.js';
@@ -12,19 +12,42 @@ export type PrintedFiles =
   | { readonly ok: true; readonly files: readonly PacketFile[]; readonly warnings: readonly string[] }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-/** The PDF files of the packet: the packet itself, and the templates by themselves for printing at true scale. */
+const says = { drill: 'drilling template', gasket: 'gaskets' } as const;
+
+const sectionOf = (s: Section): PacketSection => ({
+  title: s.title,
+  items: [{ kind: 'report', report: s.report }, ...s.pictures.map(({ drawing }): PacketItem => ({ kind: 'drawing', drawing, share: 0.6 }))],
+});
+
+/** The PDF files of the packet: the packet with the templates bound in, and each template by itself for printing at true scale. */
 export const printedFiles = async (
   study: Study,
-  _sections: readonly Section[],
+  sections: readonly Section[],
   speech: Speech,
   lettering: Lettering,
   io: Io,
   options: PaperOptions & { readonly printer?: string },
 ): Promise<PrintedFiles> => {
   const { job } = study;
-  const { plate } = study.plate();
-  const settings = printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null));
-  const drill = await printTemplates({ job, plate }, { ...settings, what: 'drill', speech, lettering, file: 'drill.pdf' });
-  if (!drill.ok) return drill;
-  return { ok: true, files: [{ name: 'drill.pdf', says: 'drilling template at true scale', content: drill.bytes }], warnings: drill.warnings };
+  const { plate, mated } = study.plate();
+  const input = { job, plate, mated, benches: study.benches() };
+  const settings = { ...printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null)), speech, lettering };
+  const whats = job.gaskets.length === 0 ? (['drill'] as const) : (['drill', 'gasket'] as const);
+  const files: PacketFile[] = [];
+  const bound: PacketSection[] = [];
+  const warnings: string[] = [];
+  for (const what of whats) {
+    const template = templateFor(input, { what, side: settings.side }, { speech });
+    if ('ok' in template) return template;
+    const laid = layTemplate(job.name, template, { ...settings, file: `${what}.pdf` }, lettering);
+    if (!laid.ok) return laid;
+    bound.push({ title: template.title, items: [{ kind: 'pages', pages: laid.pages }] });
+    const printed = await printTemplates(input, { ...settings, file: `${what}.pdf`, what });
+    if (!printed.ok) return printed;
+    files.push({ name: `${what}.pdf`, says: `${says[what]} at true scale`, content: printed.bytes });
+    warnings.push(...printed.warnings.map((w) => `${what}.pdf: ${w}`));
+  }
+  const packet = await packetPdf([...sections.map(sectionOf), ...bound], { ...settings, job: job.name });
+  if (!packet.ok) return packet;
+  return { ok: true, files: [{ name: 'packet.pdf', says: `everything on paper, ${packet.pages} pages`, content: packet.bytes }, ...files], warnings: [...warnings, ...packet.warnings] };
 };

@@ -141,5 +141,6 @@ export const writePdf = async (job: PdfJob, lettering: Lettering): Promise<Uint8
   addLabels(doc, job.pages);
   addContents(doc, job.contents);
   addManners(doc);
-  return doc.save();
+  // Without object streams the producer stands in the file as plain text: a tool can tell whose file it is.
+  return doc.save({ useObjectStreams: false });
 };

@@ -41,7 +41,7 @@ export const boreLabel = (set: BoreSet, place: Affine, speech: Speech): Template
     centre: carry(place, set[0]),
     radius: roomy ? 1 : Math.max(...radii),
     reach: roomy ? BORE_ARM : 0,
-    lines: set.map((b) => boreLine(b, speech)),
+    settings: [set.map((b) => boreLine(b, speech)), set.flatMap((b) => boreLine(b, speech).split(/ (?=×|through)/).map((part, i) => (i === 0 ? part : `\u2003${part}`)))],
     short: null,
   };
 };

@@ -24,7 +24,7 @@ export interface Dressed {
 export const dress = (template: Template, lettering: Lettering, within: Box, keepOff: { readonly drawn: readonly Obstacle[]; readonly strips: readonly Obstacle[] }): Dressed => {
   const drawn = [...template.obstacles, ...keepOff.drawn];
   const others = [...drawn, ...keepOff.strips];
-  const { words, wishes, placement } = placeWords(template.labels, lettering, others, within);
+  const { words, wishes, placement, shortened } = placeWords(template.labels, lettering, others, within);
   const { labels, unplaced } = placement;
   const centres = new Map(template.labels.map((l) => [l.id, l.centre]));
   const lettered = [
@@ -46,7 +46,7 @@ export const dress = (template: Template, lettering: Lettering, within: Box, kee
   return {
     shapes: [...labels.map((l) => labelShapes(l, words.get(l.id) ?? { lines: [], name: 3 }, centres.get(l.id) ?? { x: 0, y: 0 })), ...blocks],
     unplaced,
-    shortened: template.labels.filter((l) => unplaced.includes(l.id) || l.lines.join('\n') !== words.get(l.id)?.lines.join('\n')).map((l) => l.id),
+    shortened,
     left,
     taken,
   };

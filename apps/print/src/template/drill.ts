@@ -9,7 +9,7 @@ import { drillList } from './drill-list.js';
 import { armReach, holeShapes, outermost, punchPoints } from './hole-shapes.js';
 import { armObstacles, edgeObstacles } from './obstacles.js';
 import type { Template, TemplateBlock, TemplateHole, TemplateLabel } from './types.js';
-import { type PunchedHole, holeLines, sizeWords } from './words.js';
+import { type PunchedHole, holeSettings, sizeWords } from './words.js';
 
 /** What a drill template needs of a plate. */
 export type DrilledPlate = Pick<Plate, 'faces' | 'thickness' | 'clocking' | 'bores'> & {
@@ -24,7 +24,7 @@ const about = ({ at, keep }: Pick<TemplateHole, 'at' | 'keep'>): Box => ({ left:
 
 const holeLabel = (h: PunchedHole, side: Side, place: Affine, speech: Speech): TemplateLabel => {
   const half = (h.slot?.length ?? 0) / 2;
-  return { id: h.id, short: h.id, centre: carry(place, h), radius: outermost(h) + half, reach: h.slot === null ? armReach(h) : 0, lines: holeLines(h, side, speech) };
+  return { id: h.id, short: h.id, centre: carry(place, h), radius: outermost(h) + half, reach: h.slot === null ? armReach(h) : 0, settings: holeSettings(h, side, speech) };
 };
 
 /** The 12 o'clock of the first face, and of the second where it is turned. */
@@ -43,7 +43,7 @@ const sideBlock = (plate: DrilledPlate, side: Side, behind: string, near: Point,
   lines: [
     { text: `Side ${side} faces you`, capital: 5, weight: 'bold' },
     { text: `${behind} behind the plate`, capital: 3, weight: 'regular' },
-    { text: `${sizeWords(plate.thickness, speech)} ${speech.unit} thick · sizes in ${speech.unit}`, capital: 2.5, weight: 'regular' },
+    { text: `${sizeWords(plate.thickness, speech)} ${speech.unit} thick · sizes in ${speech.unit === 'in' ? 'inches' : 'mm'}`, capital: 2.5, weight: 'regular' },
     { text: 'Check the ruler before you punch', capital: 2.5, weight: 'bold' },
   ],
 });
@@ -91,7 +91,7 @@ export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): 
     labels: [
       ...plate.holes.map((h) => holeLabel(h, side, place, speech)),
       ...sets.map((set) => boreLabel(set, place, speech)),
-      ...clocks.map((c): TemplateLabel => ({ id: `12 of ${c.name}`, short: null, centre: c.middle, radius: 1.6, reach: 0, lines: [c.words] })),
+      ...clocks.map((c): TemplateLabel => ({ id: `12 of ${c.name}`, short: null, centre: c.middle, radius: 1.6, reach: 0, settings: [[c.words]] })),
     ],
     blocks: [sideBlock(plate, side, behind, { x: 0, y: (box.bottom * 2 + box.top) / 3 }, speech)],
     facts: [

@@ -105,11 +105,11 @@ const labelsOf = ({ gasket, place }: Laid, punches: readonly Punch[] | null, spe
       centre: carry(place, h),
       radius: h.diameter / 2,
       reach: h.diameter / 2 + ARM,
-      lines: [h.feature === null ? h.id : `${h.id}  ${h.feature}`, holeWords(h.diameter, punches, speech)],
+      settings: [[h.feature === null ? h.id : `${h.id}  ${h.feature}`, holeWords(h.diameter, punches, speech)]],
     })),
     ...(bore === null
       ? []
-      : [{ id: `${gasket.face} bore`, short: null, centre: carry(place, bore), radius: 1, reach: BORE_ARM, lines: [`${gasket.face} gasket`, `bore ⌀${sizeWords(bore.diameter, speech)}`] }]),
+      : [{ id: `${gasket.face} bore`, short: null, centre: carry(place, bore), radius: 1, reach: BORE_ARM, settings: [[`${gasket.face} gasket`, `bore ⌀${sizeWords(bore.diameter, speech)}`]] as const }]),
   ];
 };
 

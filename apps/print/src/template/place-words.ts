@@ -1,5 +1,5 @@
 import type { Box, Point } from '@fayplate/core';
-import { type LabelWish, type Lettering, type Obstacle, type PlacedLabel, type Placement, type Shape, circle, group, line, pens, placeLabels, text } from '@fayplate/drawing';
+import { type LabelWish, type Lettering, type Obstacle, type PlacedLabel, type Placement, type Shape, type Size, circle, group, line, pens, placeLabels, text } from '@fayplate/drawing';
 import { fitText } from '../sheet/fit.js';
 import type { TemplateLabel } from './types.js';
 
@@ -8,7 +8,7 @@ export const LEAD = 1.7;
 /** A name longer than this is cut short beside its hole; the list of holes has it in full. */
 const WIDEST = 60;
 
-/** Words of one label and the height of its first line's capitals; the others are smaller. */
+/** One setting of a label's words, and the height of its first line's capitals; the others are smaller. */
 export interface Words {
   readonly lines: readonly string[];
   readonly name: number;
@@ -18,32 +18,51 @@ const DETAIL = 2.3;
 const capitalOf = (w: Words, i: number): number => (i === 0 ? w.name : DETAIL);
 const weightOf = (i: number): 'bold' | 'regular' => (i === 0 ? 'bold' : 'regular');
 
-/** How much a label says, most first: everything; its name and feature; its short name in small letters. */
-const levels: readonly ((l: TemplateLabel) => Words)[] = [
-  (l) => ({ lines: l.lines, name: 3 }),
-  (l) => ({ lines: l.short === null ? l.lines : l.lines.slice(0, 1), name: l.short === null ? 3 : 2.6 }),
-  (l) => ({ lines: l.short === null ? l.lines.slice(0, 1) : [l.short], name: l.short === null ? 2.6 : 2 }),
+type Settings = readonly [Words, ...Words[]];
+
+const set = (name: number, first: readonly string[], ...others: readonly (readonly string[])[]): Settings => [
+  { lines: first, name },
+  ...others.map((lines) => ({ lines, name })),
 ];
 
-const fitted = (w: Words, lettering: Lettering): Words => ({ ...w, lines: w.lines.map((words, i) => fitText(words, WIDEST, capitalOf(w, i), weightOf(i), lettering)) });
+/** How much a label says, most first: everything; its name and feature; its short name in small letters. Bores and clocks have no short name. */
+const levels: readonly ((l: TemplateLabel) => Settings)[] = [
+  (l) => set(3, ...l.settings),
+  (l) => (l.short === null ? set(2.6, ...l.settings) : set(2.6, l.settings[0].slice(0, 1))),
+  (l) => (l.short === null ? set(2.6, l.settings[0].slice(0, 1)) : set(2, [l.short])),
+];
 
-const wishFor = (label: TemplateLabel, words: Words, lettering: Lettering): LabelWish => ({
-  id: label.id,
-  centre: label.centre,
-  radius: label.radius,
-  reach: label.reach,
+const settingsAt = (label: TemplateLabel, level: number, lettering: Lettering): Settings => {
+  const fitted = (w: Words): Words => ({ ...w, lines: w.lines.map((each, i) => fitText(each, WIDEST, capitalOf(w, i), weightOf(i), lettering)) });
+  const [first, ...others] = (levels[level] ?? ((l: TemplateLabel) => set(3, ...l.settings)))(label);
+  return [fitted(first), ...others.map(fitted)];
+};
+
+const sizeOf = (words: Words, lettering: Lettering): Size => ({
   width: Math.max(...words.lines.map((each, i) => lettering.width(each, capitalOf(words, i), weightOf(i)))),
   height: words.name + (words.lines.length - 1) * LEAD * DETAIL + (words.lines.length > 1 ? 0.33 * DETAIL : 0.1),
 });
 
+const wishFor = (label: TemplateLabel, [first, ...others]: Settings, lettering: Lettering): LabelWish => ({
+  id: label.id,
+  centre: label.centre,
+  radius: label.radius,
+  reach: label.reach,
+  ...sizeOf(first, lettering),
+  otherwise: others.map((w) => sizeOf(w, lettering)),
+});
+
 export interface Placed {
-  readonly words: ReadonlyMap<string, Words>;
   readonly wishes: readonly LabelWish[];
   readonly placement: Placement;
+  /** What stands beside each hole that was placed. */
+  readonly words: ReadonlyMap<string, Words>;
+  /** Labels that do not say all they have to say. */
+  readonly shortened: readonly string[];
 }
 
 /** More leaders than this, as a part of all labels, and the drawing reads worse than with shorter words. */
-const MOST_LEADERS = 0.4;
+const MOST_LEADERS = 0.6;
 const MOST_UNPLACED = 0.15;
 
 /**
@@ -52,9 +71,15 @@ const MOST_UNPLACED = 0.15;
  */
 export const placeWords = (labels: readonly TemplateLabel[], lettering: Lettering, others: readonly Obstacle[], within: Box): Placed => {
   const at = (level: ReadonlyMap<string, number>): Placed => {
-    const words = new Map(labels.map((l) => [l.id, fitted((levels[level.get(l.id) ?? 0] ?? levels[0])?.(l) ?? { lines: l.lines, name: 3 }, lettering)]));
-    const wishes = labels.map((l) => wishFor(l, words.get(l.id) ?? { lines: [''], name: 3 }, lettering));
-    return { words, wishes, placement: placeLabels(wishes, others, within) };
+    const settings = new Map(labels.map((l) => [l.id, settingsAt(l, level.get(l.id) ?? 0, lettering)]));
+    const wishes = labels.map((l) => wishFor(l, settings.get(l.id) ?? set(3, ['']), lettering));
+    const placement = placeLabels(wishes, others, within);
+    const words = new Map(placement.labels.flatMap((p) => {
+      const own = settings.get(p.id)?.[p.setting];
+      return own === undefined ? [] : [[p.id, own] as const];
+    }));
+    const whole = (l: TemplateLabel): boolean => words.has(l.id) && (level.get(l.id) === 0 || (l.short === null && level.get(l.id) === 1));
+    return { wishes, placement, words, shortened: labels.filter((l) => !whole(l) || words.get(l.id)?.lines.some((w) => w.endsWith('…')) === true).map((l) => l.id) };
   };
   const all = (level: number): ReadonlyMap<string, number> => new Map(labels.map((l) => [l.id, level]));
   const bad = ({ placement: p }: Placed): boolean =>

@@ -16,7 +16,8 @@ export interface TemplateLabel {
   readonly centre: Point;
   readonly radius: number;
   readonly reach: number;
-  readonly lines: readonly string[];
+  /** The best setting first; the same words broken otherwise after it. */
+  readonly settings: readonly [readonly string[], ...(readonly string[])[]];
   /** On the small map of the key sheet; null: not named there. */
   readonly short: string | null;
 }

@@ -34,18 +34,31 @@ export const cutWords = (hole: PunchedHole, speech: Speech): string => {
 const sameWords = (drill: string, diameter: number, speech: Speech): boolean =>
   drill.replace(/\s*(?:mm|in)$/, '') === sizeWords(diameter, speech);
 
+/** `counterbore ⌀22 × 9`, with the side it is sunk from. */
 export const sinkLine = (sink: Sink, speech: Speech): string =>
   `${sinkWords[sink.kind]} ⌀${sizeWords(sink.diameter, speech)} × ${sizeWords(sink.depth, speech)}, side ${sink.side}`;
 
-/** Lettering beside a hole: its name and feature, then the cut and depth, then what is sunk. */
-export const holeLines = (hole: PunchedHole, side: Side, speech: Speech): readonly string[] => [
-  hole.feature === null ? hole.id : `${hole.id}  ${hole.feature}`,
-  cutWords(hole, speech),
-  ...(hole.depth !== null && hole.from !== side
-    ? [`${depthWords(hole, speech)}, from side ${hole.from}: not here`]
-    : [depthWords(hole, speech)]),
-  ...(hole.sink === null ? [] : [sinkLine(hole.sink, speech)]),
-];
+const shortSink: Readonly<Record<Sink['kind'], string>> = { counterbored: "c'bore", spotfaced: "s'face", countersunk: "c'sink" };
+
+/** Beside a hole: short, and with a side only where it is not the one that is seen. */
+const sinkBeside = (sink: Sink, side: Side, speech: Speech): string =>
+  `${shortSink[sink.kind]} ⌀${sizeWords(sink.diameter, speech)} × ${sizeWords(sink.depth, speech)}${sink.side === side ? '' : ', far side'}`;
+
+/**
+ * Lettering beside a hole: its name and feature, the cut, how deep, what is sunk; in fewer lines or more, so that it may stand
+ * wide or tall.
+ */
+export const holeSettings = (hole: PunchedHole, side: Side, speech: Speech): readonly [readonly string[], ...(readonly string[])[]] => {
+  const name = hole.feature === null ? hole.id : `${hole.id}  ${hole.feature}`;
+  const deep = depthWords(hole, speech);
+  const depth = hole.depth !== null && hole.from !== side ? [`${deep}, from side ${hole.from}: not here`] : [deep];
+  const sunk = hole.sink === null ? [] : [sinkBeside(hole.sink, side, speech)];
+  return [
+    [name, `${cutWords(hole, speech)}, ${depth.join('')}`, ...sunk],
+    [name, cutWords(hole, speech), ...depth, ...sunk],
+    [name, ...cutWords(hole, speech).split(', '), ...depth, ...sunk],
+  ];
+};
 
 const boreKinds: Readonly<Record<PlateBore['kind'], string>> = { bore: 'bore', recess: 'recess', spigot: 'raised spigot', relief: 'relief' };
 

@@ -54,8 +54,8 @@ describe('what a general-purpose reader finds in the file', () => {
 
   test('words can be searched though they are drawn as outlines', () => {
     expect(found.pages[1]?.text).toContain(bare('Check the ruler before you punch'));
-    expect(found.pages[2]?.text).toContain(bare('12 o\'clock of motor'));
-    expect(found.pages[2]?.text).toContain(bare('⌀22 × 9, side B'));
+    expect(found.pages[2]?.text).toContain(bare("12 o'clock of motor"));
+    expect(found.pages[2]?.text).toContain(bare("c'bore ⌀22 × 9"));
   });
 
   test('the same job gives the same bytes, another day gives others', async () => {

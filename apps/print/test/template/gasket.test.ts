@@ -72,8 +72,8 @@ describe('gaskets', () => {
   });
 
   test('labels say the punch; where none fits, that it is cut by hand', () => {
-    const words = gasketTemplate(gaskets(), 'B', [{ name: '11 mm', diameter: 11 }], options.speech).labels.map((l) => l.lines[1]);
+    const words = gasketTemplate(gaskets(), 'B', [{ name: '11 mm', diameter: 11 }], options.speech).labels.map((l) => l.settings[0][1]);
     expect(words).toContain('punch 11 mm');
-    expect(gasketTemplate(gaskets(), 'B', [], options.speech).labels[0]?.lines[1]).toBe('⌀10.8: no punch fits, cut by hand');
+    expect(gasketTemplate(gaskets(), 'B', [], options.speech).labels[0]?.settings[0][1]).toBe('⌀10.8: no punch fits, cut by hand');
   });
 });

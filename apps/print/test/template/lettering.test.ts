@@ -109,7 +109,7 @@ describe('lettering on random plates', () => {
   });
 
   test('a hole that does not come through is only punched from its own side', () => {
-    const lines = (side: 'A' | 'B') => drillTemplate(pumpPlate, side, options.speech).labels.find((l) => l.id === 'H11')?.lines;
+    const lines = (side: 'A' | 'B') => drillTemplate(pumpPlate, side, options.speech).labels.find((l) => l.id === 'H11')?.settings[1];
     expect(lines('A')).toContain('16 deep');
     expect(lines('B')).toContain('16 deep, from side A: not here');
   });

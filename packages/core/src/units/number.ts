@@ -1,7 +1,7 @@
 import { type Parsed, parsed, refused } from './quantity.js';
 
 const whole = /^\d{1,9}$/;
-const decimal = /^(?:\d{1,9}(?:\.\d{0,12})?|\.\d{1,12})$/;
+const decimal = /^(?:\d{1,9}(?:\.\d{0,20})?|\.\d{1,20})$/;
 const fraction = /^(?:(\d{1,6})(?: +|-))?(\d{1,6}) ?[/⁄] ?(\d{1,6})$/;
 
 /** The fractions that have a sign of their own in Unicode, as they come from a phone's keyboard. */

@@ -27,9 +27,9 @@ const MOST_CELLS = 400;
 /** The obstacles of a drawing, kept in squares of 25 mm so that a thousand labels are placed in moments. */
 export interface Field {
   readonly add: (obstacle: Obstacle) => void;
-  /** Does anything but the owner's own discs and lines lie under the box? */
+  /** Does anything lie under the box? */
   readonly coversBox: (box: Box) => boolean;
-  /** Would a leader cross anything, leaving out what belongs to `owner`? */
+  /** Would a leader cross anything but the disc of its own hole? Its own cross-hair counts: a leader along an arm cannot be told from it. */
   readonly crosses: (segment: Segment, owner: string) => boolean;
 }
 
@@ -82,9 +82,8 @@ export const field = (obstacles: readonly Obstacle[]): Field => {
       }),
     crosses: (segment, owner) =>
       some(boxOfObstacle({ kind: 'segment', segment }), (o) => {
-        if (o.owner === owner) return false;
         if (o.kind === 'box') return segmentMeetsBox(segment, o.box);
-        if (o.kind === 'circle') return segmentMeetsCircle(segment, o.circle);
+        if (o.kind === 'circle') return o.owner !== owner && segmentMeetsCircle(segment, o.circle);
         return o.crossable !== true && segmentsMeet(segment, o.segment);
       }),
   };

@@ -12,6 +12,13 @@ export interface LabelWish {
   readonly reach: number;
   readonly width: number;
   readonly height: number;
+  /** The same words set otherwise (broken into more lines, say), tried where the first finds no room right beside. */
+  readonly otherwise?: readonly Size[];
+}
+
+export interface Size {
+  readonly width: number;
+  readonly height: number;
 }
 
 export interface PlacedLabel {
@@ -20,6 +27,8 @@ export interface PlacedLabel {
   readonly box: Box;
   /** From the label to the rim of what it names; null where it stands right beside it. */
   readonly leader: Segment | null;
+  /** 0: as first wished; 1 …: the setting of `otherwise` that was taken. */
+  readonly setting: number;
 }
 
 export interface Placement {
@@ -31,6 +40,8 @@ export interface Placement {
 /** Bare paper kept about lettering, mm. */
 const GAP = 0.8;
 const DIRECTIONS = 24;
+/** Steeper than this (cosine), a label stands over or under the hole and not beside it. */
+const STEEP = 0.35;
 const LEADER_STEP = 3;
 const LEADER_MOST = 90;
 
@@ -67,35 +78,45 @@ const beside = (wish: LabelWish): readonly Box[] => {
   ];
 };
 
-/** A leader leaves the middle of the label's left or right side, whichever faces the hole, and stops at its rim. */
+/** A leader leaves the middle of the label's side that faces the hole (its foot or head where it stands over or under it) and stops at the rim. */
 const leaderTo = (wish: LabelWish, box: Box): Segment => {
-  const y = (box.bottom + box.top) / 2;
-  const x = box.left > wish.centre.x ? box.left - GAP / 2 : box.right + GAP / 2;
-  const from = { x, y };
-  const d = distance(from, wish.centre);
-  const k = (wish.radius + 0.2) / d;
-  return { from, to: { x: wish.centre.x + (x - wish.centre.x) * k, y: wish.centre.y + (y - wish.centre.y) * k } };
+  const { centre: c } = wish;
+  const over = box.left <= c.x && box.right >= c.x;
+  const sideways = { x: box.left > c.x ? box.left - GAP / 2 : box.right + GAP / 2, y: (box.bottom + box.top) / 2 };
+  const from = over ? { x: (box.left + box.right) / 2, y: box.bottom > c.y ? box.bottom - GAP / 2 : box.top + GAP / 2 } : sideways;
+  const k = (wish.radius + 0.2) / distance(from, c);
+  return { from, to: { x: c.x + (from.x - c.x) * k, y: c.y + (from.y - c.y) * k } };
 };
 
-const farther = function* (wish: LabelWish): Generator<Box> {
-  for (let reach = LEADER_STEP; reach <= LEADER_MOST; reach += LEADER_STEP) {
-    for (let i = 0; i < DIRECTIONS; i++) {
-      const tip = add(wish.centre, polar(wish.radius + reach, ((i + 0.5) * 2 * Math.PI) / DIRECTIONS));
-      yield at(tip.x >= wish.centre.x ? tip.x : tip.x - wish.width, tip.y - wish.height / 2, wish);
-    }
-  }
-};
+/** Places round about, this far out of the rim, beginning a little above the right and going counter-clockwise. */
+const ringOf = (wish: LabelWish, reach: number): readonly Box[] =>
+  Array.from({ length: DIRECTIONS }, (_, i) => {
+    const direction = ((i + 0.5) * 2 * Math.PI) / DIRECTIONS;
+    const tip = add(wish.centre, polar(wish.radius + reach, direction));
+    if (Math.abs(Math.cos(direction)) < STEEP) return at(tip.x - wish.width / 2, tip.y > wish.centre.y ? tip.y : tip.y - wish.height, wish);
+    return at(tip.x >= wish.centre.x ? tip.x : tip.x - wish.width, tip.y - wish.height / 2, wish);
+  });
 
 const inside = (box: Box, within: Box | null): boolean =>
   within === null || (box.left >= within.left && box.right <= within.right && box.bottom >= within.bottom && box.top <= within.top);
 
+const settingsOf = (wish: LabelWish): readonly LabelWish[] => [wish, ...(wish.otherwise ?? []).map((size) => ({ ...wish, ...size }))];
+
 const placeOne = (wish: LabelWish, taken: Field, within: Box | null): PlacedLabel | null => {
   const free = (box: Box): boolean => inside(box, within) && !taken.coversBox(grown(box, GAP * 0.9));
-  for (const box of beside(wish)) if (free(box)) return { id: wish.id, box, leader: null };
-  for (const box of farther(wish)) {
-    if (!free(box)) continue;
-    const leader = leaderTo(wish, box);
-    if (!taken.crosses(leader, wish.id)) return { id: wish.id, box, leader };
+  const settings = settingsOf(wish);
+  for (const [setting, own] of settings.entries()) {
+    const box = beside(own).find(free);
+    if (box !== undefined) return { id: wish.id, box, leader: null, setting };
+  }
+  for (let reach = LEADER_STEP; reach <= LEADER_MOST; reach += LEADER_STEP) {
+    for (const [setting, own] of settings.entries()) {
+      for (const box of ringOf(own, reach)) {
+        if (!free(box)) continue;
+        const leader = leaderTo(own, box);
+        if (!taken.crosses(leader, wish.id)) return { id: wish.id, box, leader, setting };
+      }
+    }
   }
   return null;
 };
@@ -115,7 +136,7 @@ export const obstaclesOf = (wish: LabelWish): readonly Obstacle[] => {
 /**
  * Lettering beside holes, by this rule: the holes with the nearest neighbours choose first; each takes the first free place of those
  * right beside it (right above, right below, left above, left below, along the arms, beyond the arms) and, where all
- * are taken, the nearest free one round about with a leader. A label never lies on a hole, a cross-hair, another label, a leader or
+ * are taken, the nearest free one round about with a leader; words that may be set otherwise try each setting in turn. A label never lies on a hole, a cross-hair, another label, a leader or
  * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place within 90 mm is `unplaced`.
  */
 export const placeLabels = (wishes: readonly LabelWish[], others: readonly Obstacle[] = [], within: Box | null = null): Placement => {

@@ -55,6 +55,7 @@ export const svg = (drawing: Drawing, lettering: Lettering): string => {
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${wide}mm" height="${high}mm" viewBox="${num(left)} ${num(-top)} ${wide} ${high}">`,
     `<title>${inert(drawing.title)}</title>`,
+    '<metadata>Fayplate</metadata>',
     ...groups,
     '</svg>',
     '',

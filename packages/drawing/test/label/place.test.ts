@@ -59,7 +59,7 @@ describe('labels beside holes', () => {
   test('the check does see labels that lie on each other and on a hole', () => {
     const at = (id: string, x: number): LabelWish => ({ id, centre: { x, y: 0 }, radius: 5, reach: 8, width: 20, height: 6 });
     const box = { left: 1, right: 21, bottom: -3, top: 3 };
-    const found = overlaps([at('H1', 0), at('H2', 30)], [{ id: 'H1', box, leader: null }, { id: 'H2', box, leader: null }]);
+    const found = overlaps([at('H1', 0), at('H2', 30)], [{ id: 'H1', box, leader: null, setting: 0 }, { id: 'H2', box, leader: null, setting: 0 }]);
     expect(found).toContain('H1 on the circle of H1');
     expect(found).toContain('H1 on the segment of H1');
     expect(found).toContain('H1 on H2');
@@ -71,6 +71,13 @@ describe('labels beside holes', () => {
     expect(label?.box.left).toBeGreaterThan(10);
     expect(label?.box.bottom).toBeGreaterThan(20);
     expect(label?.box.right).toBeCloseTo((label?.box.left ?? 0) + 20, 9);
+  });
+
+  test('words that fit only when set otherwise are set otherwise', () => {
+    const wish = { id: 'H1', centre: { x: 0, y: 0 }, radius: 3, reach: 5, width: 60, height: 4, otherwise: [{ width: 20, height: 10 }] };
+    const room = { left: -29, right: 29, bottom: -29, top: 29 };
+    expect(placeLabels([wish]).labels[0]?.setting).toBe(0);
+    expect(placeLabels([wish], [], room).labels[0]).toMatchObject({ setting: 1, leader: null });
   });
 
   test('what has no room is told, not forced', () => {

@@ -33,19 +33,24 @@ export const gather = (): Findings => {
   return { fault: (f) => faults.push(f), warn: (f) => warnings.push(f), faults, warnings };
 };
 
+/** Names held against wrong ones in one file: thousands of each would take seconds, and nobody reads so many. */
+const MOST_COMPARED = 100_000;
+
 /** In the order of the file (lists beside it after it), each once, with lines, columns and near names; beyond 500 only their number. */
 export const placed = (findings: readonly Finding[], job: Source): readonly Fault[] => {
   const fileOf = (f: Finding): string => f.source?.file ?? '';
   const sorted = [...findings].sort((a, b) => (fileOf(a) < fileOf(b) ? -1 : fileOf(a) > fileOf(b) ? 1 : a.at - b.at));
   const faults: Fault[] = [];
   const seen = new Set<string>();
+  let compared = 0;
   for (const f of sorted) {
     const source = f.source ?? job;
     const key = `${source.file ?? ''}|${f.at}|${f.expected}`;
     if (seen.has(key)) continue;
     seen.add(key);
     if (seen.size > most.faults) continue;
-    const near = f.among === undefined ? null : nearestName(f.found, f.among);
+    const near = f.among === undefined || compared > MOST_COMPARED ? null : nearestName(f.found, f.among);
+    compared += f.among?.length ?? 0;
     faults.push({
       ...placeIn(source, f.at),
       file: source.file,

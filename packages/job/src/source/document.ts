@@ -32,6 +32,9 @@ const expectedFor = (error: YAMLError): string => {
   }
 };
 
+/** Faults of syntax told one by one: one bracket left open can make echoes in every line after it. */
+const ENOUGH = 20;
+
 /** The text of a job file → its tree and the offset from which syntax cannot be trusted; null where it may not be parsed at all. */
 export const readDocument = (source: Source, findings: Findings): { readonly tree: Node; readonly soundUntil: number } | null => {
   if (!scan(source, findings)) return null;
@@ -43,11 +46,13 @@ export const readDocument = (source: Source, findings: Findings): { readonly tre
     prettyErrors: false,
     logLevel: 'error',
   });
-  let soundUntil = Infinity;
-  for (const error of document.errors) {
+  const soundUntil = document.errors.reduce((least, e) => Math.min(least, e.pos[0]), Infinity);
+  for (const error of document.errors.slice(0, ENOUGH)) {
     const [from, to] = error.pos;
-    soundUntil = Math.min(soundUntil, from);
     findings.fault({ at: from, found: source.text.slice(from, Math.max(to, from + 1)), expected: expectedFor(error), path: '' });
   }
+  const next = document.errors[ENOUGH];
+  if (next !== undefined)
+    findings.fault({ at: next.pos[0], found: `${document.errors.length - ENOUGH} more`, expected: 'the syntax above put right first: the rest may follow from it', path: '' });
   return { tree: treeOf(document.contents, source, findings), soundUntil };
 };

@@ -6,6 +6,8 @@ import { type Source, endOfLine } from './source.js';
 /** YAML 1.2 §5.1: what a file may hold unescaped. */
 const unprintable = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ufffd\u{10000}-\u{10ffff}]/u;
 
+const codeOf = (character: string): string => `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+
 /**
  * Refuses, in time proportional to the text, what would make the parser slow or deep: size, long lines, nesting,
  * directives, characters that no editor shows. True where the text may be parsed.
@@ -25,7 +27,7 @@ export const scan = (source: Source, findings: Findings): boolean => {
     from = to + 1;
   }
   const odd = unprintable.exec(text);
-  if (odd !== null) return refuse(odd.index, odd[0], 'characters that can be printed (delete this one and type the line again)');
+  if (odd !== null) return refuse(odd.index, odd[0], `characters that can be printed, not ${codeOf(odd[0])}: type the line again`);
   return tokens(text, refuse);
 };
 

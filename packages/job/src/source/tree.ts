@@ -26,6 +26,8 @@ export interface List {
 export interface Nothing {
   readonly kind: 'nothing';
   readonly span: Span;
+  /** Something stood here that was refused already. */
+  readonly refused: boolean;
 }
 
 export interface Entry {
@@ -43,14 +45,14 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
   const convert = (node: unknown, path: string, fallback: Span): Node => {
     if (isAlias(node)) {
       refuse(spanOf(node), path, 'the thing itself written out: aliases (*) are not read');
-      return { kind: 'nothing', span: spanOf(node) };
+      return { kind: 'nothing', span: spanOf(node), refused: true };
     }
-    if (!isScalar(node) && !isMap(node) && !isSeq(node)) return { kind: 'nothing', span: fallback };
+    if (!isScalar(node) && !isMap(node) && !isSeq(node)) return { kind: 'nothing', span: fallback, refused: false };
     const span = spanOf(node);
     if (node.anchor !== undefined) refuse(markBefore(source.text, span.from, '&'), path, 'no anchor (&): aliases are not read');
     else if (node.tag !== undefined) refuse(markBefore(source.text, span.from, '!'), path, 'no tag (!): values are read from their own words');
     if (isScalar(node)) {
-      if (node.value === null && (node.source ?? '') !== '"null"') return { kind: 'nothing', span: span.to > span.from ? span : fallback };
+      if (node.value === null && (node.source ?? '') !== '"null"') return { kind: 'nothing', span: span.to > span.from ? span : fallback, refused: false };
       return { kind: 'text', text: spaced(typeof node.value === 'string' ? node.value : (node.source ?? String(node.value))), span };
     }
     if (isSeq(node)) return { kind: 'list', items: node.items.map((item, i) => convert(item, join(path, String(i)), span)), span };
@@ -65,7 +67,7 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
         continue;
       }
       const key = spanOf(pair.key);
-      const name = typeof pair.key.value === 'string' ? pair.key.value : (pair.key.source ?? '');
+      const name = (typeof pair.key.value === 'string' ? pair.key.value : (pair.key.source ?? '')).normalize('NFC');
       const at = join(path, name);
       if (pair.key.anchor !== undefined) refuse(key, at, 'no anchor (&): aliases are not read');
       if (name === '<<') refuse(key, at, 'no merge key (<<): everything is written out where it belongs');
@@ -78,8 +80,8 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
   return convert(contents, '', { from: 0, to: 0 });
 };
 
-/** Spaces of other widths, as telephones and word processors set them, are spaces. */
-const spaced = (text: string): string => text.replace(/[\u00a0\u2000-\u200a\u202f]/g, ' ').trim();
+/** Spaces of other widths, as telephones and word processors set them, are spaces; é is é whether typed as one sign or two. */
+const spaced = (text: string): string => text.replace(/[\u00a0\u2000-\u200a\u202f]/g, ' ').trim().normalize('NFC');
 
 /** The anchor or tag stands before its value; its own place is looked for backwards on the same line. */
 const markBefore = (text: string, offset: number, mark: string): Span => {

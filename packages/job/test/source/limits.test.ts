@@ -30,6 +30,12 @@ describe('syntax', () => {
     expect(faults.map((f) => f.path)).toContain('units');
     expect(faults.map((f) => f.path)).not.toContain('faces.f.up');
   });
+  test('echoes of one open bracket are cut short', () => {
+    const faults = faultsOf(readJob(`${head}print: {\n${'a: b: c\n'.repeat(100)}`));
+    expect(faults.length).toBeGreaterThan(5);
+    expect(faults.length).toBeLessThan(25);
+    expect(faults.at(-1)?.found).toMatch(/^\d+ more$/);
+  });
   test.each(['', '   \n', '# only a comment\n', '- a list\n', 'just words', '42', 'null', '[]'])('%j is not a job', (text) => expect(words(text)[0]).toMatch(/a job: sections/));
 });
 

@@ -1,13 +1,12 @@
 import type { Point } from '@fayplate/core';
-import { type CholeskyDecomposition, Matrix } from 'ml-matrix';
-import { choleskyOf, logRootOf } from './cholesky.js';
 import { type Construction, positionOf, slopesOf } from './construction.js';
-import type { Whitening } from './whiten.js';
+import { type Factor, factorOf, inverseOf, solveWith } from './dense.js';
+import type { Information } from './information.js';
 
 export interface Adjusted {
   readonly parameters: readonly number[];
-  /** Of the parameters: (Jᵀ C⁻¹ J)⁻¹. */
-  readonly covariance: Matrix;
+  /** Of the parameters, (Jᵀ C⁻¹ J)⁻¹, row by row. */
+  readonly covariance: Float64Array;
   readonly chi2: number;
   /**
    * Log of the marginal likelihood of the centres, the parameters integrated out about their best values (Laplace):
@@ -19,72 +18,99 @@ export interface Adjusted {
 
 const TURNS = 25;
 
-/** Least-squares adjustment of a construction to the measured centres on their joint covariance, by Gauss–Newton with step halving. */
-export const adjust = (construction: Construction, points: readonly Point[], whitening: Whitening): Adjusted | null => {
-  const { indices, root } = whitening;
-  const m = 2 * indices.length;
-  const d = construction.start.length;
-  const places = indices.map((i) => {
+interface Slopes {
+  /** Row, parameter and slope of each entry of J that is not zero. */
+  readonly rows: number[];
+  readonly columns: number[];
+  readonly values: number[];
+}
+
+const slopesAt = (construction: Construction, indices: readonly number[], parameters: readonly number[]): Slopes => {
+  const slopes: Slopes = { rows: [], columns: [], values: [] };
+  for (const [k, i] of indices.entries()) {
     const place = construction.places.get(i);
     if (place === undefined) throw new RangeError(`adjust: no place for point ${i}`);
-    return place;
-  });
-  const white = (r: Float64Array): Float64Array => {
-    const w = new Float64Array(m);
-    for (let i = 0; i < m; i++) {
-      let s = 0;
-      for (let k = 0; k <= i; k++) s += root.get(i, k) * (r[k] ?? 0);
-      w[i] = s;
-    }
-    return w;
-  };
-  const misfit = (p: readonly number[]): { readonly w: Float64Array; readonly chi2: number } => {
+    slopesOf(place, parameters, (row, p, slope) => {
+      slopes.rows.push(2 * k + row);
+      slopes.columns.push(p);
+      slopes.values.push(slope);
+    });
+  }
+  return slopes;
+};
+
+/** Least-squares adjustment of a construction to the measured centres on their joint covariance, by Gauss–Newton with step halving; null where parameters are undecided. */
+export const adjust = (construction: Construction, points: readonly Point[], information: Information): Adjusted | null => {
+  const { indices, inverse: n } = information;
+  const m = 2 * indices.length;
+  const d = construction.start.length;
+  const misfit = (p: readonly number[]): { readonly pull: Float64Array; readonly chi2: number } => {
     const r = new Float64Array(m);
-    for (const [k, place] of places.entries()) {
+    for (const [k, i] of indices.entries()) {
+      const place = construction.places.get(i);
+      const seen = points[i];
+      if (place === undefined || seen === undefined) throw new RangeError(`adjust: no place for point ${i}`);
       const at = positionOf(place, p);
-      const seen = points[indices[k] ?? -1];
-      if (seen === undefined) throw new RangeError('adjust: a point is missing');
       r[2 * k] = seen.x - at.x;
       r[2 * k + 1] = seen.y - at.y;
     }
-    const w = white(r);
-    return { w, chi2: w.reduce((s, v) => s + v * v, 0) };
+    const pull = new Float64Array(m);
+    let chi2 = 0;
+    for (let i = 0; i < m; i++) {
+      let s = 0;
+      for (let k = 0; k < m; k++) s += (n[i * m + k] as number) * (r[k] as number);
+      pull[i] = s;
+      chi2 += s * (r[i] as number);
+    }
+    return { pull, chi2 };
   };
-  let parameters = [...construction.start];
+  let parameters = construction.start;
   let now = misfit(parameters);
   let converged = false;
-  let factor: CholeskyDecomposition | null = null;
+  let factor: Factor | null = null;
   for (let turn = 0; turn < TURNS && !converged; turn++) {
-    const j = Matrix.zeros(m, d);
-    for (const [k, place] of places.entries()) {
-      slopesOf(place, parameters, (row, p, slope) => j.set(2 * k + row, p, j.get(2 * k + row, p) + slope));
+    const { rows, columns, values } = slopesAt(construction, indices, parameters);
+    const nj = new Float64Array(m * d);
+    const g = new Float64Array(d);
+    for (let e = 0; e < rows.length; e++) {
+      const row = rows[e] as number;
+      const p = columns[e] as number;
+      const v = values[e] as number;
+      for (let i = 0; i < m; i++) nj[i * d + p] = (nj[i * d + p] as number) + v * (n[row * m + i] as number);
+      g[p] = (g[p] as number) + v * (now.pull[row] as number);
     }
-    const wj = root.mmul(j);
-    const t = wj.transpose();
-    factor = choleskyOf(t.mmul(wj));
+    const h = new Float64Array(d * d);
+    for (let e = 0; e < rows.length; e++) {
+      const row = rows[e] as number;
+      const p = columns[e] as number;
+      const v = values[e] as number;
+      for (let q = 0; q <= p; q++) h[p * d + q] = (h[p * d + q] as number) + v * (nj[row * d + q] as number);
+    }
+    factor = factorOf(h, d);
     if (factor === null) return null;
-    const step = factor.solve(t.mmul(Matrix.columnVector(now.w))).to1DArray();
-    const gain = now.w.length === 0 ? 0 : step.reduce((s, v, i) => s + v * t.getRow(i).reduce((q, x, r) => q + x * (now.w[r] ?? 0), 0), 0);
+    const step = solveWith(factor, g);
+    const gain = step.reduce((s, v, i) => s + v * (g[i] as number), 0);
+    const slack = 1e-12 * (1 + now.chi2);
     let k = 1;
     let next = parameters;
     let then = now;
     do {
-      next = parameters.map((v, i) => v + k * (step[i] ?? 0));
+      next = parameters.map((v, i) => v + k * (step[i] as number));
       then = misfit(next);
       k /= 2;
-    } while (then.chi2 > now.chi2 + 1e-12 * (1 + now.chi2) && k > 1e-6);
-    if (then.chi2 <= now.chi2 + 1e-12 * (1 + now.chi2)) {
+    } while (then.chi2 > now.chi2 + slack && k > 1e-6);
+    if (then.chi2 <= now.chi2 + slack) {
       parameters = next;
       now = then;
     }
-    converged = Math.abs(gain) < 1e-8;
+    converged = gain < 1e-8 * (1 + now.chi2);
   }
   if (factor === null) return null;
   return {
     parameters,
-    covariance: factor.solve(Matrix.eye(d)),
+    covariance: inverseOf(factor),
     chi2: now.chi2,
-    logEvidence: -now.chi2 / 2 - whitening.logVolume + construction.logDensity + ((d - m) / 2) * Math.log(2 * Math.PI) - logRootOf(factor),
+    logEvidence: -now.chi2 / 2 - information.logVolume + construction.logDensity + ((d - m) / 2) * Math.log(2 * Math.PI) - factor.logRoot,
     converged,
   };
 };

@@ -33,7 +33,7 @@ export const hold = (construction: Construction, quantity: number, value: number
   };
   const change = (l: Linear): Linear => renumber(put(l, gone, by), gone);
   const changePlace = (place: Place): Place => ({
-    from: [place.from[0] > gone ? place.from[0] - 1 : place.from[0], place.from[1] > gone ? place.from[1] - 1 : place.from[1]],
+    from: [change(place.from[0]), change(place.from[1])],
     turn: change(place.turn),
     u: change(place.u),
     v: change(place.v),
@@ -43,6 +43,7 @@ export const hold = (construction: Construction, quantity: number, value: number
     logDensity: construction.logDensity,
     places: new Map([...construction.places].map(([i, place]) => [i, changePlace(place)])),
     quantities: construction.quantities.map((other) => ({ ...other, value: change(other.value) })),
+    marks: construction.marks.map(change),
   };
 };
 

@@ -8,13 +8,16 @@ export type Term = readonly [parameter: number, factor: number];
  * Every number is a constant plus a sum of parameters; this one rule draws circles, grids, mirror images and free points.
  */
 export interface Place {
-  /** Parameters that hold the starting point. */
-  readonly from: readonly [x: number, y: number];
+  /** The starting point. */
+  readonly from: Position;
   /** Radians counter-clockwise from +x. */
   readonly turn: Linear;
   readonly u: Linear;
   readonly v: Linear;
 }
+
+/** x and y of a point. */
+export type Position = readonly [Linear, Linear];
 
 export interface Linear {
   readonly constant: number;
@@ -51,17 +54,20 @@ export interface Construction {
   /** Index of a measured point → its place. */
   readonly places: ReadonlyMap<number, Place>;
   readonly quantities: readonly Quantity[];
+  /** Numbers that are wanted afterwards: centres, axes. */
+  readonly marks: readonly Linear[];
 }
 
 /** Grows a construction part by part. */
 export interface Drafting {
   /** The parameters of a measured point's own position, made where they are not yet there. */
-  readonly point: (index: number) => readonly [number, number];
+  readonly point: (index: number) => Position;
   /** A new position that is no feature. */
-  readonly newPoint: (at: Point) => readonly [number, number];
+  readonly newPoint: (at: Point) => Position;
   readonly parameter: (start: number, logDensity: number) => number;
   readonly put: (index: number, place: Place) => void;
   readonly quantity: (q: Quantity) => number;
+  readonly mark: (l: Linear) => number;
   readonly done: () => Construction;
 }
 
@@ -69,13 +75,14 @@ export interface Drafting {
 export const draft = (points: readonly Point[], logPlane: number): Drafting => {
   const start: number[] = [];
   const places = new Map<number, Place>();
-  const own = new Map<number, readonly [number, number]>();
+  const own = new Map<number, Position>();
   const quantities: Quantity[] = [];
+  const marks: Linear[] = [];
   let logDensity = 0;
-  const newPoint = (at: Point): readonly [number, number] => {
+  const newPoint = (at: Point): Position => {
     logDensity += logPlane;
     start.push(at.x, at.y);
-    return [start.length - 2, start.length - 1];
+    return [linear(0, [start.length - 2, 1]), linear(0, [start.length - 1, 1])];
   };
   return {
     newPoint,
@@ -98,7 +105,8 @@ export const draft = (points: readonly Point[], logPlane: number): Drafting => {
       places.set(index, place);
     },
     quantity: (q) => quantities.push(q) - 1,
-    done: () => ({ start, logDensity, places, quantities }),
+    mark: (l) => marks.push(l) - 1,
+    done: () => ({ start, logDensity, places, quantities, marks }),
   };
 };
 
@@ -115,7 +123,7 @@ export const positionOf = (place: Place, parameters: readonly number[]): Point =
   const v = valueOf(place.v, parameters);
   const c = Math.cos(a);
   const s = Math.sin(a);
-  return { x: valueOf(linear(0, [place.from[0], 1]), parameters) + c * u - s * v, y: valueOf(linear(0, [place.from[1], 1]), parameters) + s * u + c * v };
+  return { x: valueOf(place.from[0], parameters) + c * u - s * v, y: valueOf(place.from[1], parameters) + s * u + c * v };
 };
 
 /** Adds the slopes of a place to two rows of a Jacobian, `add(row, parameter, slope)`, row 0 for x and 1 for y. */
@@ -125,8 +133,8 @@ export const slopesOf = (place: Place, parameters: readonly number[], add: (row:
   const v = valueOf(place.v, parameters);
   const c = Math.cos(a);
   const s = Math.sin(a);
-  add(0, place.from[0], 1);
-  add(1, place.from[1], 1);
+  for (const [p, k] of place.from[0].terms) add(0, p, k);
+  for (const [p, k] of place.from[1].terms) add(1, p, k);
   for (const [p, k] of place.turn.terms) {
     add(0, p, k * (-s * u - c * v));
     add(1, p, k * (c * u - s * v));

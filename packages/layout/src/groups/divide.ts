@@ -1,10 +1,10 @@
-import type { Matrix } from 'ml-matrix';
 import type { Measured } from '../measured/points.js';
 import { MOST_DIVISIONS, logOccupied } from '../prior/divisions.js';
 import { gcd } from '../prior/logs.js';
 import type { Divided } from './group.js';
-import { type Polar, informationOf, placesFor, polarOf } from './headings.js';
-import { type RingSet, WIDE } from './rings.js';
+import { type Polar, differenceVariance, informationOf, placesFor, polarOf } from './headings.js';
+import { WIDE } from './near.js';
+import type { RingSet } from './rings.js';
 
 /** Divisions closer than this many standard deviations of a heading cannot be told apart and are not tried. */
 const FINEST = 4;
@@ -14,29 +14,32 @@ const MOST_KEPT = 8;
 /** What leaving one feature single costs, in nats, at the least: only to rank what is carried on. */
 const SINGLE = 6;
 
+const select = (c: Float64Array, size: number, kept: readonly number[]): Float64Array =>
+  Float64Array.from(kept.flatMap((i) => kept.map((j) => c[i * size + j] as number)));
+
 const pick = (polar: Polar, kept: readonly number[]): Polar => ({
   headings: kept.map((k) => polar.headings[k] ?? Number.NaN),
   distances: kept.map((k) => polar.distances[k] ?? Number.NaN),
-  headingCovariance: polar.headingCovariance.selection([...kept], [...kept]),
-  distanceCovariance: polar.distanceCovariance.selection([...kept], [...kept]),
+  headingCovariance: select(polar.headingCovariance, polar.headings.length, kept),
+  distanceCovariance: select(polar.distanceCovariance, polar.headings.length, kept),
 });
 
 /** Members whose headings fall on n divisions counted from member `zero`. */
 const agreeing = (polar: Polar, zero: number, n: number): readonly number[] => {
   const part = (2 * Math.PI) / n;
-  const c: Matrix = polar.headingCovariance;
   return polar.headings.flatMap((a, k) => {
     const d = a - (polar.headings[zero] ?? 0);
     const rest = d - part * Math.round(d / part);
-    const v = c.get(k, k) + c.get(zero, zero) - 2 * c.get(k, zero);
-    return Math.abs(rest) <= WIDE * Math.sqrt(Math.max(v, 0)) + 1e-12 ? [k] : [];
+    const v = differenceVariance(polar.headingCovariance, polar.headings.length, k, zero);
+    return Math.abs(rest) <= WIDE * Math.sqrt(v) + 1e-12 ? [k] : [];
   });
 };
 
+/** Most divisions that the headings could tell apart. */
 const finest = (polar: Polar): number => {
-  const c = polar.headingCovariance;
+  const k = polar.headings.length;
   let most = 0;
-  for (let i = 0; i < c.rows; i++) for (let j = 0; j < i; j++) most = Math.max(most, c.get(i, i) + c.get(j, j) - 2 * c.get(i, j));
+  for (let i = 0; i < k; i++) for (let j = 0; j < i; j++) most = Math.max(most, differenceVariance(polar.headingCovariance, k, i, j));
   return Math.min(MOST_DIVISIONS, Math.floor((2 * Math.PI) / (FINEST * Math.sqrt(Math.max(most / 2, 1e-24)))));
 };
 

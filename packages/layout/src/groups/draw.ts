@@ -1,35 +1,43 @@
 import { linear, nothing } from '../fit/construction.js';
-import type { Drafting, Linear } from '../fit/construction.js';
+import type { Drafting, Linear, Position, Term } from '../fit/construction.js';
 import { freeSize, sizeFamilies } from '../prior/length.js';
-import { type Divided, type Drawn, type Grid, type Group, LOG_TURN, type Mirrored, type Ring, type Room, centreParameters } from './group.js';
+import { type Bearing, type Divided, type Drawn, type Grid, type Group, LOG_TURN, type Lattice, type Mirrored, type Opposite, type Ring, type Room, centreParameters } from './group.js';
 
-const circleSize = (diameter: number, drafting: Drafting, room: Room): { readonly parameter: number; readonly size: number } => {
-  const parameter = drafting.parameter(diameter, room.logSize);
+const freeSizeOf = (size: number, drafting: Drafting, room: Room): { readonly parameter: number; readonly size: number } => {
+  const parameter = drafting.parameter(size, room.logSize);
   return { parameter, size: drafting.quantity({ what: 'size', value: linear(0, [parameter, 1]), families: sizeFamilies, free: freeSize }) };
 };
+
+const left = (drafting: Drafting, group: Group, centre: Position, axis: Linear | null, bearing: Bearing | null, sizes: readonly number[]): Drawn => ({
+  group,
+  bearing,
+  sizes,
+  centre: [drafting.mark(centre[0]), drafting.mark(centre[1])],
+  axis: axis === null ? null : drafting.mark(axis),
+});
 
 /** A direction: a parameter where it is found, a constant where it is held. */
 const bearingOf = (parameter: number | null, held: number, turn: number): Linear => (parameter === null ? linear(held + turn) : linear(turn, [parameter, 1]));
 
 const drawDivided = (group: Divided, drafting: Drafting, room: Room): Drawn => {
   const centre = centreParameters(group.about, drafting);
-  const { parameter, size } = circleSize(group.diameter, drafting, room);
+  const { parameter, size } = freeSizeOf(group.diameter, drafting, room);
   const heading = group.held ? null : drafting.parameter(group.heading, LOG_TURN);
   for (const [k, member] of group.members.entries()) {
     const turn = (-2 * Math.PI * (group.places[k] ?? Number.NaN)) / group.divisions;
     drafting.put(member, { from: centre, turn: bearingOf(heading, group.heading, turn), u: linear(0, [parameter, 0.5]), v: nothing });
   }
-  return { group, centre, bearing: heading === null ? null : { parameter: heading, fold: group.divisions }, sizes: [size] };
+  return left(drafting, group, centre, bearingOf(heading, group.heading, 0), heading === null ? null : { parameter: heading, fold: group.divisions }, [size]);
 };
 
 const drawRing = (group: Ring, drafting: Drafting, room: Room): Drawn => {
   const centre = centreParameters(group.about, drafting);
-  const { parameter, size } = circleSize(group.diameter, drafting, room);
+  const { parameter, size } = freeSizeOf(group.diameter, drafting, room);
   for (const [k, member] of group.members.entries()) {
     const heading = drafting.parameter(group.headings[k] ?? Number.NaN, LOG_TURN);
     drafting.put(member, { from: centre, turn: linear(0, [heading, 1]), u: linear(0, [parameter, 0.5]), v: nothing });
   }
-  return { group, centre, bearing: null, sizes: [size] };
+  return left(drafting, group, centre, null, null, [size]);
 };
 
 const drawGrid = (group: Grid, drafting: Drafting): Drawn => {
@@ -39,11 +47,67 @@ const drawGrid = (group: Grid, drafting: Drafting): Drawn => {
     const [i, j] = group.steps[k] ?? [Number.NaN, Number.NaN];
     drafting.put(member, { from: centre, turn: bearingOf(axis, group.axis, 0), u: linear(i * group.step), v: linear(j * group.step) });
   }
-  return { group, centre, bearing: axis === null ? null : { parameter: axis, fold: 4 }, sizes: [] };
+  return left(drafting, group, centre, bearingOf(axis, group.axis, 0), axis === null ? null : { parameter: axis, fold: 4 }, []);
 };
 
-const drawMirrored = (_group: Mirrored, _drafting: Drafting, _room: Room): Drawn => {
-  throw new Error('not yet');
+const drawLattice = (group: Lattice, drafting: Drafting, room: Room): Drawn => {
+  const centre = centreParameters(group.about, drafting);
+  const axis = drafting.parameter(group.axis, LOG_TURN);
+  const first = freeSizeOf(group.pitch[0], drafting, room);
+  const second = group.rows === 1 || group.square ? first : freeSizeOf(group.pitch[1], drafting, room);
+  for (const [k, member] of group.members.entries()) {
+    const [i, j] = group.places[k] ?? [Number.NaN, Number.NaN];
+    drafting.put(member, {
+      from: centre,
+      turn: linear(0, [axis, 1]),
+      u: linear(0, [first.parameter, i - (group.columns - 1) / 2]),
+      v: group.rows === 1 ? nothing : linear(0, [second.parameter, j - (group.rows - 1) / 2]),
+    });
+  }
+  return left(drafting, group, centre, linear(0, [axis, 1]), { parameter: axis, fold: 4 }, second === first ? [first.size] : [first.size, second.size]);
+};
+
+const drawMirrored = (group: Mirrored, drafting: Drafting, room: Room): Drawn => {
+  const own = 'own' in group.about;
+  const centre: Position = 'own' in group.about && group.diameter === null ? [linear(group.about.own.x), linear(group.about.own.y)] : centreParameters(group.about, drafting);
+  // A line is the same after half a turn: two ways to name one axis.
+  const axis = drafting.parameter(group.axis, LOG_TURN + Math.log(2));
+  if (group.diameter !== null) {
+    const { parameter, size } = freeSizeOf(group.diameter, drafting, room);
+    const put = (member: number, turn: Linear): void => drafting.put(member, { from: centre, turn, u: linear(0, [parameter, 0.5]), v: nothing });
+    for (const pair of group.pairs) {
+      const half = drafting.parameter(Math.atan2(pair.across, pair.along), LOG_TURN);
+      put(pair.left, linear(0, [axis, 1], [half, 1]));
+      put(pair.right, linear(0, [axis, 1], [half, -1]));
+    }
+    for (const on of group.on) put(on.feature, linear(on.along < 0 ? Math.PI : 0, [axis, 1]));
+    return left(drafting, group, centre, linear(0, [axis, 1]), { parameter: axis, fold: 2 }, [size]);
+  }
+  const offset = own ? drafting.parameter(group.offset, room.logSize + Math.log(2)) : null;
+  const across = (w: number, k: number): Linear => (offset === null ? linear(0, [w, k]) : linear(0, [w, k], [offset, 1]));
+  const turn = linear(0, [axis, 1]);
+  for (const pair of group.pairs) {
+    // Both numbers together are one position in the plane.
+    const u = drafting.parameter(pair.along, room.logPlane);
+    const w = drafting.parameter(pair.across, 0);
+    drafting.put(pair.left, { from: centre, turn, u: linear(0, [u, 1]), v: across(w, 1) });
+    drafting.put(pair.right, { from: centre, turn, u: linear(0, [u, 1]), v: across(w, -1) });
+  }
+  for (const on of group.on) {
+    const u = drafting.parameter(on.along, room.logSize + Math.log(2));
+    drafting.put(on.feature, { from: centre, turn, u: linear(0, [u, 1]), v: offset === null ? nothing : linear(0, [offset, 1]) });
+  }
+  return left(drafting, group, centre, turn, { parameter: axis, fold: 2 }, []);
+};
+
+const drawOpposite = (group: Opposite, drafting: Drafting): Drawn => {
+  const centre = centreParameters(group.about, drafting);
+  const through = (c: Linear, p: Linear): Linear => linear(0, ...c.terms.map(([q, k]): Term => [q, 2 * k]), ...p.terms.map(([q, k]): Term => [q, -k]));
+  for (const [one, other] of group.pairs) {
+    const at = drafting.point(one);
+    drafting.put(other, { from: [through(centre[0], at[0]), through(centre[1], at[1])], turn: nothing, u: nothing, v: nothing });
+  }
+  return left(drafting, group, centre, null, null, []);
 };
 
 /** Adds a group's parameters, places and sizes to a drawing. */
@@ -55,6 +119,10 @@ export const drawGroup = (group: Group, drafting: Drafting, room: Room): Drawn =
       return drawRing(group, drafting, room);
     case 'grid':
       return drawGrid(group, drafting);
+    case 'array':
+      return drawLattice(group, drafting, room);
+    case 'opposite':
+      return drawOpposite(group, drafting);
     default:
       return drawMirrored(group, drafting, room);
   }

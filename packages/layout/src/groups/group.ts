@@ -1,5 +1,5 @@
 import type { Point } from '@fayplate/core';
-import type { Drafting } from '../fit/construction.js';
+import type { Drafting, Position } from '../fit/construction.js';
 import type { Measured } from '../measured/points.js';
 
 /** What a circle or pattern is about: a measured feature, or a centre of its own that starts at a guess. */
@@ -12,7 +12,7 @@ export interface Bearing {
 }
 
 /** Parts of one layout: some features and the rule that they share. */
-export type Group = Divided | Ring | Mirrored | Grid;
+export type Group = Divided | Ring | Mirrored | Opposite | Grid | Lattice;
 
 interface Base {
   /** Indices of the features that it lays out. */
@@ -39,14 +39,49 @@ export interface Ring extends Base {
   readonly diameter: number;
 }
 
-/** Symmetry about a line: pairs and features on the line; on one circle too where `diameter` is given. */
+/**
+ * Symmetry about a line: pairs and features on the line; on one circle too where `diameter` is given. Where the line is through nothing
+ * measured, `about` is a point near it and `offset` the line's distance to the left of that point.
+ */
 export interface Mirrored extends Base {
   readonly kind: 'mirrored';
   readonly axis: number;
-  /** Left of the axis first, looking along it. */
-  readonly pairs: readonly (readonly [number, number])[];
-  readonly on: readonly number[];
+  readonly pairs: readonly Pair[];
+  readonly on: readonly OnAxis[];
   readonly diameter: number | null;
+  readonly offset: number;
+}
+
+/** Two features, the one to the left looking along the axis first; `across` from the axis, either way. */
+export interface Pair {
+  readonly left: number;
+  readonly right: number;
+  readonly along: number;
+  readonly across: number;
+}
+
+export interface OnAxis {
+  readonly feature: number;
+  readonly along: number;
+}
+
+/** Symmetry about a point: pairs that lie opposite each other. */
+export interface Opposite extends Base {
+  readonly kind: 'opposite';
+  readonly pairs: readonly (readonly [number, number])[];
+}
+
+/** Rows and columns, equally spaced, about their middle; one row: equal spacing along a line. */
+export interface Lattice extends Base {
+  readonly kind: 'array';
+  readonly columns: number;
+  readonly rows: number;
+  /** Along `axis`, then across it; the second is unused for one row, and equal to the first where `square`. */
+  readonly pitch: readonly [number, number];
+  readonly square: boolean;
+  readonly axis: number;
+  /** Column and row of each member, from 0. */
+  readonly places: readonly (readonly [number, number])[];
 }
 
 /** Coordinates that are whole multiples of a step from what the grid is about. */
@@ -61,13 +96,15 @@ export interface Grid extends Base {
   readonly steps: readonly (readonly [number, number])[];
 }
 
-/** What drawing a group leaves behind: its direction, and the parameters that its words are read from. */
+/** What drawing a group leaves behind: its direction, and where its words are read from. */
 export interface Drawn {
   readonly group: Group;
-  readonly centre: readonly [number, number];
   readonly bearing: Bearing | null;
   /** Index into the construction's quantities of each of its sizes. */
   readonly sizes: readonly number[];
+  /** Indices into the construction's marks: its centre, and the direction of its axis or division 0. */
+  readonly centre: readonly [number, number];
+  readonly axis: number | null;
 }
 
 export interface Room {
@@ -86,7 +123,7 @@ export const roomOf = (measured: Measured): Room => ({
   logSize: -Math.log(4 * measured.room),
 });
 
-export const centreParameters = (about: About, drafting: Drafting): readonly [number, number] =>
+export const centreParameters = (about: About, drafting: Drafting): Position =>
   'feature' in about ? drafting.point(about.feature) : drafting.newPoint(about.own);
 
 export const centreOf = (about: About, measured: Measured): Point => {

@@ -1,7 +1,8 @@
 import { type Point, circumcircle, distance, fitCircle } from '@fayplate/core';
 import type { Measured } from '../measured/points.js';
 import type { About } from './group.js';
-import { polarOf } from './headings.js';
+import { differenceVariance, polarOf } from './headings.js';
+import { WIDE, keyOf, spread } from './near.js';
 
 /** Features that lie on one circle as far as their readings can tell. */
 export interface RingSet {
@@ -10,12 +11,8 @@ export interface RingSet {
   readonly diameter: number;
 }
 
-/** Differences beyond this many standard deviations are not by chance; wide, for the evidence decides afterwards. */
-export const WIDE = 4.5;
 const MOST_CENTRES = 4;
 const MOST_TRIPLES = 800;
-
-const keyOf = (members: readonly number[]): string => [...members].sort((a, b) => a - b).join(' ');
 
 /** Sets of features at one distance from a given centre. */
 const aboutFeature = (measured: Measured, feature: number): readonly RingSet[] => {
@@ -26,8 +23,8 @@ const aboutFeature = (measured: Measured, feature: number): readonly RingSet[] =
   for (const [i, r] of polar.distances.entries()) {
     const near = members.flatMap((m, j) => {
       const s = polar.distances[j] ?? Number.NaN;
-      const v = polar.distanceCovariance.get(i, i) + polar.distanceCovariance.get(j, j) - 2 * polar.distanceCovariance.get(i, j);
-      return Math.abs(s - r) <= WIDE * Math.sqrt(Math.max(v, 0)) + 1e-9 ? [{ m, s }] : [];
+      const v = differenceVariance(polar.distanceCovariance, members.length, i, j);
+      return Math.abs(s - r) <= WIDE * Math.sqrt(v) + 1e-9 ? [{ m, s }] : [];
     });
     if (near.length < 2) continue;
     const diameter = (2 * near.reduce((q, n) => q + n.s, 0)) / near.length;
@@ -36,10 +33,6 @@ const aboutFeature = (measured: Measured, feature: number): readonly RingSet[] =
   }
   return [...found.values()];
 };
-
-/** Standard deviation of a centre in its worst direction, mm, the common motion of all included. */
-const spread = (measured: Measured, i: number): number =>
-  Math.sqrt(measured.covariance.get(2 * i, 2 * i) + measured.covariance.get(2 * i + 1, 2 * i + 1));
 
 /** Sets on a circle that is about nothing measured: circles through three features, refitted to those that they meet. */
 const aboutOwn = (measured: Measured): readonly RingSet[] => {

@@ -1,13 +1,12 @@
 import { type Point, centroid, distance } from '@fayplate/core';
 import type { Pattern } from '@fayplate/survey';
-import { Matrix } from 'ml-matrix';
 
 /** What the layout is judged from: centres with a joint covariance that belongs to no frame. */
 export interface Measured {
   readonly ids: readonly string[];
   readonly points: readonly Point[];
-  /** 2n × 2n, mm², positive definite: see `freeOfFrame`. */
-  readonly covariance: Matrix;
+  /** 2n × 2n row by row, mm², positive definite: see `freeOfFrame`. */
+  readonly covariance: Float64Array;
   /** Indices of the positions that the maker laid out: studs, holes, dowels. */
   readonly fasteners: readonly number[];
   /** Indices of what a circle may be about, the face's centre first. */
@@ -21,20 +20,17 @@ export interface Measured {
 /** Smallest variance that is believed, mm²: nobody measures better than 0.01 µm. */
 const FLOOR = 1e-10;
 
-/** Unit vectors of the three rigid motions of these points: shift along x, along y, and a turn about their mean; 2n × 3. */
-const rigidMotions = (points: readonly Point[]): Matrix => {
+/** Orthonormal directions of the rigid motions of these points: shift along x, along y, and a turn about their mean. */
+const rigidMotions = (points: readonly Point[]): readonly Float64Array[] => {
   const m = centroid(points);
-  const rows = points.flatMap((p) => [
-    [1, 0, m.y - p.y],
-    [0, 1, p.x - m.x],
-  ]);
-  const g = new Matrix(rows);
-  for (let c = 0; c < 3; c++) {
-    const length = Math.hypot(...g.getColumn(c));
-    if (length > 0) for (let r = 0; r < g.rows; r++) g.set(r, c, g.get(r, c) / length);
-  }
-  return g;
+  const raw = [points.flatMap(() => [1, 0]), points.flatMap(() => [0, 1]), points.flatMap((p) => [m.y - p.y, p.x - m.x])];
+  return raw.flatMap((v) => {
+    const length = Math.hypot(...v);
+    return length > 0 ? [Float64Array.from(v, (x) => x / length)] : [];
+  });
 };
+
+const flatten = (rows: readonly (readonly number[])[]): Float64Array => Float64Array.from(rows.flat());
 
 /**
  * The covariance freed of its frame. A face's frame makes an origin and a direction exact, so its covariance C is singular
@@ -43,30 +39,38 @@ const rigidMotions = (points: readonly Point[]): Matrix => {
  * constraints: Baarda 1973), and C' = P C Pᵀ + v G Gᵀ is positive definite. Every hypothesis leaves the drawing free to
  * shift and turn, so v takes no part in any answer; it is the mean variance, for good conditioning.
  */
-export const freeOfFrame = (points: readonly Point[], covariance: readonly (readonly number[])[]): Matrix => {
-  const g = rigidMotions(points);
-  const c = new Matrix(covariance.map((row) => [...row]));
-  const project = (m: Matrix): Matrix => Matrix.sub(m, g.mmul(g.transpose().mmul(m)));
-  const inner = project(project(c).transpose());
-  const v = Math.max(inner.trace() / Math.max(inner.rows - 3, 1), FLOOR);
-  const free = inner.add(g.mmul(g.transpose()).mul(v));
-  for (let i = 0; i < free.rows; i++) {
-    free.set(i, i, free.get(i, i) + FLOOR);
-    for (let j = 0; j < i; j++) {
-      const s = (free.get(i, j) + free.get(j, i)) / 2;
-      free.set(i, j, s);
-      free.set(j, i, s);
+export const freeOfFrame = (points: readonly Point[], covariance: readonly (readonly number[])[]): Float64Array => {
+  const size = 2 * points.length;
+  const c = flatten(covariance);
+  const motions = rigidMotions(points);
+  for (const g of motions) {
+    const cg = new Float64Array(size);
+    for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) cg[i] = (cg[i] as number) + (c[i * size + j] as number) * (g[j] as number);
+    const gcg = cg.reduce((s, v, i) => s + v * (g[i] as number), 0);
+    for (let i = 0; i < size; i++) {
+      for (let j = 0; j < size; j++) {
+        const [gi, gj] = [g[i] as number, g[j] as number];
+        c[i * size + j] = (c[i * size + j] as number) - gi * (cg[j] as number) - (cg[i] as number) * gj + gcg * gi * gj;
+      }
     }
   }
-  return free;
+  let trace = 0;
+  for (let i = 0; i < size; i++) trace += c[i * size + i] as number;
+  const v = Math.max(trace / Math.max(size - motions.length, 1), FLOOR);
+  for (const g of motions) for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) c[i * size + j] = (c[i * size + j] as number) + v * (g[i] as number) * (g[j] as number);
+  for (let i = 0; i < size; i++) c[i * size + i] = (c[i * size + i] as number) + FLOOR;
+  return c;
 };
 
 /** The covariance as it stands in its frame, with the floor that makes it positive definite: origin and direction stay exact. */
-const inItsFrame = (covariance: readonly (readonly number[])[]): Matrix => {
-  const c = new Matrix(covariance.map((row) => [...row]));
-  for (let i = 0; i < c.rows; i++) c.set(i, i, c.get(i, i) + FLOOR);
+const inItsFrame = (covariance: readonly (readonly number[])[]): Float64Array => {
+  const c = flatten(covariance);
+  for (let i = 0; i < covariance.length; i++) c[i * covariance.length + i] = (c[i * covariance.length + i] as number) + FLOOR;
   return c;
 };
+
+/** Covariance of rows i and j (2k for x of point k, 2k + 1 for y), mm². */
+export const covarianceAt = (measured: Measured, i: number, j: number): number => measured.covariance[2 * measured.points.length * i + j] ?? Number.NaN;
 
 /** Puts a pattern (origin feature included, where the frame has one) into the form that the layout is judged from. */
 export const measuredPoints = (

@@ -7,8 +7,11 @@ const groups: readonly number[] = [0.1, 0.5, 0.25, 0.1, 0.05];
 export const MOST_GROUPS = groups.length - 1;
 export const logAsMeasured = Math.log(groups[0] ?? 0);
 
+/** Chance that a layout takes in every fastener; else one is left out with chance 1/2, two with 1/4 … */
+const ALL_LAID = 0.7;
+
 /** What kind of group it is. */
-export const kinds = { divided: 0.45, circle: 0.1, mirrored: 0.1, array: 0.15, grid: 0.15, opposite: 0.05 } as const;
+export const kinds = { divided: 0.6, circle: 0.02, mirrored: 0.03, array: 0.2, grid: 0.12, opposite: 0.03 } as const;
 
 /** What a circle or pattern is about: the face's centre, another bore or spigot (all of them together), or a centre of its own. */
 export const about = { first: 0.8, other: 0.1, own: 0.1 } as const;
@@ -26,7 +29,7 @@ export const directions = { aligned: 0.35, straddling: 0.25, free: 0.4 } as cons
 
 /**
  * Log prior of a partition of the fasteners into groups of these sizes with the rest left single: how many groups, how many singles
- * (half: none), sizes alike, and which feature in which group (a multinomial). Where the features are of several sorts (studs,
+ * (`ALL_LAID`: none), sizes alike, and which feature in which group (a multinomial). Where the features are of several sorts (studs,
  * dowels, threads), half of the prior goes to partitions that keep each sort together.
  */
 export const logPartition = (members: readonly (readonly number[])[], fasteners: readonly number[], sorts: readonly string[]): number => {
@@ -36,7 +39,7 @@ export const logPartition = (members: readonly (readonly number[])[], fasteners:
   const singles = n - sizes.reduce((a, b) => a + b, 0);
   const laid = n - singles;
   if (m === 0 || laid < m) return m === 0 ? logAsMeasured : Number.NEGATIVE_INFINITY;
-  const bySingles = singles === 0 ? Math.log(0.5) : Math.log(0.5 / n);
+  const bySingles = singles === 0 ? Math.log(ALL_LAID) : Math.log(1 - ALL_LAID) - singles * Math.log(2);
   const which = sizes.reduce((s, k) => s + logFactorial(k), 0) + logFactorial(singles) - logFactorial(n);
   const anyhow = bySingles - logChoose(laid - 1, m - 1) + which;
   const sortOf = (f: number): string => sorts[fasteners.indexOf(f)] ?? '';

@@ -1,9 +1,10 @@
-import { whitener } from '../fit/whiten.js';
-import type { Divided, Group } from '../groups/group.js';
-import { findGroups } from '../groups/find.js';
+import { type Informing, informing } from '../fit/information.js';
+import type { Divided, Group, Lattice } from '../groups/group.js';
+import { quarter } from '../groups/axes.js';
+import { findGroups, findMore } from '../groups/find.js';
 import type { Measured } from '../measured/points.js';
 import { MOST_GROUPS } from '../prior/structure.js';
-import { type Composition, weigh } from './weigh.js';
+import { type Composition, type Drafted, draftOf, mostOf, weigh } from './weigh.js';
 
 /** Groups that lose this many nats against leaving their members anywhere cannot help a composition. */
 const HOPELESS = -8;
@@ -11,10 +12,15 @@ const HOPELESS = -8;
 const BEHIND = 16;
 const MOST_ALONE = 40;
 const MOST_TOGETHER = 24;
-/** Compositions whose holes are tried as strays. */
+/** Compositions whose single features are looked at again, and those whose holes are tried as strays. */
+const MOST_GROWN = 3;
 const MOST_STRAYED = 3;
 
-const disjoint = (a: Group, b: Group): boolean => a.members.every((m) => !b.members.includes(m));
+/** Whether two groups can stand in one drawing: no feature laid out twice, and none laid out that the other is measured from. */
+const disjoint = (a: Group, b: Group): boolean => {
+  const from = (g: Group): number => ('feature' in g.about ? g.about.feature : -1);
+  return a.members.every((m) => !b.members.includes(m) && m !== from(b)) && !b.members.includes(from(a));
+};
 
 /** Sets of groups that share no feature, with the sum of what each gains alone, best first. */
 const together = (alone: readonly { readonly group: Group; readonly gain: number }[]): readonly (readonly Group[])[] => {
@@ -31,32 +37,67 @@ const together = (alone: readonly { readonly group: Group; readonly gain: number
   return found.sort((a, b) => b.gain - a.gain).slice(0, MOST_TOGETHER).map((f) => f.groups);
 };
 
-const without = (group: Divided, feature: number): Divided => {
-  const keep = group.members.flatMap((m, k) => (m === feature ? [] : [k]));
-  return { ...group, members: keep.map((k) => group.members[k] ?? -1), places: keep.map((k) => group.places[k] ?? -1) };
+const without = (group: Divided | Lattice, feature: number): Group => {
+  const k = group.members.indexOf(feature);
+  const members = group.members.toSpliced(k, 1);
+  return group.kind === 'divided' ? { ...group, members, places: group.places.toSpliced(k, 1) } : { ...group, members, places: group.places.toSpliced(k, 1) };
+};
+
+/** Weighs those that may come within reach of the best, best first. */
+const best = (drafts: readonly Drafted[], already: readonly Composition[] = []): readonly Composition[] => {
+  const weighed: Composition[] = [...already];
+  let most = Math.max(...already.map((c) => c.log), Number.NEGATIVE_INFINITY);
+  for (const d of [...drafts].sort((a, b) => mostOf(b) - mostOf(a))) {
+    if (mostOf(d) < most - BEHIND) break;
+    const c = weigh(d);
+    weighed.push(c);
+    most = Math.max(most, c.log);
+  }
+  return weighed.filter((c) => c.log > most - BEHIND).sort((a, b) => b.log - a.log);
 };
 
 /** Every composition worth weighing, best first. */
 export const compose = (measured: Measured): readonly Composition[] => {
-  const whitening = whitener(measured);
+  const inform = informing(measured);
   const alone = findGroups(measured).flatMap((group) => {
-    const c = weigh(measured, [group], whitening);
-    return c === null || c.log < HOPELESS ? [] : [{ group, gain: c.log, composition: c }];
+    const drafted = draftOf(measured, [group], inform);
+    return drafted === null || mostOf(drafted) < HOPELESS ? [] : [{ group, gain: drafted.base, drafted }];
   });
   const ranked = [...alone].sort((a, b) => b.gain - a.gain).slice(0, MOST_ALONE);
-  const joined = together(ranked).flatMap((groups) => weigh(measured, groups, whitening) ?? []);
-  const all = [...ranked.map((r) => r.composition), ...joined].sort((a, b) => b.log - a.log);
-  const strayed = all.slice(0, MOST_STRAYED).flatMap((c) => strays(measured, c, whitening));
-  const best = Math.max(...all.map((c) => c.log));
-  return [...all, ...strayed].filter((c) => c.log > best - BEHIND).sort((a, b) => b.log - a.log);
+  const first = best(ranked.map((r) => r.drafted));
+  const joined = best(together(ranked).flatMap((groups) => draftOf(measured, groups, inform) ?? []), first);
+  const grown = [...joined.slice(0, MOST_GROWN).flatMap((c) => grow(measured, c, inform)), ...fromNothing(measured, joined, inform)];
+  const all = best(grown, joined);
+  return best(all.slice(0, MOST_STRAYED).flatMap((c) => strays(measured, c, inform)), all);
 };
 
+/** The composition with one more group among the features that it leaves single. */
+const grow = (measured: Measured, c: Drafted, inform: Informing): readonly Drafted[] => {
+  const laid = new Set(c.groups.flatMap((g) => g.members));
+  const singles = measured.fasteners.filter((f) => !laid.has(f));
+  if (singles.length < 2 || c.groups.length === MOST_GROUPS) return [];
+  const headings = c.drawn.flatMap((d) => (d.bearing === null ? [] : halfSteps(c.adjusted.parameters[d.bearing.parameter] ?? 0, d.bearing.fold)));
+  return findMore(measured, singles, headings).flatMap((g) => (c.groups.every((other) => disjoint(g, other)) ? (draftOf(measured, [...c.groups, g], inform) ?? []) : []));
+};
+
+/** What the whole face may be where nothing found so far lays out all but two of it. */
+const fromNothing = (measured: Measured, found: readonly Drafted[], inform: Informing): readonly Drafted[] => {
+  const laid = new Set(found[0]?.groups.flatMap((g) => g.members));
+  if (measured.fasteners.length - laid.size < 3) return [];
+  return findMore(measured, measured.fasteners, []).flatMap((g) => draftOf(measured, [g], inform) ?? []);
+};
+
+/** Directions of the division lines and of the middles between them, within a quarter turn. */
+const halfSteps = (heading: number, fold: number): readonly number[] => [
+  ...new Set(Array.from({ length: 2 * fold }, (_, k) => Number(quarter(heading + (k * Math.PI) / fold).toFixed(9)))),
+];
+
 /** The composition with each hole in turn left where it was measured. */
-const strays = (measured: Measured, whole: Composition, whitening: ReturnType<typeof whitener>): readonly Composition[] =>
+const strays = (measured: Measured, whole: Drafted, inform: Informing): readonly Drafted[] =>
   whole.groups.flatMap((group, i) => {
-    if (group.kind !== 'divided' || group.members.length < 4) return [];
+    if ((group.kind !== 'divided' && group.kind !== 'array') || group.members.length < 4) return [];
     return group.members.flatMap((feature) => {
       const groups = whole.groups.map((g, k) => (k === i ? without(group, feature) : g));
-      return weigh(measured, groups, whitening, { feature, whole: whole.construction }) ?? [];
+      return draftOf(measured, groups, inform, { feature, whole }) ?? [];
     });
   });

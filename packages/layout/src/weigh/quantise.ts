@@ -1,7 +1,6 @@
-import { Matrix } from 'ml-matrix';
 import type { Adjusted } from '../fit/adjust.js';
 import type { Construction, Quantity } from '../fit/construction.js';
-import { choleskyOf, logRootOf } from '../fit/cholesky.js';
+import { factorOf, solveWith } from '../fit/dense.js';
 import { quantityAt } from '../fit/constrain.js';
 import { ONE_UNIT, unitShare } from '../prior/length.js';
 
@@ -24,11 +23,18 @@ export interface Settled {
   readonly unitOf: readonly ('in' | 'mm' | null)[];
 }
 
-/** Steps finer than this many standard deviations cannot be told from a free value: their weight goes to it. */
-const TELLS = 1.2;
+/**
+ * Steps finer than this many standard deviations cannot be told from a free value: some round value always lies within reach. Their weight goes to
+ * the free one, so that sizes nobody could tell apart do not split the odds.
+ */
+const TELLS = 3;
 /** Values further than this many standard deviations are left out: e^−18 of the best. */
 const REACH = 6;
-const MOST = 4000;
+/** Values this much less likely than the best of their quantity, taken by itself, are left out; and where there would be too many ways, the least likely. */
+const SLIGHT = 1e-5;
+const MOST = 400;
+
+const normal = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
 
 const optionsOf = (q: Quantity, at: number, sigma: number): readonly Option[] => {
   const values = new Map<string, { value: number; inch: number; mm: number; other: number }>();
@@ -57,13 +63,38 @@ const optionsOf = (q: Quantity, at: number, sigma: number): readonly Option[] =>
   return [free, ...values.values()];
 };
 
-/** log N(e; 0, Σ). */
-const logNormal = (e: readonly number[], sigma: Matrix): number => {
-  const factor = choleskyOf(sigma);
+/** log N(e; 0, Σ), Σ row by row. */
+const logNormal = (e: readonly number[], sigma: Float64Array): number => {
+  const factor = factorOf(sigma, e.length);
   if (factor === null) return Number.NEGATIVE_INFINITY;
-  const x = factor.solve(Matrix.columnVector([...e])).to1DArray();
-  const quadratic = e.reduce((s, v, i) => s + v * (x[i] ?? 0), 0);
-  return -quadratic / 2 - logRootOf(factor) - (e.length / 2) * Math.log(2 * Math.PI);
+  const x = solveWith(factor, Float64Array.from(e));
+  const quadratic = e.reduce((s, v, i) => s + v * (x[i] as number), 0);
+  return -quadratic / 2 - factor.logRoot - (e.length / 2) * Math.log(2 * Math.PI);
+};
+
+/** Joint covariance of a construction's quantities, row by row, and their free values. */
+export interface FreeQuantities {
+  readonly at: readonly number[];
+  readonly sigma: Float64Array;
+  readonly deviation: readonly number[];
+  /** No way to settle them weighs more than this over all of them free at prior weight 1, log. */
+  readonly most: number;
+}
+
+export const freeQuantities = (construction: Construction, adjusted: Adjusted): FreeQuantities => {
+  const { quantities } = construction;
+  const k = quantities.length;
+  const d = adjusted.parameters.length;
+  const sigma = new Float64Array(k * k);
+  for (const [i, a] of quantities.entries()) {
+    for (const [j, b] of quantities.entries()) {
+      for (const [p, u] of a.value.terms) for (const [q, v] of b.value.terms) sigma[i * k + j] = (sigma[i * k + j] as number) + u * v * (adjusted.covariance[p * d + q] as number);
+    }
+  }
+  const deviation = quantities.map((_, i) => Math.sqrt(sigma[i * k + i] as number));
+  // Every family at once, at the peak; twice, for sizes that share a unit weigh up to 1.5 or 3 times as much together.
+  const most = quantities.reduce((s, q, i) => s + Math.log(1 + q.families.reduce((w, f) => w + 2 * f.weight * f.step, 0) / (2.5 * (deviation[i] ?? 1))), 0);
+  return { at: quantities.map((_, i) => quantityAt(construction, i, adjusted.parameters)), sigma, deviation, most };
 };
 
 /**
@@ -71,34 +102,25 @@ const logNormal = (e: readonly number[], sigma: Matrix): number => {
  * multiplies the marginal likelihood by (prior mass of v / free prior density at v) · N(v; q̂, Σ_q), the Savage–Dickey ratio
  * (Dickey 1971, Ann. Math. Stat. 42, 204–223), exact for a linear model. Sizes of one drawing share their unit with chance `ONE_UNIT`.
  */
-export const settle = (construction: Construction, adjusted: Adjusted): readonly Settled[] => {
-  const { quantities } = construction;
-  const slopes = quantities.map((q) => {
-    const row = Array.from({ length: adjusted.parameters.length }, () => 0);
-    for (const [p, k] of q.value.terms) row[p] = (row[p] ?? 0) + k;
-    return row;
-  });
-  if (slopes.length === 0) return [{ values: [], logRatio: 0, units: { in: 0, mm: 0, mixed: 0, none: 1 }, unitOf: [] }];
-  const a = new Matrix(slopes);
-  const sigma = a.mmul(adjusted.covariance).mmul(a.transpose());
-  const at = quantities.map((_, i) => quantityAt(construction, i, adjusted.parameters));
-  const options = quantities.map((q, i) => optionsOf(q, at[i] ?? Number.NaN, Math.sqrt(sigma.get(i, i))));
+export const settle = ({ quantities }: Construction, { at, sigma, deviation }: FreeQuantities): readonly Settled[] => {
+  if (quantities.length === 0) return [{ values: [], logRatio: 0, units: { in: 0, mm: 0, mixed: 0, none: 1 }, unitOf: [] }];
+  const options = quantities.map((q, i) => optionsOf(q, at[i] ?? Number.NaN, deviation[i] ?? Number.NaN));
   let ways: readonly (readonly Option[])[] = [[]];
   for (const [i, list] of options.entries()) {
-    // Where there are too many ways, the unlikeliest values of each quantity by itself are left out.
+    const alone = (o: Option): number => (o.inch + o.mm + o.other) * (o.value === null ? 1 : normal(((o.value - (at[i] ?? 0)) / (deviation[i] ?? 1))) / (deviation[i] ?? 1));
+    const ranked = list.map((o) => ({ o, weight: alone(o) })).sort((x, y) => y.weight - x.weight);
+    const least = SLIGHT * (ranked[0]?.weight ?? 0);
     const room = Math.max(3, Math.floor(MOST / ways.length));
-    const alone = (o: Option): number =>
-      o.value === null ? Number.POSITIVE_INFINITY : (o.inch + o.mm + o.other) * Math.exp(-(((o.value - (at[i] ?? 0)) / Math.sqrt(sigma.get(i, i))) ** 2) / 2);
-    const kept = list.length <= room ? list : [...list].sort((x, y) => alone(y) - alone(x)).slice(0, room);
+    const kept = ranked.filter((r, k) => k < room && r.weight >= least).map((r) => r.o);
     ways = ways.flatMap((way) => kept.map((o) => [...way, o]));
   }
   return ways.map((way) => settledBy(way, quantities, at, sigma));
 };
 
-const settledBy = (way: readonly Option[], quantities: readonly Quantity[], at: readonly number[], sigma: Matrix): Settled => {
+const settledBy = (way: readonly Option[], quantities: readonly Quantity[], at: readonly number[], sigma: Float64Array): Settled => {
   const held = way.flatMap((o, i) => (o.value === null ? [] : [i]));
   const e = held.map((i) => (way[i]?.value ?? 0) - (at[i] ?? 0));
-  const fit = held.length === 0 ? 0 : logNormal(e, sigma.selection(held, held));
+  const fit = held.length === 0 ? 0 : logNormal(e, Float64Array.from(held.flatMap((i) => held.map((j) => sigma[i * way.length + j] as number))));
   let each = 1;
   let eachIn = 1;
   let eachMm = 1;

@@ -1,28 +1,33 @@
 import { distance } from '@fayplate/core';
 import { adjust, type Adjusted } from '../fit/adjust.js';
 import { type Construction, draft, linear, positionOf } from '../fit/construction.js';
-import type { Whitening } from '../fit/whiten.js';
+import type { Informing } from '../fit/information.js';
 import { drawGroup } from '../groups/draw.js';
-import { logGroup } from '../groups/find.js';
+import { logGroup } from '../groups/prior.js';
 import { type Drawn, type Group, roomOf } from '../groups/group.js';
+import { spread } from '../groups/near.js';
 import type { Measured } from '../measured/points.js';
 import { lcm, logSum } from '../prior/logs.js';
-import { logStray } from '../prior/stray.js';
+import { STRAYED, logStray } from '../prior/stray.js';
 import { directions, logPartition } from '../prior/structure.js';
-import { type Settled, settle } from './quantise.js';
+import { type FreeQuantities, type Settled, freeQuantities, settle } from './quantise.js';
 
-/** A composition of groups, adjusted with every quantity free, and its ways to settle them. */
-export interface Composition {
+/** A composition of groups, adjusted with every quantity free. */
+export interface Drafted {
   readonly groups: readonly Group[];
   readonly construction: Construction;
   readonly drawn: readonly Drawn[];
   readonly adjusted: Adjusted;
+  readonly quantities: FreeQuantities;
+  /** Log (prior × marginal likelihood) with every quantity free at prior weight 1, over that of the same centres each anywhere on the face. */
+  readonly base: number;
+}
+
+/** … and its ways to settle its quantities, each with the log of its weight; `log`: of their sum. */
+export interface Composition extends Drafted {
   readonly ways: readonly Settled[];
-  /** Of each way: log (prior × marginal likelihood), over that of the same centres each anywhere on the face. */
   readonly logs: readonly number[];
   readonly log: number;
-  /** A member left out of its place, if the composition is an earlier one with a stray. */
-  readonly stray: number | null;
 }
 
 /** Draws groups together: one construction, with each direction after the first a quantity against it. */
@@ -52,30 +57,39 @@ export const construct = (measured: Measured, groups: readonly Group[], alsoFree
 export interface Stray {
   readonly feature: number;
   /** The composition in which it is at its place; same parameters in the same order. */
-  readonly whole: Construction;
+  readonly whole: { readonly groups: readonly Group[]; readonly construction: Construction };
 }
 
-/** Weighs one composition; null where it cannot be adjusted. */
-export const weigh = (measured: Measured, groups: readonly Group[], whitening: (indices: readonly number[]) => Whitening, stray: Stray | null = null): Composition | null => {
+/** Draws and adjusts one composition; null where it cannot be adjusted. */
+export const draftOf = (measured: Measured, groups: readonly Group[], inform: Informing, stray: Stray | null = null): Drafted | null => {
   const { construction, drawn } = construct(measured, groups);
   const laid = [...construction.places.keys()];
-  const adjusted = adjust(construction, measured.points, whitening(laid));
+  const adjusted = adjust(construction, measured.points, inform(laid));
   if (adjusted === null || !adjusted.converged) return null;
   const { logPlane } = roomOf(measured);
-  const partition = logPartition(groups.map((g) => g.members), measured.fasteners, measured.sorts);
+  const alone = logPartition(groups.map((g) => g.members), measured.fasteners, measured.sorts);
+  const partition = stray === null ? alone : logSum([alone, strayed(measured, stray, adjusted) - logPlane]);
   const prior = partition + groups.reduce((s, g) => s + logGroup(g, measured), 0);
-  const single = stray === null ? 0 : strayGain(measured, stray, adjusted, logPlane);
-  const base = prior + adjusted.logEvidence - laid.length * logPlane + single;
-  const ways = settle(construction, adjusted);
-  const logs = ways.map((w) => base + w.logRatio);
-  return { groups, construction, drawn, adjusted, ways, logs, log: logSum(logs), stray: stray?.feature ?? null };
+  const base = prior + adjusted.logEvidence - laid.length * logPlane;
+  return { groups, construction, drawn, adjusted, quantities: freeQuantities(construction, adjusted), base };
 };
 
-/** What it adds that a feature left single lies near the place that it strayed from, rather than anywhere. */
-const strayGain = (measured: Measured, stray: Stray, adjusted: Adjusted, logPlane: number): number => {
-  const place = stray.whole.places.get(stray.feature);
+/** The most that a composition can come to. */
+export const mostOf = (d: Drafted): number => d.base + d.quantities.most;
+
+export const weigh = (d: Drafted): Composition => {
+  const ways = settle(d.construction, d.quantities);
+  const logs = ways.map((w) => d.base + w.logRatio);
+  return { ...d, ways, logs, log: logSum(logs) };
+};
+
+/** Log of: the prior of the partition in which the feature is at its place, that this one strayed from it, and the density of where it is. */
+const strayed = (measured: Measured, stray: Stray, adjusted: Adjusted): number => {
+  const place = stray.whole.construction.places.get(stray.feature);
   const seen = measured.points[stray.feature];
-  if (place === undefined || seen === undefined) return 0;
+  if (place === undefined || seen === undefined) return Number.NEGATIVE_INFINITY;
   const away = distance(positionOf(place, adjusted.parameters), seen);
-  return logSum([Math.log(0.5), Math.log(0.5) + logStray(away) - logPlane]);
+  const members = stray.whole.groups.map((g) => g.members);
+  const chance = Math.log(STRAYED / members.flat().length);
+  return logPartition(members, measured.fasteners, measured.sorts) + chance + logStray(away, spread(measured, stray.feature) / Math.SQRT2);
 };

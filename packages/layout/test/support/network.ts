@@ -1,8 +1,7 @@
 import { type Point, type Random, distance } from '@fayplate/core';
 import type { Face, Feature, FeatureKind } from '@fayplate/job';
 import type { Frame, LocatedFace, LocatedFeature } from '@fayplate/survey';
-import { Matrix } from 'ml-matrix';
-import { choleskyOf } from '../../src/fit/cholesky.js';
+import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 
 /** One distance between centres, with its standard uncertainty, mm. */
 export interface Taken {
@@ -31,6 +30,8 @@ export const settleFrame = (ids: readonly string[], points: readonly Point[], or
   return points.map((p) => ({ x: c * (p.x - o.x) - s * (p.y - o.y), y: s * (p.x - o.x) + c * (p.y - o.y) }));
 };
 
+const even = (m: Matrix): Matrix => m.clone().add(m.transpose()).mul(0.5);
+
 /** A face of known centres and the covariance that a stated set of distance readings would give. */
 export const shop = (truth: ReadonlyMap<string, Point>, readings: readonly Taken[], origin: string, up: string, kinds: ReadonlyMap<string, FeatureKind>): Shop => {
   const ids = [...truth.keys()];
@@ -49,8 +50,8 @@ export const shop = (truth: ReadonlyMap<string, Point>, readings: readonly Taken
     j.set(row, 2 * at(r.to) + 1, (b.y - a.y) / d);
   }
   const some = j.subMatrixColumn(free);
-  const information = choleskyOf(some.transpose().mmul(some));
-  if (information === null) throw new Error('these readings do not fix the face');
+  const information = new CholeskyDecomposition(even(some.transpose().mmul(some)));
+  if (!information.isPositiveDefinite()) throw new Error('these readings do not fix the face');
   const inverse = information.solve(Matrix.eye(free.length));
   const covariance = Matrix.zeros(2 * ids.length, 2 * ids.length);
   for (const [a, i] of free.entries()) for (const [b, k] of free.entries()) covariance.set(i, k, (inverse.get(a, b) + inverse.get(b, a)) / 2);
@@ -60,7 +61,7 @@ export const shop = (truth: ReadonlyMap<string, Point>, readings: readonly Taken
 /** Draws measured centres about a shop's true ones from its covariance. */
 export const measure = (made: Shop, random: Random): readonly Point[] => {
   const rows = made.covariance.diagonal().flatMap((v, i) => (v > 0 ? [i] : []));
-  const l = choleskyOf(made.covariance.selection(rows, rows))?.lowerTriangularMatrix ?? Matrix.zeros(0, 0);
+  const l = new CholeskyDecomposition(made.covariance.selection(rows, rows)).lowerTriangularMatrix;
   const z = rows.map(() => random.normal());
   const noise = new Map(rows.map((r, i) => [r, z.reduce((s, v, k) => s + (k <= i ? l.get(i, k) * v : 0), 0)]));
   return made.points.map((p, i) => ({ x: p.x + (noise.get(2 * i) ?? 0), y: p.y + (noise.get(2 * i + 1) ?? 0) }));

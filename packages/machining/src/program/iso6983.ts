@@ -59,7 +59,7 @@ const dryLift = (rows: readonly TableRow[]): number => Math.max(2, Math.ceil((Ma
 const writeHead = (out: Tape, table: MachinistTable, side: Side, options: ProgramOptions, safe: number, lift: number): void => {
   const { unit } = table;
   const speech = { unit, fraction: null };
-  out.say(comment('JOB', options.name ?? 'ADAPTER PLATE'));
+  out.say(comment('FAYPLATE JOB', options.name ?? 'ADAPTER PLATE'));
   out.say(comment('SIDE', `${side} UPPERMOST - X RIGHT Y UP - Z ZERO ON ITS FLAT`));
   out.say(comment('ZERO', table.origin));
   if (side === 'A') out.say(comment('NOTE', 'PLATE TURNED OVER ABOUT ITS Y AXIS - X SIGNS ARE CHANGED'));

@@ -7,7 +7,7 @@ import { routes } from '../byhand/routes.js';
 import { checkDistances } from '../checks/distances.js';
 import { type TableAxes, tableAxes } from '../frame/axes.js';
 import { cornerOf } from '../frame/blank.js';
-import { CLAMP_ROOM, clampGaps } from '../frame/clear.js';
+import { CLAMP_ROOM, clampBoxes, clampGaps } from '../frame/clear.js';
 import { finest, setPoint } from '../frame/rounding.js';
 import type { Cut } from '../operations/operation.js';
 import { type ToolGroup, planCuts } from '../operations/plan.js';
@@ -46,7 +46,8 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
       n: i + 1, hole: cut.hole, x: at.x, y: at.y, set, via, tool: cut.tool, toolDiameter: cut.toolDiameter,
       op: cut.op, depth: cut.depth, side: cut.side, ...speeds(cut, widest), note: cut.note,
     }));
-  const clear = clampGaps(groups, axes, job.machine);
+  const clamps = clampBoxes(axes, job.machine);
+  const clear = clampGaps(groups, axes, clamps);
   const table = {
     origin: axes.origin,
     horizontal: axes.horizontal,
@@ -64,6 +65,7 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
     rounding: Math.max(0, ...rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y))),
     approach,
     blank: axes.blank,
+    clamps,
     clear,
     notes: [...tableNotes(plate, job, groups, axes, unit), ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit))],
   };

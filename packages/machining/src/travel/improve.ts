@@ -10,7 +10,8 @@ export const shortWay = (cost: readonly (readonly number[])[], seed = 1): readon
   if (n < 3) return cost.map((_, i) => i);
   const random = randomFrom(seed);
   const c = withNowhere(cost);
-  const kicks = Math.max(30, Math.min(400, Math.floor(40_000 / n)));
+  // A kick costs some n² steps: fewer of them where there are many places, so that a thousand holes take seconds and not minutes.
+  const kicks = Math.max(3, Math.min(400, Math.floor(4e6 / n ** 2)));
   const starts = n > 100 ? 2 : 4;
   let best = settle(c, nearestNeighbour(c, 0, n));
   for (let s = 1; s < starts; s++) best = shorter(c, best, settle(c, nearestNeighbour(c, random.below(n), n)));

@@ -17,8 +17,11 @@ export const orderOfTravel = (places: readonly Point[], approach: Approach | nul
  * and each is run from the end that makes the sum of the joins least.
  */
 export const orderOfTools = (tools: readonly (readonly Point[])[], approach: Approach | null): readonly (readonly number[])[] => {
+  const known = new Map<string, readonly number[]>();
   const ways = tools.map((places) => {
-    const way = orderOfTravel(places, approach);
+    const key = places.map((p) => `${p.x} ${p.y}`).join(' ');
+    const way = known.get(key) ?? orderOfTravel(places, approach);
+    known.set(key, way);
     const back = way.toReversed();
     const length = (w: readonly number[]): number => wayLength(laid(places, w), approach);
     return length(back) <= length(way) + 1e-9 ? [way, back] : [way];

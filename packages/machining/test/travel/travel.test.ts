@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { shortestWay } from '../../src/travel/exact.js';
 import { shortWay } from '../../src/travel/improve.js';
 import { orderOfTools, orderOfTravel } from '../../src/travel/order.js';
+import { berlin52, lengthOf, roundCosts, shortestRound } from './berlin52.js';
 import { type Approach, leg, viaPoint, wayLength } from '../../src/travel/way.js';
 
 const costs = (places: readonly Point[], approach: Approach | null = null): readonly (readonly number[])[] =>
@@ -54,6 +55,14 @@ describe('order of travel', () => {
     const way = shortWay(costs(places));
     expect(new Set(way).size).toBe(places.length);
     expect(wayLength(laid(places, way), null) / shortest).toBeLessThan(1.05);
+  });
+
+  test('TSPLIB’s berlin52: within a twentieth of the published shortest round', () => {
+    const round = roundCosts(berlin52);
+    const way = shortWay(round);
+    expect([way[0], way.at(-1), new Set(way).size]).toEqual([0, 52, 53]);
+    expect(lengthOf(round, way)).toBeGreaterThanOrEqual(shortestRound);
+    expect(lengthOf(round, way) / shortestRound).toBeLessThan(1.05);
   });
 
   test('a wrong order is seen to be longer', () => {

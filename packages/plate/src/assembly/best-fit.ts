@@ -6,11 +6,21 @@ import { type Pose, greatestExcess } from './pose.js';
 /** Weight below which a joint does not count as holding the plate. */
 const holds = 0.02;
 
+/** The pose shifted so that the only pin of these columns stands in the middle of its hole. */
+const centred = (one: Columns, p: Pose): Pose => {
+  const cos = Math.cos(p.turn);
+  const sin = Math.sin(p.turn);
+  const x = one.hx[0]! - p.ox;
+  const y = one.hy[0]! - p.oy;
+  return { ...p, tx: one.px[0]! - p.ox - (cos * x - sin * y), ty: one.py[0]! - p.oy - (sin * x + cos * y) };
+};
+
 /** Locators first, since they must hold: the pose that lets them in, with the most to spare. */
 const locatedPose = (c: Columns, isLocator: (i: number) => boolean): { readonly pose: Pose; readonly enter: boolean } => {
   const locators = rowsOf(c, isLocator);
   const all = startPose(c);
   if (locators.n === 0) return { pose: all, enter: true };
+  if (locators.n === 1) return { pose: centred(locators, all), enter: true };
   const found = minimaxSolver(locators.n)(locators, all, 'value');
   return { pose: found.pose, enter: found.value < 0 };
 };

@@ -86,6 +86,12 @@ const run = (spec: GoesOnSpec, trials: number, seed: number, look: number, progr
   return { trials, hits, blame, wanting };
 };
 
+/** The probability alone, of the first 5,000 trials at most: for trying what would better it. */
+export const chanceOf = (spec: GoesOnSpec, options: Pick<GoesOnOptions, 'trials' | 'seed'> = {}): number => {
+  const { hits, trials } = run(spec, Math.min(options.trials ?? usualTrials, closeLook), options.seed ?? 1, 0);
+  return hits / trials;
+};
+
 /** How much more radial room every fastener would have needed, mm; Infinity where it is the locators that do not enter. */
 const wantingRoom = (c: Columns, isLocator: (i: number) => boolean): number => {
   const { found, located } = layOn(c, isLocator);
@@ -103,8 +109,7 @@ const easeFor = (r: Run): number | null => {
 const proposalOf = (spec: GoesOnSpec, options: GoesOnOptions, seed: number, trials: number): string | null => {
   for (const fit of options.fits ?? []) {
     const joints = spec.joints.map((j, i) => ({ ...j, room: fit.rooms[i] ?? j.room }));
-    const eased = run({ ...spec, joints }, Math.min(trials, closeLook), seed, 0);
-    if (eased.hits >= enough * eased.trials) return fit.name;
+    if (chanceOf({ ...spec, joints }, { trials, seed }) >= enough) return fit.name;
   }
   return null;
 };

@@ -14,7 +14,15 @@ export const goesOnJson = (g: GoesOn): object => ({
   proposal: g.proposal,
 });
 
-const chance = (p: number): string => (p >= 0.9999 ? 'more than 9,999 in 10,000' : p <= 0.0001 ? 'fewer than 1 in 10,000' : `${Number((100 * p).toFixed(p > 0.99 ? 2 : 1))} in 100`);
+const inHundred = (p: number): string => `${Number((100 * p).toFixed(p > 0.99 || p < 0.01 ? 2 : 1))} times in 100`;
+
+/** Where every trial went one way, what can be said is how far from certain it may still be. */
+const chance = (g: GoesOn): string => {
+  const trials = g.trials.toLocaleString('en-GB');
+  if (g.probability === 1) return `in all of ${trials} trials, so at least ${inHundred(g.between[0])}`;
+  if (g.probability === 0) return `in none of ${trials} trials, so at most ${inHundred(g.between[1])}`;
+  return `${inHundred(g.probability)} (${inHundred(g.between[0]).replace(' times in 100', '')} to ${inHundred(g.between[1]).replace(' times in 100', '')}, by ${trials} trials)`;
+};
 
 const cure = (g: GoesOn, speech: Speech): string => {
   if (g.ease === 0) return '';
@@ -25,13 +33,12 @@ const cure = (g: GoesOn, speech: Speech): string => {
 
 /** Verdict and reasons for one face. */
 export const goesOnReport = (face: string, g: GoesOn, speech: Speech): Report => {
-  const error = 200 * g.standardError;
   const first = g.worst === null ? '' : ` ${g.worst} stops it most often.`;
   return [
     {
       kind: 'verdict',
       ok: g.probability >= 0.997,
-      text: `${face}: all fasteners enter together ${chance(g.probability)} (± ${error.toFixed(error < 0.1 ? 2 : 1)} in 100 by ${g.trials.toLocaleString('en-GB')} trials)`,
+      text: `${face}: all fasteners enter together ${chance(g)}`,
     },
     {
       kind: 'paragraph',

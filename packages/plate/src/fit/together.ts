@@ -1,7 +1,7 @@
 import { pathBox } from '@fayplate/core';
 import { alignShafts } from '../alignment/align.js';
 import { locatedShaft } from '../alignment/shaft.js';
-import { enough, goesOn } from '../assembly/goes-on.js';
+import { chanceOf, enough, goesOn } from '../assembly/goes-on.js';
 import { type Finding, finding } from '../checks/check.js';
 import type { Draft } from '../draft.js';
 import type { Alignment, Cure, GoesOn } from '../types.js';
@@ -25,15 +25,15 @@ const chance = (face: string, g: GoesOn): Finding =>
   finding(CHANCE, [face], 100 * g.probability, 100 * enough, { source: `three standard deviations, by ${g.trials} trials`, unit: '%' });
 
 /** The smallest fit that is enough, the part's own holes opened out where its bolts are held in the plate, and holes placed by read-out. */
-const chanceCures = (face: string, g: GoesOn, met: FaceJoints, again: (joints: FaceJoints['spec']['joints']) => GoesOn): readonly Cure[] => {
+const chanceCures = (face: string, g: GoesOn, met: FaceJoints, again: (joints: FaceJoints['spec']['joints']) => number): readonly Cure[] => {
   if (g.probability >= enough) return [];
-  const opened = met.opened.find((o) => again(met.spec.joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room }))).probability >= enough);
+  const opened = met.opened.find((o) => again(met.spec.joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room }))) >= enough);
   const fit = met.fits.find((f) => f.name === g.proposal)?.name ?? null;
   const finer = met.spec.joints.some((j) => j.made > READ_OUT) ? again(met.spec.joints.map((j) => ({ ...j, made: Math.min(j.made, READ_OUT) }))) : null;
   return [
     ...(fit === null ? [] : [{ kind: 'fit', face, fit, clean: true } as const]),
     ...(opened === undefined ? [] : [{ kind: 'treatment', face, says: `open the holes of ${face} out to ${opened.name}`, clean: true } as const]),
-    ...(finer !== null && finer.probability >= enough ? [{ kind: 'treatment', face, says: 'drill by read-out, each hole within ± 0.05 mm', clean: true } as const] : []),
+    ...(finer !== null && finer >= enough ? [{ kind: 'treatment', face, says: 'drill by read-out, each hole within ± 0.05 mm', clean: true } as const] : []),
   ];
 };
 
@@ -52,8 +52,8 @@ export const putTogether = (draft: Draft, options: { readonly trials?: number; r
   const { desk } = draft;
   const faces = ([0, 1] as const).map((index) => ({ face: desk.faces[index], mated: desk.mated[index], met: jointsOf(desk, draft, index) }));
   const { trials, seed, progress } = options;
-  const run = (met: FaceJoints, index: number, joints = met.spec.joints): GoesOn =>
-    goesOn({ ...met.spec, joints }, {
+  const run = (met: FaceJoints, index: number): GoesOn =>
+    goesOn(met.spec, {
       ...(trials === undefined ? {} : { trials }),
       ...(seed === undefined ? {} : { seed }),
       ...(progress === undefined ? {} : { progress: (done, of) => progress(index * of + done, 2 * of) }),
@@ -61,9 +61,10 @@ export const putTogether = (draft: Draft, options: { readonly trials?: number; r
     });
   const met = faces.filter((f) => f.met.spec.joints.length > 0);
   const goes = new Map(met.map((f, i) => [f.face.name, run(f.met, i)]));
-  const cures = met.map((f, i): readonly [string, readonly Cure[]] => {
+  const cures = met.map((f): readonly [string, readonly Cure[]] => {
     const g = goes.get(f.face.name);
-    return [f.face.name, g === undefined ? [] : chanceCures(f.face.name, g, f.met, (joints) => run(f.met, i, joints))];
+    return [f.face.name, g === undefined ? [] : chanceCures(f.face.name, g, f.met, (joints) =>
+      chanceOf({ ...f.met.spec, joints }, { ...(trials === undefined ? {} : { trials }), ...(seed === undefined ? {} : { seed }) }))];
   });
   const shaft = (index: 0 | 1) => {
     const f = faces[index];

@@ -10,11 +10,12 @@ const words = (sigma: number): readonly string[] => goesOnReport('pump', at(sigm
 describe('in words and JSON', () => {
   test('the verdict gives the chance, then what stops it and what would help', () => {
     expect(goesOnReport('pump', at(0.1), speechFor('mm'))[0]).toMatchObject({ kind: 'verdict', ok: false });
-    expect(words(0.1)[0]).toMatch(/^pump: all fasteners enter together [\d.]+ in 100 \(± [\d.]+ in 100 by 1,000 trials\)$/);
+    expect(words(0.1)[0]).toMatch(/^pump: all fasteners enter together [\d.]+ times in 100 \([\d.]+ to [\d.]+, by 1,000 trials\)$/);
     expect(words(0.1)[1]).toMatch(/P2 stops it most often\. Holes larger by [\d.]+ mm would reach 99\.7 in 100; of the fits the smallest that does is loose\./);
   });
   test('where all is well no cure is offered', () => {
     expect(goesOnReport('pump', at(0.01), speechFor('mm'))[0]).toMatchObject({ ok: true });
+    expect(words(0.01)[0]).toBe('pump: all fasteners enter together in all of 1,000 trials, so at least 99.62 times in 100');
     expect(words(0.01).join(' ')).not.toMatch(/larger|stops/);
   });
   test('locators that do not meet are not cured by larger holes', () => {

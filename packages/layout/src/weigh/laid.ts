@@ -1,0 +1,89 @@
+import { type Point, wrapAngle } from '@fayplate/core';
+import { type Construction, valueOf } from '../fit/construction.js';
+import { quantityAt } from '../fit/constrain.js';
+import type { Drawn, Group } from '../groups/group.js';
+import { sayRound } from '../prior/length.js';
+import type { LaidArray, LaidCircle, LaidGrid } from '../types.js';
+import type { Settled } from './quantise.js';
+
+/** A drawing as it was adjusted and brought into the face's frame. */
+export interface Placed {
+  readonly ids: readonly string[];
+  readonly construction: Construction;
+  readonly parameters: readonly number[];
+  readonly way: Settled;
+  /** Carries points and directions of the adjusted drawing into the face's frame. */
+  readonly move: (p: Point) => Point;
+  readonly turn: number;
+}
+
+const idsOf = (placed: Placed, members: readonly number[]): readonly string[] => members.map((m) => placed.ids[m] ?? '');
+
+const aboutOf = (placed: Placed, group: Group): string | null => ('feature' in group.about ? (placed.ids[group.about.feature] ?? null) : null);
+
+const markAt = (placed: Placed, mark: number): number => valueOf(placed.construction.marks[mark] ?? { constant: Number.NaN, terms: [] }, placed.parameters);
+
+const pointOf = (placed: Placed, at: readonly [number, number]): Point => placed.move({ x: markAt(placed, at[0]), y: markAt(placed, at[1]) });
+
+/** Direction of a group's axis, or of its division 0, in the frame. */
+const axisOf = (placed: Placed, { axis }: Drawn): number => (axis === null ? Number.NaN : wrapAngle(markAt(placed, axis) + placed.turn));
+
+const sizeOf = (placed: Placed, index: number | undefined): { readonly value: number; readonly says: string | null } => {
+  if (index === undefined) return { value: Number.NaN, says: null };
+  const value = quantityAt(placed.construction, index, placed.parameters);
+  const unit = placed.way.unitOf[index] ?? null;
+  return { value, says: (placed.way.values[index] ?? null) === null || unit === null ? null : sayRound(value, unit) };
+};
+
+const modulo = (k: number, n: number): number => ((k % n) + n) % n;
+/** Into (−half, half]. */
+const fold = (a: number, half: number): number => {
+  const t = a - 2 * half * Math.round(a / (2 * half));
+  return t <= -half ? t + 2 * half : t;
+};
+
+export const circleOf = (placed: Placed, drawn: Drawn): LaidCircle | null => {
+  const { group } = drawn;
+  if (group.kind !== 'divided' && group.kind !== 'circle' && !(group.kind === 'mirrored' && group.diameter !== null)) return null;
+  const size = sizeOf(placed, drawn.sizes[0]);
+  const base = { diameter: size.value, size: size.says, centre: pointOf(placed, drawn.centre), about: aboutOf(placed, group), features: idsOf(placed, group.members) };
+  if (group.kind !== 'divided') return { ...base, divisions: null, phase: 0, occupied: [] };
+  const n = group.divisions;
+  const part = (2 * Math.PI) / n;
+  // Clockwise from 12 o'clock to the group's own division 0; counted again from the division nearest to 12 o'clock.
+  const clockwise = Math.PI / 2 - axisOf(placed, drawn);
+  const whole = Math.floor(clockwise / part + 0.5 + 1e-9);
+  return { ...base, divisions: n, phase: clockwise - whole * part, occupied: group.places.map((p) => modulo(p + whole, n)) };
+};
+
+export const arrayOf = (placed: Placed, drawn: Drawn): LaidArray | null => {
+  const { group, sizes } = drawn;
+  if (group.kind !== 'array') return null;
+  const first = sizeOf(placed, sizes[0]);
+  const second = group.rows === 1 ? null : sizeOf(placed, sizes[1] ?? sizes[0]);
+  const axis = axisOf(placed, drawn);
+  const kept = fold(axis, Math.PI / 2);
+  // Turned half round: places count from the other corner.
+  const turned = Math.abs(wrapAngle(axis - kept)) > 1;
+  return {
+    columns: group.columns,
+    rows: group.rows,
+    pitch: [first.value, second?.value ?? null],
+    size: [first.says, second?.says ?? null],
+    centre: pointOf(placed, drawn.centre),
+    about: aboutOf(placed, group),
+    axis: kept,
+    occupied: group.places.map(([i, j]) => (turned ? [group.columns - 1 - i, group.rows - 1 - j] : [i, j])),
+    features: idsOf(placed, group.members),
+  };
+};
+
+export const gridOf = (placed: Placed, drawn: Drawn): LaidGrid | null => {
+  const { group } = drawn;
+  if (group.kind !== 'grid') return null;
+  const axis = fold(axisOf(placed, drawn), Math.PI / 4);
+  return { step: group.step, says: sayRound(group.step, group.unit), features: idsOf(placed, group.members), from: aboutOf(placed, group) ?? '', axis };
+};
+
+/** Axis of a group that is symmetrical about a line, radians from +x in [0, π). */
+export const mirrorOf = (placed: Placed, drawn: Drawn): number | null => (drawn.group.kind === 'mirrored' ? modulo(axisOf(placed, drawn), Math.PI) : null);

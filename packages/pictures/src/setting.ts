@@ -1,0 +1,116 @@
+import { type Box, type Motion, type Point, apply, boxOf, circlePath, compose, flipX, identity, movePath, sayNumber } from '@fayplate/core';
+import { type Drawing, type Lettering, type Obstacle, type Shape, arrow, circle, crossHair, group, line, pathShape, pens, rectangle, text } from '@fayplate/drawing';
+import type { MachinistTable, TableRow } from '@fayplate/machining';
+import type { Plate, Side } from '@fayplate/plate';
+import { type Label, labelShapes, lineObstacle, pathObstacles } from './labels.js';
+import { holePath } from './plate.js';
+import { type Scale, scaleFor } from './scale.js';
+import { sheet } from './sheet.js';
+
+const blankBox = (t: MachinistTable): Box => ({ left: t.blank.left, bottom: t.blank.bottom, right: t.blank.left + t.blank.width, top: t.blank.bottom + t.blank.height });
+
+/** Turned over about its y axis a box changes sides. */
+const seen = (box: Box, side: Side): Box => (side === 'B' ? box : { ...box, left: -box.right, right: -box.left });
+
+const cornersOf = (b: Box): readonly Point[] => [
+  { x: b.left, y: b.bottom },
+  { x: b.right, y: b.top },
+];
+
+/** Zero as a ring with four arms, and both axes from it, each named at its head. */
+const axesShapes = (reach: { readonly x: number; readonly y: number }, scale: Scale): readonly Shape[] => [
+  circle('note', { x: 0, y: 0 }, scale.capital * 0.7, pens.wide),
+  ...crossHair('note', { x: 0, y: 0 }, { open: 0, reach: scale.capital * 1.2 }, pens.narrow),
+  ...arrow('note', { x: 0, y: 0 }, { x: reach.x, y: 0 }, pens.narrow, scale.capital * 1.4),
+  ...arrow('note', { x: 0, y: 0 }, { x: 0, y: reach.y }, pens.narrow, scale.capital * 1.4),
+  text('note', { x: reach.x + scale.gap * 0.6, y: -scale.capital / 2 }, '+X', { capital: scale.capital, weight: 'bold' }),
+  text('note', { x: 0, y: reach.y + scale.gap * 0.6 }, '+Y', { capital: scale.capital, weight: 'bold', anchor: 'middle' }),
+];
+
+/** Crossed corner to corner, as a thing that stands in the way. */
+const clampShapes = (box: Box): readonly Shape[] => [
+  rectangle('note', box, pens.wide),
+  line('note', { x: box.left, y: box.bottom }, { x: box.right, y: box.top }, pens.hair),
+  line('note', { x: box.left, y: box.top }, { x: box.right, y: box.bottom }, pens.hair),
+];
+
+/** The rows of the first tool that goes to most places: the order in which the table travels. */
+const longestRun = (rows: readonly TableRow[]): readonly TableRow[] => {
+  const runs = new Map<string, TableRow[]>();
+  for (const r of rows) runs.set(r.tool, [...(runs.get(r.tool) ?? []), r]);
+  return [...runs.values()].reduce<readonly TableRow[]>((best, run) => (run.length > best.length ? run : best), []);
+};
+
+const routeShapes = (run: readonly TableRow[], scale: Scale): readonly Shape[] =>
+  run.flatMap((r, i) => {
+    const before = run[i - 1];
+    if (before === undefined) return [];
+    const stops = [before.set, ...(r.via === null ? [] : [r.via]), r.set];
+    return stops.slice(1).flatMap((p, k) => arrow('note', stops[k] ?? p, p, pens.hair, scale.capital * 0.8));
+  });
+
+/** Each place once, with all that is cut there. */
+const placesIn = (rows: readonly TableRow[]): readonly { readonly at: Point; readonly ids: readonly string[] }[] => {
+  const places = new Map<string, { readonly at: Point; readonly ids: Set<string> }>();
+  for (const r of rows) {
+    const key = `${r.set.x} ${r.set.y}`;
+    const place = places.get(key) ?? { at: r.set, ids: new Set<string>() };
+    place.ids.add(r.hole);
+    places.set(key, place);
+  }
+  return [...places.values()].map(({ at, ids }) => ({ at, ids: [...ids] }));
+};
+
+/**
+ * The plate as it lies on the machine with one side uppermost, in the table's own axes: zero and both axes named, the blank, clamps and jaws,
+ * every hole with its setting, and the way that the table takes.
+ */
+export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, lettering: Lettering): Drawing => {
+  const m: Motion = compose(side === 'B' ? identity : flipX, table.motion);
+  const speech = { unit: table.unit, fraction: null };
+  const blank = seen(blankBox(table), side);
+  const clamps = table.clamps.map((c) => seen(c, side));
+  const outline = movePath(m, plate.outline.path);
+  const whole = boxOf([...cornersOf(blank), ...clamps.flatMap(cornersOf), { x: 0, y: 0 }]);
+  const scale = scaleFor(cornersOf(whole));
+  const rows = table.rows.filter((r) => r.side === side);
+  const run = longestRun(rows);
+  const reach = { x: Math.max(whole.right, 8 * scale.capital) + 3 * scale.gap, y: Math.max(whole.top, 8 * scale.capital) + 3 * scale.gap };
+  const size = (id: string): number => plate.holes.find((c) => c.id === id)?.diameter ?? 2 * scale.capital;
+  const labels: readonly Label[] = placesIn(rows).map(({ at, ids }) => ({
+    id: ids.join(' '),
+    centre: at,
+    radius: Math.max(...ids.map(size)) / 2,
+    lines: [ids.join(' '), `${sayNumber(at.x, speech)}, ${sayNumber(at.y, speech)}`],
+  }));
+  const obstacles: readonly Obstacle[] = [
+    ...pathObstacles(outline),
+    ...plate.bores.flatMap((b) => pathObstacles(movePath(m, circlePath(b, b.diameter / 2)))),
+    ...clamps.map((c): Obstacle => ({ kind: 'circle', circle: { centre: { x: (c.left + c.right) / 2, y: (c.bottom + c.top) / 2 }, radius: Math.max(c.right - c.left, c.top - c.bottom) / 2 } })),
+    lineObstacle({ x: 0, y: 0 }, { x: reach.x, y: 0 }),
+    lineObstacle({ x: 0, y: 0 }, { x: 0, y: reach.y }),
+    ...run.slice(1).map((r, i) => lineObstacle(run[i]?.set ?? r.set, r.set)),
+  ];
+  const named = labelShapes(labels, obstacles, scale, lettering);
+  const drawn = new Set(named.map((s) => (s.kind === 'group' ? s.name : null)));
+  const unnamed = labels.filter((l) => !drawn.has(`label ${l.id}`));
+  const shapes = [
+    rectangle('note', blank, pens.behind),
+    pathShape('note', outline, pens.narrow),
+    ...plate.bores.map((b) => group(b.id, [pathShape('note', movePath(m, circlePath(b, b.diameter / 2)), b.side === side || b.side === 'through' ? pens.narrow : pens.hidden)])),
+    ...plate.holes.map((h) => group(h.id, [pathShape('note', movePath(m, holePath(h)), pens.narrow), ...crossHair('note', apply(m, h), { open: 0, reach: h.diameter * 0.7 }, pens.hair)])),
+    ...clamps.flatMap(clampShapes),
+    ...routeShapes(run, scale),
+    ...axesShapes(reach, scale),
+    ...named,
+  ];
+  const blocked = table.clear.filter((c) => !c.ok);
+  const notes = [
+    `Side ${side} uppermost: X to the right, Y up, zero at ${table.origin}${table.horizontal === null ? '' : `, X along ${table.horizontal}`}. Settings in ${table.unit === 'in' ? 'inches' : 'millimetres'}.`,
+    `Arrows show the way from hole to hole with ${run[0]?.tool ?? 'each tool'}. The double-dotted line is the blank${clamps.length === 0 ? '' : ', crossed boxes are clamps and jaws'}.`,
+    ...(unnamed.length === 0 ? [] : [`No room to name in the drawing: ${unnamed.map((l) => l.lines.join(' at ')).join('; ')}.`]),
+    ...(blocked.length === 0 ? [] : [`In the way: ${blocked.map((c) => `clamp ${c.clamp} (${c.hole})`).join(', ')}.`]),
+  ];
+  return sheet(`On the machine, side ${side} uppermost`, shapes, notes, scale, lettering);
+};
+
