@@ -17,7 +17,7 @@ export const fastenOf = (context: Context, keys: readonly PropertyKey[], written
   const [one, two] = stated;
   if (two !== undefined) faultAt(context, [...keys, two[0]], 'one kind of nut or head only');
   const sunk = one === undefined ? undefined : written[one[0]];
-  if (written.as !== 'tapped' && written.blind !== undefined) faultAt(context, [...keys, 'blind'], '`blind` with `as: tapped` only');
+  if (written.as === 'clearance' && written.blind !== undefined) faultAt(context, [...keys, 'blind'], 'no `blind`: a clearance hole goes through');
   if (written.as === 'clearance' && written.engagement !== undefined) faultAt(context, [...keys, 'engagement'], 'no engagement: a clearance hole has no thread');
   const thread = knownThread(context, [...keys, 'thread'], written.thread);
   const names = face === null ? [] : namesAt(context, ['faces', face.name, 'features']);

@@ -25,7 +25,7 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     stack: sheet.stack === undefined ? null : stackOf(context, sheet.stack),
     gaskets: sheet.gaskets === undefined ? [] : gasketsOf(context, sheet.gaskets),
     drilled: drilled?.face ?? null,
-    print: sheet.print === undefined ? null : printOf(sheet.print),
+    print: sheet.print === undefined ? null : printOf(context, sheet.print),
   };
   warnOfUnlikely(context, job, [...read, ...(drilled === null ? [] : [drilled])]);
   return job;

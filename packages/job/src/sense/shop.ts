@@ -1,3 +1,4 @@
+import { paper, papers } from '@fayplate/handbook';
 import type { JobFile } from '../schema/file.js';
 import type { GasketSpec, MachineSpec, PrintSpec } from '../types.js';
 import { type Context, entriesAt, faultAt, known, namesAt } from './context.js';
@@ -30,9 +31,13 @@ export const gasketsOf = (context: Context, written: NonNullable<JobFile['gasket
     return { face, holeClearance: g['hole clearance'] ?? HOLE_CLEARANCE, bore: g.bore ?? null, outline };
   });
 
-export const printOf = (written: NonNullable<JobFile['print']>): PrintSpec => ({
-  paper: written.paper ?? null,
-  margin: written.margin ?? null,
-  overlap: written.overlap ?? null,
-  printer: written.printer ?? null,
-});
+export const printOf = (context: Context, written: NonNullable<JobFile['print']>): PrintSpec => {
+  if (written.paper !== undefined && paper(written.paper) === null)
+    faultAt(context, ['print', 'paper'], 'a paper size such as A4, Letter or 210 x 297 mm', { found: written.paper, among: papers.map((p) => p.name) });
+  return {
+    paper: written.paper ?? null,
+    margin: written.margin ?? null,
+    overlap: written.overlap ?? null,
+    printer: written.printer ?? null,
+  };
+};

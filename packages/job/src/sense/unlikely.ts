@@ -1,4 +1,5 @@
 import { formatClock } from '@fayplate/core';
+import { material, materials } from '@fayplate/handbook';
 import type { Face, Instrument, Job } from '../types.js';
 import { type Context, warnAt } from './context.js';
 import type { ReadFace } from './face.js';
@@ -11,6 +12,7 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFa
   for (const face of job.faces) sameClock(context, face);
   unused(context, job, taken);
   tooFine(context, job, taken);
+  unknownMaterial(context, job);
   for (const { line, raw } of taken)
     if (line.unevenPlace && line.written !== null)
       context.findings.warn({
@@ -20,6 +22,14 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFa
         expected: `a unit on both numbers or on neither: the one without is read in ${context.unit}`,
         path: raw.path,
       });
+};
+
+/** A plate may be of anything; only what the handbook knows has a weight, speeds and a depth of thread. */
+const unknownMaterial = (context: Context, job: Job): void => {
+  const name = job.plate?.material ?? null;
+  if (name === null || material(name) !== null) return;
+  const among = materials.rows.map((m) => m.name);
+  warnAt(context, ['plate', 'material'], `a material of the handbook, for its weight and speeds: ${among.join(', ')}`, { found: name, among });
 };
 
 /** Two of one kind at one clock; the centre itself has no clock. */

@@ -54,6 +54,11 @@ describe('a ± finer than the instrument is read to', () => {
 });
 
 test('a place with one unit for two numbers', () => expect(warned(shop(['at A = «(1.5, 30 mm) ± 1 mm']), /a unit on both numbers or on neither/)).toEqual(['at the mark']));
+test('a material that the handbook has not', () => {
+  const of = (material: string) => `${shop([]).replace('  pump:', '  motor: { }\n  pump:')}plate: { between: [pump, motor], thickness: 3, material: ${material} }\n`;
+  expect(warned(of('«aluminum foam'), /a material of the handbook/)).toEqual(['at the mark']);
+  expect(warned(of('aluminium'), /a material of the handbook/)).toEqual([]);
+});
 test('a thickness from a stack that is not there', () =>
   expect(warned(`${shop([]).replace('  pump:', '  motor: { }\n  pump:')}plate: { between: [pump, motor], thickness: «from stack }\n`, /a `stack` section/)).toEqual(['at the mark']));
 test('a sound job has none', () => expect(warnings(shop(['over A B = 3 by rule', 'over A B = 3 by caliper', 'angle A B C = 3 by protractor']))).toEqual([]));
