@@ -41,7 +41,7 @@ describe('the handbook answers', () => {
       const found = look(kind, what);
       expect([kind, what, found.ok]).toEqual([kind, what, true]);
       if (!found.ok) continue;
-      expect(found.report[0]?.kind).toBe('verdict');
+      expect(found.report[0]?.kind).toBe('heading');
       const last = found.report.at(-1);
       expect([what, last?.kind === 'paragraph' && last.text.startsWith('Source: ')]).toEqual([what, true]);
       for (const block of found.report)

@@ -83,7 +83,7 @@ const costs = (r: StackResult, speech: Speech): Block => ({
   rows: r.costs.map((c) => [c.link, sayNumber(c.plusMinus, speech), sayNumber(c.worst, speech), sayNumber(c.statistical, speech)]),
 });
 
-/** With one or two links three standard deviations are more than the whole ±, which is two. */
+/** Where one link outweighs the rest three standard deviations of it are more than the whole ±, which is two. */
 const chanceIsWider = (r: StackResult): boolean => r.limits.some((l) => l.statistical[1] - l.statistical[0] > l.worst[1] - l.worst[0] + 1e-9);
 
 export const stackReport = (r: StackResult, speech: Speech): Report => {
@@ -96,11 +96,12 @@ export const stackReport = (r: StackResult, speech: Speech): Report => {
       ? [
           {
             kind: 'paragraph' as const,
-            text: 'Where a sum has only one or two links, the band by chance comes out wider than at the worst: a ± holds 95 times in 100, so it can be passed, and the reckoning by chance goes on to 99.73.',
+            text: 'Where one ± outweighs the others, the band by chance comes out wider than at the worst: a ± holds 95 times in 100, so it can be passed, and the reckoning by chance goes on to 99.73.',
           },
         ]
       : []),
     limits(r, speech),
-    ...(dearest === undefined ? [] : [costs(r, speech), { kind: 'paragraph' as const, text: `The ± of ${dearest.link} costs most; measure it better first.` }]),
+    ...(dearest === undefined ? [] : [costs(r, speech)]),
+    ...(dearest === undefined || r.conflict?.evenWhenExact === true ? [] : [{ kind: 'paragraph' as const, text: `The ± of ${dearest.link} costs most; measure it better first.` }]),
   ];
 };
