@@ -37,7 +37,7 @@ export const layOn = (c: Columns, isLocator: (i: number) => boolean): Laid => {
   if (!enter) return { found: minimaxSolver(c.n)(c, startPose(c), 'value'), located: false };
   const hard = { ...c, hard: Uint8Array.from({ length: c.n }, (_, i) => (isLocator(i) ? 1 : 0)) };
   if (hard.hard.every((h) => h === 1))
-    return { found: { value: greatestExcess(c, pose, true), bound: -Infinity, pose, weights: new Float64Array(c.n) }, located: true };
+    return { found: { value: greatestExcess(c, pose, 'all'), bound: -Infinity, pose, weights: new Float64Array(c.n) }, located: true };
   return { found: minimaxSolver(c.n)(hard, pose, 'value'), located: true };
 };
 

@@ -7,7 +7,7 @@ import { lowerBound, step } from './newton.js';
 export type Goal = 'sign' | 'value';
 
 /** How near value and bound must come, mm. */
-const gapWanted = 1e-7;
+export const gapWanted = 1e-7;
 /** Where the barrier's own gap, 2 n / τ, is less than this, no more can be gained in double precision, mm. */
 export const gapReached = 1e-9;
 /** Weight of the linear objective grows by this from one centre to the next. */

@@ -50,7 +50,7 @@ const decider = (n: number, blame: Float64Array, isLocator: (i: number) => boole
   const pose: Pose = { ox: 0, oy: 0, turn: 0, tx: 0, ty: 0 };
   return (c) => {
     leastSquaresPose(c, 1e-3, pose);
-    if (greatestExcess(c, pose, true) <= 0) return true;
+    if (greatestExcess(c, pose, 'all') <= 0) return true;
     const pair = n <= fewJoints ? pairThatForbids(c) : null;
     if (pair !== null) {
       charge(

@@ -1,4 +1,4 @@
-import { type Goal, follow, gapReached } from './follow.js';
+import { type Goal, follow, gapReached, gapWanted } from './follow.js';
 import type { Columns } from './joints.js';
 import { type Work, hardHold, linearise, workFor } from './linear.js';
 import { type Pose, greatestExcess, leastSquaresPose } from './pose.js';
@@ -50,7 +50,7 @@ export const minimaxSolver = (n: number): ((c: Columns, start: Pose, goal: Goal)
   const w = workFor(n);
   return (c, start, goal) => {
     const pose = aboutHard(c, start);
-    let value = greatestExcess(c, pose, false);
+    let value = greatestExcess(c, pose, 'soft');
     let best = { ...pose };
     let bound = -Infinity;
     for (let turns = 0; turns < mostTurns; turns += 1) {
@@ -63,8 +63,9 @@ export const minimaxSolver = (n: number): ((c: Columns, start: Pose, goal: Goal)
       pose.tx += w.z[0]!;
       pose.ty += w.z[1]!;
       pose.turn += arm > 0 ? phi / arm : 0;
-      const reached = greatestExcess(c, pose, false);
-      if (reached <= value) {
+      const reached = greatestExcess(c, pose, 'soft');
+      // A first answer off the arc may let the hard joints out by a hair and look the better for it: it does not count.
+      if (reached <= value && greatestExcess(c, pose, 'hard') <= gapWanted) {
         value = reached;
         best = { ...pose };
       }

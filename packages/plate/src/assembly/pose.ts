@@ -21,12 +21,13 @@ export const excess = (c: Columns, i: number, p: Pose, cos: number, sin: number)
   return off - c.room[i]!;
 };
 
-/** The greatest excess over all joints, or over those that are not `hard`. */
-export const greatestExcess = (c: Columns, p: Pose, hardToo: boolean): number => {
+/** The greatest excess over all joints, or over those that are soft or hard; −Infinity where there are none. */
+export const greatestExcess = (c: Columns, p: Pose, which: 'all' | 'soft' | 'hard'): number => {
   const cos = Math.cos(p.turn);
   const sin = Math.sin(p.turn);
+  const left = which === 'all' ? -1 : which === 'soft' ? 1 : 0;
   let most = -Infinity;
-  for (let i = 0; i < c.n; i += 1) if (hardToo || c.hard[i] === 0) most = Math.max(most, excess(c, i, p, cos, sin));
+  for (let i = 0; i < c.n; i += 1) if (c.hard[i] !== left) most = Math.max(most, excess(c, i, p, cos, sin));
   return most;
 };
 

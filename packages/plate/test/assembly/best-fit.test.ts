@@ -14,6 +14,16 @@ const scattered = (seed: number, n: number, radius: number, sigma: number, slot:
   })).map((j) => ({ ...j, part: moved(j.plate, sigma * r.normal(), sigma * r.normal()) }));
 };
 
+/** Greatest excess of pins over their rooms at a motion. */
+const excessAt = (joints: readonly Joint[], turn: number, shift: Point): number =>
+  Math.max(
+    ...joints.map((j) => {
+      const vx = j.plate.x * Math.cos(turn) - j.plate.y * Math.sin(turn) + shift.x - j.part.x;
+      const vy = j.plate.x * Math.sin(turn) + j.plate.y * Math.cos(turn) + shift.y - j.part.y;
+      return (j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx)) - j.room[0];
+    }),
+  );
+
 describe('the best shift and turn', () => {
   test('is what brute force over every turn and shift finds', () => {
     for (let seed = 1; seed <= 14; seed += 1) {
@@ -23,25 +33,15 @@ describe('the best shift and turn', () => {
     }
   });
 
-  const slackAt = (joints: readonly Joint[], turn: number, shift: Point): number =>
-    Math.min(
-      ...joints
-        .filter((j) => j.role === 'fastener')
-        .map((j) => j.room[0] - Math.hypot(
-          j.plate.x * Math.cos(turn) - j.plate.y * Math.sin(turn) + shift.x - j.part.x,
-          j.plate.x * Math.sin(turn) + j.plate.y * Math.cos(turn) + shift.y - j.part.y,
-        )),
-    );
-
   test('the slack it states is there at the motion it states, and no small motion has more', () => {
     for (let seed = 1; seed <= 60; seed += 1) {
       const joints = scattered(seed, 1 + (seed % 16), 80, 0.2, false);
       const f = bestFit(joints);
-      expect([seed, Math.abs(slackAt(joints, f.turn, f.shift) - f.slack) < 1e-9]).toEqual([seed, true]);
+      expect([seed, Math.abs(-excessAt(joints, f.turn, f.shift) - f.slack) < 1e-9]).toEqual([seed, true]);
       const r = randomFrom(seed);
       for (let k = 0; k < 200; k += 1) {
         const size = 10 ** (-5 * r.uniform());
-        const other = slackAt(joints, f.turn + (size * r.normal()) / 80, moved(f.shift, size * r.normal(), size * r.normal()));
+        const other = -excessAt(joints, f.turn + (size * r.normal()) / 80, moved(f.shift, size * r.normal(), size * r.normal()));
         expect(other).toBeLessThan(f.slack + 2e-7);
       }
     }
@@ -83,7 +83,24 @@ describe('the best shift and turn', () => {
   test('nothing at all to meet goes on', () => expect(bestFit([])).toMatchObject({ slack: Infinity, tight: [] }));
 });
 
+/** A register and, for every second seed, a dowel in a slot that points at it, out of place by a tenth or so. */
+const pinsFor = (seed: number): readonly Joint[] => {
+  const r = randomFrom(1000 + seed);
+  const a = 6 * r.uniform();
+  const second = { x: 40 * Math.cos(a), y: 40 * Math.sin(a) };
+  const register = locator('R', { x: r.normal(), y: r.normal() }, 0.02 + 0.1 * r.uniform());
+  const dowel = { ...locator('S', second, 0.02 + 0.05 * r.uniform()), part: moved(second, 0.1 * r.normal(), 0.1 * r.normal()), along: a };
+  return seed % 2 === 0 ? [register, dowel] : [register];
+};
+
 describe('locators', () => {
+  test('kept, the best is what brute force finds', () => {
+    for (let seed = 1; seed <= 8; seed += 1) {
+      const joints = [...scattered(seed, 2 + (seed % 5), 60, 0.2, false), ...pinsFor(seed)];
+      expect([seed, Math.abs(-bestFit(joints).slack - bruteExcess(joints, 1, 0.02)) < 2e-6]).toEqual([seed, true]);
+    }
+  });
+
   const holes = ring(4, 50);
   const register = locator('spigot', { x: 0, y: 0 }, 0.05);
 
@@ -93,6 +110,25 @@ describe('locators', () => {
     expect(bestFit([register, ...shifted]).slack).toBeCloseTo(0.25 - 0.15, 6);
     expect(bestFit([locator('spigot', { x: 0, y: 0 }, 0), ...shifted]).slack).toBeCloseTo(0.25 - 0.2, 5);
     expect(bestFit([locator('spigot', { x: 0, y: 0 }, -0.01), ...shifted]).slack).toBeCloseTo(0.25 - 0.2, 5);
+  });
+
+  test('are inside their holes at the motion stated, and no small motion that keeps them there has more slack', () => {
+    for (let seed = 1; seed <= 40; seed += 1) {
+      const r = randomFrom(seed);
+      const fasteners = scattered(seed, 2 + (seed % 6), 60, 0.2, false);
+      const pins = pinsFor(seed);
+      const joints = [...fasteners, ...pins];
+      const f = bestFit(joints);
+      expect([seed, excessAt(pins, f.turn, f.shift) < 1e-7]).toEqual([seed, true]);
+      expect([seed, Math.abs(-excessAt(fasteners, f.turn, f.shift) - f.slack) < 1e-9]).toEqual([seed, true]);
+      for (let k = 0; k < 400; k += 1) {
+        const size = 10 ** (-5 * r.uniform());
+        const turn = f.turn + (size * r.normal()) / 60;
+        const shift = moved(f.shift, size * r.normal(), size * r.normal());
+        if (excessAt(pins, turn, shift) > 0) continue;
+        expect(-excessAt(fasteners, turn, shift)).toBeLessThan(f.slack + 2e-7);
+      }
+    }
   });
 
   test('a register lets the plate turn; two dowels do not', () => {

@@ -26,33 +26,39 @@ const valley = (f: (x: number) => number, a: number, b: number, within: number):
   return Math.min(fx, fy);
 };
 
+/** What a locator's excess costs, many times what it could gain the fasteners: an exact penalty, so the least keeps the locators in. */
+const penalty = 200;
+
 /**
- * The smallest greatest excess over all turns and shifts, shares no line with the solver: every turn of a fine scan is tried
- * (the turn exact), for each the best shift by golden section within golden section (in the shift the problem has one valley),
- * and the best turn is refined the same way.
+ * The smallest greatest excess of the fasteners over all turns and shifts, the locators kept; shares no line with the solver:
+ * every turn of a fine scan is tried (the turn exact), for each the best shift by golden section within golden section (in the
+ * shift the problem has one valley), and the best turn is refined the same way.
  */
 export const bruteExcess = (joints: readonly Joint[], reach: number, turns: number): number => {
-  const at = (turn: number, tx: number, ty: number): number =>
-    Math.max(
-      ...joints.map((j) => {
-        const vx = j.plate.x * Math.cos(turn) - j.plate.y * Math.sin(turn) + tx - j.part.x;
-        const vy = j.plate.x * Math.sin(turn) + j.plate.y * Math.cos(turn) + ty - j.part.y;
-        const off = j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx);
-        return off - j.room[0];
-      }),
-    );
+  const at = (turn: number, tx: number, ty: number): number => {
+    let fasteners = -Infinity;
+    let locators = 0;
+    for (const j of joints) {
+      const vx = j.plate.x * Math.cos(turn) - j.plate.y * Math.sin(turn) + tx - j.part.x;
+      const vy = j.plate.x * Math.sin(turn) + j.plate.y * Math.cos(turn) + ty - j.part.y;
+      const off = (j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx)) - j.room[0];
+      if (j.role === 'locator') locators = Math.max(locators, off);
+      else fasteners = Math.max(fasteners, off);
+    }
+    return fasteners + penalty * locators;
+  };
   const shifted = (turn: number, within: number): number =>
     valley((tx) => valley((ty) => at(turn, tx, ty), -reach, reach, within), -reach, reach, within);
   let best = 0;
   let least = Infinity;
-  const steps = 24;
+  const steps = 30;
   for (let i = -steps; i <= steps; i += 1) {
     const turn = (turns * i) / steps;
-    const v = shifted(turn, 1e-4);
+    const v = shifted(turn, 1e-5);
     if (v < least) {
       least = v;
       best = turn;
     }
   }
-  return valley((turn) => shifted(turn, 1e-8), best - (1.5 * turns) / steps, best + (1.5 * turns) / steps, 1e-9);
+  return valley((turn) => shifted(turn, 1e-9), best - (1.5 * turns) / steps, best + (1.5 * turns) / steps, 1e-10);
 };
