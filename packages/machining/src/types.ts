@@ -41,6 +41,8 @@ export interface MachinistTable {
   readonly clear: readonly ClampGap[];
   /** Without a read-out: handwheels and dividing head where the job states them, and the other routes that the parts allow. */
   readonly byHand: { readonly handwheel: Handwheel | null; readonly dividing: Dividing | null; readonly routes: readonly Route[] };
+  /** Whether every check of the plate itself holds. */
+  readonly plateOk: boolean;
   /** Words that the machinist needs beside the rows; none of them repeats a caution. */
   readonly notes: readonly string[];
 }
@@ -126,6 +128,8 @@ export interface Proof {
   readonly goesOn: ReadonlyMap<string, ProvedFace>;
   /** Null where the places agree with the drawing, or where the readings cannot tell. */
   readonly mistake: Mistake | null;
+  /** Name in the readings → hole of the plate, where the plate is right but its holes are numbered otherwise than drawn; then a mistake does no harm. */
+  readonly renumbered: ReadonlyMap<string, string> | null;
   /** What tells the plate from its mirror image. */
   readonly hand: Hand;
   /** Readings to take: all of them before drilling, afterwards those that would fix what is not fixed. */

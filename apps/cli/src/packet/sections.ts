@@ -2,7 +2,7 @@ import type { Report, Speech } from '@fayplate/core';
 import type { Drawing, Lettering } from '@fayplate/drawing';
 import { layoutReport } from '@fayplate/layout';
 import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/machining';
-import { chainPicture, clockingPicture, facePicture, layoutPicture, platePicture, sectionPicture } from '@fayplate/pictures';
+import { chainPicture, clockingPicture, facePicture, layoutPicture, platePicture, sectionPicture, settingPicture } from '@fayplate/pictures';
 import { plateReport, stackReport } from '@fayplate/plate';
 import { locateReport } from '@fayplate/survey';
 import type { Study } from '../study.js';
@@ -58,7 +58,11 @@ export const packetSections = (study: Study, table: MachinistTable, speech: Spee
         { name: 'plate-clocking', drawing: clockingPicture(plate, speech, letters) },
       ],
     },
-    { title: 'Machinist’s table', report: tableReport(table, speech), pictures: [] },
+    {
+      title: 'Machinist’s table',
+      report: tableReport(table, speech),
+      pictures: table.setups.map(({ side }) => ({ name: `setting-side-${side.toLowerCase()}`, drawing: settingPicture(plate, table, side, letters) })),
+    },
     { title: 'Proof', report: proveReport(prove(job, plate, mated), speech), pictures: [] },
   ];
   return [summary(study, sections), ...sections];

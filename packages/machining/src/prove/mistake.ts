@@ -79,14 +79,17 @@ export const layingError = (ids: readonly string[], measured: readonly Point[], 
 };
 
 /** Least misplacement that is put down to a mistake and not to drilling, mm root mean square: a punch mark wanders half a millimetre. */
-const PLAIN = 0.5;
+const plain = (making: number): number => Math.max(0.5, 3 * making);
+
+/** Whether the measured places lie plainly elsewhere than designed, more than drilling explains; `making`: its ±, mm. */
+export const isPlainlyOff = (ids: readonly string[], measured: readonly Point[], designed: ReadonlyMap<string, Point>, mirrorToo: boolean, making: number): boolean =>
+  ids.length >= 3 && layingError(ids, measured, designed, mirrorToo) >= plain(making);
 
 /** The mistake that explains the measured places: plainly off as drawn, and at least four times nearer as mistaken, within what drilling errors leave. */
 export const mistakeIn = (ids: readonly string[], measured: readonly Point[], designed: ReadonlyMap<string, Point>, mistakes: readonly Mistake[], handKnown: boolean, making: number): Mistake | null => {
-  if (ids.length < 3) return null;
-  const asDrawn = layingError(ids, measured, designed, !handKnown);
-  if (asDrawn < Math.max(PLAIN, 3 * making)) return null;
+  if (!isPlainlyOff(ids, measured, designed, !handKnown, making)) return null;
   const tried = mistakes.map((mistake) => ({ mistake, error: layingError(ids, measured, mistake.places, !handKnown) }));
   const best = tried.reduce<(typeof tried)[number] | null>((b, t) => (b === null || t.error < b.error - 1e-6 ? t : b), null);
-  return best !== null && best.error < asDrawn / 4 && best.error < Math.max(PLAIN, 3 * making) ? best.mistake : null;
+  const asDrawn = layingError(ids, measured, designed, !handKnown);
+  return best !== null && best.error < asDrawn / 4 && best.error < plain(making) ? best.mistake : null;
 };

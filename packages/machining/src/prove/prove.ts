@@ -7,8 +7,9 @@ import type { Proof, ProvedFace, ProvedHole } from '../types.js';
 import { easeOptions } from './ease.js';
 import { type Measured, USUAL_DRILLING, faceJoints, isTappedPart } from './joints.js';
 import { layOn, radius95 } from './lay.js';
-import { likelyMistakes, mistakeIn } from './mistake.js';
+import { isPlainlyOff, likelyMistakes, mistakeIn } from './mistake.js';
 import { planMissing, planReadings } from './plan.js';
+import { renumbering } from './renumber.js';
 import { type Shape, drilledShape } from './shape.js';
 
 export interface ProveOptions {
@@ -24,16 +25,20 @@ export interface ProveOptions {
 export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], options: ProveOptions = {}): Proof => {
   const { drilled } = job;
   if (drilled === null || drilled.readings.every((r) => r.aside)) {
-    return { state: 'not drilled', holes: [], unmeasured: [], goesOn: new Map(), mistake: null, hand: { settled: false, by: null }, plan: planReadings(plate, job), located: null, notes: [], ok: null };
+    return { state: 'not drilled', holes: [], unmeasured: [], goesOn: new Map(), mistake: null, renumbered: null, hand: { settled: false, by: null }, plan: planReadings(plate, job), located: null, notes: [], ok: null };
   }
   const mistakes = likelyMistakes(plate, mated);
   const shape = drilledShape(drilled, plate, job, mistakes.map((m) => m.places));
   const designed = new Map([...placesOf(plate)].map(([id, p]): [string, Point] => [id, { x: p.x, y: p.y }]));
-  const laid = layOn(shape.pattern, designed);
+  const asRead = layOn(shape.pattern, designed);
+  const making = job.plate?.drilling ?? USUAL_DRILLING;
+  const names = isPlainlyOff(asRead.ids, asRead.points, designed, !shape.hand.settled, making) ? renumbering(asRead.ids, asRead.points, plate, !shape.hand.settled) : null;
+  const laid = names === null ? asRead : layOn({ ...shape.pattern, ids: shape.pattern.ids.map((id) => names.get(id) ?? id) }, designed);
   const unmeasured = measurable(plate).flatMap((p) => (laid.ids.includes(p.id) ? [] : [p.id]));
-  const mistake = mistakeIn(laid.ids, laid.points, designed, mistakes, shape.hand.settled, job.plate?.drilling ?? USUAL_DRILLING);
+  const mistake = mistakeIn(asRead.ids, asRead.points, designed, mistakes, shape.hand.settled, making);
+  const readAs = new Map([...(names ?? [])].map(([read, is]) => [is, read]));
   const holes = laid.ids.flatMap((id, i) => provedHole(id, i, laid, plate, job) ?? []);
-  const faces = mated.map((m): [string, ProvedFace | null] => [m.face, proveFace(m, plate, job, laid, shape, options)]);
+  const faces = mated.map((m): [string, ProvedFace | null] => [m.face, proveFace(m, plate, job, { laid, readAs, shape }, options)]);
   const faceResults = new Map(faces.flatMap(([name, f]) => (f === null ? [] : [[name, f] as const])));
   const sound = shape.located.stopped.converged && shape.located.suspects.length === 0;
   return {
@@ -42,11 +47,12 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
     unmeasured,
     goesOn: faceResults,
     mistake,
+    renumbered: names,
     hand: shape.hand,
     plan: planMissing(plate, job, shape.hand.settled),
     located: shape.located,
     notes: notesOf(plate, shape, unmeasured),
-    ok: laid.ids.length === 0 || faceResults.size === 0 ? null : sound && mistake === null && unmeasured.length === 0 && [...faceResults.values()].every((f) => f.slack >= 0),
+    ok: laid.ids.length === 0 || faceResults.size === 0 ? null : sound && (mistake === null || names !== null) && unmeasured.length === 0 && [...faceResults.values()].every((f) => f.slack >= 0),
   };
 };
 
@@ -68,8 +74,16 @@ export const allowedFor = (hole: PlateHole, job: Job): number | null => {
   return feature !== undefined && isTappedPart(feature) ? play / 2 : play;
 };
 
-const proveFace = (mated: MatedFace, plate: Plate, job: Job, laid: Pattern, shape: Shape, options: ProveOptions): ProvedFace | null => {
-  const measured = new Map(laid.ids.map((id, i): [string, Measured] => [id, { at: laid.points[i] ?? { x: 0, y: 0 }, diameter: sizeRead(id, job, shape) }]));
+/** The plate as measured, under the names that its holes really have. */
+interface AsMeasured {
+  readonly laid: Pattern;
+  /** Real name → name in the readings, where they differ. */
+  readonly readAs: ReadonlyMap<string, string>;
+  readonly shape: Shape;
+}
+
+const proveFace = (mated: MatedFace, plate: Plate, job: Job, { laid, readAs, shape }: AsMeasured, options: ProveOptions): ProvedFace | null => {
+  const measured = new Map(laid.ids.map((id, i): [string, Measured] => [id, { at: laid.points[i] ?? { x: 0, y: 0 }, diameter: sizeRead(readAs.get(id) ?? id, job, shape) }]));
   const covariance = (ids: readonly string[]): readonly (readonly number[])[] => {
     const rows = ids.flatMap((id) => [2 * laid.ids.indexOf(id), 2 * laid.ids.indexOf(id) + 1]);
     return rows.map((r) => rows.map((c) => laid.covariance[r]?.[c] ?? 0));

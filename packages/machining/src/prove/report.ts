@@ -5,10 +5,10 @@ import type { EaseOption } from './ease.js';
 /** The proof in words: goes on or not, each hole against what it is allowed, what to ease, what could not be told. */
 export const proveReport = (p: Proof, speech: Speech): Report => {
   const own: Speech = { ...speech, fraction: null };
-  if (p.state === 'not drilled') return [{ kind: 'verdict', ok: true, text: 'Not drilled yet: take these readings when it is.' }, ...planBlocks(p, own)];
+  if (p.state === 'not drilled') return [{ kind: 'paragraph', text: 'Not drilled yet. These are the readings to take when it is.' }, ...planBlocks(p, own)];
   return [
     { kind: 'verdict', ok: p.ok === true, text: verdict(p, own) },
-    ...(p.mistake === null ? [] : [{ kind: 'paragraph' as const, text: `It looks as if ${p.mistake.says}.` }]),
+    ...numberingBlocks(p),
     ...holesTable(p, own),
     ...facesTable(p, own),
     ...[...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own)),
@@ -19,7 +19,7 @@ export const proveReport = (p: Proof, speech: Speech): Report => {
 };
 
 const verdict = (p: Proof, own: Speech): string => {
-  if (p.mistake !== null) return `Does not go on: ${p.mistake.says}.`;
+  if (p.mistake !== null && p.renumbered === null) return `Not as drawn: ${p.mistake.says}.`;
   const faces = [...p.goesOn];
   if (faces.length === 0) return 'The readings do not reach enough holes to say whether it goes on.';
   const stuck = faces.filter(([, f]) => f.slack < 0);
@@ -27,6 +27,14 @@ const verdict = (p: Proof, own: Speech): string => {
   const words = faces.map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`).join(' and ');
   const but = p.unmeasured.length > 0 ? ` ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not measured yet.` : '';
   return `Goes on ${words}.${but}`;
+};
+
+/** A pattern that is the same in a mirror or a division on serves as it is: only the names of its holes have changed. */
+const numberingBlocks = (p: Proof): readonly Block[] => {
+  if (p.renumbered === null) return [];
+  const moved = [...p.renumbered].filter(([read, is]) => read !== is).map(([read, is]) => `${read} is ${is}`);
+  const why = p.mistake === null ? 'The holes are numbered otherwise than drawn' : `It looks as if ${p.mistake.says}, but the pattern is the same that way, so only the names of the holes change`;
+  return [{ kind: 'paragraph', text: `${why}: what the readings call ${moved.join(', ')} on the drawing. Below they have the drawing’s names.` }];
 };
 
 const chance = (share: number): string => (share >= 0.9995 ? 'more than 999 times in 1,000' : share < 0.0005 ? 'less than once in 2,000' : `${Math.round(share * 1000)} times in 1,000`);

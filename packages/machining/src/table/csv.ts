@@ -20,7 +20,7 @@ export const tableCsv = (t: MachinistTable): string => {
       ]];
     });
   });
-  const headings = head.map((h) => (['x', 'y', 'dx', 'dy', 'radius', 'depth'].includes(h) ? `${h} ${t.unit}` : h === 'angle' ? 'angle deg' : h === 'feed' ? `feed ${t.unit}/min` : h));
+  const headings = head.map((h) => (['x', 'y', 'dx', 'dy', 'radius', 'depth'].includes(h) ? `${h} ${t.unit}` : h === 'angle' ? 'angle deg' : h === 'feed' ? `feed ${t.unit}/min` : h === 'note' ? 'note (Fayplate)' : h));
   return [headings, ...lines].map((cells) => `${cells.join(',')}\r\n`).join('');
 };
 

@@ -22,6 +22,7 @@ export const tableJson = (t: MachinistTable): object => ({
     dividing: t.byHand.dividing === null ? null : { ...t.byHand.dividing, holes: t.byHand.dividing.holes.map((h) => ({ ...h, angle: toDegrees(h.angle), index: { ...h.index, error: toDegrees(h.index.error) } })) },
     routes: t.byHand.routes.map((r) => ({ name: r.name, says: r.says, holes: r.holes, plus_minus: r.plusMinus, source: r.source, too_coarse_for: r.tooCoarseFor })),
   },
+  ok: t.plateOk && t.clear.every((c) => c.ok),
   blank: t.blank,
   clear: t.clear,
   notes: t.notes,

@@ -9,13 +9,8 @@ import { byHandBlocks } from './byhand-report.js';
 /** The table in words: where it is measured from, the rows of each side, what to measure afterwards, cautions once. */
 export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, fraction: null }): Report => {
   const own: Speech = { unit: t.unit, fraction: null };
-  const blocked = t.clear.filter((c) => !c.ok);
   return [
-    {
-      kind: 'verdict',
-      ok: blocked.length === 0,
-      text: blocked.length === 0 ? `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}.` : `${blocked.length === 1 ? 'A clamp stands' : `${blocked.length} clamps stand`} in the way.`,
-    },
+    ...standing(t),
     { kind: 'paragraph', text: whereFrom(t, own) },
     ...t.setups.flatMap((s) => [
       { kind: 'heading' as const, level: 2 as const, text: `Side ${s.side} uppermost` },
@@ -32,6 +27,14 @@ export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, 
       text: 'Clamp the plate so that no drill can snatch it round; no gloves, loose sleeves or long hair near a turning spindle; eye protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if the work or the machine is not stiff.',
     },
   ];
+};
+
+/** What must be put right before anything is cut; else what this is. */
+const standing = (t: MachinistTable): Report => {
+  const blocked = t.clear.filter((c) => !c.ok).length;
+  const faults = [...(t.plateOk ? [] : ['not every check of the plate holds: read what `plate` says before cutting']), ...(blocked === 0 ? [] : [blocked === 1 ? 'a clamp stands in the way' : `${blocked} clamps stand in the way`])];
+  if (faults.length > 0) return [{ kind: 'verdict', ok: false, text: `Do not cut yet: ${faults.join('; ')}.` }];
+  return [{ kind: 'paragraph', text: `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}.` }];
 };
 
 const whereFrom = (t: MachinistTable, own: Speech): string => {

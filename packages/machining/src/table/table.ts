@@ -65,6 +65,7 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
     rounding: Math.max(0, ...rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y))),
     approach,
     blank: axes.blank,
+    plateOk: plate.ok,
     clamps,
     clear,
     notes: [...tableNotes(plate, job, groups, axes, unit), ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit))],

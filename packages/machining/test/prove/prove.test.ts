@@ -89,6 +89,8 @@ describe('a plate that does not go on', () => {
 
 describe('mistakes are named where the readings can tell', () => {
   const turn = (k: number): Motion => rotation((k * 2 * Math.PI) / 4);
+  /** One of the motor's holes stands out of its square, and one of the pump's out of its ring, so that no other laying looks the same. */
+  const uneven = { ...plate, holes: plate.holes.map((h) => (h.id === 'H7' || h.id === 'H2' ? { ...h, x: h.x + 4, y: h.y - 3 } : h)) };
 
   test.each<[string, Motion, (id: string) => boolean, RegExp]>([
     ['the whole plate mirrored', flipX, () => true, /mirror image/],
@@ -98,12 +100,14 @@ describe('mistakes are named where the readings can tell', () => {
     ['the motor’s holes a division on', turn(1), isMotor, /motor’s holes.*one division \(90°\) anticlockwise/],
     ['the motor’s holes a division back', turn(-1), isMotor, /motor’s holes.*one division \(90°\) clockwise/],
   ])('%s', (_, motion, pick, says) => {
-    const uneven = { ...plate, holes: plate.holes.map((h) => (h.id === 'H7' ? { ...h, x: h.x + 4, y: h.y - 3 } : h)) };
     const p = prove(drilledJob(atAll(moved(placesOf(uneven), motion, pick), randomFrom(5))), uneven, mated(uneven), quick);
     expect(p.mistake?.says ?? '').toMatch(says);
     expect(p.ok).toBe(false);
     expect(words(p)).toMatch(says);
   });
+
+  /** No counterbore: all holes of a part alike. */
+  const flat = { ...plate, holes: plate.holes.map((h) => ({ ...h, sink: null })) };
 
   test('within drilling errors nothing is called a mistake', () => {
     for (let seed = 1; seed <= 10; seed++) {
@@ -123,20 +127,50 @@ describe('mistakes are named where the readings can tell', () => {
 
   test('clocks beside the distances do tell', () => {
     const clocksOf = (places: ReadonlyMap<string, Point>) => new Map([...places].map(([id, q]) => [id, heading(q) + 0.1]));
-    const mirrored = moved(placesOf(), flipX);
-    const wrong = prove(drilledJob(overPairs(mirrored), { clocks: clocksOf(mirrored) }), plate, mated(), quick);
+    const places = placesOf(uneven);
+    const mirrored = moved(places, flipX);
+    const wrong = prove(drilledJob(overPairs(mirrored), { clocks: clocksOf(mirrored) }), uneven, mated(uneven), quick);
     expect(wrong.hand.by).toBe('clocks');
     expect(wrong.mistake?.says ?? '').toMatch(/mirror image/);
-    const right = prove(drilledJob(overPairs(placesOf()), { clocks: clocksOf(placesOf()) }), plate, mated(), quick);
+    expect(wrong.ok).toBe(false);
+    const right = prove(drilledJob(overPairs(places), { clocks: clocksOf(places) }), uneven, mated(uneven), quick);
     expect(right.mistake).toBeNull();
-    const fromA = prove(drilledJob(overPairs(placesOf()), { clocks: clocksOf(mirrored), viewed: 'from side A' }), plate, mated(), quick);
+    const fromA = prove(drilledJob(overPairs(places), { clocks: clocksOf(mirrored), viewed: 'from side A' }), uneven, mated(uneven), quick);
     expect(fromA.mistake).toBeNull();
     expect(fromA.hand.settled).toBe(true);
   });
 
   test('distances do tell a part’s holes turned against the other’s', () => {
-    const p = prove(drilledJob(overPairs(moved(placesOf(), turn(1), isMotor))), plate, mated(), quick);
+    const p = prove(drilledJob(overPairs(moved(placesOf(uneven), turn(1), isMotor))), uneven, mated(uneven), quick);
     expect(p.mistake?.says ?? '').toMatch(/one division/);
+    expect(p.renumbered).toBeNull();
+    expect(p.ok).toBe(false);
+  });
+
+  test('a counterbore that comes elsewhere in the mirror is not overlooked', () => {
+    expect(prove(drilledJob(atAll(moved(placesOf(), flipX), null)), plate, mated(), quick)).toMatchObject({ ok: false, renumbered: null });
+  });
+
+  test.each<[string, Motion, (id: string) => boolean]>([
+    ['mirrored', flipX, () => true],
+    ['the motor’s four turned one division', turn(1), isMotor],
+  ])('an even pattern %s serves as it is: said, renamed and proved', (_, motion, pick) => {
+    const p = prove(drilledJob(atAll(moved(placesOf(), motion, pick), null)), flat, mated(flat), quick);
+    expect(p.mistake).not.toBeNull();
+    expect(p.renumbered).not.toBeNull();
+    expect(p.goesOn.get('motor')!.slack).toBeGreaterThan(0.4);
+    expect(p.ok).toBe(true);
+    expect(words(p)).toMatch(/the pattern is the same that way.*H\d+ is H\d+/);
+  });
+
+  test('holes numbered from another one, and the other way round, are found by where they are', () => {
+    const other: Record<string, string> = { H1: 'H3', H2: 'H2', H3: 'H1', H4: 'H5', H5: 'H4' };
+    const places = placesOf();
+    const renamed = new Map([...places].map(([id]) => [id, places.get(other[id] ?? id)!]));
+    const p = prove(drilledJob(atAll(renamed, null)), flat, mated(flat), quick);
+    expect(p.mistake).toBeNull();
+    expect(Object.fromEntries([...p.renumbered!].filter(([a, b]) => a !== b))).toEqual({ H1: 'H3', H3: 'H1', H4: 'H5', H5: 'H4' });
+    expect(p.ok).toBe(true);
   });
 
   test('where no reading ties the two patterns, what would is named', () => {

@@ -63,9 +63,11 @@ describe('CSV', () => {
 describe('words', () => {
   const textOf = (t: MachinistTable): string => JSON.stringify(tableReport(t));
 
-  test('cautions once, verdict first', () => {
+  test('cautions once; a plate whose checks fail, or a clamp in the way, is told first', () => {
     const report = tableReport(table());
-    expect(report[0]?.kind).toBe('verdict');
+    expect(tableReport({ ...table(), plateOk: false })[0]).toMatchObject({ kind: 'verdict', ok: false });
+    expect(tableReport(table('mm', withMachine({ clamps: [{ from: { x: 85, y: 160 }, to: { x: 95, y: 180 } }] })))[0]).toMatchObject({ kind: 'verdict', ok: false });
+    expect(report.some((b) => b.kind === 'verdict')).toBe(false);
     expect(report.filter((b) => b.kind === 'caution')).toHaveLength(1);
   });
 
