@@ -7,7 +7,7 @@ import type { Panel, PdfPage } from './pdf/page.js';
 import { correctionFor } from './printer/profile.js';
 import { type Remaining, remainingError } from './printer/remaining.js';
 import { heightOf, pageFor, widthOf } from './sheet/frame.js';
-import type { StripWords } from './sheet/furniture.js';
+import { type StripWords, stripMiddle } from './sheet/furniture.js';
 import { sheetName } from './sheet/join-lines.js';
 import { keyWords } from './sheet/key-words.js';
 import { keySheet } from './sheet/key.js';
@@ -120,7 +120,7 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
     warning: `Check the ruler before you ${template.what === 'drill' ? 'punch' : 'cut'}`,
   });
   const add = (label: string, panels: readonly Panel[], more: Omit<PageJson, 'page' | 'width' | 'height'>): void => {
-    pages.push({ ...page, label, correction: printer === null ? null : correction, panels });
+    pages.push({ ...page, label, correction: printer === null ? null : correction, numberAt: stripMiddle(grid.frame.strip), panels });
     json.push({ page: pages.length, width: page.width, height: page.height, ...more });
   };
 

@@ -22,7 +22,7 @@ export const printCalibration = async (printer: string, options: CalibrationOpti
   const words = { job: `Printer ${printer}`, title: 'Calibration sheet · rulers and diagonals', sheet: 'Calibration', scale: 'True scale, not corrected for any printer', warning: 'One sheet for each kind of paper' };
   const sheet = calibrationSheet(frame, words, lettering);
   const bytes = await writePdf(
-    { title: 'Calibration sheet', language: 'en-GB', date: options.date, contents: [], pages: [{ ...page, label: '1', correction: null, panels: sheet.panels }] },
+    { title: 'Calibration sheet', language: 'en-GB', date: options.date, contents: [], pages: [{ ...page, label: '1', correction: null, numberAt: null, panels: sheet.panels }] },
     lettering,
   );
   const json: PrintJson = {

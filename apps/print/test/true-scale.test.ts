@@ -42,6 +42,8 @@ const missesOn = (image: Raster, page: PageJson, punched: readonly string[]): { 
 
 const fromB = pumpPlate.holes.filter((h) => h.slot === null && (h.depth === null || h.from === 'B')).map((h) => h.id);
 
+const fromA = pumpPlate.holes.filter((h) => h.slot === null).map((h) => h.id);
+
 describe('pages measured from their pixels at 600 dpi', () => {
   let all: Printed;
   beforeAll(async () => {
@@ -90,18 +92,25 @@ describe('pages measured from their pixels at 600 dpi', () => {
 });
 
 describe('crops at 1200 dpi', () => {
-  test('hole centres on side A, the mirror image', async () => {
+  test('side A, the mirror image, on Letter: holes, ruler ends and marks of every sheet', async () => {
     const all = await printed({ side: 'A', paper: 'Letter' });
     const misses: number[] = [];
     for (const page of tilesOf(all)) {
       expect(page.to_page?.[0]).toBe(-1);
-      const id = page.holes?.find((h) => places.has(h));
-      const hole = places.get(id ?? '');
-      if (id === undefined || hole === undefined || page.to_page === undefined) throw new Error(JSON.stringify([page, all.json.grid]));
-      const at = carry(page.to_page, hole);
-      misses.push(far(crossAt(await crop(all.bytes, page.page - 1, [at.x, at.y]), [at.x, at.y], ...armBand(id)), at));
+      const look = (at: readonly [number, number]): Promise<Raster> => crop(all.bytes, page.page - 1, at);
+      for (const id of (page.holes ?? []).filter((h) => places.has(h) && fromA.includes(h)).slice(0, 2)) {
+        const at = carry(page.to_page ?? [1, 0, 0, 1, 0, 0], places.get(id) ?? { x: 0, y: 0 });
+        misses.push(far(crossAt(await look([at.x, at.y]), [at.x, at.y], ...armBand(id)), at));
+      }
+      for (const [i, r] of (page.rulers ?? []).entries()) {
+        const along = i < 2 ? 'across' : 'up';
+        const side = (i % 2 === 0) === (along === 'across') ? 1 : -1;
+        const [from, to] = [tickAt(await look(r.from), r.from, along, side), tickAt(await look(r.to), r.to, along, side)];
+        misses.push(Math.abs(to - from - r.length));
+      }
+      for (const m of page.marks ?? []) misses.push(far(crossAt(await look(m.at), m.at, 0.3, 1.1), { x: m.at[0], y: m.at[1] }));
     }
-    expect(misses).toHaveLength(2);
+    expect(misses.length).toBe(2 * (2 + 4 + 2));
     expect(Math.max(...misses)).toBeLessThan(TRUE / 2);
   });
 });

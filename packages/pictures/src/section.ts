@@ -44,5 +44,5 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
     text('note', { x: left - scale.gap, y: 0 }, `side A, ${plate.faces[0]}`, { capital: scale.capital, anchor: 'end' }),
   ];
   const clock = formatClock(profile.direction);
-  return sheet('Plate in section', shapes, [`Cut through the centre from ${clock} o'clock as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below. True scale.`], scale, lettering);
+  return sheet('Plate in section', shapes, [`Cut through the centre from ${clock} o'clock as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below.`], scale, lettering);
 };

@@ -39,6 +39,19 @@ const wishes = (table: TableBlock, capital: number, lettering: Lettering) =>
     return { wanted: Math.max(least, title), least, after };
   });
 
+/** Room shared out so that small wants are met in full and the large ones get equal parts of what is left. */
+export const shareOut = (wants: readonly number[], room: number): readonly number[] => {
+  const given = wants.map(() => 0);
+  let left = room;
+  const order = wants.map((want, i) => ({ want, i })).sort((a, b) => a.want - b.want);
+  for (const [k, { want, i }] of order.entries()) {
+    const part = Math.min(want, left / (order.length - k));
+    given[i] = part;
+    left -= part;
+  }
+  return given;
+};
+
 /** The largest size at which the table fits the width: first by wrapping words, then by smaller letters. */
 export const layColumns = (table: TableBlock, width: number, lettering: Lettering): Layout => {
   let capital: number = style.table;
@@ -49,11 +62,11 @@ export const layColumns = (table: TableBlock, width: number, lettering: Letterin
     const least = wish.reduce((s, w) => s + w.least, 0) + gaps;
     const smallest = capital <= style.smallest + 1e-9;
     if (least <= width || smallest) {
-      const room = wanted <= width ? 1 : Math.max(0, (width - least) / Math.max(wanted - least, 1e-9));
+      const extra = shareOut(wish.map((w) => w.wanted - w.least), Math.max(0, Math.min(width, wanted) - least));
       const squeeze = least > width ? (width - gaps) / (least - gaps) : 1;
       let left = 0;
-      const columns = wish.map((w) => {
-        const own = (w.least + room * (w.wanted - w.least)) * squeeze;
+      const columns = wish.map((w, i) => {
+        const own = (w.least + (extra[i] ?? 0)) * squeeze;
         const at = { left, width: own, point: own - w.after };
         left += own + style.columnGap;
         return at;

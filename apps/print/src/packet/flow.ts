@@ -1,5 +1,9 @@
 import { type Shape, moveShape } from '@fayplate/drawing';
 import type { Piece } from './piece.js';
+import { style } from './style.js';
+
+/** Under a heading, mm. */
+const CLOSE = style.lead / 4;
 
 /** Pieces laid down one page: shapes with y = 0 at the top of the text, going down. */
 export interface FlowedPage {
@@ -33,13 +37,19 @@ export const flow = (pieces: readonly Piece[], height: number, start = 0): reado
     page = { shapes: [], used: 0 };
     pages.push(page);
   };
+  let before: Piece | null = null;
+  const roomAbove = (p: Piece): number => {
+    if (page.used === 0) return 0;
+    return before?.heading === true && !p.heading ? Math.min(p.above, CLOSE) : p.above;
+  };
   const put = (p: Piece): void => {
-    const above = page.used === 0 ? 0 : p.above;
+    const above = roomAbove(p);
+    before = p;
     page.shapes.push(...lowered(p, page.used + above));
     page.used += above + p.height;
   };
   for (const [i, p] of pieces.entries()) {
-    const above = page.used === 0 ? 0 : p.above;
+    const above = roomAbove(p);
     const chain = chainHeight(pieces, i);
     const needs = chain + (p.head?.height ?? 0) <= height ? chain : p.height;
     if (page.used > 0 && page.used + above + needs > height + 1e-6) {

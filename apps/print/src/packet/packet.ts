@@ -58,7 +58,7 @@ const onceOnly = (): ((block: Block) => boolean) => {
 const piecesOf = (section: PacketSection, area: Area, fresh: (block: Block) => boolean, lettering: Lettering): readonly Piece[] => {
   const body = section.items.flatMap((item): readonly Piece[] => {
     if (item.kind === 'pages') return [];
-    if (item.kind === 'drawing') return [picturePiece(item.drawing, area.width, (area.height - 12) * (item.share ?? 1))];
+    if (item.kind === 'drawing') return [picturePiece(item.drawing, area.width, (area.height - 14) * (item.share ?? 1))];
     return item.report.filter(fresh).flatMap((block) => blockPieces(block, area.width, lettering));
   });
   return [headingPiece(section.title, 0, area.width, lettering), ...body];
@@ -76,6 +76,12 @@ const footer = (page: { readonly width: number }, words: PacketWords, section: s
     text('note', { x: (left + right) / 2, y }, fit(section), { capital: style.footer, anchor: 'middle' }),
     text('note', { x: right, y }, number, { capital: style.footer, anchor: 'end' }),
   ];
+};
+
+/** A sheet of a template with the packet's number in the room that its strip keeps for it. */
+const numbered = (sheet: PdfPage, n: number): PdfPage => {
+  const words = sheet.numberAt === null ? [] : [text('note', sheet.numberAt, `page ${n}`, { capital: style.footer, anchor: 'middle' })];
+  return { ...sheet, label: String(n), panels: [...sheet.panels, { place: unchanged, clip: null, shapes: words }] };
 };
 
 interface Run {
@@ -124,13 +130,14 @@ export const layPacket = (words: PacketWords, sections: readonly PacketSection[]
         ...page,
         label: number,
         correction: null,
+        numberAt: null,
         panels: [
           { place: [1, 0, 0, 1, style.margin.left, page.height - style.margin.top], clip: null, shapes: flowed.shapes },
           { place: unchanged, clip: null, shapes: footer(page, words, run.section, `page ${number} of ${total}`, lettering) },
         ],
       });
     }
-    for (const sheet of run.laid) pages.push({ ...sheet, label: String(pages.length + 1) });
+    for (const sheet of run.laid) pages.push(numbered(sheet, pages.length + 1));
   }
   return { pages, contents: sections.map((s, i) => ({ title: visible(s.title), page: (starts[i] ?? 1) - 1 })) };
 };

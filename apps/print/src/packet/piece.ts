@@ -9,6 +9,8 @@ export interface Piece {
   readonly shapes: readonly Shape[];
   /** Must stand on the same page as the piece after it. */
   readonly withNext: boolean;
+  /** What follows stands close under it. */
+  readonly heading: boolean;
   /** Drawn again where the table goes on over a page; its own first piece carries none. */
   readonly head: Piece | null;
 }
@@ -18,6 +20,7 @@ export const piece = (height: number, shapes: readonly Shape[], more: Partial<Pi
   shapes,
   above: 0,
   withNext: false,
+  heading: false,
   head: null,
   ...more,
 });

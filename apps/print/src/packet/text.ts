@@ -18,7 +18,7 @@ export const headingPiece = (words: string, rank: 0 | 1 | 2 | 3, width: number, 
   const lead = Math.max(style.lead, capital * 1.8);
   const lines = wrapText(words, width, capital, 'bold', lettering);
   const height = Math.ceil((lines.length * lead) / (style.lead / 2)) * (style.lead / 2);
-  return piece(height, linesOf(lines, 0, capital, 'bold', lead), { above: rank === 0 ? 0 : style.lead, withNext: true });
+  return piece(height, linesOf(lines, 0, capital, 'bold', lead), { above: rank === 0 ? 0 : style.lead, withNext: true, heading: true });
 };
 
 export const paragraphPieces = (words: string, width: number, lettering: Lettering): readonly Piece[] =>
@@ -42,7 +42,7 @@ export const verdictPiece = (ok: boolean, words: string, width: number, letterin
     rectangle('note', box, pens.wide, ok ? null : 0),
     text('note', { x: 3.6, y: -6 }, ok ? '✓' : '✗', { capital: 3.6, weight: 'bold', anchor: 'middle', grey: ok ? 0 : 1 }),
     ...linesOf(lines, 11, capital, 'bold', lead).map((s) => (lines.length === 1 ? lowerBy(s, 1.6) : s)),
-  ], { above: style.lead });
+  ], { above: style.lead / 2 });
 };
 
 const lowerBy = (s: Shape, by: number): Shape => (s.kind === 'text' ? { ...s, at: { x: s.at.x, y: s.at.y - by } } : s);

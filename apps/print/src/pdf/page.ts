@@ -1,4 +1,4 @@
-import type { Box } from '@fayplate/core';
+import type { Box, Point } from '@fayplate/core';
 import type { Lettering, Shape } from '@fayplate/drawing';
 import { type Affine, unchanged } from '../geometry/affine.js';
 import type { GlyphBook } from './glyph-book.js';
@@ -20,6 +20,8 @@ export interface PdfPage {
   readonly label: string;
   /** Undoes what the printer does to lengths; page mm → page mm. */
   readonly correction: Affine | null;
+  /** Where a packet that binds this page may write its number, page mm: bare paper, middle of the baseline; null: it has its own. */
+  readonly numberAt: Point | null;
   readonly panels: readonly Panel[];
 }
 

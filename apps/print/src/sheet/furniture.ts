@@ -1,5 +1,5 @@
-import type { Box } from '@fayplate/core';
-import { type Lettering, type Shape, line, pens, rectangle, text } from '@fayplate/drawing';
+import type { Box, Point } from '@fayplate/core';
+import { type Lettering, type Shape, type Weight, line, pens, rectangle, text } from '@fayplate/drawing';
 import { fitText } from './fit.js';
 import { type Frame, RULER_BAND } from './frame.js';
 import { type RulerLine, ruler } from './ruler.js';
@@ -18,22 +18,45 @@ export interface StripWords {
 
 const GAP = 4;
 
-const row = (strip: Box, y: number, left: string, right: string, capital: number, weight: 'regular' | 'bold', lettering: Lettering): readonly Shape[] => {
-  const room = strip.right - strip.left;
-  const end = fitText(right, room * 0.45, capital, weight, lettering);
-  const start = fitText(left, room - lettering.width(end, capital, weight) - GAP, capital, weight, lettering);
+/** Half of the room kept bare in the middle of the first line, for the number of a packet's page. */
+const KEPT = 10;
+const FIRST = 3.9;
+
+/** Where that number goes. */
+export const stripMiddle = (strip: Box): Point => ({ x: (strip.left + strip.right) / 2, y: strip.top - FIRST });
+
+interface Row {
+  readonly y: number;
+  readonly left: string;
+  readonly right: string;
+  readonly capital: number;
+  readonly weight: Weight;
+  /** Most that the right and the left may take together, mm. */
+  readonly shares: readonly [left: number, right: number];
+}
+
+const rowShapes = (strip: Box, { y, left, right, capital, weight, shares }: Row, lettering: Lettering): readonly Shape[] => {
+  const end = fitText(right, shares[1], capital, weight, lettering);
+  const room = Math.max(shares[0], strip.right - strip.left - lettering.width(end, capital, weight) - GAP);
+  const start = fitText(left, weight === 'bold' ? shares[0] : room, capital, weight, lettering);
+  return [text('note', { x: strip.left, y }, start, { capital, weight }), text('note', { x: strip.right, y }, end, { capital, weight, anchor: 'end' })];
+};
+
+const rowsOf = (strip: Box, words: StripWords): readonly Row[] => {
+  const width = strip.right - strip.left;
+  const half = width / 2 - KEPT;
+  const small = { capital: 1.9, weight: 'regular', shares: [width * 0.5, width * 0.45] } as const;
   return [
-    text('note', { x: strip.left, y }, start, { capital, weight }),
-    text('note', { x: strip.right, y }, end, { capital, weight, anchor: 'end' }),
+    { y: strip.top - FIRST, left: words.job, right: words.sheet, capital: 2.4, weight: 'bold', shares: [half, half] },
+    { y: strip.top - 7.2, left: words.title, right: words.warning, ...small },
+    { y: strip.top - 10.2, left: words.scale, right: 'Print at 100 %, never fit to page', ...small },
   ];
 };
 
 /** Three lines under a rule: job and sheet in bold; what it is; scale and the warning. */
 export const stripShapes = (strip: Box, words: StripWords, lettering: Lettering): readonly Shape[] => [
   line('note', { x: strip.left, y: strip.top - 0.6 }, { x: strip.right, y: strip.top - 0.6 }, pens.hair),
-  ...row(strip, strip.top - 3.9, words.job, words.sheet, 2.4, 'bold', lettering),
-  ...row(strip, strip.top - 7.2, words.title, words.warning, 1.9, 'regular', lettering),
-  ...row(strip, strip.top - 10.2, words.scale, 'Print at 100 %, never fit to page', 1.9, 'regular', lettering),
+  ...rowsOf(strip, words).flatMap((r) => rowShapes(strip, r, lettering)),
 ];
 
 /** Rulers along the bottom and the left; each stops short of a join, so that it stays whole when the sheet is cut. */

@@ -56,6 +56,8 @@ describe('the packet', () => {
   test('every page is numbered, in words and in the reader', () => {
     const own = found.pages.filter((p) => /page\d+of/.test(p.text));
     expect(own.map((p) => /page(\d+)of(\d+)/.exec(p.text)?.slice(1).map(Number))).toEqual(own.map((_, i) => [i + 1, packet.pages]));
+    // Bound sheets carry the packet's number too.
+    for (const [i, p] of found.pages.slice(own.length).entries()) expect(p.text).toContain(`page${own.length + i + 1}`);
     expect(found.labels).toEqual(found.pages.map((_, i) => String(i + 1)));
   });
 
