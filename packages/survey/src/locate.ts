@@ -10,6 +10,7 @@ import { type Placed, isStill, placeIn, shareOf } from './frame/placed.js';
 import { sizeOf } from './frame/sizes.js';
 import { guessFor } from './guess/suspect.js';
 import { type Network, networkOf } from './network/network.js';
+import { nextReadings } from './next/next.js';
 import { startPositions } from './start/start.js';
 import { ALPHA, DETECTABLE } from './suspects/critical.js';
 import { type SetAside, snoop } from './suspects/snoop.js';
@@ -134,15 +135,16 @@ const undeterminedOf = (network: Network, placed: readonly Placed[]): readonly s
  */
 export const locateFace = (survey: Survey, options: LocateOptions = {}): LocatedFace => {
   const network = networkOf(survey, options.setAside);
-  return answer(settle(network, startPositions(network)));
+  return answer(settle(network, startPositions(network)), options.next ?? true);
 };
 
 /** What a settled shape has to say. */
-export const answer = ({ adjustment, system, hand, warnings }: Settled): LocatedFace => {
+export const answer = ({ adjustment, system, hand, warnings }: Settled, next = true): LocatedFace => {
   const { network, stopped, chi2, dof } = adjustment;
   const { datum, placed } = placeAll(adjustment);
   const sound = stopped.converged;
   const readings = fittedReadings(adjustment);
+  const undetermined = sound ? undeterminedOf(network, placed) : [];
   const byId = new Map(placed.map((p) => [p.slots.id, p]));
   return {
     name: network.face.name,
@@ -151,9 +153,9 @@ export const answer = ({ adjustment, system, hand, warnings }: Settled): Located
     readings,
     fit: { dof, chi2, p: dof > 0 ? chiSquareTail(chi2, dof) : null, sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0) },
     suspects: sound ? suspectsOf(snoop(adjustment, system)) : [],
-    undetermined: sound ? undeterminedOf(network, placed) : [],
+    undetermined,
     freedoms: sound && nothingLoose(adjustment, placed) ? [] : freedomsOf(adjustment, datum, unread(network)),
-    next: [],
+    next: sound && next ? nextReadings(adjustment, datum, placed, undetermined) : [],
     zeros: zerosOf(adjustment),
     hand,
     bench: benchOf(adjustment, datum),
