@@ -30,6 +30,7 @@ export const plate: Plate = {
   ],
   outline: { shape: 'round', path: circlePath({ x: 0, y: 0 }, 90), area: Math.PI * 8100, mass: null, blank: { width: 180, height: 180 } },
   checks: [],
+  bolts: [],
   goesOn: new Map(),
   clockings: null,
   turning: { range: { from: -Math.PI, to: Math.PI }, spans: [], best: null, plot: [] },

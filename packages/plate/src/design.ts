@@ -1,6 +1,7 @@
 import { type Motion, say } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
+import { boltsOf } from './bolts.js';
 import { checkDraft } from './checks/all.js';
 import { findTurning } from './clocking/turning.js';
 import { withOpened } from './cures/change.js';
@@ -21,15 +22,15 @@ export interface DesignOptions {
   readonly seed?: number;
   readonly progress?: (done: number, of: number) => void;
   /** Face → from the bench frame of its `rim` points into its own (`LocatedFace.bench`), for outlines and cover by the part's rim. */
-  readonly benches?: ReadonlyMap<string, Motion>;
+  readonly benches?: ReadonlyMap<string, Motion | null>;
 }
 
 export type Designed =
   | { readonly ok: true; readonly plate: Plate; readonly mated: readonly [MatedFace, MatedFace] }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-const draftAt = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: DesignOptions, clocking: number): Drafted => {
-  const laid = layDesk(job, used, { stack: options.stack, clocking, ...(options.benches === undefined ? {} : { benches: options.benches }) });
+const draftAt = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: DesignOptions, clocking: number, setNewDowels = true): Drafted => {
+  const laid = layDesk(job, used, { stack: options.stack, clocking, setNewDowels, ...(options.benches === undefined ? {} : { benches: options.benches }) });
   return laid.ok ? drawDraft(laid.desk) : laid;
 };
 
@@ -41,13 +42,13 @@ const WHOLE_TURN: AngleSpan = { from: -Math.PI, to: Math.PI };
  */
 export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: DesignOptions): Designed => {
   const stated = statedClocking(job);
-  const first = draftAt(job, used, options, stated);
+  const first = draftAt(job, used, options, stated, false);
   if (!first.ok) return first;
   const clockingSpec = job.plate?.clocking ?? { at: 0 };
   const search: AngleSpan | null = 'search' in clockingSpec ? { from: clockingSpec.search[0], to: clockingSpec.search[1] } : null;
   const { turning, curable } = findTurning(first.draft, search ?? WHOLE_TURN);
   const clocking = search === null ? stated : (turning.best?.angle ?? stated);
-  const drafted = clocking === stated ? first : draftAt(job, used, options, clocking);
+  const drafted = draftAt(job, used, options, clocking);
   if (!drafted.ok) return drafted;
   const draft = drafted.draft;
   const { findings, unknowns } = checkDraft(draft);
@@ -72,6 +73,7 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     bores: draft.bores,
     outline: { ...draft.outline, mass: massOf(draft) },
     checks: sortChecks(all),
+    bolts: boltsOf(draft),
     goesOn: together.goesOn,
     clockings: search === null ? null : turning.spans,
     turning,

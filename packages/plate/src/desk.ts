@@ -33,7 +33,9 @@ export interface Desk {
   readonly material: Material | null;
   readonly stack: StackResult | null;
   /** Face → from the bench frame of its `rim` points into its own; a face without one has its rim in its own frame. */
-  readonly benches: ReadonlyMap<string, Motion>;
+  readonly benches: ReadonlyMap<string, Motion | null>;
+  /** New dowels are set where there is room at this clocking; left out while clockings are compared. */
+  readonly setNewDowels: boolean;
 }
 
 export type DeskLaid = { readonly ok: true; readonly desk: Desk } | { readonly ok: false; readonly faults: readonly string[] };
@@ -61,7 +63,7 @@ const place = (face: Face, mated: MatedFace): readonly Placed[] =>
 export const layDesk = (
   job: Job,
   used: ReadonlyMap<string, UsedPattern>,
-  options: { readonly stack: StackResult | null; readonly clocking: number; readonly benches?: ReadonlyMap<string, Motion> },
+  options: { readonly stack: StackResult | null; readonly clocking: number; readonly benches?: ReadonlyMap<string, Motion | null>; readonly setNewDowels?: boolean },
 ): DeskLaid => {
   const spec = job.plate;
   if (spec === null) return { ok: false, faults: ['the job has no `plate` section: say which two faces it joins'] };
@@ -95,6 +97,7 @@ export const layDesk = (
       material: spec.material === null ? null : material(spec.material),
       stack: options.stack,
       benches: options.benches ?? new Map(),
+      setNewDowels: options.setNewDowels ?? true,
     },
   };
 };

@@ -17,6 +17,8 @@ export interface Plate {
   readonly bores: readonly PlateBore[];
   readonly outline: Outline;
   readonly checks: readonly Check[];
+  /** Bolts and screws to buy, where the job gives what their length depends on. */
+  readonly bolts: readonly BoltLength[];
   readonly goesOn: ReadonlyMap<string, GoesOn>;
   /** Radians clockwise: where every check that turning can put right holds; null where no search was asked. */
   readonly clockings: readonly AngleSpan[] | null;
@@ -61,6 +63,16 @@ export interface PlateHole {
   readonly source: string;
   /** z of both ends of the metal it goes through, mm: 0 and the thickness, less where it starts in a register or pocket. */
   readonly land: readonly [number, number];
+}
+
+/** How long the bolts or screws of some holes may be under the head, mm: least for their engagement, most before they bottom. */
+export interface BoltLength {
+  readonly holes: readonly string[];
+  readonly thread: string;
+  readonly least: number;
+  readonly most: number;
+  /** The shortest length that is stocked within that; null where none is. */
+  readonly stock: number | null;
 }
 
 export interface Sink {

@@ -140,7 +140,7 @@ const dowelsFor = (t: Trying, holes: readonly PlateHole[]): readonly Change[] =>
 /** A jacking or lifting hole at the nearest quarter hours of its circle. */
 const extraMoved = (t: Trying, hole: PlateHole | undefined): readonly Change[] => {
   const spec = t.draft.desk.spec;
-  if (hole === undefined || hole.feature !== null) return [];
+  if (hole === undefined || (hole.as !== 'jacking' && hole.as !== 'lifting')) return [];
   return Array.from({ length: 24 }, (_, i) => (i % 2 === 0 ? 1 : -1) * (Math.floor(i / 2) + 1) * 7.5 * DEGREE).map((by) => {
     const extras = spec.extras.map((e) => ({
       ...e,
@@ -157,7 +157,7 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
   const short = shortOf(t.draft, f);
   const turn = t.turn === null ? [] : [change.turned(t.job, t.draft.desk.clocking, t.turn)];
   const [hole] = holes;
-  const extra = holes.find((h) => h.feature === null);
+  const extra = holes.find((h) => h.as === 'jacking' || h.as === 'lifting');
   const face = hole === undefined ? null : faceOf(hole);
   switch (f.rule) {
     case 'web between cuts':

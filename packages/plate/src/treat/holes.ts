@@ -6,7 +6,8 @@ import { centreOf } from '../bores/registers.js';
 import type { Desk, Placed } from '../desk.js';
 import type { PlateBore, PlateHole } from '../types.js';
 import { clearance } from './clearance.js';
-import { ownDowel } from './dowel.js';
+import { ownDowel, reamed } from './dowel.js';
+import { placeNewDowels } from './new-dowels.js';
 import type { Made, Treated } from './made.js';
 import { tapped } from './tapped.js';
 import { threadOf } from './thread.js';
@@ -67,7 +68,7 @@ export interface HolesMade {
   readonly tappedParts: ReadonlySet<string>;
 }
 
-/** H1, H2, … : the first face's features in the order of the job, the second's, then jacking and lifting holes. */
+/** H1, H2, … : the first face's features in the order of the job, the second's, then jacking and lifting holes and new dowels. */
 export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade => {
   const holes: PlateHole[] = [];
   const faults: string[] = [];
@@ -93,5 +94,12 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
   }
   const more = extras(desk);
   for (const e of more.made) put(e.made, e.at, null);
+  for (const index of desk.setNewDowels ? ([0, 1] as const) : []) {
+    const spec = desk.spec.locate.get(desk.faces[index].name);
+    if (spec?.as !== 'new dowels') continue;
+    const made = reamed(spec.diameter);
+    const source = `reamed at assembly together with ${desk.faces[index].name}, once the shafts run true; ${made.source}`;
+    for (const at of placeNewDowels(desk, index, spec.count, spec.diameter, holes, bores)) put({ ...made, source }, at, null);
+  }
   return { holes, faults: [...faults, ...more.faults], remarks, seatSources, tappedParts };
 };

@@ -23,6 +23,7 @@ export const plateJson = (plate: Plate) => ({
   bores: plate.bores,
   outline: { ...plate.outline, path: svgPathData(plate.outline.path) },
   checks: plate.checks.map(check),
+  bolts: plate.bolts,
   goes_on: Object.fromEntries([...plate.goesOn].map(([face, g]) => [face, goesOnJson(g)])),
   clockings: plate.clockings === null ? null : plate.clockings.map(span),
   turning: {

@@ -80,10 +80,15 @@ const verdict = (plate: Plate, speech: Speech): Block => {
   return { kind: 'verdict', ok: false, text: `${opening}: ${sayFault(worst, speech)}${cures === '' ? '' : `; ${cures}`}.${more}` };
 };
 
-const as = (h: PlateHole): string => {
-  const head = h.sink === null ? '' : `, ${h.sink.kind} on side ${h.sink.side}`;
-  const depth = h.depth === null ? '' : ' blind';
-  return `${h.thread === null ? h.as : `${h.as === 'tapped' ? 'tapped' : h.as} ${h.thread.name}`}${depth}${head}`;
+/** A hole as a machinist would call it out. */
+const callout = (h: PlateHole, speech: Speech): string => {
+  const n = (mm: number): string => sayNumber(mm, speech, places(speech));
+  const kind = h.thread === null ? h.as : h.as === 'tapped' ? `tapped ${h.thread.name}` : `${h.as}, ${h.thread.name}`;
+  const blind = h.depth === null ? '' : ` from side ${h.from}, drilled ${n(h.depth)} deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}`;
+  const slot = h.slot === null ? '' : `, ${n(h.slot.length)} between end centres at ${Number(toDegrees(h.slot.angle).toFixed(1))}°`;
+  const sink = h.sink === null ? '' : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ${h.sink.side}`;
+  const assembly = h.as === 'dowel' && h.feature === null ? ', reamed at assembly' : '';
+  return `${kind}${blind}${slot}${sink}${assembly}`;
 };
 
 const holeTable = (plate: Plate, speech: Speech): Block => ({
@@ -98,7 +103,7 @@ const holeTable = (plate: Plate, speech: Speech): Block => ({
     { title: 'Drill', align: 'left' },
     { title: 'Kind', align: 'left' },
   ],
-  rows: plate.holes.map((h) => [h.id, h.feature ?? 'plate', sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', as(h)]),
+  rows: plate.holes.map((h) => [h.id, h.feature ?? 'plate', sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, speech)]),
 });
 
 const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
@@ -120,6 +125,20 @@ const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
             b.id, b.kind === 'spigot' ? 'raised spigot' : b.kind, b.feature ?? '', b.limits === null ? sayNumber(b.diameter, speech) : `${sayNumber(b.limits[0], speech)} to ${sayNumber(b.limits[1], speech)}`,
             b.side, b.depth === null ? 'through' : sayNumber(b.depth, speech),
           ]),
+        },
+      ];
+
+const boltWords = (plate: Plate, speech: Speech): readonly Block[] =>
+  plate.bolts.length === 0
+    ? []
+    : [
+        {
+          kind: 'list',
+          items: plate.bolts.map((b) => {
+            const range = `${say(b.least, speech, speech.unit === 'in' ? 3 : 1)} to ${say(b.most, speech, speech.unit === 'in' ? 3 : 1)} under the head`;
+            const buy = b.stock === null ? `no stock length lies in ${range}` : `${say(b.stock, speech, speech.unit === 'in' ? 3 : 0)} long (${range})`;
+            return `${b.holes.length} × ${b.thread} for ${b.holes.join(', ')}: ${buy}.`;
+          }),
         },
       ];
 
@@ -184,6 +203,7 @@ export const plateReport = (plate: Plate, speech: Speech): Report => [
   checkTable(plate, speech),
   { kind: 'heading', level: 2, text: 'Holes' },
   holeTable(plate, speech),
+  ...boltWords(plate, speech),
   ...boreTable(plate, speech),
   ...turningWords(plate, speech),
   ...together(plate, speech),

@@ -1,0 +1,56 @@
+import { DEGREE, distance } from '@fayplate/core';
+import { describe, expect, test } from 'vitest';
+import { depthInside } from '../../src/outline/inside.js';
+import { type Bench, bench, checksOf, fasten, plateOf, ring } from '../support/plate.js';
+
+const motor = { spots: ring(4, 80, 0.4, { kind: 'hole', d: 11 }) };
+const withDowels = (count: number, more: object = {}): Bench =>
+  bench({ spots: ring(5, 60, 0, { kind: 'stud', thread: 'M8', d: 8, stands: 20 }) }, motor, {
+    locate: new Map([['motor', { as: 'new dowels', count, diameter: 8 }]]),
+    bore: { diameter: 40, side: 'through', depth: null },
+    fasten: new Map([['pump', fasten({ sunk: 'counterbored', head: 'nut' })], ['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 } })]]),
+    ...more,
+  });
+
+describe('new dowels', () => {
+  test.each([1, 2, 3])('%d find room of their own: clear of every cut, every fastener of their part, and inside the plate', (count) => {
+    const plate = plateOf(withDowels(count));
+    const set = plate.holes.filter((h) => h.as === 'dowel');
+    expect(set.map((h) => [h.id, h.feature, h.diameter])).toEqual(Array.from({ length: count }, (_, i) => [`H${10 + i}`, null, 8]));
+    expect(plate.checks.filter((c) => !c.ok && set.some((h) => c.of.includes(h.id)))).toEqual([]);
+    for (const dowel of set) {
+      expect(depthInside(dowel, plate.outline.path)).toBeGreaterThan(8 * 1.5);
+      for (const h of plate.holes) expect(h === dowel || distance(h, dowel) > 4 + 3 + Math.max(h.diameter, h.sink?.diameter ?? 0) / 2 - 1e-9).toBe(true);
+    }
+  });
+  test('two lie far apart, so that they hold the turn', () => {
+    const [a, b] = plateOf(withDowels(2)).holes.filter((h) => h.as === 'dowel');
+    expect(distance(a ?? { x: 0, y: 0 }, b ?? { x: 0, y: 0 })).toBeGreaterThan(100);
+  });
+  test('follow the clocking that is chosen, and do not narrow the choice', () => {
+    const search = { clocking: { search: [-30 * DEGREE, 30 * DEGREE] as const } };
+    const one = plateOf(withDowels(2, search));
+    const without = plateOf(withDowels(2, { ...search, locate: new Map() }));
+    expect(one.clockings).toEqual(without.clockings);
+    expect(one.clocking).toBe(without.clocking);
+    expect(checksOf(one, 'web between cuts').every((c) => c.ok)).toBe(true);
+  });
+  test('where there is no room the checks say so', () => {
+    const tight = plateOf(withDowels(2, { limits: { web: 30, edge: null } }));
+    expect(checksOf(tight, 'web between cuts').some((c) => !c.ok && c.of.includes('H10'))).toBe(true);
+  });
+});
+
+describe('bolts to buy', () => {
+  test('by hand: flange 12, 1 d of M10 in a plate of 20: 22 to 32 under the head, 25 is stocked', () => {
+    const b = withDowels(1);
+    const job = { ...b.job, faces: b.job.faces.map((f) => (f.name === 'motor' ? { ...f, flange: 12 } : f)) };
+    expect(plateOf({ ...b, job }).bolts).toEqual([{ holes: ['H6', 'H7', 'H8', 'H9'], thread: 'M10', least: 22, most: 32, stock: 25 }]);
+    expect(plateOf(b).bolts).toEqual([]);
+  });
+  test('in inches the lengths are those of inch screws', () => {
+    const b = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole', d: 10.5 }), face: { flange: 12.7 } }, { fasten: new Map([['motor', fasten({ as: 'tapped', thread: '3/8-16 UNC', engagement: { times: 1 } })]]) });
+    // 12.7 + 9.525 = 22.225 is 7/8 in exactly.
+    expect((plateOf(b).bolts[0]?.stock ?? 0) / 25.4).toBeCloseTo(7 / 8, 12);
+  });
+});
