@@ -1,6 +1,5 @@
 export type * from './types.js';
 export { faultLines } from './faults/lines.js';
-export { inert } from './faults/plain.js';
 export { nearestName } from './faults/nearest.js';
 export { type NameRule, faceName, featureName, instrumentName, linkName } from './faults/names.js';
 export { jobSchema } from './jsonSchema.js';

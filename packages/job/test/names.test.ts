@@ -11,7 +11,7 @@ describe('names of features and readings: one word of letters, digits and _', ()
   });
 
   test.each([
-    'P-1', 'P 1', 'P.1', 'P/1', '../x', '_x', '__proto__', '=SUM(A1)', '+1', '@x', '<b>', 'a&b', '😀', 'a\u202eb', 'a\u0000', "O'Ring", 'a:b', 'by', 'Aside', '',
+    'P-1', 'P 1', 'P.1', 'P/1', '../x', '_x', '__proto__', '=SUM(A1)', '+1', '@x', '<b>', 'a&b', '😀', 'a\u202eb', '\u3164', 'a\u3164b', 'a\u034fb', 'a\u0000', "O'Ring", 'a:b', 'by', 'Aside', '',
     'x'.repeat(41),
   ])('%j may not', (name) => expect(featureName.test(name)).toBe(false));
 

@@ -8,6 +8,7 @@ describe('names that others wrote', () => {
     expect(inert('a\u001b[31mb')).toBe('a[U+001B][31mb');
     expect(inert('x\u202Egpj.exe')).toBe('x[U+202E]gpj.exe');
     expect(inert('⌀ 7½″ ± été 水')).toBe('⌀ 7½″ ± été 水');
+    expect(inert('a\u061cb\u00ad')).toBe('a[U+061C]b[U+00AD]');
     expect(inert('a\ud800b')).toBe('a[U+D800]b');
     expect(inert('😀')).toBe('😀');
   });

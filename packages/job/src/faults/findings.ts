@@ -1,8 +1,9 @@
+import { inert } from '@fayplate/core';
 import { type Source, placeIn } from '../source/source.js';
 import { most } from '../source/limits.js';
 import type { Fault } from '../types.js';
 import { nearestName } from './nearest.js';
-import { inert, shortened } from './plain.js';
+import { shortened } from './plain.js';
 
 /** A fault or warning before it is put into lines and columns. */
 export interface Finding {

@@ -1,5 +1,5 @@
+import { inert } from '@fayplate/core';
 import type { Fault } from '../types.js';
-import { inert } from './plain.js';
 
 /** Cells that a character takes on a terminal: two for East Asian wide forms and pictures, none for marks. */
 const cells = (character: string): number =>
@@ -14,7 +14,7 @@ const shown = (line: string, column: number): { readonly text: string; readonly 
   const all = Array.from(line.slice(0, (column + WINDOW) * 2).replace(/\r$/, ''), inert);
   const from = Math.min(start, Math.max(0, all.length - WINDOW));
   const lead = from > 0 ? '… ' : '';
-  const width = all.slice(from, Math.max(from, column - 1)).reduce((n, c) => n + cells(c), lead.length);
+  const width = Array.from(all.slice(from, Math.max(from, column - 1)).join('')).reduce((n, c) => n + cells(c), lead.length);
   const tail = from + WINDOW < all.length ? ' …' : '';
   return { text: lead + all.slice(from, from + WINDOW).join('') + tail, caret: `${' '.repeat(width)}^` };
 };

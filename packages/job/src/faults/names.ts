@@ -1,11 +1,14 @@
 /**
  * What may name a thing. A feature or a reading is named by one word, since reading lines are parted by spaces, `=` and `-`;
  * faces, instruments and links may have several words. Letters of any script are welcome; signs are not, so that a
- * name is harmless wherever it is printed.
+ * name is harmless wherever it is printed; nor are letters that cannot be seen (Unicode's Default_Ignorable_Code_Point, DI).
  */
-const word = /^[\p{L}\p{N}][\p{L}\p{M}\p{N}_]{0,39}$/u;
-const words = /^(?=.{1,40}$)[\p{L}\p{N}][\p{L}\p{M}\p{N}_]*(?:[ -][\p{L}\p{N}][\p{L}\p{M}\p{N}_]*)*$/u;
-const linkWords = /^(?=.{1,40}$)[\p{L}\p{N}][\p{L}\p{M}\p{N}_]*(?: [\p{L}\p{N}][\p{L}\p{M}\p{N}_]*)*$/u;
+const word = /^(?!.*\p{DI})[\p{L}\p{N}][\p{L}\p{M}\p{N}_]{0,39}$/u;
+const words = /^(?=.{1,40}$)(?!.*\p{DI})[\p{L}\p{N}][\p{L}\p{M}\p{N}_]*(?:[ -][\p{L}\p{N}][\p{L}\p{M}\p{N}_]*)*$/u;
+const linkWords = /^(?=.{1,40}$)(?!.*\p{DI})[\p{L}\p{N}][\p{L}\p{M}\p{N}_]*(?: [\p{L}\p{N}][\p{L}\p{M}\p{N}_]*)*$/u;
+
+/** Any rule takes these; the tables of all scripts take 10 ms to set up. */
+const plain = /^[A-Za-z0-9][A-Za-z0-9_]{0,39}$/;
 
 export interface NameRule {
   readonly test: (name: string) => boolean;
@@ -14,7 +17,7 @@ export interface NameRule {
 }
 
 const rule = (pattern: RegExp, reserved: readonly string[], expected: string): NameRule => ({
-  test: (name) => pattern.test(name) && !reserved.includes(name.toLowerCase()),
+  test: (name) => (plain.test(name) || pattern.test(name)) && !reserved.includes(name.toLowerCase()),
   pattern: pattern.source,
   expected,
 });

@@ -1,11 +1,4 @@
-/**
- * Controls, line and direction marks, lone surrogates: they would move the cursor, colour the terminal or turn the
- * reading direction. Each is shown as one �, so that columns stay true.
- */
-const unsafe = /[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/gu;
-
-/** Text from a file, made safe to show. */
-export const inert = (text: string): string => text.replace(unsafe, '\ufffd');
+import { inert } from '@fayplate/core';
 
 /** At most `longest` characters, on one line, safe to show. */
 export const shortened = (text: string, longest = 60): string => {

@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import type { Parsed } from '@fayplate/core';
 
+// A file is read once in a run: compiling each schema into code costs more than it saves.
+z.config({ jitless: true });
+
 export interface LeafHelp {
   /** For the person who types: shown by editors. */
   readonly description: string;

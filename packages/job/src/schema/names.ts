@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { parsed, refused } from '@fayplate/core';
-import { most } from '../source/limits.js';
+import { inThousands, most } from '../source/limits.js';
 import { type NameRule, faceName, featureName, instrumentName, linkName } from '../faults/names.js';
 import { leaf } from './leaf.js';
 
@@ -18,7 +18,7 @@ export { faceName, featureName, instrumentName, linkName };
 
 /** Several features: `P10 P4`, or a list. */
 export const featureList = (description: string) => {
-  const tooMany = `at most ${most.features.toLocaleString('en')} features`;
+  const tooMany = `at most ${inThousands(most.features)} features`;
   const inOneText = leaf<readonly string[]>(
     'names of features',
     (t) => {

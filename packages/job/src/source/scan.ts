@@ -1,6 +1,6 @@
 import { CST, Lexer } from 'yaml';
 import type { Findings } from '../faults/findings.js';
-import { most, utf8Bytes } from './limits.js';
+import { inThousands, most, utf8Bytes } from './limits.js';
 import { type Source, endOfLine } from './source.js';
 
 /** YAML 1.2 §5.1: what a file may hold unescaped. */
@@ -23,7 +23,7 @@ export const scan = (source: Source, findings: Findings): boolean => {
   for (let from = 0; from <= text.length; ) {
     const to = endOfLine(text, from);
     if (to - from > most.lineLength)
-      return refuse(from, text.slice(from, from + 40), `lines of at most ${most.lineLength.toLocaleString('en')} characters`);
+      return refuse(from, text.slice(from, from + 40), `lines of at most ${inThousands(most.lineLength)} characters`);
     from = to + 1;
   }
   const odd = unprintable.exec(text);
@@ -43,7 +43,7 @@ const tokens = (text: string, refuse: (at: number, found: string, expected: stri
     const length = token === '\u0002' || token === '\u001f' || token === '\u0018' ? 0 : token.length;
     if (++count > most.tokens) return refuse(at, text.slice(at, endOfLine(text, at)), 'a shorter file: no more than 300,000 words and marks');
     if (length > most.lineLength && type !== 'space' && type !== 'newline')
-      return refuse(at, token, `values of at most ${most.lineLength.toLocaleString('en')} characters`);
+      return refuse(at, token, `values of at most ${inThousands(most.lineLength)} characters`);
     if (type === 'directive-line') return refuse(at, token, 'no % directives: the file is read as YAML 1.2');
     if (type === 'newline') {
       marks = 0;
