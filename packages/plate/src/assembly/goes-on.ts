@@ -16,6 +16,7 @@ export const usualTrials = 5000;
 export const enough = 0.997;
 /** Trials for which the room that is wanting is worked out, and for each fit that is tried instead. */
 const closeLook = 5000;
+
 /** The probability alone, of the first 5,000 trials at most: for trying what would better it. */
 export const chanceOf = (spec: GoesOnSpec, options: Pick<GoesOnOptions, 'trials' | 'seed'> = {}): number => {
   const { hits, trials } = runTrials(spec, Math.min(options.trials ?? usualTrials, closeLook), options.seed ?? 1, 0);
