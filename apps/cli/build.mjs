@@ -1,5 +1,5 @@
 // One ESM bundle with its lazy parts (PDF, fonts) as chunks of their own, and the font files beside it.
-import { copyFileSync, mkdirSync, rmSync } from 'node:fs';
+import { copyFileSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { build } from 'esbuild';
@@ -22,6 +22,8 @@ await build({
   banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
   logLevel: 'warning',
 });
+const { jobSchema } = await import(join(here, '../../packages/job/dist/index.js'));
+writeFileSync(join(out, 'job.schema.json'), `${JSON.stringify(jobSchema(), null, 2)}\n`);
 const fonts = join(dirname(createRequire(import.meta.url).resolve('dejavu-fonts-ttf/package.json')), 'ttf');
 mkdirSync(join(out, 'fonts'), { recursive: true });
 for (const font of ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf']) copyFileSync(join(fonts, font), join(out, 'fonts', font));

@@ -24,6 +24,9 @@ export const processIo = (): Io => {
     columns: Math.max(40, process.stdout.columns ?? (Number(columns) || 100)),
     colour: process.stdout.isTTY && (noColour === undefined || noColour === '') && terminal !== 'dumb',
     interactive: process.stdin.isTTY && process.stdout.isTTY,
+    onStop: (stop) => {
+      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, stop);
+    },
     today: () => new Date().toISOString().slice(0, 10),
   };
 };

@@ -1,0 +1,70 @@
+import { readJob } from '@fayplate/job';
+import { planReadings } from '@fayplate/survey';
+import type { PartAnswers, StarterAnswers } from './answers.js';
+
+const letterOf = (part: PartAnswers, other: PartAnswers): string => {
+  const first = (part.name[0] ?? 'P').toUpperCase();
+  return first === (other.name[0] ?? '').toUpperCase() && part !== other && part.name > other.name ? `${first}${(part.name[1] ?? 'x').toLowerCase()}` : first;
+};
+
+const idsOf = (part: PartAnswers, letter: string): readonly string[] => part.clocks.map((_, i) => `${letter}${i + 1}`);
+
+/** A name as a YAML key or value that can be taken for nothing else. */
+const key = (name: string): string => (/^[A-Za-z][A-Za-z0-9_]*$/.test(name) && !/^(?:null|true|false|yes|no|on|off|y|n)$/i.test(name) ? name : JSON.stringify(name));
+
+/** Comments stand in one column, as in the example of the format. */
+const beside = (text: string, comment: string): string => `${text.padEnd(34)} # ${comment}`;
+
+const quoted = (clock: string): string => (clock.includes(':') ? `"${clock}"` : clock);
+
+const faceLines = (part: PartAnswers, letter: string, readings: readonly string[]): readonly string[] => {
+  const ids = idsOf(part, letter);
+  const up = part.clocks.indexOf('12');
+  return [
+    `  ${key(part.name)}:`,
+    '    viewed: from outside           # looking straight at the face from off the part; or: from behind',
+    ...(part.middle === 'none' ? [] : [beside(`    centre: ${part.middle}`, 'its centre is (0, 0)')]),
+    ...(up < 0 ? [] : [beside(`    up: ${ids[up] ?? ''}`, "this one is at 12 o'clock")]),
+    '    features:                      # add a thread (3/8-16 UNC, M10) or a diameter with its ± where you know it',
+    ...(part.middle === 'none' ? [] : [`      ${part.middle}: { kind: ${part.middle} }`]),
+    ...part.clocks.map((clock, i) => `      ${ids[i] ?? ''}: { kind: ${part.fasteners}, clock: ${quoted(clock)} }`),
+    '    readings:                      # take the # off a line and write what you read; the order fixes the shape soonest',
+    ...readings.map((r) => `      # - ${r} =  by caliper`),
+  ];
+};
+
+const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): string => {
+  const [first, second] = a.parts;
+  const letters = [letterOf(first, second), letterOf(second, first)];
+  return [
+    `job: ${JSON.stringify(a.job)}`,
+    beside(`units: ${a.units}`, 'what a bare number means; a written unit always wins'),
+    '',
+    'instruments:                       # ± is the band that holds 95 readings in 100',
+    `  caliper: ${a.caliper}`,
+    '',
+    'faces:',
+    ...faceLines(first, letters[0] ?? 'A', readings[0] ?? []),
+    '',
+    ...faceLines(second, letters[1] ?? 'B', readings[1] ?? []),
+    '',
+    '# When every feature is fixed (fayplate check), say what is to be made:',
+    '#',
+    '# plate:',
+    beside(`#   between: [${key(first.name)}, ${key(second.name)}]`, 'the first lies on side A, the second on side B'),
+    '#   material: aluminium',
+    '#   thickness: 20 mm               # or: from stack, with a stack section for the chain along the shaft',
+    '#   fasten:',
+    ...a.parts.map((p) => `#     ${key(p.name)}: { as: ${p.fasteners === 'stud' ? 'clearance, fit: normal, nut: counterbored' : 'tapped, thread: M10, engagement: 1.5 d'} }`),
+    '#   outline: { shape: follow, margin: 12 mm }',
+    '',
+  ].join('\n');
+};
+
+/** A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape soonest. `editor`: first lines for an editor. */
+export const starterJob = (answers: StarterAnswers, editor: readonly string[]): string => {
+  const bare = readJob(skeleton(answers, []));
+  if (!bare.ok) throw new Error(`the starter job does not read: ${bare.faults[0]?.expected ?? ''}`);
+  const readings = bare.job.faces.map((face) => planReadings({ face, instruments: bare.job.instruments }, { spare: Math.max(2, Math.ceil(face.features.length / 2)) }).map((r) => r.reading));
+  return [...editor, skeleton(answers, readings)].join('\n');
+};
