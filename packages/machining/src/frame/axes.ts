@@ -1,4 +1,4 @@
-import { type Motion, apply, compose, distance, heading, rotation, subtract, translation } from '@fayplate/core';
+import { type LengthUnit, type Motion, apply, compose, distance, heading, movePath, pathBox, rotation, say, sayNumber, subtract, translation } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate } from '@fayplate/plate';
 import type { Blank, TableOptions } from '../types.js';
@@ -33,7 +33,7 @@ export const tableAxes = (plate: Plate, job: Job, options: TableOptions, mated: 
   const corner = cornerOf(text);
   const place = corner === null ? find(text) : null;
   const around = blankAround(plate.outline.path, turned, job.machine);
-  if (around === null) faults.push(tooSmall(plate, job));
+  if (around === null) faults.push(tooSmall(plate, turned, job, options.unit ?? job.units));
   if (faults.length > 0 || around === null || (corner === null && place === null)) return { ok: false, faults };
   const zero = corner === null ? apply(turned, place?.at ?? { x: 0, y: 0 }) : cornerPoint(around, corner);
   return {
@@ -47,9 +47,9 @@ export const tableAxes = (plate: Plate, job: Job, options: TableOptions, mated: 
   };
 };
 
-const tooSmall = (plate: Plate, job: Job): string => {
+const tooSmall = (plate: Plate, turned: Motion, job: Job, unit: LengthUnit): string => {
   const own = job.machine?.blank ?? { width: 0, height: 0 };
-  const need = plate.outline.blank;
-  const size = (w: number, h: number): string => `${w.toFixed(1)} × ${h.toFixed(1)} mm`;
-  return `the blank of ${size(own.width, own.height)} does not hold the plate as it lies (about ${size(need.width, need.height)}): give a larger blank, or turn the plate by another horizontal line`;
+  const box = pathBox(movePath(turned, plate.outline.path));
+  const size = (w: number, h: number): string => `${sayNumber(w, { unit, fraction: null }, unit === 'in' ? 2 : 1)} × ${say(h, { unit, fraction: null }, unit === 'in' ? 2 : 1)}`;
+  return `the blank of ${size(own.width, own.height)} does not hold the plate as it lies, ${size(box.right - box.left, box.top - box.bottom)}: give a larger blank, or turn the plate by another horizontal line`;
 };

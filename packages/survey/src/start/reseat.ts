@@ -29,7 +29,7 @@ const mirrored = (p: Point, a: Point, b: Point): Point | null => {
  * How far each feature gives way, mm: its standard uncertainty where it lies. Places that the others can follow to are worth a trial,
  * however badly they fit while the others stand still.
  */
-const giveOf = (sketch: Sketch, equations: Equations, x: Float64Array): Float64Array => {
+export const giveOf = (sketch: Sketch, equations: Equations, x: Float64Array): Float64Array => {
   const at = linearise(equations, x, []);
   const scales = scalesOf(equations, at.slopes);
   const { diagonal } = selectedInverse(factorise(damped(normalMatrix(equations, at.slopes, scales), 1e-9), 1e-11));

@@ -1,8 +1,11 @@
+import { systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
 import { hingesOf, turnOver } from './hinges.js';
 import { clockMisfit } from './misfit.js';
+import { giveOf, otherPlaces } from './reseat.js';
 import { search } from './search.js';
-import { sketchOf } from './sketch.js';
+import { putIn, sketchOf } from './sketch.js';
+import { slide } from './slide.js';
 
 /** Where to begin: a full vector of unknowns, and in words what it rests on. */
 export interface Start {
@@ -31,6 +34,35 @@ const turnedByClocks = (network: Network, found: Float64Array): Float64Array => 
   return x;
 };
 
+/** χ² by which an arrangement may be worse than another and still be as likely in any shop: 99 in 100 for one point's two coordinates. */
+const BY_CHANCE = 9.21;
+/** What the clocks must gain to say where a feature lies, rad²: about 40° on one of them. */
+const PLAIN_CLOCK = 0.5;
+
+/**
+ * Features that the readings all but allow on two sides (a hole opposite another, measured from three that lie nearly in line) put where their clocks
+ * are: by the readings' errors alone either side may fit a trifle better.
+ */
+const placedByClocks = (network: Network, found: Float64Array): Float64Array => {
+  if (network.face.features.every((f) => f.clock === null)) return found;
+  const equations = systemOf(network);
+  const sketch = sketchOf(network);
+  const give = giveOf(sketch, equations, found);
+  let best = slide(equations, found, 25);
+  for (const f of sketch.slots.keys()) {
+    for (const at of otherPlaces(sketch, best.x, f, give)) {
+      const x = Float64Array.from(best.x);
+      putIn(sketch, x, f, at);
+      if (clockMisfit(network, x) > clockMisfit(network, best.x) - PLAIN_CLOCK) continue;
+      const end = slide(equations, x, 25);
+      if (end.chi2 > best.chi2 + BY_CHANCE || clockMisfit(network, end.x) > clockMisfit(network, best.x) - PLAIN_CLOCK) continue;
+      best = end;
+      break;
+    }
+  }
+  return best.x;
+};
+
 /**
  * Where the adjustment begins, in the order of trust. The readings alone make the arrangement (see `search`); clocks only choose between
  * arrangements that the readings fit alike, and where they are close to the truth they save time.
@@ -38,5 +70,5 @@ const turnedByClocks = (network: Network, found: Float64Array): Float64Array => 
 export const startPositions = (network: Network): readonly Start[] => {
   if (network.unknowns.features.size === 0) return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
   const { x, from } = search(network);
-  return [{ values: turnedByClocks(network, x), from }];
+  return [{ values: placedByClocks(network, turnedByClocks(network, x)), from }];
 };
