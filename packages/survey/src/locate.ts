@@ -1,5 +1,6 @@
 import { type Motion, chiSquareTail, distance } from '@fayplate/core';
 import type { Adjustment } from './adjust/adjustment.js';
+import { coincidentIn } from './adjust/coincident.js';
 import { type Settled, settle } from './adjust/settle.js';
 import { bodiesOf } from './frame/bodies.js';
 import { centreCovariances, jointCovariance } from './frame/covariance.js';
@@ -121,6 +122,14 @@ const nothingLoose = (adjustment: Adjustment, placed: readonly Placed[]): boolea
   placed.length === adjustment.network.unknowns.features.size &&
   placed.every(({ slots }) => slots.radius === null || sizeOf(adjustment, slots).radius !== null);
 
+/** Centres that came out in one place, where a distance says nothing of direction. */
+const coincidentWords = ({ network, values }: Adjustment): readonly string[] =>
+  coincidentIn(network, values).map((i) => {
+    const o = network.observations[i];
+    const [a = '', b = 'the touched point'] = o?.reading?.features ?? [];
+    return `${a} and ${b} come out in one place, so that \`${o?.text ?? ''}\` cannot say in which direction they differ. Read both against other features.`;
+  });
+
 /** Features that the readings do not fix, in the order of the face. */
 const undeterminedOf = (network: Network, placed: readonly Placed[]): readonly string[] => {
   const fixed = new Set(placed.map((p) => p.slots.id));
@@ -161,7 +170,7 @@ export const answer = ({ adjustment, system, hand, warnings }: Settled, next = t
     bench: benchOf(adjustment, datum),
     falseAlarm: falseAlarmOf(readings),
     stopped,
-    warnings: [...warnings, ...datum.warnings],
+    warnings: [...warnings, ...datum.warnings, ...coincidentWords(adjustment)],
     covarianceOf: (ids) =>
       jointCovariance(
         adjustment,

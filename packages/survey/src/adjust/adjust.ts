@@ -2,6 +2,7 @@ import type { Network } from '../network/network.js';
 import { selectedInverse } from '../sparse/inverse.js';
 import { placeOf } from '../sparse/pattern.js';
 import type { Adjustment } from './adjustment.js';
+import { coincidentIn } from './coincident.js';
 import { type From, descend } from './descend.js';
 import { rankOf } from './nullspace.js';
 import { solveScaled } from './solver.js';
@@ -9,6 +10,8 @@ import { type System, scalesOf, systemOf } from './system.js';
 
 /** Below this a redundancy number is rounding: nothing checks the reading. */
 const UNCHECKED = 1e-9;
+/** Redundancy numbers add up to the degrees of freedom; where they miss by more, the arithmetic has broken down. */
+const ASTRAY = 1e-4;
 
 /** `system` may be handed in to save finding the elimination order again; `active[i]` false leaves observation i out of it. */
 export interface AdjustOptions {
@@ -22,8 +25,10 @@ export const adjust = (network: Network, start: Float64Array, options: AdjustOpt
   const system = options.system ?? systemOf(network);
   const active = options.active ?? [];
   const { values, at, stopped } = descend(system, start, active, options.from);
-  const scales = scalesOf(system, at.slopes);
-  const { factor, nullSpace } = rankOf(system, values, at, scales);
+  const slopes = Float64Array.from(at.slopes);
+  for (const i of coincidentIn(network, values)) slopes.fill(0, system.offsets[i], system.offsets[i + 1]);
+  const scales = scalesOf(system, slopes);
+  const { factor, nullSpace } = rankOf(system, values, slopes, scales);
   const inverse = selectedInverse(factor);
   const cofactor = (i: number, j: number): number => {
     const place = placeOf(system.pattern, i, j);
@@ -39,16 +44,19 @@ export const adjust = (network: Network, start: Float64Array, options: AdjustOpt
     residuals[i] = isActive ? (at.misfits[i] as number) * o.sigma : o.value - o.model(values);
     if (!isActive) continue;
     count++;
-    const taken = quadratic(o.unknowns, at.slopes.subarray(system.offsets[i], system.offsets[i + 1]), cofactor);
+    const taken = quadratic(o.unknowns, slopes.subarray(system.offsets[i], system.offsets[i + 1]), cofactor);
     const left = 1 - taken;
     redundancy[i] = left < UNCHECKED ? 0 : left;
   }
+  const dof = count - (network.unknowns.count - nullSpace.length);
+  const sum = redundancy.reduce((s, r) => s + r, 0);
+  const sound = Math.abs(sum - dof) <= ASTRAY * Math.max(1, dof);
   return {
     network,
     values,
     chi2: at.chi2,
-    dof: count - (network.unknowns.count - nullSpace.length),
-    stopped,
+    dof,
+    stopped: sound ? stopped : { ...stopped, converged: false, why: 'the readings contradict each other so far that centres fall together and the arithmetic cannot be trusted' },
     nullSpace,
     solve: (b) => solveScaled(factor, scales, b),
     cofactor,

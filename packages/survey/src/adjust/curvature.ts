@@ -1,8 +1,38 @@
+import type { Observation } from '../network/observation.js';
 import type { SymmetricMatrix } from '../sparse/factor.js';
 import { type Linearised, type System, normalMatrix } from './system.js';
 
-/** Slopes of smooth models change by a hundred-thousandth or so over a step of that share of their size. */
-const FOLD = 0.05;
+/** Slopes that change by more than this share over a step: the step is too long for so sharp a turn, or a fold lies in it. */
+const TURN = 0.05;
+/** Step of the differences against the spread of an observation's numbers, and how far it is shortened before a jump counts as a fold. */
+const STEP = 1e-5;
+const SHORTEST = 1e-10;
+
+/** Second slopes of one observation by its unknown k, against all its unknowns; nought across a fold. `at` is left as it was. */
+const secondSlopes = (o: Observation, at: Float64Array, k: number, spread: number): Float64Array => {
+  const u = o.unknowns[k] as number;
+  const kept = at[u] as number;
+  const n = o.unknowns.length;
+  for (let step = STEP; step > SHORTEST; step /= 30) {
+    const h = step * spread;
+    at[u] = kept + h;
+    o.model(at, up);
+    at[u] = kept - h;
+    o.model(at, down);
+    at[u] = kept;
+    let steepest = 0;
+    let turn = 0;
+    for (let b = 0; b < n; b++) {
+      steepest = Math.max(steepest, Math.abs(up[b] as number), Math.abs(down[b] as number));
+      turn = Math.max(turn, Math.abs((up[b] as number) - (down[b] as number)));
+    }
+    if (turn <= TURN * steepest) return Float64Array.from({ length: n }, (_, b) => ((up[b] as number) - (down[b] as number)) / (2 * h));
+  }
+  return new Float64Array(n);
+};
+
+const up = new Float64Array(64);
+const down = new Float64Array(64);
 
 /**
  * Half the Hessian of χ²: the normal matrix less Σ misfit · second slopes, these by central differences of the hand-written slopes.
@@ -12,8 +42,6 @@ export const curvatureMatrix = (system: System, x: Float64Array, { slopes, misfi
   const normal = normalMatrix(system, slopes, scales);
   const { diagonal, lower } = normal;
   const at = Float64Array.from(x);
-  const up = new Float64Array(64);
-  const down = new Float64Array(64);
   let next = 0;
   for (const [i, o] of system.observations.entries()) {
     const n = o.unknowns.length;
@@ -22,21 +50,8 @@ export const curvatureMatrix = (system: System, x: Float64Array, { slopes, misfi
     const weight = (misfits[i] as number) / o.sigma;
     if (weight === 0) continue;
     const here = o.unknowns.map((u) => x[u] as number);
-    o.model(x, up);
-    const steepest = Math.max(...up.subarray(0, n).map(Math.abs));
     const spread = Math.max(...here) - Math.min(...here);
-    const h = 1e-5 * (spread > 0 ? spread : 1);
-    const second: Float64Array[] = o.unknowns.map((u) => {
-      const kept = at[u] as number;
-      at[u] = kept + h;
-      o.model(at, up);
-      at[u] = kept - h;
-      o.model(at, down);
-      at[u] = kept;
-      const change = Float64Array.from({ length: n }, (_, b) => (up[b] as number) - (down[b] as number));
-      // A jump is a fold of the model between the two places: there is no second slope across it.
-      return change.some((c) => Math.abs(c) > FOLD * steepest) ? change.fill(0) : change.map((c) => c / (2 * h));
-    });
+    const second = o.unknowns.map((_, k) => secondSlopes(o, at, k, spread > 0 ? spread : 1));
     let p = first;
     for (const [a, u] of o.unknowns.entries()) {
       for (const [b, v] of o.unknowns.slice(0, a + 1).entries()) {

@@ -56,13 +56,15 @@ const roll = (system: System, active: readonly boolean[], start: State, firstDam
         if (rested) return { x, at, turns: turn, rested, why: 'the step left to take is below a billionth of the ±' };
         if (rounding) return { x, at, turns: turn, rested: true, why: 'χ² changes no more to the last digit' };
         const gain = gained / Math.max(promised, 1e-300);
-        damping = damping < 1e-9 || promised < 1e-6 ? 0 : damping / (gain > 0.75 ? 10 : gain > 0.25 ? 4 : 1);
+        // A step that keeps little of its promise went too far, though it went down.
+        if (gain < 0.05 && promised > 1e-6) damping = Math.max(8 * damping, 1e-6);
+        else damping = damping < 1e-9 || promised < 1e-6 ? 0 : damping / (gain > 0.75 ? 10 : gain > 0.25 ? 4 : 1);
         growth = 2;
         break;
       }
       damping = Math.max(damping * growth, 1e-9);
       growth *= 2;
-      if (damping > 1e12) return { x, at, turns: turn, rested: promised <= 1e-8 * (1 + at.chi2), why: 'no step in any direction lowers χ²' };
+      if (damping > 1e12) return { x, at, turns: turn, rested: false, why: 'no step in any direction lowers χ², yet its slope is not nought' };
     }
   }
   return { x, at, turns: turnsLeft, rested: false, why: `not at rest after ${turnsLeft} turns` };

@@ -1,6 +1,6 @@
 import { type Factor, backSubstitute, factorise } from '../sparse/factor.js';
 import { solveScaled } from './solver.js';
-import { type Linearised, type System, normalMatrix, pull, push } from './system.js';
+import { type System, normalMatrix, pull, push } from './system.js';
 
 /** A pivot this small is looked into: either nothing holds that unknown, or only just something does. */
 const DOUBTFUL = 1e-6;
@@ -19,7 +19,7 @@ export interface Rank {
  * Which unknowns the readings fix. Pivots of JᵀWJ see only the square of a weak hold, so each doubtful pivot's own motion is worked out,
  * cleaned of what the rest can absorb, and laid against J itself.
  */
-export const rankOf = (system: System, x: Float64Array, { slopes }: Linearised, scales: Float64Array): Rank => {
+export const rankOf = (system: System, x: Float64Array, slopes: Float64Array, scales: Float64Array): Rank => {
   const matrix = normalMatrix(system, slopes, scales);
   const keep = new Set<number>();
   const reach = BEYOND * reachOf(system, x);

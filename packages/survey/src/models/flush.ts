@@ -14,13 +14,14 @@ export const flushModel: Geometry = (v, g) => {
   const wx = bx - ax;
   const wy = by - ay;
   const length = Math.hypot(ex, ey);
-  const sine = length === 0 ? 0 : (rc - ra) / length;
-  if (length === 0 || Math.abs(sine) >= 1) {
+  if (length === 0) {
     g.fill(0);
     return Math.hypot(wx, wy) + ra - rb;
   }
   const ux = ex / length;
   const uy = ey / length;
+  const sine = (rc - ra) / length;
+  if (Math.abs(sine) >= 1) return swallowed(v, g, ux, uy, length, sine < 0 ? -1 : 1);
   const cosine = Math.sqrt(1 - sine * sine);
   const across = (ux * wy - uy * wx) * cosine;
   const along = (ux * wx + uy * wy) * sine + ra - rb;
@@ -38,4 +39,24 @@ export const flushModel: Geometry = (v, g) => {
   g[7] = -ny * share;
   g[8] = flank * share;
   return across + flank * along;
+};
+
+/** One circle lies within the other: no edge touches both on a flank, and the nearest thing is the tangent where they are closest. */
+const swallowed = (v: Float64Array, g: Float64Array, ux: number, uy: number, length: number, side: 1 | -1): number => {
+  const [ax = 0, ay = 0, ra = 0, bx = 0, by = 0, rb = 0] = v;
+  const wx = bx - ax;
+  const wy = by - ay;
+  const along = ux * wx + uy * wy;
+  const kx = (side * (wx - ux * along)) / length;
+  const ky = (side * (wy - uy * along)) / length;
+  g[0] = -side * ux - kx;
+  g[1] = -side * uy - ky;
+  g[2] = 1;
+  g[3] = side * ux;
+  g[4] = side * uy;
+  g[5] = -1;
+  g[6] = kx;
+  g[7] = ky;
+  g[8] = 0;
+  return side * along + ra - rb;
 };

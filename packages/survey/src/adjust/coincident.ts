@@ -1,0 +1,17 @@
+import type { Network } from '../network/network.js';
+import type { Observation } from '../network/observation.js';
+
+/** Closer than this share of the reading's own standard uncertainty, the direction between two centres means nothing. */
+const TOGETHER = 0.01;
+
+const gapOf = ({ unknowns }: Network, o: Observation, x: Float64Array): number => {
+  const [a, b] = (o.reading?.features ?? []).map((id) => unknowns.features.get(id));
+  const there = o.kind === 'touch' ? (o.reading?.point ?? null) : b === undefined ? null : { x: x[b.x] as number, y: x[b.y] as number };
+  return a === undefined || there === null ? Number.POSITIVE_INFINITY : Math.hypot((x[a.x] as number) - there.x, (x[a.y] as number) - there.y);
+};
+
+const betweenTwo: ReadonlySet<Observation['kind']> = new Set(['centres', 'over', 'between', 'step', 'wall', 'touch']);
+
+/** Observations of a distance whose two ends have come out in one place: they hold the two together, but in no direction that could be told. */
+export const coincidentIn = (network: Network, x: Float64Array): readonly number[] =>
+  network.observations.flatMap((o, i) => (betweenTwo.has(o.kind) && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : []));
