@@ -17,7 +17,7 @@ interface Face {
 }
 
 const folder = join(import.meta.dirname, 'cases');
-const names = readdirSync(folder).filter((f) => f.endsWith('.yaml')).map((f) => f.slice(0, -5)).filter((n) => !n.startsWith('loc16'));
+const names = readdirSync(folder).filter((f) => f.endsWith('.yaml')).map((f) => f.slice(0, -5));
 
 const readCase = (name: string) => {
   const read = readJob(readFileSync(join(folder, `${name}.yaml`), 'utf8'));

@@ -1,6 +1,5 @@
-import type { Observation } from '../network/observation.js';
 import type { SymmetricMatrix } from '../sparse/factor.js';
-import { type Linearised, type System, normalMatrix } from './system.js';
+import { type Linearised, type System, type Term, normalMatrix } from './system.js';
 
 /** Slopes that change by more than this share over a step: the step is too long for so sharp a turn, or a fold lies in it. */
 const TURN = 0.05;
@@ -9,7 +8,7 @@ const STEP = 1e-5;
 const SHORTEST = 1e-10;
 
 /** Second slopes of one observation by its unknown k, against all its unknowns; nought across a fold. `at` is left as it was. */
-const secondSlopes = (o: Observation, at: Float64Array, k: number, spread: number): Float64Array => {
+const secondSlopes = (o: Term, at: Float64Array, k: number, spread: number): Float64Array => {
   const u = o.unknowns[k] as number;
   const kept = at[u] as number;
   const n = o.unknowns.length;

@@ -36,8 +36,9 @@ const roll = (system: System, active: readonly boolean[], start: State, firstDam
   let damping = firstDamping;
   let growth = 2;
   let before = Number.POSITIVE_INFINITY;
+  let stuck = false;
   for (let turn = 1; turn <= turnsLeft; turn++) {
-    const newton = turn > PATIENCE;
+    const newton = stuck || turn > PATIENCE;
     const scales = scalesOf(system, at.slopes);
     const b = pull(system, at);
     const matrix = newton ? curvatureMatrix(system, x, at, scales) : normalMatrix(system, at.slopes, scales);
@@ -64,7 +65,12 @@ const roll = (system: System, active: readonly boolean[], start: State, firstDam
       }
       damping = Math.max(damping * growth, 1e-9);
       growth *= 2;
-      if (damping > 1e12) return { x, at, turns: turn, rested: false, why: 'no step in any direction lowers χ², yet its slope is not nought' };
+      if (damping <= 1e12) continue;
+      if (newton) return { x, at, turns: turn, rested: false, why: 'no step in any direction lowers χ², yet its slope is not nought' };
+      stuck = true;
+      damping = 0;
+      growth = 2;
+      break;
     }
   }
   return { x, at, turns: turnsLeft, rested: false, why: `not at rest after ${turnsLeft} turns` };

@@ -22,10 +22,10 @@ type Part = readonly [inputs: readonly (readonly Input[])[], geometry: Geometry]
 
 /** What each kind of reading measures, feature by feature in the order written: the table of the job file. */
 const parts: Readonly<Record<ReadingKind, (f: readonly FeatureSlots[], reading: Reading) => readonly Part[]>> = {
-  centres: (f, r) => [[f.map(circle), distanceModel(1, 0, 0, bluntOf(r))]],
-  over: (f, r) => [[f.map(circle), distanceModel(1, 1, 1, bluntOf(r))]],
-  between: (f, r) => [[f.map(circle), distanceModel(1, -1, -1, bluntOf(r))]],
-  step: (f, r) => [[f.map(circle), distanceModel(1, -1, 1, bluntOf(r))]],
+  centres: (f) => [[f.map(circle), distanceModel(1, 0, 0)]],
+  over: (f) => [[f.map(circle), distanceModel(1, 1, 1)]],
+  between: (f) => [[f.map(circle), distanceModel(1, -1, -1)]],
+  step: (f) => [[f.map(circle), distanceModel(1, -1, 1)]],
   wall: (f, r) => [[f.map(circle), distanceModel(-1, -1, 1, bluntOf(r))]],
   dia: (f) => [[f.map((c) => [radius(c)]), diameterModel]],
   angle: ([a, v, b]) => [[[v, a, v, b].flatMap(placed), angleModel]],
@@ -37,7 +37,7 @@ const parts: Readonly<Record<ReadingKind, (f: readonly FeatureSlots[], reading: 
     [f.map((c) => [{ slot: c.x }]), coordinateModel],
     [f.map((c) => [{ slot: c.y }]), coordinateModel],
   ],
-  touch: (f, r) => [[f.map(circle), touchModel(r.point?.x ?? 0, r.point?.y ?? 0, bluntOf(r))]],
+  touch: (f, { point }) => [[f.map(circle), touchModel(point?.x ?? 0, point?.y ?? 0)]],
 };
 
 const equationsOf = (reading: Reading, unknowns: Unknowns): readonly Equation[] => {
