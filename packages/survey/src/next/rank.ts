@@ -14,6 +14,8 @@ import { toolsOf } from './tools.js';
 const PROPOSED = 5;
 /** A feature is named where its radius falls by this share at least. */
 const NAMED = 0.05;
+/** A reading is worth proposing where the worst radius, or the root mean square of all, falls by this share at least. */
+const WORTH = 0.01;
 /** Partners thought of for each of the worst features, and how many of these, on a face too large to think of every pair. */
 const EVERY_PAIR = 60;
 const PARTNERS = 60;
@@ -107,7 +109,8 @@ export const rankNext = (adjustment: Adjustment, datum: Datum, placed: readonly 
     const radiiAfter = after(before, placed, datum, adjustment, rowsOf(adjustment, reading)).map(radiusOf);
     return { reading, radiiAfter, worst: Math.max(...radiiAfter), sum: radiiAfter.reduce((s, r) => s + r * r, 0) };
   });
-  const gains = ranked.filter((r) => r.worst < worst * (1 - 1e-9) || r.sum < radii.reduce((s, r2) => s + r2 * r2, 0) * (1 - 1e-3));
+  const sum = radii.reduce((s, r) => s + r * r, 0);
+  const gains = ranked.filter((r) => r.worst < worst * (1 - WORTH) || r.sum < sum * (1 - WORTH) ** 2);
   gains.sort((a, b) => Math.round((1e4 * (a.worst - b.worst)) / worst) || a.sum - b.sum);
   return gains.slice(0, PROPOSED).map(({ reading, radiiAfter }) => ({
     reading: reading.text,

@@ -1,55 +1,44 @@
-import { type Report, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
+import type { Report, Speech } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
-import type { FittedReading, LocatedFace, Suspect } from '../types.js';
+import type { LocatedFace } from '../types.js';
+import { sayAmount } from './amount.js';
+import { centresTable, standWords } from './centres.js';
+import { listWords } from './chance.js';
+import { fitWords } from './fit.js';
+import { nextBlocks } from './next.js';
+import { suspectBlocks } from './suspects.js';
 
-/** An error in the reading's own kind of unit: a length as the person reads lengths, an angle in degrees. */
-const sayError = (value: number, reading: FittedReading | undefined, speech: Speech): string =>
-  reading?.kind === 'angle' || reading?.kind === 'square' ? `${toDegrees(value).toFixed(2)}°` : say(value, speech);
-
-const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string => {
-  const reading = located.readings.find((r) => r.id === s.reading);
-  const moved = [...s.moves].sort((a, b) => b[1] - a[1]).slice(0, 3).map(([id, by]) => `${id} by ${say(by, speech)}`);
-  return [
-    `Reading ${s.reading} (${reading?.text ?? ''}) is off by about ${sayError(s.error, reading, speech)}`,
-    ...(s.guess === null ? [] : [`perhaps ${s.guess}`]),
-    ...(moved.length === 0 ? [] : [`setting it aside moves ${moved.join(', ')}`]),
-    `an error of ${sayError(s.detectable, reading, speech)} or more in it is found four times in five`,
-    ...(s.tiedWith.length === 0 ? [] : [`no reckoning can tell it from ${s.tiedWith.join(', ')}`]),
-  ].join('; ');
+const verdictWords = ({ stopped, undetermined, suspects }: LocatedFace): string => {
+  if (!stopped.converged) return `no answer was found: ${stopped.why}`;
+  const faults = [
+    ...(undetermined.length === 0 ? [] : [`the readings do not fix ${listWords(undetermined)}`]),
+    ...(suspects.length === 0 ? [] : [`${suspects.length === 1 ? 'reading' : 'readings'} ${listWords(suspects.map((s) => s.reading))} ${suspects.length === 1 ? 'does' : 'do'} not agree with the rest`]),
+  ];
+  return faults.length === 0 ? 'every centre is fixed, and no reading stands out from the rest.' : `${faults.join('; ')}.`;
 };
 
-/** One face in words: verdict, the centres with their ±, the fit, suspects, and what to measure next. */
+const zeroWords = (located: LocatedFace, speech: Speech): readonly string[] =>
+  [...located.zeros].map(([name, z]) => {
+    const amount = sayAmount(Math.abs(z.value), z.measures, speech);
+    return `All readings by ${name} are about ${amount} too ${z.value > 0 ? 'large' : 'small'} (± ${sayAmount(z.plusMinus, z.measures, speech)}), and are taken so.`;
+  });
+
+/** One face in words: the verdict, the centres with their ±, how the readings agree, suspects, what is loose, and what to measure next. */
 export const locateReport = (face: Face, located: LocatedFace, speech: Speech): Report => {
-  const sound = located.suspects.length === 0 && located.undetermined.length === 0;
-  const { fit } = located;
-  const fitWords = fit.p === null ? 'There are no readings to spare, so none can be checked by the others.' : `${fit.dof} spare ${fit.dof === 1 ? 'reading' : 'readings'}; sound readings would agree this badly or worse ${(100 * fit.p).toFixed(fit.p < 0.01 ? 2 : 0)} times in 100.`;
-  return [
+  const ok = located.stopped.converged && located.suspects.length === 0 && located.undetermined.length === 0;
+  const list = (items: readonly string[]): Report => (items.length === 0 ? [] : [{ kind: 'list', items }]);
+  const head: Report = [
     { kind: 'heading', level: 2, text: `Centres of ${face.name}` },
-    {
-      kind: 'verdict',
-      ok: sound,
-      text: sound
-        ? 'every feature is fixed and no reading is suspect.'
-        : [
-            ...(located.undetermined.length === 0 ? [] : [`the readings do not fix ${located.undetermined.join(', ')}`]),
-            ...(located.suspects.length === 0 ? [] : [`suspect: ${located.suspects.map((s) => s.reading).join(', ')}`]),
-          ].join('; '),
-    },
-    {
-      kind: 'table',
-      caption: null,
-      columns: [
-        { title: 'feature', align: 'left' },
-        { title: `X ${speech.unit}`, align: 'point' },
-        { title: `Y ${speech.unit}`, align: 'point' },
-        { title: '± (95 %)', align: 'point' },
-      ],
-      rows: [...located.features.values()].map((f) => [f.id, sayNumber(f.x, speech), sayNumber(f.y, speech), sayNumber(f.ellipse95.major, { ...speech, fraction: null })]),
-    },
-    { kind: 'paragraph', text: `${fitWords} The chance that a sound reading is called suspect on this face is ${(100 * located.falseAlarm).toFixed(1)} in 100.` },
-    ...(located.suspects.length === 0 ? [] : [{ kind: 'list', items: located.suspects.map((s) => suspectWords(s, located, speech)) } as const]),
-    ...(located.freedoms.length === 0 ? [] : [{ kind: 'list', items: located.freedoms } as const]),
-    ...(located.next.length === 0 ? [] : [{ kind: 'paragraph', text: 'To measure next, the most telling first:' } as const, { kind: 'list', items: located.next.map((n) => n.reading) } as const]),
-    ...(located.warnings.length === 0 ? [] : [{ kind: 'list', items: located.warnings } as const]),
+    { kind: 'verdict', ok, text: verdictWords(located) },
+  ];
+  if (!located.stopped.converged) return [...head, ...list(located.warnings)];
+  return [
+    ...head,
+    { kind: 'paragraph', text: standWords(face, located) },
+    ...(located.features.size === 0 ? [] : [centresTable(located, speech)]),
+    { kind: 'paragraph', text: fitWords(located) },
+    ...list([...located.freedoms, ...zeroWords(located, speech), ...located.warnings]),
+    ...suspectBlocks(located, speech),
+    ...nextBlocks(located, speech),
   ];
 };

@@ -1,0 +1,34 @@
+import { type Block, type Speech, sayNumber } from '@fayplate/core';
+import type { Face } from '@fayplate/job';
+import type { Frame, LocatedFace } from '../types.js';
+
+const viewWords = (viewed: Face['viewed']): string => (viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${viewed}`);
+
+const frameWords = (frame: Frame): string => {
+  const from = frame.origin === 'mean of centres' ? 'X and Y run from the mean of the centres' : `X and Y run from ${frame.origin}`;
+  if ('across' in frame) return `${from}, X along the line from ${frame.across[0]} to ${frame.across[1]}`;
+  if ('up' in frame) return `${from}, Y up through ${frame.up}`;
+  return typeof frame.direction === 'object' ? `${from}, Y up through ${frame.direction.up}` : `${from}, Y up as the clock positions agree best`;
+};
+
+/** Which way the face is seen, from where the numbers run, and whether the mirror image is ruled out. */
+export const standWords = (face: Face, located: LocatedFace): string =>
+  `${viewWords(face.viewed)}. ${frameWords(located.frame)}. ${located.hand.settled ? `That this is not the mirror image is settled by ${located.hand.by}.` : 'Nothing says whether this shape or its mirror image is meant.'}`;
+
+/** The centres, one a row. A ± of nought is one that the frame was chosen to make so. */
+export const centresTable = (located: LocatedFace, speech: Speech): Block => ({
+  kind: 'table',
+  caption: null,
+  columns: [
+    { title: 'feature', align: 'left' },
+    { title: `X ${speech.unit}`, align: 'point' },
+    { title: `Y ${speech.unit}`, align: 'point' },
+    { title: `± at 95 %, ${speech.unit}`, align: 'point' },
+  ],
+  rows: [...located.features.values()].map((f) => [
+    f.id,
+    sayNumber(f.x, speech),
+    sayNumber(f.y, speech),
+    f.ellipse95.major === 0 ? 'exact' : sayNumber(f.ellipse95.major, { ...speech, fraction: null }),
+  ]),
+});

@@ -1,0 +1,40 @@
+import { type Block, type Speech, say } from '@fayplate/core';
+import type { LocatedFace, Suspect } from '../types.js';
+import { sayAmount } from './amount.js';
+import { listWords } from './chance.js';
+
+/** The centres that move most are named, and no more than these. */
+const NAMED = 3;
+/** A centre that moves less than this share of the most moved one is not named. */
+const LITTLE = 0.1;
+
+const movesWords = ({ moves }: Suspect, speech: Speech): string => {
+  const sorted = [...moves].filter(([, by]) => by > 0).sort((a, b) => b[1] - a[1]);
+  const most = sorted[0]?.[1] ?? 0;
+  const named = sorted.slice(0, NAMED).filter(([, by]) => by >= LITTLE * most);
+  return named.length === 0 ? 'Without it no centre moves.' : `Without it ${listWords(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
+};
+
+const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string => {
+  const reading = located.readings.find((r) => r.id === s.reading);
+  const size = sayAmount(Math.abs(s.error), s.measures, speech);
+  const others = reading === undefined ? '' : ` (the rest say ${sayAmount(reading.value - s.error, s.measures, speech)})`;
+  return [
+    `Reading ${s.reading}, ${reading?.text ?? ''}: too ${s.error > 0 ? 'large' : 'small'} by about ${size}${others}.`,
+    ...(s.guess === null ? [] : [`Perhaps ${s.guess}.`]),
+    movesWords(s, speech),
+    `Were it off by ${sayAmount(s.detectable, s.measures, speech)}, that would be found 4 times in 5; a larger error more often.`,
+    ...(s.tiedWith.length === 0 ? [] : [`It cannot be told from ${listWords(s.tiedWith.map((t) => `reading ${t}`))}: the fault may lie there as well.`]),
+  ].join(' ');
+};
+
+/** Readings that do not agree with the rest, one item each, and what to do about them; nothing where there are none. */
+export const suspectBlocks = (located: LocatedFace, speech: Speech): readonly Block[] => {
+  if (located.suspects.length === 0) return [];
+  const them = located.suspects.length === 1 ? 'it' : 'them';
+  return [
+    { kind: 'heading', level: 3, text: located.suspects.length === 1 ? 'A suspect reading' : 'Suspect readings' },
+    { kind: 'list', items: located.suspects.map((s) => suspectWords(s, located, speech)) },
+    { kind: 'paragraph', text: `The centres above still rest on ${them}. Take ${them} again; or put \`aside\` before ${them} in the job file to leave ${them} out.` },
+  ];
+};

@@ -1,0 +1,86 @@
+import { type Report, speechFor } from '@fayplate/core';
+import { describe, expect, test } from 'vitest';
+import { type Survey, locateFace, locateReport } from '../../src/index.js';
+import { chanceWords } from '../../src/words/chance.js';
+import { feature, hours, instrument, reading, survey } from '../support.js';
+
+const caliper = instrument('caliper', 0.05);
+const A = { x: 0, y: 80 };
+const places: Readonly<Record<string, { readonly x: number; readonly y: number }>> = { S: { x: 0, y: 0 }, A, B: { x: 70, y: -40 }, C: { x: -72, y: -38 } };
+const between = (a: string, b: string): number => Math.hypot((places[a]?.x ?? 0) - (places[b]?.x ?? 0), (places[a]?.y ?? 0) - (places[b]?.y ?? 0));
+
+const features = [
+  feature('S', { kind: 'spigot', diameter: { value: 60, plusMinus: null } }),
+  feature('A', { clock: hours(12) }),
+  feature('B', { clock: hours(4) }),
+  feature('C', { clock: hours(8) }),
+];
+const kinds = ['over A B', 'over B C', 'over C A', 'between A S', 'between B S', 'between C S'];
+const job = (change: (words: string, value: number) => number | null = (_, v) => v): Survey =>
+  survey(
+    features,
+    kinds.flatMap((words) => {
+      const [kind, a = '', b = ''] = words.split(' ');
+      const value = change(words, kind === 'over' ? between(a, b) + 10 : between(a, b) - 35);
+      return value === null ? [] : [reading(words, Number(value.toFixed(2)), 0.05, { instrument: 'caliper' })];
+    }),
+    { centre: 'S', up: 'A', name: 'pump' },
+    [caliper],
+  );
+const said = (s: Survey): Report => locateReport(s.face, locateFace(s), speechFor('mm'));
+const textOf = (r: Report): string => r.map((b) => (b.kind === 'list' ? b.items.join('\n') : b.kind === 'table' ? b.rows.map((row) => row.join(' ')).join('\n') : b.text)).join('\n');
+
+describe('a face in words', () => {
+  test('sound: yes first, then the frame, the table, the fit in one sentence', () => {
+    const report = said(job());
+    expect(report[1]).toMatchObject({ kind: 'verdict', ok: true });
+    const table = report.find((b) => b.kind === 'table');
+    expect(table?.kind === 'table' ? table.rows.map((r) => r[0]) : []).toEqual(['S', 'A', 'B', 'C']);
+    expect(table?.kind === 'table' ? table.rows[0]?.[3] : '').toBe('exact');
+    expect(textOf(report)).toContain('Y up through A');
+    expect(textOf(report)).toContain('1 reading to spare');
+    expect(textOf(report)).not.toContain('suspect reading');
+  });
+
+  test('a misread one: size, what it moves, a guess, the least error that would be found', () => {
+    // Four studs, so that every reading is checked more than once and the misread one can be told from the rest.
+    const four = [...features, feature('D', { clock: hours(2) })];
+    const all = new Map([...Object.entries(places), ['D', { x: 66, y: 45 }]]);
+    const at = (id: string) => all.get(id) ?? { x: 0, y: 0 };
+    const pairs = ['S', 'A', 'B', 'C', 'D'].flatMap((a, i, list) => list.slice(i + 1).map((b) => [a, b] as const));
+    const readings = pairs.map(([a, b]) => {
+      const d = Math.hypot(at(a).x - at(b).x, at(a).y - at(b).y);
+      const words = a === 'S' ? `between ${b} S` : `over ${a} ${b}`;
+      return reading(words, Number((a === 'S' ? d - 35 : d + 10 + (b === 'C' && a === 'B' ? 10 : 0)).toFixed(2)), 0.05, { instrument: 'caliper' });
+    });
+    const report = said(survey(four, readings, { centre: 'S', up: 'A' }, [caliper]));
+    const words = textOf(report);
+    expect(report[1]).toMatchObject({ kind: 'verdict', ok: false });
+    expect(words).toContain('over B C');
+    expect(words).toContain('too large by about 9.999 mm');
+    expect(words).toContain('Perhaps 10 mm misread');
+    expect(words).toMatch(/Without it .* moves by/);
+    expect(words).toContain('4 times in 5');
+    expect(words).toMatch(/would be called suspect \d+ times in 100/);
+    expect(words).toContain('`aside`');
+  });
+
+  test('what is not fixed is said plainly, with readings that would fix it', () => {
+    const report = said(job((words, v) => (words.includes('C') ? null : v)));
+    expect(report[1]).toMatchObject({ ok: false, text: 'the readings do not fix C.' });
+    expect(textOf(report)).toContain('C');
+    expect(textOf(report)).toContain('not fixed');
+  });
+
+  test('no jargon of statistics without its meaning', () => {
+    for (const r of [said(job()), said(job((w, v) => (w === 'over A B' ? v + 3 : v)))]) {
+      expect(textOf(r)).not.toMatch(/chi|χ|dof|degrees of freedom|sigma|σ|p-value|redundan|covarian/i);
+    }
+  });
+
+  test('chances as people say them', () => {
+    expect([0.85, 0.5, 0.01, 0.003, 0.001, 0.0001, 0.999].map(chanceWords)).toEqual([
+      '85 times in 100', '50 times in 100', '10 times in 1000', '3 times in 1000', 'once in 1000', 'less than once in 1000', 'more than 99 times in 100',
+    ]);
+  });
+});
