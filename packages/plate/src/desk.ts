@@ -45,7 +45,8 @@ export const otherSide = (side: Side): Side => (side === 'A' ? 'B' : 'A');
 /** The greater standard deviation of a place, from its 2 × 2 covariance. */
 const sigmaOf = (xx: number, xy: number, yy: number): number => Math.sqrt(Math.max(0, (xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy)));
 
-const place = (face: Face, mated: MatedFace): readonly Placed[] =>
+/** A face's features where they lie on the plate. */
+export const placedOf = (face: Face, mated: MatedFace): readonly Placed[] =>
   face.features.flatMap((feature) => {
     const i = mated.pattern.ids.indexOf(feature.id);
     const at = mated.pattern.points[i];
@@ -90,7 +91,7 @@ export const layDesk = (
       spec,
       faces,
       mated,
-      placed: [...place(faces[0], mated[0]), ...place(faces[1], mated[1])],
+      placed: [...placedOf(faces[0], mated[0]), ...placedOf(faces[1], mated[1])],
       clocking: options.clocking,
       thickness,
       shims: spec.thickness === 'from stack' ? (options.stack?.shims ?? []).reduce((a, b) => a + b, 0) : 0,

@@ -1,11 +1,11 @@
 import { type Point, distance } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import { type MatedFace, type Plate, type PlateHole, goesOn } from '@fayplate/plate';
+import { type MatedFace, type Plate, type PlateHole, goesOn, isTapped, usualDrilling } from '@fayplate/plate';
 import type { Pattern } from '@fayplate/survey';
 import { measurable, placesOf } from '../checks/places.js';
 import type { Proof, ProvedFace, ProvedHole } from '../types.js';
 import { easeOptions } from './ease.js';
-import { type Measured, USUAL_DRILLING, faceJoints, isTappedPart } from './joints.js';
+import { type Measured, faceJoints } from './joints.js';
 import { layOn, radius95 } from './lay.js';
 import { isPlainlyOff, likelyMistakes, mistakeIn } from './mistake.js';
 import { planMissing, planReadings } from './plan.js';
@@ -31,7 +31,7 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
   const shape = drilledShape(drilled, plate, job, mistakes.map((m) => m.places));
   const designed = new Map([...placesOf(plate)].map(([id, p]): [string, Point] => [id, { x: p.x, y: p.y }]));
   const asRead = layOn(shape.pattern, designed);
-  const making = job.plate?.drilling ?? USUAL_DRILLING;
+  const making = job.plate?.drilling ?? usualDrilling;
   const names = isPlainlyOff(asRead.ids, asRead.points, designed, !shape.hand.settled, making) ? renumbering(asRead.ids, asRead.points, plate, !shape.hand.settled) : null;
   const laid = names === null ? asRead : layOn({ ...shape.pattern, ids: shape.pattern.ids.map((id) => names.get(id) ?? id) }, designed);
   const unmeasured = measurable(plate).flatMap((p) => (laid.ids.includes(p.id) ? [] : [p.id]));
@@ -71,7 +71,7 @@ export const allowedFor = (hole: PlateHole, job: Job): number | null => {
   const [face, ...rest] = hole.feature?.split('.') ?? [];
   const feature = job.faces.find((f) => f.name === face)?.features.find((f) => f.id === rest.join('.'));
   const play = (hole.limits?.[0] ?? hole.diameter) - hole.fastener;
-  return feature !== undefined && isTappedPart(feature) ? play / 2 : play;
+  return feature !== undefined && isTapped({ feature, diameter: feature.diameter?.value ?? null }) ? play / 2 : play;
 };
 
 /** The plate as measured, under the names that its holes really have. */
@@ -88,7 +88,9 @@ const proveFace = (mated: MatedFace, plate: Plate, job: Job, { laid, readAs, sha
     const rows = ids.flatMap((id) => [2 * laid.ids.indexOf(id), 2 * laid.ids.indexOf(id) + 1]);
     return rows.map((r) => rows.map((c) => laid.covariance[r]?.[c] ?? 0));
   };
-  const { spec, costs, holes, leftOut } = faceJoints(plate, job, mated, measured, covariance);
+  const met = faceJoints(plate, job, mated, measured, covariance);
+  if (met === null) return null;
+  const { spec, costs, holes, leftOut } = met;
   if (!spec.joints.some((j) => j.role === 'fastener') || !holes.some((h) => measured.has(h))) return null;
   const found = goesOn(spec, options);
   const { slack, shift, turn, tight } = found.nominal;

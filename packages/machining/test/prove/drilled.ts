@@ -10,7 +10,11 @@ const feature = (id: string, kind: Feature['kind'], diameter: number, thread: st
 /** The adapter of the other tests, each hole with a part to meet: five studs of 8 mm in holes of 9, four M10 bolts through holes of 11, registers. */
 export const plate: Plate = {
   ...whole,
-  holes: whole.holes.slice(0, 9).map((h) => ({ ...h, limits: [h.diameter, h.diameter] })),
+  holes: whole.holes.slice(0, 9).map((h) => ({
+    ...h,
+    limits: [h.diameter, h.diameter],
+    fastening: h.as === 'clearance' ? { kind: 'stud', thread: 'M8', nominal: 8, largest: 8, head: null } : { kind: 'bolt', thread: 'M10', nominal: 10, largest: 10, head: null },
+  })),
   bores: whole.bores.map((b) => (b.id === 'C2' ? { ...b, limits: [60.05, 60.05] } : b)),
 };
 

@@ -14,7 +14,7 @@ export interface Passing {
  * A hole of the part whose diameter shows that it carries a thread itself: it has a thread, and what a caliper finds is
  * nearer to that thread's crests than to its major diameter.
  */
-export const isTapped = (p: Placed): boolean => {
+export const isTapped = (p: Pick<Placed, 'feature' | 'diameter'>): boolean => {
   const thread = threadOf(p.feature.thread);
   if (p.feature.kind !== 'hole' || thread === null) return false;
   return p.diameter === null || p.feature.diameterFrom === 'thread' || p.diameter < (thread.major + thread.minor) / 2;
