@@ -1,16 +1,26 @@
-import type { Point, Speech } from '@fayplate/core';
-import { formatLength } from '@fayplate/core';
-import { type Drawing, type Lettering, type Obstacle, type Shape, ellipse, group, inGrey, pens } from '@fayplate/drawing';
+import { type Point, type Speech, midpoint, say } from '@fayplate/core';
+import { type Drawing, type Lettering, type Shape, ellipse, group, inGrey, pens } from '@fayplate/drawing';
 import type { Face, Feature, Reading } from '@fayplate/job';
-import type { LocatedFace, LocatedFeature } from '@fayplate/survey';
+import type { Frame, LocatedFace, LocatedFeature } from '@fayplate/survey';
 import { centreMark, featureShapes } from './feature.js';
-import { type Label, labelShapes, lineObstacle } from './labels.js';
-import { readingLines } from './reading-lines.js';
+import { type Label, labelShapes, shapeObstacles } from './labels.js';
+import { type Ruling, readingLines } from './reading-lines.js';
 import { enlargement, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
 export const viewedWords = (face: Face): string =>
   face.viewed === 'from outside' ? 'Seen from outside, looking straight at the face' : face.viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${face.viewed}`;
+
+/** Wider than any feature's line, so that the two are never taken for each other. */
+const OVAL = { ...pens.wide, width: 0.4 };
+
+/** Which way is up, and from where distances run. */
+export const frameWords = (frame: Frame): string => {
+  const from = frame.origin === 'mean of centres' ? 'X and Y run from the mean of the centres' : `X and Y run from ${frame.origin}`;
+  if ('across' in frame) return `${from}, X to the right along ${frame.across[0]} to ${frame.across[1]}`;
+  if ('up' in frame) return `${from}, Y up through ${frame.up}`;
+  return typeof frame.direction === 'object' ? `${from}, Y up through ${frame.direction.up}` : `${from}, Y up to 12 o'clock`;
+};
 
 /** Located features with what the job says of them. */
 export const placedFeatures = (face: Face, located: LocatedFace): readonly (readonly [Feature, LocatedFeature])[] =>
@@ -23,51 +33,60 @@ export const placedFeatures = (face: Face, located: LocatedFace): readonly (read
 export const extentOf = (placed: readonly (readonly [Feature, LocatedFeature])[]): readonly Point[] =>
   placed.flatMap(([, at]) => [-1, 1].map((s) => ({ x: at.x + s * (at.radius ?? 2), y: at.y + s * (at.radius ?? 2) })));
 
-const isSuspect = (located: LocatedFace, reading: Reading): boolean =>
-  located.suspects.some((s) => [s.reading, ...s.tiedWith].some((id) => id === reading.id || id.startsWith(`${reading.id}.`)));
+/** Round features that hold the others: named at their centre, since their rim is far from it. */
+export const isLarge = (f: Feature): boolean => f.kind === 'bore' || f.kind === 'spigot' || f.kind === 'boss';
 
-const segmentsOf = (shapes: readonly Shape[]): readonly Obstacle[] =>
-  shapes.flatMap((s) => {
-    const [first] = s.kind === 'path' ? s.path.edges : [];
-    return s.kind === 'path' && first?.kind === 'line' ? [lineObstacle(s.path.start, first.to)] : [];
-  });
+const suspectIds = (located: LocatedFace): readonly string[] => located.suspects.flatMap((s) => [s.reading, ...s.tiedWith]);
+const isOf = (reading: Reading, id: string): boolean => id === reading.id || id.startsWith(`${reading.id}.`);
 
-/** One face as viewed, true scale: features to size, 95 % ellipses enlarged by a stated factor, readings as hair lines, suspects as wide broken ones. */
+/** Where a suspect reading is named: on the middle of what it spans. */
+const middleOf = (reading: Reading, located: LocatedFace): Point | null => {
+  const found = reading.features.flatMap((id) => located.features.get(id) ?? []);
+  const [a, b] = reading.kind === 'angle' ? [found[0], found[2]] : found;
+  return a === undefined ? null : midpoint(a, b ?? a);
+};
+
+/** One face as viewed, true scale: features to size, 95 % ellipses enlarged by a stated factor, readings as thin dimension lines, suspects as wide broken ones. */
 export const facePicture = (face: Face, located: LocatedFace, speech: Speech, lettering: Lettering): Drawing => {
   const placed = placedFeatures(face, located);
-  const extent = extentOf(placed);
-  const scale = scaleFor(extent);
+  const scale = scaleFor(extentOf(placed));
   const widest = Math.max(0, ...placed.map(([, at]) => at.ellipse95.major));
   const larger = enlargement(widest, 3.2 * scale.capital);
   const readings = face.readings.filter((r) => !r.aside);
-  const sound = readings.filter((r) => !isSuspect(located, r)).flatMap((r) => readingLines(r, located.features, inGrey(pens.hair, 0.45)));
-  const suspect = readings.filter((r) => isSuspect(located, r)).flatMap((r) => readingLines(r, located.features, { ...pens.cutLine, width: 0.6, dash: [3, 1.5] }));
-  const ellipses = placed.map(([f, at]) =>
-    ellipse('note', at, { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle }, f.vacant ? pens.hair : pens.narrow),
-  );
-  const labels: readonly Label[] = placed.map(([f, at]) => {
-    const small = f.kind !== 'bore' && f.kind !== 'spigot' && f.kind !== 'boss';
-    return { id: f.id, centre: at, radius: small ? Math.max(at.radius ?? 2, larger * at.ellipse95.major) : 1, lines: [f.id, ...(f.vacant ? ['empty'] : [])] };
+  const ids = suspectIds(located);
+  const wrong = readings.filter((r) => ids.some((id) => isOf(r, id)));
+  const ruling: Ruling = { located: located.features, bench: located.bench, stroke: inGrey(pens.hair, 0.35), head: 0.7 * scale.capital };
+  const sound = readings.filter((r) => !wrong.includes(r)).flatMap((r) => readingLines(r, ruling));
+  const suspect = wrong.flatMap((r) => readingLines(r, { ...ruling, stroke: { width: 0.6, dash: [3, 1.5], grey: 0 }, head: 1.1 * scale.capital }));
+  const ellipses = placed.map(([, at]) => ellipse('note', at, { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle }, OVAL));
+  const named: readonly Label[] = placed.map(([f, at]) => ({
+    id: f.id,
+    centre: at,
+    radius: isLarge(f) ? 1.2 : Math.max(at.radius ?? 2, larger * at.ellipse95.major),
+    lines: [f.id, ...(f.vacant ? ['empty'] : [])],
+  }));
+  const doubts: readonly Label[] = wrong.flatMap((r) => {
+    const centre = middleOf(r, located);
+    return centre === null ? [] : [{ id: `reading ${r.id}`, centre, radius: 0.5, lines: [`reading ${r.id}`] }];
   });
-  const named: readonly Label[] = readings
-    .filter((r) => isSuspect(located, r))
-    .flatMap((r) => {
-      const [a, b] = r.features.map((id) => located.features.get(id));
-      return a === undefined || b === undefined ? [] : [{ id: `reading ${r.id}`, centre: { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }, radius: 0.6, lines: [`reading ${r.id}?`] }];
-    });
-  const lines = [...sound, ...suspect];
+  const rims = placed.filter(([f]) => isLarge(f)).flatMap(([f, at]) => featureShapes(f, at, at.radius));
+  const labels = labelShapes([...named, ...doubts], { solid: shapeObstacles([...suspect, ...rims]), thin: shapeObstacles(sound) }, scale, lettering);
   const shapes: readonly Shape[] = [
-    group('readings', sound),
     group('features', placed.flatMap(([f, at]) => [...featureShapes(f, at, at.radius), ...centreMark(at, scale.capital * 0.5)])),
+    group('readings', sound),
     group('suspects', suspect),
     group('ellipses', ellipses),
-    ...labelShapes([...labels, ...named], segmentsOf(lines), scale, lettering),
+    ...labels.shapes,
   ];
+  const touched = readings.some((r) => r.kind === 'touch' || r.kind === 'at') && located.bench !== null;
   const notes = [
-    `${viewedWords(face)}.`,
-    widest > 0 ? `95 % ellipses drawn ${larger} times larger; the widest reaches ${formatLength(widest, speech.unit, speech.unit === 'in' ? 4 : 3)} ${speech.unit} from its centre.` : 'Every centre shown is exact by choice of frame.',
-    `Thin lines: the readings.${suspect.length > 0 ? ` Wide broken lines: suspect readings (${located.suspects.map((s) => s.reading).join(', ')}).` : ''}`,
+    `${viewedWords(face)}; drawn full size. ${frameWords(located.frame)}.`,
+    widest > 0
+      ? `Wide ovals: where each centre lies 95 times in 100, drawn ${larger} times larger; the largest reaches ${say(widest, { ...speech, fraction: null })}.`
+      : 'Every centre shown is exact by choice of frame.',
+    `Thin lines: the readings, with arrow heads where they were taken${touched ? '; small crosses: places read on the bench' : ''}.${wrong.length > 0 ? ` Wide broken lines: readings that do not agree with the rest (${wrong.map((r) => r.id).join(', ')}).` : ''}`,
     ...(located.undetermined.length > 0 ? [`Not shown, since the readings do not fix them: ${located.undetermined.join(', ')}.`] : []),
+    ...(labels.unnamed.length > 0 ? [`No room to name in the drawing: ${labels.unnamed.join(', ')}.`] : []),
   ];
   return sheet(`${face.name}: as measured`, shapes, notes, scale, lettering);
 };

@@ -1,10 +1,10 @@
-import { type Point, type Speech, add, distance, polar } from '@fayplate/core';
-import { type Drawing, type Lettering, type Obstacle, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
+import { type Point, type Speech, add, dot, polar, subtract } from '@fayplate/core';
+import { type Drawing, type Lettering, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
 import type { Face } from '@fayplate/job';
 import type { Candidate, FaceLayout, LaidCircle, LaidGrid } from '@fayplate/layout';
 import type { LocatedFace } from '@fayplate/survey';
-import { extentOf, placedFeatures, viewedWords } from './face.js';
-import { type Label, labelShapes, lineObstacle } from './labels.js';
+import { extentOf, isLarge, placedFeatures, viewedWords } from './face.js';
+import { type Label, labelShapes, shapeObstacles } from './labels.js';
 import { type Scale, enlargement, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
@@ -29,27 +29,44 @@ const circleShapes = (c: LaidCircle, scale: Scale): readonly Shape[] => {
   ];
 };
 
-const gridShapes = (g: LaidGrid, candidate: Candidate): readonly Shape[] => {
-  const zero = candidate.features.get(g.from);
+/** Marks on an axis are no closer than this, mm: where the step is finer every second, fifth, tenth … is drawn. */
+const CLOSEST = 2;
+
+const stepsApart = (g: LaidGrid): number => [1, 2, 5, 10, 20, 50, 100].find((k) => k * g.step >= CLOSEST) ?? 100;
+
+const gridWords = (g: LaidGrid): string => `Marks on the two axes: ${stepsApart(g) === 1 ? `every step of ${g.says}` : `every ${stepsApart(g)} steps of ${g.says}`}, from ${g.from}.`;
+
+/** The two axes of the grid from its zero, marked at its steps, and each feature's own lines down to them. */
+const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): readonly Shape[] => {
+  const zero = candidate.features.get(g.from) ?? located.features.get(g.from);
   if (zero === undefined) return [];
-  const reach = Math.max(...[...candidate.features.values()].map((f) => distance(f, zero)));
-  // The true step is too fine to draw: every line would touch the next. The lines through each feature show what it says.
-  return g.features.flatMap((id) => {
+  const [ux, uy] = [polar(1, g.axis), polar(1, g.axis + Math.PI / 2)];
+  const at = (u: number, v: number): Point => ({ x: zero.x + u * ux.x + v * uy.x, y: zero.y + u * ux.y + v * uy.y });
+  const places = g.features.flatMap((id) => {
     const f = candidate.features.get(id);
-    if (f === undefined) return [];
-    return [0, Math.PI / 2].map((quarter) => {
-      const u = polar(reach * 0.08 + 3, g.axis + quarter);
-      return line('note', { x: f.x - u.x, y: f.y - u.y }, add(f, u), pens.hair);
-    });
+    return f === undefined ? [] : [{ u: dot(subtract(f, zero), ux), v: dot(subtract(f, zero), uy) }];
   });
+  const every = g.step * stepsApart(g);
+  const ends = (values: readonly number[]): readonly [number, number] => [Math.min(0, ...values) - every, Math.max(0, ...values) + every];
+  const marks = ([from, to]: readonly [number, number]): readonly number[] => {
+    const first = Math.ceil(from / every);
+    return Array.from({ length: Math.floor(to / every) - first + 1 }, (_, k) => (first + k) * every);
+  };
+  const [alongU, alongV] = [ends(places.map((p) => p.u)), ends(places.map((p) => p.v))];
+  const thin = inGrey(pens.hair, 0.35);
+  return [
+    line('note', at(alongU[0], 0), at(alongU[1], 0), pens.centre),
+    line('note', at(0, alongV[0]), at(0, alongV[1]), pens.centre),
+    ...marks(alongU).map((u) => line('note', at(u, 0), at(u, 0.8), pens.hair)),
+    ...marks(alongV).map((v) => line('note', at(0, v), at(0.8, v), pens.hair)),
+    ...places.flatMap(({ u, v }) => [line('note', at(u, 0), at(u, v), thin), line('note', at(0, v), at(u, v), thin)]),
+  ];
 };
 
 const mirrorShapes = (axis: number, reach: number): readonly Shape[] => {
   const u = polar(reach, axis);
   return [line('note', { x: -u.x, y: -u.y }, u, pens.centre)];
 };
-
-const obstaclesOf = (c: LaidCircle, scale: Scale): readonly Obstacle[] => divisionEnds(c, scale).map(([from, to]) => lineObstacle(from, to));
 
 /** Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale. */
 export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayout, _speech: Speech, lettering: Lettering): Drawing => {
@@ -65,11 +82,12 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
       ? []
       : [
           ...shown.circles.flatMap((c) => circleShapes(c, scale)),
-          ...(shown.grid === null ? [] : gridShapes(shown.grid, shown)),
+          ...(shown.grid === null ? [] : gridShapes(shown.grid, shown, located)),
           ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror.axis, reach)),
         ];
   const measured = placed.flatMap(([f, at]) => [
-    ...(f.kind === 'bore' || f.kind === 'spigot' ? [circle('note', at, at.radius ?? 2, inGrey(pens.narrow, 0.4))] : []),
+    ...(isLarge(f) ? [circle('note', at, at.radius ?? 2, inGrey(pens.narrow, 0.4))] : []),
+    ...(at.ellipse95.major === 0 ? crossHair('note', at, { open: 0, reach: scale.capital * 0.5 }, pens.hair) : []),
     ellipse('note', at, { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle }, pens.narrow),
   ]);
   // The step from measured to intended is enlarged as the ellipses are, so that both can be compared by eye.
@@ -79,18 +97,25 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
     const moved = { x: at.x + larger * (f.x - at.x), y: at.y + larger * (f.y - at.y) };
     return [...crossHair('note', moved, { open: 0, reach: scale.capital * 0.55 }, pens.wide)];
   });
-  const labels: readonly Label[] = placed
-    .filter(([f]) => f.kind !== 'bore' && f.kind !== 'spigot')
-    .map(([f, at]) => ({ id: f.id, centre: at, radius: Math.max(larger * at.ellipse95.major, scale.capital * 0.7), lines: [f.id] }));
+  const labels: readonly Label[] = placed.map(([f, at]) => ({
+    id: f.id,
+    centre: at,
+    radius: isLarge(f) ? 1.2 : Math.max(larger * at.ellipse95.major, scale.capital * 0.7) + 0.3,
+    lines: [f.id],
+  }));
+  const solid = shapeObstacles([...construction.filter((c) => c.kind === 'path' && c.stroke === pens.centre), ...measured, ...intended]);
+  const named = labelShapes(labels, { solid, thin: shapeObstacles(construction) }, scale, lettering);
   const shapes = [
     group('construction', construction),
     group('measured', measured),
     group('intended', intended),
-    ...labelShapes(labels, (shown?.circles ?? []).flatMap((c) => obstaclesOf(c, scale)), scale, lettering),
+    ...named.shapes,
   ];
   const notes = [
     shown === null ? 'No simple layout fits.' : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${shown.says}.`,
     `Ellipse: where the centre was measured, 95 %. Cross: where the maker meant it. Both steps and ellipses are drawn ${larger} times larger. ${viewedWords(face)}.`,
+    ...(shown === null || shown.grid === null ? [] : [gridWords(shown.grid)]),
+    ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
   return sheet(`${face.name}: as its maker meant it`, shapes, notes, scale, lettering);
 };

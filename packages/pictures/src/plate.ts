@@ -1,6 +1,6 @@
-import { type Motion, type Path, type Point, type Speech, apply, circlePath, flatten, flipX, identity, movePath, pathBox, say } from '@fayplate/core';
+import { type Motion, type Path, type Point, type Speech, apply, circlePath, distance, flatten, flipX, identity, movePath, pathBox, say } from '@fayplate/core';
 import { type Drawing, type Lettering, type Obstacle, type Shape, type Stroke, arc, circle, crossHair, group, line, pathShape, pens, polygon } from '@fayplate/drawing';
-import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
+import type { Check, MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 import { type Label, labelShapes, lineObstacle, pathObstacles } from './labels.js';
 import { type Scale, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
@@ -60,15 +60,31 @@ const holeShape = (h: PlateHole, side: Side, m: Motion): Shape => {
 const boreShape = (b: PlateBore, side: Side, m: Motion): Shape =>
   group(b.id, [circle('note', apply(m, b), b.diameter / 2, b.side === 'through' ? pens.wide : visible(b.side, side))]);
 
+/** Rings of a failed check, in capitals. */
+const RING = { inner: 1.4, outer: 1.75 } as const;
+
 /** A failed check where it is: a ring of two lines and a bar across it, which no feature has. */
 const failure = (at: Point, scale: Scale): readonly Shape[] => {
-  const r = 1.4 * scale.capital;
+  const r = RING.inner * scale.capital;
   const d = r * Math.SQRT1_2;
   return [
     circle('note', at, r, pens.wide),
-    circle('note', at, r * 1.25, pens.wide),
+    circle('note', at, RING.outer * scale.capital, pens.wide),
     line('note', { x: at.x - d, y: at.y - d }, { x: at.x + d, y: at.y + d }, { ...pens.wide, width: 0.8 }),
   ];
+};
+
+/** Failed checks by rule, each with all that it fails for: `web between cuts (H1 to H8, H2 to H9)`, `nut under the other part (H1, H2, motor)`. */
+const failureWords = (plate: Plate, checks: readonly Check[]): string => {
+  const isHole = (id: string): boolean => plate.holes.some((h) => h.id === id);
+  const rules = new Map<string, Set<string>>();
+  for (const c of checks) {
+    const of = c.of.length === 2 && c.of.every(isHole) ? [c.of.join(' to ')] : c.of;
+    const known = rules.get(c.rule) ?? new Set();
+    rules.set(c.rule, new Set([...known, ...of]));
+  }
+  const order = (ids: ReadonlySet<string>): readonly string[] => [...ids].sort((a, b) => Number(isHole(b) || b.includes(' to ')) - Number(isHole(a) || a.includes(' to ')));
+  return [...rules].map(([rule, of]) => (of.size === 0 ? rule : `${rule} (${order(of).join(', ')})`)).join('; ');
 };
 
 const clockMark = (direction: number, reach: number, scale: Scale): Shape => {
@@ -91,17 +107,25 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
   const firstClock = Math.PI / 2;
   const secondClock = Math.PI / 2 - plate.clocking;
   const clocks = [firstClock, ...(Math.abs(plate.clocking) < 1e-9 ? [] : [secondClock])].map((a) => (side === 'B' ? a : Math.PI - a));
+  const marked = failed.flatMap((c) => (c.at === null ? [] : [apply(m, c.at)]));
+  const ring = RING.outer * scale.capital;
+  const sizeOf = (h: PlateHole): number => {
+    const own = Math.max(h.diameter, h.sink?.diameter ?? 0, h.thread?.major ?? 0) / 2 + (h.slot?.length ?? 0) / 2;
+    return marked.some((p) => distance(p, apply(m, h)) < own) ? Math.max(own, ring + 0.5) : own;
+  };
   const labels: readonly Label[] = [
-    ...plate.holes.map((h) => ({ id: h.id, centre: apply(m, h), radius: Math.max(h.diameter, h.sink?.diameter ?? 0, h.thread?.major ?? 0) / 2 + (h.slot?.length ?? 0) / 2, lines: [h.id] })),
+    ...plate.holes.map((h) => ({ id: h.id, centre: apply(m, h), radius: sizeOf(h), lines: [h.id] })),
     ...clocks.map((a, i) => ({ id: `clock${i}`, centre: { x: (far + 1 + scale.capital) * Math.cos(a), y: (far + 1 + scale.capital) * Math.sin(a) }, radius: scale.capital * 0.6, lines: [`12 of ${i === 0 ? first : second}`] })),
   ];
-  const obstacles: readonly Obstacle[] = [
+  const solid: readonly Obstacle[] = [
     ...pathObstacles(outline),
-    lineObstacle({ x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }),
-    lineObstacle({ x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 }),
     ...plate.bores.flatMap((b) => pathObstacles(movePath(m, circlePath(b, b.diameter / 2)))),
-    ...failed.flatMap((c): readonly Obstacle[] => (c.at === null ? [] : [{ kind: 'circle', circle: { centre: apply(m, c.at), radius: 1.9 * scale.capital } }])),
+    ...marked
+      .filter((p) => plate.holes.every((h) => distance(p, apply(m, h)) >= sizeOf(h) - ring))
+      .map((centre): Obstacle => ({ kind: 'circle', circle: { centre, radius: ring } })),
   ];
+  const axes = [lineObstacle({ x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }), lineObstacle({ x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 })];
+  const named = labelShapes(labels, { solid, thin: axes }, scale, lettering);
   const shapes = [
     line('note', { x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }, pens.centre),
     line('note', { x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 }, pens.centre),
@@ -109,13 +133,15 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
     ...plate.bores.map((b) => boreShape(b, side, m)),
     ...plate.holes.map((h) => holeShape(h, side, m)),
     ...clocks.map((a) => clockMark(a, far, scale)),
-    ...failed.flatMap((c) => (c.at === null ? [] : failure(apply(m, c.at), scale))),
-    ...labelShapes(labels, obstacles, scale, lettering),
+    ...marked.flatMap((p) => failure(p, scale)),
+    ...named.shapes,
   ];
   const notes = [
-    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech)} thick. Hidden edges are broken lines.`,
+    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech)} thick. Drawn full size; hidden edges are broken lines.`,
     ...holeNotes(plate, speech),
-    ...(failed.length === 0 ? [] : [`Ringed twice with a bar: ${failed.filter((c) => c.at !== null).map((c) => `${c.rule} (${c.of.join(', ')})`).join('; ') || 'see the table of checks'}.`]),
+    ...(marked.length === 0 ? [] : [`Ringed twice with a bar, what does not hold: ${failureWords(plate, failed.filter((c) => c.at !== null))}.`]),
+    ...(marked.length === failed.length ? [] : [`What does not hold and has no one place: ${failureWords(plate, failed.filter((c) => c.at === null))}.`]),
+    ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
   return sheet(`Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`, shapes, notes, scale, lettering);
 };

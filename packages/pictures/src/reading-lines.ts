@@ -1,13 +1,20 @@
-import { type Point, add, distance, distanceFromLine, heading, scale, subtract } from '@fayplate/core';
-import { type Shape, type Stroke, arc, line } from '@fayplate/drawing';
+import { type Motion, type Point, add, apply, distance, distanceFromLine, heading, polar, scale as times, subtract } from '@fayplate/core';
+import { type Shape, type Stroke, arc, line, polygon } from '@fayplate/drawing';
 import type { Reading } from '@fayplate/job';
 import type { LocatedFeature } from '@fayplate/survey';
 
-type Located = ReadonlyMap<string, LocatedFeature>;
+/** Where the features lie, how the bench lies to the face's frame (null: nowhere fast), and how lines are drawn. */
+export interface Ruling {
+  readonly located: ReadonlyMap<string, LocatedFeature>;
+  readonly bench: Motion | null;
+  readonly stroke: Stroke;
+  /** Length of an arrow head, mm. */
+  readonly head: number;
+}
 
 const toward = (from: Point, to: Point, by: number): Point => {
   const d = distance(from, to);
-  return d === 0 ? from : add(from, scale(subtract(to, from), by / d));
+  return d === 0 ? from : add(from, times(subtract(to, from), by / d));
 };
 
 /** Ends of a distance as its reading kind takes it: to near sides, far sides, centres, or the wall within a circle. */
@@ -22,25 +29,62 @@ const ends = (kind: Reading['kind'], a: LocatedFeature, b: LocatedFeature): read
     case 'step':
       return [toward(a, b, ra), toward(b, a, -rb)];
     case 'wall':
-      return distance(a, b) === 0 ? [a, b] : [toward(a, b, -ra), toward(b, a, rb)];
+      // From the side of A that is nearest the rim of B, straight on to the rim.
+      return distance(a, b) === 0 ? [{ x: a.x + ra, y: a.y }, { x: b.x + rb, y: b.y }] : [toward(a, b, -ra), toward(b, a, rb)];
     default:
       return [a, b];
   }
 };
 
-const corner = (a: Point, v: Point, b: Point, stroke: Stroke): Shape => {
-  const r = 0.3 * Math.min(distance(a, v), distance(b, v));
-  const [from, to] = [heading(subtract(a, v)), heading(subtract(b, v))];
-  const turn = (((to - from) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
-  return turn <= Math.PI ? arc('note', v, r, from, to, stroke) : arc('note', v, r, to, from, stroke);
+const headAt = (tip: Point, direction: number, { head, stroke }: Ruling): Shape => {
+  const base = subtract(tip, polar(head, direction));
+  const side = polar(head / 6, direction + Math.PI / 2);
+  return polygon('note', [tip, add(base, side), subtract(base, side)], null, stroke.grey);
 };
 
+/** A dimension line: a head at either end where there is room for both. */
+const dimension = (from: Point, to: Point, ruling: Ruling): readonly Shape[] => {
+  const d = distance(from, to);
+  if (d === 0) return [];
+  const along = heading(subtract(to, from));
+  const heads = d > 2.5 * ruling.head ? [headAt(to, along, ruling), headAt(from, along + Math.PI, ruling)] : [];
+  return [line('note', from, to, ruling.stroke), ...heads];
+};
+
+/** An arc about the vertex with a head at either end. */
+const angle = (a: Point, v: Point, b: Point, ruling: Ruling): readonly Shape[] => {
+  const r = 0.3 * Math.min(distance(a, v), distance(b, v));
+  const first = heading(subtract(a, v));
+  const second = heading(subtract(b, v));
+  const turn = (((second - first) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
+  const [from, to] = turn <= Math.PI ? [first, second] : [second, first];
+  // A head is straight and the arc is not: it is turned in by half of what it spans.
+  const lean = ruling.head / r / 2;
+  const heads = Math.min(turn, 2 * Math.PI - turn) * r > 2.5 * ruling.head ? [headAt(add(v, polar(r, to)), to + Math.PI / 2 - lean, ruling), headAt(add(v, polar(r, from)), from - Math.PI / 2 + lean, ruling)] : [];
+  return [arc('note', v, r, from, to, ruling.stroke), ...heads];
+};
+
+/** The corner mark of a right angle where two lines meet or would meet, as long as a head. */
+const corner = (at: Point, along: number, square: number, { stroke, head }: Ruling): readonly Shape[] => {
+  const [p, q] = [add(at, polar(head, along)), add(at, polar(head, square))];
+  const far = add(p, polar(head, square));
+  return [line('note', p, far, stroke), line('note', far, q, stroke)];
+};
+
+const cross = (at: Point, { stroke, head }: Ruling): readonly Shape[] =>
+  [1, -1].map((s) => line('note', { x: at.x - head / 2, y: at.y - (s * head) / 2 }, { x: at.x + head / 2, y: at.y + (s * head) / 2 }, { ...stroke, dash: [] }));
+
 /** The reading as thin dimension lines over the located features; nothing where a feature is not fixed or the reading has no line to show. */
-export const readingLines = (reading: Reading, located: Located, stroke: Stroke): readonly Shape[] => {
-  const found = reading.features.map((id) => located.get(id));
+export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[] => {
+  const found = reading.features.map((id) => ruling.located.get(id));
   if (found.some((f) => f === undefined)) return [];
   const [a, b, c, d] = found;
-  if (a === undefined || b === undefined) return [];
+  if (a === undefined) return [];
+  if (reading.kind === 'at' || reading.kind === 'touch') {
+    return ruling.bench === null || reading.point === null ? [] : cross(apply(ruling.bench, reading.point), ruling);
+  }
+  if (reading.kind === 'dia') return a.radius === null ? [] : dimension(subtract(a, polar(a.radius, 0.6)), add(a, polar(a.radius, 0.6)), ruling);
+  if (b === undefined) return [];
   switch (reading.kind) {
     case 'centres':
     case 'over':
@@ -48,25 +92,24 @@ export const readingLines = (reading: Reading, located: Located, stroke: Stroke)
     case 'step':
     case 'wall': {
       const [from, to] = ends(reading.kind, a, b);
-      return [line('note', from, to, stroke)];
+      return dimension(from, to, ruling);
     }
     case 'angle':
-      return c === undefined || distance(a, b) === 0 || distance(c, b) === 0 ? [] : [corner(a, b, c, stroke)];
-    case 'square':
-      return c === undefined || d === undefined ? [] : [line('note', a, b, stroke), line('note', c, d, stroke)];
+      return c === undefined || distance(a, b) === 0 || distance(c, b) === 0 ? [] : angle(a, b, c, ruling);
+    case 'square': {
+      if (c === undefined || d === undefined || distance(a, b) === 0 || distance(c, d) === 0) return [];
+      const meets = add(c, times(subtract(d, c), distanceFromLine(c, a, b) / (distanceFromLine(c, a, b) - distanceFromLine(d, a, b))));
+      return [line('note', a, b, ruling.stroke), line('note', c, d, ruling.stroke), ...corner(meets, heading(subtract(b, a)), heading(subtract(d, c)), ruling)];
+    }
     case 'line':
     case 'flush':
-      return c === undefined ? [] : [line('note', a, c, stroke)];
+      return c === undefined ? [] : [line('note', a, c, ruling.stroke)];
     case 'offset': {
       if (c === undefined || distance(b, c) === 0) return [];
       const off = distanceFromLine(a, b, c);
-      const along = scale(subtract(c, b), 1 / distance(b, c));
+      const along = times(subtract(c, b), 1 / distance(b, c));
       const foot = { x: a.x + off * along.y, y: a.y - off * along.x };
-      return [line('note', a, foot, stroke)];
+      return [...dimension(a, foot, ruling), ...(Math.abs(off) > ruling.head ? corner(foot, heading(along), heading(subtract(a, foot)), ruling) : [])];
     }
-    case 'dia':
-    case 'at':
-    case 'touch':
-      return [];
   }
 };

@@ -10,8 +10,8 @@ export interface Profile {
   /** Where the outline lies on the line. */
   readonly solids: readonly Piece[];
   readonly voids: readonly Piece[];
-  /** Holes that the line passes through their very axis or near it, by u. */
-  readonly holes: readonly { readonly id: string; readonly u: number }[];
+  /** Holes that the line cuts, by u; `axial` where through their very axis or near it. */
+  readonly holes: readonly { readonly id: string; readonly u: number; readonly axial: boolean }[];
 }
 
 const rectangle = (u0: number, u1: number, z0: number, z1: number): Piece => [
@@ -86,7 +86,7 @@ const profileAt = (plate: Plate, direction: number): Profile => {
     direction,
     solids: [...crossings(plate, direction).map(([a, b]) => rectangle(a, b, 0, t)), ...raised],
     voids: [...cut, ...holes.flatMap(({ h, u, d }) => holeVoids(h, u, d, t))],
-    holes: holes.filter(({ h, d }) => Math.abs(d) < h.diameter * 0.05).map(({ h, u }) => ({ id: h.id, u })),
+    holes: holes.filter(({ h, d }) => Math.abs(d) < h.diameter / 2).map(({ h, u, d }) => ({ id: h.id, u, axial: Math.abs(d) < h.diameter * 0.05 })),
   };
 };
 
@@ -95,6 +95,9 @@ export const sectionProfile = (plate: Plate): Profile => {
   const headings = [Math.PI / 2, ...plate.holes.map((h) => Math.atan2(h.y, h.x))].map((a) => ((a % Math.PI) + Math.PI) % Math.PI);
   const kindOf = new Map(plate.holes.map((h) => [h.id, `${h.as} ${h.diameter.toFixed(3)} ${h.sink?.kind ?? ''}`]));
   const profiles = headings.map((a) => profileAt(plate, a));
-  const score = (p: Profile): number => 100 * new Set(p.holes.map((h) => kindOf.get(h.id))).size + p.holes.length;
+  const score = (p: Profile): number => {
+    const axial = p.holes.filter((h) => h.axial);
+    return 100 * new Set(axial.map((h) => kindOf.get(h.id))).size + axial.length;
+  };
   return profiles.reduce((best, p) => (score(p) > score(best) ? p : best));
 };

@@ -19,6 +19,21 @@ const thickness = (x: number, from: number, to: number, words: string, capital: 
   ];
 };
 
+/** Height of each name over the plate, in rows from 0, so that none meets another. */
+const rowsOf = (names: readonly { readonly u: number; readonly width: number }[], gap: number): readonly number[] => {
+  const ends: number[] = [];
+  const order = [...names.keys()].sort((a, b) => (names[a]?.u ?? 0) - (names[b]?.u ?? 0));
+  const rows: number[] = names.map(() => 0);
+  for (const i of order) {
+    const { u, width } = names[i] ?? { u: 0, width: 0 };
+    let row = 0;
+    while ((ends[row] ?? Number.NEGATIVE_INFINITY) > u - width / 2) row++;
+    rows[i] = row;
+    ends[row] = u + width / 2 + gap;
+  }
+  return rows;
+};
+
 /** The plate cut through its centre at true scale: side B above, side A below, metal hatched. */
 export const sectionPicture = (plate: Plate, speech: Speech, lettering: Lettering): Drawing => {
   const profile = sectionProfile(plate);
@@ -29,20 +44,24 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
   const bottom = Math.min(...points.map((p) => p.y));
   const top = Math.max(...points.map((p) => p.y));
   const t = plate.thickness;
+  const rows = rowsOf(profile.holes.map(({ id, u }) => ({ u, width: lettering.width(id, scale.capital, 'bold') })), scale.gap / 2);
   const shapes: readonly Shape[] = [
     group('metal', profile.solids.map((piece) => polygon('note', piece, { ...pens.wide, width: 0.6 }))),
     group('hatching', hatch(profile.solids, profile.voids, Math.max(1.6, scale.capital * 0.6)).map(([a, b]) => line('note', a, b, inGrey(pens.hair, 0.3)))),
     // Empty space is painted over the outline's own line, then its edges are drawn again.
     group('cuts', profile.voids.map((piece) => polygon('note', piece, pens.narrow, 1))),
-    ...profile.holes.flatMap(({ id, u }) => [
-      line('note', { x: u, y: bottom - scale.gap }, { x: u, y: top + scale.gap }, pens.centre),
-      text('note', { x: u, y: top + 1.4 * scale.gap }, id, { capital: scale.capital, anchor: 'middle', weight: 'bold' }),
-    ]),
+    ...profile.holes.flatMap(({ id, u, axial }, i) => {
+      const up = 1.6 * scale.capital * (rows[i] ?? 0);
+      return [
+        ...(axial ? [line('note', { x: u, y: bottom - scale.gap }, { x: u, y: top + scale.gap + up }, pens.centre)] : []),
+        text('note', { x: u, y: top + 1.4 * scale.gap + up }, id, { capital: scale.capital, anchor: 'middle', weight: axial ? 'bold' : 'regular' }),
+      ];
+    }),
     line('note', { x: 0, y: bottom - scale.gap }, { x: 0, y: top + scale.gap }, pens.centre),
     ...thickness(right + 4 * scale.gap, 0, t, say(t, speech), scale.capital),
     text('note', { x: left - scale.gap, y: t - scale.capital }, `side B, ${plate.faces[1]}`, { capital: scale.capital, anchor: 'end' }),
     text('note', { x: left - scale.gap, y: 0 }, `side A, ${plate.faces[0]}`, { capital: scale.capital, anchor: 'end' }),
   ];
   const clock = formatClock(profile.direction);
-  return sheet('Plate in section', shapes, [`Cut through the centre from ${clock} o'clock as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below.`], scale, lettering);
+  return sheet('Plate in section', shapes, [`Cut through the centre from ${clock} o'clock as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below. Drawn full size.${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`], scale, lettering);
 };

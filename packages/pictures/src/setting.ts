@@ -91,9 +91,8 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
     lineObstacle({ x: 0, y: 0 }, { x: 0, y: reach.y }),
     ...run.slice(1).map((r, i) => lineObstacle(run[i]?.set ?? r.set, r.set)),
   ];
-  const named = labelShapes(labels, obstacles, scale, lettering);
-  const drawn = new Set(named.map((s) => (s.kind === 'group' ? s.name : null)));
-  const unnamed = labels.filter((l) => !drawn.has(`label ${l.id}`));
+  const { shapes: named, unnamed: missing } = labelShapes(labels, { solid: obstacles }, scale, lettering);
+  const unnamed = labels.filter((l) => missing.includes(l.id));
   const shapes = [
     rectangle('note', blank, pens.behind),
     pathShape('note', outline, pens.narrow),

@@ -6,7 +6,7 @@ import { solveStack } from '@fayplate/plate';
 import { type LocatedFace, locateFace } from '@fayplate/survey';
 import { describe, expect, test } from 'vitest';
 import { chainPicture, facePicture, layoutPicture } from '../src/index.js';
-import { exampleJob, flat, letters, meetingTexts, outside, textsOf } from './support.js';
+import { exampleJob, flat, jobFrom, letters, meetingTexts, outside, textsOf } from './support.js';
 
 const locatedIn = (job: Job): readonly (readonly [Face, LocatedFace])[] => job.faces.map((face) => [face, locateFace({ face, instruments: job.instruments })]);
 const speech = speechFor('in');
@@ -46,6 +46,34 @@ describe('a face as measured', () => {
     const dashed = (d: Drawing): number => flat(d.shapes).filter((s) => s.kind === 'path' && s.stroke !== null && s.stroke.width === 0.6 && s.stroke.dash.length > 0).length;
     expect(dashed(facePicture(wrong, found, speech, letters))).toBeGreaterThan(0);
     expect(dashed(facePicture(pump, located, speech, letters))).toBe(0);
-    expect(textsOf(facePicture(wrong, found, speech, letters)).map((t) => t.text)).toContain(`reading ${found.suspects[0]?.reading ?? ''}?`);
+    expect(textsOf(facePicture(wrong, found, speech, letters)).map((t) => t.text)).toContain(`reading ${found.suspects[0]?.reading ?? ''}`);
+  });
+});
+
+describe('a crowded face', () => {
+  const count = 36;
+  const ids = Array.from({ length: count }, (_, i) => `H${i + 1}`);
+  const spot = (i: number) => ({ x: 24 * (i % 6) + 2 * Math.sin(7 * i), y: 24 * Math.floor(i / 6) + 2 * Math.cos(5 * i) });
+  const readings = ids.flatMap((a, i) =>
+    ids.slice(i + 1, i + 9).map((b, k) => {
+      const [p, q] = [spot(i), spot(i + 1 + k)];
+      return `      - centres ${a} ${b} = ${Math.hypot(p.x - q.x, p.y - q.y).toFixed(2)} mm ± 0.1 mm`;
+    }),
+  );
+  const job = jobFrom(
+    [
+      'job: sieve', 'units: mm', 'faces:', '  sieve:', '    across: H1 H6', '    features:',
+      ...ids.map((id) => `      ${id}: { kind: hole, diameter: 9 mm }`), '    readings:', ...readings, '',
+    ].join('\n'),
+  );
+
+  test('every hole has its name, in the drawing or in the notes, and no lettering meets other lettering', () => {
+    const [face] = job.faces;
+    if (face === undefined) throw new Error('no face');
+    const drawing = facePicture(face, locateFace({ face, instruments: job.instruments }, { next: false }), speechFor('mm'), letters);
+    expect(meetingTexts(drawing)).toEqual([]);
+    expect(outside(drawing)).toEqual([]);
+    const words = textsOf(drawing).map((t) => t.text).join(' ').split(/[ ,.]+/);
+    for (const id of ids) expect(words).toContain(id);
   });
 });

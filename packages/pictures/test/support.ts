@@ -13,8 +13,10 @@ const font = (name: string): ArrayBuffer => {
 
 export const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
 
-export const exampleJob = (name: string): Job => {
-  const read = readJob(readFileSync(join(import.meta.dirname, '../../../examples', name, 'job.yaml'), 'utf8'));
+export const exampleJob = (name: string): Job => jobFrom(readFileSync(join(import.meta.dirname, '../../../examples', name, 'job.yaml'), 'utf8'));
+
+export const jobFrom = (text: string): Job => {
+  const read = readJob(text);
   if (!read.ok) throw new Error(JSON.stringify(read.faults));
   return read.job;
 };
