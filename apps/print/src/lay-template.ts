@@ -2,11 +2,11 @@ import type { Point } from '@fayplate/core';
 import { type Lettering, field, growBox } from '@fayplate/drawing';
 import { type Affine, carry, chain, unchanged } from './geometry/affine.js';
 import { readOptions } from './options.js';
-import { LONGEST_PAGE, type Stock } from './paper/paper.js';
+import type { Stock } from './paper/paper.js';
 import type { Panel, PdfPage } from './pdf/page.js';
-import { correctionFor } from './printer/profile.js';
+import { type PrinterProfile, correctionFor } from './printer/profile.js';
 import { type Remaining, remainingError } from './printer/remaining.js';
-import { heightOf, pageFor, widthOf } from './sheet/frame.js';
+import { heightOf, widthOf } from './sheet/frame.js';
 import { type StripWords, stripMiddle } from './sheet/furniture.js';
 import { sheetName } from './sheet/join-lines.js';
 import { keyWords } from './sheet/key-words.js';
@@ -17,12 +17,12 @@ import { boxed, tileSheet } from './sheet/tile.js';
 import { scaleWords } from './sheet/words.js';
 import { type Dressed, dress } from './template/dress.js';
 import type { Template } from './template/types.js';
-import { type Grid, LEAST_CLEARANCE, planGrid, windowOf } from './tiles/grid.js';
+import { type Grid, LEAST_CLEARANCE, windowOf } from './tiles/grid.js';
+import { madeToMeasure, planSheets } from './tiles/plan.js';
 import { longRulersOf } from './tiles/long-rulers.js';
 import { markGroup, markObstacles, marksOn, placeMarks, stripObstacles } from './tiles/marks.js';
 import type { NotPrinted, PageJson, PrintOptions } from './types.js';
 
-const MOST_SHEETS = 600;
 /** Bare paper about the drawing on a sheet made to measure, mm: enough as a rule, and enough for lettering beside the outline. */
 const ROOMS = [12, 45] as const;
 
@@ -33,39 +33,18 @@ export interface LaidTemplate {
   readonly json: readonly PageJson[];
   readonly grid: Grid;
   readonly stock: Stock;
+  /** The profile in the axes of these pages. */
+  readonly printer: PrinterProfile | null;
   readonly remaining: Remaining;
   /** Holes whose words did not all fit beside them. */
   readonly shortened: number;
   readonly warnings: readonly string[];
 }
 
-const madeToMeasure = (template: Template, margin: number, room: number): Stock => {
-  const page = pageFor({ width: widthOf(template.box) + 2 * room, height: heightOf(template.box) + 2 * room }, margin);
-  // Never so small that the title strip cannot be read.
-  const width = Math.max(150, Math.ceil(page.width));
-  const height = Math.max(120, Math.ceil(page.height));
-  return { name: `${width} × ${height} mm`, width, height };
-};
-
 const pair = (p: Point): readonly [number, number] => [p.x, p.y];
 
 const rulerJson = (lines: readonly RulerLine[], correction: Affine) =>
   lines.map((r) => ({ from: pair(carry(correction, r.from)), to: pair(carry(correction, r.to)), length: r.length }));
-
-const planned = (template: Template, options: PrintOptions, stock: Stock, single: boolean): Grid | string => {
-  const { margin, overlap } = options;
-  if (Math.max(stock.width, stock.height ?? 0) > LONGEST_PAGE)
-    return `one sheet of ${stock.name} is longer than a PDF page can be (${LONGEST_PAGE} mm): take a paper size and join the sheets`;
-  const orientation = single ? 'portrait' : options.orientation;
-  const grid = planGrid(template.box, template.holes.map((h) => h.at), { stock, margin, overlap, orientation });
-  if (grid === null) return `${stock.name} with margins of ${margin} mm leaves no room for the drawing: take larger paper`;
-  const sheets = grid.rows * grid.columns;
-  if (sheets > MOST_SHEETS) return `the drawing would take ${sheets} sheets of ${stock.name}: take larger paper, a roll, or single for a plotter`;
-  const [r, c] = options.sheet ?? [1, 1];
-  if (!(Number.isInteger(r) && Number.isInteger(c) && r >= 1 && c >= 1 && r <= grid.rows && c <= grid.columns))
-    return `there is no sheet ${r},${c}: sheets run from 1,1 to ${grid.rows},${grid.columns} (row, column)`;
-  return grid;
-};
 
 const some = (ids: readonly string[]): string => `${ids.slice(0, 12).join(', ')}${ids.length > 12 ? ' and more' : ''}`;
 
@@ -91,10 +70,10 @@ export const layTemplate = (job: string, template: Template, options: PrintOptio
 };
 
 const layOn = (job: string, template: Template, options: PrintOptions, lettering: Lettering, stock: Stock, given: readonly string[]): LaidTemplate | NotPrinted => {
-  const { printer } = options;
   const single = /^single$/i.test(options.paper.trim());
-  const grid = planned(template, options, stock, single);
-  if (typeof grid === 'string') return { ok: false, faults: [grid] };
+  const plan = planSheets(template, options, stock, single);
+  if (typeof plan === 'string') return { ok: false, faults: [plan] };
+  const { grid, printer } = plan;
   const { page } = grid.frame;
   const sheets = grid.rows * grid.columns;
   const correction: Affine = printer === null ? unchanged : correctionFor(printer, page);
@@ -146,7 +125,7 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
       });
     }
   }
-  return { ok: true, pages, json, grid, stock, remaining, shortened: dressed.shortened.length, warnings: [...given, ...warningsOf(grid, stock, dressed)] };
+  return { ok: true, pages, json, grid, stock, printer, remaining, shortened: dressed.shortened.length, warnings: [...given, ...plan.warnings, ...warningsOf(grid, stock, dressed)] };
 };
 
 const placesOn = (template: Template, grid: Grid, row: number, column: number, toPage: Affine): Pick<PageJson, 'to_page' | 'parts' | 'holes'> => {

@@ -7,8 +7,7 @@ import type { NotPrinted, PrintJson, PrintOptions, Printed } from './types.js';
 
 /** The contract's JSON of a laid template; angles in degrees. */
 export const printJson = (template: Template, laid: LaidTemplate, options: PrintOptions): PrintJson => {
-  const { printer } = options;
-  const { grid, remaining } = laid;
+  const { grid, remaining, printer } = laid;
   return {
     file: options.file,
     paper: { name: laid.stock.name, ...grid.frame.page },

@@ -11,7 +11,7 @@ import type { NotPrinted, PrintOptions, Printed } from './types.js';
 /** What there is to print from: the job and the plate that was designed for it. */
 export interface PrintInput {
   readonly job: Pick<Job, 'name' | 'gaskets' | 'faces' | 'machine'>;
-  readonly plate: Pick<Plate, 'faces' | 'thickness' | 'clocking' | 'holes' | 'bores' | 'outline'>;
+  readonly plate: Pick<Plate, 'faces' | 'thickness' | 'material' | 'clocking' | 'holes' | 'bores' | 'outline'>;
   /** Both faces in the plate's frame; only gaskets need them. */
   readonly mated?: readonly MatedFace[];
   /** Face → from the bench frame of its `rim` points into its own; only outlines like a part need them. */

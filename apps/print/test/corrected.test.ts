@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type Affine, carry, chain } from '../src/geometry/affine.js';
+import { type Affine, carry, chain, inverse } from '../src/geometry/affine.js';
 import { type PageJson, type PrinterProfile, type Printed } from '../src/index.js';
-import { printedBy } from '../src/printer/profile.js';
+import { laidAcross, printedBy } from '../src/printer/profile.js';
 import { printed } from './jobs.js';
 import { crossAt } from './measure.js';
 import { pumpPlate } from './plates.js';
@@ -24,6 +24,37 @@ const distances = (m: Affine, ids: readonly string[]): readonly number[] => {
 };
 
 const tiles = (p: Printed): readonly PageJson[] => p.json.pages.filter((q) => q.kind === 'tile');
+
+describe('a sheet laid across', () => {
+  test('has the printer turned with it: the same printed page, only its axes named the other way', () => {
+    // A quarter turn of the page, the printing, and the turn back: what the laid-across profile says in one.
+    const turn: Affine = [0, 1, -1, 0, 0, 0];
+    const want = chain(chain(turn, printedBy(profile)), inverse(turn));
+    const got = printedBy(laidAcross(profile));
+    const distance = (m: Affine, x: number, y: number): number => {
+      const p = carry(m, { x, y });
+      return Math.hypot(p.x, p.y);
+    };
+    for (const [x, y] of [[1, 0], [0, 1], [1, 1], [1, -1], [3, 2]] as const) expect(distance(got, x, y)).toBeCloseTo(distance(want, x, y), 12);
+  });
+
+  test('with a profile sheets stay upright, and landscape is only taken when it is asked for', async () => {
+    const any = await printed({ printer: profile });
+    expect(any.json.paper.width).toBeLessThan(any.json.paper.height);
+    const across = await printed({ printer: profile, orientation: 'landscape' });
+    expect(across.json.scale).toEqual({ wide: profile.high, high: profile.wide, skew: expect.closeTo((-profile.skew * 180) / Math.PI, 9) });
+    const other = await printed({ printer: { ...profile, paper: 'A3' } });
+    expect(other.warnings.join()).toMatch(/was measured on A3, not on A4/);
+  });
+
+  test('margins are kept wide enough for a correction that makes the page larger', async () => {
+    const small = { ...profile, wide: 0.975, high: 0.975, skew: 0 };
+    const out = await printed({ printer: small, margin: 0 });
+    for (const page of out.json.pages) {
+      for (const r of page.rulers ?? []) for (const [x, y] of [r.from, r.to]) expect(Math.min(x, y, 210 - x, 297 - y)).toBeGreaterThan(0);
+    }
+  });
+});
 
 describe('a print corrected for its printer', () => {
   let all: Printed;

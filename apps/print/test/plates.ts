@@ -4,7 +4,7 @@ import type { PrintOptions } from '../src/index.js';
 import { letters } from './fonts.js';
 
 /** What a template is drawn from. */
-export type Planned = Pick<Plate, 'faces' | 'thickness' | 'clocking' | 'holes' | 'bores' | 'outline'>;
+export type Planned = Pick<Plate, 'faces' | 'thickness' | 'material' | 'clocking' | 'holes' | 'bores' | 'outline'>;
 
 const hole = (id: string, x: number, y: number, more: Partial<PlateHole> = {}): PlateHole => ({
   id,
@@ -34,6 +34,7 @@ export const outlined = (path: Path): Plate['outline'] => ({ shape: 'follow', pa
 export const pumpPlate: Planned = {
   faces: ['pump', 'motor'],
   thickness: 20,
+  material: { name: 'aluminium', density: 2.7 },
   clocking: Math.PI / 8,
   outline: outlined(circlePath({ x: 0, y: 0 }, 118)),
   bores: [

@@ -1,4 +1,4 @@
-import { type Affine, inverse, shifted, chain } from '../geometry/affine.js';
+import { type Affine, carry, chain, inverse, shifted } from '../geometry/affine.js';
 
 /** What a printer does to lengths, as measured on its own rulers; ± hold 95 times in 100. */
 export interface PrinterProfile {
@@ -102,3 +102,19 @@ export const printedBy = (p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>): Af
 /** Page mm → page mm that this printer brings back to true, about the middle of the page so that margins move least. */
 export const correctionFor = (p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>, page: { readonly width: number; readonly height: number }): Affine =>
   chain(chain(shifted(-page.width / 2, -page.height / 2), inverse(printedBy(p))), shifted(page.width / 2, page.height / 2));
+
+/** The same printer as seen from a sheet that is laid across: its x runs up the paper, and an upright leans the other way. */
+export const laidAcross = (p: PrinterProfile): PrinterProfile => ({
+  ...p,
+  wide: p.high,
+  high: p.wide,
+  skew: -p.skew,
+  plusMinus: { wide: p.plusMinus.high, high: p.plusMinus.wide, skew: p.plusMinus.skew },
+});
+
+/** How far a correction may push the page's edge outwards, mm: margins are kept at least this wide. */
+export const pushedOut = (p: PrinterProfile, page: { readonly width: number; readonly height: number }): number => {
+  const correct = correctionFor(p, page);
+  const corners = [0, page.width].flatMap((x) => [0, page.height].map((y) => carry(correct, { x, y })));
+  return Math.max(0, ...corners.flatMap((c) => [-c.x, -c.y, c.x - page.width, c.y - page.height]));
+};

@@ -12,7 +12,7 @@ import type { Template, TemplateBlock, TemplateHole, TemplateLabel } from './typ
 import { type PunchedHole, holeSettings, sizeWords } from './words.js';
 
 /** What a drill template needs of a plate. */
-export type DrilledPlate = Pick<Plate, 'faces' | 'thickness' | 'clocking' | 'bores'> & {
+export type DrilledPlate = Pick<Plate, 'faces' | 'thickness' | 'material' | 'clocking' | 'bores'> & {
   readonly holes: readonly PunchedHole[];
   readonly outline: { readonly path: Path };
 };
@@ -96,7 +96,7 @@ export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): 
     blocks: [sideBlock(plate, side, behind, { x: 0, y: (box.bottom * 2 + box.top) / 3 }, speech)],
     facts: [
       ['Faces', `${plate.faces[0]} on side A, ${plate.faces[1]} on side B`],
-      ['Thickness', `${sizeWords(plate.thickness, speech)} ${speech.unit}`],
+      ['Plate', `${plate.material === null ? '' : `${plate.material.name}, `}${sizeWords(plate.thickness, speech)} ${speech.unit} thick`],
     ],
     list: drillList(plate.holes, speech),
   };
