@@ -95,7 +95,7 @@ describe('names in any script', () => {
     ['<script>&"', []],
     ['x'.repeat(5000), []],
   ])('%j', async (name, codes) => {
-    const out = await printTemplates({ ...input, job: { ...input.job, name }, plate: named(name) }, { ...options, what: 'drill', side: 'B' });
+    const out = await printTemplates({ ...input, job: { ...input.job, name }, plate: named(name) }, { ...options, what: 'drill', side: 'B', paper: 'single' });
     if (!out.ok) throw new Error(out.faults.join());
     const { pages, metadata } = await read(out.bytes);
     for (const code of codes) {
