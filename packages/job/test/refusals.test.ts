@@ -130,7 +130,7 @@ describe('faces', () => {
     ['{ kind: stud, thread: M8, diameter: 8, clock: 12 }', '{ «knd»: stud, kind: stud, diameter: 8 }', /one of the keys kind/, 'kind'],
     ['thread: M10 }', 'thread: «M99» }', /a thread of the tables/, 'M9'],
     ['kind: dowel, diameter: 6 }', 'kind: dowel, diameter: 6, thread: «M6» }', /a thread on a stud or a hole only/],
-    ['kind: dowel, diameter: 6 }', 'kind: dowel, diameter: 6, deep: «6» }', /"deep" on a hole only/],
+    ['kind: dowel, diameter: 6 }', 'kind: dowel, diameter: 6, deep: «6» }', /"deep" on a hole or a bore only/],
     ['      B:', '      E: { kind: edge, diameter: «6» }\n      B:', /an edge is straight/],
     ['      B: { kind: stud, thread: M8,', '      «B»: { thread: M8,', /`kind` as well: one of: hole/],
     ['clock: 4 }', 'clock: 4, vacant: «maybe» }', /true or false/],

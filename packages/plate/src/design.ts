@@ -9,7 +9,7 @@ import { withCures } from './cures/cures.js';
 import { nearestTurn } from './cures/turn.js';
 import { type Drafted, drawDraft } from './draft.js';
 import { layDesk } from './desk.js';
-import { CHANCE, putTogether } from './fit/together.js';
+import { putTogether } from './fit/together.js';
 import { statedClocking } from './mate/mate.js';
 import { massOf } from './mass.js';
 import type { AngleSpan, Check, MatedFace, Plate, StackResult } from './types.js';
@@ -62,7 +62,7 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     },
   );
   const together = putTogether(draft, options);
-  const chances = together.findings.map((f): Check => ({ ...f, cures: f.ok ? [] : (together.cures.get(f.of[0] ?? '') ?? []).filter(() => f.rule === CHANCE) }));
+  const chances = together.findings.map((f): Check => ({ ...f, cures: f.ok ? [] : (together.cures.get(f.of[0] ?? '') ?? []).filter(() => f.rule === 'chance that it goes on') }));
   const all = [...checks, ...chances];
   const plate: Plate = {
     faces: [draft.desk.faces[0].name, draft.desk.faces[1].name],

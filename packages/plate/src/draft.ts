@@ -1,6 +1,7 @@
 import { makeBores } from './bores/bores.js';
 import type { Desk } from './desk.js';
-import { drawOutline } from './outline/outline.js';
+import { depthInside } from './outline/inside.js';
+import { type OutlineDrawn, drawOutline } from './outline/outline.js';
 import type { Cut } from './solids/cut.js';
 import { boreCut, holeCut } from './solids/ofPlate.js';
 import { type HolesMade, makeHoles } from './treat/holes.js';
@@ -12,6 +13,8 @@ export interface Draft {
   readonly holes: readonly PlateHole[];
   readonly bores: readonly PlateBore[];
   readonly cuts: readonly Cut[];
+  /** Pockets that are not cut, since the plate does not reach over what they are for; at another clocking it may. */
+  readonly spared: readonly PlateBore[];
   readonly outline: Omit<Outline, 'mass'>;
   readonly made: HolesMade;
 }
@@ -26,12 +29,31 @@ export const cutsOf = (desk: Desk, holes: readonly PlateHole[], bores: readonly 
   ...bores.flatMap((b) => boreCut(b, desk.thickness, turnsWith(desk, b.feature)) ?? []),
 ];
 
+/**
+ * Pockets under an outline, and the outline that holds them: what stands clear of the plate needs none, and one that the
+ * outline touches may push it out over the next.
+ */
+const withPockets = (desk: Desk, holes: readonly PlateHole[], bores: readonly PlateBore[], pockets: readonly PlateBore[]): { readonly outline: OutlineDrawn; readonly cut: readonly PlateBore[] } => {
+  let cut: readonly PlateBore[] = [];
+  for (;;) {
+    const open = [...bores, ...cut];
+    const outline = drawOutline(desk, cutsOf(desk, holes, open), open);
+    if (!outline.ok) return { outline, cut };
+    const wanted = pockets.filter((p) => cut.includes(p) || depthInside(p, outline.outline.path) + p.diameter / 2 > 0);
+    if (wanted.length === cut.length) return { outline, cut };
+    cut = wanted;
+  }
+};
+
 export const drawDraft = (desk: Desk): Drafted => {
-  const { bores, faults } = makeBores(desk);
-  const made = makeHoles(desk, bores);
-  const cuts = cutsOf(desk, made.holes, bores);
-  const outline = drawOutline(desk, cuts, bores);
+  const { bores: open, pockets, faults } = makeBores(desk);
+  // Where a hole lies in a pocket the plate is there too, so that pocket will be cut.
+  const made = makeHoles(desk, [...open, ...pockets]);
+  const { outline, cut } = withPockets(desk, made.holes, open, pockets);
   const all = [...faults, ...made.faults, ...(outline.ok ? [] : [outline.fault])];
   if (!outline.ok || all.length > 0) return { ok: false, faults: all };
-  return { ok: true, draft: { desk, holes: made.holes, bores, cuts, outline: outline.outline, made } };
+  // Numbered anew, so that a pocket that is not cut leaves no gap.
+  const bores = [...open, ...cut].map((b, i) => ({ ...b, id: `C${i + 1}` }));
+  const draft = { desk, holes: made.holes, bores, cuts: cutsOf(desk, made.holes, bores), spared: pockets.filter((p) => !cut.includes(p)), outline: outline.outline, made };
+  return { ok: true, draft };
 };

@@ -63,3 +63,18 @@ describe('mass', () => {
     expect(plate.outline.blank).toEqual({ width: 229, height: 229 });
   });
 });
+
+describe('a pocket only where the plate lies', () => {
+  const part = (x: number) => ({ spots: { ...ring(4, 60, 0, stud), B: { kind: 'boss' as const, d: 20, height: 5, at: { x, y: 0 } } } });
+  test('a boss beside the plate needs none, and does not make the plate larger', () => {
+    const plate = plateOf(bench(part(120), { spots: {} }));
+    expect(plate.bores).toEqual([]);
+    expect(plate.outline.area).toBeCloseTo(plateOf(bench({ spots: ring(4, 60, 0, stud) }, { spots: {} })).outline.area, 9);
+    expect(plate.checks.some((c) => c.rule.startsWith('clear'))).toBe(false);
+  });
+  test('one that the outline would cut through is taken in with its margin', () => {
+    const plate = plateOf(bench(part(84), { spots: {} }));
+    expect(plate.bores.map((b) => [b.id, b.kind])).toEqual([['C1', 'relief']]);
+    expect(plate.checks.filter((c) => !c.ok && c.of.includes('C1'))).toEqual([]);
+  });
+});

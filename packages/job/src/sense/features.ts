@@ -35,12 +35,12 @@ export const featureOf = (context: Context, keys: readonly PropertyKey[], id: st
   const { kind } = written;
   if (kind === 'edge' && written.diameter !== undefined) faultAt(context, [...keys, 'diameter'], 'no diameter: an edge is straight');
   for (const [key, of] of [
-    ['stands', 'stud'],
-    ['lean', 'stud'],
-    ['deep', 'hole'],
-    ['height', 'boss'],
+    ['stands', ['stud', 'dowel', 'spigot']],
+    ['lean', ['stud']],
+    ['deep', ['hole', 'bore']],
+    ['height', ['boss']],
   ] as const)
-    if (written[key] !== undefined && kind !== of && !(key === 'stands' && kind === 'dowel')) faultAt(context, [...keys, key], `"${key}" on a ${of} only`);
+    if (written[key] !== undefined && !of.some((k) => k === kind)) faultAt(context, [...keys, key], `"${key}" on a ${of.join(' or a ')} only`);
   if (written.thread !== undefined && kind !== 'stud' && kind !== 'hole') faultAt(context, [...keys, 'thread'], 'a thread on a stud or a hole only');
   fatterThanThread(context, keys, written, thread);
   return {

@@ -4,17 +4,22 @@ import type { PlateBore } from '../types.js';
 import { type Register, registers } from './registers.js';
 import { reliefs } from './relief.js';
 
-export type BoresMade = { readonly bores: readonly PlateBore[]; readonly faults: readonly string[] };
+export interface BoresMade {
+  readonly bores: readonly PlateBore[];
+  /** Pockets for what stands out of the parts, where the plate lies over it. */
+  readonly pockets: readonly PlateBore[];
+  readonly faults: readonly string[];
+}
 
-/** Central bore, registers and relief pockets, C1 onward in that order. */
+/** Central bore and registers, C1 onward in that order, and after them the pockets that may be wanted. */
 export const makeBores = (desk: Desk): BoresMade => {
   const asked = desk.spec.bore;
   const central: readonly Register[] =
     asked === null ? [] : [{ kind: 'bore', feature: null, x: 0, y: 0, diameter: asked.diameter, limits: null, side: asked.side, depth: asked.side === 'through' ? null : asked.depth }];
   const { registers: made, faults } = registers(desk);
   const open = [...central, ...made];
-  const all = [...open, ...reliefs(desk, open)];
-  return { bores: all.map((b, i) => ({ id: `C${i + 1}`, ...b })), faults };
+  const number = (b: Register, i: number): PlateBore => ({ id: `C${i + 1}`, ...b });
+  return { bores: open.map(number), pockets: reliefs(desk, open).map((b, i) => number(b, open.length + i)), faults };
 };
 
 /**

@@ -1,5 +1,5 @@
 import { distance } from '@fayplate/core';
-import { standing } from '../bores/relief.js';
+import { CLEAR, standing } from '../bores/relief.js';
 import { standsOut } from '../bores/registers.js';
 import type { Draft } from '../draft.js';
 import { depthInside } from '../outline/inside.js';
@@ -9,7 +9,7 @@ import { type Finding, finding } from './check.js';
 export const bossFindings = (draft: Draft): readonly Finding[] =>
   standing(draft.desk, draft.bores).flatMap((p) => {
     const radius = (p.diameter ?? 0) / 2;
-    if (depthInside(p.at, draft.outline.path) + radius <= 0) return [];
+    if (depthInside(p.at, draft.outline.path) + radius + CLEAR <= 0) return [];
     const openings = draft.bores
       .filter((b) => b.kind !== 'spigot' && (b.side === 'through' || b.side === p.side))
       .map((b) => ({ b, beside: b.diameter / 2 - distance(b, p.at) - radius }))

@@ -1,14 +1,15 @@
 import type { Point } from '@fayplate/core';
 import type { Check } from '../types.js';
+import type { Rule } from './rules.js';
 
 /** A check before its cures are looked for. */
-export type Finding = Omit<Check, 'cures'>;
+export type Finding = Omit<Check, 'cures' | 'rule'> & { readonly rule: Rule };
 
 /** Below this a shortfall is rounding, not metal: mm, diameters or degrees alike. */
 export const SLACK = 1e-9;
 
 export const finding = (
-  rule: string,
+  rule: Rule,
   of: readonly string[],
   value: number,
   limit: number,

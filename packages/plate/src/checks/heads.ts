@@ -84,29 +84,38 @@ const leastOf = (findings: readonly Finding[]): readonly Finding[] => {
   });
 };
 
+/** Nuts and heads on the far side of their own part, with whether the other part lies over the room to turn them. */
+const reachable = (draft: Draft, index: 0 | 1): readonly { readonly h: Headed; readonly met: 'yes' | 'no' | 'not known' }[] => {
+  const name = draft.desk.faces[index].name;
+  const footprint = footprintOf(draft.desk, index === 0 ? 1 : 0);
+  return headed(draft)
+    .filter((h) => h.head.side === otherSide(index === 0 ? 'A' : 'B') && h.hole.feature?.startsWith(`${name}.`) === true)
+    .map((h) => ({ h, met: meets(footprint, h.hole, Math.max(h.head.socket, h.head.diameter) / 2) }));
+};
+
 /**
  * Order of assembly: whichever part goes on last, all its nuts and heads have to be reached with the other part in place.
  * Those on the plate's far side are reached only where the other part does not cover them.
  */
-const order = (draft: Draft): readonly Finding[] => {
-  const covered = ([0, 1] as const).map((index) => {
-    const side = index === 0 ? 'A' : 'B';
-    const own = headed(draft).filter((h) => h.head.side === otherSide(side) && h.hole.feature?.startsWith(`${draft.desk.faces[index].name}.`) === true);
-    const footprint = footprintOf(draft.desk, index === 0 ? 1 : 0);
-    return own.filter((h) => meets(footprint, h.hole, Math.max(h.head.socket, h.head.diameter) / 2) === 'yes');
-  });
-  const [first = [], second = []] = covered;
-  if (first.length === 0 && second.length === 0) return [];
+const order = (draft: Draft): HeadFindings => {
+  const sides = ([0, 1] as const).map((index) => reachable(draft, index));
+  const [first = [], second = []] = sides.map((s) => s.filter((r) => r.met === 'yes').map((r) => r.h));
+  const unsure = sides.map((s) => s.filter((r) => r.met === 'not known').map((r) => r.h.hole.id));
+  const free = sides.some((s) => s.every((r) => r.met === 'no'));
+  const unknowns =
+    free || (first.length > 0 && second.length > 0)
+      ? []
+      : [`Whether ${unsure.flat().join(', ')} can still be reached once the other part is on is not known: give the \`rim\` of ${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}.`];
+  if (first.length === 0 && second.length === 0) return { findings: [], unknowns };
   const least = Math.min(first.length, second.length);
   const hidden = first.length <= second.length ? first : second;
-  return [
-    finding('fasteners out of reach once the other part is on', least === 0 ? [...draft.desk.spec.between] : hidden.map((h) => h.hole.id), least, 0, {
-      source: 'common practice: one part goes on last, and its fasteners are reached from outside', unit: '1', sense: 'most', at: hidden[0]?.hole ?? null,
-    }),
-  ];
+  const of = least === 0 ? [...draft.desk.spec.between] : hidden.map((h) => h.hole.id);
+  const source = 'common practice: one part goes on last, and its fasteners are reached from outside';
+  return { findings: [finding('fasteners out of reach once the other part is on', of, least, 0, { source, unit: '1', sense: 'most', at: hidden[0]?.hole ?? null })], unknowns };
 };
 
 export const headFindings = (draft: Draft): HeadFindings => {
   const under = underPart(draft);
-  return { findings: [...under.findings, ...room(draft), ...order(draft)], unknowns: under.unknowns };
+  const last = order(draft);
+  return { findings: [...under.findings, ...room(draft), ...last.findings], unknowns: [...under.unknowns, ...last.unknowns] };
 };

@@ -1,6 +1,7 @@
 import { type Point, apply, distance, heading, norm, rotation, subtract } from '@fayplate/core';
 import type { Cut } from '../solids/cut.js';
 import { distanceToSpine, spineDistance } from '../solids/spine.js';
+import type { Rule } from '../checks/rules.js';
 import type { Pair } from '../checks/web.js';
 import type { AngleTest } from './test.js';
 
@@ -73,7 +74,7 @@ export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
 };
 
 /** Two cuts whose spines must stay `least` apart, or else come nearer than `by design`. */
-export const spineTest = (rule: string, moving: Cut, fixed: Cut, least: number, byDesign: number, drawnAt: number): AngleTest => ({
+export const spineTest = (rule: Rule, moving: Cut, fixed: Cut, least: number, byDesign: number, drawnAt: number): AngleTest => ({
   rule,
   of: [moving.id, fixed.id],
   margin: (clocking) => {
@@ -86,7 +87,7 @@ export const spineTest = (rule: string, moving: Cut, fixed: Cut, least: number, 
 });
 
 /** Two round things that must stay `least` apart, centre to centre, one of which turns. */
-export const apartTest = (rule: string, of: readonly string[], moving: Point, fixed: Point, least: number, drawnAt: number): AngleTest => ({
+export const apartTest = (rule: Rule, of: readonly string[], moving: Point, fixed: Point, least: number, drawnAt: number): AngleTest => ({
   rule,
   of,
   margin: (clocking) => distance(apply(rotation(drawnAt - clocking), moving), fixed) - least,

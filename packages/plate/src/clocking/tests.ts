@@ -2,8 +2,8 @@ import { norm } from '@fayplate/core';
 import { edgeLimit, webLimit } from '../checks/limits.js';
 import { pairsOf } from '../checks/web.js';
 import { otherSide } from '../desk.js';
-import type { Draft } from '../draft.js';
-import { cutRadius } from '../solids/cut.js';
+import { type Draft, cutsOf } from '../draft.js';
+import { type Cut, cutRadius } from '../solids/cut.js';
 import { endGap } from '../solids/gap.js';
 import { apartTest, pairTest, spineTest } from './pairs.js';
 import { type Pose, poseOf } from './pose.js';
@@ -11,16 +11,19 @@ import type { AngleTest } from './test.js';
 
 const turning = (draft: Draft, feature: string | null): boolean => feature !== null && feature.startsWith(`${draft.desk.faces[1].name}.`);
 
+/** Pockets that turning may bring under the plate count with the rest, under a name that no finding has. */
+const allCuts = (draft: Draft): readonly Cut[] => [...draft.cuts, ...cutsOf(draft.desk, [], draft.spared.map((b) => ({ ...b, id: `pocket for ${b.feature ?? ''}` })))];
+
 /** Metal between everything that turns and everything that does not: all in closed form. */
 const webTests = (draft: Draft): readonly AngleTest[] =>
-  pairsOf(draft.desk, draft.cuts)
+  pairsOf(draft.desk, allCuts(draft))
     .filter((p) => p.a.turns !== p.b.turns)
     .map((p) => pairTest(p, draft.desk.clocking));
 
 /** Ends of cuts that come near each other: their metal grows with the distance between the axes, so one distance decides. */
 const endTests = (draft: Draft): readonly AngleTest[] =>
-  draft.cuts.flatMap((a, i) =>
-    draft.cuts.slice(i + 1).flatMap((b) => {
+  allCuts(draft).flatMap((a, i, cuts) =>
+    cuts.slice(i + 1).flatMap((b) => {
       if (a.turns === b.turns || (a.what !== 'hole' && b.what !== 'hole')) return [];
       const { value } = webLimit(draft.desk, [a, b]);
       const gap = (apart: number): number => endGap(a, b, apart) ?? Infinity;

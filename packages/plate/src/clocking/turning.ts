@@ -1,4 +1,5 @@
 import type { Finding } from '../checks/check.js';
+import type { Rule } from '../checks/rules.js';
 import type { Draft } from '../draft.js';
 import type { AngleSpan, Turning } from '../types.js';
 import { widest } from './best.js';
@@ -16,11 +17,10 @@ export interface TurningFound {
 }
 
 /** What a test and a finding are both about. */
-const subject = (rule: string, of: readonly string[]): string => {
-  if (of.includes('outline')) return `edge ${of[0] ?? ''}`;
-  if (rule.endsWith('under the other part')) return `under ${of[0] ?? ''}`;
-  if (rule.startsWith('fasteners out of reach')) return 'order';
-  return [rule, ...of.toSorted()].join(' ');
+const subject = ({ rule, of }: { readonly rule: Rule; readonly of: readonly string[] }): string => {
+  if (rule === 'hole to edge' || rule === 'metal to the edge') return `edge ${of[0] ?? ''}`;
+  if (rule === 'fasteners out of reach once the other part is on') return rule;
+  return [rule, ...(rule.endsWith('under the other part') ? of.slice(0, 1) : of.toSorted())].join(' ');
 };
 
 /** What turning the second face does over a range, radians clockwise. */
@@ -35,6 +35,6 @@ export const findTurning = (draft: Draft, range: AngleSpan): TurningFound => {
     const margins = webs.map((t) => ({ margin: t.margin(angle), web: t.margin(angle) + (t.web ?? 0) }));
     return { angle, web: Math.min(...margins.map((m) => m.web)), margin: Math.min(...margins.map((m) => m.margin)) };
   });
-  const subjects = new Set(live.map((t) => subject(t.test.rule, t.test.of)));
-  return { curable: (f) => subjects.has(subject(f.rule, f.of)), turning: { range, spans, best: widest(live.map((t) => t.test), range), plot } };
+  const subjects = new Set(live.map((t) => subject(t.test)));
+  return { curable: (f) => subjects.has(subject(f)), turning: { range, spans, best: widest(live.map((t) => t.test), range), plot } };
 };

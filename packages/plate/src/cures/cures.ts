@@ -1,7 +1,8 @@
 import type { Finding } from '../checks/check.js';
 import type { Check, Cure } from '../types.js';
-import { type Trying, candidates } from './candidates.js';
+import { candidates } from './candidates.js';
 import type { Change } from './change.js';
+import type { Trying } from './trying.js';
 
 /** Most cures told for one check. */
 const TOLD = 4;
@@ -9,7 +10,7 @@ const TOLD = 4;
 /** The findings of a changed job, or null where no plate can be drawn from it. */
 export type Retry = (change: Change) => readonly Finding[] | null;
 
-const about = (f: { readonly rule: string; readonly of: readonly string[] }): string => [f.rule, ...f.of.toSorted()].join('|');
+const about = (f: Finding): string => [f.rule, ...f.of.toSorted()].join('|');
 
 /**
  * Cures of every failed check: each candidate is drawn and checked again, and only one that puts its own check right is

@@ -16,13 +16,11 @@ export interface Together {
   readonly unknowns: readonly string[];
 }
 
-export const CHANCE = 'chance that it goes on';
-
 /** ± of a hole placed by read-out, mm. Source: common practice. */
 const READ_OUT = 0.05;
 
 const chance = (face: string, g: GoesOn): Finding =>
-  finding(CHANCE, [face], 100 * g.probability, 100 * enough, { source: `three standard deviations, by ${g.trials} trials`, unit: '%' });
+  finding('chance that it goes on', [face], 100 * g.probability, 100 * enough, { source: `three standard deviations, by ${g.trials} trials`, unit: '%' });
 
 /** The smallest fit that is enough, the part's own holes opened out where its bolts are held in the plate, and holes placed by read-out. */
 const chanceCures = (face: string, g: GoesOn, met: FaceJoints, again: (joints: FaceJoints['spec']['joints']) => number): readonly Cure[] => {

@@ -1,0 +1,59 @@
+import type { Finding } from '../checks/check.js';
+import type { Desk } from '../desk.js';
+import { roundUp } from '../treat/thread.js';
+import type { PlateHole } from '../types.js';
+import * as change from './change.js';
+import type { Change } from './change.js';
+import { type Trying, shortOf } from './trying.js';
+
+export const thicker = (t: Trying, by: number): readonly Change[] => {
+  const to = roundUp(t.draft.desk.thickness + by, t.job.units);
+  return allowedThickness(t.draft.desk, to) ? [change.thickness(t.job, to)] : [];
+};
+
+export const thinner = (t: Trying, by: number): readonly Change[] => {
+  const step = t.job.units === 'in' ? 25.4 / 32 : 0.5;
+  const to = Math.floor((t.draft.desk.thickness - by) / step + 1e-9) * step;
+  return to > 0 && allowedThickness(t.draft.desk, to) ? [change.thickness(t.job, to)] : [];
+};
+
+/** A thickness that comes from the stack may only move within its window. */
+const allowedThickness = (desk: Desk, to: number): boolean => {
+  if (desk.spec.thickness !== 'from stack') return true;
+  const window = desk.stack?.worst ?? null;
+  return window !== null && to + desk.shims >= window.from - 1e-9 && to + desk.shims <= window.to + 1e-9;
+};
+
+export const cutBack = (t: Trying, face: string | null): readonly Change[] => {
+  if (face === null) return [];
+  const to = t.draft.desk.thickness + t.draft.desk.shims;
+  return [change.studsCut(t.job, face, `cut the studs of ${face} back to ${t.say(to)}`, to)];
+};
+
+/** Thinner by what the lean needs: the hole's spare radius is all that may be used up. */
+export const thinnerToLean = (t: Trying, holes: readonly PlateHole[]): readonly Change[] =>
+  holes.slice(0, 1).flatMap((h) => {
+    const lean = t.draft.desk.placed.find((p) => p.name === h.feature)?.feature.lean ?? null;
+    if (lean === null || h.fastener === null) return [];
+    const reach = (h.diameter / 2 - h.fastener / 2 / Math.cos(lean)) / Math.tan(lean);
+    return reach > 0 ? thinner(t, h.land[1] - h.land[0] - (h.sink?.depth ?? 0) - reach) : [];
+  });
+
+export const edges = (t: Trying, f: Finding): readonly Change[] => {
+  const short = shortOf(t.draft, f);
+  const spec = t.draft.desk.spec.outline;
+  if (spec.shape === 'round' && spec.diameter !== null) {
+    const to = roundUp(spec.diameter + 2 * short, t.job.units);
+    return [change.roundPlate(t.job, `make the plate ${t.say(to)} in diameter`, to) ?? []].flat();
+  }
+  return [change.margin(t.job, roundUp((spec.margin ?? 0) + short, t.job.units)) ?? []].flat();
+};
+
+export const bores = (t: Trying, f: Finding): readonly Change[] => {
+  const bore = t.draft.bores.find((b) => b.kind === 'bore' && f.of.includes(b.id));
+  if (bore === undefined) return [];
+  const step = t.job.units === 'in' ? 25.4 / 32 : 0.5;
+  const to = Math.floor((bore.diameter - 2 * shortOf(t.draft, f)) / step + 1e-9) * step;
+  const said = to > 0 ? change.bored(t.job, `make the bore ${t.say(to)}`, to) : null;
+  return said === null ? [] : [said];
+};

@@ -1,0 +1,65 @@
+import type { Block, Speech } from '@fayplate/core';
+import type { Check, Plate } from '../types.js';
+import { names, sayCures, sayValue } from './say.js';
+
+/** One failure with all that fail in the same way: H1, H2 and H3 in place of three lines. */
+interface Alike {
+  readonly check: Check;
+  readonly of: string;
+}
+
+const alike = (checks: readonly Check[], speech: Speech): readonly Alike[] => {
+  const groups = new Map<string, Check[]>();
+  for (const c of checks) {
+    const key = [c.rule, c.of.slice(1).join(' '), sayValue(c, c.value, speech), sayValue(c, c.limit, speech), sayCures(c, speech, 3)].join('|');
+    groups.set(key, [...(groups.get(key) ?? []), c]);
+  }
+  return [...groups.values()].flatMap((group) => {
+    const [check] = group;
+    if (check === undefined) return [];
+    const firsts = group.map((c) => c.of[0] ?? '').join(', ');
+    return [{ check, of: group.length === 1 ? names(check) : [firsts, ...check.of.slice(1)].join(' and ') }];
+  });
+};
+
+/** Of each rule that holds, the one with least to spare. */
+const tightest = (plate: Plate): readonly Check[] => {
+  const spare = (c: Check): number => (c.sense === 'least' ? c.value - c.limit : c.limit - c.value);
+  const rules = [...new Set(plate.checks.map((c) => c.rule))];
+  return rules.flatMap((r) => plate.checks.filter((c) => c.rule === r && c.ok).toSorted((a, b) => spare(a) - spare(b)).slice(0, 1));
+};
+
+const row = ({ check: c, of }: Alike, sources: readonly string[], speech: Speech): readonly string[] => [
+  c.ok ? 'holds' : 'FAILS',
+  c.rule,
+  of,
+  sayValue(c, c.value, speech),
+  `${c.sense === 'least' ? '≥' : '≤'} ${sayValue(c, c.limit, speech)}`,
+  sayCures(c, speech, 3),
+  String(sources.indexOf(c.source) + 1),
+];
+
+/** All that fail, then the tightest of each kind, and below them where each limit comes from. */
+export const checkWords = (plate: Plate, speech: Speech): readonly Block[] => {
+  const fails = alike(plate.checks.filter((c) => !c.ok), speech);
+  const shown = [...fails, ...tightest(plate).map((check) => ({ check, of: names(check) }))];
+  if (shown.length === 0) return [];
+  const sources = [...new Set(shown.map((s) => s.check.source))];
+  return [
+    {
+      kind: 'table',
+      caption: `Checks: ${fails.length === 0 ? '' : 'all that fail, then '}the tightest of each kind that holds`,
+      columns: [
+        { title: '', align: 'left' },
+        { title: 'Check', align: 'left' },
+        { title: 'Between', align: 'left' },
+        { title: 'Value', align: 'right' },
+        { title: 'Limit', align: 'right' },
+        { title: 'Cure', align: 'left' },
+        { title: 'Source', align: 'right' },
+      ],
+      rows: shown.map((s) => row(s, sources, speech)),
+    },
+    { kind: 'list', items: sources.map((s, i) => `Source ${i + 1}: ${s}.`) },
+  ];
+};

@@ -1,0 +1,68 @@
+import { type Block, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
+import type { Plate, PlateHole } from '../types.js';
+import { places, short } from './say.js';
+
+/** A hole as a machinist would call it out. */
+const callout = (h: PlateHole, speech: Speech): string => {
+  const n = (mm: number): string => sayNumber(mm, speech, places(speech));
+  const kind = h.thread === null ? h.as : h.as === 'tapped' ? `tapped ${h.thread.name}` : `${h.as}, ${h.thread.name}`;
+  const blind = h.depth === null ? '' : ` from side ${h.from}, drilled ${n(h.depth)} deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}`;
+  const slot = h.slot === null ? '' : `, ${n(h.slot.length)} between end centres at ${Number(toDegrees(h.slot.angle).toFixed(1))}°`;
+  const sink = h.sink === null ? '' : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ${h.sink.side}`;
+  const assembly = h.as === 'dowel' && h.feature === null ? ', reamed at assembly' : '';
+  return `${kind}${blind}${slot}${sink}${assembly}`;
+};
+
+/** Every hole with its place and its callout. */
+export const holeTable = (plate: Plate, speech: Speech): Block => ({
+  kind: 'table',
+  caption: `Holes, ${speech.unit}, seen from side B (${plate.faces[1]}) looking at ${plate.faces[0]}; x right, y up`,
+  columns: [
+    { title: 'Hole', align: 'left' },
+    { title: 'For', align: 'left' },
+    { title: 'x', align: 'point' },
+    { title: 'y', align: 'point' },
+    { title: 'Diameter', align: 'point' },
+    { title: 'Drill', align: 'left' },
+    { title: 'Kind', align: 'left' },
+  ],
+  rows: plate.holes.map((h) => [h.id, h.feature ?? 'plate', sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, speech)]),
+});
+
+/** Bores, registers and pockets; nothing where there are none. */
+export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
+  plate.bores.length === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          caption: `Bores, ${speech.unit}`,
+          columns: [
+            { title: 'Bore', align: 'left' },
+            { title: 'Kind', align: 'left' },
+            { title: 'For', align: 'left' },
+            { title: 'Diameter', align: 'point' },
+            { title: 'Side', align: 'left' },
+            { title: 'Depth', align: 'point' },
+          ],
+          rows: plate.bores.map((b) => [
+            b.id, b.kind === 'spigot' ? 'raised spigot' : b.kind, b.feature ?? '', b.limits === null ? sayNumber(b.diameter, speech) : `${sayNumber(b.limits[0], speech)} to ${sayNumber(b.limits[1], speech)}`,
+            b.side, b.depth === null ? 'through' : sayNumber(b.depth, speech),
+          ]),
+        },
+      ];
+
+/** Which bolts to buy. */
+export const boltWords = (plate: Plate, speech: Speech): readonly Block[] =>
+  plate.bolts.length === 0
+    ? []
+    : [
+        {
+          kind: 'list',
+          items: plate.bolts.map((b) => {
+            const range = `${short(b.least, speech)} to ${short(b.most, speech)} under the head`;
+            const buy = b.stock === null ? `no stock length lies in ${range}` : `${say(b.stock, speech, speech.unit === 'in' ? 3 : 0)} long (${range})`;
+            return `${b.holes.length} × ${b.thread} for ${b.holes.join(', ')}: ${buy}.`;
+          }),
+        },
+      ];

@@ -1,0 +1,26 @@
+import { type Speech, say } from '@fayplate/core';
+import type { Check } from '../types.js';
+import { sayCure } from './cure.js';
+
+/** Decimal places for what a hand tool can hold: 0.01 mm, 0.001 in. */
+export const places = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2);
+
+/** A length across the bench: 0.1 mm, 0.001 in. */
+export const short = (mm: number, speech: Speech): string => say(mm, speech, speech.unit === 'in' ? 3 : 1);
+
+/** A value with its unit, as its check counts it. */
+export const sayValue = (c: Check, value: number, speech: Speech): string => {
+  if (c.unit === 'mm') return say(value, speech, places(speech));
+  if (c.unit === 'deg') return `${Number(value.toFixed(2))}°`;
+  if (c.unit === '%') return `${value > 99 ? value.toFixed(2) : value.toFixed(1)} %`;
+  return c.unit === 'd' ? `${value.toFixed(2)} d` : String(Math.round(value));
+};
+
+export const names = (c: Check): string => c.of.join(' and ');
+
+/** Cures that break nothing else; those that do only where there are no others, and then it is said. */
+export const sayCures = (c: Check, speech: Speech, most: number): string => {
+  const clean = c.cures.filter((cure) => cure.clean);
+  if (clean.length > 0) return clean.slice(0, most).map((cure) => sayCure(cure, speech)).join(' or ');
+  return c.cures.slice(0, most).map((cure) => `${sayCure(cure, speech)} (other checks then fail)`).join(' or ');
+};
