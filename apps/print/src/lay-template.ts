@@ -14,7 +14,7 @@ import { keySheet } from './sheet/key.js';
 import { listSheets } from './sheet/list.js';
 import type { RulerLine } from './sheet/ruler.js';
 import { boxed, tileSheet } from './sheet/tile.js';
-import { scaleWords } from './sheet/words.js';
+import { scaleBrief } from './sheet/words.js';
 import { type Dressed, dress } from './template/dress.js';
 import type { Template } from './template/types.js';
 import { type Grid, LEAST_CLEARANCE, windowOf } from './tiles/grid.js';
@@ -84,6 +84,7 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
   const dressed = dress(template, lettering, growBox(grid.covered, -1.5), { drawn: [...markObstacles(grid, marks), ...longBoxes], strips: stripObstacles(grid) });
   const drawing = {
     taken: dressed.taken,
+    marks,
     shapes: boxed([...template.shapes, ...dressed.shapes, ...marks.map((m) => markGroup(m, grid.overlap)), ...longs], lettering),
   };
   const rulers = { wide: widthOf(grid.frame.window), high: heightOf(grid.frame.window) };
@@ -95,7 +96,7 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
     job,
     title: template.title,
     sheet,
-    scale: scaleWords(printer),
+    scale: scaleBrief(printer),
     warning: `Check the ruler before you ${template.what === 'drill' ? 'punch' : 'cut'}`,
   });
   const add = (label: string, panels: readonly Panel[], more: Omit<PageJson, 'page' | 'width' | 'height'>): void => {
@@ -103,11 +104,13 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
     json.push({ page: pages.length, width: page.width, height: page.height, ...more });
   };
 
-  if (options.sheet === null && !single) {
+  // A plotter's one long sheet says all itself; a sheet from a tray has the instructions before it.
+  const keyed = options.sheet === null && !single && !(stock.height === null && sheets === 1);
+  if (keyed) {
     const words = keyWords({ job, template, grid, stock, marks, remaining, printer, date: options.date, speech: options.speech });
     add('key', keySheet(template, grid, marks, words, strip('Key sheet'), lettering), { kind: 'key' });
   }
-  if (options.sheet === null && !single && dressed.shortened.length > 0)
+  if (keyed && dressed.shortened.length > 0)
     for (const [i, panels] of listSheets(template.list, grid.frame, (n) => strip(n), lettering).entries()) add(`list ${i + 1}`, panels, { kind: 'list' });
   for (let row = 0; row < grid.rows; row++) {
     for (let column = 0; column < grid.columns; column++) {

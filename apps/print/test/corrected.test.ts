@@ -91,7 +91,8 @@ describe('a print corrected for its printer', () => {
 
   test('the sheets say so, and how far a hole can still be off', async () => {
     const { pages } = await read(all.bytes);
-    for (const page of pages) expect(page.text).toContain(bare('Corrected for workshop laser: it prints 0.9953 wide, 1.0018 high, skew 0.115° (2024-03-01)'));
+    for (const page of pages) expect(page.text).toContain(bare('Corrected for workshop laser: 0.9953 wide, 1.0018 high, skew 0.115°'));
+    expect(pages[0]?.text).toContain(bare('(measured 2024-03-01 on A4)'));
     expect(pages[0]?.text).toMatch(/canstillbeoffby±0\.\d\dmm/);
     expect(all.json.scale).toEqual({ wide: 0.9953, high: 1.0018, skew: expect.closeTo(0.1146, 4) });
     expect(all.json.still_off?.plus_minus).toBeGreaterThan(0.2);

@@ -3,6 +3,7 @@ import type { PageJson, Printed } from '../src/index.js';
 import { carry, inverse } from '../src/geometry/affine.js';
 import { printed } from './jobs.js';
 import { crossAt, tickAt } from './measure.js';
+import { hasPoppler, popplerRaster } from './poppler.js';
 import { pumpPlate } from './plates.js';
 import { type Raster, crop, raster } from './raster.js';
 
@@ -54,6 +55,13 @@ describe('pages measured from their pixels at 600 dpi', () => {
     const found = await Promise.all(tilesOf(all).map(async (page) => missesOn(await raster(all.bytes, page.page - 1, 600), page, fromB)));
     expect(found.reduce((n, f) => n + f.count, 0)).toBe(10 + 8 + 4);
     for (const f of found) expect(Math.max(f.holes, f.rulers, f.marks)).toBeLessThan(TRUE);
+  });
+
+  test.skipIf(!hasPoppler())('a second renderer agrees: poppler, which moves strokes to whole pixels where it can', () => {
+    for (const page of tilesOf(all)) {
+      const f = missesOn(popplerRaster(all.bytes, page.page, 600, page.height), page, fromB);
+      expect(Math.max(f.holes, f.rulers, f.marks)).toBeLessThan(TRUE);
+    }
   });
 
   test('the measuring does see a miss of 0.1 mm', async () => {

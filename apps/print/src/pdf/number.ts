@@ -5,4 +5,4 @@ export const mm = (v: number): string => {
 };
 
 /** A factor of a matrix, to twelve places: a metre multiplied by it stays true to a millionth of a mm. */
-export const factor = (v: number): string => (Number.isInteger(v) ? String(v + 0) : v.toFixed(12).replace(/\.?0+$/, ''));
+export const factor = (v: number): string => (Math.abs(v) < 5e-13 ? '0' : Number.isInteger(v) ? String(v) : v.toFixed(12).replace(/\.?0+$/, ''));

@@ -1,3 +1,4 @@
+import { type Point, add, distance, scale, subtract } from '@fayplate/core';
 import type { Layer, Lettering, PathShape, Shape, TextShape } from '@fayplate/drawing';
 import type { GlyphBook } from './glyph-book.js';
 import { factor, mm } from './number.js';
@@ -11,8 +12,23 @@ export const leaves = (shapes: readonly Shape[], forced: Layer | null = null): r
     shape.kind === 'group' ? leaves(shape.shapes, forced ?? shape.layer) : [{ layer: forced ?? shape.layer, shape }],
   );
 
+/**
+ * A plain straight line as a filled bar. Readers and printers move upright and level strokes, and filled rectangles, to whole
+ * pixels, up to half a pixel off: the corner more on one side keeps a bar from being taken for a rectangle.
+ */
+const barOps = (from: Point, to: Point, width: number, grey: number): readonly string[] => {
+  const length = distance(from, to);
+  if (length === 0) return [];
+  const across = scale({ x: from.y - to.y, y: to.x - from.x }, width / 2 / length);
+  const corners = [subtract(from, across), subtract(to, across), add(to, across), add(from, across), from];
+  return [`${mm(grey)} g`, ...corners.map((p, i) => `${mm(p.x)} ${mm(p.y)} ${i === 0 ? 'm' : 'l'}`), 'h', 'f'];
+};
+
 const strokedOps = ({ path, stroke, fill }: PathShape): readonly string[] => {
   if (stroke === null && fill === null) return [];
+  const [only, more] = path.edges;
+  if (stroke !== null && fill === null && stroke.dash.length === 0 && only?.kind === 'line' && more === undefined)
+    return barOps(path.start, only.to, stroke.width, stroke.grey);
   return [
     ...(fill === null ? [] : [`${mm(fill)} g`]),
     ...(stroke === null ? [] : [`${mm(stroke.grey)} G ${mm(stroke.width)} w [${stroke.dash.map(mm).join(' ')}] 0 d`]),

@@ -1,6 +1,7 @@
-import type { Box, Point } from '@fayplate/core';
+import { type Box, type Point, add } from '@fayplate/core';
 import { type Field, type Lettering, type Shape, line, pens, text } from '@fayplate/drawing';
 import { type Grid, windowOf } from '../tiles/grid.js';
+import { type Mark, markRadius, marksOn } from '../tiles/marks.js';
 
 /** A person counts sheets from 1: row, column. */
 export const sheetName = (row: number, column: number): string => `${row + 1},${column + 1}`;
@@ -34,12 +35,24 @@ const sidesOf = (grid: Grid, row: number, column: number): readonly JoinSide[] =
   ];
 };
 
-const sideLine = (s: JoinSide, grid: Grid): Shape => {
+const sideLines = (s: JoinSide, grid: Grid, marks: readonly Point[]): readonly Shape[] => {
   const { window, margin, page } = grid.frame;
   // A cut runs over the whole sheet, a glue line over the drawing only.
   const box: Box = s.cut ? { left: margin, bottom: margin, right: page.width - margin, top: page.height - margin } : window;
-  const ends: readonly [Point, Point] = s.along === 'up' ? [{ x: s.at, y: box.bottom }, { x: s.at, y: box.top }] : [{ x: box.left, y: s.at }, { x: box.right, y: s.at }];
-  return line('note', ends[0], ends[1], s.cut ? pens.cutLine : pens.hair);
+  const [from, to] = s.along === 'up' ? [box.bottom, box.top] : [box.left, box.right];
+  const at = (u: number): Point => (s.along === 'up' ? { x: s.at, y: u } : { x: u, y: s.at });
+  // Broken at the marks, whose own arms lie in the join.
+  const r = markRadius(grid.overlap) + 0.5;
+  const stops = marks
+    .filter((m) => Math.abs((s.along === 'up' ? m.x : m.y) - s.at) < 1e-6)
+    .map((m) => (s.along === 'up' ? m.y : m.x))
+    .sort((a, b) => a - b);
+  const starts = [from, ...stops.map((u) => u + r)];
+  const ends = [...stops.map((u) => u - r), to];
+  return starts.flatMap((u, i) => {
+    const end = ends[i] ?? to;
+    return end > u ? [line('note', at(u), at(end), s.cut ? pens.cutLine : pens.hair)] : [];
+  });
 };
 
 /** The words of a side lie in the strip that is cut off or covered, in the first stretch with nothing else in it. */
@@ -61,9 +74,10 @@ const sideWords = (s: JoinSide, grid: Grid, shift: Point, taken: Field, letterin
   return [];
 };
 
-/** Cut and glue lines of one sheet with their words; `taken` is what the drawing holds, template mm. */
-export const joinLines = (grid: Grid, row: number, column: number, taken: Field, lettering: Lettering): readonly Shape[] => {
+/** Cut and glue lines of one sheet with their words; `taken` is what the drawing holds, template mm; `marks` those of this sheet. */
+export const joinLines = (grid: Grid, row: number, column: number, drawing: { readonly taken: Field; readonly marks: readonly Mark[] }, lettering: Lettering): readonly Shape[] => {
   const w = windowOf(grid, row, column);
   const shift = { x: grid.frame.window.left - w.left, y: grid.frame.window.bottom - w.bottom };
-  return sidesOf(grid, row, column).flatMap((s) => [sideLine(s, grid), ...sideWords(s, grid, shift, taken, lettering)]);
+  const marks = marksOn(grid, drawing.marks, row, column).map((m) => add(m.at, shift));
+  return sidesOf(grid, row, column).flatMap((s) => [...sideLines(s, grid, marks), ...sideWords(s, grid, shift, drawing.taken, lettering)]);
 };

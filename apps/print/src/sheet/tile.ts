@@ -3,6 +3,7 @@ import { type Field, type Lettering, type Shape, shapesBox } from '@fayplate/dra
 import { type Affine, shifted, unchanged } from '../geometry/affine.js';
 import type { Panel } from '../pdf/page.js';
 import { type Grid, windowOf } from '../tiles/grid.js';
+import type { Mark } from '../tiles/marks.js';
 import { type StripWords, edgeRulers, stripShapes, windowFrame } from './furniture.js';
 import { joinLines } from './join-lines.js';
 import type { RulerLine } from './ruler.js';
@@ -32,6 +33,7 @@ export const tilePlace = (grid: Grid, row: number, column: number): Affine => {
 export interface Drawn {
   readonly shapes: readonly Boxed[];
   readonly taken: Field;
+  readonly marks: readonly Mark[];
 }
 
 export interface TileSheet {
@@ -57,7 +59,7 @@ export const tileSheet = (grid: Grid, at: { readonly row: number; readonly colum
       {
         place: unchanged,
         clip: null,
-        shapes: [windowFrame(grid.frame.window), ...rulers.shapes, ...joinLines(grid, row, column, drawing.taken, lettering), ...stripShapes(cutStrip, words, lettering)],
+        shapes: [windowFrame(grid.frame.window), ...rulers.shapes, ...joinLines(grid, row, column, drawing, lettering), ...stripShapes(cutStrip, words, lettering)],
       },
     ],
   };

@@ -6,6 +6,12 @@ import { edgeObstacles } from './obstacles.js';
 import type { Template, TemplateHole, TemplateLabel } from './types.js';
 import { sizeWords } from './words.js';
 
+/** A soft sheet is punched no finer than a tenth of a millimetre or a thousandth of an inch. */
+const softWords = (mm: number, speech: Speech): string => {
+  const step = speech.unit === 'in' ? 0.0254 : 0.1;
+  return sizeWords(Math.round(mm / step) * step, speech);
+};
+
 /** One gasket, plate frame, mm: what is cut out of the sheet. */
 export interface Gasket {
   /** The face that it lies on. */
@@ -31,7 +37,7 @@ export const punchFor = (diameter: number, punches: readonly Punch[]): Punch | n
   punches.filter((p) => p.diameter >= diameter - 0.05 && p.diameter <= diameter * 1.1 + 1).reduce<Punch | null>((best, p) => (best === null || p.diameter < best.diameter ? p : best), null);
 
 const holeWords = (diameter: number, punches: readonly Punch[] | null, speech: Speech): string => {
-  const size = `⌀${sizeWords(diameter, speech)}`;
+  const size = `⌀${softWords(diameter, speech)}`;
   if (punches === null) return `punch ${size}`;
   const punch = punchFor(diameter, punches);
   return punch === null ? `${size}: no punch fits, cut by hand` : `punch ${punch.name}`;
@@ -147,7 +153,7 @@ export const gasketTemplate = (gaskets: readonly Gasket[], side: Side, punches: 
         { title: `⌀, ${speech.unit}`, align: 'point' },
         { title: 'Punch', align: 'left' },
       ],
-      rows: laid.flatMap((l) => l.gasket.holes.map((h) => [l.gasket.face, h.id, h.feature ?? '', sizeWords(h.diameter, speech), holeWords(h.diameter, punches, speech)])),
+      rows: laid.flatMap((l) => l.gasket.holes.map((h) => [l.gasket.face, h.id, h.feature ?? '', softWords(h.diameter, speech), holeWords(h.diameter, punches, speech)])),
     },
   };
 };

@@ -1,5 +1,5 @@
-import { type Point, distance } from '@fayplate/core';
-import { type Field, type Obstacle, type Shape, group, text } from '@fayplate/drawing';
+import { type Box, type Point, distance } from '@fayplate/core';
+import { type Field, type Obstacle, type Shape, circle, group, text } from '@fayplate/drawing';
 import type { TemplateHole } from '../template/types.js';
 import { type Grid, windowOf } from './grid.js';
 import { markShapes } from './mark-shapes.js';
@@ -15,6 +15,11 @@ export interface Mark {
 }
 
 export const markRadius = (overlap: number): number => Math.min(4, overlap / 2 - 0.5);
+
+/** How far a mark's numbers reach beyond its figure, mm. */
+const NUMBER = 5;
+
+const about = ({ x, y }: Point, r: number): Box => ({ left: x - r, right: x + r, bottom: y - r, top: y + r });
 
 interface Edge {
   readonly along: 'up' | 'across';
@@ -42,6 +47,22 @@ const UNLIKE = 1.5;
 /** Spreads any number of joins over 0 … 1 with no two alike (multiples of the golden ratio). */
 const spread = (k: number): number => (k * 0.618034) % 1;
 
+/** Two marks of one join stand at least this part of it apart, so that they hold the angle. */
+const NEAR = 0.4;
+/** What a fault of a place weighs against moving the mark along its join, in mm of moving. */
+const COST = { onHole: 400, crossed: 60, near: 45, alike: 30, numberCrossed: 8 } as const;
+
+/** The place of least cost, looked for from `w` outwards a millimetre at a time; the cost holds the way moved, so that the search soon ends. */
+const cheapest = (w: number, length: number, cost: (u: number) => number): number => {
+  let best = { u: w, cost: cost(w) };
+  for (let moved = 1; moved <= length && moved < best.cost; moved++)
+    for (const u of [w + moved, w - moved]) {
+      const c = cost(u);
+      if (c < best.cost) best = { u, cost: c };
+    }
+  return best.u;
+};
+
 /**
  * Two marks or more on every stretch of join, near its ends; how far from them differs from stretch to stretch, so that sheets
  * that do not belong together do not fit either. A mark keeps off hole cross-hairs and, where it can, off every other line.
@@ -52,20 +73,22 @@ export const placeMarks = (grid: Grid, holes: readonly TemplateHole[], lines: Fi
   const spacings: number[] = [];
   for (const [k, edge] of edgesOf(grid).entries()) {
     const length = edge.to - edge.from;
+    const place = (u: number): Point => (edge.along === 'up' ? { x: edge.at, y: edge.from + u } : { x: edge.from + u, y: edge.at });
     const inset = radius + 3 + spread(k) * Math.max(0, Math.min(40, length / 2 - 4 * radius));
     const wanted = length > 300 ? [inset, length / 2 + (spread(k + 0.5) - 0.5) * 40, length - inset] : [inset, length - inset];
     let first: number | null = null;
     for (const w of wanted) {
-      const place = (u: number): Point => (edge.along === 'up' ? { x: edge.at, y: edge.from + u } : { x: edge.from + u, y: edge.at });
-      const free = (u: number): boolean =>
-        u >= radius && u <= length - radius && holes.every((h) => distance(h.at, place(u)) > h.keep + radius + 1) && out.every((m) => distance(m.at, place(u)) > 3 * radius);
-      const steps = Array.from({ length: Math.ceil(length) }, (_, i) => [w + i, w - i]).flat();
-      const bare = (u: number): boolean => {
-        const { x, y } = place(u);
-        return !lines.coversBox({ left: x - radius, right: x + radius, bottom: y - radius, top: y + radius });
+      const apart = first;
+      const cost = (u: number): number => {
+        if (u < radius || u > length - radius) return Infinity;
+        const at = place(u);
+        const clear = holes.every((h) => distance(h.at, at) > h.keep + radius + NUMBER) && out.every((m) => distance(m.at, at) > 3 * radius);
+        const near = apart !== null && Math.abs(u - apart) < NEAR * length;
+        const alike = apart !== null && spacings.some((d) => Math.abs(d - Math.abs(u - apart)) < UNLIKE);
+        const crossed = lines.coversBox(about(at, radius)) ? COST.crossed : lines.coversBox(about(at, radius + NUMBER)) ? COST.numberCrossed : 0;
+        return Math.abs(u - w) + crossed + (clear ? 0 : COST.onHole) + (near ? COST.near : 0) + (alike ? COST.alike : 0);
       };
-      const unlike = (u: number): boolean => first === null || spacings.every((d) => Math.abs(d - Math.abs(u - (first ?? 0))) > UNLIKE);
-      const u = steps.find((v) => free(v) && bare(v) && unlike(v)) ?? steps.find((v) => free(v) && bare(v)) ?? steps.find(free) ?? w;
+      const u = cheapest(w, length, cost);
       if (first === null) first = u;
       else spacings.push(Math.abs(u - first));
       const n = out.length + 1;
@@ -89,13 +112,14 @@ export const markGroup = (mark: Mark, overlap: number): Shape => {
           text('mark', { x: x + 1.2, y: y + off }, words, { capital, weight: 'bold' }),
           text('mark', { x: x + 1.2, y: y - off - capital }, words, { capital, weight: 'bold' }),
         ];
-  return group(mark.id, [...markShapes(mark.n, mark.at, radius), ...numbers]);
+  // On bare ground: a line of the drawing that runs through a mark would be taken for one of its arms.
+  return group(mark.id, [circle('mark', mark.at, radius + 0.4, null, 1), ...markShapes(mark.n, mark.at, radius), ...numbers]);
 };
 
 /** Marks with their numbers, as things to keep lettering off. */
 export const markObstacles = (grid: Grid, marks: readonly Mark[]): readonly Obstacle[] => {
-  const r = markRadius(grid.overlap) + 5;
-  return marks.map(({ at }) => ({ kind: 'box', box: { left: at.x - r, right: at.x + r, bottom: at.y - r, top: at.y + r } }));
+  const r = markRadius(grid.overlap) + NUMBER;
+  return marks.map(({ at }) => ({ kind: 'box', box: about(at, r) }));
 };
 
 /** What two sheets share along each join: cut off one and covered on the other. */

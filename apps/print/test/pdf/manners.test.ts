@@ -1,22 +1,10 @@
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { type Printed } from '../../src/index.js';
 import { printed } from '../jobs.js';
+import { hasPoppler, popplerBoxes } from '../poppler.js';
 import { bare, read } from './reader.js';
 
 const MM = 25.4 / 72;
-
-const hasPoppler = (): boolean => {
-  try {
-    execFileSync('pdfinfo', ['-v'], { stdio: 'ignore' });
-    return true;
-  } catch {
-    return false;
-  }
-};
 
 describe('what a general-purpose reader finds in the file', () => {
   let all: Printed;
@@ -64,12 +52,6 @@ describe('what a general-purpose reader finds in the file', () => {
   });
 
   test.skipIf(!hasPoppler())('poppler finds the same page boxes', () => {
-    const file = join(mkdtempSync(join(tmpdir(), 'fayplate-')), 'a.pdf');
-    writeFileSync(file, all.bytes);
-    const says = execFileSync('pdfinfo', ['-box', '-f', '1', '-l', '3', file], { encoding: 'utf8' });
-    const boxes = [...says.matchAll(/MediaBox:\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)/g)].map((m) => m.slice(1).map(Number));
-    expect(boxes).toHaveLength(3);
-    // It prints points to two places.
-    for (const box of boxes) expect(box).toEqual([0, 0, 595.28, 841.89]);
+    expect(popplerBoxes(all.bytes, 3)).toEqual([1, 2, 3].map(() => [0, 0, 595.28, 841.89]));
   });
 });
