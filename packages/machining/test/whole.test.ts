@@ -74,10 +74,12 @@ describe('the lift pump, at the machine', () => {
         return id === off ? { ...h, x: h.x + 1 } : h;
       };
       const lines = plan.readings.map(({ reading }) => {
-        const [kind, a, b] = reading.split(' ') as [string, string, string];
-        const [p, q] = [at(a), at(b)];
+        const [kind, a, b] = reading.split(' ') as [string, string, string?];
+        const p = at(a);
+        const q = b === undefined ? p : at(b);
         const radii = (p.diameter + q.diameter) / 2;
-        return `    - ${reading} = ${(distance(p, q) + (kind === 'over' ? radii : -radii)).toFixed(3)} mm by metric`;
+        const value = kind === 'dia' ? p.diameter : distance(p, q) + (kind === 'over' ? radii : -radii);
+        return `    - ${reading} = ${value.toFixed(3)} mm by metric`;
       });
       return parse(`${jobText}\ndrilled:\n  readings:\n${lines.join('\n')}\n`);
     };

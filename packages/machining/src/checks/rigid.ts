@@ -8,9 +8,9 @@ const TELLING = [0.2, 0.05, 0.01, 1e-4] as const;
 /**
  * The fewest distances that fix every place but for where the whole lies: 2n − 3 pairs whose derivatives (the rows of the survey's own
  * Jacobian) are independent, the farthest first. Greedy choice is best possible among all such sets, independence being a matroid;
- * the first pass takes only pairs that say plenty beyond the others, so that none hangs by a glancing distance. `given`: pairs known already, not listed again.
+ * the first pass takes only pairs that say plenty beyond the others, so that none hangs by a glancing distance.
  */
-export const rigidPairs = (places: readonly Point[], given: readonly Pair[] = []): readonly Pair[] => {
+export const rigidPairs = (places: readonly Point[]): readonly Pair[] => {
   const wanted = Math.max(0, 2 * places.length - 3);
   const pairs = farthestFirst(places);
   const rows: Float64Array[] = [];
@@ -23,7 +23,6 @@ export const rigidPairs = (places: readonly Point[], given: readonly Pair[] = []
     rows.push(left.map((v) => v / size));
     return true;
   };
-  for (const pair of given) take(pair, 1e-4);
   for (const telling of TELLING) {
     for (const pair of pairs) {
       if (rows.length >= wanted) break;

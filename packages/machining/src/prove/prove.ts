@@ -114,6 +114,12 @@ const notesOf = (plate: Plate, shape: Shape, unmeasured: readonly string[]): rea
   const notes: string[] = [];
   const bores = plate.bores.filter((b) => b.feature !== null && unmeasured.includes(b.id));
   for (const b of bores) notes.push(`No reading reaches ${b.id}, the register for ${b.feature ?? ''}: it is taken to lie where the drawing has it among the holes.`);
+  const measured = plate.holes.filter((h) => shape.pattern.ids.includes(h.id));
+  for (const face of plate.faces) {
+    const own = plate.holes.filter((h) => h.feature?.startsWith(`${face}.`) === true);
+    if (measured.length > 0 && own.length > 0 && own.every((h) => unmeasured.includes(h.id)))
+      notes.push(`No reading ties the ${face}’s holes to the others: they would read the same turned or mirrored against them. The readings below would tell.`);
+  }
   if (!shape.located.stopped.converged) notes.push(`The readings do not agree on any shape: ${shape.located.stopped.why}.`);
   for (const w of shape.located.warnings) notes.push(w);
   return notes;

@@ -12,7 +12,6 @@ export const proveReport = (p: Proof, speech: Speech): Report => {
     ...holesTable(p, own),
     ...facesTable(p, own),
     ...[...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own)),
-    ...suspectBlocks(p),
     ...(p.notes.length === 0 ? [] : [{ kind: 'list' as const, items: p.notes }]),
     ...planBlocks(p, own),
   ];
@@ -22,11 +21,13 @@ const verdict = (p: Proof, own: Speech): string => {
   if (p.mistake !== null && p.renumbered === null) return `Not as drawn: ${p.mistake.says}.`;
   const faces = [...p.goesOn];
   if (faces.length === 0) return 'The readings do not reach enough holes to say whether it goes on.';
+  const suspects = p.located?.suspects ?? [];
+  if (suspects.length > 0) return `Not proved: ${suspects.length === 1 ? 'a reading does' : `${suspects.length} readings do`} not fit the rest (${suspects.map((s) => s.reading).join(', ')}). Take ${suspects.length === 1 ? 'it' : 'them'} again before you file anything.`;
   const stuck = faces.filter(([, f]) => f.slack < 0);
   if (stuck.length > 0) return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight[0] ?? 'a fastener'}`).join('; nor on the ')}.`;
   const words = faces.map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`).join(' and ');
-  const but = p.unmeasured.length > 0 ? ` ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not measured yet.` : '';
-  return `Goes on ${words}.${but}`;
+  if (p.unmeasured.length > 0) return `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the readings. What is measured goes on ${words}.`;
+  return `Goes on ${words}.`;
 };
 
 /** A pattern that is the same in a mirror or a division on serves as it is: only the names of its holes have changed. */
@@ -106,36 +107,29 @@ const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] 
 const optionWords = (o: EaseOption, own: Speech): string =>
   `${o.eases.map((e) => `ease ${e.hole} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); the readings’ own ± comes on top`;
 
-const suspectBlocks = (p: Proof): readonly Block[] => {
-  const suspects = p.located?.suspects ?? [];
-  return suspects.length === 0 ? [] : [{ kind: 'paragraph', text: `Readings that do not fit the rest: ${suspects.map((s) => s.reading).join(', ')}. Take them again before you file anything.` }];
+const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
+  const { readings, within, hand } = p.plan;
+  return [...(readings.length === 0 ? [] : readingBlocks(p, own, within)), ...(hand === null ? [] : [{ kind: 'paragraph' as const, text: hand }])];
 };
 
-const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
-  const { readings, instrument, within, hand } = p.plan;
+const readingBlocks = (p: Proof, own: Speech, within: number | null): readonly Block[] => {
+  const { readings } = p.plan;
   const needed = readings.filter((r) => r.why === 'needed').length;
+  const spare = readings.length > needed ? `; the other ${readings.length - needed} make a misreading show` : '';
+  const good = within === null ? '' : ` Together they place every hole within ${say(within, own)}.`;
   return [
-    ...(readings.length === 0
-      ? []
-      : [
-          { kind: 'heading' as const, level: 2 as const, text: p.state === 'measured' ? 'Still to measure' : 'Readings to take' },
-          {
-            kind: 'paragraph' as const,
-            text:
-              `The first ${needed} fix every hole${readings.length > needed ? `; the other ${readings.length - needed} make a misreading show` : ''}. A read-out that gives every hole’s place (“at H1 = (…, …)”) does as well.` +
-              (within === null ? '' : ` Taken with the ${instrument ?? 'instrument'} they place every hole within ${say(within, own)}.`),
-          },
-          {
-            kind: 'table' as const,
-            caption: `Readings, and what they are on a perfect plate, ${own.unit}`,
-            columns: [
-              { title: 'Reading', align: 'left' as const },
-              { title: 'Perfect', align: 'point' as const },
-              { title: '', align: 'left' as const },
-            ],
-            rows: readings.map((r) => [r.reading, sayNumber(r.expect, own), r.why === 'check' ? 'to check' : '']),
-          },
-        ]),
-    ...(hand === null ? [] : [{ kind: 'paragraph' as const, text: hand }]),
+    { kind: 'heading', level: 2, text: p.state === 'measured' ? 'Still to measure' : 'Readings to take' },
+    { kind: 'paragraph', text: `The first ${needed} fix every hole${spare}. A read-out that gives every hole’s place (“at H1 = (…, …)”) does as well.${good}` },
+    {
+      kind: 'table',
+      caption: `Readings, and what they are on a perfect plate, ${own.unit}`,
+      columns: [
+        { title: 'Reading', align: 'left' },
+        { title: 'By', align: 'left' },
+        { title: 'Perfect', align: 'point' },
+        { title: '', align: 'left' },
+      ],
+      rows: readings.map((r) => [r.reading, r.instrument ?? '', sayNumber(r.expect, own), r.why === 'check' ? 'to check' : '']),
+    },
   ];
 };
