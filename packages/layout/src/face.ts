@@ -1,19 +1,26 @@
-import { chiSquareTail } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import type { Measured } from './measured/points.js';
+import { informing } from './fit/information.js';
 import { logSum } from './prior/logs.js';
 import { logAsMeasured } from './prior/structure.js';
 import { reportingOf } from './reporting.js';
-import type { Candidate, FaceLayout, UnitOdds } from './types.js';
-import { candidate, sameDrawing } from './weigh/candidate.js';
+import { tellingReading } from './telling.js';
+import type { FaceLayout, Rough, UnitOdds } from './types.js';
+import { type Reporting, candidate } from './weigh/candidate.js';
 import { compose } from './weigh/compose.js';
-import { logRough } from './weigh/rough.js';
-import type { Composition } from './weigh/weigh.js';
+import { type Weighed, list } from './weigh/list.js';
+import { isPlain } from './weigh/plain.js';
+import { allFree } from './weigh/quantise.js';
+import { type RoughWork, roughWork, roughened } from './weigh/rough.js';
 
-/** A candidate is listed where its odds reach this, until `MOST_LISTED`. */
-const LISTED = 5e-4;
-const MOST_LISTED = 24;
+/** No layout is looked for among more fasteners than this: nothing so large is divided by hand, and the search would take minutes. */
+export const MOST_FASTENERS = 96;
+export interface LayoutOptions {
+  /** Whether to say which reading would settle most where nothing is chosen; true unless told. */
+  readonly telling?: boolean;
+}
+
+/** What a candidate needs to be taken. */
 const SURE = 0.95;
 const FITS = 0.01;
 
@@ -30,52 +37,39 @@ const FITS = 0.01;
  * Shift and turn of the whole are free in every hypothesis, so the choice of frame takes no part. Chances of numbers of divisions, places, round sizes,
  * partitions: see `prior/`.
  */
-export const layoutFace = (face: Face, located: LocatedFace): FaceLayout => {
+export const layoutFace = (face: Face, located: LocatedFace, options: LayoutOptions = {}): FaceLayout => {
   const reporting = reportingOf(face, located);
-  if (reporting.measured.fasteners.length < 2) return nothingToSay(face.name);
-  const compositions = compose(reporting.free);
-  const all = compositions.flatMap((c, order) => c.ways.map((way, k) => ({ groups: c.groups, order, whole: c.log, way, log: c.logs[k] ?? Number.NEGATIVE_INFINITY })));
-  const logNone = logSum([logAsMeasured, isPlain(compositions[0], reporting.free) ? Number.NEGATIVE_INFINITY : logRough(reporting.free)]);
+  const { free } = reporting;
+  if (free.fasteners.length < 2 || free.fasteners.length > MOST_FASTENERS) return nothingToSay(face.name);
+  const compositions = compose(free);
+  const rough = isPlain(compositions[0], free) ? null : roughWork(free);
+  const logNone = logSum([logAsMeasured, rough?.log ?? Number.NEGATIVE_INFINITY]);
   const total = logSum([logNone, ...compositions.map((c) => c.log)]);
-  const units = unitsOf(all.map((a) => ({ odds: Math.exp(a.log - total), units: a.way.units })), Math.exp(logNone - total));
-  const listed: { candidate: Candidate; readonly order: number }[] = [];
-  for (const a of all.sort((x, y) => y.log - x.log).slice(0, MOST_LISTED)) {
-    const odds = Math.exp(a.log - total);
-    if (odds < LISTED) break;
-    const made = candidate(reporting, a.groups, a.way, odds);
-    if (made === null) continue;
-    const same = listed.find((l) => sameDrawing(l.candidate, made));
-    if (same === undefined) listed.push({ candidate: made, order: a.order });
-    else same.candidate = { ...same.candidate, odds: same.candidate.odds + odds };
-  }
-  const asMeasured = Math.exp(logNone - total);
-  const sum = asMeasured + listed.reduce((s, l) => s + l.candidate.odds, 0);
-  const whole = (order: number): number => listed.reduce((s, l) => s + (l.order === order ? l.candidate.odds : 0), 0);
-  const candidates = listed
-    .sort((a, b) => whole(b.order) - whole(a.order) || a.order - b.order || b.candidate.odds - a.candidate.odds)
-    .map((l) => ({ ...l.candidate, odds: l.candidate.odds / sum }));
-  const first = candidates[0];
+  const all = compositions.flatMap((composition) => composition.ways.map((way, k): Weighed => ({ composition, way, odds: Math.exp((composition.logs[k] ?? Number.NEGATIVE_INFINITY) - total) })));
+  const none = Math.exp(logNone - total);
+  const odds = list(reporting, all, none);
+  const [first] = odds.candidates;
+  const chosen = first !== undefined && first.odds >= SURE && (first.p === null || first.p >= FITS) ? 0 : null;
   return {
     name: face.name,
-    candidates,
-    asMeasured: asMeasured / sum,
-    chosen: first !== undefined && first.odds >= SURE && (first.p === null || first.p >= FITS) ? 0 : null,
-    units,
-    telling: null,
+    ...odds,
+    chosen,
+    units: unitsOf(all, none),
+    telling: chosen === null && options.telling !== false ? tellingReading(face, located, reporting, odds) : null,
+    rough: rough === null || rough.nearest === null || rough.log - total < Math.log(0.5) ? null : roughOf(reporting, rough.nearest),
   };
 };
 
-/** Whether a composition fixes every fastener's place against the others and fits: then nothing is left for rough work to explain. */
-const isPlain = (c: Composition | undefined, measured: Measured): boolean => {
-  if (c === undefined || c.groups.reduce((n, g) => n + g.members.length, 0) < measured.fasteners.length) return false;
-  if (c.groups.some((g) => g.kind !== 'divided' && g.kind !== 'array' && g.kind !== 'grid')) return false;
-  const dof = 2 * c.construction.places.size - c.adjusted.parameters.length;
-  return chiSquareTail(c.adjusted.chi2, dof) >= FITS;
+/** The regular work that a face comes near, in words, with its free sizes. */
+const roughOf = (reporting: Reporting, nearest: NonNullable<RoughWork['nearest']>): Rough | null => {
+  const inform = informing(roughened(reporting.measured, nearest.miss));
+  const made = candidate({ ...reporting, inform }, [nearest.group], allFree, 0);
+  return made === null ? null : { says: made.says, miss: nearest.miss };
 };
 
-const unitsOf = (all: readonly { readonly odds: number; readonly units: UnitOdds }[], asMeasured: number): UnitOdds => {
-  const sum = (of: keyof UnitOdds): number => all.reduce((s, a) => s + a.odds * a.units[of], 0);
-  return { in: sum('in'), mm: sum('mm'), mixed: sum('mixed'), none: sum('none') + asMeasured };
+const unitsOf = (all: readonly Weighed[], none: number): UnitOdds => {
+  const sum = (of: keyof UnitOdds): number => all.reduce((s, a) => s + a.odds * a.way.units[of], 0);
+  return { in: sum('in'), mm: sum('mm'), mixed: sum('mixed'), none: sum('none') + none };
 };
 
 const nothingToSay = (name: string): FaceLayout => ({
@@ -85,4 +79,5 @@ const nothingToSay = (name: string): FaceLayout => ({
   chosen: null,
   units: { in: 0, mm: 0, mixed: 0, none: 1 },
   telling: null,
+  rough: null,
 });

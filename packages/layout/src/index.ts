@@ -1,5 +1,5 @@
-export * from './face.js';
+export { type LayoutOptions, layoutFace } from './face.js';
 export { layoutJson } from './json.js';
 export { layoutReport } from './report.js';
-export * from './used.js';
 export type * from './types.js';
+export { type Used, usedPattern } from './used.js';

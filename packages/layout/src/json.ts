@@ -12,10 +12,11 @@ const candidateJson = (c: Candidate): Record<string, unknown> => ({
     phase: toDegrees(k.phase),
     occupied: k.occupied,
     features: k.features,
+    turned: k.turned,
   })),
   arrays: c.arrays.map((a) => ({ ...a, centre: [a.centre.x, a.centre.y], axis: toDegrees(a.axis) })),
   grid: c.grid === null ? null : { ...c.grid, axis: toDegrees(c.grid.axis) },
-  mirror: c.mirror === null ? null : { axis: toDegrees(c.mirror.axis) },
+  mirror: c.mirror === null ? null : { ...c.mirror, axis: toDegrees(c.mirror.axis), through: [c.mirror.through.x, c.mirror.through.y] },
   opposite: c.opposite,
   as_measured: c.asMeasured,
   chi2: c.chi2,
@@ -35,10 +36,11 @@ export const layoutJson = (layouts: readonly FaceLayout[]): { readonly faces: Re
         as_measured: l.asMeasured,
         chosen: l.chosen,
         units: l.units,
+        rough: l.rough,
         telling:
           l.telling === null
             ? null
-            : { reading: l.telling.reading, plus_minus: l.telling.plusMinus, now: l.telling.now, expected: l.telling.expected, predicts: l.telling.predicts.map(([candidate, value]) => ({ candidate, value })) },
+            : { reading: l.telling.reading, instrument: l.telling.instrument, plus_minus: l.telling.plusMinus, now: l.telling.now, expected: l.telling.expected, predicts: l.telling.predicts.map(([candidate, value]) => ({ candidate, value })) },
       },
     ]),
   ),

@@ -1,43 +1,120 @@
 import { type Block, type Report, type Speech, say, sayNumber } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import type { FaceLayout } from './types.js';
+import { MOST_FASTENERS } from './face.js';
+import { reportingOf } from './reporting.js';
+import type { Candidate, FaceLayout, TellingReading } from './types.js';
 import { sayLayout } from './words/candidate.js';
+import { byStrain, sayMove } from './words/moves.js';
 import { sayOdds } from './words/odds.js';
+import { sayRival } from './words/rival.js';
+import { oddsOfArrangement } from './words/same.js';
+import { sayPhase, sayVacant } from './words/vacant.js';
 
-/** The layout of one face in words: the verdict, what would move, the rivals. */
-export const layoutReport = (face: Face, _located: LocatedFace, layout: FaceLayout, speech: Speech): Report => {
-  const kinds = new Map(face.features.map((f) => [f.id, f.kind]));
-  const kindOf = (id: string): FeatureKind => kinds.get(id) ?? 'hole';
+type KindOf = (id: string) => FeatureKind;
+
+const verdict = (layout: FaceLayout, kindOf: KindOf, tooMany: boolean, speech: Speech): Block => {
+  const [first] = layout.candidates;
   const chosen = layout.chosen === null ? undefined : layout.candidates[layout.chosen];
-  const first = layout.candidates[0];
-  const blocks: Block[] = [{ kind: 'heading', level: 2, text: `Layout of ${face.name}` }];
-  blocks.push({
-    kind: 'verdict',
-    ok: chosen !== undefined,
-    text: chosen === undefined ? 'No layout is sure enough to be taken as intended.' : `${sayLayout(chosen, kindOf, speech)}: odds ${sayOdds(chosen.odds)}.`,
-  });
-  if (first !== undefined) {
+  if (chosen !== undefined) return { kind: 'verdict', ok: true, text: `${sayLayout(chosen, kindOf, speech)}. Odds: ${sayOdds(chosen.odds)}.` };
+  const no = (text: string): Block => ({ kind: 'verdict', ok: false, text });
+  if (layout.rough !== null) {
+    return no(`No layout is taken: it comes near to ${layout.rough.says}, but its holes miss their places by about ${say(layout.rough.miss, { ...speech, fraction: null })}, more than the readings explain.`);
+  }
+  if (tooMany) return no(`No layout is looked for among more than ${MOST_FASTENERS} holes and studs: they are used as measured.`);
+  if (first === undefined || layout.asMeasured > first.odds) return no(`No simple layout fits: the centres lie where they were measured. Odds: ${sayOdds(layout.asMeasured)}.`);
+  const why = first.odds >= 0.95 ? `but it fits too badly (it would come out as badly by chance ${sayOdds(first.p ?? 0)} times)` : 'and 95 in 100 is asked';
+  return no(`Not sure enough to be taken: ${sayLayout(first, kindOf, speech)}. Odds: ${sayOdds(first.odds)}, ${why}.`);
+};
+
+const positions = (c: Candidate, chosen: boolean, speech: Speech): Block => ({
+  kind: 'table',
+  caption: chosen ? 'Intended positions' : 'Positions if it were so',
+  columns: [
+    { title: 'feature', align: 'left' },
+    { title: `X ${speech.unit}`, align: 'point' },
+    { title: `Y ${speech.unit}`, align: 'point' },
+    { title: `would move ${speech.unit}`, align: 'point' },
+    { title: `its ± ${speech.unit}`, align: 'point' },
+    { title: '', align: 'left' },
+  ],
+  rows: [...c.features].map(([id, f]) => {
+    const plain = { ...speech, fraction: null };
+    return [id, sayNumber(f.x, plain), sayNumber(f.y, plain), sayNumber(f.shift, plain), sayNumber(f.within, plain), f.shift <= f.within ? 'within' : 'beyond'];
+  }),
+});
+
+const moves = (c: Candidate, speech: Speech): string => {
+  const strained = byStrain(c);
+  const beyond = strained.filter(([, f]) => f.shift > f.within);
+  const [most] = strained;
+  if (most === undefined) return '';
+  return beyond.length === 0 ? `No centre would move by more than its ±. Nearest to it: ${sayMove(most[0], most[1], speech)}.` : `${beyond.slice(0, 4).map(([id, f]) => sayMove(id, f, speech)).join('; ')}.`;
+};
+
+const circles = (c: Candidate): readonly string[] =>
+  c.circles.flatMap((k) => [sayPhase(k), sayVacant(k, c.circles.length > 1)].flatMap((s) => s ?? []));
+
+const units = ({ units: u }: FaceLayout): string | null => {
+  if (u.in > 0.9) return `Its round sizes are in inches: odds ${sayOdds(u.in)}.`;
+  if (u.mm > 0.9) return `Its round sizes are in millimetres: odds ${sayOdds(u.mm)}.`;
+  return u.none > 0.5 ? null : `In which unit its sizes are round is not settled: inches ${sayOdds(u.in)}, millimetres ${sayOdds(u.mm)}${u.mixed < 0.005 ? '' : `, some in each ${sayOdds(u.mixed)}`}.`;
+};
+
+const sayTelling = (t: TellingReading, speech: Speech): string => {
+  const plain = { ...speech, fraction: null };
+  const seen = t.predicts.slice(0, 3).map(([index, value]) => `${say(value, plain)} ${index === null ? 'if nothing simple is meant' : `for candidate ${index + 1}`}`);
+  const by = t.instrument === null ? `taken to ± ${say(t.plusMinus, plain)}` : `by ${t.instrument}`;
+  return `The reading that would settle most: ${t.reading}, ${by}. It should say ${seen.join(', ')}. Expected odds of the leading one after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`;
+};
+
+const advice = (layout: FaceLayout): readonly string[] => {
+  const [first] = layout.candidates;
+  if (first === undefined || layout.chosen !== null) return [];
+  const sure = oddsOfArrangement(layout.candidates, first);
+  const arrangement =
+    sure >= 0.95 && first.odds < 0.95
+      ? [`The arrangement itself is sure (odds ${sayOdds(sure)}); only its size is not. To use it with the size as measured, state it in the job without the size, such as \`layout: { divisions: ${first.circles[0]?.divisions ?? 12} }\`.`]
+      : [];
+  return arrangement;
+};
+
+/**
+ * The layout of one face in words: the verdict; where it stands and what is vacant, by the clock; what would move; the unit; what speaks
+ * against the second best; where nothing is chosen, the one reading that would settle it.
+ */
+export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayout, speech: Speech): Report => {
+  const kinds = new Map(face.features.map((f) => [f.id, f.kind]));
+  const kindOf: KindOf = (id) => kinds.get(id) ?? 'hole';
+  const [first] = layout.candidates;
+  const blocks: Block[] = [{ kind: 'heading', level: 2, text: `${face.name}: layout` }, verdict(layout, kindOf, reportingOf(face, located).free.fasteners.length > MOST_FASTENERS, speech)];
+  const paragraph = (...texts: readonly (string | null)[]): void => {
+    const some = texts.flatMap((t) => (t === null || t === '' ? [] : [t]));
+    if (some.length > 0) blocks.push({ kind: 'paragraph', text: some.join(' ') });
+  };
+  const shown = first !== undefined && (layout.chosen !== null || first.odds > layout.asMeasured);
+  if (shown) {
+    paragraph(...circles(first), units(layout));
+    blocks.push(positions(first, layout.chosen !== null, speech));
+    paragraph(moves(first, speech));
+  }
+  if (layout.candidates.length > 0) {
+    const rows = [...layout.candidates].slice(0, 6).map((c, k) => [String(k + 1), sayLayout(c, kindOf, speech), sayOdds(c.odds), c.p === null ? '' : c.p.toFixed(3)]);
     blocks.push({
       kind: 'table',
-      caption: null,
+      caption: 'What it may be',
       columns: [
-        { title: 'feature', align: 'left' },
-        { title: `X ${speech.unit}`, align: 'point' },
-        { title: `Y ${speech.unit}`, align: 'point' },
-        { title: 'would move', align: 'left' },
+        { title: '', align: 'right' },
+        { title: 'layout', align: 'left' },
+        { title: 'odds', align: 'left' },
+        { title: 'p', align: 'point' },
       ],
-      rows: [...first.features].map(([id, f]) => [id, sayNumber(f.x, speech), sayNumber(f.y, speech), `${say(f.shift, speech)}, within its ± ${say(f.within, speech)}`]),
+      rows: [...rows, ['', 'nothing simple: as measured', sayOdds(layout.asMeasured), '']],
     });
   }
-  blocks.push({
-    kind: 'table',
-    caption: 'What it may be',
-    columns: [
-      { title: 'odds', align: 'left' },
-      { title: 'layout', align: 'left' },
-    ],
-    rows: [...layout.candidates.slice(0, 6).map((c) => [sayOdds(c.odds), sayLayout(c, kindOf, speech)]), [sayOdds(layout.asMeasured), 'no simple layout: as measured']],
-  });
+  if (shown) paragraph(sayRival(layout, kindOf, speech));
+  paragraph(layout.telling === null ? null : sayTelling(layout.telling, speech));
+  const items = advice(layout);
+  if (items.length > 0) blocks.push({ kind: 'list', items });
   return blocks;
 };

@@ -1,6 +1,9 @@
 import type { Point } from '@fayplate/core';
 import type { Pattern } from '@fayplate/survey';
 
+/** How a group's division lines or axes stand to those of the layout's first group that has any. */
+export type Turned = 'in line' | 'midway' | 'free';
+
 export interface LaidCircle {
   /** mm. */
   readonly diameter: number;
@@ -16,6 +19,8 @@ export interface LaidCircle {
   /** Divisions, counted clockwise, of `features` in the same order; empty where there are no divisions. */
   readonly occupied: readonly number[];
   readonly features: readonly string[];
+  /** Null for the first group, and where there are no divisions. */
+  readonly turned: Turned | null;
 }
 
 /** Equal spacing along a line (one row) or a rectangular pattern of rows and columns. */
@@ -33,6 +38,7 @@ export interface LaidArray {
   /** [column, row] of `features` in the same order, counted along and across `axis` from 0. */
   readonly occupied: readonly (readonly [number, number])[];
   readonly features: readonly string[];
+  readonly turned: Turned | null;
 }
 
 /** Coordinates that are whole multiples of one step, from `from`, along and across `axis`. */
@@ -62,8 +68,11 @@ export interface Candidate {
   readonly circles: readonly LaidCircle[];
   readonly arrays: readonly LaidArray[];
   readonly grid: LaidGrid | null;
-  /** Radians from +x, through the centre; null where none. */
-  readonly mirror: { readonly axis: number } | null;
+  /**
+   * The line that the fasteners are symmetrical about: stated by the layout itself (`said`), or following from the rest of it, and then the one
+   * nearest to upright. `axis` in radians from +x in [0, π), through `through`; `features`: those that it pairs. Null where none.
+   */
+  readonly mirror: { readonly axis: number; readonly through: Point; readonly said: boolean; readonly features: readonly string[] } | null;
   /** Features that lie opposite each other about the centre, where that is what the layout says. */
   readonly opposite: readonly string[] | null;
   /** Features that the layout leaves where they were measured. */
@@ -89,6 +98,7 @@ export interface UnitOdds {
 export interface TellingReading {
   /** In the reading language, without value: `centres P1 P5`. */
   readonly reading: string;
+  readonly instrument: string | null;
   /** Its ± (k = 2), mm. */
   readonly plusMinus: number;
   /** Expected odds of the candidate that leads once it is taken; `now` before it. */
@@ -109,6 +119,14 @@ export interface FaceLayout {
   readonly units: UnitOdds;
   /** Null where something is chosen or no reading would help. */
   readonly telling: TellingReading | null;
+  /** Where the face counts as measured because regular work misses everywhere; else null. */
+  readonly rough: Rough | null;
+}
+
+/** Regular work that misses everywhere by more than the readings do: what it comes near, and by how much, mm (one standard deviation). */
+export interface Rough {
+  readonly says: string;
+  readonly miss: number;
 }
 
 /** The positions that the plate uses for one face, and where they come from. */

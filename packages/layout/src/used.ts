@@ -23,12 +23,12 @@ export const usedPattern = (face: Face, located: LocatedFace, layout: FaceLayout
   if (spec.kind === 'intended') {
     const chosen = layout === null || layout.chosen === null ? undefined : layout.candidates[layout.chosen];
     if (chosen !== undefined) return { ok: true, used: { source: 'intended', pattern: chosen.pattern } };
-    return { ok: false, why: `face ${face.name}: no layout is sure enough to be taken as intended (odds 0.95 and p 0.01 are asked); measure more, state the layout, or use \`layout: measured\`` };
+    return { ok: false, why: `no layout is sure enough to be taken as intended (odds 0.95 and p 0.01 are asked); measure more, state the layout, or use \`layout: measured\`` };
   }
   const stated = statedLayout(face, located, spec);
-  if (!stated.ok) return { ok: false, why: `face ${face.name}: ${stated.why}` };
+  if (!stated.ok) return { ok: false, why: stated.why };
   const { candidate } = stated;
-  if (candidate.p !== null && candidate.p < REFUSED) return { ok: false, why: `face ${face.name}: ${misfit(candidate)}` };
+  if (candidate.p !== null && candidate.p < REFUSED) return { ok: false, why: misfit(candidate) };
   return { ok: true, used: { source: 'stated', pattern: candidate.pattern } };
 };
 

@@ -103,7 +103,7 @@ export const adjust = (construction: Construction, points: readonly Point[], inf
       parameters = next;
       now = then;
     }
-    converged = gain < 1e-8 * (1 + now.chi2);
+    converged = gain < 1e-10 * (1 + now.chi2);
   }
   if (factor === null) return null;
   return {

@@ -52,6 +52,7 @@ export const divide = (measured: Measured, set: RingSet): readonly Divided[] => 
   for (let n = 2; n <= finest(polar); n++) {
     const subsets = new Map<string, readonly number[]>();
     for (const zero of polar.headings.keys()) {
+      if ([...subsets.values()].some((s) => s.includes(zero))) continue;
       const kept = agreeing(polar, zero, n);
       if (kept.length >= Math.max(least, Math.ceil(0.6 * set.members.length))) subsets.set(kept.join(' '), kept);
     }

@@ -14,6 +14,7 @@ const left = (drafting: Drafting, group: Group, centre: Position, axis: Linear |
   sizes,
   centre: [drafting.mark(centre[0]), drafting.mark(centre[1])],
   axis: axis === null ? null : drafting.mark(axis),
+  direction: null,
 });
 
 /** A direction: a parameter where it is found, a constant where it is held. */

@@ -5,19 +5,28 @@ import type { Group } from './group.js';
 import { polarOf } from './headings.js';
 import { lattices } from './lattice.js';
 import { mirroredRing, mirrors, opposites } from './mirror.js';
-import { ringSets } from './rings.js';
+import { type RingSet, ringSets } from './rings.js';
 
-/** Groups that the centres suggest; the list is bounded and the evidence decides among them. */
-export const findGroups = (measured: Measured): readonly Group[] => {
-  const all = measured.fasteners;
-  const onCircles = ringSets(measured).flatMap((set): readonly Group[] => {
+/** Groups that the centres suggest; the list is bounded and the evidence decides among them. Those that place features outright: */
+export const findPlaced = (measured: Measured, sets: readonly RingSet[]): readonly Group[] => {
+  const onCircles = sets.flatMap((set): readonly Group[] => {
     const divided = divide(measured, set);
     if (set.members.length < ('own' in set.about ? 4 : 2)) return divided;
     const { headings } = polarOf(measured, set.members, set.about);
-    return [...divided, { kind: 'circle', members: set.members, about: set.about, headings, diameter: set.diameter }, ...mirroredRing(measured, set)];
+    return [...divided, { kind: 'circle', members: set.members, about: set.about, headings, diameter: set.diameter }];
   });
-  return [...onCircles, ...lattices(measured), ...grids(measured, all), ...mirrors(measured, all), ...opposites(measured, all)];
+  return [...onCircles, ...lattices(measured), ...grids(measured, measured.fasteners)];
 };
+
+/** … and those that only say how features mirror one another. */
+export const findSymmetries = (measured: Measured, sets: readonly RingSet[]): readonly Group[] => [
+  ...sets.flatMap((set) => mirroredRing(measured, set)),
+  ...mirrors(measured, measured.fasteners),
+  ...opposites(measured, measured.fasteners),
+];
+
+/** The groups that rough work may have been meant for: equal divisions, rows and rectangular patterns. */
+export const findRegular = (measured: Measured): readonly Group[] => [...ringSets(measured).flatMap((set) => divide(measured, set)), ...lattices(measured)];
 
 /** Groups among features that a composition leaves single, whose directions may follow the composition's own. */
 export const findMore = (measured: Measured, singles: readonly number[], headings: readonly number[]): readonly Group[] => [

@@ -105,6 +105,8 @@ export interface Drawn {
   /** Indices into the construction's marks: its centre, and the direction of its axis or division 0. */
   readonly centre: readonly [number, number];
   readonly axis: number | null;
+  /** Index into the quantities of its direction against the first group's; null for the first and for those without. */
+  readonly direction: number | null;
 }
 
 export interface Room {

@@ -4,7 +4,7 @@ import { type Measured, covarianceAt } from '../measured/points.js';
 /** Differences beyond this many standard deviations are not by chance; wide, for the evidence decides afterwards. */
 export const WIDE = 4.5;
 /** More fasteners than this are searched for circles only: what takes all pairs of pairs would take too long. */
-export const MANY = 40;
+export const MANY = 32;
 
 export const at = (measured: Measured, i: number): Point => {
   const p = measured.points[i];

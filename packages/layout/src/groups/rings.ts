@@ -1,8 +1,8 @@
-import { type Point, circumcircle, distance, fitCircle } from '@fayplate/core';
+import { type Circle, circumcircle, distance, fitCircle, kasaCircle } from '@fayplate/core';
 import type { Measured } from '../measured/points.js';
 import type { About } from './group.js';
 import { differenceVariance, polarOf } from './headings.js';
-import { WIDE, keyOf, spread } from './near.js';
+import { WIDE, at, keyOf, spread } from './near.js';
 
 /** Features that lie on one circle as far as their readings can tell. */
 export interface RingSet {
@@ -37,24 +37,27 @@ const aboutFeature = (measured: Measured, feature: number): readonly RingSet[] =
 /** Sets on a circle that is about nothing measured: circles through three features, refitted to those that they meet. */
 const aboutOwn = (measured: Measured): readonly RingSet[] => {
   const f = measured.fasteners;
-  const at = (i: number): Point => measured.points[i] ?? { x: 0, y: 0 };
+  const reaches = new Map(f.map((i) => [i, spread(measured, i)]));
+  const meeting = (circle: Circle, wide: number): readonly number[] =>
+    f.filter((i) => Math.abs(distance(at(measured, i), circle.centre) - circle.radius) <= wide * (reaches.get(i) ?? 0) + 1e-9);
   const count = (f.length * (f.length - 1) * (f.length - 2)) / 6;
   const stride = Math.max(1, Math.ceil(count / MOST_TRIPLES));
   const found = new Map<string, RingSet>();
   let turn = 0;
-  for (let i = 0; i < f.length; i++) {
-    for (let j = i + 1; j < f.length; j++) {
-      for (let k = j + 1; k < f.length; k++) {
+  for (const [i, a] of f.entries()) {
+    for (const [j, b] of f.slice(i + 1).entries()) {
+      for (const c of f.slice(i + j + 2)) {
         if (turn++ % stride !== 0) continue;
-        const triple = [f[i] ?? 0, f[j] ?? 0, f[k] ?? 0];
-        let circle = circumcircle(at(triple[0] ?? 0), at(triple[1] ?? 0), at(triple[2] ?? 0));
+        const triple = [a, b, c];
+        // Three features of a circle already found would only find it again.
+        if ([...found.values()].some((s) => triple.every((t) => s.members.includes(t)))) continue;
+        let circle = circumcircle(at(measured, a), at(measured, b), at(measured, c));
         let members: readonly number[] = triple;
         for (const wide of [2 * WIDE, WIDE]) {
           if (circle === null || circle.radius > 2 * measured.room) break;
-          const { centre, radius } = circle;
-          members = f.filter((m) => Math.abs(distance(at(m), centre) - radius) <= wide * spread(measured, m) + 1e-9);
+          members = meeting(circle, wide);
           if (members.length < 4) break;
-          circle = fitCircle(members.map(at));
+          circle = kasaCircle(members.map((m) => at(measured, m)));
         }
         if (circle === null || circle.radius > 2 * measured.room) continue;
         const kept = members.length >= 4 ? members : f.length === 3 ? triple : null;
@@ -76,7 +79,7 @@ export const ringSets = (measured: Measured): readonly RingSet[] => {
   const own = measured.fasteners.length >= 3 ? aboutOwn(measured) : [];
   const again = given.flatMap((s): readonly RingSet[] => {
     if (s.members.length < 4) return [];
-    const circle = fitCircle(s.members.map((m) => measured.points[m] ?? { x: 0, y: 0 }));
+    const circle = fitCircle(s.members.map((m) => at(measured, m)));
     return circle === null || circle.radius > 2 * measured.room ? [] : [{ members: s.members, about: { own: circle.centre }, diameter: 2 * circle.radius }];
   });
   return [...given, ...again, ...own.filter((s) => !seen.has(keyOf(s.members)))]

@@ -29,7 +29,7 @@ export const directions = { aligned: 0.35, straddling: 0.25, free: 0.4 } as cons
 
 /**
  * Log prior of a partition of the fasteners into groups of these sizes with the rest left single: how many groups, how many singles
- * (`ALL_LAID`: none), sizes alike, and which feature in which group (a multinomial). Where the features are of several sorts (studs,
+ * (`ALL_LAID`: none), sizes alike, and which feature in which group (a multinomial; the groups have no order). Where the features are of several sorts (studs,
  * dowels, threads), half of the prior goes to partitions that keep each sort together.
  */
 export const logPartition = (members: readonly (readonly number[])[], fasteners: readonly number[], sorts: readonly string[]): number => {
@@ -41,14 +41,14 @@ export const logPartition = (members: readonly (readonly number[])[], fasteners:
   if (m === 0 || laid < m) return m === 0 ? logAsMeasured : Number.NEGATIVE_INFINITY;
   const bySingles = singles === 0 ? Math.log(ALL_LAID) : Math.log(1 - ALL_LAID) - singles * Math.log(2);
   const which = sizes.reduce((s, k) => s + logFactorial(k), 0) + logFactorial(singles) - logFactorial(n);
-  const anyhow = bySingles - logChoose(laid - 1, m - 1) + which;
+  const anyhow = bySingles - logChoose(laid - 1, m - 1) + which + logFactorial(m);
   const sortOf = (f: number): string => sorts[fasteners.indexOf(f)] ?? '';
   const all = new Set(sorts);
   const whole = [...all].every((sort) => {
     const those = fasteners.filter((f) => sortOf(f) === sort);
     return those.length === 0 || members.every((g) => those.every((f) => g.includes(f)) || those.every((f) => !g.includes(f)));
   });
-  const together = whole ? -all.size * Math.log(m + 1) : Number.NEGATIVE_INFINITY;
+  const together = whole ? logFactorial(m) - all.size * Math.log(m + 1) : Number.NEGATIVE_INFINITY;
   const split = Math.log(0.5) + logSum([anyhow, together]);
   return Math.log(groups[m] ?? 0) + (all.size > 1 ? split : anyhow);
 };

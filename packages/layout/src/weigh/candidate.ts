@@ -1,4 +1,4 @@
-import { type Point, chiSquareTail, distance } from '@fayplate/core';
+import { type Point, add, chiSquareTail, distance, heading, polar, subtract } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
 import { adjust } from '../fit/adjust.js';
@@ -86,16 +86,20 @@ export const candidate = (reporting: Reporting, groups: readonly Group[], way: S
   const decided = decidedBy(conditions(measured.ids, fitted, answering), slopes, parameters);
   const dof = 2 * everything.length - 3 - (parameters - decided);
   const framed = intoFrame(measured.ids, fitted, carryCovariance(slopes, adjusted.covariance, 2 * everything.length, parameters), answering);
-  const placed: Placed = { ids: measured.ids, construction: held, parameters: adjusted.parameters, way, move: framed.move, turn: framed.turn };
+  const placed: Placed = { ids: measured.ids, construction: held, parameters: adjusted.parameters, way, move: framed.move, turn: framed.turn, framed: framed.points };
   const told = <T>(how: (p: Placed, d: Drawn) => T | null): readonly T[] => drawn.flatMap((d) => how(placed, d) ?? []);
   const idsOf = (members: readonly number[]): readonly string[] => members.map((i) => measured.ids[i] ?? '');
   const opposite = groups.flatMap((g) => (g.kind === 'opposite' ? idsOf(g.members) : []));
-  const [axis] = told(mirrorOf);
+  const circles = told(circleOf);
+  const arrays = told(arrayOf);
+  const [said] = told(mirrorOf);
+  const [grid] = told(gridOf);
+  const centre = circles[0]?.centre ?? arrays[0]?.centre ?? (grid === undefined ? null : (framed.points[measured.ids.indexOf(grid.from)] ?? null));
   const parts = {
-    circles: told(circleOf),
-    arrays: told(arrayOf),
-    grid: told(gridOf)[0] ?? null,
-    mirror: axis === undefined ? null : { axis },
+    circles,
+    arrays,
+    grid: grid ?? null,
+    mirror: said ?? (centre === null ? null : followingMirror(measured, framed.points, centre)),
     opposite: opposite.length === 0 ? null : opposite,
     asMeasured: idsOf([...free]),
   };
@@ -115,6 +119,23 @@ export const candidate = (reporting: Reporting, groups: readonly Group[], way: S
 const shiftOf = (at: Point | undefined, seen: Point | undefined, within: number | undefined): LaidFeature => {
   if (at === undefined || seen === undefined) throw new RangeError('candidate: a centre is missing');
   return { x: at.x, y: at.y, shift: distance(at, seen), within: within ?? 0 };
+};
+
+/** A line through the centre that all fasteners are symmetrical about as they are laid out, to rounding: the one nearest to upright. */
+const followingMirror = (measured: Measured, points: readonly Point[], centre: Point): Candidate['mirror'] => {
+  const some = measured.fasteners.map((f) => points[f] ?? centre);
+  const [first] = some;
+  if (first === undefined || some.length < 2) return null;
+  const angle = (p: Point): number => heading(subtract(p, centre));
+  const axes = some.flatMap((p) => [(angle(first) + angle(p)) / 2, (angle(first) + angle(p) + Math.PI) / 2]).map((a) => a - Math.PI * Math.floor(a / Math.PI));
+  const near = 1e-7 * measured.room;
+  const holds = (axis: number): boolean =>
+    some.every((p) => {
+      const image = add(centre, polar(distance(p, centre), 2 * axis - angle(p)));
+      return some.some((q) => distance(q, image) < near);
+    });
+  const [axis] = axes.filter(holds).sort((a, b) => Math.abs(a - Math.PI / 2) - Math.abs(b - Math.PI / 2));
+  return axis === undefined ? null : { axis, through: centre, said: false, features: measured.fasteners.map((f) => measured.ids[f] ?? '') };
 };
 
 /** Whether two candidates imply the same drawing: the same positions with the same freedom. */

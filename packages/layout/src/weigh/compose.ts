@@ -1,7 +1,9 @@
 import { type Informing, informing } from '../fit/information.js';
 import type { Divided, Group, Lattice } from '../groups/group.js';
 import { quarter } from '../groups/axes.js';
-import { findGroups, findMore } from '../groups/find.js';
+import { findMore, findPlaced, findSymmetries } from '../groups/find.js';
+import { ringSets } from '../groups/rings.js';
+import { isDecided } from './plain.js';
 import type { Measured } from '../measured/points.js';
 import { MOST_GROUPS } from '../prior/structure.js';
 import { type Composition, type Drafted, draftOf, mostOf, weigh } from './weigh.js';
@@ -22,15 +24,15 @@ const disjoint = (a: Group, b: Group): boolean => {
   return a.members.every((m) => !b.members.includes(m) && m !== from(b)) && !b.members.includes(from(a));
 };
 
-/** Sets of groups that share no feature, with the sum of what each gains alone, best first. */
-const together = (alone: readonly { readonly group: Group; readonly gain: number }[]): readonly (readonly Group[])[] => {
+/** Sets of groups that share no feature, those first that gain most, each group by itself. */
+const together = (alone: readonly Drafted[]): readonly (readonly Group[])[] => {
   const found: { readonly groups: readonly Group[]; readonly gain: number }[] = [];
   const grow = (groups: readonly Group[], gain: number, from: number): void => {
     if (groups.length >= 2) found.push({ groups, gain });
     if (groups.length === MOST_GROUPS || found.length > 5000) return;
-    for (let i = from; i < alone.length; i++) {
-      const next = alone[i];
-      if (next !== undefined && groups.every((g) => disjoint(g, next.group))) grow([...groups, next.group], gain + next.gain, i + 1);
+    for (const [i, next] of alone.slice(from).entries()) {
+      const [group] = next.groups;
+      if (group !== undefined && groups.every((g) => disjoint(g, group))) grow([...groups, group], gain + next.base, from + i + 1);
     }
   };
   grow([], 0, 0);
@@ -59,16 +61,17 @@ const best = (drafts: readonly Drafted[], already: readonly Composition[] = []):
 /** Every composition worth weighing, best first. */
 export const compose = (measured: Measured): readonly Composition[] => {
   const inform = informing(measured);
-  const alone = findGroups(measured).flatMap((group) => {
-    const drafted = draftOf(measured, [group], inform);
-    return drafted === null || mostOf(drafted) < HOPELESS ? [] : [{ group, gain: drafted.base, drafted }];
-  });
-  const ranked = [...alone].sort((a, b) => b.gain - a.gain).slice(0, MOST_ALONE);
-  const first = best(ranked.map((r) => r.drafted));
-  const joined = best(together(ranked).flatMap((groups) => draftOf(measured, groups, inform) ?? []), first);
+  const drafts = (groups: readonly Group[]): readonly Drafted[] => groups.flatMap((group) => draftOf(measured, [group], inform) ?? []);
+  const withStrays = (all: readonly Composition[]): readonly Composition[] => best(all.slice(0, MOST_STRAYED).flatMap((c) => strays(measured, c, inform)), all);
+  const sets = ringSets(measured);
+  const placed = drafts(findPlaced(measured, sets));
+  const plain = best(placed);
+  if (isDecided(plain[0], placed, measured)) return withStrays(plain);
+  const alone = [...placed, ...drafts(findSymmetries(measured, sets))].filter((d) => mostOf(d) >= HOPELESS).sort((a, b) => b.base - a.base).slice(0, MOST_ALONE);
+  const first = best(alone);
+  const joined = best(together(alone).flatMap((groups) => draftOf(measured, groups, inform) ?? []), first);
   const grown = [...joined.slice(0, MOST_GROWN).flatMap((c) => grow(measured, c, inform)), ...fromNothing(measured, joined, inform)];
-  const all = best(grown, joined);
-  return best(all.slice(0, MOST_STRAYED).flatMap((c) => strays(measured, c, inform)), all);
+  return withStrays(best(grown, joined));
 };
 
 /** The composition with one more group among the features that it leaves single. */

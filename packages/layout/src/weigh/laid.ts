@@ -1,9 +1,9 @@
-import { type Point, wrapAngle } from '@fayplate/core';
+import { type Point, midpoint, wrapAngle } from '@fayplate/core';
 import { type Construction, valueOf } from '../fit/construction.js';
 import { quantityAt } from '../fit/constrain.js';
 import type { Drawn, Group } from '../groups/group.js';
 import { sayRound } from '../prior/length.js';
-import type { LaidArray, LaidCircle, LaidGrid } from '../types.js';
+import type { Candidate, LaidArray, LaidCircle, LaidGrid, Turned } from '../types.js';
 import type { Settled } from './quantise.js';
 
 /** A drawing as it was adjusted and brought into the face's frame. */
@@ -15,6 +15,8 @@ export interface Placed {
   /** Carries points and directions of the adjusted drawing into the face's frame. */
   readonly move: (p: Point) => Point;
   readonly turn: number;
+  /** Every centre in the frame. */
+  readonly framed: readonly Point[];
 }
 
 const idsOf = (placed: Placed, members: readonly number[]): readonly string[] => members.map((m) => placed.ids[m] ?? '');
@@ -35,6 +37,15 @@ const sizeOf = (placed: Placed, index: number | undefined): { readonly value: nu
   return { value, says: (placed.way.values[index] ?? null) === null || unit === null ? null : sayRound(value, unit) };
 };
 
+/** How a group is turned against the first: its direction held at a whole step, half a step on, or free. */
+const turnedOf = (placed: Placed, { direction }: Drawn): Turned | null => {
+  if (direction === null) return null;
+  const value = placed.way.values[direction] ?? null;
+  const step = placed.construction.quantities[direction]?.families[0]?.step ?? 1;
+  if (value === null) return 'free';
+  return Math.abs(value / step - Math.round(value / step)) < 0.25 ? 'in line' : 'midway';
+};
+
 const modulo = (k: number, n: number): number => ((k % n) + n) % n;
 /** Into (−half, half]. */
 const fold = (a: number, half: number): number => {
@@ -46,14 +57,14 @@ export const circleOf = (placed: Placed, drawn: Drawn): LaidCircle | null => {
   const { group } = drawn;
   if (group.kind !== 'divided' && group.kind !== 'circle' && !(group.kind === 'mirrored' && group.diameter !== null)) return null;
   const size = sizeOf(placed, drawn.sizes[0]);
-  const base = { diameter: size.value, size: size.says, centre: pointOf(placed, drawn.centre), about: aboutOf(placed, group), features: idsOf(placed, group.members) };
+  const base = { diameter: size.value, size: size.says, centre: pointOf(placed, drawn.centre), about: aboutOf(placed, group), features: idsOf(placed, group.members), turned: turnedOf(placed, drawn) };
   if (group.kind !== 'divided') return { ...base, divisions: null, phase: 0, occupied: [] };
   const n = group.divisions;
   const part = (2 * Math.PI) / n;
   // Clockwise from 12 o'clock to the group's own division 0; counted again from the division nearest to 12 o'clock.
   const clockwise = Math.PI / 2 - axisOf(placed, drawn);
   const whole = Math.floor(clockwise / part + 0.5 + 1e-9);
-  return { ...base, divisions: n, phase: clockwise - whole * part, occupied: group.places.map((p) => modulo(p + whole, n)) };
+  return { ...base, divisions: n, phase: Math.max(clockwise - whole * part, -part / 2), occupied: group.places.map((p) => modulo(p + whole, n)) };
 };
 
 export const arrayOf = (placed: Placed, drawn: Drawn): LaidArray | null => {
@@ -75,6 +86,7 @@ export const arrayOf = (placed: Placed, drawn: Drawn): LaidArray | null => {
     axis: kept,
     occupied: group.places.map(([i, j]) => (turned ? [group.columns - 1 - i, group.rows - 1 - j] : [i, j])),
     features: idsOf(placed, group.members),
+    turned: turnedOf(placed, drawn),
   };
 };
 
@@ -85,5 +97,14 @@ export const gridOf = (placed: Placed, drawn: Drawn): LaidGrid | null => {
   return { step: group.step, says: sayRound(group.step, group.unit), features: idsOf(placed, group.members), from: aboutOf(placed, group) ?? '', axis };
 };
 
-/** Axis of a group that is symmetrical about a line, radians from +x in [0, π). */
-export const mirrorOf = (placed: Placed, drawn: Drawn): number | null => (drawn.group.kind === 'mirrored' ? modulo(axisOf(placed, drawn), Math.PI) : null);
+/** The line that a group says it is symmetrical about. */
+export const mirrorOf = (placed: Placed, drawn: Drawn): Candidate['mirror'] => {
+  const { group } = drawn;
+  if (group.kind !== 'mirrored') return null;
+  const axis = modulo(axisOf(placed, drawn), Math.PI);
+  const [from] = group.pairs;
+  const [one, other] = [placed.framed[from?.left ?? -1], placed.framed[from?.right ?? -1]];
+  const own = 'own' in group.about && group.diameter === null;
+  const through = own && one !== undefined && other !== undefined ? midpoint(one, other) : pointOf(placed, drawn.centre);
+  return { axis, through, said: true, features: idsOf(placed, group.members) };
+};

@@ -23,6 +23,9 @@ export interface Settled {
   readonly unitOf: readonly ('in' | 'mm' | null)[];
 }
 
+/** No quantity settled at all. */
+export const allFree: Settled = { values: [], logRatio: 0, units: { in: 0, mm: 0, mixed: 0, none: 1 }, unitOf: [] };
+
 /**
  * Steps finer than this many standard deviations cannot be told from a free value: some round value always lies within reach. Their weight goes to
  * the free one, so that sizes nobody could tell apart do not split the odds.
@@ -103,7 +106,7 @@ export const freeQuantities = (construction: Construction, adjusted: Adjusted): 
  * (Dickey 1971, Ann. Math. Stat. 42, 204–223), exact for a linear model. Sizes of one drawing share their unit with chance `ONE_UNIT`.
  */
 export const settle = ({ quantities }: Construction, { at, sigma, deviation }: FreeQuantities): readonly Settled[] => {
-  if (quantities.length === 0) return [{ values: [], logRatio: 0, units: { in: 0, mm: 0, mixed: 0, none: 1 }, unitOf: [] }];
+  if (quantities.length === 0) return [allFree];
   const options = quantities.map((q, i) => optionsOf(q, at[i] ?? Number.NaN, deviation[i] ?? Number.NaN));
   let ways: readonly (readonly Option[])[] = [[]];
   for (const [i, list] of options.entries()) {

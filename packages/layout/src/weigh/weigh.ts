@@ -34,21 +34,22 @@ export interface Composition extends Drafted {
 export const construct = (measured: Measured, groups: readonly Group[], alsoFree: readonly number[] = []): { readonly construction: Construction; readonly drawn: readonly Drawn[] } => {
   const room = roomOf(measured);
   const drafting = draft(measured.points, room.logPlane);
-  const drawn = groups.map((g) => drawGroup(g, drafting, room));
-  const [first, ...others] = drawn.flatMap((d) => (d.bearing === null ? [] : [d.bearing]));
-  for (const bearing of others) {
-    if (first === undefined) break;
-    const step = (2 * Math.PI) / lcm(first.fold, bearing.fold);
-    drafting.quantity({
+  const alone = groups.map((g) => drawGroup(g, drafting, room));
+  const first = alone.find((d) => d.bearing !== null)?.bearing ?? null;
+  const drawn = alone.map((d): Drawn => {
+    if (first === null || d.bearing === null || d.bearing === first) return d;
+    const step = (2 * Math.PI) / lcm(first.fold, d.bearing.fold);
+    const direction = drafting.quantity({
       what: 'direction',
-      value: linear(0, [first.parameter, -1], [bearing.parameter, 1]),
+      value: linear(0, [first.parameter, -1], [d.bearing.parameter, 1]),
       families: [
         { weight: directions.aligned, step, offset: 0, unit: null },
         { weight: directions.straddling, step, offset: step / 2, unit: null },
       ],
       free: directions.free,
     });
-  }
+    return { ...d, direction };
+  });
   for (const i of alsoFree) drafting.point(i);
   return { construction: drafting.done(), drawn };
 };

@@ -1,5 +1,5 @@
 import { type Point, type Random, distance } from '@fayplate/core';
-import type { Face, Feature, FeatureKind } from '@fayplate/job';
+import type { Face, Feature, FeatureKind, Reading } from '@fayplate/job';
 import type { Frame, LocatedFace, LocatedFeature } from '@fayplate/survey';
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 
@@ -18,6 +18,9 @@ export interface Shop {
   readonly origin: string;
   readonly up: string;
   readonly kinds: ReadonlyMap<string, FeatureKind>;
+  /** How the centres move with errors of the readings, 2n × readings: (Jᵀ W J)⁻¹ Jᵀ W. */
+  readonly gain: Matrix;
+  readonly readings: readonly Taken[];
 }
 
 /** Turns and shifts points so that `origin` is (0, 0) and `up` on +y. */
@@ -54,8 +57,17 @@ export const shop = (truth: ReadonlyMap<string, Point>, readings: readonly Taken
   if (!information.isPositiveDefinite()) throw new Error('these readings do not fix the face');
   const inverse = information.solve(Matrix.eye(free.length));
   const covariance = Matrix.zeros(2 * ids.length, 2 * ids.length);
+  const gain = Matrix.zeros(2 * ids.length, readings.length);
+  const weighted = inverse.mmul(some.transpose());
+  for (const [a, i] of free.entries()) for (const [k, r] of readings.entries()) gain.set(i, k, weighted.get(a, k) / r.sigma);
   for (const [a, i] of free.entries()) for (const [b, k] of free.entries()) covariance.set(i, k, (inverse.get(a, b) + inverse.get(b, a)) / 2);
-  return { ids, points, covariance, origin, up, kinds };
+  return { ids, points, covariance, origin, up, kinds, gain, readings };
+};
+
+/** Measured centres from the errors of the readings themselves, mm, in their order. */
+export const measureWith = (made: Shop, errors: readonly number[]): readonly Point[] => {
+  const moved = made.gain.mmul(Matrix.columnVector([...errors])).to1DArray();
+  return made.points.map((p, i) => ({ x: p.x + (moved[2 * i] ?? 0), y: p.y + (moved[2 * i + 1] ?? 0) }));
 };
 
 /** Draws measured centres about a shop's true ones from its covariance. */
@@ -71,13 +83,18 @@ const feature = (id: string, kind: FeatureKind): Feature => ({
   id, kind, diameter: null, diameterFrom: null, thread: null, clock: null, vacant: false, stands: null, deep: null, lean: null, height: null,
 });
 
+/** As a job would have it; the value takes no part in a layout. */
+const readingOf = ({ from, to, sigma }: Taken, i: number): Reading => ({
+  id: String(i + 1), text: `centres ${from} ${to}`, kind: 'centres', features: [from, to], value: 0, point: null, plusMinus: 2 * sigma, instrument: 'caliper', aside: false, note: null, unit: 'mm', place: { line: 1, column: 1 },
+});
+
 /** The face as its job would give it, and as survey would locate it. */
 export const faceOf = (made: Shop, points: readonly Point[]): { readonly face: Face; readonly located: LocatedFace } => {
   const origin = made.kinds.get(made.origin);
   const face: Face = {
     name: 'face', viewed: 'from outside', centre: origin === 'spigot' || origin === 'bore' ? made.origin : null, up: made.up, across: null,
     features: made.ids.map((id) => feature(id, made.kinds.get(id) ?? 'hole')),
-    readings: [], layout: { kind: 'intended' }, flange: null, shaft: null, rim: [],
+    readings: made.readings.map(readingOf), layout: { kind: 'intended' }, flange: null, shaft: null, rim: [],
   };
   return { face, located: locatedOf(face.name, { origin: made.origin, up: made.up }, made.ids, points, made.covariance) };
 };

@@ -1,0 +1,36 @@
+import type { Speech } from '@fayplate/core';
+import type { FeatureKind } from '@fayplate/job';
+import type { Candidate, FaceLayout } from '../types.js';
+import { sayLayout } from './candidate.js';
+import { byStrain, sayMove } from './moves.js';
+import { sayOdds } from './odds.js';
+import { arrangementOf } from './same.js';
+
+/** χ² this much worse is said to be a worse fit: two standard deviations. */
+const WORSE = 4;
+
+/** What speaks against a rival, beside the candidate that leads. */
+const against = (first: Candidate, rival: Candidate, speech: Speech): string => {
+  const [worst] = byStrain(rival);
+  if (rival.chi2 > first.chi2 + WORSE && worst !== undefined) return `the readings fit it less well: ${sayMove(worst[0], worst[1], speech)}`;
+  const free = first.dof - rival.dof;
+  if (free > 0 && arrangementOf(first) === arrangementOf(rival)) {
+    return `it fits no better than chance allows for ${free === 1 ? 'a size' : `${free} sizes`} set free, and so close to a round figure it would be a coincidence`;
+  }
+  if (free > 0) return `it leaves more to chance: ${free} more ${free === 1 ? 'number is' : 'numbers are'} free in it, and they come out as the first has them`;
+  if (free < 0) return 'it is simpler, but less likely to begin with, and fits no better';
+  return arrangementOf(first) === arrangementOf(rival)
+    ? 'it fits about as well; its sizes lie on finer steps, which fewer makers use'
+    : 'it fits about as well, but needs finer or less usual divisions';
+};
+
+/** The second best, its odds, and what speaks against it; null where there is none. */
+export const sayRival = (layout: FaceLayout, kindOf: (id: string) => FeatureKind, speech: Speech): string | null => {
+  const [first, ...others] = layout.candidates;
+  const rival = [...others].sort((a, b) => b.odds - a.odds)[0];
+  if (first === undefined) return null;
+  if (rival === undefined || layout.asMeasured > rival.odds) {
+    return layout.asMeasured < 0.0005 ? null : `Second best is that no simple layout is meant: odds ${sayOdds(layout.asMeasured)}. Against it: so many centres would agree with a plain drawing by coincidence.`;
+  }
+  return `Second best: ${sayLayout(rival, kindOf, speech)}; odds ${sayOdds(rival.odds)}. Against it: ${against(first, rival, speech)}.`;
+};

@@ -1,0 +1,164 @@
+import { type Point, randomFrom } from '@fayplate/core';
+import { describe, expect, test } from 'vitest';
+import type { Candidate, FaceLayout } from '../src/index.js';
+import { INCH, clockwise, everyDistance, layoutOf, named, onDivisions, ringReadings, shopOf, steps } from './support/scenes.js';
+
+const points = (...xy: readonly (readonly [number, number])[]): readonly Point[] => xy.map(([x, y]) => ({ x, y }));
+const six = onDivisions(7.5 * INCH, 6, [0, 1, 2, 3, 4, 5]);
+const dowels = (id: string): 'dowel' | 'stud' => (id === 'P7' || id === 'P8' ? 'dowel' : 'stud');
+
+const of = (truth: ReadonlyMap<string, Point>, seed: number, sigma = 0.02, kind?: (id: string) => 'dowel' | 'stud'): FaceLayout =>
+  layoutOf(shopOf(truth, everyDistance([...truth.keys()], sigma), kind), randomFrom(seed));
+const chosenOf = (l: FaceLayout): Candidate => {
+  const c = l.candidates[l.chosen ?? -1];
+  if (c === undefined) throw new Error(`nothing chosen; first ${l.candidates[0]?.says ?? '–'} (${l.candidates[0]?.odds ?? 0}), as measured ${l.asMeasured}`);
+  return c;
+};
+
+describe('hypotheses are composed', () => {
+  test('studs on one circle, dowels midway on another: one layout', () => {
+    const c = chosenOf(of(named([...six, clockwise(2.75 * INCH, 30), clockwise(2.75 * INCH, 210)]), 1, 0.01, dowels));
+    expect(c.circles.map((k) => [k.divisions, k.size, k.turned])).toEqual([[6, '7 1/2 in', null], [2, '5 1/2 in', 'midway']]);
+  });
+
+  test('the same, the dowels turned freely', () => {
+    const c = chosenOf(of(named([...six, clockwise(2.75 * INCH, 41), clockwise(2.75 * INCH, 221)]), 1, 0.01, dowels));
+    expect(c.circles.map((k) => [k.divisions, k.turned])).toEqual([[6, null], [2, 'free']]);
+    // The turn of the dowels is the one thing that is free, so their places are uncertain along the circle and not across it.
+    const p7 = c.pattern.ids.indexOf('P7');
+    const [xx, yy] = [c.pattern.covariance[2 * p7]?.[2 * p7] ?? 0, c.pattern.covariance[2 * p7 + 1]?.[2 * p7 + 1] ?? 0];
+    const p = c.pattern.points[p7] ?? { x: 0, y: 0 };
+    const r = Math.hypot(p.x, p.y);
+    const xy = c.pattern.covariance[2 * p7]?.[2 * p7 + 1] ?? 0;
+    const out = ((p.x / r) ** 2) * xx + ((p.y / r) ** 2) * yy + 2 * ((p.x * p.y) / r ** 2) * xy;
+    expect(out).toBeLessThan(1e-9);
+    expect(xx + yy).toBeGreaterThan(1e-5);
+  });
+
+  test('dowels off any rule stay where they are measured, with their own uncertainty', () => {
+    const c = chosenOf(of(named([...six, { x: 41.3, y: 22.2 }, { x: -37.7, y: -44.4 }]), 2, 0.02, dowels));
+    expect(c.circles.map((k) => k.divisions)).toEqual([6]);
+    expect(c.asMeasured).toEqual(['P7', 'P8']);
+    expect(Math.hypot(c.features.get('P7')?.shift ?? 9, 0)).toBeLessThan(0.03);
+  });
+
+  test('dowels at round coordinates from the spigot', () => {
+    const c = chosenOf(of(named([...six, { x: 1.5 * INCH, y: 2.25 * INCH }, { x: -1.5 * INCH, y: -1.75 * INCH }]), 3, 0.02, dowels));
+    expect(c.grid?.features).toEqual(['P7', 'P8']);
+  });
+
+  test('a circle about its own centre, not the spigot', () => {
+    const c = chosenOf(of(named(onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7], { x: 3.7, y: -3.8 })), 4));
+    expect(c.circles[0]?.about).toBeNull();
+    expect(c.circles[0]?.divisions).toBe(8);
+    expect(Math.hypot(c.circles[0]?.centre.x ?? 0, c.circles[0]?.centre.y ?? 0)).toBeCloseTo(Math.hypot(3.7, 3.8), 1);
+  });
+
+  test('without a spigot', () => {
+    const truth = named(onDivisions(160, 8, [0, 1, 2, 4, 5, 7], { x: 10, y: 5 }), null);
+    const c = chosenOf(layoutOf(shopOf(truth, everyDistance([...truth.keys()], 0.01)), randomFrom(5)));
+    expect([c.circles[0]?.divisions, c.circles[0]?.size, c.circles[0]?.about]).toEqual([8, '160 mm', null]);
+    expect(c.features.get('P1')).toMatchObject({ x: 0, y: 0 });
+  });
+
+  test.each([
+    ['a rectangle', points([38.1, 25.4], [-38.1, 25.4], [-38.1, -25.4], [38.1, -25.4]), 2, 2, ['3 in', '2 in']],
+    ['three by two', [-1, 0, 1].flatMap((i) => points([55 * i, 30], [55 * i, -30])), 3, 2, ['55 mm', '60 mm']],
+    ['a row', [-2, -1, 0, 1, 2].flatMap((i) => points([26 * i, 33.3])), 5, 1, ['26 mm', null]],
+  ] as const)('%s', (_name, places, columns, rows, size) => {
+    const [a] = chosenOf(of(named(places), 6, 0.006)).arrays;
+    expect([Math.max(a?.columns ?? 0, a?.rows ?? 0), Math.min(a?.columns ?? 0, a?.rows ?? 0)]).toEqual([Math.max(columns, rows), Math.min(columns, rows)]);
+    expect([...(a?.size ?? [])].map(String).sort((x, y) => x.localeCompare(y))).toEqual(size.map(String).sort((x, y) => x.localeCompare(y)));
+  });
+
+  test('symmetry about a line, and about a point', () => {
+    const half = points([40, 33.3], [61.7, -20.2], [23.4, -55.1]);
+    const line = chosenOf(of(named([{ x: 0, y: 70.7 }, ...half, ...half.map((p) => ({ x: -p.x, y: p.y }))]), 7));
+    expect(line.mirror?.said).toBe(true);
+    expect(line.mirror?.axis).toBeCloseTo(Math.PI / 2, 2);
+    const point = chosenOf(of(named([...half, ...half.map((p) => ({ x: -p.x, y: -p.y }))]), 8));
+    expect(point.opposite).toHaveLength(6);
+  });
+
+  test('one hole off its place: the rest is the layout, and that hole stays', () => {
+    const places = onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p, i) => (i === 3 ? { x: p.x + 0.6, y: p.y } : p));
+    const c = chosenOf(of(named(places), 9));
+    expect(c.asMeasured).toEqual(['P4']);
+    expect([c.circles[0]?.divisions, c.circles[0]?.features.length]).toEqual([8, 7]);
+  });
+
+  test('rough work is measured work: it is named, and not taken', () => {
+    const random = randomFrom(10);
+    const places = onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p) => ({ x: p.x + 0.3 * random.normal(), y: p.y + 0.3 * random.normal() }));
+    const l = of(named(places), 10);
+    expect(l.chosen).toBeNull();
+    expect(l.asMeasured).toBeGreaterThan(0.9);
+    expect(l.rough?.says).toContain('8 studs equally divided');
+    expect(l.rough?.miss).toBeGreaterThan(0.1);
+  });
+
+  test('five of ten that are every other one are five', () => {
+    const c = chosenOf(of(named(onDivisions(160, 10, [0, 2, 4, 6, 8])), 11, 0.01));
+    expect(c.circles[0]?.divisions).toBe(5);
+  });
+
+  test('fewer than two fasteners say nothing', () => {
+    const l = of(named([{ x: 0, y: 50 }]), 1);
+    expect([l.candidates, l.asMeasured, l.chosen]).toEqual([[], 1, null]);
+  });
+});
+
+describe('honest in numbers: a small run of the bench, seeded', () => {
+  // An ideal chooser, told that it is eight holes about the spigot, gets .950, .832 and .724 of the diameters right.
+  test.each([
+    [0.025, 0.95],
+    [0.1, 0.832],
+    [0.2, 0.724],
+  ])('σ %d mm: about %d of the diameters right, and what is chosen is right', (sigma, ideal) => {
+    const random = randomFrom(100);
+    const runs = 120;
+    let right = 0;
+    let chosen = 0;
+    let wrong = 0;
+    for (let k = 0; k < runs; k++) {
+      const step = steps[random.below(7)] ?? null;
+      const d = step === null ? 100 + 150 * random.uniform() : step * Math.round((100 + 150 * random.uniform()) / step);
+      const l = layoutOf(shopOf(named(onDivisions(d, 8, [0, 1, 2, 3, 4, 5, 6, 7])), ringReadings(8, sigma)), random);
+      const [circle] = l.candidates[0]?.circles ?? [];
+      const ok = circle?.divisions === 8 && (step === null ? circle.size === null : circle.size !== null && Math.abs(circle.diameter - d) < 1e-6);
+      if (ok) right++;
+      if (l.chosen !== null) {
+        chosen++;
+        if (!ok) wrong++;
+      }
+    }
+    // Four standard errors of a share of 120.
+    expect(Math.abs(right / runs - ideal)).toBeLessThan(4 * Math.sqrt((ideal * (1 - ideal)) / runs));
+    expect(wrong).toBeLessThanOrEqual(Math.max(2, 0.1 * chosen));
+  });
+
+  test('divisions with vacancies, readings of a twentieth of the spacing', () => {
+    const random = randomFrom(101);
+    const runs = 60;
+    let right = 0;
+    for (let k = 0; k < runs; k++) {
+      const n = 6 + random.below(13);
+      const all = Array.from({ length: n }, (_, i) => i);
+      while (all.length > Math.max(4, Math.ceil(n / 2))) all.splice(1 + random.below(all.length - 1), 1);
+      const spacing = 190.5 * Math.sin(Math.PI / n);
+      const l = layoutOf(shopOf(named(onDivisions(190.5, n, all)), ringReadings(all.length, spacing / 20)), random);
+      const [circle] = l.candidates[0]?.circles ?? [];
+      const common = all.reduce((g, o) => (function gcd(a: number, b: number): number { return b === 0 ? a : gcd(b, a % b); })(g, o), n);
+      if (circle?.divisions === n / common && circle.features.length === all.length) right++;
+    }
+    expect(right).toBeGreaterThanOrEqual(runs - 2);
+  });
+
+  test('patterns that fit nothing are not snapped', () => {
+    const random = randomFrom(102);
+    for (let k = 0; k < 40; k++) {
+      const truth = named(Array.from({ length: 7 }, () => clockwise(30 + 90 * Math.sqrt(random.uniform()), 360 * random.uniform())));
+      expect(layoutOf(shopOf(truth, everyDistance([...truth.keys()], 0.05)), random).chosen).toBeNull();
+    }
+  });
+});

@@ -1,0 +1,110 @@
+import { describe, expect, test } from 'vitest';
+import { logArray } from '../../src/prior/arrays.js';
+import { MOST_DIVISIONS, logOccupied } from '../../src/prior/divisions.js';
+import { freeSize, sayAbout, sayRound, sizeFamilies } from '../../src/prior/length.js';
+import { logChoose, logFactorial, logSum } from '../../src/prior/logs.js';
+import { STRAYED, logStray } from '../../src/prior/stray.js';
+import { kinds, logAbout, logAsMeasured, logPartition } from '../../src/prior/structure.js';
+
+const sum = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0);
+const range = (from: number, to: number): readonly number[] => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+
+/** All partitions of n features into up to four numbered groups and singles: group of each, −1 single. */
+const assignments = (n: number, groups: number): readonly (readonly number[])[] =>
+  n === 0 ? [[]] : assignments(n - 1, groups).flatMap((rest) => range(-1, groups - 1).map((g) => [...rest, g]));
+
+describe('chances add up', () => {
+  test('of kinds, sizes and what a circle is about', () => {
+    expect(sum(Object.values(kinds))).toBeCloseTo(1, 12);
+    expect(sum(sizeFamilies.map((f) => f.weight)) + freeSize).toBeCloseTo(1, 12);
+    expect(Math.exp(logAbout('first', 1)) + Math.exp(logAbout('own', 1))).toBeCloseTo(1, 12);
+    expect(Math.exp(logAbout('first', 3)) + 2 * Math.exp(logAbout('other', 3)) + Math.exp(logAbout('own', 3))).toBeCloseTo(1, 12);
+  });
+
+  test.each([3, 5, 8])('of divisions for %d holes: every n, every set of places, every order, over turns', (k) => {
+    // A pattern of k named holes in n places, up to turning, can be chosen in (n − 1)! / (n − k)! ways; patterns that a coarser n also says are counted there.
+    const primitive = (n: number): number => {
+      // Number of k-sets of n places, up to the n turns, whose common divisor with n is 1, times k! orders.
+      const all = (m: number): number => Math.exp(logChoose(m, k) + logFactorial(k) - Math.log(m));
+      const mobius = (m: number): number => {
+        let left = m;
+        let sign = 1;
+        for (let p = 2; p <= left; p++) {
+          if (left % p !== 0) continue;
+          left /= p;
+          if (left % p === 0) return 0;
+          sign = -sign;
+        }
+        return sign;
+      };
+      // Places of a set measured from its first one, so that 'all multiples of d' means the same as n / d divisions.
+      return sum(range(1, n).flatMap((d) => (n % d === 0 && n / d >= k ? [mobius(d) * all(n / d)] : [])));
+    };
+    const whole = sum(range(Math.max(2, k), MOST_DIVISIONS).map((n) => primitive(n) * Math.exp(logOccupied(n, k))));
+    expect(whole).toBeCloseTo(1, 6);
+  });
+
+  test('of partitions of six features into groups and singles', () => {
+    const six = range(0, 5);
+    const seen = new Map<string, number>();
+    for (const a of assignments(6, 4)) {
+      const groups = range(0, 3).map((g) => six.filter((f) => a[f] === g)).filter((g) => g.length > 0);
+      if (groups.length === 0) continue;
+      const key = groups.map((g) => g.join('')).sort((x, y) => x.localeCompare(y)).join('|');
+      seen.set(key, Math.exp(logPartition(groups, six, six.map(() => 'stud '))));
+    }
+    const total = sum([...seen.values()]) + Math.exp(logAsMeasured);
+    expect(total).toBeGreaterThan(0.97);
+    expect(total).toBeLessThan(1 + 1e-9);
+  });
+
+  test('of the places of an array of three by two with five taken, up to its four turns', () => {
+    const ways = 6 * Math.exp(logFactorial(5));
+    const shape = 0.7 * (1 / 6) * (1 / 2) * 0.7;
+    expect((ways / 4) * Math.exp(logArray(3, 2, false, 5))).toBeCloseTo(shape * 0.5 * (1 / 5), 12);
+  });
+
+  test('of a stray over the plane', () => {
+    const h = 0.01;
+    let area = 0;
+    for (let r = h / 2; r < 3000; r += h) area += 2 * Math.PI * r * Math.exp(logStray(r, 0.02)) * h;
+    expect(area).toBeCloseTo(1, 3);
+    expect(STRAYED).toBeLessThan(0.05);
+  });
+});
+
+describe('makers prefer coarse, even numbers', () => {
+  test('few divisions before many, even before odd', () => {
+    for (const [likely, unlikely] of [[6, 7], [8, 9], [12, 11], [12, 13], [12, 24], [24, 23], [36, 35]] as const) {
+      expect(logOccupied(likely, 3)).toBeGreaterThan(logOccupied(unlikely, 3));
+    }
+  });
+
+  test('all places taken before any set of fewer among more', () => {
+    expect(logOccupied(7, 7)).toBeGreaterThan(logOccupied(12, 7));
+    expect(logOccupied(12, 7)).toBeGreaterThan(logOccupied(24, 7));
+    expect(logOccupied(12, 7)).toBeGreaterThan(logOccupied(36, 7));
+  });
+});
+
+describe('sizes as their maker would write them', () => {
+  test.each([
+    [190.5, 'in', '7 1/2 in'],
+    [131.7625, 'in', '5 3/16 in'],
+    [25.4, 'in', '1 in'],
+    [190.5, 'mm', '190.5 mm'],
+    [100, 'mm', '100 mm'],
+    [0.396875, 'in', '1/64 in'],
+  ] as const)('%d mm as %s', (mm, unit, says) => expect(sayRound(mm, unit)).toBe(says));
+
+  test('no round figure', () => {
+    expect(sayAbout(190.4567, { unit: 'mm', fraction: null })).toBe('190.46 mm');
+    expect(sayAbout(190.4567, { unit: 'in', fraction: null })).toBe('7.498 in');
+  });
+});
+
+test('logs of sums', () => {
+  expect(logSum([Math.log(1), Math.log(2), Number.NEGATIVE_INFINITY])).toBeCloseTo(Math.log(3), 12);
+  expect(logSum([])).toBe(Number.NEGATIVE_INFINITY);
+  expect(logSum([-2000, -2000])).toBeCloseTo(-2000 + Math.LN2, 9);
+});

@@ -1,0 +1,125 @@
+import { type Report, randomFrom, speechFor } from '@fayplate/core';
+import { describe, expect, test } from 'vitest';
+import { layoutFace, layoutJson, layoutReport } from '../../src/index.js';
+import { sayOdds } from '../../src/words/odds.js';
+import { faceOf, measure } from '../support/network.js';
+import { INCH, clockwise, everyDistance, named, onDivisions, ringReadings, shopOf } from '../support/scenes.js';
+
+const wordsOf = (report: Report): string =>
+  report.map((b) => (b.kind === 'table' ? [b.caption ?? '', ...b.columns.map((c) => c.title), ...b.rows.flat()].join(' | ') : b.kind === 'list' ? b.items.join('\n') : b.text)).join('\n');
+
+const seen = (truth: ReturnType<typeof named>, sigma: number, seed: number, readings = everyDistance([...truth.keys()], sigma)) => {
+  const made = shopOf(truth, readings, (id) => (id.startsWith('D') ? 'dowel' : 'stud'));
+  const { face, located } = faceOf(made, measure(made, randomFrom(seed)));
+  const layout = layoutFace(face, located);
+  return { layout, face, located, words: wordsOf(layoutReport(face, located, layout, speechFor('mm'))), inches: wordsOf(layoutReport(face, located, layout, speechFor('in'))) };
+};
+
+describe('a layout that is chosen', () => {
+  const { words, inches, layout } = seen(named(onDivisions(7.5 * INCH, 12, [0, 2, 3, 5, 7, 9, 10])), 0.02, 1);
+
+  test('says it first, with its odds', () => {
+    expect(layout.chosen).toBe(0);
+    expect(words.split('\n')[1]).toMatch(/^7 studs of 12 equal divisions on a 7 1\/2 in circle about spigot\. Odds: \d+ in 1000\.$/);
+  });
+
+  test('names what is vacant by the clock, and where it starts', () => {
+    expect(words).toContain("P1 is at 12 o'clock. Vacant places of the circle: 1, 4, 6, 8 and 11 o'clock.");
+  });
+
+  test('says what would move, against its own ±, in the unit asked for', () => {
+    expect(words).toMatch(/P\d would move 0\.\d{3} mm, (?:within|beyond) its ± 0\.\d{3} mm/);
+    expect(inches).toMatch(/P\d would move 0\.\d{4} in, (?:within|beyond) its ± 0\.\d{4} in/);
+  });
+
+  test('says the unit, and what speaks against the second best', () => {
+    expect(words).toMatch(/round sizes are in inches: odds/);
+    expect(words).toMatch(/Second best: .*; odds .* Against it: /);
+  });
+
+  test('has no word of the statistician', () => expect(words).not.toMatch(/posterior|likelihood|bayes|evidence|prior\b|covarian/i));
+});
+
+describe('a layout that is not sure', () => {
+  const truth = named(onDivisions(186.928125, 8, [0, 1, 2, 4, 5, 7]));
+  const { words, layout } = seen(truth, 0.1, 2, ringReadings(6, 0.1));
+
+  test('says so, and which reading would settle it', () => {
+    expect(layout.chosen).toBeNull();
+    expect(words.split('\n')[1]).toMatch(/^Not sure enough to be taken: .*95 in 100 is asked\.$/);
+    expect(layout.telling).not.toBeNull();
+    expect(layout.telling?.expected).toBeGreaterThan(layout.telling?.now ?? 1);
+    expect(words).toMatch(/The reading that would settle most: (?:centres|over|between) P\d (?:P\d|spigot), .*Expected odds of the leading one after it: /);
+  });
+
+  test('says what is sure all the same, and how to use it', () => expect(words).toMatch(/The arrangement itself is sure .*layout: \{ divisions: 8 \}/));
+
+  test('that reading, once taken, does settle more: odds of the truth rise by about what was promised', () => {
+    const t = layout.telling;
+    if (t === null) throw new Error('no reading');
+    const [, from = '', to = ''] = t.reading.split(' ');
+    const random = randomFrom(77);
+    const after = shopOf(truth, [...ringReadings(6, 0.1), { from, to, sigma: t.plusMinus / 2 }]);
+    let lead = 0;
+    const runs = 60;
+    for (let k = 0; k < runs; k++) {
+      const { face, located } = faceOf(after, measure(after, random));
+      lead += Math.max(...layoutFace(face, located).candidates.map((c) => c.odds)) / runs;
+    }
+    expect(lead).toBeGreaterThan(t.now - 0.15);
+  });
+});
+
+describe('other verdicts', () => {
+  test('nothing simple', () => {
+    const { words } = seen(named([[41, 33.3], [-47.2, 31.3], [60.2, -24.2], [-61.7, -27.7], [3, -72.7]].map(([x = 0, y = 0]) => ({ x, y }))), 0.05, 3);
+    expect(words.split('\n')[1]).toMatch(/^No simple layout fits: the centres lie where they were measured\. Odds: /);
+  });
+
+  test('rough work', () => {
+    const random = randomFrom(4);
+    const { words } = seen(named(onDivisions(190.5, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p) => ({ x: p.x + 0.4 * random.normal(), y: p.y + 0.4 * random.normal() }))), 0.02, 4);
+    expect(words.split('\n')[1]).toMatch(/^No layout is taken: it comes near to 8 studs equally divided .* miss their places by about 0\.\d+ mm, more than the readings explain\.$/);
+  });
+
+  test('more fasteners than anyone divides by hand', () => {
+    const truth = named(onDivisions(600, 97, Array.from({ length: 97 }, (_, i) => i)));
+    const ring = ringReadings(97, 0.05, 2);
+    expect(seen(truth, 0.05, 5, ring).words).toMatch(/No layout is looked for among more than 96/);
+  });
+});
+
+describe('the document', () => {
+  const truth = new Map([...named(onDivisions(160, 6, [0, 1, 2, 3, 4, 5])), ['D1', clockwise(60, 30)] as const, ['D2', clockwise(60, 210)] as const]);
+  const { layout } = seen(truth, 0.01, 6);
+  const json = JSON.parse(JSON.stringify(layoutJson([layout]))) as {
+    faces: Record<string, { candidates: { says: string; odds: number; circles: { phase: number; divisions: number; occupied: number[]; features: string[]; centre: number[] }[]; mirror: { axis: number } | null; features: Record<string, { x: number; y: number; shift: number }> }[]; as_measured: number; chosen: number | null }>;
+  };
+  const { face } = json.faces;
+
+  test('has the fields of the contract, degrees and mm', () => {
+    const [first] = face?.candidates ?? [];
+    expect(first?.circles.map((c) => [c.divisions, c.features.length, c.occupied.length])).toEqual([[6, 6, 6], [2, 2, 2]]);
+    expect(first?.circles[0]?.phase).toBeCloseTo(0, 9);
+    // The dowels stand 30° clockwise of 12 o'clock, within the half turn that two divisions allow.
+    expect(first?.circles[1]?.phase).toBeCloseTo(30, 6);
+    for (const c of first?.circles ?? []) expect(Math.abs(c.phase)).toBeLessThanOrEqual(180 / c.divisions);
+    expect(first?.mirror?.axis).toBeCloseTo(60, 6);
+    expect(first?.features['P2']?.x).toBeCloseTo(80 * Math.sin(Math.PI / 3), 6);
+  });
+
+  test('odds of all candidates and of as measured add up to 1', () => {
+    expect((face?.candidates ?? []).reduce((s, c) => s + c.odds, face?.as_measured ?? 0)).toBeCloseTo(1, 9);
+  });
+});
+
+describe('odds as a person says them', () => {
+  test.each([
+    [0.9999, 'more than 999 in 1000'],
+    [0.9969, '996 in 1000'],
+    [0.97, '97 in 100'],
+    [0.5, '50 in 100'],
+    [0.006, '6 in 1000'],
+    [0.0001, 'less than 1 in 1000'],
+  ])('%d', (odds, says) => expect(sayOdds(odds)).toBe(says));
+});
