@@ -76,9 +76,9 @@ const profileAt = (plate: Plate, direction: number): Profile => {
   const bores = plate.bores.map((b) => ({ b, u: dot(b, along), w: half(b.diameter / 2, dot(b, across)) })).filter((x) => x.w > 0);
   const raised = bores.filter(({ b }) => b.kind === 'spigot').map(({ b, u, w }) => (b.side === 'A' ? rectangle(u - w, u + w, -(b.depth ?? 0), 0) : rectangle(u - w, u + w, t, t + (b.depth ?? 0))));
   const cut = bores.filter(({ b }) => b.kind !== 'spigot').map(({ b, u, w }) => {
-    // A through bore also passes the raised spigots on both sides.
-    const proud = Math.max(0, ...plate.bores.filter((x) => x.kind === 'spigot').map((x) => x.depth ?? 0));
-    if (b.side === 'through') return rectangle(u - w, u + w, -proud, t + proud);
+    // A through bore also passes the raised spigot of either side.
+    const proud = (side: 'A' | 'B'): number => Math.max(0, ...plate.bores.filter((x) => x.kind === 'spigot' && x.side === side).map((x) => x.depth ?? 0));
+    if (b.side === 'through') return rectangle(u - w, u + w, 0 - proud('A'), t + proud('B'));
     const deep = b.depth ?? t;
     return b.side === 'A' ? rectangle(u - w, u + w, 0, deep) : rectangle(u - w, u + w, t - deep, t);
   });

@@ -4,7 +4,7 @@ import { locatedShaft } from '../alignment/shaft.js';
 import { chanceOf, enough, goesOn } from '../assembly/goes-on.js';
 import { type Finding, finding } from '../checks/check.js';
 import type { Draft } from '../draft.js';
-import type { Alignment, Cure, GoesOn } from '../types.js';
+import type { Alignment, Cure, GoesOn, GoesOnSpec } from '../types.js';
 import { type FaceJoints, jointsOf } from './joints.js';
 
 export interface Together {
@@ -22,16 +22,20 @@ const READ_OUT = 0.05;
 const chance = (face: string, g: GoesOn): Finding =>
   finding('chance that it goes on', [face], 100 * g.probability, 100 * enough, { source: `three standard deviations, by ${g.trials} trials`, unit: '%' });
 
-/** The smallest fit that is enough, the part's own holes opened out where its bolts are held in the plate, and holes placed by read-out. */
-const chanceCures = (face: string, g: GoesOn, met: FaceJoints, again: (joints: FaceJoints['spec']['joints']) => number): readonly Cure[] => {
+/** The smallest fit that is enough, the part's own holes opened out where its bolts are held in the plate, holes placed by read-out, and places known exactly. */
+const chanceCures = (face: string, g: GoesOn, met: FaceJoints, chanceWith: (change: Partial<GoesOnSpec>) => number): readonly Cure[] => {
   if (g.probability >= enough) return [];
-  const opened = met.opened.find((o) => again(met.spec.joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room }))) >= enough);
+  const { joints, covariance } = met.spec;
+  const opened = met.opened.find((o) => chanceWith({ joints: joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room })) }) >= enough);
   const fit = met.fits.find((f) => f.name === g.proposal)?.name ?? null;
-  const finer = met.spec.joints.some((j) => j.made > READ_OUT) ? again(met.spec.joints.map((j) => ({ ...j, made: Math.min(j.made, READ_OUT) }))) : null;
+  const byReadOut = joints.some((j) => j.made > READ_OUT) && chanceWith({ joints: joints.map((j) => ({ ...j, made: Math.min(j.made, READ_OUT) })) }) >= enough;
+  const measured = covariance.some((row) => row.some((v) => v !== 0)) && chanceWith({ covariance: covariance.map((row) => row.map(() => 0)) }) >= enough;
+  const treatment = (says: string): Cure => ({ kind: 'treatment', face, says, clean: true });
   return [
     ...(fit === null ? [] : [{ kind: 'fit', face, fit, clean: true } as const]),
-    ...(opened === undefined ? [] : [{ kind: 'treatment', face, says: `open the holes of ${face} out to ${opened.name}`, clean: true } as const]),
-    ...(finer !== null && finer >= enough ? [{ kind: 'treatment', face, says: 'drill by read-out, each hole within ± 0.05 mm', clean: true } as const] : []),
+    ...(opened === undefined ? [] : [treatment(`open the holes of ${face} out to ${opened.name}`)]),
+    ...(byReadOut ? [treatment('drill by read-out, each hole within ± 0.05 mm')] : []),
+    ...(measured ? [treatment(`measure ${face} more closely: its ± is what costs`)] : []),
   ];
 };
 
@@ -61,8 +65,8 @@ export const putTogether = (draft: Draft, options: { readonly trials?: number; r
   const goes = new Map(met.map((f, i) => [f.face.name, run(f.met, i)]));
   const cures = met.map((f): readonly [string, readonly Cure[]] => {
     const g = goes.get(f.face.name);
-    return [f.face.name, g === undefined ? [] : chanceCures(f.face.name, g, f.met, (joints) =>
-      chanceOf({ ...f.met.spec, joints }, { ...(trials === undefined ? {} : { trials }), ...(seed === undefined ? {} : { seed }) }))];
+    const options = { ...(trials === undefined ? {} : { trials }), ...(seed === undefined ? {} : { seed }) };
+    return [f.face.name, g === undefined ? [] : chanceCures(f.face.name, g, f.met, (change) => chanceOf({ ...f.met.spec, ...change }, options))];
   });
   const shaft = (index: 0 | 1) => {
     const f = faces[index];

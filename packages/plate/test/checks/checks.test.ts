@@ -269,6 +269,9 @@ describe('the chance that it goes on', () => {
     const pump = checksOf(plate, 'chance that it goes on').find((c) => c.of[0] === 'pump');
     expect(pump?.ok).toBe(false);
     expect(says(pump)).toEqual(['use the loose fit', 'drill by read-out, each hole within ± 0.05 mm']);
+    const vague = [...soundBench().used].map(([name, u]) => [name, { ...u, pattern: { ...u.pattern, covariance: u.pattern.covariance.map((row, i) => row.map((_, j) => (i === j && i > 1 ? 0.3 : 0))) } }] as const);
+    const guessed = checksOf(plateOf({ ...soundBench(), used: new Map(vague) }, { trials: 500 }), 'chance that it goes on').find((c) => c.of[0] === 'pump');
+    expect(says(guessed)).toEqual(['measure pump more closely: its ± is what costs']);
     expect(checksOf(plateOf(soundBench({ drilling: 0.05 }), { trials: 1000 }), 'chance that it goes on').every((c) => c.ok)).toBe(true);
   });
 });
