@@ -164,7 +164,7 @@ export interface ProvedFace {
   readonly shift: Point;
   /** radians. */
   readonly turn: number;
-  /** Features that hold it, those that bear most first. */
+  /** Holes and bores of the plate that hold it, those that bear most first. */
   readonly tight: readonly string[];
   /** Ways to make it go on, the least metal first; empty where it does. Features name their holes. */
   readonly ease: readonly EaseOption[];

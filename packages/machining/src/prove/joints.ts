@@ -1,13 +1,6 @@
-import type { Point } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { type GoesOnSpec, type MatedFace, type Meeting, type Plate, type PlateBore, type PlateHole, meetingsOf, usualDrilling } from '@fayplate/plate';
-
-/** A hole or bore of the plate where its readings put it, with what they say of its size. */
-export interface Measured {
-  readonly at: Point;
-  /** Measured diameter and its ±, mm; null: as designed. */
-  readonly diameter: { readonly value: number; readonly plusMinus: number } | null;
-}
+import type { Measured } from './places.js';
 
 export interface FaceJoints {
   readonly spec: GoesOnSpec;
@@ -21,8 +14,7 @@ export interface FaceJoints {
 type CovarianceOf = (ids: readonly string[]) => readonly (readonly number[])[];
 
 /**
- * What must meet for one face, as measured: holes stand where the readings put them, without making error; the others where they were designed, with the
- * job's drilling ±. The covariance is of the part's places and the measured ones together. Null where the job has no such face.
+ * What must meet for one face: what is measured stands where the readings put it, without making error; the rest with the job's drilling ±. The covariance is of the part's places and the measured ones together. Null where the job has no such face.
  */
 export const faceJoints = (plate: Plate, job: Job, mated: MatedFace, measured: ReadonlyMap<string, Measured>, covariance: CovarianceOf): FaceJoints | null => {
   const face = job.faces.find((f) => f.name === mated.face);
@@ -31,7 +23,7 @@ export const faceJoints = (plate: Plate, job: Job, mated: MatedFace, measured: R
   const { meetings, unsized } = meetingsOf(face, mated, found, job.plate?.drilling ?? usualDrilling);
   const making = job.plate?.drilling ?? usualDrilling;
   return {
-    spec: { joints: meetings.map((m) => ({ ...m.joint, made: measured.has(m.cut.id) ? 0 : making })), covariance: summed(meetings, mated, measured, covariance) },
+    spec: { joints: meetings.map((m) => ({ ...m.joint, made: (measured.get(m.cut.id)?.as ?? null) === null ? making : 0 })), covariance: summed(meetings, mated, measured, covariance) },
     costs: meetings.map(({ cut }) => ('as' in cut ? cut.diameter * (cut.land[1] - cut.land[0]) : 0)),
     holes: meetings.map((m) => m.cut.id),
     leftOut: unsized.map((id) => `${id}: the diameters that meet there are not both known`),
@@ -47,10 +39,10 @@ const asMeasured = <C extends PlateHole | PlateBore>(cut: C, measured: ReadonlyM
 
 /** Covariance of part less plate, joint by joint: the two are measured apart, so their covariances add. */
 const summed = (meetings: readonly Meeting[], mated: MatedFace, measured: ReadonlyMap<string, Measured>, covariance: CovarianceOf): readonly (readonly number[])[] => {
-  const known = meetings.map((m) => m.cut.id).filter((id) => measured.has(id));
+  const known = [...new Set(meetings.flatMap((m) => measured.get(m.cut.id)?.as ?? []))];
   const plate = covariance(known);
   const parts = meetings.map((m) => mated.pattern.ids.indexOf(m.joint.id));
-  const cuts = meetings.map((m) => known.indexOf(m.cut.id));
+  const cuts = meetings.map((m) => known.indexOf(measured.get(m.cut.id)?.as ?? ''));
   const pick = (c: readonly (readonly number[])[], at: readonly number[], r: number, s: number): number => {
     const [i = -1, j = -1] = [at[r >> 1], at[s >> 1]];
     return i < 0 || j < 0 ? 0 : (c[2 * i + (r & 1)]?.[2 * j + (s & 1)] ?? 0);

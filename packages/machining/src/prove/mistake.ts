@@ -16,7 +16,7 @@ const flipY: Motion = compose(rotation(Math.PI), flipX);
 export const likelyMistakes = (plate: Plate, mated: readonly MatedFace[]): readonly Mistake[] => {
   const whole: Mistake = {
     kind: 'mirrored',
-    says: 'drilled as its mirror image: one axis was taken with the wrong sign, X and Y were swapped, or it was marked out from the wrong side (all three give the same plate)',
+    says: 'it is drilled as its mirror image: one axis was taken with the wrong sign, X and Y were swapped, or it was marked out from the wrong side (all three give the same plate)',
     places: placesUnder(plate, () => flipX),
   };
   const groups = plate.faces.map((face) => ({ face, ids: new Set(plate.holes.filter((h) => h.feature?.startsWith(`${face}.`)).map((h) => h.id)) }));

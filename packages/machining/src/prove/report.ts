@@ -24,7 +24,7 @@ const verdict = (p: Proof, own: Speech): string => {
   const suspects = p.located?.suspects ?? [];
   if (suspects.length > 0) return `Not proved: ${suspects.length === 1 ? 'a reading does' : `${suspects.length} readings do`} not fit the rest (${suspects.map((s) => s.reading).join(', ')}). Take ${suspects.length === 1 ? 'it' : 'them'} again before you file anything.`;
   const stuck = faces.filter(([, f]) => f.slack < 0);
-  if (stuck.length > 0) return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight[0] ?? 'a fastener'}`).join('; nor on the ')}.`;
+  if (stuck.length > 0) return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
   const words = faces.map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`).join(' and ');
   if (p.unmeasured.length > 0) return `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the readings. What is measured goes on ${words}.`;
   return `Goes on ${words}.`;

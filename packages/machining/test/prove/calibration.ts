@@ -28,7 +28,7 @@ export const calibration = (plates: number, off: number, firstSeed: number): Cal
     const random = randomFrom(seed);
     const truth = new Map([...placesOf()].map(([id, p]): [string, Point] => [id, id.startsWith('H') ? { x: p.x + off * random.normal(), y: p.y + off * random.normal() } : p]));
     const proof = prove(drilledJob(atAll(truth, random)), plate, parts, { trials: 200, seed });
-    const exact = new Map([...truth].map(([id, at]) => [id, { at, diameter: null }]));
+    const exact = new Map([...truth].map(([id, at]) => [id, { at, diameter: null, as: null }]));
     const met = faceJoints(plate, drilledJob([]), pump, exact, () => []);
     const goes = bestFit(met?.spec.joints ?? []).slack >= 0 ? 1 : 0;
     const face = proof.goesOn.get('pump');

@@ -1,7 +1,7 @@
 import type { Point } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { freed } from '../../src/prove/lay.js';
-import { allowedFor } from '../../src/prove/prove.js';
+import { allowedFor } from '../../src/prove/position.js';
 import { divisionsOf } from '../../src/prove/mistake.js';
 import { hole } from '../fixture.js';
 import { drilledJob } from './drilled.js';

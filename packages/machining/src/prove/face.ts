@@ -1,0 +1,34 @@
+import type { Job } from '@fayplate/job';
+import { type MatedFace, type Plate, goesOn } from '@fayplate/plate';
+import type { ProvedFace } from '../types.js';
+import { easeOptions } from './ease.js';
+import { faceJoints } from './joints.js';
+import { type AsMeasured, placesFor } from './places.js';
+
+/** Beyond this no one files a hole to fit, mm: the plate is drilled wrong. */
+const FAR = 5;
+
+export interface Trials {
+  readonly trials?: number;
+  readonly seed?: number;
+  readonly progress?: (done: number, of: number) => void;
+}
+
+/** Whether the measured plate goes on one face, and what to ease where it does not; null where the readings reach none of its holes. */
+export const proveFace = (mated: MatedFace, plate: Plate, job: Job, as: AsMeasured, options: Trials): ProvedFace | null => {
+  const { laid } = as;
+  const places = placesFor(mated.face, plate, job, as);
+  const covariance = (ids: readonly string[]): readonly (readonly number[])[] => {
+    const rows = ids.flatMap((id) => [2 * laid.ids.indexOf(id), 2 * laid.ids.indexOf(id) + 1]);
+    return rows.map((r) => rows.map((c) => laid.covariance[r]?.[c] ?? 0));
+  };
+  const met = faceJoints(plate, job, mated, places, covariance);
+  if (met === null) return null;
+  const { spec, costs, holes, leftOut } = met;
+  if (!spec.joints.some((j, i) => j.role === 'fastener' && laid.ids.includes(holes[i] ?? ''))) return null;
+  const { probability, standardError, nominal } = goesOn(spec, options);
+  const holeOf = (feature: string): string => holes[spec.joints.findIndex((j) => j.id === feature)] ?? feature;
+  const wrong = nominal.slack < 0 && nominal.slack >= -FAR;
+  const ease = wrong ? easeOptions(spec.joints.map((joint, i) => ({ joint, hole: holes[i] ?? joint.id, cost: costs[i] ?? 1 })), 4 * FAR) : [];
+  return { probability, standardError, slack: nominal.slack, shift: nominal.shift, turn: nominal.turn, tight: nominal.tight.map(holeOf), ease, leftOut };
+};
