@@ -1,3 +1,3 @@
 import { room } from '../../vitest.shared.ts';
 
-export default room(60_000);
+export default room();

@@ -23,6 +23,7 @@ const words: Readonly<Record<string, string>> = {
   EACCES: 'you have no right to write there',
   EPERM: 'you have no right to write there',
   ENOTDIR: 'part of the path is a file, not a folder',
+  EEXIST: 'part of the path is a file, not a folder',
   EISDIR: 'that is a folder',
   ENAMETOOLONG: 'the name is too long',
 };

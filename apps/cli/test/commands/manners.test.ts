@@ -1,0 +1,136 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { type Io, run } from '../../src/index.js';
+
+const root = join(import.meta.dirname, '../../../..');
+const pump = 'examples/lift-pump/job.yaml';
+
+interface Ran {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+  readonly files: ReadonlyMap<string, string | Uint8Array>;
+}
+
+const fayplate = async (args: readonly string[], more: Partial<Io> = {}): Promise<Ran> => {
+  const out: string[] = [];
+  const err: string[] = [];
+  const files = new Map<string, string | Uint8Array>();
+  const code = await run(args, {
+    out: (t) => void out.push(t),
+    err: (t) => void err.push(t),
+    read: (path) => readFileSync(join(root, path), 'utf8'),
+    write: (path, content) => void files.set(path, content),
+    settings: 'settings',
+    columns: 100,
+    colour: false,
+    interactive: false,
+    onStop: () => undefined,
+    today: () => '2026-01-31',
+    ...more,
+  });
+  return { code, out: out.join(''), err: err.join(''), files };
+};
+
+const text = readFileSync(join(root, pump), 'utf8');
+const from = (job: string): Partial<Io> => ({ read: () => job });
+
+describe('exit status', () => {
+  test('0 for a sound answer', async () => expect((await fayplate(['locate', pump])).code).toBe(0));
+
+  test('1 where the answer is no: a misread line is named', async () => {
+    const wrong = text.replace(/over P1 P3 = [\d.]+/, 'over P1 P3 = 4.222');
+    expect(wrong).not.toBe(text);
+    const { code, out } = await fayplate(['locate', '-'], from(wrong));
+    expect(code).toBe(1);
+    expect(out).toContain('over P1 P3 = 4.222');
+  });
+
+  test('2 for a faulty input: line, caret, what was expected, the nearest name; nothing on standard output', async () => {
+    const { code, out, err } = await fayplate(['locate', '-'], from(text.replace('between P3 spigot', 'between P3 spigt')));
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain('spigt');
+    expect(err).toContain('^');
+    expect(err).toContain('spigot');
+    expect(err).not.toMatch(/\bat .*\.(?:ts|js|mjs):\d+/);
+  });
+
+  test('2 for a file that is not there, a wrong option, an unknown command', async () => {
+    for (const args of [['locate', 'nowhere.yaml'], ['locate', pump, '--units', 'ft'], ['fly', pump], ['table', pump, '--horizontal', 'H1']]) {
+      const { code, err } = await fayplate(args);
+      expect([args[0], code]).toEqual([args[0], 2]);
+      expect(err).not.toBe('');
+    }
+  });
+
+  test('0 for help and version, which go to standard output', async () => {
+    for (const args of [['--help'], ['plate', '--help'], ['--version']]) {
+      const { code, out, err } = await fayplate(args);
+      expect([code, err]).toEqual([0, '']);
+      expect(out).not.toBe('');
+    }
+  });
+});
+
+describe('words and documents', () => {
+  test.each(['check', 'locate', 'layout', 'stack', 'plate', 'table', 'prove'])('%s --json prints one document and nothing else', async (command) => {
+    const { out, err } = await fayplate([command, pump, '--json']);
+    const document = JSON.parse(out) as Record<string, unknown>;
+    expect(document).toMatchObject({ fayplate: 1, job: 'Heron Lane lift pump', command });
+    expect(err).toBe('');
+  });
+
+  test('--units and --fractions change words, never the JSON', async () => {
+    const [mm, inch] = await Promise.all([fayplate(['locate', pump, '--units', 'mm']), fayplate(['locate', pump])]);
+    expect(mm?.out).toContain('X mm');
+    expect(inch?.out).toContain('X in');
+    const [a, b] = await Promise.all([fayplate(['locate', pump, '--units', 'mm', '--json']), fayplate(['locate', pump, '--json'])]);
+    expect(a?.out).toBe(b?.out);
+    expect((await fayplate(['layout', pump, '--fractions', '16'])).out).toContain('3 3/4');
+  });
+
+  test('every command has help with an example', async () => {
+    for (const command of ['new', 'check', 'locate', 'layout', 'stack', 'plate', 'table', 'print', 'printer', 'prove', 'packet', 'look', 'watch', 'completions'])
+      expect((await fayplate([command, '--help'])).out).toMatch(/Examples?:/);
+  });
+
+  test('a reading set aside on the command line takes no part', async () => {
+    const whole = JSON.parse((await fayplate(['locate', pump, '--json'])).out) as { faces: { pump: { fit: { dof: number } } } };
+    const less = JSON.parse((await fayplate(['locate', pump, '--json', '--set-aside', 'pump:8'])).out) as typeof whole;
+    expect(less.faces.pump.fit.dof).toBe(whole.faces.pump.fit.dof - 1);
+  });
+});
+
+describe('a job is started', () => {
+  const parts = ['--part', 'pump, spigot, studs, 12 2 4 9:30', '--part', 'motor, none, holes, 1:30 4:30 7:30'];
+
+  test('and reads without fault, its readings still to be taken', async () => {
+    const { code, files } = await fayplate(['new', 'job.yaml', ...parts]);
+    expect(code).toBe(0);
+    const written = String(files.get('job.yaml'));
+    const { code: checked, err } = await fayplate(['check', '-', '--quiet'], from(written));
+    expect([checked, err]).toEqual([1, '']);
+    expect(written).toMatch(/# - \w+ \w+ \w+ = {2}by caliper/);
+  });
+
+  test('or says what it needs', async () => {
+    expect((await fayplate(['new', 'job.yaml'])).err).toContain('--part twice');
+    expect((await fayplate(['new', 'job.yaml', '--part', 'pump, spigot, studs, 25', '--part', parts[3] ?? ''])).err).toContain('not a place on the clock');
+  });
+});
+
+describe('printers', () => {
+  test('a measured scale is kept and used; one that no printer has is refused with advice', async () => {
+    const kept = await fayplate(['printer', 'shed', '--wide', '149.4/150', '--high', '199.1/200']);
+    expect(kept.code).toBe(0);
+    const [path, profile] = [...kept.files][0] ?? [];
+    const { code, out } = await fayplate(['print', pump, '--printer', 'shed', '--json'], { read: (p) => (p === path ? String(profile) : readFileSync(join(root, p), 'utf8')) });
+    expect(code).toBe(0);
+    expect((JSON.parse(out) as { scale: { wide: number } }).scale.wide).toBeCloseTo(149.4 / 150, 9);
+    const scaled = await fayplate(['printer', 'shed', '--wide', '141/150', '--high', '199.1/200']);
+    expect(scaled.code).toBe(2);
+    expect(scaled.err).toContain('scaled the page');
+    expect((await fayplate(['print', pump, '--printer', 'nobody'], { read: (p) => readFileSync(join(root, p), 'utf8') })).code).toBe(2);
+  });
+});
