@@ -44,8 +44,9 @@ export const writeWhole = (path: string, content: Bytes, force: boolean): void =
       throw new WriteRefused(`${path} is there already and Fayplate did not write it. Give another name, or --force to replace it.`);
     }
     mkdirSync(dirname(path), { recursive: true });
-    beside = join(dirname(path), `.${basename(path)}.${randomBytes(4).toString('hex')}.part`);
-    const handle = openSync(beside, 'wx');
+    const part = join(dirname(path), `.${basename(path)}.${randomBytes(4).toString('hex')}.part`);
+    const handle = openSync(part, 'wx');
+    beside = part;
     try {
       const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
       for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done);
@@ -53,7 +54,7 @@ export const writeWhole = (path: string, content: Bytes, force: boolean): void =
     } finally {
       closeSync(handle);
     }
-    renameSync(beside, path);
+    renameSync(part, path);
   } catch (error) {
     if (beside !== null) rmSync(beside, { force: true });
     throw error instanceof WriteRefused ? error : told(path, error);

@@ -87,7 +87,7 @@ describe('words and documents', () => {
     expect(inch?.out).toContain('X in');
     const [a, b] = await Promise.all([fayplate(['locate', pump, '--units', 'mm', '--json']), fayplate(['locate', pump, '--json'])]);
     expect(a?.out).toBe(b?.out);
-    expect((await fayplate(['layout', pump, '--fractions', '16'])).out).toContain('3 3/4');
+    expect((await fayplate(['locate', pump, '--fractions', '16'])).out).toContain('3 3/4');
   });
 
   test('every command has help with an example', async () => {
