@@ -1,6 +1,6 @@
 import { type Point, distance } from '@fayplate/core';
-import type { Face, Reading } from '@fayplate/job';
-import type { LocatedFace, Pattern } from '@fayplate/survey';
+import type { Face, Instrument, ReadingKind } from '@fayplate/job';
+import { type LocatedFace, type Pattern, type Rough, candidatesFor, toolsOf } from '@fayplate/survey';
 import type { Candidate, TellingReading } from './types.js';
 import type { Reporting } from './weigh/candidate.js';
 
@@ -23,12 +23,6 @@ interface Expected {
   readonly sigma: number;
 }
 
-const lengths: readonly Reading['kind'][] = ['centres', 'over', 'between', 'step', 'wall'];
-
-/** The finest length reading that the face already has: the next one may be as good. */
-const finest = (face: Face): Reading | null =>
-  face.readings.filter((r) => lengths.includes(r.kind) && !r.aside).sort((a, b) => a.plusMinus - b.plusMinus)[0] ?? null;
-
 const distanceIn = (pattern: Pattern, a: string, b: string): { readonly mean: number; readonly variance: number } => {
   const [i, j] = [pattern.ids.indexOf(a), pattern.ids.indexOf(b)];
   const origin: Point = { x: 0, y: 0 };
@@ -41,18 +35,53 @@ const distanceIn = (pattern: Pattern, a: string, b: string): { readonly mean: nu
   return { mean: d, variance: Math.max(variance, 0) };
 };
 
-/** Reading between two features as a person would take it, and what it says where their centres are `d` apart, mm. */
-const takenAs = (face: Face, located: LocatedFace, a: string, b: string): { readonly text: string; readonly says: (d: number) => number } => {
-  const kind = (id: string): string => face.features.find((f) => f.id === id)?.kind ?? 'hole';
-  const round = (id: string): boolean => kind(id) === 'bore' || kind(id) === 'spigot';
-  const [ra, rb] = [located.features.get(a)?.radius ?? null, located.features.get(b)?.radius ?? null];
-  const [fa, fb] = [located.features.get(a), located.features.get(b)];
-  if (ra === null || rb === null || fa === undefined || fb === undefined) return { text: `centres ${a} ${b}`, says: (d) => d };
-  if (!round(a) && !round(b)) return { text: `over ${a} ${b}`, says: (d) => d + ra + rb };
-  const apart = distance(fa, fb);
-  if (apart > ra + rb) return { text: `between ${a} ${b}`, says: (d) => d - ra - rb };
-  const [small, large] = ra < rb ? [a, b] : [b, a];
-  return apart < Math.abs(ra - rb) ? { text: `wall ${small} ${large}`, says: (d) => Math.abs(ra - rb) - d } : { text: `centres ${a} ${b}`, says: (d) => d };
+/** The instruments that the face's own readings name, each at the finest ± that it was read to. */
+const instrumentsOf = (face: Face): ReadonlyMap<string, Instrument> => {
+  const found = new Map<string, Instrument>();
+  for (const { instrument: name, plusMinus, kind } of face.readings) {
+    if (name === null) continue;
+    const each = Math.min(plusMinus, found.get(name)?.each ?? Number.POSITIVE_INFINITY);
+    found.set(name, { name, each, zero: null, measures: kind === 'angle' || kind === 'square' ? 'angle' : 'length' });
+  }
+  return found;
+};
+
+/** A reading of two features as a person would take it with the tools of this face, whether or not it was taken before. */
+interface Taken {
+  readonly a: string;
+  readonly b: string;
+  readonly text: string;
+  readonly instrument: string | null;
+  /** Standard uncertainty, mm. */
+  readonly sigma: number;
+  /** What it says where the centres are this far apart, mm. */
+  readonly says: (apart: number) => number;
+}
+
+const saysOf = (kind: ReadingKind, first: number, second: number): ((apart: number) => number) => {
+  if (kind === 'over') return (d) => d + first + second;
+  if (kind === 'between') return (d) => d - first - second;
+  return kind === 'wall' ? (d) => second - d - first : (d) => d;
+};
+
+const readingsOf = (face: Face, located: LocatedFace, features: readonly string[], unknown: number): readonly Taken[] => {
+  const tools = toolsOf(face, instrumentsOf(face));
+  const anew = { ...face, readings: [] };
+  const roughOf = (id: string): Rough | null => {
+    const [feature, at] = [face.features.find((f) => f.id === id), located.features.get(id)];
+    return feature === undefined || at === undefined ? null : { feature, at, radius: at.radius };
+  };
+  return features.flatMap((a, i) =>
+    features.slice(i + 1).flatMap((b): readonly Taken[] => {
+      const [one, other] = [roughOf(a), roughOf(b)];
+      if (one === null || other === null) return [];
+      const [reading] = candidatesFor(anew, one, other, tools);
+      // Where nothing is read between features (a milling table's coordinates alone), a distance as good as the centres are now.
+      if (reading === undefined) return tools.has('jaws') || tools.has('scale') ? [] : [{ a, b, text: `centres ${a} ${b}`, instrument: null, sigma: unknown, says: (d) => d }];
+      const [first, second] = reading.features.map((id) => located.features.get(id)?.radius ?? 0);
+      return [{ a, b, text: reading.text, instrument: reading.instrument, sigma: reading.plusMinus / 2, says: saysOf(reading.kind, first ?? 0, second ?? 0) }];
+    }),
+  );
 };
 
 /** Expected odds of whichever hypothesis leads once the reading is taken: ∫ max over h of odds_h · N(x; mean_h, sigma_h²) dx. */
@@ -76,8 +105,7 @@ interface Hypothesis {
 }
 
 interface Told {
-  readonly a: string;
-  readonly b: string;
+  readonly taken: Taken;
   readonly expected: readonly Expected[];
 }
 
@@ -87,17 +115,15 @@ const separation = (expected: readonly Expected[]): number =>
 
 const MOST_WORKED_OUT = 8;
 
-/** The distance that tells most when it is read with this standard uncertainty. */
-const mostTelling = (features: readonly string[], hypotheses: readonly Hypothesis[], sigma: number): (Told & { readonly lead: number }) | null => {
-  const all = features.flatMap((a, i) =>
-    features.slice(i + 1).map((b): Told => {
-      const expected = hypotheses.map(({ index, odds, pattern }): Expected => {
-        const { mean, variance } = distanceIn(pattern, a, b);
-        return { index, odds, mean, sigma: Math.sqrt(variance + sigma * sigma) };
-      });
-      return { a, b, expected };
-    }),
-  );
+/** The reading that tells most when all are taken so many times finer than they are. */
+const mostTelling = (readings: readonly Taken[], hypotheses: readonly Hypothesis[], times: number): (Told & { readonly lead: number }) | null => {
+  const all = readings.map((taken): Told => {
+    const expected = hypotheses.map(({ index, odds, pattern }): Expected => {
+      const { mean, variance } = distanceIn(pattern, taken.a, taken.b);
+      return { index, odds, mean, sigma: Math.sqrt(variance + (taken.sigma / times) ** 2) };
+    });
+    return { taken, expected };
+  });
   const [best] = all
     .map((told) => ({ told, apart: separation(told.expected) }))
     .sort((p, q) => q.apart - p.apart)
@@ -115,11 +141,11 @@ const SETTLED = 0.95;
 const PROMISES = 0.1;
 
 /**
- * The one reading between two features after which the leading hypothesis is expected to have the highest odds, taken with the finest ± that the face
- * already has; where that promises nothing, the coarsest finer one that would settle the matter, or the finest that helps. Null where none would.
+ * The one reading between two features after which the leading hypothesis is expected to have the highest odds, of those that survey would propose,
+ * taken with the tools that the face was read with; where that promises nothing, the coarsest finer one that would settle the matter, or the finest
+ * that helps. Null where none would.
  */
 export const tellingReading = (face: Face, located: LocatedFace, reporting: Reporting, { candidates, asMeasured }: Odds): TellingReading | null => {
-  const model = finest(face);
   const { measured } = reporting;
   const heard = candidates
     .map((c, index): Hypothesis => ({ index, odds: c.odds, pattern: c.pattern }))
@@ -129,19 +155,19 @@ export const tellingReading = (face: Face, located: LocatedFace, reporting: Repo
   const plain: Pattern = { ids: measured.ids, points: measured.points, radii: [], covariance: located.covarianceOf(measured.ids) };
   const hypotheses = [...heard, ...(asMeasured >= HEARD ? [{ index: null, odds: asMeasured, pattern: plain }] : [])];
   if (hypotheses.length < 2) return null;
-  // With no length reading to go by (a milling table's coordinates alone), as good as the centres themselves.
-  const sigma = model === null ? Math.max(...reporting.within) / 2.45 : model.plusMinus / 2;
   const now = Math.max(...hypotheses.map((h) => h.odds));
   const features = [...measured.fasteners, ...measured.centres.slice(0, 1)].map((i) => measured.ids[i] ?? '');
-  const tries = [1, ...finer.filter((times) => (2 * sigma) / times >= FINEST)];
+  const readings = readingsOf(face, located, features, Math.max(...reporting.within) / 2.45);
+  const coarsest = Math.max(...readings.map((r) => r.sigma));
+  const tries = [1, ...finer.filter((times) => (2 * coarsest) / times >= FINEST)];
   for (const times of tries) {
-    const best = mostTelling(features, hypotheses, sigma / times);
+    const best = mostTelling(readings, hypotheses, times);
     const enough = times === 1 ? now + WORTH : times === tries.at(-1) ? Math.min(SETTLED, now + PROMISES) : SETTLED;
     if (best === null || best.lead < enough) continue;
-    const { text, says } = takenAs(face, located, best.a, best.b);
+    const { text, instrument, sigma, says } = best.taken;
     return {
       reading: text,
-      instrument: times === 1 ? (model?.instrument ?? null) : null,
+      instrument: times === 1 ? instrument : null,
       plusMinus: (2 * sigma) / times,
       now,
       expected: best.lead,

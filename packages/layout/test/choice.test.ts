@@ -116,7 +116,7 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
     [0.2, 0.724],
   ])('σ %d mm: about %d of the diameters right, and what is chosen is right', (sigma, ideal) => {
     const random = randomFrom(100);
-    const runs = 120;
+    const runs = 100;
     let right = 0;
     let chosen = 0;
     let wrong = 0;
@@ -132,14 +132,14 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
         if (!ok) wrong++;
       }
     }
-    // Four standard errors of a share of 120.
+    // Four standard errors of a share of 100.
     expect(Math.abs(right / runs - ideal)).toBeLessThan(4 * Math.sqrt((ideal * (1 - ideal)) / runs));
     expect(wrong).toBeLessThanOrEqual(Math.max(2, 0.1 * chosen));
   });
 
   test('divisions with vacancies, readings of a twentieth of the spacing', () => {
     const random = randomFrom(101);
-    const runs = 60;
+    const runs = 40;
     let right = 0;
     for (let k = 0; k < runs; k++) {
       const n = 6 + random.below(13);
@@ -156,7 +156,7 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
 
   test('patterns that fit nothing are not snapped', () => {
     const random = randomFrom(102);
-    for (let k = 0; k < 40; k++) {
+    for (let k = 0; k < 25; k++) {
       const truth = named(Array.from({ length: 7 }, () => clockwise(30 + 90 * Math.sqrt(random.uniform()), 360 * random.uniform())));
       expect(layoutOf(shopOf(truth, everyDistance([...truth.keys()], 0.05)), random).chosen).toBeNull();
     }

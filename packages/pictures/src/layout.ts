@@ -1,7 +1,7 @@
 import { type Point, type Speech, add, dot, polar, subtract } from '@fayplate/core';
 import { type Drawing, type Lettering, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
 import type { Face } from '@fayplate/job';
-import type { Candidate, FaceLayout, LaidCircle, LaidGrid } from '@fayplate/layout';
+import type { Candidate, FaceLayout, LaidArray, LaidCircle, LaidGrid } from '@fayplate/layout';
 import type { LocatedFace } from '@fayplate/survey';
 import { extentOf, isLarge, placedFeatures, viewedWords } from './face.js';
 import { type Label, labelShapes, shapeObstacles } from './labels.js';
@@ -63,9 +63,27 @@ const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): re
   ];
 };
 
-const mirrorShapes = (axis: number, reach: number): readonly Shape[] => {
+const mirrorShapes = ({ axis, through }: NonNullable<Candidate['mirror']>, reach: number): readonly Shape[] => {
   const u = polar(reach, axis);
-  return [line('note', { x: -u.x, y: -u.y }, u, pens.centre)];
+  return [line('note', subtract(through, u), add(through, u), pens.centre)];
+};
+
+/** The lines of rows and columns, and the places on them that carry nothing. */
+const arrayShapes = (a: LaidArray, scale: Scale): readonly Shape[] => {
+  const [along, across] = [polar(1, a.axis), polar(1, a.axis + Math.PI / 2)];
+  const offset = (k: number, count: number, pitch: number | null): number => (k - (count - 1) / 2) * (pitch ?? 0);
+  const at = (u: number, v: number): Point => ({ x: a.centre.x + u * along.x + v * across.x, y: a.centre.y + u * along.y + v * across.y });
+  const past = 3 * scale.capital;
+  const [wide, high] = [offset(a.columns - 1, a.columns, a.pitch[0]) + past, offset(a.rows - 1, a.rows, a.pitch[1]) + past];
+  const columns = Array.from({ length: a.columns }, (_, i) => offset(i, a.columns, a.pitch[0]));
+  const rows = Array.from({ length: a.rows }, (_, j) => offset(j, a.rows, a.pitch[1]));
+  const taken = new Set(a.occupied.map((o) => o.join(' ')));
+  const empty = columns.flatMap((u, i) => rows.flatMap((v, j) => (taken.has(`${i} ${j}`) ? [] : [at(u, v)])));
+  return [
+    ...columns.map((u) => line('note', at(u, -high), at(u, high), pens.centre)),
+    ...rows.map((v) => line('note', at(-wide, v), at(wide, v), pens.centre)),
+    ...empty.map((p) => circle('note', p, scale.capital * 0.45, pens.hidden, 1)),
+  ];
 };
 
 /** Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale. */
@@ -73,7 +91,8 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
   const placed = placedFeatures(face, located);
   const extent = extentOf(placed);
   const scale = scaleFor(extent);
-  const shown = layout.candidates[layout.chosen ?? 0] ?? null;
+  const [first] = layout.candidates;
+  const shown = first !== undefined && (layout.chosen !== null || first.odds > layout.asMeasured) ? first : null;
   const widest = Math.max(0, ...placed.map(([, at]) => at.ellipse95.major));
   const larger = enlargement(widest, 3.2 * scale.capital);
   const reach = Math.max(10, ...extent.map((p) => Math.hypot(p.x, p.y))) * 1.08;
@@ -83,7 +102,8 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
       : [
           ...shown.circles.flatMap((c) => circleShapes(c, scale)),
           ...(shown.grid === null ? [] : gridShapes(shown.grid, shown, located)),
-          ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror.axis, reach)),
+          ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror, reach)),
+          ...shown.arrays.flatMap((a) => arrayShapes(a, scale)),
         ];
   const measured = placed.flatMap(([f, at]) => [
     ...(isLarge(f) ? [circle('note', at, at.radius ?? 2, inGrey(pens.narrow, 0.4))] : []),
@@ -112,7 +132,7 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
     ...named.shapes,
   ];
   const notes = [
-    shown === null ? 'No simple layout fits.' : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${shown.says}.`,
+    shown === null ? (layout.rough === null ? 'No simple layout fits.' : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings do.`) : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${shown.says}.`,
     `Ellipse: where the centre was measured, 95 %. Cross: where the maker meant it. Both steps and ellipses are drawn ${larger} times larger. ${viewedWords(face)}.`,
     ...(shown === null || shown.grid === null ? [] : [gridWords(shown.grid)]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),

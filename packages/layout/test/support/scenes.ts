@@ -47,5 +47,5 @@ export const shopOf = (truth: ReadonlyMap<string, Point>, readings: readonly Tak
 /** One measurement of a shop, and what is made of it. */
 export const layoutOf = (made: Shop, random: Random): FaceLayout => {
   const { face, located } = faceOf(made, measure(made, random));
-  return layoutFace(face, located);
+  return layoutFace(face, located, { telling: false });
 };

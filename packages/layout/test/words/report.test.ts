@@ -61,10 +61,10 @@ describe('a layout that is not sure', () => {
     const random = randomFrom(77);
     const after = shopOf(truth, [...ringReadings(6, 0.1), { from, to, sigma: t.plusMinus / 2 }]);
     let lead = 0;
-    const runs = 60;
+    const runs = 30;
     for (let k = 0; k < runs; k++) {
       const { face, located } = faceOf(after, measure(after, random));
-      lead += Math.max(...layoutFace(face, located).candidates.map((c) => c.odds)) / runs;
+      lead += Math.max(...layoutFace(face, located, { telling: false }).candidates.map((c) => c.odds)) / runs;
     }
     expect(lead).toBeGreaterThan(t.now - 0.15);
   });
