@@ -26,8 +26,16 @@ export interface KernelSolid {
   readonly cones: number;
 }
 
-/** Reads a STEP text with a general geometry kernel (Open CASCADE, through replicad), started once for a file of tests. */
-export const readSolid = async (text: string): Promise<KernelSolid> => {
+const known = new Map<string, Promise<KernelSolid>>();
+
+/** Reads a STEP text with a general geometry kernel (Open CASCADE, through replicad), started once for a file of tests; the same text is read once. */
+export const readSolid = (text: string): Promise<KernelSolid> => {
+  const read = known.get(text) ?? readAnew(text);
+  known.set(text, read);
+  return read;
+};
+
+const readAnew = async (text: string): Promise<KernelSolid> => {
   await (started ??= start());
   const solid = (await importSTEP(new Blob([text]))) as Shape3D;
   const oc = getOC();

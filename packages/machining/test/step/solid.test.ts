@@ -82,7 +82,7 @@ describe('the solid, read back by a general geometry kernel', () => {
   });
 
   test('volume to the formula over seeded plates of random holes', async () => {
-    for (let seed = 1; seed <= 8; seed++) {
+    for (let seed = 1; seed <= 5; seed++) {
       const p = randomPlate(seed);
       const solid = await readSolid(text(p));
       expect([seed, solid.valid]).toEqual([seed, true]);

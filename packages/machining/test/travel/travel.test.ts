@@ -36,7 +36,7 @@ describe('order of travel', () => {
   });
 
   test.each([13, 14, 15])('%i holes: within a twentieth of the exact answer', (n) => {
-    for (let seed = 1; seed <= 4; seed++) {
+    for (let seed = 1; seed <= 2; seed++) {
       for (const approach of [null, fromLowerLeft]) {
         const places = scattered(n, 100 * n + seed);
         const exact = wayLength(laid(places, shortestWay(costs(places, approach))), approach);
