@@ -12,6 +12,6 @@ export const picturePiece = (drawing: Drawing, width: number, height: number): P
   const high = (top - bottom) * k;
   if (k === 1) return piece(high, shapes, { above: style.lead });
   // Whatever a drawing says of itself was true before it was made smaller.
-  const words = text('note', { x: 0, y: -high - style.table - 1.4 }, `Shown at 1 : ${(1 / k).toFixed(2)}`, { capital: 1.7, grey: 0.25 });
+  const words = text('note', { x: 0, y: -high - style.table - 1.4 }, `Made smaller for this page: 1 : ${(1 / k).toFixed(2)}`, { capital: 1.7, grey: 0.25 });
   return piece(high + style.lead, [...shapes, words], { above: style.lead });
 };

@@ -1,5 +1,6 @@
 import type { TableBlock } from '@fayplate/core';
 import { type Lettering, type Shape, type Stroke, type Weight, line, moveShape, pens, text } from '@fayplate/drawing';
+import { wrapText } from '../sheet/wrap.js';
 import { type Layout, atPoint, cellLines, layColumns } from './columns.js';
 import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
@@ -46,7 +47,8 @@ export const tablePieces = (given: TableBlock, width: number, lettering: Letteri
   const layout = layColumns(table, width, lettering);
   const across = (pen: Stroke, grey: number) => (y: number): Shape => line('note', { x: 0, y }, { x: layout.width, y }, { ...pen, grey });
   const head = rowPiece(table.columns.map((c) => c.title), table, layout, 'bold', lettering, across(pens.narrow, 0));
-  const captions = table.caption === null ? [] : [piece(style.lead, linesOf([table.caption], 0, style.text, 'bold', style.lead), { above: style.lead / 2, withNext: true })];
+  const words = table.caption === null ? [] : wrapText(table.caption, width, style.text, 'bold', lettering);
+  const captions = words.length === 0 ? [] : [piece(words.length * style.lead, linesOf(words, 0, style.text, 'bold', style.lead), { above: style.lead / 2, withNext: true })];
   const last = table.rows.length - 1;
   const rows = table.rows.map((cells, i): Piece => {
     const row = rowPiece(cells, table, layout, 'regular', lettering, across(pens.hair, i === last ? 0 : 0.65));

@@ -35,6 +35,14 @@ describe('tables', () => {
     );
   });
 
+  test('a caption too long for the page is broken, not cut', () => {
+    const caption = 'Places of side B from the spigot of the pump: absolute, step from the hole before, and polar';
+    const [head] = tablePieces({ kind: 'table', caption, columns: [{ title: 'a', align: 'left' }], rows: [['1']] }, 60, letters);
+    const lines = texts(head?.shapes ?? []);
+    expect(lines.map((l) => l.text).join(' ')).toBe(caption);
+    for (const l of lines) expect(widthOf(l)).toBeLessThanOrEqual(60);
+  });
+
   test('columns do not run into each other', () => {
     fc.assert(
       fc.property(tables, (table) => {
