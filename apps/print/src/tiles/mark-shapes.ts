@@ -12,7 +12,7 @@ const figures: readonly ((at: Point, r: number) => readonly Shape[])[] = [
   (at, r) => [circle('mark', at, r, pens.narrow), circle('mark', at, r * 0.6, pens.narrow)],
   (at, r) => [polygon('mark', corners(6, r, 0, at), pens.narrow)],
   (at, r) => [polygon('mark', corners(4, r * 1.25, Math.PI / 4, at), pens.narrow), polygon('mark', corners(4, r * 0.7, 0, at), pens.narrow)],
-  (at, r) => [polygon('mark', corners(4, r, 0, at), pens.narrow), circle('mark', at, r * 0.45, pens.narrow)],
+  (at, r) => [polygon('mark', corners(4, r, 0, at), pens.narrow), circle('mark', at, r * 0.55, pens.narrow)],
   (at, r) => [polygon('mark', corners(8, r, Math.PI / 8, at), pens.narrow), polygon('mark', corners(8, r * 0.6, Math.PI / 8, at), pens.narrow)],
 ];
 
