@@ -43,7 +43,7 @@ for (const [i, paper] of ['A5', 'A4', 'A3', 'Letter', 'Legal', 'ANSI C', 'A4', '
       const at = carry(toPage, hole);
       // A cross-hair that the edge of the drawing cuts off is whole on the next sheet.
       if (Math.min(at.x - 20, at.y - 31, page.width - 8 - at.x, page.height - 8 - at.y) < hole.diameter / 2) continue;
-      const band = hole.diameter > 6.2 ? ([1.7, hole.diameter / 2 - 0.3] as const) : ([0.9, hole.diameter / 2 - 0.3] as const);
+      const band: readonly [number, number] = [hole.diameter > 6.2 ? 1.7 : 0.9, hole.diameter / 2 - 0.3];
       const [x, y] = crossAt(image, [at.x, at.y], ...band);
       worst.holes = Math.max(worst.holes, Math.hypot(x - at.x, y - at.y));
       count.holes++;
