@@ -2,6 +2,7 @@ import { makeBores } from './bores/bores.js';
 import type { Desk } from './desk.js';
 import { depthInside } from './outline/inside.js';
 import { type OutlineDrawn, drawOutline } from './outline/outline.js';
+import { type Footprint, footprintOf } from './parts/footprint.js';
 import type { Cut } from './solids/cut.js';
 import { boreCut, holeCut } from './solids/ofPlate.js';
 import { type HolesMade, makeHoles } from './treat/holes.js';
@@ -17,6 +18,8 @@ export interface Draft {
   readonly spared: readonly PlateBore[];
   readonly outline: Omit<Outline, 'mass'>;
   readonly made: HolesMade;
+  /** Where both parts lie against it. */
+  readonly parts: readonly [Footprint, Footprint];
 }
 
 export type Drafted = { readonly ok: true; readonly draft: Draft } | { readonly ok: false; readonly faults: readonly string[] };
@@ -54,6 +57,6 @@ export const drawDraft = (desk: Desk): Drafted => {
   if (!outline.ok || all.length > 0) return { ok: false, faults: all };
   // Numbered anew, so that a pocket that is not cut leaves no gap.
   const bores = [...open, ...cut].map((b, i) => ({ ...b, id: `C${i + 1}` }));
-  const draft = { desk, holes: made.holes, bores, cuts: cutsOf(desk, made.holes, bores), spared: pockets.filter((p) => !cut.includes(p)), outline: outline.outline, made };
+  const draft = { desk, holes: made.holes, bores, cuts: cutsOf(desk, made.holes, bores), spared: pockets.filter((p) => !cut.includes(p)), outline: outline.outline, made, parts: [footprintOf(desk, 0), footprintOf(desk, 1)] as const };
   return { ok: true, draft };
 };

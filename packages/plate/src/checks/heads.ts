@@ -1,7 +1,8 @@
 import { distance } from '@fayplate/core';
 import { otherSide } from '../desk.js';
 import type { Draft } from '../draft.js';
-import { footprintOf, meets } from '../parts/footprint.js';
+import { meets } from '../parts/footprint.js';
+import { mouthRadius } from '../solids/cut.js';
 import { spineDistance } from '../solids/spine.js';
 import type { FastenerHead, PlateHole } from '../types.js';
 import { type Finding, finding } from './check.js';
@@ -31,7 +32,7 @@ const underPart = (draft: Draft): HeadFindings => {
   const findings: Finding[] = [];
   const unsure = new Map<string, string[]>();
   for (const { hole, head, source } of headed(draft)) {
-    const footprint = footprintOf(draft.desk, onSide(head.side));
+    const footprint = draft.parts[onSide(head.side)];
     const met = meets(footprint, hole, head.diameter / 2);
     if (met === 'not known' && head.proud > 0) unsure.set(footprint.face, [...(unsure.get(footprint.face) ?? []), hole.id]);
     if (met === 'yes') findings.push(finding(`${head.kind} under the other part`, [hole.id, footprint.face], head.proud, 0, { source, sense: 'most', at: hole }));
@@ -62,11 +63,10 @@ const room = (draft: Draft): readonly Finding[] => {
         const over = distance(hole, bore) - bore.diameter / 2 - head.diameter / 2;
         out.push(finding('seat of the nut or head', [hole.id, bore.id], over, 0, { source, at: hole }));
       }
-      for (const cut of draft.cuts) {
-        const at = draft.holes.find((h) => h.id === cut.id);
-        if (cut.what !== 'hole' || at === undefined || at === hole) continue;
+      for (const [i, cut] of draft.cuts.entries()) {
+        if (cut.what !== 'hole' || draft.holes[i] === hole) continue;
         const z = head.side === 'A' ? 0 : draft.desk.thickness;
-        const radius = Math.max(0, ...cut.slices.flatMap((s) => [...(Math.abs(s.z0 - z) < 1e-9 ? [s.r0] : []), ...(Math.abs(s.z1 - z) < 1e-9 ? [s.r1] : [])]));
+        const radius = mouthRadius(cut, z);
         if (radius > 0) out.push(finding('seat of the nut or head', [hole.id, cut.id], spineDistance(cut.spine, [hole, hole]) - radius - head.diameter / 2, 0, { source, at: hole }));
       }
     }
@@ -87,7 +87,7 @@ const leastOf = (findings: readonly Finding[]): readonly Finding[] => {
 /** Nuts and heads on the far side of their own part, with whether the other part lies over the room to turn them. */
 const reachable = (draft: Draft, index: 0 | 1): readonly { readonly h: Headed; readonly met: 'yes' | 'no' | 'not known' }[] => {
   const name = draft.desk.faces[index].name;
-  const footprint = footprintOf(draft.desk, index === 0 ? 1 : 0);
+  const footprint = draft.parts[index === 0 ? 1 : 0];
   return headed(draft)
     .filter((h) => h.head.side === otherSide(index === 0 ? 'A' : 'B') && h.hole.feature?.startsWith(`${name}.`) === true)
     .map((h) => ({ h, met: meets(footprint, h.hole, Math.max(h.head.socket, h.head.diameter) / 2) }));

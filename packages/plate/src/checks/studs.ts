@@ -1,6 +1,6 @@
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
-import { footprintOf, meets } from '../parts/footprint.js';
+import { meets } from '../parts/footprint.js';
 import { studNeeds } from '../treat/sink.js';
 import { fastenOf } from '../treat/holes.js';
 import { threadOf } from '../treat/thread.js';
@@ -30,19 +30,21 @@ const leaning = (hole: PlateHole, p: Placed): readonly Finding[] => {
   return [finding('a leaning stud clears the whole thickness', [hole.id], hole.diameter / 2 - near, 0, { source: 'geometry of a leaning cylinder', at: hole })];
 };
 
-const oneStud = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding[] => {
+/** How far a stud's end stands past the plate's far side, mm; negative: below it. */
+const pastPlate = (draft: Draft, stands: number): number => stands - draft.desk.thickness - draft.desk.shims;
+
+/** Whether the other part lies over the end of a stud. */
+const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' =>
+  hole.fastener === null ? 'no' : meets(draft.parts[p.side === 'A' ? 1 : 0], hole, hole.fastener / 2);
+
+const oneStud = (draft: Draft, hole: PlateHole, p: Placed, stands: number): readonly Finding[] => {
   const thread = threadOf(hole.fastening?.thread ?? null);
-  const stands = p.feature.stands;
-  if (p.feature.kind !== 'stud' || hole.fastening?.kind !== 'stud' || stands === null) return [];
-  const out: Finding[] = [];
   const needs = thread === null ? null : studNeeds(thread, fastenOf(draft.desk, p.face.name).washer);
-  if (needs !== null) out.push(finding('stud left for its nut and washer', [hole.id], stands - grip(draft, hole, p), needs, { source: 'common practice: nut, washer and one thread showing', at: hole }));
-  const other = p.side === 'A' ? 1 : 0;
-  if (hole.fastener !== null && meets(footprintOf(draft.desk, other), hole, hole.fastener / 2) === 'yes') {
-    const end = stands - draft.desk.thickness - draft.desk.shims;
-    out.push(finding("stud's end under the other part", [hole.id, draft.desk.faces[other].name], end, 0, { source: 'geometry', sense: 'most', at: hole }));
-  }
-  return out;
+  const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
+  return [
+    ...(needs === null ? [] : [finding('stud left for its nut and washer', [hole.id], stands - grip(draft, hole, p), needs, { source: 'common practice: nut, washer and one thread showing', at: hole })]),
+    ...(endMeets(draft, hole, p) === 'yes' ? [finding("stud's end under the other part", [hole.id, other], pastPlate(draft, stands), 0, { source: 'geometry', sense: 'most', at: hole })] : []),
+  ];
 };
 
 export interface StudFindings {
@@ -50,17 +52,22 @@ export interface StudFindings {
   readonly unknowns: readonly string[];
 }
 
-export const studFindings = (draft: Draft): StudFindings => {
-  const findings: Finding[] = [];
-  const unmeasured = new Map<string, string[]>();
-  for (const hole of draft.holes) {
-    const p = featureOf(draft, hole);
-    if (p === null) continue;
-    findings.push(...oneStud(draft, hole, p), ...leaning(hole, p));
-    if (p.feature.kind === 'stud' && hole.fastening?.kind === 'stud' && p.feature.stands === null) {
-      unmeasured.set(p.face.name, [...(unmeasured.get(p.face.name) ?? []), p.feature.id]);
-    }
-  }
-  return { findings, unknowns: [...unmeasured].map(([face, ids]) => `How far the studs of ${face} stand out is not given (${ids.join(', ')}): write \`stands\`, so that their length can be checked.`) };
-};
+const listed = (holes: readonly { readonly hole: PlateHole }[]): string => holes.map((s) => s.hole.id).join(', ');
 
+export const studFindings = (draft: Draft): StudFindings => {
+  const all = draft.holes.flatMap((hole) => {
+    const p = featureOf(draft, hole);
+    return p === null ? [] : [{ hole, p, stud: p.feature.kind === 'stud' && hole.fastening?.kind === 'stud', stands: p.feature.stands }];
+  });
+  const unknowns = draft.desk.faces.flatMap((face, i) => {
+    const own = all.filter((s) => s.stud && s.p.face === face);
+    const unmeasured = own.filter((s) => s.stands === null);
+    const past = own.filter((s) => s.stands !== null && pastPlate(draft, s.stands) > 0 && endMeets(draft, s.hole, s.p) === 'not known');
+    const other = draft.desk.faces[i === 0 ? 1 : 0].name;
+    return [
+      ...(unmeasured.length === 0 ? [] : [`How far the studs of ${face.name} stand out is not given (${unmeasured.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that their length can be checked.`]),
+      ...(past.length === 0 ? [] : [`The studs in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`]),
+    ];
+  });
+  return { findings: all.flatMap((s) => [...(s.stud && s.stands !== null ? oneStud(draft, s.hole, s.p, s.stands) : []), ...leaning(s.hole, s.p)]), unknowns };
+};

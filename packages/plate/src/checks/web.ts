@@ -1,7 +1,7 @@
 import { type Point, distance, midpoint } from '@fayplate/core';
 import type { Desk } from '../desk.js';
 import type { Draft } from '../draft.js';
-import type { Cut } from '../solids/cut.js';
+import { type Cut, mouthRadius } from '../solids/cut.js';
 import { distanceToSpine, spineDistance } from '../solids/spine.js';
 import { sharedReach } from '../solids/web.js';
 import { type Finding, finding } from './check.js';
@@ -29,7 +29,7 @@ const coaxial = (a: Cut, b: Cut): boolean => a.what !== 'hole' && b.what !== 'ho
 const radiusAtFloor = (hole: Cut, pocket: Cut): number => {
   const fromA = pocket.slices.some((s) => s.z0 <= 1e-9);
   const z = fromA ? Math.min(...hole.slices.map((s) => s.z0)) : Math.max(...hole.slices.map((s) => s.z1));
-  return Math.max(...hole.slices.flatMap((s) => [...(Math.abs(s.z0 - z) < 1e-9 ? [s.r0] : []), ...(Math.abs(s.z1 - z) < 1e-9 ? [s.r1] : [])]));
+  return mouthRadius(hole, z);
 };
 
 /** How two cuts must lie to each other; null where it does not matter (one opening by design, or no depth shared). */
@@ -64,14 +64,17 @@ export const pairsOf = (desk: Desk, cuts: readonly Cut[]): readonly Pair[] =>
 /** Every pair that fails, and for each cut the neighbour with least to spare. */
 export const webFindings = (draft: Draft): readonly Finding[] => {
   const pairs = pairsOf(draft.desk, draft.cuts).map((pair) => ({ pair, ...webOf(pair) }));
-  const nearest = new Set<(typeof pairs)[number]>();
-  for (const cut of draft.cuts) {
-    const own = pairs.filter((p) => p.pair.a === cut || p.pair.b === cut);
-    const [first] = own.toSorted((p, q) => p.web - p.limit - (q.web - q.limit));
-    if (first !== undefined) nearest.add(first);
+  type Webbed = (typeof pairs)[number];
+  const nearest = new Map<Cut, Webbed>();
+  for (const p of pairs) {
+    for (const cut of [p.pair.a, p.pair.b]) {
+      const known = nearest.get(cut);
+      if (known === undefined || p.web - p.limit < known.web - known.limit) nearest.set(cut, p);
+    }
   }
+  const kept = new Set(nearest.values());
   return pairs
-    .filter((p) => nearest.has(p) || p.web < p.limit)
+    .filter((p) => kept.has(p) || p.web < p.limit)
     .map(({ pair, web, limit }) => finding('web between cuts', [pair.a.id, pair.b.id], web, limit, { source: limit === pair.limit ? pair.source : 'common practice: a hole on the floor of a recess keeps off its wall', at: between(pair) }));
 };
 

@@ -3,64 +3,77 @@ import type { AngleTest } from './test.js';
 
 /** Promised: within this of the widest margin, mm; polished beyond it. */
 const CLOSE = 1e-4;
+/** Stretches looked at before the best so far is taken. */
 const MOST = 30_000;
-/** Where tests draw the plate anew at each angle, which is dear. */
-const MOST_REDRAWN = 3_000;
+
+export interface Best {
+  readonly angle: number;
+  readonly margin: number;
+}
+
+/** A stretch of angles, what its least margin could reach at most, and the tests that could be the least in it. */
+interface Stretch extends AngleSpan {
+  readonly most: number;
+  readonly active: readonly AngleTest[];
+}
+
+const leastOf = (tests: readonly AngleTest[], angle: number): number => tests.reduce((least, t) => Math.min(least, t.margin(angle)), Infinity);
+
+/** A stretch's middle: the margin there, what the whole stretch could reach, and which tests could still be the least in it. */
+const look = (stretch: Stretch): { readonly angle: number; readonly half: number; readonly margin: number; readonly most: number; readonly active: readonly AngleTest[] } => {
+  const half = (stretch.to - stretch.from) / 2;
+  const angle = stretch.from + half;
+  const margins = stretch.active.map((t) => t.margin(angle));
+  let margin = Infinity;
+  let most = Infinity;
+  for (const [i, t] of stretch.active.entries()) {
+    const m = margins[i] ?? Infinity;
+    margin = Math.min(margin, m);
+    most = Math.min(most, m + t.rate * half);
+  }
+  return { angle, half, margin, most, active: stretch.active.filter((t, i) => (margins[i] ?? 0) - t.rate * half <= most) };
+};
 
 /**
- * The angle at which the least margin is greatest. Stretches are halved while their middle plus what the margin could
- * still gain at its greatest rate beats the best so far; the widest promise first, so the answer is certain to `CLOSE`
- * or, when it takes too long, to what is left open.
+ * The angle within the spans at which the least margin is greatest; null without tests or spans. Stretches are halved while
+ * what their margin could still gain at its greatest rate beats the best so far, so the answer is certain to `CLOSE`.
  */
-export const widest = (tests: readonly AngleTest[], range: AngleSpan): { readonly angle: number; readonly margin: number } | null => {
-  if (tests.length === 0) return null;
-  const least = (c: number): number => Math.min(...tests.map((t) => t.margin(c)));
-  /** What a stretch could reach at most: each test's own middle and rate. */
-  const promise = (middle: number, half: number): { margin: number; most: number } => {
-    let margin = Infinity;
-    let most = Infinity;
-    for (const t of tests) {
-      const m = t.margin(middle);
-      margin = Math.min(margin, m);
-      most = Math.min(most, m + t.rate * half);
-    }
-    return { margin, most };
-  };
-  let best = { angle: range.from, margin: least(range.from) };
+export const widest = (tests: readonly AngleTest[], spans: readonly AngleSpan[]): Best | null => {
+  const [first] = spans;
+  if (tests.length === 0 || first === undefined) return null;
+  let best: Best = { angle: first.from, margin: leastOf(tests, first.from) };
   const consider = (angle: number, margin: number): void => {
     if (margin > best.margin) best = { angle, margin };
   };
-  consider(range.to, least(range.to));
-  const enough = tests.some((t) => t.turns === null) ? MOST_REDRAWN : MOST;
-  let open = [{ ...range, most: Infinity }];
-  for (let looked = 0; open.length > 0 && looked < enough; ) {
-    const next: typeof open = [];
-    for (const span of open) {
-      if (span.most <= best.margin + CLOSE) continue;
-      const half = (span.to - span.from) / 2;
-      const middle = span.from + half;
-      const { margin, most } = promise(middle, half);
+  for (const s of spans) for (const end of [s.from, s.to]) consider(end, leastOf(tests, end));
+  let open: readonly Stretch[] = spans.map((s) => ({ ...s, most: Infinity, active: tests }));
+  for (let looked = 0; open.length > 0 && looked < MOST; ) {
+    const next: Stretch[] = [];
+    for (const stretch of open) {
+      if (stretch.most <= best.margin + CLOSE) continue;
+      const { angle, half, margin, most, active } = look(stretch);
       looked++;
-      consider(middle, margin);
-      if (most > best.margin + CLOSE && half > 1e-9) next.push({ from: span.from, to: middle, most }, { from: middle, to: span.to, most });
+      consider(angle, margin);
+      if (most > best.margin + CLOSE && half > 1e-9) next.push({ from: stretch.from, to: angle, most, active }, { from: angle, to: stretch.to, most, active });
     }
     open = next.toSorted((a, b) => b.most - a.most);
   }
-  return polish(least, best, range);
+  return polish(tests, best, spans);
 };
 
 /** Golden-section search on the crest that the best angle lies on. */
-const polish = (least: (c: number) => number, best: { readonly angle: number; readonly margin: number }, range: AngleSpan): { readonly angle: number; readonly margin: number } => {
+const polish = (tests: readonly AngleTest[], best: Best, spans: readonly AngleSpan[]): Best => {
   const golden = (Math.sqrt(5) - 1) / 2;
-  let from = Math.max(range.from, best.angle - 0.005);
-  let to = Math.min(range.to, best.angle + 0.005);
+  const span = spans.find((s) => best.angle >= s.from && best.angle <= s.to);
+  let from = Math.max(span?.from ?? best.angle, best.angle - 0.005);
+  let to = Math.min(span?.to ?? best.angle, best.angle + 0.005);
   for (let i = 0; i < 50; i++) {
     const a = to - golden * (to - from);
     const b = from + golden * (to - from);
-    if (least(a) >= least(b)) to = b;
+    if (leastOf(tests, a) >= leastOf(tests, b)) to = b;
     else from = a;
   }
   const angle = (from + to) / 2;
-  const margin = least(angle);
+  const margin = leastOf(tests, angle);
   return margin > best.margin ? { angle, margin } : best;
 };

@@ -46,6 +46,17 @@ export const turnsToDistance = (moving: Spine, fixed: Spine, wanted: number): re
   ...fixed.flatMap((f) => [wanted, -wanted].flatMap((w) => toLine(f, moving, w).map((x) => -x))),
 ];
 
+const isPoint = ([a, b]: Spine): boolean => a.x === b.x && a.y === b.y;
+
+/** How far apart two spines are once the moving one has turned clockwise by so much; round holes by the law of cosines, without drawing them. */
+const apartAfter = (moving: Spine, fixed: Spine): ((by: number) => number) => {
+  if (!isPoint(moving) || !isPoint(fixed)) return (by) => spineDistance(turnSpine(moving, by), fixed);
+  const a = norm(fixed[0]);
+  const b = norm(moving[0]);
+  const level = heading(moving[0]) - heading(fixed[0]);
+  return (by) => Math.sqrt(Math.max(0, a * a + b * b - 2 * a * b * Math.cos(level - by)));
+};
+
 const far = (spine: Spine): number => Math.max(norm(spine[0]), norm(spine[1]));
 
 /** A pair, one of which turns, as a test of the angle; `drawnAt` is the clocking at which the cuts are drawn. */
@@ -53,10 +64,11 @@ export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
   const moving: Cut = pair.a.turns ? pair.a : pair.b;
   const fixed: Cut = pair.a.turns ? pair.b : pair.a;
   const pocket = pair.b.slices[0]?.r0 ?? 0;
+  const apartBy = apartAfter(moving.spine, fixed.spine);
   const margin = (clocking: number): number => {
-    const turned = turnSpine(moving.spine, clocking - drawnAt);
-    const apart = spineDistance(turned, fixed.spine);
+    const apart = apartBy(clocking - drawnAt);
     if (pair.within !== null && apart < pocket) {
+      const turned = turnSpine(moving.spine, clocking - drawnAt);
       const [hole, axis] = pair.a.turns ? [turned, fixed.spine] : [fixed.spine, turned];
       return pair.within - Math.max(...hole.map((p) => distanceToSpine(p, axis)));
     }
@@ -73,25 +85,18 @@ export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
   };
 };
 
-/** Two cuts whose spines must stay `least` apart, or else come nearer than `by design`. */
-export const spineTest = (rule: Rule, moving: Cut, fixed: Cut, least: number, byDesign: number, drawnAt: number): AngleTest => ({
-  rule,
-  of: [moving.id, fixed.id],
-  margin: (clocking) => {
-    const apart = spineDistance(turnSpine(moving.spine, clocking - drawnAt), fixed.spine);
-    return apart < byDesign ? byDesign - apart : apart - least;
-  },
-  turns: [least, byDesign].flatMap((w) => turnsToDistance(moving.spine, fixed.spine, w)).map((x) => x + drawnAt),
-  web: null,
-  rate: Math.min(far(moving.spine), far(fixed.spine)) + distance(...moving.spine) + distance(...fixed.spine),
-});
-
-/** Two round things that must stay `least` apart, centre to centre, one of which turns. */
-export const apartTest = (rule: Rule, of: readonly string[], moving: Point, fixed: Point, least: number, drawnAt: number): AngleTest => ({
-  rule,
-  of,
-  margin: (clocking) => distance(apply(rotation(drawnAt - clocking), moving), fixed) - least,
-  turns: toDistance(moving, fixed, least).map((x) => x + drawnAt),
-  web: null,
-  rate: Math.min(norm(moving), norm(fixed)),
-});
+/** Two cuts whose spines must stay `least` apart, or else come nearer than `byDesign`. */
+export const spineTest = (rule: Rule, of: readonly string[], moving: Spine, fixed: Spine, least: number, byDesign: number, drawnAt: number): AngleTest => {
+  const apartBy = apartAfter(moving, fixed);
+  return {
+    rule,
+    of,
+    margin: (clocking) => {
+      const apart = apartBy(clocking - drawnAt);
+      return apart < byDesign ? byDesign - apart : apart - least;
+    },
+    turns: [least, ...(byDesign > 0 ? [byDesign] : [])].flatMap((w) => turnsToDistance(moving, fixed, w)).map((x) => x + drawnAt),
+    web: null,
+    rate: Math.min(far(moving), far(fixed)) + distance(...moving) + distance(...fixed),
+  };
+};

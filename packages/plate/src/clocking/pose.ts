@@ -2,7 +2,7 @@ import { type Circle, type Path, type Point, apply, distance, rotation } from '@
 import type { Draft } from '../draft.js';
 import { depthInside } from '../outline/inside.js';
 import { footprints, outlineRound } from '../outline/outline.js';
-import { type Footprint, footprintOf } from '../parts/footprint.js';
+import type { Footprint } from '../parts/footprint.js';
 
 /** Outlines kept, so that tests which look at the same angles share them. */
 const KEPT = 20_000;
@@ -46,7 +46,7 @@ export const poseOf = (draft: Draft): Pose => {
     if (kept.size < KEPT) kept.set(clocking, path);
     return path;
   };
-  const parts = [footprintOf(desk, 0), footprintOf(desk, 1)] as const;
+  const { parts } = draft;
   return {
     at,
     depth: (p, turns, clocking) =>

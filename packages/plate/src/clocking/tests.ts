@@ -3,9 +3,9 @@ import { edgeLimit, webLimit } from '../checks/limits.js';
 import { pairsOf } from '../checks/web.js';
 import { otherSide } from '../desk.js';
 import { type Draft, cutsOf } from '../draft.js';
-import { type Cut, cutRadius } from '../solids/cut.js';
+import { type Cut, cutRadius, mouthRadius } from '../solids/cut.js';
 import { endGap } from '../solids/gap.js';
-import { apartTest, pairTest, spineTest } from './pairs.js';
+import { pairTest, spineTest } from './pairs.js';
 import { type Pose, poseOf } from './pose.js';
 import type { AngleTest } from './test.js';
 
@@ -38,7 +38,7 @@ const endTests = (draft: Draft): readonly AngleTest[] =>
       // A hole that comes out on a pocket's floor meets it there by design.
       const pocket = [a, b].find((c) => c.what !== 'hole');
       const [moving, fixed] = a.turns ? [a, b] : [b, a];
-      return [spineTest('floor between cuts', moving, fixed, high, pocket === undefined ? 0 : cutRadius(pocket), draft.desk.clocking)];
+      return [spineTest('floor between cuts', [a.id, b.id], moving.spine, fixed.spine, high, pocket === undefined ? 0 : cutRadius(pocket), draft.desk.clocking)];
     }),
   );
 
@@ -53,11 +53,15 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
       const next = other.fastening?.head ?? null;
       const out: AngleTest[] = [];
       if (next !== null && next.kind !== 'countersunk screw' && next.side === head.side && next.proud > 0)
-        out.push(apartTest('room for the socket', [hole.id, other.id], moving, fixed, head.socket / 2 + next.diameter / 2, draft.desk.clocking));
+        out.push(spineTest('room for the socket', [hole.id, other.id], [moving, moving], [fixed, fixed], head.socket / 2 + next.diameter / 2, 0, draft.desk.clocking));
       const z = head.side === 'A' ? 0 : draft.desk.thickness;
-      const slices = draft.cuts[i]?.slices ?? [];
-      const mouth = Math.max(0, ...slices.flatMap((s) => [...(Math.abs(s.z0 - z) < 1e-9 ? [s.r0] : []), ...(Math.abs(s.z1 - z) < 1e-9 ? [s.r1] : [])]));
-      if (mouth > 0 && other.slot === null) out.push(apartTest('seat of the nut or head', [hole.id, other.id], moving, fixed, mouth + head.diameter / 2, draft.desk.clocking));
+      const cut = draft.cuts[i];
+      const mouth = cut === undefined ? 0 : mouthRadius(cut, z);
+      if (cut !== undefined && mouth > 0) {
+        const seat = [hole, hole] as const;
+        const [turns, stays] = moving === hole ? [seat, cut.spine] : [cut.spine, seat];
+        out.push(spineTest('seat of the nut or head', [hole.id, other.id], turns, stays, mouth + head.diameter / 2, 0, draft.desk.clocking));
+      }
       return out;
     });
   });

@@ -4,7 +4,7 @@ import type { Draft } from '../draft.js';
 import type { AngleSpan, Turning } from '../types.js';
 import { widest } from './best.js';
 import { commonSpans } from './spans.js';
-import { spansOf } from './test.js';
+import { type AngleTest, spansOf } from './test.js';
 import { angleTests } from './tests.js';
 
 /** Points of the plot, evenly spread over the range. */
@@ -23,18 +23,29 @@ const subject = ({ rule, of }: { readonly rule: Rule; readonly of: readonly stri
   return [rule, ...(rule.endsWith('under the other part') ? of.slice(0, 1) : of.toSorted())].join(' ');
 };
 
-/** What turning the second face does over a range, radians clockwise. */
+const plotPoint = (webs: readonly AngleTest[], angle: number): Turning['plot'][number] => {
+  let web = Infinity;
+  let margin = Infinity;
+  for (const t of webs) {
+    const m = t.margin(angle);
+    margin = Math.min(margin, m);
+    web = Math.min(web, m + (t.web ?? 0));
+  }
+  return { angle, web, margin };
+};
+
+/**
+ * The best angle is the one that leaves most metal among those at which all holds; where none does, the one that misses least.
+ * What turning the second face does over a range, radians clockwise.
+ */
 export const findTurning = (draft: Draft, range: AngleSpan): TurningFound => {
   const tests = angleTests(draft).map((test) => ({ test, spans: spansOf(test, range) }));
   // What holds at no angle is not for turning to cure; it fails on its own account.
   const live = tests.filter((t) => t.spans.length > 0);
   const spans = live.reduce<readonly AngleSpan[]>((all, t) => commonSpans(all, t.spans), [range]);
+  const metal = live.map((t) => t.test).filter((t) => !t.rule.endsWith('other part') && !t.rule.endsWith('other part is on'));
   const webs = tests.map((t) => t.test).filter((t) => t.web !== null);
-  const plot = Array.from({ length: webs.length === 0 ? 0 : POINTS }, (_, i) => {
-    const angle = range.from + ((range.to - range.from) * i) / (POINTS - 1);
-    const margins = webs.map((t) => ({ margin: t.margin(angle), web: t.margin(angle) + (t.web ?? 0) }));
-    return { angle, web: Math.min(...margins.map((m) => m.web)), margin: Math.min(...margins.map((m) => m.margin)) };
-  });
+  const plot = Array.from({ length: webs.length === 0 ? 0 : POINTS }, (_, i) => plotPoint(webs, range.from + ((range.to - range.from) * i) / (POINTS - 1)));
   const subjects = new Set(live.map((t) => subject(t.test)));
-  return { curable: (f) => subjects.has(subject(f)), turning: { range, spans, best: widest(live.map((t) => t.test), range), plot } };
+  return { curable: (f) => subjects.has(subject(f)), turning: { range, spans, best: widest(metal, spans) ?? widest(live.map((t) => t.test), [range]), plot } };
 };

@@ -10,6 +10,12 @@ const TOLD = 4;
 /** The findings of a changed job, or null where no plate can be drawn from it. */
 export type Retry = (change: Change) => readonly Finding[] | null;
 
+/** What fails after a change, and whether all of it failed before. */
+interface Outcome {
+  readonly fails: ReadonlySet<string>;
+  readonly clean: boolean;
+}
+
 const about = (f: Finding): string => [f.rule, ...f.of.toSorted()].join('|');
 
 /**
@@ -17,16 +23,18 @@ const about = (f: Finding): string => [f.rule, ...f.of.toSorted()].join('|');
  * told; those that break nothing else come first.
  */
 export const withCures = (findings: readonly Finding[], tryingFor: (f: Finding) => Trying, retry: Retry): readonly Check[] => {
-  const tried = new Map<string, readonly Finding[] | null>();
-  const again = (change: Change): readonly Finding[] | null => {
+  const failing = new Set(findings.filter((f) => !f.ok).map(about));
+  const tried = new Map<string, Outcome | null>();
+  const again = (change: Change): Outcome | null => {
     const key = JSON.stringify(change.cure);
     const known = tried.get(key);
     if (known !== undefined) return known;
-    const found = retry(change);
-    tried.set(key, found);
-    return found;
+    const after = retry(change);
+    const fails = after === null ? null : new Set(after.filter((g) => !g.ok).map(about));
+    const outcome = fails === null ? null : { fails, clean: [...fails].every((f) => failing.has(f)) };
+    tried.set(key, outcome);
+    return outcome;
   };
-  const failing = new Set(findings.filter((f) => !f.ok).map(about));
   const curesOf = (f: Finding): readonly Cure[] => {
     const cures: Cure[] = [];
     const said = new Set<string>();
@@ -36,8 +44,8 @@ export const withCures = (findings: readonly Finding[], tryingFor: (f: Finding) 
       if (said.has(key) || settled.has(change.group ?? key)) continue;
       said.add(key);
       const after = again(change);
-      if (after === null || after.some((g) => !g.ok && about(g) === about(f))) continue;
-      const clean = after.every((g) => g.ok || failing.has(about(g)));
+      if (after === null || after.fails.has(about(f))) continue;
+      const { clean } = after;
       cures.push({ ...change.cure, clean });
       if (clean) settled.add(change.group ?? key);
       if (cures.filter((c) => c.clean).length >= TOLD) break;

@@ -37,7 +37,8 @@ export const verdict = (plate: Plate, speech: Speech): Block => {
   if (worst === undefined) {
     const least = plate.checks.filter((c) => c.rule === 'web between cuts').toSorted((a, b) => a.value - b.value)[0];
     const web = least === undefined ? '' : `; least metal between cuts ${say(least.value, speech, places(speech))} (${names(least)})`;
-    return { kind: 'verdict', ok: true, text: `The plate goes together: all ${plate.checks.length} checks hold${web}.` };
+    const open = plate.unknowns.length === 0 ? '' : ' Not everything could be checked: see the end.';
+    return { kind: 'verdict', ok: true, text: `The plate goes together: all ${plate.checks.length} checks hold${web}.${open}` };
   }
   const cures = sayCures(worst, speech, 3);
   const more = fails.length > 1 ? ` ${fails.length - 1} more ${fails.length === 2 ? 'check fails' : 'checks fail'}.` : '';

@@ -175,6 +175,11 @@ describe('studs', () => {
     expect(ends[0]).toMatchObject({ value: 3, limit: 0, sense: 'most' });
     expect(says(ends[0])).toEqual(['make the plate 23.0 mm thick', 'cut the studs of pump back to 20.00 mm']);
   });
+  test('outside the hull of the other fasteners it is not known whether they meet it', () => {
+    const b = (stands: number) => bench({ spots: ring(3, 130, 1, { ...M8, stands }) }, away, { fasten: new Map([['pump', fasten({ sunk: 'counterbored', head: 'nut' })], ['motor', tappedM10]]) });
+    expect(plateOf(b(28)).unknowns.join(' ')).toContain('The studs in H1, H2, H3 end past the plate');
+    expect(plateOf(b(19)).unknowns.join(' ')).not.toContain('past the plate');
+  });
   test('by hand: a stud that leans by 2° in 20 mm of plate', () => {
     const b = (fit: 'close' | 'normal' | 'loose') => bench({ spots: ring(3, 50, 0, { ...M8, lean: 2 * DEGREE }) }, away, { fasten: new Map([['pump', fasten({ fit })], ['motor', tappedM10]]) });
     const value = (fit: 'close' | 'normal' | 'loose') => checksOf(plateOf(b(fit)), 'a leaning stud clears the whole thickness')[0]?.value;

@@ -109,7 +109,7 @@ describe('the angle with the widest margin', () => {
         const fixed = fs.map((f, i) => cut(`H${i}`, f, false));
         const moving = ms.map((m, i) => cut(`K${i}`, m, true));
         const tests = fixed.flatMap((f) => moving.map((m) => pairTest(pair(f, m, 3), 0)));
-        const best = widest(tests, range);
+        const best = widest(tests, [range]);
         const least = (a: number) => Math.min(...fixed.flatMap((f) => moving.map((m) => webAt(f, m, a) - 3)));
         expect(best?.margin).toBeCloseTo(least(best?.angle ?? 0), 9);
         let found = -Infinity;
@@ -124,7 +124,7 @@ describe('the angle with the widest margin', () => {
     const at = (degrees: number) => ({ x: 50 * Math.sin(degrees * DEGREE), y: 50 * Math.cos(degrees * DEGREE) });
     const fixed = [0, 50].map((d, i) => cut(`H${i}`, { spine: [at(d), at(d)], r: 5 }, false));
     const moving = cut('K', { spine: [at(0), at(0)], r: 5 }, true);
-    const best = widest(fixed.map((f) => pairTest(pair(f, moving, 3), 0)), { from: 0, to: 50 * DEGREE });
+    const best = widest(fixed.map((f) => pairTest(pair(f, moving, 3), 0)), [{ from: 0, to: 50 * DEGREE }]);
     expect((best?.angle ?? 0) / DEGREE).toBeCloseTo(25, 4);
     expect(best?.margin).toBeCloseTo(100 * Math.sin(12.5 * DEGREE) - 13, 6);
   });
