@@ -10,7 +10,8 @@ export { type PrintInput, type TemplateWish, printTemplates, templateFor } from 
 export { type Measured, type PrinterProfile, type PrinterReadings, type ProfileRead, printerProfile, profileFaults } from './printer/profile.js';
 export { templateSvg } from './template-svg.js';
 export { type DrilledPlate, drillTemplate } from './template/drill.js';
-export { type Gasket, type Punch, gasketTemplate } from './template/gasket.js';
+export { type Gasket, gasketTemplate } from './template/gasket.js';
+export { type Punch } from './template/punch.js';
 export { type GasketInput, gasketsOf } from './template/gaskets-of.js';
 export type { Template } from './template/types.js';
 export type { NotPrinted, PageJson, PrintJson, PrintOptions, Printed } from './types.js';

@@ -3,7 +3,7 @@ import type { Face } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
 import { carry } from '../../src/geometry/affine.js';
 import { type Gasket, gasketTemplate, gasketsOf } from '../../src/index.js';
-import { punchFor } from '../../src/template/gasket.js';
+import { punchFor } from '../../src/template/punch.js';
 import { gaskets, input, printed } from '../jobs.js';
 import { options } from '../plates.js';
 import { crossAt } from '../measure.js';
