@@ -32,6 +32,7 @@ const faceJson = (face: LocatedFace): object => ({
     sigma: said(r.measures, r.sigma),
     standardized: r.standardized,
     redundancy: r.redundancy,
+    detectable: r.detectable === null ? null : said(r.measures, r.detectable),
   })),
   fit: { dof: face.fit.dof, chi2: face.fit.chi2, p: face.fit.p, sum_redundancy: face.fit.sumRedundancy },
   suspects: face.suspects.map((s) => ({

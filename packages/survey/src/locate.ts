@@ -13,13 +13,13 @@ import { guessFor } from './guess/suspect.js';
 import { type Network, networkOf } from './network/network.js';
 import { nextReadings } from './next/next.js';
 import { startPositions } from './start/start.js';
-import { ALPHA, DETECTABLE } from './suspects/critical.js';
+import { ALPHA, detectableError } from './suspects/critical.js';
 import { type SetAside, snoop } from './suspects/snoop.js';
 import { isTied, wOf } from './suspects/w.js';
 import type { FittedReading, LocatedFace, LocatedFeature, Suspect, Survey } from './types.js';
 
 export interface LocateOptions {
-  /** Ids of readings to leave out, beside those that the job itself sets aside. */
+  /** Ids as in `FittedReading` to leave out (a reading, one of an `at`'s two, a stated diameter), beside what the job itself sets aside. */
   readonly setAside?: readonly string[];
   /** Whether to rank readings worth taking next; true unless told. */
   readonly next?: boolean;
@@ -64,6 +64,7 @@ const fittedReadings = (adjustment: Adjustment): readonly FittedReading[] =>
       sigma: o.sigma,
       standardized: wOf(adjustment, i),
       redundancy: adjustment.redundancy[i] as number,
+      detectable: detectableError(o.sigma, adjustment.redundancy[i] as number),
     };
   });
 
@@ -88,7 +89,7 @@ const suspectFrom = ({ index, w, redundancy, tied, before, after }: SetAside, cl
     measures: o.measures,
     standardized: w,
     error: after.residuals[index] as number,
-    detectable: (DETECTABLE * o.sigma) / Math.sqrt(redundancy),
+    detectable: detectableError(o.sigma, redundancy) ?? Number.POSITIVE_INFINITY,
     guess: guessFor({ observation: o, without: clean, expected: o.value - (clean.residuals[index] as number), sigma: o.sigma / Math.sqrt(redundancy) }),
     moves: movesBetween(before, after),
     tiedWith: tied.flatMap((t) => observations[t]?.id ?? []),

@@ -50,6 +50,8 @@ export interface FittedReading {
   /** Baarda's w; null where redundancy is 0. */
   readonly standardized: number | null;
   readonly redundancy: number;
+  /** Smallest error of this reading that would be found 80 times in 100 at α = 0.001, mm or radians; null where redundancy is 0. */
+  readonly detectable: number | null;
 }
 
 export interface Fit {
@@ -66,7 +68,7 @@ export interface Suspect {
   readonly standardized: number;
   /** Estimated gross error, mm or radians. */
   readonly error: number;
-  /** Smallest error of this reading that would be found 80 times in 100 at α = 0.001. */
+  /** Smallest error of this reading that would be found 80 times in 100 at α = 0.001, mm or radians. */
   readonly detectable: number;
   readonly guess: string | null;
   /** Feature → how far its centre moves if the reading is set aside, mm. */

@@ -125,4 +125,11 @@ describe('little, nothing and nonsense', () => {
     const f = locateFace(survey(three(), readings.map((r) => ({ ...r, aside: false })), centred), { setAside: ['4'] });
     expect(f.readings.map((r) => r.id)).toEqual(['1', '2', '3']);
   });
+
+  test('one coordinate of an `at`, or a stated diameter, can be set aside by the id that a suspect bears', () => {
+    const features = [...three().slice(0, 2), feature('C', { diameter: { value: 9, plusMinus: 0.05 }, clock: hours(8) })];
+    const readings = [reading('at A', [0, 50], 0.1), reading('at B', [40, -30], 0.1), reading('at C', [-40, -30], 0.1), reading('over C A', 99, 0.1)];
+    const f = locateFace(survey(features, readings), { setAside: ['2.x', 'diameter C'], next: false });
+    expect(f.readings.map((r) => r.id)).toEqual(['1.x', '1.y', '2.y', '3.x', '3.y', '4']);
+  });
 });

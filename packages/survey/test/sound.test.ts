@@ -63,7 +63,7 @@ describe('every answer is sound', () => {
         expect(f.stopped.converged).toBe(true);
         expect(wrongWith(f)).toEqual([]);
       }),
-      { seed: 555, numRuns: 150 },
+      { seed: 555, numRuns: 60 },
     );
   });
 
@@ -77,7 +77,7 @@ describe('every answer is sound', () => {
         expect(small?.undetermined).toEqual(large?.undetermined);
         expect(small?.fit.dof).toBe(large?.fit.dof);
       }),
-      { seed: 556, numRuns: 100 },
+      { seed: 556, numRuns: 40 },
     );
   });
 

@@ -27,7 +27,7 @@ const statedDiameter = (feature: Feature, readings: readonly Reading[]): Feature
 
 /**
  * The equations of a face. Features that no reading touches have no unknowns, unless the face's frame hangs on them.
- * `setAside`: ids of readings to leave out beside those that the file itself sets aside.
+ * `setAside`: ids to leave out beside what the file itself sets aside: of readings, or of single observations such as `7.x` or `diameter P1`.
  */
 export const networkOf = ({ face, instruments }: Survey, setAside: readonly string[] = []): Network => {
   const left = new Set(setAside);
@@ -61,7 +61,7 @@ export const networkOf = ({ face, instruments }: Survey, setAside: readonly stri
     instruments,
     readings,
     unknowns,
-    observations: [...readings.flatMap((r) => observe(r, unknowns)), ...diameters, ...zeros],
+    observations: [...readings.flatMap((r) => observe(r, unknowns)), ...diameters, ...zeros].filter((o) => !left.has(o.id)),
     bench: readings.some((r) => r.kind === 'at' || r.kind === 'touch'),
   };
 };

@@ -13,10 +13,17 @@ interface Made {
 }
 
 /** JᵀJ of random rows over random small sets of unknowns, sparse and full. */
-const make = (size: number, rows: number, seed: number): Made => {
+const make = (size: number, rows: number, seed: number, paired = false): Made => {
   const random = randomFrom(seed);
-  const cliques = Array.from({ length: rows }, () => [...new Set([0, 1, 2].map(() => random.below(size)))]);
-  const pattern = patternOf(size, cliques, minimumDegree(size, cliques));
+  const one = (): readonly number[] => {
+    const u = random.below(size);
+    return paired ? [u & ~1, u | 1].filter((v) => v < size) : [u];
+  };
+  const cliques = Array.from({ length: rows }, () => [...new Set([one(), one(), one()].flat())]);
+  const nodes = minimumDegree(Math.ceil(size / 2), cliques.map((c) => [...new Set(c.map((u) => u >> 1))]));
+  const order = paired ? Int32Array.from([...nodes].flatMap((n) => [2 * n, 2 * n + 1]).filter((u) => u < size)) : minimumDegree(size, cliques);
+  const points = new Set(paired ? [...Array(size >> 1).keys()].map((n) => 2 * n) : []);
+  const pattern = patternOf(size, cliques, order, points);
   const full = Matrix.zeros(size, size);
   const matrix = { pattern, diagonal: new Float64Array(size), lower: new Float64Array(pattern.rows.length) };
   for (const clique of cliques) {
@@ -38,8 +45,15 @@ const make = (size: number, rows: number, seed: number): Made => {
 const ordered = (pattern: Pattern, b: readonly number[]): Float64Array => Float64Array.from(pattern.order, (u) => b[u] ?? 0);
 
 describe('sparse L D Lᵀ against ml-matrix', () => {
-  test.each([[5, 30], [40, 130], [120, 420]])('%i unknowns, %i rows: solutions and the selected inverse', (size, rows) => {
-    const { pattern, matrix, full } = make(size, rows, 7 * size);
+  test.each([
+    [5, 30, false],
+    [40, 130, false],
+    [120, 420, false],
+    [6, 30, true],
+    [60, 200, true],
+  ])('%i unknowns, %i rows, points as pairs %j: solutions and the selected inverse', (size, rows, paired) => {
+    const { pattern, matrix, full } = make(size, rows, 7 * size, paired);
+    expect(pattern.pairs.includes(1)).toBe(paired);
     const factor = factorise(matrix, 1e-12);
     expect(factor.dropped).toEqual([]);
     const random = randomFrom(3);

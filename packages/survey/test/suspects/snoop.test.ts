@@ -31,6 +31,7 @@ describe('a planted error', () => {
     const r = located.readings.find((x) => x.id === '12');
     expect(suspect?.standardized).toBeCloseTo((r?.residual ?? 0) / ((r?.sigma ?? 1) * Math.sqrt(r?.redundancy ?? 1)), 12);
     expect(suspect?.detectable).toBeCloseTo((DETECTABLE * 0.05) / Math.sqrt(r?.redundancy ?? 1), 12);
+    expect(r?.detectable).toBe(suspect?.detectable);
   });
 
   test('`error` and `moves` are what solving without it gives', () => {
