@@ -15,7 +15,7 @@ export const findPlaced = (measured: Measured, sets: readonly RingSet[]): readon
     const { headings } = polarOf(measured, set.members, set.about);
     return [...divided, { kind: 'circle', members: set.members, about: set.about, headings, diameter: set.diameter }];
   });
-  return [...onCircles, ...lattices(measured), ...grids(measured, measured.fasteners)];
+  return [...onCircles, ...lattices(measured, measured.fasteners), ...grids(measured, measured.fasteners)];
 };
 
 /** … and those that only say how features mirror one another. */
@@ -26,11 +26,12 @@ export const findSymmetries = (measured: Measured, sets: readonly RingSet[]): re
 ];
 
 /** The groups that rough work may have been meant for: equal divisions, rows and rectangular patterns. */
-export const findRegular = (measured: Measured): readonly Group[] => [...ringSets(measured).flatMap((set) => divide(measured, set)), ...lattices(measured)];
+export const findRegular = (measured: Measured): readonly Group[] => [...ringSets(measured).flatMap((set) => divide(measured, set)), ...lattices(measured, measured.fasteners)];
 
 /** Groups among features that a composition leaves single, whose directions may follow the composition's own. */
 export const findMore = (measured: Measured, singles: readonly number[], headings: readonly number[]): readonly Group[] => [
   ...grids(measured, singles, headings, singles.length >= 3),
+  ...lattices(measured, singles),
   ...mirrors(measured, singles),
   ...opposites(measured, singles),
 ];

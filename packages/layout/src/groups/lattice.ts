@@ -6,11 +6,11 @@ import { MANY, keyOf } from './near.js';
 
 const MOST_KEPT = 16;
 
-/** Rectangular patterns and evenly spaced rows, those of most features first. */
-export const lattices = (measured: Measured): readonly Lattice[] => {
-  if (measured.fasteners.length < 3 || measured.fasteners.length > MANY) return [];
+/** Rectangular patterns and evenly spaced rows of these features, those of most first. */
+export const lattices = (measured: Measured, features: readonly number[]): readonly Lattice[] => {
+  if (features.length < 3 || features.length > MANY) return [];
   const seen = new Set<string>();
-  return [...rectangles(measured), ...patterns(measured)]
+  return [...rectangles(measured, features), ...patterns(measured, features)]
     .filter((l) => {
       const key = `${keyOf(l.members)} ${'feature' in l.about} ${l.square} ${l.columns} ${l.rows}`;
       if (seen.has(key)) return false;

@@ -17,7 +17,7 @@ export const sizeFamilies: readonly Family[] = [
 export const freeSize = EACH;
 
 /** Chance that a drawing keeps to one unit; else each size is chosen by itself. */
-export const ONE_UNIT = 0.5;
+export const ONE_UNIT = 0.9;
 /** Odds of either unit among round sizes, from the seven equal ways: four in inches, two in millimetres. */
 export const unitShare = { in: 4 / 6, mm: 2 / 6 } as const;
 

@@ -70,7 +70,9 @@ export const compose = (measured: Measured): readonly Composition[] => {
   const alone = [...placed, ...drafts(findSymmetries(measured, sets))].filter((d) => mostOf(d) >= HOPELESS).sort((a, b) => b.base - a.base).slice(0, MOST_ALONE);
   const first = best(alone);
   const joined = best(together(alone).flatMap((groups) => draftOf(measured, groups, inform) ?? []), first);
-  const grown = [...joined.slice(0, MOST_GROWN).flatMap((c) => grow(measured, c, inform)), ...fromNothing(measured, joined, inform)];
+  // The best group alone too: what stands beside it may have been crowded out of the pairs.
+  const from = new Set([...joined.slice(0, MOST_GROWN), ...first.slice(0, 1)]);
+  const grown = [...[...from].flatMap((c) => grow(measured, c, inform)), ...fromNothing(measured, joined, inform)];
   return withStrays(best(grown, joined));
 };
 

@@ -9,9 +9,10 @@ import { evenly, levels } from './levels.js';
 /** Axes tried, those shared by most lines first. */
 const MOST_AXES = 40;
 
-/** The fasteners in coordinates along and across an axis, from their mean. */
+/** Features in coordinates along and across an axis, from their mean. */
 interface Laid {
   readonly measured: Measured;
+  readonly features: readonly number[];
   readonly axis: number;
   readonly from: Point;
   readonly uv: readonly (readonly [number, number])[];
@@ -25,7 +26,7 @@ const v = (laid: Laid, k: number): number => laid.uv[k]?.[1] ?? Number.NaN;
 /** Three or more features in a row, evenly spaced, vacant places allowed. */
 const rows = (laid: Laid): readonly Lattice[] => {
   const { measured, wide, axis } = laid;
-  const f = measured.fasteners;
+  const f = laid.features;
   const across = levels(f.map((_, k) => v(laid, k)), wide);
   return across.means.flatMap((_, level): readonly Lattice[] => {
     const some = f.flatMap((__, k) => (across.of[k] === level ? [k] : []));
@@ -53,7 +54,7 @@ const sharing = (laid: Laid, kept: readonly number[], both: boolean): readonly n
 /** Rows and columns of five features or more: every one in a full row and column, or, with vacant places, in one of them. */
 const rectangular = (laid: Laid, both: boolean): readonly Lattice[] => {
   const { measured, wide, axis } = laid;
-  const f = measured.fasteners;
+  const f = laid.features;
   const kept = sharing(laid, f.map((_, k) => k), both);
   if (kept.length < 5) return [];
   const [lengthwise, across] = [levels(kept.map((k) => u(laid, k)), wide), levels(kept.map((k) => v(laid, k)), wide)];
@@ -71,11 +72,11 @@ const rectangular = (laid: Laid, both: boolean): readonly Lattice[] => {
 };
 
 /** Rows, and rectangular patterns of more than four features, axis by axis. */
-export const patterns = (measured: Measured): readonly Lattice[] => {
-  const f = measured.fasteners;
+export const patterns = (measured: Measured, features: readonly number[]): readonly Lattice[] => {
+  const f = features;
   const from = centroid(f.map((i) => at(measured, i)));
   const wide = WIDE * Math.SQRT2 * Math.max(...f.map((i) => spread(measured, i)));
-  const laidAt = (axis: number): Laid => ({ measured, axis, from, wide, uv: f.map((i) => along(at(measured, i), from, axis)) });
+  const laidAt = (axis: number): Laid => ({ measured, features, axis, from, wide, uv: f.map((i) => along(at(measured, i), from, axis)) });
   return axes(measured, f)
     .slice(0, MOST_AXES)
     .flatMap((axis) => {

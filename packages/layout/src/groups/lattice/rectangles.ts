@@ -6,9 +6,8 @@ import { at, reach } from '../near.js';
 import { aboutMiddle } from './about.js';
 
 /** Rectangles by their diagonals: two pairs of features with the same middle and the same length. */
-export const rectangles = (measured: Measured): readonly Lattice[] => {
-  const f = measured.fasteners;
-  const pairs = f.flatMap((a, i) => f.slice(i + 1).map((b) => ({ a, b, middle: midpoint(at(measured, a), at(measured, b)), length: distance(at(measured, a), at(measured, b)) })));
+export const rectangles = (measured: Measured, features: readonly number[]): readonly Lattice[] => {
+  const pairs = features.flatMap((a, i) => features.slice(i + 1).map((b) => ({ a, b, middle: midpoint(at(measured, a), at(measured, b)), length: distance(at(measured, a), at(measured, b)) })));
   const found: Lattice[] = [];
   for (const [i, p] of pairs.entries()) {
     for (const q of pairs.slice(i + 1)) {
