@@ -4,7 +4,7 @@ import { informing } from './fit/information.js';
 import { logSum } from './prior/logs.js';
 import { logAsMeasured } from './prior/structure.js';
 import { reportingOf } from './reporting.js';
-import { tellingReading } from './telling.js';
+import { tellingReading } from './telling/telling.js';
 import type { FaceLayout, Rough, UnitOdds } from './types.js';
 import { type Reporting, candidate } from './weigh/candidate.js';
 import { compose } from './weigh/compose.js';

@@ -4,7 +4,7 @@ import type { LocatedFace } from '@fayplate/survey';
 import { MOST_FASTENERS } from './face.js';
 import { reportingOf } from './reporting.js';
 import type { Candidate, FaceLayout, TellingReading } from './types.js';
-import { sayLayout } from './words/candidate.js';
+import { sayLayout, sayLine } from './words/candidate.js';
 import { byStrain, sayMove } from './words/moves.js';
 import { sayOdds } from './words/odds.js';
 import { sayRival } from './words/rival.js';
@@ -52,8 +52,13 @@ const moves = (c: Candidate, speech: Speech): string => {
   return beyond.length === 0 ? `No centre would move by more than its ±. Nearest to it: ${sayMove(most[0], most[1], speech)}.` : `${beyond.slice(0, 4).map(([id, f]) => sayMove(id, f, speech)).join('; ')}.`;
 };
 
-const circles = (c: Candidate): readonly string[] =>
-  c.circles.flatMap((k) => [sayPhase(k), sayVacant(k, c.circles.length > 1)].flatMap((s) => s ?? []));
+/** Where the circles stand, what is vacant, and the symmetry that follows where not every place is taken. */
+const circles = (c: Candidate): readonly string[] => {
+  const { mirror } = c;
+  const full = c.circles.every((k) => k.divisions === k.features.length);
+  const symmetry = mirror === null || mirror.said || (full && c.circles.length > 0) ? [] : [`It is symmetrical about the line from ${sayLine(mirror.axis)}.`];
+  return [...c.circles.flatMap((k) => [sayPhase(k), sayVacant(k, c.circles.length > 1)].flatMap((s) => s ?? [])), ...symmetry];
+};
 
 const units = ({ units: u }: FaceLayout): string | null => {
   if (u.in > 0.9) return `Its round sizes are in inches: odds ${sayOdds(u.in)}.`;
@@ -99,7 +104,7 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
     paragraph(moves(first, speech));
   }
   if (layout.candidates.length > 0) {
-    const rows = [...layout.candidates].slice(0, 6).map((c, k) => [String(k + 1), sayLayout(c, kindOf, speech), sayOdds(c.odds), c.p === null ? '' : c.p.toFixed(3)]);
+    const rows = [...layout.candidates].slice(0, 6).map((c, k) => [String(k + 1), sayLayout(c, kindOf, speech), sayOdds(c.odds), c.p === null ? '' : sayOdds(c.p)]);
     blocks.push({
       kind: 'table',
       caption: 'What it may be',
@@ -107,7 +112,7 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
         { title: '', align: 'right' },
         { title: 'layout', align: 'left' },
         { title: 'odds', align: 'left' },
-        { title: 'p', align: 'point' },
+        { title: 'as bad a fit by chance', align: 'left' },
       ],
       rows: [...rows, ['', 'nothing simple: as measured', sayOdds(layout.asMeasured), '']],
     });

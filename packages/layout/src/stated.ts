@@ -1,16 +1,14 @@
-import { MM_PER_INCH } from '@fayplate/core';
+import { MM_PER_INCH, fitCircle } from '@fayplate/core';
 import type { Face, LayoutSpec, StatedCircle, StatedGrid } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import { fitCircle } from '@fayplate/core';
-import type { About, Group } from './groups/group.js';
-import { centreOf } from './groups/group.js';
+import { type About, type Group, centreOf } from './groups/group.js';
 import { informationOf, placesFor, polarOf } from './groups/headings.js';
 import type { Measured } from './measured/points.js';
 import { sayRound } from './prior/length.js';
 import { reportingOf } from './reporting.js';
 import type { Candidate } from './types.js';
 import { type Reporting, candidate } from './weigh/candidate.js';
-import type { Settled } from './weigh/quantise.js';
+import { type Settled, allFree } from './weigh/quantise.js';
 import { sayList } from './words/fasteners.js';
 
 type Stated = Extract<LayoutSpec, { readonly kind: 'stated' }>;
@@ -87,9 +85,8 @@ export const statedLayout = (face: Face, located: LocatedFace, stated: Stated): 
     if (built.group.kind !== 'grid') diameters.push(built.diameter);
   }
   const way: Settled = {
+    ...allFree,
     values: diameters,
-    logRatio: 0,
-    units: { in: 0, mm: 0, mixed: 0, none: 1 },
     unitOf: diameters.map((d) => (d === null ? null : sayRound(d, 'in').includes('.') ? 'mm' : 'in')),
   };
   const made = candidate(reporting, groups, way, 1);

@@ -35,5 +35,7 @@ export const usedPattern = (face: Face, located: LocatedFace, layout: FaceLayout
 const misfit = (candidate: Candidate): string => {
   const worst = [...candidate.features].sort((a, b) => b[1].shift / (b[1].within + 1e-6) - a[1].shift / (a[1].within + 1e-6)).slice(0, 3);
   const moves = worst.map(([id, f]) => `${id} would move ${formatLength(f.shift, 'mm', 2)} mm against its ± ${formatLength(f.within, 'mm', 2)}`);
-  return `the stated layout (${candidate.says}) does not fit the readings: χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof}, p ${(candidate.p ?? 0).toPrecision(1)}; ${sayList(moves)}`;
+  const p = candidate.p ?? 0;
+  const chance = p < 1e-6 ? 'less than once in a million' : `${Math.max(1, Math.round(p * 1e6))} times in a million`;
+  return `the stated layout (${candidate.says}) does not fit the readings: ${sayList(moves)}; so bad a fit comes by chance ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`;
 };

@@ -80,7 +80,7 @@ describe('stated', () => {
   });
 
   test('the wrong size is refused, with the features that disagree and by how much', () => {
-    expect(whyOf(used(stated([{ diameter: 191.5, divisions: 12 }])))).toMatch(/does not fit the readings: χ².*would move 0\.\d+ mm against its ± 0\.\d+/);
+    expect(whyOf(used(stated([{ diameter: 191.5, divisions: 12 }])))).toMatch(/does not fit the readings: P\d would move 0\.\d+ mm against its ± 0\.\d+.*by chance less than once in a million \(χ² /);
   });
 
   test('the wrong divisions are refused before they are tried', () => {

@@ -1,11 +1,11 @@
 import { type Informing, informing } from '../fit/information.js';
-import type { Divided, Group, Lattice } from '../groups/group.js';
 import { quarter } from '../groups/axes.js';
 import { findMore, findPlaced, findSymmetries } from '../groups/find.js';
+import type { Divided, Group, Lattice } from '../groups/group.js';
 import { ringSets } from '../groups/rings.js';
-import { isDecided } from './plain.js';
 import type { Measured } from '../measured/points.js';
 import { MOST_GROUPS } from '../prior/structure.js';
+import { isDecided } from './plain.js';
 import { type Composition, type Drafted, draftOf, mostOf, weigh } from './weigh.js';
 
 /** Groups that lose this many nats against leaving their members anywhere cannot help a composition. */

@@ -15,9 +15,9 @@ const against = (first: Candidate, rival: Candidate, speech: Speech): string => 
   if (rival.chi2 > first.chi2 + WORSE && worst !== undefined) return `the readings fit it less well: ${sayMove(worst[0], worst[1], speech)}`;
   const free = first.dof - rival.dof;
   if (free > 0 && arrangementOf(first) === arrangementOf(rival)) {
-    return `it fits no better than chance allows for ${free === 1 ? 'a size' : `${free} sizes`} set free, and so close to a round figure it would be a coincidence`;
+    return `it fits no better, and ${free === 1 ? 'a size' : `${free} sizes`} left to chance would seldom come so near to a round figure`;
   }
-  if (free > 0) return `it leaves more to chance: ${free} more ${free === 1 ? 'number is' : 'numbers are'} free in it, and they come out as the first has them`;
+  if (free > 0) return `it leaves ${free === 1 ? 'one more number' : `${free} more numbers`} to chance, and ${free === 1 ? 'it comes' : 'they come'} out as the first has ${free === 1 ? 'it' : 'them'}`;
   if (free < 0) return 'it is simpler, but less likely to begin with, and fits no better';
   return arrangementOf(first) === arrangementOf(rival)
     ? 'it fits about as well; its sizes lie on finer steps, which fewer makers use'
