@@ -15,3 +15,11 @@ const betweenTwo: ReadonlySet<Observation['kind']> = new Set(['centres', 'over',
 /** Observations of a distance whose two ends have come out in one place: they hold the two together, but in no direction that could be told. */
 export const coincidentIn = (network: Network, x: Float64Array): readonly number[] =>
   network.observations.flatMap((o, i) => (betweenTwo.has(o.kind) && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : []));
+
+/** Centres that came out in one place, where a distance says nothing of direction. */
+export const coincidentWords = (network: Network, values: Float64Array): readonly string[] =>
+  coincidentIn(network, values).map((i) => {
+    const o = network.observations[i];
+    const [a = '', b = 'the touched point'] = o?.reading?.features ?? [];
+    return `${a} and ${b} come out in one place, so that \`${o?.text ?? ''}\` cannot say in which direction they differ. Read both against other features.`;
+  });
