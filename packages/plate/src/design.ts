@@ -4,7 +4,7 @@ import type { UsedPattern } from '@fayplate/layout';
 import { boltsOf } from './bolts.js';
 import { checkDraft } from './checks/all.js';
 import { findTurning } from './clocking/turning.js';
-import { withOpened } from './cures/change.js';
+import { type Change, withOpened } from './cures/change.js';
 import { withCures } from './cures/cures.js';
 import { nearestTurn } from './cures/turn.js';
 import { type Drafted, drawDraft } from './draft.js';
@@ -53,14 +53,19 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   const draft = drafted.draft;
   const { findings, unknowns } = checkDraft(draft);
   const turn = nearestTurn(clocking, turning.spans, turning.range);
-  const checks = withCures(
-    findings,
-    (f) => ({ job, draft, turn: curable(f) ? turn : null, say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2) }),
-    (change) => {
-      const again = draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking);
+  const redraw = (change: Change, setNewDowels = true): Drafted => draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking, setNewDowels);
+  const checks = withCures(findings, {
+    tryingFor: (f) => ({ job, draft, turn: curable(f) ? turn : null, say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2) }),
+    retry: (change) => {
+      const again = redraw(change);
       return again.ok ? checkDraft(again.draft).findings : null;
     },
-  );
+    turnToo: (change) => {
+      const again = redraw(change, false);
+      const by = again.ok ? nearestTurn(clocking, findTurning(again.draft, turning.range).turning.spans, turning.range) : null;
+      return by === null || by === 0 || change.cure.kind === 'together' ? null : { ...change, clocking: clocking + by, cure: { kind: 'together', steps: [{ kind: 'turn', by }, change.cure] } };
+    },
+  });
   const together = putTogether(draft, options);
   const chances = together.findings.map((f): Check => ({ ...f, cures: f.ok ? [] : (together.cures.get(f.of[0] ?? '') ?? []).filter(() => f.rule === 'chance that it goes on') }));
   const all = [...checks, ...chances];

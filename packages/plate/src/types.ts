@@ -171,15 +171,17 @@ export interface Check {
   readonly at: Point | null;
 }
 
-/** A change that has been tried and does put its check right (and breaks no other where it says `clean`). */
-export type Cure = { readonly clean: boolean } & (
+/** One change to the job. */
+export type Step =
   | { readonly kind: 'turn'; /** Radians clockwise from the present clocking. */ readonly by: number }
   | { readonly kind: 'thickness'; readonly to: number }
   | { readonly kind: 'thread'; readonly face: string; readonly thread: string }
   | { readonly kind: 'fit'; readonly face: string; readonly fit: Fit }
   | { readonly kind: 'margin'; readonly to: number }
-  | { readonly kind: 'treatment'; readonly face: string; readonly says: string }
-);
+  | { readonly kind: 'treatment'; readonly face: string; readonly says: string };
+
+/** A change, or several made together, that has been tried and does put its check right (and breaks no other where it says `clean`). */
+export type Cure = { readonly clean: boolean } & (Step | { readonly kind: 'together'; readonly steps: readonly Step[] });
 
 export interface GoesOn {
   readonly probability: number;

@@ -1,17 +1,13 @@
-import { hardware, leastEngagement } from '@fayplate/handbook';
+import { type Thread, hardware, leastEngagement } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
 import { engagementOf } from '../treat/tapped.js';
+import { stockLength, stockSource } from '../treat/stock.js';
 import { fastenOf } from '../treat/holes.js';
 import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import { type Finding, finding } from './check.js';
 import { featureOf, grip } from './studs.js';
-
-/** Bolts and screws are stocked in these lengths, mm. Source: ISO 888, from memory. */
-const metricLengths = [5, 6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100, 110, 120, 130, 140, 150, 160, 180, 200];
-/** Eighths to an inch, quarters to four, halves to eight. Source: common practice. */
-const inchLengths = [2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 36, 40, 44, 48, 52, 56, 60, 64].map((n) => (n * 25.4) / 8);
 
 /** Lengths under the head that a fastener may have, mm: least for its engagement, most before it bottoms. */
 export interface Reach {
@@ -20,7 +16,7 @@ export interface Reach {
   readonly stock: number | null;
 }
 
-const reach = (least: number, most: number, inch: boolean): Reach => ({ least, most, stock: (inch ? inchLengths : metricLengths).find((l) => l >= least - 1e-6 && l <= most + 1e-6) ?? null });
+const reach = (thread: Thread, least: number, most: number): Reach => ({ least, most, stock: stockLength(thread, least, most) });
 
 /** Metal that carries thread in a tapped hole of the plate, mm. */
 const threadLength = (hole: PlateHole): number => Math.min(hole.thread?.depth ?? Infinity, hole.land[1] - hole.land[0]);
@@ -33,16 +29,16 @@ export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
   const p = featureOf(draft, hole);
   const thread = threadOf(hole.fastening?.thread ?? null);
   if (p === null || thread === null) return null;
-  const inch = thread.form === 'unified' || thread.form === 'whitworth';
   const washer = fastenOf(draft.desk, p.face.name).washer ? (hardware(thread).washer?.thickness ?? 0) : 0;
   if (hole.as === 'tapped' && p.face.flange !== null) {
     const before = p.face.flange + draft.desk.shims + washer;
     const engagement = engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), thread.major).length;
-    return reach(before + engagement, before + threadLength(hole), inch);
+    // In a blind hole the end stays a pitch short of the last full thread; through the plate it may come flush.
+    return reach(thread, before + engagement, before + threadLength(hole) - (hole.depth === null ? 0 : thread.pitch));
   }
   if (hole.fastening?.kind === 'screw' && draft.made.tappedParts.has(hole.id) && p.feature.deep !== null) {
     const before = grip(draft, hole, p) + washer;
-    return reach(before + thread.major, before + p.feature.deep - thread.pitch, inch);
+    return reach(thread, before + thread.major, before + p.feature.deep - thread.pitch);
   }
   return null;
 };
@@ -52,7 +48,9 @@ const plateThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding
   const wanted = engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), hole.thread.major);
   const out = [finding('thread engaged in the plate', [hole.id], threadLength(hole) / hole.thread.major, wanted.times, { source: wanted.source, unit: 'd', at: hole })];
   if (hole.depth !== null) {
-    out.push(finding("room below the bolt's end", [hole.id], (hole.thread.depth ?? 0) - wanted.length, hole.thread.pitch, { source: 'common practice: a pitch short of the last full thread', at: hole }));
+    const least = reachOf(draft, hole);
+    const entered = least?.stock == null ? wanted.length : least.stock - (least.least - wanted.length);
+    out.push(finding("room below the bolt's end", [hole.id], (hole.thread.depth ?? 0) - entered, hole.thread.pitch, { source: 'common practice: a pitch short of the last full thread', at: hole }));
   }
   // What the thread is for must pass the part: a hole of the part that is too small, or carries a thread itself, holds the bolt.
   if (p.diameter !== null && hole.fastening !== null && hole.fastening.largest !== null) {
@@ -71,7 +69,7 @@ const partThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding[
 const stock = (draft: Draft, hole: PlateHole): readonly Finding[] => {
   const r = reachOf(draft, hole);
   if (r === null) return [];
-  return [finding('a stock length fits', [hole.id], r.stock === null ? 0 : 1, 1, { source: 'stock lengths: ISO 888, from memory; inches common practice', unit: '1', at: hole })];
+  return [finding('a stock length fits', [hole.id], r.stock === null ? 0 : 1, 1, { source: stockSource, unit: '1', at: hole })];
 };
 
 export const threadFindings = (draft: Draft): readonly Finding[] =>

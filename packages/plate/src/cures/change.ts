@@ -1,7 +1,7 @@
 import type { FastenSpec, Job, LocateSpec, PlateSpec } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { fastenSpecOf } from '../treat/holes.js';
-import type { Cure } from '../types.js';
+import type { Step } from '../types.js';
 
 /** A change to try: the job as it would be, and how it would be said. */
 export interface Change {
@@ -23,8 +23,8 @@ export const withOpened = (used: ReadonlyMap<string, UsedPattern>, opened: Chang
   return new Map([...used, [opened.face, { ...own, pattern: { ...own.pattern, radii } }]]);
 };
 
-type WithoutClean<C> = C extends unknown ? Omit<C, 'clean'> : never;
-export type Said = WithoutClean<Cure>;
+/** How a change is said: one step, or several together. */
+export type Said = Step | { readonly kind: 'together'; readonly steps: readonly Step[] };
 
 const withPlate = (job: Job, more: Partial<PlateSpec>): Job => (job.plate === null ? job : { ...job, plate: { ...job.plate, ...more } });
 

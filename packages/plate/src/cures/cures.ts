@@ -1,4 +1,5 @@
 import type { Finding } from '../checks/check.js';
+import type { Rule } from '../checks/rules.js';
 import type { Check, Cure } from '../types.js';
 import { candidates } from './candidates.js';
 import type { Change } from './change.js';
@@ -7,8 +8,19 @@ import type { Trying } from './trying.js';
 /** Most cures told for one check. */
 const TOLD = 4;
 
-/** The findings of a changed job, or null where no plate can be drawn from it. */
-export type Retry = (change: Change) => readonly Finding[] | null;
+/** Most changes that are tried with a turn as well, where nothing does alone. */
+const TURNED = 6;
+
+export interface Trials {
+  readonly tryingFor: (f: Finding) => Trying;
+  /** The findings of a changed job, or null where no plate can be drawn from it. */
+  readonly retry: (change: Change) => readonly Finding[] | null;
+  /** The same change and the turn that suits it; null where no turn does. */
+  readonly turnToo: (change: Change) => Change | null;
+}
+
+/** What turning has a say in. */
+const turnable = new Set<Rule>(['web between cuts', 'floor between cuts', 'room for the socket', 'seat of the nut or head', 'hole to edge', 'metal to the edge']);
 
 /** What fails after a change, and whether all of it failed before. */
 interface Outcome {
@@ -22,7 +34,7 @@ const about = (f: Finding): string => [f.rule, ...f.of.toSorted()].join('|');
  * Cures of every failed check: each candidate is drawn and checked again, and only one that puts its own check right is
  * told; those that break nothing else come first.
  */
-export const withCures = (findings: readonly Finding[], tryingFor: (f: Finding) => Trying, retry: Retry): readonly Check[] => {
+export const withCures = (findings: readonly Finding[], { tryingFor, retry, turnToo }: Trials): readonly Check[] => {
   const failing = new Set(findings.filter((f) => !f.ok).map(about));
   const tried = new Map<string, Outcome | null>();
   const again = (change: Change): Outcome | null => {
@@ -35,11 +47,26 @@ export const withCures = (findings: readonly Finding[], tryingFor: (f: Finding) 
     tried.set(key, outcome);
     return outcome;
   };
+  const alsoTurned = new Map<string, Change | null>();
+  const turned = (change: Change): readonly Change[] => {
+    const key = JSON.stringify(change.cure);
+    const known = alsoTurned.get(key);
+    const both = known === undefined ? turnToo(change) : known;
+    alsoTurned.set(key, both);
+    return both === null ? [] : [both];
+  };
   const curesOf = (f: Finding): readonly Cure[] => {
+    const single = candidates(tryingFor(f), f);
+    const alone = firstThatDo(f, single);
+    if (alone.some((c) => c.clean) || !turnable.has(f.rule)) return alone;
+    const both = single.filter((c) => c.cure.kind !== 'turn').slice(0, TURNED).flatMap(turned);
+    return [...firstThatDo(f, both).filter((c) => c.clean), ...alone];
+  };
+  const firstThatDo = (f: Finding, changes: readonly Change[]): readonly Cure[] => {
     const cures: Cure[] = [];
     const said = new Set<string>();
     const settled = new Set<string>();
-    for (const change of candidates(tryingFor(f), f)) {
+    for (const change of changes) {
       const key = JSON.stringify(change.cure);
       if (said.has(key) || settled.has(change.group ?? key)) continue;
       said.add(key);

@@ -1,7 +1,8 @@
-import { classLimits, leastEngagement, pointLength, tapDrill } from '@fayplate/handbook';
+import { type Thread, classLimits, hardware, leastEngagement, pointLength, tapDrill } from '@fayplate/handbook';
 import type { FastenSpec } from '@fayplate/job';
 import type { Desk, Placed } from '../desk.js';
 import type { Made, Treated } from './made.js';
+import { stockLength } from './stock.js';
 import { isTapped, threadOf } from './thread.js';
 
 /** A bolt's end stays this many pitches short of the last full thread, and the tap's lead takes this many more. Source: common practice (bottoming tap after a second tap). */
@@ -17,6 +18,19 @@ export const engagementOf = (desk: Desk, spec: FastenSpec, major: number): { rea
   return { length: rule.value * major, times: rule.value, source: rule.source };
 };
 
+/**
+ * Depth of full thread in a blind hole, mm: a pitch more than what the bolt enters. Where the part's flange is known the bolt is
+ * the shortest that is stocked and engages enough, as long as the plate has room for it.
+ */
+const fullThread = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread, engagement: number, tip: number): number => {
+  const spare = SPARE * thread.pitch;
+  if (p.face.flange === null) return engagement + spare;
+  const before = p.face.flange + desk.shims + (spec.washer ? (hardware(thread).washer?.thickness ?? 0) : 0);
+  const stock = stockLength(thread, before + engagement);
+  const full = stock === null ? engagement + spare : stock - before + spare;
+  return full + LEAD * thread.pitch + tip + 1 <= desk.thickness ? full : engagement + spare;
+};
+
 /** Bolts of the part go into the plate, or studs set in the plate go through the part. */
 export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | 'set stud'): Treated => {
   const text = spec.thread ?? p.feature.thread;
@@ -25,9 +39,9 @@ export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | '
   if (thread === null) return { ok: false, fault: text === null ? `nothing says what to tap for ${p.name}: give \`thread\`` : `no thread called ${text} (${p.name})` };
   const drill = tapDrill(thread);
   const engagement = engagementOf(desk, spec, thread.major);
-  const full = engagement.length + SPARE * thread.pitch;
-  const depth = full + LEAD * thread.pitch;
   const tip = pointLength(drill.drill.diameter);
+  const full = as === 'tapped' ? fullThread(desk, p, spec, thread, engagement.length, tip) : engagement.length + SPARE * thread.pitch;
+  const depth = full + LEAD * thread.pitch;
   // A set stud is always blind where there is room: its end must not push the other part off.
   const blind = spec.blind || (as === 'set stud' && depth + tip < desk.thickness - 1);
   const limits = classLimits(thread);

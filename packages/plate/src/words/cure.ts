@@ -1,11 +1,11 @@
 import { type Speech, say, toDegrees } from '@fayplate/core';
-import type { Cure } from '../types.js';
+import type { Cure, Step } from '../types.js';
 
 /** Degrees as few places as they need, two at most. */
 export const sayDegrees = (radians: number): string => `${Number(toDegrees(radians).toFixed(2))}°`;
 
 /** A cure as an order: `turn 4°`, `use M8`, `make the plate 24 mm thick`. */
-export const sayCure = (cure: Cure, speech: Speech): string => {
+export const sayCure = (cure: Cure | Step, speech: Speech): string => {
   switch (cure.kind) {
     case 'turn':
       return `turn ${sayDegrees(Math.abs(cure.by))} ${cure.by < 0 ? 'anticlockwise' : 'clockwise'}`;
@@ -17,6 +17,8 @@ export const sayCure = (cure: Cure, speech: Speech): string => {
       return `use the ${cure.fit} fit`;
     case 'margin':
       return `make the margin ${say(cure.to, speech, speech.unit === 'in' ? 3 : 1)}`;
+    case 'together':
+      return cure.steps.map((step) => sayCure(step, speech)).join(' and ');
     default:
       return cure.says;
   }

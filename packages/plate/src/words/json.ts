@@ -1,15 +1,17 @@
 import { svgPathData, toDegrees } from '@fayplate/core';
 import { alignmentJson } from '../alignment/report.js';
 import { goesOnJson } from '../assembly/report.js';
-import type { AngleSpan, Check, Plate } from '../types.js';
+import type { AngleSpan, Check, Plate, Step } from '../types.js';
 import { sayCure } from './cure.js';
 
 const span = (s: AngleSpan) => ({ from: toDegrees(s.from), to: toDegrees(s.to) });
 
+const inDegrees = (step: Step): Step => (step.kind === 'turn' ? { ...step, by: toDegrees(step.by) } : step);
+
 const check = (c: Check) => ({
   rule: c.rule, of: c.of, value: c.value, limit: c.limit, unit: c.unit, sense: c.sense, ok: c.ok, source: c.source, at: c.at === null ? null : [c.at.x, c.at.y],
   cure: c.cures[0] === undefined ? null : sayCure(c.cures[0], { unit: 'mm', fraction: null }),
-  cures: c.cures.map((cure) => ({ ...(cure.kind === 'turn' ? { ...cure, by: toDegrees(cure.by) } : cure), says: sayCure(cure, { unit: 'mm', fraction: null }) })),
+  cures: c.cures.map((cure) => ({ ...(cure.kind === 'together' ? { ...cure, steps: cure.steps.map(inDegrees) } : { ...inDegrees(cure), clean: cure.clean }), says: sayCure(cure, { unit: 'mm', fraction: null }) })),
 });
 
 /** `plate` of results.md: lengths mm, angles degrees; `clocking` and `clockings` clockwise as in the job file. */

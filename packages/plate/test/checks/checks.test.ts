@@ -54,6 +54,21 @@ describe('web', () => {
     expect(told.filter((t) => t.startsWith('use M'))).toEqual(['use M6']);
     expect(failing(plateOf(near(10.5, { fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M6', engagement: { times: 1 } })]]) })), 'web between cuts')).toEqual([]);
   });
+  test('by hand: where no turn is enough, a turn and a smaller thread together', () => {
+    // Four studs of M8 in counterbores of 20.5 and three bolts on one circle of 60: at best 15° apart, 120 sin 7.5° = 15.66.
+    // M10 needs 10.25 + 5 + 1 = 16.25, M8 15.25.
+    const b = (thread: string, clocking: number) =>
+      bench({ spots: ring(4, 60, 0, M8) }, { spots: { ...ring(3, 60, 0, { kind: 'hole', d: 11 }), open: { kind: 'bore', d: 400, at: { x: 0, y: 0 } } } }, {
+        clocking: { at: clocking }, limits: { web: 1, edge: null }, fasten: new Map([['pump', fasten({ sunk: 'counterbored', head: 'nut' })], ['motor', fasten({ as: 'tapped', thread, engagement: { times: 1 } })]]),
+      });
+    const [check] = failing(plateOf(b('M10', 0)), 'web between cuts');
+    const [cure] = check?.cures ?? [];
+    expect(cure).toMatchObject({ kind: 'together', clean: true, steps: [{ kind: 'turn' }, { kind: 'thread', thread: 'M8' }] });
+    const turn = cure?.kind === 'together' && cure.steps[0]?.kind === 'turn' ? cure.steps[0].by : 0;
+    expect(says(check)[0]).toBe(`turn ${Number((Math.abs(turn) / DEGREE).toFixed(2))}° ${turn < 0 ? 'anticlockwise' : 'clockwise'} and use M8`);
+    expect(failing(plateOf(b('M8', turn)), 'web between cuts')).toEqual([]);
+    expect(failing(plateOf(b('M10', turn)), 'web between cuts').length).toBeGreaterThan(0);
+  });
   test('half a diameter where the job gives no limit', () => {
     const [check] = checksOf(plateOf(near(40, { limits: { web: null, edge: null } })), 'web between cuts').filter((c) => c.of.includes('H1'));
     expect(check?.limit).toBe(4);

@@ -86,6 +86,16 @@ describe('tapped', () => {
     // 1.2 × 10 + 1.5 = 13.5 of thread; + 4.5 = 18 drilled.
     expect([hole.thread?.depth, hole.depth, hole.from]).toEqual([13.5, 18, 'B']);
   });
+  test("with the part's flange known the thread is as deep as the stocked bolt wants", () => {
+    const b = (flange: number, thickness: number) => bench(nothing, { spots: { P1: { ...plain, at: { x: 30, y: 0 } } }, face: { flange } }, { thickness, fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 }, blind: true })]]) });
+    // 14 + 10 = 24: M10 x 25 is stocked and enters 11; 11 + 1.5 of thread, 4.5 of lead.
+    const [hole] = plateOf(b(14, 30)).holes;
+    expect([hole?.thread?.depth, hole?.depth]).toEqual([12.5, 17]);
+    expect(plateOf(b(14, 30)).bolts).toEqual([{ holes: ['H1'], thread: 'M10', least: 24, most: 25, stock: 25 }]);
+    // 11 + 10 = 21: 25 would enter 14, for which 20 mm of plate has no room.
+    expect(plateOf(b(11, 20)).holes[0]?.thread?.depth).toBe(11.5);
+    expect(plateOf(b(11, 20)).checks.find((c) => c.rule === 'a stock length fits')?.ok).toBe(false);
+  });
   test('engagement comes from the material where the job does not say', () => {
     // Aluminium 2 d, steel 1 d (design rules as the handbook cites them).
     const depth = (material: string) => one(plain, { as: 'tapped', thread: 'M10', blind: true }, { material, thickness: 40 }, 'motor').thread?.depth;
