@@ -8,6 +8,7 @@ import { sayLayout, sayLine } from './words/candidate.js';
 import { byStrain, sayMove } from './words/moves.js';
 import { sayOdds } from './words/odds.js';
 import { sayRival } from './words/rival.js';
+import { sayList } from './words/fasteners.js';
 import { oddsOfArrangement } from './words/same.js';
 import { sayPhase, sayVacant } from './words/vacant.js';
 
@@ -73,6 +74,16 @@ const sayTelling = (t: TellingReading, speech: Speech): string => {
   return `The reading that would settle most: ${t.reading}, ${by}. It should say ${seen.join(', ')}. Expected odds of the leading one after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`;
 };
 
+/** What stands in the way of any layout: readings that may be wrong, features that nothing fixes. */
+const cautions = (face: Face, located: LocatedFace): readonly string[] => {
+  const suspects = located.suspects.map((s) => s.reading);
+  const loose = face.features.filter((f) => located.undetermined.includes(f.id) && !f.vacant).map((f) => f.id);
+  return [
+    ...(suspects.length === 0 ? [] : [`${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayList(suspects)} may be wrong: settle that first (\`fayplate locate\`), for one slip spoils a layout.`]),
+    ...(loose.length === 0 ? [] : [`${sayList(loose)} ${loose.length === 1 ? 'is' : 'are'} not fixed by the readings, and ${loose.length === 1 ? 'takes' : 'take'} no part.`]),
+  ];
+};
+
 const advice = (layout: FaceLayout): readonly string[] => {
   const [first] = layout.candidates;
   if (first === undefined || layout.chosen !== null) return [];
@@ -119,7 +130,7 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   }
   if (shown) paragraph(sayRival(layout, kindOf, speech));
   paragraph(layout.telling === null ? null : sayTelling(layout.telling, speech));
-  const items = advice(layout);
+  const items = [...cautions(face, located), ...advice(layout)];
   if (items.length > 0) blocks.push({ kind: 'list', items });
   return blocks;
 };

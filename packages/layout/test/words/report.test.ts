@@ -82,6 +82,19 @@ describe('other verdicts', () => {
     expect(words.split('\n')[1]).toMatch(/^No layout is taken: it comes near to 8 studs equally divided .* miss their places by about 0\.\d+ mm, more than the readings explain\.$/);
   });
 
+  test('readings that may be wrong, and features that are loose, are named first to be settled', () => {
+    const made = shopOf(named(onDivisions(160, 6, [0, 1, 2, 3, 4, 5])), ringReadings(6, 0.01, 2));
+    const { face, located } = faceOf(made, measure(made, randomFrom(9)));
+    const [spare] = face.features.slice(-1);
+    if (spare === undefined) throw new Error('no feature');
+    const suspect = { reading: '7', measures: 'length', standardized: 8, error: 2.54, detectable: 0.1, guess: null, moves: new Map(), tiedWith: [] } as const;
+    const doubtful = { ...located, suspects: [suspect], undetermined: ['P9'] };
+    const wide = { ...face, features: [...face.features, { ...spare, id: 'P9' }] };
+    const words = wordsOf(layoutReport(wide, doubtful, layoutFace(wide, doubtful), speechFor('mm')));
+    expect(words).toContain('Reading 7 may be wrong: settle that first');
+    expect(words).toContain('P9 is not fixed by the readings, and takes no part.');
+  });
+
   test('more fasteners than anyone divides by hand', () => {
     const truth = named(onDivisions(600, 97, Array.from({ length: 97 }, (_, i) => i)));
     const ring = ringReadings(97, 0.05, 2);
