@@ -1,11 +1,13 @@
-// One ESM bundle with its lazy parts (PDF, fonts) as chunks of their own, and the font files beside it.
-import { copyFileSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+// One bundle in chunks: what a command does not need is not read. The font files and the schema lie beside it.
+import { spawnSync } from 'node:child_process';
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import { build } from 'esbuild';
+import { build, transform } from 'esbuild';
 
 const here = import.meta.dirname;
 const out = join(here, 'bundle');
+const target = 'node20.19';
 rmSync(out, { recursive: true, force: true });
 await build({
   entryPoints: { fayplate: join(here, 'src/entry.ts') },
@@ -13,17 +15,27 @@ await build({
   splitting: true,
   format: 'esm',
   platform: 'node',
-  target: 'node20.19',
+  target,
   minify: true,
   legalComments: 'none',
   conditions: ['@fayplate/source'],
+  define: { 'import.meta.dirname': '__dirname', 'import.meta.url': '__filename' },
+  // commander starts other programs only for commands kept as files of their own; there are none, and the module is slow to load.
+  alias: { 'node:child_process': join(here, 'none.cjs') },
   outdir: out,
-  outExtension: { '.js': '.mjs' },
-  banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
   logLevel: 'warning',
 });
+// Only esbuild's ESM output comes in chunks, and only CommonJS can be loaded with its machine code kept (bin/load.js): so one after the other.
+for (const name of readdirSync(out)) {
+  const path = join(out, name);
+  const { code } = await transform(readFileSync(path, 'utf8'), { format: 'cjs', platform: 'node', target, minify: true, supported: { 'dynamic-import': false } });
+  writeFileSync(path, code);
+}
+writeFileSync(join(out, 'package.json'), '{ "type": "commonjs" }\n');
 const { jobSchema } = await import(join(here, '../../packages/job/dist/index.js'));
 writeFileSync(join(out, 'job.schema.json'), `${JSON.stringify(jobSchema(), null, 2)}\n`);
 const fonts = join(dirname(createRequire(import.meta.url).resolve('dejavu-fonts-ttf/package.json')), 'ttf');
 mkdirSync(join(out, 'fonts'), { recursive: true });
 for (const font of ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf']) copyFileSync(join(fonts, font), join(out, 'fonts', font));
+const { status, stderr } = spawnSync(process.execPath, [join(here, 'warm.cjs')], { encoding: 'utf8', stdio: ['ignore', 'ignore', 'pipe'] });
+if (status !== 0) console.warn(`The bundle works but starts slower than it could; its machine code was not kept:\n${stderr}`);

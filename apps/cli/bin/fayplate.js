@@ -1,2 +1,2 @@
 #!/usr/bin/env node
-import '../bundle/fayplate.mjs';
+require('./load.js').load('fayplate.js').main(process.argv.slice(2));

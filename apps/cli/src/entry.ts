@@ -1,4 +1,7 @@
 import { processIo } from './process-io.js';
 import { run } from './main.js';
 
-process.exitCode = await run(process.argv.slice(2), processIo());
+/** The program: `argv` without node and the script. */
+export const main = async (argv: readonly string[]): Promise<void> => {
+  process.exitCode = await run(argv, processIo());
+};

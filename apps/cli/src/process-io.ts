@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
+import { isatty } from 'node:tty';
 import type { Io } from './io.js';
 import { writeWhole } from './files/write.js';
 
@@ -23,7 +24,8 @@ export const processIo = (): Io => {
     settings: settings ?? join(config ?? join(homedir(), '.config'), 'fayplate'),
     columns: Math.max(40, process.stdout.columns ?? (Number(columns) || 100)),
     colour: process.stdout.isTTY && (noColour === undefined || noColour === '') && terminal !== 'dumb',
-    interactive: process.stdin.isTTY && process.stdout.isTTY,
+    // Not process.stdin.isTTY: that opens a stream for it, which takes longer than many an answer.
+    interactive: isatty(0) && isatty(1),
     onStop: (stop) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, stop);
     },

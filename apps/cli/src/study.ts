@@ -1,10 +1,10 @@
 import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
-import { type LocatedFace, locateFace } from '@fayplate/survey';
+import type { LocatedFace } from '@fayplate/survey';
 import type { Motion } from '@fayplate/core';
-import { NoAnswer, Refusal } from './answer.js';
-import { asideOn } from './options.js';
+import { Refusal } from './answer.js';
+import { type LocateChoices, locatedIn } from './located.js';
 
 export interface DesignedPlate {
   readonly plate: Plate;
@@ -23,9 +23,7 @@ export interface Study {
   readonly plate: () => DesignedPlate;
 }
 
-export interface StudyOptions {
-  readonly setAside?: readonly string[];
-  readonly next?: boolean;
+export interface StudyOptions extends LocateChoices {
   readonly trials?: number;
   readonly progress?: (done: number, of: number) => void;
 }
@@ -39,21 +37,6 @@ const once = <K, V>(make: (key: K) => V): ((key: K) => V) => {
     kept.set(key, value);
     return value;
   };
-};
-
-const locate = (job: Job, face: Face, options: StudyOptions): LocatedFace => {
-  const located = locateFace(
-    { face, instruments: job.instruments },
-    { setAside: asideOn(face.name, options.setAside), next: options.next ?? false },
-  );
-  if (!located.stopped.converged) {
-    throw new NoAnswer(`face ${face.name}: the adjustment did not settle (${located.stopped.why}). This is Fayplate's fault, not yours; please keep the job file and report it.`, {
-      face: face.name,
-      stopped: located.stopped,
-      fit: located.fit,
-    });
-  }
-  return located;
 };
 
 /** The faces that the plate joins, in its order. */
@@ -75,7 +58,7 @@ const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPla
 };
 
 export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
-  const located = once((face: Face) => locate(job, face, options));
+  const located = once((face: Face) => locatedIn(job, face, options));
   const layout = once((face: Face) => layoutFace(face, located(face)));
   const used = once((face: Face) => {
     const result = usedPattern(face, located(face), face.layout.kind === 'intended' ? layout(face) : null);

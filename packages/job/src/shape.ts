@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import type { LengthUnit } from '@fayplate/core';
 import type { Findings } from './faults/findings.js';
 import { wordsAmong } from './schema/leaf.js';

@@ -1,7 +1,7 @@
 import type { Report } from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import { type CommonOptions, asideOn, withCommonOptions } from '../options.js';
+import { type CommonOptions, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
 import type { AddCommand } from './command.js';
 
@@ -52,12 +52,11 @@ export const check: AddCommand = (program, io, done) => {
     .action(async (path: string, options: CommonOptions) => {
       done(
         await runJob('check', path, options, io, async ({ job, warnings }) => {
-          const { locateFace } = await import('@fayplate/survey');
+          const { locatedIn } = await import('../located.js');
           const lacking = job.faces.map((face) => {
-            const survey = { face, instruments: job.instruments };
-            const setAside = asideOn(face.name, options.setAside);
-            const first = locateFace(survey, { setAside, next: false });
-            return lackingOf(face, first.undetermined.length === 0 ? first : locateFace(survey, { setAside, next: true }));
+            const setAside = options.setAside ?? [];
+            const first = locatedIn(job, face, { setAside });
+            return lackingOf(face, first.undetermined.length === 0 ? first : locatedIn(job, face, { setAside, next: true }));
           });
           return {
             code: lacking.every((l) => l.undetermined.length === 0) ? 0 : 1,

@@ -1,8 +1,6 @@
-import { layoutJson, layoutReport } from '@fayplate/layout';
 import { savePictures } from '../files/pictures.js';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import { studyOf } from '../study.js';
 import type { AddCommand } from './command.js';
 
 interface Options extends CommonOptions {
@@ -19,6 +17,7 @@ export const layout: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('layout', path, options, io, async ({ job, speech }) => {
+          const [{ studyOf }, { layoutJson, layoutReport }] = await Promise.all([import('../study.js'), import('@fayplate/layout')]);
           const study = studyOf(job, { setAside: options.setAside ?? [] });
           const faces = job.faces.map((face) => ({ face, located: study.located(face), layout: study.layout(face) }));
           if (options.picture !== undefined) {

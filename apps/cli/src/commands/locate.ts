@@ -1,8 +1,6 @@
-import { locateJson, locateReport } from '@fayplate/survey';
 import { savePictures } from '../files/pictures.js';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import { studyOf } from '../study.js';
 import type { AddCommand } from './command.js';
 
 interface Options extends CommonOptions {
@@ -19,8 +17,8 @@ export const locate: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('locate', path, options, io, async ({ job, speech }) => {
-          const study = studyOf(job, { setAside: options.setAside ?? [], next: true });
-          const faces = job.faces.map((face) => ({ face, located: study.located(face) }));
+          const [{ locatedIn }, { locateJson, locateReport }] = await Promise.all([import('../located.js'), import('@fayplate/survey')]);
+          const faces = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside: options.setAside ?? [], next: true }) }));
           if (options.picture !== undefined) {
             await savePictures(io, options.picture, (draw, letters) => faces.map(({ face, located }) => ({ name: face.name, drawing: draw.facePicture(face, located, speech, letters) })), options.force === true);
           }

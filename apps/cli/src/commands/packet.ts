@@ -2,7 +2,6 @@ import { join } from 'node:path';
 import { Refusal } from '../answer.js';
 import { type CommonOptions, asCount, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import { studyOf } from '../study.js';
 import { progressBar } from '../terminal/progress.js';
 import type { AddCommand } from './command.js';
 
@@ -26,7 +25,7 @@ export const packet: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('packet', path, options, io, async ({ job, speech }) => {
-          const { packetFiles } = await import('../packet/files.js');
+          const [{ studyOf }, { packetFiles }] = await Promise.all([import('../study.js'), import('../packet/files.js')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
             next: true,

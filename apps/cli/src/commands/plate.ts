@@ -1,8 +1,6 @@
-import { plateJson, plateReport } from '@fayplate/plate';
 import { savePictures } from '../files/pictures.js';
 import { type CommonOptions, asCount, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import { studyOf } from '../study.js';
 import { progressBar } from '../terminal/progress.js';
 import type { AddCommand } from './command.js';
 
@@ -22,6 +20,7 @@ export const plate: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('plate', path, options, io, async ({ job, speech }) => {
+          const [{ studyOf }, { plateJson, plateReport }] = await Promise.all([import('../study.js'), import('@fayplate/plate')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
             ...(options.trials === undefined ? {} : { trials: options.trials }),

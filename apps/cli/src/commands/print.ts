@@ -7,7 +7,6 @@ import { readProfile } from '../files/profiles.js';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { printSettings } from '../print-settings.js';
 import { runJob } from '../run-job.js';
-import { studyOf } from '../study.js';
 import type { AddCommand } from './command.js';
 
 interface Options extends CommonOptions {
@@ -57,7 +56,7 @@ export const print: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('print', path, options, io, async ({ job, speech }) => {
-          const { printTemplates, templateFor, templateSvg } = await import('@fayplate/print');
+          const [{ studyOf }, { printTemplates, templateFor, templateSvg }] = await Promise.all([import('../study.js'), import('@fayplate/print')]);
           const study = studyOf(job, { setAside: options.setAside ?? [] });
           const { plate, mated } = study.plate();
           const what = options.what;

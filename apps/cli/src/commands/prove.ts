@@ -1,7 +1,5 @@
-import { prove as proveDrilled, proveJson, proveReport } from '@fayplate/machining';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import { studyOf } from '../study.js';
 import type { AddCommand } from './command.js';
 
 export const prove: AddCommand = (program, io, done) => {
@@ -11,6 +9,7 @@ export const prove: AddCommand = (program, io, done) => {
     .action(async (path: string, options: CommonOptions) => {
       done(
         await runJob('prove', path, options, io, async ({ job, speech }) => {
+          const [{ studyOf }, { prove: proveDrilled, proveJson, proveReport }] = await Promise.all([import('../study.js'), import('@fayplate/machining')]);
           const { plate, mated } = studyOf(job, { setAside: options.setAside ?? [] }).plate();
           const proof = proveDrilled(job, plate, mated);
           return { code: proof.ok === false ? 1 : 0, json: { ...proveJson(proof) }, report: proveReport(proof, speech) };

@@ -1,4 +1,3 @@
-import { solveStack, stackJson, stackReport } from '@fayplate/plate';
 import { savePictures } from '../files/pictures.js';
 import { type CommonOptions, need, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
@@ -19,6 +18,7 @@ export const stack: AddCommand = (program, io, done) => {
       done(
         await runJob('stack', path, options, io, async ({ job, speech }) => {
           const spec = need(job.stack, 'this job has no `stack:` section; add the links along the shaft, each with its ±, and the limits that they must meet');
+          const { solveStack, stackJson, stackReport } = await import('@fayplate/plate');
           const result = solveStack(spec);
           if (options.picture !== undefined) {
             await savePictures(io, options.picture, (draw, letters) => [{ name: 'stack', drawing: draw.chainPicture(spec, result, speech, letters) }], options.force === true);

@@ -1,25 +1,16 @@
-import { type MachinistTable, type Program, iso6983, machinistTable, stepSolid, tableCsv, tableJson, tableReport } from '@fayplate/machining';
-import type { Plate } from '@fayplate/plate';
 import { Refusal } from '../answer.js';
 import { savePictures } from '../files/pictures.js';
-import type { Io } from '../io.js';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import { studyOf } from '../study.js';
+import type { ContentOptions } from '../table-files.js';
 import type { AddCommand } from './command.js';
 
-interface Options extends CommonOptions {
+interface Options extends CommonOptions, ContentOptions {
   readonly origin?: string;
   readonly horizontal?: readonly string[];
   readonly oneSided?: boolean;
-  readonly csv?: boolean;
-  readonly cnc?: boolean;
-  readonly dryRun?: boolean;
-  readonly g20G21?: boolean;
   readonly step?: string;
   readonly picture?: string;
-  readonly out?: string;
-  readonly force?: boolean;
 }
 
 const pairOf = (names: readonly string[] | undefined): readonly [string, string] | null => {
@@ -27,30 +18,6 @@ const pairOf = (names: readonly string[] | undefined): readonly [string, string]
   const [a, b, more] = names;
   if (a === undefined || b === undefined || more !== undefined) throw new Refusal('--horizontal takes two places, such as --horizontal H1 H4');
   return [a, b];
-};
-
-const programsOf = (plate: Plate, made: MachinistTable, name: string, options: Options): readonly Program[] => {
-  const programs = iso6983(plate, made, { name, dryRun: options.dryRun === true, usualUnitWords: options.g20G21 === true });
-  if (!programs.ok) throw new Refusal(programs.faults.join('\n'));
-  return programs.programs;
-};
-
-/** The content asked for in place of words. Programs of two sides never share a file: one is run, the plate turned over, then the other. */
-const contentOf = (plate: Plate, made: MachinistTable, name: string, options: Options, io: Io): string | null => {
-  if (options.csv === true) return tableCsv(made);
-  if (options.cnc !== true) return null;
-  const programs = programsOf(plate, made, name, options);
-  const { out } = options;
-  if (out === undefined || programs.length === 1) return programs.map((p) => p.text).join('\n');
-  const dot = out.lastIndexOf('.') > out.lastIndexOf('/') ? out.lastIndexOf('.') : out.length;
-  for (const { side, text } of programs) io.write(`${out.slice(0, dot)}-side-${side.toLowerCase()}${out.slice(dot)}`, text, options.force === true);
-  return null;
-};
-
-const saveSolid = (plate: Plate, name: string, path: string, io: Io, force: boolean): void => {
-  const solid = stepSolid(plate, { name });
-  if (!solid.ok) throw new Refusal(`no solid can be made: ${solid.faults.join('; ')}`);
-  io.write(path, solid.text, force);
 };
 
 export const table: AddCommand = (program, io, done) => {
@@ -71,6 +38,7 @@ export const table: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('table', path, options, io, async ({ job, speech }) => {
+          const [{ studyOf }, { machinistTable, tableJson, tableReport }, { saveSolid, tableContent }] = await Promise.all([import('../study.js'), import('@fayplate/machining'), import('../table-files.js')]);
           const { plate, mated } = studyOf(job, { setAside: options.setAside ?? [] }).plate();
           const made = machinistTable(
             plate,
@@ -90,7 +58,7 @@ export const table: AddCommand = (program, io, done) => {
           if (options.picture !== undefined) {
             await savePictures(io, options.picture, (draw, letters) => placed.setups.map(({ side }) => ({ name: `side-${side}`, drawing: draw.settingPicture(plate, placed, side, letters) })), force);
           }
-          const content = contentOf(plate, placed, job.name, options, io);
+          const content = tableContent(plate, placed, job.name, options, io);
           return { code: plate.ok && placed.clear.every((c) => c.ok) ? 0 : 1, json: { ...tableJson(placed) }, report: tableReport(placed, speech), ...(content === null ? {} : { file: { content, out: options.out ?? null, force } }) };
         }),
       );

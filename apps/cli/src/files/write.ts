@@ -1,5 +1,4 @@
 import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
-import { randomBytes } from 'node:crypto';
 import { basename, dirname, join } from 'node:path';
 
 export type Bytes = string | Uint8Array;
@@ -44,7 +43,7 @@ export const writeWhole = (path: string, content: Bytes, force: boolean): void =
       throw new WriteRefused(`${path} is there already and Fayplate did not write it. Give another name, or --force to replace it.`);
     }
     mkdirSync(dirname(path), { recursive: true });
-    const part = join(dirname(path), `.${basename(path)}.${randomBytes(4).toString('hex')}.part`);
+    const part = join(dirname(path), `.${basename(path)}.${Math.random().toString(36).slice(2, 10)}.part`);
     const handle = openSync(part, 'wx');
     beside = part;
     try {

@@ -1,4 +1,4 @@
-import stringWidth from 'string-width';
+import stringWidth from 'fast-string-width';
 
 export const widthOf = (text: string): number => stringWidth(text);
 

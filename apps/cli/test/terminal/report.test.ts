@@ -1,5 +1,6 @@
 import type { TableBlock } from '@fayplate/core';
 import fc from 'fast-check';
+import stringWidth from 'string-width';
 import { describe, expect, test } from 'vitest';
 import { widthOf, wrap } from '../../src/terminal/columns.js';
 import { terminalText } from '../../src/terminal/report.js';
@@ -25,6 +26,11 @@ describe('tables on a terminal', () => {
       }),
       { seed: 8, numRuns: 50 },
     );
+  });
+
+  test('a text is as wide as a second library says (string-width)', () => {
+    for (const text of ['⌀ 10.3 ± 0.05 mm', '水の上', 'é 1½″', 'e\u0301', '🔩 nut', 'ﬁt', 'Ω µ σ ✓ ➜', 'שלום', '한국']) expect([text, widthOf(text)]).toEqual([text, stringWidth(text)]);
+    expect(widthOf('水の上')).not.toBe('水の上'.length);
   });
 
   test('wrapping keeps every word in order', () => {

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { parsed, refused } from '@fayplate/core';
 import { readingKinds } from '../reading/grammar.js';
 import { parsePlace } from '../reading/point.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { LengthUnit } from '@fayplate/core';
 import { drilled, face } from './face.js';
 import { section, text, word } from './leaf.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Parsed } from '@fayplate/core';
 
 // A file is read once in a run: compiling each schema into code costs more than it saves.

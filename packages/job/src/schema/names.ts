@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { parsed, refused } from '@fayplate/core';
 import { inThousands, most } from '../source/limits.js';
 import { type NameRule, faceName, featureName, instrumentName, linkName } from '../faults/names.js';

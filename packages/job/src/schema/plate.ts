@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { parsed, refused } from '@fayplate/core';
 import { threadText } from './face.js';
 import { leaf, section, text, whole, word, yes } from './leaf.js';

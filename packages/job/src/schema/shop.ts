@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type LengthUnit, type Parsed, parseLength, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
 import { parseDrill } from '@fayplate/handbook';
 import type { Tool } from '../types.js';

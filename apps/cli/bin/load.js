@@ -1,0 +1,29 @@
+// Loads the bundle's chunks with the code that V8 made of them kept beside them (node:vm `cachedData`), so that nothing is compiled again
+// at every start. Code from another version of Node is refused by V8 itself, and the chunk is compiled as usual.
+const { existsSync, readFileSync } = require('node:fs');
+const { join } = require('node:path');
+const { Script } = require('node:vm');
+
+const folder = join(__dirname, '..', 'bundle');
+const scripts = new Map();
+const modules = new Map();
+
+const scriptOf = (name) => {
+  const filename = join(folder, name);
+  const kept = `${filename}.code`;
+  const source = `(function(exports,require,module,__filename,__dirname){${readFileSync(filename, 'utf8')}\n})`;
+  return new Script(source, { filename, ...(existsSync(kept) ? { cachedData: readFileSync(kept) } : {}) });
+};
+
+const load = (name) => {
+  const before = modules.get(name);
+  if (before !== undefined) return before.exports;
+  const module = { exports: {} };
+  modules.set(name, module);
+  const script = scriptOf(name);
+  scripts.set(name, script);
+  script.runInThisContext()(module.exports, (id) => (id.startsWith('./') ? load(id.slice(2)) : require(id)), module, join(folder, name), folder);
+  return module.exports;
+};
+
+module.exports = { load, folder, scripts };

@@ -1,0 +1,28 @@
+// Runs the example once and keeps the code that V8 made of each chunk on the way (see bin/load.js).
+const { mkdtempSync, rmSync, writeFileSync } = require('node:fs');
+const { tmpdir } = require('node:os');
+const { join } = require('node:path');
+const { folder, load, scripts } = require('./bin/load.js');
+
+const job = join(__dirname, '../../examples/lift-pump/job.yaml');
+const out = mkdtempSync(join(tmpdir(), 'fayplate-warm-'));
+const kept = new Set();
+
+/** Soon after a command, before V8 forgets the code of what ran only once. */
+const keep = () => {
+  for (const [name, script] of scripts) {
+    if (kept.has(name)) continue;
+    kept.add(name);
+    writeFileSync(join(folder, `${name}.code`), script.createCachedData());
+  }
+};
+
+const warm = async () => {
+  const { main } = load('fayplate.js');
+  for (const argv of [['locate', job], ['check', job], ['plate', job, '--quiet'], ['packet', job, '--out', out]]) {
+    await main(argv);
+    if (argv[0] !== 'locate') keep();
+  }
+};
+
+void warm().finally(() => rmSync(out, { recursive: true, force: true }));
