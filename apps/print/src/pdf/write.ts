@@ -34,7 +34,7 @@ const fontRef = (doc: PDFDocument, font: BookFont, lettering: Lettering): PDFRef
   const differences = PDFArray.withContext(context);
   differences.push(context.obj(0));
   for (const [code, g] of font.glyphs.entries()) {
-    procs.set(name(`g${code}`), context.register(context.flateStream(encode(glyphProc(lettering.glyph(g.id, font.weight))))));
+    procs.set(name(`g${code}`), context.register(context.stream(encode(glyphProc(lettering.glyph(g.id, font.weight))))));
     differences.push(name(`g${code}`));
   }
   return context.register(

@@ -32,28 +32,34 @@ const read = (font: Font, id: number): Glyph => {
   return { advance: glyph.advanceWidth, contours: contoursOf(glyph.getPath(0, 0, font.unitsPerEm).commands) };
 };
 
+/** A page has some thousand letters but few different ones: each is asked of the font once. */
+const kept = <K, V>(make: (key: K) => V): ((key: K) => V) => {
+  const known = new Map<K, V>();
+  return (key) => {
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const value = make(key);
+    known.set(key, value);
+    return value;
+  };
+};
+
 /** Parses a font file (TrueType or OpenType bytes); throws on bytes that are no font. Takes some 50 ms. */
 export const faceOf = (bytes: ArrayBuffer): Face => {
-  const font = opentype.parse(bytes);
+  const font = opentype.parse(bytes, { lowMemory: true });
   const tables = font.position.getKerningTables('latn');
-  const glyphs = new Map<number, Glyph>();
-  const glyph = (id: number): Glyph => {
-    const known = glyphs.get(id);
-    if (known !== undefined) return known;
-    const fresh = read(font, id);
-    glyphs.set(id, fresh);
-    return fresh;
-  };
+  const glyph = kept((id: number) => read(font, id));
   // Laid out letter by letter: the library's own layout stops at a table of this font that it does not know.
-  const idOf = (character: string): number => font.charToGlyph(character).index;
+  const idOf = kept((character: string) => font.charToGlyph(character).index);
+  const kernAfter = kept((left: number) => kept((right: number) => (tables === undefined ? 0 : font.position.getKerningValue(tables, left, right))));
   return {
     capital: Math.max(...glyph(idOf('H')).contours.flatMap((c) => [c.start.y, ...c.steps.map((s) => s.to.y)])),
     idOf,
-    draws: (character) => {
+    draws: kept((character) => {
       const id = idOf(character);
       return id !== 0 && (glyph(id).contours.length > 0 || /\p{Zs}/u.test(character));
-    },
+    }),
     glyph,
-    kern: (left, right) => (tables === undefined ? 0 : font.position.getKerningValue(tables, left, right)),
+    kern: (left, right) => kernAfter(left)(right),
   };
 };

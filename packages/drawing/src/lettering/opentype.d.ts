@@ -23,6 +23,6 @@ declare module 'opentype.js' {
     };
   }
 
-  const opentype: { parse(bytes: ArrayBuffer): Font };
+  const opentype: { parse(bytes: ArrayBuffer, options?: { lowMemory?: boolean }): Font };
   export default opentype;
 }

@@ -7,6 +7,8 @@ const bidi = (bidiFactory as unknown as () => Bidi)();
 const unseen = /[\p{C}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/u;
 /** Scripts whose letters change with their neighbours: letter by letter they would be drawn wrong. */
 const joined = /[\p{Script=Arabic}\p{Script=Syriac}\p{Script=Mongolian}\p{Script=Nko}\p{Script=Mandaic}]/u;
+/** What most labels are made of: nothing to compose, turn or hide. */
+const plain = /^[\x20-\x7e]*$/;
 const rightToLeft = /[\p{Script=Hebrew}]/u;
 
 /** `U+6F22`: how a character that cannot be drawn is shown. */
@@ -32,6 +34,10 @@ const inSeenOrder = (text: string): string => {
  * and whatever `draws` refuses or nobody could see spelt as its code in brackets.
  */
 export const spell = (text: string, draws: (character: string) => boolean): Spelled => {
+  if (plain.test(text)) {
+    const characters = Array.from(text);
+    if (characters.every((character) => draws(character))) return { characters, missing: [] };
+  }
   const missing = new Set<string>();
   const shown = Array.from(text.normalize('NFC'), (character) => {
     if (!unseen.test(character) && !joined.test(character) && draws(character)) return character;

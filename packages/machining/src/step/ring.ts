@@ -71,13 +71,21 @@ export const lie = (a: Ring, b: Ring): Lie => {
 const within = (inner: Capsule, outer: Capsule): boolean =>
   Math.max(toSegment(inner.a, outer.a, outer.b), toSegment(inner.b, outer.a, outer.b)) + inner.radius <= outer.radius - CLEAR;
 
-/** The outline is taken as a fine polygon: chords stray 1e-5 mm, ten times less than what counts as clear. */
+const polygons = new WeakMap<Path, readonly Point[]>();
+
+/** The outline as a fine polygon: chords stray 1e-5 mm, ten times less than what counts as clear. Asked for with every other ring, so kept. */
+const polygonOf = (path: Path): readonly Point[] => {
+  const polygon = polygons.get(path) ?? flatten(path, 1e-5);
+  polygons.set(path, polygon);
+  return polygon;
+};
+
 const lieToOutline = (a: Ring, b: Ring): Lie => {
   const [outline, other] = a.capsule === null ? [a, b] : [b, a];
   const c = other.capsule;
   if (c === null) return 'crossing';
-  const polygon = flatten(outline.path, 1e-5);
-  const clear = Math.min(...polygon.map((p, i) => segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)));
+  const polygon = polygonOf(outline.path);
+  const clear = polygon.reduce((least, p, i) => Math.min(least, segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)), Number.POSITIVE_INFINITY);
   if (clear < c.radius + CLEAR) return 'crossing';
   if (!holds(polygon, c.a)) return 'apart';
   return outline === b ? 'inside' : 'around';

@@ -1,0 +1,2 @@
+// A module that is never called.
+module.exports = {};
