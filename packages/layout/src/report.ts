@@ -32,11 +32,11 @@ const positions = (c: Candidate, chosen: boolean, speech: Speech): Block => ({
   kind: 'table',
   caption: chosen ? 'Intended positions' : 'Positions if it were so',
   columns: [
-    { title: 'feature', align: 'left' },
-    { title: `X ${speech.unit}`, align: 'point' },
-    { title: `Y ${speech.unit}`, align: 'point' },
-    { title: `would move ${speech.unit}`, align: 'point' },
-    { title: `its ± ${speech.unit}`, align: 'point' },
+    { title: 'Feature', align: 'left' },
+    { title: `X, ${speech.unit}`, align: 'point' },
+    { title: `Y, ${speech.unit}`, align: 'point' },
+    { title: `Would move, ${speech.unit}`, align: 'point' },
+    { title: `Its ±, ${speech.unit}`, align: 'point' },
     { title: '', align: 'left' },
   ],
   rows: [...c.features].map(([id, f]) => {
@@ -121,9 +121,9 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
       caption: 'What it may be',
       columns: [
         { title: '', align: 'right' },
-        { title: 'layout', align: 'left' },
-        { title: 'odds', align: 'left' },
-        { title: 'as bad a fit by chance', align: 'left' },
+        { title: 'Layout', align: 'left' },
+        { title: 'Odds', align: 'left' },
+        { title: 'As bad a fit by chance', align: 'left' },
       ],
       rows: [...rows, ['', 'nothing simple: as measured', sayOdds(layout.asMeasured), '']],
     });

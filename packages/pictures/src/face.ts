@@ -16,10 +16,10 @@ const OVAL = { ...pens.wide, width: 0.4 };
 
 /** Which way is up, and from where distances run. */
 export const frameWords = (frame: Frame): string => {
-  const from = frame.origin === 'mean of centres' ? 'X and Y run from the mean of the centres' : `X and Y run from ${frame.origin}`;
-  if ('across' in frame) return `${from}, X to the right along ${frame.across[0]} to ${frame.across[1]}`;
-  if ('up' in frame) return `${from}, Y up through ${frame.up}`;
-  return typeof frame.direction === 'object' ? `${from}, Y up through ${frame.direction.up}` : `${from}, Y up to 12 o'clock`;
+  const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
+  if ('across' in frame) return `${from}; X runs along the line from ${frame.across[0]} to ${frame.across[1]}`;
+  if ('up' in frame) return `${from}; ${frame.up} is straight up`;
+  return typeof frame.direction === 'object' ? `${from}; ${frame.direction.up} is straight up` : `${from}; 12 o'clock is up`;
 };
 
 /** Located features with what the job says of them. */

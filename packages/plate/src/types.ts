@@ -249,6 +249,8 @@ export interface Alignment {
   readonly sources: readonly AlignmentSource[];
   /** What no reading tells, and how it is found out; plain sentences. */
   readonly unknowns: readonly string[];
+  /** Whether either face names a shaft or a centre, or the job says what the coupling bears: else nothing here is known to turn. */
+  readonly turns: boolean;
 }
 
 export interface Misalignment {
@@ -286,8 +288,8 @@ export interface LocatedShaft {
   readonly face: string;
   /** The shaft's place in the plate's frame, mm. */
   readonly shaft: Point;
-  /** The feature that stands for the shaft. */
-  readonly feature: string;
+  /** The feature that stands for the shaft; null where the face names none and its origin is taken. */
+  readonly feature: string | null;
   /**
    * `register`: the first locator, a round joint; `dowels`: the first two locators; `set at assembly`: moved until true and then
    * dowelled; `fasteners`: nothing but the play of the bolts.

@@ -44,7 +44,7 @@ export const packet: AddCommand = (program, io, done) => {
               {
                 kind: 'table',
                 caption: `Written to ${options.out}`,
-                columns: [{ title: 'file', align: 'left' }, { title: 'what it is', align: 'left' }],
+                columns: [{ title: 'File', align: 'left' }, { title: 'What it is', align: 'left' }],
                 rows: made.files.map((f) => [f.name, f.says]),
               },
             ],

@@ -20,7 +20,7 @@ export const plate: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('plate', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { plateJson, plateReport }] = await Promise.all([import('../study.js'), import('@fayplate/plate')]);
+          const [{ studyOf }, { doubtsOf }, { plateJson, plateReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/plate')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
             ...(options.trials === undefined ? {} : { trials: options.trials }),
@@ -35,7 +35,8 @@ export const plate: AddCommand = (program, io, done) => {
               { name: 'clocking', drawing: draw.clockingPicture(made, speech, letters) },
             ], options.force === true);
           }
-          return { code: made.ok ? 0 : 1, json: plateJson(made), report: plateReport(made, speech) };
+          const doubts = doubtsOf(study);
+          return { code: made.ok && doubts.ok ? 0 : 1, json: { ...plateJson(made), suspects: doubts.suspects }, report: [...doubts.report, ...plateReport(made, speech)] };
         }),
       );
     });

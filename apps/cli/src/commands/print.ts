@@ -56,9 +56,11 @@ export const print: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('print', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { printTemplates, templateFor, templateSvg }] = await Promise.all([import('../study.js'), import('@fayplate/print')]);
+          const [{ studyOf }, { doubtsOf }, { printTemplates, templateFor, templateSvg }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/print')]);
           const study = studyOf(job, { setAside: options.setAside ?? [] });
           const { plate, mated } = study.plate();
+          const doubts = doubtsOf(study);
+          const code = doubts.ok ? 0 : 1;
           const what = options.what;
           if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill or gasket');
           const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
@@ -70,12 +72,12 @@ export const print: AddCommand = (program, io, done) => {
             if ('ok' in template) throw new Refusal(template.faults.join('\n'));
             const drawn = templateSvg(job.name, template, { lettering });
             io.write(file, drawn.text, options.force === true);
-            return { code: 0, json: { file, what, side: settings.side, warnings: drawn.warnings }, report: [{ kind: 'verdict', ok: true, text: `${file}: one drawing at true scale.` }, ...drawn.warnings.map((text) => ({ kind: 'paragraph', text }) as const)] };
+            return { code, json: { file, what, side: settings.side, warnings: drawn.warnings, suspects: doubts.suspects }, report: [...doubts.report, { kind: 'verdict', ok: true, text: `${file}: one drawing at true scale.` }, ...drawn.warnings.map((text) => ({ kind: 'paragraph', text }) as const)] };
           }
           const printed = await printTemplates(input, { ...settings, speech, lettering, file, what });
           if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
           io.write(file, printed.bytes, options.force === true);
-          return { code: 0, json: { ...printed.json }, report: reportOf(printed, file) };
+          return { code, json: { ...printed.json, suspects: doubts.suspects }, report: [...doubts.report, ...reportOf(printed, file)] };
         }),
       );
     });

@@ -9,10 +9,12 @@ export const prove: AddCommand = (program, io, done) => {
     .action(async (path: string, options: CommonOptions) => {
       done(
         await runJob('prove', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { prove: proveDrilled, proveJson, proveReport }] = await Promise.all([import('../study.js'), import('@fayplate/machining')]);
-          const { plate, mated } = studyOf(job, { setAside: options.setAside ?? [] }).plate();
+          const [{ studyOf }, { doubtsOf }, { prove: proveDrilled, proveJson, proveReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining')]);
+          const study = studyOf(job, { setAside: options.setAside ?? [] });
+          const { plate, mated } = study.plate();
+          const doubts = doubtsOf(study);
           const proof = proveDrilled(job, plate, mated);
-          return { code: proof.ok === false ? 1 : 0, json: { ...proveJson(proof) }, report: proveReport(proof, speech) };
+          return { code: proof.ok === false || !doubts.ok ? 1 : 0, json: { ...proveJson(proof), suspects: doubts.suspects }, report: [...doubts.report, ...proveReport(proof, speech)] };
         }),
       );
     });

@@ -83,8 +83,8 @@ describe('words and documents', () => {
 
   test('--units and --fractions change words, never the JSON', async () => {
     const [mm, inch] = await Promise.all([fayplate(['locate', pump, '--units', 'mm']), fayplate(['locate', pump])]);
-    expect(mm?.out).toContain('X mm');
-    expect(inch?.out).toContain('X in');
+    expect(mm?.out).toContain('X, mm');
+    expect(inch?.out).toContain('X, in');
     const [a, b] = await Promise.all([fayplate(['locate', pump, '--units', 'mm', '--json']), fayplate(['locate', pump, '--json'])]);
     expect(a?.out).toBe(b?.out);
     expect((await fayplate(['locate', pump, '--fractions', '16'])).out).toContain('3 3/4');

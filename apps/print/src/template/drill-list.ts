@@ -9,8 +9,8 @@ export const drillList = (holes: readonly PunchedHole[], speech: Speech): HoleLi
     columns: [
       { title: 'Hole', align: 'left' },
       { title: 'Feature', align: 'left' },
-      { title: `x, ${speech.unit}`, align: 'point' },
-      { title: `y, ${speech.unit}`, align: 'point' },
+      { title: `X, ${speech.unit}`, align: 'point' },
+      { title: `Y, ${speech.unit}`, align: 'point' },
       { title: 'Cut', align: 'left' },
       { title: 'Depth', align: 'left' },
       { title: 'Sunk', align: 'left' },

@@ -36,7 +36,7 @@ export const lookClearance = (what: string): Looked => {
       answer(`${t.name}, ${fit} fit: ${both(chosen.diameter)}${chosen.drill === null ? '' : `, drill ${chosen.drill.name}`}`),
       table(
         null,
-        [left('fit'), figures('least, mm'), figures('least, in'), figures('most, mm'), figures('most, in'), left('drill')],
+        [left('Fit'), figures('Least, mm'), figures('Least, in'), figures('Most, mm'), figures('Most, in'), left('Drill')],
         holes.map((h) => [h.fit, ...mmAndInch(h.diameter), ...mmAndInch(h.most), h.drill?.name ?? 'bored']),
       ),
       source(chosen.source),

@@ -49,7 +49,7 @@ export const lookDrill = (what: string): Looked => {
       ),
       table(
         'Drills about it',
-        [left('drill'), figures('mm'), figures('in'), figures('off by, mm')],
+        [left('Drill'), figures('mm'), figures('in'), figures('Off by, mm')],
         about(mm).map((d) => [d.name, ...mmAndInch(d.diameter), (d.diameter - mm).toFixed(3)]),
       ),
       { kind: 'paragraph', text: `Its 118° point reaches ${both(pointLength(drill.diameter))} beyond the full diameter.` },

@@ -46,7 +46,7 @@ export const lookFit = (what: string): Looked => {
       ),
       table(
         null,
-        [left(''), figures('lower, µm'), figures('upper, µm'), figures('least, mm'), figures('most, mm')],
+        [left(''), figures('Lower, µm'), figures('Upper, µm'), figures('Least, mm'), figures('Most, mm')],
         parts.map((f) => [f.name, micrometres(f.lower), micrometres(f.upper), f.least.toFixed(3), f.most.toFixed(3)]),
       ),
       source(first.source),

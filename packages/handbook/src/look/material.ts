@@ -20,7 +20,7 @@ export const lookMaterial = (what: string): Looked => {
       answer(`${m.name}: ${m.density} kg/m³`),
       table(
         null,
-        [left(''), left(''), left('source')],
+        [left(''), left(''), left('Source')],
         [
           ['drilling with high-speed steel', `${from.toFixed(0)} to ${to.toFixed(0)} m/min (${(from / 0.3048).toFixed(0)} to ${(to / 0.3048).toFixed(0)} ft/min)`, m.speedSource],
           ['least thread engagement', `${m.engagement} × the diameter`, m.engagementSource],

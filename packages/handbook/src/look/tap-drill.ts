@@ -47,7 +47,7 @@ export const lookTapDrill = (what: string): Looked => {
           ]),
       table(
         'Drills that leave half to nine tenths of thread',
-        [left('drill'), figures('mm'), figures('in'), figures('% of thread')],
+        [left('Drill'), figures('mm'), figures('in'), figures('% of thread')],
         others.map((d) => [d.name, ...mmAndInch(d.diameter), (threadShare(t, d.diameter) * 100).toFixed(0)]),
       ),
       source(found.source),

@@ -21,14 +21,15 @@ export const placeOf = (text: string, plate: Plate, job: Job, mated: readonly Ma
   return faceCentre(words, plate, job, mated);
 };
 
-/** A face named by itself or by its centre feature. The plate's frame has the first face's origin; the second's is where mating laid it. */
+/** A face named by itself or by the feature that it is measured from. The plate's frame has the first face's origin; the second's is where mating laid it. */
 const faceCentre = (words: string, plate: Plate, job: Job, mated: readonly MatedFace[]): NamedPlace | null => {
   for (const name of plate.faces) {
-    const centre = job.faces.find((f) => f.name === name)?.centre ?? null;
+    const face = job.faces.find((f) => f.name === name);
+    const centre = face?.centre ?? face?.across?.[0] ?? null;
     const full = centre === null ? name : `${name}.${centre}`;
     if (words !== name && words !== full) continue;
     const at = mated.find((m) => m.face === name)?.centre ?? plate.bores.find((b) => b.feature === full) ?? (name === plate.faces[0] ? { x: 0, y: 0 } : null);
-    if (at !== null) return { name: full, at: { x: at.x, y: at.y } };
+    if (at !== null) return { name: centre === null ? `the middle of ${name}’s centres` : full, at: { x: at.x, y: at.y } };
   }
   return null;
 };

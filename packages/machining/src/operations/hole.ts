@@ -23,10 +23,10 @@ export const holeCuts = (hole: PlateHole, plate: Plate, shop: Shop, { main, atAs
   }
   if (hole.slot !== null) {
     const size = hole.diameter;
-    cuts.push({ ...base, op: 'mill', tool: `end mill ${shop.say(size)}`, toolDiameter: size, depth: through, note: `slot ${shop.say(hole.slot.length)} between its end centres` });
+    cuts.push({ ...base, op: 'mill', tool: `end mill ${shop.sold(size)}`, toolDiameter: size, depth: through, note: `${shop.say(hole.slot.length)} between end centres` });
   } else if (hole.as === 'dowel') {
-    const note = atAssembly ? 'ream at assembly, through both parts, once the shafts are in line' : null;
-    cuts.push({ ...base, op: 'ream', tool: `reamer ${shop.say(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note });
+    const note = atAssembly ? 'at assembly, through both parts, once they stand true' : null;
+    cuts.push({ ...base, op: 'ream', tool: `reamer ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note });
   }
   cuts.push(...sunk(hole, base, shop), ...threaded(hole, base, plate.thickness));
   return hole.sink?.side === side || hole.slot !== null ? cuts : [...cuts, chamfer(hole, base, shop)];
@@ -60,7 +60,7 @@ const sunk = (hole: PlateHole, base: Base, shop: Shop): readonly Cut[] => {
   const side: Side = sink.side;
   if (sink.kind === 'countersunk') return [{ ...base, side, op: 'countersink', ...cone(sink.diameter, shop) }];
   const op = sink.kind === 'counterbored' ? 'counterbore' : 'spotface';
-  return [{ ...base, side, op, tool: `counterbore ${shop.say(sink.diameter)}`, toolDiameter: sink.diameter, depth: sink.depth }];
+  return [{ ...base, side, op, tool: `counterbore ${shop.sold(sink.diameter)}`, toolDiameter: sink.diameter, depth: sink.depth }];
 };
 
 const threaded = (hole: PlateHole, base: Base, thickness: number): readonly Cut[] => {
@@ -76,7 +76,7 @@ const cone = (wide: number, shop: Shop): Pick<Cut, 'tool' | 'toolDiameter' | 'de
   tool: 'countersink 90°',
   toolDiameter: wide,
   depth: wide / 2,
-  note: `to ⌀ ${shop.say(wide)} at the face`,
+  note: `to ⌀ ${shop.say(wide)}`,
 });
 
 /** Breaks the edge by half a millimetre, a tapped hole's to its thread's major diameter. */

@@ -81,7 +81,7 @@ const facesTable = (p: Proof, own: Speech): readonly Block[] =>
             { title: 'Goes on', align: 'left' },
             { title: 'Shift X', align: 'point' },
             { title: 'Shift Y', align: 'point' },
-            { title: 'Turn °', align: 'point' },
+            { title: 'Turn, °', align: 'point' },
             { title: 'Held by', align: 'left' },
           ],
           rows: [...p.goesOn].map(([face, f]) => [

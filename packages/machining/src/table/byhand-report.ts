@@ -46,10 +46,10 @@ const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
     caption: 'Crank from the first hole, anticlockwise on the work as seen from side B',
     columns: [
       { title: 'Hole', align: 'left' },
-      { title: `Radius ${own.unit}`, align: 'point' },
-      { title: 'Angle °', align: 'point' },
+      { title: `Radius, ${own.unit}`, align: 'point' },
+      { title: 'Angle, °', align: 'point' },
       { title: 'Crank', align: 'left' },
-      { title: `Off by ${own.unit}`, align: 'point' },
+      { title: `Off by, ${own.unit}`, align: 'point' },
     ],
     rows: d.holes.map((h) => [h.hole, sayNumber(h.radius, own), toDegrees(h.angle).toFixed(3), crankWords(h.index), sayNumber(h.error, own)]),
   },
@@ -66,7 +66,7 @@ const routeBlocks = (routes: readonly Route[], own: Speech): readonly Block[] =>
           caption: 'Other ways of placing the holes, and the ± that each really gives (common practice)',
           columns: [
             { title: 'Way', align: 'left' },
-            { title: `± ${own.unit}`, align: 'point' },
+            { title: `±, ${own.unit}`, align: 'point' },
             { title: 'Holes', align: 'left' },
             { title: 'How', align: 'left' },
             { title: 'Too coarse for', align: 'left' },

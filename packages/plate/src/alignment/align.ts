@@ -14,7 +14,9 @@ const judge = (nominal: number, worst: number | null, p95: number | null, limit:
 });
 
 const fromCentre = (s: LocatedShaft): string =>
-  `Where the shaft of ${s.face} runs is taken from ${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
+  s.feature === null
+    ? `Where the shaft of ${s.face} runs is not known, for the face names neither \`shaft\` nor \`centre\`: its origin is taken.`
+    : `Where the shaft of ${s.face} runs is taken from ${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
 
 /** What no measurement of the faces can tell of one part. */
 const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> = {
@@ -57,6 +59,7 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
     offset: judge(nominal, worst, p95, spec.limits.offset),
     tilt: judge(0, lean, lean === null ? null : (1.959964 / 2) * lean, spec.limits.tilt),
     sources: causes.toSorted((p, q) => (p.what === q.what ? q.worst - p.worst : p.what === 'offset' ? -1 : 1)),
+    turns: a.feature !== null || b.feature !== null || spec.limits.offset !== null || spec.limits.tilt !== null,
     unknowns: [
       untold[a.by](a),
       untold[b.by](b),

@@ -31,10 +31,10 @@ const table = (a: Alignment, speech: Speech): Block => ({
   caption: null,
   columns: [
     { title: '', align: 'left' },
-    { title: 'as drawn', align: 'point' },
-    { title: 'worst', align: 'point' },
+    { title: 'As drawn', align: 'point' },
+    { title: 'Worst', align: 'point' },
     { title: '95 in 100 within', align: 'point' },
-    { title: 'coupling bears', align: 'point' },
+    { title: 'Coupling bears', align: 'point' },
   ],
   rows: [
     [`offset, ${speech.unit}`, ...[a.offset.nominal, a.offset.worst, a.offset.p95, a.offset.limit].map((v) => optional(v, (mm) => sayNumber(mm, speech)))],
@@ -50,8 +50,8 @@ const causes = (a: Alignment, speech: Speech): readonly Block[] =>
           kind: 'table',
           caption: 'Which surface makes the error',
           columns: [
-            { title: 'surface', align: 'left' },
-            { title: 'at the worst', align: 'left' },
+            { title: 'Surface', align: 'left' },
+            { title: 'At the worst', align: 'left' },
           ],
           rows: a.sources.map((s) => [s.says, s.what === 'tilt' ? degrees(s.worst) : say(s.worst, speech)]),
         },

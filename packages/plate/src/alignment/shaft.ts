@@ -19,7 +19,7 @@ export const locatedShaft = (face: Face, mated: MatedFace, joints: readonly Join
   return {
     face: face.name,
     shaft: at ?? mated.centre,
-    feature: feature ?? 'the middle of its pattern',
+    feature,
     by: locate === undefined ? 'fasteners' : ways[locate.as],
     joints,
     covariance: covarianceFor(mated, [...joints.map((j) => j.id), feature ?? '']),

@@ -1,4 +1,4 @@
-import { type Circle, type Edge, type Path, type Point, add, cross, distance, heading, polar, subtract } from '@fayplate/core';
+import { type Circle, type Edge, type Path, type Point, add, circlePath, cross, distance, heading, polar, subtract } from '@fayplate/core';
 
 /** Outward side is to the right of a counter-clockwise run: the line that touches both circles there, by the direction of its normal. */
 const tangent = (a: Circle, b: Circle): { readonly from: Point; readonly to: Point; readonly normal: number } | null => {
@@ -22,9 +22,11 @@ const crossing = (a: Point, b: Point, c: Point, d: Point): { readonly at: Point;
 /**
  * An outline that goes round circles in the order given, as a belt laid outside each of them: arcs at the corners that
  * stand out, the tangents' crossing at those that stand in. A point is a circle of radius 0. Counter-clockwise.
- * Null where the circles do not make such an outline (fewer than three, or one that swallows its neighbour).
+ * One circle alone, such as a round flange, is its own outline. Null where the circles do not make one (two of them, or one that swallows its neighbour).
  */
 export const beltPath = (given: readonly Circle[]): Path | null => {
+  const [only] = given;
+  if (only !== undefined && given.length === 1) return only.radius > 0 ? circlePath(only.centre, only.radius) : null;
   const area = given.reduce((sum, c, i) => sum + cross(c.centre, (given[(i + 1) % given.length] ?? c).centre), 0);
   const circles = area < 0 ? [...given].reverse() : given;
   const n = circles.length;

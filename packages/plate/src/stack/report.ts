@@ -21,20 +21,20 @@ const verdict = (r: StackResult, speech: Speech): string => {
   if (r.conflict !== null) {
     const names = [...new Set(r.conflict.between.map((b) => b.limit ?? `the range of ${r.unknown}`))].join(' and ');
     const likely = r.chosen === null ? '' : `; at ${say(r.chosen, speech)} all limits hold in all but about 3 cases of 1,000`;
-    return `No ${r.unknown} meets every limit at the worst: ${names} leave no room${likely}`;
+    return `No ${r.unknown} meets every limit at the worst: ${names} leave no room${likely}.`;
   }
-  if (r.chosen === null) return `Nothing on hand fits between ${say(r.worst?.from ?? 0, speech)} and ${say(r.worst?.to ?? 0, speech)}`;
+  if (r.chosen === null) return `Nothing on hand fits between ${say(r.worst?.from ?? 0, speech)} and ${say(r.worst?.to ?? 0, speech)}.`;
   const shims = r.shims.length === 0 ? '' : ` with shims ${r.shims.map((s) => say(s, speech)).join(' + ')}`;
-  return `Make ${r.unknown} ${say(r.chosen, speech)}${shims}: every limit holds even at the worst`;
+  return `Make ${r.unknown} ${say(r.chosen, speech)}${shims}: every limit holds even at the worst.`;
 };
 
 const windows = (r: StackResult, speech: Speech): Block => ({
   kind: 'table',
   caption: `Window for ${r.unknown}${r.shims.length > 0 ? ' and its shims together' : ''}, ${speech.unit}`,
   columns: [
-    { title: 'reckoned', align: 'left' },
-    { title: 'from', align: 'point' },
-    { title: 'to', align: 'point' },
+    { title: 'Reckoned', align: 'left' },
+    { title: 'From', align: 'point' },
+    { title: 'To', align: 'point' },
   ],
   rows: [
     ['at the worst, every link at the end of its ±', ...(r.worst === null ? ['none', ''] : [sayNumber(r.worst.from, speech), sayNumber(r.worst.to, speech)])],
@@ -51,12 +51,12 @@ const limits = (r: StackResult, speech: Speech): Block => {
     kind: 'table',
     caption: r.total === null ? `Limits where they are missed least, ${speech.unit}` : `Limits at ${say(r.total, speech)}, ${speech.unit}`,
     columns: [
-      { title: 'limit', align: 'left' },
-      { title: 'nominal', align: 'point' },
-      { title: 'worst, from', align: 'point' },
-      { title: 'to', align: 'point' },
-      { title: 'least', align: 'point' },
-      { title: 'most', align: 'point' },
+      { title: 'Limit', align: 'left' },
+      { title: 'Nominal', align: 'point' },
+      { title: 'Worst, from', align: 'point' },
+      { title: 'To', align: 'point' },
+      { title: 'Least', align: 'point' },
+      { title: 'Most', align: 'point' },
       { title: '', align: 'left' },
     ],
     rows: r.limits.map((l) => [
@@ -75,10 +75,10 @@ const costs = (r: StackResult, speech: Speech): Block => ({
   kind: 'table',
   caption: `What each ± costs the window, ${speech.unit}`,
   columns: [
-    { title: 'link', align: 'left' },
+    { title: 'Link', align: 'left' },
     { title: '±', align: 'point' },
-    { title: 'at the worst', align: 'point' },
-    { title: 'by chance', align: 'point' },
+    { title: 'At the worst', align: 'point' },
+    { title: 'By chance', align: 'point' },
   ],
   rows: r.costs.map((c) => [c.link, sayNumber(c.plusMinus, speech), sayNumber(c.worst, speech), sayNumber(c.statistical, speech)]),
 });

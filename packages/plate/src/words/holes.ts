@@ -20,13 +20,13 @@ export const holeTable = (plate: Plate, speech: Speech): Block => ({
   columns: [
     { title: 'Hole', align: 'left' },
     { title: 'For', align: 'left' },
-    { title: 'x', align: 'point' },
-    { title: 'y', align: 'point' },
+    { title: 'X', align: 'point' },
+    { title: 'Y', align: 'point' },
     { title: 'Diameter', align: 'point' },
     { title: 'Drill', align: 'left' },
     { title: 'Kind', align: 'left' },
   ],
-  rows: plate.holes.map((h) => [h.id, h.feature ?? 'plate', sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, speech)]),
+  rows: plate.holes.map((h) => [h.id, h.feature ?? h.as, sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, speech)]),
 });
 
 /** Bores, registers and pockets; nothing where there are none. */

@@ -32,7 +32,7 @@ const together = (plate: Plate, speech: Speech): readonly Block[] =>
   plate.goesOn.size === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Does it go on?' }, ...[...plate.goesOn].flatMap(([face, g]) => asParagraphs(goesOnReport(face, g, speech)))];
 
 const inLine = (plate: Plate, speech: Speech): readonly Block[] =>
-  plate.alignment === null ? [] : [{ kind: 'heading', level: 2, text: 'Shafts in line' }, ...asParagraphs(alignmentReport(plate.alignment, speech))];
+  plate.alignment === null || !plate.alignment.turns ? [] : [{ kind: 'heading', level: 2, text: 'Shafts in line' }, ...asParagraphs(alignmentReport(plate.alignment, speech))];
 
 /** Verdict first, then checks, holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
 export const plateReport = (plate: Plate, speech: Speech): Report => [

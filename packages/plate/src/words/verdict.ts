@@ -12,7 +12,7 @@ export const sayFault = (c: Check, speech: Speech): string => {
   if (c.rule.endsWith('under the other part')) return `${a}: ${c.rule.startsWith('stud') ? 'the end of the stud' : `the ${c.rule.split(' under ')[0] ?? 'nut'}`} stands ${short(c.value, speech)} into ${b}`;
   if (c.rule.startsWith('fasteners out of reach')) return `${c.value} fasteners cannot be reached once the other part is on, whichever goes on last`;
   if (c.rule === 'chance that it goes on') return `${a} goes on ${sayValue(c, c.value, speech).replace(' %', '')} times in 100`;
-  return `${names(c)}: ${c.rule} is ${sayValue(c, c.value, speech)}, ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
+  return `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
 };
 
 /** What failing a check means here and now: cuts that break into each other, or a chance below half, mean that it will not go together. */

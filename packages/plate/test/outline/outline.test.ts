@@ -48,6 +48,9 @@ describe('an outline like a rim', () => {
   });
   test('what makes no outline is refused', () => {
     expect(beltPath([{ centre: { x: 0, y: 0 }, radius: 3 }, { centre: { x: 9, y: 0 }, radius: 3 }])).toBeNull();
+    const flange = beltPath([{ centre: { x: 1, y: 2 }, radius: 3 }]);
+    expect(flange === null ? null : signedArea(flange)).toBeCloseTo(9 * Math.PI, 9);
+    expect(beltPath([{ centre: { x: 1, y: 2 }, radius: 0 }])).toBeNull();
     expect(beltPath([{ centre: { x: 0, y: 0 }, radius: 30 }, { centre: { x: 9, y: 0 }, radius: 3 }, { centre: { x: 0, y: 40 }, radius: 3 }])).toBeNull();
   });
   test("goes with its face: a plate like the second face's rim turns with it and flips with its view", () => {

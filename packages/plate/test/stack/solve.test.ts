@@ -171,7 +171,7 @@ describe('conflicts', () => {
 describe('words and JSON', () => {
   test('verdict first; the chosen thickness is said', () => {
     const [first] = stackReport(solveStack(pump()), speechFor('mm'));
-    expect(first).toEqual({ kind: 'verdict', ok: true, text: 'Make plate 18.400 mm: every limit holds even at the worst' });
+    expect(first).toEqual({ kind: 'verdict', ok: true, text: 'Make plate 18.400 mm: every limit holds even at the worst.' });
   });
   test('JSON carries the agreed fields', () => {
     const json = stackJson(solveStack(inches)) as Record<string, unknown>;

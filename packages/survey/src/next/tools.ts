@@ -24,12 +24,14 @@ export interface Tool {
 const jawNames = /calip|vernier|micro|mike|jaw|gau?ge|pin/i;
 const scaleNames = /rule|tape|trammel|scale|divider|steel/i;
 const squareNames = /square|straight|eye/i;
+const placeNames = /read-?out|finder|probe|indicator|scan/i;
 /** An instrument with a name that says nothing is taken for a scale where it is coarser than this, mm. */
 const COARSE = 0.25;
 
 const usesByName = ({ name, measures, each }: Instrument): readonly Use[] => {
   if (squareNames.test(name)) return [];
   if (measures === 'angle') return ['arms'];
+  if (placeNames.test(name)) return ['place'];
   if (scaleNames.test(name)) return ['scale'];
   if (jawNames.test(name)) return ['jaws'];
   return each > COARSE ? ['scale'] : ['jaws'];
@@ -38,7 +40,7 @@ const usesByName = ({ name, measures, each }: Instrument): readonly Use[] => {
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1] ?? 0;
 
 /**
- * The finest tool for each use: an instrument that this face's readings have used so, or whose name says so; without any instrument in
+ * The finest tool for each use: an instrument that this face's readings have used so, or whose name says so (one that touches rims on the bench is laid on nothing else); without any instrument in
  * the job, the usual ± of its readings. Uses that nothing serves are absent.
  */
 export const toolsOf = (face: Face, instruments: ReadonlyMap<string, Instrument>): ReadonlyMap<Use, Tool> => {
@@ -50,7 +52,8 @@ export const toolsOf = (face: Face, instruments: ReadonlyMap<string, Instrument>
   for (const instrument of instruments.values()) {
     const taken = face.readings.filter((r) => r.instrument === instrument.name);
     const seen = taken.flatMap((r) => useOf[r.kind] ?? []);
-    for (const use of seen.length > 0 ? new Set(seen) : usesByName(instrument)) offer(use, { name: instrument.name, plusMinus: instrument.each });
+    const byName = taken.some((r) => r.kind === 'touch') ? [] : usesByName(instrument);
+    for (const use of seen.length > 0 ? new Set(seen) : byName) offer(use, { name: instrument.name, plusMinus: instrument.each });
   }
   for (const use of ['jaws', 'scale', 'arms', 'place'] as const) {
     const own = face.readings.filter((r) => r.instrument === null && useOf[r.kind] === use);

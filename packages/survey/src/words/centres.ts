@@ -5,10 +5,10 @@ import type { Frame, LocatedFace } from '../types.js';
 const viewWords = (viewed: Face['viewed']): string => (viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${viewed}`);
 
 const frameWords = (frame: Frame): string => {
-  const from = frame.origin === 'mean of centres' ? 'X and Y run from the mean of the centres' : `X and Y run from ${frame.origin}`;
-  if ('across' in frame) return `${from}, X along the line from ${frame.across[0]} to ${frame.across[1]}`;
-  if ('up' in frame) return `${from}, Y up through ${frame.up}`;
-  return typeof frame.direction === 'object' ? `${from}, Y up through ${frame.direction.up}` : `${from}, Y up as the clock positions agree best`;
+  const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
+  if ('across' in frame) return `${from}; X runs along the line from ${frame.across[0]} to ${frame.across[1]}`;
+  if ('up' in frame) return `${from}; ${frame.up} is straight up`;
+  return typeof frame.direction === 'object' ? `${from}; ${frame.direction.up} is straight up` : `${from}; up is where the clock positions agree best`;
 };
 
 /** Which way the face is seen, from where the numbers run, and whether the mirror image is ruled out. */
@@ -20,9 +20,9 @@ export const centresTable = (located: LocatedFace, speech: Speech): Block => ({
   kind: 'table',
   caption: null,
   columns: [
-    { title: 'feature', align: 'left' },
-    { title: `X ${speech.unit}`, align: 'point' },
-    { title: `Y ${speech.unit}`, align: 'point' },
+    { title: 'Feature', align: 'left' },
+    { title: `X, ${speech.unit}`, align: 'point' },
+    { title: `Y, ${speech.unit}`, align: 'point' },
     { title: `± at 95 %, ${speech.unit}`, align: 'point' },
   ],
   rows: [...located.features.values()].map((f) => [

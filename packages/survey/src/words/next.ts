@@ -23,9 +23,9 @@ export const nextBlocks = (located: LocatedFace, speech: Speech): readonly Block
       kind: 'table',
       caption: loose ? 'In this order; some fix a feature only together with those before them.' : 'Any one of these, the most telling first.',
       columns: [
-        { title: 'reading', align: 'left' },
-        { title: 'by', align: 'left' },
-        { title: 'makes surer', align: 'left' },
+        { title: 'Reading', align: 'left' },
+        { title: 'By', align: 'left' },
+        { title: 'Makes surer', align: 'left' },
         { title: `± now, ${speech.unit}`, align: 'point' },
         { title: `± then, ${speech.unit}`, align: 'point' },
       ],

@@ -9,12 +9,13 @@ import { nextBlocks } from './next.js';
 import { suspectBlocks } from './suspects.js';
 
 const verdictWords = ({ stopped, undetermined, suspects }: LocatedFace): string => {
-  if (!stopped.converged) return `no answer was found: ${stopped.why}`;
+  if (!stopped.converged) return `No answer was found: ${stopped.why}`;
   const faults = [
     ...(undetermined.length === 0 ? [] : [`the readings do not fix ${listWords(undetermined)}`]),
     ...(suspects.length === 0 ? [] : [`${suspects.length === 1 ? 'reading' : 'readings'} ${listWords(suspects.map((s) => s.reading))} ${suspects.length === 1 ? 'does' : 'do'} not agree with the rest`]),
   ];
-  return faults.length === 0 ? 'every centre is fixed, and no reading stands out from the rest.' : `${faults.join('; ')}.`;
+  const said = faults.join('; ');
+  return faults.length === 0 ? 'Every centre is fixed, and no reading stands out from the rest.' : `${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
 };
 
 const zeroWords = (located: LocatedFace, speech: Speech): readonly string[] =>
