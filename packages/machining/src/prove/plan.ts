@@ -1,7 +1,7 @@
 import { distance } from '@fayplate/core';
 import type { Face, Instrument, Job, Reading, ReadingKind } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
-import { locateFace, patternOf, planReadings as surveyPlan } from '@fayplate/survey';
+import { locateFace, patternOf, planReadings as surveyPlan, toolsOf } from '@fayplate/survey';
 import { type Place, measurable, placesOf } from '../checks/places.js';
 import { farthestFirst, rigidPairs } from '../checks/rigid.js';
 import { layOn, radius95 } from './lay.js';
@@ -43,12 +43,12 @@ export const planMissing = (plate: Plate, job: Job, handSettled: boolean): Readi
   hand: handSettled ? null : handWords(measurable(plate)),
 });
 
-/** The survey's plan for the drilled plate from the readings it has; angles are left out, since few can be read from hole to hole. */
+/** The survey's plan for the drilled plate from the readings it has; angles are left out, since few can be read from hole to hole, and places on a bench, which need no plan. */
 const plannedFrom = (plate: Plate, job: Job, taken: readonly Reading[], spare: number): readonly PlannedReading[] => {
   const places = placesOf(plate);
   const ids = new Set([...measurable(plate).map((p) => p.id), ...taken.flatMap((r) => r.features)]);
   const survey = drilledSurvey(emptyFace([...ids], taken), plate, job, places);
-  const plan = surveyPlan({ ...survey, instruments: lengthsOf(job) }, { places, spare });
+  const plan = surveyPlan({ ...survey, instruments: lengthsOf(job) }, { places, spare, without: ['place'] });
   return plan.flatMap(({ reading, instrument }, k): readonly PlannedReading[] => {
     const [kind = '', a = '', b] = reading.split(' ');
     const expect = expected(kind as ReadingKind, places.get(a), b === undefined ? undefined : places.get(b));
@@ -56,11 +56,12 @@ const plannedFrom = (plate: Plate, job: Job, taken: readonly Reading[], spare: n
   });
 };
 
-/** Instruments for lengths; a reading may name one of another sort, which the survey then knows as well. */
+/** Instruments for lengths, with a caliper where none of them spans from hole to hole; a reading may name one of another sort, which the survey then knows as well. */
 const lengthsOf = (job: Job): ReadonlyMap<string, Instrument> => {
   const used = new Set((job.drilled?.readings ?? []).map((r) => r.instrument));
   const kept = [...job.instruments.values()].filter((i) => i.measures === 'length' || used.has(i.name));
-  return new Map((kept.some((i) => i.measures === 'length') ? kept : [...kept, usualCaliper]).map((i) => [i.name, i]));
+  const tools = toolsOf(emptyFace([], job.drilled?.readings ?? []), new Map(kept.map((i) => [i.name, i])));
+  return new Map((tools.has('jaws') || tools.has('scale') ? kept : [...kept, usualCaliper]).map((i) => [i.name, i]));
 };
 
 /** What a reading of one or two round features would be on a perfect plate, mm; null for kinds that are not planned. */

@@ -25,6 +25,8 @@ export interface PlanOptions {
   readonly spare?: number;
   /** No more readings than this. */
   readonly most?: number;
+  /** Uses of instruments that are not asked for, such as places read on a bench. */
+  readonly without?: readonly Use[];
 }
 
 /** About where everything is: as told, else at the clock (or anywhere, apart) on a circle about the middle. */
@@ -75,10 +77,11 @@ interface Prospect {
   readonly rows: readonly (readonly [Float64Array, Float64Array])[];
 }
 
-const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>): Prospect => {
+const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>, without: readonly Use[]): Prospect => {
   const rough = roughOf(survey, places);
   const { face, instruments } = survey;
-  const proposals = everyCandidate(survey, rough, toolsOf(face, instruments));
+  const tools = new Map([...toolsOf(face, instruments)].filter(([use]) => !without.includes(use)));
+  const proposals = everyCandidate(survey, rough, tools);
   const network = networkOf({ face: { ...face, readings: [...face.readings, ...proposals] }, instruments });
   const { unknowns } = network;
   const x = new Float64Array(unknowns.count);
@@ -138,9 +141,9 @@ const radiiOf = ({ c, rows }: Prospect): readonly number[] =>
  * Empty where nothing the job has can read the face, or the face has more than 80 features.
  */
 export const planReadings = (survey: Survey, options: PlanOptions = {}): readonly NextReading[] => {
-  const { places = new Map<string, Point>(), spare = 0, most = Number.POSITIVE_INFINITY } = options;
+  const { places = new Map<string, Point>(), spare = 0, most = Number.POSITIVE_INFINITY, without = [] } = options;
   if (survey.face.features.filter(canBeRead).length > MOST_FEATURES) return [];
-  const prospect = prospectOf(survey, places);
+  const prospect = prospectOf(survey, places, without);
   const { c, open, placed } = prospect;
   const plan: NextReading[] = [];
   let before = radiiOf(prospect);

@@ -37,7 +37,7 @@ describe('a face in words', () => {
     const table = report.find((b) => b.kind === 'table');
     expect(table?.kind === 'table' ? table.rows.map((r) => r[0]) : []).toEqual(['S', 'A', 'B', 'C']);
     expect(table?.kind === 'table' ? table.rows[0]?.[3] : '').toBe('exact');
-    expect(textOf(report)).toContain('Y up through A');
+    expect(textOf(report)).toContain('A is straight up');
     expect(textOf(report)).toContain('1 reading to spare');
     expect(textOf(report)).not.toContain('suspect reading');
   });
@@ -67,7 +67,7 @@ describe('a face in words', () => {
 
   test('what is not fixed is said plainly, with readings that would fix it', () => {
     const report = said(job((words, v) => (words.includes('C') ? null : v)));
-    expect(report[1]).toMatchObject({ ok: false, text: 'the readings do not fix C.' });
+    expect(report[1]).toMatchObject({ ok: false, text: 'The readings do not fix C.' });
     expect(textOf(report)).toContain('C');
     expect(textOf(report)).toContain('not fixed');
   });
