@@ -3,7 +3,7 @@ import type { Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { boltsOf } from './bolts.js';
 import { checkDraft } from './checks/all.js';
-import { findTurning } from './clocking/turning.js';
+import { findTurning, spansToTurn } from './clocking/turning.js';
 import { type Change, withOpened } from './cures/change.js';
 import { withCures } from './cures/cures.js';
 import { nearestTurn } from './cures/turn.js';
@@ -62,7 +62,7 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     },
     turnToo: (change) => {
       const again = redraw(change, false);
-      const by = again.ok ? nearestTurn(clocking, findTurning(again.draft, turning.range).turning.spans, turning.range) : null;
+      const by = again.ok ? nearestTurn(clocking, spansToTurn(again.draft, turning.range), turning.range) : null;
       return by === null || by === 0 || change.cure.kind === 'together' ? null : { ...change, clocking: clocking + by, cure: { kind: 'together', steps: [{ kind: 'turn', by }, change.cure] } };
     },
   });

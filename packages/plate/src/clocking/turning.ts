@@ -34,18 +34,32 @@ const plotPoint = (webs: readonly AngleTest[], angle: number): Turning['plot'][n
   return { angle, web, margin };
 };
 
+interface Live {
+  /** Tests that hold at some angle: what holds at none is not for turning to cure, and fails on its own account. */
+  readonly live: readonly AngleTest[];
+  readonly all: readonly AngleTest[];
+  /** Where all the live ones hold. */
+  readonly spans: readonly AngleSpan[];
+}
+
+const liveTests = (draft: Draft, range: AngleSpan): Live => {
+  const tests = angleTests(draft).map((test) => ({ test, spans: spansOf(test, range) }));
+  const live = tests.filter((t) => t.spans.length > 0);
+  return { live: live.map((t) => t.test), all: tests.map((t) => t.test), spans: live.reduce<readonly AngleSpan[]>((common, t) => commonSpans(common, t.spans), [range]) };
+};
+
+/** Where every check that turning can change holds, over a range, radians clockwise. */
+export const spansToTurn = (draft: Draft, range: AngleSpan): readonly AngleSpan[] => liveTests(draft, range).spans;
+
 /**
- * The best angle is the one that leaves most metal among those at which all holds; where none does, the one that misses least.
- * What turning the second face does over a range, radians clockwise.
+ * What turning the second face does over a range, radians clockwise. The best angle is the one that leaves most metal among
+ * those at which all holds; where none does, the one that misses least.
  */
 export const findTurning = (draft: Draft, range: AngleSpan): TurningFound => {
-  const tests = angleTests(draft).map((test) => ({ test, spans: spansOf(test, range) }));
-  // What holds at no angle is not for turning to cure; it fails on its own account.
-  const live = tests.filter((t) => t.spans.length > 0);
-  const spans = live.reduce<readonly AngleSpan[]>((all, t) => commonSpans(all, t.spans), [range]);
-  const metal = live.map((t) => t.test).filter((t) => !t.rule.endsWith('other part') && !t.rule.endsWith('other part is on'));
-  const webs = tests.map((t) => t.test).filter((t) => t.web !== null);
+  const { live, all, spans } = liveTests(draft, range);
+  const metal = live.filter((t) => !t.rule.endsWith('other part') && !t.rule.endsWith('other part is on'));
+  const webs = all.filter((t) => t.web !== null);
   const plot = Array.from({ length: webs.length === 0 ? 0 : POINTS }, (_, i) => plotPoint(webs, range.from + ((range.to - range.from) * i) / (POINTS - 1)));
-  const subjects = new Set(live.map((t) => subject(t.test)));
-  return { curable: (f) => subjects.has(subject(f)), turning: { range, spans, best: widest(metal, spans) ?? widest(live.map((t) => t.test), [range]), plot } };
+  const subjects = new Set(live.map(subject));
+  return { curable: (f) => subjects.has(subject(f)), turning: { range, spans, best: widest(metal, spans) ?? widest(live, [range]), plot } };
 };
