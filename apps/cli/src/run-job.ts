@@ -1,5 +1,5 @@
 import { dirname, isAbsolute, join } from 'node:path';
-import { type Speech, speechFor } from '@fayplate/core';
+import { type Speech, inert, speechFor } from '@fayplate/core';
 import { type Fault, type Job, faultLines, readJob } from '@fayplate/job';
 import { type Answer, NoAnswer, Refusal } from './answer.js';
 import type { Io } from './io.js';
@@ -36,9 +36,12 @@ const readText = (io: Io, path: string): string => {
 
 const printJson = (io: Io, value: unknown): void => io.out(`${JSON.stringify(value, null, 2)}\n`);
 
+/** A message may be of several lines, and may quote what somebody wrote. */
+export const told = (message: string): string => message.split('\n').map(inert).join('\n');
+
 const fail = (io: Io, command: string, options: CommonOptions, code: 2 | 3, message: string, more: object): number => {
   if (options.json === true) printJson(io, { fayplate: 1, job: null, command, error: message, ...more });
-  io.err(`fayplate ${command}: ${message}\n`);
+  io.err(`fayplate ${command}: ${told(message)}\n`);
   return code;
 };
 
@@ -56,7 +59,7 @@ export const runJob = async (
     if (!read.ok) {
       if (options.json === true) printJson(io, { fayplate: 1, job: null, command, faults: read.faults });
       io.err(`${faultLines(text, read.faults).join('\n')}\n`);
-      io.err(`${path}: ${read.faults.length === 1 ? 'one fault' : `${read.faults.length} faults`}; nothing was worked out.\n`);
+      io.err(`${inert(path)}: ${read.faults.length === 1 ? 'one fault' : `${read.faults.length} faults`}; nothing was worked out.\n`);
       return 2;
     }
     if (options.quiet !== true && read.warnings.length > 0) io.err(`${faultLines(text, read.warnings).join('\n')}\n`);

@@ -1,14 +1,13 @@
-import { fileNameOf } from '@fayplate/core';
 import type { Drawing, Lettering } from '@fayplate/drawing';
 import type * as Pictures from '@fayplate/pictures';
 import type { Io } from '../io.js';
 import { loadLettering } from './fonts.js';
+import { fileNamesOf } from './names.js';
 
 export interface NamedPicture {
   readonly name: string;
   readonly drawing: Drawing;
 }
-
 
 /**
  * Draws and writes SVG files; the drawing code and the font are loaded only here. One picture is written to `path`;
@@ -23,7 +22,6 @@ export const savePictures = async (
   const [letters, pictures, { svg }] = await Promise.all([loadLettering(), import('@fayplate/pictures'), import('@fayplate/drawing')]);
   const named = draw(pictures, letters);
   const stem = path.replace(/\.svg$/i, '');
-  for (const { name, drawing } of named) {
-    io.write(named.length === 1 ? path : `${stem}-${fileNameOf(name)}.svg`, svg(drawing, letters), force);
-  }
+  const names = fileNamesOf(named.map((n) => n.name));
+  for (const [i, { drawing }] of named.entries()) io.write(named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`, svg(drawing, letters), force);
 };

@@ -8,6 +8,7 @@ import type { Io } from '../io.js';
 export const profilePath = (io: Io, name: string): string => join(io.settings, 'printers', `${fileNameOf(name)}.json`);
 
 const isNumber = (v: unknown): v is number => typeof v === 'number' && Number.isFinite(v);
+const isBand = (v: unknown): v is number => isNumber(v) && v >= 0;
 
 /** The kept profile as written by `fayplate printer`, or null where its text is not one. */
 const profileOf = (text: string): PrinterProfile | null => {
@@ -16,7 +17,7 @@ const profileOf = (text: string): PrinterProfile | null => {
     const { profile: p } = JSON.parse(text) as { profile?: Partial<PrinterProfile> };
     if (p === undefined || !isNumber(p.wide) || !isNumber(p.high) || !isNumber(p.skew)) return null;
     const u = p.plusMinus;
-    if (u === undefined || !isNumber(u.wide) || !isNumber(u.high) || (u.skew !== null && !isNumber(u.skew))) return null;
+    if (u === undefined || !isBand(u.wide) || !isBand(u.high) || (u.skew !== null && !isBand(u.skew))) return null;
     if (typeof p.name !== 'string' || typeof p.date !== 'string' || typeof p.paper !== 'string') return null;
     return { name: p.name, wide: p.wide, high: p.high, skew: p.skew, plusMinus: { wide: u.wide, high: u.high, skew: u.skew }, date: p.date, paper: p.paper };
   } catch {
@@ -35,5 +36,8 @@ export const readProfile = (io: Io, name: string | null): PrinterProfile | null 
   }
   const profile = profileOf(text);
   if (profile === null) throw new Refusal(`${path} does not hold a printer's measured scale; measure again with fayplate printer ${name}`);
+  // Two names may leave the same file name.
+  if (profile.name.toLowerCase() !== name.toLowerCase())
+    throw new Refusal(`${path} is kept of ${profile.name}, not of ${name}; give one of the two another name and measure it again`);
   return profile;
 };

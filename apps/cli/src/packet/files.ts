@@ -5,6 +5,7 @@ import { iso6983, machinistTable, stepSolid, tableCsv, tableJson } from '@faypla
 import { plateJson, stackJson } from '@fayplate/plate';
 import { locateJson } from '@fayplate/survey';
 import { loadLettering } from '../files/fonts.js';
+import { fileNamesOf } from '../files/names.js';
 import type { Bytes } from '../files/write.js';
 import { page } from '../html/page.js';
 import { rulerSvg } from '../html/ruler.js';
@@ -36,12 +37,14 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, options:
   const sections = packetSections(study, made.table, speech, letters);
   const printed = await printedFiles(study, sections, speech, letters, io, options);
   if (!printed.ok) return printed;
-  const pictures = sections.flatMap((s) => s.pictures.map((p) => ({ ...p, svg: svg(p.drawing, letters) })));
+  const drawn = sections.flatMap((s) => s.pictures);
+  const names = fileNamesOf(drawn.map((p) => p.name));
+  const pictures = new Map(drawn.map((p, i) => [p, { name: names[i] ?? p.name, says: p.drawing.title, content: svg(p.drawing, letters) }]));
   const html = page(job.name, [
     ...sections.map((s) => ({
       title: s.title,
       report: s.report,
-      pictures: s.pictures.map((p) => ({ caption: p.drawing.title, svg: pictures.find((q) => q.name === p.name)?.svg ?? '', true: false })),
+      pictures: s.pictures.map((p) => ({ caption: p.drawing.title, svg: pictures.get(p)?.content ?? '', true: false })),
     })),
     {
       title: 'Ruler',
@@ -56,7 +59,7 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, options:
   const files: readonly PacketFile[] = [
     ...printed.files,
     { name: 'packet.html', says: 'the same on one web page, for a phone at the machine', content: html },
-    ...pictures.map((p) => ({ name: `${p.name}.svg`, says: p.drawing.title, content: p.svg })),
+    ...[...pictures.values()].map((p) => ({ ...p, name: `${p.name}.svg` })),
     { name: 'table.csv', says: 'the machinist’s table for a spreadsheet', content: tableCsv(made.table) },
     ...(programs.ok ? programs.programs.map((p) => ({ name: `side-${p.side.toLowerCase()}.cnc`, says: `ISO 6983 program, side ${p.side} up`, content: p.text })) : []),
     ...(solid.ok ? [{ name: 'plate.step', says: 'ISO 10303-21 solid of the plate', content: solid.text }] : []),
