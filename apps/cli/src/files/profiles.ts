@@ -37,7 +37,7 @@ export const readProfile = (io: Io, name: string | null): PrinterProfile | null 
   const profile = profileOf(text);
   if (profile === null) throw new Refusal(`${path} does not hold a printer's measured scale; measure again with fayplate printer ${name}`);
   // Two names may leave the same file name.
-  if (profile.name.toLowerCase() !== name.toLowerCase())
+  if (profile.name.trim().toLowerCase() !== name.trim().toLowerCase())
     throw new Refusal(`${path} is kept of ${profile.name}, not of ${name}; give one of the two another name and measure it again`);
   return profile;
 };
