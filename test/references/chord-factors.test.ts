@@ -4,7 +4,7 @@ import { fayplate } from '../support/cli.js';
 
 // Handbook table of equal division: chord over diameter, four places, as a workshop spacing page prints it (read in one place, recomputed
 // as sin(180°/n)). Its entry for 15 holes, 0.2070, is a misprint of 0.2079 and is left out.
-const printed = [[3, 0.866], [4, 0.7071], [5, 0.5878], [6, 0.5], [7, 0.4339], [8, 0.3827], [9, 0.342], [10, 0.309], [11, 0.2817], [12, 0.2588], [13, 0.2393], [14, 0.2225]] as const;
+const printed = [[3, 0.866], [4, 7071 / 10_000], [5, 0.5878], [6, 0.5], [7, 0.4339], [8, 0.3827], [9, 0.342], [10, 0.309], [11, 0.2817], [12, 0.2588], [13, 0.2393], [14, 0.2225]] as const;
 
 /** A ring of holes on a circle of 100 mm as a job, its neighbours measured by the printed factor alone. */
 const ring = (n: number, chord: number): string => {
