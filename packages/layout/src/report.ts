@@ -10,9 +10,13 @@ import { sayOdds } from './words/odds.js';
 import { sayRival } from './words/rival.js';
 import { sayList } from './words/fasteners.js';
 import { oddsOfArrangement } from './words/same.js';
+import { stateWithoutSizes } from './words/state.js';
 import { sayPhase, sayVacant } from './words/vacant.js';
 
 type KindOf = (id: string) => FeatureKind;
+
+/** Odds that are asked of a layout before it is taken. */
+const SURE = 0.95;
 
 const verdict = (layout: FaceLayout, kindOf: KindOf, tooMany: boolean, speech: Speech): Block => {
   const [first] = layout.candidates;
@@ -24,7 +28,7 @@ const verdict = (layout: FaceLayout, kindOf: KindOf, tooMany: boolean, speech: S
   }
   if (tooMany) return no(`No layout is looked for among more than ${MOST_FASTENERS} holes and studs: they are used as measured.`);
   if (first === undefined || layout.asMeasured > first.odds) return no(`No simple layout fits: the centres lie where they were measured. Odds: ${sayOdds(layout.asMeasured)}.`);
-  const why = first.odds >= 0.95 ? `but it fits too badly (it would come out as badly by chance ${sayOdds(first.p ?? 0)} times)` : 'and 95 in 100 is asked';
+  const why = first.odds >= SURE ? `but it fits too badly (it would come out as badly by chance ${sayOdds(first.p ?? 0)} times)` : 'and 95 in 100 is asked';
   return no(`Not sure enough to be taken: ${sayLayout(first, kindOf, speech)}. Odds: ${sayOdds(first.odds)}, ${why}.`);
 };
 
@@ -41,7 +45,9 @@ const positions = (c: Candidate, chosen: boolean, speech: Speech): Block => ({
   ],
   rows: [...c.features].map(([id, f]) => {
     const plain = { ...speech, fraction: null };
-    return [id, sayNumber(f.x, plain), sayNumber(f.y, plain), sayNumber(f.shift, plain), sayNumber(f.within, plain), f.shift <= f.within ? 'within' : 'beyond'];
+    // Free of the last digits' noise, so that a half rounds alike on both sides of an axis.
+    const place = (mm: number): string => sayNumber(Math.round(mm * 1e7) / 1e7, plain);
+    return [id, place(f.x), place(f.y), sayNumber(f.shift, plain), sayNumber(f.within, plain), f.shift <= f.within ? 'within' : 'beyond'];
   }),
 });
 
@@ -58,7 +64,7 @@ const circles = (c: Candidate): readonly string[] => {
   const { mirror } = c;
   const full = c.circles.every((k) => k.divisions === k.features.length);
   const symmetry = mirror === null || mirror.said || (full && c.circles.length > 0) ? [] : [`It is symmetrical about the line from ${sayLine(mirror.axis)}.`];
-  return [...c.circles.flatMap((k) => [sayPhase(k), sayVacant(k, c.circles.length > 1)].flatMap((s) => s ?? [])), ...symmetry];
+  return [...c.circles.flatMap((k) => [sayPhase(k, c.circles.length > 1), sayVacant(k, c.circles.length > 1)].flatMap((s) => s ?? [])), ...symmetry];
 };
 
 const units = ({ units: u }: FaceLayout): string | null => {
@@ -74,6 +80,8 @@ const sayTelling = (t: TellingReading, speech: Speech): string => {
   return `The reading that would settle most: ${t.reading}, ${by}. It should say ${seen.join(', ')}. Expected odds of the leading one after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`;
 };
 
+const NONE_TELLS = 'No one distance between two features would settle it, however well a caliper is read.';
+
 /** What stands in the way of any layout: readings that may be wrong, features that nothing fixes. */
 const cautions = (face: Face, located: LocatedFace): readonly string[] => {
   const suspects = located.suspects.map((s) => s.reading);
@@ -84,15 +92,15 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
   ];
 };
 
-const advice = (layout: FaceLayout): readonly string[] => {
+/** How to use what is sure where only a size is not. */
+const advice = (layout: FaceLayout, face: Face): readonly string[] => {
   const [first] = layout.candidates;
-  if (first === undefined || layout.chosen !== null) return [];
+  if (first === undefined || layout.chosen !== null || first.odds >= SURE) return [];
   const sure = oddsOfArrangement(layout.candidates, first);
-  const arrangement =
-    sure >= 0.95 && first.odds < 0.95
-      ? [`The arrangement itself is sure (odds ${sayOdds(sure)}); only its size is not. To use it with the size as measured, state it in the job without the size, such as \`layout: { divisions: ${first.circles[0]?.divisions ?? 12} }\`.`]
-      : [];
-  return arrangement;
+  const state = stateWithoutSizes(first, face.centre);
+  if (sure < SURE || state === null) return [];
+  const [only, sizes] = first.circles.length === 1 ? ['its size is', 'the size'] : ['its sizes are', 'the sizes'];
+  return [`The arrangement itself is sure (odds ${sayOdds(sure)}); only ${only} not. To use it with ${sizes} as measured, state it in the job without ${sizes}: \`${state}\`.`];
 };
 
 /**
@@ -129,8 +137,8 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
     });
   }
   if (shown) paragraph(sayRival(layout, kindOf, speech));
-  paragraph(layout.telling === null ? null : sayTelling(layout.telling, speech));
-  const items = [...cautions(face, located), ...advice(layout)];
+  paragraph(layout.telling !== null ? sayTelling(layout.telling, speech) : shown && layout.chosen === null ? NONE_TELLS : null);
+  const items = [...cautions(face, located), ...advice(layout, face)];
   if (items.length > 0) blocks.push({ kind: 'list', items });
   return blocks;
 };

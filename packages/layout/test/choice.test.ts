@@ -47,6 +47,26 @@ describe('hypotheses are composed', () => {
     expect(c.grid?.features).toEqual(['P7', 'P8']);
   });
 
+  test('a circle in millimetres, dowels midway on one in inches: each in its own unit', () => {
+    const c = chosenOf(of(named([...onDivisions(160, 8, [0, 1, 2, 3, 4, 5, 6, 7]), ...onDivisions(5.5 * INCH, 2, [0, 1], undefined, 22.5)]), 1, 0.01, (id) => (id === 'P9' || id === 'P10' ? 'dowel' : 'stud')));
+    expect(c.circles.map((k) => [k.divisions, k.size, k.turned])).toEqual([[8, '160 mm', null], [2, '5 1/2 in', 'midway']]);
+  });
+
+  test.each([
+    ['far apart', [[79.375, 61.9125], [61.9125, -28.575], [74.6125, 23.8125]], '1/16 in', 175],
+    ['where a few fall on a grid turned by 3, 4, 5 too', [[51, -68], [14, -28], [19, -57], [-42, 11], [22, 30], [61, -63]], '1 mm', 118],
+  ] as const)('coordinates %s: all of them on one grid', (_name, xy, says, seed) => {
+    const right = points(...xy);
+    const c = chosenOf(of(named(xy.length === 3 ? [...right, ...right.map((p) => ({ x: -p.x, y: p.y }))] : right), seed, 0.025));
+    expect(c.grid?.says).toBe(says);
+    expect(c.grid?.features).toHaveLength(6);
+  });
+
+  test('a row that points away from the spigot, known well along and badly across', () => {
+    const c = of(named([0, 1, 2, 3, 4, 5].map((i) => ({ x: -58.3 - 31.5 * i, y: 42.3 + 21.44 * i }))), 5, 0.08).candidates[0];
+    expect([c?.arrays[0]?.columns, c?.arrays[0]?.rows, c?.arrays[0]?.features.length]).toEqual([6, 1, 6]);
+  });
+
   test('a circle about its own centre, not the spigot', () => {
     const c = chosenOf(of(named(onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7], { x: 3.7, y: -3.8 })), 4));
     expect(c.circles[0]?.about).toBeNull();

@@ -2,7 +2,7 @@ import { MM_PER_INCH, type Point, distance } from '@fayplate/core';
 import type { Measured } from '../measured/points.js';
 import { along, axes } from './axes.js';
 import type { Grid } from './group.js';
-import { MANY, WIDE, at, keyOf, spread } from './near.js';
+import { MANY, WIDE, at, keyOf, spread, spreadAlong } from './near.js';
 
 /** Steps that coordinates may have been set out in; all alike until the readings speak. */
 export const gridSteps: readonly { readonly step: number; readonly unit: 'in' | 'mm' }[] = [
@@ -47,6 +47,47 @@ const best = (points: readonly Point[], zero: Point, step: number, from: number,
   return (low + high) / 2;
 };
 
+/** A feature that falls on a grid: its coordinates along the axis and to its left, the whole steps nearest to them, and what that gains in nats. */
+interface OnGrid {
+  readonly f: number;
+  /** Standard deviations of the two coordinates, mm. */
+  readonly sigma: readonly [number, number];
+  readonly uv: readonly [number, number];
+  readonly steps: readonly [number, number];
+  readonly gain: number;
+}
+
+const falling = (measured: Measured, features: readonly number[], from: number, step: number, axis: number): readonly OnGrid[] => {
+  const zero = at(measured, from);
+  const across = axis + Math.PI / 2;
+  return features.flatMap((f) => {
+    const sigma = [axis, across].map((direction) => Math.hypot(spreadAlong(measured, f, direction), spreadAlong(measured, from, direction))) as [number, number];
+    if (step < FINEST * (Math.hypot(...sigma) / Math.SQRT2)) return [];
+    const uv = along(at(measured, f), zero, axis);
+    const steps = [Math.round(uv[0] / step), Math.round(uv[1] / step)] as const;
+    const rest = uv.map((c, i) => (c - (steps[i] ?? 0) * step) / (sigma[i] ?? 1));
+    return rest.every((r) => Math.abs(r) <= WIDE) ? [{ f, sigma, uv, steps, gain: rest.reduce((s, r, i) => s + Math.log(step / (sigma[i] ?? 1)) - 0.92 - (r * r) / 2, 0) }] : [];
+  });
+};
+
+/** How far the axis ought to turn for the features on a grid to come nearest to their whole steps, by least squares. */
+const turnOf = (on: readonly OnGrid[], step: number): number => {
+  let [lean, reach] = [0, 0];
+  for (const { uv: [u, v], steps: [i, j], sigma } of on) {
+    lean += ((v - j * step) * u) / sigma[1] ** 2 - ((u - i * step) * v) / sigma[0] ** 2;
+    reach += (u / sigma[1]) ** 2 + (v / sigma[0]) ** 2;
+  }
+  return lean / Math.max(reach, 1e-12);
+};
+
+/** The grid with those of `more` that fall on it too once its axis is as well known as all its features make it; null where none does. */
+export const extended = (measured: Measured, grid: Grid, axis: number, more: readonly number[]): Grid | null => {
+  if ('own' in grid.about) return null;
+  const { feature } = grid.about;
+  const on = falling(measured, more, feature, grid.step, axis);
+  return on.length === 0 ? null : { ...grid, axis, members: [...grid.members, ...on.map((o) => o.f)], steps: [...grid.steps, ...on.map((o) => o.steps)] };
+};
+
 /**
  * Grids from a feature that some of these features fall on. `more`: directions to try beside those of the lines through two features; with
  * `search`, every direction.
@@ -58,19 +99,15 @@ export const grids = (measured: Measured, features: readonly number[], more: rea
   const zero = at(measured, from);
   const found = new Map<string, { readonly grid: Grid; readonly score: number }>();
   const lines = [...more, ...axes(measured, [from, ...others])];
+  const sigmas = others.map((f) => Math.hypot(spread(measured, f), spread(measured, from)) / Math.SQRT2);
   for (const { step, unit } of gridSteps) {
-    const sigmas = others.map((f) => Math.hypot(spread(measured, f), spread(measured, from)) / Math.SQRT2);
     if (sigmas.filter((sigma) => step >= FINEST * sigma).length < 2) continue;
     const searched = search ? peaks(others.map((f) => at(measured, f)), zero, step) : [];
-    for (const axis of [...lines, ...searched]) {
-      const on = others.flatMap((f, k) => {
-        const sigma = sigmas[k] ?? Number.NaN;
-        if (step < FINEST * sigma) return [];
-        const uv = along(at(measured, f), zero, axis);
-        const steps = [Math.round(uv[0] / step), Math.round(uv[1] / step)] as const;
-        const rest = uv.map((c, i) => (c - (steps[i] ?? 0) * step) / sigma);
-        return rest.every((r) => Math.abs(r) <= WIDE) ? [{ f, steps, gain: rest.reduce((s, r) => s + Math.log(step / sigma) - 0.92 - (r * r) / 2, 0) }] : [];
-      });
+    for (const line of [...lines, ...searched]) {
+      // A line through two features is a rough axis: turned to the best of those that it meets, it may meet the others too.
+      const rough = falling(measured, others, from, step, line);
+      const axis = line + turnOf(rough, step);
+      const on = falling(measured, others, from, step, axis);
       if (on.length < 2 || on.every((o) => distance(at(measured, o.f), zero) < step)) continue;
       const members = on.map((o) => o.f);
       const key = `${keyOf(members)} ${step} ${on.map((o) => o.steps.map(Math.abs).join()).join(' ')}`;

@@ -3,16 +3,27 @@ import type { Family } from '../fit/construction.js';
 
 /** Weight of each way to choose a size: seven ways, equally likely until the readings speak. */
 const EACH = 1 / 7;
+/** Part of each unit's weight that goes to sizes that are coarse in it, each of three steps alike. */
+const COARSE = 0.1;
+
+const ways = (unit: 'in' | 'mm', fine: readonly number[], coarse: readonly number[]): readonly Family[] => [
+  ...fine.map((step) => ({ weight: (1 - COARSE) * EACH, step, offset: 0, unit })),
+  ...coarse.map((step) => ({ weight: (COARSE * EACH * fine.length) / coarse.length, step, offset: 0, unit })),
+];
 
 /**
  * How a maker may have chosen a size: to an eighth, sixteenth, thirty-second or sixty-fourth of an inch, to a millimetre or half
- * a millimetre, or not to a round figure at all, all equally likely. A value on a step has prior mass weight · step · (density of
- * sizes there), so a coarse value, which lies on every finer step too, counts several times: 7 1/2 in has
- * (1/8 + 1/16 + 1/32 + 1/64) in / 7 against 1/64 in / 7 for 7 33/64. 'Coarse, even numbers are preferred' is this and no more.
+ * a millimetre, or not to a round figure at all, all equally likely; but one round size in ten, in either unit, was chosen among the coarse ones
+ * alone: quarters, halves and whole inches, or fives, tens and twenty-fives of millimetres. A value on a step has prior mass
+ * weight · step · (density of sizes there), so a coarse value, which lies on every finer step too, counts several times: 7 1/2 in has
+ * (1/8 + 1/16 + 1/32 + 1/64) in · 0.9 / 7 from the fine steps and (1/4 + 1/2) in · 0.4 / 21 from the coarse, against 1/64 in · 0.9 / 7 for 7 33/64.
+ * 'Coarse, even numbers are preferred' is this and no more. What it does is seen where no caliper can tell two sizes apart: 100 mm and 3 15/16 in,
+ * 0.01 mm from each other, stand 62 : 38, and would stand 35 : 65 without the coarse tenth. It costs a maker who never heeds it hardly
+ * anything (the bench prints it): a tenth is about as much as leaves the sizes of the seven equal ways told as often as before.
  */
 export const sizeFamilies: readonly Family[] = [
-  ...[8, 16, 32, 64].map((parts) => ({ weight: EACH, step: MM_PER_INCH / parts, offset: 0, unit: 'in' as const })),
-  ...[1, 0.5].map((step) => ({ weight: EACH, step, offset: 0, unit: 'mm' as const })),
+  ...ways('in', [8, 16, 32, 64].map((parts) => MM_PER_INCH / parts), [4, 2, 1].map((parts) => MM_PER_INCH / parts)),
+  ...ways('mm', [1, 0.5], [5, 10, 25]),
 ];
 export const freeSize = EACH;
 

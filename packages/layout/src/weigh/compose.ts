@@ -1,6 +1,7 @@
 import { type Informing, informing } from '../fit/information.js';
 import { quarter } from '../groups/axes.js';
 import { findMore, findPlaced, findSymmetries } from '../groups/find.js';
+import { extended } from '../groups/grid.js';
 import type { Divided, Group, Lattice } from '../groups/group.js';
 import { ringSets } from '../groups/rings.js';
 import type { Measured } from '../measured/points.js';
@@ -18,8 +19,9 @@ const MOST_TOGETHER = 24;
 const MOST_GROWN = 3;
 const MOST_STRAYED = 3;
 
-/** Whether two groups can stand in one drawing: no feature laid out twice, and none laid out that the other is measured from. */
+/** Whether two groups can stand in one drawing: no feature laid out twice, none laid out that the other is measured from, and one grid at most. */
 const disjoint = (a: Group, b: Group): boolean => {
+  if (a.kind === 'grid' && b.kind === 'grid') return false;
   const from = (g: Group): number => ('feature' in g.about ? g.about.feature : -1);
   return a.members.every((m) => !b.members.includes(m) && m !== from(b)) && !b.members.includes(from(a));
 };
@@ -76,19 +78,28 @@ export const compose = (measured: Measured): readonly Composition[] => {
   return withStrays(best(grown, joined));
 };
 
-/** The composition with one more group among the features that it leaves single. */
+/** The composition with its grid, where it has one, taking in single features that fall on it too. */
+const widened = (measured: Measured, c: Drafted, singles: readonly number[], inform: Informing): readonly Drafted[] =>
+  c.drawn.flatMap(({ group, bearing }, i) => {
+    if (group.kind !== 'grid' || bearing === null) return [];
+    const wider = extended(measured, group, c.adjusted.parameters[bearing.parameter] ?? group.axis, singles);
+    return wider === null ? [] : (draftOf(measured, c.groups.with(i, wider), inform) ?? []);
+  });
+
+/** The composition with one more group among the features that it leaves single, or with its grid widened to them. */
 const grow = (measured: Measured, c: Drafted, inform: Informing): readonly Drafted[] => {
   const laid = new Set(c.groups.flatMap((g) => g.members));
-  const singles = measured.fasteners.filter((f) => !laid.has(f));
-  if (singles.length < 2 || c.groups.length === MOST_GROUPS) return [];
+  const singles = measured.fasteners.filter((f) => !laid.has(f) && c.groups.every((g) => !('feature' in g.about) || g.about.feature !== f));
+  const wider = widened(measured, c, singles, inform);
+  if (singles.length < 2 || c.groups.length === MOST_GROUPS) return wider;
   const headings = c.drawn.flatMap((d) => (d.bearing === null ? [] : halfSteps(c.adjusted.parameters[d.bearing.parameter] ?? 0, d.bearing.fold)));
-  return findMore(measured, singles, headings).flatMap((g) => (c.groups.every((other) => disjoint(g, other)) ? (draftOf(measured, [...c.groups, g], inform) ?? []) : []));
+  return [...wider, ...findMore(measured, singles, headings).flatMap((g) => (c.groups.every((other) => disjoint(g, other)) ? (draftOf(measured, [...c.groups, g], inform) ?? []) : []))];
 };
 
-/** What the whole face may be where nothing found so far lays out all but two of it. */
+/** What the whole face may be where nothing found so far lays out all but one of it. */
 const fromNothing = (measured: Measured, found: readonly Drafted[], inform: Informing): readonly Drafted[] => {
   const laid = new Set(found[0]?.groups.flatMap((g) => g.members));
-  if (measured.fasteners.length - laid.size < 3) return [];
+  if (measured.fasteners.length - laid.size < 2) return [];
   return findMore(measured, measured.fasteners, []).flatMap((g) => draftOf(measured, [g], inform) ?? []);
 };
 

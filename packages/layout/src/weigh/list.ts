@@ -3,7 +3,7 @@ import { type Reporting, candidate, sameDrawing } from './candidate.js';
 import type { Settled } from './quantise.js';
 import type { Composition } from './weigh.js';
 
-/** Candidates are listed until what is left has less than these odds together, or so many are listed. */
+/** Candidates are listed, none or two at the least, until what is left has less than these odds together, or so many are listed. */
 const LEFT = 0.002;
 const MOST_LISTED = 48;
 
@@ -22,7 +22,7 @@ export const list = (reporting: Reporting, all: readonly Weighed[], asMeasured: 
   const listed: { candidate: Candidate; readonly composition: Composition }[] = [];
   let left = 1 - asMeasured;
   for (const { composition, way, odds } of [...all].sort((a, b) => b.odds - a.odds).slice(0, MOST_LISTED)) {
-    if (left < LEFT) break;
+    if (left < LEFT && listed.length !== 1) break;
     const made = candidate(reporting, composition.groups, way, odds);
     if (made === null) continue;
     left -= odds;

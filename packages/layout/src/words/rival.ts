@@ -12,13 +12,16 @@ const WORSE = 4;
 /** What speaks against a rival, beside the candidate that leads. */
 const against = (first: Candidate, rival: Candidate, speech: Speech): string => {
   const [worst] = byStrain(rival);
-  if (rival.chi2 > first.chi2 + WORSE && worst !== undefined) return `the readings fit it less well: ${sayMove(worst[0], worst[1], speech)}`;
+  const worse = rival.chi2 - first.chi2;
+  if (worse > WORSE && worst !== undefined) return `the readings fit it less well: ${sayMove(worst[0], worst[1], speech)}`;
   const free = first.dof - rival.dof;
   if (free > 0 && arrangementOf(first) === arrangementOf(rival)) {
     return `it fits no better, and ${free === 1 ? 'a size' : `${free} sizes`} left to chance would seldom come so near to a round figure`;
   }
   if (free > 0) return `it leaves ${free === 1 ? 'one more number' : `${free} more numbers`} to chance, and ${free === 1 ? 'it comes' : 'they come'} out as the first has ${free === 1 ? 'it' : 'them'}`;
   if (free < 0) return 'it is simpler, but less likely to begin with, and fits no better';
+  // Most of what puts it second: the fit, or how usual it is.
+  if (worse > Math.max(0, Math.log(first.odds / rival.odds))) return 'the readings fit it a little less well';
   return arrangementOf(first) === arrangementOf(rival)
     ? 'it fits about as well; its sizes lie on finer steps, which fewer makers use'
     : 'it fits about as well, but needs finer or less usual divisions';

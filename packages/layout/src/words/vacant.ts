@@ -26,10 +26,11 @@ export const sayVacant = (c: LaidCircle, several: boolean): string | null => {
 };
 
 /** Where the divisions stand to 12 o'clock, where that is plain. */
-export const sayPhase = (c: LaidCircle): string | null => {
+export const sayPhase = (c: LaidCircle, several: boolean): string | null => {
   if (c.divisions === null) return null;
   const part = (2 * Math.PI) / c.divisions;
   const near = 0.02 * part;
-  if (Math.abs(c.phase) < near) return c.occupied.includes(0) ? `${c.features[c.occupied.indexOf(0)] ?? ''} is at 12 o'clock.` : "A vacant place is at 12 o'clock.";
-  return Math.abs(Math.abs(c.phase) - part / 2) < near ? "12 o'clock falls midway between two places." : null;
+  const which = several ? ` of the circle with ${c.features[0] ?? ''}` : '';
+  if (Math.abs(c.phase) < near) return c.occupied.includes(0) ? `${c.features[c.occupied.indexOf(0)] ?? ''} is at 12 o'clock.` : `A vacant place${which} is at 12 o'clock.`;
+  return Math.abs(Math.abs(c.phase) - part / 2) < near ? `12 o'clock falls midway between two places${which}.` : null;
 };

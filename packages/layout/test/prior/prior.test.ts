@@ -87,6 +87,27 @@ describe('makers prefer coarse, even numbers', () => {
   });
 });
 
+describe('sizes that are coarse in their unit', () => {
+  const mass = (mm: number): number => sum(sizeFamilies.filter((f) => Math.abs(mm / f.step - Math.round(mm / f.step)) < 1e-9).map((f) => f.weight * f.step));
+  const inches = (i: number): number => 25.4 * i;
+
+  test.each([
+    ['100 mm', 100, '3 15/16 in', inches(3.9375)],
+    ['150 mm', 150, '5 29/32 in', inches(5.90625)],
+    ['135 mm', 135, '136 mm', 136],
+    ['7 1/4 in', inches(7.25), '184 mm', 184],
+    ['6 in', inches(6), '6 1/8 in', inches(6.125)],
+  ])('%s before %s of much the same size', (_likely, likely, _unlikely, unlikely) => expect(mass(likely)).toBeGreaterThan(mass(unlikely)));
+
+  test('100 mm stands 62 to 38 against 3 15/16 in, which no caliper tells from it', () => expect(mass(100) / (mass(100) + mass(inches(3.9375)))).toBeCloseTo(0.616, 3));
+
+  test('the units keep their shares, four sevenths and two', () => {
+    const of = (unit: string): number => sum(sizeFamilies.filter((f) => f.unit === unit).map((f) => f.weight));
+    expect(of('in')).toBeCloseTo(4 / 7, 12);
+    expect(of('mm')).toBeCloseTo(2 / 7, 12);
+  });
+});
+
 describe('sizes as their maker would write them', () => {
   test.each([
     [190.5, 'in', '7 1/2 in'],

@@ -2,7 +2,7 @@ import { type Point, add, centroid, midpoint, polar } from '@fayplate/core';
 import type { Measured } from '../../measured/points.js';
 import { along, axes } from '../axes.js';
 import type { Lattice } from '../group.js';
-import { WIDE, at, spread } from '../near.js';
+import { WIDE, at, spreadAlong } from '../near.js';
 import { aboutMiddle } from './about.js';
 import { evenly, levels } from './levels.js';
 
@@ -16,8 +16,8 @@ interface Laid {
   readonly axis: number;
   readonly from: Point;
   readonly uv: readonly (readonly [number, number])[];
-  /** Coordinates this near are alike, mm. */
-  readonly wide: number;
+  /** Coordinates this near are alike, mm: along the axis, and across it. A row read from its far end is known well along and badly across. */
+  readonly wide: readonly [number, number];
 }
 
 const u = (laid: Laid, k: number): number => laid.uv[k]?.[0] ?? Number.NaN;
@@ -27,12 +27,12 @@ const v = (laid: Laid, k: number): number => laid.uv[k]?.[1] ?? Number.NaN;
 const rows = (laid: Laid): readonly Lattice[] => {
   const { measured, wide, axis } = laid;
   const f = laid.features;
-  const across = levels(f.map((_, k) => v(laid, k)), wide);
+  const across = levels(f.map((_, k) => v(laid, k)), wide[1]);
   return across.means.flatMap((_, level): readonly Lattice[] => {
     const some = f.flatMap((__, k) => (across.of[k] === level ? [k] : []));
     if (some.length < 3) return [];
-    const lengthwise = levels(some.map((k) => u(laid, k)), wide);
-    const even = lengthwise.means.length === some.length ? evenly(lengthwise.means, wide) : null;
+    const lengthwise = levels(some.map((k) => u(laid, k)), wide[0]);
+    const even = lengthwise.means.length === some.length ? evenly(lengthwise.means, wide[0]) : null;
     if (even === null) return [];
     const members = some.map((k) => f[k] ?? -1);
     const end = (k: number): Point => at(measured, members[lengthwise.of.indexOf(k)] ?? -1);
@@ -44,8 +44,8 @@ const rows = (laid: Laid): readonly Lattice[] => {
 
 /** Those of `kept` that share their column or their row (or both) with another, until none is left that does not. */
 const sharing = (laid: Laid, kept: readonly number[], both: boolean): readonly number[] => {
-  const columns = levels(kept.map((k) => u(laid, k)), laid.wide).of;
-  const across = levels(kept.map((k) => v(laid, k)), laid.wide).of;
+  const columns = levels(kept.map((k) => u(laid, k)), laid.wide[0]).of;
+  const across = levels(kept.map((k) => v(laid, k)), laid.wide[1]).of;
   const shared = (of: readonly number[], i: number): boolean => of.filter((x) => x === of[i]).length >= 2;
   const next = kept.filter((_, i) => (both ? shared(columns, i) && shared(across, i) : shared(columns, i) || shared(across, i)));
   return next.length === kept.length ? kept : sharing(laid, next, both);
@@ -57,8 +57,8 @@ const rectangular = (laid: Laid, both: boolean): readonly Lattice[] => {
   const f = laid.features;
   const kept = sharing(laid, f.map((_, k) => k), both);
   if (kept.length < 5) return [];
-  const [lengthwise, across] = [levels(kept.map((k) => u(laid, k)), wide), levels(kept.map((k) => v(laid, k)), wide)];
-  const [columns, lines] = [evenly(lengthwise.means, wide), evenly(across.means, wide)];
+  const [lengthwise, across] = [levels(kept.map((k) => u(laid, k)), wide[0]), levels(kept.map((k) => v(laid, k)), wide[1])];
+  const [columns, lines] = [evenly(lengthwise.means, wide[0]), evenly(across.means, wide[1])];
   if (columns === null || lines === null) return [];
   const places = kept.map((_, i) => [columns.places[lengthwise.of[i] ?? 0] ?? 0, lines.places[across.of[i] ?? 0] ?? 0] as const);
   if (new Set(places.map((p) => p.join(' '))).size < places.length) return [];
@@ -67,7 +67,7 @@ const rectangular = (laid: Laid, both: boolean): readonly Lattice[] => {
   const half = (means: readonly number[]): number => ((means[0] ?? 0) + (means.at(-1) ?? 0)) / 2;
   const middle = add(laid.from, add(polar(half(lengthwise.means), axis), polar(half(across.means), axis + Math.PI / 2)));
   const base = { kind: 'array', members, columns: count, rows: high, pitch: [columns.pitch, lines.pitch], axis, places } as const;
-  const shapes = Math.abs(columns.pitch - lines.pitch) <= wide ? [false, true] : [false];
+  const shapes = Math.abs(columns.pitch - lines.pitch) <= Math.max(...wide) ? [false, true] : [false];
   return aboutMiddle(measured, members, middle).flatMap((about) => shapes.map((square): Lattice => ({ ...base, about, square })));
 };
 
@@ -75,8 +75,8 @@ const rectangular = (laid: Laid, both: boolean): readonly Lattice[] => {
 export const patterns = (measured: Measured, features: readonly number[]): readonly Lattice[] => {
   const f = features;
   const from = centroid(f.map((i) => at(measured, i)));
-  const wide = WIDE * Math.SQRT2 * Math.max(...f.map((i) => spread(measured, i)));
-  const laidAt = (axis: number): Laid => ({ measured, features, axis, from, wide, uv: f.map((i) => along(at(measured, i), from, axis)) });
+  const wideAt = (direction: number): number => WIDE * Math.SQRT2 * Math.max(...f.map((i) => spreadAlong(measured, i, direction)));
+  const laidAt = (axis: number): Laid => ({ measured, features, axis, from, wide: [wideAt(axis), wideAt(axis + Math.PI / 2)], uv: f.map((i) => along(at(measured, i), from, axis)) });
   return axes(measured, f)
     .slice(0, MOST_AXES)
     .flatMap((axis) => {
