@@ -62,7 +62,7 @@ export const runJob = async (
       io.err(`${inert(path)}: ${read.faults.length === 1 ? 'one fault' : `${read.faults.length} faults`}; nothing was worked out.\n`);
       return 2;
     }
-    if (options.quiet !== true && read.warnings.length > 0) io.err(`${faultLines(text, read.warnings).join('\n')}\n`);
+    if (options.quiet !== true && read.warnings.length > 0) io.err(`${faultLines(text, read.warnings).map((w) => `Warning: ${w}`).join('\n')}\n`);
     const speech = speechFor(options.units ?? read.job.units, options.fractions ?? null);
     const answer = await work({ io, job: read.job, path, speech, warnings: read.warnings });
     if (answer.file !== undefined && answer.file.out !== null) io.write(answer.file.out, answer.file.content, answer.file.force);

@@ -46,7 +46,8 @@ const sameClock = (context: Context, face: Face): void => {
 
 const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {
   const used = new Set(taken.map((t) => t.reading.instrument));
-  for (const name of job.instruments.keys()) if (!used.has(name)) warnAt(context, ['instruments', name], `readings taken by ${name}: none is`, { key: true });
+  if (taken.length === 0) return; // a job that has only been begun
+  for (const name of job.instruments.keys()) if (!used.has(name)) warnAt(context, ['instruments', name], `some reading by ${name}: none is taken with it`, { key: true });
 };
 
 /** Fractions are written in lowest terms, so that a few readings do not show the finest division. */

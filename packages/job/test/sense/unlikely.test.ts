@@ -33,7 +33,7 @@ describe('one clock twice', () => {
 });
 
 describe('an instrument that nothing was read with', () => {
-  test('is warned of', () => expect(warned(shop(['over A B = 3 by rule', 'over A B = 3 by caliper']).replace('  protractor', '  «protractor'), /readings taken by protractor/)).toEqual(['at the mark']));
+  test('is warned of', () => expect(warned(shop(['over A B = 3 by rule', 'over A B = 3 by caliper']).replace('  protractor', '  «protractor'), /some reading by protractor/)).toEqual(['at the mark']));
 });
 
 describe('a ± finer than the instrument is read to', () => {

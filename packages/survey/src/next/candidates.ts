@@ -16,7 +16,9 @@ const isMiddle = (f: Feature): boolean => f.kind === 'spigot' || f.kind === 'bor
 const jawKind = (a: Rough, b: Rough): { readonly kind: ReadingKind; readonly order: readonly [Rough, Rough] } | null => {
   if (a.radius === null || b.radius === null) return null;
   const apart = distance(a.at, b.at);
-  const [inner, outer] = a.radius <= b.radius ? [a, b] : [b, a];
+  // Where sizes are not known yet, a spigot or bore is taken to be the larger.
+  const isOuter = (r: Rough, than: Rough): boolean => (r.radius ?? 0) > (than.radius ?? 0) || (r.radius === than.radius && isMiddle(r.feature));
+  const [inner, outer] = isOuter(a, b) ? [b, a] : [a, b];
   if (apart + (inner.radius ?? 0) < (outer.radius ?? 0)) return outer.feature.kind === 'bore' ? { kind: 'wall', order: [inner, outer] } : null;
   if (isMiddle(outer.feature)) return { kind: 'between', order: [inner, outer] };
   if (stands(a.feature) && stands(b.feature)) return { kind: 'over', order: [a, b] };
