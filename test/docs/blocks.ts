@@ -1,5 +1,6 @@
 /** A command shown in a document with the answer that the reader is promised. */
 export interface Shown {
+  /** The words of the command; double quotes hold one together. */
   readonly command: readonly string[];
   /** Only so many lines of the answer are shown; null: all of them. */
   readonly lines: number | null;
@@ -17,7 +18,7 @@ export const shownIn = (markdown: string): readonly Shown[] =>
     const [whole, lines, command = '', answer = ''] = m;
     const from = m.index + whole.length - 3 - answer.length;
     return {
-      command: command.split(' ').filter((w) => w !== ''),
+      command: [...command.matchAll(/"([^"]*)"|(\S+)/g)].map((w) => w[1] ?? w[2] ?? ''),
       lines: lines === undefined ? null : Number(lines),
       answer,
       from,

@@ -1,5 +1,5 @@
-import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { fayplate, root } from '../support/cli.js';
 import { asShown, shownIn } from './blocks.js';
@@ -9,7 +9,7 @@ const refresh = process.env['UPDATE_DOCS'] === '1';
 const examples = readdirSync(join(root, 'examples'), { recursive: true, encoding: 'utf8' })
   .filter((f) => f.endsWith('.md') && !f.includes('node_modules'))
   .map((f) => `examples/${f}`);
-const documents = ['README.md', 'DEVELOPERS.md', ...examples];
+const documents = ['README.md', 'DEVELOPERS.md', '.github/CONTRIBUTING.md', 'apps/cli/CHANGELOG.md', 'apps/cli/DEPENDENCIES.md', ...examples];
 
 describe.each(documents)('%s', (name) => {
   const path = join(root, name);
@@ -40,9 +40,16 @@ describe.each(documents)('%s', (name) => {
   });
 });
 
+test.each(documents)('every file that %s names is there', (name) => {
+  const text = readFileSync(join(root, name), 'utf8');
+  const paths = [...text.matchAll(/`((?:packages|apps|test|examples|\.github)\/[\w./-]+)`/g)].map((m) => m[1] ?? '');
+  const links = [...text.matchAll(/\]\((?!https?:)([^)#]+)\)/g)].map((m) => join(dirname(name), m[1] ?? ''));
+  expect([...paths, ...links].filter((p) => !existsSync(join(root, p)))).toEqual([]);
+});
+
 test('the reader of documents finds a command and its answer', () => {
-  const [block, ...none] = shownIn('text\n```console lines=2\n$ fayplate check a.yaml\none\ntwo\n…\n```\n');
+  const [block, ...none] = shownIn('text\n```console lines=2\n$ fayplate check "a b.yaml"\none\ntwo\n…\n```\n');
   expect(none).toEqual([]);
-  expect(block).toMatchObject({ command: ['fayplate', 'check', 'a.yaml'], lines: 2, answer: 'one\ntwo\n…\n' });
+  expect(block).toMatchObject({ command: ['fayplate', 'check', 'a b.yaml'], lines: 2, answer: 'one\ntwo\n…\n' });
   expect(asShown('one\ntwo  \nthree\n', 2)).toBe('one\ntwo\n…\n');
 });
