@@ -1,4 +1,4 @@
-import { type Point, type Speech, add, dot, polar, subtract } from '@fayplate/core';
+import { type Point, type Speech, add, distance, dot, polar, subtract } from '@fayplate/core';
 import { type Drawing, type Lettering, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
 import type { Face } from '@fayplate/job';
 import type { Candidate, FaceLayout, LaidArray, LaidCircle, LaidGrid } from '@fayplate/layout';
@@ -63,8 +63,9 @@ const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): re
   ];
 };
 
-const mirrorShapes = ({ axis, through }: NonNullable<Candidate['mirror']>, reach: number): readonly Shape[] => {
-  const u = polar(reach, axis);
+/** The line of symmetry, a little past the farthest of what is drawn. */
+const mirrorShapes = ({ axis, through }: NonNullable<Candidate['mirror']>, extent: readonly Point[]): readonly Shape[] => {
+  const u = polar(1.08 * Math.max(10, ...extent.map((p) => distance(p, through))), axis);
   return [line('note', subtract(through, u), add(through, u), pens.centre)];
 };
 
@@ -95,14 +96,13 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
   const shown = first !== undefined && (layout.chosen !== null || first.odds > layout.asMeasured) ? first : null;
   const widest = Math.max(0, ...placed.map(([, at]) => at.ellipse95.major));
   const larger = enlargement(widest, 3.2 * scale.capital);
-  const reach = Math.max(10, ...extent.map((p) => Math.hypot(p.x, p.y))) * 1.08;
   const construction: readonly Shape[] =
     shown === null
       ? []
       : [
           ...shown.circles.flatMap((c) => circleShapes(c, scale)),
           ...(shown.grid === null ? [] : gridShapes(shown.grid, shown, located)),
-          ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror, reach)),
+          ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror, extent)),
           ...shown.arrays.flatMap((a) => arrayShapes(a, scale)),
         ];
   const measured = placed.flatMap(([f, at]) => [
