@@ -1,4 +1,4 @@
-import { MM_PER_INCH, fitCircle } from '@fayplate/core';
+import { MM_PER_INCH, fitCircle, toDegrees } from '@fayplate/core';
 import type { Face, LayoutSpec, StatedCircle, StatedGrid } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { type About, type Group, centreOf } from './groups/group.js';
@@ -17,6 +17,13 @@ type Built = { readonly ok: true; readonly group: Group; readonly diameter: numb
 const indicesOf = (measured: Measured, ids: readonly string[]): readonly number[] | string => {
   const lost = ids.filter((id) => !measured.ids.includes(id));
   return lost.length > 0 ? `${sayList(lost)} ${lost.length === 1 ? 'is' : 'are'} not located` : ids.map((id) => measured.ids.indexOf(id));
+};
+
+/** The feature that stands at 12 o'clock about this one by the face's own frame; null where the frame goes by something else. */
+const uprightOf = ({ answering: { frame }, measured }: Reporting, about: number): string | null => {
+  if (frame.origin !== measured.ids[about] || 'across' in frame) return null;
+  if ('up' in frame) return frame.up;
+  return frame.direction === 'clocks' ? null : frame.direction.up;
 };
 
 const statedCircle = (circle: StatedCircle, rest: readonly string[], reporting: Reporting, face: Face): Built => {
@@ -39,6 +46,10 @@ const statedCircle = (circle: StatedCircle, rest: readonly string[], reporting: 
   const part = (2 * Math.PI) / n;
   const held = circle.phase !== null;
   const zero = Math.PI / 2 - (circle.phase ?? 0);
+  const up = uprightOf(reporting, aboutIndex);
+  if (circle.phase !== null && up !== null && members.includes(measured.ids.indexOf(up)) && Math.abs(Math.sin((n * circle.phase) / 2)) > 1e-6) {
+    return { ok: false, why: `${up} stands at 12 o'clock, for the face says \`up: ${up}\`; a phase of ${Number(toDegrees(circle.phase).toFixed(3))}° leaves no division there: leave \`phase\` out, or set another feature \`up\`` };
+  }
   const found = held
     ? { heading: zero, places: polar.headings.map((a) => ((Math.round((zero - a) / part) % n) + n) % n) }
     : placesFor(polar, informationOf(polar.headingCovariance), n);

@@ -76,7 +76,7 @@ describe('stated', () => {
   test('a phase that the `up` feature cannot have is refused; the right one is taken', () => {
     expect(used(stated([{ diameter: 190.5, divisions: 12, phase: 0 }])).ok).toBe(true);
     expect(used(stated([{ diameter: 190.5, divisions: 12, phase: Math.PI / 6 }])).ok).toBe(true);
-    expect(whyOf(used(stated([{ diameter: 190.5, divisions: 12, phase: Math.PI / 12 }])))).toMatch(/would share one|does not fit/);
+    expect(whyOf(used(stated([{ diameter: 190.5, divisions: 12, phase: Math.PI / 12 }])))).toMatch(/P1 stands at 12 o'clock, for the face says `up: P1`; a phase of 15° leaves no division there/);
   });
 
   test('the wrong size is refused, with the features that disagree and by how much', () => {
