@@ -1,16 +1,22 @@
 import type { Block, Report, TableBlock } from '@fayplate/core';
 import { escapeHtml as e } from './escape.js';
 
+/** Cells of more letters than this may be broken into lines; shorter ones never are. */
+const LONG = 27;
+
 const tableHtml = (table: TableBlock): string => {
-  const align = (i: number): string => (table.columns[i]?.align === 'left' ? '' : ' class="n"');
-  const head = table.columns.map((c, i) => `<th scope="col"${align(i)}>${e(c.title)}</th>`).join('');
-  const rows = table.rows
-    .map((row) => `<tr>${table.columns.map((_, i) => `<td${align(i)}>${e(row[i] ?? '')}</td>`).join('')}</tr>`)
-    .join('\n');
-  const label = table.caption ?? table.columns.map((c) => c.title).join(', ');
-  const caption = table.caption === null ? '' : `<caption>${e(table.caption)}</caption>`;
+  const classes = table.columns.map((c, i) => {
+    const long = table.rows.some((row) => Array.from(row[i] ?? '').length > LONG);
+    const names = [...(c.align === 'left' ? [] : ['n']), ...(long && c.align === 'left' ? ['long'] : [])];
+    return names.length === 0 ? '' : ` class="${names.join(' ')}"`;
+  });
+  const head = table.columns.map((c, i) => `<th scope="col"${classes[i] ?? ''}>${e(c.title)}</th>`).join('');
+  const rows = table.rows.map((row) => `<tr>${table.columns.map((_, i) => `<td${classes[i] ?? ''}>${e(row[i] ?? '')}</td>`).join('')}</tr>`).join('\n');
+  const label = table.caption ?? table.columns.map((c) => c.title).filter((t) => t !== '').join(', ');
+  // The caption stands outside, where it is broken to the width of the page.
+  const caption = table.caption === null ? '' : `<p class="caption">${e(table.caption)}</p>`;
   // A wide table scrolls inside its own region, which the keyboard can reach.
-  return `<div class="wide" role="region" aria-label="${e(label)}" tabindex="0"><table>${caption}<thead><tr>${head}</tr></thead><tbody>\n${rows}\n</tbody></table></div>`;
+  return `${caption}<div class="wide" role="region" aria-label="${e(label)}" tabindex="0"><table><thead><tr>${head}</tr></thead><tbody>\n${rows}\n</tbody></table></div>`;
 };
 
 /** One block as HTML; headings start a level below the section's own. */

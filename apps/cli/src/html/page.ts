@@ -10,8 +10,11 @@ export interface PageSection {
   readonly pictures: readonly { readonly caption: string; readonly svg: string; readonly true: boolean }[];
 }
 
+/** Layers are named by their ids in a file of their own; in a page of many pictures an id must be the only one. */
+const inPage = (svg: string): string => svg.replaceAll(/<g id="(\w+)">/g, '<g data-layer="$1">');
+
 const figure = (p: PageSection['pictures'][number]): string =>
-  `<figure${p.true ? ' class="ruler" tabindex="0" role="region" aria-label="True-scale picture"' : ''}>${p.svg.replace(/^<\?xml[^>]*\?>\s*/, '')}<figcaption>${e(p.caption)}</figcaption></figure>`;
+  `<figure${p.true ? ' class="ruler" tabindex="0" role="region" aria-label="True-scale picture"' : ''}>${inPage(p.svg)}<figcaption>${e(p.caption)}${p.true ? '' : ' (on this page not to scale)'}</figcaption></figure>`;
 
 /** One self-contained page: no script, nothing fetched; the pictures are drawn in the page itself. */
 export const page = (title: string, sections: readonly PageSection[]): string => {

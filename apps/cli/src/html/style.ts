@@ -16,26 +16,36 @@ a:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--ink); outli
 .verdict { padding: .75rem 1rem; border: 2px solid var(--ink); font-size: 1.15rem; }
 .verdict.no { border-style: dashed; background: var(--tint); }
 .caution { padding: .5rem 1rem; border-left: .5rem double var(--ink); background: var(--tint); }
-.wide { overflow-x: auto; margin: .75rem 0; overflow-wrap: normal; }
-table { border-collapse: collapse; font-variant-numeric: tabular-nums; min-width: 60%; }
-caption { text-align: left; color: var(--soft); padding: .25rem 0; }
+.caption { color: var(--soft); margin: 1rem 0 0; }
+.wide { overflow-x: auto; margin: .25rem 0 1rem; overflow-wrap: normal; }
+table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
 th, td { padding: .3rem .6rem; border-bottom: 1px solid var(--edge); text-align: left; vertical-align: top; white-space: nowrap; }
-td:last-child, th:last-child { white-space: normal; min-width: 8rem; }
-th { border-bottom: 2px solid var(--ink); }
+th { border-bottom: 2px solid var(--ink); vertical-align: bottom; }
+/* What a row is about stays in sight while its figures are scrolled. */
+th:first-child, td:first-child { position: sticky; left: 0; background: var(--paper); padding-left: 0; }
 .n { text-align: right; }
+.long { white-space: normal; min-width: 15rem; }
+.long:last-child { min-width: 24rem; }
 figure { margin: 1rem 0; }
-figure svg { display: block; max-width: 100%; height: auto; }
+figure svg { display: block; max-width: 100%; max-height: 90vh; height: auto; }
 figcaption { color: var(--soft); }
-.ruler svg { max-width: none; }
+.ruler svg { max-width: none; max-height: none; }
 .ruler { overflow-x: auto; }
 footer { margin-top: 3rem; border-top: 1px solid var(--edge); color: var(--soft); }
+@page { margin: 12mm; }
 @media print {
   body { max-width: none; padding: 0; font-size: 10pt; }
   nav { display: none; }
-  h2 { break-before: page; }
-  section:first-of-type h2 { break-before: auto; }
+  h2 { margin-top: 1.5rem; }
+  h2, h3, h4, h5, h6, .caption { break-after: avoid; }
   .wide { overflow: visible; }
+  table { font-size: 8.5pt; }
+  th, td { padding: .1rem .4rem; white-space: normal; }
+  .long, .long:last-child { min-width: 0; }
+  th:first-child, td:first-child { position: static; }
   tr, figure, .verdict, .caution { break-inside: avoid; }
+  figure svg { max-height: 115mm; }
   .ruler { overflow: visible; }
+  .ruler svg { max-height: none; }
 }
 `.trim();
