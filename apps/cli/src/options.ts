@@ -38,7 +38,7 @@ export const withCommonOptions = (command: Command): Command =>
     .option('--fractions <n>', 'say inches in fractions, to the nearest 1/n', asFraction)
     .option('--set-aside <id>', 'leave a reading out this time: FACE:ID, or ID for every face; may be repeated', collect)
     .option('--quiet', 'no warnings')
-    .option('--verbose', 'say more');
+    .option('--verbose', 'if Fayplate itself fails, say where in it');
 
 /** `pump:7` → the ids set aside on one face. */
 export const asideOn = (face: string, all: readonly string[] = []): readonly string[] =>
