@@ -1,5 +1,6 @@
 import { type Speech, formatClock } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
+import { MOST_DIVISIONS } from '../prior/divisions.js';
 import { sayAbout } from '../prior/length.js';
 import type { Candidate, LaidArray, LaidCircle, Turned } from '../types.js';
 import { sayFasteners, sayList } from './fasteners.js';
@@ -19,7 +20,7 @@ const sayCircle = (c: LaidCircle, kindOf: (id: string) => FeatureKind, speech: S
   const size = c.size === null ? `circle of ${sayAbout(c.diameter, speech)}` : `${c.size} circle`;
   const article = c.size !== null && /^(?:8|11\b|18\b)/.test(c.size) ? 'an' : 'a';
   const on = `on ${article} ${size} ${sayWhere(c.about)}${sayTurned(c.turned, true)}`;
-  if (c.divisions === null) return `${who} ${on}, not equally divided`;
+  if (c.divisions === null) return `${who} ${on}, ${c.features.length > MOST_DIVISIONS ? 'divided as measured' : 'not equally divided'}`;
   if (c.divisions === c.features.length) return c.divisions === 2 ? `${who} opposite each other ${on}` : `${who} equally divided ${on}`;
   return `${who} of ${c.divisions} equal divisions ${on}`;
 };

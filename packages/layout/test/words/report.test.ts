@@ -130,6 +130,11 @@ describe('other verdicts', () => {
     expect(words).toContain('P9 is not fixed by the readings, and takes no part.');
   });
 
+  test('more on a circle than divisions are looked for: nothing is said of how they are divided', () => {
+    const truth = named(onDivisions(508, 40, Array.from({ length: 40 }, (_, i) => i)));
+    expect(seen(truth, 0.02, 5, ringReadings(40, 0.02, 2)).words.split('\n')[1]).toMatch(/40 studs on a 20 in circle about spigot, divided as measured/);
+  });
+
   test('more fasteners than anyone divides by hand', () => {
     const truth = named(onDivisions(600, 97, Array.from({ length: 97 }, (_, i) => i)));
     const ring = ringReadings(97, 0.05, 2);
