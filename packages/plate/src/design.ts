@@ -4,6 +4,7 @@ import type { UsedPattern } from '@fayplate/layout';
 import { boltsOf } from './bolts.js';
 import { checkDraft } from './checks/all.js';
 import { findTurning, spansToTurn } from './clocking/turning.js';
+import { aboutIn } from './cures/about.js';
 import { type Change, withOpened } from './cures/change.js';
 import { withCures } from './cures/cures.js';
 import { nearestTurn } from './cures/turn.js';
@@ -54,11 +55,12 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   const { findings, unknowns } = checkDraft(draft);
   const turn = nearestTurn(clocking, turning.spans, turning.range);
   const redraw = (change: Change, setNewDowels = true): Drafted => draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking, setNewDowels);
-  const checks = withCures(findings, {
-    tryingFor: (f) => ({ job, draft, turn: curable(f) ? turn : null, say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2) }),
+  const { checks, asCure } = withCures(findings, {
+    tryingFor: (f) => ({ job, draft, findings, turn: curable(f) ? turn : null, say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2) }),
+    about: aboutIn(draft),
     retry: (change) => {
       const again = redraw(change);
-      return again.ok ? checkDraft(again.draft).findings : null;
+      return again.ok ? new Set(checkDraft(again.draft).findings.filter((f) => !f.ok).map(aboutIn(again.draft))) : null;
     },
     turnToo: (change) => {
       const again = redraw(change, false);
@@ -67,7 +69,7 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     },
   });
   const together = putTogether(draft, options);
-  const chances = together.findings.map((f): Check => ({ ...f, cures: f.ok ? [] : (together.cures.get(f.of[0] ?? '') ?? []).filter(() => f.rule === 'chance that it goes on') }));
+  const chances = together.findings.map((f): Check => ({ ...f, cures: f.ok ? [] : f.rule === 'chance that it goes on' ? (together.cures.get(f.of[0] ?? '') ?? []).map(asCure) : [] }));
   const all = [...checks, ...chances];
   const plate: Plate = {
     faces: [draft.desk.faces[0].name, draft.desk.faces[1].name],

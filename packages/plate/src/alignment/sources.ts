@@ -76,7 +76,7 @@ const byRegister = (s: LocatedShaft, register: Joint): readonly Source[] => {
   );
   return [
     disc(`play of ${s.face}.${register.id} in its register`, mostRoom(register), still),
-    ...(s.feature === register.id ? [] : [normal(`where ${s.face}.${s.feature} lies from ${s.face}.${register.id}, as measured`, [relative(0), relative(1)], s.covariance)]),
+    ...(s.feature === register.id ? [] : [normal(`where ${s.feature === null ? `the origin of ${s.face}` : `${s.face}.${s.feature}`} lies from ${s.face}.${register.id}, as measured`, [relative(0), relative(1)], s.covariance)]),
     ...(Math.hypot(arm.x, arm.y) < 1e-9 ? [] : [along(`turn of ${s.face} about its register within the bolts' play`, { x: -turn * arm.y, y: turn * arm.x })]),
   ];
 };

@@ -26,7 +26,6 @@ export const rules = {
   "room below the bolt's end": 'apart',
   "bolt passes the part's own hole": 'apart',
   'thread engaged in the part': 'weak',
-  'a stock length fits': 'weak',
   'clear of what stands out of the part': 'apart',
   'clear above what stands out of the part': 'apart',
   'register goes on': 'apart',

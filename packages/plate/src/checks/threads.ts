@@ -2,7 +2,7 @@ import { type Thread, hardware, leastEngagement } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
 import { engagementOf } from '../treat/tapped.js';
-import { stockLength, stockSource } from '../treat/stock.js';
+import { stockLength } from '../treat/stock.js';
 import { fastenOf } from '../treat/holes.js';
 import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
@@ -38,7 +38,7 @@ export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
   }
   if (hole.fastening?.kind === 'screw' && draft.made.tappedParts.has(hole.id) && p.feature.deep !== null) {
     const before = grip(draft, hole, p) + washer;
-    return reach(thread, before + thread.major, before + p.feature.deep - thread.pitch);
+    return reach(thread, before + leastEngagement('steel').value * thread.major, before + p.feature.deep - thread.pitch);
   }
   return null;
 };
@@ -60,20 +60,21 @@ const plateThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding
   return out;
 };
 
+/** A screw into the part: thread enough for it, and room below the end of the shortest that engages enough. */
 const partThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding[] => {
-  if (hole.fastening?.kind !== 'screw' || !draft.made.tappedParts.has(hole.id) || p.feature.deep === null) return [];
+  const thread = threadOf(hole.fastening?.thread ?? null);
+  if (hole.fastening?.kind !== 'screw' || thread === null || !draft.made.tappedParts.has(hole.id) || p.feature.deep === null) return [];
   const least = leastEngagement('steel');
-  return [finding("thread engaged in the part", [hole.id, p.name], p.feature.deep / hole.fastening.nominal, least.value, { source: `the least of any metal, since the part's is not known: ${least.source}`, unit: 'd', at: hole })];
-};
-
-const stock = (draft: Draft, hole: PlateHole): readonly Finding[] => {
   const r = reachOf(draft, hole);
-  if (r === null) return [];
-  return [finding('a stock length fits', [hole.id], r.stock === null ? 0 : 1, 1, { source: stockSource, unit: '1', at: hole })];
+  const entered = least.value * thread.major + (r?.stock == null ? 0 : r.stock - r.least);
+  return [
+    finding('thread engaged in the part', [hole.id, p.name], p.feature.deep / thread.major, least.value, { source: `the least of any metal, since the part's is not known: ${least.source}`, unit: 'd', at: hole }),
+    finding("room below the bolt's end", [hole.id, p.name], p.feature.deep - entered, thread.pitch, { source: 'common practice: a pitch short of the last full thread', at: hole }),
+  ];
 };
 
 export const threadFindings = (draft: Draft): readonly Finding[] =>
   draft.holes.flatMap((hole) => {
     const p = featureOf(draft, hole);
-    return p === null ? [] : [...plateThread(draft, hole, p), ...partThread(draft, hole, p), ...stock(draft, hole)];
+    return p === null ? [] : [...plateThread(draft, hole, p), ...partThread(draft, hole, p)];
   });

@@ -78,17 +78,22 @@ export const webFindings = (draft: Draft): readonly Finding[] => {
     .map(({ pair, web, limit }) => finding('web between cuts', [pair.a.id, pair.b.id], web, limit, { source: limit === pair.limit ? pair.source : 'common practice: a hole on the floor of a recess keeps off its wall', at: between(pair) }));
 };
 
+/** Greatest radius of a cut where it meets the foot of a raised spigot or goes on into it; 0 where it does not come out on that side. */
+const radiusAtFoot = (cut: Cut, side: 'A' | 'B' | 'through', thickness: number): number =>
+  Math.max(0, ...cut.slices.filter((s) => (side === 'A' ? s.z0 <= 1e-9 : s.z1 >= thickness - 1e-9)).flatMap((s) => [s.r0, s.r1]));
+
 /** Raised spigots keep their whole wall: no hole, nor what is sunk on that side, may cut it, and the bore leaves enough of it. */
 export const spigotFindings = (draft: Draft): readonly Finding[] =>
   draft.bores
     .filter((b) => b.kind === 'spigot')
     .flatMap((spigot) => {
       const R = spigot.diameter / 2;
-      const holes = draft.cuts.filter((c) => c.what === 'hole').map((c) => {
+      const holes = draft.cuts.flatMap((c) => {
+        const r = c.what === 'hole' ? radiusAtFoot(c, spigot.side, draft.desk.thickness) : 0;
+        if (r === 0) return [];
         const d = spineDistance(c.spine, [spigot, spigot]);
-        const r = Math.max(...c.slices.flatMap((s) => [s.r0, s.r1]));
         const clear = d >= R ? d - R - r : R - Math.max(...c.spine.map((p) => distance(p, spigot))) - r;
-        return finding('hole to raised spigot', [c.id, spigot.id], clear, 0, { source: 'common practice: the locating wall stays whole', at: midpoint(...c.spine) });
+        return [finding('hole to raised spigot', [c.id, spigot.id], clear, 0, { source: 'common practice: the locating wall stays whole', at: midpoint(...c.spine) })];
       });
       const [nearest] = holes.toSorted((a, b) => a.value - b.value);
       const bores = draft.bores

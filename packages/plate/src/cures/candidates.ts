@@ -1,8 +1,8 @@
 import type { Finding } from '../checks/check.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
-import { fitsFor, looser, openedOut, slimmer, sunk, tappedInstead, threadsFor, tighter } from './fasteners.js';
-import { dowelsFor, extraMoved, registersFor } from './locating.js';
+import { deeper, fitsFor, leftOut, looser, openedOut, slimmer, sunk, tappedInstead, threadsFor, tighter } from './fasteners.js';
+import { dowelledInstead, dowelsFor, extraMoved, registersFor } from './locating.js';
 import { bores, cutBack, edges, thicker, thinner, thinnerToLean } from './plate.js';
 import { type Trying, faceOf, holesOf, shortOf } from './trying.js';
 
@@ -16,12 +16,12 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
   const face = hole === undefined ? null : faceOf(hole);
   switch (f.rule) {
     case 'web between cuts':
-      return [...turn, ...extraMoved(t, extra), ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...slimmer(t, holes), ...bores(t, f)];
+      return [...turn, ...extraMoved(t, extra), ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...slimmer(t, holes), ...bores(t, f), ...leftOut(t, f)];
     case 'floor between cuts':
-      return [...turn, ...thicker(t, short), ...slimmer(t, holes)];
+      return [...turn, ...thicker(t, short), ...slimmer(t, holes), ...leftOut(t, f)];
     case 'hole to edge':
     case 'metal to the edge':
-      return [...edges(t, f), ...turn, ...threadsFor(t, holes), ...fitsFor(t, holes, tighter)];
+      return [...edges(t, f), ...turn, ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...leftOut(t, f)];
     case 'floor under the counterbore':
     case 'floor under the countersink':
     case 'floor of the recess':
@@ -30,13 +30,16 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
       return [...thicker(t, short), ...(face === null ? [] : [change.fastened(t.job, face, `tap the holes for ${face} through`, { blind: false })]), ...threadsFor(t, holes)];
     case 'thread engaged in the plate':
       return [...threadsFor(t, holes), ...thicker(t, short)];
-    case 'a stock length fits':
-      return [1, -1, 2, -2, 3, -3].flatMap((by) => (by > 0 ? thicker(t, by) : thinner(t, -by)));
+    case 'thread engaged in the part':
+    case "room below the bolt's end":
+      return deeper(t, f, short);
+    case 'hole to raised spigot':
+      return [...turn, ...slimmer(t, holes), ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...dowelledInstead(t, f), ...leftOut(t, f)];
     case "bolt passes the part's own hole":
       return [...threadsFor(t, holes), ...openedOut(t, f)];
     case 'room for the socket':
     case 'seat of the nut or head':
-      return [...turn, ...extraMoved(t, extra), ...sunk(t, holes.slice(0, 1)), ...threadsFor(t, holes)];
+      return [...turn, ...extraMoved(t, extra), ...sunk(t, holes.slice(0, 1)), ...threadsFor(t, holes), ...leftOut(t, f)];
     case 'fasteners out of reach once the other part is on':
       return [...turn, ...tappedInstead(t)];
     case 'stud left for its nut and washer':

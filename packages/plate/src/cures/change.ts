@@ -1,4 +1,4 @@
-import type { FastenSpec, Job, LocateSpec, PlateSpec } from '@fayplate/job';
+import type { FastenSpec, Feature, Job, LocateSpec, PlateSpec } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { fastenSpecOf } from '../treat/holes.js';
 import type { Step } from '../types.js';
@@ -13,6 +13,8 @@ export interface Change {
   readonly group?: string;
   /** The part's holes at another diameter; left out: as they are. */
   readonly opened?: { readonly face: string; readonly ids: readonly string[]; readonly diameter: number };
+  /** What weakens the joint: told only where nothing else cures. */
+  readonly lastResort?: true;
 }
 
 /** The patterns with some holes of a part opened out. */
@@ -36,6 +38,35 @@ export const thickness = (job: Job, to: number): Change => ({ cure: { kind: 'thi
 export const thread = (job: Job, face: string, name: string): Change => ({ cure: { kind: 'thread', face, thread: name }, job: withFasten(job, face, { thread: name }), clocking: null, group: `thread ${face}` });
 export const fit = (job: Job, face: string, to: FastenSpec['fit']): Change => ({ cure: { kind: 'fit', face, fit: to }, job: withFasten(job, face, { fit: to }), clocking: null, group: `fit ${face}` });
 export const fastened = (job: Job, face: string, says: string, more: Partial<FastenSpec>): Change => ({ cure: { kind: 'treatment', face, says }, job: withFasten(job, face, more), clocking: null });
+
+const withFeatures = (job: Job, face: string, change: (feature: Feature) => Feature): Job => ({
+  ...job,
+  faces: job.faces.map((f) => (f.name === face ? { ...f, features: f.features.map(change) } : f)),
+});
+
+/** A fastener done without: its place in the plate is not drilled. */
+export const leftOut = (job: Job, face: string, id: string, says: string): Change => {
+  const except = job.plate === null ? new Map() : fastenSpecOf(job.plate, face).except;
+  return { ...fastened(job, face, says, { except: new Map([...except, [id, 'none' as const]]) }), lastResort: true };
+};
+
+/** The part's own holes opened out, so that they carry no thread. */
+export const opened = (job: Job, face: string, says: string, ids: readonly string[], diameter: number): Change => ({
+  cure: { kind: 'treatment', face, says },
+  job: withFeatures(job, face, (x) => (ids.includes(x.id) ? { ...x, diameter: { value: diameter, plusMinus: null }, diameterFrom: 'job' } : x)),
+  clocking: null,
+  opened: { face, ids, diameter },
+});
+
+/** The part's own threads tapped deeper. */
+export const deepened = (job: Job, face: string, says: string, deep: number): Change => ({
+  cure: { kind: 'treatment', face, says },
+  job: withFeatures(job, face, (x) => (x.deep !== null && x.kind === 'hole' && x.deep < deep ? { ...x, deep } : x)),
+  clocking: null,
+});
+
+/** What the drawn plate has nothing to do with: how its holes are placed, or how well a part is measured. */
+export const advised = (job: Job, face: string, says: string): Change => ({ cure: { kind: 'treatment', face, says }, job, clocking: null });
 
 export const located = (job: Job, face: string, says: string, spec: LocateSpec): Change => ({
   cure: { kind: 'treatment', face, says },
@@ -63,7 +94,7 @@ export const roundPlate = (job: Job, says: string, diameter: number): Change | n
 /** The part's studs cut back to a length, for those that stand out further. */
 export const studsCut = (job: Job, face: string, says: string, to: number): Change => ({
   cure: { kind: 'treatment', face, says },
-  job: { ...job, faces: job.faces.map((f) => (f.name === face ? { ...f, features: f.features.map((x) => (x.stands !== null && x.stands > to ? { ...x, stands: to } : x)) } : f)) },
+  job: withFeatures(job, face, (x) => (x.stands !== null && x.stands > to ? { ...x, stands: to } : x)),
   clocking: null,
 });
 

@@ -13,8 +13,10 @@ const TURNED = 6;
 
 export interface Trials {
   readonly tryingFor: (f: Finding) => Trying;
-  /** The findings of a changed job, or null where no plate can be drawn from it. */
-  readonly retry: (change: Change) => readonly Finding[] | null;
+  /** What a finding is about, whatever number its hole has. */
+  readonly about: (f: Finding) => string;
+  /** What fails in a changed job, or null where no plate can be drawn from it. */
+  readonly retry: (change: Change) => ReadonlySet<string> | null;
   /** The same change and the turn that suits it; null where no turn does. */
   readonly turnToo: (change: Change) => Change | null;
 }
@@ -28,21 +30,24 @@ interface Outcome {
   readonly clean: boolean;
 }
 
-const about = (f: Finding): string => [f.rule, ...f.of.toSorted()].join('|');
+export interface Cured {
+  readonly checks: readonly Check[];
+  /** A change that cures something else, told as a cure: whether it breaks a check is looked into as for all others. */
+  readonly asCure: (change: Change) => Cure;
+}
 
 /**
  * Cures of every failed check: each candidate is drawn and checked again, and only one that puts its own check right is
  * told; those that break nothing else come first.
  */
-export const withCures = (findings: readonly Finding[], { tryingFor, retry, turnToo }: Trials): readonly Check[] => {
+export const withCures = (findings: readonly Finding[], { tryingFor, about, retry, turnToo }: Trials): Cured => {
   const failing = new Set(findings.filter((f) => !f.ok).map(about));
   const tried = new Map<string, Outcome | null>();
   const again = (change: Change): Outcome | null => {
     const key = JSON.stringify(change.cure);
     const known = tried.get(key);
     if (known !== undefined) return known;
-    const after = retry(change);
-    const fails = after === null ? null : new Set(after.filter((g) => !g.ok).map(about));
+    const fails = retry(change);
     const outcome = fails === null ? null : { fails, clean: [...fails].every((f) => failing.has(f)) };
     tried.set(key, outcome);
     return outcome;
@@ -57,10 +62,12 @@ export const withCures = (findings: readonly Finding[], { tryingFor, retry, turn
   };
   const curesOf = (f: Finding): readonly Cure[] => {
     const single = candidates(tryingFor(f), f);
-    const alone = firstThatDo(f, single);
-    if (alone.some((c) => c.clean) || !turnable.has(f.rule)) return alone;
-    const both = single.filter((c) => c.cure.kind !== 'turn').slice(0, TURNED).flatMap(turned);
-    return [...firstThatDo(f, both).filter((c) => c.clean), ...alone];
+    const alone = firstThatDo(f, single.filter((c) => c.lastResort !== true));
+    if (alone.some((c) => c.clean)) return alone;
+    const both = turnable.has(f.rule) ? single.filter((c) => c.cure.kind !== 'turn' && c.lastResort !== true).slice(0, TURNED).flatMap(turned) : [];
+    const clean = firstThatDo(f, both).filter((c) => c.clean);
+    const last = clean.length > 0 ? [] : firstThatDo(f, single.filter((c) => c.lastResort === true)).filter((c) => c.clean);
+    return [...clean, ...last, ...alone];
   };
   const firstThatDo = (f: Finding, changes: readonly Change[]): readonly Cure[] => {
     const cures: Cure[] = [];
@@ -79,5 +86,8 @@ export const withCures = (findings: readonly Finding[], { tryingFor, retry, turn
     }
     return [...cures.filter((c) => c.clean), ...cures.filter((c) => !c.clean)].slice(0, TOLD);
   };
-  return findings.map((f) => ({ ...f, cures: f.ok ? [] : curesOf(f) }));
+  return {
+    checks: findings.map((f) => ({ ...f, cures: f.ok ? [] : curesOf(f) })),
+    asCure: (change) => ({ ...change.cure, clean: again(change)?.clean ?? false }),
+  };
 };

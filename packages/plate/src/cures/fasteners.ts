@@ -1,8 +1,8 @@
 import { type Thread, clearanceHole } from '@fayplate/handbook';
-import type { Fit } from '@fayplate/job';
+import type { Fit, Job } from '@fayplate/job';
 import type { Finding } from '../checks/check.js';
 import { fastenOf } from '../treat/holes.js';
-import { nextSmaller, threadOf } from '../treat/thread.js';
+import { nextSmaller, roundUp, threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
@@ -58,14 +58,58 @@ export const openedOut = (t: Trying, f: Finding): readonly Change[] => {
   const placed = t.draft.desk.placed.find((p) => f.of.includes(p.name));
   const thread = threadOf(holesOf(t.draft, f)[0]?.fastening?.thread ?? null);
   if (placed === undefined || thread === null || placed.feature.kind !== 'hole') return [];
-  const { name, features } = placed.face;
-  const { diameter, drill } = clearanceHole(thread, 'close');
-  const says = `open the holes of ${name} out to ${drill?.name ?? t.say(diameter)}`;
-  return [{ cure: { kind: 'treatment', face: name, says }, job: t.job, clocking: null, opened: { face: name, ids: features.filter((x) => x.kind === 'hole').map((x) => x.id), diameter } }];
+  const { name } = placed.face;
+  const { diameter, says } = closeFit(t, thread);
+  return [change.opened(t.job, name, `open the holes of ${name} out to ${says}`, holesIn(t.job, name), diameter)];
 };
 
+const closeFit = (t: Trying, thread: Thread): { readonly diameter: number; readonly says: string } => {
+  const { diameter, drill } = clearanceHole(thread, 'close');
+  return { diameter, says: drill?.name ?? t.say(diameter) };
+};
+
+export const holesIn = (job: Job, face: string): readonly string[] => (job.faces.find((f) => f.name === face)?.features ?? []).filter((x) => x.kind === 'hole').map((x) => x.id);
+
+/** Bolts from the part's far side into the plate; where the part's own holes carry a thread they are opened out for them. */
 export const tappedInstead = (t: Trying): readonly Change[] =>
   t.draft.desk.faces.flatMap((face) => {
-    const thread = t.draft.holes.find((h) => h.feature?.startsWith(`${face.name}.`) === true)?.fastening?.thread ?? null;
-    return [change.fastened(t.job, face.name, `tap the plate for the bolts of ${face.name}`, { as: 'tapped', head: null, sunk: 'none', ...(thread === null ? {} : { thread }) })];
+    const holes = t.draft.holes.filter((h) => h.feature?.startsWith(`${face.name}.`) === true);
+    const name = holes[0]?.fastening?.thread ?? null;
+    const tapped = { as: 'tapped', head: null, sunk: 'none', ...(name === null ? {} : { thread: name }) } as const;
+    const thread = threadOf(name);
+    if (thread === null || !holes.some((h) => t.draft.made.tappedParts.has(h.id))) return [change.fastened(t.job, face.name, `tap the plate for the bolts of ${face.name}`, tapped)];
+    const { diameter, says } = closeFit(t, thread);
+    const both = `open the holes of ${face.name} out to ${says} and tap the plate for bolts through them`;
+    const { job } = change.fastened(t.job, face.name, both, tapped);
+    return [change.opened(job, face.name, both, holesIn(t.job, face.name), diameter)];
   });
+
+/** Fewest fasteners that a face keeps where some are done without. Source: common practice. */
+const FEWEST = 3;
+
+/** Whether a face holds without all its fasteners that fail in the same way: at least half are left, and three. */
+const canSpare = (t: Trying, face: string, rule: Finding['rule']): boolean => {
+  const own = t.draft.holes.filter((h) => faceOf(h) === face && h.fastening !== null && h.fastening.kind !== 'dowel');
+  const bad = own.filter((h) => t.findings.some((f) => !f.ok && f.rule === rule && f.of.includes(h.id)));
+  return own.length - bad.length >= Math.max(FEWEST, own.length / 2);
+};
+
+/** Fasteners done without, bolts before studs, which have to come out of their part; only where the rest are enough to do it for all that fail alike. */
+export const leftOut = (t: Trying, f: Finding): readonly Change[] =>
+  holesOf(t.draft, f)
+    .filter((h) => canSpare(t, faceOf(h) ?? '', f.rule))
+    .toSorted((a, b) => Number(a.fastening?.kind === 'stud') - Number(b.fastening?.kind === 'stud'))
+    .flatMap((h) => {
+      const [face, id] = h.feature?.split('.') ?? [];
+      if (face === undefined || id === undefined || h.as === 'dowel' || h.as === 'slot' || h.fastening?.kind === 'dowel') return [];
+      const says = h.fastening?.kind === 'stud' ? `do without stud ${h.feature} (it has to come out)` : `do without ${h.feature} (if the joint can spare it)`;
+      return [change.leftOut(t.job, face, id, says)];
+    });
+
+/** The part's own threads made deep enough for a screw that engages enough. */
+export const deeper = (t: Trying, f: Finding, short: number): readonly Change[] => {
+  const placed = t.draft.desk.placed.find((p) => f.of.includes(p.name));
+  if (placed === undefined || placed.feature.deep === null) return [];
+  const deep = roundUp(placed.feature.deep + short, t.job.units);
+  return [change.deepened(t.job, placed.face.name, `tap the holes of ${placed.face.name} ${t.say(deep)} deep`, deep)];
+};

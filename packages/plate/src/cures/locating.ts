@@ -23,6 +23,15 @@ export const registersFor = (t: Trying, f: Finding, what: 'diameter' | 'depth'):
   return [change.located(t.job, face, `make the register ${t.say(value)}`, { ...spec, diameter: { ...spec.diameter, value } })];
 };
 
+/** New dowels in place of a register that gets in the way. */
+export const dowelledInstead = (t: Trying, f: Finding): readonly Change[] => {
+  const bore = t.draft.bores.find((b) => f.of.includes(b.id) && (b.kind === 'spigot' || b.kind === 'recess'));
+  const face = bore === undefined ? null : faceOf(bore);
+  if (face === null) return [];
+  const [diameter, name] = t.job.units === 'in' ? [(25.4 * 5) / 16, '5/16 in'] : [8, '8 mm'];
+  return [change.located(t.job, face, `locate ${face} by two new ${name} dowels in place of its register`, { as: 'new dowels', count: 2, diameter })];
+};
+
 export const dowelsFor = (t: Trying, holes: readonly PlateHole[]): readonly Change[] => {
   const [first] = holes;
   const face = first === undefined ? null : faceOf(first);

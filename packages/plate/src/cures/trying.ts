@@ -7,6 +7,7 @@ import type { PlateHole } from '../types.js';
 export interface Trying {
   readonly job: Job;
   readonly draft: Draft;
+  readonly findings: readonly Finding[];
   /** Radians clockwise; null where turning cures nothing. */
   readonly turn: number | null;
   readonly say: (mm: number) => string;

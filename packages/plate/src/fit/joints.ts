@@ -12,7 +12,7 @@ export interface FaceJoints {
   /** Smallest first: what the rooms would be with another fit; empty where the fit is not the plate's to choose. */
   readonly fits: readonly { readonly name: Fit; readonly rooms: readonly Room[] }[];
   /** Smallest first: the rooms with the part's own holes opened out to a clearance drill, for bolts that the plate holds. */
-  readonly opened: readonly { readonly name: string; readonly rooms: readonly Room[] }[];
+  readonly opened: readonly { readonly name: string; readonly diameter: number; readonly rooms: readonly Room[] }[];
   /** Features that are left out because a size is not known. */
   readonly unsized: readonly string[];
 }
@@ -39,6 +39,7 @@ export const jointsOf = (desk: Desk, plate: { readonly holes: readonly PlateHole
   const held = meetings.flatMap(({ cut }) => ('as' in cut && holds(cut) ? [cut] : []))[0]?.fastening?.thread ?? null;
   const heldThread = threadOf(held);
   const opened = heldThread === null ? [] : clearanceFits.map((fit) => ({
+    diameter: pass(heldThread, fit).diameter,
     name: pass(heldThread, fit).drill ?? `${pass(heldThread, fit).diameter} mm`,
     rooms: rooms((hole, p) => (holds(hole) ? roomOf(hole, { ...p, diameter: Math.max(p.diameter ?? 0, pass(heldThread, fit).diameter) }, null) : null)),
   }));

@@ -1,10 +1,13 @@
-import { pathBox } from '@fayplate/core';
+import { heading, pathBox, subtract } from '@fayplate/core';
+import type { Job } from '@fayplate/job';
 import { alignShafts } from '../alignment/align.js';
 import { locatedShaft } from '../alignment/shaft.js';
 import { chanceOf, enough, goesOn } from '../assembly/goes-on.js';
 import { type Finding, finding } from '../checks/check.js';
 import type { Draft } from '../draft.js';
-import type { Alignment, Cure, GoesOn, GoesOnSpec } from '../types.js';
+import { type Change, advised, fit as withFit, located, opened as withHolesOpened } from '../cures/change.js';
+import { holesIn } from '../cures/fasteners.js';
+import type { Alignment, GoesOn, GoesOnSpec } from '../types.js';
 import { type FaceJoints, jointsOf } from './joints.js';
 
 export interface Together {
@@ -12,7 +15,7 @@ export interface Together {
   readonly alignment: Alignment;
   readonly findings: readonly Finding[];
   /** Face → what would bring the chance up, each tried by as many trials. */
-  readonly cures: ReadonlyMap<string, readonly Cure[]>;
+  readonly cures: ReadonlyMap<string, readonly Change[]>;
   readonly unknowns: readonly string[];
 }
 
@@ -22,20 +25,37 @@ const READ_OUT = 0.05;
 const chance = (face: string, g: GoesOn): Finding =>
   finding('chance that it goes on', [face], 100 * g.probability, 100 * enough, { source: `three standard deviations, by ${g.trials} trials`, unit: '%' });
 
-/** The smallest fit that is enough, the part's own holes opened out where its bolts are held in the plate, holes placed by read-out, and places known exactly. */
-const chanceCures = (face: string, g: GoesOn, met: FaceJoints, chanceWith: (change: Partial<GoesOnSpec>) => number): readonly Cure[] => {
+/** The same with its first two dowels alone, the second in a slot that runs toward the first; null where it has not two round ones. */
+const slotted = ({ joints, covariance }: GoesOnSpec): { readonly spec: GoesOnSpec; readonly names: readonly [string, string]; readonly others: number } | null => {
+  const [first, second, ...others] = joints.filter((j) => j.role === 'locator' && j.made > 0);
+  if (first === undefined || second === undefined || (others.length === 0 && second.along !== null)) return null;
+  const kept = joints.flatMap((j, i) => (others.includes(j) ? [] : [i]));
+  const rows = kept.flatMap((i) => [2 * i, 2 * i + 1]);
+  const along = heading(subtract(second.plate, first.plate));
+  const spec = {
+    joints: kept.flatMap((i) => joints[i] ?? []).map((j) => (j === second ? { ...j, along } : j)),
+    covariance: rows.map((r) => rows.map((c) => covariance[r]?.[c] ?? 0)),
+  };
+  return { spec, names: [first.id, second.id], others: others.length };
+};
+
+/** The smallest fit that is enough, the second dowel in a slot, the part's own holes opened out where its bolts are held in the plate, holes placed by read-out, and places known exactly. */
+const chanceCures = (job: Job, face: string, g: GoesOn, met: FaceJoints, chanceWith: (change: Partial<GoesOnSpec>) => number): readonly Change[] => {
   if (g.probability >= enough) return [];
   const { joints, covariance } = met.spec;
   const opened = met.opened.find((o) => chanceWith({ joints: joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room })) }) >= enough);
   const fit = met.fits.find((f) => f.name === g.proposal)?.name ?? null;
   const byReadOut = joints.some((j) => j.made > READ_OUT) && chanceWith({ joints: joints.map((j) => ({ ...j, made: Math.min(j.made, READ_OUT) })) }) >= enough;
   const measured = covariance.some((row) => row.some((v) => v !== 0)) && chanceWith({ covariance: covariance.map((row) => row.map(() => 0)) }) >= enough;
-  const treatment = (says: string): Cure => ({ kind: 'treatment', face, says, clean: true });
+  const slot = slotted(met.spec);
+  const bySlot = slot !== null && chanceWith(slot.spec) >= enough;
+  const slotSays = slot?.others === 0 ? `make the hole for ${face}'s second dowel a slot` : `locate ${face} by ${slot?.names.join(' and ') ?? ''} alone, the second in a slot`;
   return [
-    ...(fit === null ? [] : [{ kind: 'fit', face, fit, clean: true } as const]),
-    ...(opened === undefined ? [] : [treatment(`open the holes of ${face} out to ${opened.name}`)]),
-    ...(byReadOut ? [treatment('drill by read-out, each hole within ± 0.05 mm')] : []),
-    ...(measured ? [treatment(`measure ${face} more closely: its ± is what costs`)] : []),
+    ...(fit === null ? [] : [withFit(job, face, fit)]),
+    ...(bySlot ? [located(job, face, slotSays, { as: 'own dowels', features: slot.names, second: 'slot' })] : []),
+    ...(opened === undefined ? [] : [withHolesOpened(job, face, `open the holes of ${face} out to ${opened.name}`, holesIn(job, face), opened.diameter)]),
+    ...(byReadOut ? [advised(job, face, 'drill by read-out, each hole within ± 0.05 mm')] : []),
+    ...(measured ? [advised(job, face, `measure ${face} more closely: its ± is what costs`)] : []),
   ];
 };
 
@@ -63,10 +83,10 @@ export const putTogether = (draft: Draft, options: { readonly trials?: number; r
     });
   const met = faces.filter((f) => f.met.spec.joints.length > 0);
   const goes = new Map(met.map((f, i) => [f.face.name, run(f.met, i)]));
-  const cures = met.map((f): readonly [string, readonly Cure[]] => {
+  const cures = met.map((f): readonly [string, readonly Change[]] => {
     const g = goes.get(f.face.name);
     const options = { ...(trials === undefined ? {} : { trials }), ...(seed === undefined ? {} : { seed }) };
-    return [f.face.name, g === undefined ? [] : chanceCures(f.face.name, g, f.met, (change) => chanceOf({ ...f.met.spec, ...change }, options))];
+    return [f.face.name, g === undefined ? [] : chanceCures(desk.job, f.face.name, g, f.met, (change) => chanceOf({ ...f.met.spec, ...change }, options))];
   });
   const shaft = (index: 0 | 1) => {
     const f = faces[index];

@@ -35,6 +35,10 @@ const treat = (desk: Desk, p: Placed): Treated | null => {
   return as === 'clearance' ? clearance(desk, p, spec) : tapped(desk, p, spec, as);
 };
 
+/** What is left out of the plate but stands out of its part. */
+const standsThere = (desk: Desk, p: Placed): boolean =>
+  (p.feature.kind === 'stud' || p.feature.kind === 'dowel') && !p.feature.vacant && fastenOf(desk, p.face.name).except.get(p.feature.id) === 'none';
+
 const extraMade = (thread: string, what: 'jacking' | 'lifting'): Made | null => {
   const t = threadOf(thread);
   if (t === null) return null;
@@ -82,6 +86,7 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
   };
   for (const p of desk.placed) {
     const treated = treat(desk, p);
+    if (treated === null && standsThere(desk, p)) remarks.push(`${p.name} gets no hole: the ${p.feature.kind} has to come out before the plate goes on.`);
     if (treated === null) continue;
     if (!treated.ok) {
       faults.push(treated.fault);

@@ -1,6 +1,6 @@
 import type { Block, Speech } from '@fayplate/core';
 import type { Check, Plate } from '../types.js';
-import { names, sayCures, sayValue } from './say.js';
+import { listed, names, sayCures, sayValue } from './say.js';
 
 /** One failure with all that fail in the same way: H1, H2 and H3 in place of three lines. */
 interface Alike {
@@ -17,8 +17,7 @@ const alike = (checks: readonly Check[], speech: Speech): readonly Alike[] => {
   return [...groups.values()].flatMap((group) => {
     const [check] = group;
     if (check === undefined) return [];
-    const firsts = group.map((c) => c.of[0] ?? '').join(', ');
-    return [{ check, of: group.length === 1 ? names(check) : [firsts, ...check.of.slice(1)].join(' and ') }];
+    return [{ check, of: group.length === 1 ? names(check) : listed([...group.map((c) => c.of[0] ?? ''), ...check.of.slice(1)]) }];
   });
 };
 

@@ -12,9 +12,9 @@ export const sayCure = (cure: Cure | Step, speech: Speech): string => {
     case 'thickness':
       return `make the plate ${say(cure.to, speech, speech.unit === 'in' ? 3 : 1)} thick`;
     case 'thread':
-      return `use ${cure.thread}`;
+      return `use ${cure.thread} for ${cure.face}`;
     case 'fit':
-      return `use the ${cure.fit} fit`;
+      return `use the ${cure.fit} fit for ${cure.face}`;
     case 'margin':
       return `make the margin ${say(cure.to, speech, speech.unit === 'in' ? 3 : 1)}`;
     case 'together':

@@ -1,6 +1,7 @@
 import { type Block, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
 import type { Plate, PlateHole } from '../types.js';
-import { places, short } from './say.js';
+import { stockSource } from '../treat/stock.js';
+import { listed, places, short } from './say.js';
 
 /** A hole as a machinist would call it out. */
 const callout = (h: PlateHole, speech: Speech): string => {
@@ -60,9 +61,14 @@ export const boltWords = (plate: Plate, speech: Speech): readonly Block[] =>
         {
           kind: 'list',
           items: plate.bolts.map((b) => {
-            const range = `${short(b.least, speech)} to ${short(b.most, speech)} under the head`;
-            const buy = b.stock === null ? `no stock length lies in ${range}` : `${say(b.stock, speech, speech.unit === 'in' ? 3 : 0)} long (${range})`;
-            return `${b.holes.length} × ${b.thread} for ${b.holes.join(', ')}: ${buy}.`;
-          }),
+            const range = b.most - b.least < 0.05 ? short(b.least, speech) : `${short(b.least, speech)} to ${short(b.most, speech)}`;
+            const buy =
+              b.most < b.least - 1e-9
+                ? `none will do: ${short(b.least, speech)} under the head is wanted for its thread, and at ${short(b.most, speech)} it bottoms`
+                : b.stock === null
+                  ? `cut longer ones to ${range} under the head, for no stock length lies there`
+                  : `${say(b.stock, speech, speech.unit === 'in' ? 3 : 0)} long (${range} under the head)`;
+            return `${b.holes.length} × ${b.thread} for ${listed(b.holes)}: ${buy}.`;
+          }).concat(`Stock lengths: ${stockSource}.`),
         },
       ];

@@ -12,7 +12,9 @@ const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   const { clockings, turning } = plate;
   if (clockings === null) return [];
   const list = (spans: Plate['turning']['spans']): string => spans.map((s) => `${toDegrees(s.from).toFixed(3)}° to ${toDegrees(s.to).toFixed(3)}°`).join(', ');
-  const best = turning.best === null ? '' : ` Widest margin at ${toDegrees(turning.best.angle).toFixed(3)}°: ${say(turning.best.margin, speech, places(speech))} more than the limits ask.`;
+  const at = turning.best === null ? '' : `${toDegrees(turning.best.angle).toFixed(3)}°`;
+  const by = turning.best === null ? '' : say(Math.abs(turning.best.margin), speech, places(speech));
+  const best = turning.best === null ? '' : turning.best.margin < 0 ? ` Least is wanting at ${at}: ${by}.` : ` Widest margin at ${at}: ${by} more than the limits ask.`;
   const still = plate.ok ? '' : ' The checks that fail above do not depend on the angle.';
   const text =
     clockings.length > 0
@@ -40,7 +42,7 @@ export const plateReport = (plate: Plate, speech: Speech): Report => [
   verdict(plate, speech),
   {
     kind: 'paragraph',
-    text: `${say(plate.thickness, speech)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; blank ${say(plate.outline.blank.width, speech, 1)} × ${say(plate.outline.blank.height, speech, 1)}${plate.outline.mass === null ? '' : `; ${plate.outline.mass.toFixed(2)} kg finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}.`,
+    text: `${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; blank ${say(plate.outline.blank.width, speech, 1)} × ${say(plate.outline.blank.height, speech, 1)}${plate.outline.mass === null ? '' : `; ${plate.outline.mass.toFixed(2)} kg finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}.`,
   },
   ...checkWords(plate, speech),
   { kind: 'heading', level: 2, text: 'Holes' },

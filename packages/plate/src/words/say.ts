@@ -10,16 +10,24 @@ export const short = (mm: number, speech: Speech): string => say(mm, speech, spe
 
 /** A value with its unit, as its check counts it. */
 export const sayValue = (c: Check, value: number, speech: Speech): string => {
-  if (c.unit === 'mm') return say(value, speech, places(speech));
+  // A hair more than it is, so that what was reckoned a hair below a half does not round apart from what was written.
+  if (c.unit === 'mm') return say(value + Math.sign(value) * 1e-9, speech, places(speech));
   if (c.unit === 'deg') return `${Number(value.toFixed(2))}°`;
   if (c.unit === '%') return `${value > 99 ? value.toFixed(2) : value.toFixed(1)} %`;
   return c.unit === 'd' ? `${value.toFixed(2)} d` : String(Math.round(value));
 };
 
-export const names = (c: Check): string => c.of.join(' and ');
+/** `H1`, `H1 and H8`, `H1, H2 and H3`. */
+export const listed = (ids: readonly string[]): string => (ids.length < 3 ? ids.join(' and ') : `${ids.slice(0, -1).join(', ')} and ${ids.at(-1) ?? ''}`);
+
+export const names = (c: Check): string => listed(c.of);
+
+/** What is said where every change tried leaves it as it is. */
+const nothingCures = 'no single change that was tried cures it';
 
 /** Cures that break nothing else; those that do only where there are no others, and then it is said. */
 export const sayCures = (c: Check, speech: Speech, most: number): string => {
+  if (c.cures.length === 0) return c.ok ? '' : nothingCures;
   const clean = c.cures.filter((cure) => cure.clean);
   if (clean.length > 0) return clean.slice(0, most).map((cure) => sayCure(cure, speech)).join(' or ');
   return c.cures.slice(0, most).map((cure) => `${sayCure(cure, speech)} (other checks then fail)`).join(' or ');

@@ -51,7 +51,7 @@ describe('web', () => {
   test('smaller threads are told only where they are enough', () => {
     const told = says(failing(plateOf(near(10.5)), 'web between cuts')[0]);
     // 10.5°: 120 sin 5.25° = 10.98 between centres; M8 beside the hole of 9: 10.98 − 4.5 − 4 = 2.48; M6: 3.48; M7 is not stocked.
-    expect(told.filter((t) => t.startsWith('use M'))).toEqual(['use M6']);
+    expect(told.filter((t) => t.startsWith('use M'))).toEqual(['use M6 for motor']);
     expect(failing(plateOf(near(10.5, { fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M6', engagement: { times: 1 } })]]) })), 'web between cuts')).toEqual([]);
   });
   test('by hand: where no turn is enough, a turn and a smaller thread together', () => {
@@ -65,7 +65,7 @@ describe('web', () => {
     const [cure] = check?.cures ?? [];
     expect(cure).toMatchObject({ kind: 'together', clean: true, steps: [{ kind: 'turn' }, { kind: 'thread', thread: 'M8' }] });
     const turn = cure?.kind === 'together' && cure.steps[0]?.kind === 'turn' ? cure.steps[0].by : 0;
-    expect(says(check)[0]).toBe(`turn ${Number((Math.abs(turn) / DEGREE).toFixed(2))}° ${turn < 0 ? 'anticlockwise' : 'clockwise'} and use M8`);
+    expect(says(check)[0]).toBe(`turn ${Number((Math.abs(turn) / DEGREE).toFixed(2))}° ${turn < 0 ? 'anticlockwise' : 'clockwise'} and use M8 for motor`);
     expect(failing(plateOf(b('M8', turn)), 'web between cuts')).toEqual([]);
     expect(failing(plateOf(b('M10', turn)), 'web between cuts').length).toBeGreaterThan(0);
   });
@@ -201,7 +201,7 @@ describe('studs', () => {
     expect(value('normal')).toBeCloseTo(4.5 - 4 / Math.cos(2 * DEGREE) - 20 * Math.tan(2 * DEGREE), 12);
     expect(value('loose')).toBeCloseTo(5 - 4 / Math.cos(2 * DEGREE) - 20 * Math.tan(2 * DEGREE), 12);
     const [leaning] = failing(plateOf(b('normal')), 'a leaning stud clears the whole thickness');
-    expect(leaning?.cures.map((c) => sayCure(c, mm))).toContain('use the loose fit');
+    expect(leaning?.cures.map((c) => sayCure(c, mm))).toContain('use the loose fit for pump');
   });
   test('its length is asked for where it is not given', () => {
     expect(plateOf(bench({ spots: ring(3, 50, 0, M8) }, away, { fasten: new Map([['motor', tappedM10]]) })).unknowns.join(' ')).toContain('write `stands`');
@@ -213,21 +213,25 @@ describe('threads', () => {
     const b = (thread: string, thickness: number) => bench({ spots: {} }, away, { thickness, fasten: new Map([['motor', fasten({ as: 'tapped', thread, engagement: { times: 1.5 } })]]) });
     const [short] = failing(plateOf(b('M10', 12)), 'thread engaged in the plate');
     expect([short?.value, short?.limit, short?.unit]).toEqual([1.2, 1.5, 'd']);
-    expect(says(short)).toEqual(['use M8', 'make the plate 15.0 mm thick']);
+    expect(says(short)).toEqual(['use M8 for motor', 'make the plate 15.0 mm thick']);
     expect(failing(plateOf(b('M8', 12)), 'thread engaged in the plate')).toEqual([]);
   });
   test("a bolt that does not pass the part's own hole", () => {
     const b = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole', d: 9 }) }, { fasten: new Map([['motor', tappedM10]]) });
     const [held] = failing(plateOf(b), "bolt passes the part's own hole");
     expect(held?.value).toBeCloseTo(9 - 9.968, 6); // 6g for M10: 10 − 0.032 (ISO 965-1)
-    expect(says(held)).toEqual(['use M8', 'open the holes of motor out to 10.5 mm']);
+    expect(says(held)).toEqual(['use M8 for motor', 'open the holes of motor out to 10.5 mm']);
   });
-  test("a part's tapped hole that is shallow, and screw lengths that do not exist", () => {
+  test("a part's tapped hole that is shallow, and one in which the screw would bottom", () => {
     const b = (deep: number) => bench({ spots: ring(3, 50, 0, { kind: 'hole', thread: 'M8', d: 6.8, deep }) }, { spots: {} }, { thickness: 20, fasten: new Map([['pump', fasten({ head: 'cap screw' })]]) });
     expect(failing(plateOf(b(6)), 'thread engaged in the part')[0]).toMatchObject({ value: 0.75, limit: 1 });
-    // Deep enough for 8 to 8.25 of thread only: 28 to 28.25 under the head, and no such screw is sold.
-    expect(failing(plateOf(b(9.5)), 'a stock length fits')).toHaveLength(3);
-    expect(failing(plateOf(b(12)), 'a stock length fits')).toEqual([]); // 28 to 30.75: 30
+    // 8 of thread and the pitch of 1.25 that a screw stays short of the end: 9.25.
+    const [bottoms] = failing(plateOf(b(9)), "room below the bolt's end");
+    expect([bottoms?.value, bottoms?.limit]).toEqual([1, 1.25]);
+    expect(says(bottoms)).toEqual(['tap the holes of pump 9.50 mm deep']);
+    expect(failing(plateOf(b(9.5)), "room below the bolt's end")).toEqual([]);
+    expect(plateOf(b(9.5)).bolts).toEqual([{ holes: ['H1', 'H2', 'H3'], thread: 'M8', least: 28, most: 28.25, stock: null }]);
+    expect(plateOf(b(12)).bolts[0]?.stock).toBe(30);
   });
 });
 
@@ -280,15 +284,48 @@ describe('what stands out, and what locates', () => {
     expect(failing(plate, 'hole to raised spigot')[0]?.value).toBeCloseTo(33 - 59.95 / 2 - 4.5, 9);
     expect(only(plate, 'wall of the raised spigot').value).toBeCloseTo((59.95 - 56) / 2, 9);
   });
+  test('a head that is sunk on the far side of a raised spigot does not cut it', () => {
+    const b = (sunk: 'none' | 'counterbored') =>
+      bench({ spots: { C: { kind: 'bore', d: 60, at: { x: 0, y: 0 } }, ...ring(4, 36, 0, { kind: 'hole', thread: 'M8', d: 6.8 }) }, face: { centre: 'C' } }, { spots: {} }, { fasten: new Map([['pump', fasten({ head: 'cap screw', sunk })]]), locate: new Map([['pump', { as: 'register', diameter: { value: 59.95, plusMinus: null }, depth: 3, fit: null }]]) });
+    // Side B is bored out to 15 (7.5 > 36 − 29.975), side A, where the spigot stands, to 9 only.
+    for (const sunk of ['none', 'counterbored'] as const) expect(only(plateOf(b(sunk)), 'hole to raised spigot')).toMatchObject({ value: 36 - 59.95 / 2 - 4.5, ok: true });
+  });
+  test('a counterbore that does cut it: dowels in its place', () => {
+    const pump = { spots: { C: { kind: 'bore' as const, d: 60, at: { x: 0, y: 0 } }, ...ring(4, 80, 0.4, { ...M8, kind: 'hole' as const, d: 6.8 }) }, face: { centre: 'C' } };
+    const b = bench(pump, { spots: ring(3, 36, 0, { kind: 'hole', thread: 'M8', d: 6.8 }) }, { fasten: new Map([['motor', fasten({ head: 'cap screw', sunk: 'counterbored' })]]), locate: new Map([['pump', { as: 'register', diameter: { value: 59.95, plusMinus: null }, depth: 3, fit: null }]]) });
+    const cut = failing(plateOf(b), 'hole to raised spigot');
+    expect(cut.map((c) => c.value)).toEqual([1, 2, 3].map(() => expect.closeTo(36 - 59.95 / 2 - 7.5, 9)));
+    expect(says(cut[0])).toEqual(['locate pump by two new 8 mm dowels in place of its register']);
+  });
+});
+
+describe('what weakens the joint', () => {
+  const crossed = (n: number) => bench({ spots: ring(5, 60, 0.3, { kind: 'stud', thread: 'M8', d: 8 }) }, { spots: ring(n, 60, 0.3, { kind: 'hole', d: 9 }) }, { clocking: { search: [Math.PI - 0.6, Math.PI - 0.6 + 1e-9] }, fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M8', engagement: { times: 1 } })]]) });
+  test('is told only where nothing else cures, bolts before studs, and is found again under its new number', () => {
+    const [web] = failing(plateOf(crossed(6)), 'web between cuts');
+    expect(says(web).every((cure) => cure.startsWith('do without '))).toBe(true);
+    expect(says(web)[0]).toMatch(/^do without motor\.P\d \(if the joint can spare it\)$/);
+    expect(says(web)[1]).toMatch(/^do without stud pump\.P\d \(it has to come out\)$/);
+  });
+  test('is not told where too few would be left', () => {
+    const webs = failing(plateOf(crossed(5)), 'web between cuts');
+    expect(webs).toHaveLength(5);
+    expect(webs.flatMap(says)).toEqual([]);
+  });
 });
 
 describe('the chance that it goes on', () => {
+  test('two round dowels: the slot is told, since no larger hole helps', () => {
+    const dowels = { D1: { kind: 'dowel' as const, d: 8.01, at: { x: 60, y: 0 } }, D2: { kind: 'dowel' as const, d: 8.01, at: { x: -60, y: 0 } } };
+    const plate = plateOf(bench({ spots: { ...dowels, ...ring(3, 40, 1, M8) } }, away, { drilling: 0.1, locate: new Map([['pump', { as: 'own dowels', features: ['D1', 'D2'], second: 'round' }]]), fasten: new Map([['motor', tappedM10]]) }), { trials: 500 });
+    expect(says(checksOf(plate, 'chance that it goes on').find((c) => c.of[0] === 'pump'))).toEqual(["make the hole for pump's second dowel a slot"]);
+  });
   test('fails below 99.7 in 100, and the fit that reaches it is told', () => {
     const b = soundBench({ drilling: 0.5 });
     const plate = plateOf(b, { trials: 1000 });
     const pump = checksOf(plate, 'chance that it goes on').find((c) => c.of[0] === 'pump');
     expect(pump?.ok).toBe(false);
-    expect(says(pump)).toEqual(['use the loose fit', 'drill by read-out, each hole within ± 0.05 mm']);
+    expect(says(pump)).toEqual(['use the loose fit for pump', 'drill by read-out, each hole within ± 0.05 mm']);
     const vague = [...soundBench().used].map(([name, u]) => [name, { ...u, pattern: { ...u.pattern, covariance: u.pattern.covariance.map((row, i) => row.map((_, j) => (i === j && i > 1 ? 0.3 : 0))) } }] as const);
     const guessed = checksOf(plateOf({ ...soundBench(), used: new Map(vague) }, { trials: 500 }), 'chance that it goes on').find((c) => c.of[0] === 'pump');
     expect(says(guessed)).toEqual(['measure pump more closely: its ± is what costs']);

@@ -94,7 +94,7 @@ describe('tapped', () => {
     expect(plateOf(b(14, 30)).bolts).toEqual([{ holes: ['H1'], thread: 'M10', least: 24, most: 25, stock: 25 }]);
     // 11 + 10 = 21: 25 would enter 14, for which 20 mm of plate has no room.
     expect(plateOf(b(11, 20)).holes[0]?.thread?.depth).toBe(11.5);
-    expect(plateOf(b(11, 20)).checks.find((c) => c.rule === 'a stock length fits')?.ok).toBe(false);
+    expect(plateOf(b(11, 20)).bolts).toEqual([{ holes: ['H1'], thread: 'M10', least: 21, most: 21, stock: null }]);
   });
   test('engagement comes from the material where the job does not say', () => {
     // Aluminium 2 d, steel 1 d (design rules as the handbook cites them).
@@ -115,6 +115,8 @@ describe('what gets no hole, and exceptions', () => {
     const spots = { ...ring(4, 50, 0, stud), V: { ...stud, at: { x: 0, y: 0 }, vacant: true } };
     const plate = plateOf(bench({ spots }, nothing, { fasten: new Map([['pump', fasten({ except: new Map([['P2', 'none']]) })]]) }));
     expect(plate.holes.map((h) => [h.id, h.feature])).toEqual([['H1', 'pump.P1'], ['H2', 'pump.P3'], ['H3', 'pump.P4']]);
+    // An empty place has nothing that could stand in the way; a stud has.
+    expect(plate.unknowns.filter((u) => u.includes('gets no hole'))).toEqual(['pump.P2 gets no hole: the stud has to come out before the plate goes on.']);
   });
   test('one hole treated differently', () => {
     const spots = ring(3, 50, 0, { kind: 'hole', thread: 'M8', d: 9 });

@@ -32,7 +32,7 @@ describe('the verdict', () => {
     expect(verdict(weak)).toMatch(/^Goes together, but not soundly: /);
   });
   test('a plate that only may go on says so', () => {
-    expect(verdict(plateOf(soundBench({ drilling: 0.5 }), { trials: 500 }))).toMatch(/^May not go together: pump goes on \d\d\.\d times in 100; use the loose fit/);
+    expect(verdict(plateOf(soundBench({ drilling: 0.5 }), { trials: 500 }))).toMatch(/^May not go together: pump goes on \d\d\.\d times in 100; use the loose fit for pump/);
   });
 });
 
@@ -69,8 +69,8 @@ describe('what is said of a cure', () => {
     [{ kind: 'turn', by: 4 * DEGREE, clean: true }, 'turn 4° clockwise'],
     [{ kind: 'turn', by: -0.5 * DEGREE, clean: true }, 'turn 0.5° anticlockwise'],
     [{ kind: 'thickness', to: 24, clean: true }, 'make the plate 24.0 mm thick'],
-    [{ kind: 'thread', face: 'motor', thread: 'M8', clean: true }, 'use M8'],
-    [{ kind: 'fit', face: 'pump', fit: 'close', clean: true }, 'use the close fit'],
+    [{ kind: 'thread', face: 'motor', thread: 'M8', clean: true }, 'use M8 for motor'],
+    [{ kind: 'fit', face: 'pump', fit: 'close', clean: true }, 'use the close fit for pump'],
     [{ kind: 'margin', to: 14, clean: true }, 'make the margin 14.0 mm'],
   ] as const)('%j: %s', (cure, words) => {
     expect(sayCure(cure, mm)).toBe(words);
