@@ -132,7 +132,7 @@ plate:
   });
   test('and says it in its own unit', () => {
     const says = (unit: 'mm' | 'in') => JSON.stringify(plateReport(design(unit), { unit, fraction: null }));
-    expect(says('mm')).toContain('20.000 mm thick');
+    expect(says('mm')).toContain('20.00 mm thick');
     expect(says('in')).toContain('0.7874 in thick');
   });
 });
