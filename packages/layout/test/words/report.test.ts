@@ -99,6 +99,14 @@ describe('a layout that is not sure', () => {
 
 describe('how to state what is sure', () => {
   const circles = (truth: ReturnType<typeof named>, seed: number): string => seen(truth, 0.08, seed).words;
+  test('says of 100 mm and 3 15/16 in that no distance tells them apart', () => {
+    const { words, layout } = seen(named(onDivisions(100, 6, [0, 1, 2, 3, 4, 5])), 0.03, 3);
+    expect(layout.candidates.slice(0, 2).map((c) => c.circles[0]?.size)).toEqual(['100 mm', '3 15/16 in']);
+    expect(layout.telling).toBeNull();
+    expect(words).toContain('No one distance between two features would settle it, however well a caliper is read.');
+    expect(words).toContain('state it in the job without the size: `layout: { divisions: 6 }`');
+  });
+
   test('several circles by their features', () => {
     const truth = named([...onDivisions(200, 6, [0, 1, 2, 3, 4, 5]), ...onDivisions(100, 5, [0, 1, 2, 3, 4], undefined, 13)]);
     expect(circles(truth, 3)).toContain('only its sizes are not. To use it with the sizes as measured, state it in the job without the sizes: `layout: { circles: [{ divisions: 6, features: [P1, P2, P3, P4, P5, P6] }, { divisions: 5, features: [P7, P8, P9, P10, P11] }] }`');

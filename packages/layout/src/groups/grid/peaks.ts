@@ -1,0 +1,35 @@
+import { type Point, distance } from '@fayplate/core';
+import { along } from '../axes.js';
+
+/** Directions tried in a search round a quarter turn: each moves the farthest feature by an eighth of a step. */
+const MOST_TURNS = 4000;
+const MOST_PEAKS = 3;
+
+/**
+ * Directions in which coordinates fall on a step, where no line through two features runs along an axis: peaks of Σ cos(2π x / step) over
+ * all coordinates x as the axes turn, above four standard deviations of what random coordinates give.
+ */
+export const peaks = (points: readonly Point[], zero: Point, step: number): readonly number[] => {
+  const far = Math.max(...points.map((p) => distance(p, zero)));
+  const turns = Math.ceil((8 * far * Math.PI) / 2 / step);
+  if (turns > MOST_TURNS || points.length < 3) return [];
+  const height = (k: number): number => points.reduce((s, p) => s + along(p, zero, (k * Math.PI) / 2 / turns).reduce((q, x) => q + Math.cos((2 * Math.PI * x) / step), 0), 0);
+  const heights = Array.from({ length: turns }, (_, k) => height(k));
+  return heights
+    .flatMap((h, k) => (h > 4 * Math.sqrt(points.length) && h >= (heights[(k + 1) % turns] ?? 0) && h > (heights[(k + turns - 1) % turns] ?? 0) ? [{ h, k }] : []))
+    .sort((p, q) => q.h - p.h)
+    .slice(0, MOST_PEAKS)
+    .map(({ k }) => best(points, zero, step, (k * Math.PI) / 2 / turns, Math.PI / 2 / turns));
+};
+
+/** The turn near `from` that brings the coordinates nearest to whole steps, by thirds. */
+const best = (points: readonly Point[], zero: Point, step: number, from: number, wide: number): number => {
+  const misfit = (turn: number): number => points.reduce((s, p) => s + along(p, zero, turn).reduce((q, x) => q + (x - step * Math.round(x / step)) ** 2, 0), 0);
+  let [low, high] = [from - wide, from + wide];
+  for (let k = 0; k < 40; k++) {
+    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+    if (misfit(a) < misfit(b)) high = b;
+    else low = a;
+  }
+  return (low + high) / 2;
+};
