@@ -111,7 +111,7 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   const kinds = new Map(face.features.map((f) => [f.id, f.kind]));
   const kindOf: KindOf = (id) => kinds.get(id) ?? 'hole';
   const [first] = layout.candidates;
-  const blocks: Block[] = [{ kind: 'heading', level: 2, text: `${face.name}: layout` }, verdict(layout, kindOf, reportingOf(face, located).free.fasteners.length > MOST_FASTENERS, speech)];
+  const blocks: Block[] = [{ kind: 'heading', level: 2, text: `Layout of ${face.name}` }, verdict(layout, kindOf, reportingOf(face, located).free.fasteners.length > MOST_FASTENERS, speech)];
   const paragraph = (...texts: readonly (string | null)[]): void => {
     const some = texts.flatMap((t) => (t === null || t === '' ? [] : [t]));
     if (some.length > 0) blocks.push({ kind: 'paragraph', text: some.join(' ') });

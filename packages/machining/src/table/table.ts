@@ -123,8 +123,8 @@ const setup = (side: Side, turnedOver: boolean): Setup => ({
   side,
   says:
     side === 'B'
-      ? `Side B uppermost: X to the right, Y up.${turnedOver ? ' Turn the plate over about its Y axis and pick the origin up again from the same place.' : ''}`
-      : `Side A uppermost: the plate is turned over about its Y axis, so the X settings below are those of the drawing with the sign changed.${turnedOver ? ' Pick the origin up again from the same place.' : ''}`,
+      ? `X to the right, Y up.${turnedOver ? ' Turn the plate over about its Y axis and pick the origin up again from the same place.' : ''}`
+      : `The plate is turned over about its Y axis, so the X settings below are those of the drawing with the sign changed.${turnedOver ? ' Pick the origin up again from the same place.' : ''}`,
 });
 
 const inTheWay = (c: ClampGap, unit: LengthUnit): string => {

@@ -49,7 +49,7 @@ const limits = (r: StackResult, speech: Speech): Block => {
   const optional = (mm: number | null): string => (mm === null ? '' : sayNumber(mm, speech));
   return {
     kind: 'table',
-    caption: r.total === null ? `Limits where they are missed least, ${speech.unit}` : `Limits at ${say(r.total, speech)}, ${speech.unit}`,
+    caption: r.total === null ? `Limits, ${speech.unit}, where they are missed least` : `Limits, ${speech.unit}, with ${r.unknown} ${sayNumber(r.total, speech)}`,
     columns: [
       { title: 'Limit', align: 'left' },
       { title: 'Nominal', align: 'point' },

@@ -1,4 +1,4 @@
-import type { Block, Speech } from '@fayplate/core';
+import type { Block, Column, Speech } from '@fayplate/core';
 import type { Check, Plate } from '../types.js';
 import { listed, names, sayCures, sayValue } from './say.js';
 
@@ -38,17 +38,23 @@ const row = ({ check: c, of }: Alike, sources: readonly string[], speech: Speech
   String(sources.indexOf(c.source) + 1),
 ];
 
+/** Where the cure stands in a row; a table in which nothing wants one goes without. */
+const CURE = 5;
+
 /** All that fail, then the tightest of each kind, and below them where each limit comes from. */
 export const checkWords = (plate: Plate, speech: Speech): readonly Block[] => {
   const fails = alike(plate.checks.filter((c) => !c.ok), speech);
   const shown = [...fails, ...tightest(plate).map((check) => ({ check, of: names(check) }))];
   if (shown.length === 0) return [];
   const sources = [...new Set(shown.map((s) => s.check.source))];
+  const rows = shown.map((s) => row(s, sources, speech));
+  const cured = rows.some((r) => r[CURE] !== '');
+  const used = <T>(cells: readonly T[]): readonly T[] => cells.filter((_, i) => cured || i !== CURE);
   return [
     {
       kind: 'table',
       caption: `Checks: ${fails.length === 0 ? '' : 'all that fail, then '}the tightest of each kind that holds`,
-      columns: [
+      columns: used<Column>([
         { title: '', align: 'left' },
         { title: 'Check', align: 'left' },
         { title: 'Between', align: 'left' },
@@ -56,8 +62,8 @@ export const checkWords = (plate: Plate, speech: Speech): readonly Block[] => {
         { title: 'Limit', align: 'right' },
         { title: 'Cure', align: 'left' },
         { title: 'Source', align: 'right' },
-      ],
-      rows: shown.map((s) => row(s, sources, speech)),
+      ]),
+      rows: rows.map(used),
     },
     { kind: 'list', items: sources.map((s, i) => `Source ${i + 1}: ${s}.`) },
   ];

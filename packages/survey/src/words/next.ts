@@ -31,7 +31,7 @@ export const nextBlocks = (located: LocatedFace, speech: Speech): readonly Block
       ],
       rows: located.next.map((n) => {
         const gain = mainGain(n);
-        if (gain === null) return [n.reading, n.instrument ?? '', 'with the next', '', ''];
+        if (gain === null) return [n.reading, n.instrument ?? '', 'only with the one below', '', ''];
         const [id, [was, is]] = gain;
         const more = n.reduces.size - 1;
         return [n.reading, n.instrument ?? '', more > 0 ? `${id} and ${more} more` : id, was === null ? 'not fixed' : sayNumber(was, exact), sayNumber(is, exact)];
