@@ -6,7 +6,7 @@ import { centreMark, featureShapes } from './feature.js';
 import { type Label, labelShapes, shapeObstacles } from './labels.js';
 import { type Ruling, readingLines } from './reading-lines.js';
 import { enlargement, scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { fullSize, sheet } from './sheet.js';
 
 export const viewedWords = (face: Face): string =>
   face.viewed === 'from outside' ? 'Seen from outside, looking straight at the face' : face.viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${face.viewed}`;
@@ -80,7 +80,7 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
   ];
   const touched = readings.some((r) => r.kind === 'touch' || r.kind === 'at') && located.bench !== null;
   const notes = [
-    `${viewedWords(face)}; drawn full size. ${frameWords(located.frame)}.`,
+    `${viewedWords(face)}. ${frameWords(located.frame)}. ${fullSize}`,
     widest > 0
       ? `Wide ovals: where each centre lies 95 times in 100, drawn ${larger} times larger; the largest reaches ${say(widest, { ...speech, fraction: null })}.`
       : 'Every centre shown is exact by choice of frame.',

@@ -1,9 +1,10 @@
 import { type Motion, type Path, type Point, type Speech, apply, circlePath, distance, flatten, flipX, identity, movePath, pathBox, say } from '@fayplate/core';
 import { type Drawing, type Lettering, type Obstacle, type Shape, type Stroke, arc, circle, crossHair, group, line, pathShape, pens, polygon } from '@fayplate/drawing';
-import type { Check, MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
+import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
+import { RING, failure, failureWords } from './failure.js';
 import { type Label, labelShapes, lineObstacle, pathObstacles } from './labels.js';
 import { type Scale, scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { fullSize, sheet } from './sheet.js';
 
 const quarter = Math.PI / 2;
 
@@ -26,11 +27,20 @@ export const holePath = (hole: PlateHole): Path => {
   };
 };
 
+/** To the hundredth of a millimetre or the thousandth of an inch. */
+const short = (mm: number, speech: Speech): string => say(mm, speech, speech.unit === 'in' ? 3 : 2);
+
+const boreNotes = (plate: Plate, speech: Speech): readonly string[] =>
+  plate.bores.map((b) => {
+    const how = b.depth === null ? 'through' : `${short(b.depth, speech)} ${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
+    return `${b.id}: ${b.kind === 'spigot' ? 'raised spigot' : b.kind} ${say(b.diameter, speech)}, ${how}${b.feature === null ? '' : `, for ${b.feature}`}.`;
+  });
+
 const holeWords = (h: PlateHole, speech: Speech): string =>
   [
     h.thread === null ? `${h.drill ?? say(h.diameter, speech)} ${h.as}` : `${h.thread.name} ${h.as}`,
-    ...(h.depth === null ? [] : [`${say(h.depth, speech)} deep from side ${h.from}`]),
-    ...(h.sink === null ? [] : [`${h.sink.kind} ${say(h.sink.diameter, speech)} on side ${h.sink.side}`]),
+    ...(h.depth === null ? [] : [`${short(h.depth, speech)} deep from side ${h.from}`]),
+    ...(h.sink === null ? [] : [`${h.sink.kind} ${short(h.sink.diameter, speech)}, ${short(h.sink.depth, speech)} deep on side ${h.sink.side}`]),
   ].join(', ');
 
 /** Holes that are alike are said once: `H1 H2 H3: 13/32 clearance`. */
@@ -60,31 +70,11 @@ const holeShape = (h: PlateHole, side: Side, m: Motion): Shape => {
 const boreShape = (b: PlateBore, side: Side, m: Motion): Shape =>
   group(b.id, [circle('note', apply(m, b), b.diameter / 2, b.side === 'through' ? pens.wide : visible(b.side, side))]);
 
-/** Rings of a failed check, in capitals. */
-const RING = { inner: 1.4, outer: 1.75 } as const;
-
-/** A failed check where it is: a ring of two lines and a bar across it, which no feature has. */
-const failure = (at: Point, scale: Scale): readonly Shape[] => {
-  const r = RING.inner * scale.capital;
-  const d = r * Math.SQRT1_2;
-  return [
-    circle('note', at, r, pens.wide),
-    circle('note', at, RING.outer * scale.capital, pens.wide),
-    line('note', { x: at.x - d, y: at.y - d }, { x: at.x + d, y: at.y + d }, { ...pens.wide, width: 0.8 }),
-  ];
-};
-
-/** Failed checks by rule, each with all that it fails for: `web between cuts (H1 to H8, H2 to H9)`, `nut under the other part (H1, H2, motor)`. */
-const failureWords = (plate: Plate, checks: readonly Check[]): string => {
-  const isHole = (id: string): boolean => plate.holes.some((h) => h.id === id);
-  const rules = new Map<string, Set<string>>();
-  for (const c of checks) {
-    const of = c.of.length === 2 && c.of.every(isHole) ? [c.of.join(' to ')] : c.of;
-    const known = rules.get(c.rule) ?? new Set();
-    rules.set(c.rule, new Set([...known, ...of]));
-  }
-  const order = (ids: ReadonlySet<string>): readonly string[] => [...ids].sort((a, b) => Number(isHole(b) || b.includes(' to ')) - Number(isHole(a) || a.includes(' to ')));
-  return [...rules].map(([rule, of]) => (of.size === 0 ? rule : `${rule} (${order(of).join(', ')})`)).join('; ');
+/** Where a bore is named: on its rim, each a little further round than the one before, so that those on one axis keep apart. */
+const onRim = (b: PlateBore, i: number, m: Motion): Point => {
+  const c = apply(m, b);
+  const a = Math.PI / 4 - (i * Math.PI) / 9;
+  return { x: c.x + (b.diameter / 2) * Math.cos(a), y: c.y + (b.diameter / 2) * Math.sin(a) };
 };
 
 const clockMark = (direction: number, reach: number, scale: Scale): Shape => {
@@ -103,7 +93,9 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
   const failed = plate.checks.filter((c) => !c.ok);
   const [first, second] = plate.faces;
   const seen = side === 'A' ? first : second;
-  const far = Math.max(...flatten(outline, 0.5).map((p) => Math.hypot(p.x, p.y)));
+  const rim = flatten(outline, 0.5);
+  /** How far the plate reaches in a direction. */
+  const reachTo = (a: number): number => Math.max(...rim.map((p) => p.x * Math.cos(a) + p.y * Math.sin(a)));
   const firstClock = Math.PI / 2;
   const secondClock = Math.PI / 2 - plate.clocking;
   const clocks = [firstClock, ...(Math.abs(plate.clocking) < 1e-9 ? [] : [secondClock])].map((a) => (side === 'B' ? a : Math.PI - a));
@@ -114,8 +106,9 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
     return marked.some((p) => distance(p, apply(m, h)) < own) ? Math.max(own, ring + 0.5) : own;
   };
   const labels: readonly Label[] = [
+    ...plate.bores.map((b, i) => ({ id: b.id, centre: onRim(b, i, m), radius: 0.3, lines: [b.id] })),
     ...plate.holes.map((h) => ({ id: h.id, centre: apply(m, h), radius: sizeOf(h), lines: [h.id] })),
-    ...clocks.map((a, i) => ({ id: `clock${i}`, centre: { x: (far + 1 + scale.capital) * Math.cos(a), y: (far + 1 + scale.capital) * Math.sin(a) }, radius: scale.capital * 0.6, lines: [`12 of ${i === 0 ? first : second}`] })),
+    ...clocks.map((a, i) => ({ id: `clock${i}`, centre: { x: (reachTo(a) + 1 + scale.capital) * Math.cos(a), y: (reachTo(a) + 1 + scale.capital) * Math.sin(a) }, radius: scale.capital * 0.6, lines: [`12 of ${i === 0 ? first : second}`] })),
   ];
   const solid: readonly Obstacle[] = [
     ...pathObstacles(outline),
@@ -132,13 +125,14 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
     pathShape('note', outline, { ...pens.wide, width: 0.7 }),
     ...plate.bores.map((b) => boreShape(b, side, m)),
     ...plate.holes.map((h) => holeShape(h, side, m)),
-    ...clocks.map((a) => clockMark(a, far, scale)),
+    ...clocks.map((a) => clockMark(a, reachTo(a), scale)),
     ...marked.flatMap((p) => failure(p, scale)),
     ...named.shapes,
   ];
   const notes = [
-    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech)} thick. Drawn full size; hidden edges are broken lines.`,
+    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick. ${fullSize} Hidden edges are broken lines.`,
     ...holeNotes(plate, speech),
+    ...boreNotes(plate, speech),
     ...(marked.length === 0 ? [] : [`Ringed twice with a bar, what does not hold: ${failureWords(plate, failed.filter((c) => c.at !== null))}.`]),
     ...(marked.length === failed.length ? [] : [`What does not hold and has no one place: ${failureWords(plate, failed.filter((c) => c.at === null))}.`]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),

@@ -1,57 +1,20 @@
-import { type Point, dot, flatten, polar } from '@fayplate/core';
-import type { Plate, PlateHole } from '@fayplate/plate';
-
-/** A convex piece of the section, points in (u, z): u along the cutting line, z from side A (0) to side B (thickness). */
-export type Piece = readonly Point[];
+import { type Point, distance, dot, flatten, polar } from '@fayplate/core';
+import type { Plate, PlateBore } from '@fayplate/plate';
+import { holeVoids, threadLines } from './section-hole.js';
+import { type Piece, clipped, half, rectangle } from './section-piece.js';
 
 export interface Profile {
   /** Direction of the cutting line, radians from +x; it runs through the plate's origin. */
   readonly direction: number;
-  /** Where the outline lies on the line. */
+  /** Where the plate and its raised spigots lie on the line, in convex pieces. */
   readonly solids: readonly Piece[];
+  /** The same, each stretch of plate with its spigots as one outline. */
+  readonly outlines: readonly (readonly Point[])[];
   readonly voids: readonly Piece[];
+  readonly threads: readonly (readonly [Point, Point])[];
   /** Holes that the line cuts, by u; `axial` where through their very axis or near it. */
   readonly holes: readonly { readonly id: string; readonly u: number; readonly axial: boolean }[];
 }
-
-const rectangle = (u0: number, u1: number, z0: number, z1: number): Piece => [
-  { x: u0, y: z0 },
-  { x: u1, y: z0 },
-  { x: u1, y: z1 },
-  { x: u0, y: z1 },
-];
-
-/** Half the chord that a cylinder leaves on a line at distance d; 0 where the line misses it. */
-const half = (radius: number, d: number): number => Math.sqrt(Math.max(0, radius * radius - d * d));
-
-/** Where a cone frustum about the axis is met by a plane at distance d, as a trapezoid: exact for d = 0. */
-const cone = (u: number, wide: number, narrow: number, zWide: number, zNarrow: number): Piece => [
-  { x: u - wide, y: zWide },
-  { x: u + wide, y: zWide },
-  { x: u + narrow, y: zNarrow },
-  { x: u - narrow, y: zNarrow },
-];
-
-const point118 = (59 * Math.PI) / 180;
-
-const holeVoids = (h: PlateHole, u: number, d: number, t: number): readonly Piece[] => {
-  const up = (z: number, side: 'A' | 'B'): number => (side === 'A' ? z : t - z);
-  const w = half(h.diameter / 2, d);
-  const out: Piece[] = [];
-  if (w > 0) {
-    const deep = h.depth ?? t;
-    out.push(rectangle(u - w, u + w, ...([up(0, h.from), up(deep, h.from)].sort((a, b) => a - b) as [number, number])));
-    if (h.depth !== null) out.push(cone(u, w, 0, up(deep, h.from), up(deep + w / Math.tan(point118), h.from)));
-  }
-  if (h.sink !== null) {
-    const s = half(h.sink.diameter / 2, d);
-    if (s > 0) {
-      const [z0, z1] = [up(0, h.sink.side), up(h.sink.depth, h.sink.side)];
-      out.push(h.sink.kind === 'countersunk' ? cone(u, s, w, z0, z1) : rectangle(u - s, u + s, Math.min(z0, z1), Math.max(z0, z1)));
-    }
-  }
-  return out;
-};
 
 /** Where a line through the origin crosses the outline: from the first crossing to the last, pair by pair. */
 const crossings = (plate: Plate, direction: number): readonly (readonly [number, number])[] => {
@@ -68,25 +31,42 @@ const crossings = (plate: Plate, direction: number): readonly (readonly [number,
   return hits.flatMap((u, i) => (i % 2 === 0 && hits[i + 1] !== undefined ? [[u, hits[i + 1] ?? u] as const] : []));
 };
 
+/** The outline of a stretch of plate from u0 to u1 with what is raised on either side of it, anticlockwise from its lower left corner. */
+const outlineOf = ([u0, u1]: readonly [number, number], t: number, raised: readonly { readonly from: number; readonly to: number; readonly side: 'A' | 'B'; readonly height: number }[]): readonly Point[] => {
+  const steps = (side: 'A' | 'B', level: number, beyond: (height: number) => number): readonly Point[] =>
+    raised
+      .filter((r) => r.side === side && r.to > u0 && r.from < u1)
+      .toSorted((a, b) => a.from - b.from)
+      .flatMap((r) => [{ x: r.from, y: level }, { x: r.from, y: beyond(r.height) }, { x: r.to, y: beyond(r.height) }, { x: r.to, y: level }]);
+  return [{ x: u0, y: 0 }, ...steps('A', 0, (h) => -h), { x: u1, y: 0 }, { x: u1, y: t }, ...steps('B', t, (h) => t + h).toReversed(), { x: u0, y: t }];
+};
+
+/** How far a bore that goes through passes the spigots that it lies under, mm beyond the plate's own face. */
+const proud = (plate: Plate, b: PlateBore, side: 'A' | 'B'): number =>
+  Math.max(0, ...plate.bores.filter((x) => x.kind === 'spigot' && x.side === side && distance(x, b) < x.diameter / 2).map((x) => x.depth ?? 0));
+
 const profileAt = (plate: Plate, direction: number): Profile => {
   const along = polar(1, direction);
   const across = polar(1, direction + Math.PI / 2);
   const t = plate.thickness;
-  const holes = plate.holes.map((h) => ({ h, u: dot(h, along), d: dot(h, across) }));
+  const holes = plate.holes.map((h) => ({ h, u: dot(h, along), d: Math.abs(dot(h, across)) }));
   const bores = plate.bores.map((b) => ({ b, u: dot(b, along), w: half(b.diameter / 2, dot(b, across)) })).filter((x) => x.w > 0);
-  const raised = bores.filter(({ b }) => b.kind === 'spigot').map(({ b, u, w }) => (b.side === 'A' ? rectangle(u - w, u + w, -(b.depth ?? 0), 0) : rectangle(u - w, u + w, t, t + (b.depth ?? 0))));
+  const raised = bores.filter(({ b }) => b.kind === 'spigot').map(({ b, u, w }) => ({ from: u - w, to: u + w, side: b.side === 'A' ? ('A' as const) : ('B' as const), height: b.depth ?? 0 }));
   const cut = bores.filter(({ b }) => b.kind !== 'spigot').map(({ b, u, w }) => {
-    // A through bore also passes the raised spigot of either side.
-    const proud = (side: 'A' | 'B'): number => Math.max(0, ...plate.bores.filter((x) => x.kind === 'spigot' && x.side === side).map((x) => x.depth ?? 0));
-    if (b.side === 'through') return rectangle(u - w, u + w, 0 - proud('A'), t + proud('B'));
+    if (b.side === 'through') return rectangle(u - w, u + w, 0 - proud(plate, b, 'A'), t + proud(plate, b, 'B'));
     const deep = b.depth ?? t;
     return b.side === 'A' ? rectangle(u - w, u + w, 0, deep) : rectangle(u - w, u + w, t - deep, t);
   });
+  const stretches = crossings(plate, direction);
+  const shown = holes.filter(({ h, u, d }) => d < Math.max(h.diameter, h.sink?.diameter ?? 0) / 2 && stretches.some(([a, b]) => u > a && u < b));
+  const isAxial = (h: { readonly diameter: number }, d: number): boolean => d < h.diameter * 0.05;
   return {
     direction,
-    solids: [...crossings(plate, direction).map(([a, b]) => rectangle(a, b, 0, t)), ...raised],
-    voids: [...cut, ...holes.flatMap(({ h, u, d }) => holeVoids(h, u, d, t))],
-    holes: holes.filter(({ h, d }) => Math.abs(d) < h.diameter / 2).map(({ h, u, d }) => ({ id: h.id, u, axial: Math.abs(d) < h.diameter * 0.05 })),
+    solids: [...stretches.map(([a, b]) => rectangle(a, b, 0, t)), ...raised.map((r) => (r.side === 'A' ? rectangle(r.from, r.to, -r.height, 0) : rectangle(r.from, r.to, t, t + r.height)))],
+    outlines: stretches.map((s) => outlineOf(s, t, raised)),
+    voids: [...cut, ...holes.flatMap(({ h, u, d }) => holeVoids(h, u, d))].flatMap((v) => clipped(v, stretches)),
+    threads: shown.flatMap(({ h, u, d }) => (isAxial(h, d) ? threadLines(h, u) : [])),
+    holes: shown.map(({ h, u, d }) => ({ id: h.id, u, axial: isAxial(h, d) })),
   };
 };
 

@@ -1,10 +1,11 @@
 import { type Point, type Speech, formatClock, say } from '@fayplate/core';
 import { type Drawing, type Lettering, type Shape, arrow, group, inGrey, line, pens, polygon, text } from '@fayplate/drawing';
-import type { Plate } from '@fayplate/plate';
+import type { Check, Plate } from '@fayplate/plate';
 import { hatch } from './hatch.js';
 import { scaleFor } from './scale.js';
-import { sectionProfile } from './section-profile.js';
-import { sheet } from './sheet.js';
+import { type Profile, sectionProfile } from './section-profile.js';
+import { failure, failureWords } from './failure.js';
+import { fullSize, sheet } from './sheet.js';
 
 /** A dimension between two heights at x, with its words to the right. */
 const thickness = (x: number, from: number, to: number, words: string, capital: number): readonly Shape[] => {
@@ -34,6 +35,26 @@ const rowsOf = (names: readonly { readonly u: number; readonly width: number }[]
   return rows;
 };
 
+/** Where a failed check lies in the section: floors where they are thin, webs between two holes that are both cut through their axes. */
+const marksIn = (plate: Plate, profile: Profile): readonly { readonly check: Check; readonly at: Point }[] => {
+  const axis = new Map(profile.holes.filter((h) => h.axial).map((h) => [h.id, h.u]));
+  const middle = (id: string): number => {
+    const h = plate.holes.find((x) => x.id === id);
+    if (h === undefined) return plate.thickness / 2;
+    const [low, high] = h.land;
+    if (h.depth !== null) return h.from === 'B' ? (low + high - h.depth) / 2 : (high + low + h.depth) / 2;
+    const sink = h.sink?.depth ?? 0;
+    return h.sink?.side === 'B' ? (low + high - sink) / 2 : (high + low + sink) / 2;
+  };
+  return plate.checks.flatMap((check) => {
+    const [a = '', b = ''] = check.of;
+    const [u, v] = [axis.get(a), axis.get(b)];
+    if (check.ok || u === undefined) return [];
+    if (check.rule.startsWith('floor under')) return [{ check, at: { x: u, y: middle(a) } }];
+    return v !== undefined && (check.rule === 'web between cuts' || check.rule === 'floor between cuts') ? [{ check, at: { x: (u + v) / 2, y: plate.thickness / 2 } }] : [];
+  });
+};
+
 /** The plate cut through its centre at true scale: side B above, side A below, metal hatched. */
 export const sectionPicture = (plate: Plate, speech: Speech, lettering: Lettering): Drawing => {
   const profile = sectionProfile(plate);
@@ -46,10 +67,11 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
   const t = plate.thickness;
   const rows = rowsOf(profile.holes.map(({ id, u }) => ({ u, width: lettering.width(id, scale.capital, 'bold') })), scale.gap / 2);
   const shapes: readonly Shape[] = [
-    group('metal', profile.solids.map((piece) => polygon('note', piece, { ...pens.wide, width: 0.6 }))),
+    group('metal', profile.outlines.map((piece) => polygon('note', piece, { ...pens.wide, width: 0.6 }))),
     group('hatching', hatch(profile.solids, profile.voids, Math.max(1.6, scale.capital * 0.6)).map(([a, b]) => line('note', a, b, inGrey(pens.hair, 0.3)))),
     // Empty space is painted over the outline's own line, then its edges are drawn again.
     group('cuts', profile.voids.map((piece) => polygon('note', piece, pens.narrow, 1))),
+    group('threads', profile.threads.map(([a, b]) => line('note', a, b, pens.hair))),
     ...profile.holes.flatMap(({ id, u, axial }, i) => {
       const up = 1.6 * scale.capital * (rows[i] ?? 0);
       return [
@@ -58,10 +80,15 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
       ];
     }),
     line('note', { x: 0, y: bottom - scale.gap }, { x: 0, y: top + scale.gap }, pens.centre),
-    ...thickness(right + 4 * scale.gap, 0, t, say(t, speech), scale.capital),
+    ...thickness(right + 4 * scale.gap, 0, t, say(t, speech, speech.unit === 'in' ? 4 : 2), scale.capital),
     text('note', { x: left - scale.gap, y: t - scale.capital }, `side B, ${plate.faces[1]}`, { capital: scale.capital, anchor: 'end' }),
     text('note', { x: left - scale.gap, y: 0 }, `side A, ${plate.faces[0]}`, { capital: scale.capital, anchor: 'end' }),
   ];
-  const clock = formatClock(profile.direction);
-  return sheet('Plate in section', shapes, [`Cut through the centre from ${clock} o'clock as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below. Drawn full size.${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`], scale, lettering);
+  const failed = marksIn(plate, profile);
+  const clocks = [profile.direction, profile.direction + Math.PI].map(formatClock);
+  const notes = [
+    `Cut through the centre, ${clocks[0] ?? ''} o'clock on the right and ${clocks[1] ?? ''} on the left as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below. ${fullSize}${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`,
+    ...(failed.length === 0 ? [] : [`Ringed twice with a bar, what does not hold: ${failureWords(plate, failed.map((f) => f.check))}.`]),
+  ];
+  return sheet('Plate in section', [...shapes, ...failed.flatMap((f) => failure(f.at, { ...scale, capital: Math.min(scale.capital, t / 5) }))], notes, scale, lettering);
 };

@@ -1,6 +1,9 @@
 import { type Drawing, type Lettering, type Shape, growBox, joinBoxes, shapesBox, text } from '@fayplate/drawing';
 import type { Scale } from './scale.js';
 
+/** What a drawing at true scale may say of itself wherever it comes to stand: whoever makes it smaller says so below it. */
+export const fullSize = 'Full size, unless it says below that it was made smaller.';
+
 /** Words that do not fit the drawing's width are broken at spaces. */
 const broken = (words: string, width: number, capital: number, lettering: Lettering): readonly string[] => {
   const lines: string[] = [];

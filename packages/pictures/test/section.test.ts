@@ -1,9 +1,12 @@
-import { circlePath } from '@fayplate/core';
-import type { Plate } from '@fayplate/plate';
-import { expect, test } from 'vitest';
+import { circlePath, speechFor } from '@fayplate/core';
+import type { Check, Plate, PlateHole } from '@fayplate/plate';
+import { describe, expect, test } from 'vitest';
+import { failureWords } from '../src/failure.js';
+import { sectionPicture } from '../src/index.js';
 import { sectionProfile } from '../src/section-profile.js';
+import { flat, letters, meetingTexts, outside, textsOf } from './support.js';
 
-const plate = (side: 'A' | 'B'): Plate => ({
+const plate = (side: 'A' | 'B', more: Partial<Plate> = {}): Plate => ({
   faces: ['pump', 'motor'], thickness: 20, material: null, clocking: 0, holes: [],
   bores: [
     { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'through', depth: null },
@@ -11,9 +14,71 @@ const plate = (side: 'A' | 'B'): Plate => ({
   ],
   outline: { shape: 'round', path: circlePath({ x: 0, y: 0 }, 80), area: Math.PI * 6400, mass: null, blank: { width: 160, height: 160 } },
   checks: [], bolts: [], goesOn: new Map(), clockings: null, turning: { range: { from: 0, to: 1 }, spans: [], best: null, plot: [] }, alignment: null, unknowns: [], ok: true,
+  ...more,
 });
+
+const hole = (id: string, x: number, more: Partial<PlateHole>): PlateHole => ({
+  id, feature: null, x, y: 0, as: 'clearance', diameter: 9, limits: null, from: 'B', depth: null, thread: null, sink: null, slot: null, fastening: null, fastener: null, drill: null, source: '', land: [0, 20], ...more,
+});
+
+const sunk = hole('H1', 60, { sink: { kind: 'counterbored', diameter: 20, depth: 18.5, side: 'A' } });
+const blind = hole('H2', -60, { as: 'tapped', diameter: 8.5, depth: 15, thread: { name: 'M10', major: 10, pitch: 1.5, depth: 12 } });
+const check = (rule: string, of: readonly string[], ok = false): Check => ({ rule, of, value: 1.5, limit: 3, unit: 'mm', sense: 'least', ok, source: '', cures: [], at: { x: 60, y: 0 } });
 
 test.each([['A', -3, 20], ['B', 0, 23]] as const)('a bore through a spigot raised from side %s runs from %d to %d mm and no further', (side, low, high) => {
   const heights = sectionProfile(plate(side)).voids.flat().map((p) => p.y);
   expect([Math.min(...heights), Math.max(...heights)]).toEqual([low, high]);
+});
+
+test('a bore beside a raised spigot ends at the plate’s own face', () => {
+  const bores = plate('A').bores.map((b) => (b.id === 'C2' ? { ...b, x: 50, diameter: 20 } : b));
+  expect(Math.min(...sectionProfile(plate('A', { bores })).voids.flat().map((p) => p.y))).toBe(0);
+});
+
+test('plate and spigot are one outline, without the line of the face between them', () => {
+  const [one, ...more] = sectionProfile(plate('A')).outlines;
+  expect(more).toEqual([]);
+  const low = one?.filter((p) => p.y < 0).map((p) => p.x) ?? [];
+  expect(low).toHaveLength(2);
+  expect(Math.abs((low[0] ?? 0) - (low[1] ?? 0))).toBeCloseTo(60, 9);
+});
+
+test('a counterbore is cut from its own side, a blind hole from the side it is drilled from, its thread no deeper than it is cut', () => {
+  const p = sectionProfile(plate('A', { bores: [], holes: [sunk, blind] }));
+  const over = (u: number): readonly (readonly [number, number])[] =>
+    p.voids.filter((v) => v.some((q) => Math.sign(q.x) === Math.sign(u))).map((v) => [Math.min(...v.map((q) => q.y)), Math.max(...v.map((q) => q.y))] as const);
+  expect(over(60)).toEqual([[0, 20], [0, 18.5]]);
+  // From side B: 15 mm deep leaves 5, the drill's point goes on by half its diameter over tan 59°.
+  expect(over(-60)[0]).toEqual([5, 20]);
+  expect(over(-60)[1]?.[0]).toBeCloseTo(5 - 4.25 / Math.tan((59 * Math.PI) / 180), 9);
+  expect(p.threads.map(([a, b]) => [Math.abs(a.x + 60), a.y, b.y])).toEqual([[5, 20, 8], [5, 20, 8]]);
+});
+
+test('a hole past the edge is not drawn where there is no plate', () => {
+  const p = sectionProfile(plate('A', { bores: [], holes: [hole('H1', 78, {}), hole('H2', 95, {})] }));
+  expect(Math.max(...p.voids.flat().map((q) => q.x))).toBeLessThanOrEqual(80.0001);
+  expect(p.holes.map((h) => h.id)).toEqual(['H1']);
+});
+
+describe('what does not hold', () => {
+  const speech = speechFor('mm');
+  const barsOf = (checks: readonly Check[]): number =>
+    flat(sectionPicture(plate('A', { holes: [sunk, blind], checks }), speech, letters).shapes).filter((s) => s.kind === 'path' && s.stroke?.width === 0.8).length;
+
+  test('is marked in section where the floor is thin, and said', () => {
+    const drawing = sectionPicture(plate('A', { holes: [sunk, blind], checks: [check('floor under the counterbore', ['H1'])] }), speech, letters);
+    expect(outside(drawing)).toEqual([]);
+    expect(meetingTexts(drawing)).toEqual([]);
+    expect(textsOf(drawing).map((t) => t.text).join(' ')).toContain('what does not hold: floor under the counterbore (H1)');
+    expect(barsOf([check('floor under the counterbore', ['H1'])])).toBe(1);
+  });
+  test('is not marked where it holds, nor where the section does not show it', () => {
+    expect(barsOf([check('floor under the counterbore', ['H1'], true)])).toBe(0);
+    expect(barsOf([check('floor under the counterbore', ['H9'])])).toBe(0);
+  });
+  test('is said between two holes only where the rule is about two', () => {
+    const p = plate('A', { holes: [sunk, blind] });
+    expect(failureWords(p, [check('web between cuts', ['H1', 'H2']), check('hole to edge', ['H1', 'outline'])])).toBe('web between cuts (H1 to H2); hole to edge (H1, outline)');
+    expect(failureWords(p, [check('locating the same thing', ['H1', 'H2'])])).toBe('locating the same thing (H1, H2)');
+  });
 });

@@ -44,7 +44,7 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, options:
     ...sections.map((s) => ({
       title: s.title,
       report: s.report,
-      pictures: s.pictures.map((p) => ({ caption: p.drawing.title, svg: pictures.get(p)?.content ?? '', true: false })),
+      pictures: s.pictures.map((p) => ({ caption: `${p.drawing.title}; made smaller here where it is wider than the page`, svg: pictures.get(p)?.content ?? '', true: false })),
     })),
     {
       title: 'Ruler',
