@@ -7,6 +7,7 @@ export * from './numbers/distributions.js';
 export * from './numbers/random.js';
 export * from './report/block.js';
 export * from './report/inert.js';
+export * from './report/minus.js';
 export * from './report/speech.js';
 export * from './units/angle.js';
 export * from './units/format.js';

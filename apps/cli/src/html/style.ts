@@ -18,7 +18,8 @@ a:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--ink); outli
 .caution { padding: .5rem 1rem; border-left: .5rem double var(--ink); background: var(--tint); }
 .caption { color: var(--soft); margin: 1rem 0 0; }
 .wide { overflow-x: auto; margin: .25rem 0 1rem; overflow-wrap: normal; }
-table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
+/* Not collapsed: a cell that stays in sight would leave its rule behind. */
+table { border-collapse: separate; border-spacing: 0; font-variant-numeric: tabular-nums; }
 th, td { padding: .3rem .6rem; border-bottom: 1px solid var(--edge); text-align: left; vertical-align: top; white-space: nowrap; }
 th { border-bottom: 2px solid var(--ink); vertical-align: bottom; }
 /* What a row is about stays in sight while its figures are scrolled. */
@@ -26,6 +27,11 @@ th:first-child, td:first-child { position: sticky; left: 0; background: var(--pa
 .n { text-align: right; }
 .long { white-space: normal; min-width: 15rem; }
 .long:last-child { min-width: 24rem; }
+@media (max-width: 34rem) {
+  table { font-size: .95rem; }
+  th, td { padding: .3rem .4rem; }
+  th { white-space: normal; }
+}
 figure { margin: 1rem 0; }
 figure svg { display: block; max-width: 100%; max-height: 90vh; height: auto; }
 figcaption { color: var(--soft); }

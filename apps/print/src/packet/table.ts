@@ -1,4 +1,4 @@
-import type { TableBlock } from '@fayplate/core';
+import { type TableBlock, minusSign } from '@fayplate/core';
 import { type Lettering, type Shape, type Stroke, type Weight, line, moveShape, pens, text } from '@fayplate/drawing';
 import { wrapText } from '../sheet/wrap.js';
 import { type Layout, atPoint, cellLines, layColumns } from './columns.js';
@@ -25,9 +25,6 @@ const cellShapes = (cell: string, align: 'left' | 'right' | 'point', column: Lay
   };
 };
 
-/** A number's hyphen becomes the minus sign, as wide as a plus. */
-const minus = (cell: string): string => cell.replace(/^-(?=[\d.])/, '−');
-
 const rowPiece = (cells: readonly string[], table: TableBlock, layout: Layout, weight: Weight, lettering: Lettering, rule: (y: number) => Shape): Piece => {
   const head = weight === 'bold';
   const laid = table.columns.map((c, i) => {
@@ -43,7 +40,7 @@ const rowPiece = (cells: readonly string[], table: TableBlock, layout: Layout, w
 
 /** A table as pieces: caption and head stay with the first two rows, the last two rows stay together, the head comes again after a break. */
 export const tablePieces = (given: TableBlock, width: number, lettering: Lettering): readonly Piece[] => {
-  const table = { ...given, rows: given.rows.map((row) => row.map(minus)) };
+  const table = { ...given, rows: given.rows.map((row) => row.map(minusSign)) };
   const layout = layColumns(table, width, lettering);
   const across = (pen: Stroke, grey: number) => (y: number): Shape => line('note', { x: 0, y }, { x: layout.width, y }, { ...pen, grey });
   const head = rowPiece(table.columns.map((c) => c.title), table, layout, 'bold', lettering, across(pens.narrow, 0));
