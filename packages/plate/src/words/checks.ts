@@ -41,10 +41,10 @@ const row = ({ check: c, of }: Alike, sources: readonly string[], speech: Speech
 /** Where the cure stands in a row; a table in which nothing wants one goes without. */
 const CURE = 5;
 
-/** All that fail, then the tightest of each kind, and below them where each limit comes from. */
-export const checkWords = (plate: Plate, speech: Speech): readonly Block[] => {
+/** All that fail, then the tightest of each kind (`every`: all of them), and below them where each limit comes from. */
+export const checkWords = (plate: Plate, speech: Speech, every = false): readonly Block[] => {
   const fails = alike(plate.checks.filter((c) => !c.ok), speech);
-  const shown = [...fails, ...tightest(plate).map((check) => ({ check, of: names(check) }))];
+  const shown = [...fails, ...(every ? plate.checks.filter((c) => c.ok) : tightest(plate)).map((check) => ({ check, of: names(check) }))];
   if (shown.length === 0) return [];
   const sources = [...new Set(shown.map((s) => s.check.source))];
   const rows = shown.map((s) => row(s, sources, speech));
@@ -53,7 +53,7 @@ export const checkWords = (plate: Plate, speech: Speech): readonly Block[] => {
   return [
     {
       kind: 'table',
-      caption: `Checks: ${fails.length === 0 ? '' : 'all that fail, then '}the tightest of each kind that holds`,
+      caption: `Checks: ${fails.length === 0 ? '' : 'all that fail, then '}${every ? 'every one' : 'the tightest of each kind'} that holds`,
       columns: used<Column>([
         { title: '', align: 'left' },
         { title: 'Check', align: 'left' },

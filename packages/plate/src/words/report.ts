@@ -36,15 +36,15 @@ const together = (plate: Plate, speech: Speech): readonly Block[] =>
 const inLine = (plate: Plate, speech: Speech): readonly Block[] =>
   plate.alignment === null || !plate.alignment.turns ? [] : [{ kind: 'heading', level: 2, text: 'Shafts in line' }, ...asParagraphs(alignmentReport(plate.alignment, speech))];
 
-/** Verdict first, then checks, holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
-export const plateReport = (plate: Plate, speech: Speech): Report => [
+/** Verdict first, then checks (`every`: also those that hold with more to spare than others of their kind), holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
+export const plateReport = (plate: Plate, speech: Speech, every = false): Report => [
   { kind: 'heading', level: 1, text: `Plate between ${plate.faces[0]} and ${plate.faces[1]}` },
   verdict(plate, speech),
   {
     kind: 'paragraph',
     text: `${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; blank ${say(plate.outline.blank.width, speech, 1)} × ${say(plate.outline.blank.height, speech, 1)}${plate.outline.mass === null ? '' : `; ${plate.outline.mass.toFixed(2)} kg finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}.`,
   },
-  ...checkWords(plate, speech),
+  ...checkWords(plate, speech, every),
   { kind: 'heading', level: 2, text: 'Holes' },
   holeTable(plate, speech),
   ...boltWords(plate, speech),
