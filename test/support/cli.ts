@@ -25,6 +25,7 @@ export const fayplate = async (args: readonly string[], more: Partial<Io> = {}):
     columns: 100,
     colour: false,
     interactive: false,
+    bars: false,
     onStop: () => undefined,
     today: () => '2026-01-31',
     ...more,

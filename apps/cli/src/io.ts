@@ -12,6 +12,8 @@ export interface Io {
   readonly columns: number;
   readonly colour: boolean;
   readonly interactive: boolean;
+  /** Whether a bar may be drawn on standard error: it is a terminal. */
+  readonly bars: boolean;
   /** Calls back once when the person ends the program (Ctrl-C). */
   readonly onStop: (stop: () => void) => void;
   /** Today, ISO 8601, for what is dated: a printer's measured scale. */

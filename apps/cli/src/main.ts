@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { commands } from './commands/index.js';
 import type { Io } from './io.js';
+import { wrap } from './terminal/columns.js';
 
 const version = '0.1.0';
 
@@ -14,6 +15,7 @@ const fault = (io: Io, error: unknown, verbose: boolean): number => {
 /** Runs one command line and answers with the exit status: 0 sound, 1 the answer is 'no', 2 the input is at fault, 3 the program is. */
 export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   let code = 0;
+  const width = (): number => Math.min(io.columns, 100);
   const program = new Command('fayplate')
     .description('From readings off two parts that do not match to the plate that joins them.')
     .version(version, '--version')
@@ -21,15 +23,24 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     .helpCommand(false)
     .showHelpAfterError('(add --help to see what it takes)')
     .exitOverride()
-    .configureOutput({ writeOut: io.out, writeErr: io.err, getOutHelpWidth: () => Math.min(io.columns, 100), getErrHelpWidth: () => Math.min(io.columns, 100) })
-    .addHelpText('after', '\nExit status: 0 done and sound · 1 done, and the answer is no · 2 the input is at fault · 3 the program is at fault.');
+    .configureHelp({ minWidthToWrap: 20 })
+    .configureOutput({ writeOut: io.out, writeErr: io.err, getOutHelpWidth: width, getErrHelpWidth: width })
+    .addHelpText('after', () => `
+Examples, in the order of the work:
+  fayplate new pump.yaml                a job to fill in, and what to read
+  fayplate check pump.yaml              what is still missing
+  fayplate locate pump.yaml             where the centres are, and their ±
+  fayplate plate pump.yaml              the plate with every check
+  fayplate packet pump.yaml --out pump  all of it, to print and to drill from
+
+${wrap('Exit status: 0 done and sound · 1 done, and the answer is no · 2 the input is at fault · 3 the program is at fault.', width()).join('\n')}`);
   for (const add of commands) {
     add(program, io, (status) => {
       code = status;
     });
   }
   for (const command of program.commands) {
-    command.exitOverride().helpOption('--help', 'this page').configureOutput(program.configureOutput());
+    command.exitOverride().helpOption('--help', 'this page').configureHelp(program.configureHelp()).configureOutput(program.configureOutput());
   }
   try {
     await program.parseAsync([...argv], { from: 'user' });

@@ -26,6 +26,7 @@ export const processIo = (): Io => {
     colour: process.stdout.isTTY && (noColour === undefined || noColour === '') && terminal !== 'dumb',
     // Not process.stdin.isTTY: that opens a stream for it, which takes longer than many an answer.
     interactive: isatty(0) && isatty(1),
+    bars: isatty(2),
     onStop: (stop) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, stop);
     },

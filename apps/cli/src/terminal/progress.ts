@@ -2,7 +2,7 @@ import type { Io } from '../io.js';
 
 /** A bar on standard error while long work runs; nothing where that is not a terminal or quiet was asked for. */
 export const progressBar = (io: Io, quiet: boolean): ((done: number, of: number) => void) => {
-  if (quiet || !io.interactive) return () => undefined;
+  if (quiet || !io.bars) return () => undefined;
   let shown = -1;
   return (done, of) => {
     const share = Math.floor((40 * done) / of);

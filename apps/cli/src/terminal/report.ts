@@ -1,5 +1,5 @@
 import { type Block, type Report, inert } from '@fayplate/core';
-import { wrap } from './columns.js';
+import { widthOf, wrap } from './columns.js';
 import { tableLines } from './table.js';
 
 export interface Manner {
@@ -13,8 +13,8 @@ const lines = (block: Block, manner: Manner): readonly string[] => {
   const width = Math.min(manner.columns, 100);
   switch (block.kind) {
     case 'heading': {
-      const text = inert(block.text);
-      return block.level === 1 ? [paint('1', text, manner), '═'.repeat(Math.min(width, text.length))] : [paint('1', text, manner)];
+      const text = wrap(inert(block.text), width);
+      return [...text.map((l) => paint('1', l, manner)), ...(block.level === 1 ? ['═'.repeat(Math.max(...text.map(widthOf)))] : [])];
     }
     case 'verdict':
       return wrap(`${block.ok ? 'Yes' : 'No'}: ${inert(block.text)}`, width).map((l) => paint(block.ok ? '1;32' : '1;31', l, manner));
@@ -25,7 +25,7 @@ const lines = (block: Block, manner: Manner): readonly string[] => {
     case 'caution':
       return wrap(`Caution: ${inert(block.text)}`, width).map((l) => paint('33', l, manner));
     case 'table':
-      return [...(block.caption === null ? [] : [inert(block.caption)]), ...tableLines(block, manner.columns)];
+      return [...(block.caption === null ? [] : wrap(inert(block.caption), width)), ...tableLines(block, manner.columns)];
   }
 };
 

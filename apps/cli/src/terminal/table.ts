@@ -2,8 +2,6 @@ import type { TableBlock } from '@fayplate/core';
 import { inert } from '@fayplate/core';
 import { padEnd, padStart, widthOf, wrap } from './columns.js';
 
-const gap = '  ';
-
 /** Lines numbers up on their decimal point by padding after it; texts without figures are left as they are. */
 const pointed = (cells: readonly string[]): readonly string[] => {
   const after = (c: string): number => {
@@ -14,17 +12,34 @@ const pointed = (cells: readonly string[]): readonly string[] => {
   return cells.map((c) => (/^[-−+]?\d/.test(c.trim()) && /^[-−+]?\d+(?:\.\d+)?$/.test(c.trim()) ? c + ' '.repeat(most - after(c)) : c));
 };
 
-/** Widths that fit the terminal: the widest left-aligned columns give way first and their cells wrap. */
-const fitted = (natural: readonly number[], shrinks: readonly boolean[], room: number): readonly number[] => {
-  const widths = [...natural];
-  const total = (): number => widths.reduce((a, b) => a + b, 0) + gap.length * (widths.length - 1);
-  while (total() > room) {
-    const widest = widths.reduce((best, w, i) => (shrinks[i] === true && w > 12 && (best < 0 || w > (widths[best] ?? 0)) ? i : best), -1);
-    if (widest < 0) break;
-    widths[widest] = (widths[widest] ?? 0) - 1;
+interface Column {
+  readonly left: boolean;
+  /** Widest cell or title. */
+  readonly natural: number;
+  /** Widest that cannot be broken: a word, or a figure. */
+  readonly least: number;
+}
+
+/** Between columns, and the width below which no cell is broken: as one likes it, and where it must be. */
+const manners = [{ gap: 2, narrow: 12 }, { gap: 1, narrow: 8 }] as const;
+
+const total = (widths: readonly number[], gap: number): number => widths.reduce((a, b) => a + b, 0) + gap * (widths.length - 1);
+
+/** Widths that fit the terminal: first the titles of figures are broken, then the cells of the widest left-aligned columns. */
+const fitted = (columns: readonly Column[], room: number, { gap, narrow }: (typeof manners)[number]): readonly number[] => {
+  const widths = columns.map((c) => c.natural);
+  for (const left of [false, true]) {
+    const floor = (c: Column): number => (left ? Math.max(narrow, c.least) : c.least);
+    while (total(widths, gap) > room) {
+      const widest = columns.reduce((best, c, i) => (c.left === left && (widths[i] ?? 0) > floor(c) && (best < 0 || (widths[i] ?? 0) > (widths[best] ?? 0)) ? i : best), -1);
+      if (widest < 0) break;
+      widths[widest] = (widths[widest] ?? 0) - 1;
+    }
   }
   return widths;
 };
+
+const longestWord = (text: string): number => Math.max(0, ...text.split(' ').map(widthOf));
 
 /** A table as lines of text, no wider than `width` where its left-aligned columns can give way. */
 export const tableLines = (table: TableBlock, width: number): readonly string[] => {
@@ -33,10 +48,18 @@ export const tableLines = (table: TableBlock, width: number): readonly string[] 
     const raw = cells.map((row) => row[i] ?? '');
     return { ...column, cells: column.align === 'point' ? pointed(raw) : raw };
   });
-  const natural = columns.map((c) => Math.max(widthOf(c.title), ...c.cells.map(widthOf)));
-  const widths = fitted(natural, columns.map((c) => c.align === 'left'), width);
+  const shapes = columns.map((c): Column => {
+    const left = c.align === 'left';
+    const natural = Math.max(widthOf(c.title), ...c.cells.map(widthOf));
+    return { left, natural, least: Math.max(longestWord(c.title), ...c.cells.map(left ? longestWord : widthOf)) };
+  });
+  const [liked, forced] = manners;
+  const wide = fitted(shapes, width, liked);
+  const fits = total(wide, liked.gap) <= width;
+  const widths = fits ? wide : fitted(shapes, width, forced);
+  const gap = ' '.repeat(fits ? liked.gap : forced.gap);
   const row = (texts: readonly string[]): readonly string[] => {
-    const broken = texts.map((t, i) => (columns[i]?.align === 'left' ? wrap(t, widths[i] ?? 0) : [t]));
+    const broken = texts.map((t, i) => wrap(t, widths[i] ?? 0));
     const height = Math.max(...broken.map((b) => b.length));
     return Array.from({ length: height }, (_, k) =>
       broken

@@ -26,6 +26,7 @@ const fayplate = async (args: readonly string[], more: Partial<Io> = {}): Promis
     columns: 100,
     colour: false,
     interactive: false,
+    bars: false,
     onStop: () => undefined,
     today: () => '2026-01-31',
     ...more,
