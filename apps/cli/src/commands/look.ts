@@ -1,3 +1,4 @@
+import { Argument } from 'commander';
 import { terminalText } from '../terminal/report.js';
 import type { AddCommand } from './command.js';
 
@@ -5,9 +6,15 @@ interface Options {
   readonly json?: boolean;
 }
 
+/** Named for completions; the handbook itself says what it has, with the nearest name. */
+const kinds = new Argument('<kind>');
+kinds.argChoices = ['thread', 'drill', 'tap', 'clearance', 'hardware', 'fit', 'material', 'paper'];
+
 export const look: AddCommand = (program, io, done) => {
   program
-    .command('look <kind> <what...>')
+    .command('look')
+    .addArgument(kinds)
+    .argument('<what...>')
     .description('the handbook: thread, drill, tap drill, clearance, hardware, fit, material, paper')
     .option('--json', 'one JSON document on standard output and nothing else')
     .addHelpText('after', '\nExamples:\n  fayplate look thread 3/8-16 UNC\n  fayplate look drill 10.3 mm\n  fayplate look clearance M10\n  fayplate look paper A3')

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { parseLengthBand } from '@fayplate/core';
 import { Refusal } from '../answer.js';
 import { WriteRefused } from '../files/write.js';
-import { asUnits, collect } from '../options.js';
+import { collect, unitsOption } from '../options.js';
 import type { PartAnswers, StarterAnswers } from '../starter/answers.js';
 import type { AddCommand } from './command.js';
 
@@ -39,7 +39,7 @@ export const newJob: AddCommand = (program, io, done) => {
     .command('new <file>')
     .description('writes a commented starter job, with the readings to take in the order that fixes the shape soonest')
     .option('--job <name>', 'what the job is called')
-    .option('--units <unit>', 'what a bare number means: `in` or `mm`', asUnits)
+    .addOption(unitsOption('what a bare number means'))
     .option('--caliper <±>', 'how good one caliper reading is, such as "± 0.002 in"')
     .option('--part <words>', 'name, spigot|bore|none, studs|holes, clocks; give it twice', collect)
     .option('--force', 'replace a file that Fayplate did not write')
