@@ -5,6 +5,8 @@ export interface Answer {
   readonly code: 0 | 1;
   readonly json: object;
   readonly report: Report;
+  /** What `--verbose` adds. */
+  readonly more?: () => Report;
   /** A file asked for in place of words: printed, or written to `out`. */
   readonly file?: { readonly content: string; readonly out: string | null; readonly force: boolean };
 }

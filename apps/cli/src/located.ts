@@ -1,11 +1,14 @@
 import type { Face, Job } from '@fayplate/job';
 import { type FittedReading, type LocatedFace, locateFace } from '@fayplate/survey';
 import { NoAnswer, Refusal } from './answer.js';
+import { clockWarnings } from './clocks.js';
 import { asideOn } from './options.js';
 
 export interface LocateChoices {
   readonly setAside?: readonly string[];
   readonly next?: boolean;
+  /** Told of what is legal but unlikely. */
+  readonly warn?: (words: string) => void;
 }
 
 /** A ± finer than this share of what is read: nothing in a shop reads so, and double precision runs out soon after. */
@@ -40,8 +43,9 @@ const unsettled = (face: Face, { readings, stopped, fit }: LocatedFace): Refusal
 };
 
 /** One face of a job, located. Throws a refusal in words where no shape can be settled on. */
-export const locatedIn = (job: Job, face: Face, { setAside, next = false }: LocateChoices): LocatedFace => {
+export const locatedIn = (job: Job, face: Face, { setAside, next = false, warn }: LocateChoices): LocatedFace => {
   const located = locateFace({ face, instruments: job.instruments }, { setAside: asideOn(face.name, setAside), next });
   if (!located.stopped.converged) throw unsettled(face, located);
+  if (warn !== undefined) for (const words of clockWarnings(face, located)) warn(words);
   return located;
 };

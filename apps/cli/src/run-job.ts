@@ -3,7 +3,7 @@ import { type Speech, inert, speechFor } from '@fayplate/core';
 import { type Fault, type Job, faultLines, readJob } from '@fayplate/job';
 import { type Answer, NoAnswer, Refusal } from './answer.js';
 import type { Io } from './io.js';
-import type { CommonOptions } from './options.js';
+import { type CommonOptions, refuseUnknownAside } from './options.js';
 import { WriteRefused } from './files/write.js';
 import { terminalText } from './terminal/report.js';
 
@@ -13,6 +13,8 @@ export interface JobContext {
   readonly path: string;
   readonly speech: Speech;
   readonly warnings: readonly Fault[];
+  /** Says something on standard error, unless `--quiet` was asked for. */
+  readonly warn: (words: string) => void;
 }
 
 /** Where the readings of a job may come from beside it: a file in its own folder or below, never above. */
@@ -25,12 +27,19 @@ const besideJob = (io: Io, jobPath: string) => (name: string): string | null => 
   }
 };
 
+const unread: Readonly<Record<string, string>> = {
+  ENOENT: 'is not there: no such file',
+  EISDIR: 'is a folder: name the job file in it',
+  EACCES: 'cannot be read: you have no right to',
+  ERR_STRING_TOO_LONG: 'is far too long for a job file',
+};
+
 const readText = (io: Io, path: string): string => {
   try {
     return io.read(path);
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    throw new Refusal(code === 'ENOENT' ? `there is no file ${path}` : `${path} cannot be read (${code ?? 'unknown fault'})`);
+    const code = (error as NodeJS.ErrnoException).code ?? 'unknown fault';
+    throw new Refusal(Object.hasOwn(unread, code) ? `${path} ${unread[code] ?? ''}` : `${path} cannot be read (${code})`);
   }
 };
 
@@ -64,11 +73,16 @@ export const runJob = async (
     }
     if (options.quiet !== true && read.warnings.length > 0) io.err(`${faultLines(text, read.warnings).map((w) => `Warning: ${w}`).join('\n')}\n`);
     const speech = speechFor(options.units ?? read.job.units, options.fractions ?? null);
-    const answer = await work({ io, job: read.job, path, speech, warnings: read.warnings });
+    refuseUnknownAside(read.job, options.setAside);
+    const warn = (words: string): void => {
+      if (options.quiet !== true) io.err(`Warning: ${told(words)}\n`);
+    };
+    if (options.fractions !== undefined && speech.unit === 'mm') warn('--fractions says inches; this job is said in mm. Add --units in.');
+    const answer = await work({ io, job: read.job, path, speech, warnings: read.warnings, warn });
     if (answer.file !== undefined && answer.file.out !== null) io.write(answer.file.out, answer.file.content, answer.file.force);
     if (options.json === true) printJson(io, { fayplate: 1, job: read.job.name, command, ...answer.json });
     else if (answer.file !== undefined && answer.file.out === null) io.out(answer.file.content);
-    else io.out(terminalText(answer.report, io));
+    else io.out(terminalText(options.verbose === true ? [...answer.report, ...(answer.more?.() ?? [])] : answer.report, io));
     return answer.code;
   } catch (error) {
     if (error instanceof Refusal || error instanceof WriteRefused) return fail(io, command, options, 2, error.message, {});

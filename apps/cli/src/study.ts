@@ -1,8 +1,8 @@
 import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
-import type { LocatedFace } from '@fayplate/survey';
-import type { Motion } from '@fayplate/core';
+import { type LocatedFace, fittedReport } from '@fayplate/survey';
+import type { Motion, Report, Speech } from '@fayplate/core';
 import { Refusal } from './answer.js';
 import { type LocateChoices, locatedIn } from './located.js';
 
@@ -74,3 +74,6 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   const plate = once((_key: null) => design(study, options));
   return { ...study, plate: () => plate(null) };
 };
+
+/** How every reading fits on every face that was asked for: what `--verbose` adds. */
+export const fittedWords = (study: Study, faces: readonly Face[], speech: Speech) => (): Report => faces.flatMap((f) => fittedReport(f, study.located(f), speech));

@@ -51,17 +51,16 @@ export const check: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate check pump.yaml\n  cat pump.yaml | fayplate check -')
     .action(async (path: string, options: CommonOptions) => {
       done(
-        await runJob('check', path, options, io, async ({ job, warnings }) => {
-          const { locatedIn } = await import('../located.js');
-          const lacking = job.faces.map((face) => {
-            const setAside = options.setAside ?? [];
-            const first = locatedIn(job, face, { setAside });
-            return lackingOf(face, first.undetermined.length === 0 ? first : locatedIn(job, face, { setAside, next: true }));
-          });
+        await runJob('check', path, options, io, async ({ job, speech, warnings, warn }) => {
+          const [{ locatedIn }, { fittedReport }] = await Promise.all([import('../located.js'), import('@fayplate/survey')]);
+          const setAside = options.setAside ?? [];
+          const first = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside, warn }) }));
+          const lacking = first.map(({ face, located }) => lackingOf(face, located.undetermined.length === 0 ? located : locatedIn(job, face, { setAside, next: true })));
           return {
             code: lacking.every((l) => l.undetermined.length === 0) ? 0 : 1,
             json: { faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])), warnings },
             report: reportOf(job, lacking),
+            more: () => first.flatMap(({ face, located }) => fittedReport(face, located, speech)),
           };
         }),
       );

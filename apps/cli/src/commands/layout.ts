@@ -16,9 +16,9 @@ export const layout: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExample:\n  fayplate layout pump.yaml --picture layout.svg')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('layout', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { layoutJson, layoutReport }] = await Promise.all([import('../study.js'), import('@fayplate/layout')]);
-          const study = studyOf(job, { setAside: options.setAside ?? [] });
+        await runJob('layout', path, options, io, async ({ job, speech, warn }) => {
+          const [{ fittedWords, studyOf }, { layoutJson, layoutReport }] = await Promise.all([import('../study.js'), import('@fayplate/layout')]);
+          const study = studyOf(job, { setAside: options.setAside ?? [], warn });
           const faces = job.faces.map((face) => ({ face, located: study.located(face), layout: study.layout(face) }));
           if (options.picture !== undefined) {
             await savePictures(io, options.picture, (draw, letters) => faces.map((f) => ({ name: f.face.name, drawing: draw.layoutPicture(f.face, f.located, f.layout, speech, letters) })), options.force === true);
@@ -27,6 +27,7 @@ export const layout: AddCommand = (program, io, done) => {
             code: faces.every((f) => f.layout.chosen !== null) ? 0 : 1,
             json: layoutJson(faces.map((f) => f.layout)),
             report: faces.flatMap((f) => layoutReport(f.face, f.located, f.layout, speech)),
+            more: fittedWords(study, job.faces, speech),
           };
         }),
       );

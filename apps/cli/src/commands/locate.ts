@@ -16,9 +16,9 @@ export const locate: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate locate pump.yaml\n  fayplate locate pump.yaml --set-aside pump:7 --picture pump.svg')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('locate', path, options, io, async ({ job, speech }) => {
-          const [{ locatedIn }, { locateJson, locateReport }] = await Promise.all([import('../located.js'), import('@fayplate/survey')]);
-          const faces = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside: options.setAside ?? [], next: true }) }));
+        await runJob('locate', path, options, io, async ({ job, speech, warn }) => {
+          const [{ locatedIn }, { fittedReport, locateJson, locateReport }] = await Promise.all([import('../located.js'), import('@fayplate/survey')]);
+          const faces = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside: options.setAside ?? [], next: true, warn }) }));
           if (options.picture !== undefined) {
             await savePictures(io, options.picture, (draw, letters) => faces.map(({ face, located }) => ({ name: face.name, drawing: draw.facePicture(face, located, speech, letters) })), options.force === true);
           }
@@ -27,6 +27,7 @@ export const locate: AddCommand = (program, io, done) => {
             code: sound ? 0 : 1,
             json: locateJson(faces.map((f) => f.located)),
             report: faces.flatMap(({ face, located }) => locateReport(face, located, speech)),
+            more: () => faces.flatMap(({ face, located }) => fittedReport(face, located, speech)),
           };
         }),
       );

@@ -24,10 +24,11 @@ export const packet: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExample:\n  fayplate packet pump.yaml --out pump-packet')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('packet', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { packetFiles }] = await Promise.all([import('../study.js'), import('../packet/files.js')]);
+        await runJob('packet', path, options, io, async ({ job, speech, warn }) => {
+          const [{ fittedWords, platedFaces, studyOf }, { packetFiles }] = await Promise.all([import('../study.js'), import('../packet/files.js')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
+            warn,
             next: true,
             ...(options.trials === undefined ? {} : { trials: options.trials }),
             progress: progressBar(io, options.quiet === true),
@@ -35,10 +36,11 @@ export const packet: AddCommand = (program, io, done) => {
           const made = await packetFiles(study, speech, io, options);
           if (!made.ok) throw new Refusal(made.faults.join('\n'));
           for (const file of made.files) io.write(join(options.out, file.name), file.content, options.force === true);
-          if (options.quiet !== true) for (const w of made.warnings) io.err(`${w}\n`);
+          for (const w of made.warnings) warn(w);
           return {
             code: made.sound ? 0 : 1,
             json: { out: options.out, files: made.files.map((f) => f.name), ok: made.sound },
+            more: fittedWords(study, platedFaces(job), speech),
             report: [
               ...made.verdicts,
               {

@@ -19,10 +19,11 @@ export const plate: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate plate pump.yaml\n  fayplate plate pump.yaml --trials 100000 --picture plate.svg')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('plate', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { doubtsOf }, { plateJson, plateReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/plate')]);
+        await runJob('plate', path, options, io, async ({ job, speech, warn }) => {
+          const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { plateJson, plateReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/plate')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
+            warn,
             ...(options.trials === undefined ? {} : { trials: options.trials }),
             progress: progressBar(io, options.quiet === true),
           });
@@ -36,7 +37,7 @@ export const plate: AddCommand = (program, io, done) => {
             ], options.force === true);
           }
           const doubts = doubtsOf(study);
-          return { code: made.ok && doubts.ok ? 0 : 1, json: { ...plateJson(made), suspects: doubts.suspects }, report: [...doubts.report, ...plateReport(made, speech)] };
+          return { code: made.ok && doubts.ok ? 0 : 1, json: { ...plateJson(made), suspects: doubts.suspects }, report: [...doubts.report, ...plateReport(made, speech, options.verbose === true)], more: fittedWords(study, platedFaces(job), speech) };
         }),
       );
     });

@@ -4,7 +4,7 @@ import type { Printed } from '@fayplate/print';
 import { Refusal } from '../answer.js';
 import { loadLettering } from '../files/fonts.js';
 import { readProfile } from '../files/profiles.js';
-import { type CommonOptions, withCommonOptions } from '../options.js';
+import { type CommonOptions, oneOf, withCommonOptions } from '../options.js';
 import { printSettings } from '../print-settings.js';
 import { runJob } from '../run-job.js';
 import type { AddCommand } from './command.js';
@@ -41,13 +41,13 @@ const reportOf = (printed: Printed, file: string): Report => {
 export const print: AddCommand = (program, io, done) => {
   withCommonOptions(program.command('print <job>'))
     .description('true-scale PDF: drilling template or gaskets, tiled over any paper')
-    .option('--what <what>', '`drill` or `gasket`', 'drill')
-    .option('--side <side>', 'the side of the plate that faces you: `A` or `B`', 'B')
+    .addOption(oneOf('--what <what>', ['drill', 'gasket'], 'which template').default('drill'))
+    .addOption(oneOf('--side <side>', ['A', 'B'], 'the side of the plate that faces you').default('B'))
     .option('--paper <paper>', 'A4, A3, Letter, …, `210 x 297 mm`, `roll 610 mm`, or `single` for one large sheet')
     .option('--printer <name>', 'correct for this printer’s measured scale (see `fayplate printer`)')
     .option('--margin <length>', 'bare edge that the printer cannot reach, such as 8 mm')
     .option('--overlap <length>', 'what neighbouring sheets share, such as 10 mm')
-    .option('--turned <way>', '`portrait`, `landscape` or `any` for the fewest sheets')
+    .addOption(oneOf('--turned <way>', ['portrait', 'landscape', 'any'], 'how the sheets lie; any: for the fewest sheets'))
     .option('--svg', 'one SVG at true scale instead, for a laser or a cutting plotter')
     .option('--sheet <row,column>', 'this sheet alone, such as 2,1')
     .option('--out <file.pdf>', 'where to write it')
@@ -55,9 +55,9 @@ export const print: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('print', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { doubtsOf }, { printTemplates, templateFor, templateSvg }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/print')]);
-          const study = studyOf(job, { setAside: options.setAside ?? [] });
+        await runJob('print', path, options, io, async ({ job, speech, warn }) => {
+          const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { printTemplates, templateFor, templateSvg }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/print')]);
+          const study = studyOf(job, { setAside: options.setAside ?? [], warn });
           const { plate, mated } = study.plate();
           const doubts = doubtsOf(study);
           const code = doubts.ok ? 0 : 1;
@@ -77,7 +77,7 @@ export const print: AddCommand = (program, io, done) => {
           const printed = await printTemplates(input, { ...settings, speech, lettering, file, what });
           if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
           io.write(file, printed.bytes, options.force === true);
-          return { code, json: { ...printed.json, suspects: doubts.suspects }, report: [...doubts.report, ...reportOf(printed, file)] };
+          return { code, json: { ...printed.json, suspects: doubts.suspects }, report: [...doubts.report, ...reportOf(printed, file)], more: fittedWords(study, platedFaces(job), speech) };
         }),
       );
     });

@@ -8,13 +8,13 @@ export const prove: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExample:\n  fayplate prove pump.yaml\n\nWithout a `drilled:` section it says which readings to take.')
     .action(async (path: string, options: CommonOptions) => {
       done(
-        await runJob('prove', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { doubtsOf }, { prove: proveDrilled, proveJson, proveReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining')]);
-          const study = studyOf(job, { setAside: options.setAside ?? [] });
+        await runJob('prove', path, options, io, async ({ job, speech, warn }) => {
+          const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { prove: proveDrilled, proveJson, proveReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining')]);
+          const study = studyOf(job, { setAside: options.setAside ?? [], warn });
           const { plate, mated } = study.plate();
           const doubts = doubtsOf(study);
           const proof = proveDrilled(job, plate, mated);
-          return { code: proof.ok === false || !doubts.ok ? 1 : 0, json: { ...proveJson(proof), suspects: doubts.suspects }, report: [...doubts.report, ...proveReport(proof, speech)] };
+          return { code: proof.ok === false || !doubts.ok ? 1 : 0, json: { ...proveJson(proof), suspects: doubts.suspects }, report: [...doubts.report, ...proveReport(proof, speech)], more: fittedWords(study, platedFaces(job), speech) };
         }),
       );
     });

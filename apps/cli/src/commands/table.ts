@@ -37,9 +37,9 @@ export const table: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate table pump.yaml --origin "lower left corner" --units mm\n  fayplate table pump.yaml --csv --out pump.csv')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('table', path, options, io, async ({ job, speech }) => {
-          const [{ studyOf }, { doubtsOf }, { machinistTable, tableJson, tableReport }, { saveSolid, tableContent }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining'), import('../table-files.js')]);
-          const study = studyOf(job, { setAside: options.setAside ?? [] });
+        await runJob('table', path, options, io, async ({ job, speech, warn }) => {
+          const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { machinistTable, tableJson, tableReport }, { saveSolid, tableContent }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining'), import('../table-files.js')]);
+          const study = studyOf(job, { setAside: options.setAside ?? [], warn });
           const { plate, mated } = study.plate();
           const doubts = doubtsOf(study);
           const made = machinistTable(
@@ -61,7 +61,7 @@ export const table: AddCommand = (program, io, done) => {
             await savePictures(io, options.picture, (draw, letters) => placed.setups.map(({ side }) => ({ name: `side-${side}`, drawing: draw.settingPicture(plate, placed, side, letters) })), force);
           }
           const content = tableContent(plate, placed, job.name, options, io);
-          return { code: plate.ok && doubts.ok && placed.clear.every((c) => c.ok) ? 0 : 1, json: { ...tableJson(placed), suspects: doubts.suspects }, report: [...doubts.report, ...tableReport(placed, speech)], ...(content === null ? {} : { file: { content, out: options.out ?? null, force } }) };
+          return { code: plate.ok && doubts.ok && placed.clear.every((c) => c.ok) ? 0 : 1, json: { ...tableJson(placed), suspects: doubts.suspects }, report: [...doubts.report, ...tableReport(placed, speech)], more: fittedWords(study, platedFaces(job), speech), ...(content === null ? {} : { file: { content, out: options.out ?? null, force } }) };
         }),
       );
     });

@@ -1,0 +1,61 @@
+import { describe, expect, test } from 'vitest';
+import { changed, onPump, pump } from './support.js';
+
+const fasteners = 'kind: stud, thread: 3/8-16 UNC, diameter: 0.371 ± 0.002, clock: 3';
+
+describe('legal but unlikely is said on standard error, and changes nothing else', () => {
+  test.each([
+    ['a clock 120° and more from where the readings put the stud', changed(`P4: { ${fasteners}`, `P4: { ${fasteners.replace('clock: 3', 'clock: 8')}`), /P4 is written at 8 o'clock, but its readings put it near 3/],
+    ['a clock half an hour off is none of these', changed(`P4: { ${fasteners}`, `P4: { ${fasteners.replace('clock: 3', 'clock: "3:30"')}`), null],
+    ['a ± finer than the instrument is read to', changed('caliper: ± 0.002 in', 'caliper: ± 0.0002 in'), /a ± of at least half of what caliper is read to/],
+    ['a stud fatter than its thread', changed(/P4: (.*)0\.371 ±/, 'P4: $1 0.391 ±'), /a stud no fatter than its thread: 3\/8-16 UNC/],
+    ['an instrument that nothing is read with', changed('protractor: ± 0.5 deg', 'protractor: ± 0.5 deg\n  tape: ± 1/16'), /some reading by tape/],
+  ] as const)('%s', async (_, job, words) => {
+    for (const command of ['check', 'locate', 'plate']) {
+      const { err } = await onPump([command, 'job.yaml'], job);
+      if (words === null) expect(err).toBe('');
+      else expect(err).toMatch(words);
+      if (words !== null) expect(err).toMatch(/^Warning: /);
+      expect((await onPump([command, 'job.yaml', '--quiet'], job)).err).toBe('');
+    }
+  });
+
+  test('a wrong clock of the feature that says where 12 lies is not passed over', async () => {
+    const { err } = await onPump(['locate', 'job.yaml'], changed('clock: 12, stands', 'clock: 4, stands'));
+    expect(err).toMatch(/^Warning: on pump, /);
+  });
+
+  test('fractions asked for where lengths are said in mm', async () => {
+    expect((await onPump(['locate', 'job.yaml', '--units', 'mm', '--fractions', '16'])).err).toContain('--units in');
+    expect((await onPump(['locate', 'job.yaml', '--fractions', '16'])).err).toBe('');
+  });
+});
+
+describe('a reading set aside that is not there is refused, not passed over', () => {
+  test.each([
+    ['pump:99', 'no such reading'],
+    ['99', 'no such reading'],
+    ['pumpp:3', 'the faces are pump, motor'],
+    ['pump:diametre P1', 'did you mean diameter P1?'],
+  ])('%s', async (entry, words) => {
+    const { code, out, err } = await onPump(['locate', 'job.yaml', '--set-aside', entry]);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(words);
+  });
+
+  test('one that is there is left out', async () => {
+    for (const entry of ['pump:15', '15', 'pump:diameter P1']) expect((await onPump(['locate', 'job.yaml', '--set-aside', entry])).code).toBe(0);
+  });
+});
+
+test('--verbose says how every reading fits, and every check', async () => {
+  const plain = await onPump(['locate', 'job.yaml']);
+  const more = await onPump(['locate', 'job.yaml', '--verbose']);
+  expect(more.out.startsWith(plain.out.trimEnd())).toBe(true);
+  const added = more.out.slice(plain.out.length);
+  for (const [reading] of pump.matchAll(/(?<=- )(?:over|between|angle) [A-Za-z0-9 ]+(?= =)/g)) expect(added).toContain(reading);
+  expect(added).toMatch(/Fits at +Off by +± +w +Checked/);
+  const holds = (text: string): number => text.match(/^holds/gm)?.length ?? 0;
+  expect(holds((await onPump(['plate', 'job.yaml', '--verbose'])).out)).toBeGreaterThan(2 * holds((await onPump(['plate', 'job.yaml'])).out));
+  expect((await onPump(['locate', 'job.yaml', '--verbose', '--json'])).out).toBe((await onPump(['locate', 'job.yaml', '--json'])).out);
+});
