@@ -1,0 +1,130 @@
+import { spawn, spawnSync } from 'node:child_process';
+import { mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'esbuild';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { go } from '../hostile/world.js';
+import { pump, root } from './support.js';
+
+const job = join(root, 'examples/lift-pump/job.yaml');
+const bash = '/bin/bash';
+const hasBash = spawnSync(bash, ['-c', 'true']).status === 0;
+let folder = '';
+let program = '';
+
+// A program of its own from the sources: what stands in `bundle` may be of yesterday.
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'fayplate-process-'));
+  program = join(folder, 'fayplate.mjs');
+  await build({
+    stdin: { contents: "import { main } from './src/entry.js'; await main(process.argv.slice(2));", resolveDir: join(import.meta.dirname, '../..') },
+    bundle: true,
+    splitting: false,
+    format: 'esm',
+    platform: 'node',
+    conditions: ['@fayplate/source'],
+    outfile: program,
+    banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
+    logLevel: 'error',
+  });
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const start = (args: readonly string[], options: { readonly env?: NodeJS.ProcessEnv; readonly input?: string } = {}) =>
+  spawnSync(process.execPath, [program, ...args], { encoding: 'utf8', ...options });
+
+describe('as a process', () => {
+  test('reads standard input for -, and keeps COLUMNS', () => {
+    const { status, stdout, stderr } = start(['locate', '-'], { input: pump, env: { ...process.env, COLUMNS: '64' } });
+    expect([status, stderr]).toEqual([0, '']);
+    expect(Math.max(...stdout.split('\n').map((l) => l.length))).toBeLessThanOrEqual(64);
+    expect(stdout).not.toContain('\u001b');
+  });
+
+  test('ends quietly where the reader of its output goes away', async () => {
+    const child = spawn(process.execPath, [program, 'table', job], { stdio: ['ignore', 'pipe', 'pipe'] });
+    let said = '';
+    child.stderr.on('data', (d: Buffer) => {
+      said += d.toString();
+    });
+    child.stdout.destroy();
+    const status = await new Promise((resolve) => child.once('exit', resolve));
+    expect([status, said]).toEqual([0, '']);
+  });
+
+  test('says a missing and an unreadable file in words', () => {
+    expect(start(['locate', join(folder, 'nowhere.yaml')]).stderr).toContain('no such file');
+    const { status, stderr } = start(['locate', folder]);
+    expect(status).toBe(2);
+    expect(stderr).toContain('is a folder: name the job file in it');
+  });
+});
+
+describe.skipIf(!hasBash)(`completions in bash (skipped where ${bash} is not installed)`, () => {
+  const complete = async (line: string): Promise<readonly string[]> => {
+    const { out } = await go(['completions', 'bash'], {});
+    const words = line.split(' ');
+    const script = `${out}\nCOMP_WORDS=(${words.map((w) => `'${w}'`).join(' ')}); COMP_CWORD=${words.length - 1}; _fayplate; printf '%s\\n' "\${COMPREPLY[@]}"; complete -p fayplate >/dev/null`;
+    const { status, stdout, stderr } = spawnSync(bash, ['--norc', '-c', script], { encoding: 'utf8', cwd: join(root, 'examples/lift-pump') });
+    expect([status, stderr]).toEqual([0, '']);
+    return stdout.split('\n').filter((w) => w !== '');
+  };
+
+  test('commands, flags of the command, files, and what a flag takes', async () => {
+    expect(await complete('fayplate p')).toEqual(['plate', 'print', 'printer', 'prove', 'packet']);
+    expect(await complete('fayplate table --or')).toEqual(['--origin']);
+    expect(await complete('fayplate locate --or')).toEqual([]);
+    expect(await complete('fayplate locate jo')).toEqual(['job.yaml']);
+    expect(await complete('fayplate locate job.yaml --units ')).toEqual(['in', 'mm']);
+    expect(await complete('fayplate print job.yaml --what g')).toEqual(['gasket']);
+    expect(await complete('fayplate look th')).toEqual(['thread']);
+    expect(await complete('fayplate completions f')).toEqual(['fish']);
+  });
+});
+
+describe('watch', () => {
+  test('solves again when the file is saved, in place or renamed over it, and ends when told to', async () => {
+    const path = join(folder, 'job.yaml');
+    writeFileSync(path, pump);
+    const out: string[] = [];
+    const said: string[] = [];
+    let stop: () => void = () => undefined;
+    const until = async (words: string): Promise<void> => {
+      while (!out.join('').includes(words)) await new Promise((resolve) => setTimeout(resolve, 20));
+    };
+    const watching = go(['watch', path], { [path]: pump }, {
+      out: (text) => void out.push(text),
+      err: (text) => void said.push(text),
+      read: () => current,
+      onStop: (end) => {
+        stop = end;
+      },
+    });
+    let current = pump;
+    const save = (text: string, write: () => void): void => {
+      current = text;
+      out.length = 0;
+      write();
+    };
+    // Saved only once it is watched.
+    while (said.length === 0) await new Promise((resolve) => setTimeout(resolve, 20));
+    await until('Centres of pump');
+    const wrong = pump.replace('over P4 P10 = 7.873', 'over P4 P10 = 7.973');
+    save(wrong, () => writeFileSync(path, wrong));
+    await until('does not agree with the rest');
+    save(pump, () => {
+      writeFileSync(`${path}.new`, pump);
+      renameSync(`${path}.new`, path);
+    });
+    await until('no reading stands out');
+    stop();
+    expect((await watching).code).toBe(0);
+    expect(said.at(-1)).toContain('Ctrl-C ends it');
+  });
+
+  test('refuses what cannot be watched', async () => {
+    expect((await go(['watch', '-'], {})).code).toBe(2);
+    expect((await go(['watch', join(folder, 'none/job.yaml')], {})).err).toContain('there is no folder');
+  });
+});
