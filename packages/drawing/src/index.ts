@@ -5,6 +5,8 @@ export type { Segment } from './label/meet.js';
 export { type LabelWish, type PlacedLabel, type Placement, type Size, obstaclesOf, placeLabels } from './label/place.js';
 export { type FontFiles, lettering } from './lettering/lettering.js';
 export { codeOf } from './lettering/spell.js';
+export { wrapText } from './lettering/wrap.js';
+export { MARGIN, captioned, scaleWords } from './picture/captioned.js';
 export { arrow } from './shapes/arrow.js';
 export { crossHair } from './shapes/cross-hair.js';
 export { moveShape } from './shapes/move.js';

@@ -55,6 +55,15 @@ export interface Drawing {
   readonly shapes: readonly Shape[];
 }
 
+/** A drawing with what its reader must be told of it, in words for the medium to set: `captioned` letters them in for a file that stands alone. */
+export interface Picture extends Drawing {
+  readonly notes: readonly string[];
+  /** mm on the drawing for 1 mm of the thing; null where lengths on it mean nothing. */
+  readonly scale: number | null;
+  /** Height of its capitals, mm. */
+  readonly capital: number;
+}
+
 /** Letters as outlines: parsed fonts behind a small face, made once from the font files that an app hands in. */
 export interface Lettering {
   /** Which glyph stands where: for a writer that keeps each glyph once. */

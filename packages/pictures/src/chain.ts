@@ -1,5 +1,5 @@
 import { type Speech, sayMeasure, say } from '@fayplate/core';
-import { type Drawing, type Lettering, type Shape, arrow, group, line, pens, polygon, rectangle, text } from '@fayplate/drawing';
+import { type Lettering, type Picture, type Shape, arrow, group, line, pens, polygon, rectangle, text } from '@fayplate/drawing';
 import type { StackLimit, StackSpec } from '@fayplate/job';
 import type { StackCheck, StackResult } from '@fayplate/plate';
 import type { Scale } from './scale.js';
@@ -69,7 +69,7 @@ const chainOf = (limit: StackLimit, check: StackCheck | undefined, steps: readon
 };
 
 /** The axial chain of every limit, drawn to a stated scale: each link an arrow from the end of the one before, grey its ±, the sum a wide bar. */
-export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speech, lettering: Lettering): Drawing => {
+export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speech, lettering: Lettering): Picture => {
   const total = result.total ?? (spec.unknown.from + spec.unknown.to) / 2;
   const chains = spec.limits.map((limit) => ({ limit, steps: stepsOf(limit, spec, total), check: result.limits.find((c) => c.name === limit.name) }));
   const extent = Math.max(1, ...chains.map(({ steps }) => spanOf(steps)[1] - spanOf(steps)[0]));
@@ -82,6 +82,6 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
     top = drawn.bottom;
     return group(limit.name, drawn.shapes);
   });
-  const chosen = result.chosen === null ? `No ${result.unknown} meets every limit; drawn at ${say(total, speech)}.` : `${result.unknown} ${say(result.chosen, speech)}${result.shims.length > 0 ? ` with shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
-  return sheet('The chain along the shaft', shapes, [chosen, `Scale 1 : ${per}. Grey: each link's ± and what the sum may come to at the worst; triangles: the limits.`], scale, lettering);
+  const chosen = result.chosen === null ? `No ${result.unknown} meets every limit; drawn at ${say(total, speech)}.` : `Drawn with ${result.unknown} ${say(result.chosen, speech)}${result.shims.length > 0 ? ` with shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
+  return sheet('The chain along the shaft', shapes, [chosen, `Grey: each link's ± and what the sum may come to at the worst; triangles: the limits.`], scale, 1 / per, lettering);
 };

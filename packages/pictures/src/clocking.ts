@@ -1,5 +1,5 @@
 import { type Speech, perUnit, say, toDegrees } from '@fayplate/core';
-import { type Drawing, type Lettering, type Shape, circle, group, line, pens, polyline, rectangle, text } from '@fayplate/drawing';
+import { type Lettering, type Picture, type Shape, circle, group, line, pens, polyline, rectangle, text } from '@fayplate/drawing';
 import type { Plate } from '@fayplate/plate';
 import { sheet } from './sheet.js';
 
@@ -13,7 +13,7 @@ const degreeWords = (deg: number, places = 2): string => `${Number(deg.toFixed(p
 const nice = (span: number, most: number): number => [0.1, 0.2, 0.5, 1, 2, 5, 10, 15, 30, 45, 90].find((s) => span / s <= most) ?? 90;
 
 /** The smallest web between what turns and what does not, against the clocking; where every check holds is shaded, the angle chosen is ringed. */
-export const clockingPicture = (plate: Plate, speech: Speech, lettering: Lettering): Drawing => {
+export const clockingPicture = (plate: Plate, speech: Speech, lettering: Lettering): Picture => {
   const { plot, range, spans, best } = plate.turning;
   const degrees = (a: number): number => toDegrees(a);
   const from = degrees(range.from);
@@ -44,7 +44,7 @@ export const clockingPicture = (plate: Plate, speech: Speech, lettering: Letteri
     text('note', { x: -1, y: HIGH + 6.5 }, `smallest web, ${speech.unit}`, { capital: scale.small }),
   ];
   const words = best === null ? 'Turning changes nothing here.' : `Ringed: the widest margin, at ${degreeWords(degrees(best.angle), 3)}, ${say(Math.abs(best.margin), speech)} ${best.margin < 0 ? 'short of' : 'over'} the limits.`;
-  return sheet('Web against clocking', shapes, [words, `Broken line: as this plate is drawn, ${degreeWords(now, 3)}.`, spans.length === 0 ? 'At no angle does every check hold that turning can change.' : 'Shaded: every check that turning can change holds.'], scale, lettering);
+  return sheet('Web against clocking', shapes, [words, `Broken line: as this plate is drawn, ${degreeWords(now, 3)}.`, spans.length === 0 ? 'At no angle does every check hold that turning can change.' : 'Shaded: every check that turning can change holds.'], scale, null, lettering);
 };
 
 const webAt = (plot: Plate['turning']['plot'], angle: number): number =>

@@ -1,12 +1,12 @@
 import { type Point, type Speech, midpoint, say } from '@fayplate/core';
-import { type Drawing, type Lettering, type Shape, ellipse, group, inGrey, pens } from '@fayplate/drawing';
+import { type Lettering, type Picture, type Shape, ellipse, group, inGrey, pens } from '@fayplate/drawing';
 import type { Face, Feature, Reading } from '@fayplate/job';
 import type { Frame, LocatedFace, LocatedFeature } from '@fayplate/survey';
 import { centreMark, featureShapes } from './feature.js';
 import { type Label, labelShapes, shapeObstacles } from './labels.js';
 import { type Ruling, readingLines } from './reading-lines.js';
 import { enlargement, scaleFor } from './scale.js';
-import { fullSize, sheet } from './sheet.js';
+import { sheet } from './sheet.js';
 
 export const viewedWords = (face: Face): string =>
   face.viewed === 'from outside' ? 'Seen from outside, looking straight at the face' : face.viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${face.viewed}`;
@@ -47,7 +47,7 @@ const middleOf = (reading: Reading, located: LocatedFace): Point | null => {
 };
 
 /** One face as viewed, true scale: features to size, 95 % ellipses enlarged by a stated factor, readings as thin dimension lines, suspects as wide broken ones. */
-export const facePicture = (face: Face, located: LocatedFace, speech: Speech, lettering: Lettering): Drawing => {
+export const facePicture = (face: Face, located: LocatedFace, speech: Speech, lettering: Lettering): Picture => {
   const placed = placedFeatures(face, located);
   const scale = scaleFor(extentOf(placed));
   const widest = Math.max(0, ...placed.map(([, at]) => at.ellipse95.major));
@@ -80,7 +80,7 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
   ];
   const touched = readings.some((r) => r.kind === 'touch' || r.kind === 'at') && located.bench !== null;
   const notes = [
-    `${viewedWords(face)}. ${frameWords(located.frame)}. ${fullSize}`,
+    `${viewedWords(face)}. ${frameWords(located.frame)}.`,
     widest > 0
       ? `Wide ovals: where each centre lies 95 times in 100, drawn ${larger} times larger; the largest reaches ${say(widest, { ...speech, fraction: null })}.`
       : 'Every centre shown is exact by choice of frame.',
@@ -88,5 +88,5 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
     ...(located.undetermined.length > 0 ? [`Not shown, since the readings do not fix them: ${located.undetermined.join(', ')}.`] : []),
     ...(labels.unnamed.length > 0 ? [`No room to name in the drawing: ${labels.unnamed.join(', ')}.`] : []),
   ];
-  return sheet(`${face.name}: as measured`, shapes, notes, scale, lettering);
+  return sheet(`${face.name}: as measured`, shapes, notes, scale, 1, lettering);
 };

@@ -1,5 +1,5 @@
 import { type Point, type Speech, add, distance, dot, polar, subtract } from '@fayplate/core';
-import { type Drawing, type Lettering, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
+import { type Lettering, type Picture, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
 import type { Face } from '@fayplate/job';
 import type { Candidate, FaceLayout, LaidArray, LaidCircle, LaidGrid } from '@fayplate/layout';
 import type { LocatedFace } from '@fayplate/survey';
@@ -87,13 +87,17 @@ const arrayShapes = (a: LaidArray, scale: Scale): readonly Shape[] => {
   ];
 };
 
+/** Corners of the square round a circle of the construction. */
+const cornersOf = ({ centre, diameter }: Candidate['circles'][number]): readonly Point[] =>
+  [-0.5, 0.5].map((s) => ({ x: centre.x + s * diameter, y: centre.y + s * diameter }));
+
 /** Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale. */
-export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayout, _speech: Speech, lettering: Lettering): Drawing => {
+export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayout, _speech: Speech, lettering: Lettering): Picture => {
   const placed = placedFeatures(face, located);
   const extent = extentOf(placed);
-  const scale = scaleFor(extent);
   const [first] = layout.candidates;
   const shown = first !== undefined && (layout.chosen !== null || first.odds > layout.asMeasured) ? first : null;
+  const scale = scaleFor([...extent, ...(shown?.circles ?? []).flatMap(cornersOf)]);
   const widest = Math.max(0, ...placed.map(([, at]) => at.ellipse95.major));
   const larger = enlargement(widest, 3.2 * scale.capital);
   const construction: readonly Shape[] =
@@ -137,5 +141,5 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
     ...(shown === null || shown.grid === null ? [] : [gridWords(shown.grid)]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
-  return sheet(`${face.name}: as its maker meant it`, shapes, notes, scale, lettering);
+  return sheet(`${face.name}: as its maker meant it`, shapes, notes, scale, 1, lettering);
 };

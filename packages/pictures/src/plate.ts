@@ -1,10 +1,10 @@
 import { type Motion, type Path, type Point, type Speech, apply, circlePath, distance, flatten, flipX, identity, movePath, pathBox, say } from '@fayplate/core';
-import { type Drawing, type Lettering, type Obstacle, type Shape, type Stroke, arc, circle, crossHair, group, line, pathShape, pens, polygon } from '@fayplate/drawing';
+import { type Lettering, type Picture, type Obstacle, type Shape, type Stroke, arc, circle, crossHair, group, line, pathShape, pens, polygon } from '@fayplate/drawing';
 import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 import { RING, failure, failureWords } from './failure.js';
 import { type Label, labelShapes, lineObstacle, pathObstacles } from './labels.js';
 import { type Scale, scaleFor } from './scale.js';
-import { fullSize, sheet } from './sheet.js';
+import { sheet } from './sheet.js';
 
 const quarter = Math.PI / 2;
 
@@ -85,7 +85,7 @@ const clockMark = (direction: number, reach: number, scale: Scale): Shape => {
 };
 
 /** The plate from one side at true scale; side A is the mirror image of side B, and the drawing says which is seen and what it faces. */
-export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Side, speech: Speech, lettering: Lettering): Drawing => {
+export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Side, speech: Speech, lettering: Lettering): Picture => {
   const m = side === 'B' ? identity : flipX;
   const outline = movePath(m, plate.outline.path);
   const box = pathBox(outline);
@@ -130,12 +130,12 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
     ...named.shapes,
   ];
   const notes = [
-    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick. ${fullSize} Hidden edges are broken lines.`,
+    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick. Hidden edges are broken lines.`,
     ...holeNotes(plate, speech),
     ...boreNotes(plate, speech),
     ...(marked.length === 0 ? [] : [`Ringed twice with a bar, what does not hold: ${failureWords(plate, failed.filter((c) => c.at !== null))}.`]),
     ...(marked.length === failed.length ? [] : [`What does not hold and has no one place: ${failureWords(plate, failed.filter((c) => c.at === null))}.`]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
-  return sheet(`Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`, shapes, notes, scale, lettering);
+  return sheet(`Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`, shapes, notes, scale, 1, lettering);
 };

@@ -11,7 +11,7 @@ export interface Scale {
 export const scaleFor = (points: readonly Point[]): Scale => {
   const box = boxOf(points.length > 0 ? points : [{ x: 0, y: 0 }]);
   const extent = Math.max(box.right - box.left, box.top - box.bottom, 1);
-  const capital = Math.min(9, Math.max(1.8, extent / 55));
+  const capital = Math.min(9, Math.max(1.8, extent / 48));
   return { capital, small: capital * 0.8, gap: capital };
 };
 

@@ -1,11 +1,11 @@
 import { type Point, type Speech, formatClock, say } from '@fayplate/core';
-import { type Drawing, type Lettering, type Shape, arrow, group, inGrey, line, pens, polygon, text } from '@fayplate/drawing';
+import { type Lettering, type Picture, type Shape, arrow, group, inGrey, line, pens, polygon, text } from '@fayplate/drawing';
 import type { Check, Plate } from '@fayplate/plate';
 import { hatch } from './hatch.js';
 import { scaleFor } from './scale.js';
 import { type Profile, sectionProfile } from './section-profile.js';
 import { failure, failureWords } from './failure.js';
-import { fullSize, sheet } from './sheet.js';
+import { sheet } from './sheet.js';
 
 /** A dimension between two heights at x, with its words to the right. */
 const thickness = (x: number, from: number, to: number, words: string, capital: number): readonly Shape[] => {
@@ -56,7 +56,7 @@ const marksIn = (plate: Plate, profile: Profile): readonly { readonly check: Che
 };
 
 /** The plate cut through its centre at true scale: side B above, side A below, metal hatched. */
-export const sectionPicture = (plate: Plate, speech: Speech, lettering: Lettering): Drawing => {
+export const sectionPicture = (plate: Plate, speech: Speech, lettering: Lettering): Picture => {
   const profile = sectionProfile(plate);
   const points = profile.solids.flat();
   const scale = scaleFor(points);
@@ -87,8 +87,8 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
   const failed = marksIn(plate, profile);
   const clocks = [profile.direction, profile.direction + Math.PI].map(formatClock);
   const notes = [
-    `Cut through the centre, ${clocks[0] ?? ''} o'clock on the right and ${clocks[1] ?? ''} on the left as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below. ${fullSize}${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`,
+    `Cut through the centre, ${clocks[0] ?? ''} o'clock on the right and ${clocks[1] ?? ''} on the left as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below.${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`,
     ...(failed.length === 0 ? [] : [`Ringed twice with a bar, what does not hold: ${failureWords(plate, failed.map((f) => f.check))}.`]),
   ];
-  return sheet('Plate in section', [...shapes, ...failed.flatMap((f) => failure(f.at, { ...scale, capital: Math.min(scale.capital, t / 5) }))], notes, scale, lettering);
+  return sheet('Plate in section', [...shapes, ...failed.flatMap((f) => failure(f.at, { ...scale, capital: Math.min(scale.capital, t / 5) }))], notes, scale, 1, lettering);
 };

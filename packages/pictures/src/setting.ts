@@ -1,5 +1,5 @@
 import { type Box, type Motion, type Point, apply, boxOf, circlePath, compose, flipX, identity, movePath, sayNumber } from '@fayplate/core';
-import { type Drawing, type Lettering, type Obstacle, type Shape, arrow, circle, crossHair, group, line, pathShape, pens, rectangle, text } from '@fayplate/drawing';
+import { type Lettering, type Picture, type Obstacle, type Shape, arrow, circle, crossHair, group, line, pathShape, pens, rectangle, text } from '@fayplate/drawing';
 import type { MachinistTable, TableRow } from '@fayplate/machining';
 import type { Plate, Side } from '@fayplate/plate';
 import { type Label, labelShapes, lineObstacle, pathObstacles } from './labels.js';
@@ -65,7 +65,7 @@ const placesIn = (rows: readonly TableRow[]): readonly { readonly at: Point; rea
  * The plate as it lies on the machine with one side uppermost, in the table's own axes: zero and both axes named, the blank, clamps and jaws,
  * every hole with its setting, and the way that the table takes.
  */
-export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, lettering: Lettering): Drawing => {
+export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, lettering: Lettering): Picture => {
   const m: Motion = compose(side === 'B' ? identity : flipX, table.motion);
   const speech = { unit: table.unit, fraction: null };
   const blank = seen(blankBox(table), side);
@@ -110,6 +110,6 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
     ...(unnamed.length === 0 ? [] : [`No room to name in the drawing: ${unnamed.map((l) => l.lines.join(' at ')).join('; ')}.`]),
     ...(blocked.length === 0 ? [] : [`In the way: ${blocked.map((c) => `clamp ${c.clamp} (${c.hole})`).join(', ')}.`]),
   ];
-  return sheet(`On the machine, side ${side} uppermost`, shapes, notes, scale, lettering);
+  return sheet(`On the machine, side ${side} uppermost`, shapes, notes, scale, 1, lettering);
 };
 

@@ -1,5 +1,5 @@
 import { speechFor } from '@fayplate/core';
-import type { Drawing } from '@fayplate/drawing';
+import { type Drawing, captioned } from '@fayplate/drawing';
 import type { Face, Job } from '@fayplate/job';
 import { layoutFace } from '@fayplate/layout';
 import { solveStack } from '@fayplate/plate';
@@ -16,10 +16,10 @@ const drawings = (): readonly (readonly [string, Drawing])[] =>
     const job = exampleJob(name);
     return [
       ...locatedIn(job).flatMap(([face, located]) => [
-        [`${name} ${face.name}`, facePicture(face, located, speech, letters)] as const,
-        [`${name} ${face.name} layout`, layoutPicture(face, located, layoutFace(face, located), speech, letters)] as const,
+        [`${name} ${face.name}`, captioned(facePicture(face, located, speech, letters), letters)] as const,
+        [`${name} ${face.name} layout`, captioned(layoutPicture(face, located, layoutFace(face, located), speech, letters), letters)] as const,
       ]),
-      ...(job.stack === null ? [] : [[`${name} chain`, chainPicture(job.stack, solveStack(job.stack), speech, letters)] as const]),
+      ...(job.stack === null ? [] : [[`${name} chain`, captioned(chainPicture(job.stack, solveStack(job.stack), speech, letters), letters)] as const]),
     ];
   });
 
@@ -34,7 +34,7 @@ describe('a face as measured', () => {
   if (pump === undefined || located === undefined) throw new Error('no pump');
 
   test('every located feature is named, and the side seen is written', () => {
-    const words = textsOf(facePicture(pump, located, speech, letters)).map((t) => t.text);
+    const words = textsOf(captioned(facePicture(pump, located, speech, letters), letters)).map((t) => t.text);
     for (const id of located.features.keys()) expect(words).toContain(id);
     expect(words.join(' ')).toContain('Seen from outside');
   });
@@ -44,9 +44,9 @@ describe('a face as measured', () => {
     const found = locateFace({ face: wrong, instruments: job.instruments });
     expect(found.suspects.length).toBeGreaterThan(0);
     const dashed = (d: Drawing): number => flat(d.shapes).filter((s) => s.kind === 'path' && s.stroke !== null && s.stroke.width === 0.6 && s.stroke.dash.length > 0).length;
-    expect(dashed(facePicture(wrong, found, speech, letters))).toBeGreaterThan(0);
-    expect(dashed(facePicture(pump, located, speech, letters))).toBe(0);
-    expect(textsOf(facePicture(wrong, found, speech, letters)).map((t) => t.text)).toContain(`reading ${found.suspects[0]?.reading ?? ''}`);
+    expect(dashed(captioned(facePicture(wrong, found, speech, letters), letters))).toBeGreaterThan(0);
+    expect(dashed(captioned(facePicture(pump, located, speech, letters), letters))).toBe(0);
+    expect(textsOf(captioned(facePicture(wrong, found, speech, letters), letters)).map((t) => t.text)).toContain(`reading ${found.suspects[0]?.reading ?? ''}`);
   });
 });
 
@@ -70,7 +70,7 @@ describe('a crowded face', () => {
   test('every hole has its name, in the drawing or in the notes, and no lettering meets other lettering', () => {
     const [face] = job.faces;
     if (face === undefined) throw new Error('no face');
-    const drawing = facePicture(face, locateFace({ face, instruments: job.instruments }, { next: false }), speechFor('mm'), letters);
+    const drawing = captioned(facePicture(face, locateFace({ face, instruments: job.instruments }, { next: false }), speechFor('mm'), letters), letters);
     expect(meetingTexts(drawing)).toEqual([]);
     expect(outside(drawing)).toEqual([]);
     const words = textsOf(drawing).map((t) => t.text).join(' ').split(/[ ,.]+/);

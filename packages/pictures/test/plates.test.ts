@@ -1,25 +1,9 @@
 import { speechFor } from '@fayplate/core';
-import { layoutFace, usedPattern } from '@fayplate/layout';
-import type { Job } from '@fayplate/job';
-import { type MatedFace, type Plate, designPlate, solveStack } from '@fayplate/plate';
-import { locateFace } from '@fayplate/survey';
+import { captioned } from '@fayplate/drawing';
+import type { Plate } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { clockingPicture, platePicture, sectionPicture } from '../src/index.js';
-import { exampleJob, letters, meetingTexts, outside, textsOf } from './support.js';
-
-const design = (job: Job): { readonly plate: Plate; readonly mated: readonly MatedFace[] } => {
-  const used = new Map(
-    job.faces.map((face) => {
-      const located = locateFace({ face, instruments: job.instruments }, { next: false });
-      const u = usedPattern(face, located, layoutFace(face, located));
-      if (!u.ok) throw new Error(u.why);
-      return [face.name, u.used];
-    }),
-  );
-  const designed = designPlate(job, used, { stack: job.stack === null ? null : solveStack(job.stack), trials: 100 });
-  if (!designed.ok) throw new Error(designed.faults.join('\n'));
-  return designed;
-};
+import { design, exampleJob, letters, meetingTexts, outside, textsOf } from './support.js';
 
 const speech = speechFor('mm');
 
@@ -40,7 +24,7 @@ describe.each(['lift-pump', 'three-to-four'])('the plate of %s', (name) => {
   const both = [['sound', plate], ['ailing', ailing]] as const;
 
   test.each(both.flatMap(([state, p]) => (['A', 'B'] as const).map((side) => [state, side, p] as const)))('%s, side %s: nothing clipped, no lettering on other lettering, every hole named once', (_state, side, p) => {
-    const drawing = platePicture(p, mated, side, speech, letters);
+    const drawing = captioned(platePicture(p, mated, side, speech, letters), letters);
     expect(outside(drawing)).toEqual([]);
     expect(meetingTexts(drawing)).toEqual([]);
     const words = textsOf(drawing).map((t) => t.text);
@@ -50,7 +34,7 @@ describe.each(['lift-pump', 'three-to-four'])('the plate of %s', (name) => {
   });
 
   test('in section and against clocking: nothing clipped, no lettering on other lettering', () => {
-    for (const drawing of [sectionPicture(plate, speech, letters), clockingPicture(plate, speech, letters)]) {
+    for (const drawing of [captioned(sectionPicture(plate, speech, letters), letters), captioned(clockingPicture(plate, speech, letters), letters)]) {
       expect(outside(drawing)).toEqual([]);
       expect(meetingTexts(drawing)).toEqual([]);
     }

@@ -1,4 +1,5 @@
 import { circlePath, speechFor } from '@fayplate/core';
+import { captioned } from '@fayplate/drawing';
 import type { Check, Plate, PlateHole } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { failureWords } from '../src/failure.js';
@@ -63,10 +64,10 @@ test('a hole past the edge is not drawn where there is no plate', () => {
 describe('what does not hold', () => {
   const speech = speechFor('mm');
   const barsOf = (checks: readonly Check[]): number =>
-    flat(sectionPicture(plate('A', { holes: [sunk, blind], checks }), speech, letters).shapes).filter((s) => s.kind === 'path' && s.stroke?.width === 0.8).length;
+    flat(captioned(sectionPicture(plate('A', { holes: [sunk, blind], checks }), speech, letters), letters).shapes).filter((s) => s.kind === 'path' && s.stroke?.width === 0.8).length;
 
   test('is marked in section where the floor is thin, and said', () => {
-    const drawing = sectionPicture(plate('A', { holes: [sunk, blind], checks: [check('floor under the counterbore', ['H1'])] }), speech, letters);
+    const drawing = captioned(sectionPicture(plate('A', { holes: [sunk, blind], checks: [check('floor under the counterbore', ['H1'])] }), speech, letters), letters);
     expect(outside(drawing)).toEqual([]);
     expect(meetingTexts(drawing)).toEqual([]);
     expect(textsOf(drawing).map((t) => t.text).join(' ')).toContain('what does not hold: floor under the counterbore (H1)');

@@ -4,6 +4,9 @@ import { dirname, join } from 'node:path';
 import { type Box, type Path, pathBox } from '@fayplate/core';
 import { type Drawing, type Shape, type TextShape, lettering, textBox } from '@fayplate/drawing';
 import { type Job, readJob } from '@fayplate/job';
+import { layoutFace, usedPattern } from '@fayplate/layout';
+import { type MatedFace, type Plate, designPlate, solveStack } from '@fayplate/plate';
+import { locateFace } from '@fayplate/survey';
 
 const fonts = join(dirname(createRequire(import.meta.url).resolve('dejavu-fonts-ttf/package.json')), 'ttf');
 const font = (name: string): ArrayBuffer => {
@@ -19,6 +22,21 @@ export const jobFrom = (text: string): Job => {
   const read = readJob(text);
   if (!read.ok) throw new Error(JSON.stringify(read.faults));
   return read.job;
+};
+
+/** A job taken from its readings to its plate. */
+export const design = (job: Job): { readonly plate: Plate; readonly mated: readonly MatedFace[] } => {
+  const used = new Map(
+    job.faces.map((face) => {
+      const located = locateFace({ face, instruments: job.instruments }, { next: false });
+      const u = usedPattern(face, located, layoutFace(face, located));
+      if (!u.ok) throw new Error(u.why);
+      return [face.name, u.used];
+    }),
+  );
+  const designed = designPlate(job, used, { stack: job.stack === null ? null : solveStack(job.stack), trials: 100 });
+  if (!designed.ok) throw new Error(designed.faults.join('\n'));
+  return designed;
 };
 
 export const flat = (shapes: readonly Shape[]): readonly Exclude<Shape, { kind: 'group' }>[] =>

@@ -1,4 +1,4 @@
-import type { Drawing, Lettering } from '@fayplate/drawing';
+import type { Lettering, Picture } from '@fayplate/drawing';
 import type * as Pictures from '@fayplate/pictures';
 import type { Io } from '../io.js';
 import { loadLettering } from './fonts.js';
@@ -6,7 +6,7 @@ import { fileNamesOf } from './names.js';
 
 export interface NamedPicture {
   readonly name: string;
-  readonly drawing: Drawing;
+  readonly drawing: Picture;
 }
 
 /**
@@ -19,9 +19,9 @@ export const savePictures = async (
   draw: (pictures: typeof Pictures, letters: Lettering) => readonly NamedPicture[],
   force: boolean,
 ): Promise<void> => {
-  const [letters, pictures, { svg }] = await Promise.all([loadLettering(), import('@fayplate/pictures'), import('@fayplate/drawing')]);
+  const [letters, pictures, { captioned, svg }] = await Promise.all([loadLettering(), import('@fayplate/pictures'), import('@fayplate/drawing')]);
   const named = draw(pictures, letters);
   const stem = path.replace(/\.svg$/i, '');
   const names = fileNamesOf(named.map((n) => n.name));
-  for (const [i, { drawing }] of named.entries()) io.write(named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`, svg(drawing, letters), force);
+  for (const [i, { drawing }] of named.entries()) io.write(named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`, svg(captioned(drawing, letters), letters), force);
 };

@@ -35,6 +35,8 @@ th:first-child, td:first-child { position: sticky; left: 0; background: var(--pa
 figure { margin: 1rem 0; }
 figure svg { display: block; max-width: 100%; max-height: 90vh; height: auto; }
 figcaption { color: var(--soft); }
+figcaption p { margin: .25rem 0; }
+figcaption strong { color: var(--ink); }
 .ruler svg { max-width: none; max-height: none; }
 .ruler { overflow-x: auto; }
 footer { margin-top: 3rem; border-top: 1px solid var(--edge); color: var(--soft); }

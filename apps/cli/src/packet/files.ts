@@ -1,5 +1,5 @@
 import type { Report, Speech } from '@fayplate/core';
-import { svg } from '@fayplate/drawing';
+import { captioned, svg } from '@fayplate/drawing';
 import { layoutJson } from '@fayplate/layout';
 import { iso6983, machinistTable, stepSolid, tableCsv, tableJson } from '@fayplate/machining';
 import { plateJson, stackJson } from '@fayplate/plate';
@@ -39,17 +39,17 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, options:
   if (!printed.ok) return printed;
   const drawn = sections.flatMap((s) => s.pictures);
   const names = fileNamesOf(drawn.map((p) => p.name));
-  const pictures = new Map(drawn.map((p, i) => [p, { name: names[i] ?? p.name, says: p.drawing.title, content: svg(p.drawing, letters) }]));
+  const pictures = drawn.map((p, i) => ({ name: `${names[i] ?? p.name}.svg`, says: p.drawing.title, content: svg(captioned(p.drawing, letters), letters) }));
   const html = page(job.name, [
     ...sections.map((s) => ({
       title: s.title,
       report: s.report,
-      pictures: s.pictures.map((p) => ({ caption: `${p.drawing.title}; made smaller here where it is wider than the page`, svg: pictures.get(p)?.content ?? '', true: false })),
+      pictures: s.pictures.map(({ drawing }) => ({ caption: drawing.title, notes: drawing.notes, svg: svg(drawing, letters), scaled: drawing.scale !== null, true: false })),
     })),
     {
       title: 'Ruler',
       report: [{ kind: 'paragraph', text: 'Printed at 100 %, this ruler is true. Hold a steel rule against it before you trust any printed size.' }],
-      pictures: [{ caption: '100 mm', svg: rulerSvg(), true: true }],
+      pictures: [{ caption: '100 mm', notes: [], svg: rulerSvg(), scaled: true, true: true }],
     },
   ]);
   const solid = stepSolid(plate, { name: job.name });
@@ -59,7 +59,7 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, options:
   const files: readonly PacketFile[] = [
     ...printed.files,
     { name: 'packet.html', says: 'the same on one web page, for a phone at the machine', content: html },
-    ...[...pictures.values()].map((p) => ({ ...p, name: `${p.name}.svg` })),
+    ...pictures,
     { name: 'table.csv', says: 'the machinist’s table for a spreadsheet', content: tableCsv(made.table) },
     ...(programs.ok ? programs.programs.map((p) => ({ name: `side-${p.side.toLowerCase()}.cnc`, says: `ISO 6983 program, side ${p.side} up`, content: p.text })) : []),
     ...(solid.ok ? [{ name: 'plate.step', says: 'ISO 10303-21 solid of the plate', content: solid.text }] : []),

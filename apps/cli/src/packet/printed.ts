@@ -16,7 +16,7 @@ const says = { drill: 'drilling template', gasket: 'gaskets' } as const;
 
 const sectionOf = (s: Section): PacketSection => ({
   title: s.title,
-  items: [{ kind: 'report', report: s.report }, ...s.pictures.map(({ drawing }): PacketItem => ({ kind: 'drawing', drawing, share: 0.5 }))],
+  items: [{ kind: 'report', report: s.report }, ...s.pictures.map(({ drawing }): PacketItem => ({ kind: 'picture', picture: drawing, share: 0.5 }))],
 });
 
 /** The PDF files of the packet: the packet with the templates bound in, and each template by itself for printing at true scale. */

@@ -1,5 +1,5 @@
 import type { Report, Speech } from '@fayplate/core';
-import type { Drawing, Lettering } from '@fayplate/drawing';
+import type { Lettering, Picture } from '@fayplate/drawing';
 import { layoutReport } from '@fayplate/layout';
 import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/machining';
 import { chainPicture, clockingPicture, facePicture, layoutPicture, platePicture, sectionPicture, settingPicture } from '@fayplate/pictures';
@@ -11,7 +11,7 @@ import type { Study } from '../study.js';
 export interface Section {
   readonly title: string;
   readonly report: Report;
-  readonly pictures: readonly { readonly name: string; readonly drawing: Drawing }[];
+  readonly pictures: readonly { readonly name: string; readonly drawing: Picture }[];
 }
 
 /** The verdict block of a report, so that the summary repeats no room's judgement in other words. */

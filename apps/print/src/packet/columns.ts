@@ -1,6 +1,5 @@
 import type { TableBlock } from '@fayplate/core';
-import type { Lettering } from '@fayplate/drawing';
-import { wrapText } from '../sheet/wrap.js';
+import { type Lettering, wrapText } from '@fayplate/drawing';
 import { style } from './style.js';
 
 /** How a table's columns share the page at one size of letters, mm. */

@@ -1,5 +1,5 @@
 import type { Block, Report } from '@fayplate/core';
-import { type Drawing, type Lettering, type Shape, line, pens, text, visible } from '@fayplate/drawing';
+import { type Lettering, type Picture, type Shape, line, pens, text, visible } from '@fayplate/drawing';
 import { unchanged } from '../geometry/affine.js';
 import type { Stock } from '../paper/paper.js';
 import type { PdfPage } from '../pdf/page.js';
@@ -15,7 +15,7 @@ import { headingPiece } from './text.js';
 /** What a section of the packet holds, in its order: words, pictures, or sheets already laid at true scale. */
 export type PacketItem =
   | { readonly kind: 'report'; readonly report: Report }
-  | { readonly kind: 'drawing'; readonly drawing: Drawing; /** Of the page's height that it may take; 1 unless told. */ readonly share?: number }
+  | { readonly kind: 'picture'; readonly picture: Picture; /** Of the page's height that it may take; 1 unless told. */ readonly share?: number }
   | { readonly kind: 'pages'; readonly pages: readonly PdfPage[] };
 
 export interface PacketSection {
@@ -58,7 +58,7 @@ const onceOnly = (): ((block: Block) => boolean) => {
 const piecesOf = (section: PacketSection, area: Area, fresh: (block: Block) => boolean, lettering: Lettering): readonly Piece[] => {
   const body = section.items.flatMap((item): readonly Piece[] => {
     if (item.kind === 'pages') return [];
-    if (item.kind === 'drawing') return [picturePiece(item.drawing, area.width, (area.height - 14) * (item.share ?? 1))];
+    if (item.kind === 'picture') return [picturePiece(item.picture, area.width, (area.height - 14) * (item.share ?? 1), lettering)];
     return item.report.filter(fresh).flatMap((block) => blockPieces(block, area.width, lettering));
   });
   return [headingPiece(section.title, 0, area.width, lettering), ...body];

@@ -1,17 +1,26 @@
-import { type Drawing, moveShape, text } from '@fayplate/drawing';
+import { type Lettering, type Picture, moveShape, scaleWords, wrapText } from '@fayplate/drawing';
 import { scaleShape } from '../geometry/scale-shape.js';
 import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
+import { linesOf } from './text.js';
 
-/** A drawing on the left edge of the text, made smaller where it is larger than `width` × `height`; it carries its own title. */
-export const picturePiece = (drawing: Drawing, width: number, height: number): Piece => {
-  const { left, right, bottom, top } = drawing.box;
-  const k = Math.min(1, width / Math.max(right - left, 1e-6), height / Math.max(top - bottom, 1e-6));
-  const shift = { x: -left * k, y: -top * k };
-  const shapes = drawing.shapes.map((s) => moveShape({ turn: 0, mirrored: false, shift }, scaleShape(k, s)));
-  const high = (top - bottom) * k;
-  if (k === 1) return piece(high, shapes, { above: style.lead });
-  // Whatever a drawing says of itself was true before it was made smaller.
-  const words = text('note', { x: 0, y: -high - style.table - 1.4 }, `Made smaller for this page: 1 : ${(1 / k).toFixed(2)}`, { capital: 1.7, grey: 0.25 });
-  return piece(high + style.lead, [...shapes, words], { above: style.lead });
+/** A picture on the left edge of the text, made smaller where it would pass `width` × `height`; title and notes are set as the page's own text, so that they stay legible. */
+export const picturePiece = ({ title, box, shapes, notes, scale }: Picture, width: number, height: number, lettering: Lettering): Piece => {
+  const { left, right, bottom, top } = box;
+  const head = wrapText(title, width, style.headings[3], 'bold', lettering);
+  const room = (k: number): readonly string[] => [...notes, scaleWords(scale === null ? null : scale * k)].filter((n) => n !== '').flatMap((n) => wrapText(n, width, style.table, 'regular', lettering));
+  const words = (head.length + room(0.5).length) * style.lead;
+  const k = Math.min(1, width / Math.max(right - left, 1e-6), (height - words) / Math.max(top - bottom, 1e-6));
+  const upper = head.length * style.lead;
+  const lower = upper + (top - bottom) * k;
+  const feet = room(k);
+  return piece(
+    lower + feet.length * style.lead,
+    [
+      ...linesOf(head, 0, style.headings[3], 'bold', style.lead),
+      ...shapes.map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: -left * k, y: -upper - top * k } }, scaleShape(k, s))),
+      ...linesOf(feet, 0, style.table, 'regular', style.lead, 0.25).map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: 0, y: -lower } }, s)),
+    ],
+    { above: style.lead },
+  );
 };

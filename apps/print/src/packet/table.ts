@@ -1,6 +1,5 @@
 import { type TableBlock, minusSign } from '@fayplate/core';
-import { type Lettering, type Shape, type Stroke, type Weight, line, moveShape, pens, text } from '@fayplate/drawing';
-import { wrapText } from '../sheet/wrap.js';
+import { type Lettering, type Shape, type Stroke, type Weight, line, moveShape, pens, text, wrapText } from '@fayplate/drawing';
 import { type Layout, atPoint, cellLines, layColumns } from './columns.js';
 import { type Piece, piece } from './piece.js';
 import { style } from './style.js';

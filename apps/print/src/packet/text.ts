@@ -1,5 +1,4 @@
-import { type Lettering, type Shape, type Weight, polygon, rectangle, pens, text } from '@fayplate/drawing';
-import { wrapText } from '../sheet/wrap.js';
+import { type Lettering, type Shape, type Weight, polygon, rectangle, pens, text, wrapText } from '@fayplate/drawing';
 import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
 

@@ -1,11 +1,10 @@
 import { type Point, distance } from '@fayplate/core';
-import { type Lettering, type Shape, line, pens, rectangle, text } from '@fayplate/drawing';
+import { type Lettering, type Shape, line, pens, rectangle, text, wrapText } from '@fayplate/drawing';
 import { unchanged } from '../geometry/affine.js';
 import type { Panel } from '../pdf/page.js';
 import { type StripWords, edgeRulers, stripShapes } from './furniture.js';
 import { type Frame } from './frame.js';
 import type { RulerLine } from './ruler.js';
-import { wrapText } from './wrap.js';
 
 export interface CalibrationSheet {
   readonly panels: readonly Panel[];

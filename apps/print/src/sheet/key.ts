@@ -1,5 +1,5 @@
 import type { Box } from '@fayplate/core';
-import { type Lettering, type Shape, line, pens, text } from '@fayplate/drawing';
+import { type Lettering, type Shape, line, pens, text, wrapText } from '@fayplate/drawing';
 import { unchanged } from '../geometry/affine.js';
 import type { Panel } from '../pdf/page.js';
 import type { Template } from '../template/types.js';
@@ -7,7 +7,6 @@ import type { Grid } from '../tiles/grid.js';
 import type { Mark } from '../tiles/marks.js';
 import { type StripWords, stripShapes } from './furniture.js';
 import { mapShapes } from './key-map.js';
-import { wrapText } from './wrap.js';
 
 /** What the key sheet tells: pairs for the title block, sentences for the work. */
 export interface KeyWords {

@@ -28,7 +28,7 @@ const sections = (): readonly PacketSection[] => {
   return [
     { title: 'Summary', items: [{ kind: 'report', report: summary }] },
     { title: 'Table', items: [{ kind: 'report', report: table }] },
-    { title: 'Plate', items: [{ kind: 'drawing', drawing: { title: 'Seen from side B', box: template.box, shapes: template.shapes } }] },
+    { title: 'Plate', items: [{ kind: 'picture', picture: { title: 'Seen from side B', box: template.box, shapes: template.shapes, notes: ['Hidden edges are broken lines.'], scale: 1, capital: 3 } }] },
     { title: 'Drilling template', items: [{ kind: 'pages', pages: laid.pages }] },
   ];
 };

@@ -1,12 +1,11 @@
 import type { TableBlock } from '@fayplate/core';
-import type { Shape, TextShape } from '@fayplate/drawing';
+import { type Shape, type TextShape, wrapText } from '@fayplate/drawing';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { layColumns, shareOut } from '../../src/packet/columns.js';
 import { flow } from '../../src/packet/flow.js';
 import { type Piece, piece } from '../../src/packet/piece.js';
 import { tablePieces } from '../../src/packet/table.js';
-import { wrapText } from '../../src/sheet/wrap.js';
 import { letters } from '../fonts.js';
 
 const texts = (shapes: readonly Shape[]): readonly TextShape[] => shapes.flatMap((s) => (s.kind === 'text' ? [s] : s.kind === 'group' ? texts(s.shapes) : []));

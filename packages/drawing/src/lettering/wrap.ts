@@ -1,4 +1,4 @@
-import type { Lettering, Weight } from '@fayplate/drawing';
+import type { Lettering, Weight } from '../types.js';
 
 /** Cuts a word that is wider than the line into pieces that fit. */
 const pieces = (word: string, width: number, fits: (words: string) => boolean): readonly string[] => {
