@@ -1,6 +1,6 @@
 import type { Box } from '@fayplate/core';
 import { type Field, type Lettering, type Obstacle, type Shape, field, findRoom, obstaclesOf } from '@fayplate/drawing';
-import { blockShapes, blockSize } from './block.js';
+import { blockShapes, blockSize, settingsOf } from './block.js';
 import { labelShapes, placeWords } from './place-words.js';
 import type { Template, TemplateBlock } from './types.js';
 
@@ -15,6 +15,15 @@ export interface Dressed {
   /** Everything that now lies on the paper, strips left out. */
   readonly taken: Field;
 }
+
+/** The largest setting of a block for which there is room, and where. */
+const roomFor = (block: TemplateBlock, room: Field, within: Box, lettering: Lettering): { readonly set: TemplateBlock; readonly box: Box } | null => {
+  for (const set of settingsOf(block)) {
+    const box = findRoom(blockSize(set, lettering), block.near, room, within);
+    if (box !== null) return { set, box };
+  }
+  return null;
+};
 
 /**
  * The template's lettering, laid so that none lies on a hole, a cross-hair, an outline or other lettering (see placeLabels):
@@ -36,11 +45,11 @@ export const dress = (template: Template, lettering: Lettering, within: Box, kee
   const blocks: Shape[] = [];
   const left: TemplateBlock[] = [];
   for (const block of template.blocks) {
-    const box = findRoom(blockSize(block, lettering), block.near, room, within);
-    if (box === null) left.push(block);
+    const fit = roomFor(block, room, within, lettering);
+    if (fit === null) left.push(block);
     else {
-      blocks.push(blockShapes(block, box));
-      for (const f of [room, taken]) f.add({ kind: 'box', box });
+      blocks.push(blockShapes(fit.set, fit.box));
+      for (const f of [room, taken]) f.add({ kind: 'box', box: fit.box });
     }
   }
   return {

@@ -53,6 +53,10 @@ const inkOf = (shapes: readonly Shape[]): readonly { readonly words: string; rea
     return [{ words: s.text, box: boxOf(points) }];
   });
 
+/** Height of the capitals of every line of lettering. */
+const inkSizes = (shapes: readonly Shape[]): ReadonlyMap<string, number> =>
+  new Map(shapes.flatMap((s) => (s.kind === 'group' ? [...inkSizes(s.shapes)] : s.kind === 'text' ? [[s.text, s.capital] as const] : [])));
+
 const meet = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
 const onCircle = (b: Box, c: { readonly x: number; readonly y: number }, r: number): boolean =>
   Math.hypot(c.x - Math.min(b.right, Math.max(b.left, c.x)), c.y - Math.min(b.top, Math.max(b.bottom, c.y))) < r;
@@ -86,6 +90,21 @@ describe('lettering on random plates', () => {
       }),
       { seed: 12, numRuns: 60 },
     );
+  });
+
+  test('which side faces the eye is written smaller where there is little room, never below reading size, and left out only where there is none', () => {
+    const template = drillTemplate(pumpPlate, 'B', options.speech);
+    const sizes = [200, 20, 8, 0].map((free) => {
+      const within = { ...template.box, top: template.box.top + free };
+      // All but a strip over the plate is taken.
+      const taken = { kind: 'box', box: template.box } as const;
+      const dressed = dress({ ...template, labels: [] }, letters, within, { drawn: [taken], strips: [] });
+      return inkSizes(dressed.shapes).get('Side B faces you') ?? null;
+    });
+    expect(sizes[0]).toBe(5);
+    expect(sizes[1]).toBeLessThan(5);
+    expect(sizes[1]).toBeGreaterThanOrEqual(2);
+    expect(sizes.slice(2)).toEqual([null, null]);
   });
 
   test('the check sees lettering moved onto a hole', () => {
