@@ -23,6 +23,24 @@ export interface LaidCircle {
   readonly turned: Turned | null;
 }
 
+export interface LaidOffset {
+  readonly from: string;
+  /** Along the axis and to its left, mm. */
+  readonly by: readonly [number, number];
+  /** Each as its maker would write it, without its sign; null where free. */
+  readonly size: readonly [string | null, string | null];
+}
+
+/** How a single pair stands to its line of symmetry. */
+export interface LaidPair {
+  readonly from: string;
+  /** From that feature along the line to the middle of the pair, and from one of the pair to the other, mm. */
+  readonly along: number;
+  readonly apart: number;
+  /** Each as its maker would write it; null where free. */
+  readonly size: { readonly along: string | null; readonly apart: string | null };
+}
+
 /** Equal spacing along a line (one row) or a rectangular pattern of rows and columns. */
 export interface LaidArray {
   readonly columns: number;
@@ -33,6 +51,8 @@ export interface LaidArray {
   readonly size: readonly [string | null, string | null];
   readonly centre: Point;
   readonly about: string | null;
+  /** Where its centre is its own beside a given one: how far it is set off from that along `axis` and to its left. */
+  readonly offset: LaidOffset | null;
   /** Direction of a row, radians counter-clockwise from +x, in (−π/2, π/2]. */
   readonly axis: number;
   /** [column, row] of `features` in the same order, counted along and across `axis` from 0. */
@@ -48,10 +68,11 @@ export interface LaidGrid {
   /** `1/32 in`, `0.5 mm`. */
   readonly says: string;
   readonly features: readonly string[];
-  /** Feature at the grid's zero. */
+  /** Feature at the grid's zero; one of the fasteners where the face has no centre. */
   readonly from: string;
   /** Radians counter-clockwise from +x, in (−π/4, π/4]. */
   readonly axis: number;
+  readonly turned: Turned | null;
 }
 
 export interface LaidFeature {
@@ -70,9 +91,10 @@ export interface Candidate {
   readonly grid: LaidGrid | null;
   /**
    * The line that the fasteners are symmetrical about: stated by the layout itself (`said`), or following from the rest of it, and then the one
-   * nearest to upright. `axis` in radians from +x in [0, π), through `through`; `features`: those that it pairs. Null where none.
+   * nearest to upright. `axis` in radians from +x in [0, π), through `through`; `features`: those that it pairs; `pair`: where
+   * a single pair is said to be symmetrical, its sizes. Null where none.
    */
-  readonly mirror: { readonly axis: number; readonly through: Point; readonly said: boolean; readonly features: readonly string[] } | null;
+  readonly mirror: { readonly axis: number; readonly through: Point; readonly said: boolean; readonly features: readonly string[]; readonly pair: LaidPair | null } | null;
   /** Features that lie opposite each other about the centre, where that is what the layout says. */
   readonly opposite: readonly string[] | null;
   /** Features that the layout leaves where they were measured. */

@@ -91,6 +91,48 @@ describe('hypotheses are composed', () => {
     expect([...(a?.size ?? [])].map(String).sort((x, y) => x.localeCompare(y))).toEqual(size.map(String).sort((x, y) => x.localeCompare(y)));
   });
 
+  test('a rectangle that is set off from the spigot: by how much along and across', () => {
+    const c = chosenOf(of(named(points([-38.1, 28.575], [60.325, 28.575], [60.325, -22.225], [-38.1, -22.225])), 6, 0.01));
+    const [a] = c.arrays;
+    expect([...(a?.size ?? [])].map(String).sort((x, y) => x.localeCompare(y))).toEqual(['2 in', '3 7/8 in']);
+    // Its middle, worked out by hand: 7/16 in and 1/8 in from the spigot.
+    expect([...(a?.offset?.size ?? [])].map(String).sort((x, y) => x.localeCompare(y))).toEqual(['1/8 in', '7/16 in']);
+    expect(Math.hypot(a?.centre.x ?? 0, a?.centre.y ?? 0)).toBeCloseTo(Math.hypot(11.1125, 3.175), 6);
+    const corners = ['P1', 'P2', 'P3', 'P4'].map((id) => c.features.get(id) ?? { x: 0, y: 0 });
+    expect(corners.reduce((s, p) => s + p.x / 4, 0)).toBeCloseTo(a?.centre.x ?? 0, 6);
+    expect(corners.reduce((s, p) => s + p.y / 4, 0)).toBeCloseTo(a?.centre.y ?? 0, 6);
+  });
+
+  /** Mean odds over ten measurements of the candidates that say so. */
+  const meanOdds = (truth: ReadonlyMap<string, Point>, sigma: number, says: (c: Candidate) => boolean, kind?: (id: string) => 'dowel' | 'stud'): number =>
+    Array.from({ length: 10 }, (_, k) => of(truth, 40 + k, sigma, kind).candidates.reduce((s, c) => s + (says(c) ? c.odds : 0), 0)).reduce((a, b) => a + b, 0) / 10;
+
+  test('dowels on either side of the centre line of a circle, one size in each unit', () => {
+    const truth = named([...six, { x: -65, y: 36.5125 }, { x: 65, y: 36.5125 }]);
+    const says = (c: Candidate): boolean => c.circles[0]?.size === '7 1/2 in' && c.mirror?.pair?.size.apart === '130 mm' && c.mirror.pair.size.along === '1 7/16 in' && Math.abs(c.mirror.axis - Math.PI / 2) < 1e-9;
+    expect(meanOdds(truth, 0.006, says, dowels)).toBeGreaterThan(0.8);
+  });
+
+  test('four holes at the corners of a square of a round side, not on a circle of no round diameter', () => {
+    const square = named(points([28.575, 28.575], [-28.575, 28.575], [-28.575, -28.575], [28.575, -28.575]));
+    expect(meanOdds(square, 0.006, (c) => c.arrays[0]?.size.every((s) => s === '2 1/4 in') === true)).toBeGreaterThan(0.9);
+    const circle = named(onDivisions(3.25 * INCH, 4, [0, 1, 2, 3]));
+    expect(meanOdds(circle, 0.006, (c) => c.circles[0]?.size === '3 1/4 in')).toBeGreaterThan(0.9);
+  });
+
+  test.each([
+    ['first', [3, 0, 1, 2, 4]],
+    ['last', [0, 1, 2, 4, 3]],
+  ] as const)('coordinates without a spigot, a hole off them listed %s: from one of their own', (_name, order) => {
+    const places = points([0, 0], [63.5, 0], [63.5, 44.45], [33.11, 61.37], [0, 79.375]);
+    const truth = named(order.map((k) => places[k] ?? { x: 0, y: 0 }), null);
+    const c = chosenOf(layoutOf(shopOf(truth, everyDistance([...truth.keys()], 0.02)), randomFrom(5)));
+    const odd = `P${order.indexOf(3) + 1}`;
+    expect(c.grid?.says).toBe('1/8 in');
+    expect(c.asMeasured).toEqual([odd]);
+    expect(new Set([c.grid?.from, ...(c.grid?.features ?? []), odd]).size).toBe(5);
+  });
+
   test('symmetry about a line, and about a point', () => {
     const half = points([40, 33.3], [61.7, -20.2], [23.4, -55.1]);
     const line = chosenOf(of(named([{ x: 0, y: 70.7 }, ...half, ...half.map((p) => ({ x: -p.x, y: p.y }))]), 7));

@@ -32,7 +32,8 @@ export const nothing: Linear = linear(0);
  * may have chosen by; the free value has prior weight `free` and the density that the parameters' own densities give it.
  */
 export interface Quantity {
-  readonly what: 'size' | 'direction';
+  /** A size is above zero; an offset may be either way, or none. */
+  readonly what: 'size' | 'offset' | 'direction';
   readonly value: Linear;
   readonly families: readonly Family[];
   readonly free: number;

@@ -1,19 +1,24 @@
 import { linear, nothing } from '../fit/construction.js';
 import type { Drafting, Linear, Position, Term } from '../fit/construction.js';
 import { freeSize, sizeFamilies } from '../prior/length.js';
+import { along } from './axes.js';
 import { type Bearing, type Divided, type Drawn, type Grid, type Group, LOG_TURN, type Lattice, type Mirrored, type Opposite, type Ring, type Room, centreParameters } from './group.js';
 
 const freeSizeOf = (size: number, drafting: Drafting, room: Room): { readonly parameter: number; readonly size: number } => {
   const parameter = drafting.parameter(size, room.logSize);
-  return { parameter, size: drafting.quantity({ what: 'size', value: linear(0, [parameter, 1]), families: sizeFamilies, free: freeSize }) };
+  return { parameter, size: roundOf('size', linear(0, [parameter, 1]), drafting) };
 };
 
-const left = (drafting: Drafting, group: Group, centre: Position, axis: Linear | null, bearing: Bearing | null, sizes: readonly number[]): Drawn => ({
+/** A quantity that may have been set to a round figure. */
+const roundOf = (what: 'size' | 'offset', value: Linear, drafting: Drafting): number => drafting.quantity({ what, value, families: sizeFamilies, free: freeSize });
+
+const left = (drafting: Drafting, group: Group, centre: Position, axis: Linear | null, bearing: Bearing | null, sizes: readonly number[], offset: Drawn['offset'] = null): Drawn => ({
   group,
   bearing,
   sizes,
   centre: [drafting.mark(centre[0]), drafting.mark(centre[1])],
   axis: axis === null ? null : drafting.mark(axis),
+  offset,
   direction: null,
 });
 
@@ -51,21 +56,27 @@ const drawGrid = (group: Grid, drafting: Drafting): Drawn => {
   return left(drafting, group, centre, bearingOf(axis, group.axis, 0), axis === null ? null : { parameter: axis, fold: 4 }, []);
 };
 
+/** Where a pattern counts from: its centre, or, for one of its own beside a given centre, that one and how far it is set off along and across its axis. */
+const settingOf = ({ about, axis }: Lattice, drafting: Drafting, room: Room): { readonly from: Position; readonly offset: Drawn['offset']; readonly off: readonly [readonly Term[], readonly Term[]] } => {
+  if (!('own' in about) || about.from === undefined) return { from: centreParameters(about, drafting), offset: null, off: [[], []] };
+  const from = drafting.point(about.from.feature);
+  const [u, v] = along(about.own, about.from.at, axis);
+  // Both numbers together are one position in the plane.
+  const [p, q] = [drafting.parameter(u, room.logPlane), drafting.parameter(v, 0)];
+  return { from, offset: [roundOf('offset', linear(0, [p, 1]), drafting), roundOf('offset', linear(0, [q, 1]), drafting)], off: [[[p, 1]], [[q, 1]]] };
+};
+
 const drawLattice = (group: Lattice, drafting: Drafting, room: Room): Drawn => {
-  const centre = centreParameters(group.about, drafting);
+  const { from, offset, off } = settingOf(group, drafting, room);
   const axis = drafting.parameter(group.axis, LOG_TURN);
   const first = freeSizeOf(group.pitch[0], drafting, room);
   const second = group.rows === 1 || group.square ? first : freeSizeOf(group.pitch[1], drafting, room);
   for (const [k, member] of group.members.entries()) {
     const [i, j] = group.places[k] ?? [Number.NaN, Number.NaN];
-    drafting.put(member, {
-      from: centre,
-      turn: linear(0, [axis, 1]),
-      u: linear(0, [first.parameter, i - (group.columns - 1) / 2]),
-      v: group.rows === 1 ? nothing : linear(0, [second.parameter, j - (group.rows - 1) / 2]),
-    });
+    const across: readonly Term[] = group.rows === 1 ? [] : [[second.parameter, j - (group.rows - 1) / 2]];
+    drafting.put(member, { from, turn: linear(0, [axis, 1]), u: linear(0, ...off[0], [first.parameter, i - (group.columns - 1) / 2]), v: linear(0, ...off[1], ...across) });
   }
-  return left(drafting, group, centre, linear(0, [axis, 1]), { parameter: axis, fold: 4 }, second === first ? [first.size] : [first.size, second.size]);
+  return left(drafting, group, from, linear(0, [axis, 1]), { parameter: axis, fold: 4 }, second === first ? [first.size] : [first.size, second.size], offset);
 };
 
 const drawMirrored = (group: Mirrored, drafting: Drafting, room: Room): Drawn => {
@@ -87,10 +98,12 @@ const drawMirrored = (group: Mirrored, drafting: Drafting, room: Room): Drawn =>
   const offset = own ? drafting.parameter(group.offset, room.logSize + Math.log(2)) : null;
   const across = (w: number, k: number): Linear => (offset === null ? linear(0, [w, k]) : linear(0, [w, k], [offset, 1]));
   const turn = linear(0, [axis, 1]);
+  const sizes: number[] = [];
   for (const pair of group.pairs) {
     // Both numbers together are one position in the plane.
     const u = drafting.parameter(pair.along, room.logPlane);
     const w = drafting.parameter(pair.across, 0);
+    if (!own && group.members.length === 2) sizes.push(roundOf('size', linear(0, [w, 2]), drafting), roundOf('offset', linear(0, [u, 1]), drafting));
     drafting.put(pair.left, { from: centre, turn, u: linear(0, [u, 1]), v: across(w, 1) });
     drafting.put(pair.right, { from: centre, turn, u: linear(0, [u, 1]), v: across(w, -1) });
   }
@@ -98,7 +111,7 @@ const drawMirrored = (group: Mirrored, drafting: Drafting, room: Room): Drawn =>
     const u = drafting.parameter(on.along, room.logSize + Math.log(2));
     drafting.put(on.feature, { from: centre, turn, u: linear(0, [u, 1]), v: offset === null ? nothing : linear(0, [offset, 1]) });
   }
-  return left(drafting, group, centre, turn, { parameter: axis, fold: 2 }, []);
+  return left(drafting, group, centre, turn, { parameter: axis, fold: 2 }, sizes);
 };
 
 const drawOpposite = (group: Opposite, drafting: Drafting): Drawn => {

@@ -4,7 +4,7 @@ import { grids } from './grid.js';
 import type { Group } from './group.js';
 import { polarOf } from './headings.js';
 import { lattices } from './lattice.js';
-import { mirroredRing, mirrors, opposites } from './mirror.js';
+import { mirroredRing, mirrors, opposites, pairsAbout } from './mirror.js';
 import { type RingSet, ringSets } from './rings.js';
 
 const onCircle = (measured: Measured, set: RingSet): readonly Group[] => {
@@ -44,5 +44,6 @@ export const findMore = (measured: Measured, singles: readonly number[], heading
   ...grids(measured, singles, headings, singles.length >= 3),
   ...lattices(measured, singles),
   ...mirrors(measured, singles),
+  ...(headings.length > 0 ? pairsAbout(measured, singles) : []),
   ...opposites(measured, singles),
 ];

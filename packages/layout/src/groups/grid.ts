@@ -1,16 +1,11 @@
-import { MM_PER_INCH, distance } from '@fayplate/core';
+import { distance } from '@fayplate/core';
 import type { Measured } from '../measured/points.js';
 import { axes } from './axes.js';
 import { FINEST, falling, turnOf } from './grid/falling.js';
 import { peaks } from './grid/peaks.js';
-import type { Grid } from './group.js';
+import { gridSteps } from './grid/steps.js';
+import { type Grid, laidBy } from './group.js';
 import { MANY, at, keyOf, spread } from './near.js';
-
-/** Steps that coordinates may have been set out in; all alike until the readings speak. */
-export const gridSteps: readonly { readonly step: number; readonly unit: 'in' | 'mm' }[] = [
-  ...[8, 16, 32, 64].map((parts) => ({ step: MM_PER_INCH / parts, unit: 'in' as const })),
-  ...[1, 0.5, 0.25].map((step) => ({ step, unit: 'mm' as const })),
-];
 
 const MOST_KEPT = 10;
 
@@ -22,16 +17,15 @@ export const extended = (measured: Measured, grid: Grid, axis: number, more: rea
   return on.length === 0 ? null : { ...grid, axis, members: [...grid.members, ...on.map((o) => o.f)], steps: [...grid.steps, ...on.map((o) => o.steps)] };
 };
 
-/**
- * Grids from a feature that some of these features fall on. `more`: directions to try beside those of the lines through two features; with
- * `search`, every direction.
- */
-export const grids = (measured: Measured, features: readonly number[], more: readonly number[] = [], search = false): readonly Grid[] => {
-  if (features.length < 2 || measured.fasteners.length > MANY) return [];
-  const from = measured.centres[0] ?? features[0] ?? 0;
-  const others = features.filter((f) => f !== from);
+interface Found {
+  readonly grid: Grid;
+  readonly score: number;
+}
+
+/** Grids from one feature that others fall on, each once. */
+const gridsFrom = (measured: Measured, from: number, others: readonly number[], more: readonly number[], search: boolean): readonly Found[] => {
   const zero = at(measured, from);
-  const found = new Map<string, { readonly grid: Grid; readonly score: number }>();
+  const found = new Map<string, Found>();
   const lines = [...more, ...axes(measured, [from, ...others])];
   const sigmas = others.map((f) => Math.hypot(spread(measured, f), spread(measured, from)) / Math.SQRT2);
   for (const { step, unit } of gridSteps) {
@@ -50,7 +44,32 @@ export const grids = (measured: Measured, features: readonly number[], more: rea
       found.set(key, { score, grid: { kind: 'grid', members, about: { feature: from }, step, unit, axis, held: false, steps: on.map((o) => o.steps) } });
     }
   }
-  return [...found.values()]
+  return [...found.values()];
+};
+
+/** Zeros tried where the face has no centre: the best known, until one has all the others on its grid. */
+const MOST_ZEROS = 4;
+
+/**
+ * Grids from the face's centre that some of these features fall on, or from one of themselves where it has none. `more`: directions to try beside
+ * those of the lines through two features; with `search`, every direction.
+ */
+export const grids = (measured: Measured, features: readonly number[], more: readonly number[] = [], search = false): readonly Grid[] => {
+  if (features.length < 2 || measured.fasteners.length > MANY) return [];
+  const [centre] = measured.centres;
+  const zeros = centre === undefined ? [...features].sort((a, b) => spread(measured, a) - spread(measured, b)).slice(0, MOST_ZEROS) : [centre];
+  const found: Found[] = [];
+  const seen = new Set<string>();
+  // The same features on the same step from another of their number say the same.
+  const keyed = ({ grid }: Found): string => `${grid.step} ${keyOf(laidBy(grid, measured))}`;
+  for (const zero of zeros) {
+    const others = features.filter((f) => f !== zero);
+    if (found.some(({ grid }) => grid.members.length >= others.length)) break;
+    const made = gridsFrom(measured, zero, others, more, search).filter((f) => !seen.has(keyed(f)));
+    found.push(...made);
+    for (const f of made) seen.add(keyed(f));
+  }
+  return found
     .sort((a, b) => b.score - a.score)
     .slice(0, MOST_KEPT)
     .map((g) => g.grid);

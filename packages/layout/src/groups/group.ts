@@ -2,8 +2,8 @@ import type { Point } from '@fayplate/core';
 import type { Drafting, Position } from '../fit/construction.js';
 import type { Measured } from '../measured/points.js';
 
-/** What a circle or pattern is about: a measured feature, or a centre of its own that starts at a guess. */
-export type About = { readonly feature: number } | { readonly own: Point };
+/** What a circle or pattern is about: a measured feature, or a centre of its own that starts at a guess; `from`: the feature that such a centre may be set off from. */
+export type About = { readonly feature: number } | { readonly own: Point; readonly from?: { readonly feature: number; readonly at: Point } };
 
 /** A direction parameter of a group and how many times the group repeats itself in a whole turn. */
 export interface Bearing {
@@ -40,7 +40,8 @@ export interface Ring extends Base {
 }
 
 /**
- * Symmetry about a line: pairs and features on the line; on one circle too where `diameter` is given. Where the line is through nothing
+ * Symmetry about a line: pairs and features on the line; on one circle too where `diameter` is given. A single pair has sizes: how far apart
+ * its two features are, and how far along the line. Where the line is through nothing
  * measured, `about` is a point near it and `offset` the line's distance to the left of that point.
  */
 export interface Mirrored extends Base {
@@ -105,6 +106,8 @@ export interface Drawn {
   /** Indices into the construction's marks: its centre, and the direction of its axis or division 0. */
   readonly centre: readonly [number, number];
   readonly axis: number | null;
+  /** Indices into the quantities of how far its centre is set off along and across its axis from the mark `centre`; null where that is its centre. */
+  readonly offset: readonly [number, number] | null;
   /** Index into the quantities of its direction against the first group's; null for the first and for those without. */
   readonly direction: number | null;
 }
@@ -124,6 +127,10 @@ export const roomOf = (measured: Measured): Room => ({
   logPlane: -Math.log(Math.PI * measured.room ** 2),
   logSize: -Math.log(4 * measured.room),
 });
+
+/** The fasteners that a group lays out: its members, and the one that its grid counts from. */
+export const laidBy = (group: Group, measured: Measured): readonly number[] =>
+  group.kind === 'grid' && 'feature' in group.about && measured.fasteners.includes(group.about.feature) ? [...group.members, group.about.feature] : group.members;
 
 export const centreParameters = (about: About, drafting: Drafting): Position =>
   'feature' in about ? drafting.point(about.feature) : drafting.newPoint(about.own);

@@ -82,6 +82,26 @@ export const mirrors = (measured: Measured, features: readonly number[]): readon
   return [...given, ...mirroredOwn(measured, features)];
 };
 
+/** Most features among which single pairs are looked for. */
+const FEW = 12;
+
+/** Single pairs about lines through the face's centre: a pair by itself says nothing of its line, but another group's direction may. */
+export const pairsAbout = (measured: Measured, features: readonly number[]): readonly Mirrored[] => {
+  const [feature] = measured.centres;
+  if (feature === undefined || features.length > FEW) return [];
+  const centre = at(measured, feature);
+  return features.flatMap((a, i) =>
+    features.slice(i + 1).flatMap((b): readonly Mirrored[] => {
+      const some = [a, b];
+      const middle = midpoint(at(measured, a), at(measured, b));
+      const wide = reach(measured, [...some, feature]);
+      if (Math.abs(distance(at(measured, a), centre) - distance(at(measured, b), centre)) > wide || distance(middle, centre) < wide) return [];
+      const axis = heading(subtract(middle, centre));
+      return [{ kind: 'mirrored', members: some, about: { feature }, axis, pairs: across(measured, some, centre, axis).pairs, on: [], diameter: null, offset: 0 }];
+    }),
+  ).filter((m) => m.pairs.length === 1);
+};
+
 /** Symmetry of the holes of one circle about a line through its centre. */
 export const mirroredRing = (measured: Measured, set: RingSet): readonly Mirrored[] => {
   if (set.members.length < 4 || measured.fasteners.length > MANY) return [];

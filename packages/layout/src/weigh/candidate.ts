@@ -6,7 +6,7 @@ import { carryCovariance, rowsOf, slopesOfPlaces } from '../fit/carry.js';
 import { holdAll } from '../fit/constrain.js';
 import { positionOf } from '../fit/construction.js';
 import type { Informing } from '../fit/information.js';
-import type { Drawn, Group } from '../groups/group.js';
+import { type Drawn, type Group, laidBy } from '../groups/group.js';
 import type { Measured } from '../measured/points.js';
 import type { Candidate, LaidFeature } from '../types.js';
 import { sayLayout } from '../words/candidate.js';
@@ -65,7 +65,7 @@ export const candidate = (reporting: Reporting, groups: readonly Group[], way: S
     grid: grid ?? null,
     mirror: said ?? (centre === null ? null : followingMirror(measured, framed.points, centre)),
     opposite: opposite.length === 0 ? null : opposite,
-    asMeasured: idsOf(measured.fasteners.filter((f) => !groups.some((g) => g.members.includes(f)))),
+    asMeasured: idsOf(measured.fasteners.filter((f) => !groups.some((g) => laidBy(g, measured).includes(f)))),
   };
   const pattern: Pattern = { ids: measured.ids, points: framed.points, radii: reporting.radii, covariance: rowsOf(framed.covariance, 2 * everything.length) };
   return {

@@ -2,7 +2,7 @@ import { type Informing, informing } from '../fit/information.js';
 import { quarter } from '../groups/axes.js';
 import { findMore, findPlaced, findSymmetries } from '../groups/find.js';
 import { extended } from '../groups/grid.js';
-import type { Divided, Group, Lattice } from '../groups/group.js';
+import { type Divided, type Group, type Lattice, laidBy } from '../groups/group.js';
 import { ringSets } from '../groups/rings.js';
 import type { Measured } from '../measured/points.js';
 import { MOST_GROUPS } from '../prior/structure.js';
@@ -88,8 +88,8 @@ const widened = (measured: Measured, c: Drafted, singles: readonly number[], inf
 
 /** The composition with one more group among the features that it leaves single, or with its grid widened to them. */
 const grow = (measured: Measured, c: Drafted, inform: Informing): readonly Drafted[] => {
-  const laid = new Set(c.groups.flatMap((g) => g.members));
-  const singles = measured.fasteners.filter((f) => !laid.has(f) && c.groups.every((g) => !('feature' in g.about) || g.about.feature !== f));
+  const laid = new Set(c.groups.flatMap((g) => laidBy(g, measured)));
+  const singles = measured.fasteners.filter((f) => !laid.has(f));
   const wider = widened(measured, c, singles, inform);
   if (singles.length < 2 || c.groups.length === MOST_GROUPS) return wider;
   const headings = c.drawn.flatMap((d) => (d.bearing === null ? [] : halfSteps(c.adjusted.parameters[d.bearing.parameter] ?? 0, d.bearing.fold)));
@@ -98,7 +98,7 @@ const grow = (measured: Measured, c: Drafted, inform: Informing): readonly Draft
 
 /** What the whole face may be where nothing found so far lays out all but one of it. */
 const fromNothing = (measured: Measured, found: readonly Drafted[], inform: Informing): readonly Drafted[] => {
-  const laid = new Set(found[0]?.groups.flatMap((g) => g.members));
+  const laid = new Set(found[0]?.groups.flatMap((g) => laidBy(g, measured)));
   if (measured.fasteners.length - laid.size < 2) return [];
   return findMore(measured, measured.fasteners, []).flatMap((g) => draftOf(measured, [g], inform) ?? []);
 };

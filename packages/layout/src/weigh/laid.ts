@@ -1,9 +1,9 @@
-import { type Point, midpoint, wrapAngle } from '@fayplate/core';
+import { type Point, add, midpoint, polar, wrapAngle } from '@fayplate/core';
 import { type Construction, valueOf } from '../fit/construction.js';
 import { quantityAt } from '../fit/constrain.js';
 import type { Drawn, Group } from '../groups/group.js';
 import { sayRound } from '../prior/length.js';
-import type { Candidate, LaidArray, LaidCircle, LaidGrid, Turned } from '../types.js';
+import type { Candidate, LaidArray, LaidCircle, LaidGrid, LaidOffset, LaidPair, Turned } from '../types.js';
 import type { Settled } from './quantise.js';
 
 /** A drawing as it was adjusted and brought into the face's frame. */
@@ -34,7 +34,7 @@ const sizeOf = (placed: Placed, index: number | undefined): { readonly value: nu
   if (index === undefined) return { value: Number.NaN, says: null };
   const value = quantityAt(placed.construction, index, placed.parameters);
   const unit = placed.way.unitOf[index] ?? null;
-  return { value, says: (placed.way.values[index] ?? null) === null || unit === null ? null : sayRound(value, unit) };
+  return { value, says: (placed.way.values[index] ?? null) === null ? null : sayRound(Math.abs(value), unit ?? 'mm') };
 };
 
 /** How a group is turned against the first: its direction held at a whole step, half a step on, or free. */
@@ -67,6 +67,17 @@ export const circleOf = (placed: Placed, drawn: Drawn): LaidCircle | null => {
   return { ...base, divisions: n, phase: Math.max(clockwise - whole * part, -part / 2), occupied: group.places.map((p) => modulo(p + whole, n)) };
 };
 
+/** The centre of a pattern, and how far it is set off where that is said; `turned`: told with its axis turned half round. */
+const settingOf = (placed: Placed, drawn: Drawn, axis: number, turned: boolean): { readonly centre: Point; readonly offset: LaidOffset | null } => {
+  const from = pointOf(placed, drawn.centre);
+  const { offset, group } = drawn;
+  if (offset === null || !('own' in group.about) || group.about.from === undefined) return { centre: from, offset: null };
+  const [u, v] = [sizeOf(placed, offset[0]), sizeOf(placed, offset[1])];
+  const sign = turned ? -1 : 1;
+  const centre = add(from, add(polar(u.value, axis), polar(v.value, axis + Math.PI / 2)));
+  return { centre, offset: { from: placed.ids[group.about.from.feature] ?? '', by: [sign * u.value, sign * v.value], size: [u.says, v.says] } };
+};
+
 export const arrayOf = (placed: Placed, drawn: Drawn): LaidArray | null => {
   const { group, sizes } = drawn;
   if (group.kind !== 'array') return null;
@@ -76,13 +87,15 @@ export const arrayOf = (placed: Placed, drawn: Drawn): LaidArray | null => {
   const kept = fold(axis, Math.PI / 2);
   // Turned half round: places count from the other corner.
   const turned = Math.abs(wrapAngle(axis - kept)) > 1;
+  const { centre, offset } = settingOf(placed, drawn, axis, turned);
   return {
     columns: group.columns,
     rows: group.rows,
     pitch: [first.value, second?.value ?? null],
     size: [first.says, second?.says ?? null],
-    centre: pointOf(placed, drawn.centre),
+    centre,
     about: aboutOf(placed, group),
+    offset,
     axis: kept,
     occupied: group.places.map(([i, j]) => (turned ? [group.columns - 1 - i, group.rows - 1 - j] : [i, j])),
     features: idsOf(placed, group.members),
@@ -94,7 +107,13 @@ export const gridOf = (placed: Placed, drawn: Drawn): LaidGrid | null => {
   const { group } = drawn;
   if (group.kind !== 'grid') return null;
   const axis = fold(axisOf(placed, drawn), Math.PI / 4);
-  return { step: group.step, says: sayRound(group.step, group.unit), features: idsOf(placed, group.members), from: aboutOf(placed, group) ?? '', axis };
+  return { step: group.step, says: sayRound(group.step, group.unit), features: idsOf(placed, group.members), from: aboutOf(placed, group) ?? '', axis, turned: turnedOf(placed, drawn) };
+};
+
+const pairOf = (placed: Placed, { sizes, group }: Drawn): LaidPair | null => {
+  if (sizes.length < 2) return null;
+  const [apart, along] = [sizeOf(placed, sizes[0]), sizeOf(placed, sizes[1])];
+  return { from: aboutOf(placed, group) ?? '', apart: Math.abs(apart.value), along: Math.abs(along.value), size: { apart: apart.says, along: along.says } };
 };
 
 /** The line that a group says it is symmetrical about. */
@@ -106,5 +125,5 @@ export const mirrorOf = (placed: Placed, drawn: Drawn): Candidate['mirror'] => {
   const [one, other] = [placed.framed[from?.left ?? -1], placed.framed[from?.right ?? -1]];
   const own = 'own' in group.about && group.diameter === null;
   const through = own && one !== undefined && other !== undefined ? midpoint(one, other) : pointOf(placed, drawn.centre);
-  return { axis, through, said: true, features: idsOf(placed, group.members) };
+  return { axis, through, said: true, features: idsOf(placed, group.members), pair: pairOf(placed, drawn) };
 };

@@ -1,4 +1,5 @@
 import { chiSquareTail } from '@fayplate/core';
+import { laidBy } from '../groups/group.js';
 import type { Measured } from '../measured/points.js';
 import type { Drafted } from './weigh.js';
 
@@ -7,7 +8,7 @@ const FITS = 0.01;
 /** Whether one group fixes every fastener's place against the others and fits: then nothing is left for rough work to explain. */
 export const isPlain = (c: Drafted | undefined, measured: Measured): boolean => {
   const [group, other] = c?.groups ?? [];
-  if (c === undefined || group === undefined || other !== undefined || group.members.length < measured.fasteners.length) return false;
+  if (c === undefined || group === undefined || other !== undefined || laidBy(group, measured).length < measured.fasteners.length) return false;
   if (group.kind !== 'divided' && group.kind !== 'array' && group.kind !== 'grid') return false;
   const dof = 2 * c.construction.places.size - c.adjusted.parameters.length;
   return chiSquareTail(c.adjusted.chi2, dof) >= FITS;

@@ -57,9 +57,10 @@ const optionsOf = (q: Quantity, at: number, sigma: number): readonly Option[] =>
       const key = value.toFixed(7);
       const o = values.get(key) ?? { value, inch: 0, mm: 0, other: 0 };
       const mass = family.weight * family.step;
-      if (family.unit === 'in') o.inch += mass;
-      else if (family.unit === 'mm') o.mm += mass;
-      else o.other += mass;
+      // None is none in any unit.
+      if (family.unit === null || k === 0) o.other += mass;
+      else if (family.unit === 'in') o.inch += mass;
+      else o.mm += mass;
       values.set(key, o);
     }
   }
@@ -133,21 +134,17 @@ const settledBy = (way: readonly Option[], quantities: readonly Quantity[], at: 
   let sizes = 0;
   for (const [i, o] of way.entries()) {
     const sum = o.inch + o.mm + o.other;
-    if (quantities[i]?.what !== 'size') {
+    if (quantities[i]?.what === 'direction') {
       other *= sum;
       continue;
     }
     each *= sum;
-    eachIn *= o.inch / unitShare.in + (o.value === null ? o.other : 0);
-    eachMm *= o.mm / unitShare.mm + (o.value === null ? o.other : 0);
-    if (o.value === null) {
-      allIn *= sum;
-      allMm *= sum;
-    } else {
-      allIn *= o.inch;
-      allMm *= o.mm;
-      sizes++;
-    }
+    eachIn *= o.inch / unitShare.in + o.other;
+    eachMm *= o.mm / unitShare.mm + o.other;
+    const round = o.inch + o.mm > 0 && o.value !== null;
+    allIn *= round ? o.inch : sum;
+    allMm *= round ? o.mm : sum;
+    if (round) sizes++;
   }
   const byIn = (1 - ONE_UNIT) * allIn + ONE_UNIT * unitShare.in * eachIn;
   const byMm = (1 - ONE_UNIT) * allMm + ONE_UNIT * unitShare.mm * eachMm;
@@ -156,6 +153,6 @@ const settledBy = (way: readonly Option[], quantities: readonly Quantity[], at: 
     values: way.map((o) => o.value),
     logRatio: Math.log(weight * other) + fit,
     units: sizes === 0 ? { in: 0, mm: 0, mixed: 0, none: 1 } : { in: byIn / weight, mm: byMm / weight, mixed: Math.max(0, 1 - (byIn + byMm) / weight), none: 0 },
-    unitOf: way.map((o) => (o.value === null ? null : o.inch > o.mm ? 'in' : o.mm > 0 ? 'mm' : null)),
+    unitOf: way.map((o) => (o.value === null || o.inch + o.mm === 0 ? null : o.inch > o.mm ? 'in' : 'mm')),
   };
 };

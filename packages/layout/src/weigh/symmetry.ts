@@ -17,5 +17,5 @@ export const followingMirror = (measured: Measured, points: readonly Point[], ce
       return some.some((q) => distance(q, image) < near);
     });
   const [axis] = axes.filter(holds).sort((a, b) => Math.abs(a - Math.PI / 2) - Math.abs(b - Math.PI / 2));
-  return axis === undefined ? null : { axis, through: centre, said: false, features: measured.fasteners.map((f) => measured.ids[f] ?? '') };
+  return axis === undefined ? null : { axis, through: centre, said: false, features: measured.fasteners.map((f) => measured.ids[f] ?? ''), pair: null };
 };

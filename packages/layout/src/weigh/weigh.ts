@@ -4,7 +4,7 @@ import { type Construction, draft, linear, positionOf } from '../fit/constructio
 import type { Informing } from '../fit/information.js';
 import { drawGroup } from '../groups/draw.js';
 import { logGroup } from '../groups/prior.js';
-import { type Drawn, type Group, roomOf } from '../groups/group.js';
+import { type Drawn, type Group, laidBy, roomOf } from '../groups/group.js';
 import { spread } from '../groups/near.js';
 import type { Measured } from '../measured/points.js';
 import { lcm, logSum } from '../prior/logs.js';
@@ -68,7 +68,7 @@ export const draftOf = (measured: Measured, groups: readonly Group[], inform: In
   const adjusted = adjust(construction, measured.points, inform(laid));
   if (adjusted === null || !adjusted.converged) return null;
   const { logPlane } = roomOf(measured);
-  const alone = logPartition(groups.map((g) => g.members), measured.fasteners, measured.sorts);
+  const alone = logPartition(groups.map((g) => laidBy(g, measured)), measured.fasteners, measured.sorts);
   const partition = stray === null ? alone : logSum([alone, strayed(measured, stray, adjusted) - logPlane]);
   const prior = partition + groups.reduce((s, g) => s + logGroup(g, measured), 0);
   const base = prior + adjusted.logEvidence - laid.length * logPlane;

@@ -2,7 +2,7 @@ import { type Speech, formatClock } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import { MOST_DIVISIONS } from '../prior/divisions.js';
 import { sayAbout } from '../prior/length.js';
-import type { Candidate, LaidArray, LaidCircle, Turned } from '../types.js';
+import type { Candidate, LaidArray, LaidCircle, LaidOffset, LaidPair, Turned } from '../types.js';
 import { sayFasteners, sayList } from './fasteners.js';
 
 type Parts = Pick<Candidate, 'circles' | 'arrays' | 'grid' | 'mirror' | 'opposite' | 'asMeasured'>;
@@ -25,26 +25,38 @@ const sayCircle = (c: LaidCircle, kindOf: (id: string) => FeatureKind, speech: S
   return `${who} of ${c.divisions} equal divisions ${on}`;
 };
 
+/** Where a pattern's middle lies from what it is set off from; null where neither distance is a round figure. */
+const sayOffset = ({ from, by, size }: LaidOffset, rows: string, speech: Speech): string | null => {
+  const [u, v] = [0, 1].map((k) => size[k as 0 | 1] ?? sayAbout(Math.abs(by[k as 0 | 1]), speech));
+  const none = by.map((b, k) => size[k as 0 | 1] !== null && Math.abs(b) < 1e-9);
+  if (size[0] === null && size[1] === null) return null;
+  if (none[0] === true) return `its middle ${v ?? ''} from ${from}, square to ${rows}`;
+  if (none[1] === true) return `its middle ${u ?? ''} from ${from}, along ${rows}`;
+  return `its middle ${u ?? ''} along and ${v ?? ''} across ${rows} from ${from}`;
+};
+
 const sayArray = (a: LaidArray, kindOf: (id: string) => FeatureKind, speech: Speech): string => {
   const who = sayFasteners(a.features.map(kindOf));
   const size = (k: 0 | 1): string => a.size[k] ?? sayAbout(a.pitch[k] ?? 0, speech);
-  const where = `${sayWhere(a.about)}${sayTurned(a.turned, false)}`;
+  const where = `${(a.offset === null ? null : sayOffset(a.offset, a.rows === 1 ? 'the row' : 'its rows', speech)) ?? sayWhere(a.about)}${sayTurned(a.turned, false)}`;
   const places = a.columns * a.rows;
   const taken = a.features.length === places ? '' : ` with ${places - a.features.length} of ${places} places vacant`;
   if (a.rows === 1) return `${who} in a row, ${size(0)} apart${taken}, ${where}`;
   const square = a.size[0] === a.size[1] && Math.abs((a.pitch[0] ?? 0) - (a.pitch[1] ?? 0)) < 1e-9;
-  if (a.columns === 2 && a.rows === 2) return `${who} at the corners of a ${square ? `${size(0)} square` : `rectangle ${size(0)} × ${size(1)}`}${taken} ${where}`;
+  if (a.columns === 2 && a.rows === 2) return `${who} at the corners of a ${square ? `${size(0)} square` : `rectangle ${size(0)} × ${size(1)}`}${taken}${where.startsWith('about') ? '' : ','} ${where}`;
   return `${who} in ${a.columns} columns and ${a.rows} rows, ${square ? `${size(0)} apart` : `${size(0)} and ${size(1)} apart`}${taken}, ${where}`;
 };
 
 /** `12 to 6 o'clock`: a line by the hours that it runs through. */
 export const sayLine = (axis: number): string => `${formatClock(axis)} to ${formatClock(axis + Math.PI)} o'clock`;
 
-const sayMirror = (parts: Parts, kindOf: (id: string) => FeatureKind): readonly string[] => {
+const sayPair = ({ from, along, apart, size }: LaidPair, speech: Speech): string => `, ${size.apart ?? sayAbout(apart, speech)} apart and ${size.along ?? sayAbout(along, speech)} along it from ${from}`;
+
+const sayMirror = (parts: Parts, kindOf: (id: string) => FeatureKind, speech: Speech): readonly string[] => {
   const { mirror, circles } = parts;
   if (mirror === null || !mirror.said) return [];
   const onCircle = circles.some((c) => c.features.length === mirror.features.length && c.features.every((id) => mirror.features.includes(id)));
-  return [`${onCircle ? 'these' : sayFasteners(mirror.features.map(kindOf))} symmetrical about the line from ${sayLine(mirror.axis)}`];
+  return [`${onCircle ? 'these' : sayFasteners(mirror.features.map(kindOf))} symmetrical about the line from ${sayLine(mirror.axis)}${mirror.pair === null ? '' : sayPair(mirror.pair, speech)}`];
 };
 
 /** What a candidate says in one line; sizes that are no round figure in the unit of `speech`. */
@@ -53,9 +65,9 @@ export const sayLayout = (parts: Parts, kindOf: (id: string) => FeatureKind, spe
   const said = [
     ...parts.circles.map((c) => sayCircle(c, kindOf, speech)),
     ...parts.arrays.map((a) => sayArray(a, kindOf, speech)),
-    ...(grid === null ? [] : [`${sayFasteners(grid.features.map(kindOf))} at whole multiples of ${grid.says} from ${grid.from}`]),
+    ...(grid === null ? [] : [`${sayFasteners(grid.features.map(kindOf))} at whole multiples of ${grid.says} from ${grid.from}${sayTurned(grid.turned, false)}`]),
     ...(opposite === null ? [] : [`${sayFasteners(opposite.map(kindOf))} in opposite pairs`]),
-    ...sayMirror(parts, kindOf),
+    ...sayMirror(parts, kindOf, speech),
     ...(asMeasured.length === 0 ? [] : [`${sayList(asMeasured)} as measured`]),
   ];
   return said.join('; ');

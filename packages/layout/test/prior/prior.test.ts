@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { logLines } from '../../src/groups/grid/prior.js';
 import { logArray } from '../../src/prior/arrays.js';
 import { MOST_DIVISIONS, logOccupied } from '../../src/prior/divisions.js';
 import { freeSize, sayAbout, sayRound, sizeFamilies } from '../../src/prior/length.js';
@@ -58,10 +59,20 @@ describe('chances add up', () => {
     expect(total).toBeLessThan(1 + 1e-9);
   });
 
-  test('of the places of an array of three by two with five taken, up to its four turns', () => {
-    const ways = 6 * Math.exp(logFactorial(5));
-    const shape = 0.7 * (1 / 6) * (1 / 2) * 0.7;
-    expect((ways / 4) * Math.exp(logArray(3, 2, false, 5))).toBeCloseTo(shape * 0.5 * (1 / 5), 12);
+  test.each([3, 4, 10])('of arrays for %d holes: every shape, every set of places, every order, each array once', (k) => {
+    // A rectangular pattern reads the same from four sides, a row from two.
+    const sides = range(2, 24);
+    const drawings = (places: number, names: number): number => (k > places ? 0 : Math.exp(logChoose(places, k) + logFactorial(k) - Math.log(names)));
+    const rows = sum(sides.filter((m) => m >= k).map((m) => drawings(m, 2) * Math.exp(logArray(m, 1, false, k))));
+    const patterns = sum(sides.flatMap((m) => sides.filter((r) => m * r >= k).flatMap((r) => [true, false].map((square) => drawings(m * r, 4) * Math.exp(logArray(m, r, square, k))))));
+    expect(rows + patterns).toBeCloseTo(1, 9);
+  });
+
+  test('of three coordinates on lines that each may share, to what two of so many lines coincide by chance', () => {
+    const lines = range(0, 40);
+    const whole = sum(lines.flatMap((a) => lines.flatMap((b) => lines.map((c) => Math.exp(logLines([a, b, c], -Math.log(40)))))));
+    expect(whole).toBeGreaterThan(0.98);
+    expect(whole).toBeLessThan(1);
   });
 
   test('of a stray over the plane', () => {
