@@ -1,8 +1,10 @@
 import { logChoose, logFactorial, logSum } from './logs.js';
 
-/** Chance that an array is one row rather than a rectangular pattern, and that a pattern of rows and columns is square in pitch. */
+/** Chance that an array is one row rather than a rectangular pattern. */
 const ROW = 0.3;
+/** Chance that a pattern of rows and columns is square in pitch; the corners of a square lie on a circle too, and most drawings say that instead. */
 const SQUARE = 0.3;
+const CORNERS = 0.1;
 const FULL = 0.5;
 /** Most columns, or rows. */
 const MOST = 24;
@@ -36,6 +38,7 @@ const logHoles = (k: number): number => {
  */
 export const logArray = (columns: number, rows: number, square: boolean, k: number): number => {
   const places = columns * rows;
-  const shape = logShape(columns, rows) + (rows === 1 ? 0 : Math.log(square ? SQUARE : 1 - SQUARE));
+  const alike = columns === 2 && rows === 2 ? CORNERS : SQUARE;
+  const shape = logShape(columns, rows) + (rows === 1 ? 0 : Math.log(square ? alike : 1 - alike));
   return shape + logTaken(places, k) - logHoles(k) - logChoose(places, k) - logFactorial(k) + Math.log(rows === 1 ? 2 : 4);
 };
