@@ -5,7 +5,7 @@ import { studNeeds } from '../treat/sink.js';
 import { fastenOf } from '../treat/holes.js';
 import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
-import { type Finding, finding } from './check.js';
+import { type Finding, SLACK, finding } from './check.js';
 
 export const featureOf = (draft: Draft, hole: PlateHole): Placed | null => draft.desk.placed.find((p) => p.name === hole.feature) ?? null;
 
@@ -32,6 +32,10 @@ const leaning = (hole: PlateHole, p: Placed): readonly Finding[] => {
 
 /** How far a stud's end stands past the plate's far side, mm; negative: below it. */
 const pastPlate = (draft: Draft, stands: number): number => stands - draft.desk.thickness - draft.desk.shims;
+
+/** A stud of the part whose end stands past the plate's far side. */
+export const endsPast = (draft: Draft, hole: PlateHole, p: Placed): boolean =>
+  p.feature.kind === 'stud' && hole.fastening?.kind === 'stud' && p.feature.stands !== null && pastPlate(draft, p.feature.stands) > SLACK;
 
 /** Whether the other part lies over the end of a stud. */
 const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' =>

@@ -1,3 +1,4 @@
+import { roundDegrees } from '../cures/turn.js';
 import type { AngleSpan } from '../types.js';
 import type { AngleTest } from './test.js';
 
@@ -58,7 +59,18 @@ export const widest = (tests: readonly AngleTest[], spans: readonly AngleSpan[])
     }
     open = next.toSorted((a, b) => b.most - a.most);
   }
-  return polish(tests, best, spans);
+  return rounded(tests, polish(tests, best, spans), spans);
+};
+
+/** Degrees that people set: the roundest that give up no more than `CLOSE`. */
+const rounded = (tests: readonly AngleTest[], best: Best, spans: readonly AngleSpan[]): Best => {
+  for (const step of roundDegrees) {
+    const angle = Math.round(best.angle / step) * step;
+    if (!spans.some((s) => angle >= s.from && angle <= s.to)) continue;
+    const margin = leastOf(tests, angle);
+    if (margin >= best.margin - CLOSE) return { angle, margin };
+  }
+  return best;
 };
 
 /** Golden-section search on the crest that the best angle lies on. */

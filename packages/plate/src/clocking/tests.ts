@@ -1,5 +1,6 @@
 import { norm } from '@fayplate/core';
 import { edgeLimit, webLimit } from '../checks/limits.js';
+import { endsPast, featureOf } from '../checks/studs.js';
 import { pairsOf } from '../checks/web.js';
 import { otherSide } from '../desk.js';
 import { type Draft, cutsOf } from '../draft.js';
@@ -99,6 +100,18 @@ const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   });
 };
 
+/** Studs that end past the plate, clear of the other part. */
+const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
+  draft.holes.flatMap((hole): readonly AngleTest[] => {
+    const p = featureOf(draft, hole);
+    const { fastener } = hole;
+    if (p === null || fastener === null || !endsPast(draft, hole, p)) return [];
+    const own = turning(draft, hole.feature);
+    const other = own ? 0 : 1;
+    if (!pose.covers(other)) return [];
+    return [{ rule: "stud's end under the other part", of: [hole.id], margin: (c) => pose.clearOf(other, hole, own, fastener / 2, c), turns: null, web: null, rate: norm(hole) }];
+  });
+
 /** Nuts and heads that stand proud on the other part's side, and those that have to be reached past it. */
 const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   const heads = draft.holes.flatMap((hole) => {
@@ -113,7 +126,8 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
     .filter((h) => h.head.proud > 0)
     .map((h): AngleTest => ({ rule: `${h.head.kind} under the other part`, of: [h.hole.id], margin: (c) => clear(h, h.head.diameter / 2, c), turns: null, web: null, rate: norm(h.hole) }));
   const sides = ([0, 1] as const).map((own) => heads.filter((h) => h.own === own));
-  if (sides.some((s) => s.length === 0)) return under;
+  const out = [...under, ...endsUnderPart(draft, pose)];
+  if (sides.some((s) => s.length === 0)) return out;
   const reached = (own: readonly (typeof heads)[number][], c: number): number => Math.min(...own.map((h) => clear(h, Math.max(h.head.socket, h.head.diameter) / 2, c)));
   const order: AngleTest = {
     rule: 'fasteners out of reach once the other part is on',
@@ -123,7 +137,7 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
     web: null,
     rate: Math.max(...heads.map((h) => norm(h.hole))),
   };
-  return [...under, order];
+  return [...out, order];
 };
 
 /** Everything that turning the second face can change. */

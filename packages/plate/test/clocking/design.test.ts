@@ -27,8 +27,9 @@ const aBench: fc.Arbitrary<Bench> = fc
     tapped: fc.boolean(),
     outline,
     thickness: within(16, 40),
+    stands: within(15, 45),
   })
-  .map(({ n, m, r, q, jitter, sunk, blind, tapped, outline, thickness }) => {
+  .map(({ n, m, r, q, jitter, sunk, blind, tapped, outline, thickness, stands }) => {
     const shaken = (spots: ReturnType<typeof ring>, from: number) =>
       Object.fromEntries(Object.entries(spots).map(([id, s], i) => [id, { ...s, at: { x: s.at.x + (jitter[from + i] ?? 0), y: s.at.y + (jitter[from + 5 + i] ?? 0) } }]));
     const plate: Partial<PlateSpec> = {
@@ -41,7 +42,7 @@ const aBench: fc.Arbitrary<Bench> = fc
       ]),
     };
     return bench(
-      { spots: shaken(ring(n, r, 1, { kind: 'stud', thread: 'M8', d: 8 }), 0) },
+      { spots: shaken(ring(n, r, 1, { kind: 'stud', thread: 'M8', d: 8, stands }), 0) },
       { spots: shaken(ring(m, q, 0.3, tapped ? { kind: 'hole', d: 11 } : { kind: 'hole', thread: 'M10', d: 8.6 }), 10) },
       plate,
     );
@@ -79,6 +80,21 @@ describe('angles at which the whole plate holds', () => {
       { ...seeded, numRuns: 12 },
     );
     expect(looked).toBeGreaterThan(12);
+  });
+
+  test('by hand: a stud that ends past the plate has to come into the window of the other part', () => {
+    // A window of 30 at 60 from the centre lets a stud of M8 through while they are no more than 11 mm apart: 2 asin(11/120).
+    const b = (clocking: PlateSpec['clocking']) =>
+      bench(
+        { spots: { P1: { kind: 'stud', thread: 'M8', d: 8, stands: 40, at: polar(60, Math.PI / 2) } } },
+        { spots: { ...ring(6, 100, 0, { kind: 'hole', d: 11 }), window: { kind: 'bore', d: 30, at: polar(60, Math.PI / 2) } }, face: { viewed: 'from behind' } },
+        { clocking, fasten: new Map([['pump', fasten({ head: 'nut', sunk: 'counterbored' })], ['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 } })]]) },
+      );
+    const most = (2 * Math.asin(11 / 120)) / DEGREE;
+    const found = plateOf(b({ search: [-40 * DEGREE, 40 * DEGREE] })).clockings?.map((s) => [s.from / DEGREE, s.to / DEGREE]) ?? [];
+    expect(found).toEqual([[expect.closeTo(-most, 3), expect.closeTo(most, 3)]]);
+    const [check] = plateOf(b({ at: 20 * DEGREE })).checks.filter((c) => c.rule === "stud's end under the other part");
+    expect(check?.cures.filter((c) => c.clean && c.kind === 'turn').map((c) => (c.kind === 'turn' ? c.by / DEGREE : 0))).toEqual([expect.closeTo(-10, 9)]);
   });
 
   test('a search puts the plate at the angle with the widest margin, and says where it holds', () => {
