@@ -28,7 +28,7 @@ const hole = (id: string, x: number, y: number, more: Partial<PlateHole> = {}): 
 });
 
 /** A plate's outline with no more told than its path. */
-export const outlined = (path: Path): Plate['outline'] => ({ shape: 'follow', path, area: Math.abs(signedArea(path)), mass: null, blank: { width: 0, height: 0 } });
+export const outlined = (path: Path): Plate['outline'] => ({ shape: 'follow', path, area: Math.abs(signedArea(path)), mass: null, blank: { width: 0, height: 0, thickness: 0 } });
 
 /** A plate between a pump with seven studs of twelve on 190.5 mm and a motor with four tapped holes, turned 22.5° clockwise: our own invention. */
 export const pumpPlate: Planned = {

@@ -28,7 +28,7 @@ export const plate: Plate = {
     { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'through', depth: null },
     { id: 'C2', kind: 'recess', feature: 'pump.spigot', x: 0, y: 0, diameter: 60.05, limits: [60.05, 60.08], side: 'A', depth: 3 },
   ],
-  outline: { shape: 'round', path: circlePath({ x: 0, y: 0 }, 90), area: Math.PI * 8100, mass: null, blank: { width: 180, height: 180 } },
+  outline: { shape: 'round', path: circlePath({ x: 0, y: 0 }, 90), area: Math.PI * 8100, mass: null, blank: { width: 180, height: 180, thickness: 20 } },
   checks: [],
   bolts: [],
   goesOn: new Map(),
@@ -59,6 +59,6 @@ export const simple = (some: readonly PlateHole[], more: Partial<Plate> = {}): P
   ...plate,
   holes: some,
   bores: [],
-  outline: { shape: 'rectangle', path: polygonPath([{ x: -100, y: -50 }, { x: 100, y: -50 }, { x: 100, y: 50 }, { x: -100, y: 50 }]), area: 20_000, mass: null, blank: { width: 200, height: 100 } },
+  outline: { shape: 'rectangle', path: polygonPath([{ x: -100, y: -50 }, { x: 100, y: -50 }, { x: 100, y: 50 }, { x: -100, y: 50 }]), area: 20_000, mass: null, blank: { width: 200, height: 100, thickness: 20 } },
   ...more,
 });

@@ -13,7 +13,7 @@ const plate = (side: 'A' | 'B', more: Partial<Plate> = {}): Plate => ({
     { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'through', depth: null },
     { id: 'C2', kind: 'spigot', feature: 'pump.bore', x: 0, y: 0, diameter: 60, limits: null, side, depth: 3 },
   ],
-  outline: { shape: 'round', path: circlePath({ x: 0, y: 0 }, 80), area: Math.PI * 6400, mass: null, blank: { width: 160, height: 160 } },
+  outline: { shape: 'round', path: circlePath({ x: 0, y: 0 }, 80), area: Math.PI * 6400, mass: null, blank: { width: 160, height: 160, thickness: 23 } },
   checks: [], bolts: [], goesOn: new Map(), clockings: null, turning: { range: { from: 0, to: 1 }, spans: [], best: null, plot: [] }, alignment: null, unknowns: [], ok: true,
   ...more,
 });

@@ -132,8 +132,8 @@ export interface Outline {
   readonly area: number;
   /** kg, cuts taken off; null without a material. */
   readonly mass: number | null;
-  /** Smallest blank that holds it: width × height, mm. */
-  readonly blank: { readonly width: number; readonly height: number };
+  /** Smallest blank that holds it, mm; `thickness`: of the plate and what is raised on both its sides. */
+  readonly blank: { readonly width: number; readonly height: number; readonly thickness: number };
 }
 
 /** From–to, radians clockwise as in the job file; both ends belong to it. */

@@ -60,7 +60,7 @@ describe('mass', () => {
     const studs = 5 * Math.PI * (4.5 ** 2 * 11 + 10.25 ** 2 * 9);
     const tapped = 4 * Math.PI * 5 ** 2 * 20; // threads counted at their major diameter
     expect(plate.outline.mass).toBeCloseTo(((disc - bore - recesses - studs - tapped) * 2700) / 1e9, 9);
-    expect(plate.outline.blank).toEqual({ width: 229, height: 229 });
+    expect(plate.outline.blank).toEqual({ width: 229, height: 229, thickness: 20 });
   });
 });
 

@@ -20,8 +20,8 @@ const verdict = (a: Alignment, speech: Speech): Block => {
   const bad = [a.offset.ok === false ? 'offset' : null, a.tilt.ok === false ? 'tilt' : null].filter((t) => t !== null);
   const offset = a.offset.worst === null ? 'offset not known' : `offset up to ${say(a.offset.worst, speech)}`;
   const tilt = a.tilt.worst === null ? 'tilt not known' : `tilt up to ${degrees(a.tilt.worst)}`;
-  const judged = bad.length > 0 ? `more ${bad.join(' and ')} than the coupling bears: ` : '';
-  return { kind: 'verdict', ok: bad.length === 0, text: `Shafts in line: ${judged}${offset}, ${tilt}` };
+  const text = `${bad.length > 0 ? `more ${bad.join(' and ')} than the coupling bears: ` : ''}${offset}, ${tilt}`;
+  return { kind: 'verdict', ok: bad.length === 0, text: text.charAt(0).toUpperCase() + text.slice(1) };
 };
 
 const optional = (v: number | null, text: (v: number) => string): string => (v === null ? '' : text(v));

@@ -31,6 +31,11 @@ const cure = (g: GoesOn, speech: Speech): string => {
   return g.proposal === null ? ` ${larger}.` : ` ${larger}; of the fits the smallest that does is ${g.proposal}.`;
 };
 
+const asDrawn = (slack: number, speech: Speech): string => {
+  if (!Number.isFinite(slack)) return 'No fastener enters it.';
+  return slack < 0 ? `Even with everything as drawn the tightest fastener wants ${say(-slack, speech)} more room all round.` : `With everything as drawn the tightest fastener has ${say(slack, speech)} to spare all round.`;
+};
+
 /** Verdict and reasons for one face. */
 export const goesOnReport = (face: string, g: GoesOn, speech: Speech): Report => {
   const first = g.worst === null ? '' : ` ${g.worst} stops it most often.`;
@@ -42,7 +47,7 @@ export const goesOnReport = (face: string, g: GoesOn, speech: Speech): Report =>
     },
     {
       kind: 'paragraph',
-      text: `With everything as drawn the tightest fastener has ${say(g.nominal.slack, speech)} to spare all round.${first}${cure(g, speech)}`,
+      text: `${asDrawn(g.nominal.slack, speech)}${first}${cure(g, speech)}`,
     },
   ];
 };

@@ -7,7 +7,7 @@ import { headFindings } from './heads.js';
 import { jackingFindings } from './jacking.js';
 import { locatingFindings, locatingUnknowns } from './locating.js';
 import { studFindings } from './studs.js';
-import { threadFindings } from './threads.js';
+import { threadFindings, threadUnknowns } from './threads.js';
 import { spigotFindings, webFindings } from './web.js';
 
 export interface Checked {
@@ -32,6 +32,6 @@ export const checkDraft = (draft: Draft): Checked => {
       ...locatingFindings(draft),
       ...jackingFindings(draft),
     ],
-    unknowns: [...draft.made.remarks, ...heads.unknowns, ...studs.unknowns, ...locatingUnknowns(draft)],
+    unknowns: [...draft.made.remarks, ...heads.unknowns, ...studs.unknowns, ...threadUnknowns(draft), ...locatingUnknowns(draft)],
   };
 };

@@ -1,5 +1,6 @@
 import { distance } from '@fayplate/core';
 import { dowelLimits } from '@fayplate/handbook';
+import type { Face } from '@fayplate/job';
 import { centreOf, standsOut } from '../bores/registers.js';
 import type { Draft } from '../draft.js';
 import { usualDrilling } from '../drilling.js';
@@ -51,8 +52,30 @@ const dowels = (draft: Draft): readonly Finding[] =>
     return out;
   });
 
+/** Registers whose part does not say how far it stands out, or goes in. */
+const depthUnknowns = (draft: Draft): readonly string[] =>
+  draft.bores.flatMap((bore) => {
+    const centre = draft.desk.placed.find((p) => p.name === bore.feature);
+    if (centre === undefined || standsOut(centre) !== null) return [];
+    if (bore.kind === 'recess' && bore.depth !== null) return [`How far ${centre.name} stands out is not given: write \`stands\`, so that ${bore.id} is known to be deep enough for the faces to meet.`];
+    return bore.kind === 'spigot' ? [`How deep ${centre.name} goes in is not given: write \`deep\`, so that ${bore.id} is known not to bottom before the faces meet.`] : [];
+  });
+
+/** What of a face is its origin. */
+const originOf = (face: Face): string => face.centre ?? face.across?.[0] ?? 'the middle of the features';
+
+/** Both origins lie on one axis; where a face names no centre that may not be what is meant. */
+const axisUnknowns = ({ desk }: Draft): readonly string[] => {
+  const [first, second] = desk.faces;
+  const bare = desk.faces.filter((f) => f.centre === null).map((f) => f.name);
+  if (bare.length === 0) return [];
+  return [`${bare.join(' and ')} ${bare.length === 1 ? 'names' : 'name'} no \`centre\`: ${originOf(first)} of ${first.name} was laid over ${originOf(second)} of ${second.name}. If that is not where the axes meet, give \`centre\`.`];
+};
+
 /** What each face is held by, so that no two hold the same thing: a register, or dowels, never both. */
-export const locatingUnknowns = (draft: Draft): readonly string[] =>
+export const locatingUnknowns = (draft: Draft): readonly string[] => [...axisUnknowns(draft), ...depthUnknowns(draft), ...unlocated(draft)];
+
+const unlocated = (draft: Draft): readonly string[] =>
   draft.desk.faces
     .filter((f) => !draft.desk.spec.locate.has(f.name))
     .map((f) => `Nothing makes ${f.name} concentric but its fasteners${centreOf(draft.desk, f.name) === null ? '' : `, although it has ${f.centre ?? ''}`}: if its shaft has to run true, give it a register or dowels under \`locate\`.`);

@@ -73,6 +73,26 @@ const partThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding[
   ];
 };
 
+/** Features of one face whose holes want something that the job does not give. */
+const lacking = (draft: Draft, face: string, lacks: (hole: PlateHole, p: Placed) => boolean): readonly string[] =>
+  draft.holes.flatMap((hole) => {
+    const p = featureOf(draft, hole);
+    return p !== null && p.face.name === face && lacks(hole, p) ? [p.feature.id] : [];
+  });
+
+/** Lengths without which bolts and screws cannot be chosen, and gaskets that take from them. */
+export const threadUnknowns = (draft: Draft): readonly string[] =>
+  draft.desk.faces.flatMap(({ name, flange }) => {
+    const bolts = flange === null ? lacking(draft, name, (h) => h.as === 'tapped') : [];
+    const screws = lacking(draft, name, (h, p) => h.fastening?.kind === 'screw' && draft.made.tappedParts.has(h.id) && p.feature.deep === null);
+    const through = draft.desk.job.gaskets.some((g) => g.face === name) ? lacking(draft, name, (h) => h.as !== 'dowel' && h.as !== 'slot') : [];
+    return [
+      ...(bolts.length === 0 ? [] : [`How thick ${name} is where its bolts pass is not given: write \`flange\`, so that their length can be chosen.`]),
+      ...(screws.length === 0 ? [] : [`How deep the threads of ${name} go is not given (${screws.join(', ')}): write \`deep\`, so that the hold and the length of its screws can be checked.`]),
+      ...(through.length === 0 ? [] : [`The gasket of ${name} is not counted: its thickness comes off what its studs, bolts and screws are said to reach.`]),
+    ];
+  });
+
 export const threadFindings = (draft: Draft): readonly Finding[] =>
   draft.holes.flatMap((hole) => {
     const p = featureOf(draft, hole);

@@ -62,10 +62,9 @@ export const widest = (tests: readonly AngleTest[], spans: readonly AngleSpan[])
   return rounded(tests, polish(tests, best, spans), spans);
 };
 
-/** Degrees that people set: the roundest that give up no more than `CLOSE`. */
+/** Degrees that people set: no turn at all, or the roundest, as long as they give up no more than `CLOSE`. */
 const rounded = (tests: readonly AngleTest[], best: Best, spans: readonly AngleSpan[]): Best => {
-  for (const step of roundDegrees) {
-    const angle = Math.round(best.angle / step) * step;
+  for (const angle of [0, ...roundDegrees.map((step) => Math.round(best.angle / step) * step)]) {
     if (!spans.some((s) => angle >= s.from && angle <= s.to)) continue;
     const margin = leastOf(tests, angle);
     if (margin >= best.margin - CLOSE) return { angle, margin };

@@ -3,7 +3,7 @@ import * as change from './change.js';
 import type { Change } from './change.js';
 import { deeper, fitsFor, leftOut, looser, openedOut, slimmer, sunk, tappedInstead, threadsFor, tighter } from './fasteners.js';
 import { dowelledInstead, dowelsFor, extraMoved, registersFor } from './locating.js';
-import { bores, cutBack, edges, thicker, thinner, thinnerToLean } from './plate.js';
+import { bores, cutBack, edges, longer, thicker, thinner, thinnerToLean } from './plate.js';
 import { type Trying, faceOf, holesOf, shortOf } from './trying.js';
 
 /** What might cure a failed check, best first; each is tried before it is told. */
@@ -43,7 +43,7 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
     case 'fasteners out of reach once the other part is on':
       return [...turn, ...tappedInstead(t)];
     case 'stud left for its nut and washer':
-      return [...thinner(t, short), ...sunk(t, holes)];
+      return [...thinner(t, short), ...sunk(t, holes), ...longer(t, f, face)];
     case "stud's end under the other part":
       return [...thicker(t, short), ...turn, ...cutBack(t, face)];
     case 'a leaning stud clears the whole thickness':

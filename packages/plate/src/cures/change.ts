@@ -58,6 +58,12 @@ export const opened = (job: Job, face: string, says: string, ids: readonly strin
   opened: { face, ids, diameter },
 });
 
+/** Studs taken out of the part and their holes opened out, for bolts. */
+export const studsDrawn = (job: Job, face: string, says: string, ids: readonly string[], diameter: number): Change => {
+  const change = opened(job, face, says, ids, diameter);
+  return { ...change, job: withFeatures(change.job, face, (x) => (ids.includes(x.id) ? { ...x, kind: 'hole', stands: null, lean: null } : x)) };
+};
+
 /** The part's own threads tapped deeper. */
 export const deepened = (job: Job, face: string, says: string, deep: number): Change => ({
   cure: { kind: 'treatment', face, says },
@@ -94,7 +100,14 @@ export const roundPlate = (job: Job, says: string, diameter: number): Change | n
 /** The part's studs cut back to a length, for those that stand out further. */
 export const studsCut = (job: Job, face: string, says: string, to: number): Change => ({
   cure: { kind: 'treatment', face, says },
-  job: withFeatures(job, face, (x) => (x.stands !== null && x.stands > to ? { ...x, stands: to } : x)),
+  job: withFeatures(job, face, (x) => (x.kind === 'stud' && x.stands !== null && x.stands > to ? { ...x, stands: to } : x)),
+  clocking: null,
+});
+
+/** Longer studs in the part, for those that stand out less. */
+export const studsLonger = (job: Job, face: string, says: string, to: number): Change => ({
+  cure: { kind: 'treatment', face, says },
+  job: withFeatures(job, face, (x) => (x.kind === 'stud' && x.stands !== null && x.stands < to ? { ...x, stands: to } : x)),
   clocking: null,
 });
 

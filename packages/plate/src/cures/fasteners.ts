@@ -77,6 +77,13 @@ export const tappedInstead = (t: Trying): readonly Change[] =>
     const name = holes[0]?.fastening?.thread ?? null;
     const tapped = { as: 'tapped', head: null, sunk: 'none', ...(name === null ? {} : { thread: name }) } as const;
     const thread = threadOf(name);
+    const studs = holes.filter((h) => h.fastening?.kind === 'stud').map((h) => h.feature?.split('.')[1] ?? '');
+    if (thread !== null && studs.length > 0) {
+      const { diameter, says } = closeFit(t, thread);
+      const drawn = `draw the studs of ${face.name}, open their holes out to ${says} and tap the plate for bolts`;
+      const { job } = change.fastened(t.job, face.name, drawn, tapped);
+      return [change.studsDrawn(job, face.name, drawn, studs, diameter)];
+    }
     if (thread === null || !holes.some((h) => t.draft.made.tappedParts.has(h.id))) return [change.fastened(t.job, face.name, `tap the plate for the bolts of ${face.name}`, tapped)];
     const { diameter, says } = closeFit(t, thread);
     const both = `open the holes of ${face.name} out to ${says} and tap the plate for bolts through them`;

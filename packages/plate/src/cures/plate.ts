@@ -4,7 +4,7 @@ import { roundUp } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
-import { type Trying, shortOf } from './trying.js';
+import { type Trying, holesOf, shortOf } from './trying.js';
 
 export const thicker = (t: Trying, by: number): readonly Change[] => {
   const to = roundUp(t.draft.desk.thickness + by, t.job.units);
@@ -28,6 +28,19 @@ export const cutBack = (t: Trying, face: string | null): readonly Change[] => {
   if (face === null) return [];
   const to = t.draft.desk.thickness + t.draft.desk.shims;
   return [change.studsCut(t.job, face, `cut the studs of ${face} back to ${t.say(to)}`, to)];
+};
+
+/** Studs as long as the longest that is wanted on their face, so that one length is bought. */
+export const longer = (t: Trying, f: Finding, face: string | null): readonly Change[] => {
+  if (face === null) return [];
+  const wanted = t.findings
+    .filter((x) => x.rule === f.rule && !x.ok)
+    .flatMap((x) => {
+      const placed = t.draft.desk.placed.find((p) => p.face.name === face && holesOf(t.draft, x).some((h) => h.feature === p.name));
+      return placed === undefined || placed.feature.stands === null ? [] : [placed.feature.stands + shortOf(t.draft, x)];
+    });
+  const to = roundUp(Math.max(0, ...wanted), t.job.units);
+  return to > 0 ? [change.studsLonger(t.job, face, `fit studs that stand ${t.say(to)} out of ${face}`, to)] : [];
 };
 
 /** Thinner by what the lean needs: the hole's spare radius is all that may be used up. */

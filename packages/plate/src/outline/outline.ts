@@ -16,9 +16,13 @@ export const footprints = (cuts: readonly Cut[], bores: readonly PlateBore[]): r
 
 export type OutlineDrawn = { readonly ok: true; readonly outline: Omit<Outline, 'mass'> } | { readonly ok: false; readonly fault: string };
 
-const drawn = (shape: Outline['shape'], path: Path): OutlineDrawn => {
+/** How thick the blank has to be for the plate and the spigots that stand up from it, mm. */
+const blankThickness = (desk: Desk, bores: readonly PlateBore[]): number =>
+  (['A', 'B'] as const).reduce((sum, side) => sum + Math.max(0, ...bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0)), desk.thickness);
+
+const drawn = (shape: Outline['shape'], path: Path, thickness: number): OutlineDrawn => {
   const box = pathBox(path);
-  return { ok: true, outline: { shape, path, area: Math.abs(signedArea(path)), blank: { width: box.right - box.left, height: box.top - box.bottom } } };
+  return { ok: true, outline: { shape, path, area: Math.abs(signedArea(path)), blank: { width: box.right - box.left, height: box.top - box.bottom, thickness } } };
 };
 
 /** A round, rectangular or following outline round some circles; arcs stay arcs. Throws RangeError for no circles. */
@@ -43,6 +47,7 @@ export const outlineRound = (spec: Exclude<OutlineSpec, { readonly shape: 'like'
 export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly PlateBore[]): OutlineDrawn => {
   const spec = desk.spec.outline;
   const circles = footprints(cuts, bores);
+  const thickness = blankThickness(desk, bores);
   if (spec.shape === 'like') {
     const index = desk.faces.findIndex((f) => f.name === spec.face);
     const face = desk.faces[index];
@@ -52,8 +57,8 @@ export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly Pl
     const path = rim.ok ? beltPath(rim.circles) : null;
     if (!rim.ok) return { ok: false, fault: rim.fault };
     if (path === null) return { ok: false, fault: `the rim of ${face.name} does not make a closed outline: give at least three places, in order round the part` };
-    return drawn('like', path);
+    return drawn('like', path, thickness);
   }
   if (circles.length === 0) return { ok: false, fault: 'the plate has no hole and no bore, so there is nothing to draw an outline round' };
-  return drawn(spec.shape, outlineRound(spec, circles));
+  return drawn(spec.shape, outlineRound(spec, circles), thickness);
 };

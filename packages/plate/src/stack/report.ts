@@ -17,6 +17,15 @@ const conflictInWords = (c: StackConflict, unknown: string, speech: Speech): str
   return `${bound(a, unknown, speech)}; ${bound(b, unknown, speech)}: ${say(c.by, speech)} apart. ${cure}`;
 };
 
+/** `a shim of 0.500 mm`, `shims 2 × 0.800 mm + 0.100 mm`. */
+const pile = (shims: readonly number[], speech: Speech): string => {
+  const sizes = [...new Set(shims)].map((size) => {
+    const many = shims.filter((s) => s === size).length;
+    return `${many === 1 ? '' : `${many} × `}${say(size, speech)}`;
+  });
+  return shims.length === 1 ? `a shim of ${sizes.join('')}` : `shims ${sizes.join(' + ')}`;
+};
+
 const verdict = (r: StackResult, speech: Speech): string => {
   if (r.conflict !== null) {
     const names = [...new Set(r.conflict.between.map((b) => b.limit ?? `the range of ${r.unknown}`))].join(' and ');
@@ -24,7 +33,7 @@ const verdict = (r: StackResult, speech: Speech): string => {
     return `No ${r.unknown} meets every limit at the worst: ${names} leave no room${likely}.`;
   }
   if (r.chosen === null) return `Nothing on hand fits between ${say(r.worst?.from ?? 0, speech)} and ${say(r.worst?.to ?? 0, speech)}.`;
-  const shims = r.shims.length === 0 ? '' : ` with shims ${r.shims.map((s) => say(s, speech)).join(' + ')}`;
+  const shims = r.shims.length === 0 ? '' : ` with ${pile(r.shims, speech)}`;
   return `Make ${r.unknown} ${say(r.chosen, speech)}${shims}: every limit holds even at the worst.`;
 };
 
@@ -49,7 +58,7 @@ const limits = (r: StackResult, speech: Speech): Block => {
   const optional = (mm: number | null): string => (mm === null ? '' : sayNumber(mm, speech));
   return {
     kind: 'table',
-    caption: r.total === null ? `Limits, ${speech.unit}, where they are missed least` : `Limits, ${speech.unit}, with ${r.unknown} ${sayNumber(r.total, speech)}`,
+    caption: r.total === null ? `Limits, ${speech.unit}, where they are missed least` : `Limits, ${speech.unit}, with ${r.unknown}${r.shims.length > 0 ? ' and its shims' : ''} ${sayNumber(r.total, speech)}`,
     columns: [
       { title: 'Limit', align: 'left' },
       { title: 'Nominal', align: 'point' },

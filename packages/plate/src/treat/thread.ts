@@ -43,8 +43,8 @@ export const pass = (thread: Thread, fit: Fit): Passing => {
   return { diameter: hole.diameter, most: hole.most, drill: hole.drill?.name ?? null, source: hole.source };
 };
 
-/** Metric sizes that are rarely stocked: third choice in ISO 261, from memory. */
-const rare = new Set(['M5.5', 'M7', 'M9', 'M11', 'M15', 'M17', 'M25', 'M26', 'M28', 'M32', 'M35', 'M38', 'M40']);
+/** Metric sizes that are rarely stocked: third choice in ISO 261 or not selected for fasteners by ISO 262, from memory. */
+const rare = new Set(['M4.5', 'M5.5', 'M7', 'M9', 'M11', 'M15', 'M17', 'M25', 'M26', 'M28', 'M32', 'M35', 'M38', 'M40']);
 
 /** The next usual thread down in the same series; null at the end of the list. */
 export const nextSmaller = (thread: Thread): Thread | null =>

@@ -8,16 +8,22 @@ interface Alike {
   readonly of: string;
 }
 
-const alike = (checks: readonly Check[], speech: Speech): readonly Alike[] => {
+/** What a check is about beside its first hole; the hole's own feature goes without saying. */
+const shared = (c: Check, plate: Plate): readonly string[] => {
+  const own = plate.holes.find((h) => h.id === c.of[0])?.feature;
+  return c.of.slice(1).filter((id) => id !== own);
+};
+
+const alike = (checks: readonly Check[], plate: Plate, speech: Speech): readonly Alike[] => {
   const groups = new Map<string, Check[]>();
   for (const c of checks) {
-    const key = [c.rule, c.of.slice(1).join(' '), sayValue(c, c.value, speech), sayValue(c, c.limit, speech), sayCures(c, speech, 3)].join('|');
+    const key = [c.rule, shared(c, plate).join(' '), sayValue(c, c.value, speech), sayValue(c, c.limit, speech), sayCures(c, speech, 3)].join('|');
     groups.set(key, [...(groups.get(key) ?? []), c]);
   }
   return [...groups.values()].flatMap((group) => {
     const [check] = group;
     if (check === undefined) return [];
-    return [{ check, of: group.length === 1 ? names(check) : listed([...group.map((c) => c.of[0] ?? ''), ...check.of.slice(1)]) }];
+    return [{ check, of: group.length === 1 ? names(check) : listed([...group.map((c) => c.of[0] ?? ''), ...shared(check, plate)]) }];
   });
 };
 
@@ -43,7 +49,7 @@ const CURE = 5;
 
 /** All that fail, then the tightest of each kind (`every`: all of them), and below them where each limit comes from. */
 export const checkWords = (plate: Plate, speech: Speech, every = false): readonly Block[] => {
-  const fails = alike(plate.checks.filter((c) => !c.ok), speech);
+  const fails = alike(plate.checks.filter((c) => !c.ok), plate, speech);
   const shown = [...fails, ...(every ? plate.checks.filter((c) => c.ok) : tightest(plate)).map((check) => ({ check, of: names(check) }))];
   if (shown.length === 0) return [];
   const sources = [...new Set(shown.map((s) => s.check.source))];

@@ -1,6 +1,7 @@
 import { type Block, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
-import type { Plate, PlateHole } from '../types.js';
+import type { BoltLength, Plate, PlateHole } from '../types.js';
 import { stockSource } from '../treat/stock.js';
+import { inchThread, threadOf } from '../treat/thread.js';
 import { listed, places, short } from './say.js';
 
 /** A hole as a machinist would call it out. */
@@ -10,8 +11,9 @@ const callout = (h: PlateHole, speech: Speech): string => {
   const blind = h.depth === null ? '' : ` from side ${h.from}, drilled ${n(h.depth)} deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}`;
   const slot = h.slot === null ? '' : `, ${n(h.slot.length)} between end centres at ${Number(toDegrees(h.slot.angle).toFixed(1))}°`;
   const sink = h.sink === null ? '' : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ${h.sink.side}`;
+  const reamed = (h.as === 'dowel' || h.as === 'slot') && h.limits !== null ? ` ${sayNumber(h.limits[0], speech)} to ${sayNumber(h.limits[1], speech)}` : '';
   const assembly = h.as === 'dowel' && h.feature === null ? ', reamed at assembly' : '';
-  return `${kind}${blind}${slot}${sink}${assembly}`;
+  return `${kind}${reamed}${blind}${slot}${sink}${assembly}`;
 };
 
 /** Every hole with its place and its callout. */
@@ -53,6 +55,12 @@ export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
         },
       ];
 
+/** As it is asked for in a shop, whatever the job is written in: metric bolts in mm, others in fractions of an inch. */
+const stockWords = ({ thread, stock }: BoltLength): string => {
+  const named = threadOf(thread);
+  return say(stock ?? 0, named !== null && inchThread(named) ? { unit: 'in', fraction: 8 } : { unit: 'mm', fraction: null }, 0);
+};
+
 /** Which bolts to buy. */
 export const boltWords = (plate: Plate, speech: Speech): readonly Block[] =>
   plate.bolts.length === 0
@@ -61,13 +69,14 @@ export const boltWords = (plate: Plate, speech: Speech): readonly Block[] =>
         {
           kind: 'list',
           items: plate.bolts.map((b) => {
+            const through = plate.holes.some((h) => h.id === b.holes[0] && h.as === 'tapped' && h.depth === null);
             const range = b.most - b.least < 0.05 ? short(b.least, speech) : `${short(b.least, speech)} to ${short(b.most, speech)}`;
             const buy =
               b.most < b.least - 1e-9
-                ? `none will do: ${short(b.least, speech)} under the head is wanted for its thread, and at ${short(b.most, speech)} it bottoms`
+                ? `none will do: ${short(b.least, speech)} under the head is wanted for its thread, and at ${short(b.most, speech)} ${through ? 'its end comes out on the far side' : 'it bottoms'}`
                 : b.stock === null
                   ? `cut longer ones to ${range} under the head, for no stock length lies there`
-                  : `${say(b.stock, speech, speech.unit === 'in' ? 3 : 0)} long (${range} under the head)`;
+                  : `${stockWords(b)} long (${range} under the head)`;
             return `${b.holes.length} × ${b.thread} for ${listed(b.holes)}: ${buy}.`;
           }).concat(`Stock lengths: ${stockSource}.`),
         },

@@ -15,15 +15,30 @@ const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   const at = turning.best === null ? '' : `${toDegrees(turning.best.angle).toFixed(3)}°`;
   const by = turning.best === null ? '' : say(Math.abs(turning.best.margin), speech, places(speech));
   const best = turning.best === null ? '' : turning.best.margin < 0 ? ` Least is wanting at ${at}: ${by}.` : ` Widest margin at ${at}: ${by} more than the limits ask.`;
+  const [only, ...more] = clockings;
+  const whole = only !== undefined && more.length === 0 && only.from <= turning.range.from + 1e-9 && only.to >= turning.range.to - 1e-9;
   const still = plate.ok ? '' : ' The checks that fail above do not depend on the angle.';
   const text =
     clockings.length > 0
-      ? `With the second face turned ${list(clockings)} (clockwise as drawn) everything that depends on the angle holds.${best}${still}`
+      ? `${whole ? `At every angle from ${list(clockings)}` : `With ${plate.faces[1]} turned ${list(clockings)}`} (clockwise as drawn) everything that depends on the angle holds.${best}${still}`
       : `At no angle between ${sayDegrees(turning.range.from)} and ${sayDegrees(turning.range.to)} does everything that depends on it hold.${best}`;
   return [{ kind: 'heading', level: 2, text: 'Clocking' }, { kind: 'paragraph', text }];
 };
 
-const cautions: readonly Block[] = [
+/** The blank to buy, rounded up: 0.1 mm, 0.01 in. */
+const blankWords = (plate: Plate, speech: Speech): string => {
+  const [step, places] = speech.unit === 'in' ? [0.254, 2] : [0.1, 1];
+  const up = (mm: number): string => say(Math.ceil(mm / step - 1e-9) * step, { ...speech, fraction: null }, places);
+  const { width, height, thickness } = plate.outline.blank;
+  const raised = thickness > plate.thickness + 1e-9 ? ` × ${up(thickness)}, for the raised spigot` : '';
+  return `blank ${up(width)} × ${up(height)}${raised}`;
+};
+
+/** Cautions that stand at the end, each where the plate gives reason for it. */
+const cautions = (plate: Plate): readonly Block[] => [
+  ...(plate.holes.some((h) => h.as === 'lifting')
+    ? [{ kind: 'caution', text: 'Lift by eye bolts that are rated for the load and the angle, screwed home to the collar, and let nobody stand below. Whether their thread holds in this plate is not worked out here.' } as const]
+    : []),
   { kind: 'caution', text: 'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it designed and checked by licensed practice under your local codes.' },
 ];
 
@@ -42,7 +57,7 @@ export const plateReport = (plate: Plate, speech: Speech, every = false): Report
   verdict(plate, speech),
   {
     kind: 'paragraph',
-    text: `${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; blank ${say(plate.outline.blank.width, speech, 1)} × ${say(plate.outline.blank.height, speech, 1)}${plate.outline.mass === null ? '' : `; ${plate.outline.mass.toFixed(2)} kg finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}.`,
+    text: `${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${blankWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${plate.outline.mass.toFixed(2)} kg finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}.`,
   },
   ...checkWords(plate, speech, every),
   { kind: 'heading', level: 2, text: 'Holes' },
@@ -53,5 +68,5 @@ export const plateReport = (plate: Plate, speech: Speech, every = false): Report
   ...together(plate, speech),
   ...inLine(plate, speech),
   ...(plate.unknowns.length === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Not checked' } as const, { kind: 'list', items: plate.unknowns } as const]),
-  ...cautions,
+  ...cautions(plate),
 ];

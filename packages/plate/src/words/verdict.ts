@@ -13,13 +13,13 @@ export const sayFault = (c: Check, speech: Speech): string => {
   if (c.rule === 'hole to raised spigot') return `${a} cuts ${short(-c.value, speech)} into the raised spigot ${b}`;
   if (c.rule === 'register goes on') return `the register ${a} is ${say(-c.value, speech, places(speech))} too tight for ${b}`;
   if (c.rule.startsWith('thread engaged')) return `${a} has ${sayValue(c, c.value, speech)} of thread${b === '' ? '' : ` in ${b}`}, where ${sayValue(c, c.limit, speech)} is wanted`;
-  if (c.rule.startsWith('stud left')) return `${a}: the stud stands ${short(c.value, speech)} above the seat of its nut, where ${short(c.limit, speech)} is wanted`;
-  if (c.rule.startsWith('a leaning stud')) return `${a}: its stud may lean ${say(-c.value, speech, places(speech))} more than the hole lets it`;
+  if (c.rule.startsWith('stud left')) return c.value < 0 ? `the stud in ${a} ends ${short(-c.value, speech)} below the seat of its nut` : `the stud in ${a} stands only ${short(c.value, speech)} above the seat of its nut, where ${short(c.limit, speech)} is wanted`;
+  if (c.rule.startsWith('a leaning stud')) return `the stud in ${a} may lean ${say(-c.value, speech, places(speech))} more than the hole lets it`;
   if (c.rule.startsWith('bolt passes')) return `the bolt of ${a} is ${say(-c.value, speech, places(speech))} too large for ${b}`;
   if (c.rule === 'two round dowels fight') return `the dowels in ${names(c)} fight: their spacing is unsure by ${sayValue(c, c.value, speech)}, and their play takes up ${sayValue(c, c.limit, speech)}`;
   if (c.rule === 'dowels that locate the same thing') return `${names(c)} locate the same thing, and two dowels are enough`;
   if (c.rule === 'hole to edge') return `${a} is ${sayValue(c, c.value, speech)} from the edge, where ${sayValue(c, c.limit, speech)} is wanted`;
-  if (c.rule.endsWith('under the other part')) return `${a}: ${c.rule.startsWith('stud') ? 'the end of the stud' : `the ${c.rule.split(' under ')[0] ?? 'nut'}`} stands ${short(c.value, speech)} into ${b}`;
+  if (c.rule.endsWith('under the other part')) return `the ${c.rule.startsWith('stud') ? 'end of the stud' : (c.rule.split(' under ')[0] ?? 'nut')} in ${a} stands ${short(c.value, speech)} into ${b}`;
   if (c.rule.startsWith('fasteners out of reach')) return `${c.value} fasteners cannot be reached once the other part is on, whichever goes on last`;
   if (c.rule === 'chance that it goes on') return `${a} goes on ${sayValue(c, c.value, speech).replace(' %', '')} times in 100`;
   return `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;

@@ -97,7 +97,7 @@ describe('every outline', () => {
     const least = Math.min(...rims.map(({ p, r }) => depthInside(p, plate.outline.path) - r));
     expect(least).toBeGreaterThan(9 - 1e-9);
     const box = pathBox(plate.outline.path);
-    expect(plate.outline.blank).toEqual({ width: box.right - box.left, height: box.top - box.bottom });
+    expect(plate.outline.blank).toEqual({ width: box.right - box.left, height: box.top - box.bottom, thickness: 20 });
     expect(plate.outline.area).toBeCloseTo(signedArea(plate.outline.path), 9);
     for (const [from, edge] of edgesOf(plate.outline.path)) expect(distance(from, edge.to) + (edge.kind === 'arc' ? 1 : 0)).toBeGreaterThan(1e-9);
   });

@@ -64,11 +64,11 @@ export const checksOf = (plate: Plate, rule: string): readonly Check[] => plate.
 export const soundBench = (plate: Partial<PlateSpec> = {}): Bench =>
   bench(
     {
-      spots: { spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60 }, ...ring(5, 72.5, Math.PI / 2, { kind: 'stud', thread: 'M8', d: 8, stands: 20 }) },
+      spots: { spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60, stands: 2.5 }, ...ring(5, 72.5, Math.PI / 2, { kind: 'stud', thread: 'M8', d: 8, stands: 20 }) },
       face: { centre: 'spigot', up: 'P1' },
     },
     {
-      spots: { spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60 }, ...ring(4, 97.5, Math.PI / 2, { kind: 'hole', thread: 'M10', d: 11 }) },
+      spots: { spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60, stands: 2.5 }, ...ring(4, 97.5, Math.PI / 2, { kind: 'hole', thread: 'M10', d: 11 }) },
       face: { centre: 'spigot', up: 'P1', flange: 12 },
     },
     {

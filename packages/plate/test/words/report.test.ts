@@ -61,6 +61,53 @@ describe('cautions', () => {
     for (const word of ['run-out after assembly', 'half', 'maker', 'torque', 'licensed practice']) expect(all.split(word).length - 1).toBeGreaterThanOrEqual(1);
     expect(all.split('torque')).toHaveLength(2);
     expect(all.split('run-out')).toHaveLength(2);
+    expect(all).not.toContain('eye bolts');
+  });
+  test('of lifting, where the plate has holes for it', () => {
+    const said = (what: 'lifting' | 'jacking') => JSON.stringify(blocks(plateOf(soundBench({ extras: [{ what, thread: 'M8', circle: 170, clocks: [0.3] }] }))));
+    expect(said('lifting').split('eye bolts')).toHaveLength(2);
+    expect(said('jacking')).not.toContain('eye bolts');
+  });
+});
+
+describe('said as one would across the bench', () => {
+  const text = (plate: Plate, unit: 'mm' | 'in' = 'mm'): string => JSON.stringify(plateReport(plate, { unit, fraction: null }));
+
+  test('bolts are bought in their own thread’s lengths, whatever the job is written in', () => {
+    expect(text(plateOf(soundBench()), 'in')).toContain('30 mm long');
+    const inch = soundBench({ fasten: new Map([['pump', fasten({ head: 'nut', sunk: 'counterbored' })], ['motor', fasten({ as: 'tapped', thread: '3/8-16 UNC', engagement: { times: 1.5 } })]]) });
+    // Flange 12 and 1.5 d of 9.525: 26.3 to 32 under the head; above an inch they come in quarters, and 1 1/4 in is 31.75.
+    expect(text(plateOf(inch))).toContain('1 1/4 in long (26.3 mm to 32.0 mm under the head)');
+  });
+  test('a bolt too long for a hole that goes through comes out, it does not bottom', () => {
+    const thin = plateOf(soundBench({ thickness: 12 }));
+    expect(text(thin)).toContain('its end comes out on the far side');
+    expect(text(thin)).not.toContain('it bottoms');
+  });
+  test('the blank is rounded up, and holds what is raised', () => {
+    expect(text(plateOf(soundBench()))).toContain('blank 229.0 mm × 229.0 mm;');
+    // 229 mm is 9.0157 in.
+    expect(text(plateOf(soundBench()), 'in')).toContain('blank 9.02 in × 9.02 in');
+    const raised = bench({ spots: { C: { kind: 'bore', d: 60, at: { x: 0, y: 0 } }, ...ring(4, 60, 0, { kind: 'stud', thread: 'M8', d: 8 }) }, face: { centre: 'C' } }, { spots: {} }, { outline: { shape: 'round', margin: 10.02, diameter: null }, locate: new Map([['pump', { as: 'register', diameter: { value: 59.95, plusMinus: null }, depth: 3, fit: null }]]) });
+    expect(text(plateOf(raised))).toContain('blank 149.1 mm × 149.1 mm × 23.0 mm, for the raised spigot');
+  });
+  test('those that fail alike stand on one line, each hole’s own feature left out', () => {
+    const b = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole', d: 9 }) }, { fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 } })]]) });
+    const rows = tables(plateOf(b))[0]?.rows.filter((r) => r[1] === "bolt passes the part's own hole" && r[0] === 'FAILS');
+    expect(rows?.map((r) => r[2])).toEqual(['H1, H2 and H3']);
+  });
+  test('a range that holds throughout, and no turn where none gains anything', () => {
+    const open = plateOf(soundBench({ clocking: { search: [-4 * DEGREE, 3 * DEGREE] }, fasten: new Map([['pump', fasten({})], ['motor', fasten({ as: 'tapped', thread: 'M6', engagement: { times: 1 } })]]) }));
+    expect(text(open)).toContain('At every angle from -4.000° to 3.000° (clockwise as drawn)');
+    expect(text(open)).not.toContain('With motor turned');
+    const apart = bench({ spots: ring(3, 40, 0, { kind: 'hole', d: 9 }) }, { spots: ring(3, 120, 0, { kind: 'hole', d: 9 }) }, { clocking: { search: [-60 * DEGREE, 60 * DEGREE] }, bore: { diameter: 40, side: 'through', depth: null } });
+    expect(plateOf(apart).clocking).toBe(0);
+  });
+  test('reamed holes with their limits, H7 for 8: 8.000 to 8.015 (ISO 286-2)', () => {
+    const dowels = { D1: { kind: 'dowel' as const, d: 8, at: { x: 60, y: 0 } }, D2: { kind: 'dowel' as const, d: 8, at: { x: -60, y: 0 } } };
+    const plate = plateOf(bench({ spots: { ...dowels, ...ring(3, 40, 1, { kind: 'stud', thread: 'M8', d: 8 }) } }, { spots: {} }, { locate: new Map([['pump', { as: 'own dowels', features: ['D1', 'D2'], second: 'slot' }]]) }));
+    expect(text(plate)).toContain('dowel 8.000 to 8.015');
+    expect(text(plate)).toMatch(/slot 8\.000 to 8\.015, \d/);
   });
 });
 
