@@ -1,6 +1,7 @@
 import { DEGREE, type Point, type Random, distance, distanceFromLine, polar, randomFrom, subtract, wrapAngle } from '@fayplate/core';
 import type { Face, Feature, Instrument, Reading, ReadingKind } from '@fayplate/job';
 import { type Network, networkOf } from '../../src/network/network.js';
+import { isGloballyRigid } from './global.js';
 import { rankAt } from './rank.js';
 
 /** A simulated shop: a face whose truth is known, and readings taken off it with the errors of their instruments. */
@@ -62,8 +63,16 @@ const exact = (kind: ReadingKind, [a, b, c]: readonly Round[]): number => {
   return Math.abs(wrapAngle(Math.atan2(t.y, t.x) - Math.atan2(s.y, s.x)));
 };
 
-/** A random shop whose readings fix the shape (checked at the truth), with from 3 to 60 holes; the seed is all of it. */
-export const shop = (seed: number, options: { readonly family?: Family; readonly count?: number; readonly clocks?: Clocks } = {}): Shop => {
+export interface ShopOptions {
+  readonly family?: Family;
+  readonly count?: number;
+  readonly clocks?: Clocks;
+  /** The readings only hold every feature fast where it is; other shapes may fit them as well. */
+  readonly onlyRigid?: boolean;
+}
+
+/** A random shop with from 3 to 60 holes whose readings fix the shape; the seed is all of it. */
+export const shop = (seed: number, options: ShopOptions = {}): Shop => {
   const random = randomFrom(seed);
   // Seeds that are neighbours begin alike.
   for (let k = 0; k < 20; k++) random.uniform();
@@ -139,6 +148,15 @@ export const shop = (seed: number, options: { readonly family?: Family; readonly
     else pair(i, nearOne(i, 8));
   };
 
+  /** One more reading, mostly of a feature that has the fewest. */
+  const check = (): void => {
+    const counts = truth.map((t) => readings.filter((r) => r.features.includes(t.id)).length + random.uniform());
+    const i = random.uniform() < 0.1 ? random.below(n) : counts.indexOf(Math.min(...counts));
+    if (family === 'bench') touch(i, 1);
+    else if (family === 'bench and jaws' && random.uniform() < 0.1) touch(i, 3);
+    else pair(i, family === 'random pairs' || family === 'built up' ? random.below(n) : nearOne(i, 8));
+  };
+
   if (family === 'ring') {
     for (let i = 0; i < count; i++) {
       if (random.uniform() < 0.8) pair(i, n - 1);
@@ -177,6 +195,7 @@ export const shop = (seed: number, options: { readonly family?: Family; readonly
     return network.unknowns.features.size === n && rankAt(network, truthIn(network)) === network.unknowns.count - (network.bench ? 0 : 3);
   };
   while (!fixed()) for (let k = 0; k <= n >> 5; k++) another();
+  if (options.onlyRigid !== true) while (!isGloballyRigid(networkOf({ face: faceNow(), instruments }))) for (let k = 0; k <= n >> 5; k++) check();
   const spare = Math.floor(random.uniform() ** 2 * n);
   for (let k = 0; k < spare; k++) another();
   const face = faceNow();
