@@ -10,8 +10,9 @@ export const clockMisfits = ({ face, unknowns }: Network, x: Float64Array): { re
   const centre = slots.find((s) => s.id === face.centre);
   const mean = (axis: 'x' | 'y'): number => slots.reduce((sum, s) => sum + (x[s[axis]] as number), 0) / Math.max(slots.length, 1);
   const middle = centre === undefined ? { x: mean('x'), y: mean('y') } : { x: x[centre.x] as number, y: x[centre.y] as number };
+  const clocks = new Map(face.features.map((f) => [f.id, f.clock]));
   const pairs = slots.flatMap((s) => {
-    const clock = face.features.find((f) => f.id === s.id)?.clock ?? null;
+    const clock = clocks.get(s.id) ?? null;
     if (clock === null || s === centre) return [];
     return [{ id: s.id, clock, heading: Math.atan2((x[s.y] as number) - middle.y, (x[s.x] as number) - middle.x) }];
   });

@@ -6,13 +6,21 @@ import { type Press, press } from './press.js';
 import { type Sketch, blankOf, putIn } from './sketch.js';
 import { type Slid, slide } from './slide.js';
 import { soundLimit } from './sound.js';
+import { unfold } from './unfold.js';
 
 export interface Beginning extends Slid {
   readonly from: string;
+  /** What it took, in lifts. */
+  readonly cost: number;
 }
 
+/** Up to so many features the narrowest growth leaves out next to nothing. */
+const FEW = 7;
 /** Above so many features an arrangement is grown with fewer rivals beside it. */
 const MANY = 150;
+
+/** Above so many features none is unfolded: the shortest ways take time with the cube of their number. */
+const MOST_UNFOLDED = 300;
 
 /** Every feature in the direction of its clock, as far from the centre as a tie to it says, else anywhere. */
 const atClocks = (sketch: Sketch, random: Random): Float64Array => {
@@ -33,23 +41,45 @@ const atClocks = (sketch: Sketch, random: Random): Float64Array => {
   return x;
 };
 
-const grown = (sketch: Sketch, equations: Equations, seed: number, breadth: number): Beginning => {
+const grown = (sketch: Sketch, equations: Equations, seed: number, breadth: number): Slid => {
   let best: Slid | null = null;
-  for (const x of grow(sketch, seed, breadth).slice(0, 3)) {
+  for (const x of grow(sketch, equations, seed, breadth).slice(0, 3)) {
     const end = slide(equations, x, 40);
     if (best === null || end.chi2 < best.chi2) best = end;
     if (best.chi2 <= soundLimit(equations, best.x)) break;
   }
-  return { ...(best ?? slide(equations, blankOf(sketch), 40)), from: 'readings joined one by one' };
+  return best ?? slide(equations, blankOf(sketch), 40);
 };
 
-/** The beginning of a round: grown from one seed after another, and between them pressed flat from the clocks or from a random cloud. */
+/** Seed and breadth of one growth after another: narrow ones first, which cost little. */
+const GROWTHS: readonly (readonly [seed: number, breadth: number])[] = [[0, 16], [1, 16], [0, 64], [1, 64], [2, 64], [3, 64], [0, 256]];
+/** Rivals kept side by side in growth that cost as much as one lift. */
+const RIVALS = 2;
+/** What pressing an arrangement flat costs, in lifts. */
+const PRESSED = 2;
+/** How high an arrangement is lifted before it is pressed, in mean lengths of a tie. */
+const HEIGHTS = { unfolded: 0.3, clocks: 0.3, cloud: 0.6 } as const;
+
+type Pressed = keyof typeof HEIGHTS;
+
+const SAID: Readonly<Record<Pressed, string>> = { unfolded: 'readings laid end to end', clocks: 'clock positions', cloud: 'a random cloud' };
+
+/** The beginning of a round: unfolded, then grown from one seed after another, and between them pressed flat from the clocks, unfolded or from a random cloud. */
 export const begin = (pressing: Press, equations: Equations, round: number, random: Random): Beginning => {
-  const { sketch, size } = pressing;
-  const wide = sketch.slots.length > MANY ? 4 : round === 0 ? 16 : 64;
-  if (round % 2 === 0) return grown(sketch, equations, round >> 1, wide);
-  const clocked = round % 4 === 1 && sketch.clocks.filter((c) => c !== null).length >= 3;
-  const amplitude = size * (clocked ? 0.3 : 0.6);
-  const flat = press(pressing, clocked ? atClocks(sketch, random) : null, () => random.normal() * amplitude, random);
-  return { ...slide(equations, flat, 40), from: clocked ? 'clock positions' : 'a random cloud' };
+  const { sketch } = pressing;
+  const pressed = (way: Pressed, from: Float64Array | null): Beginning => {
+    const flat = press(pressing, from, () => random.normal() * HEIGHTS[way] * sketch.size, random, way === 'clocks');
+    return { ...slide(equations, flat, 40), from: SAID[way], cost: PRESSED };
+  };
+  const unfolds = sketch.slots.length > FEW && sketch.slots.length <= MOST_UNFOLDED ? unfold(sketch, random) : null;
+  if (round === 0 && unfolds !== null) return pressed('unfolded', unfolds);
+  const after = unfolds === null ? round : round - 1;
+  const turn = after >> 1;
+  const growth = GROWTHS[turn];
+  if (after % 2 === 0 && growth !== undefined) {
+    const breadth = sketch.slots.length > MANY ? 4 : growth[1];
+    return { ...grown(sketch, equations, growth[0], breadth), from: 'readings joined one by one', cost: breadth / RIVALS };
+  }
+  if (turn % 3 !== 2 && sketch.clocks.filter((c) => c !== null).length >= 3) return pressed('clocks', atClocks(sketch, random));
+  return unfolds === null || turn % 2 === 0 ? pressed('cloud', null) : pressed('unfolded', unfolds);
 };

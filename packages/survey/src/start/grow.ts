@@ -1,81 +1,13 @@
 import { type Point, distance, polar } from '@fayplate/core';
-import { clockDifference } from './clocks.js';
+import type { Equations } from '../adjust/system.js';
+import { type Growth, empty, readyTies, relaxed, withPlaced } from './growth.js';
 import { lociOf } from './loci.js';
 import { nearestOn } from './locus.js';
-import { type Known, type Placement, placements } from './place.js';
-import { type Sketch, type Tie, blankOf, placeIn, putIn } from './sketch.js';
+import { type Placement, placements } from './place.js';
+import { type Sketch, placeIn } from './sketch.js';
 
-/** One trial arrangement as it grows, one centre at a time. */
-interface Growth extends Known {
-  readonly placed: Uint8Array;
-  /** For each feature not placed, where it may go by the ties whose other ends are placed; null: not worked out yet. */
-  readonly options: (readonly Placement[] | null)[];
-  readonly ready: Int32Array;
-  readonly left: Int32Array;
-  readonly cost: number;
-  readonly clock: number;
-  /** All centres so far lie on the seed's line: the two mirror images are still one. */
-  readonly straight: boolean;
-}
-
-/** A clock is right to about this, radians: it weighs arrangements against each other here, and nowhere else. */
-const CLOCK_SIGMA = 0.45;
 /** Samples round a locus that nothing else crosses yet. */
 const SAMPLES = 6;
-
-const placedList = (sketch: Sketch, g: Growth): (Point | null)[] =>
-  sketch.slots.map((_, f) => (g.placed[f] === 1 ? placeIn(sketch, g.x, f) : null));
-
-const readyTies = (sketch: Sketch, g: Growth, f: number): readonly Tie[] =>
-  (sketch.tiesOf[f] ?? []).flatMap((t) => {
-    const tie = sketch.ties[t];
-    return tie !== undefined && g.left[t] === 1 ? [tie] : [];
-  });
-
-/** The arrangement with one more centre; those whose options change by it are forgotten. */
-const withPlaced = (sketch: Sketch, g: Growth, f: number, p: Placement, straight: boolean): Growth => {
-  const x = Float64Array.from(g.x);
-  putIn(sketch, x, f, p.at);
-  const placed = Uint8Array.from(g.placed);
-  placed[f] = 1;
-  const spread = Float64Array.from(g.spread);
-  spread[f] = p.spread;
-  const left = Int32Array.from(g.left);
-  const ready = Int32Array.from(g.ready);
-  const options = [...g.options];
-  options[f] = [];
-  for (const t of sketch.tiesOf[f] ?? []) {
-    left[t] = (left[t] ?? 0) - 1;
-    if (left[t] !== 1) continue;
-    const last = sketch.ties[t]?.ends.find((e) => placed[e] === 0);
-    if (last === undefined) continue;
-    ready[last] = (ready[last] ?? 0) + 1;
-    options[last] = null;
-  }
-  const next = { sketch, x, spread, placed, options, ready, left, cost: g.cost + p.cost, clock: 0, straight };
-  return { ...next, clock: clockDifference(sketch.clocks, placedList(sketch, next), sketch.centre) / CLOCK_SIGMA ** 2 };
-};
-
-const empty = (sketch: Sketch): Growth => {
-  const left = Int32Array.from(sketch.ties, (t) => t.ends.length);
-  const ready = new Int32Array(sketch.slots.length);
-  for (const { ends } of sketch.ties) {
-    const [only = 0] = ends;
-    if (ends.length === 1) ready[only] = (ready[only] ?? 0) + 1;
-  }
-  return {
-    sketch,
-    x: blankOf(sketch),
-    spread: new Float64Array(sketch.slots.length),
-    placed: new Uint8Array(sketch.slots.length),
-    options: sketch.slots.map(() => null),
-    ready,
-    left,
-    cost: 0,
-    clock: 0,
-    straight: true,
-  };
-};
 
 /** Whether another place is about as good as the best: the tie of costs that the clocks or later ties must break. */
 const AMBIGUOUS = 25;
@@ -140,6 +72,21 @@ const choose = (sketch: Sketch, g: Growth): { readonly f: number; readonly optio
   return fallback < 0 ? null : { f: fallback, options: guesses(sketch, g, fallback) };
 };
 
+/** What it costs to lie in another's metal: two holes are not drilled into each other, though one may lie within the other. */
+const OVERLAP = 50;
+
+const overlapCost = (g: Growth, f: number, at: Point): number => {
+  const own = g.sketch.radii[f] ?? 0;
+  let sum = 0;
+  for (const [k, radius] of g.sketch.radii.entries()) {
+    if (g.placed[k] !== 1) continue;
+    const d = distance(placeIn(g.sketch, g.x, k), at);
+    if (d < 0.8 * (own + radius) && d > 1.2 * Math.abs(own - radius)) sum += OVERLAP;
+    else if (d < 0.8 * (own + radius) && Math.max(own, radius) < 2 * Math.min(own, radius)) sum += OVERLAP;
+  }
+  return sum;
+};
+
 const children = (sketch: Sketch, g: Growth, clocked: boolean): readonly Growth[] => {
   const next = choose(sketch, g);
   if (next === null) return [g];
@@ -148,7 +95,7 @@ const children = (sketch: Sketch, g: Growth, clocked: boolean): readonly Growth[
   // While everything lies on one line its two mirror images are one arrangement; only clocks make them two.
   const offLine = (p: Placement): boolean => Math.abs(p.at.y) > Math.max(3 * p.spread, 1e-3);
   const twins = g.straight && !clocked ? all.filter((o) => o.at.y >= 0 || !offLine(o)) : all;
-  return (twins.length > 0 ? twins : all).map((o) => withPlaced(sketch, g, next.f, o, g.straight && !offLine(o)));
+  return (twins.length > 0 ? twins : all).map((o) => withPlaced(sketch, g, next.f, { ...o, cost: o.cost + overlapCost(g, next.f, o.at) }, g.straight && !offLine(o)));
 };
 
 /** Lengths between two centres, for seeds: the tie, and how many ties its two ends have. */
@@ -167,11 +114,16 @@ const seedsOf = (sketch: Sketch): readonly (readonly [number, number, number])[]
   return scored.map((s) => s.pair);
 };
 
+const byCost = (p: Growth, q: Growth): number => p.cost + p.clock - q.cost - q.clock;
+
+/** Everything is slid into place when so many centres stand, and again whenever they have grown by this factor. */
+const RELAX = { first: 6, growth: 1.4 } as const;
+
 /**
  * Arrangements grown from a seed by intersecting what the readings say, several kept side by side where a centre may lie in more
  * places than one; best first. `seed` counts through the possible seeds; with bench readings there is one, the bench itself.
  */
-export const grow = (sketch: Sketch, seed: number, breadth: number): readonly Float64Array[] => {
+export const grow = (sketch: Sketch, equations: Equations, seed: number, breadth: number): readonly Float64Array[] => {
   const clocked = sketch.clocks.filter((c) => c !== null).length >= 3;
   let front: readonly Growth[] = [empty(sketch)];
   if (!sketch.network.bench) {
@@ -183,10 +135,14 @@ export const grow = (sketch: Sketch, seed: number, breadth: number): readonly Fl
   } else {
     front = front.map((g) => ({ ...g, straight: false }));
   }
+  let next: number = RELAX.first;
   for (let turn = 0; turn < sketch.slots.length; turn++) {
     const pool = front.flatMap((g) => children(sketch, g, clocked));
-    pool.sort((p, q) => p.cost + p.clock - q.cost - q.clock);
+    pool.sort(byCost);
     front = pool.slice(0, breadth);
+    if (turn < next) continue;
+    front = front.map((g) => relaxed(equations, g)).sort(byCost);
+    next = Math.ceil(turn * RELAX.growth);
   }
   return front.map((g) => g.x);
 };

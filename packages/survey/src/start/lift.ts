@@ -23,8 +23,8 @@ const group = (sketch: Sketch, x: Float64Array, random: Random): ReadonlySet<num
 
 /** The arrangement lifted at random, all of it or a strained group as one, pressed flat and let slide. */
 export const lift = (pressing: Press, equations: Equations, from: Float64Array, random: Random): Slid => {
-  const { sketch, size } = pressing;
-  const amplitude = size * (AMPLITUDES[random.below(AMPLITUDES.length)] ?? 1);
+  const { sketch } = pressing;
+  const amplitude = sketch.size * (AMPLITUDES[random.below(AMPLITUDES.length)] ?? 1);
   const members = random.uniform() < 0.5 ? group(sketch, from, random) : null;
   const height = (f: number): number => {
     if (members === null) return random.normal() * amplitude;

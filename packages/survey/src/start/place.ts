@@ -24,18 +24,30 @@ const MOST_KEPT = 4;
 /** Placements worse than the best by more than this are not kept. */
 const WORSE = 60;
 
-/** Sigma of the tie at the feature, the looseness of the features that it leans on included: in the reading's unit and as a length. */
-const slack = ({ sketch, x, spread }: Known, tie: Tie, target: number, at: Point): { readonly own: number; readonly length: number } => {
-  let sum = 0;
-  let far = 1e-3;
+/** How loosely a tie holds the feature, mm: by its own sigma, and by the looseness of the features that it leans on. */
+interface Slack {
+  readonly own: number;
+  readonly lent: number;
+  /** mm for one of the reading's units: an angle's lever. */
+  readonly lever: number;
+}
+
+const slackOf = ({ sketch, x, spread }: Known, tie: Tie, target: number, at: Point): Slack => {
+  let lent = 0;
+  let lever = tie.angular ? 1e-3 : 1;
   for (const f of tie.ends) {
     if (f === target) continue;
-    sum += (spread[f] ?? 0) ** 2;
-    if (tie.angular) far = Math.max(far, distance(placeIn(sketch, x, f), at));
+    // Features placed one from another share their errors: theirs do not add up.
+    lent = Math.max(lent, spread[f] ?? 0);
+    if (tie.angular) lever = Math.max(lever, distance(placeIn(sketch, x, f), at));
   }
-  if (!tie.angular) far = 1;
-  const length = Math.hypot(tie.sigma * far, Math.sqrt(sum));
-  return { own: length / far, length };
+  return { own: tie.sigma * lever, lent, lever };
+};
+
+/** Sigma of the tie in the reading's own unit, looseness included. */
+const sigmaAt = (known: Known, tie: Tie, target: number, at: Point): number => {
+  const { own, lent, lever } = slackOf(known, tie, target, at);
+  return Math.hypot(own, lent) / lever;
 };
 
 /** Cost of a feature's place under these ties: squares of what is left of each in sigmas, each capped. Moves the feature there. */
@@ -44,7 +56,7 @@ export const costAt = (known: Known, ties: readonly Tie[], target: number, at: P
   let sum = 0;
   for (const tie of ties) {
     const own = tie.reading.plusMinus / 2;
-    sum += Math.min(strain2(tie, known.x) * (own / slack(known, tie, target, at).own) ** 2, CAP * CAP);
+    sum += Math.min(strain2(tie, known.x) * (own / sigmaAt(known, tie, target, at)) ** 2, CAP * CAP);
   }
   return sum;
 };
@@ -64,7 +76,7 @@ const refine = (known: Known, ties: readonly Tie[], target: number, from: Point)
     let xe = 0;
     let ye = 0;
     for (const tie of ties) {
-      const k = 1 / slack(known, tie, target, at).own;
+      const k = 1 / sigmaAt(known, tie, target, at);
       for (const o of tie.observations) {
         const e = (o.value - o.model(x, slopes)) * k;
         if (Math.abs(e) > CAP) continue;
@@ -103,14 +115,14 @@ export const placements = (known: Known, ties: readonly Tie[], target: number, a
     if (Number.isFinite(at.x) && Number.isFinite(at.y)) found.push({ at, spread, cost: costAt(known, ties, target, at) });
   };
   for (const [k, a] of loci.entries()) {
-    for (const l of a.loci) if (l.kind === 'point') consider(l.point, slack(known, a.tie, target, l.point).length);
+    for (const l of a.loci) if (l.kind === 'point') consider(l.point, slackOf(known, a.tie, target, l.point).own);
     for (const b of loci.slice(k + 1)) {
       for (const l of a.loci) {
         for (const m of b.loci) {
           if (l.kind === 'point' || m.kind === 'point') continue;
           for (const p of meet(l, m)) {
-            const both = Math.hypot(slack(known, a.tie, target, p).length, slack(known, b.tie, target, p).length);
-            consider(p, both / Math.max(crossing(l, m, p), 0.05));
+            const [s, t] = [slackOf(known, a.tie, target, p), slackOf(known, b.tie, target, p)];
+            consider(p, Math.hypot(Math.hypot(s.own, t.own) / Math.max(crossing(l, m, p), 0.05), s.lent, t.lent));
           }
         }
       }

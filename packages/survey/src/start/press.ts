@@ -1,6 +1,6 @@
 import type { Random } from '@fayplate/core';
 import { type Equations, layOut } from '../adjust/system.js';
-import { flatten, rodsOf } from './rods.js';
+import { flatten, raysOf, rodsOf } from './rods.js';
 import { type Sketch, blankOf } from './sketch.js';
 import { slide } from './slide.js';
 
@@ -9,8 +9,6 @@ export interface Press {
   readonly sketch: Sketch;
   readonly equations: Equations;
   readonly rods: Equations['observations'];
-  /** Mean length of what the ties span, mm. */
-  readonly size: number;
 }
 
 export const pressOf = (sketch: Sketch): Press => {
@@ -18,22 +16,26 @@ export const pressOf = (sketch: Sketch): Press => {
   const rods = rodsOf(sketch);
   const nodes = sketch.slots.map((_, f) => [3 * f, 3 * f + 1, 3 * f + 2]);
   const blocks = sketch.slots.flatMap((_, f) => [[3 * f, 3 * f + 1], [3 * f + 2]]);
-  const lengths = sketch.ties.filter((t) => !t.angular && t.ends.length > 1).map((t) => t.reading.value);
-  const size = Math.max(lengths.reduce((a, b) => a + b, 0) / Math.max(lengths.length, 1), 10);
-  return { sketch, rods, size, equations: layOut(3 * n, [...rods, ...flatten(n, 1)], nodes, blocks) };
+  return { sketch, rods, equations: layOut(3 * n, [...rods, ...raysOf(sketch, FREE), ...flatten(n, sketch.size)], nodes, blocks) };
 };
 
-/** Sigmas of the pull to the plane, one stage after another, mm: from hardly felt to flat. */
-const STAGES = [100, 30, 10, 4, 1.5, 0.5, 0.15, 0.05];
+/** A sigma that nothing feels, mm. */
+const FREE = 1e12;
+/** Stages for which an arrangement that begins at the clocks leans on them, and how much: mean lengths of a tie. */
+const LEANING = [0.5, 0.5, 0.7, 1.5];
+
+/** Sigmas of the pull to the plane, one stage after another, in mean lengths of a tie: from hardly felt to flat. */
+const STAGES = [1.25, 0.4, 0.12, 0.05, 0.02, 0.006, 0.002, 0.0006];
 const FIRST_TURNS = { cloud: 40, plane: 15 } as const;
 const LATER_TURNS = 6;
 
 /**
  * A plane arrangement lifted out of its plane and pressed flat again: in space a group that lies on the wrong side swings round its hinge,
  * where in the plane it would have to pass through itself. (Distance geometry with a relaxed dimension: Crippen & Havel 1988, from memory.)
- * `height(f)`: how far feature f is lifted, mm; `from` null starts from a random cloud.
+ * `height(f)`: how far feature f is lifted, mm; `from` null starts from a random cloud; `clocked`: the arrangement begins at the clocks.
  */
-export const press = ({ sketch, equations, rods, size }: Press, from: Float64Array | null, height: (feature: number) => number, random: Random): Float64Array => {
+export const press = ({ sketch, equations, rods }: Press, from: Float64Array | null, height: (feature: number) => number, random: Random, clocked = false): Float64Array => {
+  const { size } = sketch;
   const n = sketch.slots.length;
   const start = new Float64Array(3 * n);
   for (const [f, s] of sketch.slots.entries()) {
@@ -44,7 +46,8 @@ export const press = ({ sketch, equations, rods, size }: Press, from: Float64Arr
   let y: Float64Array = start;
   for (const [stage, sigma] of STAGES.entries()) {
     const turns = stage > 0 ? LATER_TURNS : FIRST_TURNS[from === null ? 'cloud' : 'plane'];
-    y = slide({ ...equations, observations: [...rods, ...flatten(n, sigma)] }, y, turns, 1e-3).x;
+    const rays = raysOf(sketch, clocked ? size * (LEANING[stage] ?? FREE) : FREE);
+    y = slide({ ...equations, observations: [...rods, ...rays, ...flatten(n, sigma * size)] }, y, turns, 1e-3).x;
   }
   const x = from === null ? blankOf(sketch) : Float64Array.from(from);
   for (const [f, s] of sketch.slots.entries()) {

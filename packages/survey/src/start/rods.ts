@@ -63,8 +63,8 @@ const fromPoint =
     return d;
   };
 
-/** Ties are no stiffer than this here, so that readings of every quality bend alike: mm, and radians at an arm's length of 50 mm. */
-const SOFT = 0.2;
+/** Ties are no stiffer than this here, so that readings of every quality bend alike: in mean lengths of a tie, and radians. */
+const SOFT = 0.0025;
 
 /** One term over the unknowns 3f, 3f + 1, 3f + 2 of each feature f; the same feature may stand twice. */
 const rod = (of: readonly number[], geometry: Geometry, value: number, sigma: number): Term => {
@@ -92,7 +92,7 @@ const rodOf = (sketch: Sketch, tie: Tie): Term | null => {
   const { kind, value, point } = tie.reading;
   const [a = 0, b = 0, c = 0, d = 0] = tie.of;
   const [ra, rb, rc] = [sketch.radii[a] ?? 0, sketch.radii[b] ?? 0, sketch.radii[c] ?? 0];
-  const sigma = Math.hypot(tie.sigma, tie.angular ? SOFT / 50 : SOFT);
+  const sigma = Math.hypot(tie.sigma, tie.angular ? SOFT : SOFT * sketch.size);
   switch (kind) {
     case 'centres':
       return rod([a, b], apart, value, sigma);
@@ -137,3 +137,20 @@ export const flatten = (count: number, sigma: number): readonly Term[] =>
       return x[3 * f + 2] as number;
     },
   }));
+
+/**
+ * How far each feature with a clock lies off the ray of its clock from the centre (or from the origin, where the face has none), mm, to be
+ * given its strength by `sigma`. The clocks are no readings: these only lean an arrangement their way while it is still lifted.
+ */
+export const raysOf = (sketch: Sketch, sigma: number): readonly Term[] =>
+  sketch.clocks.flatMap((clock, f): readonly Term[] => {
+    if (clock === null) return [];
+    const [c, s] = [Math.cos(clock), Math.sin(clock)];
+    const middle = sketch.centre;
+    const unknowns = middle === null ? [3 * f, 3 * f + 1] : [3 * f, 3 * f + 1, 3 * middle, 3 * middle + 1];
+    const model = (x: Float64Array, slopes?: Float64Array): number => {
+      if (slopes !== undefined) for (const [k, v] of [-s, c, s, -c].slice(0, unknowns.length).entries()) slopes[k] = v;
+      return unknowns.reduce((sum, u, k) => sum + (x[u] as number) * ([-s, c, s, -c][k] as number), 0);
+    };
+    return [{ unknowns, value: 0, sigma, model }];
+  });

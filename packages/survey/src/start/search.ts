@@ -1,87 +1,142 @@
 import { randomFrom } from '@fayplate/core';
-import { systemOf } from '../adjust/system.js';
-import { clockMisfit } from './misfit.js';
+import { type Equations, systemOf } from '../adjust/system.js';
+import { clockMisfit, clocksAgree } from './misfit.js';
 import type { Network } from '../network/network.js';
 import { begin } from './beginnings.js';
+import { flapsOf } from './flaps.js';
 import { lift } from './lift.js';
 import { pressOf } from './press.js';
-import { asLow, reseat } from './reseat.js';
+import { asLow, quick, reseat, thorough } from './reseat.js';
 import { sketchOf } from './sketch.js';
 import type { Slid } from './slide.js';
 import { soundButForFew, soundLimit } from './sound.js';
 
 export interface Found extends Slid {
   readonly from: string;
-  /** Beginnings and lifts tried. */
+  /** What the search took, in lifts. */
   readonly tries: number;
 }
 
-/** Tries in all for a face of up to `SMALL` features; fewer for a larger one, whose every try takes longer. */
-const TRIES = 80;
-const SMALL = 60;
-/** Lifts without gain before the next beginning. */
-const PATIENCE = 12;
+/** An arrangement that is being worked on. */
+interface Standing extends Slid {
+  readonly from: string;
+  /** Lifts since it last fell. */
+  readonly idle: number;
+  /** Every feature has been tried in its other places. */
+  readonly mended: boolean;
+}
+
+/** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some seconds' worth). */
+const EFFORT = { least: 10, first: 40, feature: 20, most: 800, cost: 6e9 } as const;
+/** Turns of sliding in a lift: pressed from space, and in the plane. */
+const TURNS = { space: 60, plane: 150 } as const;
+/** What mending one arrangement takes, in lifts. */
+const MENDING = 20;
+/** After so many lifts without gain an arrangement is mended, and after so many given up. */
+const PATIENCE = { mend: 4, most: 16 } as const;
 /** Lifts spent on looking for something lower still where the readings fit: more where few of them check each other. */
-const POLISH = { checked: 4, unchecked: 12 } as const;
+const POLISH = { checked: 3, unchecked: 30 } as const;
 /** Where all but a few readings fit, whether those were misread or the arrangement is folded shows in the number of beginnings that end so. */
 const BEGINNINGS_FOR_MISREAD = 3;
-/** Strained features that are tried elsewhere after each lift. */
-const MOST_STRAINED = 4;
+/** Where the readings fit but the clocks lie far off, so many beginnings are tried for an arrangement that suits both. */
+const BEGINNINGS_AGAINST_CLOCKS = 6;
 /** A lift has gained something where it leaves less than this share of χ². */
 const GAIN = 0.98;
+/** Lifted next is the arrangement of the least χ², one lift without gain weighing as much as this factor. */
+const WEARY = 1.7;
+/** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite slid to its foot. */
+const PLAINLY = 1e-3;
+/** Nothing lies lower than this. */
+const EXACT = 1e-6;
 const SEED = 20_261;
 
+/** Products in one factor, the reckoning of the equations themselves counted in. */
+const factorCost = ({ pattern, observations }: Equations): number => {
+  let sum = 200 * observations.length;
+  for (let j = 0; j < pattern.size; j++) sum += ((pattern.starts[j + 1] as number) - (pattern.starts[j] as number)) ** 2;
+  return sum;
+};
+
 /**
- * The arrangement with the least χ² that a bounded search finds. Beginnings in turn are mended by moving single features and by lifting
- * groups; the search ends with the first arrangement that sound readings could have given, after a last look for a lower one.
- * The seed is fixed: the same face gives the same bytes.
+ * The arrangement with the least χ² that a bounded search finds. Beginnings are made one after another; between them the most hopeful so
+ * far are lifted out of their plane and pressed flat again, and mended by moving single features. The search ends with an arrangement that
+ * sound readings could have given, after a last look for a lower one. The seed is fixed: the same face gives the same bytes.
  */
 export const search = (network: Network): Found => {
   const equations = systemOf(network);
   const sketch = sketchOf(network);
   const pressing = pressOf(sketch);
+  const flaps = flapsOf(sketch);
   const random = randomFrom(SEED);
-  const most = Math.max(3, Math.round(TRIES * Math.min(1, SMALL / Math.max(sketch.slots.length, 1))));
-  const preferred = (a: Float64Array, b: Float64Array): boolean => clockMisfit(network, a) < clockMisfit(network, b) - 1e-6;
+  const cost = TURNS.space * factorCost(pressing.equations) + TURNS.plane * factorCost(equations);
+  const most = Math.min(EFFORT.most, EFFORT.first + EFFORT.feature * sketch.slots.length, Math.max(EFFORT.least, EFFORT.cost / cost));
+  const clocked = sketch.clocks.some((c) => c !== null);
+  const preferred = (a: Float64Array, b: Float64Array): boolean => clocked && clockMisfit(network, a) < clockMisfit(network, b) - PLAINLY;
   const isSound = (s: Slid): boolean => s.chi2 <= soundLimit(equations, s.x);
-  const polish = network.observations.length - network.unknowns.count > 0.5 * sketch.slots.length ? POLISH.checked : POLISH.unchecked;
-  let tries = 0;
+  const checked = network.observations.length - network.unknowns.count > sketch.slots.length;
+  let spent = 0;
   let beginnings = 0;
+  let spentOnBeginnings = 0;
+  let pool: Standing[] = [];
 
-  /** Lifts until so many in a row gain nothing; `enough` ends them early. */
-  const lifts = (start: Slid, patience: number, enough: (s: Slid) => boolean): Slid => {
-    let now = start;
-    for (let idle = 0; idle < patience && tries < most && !enough(now); idle++) {
-      tries++;
-      let next = lift(pressing, equations, now.x, random);
-      if (next.chi2 < 4 * now.chi2) next = reseat(sketch, equations, next, preferred, MOST_STRAINED);
+  const lifted = (s: Standing): Standing => {
+    spent++;
+    const next = lift(pressing, equations, s.x, random);
+    const same = asLow(s.chi2, next.chi2) && asLow(next.chi2, s.chi2);
+    if (same || next.chi2 > 4 * s.chi2) return { ...s, idle: s.idle + 1 };
+    const end = reseat(sketch, equations, flaps, next, preferred, quick);
+    spent++;
+    if (asLow(s.chi2, end.chi2)) return { ...s, idle: s.idle + 1 };
+    return { ...end, from: s.from, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle + 1, mended: false };
+  };
+  const mended = (s: Standing): Standing => {
+    spent += MENDING;
+    const end = reseat(sketch, equations, flaps, s, preferred, thorough);
+    return { ...s, ...end, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle, mended: true };
+  };
+  const polished = (s: Standing): Standing => {
+    let now = mended(s);
+    const patience = now.chi2 < EXACT ? 0 : checked || (clocked && clocksAgree(network, now.x)) ? POLISH.checked : POLISH.unchecked;
+    for (let idle = 0; idle < patience; idle++) {
+      const next = lifted(now);
       if (asLow(now.chi2, next.chi2)) continue;
-      if (next.chi2 < GAIN * now.chi2) idle = -1;
-      now = next;
+      now = mended(next);
+      idle = -1;
     }
     return now;
   };
-  const mend = (start: Slid): { readonly end: Slid; readonly done: boolean } => {
-    let now = start;
-    for (;;) {
-      const lifted = lifts(now, PATIENCE, isSound);
-      now = reseat(sketch, equations, lifted, preferred, Number.POSITIVE_INFINITY);
-      if (isSound(now)) {
-        const polished = lifts(now, polish, () => false);
-        if (asLow(now.chi2, polished.chi2)) return { end: now, done: true };
-        now = polished;
-      } else if (tries >= most || now.chi2 > GAIN * lifted.chi2) {
-        return { end: now, done: beginnings >= BEGINNINGS_FOR_MISREAD && soundButForFew(equations, now) };
-      }
-    }
-  };
+  const lower = (a: Standing, b: Standing): Standing => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b);
+  const weight = (s: Standing): number => (s.chi2 + EXACT) * WEARY ** s.idle;
 
-  let best: Found | null = null;
+  let sound: Standing | null = null;
+  /** Of those given up. */
+  let lowest: Standing | null = null;
   for (;;) {
-    tries++;
-    const start = begin(pressing, equations, beginnings++, random);
-    const { end, done } = mend(start);
-    if (best === null || !asLow(best.chi2, end.chi2)) best = { ...end, from: start.from, tries };
-    if (done || tries >= most) return { ...best, tries };
+    let now: Standing;
+    const due = pool.length === 0 || 2 * spentOnBeginnings <= spent;
+    if (due) {
+      const start = begin(pressing, equations, beginnings++, random);
+      spent += start.cost;
+      spentOnBeginnings += start.cost;
+      now = { x: start.x, chi2: start.chi2, from: start.from, idle: 0, mended: false };
+    } else {
+      const next = pool.reduce((a, b) => (weight(b) < weight(a) ? b : a));
+      now = next.idle >= PATIENCE.mend && !next.mended ? mended(next) : lifted(next);
+      pool = pool.filter((s) => s !== next);
+    }
+    if (isSound(now)) {
+      now = polished(now);
+      sound = sound === null ? now : lower(sound, now);
+      if (clocksAgree(network, sound.x) || beginnings >= BEGINNINGS_AGAINST_CLOCKS) return { ...sound, tries: spent };
+    } else if (now.idle < PATIENCE.most) pool.push(now);
+    else {
+      lowest = lowest === null ? now : lower(lowest, now);
+      const rivals = [...pool, lowest];
+      if (sound === null && checked && beginnings >= BEGINNINGS_FOR_MISREAD && rivals.every((s) => asLow(now.chi2, s.chi2)) && soundButForFew(equations, now)) return { ...lowest, tries: spent };
+    }
+    if (spent >= most) {
+      const best = [...(sound === null ? [] : [sound]), ...(lowest === null ? [] : [lowest]), ...pool, now].reduce(lower);
+      return { ...best, tries: spent };
+    }
   }
 };

@@ -26,10 +26,16 @@ export interface Sketch {
   readonly ties: readonly Tie[];
   /** For each feature, its ties (places in `ties`). */
   readonly tiesOf: readonly (readonly number[])[];
+  /** For each feature, its ties' observations (places in the network's list). */
+  readonly observationsOf: readonly (readonly number[])[];
   /** Radians counter-clockwise from +x about the centre; null where not said. */
   readonly clocks: readonly (number | null)[];
   /** The face's centre; null where it has none: clocks then run about the mean of all centres. */
   readonly centre: number | null;
+  /** Mean length of what the ties span, mm. */
+  readonly size: number;
+  /** How far off its line a point lies before a tie of the usual length and sigma, from one on that line, tells it from its mirror image, mm. */
+  readonly blur: number;
 }
 
 /** A radius that nobody stated: any size will do to begin with, and the ties that use it are loose by as much. */
@@ -76,6 +82,11 @@ export const sketchOf = (network: Network): Sketch => {
   });
   const tiesOf: number[][] = slots.map(() => []);
   for (const [t, tie] of ties.entries()) for (const f of tie.ends) tiesOf[f]?.push(t);
+  const numberOf = new Map(network.observations.map((o, i) => [o, i]));
+  const observationsOf = tiesOf.map((list) => list.flatMap((t) => ties[t]?.observations.map((o) => numberOf.get(o) ?? -1) ?? []));
+  const lengths = ties.filter((t) => !t.angular && t.ends.length > 1).map((t) => t.reading.value);
+  const size = lengths.length === 0 ? 100 : Math.max(lengths.reduce((a, b) => a + b, 0) / lengths.length, 1e-9);
+  const sigmas = ties.filter((t) => !t.angular).map((t) => t.sigma).sort((a, b) => a - b);
   const clockOf = new Map(network.face.features.map((f) => [f.id, f.clock]));
   return {
     network,
@@ -83,8 +94,11 @@ export const sketchOf = (network: Network): Sketch => {
     radii: sizes.map((s) => s.radius),
     ties,
     tiesOf,
+    observationsOf,
     clocks: slots.map((s) => (s.id === network.face.centre ? null : (clockOf.get(s.id) ?? null))),
     centre: places.get(network.face.centre ?? '') ?? null,
+    size,
+    blur: Math.sqrt(2 * size * (sigmas[sigmas.length >> 1] ?? size / 1000)),
   };
 };
 

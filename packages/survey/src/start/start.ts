@@ -2,7 +2,7 @@ import { systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
 import { hingesOf, turnOver } from './hinges.js';
 import { clockMisfit } from './misfit.js';
-import { giveOf, otherPlaces } from './reseat.js';
+import { otherPlaces } from './reseat.js';
 import { search } from './search.js';
 import { putIn, sketchOf } from './sketch.js';
 import { slide } from './slide.js';
@@ -47,10 +47,9 @@ const placedByClocks = (network: Network, found: Float64Array): Float64Array => 
   if (network.face.features.every((f) => f.clock === null)) return found;
   const equations = systemOf(network);
   const sketch = sketchOf(network);
-  const give = giveOf(sketch, equations, found);
   let best = slide(equations, found, 25);
   for (const f of sketch.slots.keys()) {
-    for (const at of otherPlaces(sketch, best.x, f, give)) {
+    for (const at of otherPlaces(sketch, best.x, f)) {
       const x = Float64Array.from(best.x);
       putIn(sketch, x, f, at);
       if (clockMisfit(network, x) > clockMisfit(network, best.x) - PLAIN_CLOCK) continue;

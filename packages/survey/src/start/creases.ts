@@ -1,0 +1,72 @@
+import { type Point, distance } from '@fayplate/core';
+import { type Sketch, placeIn, putIn, strain2 } from './sketch.js';
+
+/** Features within this many blurs of a line stay where they are when the rest is turned over about it. */
+const NEAR = 3;
+/** Above so many features creases are not looked for: the search grows with the cube of their number. */
+const MOST = 100;
+
+/** Where a feature lies as seen along the line from `a` to `b`: how far off it, signed. */
+const offLine = (a: Point, b: Point, p: Point): number => ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / distance(a, b);
+
+/** Groups that hang together when the features near a crease are taken out; those with a reading on the bench all hang on the ground. */
+const groupsBeside = (sketch: Sketch, near: Uint8Array): readonly (readonly number[])[] => {
+  const seen = Uint8Array.from(near);
+  const groups: number[][] = [];
+  for (let first = 0; first < near.length; first++) {
+    if (seen[first] === 1) continue;
+    seen[first] = 1;
+    const group = [first];
+    let held = false;
+    for (const f of group) {
+      for (const t of sketch.tiesOf[f] ?? []) {
+        const ends = sketch.ties[t]?.ends ?? [];
+        if (ends.length === 1) held = true;
+        for (const e of ends) {
+          if (seen[e] === 1) continue;
+          seen[e] = 1;
+          group.push(e);
+        }
+      }
+    }
+    if (!held) groups.push(group);
+  }
+  return groups;
+};
+
+/**
+ * Arrangements with a part turned over about a line on which, nearly, everything lies that ties it to the rest: its readings hardly
+ * notice, and no small step leads from one side to the other. The least strained first, no more than `most`.
+ */
+export const creased = (sketch: Sketch, x: Float64Array, most: number): readonly Float64Array[] => {
+  const n = sketch.slots.length;
+  if (n > MOST) return [];
+  const at = sketch.slots.map((_, f) => placeIn(sketch, x, f));
+  const found = new Map<string, { readonly x: Float64Array; readonly strain: number }>();
+  const near = new Uint8Array(n);
+  for (const [i, a] of at.entries()) {
+    for (const b of at.slice(i + 1)) {
+      if (!(distance(a, b) > 2 * NEAR * sketch.blur)) continue;
+      for (const [f, p] of at.entries()) near[f] = Math.abs(offLine(a, b, p)) < NEAR * sketch.blur ? 1 : 0;
+      for (const group of groupsBeside(sketch, near)) {
+        // One alone has its other places tried elsewhere; of two halves it is enough to turn one.
+        if (group.length < 2 || 2 * group.length > n) continue;
+        const over = Float64Array.from(x);
+        const along = { x: (b.x - a.x) / distance(a, b), y: (b.y - a.y) / distance(a, b) };
+        for (const f of group) {
+          const p = at[f] ?? a;
+          const off = offLine(a, b, p);
+          putIn(sketch, over, f, { x: p.x + 2 * off * along.y, y: p.y - 2 * off * along.x });
+        }
+        const strain = [...new Set(group.flatMap((f) => sketch.tiesOf[f] ?? []))].reduce((sum, t) => {
+          const tie = sketch.ties[t];
+          return tie === undefined ? sum : sum + strain2(tie, over);
+        }, 0);
+        const key = group.toSorted((p, q) => p - q).join(' ');
+        const known = found.get(key);
+        if (known === undefined || strain < known.strain) found.set(key, { x: over, strain });
+      }
+    }
+  }
+  return [...found.values()].toSorted((p, q) => p.strain - q.strain).slice(0, most).map((f) => f.x);
+};

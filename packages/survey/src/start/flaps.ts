@@ -1,0 +1,94 @@
+import { turnOver } from './hinges.js';
+import { type Sketch, strain2 } from './sketch.js';
+
+/** A group that hangs on two features and by one more tie: turned over about the line of the two, that tie alone is strained anew. */
+export interface Flap {
+  readonly pins: readonly [number, number];
+  readonly flap: readonly number[];
+  /** Place in the sketch's ties. */
+  readonly tie: number;
+}
+
+/** Above so many features flaps are not looked for: the search grows with the cube of their number. */
+const MOST = 80;
+
+/** The graph of features (0 … n − 1), ties (n …) and the bench (last): a tie stands between the features that it names. */
+const neighbours = (sketch: Sketch): readonly (readonly number[])[] => {
+  const n = sketch.slots.length;
+  const ground = n + sketch.ties.length;
+  const near: number[][] = Array.from({ length: ground + 1 }, () => []);
+  for (const [t, tie] of sketch.ties.entries()) {
+    const ends = tie.ends.length === 1 ? [...tie.ends, ground] : tie.ends;
+    for (const e of ends) {
+      near[e]?.push(n + t);
+      near[n + t]?.push(e);
+    }
+  }
+  return near;
+};
+
+/**
+ * Ties whose loss would part the graph without its two pins, each with the features on the side away from the root: the cut vertices
+ * among ties (Hopcroft & Tarjan 1973, CACM 16(6), from memory), without recursion.
+ */
+const cuts = (near: readonly (readonly number[])[], features: number, a: number, b: number): readonly { readonly tie: number; readonly side: readonly number[] }[] => {
+  const order = new Int32Array(near.length).fill(-1);
+  const low = new Int32Array(near.length);
+  const visited: number[] = [];
+  const found: { readonly tie: number; readonly side: readonly number[] }[] = [];
+  const ground = near.length - 1;
+  const root = (near[ground]?.length ?? 0) > 0 ? ground : [0, 1, 2].find((f) => f !== a && f !== b && f < features);
+  if (root === undefined) return [];
+  const stack: { readonly node: number; readonly parent: number; next: number }[] = [];
+  const enter = (node: number, parent: number): void => {
+    order[node] = low[node] = visited.length;
+    visited.push(node);
+    stack.push({ node, parent, next: 0 });
+  };
+  enter(root, -1);
+  for (;;) {
+    const top = stack.at(-1);
+    if (top === undefined) return found;
+    const child = near[top.node]?.[top.next++];
+    if (child !== undefined) {
+      if (child === a || child === b || child === top.parent) continue;
+      if (order[child] === -1) enter(child, top.node);
+      else low[top.node] = Math.min(low[top.node] as number, order[child] as number);
+      continue;
+    }
+    stack.pop();
+    if (top.parent < 0) continue;
+    low[top.parent] = Math.min(low[top.parent] as number, low[top.node] as number);
+    if (top.parent >= features && top.parent !== ground && (low[top.node] as number) >= (order[top.parent] as number)) {
+      found.push({ tie: top.parent - features, side: visited.slice(order[top.node]).filter((v) => v < features) });
+    }
+  }
+};
+
+/** Every flap of the face. */
+export const flapsOf = (sketch: Sketch): readonly Flap[] => {
+  const n = sketch.slots.length;
+  if (n > MOST) return [];
+  const near = neighbours(sketch);
+  const flaps: Flap[] = [];
+  for (let a = 0; a < n; a++) {
+    for (let b = a + 1; b < n; b++) {
+      for (const { tie, side } of cuts(near, n, a, b)) if (side.length > 1 && side.length < n - 3) flaps.push({ pins: [a, b], flap: side, tie });
+    }
+  }
+  return flaps;
+};
+
+/** Arrangements with one flap turned over, the least strained first, no more than `most`. */
+export const turned = (sketch: Sketch, flaps: readonly Flap[], x: Float64Array, most: number): readonly Float64Array[] => {
+  const tried = flaps.flatMap((f) => {
+    const tie = sketch.ties[f.tie];
+    if (tie === undefined) return [];
+    const loose = { pins: f.pins, flap: f.flap.filter((g) => tie.ends.includes(g)) };
+    return [{ f, strain: strain2(tie, turnOver(sketch, x, loose)) }];
+  });
+  return tried
+    .sort((p, q) => p.strain - q.strain)
+    .slice(0, most)
+    .map(({ f }) => turnOver(sketch, x, f));
+};

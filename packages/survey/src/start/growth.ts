@@ -1,0 +1,95 @@
+import type { Point } from '@fayplate/core';
+import type { Equations } from '../adjust/system.js';
+import { clockDifference } from './clocks.js';
+import type { Known, Placement } from './place.js';
+import { type Sketch, type Tie, blankOf, placeIn, putIn } from './sketch.js';
+import { slide } from './slide.js';
+
+/** One trial arrangement as it grows, one centre at a time. */
+export interface Growth extends Known {
+  readonly placed: Uint8Array;
+  /** For each feature not placed, where it may go by the ties whose other ends are placed; null: not worked out yet. */
+  readonly options: (readonly Placement[] | null)[];
+  readonly ready: Int32Array;
+  readonly left: Int32Array;
+  readonly cost: number;
+  readonly clock: number;
+  /** All centres so far lie on the seed's line: the two mirror images are still one. */
+  readonly straight: boolean;
+}
+
+/** A clock is right to about this, radians: it weighs arrangements against each other here, and nowhere else. */
+const CLOCK_SIGMA = 0.45;
+
+const placedList = (sketch: Sketch, g: Growth): (Point | null)[] =>
+  sketch.slots.map((_, f) => (g.placed[f] === 1 ? placeIn(sketch, g.x, f) : null));
+
+export const readyTies = (sketch: Sketch, g: Growth, f: number): readonly Tie[] =>
+  (sketch.tiesOf[f] ?? []).flatMap((t) => {
+    const tie = sketch.ties[t];
+    return tie !== undefined && g.left[t] === 1 ? [tie] : [];
+  });
+
+/** The arrangement with one more centre; those whose options change by it are forgotten. */
+export const withPlaced = (sketch: Sketch, g: Growth, f: number, p: Placement, straight: boolean): Growth => {
+  const x = Float64Array.from(g.x);
+  putIn(sketch, x, f, p.at);
+  const placed = Uint8Array.from(g.placed);
+  placed[f] = 1;
+  const spread = Float64Array.from(g.spread);
+  spread[f] = p.spread;
+  const left = Int32Array.from(g.left);
+  const ready = Int32Array.from(g.ready);
+  const options = [...g.options];
+  options[f] = [];
+  for (const t of sketch.tiesOf[f] ?? []) {
+    left[t] = (left[t] ?? 0) - 1;
+    if (left[t] !== 1) continue;
+    const last = sketch.ties[t]?.ends.find((e) => placed[e] === 0);
+    if (last === undefined) continue;
+    ready[last] = (ready[last] ?? 0) + 1;
+    options[last] = null;
+  }
+  const next = { sketch, x, spread, placed, options, ready, left, cost: g.cost + p.cost, clock: 0, straight };
+  return { ...next, clock: clockDifference(sketch.clocks, placedList(sketch, next), sketch.centre) / CLOCK_SIGMA ** 2 };
+};
+
+export const empty = (sketch: Sketch): Growth => {
+  const left = Int32Array.from(sketch.ties, (t) => t.ends.length);
+  const ready = new Int32Array(sketch.slots.length);
+  for (const { ends } of sketch.ties) {
+    const [only = 0] = ends;
+    if (ends.length === 1) ready[only] = (ready[only] ?? 0) + 1;
+  }
+  return {
+    sketch,
+    x: blankOf(sketch),
+    spread: new Float64Array(sketch.slots.length),
+    placed: new Uint8Array(sketch.slots.length),
+    options: sketch.slots.map(() => null),
+    ready,
+    left,
+    cost: 0,
+    clock: 0,
+    straight: true,
+  };
+};
+
+/** Ties that hold a feature fast, once it has slid into its place among them. */
+const FAST = 3;
+
+/**
+ * The arrangement with all that stands so far slid into place together: the small errors of one centre placed from another do not pile up,
+ * and its cost is then the χ² of the readings between centres that stand.
+ */
+export const relaxed = (equations: Equations, g: Growth): Growth => {
+  const { sketch } = g;
+  const held = new Set(sketch.ties.flatMap((tie, t) => ((g.left[t] ?? 0) > 0 ? tie.observations : [])));
+  const active = sketch.network.observations.map((o) => !held.has(o));
+  const { x, chi2 } = slide(equations, g.x, 8, 1e-3, active);
+  const spread = Float64Array.from(g.spread, (s, f) => {
+    const fast = (sketch.tiesOf[f] ?? []).filter((t) => g.left[t] === 0).length >= FAST;
+    return fast ? Math.min(s, 0.1 * sketch.blur) : s;
+  });
+  return { ...g, x, spread, cost: chi2, options: g.options.map((o, f) => (g.placed[f] === 1 ? o : null)) };
+};
