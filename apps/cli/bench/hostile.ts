@@ -2,7 +2,8 @@ import { appendFileSync, readFileSync, readdirSync, writeFileSync } from 'node:f
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { slipped } from '../test/hostile/mutate.js';
-import { go, wrongWith } from '../test/hostile/world.js';
+import { wrongWith } from '../test/hostile/world.js';
+import { go } from '../test/support/go.js';
 
 /**
  * Jobs with slips in them, in process: 2,000 that still read are solved by one command or another and 200 are taken to a packet. Counted: exit

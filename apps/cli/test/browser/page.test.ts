@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { go } from '../hostile/world.js';
+import { go } from '../support/go.js';
 import { browser, isThere, open } from './browser.js';
 import { type Focused, beyond, focused, leastContrast, reachable } from './look.js';
 import { rulerIn } from './ruler.js';

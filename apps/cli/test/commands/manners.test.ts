@@ -1,40 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { type Io, run } from '../../src/index.js';
+import type { Io } from '../../src/index.js';
+import { onRoot as fayplate, pump as text } from '../support/pump.js';
 
-const root = join(import.meta.dirname, '../../../..');
 const pump = 'examples/lift-pump/job.yaml';
-
-interface Ran {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-  readonly files: ReadonlyMap<string, string | Uint8Array>;
-}
-
-const fayplate = async (args: readonly string[], more: Partial<Io> = {}): Promise<Ran> => {
-  const out: string[] = [];
-  const err: string[] = [];
-  const files = new Map<string, string | Uint8Array>();
-  const code = await run(args, {
-    out: (t) => void out.push(t),
-    err: (t) => void err.push(t),
-    read: (path) => readFileSync(join(root, path), 'utf8'),
-    write: (path, content) => void files.set(path, content),
-    settings: 'settings',
-    columns: 100,
-    colour: false,
-    interactive: false,
-    bars: false,
-    onStop: () => undefined,
-    today: () => '2026-01-31',
-    ...more,
-  });
-  return { code, out: out.join(''), err: err.join(''), files };
-};
-
-const text = readFileSync(join(root, pump), 'utf8');
 const from = (job: string): Partial<Io> => ({ read: () => job });
 
 describe('exit status', () => {
@@ -126,12 +94,12 @@ describe('printers', () => {
     const kept = await fayplate(['printer', 'shed', '--wide', '149.4/150', '--high', '199.1/200']);
     expect(kept.code).toBe(0);
     const [path, profile] = [...kept.files][0] ?? [];
-    const { code, out } = await fayplate(['print', pump, '--printer', 'shed', '--json'], { read: (p) => (p === path ? String(profile) : readFileSync(join(root, p), 'utf8')) });
+    const { code, out } = await fayplate(['print', pump, '--printer', 'shed', '--json'], { read: (p) => (p === path ? String(profile) : text) });
     expect(code).toBe(0);
     expect((JSON.parse(out) as { scale: { wide: number } }).scale.wide).toBeCloseTo(149.4 / 150, 9);
     const scaled = await fayplate(['printer', 'shed', '--wide', '141/150', '--high', '199.1/200']);
     expect(scaled.code).toBe(2);
     expect(scaled.err).toContain('scaled the page');
-    expect((await fayplate(['print', pump, '--printer', 'nobody'], { read: (p) => readFileSync(join(root, p), 'utf8') })).code).toBe(2);
+    expect((await fayplate(['print', pump, '--printer', 'nobody'])).code).toBe(2);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { changed, onPump, pump } from './support.js';
+import { changed, onPump, pump } from '../support/pump.js';
 
 const fasteners = 'kind: stud, thread: 3/8-16 UNC, diameter: 0.371 ± 0.002, clock: 3';
 

@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { inflateSync } from 'node:zlib';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type Went, go, wrongWith } from './world.js';
+import { type Went, go } from '../support/go.js';
+import { wrongWith } from './world.js';
 
 const example = readFileSync(join(import.meta.dirname, '../../../../examples/lift-pump/job.yaml'), 'utf8');
 

@@ -4,7 +4,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { mutated } from '../../../../packages/job/test/mutate.js';
 import { slipped } from './mutate.js';
-import { type Went, go, wrongWith } from './world.js';
+import { type Went, go } from '../support/go.js';
+import { wrongWith } from './world.js';
 
 // A small part of bench/hostile.ts, where 2,000 jobs are solved and 200 taken to a packet; in time only a hang shows here.
 const root = join(import.meta.dirname, '../../../..');
