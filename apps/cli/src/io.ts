@@ -1,12 +1,13 @@
-import type { Bytes } from './files/write.js';
+import type { WrittenFile } from './files/write.js';
 
 /** The world as a command sees it, so that tests can hand in one of their own. */
 export interface Io {
-  readonly out: (text: string) => void;
+  readonly out: (content: string | Uint8Array) => void;
   readonly err: (text: string) => void;
   /** Text of a file, or of standard input for `-`. Throws the file system's error. */
   readonly read: (path: string) => string;
-  readonly write: (path: string, content: Bytes, force: boolean) => void;
+  /** All of the files or none; `-` is standard output. Throws a refusal in words. */
+  readonly write: (files: readonly WrittenFile[], force: boolean) => void;
   /** Folder for what is kept between jobs: printers' measured scales. */
   readonly settings: string;
   readonly columns: number;
@@ -14,6 +15,8 @@ export interface Io {
   readonly interactive: boolean;
   /** Whether a bar may be drawn on standard error: it is a terminal. */
   readonly bars: boolean;
+  /** Asks on the terminal; null where the person ends the program instead of answering. */
+  readonly ask: (question: string) => Promise<string | null>;
   /** Calls back once when the person ends the program (Ctrl-C). */
   readonly onStop: (stop: () => void) => void;
   /** Today, ISO 8601, for what is dated: a printer's measured scale. */

@@ -33,7 +33,7 @@ Examples, in the order of the work:
   fayplate plate pump.yaml              the plate with every check
   fayplate packet pump.yaml --out pump  all of it, to print and to drill from
 
-${wrap('Exit status: 0 done and sound · 1 done, and the answer is no · 2 the input is at fault · 3 the program is at fault.', width()).join('\n')}`);
+${wrap('A file named - is standard input or output. Exit status: 0 done and sound · 1 done, and the answer is no · 2 the input is at fault · 3 the program is at fault.', width()).join('\n')}`);
   for (const add of commands) {
     add(program, io, (status) => {
       code = status;

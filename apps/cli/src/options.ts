@@ -10,6 +10,10 @@ export interface CommonOptions {
   readonly quiet?: boolean;
   readonly verbose?: boolean;
   readonly setAside?: readonly string[];
+  // Of the commands that write files; `-` is standard output.
+  readonly out?: string;
+  readonly picture?: string;
+  readonly step?: string;
 }
 
 /** An option that takes one of a few words. */

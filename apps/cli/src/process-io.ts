@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { isatty } from 'node:tty';
 import type { Io } from './io.js';
 import { writeWhole } from './files/write.js';
+import { ask } from './terminal/ask.js';
+import { wantsColour } from './terminal/colour.js';
 
 /** A pipe that is closed early (`| head`) ends the program quietly. */
 const quietPipe = (error: NodeJS.ErrnoException): void => {
@@ -11,22 +13,26 @@ const quietPipe = (error: NodeJS.ErrnoException): void => {
   throw error;
 };
 
-/** The real terminal and disk. Colour only on a terminal and never where NO_COLOR is set (https://no-color.org). */
+/** The real terminal and disk. */
 export const processIo = (): Io => {
   process.stdout.on('error', quietPipe);
   process.stderr.on('error', quietPipe);
-  const { NO_COLOR: noColour, TERM: terminal, COLUMNS: columns, FAYPLATE_SETTINGS: settings, XDG_CONFIG_HOME: config } = process.env;
+  const { COLUMNS: columns, FAYPLATE_SETTINGS: settings, XDG_CONFIG_HOME: config } = process.env;
   return {
-    out: (text) => void process.stdout.write(text),
+    out: (content) => void process.stdout.write(content),
     err: (text) => void process.stderr.write(text),
     read: (path) => readFileSync(path === '-' ? 0 : path, 'utf8'),
-    write: writeWhole,
+    write: (files, force) => {
+      writeWhole(files.filter((f) => f.path !== '-'), force);
+      for (const { path, content } of files) if (path === '-') process.stdout.write(content);
+    },
     settings: settings ?? join(config ?? join(homedir(), '.config'), 'fayplate'),
     columns: Math.max(40, process.stdout.columns ?? (Number(columns) || 100)),
-    colour: process.stdout.isTTY && (noColour === undefined || noColour === '') && terminal !== 'dumb',
+    colour: wantsColour(process.stdout.isTTY, process.env),
     // Not process.stdin.isTTY: that opens a stream for it, which takes longer than many an answer.
     interactive: isatty(0) && isatty(1),
     bars: isatty(2),
+    ask,
     onStop: (stop) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, stop);
     },

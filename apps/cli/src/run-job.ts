@@ -63,6 +63,9 @@ export const runJob = async (
   work: (context: JobContext) => Answer | Promise<Answer>,
 ): Promise<number> => {
   try {
+    // A file on standard output stands there alone: words go to standard error.
+    const piped = [options.out, options.picture, options.step].includes('-');
+    if (piped && options.json === true) throw new Refusal('--json and a file written to - both want standard output: give the file a name');
     const text = readText(io, path);
     const read = readJob(text, { csv: besideJob(io, path) });
     if (!read.ok) {
@@ -79,10 +82,10 @@ export const runJob = async (
     };
     if (options.fractions !== undefined && speech.unit === 'mm') warn('--fractions says inches; this job is said in mm. Add --units in.');
     const answer = await work({ io, job: read.job, path, speech, warnings: read.warnings, warn });
-    if (answer.file !== undefined && answer.file.out !== null) io.write(answer.file.out, answer.file.content, answer.file.force);
+    if (answer.file !== undefined && answer.file.out !== null) io.write([{ path: answer.file.out, content: answer.file.content }], answer.file.force);
     if (options.json === true) printJson(io, { fayplate: 1, job: read.job.name, command, ...answer.json });
     else if (answer.file !== undefined && answer.file.out === null) io.out(answer.file.content);
-    else io.out(terminalText(options.verbose === true ? [...answer.report, ...(answer.more?.() ?? [])] : answer.report, io));
+    else (piped ? io.err : io.out)(terminalText(options.verbose === true ? [...answer.report, ...(answer.more?.() ?? [])] : answer.report, io));
     return answer.code;
   } catch (error) {
     if (error instanceof Refusal || error instanceof WriteRefused) return fail(io, command, options, 2, error.message, {});

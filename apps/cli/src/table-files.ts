@@ -25,9 +25,9 @@ export const tableContent = (plate: Plate, made: MachinistTable, name: string, o
   if (options.cnc !== true) return null;
   const programs = programsOf(plate, made, name, options);
   const { out } = options;
-  if (out === undefined || programs.length === 1) return programs.map((p) => p.text).join('\n');
+  if (out === undefined || out === '-' || programs.length === 1) return programs.map((p) => p.text).join('\n');
   const dot = out.lastIndexOf('.') > out.lastIndexOf('/') ? out.lastIndexOf('.') : out.length;
-  for (const { side, text } of programs) io.write(`${out.slice(0, dot)}-side-${side.toLowerCase()}${out.slice(dot)}`, text, options.force === true);
+  io.write(programs.map(({ side, text }) => ({ path: `${out.slice(0, dot)}-side-${side.toLowerCase()}${out.slice(dot)}`, content: text })), options.force === true);
   return null;
 };
 
@@ -35,5 +35,5 @@ export const tableContent = (plate: Plate, made: MachinistTable, name: string, o
 export const saveSolid = (plate: Plate, name: string, path: string, io: Io, force: boolean): void => {
   const solid = stepSolid(plate, { name });
   if (!solid.ok) throw new Refusal(`no solid can be made: ${solid.faults.join('; ')}`);
-  io.write(path, solid.text, force);
+  io.write([{ path, content: solid.text }], force);
 };

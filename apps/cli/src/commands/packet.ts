@@ -25,6 +25,7 @@ export const packet: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('packet', path, options, io, async ({ job, speech, warn }) => {
+          if (options.out === '-') throw new Refusal('a packet is many files: give --out a folder');
           const [{ fittedWords, platedFaces, studyOf }, { packetFiles }] = await Promise.all([import('../study.js'), import('../packet/files.js')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
@@ -35,7 +36,7 @@ export const packet: AddCommand = (program, io, done) => {
           });
           const made = await packetFiles(study, speech, io, options);
           if (!made.ok) throw new Refusal(made.faults.join('\n'));
-          for (const file of made.files) io.write(join(options.out, file.name), file.content, options.force === true);
+          io.write(made.files.map((f) => ({ path: join(options.out, f.name), content: f.content })), options.force === true);
           for (const w of made.warnings) warn(w);
           return {
             code: made.sound ? 0 : 1,

@@ -71,12 +71,12 @@ export const print: AddCommand = (program, io, done) => {
             const template = templateFor(input, { what, side: settings.side }, { speech });
             if ('ok' in template) throw new Refusal(template.faults.join('\n'));
             const drawn = templateSvg(job.name, template, { lettering });
-            io.write(file, drawn.text, options.force === true);
+            io.write([{ path: file, content: drawn.text }], options.force === true);
             return { code, json: { file, what, side: settings.side, warnings: drawn.warnings, suspects: doubts.suspects }, report: [...doubts.report, { kind: 'verdict', ok: true, text: `${file}: one drawing at true scale.` }, ...drawn.warnings.map((text) => ({ kind: 'paragraph', text }) as const)] };
           }
           const printed = await printTemplates(input, { ...settings, speech, lettering, file, what });
           if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
-          io.write(file, printed.bytes, options.force === true);
+          io.write([{ path: file, content: printed.bytes }], options.force === true);
           return { code, json: { ...printed.json, suspects: doubts.suspects }, report: [...doubts.report, ...reportOf(printed, file)], more: fittedWords(study, platedFaces(job), speech) };
         }),
       );

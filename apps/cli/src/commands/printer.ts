@@ -4,6 +4,7 @@ import { Refusal } from '../answer.js';
 import { WriteRefused } from '../files/write.js';
 import { loadLettering } from '../files/fonts.js';
 import { profilePath } from '../files/profiles.js';
+import { told } from '../run-job.js';
 import { terminalText } from '../terminal/report.js';
 import type { AddCommand } from './command.js';
 
@@ -54,13 +55,13 @@ export const printer: AddCommand = (program, io, done) => {
     .option('--force', 'replace a file that Fayplate did not write')
     .addHelpText('after', '\nExamples:\n  fayplate printer workshop --sheet calibration.pdf\n  fayplate printer workshop --wide 149.4/150 --high 199.1/200 --diagonals 318.2/318.6@180x260')
     .action(async (name: string, options: Options) => {
-      const say = (json: object, report: Report): void => io.out(options.json === true ? `${JSON.stringify({ fayplate: 1, job: null, command: 'printer', ...json }, null, 2)}\n` : terminalText(report, io));
+      const say = (json: object, report: Report): void => (options.sheet === '-' ? io.err : io.out)(options.json === true ? `${JSON.stringify({ fayplate: 1, job: null, command: 'printer', ...json }, null, 2)}\n` : terminalText(report, io));
       try {
         const { printCalibration, printerProfile } = await import('@fayplate/print');
         if (options.sheet !== undefined) {
           const printed = await printCalibration(name, { paper: options.paper, margin: 8, orientation: 'portrait', date: null, lettering: await loadLettering(), file: options.sheet });
           if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
-          io.write(options.sheet, printed.bytes, options.force === true);
+          io.write([{ path: options.sheet, content: printed.bytes }], options.force === true);
           say({ ...printed.json }, [{ kind: 'verdict', ok: true, text: `${options.sheet}: print it at actual size, measure its rulers and diagonals, and give what you read to fayplate printer ${name}.` }]);
           done(0);
           return;
@@ -76,7 +77,7 @@ export const printer: AddCommand = (program, io, done) => {
         });
         if (!read.ok) throw new Refusal(read.faults.join('\n'));
         const path = profilePath(io, name);
-        io.write(path, `${JSON.stringify({ fayplate: 1, profile: read.profile }, null, 2)}\n`, options.force === true);
+        io.write([{ path, content: `${JSON.stringify({ fayplate: 1, profile: read.profile }, null, 2)}\n` }], options.force === true);
         const percent = (v: number): string => `${v >= 1 ? '+' : '−'}${Math.abs(100 * (v - 1)).toFixed(2)} %`;
         say({ file: path, profile: read.profile }, [
           { kind: 'verdict', ok: true, text: `Kept: ${name} prints ${percent(read.profile.wide)} across and ${percent(read.profile.high)} up. Prints with --printer ${name} are corrected by it.` },
@@ -85,7 +86,7 @@ export const printer: AddCommand = (program, io, done) => {
       } catch (error) {
         if (!(error instanceof Refusal || error instanceof WriteRefused)) throw error;
         if (options.json === true) io.out(`${JSON.stringify({ fayplate: 1, job: null, command: 'printer', error: error.message }, null, 2)}\n`);
-        io.err(`fayplate printer: ${error.message}\n`);
+        io.err(`fayplate printer: ${told(error.message)}\n`);
         done(2);
       }
     });

@@ -1,5 +1,6 @@
 import type { Lettering, Picture } from '@fayplate/drawing';
 import type * as Pictures from '@fayplate/pictures';
+import { Refusal } from '../answer.js';
 import type { Io } from '../io.js';
 import { loadLettering } from './fonts.js';
 import { fileNamesOf } from './names.js';
@@ -23,5 +24,6 @@ export const savePictures = async (
   const named = draw(pictures, letters);
   const stem = path.replace(/\.svg$/i, '');
   const names = fileNamesOf(named.map((n) => n.name));
-  for (const [i, { drawing }] of named.entries()) io.write(named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`, svg(captioned(drawing, letters), letters), force);
+  if (path === '-' && named.length !== 1) throw new Refusal(`there are ${named.length} pictures: give --picture a file name, and each gets its own ending`);
+  io.write(named.map(({ drawing }, i) => ({ path: named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`, content: svg(captioned(drawing, letters), letters) })), force);
 };

@@ -1,19 +1,40 @@
-import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { type Stats, closeSync, fsyncSync, mkdirSync, openSync, readSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 
-export type Bytes = string | Uint8Array;
+export interface WrittenFile {
+  readonly path: string;
+  readonly content: string | Uint8Array;
+}
 
 /** A refusal to write, in words for a person. */
 export class WriteRefused extends Error {}
 
 /**
- * Every file that Fayplate writes carries its name as text; in PDF as its producer, which stands there in UTF-16 as hexadecimal.
- * A table of comma separated values has no room for it and is known by its headings.
+ * How a file begins that Fayplate wrote: pictures, pages and solids carry its name near their top, PDF as its producer, which stands there in
+ * UTF-16 as hexadecimal. A job file is never among them: whoever filled it in would lose the readings.
  */
-const mark = /fayplate|0046006100790070006C006100740065|^n,side,hole,op,tool,/i;
+const mark = new RegExp(
+  [
+    '(?:<svg |<!doctype html>|ISO-10303-21;)[^]{0,2000}fayplate',
+    '%PDF-[^]*0046006100790070006C006100740065',
+    '\\{\\s{0,9}"fayplate":',
+    '%\\s{0,9}\\(FAYPLATE',
+    'n,side,hole,op,tool,',
+  ].map((kind) => `^${kind}`).join('|'),
+  'i',
+);
+/** The producer of a PDF stands among its first objects. */
+const HEAD = 65_536;
 
-/** Whether an existing file is one of ours, and so may be replaced. */
-const ours = (path: string): boolean => mark.test(readFileSync(path, 'latin1'));
+const headOf = (path: string): string => {
+  const handle = openSync(path, 'r');
+  try {
+    const head = Buffer.alloc(HEAD);
+    return head.toString('latin1', 0, readSync(handle, head, 0, HEAD, 0));
+  } finally {
+    closeSync(handle);
+  }
+};
 
 const words: Readonly<Record<string, string>> = {
   ENOSPC: 'the disk is full',
@@ -32,30 +53,53 @@ const told = (path: string, error: unknown): WriteRefused => {
   return new WriteRefused(`${path} was not written: ${words[code] ?? (error as Error).message}. Nothing that was there has changed.`);
 };
 
-/**
- * Writes beside the target and renames over it, so that a kill at any moment leaves the old file or the new one, never half.
- * Refuses to replace a file that Fayplate did not write, unless `force`.
- */
-export const writeWhole = (path: string, content: Bytes, force: boolean): void => {
-  let beside: string | null = null;
+const statOf = (path: string): Stats | null => {
   try {
-    if (existsSync(path) && !force && !ours(path)) {
-      throw new WriteRefused(`${path} is there already and Fayplate did not write it. Give another name, or --force to replace it.`);
-    }
-    mkdirSync(dirname(path), { recursive: true });
-    const part = join(dirname(path), `.${basename(path)}.${Math.random().toString(36).slice(2, 10)}.part`);
-    const handle = openSync(part, 'wx');
-    beside = part;
-    try {
-      const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
-      for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done);
-      fsyncSync(handle);
-    } finally {
-      closeSync(handle);
-    }
-    renameSync(part, path);
+    return statSync(path);
   } catch (error) {
-    if (beside !== null) rmSync(beside, { force: true });
-    throw error instanceof WriteRefused ? error : told(path, error);
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
+    throw error;
+  }
+};
+
+const refuseForeign = (path: string, force: boolean): void => {
+  const there = statOf(path);
+  if (there === null) return;
+  if (there.isDirectory()) throw new WriteRefused(`${path} is a folder. Give the name of a file in it.`);
+  // A pipe or a device, which renaming over it would do away with.
+  if (!there.isFile()) throw new WriteRefused(`${path} is no ordinary file. Write to - and send that there.`);
+  if (!force && !mark.test(headOf(path))) throw new WriteRefused(`${path} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`);
+};
+
+/** Beside its target, whole and on the disk; answers with its name. */
+const writeBeside = ({ path, content }: WrittenFile, parts: string[]): string => {
+  mkdirSync(dirname(path), { recursive: true });
+  const part = join(dirname(path), `.${basename(path)}.${Math.random().toString(36).slice(2, 10)}.part`);
+  const handle = openSync(part, 'wx');
+  parts.push(part);
+  try {
+    const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+    for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done);
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+  return part;
+};
+
+/**
+ * Writes each file beside its target and, when all of them are whole, renames them over: a kill at any moment leaves the old file or the new
+ * one, never half, and a full disk leaves all as it was. Refuses to replace a file that Fayplate did not write, unless `force`.
+ */
+export const writeWhole = (files: readonly WrittenFile[], force: boolean): void => {
+  const parts: string[] = [];
+  let at = '';
+  try {
+    for (const { path } of files) refuseForeign((at = path), force);
+    const ready = files.map((file) => [writeBeside(file, parts), file.path] as const);
+    for (const [part, path] of ready) renameSync(part, (at = path));
+  } catch (error) {
+    for (const part of parts) rmSync(part, { force: true });
+    throw error instanceof WriteRefused ? error : told(at, error);
   }
 };

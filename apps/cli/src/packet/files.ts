@@ -6,7 +6,6 @@ import { plateJson, stackJson } from '@fayplate/plate';
 import { locateJson } from '@fayplate/survey';
 import { loadLettering } from '../files/fonts.js';
 import { fileNamesOf } from '../files/names.js';
-import type { Bytes } from '../files/write.js';
 import { page } from '../html/page.js';
 import { rulerSvg } from '../html/ruler.js';
 import type { Io } from '../io.js';
@@ -18,7 +17,7 @@ import { printedFiles } from './printed.js';
 export interface PacketFile {
   readonly name: string;
   readonly says: string;
-  readonly content: Bytes;
+  readonly content: string | Uint8Array;
 }
 
 export type PacketMade =

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { WriteRefused, writeWhole } from '../../src/files/write.js';
+import { onRoot } from '../support/pump.js';
 
 let folder = '';
 beforeAll(() => {
@@ -12,34 +13,68 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-describe('writing a file whole', () => {
+const put = (path: string, content: string, force = false): void => writeWhole([{ path, content }], force);
+const picture = (n: number): string => `<svg xmlns="http://www.w3.org/2000/svg"><title>Fayplate ${n}</title></svg>`;
+
+describe('writing files whole', () => {
   test('a new file, and one of ours again', () => {
     const path = join(folder, 'new/deeper/a.svg');
-    writeWhole(path, '<!-- Fayplate --> 1', false);
-    writeWhole(path, '<!-- Fayplate --> 2', false);
-    expect(readFileSync(path, 'utf8')).toBe('<!-- Fayplate --> 2');
+    put(path, picture(1));
+    put(path, picture(2));
+    expect(readFileSync(path, 'utf8')).toBe(picture(2));
     expect(readdirSync(join(folder, 'new/deeper'))).toEqual(['a.svg']);
+  });
+
+  test('every kind of file of a packet is known again', async () => {
+    const { files } = await onRoot(['packet', 'examples/lift-pump/job.yaml', '--out', join(folder, 'packet')]);
+    const packet = [...files].map(([path, content]) => ({ path, content }));
+    expect(new Set(packet.map((f) => f.path.slice(f.path.lastIndexOf('.'))))).toEqual(new Set(['.pdf', '.html', '.svg', '.csv', '.cnc', '.step', '.json']));
+    writeWhole(packet, false);
+    writeWhole(packet, false);
+    expect(readdirSync(join(folder, 'packet')).length).toBe(packet.length);
   });
 
   test('a file that somebody else wrote is kept, unless forced', () => {
     const path = join(folder, 'notes.txt');
-    writeFileSync(path, 'my notes');
-    expect(() => writeWhole(path, 'x', false)).toThrow(WriteRefused);
-    expect(readFileSync(path, 'utf8')).toBe('my notes');
-    writeWhole(path, 'x', true);
+    for (const notes of ['my notes', 'what Fayplate said', '<svg xmlns="http://www.w3.org/2000/svg"/>', '# n,side,hole,op,tool,', '']) {
+      put(path, notes, true);
+      expect(() => put(path, 'x')).toThrow(WriteRefused);
+      expect(readFileSync(path, 'utf8')).toBe(notes);
+    }
+    put(path, 'x', true);
     expect(readFileSync(path, 'utf8')).toBe('x');
   });
 
+  test('a job file is never replaced unforced, though Fayplate began it: the readings in it are the person’s', async () => {
+    const { files } = await onRoot(['new', 'job.yaml', '--part', 'pump, spigot, studs, 12 4 8', '--part', 'motor, none, holes, 1:30 4:30 7:30 10:30']);
+    const path = join(folder, 'job.yaml');
+    put(path, String(files.get('job.yaml')).replace('# - between P1 spigot =', '- between P1 spigot = 0.8'));
+    expect(() => put(path, 'x')).toThrow(/--force to replace it/);
+    expect(readFileSync(path, 'utf8')).toContain('- between P1 spigot = 0.8');
+  });
+
+  test('all files or none: one that may not be written keeps the others from it', () => {
+    const [a, b, c] = [join(folder, 'all/a.svg'), join(folder, 'all/b.svg'), join(folder, 'all/c.svg')];
+    put(a, picture(1));
+    put(c, 'mine', true);
+    expect(() => writeWhole([a, b, c].map((path) => ({ path, content: picture(2) })), false)).toThrow(WriteRefused);
+    expect(() => writeWhole([a, b, join(folder, 'all', 'n'.repeat(300))].map((path) => ({ path, content: picture(2) })), true)).toThrow(/the name is too long/);
+    expect(readFileSync(a, 'utf8')).toBe(picture(1));
+    expect(readdirSync(join(folder, 'all'))).toEqual(['a.svg', 'c.svg']);
+  });
+
   test('what cannot be written is said plainly, and nothing is left behind', () => {
-    writeFileSync(join(folder, 'file'), 'Fayplate');
-    expect(() => writeWhole(join(folder, 'file', 'below'), 'x', false)).toThrow(/was not written: part of the path is a file/);
+    put(join(folder, 'file'), picture(1));
+    expect(() => put(join(folder, 'file', 'below'), 'x')).toThrow(/was not written: part of the path is a file/);
     const locked = join(folder, 'locked');
     mkdirSync(locked);
+    expect(() => put(locked, 'x', true)).toThrow(/is a folder/);
     chmodSync(locked, 0o500);
     // The superuser may write anywhere: then there is nothing to refuse.
-    if (process.getuid?.() !== 0) expect(() => writeWhole(join(locked, 'a'), 'x', false)).toThrow(/no right to write/);
-    expect(() => writeWhole(join(folder, 'n'.repeat(300)), 'x', false)).toThrow(/the name is too long/);
-    expect(() => writeWhole('/dev/full/x', 'x', false)).toThrow(WriteRefused);
+    if (process.getuid?.() !== 0) expect(() => put(join(locked, 'a'), 'x')).toThrow(/no right to write/);
+    expect(() => put('/dev/full/x', 'x')).toThrow(WriteRefused);
+    // A device would be done away with by renaming over it, forced or not.
+    for (const force of [false, true]) expect(() => put('/dev/null', 'x', force)).toThrow(/no ordinary file/);
   });
 
   test('killed at any moment, 200 times: the old file or a new one, never half', async () => {
@@ -51,9 +86,9 @@ describe('writing a file whole', () => {
       `import { writeWhole } from './write.mjs';
 const path = process.argv[2];
 process.stdout.write('ready');
-for (let i = 0; ; i++) writeWhole(path, 'Fayplate ' + String(i % 10).repeat(300_000) + ' end', false);`,
+for (let i = 0; ; i++) writeWhole([{ path, content: '%\\n(FAYPLATE ' + String(i % 10).repeat(300_000) + ' end' }], false);`,
     );
-    const whole = /^Fayplate (\d)\1{299999} end$/;
+    const whole = /^%\n\(FAYPLATE (\d)\1{299999} end$/;
     let seen = 0;
     for (let i = 0; i < 200; i++) {
       const child = spawn(process.execPath, [writer, target], { stdio: ['ignore', 'pipe', 'ignore'] });
