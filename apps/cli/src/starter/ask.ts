@@ -1,42 +1,67 @@
-import { createInterface } from 'node:readline/promises';
+import { formatClock } from '@fayplate/core';
 import { Refusal } from '../answer.js';
-import { type StarterAnswers, usualCaliper } from './answers.js';
-import { describePart } from './describe.js';
+import type { Io } from '../io.js';
+import { type PartAnswers, type StarterAnswers, usualCaliper } from './answers.js';
+import { MOST, caliperOf, clocksOf, fastenersOf, middleOf, nameOf, refuseSameName } from './describe.js';
 
-type Ask = (question: string, usual: string) => Promise<string>;
+/** A question with the answer that an empty line gives; what cannot be understood is asked again, with what was expected. */
+type Ask = <T>(question: string, usual: string, understand: (text: string) => T) => Promise<T>;
 
-/** Asks until the answer can be understood, saying what was expected. */
-const until = async <T>(ask: Ask, err: (t: string) => void, question: string, usual: string, understand: (text: string) => T): Promise<T> => {
+const asking = (io: Io): Ask => async (question, usual, understand) => {
   for (;;) {
-    const text = await ask(question, usual);
+    const typed = await io.ask(`${question} [${usual}] `);
+    if (typed === null) throw new Refusal('ended before the last question; nothing is written');
     try {
-      return understand(text);
+      return understand(typed.trim() === '' ? usual : typed.trim());
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
-      err(`${error.message}\n`);
+      io.err(`${error.message}\n`);
     }
   }
 };
 
 const unitsOf = (text: string): 'in' | 'mm' => {
-  const t = text.trim().toLowerCase();
+  const t = text.toLowerCase();
   if (t === 'in' || t === 'mm') return t;
   throw new Refusal('in or mm');
 };
 
+const countOf = (text: string): number => {
+  const n = Number(text);
+  if (Number.isInteger(n) && n >= 1 && n <= MOST) return n;
+  throw new Refusal(`a whole number from 1 to ${MOST}`);
+};
+
+/** `n` places evenly round the clock, the first at `turn` of a division from 12. */
+const evenly = (n: number, turn: number): string => Array.from({ length: n }, (_, k) => formatClock(Math.PI / 2 - (2 * Math.PI * (k + turn)) / n)).join(' ');
+
+interface Usual {
+  readonly name: string;
+  readonly fasteners: string;
+  readonly count: number;
+  readonly turn: number;
+}
+
+const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | null): Promise<PartAnswers> => {
+  const name = await ask(`What is the ${which} part called?`, usual.name, (t) => {
+    const typed = nameOf(t);
+    if (taken !== null) refuseSameName(taken, typed);
+    return typed;
+  });
+  const middle = await ask(`What is round in the middle of ${name}: spigot, bore or none?`, 'spigot', middleOf);
+  const fasteners = await ask(`Is ${name} held by studs or through holes?`, usual.fasteners, fastenersOf);
+  const count = await ask(`How many ${fasteners}s?`, String(usual.count), countOf);
+  const clocks = await ask('Roughly where on the clock, looking at the face?', evenly(count, usual.turn), (t) => clocksOf(t, count));
+  return { name, middle, fasteners, clocks };
+};
+
 /** A few questions on the terminal; an empty answer takes what stands in brackets. */
-export const askForStarter = async (err: (text: string) => void): Promise<StarterAnswers> => {
-  const lines = createInterface({ input: process.stdin, output: process.stderr });
-  const ask: Ask = async (question, usual) => (await lines.question(`${question} [${usual}] `)).trim() || usual;
-  try {
-    const job = await ask('What is the job called?', 'Adapter plate');
-    const units = await until(ask, err, 'What does a bare number mean, in or mm?', 'in', unitsOf);
-    const caliper = await ask('How good is one caliper reading?', usualCaliper(units));
-    const part = (question: string, usual: string) => until(ask, err, question, usual, describePart);
-    const first = await part('The first part: name, spigot|bore|none in its middle, studs|holes, where on the clock?', 'pump, spigot, studs, 12 2 4 6 8 10');
-    const second = await part('The second part, in the same way?', 'motor, spigot, holes, 1:30 4:30 7:30 10:30');
-    return { job, units, caliper, parts: [first, second] };
-  } finally {
-    lines.close();
-  }
+export const askForStarter = async (io: Io): Promise<StarterAnswers> => {
+  const ask = asking(io);
+  const job = await ask('What is the job called?', 'Adapter plate', (t) => t);
+  const units = await ask('What does a bare number mean, in or mm?', 'in', unitsOf);
+  const caliper = await ask('How good is one caliper reading?', usualCaliper(units), (t) => caliperOf(t, units));
+  const first = await askPart(ask, 'first', { name: 'pump', fasteners: 'studs', count: 6, turn: 0 }, null);
+  const second = await askPart(ask, 'second', { name: 'motor', fasteners: 'holes', count: 4, turn: 0.5 }, first.name);
+  return { job, units, caliper, parts: [first, second] };
 };

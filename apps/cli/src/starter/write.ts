@@ -33,6 +33,9 @@ const faceLines = (part: PartAnswers, letter: string, readings: readonly string[
   ];
 };
 
+/** What else a shop reads with, at the ± that is usual (common practice): take the # off what is used. */
+const others = { in: ['rule: ± 1/64 in', 'protractor: ± 0.5 deg', 'square: ± 0.2 deg'], mm: ['rule: ± 0.5 mm', 'protractor: ± 0.5 deg', 'square: ± 0.2 deg'] } as const;
+
 const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): string => {
   const [first, second] = a.parts;
   const letters = [letterOf(first, second), letterOf(second, first)];
@@ -42,6 +45,7 @@ const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): 
     '',
     'instruments:                       # ± is the band that holds 95 readings in 100',
     `  caliper: ${a.caliper}`,
+    ...others[a.units].map((line) => `  # ${line}`),
     '',
     'faces:',
     ...faceLines(first, letters[0] ?? 'A', readings[0] ?? []),
@@ -61,10 +65,19 @@ const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): 
   ].join('\n');
 };
 
+/** Jaws touch rims: a reading over, between or past them says nothing before the diameters are read, so each diameter stands before its first use. */
+const diametersFirst = (readings: readonly string[]): readonly string[] => {
+  const inTurn = readings.flatMap((r) => {
+    const [kind, ...features] = r.split(' ');
+    return kind === undefined || !['over', 'between', 'step', 'wall'].includes(kind) ? [r] : [...features.map((f) => `dia ${f}`), r];
+  });
+  return [...new Set(inTurn)];
+};
+
 /** A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape soonest. `editor`: first lines for an editor. */
 export const starterJob = (answers: StarterAnswers, editor: readonly string[]): string => {
   const bare = readJob(skeleton(answers, []));
   if (!bare.ok) throw new Error(`the starter job does not read: ${bare.faults[0]?.expected ?? ''}`);
-  const readings = bare.job.faces.map((face) => planReadings({ face, instruments: bare.job.instruments }, { spare: Math.max(2, Math.ceil(face.features.length / 2)) }).map((r) => r.reading));
+  const readings = bare.job.faces.map((face) => planReadings({ face, instruments: bare.job.instruments }, { spare: Math.max(2, Math.ceil(face.features.length / 2)) }).map((r) => r.reading)).map(diametersFirst);
   return [...editor, skeleton(answers, readings)].join('\n');
 };
