@@ -1,11 +1,11 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { go } from '../hostile/world.js';
-import { pump, root } from './support.js';
+import { go } from '../support/go.js';
+import { pump, root } from '../support/pump.js';
 
 const job = join(root, 'examples/lift-pump/job.yaml');
 const bash = '/bin/bash';
@@ -61,6 +61,30 @@ describe('as a process', () => {
   });
 });
 
+describe('- is standard output', () => {
+  test.each([
+    ['a PDF', ['print', job, '--out', '-'], /^%PDF-[^]*%%EOF\s*$/],
+    ['a picture', ['stack', job, '--picture', '-'], /^<svg [^]*<\/svg>\s*$/],
+    ['a table', ['table', job, '--csv', '--out', '-'], /^n,side,hole,[^]*\n$/],
+    ['a solid', ['table', job, '--step', '-'], /^ISO-10303-21;[^]*END-ISO-10303-21;\s*$/],
+    ['a new job', ['new', '-', '--part', 'a, none, studs, 12 4 8', '--part', 'b, bore, holes, 1 5 9'], /^# A Fayplate job\.[^]*margin: 12 mm \}\n$/],
+    ['a calibration sheet', ['printer', 'shed', '--sheet', '-'], /^%PDF-[^]*%%EOF\s*$/],
+  ] as const)('%s stands there alone, and words go to standard error', (_, args, shape) => {
+    const { status, stdout } = spawnSync(process.execPath, [program, ...args], { encoding: 'latin1', cwd: folder });
+    expect(status).toBe(0);
+    expect(stdout).toMatch(shape);
+    expect(readdirSync(folder)).not.toContain('-');
+  });
+
+  test('but for what is many files, and what --json wants for itself', async () => {
+    for (const args of [['packet', 'job.yaml', '--out', '-'], ['print', 'job.yaml', '--out', '-', '--json'], ['locate', 'job.yaml', '--picture', '-']]) {
+      const { code, err, files } = await go(args, { 'job.yaml': pump });
+      expect([args[0], code, files.size]).toEqual([args[0], 2, 0]);
+      expect(err).toContain('file');
+    }
+  });
+});
+
 describe.skipIf(!hasBash)(`completions in bash (skipped where ${bash} is not installed)`, () => {
   const complete = async (line: string): Promise<readonly string[]> => {
     const { out } = await go(['completions', 'bash'], {});
@@ -80,51 +104,5 @@ describe.skipIf(!hasBash)(`completions in bash (skipped where ${bash} is not ins
     expect(await complete('fayplate print job.yaml --what g')).toEqual(['gasket']);
     expect(await complete('fayplate look th')).toEqual(['thread']);
     expect(await complete('fayplate completions f')).toEqual(['fish']);
-  });
-});
-
-describe('watch', () => {
-  test('solves again when the file is saved, in place or renamed over it, and ends when told to', async () => {
-    const path = join(folder, 'job.yaml');
-    writeFileSync(path, pump);
-    const out: string[] = [];
-    const said: string[] = [];
-    let stop: () => void = () => undefined;
-    const until = async (words: string): Promise<void> => {
-      while (!out.join('').includes(words)) await new Promise((resolve) => setTimeout(resolve, 20));
-    };
-    const watching = go(['watch', path], { [path]: pump }, {
-      out: (text) => void out.push(text),
-      err: (text) => void said.push(text),
-      read: () => current,
-      onStop: (end) => {
-        stop = end;
-      },
-    });
-    let current = pump;
-    const save = (text: string, write: () => void): void => {
-      current = text;
-      out.length = 0;
-      write();
-    };
-    // Saved only once it is watched.
-    while (said.length === 0) await new Promise((resolve) => setTimeout(resolve, 20));
-    await until('Centres of pump');
-    const wrong = pump.replace('over P4 P10 = 7.873', 'over P4 P10 = 7.973');
-    save(wrong, () => writeFileSync(path, wrong));
-    await until('does not agree with the rest');
-    save(pump, () => {
-      writeFileSync(`${path}.new`, pump);
-      renameSync(`${path}.new`, path);
-    });
-    await until('no reading stands out');
-    stop();
-    expect((await watching).code).toBe(0);
-    expect(said.at(-1)).toContain('Ctrl-C ends it');
-  });
-
-  test('refuses what cannot be watched', async () => {
-    expect((await go(['watch', '-'], {})).code).toBe(2);
-    expect((await go(['watch', join(folder, 'none/job.yaml')], {})).err).toContain('there is no folder');
   });
 });
