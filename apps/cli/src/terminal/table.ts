@@ -1,6 +1,7 @@
 import type { TableBlock } from '@fayplate/core';
 import { inert } from '@fayplate/core';
 import { padEnd, padStart, widthOf, wrap } from './columns.js';
+import { recordLines } from './record.js';
 
 /** Lines numbers up on their decimal point by padding after it; texts without figures are left as they are. */
 const pointed = (cells: readonly string[]): readonly string[] => {
@@ -41,7 +42,7 @@ const fitted = (columns: readonly Column[], room: number, { gap, narrow }: (type
 
 const longestWord = (text: string): number => Math.max(0, ...text.split(' ').map(widthOf));
 
-/** A table as lines of text, no wider than `width` where its left-aligned columns can give way. */
+/** A table as lines of text no wider than `width`: where its columns cannot stand side by side, row by row with the titles beside the figures. */
 export const tableLines = (table: TableBlock, width: number): readonly string[] => {
   const cells = table.rows.map((row) => table.columns.map((_, i) => inert(row[i] ?? '')));
   const columns = table.columns.map((column, i) => {
@@ -57,6 +58,7 @@ export const tableLines = (table: TableBlock, width: number): readonly string[] 
   const wide = fitted(shapes, width, liked);
   const fits = total(wide, liked.gap) <= width;
   const widths = fits ? wide : fitted(shapes, width, forced);
+  if (total(widths, fits ? liked.gap : forced.gap) > width) return cells.flatMap((row) => recordLines(table.columns.map((c) => inert(c.title)), row, width));
   const gap = ' '.repeat(fits ? liked.gap : forced.gap);
   const row = (texts: readonly string[]): readonly string[] => {
     const broken = texts.map((t, i) => wrap(t, widths[i] ?? 0));

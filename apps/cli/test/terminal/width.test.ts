@@ -1,14 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { widthOf } from '../../src/terminal/columns.js';
-import { onPump } from '../commands/support.js';
+import { wantsColour } from '../../src/terminal/colour.js';
+import { onPump } from '../support/pump.js';
 
 const tooWide = (text: string, columns: number): readonly string[] => text.split('\n').filter((line) => widthOf(line) > columns);
 
 describe('the width of the terminal is kept', () => {
   test.each(['check', 'locate', 'layout', 'stack', 'plate', 'table', 'prove'])('%s', async (command) => {
-    for (const columns of [80, 100, 140]) expect(tooWide((await onPump([command, 'job.yaml'], undefined, { columns })).out, columns)).toEqual([]);
-    // Figures never give way, words do: the narrowest telephone still shows three tables in four whole.
-    expect((await onPump([command, 'job.yaml'], undefined, { columns: 60 })).out).not.toBe((await onPump([command, 'job.yaml'], undefined, { columns: 100 })).out);
+    for (const columns of [40, 60, 80, 100, 120, 140]) expect(tooWide((await onPump([command, 'job.yaml'], undefined, { columns })).out, columns)).toEqual([]);
+    // Words give way, figures never: every figure of the wide answer stands in the narrow one.
+    const figures = (text: string): readonly string[] => (text.match(/-?\d+\.\d{3,}/g) ?? []).toSorted();
+    expect(figures((await onPump([command, 'job.yaml'], undefined, { columns: 40 })).out)).toEqual(figures((await onPump([command, 'job.yaml'], undefined, { columns: 140 })).out));
   });
 
   test('help, but for the lines to be copied', async () => {
@@ -20,6 +22,12 @@ describe('the width of the terminal is kept', () => {
 });
 
 describe('colour', () => {
+  test('only on a terminal that has some, and never against NO_COLOR', () => {
+    expect(wantsColour(true, { TERM: 'xterm-256color' })).toBe(true);
+    expect(wantsColour(true, { NO_COLOR: '' })).toBe(true);
+    for (const [onTerminal, env] of [[false, {}], [true, { NO_COLOR: '1' }], [true, { NO_COLOR: '0' }], [true, { TERM: 'dumb' }]] as const) expect(wantsColour(onTerminal, env)).toBe(false);
+  });
+
   test('only where it is asked for, and the words are the same', async () => {
     const plain = await onPump(['plate', 'job.yaml']);
     const painted = await onPump(['plate', 'job.yaml'], undefined, { colour: true });
