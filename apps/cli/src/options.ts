@@ -24,13 +24,13 @@ export const unitsOption = (description: string): Option => oneOf('--units <unit
 export const asFraction = (text: string): number => {
   const parts = Number(/^(?:1\/)?(\d{1,3})$/.exec(text)?.[1]);
   if ([2, 4, 8, 16, 32, 64, 128].includes(parts)) return parts;
-  throw new InvalidArgumentError('8, 16, 32 or 64.');
+  throw new InvalidArgumentError('It takes 8, 16, 32 or 64.');
 };
 
 export const asCount = (least: number, most: number) => (text: string): number => {
   const n = Number(text);
   if (Number.isInteger(n) && n >= least && n <= most) return n;
-  throw new InvalidArgumentError(`a whole number from ${least} to ${most}.`);
+  throw new InvalidArgumentError(`It takes a whole number from ${least} to ${most}.`);
 };
 
 export const collect = (text: string, before: readonly string[] = []): readonly string[] => [...before, text];

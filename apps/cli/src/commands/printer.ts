@@ -57,6 +57,7 @@ export const printer: AddCommand = (program, io, done) => {
     .action(async (name: string, options: Options) => {
       const say = (json: object, report: Report): void => (options.sheet === '-' ? io.err : io.out)(options.json === true ? `${JSON.stringify({ fayplate: 1, job: null, command: 'printer', ...json }, null, 2)}\n` : terminalText(report, io));
       try {
+        if (!/[\p{L}\p{N}]/u.test(name)) throw new Refusal('give the printer a name, such as workshop');
         const { printCalibration, printerProfile } = await import('@fayplate/print');
         if (options.sheet !== undefined) {
           const printed = await printCalibration(name, { paper: options.paper, margin: 8, orientation: 'portrait', date: null, lettering: await loadLettering(), file: options.sheet });

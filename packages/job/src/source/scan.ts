@@ -26,6 +26,9 @@ export const scan = (source: Source, findings: Findings): boolean => {
       return refuse(from, text.slice(from, from + 40), `lines of at most ${inThousands(most.lineLength)} characters`);
     from = to + 1;
   }
+  // What a decoder puts in place of bytes that are no UTF-8: an old editor wrote the ± in a code page, or the file is UTF-16.
+  const foreign = text.indexOf('\ufffd');
+  if (foreign >= 0) return refuse(foreign, text.slice(foreign, endOfLine(text, foreign)).slice(0, 20), 'text saved as UTF-8; this file was saved in another encoding: save it again as UTF-8');
   const odd = unprintable.exec(text);
   if (odd !== null) return refuse(odd.index, odd[0], `characters that can be printed, not ${codeOf(odd[0])}: type the line again`);
   return tokens(text, refuse);
