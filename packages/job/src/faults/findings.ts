@@ -1,5 +1,5 @@
 import { inert } from '@fayplate/core';
-import { type Source, placeIn } from '../source/source.js';
+import { FOREIGN, type Source, inUtf8, placeIn } from '../source/source.js';
 import { most } from '../source/limits.js';
 import type { Fault } from '../types.js';
 import { nearestName } from './nearest.js';
@@ -50,13 +50,14 @@ export const placed = (findings: readonly Finding[], job: Source): readonly Faul
     if (seen.has(key)) continue;
     seen.add(key);
     if (seen.size > most.faults) continue;
-    const near = f.among === undefined || compared > MOST_COMPARED ? null : nearestName(f.found, f.among);
+    const foreign = f.found.includes(FOREIGN);
+    const near = foreign || f.among === undefined || compared > MOST_COMPARED ? null : nearestName(f.found, f.among);
     compared += f.among?.length ?? 0;
     faults.push({
       ...placeIn(source, f.at),
       file: source.file,
       found: shortened(f.found),
-      expected: inert(f.expected),
+      expected: foreign ? inUtf8 : inert(f.expected),
       nearest: near === null ? null : shortened(near),
       path: shortened(f.path, 200),
     });

@@ -1,7 +1,7 @@
 import { CST, Lexer } from 'yaml';
 import type { Findings } from '../faults/findings.js';
 import { inThousands, most, utf8Bytes } from './limits.js';
-import { type Source, endOfLine } from './source.js';
+import { FOREIGN, type Source, endOfLine, inUtf8 } from './source.js';
 
 /** YAML 1.2 §5.1: what a file may hold unescaped. */
 const unprintable = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ufffd\u{10000}-\u{10ffff}]/u;
@@ -26,10 +26,8 @@ export const scan = (source: Source, findings: Findings): boolean => {
       return refuse(from, text.slice(from, from + 40), `lines of at most ${inThousands(most.lineLength)} characters`);
     from = to + 1;
   }
-  // What a decoder puts in place of bytes that are no UTF-8: an old editor wrote the ± in a code page, or the file is UTF-16.
-  const foreign = text.indexOf('\ufffd');
-  if (foreign >= 0) return refuse(foreign, text.slice(foreign, endOfLine(text, foreign)).slice(0, 20), 'text saved as UTF-8; this file was saved in another encoding: save it again as UTF-8');
   const odd = unprintable.exec(text);
+  if (odd !== null && text.includes(FOREIGN)) return refuse(odd.index, odd[0], inUtf8);
   if (odd !== null) return refuse(odd.index, odd[0], `characters that can be printed, not ${codeOf(odd[0])}: type the line again`);
   return tokens(text, refuse);
 };

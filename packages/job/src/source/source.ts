@@ -6,6 +6,10 @@ export interface Source {
   readonly text: string;
 }
 
+/** What a decoder puts in place of bytes that are no UTF-8: an old editor wrote the ± in a code page, or the file is UTF-16. */
+export const FOREIGN = '\ufffd';
+export const inUtf8 = 'text saved as UTF-8; this file was saved in another encoding: save it again as UTF-8';
+
 /** From the first character to just after the last, in UTF-16 units of the source. */
 export interface Span {
   readonly from: number;

@@ -39,6 +39,15 @@ describe('syntax', () => {
   test.each(['', '   \n', '# only a comment\n', '- a list\n', 'just words', '42', 'null', '[]'])('%j is not a job', (text) => expect(words(text)[0]).toMatch(/a job: sections/));
 });
 
+describe('another encoding than UTF-8', () => {
+  const sheet = `${head}instruments: { caliper: ± 0.05 mm }\n`;
+  const decoded = (bytes: Buffer): string => new TextDecoder().decode(bytes);
+  // ± is 0xB1 in ISO 8859-1 and its kin.
+  test('a ± from an old code page', () => expect(words(decoded(Buffer.from(sheet, 'latin1')))).toEqual([expect.stringMatching(/saved as UTF-8/)]));
+  test('UTF-16', () => expect(words(decoded(Buffer.from(`\ufeff${sheet}`, 'utf16le')))).toEqual([expect.stringMatching(/saved as UTF-8/)]));
+  test('UTF-8 itself', () => expect(words(decoded(Buffer.from(sheet, 'utf8')))).toEqual([]));
+});
+
 describe('limits', () => {
   const many = (n: number, line: (i: number) => string): string => Array.from({ length: n }, (_, i) => line(i)).join('\n');
   const features = (n: number): string => `${head}faces:\n  f:\n    features:\n${many(n, (i) => `      F${i}: { kind: hole }`)}\n`;
