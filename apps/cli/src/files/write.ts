@@ -13,16 +13,11 @@ export class WriteRefused extends Error {}
  * How a file begins that Fayplate wrote: pictures, pages and solids carry its name near their top, PDF as its producer, which stands there in
  * UTF-16 as hexadecimal. A job file is never among them: whoever filled it in would lose the readings.
  */
-const mark = new RegExp(
-  [
-    '(?:<svg |<!doctype html>|ISO-10303-21;)[^]{0,2000}fayplate',
-    '%PDF-[^]*0046006100790070006C006100740065',
-    '\\{\\s{0,9}"fayplate":',
-    '%\\s{0,9}\\(FAYPLATE',
-    'n,side,hole,op,tool,',
-  ].map((kind) => `^${kind}`).join('|'),
-  'i',
-);
+const isOurs = (head: string): boolean => {
+  if (/^(?:<svg |<!doctype html>|ISO-10303-21;)/i.test(head)) return head.slice(0, 2000).toLowerCase().includes('fayplate');
+  if (head.startsWith('%PDF-')) return head.toUpperCase().includes('0046006100790070006C006100740065');
+  return /^(?:\{\s*"fayplate":|%\s*\(FAYPLATE|n,side,hole,op,tool,)/.test(head);
+};
 /** The producer of a PDF stands among its first objects. */
 const HEAD = 65_536;
 
@@ -68,7 +63,7 @@ const refuseForeign = (path: string, force: boolean): void => {
   if (there.isDirectory()) throw new WriteRefused(`${path} is a folder. Give the name of a file in it.`);
   // A pipe or a device, which renaming over it would do away with.
   if (!there.isFile()) throw new WriteRefused(`${path} is no ordinary file. Write to - and send that there.`);
-  if (!force && !mark.test(headOf(path))) throw new WriteRefused(`${path} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`);
+  if (!force && !isOurs(headOf(path))) throw new WriteRefused(`${path} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`);
 };
 
 /** Beside its target, whole and on the disk; answers with its name. */

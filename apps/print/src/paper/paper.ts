@@ -13,7 +13,7 @@ export const LONGEST_PAGE = 5080;
 
 /** `A4`, `Letter`, `ANSI D`, `210 x 297 mm`, `roll 610 mm`, `roll 24 in`; null where it is none of these. */
 export const stockOf = (text: string): Stock | null => {
-  const roll = /^roll\s+(.{1,40})$/i.exec(text.trim());
+  const roll = /^roll\s(.{1,40})$/i.exec(text.trim());
   if (roll !== null) {
     const width = parseLength(roll[1] ?? '', splitUnit(roll[1] ?? '').factor ?? 1);
     return width.ok && width.value > 0 && width.value <= LONGEST_PAGE ? { name: text.trim(), width: width.value, height: null } : null;

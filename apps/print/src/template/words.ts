@@ -9,7 +9,7 @@ export const sizeWords = (mm: number, speech: Speech): string => {
   const fraction = speech.unit === 'in' ? exactFraction(mm) : null;
   if (fraction !== null) return fraction;
   const text = formatLength(mm, speech.unit, speech.unit === 'in' ? 4 : 3);
-  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return text.includes('.') ? text.replace(/(?<!0)0+$/, '').replace(/\.$/, '') : text;
 };
 
 const sinkWords: Readonly<Record<Sink['kind'], string>> = {
@@ -32,7 +32,7 @@ export const cutWords = (hole: PunchedHole, speech: Speech): string => {
 };
 
 const sameWords = (drill: string, diameter: number, speech: Speech): boolean =>
-  drill.replace(/\s*(?:mm|in)$/, '') === sizeWords(diameter, speech);
+  drill.replace(/\s?(?:mm|in)$/, '') === sizeWords(diameter, speech);
 
 /** `counterbore ⌀22 × 9`, with the side it is sunk from. */
 export const sinkLine = (sink: Sink, speech: Speech): string =>

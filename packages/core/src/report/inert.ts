@@ -13,6 +13,6 @@ export const fileNameOf = (name: string): string => {
     .normalize('NFKD')
     .replace(/[^A-Za-z0-9_-]+/g, '-')
     .slice(0, 60)
-    .replace(/^-+|-+$/g, '');
+    .replace(/^-+|(?<!-)-+$/g, '');
   return plain === '' ? 'unnamed' : plain.toLowerCase();
 };

@@ -55,7 +55,7 @@ export const parseLength = (text: string, factor: number): Parsed<number> => {
 
 /** A number that reads, with letters behind it that name no unit. */
 const unknownUnit = (text: string): boolean => {
-  const letters = /[a-zµ]+$/i.exec(text);
+  const letters = /(?<![a-zµ])[a-zµ]+$/i.exec(text);
   return letters !== null && parseNumber(text.slice(0, letters.index)).ok;
 };
 

@@ -6,14 +6,16 @@ import { answer, both, figures, left, mmAndInch, source, table } from './words.j
 
 /** Words that the two standards use for the same three holes. */
 const fits = { close: 'close', fine: 'close', normal: 'normal', medium: 'normal', loose: 'loose', coarse: 'loose', free: 'loose' } as const;
-const asked = /^(.*?)[ ,]+(close|fine|normal|medium|loose|coarse|free)$/i;
+const isFit = (word: string): word is keyof typeof fits => Object.hasOwn(fits, word);
 
 /** `M10`, `3/8-16 UNC close`: the clearance holes of a thread. A fit alone (`M10 coarse`) is read as the fit. */
 export const lookClearance = (what: string): Looked => {
-  const m = asked.exec(what.trim());
-  const t = parseThread(m?.[1] ?? what);
-  if (t === null) return noThread(m?.[1] ?? what);
-  const fit = fits[(m?.[2]?.toLowerCase() ?? 'normal') as keyof typeof fits];
+  const words = what.trim().split(/[ ,]/);
+  const last = words.length > 1 ? (words.at(-1) ?? '').toLowerCase() : '';
+  const thread = isFit(last) ? words.slice(0, -1).join(' ') : what;
+  const t = parseThread(thread);
+  if (t === null) return noThread(thread);
+  const fit = isFit(last) ? fits[last] : 'normal';
   const holes = clearanceFits.map((f) => clearanceHole(t, f));
   const chosen = clearanceHole(t, fit);
   return {

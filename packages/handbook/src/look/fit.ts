@@ -3,8 +3,8 @@ import { type FitLimits, isoFit, isoFitPair } from '../fits/limits.js';
 import type { Looked, Refused } from './types.js';
 import { answer, both, figures, left, source, table } from './words.js';
 
-const words = /^([a-zA-Z]{1,2}\d{1,2}(?:\/[a-zA-Z]{1,2}\d{1,2})?)[ ,]+(?:at )?(.+)$/;
-const turned = /^(.+?)[ ,]+([a-zA-Z]{1,2}\d{1,2}(?:\/[a-zA-Z]{1,2}\d{1,2})?)$/;
+const words = /^([a-zA-Z]{1,2}\d{1,2}(?:\/[a-zA-Z]{1,2}\d{1,2})?)[ ,](.+)$/;
+const turned = /^(.{1,60}?)[ ,]{1,9}([a-zA-Z]{1,2}\d{1,2}(?:\/[a-zA-Z]{1,2}\d{1,2})?)$/;
 
 const no: Refused = { ok: false, why: 'write a fit and a size up to 500 mm, such as H7 60 mm or H7/g6 60 mm', nearest: 'H7/g6 60 mm' };
 
@@ -16,7 +16,7 @@ export const lookFit = (what: string): Looked => {
   const a = words.exec(t);
   const b = a === null ? turned.exec(t) : null;
   const name = a?.[1] ?? b?.[2];
-  const size = parseLength(a?.[2] ?? b?.[1] ?? '', 1);
+  const size = parseLength(a?.[2]?.replace(/^[ ,]*(?:at )?/, '') ?? b?.[1] ?? '', 1);
   if (name === undefined || !size.ok) return no;
   const pair = name.includes('/') ? isoFitPair(name, size.value) : null;
   const single = name.includes('/') ? null : isoFit(name, size.value);

@@ -6,7 +6,7 @@ import { noThread } from './thread.js';
 import type { Looked } from './types.js';
 import { answer, both, drillInWords, figures, left, mmAndInch, percent, source, table } from './words.js';
 
-const asked = /^(.*?)[ ,]*(?:(?:at )?(\d{1,3}(?:\.\d{1,2})?) ?%)$/;
+const asked = /^(.{0,60}?)[ ,]{0,9}(?:(?:at )?(\d{1,3}(?:\.\d{1,2})?) ?%)$/;
 
 /** `M10`, `3/8-16 UNC`, `M10 60 %`: with a percentage of thread the hole is computed for it. */
 export const lookTapDrill = (what: string): Looked => {

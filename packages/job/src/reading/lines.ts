@@ -40,8 +40,8 @@ const noteBehind = (source: Source, node: Text): string => {
 
 /** `aside r7: over …` and `aside: over …` are read as `r7: aside over …` and `aside over …`. */
 const asideOf = (key: string): { readonly aside: boolean; readonly id: string | null } => {
-  const m = /^aside(?: +(.*))?$/i.exec(key);
-  return m === null ? { aside: false, id: key } : { aside: true, id: m[1] ?? null };
+  const m = /^aside(?: (.*))?$/i.exec(key);
+  return m === null ? { aside: false, id: key } : { aside: true, id: m[1]?.trimStart() ?? null };
 };
 
 /** Items of a list of readings; an item that is neither a line nor one line under its id is refused. */

@@ -3,8 +3,7 @@ import { type LengthUnit, DEGREE, perUnit, splitUnit } from '@fayplate/core';
 const decimals = (text: string): number | null => {
   const over = /[/⁄] ?(\d{1,6})$/.exec(text);
   if (over !== null) return Number(over[1]) > 0 ? 1 / Number(over[1]) : null;
-  const m = /^[\d½¼¾⅛⅜⅝⅞ .-]*?\.?(\d*)$/.exec(text);
-  if (m === null) return null;
+  if (!/^[\d½¼¾⅛⅜⅝⅞ .-]*$/.test(text)) return null;
   const dot = text.lastIndexOf('.');
   return dot === -1 ? 1 : 10 ** -(text.length - dot - 1);
 };
@@ -12,7 +11,7 @@ const decimals = (text: string): number | null => {
 /** The last place that a number is written to, mm or radians: `4.50` in → 0.254 mm, `4 1/8` in → 3.175 mm; null where it cannot be told. */
 export const writtenStep = (text: string, measures: 'length' | 'angle' | 'place', job: LengthUnit): number | null => {
   if (measures === 'place') {
-    const steps = text.replace(/^\(|\).*$/g, '').split(',').map((part) => writtenStep(part.replace(/^\s*[-−+]/, ''), 'length', job));
+    const steps = (text.replace(/^\(/, '').split(')')[0] ?? '').split(',').map((part) => writtenStep(part.replace(/^\s*[-−+]/, ''), 'length', job));
     return steps.every((s) => s !== null) ? Math.min(...steps) : null;
   }
   if (measures === 'angle') {

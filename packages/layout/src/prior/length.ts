@@ -34,7 +34,7 @@ export const unitShare = { in: 4 / 6, mm: 2 / 6 } as const;
 
 /** A round size as its maker would write it: `7 1/2 in`, `190.5 mm`. */
 export const sayRound = (mm: number, unit: 'in' | 'mm'): string => {
-  const trimmed = (text: string): string => (text.includes('.') ? text.replace(/\.?0+$/, '') : text);
+  const trimmed = (text: string): string => (text.includes('.') ? text.replace(/(?<!0)0+$/, '').replace(/\.$/, '') : text);
   return unit === 'in' ? `${exactFraction(mm) ?? trimmed(formatLength(mm, 'in'))} in` : `${trimmed(formatLength(mm, 'mm'))} mm`;
 };
 

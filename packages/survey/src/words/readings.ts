@@ -9,7 +9,7 @@ const row = (r: FittedReading, speech: Speech): readonly string[] => {
   return [
     r.id === r.text ? '' : r.id,
     // The figure stands in a column of its own.
-    r.text.replace(/ *=.*$/, ''),
+    (r.text.split('=')[0] ?? '').trimEnd(),
     amount(r.value),
     amount(r.fitted),
     amount(r.residual),
