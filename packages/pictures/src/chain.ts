@@ -15,10 +15,10 @@ interface Step {
 }
 
 /** The links of one limit in the order of its sum, the unknown at the thickness found (shims lie with it). */
-const stepsOf = (limit: StackLimit, spec: StackSpec, total: number): readonly Step[] =>
+const stepsOf = (limit: StackLimit, spec: StackSpec, total: number, named: string): readonly Step[] =>
   [...limit.sum].map(([name, factor]) => {
     const link = spec.links.find((l) => l.name === name);
-    return link === undefined ? { name, by: factor * total, plusMinus: 0 } : { name, by: factor * link.value, plusMinus: Math.abs(factor) * link.plusMinus };
+    return link === undefined ? { name: named, by: factor * total, plusMinus: Math.abs(factor) * (spec.unknown.made ?? 0) } : { name, by: factor * link.value, plusMinus: Math.abs(factor) * link.plusMinus };
   });
 
 const spanOf = (steps: readonly Step[]): readonly [number, number] => {
@@ -70,8 +70,9 @@ const chainOf = (limit: StackLimit, check: StackCheck | undefined, steps: readon
 
 /** The axial chain of every limit, drawn to a stated scale: each link an arrow from the end of the one before, grey its ±, the sum a wide bar. */
 export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speech, lettering: Lettering): Picture => {
-  const total = result.total ?? (spec.unknown.from + spec.unknown.to) / 2;
-  const chains = spec.limits.map((limit) => ({ limit, steps: stepsOf(limit, spec, total), check: result.limits.find((c) => c.name === limit.name) }));
+  const total = result.at;
+  const named = result.shims.length > 0 ? `${result.unknown} and shims` : result.unknown;
+  const chains = spec.limits.map((limit) => ({ limit, steps: stepsOf(limit, spec, total, named), check: result.limits.find((c) => c.name === limit.name) }));
   const extent = Math.max(1, ...chains.map(({ steps }) => spanOf(steps)[1] - spanOf(steps)[0]));
   const per = scales.find((s) => extent / s <= WIDE) ?? 1000;
   const scale: Scale = { capital: 3, small: 2.5, gap: 3 };
@@ -82,6 +83,6 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
     top = drawn.bottom;
     return group(limit.name, drawn.shapes);
   });
-  const chosen = result.chosen === null ? `No ${result.unknown} meets every limit; drawn at ${say(total, speech)}.` : `Drawn with ${result.unknown} ${say(result.chosen, speech)}${result.shims.length > 0 ? ` with shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
+  const chosen = result.chosen === null ? `${result.conflict === null ? 'Nothing on hand fits' : `No ${result.unknown} meets every limit`}; drawn at ${say(total, speech)}.` : `Drawn with ${result.unknown} ${say(result.chosen, speech)}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
   return sheet('The chain along the shaft', shapes, [chosen, `Grey: each link's ± and what the sum may come to at the worst; triangles: the limits.`], scale, 1 / per, lettering);
 };

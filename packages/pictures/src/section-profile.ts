@@ -70,14 +70,18 @@ const profileAt = (plate: Plate, direction: number): Profile => {
   };
 };
 
-/** The section through the origin that shows most: the line that passes the axes of the most kinds of holes, then of the most holes. */
+/** Whether a check is about how deep things go, which only a section shows. */
+const isDeep = (rule: string): boolean => rule.startsWith('floor');
+
+/** The section through the origin that shows most: floors that do not hold, then the axes of the most kinds of holes, then of the most holes. */
 export const sectionProfile = (plate: Plate): Profile => {
   const headings = [Math.PI / 2, ...plate.holes.map((h) => Math.atan2(h.y, h.x))].map((a) => ((a % Math.PI) + Math.PI) % Math.PI);
   const kindOf = new Map(plate.holes.map((h) => [h.id, `${h.as} ${h.diameter.toFixed(3)} ${h.sink?.kind ?? ''}`]));
+  const thin = new Set(plate.checks.filter((c) => !c.ok && isDeep(c.rule)).flatMap((c) => c.of));
   const profiles = headings.map((a) => profileAt(plate, a));
   const score = (p: Profile): number => {
     const axial = p.holes.filter((h) => h.axial);
-    return 100 * new Set(axial.map((h) => kindOf.get(h.id))).size + axial.length;
+    return 1000 * axial.filter((h) => thin.has(h.id)).length + 100 * new Set(axial.map((h) => kindOf.get(h.id))).size + axial.length;
   };
   return profiles.reduce((best, p) => (score(p) > score(best) ? p : best));
 };

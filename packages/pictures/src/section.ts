@@ -65,7 +65,10 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
   const bottom = Math.min(...points.map((p) => p.y));
   const top = Math.max(...points.map((p) => p.y));
   const t = plate.thickness;
-  const rows = rowsOf(profile.holes.map(({ id, u }) => ({ u, width: lettering.width(id, scale.capital, 'bold') })), scale.gap / 2);
+  const names = profile.holes.map(({ id, u }) => ({ u, width: lettering.width(id, scale.capital, 'bold') }));
+  const rows = rowsOf(names, scale.gap / 2);
+  /** A centre line runs up to its name, unless another name stands in between. */
+  const free = (u: number, row: number): boolean => names.every((n, j) => (rows[j] ?? 0) >= row || Math.abs(n.u - u) > n.width / 2 + scale.gap / 4);
   const shapes: readonly Shape[] = [
     group('metal', profile.outlines.map((piece) => polygon('note', piece, { ...pens.wide, width: 0.6 }))),
     group('hatching', hatch(profile.solids, profile.voids, Math.max(1.6, scale.capital * 0.6)).map(([a, b]) => line('note', a, b, inGrey(pens.hair, 0.3)))),
@@ -73,16 +76,18 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
     group('cuts', profile.voids.map((piece) => polygon('note', piece, pens.narrow, 1))),
     group('threads', profile.threads.map(([a, b]) => line('note', a, b, pens.hair))),
     ...profile.holes.flatMap(({ id, u, axial }, i) => {
-      const up = 1.6 * scale.capital * (rows[i] ?? 0);
+      const row = rows[i] ?? 0;
+      const up = 1.6 * scale.capital * row;
       return [
-        ...(axial ? [line('note', { x: u, y: bottom - scale.gap }, { x: u, y: top + scale.gap + up }, pens.centre)] : []),
+        ...(axial ? [line('note', { x: u, y: bottom - scale.gap }, { x: u, y: top + scale.gap + (free(u, row) ? up : 0) }, pens.centre)] : []),
         text('note', { x: u, y: top + 1.4 * scale.gap + up }, id, { capital: scale.capital, anchor: 'middle', weight: axial ? 'bold' : 'regular' }),
       ];
     }),
     line('note', { x: 0, y: bottom - scale.gap }, { x: 0, y: top + scale.gap }, pens.centre),
     ...thickness(right + 4 * scale.gap, 0, t, say(t, speech, speech.unit === 'in' ? 4 : 2), scale.capital),
-    text('note', { x: left - scale.gap, y: t - scale.capital }, `side B, ${plate.faces[1]}`, { capital: scale.capital, anchor: 'end' }),
-    text('note', { x: left - scale.gap, y: 0 }, `side A, ${plate.faces[0]}`, { capital: scale.capital, anchor: 'end' }),
+    // Their words keep apart beside a thin plate too.
+    text('note', { x: left - scale.gap, y: Math.max(t - scale.capital, t / 2 + 0.3 * scale.capital) }, `side B, ${plate.faces[1]}`, { capital: scale.capital, anchor: 'end' }),
+    text('note', { x: left - scale.gap, y: Math.min(0, t / 2 - 1.3 * scale.capital) }, `side A, ${plate.faces[0]}`, { capital: scale.capital, anchor: 'end' }),
   ];
   const failed = marksIn(plate, profile);
   const clocks = [profile.direction, profile.direction + Math.PI].map(formatClock);

@@ -1,5 +1,5 @@
-import { circlePath, speechFor } from '@fayplate/core';
-import { captioned } from '@fayplate/drawing';
+import { circlePath, pathBox, speechFor } from '@fayplate/core';
+import { captioned, textBox } from '@fayplate/drawing';
 import type { Check, Plate, PlateHole } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { failureWords } from '../src/failure.js';
@@ -59,6 +59,35 @@ test('a hole past the edge is not drawn where there is no plate', () => {
   const p = sectionProfile(plate('A', { bores: [], holes: [hole('H1', 78, {}), hole('H2', 95, {})] }));
   expect(Math.max(...p.voids.flat().map((q) => q.x))).toBeLessThanOrEqual(80.0001);
   expect(p.holes.map((h) => h.id)).toEqual(['H1']);
+});
+
+describe('names', () => {
+  const drawn = (more: Partial<Plate>) => captioned(sectionPicture(plate('A', { bores: [], ...more }), speechFor('mm'), letters), letters);
+  test('no centre line runs through another hole’s name', () => {
+    const drawing = drawn({ holes: [hole('H1', 60, {}), hole('H12', 57, { y: 4 }), hole('H13', 62, { y: -4 })] });
+    const named = textsOf(drawing).filter((t) => t.text.startsWith('H'));
+    expect(named).toHaveLength(3);
+    const through = flat(drawing.shapes).flatMap((s) => (s.kind === 'path' ? [pathBox(s.path)] : [])).filter((b) => b.right - b.left < 1e-9 && named.some((t) => {
+      const box = textBox(t, letters);
+      return b.left > box.left && b.left < box.right && b.top > box.bottom + 0.4 * t.capital && b.bottom < box.top - 0.4 * t.capital;
+    }));
+    expect(through).toEqual([]);
+    expect(meetingTexts(drawing)).toEqual([]);
+  });
+  test.each([2, 4, 6])('both sides are named apart beside a plate of %d mm', (thickness) => {
+    const drawing = drawn({ thickness, holes: [hole('H1', 60, { land: [0, thickness] })] });
+    expect(meetingTexts(drawing)).toEqual([]);
+    expect(outside(drawing)).toEqual([]);
+  });
+});
+
+test('the cut runs where a floor does not hold, else where it shows most', () => {
+  const at = (id: string, x: number, y: number, more: Partial<PlateHole> = {}) => ({ ...hole(id, x, more), y });
+  const holes = [at('H1', 60, 0), at('H2', -60, 0, { as: 'tapped' }), at('H3', 0, 60, { sink: { kind: 'counterbored', diameter: 20, depth: 18.5, side: 'A' } })];
+  const cut = (checks: readonly Check[]): readonly string[] => sectionProfile(plate('A', { bores: [], holes, checks })).holes.map((h) => h.id);
+  expect(cut([])).toEqual(['H1', 'H2']);
+  expect(cut([check('floor under the counterbore', ['H3'])])).toEqual(['H3']);
+  expect(cut([check('web between cuts', ['H3', 'H1'])])).toEqual(['H1', 'H2']);
 });
 
 describe('what does not hold', () => {

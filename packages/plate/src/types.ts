@@ -321,7 +321,8 @@ export interface StackResult {
   readonly shims: readonly number[];
   /** chosen + shims. */
   readonly total: number | null;
-  /** At `total`; where nothing could be chosen, at the value that misses the limits least. */
+  /** What `limits` are told at: `total`; where nothing could be chosen, the value that misses them least, mm. */
+  readonly at: number;
   readonly limits: readonly StackCheck[];
   /** Which link's ± costs most: by how much each window would widen were that link exact, mm; dearest first. */
   readonly costs: readonly { readonly link: string; readonly plusMinus: number; readonly worst: number; readonly statistical: number }[];

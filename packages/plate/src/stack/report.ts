@@ -26,15 +26,19 @@ const pile = (shims: readonly number[], speech: Speech): string => {
   return shims.length === 1 ? `a shim of ${sizes.join('')}` : `shims ${sizes.join(' + ')}`;
 };
 
+/** A sentence that begins with a name from the job. */
+const begun = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 const verdict = (r: StackResult, speech: Speech): string => {
   if (r.conflict !== null) {
     const names = [...new Set(r.conflict.between.map((b) => b.limit ?? `the range of ${r.unknown}`))].join(' and ');
     const likely = r.chosen === null ? '' : `; at ${say(r.chosen, speech)} all limits hold in all but about 3 cases of 1,000`;
-    return `No ${r.unknown} meets every limit at the worst: ${names} leave no room${likely}.`;
+    return `No ${r.unknown} meets every limit at the worst: ${names} ${r.conflict.between[0].limit === r.conflict.between[1].limit ? 'alone leaves' : 'leave'} no room${likely}.`;
   }
-  if (r.chosen === null) return `Nothing on hand fits between ${say(r.worst?.from ?? 0, speech)} and ${say(r.worst?.to ?? 0, speech)}.`;
+  if (r.chosen === null && r.worst !== null) return `Nothing on hand fits between ${say(r.worst.from, speech)} and ${say(r.worst.to, speech)}, with shims or without; one milled to ${say(r.at, speech)} would.`;
+  if (r.chosen === null) return `Nothing on hand fits.`;
   const shims = r.shims.length === 0 ? '' : ` with ${pile(r.shims, speech)}`;
-  return `Make ${r.unknown} ${say(r.chosen, speech)}${shims}: every limit holds even at the worst.`;
+  return `Make the ${r.unknown} ${say(r.chosen, speech)}${shims}: every limit holds even at the worst.`;
 };
 
 const windows = (r: StackResult, speech: Speech): Block => ({
@@ -58,7 +62,7 @@ const limits = (r: StackResult, speech: Speech): Block => {
   const optional = (mm: number | null): string => (mm === null ? '' : sayNumber(mm, speech));
   return {
     kind: 'table',
-    caption: r.total === null ? `Limits, ${speech.unit}, where they are missed least` : `Limits, ${speech.unit}, with ${r.unknown}${r.shims.length > 0 ? ' and its shims' : ''} ${sayNumber(r.total, speech)}`,
+    caption: `Limits, ${speech.unit}, with ${r.unknown}${r.shims.length > 0 ? ' and its shims' : ''} ${sayNumber(r.at, speech)}${r.conflict !== null && r.total === null ? ', where they are missed least' : ''}`,
     columns: [
       { title: 'Limit', align: 'left' },
       { title: 'Nominal', align: 'point' },
@@ -99,13 +103,13 @@ export const stackReport = (r: StackResult, speech: Speech): Report => {
   const [dearest] = r.costs;
   return [
     { kind: 'verdict', ok: r.ok, text: verdict(r, speech) },
-    ...(r.conflict === null ? [] : [{ kind: 'paragraph' as const, text: conflictInWords(r.conflict, r.unknown, speech) }]),
+    ...(r.conflict === null ? [] : [{ kind: 'paragraph' as const, text: begun(conflictInWords(r.conflict, r.unknown, speech)) }]),
     windows(r, speech),
     ...(chanceIsWider(r)
       ? [
           {
             kind: 'paragraph' as const,
-            text: 'Where one ± outweighs the others, the band by chance comes out wider than at the worst: a ± holds 95 times in 100, so it can be passed, and the reckoning by chance goes on to 99.73.',
+            text: 'With few links, or one ± that outweighs the rest, the band by chance comes out wider than at the worst: a ± holds 95 times in 100, so it can be passed, and the reckoning by chance goes on to 99.73.',
           },
         ]
       : []),

@@ -40,7 +40,7 @@ export const solveStack = (spec: StackSpec): StackResult => {
   const statistical = windowOf(spec, sums, 'statistical');
   const open = [worst, statistical].find(isOpen);
   const choice = open === undefined ? null : choose(spec, open);
-  const least = Math.min(Math.max(middleOf(worst), spec.unknown.from), spec.unknown.to);
+  const at = choice?.total ?? Math.min(Math.max(middleOf(worst), spec.unknown.from), spec.unknown.to);
   return {
     unknown: spec.unknown.name,
     worst: isOpen(worst) ? { from: worst.from, to: worst.to } : null,
@@ -48,7 +48,8 @@ export const solveStack = (spec: StackSpec): StackResult => {
     chosen: choice?.thickness ?? null,
     shims: choice?.shims ?? [],
     total: choice?.total ?? null,
-    limits: sums.map((s) => checkAt(s, choice?.total ?? least)),
+    at,
+    limits: sums.map((s) => checkAt(s, at)),
     costs: costsOf(spec),
     conflict: conflictOf(worst, windowOf(spec, sums, 'nominal')),
     ok: isOpen(worst) && choice !== null,

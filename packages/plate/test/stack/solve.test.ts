@@ -2,7 +2,7 @@ import { speechFor } from '@fayplate/core';
 import type { StackSpec } from '@fayplate/job';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { solveStack, stackJson, stackReport } from '../../src/index.js';
+import { type StackResult, solveStack, stackJson, stackReport } from '../../src/index.js';
 import { limit, pump, stack } from './support.js';
 
 const inch = 25.4;
@@ -171,7 +171,24 @@ describe('conflicts', () => {
 describe('words and JSON', () => {
   test('verdict first; the chosen thickness is said', () => {
     const [first] = stackReport(solveStack(pump()), speechFor('mm'));
-    expect(first).toEqual({ kind: 'verdict', ok: true, text: 'Make plate 18.400 mm: every limit holds even at the worst.' });
+    expect(first).toEqual({ kind: 'verdict', ok: true, text: 'Make the plate 18.400 mm: every limit holds even at the worst.' });
+  });
+  const said = (r: StackResult): string => JSON.stringify(stackReport(r, speechFor('mm')));
+  test('shims are counted, and lie with the plate in what the limits are told at', () => {
+    const r = solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [39.5, 30], shims: { from: [0.8], atMost: 2 } }));
+    expect(said(r)).toContain('Make the plate 39.500 mm with shims 2 × 0.800 mm: every limit holds');
+    expect(said(r)).toContain('Limits, mm, with plate and its shims 41.100');
+    expect(r.at).toBeCloseTo(41.1, 9);
+  });
+  test('where nothing on hand fits, what would', () => {
+    const r = solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [30] }));
+    expect(said(r)).toContain('Nothing on hand fits between 41.000 mm and 41.200 mm, with shims or without; one milled to 41.100 mm would.');
+    expect(solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [41.1] })).ok).toBe(true);
+  });
+  test('one limit alone, and a sentence that begins with its name', () => {
+    const r = solveStack(stack({ a: [10, 0.5] }, [limit('fixed', { a: 1 }, 10), limit('free', { plate: 1 }, 1)]));
+    expect(said(r)).toContain('fixed alone leaves no room');
+    expect(said(r)).toContain('"Fixed (its least) is missed by 0.500 mm whatever plate is.');
   });
   test('JSON carries the agreed fields', () => {
     const json = stackJson(solveStack(inches)) as Record<string, unknown>;
