@@ -67,8 +67,17 @@ const roughOf = (reporting: Reporting, nearest: NonNullable<RoughWork['nearest']
   return made === null ? null : { says: made.says, miss: nearest.miss };
 };
 
+/** A grid's step is a round size too. */
+const unitsIn = ({ composition, way }: Weighed): UnitOdds => {
+  const unit = composition.groups.find((g) => g.kind === 'grid')?.unit;
+  const { in: inch, mm, mixed, none } = way.units;
+  if (unit === undefined) return way.units;
+  return unit === 'in' ? { in: inch + none, mm: 0, mixed: mixed + mm, none: 0 } : { in: 0, mm: mm + none, mixed: mixed + inch, none: 0 };
+};
+
 const unitsOf = (all: readonly Weighed[], none: number): UnitOdds => {
-  const sum = (of: keyof UnitOdds): number => all.reduce((s, a) => s + a.odds * a.way.units[of], 0);
+  const each = all.map((a) => ({ odds: a.odds, units: unitsIn(a) }));
+  const sum = (of: keyof UnitOdds): number => each.reduce((s, a) => s + a.odds * a.units[of], 0);
   return { in: sum('in'), mm: sum('mm'), mixed: sum('mixed'), none: sum('none') + none };
 };
 

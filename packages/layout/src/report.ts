@@ -3,7 +3,8 @@ import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { MOST_FASTENERS } from './face.js';
 import { reportingOf } from './reporting.js';
-import type { Candidate, FaceLayout, TellingReading } from './types.js';
+import type { Candidate, FaceLayout, LaidCircle, TellingReading } from './types.js';
+import { sayApart, sayPlace } from './words/apart.js';
 import { sayLayout, sayLine } from './words/candidate.js';
 import { byStrain, sayMove } from './words/moves.js';
 import { sayOdds } from './words/odds.js';
@@ -45,9 +46,7 @@ const positions = (c: Candidate, chosen: boolean, speech: Speech): Block => ({
   ],
   rows: [...c.features].map(([id, f]) => {
     const plain = { ...speech, fraction: null };
-    // Free of the last digits' noise, so that a half rounds alike on both sides of an axis.
-    const place = (mm: number): string => sayNumber(Math.round(mm * 1e7) / 1e7, plain);
-    return [id, place(f.x), place(f.y), sayNumber(f.shift, plain), sayNumber(f.within, plain), f.shift <= f.within ? 'within' : 'beyond'];
+    return [id, sayPlace(f.x, speech), sayPlace(f.y, speech), sayNumber(f.shift, plain), sayNumber(f.within, plain), f.shift <= f.within ? 'within' : 'beyond'];
   }),
 });
 
@@ -59,12 +58,19 @@ const moves = (c: Candidate, speech: Speech): string => {
   return beyond.length === 0 ? `No centre would move by more than its ±. Nearest to it: ${sayMove(most[0], most[1], speech)}.` : `${beyond.slice(0, 4).map(([id, f]) => sayMove(id, f, speech)).join('; ')}.`;
 };
 
+/** Where a circle's own centre lies, beside the face's. */
+const ownCentre = (k: LaidCircle, face: Face, several: boolean, speech: Speech): string | null => {
+  if (k.about !== null || face.centre === null) return null;
+  const which = several ? `The circle with ${k.features[0] ?? ''} has its centre` : 'The circle has its own centre';
+  return `${which} ${say(Math.hypot(k.centre.x, k.centre.y), { ...speech, fraction: null })} from ${face.centre}, at X ${sayPlace(k.centre.x, speech)}, Y ${sayPlace(k.centre.y, speech)}.`;
+};
+
 /** Where the circles stand, what is vacant, and the symmetry that follows where not every place is taken. */
-const circles = (c: Candidate): readonly string[] => {
+const circles = (c: Candidate, face: Face, speech: Speech): readonly string[] => {
   const { mirror } = c;
   const full = c.circles.every((k) => k.divisions === k.features.length);
-  const symmetry = mirror === null || mirror.said || (full && c.circles.length > 0) ? [] : [`It is symmetrical about the line from ${sayLine(mirror.axis)}.`];
-  return [...c.circles.flatMap((k) => [sayPhase(k, c.circles.length > 1), sayVacant(k, c.circles.length > 1)].flatMap((s) => s ?? [])), ...symmetry];
+  const symmetry = mirror === null || mirror.said || (full && c.circles.length > 0) ? [] : [`It is symmetrical about the line from ${sayLine(mirror.axis)}${face.centre !== null && Math.hypot(mirror.through.x, mirror.through.y) > 1e-6 ? ' through its own middle' : ''}.`];
+  return [...c.circles.flatMap((k) => [ownCentre(k, face, c.circles.length > 1, speech), sayPhase(k, c.circles.length > 1), sayVacant(k, c.circles.length > 1)].flatMap((s) => s ?? [])), ...symmetry];
 };
 
 const units = ({ units: u }: FaceLayout): string | null => {
@@ -99,7 +105,7 @@ const advice = (layout: FaceLayout, face: Face): readonly string[] => {
   const sure = oddsOfArrangement(layout.candidates, first);
   const state = stateWithoutSizes(first, face.centre);
   if (sure < SURE || state === null) return [];
-  const [only, sizes] = first.circles.length === 1 ? ['its size is', 'the size'] : ['its sizes are', 'the sizes'];
+  const [only, sizes] = first.circles.length + first.arrays.length === 1 ? ['its size is', 'the size'] : ['its sizes are', 'the sizes'];
   return [`The arrangement itself is sure (odds ${sayOdds(sure)}); only ${only} not. To use it with ${sizes} as measured, state it in the job without ${sizes}: \`${state}\`.`];
 };
 
@@ -118,12 +124,14 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   };
   const shown = first !== undefined && (layout.chosen !== null || first.odds > layout.asMeasured);
   if (shown) {
-    paragraph(...circles(first), units(layout));
+    paragraph(...circles(first, face, speech), units(layout));
     blocks.push(positions(first, layout.chosen !== null, speech));
     paragraph(moves(first, speech));
   }
   if (layout.candidates.length > 0) {
-    const rows = [...layout.candidates].slice(0, 6).map((c, k) => [String(k + 1), sayLayout(c, kindOf, speech), sayOdds(c.odds), c.p === null ? '' : sayOdds(c.p)]);
+    const listed = layout.candidates.slice(0, 6);
+    const words = sayApart(listed, kindOf, speech);
+    const rows = listed.map((c, k) => [String(k + 1), words[k] ?? '', sayOdds(c.odds), c.p === null ? '' : sayOdds(c.p)]);
     blocks.push({
       kind: 'table',
       caption: 'What it may be',

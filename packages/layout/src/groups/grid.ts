@@ -47,6 +47,16 @@ const gridsFrom = (measured: Measured, from: number, others: readonly number[], 
   return [...found.values()];
 };
 
+/** The same grid counted from the first that is listed of all its features: where a person would begin. */
+const fromFirst = (grid: Grid): Grid => {
+  if ('own' in grid.about) return grid;
+  const { feature } = grid.about;
+  const all = [{ f: feature, at: [0, 0] as const }, ...grid.members.map((f, k) => ({ f, at: grid.steps[k] ?? ([0, 0] as const) }))].sort((a, b) => a.f - b.f);
+  const [first, ...others] = all;
+  if (first === undefined || first.f === feature) return grid;
+  return { ...grid, about: { feature: first.f }, members: others.map((o) => o.f), steps: others.map((o) => [o.at[0] - first.at[0], o.at[1] - first.at[1]] as const) };
+};
+
 /** Zeros tried where the face has no centre: the best known, until one has all the others on its grid. */
 const MOST_ZEROS = 4;
 
@@ -72,5 +82,5 @@ export const grids = (measured: Measured, features: readonly number[], more: rea
   return found
     .sort((a, b) => b.score - a.score)
     .slice(0, MOST_KEPT)
-    .map((g) => g.grid);
+    .map(({ grid }) => (centre === undefined ? fromFirst(grid) : grid));
 };

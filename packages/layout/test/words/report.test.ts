@@ -2,6 +2,7 @@ import { type Report, distance, randomFrom, speechFor } from '@fayplate/core';
 import { Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { layoutFace, layoutJson, layoutReport } from '../../src/index.js';
+import { sayApart } from '../../src/words/apart.js';
 import { sayOdds } from '../../src/words/odds.js';
 import { faceOf, locatedOf, measure } from '../support/network.js';
 import { INCH, clockwise, everyDistance, named, onDivisions, ringReadings, shopOf } from '../support/scenes.js';
@@ -39,6 +40,44 @@ describe('a layout that is chosen', () => {
   });
 
   test('has no word of the statistician', () => expect(words).not.toMatch(/posterior|likelihood|bayes|evidence|prior\b|covarian/i));
+});
+
+describe('patterns beside the spigot', () => {
+  const corners = [[-38.1, 28.575], [60.325, 28.575], [60.325, -22.225], [-38.1, -22.225]].map(([x = 0, y = 0]) => ({ x, y }));
+
+  test('a rectangle: how far its middle is off, and that it is symmetrical about that and not about the spigot', () => {
+    const { words } = seen(named(corners), 0.01, 6);
+    expect(words.split('\n')[1]).toMatch(/^4 studs at the corners of a rectangle 3 7\/8 in × 2 in, its middle 7\/16 in along and 1\/8 in across its rows from spigot\./);
+    expect(words).toContain(' through its own middle.');
+  });
+
+  test('a row straight above it', () => {
+    const { words } = seen(named([-1.5, -0.5, 0.5, 1.5].map((i) => ({ x: 26.9875 * i, y: 41.275 }))), 0.006, 6);
+    expect(words.split('\n')[1]).toMatch(/^(?:Not sure enough to be taken: )?4 studs in a row, 1 1\/16 in apart, its middle 1 5\/8 in from spigot, square to the row\./);
+  });
+
+  test('a circle: where its own centre is', () => {
+    const { layout, words } = seen(named(onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7], { x: 3.7, y: -3.8 })), 0.01, 4);
+    const { x = 0, y = 0 } = layout.candidates[0]?.circles[0]?.centre ?? {};
+    expect(words).toContain(`The circle has its own centre ${Math.hypot(x, y).toFixed(3)} mm from spigot, at X ${x.toFixed(3)}, Y ${y.toFixed(3)}.`);
+  });
+
+  test('coordinates alone say a unit', () => {
+    const { layout } = seen(named([[17, 44], [-31, 20], [25, -30], [-40, -13], [3, -47]].map(([x = 0, y = 0]) => ({ x: (x * INCH) / 16, y: (y * INCH) / 16 }))), 0.02, 4);
+    expect(layout.candidates[0]?.grid?.says).toBe('1/16 in');
+    expect(layout.units.in).toBeGreaterThan(0.9);
+  });
+
+  test('two candidates that would read alike are told apart by a place', () => {
+    const { layout } = seen(named(corners), 0.01, 6);
+    const [c] = layout.candidates;
+    if (c === undefined) throw new Error('no candidate');
+    const moved = { ...c, features: new Map([...c.features].map(([id, f]) => [id, id === 'P3' ? { ...f, x: f.x + 1 } : f] as const)) };
+    const [one = '', other = ''] = sayApart([c, moved], () => 'stud', { unit: 'mm', fraction: null });
+    expect(one).toMatch(/ \(P3 at -?[\d.]+, -?[\d.]+\)$/);
+    expect(one).not.toBe(other);
+    expect(sayApart([c], () => 'stud', { unit: 'mm', fraction: null })[0]).not.toContain(' (');
+  });
 });
 
 describe('a layout that is not sure', () => {
@@ -105,6 +144,13 @@ describe('how to state what is sure', () => {
     expect(layout.telling).toBeNull();
     expect(words).toContain('No one distance between two features would settle it, however well a caliper is read.');
     expect(words).toContain('state it in the job without the size: `layout: { divisions: 6 }`');
+  });
+
+  test('four holes that may be on a round circle or at the corners of a round square: four divisions either way', () => {
+    const truth = named([[28.575, 28.575], [-28.575, 28.575], [-28.575, -28.575], [28.575, -28.575]].map(([x = 0, y = 0]) => ({ x, y })));
+    const { layout, words } = seen(truth, 0.05, 3);
+    expect(layout.candidates.some((c) => c.circles.length === 1) && layout.candidates.some((c) => c.arrays.length === 1)).toBe(true);
+    expect(words).toContain('state it in the job without the size: `layout: { divisions: 4 }`');
   });
 
   test('several circles by their features', () => {

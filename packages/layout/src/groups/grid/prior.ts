@@ -35,10 +35,11 @@ export const logLines = (coordinates: readonly number[], cell: number): number =
 /**
  * Log prior of the places on a grid. Each by itself has the prior mass of one cell; of a symmetrical half only one of each pair is chosen, with the pairs
  * matched, and a place on the axis is chosen along it alone; or both coordinates are shared as `logLines` has it. Four quarter turns name the same grid.
+ * `central`: whether it counts from the face's centre; from one of its own features no axis is more likely than another to be one of symmetry.
  */
-export const logGridPlaces = ({ step, steps }: Grid, { logPlane, logSize }: Room): number => {
+export const logGridPlaces = ({ step, steps }: Grid, { logPlane, logSize }: Room, central: boolean): number => {
   const cell = 2 * Math.log(step) + logPlane;
-  const symmetrical = ([0, 1] as const).flatMap((across) => {
+  const symmetrical = (central ? ([0, 1] as const) : []).flatMap((across) => {
     const s = symmetryOf(steps, across);
     if (s === null || s.pairs === 0) return [];
     return [Math.log(SYMMETRICAL / 2) - Math.log(Math.floor(steps.length / 2) + 1) - logPairings(s.pairs, s.on) + s.pairs * cell + s.on * (Math.log(2 * step) + logSize)];
