@@ -1,7 +1,7 @@
 import { type Point, type Speech, add, distance, dot, polar, subtract } from '@fayplate/core';
 import { type Lettering, type Picture, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
 import type { Face } from '@fayplate/job';
-import type { Candidate, FaceLayout, LaidArray, LaidCircle, LaidGrid } from '@fayplate/layout';
+import { type Candidate, type FaceLayout, type LaidArray, type LaidCircle, type LaidGrid, sayLayout } from '@fayplate/layout';
 import type { LocatedFace } from '@fayplate/survey';
 import { extentOf, isLarge, placedFeatures, viewedWords } from './face.js';
 import { type Label, labelShapes, shapeObstacles } from './labels.js';
@@ -63,10 +63,21 @@ const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): re
   ];
 };
 
-/** The line of symmetry, a little past the farthest of what is drawn. */
-const mirrorShapes = ({ axis, through }: NonNullable<Candidate['mirror']>, extent: readonly Point[]): readonly Shape[] => {
+/** The line of symmetry, a little past the farthest of what is drawn; across it, what joins a single pair. */
+const mirrorShapes = ({ axis, through, pair, features }: NonNullable<Candidate['mirror']>, candidate: Candidate, extent: readonly Point[]): readonly Shape[] => {
   const u = polar(1.08 * Math.max(10, ...extent.map((p) => distance(p, through))), axis);
-  return [line('note', subtract(through, u), add(through, u), pens.centre)];
+  const [one, other] = features.map((id) => candidate.features.get(id));
+  const across = pair === null || one === undefined || other === undefined ? [] : [line('note', one, other, inGrey(pens.hair, 0.35))];
+  return [line('note', subtract(through, u), add(through, u), pens.centre), ...across];
+};
+
+/** How the middle of a pattern is set off: along its rows from what it is set off from, then across. */
+const offsetShapes = ({ centre, axis, offset }: LaidArray, scale: Scale): readonly Shape[] => {
+  if (offset === null) return [];
+  const corner = subtract(centre, polar(offset.by[1], axis + Math.PI / 2));
+  const from = subtract(corner, polar(offset.by[0], axis));
+  const thin = inGrey(pens.hair, 0.35);
+  return [line('note', from, corner, thin), line('note', corner, centre, thin), ...crossHair('note', centre, { open: 0, reach: scale.capital }, pens.hair)];
 };
 
 /** The lines of rows and columns, and the places on them that carry nothing. */
@@ -83,6 +94,7 @@ const arrayShapes = (a: LaidArray, scale: Scale): readonly Shape[] => {
   return [
     ...columns.map((u) => line('note', at(u, -high), at(u, high), pens.centre)),
     ...rows.map((v) => line('note', at(-wide, v), at(wide, v), pens.centre)),
+    ...offsetShapes(a, scale),
     ...empty.map((p) => circle('note', p, scale.capital * 0.45, pens.hidden, 1)),
   ];
 };
@@ -92,7 +104,7 @@ const cornersOf = ({ centre, diameter }: Candidate['circles'][number]): readonly
   [-0.5, 0.5].map((s) => ({ x: centre.x + s * diameter, y: centre.y + s * diameter }));
 
 /** Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale. */
-export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayout, _speech: Speech, lettering: Lettering): Picture => {
+export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayout, speech: Speech, lettering: Lettering): Picture => {
   const placed = placedFeatures(face, located);
   const extent = extentOf(placed);
   const [first] = layout.candidates;
@@ -106,7 +118,7 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
       : [
           ...shown.circles.flatMap((c) => circleShapes(c, scale)),
           ...(shown.grid === null ? [] : gridShapes(shown.grid, shown, located)),
-          ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror, extent)),
+          ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror, shown, extent)),
           ...shown.arrays.flatMap((a) => arrayShapes(a, scale)),
         ];
   const measured = placed.flatMap(([f, at]) => [
@@ -136,7 +148,7 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
     ...named.shapes,
   ];
   const notes = [
-    shown === null ? (layout.rough === null ? 'No simple layout fits.' : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings do.`) : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${shown.says}.`,
+    shown === null ? (layout.rough === null ? 'No simple layout fits.' : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings do.`) : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${sayLayout(shown, (id) => face.features.find((f) => f.id === id)?.kind ?? 'hole', speech)}.`,
     `Ellipse: where the centre was measured, 95 %. Cross: where the maker meant it. Both steps and ellipses are drawn ${larger} times larger. ${viewedWords(face)}.`,
     ...(shown === null || shown.grid === null ? [] : [gridWords(shown.grid)]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),

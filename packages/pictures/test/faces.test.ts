@@ -77,3 +77,15 @@ describe('a crowded face', () => {
     for (const id of ids) expect(words).toContain(id);
   });
 });
+
+test('a layout says its free sizes in the unit that is spoken', () => {
+  const [face, located] = locatedIn(exampleJob('lift-pump'))[0] ?? [];
+  if (face === undefined || located === undefined) throw new Error('no pump');
+  const layout = layoutFace(face, located, { telling: false });
+  const [first] = layout.candidates;
+  if (first === undefined) throw new Error('no candidate');
+  const free = { ...layout, candidates: [{ ...first, circles: first.circles.map((c) => ({ ...c, size: null })) }] };
+  const wordsIn = (unit: 'in' | 'mm'): string => textsOf(captioned(layoutPicture(face, located, free, speechFor(unit), letters), letters)).map((t) => t.text).join(' ');
+  expect(wordsIn('in')).toContain('a circle of 7.500 in');
+  expect(wordsIn('mm')).toContain('a circle of 190.50 mm');
+});
