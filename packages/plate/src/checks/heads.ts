@@ -32,6 +32,8 @@ const underPart = (draft: Draft): HeadFindings => {
   const findings: Finding[] = [];
   const unsure = new Map<string, string[]>();
   for (const { hole, head, source } of headed(draft)) {
+    // A countersunk head lies flush by its very form.
+    if (head.kind === 'countersunk screw') continue;
     const footprint = draft.parts[onSide(head.side)];
     const met = meets(footprint, hole, head.diameter / 2);
     if (met === 'not known' && head.proud > 0) unsure.set(footprint.face, [...(unsure.get(footprint.face) ?? []), hole.id]);

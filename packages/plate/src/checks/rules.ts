@@ -15,7 +15,6 @@ export const rules = {
   'floor between cuts': 'weak',
   'nut under the other part': 'apart',
   'cap screw under the other part': 'apart',
-  'countersunk screw under the other part': 'apart',
   'room for the socket': 'apart',
   'seat of the nut or head': 'weak',
   'fasteners out of reach once the other part is on': 'apart',

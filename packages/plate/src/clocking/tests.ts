@@ -123,8 +123,9 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   });
   const clear = (h: (typeof heads)[number], radius: number, clocking: number): number => pose.clearOf(h.own === 0 ? 1 : 0, h.hole, h.own === 1, radius, clocking);
   const under = heads
-    .filter((h) => h.head.proud > 0)
-    .map((h): AngleTest => ({ rule: `${h.head.kind} under the other part`, of: [h.hole.id], margin: (c) => clear(h, h.head.diameter / 2, c), turns: null, web: null, rate: norm(h.hole) }));
+    .flatMap((h): readonly AngleTest[] =>
+      h.head.proud <= 0 || h.head.kind === 'countersunk screw' ? [] : [{ rule: `${h.head.kind} under the other part`, of: [h.hole.id], margin: (c) => clear(h, h.head.diameter / 2, c), turns: null, web: null, rate: norm(h.hole) }],
+    );
   const sides = ([0, 1] as const).map((own) => heads.filter((h) => h.own === own));
   const out = [...under, ...endsUnderPart(draft, pose)];
   if (sides.some((s) => s.length === 0)) return out;
