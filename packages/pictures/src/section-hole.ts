@@ -11,8 +11,11 @@ const cone = (u: number, wide: number, narrow: number, zWide: number, zNarrow: n
 
 const point118 = (59 * Math.PI) / 180;
 
-/** Height of what lies `deep` mm below the surface that one side's cutters meet. */
-const heightIn = (h: PlateHole, deep: number, side: 'A' | 'B'): number => (side === 'A' ? h.land[0] + deep : h.land[1] - deep);
+/** Height of what lies `deep` mm below the surface that one side's cutters meet; what would come through ends at the other side. */
+const heightIn = (h: PlateHole, deep: number, side: 'A' | 'B'): number => {
+  const within = Math.min(deep, h.land[1] - h.land[0]);
+  return side === 'A' ? h.land[0] + within : h.land[1] - within;
+};
 
 /** What a hole leaves empty on a line that passes its axis at distance d. */
 export const holeVoids = (h: PlateHole, u: number, d: number): readonly Piece[] => {

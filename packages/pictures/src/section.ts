@@ -95,5 +95,5 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
     `Cut through the centre, ${clocks[0] ?? ''} o'clock on the right and ${clocks[1] ?? ''} on the left as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below.${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`,
     ...(failed.length === 0 ? [] : [`Ringed twice with a bar, what does not hold: ${failureWords(plate, failed.map((f) => f.check))}.`]),
   ];
-  return sheet('Plate in section', [...shapes, ...failed.flatMap((f) => failure(f.at, { ...scale, capital: Math.min(scale.capital, t / 5) }))], notes, scale, 1, lettering);
+  return sheet('Plate in section', [...shapes, ...failed.flatMap((f) => failure(f.at, { ...scale, capital: Math.min(scale.capital, Math.max(t / 5, 0.6 * scale.capital)) }))], notes, scale, 1, lettering);
 };

@@ -55,6 +55,12 @@ test('a counterbore is cut from its own side, a blind hole from the side it is d
   expect(p.threads.map(([a, b]) => [Math.abs(a.x + 60), a.y, b.y])).toEqual([[5, 20, 8], [5, 20, 8]]);
 });
 
+test('a counterbore deeper than the plate ends at its other side', () => {
+  const deep = hole('H1', 60, { sink: { kind: 'counterbored', diameter: 20, depth: 27, side: 'B' } });
+  const heights = sectionProfile(plate('A', { bores: [], holes: [deep] })).voids.flat().map((p) => p.y);
+  expect([Math.min(...heights), Math.max(...heights)]).toEqual([0, 20]);
+});
+
 test('a hole past the edge is not drawn where there is no plate', () => {
   const p = sectionProfile(plate('A', { bores: [], holes: [hole('H1', 78, {}), hole('H2', 95, {})] }));
   expect(Math.max(...p.voids.flat().map((q) => q.x))).toBeLessThanOrEqual(80.0001);
