@@ -5,6 +5,7 @@ import { MOST_FASTENERS } from './face.js';
 import { reportingOf } from './reporting.js';
 import type { Candidate, FaceLayout, LaidCircle, TellingReading } from './types.js';
 import { sayApart, sayPlace } from './words/apart.js';
+import { sayAsked } from './words/asked.js';
 import { sayLayout, sayLine } from './words/candidate.js';
 import { byStrain, sayMove } from './words/moves.js';
 import { sayOdds } from './words/odds.js';
@@ -101,7 +102,7 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
 /** How to use what is sure where only a size is not. */
 const advice = (layout: FaceLayout, face: Face): readonly string[] => {
   const [first] = layout.candidates;
-  if (first === undefined || layout.chosen !== null || first.odds >= SURE) return [];
+  if (first === undefined || layout.chosen !== null || first.odds >= SURE || face.layout.kind === 'stated') return [];
   const sure = oddsOfArrangement(layout.candidates, first);
   const state = stateWithoutSizes(first, face.centre);
   if (sure < SURE || state === null) return [];
@@ -146,6 +147,7 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   }
   if (shown) paragraph(sayRival(layout, kindOf, speech));
   paragraph(layout.telling !== null ? sayTelling(layout.telling, speech) : shown && layout.chosen === null ? NONE_TELLS : null);
+  paragraph(sayAsked(face, located, layout, kindOf, speech));
   const items = [...cautions(face, located), ...advice(layout, face)];
   if (items.length > 0) blocks.push({ kind: 'list', items });
   return blocks;

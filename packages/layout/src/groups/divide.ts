@@ -24,24 +24,26 @@ const pick = (polar: Polar, kept: readonly number[]): Polar => ({
   distanceCovariance: select(polar.distanceCovariance, polar.headings.length, kept),
 });
 
+/** Standard deviations of the differences of headings, k × k. */
+const spreads = (polar: Polar): Float64Array => {
+  const k = polar.headings.length;
+  return Float64Array.from({ length: k * k }, (_, i) => Math.sqrt(differenceVariance(polar.headingCovariance, k, Math.floor(i / k), i % k)));
+};
+
 /** Members whose headings fall on n divisions counted from member `zero`. */
-const agreeing = (polar: Polar, zero: number, n: number): readonly number[] => {
+const agreeing = ({ headings }: Polar, sigma: Float64Array, zero: number, n: number): readonly number[] => {
   const part = (2 * Math.PI) / n;
-  return polar.headings.flatMap((a, k) => {
-    const d = a - (polar.headings[zero] ?? 0);
-    const rest = d - part * Math.round(d / part);
-    const v = differenceVariance(polar.headingCovariance, polar.headings.length, k, zero);
-    return Math.abs(rest) <= WIDE * Math.sqrt(v) + 1e-12 ? [k] : [];
-  });
+  const from = headings[zero] ?? 0;
+  const kept: number[] = [];
+  for (let k = 0; k < headings.length; k++) {
+    const d = (headings[k] ?? 0) - from;
+    if (Math.abs(d - part * Math.round(d / part)) <= WIDE * (sigma[k * headings.length + zero] as number) + 1e-12) kept.push(k);
+  }
+  return kept;
 };
 
 /** Most divisions that the headings could tell apart. */
-const finest = (polar: Polar): number => {
-  const k = polar.headings.length;
-  let most = 0;
-  for (let i = 0; i < k; i++) for (let j = 0; j < i; j++) most = Math.max(most, differenceVariance(polar.headingCovariance, k, i, j));
-  return Math.min(MOST_DIVISIONS, Math.floor((2 * Math.PI) / (FINEST * Math.sqrt(Math.max(most / 2, 1e-24)))));
-};
+const finest = (sigma: Float64Array): number => Math.min(MOST_DIVISIONS, Math.floor((2 * Math.PI * Math.SQRT2) / (FINEST * Math.max(...sigma, 1e-12))));
 
 /** Ways in which a set of features on one circle falls on equal divisions, the likeliest first. */
 export const divide = (measured: Measured, set: RingSet): readonly Divided[] => {
@@ -49,11 +51,13 @@ export const divide = (measured: Measured, set: RingSet): readonly Divided[] => 
   const least = 'own' in set.about ? 3 : 2;
   const found: { readonly group: Divided; readonly score: number }[] = [];
   const seen = new Set<string>();
-  for (let n = 2; n <= finest(polar); n++) {
+  const sigma = spreads(polar);
+  const last = finest(sigma);
+  for (let n = 2; n <= last; n++) {
     const subsets = new Map<string, readonly number[]>();
     for (const zero of polar.headings.keys()) {
       if ([...subsets.values()].some((s) => s.includes(zero))) continue;
-      const kept = agreeing(polar, zero, n);
+      const kept = agreeing(polar, sigma, zero, n);
       if (kept.length >= Math.max(least, Math.ceil(0.6 * set.members.length))) subsets.set(kept.join(' '), kept);
     }
     for (const [key, kept] of subsets) {

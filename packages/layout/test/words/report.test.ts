@@ -1,4 +1,5 @@
 import { type Report, distance, randomFrom, speechFor } from '@fayplate/core';
+import type { LayoutSpec } from '@fayplate/job';
 import { Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { layoutFace, layoutJson, layoutReport } from '../../src/index.js';
@@ -157,6 +158,29 @@ describe('how to state what is sure', () => {
     const truth = named([...onDivisions(200, 6, [0, 1, 2, 3, 4, 5]), ...onDivisions(100, 5, [0, 1, 2, 3, 4], undefined, 13)]);
     expect(circles(truth, 3)).toContain('only its sizes are not. To use it with the sizes as measured, state it in the job without the sizes: `layout: { circles: [{ divisions: 6, features: [P1, P2, P3, P4, P5, P6] }, { divisions: 5, features: [P7, P8, P9, P10, P11] }] }`');
   });
+});
+
+describe('a layout that the job asks for', () => {
+  const { face, located } = seen(named(onDivisions(190.5, 6, [0, 1, 2, 3, 4, 5])), 0.03, 3);
+  const layout = layoutFace(face, located);
+  const wordsFor = (spec: LayoutSpec): string => wordsOf(layoutReport({ ...face, layout: spec }, located, layout, speechFor('mm')));
+  const stated = (diameter: number): LayoutSpec => ({ kind: 'stated', circles: [{ diameter, divisions: 6, phase: null, about: null, features: null }], grid: null });
+
+  test('stated, and it fits: what the plate uses, and how well it fits', () => {
+    expect(wordsFor(stated(190.5))).toMatch(/The plate uses the layout that the job states, 6 studs equally divided on a 7 1\/2 in circle about spigot: a fit as bad would come by chance \d+ in 1000? times\./);
+  });
+
+  test('stated, and it does not fit: what disagrees', () => {
+    expect(wordsFor(stated(191.5))).toMatch(/The job states a layout, and no plate is made by it: .* does not fit the readings: P\d would move 0\.\d\d mm against its ± /);
+  });
+
+  test('intended, where one is taken and where none is', () => {
+    expect(wordsFor({ kind: 'intended' })).toContain('The plate uses these positions, for the job says `layout: intended`.');
+    const none = wordsOf(layoutReport({ ...face, layout: { kind: 'intended' } }, located, { ...layout, chosen: null }, speechFor('mm')));
+    expect(none).toContain('The job says `layout: intended`, and no plate is made by it: no layout is sure enough');
+  });
+
+  test('measured: not a word', () => expect(wordsFor({ kind: 'measured' })).not.toMatch(/The plate uses|The job s/));
 });
 
 describe('other verdicts', () => {

@@ -1,4 +1,4 @@
-import { type Point, distance } from '@fayplate/core';
+import { type Point, distance, subtract } from '@fayplate/core';
 import { along } from '../axes.js';
 
 /** Directions tried in a search round a quarter turn: each moves the farthest feature by an eighth of a step. */
@@ -13,9 +13,17 @@ export const peaks = (points: readonly Point[], zero: Point, step: number): read
   const far = Math.max(...points.map((p) => distance(p, zero)));
   const turns = Math.ceil((8 * far * Math.PI) / 2 / step);
   if (turns > MOST_TURNS || points.length < 3) return [];
-  const height = (k: number): number => points.reduce((s, p) => s + along(p, zero, (k * Math.PI) / 2 / turns).reduce((q, x) => q + Math.cos((2 * Math.PI * x) / step), 0), 0);
-  const heights = Array.from({ length: turns }, (_, k) => height(k));
-  return heights
+  const waves = (2 * Math.PI) / step;
+  const from = points.map((p) => subtract(p, zero));
+  const height = (k: number): number => {
+    const turn = (k * Math.PI) / 2 / turns;
+    const [c, s] = [waves * Math.cos(turn), waves * Math.sin(turn)];
+    let sum = 0;
+    for (const { x, y } of from) sum += Math.cos(c * x + s * y) + Math.cos(c * y - s * x);
+    return sum;
+  };
+  const heights = Float64Array.from({ length: turns }, (_, k) => height(k));
+  return [...heights]
     .flatMap((h, k) => (h > 4 * Math.sqrt(points.length) && h >= (heights[(k + 1) % turns] ?? 0) && h > (heights[(k + turns - 1) % turns] ?? 0) ? [{ h, k }] : []))
     .sort((p, q) => q.h - p.h)
     .slice(0, MOST_PEAKS)
