@@ -1,11 +1,10 @@
 /**
- * Starts from anything: shops of 3 to 60 holes, found without being told; χ² at the foot of the slope from where the search ends, beside
- * that from the truth. Arguments: first and last seed, `fixed` (readings allow one shape) or `rigid` (they only hold it fast where it is),
+ * Starts from anything: shops of 3 to 60 holes, found without being told; χ² of the shape settled on, beside that
+ * from a start at the truth. Arguments: first and last seed, `fixed` (readings allow one shape) or `rigid` (they only hold it fast where it is),
  * and what the clocks are: `none`, `loose` (up to 40° off), `right`; all kinds in turn where not said.
  */
-import { systemOf } from '../src/adjust/system.js';
-import { search } from '../src/start/search.js';
-import { slide } from '../src/start/slide.js';
+import { settle } from '../src/adjust/settle.js';
+import { startPositions } from '../src/start/start.js';
 import { type Clocks, shop } from '../test/start/shops.js';
 
 const [first, last] = [Number(process.argv[2] ?? 1), Number(process.argv[3] ?? 1000)];
@@ -15,13 +14,12 @@ const times: number[] = [];
 let bad = 0;
 for (let seed = first; seed <= last; seed++) {
   const s = shop(seed, { onlyRigid, ...(clocks === undefined ? {} : { clocks }) });
-  const equations = systemOf(s.network);
-  const truth = slide(equations, s.truth, 60, 1e-10).chi2;
+  const truth = settle(s.network, [{ values: s.truth, from: 'the truth' }]).adjustment.chi2;
   const before = process.cpuUsage().user;
-  const got = search(s.network);
+  const { adjustment } = settle(s.network, startPositions(s.network));
   times.push((process.cpuUsage().user - before) / 1e3);
-  const end = slide(equations, got.x, 60, 1e-10).chi2;
-  if (end <= truth + 1e-5 * (1 + truth)) continue;
+  const end = adjustment.chi2;
+  if (adjustment.stopped.converged && end <= truth + 1e-5 * (1 + truth)) continue;
   bad++;
   console.log(`  seed ${seed}: ${s.family}, ${s.network.unknowns.features.size} features; χ² ${end.toFixed(2)}, from the truth ${truth.toFixed(2)}`);
 }

@@ -87,3 +87,32 @@ export const reseat = (sketch: Sketch, equations: Equations, flaps: readonly Fla
   }
   return best;
 };
+
+/** Rivals no higher than this above the lowest are looked at in turn: two steps through one of them may lead lower still. */
+const RIVAL = 10;
+/** Rivals looked at, the lowest first. */
+const LOOKED_AT = 8;
+
+/**
+ * From an arrangement that the readings bear out, all others that they bear out about as well and that single moves, flaps and creases lead
+ * to, one after another; the lowest of them, or the `preferred` one of those equally low.
+ */
+export const amongRivals = (sketch: Sketch, equations: Equations, flaps: readonly Flap[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean): Slid => {
+  const known: Slid[] = [from];
+  const waiting = new Set(known);
+  const best = (): Slid => known.reduce((a, b) => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b));
+  for (let looked = 0; looked < LOOKED_AT; looked++) {
+    const limit = best().chi2 + RIVAL;
+    const next = [...waiting].filter((k) => k.chi2 <= limit).reduce<Slid | null>((a, b) => (a !== null && a.chi2 <= b.chi2 ? a : b), null);
+    if (next === null) break;
+    waiting.delete(next);
+    for (const x of [...promising(sketch, equations, next, thorough), ...turned(sketch, flaps, next.x, thorough.flaps), ...creased(sketch, next.x, thorough.creases)]) {
+      const end = slide(equations, x, 40);
+      const isNew = end.chi2 <= limit && known.every((k) => !(asLow(k.chi2, end.chi2) && asLow(end.chi2, k.chi2)) || preferred(end.x, k.x));
+      if (!isNew) continue;
+      known.push(end);
+      waiting.add(end);
+    }
+  }
+  return best();
+};

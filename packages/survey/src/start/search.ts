@@ -6,7 +6,7 @@ import { begin } from './beginnings.js';
 import { flapsOf } from './flaps.js';
 import { lift } from './lift.js';
 import { pressOf } from './press.js';
-import { asLow, quick, reseat, thorough } from './reseat.js';
+import { amongRivals, asLow, quick, reseat, thorough } from './reseat.js';
 import { sketchOf } from './sketch.js';
 import type { Slid } from './slide.js';
 import { soundButForFew, soundLimit } from './sound.js';
@@ -26,8 +26,8 @@ interface Standing extends Slid {
   readonly mended: boolean;
 }
 
-/** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some seconds' worth). */
-const EFFORT = { least: 10, first: 40, feature: 20, most: 800, cost: 6e9 } as const;
+/** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some ten seconds' worth, where nothing fits). */
+const EFFORT = { least: 10, first: 40, feature: 20, most: 1600, cost: 12e9 } as const;
 /** Turns of sliding in a lift: pressed from space, and in the plane. */
 const TURNS = { space: 60, plane: 150 } as const;
 /** What mending one arrangement takes, in lifts. */
@@ -103,7 +103,7 @@ export const search = (network: Network): Found => {
       now = mended(next);
       idle = -1;
     }
-    return now;
+    return now.chi2 < EXACT ? now : { ...now, ...amongRivals(sketch, equations, flaps, now, preferred) };
   };
   const lower = (a: Standing, b: Standing): Standing => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b);
   const weight = (s: Standing): number => (s.chi2 + EXACT) * WEARY ** s.idle;
