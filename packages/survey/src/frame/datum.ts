@@ -18,6 +18,9 @@ export interface Datum {
 
 const at = (x: Float64Array, f: FeatureSlots): Point => ({ x: x[f.x] as number, y: x[f.y] as number });
 
+/** A clock as far off as this is a slip, radians: it would turn the whole face, and one way or the other as a hair decides. */
+const SLIP = Math.PI / 2;
+
 interface Direction {
   readonly heading: number;
   /** How the heading grows, radians. */
@@ -77,13 +80,15 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
     const clock = face.features.find((g) => g.id === f.id)?.clock ?? null;
     return clock === null || f === centre ? [] : [{ clock, ...headingFrom(x, origin, originRows, f) }];
   });
-  const [first] = clocks;
-  if (first !== undefined) {
-    const turns = clocks.map((c) => c.clock - c.heading);
-    let turn = Math.atan2(turns.reduce((s, t) => s + Math.sin(t), 0), turns.reduce((s, t) => s + Math.cos(t), 0));
+  if (clocks.length > 0) {
+    const all = clocks.map((c) => c.clock - c.heading);
+    let turn = Math.atan2(all.reduce((s, t) => s + Math.sin(t), 0), all.reduce((s, t) => s + Math.cos(t), 0));
+    const meant = clocks.filter((_, i) => Math.abs(wrapAngle((all[i] ?? 0) - turn)) < SLIP);
+    const heard = 2 * meant.length > clocks.length ? meant : clocks;
+    const turns = heard.map((c) => c.clock - c.heading);
     // The mean of differences each taken the short way round: the least sum of squared clock differences.
     for (let pass = 0; pass < 5; pass++) turn += turns.reduce((s, t) => s + wrapAngle(t - turn), 0) / turns.length;
-    const row = combine(...clocks.map((c) => [-1 / clocks.length, c.row] as const));
+    const row = combine(...heard.map((c) => [-1 / heard.length, c.row] as const));
     return build({ origin: centre?.id ?? 'mean of centres', direction: 'clocks' }, turn, row);
   }
   const other = members.find((f) => f !== centre);

@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { adjust } from '../../src/adjust/adjust.js';
 import { datumOf } from '../../src/frame/datum.js';
 import { placeIn } from '../../src/frame/placed.js';
+import { locateFace } from '../../src/index.js';
 import { networkOf } from '../../src/network/network.js';
 import { everyKindShop, ringShop } from '../shops.js';
 import { simulate, truthVector } from '../simulate.js';
@@ -116,6 +117,13 @@ describe('a frame is exact by choice', () => {
       return clock === null ? [] : [Math.atan2(Math.sin(Math.atan2(f.y, f.x) - clock), Math.cos(Math.atan2(f.y, f.x) - clock))];
     });
     expect(off.reduce((s, o) => s + o, 0)).toBeCloseTo(0, 9);
+  });
+
+  test('one hour written wrongly by far does not turn the face', () => {
+    const plain = locate({ up: null });
+    const slipped = locateFace({ ...survey, face: { ...survey.face, up: null, features: survey.face.features.map((f) => (f.id === 'P3' && f.clock !== null ? { ...f, clock: f.clock + 2.8 } : f)) } });
+    const turn = (a: { x: number; y: number }, b: { x: number; y: number }): number => Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
+    expect(Math.abs(turn(plain.features.get('P1')!, slipped.features.get('P1')!))).toBeLessThan(0.15);
   });
 
   test('covarianceOf refuses a feature that is not located', () => {
