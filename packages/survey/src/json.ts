@@ -46,6 +46,7 @@ const faceJson = (face: LocatedFace): object => ({
   })),
   false_alarm: face.falseAlarm,
   undetermined: face.undetermined,
+  aside: face.aside.map((a) => a.id),
   freedoms: face.freedoms,
   next: face.next.map((n) => ({ reading: n.reading, instrument: n.instrument, reduces: Object.fromEntries(n.reduces) })),
   zeros: Object.fromEntries([...face.zeros].map(([name, z]) => [name, { value: said(z.measures, z.value), plus_minus: said(z.measures, z.plusMinus) }])),

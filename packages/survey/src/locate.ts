@@ -56,6 +56,7 @@ export const answer = ({ adjustment, system, hand, warnings }: Settled, next = t
     fit: { dof, chi2, p: dof > 0 ? chiSquareTail(chi2, dof) : null, sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0) },
     suspects: sound ? suspectsOf(snoop(adjustment, system)) : [],
     undetermined,
+    aside: network.aside,
     freedoms: sound && nothingLoose(adjustment, placed) ? [] : freedomsOf(adjustment, datum, unreadOf(network)),
     next: sound && next ? nextReadings(adjustment, datum, placed, undetermined) : [],
     zeros: zerosOf(adjustment),

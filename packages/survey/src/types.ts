@@ -93,6 +93,8 @@ export interface LocatedFace {
   readonly fit: Fit;
   readonly suspects: readonly Suspect[];
   readonly undetermined: readonly string[];
+  /** What takes no part, set aside in the job or when asked: a reading, one of an `at`'s two or a stated diameter, with its text. */
+  readonly aside: readonly { readonly id: string; readonly text: string }[];
   /** In plain words: what can still move, and about what. */
   readonly freedoms: readonly string[];
   readonly next: readonly NextReading[];

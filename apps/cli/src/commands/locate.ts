@@ -17,12 +17,12 @@ export const locate: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('locate', path, options, io, async ({ job, speech, warn }) => {
-          const [{ locatedIn }, { fittedReport, locateJson, locateReport }] = await Promise.all([import('../located.js'), import('@fayplate/survey')]);
+          const [{ locatedIn }, { fittedReport, isSound, locateJson, locateReport }] = await Promise.all([import('../located.js'), import('@fayplate/survey')]);
           const faces = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside: options.setAside ?? [], next: true, warn }) }));
           if (options.picture !== undefined) {
             await savePictures(io, options.picture, (draw, letters) => faces.map(({ face, located }) => ({ name: face.name, drawing: draw.facePicture(face, located, speech, letters) })), options.force === true);
           }
-          const sound = faces.every(({ located }) => located.suspects.length === 0 && located.undetermined.length === 0);
+          const sound = faces.every(({ located }) => isSound(located));
           return {
             code: sound ? 0 : 1,
             json: locateJson(faces.map((f) => f.located)),

@@ -127,7 +127,7 @@ export const locatedOf = (name: string, frame: Frame, ids: readonly string[], po
     return covariance.selection(rows, rows).to2DArray();
   };
   return {
-    name, frame, features, readings: [], fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 }, suspects: [], undetermined: [], freedoms: [],
+    name, frame, features, readings: [], fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 }, suspects: [], undetermined: [], aside: [], freedoms: [],
     next: [], zeros: new Map(), hand: { settled: true, by: 'clocks' }, bench: null, falseAlarm: 0,
     stopped: { converged: true, why: 'steps are negligible', turns: 1 }, warnings: [], covarianceOf,
   };

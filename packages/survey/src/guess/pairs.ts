@@ -29,7 +29,7 @@ export const wrongFeatures = (misfit: Misfit): readonly Slip[] => {
     list.flatMap((features) => {
       const would = misfit.wouldRead(kind, features);
       if (would === null) return [];
-      return [{ says: `wrong ${features.length === 1 ? 'feature' : 'pair'}: fits ${kind} ${features.join(' ')}`, left: misfit.value - would, weight: weight / list.length }];
+      return [{ says: `the wrong ${features.length === 1 ? 'feature' : features.length === 2 ? 'pair' : 'features'}: it fits ${kind} ${features.join(' ')}`, left: misfit.value - would, weight: weight / list.length }];
     });
   return [...slips(near, WEIGHT), ...slips(far, WEIGHT / 5)];
 };

@@ -12,6 +12,8 @@ export interface Network {
   readonly instruments: ReadonlyMap<string, Instrument>;
   /** The readings that take part: neither `aside` in the file nor set aside now. */
   readonly readings: readonly Reading[];
+  /** What takes no part: readings with their text, then single observations. */
+  readonly aside: readonly { readonly id: string; readonly text: string }[];
   readonly unknowns: Unknowns;
   /** Readings in their order, then stated diameters, then shared zero errors. */
   readonly observations: readonly Observation[];
@@ -56,12 +58,15 @@ export const networkOf = ({ face, instruments }: Survey, setAside: readonly stri
     const e = equation([{ slot: unknowns.zeros.get(i.name) ?? 0 }], coordinateModel, null);
     return { ...e, id: say, text: say, kind: 'zero', reading: null, measures: i.measures, value: 0, sigma: (i.zero ?? 0) / 2 };
   });
+  const observations = [...readings.flatMap((r) => observe(r, unknowns)), ...diameters, ...zeros];
+  const aside = [...face.readings.filter((r) => r.aside || left.has(r.id)), ...observations.filter((o) => left.has(o.id))];
   return {
     face,
     instruments,
     readings,
+    aside: aside.map(({ id, text }) => ({ id, text: text.replace(/^aside\s+/, '') })),
     unknowns,
-    observations: [...readings.flatMap((r) => observe(r, unknowns)), ...diameters, ...zeros].filter((o) => !left.has(o.id)),
+    observations: observations.filter((o) => !left.has(o.id)),
     bench: readings.some((r) => r.kind === 'at' || r.kind === 'touch'),
   };
 };

@@ -13,7 +13,7 @@ const frameWords = (frame: Frame): string => {
 
 /** Which way the face is seen, from where the numbers run, and whether the mirror image is ruled out. */
 export const standWords = (face: Face, located: LocatedFace): string =>
-  `${viewWords(face.viewed)}. ${frameWords(located.frame)}. ${located.hand.settled ? `That this is not the mirror image is settled by ${located.hand.by}.` : 'Nothing says whether this shape or its mirror image is meant.'}`;
+  `${viewWords(face.viewed)}. ${frameWords(located.frame)}.${located.hand.settled ? ` That this is not the mirror image is settled by ${located.hand.by}.` : ''}`;
 
 /** The centres, one a row. A ± of nought is one that the frame was chosen to make so. */
 export const centresTable = (located: LocatedFace, speech: Speech): Block => ({

@@ -1,6 +1,7 @@
 import type { Report, Speech } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { LocatedFace } from '../types.js';
+import { agrees, isSound } from '../verdict.js';
 import { sayAmount } from './amount.js';
 import { centresTable, standWords } from './centres.js';
 import { listWords } from './chance.js';
@@ -8,12 +9,15 @@ import { fitWords } from './fit.js';
 import { nextBlocks } from './next.js';
 import { suspectBlocks } from './suspects.js';
 
-const verdictWords = ({ stopped, undetermined, suspects }: LocatedFace): string => {
+const verdictWords = (located: LocatedFace): string => {
+  const { stopped, undetermined, suspects } = located;
   if (!stopped.converged) return `No answer was found: ${stopped.why}`;
   const faults = [
     ...(undetermined.length === 0 ? [] : [`the readings do not fix ${listWords(undetermined)}`]),
     ...(suspects.length === 0 ? [] : [`${suspects.length === 1 ? 'reading' : 'readings'} ${listWords(suspects.map((s) => s.reading))} ${suspects.length === 1 ? 'does' : 'do'} not agree with the rest`]),
   ];
+  if (faults.length === 0 && !agrees(located)) return 'Every centre is fixed, but the readings together agree worse than their ± allow, and none stands out as the one that is wrong.';
+  if (faults.length === 0 && !located.hand.settled) return 'Every centre is fixed, but nothing says whether this shape or its mirror image is meant.';
   const said = faults.join('; ');
   return faults.length === 0 ? 'Every centre is fixed, and no reading stands out from the rest.' : `${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
 };
@@ -24,13 +28,14 @@ const zeroWords = (located: LocatedFace, speech: Speech): readonly string[] =>
     return `All readings by ${name} are about ${amount} too ${z.value > 0 ? 'large' : 'small'} (± ${sayAmount(z.plusMinus, z.measures, speech)}), and are taken so.`;
   });
 
+const asideWords = ({ aside }: LocatedFace): readonly string[] => aside.map(({ id, text }) => (id === text ? `Set aside, and taking no part: ${text}.` : `Set aside, and taking no part: reading ${id}, ${text}.`));
+
 /** One face in words: the verdict, the centres with their ±, how the readings agree, suspects, what is loose, and what to measure next. */
 export const locateReport = (face: Face, located: LocatedFace, speech: Speech): Report => {
-  const ok = located.stopped.converged && located.suspects.length === 0 && located.undetermined.length === 0;
   const list = (items: readonly string[]): Report => (items.length === 0 ? [] : [{ kind: 'list', items }]);
   const head: Report = [
     { kind: 'heading', level: 2, text: `Centres of ${face.name}` },
-    { kind: 'verdict', ok, text: verdictWords(located) },
+    { kind: 'verdict', ok: isSound(located), text: verdictWords(located) },
   ];
   if (!located.stopped.converged) return [...head, ...list(located.warnings)];
   return [
@@ -38,7 +43,7 @@ export const locateReport = (face: Face, located: LocatedFace, speech: Speech): 
     { kind: 'paragraph', text: standWords(face, located) },
     ...(located.features.size === 0 ? [] : [centresTable(located, speech)]),
     { kind: 'paragraph', text: fitWords(located) },
-    ...list([...located.freedoms, ...zeroWords(located, speech), ...located.warnings]),
+    ...list([...located.freedoms, ...asideWords(located), ...zeroWords(located, speech), ...located.warnings]),
     ...suspectBlocks(located, speech),
     ...nextBlocks(located, speech),
   ];

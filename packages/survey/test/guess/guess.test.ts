@@ -37,7 +37,7 @@ describe('a plain guess at what went wrong', () => {
     ['between for over', misfit('over A B = 49.97', 'over', 49.97, 70), 'between read for over'],
     ['mm typed as inches', misfit('over A B = 70.02', 'over', 70.02 * IN, 70, 'in'), 'mm typed as inches'],
     ['inches typed as mm', misfit('over A B = 2.756 mm', 'over', 2.756, 70, 'mm'), 'inches typed as mm'],
-    ['the wrong pair', misfit('over A B = 86.33', 'over', 86.33, 70), 'wrong pair: fits over C B'],
+    ['the wrong pair', misfit('over A B = 86.33', 'over', 86.33, 70), 'the wrong pair: it fits over C B'],
   ])('%s', (_, at, says) => {
     expect(guessSlip(at)).toBe(says);
   });

@@ -1,4 +1,4 @@
-import { type Report, speechFor } from '@fayplate/core';
+import { type Report, randomFrom, speechFor } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { type Survey, locateFace, locateReport } from '../../src/index.js';
 import { chanceWords } from '../../src/words/chance.js';
@@ -40,6 +40,41 @@ describe('a face in words', () => {
     expect(textOf(report)).toContain('A is straight up');
     expect(textOf(report)).toContain('1 reading to spare');
     expect(textOf(report)).not.toContain('suspect reading');
+  });
+
+  test('a shape whose mirror image fits as well is not called plainly fixed', () => {
+    const s = job();
+    const bare = { ...s, face: { ...s.face, features: s.face.features.map((f) => ({ ...f, clock: null })) } };
+    expect(said(bare)[1]).toMatchObject({ kind: 'verdict', text: expect.stringContaining('mirror image') });
+    expect(said(s)[1]).toMatchObject({ kind: 'verdict', text: expect.not.stringContaining('mirror image') });
+  });
+
+  test('what takes no part is said, in the file or when asked', () => {
+    const s = job((words, v) => (words === 'over A B' ? v + 5 : v));
+    const words = textOf(locateReport(s.face, locateFace(s, { setAside: ['1'] }), speechFor('mm')));
+    expect(words).toContain('Set aside, and taking no part: reading 1, over A B');
+    expect(textOf(said(s))).not.toContain('Set aside');
+    const inFile = { ...s, face: { ...s.face, readings: s.face.readings.map((r) => ({ ...r, aside: r.id === '1' })) } };
+    expect(locateFace(inFile).aside).toEqual([{ id: '1', text: s.face.readings[0]?.text }]);
+    const marked = { ...s, face: { ...s.face, readings: s.face.readings.map((r) => (r.id === '1' ? { ...r, aside: true, text: `aside ${r.text}` } : r)) } };
+    expect(textOf(said(marked))).toContain('reading 1, over A B');
+  });
+
+  test('readings that all disagree a little, none of them much, are not called sound', () => {
+    // Every distance between twelve points on a circle, each 1.42 standard uncertainties long or short.
+    const random = randomFrom(12);
+    const angles = Array.from({ length: 12 }, (_, k) => Math.PI / 2 - (2 * Math.PI * k) / 12);
+    const readings = angles.flatMap((a, i) =>
+      angles.slice(i + 1).map((b, k) => reading(`centres H${i} H${i + 1 + k}`, 120 * Math.abs(Math.sin((a - b) / 2)) + (random.uniform() < 0.5 ? 0.0355 : -0.0355), 0.05)),
+    );
+    const s = survey(angles.map((clock, k) => feature(`H${k}`, { clock })), readings);
+    const located = locateFace(s);
+    expect(located.suspects).toEqual([]);
+    expect(located.fit.p).toBeLessThan(0.001);
+    const report = locateReport(s.face, located, speechFor('mm'));
+    expect(report[1]).toMatchObject({ kind: 'verdict', ok: false });
+    expect(textOf(report)).toContain('agree worse than their ± allow');
+    expect(textOf(report)).not.toContain('no reading stands out from the rest');
   });
 
   test('a misread one: size, what it moves, a guess, the least error that would be found', () => {
