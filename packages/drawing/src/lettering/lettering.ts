@@ -14,9 +14,15 @@ const once = <T>(make: () => T): (() => T) => {
 
 const digit = /^\d$/;
 
-const lay = (face: Face, text: string, capital: number): LaidText => {
+/** A text set in the units of its font. */
+interface Line {
+  readonly glyphs: LaidText['glyphs'];
+  readonly advance: number;
+  readonly missing: readonly string[];
+}
+
+const setOf = (face: Face, text: string): Line => {
   const { characters, missing } = spell(text, face.draws);
-  const scale = capital / face.capital;
   let pen = 0;
   let before: { readonly id: number; readonly text: string } | null = null;
   const glyphs: LaidText['glyphs'][number][] = [];
@@ -24,11 +30,28 @@ const lay = (face: Face, text: string, capital: number): LaidText => {
     const id = face.idOf(character);
     // Figures keep one width, so that columns of them line up.
     if (before !== null && !(digit.test(character) && digit.test(before.text))) pen += face.kern(before.id, id);
-    glyphs.push({ id, at: pen * scale, text: character });
+    glyphs.push({ id, at: pen, text: character });
     pen += face.glyph(id).advance;
     before = { id, text: character };
   }
-  return { glyphs, width: pen * scale, scale, missing };
+  return { glyphs, advance: pen, missing };
+};
+
+const kept = new WeakMap<Face, Map<string, Line>>();
+
+/** A label is measured, placed and drawn, on a sheet and on a page: it is set once. */
+const lineOf = (face: Face, text: string): Line => {
+  const lines = kept.get(face) ?? new Map<string, Line>();
+  kept.set(face, lines);
+  const line = lines.get(text) ?? setOf(face, text);
+  lines.set(text, line);
+  return line;
+};
+
+const lay = (face: Face, text: string, capital: number): LaidText => {
+  const { glyphs, advance, missing } = lineOf(face, text);
+  const scale = capital / face.capital;
+  return { glyphs: glyphs.map((g) => ({ ...g, at: g.at * scale })), width: advance * scale, scale, missing };
 };
 
 const moved = (contour: GlyphContour, k: number, dx: number): GlyphContour => {
@@ -54,7 +77,10 @@ export const lettering = (files: FontFiles): Lettering => {
   };
   return {
     lay: (text, capital, weight) => lay(faces[weight](), text, capital),
-    width: (text, capital, weight) => lay(faces[weight](), text, capital).width,
+    width: (text, capital, weight) => {
+      const face = faces[weight]();
+      return lineOf(face, text).advance * (capital / face.capital);
+    },
     glyph: (id, weight) => faces[weight]().glyph(id),
     outline: (text, capital, weight) => {
       const face = faces[weight]();

@@ -1,4 +1,4 @@
-import { type Path, type Point, circlePath, distance, edgesOf, flatten, signedArea } from '@fayplate/core';
+import { type Path, type Point, circlePath, distance, edgesOf, flatten, norm, signedArea } from '@fayplate/core';
 
 /**
  * One closed boundary of a horizontal section, counter-clockwise from +z: a capsule (all points within `radius` of the line a–b: a circle where
@@ -80,15 +80,24 @@ const polygonOf = (path: Path): readonly Point[] => {
   return polygon;
 };
 
+const lies = new WeakMap<Path, Map<string, 'crossing' | 'apart' | 'within'>>();
+
+/** Asked of the same two in every layer, so kept. */
 const lieToOutline = (a: Ring, b: Ring): Lie => {
   const [outline, other] = a.capsule === null ? [a, b] : [b, a];
-  const c = other.capsule;
+  const known = lies.get(outline.path) ?? new Map<string, 'crossing' | 'apart' | 'within'>();
+  lies.set(outline.path, known);
+  const how = known.get(other.key) ?? howInOutline(outline, other.capsule);
+  known.set(other.key, how);
+  return how === 'within' ? (outline === b ? 'inside' : 'around') : how;
+};
+
+const howInOutline = (outline: Ring, c: Capsule | null): 'crossing' | 'apart' | 'within' => {
   if (c === null) return 'crossing';
   const polygon = polygonOf(outline.path);
   const clear = polygon.reduce((least, p, i) => Math.min(least, segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)), Number.POSITIVE_INFINITY);
   if (clear < c.radius + CLEAR) return 'crossing';
-  if (!holds(polygon, c.a)) return 'apart';
-  return outline === b ? 'inside' : 'around';
+  return holds(polygon, c.a) ? 'within' : 'apart';
 };
 
 const holds = (polygon: readonly Point[], p: Point): boolean =>
@@ -103,7 +112,7 @@ const toSegment = (p: Point, a: Point, b: Point): number => {
   const dy = b.y - a.y;
   const l2 = dx * dx + dy * dy;
   const t = l2 === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / l2));
-  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+  return norm({ x: p.x - a.x - t * dx, y: p.y - a.y - t * dy });
 };
 
 const side = (a: Point, b: Point, p: Point): number => (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
