@@ -7,9 +7,9 @@ import { writeWhole } from './files/write.js';
 import { ask } from './terminal/ask.js';
 import { wantsColour } from './terminal/colour.js';
 
-/** A pipe that is closed early (`| head`) ends the program quietly. */
+/** A pipe that is closed early (`| head`) ends the program quietly, with the status that it has come to. */
 const quietPipe = (error: NodeJS.ErrnoException): void => {
-  if (error.code === 'EPIPE') process.exit(0);
+  if (error.code === 'EPIPE') process.exit();
   throw error;
 };
 

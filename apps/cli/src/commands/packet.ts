@@ -25,7 +25,7 @@ export const packet: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('packet', path, options, io, async ({ job, speech, warn }) => {
-          if (options.out === '-') throw new Refusal('a packet is many files: give --out a folder');
+          if (options.out === '-' || options.out.trim() === '') throw new Refusal('a packet is many files: give --out a folder, such as . for this one');
           const [{ fittedWords, platedFaces, studyOf }, { packetFiles }] = await Promise.all([import('../study.js'), import('../packet/files.js')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],

@@ -35,6 +35,7 @@ const words: Readonly<Record<string, string>> = {
   ENOSPC: 'the disk is full',
   EDQUOT: 'the disk quota is used up',
   EROFS: 'the disk can only be read',
+  ENOENT: 'no folder can be made there',
   EACCES: 'you have no right to write there',
   EPERM: 'you have no right to write there',
   ENOTDIR: 'part of the path is a file, not a folder',
@@ -66,9 +67,21 @@ const refuseForeign = (path: string, force: boolean): void => {
   if (!force && !isOurs(headOf(path))) throw new WriteRefused(`${path} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`);
 };
 
+/** With those above it, one by one: Node's own recursive way never ends where the system has no room for a folder (below /proc). */
+const makeFolder = (path: string): void => {
+  if (statOf(path) !== null) return;
+  makeFolder(dirname(path));
+  try {
+    mkdirSync(path);
+  } catch (error) {
+    // Another run may have made it meanwhile.
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
+  }
+};
+
 /** Beside its target, whole and on the disk; answers with its name. */
 const writeBeside = ({ path, content }: WrittenFile, parts: string[]): string => {
-  mkdirSync(dirname(path), { recursive: true });
+  makeFolder(dirname(path));
   const part = join(dirname(path), `.${basename(path)}.${Math.random().toString(36).slice(2, 10)}.part`);
   const handle = openSync(part, 'wx');
   parts.push(part);

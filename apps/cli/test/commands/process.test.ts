@@ -1,22 +1,25 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { go } from '../support/go.js';
-import { pump, root } from '../support/pump.js';
+import { changed, pump, root } from '../support/pump.js';
 
 const job = join(root, 'examples/lift-pump/job.yaml');
 const bash = '/bin/bash';
 const hasBash = spawnSync(bash, ['-c', 'true']).status === 0;
 let folder = '';
 let program = '';
+let wrong = '';
 
 // A program of its own from the sources: what stands in `bundle` may be of yesterday.
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'fayplate-process-'));
   program = join(folder, 'fayplate.mjs');
+  wrong = join(folder, 'wrong.yaml');
+  writeFileSync(wrong, changed('over P4 P10 = 7.873', 'over P4 P10 = 7.973'));
   await build({
     stdin: { contents: "import { main } from './src/entry.js'; await main(process.argv.slice(2));", resolveDir: join(import.meta.dirname, '../..') },
     bundle: true,
@@ -43,14 +46,16 @@ describe('as a process', () => {
   });
 
   test('ends quietly where the reader of its output goes away', async () => {
-    const child = spawn(process.execPath, [program, 'table', job], { stdio: ['ignore', 'pipe', 'pipe'] });
-    let said = '';
-    child.stderr.on('data', (d: Buffer) => {
-      said += d.toString();
-    });
-    child.stdout.destroy();
-    const status = await new Promise((resolve) => child.once('exit', resolve));
-    expect([status, said]).toEqual([0, '']);
+    for (const [args, ends] of [[['table', job], 0], [['locate', wrong], 1]] as const) {
+      const child = spawn(process.execPath, [program, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
+      let said = '';
+      child.stderr.on('data', (d: Buffer) => {
+        said += d.toString();
+      });
+      child.stdout.destroy();
+      const status = await new Promise((resolve) => child.once('exit', resolve));
+      expect([status, said]).toEqual([ends, '']);
+    }
   });
 
   test('says a missing and an unreadable file in words', () => {
@@ -82,6 +87,18 @@ describe('- is standard output', () => {
       expect([args[0], code, files.size]).toEqual([args[0], 2, 0]);
       expect(err).toContain('file');
     }
+  });
+});
+
+describe.each([
+  ['zsh', ['-n', '/dev/stdin']],
+  ['fish', ['--no-execute', '/dev/stdin']],
+] as const)('completions in %s', (shell, check) => {
+  test.skipIf(spawnSync(shell, ['-c', 'true']).status !== 0)('are sound to it (skipped where it is not installed)', async () => {
+    const { out } = await go(['completions', shell], {});
+    const read = (script: string) => spawnSync(shell, check, { input: script, encoding: 'utf8' });
+    expect(read(out)).toMatchObject({ status: 0, stderr: '' });
+    expect(read(`${out}\nif (`).status).not.toBe(0);
   });
 });
 

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
@@ -73,6 +73,8 @@ describe('writing files whole', () => {
     // The superuser may write anywhere: then there is nothing to refuse.
     if (process.getuid?.() !== 0) expect(() => put(join(locked, 'a'), 'x')).toThrow(/no right to write/);
     expect(() => put('/dev/full/x', 'x')).toThrow(WriteRefused);
+    // Where there is no /proc, this is an ordinary place that nobody but the superuser may write to.
+    if (existsSync('/proc/self')) expect(() => put('/proc/none/x', 'x')).toThrow(/no folder can be made there/);
     // A device would be done away with by renaming over it, forced or not.
     for (const force of [false, true]) expect(() => put('/dev/null', 'x', force)).toThrow(/no ordinary file/);
   });
