@@ -91,12 +91,15 @@ describe('- is standard output', () => {
 });
 
 describe.each([
-  ['zsh', ['-n', '/dev/stdin']],
-  ['fish', ['--no-execute', '/dev/stdin']],
+  ['zsh', '-n'],
+  ['fish', '--no-execute'],
 ] as const)('completions in %s', (shell, check) => {
   test.skipIf(spawnSync(shell, ['-c', 'true']).status !== 0)('are sound to it (skipped where it is not installed)', async () => {
     const { out } = await go(['completions', shell], {});
-    const read = (script: string) => spawnSync(shell, check, { input: script, encoding: 'utf8' });
+    const read = (script: string) => {
+      writeFileSync(join(folder, shell), script);
+      return spawnSync(shell, [check, join(folder, shell)], { encoding: 'utf8' });
+    };
     expect(read(out)).toMatchObject({ status: 0, stderr: '' });
     expect(read(`${out}\nif (`).status).not.toBe(0);
   });
