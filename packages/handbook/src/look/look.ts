@@ -1,4 +1,5 @@
 import { lookClearance } from './clearance.js';
+import { lookDowel } from './dowel.js';
 import { lookDrill } from './drill.js';
 import { lookFit } from './fit.js';
 import { lookHardware } from './hardware.js';
@@ -15,13 +16,14 @@ const pages: Readonly<Record<LookKind, (what: string) => Looked>> = {
   clearance: lookClearance,
   'tap drill': lookTapDrill,
   hardware: lookHardware,
+  dowel: lookDowel,
   fit: lookFit,
   material: lookMaterial,
   paper: lookPaper,
 };
 
 /** Other words for the same page. */
-const also: Readonly<Record<string, LookKind>> = { tap: 'tap drill', nut: 'hardware', washer: 'hardware', screw: 'hardware', hole: 'clearance', fits: 'fit' };
+const also: Readonly<Record<string, LookKind>> = { tap: 'tap drill', tapdrill: 'tap drill', nut: 'hardware', washer: 'hardware', screw: 'hardware', hole: 'clearance', fits: 'fit' };
 
 const kindOf = (text: string): LookKind | null => {
   const k = text.trim().toLowerCase().replace(/[-_\s]+/g, ' ');
@@ -29,7 +31,7 @@ const kindOf = (text: string): LookKind | null => {
   return known ?? (Object.hasOwn(also, k) ? (also[k] ?? null) : null);
 };
 
-/** Opens the handbook at a kind (`thread`, `drill`, `clearance`, `tap drill`, `hardware`, `fit`, `material`, `paper`) for one thing. */
+/** Opens the handbook at a kind (`thread`, `drill`, `clearance`, `tap drill`, `hardware`, `dowel`, `fit`, `material`, `paper`) for one thing. */
 export const look = (kind: string, what: string): Looked => {
   const known = kindOf(kind);
   if (known === null)

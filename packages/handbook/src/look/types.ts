@@ -11,5 +11,5 @@ export interface Refused {
   readonly nearest: string | null;
 }
 
-export const lookKinds = ['thread', 'drill', 'clearance', 'tap drill', 'hardware', 'fit', 'material', 'paper'] as const;
+export const lookKinds = ['thread', 'drill', 'clearance', 'tap drill', 'hardware', 'dowel', 'fit', 'material', 'paper'] as const;
 export type LookKind = (typeof lookKinds)[number];

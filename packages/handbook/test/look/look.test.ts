@@ -23,6 +23,10 @@ describe('the handbook answers', () => {
     ['clearance', 'M10 close', { fit: 'close', diameter: 10.5 }],
     ['clearance', '3/8-16 UNC loose', { drill: '27/64' }],
     ['hardware', 'M10', { nut: expect.objectContaining({ across_flats: 16 }) }],
+    // ISO 8734 m6 on 8: 8.006 to 8.015; H7: 8.000 to 8.015 (ISO 286). ASME B18.8.2: 5/16 is 0.3126 to 0.3128 in about 0.3127.
+    ['dowel', '8', { diameter: 8, pin: { least: expect.closeTo(8.006, 9), most: expect.closeTo(8.015, 9) }, hole: { name: 'H7', least: 8, most: expect.closeTo(8.015, 9) }, play: { least: expect.closeTo(-0.015, 9), most: expect.closeTo(0.009, 9) } }],
+    ['dowels', '5/16', { diameter: expect.closeTo(7.9375, 9), pin: { least: expect.closeTo(0.3126 * 25.4, 9), most: expect.closeTo(0.3128 * 25.4, 9) } }],
+    ['tapdrill', 'M10', { drill: '8.5 mm' }],
     ['fit', 'H7/g6 100 mm', { clearance: { least: expect.closeTo(0.012, 9), most: expect.closeTo(0.069, 9) } }],
     ['fit', '60 H7', { nominal: 60 }],
     ['material', 'Aluminum', { name: 'aluminium', density: 2700 }],
@@ -36,6 +40,7 @@ describe('the handbook answers', () => {
       ...papers.map((p) => ['paper', p.name] as const),
       ...materials.rows.map((m) => ['material', m.name] as const),
       ['hardware', 'M12'] as const,
+      ['dowel', '1/4 in'] as const,
       ['fit', 'H7/p6 30'] as const,
     ]) {
       const found = look(kind, what);
@@ -58,6 +63,9 @@ describe('the handbook answers', () => {
 describe('what it does not have is refused with what comes closest', () => {
   test.each([
     ['thread', 'M13', 'M12'],
+    ['dowel', '9 mm', '8 mm'],
+    ['dowel', '0.31 in', '5/16 in'],
+    ['dowel', 'thick', '8 mm'],
     ['thread', 'M100', 'M64'],
     ['thread', '18ba', '16 BA'],
     ['thread', '3/8-30 bsf', '3/8 BSF'],
