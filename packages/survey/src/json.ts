@@ -43,6 +43,7 @@ const faceJson = (face: LocatedFace): object => ({
     guess: s.guess,
     moves: Object.fromEntries(s.moves),
     ties: [s.reading, ...s.tiedWith],
+    slips: s.slips.map((t) => ({ reading: t.reading, error: said(t.measures, t.error), guess: t.guess })),
   })),
   false_alarm: face.falseAlarm,
   undetermined: face.undetermined,

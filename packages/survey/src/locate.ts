@@ -54,7 +54,7 @@ export const answer = ({ adjustment, system, hand, warnings }: Settled, next = t
     features: sound ? locatedFeatures(adjustment, datum, placed) : new Map(),
     readings,
     fit: { dof, chi2, p: dof > 0 ? chiSquareTail(chi2, dof) : null, sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0) },
-    suspects: sound ? suspectsOf(snoop(adjustment, system)) : [],
+    suspects: sound ? suspectsOf(snoop(adjustment, system), system) : [],
     undetermined,
     aside: network.aside,
     freedoms: sound && nothingLoose(adjustment, placed) ? [] : freedomsOf(adjustment, datum, unreadOf(network)),

@@ -75,6 +75,17 @@ export interface Suspect {
   readonly moves: ReadonlyMap<string, number>;
   /** Other readings that no computation can tell from this one. */
   readonly tiedWith: readonly string[];
+  /** Of these, the ones whose error would have the size of a common slip. */
+  readonly slips: readonly TiedSlip[];
+}
+
+/** A reading tied with a suspect, taken as the one that is wrong in its place. */
+export interface TiedSlip {
+  readonly reading: string;
+  /** Its error if it is the one, mm or radians. */
+  readonly error: number;
+  readonly measures: 'length' | 'angle';
+  readonly guess: string;
 }
 
 export interface NextReading {

@@ -200,7 +200,7 @@ describe('other verdicts', () => {
     const { face, located } = faceOf(made, measure(made, randomFrom(9)));
     const [spare] = face.features.slice(-1);
     if (spare === undefined) throw new Error('no feature');
-    const suspect = { reading: '7', measures: 'length', standardized: 8, error: 2.54, detectable: 0.1, guess: null, moves: new Map(), tiedWith: [] } as const;
+    const suspect = { reading: '7', measures: 'length', standardized: 8, error: 2.54, detectable: 0.1, guess: null, moves: new Map(), tiedWith: [], slips: [] } as const;
     const doubtful = { ...located, suspects: [suspect], undetermined: ['P9'] };
     const wide = { ...face, features: [...face.features, { ...spare, id: 'P9' }] };
     const words = wordsOf(layoutReport(wide, doubtful, layoutFace(wide, doubtful), speechFor('mm')));

@@ -15,6 +15,16 @@ const movesWords = ({ moves }: Suspect, speech: Speech): string => {
   return named.length === 0 ? 'Without it no centre moves.' : `Without it ${listWords(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
 };
 
+/** `readings 2, 3 and 5 and the stated diameters of P1 and P2`; an id that is no number is a stated diameter or a zero error, named as it is. */
+export const readingsWords = (ids: readonly string[]): string => {
+  const stated = ids.flatMap((id) => /^diameter (.+)$/.exec(id)?.[1] ?? []);
+  const rest = ids.filter((id) => !id.startsWith('diameter '));
+  return [
+    ...(rest.length === 0 ? [] : [`reading${rest.length === 1 ? '' : 's'} ${listWords(rest)}`]),
+    ...(stated.length === 0 ? [] : [`the stated diameter${stated.length === 1 ? '' : 's'} of ${listWords(stated)}`]),
+  ].join(' and ');
+};
+
 const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string => {
   const reading = located.readings.find((r) => r.id === s.reading);
   const size = sayAmount(Math.abs(s.error), s.measures, speech);
@@ -24,7 +34,8 @@ const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string 
     ...(s.guess === null ? [] : [`Perhaps ${s.guess}.`]),
     movesWords(s, speech),
     `Were it off by ${sayAmount(s.detectable, s.measures, speech)}, that would be found 4 times in 5; a larger error more often.`,
-    ...(s.tiedWith.length === 0 ? [] : [`It cannot be told from ${listWords(s.tiedWith.map((t) => `reading ${t}`))}: the fault may lie there as well.`]),
+    ...(s.tiedWith.length === 0 ? [] : [`It cannot be told from ${readingsWords(s.tiedWith)}: the fault may lie there as well.`]),
+    ...s.slips.map((t) => `It would be a common slip if reading ${t.reading} is too ${t.error > 0 ? 'large' : 'small'} by about ${sayAmount(Math.abs(t.error), t.measures, speech)}: ${t.guess}.`),
   ].join(' ');
 };
 

@@ -102,6 +102,18 @@ describe('iterative snooping', () => {
     expect(located.falseAlarm).toBeCloseTo(0.001, 12);
   });
 
+  test('of those, the ones whose error has the size of a common slip are pointed out', () => {
+    const square = ['A', 'B', 'C', 'D'].map((id, i) => feature(id, { clock: hours(12 + 3 * i) }));
+    const inches = (words: string, value: number) => reading(words, 25.4 * value, 0.05, { unit: 'in', text: `${words} = ${value}` });
+    const job = (diagonal: number) => survey(square, [...['A B', 'B C', 'C D', 'D A'].map((p) => inches(`centres ${p}`, 3.536)), inches('centres A C', 5), inches('centres B D', diagonal)], { across: ['A', 'C'] });
+    const [suspect] = locateFace(job(5.062)).suspects;
+    expect([suspect?.reading, ...(suspect?.tiedWith ?? [])].length).toBe(6);
+    expect(suspect?.slips.map((t) => [t.reading, t.guess]).concat(suspect.guess === null ? [] : [[suspect.reading, suspect.guess]])).toContainEqual(['6', '1/16 in misread']);
+    expect(suspect?.slips.find((t) => t.reading === '6')?.error).toBeCloseTo(0.062 * 25.4, 1);
+    // An error of no common size is pinned on nobody.
+    expect(locateFace(job(5.0437)).suspects[0]?.slips).toEqual([]);
+  });
+
   test('a sound job has none, and says how often that goes wrong', () => {
     const { survey: job } = spoilt(5, {});
     const located = locateFace(job);

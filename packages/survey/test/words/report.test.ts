@@ -2,6 +2,7 @@ import { type Report, randomFrom, speechFor } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { type Survey, locateFace, locateReport } from '../../src/index.js';
 import { chanceWords } from '../../src/words/chance.js';
+import { readingsWords } from '../../src/words/suspects.js';
 import { feature, hours, instrument, reading, survey } from '../support.js';
 
 const caliper = instrument('caliper', 0.05);
@@ -117,5 +118,20 @@ describe('a face in words', () => {
     expect([0.85, 0.5, 0.01, 0.003, 0.001, 0.0001, 0.999].map(chanceWords)).toEqual([
       '85 times in 100', '50 times in 100', '10 times in 1000', '3 times in 1000', 'once in 1000', 'less than once in 1000', 'more than 99 times in 100',
     ]);
+  });
+
+  test('readings that cannot be told apart are said to be so in the verdict, not one of them blamed', () => {
+    const readings = [['centres A S', 50], ['centres B S', 50], ['centres A B', 71.5], ['angle A S B', 90]] as const;
+    const report = said(survey([feature('S', { kind: 'spigot' }), feature('A', { clock: hours(12) }), feature('B', { clock: hours(3) })], readings.map(([words, value]) => reading(words, value, 0.1)), { centre: 'S', up: 'A' }));
+    expect(report[1]).toMatchObject({ kind: 'verdict', ok: false });
+    expect(textOf(report.slice(1, 2))).toMatch(/^One of readings \d, \d, \d and \d does not agree with the rest\.$/);
+  });
+
+  test.each([
+    [['2'], 'reading 2'],
+    [['2', '3', 'diameter P1'], 'readings 2 and 3 and the stated diameter of P1'],
+    [['diameter P1', 'diameter P2'], 'the stated diameters of P1 and P2'],
+  ])('%s: %s', (ids, words) => {
+    expect(readingsWords(ids)).toBe(words);
   });
 });
