@@ -26,8 +26,12 @@ export const processIo = (): Io => {
       writeWhole(files.filter((f) => f.path !== '-'), force);
       for (const { path, content } of files) if (path === '-') process.stdout.write(content);
     },
-    settings: settings ?? join(config ?? join(homedir(), '.config'), 'fayplate'),
-    columns: Math.max(40, process.stdout.columns ?? (Number(columns) || 100)),
+    // Set to nothing is not set (XDG Base Directory Specification).
+    settings: settings || join(config || join(homedir(), '.config'), 'fayplate'),
+    // Asked anew each time: a window may be drawn wider while it is watched.
+    get columns() {
+      return Math.max(40, process.stdout.columns ?? (Number(columns) || 100));
+    },
     colour: wantsColour(process.stdout.isTTY, process.env),
     // Not process.stdin.isTTY: that opens a stream for it, which takes longer than many an answer.
     interactive: isatty(0) && isatty(1),

@@ -34,7 +34,7 @@ describe('exit status', () => {
   });
 
   test('0 for help and version, which go to standard output', async () => {
-    for (const args of [['--help'], ['plate', '--help'], ['--version']]) {
+    for (const args of [['--help'], ['-h'], ['help'], ['help', 'plate'], ['plate', '--help'], ['--version']]) {
       const { code, out, err } = await fayplate(args);
       expect([code, err]).toEqual([0, '']);
       expect(out).not.toBe('');
@@ -90,6 +90,15 @@ describe('a job is started', () => {
 });
 
 describe('printers', () => {
+  test('of names that file names cannot bear keep a file each, whatever their case', async () => {
+    const kept = async (name: string) => [...(await fayplate(['printer', name, '--wide', '149.4/150', '--high', '199.1/200'])).files.keys()][0] ?? '';
+    const paths = await Promise.all(['shed', '水', '火', 'shed 1', 'shed-1', '../shed'].map(kept));
+    expect(new Set(paths).size).toBe(paths.length);
+    for (const path of paths) expect(path).toMatch(/^settings\/printers\/[a-z0-9-]+\.json$/);
+    expect(await kept('SHED')).toBe(paths[0]);
+    expect((await fayplate(['printer', ' ', '--wide', '149.4/150', '--high', '199.1/200'])).code).toBe(2);
+  });
+
   test('a measured scale is kept and used; one that no printer has is refused with advice', async () => {
     const kept = await fayplate(['printer', 'shed', '--wide', '149.4/150', '--high', '199.1/200']);
     expect(kept.code).toBe(0);
