@@ -19,8 +19,8 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const program = new Command('fayplate')
     .description('From readings off two parts that do not match to the plate that joins them.')
     .version(version, '--version')
-    .helpOption('--help', 'this page')
-    .helpCommand(false)
+    .helpOption('-h, --help', 'this page')
+    .helpCommand('help [command]', 'this page, or that of a command')
     .showHelpAfterError('(add --help to see what it takes)')
     .exitOverride()
     .configureHelp({ minWidthToWrap: 20 })
@@ -40,7 +40,7 @@ ${wrap('A file named - is standard input or output. Exit status: 0 done and soun
     });
   }
   for (const command of program.commands) {
-    command.exitOverride().helpOption('--help', 'this page').configureHelp(program.configureHelp()).configureOutput(program.configureOutput());
+    command.exitOverride().helpOption('-h, --help', 'this page').configureHelp(program.configureHelp()).configureOutput(program.configureOutput());
   }
   try {
     await program.parseAsync([...argv], { from: 'user' });

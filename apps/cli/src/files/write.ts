@@ -104,7 +104,10 @@ export const writeWhole = (files: readonly WrittenFile[], force: boolean): void 
   let at = '';
   try {
     for (const { path } of files) refuseForeign((at = path), force);
-    const ready = files.map((file) => [writeBeside(file, parts), file.path] as const);
+    const ready = files.map((file) => {
+      at = file.path;
+      return [writeBeside(file, parts), at] as const;
+    });
     for (const [part, path] of ready) renameSync(part, (at = path));
   } catch (error) {
     for (const part of parts) rmSync(part, { force: true });

@@ -58,7 +58,9 @@ describe('writing files whole', () => {
     put(a, picture(1));
     put(c, 'mine', true);
     expect(() => writeWhole([a, b, c].map((path) => ({ path, content: picture(2) })), false)).toThrow(WriteRefused);
-    expect(() => writeWhole([a, b, join(folder, 'all', 'n'.repeat(300))].map((path) => ({ path, content: picture(2) })), true)).toThrow(/the name is too long/);
+    const long = join(folder, 'all', 'n'.repeat(300));
+    expect(() => writeWhole([a, b, long].map((path) => ({ path, content: picture(2) })), true)).toThrow(/n{300} was not written: the name is too long/);
+    expect(() => writeWhole([a, join(c, 'below'), b].map((path) => ({ path, content: picture(2) })), true)).toThrow(/below was not written/);
     expect(readFileSync(a, 'utf8')).toBe(picture(1));
     expect(readdirSync(join(folder, 'all'))).toEqual(['a.svg', 'c.svg']);
   });
