@@ -28,7 +28,7 @@ export type Drafted = { readonly ok: true; readonly draft: Draft } | { readonly 
 const turnsWith = (desk: Desk, feature: string | null): boolean => feature !== null && feature.startsWith(`${desk.faces[1].name}.`);
 
 export const cutsOf = (desk: Desk, holes: readonly PlateHole[], bores: readonly PlateBore[]): readonly Cut[] => [
-  ...holes.map((h) => holeCut(h, turnsWith(desk, h.feature))),
+  ...holes.map((h) => holeCut(h, turnsWith(desk, h.feature), desk.thickness)),
   ...bores.flatMap((b) => boreCut(b, desk.thickness, turnsWith(desk, b.feature)) ?? []),
 ];
 

@@ -49,6 +49,19 @@ describe('land', () => {
     const plate = plateOf(bench({ spots, face: { centre: 'C' } }, other, { locate: register('pump', 100.05, 3) }));
     expect(plate.holes.map((h) => h.land).slice(0, 5)).toEqual([[3, 20], [3, 20], [3, 20], [3, 20], [0, 20]]);
   });
+  test('a hole that falls into an opening has none: it breaks in, whether a spigot stands round the opening or not', () => {
+    const spots = { C: { kind: 'bore' as const, at: { x: 0, y: 0 }, d: 60 }, ...ring(4, 70, 0, stud), Q: { ...stud, at: { x: 12, y: 0 } } };
+    for (const locate of [new Map(), register('pump', 59.95, 3)]) {
+      const plate = plateOf(bench({ spots, face: { centre: 'C' } }, other, { locate, bore: { diameter: 40, side: 'through', depth: null } }));
+      const id = plate.holes.find((h) => h.feature === 'pump.Q')?.id ?? '';
+      expect(plate.holes.find((h) => h.id === id)?.land).toEqual([0, 0]);
+      const web = plate.checks.find((c) => c.rule === 'web between cuts' && c.of.includes(id) && c.of.includes('C1'));
+      // 12 between axes, less 4.5 and 20.
+      expect(web?.value).toBeCloseTo(12 - 4.5 - 20, 9);
+      expect(plate.checks.filter((c) => !Number.isFinite(c.value))).toEqual([]);
+      expect(Number.isFinite(plate.outline.mass)).toBe(true);
+    }
+  });
 });
 
 describe('mass', () => {

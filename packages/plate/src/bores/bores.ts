@@ -29,14 +29,14 @@ export const makeBores = (desk: Desk): BoresMade => {
 export const landAt = (p: Point, bores: readonly PlateBore[], thickness: number): readonly [number, number] => {
   let low = 0;
   let high = thickness;
-  for (const b of bores) {
-    if (distance(p, b) >= b.diameter / 2) continue;
+  const over = bores.filter((b) => distance(p, b) < b.diameter / 2);
+  if (over.some((b) => b.kind !== 'spigot' && b.depth === null)) return [0, 0];
+  for (const b of over) {
     if (b.kind === 'spigot') {
       if (b.side === 'A') low = Math.min(low, -(b.depth ?? 0));
       else high = Math.max(high, thickness + (b.depth ?? 0));
-    } else if (b.depth === null) high = low;
-    else if (b.side === 'A') low = Math.max(low, b.depth);
-    else high = Math.min(high, thickness - b.depth);
+    } else if (b.depth !== null && b.side === 'A') low = Math.max(low, b.depth);
+    else if (b.depth !== null) high = Math.min(high, thickness - b.depth);
   }
   return [low, Math.max(low, high)];
 };

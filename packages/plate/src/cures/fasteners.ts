@@ -32,12 +32,19 @@ export const fitsFor = (t: Trying, holes: readonly PlateHole[], which: typeof ti
     return which[fastenOf(t.draft.desk, face).fit].map((fit) => change.fit(t.job, face, fit));
   });
 
+/** A nut or head that is not sunk; what was countersunk becomes a cap screw. */
+const proud = (t: Trying, h: PlateHole, face: string): Change => {
+  const kind = h.fastening?.head?.kind ?? 'nut';
+  const says = kind === 'countersunk screw' ? `use cap screws for ${face}, standing proud` : `leave the ${kind}s of ${face} standing proud`;
+  return change.fastened(t.job, face, says, { sunk: 'none', head: kind === 'nut' ? 'nut' : 'cap screw' });
+};
+
 export const slimmer = (t: Trying, holes: readonly PlateHole[]): readonly Change[] =>
   holes.flatMap((h) => {
     const face = faceOf(h);
     if (face === null) return [];
     return [
-      ...(h.sink === null ? [] : [change.fastened(t.job, face, `leave the ${h.fastening?.head?.kind ?? 'nut'} of ${face} standing proud`, { sunk: 'none', head: h.fastening?.head?.kind === 'nut' ? 'nut' : 'cap screw' })]),
+      ...(h.sink === null ? [] : [proud(t, h, face)]),
       ...(h.as === 'tapped' && h.depth === null ? [change.fastened(t.job, face, `tap the holes for ${face} blind`, { blind: true })] : []),
     ];
   });

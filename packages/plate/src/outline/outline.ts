@@ -43,6 +43,15 @@ export const outlineRound = (spec: Exclude<OutlineSpec, { readonly shape: 'like'
   return rectanglePath(box, spec.corner ?? 0);
 };
 
+/** The outline where what it holds has no say in it: a round plate of stated diameter, or the rim of a part. */
+export const givenOutline = (desk: Desk): Path | null => {
+  const spec = desk.spec.outline;
+  if (spec.shape === 'round') return spec.diameter === null ? null : circlePath({ x: 0, y: 0 }, spec.diameter / 2);
+  const face = desk.faces.find((f) => spec.shape === 'like' && f.name === spec.face);
+  const rim = face === undefined || spec.shape !== 'like' ? null : rimCircles(desk, face, spec.margin);
+  return rim === null || !rim.ok ? null : beltPath(rim.circles);
+};
+
 /** The plate's outline round its cuts, as the job asks; arcs stay arcs. A round plate lies about the plate's origin, which the registers share. */
 export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly PlateBore[]): OutlineDrawn => {
   const spec = desk.spec.outline;

@@ -21,8 +21,9 @@ const spineOf = (hole: PlateHole): readonly [Point, Point] => {
   return [subtract(at, half), add(at, half)];
 };
 
-/** The hole as a solid, its sink and drill point included. */
-export const holeCut = (hole: PlateHole, turns: boolean): Cut => {
+/** The hole as a solid, its sink and drill point included; one that lies in an opening is looked at as if the plate were whole there. */
+export const holeCut = (placed: PlateHole, turns: boolean, thickness: number): Cut => {
+  const hole = placed.land[1] > placed.land[0] ? placed : { ...placed, land: [0, thickness] as const };
   const r = threadRadius(hole);
   const drill = hole.diameter / 2;
   const height = hole.land[1] - hole.land[0];

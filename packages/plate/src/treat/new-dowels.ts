@@ -1,7 +1,9 @@
 import { type Circle, type Point, add, distance, polar } from '@fayplate/core';
 import type { Desk } from '../desk.js';
+import { edgeLimit } from '../checks/limits.js';
 import { hullOfCircles } from '../outline/hull.js';
 import { depthInside } from '../outline/inside.js';
+import { givenOutline } from '../outline/outline.js';
 import { footprintOf } from '../parts/footprint.js';
 import type { PlateBore, PlateHole } from '../types.js';
 
@@ -31,11 +33,17 @@ const places = (desk: Desk, index: 0 | 1, diameter: number, holes: readonly Plat
   const web = desk.spec.limits.web ?? WEB * diameter;
   const cuts = round.slice(0, holes.length + bores.length);
   const plate = cuts.length === 0 ? null : hullOfCircles(cuts);
+  const given = givenOutline(desk);
+  const limit = edgeLimit(desk);
+  const edge = limit.unit === 'd' ? limit.value * diameter : limit.value;
+  /** Beyond the hull of the cuts the outline adds its margin. */
+  const margin = given === null && 'margin' in desk.spec.outline ? (desk.spec.outline.margin ?? 0) : 0;
   const part = footprintOf(desk, index);
   const spareAt = (at: Point): number =>
     Math.min(
       ...round.map((c) => distance(at, c.centre) - c.radius - diameter / 2 - web),
-      plate === null ? Infinity : depthInside(at, plate) - diameter / 2,
+      plate === null ? Infinity : depthInside(at, plate) - Math.max(diameter / 2, given === null ? edge - margin : 0),
+      given === null ? Infinity : depthInside(at, given) - edge,
       part.path === null ? Infinity : depthInside(at, part.path) - (part.known ? 1.5 * diameter : diameter / 2),
     );
   const reach = Math.max(0, ...cuts.map((c) => distance(c.centre, about)));

@@ -35,6 +35,14 @@ describe('new dowels', () => {
     expect(one.clocking).toBe(without.clocking);
     expect(checksOf(one, 'web between cuts').every((c) => c.ok)).toBe(true);
   });
+  test.each([
+    ['a round plate of stated diameter', { shape: 'round', margin: null, diameter: 150 }],
+    ['an outline with a small margin', { shape: 'follow', margin: 2, corner: null }],
+  ] as const)('keep their distance from the edge of %s', (_what, outline) => {
+    const plate = plateOf(withDowels(2, { outline }));
+    const edges = checksOf(plate, 'hole to edge').filter((c) => plate.holes.some((h) => h.as === 'dowel' && c.of[0] === h.id));
+    expect(edges.map((c) => c.ok)).toEqual([true, true]);
+  });
   test('where there is no room the checks say so', () => {
     const tight = plateOf(withDowels(2, { limits: { web: 30, edge: null } }));
     expect(checksOf(tight, 'web between cuts').some((c) => !c.ok && c.of.includes('H10'))).toBe(true);
