@@ -9,7 +9,10 @@ import { writtenStep } from '../reading/step.js';
 /** Legal but unlikely: said, never refused. */
 export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFace[]): void => {
   const taken = read.flatMap((r) => r.taken);
-  for (const face of job.faces) sameClock(context, face);
+  for (const face of job.faces) {
+    sameClock(context, face);
+    upElsewhere(context, face);
+  }
   unused(context, job, taken);
   tooFine(context, job, taken);
   unknownMaterial(context, job);
@@ -42,6 +45,16 @@ const sameClock = (context: Context, face: Face): void => {
     if (other === undefined) seen.set(`${f.kind} ${clock}`, f.id);
     else warnAt(context, ['faces', face.name, 'features', f.id, 'clock'], `another clock than that of ${other}, unless they lie one behind the other`);
   }
+};
+
+/** A clock is a rough hint; further from 12 than this the feature that is `up` was hardly seen there. */
+const ROUGH = (40 * Math.PI) / 180;
+
+/** `up` puts its feature straight up whatever its clock says; a plate's clocking counts from it. */
+const upElsewhere = (context: Context, face: Face): void => {
+  const clock = face.features.find((f) => f.id === face.up)?.clock ?? null;
+  if (face.up === null || clock === null || Math.sin(clock) > Math.cos(ROUGH)) return;
+  warnAt(context, ['faces', face.name, 'up'], `a feature near 12 o'clock: ${face.up}, whose clock says ${formatClock(clock)}, is put straight up; leave \`up\` out to keep the face as its clocks say`);
 };
 
 const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {

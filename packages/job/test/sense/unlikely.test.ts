@@ -32,6 +32,12 @@ describe('one clock twice', () => {
   });
 });
 
+describe('a feature that is up, and seen elsewhere', () => {
+  const face = (clock: string): string => shop([]).replace('A: { kind: stud,', `A: { kind: stud, clock: ${clock},`).replace('  pump:\n', '  pump:\n    up: «A\n');
+  test('is warned of', () => expect(warned(face('"1:30"'), /whose clock says 1:30, is put straight up/)).toEqual(['at the mark']));
+  test.each(['12', '"11:10"', '"12:55"'])('not at %s', (clock) => expect(warned(face(clock), /straight up/)).toEqual([]));
+});
+
 describe('an instrument that nothing was read with', () => {
   test('is warned of', () => expect(warned(shop(['over A B = 3 by rule', 'over A B = 3 by caliper']).replace('  protractor', '  «protractor'), /some reading by protractor/)).toEqual(['at the mark']));
 });
