@@ -1,6 +1,7 @@
 import { type Point, randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import type { Candidate, FaceLayout } from '../src/index.js';
+import { families, isTrue, shopFrom } from './support/families.js';
 import { INCH, clockwise, everyDistance, layoutOf, named, onDivisions, ringReadings, shopOf, steps } from './support/scenes.js';
 
 const points = (...xy: readonly (readonly [number, number])[]): readonly Point[] => xy.map(([x, y]) => ({ x, y }));
@@ -214,6 +215,29 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
       if (circle?.divisions === n / common && circle.features.length === all.length) right++;
     }
     expect(right).toBeGreaterThanOrEqual(runs - 2);
+  });
+
+  test('layouts of several parts, rectangles, rows and coordinates: what is chosen is true', () => {
+    let [chosen, wrong, first] = [0, 0, 0];
+    const runs = 6;
+    for (const [row, family] of families.entries()) {
+      const random = randomFrom(300 + row);
+      for (let k = 0; k < runs; k++) {
+        const made = shopFrom(family, random);
+        const l = layoutOf(made, random);
+        const right = isTrue(l.candidates[0], made);
+        if (right) first++;
+        // A hair off is not true, where nothing is free.
+        const [c] = l.candidates;
+        if (right && c?.pattern.covariance.flat().every((v) => Math.abs(v) < 1e-9) === true) expect(isTrue({ ...c, pattern: { ...c.pattern, points: c.pattern.points.map((q) => ({ x: q.x + 0.001, y: q.y })) } }, made)).toBe(false);
+        if (l.chosen !== null) chosen++;
+        if (l.chosen !== null && !right) wrong++;
+      }
+    }
+    expect(first).toBeGreaterThan(0.75 * runs * families.length);
+    expect(chosen).toBeGreaterThan(0.3 * runs * families.length);
+    // One in twenty may be, and four standard errors more.
+    expect(wrong).toBeLessThanOrEqual(0.05 * chosen + 4 * Math.sqrt(0.05 * chosen));
   });
 
   test('patterns that fit nothing are not snapped', () => {
