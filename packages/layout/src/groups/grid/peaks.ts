@@ -12,7 +12,8 @@ const MOST_PEAKS = 3;
 export const peaks = (points: readonly Point[], zero: Point, step: number): readonly number[] => {
   const far = Math.max(...points.map((p) => distance(p, zero)));
   const turns = Math.ceil((8 * far * Math.PI) / 2 / step);
-  if (turns > MOST_TURNS || points.length < 3) return [];
+  // The highest that a peak can be is twice the number of points: four cannot stand out.
+  if (turns > MOST_TURNS || points.length < 5) return [];
   const waves = (2 * Math.PI) / step;
   const from = points.map((p) => subtract(p, zero));
   const height = (k: number): number => {
