@@ -15,7 +15,7 @@ export const exchanges = (text: string): readonly string[] => {
 
 /** Rules are divided into halves of halves: 17/32 may be written for 13/32, never 71/32 or 17/23. */
 const isOnARule = (text: string): boolean => {
-  const m = /(?<!\d)(\d+) ?[/⁄] ?(\d+)/.exec(text);
+  const m = /(\d{1,9}) ?[/⁄] ?(\d{1,9})/.exec(text);
   if (m === null) return true;
   const [over, under] = [Number(m[1]), Number(m[2])];
   return over < under && under <= 64 && Number.isInteger(Math.log2(under));
