@@ -5,6 +5,7 @@ import { centreOf, standsOut } from '../bores/registers.js';
 import type { Draft } from '../draft.js';
 import { usualDrilling } from '../drilling.js';
 import { nominalDowel, spacingPlusMinus } from '../treat/dowel.js';
+import type { PlateBore } from '../types.js';
 import { type Finding, finding } from './check.js';
 
 /** Registers go on, their faces meet before their bottoms, and the bore leaves them a wall. */
@@ -53,13 +54,20 @@ const dowels = (draft: Draft): readonly Finding[] =>
   });
 
 /** Registers whose part does not say how far it stands out, or goes in. */
-const depthUnknowns = (draft: Draft): readonly string[] =>
-  draft.bores.flatMap((bore) => {
+const depthUnknowns = (draft: Draft): readonly string[] => {
+  const open = draft.bores.flatMap((bore) => {
     const centre = draft.desk.placed.find((p) => p.name === bore.feature);
-    if (centre === undefined || standsOut(centre) !== null) return [];
-    if (bore.kind === 'recess' && bore.depth !== null) return [`How far ${centre.name} stands out is not given: write \`stands\`, so that ${bore.id} is known to be deep enough for the faces to meet.`];
-    return bore.kind === 'spigot' ? [`How deep ${centre.name} goes in is not given: write \`deep\`, so that ${bore.id} is known not to bottom before the faces meet.`] : [];
+    return centre === undefined || bore.depth === null || standsOut(centre) !== null ? [] : [{ bore, name: centre.name }];
   });
+  const both = (kind: PlateBore['kind'], says: (names: string, bores: string, are: string) => string): readonly string[] => {
+    const own = open.filter((o) => o.bore.kind === kind);
+    return own.length === 0 ? [] : [says(own.map((o) => o.name).join(' and '), own.map((o) => o.bore.id).join(' and '), own.length === 1 ? 'is' : 'are')];
+  };
+  return [
+    ...both('recess', (names, ids, are) => `How far ${names} ${are === 'is' ? 'stands' : 'stand'} out is not given: write \`stands\`, so that ${ids} ${are} known to be deep enough for the faces to meet.`),
+    ...both('spigot', (names, ids, are) => `How deep ${names} ${are === 'is' ? 'goes' : 'go'} in is not given: write \`deep\`, so that ${ids} ${are} known not to bottom before the faces meet.`),
+  ];
+};
 
 /** What of a face is its origin. */
 const originOf = (face: Face): string => face.centre ?? face.across?.[0] ?? 'the middle of the features';

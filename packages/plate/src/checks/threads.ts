@@ -81,13 +81,18 @@ const lacking = (draft: Draft, face: string, lacks: (hole: PlateHole, p: Placed)
   });
 
 /** Lengths without which bolts and screws cannot be chosen, and gaskets that take from them. */
-export const threadUnknowns = (draft: Draft): readonly string[] =>
-  draft.desk.faces.flatMap(({ name, flange }) => {
-    const bolts = flange === null ? lacking(draft, name, (h) => h.as === 'tapped') : [];
+export const threadUnknowns = (draft: Draft): readonly string[] => [...flangeUnknowns(draft), ...depthAndGasketUnknowns(draft)];
+
+const flangeUnknowns = (draft: Draft): readonly string[] => {
+  const faces = draft.desk.faces.filter((f) => f.flange === null && lacking(draft, f.name, (h) => h.as === 'tapped').length > 0).map((f) => f.name);
+  return faces.length === 0 ? [] : [`How thick ${faces.join(' and ')} ${faces.length === 1 ? 'is' : 'are'} where bolts pass is not given: write \`flange\`, so that their length can be chosen.`];
+};
+
+const depthAndGasketUnknowns = (draft: Draft): readonly string[] =>
+  draft.desk.faces.flatMap(({ name }) => {
     const screws = lacking(draft, name, (h, p) => h.fastening?.kind === 'screw' && draft.made.tappedParts.has(h.id) && p.feature.deep === null);
     const through = draft.desk.job.gaskets.some((g) => g.face === name) ? lacking(draft, name, (h) => h.as !== 'dowel' && h.as !== 'slot') : [];
     return [
-      ...(bolts.length === 0 ? [] : [`How thick ${name} is where its bolts pass is not given: write \`flange\`, so that their length can be chosen.`]),
       ...(screws.length === 0 ? [] : [`How deep the threads of ${name} go is not given (${screws.join(', ')}): write \`deep\`, so that the hold and the length of its screws can be checked.`]),
       ...(through.length === 0 ? [] : [`The gasket of ${name} is not counted: its thickness comes off what its studs, bolts and screws are said to reach.`]),
     ];

@@ -12,13 +12,16 @@ describe('what the job does not give is asked for by its own word', () => {
       bench({ spots: { C: { kind, d: 60, at: { x: 0, y: 0 }, ...more } }, face: { centre: 'C' } }, { spots: ring(3, 80, 0, { kind: 'hole', d: 11 }) }, { locate: new Map([['pump', register(kind === 'spigot' ? 60.05 : 59.95)]]), fasten: new Map([['motor', tapped]]) });
     expect(asked(b('spigot', {}))).toContain('How far pump.C stands out is not given: write `stands`');
     expect(asked(b('spigot', { stands: 2.5 }))).not.toContain('stands');
+    const two = soundBench();
+    const bare = { ...two, job: { ...two.job, faces: two.job.faces.map((f) => ({ ...f, features: f.features.map((x) => (x.kind === 'spigot' ? { ...x, stands: null } : x)) })) } };
+    expect(asked(bare)).toBe('How far pump.spigot and motor.spigot stand out is not given: write `stands`, so that C2 and C3 are known to be deep enough for the faces to meet.');
     expect(asked(b('bore', {}))).toContain('How deep pump.C goes in is not given: write `deep`');
     expect(asked(b('bore', { deep: 9 }))).not.toContain('deep');
   });
 
   test('how thick a flange is, how deep threads go', () => {
     const flange = (mm: number | null) => bench({ spots: {} }, { spots: ring(3, 80, 0, { kind: 'hole', d: 11 }), face: { flange: mm } }, { fasten: new Map([['motor', tapped]]) });
-    expect(asked(flange(null))).toContain('How thick motor is where its bolts pass is not given: write `flange`');
+    expect(asked(flange(null))).toContain('How thick motor is where bolts pass is not given: write `flange`');
     expect(asked(flange(12))).not.toContain('flange');
     const deep = (mm: number | null) => bench({ spots: ring(3, 50, 0, { kind: 'hole', thread: 'M8', d: 6.8, deep: mm }) }, { spots: {} }, { fasten: new Map([['pump', fasten({ head: 'cap screw' })]]) });
     expect(asked(deep(null))).toContain('How deep the threads of pump go is not given (P1, P2, P3): write `deep`');
