@@ -29,6 +29,24 @@ describe('what the readings leave loose is named', () => {
     expect(f.freedoms).toEqual(['C and D, held together, can still swing about B.']);
   });
 
+  test('angles alone: the shape is fixed, its size is not; one length more and all is', () => {
+    const at = { A: [0, 0], B: [80, 5], C: [60, 70], D: [-10, 50] } as const;
+    const ids = ['A', 'B', 'C', 'D'] as const;
+    const heading = (from: keyof typeof at, to: keyof typeof at): number => Math.atan2(at[to][1] - at[from][1], at[to][0] - at[from][0]);
+    const angles = ids.flatMap((v) => {
+      const rest = ids.filter((i) => i !== v);
+      return rest.flatMap((a, i) => rest.slice(i + 1).map((b) => {
+        const d = heading(v, b) - heading(v, a);
+        return reading(`angle ${a} ${v} ${b}`, (Math.abs(Math.atan2(Math.sin(d), Math.cos(d))) * 180) / Math.PI, 0.2);
+      }));
+    });
+    const features = ids.map((id) => feature(id, { clock: Math.atan2(at[id][1] - 31, at[id][0] - 32) }));
+    const f = locateFace(survey(features, angles, { centre: 'A', up: 'B' }));
+    expect(f.undetermined).toEqual(['B', 'C', 'D']);
+    expect(f.freedoms).toEqual(['The readings fix the shape but not its size: take one length.']);
+    expect(locateFace(survey(features, [...angles, centres('A C', Math.hypot(60, 70))], { centre: 'A', up: 'B' })).undetermined).toEqual([]);
+  });
+
   test('no reading at all, and one reading short of two', () => {
     const f = locateFace(survey(named({ S: null, A: 12, B: 4, C: 8, D: 9 }), [centres('S A', 50), centres('S B', 50), centres('A B', 60), reading('angle A S C', 120, 1)], { centre: 'S', up: 'A' }));
     expect(f.undetermined).toEqual(['C', 'D']);

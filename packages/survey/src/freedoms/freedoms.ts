@@ -4,6 +4,7 @@ import { bodiesOf } from '../frame/bodies.js';
 import type { Datum } from '../frame/datum.js';
 import { sizeOf } from '../frame/sizes.js';
 import type { FeatureSlots } from '../network/unknowns.js';
+import { onlySizeLoose } from './stretch.js';
 import { type Twist, independent, twistOf, velocityAt, without } from './relative.js';
 
 const list = (names: readonly string[]): string =>
@@ -33,6 +34,7 @@ export const freedomsOf = (adjustment: Adjustment, datum: Datum, unread: readonl
   const sizes = features
     .filter((f) => (f.radius !== null || f.exactRadius !== null) && sizeOf(adjustment, f).radius === null)
     .map((f) => `The diameter of ${f.id} is not fixed: measure it, or state it.`);
+  if (onlySizeLoose(features, values, nullSpace)) return [...words, 'The readings fix the shape but not its size: take one length.', ...sizes];
   const [main, ...others] = partition(adjustment, features);
   if (main === undefined || nullSpace.length === 0) return [...words, ...sizes];
   const reach = Math.max(...features.map((f) => Math.hypot((values[f.x] as number) - (values[main[0]?.x ?? 0] as number), (values[f.y] as number) - (values[main[0]?.y ?? 0] as number))), 1e-9);
