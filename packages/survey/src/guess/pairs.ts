@@ -2,6 +2,9 @@ import type { Misfit, Slip } from './slip.js';
 
 const WEIGHT = 4;
 
+/** Among more features than this some two always fit by chance, so that a pair with both names wrong is never the likely one. */
+const MOST = 60;
+
 /** Other features in the same reading, one exchanged at a time, then both; the two ends of a length are the same either way round. */
 const others = (misfit: Misfit): { readonly near: readonly (readonly string[])[]; readonly far: readonly (readonly string[])[] } => {
   const { features, kind } = misfit.reading;
@@ -11,7 +14,7 @@ const others = (misfit: Misfit): { readonly near: readonly (readonly string[])[]
   );
   const [a = '', b = ''] = features;
   const far =
-    features.length === 2 && kind !== 'wall'
+    features.length === 2 && kind !== 'wall' && all.length <= MOST
       ? all.flatMap((f, i) => all.slice(i + 1).map((g) => [f, g])).filter(([f = '', g = '']) => ![a, b].includes(f) && ![a, b].includes(g))
       : [];
   return { near, far };

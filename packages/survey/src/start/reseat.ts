@@ -50,7 +50,7 @@ export interface Thoroughness {
 }
 
 export const quick: Thoroughness = { features: 6, places: 4, flaps: 2, creases: 0, rounds: 2 };
-export const thorough: Thoroughness = { features: Number.POSITIVE_INFINITY, places: 16, flaps: 12, creases: 16, rounds: 6 };
+export const thorough: Thoroughness = { features: 60, places: 16, flaps: 12, creases: 16, rounds: 6 };
 
 /** Places that promise most, best first. */
 const promising = (sketch: Sketch, equations: Equations, from: Slid, { features, places }: Thoroughness): readonly Float64Array[] => {

@@ -95,15 +95,19 @@ export const search = (network: Network): Found => {
     return { ...s, ...end, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle, mended: true };
   };
   const polished = (s: Standing): Standing => {
-    let now = mended(s);
+    const settled = (from: Standing): Standing => {
+      spent += MENDING;
+      return { ...from, ...amongRivals(sketch, equations, flaps, from, preferred), mended: true };
+    };
+    let now = settled(s);
     const patience = now.chi2 < EXACT ? 0 : checked || (clocked && clocksAgree(network, now.x)) ? POLISH.checked : POLISH.unchecked;
     for (let idle = 0; idle < patience; idle++) {
       const next = lifted(now);
       if (asLow(now.chi2, next.chi2)) continue;
-      now = mended(next);
+      now = settled(next);
       idle = -1;
     }
-    return now.chi2 < EXACT ? now : { ...now, ...amongRivals(sketch, equations, flaps, now, preferred) };
+    return now;
   };
   const lower = (a: Standing, b: Standing): Standing => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b);
   const weight = (s: Standing): number => (s.chi2 + EXACT) * WEARY ** s.idle;
