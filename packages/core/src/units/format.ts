@@ -1,11 +1,18 @@
 import { Fraction } from 'fraction.js';
 import { type LengthUnit, MM_PER_INCH } from './length.js';
 
-/** mm → a decimal in the unit: mm to 0.001, inch to 0.0001 unless told; −0 never shown. */
-export const formatLength = (mm: number, unit: LengthUnit, places = unit === 'in' ? 4 : 3): string => {
-  const text = (unit === 'in' ? mm / MM_PER_INCH : mm).toFixed(places);
+/** A decimal of so many places; −0 never shown. */
+const fixed = (value: number, places: number): string => {
+  const text = value.toFixed(places);
   return /^-0\.?0*$/.test(text) ? text.slice(1) : text;
 };
+
+/** mm → a decimal in the unit: mm to 0.001, inch to 0.0001 unless told; −0 never shown. */
+export const formatLength = (mm: number, unit: LengthUnit, places = unit === 'in' ? 4 : 3): string =>
+  fixed(unit === 'in' ? mm / MM_PER_INCH : mm, places);
+
+/** Radians → degrees as a decimal of so many places, without the sign for degrees; −0 never shown. */
+export const formatDegrees = (radians: number, places: number): string => fixed((radians * 180) / Math.PI, places);
 
 /** The nearest multiple of `step` (any unit): moves by no more than half a step, and a second rounding moves nothing. */
 export const roundTo = (value: number, step: number): number => Math.round(value / step) * step;

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   exactFraction,
+  formatDegrees,
   formatFraction,
   formatLength,
   parseLength,
@@ -93,6 +94,14 @@ describe('units', () => {
       }),
       seeded,
     );
+  });
+
+  test('noughts carry no minus sign', () => {
+    expect(formatLength(-0.0001, 'mm')).toBe('0.000');
+    expect(formatLength(-0.0004, 'in', 1)).toBe('0.0');
+    expect(formatDegrees(-1e-9, 3)).toBe('0.000');
+    expect(formatDegrees(-1e-9, 0)).toBe('0');
+    expect(formatDegrees(-Math.PI / 6, 2)).toBe('-30.00');
   });
 
   test('only what is a fraction is called one', () => {

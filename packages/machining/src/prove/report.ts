@@ -1,4 +1,4 @@
-import { type Block, type Report, type Speech, formatClock, say, sayNumber } from '@fayplate/core';
+import { type Block, type Report, type Speech, formatClock, formatDegrees, say, sayNumber } from '@fayplate/core';
 import type { Proof, ProvedFace } from '../types.js';
 import type { EaseOption } from './ease.js';
 
@@ -90,7 +90,7 @@ const facesTable = (p: Proof, own: Speech): readonly Block[] =>
             chance(f.probability),
             sayNumber(f.shift.x, own),
             sayNumber(f.shift.y, own),
-            ((f.turn * 180) / Math.PI).toFixed(3),
+            formatDegrees(f.turn, 3),
             f.tight.join(' '),
           ]),
         },

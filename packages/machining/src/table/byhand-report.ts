@@ -1,4 +1,4 @@
-import { type Block, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
+import { type Block, type Speech, formatDegrees, say, sayNumber } from '@fayplate/core';
 import type { DialSetting, Handwheel } from '../byhand/handwheel.js';
 import type { Dividing, Indexing } from '../byhand/dividing.js';
 import type { Route } from '../byhand/routes.js';
@@ -51,7 +51,7 @@ const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
       { title: 'Crank', align: 'left' },
       { title: `Off by, ${own.unit}`, align: 'point' },
     ],
-    rows: d.holes.map((h) => [h.hole, sayNumber(h.radius, own), toDegrees(h.angle).toFixed(3), crankWords(h.index), sayNumber(h.error, own)]),
+    rows: d.holes.map((h) => [h.hole, sayNumber(h.radius, own), formatDegrees(h.angle, 3), crankWords(h.index), sayNumber(h.error, own)]),
   },
 ];
 

@@ -1,4 +1,4 @@
-import { type Block, type Report, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
+import { type Block, type Report, type Speech, formatDegrees, say, sayNumber, toDegrees } from '@fayplate/core';
 import type { Alignment, Misalignment } from '../types.js';
 
 const inDegrees = (m: Misalignment): object => {
@@ -14,7 +14,7 @@ export const alignmentJson = (a: Alignment): object => ({
   unknowns: a.unknowns,
 });
 
-const degrees = (radians: number): string => `${toDegrees(radians).toFixed(3)}°`;
+const degrees = (radians: number): string => `${formatDegrees(radians, 3)}°`;
 
 const verdict = (a: Alignment, speech: Speech): Block => {
   const bad = [a.offset.ok === false ? 'offset' : null, a.tilt.ok === false ? 'tilt' : null].filter((t) => t !== null);

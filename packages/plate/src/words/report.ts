@@ -1,4 +1,4 @@
-import { type Block, type Report, type Speech, say, toDegrees } from '@fayplate/core';
+import { type Block, type Report, type Speech, formatDegrees, say } from '@fayplate/core';
 import { alignmentReport } from '../alignment/report.js';
 import { goesOnReport } from '../assembly/report.js';
 import type { Plate } from '../types.js';
@@ -11,8 +11,8 @@ import { verdict } from './verdict.js';
 const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   const { clockings, turning } = plate;
   if (clockings === null) return [];
-  const list = (spans: Plate['turning']['spans']): string => spans.map((s) => `${toDegrees(s.from).toFixed(3)}° to ${toDegrees(s.to).toFixed(3)}°`).join(', ');
-  const at = turning.best === null ? '' : `${toDegrees(turning.best.angle).toFixed(3)}°`;
+  const list = (spans: Plate['turning']['spans']): string => spans.map((s) => `${formatDegrees(s.from, 3)}° to ${formatDegrees(s.to, 3)}°`).join(', ');
+  const at = turning.best === null ? '' : `${formatDegrees(turning.best.angle, 3)}°`;
   const by = turning.best === null ? '' : say(Math.abs(turning.best.margin), speech, places(speech));
   const best = turning.best === null ? '' : turning.best.margin < 0 ? ` Least is wanting at ${at}: ${by}.` : ` Widest margin at ${at}: ${by} more than the limits ask.`;
   const [only, ...more] = clockings;

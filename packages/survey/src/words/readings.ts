@@ -1,11 +1,10 @@
-import type { Block, Report, Speech } from '@fayplate/core';
-import { sayNumber, toDegrees } from '@fayplate/core';
+import { type Block, type Report, type Speech, formatDegrees, sayNumber } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { FittedReading, LocatedFace } from '../types.js';
 
 const row = (r: FittedReading, speech: Speech): readonly string[] => {
   const plain = { ...speech, fraction: null };
-  const amount = (v: number): string => (r.measures === 'angle' ? `${toDegrees(v).toFixed(2)}°` : sayNumber(v, plain));
+  const amount = (v: number): string => (r.measures === 'angle' ? `${formatDegrees(v, 2)}°` : sayNumber(v, plain));
   return [
     r.id === r.text ? '' : r.id,
     // The figure stands in a column of its own.
