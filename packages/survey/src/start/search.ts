@@ -27,7 +27,7 @@ interface Standing extends Slid {
 }
 
 /** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some ten seconds' worth, where nothing fits). */
-const EFFORT = { least: 10, first: 40, feature: 20, most: 1600, cost: 12e9 } as const;
+const EFFORT = { least: 10, first: 40, feature: 40, most: 1600, cost: 12e9 } as const;
 /** Turns of sliding in a lift: pressed from space, and in the plane. */
 const TURNS = { space: 60, plane: 150 } as const;
 /** What mending one arrangement takes, in lifts. */
