@@ -1,5 +1,6 @@
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
+import { oncePer } from '../once.js';
 import type { SymmetricMatrix } from '../sparse/factor.js';
 import { minimumDegree } from '../sparse/order.js';
 import { type Pattern, patternOf, placeOf } from '../sparse/pattern.js';
@@ -27,7 +28,7 @@ export interface System extends Equations {
 }
 
 /** Unknowns are ordered feature by feature. Those that the face's frame hangs on come last, so that what floats is held there. */
-export const systemOf = (network: Network): System => {
+export const systemOf = oncePer((network: Network): System => {
   const { unknowns, face } = network;
   const features = [...unknowns.features.values()];
   const nodes = [
@@ -42,7 +43,7 @@ export const systemOf = (network: Network): System => {
     ...[...unknowns.zeros.values()].map((z) => [z]),
   ];
   return { network, ...layOut(unknowns.count, network.observations, nodes, blocks, { last, points: new Set(features.map((f) => f.x)) }) };
-};
+});
 
 /** `nodes`: unknowns eliminated side by side, each in one node; `blocks`: those that share a scale; `last`: nodes eliminated last; `points`: see `patternOf`. */
 export const layOut = (

@@ -3,6 +3,7 @@ import type { Reading } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { FeatureSlots } from '../network/unknowns.js';
+import { oncePer } from '../once.js';
 
 /** A reading that ties centres together (or one to the bench); features are places in the sketch's list. */
 export interface Tie {
@@ -60,7 +61,7 @@ const sizeOf = (network: Network, slots: FeatureSlots): Size => {
 
 const usesRadius: ReadonlySet<Reading['kind']> = new Set(['over', 'between', 'step', 'wall', 'flush', 'touch']);
 
-export const sketchOf = (network: Network): Sketch => {
+export const sketchOf = oncePer((network: Network): Sketch => {
   const slots = [...network.unknowns.features.values()];
   const places = new Map(slots.map((s, i) => [s.id, i]));
   const sizes = slots.map((s) => sizeOf(network, s));
@@ -100,7 +101,7 @@ export const sketchOf = (network: Network): Sketch => {
     size,
     blur: Math.sqrt(2 * size * (sigmas[sigmas.length >> 1] ?? size / 1000)),
   };
-};
+});
 
 /** A vector of unknowns with every radius near enough and every centre at the origin. */
 export const blankOf = (sketch: Sketch): Float64Array => {
