@@ -22,7 +22,7 @@ describe('legal but unlikely is said on standard error, and changes nothing else
 
   test('a wrong clock of the feature that says where 12 lies is not passed over', async () => {
     const { err } = await onPump(['locate', 'job.yaml'], changed('clock: 12, stands', 'clock: 4, stands'));
-    expect(err).toMatch(/^Warning: on pump, /);
+    expect(err).toMatch(/^Warning: on pump, /m);
   });
 
   test('fractions asked for where lengths are said in mm', async () => {

@@ -46,6 +46,8 @@ const GAIN = 0.98;
 const WEARY = 1.7;
 /** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite slid to its foot. */
 const PLAINLY = 1e-3;
+/** χ² by which an arrangement may be worse than another and still be as likely in any shop: 99 in 100 for one point's two coordinates. */
+export const BY_CHANCE = 9.21;
 /** Nothing lies lower than this. */
 const EXACT = 1e-6;
 const SEED = 20_261;
@@ -94,22 +96,28 @@ export const search = (network: Network): Found => {
     const end = reseat(sketch, equations, flaps, s, preferred, thorough);
     return { ...s, ...end, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle, mended: true };
   };
+  const lower = (a: Standing, b: Standing): Standing => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b);
+  /** Of two that sound readings could have given, by chance a trifle lower or higher, the one that no clock speaks against; else the lower one. */
+  const likelier = (a: Standing, b: Standing): Standing => {
+    const [first, second] = [clocksAgree(network, a.x), clocksAgree(network, b.x)];
+    if (first !== second && Math.abs(a.chi2 - b.chi2) <= BY_CHANCE) return first ? a : b;
+    return lower(a, b);
+  };
   const polished = (s: Standing): Standing => {
     const settled = (from: Standing): Standing => {
       spent += MENDING;
-      return { ...from, ...amongRivals(sketch, equations, flaps, from, preferred), mended: true };
+      return likelier(from, { ...from, ...amongRivals(sketch, equations, flaps, from, preferred), mended: true });
     };
     let now = settled(s);
     const patience = now.chi2 < EXACT ? 0 : checked || (clocked && clocksAgree(network, now.x)) ? POLISH.checked : POLISH.unchecked;
     for (let idle = 0; idle < patience; idle++) {
       const next = lifted(now);
-      if (asLow(now.chi2, next.chi2)) continue;
+      if (asLow(now.chi2, next.chi2) || likelier(now, next) === now) continue;
       now = settled(next);
       idle = -1;
     }
     return now;
   };
-  const lower = (a: Standing, b: Standing): Standing => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b);
   const weight = (s: Standing): number => (s.chi2 + EXACT) * WEARY ** s.idle;
 
   let sound: Standing | null = null;
@@ -130,7 +138,7 @@ export const search = (network: Network): Found => {
     }
     if (isSound(now)) {
       now = polished(now);
-      sound = sound === null ? now : lower(sound, now);
+      sound = sound === null ? now : likelier(sound, now);
       if (clocksAgree(network, sound.x) || beginnings >= BEGINNINGS_AGAINST_CLOCKS) return { ...sound, tries: spent };
     } else if (now.idle < PATIENCE.most) pool.push(now);
     else {
