@@ -1,4 +1,5 @@
 import { type Block, type Report, type Speech, formatClock, formatDegrees, say, sayNumber } from '@fayplate/core';
+import { agrees } from '@fayplate/survey';
 import type { Proof, ProvedFace } from '../types.js';
 import type { EaseOption } from './ease.js';
 
@@ -23,6 +24,7 @@ const verdict = (p: Proof, own: Speech): string => {
   if (faces.length === 0) return 'The readings do not reach enough holes to say whether it goes on.';
   const suspects = p.located?.suspects ?? [];
   if (suspects.length > 0) return `Not proved: ${suspects.length === 1 ? 'a reading does' : `${suspects.length} readings do`} not fit the rest (${suspects.map((s) => s.reading).join(', ')}). Take ${suspects.length === 1 ? 'it' : 'them'} again before you file anything.`;
+  if (p.located !== null && !agrees(p.located)) return 'Not proved: the readings disagree by more than their ± allow, though none stands out. Take the longest ones again before you file anything.';
   const stuck = faces.filter(([, f]) => f.slack < 0);
   if (stuck.length > 0) return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
   const words = faces.map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`).join(' and ');

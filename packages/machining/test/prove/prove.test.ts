@@ -8,6 +8,24 @@ const isMotor = (id: string): boolean => plate.holes.some((h) => h.id === id && 
 const swap: Motion = compose(rotation(Math.PI / 2), flipX);
 const words = (p: ReturnType<typeof prove>): string => JSON.stringify(proveReport(p, { unit: 'mm', fraction: null }));
 
+describe('readings that disagree together', () => {
+  test('though none stands out prove nothing', () => {
+    // Every reading out by about 1.6 times what its ± allows.
+    const shaken = (seed: number) => {
+      const random = randomFrom(seed);
+      return overPairs(placesOf()).map((r) => ({ ...r, value: r.value + random.normal() * 0.8 * caliper.each }));
+    };
+    const quiet = Array.from({ length: 40 }, (_, i) => prove(drilledJob(shaken(i + 1)), plate, mated(), { trials: 50, seed: 3 })).filter((p) => p.located?.suspects.length === 0);
+    expect(quiet.length).toBeGreaterThan(0);
+    const torn = quiet.filter((p) => (p.located?.fit.p ?? 1) < 0.001);
+    expect(torn.length).toBeGreaterThan(0);
+    for (const p of torn) {
+      expect(p.ok).toBe(false);
+      expect(words(p)).toContain('disagree by more than their ± allow');
+    }
+  });
+});
+
 describe('a plate drilled as drawn', () => {
   test('exact readings: nothing off, goes on both parts with all its clearance', () => {
     const p = prove(drilledJob(atAll(placesOf(), null)), plate, mated(), quick);

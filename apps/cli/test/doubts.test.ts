@@ -1,0 +1,26 @@
+import { describe, expect, test } from 'vitest';
+import { doubtsOf } from '../src/doubts.js';
+import type { Study } from '../src/study.js';
+
+/** A plated job of one face whose readings came out so. */
+const studyWith = (suspects: readonly { readonly reading: string; readonly tiedWith: readonly string[] }[], p: number | null): Study =>
+  ({ job: { plate: { between: ['pump'] }, faces: [{ name: 'pump' }] }, located: () => ({ suspects, fit: { p } }) }) as unknown as Study;
+const words = (s: Study): string => JSON.stringify(doubtsOf(s).report);
+
+describe('what rests on readings that disagree', () => {
+  test.each([[0.4], [null]])('nothing is said where they agree (p %s)', (p) => {
+    expect(doubtsOf(studyWith([], p))).toEqual({ ok: true, suspects: [], report: [] });
+  });
+
+  test('is said to rest on the suspects', () => {
+    const study = studyWith([{ reading: '7', tiedWith: ['9'] }], 1e-9);
+    expect(doubtsOf(study).ok).toBe(false);
+    expect(words(study)).toContain('Settle readings pump:7, pump:9 first');
+    expect(words(study)).not.toContain('none stands out');
+  });
+
+  test('is said though none stands out', () => {
+    expect(doubtsOf(studyWith([], 1e-5)).ok).toBe(false);
+    expect(words(studyWith([], 1e-5))).toContain('readings of pump disagree by more than their ± allow, though none stands out');
+  });
+});
