@@ -35,9 +35,11 @@ const MENDING = 20;
 /** After so many lifts without gain an arrangement is mended, and after so many given up. */
 const PATIENCE = { mend: 4, most: 16 } as const;
 /** Lifts spent on looking for something lower still where the readings fit: more where few of them check each other. */
-const POLISH = { checked: 3, unchecked: 30 } as const;
+const POLISH = { checked: 3, feature: 0.2, unchecked: 30 } as const;
 /** Where all but a few readings fit, whether those were misread or the arrangement is folded shows in the number of beginnings that end so. */
 const BEGINNINGS_FOR_MISREAD = 3;
+/** Readings fit so badly once in so many sound faces; then so many beginnings are tried for an arrangement that they fit better. */
+const DOUBTFUL = { seldom: 0.05, beginnings: 8 } as const;
 /** Where the readings fit but the clocks lie far off, so many beginnings are tried for an arrangement that suits both. */
 const BEGINNINGS_AGAINST_CLOCKS = 6;
 /** A lift has gained something where it leaves less than this share of χ². */
@@ -46,8 +48,8 @@ const GAIN = 0.98;
 const WEARY = 1.7;
 /** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite slid to its foot. */
 const PLAINLY = 1e-3;
-/** χ² by which an arrangement may be worse than another and still be as likely in any shop: 99 in 100 for one point's two coordinates. */
-export const BY_CHANCE = 9.21;
+/** χ² by which two arrangements may differ and still be told apart by nothing but the clocks: the odds are less than three to one. */
+const ALIKE = 2;
 /** Nothing lies lower than this. */
 const EXACT = 1e-6;
 const SEED = 20_261;
@@ -97,10 +99,10 @@ export const search = (network: Network): Found => {
     return { ...s, ...end, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle, mended: true };
   };
   const lower = (a: Standing, b: Standing): Standing => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b);
-  /** Of two that sound readings could have given, by chance a trifle lower or higher, the one that no clock speaks against; else the lower one. */
+  /** Of two that the readings fit about alike the one that no clock speaks against; else the lower one. */
   const likelier = (a: Standing, b: Standing): Standing => {
     const [first, second] = [clocksAgree(network, a.x), clocksAgree(network, b.x)];
-    if (first !== second && Math.abs(a.chi2 - b.chi2) <= BY_CHANCE) return first ? a : b;
+    if (first !== second && Math.abs(a.chi2 - b.chi2) <= ALIKE) return first ? a : b;
     return lower(a, b);
   };
   const polished = (s: Standing): Standing => {
@@ -109,7 +111,7 @@ export const search = (network: Network): Found => {
       return likelier(from, { ...from, ...amongRivals(sketch, equations, flaps, from, preferred), mended: true });
     };
     let now = settled(s);
-    const patience = now.chi2 < EXACT ? 0 : checked || (clocked && clocksAgree(network, now.x)) ? POLISH.checked : POLISH.unchecked;
+    const patience = now.chi2 < EXACT ? 0 : checked || (clocked && clocksAgree(network, now.x)) ? Math.max(POLISH.checked, POLISH.feature * sketch.slots.length) : POLISH.unchecked;
     for (let idle = 0; idle < patience; idle++) {
       const next = lifted(now);
       if (asLow(now.chi2, next.chi2) || likelier(now, next) === now) continue;
@@ -139,7 +141,8 @@ export const search = (network: Network): Found => {
     if (isSound(now)) {
       now = polished(now);
       sound = sound === null ? now : likelier(sound, now);
-      if (clocksAgree(network, sound.x) || beginnings >= BEGINNINGS_AGAINST_CLOCKS) return { ...sound, tries: spent };
+      const enough = sound.chi2 > soundLimit(equations, sound.x, 0, DOUBTFUL.seldom) ? DOUBTFUL.beginnings : clocksAgree(network, sound.x) ? 0 : BEGINNINGS_AGAINST_CLOCKS;
+      if (beginnings >= enough) return { ...sound, tries: spent };
     } else if (now.idle < PATIENCE.most) pool.push(now);
     else {
       lowest = lowest === null ? now : lower(lowest, now);

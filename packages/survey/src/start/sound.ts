@@ -9,13 +9,13 @@ const SELDOM = 1e-3;
 /** With nothing to check them readings must fit exactly, to this χ². */
 const EXACT = 1e-3;
 
-/** The χ² that sound readings hardly ever exceed, by how many of them check the others where the arrangement lies. */
-export const soundLimit = (equations: Equations, x: Float64Array, left = 0): number => {
+/** The χ² that sound readings exceed once in 1/`seldom` faces, by how many of them check the others where the arrangement lies. */
+export const soundLimit = (equations: Equations, x: Float64Array, left = 0, seldom = SELDOM): number => {
   const at = linearise(equations, x, []);
   const scales = scalesOf(equations, at.slopes);
   const { dropped } = factorise(damped(normalMatrix(equations, at.slopes, scales), 0), 1e-8);
   const dof = equations.observations.length - left - (x.length - dropped.length);
-  return dof > 0 ? chiSquareQuantile(1 - SELDOM, dof) : EXACT;
+  return dof > 0 ? chiSquareQuantile(1 - seldom, dof) : EXACT;
 };
 
 /** Whether leaving out a few readings, the worst one after another, makes the rest sound: the arrangement is right and they were misread. */
