@@ -11,24 +11,26 @@ export const clockMisfit = (network: Network, x: Float64Array): number => {
 /** Clocks are right to this, radians: an hour and a half either way, and the same again for how the whole is turned. */
 const FAR_OFF = 1;
 
-/** Whether the clocks could be meant for this arrangement: none is far off in the better hand. True where there are none. */
-export const clocksAgree = (network: Network, x: Float64Array): boolean => {
-  const { asIs, mirrored } = worstClocks(network, x);
-  return Math.min(asIs, network.bench ? Number.POSITIVE_INFINITY : mirrored) <= FAR_OFF;
+/** How many clocks are far off in the better hand: none where they could be meant for this arrangement, or where there are none. */
+export const farClocks = (network: Network, x: Float64Array): number => {
+  const { asIs, mirrored } = farInEither(network, x);
+  return network.bench ? asIs : Math.min(asIs, mirrored);
 };
 
-const worstClocks = ({ face, unknowns }: Network, x: Float64Array): { readonly asIs: number; readonly mirrored: number } => {
+export const clocksAgree = (network: Network, x: Float64Array): boolean => farClocks(network, x) === 0;
+
+const farInEither = ({ face, unknowns }: Network, x: Float64Array): { readonly asIs: number; readonly mirrored: number } => {
   const slots = [...unknowns.features.values()];
   const clocks = new Map(face.features.map((f) => [f.id, f.clock]));
   const centre = unknowns.features.get(face.centre ?? '');
   const middle = centre === undefined ? centroid(slots.map((s) => ({ x: x[s.x] as number, y: x[s.y] as number }))) : { x: x[centre.x] as number, y: x[centre.y] as number };
-  const worst = (side: 1 | -1): number => {
+  const far = (side: 1 | -1): number => {
     const offs = slots.flatMap((s) => {
       const clock = clocks.get(s.id) ?? null;
       return clock === null || s === centre ? [] : [side * Math.atan2((x[s.y] as number) - middle.y, (x[s.x] as number) - middle.x) - clock];
     });
     const turn = Math.atan2(offs.reduce((a, o) => a + Math.sin(o), 0), offs.reduce((a, o) => a + Math.cos(o), 0));
-    return Math.max(0, ...offs.map((o) => Math.abs(wrapAngle(o - turn))));
+    return offs.filter((o) => Math.abs(wrapAngle(o - turn)) > FAR_OFF).length;
   };
-  return { asIs: worst(1), mirrored: worst(-1) };
+  return { asIs: far(1), mirrored: far(-1) };
 };

@@ -1,6 +1,6 @@
 import { randomFrom } from '@fayplate/core';
 import { type Equations, systemOf } from '../adjust/system.js';
-import { clockMisfit, clocksAgree } from './misfit.js';
+import { clockMisfit, clocksAgree, farClocks } from './misfit.js';
 import type { Network } from '../network/network.js';
 import { begin } from './beginnings.js';
 import { flapsOf } from './flaps.js';
@@ -48,7 +48,7 @@ const GAIN = 0.98;
 const WEARY = 1.7;
 /** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite slid to its foot. */
 const PLAINLY = 1e-3;
-/** χ² by which two arrangements may differ and still be told apart by nothing but the clocks: the odds are less than three to one. */
+/** χ² by which an arrangement may be worse for each clock that speaks against the other: odds of three to one, though a clock is seldom so far off. */
 const ALIKE = 2;
 /** Nothing lies lower than this. */
 const EXACT = 1e-6;
@@ -101,8 +101,8 @@ export const search = (network: Network): Found => {
   const lower = (a: Standing, b: Standing): Standing => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b);
   /** Of two that the readings fit about alike the one that no clock speaks against; else the lower one. */
   const likelier = (a: Standing, b: Standing): Standing => {
-    const [first, second] = [clocksAgree(network, a.x), clocksAgree(network, b.x)];
-    if (first !== second && Math.abs(a.chi2 - b.chi2) <= ALIKE) return first ? a : b;
+    const [first, second] = [farClocks(network, a.x), farClocks(network, b.x)];
+    if ((first === 0) !== (second === 0) && Math.abs(a.chi2 - b.chi2) <= ALIKE * (first + second)) return first === 0 ? a : b;
     return lower(a, b);
   };
   const polished = (s: Standing): Standing => {
