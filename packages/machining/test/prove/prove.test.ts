@@ -10,12 +10,13 @@ const words = (p: ReturnType<typeof prove>): string => JSON.stringify(proveRepor
 
 describe('readings that disagree together', () => {
   test('though none stands out prove nothing', () => {
-    // Every reading out by about 1.6 times what its ± allows.
+    // Every place out by about 1.8 times what its ± allows.
     const shaken = (seed: number) => {
       const random = randomFrom(seed);
-      return overPairs(placesOf()).map((r) => ({ ...r, value: r.value + random.normal() * 0.8 * caliper.each }));
+      return atAll(placesOf(), null).map((r) => ({ ...r, point: r.point === null ? null : { x: r.point.x + random.normal() * 0.018, y: r.point.y + random.normal() * 0.018 } }));
     };
-    const quiet = Array.from({ length: 40 }, (_, i) => prove(drilledJob(shaken(i + 1)), plate, mated(), { trials: 50, seed: 3 })).filter((p) => p.located?.suspects.length === 0);
+    const proofs = Array.from({ length: 4 }, (_, i) => prove(drilledJob([...shaken(i + 1), ...shaken(i + 101)]), plate, mated(), { trials: 50, seed: 3 }));
+    const quiet = proofs.filter((p) => p.located?.suspects.length === 0);
     expect(quiet.length).toBeGreaterThan(0);
     const torn = quiet.filter((p) => (p.located?.fit.p ?? 1) < 0.001);
     expect(torn.length).toBeGreaterThan(0);
