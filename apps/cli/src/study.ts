@@ -2,7 +2,7 @@ import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
-import type { Motion, Report, Speech } from '@fayplate/core';
+import { type Motion, type Report, type Speech, oncePer } from '@fayplate/core';
 import { Refusal } from './answer.js';
 import { type LocateChoices, locatedIn } from './located.js';
 
@@ -28,17 +28,6 @@ export interface StudyOptions extends LocateChoices {
   readonly progress?: (done: number, of: number) => void;
 }
 
-const once = <K, V>(make: (key: K) => V): ((key: K) => V) => {
-  const kept = new Map<K, V>();
-  return (key) => {
-    const before = kept.get(key);
-    if (before !== undefined) return before;
-    const value = make(key);
-    kept.set(key, value);
-    return value;
-  };
-};
-
 /** The faces that the plate joins, in its order. */
 export const platedFaces = (job: Job): readonly Face[] =>
   (job.plate?.between ?? []).flatMap((name) => job.faces.filter((f) => f.name === name));
@@ -58,20 +47,20 @@ const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPla
 };
 
 export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
-  const located = once((face: Face) => locatedIn(job, face, options));
-  const layout = once((face: Face) => layoutFace(face, located(face)));
-  const used = once((face: Face) => {
+  const located = oncePer((face: Face) => locatedIn(job, face, options));
+  const layout = oncePer((face: Face) => layoutFace(face, located(face)));
+  const used = oncePer((face: Face) => {
     const result = usedPattern(face, located(face), face.layout.kind === 'intended' ? layout(face) : null);
     if (!result.ok) throw new Refusal(`face ${face.name}: ${result.why}`);
     return result.used;
   });
-  const stack = once((_key: null) => ({ result: job.stack === null ? null : solveStack(job.stack) }));
-  const benches = once((_key: null) => new Map(job.faces.flatMap((f) => {
+  const stack = oncePer((_key: null) => ({ result: job.stack === null ? null : solveStack(job.stack) }));
+  const benches = oncePer((_key: null) => new Map(job.faces.flatMap((f) => {
     const { bench } = located(f);
     return bench === null ? [] : [[f.name, bench] as const];
   })));
   const study = { job, located, layout, used, stack: () => stack(null).result, benches: () => benches(null) };
-  const plate = once((_key: null) => design(study, options));
+  const plate = oncePer((_key: null) => design(study, options));
   return { ...study, plate: () => plate(null) };
 };
 

@@ -5,6 +5,7 @@ export * from './geometry/path.js';
 export * from './geometry/point.js';
 export * from './numbers/distributions.js';
 export * from './numbers/random.js';
+export * from './once.js';
 export * from './report/block.js';
 export * from './report/inert.js';
 export * from './report/minus.js';

@@ -1,3 +1,4 @@
+import { oncePer } from '@fayplate/core';
 import opentype, { type Command, type Font } from 'opentype.js';
 import type { Glyph, GlyphContour } from '../types.js';
 
@@ -32,30 +33,18 @@ const read = (font: Font, id: number): Glyph => {
   return { advance: glyph.advanceWidth, contours: contoursOf(glyph.getPath(0, 0, font.unitsPerEm).commands) };
 };
 
-/** A page has some thousand letters but few different ones: each is asked of the font once. */
-const kept = <K, V>(make: (key: K) => V): ((key: K) => V) => {
-  const known = new Map<K, V>();
-  return (key) => {
-    const before = known.get(key);
-    if (before !== undefined) return before;
-    const value = make(key);
-    known.set(key, value);
-    return value;
-  };
-};
-
 /** Parses a font file (TrueType or OpenType bytes); throws on bytes that are no font. Takes some 50 ms. */
 export const faceOf = (bytes: ArrayBuffer): Face => {
   const font = opentype.parse(bytes, { lowMemory: true });
   const tables = font.position.getKerningTables('latn');
-  const glyph = kept((id: number) => read(font, id));
+  const glyph = oncePer((id: number) => read(font, id));
   // Laid out letter by letter: the library's own layout stops at a table of this font that it does not know.
-  const idOf = kept((character: string) => font.charToGlyph(character).index);
-  const kernAfter = kept((left: number) => kept((right: number) => (tables === undefined ? 0 : font.position.getKerningValue(tables, left, right))));
+  const idOf = oncePer((character: string) => font.charToGlyph(character).index);
+  const kernAfter = oncePer((left: number) => oncePer((right: number) => (tables === undefined ? 0 : font.position.getKerningValue(tables, left, right))));
   return {
     capital: Math.max(...glyph(idOf('H')).contours.flatMap((c) => [c.start.y, ...c.steps.map((s) => s.to.y)])),
     idOf,
-    draws: kept((character) => {
+    draws: oncePer((character) => {
       const id = idOf(character);
       return id !== 0 && (glyph(id).contours.length > 0 || /\p{Zs}/u.test(character));
     }),

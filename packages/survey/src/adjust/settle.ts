@@ -3,6 +3,7 @@ import type { Network } from '../network/network.js';
 import type { Start } from '../start/start.js';
 import type { Adjustment } from './adjustment.js';
 import { adjust } from './adjust.js';
+import { asLow } from './as-low.js';
 import { unfold } from './folds.js';
 import { isSameShape } from '../frame/alike.js';
 import { type System, chi2At, systemOf } from './system.js';
@@ -14,8 +15,6 @@ export interface Settled {
   readonly warnings: readonly string[];
 }
 
-/** Two sums of squares that no shop could tell apart. */
-const asLow = (a: number, b: number): boolean => a <= b + 1e-6 * (1 + b);
 /** Clocks that speak as loudly for a shape as for its mirror image, rad². */
 const EVEN = 1e-6;
 

@@ -1,6 +1,6 @@
+import { oncePer } from '@fayplate/core';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
-import { oncePer } from '../once.js';
 import type { SymmetricMatrix } from '../sparse/factor.js';
 import { minimumDegree } from '../sparse/order.js';
 import { type Pattern, patternOf, placeOf } from '../sparse/pattern.js';
@@ -43,7 +43,7 @@ export const systemOf = oncePer((network: Network): System => {
     ...[...unknowns.zeros.values()].map((z) => [z]),
   ];
   return { network, ...layOut(unknowns.count, network.observations, nodes, blocks, { last, points: new Set(features.map((f) => f.x)) }) };
-});
+}, new WeakMap<Network, System>());
 
 /** `nodes`: unknowns eliminated side by side, each in one node; `blocks`: those that share a scale; `last`: nodes eliminated last; `points`: see `patternOf`. */
 export const layOut = (

@@ -1,4 +1,5 @@
 import { type Point, distance } from '@fayplate/core';
+import { groupsWithout, onBench } from './hinges.js';
 import { type Sketch, placeIn, putIn, strain2 } from './sketch.js';
 
 /** Features within this many blurs of a line stay where they are when the rest is turned over about it. */
@@ -8,31 +9,6 @@ const MOST = 100;
 
 /** Where a feature lies as seen along the line from `a` to `b`: how far off it, signed. */
 const offLine = (a: Point, b: Point, p: Point): number => ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / distance(a, b);
-
-/** Groups that hang together when the features near a crease are taken out; those with a reading on the bench all hang on the ground. */
-const groupsBeside = (sketch: Sketch, near: Uint8Array): readonly (readonly number[])[] => {
-  const seen = Uint8Array.from(near);
-  const groups: number[][] = [];
-  for (let first = 0; first < near.length; first++) {
-    if (seen[first] === 1) continue;
-    seen[first] = 1;
-    const group = [first];
-    let held = false;
-    for (const f of group) {
-      for (const t of sketch.tiesOf[f] ?? []) {
-        const ends = sketch.ties[t]?.ends ?? [];
-        if (ends.length === 1) held = true;
-        for (const e of ends) {
-          if (seen[e] === 1) continue;
-          seen[e] = 1;
-          group.push(e);
-        }
-      }
-    }
-    if (!held) groups.push(group);
-  }
-  return groups;
-};
 
 /**
  * Arrangements with a part turned over about a line on which, nearly, everything lies that ties it to the rest: its readings hardly
@@ -48,9 +24,9 @@ export const creased = (sketch: Sketch, x: Float64Array, most: number): readonly
     for (const b of at.slice(i + 1)) {
       if (!(distance(a, b) > 2 * NEAR * sketch.blur)) continue;
       for (const [f, p] of at.entries()) near[f] = Math.abs(offLine(a, b, p)) < NEAR * sketch.blur ? 1 : 0;
-      for (const group of groupsBeside(sketch, near)) {
+      for (const group of groupsWithout(sketch, near)) {
         // One alone has its other places tried elsewhere; of two halves it is enough to turn one.
-        if (group.length < 2 || 2 * group.length > n) continue;
+        if (group.length < 2 || 2 * group.length > n || onBench(sketch, group)) continue;
         const over = Float64Array.from(x);
         const along = { x: (b.x - a.x) / distance(a, b), y: (b.y - a.y) / distance(a, b) };
         for (const f of group) {

@@ -10,14 +10,11 @@ export interface Hinge {
 /** Above so many features hinges are not looked for: the search grows with the cube of their number. */
 const MOST = 150;
 
-/** Groups that hang together when the two pins are taken out; a tie to the bench holds its feature to a common ground. */
-const groupsWithout = (sketch: Sketch, a: number, b: number): readonly (readonly number[])[] => {
-  const count = sketch.slots.length;
-  const seen = new Uint8Array(count);
-  seen[a] = 1;
-  seen[b] = 1;
+/** Groups that hang together when some features are taken out: those whose place in `out` holds a 1. */
+export const groupsWithout = (sketch: Sketch, out: Uint8Array): readonly (readonly number[])[] => {
+  const seen = Uint8Array.from(out);
   const groups: number[][] = [];
-  for (let first = 0; first < count; first++) {
+  for (let first = 0; first < seen.length; first++) {
     if (seen[first] === 1) continue;
     seen[first] = 1;
     const group = [first];
@@ -35,7 +32,8 @@ const groupsWithout = (sketch: Sketch, a: number, b: number): readonly (readonly
   return groups;
 };
 
-const onBench = (sketch: Sketch, group: readonly number[]): boolean =>
+/** Whether a tie to the bench holds a group to the ground that is common to all such. */
+export const onBench = (sketch: Sketch, group: readonly number[]): boolean =>
   group.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.length === 1));
 
 /** Every hinge of the face; of two groups on one pair of pins that make up the whole only the smaller, since turning one or the other differs by the hand alone. */
@@ -45,7 +43,7 @@ export const hingesOf = (sketch: Sketch): readonly Hinge[] => {
   const hinges: Hinge[] = [];
   for (let a = 0; a < count; a++) {
     for (let b = a + 1; b < count; b++) {
-      const groups = groupsWithout(sketch, a, b);
+      const groups = groupsWithout(sketch, Uint8Array.from({ length: count }, (_, f) => (f === a || f === b ? 1 : 0)));
       if (groups.length < 2) continue;
       const free = groups.filter((g) => !onBench(sketch, g)).sort((p, q) => p.length - q.length);
       const flaps = groups.length === 2 && free.length === 2 ? free.slice(0, 1) : free;

@@ -1,5 +1,6 @@
 import { type Point, distance } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
+import { asLow } from '../adjust/as-low.js';
 import { creased } from './creases.js';
 import { type Flap, turned } from './flaps.js';
 import { foresightAt } from './foresight.js';
@@ -8,8 +9,11 @@ import { type Known, placements } from './place.js';
 import { type Sketch, placeIn, putIn, strainOf } from './sketch.js';
 import { type Slid, slide } from './slide.js';
 
-/** Two sums of squares that no shop could tell apart. */
-export const asLow = (a: number, b: number): boolean => a <= b + 1e-6 * (1 + b);
+/** Of two arrangements the lower one; of two equally low the first, unless the second is the `preferred` one. */
+export const lowerOf =
+  (preferred: (a: Float64Array, b: Float64Array) => boolean) =>
+  <One extends Slid>(a: One, b: One): One =>
+    asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b;
 
 /** Places nearer than this share of the blur are one: the slope leads from either to the same foot. */
 const LEAST_MOVE = 0.5;
@@ -73,12 +77,13 @@ const promising = (sketch: Sketch, equations: Equations, from: Slid, { features,
  * promise most first, then flaps turned over; an arrangement is kept where χ² falls, or stays while the arrangement is the `preferred` one.
  */
 export const reseat = (sketch: Sketch, equations: Equations, flaps: readonly Flap[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean, how: Thoroughness): Slid => {
+  const lower = lowerOf(preferred);
   let best = from;
   for (let round = 0; round < how.rounds; round++) {
     let better: Slid | undefined;
     for (const x of [...promising(sketch, equations, best, how), ...turned(sketch, flaps, best.x, how.flaps), ...(how.creases === 0 ? [] : creased(sketch, best.x, how.creases))]) {
       const end = slide(equations, x, 25);
-      if (asLow(best.chi2, end.chi2) && !(asLow(end.chi2, best.chi2) && preferred(end.x, best.x))) continue;
+      if (lower(best, end) === best) continue;
       better = end;
       break;
     }
@@ -100,7 +105,7 @@ const LOOKED_AT = 8;
 export const amongRivals = (sketch: Sketch, equations: Equations, flaps: readonly Flap[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean): Slid => {
   const known: Slid[] = [from];
   const waiting = new Set(known);
-  const best = (): Slid => known.reduce((a, b) => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b));
+  const best = (): Slid => known.reduce(lowerOf(preferred));
   for (let looked = 0; looked < LOOKED_AT; looked++) {
     const limit = best().chi2 + RIVAL;
     const next = [...waiting].filter((k) => k.chi2 <= limit).reduce<Slid | null>((a, b) => (a !== null && a.chi2 <= b.chi2 ? a : b), null);

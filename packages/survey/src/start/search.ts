@@ -1,4 +1,5 @@
 import { randomFrom } from '@fayplate/core';
+import { asLow } from '../adjust/as-low.js';
 import { type Equations, systemOf } from '../adjust/system.js';
 import { clockMisfit, clocksAgree, farClocks } from './misfit.js';
 import type { Network } from '../network/network.js';
@@ -6,7 +7,7 @@ import { begin } from './beginnings.js';
 import { flapsOf } from './flaps.js';
 import { lift } from './lift.js';
 import { pressOf } from './press.js';
-import { amongRivals, asLow, quick, reseat, thorough } from './reseat.js';
+import { amongRivals, lowerOf, quick, reseat, thorough } from './reseat.js';
 import { sketchOf } from './sketch.js';
 import type { Slid } from './slide.js';
 import { soundButForFew, soundLimit } from './sound.js';
@@ -98,7 +99,7 @@ export const search = (network: Network): Found => {
     const end = reseat(sketch, equations, flaps, s, preferred, thorough);
     return { ...s, ...end, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle, mended: true };
   };
-  const lower = (a: Standing, b: Standing): Standing => (asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b);
+  const lower = lowerOf(preferred);
   /** Of two that the readings fit about alike the one that no clock speaks against; else the lower one. */
   const likelier = (a: Standing, b: Standing): Standing => {
     const [first, second] = [farClocks(network, a.x), farClocks(network, b.x)];

@@ -1,9 +1,8 @@
-import { type Point, fitCircle } from '@fayplate/core';
+import { type Point, fitCircle, oncePer } from '@fayplate/core';
 import type { Reading } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { FeatureSlots } from '../network/unknowns.js';
-import { oncePer } from '../once.js';
 
 /** A reading that ties centres together (or one to the bench); features are places in the sketch's list. */
 export interface Tie {
@@ -101,7 +100,7 @@ export const sketchOf = oncePer((network: Network): Sketch => {
     size,
     blur: Math.sqrt(2 * size * (sigmas[sigmas.length >> 1] ?? size / 1000)),
   };
-});
+}, new WeakMap<Network, Sketch>());
 
 /** A vector of unknowns with every radius near enough and every centre at the origin. */
 export const blankOf = (sketch: Sketch): Float64Array => {
