@@ -1,4 +1,4 @@
-import { type YAMLError, parseDocument } from 'yaml';
+import { type CST, Composer, type Document, Parser, type YAMLError, YAMLParseError } from 'yaml';
 import type { Findings } from '../faults/findings.js';
 import { scan } from './scan.js';
 import type { Source } from './source.js';
@@ -32,27 +32,39 @@ const expectedFor = (error: YAMLError): string => {
   }
 };
 
+const pieces = function* (words: readonly string[]): Generator<CST.Token, void> {
+  const parser = new Parser();
+  for (const word of words) yield* parser.next(word);
+  yield* parser.end();
+};
+
+const options = { version: '1.2', schema: 'core', merge: false, uniqueKeys: false, prettyErrors: false, logLevel: 'error' } as const;
+
+/** The first document of the text, as `parseDocument` would read it from the words again, and its errors, a second document among them. */
+const composed = (words: readonly string[], length: number): { readonly contents: unknown; readonly errors: readonly YAMLError[] } => {
+  let first: Document.Parsed | null = null;
+  for (const document of new Composer(options).compose(pieces(words), true, length)) {
+    if (first !== null) return { contents: first.contents, errors: [...first.errors, new YAMLParseError([document.range[0], document.range[1]], 'MULTIPLE_DOCS', '')] };
+    first = document;
+  }
+  return { contents: first?.contents, errors: first?.errors ?? [] };
+};
+
 /** Faults of syntax told one by one: one bracket left open can make echoes in every line after it. */
 const ENOUGH = 20;
 
 /** The text of a job file → its tree and the offset from which syntax cannot be trusted; null where it may not be parsed at all. */
 export const readDocument = (source: Source, findings: Findings): { readonly tree: Node; readonly soundUntil: number } | null => {
-  if (!scan(source, findings)) return null;
-  const document = parseDocument(source.text, {
-    version: '1.2',
-    schema: 'core',
-    merge: false,
-    uniqueKeys: false,
-    prettyErrors: false,
-    logLevel: 'error',
-  });
-  const soundUntil = document.errors.reduce((least, e) => Math.min(least, e.pos[0]), Infinity);
-  for (const error of document.errors.slice(0, ENOUGH)) {
+  const words = scan(source, findings);
+  if (words === null) return null;
+  const { contents, errors } = composed(words, source.text.length);
+  const soundUntil = errors.reduce((least, e) => Math.min(least, e.pos[0]), Infinity);
+  for (const error of errors.slice(0, ENOUGH)) {
     const [from, to] = error.pos;
     findings.fault({ at: from, found: source.text.slice(from, Math.max(to, from + 1)), expected: expectedFor(error), path: '' });
   }
-  const next = document.errors[ENOUGH];
+  const next = errors[ENOUGH];
   if (next !== undefined)
-    findings.fault({ at: next.pos[0], found: `${document.errors.length - ENOUGH} more`, expected: 'the syntax above put right first: the rest may follow from it', path: '' });
-  return { tree: treeOf(document.contents, source, findings), soundUntil };
+    findings.fault({ at: next.pos[0], found: `${errors.length - ENOUGH} more`, expected: 'the syntax above put right first: the rest may follow from it', path: '' });
+  return { tree: treeOf(contents, source, findings), soundUntil };
 };

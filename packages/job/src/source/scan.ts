@@ -8,15 +8,18 @@ const unprintable = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ufffd\u{10000}-\u{10ffff
 
 const codeOf = (character: string): string => `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
 
+/** Says what is refused. */
+type Refuse = (at: number, found: string, expected: string) => null;
+
 /**
- * Refuses, in time proportional to the text, what would make the parser slow or deep: size, long lines, nesting,
- * directives, characters that no editor shows. True where the text may be parsed.
+ * The text's words and marks, as the parser takes them. Refuses (null), in time proportional to the text, what would make the parser slow
+ * or deep: size, long lines, nesting, directives, characters that no editor shows.
  */
-export const scan = (source: Source, findings: Findings): boolean => {
+export const scan = (source: Source, findings: Findings): readonly string[] | null => {
   const { text } = source;
-  const refuse = (at: number, found: string, expected: string): false => {
+  const refuse: Refuse = (at, found, expected) => {
     findings.fault({ at, found, expected, path: '' });
-    return false;
+    return null;
   };
   const bytes = utf8Bytes(text);
   if (bytes > most.bytes) return refuse(0, `${bytes} bytes`, 'a file of at most 1 MiB (1,048,576 bytes)');
@@ -32,9 +35,9 @@ export const scan = (source: Source, findings: Findings): boolean => {
   return tokens(text, refuse);
 };
 
-const tokens = (text: string, refuse: (at: number, found: string, expected: string) => false): boolean => {
+const tokens = (text: string, refuse: Refuse): readonly string[] | null => {
+  const kept: string[] = [];
   let at = 0;
-  let count = 0;
   let flow = 0;
   let marks = 0;
   const indents: number[] = [];
@@ -42,7 +45,7 @@ const tokens = (text: string, refuse: (at: number, found: string, expected: stri
   for (const token of new Lexer().lex(text)) {
     const type = CST.tokenType(token);
     const length = token === '\u0002' || token === '\u001f' || token === '\u0018' ? 0 : token.length;
-    if (++count > most.tokens) return refuse(at, text.slice(at, endOfLine(text, at)), 'a shorter file: no more than 300,000 words and marks');
+    if (kept.push(token) > most.tokens) return refuse(at, text.slice(at, endOfLine(text, at)), 'a shorter file: no more than 300,000 words and marks');
     if (length > most.lineLength && type !== 'space' && type !== 'newline')
       return refuse(at, token, `values of at most ${inThousands(most.lineLength)} characters`);
     if (type === 'directive-line') return refuse(at, token, 'no % directives: the file is read as YAML 1.2');
@@ -63,5 +66,5 @@ const tokens = (text: string, refuse: (at: number, found: string, expected: stri
     }
     at += length;
   }
-  return true;
+  return kept;
 };

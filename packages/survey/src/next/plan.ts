@@ -52,19 +52,36 @@ const everyCandidate = ({ face }: Survey, rough: readonly Rough[], tools: Readon
 
 type Square = readonly Float64Array[];
 
+/** A weighted sum of few unknowns. */
+interface Sum {
+  readonly unknowns: readonly number[];
+  readonly weights: Float64Array;
+}
+
+const sumOf = (row: Float64Array): Sum => {
+  const unknowns = [...row.keys()].filter((u) => row[u] !== 0);
+  return { unknowns, weights: Float64Array.from(unknowns, (u) => row[u] as number) };
+};
+
 /** C − c cᵀ / (σ² + a C a), in place. */
-const learn = (c: Square, unknowns: readonly number[], slopes: Float64Array, variance: number): void => {
-  const column = c.map((row) => unknowns.reduce((sum, u, k) => sum + (row[u] as number) * (slopes[k] as number), 0));
-  const s = variance + unknowns.reduce((sum, u, k) => sum + (column[u] ?? 0) * (slopes[k] as number), 0);
+const learn = (c: Square, { unknowns, weights }: Sum, variance: number): void => {
+  const column = Float64Array.from(c, (row) => unknowns.reduce((sum, u, k) => sum + (row[u] as number) * (weights[k] as number), 0));
+  const s = variance + unknowns.reduce((sum, u, k) => sum + (column[u] as number) * (weights[k] as number), 0);
   for (const [i, row] of c.entries()) {
-    const k = (column[i] ?? 0) / s;
-    if (k !== 0) for (let j = 0; j < row.length; j++) row[j] = (row[j] as number) - k * (column[j] ?? 0);
+    const k = (column[i] as number) / s;
+    if (k !== 0) for (let j = 0; j < row.length; j++) row[j] = (row[j] as number) - k * (column[j] as number);
   }
 };
 
-const spreadOf = (c: Square, unknowns: readonly number[], slopes: Float64Array): number => {
+/** Covariance of two weighted sums of unknowns. */
+const together = (c: Square, a: Sum, b: Sum): number => {
   let sum = 0;
-  for (const [k, u] of unknowns.entries()) for (const [l, v] of unknowns.entries()) sum += (slopes[k] as number) * (slopes[l] as number) * (c[u]?.[v] ?? 0);
+  for (let k = 0; k < a.unknowns.length; k++) {
+    const row = c[a.unknowns[k] as number] as Float64Array;
+    let part = 0;
+    for (let l = 0; l < b.unknowns.length; l++) part += (b.weights[l] as number) * (row[b.unknowns[l] as number] as number);
+    sum += (a.weights[k] as number) * part;
+  }
   return sum;
 };
 
@@ -72,9 +89,10 @@ const spreadOf = (c: Square, unknowns: readonly number[], slopes: Float64Array):
 interface Prospect {
   readonly network: Network;
   readonly c: Square;
-  readonly open: { readonly reading: Reading; readonly rows: readonly { readonly o: Observation; readonly slopes: Float64Array }[]; readonly handy: number }[];
+  readonly open: { readonly reading: Reading; readonly rows: readonly { readonly of: Sum; readonly variance: number }[]; readonly handy: number }[];
   readonly placed: readonly Placed[];
-  readonly rows: readonly (readonly [Float64Array, Float64Array])[];
+  /** What each placed feature's x and y are made of. */
+  readonly rows: readonly (readonly [Sum, Sum])[];
 }
 
 const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>, without: readonly Use[]): Prospect => {
@@ -101,36 +119,31 @@ const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>, without:
     if (row !== undefined) row[slots.radius] = VAGUE.radius ** 2;
   }
   const proposed = new Set(proposals.map((p) => p.id));
-  const slopesOf = (o: Observation): Float64Array => {
-    const slopes = new Float64Array(o.unknowns.length);
-    o.model(x, slopes);
-    return slopes;
+  const sumAt = (o: Observation): Sum => {
+    const weights = new Float64Array(o.unknowns.length);
+    o.model(x, weights);
+    return { unknowns: o.unknowns, weights };
   };
-  for (const o of network.observations) if (o.reading === null || !proposed.has(o.reading.id)) learn(c, o.unknowns, slopesOf(o), o.sigma ** 2);
+  for (const o of network.observations) if (o.reading === null || !proposed.has(o.reading.id)) learn(c, sumAt(o), o.sigma ** 2);
   const at = new Map(rough.map((r, i) => [r.feature.id, { ...r, i }]));
+  const observationsOf = new Map<string, Observation[]>(proposals.map((p) => [p.id, []]));
+  for (const o of network.observations) observationsOf.get(o.reading?.id ?? '')?.push(o);
   const open = proposals.map((reading) => {
     const [a, b] = reading.features.map((id) => at.get(id));
     const middle = reading.features.includes(face.centre ?? '') ? 0 : 1;
     const handy = b === undefined || a === undefined ? 0.5 : middle + distance(a.at, b.at) * 1e-3;
-    return { reading, handy, rows: network.observations.filter((o) => o.reading?.id === reading.id).map((o) => ({ o, slopes: slopesOf(o) })) };
+    return { reading, handy, rows: (observationsOf.get(reading.id) ?? []).map((o) => ({ of: sumAt(o), variance: o.sigma ** 2 })) };
   });
   const datum = datumOf(face, unknowns, x, [...unknowns.features.keys()]);
   const placed = [...unknowns.features.values()].map((s) => placeIn(datum, x, s));
-  const rows = placed.map((p) => [rowOfAxis(p.axes[0], p.slots, datum, unknowns.count), rowOfAxis(p.axes[1], p.slots, datum, unknowns.count)] as const);
+  const rows = placed.map((p) => [sumOf(rowOfAxis(p.axes[0], p.slots, datum, unknowns.count)), sumOf(rowOfAxis(p.axes[1], p.slots, datum, unknowns.count))] as const);
   return { network, c, open, placed, rows };
 };
 
 const radiiOf = ({ c, rows }: Prospect): readonly number[] =>
-  rows.map(([rx, ry]) => {
-    const times = (a: Float64Array, b: Float64Array): number => {
-      let sum = 0;
-      for (let i = 0; i < a.length; i++) {
-        if (a[i] === 0) continue;
-        for (let j = 0; j < b.length; j++) if (b[j] !== 0) sum += (a[i] as number) * (b[j] as number) * (c[i]?.[j] ?? 0);
-      }
-      return sum;
-    };
-    const m: Matrix2 = [[Math.max(times(rx, rx), 0), times(rx, ry)], [times(ry, rx), Math.max(times(ry, ry), 0)]];
+  rows.map(([x, y]) => {
+    const between = together(c, x, y);
+    const m: Matrix2 = [[Math.max(together(c, x, x), 0), between], [between, Math.max(together(c, y, y), 0)]];
     return ellipse95(m).major;
   });
 
@@ -151,14 +164,14 @@ export const planReadings = (survey: Survey, options: PlanOptions = {}): readonl
   while (plan.length < most) {
     const allFixed = before.every((r) => r < FIXED);
     if (allFixed && left-- <= 0) break;
-    const gains = open.map(({ rows }) => rows.reduce((sum, { o, slopes }) => sum + Math.log1p(spreadOf(c, o.unknowns, slopes) / o.sigma ** 2) / rows.length, 0));
+    const gains = open.map(({ rows }) => rows.reduce((sum, { of, variance }) => sum + Math.log1p(together(c, of, of) / variance) / rows.length, 0));
     const best = Math.max(...gains, 0);
     if (best < 1e-6) break;
     let pick = -1;
     for (const [i, g] of gains.entries()) if (g > best - ALIKE && (pick < 0 || (open[i]?.handy ?? 0) < (open[pick]?.handy ?? 0))) pick = i;
     const [chosen] = open.splice(pick, 1);
     if (chosen === undefined) break;
-    for (const { o, slopes } of chosen.rows) learn(c, o.unknowns, slopes, o.sigma ** 2);
+    for (const { of, variance } of chosen.rows) learn(c, of, variance);
     const then = radiiOf(prospect);
     const reduces = new Map(
       placed.flatMap((p, i): readonly (readonly [string, readonly [number | null, number]])[] => {

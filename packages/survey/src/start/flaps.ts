@@ -1,5 +1,5 @@
 import { turnOver } from './hinges.js';
-import { type Sketch, strain2 } from './sketch.js';
+import { type Sketch, type Tie, strain2 } from './sketch.js';
 
 /** A group that hangs on two features and by one more tie: turned over about the line of the two, that tie alone is strained anew. */
 export interface Flap {
@@ -65,30 +65,49 @@ const cuts = (near: readonly (readonly number[])[], features: number, a: number,
   }
 };
 
-/** Every flap of the face. */
-export const flapsOf = (sketch: Sketch): readonly Flap[] => {
+/** Every flap of the face, single features too. */
+const flapsOf = (sketch: Sketch): readonly Flap[] => {
   const n = sketch.slots.length;
   if (n > MOST) return [];
   const near = neighbours(sketch);
   const flaps: Flap[] = [];
   for (let a = 0; a < n; a++) {
     for (let b = a + 1; b < n; b++) {
-      for (const { tie, side } of cuts(near, n, a, b)) if (side.length > 1 && side.length < n - 3) flaps.push({ pins: [a, b], flap: side, tie });
+      for (const { tie, side } of cuts(near, n, a, b)) {
+        const hangsOn = (pin: number): boolean => side.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.includes(pin) === true));
+        if (side.length < n - 3 && hangsOn(a) && hangsOn(b)) flaps.push({ pins: [a, b], flap: side, tie });
+      }
     }
   }
   return flaps;
 };
 
-/** Arrangements with one flap turned over, the least strained first, no more than `most`. */
-export const turned = (sketch: Sketch, flaps: readonly Flap[], x: Float64Array, most: number): readonly Float64Array[] => {
-  const tried = flaps.flatMap((f) => {
-    const tie = sketch.ties[f.tie];
-    if (tie === undefined) return [];
-    const loose = { pins: f.pins, flap: f.flap.filter((g) => tie.ends.includes(g)) };
-    return [{ f, strain: strain2(tie, turnOver(sketch, x, loose)) }];
+/** Flaps turned over at once, and the tie that alone is strained anew. */
+export interface Fold {
+  readonly flaps: readonly Flap[];
+  readonly tie: Tie;
+}
+
+/** Pairs are looked at up to so many. */
+const MOST_PAIRS = 5000;
+
+/** Every flap alone (a single feature has its other places tried elsewhere), and every two held by the same tie: either strains it, both together perhaps not. */
+export const foldsOf = (sketch: Sketch): readonly Fold[] => {
+  const flaps = flapsOf(sketch);
+  const pairs = flaps.flatMap((f, i) => flaps.slice(i + 1).flatMap((g) => (g.tie === f.tie ? [[f, g]] : [])));
+  return [...flaps.flatMap((f) => (f.flap.length > 1 ? [[f]] : [])), ...pairs.slice(0, MOST_PAIRS)].flatMap((fold) => {
+    const tie = sketch.ties[fold[0]?.tie ?? -1];
+    return tie === undefined ? [] : [{ flaps: fold, tie }];
   });
-  return tried
+};
+
+/** Arrangements with one fold turned over, the least strained first, no more than `most`. */
+export const turned = (sketch: Sketch, folds: readonly Fold[], x: Float64Array, most: number): readonly Float64Array[] =>
+  folds
+    .map(({ flaps, tie }) => {
+      const over = flaps.reduce((at, flap) => turnOver(sketch, at, flap), x);
+      return { over, strain: strain2(tie, over) };
+    })
     .sort((p, q) => p.strain - q.strain)
     .slice(0, most)
-    .map(({ f }) => turnOver(sketch, x, f));
-};
+    .map(({ over }) => over);

@@ -1,5 +1,6 @@
 import type { Random } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
+import { mirrorImage } from '../frame/hand.js';
 import { type Press, press } from './press.js';
 import { type Sketch, strainOf } from './sketch.js';
 import { type Slid, slide } from './slide.js';
@@ -31,4 +32,15 @@ export const lift = (pressing: Press, equations: Equations, from: Float64Array, 
     return members.has(f) ? (0.5 + random.uniform()) * amplitude : 0;
   };
   return slide(equations, press(pressing, from, height, random), 40);
+};
+
+/** How far all features are lifted to lean on the clocks, in mean lengths of a tie. */
+const LEANT = { least: 0.2, more: 0.6 } as const;
+
+/** The arrangement, in either hand, lifted as a whole and leant on the clocks while it is pressed flat. */
+export const leant = (pressing: Press, equations: Equations, from: Float64Array, random: Random): Slid => {
+  const { sketch } = pressing;
+  const amplitude = sketch.size * (LEANT.least + LEANT.more * random.uniform());
+  const hand = sketch.network.bench || random.uniform() < 0.5 ? from : mirrorImage(sketch.network, from);
+  return slide(equations, press(pressing, hand, () => random.normal() * amplitude, random, true), 40);
 };

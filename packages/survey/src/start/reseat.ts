@@ -2,7 +2,7 @@ import { type Point, distance } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
 import { asLow } from '../adjust/as-low.js';
 import { creased } from './creases.js';
-import { type Flap, turned } from './flaps.js';
+import { type Fold, turned } from './flaps.js';
 import { foresightAt } from './foresight.js';
 import { lineThrough, nearestOn } from './locus.js';
 import { type Known, placements } from './place.js';
@@ -44,17 +44,17 @@ export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonl
 /** A place is worth a trial where the first step promises no more than so many times the present χ², and this over. */
 const WORTH = { times: 1.05, over: 50 } as const;
 
-/** How thoroughly other places are tried: the most strained features looked at, places and flaps tried in a round, rounds. */
+/** How thoroughly other places are tried: the most strained features looked at, places and folds tried in a round, rounds. */
 export interface Thoroughness {
   readonly features: number;
   readonly places: number;
-  readonly flaps: number;
+  readonly folds: number;
   readonly creases: number;
   readonly rounds: number;
 }
 
-export const quick: Thoroughness = { features: 6, places: 4, flaps: 2, creases: 0, rounds: 2 };
-export const thorough: Thoroughness = { features: 60, places: 16, flaps: 12, creases: 16, rounds: 6 };
+export const quick: Thoroughness = { features: 6, places: 4, folds: 2, creases: 0, rounds: 2 };
+export const thorough: Thoroughness = { features: 60, places: 16, folds: 12, creases: 16, rounds: 6 };
 
 /** Places that promise most, best first. */
 const promising = (sketch: Sketch, equations: Equations, from: Slid, { features, places }: Thoroughness): readonly Float64Array[] => {
@@ -76,12 +76,12 @@ const promising = (sketch: Sketch, equations: Equations, from: Slid, { features,
  * Single features tried in the other places that their ties allow (a hole on the wrong side of the line between two others), those that
  * promise most first, then flaps turned over; an arrangement is kept where χ² falls, or stays while the arrangement is the `preferred` one.
  */
-export const reseat = (sketch: Sketch, equations: Equations, flaps: readonly Flap[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean, how: Thoroughness): Slid => {
+export const reseat = (sketch: Sketch, equations: Equations, folds: readonly Fold[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean, how: Thoroughness): Slid => {
   const lower = lowerOf(preferred);
   let best = from;
   for (let round = 0; round < how.rounds; round++) {
     let better: Slid | undefined;
-    for (const x of [...promising(sketch, equations, best, how), ...turned(sketch, flaps, best.x, how.flaps), ...(how.creases === 0 ? [] : creased(sketch, best.x, how.creases))]) {
+    for (const x of [...promising(sketch, equations, best, how), ...turned(sketch, folds, best.x, how.folds), ...(how.creases === 0 ? [] : creased(sketch, best.x, how.creases))]) {
       const end = slide(equations, x, 25);
       if (lower(best, end) === best) continue;
       better = end;
@@ -100,18 +100,19 @@ const LOOKED_AT = 8;
 
 /**
  * From an arrangement that the readings bear out, all others that they bear out about as well and that single moves, flaps and creases lead
- * to, one after another; the lowest of them, or the `preferred` one of those equally low.
+ * to, one after another; of all of them the `likelier` one.
  */
-export const amongRivals = (sketch: Sketch, equations: Equations, flaps: readonly Flap[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean): Slid => {
+export const amongRivals = (
+  sketch: Sketch, equations: Equations, folds: readonly Fold[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean, likelier: (a: Slid, b: Slid) => Slid,
+): Slid => {
   const known: Slid[] = [from];
   const waiting = new Set(known);
-  const best = (): Slid => known.reduce(lowerOf(preferred));
   for (let looked = 0; looked < LOOKED_AT; looked++) {
-    const limit = best().chi2 + RIVAL;
+    const limit = Math.min(...known.map((k) => k.chi2)) + RIVAL;
     const next = [...waiting].filter((k) => k.chi2 <= limit).reduce<Slid | null>((a, b) => (a !== null && a.chi2 <= b.chi2 ? a : b), null);
     if (next === null) break;
     waiting.delete(next);
-    for (const x of [...promising(sketch, equations, next, thorough), ...turned(sketch, flaps, next.x, thorough.flaps), ...creased(sketch, next.x, thorough.creases)]) {
+    for (const x of [...promising(sketch, equations, next, thorough), ...turned(sketch, folds, next.x, thorough.folds), ...creased(sketch, next.x, thorough.creases)]) {
       const end = slide(equations, x, 40);
       const isNew = end.chi2 <= limit && known.every((k) => !(asLow(k.chi2, end.chi2) && asLow(end.chi2, k.chi2)) || preferred(end.x, k.x));
       if (!isNew) continue;
@@ -119,5 +120,5 @@ export const amongRivals = (sketch: Sketch, equations: Equations, flaps: readonl
       waiting.add(end);
     }
   }
-  return best();
+  return known.reduce(likelier);
 };

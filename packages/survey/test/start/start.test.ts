@@ -1,6 +1,10 @@
+import { distance, randomFrom } from '@fayplate/core';
+import type { Reading } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
 import { systemOf } from '../../src/adjust/system.js';
 import { clockMisfit } from '../../src/start/misfit.js';
+import { networkOf } from '../../src/network/network.js';
+import { search } from '../../src/start/search.js';
 import { slide } from '../../src/start/slide.js';
 import { startPositions } from '../../src/start/start.js';
 import { families, shop } from './shops.js';
@@ -16,11 +20,42 @@ const ends = (seed: number, options: Parameters<typeof shop>[1]): { readonly fou
   };
 };
 
+const aReading: Reading = {
+  id: '', text: '', kind: 'centres', features: [], value: 0, point: null, plusMinus: 0.05, instrument: 'caliper', aside: false, note: null, unit: 'mm', place: { line: 1, column: 1 },
+};
+
 describe('a start is found without being told', () => {
   test.each(families)('%s: no higher than from the truth, clocks right, loose or none', (family) => {
     for (let seed = 1; seed <= 14; seed++) {
       const { found, fromTruth } = ends(seed, { family, count: 3 + ((seed * 5) % 12) });
       expect([seed, found <= fromTruth + 1e-6 * (1 + fromTruth)]).toEqual([seed, true]);
+    }
+  });
+
+  test('two parts that lean on one reading are turned over together', () => {
+    // Either alone strains that reading; both together fit about as well as the truth, but not quite.
+    for (const [seed, clocks] of [[118, 'loose'], [255, 'none']] as const) {
+      const { found, fromTruth } = ends(seed, { clocks });
+      expect([seed, found <= fromTruth + 1e-6 * (1 + fromTruth)]).toEqual([seed, true]);
+    }
+  });
+
+  test('readings that fit nowhere do not keep the search: it ends where beginnings meet', () => {
+    for (const count of [6, 10, 14]) {
+      const s = shop(count, { family: 'random pairs', count, clocks: 'right' });
+      const at = [...s.network.unknowns.features.values()].map((f) => ({ id: f.id, p: { x: s.truth[f.x] ?? 0, y: s.truth[f.y] ?? 0 } }));
+      const random = randomFrom(count);
+      const readings = at.flatMap((a, i) =>
+        at.slice(i + 1).map((b): Reading => {
+          const off = 20 * 0.05 * random.normal();
+          return { ...aReading, id: `${a.id} ${b.id}`, features: [a.id, b.id], value: distance(a.p, b.p) + off };
+        }),
+      );
+      const network = networkOf({ face: { ...s.face, readings }, instruments: s.instruments });
+      const { chi2, tries } = search(network);
+      expect(chi2).toBeLessThanOrEqual(slide(systemOf(network), s.truth, 60, 1e-10).chi2 * (1 + 1e-6));
+      expect(chi2).toBeGreaterThan(10 * readings.length);
+      expect(tries).toBeLessThan(100);
     }
   });
 
