@@ -12,3 +12,9 @@ export const oncePer = <Of, Answer>(make: (of: Of) => Answer, kept: Keep<Of, Ans
   kept.set(of, answer);
   return answer;
 };
+
+/** The same, of nothing: worked out when it is first asked for. */
+export const once = <Answer>(make: () => Answer): (() => Answer) => {
+  const answer = oncePer<null, Answer>(make);
+  return () => answer(null);
+};

@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import { schemaIn } from './schema/file.js';
 
 /** JSON Schema (2020-12) of the job file for editors: the one schema that files are read with, before its words are read. */

@@ -1,4 +1,4 @@
-import type * as z from 'zod';
+import type * as z from 'zod/mini';
 import type { LengthUnit } from '@fayplate/core';
 import type { Findings } from './faults/findings.js';
 import { wordsAmong } from './schema/leaf.js';

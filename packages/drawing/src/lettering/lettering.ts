@@ -1,3 +1,4 @@
+import { once } from '@fayplate/core';
 import type { GlyphContour, LaidText, Lettering, Weight } from '../types.js';
 import { type Face, faceOf } from './font.js';
 import { spell } from './spell.js';
@@ -6,11 +7,6 @@ export interface FontFiles {
   readonly regular: ArrayBuffer;
   readonly bold: ArrayBuffer;
 }
-
-const once = <T>(make: () => T): (() => T) => {
-  let made: { readonly value: T } | null = null;
-  return () => (made ??= { value: make() }).value;
-};
 
 const digit = /^\d$/;
 

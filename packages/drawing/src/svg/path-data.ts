@@ -1,5 +1,5 @@
 import { type Path, type Point, svgPathData } from '@fayplate/core';
-import type { GlyphContour } from '../types.js';
+import type { Glyph, GlyphContour } from '../types.js';
 
 const down = (p: Point): Point => ({ x: p.x, y: -p.y });
 
@@ -11,21 +11,59 @@ export const pathData = (path: Path): string =>
     edges: path.edges.map((e) => (e.kind === 'line' ? { kind: 'line', to: down(e.to) } : { kind: 'arc', to: down(e.to), centre: down(e.centre), ccw: !e.ccw })),
   });
 
-const short = (v: number): string => String(Math.round(v * 1e4) / 1e4 + 0);
+/** Letters are drawn in whole ten-thousandths of a millimetre. */
+const GRAIN = 1e4;
 
-/** Outlines of letters placed at `at` and turned, y down, to 0.0001 mm. */
-export const letterData = (contours: readonly GlyphContour[], at: Point, turn: number): string => {
-  const c = Math.cos(turn);
-  const s = Math.sin(turn);
-  const xy = (p: Point): string => `${short(at.x + c * p.x - s * p.y)} ${short(-(at.y + s * p.x + c * p.y))}`;
-  return contours
-    .map((contour) => {
-      const steps = contour.steps.map((step) => {
-        if (step.kind === 'line') return `L${xy(step.to)}`;
-        if (step.kind === 'quadratic') return `Q${xy(step.control)} ${xy(step.to)}`;
-        return `C${xy(step.control1)} ${xy(step.control2)} ${xy(step.to)}`;
-      });
-      return `M${xy(contour.start)}${steps.join('')}Z`;
-    })
-    .join('');
+/** From ten-thousandths to millimetres, in the fewest figures. */
+const short = (grains: number): string => String(grains / GRAIN);
+
+/** A glyph's outlines sized, turned and with y down: where the first begins from the glyph's own origin, in ten-thousandths, and all that follows as steps. */
+interface Drawn {
+  readonly x: number;
+  readonly y: number;
+  readonly steps: string;
+}
+
+const drawn = (contours: readonly GlyphContour[], size: number, turn: number): Drawn | null => {
+  const c = Math.cos(turn) * size * GRAIN;
+  const s = Math.sin(turn) * size * GRAIN;
+  const x = (p: Point): number => Math.round(c * p.x - s * p.y);
+  const y = (p: Point): number => Math.round(-(s * p.x + c * p.y));
+  const by = (from: Point, to: Point): string => `${short(x(to) - x(from))} ${short(y(to) - y(from))}`;
+  const [first] = contours;
+  if (first === undefined) return null;
+  const rest = contours.map((contour, i) => {
+    let pen = contour.start;
+    const steps = contour.steps.map((step) => {
+      const from = pen;
+      pen = step.to;
+      if (step.kind === 'line') return `l${by(from, step.to)}`;
+      if (step.kind === 'quadratic') return `q${by(from, step.control)} ${by(from, step.to)}`;
+      return `c${by(from, step.control1)} ${by(from, step.control2)} ${by(from, step.to)}`;
+    });
+    // After its end the pen is back where the last outline began.
+    const before = contours[i - 1];
+    return `${before === undefined ? '' : `m${by(before.start, contour.start)}`}${steps.join('')}z`;
+  });
+  return { x: x(first.start), y: y(first.start), steps: rest.join('') };
+};
+
+const kept = new WeakMap<Glyph, Map<string, Drawn | null>>();
+
+/** A letter comes again and again in one size: it is worked out once. */
+const drawnOnce = (glyph: Glyph, size: number, turn: number): Drawn | null => {
+  const sizes = kept.get(glyph) ?? new Map<string, Drawn | null>();
+  kept.set(glyph, sizes);
+  const key = `${size} ${turn}`;
+  const known = sizes.get(key);
+  if (known !== undefined) return known;
+  const made = drawn(glyph.contours, size, turn);
+  sizes.set(key, made);
+  return made;
+};
+
+/** Outlines of one letter, `size` mm to a font unit, its origin at `at` and turned, y down, to 0.0001 mm; nothing for a space. */
+export const letterData = (glyph: Glyph, size: number, at: Point, turn: number): string => {
+  const letter = drawnOnce(glyph, size, turn);
+  return letter === null ? '' : `M${short(Math.round(at.x * GRAIN) + letter.x)} ${short(Math.round(-at.y * GRAIN) + letter.y)}${letter.steps}`;
 };

@@ -19,10 +19,10 @@ const strokeWords = (stroke: Stroke | null): string => {
 };
 
 const letters = (shape: TextShape, lettering: Lettering): string => {
-  const { contours, width } = lettering.outline(shape.text, shape.capital, shape.weight);
+  const { glyphs, width, scale } = lettering.lay(shape.text, shape.capital, shape.weight);
   const back = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? width / 2 : width;
-  const at = { x: shape.at.x - back * Math.cos(shape.turn), y: shape.at.y - back * Math.sin(shape.turn) };
-  const data = letterData(contours, at, shape.turn);
+  const [c, s] = [Math.cos(shape.turn), Math.sin(shape.turn)];
+  const data = glyphs.map((g) => letterData(lettering.glyph(g.id, shape.weight), scale, { x: shape.at.x + (g.at - back) * c, y: shape.at.y + (g.at - back) * s }, shape.turn)).join('');
   return data === '' ? '' : `<path aria-label="${inert(shape.text)}" fill="${tone(shape.grey)}" d="${data}"/>`;
 };
 

@@ -8,6 +8,25 @@ const drawing = (shapes: Drawing['shapes'], title = 'a drawing'): Drawing => ({
   shapes,
 });
 
+/** Where each step of path data ends, its relative ones added up: what a reader of SVG 2, 9.3 does with M, m, l, q, c and z. */
+const ends = (data: string): readonly (readonly [number, number])[] => {
+  const out: (readonly [number, number])[] = [];
+  let pen = [0, 0] as readonly [number, number];
+  let start = pen;
+  for (const [, command = '', numbers = ''] of data.matchAll(/([Mmlqcz])([^Mmlqcz]*)/g)) {
+    const values = numbers.trim().split(/\s+/).map(Number);
+    if (command === 'z') {
+      pen = start;
+      continue;
+    }
+    const [x = 0, y = 0] = values.slice(-2);
+    pen = command === 'M' ? [x, y] : [pen[0] + x, pen[1] + y];
+    if (command === 'M' || command === 'm') start = pen;
+    out.push(pen);
+  }
+  return out;
+};
+
 describe('SVG at true scale', () => {
   test('width, height and user units are millimetres', () => {
     expect(svg(drawing([]), letters)).toContain('width="100mm" height="200mm" viewBox="-10 -180 100 200"');
@@ -34,5 +53,27 @@ describe('SVG at true scale', () => {
     const out = svg(drawing([group(nasty, [text('note', { x: 0, y: 0 }, nasty)])], nasty), letters);
     expect(out).not.toMatch(/<script|<text|\u202E|\u0000|&(?!amp;|lt;|gt;|quot;|#39;)/);
     expect(out).toContain('[U+202E][U+0000]');
+  });
+
+  test('letters drawn in steps end where their outlines do, however they are turned', () => {
+    const words = 'Ø8 ± ½" éi%';
+    for (const [turn, anchor] of [[0, 'start'], [Math.PI / 2, 'middle'], [2.3, 'end']] as const) {
+      const at = { x: 31.4, y: 15.9 };
+      const out = svg(drawing([text('note', at, words, { capital: 3.5, turn, anchor })]), letters);
+      const data = / d="([^"]*)"/.exec(out.slice(out.indexOf('aria-label')))?.[1] ?? '';
+      const { contours, width } = letters.outline(words, 3.5, 'regular');
+      const back = { start: 0, middle: width / 2, end: width }[anchor];
+      const onPage = (p: { readonly x: number; readonly y: number }) => [
+        at.x + Math.cos(turn) * (p.x - back) - Math.sin(turn) * p.y,
+        -(at.y + Math.sin(turn) * (p.x - back) + Math.cos(turn) * p.y),
+      ];
+      const expected = contours.flatMap((c) => [c.start, ...c.steps.map((s) => s.to)]).map(onPage);
+      const found = ends(data);
+      expect(found).toHaveLength(expected.length);
+      for (const [i, [x, y]] of found.entries()) {
+        expect(Math.abs(x - (expected[i]?.[0] ?? 0))).toBeLessThan(2e-4);
+        expect(Math.abs(y - (expected[i]?.[1] ?? 0))).toBeLessThan(2e-4);
+      }
+    }
   });
 });

@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import type { LengthUnit } from '@fayplate/core';
 import { drilled, face } from './face.js';
 import { section, text, word } from './leaf.js';
@@ -12,7 +12,7 @@ const instrument = (v: Values) =>
     v.instrumentBand('± of one reading.'),
     section('an instrument such as ± 0.002 in, or { each: ± 1/64 in, zero: ± 1/64 in }', {
       each: v.instrumentBand('± of one reading.'),
-      zero: v.instrumentBand('± of one error that all its readings share, such as a worn end.').optional(),
+      zero: z.optional(v.instrumentBand('± of one error that all its readings share, such as a worn end.')),
     }),
   ]);
 
@@ -21,14 +21,14 @@ const jobFile = (unit: LengthUnit) => {
   return section('a job: sections such as job, units, instruments and faces', {
     job: text('the name of the job', { description: 'The name of the job.', examples: ['Heron Lane lift pump'] }),
     units: word(['in', 'mm'], 'What a bare number means; a written unit always wins.'),
-    instruments: namedBy(instrumentName, instrument(v), 'a section of instruments', 'Instruments by name, with the ± that holds 95 times in 100.').optional(),
-    faces: namedBy(faceName, face(v, unit), 'a section of faces', 'The faces by name.').optional(),
-    plate: plate(v).optional(),
-    machine: machine(v, unit).optional(),
-    stack: stack(v).optional(),
-    gaskets: gaskets(v).optional(),
-    drilled: drilled(v).optional(),
-    print: print(v).optional(),
+    instruments: z.optional(namedBy(instrumentName, instrument(v), 'a section of instruments', 'Instruments by name, with the ± that holds 95 times in 100.')),
+    faces: z.optional(namedBy(faceName, face(v, unit), 'a section of faces', 'The faces by name.')),
+    plate: z.optional(plate(v)),
+    machine: z.optional(machine(v, unit)),
+    stack: z.optional(stack(v)),
+    gaskets: z.optional(gaskets(v)),
+    drilled: z.optional(drilled(v)),
+    print: z.optional(print(v)),
   });
 };
 

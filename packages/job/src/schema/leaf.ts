@@ -1,8 +1,14 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import type { Parsed } from '@fayplate/core';
 
 // A file is read once in a run: compiling each schema into code costs more than it saves.
 z.config({ jitless: true });
+
+/** The schema with what editors are told of it. */
+export const described = <S extends z.core.$ZodType>(schema: S, help: Readonly<Record<string, unknown>>): S => {
+  z.globalRegistry.add(schema, help);
+  return schema;
+};
 
 export interface LeafHelp {
   /** For the person who types: shown by editors. */
@@ -25,15 +31,16 @@ export const knowWords = (expected: string, words: readonly string[]): string =>
 /** A written value: its text is read by `read`; a fault says what was expected. */
 export const leaf = <T>(expected: string, read: (text: string) => Parsed<T>, help: LeafHelp) => {
   const { type = ['string', 'number'], ...rest } = help;
-  return z
-    .string({ error: expected })
-    .meta({ ...rest, type: type.length === 1 ? type[0] : [...type] })
-    .transform((text, context): T => {
+  const written = described(z.string({ error: expected }), { ...rest, type: type.length === 1 ? type[0] : [...type] });
+  return z.pipe(
+    written,
+    z.transform((text, context): T => {
       const value = read(text);
       if (value.ok) return value.value;
       context.issues.push({ code: 'custom', message: value.expected, input: text });
       return z.NEVER;
-    });
+    }),
+  );
 };
 
 /** One of a few words, in any case: a telephone's keyboard starts with a capital. */
@@ -76,8 +83,8 @@ export const whole = (least: number, greatest: number, help: LeafHelp) => {
 };
 
 /** A section with the keys given and no others. */
-export const section = <S extends z.ZodRawShape>(what: string, shape: S, description = what) => {
+export const section = <S extends z.core.$ZodShape>(what: string, shape: S, description = what) => {
   const keys = Object.keys(shape);
   const unknown = knowWords(keys.length === 1 ? `the key ${keys[0]}` : `one of the keys ${keys.join(', ')}`, keys);
-  return z.strictObject(shape, { error: (issue) => (issue.code === 'unrecognized_keys' ? unknown : what) }).meta({ description });
+  return described(z.strictObject(shape, { error: (issue) => (issue.code === 'unrecognized_keys' ? unknown : what) }), { description });
 };

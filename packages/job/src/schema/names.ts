@@ -1,12 +1,12 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import { parsed, refused } from '@fayplate/core';
 import { inThousands, most } from '../source/limits.js';
 import { type NameRule, faceName, featureName, instrumentName, linkName } from '../faults/names.js';
-import { leaf } from './leaf.js';
+import { described, leaf } from './leaf.js';
 
 /** A key of a section whose keys are names that the person chooses. */
-export const namedBy = <T extends z.ZodType>(rule: NameRule, value: T, what: string, description: string) =>
-  z.record(z.string().refine(rule.test, { error: rule.expected }).meta({ pattern: rule.pattern }), value, { error: what }).meta({ description });
+export const namedBy = <T extends z.core.$ZodType>(rule: NameRule, value: T, what: string, description: string) =>
+  described(z.record(described(z.string().check(z.refine(rule.test, { error: rule.expected })), { pattern: rule.pattern }), value, { error: what }), { description });
 
 /** A reference: any text, looked up later, so that the fault can say what is near. */
 const reference = (what: string) => (description: string) =>
@@ -27,6 +27,6 @@ export const featureList = (description: string) => {
     },
     { description: 'Names parted by spaces.', type: ['string'] },
   );
-  const asList = z.array(featureRef('The name of a feature.'), { error: 'a list of features' }).max(most.features, { error: tooMany });
-  return z.union([inOneText, asList]).meta({ description });
+  const asList = z.array(featureRef('The name of a feature.'), { error: 'a list of features' }).check(z.maxLength(most.features, { error: tooMany }));
+  return described(z.union([inOneText, asList]), { description });
 };

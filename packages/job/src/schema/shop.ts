@@ -1,9 +1,9 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import { type LengthUnit, type Parsed, parseLength, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
 import { parseDrill } from '@fayplate/handbook';
 import type { Tool } from '../types.js';
 import { faceName, faceRef, linkName, namedBy } from './names.js';
-import { leaf, section, text, whole, word } from './leaf.js';
+import { described, leaf, section, text, whole, word } from './leaf.js';
 import type { Values } from './values.js';
 
 /** `F`, `#7`, `no 7`, `13/32`, `8.5 mm`; a whole number in a job in inches is a number drill. */
@@ -19,11 +19,9 @@ const tool = (unit: LengthUnit) => (text: string): Parsed<Tool> => {
 };
 
 const tools = (unit: LengthUnit, description: string) =>
-  z
-    .array(leaf('a size such as 13/32, 8.5 mm, F or "#7"', tool(unit), { description: 'A size or the name of a drill.', examples: ['13/32', '8.5 mm', 'F', '#7'] }), {
+  described(z.array(leaf('a size such as 13/32, 8.5 mm, F or "#7"', tool(unit), { description: 'A size or the name of a drill.', examples: ['13/32', '8.5 mm', 'F', '#7'] }), {
       error: 'a list of sizes',
-    })
-    .meta({ description });
+    }), { description });
 
 type Sign = -1 | 0 | 1;
 const backlash = (t: string): Parsed<{ readonly x: Sign; readonly y: Sign }> => {
@@ -40,43 +38,47 @@ const backlash = (t: string): Parsed<{ readonly x: Sign; readonly y: Sign }> => 
 };
 
 const corner = (v: Values, description: string) =>
-  z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).length(2, { error: 'a pair [x, y]' }).transform(([x = 0, y = 0]) => ({ x, y })).meta({ description });
+  described(z.pipe(z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })), z.transform(([x = 0, y = 0]) => ({ x, y }))), { description });
 
 export const machine = (v: Values, unit: LengthUnit) =>
   section(
     'what the shop has',
     {
-      step: v.size('Smallest step that the machine can be set to.').optional(),
-      'top speed': whole(1, 1_000_000, { description: 'Highest spindle speed, turns a minute.', examples: [2500] }).optional(),
-      'screw pitch': v.size('Travel for one turn of the handwheel.').optional(),
-      backlash: leaf('how holes are approached, such as approach from -x -y', backlash, {
+      step: z.optional(v.size('Smallest step that the machine can be set to.')),
+      'top speed': z.optional(whole(1, 1_000_000, { description: 'Highest spindle speed, turns a minute.', examples: [2500] })),
+      'screw pitch': z.optional(v.size('Travel for one turn of the handwheel.')),
+      backlash: z.optional(leaf('how holes are approached, such as approach from -x -y', backlash, {
         description: 'The side from which every hole is approached, to take up the play of the screws.',
         type: ['string'],
         examples: ['approach from -x -y'],
-      }).optional(),
-      drills: tools(unit, 'Drills on hand.').optional(),
-      punches: tools(unit, 'Hole punches on hand, for gaskets.').optional(),
-      reamers: tools(unit, 'Reamers on hand.').optional(),
-      'dividing head': section('a dividing head such as { ratio: 40, circles: [15, 18, 20] }', {
+      })),
+      drills: z.optional(tools(unit, 'Drills on hand.')),
+      punches: z.optional(tools(unit, 'Hole punches on hand, for gaskets.')),
+      reamers: z.optional(tools(unit, 'Reamers on hand.')),
+      'dividing head': z.optional(section('a dividing head such as { ratio: 40, circles: [15, 18, 20] }', {
         ratio: whole(1, 1000, { description: 'Turns of the crank for one of the spindle.', examples: [40] }),
-        circles: z.array(whole(1, 1000, { description: 'Holes in one circle of a plate.' }), { error: 'a list of hole circles' }).meta({ description: 'Hole circles of the plates at hand.' }),
-      }).optional(),
-      tip: v.size('Diameter of the edge finder.').optional(),
-      blank: section('a blank such as { width: 250 mm, height: 200 mm }', { width: v.size('Along x.'), height: v.size('Along y.') }).optional(),
-      clamps: z
-        .array(section('a clamp such as { from: [0, 0], to: [40, 60] }', { from: corner(v, 'One corner.'), to: corner(v, 'The opposite corner.') }), { error: 'a list of clamps' })
-        .meta({ description: "Where clamps and jaws stand, measured from the blank's lower left corner." })
-        .optional(),
+        circles: described(z.array(whole(1, 1000, { description: 'Holes in one circle of a plate.' }), { error: 'a list of hole circles' }), { description: 'Hole circles of the plates at hand.' }),
+      })),
+      tip: z.optional(v.size('Diameter of the edge finder.')),
+      blank: z.optional(section('a blank such as { width: 250 mm, height: 200 mm }', { width: v.size('Along x.'), height: v.size('Along y.') })),
+      clamps: z.optional(
+        described(
+          z.array(section('a clamp such as { from: [0, 0], to: [40, 60] }', { from: corner(v, 'One corner.'), to: corner(v, 'The opposite corner.') }), { error: 'a list of clamps' }),
+          { description: "Where clamps and jaws stand, measured from the blank's lower left corner." },
+        ),
+      ),
     },
     'What the shop has; every key is optional.',
   );
 
-const onHand = (v: Values) => z.array(v.size('A thickness.'), { error: 'a list of thicknesses' }).meta({ description: 'Thicknesses of plate on hand.' });
+const onHand = (v: Values) => described(z.array(v.size('A thickness.'), { error: 'a list of thicknesses' }), { description: 'Thicknesses of plate on hand.' });
 
 const shims = (v: Values) =>
   section('shims such as { from: [0.1 mm, 0.25 mm], at most: 3 }', {
-    from: z.array(v.size('A thickness of shim.'), { error: 'a list of thicknesses' }).min(1, { error: 'at least one thickness' }).meta({ description: 'Thicknesses of shim on hand.' }),
-    'at most': whole(0, 20, { description: 'Most shims in the pile; 3 where not said.', examples: [3] }).optional(),
+    from: described(z.array(v.size('A thickness of shim.'), { error: 'a list of thicknesses' }).check(z.minLength(1, { error: 'at least one thickness' })), {
+      description: 'Thicknesses of shim on hand.',
+    }),
+    'at most': z.optional(whole(0, 20, { description: 'Most shims in the pile; 3 where not said.', examples: [3] })),
   });
 
 const link = (v: Values) =>
@@ -84,33 +86,33 @@ const link = (v: Values) =>
     v.linkMeasure('The length of this link with its ±.'),
     section('a link such as 61.2 ± 0.2 mm, or { find: 12 .. 30 mm }', {
       find: v.range('This link is what is looked for, between these lengths.'),
-      made: v.band('± of its own making.').optional(),
-      'on hand': onHand(v).optional(),
+      made: z.optional(v.band('± of its own making.')),
+      'on hand': z.optional(onHand(v)),
     }),
   ]);
 
 const links = (v: Values) =>
-  z
-    .object({ shims: shims(v).optional(), 'on hand': onHand(v).optional() }, { error: 'a section of links' })
-    .catchall(link(v))
-    .meta({ description: 'Lengths along the shaft by name, each with its ±; one of them { find: least .. most }.', propertyNames: { pattern: linkName.pattern } });
+  described(z.catchall(z.object({ shims: z.optional(shims(v)), 'on hand': z.optional(onHand(v)) }, { error: 'a section of links' }), link(v)), {
+    description: 'Lengths along the shaft by name, each with its ±; one of them { find: least .. most }.',
+    propertyNames: { pattern: linkName.pattern },
+  });
 
 export const stack = (v: Values) =>
   section(
     'the chain of lengths along the shaft',
     {
       links: links(v),
-      limits: namedBy(
+      limits: z.optional(namedBy(
         linkName,
         section('a limit such as { sum: reach - plate - gasket, least: 25 mm }', {
           sum: text('links added and taken away, such as reach - plate - gasket', { description: 'Links added and taken away.', examples: ['reach - plate - gasket - mouth'], type: ['string'] }, 400),
-          least: v.length('The sum must be at least this.').optional(),
-          most: v.length('The sum must be at most this.').optional(),
+          least: z.optional(v.length('The sum must be at least this.')),
+          most: z.optional(v.length('The sum must be at most this.')),
         }),
         'a section of limits',
         'What the chain must leave, by name.',
-      ).optional(),
-      'on hand': onHand(v).optional(),
+      )),
+      'on hand': z.optional(onHand(v)),
     },
     'The chain of lengths along the shaft, which decides the thickness.',
   );
@@ -119,12 +121,14 @@ export const gaskets = (v: Values) =>
   namedBy(
     faceName,
     section('a gasket such as { hole clearance: 1/32, bore: 6 1/8, outline: plate }', {
-      'hole clearance': v.clear("Added to each fastener's diameter; 1/32 in where not said.").optional(),
-      bore: v.size('Diameter of its bore.').optional(),
-      outline: z
-        .union([word(['plate', 'follow'], "The plate's outline, or round the holes."), section('an outline such as { like: pump }', { like: faceRef('The face whose rim it copies.') })])
-        .meta({ description: "plate (the default where there is one): the plate's outline; follow: round the holes; or { like: FACE }." })
-        .optional(),
+      'hole clearance': z.optional(v.clear("Added to each fastener's diameter; 1/32 in where not said.")),
+      bore: z.optional(v.size('Diameter of its bore.')),
+      outline: z.optional(
+        described(
+          z.union([word(['plate', 'follow'], "The plate's outline, or round the holes."), section('an outline such as { like: pump }', { like: faceRef('The face whose rim it copies.') })]),
+          { description: "plate (the default where there is one): the plate's outline; follow: round the holes; or { like: FACE }." },
+        ),
+      ),
     }),
     'a section by face',
     'Gaskets, by the face that they lie on.',
@@ -134,10 +138,10 @@ export const print = (v: Values) =>
   section(
     'how it is printed, such as { paper: A4, margin: 8 mm }',
     {
-      paper: text('a paper size such as A4, Letter or 210 x 297 mm', { description: 'Paper in the printer.', examples: ['A4', 'Letter'] }, 60).optional(),
-      margin: v.clear('Edge of the sheet that the printer cannot reach.').optional(),
-      overlap: v.clear('How far sheets overlap.').optional(),
-      printer: text('the name of a printer', { description: 'Name under which its measured scale was kept.', examples: ['workshop-laser'] }, 60).optional(),
+      paper: z.optional(text('a paper size such as A4, Letter or 210 x 297 mm', { description: 'Paper in the printer.', examples: ['A4', 'Letter'] }, 60)),
+      margin: z.optional(v.clear('Edge of the sheet that the printer cannot reach.')),
+      overlap: z.optional(v.clear('How far sheets overlap.')),
+      printer: z.optional(text('the name of a printer', { description: 'Name under which its measured scale was kept.', examples: ['workshop-laser'] }, 60)),
     },
     'How it is printed; command-line options win.',
   );

@@ -1,4 +1,4 @@
-import { type Path, type Point, circlePath, distance, edgesOf, flatten, norm, signedArea } from '@fayplate/core';
+import { type Path, type Point, circlePath, distance, edgesOf, flatten, norm, oncePer, signedArea } from '@fayplate/core';
 
 /**
  * One closed boundary of a horizontal section, counter-clockwise from +z: a capsule (all points within `radius` of the line a–b: a circle where
@@ -71,14 +71,13 @@ export const lie = (a: Ring, b: Ring): Lie => {
 const within = (inner: Capsule, outer: Capsule): boolean =>
   Math.max(toSegment(inner.a, outer.a, outer.b), toSegment(inner.b, outer.a, outer.b)) + inner.radius <= outer.radius - CLEAR;
 
-const polygons = new WeakMap<Path, readonly Point[]>();
+/** How far the chords of an outline's polygons stray, mm: the coarse one answers for most rings, the fine one, ten times nearer than what counts as clear, for the rest. */
+const CHORDS = { coarse: 0.05, fine: 1e-5 } as const;
 
-/** The outline as a fine polygon: chords stray 1e-5 mm, ten times less than what counts as clear. Asked for with every other ring, so kept. */
-const polygonOf = (path: Path): readonly Point[] => {
-  const polygon = polygons.get(path) ?? flatten(path, 1e-5);
-  polygons.set(path, polygon);
-  return polygon;
-};
+const polygonOf = {
+  coarse: oncePer((path: Path): readonly Point[] => flatten(path, CHORDS.coarse), new WeakMap<Path, readonly Point[]>()),
+  fine: oncePer((path: Path): readonly Point[] => flatten(path, CHORDS.fine), new WeakMap<Path, readonly Point[]>()),
+} as const;
 
 const lies = new WeakMap<Path, Map<string, 'crossing' | 'apart' | 'within'>>();
 
@@ -94,9 +93,13 @@ const lieToOutline = (a: Ring, b: Ring): Lie => {
 
 const howInOutline = (outline: Ring, c: Capsule | null): 'crossing' | 'apart' | 'within' => {
   if (c === null) return 'crossing';
-  const polygon = polygonOf(outline.path);
-  const clear = polygon.reduce((least, p, i) => Math.min(least, segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)), Number.POSITIVE_INFINITY);
-  if (clear < c.radius + CLEAR) return 'crossing';
+  const clearOf = (polygon: readonly Point[]): number =>
+    polygon.reduce((least, p, i) => Math.min(least, segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)), Number.POSITIVE_INFINITY);
+  const coarse = polygonOf.coarse(outline.path);
+  const about = clearOf(coarse) - c.radius - CLEAR;
+  if (about < -CHORDS.coarse) return 'crossing';
+  const polygon = about > CHORDS.coarse ? coarse : polygonOf.fine(outline.path);
+  if (polygon !== coarse && clearOf(polygon) < c.radius + CLEAR) return 'crossing';
   return holds(polygon, c.a) ? 'within' : 'apart';
 };
 

@@ -63,12 +63,19 @@ const HEIGHTS = { unfolded: 0.3, clocks: 0.3, cloud: 0.6 } as const;
 type Pressed = keyof typeof HEIGHTS;
 
 const SAID: Readonly<Record<Pressed, string>> = { unfolded: 'readings laid end to end', clocks: 'clock positions', cloud: 'a random cloud' };
+/** As many clocks as show how a face is turned and which side is seen. */
+const FEWEST_CLOCKS = 3;
 
-/** The beginning of a round: unfolded, then grown from one seed after another, and between them pressed flat from the clocks, unfolded or from a random cloud. */
-export const begin = (pressing: Press, equations: Equations, round: number, random: Random): Beginning => {
-  const { sketch } = pressing;
+/**
+ * The beginning of a round: slid from the clocks (where these are right, and mostly they are, nothing else is wanted), unfolded, then grown
+ * from one seed after another, and between them pressed flat from the clocks, unfolded or from a random cloud.
+ */
+export const begin = (sketch: Sketch, pressing: () => Press, equations: Equations, given: number, random: Random): Beginning => {
+  const clocked = sketch.clocks.filter((c) => c !== null).length >= FEWEST_CLOCKS;
+  if (clocked && given === 0) return { ...slide(equations, atClocks(sketch, random), 40), from: SAID.clocks, cost: 1 };
+  const round = clocked ? given - 1 : given;
   const pressed = (way: Pressed, from: Float64Array | null): Beginning => {
-    const flat = press(pressing, from, () => random.normal() * HEIGHTS[way] * sketch.size, random, way === 'clocks');
+    const flat = press(pressing(), from, () => random.normal() * HEIGHTS[way] * sketch.size, random, way === 'clocks');
     return { ...slide(equations, flat, 40), from: SAID[way], cost: PRESSED };
   };
   const unfolds = sketch.slots.length > FEW && sketch.slots.length <= MOST_UNFOLDED ? unfold(sketch, random) : null;
@@ -80,6 +87,6 @@ export const begin = (pressing: Press, equations: Equations, round: number, rand
     const breadth = sketch.slots.length > MANY ? 4 : growth[1];
     return { ...grown(sketch, equations, growth[0], breadth), from: 'readings joined one by one', cost: breadth / RIVALS };
   }
-  if (turn % 3 !== 2 && sketch.clocks.filter((c) => c !== null).length >= 3) return pressed('clocks', atClocks(sketch, random));
+  if (turn % 3 !== 2 && clocked) return pressed('clocks', atClocks(sketch, random));
   return unfolds === null || turn % 2 === 0 ? pressed('cloud', null) : pressed('unfolded', unfolds);
 };

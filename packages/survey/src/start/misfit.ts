@@ -17,8 +17,6 @@ export const farClocks = (network: Network, x: Float64Array): number => {
   return network.bench ? asIs : Math.min(asIs, mirrored);
 };
 
-export const clocksAgree = (network: Network, x: Float64Array): boolean => farClocks(network, x) === 0;
-
 const farInEither = ({ face, unknowns }: Network, x: Float64Array): { readonly asIs: number; readonly mirrored: number } => {
   const slots = [...unknowns.features.values()];
   const clocks = new Map(face.features.map((f) => [f.id, f.clock]));

@@ -44,7 +44,7 @@ const PLAIN_CLOCK = 0.5;
  * are: by the readings' errors alone either side may fit a trifle better.
  */
 const placedByClocks = (network: Network, found: Float64Array): Float64Array => {
-  if (network.face.features.every((f) => f.clock === null)) return found;
+  if (network.face.features.every((f) => f.clock === null) || clockMisfit(network, found) < PLAIN_CLOCK) return found;
   const equations = systemOf(network);
   const sketch = sketchOf(network);
   let best = slide(equations, found, 25);
@@ -68,6 +68,6 @@ const placedByClocks = (network: Network, found: Float64Array): Float64Array => 
  */
 export const startPositions = (network: Network): readonly Start[] => {
   if (network.unknowns.features.size === 0) return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
-  const { x, from } = search(network);
-  return [{ values: placedByClocks(network, turnedByClocks(network, x)), from }];
+  const { x, from, only } = search(network);
+  return [{ values: only ? x : placedByClocks(network, turnedByClocks(network, x)), from }];
 };

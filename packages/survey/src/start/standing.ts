@@ -1,0 +1,31 @@
+import { asLow } from '../adjust/as-low.js';
+import type { Slid } from './slide.js';
+
+/** An arrangement that the search works on. */
+export interface Standing extends Slid {
+  readonly from: string;
+  /** Lifts since it last fell. */
+  readonly idle: number;
+  /** Every feature has been tried in its other places. */
+  readonly mended: boolean;
+  /** Beginnings that have led here. */
+  readonly met: number;
+  /** Clocks that speak against it. */
+  readonly far: number;
+}
+
+export const equallyLow = (a: Slid, b: Slid): boolean => asLow(a.chi2, b.chi2) && asLow(b.chi2, a.chi2);
+
+/** Two that have come to the same, as one: the better of them, with the history of both. */
+export const joined = (a: Standing, b: Standing, better: (a: Standing, b: Standing) => Standing): Standing => ({ ...better(a, b), idle: Math.max(a.idle, b.idle), mended: a.mended || b.mended, met: a.met + b.met });
+
+/** Worked on next is the arrangement of the least χ²; one lift without gain weighs as much as this factor. */
+const WEARY = 1.7;
+/** So does each clock that speaks against it: one that all clocks speak for may be folded in a few places only. */
+const AGAINST = 2;
+/** Among those that fit exactly the others decide. */
+const NEXT_TO_NOTHING = 1e-6;
+
+const weight = (s: Standing): number => (s.chi2 + NEXT_TO_NOTHING) * WEARY ** s.idle * AGAINST ** s.far;
+
+export const mostHopeful = (pool: readonly Standing[]): Standing | undefined => pool.reduce<Standing | undefined>((a, b) => (a !== undefined && weight(a) <= weight(b) ? a : b), undefined);

@@ -1,0 +1,88 @@
+import { type Point, distance, randomFrom } from '@fayplate/core';
+import type { Face, Feature, Reading } from '@fayplate/job';
+import { describe, expect, test } from 'vitest';
+import { systemOf } from '../../src/adjust/system.js';
+import { type Network, networkOf } from '../../src/network/network.js';
+import { begin } from '../../src/start/beginnings.js';
+import { foldsOf } from '../../src/start/flaps.js';
+import { heldFast } from '../../src/start/held.js';
+import { pressOf } from '../../src/start/press.js';
+import { amongRivals, lowerOf } from '../../src/start/reseat.js';
+import { sketchOf } from '../../src/start/sketch.js';
+import { slide } from '../../src/start/slide.js';
+import { soundLimit } from '../../src/start/sound.js';
+import { shop } from './shops.js';
+
+const instruments = new Map([['caliper', { name: 'caliper', measures: 'length' as const, each: 0.05, zero: null }]]);
+
+/** Centres at the places given, and the distances read between the pairs named. */
+const measured = (places: Readonly<Record<string, Point>>, pairs: readonly string[]): { readonly network: Network; readonly x: Float64Array } => {
+  const features = Object.keys(places).map((id): Feature => ({
+    id, kind: 'stud', diameter: { value: 8, plusMinus: null }, diameterFrom: 'job', thread: null, clock: null, vacant: false, stands: null, deep: null, lean: null, height: null,
+  }));
+  const at = (id: string): Point => places[id] ?? { x: 0, y: 0 };
+  const readings = pairs.map((pair): Reading => {
+    const [a = '', b = ''] = pair;
+    return {
+      id: pair, text: `centres ${a} ${b}`, kind: 'centres', features: [a, b], value: distance(at(a), at(b)), point: null, plusMinus: 0.05,
+      instrument: 'caliper', aside: false, note: null, unit: 'mm', place: { line: 1, column: 1 },
+    };
+  });
+  const face: Face = { name: 'plate', viewed: 'from outside', centre: null, up: null, across: null, features, readings, layout: { kind: 'measured' }, flange: null, shaft: null, rim: [] };
+  const network = networkOf({ face, instruments });
+  const x = new Float64Array(network.unknowns.count);
+  for (const s of network.unknowns.features.values()) {
+    x[s.x] = at(s.id).x;
+    x[s.y] = at(s.id).y;
+  }
+  return { network, x };
+};
+
+const isHeld = ({ network, x }: ReturnType<typeof measured>): boolean => heldFast(sketchOf(network), x);
+
+describe('readings that leave one arrangement', () => {
+  const A = { x: 0, y: 0 };
+  const B = { x: 100, y: 0 };
+  const C = { x: 40, y: 70 };
+  const D = { x: 60, y: -50 };
+
+  test('a fourth centre needs three distances, and from three that do not lie in line', () => {
+    expect(isHeld(measured({ A, B, C, D }, ['AB', 'BC', 'CA', 'AD', 'BD', 'CD']))).toBe(true);
+    // On two distances it may lie on either side of their line.
+    expect(isHeld(measured({ A, B, C, D }, ['AB', 'BC', 'CA', 'AD', 'BD']))).toBe(false);
+    // Measured from three that lie nearly in line, its mirror image suits all three.
+    expect(isHeld(measured({ A, B, C: { x: 40, y: 0.02 }, E: C, D }, ['AB', 'BC', 'CA', 'AE', 'BE', 'AD', 'BD', 'CD']))).toBe(false);
+  });
+
+  test('a wheel of spokes and rim alone may be folded, and distances across it settle that', () => {
+    const rim = ['P', 'Q', 'R', 'S', 'T'].map((id, i) => [id, { x: 80 * Math.cos(1.2 * i + 0.1 * (i % 3)), y: 80 * Math.sin(1.2 * i + 0.1 * (i % 3)) }] as const);
+    const wheel = { O: A, ...Object.fromEntries(rim) };
+    const fan = ['OP', 'OQ', 'OR', 'OS', 'OT', 'PQ', 'QR', 'RS', 'ST'];
+    expect(isHeld(measured(wheel, fan))).toBe(false);
+    expect(isHeld(measured(wheel, [...fan, 'PR', 'QS', 'RT']))).toBe(true);
+  });
+
+  test('what is held fast has no other arrangement that sound readings could have given', () => {
+    let held = 0;
+    let loose = 0;
+    for (let seed = 1; seed <= 90; seed++) {
+      const s = shop(40_000 + seed, { count: 4 + (seed % 6), onlyRigid: true });
+      const [sketch, equations] = [sketchOf(s.network), systemOf(s.network)];
+      const truth = slide(equations, s.truth, 60, 1e-10);
+      if (truth.chi2 > soundLimit(equations, truth.x)) continue;
+      const random = randomFrom(seed);
+      const ends = [
+        ...Array.from({ length: 8 }, (_, round) => begin(sketch, () => pressOf(sketch), equations, round, random)),
+        amongRivals(sketch, equations, foldsOf(sketch), truth, () => false, lowerOf(() => false)),
+      ];
+      const other = ends.some((e) => e.chi2 <= soundLimit(equations, e.x) && Math.abs(e.chi2 - truth.chi2) > 1e-3 * (1 + truth.chi2));
+      if (heldFast(sketch, truth.x)) {
+        held++;
+        expect([seed, other]).toEqual([seed, false]);
+      } else if (other) loose++;
+    }
+    // Both kinds were met, so that the answer says something.
+    expect(held).toBeGreaterThan(15);
+    expect(loose).toBeGreaterThan(1);
+  });
+});
