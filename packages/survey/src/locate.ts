@@ -1,4 +1,4 @@
-import { type Motion, chiSquareTail } from '@fayplate/core';
+import { type Motion, type Point, chiSquareTail } from '@fayplate/core';
 import type { Adjustment } from './adjust/adjustment.js';
 import { coincidentWords } from './adjust/coincident.js';
 import { type Settled, settle } from './adjust/settle.js';
@@ -10,7 +10,7 @@ import { freedomsOf } from './freedoms/freedoms.js';
 import { nothingLoose, undeterminedOf, unreadOf } from './freedoms/undetermined.js';
 import { networkOf } from './network/network.js';
 import { nextReadings } from './next/next.js';
-import { startPositions } from './start/start.js';
+import { startAt, startPositions } from './start/start.js';
 import { suspectsOf } from './suspects/describe.js';
 import { falseAlarmOf } from './suspects/false-alarm.js';
 import { fittedReadings } from './suspects/fitted.js';
@@ -22,6 +22,8 @@ export interface LocateOptions {
   readonly setAside?: readonly string[];
   /** Whether to rank readings worth taking next; true unless told. */
   readonly next?: boolean;
+  /** Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for anew. */
+  readonly places?: ReadonlyMap<string, Point>;
 }
 
 const zerosOf = ({ network, values, cofactor }: Adjustment): LocatedFace['zeros'] =>
@@ -37,7 +39,7 @@ const benchOf = (adjustment: Adjustment, { motion }: Datum): Motion | null => (a
  */
 export const locateFace = (survey: Survey, options: LocateOptions = {}): LocatedFace => {
   const network = networkOf(survey, options.setAside);
-  return answer(settle(network, startPositions(network)), options.next ?? true);
+  return answer(settle(network, options.places === undefined ? startPositions(network) : [startAt(network, options.places)]), options.next ?? true);
 };
 
 /** What a settled shape has to say. */

@@ -107,7 +107,7 @@ const foreseen = (plate: Plate, job: Job, readings: readonly PlannedReading[]): 
   const ids = [...new Set(taken.flatMap((r) => r.features))];
   if (ids.length === 0) return null;
   const survey = drilledSurvey(emptyFace(ids, taken), plate, job, places);
-  const located = locateFace({ ...survey, instruments: new Map([...instruments, [usualCaliper.name, instruments.get(usualCaliper.name) ?? usualCaliper]]) }, { next: false });
+  const located = locateFace({ ...survey, instruments: new Map([...instruments, [usualCaliper.name, instruments.get(usualCaliper.name) ?? usualCaliper]]) }, { next: false, places });
   if (!located.stopped.converged || located.undetermined.length > 0) return null;
   const laid = layOn(patternOf(located, ids), places);
   return Math.max(...ids.map((_, i) => radius95(laid, i)));

@@ -22,6 +22,8 @@ export interface Judgement {
   readonly patience: (s: Standing) => number;
   /** Beginnings to be made before a sound arrangement is taken. */
   readonly beginnings: (s: Standing) => number;
+  /** Sound readings seldom give it, or clocks speak against it. */
+  readonly isDoubtful: (s: Standing) => boolean;
 }
 
 /** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite slid to its foot. */
@@ -34,10 +36,10 @@ const EXACT = 1e-6;
 const LIFTS = { feature: 0.2, small: 12, unvouched: 10 } as const;
 /** Beginnings where nothing vouches for the arrangement. */
 const UNVOUCHED = 6;
-/** Readings fit so badly once in so many sound faces; then so many beginnings are tried for an arrangement that they fit better. */
-const DOUBTFUL = { seldom: 0.05, beginnings: 8 } as const;
-/** Where clocks lie far off, so many beginnings are tried for each of these, at least and at most, for an arrangement that suits both. */
-const AGAINST_CLOCKS = { each: 3, least: 6, most: 24 } as const;
+/** Sound readings fit so badly no oftener than this; then so many beginnings are tried for an arrangement that they fit better. */
+const DOUBTFUL = [{ seldom: 0.005, beginnings: 24 }, { seldom: 0.05, beginnings: 8 }] as const;
+/** Where clocks lie far off, so many beginnings are tried for each of these, and at most, for an arrangement that suits both. */
+const AGAINST_CLOCKS = { each: 6, most: 24 } as const;
 
 export const judgementOf = (network: Network): Judgement => {
   const equations: System = systemOf(network);
@@ -48,6 +50,7 @@ export const judgementOf = (network: Network): Judgement => {
   const lower = lowerOf(preferred);
   /** Readings that check each other, or clocks, speak for it. */
   const vouched = (s: Standing): boolean => checked || (clocked && s.far === 0);
+  const misfitting = (s: Slid): number => DOUBTFUL.find(({ seldom }) => s.chi2 > soundLimit(equations, s.x, 0, seldom))?.beginnings ?? 0;
   return {
     preferred,
     lower,
@@ -65,9 +68,10 @@ export const judgementOf = (network: Network): Judgement => {
     },
     beginnings: (s) =>
       Math.max(
-        s.chi2 > soundLimit(equations, s.x, 0, DOUBTFUL.seldom) ? DOUBTFUL.beginnings : 0,
-        s.far === 0 ? 0 : Math.min(Math.max(AGAINST_CLOCKS.least, s.far * AGAINST_CLOCKS.each), AGAINST_CLOCKS.most),
+        misfitting(s),
+        Math.min(s.far * AGAINST_CLOCKS.each, AGAINST_CLOCKS.most),
         s.chi2 < EXACT || vouched(s) ? 0 : UNVOUCHED,
       ),
+    isDoubtful: (s) => s.far > 0 || misfitting(s) > 0,
   };
 };

@@ -8,11 +8,16 @@ import { type Slid, slide } from './slide.js';
 /** How far features are lifted, in mean lengths of a tie. */
 const AMPLITUDES = [0.03, 0.1, 0.3, 1];
 
-/** A strained feature and some that hang together with it, at most half of all. */
-const group = (sketch: Sketch, x: Float64Array, random: Random): ReadonlySet<number> => {
+/** A feature, the more strained the likelier. */
+export const strainedOne = (sketch: Sketch, x: Float64Array, random: Random): number => {
   const strains = sketch.slots.map((_, f) => Math.sqrt(strainOf(sketch, x, f)));
   let pick = random.uniform() * strains.reduce((a, b) => a + b, 0);
-  const first = Math.max(0, strains.findIndex((s) => (pick -= s) <= 0));
+  return Math.max(0, strains.findIndex((s) => (pick -= s) <= 0));
+};
+
+/** A strained feature and some that hang together with it, at most half of all. */
+const group = (sketch: Sketch, x: Float64Array, random: Random): ReadonlySet<number> => {
+  const first = strainedOne(sketch, x, random);
   const most = 1 + random.below(Math.max(2, sketch.slots.length >> 1));
   const members = new Set([first]);
   for (const f of members) {

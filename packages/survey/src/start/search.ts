@@ -4,6 +4,7 @@ import { type Equations, systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
 import { begin } from './beginnings.js';
 import { foldsOf } from './flaps.js';
+import { flip } from './flip.js';
 import { heldFast } from './held.js';
 import { judgementOf } from './judgement.js';
 import { leant, lift } from './lift.js';
@@ -29,13 +30,17 @@ const TURNS = { space: 60, plane: 150 } as const;
 /** What mending one arrangement takes, in lifts. */
 const MENDING = 20;
 /** After so many lifts without gain an arrangement is mended, and after so many given up. */
-const PATIENCE = { mend: 4, most: 16 } as const;
+const PATIENCE = { mend: 6, most: 60 } as const;
+/** The share of moves that turn a part over: they cost less than lifts and lead farther where few readings check each other. */
+const FLIPS = 0.75;
 /** A lift has gained something where it leaves less than this share of χ². */
 const GAIN = 0.98;
 /** Where all but a few readings fit, whether those were misread or the arrangement is folded shows in the number of beginnings that end so. */
 const BEGINNINGS_FOR_MISREAD = 3;
 /** Nothing lies lower than where so many beginnings met. */
 const MET = 5;
+/** Something better than a doubtful arrangement is looked for as long again as that one took. */
+const AS_LONG_AGAIN = 2;
 const SEED = 20_261;
 
 /** Products in one factor, the reckoning of the equations themselves counted in. */
@@ -65,9 +70,15 @@ export const search = (network: Network): Found => {
   let spent = 0;
 
   const standing = (s: Omit<Standing, 'far'>): Standing => ({ ...s, far: farClocks(network, s.x) });
-  const lifted = (s: Standing, by = lift): Standing => {
-    spent++;
-    const next = by(pressing(), equations, s.x, random);
+  /** Moves of a part, or of all, with what each takes, in lifts. */
+  const moves = {
+    lift: { cost: 1, of: (x: Float64Array) => lift(pressing(), equations, x, random) },
+    lean: { cost: 1, of: (x: Float64Array) => leant(pressing(), equations, x, random) },
+    flip: { cost: 0.4, of: (x: Float64Array) => flip(sketch, equations, x, random) },
+  } as const;
+  const moved = (s: Standing, by: keyof typeof moves = random.uniform() < FLIPS ? 'flip' : 'lift'): Standing => {
+    spent += moves[by].cost;
+    const next = moves[by].of(s.x);
     if (equallyLow(s, next) || next.chi2 > 4 * s.chi2) return { ...s, idle: s.idle + 1 };
     const end = reseat(sketch, equations, folds, next, preferred, quick);
     spent++;
@@ -87,7 +98,7 @@ export const search = (network: Network): Found => {
     let now = settled(s);
     const patience = judge.patience(now);
     for (let idle = 0; idle < patience; idle++) {
-      const next = lifted(now, idle % 2 === 1 && now.far > 0 ? leant : lift);
+      const next = idle % 2 === 1 && now.far > 0 ? moved(now, 'lean') : moved(now);
       if (asLow(now.chi2, next.chi2) || likelier(now, next) === now) continue;
       now = settled(next);
       idle = -1;
@@ -108,28 +119,27 @@ export const search = (network: Network): Found => {
   /** Sound arrangements before and after they were polished. */
   let polishings: readonly Standing[] = [];
   let sound: Standing | null = null;
+  let soundAt = 0;
   /** Of those given up. */
   let lowest: Standing | null = null;
   for (;;) {
     const next = 2 * spentOnBeginnings <= spent ? undefined : mostHopeful(pool);
     if (next !== undefined) pool = without(next);
-    const now = next === undefined ? begun() : next.idle >= PATIENCE.mend && !next.mended ? mended(next) : lifted(next);
-    if (isSound(now)) {
+    let now = next === undefined ? begun() : next.idle >= PATIENCE.mend && !next.mended ? mended(next) : moved(next);
+    if (isSound(now) && !polishings.some((s) => equallyLow(s, now))) {
       if (heldFast(sketch, now.x)) return { ...now, tries: spent, only: true };
-      if (!polishings.some((s) => equallyLow(s, now))) {
-        const end = polished(now);
-        polishings = [...polishings, now, end];
-        sound = sound === null ? end : likelier(sound, end);
-      }
-      if (sound !== null && beginnings >= judge.beginnings(sound)) return { ...sound, tries: spent, only: false };
-    } else {
-      const twin = pool.find((s) => equallyLow(s, now));
-      const one = twin === undefined ? now : joined(twin, now, lower);
-      if (twin !== undefined) pool = without(twin);
-      if (lowest !== null && equallyLow(lowest, one)) lowest = joined(lowest, one, lower);
-      else if (one.idle < PATIENCE.most) pool = [...pool, one];
-      else lowest = lowest === null ? one : lower(lowest, one);
+      const end = polished(now);
+      polishings = [...polishings, now, end];
+      if (sound === null || likelier(sound, end) !== sound) [sound, soundAt] = [end, spent];
+      now = end;
     }
+    if (sound !== null && beginnings >= judge.beginnings(sound) && (!judge.isDoubtful(sound) || spent >= AS_LONG_AGAIN * soundAt)) return { ...sound, tries: spent, only: false };
+    const twin = pool.find((s) => equallyLow(s, now));
+    const one = twin === undefined ? now : joined(twin, now, lower);
+    if (twin !== undefined) pool = without(twin);
+    if (lowest !== null && equallyLow(lowest, one)) lowest = joined(lowest, one, lower);
+    else if (one.idle < PATIENCE.most) pool = [...pool, one];
+    else lowest = lowest === null ? one : lower(lowest, one);
     const best = [...(lowest === null ? [] : [lowest]), ...pool].reduce<Standing | null>((a, b) => (a === null ? b : lower(a, b)), null);
     if (sound === null && best !== null) {
       const met = best.met >= MET && best.mended;

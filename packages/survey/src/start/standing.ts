@@ -20,7 +20,7 @@ export const equallyLow = (a: Slid, b: Slid): boolean => asLow(a.chi2, b.chi2) &
 export const joined = (a: Standing, b: Standing, better: (a: Standing, b: Standing) => Standing): Standing => ({ ...better(a, b), idle: Math.max(a.idle, b.idle), mended: a.mended || b.mended, met: a.met + b.met });
 
 /** Worked on next is the arrangement of the least χ²; one lift without gain weighs as much as this factor. */
-const WEARY = 1.7;
+const WEARY = 1.2;
 /** So does each clock that speaks against it: one that all clocks speak for may be folded in a few places only. */
 const AGAINST = 2;
 /** Among those that fit exactly the others decide. */

@@ -1,10 +1,11 @@
+import type { Point } from '@fayplate/core';
 import { systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
 import { hingesOf, turnOver } from './hinges.js';
 import { clockMisfit } from './misfit.js';
 import { otherPlaces } from './reseat.js';
 import { search } from './search.js';
-import { putIn, sketchOf } from './sketch.js';
+import { blankOf, putIn, sketchOf } from './sketch.js';
 import { slide } from './slide.js';
 
 /** Where to begin: a full vector of unknowns, and in words what it rests on. */
@@ -70,4 +71,12 @@ export const startPositions = (network: Network): readonly Start[] => {
   if (network.unknowns.features.size === 0) return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
   const { x, from, only } = search(network);
   return [{ values: only ? x : placedByClocks(network, turnedByClocks(network, x)), from }];
+};
+
+/** The start at places that are known; features not among them lie at the origin. */
+export const startAt = (network: Network, places: ReadonlyMap<string, Point>): Start => {
+  const sketch = sketchOf(network);
+  const values = blankOf(sketch);
+  for (const [f, { id }] of sketch.slots.entries()) putIn(sketch, values, f, places.get(id) ?? { x: 0, y: 0 });
+  return { values, from: 'places that are known' };
 };
