@@ -8,6 +8,7 @@ import { build, transform } from 'esbuild';
 const here = import.meta.dirname;
 const out = join(here, 'bundle');
 const target = 'node20.19';
+const fromPrint = createRequire(join(here, '../print/package.json'));
 const fromJob = createRequire(join(here, '../../packages/job/package.json'));
 rmSync(out, { recursive: true, force: true });
 await build({
@@ -24,7 +25,7 @@ await build({
   // What Node has itself need not be done in JavaScript (pdf-lib's compression takes a tenth of a packet's time).
   // And commander starts other programs only for commands kept as files of their own; there are none, and the module is slow to load.
   // And yaml's build for Node asks the environment at every word whether it should print it; its other build is the same without.
-  alias: { pako: join(here, 'stand-ins/pako.cjs'), 'node:child_process': join(here, 'stand-ins/none.cjs'), yaml: join(dirname(fromJob.resolve('yaml/package.json')), 'browser/index.js') },
+  alias: { pako: join(here, 'stand-ins/pako.cjs'), 'node:child_process': join(here, 'stand-ins/none.cjs'), yaml: join(dirname(fromJob.resolve('yaml/package.json')), 'browser/index.js'), 'pdf-lib': join(dirname(fromPrint.resolve('pdf-lib/package.json')), 'es/index.js') },
   outdir: out,
   logLevel: 'warning',
 });

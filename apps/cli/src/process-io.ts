@@ -1,10 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
-import { isatty } from 'node:tty';
 import type { Io } from './io.js';
 import { writeWhole } from './files/write.js';
-import { ask } from './terminal/ask.js';
 import { wantsColour } from './terminal/colour.js';
 
 /** A pipe that is closed early (`| head`) ends the program quietly, with the status that it has come to. */
@@ -33,10 +31,14 @@ export const processIo = (): Io => {
       return Math.max(40, process.stdout.columns ?? (Number(columns) || 100));
     },
     colour: wantsColour(process.stdout.isTTY, process.env),
-    // Not process.stdin.isTTY: that opens a stream for it, which takes longer than many an answer.
-    interactive: isatty(0) && isatty(1),
-    bars: isatty(2),
-    ask,
+    // Asked only when wanted: looking at standard input opens a stream for it, which takes longer than many an answer.
+    get interactive() {
+      return process.stdout.isTTY && process.stdin.isTTY;
+    },
+    get bars() {
+      return process.stderr.isTTY;
+    },
+    ask: async (question) => (await import('./terminal/ask.js')).ask(question),
     onStop: (stop) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, stop);
     },

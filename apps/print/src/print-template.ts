@@ -3,7 +3,7 @@ import { type LaidTemplate, layTemplate } from './lay-template.js';
 import { writePdf } from './pdf/write.js';
 import { missingWords, recording } from './record.js';
 import type { Template } from './template/types.js';
-import type { NotPrinted, PrintJson, PrintOptions, Printed } from './types.js';
+import type { NotPrinted, PrintJson, PrintOptions, PrintedTemplate } from './types.js';
 
 /** The contract's JSON of a laid template; angles in degrees. */
 export const printJson = (template: Template, laid: LaidTemplate, options: PrintOptions): PrintJson => {
@@ -25,11 +25,11 @@ export const printJson = (template: Template, laid: LaidTemplate, options: Print
  * A template on paper as PDF bytes, with the JSON that says where everything lies and warnings for a person.
  * Refuses, with advice, what cannot be printed true.
  */
-export const printTemplate = async (job: string, template: Template, options: PrintOptions): Promise<Printed | NotPrinted> => {
+export const printTemplate = async (job: string, template: Template, options: PrintOptions): Promise<PrintedTemplate | NotPrinted> => {
   const { lettering, missing } = recording(options.lettering);
   const laid = layTemplate(job, template, options, lettering);
   if (!laid.ok) return laid;
   const title = visible(`${job}: ${template.title}`);
   const bytes = await writePdf({ title, language: 'en-GB', date: options.date, pages: laid.pages, contents: [] }, lettering);
-  return { ok: true, bytes, json: printJson(template, laid, options), warnings: [...laid.warnings, ...missingWords(missing)] };
+  return { ok: true, bytes, pages: laid.pages, title: template.title, json: printJson(template, laid, options), warnings: [...laid.warnings, ...missingWords(missing)] };
 };

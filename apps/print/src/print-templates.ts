@@ -6,7 +6,7 @@ import { drillTemplate } from './template/drill.js';
 import { gasketTemplate } from './template/gasket.js';
 import { gasketsOf } from './template/gaskets-of.js';
 import type { Template } from './template/types.js';
-import type { NotPrinted, PrintOptions, Printed } from './types.js';
+import type { NotPrinted, PrintOptions, PrintedTemplate } from './types.js';
 
 /** What there is to print from: the job and the plate that was designed for it. */
 export interface PrintInput {
@@ -36,7 +36,7 @@ export const templateFor = (input: PrintInput, wish: TemplateWish, options: Pick
 };
 
 /** A drilling or gasket template as PDF bytes, with its JSON and warnings; or what stands against it. */
-export const printTemplates = async (input: PrintInput, options: PrintOptions & TemplateWish): Promise<Printed | NotPrinted> => {
+export const printTemplates = async (input: PrintInput, options: PrintOptions & TemplateWish): Promise<PrintedTemplate | NotPrinted> => {
   const template = templateFor(input, options, options);
   return 'ok' in template ? template : printTemplate(input.job.name, template, options);
 };

@@ -12,11 +12,6 @@ export const recording = (lettering: Lettering): { readonly lettering: Lettering
         for (const code of laid.missing) missing.add(code);
         return laid;
       },
-      outline: (words, capital, weight) => {
-        const drawn = lettering.outline(words, capital, weight);
-        for (const code of drawn.missing) missing.add(code);
-        return drawn;
-      },
     },
   };
 };

@@ -1,6 +1,7 @@
 import type { Speech } from '@fayplate/core';
 import type { Lettering } from '@fayplate/drawing';
 import type { Affine } from './geometry/affine.js';
+import type { PdfPage } from './pdf/page.js';
 import type { PrinterProfile } from './printer/profile.js';
 
 export interface PrintOptions {
@@ -57,6 +58,12 @@ export interface Printed {
   readonly bytes: Uint8Array;
   readonly json: PrintJson;
   readonly warnings: readonly string[];
+}
+
+/** A template in print, with its pages as they were laid, for a packet to bind. */
+export interface PrintedTemplate extends Printed {
+  readonly title: string;
+  readonly pages: readonly PdfPage[];
 }
 
 /** Plain sentences for a person: what cannot be done and what to do next. */

@@ -69,7 +69,6 @@ export interface Lettering {
   /** Which glyph stands where: for a writer that keeps each glyph once. */
   readonly lay: (text: string, capital: number, weight: Weight) => LaidText;
   /** Outline paths of the text, baseline start at the origin, mm; glyphs the font lacks are drawn as their code, in `missing`. */
-  readonly outline: (text: string, capital: number, weight: Weight) => { readonly contours: readonly GlyphContour[]; readonly width: number; readonly missing: readonly string[] };
   readonly width: (text: string, capital: number, weight: Weight) => number;
   readonly glyph: (id: number, weight: Weight) => Glyph;
 }

@@ -1,6 +1,6 @@
 import type { Speech } from '@fayplate/core';
 import type { Lettering } from '@fayplate/drawing';
-import { type PacketItem, type PacketSection, layTemplate, packetPdf, printTemplates, templateFor } from '@fayplate/print';
+import { type PacketItem, type PacketSection, packetPdf, printTemplates } from '@fayplate/print';
 import { readProfile } from '../files/profiles.js';
 import type { Io } from '../io.js';
 import { type PaperOptions, printSettings } from '../print-settings.js';
@@ -37,13 +37,9 @@ export const printedFiles = async (
   const bound: PacketSection[] = [];
   const warnings: string[] = [];
   for (const what of whats) {
-    const template = templateFor(input, { what, side: settings.side }, { speech });
-    if ('ok' in template) return template;
-    const laid = layTemplate(job.name, template, { ...settings, file: `${what}.pdf` }, lettering);
-    if (!laid.ok) return laid;
-    bound.push({ title: template.title, items: [{ kind: 'pages', pages: laid.pages }] });
     const printed = await printTemplates(input, { ...settings, file: `${what}.pdf`, what });
     if (!printed.ok) return printed;
+    bound.push({ title: printed.title, items: [{ kind: 'pages', pages: printed.pages }] });
     files.push({ name: `${what}.pdf`, says: `${says[what]} at true scale`, content: printed.bytes });
     warnings.push(...printed.warnings.map((w) => `${what}.pdf: ${w}`));
   }

@@ -1,6 +1,10 @@
 import stringWidth from 'fast-string-width';
 
-export const widthOf = (text: string): number => stringWidth(text);
+/** Latin letters, figures and signs (Unicode's first blocks, no controls, no soft hyphen): each takes one column. */
+const latin = /^[ -~\u00a0-\u00ac\u00ae-\u02af]*$/;
+
+/** Columns that a text takes on a terminal. Most texts are plain, and the expressions that tell wide signs from narrow ones are slow to wake. */
+export const widthOf = (text: string): number => (latin.test(text) ? text.length : stringWidth(text));
 
 export const padEnd = (text: string, width: number): string => text + ' '.repeat(Math.max(0, width - widthOf(text)));
 export const padStart = (text: string, width: number): string => ' '.repeat(Math.max(0, width - widthOf(text))) + text;

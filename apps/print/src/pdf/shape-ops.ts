@@ -1,4 +1,4 @@
-import { type Point, add, distance, scale, subtract } from '@fayplate/core';
+import { type Point, add, distance, oncePer, scale, subtract } from '@fayplate/core';
 import type { Layer, Lettering, PathShape, Shape, TextShape } from '@fayplate/drawing';
 import type { GlyphBook } from './glyph-book.js';
 import { factor, mm } from './number.js';
@@ -36,6 +36,9 @@ const strokedOps = ({ path, stroke, fill }: PathShape): readonly string[] => {
     stroke === null ? 'f' : fill === null ? 'S' : 'B',
   ];
 };
+
+/** A sheet is printed by itself and bound into a packet: its lines are put into operators once. */
+const strokedOnce = oncePer(strokedOps, new WeakMap<PathShape, readonly string[]>());
 
 /** Glyph space of the type 3 fonts is a thousandth of the text size (their FontMatrix). */
 const PER_SIZE = 1000;
@@ -77,7 +80,7 @@ export const shapeOps = (shapes: readonly Shape[], lettering: Lettering, book: G
   const out: string[] = [];
   let open: Layer | null = null;
   for (const { layer, shape } of leaves(shapes)) {
-    const ops = shape.kind === 'path' ? strokedOps(shape) : letterOps(shape, lettering, book);
+    const ops = shape.kind === 'path' ? strokedOnce(shape) : letterOps(shape, lettering, book);
     if (ops.length === 0) continue;
     if (layer !== open) {
       if (open !== null) out.push('EMC');

@@ -47,9 +47,11 @@ const inkOf = (shapes: readonly Shape[]): readonly { readonly words: string; rea
   shapes.flatMap((s) => {
     if (s.kind === 'group') return inkOf(s.shapes);
     if (s.kind !== 'text') return [];
-    const contours = letters.outline(s.text, s.capital, s.weight);
-    const from = s.anchor === 'start' ? 0 : s.anchor === 'middle' ? -contours.width / 2 : -contours.width;
-    const points = contours.contours.flatMap((c) => [c.start, ...c.steps.map((p) => p.to)]).map((p) => ({ x: s.at.x + from + p.x, y: s.at.y + p.y }));
+    const { glyphs, scale, width } = letters.lay(s.text, s.capital, s.weight);
+    const from = s.anchor === 'start' ? 0 : s.anchor === 'middle' ? -width / 2 : -width;
+    const points = glyphs.flatMap((g) =>
+      letters.glyph(g.id, s.weight).contours.flatMap((c) => [c.start, ...c.steps.map((p) => p.to)]).map((p) => ({ x: s.at.x + from + g.at + p.x * scale, y: s.at.y + p.y * scale })),
+    );
     return [{ words: s.text, box: boxOf(points) }];
   });
 

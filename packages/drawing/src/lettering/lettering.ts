@@ -1,5 +1,5 @@
 import { once } from '@fayplate/core';
-import type { GlyphContour, LaidText, Lettering, Weight } from '../types.js';
+import type { LaidText, Lettering, Weight } from '../types.js';
 import { type Face, faceOf } from './font.js';
 import { spell } from './spell.js';
 
@@ -50,18 +50,6 @@ const lay = (face: Face, text: string, capital: number): LaidText => {
   return { glyphs: glyphs.map((g) => ({ ...g, at: g.at * scale })), width: advance * scale, scale, missing };
 };
 
-const moved = (contour: GlyphContour, k: number, dx: number): GlyphContour => {
-  const p = (q: { readonly x: number; readonly y: number }) => ({ x: q.x * k + dx, y: q.y * k });
-  return {
-    start: p(contour.start),
-    steps: contour.steps.map((s) => {
-      if (s.kind === 'line') return { kind: 'line', to: p(s.to) };
-      if (s.kind === 'quadratic') return { kind: 'quadratic', control: p(s.control), to: p(s.to) };
-      return { kind: 'cubic', control1: p(s.control1), control2: p(s.control2), to: p(s.to) };
-    }),
-  };
-};
-
 /**
  * Letters as outlines, from the bytes of a regular and a bold font; each is parsed when first used.
  * Lengths are mm, sized by the height of a capital. What a font lacks is drawn as its code and listed in `missing`.
@@ -78,11 +66,5 @@ export const lettering = (files: FontFiles): Lettering => {
       return lineOf(face, text).advance * (capital / face.capital);
     },
     glyph: (id, weight) => faces[weight]().glyph(id),
-    outline: (text, capital, weight) => {
-      const face = faces[weight]();
-      const { glyphs, width, scale, missing } = lay(face, text, capital);
-      const contours = glyphs.flatMap((g) => face.glyph(g.id).contours.map((c) => moved(c, scale, g.at)));
-      return { contours, width, missing };
-    },
   };
 };

@@ -1,3 +1,4 @@
+import { oncePer } from '@fayplate/core';
 import type { Drawing, Layer, Lettering, Shape, Stroke, TextShape } from '../types.js';
 import { inert } from './escape.js';
 import { letterData, pathData } from './path-data.js';
@@ -26,6 +27,16 @@ const letters = (shape: TextShape, lettering: Lettering): string => {
   return data === '' ? '' : `<path aria-label="${inert(shape.text)}" fill="${tone(shape.grey)}" d="${data}"/>`;
 };
 
+type Leaf = Exclude<Shape, { readonly kind: 'group' }>;
+
+const drawn = (shape: Leaf, lettering: Lettering): string => {
+  if (shape.kind === 'text') return letters(shape, lettering);
+  return `<path fill="${shape.fill === null ? 'none' : tone(shape.fill)}" ${strokeWords(shape.stroke)} d="${pathData(shape.path)}"/>`;
+};
+
+/** A picture is drawn for a file and for a page: what they share is put into words once. */
+const drawnOnce = oncePer((lettering: Lettering) => oncePer((shape: Leaf) => drawn(shape, lettering), new WeakMap<Leaf, string>()), new WeakMap<Lettering, (shape: Leaf) => string>());
+
 /** The shapes of one layer; a group's own layer overrules those within. */
 const draw = (shape: Shape, layer: Layer, forced: Layer | null, lettering: Lettering): string => {
   if (shape.kind === 'group') {
@@ -33,9 +44,7 @@ const draw = (shape: Shape, layer: Layer, forced: Layer | null, lettering: Lette
     if (inside === '' || shape.name === null) return inside;
     return `<g data-name="${inert(shape.name)}">${inside}</g>\n`;
   }
-  if ((forced ?? shape.layer) !== layer) return '';
-  if (shape.kind === 'text') return letters(shape, lettering);
-  return `<path fill="${shape.fill === null ? 'none' : tone(shape.fill)}" ${strokeWords(shape.stroke)} d="${pathData(shape.path)}"/>`;
+  return (forced ?? shape.layer) === layer ? drawnOnce(lettering)(shape) : '';
 };
 
 /** Notes lie at the bottom, so that nothing hides a line to be cut; within a layer shapes lie in their order. */

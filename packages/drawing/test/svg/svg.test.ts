@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { type Drawing, circle, group, line, pens, svg, text } from '../../src/index.js';
-import { letters } from '../fonts.js';
+import { letters, outline } from '../fonts.js';
 
 const drawing = (shapes: Drawing['shapes'], title = 'a drawing'): Drawing => ({
   title,
@@ -61,13 +61,13 @@ describe('SVG at true scale', () => {
       const at = { x: 31.4, y: 15.9 };
       const out = svg(drawing([text('note', at, words, { capital: 3.5, turn, anchor })]), letters);
       const data = / d="([^"]*)"/.exec(out.slice(out.indexOf('aria-label')))?.[1] ?? '';
-      const { contours, width } = letters.outline(words, 3.5, 'regular');
+      const { contours, width } = outline(words, 3.5);
       const back = { start: 0, middle: width / 2, end: width }[anchor];
       const onPage = (p: { readonly x: number; readonly y: number }) => [
         at.x + Math.cos(turn) * (p.x - back) - Math.sin(turn) * p.y,
         -(at.y + Math.sin(turn) * (p.x - back) + Math.cos(turn) * p.y),
       ];
-      const expected = contours.flatMap((c) => [c.start, ...c.steps.map((s) => s.to)]).map(onPage);
+      const expected = contours.flat().map(onPage);
       const found = ends(data);
       expect(found).toHaveLength(expected.length);
       for (const [i, [x, y]] of found.entries()) {

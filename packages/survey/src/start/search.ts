@@ -29,8 +29,8 @@ const EFFORT = { least: 10, first: 40, feature: 60, most: 2400, cost: 24e9 } as 
 const TURNS = { space: 60, plane: 150 } as const;
 /** What mending one arrangement takes, in lifts. */
 const MENDING = 20;
-/** After so many lifts without gain an arrangement is mended, and after so many given up. */
-const PATIENCE = { mend: 6, most: 60 } as const;
+/** After so many moves without gain an arrangement is mended, may count as the end where beginnings met, and is given up. */
+const PATIENCE = { mend: 6, met: 30, most: 60 } as const;
 /** The share of moves that turn a part over: they cost less than lifts and lead farther where few readings check each other. */
 const FLIPS = 0.75;
 /** A lift has gained something where it leaves less than this share of χ². */
@@ -142,7 +142,7 @@ export const search = (network: Network): Found => {
     else lowest = lowest === null ? one : lower(lowest, one);
     const best = [...(lowest === null ? [] : [lowest]), ...pool].reduce<Standing | null>((a, b) => (a === null ? b : lower(a, b)), null);
     if (sound === null && best !== null) {
-      const met = best.met >= MET && best.mended;
+      const met = best.met >= MET && best.mended && best.idle >= PATIENCE.met;
       const misread = beginnings >= BEGINNINGS_FOR_MISREAD && best.idle >= PATIENCE.most && isSoundButForFew(best);
       if (met || misread) return { ...best, tries: spent, only: false };
     }
