@@ -1,3 +1,4 @@
+import { betweenTwo } from '../network/between.js';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 
@@ -10,11 +11,9 @@ const gapOf = ({ unknowns }: Network, o: Observation, x: Float64Array): number =
   return a === undefined || there === null ? Number.POSITIVE_INFINITY : Math.hypot((x[a.x] as number) - there.x, (x[a.y] as number) - there.y);
 };
 
-const betweenTwo: ReadonlySet<Observation['kind']> = new Set(['centres', 'over', 'between', 'step', 'wall', 'touch']);
-
 /** Observations of a distance whose two ends have come out in one place: they hold the two together, but in no direction that could be told. */
 export const coincidentIn = (network: Network, x: Float64Array): readonly number[] =>
-  network.observations.flatMap((o, i) => (betweenTwo.has(o.kind) && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : []));
+  network.observations.flatMap((o, i) => ((betweenTwo.has(o.kind) || o.kind === 'touch') && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : []));
 
 /** Centres that came out in one place, where a distance says nothing of direction. */
 export const coincidentWords = (network: Network, values: Float64Array): readonly string[] =>

@@ -1,5 +1,6 @@
 import { type Point, distance, polar } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
+import { betweenTwo } from '../network/between.js';
 import { type Growth, empty, readyTies, relaxed, withPlaced } from './growth.js';
 import { lociOf } from './loci.js';
 import { nearestOn } from './locus.js';
@@ -100,10 +101,9 @@ const children = (sketch: Sketch, g: Growth, clocked: boolean): readonly Growth[
 
 /** Lengths between two centres, for seeds: the tie, and how many ties its two ends have. */
 const seedsOf = (sketch: Sketch): readonly (readonly [number, number, number])[] => {
-  const kinds = new Set(['centres', 'over', 'between', 'step', 'wall']);
   const scored = sketch.ties.flatMap((tie) => {
     const [a, b] = tie.of;
-    if (a === undefined || b === undefined || a === b || !kinds.has(tie.reading.kind)) return [];
+    if (a === undefined || b === undefined || a === b || !betweenTwo.has(tie.reading.kind)) return [];
     const locus = lociOf(tie, b, () => ({ x: 0, y: 0 }), (f) => sketch.radii[f] ?? 0)[0];
     if (locus?.kind !== 'circle' || locus.circle.radius <= 0) return [];
     const met = new Set(sketch.tiesOf[a]?.flatMap((t) => sketch.ties[t]?.ends ?? []));

@@ -1,8 +1,7 @@
 import { type Point, cross, distance, intersectCircles, scale, subtract } from '@fayplate/core';
-import type { ReadingKind } from '@fayplate/job';
+import { betweenTwo } from '../network/between.js';
 import { type Sketch, placeIn } from './sketch.js';
 
-const DISTANCES: ReadonlySet<ReadingKind> = new Set<ReadingKind>(['centres', 'over', 'between', 'step', 'wall']);
 /** A place is out of the question where a reading would be off by so many of its standard uncertainties, those of the two centres counted in. */
 const FAR = 10;
 /** Arrangements kept side by side; with more of them the readings are not looked into further. */
@@ -29,7 +28,7 @@ const bondsOf = (sketch: Sketch, at: readonly Point[]): readonly (readonly Bond[
   for (const { reading, of, sigma } of sketch.ties) {
     const [a = -1, b = -1] = of;
     const [p, q] = [at[a], at[b]];
-    if (a === b || p === undefined || q === undefined || !DISTANCES.has(reading.kind) || sigma >= (surest[a]?.get(b)?.sigma ?? Number.POSITIVE_INFINITY)) continue;
+    if (a === b || p === undefined || q === undefined || !betweenTwo.has(reading.kind) || sigma >= (surest[a]?.get(b)?.sigma ?? Number.POSITIVE_INFINITY)) continue;
     surest[a]?.set(b, { to: b, length: distance(p, q), sigma });
     surest[b]?.set(a, { to: a, length: distance(p, q), sigma });
   }

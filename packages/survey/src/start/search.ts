@@ -51,16 +51,16 @@ const factorCost = ({ pattern, observations }: Equations): number => {
 };
 
 /**
- * The arrangement with the least χ² that a bounded search finds. Beginnings are made one after another; between them the most hopeful so
- * far are lifted out of their plane and pressed flat again, and mended by moving single features. The search ends with an arrangement that
- * sound readings could have given, after a last look for a lower one unless they leave no other, or where beginnings keep ending at one that they could not. The seed
- * is fixed: the same face gives the same bytes.
+ * The arrangement with the least χ² that a bounded search finds. Beginnings are made one after another; between them parts of the most
+ * hopeful so far are turned over in the plane, or lifted out of it and pressed flat again, and single features are moved. The search ends
+ * with an arrangement that sound readings could have given, after a last look for a lower one unless they leave no other, or where
+ * beginnings keep ending at one that they could not have given. The seed is fixed: the same face gives the same bytes.
  */
 export const search = (network: Network): Found => {
   const equations = systemOf(network);
   const sketch = sketchOf(network);
   const pressing = once(() => pressOf(sketch));
-  const folds = foldsOf(sketch);
+  const folds = once(() => foldsOf(sketch));
   const random = randomFrom(SEED);
   const { preferred, lower, likelier, isSound, isSoundButForFew, ...judge } = judgementOf(network);
   const most = once(() => {
@@ -80,19 +80,19 @@ export const search = (network: Network): Found => {
     spent += moves[by].cost;
     const next = moves[by].of(s.x);
     if (equallyLow(s, next) || next.chi2 > 4 * s.chi2) return { ...s, idle: s.idle + 1 };
-    const end = reseat(sketch, equations, folds, next, preferred, quick);
+    const end = reseat(sketch, equations, folds(), next, preferred, quick);
     spent++;
     if (asLow(s.chi2, end.chi2)) return { ...s, idle: s.idle + 1 };
     return standing({ ...end, from: s.from, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle + 1, mended: false, met: 1 });
   };
   const mended = (s: Standing): Standing => {
     spent += MENDING;
-    const end = reseat(sketch, equations, folds, s, preferred, thorough);
+    const end = reseat(sketch, equations, folds(), s, preferred, thorough);
     return standing({ ...s, ...end, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle, mended: true });
   };
   const settled = (s: Standing): Standing => {
     spent += MENDING;
-    return standing({ ...s, ...amongRivals(sketch, equations, folds, s, preferred, likelier), mended: true });
+    return standing({ ...s, ...amongRivals(sketch, equations, folds(), s, preferred, likelier), mended: true });
   };
   const polished = (s: Standing): Standing => {
     let now = settled(s);
