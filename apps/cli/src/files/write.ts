@@ -1,4 +1,4 @@
-import { type Stats, closeSync, fsyncSync, mkdirSync, openSync, readSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
+import { type Stats, closeSync, fsyncSync, mkdirSync, openSync, readSync, readdirSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 
 export interface WrittenFile {
@@ -79,10 +79,13 @@ const makeFolder = (path: string): void => {
   }
 };
 
+/** How a file ends that is not whole yet; x stands for anything. */
+const ENDING = '.xxxxxxxx.part';
+
 /** Beside its target, whole and on the disk; answers with its name. */
 const writeBeside = ({ path, content }: WrittenFile, parts: string[]): string => {
   makeFolder(dirname(path));
-  const part = join(dirname(path), `.${basename(path)}.${Math.random().toString(36).slice(2, 10)}.part`);
+  const part = join(dirname(path), `.${basename(path)}${ENDING.replace(/x+/, Math.random().toString(36).slice(2, 10).padEnd(8, '0'))}`);
   const handle = openSync(part, 'wx');
   parts.push(part);
   try {
@@ -93,6 +96,24 @@ const writeBeside = ({ path, content }: WrittenFile, parts: string[]): string =>
     closeSync(handle);
   }
   return part;
+};
+
+/** No run takes so long over its files, ms. */
+const STALE = 3_600_000;
+
+/** Takes away what runs that were killed while they wrote these same files have left beside them, where that can be done. */
+const sweep = (paths: readonly string[]): void => {
+  const names = new Set(paths.map((p) => basename(p)));
+  for (const folder of new Set(paths.map((p) => dirname(p)))) {
+    try {
+      for (const name of readdirSync(folder)) {
+        const left = name.startsWith('.') && name.endsWith('.part') && names.has(name.slice(1, -ENDING.length)) ? join(folder, name) : null;
+        if (left !== null && Date.now() - (statOf(left)?.mtimeMs ?? Date.now()) > STALE) rmSync(left, { force: true });
+      }
+    } catch {
+      // The files themselves are written; what is left here does no harm.
+    }
+  }
 };
 
 /**
@@ -109,6 +130,7 @@ export const writeWhole = (files: readonly WrittenFile[], force: boolean): void 
       return [writeBeside(file, parts), at] as const;
     });
     for (const [part, path] of ready) renameSync(part, (at = path));
+    sweep(files.map((f) => f.path));
   } catch (error) {
     for (const part of parts) rmSync(part, { force: true });
     throw error instanceof WriteRefused ? error : told(at, error);

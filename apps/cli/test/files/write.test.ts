@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
@@ -23,6 +23,18 @@ describe('writing files whole', () => {
     put(path, picture(2));
     expect(readFileSync(path, 'utf8')).toBe(picture(2));
     expect(readdirSync(join(folder, 'new/deeper'))).toEqual(['a.svg']);
+  });
+
+  test('what a killed run left beside a file goes with the next run that writes it, and nothing else does', () => {
+    const home = join(folder, 'killed');
+    put(join(home, 'a.svg'), picture(1));
+    const old = new Date(Date.now() - 2 * 3_600_000);
+    for (const name of ['.a.svg.k3v9x0qa.part', '.b.svg.k3v9x0qa.part', 'a.svg.k3v9x0qa.part', '.a.svg.part', '.a.svg.k3v9x0qb.part']) {
+      writeFileSync(join(home, name), 'half');
+      if (!name.includes('qb')) utimesSync(join(home, name), old, old);
+    }
+    put(join(home, 'a.svg'), picture(2));
+    expect(readdirSync(home).toSorted()).toEqual(['.a.svg.k3v9x0qb.part', '.a.svg.part', '.b.svg.k3v9x0qa.part', 'a.svg', 'a.svg.k3v9x0qa.part']);
   });
 
   test('every kind of file of a packet is known again', async () => {
