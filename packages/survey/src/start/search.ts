@@ -35,10 +35,10 @@ const PATIENCE = { mend: 6, met: 30, most: 60 } as const;
 const FLIPS = 0.75;
 /** A lift has gained something where it leaves less than this share of χ². */
 const GAIN = 0.98;
-/** Where all but a few readings fit, whether those were misread or the arrangement is folded shows in the number of beginnings that end so. */
-const BEGINNINGS_FOR_MISREAD = 3;
-/** Nothing lies lower than where so many beginnings met. */
-const MET = 5;
+/** Where all but a few readings fit, whether those were misread or the arrangement is folded shows in the number of beginnings made: so many for each feature, and at least. */
+const MISREAD = { feature: 0.2, least: 3 } as const;
+/** Nothing lies lower than where so many beginnings met, from more ways than one: so many for each feature, and at least. */
+const MET = { feature: 0.25, least: 5, ways: 2 } as const;
 /** Something better than a doubtful arrangement is looked for as long again as that one took. */
 const AS_LONG_AGAIN = 2;
 const SEED = 20_261;
@@ -83,7 +83,7 @@ export const search = (network: Network): Found => {
     const end = reseat(sketch, equations, folds(), next, preferred, quick);
     spent++;
     if (asLow(s.chi2, end.chi2)) return { ...s, idle: s.idle + 1 };
-    return standing({ ...end, from: s.from, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle + 1, mended: false, met: 1 });
+    return standing({ ...end, from: s.from, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle + 1, mended: false, met: [s.from] });
   };
   const mended = (s: Standing): Standing => {
     spent += MENDING;
@@ -112,7 +112,7 @@ export const search = (network: Network): Found => {
     const { x, chi2, from, cost } = begin(sketch, pressing, equations, beginnings++, random);
     spent += cost;
     spentOnBeginnings += cost;
-    return standing({ x, chi2, from, idle: 0, mended: false, met: 1 });
+    return standing({ x, chi2, from, idle: 0, mended: false, met: [from] });
   };
   let pool: readonly Standing[] = [];
   const without = (s: Standing): readonly Standing[] => pool.filter((p) => p !== s);
@@ -142,8 +142,8 @@ export const search = (network: Network): Found => {
     else lowest = lowest === null ? one : lower(lowest, one);
     const best = [...(lowest === null ? [] : [lowest]), ...pool].reduce<Standing | null>((a, b) => (a === null ? b : lower(a, b)), null);
     if (sound === null && best !== null) {
-      const met = best.met >= MET && best.mended && best.idle >= PATIENCE.met;
-      const misread = beginnings >= BEGINNINGS_FOR_MISREAD && best.idle >= PATIENCE.most && isSoundButForFew(best);
+      const met = best.met.length >= Math.max(MET.least, MET.feature * sketch.slots.length) && new Set(best.met).size >= MET.ways && best.mended && best.idle >= PATIENCE.met;
+      const misread = beginnings >= Math.max(MISREAD.least, MISREAD.feature * sketch.slots.length) && best.idle >= PATIENCE.most && isSoundButForFew(best);
       if (met || misread) return { ...best, tries: spent, only: false };
     }
     if (spent >= most()) return { ...(sound ?? best ?? now), tries: spent, only: false };

@@ -8,8 +8,8 @@ export interface Standing extends Slid {
   readonly idle: number;
   /** Every feature has been tried in its other places. */
   readonly mended: boolean;
-  /** Beginnings that have led here. */
-  readonly met: number;
+  /** What the beginnings that have led here came from. */
+  readonly met: readonly string[];
   /** Clocks that speak against it. */
   readonly far: number;
 }
@@ -17,7 +17,7 @@ export interface Standing extends Slid {
 export const equallyLow = (a: Slid, b: Slid): boolean => asLow(a.chi2, b.chi2) && asLow(b.chi2, a.chi2);
 
 /** Two that have come to the same, as one: the better of them, with the history of both. */
-export const joined = (a: Standing, b: Standing, better: (a: Standing, b: Standing) => Standing): Standing => ({ ...better(a, b), idle: Math.max(a.idle, b.idle), mended: a.mended || b.mended, met: a.met + b.met });
+export const joined = (a: Standing, b: Standing, better: (a: Standing, b: Standing) => Standing): Standing => ({ ...better(a, b), idle: Math.max(a.idle, b.idle), mended: a.mended || b.mended, met: [...a.met, ...b.met] });
 
 /** Worked on next is the arrangement of the least χ²; one lift without gain weighs as much as this factor. */
 const WEARY = 1.2;
