@@ -32,8 +32,8 @@ const PLAINLY = 1e-3;
 const ALIKE = 2;
 /** Nothing lies lower than this. */
 const EXACT = 1e-6;
-/** Lifts for each feature of a large face (in a small one single moves reach everything), and where nothing vouches for the arrangement. */
-const LIFTS = { feature: 0.2, small: 12, unvouched: 10 } as const;
+/** Lifts for each feature of a large face (in a small one single moves reach everything), where nothing vouches for the arrangement, and where clocks speak against it. */
+const LIFTS = { feature: 0.2, small: 12, unvouched: 10, against: 30 } as const;
 /** Beginnings where nothing vouches for the arrangement. */
 const UNVOUCHED = 6;
 /** Sound readings fit so badly no oftener than this; then so many beginnings are tried for an arrangement that they fit better. */
@@ -63,6 +63,7 @@ export const judgementOf = (network: Network): Judgement => {
     isSoundButForFew: (s) => checked && soundButForFew(equations, s),
     patience: (s) => {
       if (s.chi2 < EXACT) return 0;
+      if (s.far > 0) return LIFTS.against;
       if (!vouched(s)) return LIFTS.unvouched;
       return features > LIFTS.small ? LIFTS.feature * features : 0;
     },

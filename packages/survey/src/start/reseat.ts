@@ -41,35 +41,37 @@ export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonl
   return kept;
 };
 
-/** A place is worth a trial where the first step promises no more than so many times the present χ², and this over. */
-const WORTH = { times: 1.05, over: 50 } as const;
+/** A place is worth a trial where the first step promises no more than so many times the present χ² (see `worth`), and this over. */
+const OVER = 50;
 
 /** How thoroughly other places are tried: the most strained features looked at, places and folds tried in a round, rounds. */
 export interface Thoroughness {
   readonly features: number;
   readonly places: number;
+  /** Times the present χ² that a place may promise: where much has to follow, the first step promises far too much. */
+  readonly worth: number;
   readonly folds: number;
   readonly creases: number;
   readonly rounds: number;
 }
 
-export const quick: Thoroughness = { features: 6, places: 4, folds: 2, creases: 0, rounds: 2 };
-export const thorough: Thoroughness = { features: 60, places: 16, folds: 12, creases: 16, rounds: 6 };
+export const quick: Thoroughness = { features: 6, places: 4, worth: 1.05, folds: 2, creases: 0, rounds: 2 };
+export const thorough: Thoroughness = { features: 60, places: 48, worth: 10, folds: 12, creases: 16, rounds: 6 };
 
-/** Places that promise most, best first. */
-const promising = (sketch: Sketch, equations: Equations, from: Slid, { features, places }: Thoroughness): readonly Float64Array[] => {
+/** Places that promise most, best first: far ones before near ones, from which the slope mostly leads back. */
+const promising = (sketch: Sketch, equations: Equations, from: Slid, { features, places, worth }: Thoroughness): readonly Float64Array[] => {
   const foresee = foresightAt(equations, from.x);
-  const most = WORTH.times * from.chi2 + WORTH.over;
+  const most = worth * from.chi2 + OVER;
   const order = sketch.slots.map((_, f) => [strainOf(sketch, from.x, f), f] as const).sort((a, b) => b[0] - a[0]);
   const found = order.slice(0, features).flatMap(([, f]) =>
     otherPlaces(sketch, from.x, f).flatMap((at) => {
       const x = Float64Array.from(from.x);
       putIn(sketch, x, f, at);
       const promised = foresee(sketch.observationsOf[f] ?? [], x);
-      return promised === null || promised > most ? [] : [{ x, promised }];
+      return promised === null || promised > most ? [] : [{ x, weight: promised / distance(at, placeIn(sketch, from.x, f)) }];
     }),
   );
-  return found.sort((a, b) => a.promised - b.promised).slice(0, places).map((c) => c.x);
+  return found.sort((a, b) => a.weight - b.weight).slice(0, places).map((c) => c.x);
 };
 
 /**
