@@ -24,6 +24,9 @@ const instruments = new Map(
 );
 const takenBy: Readonly<Partial<Record<ReadingKind, string>>> = { centres: 'rule', angle: 'protractor', offset: 'rule', at: 'finder', touch: 'finder' };
 
+/** Rounds of readings to near features, before any two are measured. */
+const NEAR_ROUNDS = 200;
+
 /** Least distance between centres, mm: holes are not drilled into each other. */
 const APART = 14;
 /** Least distance from the middle, where a spigot may stand. */
@@ -195,7 +198,15 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
     return network.unknowns.features.size === n && rankAt(network, truthIn(network)) === network.unknowns.count - (network.bench ? 0 : 3);
   };
   while (!fixed()) for (let k = 0; k <= n >> 5; k++) another();
-  if (options.onlyRigid !== true) while (!isGloballyRigid(networkOf({ face: faceNow(), instruments }))) for (let k = 0; k <= n >> 5; k++) check();
+  if (options.onlyRigid !== true) {
+    for (let round = 0; !isGloballyRigid(networkOf({ face: faceNow(), instruments })); round++) {
+      // Readings to near features alone cannot fix every face.
+      for (let k = 0; k <= n >> 5; k++) {
+        if (round < NEAR_ROUNDS) check();
+        else pair(random.below(n), random.below(n));
+      }
+    }
+  }
   const spare = Math.floor(random.uniform() ** 2 * n);
   for (let k = 0; k < spare; k++) another();
   const face = faceNow();
