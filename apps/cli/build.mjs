@@ -8,8 +8,8 @@ import { build, transform } from 'esbuild';
 const here = import.meta.dirname;
 const out = join(here, 'bundle');
 const target = 'node20.19';
-const fromPrint = createRequire(join(here, '../print/package.json'));
-const fromJob = createRequire(join(here, '../../packages/job/package.json'));
+/** Where a package lies that another room of the workspace asks for. */
+const packageFolder = (name, room) => dirname(createRequire(join(here, room, 'package.json')).resolve(`${name}/package.json`));
 rmSync(out, { recursive: true, force: true });
 await build({
   entryPoints: { fayplate: join(here, 'src/entry.ts') },
@@ -25,7 +25,13 @@ await build({
   // What Node has itself need not be done in JavaScript (pdf-lib's compression takes a tenth of a packet's time).
   // And commander starts other programs only for commands kept as files of their own; there are none, and the module is slow to load.
   // And yaml's build for Node asks the environment at every word whether it should print it; its other build is the same without.
-  alias: { pako: join(here, 'stand-ins/pako.cjs'), 'node:child_process': join(here, 'stand-ins/none.cjs'), yaml: join(dirname(fromJob.resolve('yaml/package.json')), 'browser/index.js'), 'pdf-lib': join(dirname(fromPrint.resolve('pdf-lib/package.json')), 'es/index.js') },
+  // Of pdf-lib the modules are read, which load sooner than its CommonJS.
+  alias: {
+    pako: join(here, 'stand-ins/pako.cjs'),
+    'node:child_process': join(here, 'stand-ins/none.cjs'),
+    yaml: join(packageFolder('yaml', '../../packages/job'), 'browser/index.js'),
+    'pdf-lib': join(packageFolder('pdf-lib', '../print'), 'es/index.js'),
+  },
   outdir: out,
   logLevel: 'warning',
 });
@@ -38,7 +44,7 @@ for (const name of readdirSync(out)) {
 writeFileSync(join(out, 'package.json'), '{ "type": "commonjs" }\n');
 const { jobSchema } = await import(join(here, '../../packages/job/dist/index.js'));
 writeFileSync(join(out, 'job.schema.json'), `${JSON.stringify(jobSchema(), null, 2)}\n`);
-const fonts = join(dirname(createRequire(import.meta.url).resolve('dejavu-fonts-ttf/package.json')), 'ttf');
+const fonts = join(packageFolder('dejavu-fonts-ttf', '.'), 'ttf');
 mkdirSync(join(out, 'fonts'), { recursive: true });
 for (const font of ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf']) copyFileSync(join(fonts, font), join(out, 'fonts', font));
 const { status, stderr } = spawnSync(process.execPath, [join(here, 'warm.cjs')], { encoding: 'utf8', stdio: ['ignore', 'ignore', 'pipe'] });

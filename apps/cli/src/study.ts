@@ -2,7 +2,7 @@ import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
-import { type Motion, type Report, type Speech, oncePer } from '@fayplate/core';
+import { type Motion, type Report, type Speech, once, oncePer } from '@fayplate/core';
 import { Refusal } from './answer.js';
 import { type LocateChoices, locatedIn } from './located.js';
 
@@ -54,14 +54,13 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
     if (!result.ok) throw new Refusal(`face ${face.name}: ${result.why}`);
     return result.used;
   });
-  const stack = oncePer((_key: null) => ({ result: job.stack === null ? null : solveStack(job.stack) }));
-  const benches = oncePer((_key: null) => new Map(job.faces.flatMap((f) => {
+  const stack = once(() => (job.stack === null ? null : solveStack(job.stack)));
+  const benches = once(() => new Map(job.faces.flatMap((f) => {
     const { bench } = located(f);
     return bench === null ? [] : [[f.name, bench] as const];
   })));
-  const study = { job, located, layout, used, stack: () => stack(null).result, benches: () => benches(null) };
-  const plate = oncePer((_key: null) => design(study, options));
-  return { ...study, plate: () => plate(null) };
+  const study = { job, located, layout, used, stack, benches };
+  return { ...study, plate: once(() => design(study, options)) };
 };
 
 /** How every reading fits on every face that was asked for: what `--verbose` adds. */

@@ -68,7 +68,7 @@ export interface Picture extends Drawing {
 export interface Lettering {
   /** Which glyph stands where: for a writer that keeps each glyph once. */
   readonly lay: (text: string, capital: number, weight: Weight) => LaidText;
-  /** Outline paths of the text, baseline start at the origin, mm; glyphs the font lacks are drawn as their code, in `missing`. */
+  /** mm. */
   readonly width: (text: string, capital: number, weight: Weight) => number;
   readonly glyph: (id: number, weight: Weight) => Glyph;
 }

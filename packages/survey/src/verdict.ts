@@ -6,6 +6,9 @@ const SELDOM = 0.001;
 /** Whether the readings together agree as their ± say (χ² of all; true where none is to spare). */
 export const agrees = ({ fit }: LocatedFace): boolean => fit.p === null || fit.p >= SELDOM;
 
+/** Whether no reading is suspect and all together are in keeping with their ±. */
+export const inKeeping = (located: LocatedFace): boolean => located.suspects.length === 0 && agrees(located);
+
 /** Whether the centres may be relied on: all fixed, no reading suspect, and all together in keeping with their ±. */
 export const isSound = (located: LocatedFace): boolean =>
-  located.stopped.converged && located.suspects.length === 0 && located.undetermined.length === 0 && agrees(located);
+  located.stopped.converged && located.undetermined.length === 0 && inKeeping(located);

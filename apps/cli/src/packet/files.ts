@@ -3,7 +3,7 @@ import { captioned, svg } from '@fayplate/drawing';
 import { layoutJson } from '@fayplate/layout';
 import { iso6983, machinistTable, stepSolid, tableCsv, tableJson } from '@fayplate/machining';
 import { plateJson, stackJson } from '@fayplate/plate';
-import { agrees, locateJson } from '@fayplate/survey';
+import { inKeeping, locateJson } from '@fayplate/survey';
 import { loadLettering } from '../files/fonts.js';
 import { fileNamesOf } from '../files/names.js';
 import { page } from '../html/page.js';
@@ -68,7 +68,7 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, options:
     { name: 'plate.json', says: 'the plate with every check', content: json(job.name, 'plate', plateJson(plate)) },
     { name: 'table.json', says: 'the machinist’s table', content: json(job.name, 'table', tableJson(made.table)) },
   ];
-  const sound = plate.ok && (stack?.ok ?? true) && faces.every((f) => f.suspects.length === 0 && agrees(f));
+  const sound = plate.ok && (stack?.ok ?? true) && faces.every(inKeeping);
   return {
     ok: true,
     sound,

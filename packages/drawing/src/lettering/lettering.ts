@@ -1,4 +1,4 @@
-import { once } from '@fayplate/core';
+import { once, oncePer } from '@fayplate/core';
 import type { LaidText, Lettering, Weight } from '../types.js';
 import { type Face, faceOf } from './font.js';
 import { spell } from './spell.js';
@@ -33,19 +33,11 @@ const setOf = (face: Face, text: string): Line => {
   return { glyphs, advance: pen, missing };
 };
 
-const kept = new WeakMap<Face, Map<string, Line>>();
-
 /** A label is measured, placed and drawn, on a sheet and on a page: it is set once. */
-const lineOf = (face: Face, text: string): Line => {
-  const lines = kept.get(face) ?? new Map<string, Line>();
-  kept.set(face, lines);
-  const line = lines.get(text) ?? setOf(face, text);
-  lines.set(text, line);
-  return line;
-};
+const lineOf = oncePer((face: Face) => oncePer((text: string) => setOf(face, text)), new WeakMap<Face, (text: string) => Line>());
 
 const lay = (face: Face, text: string, capital: number): LaidText => {
-  const { glyphs, advance, missing } = lineOf(face, text);
+  const { glyphs, advance, missing } = lineOf(face)(text);
   const scale = capital / face.capital;
   return { glyphs: glyphs.map((g) => ({ ...g, at: g.at * scale })), width: advance * scale, scale, missing };
 };
@@ -63,7 +55,7 @@ export const lettering = (files: FontFiles): Lettering => {
     lay: (text, capital, weight) => lay(faces[weight](), text, capital),
     width: (text, capital, weight) => {
       const face = faces[weight]();
-      return lineOf(face, text).advance * (capital / face.capital);
+      return lineOf(face)(text).advance * (capital / face.capital);
     },
     glyph: (id, weight) => faces[weight]().glyph(id),
   };

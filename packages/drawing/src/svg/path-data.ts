@@ -1,4 +1,4 @@
-import { type Path, type Point, svgPathData } from '@fayplate/core';
+import { type Path, type Point, oncePer, svgPathData } from '@fayplate/core';
 import type { Glyph, GlyphContour } from '../types.js';
 
 const down = (p: Point): Point => ({ x: p.x, y: -p.y });
@@ -48,22 +48,13 @@ const drawn = (contours: readonly GlyphContour[], size: number, turn: number): D
   return { x: x(first.start), y: y(first.start), steps: rest.join('') };
 };
 
-const kept = new WeakMap<Glyph, Map<string, Drawn | null>>();
+type Sized = (size: number) => (turn: number) => Drawn | null;
 
 /** A letter comes again and again in one size: it is worked out once. */
-const drawnOnce = (glyph: Glyph, size: number, turn: number): Drawn | null => {
-  const sizes = kept.get(glyph) ?? new Map<string, Drawn | null>();
-  kept.set(glyph, sizes);
-  const key = `${size} ${turn}`;
-  const known = sizes.get(key);
-  if (known !== undefined) return known;
-  const made = drawn(glyph.contours, size, turn);
-  sizes.set(key, made);
-  return made;
-};
+const drawnOnce = oncePer((glyph: Glyph): Sized => oncePer((size) => oncePer((turn) => drawn(glyph.contours, size, turn))), new WeakMap<Glyph, Sized>());
 
 /** Outlines of one letter, `size` mm to a font unit, its origin at `at` and turned, y down, to 0.0001 mm; nothing for a space. */
 export const letterData = (glyph: Glyph, size: number, at: Point, turn: number): string => {
-  const letter = drawnOnce(glyph, size, turn);
+  const letter = drawnOnce(glyph)(size)(turn);
   return letter === null ? '' : `M${short(Math.round(at.x * GRAIN) + letter.x)} ${short(Math.round(-at.y * GRAIN) + letter.y)}${letter.steps}`;
 };

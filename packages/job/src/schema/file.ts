@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { LengthUnit } from '@fayplate/core';
+import { type LengthUnit, oncePer } from '@fayplate/core';
 import { drilled, face } from './face.js';
 import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
@@ -34,11 +34,5 @@ const jobFile = (unit: LengthUnit) => {
 
 export type JobFile = z.output<ReturnType<typeof jobFile>>;
 
-const kept = new Map<LengthUnit, ReturnType<typeof jobFile>>();
-
 /** The one schema of a job file whose bare numbers are in `unit`. */
-export const schemaIn = (unit: LengthUnit): ReturnType<typeof jobFile> => {
-  const schema = kept.get(unit) ?? jobFile(unit);
-  kept.set(unit, schema);
-  return schema;
-};
+export const schemaIn = oncePer(jobFile);

@@ -1,7 +1,7 @@
 import type { Point } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, usualDrilling } from '@fayplate/plate';
-import { agrees } from '@fayplate/survey';
+import { inKeeping } from '@fayplate/survey';
 import { measurable, placesOf } from '../checks/places.js';
 import type { Proof, ProvedFace } from '../types.js';
 import { type Trials, proveFace } from './face.js';
@@ -36,7 +36,7 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
   const readAs = new Map([...(names ?? [])].map(([read, is]) => [is, read]));
     const faces = mated.map((m): [string, ProvedFace | null] => [m.face, proveFace(m, plate, job, { laid, readAs, shape }, options)]);
   const faceResults = new Map(faces.flatMap(([name, f]) => (f === null ? [] : [[name, f] as const])));
-  const sound = shape.located.stopped.converged && shape.located.suspects.length === 0 && agrees(shape.located);
+  const sound = shape.located.stopped.converged && inKeeping(shape.located);
   return {
     state: 'measured',
     holes: provedHoles(laid, plate, job),

@@ -74,10 +74,10 @@ const within = (inner: Capsule, outer: Capsule): boolean =>
 /** How far the chords of an outline's polygons stray, mm: the coarse one answers for most rings, the fine one, ten times nearer than what counts as clear, for the rest. */
 const CHORDS = { coarse: 0.05, fine: 1e-5 } as const;
 
-const polygonOf = {
-  coarse: oncePer((path: Path): readonly Point[] => flatten(path, CHORDS.coarse), new WeakMap<Path, readonly Point[]>()),
-  fine: oncePer((path: Path): readonly Point[] => flatten(path, CHORDS.fine), new WeakMap<Path, readonly Point[]>()),
-} as const;
+/** Asked for with every other ring, so kept. */
+const polygons = (stray: number) => oncePer((path: Path) => flatten(path, stray), new WeakMap<Path, readonly Point[]>());
+const coarsePolygon = polygons(CHORDS.coarse);
+const finePolygon = polygons(CHORDS.fine);
 
 const lies = new WeakMap<Path, Map<string, 'crossing' | 'apart' | 'within'>>();
 
@@ -95,10 +95,10 @@ const howInOutline = (outline: Ring, c: Capsule | null): 'crossing' | 'apart' | 
   if (c === null) return 'crossing';
   const clearOf = (polygon: readonly Point[]): number =>
     polygon.reduce((least, p, i) => Math.min(least, segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)), Number.POSITIVE_INFINITY);
-  const coarse = polygonOf.coarse(outline.path);
+  const coarse = coarsePolygon(outline.path);
   const about = clearOf(coarse) - c.radius - CLEAR;
   if (about < -CHORDS.coarse) return 'crossing';
-  const polygon = about > CHORDS.coarse ? coarse : polygonOf.fine(outline.path);
+  const polygon = about > CHORDS.coarse ? coarse : finePolygon(outline.path);
   if (polygon !== coarse && clearOf(polygon) < c.radius + CLEAR) return 'crossing';
   return holds(polygon, c.a) ? 'within' : 'apart';
 };

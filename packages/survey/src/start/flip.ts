@@ -1,8 +1,9 @@
 import { type Point, type Random, centroid, midpoint } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
+import { turnAbout } from './hinges.js';
 import { strainedOne } from './lift.js';
-import { type Line, nearestOn } from './locus.js';
-import { type Sketch, placeIn, putIn } from './sketch.js';
+import type { Line } from './locus.js';
+import { type Sketch, placeIn } from './sketch.js';
 import { type Slid, slide } from './slide.js';
 
 /** Of a feature's ties to a group: how much chance may count beside one of them. */
@@ -46,14 +47,6 @@ export const flip = (sketch: Sketch, equations: Equations, from: Float64Array, r
     const ends = sketch.ties[t]?.ends ?? [];
     return ends.every((e) => members.has(e)) ? [] : ends.map((e) => placeIn(sketch, from, e));
   });
-  const x = Float64Array.from(from);
-  if (across.length > 1) {
-    const line = lineAmong(across, random);
-    for (const f of members) {
-      const p = placeIn(sketch, from, f);
-      const foot = nearestOn(line, p);
-      putIn(sketch, x, f, { x: 2 * foot.x - p.x, y: 2 * foot.y - p.y });
-    }
-  }
+  const x = across.length > 1 ? turnAbout(sketch, from, lineAmong(across, random), members) : from;
   return slide(equations, x, 40);
 };

@@ -1,4 +1,4 @@
-import { lineThrough, nearestOn } from './locus.js';
+import { type Line, lineThrough, mirroredIn } from './locus.js';
 import { type Sketch, placeIn, putIn } from './sketch.js';
 
 /** Two features, and others that no reading ties to the rest but through these two: they may lie on either side of the line. */
@@ -53,15 +53,15 @@ export const hingesOf = (sketch: Sketch): readonly Hinge[] => {
   return hinges;
 };
 
+/** The arrangement with some features turned over about a line. */
+export const turnAbout = (sketch: Sketch, x: Float64Array, line: Line, features: Iterable<number>): Float64Array => {
+  const out = Float64Array.from(x);
+  for (const f of features) putIn(sketch, out, f, mirroredIn(line, placeIn(sketch, x, f)));
+  return out;
+};
+
 /** The arrangement with the flap turned over about the line of its pins: every reading is as before. */
 export const turnOver = (sketch: Sketch, x: Float64Array, { pins: [a, b], flap }: Hinge): Float64Array => {
-  const out = Float64Array.from(x);
   const line = lineThrough(placeIn(sketch, x, a), placeIn(sketch, x, b));
-  if (line === null) return out;
-  for (const f of flap) {
-    const p = placeIn(sketch, x, f);
-    const foot = nearestOn(line, p);
-    putIn(sketch, out, f, { x: 2 * foot.x - p.x, y: 2 * foot.y - p.y });
-  }
-  return out;
+  return line === null ? Float64Array.from(x) : turnAbout(sketch, x, line, flap);
 };

@@ -1,4 +1,4 @@
-import { type System, systemOf } from '../adjust/system.js';
+import { systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
 import { clockMisfit, farClocks } from './misfit.js';
 import { lowerOf } from './reseat.js';
@@ -20,10 +20,8 @@ export interface Judgement {
   readonly isSoundButForFew: (s: Slid) => boolean;
   /** Lifts spent on looking for something lower still than a sound arrangement. */
   readonly patience: (s: Standing) => number;
-  /** Beginnings to be made before a sound arrangement is taken. */
-  readonly beginnings: (s: Standing) => number;
-  /** Sound readings seldom give it, or clocks speak against it. */
-  readonly isDoubtful: (s: Standing) => boolean;
+  /** What is asked before a sound arrangement is taken: beginnings made, and a longer look where sound readings seldom give it or clocks speak against it. */
+  readonly asks: (s: Standing) => { readonly beginnings: number; readonly longer: boolean };
 }
 
 /** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite slid to its foot. */
@@ -42,7 +40,7 @@ const DOUBTFUL = [{ seldom: 0.005, beginnings: 24 }, { seldom: 0.05, beginnings:
 const AGAINST_CLOCKS = { each: 6, most: 24 } as const;
 
 export const judgementOf = (network: Network): Judgement => {
-  const equations: System = systemOf(network);
+  const equations = systemOf(network);
   const features = network.unknowns.features.size;
   const clocked = network.face.features.some((f) => f.clock !== null && f.id !== network.face.centre);
   const checked = network.observations.length - network.unknowns.count > features;
@@ -67,12 +65,9 @@ export const judgementOf = (network: Network): Judgement => {
       if (!vouched(s)) return LIFTS.unvouched;
       return features > LIFTS.small ? LIFTS.feature * features : 0;
     },
-    beginnings: (s) =>
-      Math.max(
-        misfitting(s),
-        Math.min(s.far * AGAINST_CLOCKS.each, AGAINST_CLOCKS.most),
-        s.chi2 < EXACT || vouched(s) ? 0 : UNVOUCHED,
-      ),
-    isDoubtful: (s) => s.far > 0 || misfitting(s) > 0,
+    asks: (s) => {
+      const doubts = Math.max(misfitting(s), Math.min(s.far * AGAINST_CLOCKS.each, AGAINST_CLOCKS.most));
+      return { beginnings: Math.max(doubts, s.chi2 < EXACT || vouched(s) ? 0 : UNVOUCHED), longer: doubts > 0 };
+    },
   };
 };

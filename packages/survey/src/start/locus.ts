@@ -40,6 +40,12 @@ export const nearestOn = (locus: Locus, p: Point): Point => {
   return d < 1e-12 ? { x: centre.x + radius, y: centre.y } : add(centre, scale(v, radius / d));
 };
 
+/** Mirror image of a point in a line. */
+export const mirroredIn = (line: Line, p: Point): Point => {
+  const foot = nearestOn(line, p);
+  return { x: 2 * foot.x - p.x, y: 2 * foot.y - p.y };
+};
+
 const circleMeetsCircle = (a: Circle, b: Circle): readonly Point[] => {
   const crossing = intersectCircles(a, b);
   if (crossing !== null) return crossing;

@@ -4,7 +4,7 @@ import { asLow } from '../adjust/as-low.js';
 import { creased } from './creases.js';
 import { type Fold, turned } from './flaps.js';
 import { foresightAt } from './foresight.js';
-import { lineThrough, nearestOn } from './locus.js';
+import { lineThrough, mirroredIn } from './locus.js';
 import { type Known, placements } from './place.js';
 import { type Sketch, placeIn, putIn, strainOf } from './sketch.js';
 import { type Slid, slide } from './slide.js';
@@ -18,14 +18,6 @@ export const lowerOf =
 /** Places nearer than this share of the blur are one: the slope leads from either to the same foot. */
 const LEAST_MOVE = 0.5;
 
-/** Mirror image of a point in the line through two others; null where these coincide. */
-const mirrored = (p: Point, a: Point, b: Point): Point | null => {
-  const line = lineThrough(a, b);
-  if (line === null) return null;
-  const foot = nearestOn(line, p);
-  return { x: 2 * foot.x - p.x, y: 2 * foot.y - p.y };
-};
-
 /** Other places for one feature: those that its own ties allow, and its mirror images in the lines between the features it is tied to. */
 export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonly Point[] => {
   const ties = (sketch.tiesOf[f] ?? []).flatMap((t) => sketch.ties[t] ?? []);
@@ -33,7 +25,10 @@ export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonl
   const least = LEAST_MOVE * sketch.blur;
   const here = placeIn(sketch, x, f);
   const near = [...new Set(ties.flatMap((t) => t.ends))].filter((e) => e !== f).slice(0, 6);
-  const images = near.flatMap((a, i) => near.slice(i + 1).flatMap((b) => mirrored(here, placeIn(sketch, x, a), placeIn(sketch, x, b)) ?? []));
+  const images = near.flatMap((a, i) => near.slice(i + 1).flatMap((b) => {
+    const line = lineThrough(placeIn(sketch, x, a), placeIn(sketch, x, b));
+    return line === null ? [] : [mirroredIn(line, here)];
+  }));
   const kept: Point[] = [];
   for (const at of [...placements(known, ties, f, least).map((p) => p.at), ...images]) {
     if (distance(at, here) >= least && kept.every((k) => distance(k, at) >= least)) kept.push(at);
@@ -41,10 +36,10 @@ export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonl
   return kept;
 };
 
-/** A place is worth a trial where the first step promises no more than so many times the present χ² (see `worth`), and this over. */
+/** χ² that a place may promise beyond its thoroughness's `worth`. */
 const OVER = 50;
 
-/** How thoroughly other places are tried: the most strained features looked at, places and folds tried in a round, rounds. */
+/** How thoroughly other places are tried: the most strained features looked at; places, folds and creases tried in a round; rounds. */
 export interface Thoroughness {
   readonly features: number;
   readonly places: number;
@@ -76,7 +71,7 @@ const promising = (sketch: Sketch, equations: Equations, from: Slid, { features,
 
 /**
  * Single features tried in the other places that their ties allow (a hole on the wrong side of the line between two others), those that
- * promise most first, then flaps turned over; an arrangement is kept where χ² falls, or stays while the arrangement is the `preferred` one.
+ * promise most first, then folds and creases turned over; an arrangement is kept where χ² falls, or stays while the arrangement is the `preferred` one.
  */
 export const reseat = (sketch: Sketch, equations: Equations, folds: readonly Fold[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean, how: Thoroughness): Slid => {
   const lower = lowerOf(preferred);
@@ -101,7 +96,7 @@ const RIVAL = 10;
 const LOOKED_AT = 8;
 
 /**
- * From an arrangement that the readings bear out, all others that they bear out about as well and that single moves, flaps and creases lead
+ * From an arrangement that the readings bear out, all others that they bear out about as well and that single moves, folds and creases lead
  * to, one after another; of all of them the `likelier` one.
  */
 export const amongRivals = (

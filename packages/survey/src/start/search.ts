@@ -62,7 +62,7 @@ export const search = (network: Network): Found => {
   const pressing = once(() => pressOf(sketch));
   const folds = once(() => foldsOf(sketch));
   const random = randomFrom(SEED);
-  const { preferred, lower, likelier, isSound, isSoundButForFew, ...judge } = judgementOf(network);
+  const { preferred, lower, likelier, isSound, isSoundButForFew, patience, asks } = judgementOf(network);
   const most = once(() => {
     const cost = TURNS.space * factorCost(pressing().equations) + TURNS.plane * factorCost(equations);
     return Math.min(EFFORT.most, EFFORT.first + EFFORT.feature * sketch.slots.length, Math.max(EFFORT.least, EFFORT.cost / cost));
@@ -96,8 +96,8 @@ export const search = (network: Network): Found => {
   };
   const polished = (s: Standing): Standing => {
     let now = settled(s);
-    const patience = judge.patience(now);
-    for (let idle = 0; idle < patience; idle++) {
+    const turns = patience(now);
+    for (let idle = 0; idle < turns; idle++) {
       const next = idle % 2 === 1 && now.far > 0 ? moved(now, 'lean') : moved(now);
       if (asLow(now.chi2, next.chi2) || likelier(now, next) === now) continue;
       now = settled(next);
@@ -119,7 +119,8 @@ export const search = (network: Network): Found => {
   /** Sound arrangements before and after they were polished. */
   let polishings: readonly Standing[] = [];
   let sound: Standing | null = null;
-  let soundAt = 0;
+  /** What must be made and spent before that is taken. */
+  let asked = { beginnings: 0, spent: 0 };
   /** Of those given up. */
   let lowest: Standing | null = null;
   for (;;) {
@@ -130,10 +131,13 @@ export const search = (network: Network): Found => {
       if (heldFast(sketch, now.x)) return { ...now, tries: spent, only: true };
       const end = polished(now);
       polishings = [...polishings, now, end];
-      if (sound === null || likelier(sound, end) !== sound) [sound, soundAt] = [end, spent];
+      if (sound === null || likelier(sound, end) !== sound) {
+        const { beginnings: made, longer } = asks(end);
+        [sound, asked] = [end, { beginnings: made, spent: longer ? AS_LONG_AGAIN * spent : 0 }];
+      }
       now = end;
     }
-    if (sound !== null && beginnings >= judge.beginnings(sound) && (!judge.isDoubtful(sound) || spent >= AS_LONG_AGAIN * soundAt)) return { ...sound, tries: spent, only: false };
+    if (sound !== null && beginnings >= asked.beginnings && spent >= asked.spent) return { ...sound, tries: spent, only: false };
     const twin = pool.find((s) => equallyLow(s, now));
     const one = twin === undefined ? now : joined(twin, now, lower);
     if (twin !== undefined) pool = without(twin);

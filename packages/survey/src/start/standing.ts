@@ -4,7 +4,7 @@ import type { Slid } from './slide.js';
 /** An arrangement that the search works on. */
 export interface Standing extends Slid {
   readonly from: string;
-  /** Lifts since it last fell. */
+  /** Moves since it last fell. */
   readonly idle: number;
   /** Every feature has been tried in its other places. */
   readonly mended: boolean;
@@ -19,7 +19,7 @@ export const equallyLow = (a: Slid, b: Slid): boolean => asLow(a.chi2, b.chi2) &
 /** Two that have come to the same, as one: the better of them, with the history of both. */
 export const joined = (a: Standing, b: Standing, better: (a: Standing, b: Standing) => Standing): Standing => ({ ...better(a, b), idle: Math.max(a.idle, b.idle), mended: a.mended || b.mended, met: [...a.met, ...b.met] });
 
-/** Worked on next is the arrangement of the least χ²; one lift without gain weighs as much as this factor. */
+/** Worked on next is the arrangement of the least χ²; one move without gain weighs as much as this factor. */
 const WEARY = 1.2;
 /** So does each clock that speaks against it: one that all clocks speak for may be folded in a few places only. */
 const AGAINST = 2;
