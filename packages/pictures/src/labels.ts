@@ -15,6 +15,8 @@ export interface Label {
 export interface Ground {
   readonly solid: readonly Obstacle[];
   readonly thin?: readonly Obstacle[];
+  /** The longest leader, in capitals, that is better than lettering set over thin lines; 3 unless told. */
+  readonly leader?: number;
 }
 
 export interface Labelled {
@@ -24,8 +26,7 @@ export interface Labelled {
 }
 
 const LEAD = 1.6;
-/** A longer leader than this many capitals is worse than lettering set over thin lines. */
-const LONG = 3;
+const LEADER = 3;
 
 export const pathObstacles = (path: Path): readonly Obstacle[] => {
   const points = flatten(path, 0.3);
@@ -37,11 +38,14 @@ export const pathObstacles = (path: Path): readonly Obstacle[] => {
 
 export const lineObstacle = (from: Point, to: Point): Obstacle => ({ kind: 'segment', segment: { from, to } });
 
+/** Lines that a leader may run over, where the page would be too narrow between them. */
+export const crossable = (lines: readonly Obstacle[]): readonly Obstacle[] => lines.map((o) => (o.kind === 'segment' ? { ...o, crossable: true } : o));
+
 /** The straight lines and arcs among some shapes, as things to keep clear of. */
 export const shapeObstacles = (shapes: readonly Shape[]): readonly Obstacle[] =>
   shapes.flatMap((s): readonly Obstacle[] => (s.kind === 'path' ? pathObstacles(s.path) : s.kind === 'group' ? shapeObstacles(s.shapes) : []));
 
-const reaches = (p: PlacedLabel, scale: Scale): boolean => p.leader === null || distance(p.leader.from, p.leader.to) <= LONG * scale.capital;
+const reaches = (p: PlacedLabel, length: number): boolean => p.leader === null || distance(p.leader.from, p.leader.to) <= length;
 
 /**
  * The labels laid so that none lies on a feature, a solid line or another label; beside what they name where there is room, else with a
@@ -58,7 +62,8 @@ export const labelShapes = (labels: readonly Label[], ground: Ground, scale: Sca
     width: Math.max(...l.lines.map((words, i) => lettering.width(words, capital(i), weight(i)))),
     height: scale.capital + (l.lines.length - 1) * LEAD * scale.small,
   }));
-  const clear = placeLabels(wishes, [...ground.solid, ...(ground.thin ?? [])]).labels.filter((p) => reaches(p, scale));
+  const length = (ground.leader ?? LEADER) * scale.capital;
+  const clear = placeLabels(wishes, [...ground.solid, ...(ground.thin ?? [])], null, length).labels.filter((p) => reaches(p, length));
   const set = new Set(clear.map((p) => p.id));
   const taken = [
     ...clear.flatMap((p): readonly Obstacle[] => [{ kind: 'box', box: p.box }, ...(p.leader === null ? [] : [lineObstacle(p.leader.from, p.leader.to)])]),

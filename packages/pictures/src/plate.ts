@@ -2,7 +2,7 @@ import { type Motion, type Path, type Point, type Speech, apply, circlePath, dis
 import { type Lettering, type Picture, type Obstacle, type Shape, type Stroke, arc, circle, crossHair, group, line, pathShape, pens, polygon } from '@fayplate/drawing';
 import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 import { RING, failure, failureWords } from './failure.js';
-import { type Label, labelShapes, lineObstacle, pathObstacles } from './labels.js';
+import { type Label, crossable, labelShapes, lineObstacle, pathObstacles } from './labels.js';
 import { type Scale, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
@@ -111,8 +111,8 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
     ...clocks.map((a, i) => ({ id: `clock${i}`, centre: { x: (reachTo(a) + 1 + scale.capital) * Math.cos(a), y: (reachTo(a) + 1 + scale.capital) * Math.sin(a) }, radius: scale.capital * 0.6, lines: [`12 of ${i === 0 ? first : second}`] })),
   ];
   const solid: readonly Obstacle[] = [
-    ...pathObstacles(outline),
-    ...plate.bores.flatMap((b) => pathObstacles(movePath(m, circlePath(b, b.diameter / 2)))),
+    ...crossable(pathObstacles(outline)),
+    ...plate.bores.flatMap((b) => crossable(pathObstacles(movePath(m, circlePath(b, b.diameter / 2))))),
     ...marked
       .filter((p) => plate.holes.every((h) => distance(p, apply(m, h)) >= sizeOf(h) - ring))
       .map((centre): Obstacle => ({ kind: 'circle', circle: { centre, radius: ring } })),

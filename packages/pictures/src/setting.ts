@@ -1,13 +1,16 @@
-import { type Box, type Motion, type Point, apply, boxOf, circlePath, compose, flipX, identity, movePath, sayNumber } from '@fayplate/core';
+import { type Box, type Motion, type Point, type Speech, apply, boxOf, circlePath, compose, flipX, identity, minusSign, movePath, sayNumber } from '@fayplate/core';
 import { type Lettering, type Picture, type Obstacle, type Shape, arrow, circle, crossHair, group, line, pathShape, pens, rectangle, text } from '@fayplate/drawing';
 import type { MachinistTable, TableRow } from '@fayplate/machining';
 import type { Plate, Side } from '@fayplate/plate';
-import { type Label, labelShapes, lineObstacle, pathObstacles } from './labels.js';
+import { type Label, crossable, labelShapes, lineObstacle, pathObstacles, shapeObstacles } from './labels.js';
 import { holePath } from './plate.js';
 import { type Scale, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
 const blankBox = (t: MachinistTable): Box => ({ left: t.blank.left, bottom: t.blank.bottom, right: t.blank.left + t.blank.width, top: t.blank.bottom + t.blank.height });
+
+/** In capitals: names stand outside the plate, where they must, sooner than over the way from hole to hole. */
+const LEADER = 8;
 
 /** Turned over about its y axis a box changes sides. */
 const seen = (box: Box, side: Side): Box => (side === 'B' ? box : { ...box, left: -box.right, right: -box.left });
@@ -25,6 +28,12 @@ const axesShapes = (reach: { readonly x: number; readonly y: number }, scale: Sc
   ...arrow('note', { x: 0, y: 0 }, { x: 0, y: reach.y }, pens.narrow, scale.capital * 1.4),
   text('note', { x: reach.x + scale.gap * 0.6, y: -scale.capital / 2 }, '+X', { capital: scale.capital, weight: 'bold' }),
   text('note', { x: 0, y: reach.y + scale.gap * 0.6 }, '+Y', { capital: scale.capital, weight: 'bold', anchor: 'middle' }),
+];
+
+/** The heads of both axes with their names, which nothing may cover. */
+const axisHeads = (reach: { readonly x: number; readonly y: number }, { capital, gap }: Scale): readonly Obstacle[] => [
+  { kind: 'box', box: { left: reach.x - 2 * capital, right: reach.x + gap + 2 * capital, bottom: -capital, top: capital } },
+  { kind: 'box', box: { left: -1.5 * capital, right: 1.5 * capital, bottom: reach.y - 2 * capital, top: reach.y + gap + 1.5 * capital } },
 ];
 
 /** Crossed corner to corner, as a thing that stands in the way. */
@@ -49,16 +58,18 @@ const routeShapes = (run: readonly TableRow[], scale: Scale): readonly Shape[] =
     return stops.slice(1).flatMap((p, k) => arrow('note', stops[k] ?? p, p, pens.hair, scale.capital * 0.8));
   });
 
-/** Each place once, with all that is cut there. */
-const placesIn = (rows: readonly TableRow[]): readonly { readonly at: Point; readonly ids: readonly string[] }[] => {
-  const places = new Map<string, { readonly at: Point; readonly ids: Set<string> }>();
+const settingWords = ({ x, y }: Point, speech: Speech): string => [x, y].map((v) => minusSign(sayNumber(v, speech))).join(', ');
+
+/** Each setting once, as it reads, with all that is cut there. */
+const placesIn = (rows: readonly TableRow[], speech: Speech): readonly { readonly at: Point; readonly words: string; readonly ids: readonly string[] }[] => {
+  const places = new Map<string, { readonly at: Point; readonly words: string; readonly ids: Set<string> }>();
   for (const r of rows) {
-    const key = `${r.set.x} ${r.set.y}`;
-    const place = places.get(key) ?? { at: r.set, ids: new Set<string>() };
+    const words = settingWords(r.set, speech);
+    const place = places.get(words) ?? { at: r.set, words, ids: new Set<string>() };
     place.ids.add(r.hole);
-    places.set(key, place);
+    places.set(words, place);
   }
-  return [...places.values()].map(({ at, ids }) => ({ at, ids: [...ids] }));
+  return [...places.values()].map(({ at, words, ids }) => ({ at, words, ids: [...ids] }));
 };
 
 /**
@@ -77,24 +88,30 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   const run = longestRun(rows);
   const reach = { x: Math.max(whole.right, 8 * scale.capital) + 3 * scale.gap, y: Math.max(whole.top, 8 * scale.capital) + 3 * scale.gap };
   const size = (id: string): number => plate.holes.find((c) => c.id === id)?.diameter ?? 2 * scale.capital;
-  const labels: readonly Label[] = placesIn(rows).map(({ at, ids }) => ({
-    id: ids.join(' '),
+  const labels: readonly Label[] = placesIn(rows, speech).map(({ at, words, ids }) => ({
+    // A slot has two settings.
+    id: `${ids.join(' ')} at ${words}`,
     centre: at,
     radius: Math.max(...ids.map(size)) / 2,
-    lines: [ids.join(' '), `${sayNumber(at.x, speech)}, ${sayNumber(at.y, speech)}`],
+    lines: [ids.join(' '), words],
   }));
-  const obstacles: readonly Obstacle[] = [
-    ...pathObstacles(outline),
-    ...plate.bores.flatMap((b) => pathObstacles(movePath(m, circlePath(b, b.diameter / 2)))),
+  const rim = rectangle('note', blank, pens.behind);
+  const solid: readonly Obstacle[] = [
+    ...crossable(pathObstacles(outline)),
+    ...plate.bores.flatMap((b) => crossable(pathObstacles(movePath(m, circlePath(b, b.diameter / 2))))),
     ...clamps.map((c): Obstacle => ({ kind: 'circle', circle: { centre: { x: (c.left + c.right) / 2, y: (c.bottom + c.top) / 2 }, radius: Math.max(c.right - c.left, c.top - c.bottom) / 2 } })),
+    ...axisHeads(reach, scale),
+    ...crossable(shapeObstacles([rim])),
+  ];
+  const thin = crossable([
     lineObstacle({ x: 0, y: 0 }, { x: reach.x, y: 0 }),
     lineObstacle({ x: 0, y: 0 }, { x: 0, y: reach.y }),
     ...run.slice(1).map((r, i) => lineObstacle(run[i]?.set ?? r.set, r.set)),
-  ];
-  const { shapes: named, unnamed: missing } = labelShapes(labels, { solid: obstacles }, scale, lettering);
+  ]);
+  const { shapes: named, unnamed: missing } = labelShapes(labels, { solid, thin, leader: LEADER }, scale, lettering);
   const unnamed = labels.filter((l) => missing.includes(l.id));
   const shapes = [
-    rectangle('note', blank, pens.behind),
+    rim,
     pathShape('note', outline, pens.narrow),
     ...plate.bores.map((b) => group(b.id, [pathShape('note', movePath(m, circlePath(b, b.diameter / 2)), b.side === side || b.side === 'through' ? pens.narrow : pens.hidden)])),
     ...plate.holes.map((h) => group(h.id, [pathShape('note', movePath(m, holePath(h)), pens.narrow), ...crossHair('note', apply(m, h), { open: 0, reach: h.diameter * 0.7 }, pens.hair)])),
@@ -107,7 +124,7 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   const notes = [
     `Side ${side} uppermost: X to the right, Y up, zero at ${table.origin}${table.horizontal === null ? '' : `, X along ${table.horizontal}`}. Settings in ${table.unit === 'in' ? 'inches' : 'millimetres'}.`,
     `Arrows show the way from hole to hole with ${run[0]?.tool ?? 'each tool'}. The double-dotted line is the blank${clamps.length === 0 ? '' : ', crossed boxes are clamps and jaws'}.`,
-    ...(unnamed.length === 0 ? [] : [`No room to name in the drawing: ${unnamed.map((l) => l.lines.join(' at ')).join('; ')}.`]),
+    ...(unnamed.length === 0 ? [] : [`No room to name in the drawing: ${unnamed.map((l) => l.id).join('; ')}.`]),
     ...(blocked.length === 0 ? [] : [`In the way: ${blocked.map((c) => `clamp ${c.clamp} (${c.hole})`).join(', ')}.`]),
   ];
   return sheet(`On the machine, side ${side} uppermost`, shapes, notes, scale, 1, lettering);

@@ -1,3 +1,4 @@
+import { minusSign, sayNumber } from '@fayplate/core';
 import { captioned } from '@fayplate/drawing';
 import { type MachinistTable, machinistTable } from '@fayplate/machining';
 import type { Job } from '@fayplate/job';
@@ -12,7 +13,7 @@ const tableOf = (plate: Plate, job: Job, origin: string | null): MachinistTable 
   return made.table;
 };
 
-describe.each(['lift-pump', 'three-to-four'])('%s on the machine', (name) => {
+describe.each(['lift-pump', 'three-to-four', 'apple-mill'])('%s on the machine', (name) => {
   const plain = exampleJob(name);
   const machine = { step: null, topSpeed: null, screwPitch: null, backlash: null, drills: null, punches: null, reamers: null, dividingHead: null, tip: null, blank: null };
   const job: Job = { ...plain, machine: { ...machine, clamps: [{ from: { x: -10, y: 20 }, to: { x: 8, y: 60 } }] } };
@@ -27,7 +28,11 @@ describe.each(['lift-pump', 'three-to-four'])('%s on the machine', (name) => {
       expect(meetingTexts(drawing)).toEqual([]);
       const words = textsOf(drawing).map((t) => t.text);
       expect(words).toEqual(expect.arrayContaining(['+X', '+Y']));
-      for (const r of table.rows.filter((r) => r.side === side)) expect(words.some((w) => w.split(' ').includes(r.hole))).toBe(true);
+      const rows = table.rows.filter((r) => r.side === side);
+      for (const r of rows) expect(words.some((w) => w.split(' ').includes(r.hole))).toBe(true);
+      // A slot's two ends are two settings under one name.
+      const settings = rows.map((r) => [r.set.x, r.set.y].map((v) => minusSign(sayNumber(v, { unit: table.unit, fraction: null }))).join(', '));
+      expect(settings.filter((s) => !words.join(' ').includes(s))).toEqual([]);
     });
   });
 });

@@ -1,18 +1,22 @@
-import { type Shape, moveShape } from '@fayplate/drawing';
+import type { Point } from '@fayplate/core';
+import { shifted } from '../geometry/affine.js';
+import type { Panel } from '../pdf/page.js';
 import type { Piece } from './piece.js';
 import { style } from './style.js';
 
 /** Under a heading, mm. */
 const CLOSE = style.lead / 4;
 
-/** Pieces laid down one page: shapes with y = 0 at the top of the text, going down. */
+/** Pieces laid down one page, each with how far its top lies under the top of the text, mm. */
 export interface FlowedPage {
-  readonly shapes: readonly Shape[];
+  readonly laid: readonly { readonly piece: Piece; readonly down: number }[];
   /** How far down it is filled, mm. */
   readonly used: number;
 }
 
-const lowered = (p: Piece, y: number): readonly Shape[] => p.shapes.map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: 0, y: -y } }, s));
+/** The pieces as panels, their text with its top left corner at `corner`, page mm. */
+export const panelsOf = (page: FlowedPage, corner: Point): readonly Panel[] =>
+  page.laid.map(({ piece, down }) => ({ place: shifted(corner.x, corner.y - down), clip: null, shapes: piece.shapes }));
 
 /** Height of a piece with all that must follow it on the same page. */
 const chainHeight = (pieces: readonly Piece[], from: number): number => {
@@ -31,10 +35,10 @@ const chainHeight = (pieces: readonly Piece[], from: number): number => {
  * must follow it; a table's head is drawn again on every page that the table goes on to.
  */
 export const flow = (pieces: readonly Piece[], height: number, start = 0): readonly FlowedPage[] => {
-  const pages: { shapes: Shape[]; used: number }[] = [{ shapes: [], used: start }];
-  let page = pages[0] ?? { shapes: [], used: start };
+  const pages: { laid: FlowedPage['laid'][number][]; used: number }[] = [{ laid: [], used: start }];
+  let page = pages[0] ?? { laid: [], used: start };
   const turn = (): void => {
-    page = { shapes: [], used: 0 };
+    page = { laid: [], used: 0 };
     pages.push(page);
   };
   let before: Piece | null = null;
@@ -45,7 +49,7 @@ export const flow = (pieces: readonly Piece[], height: number, start = 0): reado
   const put = (p: Piece): void => {
     const above = roomAbove(p);
     before = p;
-    page.shapes.push(...lowered(p, page.used + above));
+    page.laid.push({ piece: p, down: page.used + above });
     page.used += above + p.height;
   };
   for (const [i, p] of pieces.entries()) {

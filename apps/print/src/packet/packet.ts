@@ -6,7 +6,7 @@ import type { PdfPage } from '../pdf/page.js';
 import { fitText } from '../sheet/fit.js';
 import { blockPieces } from './blocks.js';
 import { contentsPieces } from './contents.js';
-import { type FlowedPage, flow } from './flow.js';
+import { type FlowedPage, flow, panelsOf } from './flow.js';
 import { picturePiece } from './picture.js';
 import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
@@ -109,18 +109,22 @@ export const layPacket = (words: PacketWords, sections: readonly PacketSection[]
     ...(words.date === null ? [] : [piece(style.lead, [text('note', { x: 0, y: -3 }, words.date, { capital: style.text })])]),
     ...contentsPieces(sections.map((s, i) => ({ title: s.title, page: numbers[i] ?? 0 })), area.width, lettering),
   ];
-  const runsWith = (numbers: readonly number[]): readonly Run[] =>
-    sections.map((section, i) => {
-      const laid = section.items.flatMap((item) => (item.kind === 'pages' ? item.pages : []));
-      const [title, ...body] = pieces[i] ?? [];
-      if (title === undefined) return { section: section.title, laid, flowed: [] };
-      if (i === 0) return { section: section.title, laid, flowed: flow([...front(numbers), { ...title, above: 2 * style.lead }, ...body], area.height) };
-      // A section of nothing but sheets needs no page to say so: every sheet says what it is.
-      return { section: section.title, laid, flowed: body.length === 0 && laid.length > 0 ? [] : flow([title, ...body], area.height) };
+  const sheetsOf = (section: PacketSection): readonly PdfPage[] => section.items.flatMap((item) => (item.kind === 'pages' ? item.pages : []));
+  const opening = (numbers: readonly number[]): readonly Run[] =>
+    sections.slice(0, 1).map((section) => {
+      const [title, ...body] = pieces[0] ?? [];
+      const below = title === undefined ? [] : [{ ...title, above: 2 * style.lead }, ...body];
+      return { section: section.title, laid: sheetsOf(section), flowed: flow([...front(numbers), ...below], area.height) };
     });
+  const others = sections.slice(1).map((section, i): Run => {
+    const laid = sheetsOf(section);
+    const body = pieces[i + 1] ?? [];
+    // A section of nothing but sheets needs no page to say so: every sheet says what it is.
+    return { section: section.title, laid, flowed: body.length <= 1 && laid.length > 0 ? [] : flow(body, area.height) };
+  });
   // Laid twice: how much room the contents take does not depend on the numbers in them.
-  const starts = startsOf(runsWith([]));
-  const runs = runsWith(starts);
+  const starts = startsOf([...opening([]), ...others]);
+  const runs = [...opening(starts), ...others];
   const total = runs.reduce((n, r) => n + lengthOf(r), 0);
   const pages: PdfPage[] = [];
   for (const run of runs) {
@@ -132,7 +136,7 @@ export const layPacket = (words: PacketWords, sections: readonly PacketSection[]
         correction: null,
         numberAt: null,
         panels: [
-          { place: [1, 0, 0, 1, style.margin.left, page.height - style.margin.top], clip: null, shapes: flowed.shapes },
+          ...panelsOf(flowed, { x: style.margin.left, y: page.height - style.margin.top }),
           { place: unchanged, clip: null, shapes: footer(page, words, run.section, `page ${number} of ${total}`, lettering) },
         ],
       });

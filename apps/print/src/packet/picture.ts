@@ -18,7 +18,7 @@ export const picturePiece = ({ title, box, shapes, notes, scale }: Picture, widt
     lower + feet.length * style.lead,
     [
       ...linesOf(head, 0, style.headings[3], 'bold', style.lead),
-      ...shapes.map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: -left * k, y: -upper - top * k } }, scaleShape(k, s))),
+      ...shapes.map((s) => scaleShape(k, { x: -left * k, y: -upper - top * k }, s)),
       ...linesOf(feet, 0, style.table, 'regular', style.lead, 0.25).map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: 0, y: -lower } }, s)),
     ],
     { above: style.lead },

@@ -24,12 +24,11 @@ export interface GlyphBook {
 const MOST = 250;
 
 export const glyphBook = (): GlyphBook => {
-  const codes = new Map<string, GlyphCode>();
+  const codes: Readonly<Record<Weight, Map<number, GlyphCode>>> = { regular: new Map(), bold: new Map() };
   const fonts: { name: string; weight: Weight; glyphs: { id: number; text: string }[] }[] = [];
   return {
     codeOf: (id, text, weight) => {
-      const key = `${weight} ${id}`;
-      const known = codes.get(key);
+      const known = codes[weight].get(id);
       if (known !== undefined) return known;
       let font = fonts.findLast((f) => f.weight === weight);
       if (font === undefined || font.glyphs.length >= MOST) {
@@ -38,7 +37,7 @@ export const glyphBook = (): GlyphBook => {
       }
       const fresh = { font: font.name, code: font.glyphs.length };
       font.glyphs.push({ id, text });
-      codes.set(key, fresh);
+      codes[weight].set(id, fresh);
       return fresh;
     },
     fonts: () => fonts,

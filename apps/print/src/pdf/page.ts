@@ -29,23 +29,21 @@ export const POINTS_PER_MM = 72 / 25.4;
 
 const matrix = (m: Affine): string => `${m.map(factor).join(' ')} cm`;
 
-const panelOps = (panel: Panel, lettering: Lettering, book: GlyphBook): readonly string[] => {
-  const { clip } = panel;
-  return [
-    'q',
-    ...(clip === null ? [] : [`${mm(clip.left)} ${mm(clip.bottom)} ${mm(clip.right - clip.left)} ${mm(clip.top - clip.bottom)} re W n`]),
-    ...(panel.place === unchanged ? [] : [matrix(panel.place)]),
-    ...shapeOps(panel.shapes, lettering, book),
-    'Q',
-  ];
-};
-
-/** A page as one list of operators. Millimetres become points here, once, by the first matrix. */
-export const pageOps = (page: PdfPage, lettering: Lettering, book: GlyphBook): readonly string[] => [
+const panelOps = ({ clip, place, shapes }: Panel, lettering: Lettering, book: GlyphBook): readonly string[] => [
   'q',
-  matrix([POINTS_PER_MM, 0, 0, POINTS_PER_MM, 0, 0]),
-  ...(page.correction === null ? [] : [matrix(page.correction)]),
-  '1 j',
-  ...page.panels.flatMap((p) => panelOps(p, lettering, book)),
+  ...(clip === null ? [] : [`${mm(clip.left)} ${mm(clip.bottom)} ${mm(clip.right - clip.left)} ${mm(clip.top - clip.bottom)} re W n`]),
+  ...(place === unchanged ? [] : [matrix(place)]),
+  shapeOps(shapes, lettering, book),
   'Q',
 ];
+
+/** A page as operators, one to a line. Millimetres become points here, once, by the first matrix. */
+export const pageOps = (page: PdfPage, lettering: Lettering, book: GlyphBook): string =>
+  [
+    'q',
+    matrix([POINTS_PER_MM, 0, 0, POINTS_PER_MM, 0, 0]),
+    ...(page.correction === null ? [] : [matrix(page.correction)]),
+    '1 j',
+    ...page.panels.flatMap((p) => panelOps(p, lettering, book)),
+    'Q',
+  ].join('\n');

@@ -16,16 +16,16 @@ export const leaves = (shapes: readonly Shape[], forced: Layer | null = null): r
  * A plain straight line as a filled bar. Readers and printers move upright and level strokes, and filled rectangles, to whole
  * pixels, up to half a pixel off: the corner more on one side keeps a bar from being taken for a rectangle.
  */
-const barOps = (from: Point, to: Point, width: number, grey: number): readonly string[] => {
+const barOps = (from: Point, to: Point, width: number, grey: number): string => {
   const length = distance(from, to);
-  if (length === 0) return [];
+  if (length === 0) return '';
   const across = scale({ x: from.y - to.y, y: to.x - from.x }, width / 2 / length);
   const corners = [subtract(from, across), subtract(to, across), add(to, across), add(from, across), from];
-  return [`${mm(grey)} g`, ...corners.map((p, i) => `${mm(p.x)} ${mm(p.y)} ${i === 0 ? 'm' : 'l'}`), 'h', 'f'];
+  return [`${mm(grey)} g`, ...corners.map((p, i) => `${mm(p.x)} ${mm(p.y)} ${i === 0 ? 'm' : 'l'}`), 'h', 'f'].join('\n');
 };
 
-const strokedOps = ({ path, stroke, fill }: PathShape): readonly string[] => {
-  if (stroke === null && fill === null) return [];
+const strokedOps = ({ path, stroke, fill }: PathShape): string => {
+  if (stroke === null && fill === null) return '';
   const [only, more] = path.edges;
   if (stroke !== null && fill === null && stroke.dash.length === 0 && only?.kind === 'line' && more === undefined)
     return barOps(path.start, only.to, stroke.width, stroke.grey);
@@ -34,18 +34,18 @@ const strokedOps = ({ path, stroke, fill }: PathShape): readonly string[] => {
     ...(stroke === null ? [] : [`${mm(stroke.grey)} G ${mm(stroke.width)} w [${stroke.dash.map(mm).join(' ')}] 0 d`]),
     ...pathOps(path),
     stroke === null ? 'f' : fill === null ? 'S' : 'B',
-  ];
+  ].join('\n');
 };
 
 /** A sheet is printed by itself and bound into a packet: its lines are put into operators once. */
-const strokedOnce = oncePer(strokedOps, new WeakMap<PathShape, readonly string[]>());
+const strokedOnce = oncePer(strokedOps, new WeakMap<PathShape, string>());
 
 /** Glyph space of the type 3 fonts is a thousandth of the text size (their FontMatrix). */
 const PER_SIZE = 1000;
 
-const letterOps = (shape: TextShape, lettering: Lettering, book: GlyphBook): readonly string[] => {
+const letterOps = (shape: TextShape, lettering: Lettering, book: GlyphBook): string => {
   const laid = lettering.lay(shape.text, shape.capital, shape.weight);
-  if (laid.glyphs.length === 0) return [];
+  if (laid.glyphs.length === 0) return '';
   const back = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? laid.width / 2 : laid.width;
   const c = Math.cos(shape.turn);
   const s = Math.sin(shape.turn);
@@ -56,7 +56,8 @@ const letterOps = (shape: TextShape, lettering: Lettering, book: GlyphBook): rea
   let run = '';
   let pen = 0;
   const show = (): void => {
-    if (run !== '') ops.push(`[${run}] TJ`);
+    // Codes that stand one behind the other go into one string.
+    if (run !== '') ops.push(`[${run.replaceAll('><', '')}] TJ`);
     run = '';
   };
   for (const g of laid.glyphs) {
@@ -72,23 +73,24 @@ const letterOps = (shape: TextShape, lettering: Lettering, book: GlyphBook): rea
     pen = g.at + lettering.glyph(g.id, shape.weight).advance * laid.scale;
   }
   show();
-  return [...ops.map((op) => op.replaceAll('><', '')), 'ET'];
+  ops.push('ET');
+  return ops.join('\n');
 };
 
-/** Shapes as PDF operators in mm, each run of one layer marked as that optional content. */
-export const shapeOps = (shapes: readonly Shape[], lettering: Lettering, book: GlyphBook): readonly string[] => {
+/** Shapes as PDF operators in mm, one to a line, each run of one layer marked as that optional content. */
+export const shapeOps = (shapes: readonly Shape[], lettering: Lettering, book: GlyphBook): string => {
   const out: string[] = [];
   let open: Layer | null = null;
   for (const { layer, shape } of leaves(shapes)) {
     const ops = shape.kind === 'path' ? strokedOnce(shape) : letterOps(shape, lettering, book);
-    if (ops.length === 0) continue;
+    if (ops === '') continue;
     if (layer !== open) {
       if (open !== null) out.push('EMC');
       out.push(`/OC /${layer} BDC`);
       open = layer;
     }
-    out.push(...ops);
+    out.push(ops);
   }
   if (open !== null) out.push('EMC');
-  return out;
+  return out.join('\n');
 };

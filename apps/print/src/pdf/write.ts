@@ -1,5 +1,7 @@
+import { promisify } from 'node:util';
+import { deflate } from 'node:zlib';
 import type { Layer, Lettering } from '@fayplate/drawing';
-import { Duplex, PDFArray, type PDFDict, PDFDocument, PDFHexString, PDFName, type PDFRef, PDFString, PrintScaling } from 'pdf-lib';
+import { Duplex, PDFArray, type PDFContext, type PDFDict, PDFDocument, PDFHexString, PDFName, type PDFRawStream, type PDFRef, PDFString, PrintScaling } from 'pdf-lib';
 import { type BookFont, advanceOf, glyphBook, glyphProc, toUnicode } from './glyph-book.js';
 import { POINTS_PER_MM, type PdfPage, pageOps } from './page.js';
 
@@ -20,15 +22,18 @@ const LAYERS: readonly (readonly [Layer, string])[] = [
   ['note', 'Note'],
 ];
 
+const ascii = new TextEncoder();
 /** Operators are plain ASCII. */
-const encode = (text: string): Uint8Array => {
-  const bytes = new Uint8Array(text.length);
-  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
-  return bytes;
-};
+const encode = (text: string): Uint8Array => ascii.encode(text);
+
+const squeeze = promisify(deflate);
+/** A stream squeezed (ISO 32000-1, 7.4.4) on another thread, while the next page is put into operators. */
+const squeezed = async (context: PDFContext, text: string): Promise<PDFRawStream> =>
+  context.stream(await squeeze(text), { Filter: 'FlateDecode' });
+
 const name = PDFName.of;
 
-const fontRef = (doc: PDFDocument, font: BookFont, lettering: Lettering): PDFRef => {
+const fontRef = async (doc: PDFDocument, font: BookFont, lettering: Lettering): Promise<PDFRef> => {
   const { context } = doc;
   const procs = context.obj({});
   const differences = PDFArray.withContext(context);
@@ -49,7 +54,7 @@ const fontRef = (doc: PDFDocument, font: BookFont, lettering: Lettering): PDFRef
       LastChar: font.glyphs.length - 1,
       Widths: advanceOf(lettering, font).slice(),
       Resources: {},
-      ToUnicode: context.register(context.flateStream(encode(toUnicode(font)))),
+      ToUnicode: context.register(await squeezed(context, toUnicode(font))),
     }),
   );
 };
@@ -131,13 +136,13 @@ export const writePdf = async (job: PdfJob, lettering: Lettering): Promise<Uint8
   const properties = doc.context.obj({});
   for (const [layer, ref] of layers) properties.set(name(layer), ref);
   const resources = doc.context.register(doc.context.obj({ Font: fonts, Properties: properties }));
-  for (const page of job.pages) {
+  const contents = job.pages.map((page) => {
     const { node } = doc.addPage([page.width * POINTS_PER_MM, page.height * POINTS_PER_MM]);
-    const ops = pageOps(page, lettering, book).join('\n');
     node.set(name('Resources'), resources);
-    node.set(name('Contents'), doc.context.register(doc.context.flateStream(encode(ops))));
-  }
-  for (const font of book.fonts()) fonts.set(name(font.name), fontRef(doc, font, lettering));
+    return { node, stream: squeezed(doc.context, pageOps(page, lettering, book)) };
+  });
+  for (const font of book.fonts()) fonts.set(name(font.name), await fontRef(doc, font, lettering));
+  for (const { node, stream } of contents) node.set(name('Contents'), doc.context.register(await stream));
   addLabels(doc, job.pages);
   addContents(doc, job.contents);
   addManners(doc);

@@ -1,7 +1,7 @@
 import type { Lettering } from '@fayplate/drawing';
 import { unchanged } from '../geometry/affine.js';
 import { layColumns } from '../packet/columns.js';
-import { flow } from '../packet/flow.js';
+import { flow, panelsOf } from '../packet/flow.js';
 import { tablePieces } from '../packet/table.js';
 import type { Panel } from '../pdf/page.js';
 import type { HoleList } from '../template/types.js';
@@ -23,7 +23,7 @@ export const listSheets = (list: HoleList, frame: Frame, strip: (name: string) =
   const beside = Math.max(1, Math.floor((width + GUTTER) / step));
   const pages = Array.from({ length: Math.ceil(columns.length / beside) }, (_, i) => columns.slice(i * beside, (i + 1) * beside));
   return pages.map((page, i) => [
-    ...page.map((column, k): Panel => ({ place: [1, 0, 0, 1, margin + k * step, top], clip: null, shapes: column.shapes })),
+    ...page.flatMap((column, k) => panelsOf(column, { x: margin + k * step, y: top })),
     { place: unchanged, clip: null, shapes: stripShapes(frame.strip, strip(pages.length === 1 ? 'Holes' : `Holes, ${i + 1} of ${pages.length}`), lettering) },
   ]);
 };

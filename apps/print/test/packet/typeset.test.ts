@@ -3,12 +3,13 @@ import { type Shape, type TextShape, wrapText } from '@fayplate/drawing';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { layColumns, shareOut } from '../../src/packet/columns.js';
-import { flow } from '../../src/packet/flow.js';
+import { type FlowedPage, flow } from '../../src/packet/flow.js';
 import { type Piece, piece } from '../../src/packet/piece.js';
 import { tablePieces } from '../../src/packet/table.js';
 import { letters } from '../fonts.js';
 
 const texts = (shapes: readonly Shape[]): readonly TextShape[] => shapes.flatMap((s) => (s.kind === 'text' ? [s] : s.kind === 'group' ? texts(s.shapes) : []));
+const textsOn = (page: FlowedPage): readonly TextShape[] => page.laid.flatMap((l) => texts(l.piece.shapes));
 const widthOf = (t: TextShape): number => letters.width(t.text, t.capital, t.weight);
 const leftOf = (t: TextShape): number => (t.anchor === 'start' ? t.at.x : t.anchor === 'end' ? t.at.x - widthOf(t) : t.at.x - widthOf(t) / 2);
 
@@ -86,10 +87,10 @@ describe('pieces over pages', () => {
     fc.assert(
       fc.property(pieces, (all) => {
         const pages = flow(all.map(drawn), 100);
-        expect(pages.flatMap((p) => texts(p.shapes).map((t) => Number(t.text)))).toEqual(all.map((_, i) => i));
+        expect(pages.flatMap((p) => textsOn(p).map((t) => Number(t.text)))).toEqual(all.map((_, i) => i));
         for (const p of pages) {
           expect(p.used).toBeLessThanOrEqual(100 + 1e-6);
-          expect(p.shapes.length).toBeGreaterThan(0);
+          expect(p.laid.length).toBeGreaterThan(0);
         }
       }),
       { seed: 24, numRuns: 200 },
@@ -98,6 +99,6 @@ describe('pieces over pages', () => {
 
   test('a heading never stands at the foot of a page without what it heads', () => {
     const all = [piece(90, []), piece(8, [], { withNext: true }), piece(20, [])].map(drawn);
-    expect(flow(all, 100).map((p) => texts(p.shapes).map((t) => t.text))).toEqual([['0'], ['1', '2']]);
+    expect(flow(all, 100).map((p) => textsOn(p).map((t) => t.text))).toEqual([['0'], ['1', '2']]);
   });
 });

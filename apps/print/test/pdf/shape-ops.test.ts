@@ -7,7 +7,7 @@ import { pathOps } from '../../src/pdf/path-ops.js';
 import { shapeOps } from '../../src/pdf/shape-ops.js';
 import { letters } from '../fonts.js';
 
-const ops = (...shapes: Parameters<typeof shapeOps>[0]): readonly string[] => shapeOps(shapes, letters, glyphBook());
+const ops = (...shapes: Parameters<typeof shapeOps>[0]): readonly string[] => shapeOps(shapes, letters, glyphBook()).split('\n');
 
 /** Points along the Bézier pieces of a path's operators. */
 const along = (lines: readonly string[]): readonly { readonly x: number; readonly y: number }[] => {

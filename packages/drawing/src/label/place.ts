@@ -102,14 +102,14 @@ const inside = (box: Box, within: Box | null): boolean =>
 
 const settingsOf = (wish: LabelWish): readonly LabelWish[] => [wish, ...(wish.otherwise ?? []).map((size) => ({ ...wish, ...size }))];
 
-const placeOne = (wish: LabelWish, taken: Field, within: Box | null): PlacedLabel | null => {
+const placeOne = (wish: LabelWish, taken: Field, within: Box | null, farthest: number): PlacedLabel | null => {
   const free = (box: Box): boolean => inside(box, within) && !taken.coversBox(grown(box, GAP * 0.9));
   const settings = settingsOf(wish);
   for (const [setting, own] of settings.entries()) {
     const box = beside(own).find(free);
     if (box !== undefined) return { id: wish.id, box, leader: null, setting };
   }
-  for (let reach = LEADER_STEP; reach <= LEADER_MOST; reach += LEADER_STEP) {
+  for (let reach = LEADER_STEP; reach <= farthest; reach += LEADER_STEP) {
     for (const [setting, own] of settings.entries()) {
       for (const box of ringOf(own, reach)) {
         if (!free(box)) continue;
@@ -137,16 +137,16 @@ export const obstaclesOf = (wish: LabelWish): readonly Obstacle[] => {
  * Lettering beside holes, by this rule: the holes with the nearest neighbours choose first; each takes the first free place of those
  * right beside it (right above, right below, left above, left below, along the arms, beyond the arms) and, where all
  * are taken, the nearest free one round about with a leader; words that may be set otherwise try each setting in turn. A label never lies on a hole, a cross-hair, another label, a leader or
- * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place within 90 mm is `unplaced`.
+ * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place `farthest` mm about is `unplaced`.
  */
-export const placeLabels = (wishes: readonly LabelWish[], others: readonly Obstacle[] = [], within: Box | null = null): Placement => {
+export const placeLabels = (wishes: readonly LabelWish[], others: readonly Obstacle[] = [], within: Box | null = null, farthest = LEADER_MOST): Placement => {
   const taken = field([...others, ...wishes.flatMap(obstaclesOf)]);
   const room = (w: LabelWish): number =>
     wishes.reduce((least, o) => (o === w ? least : Math.min(least, distance(o.centre, w.centre) - o.radius - w.radius)), Infinity);
   const order = wishes.map((wish, i) => ({ wish, i, room: room(wish) })).sort((a, b) => a.room - b.room || a.i - b.i);
   const placed = new Map<number, PlacedLabel>();
   for (const { wish, i } of order) {
-    const label = placeOne(wish, taken, within);
+    const label = placeOne(wish, taken, within, farthest);
     if (label === null) continue;
     placed.set(i, label);
     taken.add({ kind: 'box', box: label.box, owner: `label of ${wish.id}` });
