@@ -12,7 +12,7 @@ const target = 'node20.19';
 const packageFolder = (name, room) => dirname(createRequire(join(here, room, 'package.json')).resolve(`${name}/package.json`));
 rmSync(out, { recursive: true, force: true });
 await build({
-  entryPoints: { fayplate: join(here, 'src/entry.ts') },
+  entryPoints: { fayplate: join(here, 'src/entry.ts'), press: join(here, 'src/press/entry.ts') },
   bundle: true,
   splitting: true,
   format: 'esm',

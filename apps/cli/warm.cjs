@@ -1,11 +1,11 @@
 // Runs the example once and keeps the code that V8 made of each chunk on the way (see bin/load.js).
 const { mkdtempSync, rmSync, writeFileSync } = require('node:fs');
-const { tmpdir } = require('node:os');
+const os = require('node:os');
 const { join } = require('node:path');
 const { folder, load, scripts } = require('./bin/load.js');
 
 const job = join(__dirname, '../../examples/lift-pump/job.yaml');
-const out = mkdtempSync(join(tmpdir(), 'fayplate-warm-'));
+const out = mkdtempSync(join(os.tmpdir(), 'fayplate-warm-'));
 const kept = new Set();
 
 /** Soon after a command, before V8 forgets the code of what ran only once. */
@@ -16,6 +16,9 @@ const keep = () => {
     writeFileSync(join(folder, `${name}.code`), script.createCachedData());
   }
 };
+
+// On one core all is printed on this thread, where the code that V8 made of it can be kept.
+os.availableParallelism = () => 1;
 
 const warm = async () => {
   const { main } = load('fayplate.js');

@@ -20,15 +20,19 @@ const scriptOf = (name) => {
   return new Script(source, { filename, ...(existsSync(kept) ? { cachedData: readFileSync(kept) } : {}) });
 };
 
+// Every export is a getter of a getter as the builder writes it; once a chunk has run, its exports stand, and are plain values from then on.
+const plain = (exported) => Object.fromEntries(Object.keys(exported).map((name) => [name, exported[name]]));
+
 const load = (name) => {
   const before = modules.get(name);
-  if (before !== undefined) return before.exports;
+  if (before !== undefined) return before;
   const module = { exports: {} };
-  modules.set(name, module);
   const script = scriptOf(name);
   scripts.set(name, script);
   script.runInThisContext()(module.exports, (id) => (id.startsWith('./') ? load(id.slice(2)) : require(id)), module, join(folder, name), folder);
-  return module.exports;
+  const exported = plain(module.exports);
+  modules.set(name, exported);
+  return exported;
 };
 
 module.exports = { load, folder, scripts };

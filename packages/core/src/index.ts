@@ -9,6 +9,7 @@ export * from './once.js';
 export * from './report/block.js';
 export * from './report/inert.js';
 export * from './report/minus.js';
+export * from './report/order.js';
 export * from './report/speech.js';
 export * from './units/angle.js';
 export * from './units/format.js';

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { type Weight, lettering } from '../src/index.js';
 
-const fontBytes = (name: string): ArrayBuffer => {
+export const fontBytes = (name: string): ArrayBuffer => {
   const bytes = readFileSync(createRequire(import.meta.url).resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`));
   return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
 };

@@ -26,6 +26,7 @@ export const packet: AddCommand = (program, io, done) => {
       done(
         await runJob('packet', path, options, io, async ({ job, speech, warn }) => {
           if (options.out === '-' || options.out.trim() === '') throw new Refusal('a packet is many files: give --out a folder, such as . for this one');
+          const press = await (await import('../press/choose.js')).choosePress();
           const [{ fittedWords, platedFaces, studyOf }, { packetFiles }] = await Promise.all([import('../study.js'), import('../packet/files.js')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
@@ -34,7 +35,7 @@ export const packet: AddCommand = (program, io, done) => {
             ...(options.trials === undefined ? {} : { trials: options.trials }),
             progress: progressBar(io, options.quiet === true),
           });
-          const made = await packetFiles(study, speech, io, options);
+          const made = await packetFiles(study, speech, io, press, options).finally(press.stop);
           if (!made.ok) throw new Refusal(made.faults.join('\n'));
           io.write(made.files.map((f) => ({ path: join(options.out, f.name), content: f.content })), options.force === true);
           for (const w of made.warnings) warn(w);

@@ -9,10 +9,11 @@ import { fileNamesOf } from '../files/names.js';
 import { page } from '../html/page.js';
 import { rulerSvg } from '../html/ruler.js';
 import type { Io } from '../io.js';
-import type { PaperOptions } from '../print-settings.js';
+import { type PaperOptions, printSettings } from '../print-settings.js';
+import { readProfile } from '../files/profiles.js';
 import type { Study } from '../study.js';
-import { packetSections } from './sections.js';
-import { printedFiles } from './printed.js';
+import type { Press } from '../press/press.js';
+import { packetSections, printedSection } from './sections.js';
 
 export interface PacketFile {
   readonly name: string;
@@ -27,15 +28,16 @@ export type PacketMade =
 const json = (job: string, command: string, value: object): string => `${JSON.stringify({ fayplate: 1, job, command, ...value }, null, 2)}\n`;
 
 /** Every file of the packet, made before any is written: a job that cannot be finished leaves nothing behind. */
-export const packetFiles = async (study: Study, speech: Speech, io: Io, options: PaperOptions & { readonly printer?: string }): Promise<PacketMade> => {
+export const packetFiles = async (study: Study, speech: Speech, io: Io, press: Press, options: PaperOptions & { readonly printer?: string }): Promise<PacketMade> => {
   const { job } = study;
+  const settings = { ...printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null)), speech };
   const letters = await loadLettering();
   const { plate, mated } = study.plate();
+  press.begin({ input: { job, plate, mated, benches: study.benches() }, settings });
   const made = machinistTable(plate, job, { unit: speech.unit }, mated);
   if (!made.ok) return made;
   const sections = packetSections(study, made.table, speech, letters);
-  const printed = await printedFiles(study, sections, speech, letters, io, options);
-  if (!printed.ok) return printed;
+  const printing = press.finish(sections.map(printedSection));
   const drawn = sections.flatMap((s) => s.pictures);
   const names = fileNamesOf(drawn.map((p) => p.name));
   const pictures = drawn.map((p, i) => ({ name: `${names[i] ?? p.name}.svg`, says: p.drawing.title, content: svg(captioned(p.drawing, letters), letters) }));
@@ -55,8 +57,7 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, options:
   const programs = iso6983(plate, made.table, { name: job.name });
   const stack = study.stack();
   const faces = job.faces.map((f) => study.located(f));
-  const files: readonly PacketFile[] = [
-    ...printed.files,
+  const others: readonly PacketFile[] = [
     { name: 'packet.html', says: 'the same on one web page, for a phone at the machine', content: html },
     ...pictures,
     { name: 'table.csv', says: 'the machinist’s table for a spreadsheet', content: tableCsv(made.table) },
@@ -68,11 +69,13 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, options:
     { name: 'plate.json', says: 'the plate with every check', content: json(job.name, 'plate', plateJson(plate)) },
     { name: 'table.json', says: 'the machinist’s table', content: json(job.name, 'table', tableJson(made.table)) },
   ];
+  const printed = await printing;
+  if (!printed.ok) return printed;
   const sound = plate.ok && (stack?.ok ?? true) && faces.every(inKeeping);
   return {
     ok: true,
     sound,
-    files,
+    files: [...printed.files, ...others],
     verdicts: sections[0]?.report.filter((b) => b.kind !== 'paragraph') ?? [],
     warnings: [...printed.warnings, ...(programs.ok ? [] : programs.faults), ...(solid.ok ? [] : solid.faults)],
   };

@@ -5,6 +5,7 @@ import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/
 import { chainPicture, clockingPicture, facePicture, layoutPicture, platePicture, sectionPicture, settingPicture } from '@fayplate/pictures';
 import { plateReport, stackReport } from '@fayplate/plate';
 import { locateReport } from '@fayplate/survey';
+import type { PacketItem, PacketSection } from '@fayplate/print';
 import type { Study } from '../study.js';
 
 /** One part of the packet, before any medium: words, then pictures. */
@@ -13,6 +14,12 @@ export interface Section {
   readonly report: Report;
   readonly pictures: readonly { readonly name: string; readonly drawing: Picture }[];
 }
+
+/** The section as the printed packet sets it: no picture takes more than half a page. */
+export const printedSection = (s: Section): PacketSection => ({
+  title: s.title,
+  items: [{ kind: 'report', report: s.report }, ...s.pictures.map(({ drawing }): PacketItem => ({ kind: 'picture', picture: drawing, share: 0.5 }))],
+});
 
 /** The verdict block of a report, so that the summary repeats no room's judgement in other words. */
 const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === 'verdict');

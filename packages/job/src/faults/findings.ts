@@ -1,4 +1,4 @@
-import { inert } from '@fayplate/core';
+import { byCodeUnit, inert } from '@fayplate/core';
 import { FOREIGN, type Source, inUtf8, placeIn } from '../source/source.js';
 import { most } from '../source/limits.js';
 import type { Fault } from '../types.js';
@@ -40,7 +40,7 @@ const MOST_COMPARED = 100_000;
 /** In the order of the file (lists beside it after it), each once, with lines, columns and near names; beyond 500 only their number. */
 export const placed = (findings: readonly Finding[], job: Source): readonly Fault[] => {
   const fileOf = (f: Finding): string => f.source?.file ?? '';
-  const sorted = [...findings].sort((a, b) => (fileOf(a) < fileOf(b) ? -1 : fileOf(a) > fileOf(b) ? 1 : a.at - b.at));
+  const sorted = [...findings].sort((a, b) => byCodeUnit(fileOf(a), fileOf(b)) || a.at - b.at);
   const faults: Fault[] = [];
   const seen = new Set<string>();
   let compared = 0;

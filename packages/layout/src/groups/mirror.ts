@@ -1,4 +1,4 @@
-import { type Point, distance, heading, midpoint, subtract } from '@fayplate/core';
+import { type Point, byCodeUnit, distance, heading, midpoint, subtract } from '@fayplate/core';
 import type { Measured } from '../measured/points.js';
 import { along } from './axes.js';
 import type { About, Mirrored, OnAxis, Opposite, Pair } from './group.js';
@@ -39,7 +39,7 @@ const across = (measured: Measured, features: readonly number[], from: Point, ax
 const gathered = (found: readonly Mirrored[]): readonly Mirrored[] => {
   const best = new Map<string, Mirrored>();
   for (const m of found) {
-    const key = `${keyOf(m.members)} ${'feature' in m.about} ${m.pairs.map((p) => [p.left, p.right].sort((a, b) => a - b).join()).sort((a, b) => a.localeCompare(b)).join(' ')}`;
+    const key = `${keyOf(m.members)} ${'feature' in m.about} ${m.pairs.map((p) => [p.left, p.right].sort((a, b) => a - b).join()).sort(byCodeUnit).join(' ')}`;
     if (!best.has(key)) best.set(key, m);
   }
   return [...best.values()].sort((a, b) => b.members.length - a.members.length || b.pairs.length - a.pairs.length).slice(0, MOST_KEPT);

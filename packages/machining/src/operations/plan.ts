@@ -1,3 +1,4 @@
+import { byCodeUnit } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { Plate, Side } from '@fayplate/plate';
 import { boreCuts } from './bore.js';
@@ -28,7 +29,7 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
   const sides = sideOrder(cuts, main);
   return [...groups.values()]
     .flatMap((group) => (group[0] === undefined ? [] : [{ side: group[0].side, tool: group[0].tool, cuts: group }]))
-    .sort((a, b) => sides.indexOf(a.side) - sides.indexOf(b.side) || stage(a.cuts) - stage(b.cuts) || widest(a.cuts) - widest(b.cuts) || a.tool.localeCompare(b.tool, 'en'));
+    .sort((a, b) => sides.indexOf(a.side) - sides.indexOf(b.side) || stage(a.cuts) - stage(b.cuts) || widest(a.cuts) - widest(b.cuts) || byCodeUnit(a.tool, b.tool));
 };
 
 /** A drill serves as pilot for one hole and for size in another without being changed. */

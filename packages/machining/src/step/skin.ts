@@ -1,3 +1,4 @@
+import { byCodeUnit } from '@fayplate/core';
 import type { Plate } from '@fayplate/plate';
 import { type Lie, type Ring, lie, outlineRing } from './ring.js';
 import { type Piece, raised, reach, ringOf, voids } from './voids.js';
@@ -97,7 +98,7 @@ const outermost = (all: readonly Bound[], z: number, faults: Set<string>): reado
     }),
   );
 
-const crossing = (a: string, b: string): string => `${[a, b].sort((p, q) => p.localeCompare(q, 'en')).join(' and ')} break into each other`;
+const crossing = (a: string, b: string): string => `${[a, b].sort(byCodeUnit).join(' and ')} break into each other`;
 
 /** Where metal lies below and not above it looks up, and the other way about. Each ring's own field is what lies in it and in none of the rings within. */
 const flatsAt = (z: number, below: Layer | null, above: Layer | null, faults: Set<string>): readonly Flat[] => {

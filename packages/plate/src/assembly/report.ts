@@ -16,9 +16,12 @@ export const goesOnJson = (g: GoesOn): object => ({
 
 const inHundred = (p: number): string => `${Number((100 * p).toFixed(p > 0.99 || p < 0.01 ? 2 : 1))} times in 100`;
 
+/** `5,000`. */
+const inThousands = (n: number): string => (n < 1000 ? String(n) : `${inThousands(Math.floor(n / 1000))},${String(n % 1000).padStart(3, '0')}`);
+
 /** Where every trial went one way, what can be said is how far from certain it may still be. */
 const chance = (g: GoesOn): string => {
-  const trials = g.trials.toLocaleString('en-GB');
+  const trials = inThousands(g.trials);
   if (g.probability === 1) return `in all of ${trials} trials, so at least ${inHundred(g.between[0])}`;
   if (g.probability === 0) return `in none of ${trials} trials, so at most ${inHundred(g.between[1])}`;
   return `${inHundred(g.probability)} (${inHundred(g.between[0]).replace(' times in 100', '')} to ${inHundred(g.between[1]).replace(' times in 100', '')}, by ${trials} trials)`;

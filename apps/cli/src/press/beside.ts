@@ -1,0 +1,25 @@
+import { Worker } from 'node:worker_threads';
+import type { Press } from './press.js';
+import type { PrintedFiles } from './prints.js';
+
+/** What a press on another thread is told. */
+export type PressWord =
+  | { readonly kind: 'begin'; readonly order: Parameters<Press['begin']>[0] }
+  | { readonly kind: 'finish'; readonly sections: Parameters<Press['finish']>[0] };
+
+/** The press on a thread of its own, so that pages are printed while the rest of the packet is still worked out. */
+export const pressBeside = (program: string): Press => {
+  const worker = new Worker(program);
+  const failed = new Promise<never>((_, reject) => void worker.once('error', reject));
+  // Who waits for the packet is told of it; until then nobody need be.
+  failed.catch(() => null);
+  const tell = (word: PressWord): void => worker.postMessage(word);
+  return {
+    begin: (order) => tell({ kind: 'begin', order }),
+    finish: async (sections) => {
+      tell({ kind: 'finish', sections });
+      return Promise.race([failed, new Promise<PrintedFiles>((resolve) => void worker.once('message', resolve))]);
+    },
+    stop: () => void worker.terminate(),
+  };
+};

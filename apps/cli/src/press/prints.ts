@@ -1,0 +1,57 @@
+import type { Lettering } from '@fayplate/drawing';
+import { type PacketSection, type PrintInput, type PrintOptions, type TemplateWish, packetPdf, printTemplates } from '@fayplate/print';
+
+/** What the templates are printed from, and how; plain values, so that it can be sent to another thread. */
+export interface PrintOrder {
+  readonly input: PrintInput;
+  readonly settings: Omit<PrintOptions & TemplateWish, 'lettering' | 'file' | 'what'>;
+}
+
+export interface PrintedFile {
+  readonly name: string;
+  readonly says: string;
+  readonly content: Uint8Array;
+}
+
+export interface Faults {
+  readonly ok: false;
+  readonly faults: readonly string[];
+}
+
+/** Each template by itself, for printing at true scale, and the same sheets for the packet to bind. */
+export interface PrintedTemplates {
+  readonly ok: true;
+  readonly files: readonly PrintedFile[];
+  readonly bound: readonly PacketSection[];
+  readonly warnings: readonly string[];
+}
+
+export type PrintedFiles = { readonly ok: true; readonly files: readonly PrintedFile[]; readonly warnings: readonly string[] } | Faults;
+
+const says = { drill: 'drilling template', gasket: 'gaskets' } as const;
+
+export const templatesOf = async ({ input, settings }: PrintOrder, lettering: Lettering): Promise<PrintedTemplates | Faults> => {
+  const whats = input.job.gaskets.length === 0 ? (['drill'] as const) : (['drill', 'gasket'] as const);
+  const files: PrintedFile[] = [];
+  const bound: PacketSection[] = [];
+  const warnings: string[] = [];
+  for (const what of whats) {
+    const printed = await printTemplates(input, { ...settings, lettering, file: `${what}.pdf`, what });
+    if (!printed.ok) return printed;
+    bound.push({ title: printed.title, items: [{ kind: 'pages', pages: printed.pages }] });
+    files.push({ name: `${what}.pdf`, says: `${says[what]} at true scale`, content: printed.bytes });
+    warnings.push(...printed.warnings.map((w) => `${what}.pdf: ${w}`));
+  }
+  return { ok: true, files, bound, warnings };
+};
+
+/** All PDF files of the packet: the packet with the templates bound in, then each template. */
+export const packetOf = async (templates: PrintedTemplates, sections: readonly PacketSection[], { input, settings }: PrintOrder, lettering: Lettering): Promise<PrintedFiles> => {
+  const packet = await packetPdf([...sections, ...templates.bound], { ...settings, lettering, job: input.job.name });
+  if (!packet.ok) return packet;
+  return {
+    ok: true,
+    files: [{ name: 'packet.pdf', says: `everything on paper, ${packet.pages} pages`, content: packet.bytes }, ...templates.files],
+    warnings: [...templates.warnings, ...packet.warnings],
+  };
+};
