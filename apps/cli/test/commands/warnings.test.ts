@@ -20,6 +20,12 @@ describe('legal but unlikely is said on standard error, and changes nothing else
     }
   });
 
+  test('a program is told of clocks too', async () => {
+    const clocks = async (job: string): Promise<unknown> => (JSON.parse((await onPump(['check', 'job.yaml', '--json'], job)).out) as { clocks: unknown }).clocks;
+    expect(await clocks(pump)).toEqual([]);
+    expect(await clocks(changed(`P4: { ${fasteners}`, `P4: { ${fasteners.replace('clock: 3', 'clock: 8')}`))).toEqual([expect.stringMatching(/^on pump, P4 is written at 8/)]);
+  });
+
   test('a wrong clock of the feature that says where 12 lies is not passed over', async () => {
     const { err } = await onPump(['locate', 'job.yaml'], changed('clock: 12, stands', 'clock: 4, stands'));
     expect(err).toMatch(/^Warning: on pump, /m);
