@@ -14,15 +14,17 @@ export interface Face {
   readonly kern: (left: number, right: number) => number;
 }
 
-/** opentype.js draws y down. */
+/** opentype.js draws y down, and a line of no length after many a curve. */
 const contoursOf = (commands: readonly Command[]): readonly GlyphContour[] => {
   const contours: { start: { x: number; y: number }; steps: GlyphContour['steps'][number][] }[] = [];
   for (const c of commands) {
     if (c.type === 'M') contours.push({ start: { x: c.x, y: -c.y }, steps: [] });
-    const steps = contours.at(-1)?.steps;
-    if (steps === undefined || c.type === 'M' || c.type === 'Z') continue;
+    const contour = contours.at(-1);
+    if (contour === undefined || c.type === 'M' || c.type === 'Z') continue;
+    const { start, steps } = contour;
+    const pen = steps.at(-1)?.to ?? start;
     const to = { x: c.x, y: -c.y };
-    if (c.type === 'L') steps.push({ kind: 'line', to });
+    if (c.type === 'L' && (to.x !== pen.x || to.y !== pen.y)) steps.push({ kind: 'line', to });
     if (c.type === 'Q') steps.push({ kind: 'quadratic', control: { x: c.x1, y: -c.y1 }, to });
     if (c.type === 'C') steps.push({ kind: 'cubic', control1: { x: c.x1, y: -c.y1 }, control2: { x: c.x2, y: -c.y2 }, to });
   }

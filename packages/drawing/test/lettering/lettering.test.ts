@@ -9,6 +9,14 @@ describe('letters as outlines', () => {
     expect(heightOf('H', 7)).toBeCloseTo(7, 9);
   });
 
+  test('no outline holds a line of no length, which a cutter would stop at', () => {
+    const steps = letters.lay('Spread of 8 × ⌀3⅝ & ½″', 3, 'regular').glyphs.flatMap((g) =>
+      letters.glyph(g.id, 'regular').contours.flatMap((c) => c.steps.map((s, i) => ({ from: c.steps[i - 1]?.to ?? c.start, ...s }))),
+    );
+    expect(steps.filter((s) => s.kind === 'line').length).toBeGreaterThan(20);
+    expect(steps.filter((s) => s.kind === 'line' && s.from.x === s.to.x && s.from.y === s.to.y)).toEqual([]);
+  });
+
   test('width scales with height, and the figures share one width', () => {
     const w = letters.width('87.96 mm', 2.5, 'regular');
     expect(letters.width('87.96 mm', 5, 'regular')).toBeCloseTo(2 * w, 9);
