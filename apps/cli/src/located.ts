@@ -9,6 +9,7 @@ export interface LocateChoices {
   readonly next?: boolean;
   /** Told of what is legal but unlikely. */
   readonly warn?: (words: string) => void;
+  readonly progress?: (done: number, of: number) => void;
 }
 
 /** A ± finer than this share of what is read: nothing in a shop reads so, and double precision runs out soon after. */
@@ -43,8 +44,8 @@ const unsettled = (face: Face, { readings, stopped, fit }: LocatedFace): Refusal
 };
 
 /** One face of a job, located. Throws a refusal in words where no shape can be settled on. */
-export const locatedIn = (job: Job, face: Face, { setAside, next = false, warn }: LocateChoices): LocatedFace => {
-  const located = locateFace({ face, instruments: job.instruments }, { setAside: asideOn(face.name, setAside), next });
+export const locatedIn = (job: Job, face: Face, { setAside, next = false, warn, progress }: LocateChoices): LocatedFace => {
+  const located = locateFace({ face, instruments: job.instruments }, { setAside: asideOn(face.name, setAside), next, ...(progress === undefined ? {} : { progress }) });
   if (!located.stopped.converged) throw unsettled(face, located);
   if (warn !== undefined) for (const words of clockWarnings(face, located)) warn(words);
   return located;

@@ -5,6 +5,7 @@ import { type Answer, NoAnswer, Refusal } from './answer.js';
 import type { Io } from './io.js';
 import { type CommonOptions, refuseUnknownAside } from './options.js';
 import { WriteRefused } from './files/write.js';
+import { type Progress, progressBar } from './terminal/progress.js';
 import { terminalText } from './terminal/report.js';
 
 export interface JobContext {
@@ -15,6 +16,8 @@ export interface JobContext {
   readonly warnings: readonly Fault[];
   /** Says something on standard error, unless `--quiet` was asked for. */
   readonly warn: (words: string) => void;
+  /** Told how far long work has come. */
+  readonly progress: Progress;
 }
 
 /** Where the readings of a job may come from beside it: a file in its own folder or below, never above. */
@@ -81,7 +84,7 @@ export const runJob = async (
       if (options.quiet !== true) io.err(`Warning: ${told(words)}\n`);
     };
     if (options.fractions !== undefined && speech.unit === 'mm') warn('--fractions says inches; this job is said in mm. Add --units in.');
-    const answer = await work({ io, job: read.job, path, speech, warnings: read.warnings, warn });
+    const answer = await work({ io, job: read.job, path, speech, warnings: read.warnings, warn, progress: progressBar(io, options.quiet === true) });
     if (answer.file !== undefined && answer.file.out !== null) io.write([{ path: answer.file.out, content: answer.file.content }], answer.file.force);
     if (options.json === true) printJson(io, { fayplate: 1, job: read.job.name, command, ...answer.json });
     else if (answer.file !== undefined && answer.file.out === null) io.out(answer.file.content);

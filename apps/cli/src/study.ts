@@ -25,7 +25,6 @@ export interface Study {
 
 export interface StudyOptions extends LocateChoices {
   readonly trials?: number;
-  readonly progress?: (done: number, of: number) => void;
 }
 
 /** The faces that the plate joins, in its order. */

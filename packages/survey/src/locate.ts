@@ -24,6 +24,8 @@ export interface LocateOptions {
   readonly next?: boolean;
   /** Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for anew. */
   readonly places?: ReadonlyMap<string, Point>;
+  /** Told how much of what the search for a shape may take it has taken; as a rule it ends long before. */
+  readonly progress?: (done: number, of: number) => void;
 }
 
 const zerosOf = ({ network, values, cofactor }: Adjustment): LocatedFace['zeros'] =>
@@ -39,7 +41,7 @@ const benchOf = (adjustment: Adjustment, { motion }: Datum): Motion | null => (a
  */
 export const locateFace = (survey: Survey, options: LocateOptions = {}): LocatedFace => {
   const network = networkOf(survey, options.setAside);
-  return answer(settle(network, options.places === undefined ? startPositions(network) : [startAt(network, options.places)]), options.next ?? true);
+  return answer(settle(network, options.places === undefined ? startPositions(network, options.progress) : [startAt(network, options.places)]), options.next ?? true);
 };
 
 /** What a settled shape has to say. */

@@ -51,11 +51,11 @@ export const check: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate check pump.yaml\n  cat pump.yaml | fayplate check -')
     .action(async (path: string, options: CommonOptions) => {
       done(
-        await runJob('check', path, options, io, async ({ job, speech, warnings, warn }) => {
+        await runJob('check', path, options, io, async ({ job, speech, warnings, warn, progress }) => {
           const [{ locatedIn }, { clockWarnings }, { fittedReport }] = await Promise.all([import('../located.js'), import('../clocks.js'), import('@fayplate/survey')]);
           const setAside = options.setAside ?? [];
-          const first = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside, warn }) }));
-          const lacking = first.map(({ face, located }) => lackingOf(face, located.undetermined.length === 0 ? located : locatedIn(job, face, { setAside, next: true })));
+          const first = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside, warn, progress }) }));
+          const lacking = first.map(({ face, located }) => lackingOf(face, located.undetermined.length === 0 ? located : locatedIn(job, face, { setAside, next: true, progress })));
           return {
             code: lacking.every((l) => l.undetermined.length === 0) ? 0 : 1,
             json: { faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])), warnings, clocks: first.flatMap(({ face, located }) => clockWarnings(face, located)) },

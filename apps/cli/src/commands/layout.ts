@@ -16,9 +16,9 @@ export const layout: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExample:\n  fayplate layout pump.yaml --picture layout.svg')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('layout', path, options, io, async ({ job, speech, warn }) => {
+        await runJob('layout', path, options, io, async ({ job, speech, warn, progress }) => {
           const [{ fittedWords, studyOf }, { layoutJson, layoutReport }] = await Promise.all([import('../study.js'), import('@fayplate/layout')]);
-          const study = studyOf(job, { setAside: options.setAside ?? [], warn });
+          const study = studyOf(job, { setAside: options.setAside ?? [], warn, progress });
           const faces = job.faces.map((face) => ({ face, located: study.located(face), layout: study.layout(face) }));
           if (options.picture !== undefined) {
             await savePictures(io, options.picture, (draw, letters) => faces.map((f) => ({ name: f.face.name, drawing: draw.layoutPicture(f.face, f.located, f.layout, speech, letters) })), options.force === true);

@@ -2,7 +2,6 @@ import { join } from 'node:path';
 import { Refusal } from '../answer.js';
 import { type CommonOptions, asCount, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import { progressBar } from '../terminal/progress.js';
 import type { AddCommand } from './command.js';
 
 interface Options extends CommonOptions {
@@ -24,7 +23,7 @@ export const packet: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExample:\n  fayplate packet pump.yaml --out pump-packet')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('packet', path, options, io, async ({ job, speech, warn }) => {
+        await runJob('packet', path, options, io, async ({ job, speech, warn, progress }) => {
           if (options.out === '-' || options.out.trim() === '') throw new Refusal('a packet is many files: give --out a folder, such as . for this one');
           const press = await (await import('../press/choose.js')).choosePress();
           const [{ fittedWords, platedFaces, studyOf }, { packetFiles }] = await Promise.all([import('../study.js'), import('../packet/files.js')]);
@@ -33,7 +32,7 @@ export const packet: AddCommand = (program, io, done) => {
             warn,
             next: true,
             ...(options.trials === undefined ? {} : { trials: options.trials }),
-            progress: progressBar(io, options.quiet === true),
+            progress,
           });
           const made = await packetFiles(study, speech, io, press, options).finally(press.stop);
           if (!made.ok) throw new Refusal(made.faults.join('\n'));

@@ -1,7 +1,6 @@
 import { savePictures } from '../files/pictures.js';
 import { type CommonOptions, asCount, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import { progressBar } from '../terminal/progress.js';
 import type { AddCommand } from './command.js';
 
 interface Options extends CommonOptions {
@@ -19,13 +18,13 @@ export const plate: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate plate pump.yaml\n  fayplate plate pump.yaml --trials 100000 --picture plate.svg')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('plate', path, options, io, async ({ job, speech, warn }) => {
+        await runJob('plate', path, options, io, async ({ job, speech, warn, progress }) => {
           const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { plateJson, plateReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/plate')]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
             warn,
             ...(options.trials === undefined ? {} : { trials: options.trials }),
-            progress: progressBar(io, options.quiet === true),
+            progress,
           });
           const { plate: made, mated } = study.plate();
           if (options.picture !== undefined) {

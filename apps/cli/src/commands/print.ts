@@ -55,9 +55,9 @@ export const print: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('print', path, options, io, async ({ job, speech, warn }) => {
+        await runJob('print', path, options, io, async ({ job, speech, warn, progress }) => {
           const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { printTemplates, templateFor, templateSvg }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/print')]);
-          const study = studyOf(job, { setAside: options.setAside ?? [], warn });
+          const study = studyOf(job, { setAside: options.setAside ?? [], warn, progress });
           const { plate, mated } = study.plate();
           const doubts = doubtsOf(study);
           const code = doubts.ok ? 0 : 1;

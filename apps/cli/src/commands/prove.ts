@@ -8,9 +8,9 @@ export const prove: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExample:\n  fayplate prove pump.yaml\n\nWithout a `drilled:` section it says which readings to take.')
     .action(async (path: string, options: CommonOptions) => {
       done(
-        await runJob('prove', path, options, io, async ({ job, speech, warn }) => {
+        await runJob('prove', path, options, io, async ({ job, speech, warn, progress }) => {
           const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { prove: proveDrilled, proveJson, proveReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining')]);
-          const study = studyOf(job, { setAside: options.setAside ?? [], warn });
+          const study = studyOf(job, { setAside: options.setAside ?? [], warn, progress });
           const { plate, mated } = study.plate();
           const doubts = doubtsOf(study);
           const proof = proveDrilled(job, plate, mated);

@@ -37,9 +37,9 @@ export const table: AddCommand = (program, io, done) => {
     .addHelpText('after', '\nExamples:\n  fayplate table pump.yaml --origin "lower left corner" --units mm\n  fayplate table pump.yaml --csv --out pump.csv')
     .action(async (path: string, options: Options) => {
       done(
-        await runJob('table', path, options, io, async ({ job, speech, warn }) => {
+        await runJob('table', path, options, io, async ({ job, speech, warn, progress }) => {
           const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { machinistTable, tableJson, tableReport }, { saveSolid, tableContent }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining'), import('../table-files.js')]);
-          const study = studyOf(job, { setAside: options.setAside ?? [], warn });
+          const study = studyOf(job, { setAside: options.setAside ?? [], warn, progress });
           const { plate, mated } = study.plate();
           const doubts = doubtsOf(study);
           const made = machinistTable(

@@ -1,14 +1,26 @@
 import type { Io } from '../io.js';
 
-/** A bar on standard error while long work runs; nothing where that is not a terminal or quiet was asked for. */
-export const progressBar = (io: Io, quiet: boolean): ((done: number, of: number) => void) => {
+/** Work that is done sooner needs no bar, ms. */
+const SOON = 500;
+const WIDTH = 40;
+
+export type Progress = (done: number, of: number) => void;
+
+/** A bar on standard error while long work runs, one piece of work after another; nothing where that is not a terminal or quiet was asked for. */
+export const progressBar = (io: Io, quiet: boolean, now: () => number = () => performance.now()): Progress => {
   if (quiet || !io.bars) return () => undefined;
-  let shown = -1;
+  let begun: number | null = null;
+  let shown: number | null = null;
   return (done, of) => {
-    const share = Math.floor((40 * done) / of);
-    if (share === shown) return;
+    begun ??= now();
+    if (done >= of) {
+      if (shown !== null) io.err(`\r${' '.repeat(WIDTH + 10)}\r`);
+      [begun, shown] = [null, null];
+      return;
+    }
+    const share = Math.floor((WIDTH * done) / of);
+    if (share === shown || now() - begun < SOON) return;
     shown = share;
-    io.err(`\r[${'='.repeat(share)}${' '.repeat(40 - share)}] ${Math.round((100 * done) / of)} %`);
-    if (done >= of) io.err(`\r${' '.repeat(50)}\r`);
+    io.err(`\r[${'='.repeat(share)}${' '.repeat(WIDTH - share)}] ${Math.round((100 * done) / of)} %`);
   };
 };

@@ -56,7 +56,7 @@ const factorCost = ({ pattern, observations }: Equations): number => {
  * with an arrangement that sound readings could have given, after a last look for a lower one unless they leave no other, or where
  * beginnings keep ending at one that they could not have given. The seed is fixed: the same face gives the same bytes.
  */
-export const search = (network: Network): Found => {
+export const search = (network: Network, progress?: (done: number, of: number) => void): Found => {
   const equations = systemOf(network);
   const sketch = sketchOf(network);
   const pressing = once(() => pressOf(sketch));
@@ -151,5 +151,6 @@ export const search = (network: Network): Found => {
       if (met || misread) return { ...best, tries: spent, only: false };
     }
     if (spent >= most()) return { ...(sound ?? best ?? now), tries: spent, only: false };
+    progress?.(spent, most());
   }
 };

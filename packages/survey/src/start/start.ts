@@ -67,9 +67,10 @@ const placedByClocks = (network: Network, found: Float64Array): Float64Array => 
  * Where the adjustment begins, in the order of trust. The readings alone make the arrangement (see `search`); clocks only choose between
  * arrangements that the readings fit alike, and where they are close to the truth they save time.
  */
-export const startPositions = (network: Network): readonly Start[] => {
+export const startPositions = (network: Network, progress?: (done: number, of: number) => void): readonly Start[] => {
   if (network.unknowns.features.size === 0) return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
-  const { x, from, only } = search(network);
+  const { x, from, only } = search(network, progress);
+  progress?.(1, 1);
   return [{ values: only ? x : placedByClocks(network, turnedByClocks(network, x)), from }];
 };
 

@@ -52,7 +52,12 @@ describe('a start is found without being told', () => {
         }),
       );
       const network = networkOf({ face: { ...s.face, readings }, instruments: s.instruments });
-      const { chi2, tries } = search(network);
+      const told: number[] = [];
+      const { chi2, tries } = search(network, (done, of) => void told.push(done / of));
+      // Whoever waits is told how far it has come.
+      expect(told.length).toBeGreaterThan(10);
+      expect(told).toEqual([...told].sort((a, b) => a - b));
+      expect(told.every((share) => share > 0 && share < 1)).toBe(true);
       expect(chi2).toBeLessThanOrEqual(slide(systemOf(network), s.truth, 60, 1e-10).chi2 * (1 + 1e-6));
       expect(chi2).toBeGreaterThan(10 * readings.length);
       expect(tries).toBeLessThan(150);
