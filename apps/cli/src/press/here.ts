@@ -1,10 +1,11 @@
+import type { NotPrinted } from '@fayplate/print';
 import { loadLettering } from '../files/fonts.js';
 import type { Press } from './press.js';
-import { type Faults, type PrintOrder, type PrintedTemplates, packetOf, templatesOf } from './prints.js';
+import { type PrintOrder, type PrintedTemplates, packetOf, templatesOf } from './prints.js';
 
 /** The press on this thread. */
 export const pressHere = (): Press => {
-  let begun: { readonly order: PrintOrder; readonly templates: Promise<PrintedTemplates | Faults> } | null = null;
+  let begun: { readonly order: PrintOrder; readonly templates: Promise<PrintedTemplates | NotPrinted> } | null = null;
   return {
     begin: (order) => {
       begun = { order, templates: loadLettering().then((lettering) => templatesOf(order, lettering)) };

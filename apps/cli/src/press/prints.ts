@@ -1,5 +1,5 @@
 import type { Lettering } from '@fayplate/drawing';
-import { type PacketSection, type PrintInput, type PrintOptions, type TemplateWish, packetPdf, printTemplates } from '@fayplate/print';
+import { type NotPrinted, type PacketSection, type PrintInput, type PrintOptions, type TemplateWish, packetPdf, printTemplates } from '@fayplate/print';
 
 /** What the templates are printed from, and how; plain values, so that it can be sent to another thread. */
 export interface PrintOrder {
@@ -13,11 +13,6 @@ export interface PrintedFile {
   readonly content: Uint8Array;
 }
 
-export interface Faults {
-  readonly ok: false;
-  readonly faults: readonly string[];
-}
-
 /** Each template by itself, for printing at true scale, and the same sheets for the packet to bind. */
 export interface PrintedTemplates {
   readonly ok: true;
@@ -26,11 +21,11 @@ export interface PrintedTemplates {
   readonly warnings: readonly string[];
 }
 
-export type PrintedFiles = { readonly ok: true; readonly files: readonly PrintedFile[]; readonly warnings: readonly string[] } | Faults;
+export type PrintedFiles = { readonly ok: true; readonly files: readonly PrintedFile[]; readonly warnings: readonly string[] } | NotPrinted;
 
 const says = { drill: 'drilling template', gasket: 'gaskets' } as const;
 
-export const templatesOf = async ({ input, settings }: PrintOrder, lettering: Lettering): Promise<PrintedTemplates | Faults> => {
+export const templatesOf = async ({ input, settings }: PrintOrder, lettering: Lettering): Promise<PrintedTemplates | NotPrinted> => {
   const whats = input.job.gaskets.length === 0 ? (['drill'] as const) : (['drill', 'gasket'] as const);
   const files: PrintedFile[] = [];
   const bound: PacketSection[] = [];

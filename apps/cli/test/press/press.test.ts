@@ -66,6 +66,12 @@ describe('the press on a thread of its own', () => {
     expect(printed.ok ? [] : printed.faults).toHaveLength(1);
   });
 
+  test('a fault of its own reaches the one who waits', async () => {
+    const press = pressBeside(program);
+    await expect(press.finish(sections)).rejects.toThrow('nothing to print');
+    press.stop();
+  });
+
   test('fails where its thread fails, before or after it is asked', async () => {
     const broken = join(folder, 'broken.mjs');
     writeFileSync(broken, "throw new Error('no such press');");
