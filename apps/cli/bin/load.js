@@ -6,7 +6,7 @@ const { setFlagsFromString } = require('node:v8');
 const { Script } = require('node:vm');
 
 // A run lasts a second at most, as a rule: by default V8 makes fast code of so much in that time that a second core is busy with it and the
-// run itself waits. Only what runs five times as long (in bytes of its own code passed over) is worth it; a long search hardly notices.
+// run itself waits. Only what runs more than four times as long (in bytes of its own code passed over) is worth it; a long search hardly notices.
 setFlagsFromString('--interrupt-budget=300000');
 
 const folder = join(__dirname, '..', 'bundle');
