@@ -3,12 +3,24 @@ import { chanceWords } from './chance.js';
 
 const spare = (dof: number): string => (dof === 1 ? '1 reading to spare' : `${dof} readings to spare`);
 
+/** So many suspects are seldom as many slips. */
+const MANY = 3;
+
+/** What is amiss: as many readings as are suspect, or the ±; what every ± would have to be for χ² to come out at its degrees of freedom. */
+const amissWords = ({ fit, suspects }: LocatedFace): string => {
+  const wrong = suspects.length > 1 ? `${suspects.length} of them are` : 'One of them is';
+  if (suspects.length < MANY) return `${wrong} wrong, or a ± is too small.`;
+  const wider = Math.sqrt(fit.chi2 / fit.dof);
+  return `${wrong} wrong, or a ± is too small: were every ± ${wider < 10 ? wider.toFixed(1) : Math.ceil(wider)} times as wide, they would agree.`;
+};
+
 /** How well the readings agree, in one sentence, and how far an alarm can be trusted. */
-export const fitWords = ({ fit, falseAlarm }: LocatedFace): string => {
+export const fitWords = (located: LocatedFace): string => {
+  const { fit, falseAlarm } = located;
   if (fit.p === null) return 'No reading is to spare, so that none can be checked by the others: a misread one would go unseen.';
   const alarm = `A sound reading of this face would be called suspect ${chanceWords(falseAlarm)}.`;
   if (fit.p < 0.01) {
-    return `With ${spare(fit.dof)}, they agree worse than their ± allows: sound readings would be this far apart ${chanceWords(fit.p)}. One of them is wrong, or a ± is too small. ${alarm}`;
+    return `With ${spare(fit.dof)}, they agree worse than their ± allows: sound readings would be this far apart ${chanceWords(fit.p)}. ${amissWords(located)} ${alarm}`;
   }
   if (fit.p > 0.99) {
     return `With ${spare(fit.dof)}, they agree better than their ± leads one to expect (sound readings come this close ${chanceWords(1 - fit.p)}): the ± may be wider than need be. ${alarm}`;

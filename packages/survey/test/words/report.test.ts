@@ -78,6 +78,27 @@ describe('a face in words', () => {
     expect(textOf(report)).not.toContain('no reading stands out from the rest');
   });
 
+  test('where many stand out, the ± that they would agree with is said, and they do', () => {
+    const random = randomFrom(12);
+    const angles = Array.from({ length: 8 }, (_, k) => Math.PI / 2 - (2 * Math.PI * k) / 8);
+    const errors = Array.from({ length: 28 }, () => 0.2 * random.normal());
+    const withBand = (band: number) => {
+      const left = [...errors];
+      const readings = angles.flatMap((a, i) =>
+        angles.slice(i + 1).map((b, k) => reading(`centres H${i} H${i + 1 + k}`, 120 * Math.abs(Math.sin((a - b) / 2)) + (left.pop() ?? 0), band)),
+      );
+      return survey(angles.map((clock, k) => feature(`H${k}`, { clock })), readings);
+    };
+    const words = textOf(said(withBand(0.05)));
+    const [, many, wider] = /(\d+) of them are wrong, or a ± is too small: were every ± ([\d.]+) times as wide, they would agree\./.exec(words) ?? [];
+    expect(Number(many)).toBe(locateFace(withBand(0.05)).suspects.length);
+    // Half of the ± is one standard uncertainty: 0.2 to 0.025.
+    expect(Number(wider)).toBeGreaterThan(6);
+    expect(Number(wider)).toBeLessThan(10);
+    const { fit } = locateFace(withBand(0.05 * Number(wider)));
+    expect(fit.chi2 / fit.dof).toBeCloseTo(1, 1);
+  });
+
   test('a misread one: size, what it moves, a guess, the least error that would be found', () => {
     // Four studs, so that every reading is checked more than once and the misread one can be told from the rest.
     const four = [...features, feature('D', { clock: hours(2) })];
