@@ -105,7 +105,7 @@ const turnStretch = (c: Matrix, tour: readonly number[]): readonly number[] | nu
 const moveStretch = (c: Matrix, tour: readonly number[]): readonly number[] | null => {
   const n = tour.length;
   let gain = 1e-9;
-  let best: (() => readonly number[]) | null = null;
+  let best: { readonly from: number; readonly length: number; readonly behind: number; readonly turned: boolean } | null = null;
   for (let length = 1; length <= 3; length++) {
     for (let i = 1; i + length <= n; i++) {
       const piece = tour.slice(i, i + length);
@@ -116,20 +116,24 @@ const moveStretch = (c: Matrix, tour: readonly number[]): readonly number[] | nu
       const freed = at(c, before, first) + at(c, last, after) - at(c, before, after);
       if (freed <= gain) continue;
       const turned = piece.slice(1).reduce((s, p, k) => s + at(c, p, piece[k] ?? 0) - at(c, piece[k] ?? 0, p), 0);
-      const rest = [...tour.slice(0, i), ...tour.slice(i + length)];
-      for (let k = 0; k < rest.length; k++) {
-        const p = rest[k] ?? 0;
-        const q = rest[(k + 1) % rest.length] ?? 0;
+      // The round without the piece, from place 0 again behind its end.
+      let p = tour[0] ?? 0;
+      for (let k = 0; k < n - length; k++) {
+        const q = tour[k + 1 === n - length ? 0 : k + 1 < i ? k + 1 : k + 1 + length] ?? 0;
         const gap = at(c, p, q);
         const straight = freed - (at(c, p, first) + at(c, last, q) - gap);
         const about = freed - (at(c, p, last) + at(c, first, q) - gap + turned);
+        p = q;
         const g = Math.max(straight, about);
         if (g <= gain) continue;
         gain = g;
-        const laid = straight >= about ? piece : piece.toReversed();
-        best = () => [...rest.slice(0, k + 1), ...laid, ...rest.slice(k + 1)];
+        best = { from: i, length, behind: k, turned: straight < about };
       }
     }
   }
-  return best === null ? null : best();
+  if (best === null) return null;
+  const { from, behind, turned } = best;
+  const piece = tour.slice(from, from + best.length);
+  const rest = [...tour.slice(0, from), ...tour.slice(from + best.length)];
+  return [...rest.slice(0, behind + 1), ...(turned ? piece.toReversed() : piece), ...rest.slice(behind + 1)];
 };

@@ -1,4 +1,4 @@
-import { type Edge, type Path, type Point, arcSweep, cross, distance, dot, edgesOf, subtract } from '@fayplate/core';
+import { type Edge, type Path, type Point, arcSweep, cross, distance, dot, edgesOf, oncePer, subtract } from '@fayplate/core';
 import { distanceToSpine } from '../solids/spine.js';
 
 type Arc = Edge & { readonly kind: 'arc' };
@@ -10,10 +10,13 @@ const beside = (p: Point, from: Point, arc: Arc): boolean => {
   return (ahead < 0 ? ahead + 2 * Math.PI : ahead) <= arcSweep(from, arc);
 };
 
-const distanceToEdge = (p: Point, from: Point, edge: Edge): number => {
-  if (edge.kind === 'line') return distanceToSpine(p, [from, edge.to]);
-  const ends = Math.min(distance(p, from), distance(p, edge.to));
-  return beside(p, from, edge) ? Math.min(ends, Math.abs(distance(p, edge.centre) - distance(from, edge.centre))) : ends;
+/** Distance from an edge where that is less than `near`, else `near`. */
+const nearer = (near: number, p: Point, from: Point, edge: Edge): number => {
+  if (edge.kind === 'line') return Math.min(near, distanceToSpine(p, [from, edge.to]));
+  const off = Math.abs(distance(p, edge.centre) - distance(from, edge.centre));
+  // No point of an arc, its ends neither, is nearer than its whole circle.
+  if (off >= near) return near;
+  return Math.min(near, beside(p, from, edge) ? off : Math.min(distance(p, from), distance(p, edge.to)));
 };
 
 /** Angle that the edge sweeps out as seen from p: less than half a turn but for an arc that bends round p, which sweeps one way only. */
@@ -27,10 +30,16 @@ const swept = (p: Point, from: Point, edge: Edge): number => {
   return hand * (ahead < 0 ? ahead + 2 * Math.PI : ahead);
 };
 
+/** One outline is asked about from thousands of places while the second face is turned. */
+const edgesOnce = oncePer(edgesOf, new WeakMap<Path, ReturnType<typeof edgesOf>>());
+
 /** Distance from the nearest edge of a closed path, mm: positive inside, negative outside. Exact for arcs. */
 export const depthInside = (p: Point, path: Path): number => {
-  const edges = edgesOf(path);
-  const near = Math.min(...edges.map(([from, edge]) => distanceToEdge(p, from, edge)));
-  const turns = edges.reduce((sum, [from, edge]) => sum + swept(p, from, edge), 0);
+  let near = Infinity;
+  let turns = 0;
+  for (const [from, edge] of edgesOnce(path)) {
+    near = nearer(near, p, from, edge);
+    turns += swept(p, from, edge);
+  }
   return Math.abs(turns) > Math.PI ? near : -near;
 };
