@@ -1,6 +1,8 @@
+import { DEGREE } from '@fayplate/core';
+import type { Tool } from '@fayplate/job';
 import type { Plate, PlateHole, Side } from '@fayplate/plate';
-import { drillDepth, endDepth } from './depth.js';
-import { type Cut, SPOT } from './operation.js';
+import { type Ends, drillDepth, endDepth, endsOf } from './depth.js';
+import { type Cut, spotAt } from './operation.js';
 import { PILOT_ABOVE, type Shop, drillWords, pilotFor, reamAllowance } from './shop.js';
 
 export interface HoleSetting {
@@ -14,73 +16,103 @@ export interface HoleSetting {
 export const holeCuts = (hole: PlateHole, plate: Plate, shop: Shop, { main, atAssembly }: HoleSetting): readonly Cut[] => {
   const side = hole.depth === null ? main : hole.from;
   const base = { hole: hole.id, at: { x: hole.x, y: hole.y }, side, pitch: null, note: null };
-  const through = endDepth(hole.depth, plate.thickness);
+  const ends = endsOf(hole.land, side, plate.thickness);
+  const span: Span = { deep: hole.depth === null ? null : ends.mouth + hole.depth, thickness: plate.thickness + ends.beyond };
+  const through = endDepth(span.deep, span.thickness);
   const cuts: Cut[] = [];
-  const places = hole.slot === null ? [base.at] : slotEnds(hole);
-  for (const at of places) {
-    const end = { ...base, at, note: hole.slot === null ? null : SLOT_END };
-    cuts.push({ ...end, ...SPOT }, ...drilled(end, hole, plate, shop));
+  for (const at of places(hole, base, shop)) {
+    const end = { ...base, at, note: hole.slot === null || at === base.at ? null : SLOT_END };
+    cuts.push({ ...end, ...spotAt(ends, end.note) }, ...drilled(end, hole, span, shop));
   }
   if (hole.slot !== null) {
-    const size = hole.diameter;
-    cuts.push({ ...base, op: 'mill', tool: `end mill ${shop.sold(size)}`, toolDiameter: size, depth: through, note: `${shop.say(hole.slot.length)} between end centres` });
+    const mill = { ...base, op: 'mill', tool: `end mill ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note: SLOT_END } as const;
+    cuts.push(...slotEnds(hole).map((at) => ({ ...mill, at })));
   } else if (hole.as === 'dowel') {
-    const note = atAssembly ? 'at assembly, through both parts, once they stand true' : null;
-    cuts.push({ ...base, op: 'ream', tool: `reamer ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note });
+    cuts.push({ ...base, op: 'ream', tool: `reamer ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note: atAssembly ? AT_ASSEMBLY : null });
   }
-  cuts.push(...sunk(hole, base, shop), ...threaded(hole, base, plate.thickness));
-  return hole.sink?.side === side || hole.slot !== null ? cuts : [...cuts, chamfer(hole, base, shop)];
+  cuts.push(...sunk(hole, base, plate, shop));
+  if (hole.sink?.side !== side && hole.slot === null) cuts.push(chamfer(hole, base, ends.mouth, shop));
+  return [...cuts, ...threaded(hole, base, ends, plate.thickness)];
 };
 
 /** Note on the cuts at either end of a slot, whose places are not the hole's own. */
 export const SLOT_END = 'slot end';
 
+/** Note on what is not cut with the rest of the plate. */
+export const AT_ASSEMBLY = 'at assembly, through both parts, once they stand true';
+
 type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch' | 'note'>;
 
+/** Full-diameter depth below the flat, null where it goes through, and how far down the metal goes there, mm. */
+interface Span {
+  readonly deep: number | null;
+  readonly thickness: number;
+}
+
+/** Where a hole is drilled: a slot at both ends, or once in its middle where a second drill would run into the first hole and wander (common practice). */
+const places = (hole: PlateHole, base: Base, shop: Shop): readonly Cut['at'][] =>
+  hole.slot === null || hole.slot.length <= underSize(hole, shop).diameter ? [base.at] : slotEnds(hole);
+
+/** The drill that leaves metal for a reamer or an end mill. */
+const underSize = (hole: PlateHole, shop: Shop): Tool => shop.drill(Math.min(hole.diameter - reamAllowance(hole.diameter), shop.largestDrill), 'at most');
+
 /** Drilled to size, under size where a reamer or end mill follows; with a pilot for a large drill; above the largest drill, bored. */
-const drilled = (base: Base, hole: PlateHole, plate: Plate, shop: Shop): readonly Cut[] => {
+const drilled = (base: Base, hole: PlateHole, { deep, thickness }: Span, shop: Shop): readonly Cut[] => {
   const followed = hole.as === 'dowel' || hole.slot !== null;
-  const size = followed ? hole.diameter - reamAllowance(hole.diameter) : hole.diameter;
+  const size = hole.diameter;
   const bored = size > shop.largestDrill && !followed;
-  const drill = bored || followed ? shop.drill(Math.min(size, shop.largestDrill), 'at most') : { name: hole.drill ?? shop.say(size), diameter: size };
-  const cut = (op: 'pilot' | 'drill', d: number, name: string): Cut => ({ ...base, op, tool: drillWords(name), toolDiameter: d, depth: drillDepth(d, hole.depth, plate.thickness) });
+  const drill = followed ? underSize(hole, shop) : bored ? shop.drill(shop.largestDrill, 'at most') : { name: hole.drill ?? shop.say(size), diameter: size };
+  const cut = (op: 'pilot' | 'drill', d: number, name: string): Cut => ({ ...base, op, tool: drillWords(name), toolDiameter: d, depth: drillDepth(d, deep, thickness) });
   const cuts: Cut[] = [];
   if (drill.diameter > PILOT_ABOVE) {
     const pilot = shop.drill(pilotFor(drill.diameter));
     cuts.push(cut('pilot', pilot.diameter, pilot.name));
   }
   cuts.push(cut('drill', drill.diameter, drill.name));
-  if (bored) cuts.push({ ...base, op: 'bore', tool: `boring head to ${shop.say(size)}`, toolDiameter: size, depth: endDepth(hole.depth, plate.thickness) });
+  if (bored) cuts.push({ ...base, op: 'bore', tool: `boring head to ${shop.say(size)}`, toolDiameter: size, depth: endDepth(deep, thickness) });
   return cuts;
 };
 
-const sunk = (hole: PlateHole, base: Base, shop: Shop): readonly Cut[] => {
+const sunk = (hole: PlateHole, base: Base, plate: Plate, shop: Shop): readonly Cut[] => {
   const { sink } = hole;
   if (sink === null) return [];
   const side: Side = sink.side;
-  if (sink.kind === 'countersunk') return [{ ...base, side, op: 'countersink', ...cone(sink.diameter, shop) }];
+  const { mouth } = endsOf(hole.land, side, plate.thickness);
+  if (sink.kind === 'countersunk') {
+    const angle = 2 * Math.atan2((sink.diameter - hole.diameter) / 2, sink.depth);
+    return [{ ...base, side, op: 'countersink', ...cone(sink.diameter, mouth, shop, angle) }];
+  }
   const op = sink.kind === 'counterbored' ? 'counterbore' : 'spotface';
-  return [{ ...base, side, op, tool: `counterbore ${shop.sold(sink.diameter)}`, toolDiameter: sink.diameter, depth: sink.depth }];
+  return [{ ...base, side, op, tool: `counterbore ${shop.sold(sink.diameter)}`, toolDiameter: sink.diameter, depth: mouth + sink.depth }];
 };
 
-const threaded = (hole: PlateHole, base: Base, thickness: number): readonly Cut[] => {
+/** Chamfer at the end of the last tap into a blind hole, in pitches: a thread and a half. Source: a machinists' handbook, 26th edition, bottoming taps; read as quoted. */
+const TAP_END = 1.5;
+
+const threaded = (hole: PlateHole, base: Base, ends: Ends, thickness: number): readonly Cut[] => {
   const { thread } = hole;
   if (thread === null) return [];
-  const depth = thread.depth ?? (hole.depth === null ? thickness + 4 * thread.pitch : hole.depth);
-  const note = hole.depth !== null && thread.depth !== null ? 'plug tap last' : null;
+  const blind = hole.depth === null ? null : Math.min(hole.depth, (thread.depth ?? hole.depth) + TAP_END * thread.pitch);
+  const depth = blind === null ? thickness + ends.beyond + 4 * thread.pitch : ends.mouth + blind;
+  const note = hole.depth !== null && thread.depth !== null ? 'bottoming (plug) tap last' : null;
   return [{ ...base, op: 'tap', tool: `tap ${thread.name}`, toolDiameter: thread.major, depth, pitch: thread.pitch, note }];
 };
 
-/** A 90° cone that opens a hole to `wide` at the face: its sharp point then lies half of that below. */
-const cone = (wide: number, shop: Shop): Pick<Cut, 'tool' | 'toolDiameter' | 'depth' | 'note'> => ({
-  tool: 'countersink 90°',
+/** A cone that opens a hole to `wide` at its mouth, with the depth of its sharp point. */
+const cone = (wide: number, mouth: number, shop: Shop, angle = 90 * DEGREE): Pick<Cut, 'tool' | 'toolDiameter' | 'depth' | 'note'> => ({
+  tool: `countersink ${Math.round(angle / DEGREE)}°`,
   toolDiameter: wide,
-  depth: wide / 2,
+  depth: mouth + wide / 2 / Math.tan(angle / 2),
   note: `to ⌀ ${shop.say(wide)}`,
 });
 
-/** Breaks the edge by half a millimetre, a tapped hole's to its thread's major diameter. */
-const chamfer = (hole: PlateHole, base: Base, shop: Shop): Cut => ({ ...base, op: 'chamfer', ...cone(Math.max(hole.diameter + 1, hole.thread?.major ?? 0), shop) });
+/** How much wider than its thread a tapped hole is chamfered, mm: 0.010 to 0.015 in. Source: a trade journal on chamfers and burrs, read. */
+const OVER_THREAD = 0.3;
+
+/** Breaks the edge by half a millimetre, a tapped hole's to a little over its thread, before the tap, which then starts true and raises no burr. */
+const chamfer = (hole: PlateHole, base: Base, mouth: number, shop: Shop): Cut => ({
+  ...base, op: 'chamfer', ...cone(hole.thread === null ? hole.diameter + 1 : hole.thread.major + OVER_THREAD, mouth, shop),
+});
 
 const slotEnds = (hole: PlateHole): readonly Cut['at'][] => {
   const { length, angle } = hole.slot ?? { length: 0, angle: 0 };

@@ -17,8 +17,9 @@ export interface ToolGroup {
 export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup[] => {
   const atAssembly = [...(job.plate?.locate.values() ?? [])].some((l) => l.as === 'new dowels');
   const main = mainSide(plate);
+  const first = firstSide(plate, main);
   const cuts = [
-    ...plate.bores.flatMap((b) => boreCuts(b, plate, shop, main)),
+    ...plate.bores.flatMap((b) => boreCuts(b, plate, shop, first)),
     ...plate.holes.flatMap((h) => holeCuts(h, plate, shop, { main, atAssembly: atAssembly && h.feature === null })),
   ];
   const groups = new Map<string, Cut[]>();
@@ -26,7 +27,7 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
     const key = `${cut.side} ${drillLike(cut) ? 'drill' : cut.op} ${cut.tool}`;
     groups.set(key, [...(groups.get(key) ?? []), cut]);
   }
-  const sides = sideOrder(cuts, main);
+  const sides: readonly Side[] = first === 'A' ? ['A', 'B'] : ['B', 'A'];
   return [...groups.values()]
     .flatMap((group) => (group[0] === undefined ? [] : [{ side: group[0].side, tool: group[0].tool, cuts: group }]))
     .sort((a, b) => sides.indexOf(a.side) - sides.indexOf(b.side) || stage(a.cuts) - stage(b.cuts) || widest(a.cuts) - widest(b.cuts) || byCodeUnit(a.tool, b.tool));
@@ -37,14 +38,15 @@ const drillLike = (cut: Cut): boolean => cut.op === 'pilot' || cut.op === 'drill
 const stage = (cuts: readonly Cut[]): number => Math.min(...cuts.map((c) => shopOrder.indexOf(c.op)));
 const widest = (cuts: readonly Cut[]): number => Math.max(...cuts.map((c) => c.toolDiameter));
 
-/** Where most holes are sunk or end blind, side B where none are or as many on either: through holes are drilled from there too. */
+/** Where most is sunk, ends blind or is bored, so that as much as can be is cut in one setting; side B where as much is on either. */
 const mainSide = (plate: Plate): Side => {
-  const tied = (side: Side): number => plate.holes.filter((h) => h.sink?.side === side || (h.depth !== null && h.from === side)).length;
+  const tied = (side: Side): number =>
+    plate.holes.filter((h) => h.sink?.side === side || (h.depth !== null && h.from === side)).length + plate.bores.filter((b) => b.side === side).length;
   return tied('A') > tied('B') ? 'A' : 'B';
 };
 
-/** A side with a raised spigot first, for it gives the flat; else the main side. */
-const sideOrder = (cuts: readonly Cut[], main: Side): readonly Side[] => {
-  const turned = cuts.find((c) => c.op === 'turn')?.side ?? main;
-  return turned === 'A' ? ['A', 'B'] : ['B', 'A'];
+/** A side with a raised spigot, for it gives the flat; else the main side. */
+const firstSide = (plate: Plate, main: Side): Side => {
+  const raised = plate.bores.filter((b) => b.kind === 'spigot').map((b) => b.side);
+  return raised.includes(main) || raised.length === 0 ? main : raised.includes('A') ? 'A' : 'B';
 };

@@ -27,9 +27,11 @@ describe('cuts of a hole, in shop order', () => {
     ['a large one', hole('H1', 0, 0, { diameter: 18 }), ['spot', 'pilot', 'drill', 'chamfer']],
     ['larger than any drill', hole('H1', 0, 0, { diameter: 40 }), ['spot', 'pilot', 'drill', 'bore', 'chamfer']],
     ['counterbored', hole('H1', 0, 0, { sink: { kind: 'counterbored', diameter: 15, depth: 6, side: 'B' } }), ['spot', 'drill', 'counterbore']],
-    ['tapped', hole('H1', 0, 0, { as: 'tapped', diameter: 8.5, thread: { name: 'M10', major: 10, pitch: 1.5, depth: null } }), ['spot', 'drill', 'tap', 'chamfer']],
+    ['tapped', hole('H1', 0, 0, { as: 'tapped', diameter: 8.5, thread: { name: 'M10', major: 10, pitch: 1.5, depth: null } }), ['spot', 'drill', 'chamfer', 'tap']],
     ['a dowel', hole('H1', 0, 0, { as: 'dowel', diameter: 6 }), ['spot', 'drill', 'ream', 'chamfer']],
-    ['a slot', hole('H1', 0, 0, { as: 'slot', diameter: 6, slot: { length: 3, angle: 0 } }), ['spot', 'spot', 'drill', 'drill', 'mill']],
+    ['a long slot', hole('H1', 0, 0, { as: 'slot', diameter: 6, slot: { length: 8, angle: 0 } }), ['spot', 'spot', 'drill', 'drill', 'mill', 'mill']],
+    // Common practice: a drill that overlaps the hole beside it runs off into it.
+    ['a short slot, whose ends would run into each other', hole('H1', 0, 0, { as: 'slot', diameter: 6, slot: { length: 3, angle: 0 } }), ['spot', 'drill', 'mill', 'mill']],
   ])('%s', (_, h, wanted) => {
     expect(ops(h)).toEqual(wanted);
   });
@@ -51,7 +53,9 @@ describe('cuts of a hole, in shop order', () => {
   test('a tapped blind hole is drilled deeper than it is tapped, and never through', () => {
     const cuts = cutsOf(hole('H1', 0, 0, { as: 'tapped', diameter: 8.5, depth: 14, thread: { name: 'M10', major: 10, pitch: 1.5, depth: 10 } }));
     const depth = (op: string): number => cuts.find((c) => c.op === op)!.depth;
-    expect(depth('tap')).toBe(10);
+    // Ten millimetres of full thread, and the chamfer of a bottoming tap: 1 1/2 threads (a machinists' handbook, 26th edition, read as quoted).
+    expect(depth('tap')).toBeCloseTo(10 + 1.5 * 1.5, 9);
+    expect(depth('tap')).toBeLessThan(14);
     expect(depth('drill')).toBeGreaterThan(14);
     expect(depth('drill')).toBeLessThan(20);
   });
@@ -65,13 +69,74 @@ describe('cuts of a hole, in shop order', () => {
 
   test('a raised spigot is cut first of all, on its own side', () => {
     const spigot = { id: 'C1', kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'A', depth: 4 } as const;
-    const [first, second] = planCuts(simple([hole('H1', 40, 0)], { bores: [spigot] }), job, shopOf(null, 'mm'));
+    const sunk = hole('H1', 40, 0, { sink: { kind: 'spotfaced', diameter: 20, depth: 1, side: 'B' } });
+    const [first, second] = planCuts(simple([sunk, { ...sunk, id: 'H2', x: -40 }], { bores: [spigot] }), job, shopOf(null, 'mm'));
     expect([first?.side, first?.cuts[0]?.op, second?.side]).toEqual(['A', 'turn', 'B']);
+  });
+
+  test('where nothing asks for the other side, all is cut in one setting', () => {
+    const recess = { id: 'C1', kind: 'recess', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'A', depth: 4 } as const;
+    const groups = planCuts(simple([hole('H1', 40, 0)], { bores: [recess] }), job, shopOf(null, 'mm'));
+    expect(new Set(groups.map((g) => g.side))).toEqual(new Set(['A']));
+  });
+
+  // Common practice: what is bored through in the first setting is what an indicator finds when the plate has been turned over.
+  test('a through bore is cut on the side that is cut first', () => {
+    const bore = { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 20, limits: null, side: 'through', depth: null } as const;
+    const register = (side: 'A' | 'B', kind: 'recess' | 'spigot') => ({ id: `C${side}`, kind, feature: null, x: 0, y: 0, diameter: 50, limits: null, side, depth: 4 }) as const;
+    for (const [a, b] of [['recess', 'spigot'], ['spigot', 'recess'], ['spigot', 'spigot'], ['recess', 'recess']] as const) {
+      const groups = planCuts(simple([hole('H1', 40, 0)], { bores: [bore, register('A', a), register('B', b)] }), job, shopOf(null, 'mm'));
+      expect(groups.find((g) => g.cuts.some((c) => c.hole === 'C1' && c.op === 'bore'))?.side).toBe(groups[0]!.side);
+    }
+  });
+
+  // ASME B18.3: flat heads of inch screws have 82°, ISO 10642: of metric ones 90°.
+  test.each([
+    [82, 19.837, 10.319],
+    [90, 17.92, 9],
+  ])('a countersink has the %i° of its screw, and its point is where the cone ends', (angle, wide, d) => {
+    const half = (angle / 2) * (Math.PI / 180);
+    const sunk = hole('H1', 0, 0, { diameter: d, sink: { kind: 'countersunk', diameter: wide, depth: (wide - d) / 2 / Math.tan(half), side: 'B' } });
+    const cut = cutsOf(sunk).find((c) => c.op === 'countersink')!;
+    expect(cut.tool).toContain(`${angle}°`);
+    expect(cut.depth).toBeCloseTo(wide / 2 / Math.tan(half), 9);
   });
 
   test('every hole and bore of a plate is cut', () => {
     const cut = new Set(planCuts(plate, job, shopOf(null, 'mm')).flatMap((g) => g.cuts.map((c) => c.hole)));
     expect(cut).toEqual(new Set([...plate.holes, ...plate.bores].map((h) => h.id)));
+  });
+});
+
+describe('where the metal does not end at the flats', () => {
+  const spigot = (side: 'A' | 'B') => ({ id: 'C2', kind: 'spigot', feature: null, x: 0, y: 0, diameter: 60, limits: null, side, depth: 6 }) as const;
+  const bore = { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 20, limits: null, side: 'through', depth: null } as const;
+  const recessB = { id: 'C3', kind: 'recess', feature: null, x: 0, y: 0, diameter: 70, limits: null, side: 'B', depth: 5 } as const;
+  const m8 = { name: 'M8', major: 8, pitch: 1.25, depth: null };
+  const cuts = (h: PlateHole, bores: Parameters<typeof simple>[1]) => planCuts(simple([h], bores), job, shopOf(null, 'mm')).flatMap((g) => g.cuts);
+  const depth = (of: ReturnType<typeof cuts>, id: string, op: string): number => of.find((c) => c.hole === id && c.op === op)!.depth;
+
+  // Geometry: 20 mm of plate and 6 mm of spigot are 26 mm of metal.
+  test('a hole, its thread and a bore go through a raised spigot on the far side', () => {
+    const sunk = { kind: 'spotfaced', diameter: 15, depth: 1, side: 'B' } as const;
+    const own = hole('H1', 20, 0, { as: 'tapped', diameter: 6.8, thread: m8, land: [-6, 20] });
+    const of = cuts(own, { bores: [spigot('A'), bore, { ...recessB, diameter: 40 }], holes: [own, hole('H2', 45, 0, { sink: sunk }), hole('H3', -45, 0, { sink: sunk })] });
+    expect(of.find((c) => c.hole === 'H1' && c.op === 'drill')!.side).toBe('B');
+    expect(depth(of, 'H1', 'drill')).toBeGreaterThan(26 + 0.3 * 6.8);
+    expect(depth(of, 'H1', 'tap')).toBeGreaterThan(26);
+    const through = cuts(hole('H1', 45, 0, { sink: sunk }), { bores: [spigot('A'), spigot('B'), bore] });
+    expect(depth(through, 'C1', 'bore')).toBeGreaterThan(26);
+  });
+
+  test('on a raised spigot a hole is spotted at its top, on the floor of a recess all depths count from there', () => {
+    const top = cuts(hole('H1', 20, 0, { land: [0, 26] }), { bores: [spigot('B')] });
+    expect(depth(top, 'H1', 'spot')).toBeLessThan(-2);
+    const own = hole('H1', 20, 0, { as: 'tapped', diameter: 6.8, depth: 10, thread: { ...m8, depth: 6 }, land: [0, 15] });
+    const blind = cuts(own, { bores: [recessB] });
+    expect(depth(blind, 'H1', 'drill')).toBeGreaterThan(15 + 0.3 * 6.8 - 0.1);
+    expect(depth(blind, 'H1', 'tap')).toBeCloseTo(5 + 6 + 1.5 * 1.25, 9);
+    const sunk = cuts(hole('H1', 20, 0, { sink: { kind: 'counterbored', diameter: 15, depth: 6, side: 'B' }, land: [0, 15] }), { bores: [recessB] });
+    expect(depth(sunk, 'H1', 'counterbore')).toBe(11);
   });
 });
 
