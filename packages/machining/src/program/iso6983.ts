@@ -1,5 +1,6 @@
 import { type LengthUnit, MM_PER_INCH, say } from '@fayplate/core';
 import type { Plate, Side } from '@fayplate/plate';
+import { AT_ASSEMBLY } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
 import { type Tape, dimension, feedWord, tape } from './block.js';
 import { comment } from './comment.js';
@@ -38,13 +39,16 @@ export const iso6983 = (plate: Plate, table: MachinistTable, options: ProgramOpt
 };
 
 const sideProgram = (plate: Plate, table: MachinistTable, side: Side, options: ProgramOptions): string => {
-  const rows = table.rows.filter((r) => r.side === side);
+  const own = table.rows.filter((r) => r.side === side);
+  const rows = own.filter((r) => r.note !== AT_ASSEMBLY);
+  const later = own.filter((r) => r.note === AT_ASSEMBLY).map((r) => r.hole);
   const proud = Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0));
   const dry = options.dryRun === true;
   const lift = dry ? dryLift(rows) : 0;
   const levels = { safe: proud + SAFE + lift, feed: proud + FEED_FROM + lift, lift };
   const out = tape();
   writeHead(out, table, side, options, levels.safe, lift);
+  for (const hole of later) out.say(comment('NOTE', `${hole} IS REAMED AT ASSEMBLY - NOT HERE`));
   const groups = byTool(rows);
   for (const [k, group] of groups.entries()) writeTool(out, group, k + 1, table.unit, levels, dry);
   out.block('G80', 'G00', dimension('Z', levels.safe, table.unit));
@@ -65,6 +69,7 @@ const writeHead = (out: Tape, table: MachinistTable, side: Side, options: Progra
   if (side === 'A') out.say(comment('NOTE', 'PLATE TURNED OVER ABOUT ITS Y AXIS - X SIGNS ARE CHANGED'));
   out.say(comment('UNIT', `${unit === 'in' ? 'INCH' : 'MILLIMETRE'} - ABSOLUTE - SAFE PLANE ${say(safe, speech)}`));
   out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP - KEEP THE HOLES CLEAR BELOW'));
+  out.say(comment('NOTE', 'AT THE STOP FOR EACH TOOL SET ITS LENGTH - Z ZERO ON THE FLAT'));
   if (lift > 0) out.say(comment('DRY RUN', `ALL Z RAISED BY ${say(lift, speech)} - SPINDLE STOPPED`));
   const unitWord = options.usualUnitWords === true ? { in: 'G20', mm: 'G21' }[unit] : { in: 'G70', mm: 'G71' }[unit];
   out.block('G17', unitWord, 'G90', 'G94', 'G80');
@@ -95,12 +100,19 @@ const writeTool = (out: Tape, rows: readonly TableRow[], number: number, unit: L
   out.block('M05');
   out.say(comment('TOOL', `${number} ${first.tool}${first.note === null || byHand ? '' : ` - ${first.note}`}`));
   if (first.op === 'tap') out.say(comment('NOTE', 'NEEDS A FLOATING TAP HOLDER - ELSE SKIP THIS TOOL AND TAP BY HAND'));
-  if (first.op === 'countersink' || first.op === 'chamfer') out.say(comment('NOTE', 'DEPTH IS TO THE SHARP POINT OF A 90 DEG CONE'));
+  if (first.op === 'countersink' || first.op === 'chamfer') out.say(comment('NOTE', 'DEPTH IS TO THE SHARP POINT OF ITS CONE'));
   out.block(`T${number}`, 'M06');
   out.block('M00');
+  // Whoever fitted the tool, or cut by hand at a stop, may have left it anywhere: up before it goes across.
+  out.block('G00', dimension('Z', levels.safe, unit));
   if (!byHand && !dry) out.block(`S${first.speed ?? 0}`, 'M03');
   let running: string | null = null;
+  let speed = first.speed;
   for (const row of rows) {
+    if (!byHand && !dry && row.speed !== speed) {
+      speed = row.speed;
+      out.block(`S${speed ?? 0}`);
+    }
     const place = [dimension('X', row.set.x, unit), dimension('Y', row.set.y, unit)];
     const cycle = cycleWords(row, unit, dry);
     if (running !== null && (row.via !== null || cycle === null)) {
@@ -112,6 +124,7 @@ const writeTool = (out: Tape, rows: readonly TableRow[], number: number, unit: L
       out.block('G00', ...place);
       out.say(comment('HOLE', `${row.hole} ${row.op} ${row.note ?? ''}`));
       out.block('M00');
+      out.block('G00', dimension('Z', levels.safe, unit));
       continue;
     }
     const full = [...cycle, dimension('Z', levels.lift - row.depth, unit), dimension('R', levels.feed, unit), feedWord(row.feed ?? 0, unit, row.op === 'tap')];

@@ -57,6 +57,25 @@ describe('the program, simulated', () => {
     }
   });
 
+  test('after every stop, where a person may have left the tool anywhere, it goes up before it goes across', () => {
+    for (const { text } of programs(tableOf())) {
+      const blocks = text.split('\n').filter((l) => l.startsWith('N'));
+      const stops = blocks.flatMap((l, i) => (l.endsWith(' M00') ? [i] : []));
+      expect(stops.length).toBeGreaterThan(0);
+      for (const i of stops) expect(blocks.slice(i + 1).find((l) => / [XYZ]/.test(l))).toMatch(/^N\d+ (?:G80 )?G00 Z25\.000$/);
+    }
+  });
+
+  test('what is reamed at assembly is left out, and said', () => {
+    const spec = { as: 'new dowels', count: 2, diameter: 6 } as const;
+    const ofJob = { ...job, plate: { locate: new Map([['motor', spec]]) } as unknown as NonNullable<typeof job.plate> };
+    const p = simple([hole('H1', 30, 0, { as: 'dowel', diameter: 6 }), hole('H2', -30, 0, { as: 'dowel', diameter: 6, feature: 'pump.D1' })]);
+    const [b] = programs(tableOf({}, ofJob, p), {}, p);
+    const reamed = run(b!.text).drilled.filter((d) => d.cycle === 'G85');
+    expect(reamed.map((d) => d.x)).toEqual([-30]);
+    expect(b!.text).toMatch(/H1 IS REAMED AT ASSEMBLY/);
+  });
+
   test('the safe plane clears a spigot that stands proud', () => {
     const p = simple([hole('H1', 60, 0)], { bores: [{ id: 'C1', kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'B', depth: 8 }] });
     const [b] = programs(tableOf({}, job, p), {}, p);
