@@ -1,5 +1,5 @@
 import type { Feature, Job, Tool } from '@fayplate/job';
-import type { Plate, PlateHole } from '@fayplate/plate';
+import { type Plate, type PlateHole, isTapped } from '@fayplate/plate';
 
 /** A way of placing holes without a read-out, and how near it really comes. */
 export interface Route {
@@ -24,15 +24,16 @@ interface Mate {
 export const routes = (plate: Plate, job: Job): readonly Route[] => {
   const mates = plate.holes.map((hole): Mate => ({ hole, feature: featureOf(hole, job) }));
   const newDowels = mates.filter((m) => (m.hole.as === 'dowel' || m.hole.as === 'slot') && m.hole.feature === null);
-  const tapped = mates.filter((m) => m.feature?.kind === 'hole' && m.feature.thread !== null);
-  const plain = mates.filter((m) => (m.feature?.kind === 'hole' || m.feature?.kind === 'dowel') && m.feature.thread === null);
-  const studs = mates.filter((m) => m.feature?.kind === 'stud');
+  const open = mates.filter((m) => m.feature?.kind === 'hole');
+  const tapped = open.filter((m) => carriesThread(m.feature));
+  const plain = open.filter((m) => !carriesThread(m.feature));
+  const standing = mates.filter((m) => m.feature?.kind === 'stud' || m.feature?.kind === 'dowel');
   const found: readonly (Route | null)[] = [
     reamed(newDowels),
     spotThrough(plain),
     transferScrews(tapped),
     transferPunches(plain, job.machine?.punches ?? null),
-    blued(studs),
+    blued(standing),
     template(mates),
   ];
   return found.flatMap((r) => (r === null ? [] : [r])).sort((a, b) => a.plusMinus - b.plusMinus);
@@ -42,6 +43,9 @@ const featureOf = (hole: PlateHole, job: Job): Feature | null => {
   const [face, ...id] = hole.feature?.split('.') ?? [];
   return job.faces.find((f) => f.name === face)?.features.find((f) => f.id === id.join('.')) ?? null;
 };
+
+/** A hole that is tapped, not one that only names the bolt that passes it. */
+const carriesThread = (feature: Feature | null): boolean => feature !== null && isTapped({ feature, diameter: feature.diameter?.value ?? null });
 
 const route = (mates: readonly Mate[], name: string, plusMinus: number, says: string): Route | null =>
   mates.length === 0
@@ -79,7 +83,7 @@ const transferPunches = (mates: readonly Mate[], punches: readonly Tool[] | null
 };
 
 const blued = (mates: readonly Mate[]): Route | null =>
-  route(mates, 'blued stud ends', 0.5, 'Blue the stud ends, lay the plate squarely against them, and punch the middle of each print: good for clearance holes only.');
+  route(mates, 'blued ends', 0.5, 'Blue the ends of what stands out, lay the plate squarely against them, and punch the middle of each print: good for clearance holes only.');
 
 const template = (mates: readonly Mate[]): Route | null =>
   route(mates, 'paper template and punch', 0.5, 'Check the printed rulers, glue the sheet down, prick each centre through the paper with a fine punch under a lens, deepen it, then centre-drill.');
