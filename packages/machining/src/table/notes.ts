@@ -1,33 +1,41 @@
 import { type LengthUnit, type Speech, say } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import type { Plate } from '@fayplate/plate';
+import type { Plate, Side } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 import { type Corner, cornerOf } from '../frame/blank.js';
+import type { Operation } from '../types.js';
 import type { ToolGroup } from '../operations/plan.js';
+
+/** What may run out of the far face; the cone of a chamfer stops well short of where its point would be. */
+const comesThrough: ReadonlySet<Operation> = new Set(['spot', 'pilot', 'drill', 'ream', 'tap', 'mill', 'bore']);
 
 /** What the rows do not say: room under the plate, the edge finder's allowance, drills that the shop lacks. */
 export const tableNotes = (plate: Plate, job: Job, groups: readonly ToolGroup[], axes: TableAxes, unit: LengthUnit): readonly string[] => {
-  const below = Math.max(0, ...groups.flatMap((g) => g.cuts).filter((c) => c.op === 'pilot' || c.op === 'drill').map((c) => c.depth - plate.thickness));
+  const below = Math.max(0, ...groups.flatMap((g) => g.cuts).filter((c) => comesThrough.has(c.op)).map((c) => c.depth - plate.thickness));
   const notes: string[] = [];
   const corner = cornerOf(axes.origin);
-  if (corner !== null) notes.push(edgeFinder(corner, job.machine?.tip ?? null, { unit, fraction: null }));
-  const proud = Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot').map((b) => b.depth ?? 0));
-  if (proud > 0) notes.push(`Start from stock at least ${say(plate.thickness + proud, { unit, fraction: null }, unit === 'in' ? 3 : 1)} thick: the raised spigot is cut from it first, and depths are below the flat that this leaves.`);
-  if (below > 0) notes.push(`Drills come ${say(below, { unit, fraction: null }, unit === 'in' ? 2 : 1)} through: leave more than that under every through hole, on parallels or packing that no hole stands over.`);
+  if (corner !== null) notes.push(edgeFinder(corner, [...new Set(groups.map((g) => g.side))], job.machine?.tip ?? null, { unit, fraction: null }));
+  const stock = plate.outline.blank.thickness;
+  if (stock > plate.thickness) notes.push(`Start from stock at least ${say(stock, { unit, fraction: null }, unit === 'in' ? 3 : 1)} thick: what stands proud is cut from it first on its side, and depths are below the flat that this leaves.`);
+  if (below > 0) notes.push(`Tools come ${say(below, { unit, fraction: null }, unit === 'in' ? 2 : 1)} through: leave more than that under every through hole, on parallels or packing that no hole stands over.`);
   notes.push('Break the edges of every hole on the far side as well.');
   if (job.machine !== null && job.machine.drills !== null) notes.push(...lacking(groups, job.machine.drills));
   return notes;
 };
 
-/** Half the tip lies between the edge and the spindle's centre when the finder touches; the table has none of it in its figures. */
-const edgeFinder = (corner: Corner, tip: number | null, speech: Speech): string => {
-  const [x, y] = [corner.endsWith('right') ? 1 : -1, corner.startsWith('upper') ? 1 : -1];
-  const sign = (s: number): string => (s < 0 ? '−' : '+');
-  const side = `the ${x < 0 ? 'left' : 'right'} edge set X`;
-  const other = `the ${y < 0 ? 'lower' : 'upper'} edge set Y`;
-  if (tip === null) return `Edge finder: the figures here have no tip allowance in them. When it touches ${side} to ${sign(x)} half the tip’s diameter, and at ${other} to ${sign(y)} half of it.`;
-  const half = say(tip / 2, speech);
-  return `Edge finder with a tip of ${say(tip, speech)}: the figures here have no tip allowance in them. When it touches ${side} to ${sign(x)}${half}, and at ${other} to ${sign(y)}${half}.`;
+/**
+ * Half the tip lies between the edge and the spindle's centre when the finder touches; the table has none of it in its figures. With side A
+ * uppermost the same corner lies on the other hand.
+ */
+const edgeFinder = (corner: Corner, sides: readonly Side[], tip: number | null, speech: Speech): string => {
+  const y = corner.startsWith('upper') ? 1 : -1;
+  const half = (s: number): string => `${s < 0 ? '−' : '+'}${tip === null ? ' half the tip’s diameter' : say(tip / 2, speech)}`;
+  const xOn = (side: Side): 1 | -1 => (corner.endsWith('right') === (side === 'B') ? 1 : -1);
+  const xEdge = (side: Side): string => `the ${xOn(side) < 0 ? 'left' : 'right'} edge set X to ${half(xOn(side))}`;
+  const [first = 'B', second] = sides;
+  const finder = tip === null ? 'Edge finder' : `Edge finder with a tip of ${say(tip, speech)}`;
+  const then = second === undefined ? '' : ` With side ${second} uppermost the same edge lies on the other hand: when it touches ${xEdge(second)}.`;
+  return `${finder}: the figures here have no tip allowance in them. With side ${first} uppermost, when it touches ${xEdge(first)}, and at the ${y < 0 ? 'lower' : 'upper'} edge set Y to ${half(y)}.${then}`;
 };
 
 const lacking = (groups: readonly ToolGroup[], onHand: readonly { readonly name: string; readonly diameter: number }[]): readonly string[] =>

@@ -1,4 +1,4 @@
-import { type LengthUnit, type Point, apply, invert, perUnit } from '@fayplate/core';
+import { type LengthUnit, type Point, apply, invert, perUnit, sayNumber } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
 import { dividing } from '../byhand/dividing.js';
@@ -56,7 +56,7 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
     step,
     motion: axes.motion,
     rows,
-    setups: sides.map((side, i) => setup(side, i > 0)),
+    setups: sides.map((side, i) => setup(side, i > 0, trueTo(rows, side, axes.origin, unit))),
     checks: checkDistances(plate),
     travel: {
       tableOrder: placed.reduce((s, p) => s + p.travel, 0),
@@ -119,12 +119,20 @@ const placeSide = (groups: readonly ToolGroup[], axes: TableAxes, step: number, 
   };
 };
 
-const setup = (side: Side, turnedOver: boolean): Setup => ({
+/** A bore that the other side left open, to indicate when the plate has been turned over; a corner of the blank is found again by its edges. */
+const trueTo = (rows: readonly TableRow[], side: Side, origin: string, unit: LengthUnit): string => {
+  const bore = cornerOf(origin) === null ? rows.find((r) => r.op === 'bore' && r.side !== side && rows.some((d) => d.hole === r.hole && d.op === 'drill')) : undefined;
+  if (bore === undefined) return 'pick the origin up again from the same place';
+  const at = (mm: number): string => sayNumber(mm, { unit, fraction: null });
+  return `bring the spindle true to ${bore.hole} with an indicator: it lies at X ${at(-bore.set.x)}, Y ${at(bore.set.y)}`;
+};
+
+const setup = (side: Side, turnedOver: boolean, again: string): Setup => ({
   side,
   says:
     side === 'B'
-      ? `X to the right, Y up.${turnedOver ? ' Turn the plate over about its Y axis and pick the origin up again from the same place.' : ''}`
-      : `The plate is turned over about its Y axis, so the X settings below are those of the drawing with the sign changed.${turnedOver ? ' Pick the origin up again from the same place.' : ''}`,
+      ? `X to the right, Y up.${turnedOver ? ` Turn the plate over about its Y axis and ${again}.` : ''}`
+      : `The plate is turned over about its Y axis, so the X settings below are those of the drawing with the sign changed.${turnedOver ? ` ${again.charAt(0).toUpperCase()}${again.slice(1)}.` : ''}`,
 });
 
 const inTheWay = (c: ClampGap, unit: LengthUnit): string => {

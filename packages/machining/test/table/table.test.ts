@@ -117,6 +117,37 @@ describe('order', () => {
   });
 });
 
+describe('notes', () => {
+  const spigot = (side: 'A' | 'B', depth: number) => ({ id: `C${side}`, kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side, depth }) as const;
+
+  // Geometry: the drill for M24 comes its point and 1 mm through, the tap four pitches of 3 mm.
+  test('the room below is for what comes farthest through, the tap', () => {
+    const m24 = hole('H1', 60, 0, { as: 'tapped', diameter: 21, thread: { name: 'M24', major: 24, pitch: 3, depth: null } });
+    expect(made(simple([m24]), job).notes.join(' ')).toMatch(/come 12\.0 mm through/);
+  });
+
+  test('stock is thick enough for spigots on both sides', () => {
+    const both = simple([hole('H1', 60, 0)], { bores: [spigot('A', 4), spigot('B', 5)] });
+    const p = { ...both, outline: { ...both.outline, blank: { ...both.outline.blank, thickness: 29 } } };
+    expect(made(p, job).notes.join(' ')).toMatch(/at least 29\.0 mm thick/);
+  });
+
+  test('the edge finder’s sign follows the edge when the plate is turned over', () => {
+    const t = made(simple([hole('H1', 12, 7, { sink: { kind: 'spotfaced', diameter: 15, depth: 1, side: 'B' } }), hole('H2', -30, 0, { from: 'A', depth: 8 })]), withMachine({ tip: 6 }), { origin: 'lower left corner' });
+    const note = t.notes.find((n) => n.startsWith('Edge finder'))!;
+    expect(note).toMatch(/side B uppermost, when it touches the left edge set X to −3\.000 mm.*lower edge set Y to −3\.000 mm.*side A uppermost.*right edge set X to \+3\.000 mm/);
+    // At the right edge with side A uppermost the corner's X is 0 and the spindle stands half the tip to its right.
+    expect(t.rows.filter((r) => r.side === 'A').every((r) => r.set.x < 0)).toBe(true);
+  });
+
+  test('turned over, the plate is found again by a bore that the first side left', () => {
+    const bore = { id: 'C1', kind: 'bore', feature: null, x: 10, y: 5, diameter: 20, limits: null, side: 'through', depth: null } as const;
+    const t = made(simple([hole('H1', 60, 0)], { bores: [bore, { ...bore, id: 'C2', kind: 'recess', diameter: 30, side: 'A', depth: 3 }, { ...bore, id: 'C3', kind: 'recess', diameter: 30, side: 'B', depth: 3 }] }), job);
+    expect(t.setups.map((s) => s.side)).toEqual(['B', 'A']);
+    expect(t.setups[1]!.says).toMatch(/C1 with an indicator: it lies at X -10\.000, Y 5\.000/);
+  });
+});
+
 describe('clamps', () => {
   test('a clamp over a hole is named, one clear of all is not', () => {
     const clamps = [
