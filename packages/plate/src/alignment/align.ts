@@ -63,7 +63,11 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
     unknowns: [
       untold[a.by](a),
       untold[b.by](b),
-      ...loose.map((s) => `Nothing of known size locates ${s.face}: give its register, its dowels or the diameters of its fasteners, so that the offset can be worked out.`),
+      ...loose.map((s) =>
+        s.joints.some((j) => j.role === 'fastener')
+          ? `One bolt alone holds ${s.face}, which can swing round it: give it a register, dowels or a second bolt, so that the offset can be worked out.`
+          : `Nothing of known size locates ${s.face}: give its register, its dowels or the diameters of its fasteners, so that the offset can be worked out.`,
+      ),
       ...(lean === null ? ["How parallel the plate's two faces are is not stated: give `parallel` in the plate section, or measure the thickness at four places round the edge."] : []),
     ],
   };

@@ -117,10 +117,30 @@ const byDowels = (s: LocatedShaft, first: Joint, second: Joint): readonly Source
   ];
 };
 
-/** The part can be pushed until the first bolt touches. */
+/**
+ * How far bolts alone let the shaft come: about their own play where it lies among them, more the farther off it lies, for the part can turn as
+ * well. A small motion moves the shaft by Σ wᵢ eᵢ, eᵢ what it moves bolt i by, for any weights, complex ones too, with Σ wᵢ = 1 and Σ wᵢ pᵢ = the
+ * shaft; so by no more than Σ |wᵢ| times their rooms: here two bolts alone, or all alike and what is left over carried by two. Null where one bolt
+ * lets it swing.
+ */
+const playOfBolts = (bolts: readonly Joint[], shaft: Point): number | null => {
+  const n = bolts.length;
+  const mean = (of: (b: Joint) => number): number => bolts.reduce((sum, b) => sum + of(b), 0) / n;
+  const off = distance({ x: mean((b) => b.part.x), y: mean((b) => b.part.y) }, shaft);
+  const pairs = bolts.flatMap((a, i) => bolts.slice(i + 1).map((b) => [a, b, distance(a.part, b.part)] as const)).filter(([, , length]) => length > 1e-6);
+  const two = pairs.map(([a, b, length]) => (mostRoom(a) * distance(shaft, b.part) + mostRoom(b) * distance(shaft, a.part)) / length);
+  const carried = off < 1e-6 ? 0 : Math.min(...pairs.map(([a, b, length]) => (off * (mostRoom(a) + mostRoom(b))) / length));
+  const least = Math.max(0, Math.min(mean(mostRoom) + carried, ...two));
+  return Number.isFinite(least) ? least : null;
+};
+
+/** Nothing but its bolts holds the part. */
 const byFasteners = (s: LocatedShaft): readonly Source[] => {
-  const rooms = s.joints.filter((j) => j.role === 'fastener').map(mostRoom);
-  return rooms.length === 0 ? [] : [disc(`play of ${s.face}'s bolts: nothing else locates it`, Math.max(0, Math.min(...rooms)), still)];
+  const play = playOfBolts(
+    s.joints.filter((j) => j.role === 'fastener'),
+    s.shaft,
+  );
+  return play === null ? [] : [disc(`play of ${s.face}'s bolts: nothing else locates it`, play, still)];
 };
 
 /** What can put the shaft of one part out of its place on the plate; a part whose locators are missing hangs on its bolts. */
