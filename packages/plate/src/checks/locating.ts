@@ -17,7 +17,8 @@ const registers = (draft: Draft): readonly Finding[] =>
     const out: Finding[] = [];
     if (centre.diameter !== null) {
       const clear = bore.kind === 'recess' ? (bore.limits?.[0] ?? bore.diameter) - centre.diameter : centre.diameter - (bore.limits?.[1] ?? bore.diameter);
-      out.push(finding('register goes on', [bore.id, centre.name], clear, 0, { source: 'geometry: the larger less the smaller, at its tightest', at: bore }));
+      const unsure = centre.feature.diameter?.plusMinus ?? 0;
+      out.push(finding('register goes on', [bore.id, centre.name], clear, unsure, { source: 'geometry: the larger less the smaller, at its tightest, and the ± of what was measured', at: bore }));
     }
     const known = standsOut(centre);
     if (known !== null && bore.depth !== null) {

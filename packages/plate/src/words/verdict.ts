@@ -11,6 +11,7 @@ export const sayFault = (c: Check, speech: Speech): string => {
   if (c.rule.startsWith('floor under') || c.rule.startsWith('floor of')) return c.value < 0 ? `${a} comes through by ${short(-c.value, speech)}` : `only ${short(c.value, speech)} of ${c.rule} of ${a}, where ${short(c.limit, speech)} is wanted`;
   if (c.rule === 'metal to the edge') return c.value < 0 ? `${a} runs out over the edge by ${short(-c.value, speech)}` : `only ${short(c.value, speech)} of metal between ${a} and the edge, where ${short(c.limit, speech)} is wanted`;
   if (c.rule === 'hole to raised spigot') return `${a} cuts ${short(-c.value, speech)} into the raised spigot ${b}`;
+  if (c.rule === 'register goes on' && c.value >= 0) return `the register ${a} clears ${b} by ${say(c.value, speech, places(speech))}, and ${b} is known to ± ${say(c.limit, speech, places(speech))} only`;
   if (c.rule === 'register goes on') return `the register ${a} is ${say(-c.value, speech, places(speech))} too tight for ${b}`;
   if (c.rule.startsWith('thread engaged')) return `${a} has ${sayValue(c, c.value, speech)} of thread${b === '' ? '' : ` in ${b}`}, where ${sayValue(c, c.limit, speech)} is wanted`;
   if (c.rule.startsWith('stud left')) return c.value < 0 ? `the stud in ${a} ends ${short(-c.value, speech)} below the seat of its nut` : `the stud in ${a} stands only ${short(c.value, speech)} above the seat of its nut, where ${short(c.limit, speech)} is wanted`;
@@ -25,10 +26,11 @@ export const sayFault = (c: Check, speech: Speech): string => {
   return `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
 };
 
-/** What failing a check means here and now: cuts that break into each other, or a chance below half, mean that it will not go together. */
+/** What failing a check means here and now: cuts that break into each other, or a chance below half, mean that it will not go together; a register within its ± may. */
 const meaning = (c: Check): 'apart' | 'chance' | 'line' | 'weak' => {
   const usual = meaningOf(c.rule);
   if (usual === 'chance') return c.value < 50 ? 'apart' : 'chance';
+  if (c.rule === 'register goes on' && c.value >= 0) return 'chance';
   return usual === 'weak' && c.sense === 'least' && c.unit === 'mm' && c.value < 0 ? 'apart' : usual;
 };
 

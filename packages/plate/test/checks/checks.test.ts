@@ -3,6 +3,7 @@ import type { PlateSpec } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
 import type { Check, Plate } from '../../src/index.js';
 import { sayCure } from '../../src/words/cure.js';
+import { verdict } from '../../src/words/verdict.js';
 import { type Part, bench, checksOf, fasten, plateOf, ring, soundBench } from '../support/plate.js';
 
 const mm = { unit: 'mm', fraction: null } as const;
@@ -262,6 +263,16 @@ describe('what stands out, and what locates', () => {
     const shallow = only(plateOf(spigot(60.05, 3, { stands: 4 })), 'faces meet before the register bottoms');
     expect(shallow.value).toBe(-1);
     expect(says(shallow)).toEqual(['make the register 4.00 mm deep']);
+  });
+  test('a register that clears its spigot by less than the spigot is known may not go on', () => {
+    const known = (plusMinus: number) => plateOf(spigot(60.05, 3, { diameter: { value: 60, plusMinus } }));
+    const close = only(known(0.08), 'register goes on');
+    expect([close.ok, close.limit]).toEqual([false, 0.08]);
+    expect(close.value).toBeCloseTo(0.05, 9);
+    expect(says(close)).toEqual(['make the register 60.09 mm']);
+    const said = verdict(known(0.08), mm);
+    expect('text' in said ? said.text : '').toMatch(/^May not go together: the register C1 clears pump\.C by 0\.05 mm, and pump\.C is known to ± 0\.08 mm only/);
+    expect(only(known(0.04), 'register goes on').ok).toBe(true);
   });
   test('a bore that takes the wall of the register away', () => {
     const b = spigot(60.05, 3);
