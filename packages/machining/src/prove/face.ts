@@ -8,6 +8,12 @@ import { type AsMeasured, placesFor } from './places.js';
 /** Beyond this no one files a hole to fit, mm: the plate is drilled wrong. */
 const FAR = 5;
 
+/** Chance from which a plate counts as proved: what every ± here holds. */
+const SURE = 0.95;
+
+/** It goes on as measured, and the ± of part and plate leave little doubt of it. */
+export const isSure = (f: ProvedFace): boolean => f.slack >= 0 && f.probability >= SURE;
+
 export interface Trials {
   readonly trials?: number;
   readonly seed?: number;

@@ -4,7 +4,7 @@ import { type MatedFace, type Plate, usualDrilling } from '@fayplate/plate';
 import { inKeeping } from '@fayplate/survey';
 import { measurable, placesOf } from '../checks/places.js';
 import type { Proof, ProvedFace } from '../types.js';
-import { type Trials, proveFace } from './face.js';
+import { type Trials, isSure, proveFace } from './face.js';
 import { layOn } from './lay.js';
 import { isPlainlyOff, likelyMistakes, mistakeIn } from './mistake.js';
 import { boreWith } from './places.js';
@@ -48,7 +48,7 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
     plan: planMissing(plate, job, shape.hand.settled),
     located: shape.located,
     notes: notesOf(plate, job, shape, unmeasured),
-    ok: laid.ids.length === 0 || faceResults.size === 0 ? null : sound && (mistake === null || names !== null) && unmeasured.length === 0 && [...faceResults.values()].every((f) => f.slack >= 0),
+    ok: laid.ids.length === 0 || faceResults.size === 0 ? null : sound && (mistake === null || names !== null) && unmeasured.length === 0 && [...faceResults.values()].every(isSure),
   };
 };
 
