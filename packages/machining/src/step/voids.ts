@@ -46,9 +46,15 @@ const boreVoid = (b: PlateBore, thickness: number, [low, high]: readonly [number
   return b.side === 'A' ? straight(b.id, b, b.diameter, low, b.depth) : straight(b.id, b, b.diameter, thickness - b.depth, high);
 };
 
-const holeVoids = (h: PlateHole, thickness: number, span: readonly [number, number]): readonly Piece[] => [...shank(h, thickness, span), ...sinkVoid(h, thickness, span)];
+type Span = readonly [number, number];
 
-const shank = (h: PlateHole, thickness: number, [low, high]: readonly [number, number]): readonly Piece[] => {
+/** Depths count from where the hole's own metal begins: the floor of a recess, the top of a raised spigot. */
+const holeVoids = (h: PlateHole, thickness: number, span: Span): readonly Piece[] => {
+  const land: Span = h.land[1] > h.land[0] ? h.land : [0, thickness];
+  return [...shank(h, land, span), ...sinkVoid(h, land, span)];
+};
+
+const shank = (h: PlateHole, [bottom, top]: Span, [low, high]: Span): readonly Piece[] => {
   const name = h.thread === null ? h.id : `${h.id} ${h.thread.name}`;
   const half = (h.slot?.length ?? 0) / 2;
   const dx = half * Math.cos(h.slot?.angle ?? 0);
@@ -57,17 +63,17 @@ const shank = (h: PlateHole, thickness: number, [low, high]: readonly [number, n
   if (h.depth === null) return [{ ...straight(name, h, h.diameter, low, high), ...ends }];
   const r = h.diameter / 2;
   const point = h.slot === null ? pointLength(h.diameter) : 0;
-  const body = h.from === 'A' ? straight(name, h, h.diameter, low, h.depth) : straight(name, h, h.diameter, thickness - h.depth, high);
-  const tip = h.from === 'A' ? { ...body, from: h.depth, to: h.depth + point, lower: r, upper: 0 } : { ...body, from: body.from - point, to: body.from, lower: 0, upper: r };
+  const body = h.from === 'A' ? straight(name, h, h.diameter, low, bottom + h.depth) : straight(name, h, h.diameter, top - h.depth, high);
+  const tip = h.from === 'A' ? { ...body, from: body.to, to: body.to + point, lower: r, upper: 0 } : { ...body, from: body.from - point, to: body.from, lower: 0, upper: r };
   return point === 0 ? [{ ...body, ...ends }] : [body, tip];
 };
 
-const sinkVoid = (h: PlateHole, thickness: number, [low, high]: readonly [number, number]): readonly Piece[] => {
+const sinkVoid = (h: PlateHole, [bottom, top]: Span, [low, high]: Span): readonly Piece[] => {
   if (h.sink === null) return [];
   const { side, depth, diameter, kind } = h.sink;
-  const [from, to] = side === 'A' ? [low, depth] : [thickness - depth, high];
+  const [from, to] = side === 'A' ? [low, bottom + depth] : [top - depth, high];
   if (kind !== 'countersunk') return [straight(h.id, h, diameter, from, to)];
-  const [inner, outer] = side === 'A' ? [depth, 0] : [thickness - depth, thickness];
+  const [inner, outer] = side === 'A' ? [bottom + depth, bottom] : [top - depth, top];
   const wide = diameter / 2;
   const narrow = h.diameter / 2;
   return [{ ...straight(h.id, h, diameter, Math.min(inner, outer), Math.max(inner, outer)), lower: side === 'A' ? wide : narrow, upper: side === 'A' ? narrow : wide }];

@@ -81,6 +81,24 @@ describe('the solid, read back by a general geometry kernel', () => {
     expect(cones).toBe(2 * 4); // two countersinks and two drill points, in halves
   });
 
+  test('depths count from the floor of a recess and from the top of a spigot', async () => {
+    const sunk = (side: 'A' | 'B', land: readonly [number, number]) => hole('H1', 30, 0, { land, sink: { kind: 'counterbored', diameter: 18, depth: 6, side } });
+    const blind = (from: 'A' | 'B', land: readonly [number, number]) => hole('H2', -30, 0, { land, diameter: 8, depth: 7, from });
+    const countersunk = (side: 'A' | 'B', land: readonly [number, number]) => hole('H3', 0, 30, { land, diameter: 8, sink: { kind: 'countersunk', diameter: 16, depth: 4, side } });
+    const disc = (d: number): number => (Math.PI * d * d) / 4;
+    for (const side of ['A', 'B'] as const) {
+      for (const [kind, by] of [['recess', 5], ['spigot', -5]] as const) {
+        const land: readonly [number, number] = side === 'A' ? [by, 20] : [0, 20 - by];
+        const long = 20 - by;
+        const p = simple([sunk(side, land), blind(side, land), countersunk(side, land)], { bores: [bore('C1', kind, 90, side, 5)] });
+        const solid = await readSolid(text(p));
+        expect(solid.valid).toBe(true);
+        const wanted = 20_000 - by * disc(90) - (disc(9) * (long - 6) + disc(18) * 6) - (disc(8) * 7 + (disc(8) * 4) / Math.tan((59 * Math.PI) / 180) / 3) - (disc(8) * (long - 4) + (Math.PI * 4 * (64 + 256 + 128)) / 12);
+        expect(Math.abs(solid.volume / (wanted + 19 * 20_000) - 1)).toBeLessThan(1e-6);
+      }
+    }
+  });
+
   test('volume to the formula over seeded plates of random holes', async () => {
     for (let seed = 1; seed <= 5; seed++) {
       const p = randomPlate(seed);
