@@ -6,7 +6,7 @@ import { endGap } from '../solids/gap.js';
 import { spineDistance } from '../solids/spine.js';
 import { webBetween } from '../solids/web.js';
 import type { PlateHole } from '../types.js';
-import { type Finding, finding } from './check.js';
+import { type Finding, finding, marginOf } from './check.js';
 import { webLimit } from './limits.js';
 
 /** Metal between the bottom of a sunk head and the far side. */
@@ -38,7 +38,7 @@ const hasFloor = (draft: Draft, cut: Cut): boolean => {
   return !draft.cuts.some((c) => c.what !== 'hole' && through(c) && spineDistance(c.spine, cut.spine) + cutRadius(cut) <= cutRadius(c) + 1e-9);
 };
 
-/** Floors under counterbores and blind holes, of each recess, between opposed recesses, and between cuts that end near each other. */
+/** Floors under counterbores and blind holes, of each recess, between opposed recesses, and between cuts that end near each other: all that fail, and the least. */
 export const floorFindings = (draft: Draft): readonly Finding[] => {
   const { desk, cuts } = draft;
   const holes = draft.holes.flatMap((hole, i) => {
@@ -61,8 +61,9 @@ export const floorFindings = (draft: Draft): readonly Finding[] => {
       if (pocket !== null && spineDistance(a.spine, b.spine) < (pocket.slices[0]?.r0 ?? 0)) return [];
       const web = webBetween(a, b);
       const end = endToEnd(draft, a, b);
-      return end === null || end.ok || (web !== null && web < end.limit) ? [] : [end];
+      return end === null || (web !== null && web < end.limit) ? [] : [end];
     }),
   );
-  return [...holes, ...floors, ...opposed, ...ends];
+  const [least] = ends.toSorted((a, b) => marginOf(a) - marginOf(b));
+  return [...holes, ...floors, ...opposed, ...ends.filter((e) => !e.ok || e === least)];
 };

@@ -30,12 +30,19 @@ const leaning = (hole: PlateHole, p: Placed): readonly Finding[] => {
   return [finding('a leaning stud clears the whole thickness', [hole.id], hole.diameter / 2 - near, 0, { source: 'geometry of a leaning cylinder', at: hole })];
 };
 
-/** How far a stud's end stands past the plate's far side, mm; negative: below it. */
-const pastPlate = (draft: Draft, stands: number): number => stands - draft.desk.thickness - draft.desk.shims;
+/**
+ * How far a stud's end stands past where the other part may begin, mm; negative: below it. That is the plate's far side, or the floor of the
+ * recess there that the other part fills.
+ */
+const pastPlate = (draft: Draft, hole: PlateHole, p: Placed, stands: number): number => {
+  const { thickness, shims } = draft.desk;
+  const [low, high] = hole.land[1] > hole.land[0] ? hole.land : [0, thickness];
+  return stands - Math.min(thickness, p.side === 'A' ? high : thickness - low) - shims;
+};
 
 /** A stud of the part whose end stands past the plate's far side. */
 export const endsPast = (draft: Draft, hole: PlateHole, p: Placed): boolean =>
-  p.feature.kind === 'stud' && hole.fastening?.kind === 'stud' && p.feature.stands !== null && pastPlate(draft, p.feature.stands) > SLACK;
+  p.feature.kind === 'stud' && hole.fastening?.kind === 'stud' && p.feature.stands !== null && pastPlate(draft, hole, p, p.feature.stands) > SLACK;
 
 /** Whether the other part lies over the end of a stud. */
 const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' =>
@@ -47,7 +54,7 @@ const oneStud = (draft: Draft, hole: PlateHole, p: Placed, stands: number): read
   const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
   return [
     ...(needs === null ? [] : [finding('stud left for its nut and washer', [hole.id], stands - grip(draft, hole, p), needs, { source: 'common practice: nut, washer and one thread showing', at: hole })]),
-    ...(endMeets(draft, hole, p) === 'yes' ? [finding("stud's end under the other part", [hole.id, other], pastPlate(draft, stands), 0, { source: 'geometry', sense: 'most', at: hole })] : []),
+    ...(endMeets(draft, hole, p) === 'yes' ? [finding("stud's end under the other part", [hole.id, other], pastPlate(draft, hole, p, stands), 0, { source: 'geometry', sense: 'most', at: hole })] : []),
   ];
 };
 
@@ -66,7 +73,7 @@ export const studFindings = (draft: Draft): StudFindings => {
   const unknowns = draft.desk.faces.flatMap((face, i) => {
     const own = all.filter((s) => s.stud && s.p.face === face);
     const unmeasured = own.filter((s) => s.stands === null);
-    const past = own.filter((s) => s.stands !== null && pastPlate(draft, s.stands) > 0 && endMeets(draft, s.hole, s.p) === 'not known');
+    const past = own.filter((s) => s.stands !== null && pastPlate(draft, s.hole, s.p, s.stands) > 0 && endMeets(draft, s.hole, s.p) === 'not known');
     const other = draft.desk.faces[i === 0 ? 1 : 0].name;
     return [
       ...(unmeasured.length === 0 ? [] : [`How far the studs of ${face.name} stand out is not given (${unmeasured.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that their length can be checked.`]),

@@ -1,16 +1,23 @@
 import { type Block, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
-import type { BoltLength, Plate, PlateHole } from '../types.js';
+import type { BoltLength, Plate, PlateHole, Side } from '../types.js';
 import { stockSource } from '../treat/stock.js';
 import { inchThread, threadOf } from '../treat/thread.js';
 import { listed, places, short } from './say.js';
 
+/** Where depths on a side count from, where that is not its flat. */
+const startOn = (h: PlateHole, side: Side, thickness: number): string => {
+  if (h.land[1] <= h.land[0]) return '';
+  const below = side === 'A' ? h.land[0] : thickness - h.land[1];
+  return below > 1e-9 ? ' from the floor there' : below < -1e-9 ? ' from the top of the spigot there' : '';
+};
+
 /** A hole as a machinist would call it out. */
-const callout = (h: PlateHole, speech: Speech): string => {
+const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
   const n = (mm: number): string => sayNumber(mm, speech, places(speech));
   const kind = h.thread === null ? h.as : h.as === 'tapped' ? `tapped ${h.thread.name}` : `${h.as}, ${h.thread.name}`;
-  const blind = h.depth === null ? '' : ` from side ${h.from}, drilled ${n(h.depth)} deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}`;
+  const blind = h.depth === null ? '' : ` from side ${h.from}, drilled ${n(h.depth)} deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}${startOn(h, h.from, thickness)}`;
   const slot = h.slot === null ? '' : `, ${n(h.slot.length)} between end centres at ${Number(toDegrees(h.slot.angle).toFixed(1))}°`;
-  const sink = h.sink === null ? '' : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ${h.sink.side}`;
+  const sink = h.sink === null ? '' : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ${h.sink.side}${startOn(h, h.sink.side, thickness)}`;
   const reamed = (h.as === 'dowel' || h.as === 'slot') && h.limits !== null ? ` ${sayNumber(h.limits[0], speech)} to ${sayNumber(h.limits[1], speech)}` : '';
   const assembly = h.as === 'dowel' && h.feature === null ? ', reamed at assembly' : '';
   return `${kind}${reamed}${blind}${slot}${sink}${assembly}`;
@@ -29,7 +36,7 @@ export const holeTable = (plate: Plate, speech: Speech): Block => ({
     { title: 'Drill', align: 'left' },
     { title: 'Kind', align: 'left' },
   ],
-  rows: plate.holes.map((h) => [h.id, h.feature ?? h.as, sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, speech)]),
+  rows: plate.holes.map((h) => [h.id, h.feature ?? h.as, sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, plate.thickness, speech)]),
 });
 
 /** Bores, registers and pockets; nothing where there are none. */

@@ -47,7 +47,7 @@ export const verdict = (plate: Plate, speech: Speech): Block => {
   const fails = plate.checks.filter((c) => !c.ok).toSorted((a, b) => order.indexOf(meaning(a)) - order.indexOf(meaning(b)));
   const [worst] = fails;
   if (worst === undefined) {
-    const least = plate.checks.filter((c) => c.rule === 'web between cuts').toSorted((a, b) => a.value - b.value)[0];
+    const least = plate.checks.filter((c) => c.rule === 'web between cuts' || c.rule === 'floor between cuts').toSorted((a, b) => a.value - b.value)[0];
     const web = least === undefined ? '' : `; least metal between cuts ${say(least.value, speech, places(speech))} (${names(least)})`;
     const open = plate.unknowns.length === 0 ? '' : ' Not everything could be checked: see the end.';
     return { kind: 'verdict', ok: true, text: `The plate goes together: all ${plate.checks.length} checks hold${web}.${open}` };

@@ -3,6 +3,7 @@ import type { PlateSpec } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
 import type { Check, Plate } from '../../src/index.js';
 import { sayCure } from '../../src/words/cure.js';
+import { holeTable } from '../../src/words/holes.js';
 import { verdict } from '../../src/words/verdict.js';
 import { type Part, bench, checksOf, fasten, plateOf, ring, soundBench } from '../support/plate.js';
 
@@ -263,6 +264,31 @@ describe('what stands out, and what locates', () => {
     const shallow = only(plateOf(spigot(60.05, 3, { stands: 4 })), 'faces meet before the register bottoms');
     expect(shallow.value).toBe(-1);
     expect(says(shallow)).toEqual(['make the register 4.00 mm deep']);
+  });
+  test('a stud whose end meets the spigot that fills the recess over it', () => {
+    // The plate is 25 thick, the motor's spigot of 90 fills a recess 6 deep over the studs: they may end at 19.
+    const b = (stands: number) =>
+      bench(
+        { spots: ring(3, 30, 0, { kind: 'stud', thread: 'M6', d: 6, stands }) },
+        { spots: { S: { kind: 'spigot', d: 90, stands: 5, at: { x: 0, y: 0 } }, ...ring(4, 70, 0.5, { kind: 'hole', thread: 'M8', d: 9 }) }, face: { centre: 'S', flange: 12 } },
+        { thickness: 25, fasten: new Map([['pump', fasten({ head: 'nut', sunk: 'counterbored' })], ['motor', fasten({ as: 'tapped' })]]), locate: new Map([['motor', { as: 'register', diameter: { value: 90.05, plusMinus: null }, depth: 6, fit: null }]]) },
+      );
+    const end = (stands: number) => checksOf(plateOf(b(stands)), "stud's end under the other part").map((c) => [c.value, c.ok]);
+    expect(end(18)).toEqual([[-1, true], [-1, true], [-1, true]]);
+    expect(end(22)).toEqual([[3, false], [3, false], [3, false]]);
+    const holes = holeTable(plateOf(b(18)), mm);
+    expect(holes.kind === 'table' ? holes.rows[0]?.at(-1) : '').toMatch(/counterbored 16\.5.* deep on side B from the floor there/);
+  });
+  test('the least metal is also that between the ends of blind holes from either side', () => {
+    // M8 tapped blind from both sides, 3 mm apart: each goes 9.25 + 3 × 1.25 + 2.043 deep.
+    const blind = fasten({ as: 'tapped', thread: 'M8', engagement: { times: 1 }, blind: true });
+    const three = (x: number): Part => ({ spots: { P1: { kind: 'hole', d: 9, at: { x, y: 0 } }, P2: { kind: 'hole', d: 9, at: { x: -60, y: x } } } });
+    const plate = plateOf(bench(three(60), { spots: { Q1: { kind: 'hole', d: 9, at: { x: -57, y: 0 } }, Q2: { kind: 'hole', d: 9, at: { x: -20, y: -70 } } } }, { thickness: 36, fasten: new Map([['pump', blind], ['motor', blind]]) }));
+    const [end] = checksOf(plate, 'floor between cuts');
+    expect(end?.ok).toBe(true);
+    expect(end?.value).toBeGreaterThan(36 - 2 * (13 + 2.05));
+    const said = verdict(plate, mm);
+    expect('text' in said ? said.text : '').toMatch(/least metal between cuts \d\.\d+ mm \(H1 and H3\)/);
   });
   test('a register that clears its spigot by less than the spigot is known may not go on', () => {
     const known = (plusMinus: number) => plateOf(spigot(60.05, 3, { diameter: { value: 60, plusMinus } }));
