@@ -4,6 +4,7 @@ import type { Plate, Side } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 import { type Corner, cornerOf } from '../frame/blank.js';
 import type { Operation } from '../types.js';
+import type { Cut } from '../operations/operation.js';
 import type { ToolGroup } from '../operations/plan.js';
 
 /** What may run out of the far face; the cone of a chamfer stops well short of where its point would be. */
@@ -18,10 +19,28 @@ export const tableNotes = (plate: Plate, job: Job, groups: readonly ToolGroup[],
   const stock = plate.outline.blank.thickness;
   if (stock > plate.thickness) notes.push(`Start from stock at least ${say(stock, { unit, fraction: null }, unit === 'in' ? 3 : 1)} thick: what stands proud is cut from it first on its side, and depths are below the flat that this leaves.`);
   if (below > 0) notes.push(`Tools come ${say(below, { unit, fraction: null }, unit === 'in' ? 2 : 1)} through: leave more than that under every through hole, on parallels or packing that no hole stands over.`);
-  notes.push('Break the edges of every hole on the far side as well.');
+  notes.push(...tooDeep(groups, { unit, fraction: null }), 'Break the edges of every hole on the far side as well.');
   if (job.machine !== null && job.machine.drills !== null) notes.push(...lacking(groups, job.machine.drills));
   return notes;
 };
+
+/** How deep the tools that are usually sold go, in diameters (common practice: jobber drills 7 to 10, hand taps about 4). */
+const DRILL_REACHES = 8;
+const TAP_REACHES = 4;
+
+/** Drills and taps that would bottom on their own shanks. */
+const tooDeep = (groups: readonly ToolGroup[], speech: Speech): readonly string[] =>
+  groups.flatMap(({ tool, cuts }) => {
+    const far = (of: (op: Operation) => boolean, reach: number): readonly Cut[] => cuts.filter((c) => of(c.op) && c.depth > reach * c.toolDiameter);
+    const said = (deep: readonly Cut[]): string =>
+      `${tool.charAt(0).toUpperCase()}${tool.slice(1)} goes ${say(Math.max(...deep.map((c) => c.depth)), speech, speech.unit === 'in' ? 2 : 0)} deep in ${[...new Set(deep.map((c) => c.hole))].join(', ')}`;
+    const drilled = far((op) => op === 'pilot' || op === 'drill', DRILL_REACHES);
+    const tapped = far((op) => op === 'tap', TAP_REACHES);
+    return [
+      ...(drilled.length === 0 ? [] : [`${said(drilled)}, beyond ${DRILL_REACHES} diameters: take a long-series drill, and clear the chips often.`]),
+      ...(tapped.length === 0 ? [] : [`${said(tapped)}, farther than a usual tap reaches: leave thread for the bolt on the side that it enters by, and open the rest out to its clearance drill from the other.`]),
+    ];
+  });
 
 /**
  * Half the tip lies between the edge and the spindle's centre when the finder touches; the table has none of it in its figures. With side A

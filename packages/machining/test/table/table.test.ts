@@ -126,6 +126,16 @@ describe('notes', () => {
     expect(made(simple([m24]), job).notes.join(' ')).toMatch(/come 12\.0 mm through/);
   });
 
+  // Common practice: a jobber drill of 6.8 mm has 69 mm of flute (DIN 338, from memory), a hand tap M8 reaches some 35 mm.
+  test('what no usual drill or tap reaches is said', () => {
+    const m8 = (thickness: number) => simple([hole('H1', 60, 0, { as: 'tapped', diameter: 6.8, land: [0, thickness], thread: { name: 'M8', major: 8, pitch: 1.25, depth: null } })], { thickness });
+    const notes = (thickness: number): string => made(m8(thickness), job).notes.join(' ');
+    expect(notes(20)).not.toMatch(/beyond|reaches/);
+    expect(notes(40)).toMatch(/Tap M8 goes 45 mm deep in H1, farther than a usual tap reaches/);
+    expect(notes(40)).not.toMatch(/long-series/);
+    expect(notes(80)).toMatch(/goes 83 mm deep in H1, beyond 8 diameters: take a long-series drill/);
+  });
+
   test('stock is thick enough for spigots on both sides', () => {
     const both = simple([hole('H1', 60, 0)], { bores: [spigot('A', 4), spigot('B', 5)] });
     const p = { ...both, outline: { ...both.outline, blank: { ...both.outline.blank, thickness: 29 } } };
