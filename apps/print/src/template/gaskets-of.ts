@@ -36,6 +36,14 @@ const boreOf = (input: GasketInput, spec: GasketSpec, face: MatedFace): Gasket['
   return diameter > 0 ? { x: at.x, y: at.y, diameter } : null;
 };
 
+/** A register, or what a pocket is for, comes through the gasket: its bore must let that by. */
+const fouls = (input: GasketInput, face: MatedFace, bore: Gasket['bore']): string | null => {
+  const through = input.plate.bores.filter((b) => b.kind !== 'bore' && b.side === face.side && distance(b, face.centre) < 0.5);
+  const widest = through.toSorted((a, b) => b.diameter - a.diameter)[0];
+  if (bore === null || widest === undefined || bore.diameter >= widest.diameter) return null;
+  return `its bore is smaller than ${widest.id}, and what that is for comes through it there: give it a larger \`bore\`, or none, and it takes the size of ${widest.id}`;
+};
+
 const rimOf = (face: Face, mated: MatedFace, bench: Motion | null): readonly Circle[] | string => {
   if (face.rim.length < 3) return `${face.name} has no \`rim\` of three places or more: list the points of its outline, or choose another outline`;
   const circles: Circle[] = [];
@@ -73,6 +81,8 @@ const drawGasket = (input: GasketInput, spec: GasketSpec): Drawn => {
   if (face === undefined) return { ok: false, fault: `the gasket for ${spec.face}: the plate does not join that face` };
   const holes = holesOf(input, spec);
   const bore = boreOf(input, spec, face);
+  const fault = fouls(input, face, bore);
+  if (fault !== null) return { ok: false, fault: `the gasket for ${spec.face}: ${fault}` };
   const outline = outlineOf(input, spec, holes, bore);
   if (typeof outline === 'string') return { ok: false, fault: `the gasket for ${spec.face}: ${outline}` };
   return { ok: true, gasket: { face: spec.face, outline, holes, bore } };

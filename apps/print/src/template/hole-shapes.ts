@@ -11,11 +11,13 @@ const ARM = 3;
 /** Pilot about as wide as the web of a drill of some 10 mm: common practice. */
 const PILOT = 3;
 
-/** Places to punch: the centre, or both end centres of a slot; template frame. */
-export const punchPoints = (hole: PunchedHole, place: Affine): readonly Point[] => {
+/** Places to punch: the centre, or both end centres of a slot so long that one drill does not run into the other's hole (common practice); template frame. */
+export const punchPoints = (hole: PunchedHole, place: Affine): readonly Point[] =>
+  hole.slot === null || hole.slot.length <= hole.diameter ? [carry(place, { x: hole.x, y: hole.y })] : slotEnds(hole, hole.slot, place);
+
+const slotEnds = (hole: PunchedHole, slot: { readonly length: number; readonly angle: number }, place: Affine): readonly [Point, Point] => {
   const centre = { x: hole.x, y: hole.y };
-  if (hole.slot === null) return [carry(place, centre)];
-  const half = polar(hole.slot.length / 2, hole.slot.angle);
+  const half = polar(slot.length / 2, slot.angle);
   return [carry(place, { x: centre.x - half.x, y: centre.y - half.y }), carry(place, add(centre, half))];
 };
 
@@ -48,9 +50,8 @@ export const holeShapes = (hole: PunchedHole, side: Side, place: Affine): Shape 
   const points = punchPoints(hole, place);
   const pen = here ? pens.narrow : pens.hidden;
   const layer = here ? 'mark' : 'note';
-  const [a, b] = points;
-  const finals =
-    a !== undefined && b !== undefined ? [pathShape(layer, slotPath(a, b, hole.diameter / 2), pen)] : points.map((p) => circle(layer, p, hole.diameter / 2, pen));
+  const ends = hole.slot === null ? null : slotEnds(hole, hole.slot, place);
+  const finals = ends === null ? points.map((p) => circle(layer, p, hole.diameter / 2, pen)) : [pathShape(layer, slotPath(...ends, hole.diameter / 2), pen)];
   const pilots = here && hole.diameter > 2 * PILOT ? points.map((p) => circle(layer, p, PILOT / 2, pens.hair)) : [];
   const { sink } = hole;
   const sinks = sink === null ? [] : points.map((p) => circle('note', p, sink.diameter / 2, sink.side === side ? pens.narrow : pens.hidden));
@@ -58,6 +59,6 @@ export const holeShapes = (hole: PunchedHole, side: Side, place: Affine): Shape 
   const crosses = here
     ? points.flatMap((p) => crossHair(layer, p, { open, reach: armReach(hole) }, pens.narrow))
     : points.flatMap((p) => crossHair(layer, p, { open: hole.diameter / 2 + 0.5, reach: armReach(hole) }, pens.hair));
-  const centreLine = a !== undefined && b !== undefined ? [line('note', a, b, pens.hair)] : [];
+  const centreLine = ends === null ? [] : [line('note', ...ends, pens.hair)];
   return group(hole.id, [...finals, ...pilots, ...sinks, ...crosses, ...(here ? [] : centreLine)]);
 };

@@ -26,7 +26,7 @@ export const cutWords = (hole: PunchedHole, speech: Speech): string => {
   const size = `⌀${sizeWords(hole.diameter, speech)}`;
   const drill = hole.drill === null ? size : hole.drill;
   if (hole.thread !== null) return `drill ${drill}, tap ${hole.thread.name}`;
-  if (hole.as === 'dowel') return `ream ${size}`;
+  if (hole.as === 'dowel') return hole.feature === null ? `ream ${size} at assembly` : `ream ${size}`;
   if (hole.slot !== null) return `slot ${size}, centres ${sizeWords(hole.slot.length, speech)} apart`;
   return hole.drill === null ? `drill ${size}` : `drill ${hole.drill}${sameWords(hole.drill, hole.diameter, speech) ? '' : ` (${size})`}`;
 };

@@ -37,6 +37,13 @@ describe('gaskets', () => {
     expect(like([{ feature: 'P9', margin: 5 }, { feature: 'P9', margin: 5 }, { feature: 'P9', margin: 5 }])).toMatchObject({ ok: false, faults: [expect.stringMatching(/P9/)] });
   });
 
+  test('a bore that the register would not pass is refused', () => {
+    // The pump's register is 90.05, the plate's own bore 60.
+    const bored = (bore: number) => gasketsOf({ ...input, benches: new Map(), job: { gaskets: [{ face: 'pump', holeClearance: 1, bore, outline: 'plate' }], faces: [] } });
+    expect(bored(91).ok).toBe(true);
+    expect(bored(80)).toEqual({ ok: false, faults: [expect.stringMatching(/gasket for pump: its bore is smaller than C2/)] });
+  });
+
   test('the smallest punch that is no smaller than the eased hole', () => {
     const punches = [8, 10, 11, 12].map((d) => ({ name: `${d} mm`, diameter: d }));
     expect(punchFor(10.8, punches)?.name).toBe('11 mm');
