@@ -20,6 +20,7 @@ export const rules = {
   'fasteners out of reach once the other part is on': 'apart',
   'stud left for its nut and washer': 'weak',
   "stud's end under the other part": 'apart',
+  "dowel's end under the other part": 'apart',
   'a leaning stud clears the whole thickness': 'apart',
   'thread engaged in the plate': 'weak',
   "room below the bolt's end": 'apart',

@@ -40,21 +40,30 @@ const pastPlate = (draft: Draft, hole: PlateHole, p: Placed, stands: number): nu
   return stands - Math.min(thickness, p.side === 'A' ? high : thickness - low) - shims;
 };
 
-/** A stud of the part whose end stands past the plate's far side. */
+const isStud = (hole: PlateHole, p: Placed): boolean => p.feature.kind === 'stud' && hole.fastening?.kind === 'stud';
+const isDowel = (p: Placed): boolean => p.feature.kind === 'dowel';
+
+/** A stud or dowel of the part whose end stands past the plate's far side. */
 export const endsPast = (draft: Draft, hole: PlateHole, p: Placed): boolean =>
-  p.feature.kind === 'stud' && hole.fastening?.kind === 'stud' && p.feature.stands !== null && pastPlate(draft, hole, p, p.feature.stands) > SLACK;
+  (isStud(hole, p) || isDowel(p)) && p.feature.stands !== null && pastPlate(draft, hole, p, p.feature.stands) > SLACK;
 
 /** Whether the other part lies over the end of a stud. */
 const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' =>
   hole.fastener === null ? 'no' : meets(draft.parts[p.side === 'A' ? 1 : 0], hole, hole.fastener / 2);
 
+/** What stands through the plate must not reach the other part. */
+const end = (draft: Draft, hole: PlateHole, p: Placed, stands: number): readonly Finding[] => {
+  const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
+  const rule = isDowel(p) ? "dowel's end under the other part" : "stud's end under the other part";
+  return endMeets(draft, hole, p) === 'yes' ? [finding(rule, [hole.id, other], pastPlate(draft, hole, p, stands), 0, { source: 'geometry', sense: 'most', at: hole })] : [];
+};
+
 const oneStud = (draft: Draft, hole: PlateHole, p: Placed, stands: number): readonly Finding[] => {
   const thread = threadOf(hole.fastening?.thread ?? null);
   const needs = thread === null ? null : studNeeds(thread, fastenOf(draft.desk, p.face.name).washer);
-  const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
   return [
     ...(needs === null ? [] : [finding('stud left for its nut and washer', [hole.id], stands - grip(draft, hole, p), needs, { source: 'common practice: nut, washer and one thread showing', at: hole })]),
-    ...(endMeets(draft, hole, p) === 'yes' ? [finding("stud's end under the other part", [hole.id, other], pastPlate(draft, hole, p, stands), 0, { source: 'geometry', sense: 'most', at: hole })] : []),
+    ...end(draft, hole, p, stands),
   ];
 };
 
@@ -68,17 +77,22 @@ const listed = (holes: readonly { readonly hole: PlateHole }[]): string => holes
 export const studFindings = (draft: Draft): StudFindings => {
   const all = draft.holes.flatMap((hole) => {
     const p = featureOf(draft, hole);
-    return p === null ? [] : [{ hole, p, stud: p.feature.kind === 'stud' && hole.fastening?.kind === 'stud', stands: p.feature.stands }];
+    return p === null ? [] : [{ hole, p, stud: isStud(hole, p), dowel: isDowel(p), stands: p.feature.stands }];
   });
   const unknowns = draft.desk.faces.flatMap((face, i) => {
     const own = all.filter((s) => s.stud && s.p.face === face);
     const unmeasured = own.filter((s) => s.stands === null);
-    const past = own.filter((s) => s.stands !== null && pastPlate(draft, s.hole, s.p, s.stands) > 0 && endMeets(draft, s.hole, s.p) === 'not known');
+    const dowels = all.filter((s) => s.dowel && s.p.face === face);
+    const unmeasuredDowels = dowels.filter((s) => s.stands === null);
+    const past = [...own, ...dowels].filter((s) => s.stands !== null && pastPlate(draft, s.hole, s.p, s.stands) > 0 && endMeets(draft, s.hole, s.p) === 'not known');
     const other = draft.desk.faces[i === 0 ? 1 : 0].name;
     return [
       ...(unmeasured.length === 0 ? [] : [`How far the studs of ${face.name} stand out is not given (${unmeasured.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that their length can be checked.`]),
-      ...(past.length === 0 ? [] : [`The studs in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`]),
+      ...(unmeasuredDowels.length === 0 ? [] : [`How far the dowels of ${face.name} stand out is not given (${unmeasuredDowels.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that they are known to end within the plate.`]),
+      ...(past.length === 0 ? [] : [`The ${past.every((s) => s.dowel) ? 'dowels' : past.some((s) => s.dowel) ? 'studs and dowels' : 'studs'} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`]),
     ];
   });
-  return { findings: all.flatMap((s) => [...(s.stud && s.stands !== null ? oneStud(draft, s.hole, s.p, s.stands) : []), ...leaning(s.hole, s.p)]), unknowns };
+  const measured = ({ hole, p, stud, dowel, stands }: (typeof all)[number]): readonly Finding[] =>
+    stands === null ? [] : stud ? oneStud(draft, hole, p, stands) : dowel ? end(draft, hole, p, stands) : [];
+  return { findings: all.flatMap((s) => [...measured(s), ...leaning(s.hole, s.p)]), unknowns };
 };

@@ -100,7 +100,7 @@ const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   });
 };
 
-/** Studs that end past the plate, clear of the other part. */
+/** Studs and dowels that end past the plate, clear of the other part. */
 const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
   draft.holes.flatMap((hole): readonly AngleTest[] => {
     const p = featureOf(draft, hole);
@@ -109,7 +109,7 @@ const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
     const own = turning(draft, hole.feature);
     const other = own ? 0 : 1;
     if (!pose.covers(other)) return [];
-    return [{ rule: "stud's end under the other part", of: [hole.id], margin: (c) => pose.clearOf(other, hole, own, fastener / 2, c), turns: null, web: null, rate: norm(hole) }];
+    return [{ rule: p.feature.kind === 'dowel' ? "dowel's end under the other part" : "stud's end under the other part", of: [hole.id], margin: (c) => pose.clearOf(other, hole, own, fastener / 2, c), turns: null, web: null, rate: norm(hole) }];
   });
 
 /** Nuts and heads that stand proud on the other part's side, and those that have to be reached past it. */

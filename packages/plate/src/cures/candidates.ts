@@ -45,7 +45,8 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
     case 'stud left for its nut and washer':
       return [...thinner(t, short), ...sunk(t, holes), ...longer(t, f, face)];
     case "stud's end under the other part":
-      return [...thicker(t, short), ...turn, ...cutBack(t, face)];
+    case "dowel's end under the other part":
+      return [...thicker(t, short), ...turn, ...cutBack(t, f, face)];
     case 'a leaning stud clears the whole thickness':
       return [...fitsFor(t, holes, looser), ...sunk(t, holes), ...thinnerToLean(t, holes)];
     case 'register goes on':

@@ -24,9 +24,10 @@ const allowedThickness = (desk: Desk, to: number): boolean => {
   return window !== null && to + desk.shims >= window.from - 1e-9 && to + desk.shims <= window.to + 1e-9;
 };
 
-export const cutBack = (t: Trying, face: string | null): readonly Change[] => {
-  if (face === null) return [];
-  const to = t.draft.desk.thickness + t.draft.desk.shims;
+export const cutBack = (t: Trying, f: Finding, face: string | null): readonly Change[] => {
+  const standing = t.draft.desk.placed.find((p) => holesOf(t.draft, f).some((h) => h.feature === p.name));
+  if (face === null || standing === undefined || standing.feature.kind !== 'stud' || standing.feature.stands === null) return [];
+  const to = standing.feature.stands - shortOf(t.draft, f);
   return [change.studsCut(t.job, face, `cut the studs of ${face} back to ${t.say(to)}`, to)];
 };
 

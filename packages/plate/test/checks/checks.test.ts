@@ -279,6 +279,17 @@ describe('what stands out, and what locates', () => {
     const holes = holeTable(plateOf(b(18)), mm);
     expect(holes.kind === 'table' ? holes.rows[0]?.at(-1) : '').toMatch(/counterbored 16\.5.* deep on side B from the floor there/);
   });
+  test('a dowel that stands longer than the plate is thick', () => {
+    const b = (stands: number | null) =>
+      bench({ spots: ring(2, 60, 0, { kind: 'dowel', d: 8.01, ...(stands === null ? {} : { stands }) }) }, away, { fasten: new Map([['motor', tappedM10]]), locate: new Map([['pump', { as: 'own dowels', features: ['P1', 'P2'], second: 'slot' }]]) });
+    const [long] = failing(plateOf(b(26)), "dowel's end under the other part");
+    expect([long?.value, long?.limit]).toEqual([6, 0]);
+    const said = verdict(plateOf(b(26)), mm);
+    expect('text' in said ? said.text : '').toMatch(/^Will not go together: the dowel's end in H[12] stands 6\.0+ mm into motor/);
+    expect(failing(plateOf(b(18)), "dowel's end under the other part")).toEqual([]);
+    expect(plateOf(b(null)).unknowns.join(' ')).toMatch(/How far the dowels of pump stand out is not given \(P1, P2\)/);
+    expect(plateOf(b(18)).unknowns.join(' ')).not.toMatch(/the dowels of/);
+  });
   test('the least metal is also that between the ends of blind holes from either side', () => {
     // M8 tapped blind from both sides, 3 mm apart: each goes 9.25 + 3 × 1.25 + 2.043 deep.
     const blind = fasten({ as: 'tapped', thread: 'M8', engagement: { times: 1 }, blind: true });

@@ -35,6 +35,7 @@ const wrong: readonly Bench[] = [
   vague(bench({ spots: { ...ring(3, 60, 1, M8), near: { kind: 'boss', d: 20, height: 5, at: { x: 20, y: 0 } }, C: { kind: 'spigot', d: 40, at: { x: 0, y: 0 } } }, face: { centre: 'C' } }, { spots: {} })),
   bench({ spots: { ...ring(3, 60, 1, M8), tall: { kind: 'boss', d: 8, height: 7, at: { x: 10, y: 0 } }, C: { kind: 'spigot', d: 40, at: { x: 0, y: 0 } } }, face: { centre: 'C' } }, { spots: {} }, { locate: new Map([['pump', register(40.05, 3)]]) }),
   bench({ spots: ring(3, 60, 0, { kind: 'dowel', d: 8.01 }) }, { spots: {} }, { drilling: 0.1, locate: new Map([['pump', { as: 'own dowels', features: ['P1', 'P2', 'P3'], second: 'round' }]]) }),
+  bench({ spots: ring(2, 60, 0, { kind: 'dowel', d: 8.01, stands: 26 }) }, away, { fasten: new Map([['motor', tapped]]), locate: new Map([['pump', { as: 'own dowels', features: ['P1', 'P2'], second: 'slot' }]]) }),
   bench({ spots: ring(4, 60, 0, M8) }, { spots: {} }, { extras: [{ what: 'jacking', thread: 'M8', circle: 120, clocks: [5 * DEGREE] }] }),
 ];
 
