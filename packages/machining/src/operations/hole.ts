@@ -28,12 +28,15 @@ export const holeCuts = (hole: PlateHole, plate: Plate, shop: Shop, { main, atAs
     const mill = { ...base, op: 'mill', tool: `end mill ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note: SLOT_END } as const;
     cuts.push(...slotEnds(hole).map((at) => ({ ...mill, at })));
   } else if (hole.as === 'dowel') {
-    cuts.push({ ...base, op: 'ream', tool: `reamer ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note: atAssembly ? AT_ASSEMBLY : null });
+    cuts.push({ ...base, op: 'ream', tool: `reamer ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: hole.depth === null ? through + REAMER_LEAD : through, note: atAssembly ? AT_ASSEMBLY : null });
   }
   cuts.push(...sunk(hole, base, plate, shop));
   if (hole.sink?.side !== side && hole.slot === null) cuts.push(chamfer(hole, base, ends.mouth, shop));
   return [...cuts, ...threaded(hole, base, ends, plate.thickness)];
 };
+
+/** How much farther a reamer runs through than a tool that cuts to size at its very end, mm: its lead (common practice). */
+const REAMER_LEAD = 2;
 
 /** Note on the cuts at either end of a slot, whose places are not the hole's own. */
 export const SLOT_END = 'slot end';

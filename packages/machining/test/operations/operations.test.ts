@@ -44,6 +44,10 @@ describe('cuts of a hole, in shop order', () => {
     }
   });
 
+  test('a reamer’s lead comes through the far face', () => {
+    expect(cutsOf(hole('H1', 0, 0, { as: 'dowel', diameter: 6 })).find((c) => c.op === 'ream')!.depth).toBeGreaterThanOrEqual(22);
+  });
+
   test('new dowels are reamed at assembly, and the table says so', () => {
     const spec = { as: 'new dowels', count: 2, diameter: 6 } as const;
     const reamed = { ...job, plate: { locate: new Map([['motor', spec]]) } as unknown as NonNullable<typeof job.plate> };
