@@ -116,8 +116,16 @@ const order = (draft: Draft): HeadFindings => {
   return { findings: [finding('fasteners out of reach once the other part is on', of, least, 0, { source, unit: '1', sense: 'most', at: hidden[0]?.hole ?? null })], unknowns };
 };
 
+/** A cone leaves its head no play, whatever the hole under it leaves the shank. */
+const cones = (draft: Draft): readonly string[] => {
+  const own = headed(draft).filter((h) => h.head.kind === 'countersunk screw');
+  return own.length === 0
+    ? []
+    : [`The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat true only where their holes are true: the chance that it goes on counts the play of their shanks alone. Where a hole is off, the head stands up on one side: spot these holes through the part, or use cap screws.`];
+};
+
 export const headFindings = (draft: Draft): HeadFindings => {
   const under = underPart(draft);
   const last = order(draft);
-  return { findings: [...under.findings, ...room(draft), ...last.findings], unknowns: [...under.unknowns, ...last.unknowns] };
+  return { findings: [...under.findings, ...room(draft), ...last.findings], unknowns: [...under.unknowns, ...last.unknowns, ...cones(draft)] };
 };

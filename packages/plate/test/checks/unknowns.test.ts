@@ -19,6 +19,14 @@ describe('what the job does not give is asked for by its own word', () => {
     expect(asked(b('bore', { deep: 9 }))).not.toContain('deep');
   });
 
+  // Common practice: a cone centres its screw, so a countersunk head has no play to give.
+  test('countersunk heads seat true only where their holes are true', () => {
+    const b = (head: 'countersunk screw' | 'cap screw') =>
+      bench({ spots: ring(3, 50, 0, { kind: 'hole', thread: 'M8', d: 6.8, deep: 20 }) }, { spots: {} }, { fasten: new Map([['pump', fasten({ head, sunk: head === 'cap screw' ? 'counterbored' : 'countersunk' })]]) });
+    expect(asked(b('countersunk screw'))).toContain('The countersunk heads in H1, H2, H3 seat true only where their holes are true');
+    expect(asked(b('cap screw'))).not.toContain('seat true');
+  });
+
   test('how thick a flange is, how deep threads go', () => {
     const flange = (mm: number | null) => bench({ spots: {} }, { spots: ring(3, 80, 0, { kind: 'hole', d: 11 }), face: { flange: mm } }, { fasten: new Map([['motor', tapped]]) });
     expect(asked(flange(null))).toContain('How thick motor is where bolts pass is not given: write `flange`');
