@@ -34,8 +34,14 @@ const blankWords = (plate: Plate, speech: Speech): string => {
   return `blank ${up(width)} × ${up(height)}${raised}`;
 };
 
+/** What one grown person should lift at the most, kg: ISO 11228-1, from memory. */
+const ONE_PERSON = 25;
+
 /** Cautions that stand at the end, each where the plate gives reason for it. */
 const cautions = (plate: Plate): readonly Block[] => [
+  ...((plate.outline.mass ?? 0) > ONE_PERSON
+    ? [{ kind: 'caution', text: `The plate weighs more than one person should lift, ${ONE_PERSON} kg, and its blank more still: have help or a hoist, and hold it so that it cannot tip or fall while nothing fastens it.` } as const]
+    : []),
   ...(plate.holes.some((h) => h.as === 'lifting')
     ? [{ kind: 'caution', text: 'Lift by eye bolts that are rated for the load and the angle, screwed home to the collar, and let nobody stand below. Whether their thread holds in this plate is not worked out here.' } as const]
     : []),

@@ -54,6 +54,12 @@ describe('the tables', () => {
 });
 
 describe('cautions', () => {
+  // ISO 11228-1 (from memory): 25 kg for one person.
+  test('a heavy plate is not lifted alone', () => {
+    const said = (thickness: number): string => blocks(plateOf(soundBench({ thickness, material: 'steel', outline: { shape: 'round', margin: null, diameter: 300 } }))).flatMap((b) => (b.kind === 'caution' ? [b.text] : [])).join(' ');
+    expect(said(20)).not.toMatch(/one person/);
+    expect(said(60)).toMatch(/more than one person should lift/);
+  });
   test('each stands once', () => {
     const cautions = blocks(plateOf(soundBench())).flatMap((b) => (b.kind === 'caution' ? [b.text] : []));
     expect(new Set(cautions).size).toBe(cautions.length);
