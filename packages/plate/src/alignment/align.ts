@@ -63,6 +63,9 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
     unknowns: [
       untold[a.by](a),
       untold[b.by](b),
+      ...(a.by === 'register' && b.by === 'register'
+        ? ['The two registers of the plate are taken to lie about one axis: whatever the second setting misses of the first comes on top, so bring the spindle true with an indicator before the second is bored.']
+        : []),
       ...loose.map((s) =>
         s.joints.some((j) => j.role === 'fastener')
           ? `One bolt alone holds ${s.face}, which can swing round it: give it a register, dowels or a second bolt, so that the offset can be worked out.`

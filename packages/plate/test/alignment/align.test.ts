@@ -41,6 +41,11 @@ describe('offset', () => {
     expect(a.sources[0]?.says).toBe('play of pump.spigot in its register');
   });
 
+  test('what two settings miss of each other is not in it, and that is said', () => {
+    expect(alignShafts(spec(register('pump', 0.05), register('motor', 0.03))).unknowns.join(' ')).toMatch(/two registers of the plate are taken to lie about one axis/);
+    expect(alignShafts(spec(register('pump', 0.05))).unknowns.join(' ')).not.toMatch(/one axis/);
+  });
+
   test('a shaft measured from its register, nothing else: Rayleigh, 2.4477 σ', () => {
     const sigma = 0.02;
     const covariance = zeros(4).map((row, i) => row.map((_, j) => (i === j && i >= 2 ? sigma ** 2 : 0)));
