@@ -56,7 +56,7 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
     step,
     motion: axes.motion,
     rows,
-    setups: sides.map((side, i) => setup(side, i > 0, trueTo(rows, side, axes.origin, unit))),
+    setups: sides.map((side, i) => setup(side, i > 0, trueTo(rows, side, unit))),
     checks: checkDistances(plate),
     travel: {
       tableOrder: placed.reduce((s, p) => s + p.travel, 0),
@@ -119,9 +119,9 @@ const placeSide = (groups: readonly ToolGroup[], axes: TableAxes, step: number, 
   };
 };
 
-/** A bore that the other side left open, to indicate when the plate has been turned over; a corner of the blank is found again by its edges. */
-const trueTo = (rows: readonly TableRow[], side: Side, origin: string, unit: LengthUnit): string => {
-  const bore = cornerOf(origin) === null ? rows.find((r) => r.op === 'bore' && r.side !== side && rows.some((d) => d.hole === r.hole && d.op === 'drill')) : undefined;
+/** A bore that the other side left open, to indicate when the plate has been turned over: nearer than edges that are found anew. */
+const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string => {
+  const bore = rows.find((r) => r.op === 'bore' && r.side !== side && rows.some((d) => d.hole === r.hole && d.op === 'drill'));
   if (bore === undefined) return 'pick the origin up again from the same place';
   const at = (mm: number): string => sayNumber(mm, { unit, fraction: null });
   return `bring the spindle true to ${bore.hole} with an indicator: it lies at X ${at(-bore.set.x)}, Y ${at(bore.set.y)}`;

@@ -155,6 +155,8 @@ describe('notes', () => {
     const t = made(simple([hole('H1', 60, 0)], { bores: [bore, { ...bore, id: 'C2', kind: 'recess', diameter: 30, side: 'A', depth: 3 }, { ...bore, id: 'C3', kind: 'recess', diameter: 30, side: 'B', depth: 3 }] }), job);
     expect(t.setups.map((s) => s.side)).toEqual(['B', 'A']);
     expect(t.setups[1]!.says).toMatch(/C1 with an indicator: it lies at X -10\.000, Y 5\.000/);
+    const plain = made(simple([hole('H1', 60, 0, { from: 'A', depth: 8 }), hole('H2', 0, 0, { depth: 8 })]), job);
+    expect(plain.setups[1]!.says).toMatch(/ick the origin up again from the same place/);
   });
 });
 
