@@ -132,6 +132,8 @@ export interface Proof {
   readonly renumbered: ReadonlyMap<string, string> | null;
   /** What tells the plate from its mirror image. */
   readonly hand: Hand;
+  /** The hand is settled, or the pattern serves in a mirror as well. */
+  readonly handSure: boolean;
   /** Readings to take: all of them before drilling, afterwards those that would fix what is not fixed. */
   readonly plan: ReadingPlan;
   /** Places as adjusted, with suspects; null before drilling. */

@@ -10,7 +10,7 @@ import { isPlainlyOff, likelyMistakes, mistakeIn } from './mistake.js';
 import { boreWith } from './places.js';
 import { planMissing, planReadings } from './plan.js';
 import { provedHoles } from './position.js';
-import { renumbering } from './renumber.js';
+import { renumbering, servesMirrored } from './renumber.js';
 import { type Shape, drilledShape } from './shape.js';
 
 export type ProveOptions = Trials;
@@ -22,7 +22,7 @@ export type ProveOptions = Trials;
 export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], options: ProveOptions = {}): Proof => {
   const { drilled } = job;
   if (drilled === null || drilled.readings.every((r) => r.aside)) {
-    return { state: 'not drilled', holes: [], unmeasured: [], goesOn: new Map(), mistake: null, renumbered: null, hand: { settled: false, by: null }, plan: planReadings(plate, job), located: null, notes: [], ok: null };
+    return { state: 'not drilled', holes: [], unmeasured: [], goesOn: new Map(), mistake: null, renumbered: null, hand: { settled: false, by: null }, handSure: false, plan: planReadings(plate, job), located: null, notes: [], ok: null };
   }
   const mistakes = likelyMistakes(plate, mated);
   const shape = drilledShape(drilled, plate, job, mistakes.map((m) => m.places));
@@ -36,6 +36,7 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
   const readAs = new Map([...(names ?? [])].map(([read, is]) => [is, read]));
     const faces = mated.map((m): [string, ProvedFace | null] => [m.face, proveFace(m, plate, job, { laid, readAs, shape }, options)]);
   const faceResults = new Map(faces.flatMap(([name, f]) => (f === null ? [] : [[name, f] as const])));
+  const handSure = shape.hand.settled || servesMirrored(laid.ids, laid.points, plate);
   const sound = shape.located.stopped.converged && inKeeping(shape.located);
   return {
     state: 'measured',
@@ -45,10 +46,11 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
     mistake,
     renumbered: names,
     hand: shape.hand,
+    handSure,
     plan: planMissing(plate, job, shape.hand.settled),
     located: shape.located,
     notes: notesOf(plate, job, shape, unmeasured),
-    ok: laid.ids.length === 0 || faceResults.size === 0 ? null : sound && (mistake === null || names !== null) && unmeasured.length === 0 && [...faceResults.values()].every(isSure),
+    ok: laid.ids.length === 0 || faceResults.size === 0 ? null : sound && handSure && (mistake === null || names !== null) && unmeasured.length === 0 && [...faceResults.values()].every(isSure),
   };
 };
 

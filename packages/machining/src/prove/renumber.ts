@@ -9,13 +9,21 @@ const NEAR = 1;
  * someone counts from another hole or the other way round. Null where the names fit as they are, or where no renaming fits. `mirrorToo`: the hand is not known.
  */
 export const renumbering = (ids: readonly string[], points: readonly Point[], plate: Plate, mirrorToo: boolean): ReadonlyMap<string, string> | null => {
+  const names = namesFor(ids, points, plate, mirrorToo ? [identity, flipX] : [identity]);
+  return names === null || [...names].every(([read, is]) => read === is) ? null : names;
+};
+
+/** Whether the places would serve in a mirror as well, under whatever names: then it does not matter which of the two was drilled. */
+export const servesMirrored = (ids: readonly string[], points: readonly Point[], plate: Plate): boolean => ids.length < 3 || namesFor(ids, points, plate, [flipX]) !== null;
+
+const namesFor = (ids: readonly string[], points: readonly Point[], plate: Plate, flips: readonly Motion[]): ReadonlyMap<string, string> | null => {
   const kinds = kindsOf(plate);
   const designed = new Map([...plate.holes, ...plate.bores].map((h): [string, Point] => [h.id, { x: h.x, y: h.y }]));
   const lead = farthest(points);
   if (lead === null || ids.length < 3) return null;
   const [i, j] = lead;
   let best: { readonly names: ReadonlyMap<string, string>; readonly error: number } | null = null;
-  for (const flip of mirrorToo ? [identity, flipX] : [identity]) {
+  for (const flip of flips) {
     const shape = points.map((p) => apply(flip, p));
     const [a, b] = [shape[i] ?? { x: 0, y: 0 }, shape[j] ?? { x: 0, y: 0 }];
     for (const [c, from] of designed) {
@@ -26,7 +34,7 @@ export const renumbering = (ids: readonly string[], points: readonly Point[], pl
       }
     }
   }
-  return best === null || [...best.names].every(([read, is]) => read === is) ? null : best.names;
+  return best?.names ?? null;
 };
 
 /** Holes that may stand for each other: alike in treatment, size and sinking, whichever part they are for. */

@@ -30,6 +30,7 @@ const verdict = (p: Proof, own: Speech): string => {
   if (stuck.length > 0) return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
   const words = faces.map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`).join(' and ');
   if (p.unmeasured.length > 0) return `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the readings. What is measured goes on ${words}.`;
+  if (!p.handSure) return `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. Look at side B as said below.`;
   if (faces.some(([, f]) => !isSure(f))) return `Not proved: as measured it goes on ${words}, but the ± of part and plate leave that open. Measure both more closely, or try it on before you file anything.`;
   return `Goes on ${words}.`;
 };

@@ -154,12 +154,29 @@ describe('mistakes are named where the readings can tell', () => {
     }
   });
 
+  /** The bore measured from three of the pump's holes, which all lie 72.5 from it. */
+  const toBore = ['H1', 'H2', 'H3'].map((h) => planned(`centres ${h} C1`, 72.5));
+
   test('distances alone cannot tell a mirror image: it is said, with the reading that would', () => {
     const p = prove(drilledJob(overPairs(moved(placesOf(), flipX))), plate, mated(), quick);
     expect(p.mistake).toBeNull();
     expect(p.hand).toEqual({ settled: false, by: null });
     expect(p.plan.hand).toMatch(/mirror image.*clocks: \{ H\d+: …, H\d+: …, H\d+: … \}.*“at H\d+”/);
     expect(words(p)).toMatch(/read the same on a plate that is drilled as its mirror image/);
+    // One hole is counterbored, so the mirror image would not do: neither is called good, for both read the same.
+    for (const places of [placesOf(), moved(placesOf(), flipX)]) {
+      const all = prove(drilledJob([...overPairs(places), ...toBore]), plate, mated(), quick);
+      expect([all.unmeasured, all.handSure, all.ok]).toEqual([[], false, false]);
+      expect(words(all)).toMatch(/Not proved: unless it is drilled as its mirror image/);
+    }
+  });
+
+  test('where the mirror image would do as well, distances alone are enough', () => {
+    const p = prove(drilledJob([...overPairs(placesOf()), ...toBore]), flat, mated(flat), quick);
+    expect(p.hand.settled).toBe(false);
+    expect([p.handSure, p.mistake]).toEqual([true, null]);
+    expect(p.goesOn.get('motor')!.slack).toBeGreaterThan(0.4);
+    expect(p.ok).toBe(true);
   });
 
   test('clocks beside the distances do tell', () => {
