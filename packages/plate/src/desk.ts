@@ -19,6 +19,9 @@ export interface Placed {
   readonly sigma: number;
 }
 
+/** ± of the diameter that the job states of a feature, mm; 0 where it states none. */
+export const diameterPlusMinus = (p: Pick<Placed, 'feature'>): number => p.feature.diameter?.plusMinus ?? 0;
+
 /** All that a plate is drawn from, on one desk: the job, the thickness, and both parts' features laid in the plate's frame. */
 export interface Desk {
   readonly job: Job;

@@ -2,6 +2,7 @@ import { distance } from '@fayplate/core';
 import { dowelLimits } from '@fayplate/handbook';
 import type { Face } from '@fayplate/job';
 import { centreOf, standsOut } from '../bores/registers.js';
+import { diameterPlusMinus } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { usualDrilling } from '../drilling.js';
 import { nominalDowel, spacingPlusMinus } from '../treat/dowel.js';
@@ -17,8 +18,7 @@ const registers = (draft: Draft): readonly Finding[] =>
     const out: Finding[] = [];
     if (centre.diameter !== null) {
       const clear = bore.kind === 'recess' ? (bore.limits?.[0] ?? bore.diameter) - centre.diameter : centre.diameter - (bore.limits?.[1] ?? bore.diameter);
-      const unsure = centre.feature.diameter?.plusMinus ?? 0;
-      out.push(finding('register goes on', [bore.id, centre.name], clear, unsure, { source: 'geometry: the larger less the smaller, at its tightest, and the ± of what was measured', at: bore }));
+      out.push(finding('register goes on', [bore.id, centre.name], clear, diameterPlusMinus(centre), { source: 'geometry: the larger less the smaller, at its tightest, and the ± of what was measured', at: bore }));
     }
     const known = standsOut(centre);
     if (known !== null && bore.depth !== null) {

@@ -1,6 +1,6 @@
 import { dowelLimits } from '@fayplate/handbook';
 import type { Face, Fit } from '@fayplate/job';
-import { type Placed, placedOf } from '../desk.js';
+import { type Placed, diameterPlusMinus, placedOf } from '../desk.js';
 import { nominalDowel } from '../treat/dowel.js';
 import { isTapped, pass, passPlain, threadOf } from '../treat/thread.js';
 import type { Joint, MatedFace, PlateBore, PlateHole } from '../types.js';
@@ -38,13 +38,14 @@ export const roomOf = (hole: PlateHole, p: Placed, fit: Fit | null): Room | null
   return [half(sized?.diameter ?? least, pin) + more, half(sized?.most ?? most, pin) + more];
 };
 
-/** The register of a face: its spigot in the plate's recess, or the plate's in its bore; the plate's holes are measured from it. */
+/** The register of a face: its spigot in the plate's recess, or the plate's in its bore, either known to its ±; the plate's holes are measured from it. */
 const registerMeeting = (bores: readonly PlateBore[], placed: readonly Placed[]): Meeting | null => {
   const bore = bores.find((b) => (b.kind === 'recess' || b.kind === 'spigot') && placed.some((p) => p.name === b.feature));
   const centre = placed.find((p) => p.name === bore?.feature);
   if (bore === undefined || centre === undefined || centre.diameter === null) return null;
   const [least, most] = bore.limits ?? [bore.diameter, bore.diameter];
-  const room: Room = bore.kind === 'recess' ? [half(least, centre.diameter), half(most, centre.diameter)] : [half(centre.diameter, most), half(centre.diameter, least)];
+  const [low, high] = [centre.diameter - diameterPlusMinus(centre), centre.diameter + diameterPlusMinus(centre)];
+  const room: Room = bore.kind === 'recess' ? [half(least, high), half(most, low)] : [half(low, most), half(high, least)];
   return { cut: bore, placed: centre, joint: { id: centre.feature.id, role: 'locator', plate: { x: bore.x, y: bore.y }, part: centre.at, room, along: null, made: 0 } };
 };
 

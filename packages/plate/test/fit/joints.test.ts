@@ -35,6 +35,12 @@ describe('what must meet', () => {
     const b = bench({ spots: { D1: { kind: 'dowel', d: 8, at: { x: 50, y: 0 } }, D2: { kind: 'dowel', d: 8, at: { x: -50, y: 0 } } } }, { spots: {} }, { locate: new Map([['pump', { as: 'own dowels', features: ['D1', 'D2'], second: 'slot' }]]) });
     expect(joints(b, 0).spec.joints.map((j) => [j.id, j.role, j.along === null ? null : Math.abs(Math.cos(j.along)).toFixed(6)])).toEqual([['D1', 'locator', null], ['D2', 'locator', '1.000000']]);
   });
+  test('the play of a register counts the ± of what it fits', () => {
+    const b = soundBench();
+    const faces = b.job.faces.map((f) => ({ ...f, features: f.features.map((x) => (x.kind === 'spigot' ? { ...x, diameter: { value: 60, plusMinus: 0.02 } } : x)) }));
+    // 60.05 less 60 ± 0.02, half of it all round.
+    expect(room({ ...b, job: { ...b.job, faces } }, 0, 'spigot')).toEqual([expect.closeTo(0.015, 9), expect.closeTo(0.035, 9)]);
+  });
   test('other fits are offered where the plate chooses them, opened holes where the part has them', () => {
     expect(joints(soundBench(), 0).fits.map((f) => [f.name, Number(f.rooms[1]?.[0].toFixed(6))])).toEqual([['close', 0.2], ['normal', 0.5], ['loose', 1]]);
     expect(joints(soundBench(), 1).fits).toEqual([]);
