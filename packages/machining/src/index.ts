@@ -4,6 +4,7 @@ export { machinistTable } from './table/table.js';
 export { tableJson } from './table/json.js';
 export { csvText, tableCsv } from './table/csv.js';
 export { tableReport } from './table/report.js';
+export { SLOT_END } from './operations/hole.js';
 export { type PlaceColumns, placeColumns } from './frame/columns.js';
 export { type SolidMade, stepSolid } from './step/solid.js';
 export { type Program, type ProgramMade, type ProgramOptions, iso6983 } from './program/iso6983.js';

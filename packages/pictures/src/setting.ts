@@ -1,6 +1,6 @@
 import { type Box, type Motion, type Point, type Speech, apply, boxOf, circlePath, compose, flipX, identity, minusSign, movePath, sayNumber } from '@fayplate/core';
 import { type Lettering, type Picture, type Obstacle, type Shape, arrow, circle, crossHair, group, line, pathShape, pens, rectangle, text } from '@fayplate/drawing';
-import type { MachinistTable, TableRow } from '@fayplate/machining';
+import { type MachinistTable, SLOT_END, type TableRow } from '@fayplate/machining';
 import type { Plate, Side } from '@fayplate/plate';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles, shapeObstacles } from './labels.js';
 import { holePath } from './plate.js';
@@ -10,7 +10,7 @@ import { sheet } from './sheet.js';
 const blankBox = (t: MachinistTable): Box => ({ left: t.blank.left, bottom: t.blank.bottom, right: t.blank.left + t.blank.width, top: t.blank.bottom + t.blank.height });
 
 /** In capitals: names stand outside the plate, where they must, sooner than over the way from hole to hole. */
-const LEADER = 8;
+const LEADER = 14;
 
 /** Turned over about its y axis a box changes sides. */
 const seen = (box: Box, side: Side): Box => (side === 'B' ? box : { ...box, left: -box.right, right: -box.left });
@@ -50,12 +50,13 @@ const longestRun = (rows: readonly TableRow[]): readonly TableRow[] => {
   return [...runs.values()].reduce<readonly TableRow[]>((best, run) => (run.length > best.length ? run : best), []);
 };
 
-const routeShapes = (run: readonly TableRow[], scale: Scale): readonly Shape[] =>
+/** Every straight stretch of the way from hole to hole. */
+const wayOf = (run: readonly TableRow[]): readonly (readonly [Point, Point])[] =>
   run.flatMap((r, i) => {
     const before = run[i - 1];
     if (before === undefined) return [];
     const stops = [before.set, ...(r.via === null ? [] : [r.via]), r.set];
-    return stops.slice(1).flatMap((p, k) => arrow('note', stops[k] ?? p, p, pens.hair, scale.capital * 0.8));
+    return stops.slice(1).map((p, k) => [stops[k] ?? p, p] as const);
   });
 
 const settingWords = ({ x, y }: Point, speech: Speech): string => [x, y].map((v) => minusSign(sayNumber(v, speech))).join(', ');
@@ -66,7 +67,7 @@ const placesIn = (rows: readonly TableRow[], speech: Speech): readonly { readonl
   for (const r of rows) {
     const words = settingWords(r.set, speech);
     const place = places.get(words) ?? { at: r.set, words, ids: new Set<string>() };
-    place.ids.add(r.hole);
+    place.ids.add(r.note === SLOT_END ? `${r.hole} end` : r.hole);
     places.set(words, place);
   }
   return [...places.values()].map(({ at, words, ids }) => ({ at, words, ids: [...ids] }));
@@ -86,8 +87,9 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   const scale = scaleFor(cornersOf(whole));
   const rows = table.rows.filter((r) => r.side === side);
   const run = longestRun(rows);
+  const way = wayOf(run);
   const reach = { x: Math.max(whole.right, 8 * scale.capital) + 3 * scale.gap, y: Math.max(whole.top, 8 * scale.capital) + 3 * scale.gap };
-  const size = (id: string): number => plate.holes.find((c) => c.id === id)?.diameter ?? 2 * scale.capital;
+  const size = (id: string): number => plate.holes.find((c) => id.startsWith(`${c.id} `) || c.id === id)?.diameter ?? 2 * scale.capital;
   const labels: readonly Label[] = placesIn(rows, speech).map(({ at, words, ids }) => ({
     // A slot has two settings.
     id: `${ids.join(' ')} at ${words}`,
@@ -99,32 +101,33 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   const solid: readonly Obstacle[] = [
     ...crossable(pathObstacles(outline)),
     ...plate.bores.flatMap((b) => crossable(pathObstacles(movePath(m, circlePath(b, b.diameter / 2))))),
-    ...clamps.map((c): Obstacle => ({ kind: 'circle', circle: { centre: { x: (c.left + c.right) / 2, y: (c.bottom + c.top) / 2 }, radius: Math.max(c.right - c.left, c.top - c.bottom) / 2 } })),
+    ...crossable(shapeObstacles(clamps.flatMap(clampShapes))),
     ...axisHeads(reach, scale),
     ...crossable(shapeObstacles([rim])),
   ];
   const thin = crossable([
     lineObstacle({ x: 0, y: 0 }, { x: reach.x, y: 0 }),
     lineObstacle({ x: 0, y: 0 }, { x: 0, y: reach.y }),
-    ...run.slice(1).map((r, i) => lineObstacle(run[i]?.set ?? r.set, r.set)),
+    ...way.map(([from, to]) => lineObstacle(from, to)),
   ]);
-  const { shapes: named, unnamed: missing } = labelShapes(labels, { solid, thin, leader: LEADER }, scale, lettering);
-  const unnamed = labels.filter((l) => missing.includes(l.id));
+  const { shapes: named, shortened, unnamed: missing } = labelShapes(labels, { solid, thin, leader: LEADER, about: { x: (blank.left + blank.right) / 2, y: (blank.bottom + blank.top) / 2 } }, scale, lettering);
+  const saying = (ids: readonly string[]): string => labels.filter((l) => ids.includes(l.id)).map((l) => l.id).join('; ');
   const shapes = [
     rim,
     pathShape('note', outline, pens.narrow),
     ...plate.bores.map((b) => group(b.id, [pathShape('note', movePath(m, circlePath(b, b.diameter / 2)), b.side === side || b.side === 'through' ? pens.narrow : pens.hidden)])),
     ...plate.holes.map((h) => group(h.id, [pathShape('note', movePath(m, holePath(h)), pens.narrow), ...crossHair('note', apply(m, h), { open: 0, reach: h.diameter * 0.7 }, pens.hair)])),
     ...clamps.flatMap(clampShapes),
-    ...routeShapes(run, scale),
+    ...way.flatMap(([from, to]) => arrow('note', from, to, pens.hair, scale.capital * 0.8)),
     ...axesShapes(reach, scale),
     ...named,
   ];
   const blocked = table.clear.filter((c) => !c.ok);
   const notes = [
     `Side ${side} uppermost: X to the right, Y up, zero at ${table.origin}${table.horizontal === null ? '' : `, X along ${table.horizontal}`}. Settings in ${table.unit === 'in' ? 'inches' : 'millimetres'}.`,
-    `Arrows show the way from hole to hole with ${run[0]?.tool ?? 'each tool'}. The double-dotted line is the blank${clamps.length === 0 ? '' : ', crossed boxes are clamps and jaws'}.`,
-    ...(unnamed.length === 0 ? [] : [`No room to name in the drawing: ${unnamed.map((l) => l.id).join('; ')}.`]),
+    `${way.length === 0 ? '' : `Arrows show the way from hole to hole with ${run[0]?.tool ?? 'each tool'}. `}The double-dotted line is the blank${clamps.length === 0 ? '' : ', crossed boxes are clamps and jaws'}.`,
+    ...(shortened.length === 0 ? [] : [`No room for their settings in the drawing: ${saying(shortened)}.`]),
+    ...(missing.length === 0 ? [] : [`No room to name in the drawing: ${saying(missing)}.`]),
     ...(blocked.length === 0 ? [] : [`In the way: ${blocked.map((c) => `clamp ${c.clamp} (${c.hole})`).join(', ')}.`]),
   ];
   return sheet(`On the machine, side ${side} uppermost`, shapes, notes, scale, 1, lettering);

@@ -1,9 +1,9 @@
 import type { Box, Circle } from '@fayplate/core';
-import { type Segment, boxMeetsCircle, boxesMeet, segmentMeetsBox, segmentMeetsCircle, segmentsMeet } from './meet.js';
+import { type Segment, boxHolds, boxMeetsCircle, boxToCircle, boxesMeet, runsAlong, segmentMeetsBox, segmentMeetsCircle, segmentsMeet } from './meet.js';
 
 /**
  * What is already on the paper: discs (holes), lines (cross-hairs, outlines, leaders), boxes (lettering). A leader may run over a line
- * that is `crossable`, as over an outline or a centre line; lettering never lies on one.
+ * that is `crossable`, as over an outline or a centre line, but not along it; lettering never lies on one.
  */
 export type Obstacle =
   | { readonly kind: 'circle'; readonly circle: Circle; readonly owner?: string }
@@ -29,8 +29,13 @@ export interface Field {
   readonly add: (obstacle: Obstacle) => void;
   /** Does anything lie under the box? */
   readonly coversBox: (box: Box) => boolean;
-  /** Would a leader cross anything but the disc of its own hole? Its own cross-hair counts: a leader along an arm cannot be told from it. */
-  readonly crosses: (segment: Segment, owner: string) => boolean;
+  /**
+   * Would a leader cross anything but the disc of its own hole, or run along a line nearer than `near`? Its own cross-hair counts: a leader
+   * along an arm cannot be told from it. A box that its hole lies in does not.
+   */
+  readonly crosses: (segment: Segment, owner: string, near: number) => boolean;
+  /** Does the disc of another come within `by` of the box? */
+  readonly besideOther: (box: Box, owner: string, by: number) => boolean;
 }
 
 export const field = (obstacles: readonly Obstacle[]): Field => {
@@ -80,11 +85,13 @@ export const field = (obstacles: readonly Obstacle[]): Field => {
         if (o.kind === 'box') return boxesMeet(o.box, box);
         return o.kind === 'circle' ? boxMeetsCircle(box, o.circle) : segmentMeetsBox(o.segment, box);
       }),
-    crosses: (segment, owner) =>
+    crosses: (segment, owner, near) =>
       some(boxOfObstacle({ kind: 'segment', segment }), (o) => {
-        if (o.kind === 'box') return segmentMeetsBox(segment, o.box);
+        if (o.kind === 'box') return segmentMeetsBox(segment, o.box) && !boxHolds(o.box, segment.to);
         if (o.kind === 'circle') return o.owner !== owner && segmentMeetsCircle(segment, o.circle);
-        return o.crossable !== true && segmentsMeet(segment, o.segment);
+        return o.crossable === true ? runsAlong(segment, o.segment, near) : segmentsMeet(segment, o.segment);
       }),
+    besideOther: (box, owner, by) =>
+      some({ left: box.left - by, right: box.right + by, bottom: box.bottom - by, top: box.top + by }, (o) => o.kind === 'circle' && o.owner !== undefined && o.owner !== owner && boxToCircle(box, o.circle) < by),
   };
 };

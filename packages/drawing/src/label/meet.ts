@@ -9,9 +9,14 @@ export const boxesMeet = (a: Box, b: Box): boolean => a.left < b.right && b.left
 
 const clamp = (v: number, from: number, to: number): number => Math.min(to, Math.max(from, v));
 
+/** From the box to the rim of the disc; negative where the box reaches into it. */
+export const boxToCircle = (box: Box, c: Circle): number =>
+  distance(c.centre, { x: clamp(c.centre.x, box.left, box.right), y: clamp(c.centre.y, box.bottom, box.top) }) - c.radius;
+
 /** True where the box reaches into the disc. */
-export const boxMeetsCircle = (box: Box, c: Circle): boolean =>
-  distance(c.centre, { x: clamp(c.centre.x, box.left, box.right), y: clamp(c.centre.y, box.bottom, box.top) }) < c.radius;
+export const boxMeetsCircle = (box: Box, c: Circle): boolean => boxToCircle(box, c) < 0;
+
+export const boxHolds = (box: Box, p: Point): boolean => p.x > box.left && p.x < box.right && p.y > box.bottom && p.y < box.top;
 
 /** Clips the segment to the box side by side (Liang and Barsky 1984); true where some length of it is left. */
 export const segmentMeetsBox = ({ from, to }: Segment, box: Box): boolean => {
@@ -33,12 +38,25 @@ export const segmentMeetsBox = ({ from, to }: Segment, box: Box): boolean => {
   return enter < leave;
 };
 
-export const segmentMeetsCircle = ({ from, to }: Segment, c: Circle): boolean => {
+const toSegment = (p: Point, { from, to }: Segment): number => {
   const dx = to.x - from.x;
   const dy = to.y - from.y;
   const length2 = dx * dx + dy * dy;
-  const t = length2 === 0 ? 0 : clamp(((c.centre.x - from.x) * dx + (c.centre.y - from.y) * dy) / length2, 0, 1);
-  return distance(c.centre, { x: from.x + t * dx, y: from.y + t * dy }) < c.radius;
+  const t = length2 === 0 ? 0 : clamp(((p.x - from.x) * dx + (p.y - from.y) * dy) / length2, 0, 1);
+  return distance(p, { x: from.x + t * dx, y: from.y + t * dy });
+};
+
+export const segmentMeetsCircle = (s: Segment, c: Circle): boolean => toSegment(c.centre, s) < c.radius;
+
+/** Sine of the angle at which two lines that are near each other cannot be told apart at a glance. */
+const ALIKE = 0.17;
+
+/** True where one runs beside the other, nearer than `near`, in almost the same direction. */
+export const runsAlong = (a: Segment, b: Segment, near: number): boolean => {
+  const [ux, uy] = [a.to.x - a.from.x, a.to.y - a.from.y];
+  const [vx, vy] = [b.to.x - b.from.x, b.to.y - b.from.y];
+  if (Math.abs(ux * vy - uy * vx) > ALIKE * Math.hypot(ux, uy) * Math.hypot(vx, vy)) return false;
+  return toSegment(a.from, b) < near || toSegment(a.to, b) < near || toSegment(b.from, a) < near || toSegment(b.to, a) < near;
 };
 
 const side = (a: Point, b: Point, p: Point): number => Math.sign((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x));

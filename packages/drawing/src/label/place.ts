@@ -1,6 +1,6 @@
 import { type Box, type Point, add, distance, polar } from '@fayplate/core';
 import { type Field, type Obstacle, field } from './field.js';
-import type { Segment } from './meet.js';
+import { type Segment, boxToCircle } from './meet.js';
 
 /** One label to be placed: what it belongs to and the room its lettering needs, mm. */
 export interface LabelWish {
@@ -37,13 +37,22 @@ export interface Placement {
   readonly unplaced: readonly string[];
 }
 
-/** Bare paper kept about lettering, mm. */
-const GAP = 0.8;
+/** How labels stand, where it is not as on a template at true scale. */
+export interface LabelRule {
+  /** Bare paper kept about lettering, mm. */
+  readonly gap: number;
+  /** How much farther out each try is than the one before, and the farthest, mm. */
+  readonly step: number;
+  readonly farthest: number;
+  /** Names with a leader stand rather on the far side from this, so that they keep their order round it; null: rather above and right. */
+  readonly about: Point | null;
+}
+
+const TRUE_SCALE: LabelRule = { gap: 0.8, step: 3, farthest: 90, about: null };
+
 const DIRECTIONS = 24;
 /** Steeper than this (cosine), a label stands over or under the hole and not beside it. */
 const STEEP = 0.35;
-const LEADER_STEP = 3;
-const LEADER_MOST = 90;
 
 const at = (left: number, bottom: number, wish: LabelWish): Box => ({ left, bottom, right: left + wish.width, top: bottom + wish.height });
 const grown = (b: Box, by: number): Box => ({ left: b.left - by, right: b.right + by, bottom: b.bottom - by, top: b.top + by });
@@ -52,12 +61,12 @@ const grown = (b: Box, by: number): Box => ({ left: b.left - by, right: b.right 
  * Places right beside the hole, best first: at the four diagonals (right before left, above before below), along
  * the cross-hair's sides, and last beyond the ends of its arms.
  */
-const beside = (wish: LabelWish): readonly Box[] => {
+const beside = (wish: LabelWish, gap: number): readonly Box[] => {
   const { centre: c, width: w, height: h } = wish;
-  const k = (wish.radius + GAP) * Math.SQRT1_2 + GAP * 0.3;
-  const r = wish.radius + GAP * 1.3;
-  const arm = Math.max(wish.reach, wish.radius) + GAP * 1.3;
-  const g = GAP * 1.3;
+  const k = (wish.radius + gap) * Math.SQRT1_2 + gap * 0.3;
+  const r = wish.radius + gap * 1.3;
+  const arm = Math.max(wish.reach, wish.radius) + gap * 1.3;
+  const g = gap * 1.3;
   return [
     at(c.x + k, c.y + k, wish),
     at(c.x + k, c.y - k - h, wish),
@@ -79,19 +88,27 @@ const beside = (wish: LabelWish): readonly Box[] => {
 };
 
 /** A leader leaves the middle of the label's side that faces the hole (its foot or head where it stands over or under it) and stops at the rim. */
-const leaderTo = (wish: LabelWish, box: Box): Segment => {
+const leaderTo = (wish: LabelWish, box: Box, gap: number): Segment => {
   const { centre: c } = wish;
   const over = box.left <= c.x && box.right >= c.x;
-  const sideways = { x: box.left > c.x ? box.left - GAP / 2 : box.right + GAP / 2, y: (box.bottom + box.top) / 2 };
-  const from = over ? { x: (box.left + box.right) / 2, y: box.bottom > c.y ? box.bottom - GAP / 2 : box.top + GAP / 2 } : sideways;
+  const sideways = { x: box.left > c.x ? box.left - gap / 2 : box.right + gap / 2, y: (box.bottom + box.top) / 2 };
+  const from = over ? { x: (box.left + box.right) / 2, y: box.bottom > c.y ? box.bottom - gap / 2 : box.top + gap / 2 } : sideways;
   const k = (wish.radius + 0.2) / distance(from, c);
   return { from, to: { x: c.x + (from.x - c.x) * k, y: c.y + (from.y - c.y) * k } };
 };
 
-/** Places round about, this far out of the rim, beginning a little above the right and going counter-clockwise. */
-const ringOf = (wish: LabelWish, reach: number): readonly Box[] =>
-  Array.from({ length: DIRECTIONS }, (_, i) => {
-    const direction = ((i + 0.5) * 2 * Math.PI) / DIRECTIONS;
+const TURN = (2 * Math.PI) / DIRECTIONS;
+
+/** Directions from a hole, best first: from a little above the right counter-clockwise, or from straight out to either hand by turns. */
+const directionsFrom = ({ centre }: LabelWish, about: Point | null): readonly number[] => {
+  if (about === null || distance(centre, about) < 1e-6) return Array.from({ length: DIRECTIONS }, (_, i) => (i + 0.5) * TURN);
+  const out = Math.atan2(centre.y - about.y, centre.x - about.x);
+  return Array.from({ length: DIRECTIONS }, (_, i) => out + (i % 2 === 0 ? -i / 2 : (i + 1) / 2) * TURN);
+};
+
+/** Places round about, this far out of the rim. */
+const ringOf = (wish: LabelWish, reach: number, directions: readonly number[]): readonly Box[] =>
+  directions.map((direction) => {
     const tip = add(wish.centre, polar(wish.radius + reach, direction));
     if (Math.abs(Math.cos(direction)) < STEEP) return at(tip.x - wish.width / 2, tip.y > wish.centre.y ? tip.y : tip.y - wish.height, wish);
     return at(tip.x >= wish.centre.x ? tip.x : tip.x - wish.width, tip.y - wish.height / 2, wish);
@@ -102,23 +119,33 @@ const inside = (box: Box, within: Box | null): boolean =>
 
 const settingsOf = (wish: LabelWish): readonly LabelWish[] => [wish, ...(wish.otherwise ?? []).map((size) => ({ ...wish, ...size }))];
 
-const placeOne = (wish: LabelWish, taken: Field, within: Box | null, farthest: number): PlacedLabel | null => {
-  const free = (box: Box): boolean => inside(box, within) && !taken.coversBox(grown(box, GAP * 0.9));
+/** Nearer its own hole than any other by more than half a gap: else it would be read as the other's. */
+const isPlain = (wish: LabelWish, box: Box, taken: Field, gap: number): boolean =>
+  !taken.besideOther(box, wish.id, boxToCircle(box, { centre: wish.centre, radius: wish.radius }) + gap / 2);
+
+const placeOne = (wish: LabelWish, taken: Field, within: Box | null, { gap, step, farthest, about }: LabelRule): PlacedLabel | null => {
+  const free = (box: Box): boolean => inside(box, within) && !taken.coversBox(grown(box, gap * 0.9));
   const settings = settingsOf(wish);
+  let doubtful: PlacedLabel | null = null;
   for (const [setting, own] of settings.entries()) {
-    const box = beside(own).find(free);
-    if (box !== undefined) return { id: wish.id, box, leader: null, setting };
+    for (const box of beside(own, gap)) {
+      if (!free(box)) continue;
+      const label = { id: wish.id, box, leader: null, setting };
+      if (isPlain(wish, box, taken, gap)) return label;
+      doubtful ??= label;
+    }
   }
-  for (let reach = LEADER_STEP; reach <= farthest; reach += LEADER_STEP) {
+  const directions = directionsFrom(wish, about);
+  for (let reach = step; reach <= farthest; reach += step) {
     for (const [setting, own] of settings.entries()) {
-      for (const box of ringOf(own, reach)) {
+      for (const box of ringOf(own, reach, directions)) {
         if (!free(box)) continue;
-        const leader = leaderTo(own, box);
-        if (!taken.crosses(leader, wish.id)) return { id: wish.id, box, leader, setting };
+        const leader = leaderTo(own, box, gap);
+        if (!taken.crosses(leader, wish.id, gap)) return { id: wish.id, box, leader, setting };
       }
     }
   }
-  return null;
+  return doubtful;
 };
 
 /** Each hole with its cross-hair as things to keep clear of. */
@@ -135,18 +162,18 @@ export const obstaclesOf = (wish: LabelWish): readonly Obstacle[] => {
 
 /**
  * Lettering beside holes, by this rule: the holes with the nearest neighbours choose first; each takes the first free place of those
- * right beside it (right above, right below, left above, left below, along the arms, beyond the arms) and, where all
+ * right beside it (right above, right below, left above, left below, along the arms, beyond the arms) that is not as near to another and, where all
  * are taken, the nearest free one round about with a leader; words that may be set otherwise try each setting in turn. A label never lies on a hole, a cross-hair, another label, a leader or
- * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place `farthest` mm about is `unplaced`.
+ * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place near enough is `unplaced`.
  */
-export const placeLabels = (wishes: readonly LabelWish[], others: readonly Obstacle[] = [], within: Box | null = null, farthest = LEADER_MOST): Placement => {
+export const placeLabels = (wishes: readonly LabelWish[], others: readonly Obstacle[] = [], within: Box | null = null, rule: LabelRule = TRUE_SCALE): Placement => {
   const taken = field([...others, ...wishes.flatMap(obstaclesOf)]);
   const room = (w: LabelWish): number =>
     wishes.reduce((least, o) => (o === w ? least : Math.min(least, distance(o.centre, w.centre) - o.radius - w.radius)), Infinity);
   const order = wishes.map((wish, i) => ({ wish, i, room: room(wish) })).sort((a, b) => a.room - b.room || a.i - b.i);
   const placed = new Map<number, PlacedLabel>();
   for (const { wish, i } of order) {
-    const label = placeOne(wish, taken, within, farthest);
+    const label = placeOne(wish, taken, within, rule);
     if (label === null) continue;
     placed.set(i, label);
     taken.add({ kind: 'box', box: label.box, owner: `label of ${wish.id}` });

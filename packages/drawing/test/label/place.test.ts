@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { distance } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { type LabelWish, type PlacedLabel, obstaclesOf, placeLabels } from '../../src/index.js';
-import { boxMeetsCircle, boxesMeet, segmentMeetsBox, segmentMeetsCircle } from '../../src/label/meet.js';
+import { boxMeetsCircle, boxToCircle, boxesMeet, segmentMeetsBox, segmentMeetsCircle } from '../../src/label/meet.js';
 
 const wish = fc.record({
   x: fc.double({ min: -150, max: 150, noNaN: true }),
@@ -78,6 +78,49 @@ describe('labels beside holes', () => {
     const room = { left: -29, right: 29, bottom: -29, top: 29 };
     expect(placeLabels([wish]).labels[0]?.setting).toBe(0);
     expect(placeLabels([wish], [], room).labels[0]).toMatchObject({ setting: 1, leader: null });
+  });
+
+  test('on a ring of close holes no name without a leader stands as near to another hole as to its own', () => {
+    const ring = Array.from({ length: 36 }, (_, i): LabelWish => {
+      const a = (i * Math.PI) / 18;
+      return { id: `H${i + 1}`, centre: { x: 190 * Math.cos(a), y: 190 * Math.sin(a) }, radius: 10.25, reach: 0, width: 24, height: 9 };
+    });
+    const { labels, unplaced } = placeLabels(ring);
+    expect(unplaced).toEqual([]);
+    const doubtful = labels.filter((l) => {
+      const [own, other] = [true, false].map((mine) => Math.min(...ring.filter((w) => (w.id === l.id) === mine).map((w) => boxToCircle(l.box, w))));
+      return l.leader === null && (own ?? 0) >= (other ?? 0);
+    });
+    expect(doubtful.map((l) => l.id)).toEqual([]);
+  });
+
+  test('a leader crosses a line that may be crossed, but never runs along it', () => {
+    const wish: LabelWish = { id: 'H1', centre: { x: 0, y: 0 }, radius: 5, reach: 0, width: 20, height: 6 };
+    const wall = { kind: 'box', box: { left: -40, right: 40, bottom: -40, top: 8 } } as const;
+    const to = { x: 7.5, y: 60 };
+    const line = { kind: 'segment', crossable: true, segment: { from: { x: 0, y: 0 }, to } } as const;
+    const angle = (others: Parameters<typeof placeLabels>[1]): number => {
+      const leader = placeLabels([wish], others).labels[0]?.leader ?? null;
+      return leader === null ? 0 : Math.abs(Math.atan2(leader.from.x, leader.from.y) - Math.atan2(to.x, to.y));
+    };
+    expect(angle([wall])).toBeLessThan(0.17);
+    expect(angle([wall, line])).toBeGreaterThan(0.17);
+  });
+
+  test('a leader leaves a strip that its own hole lies in', () => {
+    const strip = { kind: 'box', box: { left: -15, right: 15, bottom: -200, top: 200 } } as const;
+    const wish: LabelWish = { id: 'H1', centre: { x: 0, y: 0 }, radius: 2, reach: 0, width: 20, height: 4 };
+    const [label] = placeLabels([wish], [strip]).labels;
+    expect(label?.leader).not.toBeNull();
+    expect(Math.abs((label?.box.left ?? 0) + 10)).toBeGreaterThan(25);
+  });
+
+  test('names that need a leader stand away from what they are about', () => {
+    const wish: LabelWish = { id: 'H1', centre: { x: -30, y: 0 }, radius: 3, reach: 0, width: 12, height: 4 };
+    const near = { kind: 'box', box: { left: -40, right: -20, bottom: -10, top: 10 } } as const;
+    const rule = { gap: 0.8, step: 3, farthest: 90 };
+    expect(placeLabels([wish], [near], null, { ...rule, about: { x: 0, y: 0 } }).labels[0]?.box.right).toBeLessThan(-40);
+    expect(placeLabels([wish], [near], null, { ...rule, about: { x: -60, y: 0 } }).labels[0]?.box.left).toBeGreaterThan(-20);
   });
 
   test('what has no room is told, not forced', () => {
