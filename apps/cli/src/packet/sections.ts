@@ -3,7 +3,7 @@ import type { Lettering, Picture } from '@fayplate/drawing';
 import { layoutReport } from '@fayplate/layout';
 import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/machining';
 import { chainPicture, clockingPicture, facePicture, layoutPicture, platePicture, sectionPicture, settingPicture } from '@fayplate/pictures';
-import { plateReport, stackReport } from '@fayplate/plate';
+import { type Side, plateReport, stackReport } from '@fayplate/plate';
 import { locateReport } from '@fayplate/survey';
 import type { PacketItem, PacketSection } from '@fayplate/print';
 import type { Study } from '../study.js';
@@ -12,14 +12,20 @@ import type { Study } from '../study.js';
 export interface Section {
   readonly title: string;
   readonly report: Report;
-  readonly pictures: readonly { readonly name: string; readonly drawing: Picture }[];
+  /** A picture that is read at the machine has a page to itself. */
+  readonly pictures: readonly { readonly name: string; readonly drawing: Picture; readonly whole?: boolean }[];
 }
 
-/** The section as the printed packet sets it: no picture takes more than half a page. */
+/** The section as the printed packet sets it: no picture takes more than half a page but one that is read at the machine. */
 export const printedSection = (s: Section): PacketSection => ({
   title: s.title,
-  items: [{ kind: 'report', report: s.report }, ...s.pictures.map(({ drawing }): PacketItem => ({ kind: 'picture', picture: drawing, share: 0.5 }))],
+  items: [{ kind: 'report', report: s.report }, ...s.pictures.map(({ drawing, whole }): PacketItem => ({ kind: 'picture', picture: drawing, share: whole === true ? 1 : 0.5 }))],
 });
+
+/** Fewer settings than this are read as well from half a page. */
+const FEW = 4;
+
+const isFull = (table: MachinistTable, side: Side): boolean => new Set(table.rows.filter((r) => r.side === side).map((r) => r.hole)).size >= FEW;
 
 /** The verdict block of a report, so that the summary repeats no room's judgement in other words. */
 const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === 'verdict');
@@ -68,7 +74,7 @@ export const packetSections = (study: Study, table: MachinistTable, speech: Spee
     {
       title: 'Machinist’s table',
       report: tableReport(table, speech),
-      pictures: table.setups.map(({ side }) => ({ name: `setting-side-${side.toLowerCase()}`, drawing: settingPicture(plate, table, side, letters) })),
+      pictures: table.setups.map(({ side }) => ({ name: `setting-side-${side.toLowerCase()}`, drawing: settingPicture(plate, table, side, letters), whole: isFull(table, side) })),
     },
     { title: 'Proof', report: proveReport(prove(job, plate, mated), speech), pictures: [] },
   ];

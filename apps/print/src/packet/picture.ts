@@ -4,13 +4,16 @@ import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
 import { linesOf } from './text.js';
 
-/** A picture on the left edge of the text, made smaller where it would pass `width` × `height`; title and notes are set as the page's own text, so that they stay legible. */
-export const picturePiece = ({ title, box, shapes, notes, scale }: Picture, width: number, height: number, lettering: Lettering): Piece => {
+/** Capitals of a drawing that are read at arm's length, mm; its smaller letters are four fifths of them. */
+const LEGIBLE = 2.5;
+
+/** A picture on the left edge of the text, made larger where its letters are small, smaller where it would pass `width` × `height`; title and notes are set as the page's own text, so that they stay legible. */
+export const picturePiece = ({ title, box, shapes, notes, scale, capital }: Picture, width: number, height: number, lettering: Lettering): Piece => {
   const { left, right, bottom, top } = box;
   const head = wrapText(title, width, style.headings[3], 'bold', lettering);
   const room = (k: number): readonly string[] => [...notes, scaleWords(scale === null ? null : scale * k)].filter((n) => n !== '').flatMap((n) => wrapText(n, width, style.table, 'regular', lettering));
   const words = (head.length + room(0.5).length) * style.lead;
-  const k = Math.min(1, width / Math.max(right - left, 1e-6), (height - words) / Math.max(top - bottom, 1e-6));
+  const k = Math.min(Math.max(1, LEGIBLE / capital), width / Math.max(right - left, 1e-6), (height - words) / Math.max(top - bottom, 1e-6));
   const upper = head.length * style.lead;
   const lower = upper + (top - bottom) * k;
   const feet = room(k);

@@ -9,7 +9,8 @@ export const sheetName = (row: number, column: number): string => `${row + 1},${
 const CAPITAL = 1.8;
 
 interface JoinSide {
-  readonly words: string;
+  /** In full, then shorter, for where there is less room. */
+  readonly words: readonly string[];
   /** The line runs up the page or across it, at this x or y. */
   readonly along: 'up' | 'across';
   readonly at: number;
@@ -23,10 +24,10 @@ interface JoinSide {
 const sidesOf = (grid: Grid, row: number, column: number): readonly JoinSide[] => {
   const { window } = grid.frame;
   const d = grid.overlap / 2;
-  const side = (there: boolean, words: string, along: JoinSide['along'], at: number, cut: boolean): readonly JoinSide[] =>
+  const side = (there: boolean, words: readonly string[], along: JoinSide['along'], at: number, cut: boolean): readonly JoinSide[] =>
     there ? [{ words, along, at, cut }] : [];
-  const glue = (name: string): string => `glue · the edge of sheet ${name} comes to this line`;
-  const cut = (name: string): string => `cut here, then lay on sheet ${name}`;
+  const glue = (name: string): readonly string[] => [`glue · the edge of sheet ${name} comes to this line`, `glue · edge of sheet ${name} to here`, `glue ${name} to here`];
+  const cut = (name: string): readonly string[] => [`cut here, then lay on sheet ${name}`, `cut, lay on sheet ${name}`, `cut, on ${name}`];
   return [
     ...side(column < grid.columns - 1, cut(sheetName(row, column + 1)), 'up', window.right - d, true),
     ...side(row > 0, cut(sheetName(row - 1, column)), 'across', window.top - d, true),
@@ -55,21 +56,23 @@ const sideLines = (s: JoinSide, grid: Grid, marks: readonly Point[]): readonly S
   });
 };
 
-/** The words of a side lie in the strip that is cut off or covered, in the first stretch with nothing else in it. */
+/** The words of a side lie in the strip that is cut off or covered, in the first stretch with nothing else in it that holds them, in full or shorter. */
 const sideWords = (s: JoinSide, grid: Grid, shift: Point, taken: Field, lettering: Lettering): readonly Shape[] => {
   const { window } = grid.frame;
-  const length = lettering.width(s.words, CAPITAL, 'regular');
   // Cut words stand right of or above their line, glue words left of or below it.
   const near = s.cut ? s.at + 0.9 : s.at - 0.9 - CAPITAL;
   const [from, to] = s.along === 'up' ? [window.bottom, window.top] : [window.left, window.right];
-  for (let u = from + 6; u + length < to - 6; u += 4) {
-    const box: Box =
-      s.along === 'up'
-        ? { left: near - 0.4, right: near + CAPITAL + 0.4, bottom: u - 1, top: u + length + 1 }
-        : { left: u - 1, right: u + length + 1, bottom: near - 0.6, top: near + CAPITAL + 0.4 };
-    if (taken.coversBox({ left: box.left - shift.x, right: box.right - shift.x, bottom: box.bottom - shift.y, top: box.top - shift.y })) continue;
-    const at = s.along === 'up' ? { x: near + CAPITAL, y: u } : { x: u, y: near };
-    return [text('note', at, s.words, { capital: CAPITAL, turn: s.along === 'up' ? Math.PI / 2 : 0 })];
+  for (const words of s.words) {
+    const length = lettering.width(words, CAPITAL, 'regular');
+    for (let u = from + 6; u + length < to - 6; u += 4) {
+      const box: Box =
+        s.along === 'up'
+          ? { left: near - 0.4, right: near + CAPITAL + 0.4, bottom: u - 1, top: u + length + 1 }
+          : { left: u - 1, right: u + length + 1, bottom: near - 0.6, top: near + CAPITAL + 0.4 };
+      if (taken.coversBox({ left: box.left - shift.x, right: box.right - shift.x, bottom: box.bottom - shift.y, top: box.top - shift.y })) continue;
+      const at = s.along === 'up' ? { x: near + CAPITAL, y: u } : { x: u, y: near };
+      return [text('note', at, words, { capital: CAPITAL, turn: s.along === 'up' ? Math.PI / 2 : 0 })];
+    }
   }
   return [];
 };

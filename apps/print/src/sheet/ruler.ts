@@ -25,6 +25,9 @@ interface Scale {
 }
 
 const CAPITAL = 1.8;
+/** Ticks at both ends, and where numbers begin, from the line, mm: with their height they stay clear of the window's frame, half a band away. */
+const END = 3.2;
+const NUMBERS = 3.7;
 
 const tickLength = (ticks: Scale['ticks'], i: number): number => ticks.find(([every]) => i % every === 0)?.[1] ?? 1.2;
 
@@ -32,14 +35,14 @@ const scaleShapes = (s: Scale): readonly Shape[] =>
   Array.from({ length: s.count + 1 }, (_, i) => {
     const x = i * s.step;
     const last = i === s.count;
-    const up = last || i === 0 ? 3.6 : tickLength(s.ticks, i);
+    const up = last || i === 0 ? END : tickLength(s.ticks, i);
     const tick = line('note', { x, y: 0 }, { x, y: s.side * up }, i === 0 || last ? pens.narrow : pens.hair);
     const number = i % s.numberEvery === 0 || last;
     if (!number) return [tick];
     const value = i / s.per;
     const whole = Math.floor(value);
     const words = i === 0 ? '0' : value === whole ? String(value) : `${whole > 0 ? whole : ''}½`;
-    const y = s.side > 0 ? 4.2 : -4.2 - CAPITAL;
+    const y = s.side > 0 ? NUMBERS : -NUMBERS - CAPITAL;
     // The end's own number is bold and carries the unit; one that would run into it is left out.
     if (!last && (s.count - i) * s.step < 7) return [tick];
     return [tick, text('note', { x, y }, last ? `${words} ${s.unit}` : words, { capital: CAPITAL, anchor: i === 0 ? 'start' : 'middle', weight: last ? 'bold' : 'regular' })];

@@ -1,9 +1,10 @@
 import { type Speech, formatLength } from '@fayplate/core';
+import type { PlateBore } from '@fayplate/plate';
 import type { HoleList } from './types.js';
-import { type PunchedHole, cutWords, depthWords, sinkLine } from './words.js';
+import { type PunchedHole, boreKinds, cutWords, depthWords, sinkLine, sizeWords } from './words.js';
 
-/** Every hole with its place on the plate as seen from side B, and its cut. */
-export const drillList = (holes: readonly PunchedHole[], speech: Speech): HoleList => {
+/** Every hole and bore with its place on the plate as seen from side B, and its cut. */
+export const drillList = (holes: readonly PunchedHole[], bores: readonly PlateBore[], speech: Speech): HoleList => {
   const place = (v: number): string => formatLength(v, speech.unit, speech.unit === 'in' ? 4 : 2);
   return {
     columns: [
@@ -15,15 +16,26 @@ export const drillList = (holes: readonly PunchedHole[], speech: Speech): HoleLi
       { title: 'Depth', align: 'left' },
       { title: 'Sunk', align: 'left' },
     ],
-    rows: holes.map((h) => [
-      h.id,
-      h.feature ?? '',
-      place(h.x),
-      place(h.y),
-      cutWords(h, speech),
-      h.depth === null ? depthWords(h, speech) : `${depthWords(h, speech)}, side ${h.from}`,
-      h.sink === null ? '' : sinkLine(h.sink, speech),
-    ]),
+    rows: [
+      ...holes.map((h) => [
+        h.id,
+        h.feature ?? '',
+        place(h.x),
+        place(h.y),
+        cutWords(h, speech),
+        h.depth === null ? depthWords(h, speech) : `${depthWords(h, speech)}, side ${h.from}`,
+        h.sink === null ? '' : sinkLine(h.sink, speech),
+      ]),
+      ...bores.map((b) => [
+        b.id,
+        b.feature ?? '',
+        place(b.x),
+        place(b.y),
+        `${boreKinds[b.kind]} ⌀${sizeWords(b.diameter, speech)}`,
+        b.depth === null ? 'through' : `${sizeWords(b.depth, speech)} ${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,
+        '',
+      ]),
+    ],
   };
 };
 

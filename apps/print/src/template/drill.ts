@@ -98,6 +98,6 @@ export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): 
       ['Faces', `${plate.faces[0]} on side A, ${plate.faces[1]} on side B`],
       ['Plate', `${plate.material === null ? '' : `${plate.material.name}, `}${sizeWords(plate.thickness, speech)} ${speech.unit} thick`],
     ],
-    list: drillList(plate.holes, speech),
+    list: drillList(plate.holes, plate.bores, speech),
   };
 };

@@ -85,7 +85,10 @@ export const gasketTemplate = (gaskets: readonly Gasket[], side: Side, punches: 
         { title: `⌀, ${speech.unit}`, align: 'point' },
         { title: 'Punch', align: 'left' },
       ],
-      rows: laid.flatMap((l) => l.gasket.holes.map((h) => [l.gasket.face, h.id, h.feature ?? '', softWords(h.diameter, speech), punchWords(h.diameter, punches, speech)])),
+      rows: laid.flatMap(({ gasket: { face, holes: own, bore } }) => [
+        ...own.map((h) => [face, h.id, h.feature ?? '', softWords(h.diameter, speech), punchWords(h.diameter, punches, speech)]),
+        ...(bore === null ? [] : [[face, 'bore', '', softWords(bore.diameter, speech), '']]),
+      ]),
     },
   };
 };

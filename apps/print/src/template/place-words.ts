@@ -25,16 +25,18 @@ const set = (name: number, first: readonly string[], ...others: readonly (readon
   ...others.map((lines) => ({ lines, name })),
 ];
 
-/** How much a label says, most first: everything; its name and feature; its short name in small letters. Bores and clocks have no short name. */
+/** How much a label says, most first: everything; its name and feature; its short name in small letters. Bores and clocks, which have no short name, say everything always. */
 const levels: readonly ((l: TemplateLabel) => Settings)[] = [
   (l) => set(3, ...l.settings),
   (l) => (l.short === null ? set(2.6, ...l.settings) : set(2.6, l.settings[0].slice(0, 1))),
-  (l) => (l.short === null ? set(2.6, l.settings[0].slice(0, 1)) : set(2, [l.short])),
+  (l) => (l.short === null ? set(2.6, ...l.settings) : set(2, [l.short])),
 ];
 
+/** A name may be cut short, since the list has it in full; what is to be done there, only where no setting has room for all of it. */
 const settingsAt = (label: TemplateLabel, level: number, lettering: Lettering): Settings => {
   const fitted = (w: Words): Words => ({ ...w, lines: w.lines.map((each, i) => fitText(each, WIDEST, capitalOf(w, i), weightOf(i), lettering)) });
-  const [first, ...others] = (levels[level] ?? ((l: TemplateLabel) => set(3, ...l.settings)))(label);
+  const all = (levels[level] ?? ((l: TemplateLabel) => set(3, ...l.settings)))(label);
+  const [first = all[0], ...others] = all.filter((w) => w.lines.every((each, i) => i === 0 || lettering.width(each, capitalOf(w, i), weightOf(i)) <= WIDEST));
   return [fitted(first), ...others.map(fitted)];
 };
 
@@ -78,7 +80,7 @@ export const placeWords = (labels: readonly TemplateLabel[], lettering: Letterin
       const own = settings.get(p.id)?.[p.setting];
       return own === undefined ? [] : [[p.id, own] as const];
     }));
-    const whole = (l: TemplateLabel): boolean => words.has(l.id) && (level.get(l.id) === 0 || (l.short === null && level.get(l.id) === 1));
+    const whole = (l: TemplateLabel): boolean => words.has(l.id) && (level.get(l.id) === 0 || l.short === null);
     return { wishes, placement, words, shortened: labels.filter((l) => !whole(l) || words.get(l.id)?.lines.some((w) => w.endsWith('…')) === true).map((l) => l.id) };
   };
   const all = (level: number): ReadonlyMap<string, number> => new Map(labels.map((l) => [l.id, level]));

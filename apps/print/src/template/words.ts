@@ -60,7 +60,7 @@ export const holeSettings = (hole: PunchedHole, side: Side, speech: Speech): rea
   ];
 };
 
-const boreKinds: Readonly<Record<PlateBore['kind'], string>> = { bore: 'bore', recess: 'recess', spigot: 'raised spigot', relief: 'relief' };
+export const boreKinds: Readonly<Record<PlateBore['kind'], string>> = { bore: 'bore', recess: 'recess', spigot: 'raised spigot', relief: 'relief' };
 
 export const boreLine = (bore: PlateBore, speech: Speech): string => {
   const size = `${bore.id}  ${boreKinds[bore.kind]} ⌀${sizeWords(bore.diameter, speech)}`;

@@ -109,8 +109,9 @@ export const markGroup = (mark: Mark, overlap: number): Shape => {
     mark.along === 'up'
       ? [text('mark', { x: x - off, y: y + 1 }, words, { anchor: 'end', capital, weight: 'bold' }), text('mark', { x: x + off, y: y + 1 }, words, { capital, weight: 'bold' })]
       : [
-          text('mark', { x: x + 1.2, y: y + off }, words, { capital, weight: 'bold' }),
-          text('mark', { x: x + 1.2, y: y - off - capital }, words, { capital, weight: 'bold' }),
+          // Over the middle: beside it, a number would run out of the window where the mark stands near its edge.
+          text('mark', { x, y: y + off }, words, { capital, weight: 'bold', anchor: 'middle' }),
+          text('mark', { x, y: y - off - capital }, words, { capital, weight: 'bold', anchor: 'middle' }),
         ];
   // On bare ground: a line of the drawing that runs through a mark would be taken for one of its arms.
   return group(mark.id, [circle('mark', mark.at, radius + 0.4, null, 1), ...markShapes(mark.n, mark.at, radius), ...numbers]);

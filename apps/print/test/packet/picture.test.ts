@@ -24,6 +24,22 @@ describe('a picture on a page', () => {
     expect(200 / ((box?.right ?? 0) - (box?.left ?? 0) - pens.wide.width / per)).toBeCloseTo(per, 1);
   });
 
+  test('of small letters is made larger, so that they are read at arm’s length', () => {
+    const small: Picture = { ...round(15), capital: 1.8 };
+    expect(words(small).at(-1)).toBe('Drawn 1.39 : 1.');
+    const drawn = picturePiece(small, 170, 120, letters).shapes.find((s) => s.kind === 'path');
+    const box = drawn === undefined ? null : shapesBox([drawn], letters);
+    expect((box?.right ?? 0) - (box?.left ?? 0)).toBeCloseTo((30 * 2.5) / 1.8 + pens.wide.width, 6);
+  });
+
+  test('made smaller keeps lines that a printer can draw, and wide ones twice as wide as narrow ones', () => {
+    const lines = [circle('cut', { x: 0, y: 0 }, 450, pens.wide), circle('cut', { x: 0, y: 0 }, 400, pens.narrow)];
+    const { shapes } = picturePiece({ ...round(500), shapes: lines }, 170, 120, letters);
+    const [wide = 0, narrow = 0] = shapes.flatMap((s) => (s.kind === 'path' && s.stroke !== null ? [s.stroke.width] : []));
+    expect(wide / narrow).toBeCloseTo(2, 9);
+    expect(narrow).toBeGreaterThan(0.07);
+  });
+
   test('a chart claims no scale', () => {
     expect(words(round(100, null)).join(' ')).not.toMatch(/Drawn/);
   });

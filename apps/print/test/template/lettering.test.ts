@@ -1,4 +1,4 @@
-import { type Box, boxOf, circlePath, distance } from '@fayplate/core';
+import { type Box, boxOf, circlePath, distance, speechFor } from '@fayplate/core';
 import { type Shape, growBox, shapesBox } from '@fayplate/drawing';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -133,5 +133,42 @@ describe('lettering on random plates', () => {
     const lines = (side: 'A' | 'B') => drillTemplate(pumpPlate, side, options.speech).labels.find((l) => l.id === 'H11')?.settings[1];
     expect(lines('A')).toContain('16 deep');
     expect(lines('B')).toContain('16 deep, from side A: not here');
+  });
+
+  test('what is to be done is not cut short while it may be set in more lines', () => {
+    const [first] = pumpPlate.holes;
+    if (first === undefined) throw new Error('no hole');
+    const blind = { ...first, as: 'tapped', drill: '5/16', thread: { name: '3/8-16 UNC', major: 9.525, pitch: 1.5875, depth: null }, depth: 25.4, from: 'A', sink: null } as const;
+    const template = drillTemplate({ ...pumpPlate, holes: [blind] }, 'B', speechFor('in'));
+    const { shapes } = dress(template, letters, growBox(template.box, 60), { drawn: [], strips: [] });
+    const words = inkOf(shapes).map((i) => i.words);
+    expect(words.filter((w) => w.endsWith('…'))).toEqual([]);
+    expect(words).toContain('1 deep, from side A: not here');
+  });
+
+  test('on a crowded plate every bore keeps its size in the drawing, and the list has it too', () => {
+    const [first] = pumpPlate.holes;
+    if (first === undefined) throw new Error('no hole');
+    const ring = (n: number, radius: number, from: number) => Array.from({ length: n }, (_, i) => ({ ...first, id: `H${from + i}`, diameter: 4.5, sink: null, x: radius * Math.cos((2 * Math.PI * i) / n), y: radius * Math.sin((2 * Math.PI * i) / n) }));
+    const holes = [...ring(10, 32, 1), ...ring(8, 24, 11)];
+    const bores = pumpPlate.bores.map((b) => ({ ...b, diameter: b.diameter / 5 }));
+    const template = drillTemplate({ ...pumpPlate, holes, bores, outline: outlined(circlePath({ x: 0, y: 0 }, 42)) }, 'B', options.speech);
+    const { shapes } = dress(template, letters, growBox(template.box, 60), { drawn: [], strips: [] });
+    const words = inkOf(shapes).map((i) => i.words).join(' | ');
+    expect(words).not.toContain('drill');
+    for (const size of ['C1  bore ⌀12', 'C2  recess ⌀18.01', 'C3  recess ⌀16.01']) expect(words).toContain(size);
+    expect(template.list.rows.slice(-3).map((r) => [r[0], r[4], r[5]])).toEqual([
+      ['C1', 'bore ⌀12', 'through'],
+      ['C2', 'recess ⌀18.01', '3 deep, side A'],
+      ['C3', 'recess ⌀16.01', '3 deep, side B'],
+    ]);
+  });
+
+  test('a 12 o’clock mark that a join runs through is named beside the join', () => {
+    const template = drillTemplate(pumpPlate, 'B', options.speech);
+    const clock = template.labels.find((l) => l.id === '12 of motor')?.centre ?? { x: 0, y: 0 };
+    const strip = { kind: 'box', box: { left: clock.x - 5, right: clock.x + 5, bottom: -200, top: 200 } } as const;
+    const { unplaced } = dress(template, letters, growBox(template.box, 60), { drawn: [], strips: [strip] });
+    expect(unplaced).toEqual([]);
   });
 });
