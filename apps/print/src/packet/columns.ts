@@ -11,7 +11,10 @@ export interface Layout {
   readonly width: number;
 }
 
-/** The part of a number before its point, and the rest; words count as before it. */
+/** Words in a column of numbers, which stand on its right edge. */
+export const isWord = (cell: string): boolean => !/\d/.test(cell);
+
+/** The part of a number before its point, and the rest. */
 export const atPoint = (cell: string): readonly [string, string] => {
   const i = /\d[.]\d/.exec(cell);
   return i === null ? [cell, ''] : [cell.slice(0, i.index + 1), cell.slice(i.index + 1)];
@@ -31,10 +34,10 @@ const wishes = (table: TableBlock, capital: number, lettering: Lettering) =>
       const least = column.align === 'right' ? widest : Math.max(0, ...cells.map((cell) => longest(cell, capital, lettering, 'regular')));
       return { wanted: Math.max(widest, title), least: Math.max(Math.min(least, 60), head), after: 0 };
     }
-    const parts = cells.map(atPoint);
+    const parts = cells.filter((cell) => !isWord(cell)).map(atPoint);
     const before = Math.max(0, ...parts.map(([a]) => lettering.width(a, capital, 'regular')));
     const after = Math.max(0, ...parts.map(([, b]) => lettering.width(b, capital, 'regular')));
-    const least = Math.max(before + after, head);
+    const least = Math.max(before + after, head, ...cells.filter(isWord).map((cell) => lettering.width(cell, capital, 'regular')));
     return { wanted: Math.max(least, title), least, after };
   });
 

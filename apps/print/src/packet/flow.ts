@@ -56,11 +56,10 @@ export const flow = (pieces: readonly Piece[], height: number, start = 0): reado
     const above = roomAbove(p);
     const chain = chainHeight(pieces, i);
     const needs = chain + (p.head?.height ?? 0) <= height ? chain : p.height;
-    if (page.used > 0 && page.used + above + needs > height + 1e-6) {
-      turn();
-      if (p.head !== null) put(p.head);
-    }
-    put(p);
+    const over = page.used > 0 && page.used + above + needs > height + 1e-6;
+    if (over) turn();
+    if (over && p.head !== null) put(p.head);
+    put(over ? (p.first ?? p) : p);
   }
   return pages;
 };

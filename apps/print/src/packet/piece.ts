@@ -13,6 +13,8 @@ export interface Piece {
   readonly heading: boolean;
   /** Drawn again where the table goes on over a page; its own first piece carries none. */
   readonly head: Piece | null;
+  /** Drawn in its place under such a head, where it says again what the row above would have said; null: itself. */
+  readonly first: Piece | null;
 }
 
 export const piece = (height: number, shapes: readonly Shape[], more: Partial<Piece> = {}): Piece => ({
@@ -22,5 +24,6 @@ export const piece = (height: number, shapes: readonly Shape[], more: Partial<Pi
   withNext: false,
   heading: false,
   head: null,
+  first: null,
   ...more,
 });

@@ -1,6 +1,6 @@
 import { type TableBlock, minusSign } from '@fayplate/core';
 import { type Lettering, type Shape, type Stroke, type Weight, line, moveShape, pens, text, wrapText } from '@fayplate/drawing';
-import { type Layout, atPoint, cellLines, layColumns } from './columns.js';
+import { type Layout, atPoint, cellLines, isWord, layColumns } from './columns.js';
 import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
 import { linesOf } from './text.js';
@@ -8,7 +8,7 @@ import { linesOf } from './text.js';
 const cellShapes = (cell: string, align: 'left' | 'right' | 'point', column: Layout['columns'][number], layout: Layout, weight: Weight, lettering: Lettering): { readonly shapes: readonly Shape[]; readonly lines: number } => {
   const { capital, lead } = layout;
   const base = (i: number): number => -(lead + capital) / 2 - i * lead;
-  if (align === 'point' && lettering.width(cell, capital, weight) <= column.width + 1e-6) {
+  if (align === 'point' && !isWord(cell) && lettering.width(cell, capital, weight) <= column.width + 1e-6) {
     const [before, after] = atPoint(cell);
     const x = column.left + column.point;
     return {
@@ -46,9 +46,14 @@ export const tablePieces = (given: TableBlock, width: number, lettering: Letteri
   const words = table.caption === null ? [] : wrapText(table.caption, width, style.text, 'bold', lettering);
   const captions = words.length === 0 ? [] : [piece(words.length * style.lead, linesOf(words, 0, style.text, 'bold', style.lead), { above: style.lead / 2, withNext: true })];
   const last = table.rows.length - 1;
+  const above = table.columns.map(() => '');
   const rows = table.rows.map((cells, i): Piece => {
-    const row = rowPiece(cells, table, layout, 'regular', lettering, across(pens.hair, i === last ? 0 : 0.65));
-    return { ...row, head, withNext: (i === 0 && last > 0) || i === last - 1 };
+    const rule = across(pens.hair, i === last ? 0 : 0.65);
+    const said = table.columns.map((c, k) => (c.runsOn === true ? (cells[k] || above[k]) : cells[k]) ?? '');
+    for (const [k, words] of said.entries()) above[k] = words;
+    const withNext = (i === 0 && last > 0) || i === last - 1;
+    const row = { ...rowPiece(cells, table, layout, 'regular', lettering, rule), head, withNext };
+    return said.every((words, k) => words === (cells[k] ?? '')) ? row : { ...row, first: { ...rowPiece(said, table, layout, 'regular', lettering, rule), head, withNext } };
   });
   return [...captions, { ...head, above: table.caption === null ? style.lead / 2 : 0, withNext: rows.length > 0 }, ...rows];
 };

@@ -35,6 +35,24 @@ describe('tables', () => {
     );
   });
 
+  test('a word among numbers stands on their right edge', () => {
+    const table: TableBlock = { kind: 'table', caption: null, columns: [{ title: '±, in', align: 'point' }], rows: [['exact'], ['0.0025'], ['12.5']] };
+    const [word] = tablePieces(table, 100, letters).slice(1).flatMap((r) => texts(r.shapes));
+    const { columns } = layColumns(table, 100, letters);
+    expect(word?.text).toBe('exact');
+    expect(leftOf(word as TextShape) + widthOf(word as TextShape)).toBeCloseTo((columns[0]?.left ?? 0) + (columns[0]?.width ?? 0), 6);
+  });
+
+  test('a cell that is as the one above is said again where the table goes on over a page, and only there', () => {
+    const rows = ['drill 5 mm', '', '', '', 'tap M6', '', '', ''].map((tool, i) => [tool, `H${i + 1}`]);
+    const table: TableBlock = { kind: 'table', caption: null, columns: [{ title: 'Tool', align: 'left', runsOn: true }, { title: 'Hole', align: 'left' }], rows };
+    const tools = (height: number): readonly (readonly string[])[] => flow(tablePieces(table, 100, letters), height).map((p) => textsOn(p).map((t) => t.text).filter((t) => / /.test(t)));
+    const row = tablePieces(table, 100, letters)[1]?.height ?? 0;
+    expect(tools(200)).toEqual([['drill 5 mm', 'tap M6']]);
+    expect(tools(3.5 * row)).toEqual([['drill 5 mm'], ['drill 5 mm'], ['tap M6'], ['tap M6']]);
+    expect(tools(4.5 * row)).toEqual([['drill 5 mm'], ['drill 5 mm', 'tap M6'], ['tap M6']]);
+  });
+
   test('a caption too long for the page is broken, not cut', () => {
     const caption = 'Places of side B from the spigot of the pump: absolute, step from the hole before, and polar';
     const [head] = tablePieces({ kind: 'table', caption, columns: [{ title: 'a', align: 'left' }], rows: [['1']] }, 60, letters);

@@ -24,6 +24,8 @@ export interface TableBlock {
 export interface Column {
   readonly title: string;
   readonly align: 'left' | 'right' | 'point';
+  /** An empty cell is as the one above it: pages that a table goes on to say it again. */
+  readonly runsOn?: boolean;
 }
 
 export type Report = readonly Block[];

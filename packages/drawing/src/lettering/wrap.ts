@@ -15,6 +15,9 @@ const pieces = (word: string, width: number, fits: (words: string) => boolean): 
   return run === '' ? out : [...out, run];
 };
 
+/** A space where a line may end: not after ± ≥ ≤, not between a number and its unit, not within `95 in 100`. */
+const BREAK = /(?<![±≥≤]) (?!(?<=\d )(?:mm|in)(?!\w))(?!(?<=\d in )\d)/g;
+
 /** Letters that stand one beside another as they are written: each is one glyph. */
 const plain = /^[\x20-\x7e]+$/;
 
@@ -28,9 +31,9 @@ const cutAtSpaces = (words: string, width: number, capital: number, weight: Weig
   };
   const lines: string[] = [];
   let [start, end] = [0, 0];
-  for (let from = 0; from <= words.length; ) {
-    const space = words.indexOf(' ', from);
-    const to = space < 0 ? words.length : space;
+  const ends = [...Array.from(words.matchAll(BREAK), (m) => m.index), words.length];
+  let from = 0;
+  for (const to of ends) {
     if (span(from, to) > width) return null;
     if (from > start && span(start, to) > width) {
       lines.push(words.slice(start, end));
@@ -42,14 +45,14 @@ const cutAtSpaces = (words: string, width: number, capital: number, weight: Weig
   return [...lines, words.slice(start, end)];
 };
 
-/** A text in lines no wider than `width`, broken at spaces, or within a word that is wider than a line. */
+/** A text in lines no wider than `width`, broken at spaces where it reads on well, or within a word that is wider than a line. */
 export const wrapText = (words: string, width: number, capital: number, weight: Weight, lettering: Lettering): readonly string[] => {
   const cut = plain.test(words) ? cutAtSpaces(words, width, capital, weight, lettering) : null;
   if (cut !== null) return cut;
   const fits = (line: string): boolean => lettering.width(line, capital, weight) <= width;
   const lines: string[] = [];
   let line = '';
-  for (const word of words.split(' ').flatMap((w) => pieces(w, width, fits))) {
+  for (const word of words.split(BREAK).flatMap((w) => (fits(w) ? [w] : w.split(' ').flatMap((part) => pieces(part, width, fits))))) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (line === '' || fits(longer)) line = longer;
     else {

@@ -35,4 +35,18 @@ describe('a text in lines', () => {
     for (const line of lines) expect(width(line)).toBeLessThanOrEqual(30);
     expect(lines.join('').replaceAll(' ', '')).toBe(`a${'m'.repeat(40)}b`);
   });
+
+  test.each(['the farthest hole can still be off by ± 0.40 mm', 'it stands out of the face by 141.71 mm', 'odds of one in a few, say 995 in 1000', 'the limit holds at ≥ 0.118 in'])('%s: no line ends between what is read together', (words) => {
+    for (let room = 25; room < 120; room += 1) {
+      const lines = wrapText(words, room, 3, 'regular', letters);
+      expect(lines.join(' ')).toBe(words);
+      expect(lines.filter((l, i) => /[±≥]$/.test(l) || (/\d$/.test(l) && /^(?:mm|in)\b/.test(lines[i + 1] ?? '')) || / in$/.test(l) && /^\d/.test(lines[i + 1] ?? ''))).toEqual([]);
+    }
+  });
+
+  test('what is read together is parted where it is wider than the line', () => {
+    const lines = wrapText('± 0.40 mm', 12, 3, 'regular', letters);
+    expect(lines.join(' ')).toBe('± 0.40 mm');
+    for (const line of lines) expect(width(line)).toBeLessThanOrEqual(12);
+  });
 });

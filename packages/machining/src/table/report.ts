@@ -58,7 +58,7 @@ const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
     caption: `Cuts in order, ${t.unit}; depth below the face of side ${side}, to the point of a drill`,
     columns: [
       { title: 'No.', align: 'right' },
-      { title: 'Tool', align: 'left' },
+      { title: 'Tool', align: 'left', runsOn: true },
       { title: 'Cut', align: 'left' },
       { title: 'Hole', align: 'left' },
       { title: `X, ${t.unit}`, align: 'point' },
