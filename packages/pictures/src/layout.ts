@@ -1,4 +1,4 @@
-import { type Point, type Speech, add, distance, dot, polar, subtract } from '@fayplate/core';
+import { type Point, type Speech, add, dot, polar, subtract } from '@fayplate/core';
 import { type Lettering, type Picture, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
 import type { Face } from '@fayplate/job';
 import { type Candidate, type FaceLayout, type LaidArray, type LaidCircle, type LaidGrid, sayLayout } from '@fayplate/layout';
@@ -63,12 +63,15 @@ const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): re
   ];
 };
 
-/** The line of symmetry, a little past the farthest of what is drawn; across it, what joins a single pair. */
+/** The line of symmetry, a little past what is drawn at either end; across it, what joins a single pair. */
 const mirrorShapes = ({ axis, through, pair, features }: NonNullable<Candidate['mirror']>, candidate: Candidate, extent: readonly Point[]): readonly Shape[] => {
-  const u = polar(1.08 * Math.max(10, ...extent.map((p) => distance(p, through))), axis);
+  const u = polar(1, axis);
+  const along = extent.map((p) => dot(subtract(p, through), u));
+  const [from, to] = [Math.min(...along), Math.max(...along)];
+  const past = Math.max(5, 0.08 * (to - from));
   const [one, other] = features.map((id) => candidate.features.get(id));
   const across = pair === null || one === undefined || other === undefined ? [] : [line('note', one, other, inGrey(pens.hair, 0.35))];
-  return [line('note', subtract(through, u), add(through, u), pens.centre), ...across];
+  return [line('note', add(through, polar(from - past, axis)), add(through, polar(to + past, axis)), pens.centre), ...across];
 };
 
 /** How the middle of a pattern is set off: along its rows from what it is set off from, then across. */
@@ -149,9 +152,12 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
   ];
   const notes = [
     shown === null ? (layout.rough === null ? 'No simple layout fits.' : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings do.`) : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${sayLayout(shown, (id) => face.features.find((f) => f.id === id)?.kind ?? 'hole', speech)}.`,
-    `Ellipse: where the centre was measured, 95 %. Cross: where the maker meant it. Both steps and ellipses are drawn ${larger} times larger. ${viewedWords(face)}.`,
+    shown === null
+      ? `Ellipse: where the centre was measured, 95 %, drawn ${larger} times larger. ${viewedWords(face)}.`
+      : `Ellipse: where the centre was measured, 95 %. Cross: where the maker ${layout.chosen === null ? 'may have meant' : 'meant'} it. Both steps and ellipses are drawn ${larger} times larger. ${viewedWords(face)}.`,
     ...(shown === null || shown.grid === null ? [] : [gridWords(shown.grid)]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
-  return sheet(`${face.name}: as its maker meant it`, shapes, notes, scale, 1, lettering);
+  const title = shown === null ? 'no simple layout' : layout.chosen === null ? 'as its maker may have meant it' : 'as its maker meant it';
+  return sheet(`${face.name}: ${title}`, shapes, notes, scale, 1, lettering);
 };

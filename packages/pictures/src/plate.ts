@@ -43,14 +43,23 @@ const holeWords = (h: PlateHole, speech: Speech): string =>
     ...(h.sink === null ? [] : [`${h.sink.kind} ${short(h.sink.diameter, speech)}, ${short(h.sink.depth, speech)} deep on side ${h.sink.side}`]),
   ].join(', ');
 
-/** Holes that are alike are said once: `H1 H2 H3: 13/32 clearance`. */
+/** More names than this in their order are said by the first and the last. */
+const MOST_NAMED = 8;
+
+const namesOf = (ids: readonly string[], all: readonly string[]): string => {
+  const first = all.indexOf(ids[0] ?? '');
+  return ids.length > MOST_NAMED && ids.every((id, i) => all[first + i] === id) ? `${ids[0] ?? ''} … ${ids.at(-1) ?? ''}` : ids.join(' ');
+};
+
+/** Holes that are alike are said once: `H1 H2 H3: 13/32 clearance`, `H1 … H36: 9 mm clearance`. */
 const holeNotes = (plate: Plate, speech: Speech): readonly string[] => {
   const alike = new Map<string, string[]>();
   for (const h of plate.holes) {
     const words = holeWords(h, speech);
     alike.set(words, [...(alike.get(words) ?? []), h.id]);
   }
-  return [...alike].map(([words, ids]) => `${ids.join(' ')}: ${words}.`);
+  const all = plate.holes.map((h) => h.id);
+  return [...alike].map(([words, ids]) => `${namesOf(ids, all)}: ${words}.`);
 };
 
 const visible = (from: Side, side: Side): Stroke => (from === side ? pens.narrow : pens.hidden);

@@ -89,3 +89,28 @@ test('a layout says its free sizes in the unit that is spoken', () => {
   expect(wordsIn('in')).toContain('a circle of 7.500 in');
   expect(wordsIn('mm')).toContain('a circle of 190.50 mm');
 });
+
+describe('a layout', () => {
+  const pictureOf = (name: string, at: number) => {
+    const job = exampleJob(name);
+    const [face, located] = locatedIn(job)[at] ?? [];
+    if (face === undefined || located === undefined) throw new Error('no face');
+    return { located, drawing: layoutPicture(face, located, layoutFace(face, located, { telling: false }), speech, letters) };
+  };
+
+  test('that is taken is what its maker meant; where none fits, the drawing speaks of no crosses that it has not', () => {
+    expect(pictureOf('lift-pump', 0).drawing.title).toBe('pump: as its maker meant it');
+    expect(pictureOf('three-to-four', 1).drawing.title).toBe('post: as its maker may have meant it');
+    const { drawing } = pictureOf('apple-mill', 0);
+    expect(drawing.title).toBe('side: no simple layout');
+    expect(drawing.notes.join(' ')).not.toContain('Cross');
+  });
+
+  test('has a line of symmetry no longer than what lies along it', () => {
+    const { located, drawing } = pictureOf('dowelled-press', 0);
+    const xs = [...located.features.values()].map((f) => f.x);
+    const [least, most] = [Math.min(...xs), Math.max(...xs)];
+    expect(drawing.box.left).toBeGreaterThan(least - 0.2 * (most - least));
+    expect(drawing.box.right).toBeLessThan(most + 0.2 * (most - least));
+  });
+});

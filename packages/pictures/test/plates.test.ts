@@ -3,7 +3,7 @@ import { captioned } from '@fayplate/drawing';
 import type { Plate } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { clockingPicture, platePicture, sectionPicture } from '../src/index.js';
-import { design, exampleJob, letters, meetingTexts, outside, textsOf } from './support.js';
+import { crowded, design, exampleJob, letters, meetingTexts, outside, textsOf } from './support.js';
 
 const speech = speechFor('mm');
 
@@ -39,4 +39,13 @@ describe.each(['lift-pump', 'three-to-four'])('the plate of %s', (name) => {
       expect(meetingTexts(drawing)).toEqual([]);
     }
   });
+});
+
+test('many holes that are alike are said by the first and the last, and each is named in the drawing', () => {
+  const { plate, mated } = design(crowded());
+  const drawing = platePicture(plate, mated, 'B', speech, letters);
+  expect(drawing.notes.find((n) => n.includes('counterbored'))).toMatch(/^H1 … H36: /);
+  expect(drawing.notes.find((n) => n.includes('tapped'))).toMatch(/^H37 … H48: /);
+  const words = textsOf(drawing).map((t) => t.text);
+  for (const h of plate.holes) expect(words.filter((w) => w === h.id)).toHaveLength(1);
 });

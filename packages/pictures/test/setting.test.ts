@@ -5,7 +5,7 @@ import type { Job } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { settingPicture } from '../src/index.js';
-import { design, exampleJob, flat, jobFrom, letters, meetingTexts, outside, textsOf } from './support.js';
+import { crowded, design, exampleJob, flat, letters, meetingTexts, outside, textsOf } from './support.js';
 
 const tableOf = (plate: Plate, job: Job, origin: string | null): MachinistTable => {
   const made = machinistTable(plate, job, { origin });
@@ -36,49 +36,6 @@ describe.each(['lift-pump', 'three-to-four', 'apple-mill'])('%s on the machine',
     });
   });
 });
-
-/** Bench readings of a ring of holes: every place fixed, nothing to spare. */
-const ringOf = (name: string, count: number, radius: number, first: number, kind: string): readonly [features: string, readings: string] => {
-  const ids = Array.from({ length: count }, (_, i) => `${name}${i + 1}`);
-  const at = (i: number): string => [Math.cos, Math.sin].map((f) => (radius * f(first - (2 * Math.PI * i) / count)).toFixed(3)).join(', ');
-  return [ids.map((id) => `      ${id}: { ${kind} }`).join('\n'), ids.map((id, i) => `      - at ${id} = (${at(i)}) by readout`).join('\n')];
-};
-
-const crowded = (): Job => {
-  const [studs, studPlaces] = ringOf('P', 36, 190, Math.PI / 2, 'kind: stud, thread: M8, diameter: 8, stands: 40');
-  const [bolts, boltPlaces] = ringOf('M', 12, 140, Math.PI / 2, 'kind: hole, diameter: 11');
-  return jobFrom(`job: Millstone carrier
-units: mm
-instruments: { readout: ± 0.02 }
-faces:
-  carrier:
-    centre: spigot
-    up: P1
-    features:
-      spigot: { kind: spigot, diameter: 220 }
-${studs}
-    readings:
-      - at spigot = (0, 0) by readout
-${studPlaces}
-  hub:
-    centre: bore
-    up: M1
-    features:
-      bore: { kind: bore, diameter: 100 }
-${bolts}
-    readings:
-      - at bore = (0, 0) by readout
-${boltPlaces}
-plate:
-  between: [carrier, hub]
-  material: steel
-  thickness: 20
-  clocking: 15 deg
-  locate: { carrier: { register: 220.05, depth: 5 }, hub: { register: 99.95, depth: 4 } }
-  fasten: { carrier: { as: clearance, nut: counterbored }, hub: { as: tapped, thread: M10 } }
-  outline: { shape: round, margin: 12 }
-`);
-};
 
 describe('a plate of 48 holes', () => {
   const job = crowded();

@@ -24,6 +24,50 @@ export const jobFrom = (text: string): Job => {
   return read.job;
 };
 
+/** Bench readings of a ring of holes: every place fixed, nothing to spare. */
+const ringOf = (name: string, count: number, radius: number, first: number, kind: string): readonly [features: string, readings: string] => {
+  const ids = Array.from({ length: count }, (_, i) => `${name}${i + 1}`);
+  const at = (i: number): string => [Math.cos, Math.sin].map((f) => (radius * f(first - (2 * Math.PI * i) / count)).toFixed(3)).join(', ');
+  return [ids.map((id) => `      ${id}: { ${kind} }`).join('\n'), ids.map((id, i) => `      - at ${id} = (${at(i)}) by readout`).join('\n')];
+};
+
+/** A plate of 36 counterbored holes on a circle about twelve that are tapped. */
+export const crowded = (): Job => {
+  const [studs, studPlaces] = ringOf('P', 36, 190, Math.PI / 2, 'kind: stud, thread: M8, diameter: 8, stands: 40');
+  const [bolts, boltPlaces] = ringOf('M', 12, 140, Math.PI / 2, 'kind: hole, diameter: 11');
+  return jobFrom(`job: Millstone carrier
+units: mm
+instruments: { readout: ± 0.02 }
+faces:
+  carrier:
+    centre: spigot
+    up: P1
+    features:
+      spigot: { kind: spigot, diameter: 220 }
+${studs}
+    readings:
+      - at spigot = (0, 0) by readout
+${studPlaces}
+  hub:
+    centre: bore
+    up: M1
+    features:
+      bore: { kind: bore, diameter: 100 }
+${bolts}
+    readings:
+      - at bore = (0, 0) by readout
+${boltPlaces}
+plate:
+  between: [carrier, hub]
+  material: steel
+  thickness: 20
+  clocking: 15 deg
+  locate: { carrier: { register: 220.05, depth: 5 }, hub: { register: 99.95, depth: 4 } }
+  fasten: { carrier: { as: clearance, nut: counterbored }, hub: { as: tapped, thread: M10 } }
+  outline: { shape: round, margin: 12 }
+`);
+};
+
 /** A job taken from its readings to its plate. */
 export const design = (job: Job): { readonly plate: Plate; readonly mated: readonly MatedFace[] } => {
   const used = new Map(
