@@ -3,10 +3,14 @@ import { type Lettering, type Picture, type Obstacle, type Shape, type Stroke, a
 import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 import { RING, failure, failureWords } from './failure.js';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles } from './labels.js';
-import { type Scale, scaleFor } from './scale.js';
+import { type Scale, enlarged, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
 const quarter = Math.PI / 2;
+/** Names alone stand in a plate: where it is shrunk to half a page, larger than lettering elsewhere, so that they are read at arm's length. */
+const NAMES = 1.25;
+/** Capitals of a plate that half a page shows full size, mm. */
+const UNSHRUNK = 2.5;
 
 /** A slot as the path of a cutter of its width; round where the length is nothing. */
 export const holePath = (hole: PlateHole): Path => {
@@ -98,7 +102,8 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
   const m = side === 'B' ? identity : flipX;
   const outline = movePath(m, plate.outline.path);
   const box = pathBox(outline);
-  const scale = scaleFor(flatten(outline, 1));
+  const plain = scaleFor(flatten(outline, 1));
+  const scale = plain.capital > UNSHRUNK ? enlarged(plain, NAMES) : plain;
   const failed = plate.checks.filter((c) => !c.ok);
   const [first, second] = plate.faces;
   const seen = side === 'A' ? first : second;
@@ -146,5 +151,5 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
     ...(marked.length === failed.length ? [] : [`What does not hold and has no one place: ${failureWords(plate, failed.filter((c) => c.at === null))}.`]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
-  return sheet(`Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`, shapes, notes, scale, 1, lettering);
+  return sheet(`Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`, shapes, notes, plain, 1, lettering);
 };
