@@ -58,7 +58,7 @@ const onceOnly = (): ((block: Block) => boolean) => {
 const piecesOf = (section: PacketSection, area: Area, fresh: (block: Block) => boolean, lettering: Lettering): readonly Piece[] => {
   const body = section.items.flatMap((item): readonly Piece[] => {
     if (item.kind === 'pages') return [];
-    if (item.kind === 'picture') return [picturePiece(item.picture, area.width, (area.height - 14) * (item.share ?? 1), lettering)];
+    if (item.kind === 'picture') return [picturePiece(item.picture, area.width, (area.height - 14) * (item.share ?? 1), area.height - 14, lettering)];
     return item.report.filter(fresh).flatMap((block) => blockPieces(block, area.width, lettering));
   });
   return [headingPiece(section.title, 0, area.width, lettering), ...body];

@@ -7,13 +7,16 @@ import { linesOf } from './text.js';
 /** Capitals of a drawing that are read at arm's length, mm; its smaller letters are four fifths of them. */
 const LEGIBLE = 2.5;
 
-/** A picture on the left edge of the text, made larger where its letters are small, smaller where it would pass `width` × `height`; title and notes are set as the page's own text, so that they stay legible. */
-export const picturePiece = ({ title, box, shapes, notes, scale, capital }: Picture, width: number, height: number, lettering: Lettering): Piece => {
+/** Of the height that a picture and its words are given, the drawing's own part at least; many notes take more height instead. */
+const DRAWN = 0.62;
+
+/** A picture on the left edge of the text, made larger where its letters are small, smaller where it would pass `width` × `height` (with many notes, a page of `most`); title and notes are set as the page's own text, so that they stay legible. */
+export const picturePiece = ({ title, box, shapes, notes, scale, capital }: Picture, width: number, height: number, most: number, lettering: Lettering): Piece => {
   const { left, right, bottom, top } = box;
   const head = wrapText(title, width, style.headings[3], 'bold', lettering);
   const room = (k: number): readonly string[] => [...notes, scaleWords(scale === null ? null : scale * k)].filter((n) => n !== '').flatMap((n) => wrapText(n, width, style.table, 'regular', lettering));
   const words = (head.length + room(0.5).length) * style.lead;
-  const k = Math.min(Math.max(1, LEGIBLE / capital), width / Math.max(right - left, 1e-6), (height - words) / Math.max(top - bottom, 1e-6));
+  const k = Math.min(Math.max(1, LEGIBLE / capital), width / Math.max(right - left, 1e-6), Math.max(height - words, Math.min(DRAWN * height, most - words)) / Math.max(top - bottom, 1e-6));
   const upper = head.length * style.lead;
   const lower = upper + (top - bottom) * k;
   const feet = room(k);

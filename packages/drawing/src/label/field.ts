@@ -1,4 +1,4 @@
-import type { Box, Circle } from '@fayplate/core';
+import { type Box, type Circle, distance } from '@fayplate/core';
 import { type Segment, boxHolds, boxMeetsCircle, boxToCircle, boxesMeet, runsAlong, segmentMeetsBox, segmentMeetsCircle, segmentsMeet } from './meet.js';
 
 /**
@@ -31,7 +31,7 @@ export interface Field {
   readonly coversBox: (box: Box) => boolean;
   /**
    * Would a leader cross anything but the disc of its own hole, or run along a line nearer than `near`? Its own cross-hair counts: a leader
-   * along an arm cannot be told from it. A box that its hole lies in does not.
+   * along an arm cannot be told from it. What the leader ends in does not: its hole lies there.
    */
   readonly crosses: (segment: Segment, owner: string, near: number) => boolean;
   /** Does the disc of another come within `by` of the box? */
@@ -88,7 +88,7 @@ export const field = (obstacles: readonly Obstacle[]): Field => {
     crosses: (segment, owner, near) =>
       some(boxOfObstacle({ kind: 'segment', segment }), (o) => {
         if (o.kind === 'box') return segmentMeetsBox(segment, o.box) && !boxHolds(o.box, segment.to);
-        if (o.kind === 'circle') return o.owner !== owner && segmentMeetsCircle(segment, o.circle);
+        if (o.kind === 'circle') return o.owner !== owner && segmentMeetsCircle(segment, o.circle) && distance(o.circle.centre, segment.to) >= o.circle.radius;
         return o.crossable === true ? runsAlong(segment, o.segment, near) : segmentsMeet(segment, o.segment);
       }),
     besideOther: (box, owner, by) =>

@@ -115,6 +115,13 @@ describe('labels beside holes', () => {
     expect(Math.abs((label?.box.left ?? 0) + 10)).toBeGreaterThan(25);
   });
 
+  test('a hole that breaks into a larger one is named all the same', () => {
+    const hole = (id: string, x: number, radius: number): LabelWish => ({ id, centre: { x, y: 0 }, radius, reach: 0, width: 20, height: 4 });
+    const { labels, unplaced } = placeLabels([hole('H1', 0, 10), hole('H2', 6, 3)]);
+    expect(unplaced).toEqual([]);
+    expect(labels.find((l) => l.id === 'H2')?.leader).not.toBeNull();
+  });
+
   test('names that need a leader stand away from what they are about', () => {
     const wish: LabelWish = { id: 'H1', centre: { x: -30, y: 0 }, radius: 3, reach: 0, width: 12, height: 4 };
     const near = { kind: 'box', box: { left: -40, right: -20, bottom: -10, top: 10 } } as const;
