@@ -3,7 +3,7 @@ import { type Lettering, type Picture, type Shape, ellipse, group, inGrey, pens 
 import type { Face, Feature, Reading } from '@fayplate/job';
 import type { Frame, LocatedFace, LocatedFeature } from '@fayplate/survey';
 import { centreMark, featureShapes } from './feature.js';
-import { type Label, labelShapes, shapeObstacles } from './labels.js';
+import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js';
 import { type Ruling, readingLines } from './reading-lines.js';
 import { enlargement, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
@@ -70,7 +70,7 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
     return centre === null ? [] : [{ id: `reading ${r.id}`, centre, radius: 0.5, lines: [`reading ${r.id}`] }];
   });
   const rims = placed.filter(([f]) => isLarge(f)).flatMap(([f, at]) => featureShapes(f, at, at.radius));
-  const labels = labelShapes([...named, ...doubts], { solid: shapeObstacles([...suspect, ...rims]), thin: shapeObstacles(sound) }, scale, lettering);
+  const labels = labelShapes([...named, ...doubts], { solid: [...shapeObstacles(suspect), ...crossable(shapeObstacles(rims))], thin: shapeObstacles(sound) }, scale, lettering);
   const shapes: readonly Shape[] = [
     group('features', placed.flatMap(([f, at]) => [...featureShapes(f, at, at.radius), ...centreMark(at, scale.capital * 0.5)])),
     group('readings', sound),

@@ -4,7 +4,7 @@ import type { Face } from '@fayplate/job';
 import { type Candidate, type FaceLayout, type LaidArray, type LaidCircle, type LaidGrid, sayLayout } from '@fayplate/layout';
 import type { LocatedFace } from '@fayplate/survey';
 import { extentOf, isLarge, placedFeatures, viewedWords } from './face.js';
-import { type Label, labelShapes, shapeObstacles } from './labels.js';
+import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js';
 import { type Scale, enlargement, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
@@ -124,8 +124,8 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
           ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror, shown, extent)),
           ...shown.arrays.flatMap((a) => arrayShapes(a, scale)),
         ];
-  const measured = placed.flatMap(([f, at]) => [
-    ...(isLarge(f) ? [circle('note', at, at.radius ?? 2, inGrey(pens.narrow, 0.4))] : []),
+  const rims = placed.flatMap(([f, at]) => (isLarge(f) ? [circle('note', at, at.radius ?? 2, inGrey(pens.narrow, 0.4))] : []));
+  const measured = placed.flatMap(([, at]) => [
     ...(at.ellipse95.major === 0 ? crossHair('note', at, { open: 0, reach: scale.capital * 0.5 }, pens.hair) : []),
     ellipse('note', at, { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle }, pens.narrow),
   ]);
@@ -142,11 +142,12 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
     radius: isLarge(f) ? 1.2 : Math.max(larger * at.ellipse95.major, scale.capital * 0.7) + 0.3,
     lines: [f.id],
   }));
-  const solid = shapeObstacles([...construction.filter((c) => c.kind === 'path' && c.stroke === pens.centre), ...measured, ...intended]);
-  const named = labelShapes(labels, { solid, thin: shapeObstacles(construction) }, scale, lettering);
+  const lines = construction.filter((c) => c.kind === 'path' && c.stroke === pens.centre);
+  const solid = [...crossable(shapeObstacles([...lines, ...rims])), ...shapeObstacles([...measured, ...intended])];
+  const named = labelShapes(labels, { solid, thin: crossable(shapeObstacles(construction)) }, scale, lettering);
   const shapes = [
     group('construction', construction),
-    group('measured', measured),
+    group('measured', [...rims, ...measured]),
     group('intended', intended),
     ...named.shapes,
   ];

@@ -113,4 +113,22 @@ describe('a layout', () => {
     expect(drawing.box.left).toBeGreaterThan(least - 0.2 * (most - least));
     expect(drawing.box.right).toBeLessThan(most + 0.2 * (most - least));
   });
+
+  test('names every feature where names are long: leaders run over the lines of the construction', () => {
+    const places = [200, -200].flatMap((y) => [-270, -90, 90, 270].map((x) => [x, y] as const));
+    const ids = places.map((_, i) => `row_of_studs_number_${i + 1}`);
+    const job = jobFrom(
+      [
+        'job: bedplate', 'units: mm', 'instruments: { readout: ± 0.03 }', 'faces:', '  bedplate:', '    centre: main_bearing_bore', '    features:',
+        '      main_bearing_bore: { kind: bore, diameter: 180 }', ...ids.map((id) => `      ${id}: { kind: stud, thread: M16, diameter: 16 }`),
+        '    readings:', '      - at main_bearing_bore = (0, 0) by readout', ...ids.map((id, i) => `      - at ${id} = (${places[i]?.join(', ') ?? ''}) by readout`), '',
+      ].join('\n'),
+    );
+    const [face] = job.faces;
+    if (face === undefined) throw new Error('no face');
+    const located = locateFace({ face, instruments: job.instruments }, { next: false });
+    const drawing = layoutPicture(face, located, layoutFace(face, located, { telling: false }), speech, letters);
+    expect(drawing.notes.filter((n) => n.startsWith('No room'))).toEqual([]);
+    expect(meetingTexts(captioned(drawing, letters))).toEqual([]);
+  });
 });
