@@ -6,15 +6,18 @@ import { style } from './style.js';
 export interface PageSection {
   readonly title: string;
   readonly report: Report;
-  /** SVG markup of our own writer, with its caption and notes; `scaled`: lengths on it mean something; `true`: printed at true scale. */
-  readonly pictures: readonly { readonly caption: string; readonly notes: readonly string[]; readonly svg: string; readonly scaled: boolean; readonly true: boolean }[];
+  /** SVG markup of our own writer, with its caption and notes; `scaled`: lengths on it mean something; `true`: printed at true scale; `whole`: of many small letters, which a narrow screen scrolls past sooner than shrinks. */
+  readonly pictures: readonly { readonly caption: string; readonly notes: readonly string[]; readonly svg: string; readonly scaled: boolean; readonly true: boolean; readonly whole: boolean }[];
 }
 
 /** Layers are named by their ids in a file of their own; in a page of many pictures an id must be the only one. */
 const inPage = (svg: string): string => svg.replaceAll(/<g id="(\w+)">/g, '<g data-layer="$1">');
 
+/** The drawing itself; what may be wider than the screen stands in a region of its own, which the keyboard can reach. */
+const drawn = (p: PageSection['pictures'][number]): string => (p.whole ? `<div class="wide whole" role="region" aria-label="${e(p.caption)}" tabindex="0">${inPage(p.svg)}</div>` : inPage(p.svg));
+
 const figure = (p: PageSection['pictures'][number]): string =>
-  `<figure${p.true ? ' class="ruler" tabindex="0" role="region" aria-label="True-scale picture"' : ''}>${inPage(p.svg)}<figcaption><p><strong>${e(p.caption)}</strong>${p.true || !p.scaled ? '' : ' (on this page not to scale)'}</p>${p.notes.map((n) => `<p>${e(n)}</p>`).join('')}</figcaption></figure>`;
+  `<figure${p.true ? ' class="ruler" tabindex="0" role="region" aria-label="True-scale picture"' : ''}>${drawn(p)}<figcaption><p><strong>${e(p.caption)}</strong>${p.true || !p.scaled ? '' : ' (on this page not to scale)'}</p>${p.notes.map((n) => `<p>${e(n)}</p>`).join('')}</figcaption></figure>`;
 
 /** One self-contained page: no script, nothing fetched; the pictures are drawn in the page itself. */
 export const page = (title: string, sections: readonly PageSection[]): string => {

@@ -34,6 +34,7 @@ th:first-child, td:first-child { position: sticky; left: 0; background: var(--pa
 }
 figure { margin: 1rem 0; }
 figure svg { display: block; max-width: 100%; max-height: 90vh; height: auto; }
+.whole svg { min-width: 44rem; max-height: none; }
 figcaption { color: var(--soft); }
 figcaption p { margin: .25rem 0; }
 figcaption strong { color: var(--ink); }
@@ -53,6 +54,7 @@ footer { margin-top: 3rem; border-top: 1px solid var(--edge); color: var(--soft)
   th:first-child, td:first-child { position: static; }
   tr, figure, .verdict, .caution { break-inside: avoid; }
   figure svg { max-height: 115mm; }
+  .whole svg { min-width: 0; max-height: 160mm; }
   .ruler { overflow: visible; }
   .ruler svg { max-height: none; }
 }

@@ -45,12 +45,12 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, press: P
     ...sections.map((s) => ({
       title: s.title,
       report: s.report,
-      pictures: s.pictures.map(({ drawing }) => ({ caption: drawing.title, notes: drawing.notes, svg: svg(drawing, letters), scaled: drawing.scale !== null, true: false })),
+      pictures: s.pictures.map(({ drawing, whole }) => ({ caption: drawing.title, notes: drawing.notes, svg: svg(drawing, letters), scaled: drawing.scale !== null, true: false, whole: whole === true })),
     })),
     {
       title: 'Ruler',
       report: [{ kind: 'paragraph', text: 'Printed at 100 %, this ruler is true. Hold a steel rule against it before you trust any printed size.' }],
-      pictures: [{ caption: '100 mm', notes: [], svg: rulerSvg(), scaled: true, true: true }],
+      pictures: [{ caption: '100 mm', notes: [], svg: rulerSvg(), scaled: true, true: true, whole: false }],
     },
   ]);
   const solid = stepSolid(plate, { name: job.name });
