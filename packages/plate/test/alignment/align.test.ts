@@ -117,6 +117,9 @@ describe('offset', () => {
     const a = alignShafts(spec(register('pump', 0.05), shaft('motor', 'set at assembly', [], { shaft: { x: 0.3, y: 0.4 } })));
     expect(a.offset.nominal).toBeCloseTo(0.5, 9);
     expect(a.offset.worst).toBeCloseTo(0.55, 9);
+    // Only how they lie to each other counts, by chance too.
+    const at = (x: number, y: number) => shaft('pump', 'set at assembly', [], { shaft: { x, y } });
+    expect(alignShafts(spec(at(12, 7), at(12.3, 7.4))).offset).toMatchObject({ nominal: expect.closeTo(0.5, 9), worst: expect.closeTo(0.5, 9), p95: expect.closeTo(0.5, 9) });
   });
 });
 
@@ -148,6 +151,17 @@ describe('dowels', () => {
     expect(alignShafts(spec(dowels(0, 0, { covariance: shared }))).offset.worst).toBeCloseTo(0, 4);
     const own = zeros(6).map((row, i) => row.map((_, j) => (i === j && i < 4 ? 0.0025 : 0)));
     expect(alignShafts(spec(dowels(0, 0, { covariance: own }))).offset.worst).toBeCloseTo(2 * Math.sqrt(0.00375), 4);
+  });
+
+  test('where the dowels stand among the joints is no matter', () => {
+    const [first, second] = dowels(0, 0).joints;
+    if (first === undefined || second === undefined) throw new Error('two dowels');
+    const joints = [...ring(3, 80).map((p, i) => fastener(`P${i}`, p, 0.3)), first, fastener('P3', { x: 70, y: 70 }, 0.3), second];
+    const place = (j: number): number => joints[Math.floor(j / 2)]?.role === 'locator' ? 0.0025 : 1;
+    const covariance = zeros(14).map((row, i) => row.map((_, j) => (i === j && i < 12 ? place(i) : 0)));
+    expect(alignShafts(spec(shaft('pump', 'dowels', joints, { covariance }))).offset.worst).toBeCloseTo(2 * Math.sqrt(0.00375), 4);
+    const made = joints.map((j) => ({ ...j, made: j.role === 'locator' ? 0.1 : 5 }));
+    expect(alignShafts(spec(shaft('pump', 'dowels', made))).offset.worst).toBeCloseTo(2 * Math.sqrt(0.00375), 4);
   });
 
   test('turning the whole arrangement changes nothing', () => {

@@ -71,6 +71,11 @@ describe('web', () => {
     expect(failing(plateOf(b('M8', turn)), 'web between cuts')).toEqual([]);
     expect(failing(plateOf(b('M10', turn)), 'web between cuts').length).toBeGreaterThan(0);
   });
+  test('by hand: of those that hold, each hole shows its nearest neighbour', () => {
+    const row: Part = { spots: Object.fromEntries([0, 20, 50, 90].map((y, i) => [`P${i + 1}`, { ...M8, at: { x: 0, y } }])) };
+    const webs = checksOf(plateOf(bench(row, { spots: {} })), 'web between cuts');
+    expect(webs.map((c) => [c.of, c.value, c.source])).toEqual([['H1', 'H2', 11], ['H2', 'H3', 21], ['H3', 'H4', 31]].map(([a, b, web]) => [[a, b], web, 'stated in the job']));
+  });
   test('half a diameter where the job gives no limit', () => {
     const [check] = checksOf(plateOf(near(40, { limits: { web: null, edge: null } })), 'web between cuts').filter((c) => c.of.includes('H1'));
     expect(check?.limit).toBe(4);
@@ -96,6 +101,13 @@ describe('edge', () => {
     const plate = plateOf(bench(studs, { spots: {} }, { outline: { shape: 'round', margin: null, diameter: 120 }, limits: { web: 3, edge: { length: 9 } } }));
     expect(checksOf(plate, 'hole to edge')[0]).toMatchObject({ unit: 'mm', value: 10, limit: 9, ok: true });
   });
+  test('by hand: what a raised spigot stands on', () => {
+    const pump: Part = { spots: { C: { kind: 'bore', d: 60, at: { x: 0, y: 0 } } }, face: { centre: 'C' } };
+    const plate = plateOf(bench(pump, { spots: {} }, { outline: { shape: 'round', margin: null, diameter: 80 }, bore: { diameter: 40, side: 'through', depth: null }, locate: new Map([['pump', { as: 'register', diameter: { value: 59.95, plusMinus: null }, depth: 3, fit: null }]]) }));
+    expect(checksOf(plate, 'metal to the edge').map((c) => [c.of, c.value, c.limit])).toEqual([[['C1', 'outline'], 20, 3], [['C2', 'outline'], expect.closeTo(40 - 59.95 / 2, 9), 0]]);
+    // It has no hole, and the bore in its middle is not taken for one.
+    expect(checksOf(plate, 'hole to raised spigot')).toEqual([]);
+  });
   test('nothing hangs out of the plate: a boss pocket over the edge is seen', () => {
     const plate = plateOf(bench({ spots: { ...studs.spots, B: { kind: 'boss', d: 20, height: 5, at: { x: 55, y: 20 } } } }, { spots: {} }, { outline: { shape: 'round', margin: null, diameter: 130 } }));
     expect(failing(plate, 'metal to the edge').map((c) => c.of)).toEqual([['C1', 'outline']]);
@@ -111,8 +123,7 @@ describe('floors', () => {
   });
   test('opposed registers: what is left between them, and none where the bore takes it away', () => {
     const b = (bore: number) => soundBench({ thickness: 8, bore: { diameter: bore, side: 'through', depth: null }, fasten: new Map([['pump', fasten({})], ['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 0.5 } })]]) });
-    const [floor] = failing(plateOf(b(40)), 'floor between cuts');
-    expect([floor?.of, floor?.value, floor?.limit]).toEqual([['C2', 'C3'], 2, 3]);
+    expect(failing(plateOf(b(40)), 'floor between cuts').map((c) => [c.of, c.value, c.limit])).toEqual([[['C2', 'C3'], 2, 3]]);
     expect(checksOf(plateOf(b(60.05)), 'floor between cuts')).toEqual([]);
   });
   test('a drill point that would come through', () => {
@@ -122,6 +133,13 @@ describe('floors', () => {
     expect(point?.value).toBeCloseTo(19 - 16 - 4.25 / Math.tan(59 * DEGREE), 9);
     expect(failing(plateOf(b(20)), 'floor under the drill point')).toEqual([]);
     expect(says(point)).toContain('make the plate 20.0 mm thick');
+  });
+  test('by hand: two blind holes on one axis, point to point', () => {
+    const one: Part = { spots: { P1: { kind: 'hole', d: 9, at: { x: 0, y: 0 } } } };
+    const blind = fasten({ as: 'tapped', thread: 'M8', engagement: { times: 1 }, blind: true });
+    const plate = plateOf(bench(one, one, { thickness: 31, fasten: new Map([['pump', blind], ['motor', blind]]) }));
+    // 8 + 1.25 + 3.75 = 13 deep each, and the cone of a drill of 6.8.
+    expect(checksOf(plate, 'floor between cuts').map((c) => [c.of, c.value, c.limit])).toEqual([[['H1', 'H2'], expect.closeTo(31 - 2 * (13 + 3.4 / Math.tan(59 * DEGREE)), 9), 3]]);
   });
   test('a blind hole and a counterbore from the other side, one over the other', () => {
     const b = bench({ spots: { P1: { ...M8, at: { x: 0, y: 50 } }, P2: { ...M8, at: { x: 0, y: -50 } } } }, { spots: { Q1: { kind: 'hole', thread: 'M8', d: 6.8, at: { x: -12, y: 50 } } } }, {
@@ -150,7 +168,7 @@ describe('nuts, heads and the other part', () => {
     const small: Part = { spots: ring(3, 50, 0, { kind: 'hole', d: 11 }) };
     const unsure = plateOf(bench(wide, small, { fasten: new Map([['motor', tappedM10]]) }));
     expect(checksOf(unsure, 'nut under the other part')).toEqual([]);
-    expect(unsure.unknowns.join(' ')).toContain('give the `rim` of motor');
+    expect(unsure.unknowns.join(' ')).toContain('Whether motor reaches over the nuts or heads of H1, H2, H3 is not known: give the `rim` of motor');
     const rim = Object.keys(small.spots).map((feature) => ({ feature, margin: 15 }));
     const sure = plateOf(bench(wide, { ...small, face: { rim } }, { fasten: new Map([['motor', tappedM10]]) }));
     expect(sure.unknowns.join(' ')).not.toContain('rim');
@@ -170,9 +188,32 @@ describe('nuts, heads and the other part', () => {
   });
   test('by hand: two nuts too near each other for a socket', () => {
     const close: Part = { spots: { P1: { ...M8, at: { x: 0, y: 0 } }, P2: { ...M8, at: { x: 16, y: 0 } } } };
-    const [room] = failing(plateOf(bench(close, away, { fasten: new Map([['motor', tappedM10]]) })), 'room for the socket');
+    const plate = plateOf(bench(close, away, { fasten: new Map([['motor', tappedM10]]) }));
     // 16 − 19.25 / 2 (socket) − 15.01 / 2 (nut over its corners).
-    expect(room?.value).toBeCloseTo(16 - 19.25 / 2 - 13 / Math.sqrt(3), 9);
+    expect(failing(plate, 'room for the socket')[0]?.value).toBeCloseTo(16 - 19.25 / 2 - 13 / Math.sqrt(3), 9);
+    // Each nut lies clear of the other's hole of 9.
+    expect(checksOf(plate, 'seat of the nut or head').map((c) => [c.of, c.value])).toEqual([['H1', 'H2'], ['H2', 'H1']].map((of) => [of, expect.closeTo(16 - 4.5 - 13 / Math.sqrt(3), 9)]));
+  });
+  test('heads on opposite sides need no room from each other', () => {
+    const b = bench({ spots: { P1: { ...M8, at: { x: 0, y: 0 } } } }, { spots: { Q1: { kind: 'hole', thread: 'M8', d: 6.8, at: { x: 0, y: 16 } } } }, { fasten: new Map([['motor', fasten({ head: 'cap screw' })]]) });
+    const plate = plateOf(b);
+    expect(plate.holes.map((h) => h.fastening?.head?.side)).toEqual(['B', 'A']);
+    expect(checksOf(plate, 'room for the socket')).toEqual([]);
+  });
+  test('by hand: a head beside a raised spigot', () => {
+    // Cap screws of M8, 13 over the head, at 45 from the middle of a spigot of 59.95.
+    const b = bench({ spots: { C: { kind: 'bore', d: 60, at: { x: 0, y: 0 } } }, face: { centre: 'C' } }, { spots: ring(3, 45, 0, { kind: 'hole', thread: 'M8', d: 6.8 }) }, {
+      fasten: new Map([['motor', fasten({ head: 'cap screw' })]]), locate: new Map([['pump', { as: 'register', diameter: { value: 59.95, plusMinus: null }, depth: 3, fit: null }]]),
+    });
+    expect(checksOf(plateOf(b), 'room for the socket').map((c) => [c.of, c.value, c.limit])).toEqual(['H1', 'H2', 'H3'].map((h) => [[h, 'C1'], expect.closeTo(45 - 59.95 / 2 - 6.5, 9), 0]));
+  });
+  test('nuts that may be covered while the other face has covered ones: the rim is asked for', () => {
+    const b = (rim: object) => bench({ spots: ring(3, 110, Math.PI / 3, M8) }, { spots: ring(3, 50, 0, M8), face: rim });
+    const open = 'can still be reached once the other part is on is not known';
+    expect(plateOf(b({})).unknowns.filter((u) => u.includes(open))).toEqual([`Whether H1, H2, H3 ${open}: give the \`rim\` of motor.`]);
+    const sure = plateOf(b({ rim: ['P1', 'P2', 'P3'].map((feature) => ({ feature, margin: 15 })) }));
+    expect(sure.unknowns.filter((u) => u.includes(open))).toEqual([]);
+    expect(only(sure, 'fasteners out of reach once the other part is on')).toMatchObject({ value: 0, ok: true });
   });
   test('a nut whose seat hangs over a bore', () => {
     const b = bench({ spots: ring(3, 28, 0, M8) }, { spots: {} }, { bore: { diameter: 44, side: 'through', depth: null }, limits: { web: 1, edge: null } });
@@ -233,6 +274,10 @@ describe('threads', () => {
     expect(held?.value).toBeCloseTo(9 - 9.968, 6); // 6g for M10: 10 − 0.032 (ISO 965-1)
     expect(says(held)).toEqual(['use M8 for motor', 'open the holes of motor out to 10.5 mm']);
   });
+  test('nothing is said of a bolt in a hole of the part whose diameter is not known', () => {
+    const b = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole' }) }, { fasten: new Map([['motor', tappedM10]]) });
+    expect(checksOf(plateOf(b), "bolt passes the part's own hole")).toEqual([]);
+  });
   test("a part's tapped hole that is shallow, and one in which the screw would bottom", () => {
     const b = (deep: number) => bench({ spots: ring(3, 50, 0, { kind: 'hole', thread: 'M8', d: 6.8, deep }) }, { spots: {} }, { thickness: 20, fasten: new Map([['pump', fasten({ head: 'cap screw' })]]) });
     expect(failing(plateOf(b(6)), 'thread engaged in the part')[0]).toMatchObject({ value: 0.75, limit: 1 });
@@ -254,6 +299,17 @@ describe('what stands out, and what locates', () => {
     expect(only(plateOf({ ...b, used }), 'clear of what stands out of the part')).toMatchObject({ value: 1, limit: 1.6, ok: false });
     expect(only(plateOf(b), 'clear of what stands out of the part')).toMatchObject({ value: 1, limit: 0, ok: true });
     expect(only(plateOf(b), 'clear above what stands out of the part')).toMatchObject({ value: 1, ok: true });
+  });
+  test.each([
+    // 30 / 2 − 10 − 4 = 1 in the bore, 40.05 / 2 − 10 − 4 in the register, which goes 3 in.
+    { bore: 30, best: 'C2', beside: 6.025, above: [1] },
+    // 60 / 2 − 10 − 4 in the bore, which goes through.
+    { bore: 60, best: 'C1', beside: 16, above: [] },
+  ])('by hand: a boss within a bore of $bore and a register: the roomier of the two counts', ({ bore, best, beside, above }) => {
+    const pump: Part = { spots: { C: { kind: 'spigot', d: 40, at: { x: 0, y: 0 } }, B: { kind: 'boss', d: 8, height: 2, at: { x: 10, y: 0 } }, ...ring(3, 60, 1, M8) }, face: { centre: 'C' } };
+    const plate = plateOf(bench(pump, { spots: {} }, { bore: { diameter: bore, side: 'through', depth: null }, locate: new Map([['pump', { as: 'register', diameter: { value: 40.05, plusMinus: null }, depth: 3, fit: null }]]) }));
+    expect(only(plate, 'clear of what stands out of the part')).toMatchObject({ of: ['pump.B', best], value: expect.closeTo(beside, 9) });
+    expect(checksOf(plate, 'clear above what stands out of the part').map((c) => c.value)).toEqual(above);
   });
   const spigot = (value: number, depth: number, more: object = {}) =>
     bench({ spots: { C: { kind: 'spigot', d: 60, at: { x: 0, y: 0 }, ...more }, ...ring(4, 60, 0, M8) }, face: { centre: 'C' } }, { spots: {} }, { locate: new Map([['pump', { as: 'register', diameter: { value, plusMinus: null }, depth, fit: null }]]) });
@@ -324,6 +380,11 @@ describe('what stands out, and what locates', () => {
     const [fight] = failing(plateOf(b(['P1', 'P2'], 'round')), 'two round dowels fight');
     expect(fight?.value).toBeCloseTo(0.05 * Math.SQRT2, 9);
     expect(says(fight)).toContain("make the hole for pump's second dowel a slot");
+    // Places with standard deviations of 0.03 and 0.04 in x and in y: that of their distance is 0.05, its ± twice that.
+    const unsure = b(['P3', 'P1'], 'round');
+    const deviations = [0.03, 0.01, 0.04];
+    const used = new Map([...unsure.used].map(([name, u]) => [name, { ...u, pattern: { ...u.pattern, covariance: u.pattern.covariance.map((row, i) => row.map((_, j) => (i === j ? (deviations[Math.floor(i / 2)] ?? 0) ** 2 : 0))) } }]));
+    expect(failing(plateOf({ ...unsure, used }), 'two round dowels fight')[0]?.value).toBeCloseTo(0.1 + 0.05 * Math.SQRT2, 9);
     expect(failing(plateOf(b(['P1', 'P2'], 'slot')), 'two round dowels fight')).toEqual([]);
     const three = only(plateOf(b(['P1', 'P2', 'P3'], 'slot')), 'dowels that locate the same thing');
     expect([three.value, three.limit]).toEqual([3, 2]);
@@ -334,6 +395,9 @@ describe('what stands out, and what locates', () => {
     const push = only(plateOf(b), 'jacking screw pushes on metal');
     expect(push.value).toBeCloseTo(120 * Math.sin(2.5 * DEGREE) - 8, 9);
     expect(says(push)[0]).toMatch(/^move H5 to /);
+    // Opposite there it comes up against the third stud, as near.
+    const third = bench({ spots: ring(4, 60, 0, M8) }, { spots: {} }, { limits: { web: 1, edge: null }, extras: [{ what: 'jacking', thread: 'M8', circle: 120, clocks: [185 * DEGREE] }] });
+    expect(only(plateOf(third), 'jacking screw pushes on metal')).toMatchObject({ of: ['H5', 'pump.P3'], value: expect.closeTo(120 * Math.sin(2.5 * DEGREE) - 8, 9) });
   });
   test('a raised spigot: no hole may cut its wall, and the bore leaves enough of it', () => {
     const b = bench({ spots: { C: { kind: 'bore', d: 60, at: { x: 0, y: 0 } }, ...ring(4, 33, 0, M8) }, face: { centre: 'C' } }, { spots: {} }, { bore: { diameter: 56, side: 'through', depth: null }, locate: new Map([['pump', { as: 'register', diameter: { value: 59.95, plusMinus: null }, depth: 3, fit: null }]]) });

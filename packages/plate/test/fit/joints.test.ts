@@ -59,3 +59,9 @@ describe('what must meet', () => {
     expect(spec.covariance.map((row, i) => row[i])).toEqual([1, 1, 2, 2, 3, 3, 4, 4, 5, 5, 6, 6].map((k) => expect.closeTo(0.01 * k, 12)));
   });
 });
+
+test('progress runs once from nothing to all over both faces', () => {
+  const told: (readonly [number, number])[] = [];
+  plateOf(soundBench(), { trials: 2000, progress: (done, of) => told.push([done, of]) });
+  expect(told).toEqual([1000, 2000, 3000, 4000].map((done) => [done, 4000]));
+});

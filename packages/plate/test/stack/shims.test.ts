@@ -13,6 +13,9 @@ describe('plate and shims', () => {
     // Window 17.9 … 18.9: from 17 two pieces reach it (0.5 + 0.5 = 18.0), three come nearer to 18.4 but are more.
     expect(r).toMatchObject({ chosen: 17, shims: [0.5, 0.5], total: 18, ok: true });
   });
+  test.each([[[18, 18.8]], [[18.8, 18]]])('of %j, equally near the middle of 17.9 to 18.9, the thicker', (onHand) => {
+    expect(solveStack(pump({ onHand }))).toMatchObject({ chosen: 18.8, ok: true });
+  });
   test('nothing on hand fits', () => {
     const r = solveStack(pump({ onHand: [10], shims: { from: [0.1], atMost: 3 } }));
     expect(r).toMatchObject({ chosen: null, shims: [], ok: false, conflict: null });

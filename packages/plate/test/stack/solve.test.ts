@@ -49,6 +49,16 @@ describe('windows', () => {
     expect(r.costs.map((c) => c.worst)).toEqual([expect.closeTo(0.4, 9), expect.closeTo(0.4, 9), expect.closeTo(0.2, 9), expect.closeTo(0, 9)]);
   });
 
+  test('by hand: links are told by what they cost at the worst, though by chance it may be less', () => {
+    // Beside c (± 1) a (± 0.2) hardly counts by chance: 1.5 (√1.04 − 1); b (± 0.15) stands alone: 1.5 × 0.15.
+    const r = solveStack(stack({ b: [20, 0.15], a: [5, 0.2], c: [5, 1] }, [limit('low', { plate: 1, a: -1, c: -1 }, 0), limit('high', { b: 1, plate: -1 }, 0)]));
+    expect(r.costs.map((c) => [c.link, c.worst, c.statistical])).toEqual([
+      ['c', expect.closeTo(1, 9), expect.closeTo(1.5 * (Math.sqrt(1.04) - 0.2), 9)],
+      ['a', expect.closeTo(0.2, 9), expect.closeTo(1.5 * (Math.sqrt(1.04) - 1), 9)],
+      ['b', expect.closeTo(0.15, 9), expect.closeTo(1.5 * 0.15, 9)],
+    ]);
+  });
+
   const length = fc.double({ min: 1, max: 100, noNaN: true });
   const spread = fc.double({ min: 0, max: 1, noNaN: true });
   const sign = fc.constantFrom(-2, -1, 1, 2);
@@ -154,6 +164,8 @@ describe('conflicts', () => {
     const r = solveStack(pump({ unknown: { name: 'plate', from: 12, to: 15, made: null } }));
     expect(r.conflict?.between.map((b) => b.limit)).toEqual(['tip gap', null]);
     expect(r.conflict?.by).toBeCloseTo(2.9, 9);
+    // At 15, where it is missed least, the tip gap is −1.9 to −0.9: under its most, and under its least; the engagement has 14 to spare.
+    expect([r.at, ...r.limits.map((l) => [l.name, l.ok])]).toEqual([15, ['engagement', true], ['tip gap', false]]);
   });
 
   test('a limit that the plate has no say in', () => {
@@ -161,6 +173,8 @@ describe('conflicts', () => {
     expect(r.conflict?.between[0]).toMatchObject({ limit: 'fixed', asks: null });
     expect(r.conflict?.by).toBeCloseTo(0.5, 9);
     expect(r.ok).toBe(false);
+    const most = solveStack(stack({ a: [10, 0.5] }, [limit('fixed', { a: 1 }, null, 10), limit('free', { plate: 1 }, 1)]));
+    expect(most.conflict).toMatchObject({ between: [{ limit: 'fixed', end: 'most' }, { limit: 'fixed' }], by: expect.closeTo(0.5, 9) });
   });
 
   test('a sum that names nothing is a fault of the caller', () => {

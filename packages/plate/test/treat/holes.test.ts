@@ -65,6 +65,12 @@ describe('sunk heads', () => {
     expect(hole.sink).toMatchObject({ kind: 'countersunk', diameter: 17.92, side: 'B' });
     expect(hole.sink?.depth).toBeCloseTo(4.46, 9);
   });
+  test('an inch countersunk screw has 82°', () => {
+    const hole = one({ kind: 'hole', thread: '3/8-16 UNC', d: 7.94 }, { sunk: 'countersunk', head: 'countersunk screw' });
+    // ASME B18.3, 3/8: 0.781 sharp; the cone runs down to the normal clearance hole, 13/32 (ASME B18.2.8).
+    expect(hole.sink?.diameter).toBeCloseTo(0.781 * 25.4, 6);
+    expect(hole.sink?.depth).toBeCloseTo(((0.781 - 13 / 32) / 2 / Math.tan(41 * DEGREE)) * 25.4, 6);
+  });
   test('on the second face everything is on the other side', () => {
     expect(one({ kind: 'hole', thread: 'M8', d: 6.8 }, { sunk: 'counterbored', head: 'cap screw' }, {}, 'motor').sink?.side).toBe('A');
   });

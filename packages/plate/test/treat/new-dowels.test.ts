@@ -1,6 +1,8 @@
-import { DEGREE, distance } from '@fayplate/core';
+import { DEGREE, distance, dot, polar } from '@fayplate/core';
+import { parseThread } from '@fayplate/handbook';
 import { describe, expect, test } from 'vitest';
 import { depthInside } from '../../src/outline/inside.js';
+import { stockLength } from '../../src/treat/stock.js';
 import { type Bench, bench, checksOf, fasten, plateOf, ring } from '../support/plate.js';
 
 const motor = { spots: ring(4, 80, 0.4, { kind: 'hole', d: 11 }) };
@@ -43,6 +45,18 @@ describe('new dowels', () => {
     const edges = checksOf(plate, 'hole to edge').filter((c) => plate.holes.some((h) => h.as === 'dowel' && c.of[0] === h.id));
     expect(edges.map((c) => c.ok)).toEqual([true, true]);
   });
+  test('lie a diameter and a half inside the rim of their part, where it is known', () => {
+    // A regular polygon of 12 sides, each 75 from the middle; the studs of the other part reach far beyond it.
+    const rim = Array.from({ length: 12 }, (_, i) => ({ at: polar(75 / Math.cos(15 * DEGREE), 30 * i * DEGREE) }));
+    const plate = plateOf(
+      bench({ spots: ring(5, 110, 0, { kind: 'stud', thread: 'M8', d: 8 }) }, { spots: ring(4, 60, 0.4, { kind: 'hole', d: 11 }), face: { rim } }, {
+        locate: new Map([['motor', { as: 'new dowels', count: 2, diameter: 8 }]]), fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 } })]]),
+      }),
+    );
+    const set = plate.holes.filter((h) => h.as === 'dowel');
+    expect(set).toHaveLength(2);
+    for (const d of set) for (let i = 0; i < 12; i += 1) expect(dot(d, polar(1, (30 * i + 15) * DEGREE))).toBeLessThanOrEqual(75 - 1.5 * 8 + 1e-9);
+  });
   test('where there is no room the checks say so', () => {
     const tight = plateOf(withDowels(2, { limits: { web: 30, edge: null } }));
     expect(checksOf(tight, 'web between cuts').some((c) => !c.ok && c.of.includes('H10'))).toBe(true);
@@ -55,6 +69,25 @@ describe('bolts to buy', () => {
     const job = { ...b.job, faces: b.job.faces.map((f) => (f.name === 'motor' ? { ...f, flange: 12 } : f)) };
     expect(plateOf({ ...b, job }).bolts).toEqual([{ holes: ['H6', 'H7', 'H8', 'H9'], thread: 'M10', least: 22, most: 32, stock: 25 }]);
     expect(plateOf(b).bolts).toEqual([]);
+  });
+  test('inch lengths step by eighths to an inch, by quarters to four, by halves to eight', () => {
+    const unc = parseThread('3/8-16 UNC');
+    if (unc === null) throw new Error('no thread');
+    for (let sixteenths = 4; sixteenths <= 128; sixteenths += 1) {
+      const step = sixteenths <= 16 ? 2 : sixteenths <= 64 ? 4 : 8;
+      expect(stockLength(unc, (sixteenths * 25.4) / 16)).toBeCloseTo((step * Math.ceil(sixteenths / step) * 25.4) / 16, 9);
+    }
+    expect(stockLength(unc, 8.01 * 25.4)).toBeNull();
+  });
+  test('metric lengths step by fives from 20 to 70 mm, by tens to 160, by twenties to 200', () => {
+    const m10 = parseThread('M10');
+    if (m10 === null) throw new Error('no thread');
+    // ISO 888, from memory.
+    for (let l = 16.5; l <= 200; l += 0.5) {
+      const step = l <= 70 ? 5 : l <= 160 ? 10 : 20;
+      expect(stockLength(m10, l)).toBe(step * Math.ceil(l / step));
+    }
+    expect([4, 5.5, 6.5, 9, 11, 13].map((l) => stockLength(m10, l))).toEqual([5, 6, 8, 10, 12, 16]);
   });
   test('in inches the lengths are those of inch screws', () => {
     const b = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole', d: 10.5 }), face: { flange: 12.7 } }, { fasten: new Map([['motor', fasten({ as: 'tapped', thread: '3/8-16 UNC', engagement: { times: 1 } })]]) });
