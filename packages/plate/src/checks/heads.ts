@@ -50,8 +50,9 @@ const room = (draft: Draft): readonly Finding[] => {
     const out: Finding[] = [];
     if (hole.sink !== null) out.push(finding('room for the socket', [hole.id], hole.sink.diameter, head.socket, { source, at: hole }));
     else {
+      // Heads on one side are those of one face, sunk or not alike.
       for (const other of all) {
-        if (other.hole === hole || other.head.side !== head.side || other.head.proud <= 0) continue;
+        if (other.hole === hole || other.head.side !== head.side) continue;
         const clear = distance(hole, other.hole) - head.socket / 2 - other.head.diameter / 2;
         out.push(finding('room for the socket', [hole.id, other.hole.id], clear, 0, { source, at: hole }));
       }

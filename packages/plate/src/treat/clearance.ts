@@ -1,10 +1,10 @@
-import { type Thread, hardware } from '@fayplate/handbook';
+import type { Thread } from '@fayplate/handbook';
 import type { FastenSpec } from '@fayplate/job';
 import { type Desk, type Placed, otherSide } from '../desk.js';
 import type { FastenerHead } from '../types.js';
 import type { Made, Treated } from './made.js';
 import { type Seat, seat, studNeeds } from './sink.js';
-import { inchThread, isTapped, largest, pass, passPlain, threadOf } from './thread.js';
+import { isTapped, largest, pass, passPlain, threadOf } from './thread.js';
 
 const headOf = (p: Placed, spec: FastenSpec): FastenerHead['kind'] => spec.head ?? (p.feature.kind === 'stud' || !isTapped(p) ? 'nut' : 'cap screw');
 
@@ -52,6 +52,3 @@ export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {
   };
   return { ok: true, made, remarks, seatSource: sat?.source ?? null, tappedPart: tapped };
 };
-
-/** Whether a sunk head is to be had for a thread, for proposing it as a cure. */
-export const hasCapScrew = (thread: Thread): boolean => hardware(thread).capScrew !== null && (inchThread(thread) || thread.form === 'metric');
