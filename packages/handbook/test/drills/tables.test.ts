@@ -24,6 +24,22 @@ describe('number and letter drills', () => {
   test.each(rows)('%s is %d in', (name, inches) => expect((drills.find((d) => d.name === name)?.diameter ?? 0) / 25.4).toBeCloseTo(inches, 9));
 });
 
+// ASME B94.11M and ISO 235, from memory: where one step ends the next begins, and both ends are there.
+test('the runs of fractions and millimetres meet, none left out and none twice', () => {
+  const gaps = (kind: 'fraction' | 'metric', unit: number, from: number, to: number): readonly number[] => {
+    const run = drills.filter((d) => d.kind === kind).map((d) => d.diameter / unit).filter((d) => d > from - 1e-9 && d < to + 1e-9);
+    expect([run[0], run.at(-1)]).toEqual([expect.closeTo(from, 9), expect.closeTo(to, 9)]);
+    return [...new Set(run.slice(1).map((d, i) => Number((d - (run[i] ?? 0)).toFixed(6))))];
+  };
+  expect(gaps('fraction', 25.4, 1 / 64, 1.75)).toEqual([1 / 64]);
+  expect(gaps('fraction', 25.4, 1.75, 2.25)).toEqual([1 / 32]);
+  expect(gaps('fraction', 25.4, 2.25, 3.5)).toEqual([1 / 16]);
+  expect(gaps('metric', 1, 0.3, 3)).toEqual([0.05]);
+  expect(gaps('metric', 1, 14, 32)).toEqual([0.25]);
+  expect(gaps('metric', 1, 32, 50)).toEqual([0.5]);
+  expect(gaps('metric', 1, 50, 100)).toEqual([1]);
+});
+
 describe('the nearest drill', () => {
   test('is no farther than any other of the tables', () => {
     for (let mm = 0.35; mm < 60; mm += 0.0371) {

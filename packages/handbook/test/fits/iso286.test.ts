@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { dowelLimits, isoFit, isoFitPair, standardTolerance } from '../../src/index.js';
 
-const micrometres = (mm: number | undefined): number => Math.round((mm ?? NaN) * 1000);
+const micrometres = (mm: number | undefined): number => Math.round((mm ?? NaN) * 1000) + 0;
 const deviations = (name: string, nominal: number): readonly [number, number] => {
   const f = isoFit(name, nominal);
   return [micrometres(f?.upper), micrometres(f?.lower)];
@@ -71,6 +71,10 @@ describe('fundamental deviations as printed', () => {
   test.each(textbook)('at %d mm: %s', (nominal, letters, values) => {
     expect([...letters].map((l) => deviations(`${l}6`, nominal)['defg'.includes(l) ? 0 : 1])).toEqual(values);
   });
+  // r and s of every range to 80 mm, lower deviation of grade 6: from memory.
+  test.each([
+    ['r6', [10, 15, 19, 23, 28, 34, 41, 43]], ['s6', [14, 19, 23, 28, 35, 43, 53, 59]],
+  ])('%s', (name, lower) => expect([3, 6, 10, 18, 30, 50, 65, 80].map((end) => deviations(name, end)[1])).toEqual(lower));
   // Tolerances h5 to h9 of every range as a tool maker's catalogue prints them.
   test.each([
     [3, 4, 6, 10, 14, 25], [6, 5, 8, 12, 18, 30], [10, 6, 9, 15, 22, 36], [18, 8, 11, 18, 27, 43], [30, 9, 13, 21, 33, 52], [50, 11, 16, 25, 39, 62],
@@ -90,6 +94,8 @@ describe('limits of fits', () => {
     ['p6', 60, 51, 32], ['p6', 90, 59, 37], ['p6', 150, 68, 43],
     // From memory: common handbook limits of other sizes and of the tight holes.
     ['k6', 40, 18, 2], ['m6', 8, 15, 6], ['n6', 20, 28, 15], ['r6', 60, 60, 41], ['s6', 100, 93, 71],
+    // M6 of 250 to 315 mm is the standard's exception; its neighbours in size, grade and letter are not.
+    ['M6', 300, -9, -41], ['M6', 250, -8, -37], ['M6', 350, -10, -46], ['M7', 300, 0, -52], ['N6', 300, -25, -57],
     ['K7', 40, 7, -18], ['M7', 40, 0, -25], ['N7', 40, -8, -33], ['P7', 40, -17, -42], ['G7', 40, 34, 9], ['F8', 25, 53, 20], ['JS7', 40, 13, -12],
   ] as const)('%s at %d mm', (name, nominal, upper, lower) => expect(deviations(name, nominal)).toEqual([upper, lower]));
 
@@ -119,4 +125,7 @@ test('dowels', () => {
   expect(dowelLimits(8)).toMatchObject({ least: 8.006, most: 8.015 });
   expect((dowelLimits(9.525)?.most ?? 0) / 25.4).toBeCloseTo(0.3753, 6);
   expect(dowelLimits(7.3)).toBeNull();
+  for (const inches of [1 / 16, 3 / 32, 1 / 8, 3 / 16, 1 / 4, 5 / 16, 3 / 8, 7 / 16, 1 / 2, 5 / 8, 3 / 4, 7 / 8, 1]) {
+    expect([inches, (dowelLimits(inches * 25.4)?.least ?? 0) / 25.4]).toEqual([inches, expect.closeTo(inches + 0.0001, 9)]);
+  }
 });

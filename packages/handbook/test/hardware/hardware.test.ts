@@ -42,6 +42,10 @@ describe('nuts and heads', () => {
     ['M14', 21, 14, 12, 24], ['M16', 24, 16, 14, 26], ['M20', 30, 20, 17, 33], ['M24', 36, 24, 19, 40],
   ])('%s cap screw', (name, head, height, key, counterbore) => expect(of(name).capScrew).toMatchObject({ head, height, key, counterbore }));
 
+  // The smallest, from memory.
+  test.each([['M1.6', 3, 1.6, 1.5, 3.5], ['M2', 3.8, 2, 1.5, 4.4], ['M2.5', 4.5, 2.5, 2, 5.5]])('%s cap screw', (name, head, height, key, counterbore) =>
+    expect(of(name).capScrew).toMatchObject({ head, height, key, counterbore }));
+
   // ASME B18.3, head diameter, height, key, inches: two fastener tables agree.
   test.each([
     ['#0-80', 0.096, 0.06, 0.05], ['#2-56', 0.14, 0.086, 5 / 64], ['#4-40', 0.183, 0.112, 3 / 32], ['#6-32', 0.226, 0.138, 7 / 64], ['#8-32', 0.27, 0.164, 9 / 64],
@@ -69,6 +73,8 @@ describe('nuts and heads', () => {
     ['M3', 3.2, 7, 0.5], ['M4', 4.3, 9, 0.8], ['M5', 5.3, 10, 1], ['M6', 6.4, 12, 1.6], ['M8', 8.4, 16, 1.6], ['M10', 10.5, 20, 2], ['M12', 13, 24, 2.5], ['M14', 15, 28, 2.5],
     ['M16', 17, 30, 3], ['M18', 19, 34, 3], ['M20', 21, 37, 3], ['M24', 25, 44, 4], ['M30', 31, 56, 4], ['M36', 37, 66, 5],
   ])('%s washer', (name, hole, outside, thickness) => expect(of(name).washer).toMatchObject({ hole, outside, thickness }));
+  test.each([['M1.6', 1.7, 4, 0.3], ['M2', 2.2, 5, 0.3], ['M2.5', 2.7, 6, 0.5], ['M3.5', 3.7, 8, 0.5]])('%s washer, from memory', (name, hole, outside, thickness) =>
+    expect(of(name).washer).toMatchObject({ hole, outside, thickness }));
   test.each([
     ['#4-40', 0.125, 0.312, 0.032], ['#6-32', 0.156, 0.375, 0.049], ['#8-32', 0.188, 0.438, 0.049], ['#10-24', 0.219, 0.5, 0.049], ['#12-24', 0.25, 0.562, 0.065],
     ['1/4-20', 0.281, 0.625, 0.065], ['5/16-18', 0.344, 0.688, 0.065], ['3/8-16', 0.406, 0.812, 0.065], ['7/16-14', 0.469, 0.922, 0.065], ['1/2-13', 0.531, 1.062, 0.095],

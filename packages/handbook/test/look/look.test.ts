@@ -11,6 +11,9 @@ const json = (kind: string, what: string): Readonly<Record<string, unknown>> => 
 describe('the handbook answers', () => {
   // ASME B1.1, B18.2.8 and tap drill charts; ISO 261, 273 and 2306; ISO 286; ISO 216: as in the tables' own tests.
   test.each([
+    ['thread', '3/8 BSW', { angle: expect.closeTo(55, 9) }],
+    ['thread', '0 BA', { angle: expect.closeTo(47.5, 9) }],
+    ['thread', 'M8', { angle: expect.closeTo(60, 9) }],
     ['thread', '3/8-16 UNC', { name: '3/8-16 UNC', major: expect.closeTo(9.525, 9), tpi: 16, angle: expect.closeTo(60, 9) }],
     ['Threads', 'm10', { name: 'M10', pitch: 1.5, tpi: null }],
     ['drill', '#7', { name: '#7', diameter: expect.closeTo(5.1054, 9), error: 0 }],

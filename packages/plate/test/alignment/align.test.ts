@@ -154,8 +154,9 @@ describe('dowels', () => {
   });
 
   test('where the dowels stand among the joints is no matter', () => {
-    const [first, second] = dowels(0, 0).joints;
-    if (first === undefined || second === undefined) throw new Error('two dowels');
+    // On a line at 30°, so that every row counts.
+    const at = (end: number) => ({ x: end * 50 * Math.cos(Math.PI / 6), y: end * 25 });
+    const [first, second] = [locator('D1', at(-1)), { ...locator('D2', at(1)), along: Math.PI / 6 }];
     const joints = [...ring(3, 80).map((p, i) => fastener(`P${i}`, p, 0.3)), first, fastener('P3', { x: 70, y: 70 }, 0.3), second];
     const place = (j: number): number => joints[Math.floor(j / 2)]?.role === 'locator' ? 0.0025 : 1;
     const covariance = zeros(14).map((row, i) => row.map((_, j) => (i === j && i < 12 ? place(i) : 0)));

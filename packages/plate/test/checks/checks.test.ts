@@ -105,6 +105,8 @@ describe('edge', () => {
     const pump: Part = { spots: { C: { kind: 'bore', d: 60, at: { x: 0, y: 0 } } }, face: { centre: 'C' } };
     const plate = plateOf(bench(pump, { spots: {} }, { outline: { shape: 'round', margin: null, diameter: 80 }, bore: { diameter: 40, side: 'through', depth: null }, locate: new Map([['pump', { as: 'register', diameter: { value: 59.95, plusMinus: null }, depth: 3, fit: null }]]) }));
     expect(checksOf(plate, 'metal to the edge').map((c) => [c.of, c.value, c.limit])).toEqual([[['C1', 'outline'], 20, 3], [['C2', 'outline'], expect.closeTo(40 - 59.95 / 2, 9), 0]]);
+    // The blank is thicker by what stands up from the plate.
+    expect(plate.outline.blank.thickness).toBe(23);
     // It has no hole, and the bore in its middle is not taken for one.
     expect(checksOf(plate, 'hole to raised spigot')).toEqual([]);
   });

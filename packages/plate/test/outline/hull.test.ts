@@ -94,6 +94,14 @@ describe('hull of circles', () => {
 });
 
 describe('depth inside a path', () => {
+  test('by hand: from the middle of a circle that is nearly the whole hull', () => {
+    // A circle of 0.2 set 40 out stands 0.2 beyond one of 40, whose arc goes on round all the rest.
+    const nearlyRound = hullOfCircles([{ centre: { x: 0, y: 0 }, radius: 40 }, { centre: { x: 40, y: 0 }, radius: 0.2 }]);
+    expect(depthInside({ x: 0, y: 0 }, nearlyRound)).toBeCloseTo(40, 9);
+    expect(depthInside({ x: 40, y: 0 }, nearlyRound)).toBeCloseTo(0.2, 9);
+    expect(depthInside({ x: 0, y: 41 }, nearlyRound)).toBeCloseTo(-1, 9);
+  });
+
   test('is the distance from its nearest point, signed by a ray that crosses its flattened form', () => {
     fc.assert(
       fc.property(circles, aPlace, (cs, p) => {

@@ -101,6 +101,12 @@ describe('every outline', () => {
     expect(plate.outline.area).toBeCloseTo(signedArea(plate.outline.path), 9);
     for (const [from, edge] of edgesOf(plate.outline.path)) expect(distance(from, edge.to) + (edge.kind === 'arc' ? 1 : 0)).toBeGreaterThan(1e-9);
   });
+  test('by hand: a round plate reaches its margin beyond the farthest hole, about the plate’s origin', () => {
+    // M10 at 97.5: 97.5 + 5 + 9.
+    expect(plateOf(soundBench({ outline: { shape: 'round', margin: 9, diameter: null } })).outline.blank.width).toBeCloseTo(2 * 111.5, 9);
+    const stated = plateOf(soundBench({ outline: { shape: 'round', margin: null, diameter: 230 } })).outline.path;
+    expect(pathBox(stated)).toEqual({ left: -115, right: 115, bottom: -115, top: 115 });
+  });
   test('follow is the smallest convex plate that keeps the margin: a straightedge anywhere outside touches a cut grown by it', () => {
     const plate = plateOf(soundBench({ outline: { shape: 'follow', margin: 9, corner: null } }));
     const circles = plate.holes.map((h) => ({ x: h.x, y: h.y, r: Math.max(h.sink?.diameter ?? 0, h.thread?.major ?? 0, h.diameter) / 2 + 9 }));

@@ -57,6 +57,19 @@ describe('new dowels', () => {
     expect(set).toHaveLength(2);
     for (const d of set) for (let i = 0; i < 12; i += 1) expect(dot(d, polar(1, (30 * i + 15) * DEGREE))).toBeLessThanOrEqual(75 - 1.5 * 8 + 1e-9);
   });
+  test('lie as far out as an outline like a rim lets them', () => {
+    const rim = Array.from({ length: 12 }, (_, i) => ({ at: polar(71 / Math.cos(15 * DEGREE), 30 * i * DEGREE) }));
+    const plate = plateOf(
+      bench({ spots: ring(8, 62, 0, { kind: 'stud', thread: 'M5', d: 5 }), face: { rim } }, { spots: ring(4, 30, 0.4, { kind: 'hole', d: 5.5 }), face: { rim: rim.map(({ at }) => ({ at: { x: 2 * at.x, y: 2 * at.y } })) } }, {
+        locate: new Map([['motor', { as: 'new dowels', count: 2, diameter: 8 }]]), outline: { shape: 'like', face: 'pump', margin: 0 }, fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M5', engagement: { times: 1 } })]]),
+      }),
+    );
+    const set = plate.holes.filter((h) => h.as === 'dowel');
+    expect(checksOf(plate, 'hole to edge').filter((c) => !c.ok)).toEqual([]);
+    // The straight sides of the cuts' hull lie 62 cos 22.5° + 2.75 out; a dowel of 8 keeps its radius within them, and is tried every 2 mm.
+    for (const d of set) expect(Math.hypot(d.x, d.y)).toBeGreaterThan(62 * Math.cos(22.5 * DEGREE) + 2.75 - 4 - 3);
+    expect(set).toHaveLength(2);
+  });
   test('where there is no room the checks say so', () => {
     const tight = plateOf(withDowels(2, { limits: { web: 30, edge: null } }));
     expect(checksOf(tight, 'web between cuts').some((c) => !c.ok && c.of.includes('H10'))).toBe(true);
