@@ -27,6 +27,7 @@ describe('cuts of a hole, in shop order', () => {
     ['a large one', hole('H1', 0, 0, { diameter: 18 }), ['spot', 'pilot', 'drill', 'chamfer']],
     ['larger than any drill', hole('H1', 0, 0, { diameter: 40 }), ['spot', 'pilot', 'drill', 'bore', 'chamfer']],
     ['counterbored', hole('H1', 0, 0, { sink: { kind: 'counterbored', diameter: 15, depth: 6, side: 'B' } }), ['spot', 'drill', 'counterbore']],
+    ['countersunk', hole('H1', 0, 0, { sink: { kind: 'countersunk', diameter: 18, depth: 4.5, side: 'B' } }), ['spot', 'drill', 'countersink']],
     ['tapped', hole('H1', 0, 0, { as: 'tapped', diameter: 8.5, thread: { name: 'M10', major: 10, pitch: 1.5, depth: null } }), ['spot', 'drill', 'chamfer', 'tap']],
     ['a dowel', hole('H1', 0, 0, { as: 'dowel', diameter: 6 }), ['spot', 'drill', 'ream', 'chamfer']],
     ['a long slot', hole('H1', 0, 0, { as: 'slot', diameter: 6, slot: { length: 8, angle: 0 } }), ['spot', 'spot', 'drill', 'drill', 'mill', 'mill']],
@@ -34,6 +35,23 @@ describe('cuts of a hole, in shop order', () => {
     ['a short slot, whose ends would run into each other', hole('H1', 0, 0, { as: 'slot', diameter: 6, slot: { length: 3, angle: 0 } }), ['spot', 'drill', 'mill', 'mill']],
   ])('%s', (_, h, wanted) => {
     expect(ops(h)).toEqual(wanted);
+  });
+
+  test('by hand: a slot is drilled at both its ends, whichever way it runs', () => {
+    const slot = hole('H1', 10, 20, { as: 'slot', diameter: 6, slot: { length: 8, angle: Math.PI / 6 } });
+    const ends = cutsOf(slot).filter((c) => c.op === 'drill').map((c) => c.at);
+    expect(ends).toEqual([-1, 1].map((end) => ({ x: expect.closeTo(10 + end * 2 * Math.sqrt(3), 9), y: expect.closeTo(20 + end * 2, 9) })));
+  });
+
+  test('a drill that is a pilot here and full size there is taken up once', () => {
+    // Three tenths of 18 are 5.4.
+    const groups = planCuts(simple([hole('H1', 0, 0, { diameter: 18 }), hole('H2', 40, 0, { diameter: 5.4, drill: '5.4 mm' })]), job, shopOf(null, 'mm'));
+    expect(groups.filter((g) => g.tool === 'drill 5.4 mm').map((g) => g.cuts.map((c) => [c.hole, c.op]))).toEqual([[['H1', 'pilot'], ['H2', 'drill']]]);
+  });
+
+  test('a shop that lists no drills has those sold in its unit', () => {
+    // 5.8 mm is 0.22835 in: number 1 is 0.2280.
+    expect(['mm', 'in'].map((unit) => shopOf(null, unit === 'in' ? 'in' : 'mm').drill(5.8, 'at most').name)).toEqual(['5.8 mm', '#1']);
   });
 
   test('a dowel hole is drilled under size, however the shop’s drills come', () => {
@@ -76,6 +94,13 @@ describe('cuts of a hole, in shop order', () => {
     const sunk = hole('H1', 40, 0, { sink: { kind: 'spotfaced', diameter: 20, depth: 1, side: 'B' } });
     const [first, second] = planCuts(simple([sunk, { ...sunk, id: 'H2', x: -40 }], { bores: [spigot] }), job, shopOf(null, 'mm'));
     expect([first?.side, first?.cuts[0]?.op, second?.side]).toEqual(['A', 'turn', 'B']);
+  });
+
+  const central = { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 20, limits: null, side: 'through', depth: null } as const;
+
+  test('a bore is opened by a drill that leaves the boring bar a millimetre all round', () => {
+    const cuts = planCuts(simple([hole('H1', 60, 0)], { bores: [central] }), job, shopOf(null, 'mm')).flatMap((g) => g.cuts);
+    expect(cuts.filter((c) => c.hole === 'C1').map((c) => [c.op, c.toolDiameter])).toEqual([['spot', 6.35], ['pilot', 5.4], ['drill', 18], ['bore', 20]]);
   });
 
   test('where nothing asks for the other side, all is cut in one setting', () => {
@@ -163,6 +188,13 @@ describe('speeds', () => {
     const perTurn = feed! / speed! / MM_PER_INCH;
     expect(perTurn).toBeGreaterThanOrEqual(from - 1e-9);
     expect(perTurn).toBeLessThanOrEqual(to + 1e-9);
+  });
+
+  // Common practice: reamers at half a drill's speed, wide cutters at a third, taps at a quarter.
+  test.each([['ream', 2], ['counterbore', 3], ['spotface', 3], ['countersink', 3], ['chamfer', 3], ['tap', 4]] as const)('%s: a drill’s speed divided by %i', (op, by) => {
+    const speeds = speedsFor('aluminium', null);
+    const drill = speeds(drilling(10), 10).speed ?? 0;
+    expect(Math.abs((speeds({ ...drilling(10), op }, 10).speed ?? 0) - drill / by)).toBeLessThanOrEqual(1);
   });
 
   test('never above the machine’s top speed, and feeds follow', () => {

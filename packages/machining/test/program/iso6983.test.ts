@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { type MachinistTable, type ProgramOptions, type TableOptions, type TableRow, iso6983, machinistTable } from '../../src/index.js';
 import { comment } from '../../src/program/comment.js';
+import { cycleWords } from '../../src/program/cycle.js';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';
 import { run } from './interpreter.js';
 
@@ -16,6 +17,13 @@ const programs = (table: MachinistTable, options: ProgramOptions = {}, p = plate
 };
 const byHand = (r: TableRow): boolean => r.op === 'bore' || r.op === 'mill' || r.op === 'turn';
 const oneSided = withMachine({ backlash: { x: -1, y: -1 } });
+
+// Common practice: beyond three diameters the chips no longer clear themselves.
+test.each([[26.9, 'G81'], [27.1, 'G83']])('a hole of 9 that is %d mm deep: %s', (depth, cycle) => {
+  const row = tableOf().rows.find((r) => r.op === 'drill' && r.toolDiameter === 9);
+  if (row === undefined) throw new Error('no drill of 9');
+  expect(cycleWords({ ...row, depth }, 'mm', false)?.[0]).toBe(cycle);
+});
 
 describe('the program, simulated', () => {
   test.each([

@@ -1,6 +1,6 @@
 import { distance } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { type MachinistTable, type TableOptions, machinistTable } from '../../src/index.js';
+import { type MachinistTable, type TableOptions, dividing, machinistTable, tableJson } from '../../src/index.js';
 import { shopOrder } from '../../src/operations/operation.js';
 import { wayLength } from '../../src/travel/way.js';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';
@@ -157,6 +157,46 @@ describe('notes', () => {
     expect(t.setups[1]!.says).toMatch(/C1 with an indicator: it lies at X -10\.000, Y 5\.000/);
     const plain = made(simple([hole('H1', 60, 0, { from: 'A', depth: 8 }), hole('H2', 0, 0, { depth: 8 })]), job);
     expect(plain.setups[1]!.says).toMatch(/ick the origin up again from the same place/);
+  });
+});
+
+describe('what the rows do not say', () => {
+  test.each([
+    ['lower left corner', 'the left edge set X to −5.0 mm, and at the lower edge set Y to −5.0 mm'],
+    ['upper right corner', 'the right edge set X to +5.0 mm, and at the upper edge set Y to +5.0 mm'],
+    ['upper left corner', 'the left edge set X to −5.0 mm, and at the upper edge set Y to +5.0 mm'],
+  ])('by hand: a tip of 10 mm at the %s', (origin, says) => {
+    expect(made(plate, withMachine({ tip: 10 }), { origin }).notes.join(' ').replaceAll('.000 mm', '.0 mm')).toContain(says);
+  });
+
+  test.each([[[5, 8.5, 9.5]], [[9.5, 8.5, 5]]])('a drill that the shop lacks, and its nearest, of %j', (onHand) => {
+    const drills = onHand.map((diameter) => ({ name: `${diameter} mm`, diameter }));
+    const lacks = (diameter: number) => made(simple([hole('H1', 0, 0, { diameter })]), withMachine({ drills })).notes.filter((n) => n.includes('on hand'));
+    expect(lacks(8.7)).toEqual(['drill 8.7 mm is not among the drills on hand; the nearest, 8.5 mm, is 0.20 mm under.']);
+    expect(lacks(9.3)).toEqual(['drill 9.3 mm is not among the drills on hand; the nearest, 9.5 mm, is 0.20 mm over.']);
+    expect(lacks(8.5)).toEqual([]);
+  });
+
+  test('a dividing head turns about the origin, and from a corner about the middle of the plate', () => {
+    const dividingHead = { ratio: 40, circles: [15, 16, 17, 18, 19, 20] };
+    const ofJob = withMachine({ dividingHead });
+    const { dividing: byCorner } = made(plate, ofJob, { origin: 'lower left corner' }).byHand;
+    expect(byCorner).toEqual(dividing(plate, dividingHead, { x: 0, y: 0 }, 'pump'));
+    const { x, y } = plate.holes[2] ?? { x: 0, y: 0 };
+    expect(made(plate, ofJob, { origin: 'H3' }).byHand.dividing?.holes.map((h) => h.angle)).toEqual(dividing(plate, dividingHead, { x, y }, 'H3')?.holes.map((h) => expect.closeTo(h.angle, 9)));
+  });
+});
+
+describe('for programs', () => {
+  test('where to turn on the way, and whether all is sound', () => {
+    const clamps = [{ from: { x: 85, y: 160 }, to: { x: 95, y: 180 } }];
+    const json = (t: MachinistTable) => tableJson(t) as { readonly ok: boolean; readonly rows: readonly { readonly via: readonly number[] | null }[] };
+    const one = made(plate, withMachine({ backlash: { x: -1, y: -1 } }), { oneSided: true });
+    expect(json(one).rows.map((r) => r.via)).toEqual(one.rows.map((r) => (r.via === null ? null : [r.via.x, r.via.y])));
+    expect(json(one).rows.some((r) => r.via !== null)).toBe(true);
+    expect(json(made(plate, job)).ok).toBe(true);
+    expect(json(made(plate, withMachine({ clamps }))).ok).toBe(false);
+    expect(json(made({ ...plate, ok: false }, job)).ok).toBe(false);
   });
 });
 
