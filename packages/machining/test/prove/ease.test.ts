@@ -65,6 +65,18 @@ describe('easing', () => {
     expect(easeOptions(easing(held), 20)[0]!.metal).toBeGreaterThan(free + 1);
   });
 
+  // The dowel may stand anywhere along its slot, whichever way that runs.
+  test.each([30, 120, 200])('by hand: a dowel a millimetre along a slot at %d° is let be, and the fastener alone is eased', (degrees) => {
+    const angle = (degrees * Math.PI) / 180;
+    const far = polar(60, angle);
+    const slot = { ...joint('D', far, polar(61, angle), 0.001, 'locator'), along: angle };
+    const held = [joint('spigot', { x: 0, y: 0 }, { x: 0, y: 0 }, 0.001, 'locator'), slot, joint('P', polar(50, angle + 1), polar(50.3, angle + 1), 0.2)];
+    const [best, ...more] = easeOptions(easing(held), 20);
+    expect(more).toEqual([]);
+    expect(best?.eases).toMatchObject([{ feature: 'P', hole: 'H3', by: expect.closeTo(0.1, 2) }]);
+    expect(Math.cos((best?.eases[0]?.towards ?? 0) - angle - 1)).toBeGreaterThan(0.999);
+  });
+
   test('nothing to ease where it goes on, and no answer where the locators do not enter', () => {
     expect(easeOptions(easing(pushed(6, 1, 0.1, 0.4)), 20)).toEqual([]);
     const fight = [joint('a', { x: 0, y: 0 }, { x: 0, y: 0 }, 0.01, 'locator'), joint('b', { x: 50, y: 0 }, { x: 50.5, y: 0 }, 0.01, 'locator'), joint('c', { x: 20, y: 30 }, { x: 20, y: 31 }, 0.2)];

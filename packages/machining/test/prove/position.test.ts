@@ -1,9 +1,9 @@
 import type { Point } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { freed } from '../../src/prove/lay.js';
-import { allowedFor } from '../../src/prove/position.js';
+import { allowedFor, provedHoles } from '../../src/prove/position.js';
 import { divisionsOf } from '../../src/prove/mistake.js';
-import { hole } from '../fixture.js';
+import { hole, simple } from '../fixture.js';
 import { drilledJob } from './drilled.js';
 
 describe('what a hole is allowed', () => {
@@ -28,6 +28,14 @@ describe('what a hole is allowed', () => {
     expect(allowedFor(hole('H1', 0, 0, { as: 'dowel', diameter: 6, fastener: 6 }), job)).toBeNull();
     expect(allowedFor(hole('H1', 0, 0, { as: 'tapped', diameter: 8.5, fastener: null }), job)).toBeNull();
   });
+});
+
+// ASME Y14.5: the position of a hole is the diameter of the zone that holds its axis, twice the distance off.
+test.each([[0.21, true], [0.23, false]])('by hand: 0.3 and 0.4 parts of %d mm off, where 0.44 is allowed', (off, ok) => {
+  const at = { x: 30 + 0.6 * off, y: -10 - 0.8 * off };
+  const laid = { ids: ['H1'], points: [at], radii: [null], covariance: [[0, 0], [0, 0]] };
+  const [one] = provedHoles(laid, simple([hole('H1', 30, -10, { feature: 'motor.M2', diameter: 6.44, limits: [6.44, 6.6], fastener: 6 })]), drilledJob([]));
+  expect(one).toMatchObject({ id: 'H1', dx: expect.closeTo(0.6 * off, 9), dy: expect.closeTo(-0.8 * off, 9), position: expect.closeTo(2 * off, 9), allowed: expect.closeTo(0.44, 9), ok });
 });
 
 describe('laying', () => {
