@@ -103,5 +103,8 @@ describe('how far the farthest hole can still be off', () => {
     const two = remainingError(holes, null, { wide: 170, high: 250 }, { across: 1, up: 0 });
     expect(one.off).toBeCloseTo(Math.hypot((100 * 0.25) / 170, (25 * 0.25) / 250), 12);
     expect(two.off).toBeCloseTo(Math.hypot(one.off, 0.2), 12);
+    // Of three joins across and five up, two and three at most lie between the middle and a hole.
+    const eight = remainingError(holes, null, { wide: 170, high: 250 }, { across: 3, up: 5 });
+    expect(eight.off).toBeCloseTo(Math.hypot(one.off, 0.2 * Math.sqrt(2 + 3)), 12);
   });
 });
