@@ -28,6 +28,7 @@ describe('registration marks', () => {
     const seen = new Map<string, number>();
     for (const m of tiles.flatMap((t) => t.marks ?? [])) seen.set(m.id, (seen.get(m.id) ?? 0) + 1);
     for (const [id, times] of seen) expect([id, times]).toEqual([id, 2]);
+    expect(new Set(seen.keys())).toEqual(new Set(Array.from({ length: seen.size }, (_, i) => `R${i + 1}`)));
     const gaps = tiles.flatMap((t, i) =>
       tiles.slice(i + 1).flatMap((u) => {
         const shared = (t.marks ?? []).filter((m) => (u.marks ?? []).some((n) => n.id === m.id));
