@@ -1,4 +1,4 @@
-import { type Motion, type Point, apply, invert } from '@fayplate/core';
+import type { Motion, Point } from '@fayplate/core';
 import type { Face, Feature, Job, PlateSpec } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { type Material, material } from '@fayplate/handbook';
@@ -105,6 +105,3 @@ export const layDesk = (
     },
   };
 };
-
-/** Back into a face's own frame, as its owner sees it. */
-export const asViewed = (mated: MatedFace, p: Point): Point => apply(invert(mated.motion), p);

@@ -1,4 +1,4 @@
-import { type Thread, classLimits, clearanceHole, drills, inchDrills, millimetreDrills, nearestDrill, parseThread, threads } from '@fayplate/handbook';
+import { type Thread, classLimits, clearanceHole, drills, millimetreDrills, nearestDrill, parseThread, threads } from '@fayplate/handbook';
 import type { Fit } from '@fayplate/job';
 import type { Placed } from '../desk.js';
 
@@ -57,7 +57,3 @@ export const roundUp = (mm: number, unit: 'mm' | 'in'): number => {
 };
 
 export const inchThread = (thread: Thread): boolean => thread.form === 'unified' || thread.form === 'whitworth';
-export const drillName = (diameter: number, inch: boolean): string | null => {
-  const near = nearestDrill(diameter, inch ? inchDrills : millimetreDrills, 'either');
-  return near !== null && Math.abs(near.error) < 0.005 ? near.drill.name : null;
-};

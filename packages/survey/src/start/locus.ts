@@ -23,13 +23,6 @@ export const lineThrough = (a: Point, b: Point): Line | null => {
 
 export const leftOf = (v: Point): Point => ({ x: -v.y, y: v.x });
 
-/** Distance of a point from the locus, mm, never negative. */
-export const fromLocus = (locus: Locus, p: Point): number => {
-  if (locus.kind === 'point') return distance(locus.point, p);
-  if (locus.kind === 'line') return Math.abs(cross(locus.along, subtract(p, locus.through)));
-  return Math.abs(distance(locus.circle.centre, p) - locus.circle.radius);
-};
-
 /** Foot of the shortest way from `p` to the locus. */
 export const nearestOn = (locus: Locus, p: Point): Point => {
   if (locus.kind === 'point') return locus.point;
