@@ -119,6 +119,13 @@ describe('cuts of a hole, in shop order', () => {
     }
   });
 
+  test('a pocket right through, about the middle of a through bore, is opened by it already', () => {
+    const pocket = { ...central, id: 'C2', kind: 'relief', feature: 'pump.boss', diameter: 40 } as const;
+    const cuts = planCuts(simple([hole('H1', 60, 0)], { bores: [central, pocket] }), job, shopOf(null, 'mm')).flatMap((g) => g.cuts);
+    expect(cuts.filter((c) => c.hole === 'C2').map((c) => c.op)).toEqual(['mill']);
+    expect(cuts.filter((c) => c.hole === 'C1').map((c) => c.op)).toEqual(['spot', 'pilot', 'drill', 'bore']);
+  });
+
   // ASME B18.3: flat heads of inch screws have 82°, ISO 10642: of metric ones 90°.
   test.each([
     [82, 19.837, 10.319],

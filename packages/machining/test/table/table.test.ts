@@ -1,6 +1,6 @@
 import { distance } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { type MachinistTable, type TableOptions, dividing, machinistTable, tableJson } from '../../src/index.js';
+import { type MachinistTable, type TableOptions, dividing, machinistTable, placeColumns, tableJson } from '../../src/index.js';
 import { shopOrder } from '../../src/operations/operation.js';
 import { wayLength } from '../../src/travel/way.js';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';
@@ -64,6 +64,13 @@ describe('places', () => {
   test('a blank that does not hold the plate is refused', () => {
     expect(faults({}, withMachine({ blank: { width: 170, height: 300 } })).join(' ')).toMatch(/does not hold the plate/);
   });
+});
+
+test('by hand: a place by its radius and angle, anticlockwise from +x', () => {
+  const t = made(simple([hole('H1', 30, 40), hole('H2', -40, 30), hole('H3', 0, -45)]), job);
+  const polar = new Map(placeColumns(t.rows).map((c) => [c.hole, c.polar]));
+  const angle = Math.atan2(4, 3) * (180 / Math.PI);
+  expect(['H1', 'H2', 'H3'].map((id) => polar.get(id))).toEqual([50, 50, 45].map((radius, i) => ({ radius, angle: expect.closeTo([angle, angle + 90, 270][i] ?? NaN, 9) })));
 });
 
 describe('rounding', () => {
@@ -210,5 +217,17 @@ describe('clamps', () => {
     expect(t.clear.map((c) => c.ok)).toEqual([false, true]);
     expect(t.clear[0]).toMatchObject({ clamp: 1, hole: 'H1' });
     expect(t.notes.join(' ')).toMatch(/Clamp 1 is in the way of H1/);
+  });
+
+  // A hole of 9 at (100, 50) of the blank, its chamfer 10 wide: 5 mm of it on every side.
+  test.each([
+    ['left of it', { from: { x: 80, y: 40 }, to: { x: 92, y: 60 } }, 8 - 5],
+    ['right of it', { from: { x: 120, y: 60 }, to: { x: 107, y: 40 } }, 7 - 5],
+    ['below it', { from: { x: 90, y: 20 }, to: { x: 110, y: 44 } }, 6 - 5],
+    ['off its corner', { from: { x: 103, y: 54 }, to: { x: 120, y: 70 } }, 5 - 5],
+    ['over it', { from: { x: 98, y: 40 }, to: { x: 120, y: 60 } }, -2 - 5],
+  ])('by hand: a clamp %s', (_, clamp, gap) => {
+    const [clear] = made(simple([hole('H1', 0, 0)]), withMachine({ clamps: [clamp] })).clear;
+    expect(clear).toMatchObject({ hole: 'H1', op: 'chamfer', gap: expect.closeTo(gap, 9), ok: gap >= 2 });
   });
 });

@@ -20,3 +20,6 @@ export const finding = (
   const at = more.at == null ? null : { x: more.at.x, y: more.at.y };
   return { rule, of, value, limit, unit: more.unit ?? 'mm', sense, ok, source: more.source, at };
 };
+
+/** How far a check is from its limit, in its own unit; negative where it fails. */
+export const marginOf = (f: Finding): number => (f.sense === 'least' ? f.value - f.limit : f.limit - f.value);

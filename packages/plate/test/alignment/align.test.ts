@@ -107,6 +107,11 @@ describe('offset', () => {
     expect(one(40).offset.worst).toBeCloseTo(0.3, 9);
   });
 
+  test('one dowel alone does not locate: the part hangs on its bolts', () => {
+    const bolts = ring(4, 50).map((p, i) => fastener(`P${i}`, p, 0.3));
+    expect(alignShafts(spec(shaft('pump', 'dowels', [locator('D1', { x: 60, y: 0 }, 0.01), ...bolts]))).offset.worst).toBeCloseTo(0.3, 9);
+  });
+
   test('where nothing of known size locates a part the offset is not known, and that is said', () => {
     const a = alignShafts(spec(shaft('pump', 'fasteners', []), register('motor', 0.05), { limits: { offset: 0.1, tilt: null } }));
     expect(a.offset).toMatchObject({ worst: null, p95: null, ok: null });
@@ -200,11 +205,13 @@ describe('tilt', () => {
   test('twice the ± over the width of the face', () => {
     const a = alignShafts(spec(exact, exact, { parallel: { plusMinus: 0.05, over: 200 } }));
     expect(a.tilt.worst).toBeCloseTo(0.1 / 200, 9);
+    expect(a.sources.filter((s) => s.what === 'tilt').map((s) => s.worst)).toEqual([a.tilt.worst]);
     expect(a.tilt.p95 ?? 1).toBeLessThan(a.tilt.worst ?? 0);
   });
   test('not stated: not known, and the words say how to find out', () => {
     const a = alignShafts(spec(exact, exact, { limits: { offset: 0.1, tilt: 0.001 } }));
     expect(a.tilt).toMatchObject({ worst: null, p95: null, ok: null });
+    expect(a.sources.filter((s) => s.what === 'tilt')).toEqual([]);
     expect(a.unknowns.join(' ')).toMatch(/parallel/);
   });
 });

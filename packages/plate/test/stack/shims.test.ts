@@ -25,6 +25,8 @@ describe('plate and shims', () => {
     expect(solveStack(narrow({}))).toMatchObject({ chosen: 20.06, shims: [], ok: true });
     const shimmed = solveStack(narrow({ shims: { from: [0.05], atMost: 2 } }));
     expect(shimmed).toMatchObject({ chosen: 20, shims: [0.05], ok: true });
+    // A thick shim takes as much from the plate.
+    expect(solveStack(narrow({ shims: { from: [3.05], atMost: 1 } }))).toMatchObject({ chosen: 17, shims: [3.05], ok: true });
   });
 
   /** Every multiset of shims, by brute force. */

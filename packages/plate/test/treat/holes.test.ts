@@ -110,6 +110,10 @@ describe('tapped', () => {
   test('a set stud is blind where there is room', () => {
     expect(one(plain, { as: 'set stud', thread: 'M8', engagement: { times: 1 } }, { thickness: 30 }, 'motor')).toMatchObject({ as: 'set stud', diameter: 6.8, from: 'B', thread: { depth: 9.25 } });
   });
+  // 13 deep (8 + 1.25 + 3 × 1.25) and the point of a drill of 6.8, 2.04: with a millimetre left under it from 16.04 on.
+  test.each([[16, null], [16.1, 13]])('a set stud in %d mm', (thickness, depth) => {
+    expect(one(plain, { as: 'set stud', thread: 'M8', engagement: { times: 1 } }, { thickness }, 'motor').depth).toBe(depth);
+  });
   test("a part's stud cannot be tapped for", () => {
     const designed = () => one(stud, { as: 'tapped', thread: 'M8' });
     expect(designed).toThrow(/pump\.P1 is a stud of the part/);
