@@ -46,6 +46,16 @@ describe('dividing head', () => {
     expect(Math.abs(index.error)).toBeLessThan(1e-14);
   });
 
+  test('of the circles none has a smaller greatest error, over or under', () => {
+    fc.assert(
+      fc.property(fc.array(fc.double({ min: 0, max: 6, noNaN: true }), { minLength: 1, maxLength: 3 }), (angles) => {
+        const worst = (c: number): number => Math.max(...angles.map((a) => Math.abs(indexOn(a, 40, c).error)));
+        expect(worst(bestCircle(angles, 40, circles)!)).toBeLessThanOrEqual(Math.min(...circles.map(worst)) + 1e-7);
+      }),
+      { seed: 3, numRuns: 200 },
+    );
+  });
+
   // The same tables have no simple indexing for these: differential indexing is needed.
   test.each([51, 53, 57, 61])('%i divisions have none', (n) => {
     const steps = Array.from({ length: n }, (_, i) => (2 * Math.PI * i) / n);

@@ -219,15 +219,15 @@ describe('clamps', () => {
     expect(t.notes.join(' ')).toMatch(/Clamp 1 is in the way of H1/);
   });
 
-  // A hole of 9 at (100, 50) of the blank, its chamfer 10 wide: 5 mm of it on every side.
+  // A hole of 9 at (110, 55) of the blank, its chamfer 10 wide: 5 mm of it on every side.
   test.each([
-    ['left of it', { from: { x: 80, y: 40 }, to: { x: 92, y: 60 } }, 8 - 5],
-    ['right of it', { from: { x: 120, y: 60 }, to: { x: 107, y: 40 } }, 7 - 5],
-    ['below it', { from: { x: 90, y: 20 }, to: { x: 110, y: 44 } }, 6 - 5],
-    ['off its corner', { from: { x: 103, y: 54 }, to: { x: 120, y: 70 } }, 5 - 5],
-    ['over it', { from: { x: 98, y: 40 }, to: { x: 120, y: 60 } }, -2 - 5],
+    ['left of it', { from: { x: 90, y: 45 }, to: { x: 102, y: 65 } }, 8 - 5],
+    ['right of it', { from: { x: 130, y: 65 }, to: { x: 117, y: 45 } }, 7 - 5],
+    ['below it', { from: { x: 100, y: 25 }, to: { x: 120, y: 49 } }, 6 - 5],
+    ['off its corner', { from: { x: 113, y: 59 }, to: { x: 130, y: 75 } }, 5 - 5],
+    ['over it', { from: { x: 108, y: 45 }, to: { x: 130, y: 65 } }, -2 - 5],
   ])('by hand: a clamp %s', (_, clamp, gap) => {
-    const [clear] = made(simple([hole('H1', 0, 0)]), withMachine({ clamps: [clamp] })).clear;
+    const [clear] = made(simple([hole('H1', 10, 5)]), withMachine({ clamps: [clamp] })).clear;
     expect(clear).toMatchObject({ hole: 'H1', op: 'chamfer', gap: expect.closeTo(gap, 9), ok: gap >= 2 });
   });
 });
