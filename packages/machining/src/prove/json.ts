@@ -24,7 +24,7 @@ export const proveJson = (p: Proof): object => ({
   mistake: p.mistake === null ? null : { kind: p.mistake.kind, says: p.mistake.says, harmless: p.renumbered !== null },
   renumbered: p.renumbered === null ? null : Object.fromEntries(p.renumbered),
   hand: { settled: p.hand.settled, by: p.hand.by, sure: p.handSure },
-  take: { readings: p.plan.readings, within: p.plan.within, hand: p.plan.hand },
+  take: { readings: p.plan.readings, within: p.plan.within, hand: p.plan.hand, mouths: p.plan.mouths },
   suspects: (p.located?.suspects ?? []).map((s) => s.reading),
   notes: p.notes,
   ok: p.ok,

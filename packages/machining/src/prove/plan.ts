@@ -22,6 +22,8 @@ export interface ReadingPlan {
   readonly within: number | null;
   /** How to tell the plate from its mirror image; null where that is settled. */
   readonly hand: string | null;
+  /** Where jaws would meet a wider mouth than the hole's own; null where they would nowhere. */
+  readonly mouths: string | null;
 }
 
 /** What is taken to be in the shop where the job names no instrument for lengths: a caliper (± as common practice). */
@@ -33,22 +35,32 @@ export const planReadings = (plate: Plate, job: Job): ReadingPlan => {
   const spare = Math.ceil(places.length / 2);
   const planned = plannedFrom(plate, job, [], spare);
   const readings = planned.length > 0 ? planned : rigidPairs(places).flatMap(([i, j]) => fromPair(places[i], places[j]));
-  return { readings, within: foreseen(plate, job, readings), hand: handWords(places) };
+  return { readings, within: foreseen(plate, job, readings), hand: handWords(places), mouths: mouthWords(plate, readings) };
 };
 
 /** What is still to measure on a plate that has been measured in part: readings that fix the rest. */
-export const planMissing = (plate: Plate, job: Job, handSettled: boolean): ReadingPlan => ({
-  readings: plannedFrom(plate, job, job.drilled?.readings ?? [], 0),
-  within: null,
-  hand: handSettled ? null : handWords(measurable(plate)),
-});
+export const planMissing = (plate: Plate, job: Job, handSettled: boolean): ReadingPlan => {
+  const readings = plannedFrom(plate, job, job.drilled?.readings ?? [], 0);
+  return { readings, within: null, hand: handSettled ? null : handWords(measurable(plate)), mouths: mouthWords(plate, readings) };
+};
+
+/** Planned readings are of the holes themselves; on the side where one is sunk jaws do not reach it. */
+const mouthWords = (plate: Plate, readings: readonly PlannedReading[]): string | null => {
+  const read = new Set(readings.flatMap((r) => r.reading.split(' ').slice(1)));
+  const sunk = (['A', 'B'] as const).flatMap((side) => {
+    const ids = plate.holes.filter((h) => h.sink?.side === side && read.has(h.id)).map((h) => h.id);
+    return ids.length === 0 ? [] : [`side ${side} of ${ids.join(', ')}`];
+  });
+  return sunk.length === 0 ? null : `Jaws meet a wider mouth on ${sunk.join(' and on ')}: measure those holes from the other side, or at a pin or drill shank that fills the hole.`;
+};
 
 /** The survey's plan for the drilled plate from the readings it has; angles are left out, since few can be read from hole to hole, and places on a bench, which need no plan. */
 const plannedFrom = (plate: Plate, job: Job, taken: readonly Reading[], spare: number): readonly PlannedReading[] => {
   const places = placesOf(plate);
   const ids = new Set([...measurable(plate).map((p) => p.id), ...taken.flatMap((r) => r.features)]);
   const survey = drilledSurvey(emptyFace([...ids], taken), plate, job, places);
-  const plan = surveyPlan({ ...survey, instruments: lengthsOf(job) }, { places, spare, without: ['place'] });
+  // A measured diameter takes the place of the drill's: it checks no other reading, and none checks it.
+  const plan = surveyPlan({ ...survey, instruments: lengthsOf(job) }, { places, spare, without: ['place'], leaving: ['dia'] });
   return plan.flatMap(({ reading, instrument }, k): readonly PlannedReading[] => {
     const [kind = '', a = '', b] = reading.split(' ');
     const expect = expected(kind as ReadingKind, places.get(a), b === undefined ? undefined : places.get(b));

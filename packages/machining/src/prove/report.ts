@@ -1,5 +1,5 @@
 import { type Block, type Report, type Speech, formatClock, formatDegrees, say, sayNumber } from '@fayplate/core';
-import { agrees } from '@fayplate/survey';
+import { type Suspect, agrees, inKeeping, readingsWords, suspectBlocks } from '@fayplate/survey';
 import type { Proof, ProvedFace } from '../types.js';
 import type { EaseOption } from './ease.js';
 import { isSure } from './face.js';
@@ -13,7 +13,9 @@ export const proveReport = (p: Proof, speech: Speech): Report => {
     ...numberingBlocks(p),
     ...holesTable(p, own),
     ...facesTable(p, own),
-    ...[...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own)),
+    ...(p.located === null ? [] : suspectBlocks(p.located, own)),
+    // Nothing is filed by readings that do not agree.
+    ...(p.located === null || inKeeping(p.located) ? [...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own)) : []),
     ...(p.notes.length === 0 ? [] : [{ kind: 'list' as const, items: p.notes }]),
     ...planBlocks(p, own),
   ];
@@ -24,7 +26,7 @@ const verdict = (p: Proof, own: Speech): string => {
   const faces = [...p.goesOn];
   if (faces.length === 0) return 'The readings do not reach enough holes to say whether it goes on.';
   const suspects = p.located?.suspects ?? [];
-  if (suspects.length > 0) return `Not proved: ${suspects.length === 1 ? 'a reading does' : `${suspects.length} readings do`} not fit the rest (${suspects.map((s) => s.reading).join(', ')}). Take ${suspects.length === 1 ? 'it' : 'them'} again before you file anything.`;
+  if (suspects.length > 0) return `Not proved: ${misfits(suspects)}`;
   if (p.located !== null && !agrees(p.located)) return 'Not proved: the readings disagree by more than their ± allow, though none stands out. Take the longest ones again before you file anything.';
   const stuck = faces.filter(([, f]) => f.slack < 0);
   if (stuck.length > 0) return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
@@ -33,6 +35,19 @@ const verdict = (p: Proof, own: Speech): string => {
   if (!p.handSure) return `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. Look at side B as said below.`;
   if (faces.some(([, f]) => !isSure(f))) return `Not proved: as measured it goes on ${words}, but the ± of part and plate leave that open. Measure both more closely, or try it on before you file anything.`;
   return `Goes on ${words}.`;
+};
+
+/** More than this many that cannot be told apart are hardly taken again one by one. */
+const TIED = 6;
+
+/** What does not fit, and what cannot be told from it. */
+const misfits = (suspects: readonly Suspect[]): string => {
+  const [one] = suspects;
+  const before = 'again before you file anything.';
+  if (one === undefined || suspects.length > 1) return `${suspects.length} readings do not fit the rest: ${readingsWords(suspects.map((s) => s.reading))}. Take them ${before}`;
+  if (one.tiedWith.length === 0) return `${readingsWords([one.reading])} does not fit the rest. Take it ${before}`;
+  if (one.tiedWith.length > TIED) return 'one reading does not fit the rest, and nothing tells which. Measure a few more pairs of holes before you file anything.';
+  return `one reading does not fit the rest, and nothing tells which: ${readingsWords([one.reading, ...one.tiedWith])}. Take them ${before}`;
 };
 
 /** A pattern that is the same in a mirror or a division on serves as it is: only the names of its holes have changed. */
@@ -113,8 +128,9 @@ const optionWords = (o: EaseOption, own: Speech): string =>
   `${o.eases.map((e) => `ease ${e.hole} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); the readings’ own ± comes on top`;
 
 const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
-  const { readings, within, hand } = p.plan;
-  return [...(readings.length === 0 ? [] : readingBlocks(p, own, within)), ...(hand === null ? [] : [{ kind: 'paragraph' as const, text: hand }])];
+  const { readings, within, hand, mouths } = p.plan;
+  const said = [mouths, hand].filter((words) => words !== null);
+  return [...(readings.length === 0 ? [] : readingBlocks(p, own, within)), ...said.map((text) => ({ kind: 'paragraph' as const, text }))];
 };
 
 const readingBlocks = (p: Proof, own: Speech, within: number | null): readonly Block[] => {

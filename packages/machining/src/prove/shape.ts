@@ -1,8 +1,9 @@
-import { type Point, apply, centroid, cross, flipX, heading, identity, subtract, wrapAngle } from '@fayplate/core';
+import { type Point, apply, centroid, cross, distance, flipX, heading, identity, register, subtract, wrapAngle } from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
 import { type Plate, movePattern } from '@fayplate/plate';
 import { type LocatedFace, type Pattern, locateFace, patternOf } from '@fayplate/survey';
 import { placesOf } from '../checks/places.js';
+import { renumbering } from './renumber.js';
 import { drilledSurvey } from './survey.js';
 
 /** What tells the plate from its mirror image. */
@@ -18,17 +19,48 @@ export interface Shape {
   readonly hand: Hand;
 }
 
-/** Shape of the drilled plate from its own readings; looked for first as designed, then as each of the mistaken layouts, the best fit kept. */
+/** Holes drilled this far from their places, mm, are so by a mistake of whole turns, not by drilling. */
+const ASTRAY = 3;
+
+/** How many holes lie astray of the design, the shape laid on it as well as can be, in the mirror where that fits better. */
+const astray = (located: LocatedFace, places: ReadonlyMap<string, Point>): number => {
+  const ids = [...located.features.keys()].filter((id) => places.has(id));
+  const found = ids.map((id) => located.features.get(id) as Point);
+  const count = (wanted: readonly Point[]): number => {
+    const laid = register(wanted, found);
+    return wanted.filter((p, i) => distance(apply(laid, p), found[i] as Point) > ASTRAY).length;
+  };
+  const wanted = ids.map((id) => places.get(id) as Point);
+  return Math.min(count(wanted), count(wanted.map((p) => apply(flipX, p))));
+};
+
+const isRenumbered = (located: LocatedFace, plate: Plate): boolean => {
+  const ids = [...located.features.keys()];
+  return renumbering(ids, ids.map((id) => located.features.get(id) as Point), plate, true) !== null;
+};
+
+/**
+ * Shape of the drilled plate from its own readings. It is looked for where the holes should be and where each of the likely mistakes puts them, before it is
+ * looked for anew: readings that fold into some other shape can swallow a misread one. Such a shape is believed only where it has fewer holes astray than the
+ * drawing's has readings that do not fit, or is the drawing's under other names.
+ */
 export const drilledShape = (drilled: Face, plate: Plate, job: Job, mistaken: readonly ReadonlyMap<string, Point>[]): Shape => {
   const view = drilled.viewed === 'from side A' ? flipX : identity;
   const designed = new Map([...placesOf(plate)].map(([id, p]) => [id, { x: p.x, y: p.y }]));
   const seen = (places: ReadonlyMap<string, Point>): ReadonlyMap<string, Point> => new Map([...places].map(([id, p]) => [id, apply(view, p)]));
-  const locate = (places: ReadonlyMap<string, Point>): LocatedFace => locateFace(drilledSurvey(drilled, plate, job, seen(places)), { next: false });
-  let located = locate(designed);
+  const surveyAt = (places: ReadonlyMap<string, Point>) => drilledSurvey(drilled, plate, job, seen(places));
+  const near = (places: ReadonlyMap<string, Point>): LocatedFace => locateFace(surveyAt(places), { next: false, places: seen(places) });
+  const better = (now: LocatedFace, other: LocatedFace): boolean => other.stopped.converged && (!now.stopped.converged || other.fit.chi2 < now.fit.chi2 - 1e-6);
+  let located = near(designed);
   for (const places of fits(located) ? [] : mistaken) {
-    const other = locate(places);
-    if (other.stopped.converged && (!located.stopped.converged || other.fit.chi2 < located.fit.chi2 - 1e-6)) located = other;
+    const other = near(places);
+    if (better(located, other)) located = other;
     if (fits(located)) break;
+  }
+  if (!fits(located)) {
+    const other = locateFace(surveyAt(designed), { next: false });
+    const believed = (): boolean => !located.stopped.converged || astray(other, seen(designed)) <= located.suspects.length || isRenumbered(other, plate);
+    if (better(located, other) && believed()) located = other;
   }
   const ids = drilled.features.map((f) => f.id).filter((id) => located.features.has(id));
   const { mirrored, ...hand } = handOf(drilled, located, ids);

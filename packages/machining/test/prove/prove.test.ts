@@ -247,6 +247,16 @@ describe('before it is drilled', () => {
     expect(words(p)).toMatch(/mirror image/);
   });
 
+  test('where a hole is sunk, jaws cannot reach it from that side: it is said', () => {
+    const sunk = plate.holes.filter((h) => h.sink !== null);
+    expect(sunk.length).toBeGreaterThan(0);
+    const p = prove(drilledJob([]), plate, mated(), quick);
+    for (const h of sunk) expect(p.plan.mouths).toMatch(new RegExp(`side ${h.sink!.side} of [^:]*\\b${h.id}\\b`));
+    expect(words(p)).toContain('wider mouth');
+    const flat = { ...plate, holes: plate.holes.map((h) => ({ ...h, sink: null })) };
+    expect(prove(drilledJob([]), flat, mated(), quick).plan.mouths).toBeNull();
+  });
+
   test('what is foreseen of their ± is what they then give', () => {
     const bare = drilledJob([]);
     const job = { ...bare, instruments: new Map([[caliper.name, caliper]]) };
@@ -258,6 +268,37 @@ describe('before it is drilled', () => {
     expect(plan.within).toBeLessThan(0.25);
     expect(after.unmeasured).toEqual([]);
     expect(after.plan.readings).toEqual([]);
+  });
+});
+
+describe('one of the planned readings is misread', () => {
+  const bare = drilledJob([]);
+  const job = { ...bare, instruments: new Map([[caliper.name, caliper]]) };
+  const { plan } = prove(job, plate, mated(), quick);
+  const random = randomFrom(8);
+  const taken = plan.readings.map((r) => planned(r.reading, r.expect + (random.normal() * caliper.each) / 2));
+
+  test('those to check check: none of them is of a diameter, which nothing else would show', () => {
+    expect(plan.readings.filter((r) => r.why === 'check').length).toBeGreaterThan(3);
+    expect(plan.readings.map((r) => r.reading.split(' ')[0])).not.toContain('dia');
+  });
+
+  test.each(plan.readings.map((r, i) => [r.reading, i] as const))('by a tenth of an inch, %s: the plate is not proved, a reading of the same holes is named, and nothing is filed', (_, at) => {
+    const p = prove(drilledJob(taken.map((r, i) => (i === at ? { ...r, value: r.value + 2.54 } : r))), plate, mated(), { trials: 1 });
+    expect(p.ok).toBe(false);
+    // Few readings are to spare, so that one can stand in for another; the diameter that a drill leaves is among them.
+    const named = p.located!.suspects.flatMap((s) => [s.reading, ...s.tiedWith]).flatMap((id) => taken.find((r) => r.id === id)?.features ?? id.replace('diameter ', ''));
+    expect(taken[at]!.features.some((f) => named.includes(f))).toBe(true);
+    expect(words(p)).toMatch(/Not proved: .*does not fit the rest/);
+    expect(words(p)).not.toMatch(/ease H/);
+  });
+
+  test('a hole drilled far out is one hole far out, and no misreading', () => {
+    const places = new Map([...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 12, y: q.y - 9 } : q]));
+    const p = prove(drilledJob(overPairs(places)), plate, mated(), quick);
+    expect(p.located!.suspects).toEqual([]);
+    expect(p.holes.toSorted((a, b) => b.position - a.position)[0]!.id).toBe('H3');
+    expect(words(p)).toMatch(/Does not go on the pump/);
   });
 });
 

@@ -1,5 +1,5 @@
 import { type Point, distance, polar } from '@fayplate/core';
-import type { Reading } from '@fayplate/job';
+import type { Reading, ReadingKind } from '@fayplate/job';
 import { datumOf } from '../frame/datum.js';
 import { ellipse95 } from '../frame/ellipse.js';
 import { type Placed, placeIn, rowOfAxis } from '../frame/placed.js';
@@ -27,6 +27,8 @@ export interface PlanOptions {
   readonly most?: number;
   /** Uses of instruments that are not asked for, such as places read on a bench. */
   readonly without?: readonly Use[];
+  /** Kinds of reading that are not asked for. */
+  readonly leaving?: readonly ReadingKind[];
 }
 
 /** About where everything is: as told, else at the clock (or anywhere, apart) on a circle about the middle. */
@@ -95,11 +97,11 @@ interface Prospect {
   readonly rows: readonly (readonly [Sum, Sum])[];
 }
 
-const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>, without: readonly Use[]): Prospect => {
+const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>, without: readonly Use[], leaving: readonly ReadingKind[]): Prospect => {
   const rough = roughOf(survey, places);
   const { face, instruments } = survey;
   const tools = new Map([...toolsOf(face, instruments)].filter(([use]) => !without.includes(use)));
-  const proposals = everyCandidate(survey, rough, tools);
+  const proposals = everyCandidate(survey, rough, tools).filter((r) => !leaving.includes(r.kind));
   const network = networkOf({ face: { ...face, readings: [...face.readings, ...proposals] }, instruments });
   const { unknowns } = network;
   const x = new Float64Array(unknowns.count);
@@ -154,9 +156,9 @@ const radiiOf = ({ c, rows }: Prospect): readonly number[] =>
  * Empty where nothing the job has can read the face, or the face has more than 80 features.
  */
 export const planReadings = (survey: Survey, options: PlanOptions = {}): readonly NextReading[] => {
-  const { places = new Map<string, Point>(), spare = 0, most = Number.POSITIVE_INFINITY, without = [] } = options;
+  const { places = new Map<string, Point>(), spare = 0, most = Number.POSITIVE_INFINITY, without = [], leaving = [] } = options;
   if (survey.face.features.filter(canBeRead).length > MOST_FEATURES) return [];
-  const prospect = prospectOf(survey, places, without);
+  const prospect = prospectOf(survey, places, without, leaving);
   const { c, open, placed } = prospect;
   const plan: NextReading[] = [];
   let before = radiiOf(prospect);
