@@ -40,7 +40,7 @@ export const withCommonOptions = (command: Command): Command =>
   command
     .option('--json', 'one JSON document on standard output and nothing else')
     .addOption(unitsOption('how lengths are said, instead of in the job’s own units'))
-    .option('--fractions <n>', 'say inches in fractions, to the nearest 1/n', asFraction)
+    .option('--fractions <n>', 'say inches in fractions: places to the nearest 1/n, sizes and limits where they are one', asFraction)
     .option('--set-aside <id>', 'leave a reading out this time: FACE:ID, or ID for every face; may be repeated', collect)
     .option('--quiet', 'no warnings and no progress')
     .option('--verbose', 'also how each reading fits; of a fault of the program, where it lies');

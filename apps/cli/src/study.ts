@@ -31,9 +31,12 @@ export interface StudyOptions extends LocateChoices {
 export const platedFaces = (job: Job): readonly Face[] =>
   (job.plate?.between ?? []).flatMap((name) => job.faces.filter((f) => f.name === name));
 
+/** The job's own faces where it has two, as they are written in YAML. */
+const bothOf = ({ faces }: Job): string => (faces.length === 2 ? faces.map((f) => (/^[A-Za-z]\w*$/.test(f.name) ? f.name : JSON.stringify(f.name))).join(', ') : 'A, B');
+
 const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPlate => {
   const { job } = study;
-  if (job.plate === null) throw new Refusal('this job has no `plate:` section yet; add one that names the two faces: plate: { between: [A, B] }');
+  if (job.plate === null) throw new Refusal(`this job has no \`plate:\` section yet; add one that names the two faces and says how thick: plate: { between: [${bothOf(job)}], thickness: ${job.units === 'in' ? '3/4' : '20 mm'} }`);
   const faces = platedFaces(job);
   const designed = designPlate(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
     stack: study.stack(),

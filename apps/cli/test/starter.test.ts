@@ -37,6 +37,13 @@ describe('a job begun by answers on the terminal', () => {
     expect((await checked(text)).err).toBe('');
   });
 
+  test('and a plate asked for too soon is told what to write, with the names of its own faces', async () => {
+    const { text } = await typed(['', '', '', 'saw bench', ...Array.from({ length: 9 }, () => '')]);
+    const { code, err } = await go(['plate', 'job.yaml'], { 'job.yaml': text });
+    expect(code).toBe(2);
+    expect(err).toContain('plate: { between: ["saw bench", motor], thickness: 3/4 }');
+  });
+
   test('what is typed is what is written', async () => {
     const { code, text } = await typed(['Mill: "old" #1', 'MM', '0.05', 'mill', 'none', 'Hole', '3', '1 5 9', 'wheel', 'bore', 'studs', '5', '']);
     expect(code).toBe(0);
@@ -53,6 +60,10 @@ describe('a job begun by answers on the terminal', () => {
     expect(code).toBe(0);
     for (const words of ['in or mm', 'is no ± of a caliper', 'cannot be a part', 'spigot, bore or none', 'studs or holes', 'whole number from 1', '3 places, please: 2 are named', 'not a place on the clock', 'need two names']) expect(err).toContain(words);
     expect(clocksOf(text, 'pump')).toEqual(['12', '4', '8']);
+  });
+
+  test.each([['inches', 'in'], ['Inch', 'in'], ['millimetres', 'mm'], ['mm', 'mm']])('a unit in full is understood: %s', async (said, units) => {
+    expect(read((await typed(['', said, ...Array.from({ length: 12 }, () => '')])).text).units).toBe(units);
   });
 
   test('Ctrl-C and Ctrl-D end it: nothing is written, and nobody is to blame', async () => {

@@ -5,7 +5,7 @@ export type * from './types.js';
 export { agrees, inKeeping, isSound } from './verdict.js';
 export { fittedReport } from './words/readings.js';
 export { locateReport } from './words/report.js';
-export { readingsWords, suspectBlocks } from './words/suspects.js';
+export { disagreeWords, readingsWords, suspectBlocks } from './words/suspects.js';
 export { type Rough, candidatesFor } from './next/candidates.js';
 export { type PlanOptions, planReadings } from './next/plan.js';
 export { type Tool, type Use, toolsOf } from './next/tools.js';

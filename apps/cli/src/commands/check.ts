@@ -34,11 +34,19 @@ const sections = (job: Job): string =>
     .map((s) => `${s} ${job[s] === null ? 'not yet' : 'there'}`)
     .join(', ');
 
-const reportOf = (job: Job, lacking: readonly Lacking[]): Report => {
+/** Readings that contradict the rest hinder no reading to come, but nobody should go on without knowing. */
+const doubtOf = (face: Face, located: LocatedFace, disagreeWords: (suspects: LocatedFace['suspects']) => readonly string[], agrees: (l: LocatedFace) => boolean): readonly string[] => {
+  if (!located.stopped.converged) return [];
+  if (located.suspects.length > 0) return [`${face.name}: ${disagreeWords(located.suspects).join('; ')}.`];
+  return agrees(located) ? [] : [`${face.name}: the readings together agree worse than their ± allow.`];
+};
+
+const reportOf = (job: Job, lacking: readonly Lacking[], doubts: readonly string[]): Report => {
   const complete = lacking.every((l) => l.undetermined.length === 0);
   return [
     { kind: 'verdict', ok: complete, text: complete ? `${job.name} reads without fault, and its readings fix every feature.` : `${job.name} reads without fault, but readings are still missing.` },
     { kind: 'list', items: lacking.map(sentence) },
+    ...(doubts.length === 0 ? [] : [{ kind: 'paragraph', text: 'But readings contradict each other; `locate` says by how much, and what may be wrong:' } as const, { kind: 'list', items: doubts } as const]),
     ...lacking.flatMap((l): Report => (l.freedoms.length === 0 ? [] : [{ kind: 'paragraph', text: `On ${l.face}, what can still move:` }, { kind: 'list', items: l.freedoms }])),
     ...lacking.flatMap((l): Report => (l.next.length === 0 ? [] : [{ kind: 'paragraph', text: `Readings to take next on ${l.face}, the most telling first:` }, { kind: 'list', items: l.next }])),
     { kind: 'paragraph', text: `Sections: ${sections(job)}.` },
@@ -52,14 +60,16 @@ export const check: AddCommand = (program, io, done) => {
     .action(async (path: string, options: CommonOptions) => {
       done(
         await runJob('check', path, options, io, async ({ job, speech, warnings, warn, progress }) => {
-          const [{ locatedIn }, { clockWarnings }, { fittedReport }] = await Promise.all([import('../located.js'), import('../clocks.js'), import('@fayplate/survey')]);
+          const [{ locatedIn }, { clockWarnings }, { agrees, disagreeWords, fittedReport }] = await Promise.all([import('../located.js'), import('../clocks.js'), import('@fayplate/survey')]);
           const setAside = options.setAside ?? [];
           const first = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside, warn, progress }) }));
           const lacking = first.map(({ face, located }) => lackingOf(face, located.undetermined.length === 0 ? located : locatedIn(job, face, { setAside, next: true, progress })));
+          const doubts = first.flatMap(({ face, located }) => doubtOf(face, located, disagreeWords, agrees));
+          const suspects = first.flatMap(({ face, located }) => located.suspects.flatMap((s) => [s.reading, ...s.tiedWith].map((reading) => ({ face: face.name, reading }))));
           return {
             code: lacking.every((l) => l.undetermined.length === 0) ? 0 : 1,
-            json: { faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])), warnings, clocks: first.flatMap(({ face, located }) => clockWarnings(face, located)) },
-            report: reportOf(job, lacking),
+            json: { faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])), warnings, clocks: first.flatMap(({ face, located }) => clockWarnings(face, located)), suspects },
+            report: reportOf(job, lacking, doubts),
             more: () => first.flatMap(({ face, located }) => fittedReport(face, located, speech)),
           };
         }),

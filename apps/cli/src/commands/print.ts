@@ -1,5 +1,4 @@
-import type { Report } from '@fayplate/core';
-import { fileNameOf } from '@fayplate/core';
+import { type Report, type Speech, fileNameOf, say } from '@fayplate/core';
 import type { Printed } from '@fayplate/print';
 import { Refusal } from '../answer.js';
 import { loadLettering } from '../files/fonts.js';
@@ -23,7 +22,7 @@ interface Options extends CommonOptions {
   readonly force?: boolean;
 }
 
-const reportOf = (printed: Printed, file: string): Report => {
+const reportOf = (printed: Printed, file: string, speech: Speech): Report => {
   const { json } = printed;
   const tiles = json.pages.filter((p) => p.kind === 'tile').length;
   const off = json.still_off;
@@ -32,7 +31,7 @@ const reportOf = (printed: Printed, file: string): Report => {
     { kind: 'list', items: [
       'Print at actual size (100 %), with no fitting to the page.',
       'Check the rulers on every sheet with a steel rule before you punch.',
-      ...(off === null ? [] : [`The farthest hole${off.hole === null ? '' : `, ${off.hole},`} can still be off by ${off.plus_minus.toFixed(2)} mm.`]),
+      ...(off === null ? [] : [`The farthest hole${off.hole === null ? '' : `, ${off.hole},`} can still be off by ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.`]),
       ...printed.warnings,
     ] },
   ];
@@ -77,7 +76,7 @@ export const print: AddCommand = (program, io, done) => {
           const printed = await printTemplates(input, { ...settings, speech, lettering, file, what });
           if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
           io.write([{ path: file, content: printed.bytes }], options.force === true);
-          return { code, json: { ...printed.json, suspects: doubts.suspects }, report: [...doubts.report, ...reportOf(printed, file)], more: fittedWords(study, platedFaces(job), speech) };
+          return { code, json: { ...printed.json, suspects: doubts.suspects }, report: [...doubts.report, ...reportOf(printed, file, speech)], more: fittedWords(study, platedFaces(job), speech) };
         }),
       );
     });

@@ -22,14 +22,15 @@ const asking = (io: Io): Ask => async (question, usual, understand) => {
 
 const unitsOf = (text: string): 'in' | 'mm' => {
   const t = text.toLowerCase();
-  if (t === 'in' || t === 'mm') return t;
-  throw new Refusal('in or mm');
+  if (/^(?:in|inch|inches|")$/.test(t)) return 'in';
+  if (/^(?:mm|milli(?:metre|meter)s?|metric)$/.test(t)) return 'mm';
+  throw new Refusal(`"${text.slice(0, 40)}" is no unit of the job file: in or mm`);
 };
 
 const countOf = (text: string): number => {
   const n = Number(text);
   if (Number.isInteger(n) && n >= 1 && n <= MOST) return n;
-  throw new Refusal(`a whole number from 1 to ${MOST}`);
+  throw new Refusal(`"${text.slice(0, 40)}" is no count: a whole number from 1 to ${MOST}`);
 };
 
 /** `n` places evenly round the clock, the first at `turn` of a division from 12. */
@@ -49,7 +50,7 @@ const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | nu
     return typed;
   });
   const middle = await ask(`What is round in the middle of ${name}: spigot, bore or none?`, 'spigot', middleOf);
-  const fasteners = await ask(`Is ${name} held by studs or through holes?`, usual.fasteners, fastenersOf);
+  const fasteners = await ask(`Does ${name} have studs or holes?`, usual.fasteners, fastenersOf);
   const count = await ask(`How many ${fasteners}s?`, String(usual.count), countOf);
   const clocks = await ask('Roughly where on the clock, looking at the face?', evenly(count, usual.turn), (t) => clocksOf(t, count));
   return { name, middle, fasteners, clocks };

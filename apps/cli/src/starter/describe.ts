@@ -46,6 +46,7 @@ export const caliperOf = (text: string, units: LengthUnit): string => {
 /** `pump, spigot, studs, 12 2 3 5` → a part: its name, what is in its middle, what fastens it, and where on the clock. */
 export const describePart = (text: string): PartAnswers => {
   const [name = '', middle = '', fasteners = '', ...clocks] = text.split(',');
+  if (clocks.length === 0) throw new Refusal(`"${text.trim().slice(0, 40)}" wants commas between its four things: name, spigot|bore|none, studs|holes, clocks, such as "pump, spigot, studs, 12 2 4 6"`);
   return { name: nameOf(name), middle: middleOf(middle), fasteners: fastenersOf(fasteners), clocks: clocksOf(clocks.join(' ')) };
 };
 

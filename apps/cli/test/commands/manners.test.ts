@@ -57,6 +57,8 @@ describe('words and documents', () => {
     const [a, b] = await Promise.all([fayplate(['locate', pump, '--units', 'mm', '--json']), fayplate(['locate', pump, '--json'])]);
     expect(a?.out).toBe(b?.out);
     expect((await fayplate(['locate', pump, '--fractions', '16'])).out).toContain('3 3/4');
+    // A thickness rounded to an eighth would not hold what is said of it.
+    expect((await fayplate(['stack', pump, '--fractions', '8'])).out).toContain('Make the plate 0.7244 in');
   });
 
   test('every command has help with an example', async () => {
@@ -86,6 +88,7 @@ describe('a job is started', () => {
   test('or says what it needs', async () => {
     expect((await fayplate(['new', 'job.yaml'])).err).toContain('--part twice');
     expect((await fayplate(['new', 'job.yaml', '--part', 'pump, spigot, studs, 25', '--part', parts[3] ?? ''])).err).toContain('not a place on the clock');
+    expect((await fayplate(['new', 'job.yaml', '--part', 'pump spigot studs 12 2', '--part', parts[3] ?? ''])).err).toContain('commas between');
   });
 });
 

@@ -37,6 +37,40 @@ describe('legal but unlikely is said on standard error, and changes nothing else
   });
 });
 
+describe('check says what each face lacks, and that readings contradict each other', () => {
+  const misread = changed('over P1 P3 = 4.121', 'over P1 P3 = 4.221');
+
+  test('in words and in JSON', async () => {
+    const { out } = await onPump(['check', 'job.yaml'], misread);
+    expect(out).toMatch(/readings contradict each other; `locate` says[^]*- pump: .*does not agree with the rest/);
+    const { suspects } = JSON.parse((await onPump(['check', 'job.yaml', '--json'], misread)).out) as { suspects: readonly { face: string }[] };
+    expect(suspects.length).toBeGreaterThan(0);
+    expect(suspects.every((s) => s.face === 'pump')).toBe(true);
+  });
+
+  test('and nothing of it where they do not', async () => {
+    expect((await onPump(['check', 'job.yaml'])).out).not.toContain('contradict');
+    expect(JSON.parse((await onPump(['check', 'job.yaml', '--json'])).out)).toMatchObject({ suspects: [] });
+  });
+});
+
+describe('the proof of a drilled plate', () => {
+  test('names the readings that do not fit to a program too', async () => {
+    const places = (await onPump(['prove', 'job.yaml', '--json'])).out;
+    const { take } = JSON.parse(places) as { take: { readings: readonly { reading: string; expect: number }[] } };
+    const lines = take.readings.map((r, i) => `    - ${r.reading} = ${(r.expect + (i === take.readings.length - 1 ? 2.54 : 0)).toFixed(3)} mm ± 0.05 mm`);
+    const drilled = `${pump}\ndrilled:\n  viewed: from side B\n  readings:\n${lines.join('\n')}\n`;
+    const { code, out } = await onPump(['prove', 'job.yaml', '--json'], drilled);
+    expect(code).toBe(1);
+    expect((JSON.parse(out) as { suspects: unknown }).suspects).toContainEqual({ face: 'drilled', reading: String(lines.length) });
+  });
+});
+
+test('what a print leaves off is said in the units of the job, or those asked for', async () => {
+  expect((await onPump(['print', 'job.yaml'])).out).toMatch(/can still be off by \d\.\d{3} in\./);
+  expect((await onPump(['print', 'job.yaml', '--units', 'mm'])).out).toMatch(/can still be off by \d\.\d{2} mm\./);
+});
+
 describe('a reading set aside that is not there is refused, not passed over', () => {
   test.each([
     ['pump:99', 'no such reading'],

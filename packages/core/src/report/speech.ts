@@ -1,5 +1,5 @@
-import { formatFraction, formatLength } from '../units/format.js';
-import type { LengthUnit } from '../units/length.js';
+import { formatFraction, formatLength, roundTo } from '../units/format.js';
+import { type LengthUnit, MM_PER_INCH } from '../units/length.js';
 
 /** How lengths are said to a person: the unit, the decimal places, and fractions of an inch where asked (1/`fraction`). */
 export interface Speech {
@@ -9,11 +9,17 @@ export interface Speech {
 
 export const speechFor = (unit: LengthUnit, fraction: number | null = null): Speech => ({ unit, fraction });
 
-/** A length without its unit, for a table whose heading names it: mm to 0.001, inch to 0.0001 unless told. */
-export const sayNumber = (mm: number, speech: Speech, places?: number): string =>
-  speech.unit === 'in' && speech.fraction !== null
-    ? formatFraction(mm, speech.fraction)
-    : formatLength(mm, speech.unit, places);
+/** A length without its unit, for a table whose heading names it: mm to 0.001, inch to 0.0001 unless told; as a fraction only where it is one to those places. */
+export const sayNumber = (mm: number, speech: Speech, places?: number): string => {
+  const decimal = formatLength(mm, speech.unit, places);
+  if (speech.unit === 'mm' || speech.fraction === null) return decimal;
+  // Rounded to a fraction, a size would be another size, and a limit no limit.
+  const nearest = roundTo(mm, MM_PER_INCH / speech.fraction);
+  return formatLength(nearest, 'in', places) === decimal ? formatFraction(mm, speech.fraction) : decimal;
+};
+
+/** A place that is laid out by rule, without its unit: to the nearest fraction where fractions are asked for. */
+export const sayNearest = (mm: number, speech: Speech): string => (speech.unit === 'in' && speech.fraction !== null ? formatFraction(mm, speech.fraction) : sayNumber(mm, speech));
 
 /** A length with its unit. */
 export const say = (mm: number, speech: Speech, places?: number): string => `${sayNumber(mm, speech, places)} ${speech.unit}`;

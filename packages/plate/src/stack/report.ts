@@ -109,7 +109,7 @@ export const stackReport = (r: StackResult, speech: Speech): Report => {
       ? [
           {
             kind: 'paragraph' as const,
-            text: 'With few links, or one ± that outweighs the rest, the band by chance comes out wider than at the worst: a ± holds 95 times in 100, so it can be passed, and the reckoning by chance goes on to 99.73.',
+            text: 'With few links, or one ± that outweighs the rest, the reckoning by chance asks for more room than the worst and leaves the narrower window: a ± holds 95 times in 100, so it can be passed, and the reckoning by chance goes on to 99.73.',
           },
         ]
       : []),

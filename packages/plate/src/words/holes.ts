@@ -1,4 +1,4 @@
-import { type Block, type Speech, say, sayNumber, toDegrees } from '@fayplate/core';
+import { type Block, type Speech, say, sayNearest, sayNumber, toDegrees } from '@fayplate/core';
 import type { BoltLength, Plate, PlateHole, Side } from '../types.js';
 import { stockSource } from '../treat/stock.js';
 import { inchThread, threadOf } from '../treat/thread.js';
@@ -36,7 +36,7 @@ export const holeTable = (plate: Plate, speech: Speech): Block => ({
     { title: 'Drill', align: 'left' },
     { title: 'Kind', align: 'left' },
   ],
-  rows: plate.holes.map((h) => [h.id, h.feature ?? h.as, sayNumber(h.x, speech), sayNumber(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, plate.thickness, speech)]),
+  rows: plate.holes.map((h) => [h.id, h.feature ?? h.as, sayNearest(h.x, speech), sayNearest(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, plate.thickness, speech)]),
 });
 
 /** Bores, registers and pockets; nothing where there are none. */

@@ -1,4 +1,4 @@
-import { type Block, type Speech, sayNumber } from '@fayplate/core';
+import { type Block, type Speech, sayNearest, sayNumber } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { Frame, LocatedFace } from '../types.js';
 
@@ -27,8 +27,8 @@ export const centresTable = (located: LocatedFace, speech: Speech): Block => ({
   ],
   rows: [...located.features.values()].map((f) => [
     f.id,
-    sayNumber(f.x, speech),
-    sayNumber(f.y, speech),
+    sayNearest(f.x, speech),
+    sayNearest(f.y, speech),
     f.ellipse95.major === 0 ? 'exact' : sayNumber(f.ellipse95.major, { ...speech, fraction: null }),
   ]),
 });

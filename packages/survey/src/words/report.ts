@@ -1,20 +1,13 @@
 import type { Report, Speech } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
-import type { LocatedFace, Suspect } from '../types.js';
+import type { LocatedFace } from '../types.js';
 import { agrees, isSound } from '../verdict.js';
 import { sayAmount } from './amount.js';
 import { centresTable, standWords } from './centres.js';
 import { listWords } from './chance.js';
 import { fitWords } from './fit.js';
 import { nextBlocks } from './next.js';
-import { readingsWords, suspectBlocks } from './suspects.js';
-
-/** A suspect alone is named; of several that cannot be told apart only their number is sure. */
-const disagreeWords = (suspects: readonly Suspect[]): readonly string[] => {
-  const alone = suspects.filter((s) => s.tiedWith.length === 0).map((s) => s.reading);
-  const tied = suspects.filter((s) => s.tiedWith.length > 0).map((s) => `one of ${readingsWords([s.reading, ...s.tiedWith])} does not agree with the rest`);
-  return [...(alone.length === 0 ? [] : [`${alone.length === 1 ? 'reading' : 'readings'} ${listWords(alone)} ${alone.length === 1 ? 'does' : 'do'} not agree with the rest`]), ...tied];
-};
+import { disagreeWords, suspectBlocks } from './suspects.js';
 
 const verdictWords = (located: LocatedFace): string => {
   const { stopped, undetermined, suspects } = located;

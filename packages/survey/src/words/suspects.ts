@@ -25,6 +25,13 @@ export const readingsWords = (ids: readonly string[]): string => {
   ].join(' and ');
 };
 
+/** A suspect alone is named; of several that cannot be told apart only their number is sure. */
+export const disagreeWords = (suspects: readonly Suspect[]): readonly string[] => {
+  const alone = suspects.filter((s) => s.tiedWith.length === 0).map((s) => s.reading);
+  const tied = suspects.filter((s) => s.tiedWith.length > 0).map((s) => `one of ${readingsWords([s.reading, ...s.tiedWith])} does not agree with the rest`);
+  return [...(alone.length === 0 ? [] : [`${alone.length === 1 ? 'reading' : 'readings'} ${listWords(alone)} ${alone.length === 1 ? 'does' : 'do'} not agree with the rest`]), ...tied];
+};
+
 const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string => {
   const reading = located.readings.find((r) => r.id === s.reading);
   const size = sayAmount(Math.abs(s.error), s.measures, speech);
