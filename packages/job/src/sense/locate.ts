@@ -20,7 +20,7 @@ export const locateOf = (context: Context, keys: readonly PropertyKey[], written
       faultAt(context, [...keys, 'register'], `\`centre\` of ${face.name} as well: a register sits on the face's centre feature`);
     return { as: 'register', diameter: register, depth: written.depth ?? null, fit: written.fit ?? null };
   }
-  extra(['depth', 'fit'], 'no such key without `register`');
+  if (!isSpoiled(context, [...keys, 'register'])) extra(['depth', 'fit'], 'no such key without `register`');
   if (typeof dowels === 'number') {
     extra(['second'], "no such key for new dowels: they are reamed together once the shafts are aligned");
     if (written.diameter === undefined) {

@@ -15,6 +15,7 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFa
   }
   unused(context, job, taken);
   tooFine(context, job, taken);
+  tooCoarse(context, job);
   unknownMaterial(context, job);
   for (const { line, raw } of taken)
     if (line.unevenPlace && line.written !== null)
@@ -61,6 +62,14 @@ const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {
   const used = new Set(taken.map((t) => t.reading.instrument));
   if (taken.length === 0) return; // a job that has only been begun
   for (const name of job.instruments.keys()) if (!used.has(name)) warnAt(context, ['instruments', name], `some reading by ${name}: none is taken with it`, { key: true });
+};
+
+/** No jaws or thimble are as bad as this, mm: more likely the ± was meant in mm and the file is in inches. */
+const COARSE = 0.5;
+
+const tooCoarse = (context: Context, job: Job): void => {
+  for (const { name, measures, each } of job.instruments.values())
+    if (measures === 'length' && /calip|vernier|microm|mike/i.test(name) && each > COARSE) warnAt(context, ['instruments', name], `a ± in its own unit, such as ± 0.002 in or ± 0.05 mm: this is more than half a millimetre, and the places will be no better`);
 };
 
 /** Fractions are written in lowest terms, so that a few readings do not show the finest division. */

@@ -68,3 +68,9 @@ test('a material that the handbook has not', () => {
 test('a thickness from a stack that is not there', () =>
   expect(warned(`${shop([]).replace('  pump:', '  motor: { }\n  pump:')}plate: { between: [pump, motor], thickness: «from stack }\n`, /a `stack` section/)).toEqual(['at the mark']));
 test('a sound job has none', () => expect(warnings(shop(['over A B = 3 by rule', 'over A B = 3 by caliper', 'angle A B C = 3 by protractor']))).toEqual([]));
+
+describe('a caliper of half a millimetre and more', () => {
+  const text = (plusMinus: string): string => shop(['over A B = 1.6 by caliper'], 'in').replace('caliper: ± 0.002 in', `caliper: «${plusMinus}`);
+  test('is warned of: 0.05 was meant in mm', () => expect(warned(text('± 0.05'), /in its own unit/)).toEqual(['at the mark']));
+  test.each(['± 0.002', '± 0.05 mm', '± 0.015 in'])('not %s', (v) => expect(warned(text(v), /in its own unit/)).toEqual([]));
+});
