@@ -29,7 +29,10 @@ const lengthOf = (text: string, what: string): number => {
 const measuredOf = (text: string | undefined, what: string): Measured => {
   const [measured, nominal, more] = (text ?? '').split('/');
   if (measured === undefined || nominal === undefined || more !== undefined) throw new Refusal(`${what} takes what the ruler measures over what it should be, such as 149.4/150`);
-  return { measured: lengthOf(measured, what), nominal: lengthOf(nominal, what) };
+  const read = { measured: lengthOf(measured, what), nominal: lengthOf(nominal, what) };
+  // The sheet's rulers are whole millimetres long; the wrong way round would double the error.
+  if (Number.isInteger(read.measured) && !Number.isInteger(read.nominal)) throw new Refusal(`${what} takes the measured length first: ${nominal.trim()}/${measured.trim()}, if the ruler says ${measured.trim()} mm`);
+  return read;
 };
 
 /** `rising/falling@width x height`, such as 318.2/318.6@180x260. */

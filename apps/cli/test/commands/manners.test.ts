@@ -112,6 +112,9 @@ describe('printers', () => {
     const scaled = await fayplate(['printer', 'shed', '--wide', '141/150', '--high', '199.1/200']);
     expect(scaled.code).toBe(2);
     expect(scaled.err).toContain('scaled the page');
+    const turned = await fayplate(['printer', 'shed', '--wide', '150/149.4', '--high', '199.1/200']);
+    expect([turned.code, turned.files.size]).toEqual([2, 0]);
+    expect(turned.err).toContain('the measured length first: 149.4/150');
     expect((await fayplate(['print', pump, '--printer', 'nobody'])).code).toBe(2);
   });
 });

@@ -1,7 +1,7 @@
 import type { Finding } from '../checks/check.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
-import { deeper, fitsFor, leftOut, looser, openedOut, slimmer, sunk, tappedInstead, threadsFor, tighter } from './fasteners.js';
+import { deeper, fitsFor, leftOut, looser, openedOut, screwedInstead, slimmer, sunk, tappedInstead, threadsFor, tighter } from './fasteners.js';
 import { dowelledInstead, dowelsFor, extraMoved, registersFor } from './locating.js';
 import { bores, cutBack, edges, longer, thicker, thinner, thinnerToLean } from './plate.js';
 import { type Trying, faceOf, holesOf, shortOf } from './trying.js';
@@ -36,7 +36,7 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
     case 'hole to raised spigot':
       return [...turn, ...slimmer(t, holes), ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...dowelledInstead(t, f), ...leftOut(t, f)];
     case "bolt passes the part's own hole":
-      return [...threadsFor(t, holes), ...openedOut(t, f)];
+      return [...screwedInstead(t, holes), ...threadsFor(t, holes), ...openedOut(t, f)];
     case 'room for the socket':
     case 'seat of the nut or head':
       return [...turn, ...extraMoved(t, extra), ...sunk(t, holes.slice(0, 1)), ...threadsFor(t, holes), ...leftOut(t, f)];

@@ -2,7 +2,7 @@ import { type Thread, clearanceHole } from '@fayplate/handbook';
 import type { Fit, Job } from '@fayplate/job';
 import type { Finding } from '../checks/check.js';
 import { fastenOf } from '../treat/holes.js';
-import { nextSmaller, roundUp, threadOf } from '../treat/thread.js';
+import { isTapped, nextSmaller, roundUp, threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
@@ -76,6 +76,19 @@ const closeFit = (t: Trying, thread: Thread): { readonly diameter: number; reado
 };
 
 export const holesIn = (job: Job, face: string): readonly string[] => (job.faces.find((f) => f.name === face)?.features ?? []).filter((x) => x.kind === 'hole').map((x) => x.id);
+
+/** Where the part's own holes are threaded, screws through the plate into them: a bolt through such a hole is seldom meant. */
+export const screwedInstead = (t: Trying, holes: readonly PlateHole[]): readonly Change[] => {
+  const [name] = holes.flatMap((h) => (h.as === 'tapped' ? (faceOf(h) ?? []) : []));
+  const face = t.job.faces.find((f) => f.name === name);
+  const own = face?.features.filter((f) => f.kind === 'hole' && !f.vacant) ?? [];
+  if (face === undefined || own.length === 0 || !own.every((feature) => isTapped({ feature, diameter: feature.diameter?.value ?? null }))) return [];
+  const screws = { as: 'clearance', thread: null, engagement: null, blind: false, head: 'cap screw' } as const;
+  return [
+    change.fastened(t.job, face.name, `let screws pass the plate into the threads of ${face.name} (\`as: clearance\`)`, { ...screws, sunk: 'none' }),
+    change.fastened(t.job, face.name, `let counterbored screws pass the plate into the threads of ${face.name} (\`as: clearance\`)`, { ...screws, sunk: 'counterbored' }),
+  ];
+};
 
 /** Bolts from the part's far side into the plate; where the part's own holes carry a thread they are opened out for them. */
 export const tappedInstead = (t: Trying): readonly Change[] =>

@@ -270,6 +270,13 @@ describe('threads', () => {
     expect(says(short)).toEqual(['use M8 for motor', 'make the plate 15.0 mm thick']);
     expect(failing(plateOf(b('M8', 12)), 'thread engaged in the plate')).toEqual([]);
   });
+  test('bolts asked for through holes that are threaded themselves: screws into them are the first cure, and it holds', () => {
+    const b = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole', d: 8.5, thread: 'M10' }) }, { fasten: new Map([['motor', tappedM10]]) });
+    const [held] = failing(plateOf(b), "bolt passes the part's own hole");
+    expect(says(held)[0]).toMatch(/^let screws pass the plate into the threads of motor \(`as: clearance`\)$/);
+    const clear = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole', d: 8.5, thread: 'M10' }) }, { fasten: new Map([['motor', fasten({ as: 'clearance' })]]) });
+    expect(failing(plateOf(clear), "bolt passes the part's own hole")).toEqual([]);
+  });
   test("a bolt that does not pass the part's own hole", () => {
     const b = bench({ spots: {} }, { spots: ring(3, 60, 0, { kind: 'hole', d: 9 }) }, { fasten: new Map([['motor', tappedM10]]) });
     const [held] = failing(plateOf(b), "bolt passes the part's own hole");
