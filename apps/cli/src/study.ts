@@ -2,7 +2,7 @@ import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
-import { type Motion, type Report, type Speech, once, oncePer } from '@fayplate/core';
+import { type Motion, type Report, type Speech, once, oncePer, speechFor } from '@fayplate/core';
 import { Refusal } from './answer.js';
 import { type LocateChoices, locatedIn } from './located.js';
 
@@ -52,7 +52,7 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   const located = oncePer((face: Face) => locatedIn(job, face, options));
   const layout = oncePer((face: Face) => layoutFace(face, located(face)));
   const used = oncePer((face: Face) => {
-    const result = usedPattern(face, located(face), face.layout.kind === 'intended' ? layout(face) : null);
+    const result = usedPattern(face, located(face), face.layout.kind === 'intended' ? layout(face) : null, speechFor(job.units));
     if (!result.ok) throw new Refusal(`face ${face.name}: ${result.why}`);
     return result.used;
   });

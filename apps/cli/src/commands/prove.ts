@@ -1,5 +1,6 @@
 import type { Proof } from '@fayplate/machining';
 import { type CommonOptions, withCommonOptions } from '../options.js';
+import { refuseUnknownHoles } from '../plate-names.js';
 import { runJob } from '../run-job.js';
 import type { AddCommand } from './command.js';
 
@@ -17,6 +18,7 @@ export const prove: AddCommand = (program, io, done) => {
           const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { prove: proveDrilled, proveJson, proveReport }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining')]);
           const study = studyOf(job, { setAside: options.setAside ?? [], warn, progress });
           const { plate, mated } = study.plate();
+          refuseUnknownHoles(job, plate);
           const doubts = doubtsOf(study);
           const proof = proveDrilled(job, plate, mated);
           return { code: proof.ok === false || !doubts.ok ? 1 : 0, json: { ...proveJson(proof), suspects: [...doubts.suspects, ...drilledSuspects(proof)] }, report: [...doubts.report, ...proveReport(proof, speech)], more: fittedWords(study, platedFaces(job), speech) };

@@ -12,6 +12,7 @@ import type { Io } from '../io.js';
 import { type PaperOptions, printSettings } from '../print-settings.js';
 import { readProfile } from '../files/profiles.js';
 import type { Study } from '../study.js';
+import { refuseUnknownHoles } from '../plate-names.js';
 import type { Press } from '../press/press.js';
 import { packetSections, printedSection } from './sections.js';
 
@@ -33,6 +34,7 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, press: P
   const settings = { ...printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null)), speech };
   const letters = await loadLettering();
   const { plate, mated } = study.plate();
+  refuseUnknownHoles(job, plate);
   press.begin({ input: { job, plate, mated, benches: study.benches() }, settings });
   const made = machinistTable(plate, job, { unit: speech.unit }, mated);
   if (!made.ok) return made;

@@ -66,6 +66,21 @@ describe('the proof of a drilled plate', () => {
   });
 });
 
+test('a hole that the plate does not have is refused, not taken for one that is measured and missed', async () => {
+  const drilled = (lines: string): string => `${pump}\ndrilled:\n  viewed: from side B\n${lines}  readings:\n    - over H1 H22 = 5 in ± 0.002 in\n`;
+  for (const command of [['prove', 'job.yaml'], ['packet', 'job.yaml', '--out', 'out']]) {
+    const { code, err, files } = await onPump(command, drilled(''));
+    expect([code, files.size]).toEqual([2, 0]);
+    expect(err).toMatch(/drilled reading 1, `over H1 H22 = 5 in ± 0\.002 in`: the plate has no H22; did you mean H2\. Its holes and bores are H1, /);
+  }
+});
+
+test('a stated layout that does not fit is told of in the units of the job', async () => {
+  const { code, err } = await onPump(['plate', 'job.yaml'], changed('    centre: spigot', '    layout: { circle: 9, divisions: 12 }\n    centre: spigot'));
+  expect(code).toBe(2);
+  expect(err).toMatch(/would move \d\.\d{4} in against its ± 0\.\d{4}/);
+});
+
 test('what a print leaves off is said in the units of the job, or those asked for', async () => {
   expect((await onPump(['print', 'job.yaml'])).out).toMatch(/can still be off by \d\.\d{3} in\./);
   expect((await onPump(['print', 'job.yaml', '--units', 'mm'])).out).toMatch(/can still be off by \d\.\d{2} mm\./);

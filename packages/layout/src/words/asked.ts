@@ -11,7 +11,7 @@ import { sayOdds } from './odds.js';
 export const sayAsked = (face: Face, located: LocatedFace, layout: FaceLayout, kindOf: (id: string) => FeatureKind, speech: Speech): string | null => {
   const { layout: spec } = face;
   if (spec.kind === 'measured') return null;
-  const used = usedPattern(face, located, layout);
+  const used = usedPattern(face, located, layout, speech);
   if (spec.kind === 'intended') return used.ok ? 'The plate uses these positions, for the job says `layout: intended`.' : `The job says \`layout: intended\`, and no plate is made by it: ${used.why}.`;
   if (!used.ok) return `The job states a layout, and no plate is made by it: ${used.why}.`;
   const stated = statedLayout(face, located, spec);
