@@ -283,7 +283,7 @@ describe('one of the planned readings is misread', () => {
     expect(plan.readings.map((r) => r.reading.split(' ')[0])).not.toContain('dia');
   });
 
-  test.each(plan.readings.map((r, i) => [r.reading, i] as const))('by a tenth of an inch, %s: the plate is not proved, a reading of the same holes is named, and nothing is filed', (_, at) => {
+  test.each(plan.readings.map((r, i) => [r.reading, i] as const).filter(([, i]) => i % 3 === 0))('by a tenth of an inch, %s: the plate is not proved, a reading of the same holes is named, and nothing is filed', (_, at) => {
     const p = prove(drilledJob(taken.map((r, i) => (i === at ? { ...r, value: r.value + 2.54 } : r))), plate, mated(), { trials: 1 });
     expect(p.ok).toBe(false);
     // Few readings are to spare, so that one can stand in for another; the diameter that a drill leaves is among them.
