@@ -40,4 +40,12 @@ export const grammars: readonly Grammar[] = [
 ];
 
 export const readingKinds: readonly ReadingKind[] = grammars.map((g) => g.kind);
+
+const kinds: ReadonlySet<string> = new Set(readingKinds);
+
+/** Whether a text begins with a kind of reading and what it is of. */
+export const beginsReading = (text: string): boolean => {
+  const [kind = '', of = ''] = text.split(/\s+/, 2);
+  return kinds.has(kind.toLowerCase()) && of !== '';
+};
 export const grammarOf = (kind: string): Grammar | undefined => grammars.find((g) => g.kind === kind.toLowerCase());

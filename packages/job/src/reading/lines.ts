@@ -1,4 +1,4 @@
-import { readingKinds } from './grammar.js';
+import { beginsReading } from './grammar.js';
 import type { Span } from '../source/source.js';
 import type { Node, Text } from '../source/tree.js';
 import { type Source, endOfLine } from '../source/source.js';
@@ -45,9 +45,6 @@ const asideOf = (key: string): { readonly aside: boolean; readonly id: string | 
   return m === null ? { aside: false, id: key } : { aside: true, id: m[1]?.trimStart() ?? null };
 };
 
-/** A kind and what it is of stand where an id would: `over P1 P3: 4 1/8`. */
-const beginsReading = new RegExp(`^(?:${readingKinds.join('|')})\\s+\\S`, 'i');
-
 /** Items of a list of readings; an item that is neither a line nor one line under its id is refused. */
 export const rawLines = (source: Source, items: readonly Node[], path: string, refuse: (fault: RawFault) => void): readonly (RawLine | null)[] =>
   items.map((item, i) => {
@@ -62,7 +59,8 @@ export const rawLines = (source: Source, items: readonly Node[], path: string, r
           return null;
         }
         const { aside, id } = asideOf(key);
-        if (id !== null && beginsReading.test(id)) {
+        // A kind and what it is of stand where an id would: `over P1 P3: 4 1/8`.
+        if (id !== null && beginsReading(id)) {
           refuse({ span: keySpan, expected: `an = before the value, not a colon: ${key} = ${node.text}`, path: at });
           return null;
         }

@@ -1,12 +1,12 @@
 import { type CST, Composer, type Document, Parser, type YAMLError, YAMLParseError } from 'yaml';
 import type { Findings } from '../faults/findings.js';
 import { scan } from './scan.js';
-import { readingKinds } from '../reading/grammar.js';
+import { beginsReading } from '../reading/grammar.js';
 import { type Source, endOfLine } from './source.js';
 import { type Node, treeOf } from './tree.js';
 
 /** A line that begins as a reading does, without the dash and the space before it. */
-const isReading = new RegExp(`^\\s*-?(?:aside\\s+)?(?:${readingKinds.join('|')})\\s`, 'i');
+const isReading = (line: string): boolean => beginsReading(line.trim().replace(/^-/, '').replace(/^aside\s+/i, ''));
 
 const lineAt = (text: string, at: number): string => text.slice(text.lastIndexOf('\n', at - 1) + 1, endOfLine(text, at));
 
@@ -31,7 +31,7 @@ const expectedFor = (error: YAMLError, line: string): string => {
     case 'MULTIPLE_DOCS':
       return 'one job in one file: nothing after ---';
     case 'BAD_INDENT':
-      return isReading.test(line) ? 'a dash and a space before each reading, such as - over P1 P3 = 4 1/8 by rule' : 'the line to start under the others of its section';
+      return isReading(line) ? 'a dash and a space before each reading, such as - over P1 P3 = 4 1/8 by rule' : 'the line to start under the others of its section';
     case 'BAD_ALIAS':
       return 'the thing itself written out: aliases (*) are not read';
     case 'MULTIPLE_ANCHORS':
