@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
+import { once } from '@fayplate/core';
 import type { Io } from './io.js';
 import { writeWhole } from './files/write.js';
 import { wantsColour } from './terminal/colour.js';
@@ -13,16 +14,17 @@ const quietPipe = (error: NodeJS.ErrnoException): void => {
 
 /** The real terminal and disk. */
 export const processIo = (): Io => {
-  process.stdout.on('error', quietPipe);
-  process.stderr.on('error', quietPipe);
+  const out = once(() => process.stdout.on('error', quietPipe));
+  // Opened only when something is said on it: Node is slow to open a pipe or a terminal, and most answers need one only.
+  const err = once(() => process.stderr.on('error', quietPipe));
   const { COLUMNS: columns, FAYPLATE_SETTINGS: settings, XDG_CONFIG_HOME: config } = process.env;
   return {
-    out: (content) => void process.stdout.write(content),
-    err: (text) => void process.stderr.write(text),
+    out: (content) => void out().write(content),
+    err: (text) => void err().write(text),
     read: (path) => readFileSync(path === '-' ? 0 : path, 'utf8'),
     write: (files, force) => {
       writeWhole(files.filter((f) => f.path !== '-'), force);
-      for (const { path, content } of files) if (path === '-') process.stdout.write(content);
+      for (const { path, content } of files) if (path === '-') out().write(content);
     },
     // Set to nothing is not set (XDG Base Directory Specification).
     settings: settings || join(config || join(homedir(), '.config'), 'fayplate'),

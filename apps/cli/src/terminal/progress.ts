@@ -8,7 +8,7 @@ export type Progress = (done: number, of: number) => void;
 
 /** A bar on standard error while long work runs, one piece of work after another; nothing where that is not a terminal or quiet was asked for. */
 export const progressBar = (io: Io, quiet: boolean, now: () => number = () => performance.now()): Progress => {
-  if (quiet || !io.bars) return () => undefined;
+  if (quiet) return () => undefined;
   let begun: number | null = null;
   let shown: number | null = null;
   return (done, of) => {
@@ -19,7 +19,7 @@ export const progressBar = (io: Io, quiet: boolean, now: () => number = () => pe
       return;
     }
     const share = Math.floor((WIDTH * done) / of);
-    if (share === shown || now() - begun < SOON) return;
+    if (share === shown || now() - begun < SOON || !io.bars) return;
     shown = share;
     io.err(`\r[${'='.repeat(share)}${' '.repeat(WIDTH - share)}] ${Math.round((100 * done) / of)} %`);
   };

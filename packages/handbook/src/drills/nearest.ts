@@ -15,7 +15,7 @@ export type Bound = 'either' | 'at least' | 'at most';
  */
 export function nearestDrill(mm: number): NearestDrill<Drill>;
 export function nearestDrill<D extends { readonly diameter: number }>(mm: number, onHand: readonly D[], bound?: Bound): NearestDrill<D> | null;
-export function nearestDrill(mm: number, onHand: readonly { readonly diameter: number }[] = drills, bound: Bound = 'either'): unknown {
+export function nearestDrill(mm: number, onHand: readonly { readonly diameter: number }[] = drills(), bound: Bound = 'either'): unknown {
   const within = 1e-6;
   let best: NearestDrill<{ readonly diameter: number }> | null = null;
   for (const drill of onHand) {

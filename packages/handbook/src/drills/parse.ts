@@ -9,10 +9,10 @@ export const parseDrill = (text: string): Drill | null => {
   if (text.length > 40) return null;
   const t = text.trim().replace(/\s+/g, ' ');
   const number = /^(?:#|no\.?|number) ?(\d{1,2})$/i.exec(t);
-  if (number !== null) return drills.find((d) => d.name === `#${Number(number[1])}`) ?? null;
+  if (number !== null) return drills().find((d) => d.name === `#${Number(number[1])}`) ?? null;
   const letter = /^(?:letter )?([a-z])$/i.exec(t);
-  if (letter !== null) return drills.find((d) => d.name === letter[1]?.toUpperCase()) ?? null;
+  if (letter !== null) return drills().find((d) => d.name === letter[1]?.toUpperCase()) ?? null;
   const inches = /[/⁄½¼¾⅛⅜⅝⅞]/.test(t);
   const length = parseLength(t, inches ? 25.4 : 1);
-  return length.ok ? (drills.find((d) => Math.abs(d.diameter - length.value) < 1e-6) ?? null) : null;
+  return length.ok ? (drills().find((d) => Math.abs(d.diameter - length.value) < 1e-6) ?? null) : null;
 };

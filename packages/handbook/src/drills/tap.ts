@@ -39,8 +39,8 @@ export function tapDrill(
   const ideal = holeForShare(thread, share);
   const limits = classLimits(thread).internal;
   const chart = options.share === undefined && onHand === undefined ? printedTapDrill(thread.name) : null;
-  const charted = chart === null ? undefined : drills.find((d) => d.name === chart.drill);
-  const drill = charted ?? nearestDrill(ideal, onHand ?? (thread.form === 'unified' ? inchDrills : millimetreDrills))?.drill;
+  const charted = chart === null ? undefined : drills().find((d) => d.name === chart.drill);
+  const drill = charted ?? nearestDrill(ideal, onHand ?? (thread.form === 'unified' ? inchDrills() : millimetreDrills()))?.drill;
   if (drill === undefined) return null;
   return {
     drill,

@@ -1,4 +1,4 @@
-import { MM_PER_INCH } from '@fayplate/core';
+import { MM_PER_INCH, once } from '@fayplate/core';
 import { type Drill, drills, inchDrills, millimetreDrills } from '../drills/list.js';
 import { nearestDrill } from '../drills/nearest.js';
 import { standardTolerance } from '../fits/grades.js';
@@ -29,16 +29,15 @@ interface Listed {
 }
 
 const named = (name: string): number => {
-  const d = drills.find((x) => x.name === name);
+  const d = drills().find((x) => x.name === name);
   if (d === undefined) throw new RangeError(`no drill ${name}`);
   return d.diameter;
 };
 
-const metricList: readonly Listed[] = iso273.rows.map(([major, close, normal, loose]) => ({ major, holes: { close, normal, loose } }));
-const inchList: readonly Listed[] = b1828.rows.map(([, major, close, normal, loose]) => ({
-  major: major * MM_PER_INCH,
-  holes: { close: named(close), normal: named(normal), loose: named(loose) },
-}));
+const metricList = once((): readonly Listed[] => iso273.rows.map(([major, close, normal, loose]) => ({ major, holes: { close, normal, loose } })));
+const inchList = once((): readonly Listed[] =>
+  b1828.rows.map(([, major, close, normal, loose]) => ({ major: major * MM_PER_INCH, holes: { close: named(close), normal: named(normal), loose: named(loose) } })),
+);
 
 /** The listed size, else the next larger one (beyond the list the largest), whose allowance is then added to the thread's own diameter. */
 const basis = (list: readonly Listed[], major: number): Listed => {
@@ -54,11 +53,11 @@ const basis = (list: readonly Listed[], major: number): Listed => {
  */
 export const clearanceHole = (thread: Thread, fit: ClearanceFit): ClearanceHole => {
   const inch = thread.form === 'unified' || thread.form === 'whitworth';
-  const listed = basis(inch ? inchList : metricList, thread.major);
+  const listed = basis(inch ? inchList() : metricList(), thread.major);
   const exact = Math.abs(listed.major - thread.major) < 1e-6;
   const diameter = exact ? listed.holes[fit] : thread.major + listed.holes[fit] - listed.major;
-  const own = inch ? inchDrills : millimetreDrills;
-  const drill = (nearestDrill(diameter, own, 'at least') ?? nearestDrill(diameter, drills, 'at least'))?.drill ?? null;
+  const own = inch ? inchDrills() : millimetreDrills();
+  const drill = (nearestDrill(diameter, own, 'at least') ?? nearestDrill(diameter, drills(), 'at least'))?.drill ?? null;
   const standard = inch ? b1828.source : iso273.source;
   const covered = exact && (thread.form === 'unified' || thread.form === 'metric');
   return {

@@ -11,22 +11,22 @@ const wanted = (what: string): number | null => {
   if (drill !== null) return drill.diameter;
   const t = what.trim();
   const length = parseLength(t, /[/⁄]/.test(t) ? 25.4 : 1);
-  const last = drills.at(-1)?.diameter ?? 0;
+  const last = drills().at(-1)?.diameter ?? 0;
   return length.ok && length.value > 0 && length.value <= last ? length.value : null;
 };
 
 /** Drills about a size, the three below and the three above. */
 const about = (mm: number): readonly Drill[] => {
-  const below = drills.filter((d) => d.diameter < mm - 1e-6).slice(-3);
-  const above = drills.filter((d) => d.diameter > mm + 1e-6).slice(0, 3);
-  return [...below, ...drills.filter((d) => Math.abs(d.diameter - mm) <= 1e-6), ...above];
+  const below = drills().filter((d) => d.diameter < mm - 1e-6).slice(-3);
+  const above = drills().filter((d) => d.diameter > mm + 1e-6).slice(0, 3);
+  return [...below, ...drills().filter((d) => Math.abs(d.diameter - mm) <= 1e-6), ...above];
 };
 
 /** `#7`, `F`, `13/32`, `10.3 mm`, or any size: the nearest drill to it and its neighbours. */
 export const lookDrill = (what: string): Looked => {
   const mm = wanted(what);
   if (mm === null)
-    return refuse(what, 'a drill or a size such as #7, F, 13/32, 10.3 mm or .257 in, up to 100 mm', drills.map((d) => d.name));
+    return refuse(what, 'a drill or a size such as #7, F, 13/32, 10.3 mm or .257 in, up to 100 mm', drills().map((d) => d.name));
   const named = parseDrill(what);
   const { drill, error } = named === null ? nearestDrill(mm) : { drill: named, error: 0 };
   return {

@@ -18,7 +18,7 @@ export const lookTapDrill = (what: string): Looked => {
   const found = share === null ? tapDrill(t) : tapDrill(t, { share });
   if (found === null) return noThread(what);
   const limits = classLimits(t).internal;
-  const kind = drills.find((d) => d.name === found.drill.name)?.kind === 'metric' ? millimetreDrills : inchDrills;
+  const kind = drills().find((d) => d.name === found.drill.name)?.kind === 'metric' ? millimetreDrills() : inchDrills();
   const others = kind.filter((d) => threadShare(t, d.diameter) >= 0.5 && threadShare(t, d.diameter) <= 0.9);
   return {
     ok: true,

@@ -51,7 +51,7 @@ describe('tap drills', () => {
   test('every printed drill is a real one and leaves 58 to 89 % of thread', () => {
     for (const [name, { drill }] of printedTapDrills) {
       const t = thread(name);
-      const d = drills.find((x) => x.name === drill);
+      const d = drills().find((x) => x.name === drill);
       expect([name, d?.name]).toEqual([name, drill]);
       const share = threadShare(t, d?.diameter ?? 0);
       expect([name, share > 0.58 && share < 0.89]).toEqual([name, true]);
@@ -62,13 +62,13 @@ describe('tap drills', () => {
     for (const [name] of printedTapDrills) {
       const t = thread(name);
       const chart = tapDrill(t);
-      const computed = tapDrill(t, { share: chart.share, onHand: drills });
+      const computed = tapDrill(t, { share: chart.share, onHand: drills() });
       expect([name, computed?.drill.diameter]).toEqual([name, chart.drill.diameter]);
     }
   });
 
   test('computed at 75 % (unified) the drill is the printed one or its neighbour in size', () => {
-    const inch = drills.filter((d) => d.kind !== 'metric');
+    const inch = drills().filter((d) => d.kind !== 'metric');
     for (const [name, want] of printed.filter(([n]) => thread(n).form === 'unified')) {
       const t = thread(name);
       const found = tapDrill(t, { share: 0.75 });

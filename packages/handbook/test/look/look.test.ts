@@ -39,7 +39,7 @@ describe('the handbook answers', () => {
   test('every report opens with its answer and ends with its source', () => {
     for (const [kind, what] of [
       ...threads.flatMap((t) => ['thread', 'tap drill', 'clearance'].map((k) => [k, t.name] as const)),
-      ...drills.filter((_, i) => i % 17 === 0).map((d) => ['drill', d.name] as const),
+      ...drills().filter((_, i) => i % 17 === 0).map((d) => ['drill', d.name] as const),
       ...papers.map((p) => ['paper', p.name] as const),
       ...materials.rows.map((m) => ['material', m.name] as const),
       ['hardware', 'M12'] as const,

@@ -20,7 +20,7 @@ const LARGEST = 25.4;
 
 export const shopOf = (machine: MachineSpec | null, unit: LengthUnit): Shop => {
   const own = machine?.drills ?? [];
-  const sold = unit === 'in' ? inchDrills : millimetreDrills;
+  const sold = unit === 'in' ? inchDrills() : millimetreDrills();
   const say = (mm: number): string => `${Number((mm / perUnit(unit)).toFixed(placesIn(unit)))} ${unit}`;
   const drills: readonly Tool[] = own.length > 0 ? own : sold;
   return {

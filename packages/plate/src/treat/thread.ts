@@ -33,7 +33,7 @@ export const passPlain = (diameter: number, fit: Fit): Passing => {
   const next = threads.filter((t) => t.series === 'metric coarse').find((t) => t.major >= diameter - 1e-6) ?? threads.filter((t) => t.series === 'metric coarse').at(-1);
   const allowance = next === undefined ? 1 : clearanceHole(next, fit).diameter - next.major;
   const wanted = diameter + allowance;
-  const drill = nearestDrill(wanted, millimetreDrills, 'at least') ?? nearestDrill(wanted, drills, 'at least');
+  const drill = nearestDrill(wanted, millimetreDrills(), 'at least') ?? nearestDrill(wanted, drills(), 'at least');
   const size = drill?.drill.diameter ?? wanted;
   return { diameter: size, most: size, drill: drill?.drill.name ?? null, source: 'common practice: the allowance that ISO 273 gives the next larger thread' };
 };
