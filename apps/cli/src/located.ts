@@ -3,13 +3,14 @@ import { type FittedReading, type LocatedFace, locateFace } from '@fayplate/surv
 import { NoAnswer, Refusal } from './answer.js';
 import { clockWarnings } from './clocks.js';
 import { asideOn } from './options.js';
+import type { Progress } from './terminal/progress.js';
 
 export interface LocateChoices {
   readonly setAside?: readonly string[];
   readonly next?: boolean;
   /** Told of what is legal but unlikely. */
   readonly warn?: (words: string) => void;
-  readonly progress?: (done: number, of: number) => void;
+  readonly progress?: Progress;
 }
 
 /** A ± finer than this share of what is read: nothing in a shop reads so, and double precision runs out soon after. */

@@ -3,6 +3,7 @@ import type { Face, Job } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
+import { suspectsOn } from '../suspects.js';
 import type { AddCommand } from './command.js';
 
 export interface Lacking {
@@ -34,13 +35,6 @@ const sections = (job: Job): string =>
     .map((s) => `${s} ${job[s] === null ? 'not yet' : 'there'}`)
     .join(', ');
 
-/** Readings that contradict the rest hinder no reading to come, but nobody should go on without knowing. */
-const doubtOf = (face: Face, located: LocatedFace, disagreeWords: (suspects: LocatedFace['suspects']) => readonly string[], agrees: (l: LocatedFace) => boolean): readonly string[] => {
-  if (!located.stopped.converged) return [];
-  if (located.suspects.length > 0) return [`${face.name}: ${disagreeWords(located.suspects).join('; ')}.`];
-  return agrees(located) ? [] : [`${face.name}: the readings together agree worse than their ± allow.`];
-};
-
 const reportOf = (job: Job, lacking: readonly Lacking[], doubts: readonly string[]): Report => {
   const complete = lacking.every((l) => l.undetermined.length === 0);
   return [
@@ -60,12 +54,12 @@ export const check: AddCommand = (program, io, done) => {
     .action(async (path: string, options: CommonOptions) => {
       done(
         await runJob('check', path, options, io, async ({ job, speech, warnings, warn, progress }) => {
-          const [{ locatedIn }, { clockWarnings }, { agrees, disagreeWords, fittedReport }] = await Promise.all([import('../located.js'), import('../clocks.js'), import('@fayplate/survey')]);
+          const [{ locatedIn }, { clockWarnings }, { contradictionsOn }, { fittedReport }] = await Promise.all([import('../located.js'), import('../clocks.js'), import('../contradictions.js'), import('@fayplate/survey')]);
           const setAside = options.setAside ?? [];
           const first = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside, warn, progress }) }));
           const lacking = first.map(({ face, located }) => lackingOf(face, located.undetermined.length === 0 ? located : locatedIn(job, face, { setAside, next: true, progress })));
-          const doubts = first.flatMap(({ face, located }) => doubtOf(face, located, disagreeWords, agrees));
-          const suspects = first.flatMap(({ face, located }) => located.suspects.flatMap((s) => [s.reading, ...s.tiedWith].map((reading) => ({ face: face.name, reading }))));
+          const doubts = first.flatMap(({ face, located }) => contradictionsOn(face.name, located));
+          const suspects = first.flatMap(({ face, located }) => suspectsOn(face.name, located));
           return {
             code: lacking.every((l) => l.undetermined.length === 0) ? 0 : 1,
             json: { faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])), warnings, clocks: first.flatMap(({ face, located }) => clockWarnings(face, located)), suspects },

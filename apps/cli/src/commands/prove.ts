@@ -1,12 +1,8 @@
-import type { Proof } from '@fayplate/machining';
 import { type CommonOptions, withCommonOptions } from '../options.js';
 import { refuseUnknownHoles } from '../plate-names.js';
 import { runJob } from '../run-job.js';
+import { suspectsOn } from '../suspects.js';
 import type { AddCommand } from './command.js';
-
-/** Readings of the drilled plate that do not fit, and those that cannot be told from them, under the name of their section. */
-const drilledSuspects = ({ located }: Proof): readonly { readonly face: string; readonly reading: string }[] =>
-  (located?.suspects ?? []).flatMap((s) => [s.reading, ...s.tiedWith].map((reading) => ({ face: 'drilled', reading })));
 
 export const prove: AddCommand = (program, io, done) => {
   withCommonOptions(program.command('prove <job>'))
@@ -21,7 +17,7 @@ export const prove: AddCommand = (program, io, done) => {
           refuseUnknownHoles(job, plate);
           const doubts = doubtsOf(study);
           const proof = proveDrilled(job, plate, mated);
-          return { code: proof.ok === false || !doubts.ok ? 1 : 0, json: { ...proveJson(proof), suspects: [...doubts.suspects, ...drilledSuspects(proof)] }, report: [...doubts.report, ...proveReport(proof, speech)], more: fittedWords(study, platedFaces(job), speech) };
+          return { code: proof.ok === false || !doubts.ok ? 1 : 0, json: { ...proveJson(proof), suspects: [...doubts.suspects, ...suspectsOn('drilled', proof.located)] }, report: [...doubts.report, ...proveReport(proof, speech)], more: fittedWords(study, platedFaces(job), speech) };
         }),
       );
     });

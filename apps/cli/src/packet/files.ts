@@ -6,14 +6,14 @@ import { plateJson, stackJson } from '@fayplate/plate';
 import { inKeeping, locateJson } from '@fayplate/survey';
 import { loadLettering } from '../files/fonts.js';
 import { fileNamesOf } from '../files/names.js';
+import { readProfile } from '../files/profiles.js';
 import { page } from '../html/page.js';
 import { rulerSvg } from '../html/ruler.js';
 import type { Io } from '../io.js';
-import { type PaperOptions, printSettings } from '../print-settings.js';
-import { readProfile } from '../files/profiles.js';
-import type { Study } from '../study.js';
 import { refuseUnknownHoles } from '../plate-names.js';
 import type { Press } from '../press/press.js';
+import { type PaperOptions, printSettings } from '../print-settings.js';
+import type { Study } from '../study.js';
 import { packetSections, printedSection } from './sections.js';
 
 export interface PacketFile {

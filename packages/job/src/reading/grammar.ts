@@ -48,4 +48,5 @@ export const beginsReading = (text: string): boolean => {
   const [kind = '', of = ''] = text.split(/\s+/, 2);
   return kinds.has(kind.toLowerCase()) && of !== '';
 };
+
 export const grammarOf = (kind: string): Grammar | undefined => grammars.find((g) => g.kind === kind.toLowerCase());

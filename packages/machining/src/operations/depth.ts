@@ -1,3 +1,4 @@
+import { distance } from '@fayplate/core';
 import { pointLength } from '@fayplate/handbook';
 import type { Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 
@@ -27,6 +28,6 @@ export const endsOf = ([low, high]: PlateHole['land'], side: Side, thickness: nu
 /** Of a bore, which may go on through the raised spigots that stand round it. */
 export const boreEnds = (bore: PlateBore, plate: Plate, side: Side): Ends => {
   const proud = (of: Side): number =>
-    Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === of && Math.hypot(b.x - bore.x, b.y - bore.y) < b.diameter / 2).map((b) => b.depth ?? 0));
+    Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === of && distance(b, bore) < b.diameter / 2).map((b) => b.depth ?? 0));
   return endsOf([-proud('A'), plate.thickness + proud('B')], side, plate.thickness);
 };

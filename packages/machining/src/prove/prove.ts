@@ -34,7 +34,7 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
   const unmeasured = measurable(plate).flatMap((p) => (laid.ids.includes(p.id) ? [] : [p.id]));
   const mistake = mistakeIn(asRead.ids, asRead.points, designed, mistakes, shape.hand.settled, making);
   const readAs = new Map([...(names ?? [])].map(([read, is]) => [is, read]));
-    const faces = mated.map((m): [string, ProvedFace | null] => [m.face, proveFace(m, plate, job, { laid, readAs, shape }, options)]);
+  const faces = mated.map((m): [string, ProvedFace | null] => [m.face, proveFace(m, plate, job, { laid, readAs, shape }, options)]);
   const faceResults = new Map(faces.flatMap(([name, f]) => (f === null ? [] : [[name, f] as const])));
   const handSure = shape.hand.settled || servesMirrored(laid.ids, laid.points, plate);
   const sound = shape.located.stopped.converged && inKeeping(shape.located);
