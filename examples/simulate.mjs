@@ -42,7 +42,10 @@ const onBench = ({ x, y, turn }, p) => {
   return { x: x + p.x * Math.cos(t) - p.y * Math.sin(t), y: y + p.x * Math.sin(t) + p.y * Math.cos(t) };
 };
 /** A point of a feature's rim, `way` degrees anticlockwise from the face's +x. */
-const onRim = (f, way) => ({ x: f.x + f.r * Math.cos((way * Math.PI) / 180), y: f.y + f.r * Math.sin((way * Math.PI) / 180) });
+const onRim = (f, way) => ({
+  x: f.x + f.r * Math.cos((way * Math.PI) / 180),
+  y: f.y + f.r * Math.sin((way * Math.PI) / 180),
+});
 
 const written = (value, instrument) => {
   const { unit, step, fraction } = instrument;
@@ -81,7 +84,7 @@ export const simulate = (template, truth) => {
         const read = [p.x, p.y].map((v) => written(v + instrument.sigma * random.normal(), instrument)).join(', ');
         return kind === 'rim' ? `${lead}(${read})${rest}` : `${lead}${kind} ${names} = (${read}) by ${by}${rest}`;
       }
-      const noisy = models[kind](...features) + (instrument.sigma * random.normal());
+      const noisy = models[kind](...features) + instrument.sigma * random.normal();
       const misread = truth.misread?.[`${kind} ${names}`] ?? 0;
       return `${lead}${kind} ${names} = ${written(noisy + misread, instrument)} by ${by}${rest}`;
     })

@@ -44,18 +44,23 @@ describe('arrows point one way', () => {
   test.each(Object.keys(mayImport))('%s imports only what stands before it', (room) => {
     const files = sources(room);
     expect(files.length).toBeGreaterThan(0);
-    for (const file of files) expect([file, wrongs(room, readFileSync(join(root, room, 'src', file), 'utf8'))]).toEqual([file, []]);
+    for (const file of files)
+      expect([file, wrongs(room, readFileSync(join(root, room, 'src', file), 'utf8'))]).toEqual([file, []]);
   });
 
   test.each(Object.keys(mayImport))('%s lists no later room among its dependencies', (room) => {
-    const manifest = JSON.parse(readFileSync(join(root, room, 'package.json'), 'utf8')) as { dependencies?: Record<string, string> };
+    const manifest = JSON.parse(readFileSync(join(root, room, 'package.json'), 'utf8')) as {
+      dependencies?: Record<string, string>;
+    };
     const rooms = Object.keys(manifest.dependencies ?? {}).filter((d) => d.startsWith('@fayplate/'));
     expect(rooms.filter((d) => !(mayImport[room] ?? []).includes(d.slice('@fayplate/'.length)))).toEqual([]);
   });
 
   test('every room on disk is named here', () => {
     const rooms = ['packages', 'apps'].flatMap((top) =>
-      readdirSync(join(root, top), { withFileTypes: true }).filter((d) => d.isDirectory()).map((d) => `${top}/${d.name}`),
+      readdirSync(join(root, top), { withFileTypes: true })
+        .filter((d) => d.isDirectory())
+        .map((d) => `${top}/${d.name}`),
     );
     expect(rooms.sort()).toEqual(Object.keys(mayImport).sort());
   });

@@ -29,11 +29,18 @@ const nodes = (at: unknown): readonly Syntax[] => {
 };
 
 const treeOf = async (source: string): Promise<readonly Syntax[]> =>
-  nodes(parse((await transform(source, { loader: 'ts', format: 'esm', target: 'es2023' })).code, { ecmaVersion: 'latest', sourceType: 'module' }));
+  nodes(
+    parse((await transform(source, { loader: 'ts', format: 'esm', target: 'es2023' })).code, {
+      ecmaVersion: 'latest',
+      sourceType: 'module',
+    }),
+  );
 
 const sources = ['packages', 'apps'].flatMap((top) =>
   readdirSync(join(root, top)).flatMap((room) =>
-    readdirSync(join(root, top, room, 'src'), { recursive: true, encoding: 'utf8' }).flatMap((f) => (f.endsWith('.ts') ? [`${top}/${room}/src/${f}`] : [])),
+    readdirSync(join(root, top, room, 'src'), { recursive: true, encoding: 'utf8' }).flatMap((f) =>
+      f.endsWith('.ts') ? [`${top}/${room}/src/${f}`] : [],
+    ),
   ),
 );
 
@@ -42,7 +49,8 @@ const built: string[] = [];
 beforeAll(async () => {
   for (const file of sources) {
     for (const { type, regex, callee } of await treeOf(readFileSync(join(root, file), 'utf8'))) {
-      if (type === 'Literal' && regex !== undefined) expressions.set(`/${regex.pattern}/${regex.flags}`, { file, ...regex });
+      if (type === 'Literal' && regex !== undefined)
+        expressions.set(`/${regex.pattern}/${regex.flags}`, { file, ...regex });
       if (callee?.name === 'RegExp') built.push(file);
     }
   }
@@ -50,14 +58,24 @@ beforeAll(async () => {
 
 const isLinear = (pattern: string, flags: string): boolean => {
   // Letters as sets (`v`) are of no account for time. It counts steps, by no clock: a busy machine gives the same answer.
-  const { status } = checkSync(pattern, flags.replace('v', 'u'), { randomSeed: 1, timeout: null, seedingTimeout: null, attackTimeout: null, incubationTimeout: null });
+  const { status } = checkSync(pattern, flags.replace('v', 'u'), {
+    randomSeed: 1,
+    timeout: null,
+    seedingTimeout: null,
+    attackTimeout: null,
+    incubationTimeout: null,
+  });
   return status === 'safe';
 };
 
 // Judged by recheck, an analyser of regular expressions for super-linear time: an automaton of each, and where that cannot be had, attacks on it.
 test('no regular expression takes more than linear time, whatever it is given', () => {
   expect(expressions.size).toBeGreaterThan(150);
-  expect([...expressions].filter(([, { pattern, flags }]) => !isLinear(pattern, flags)).map(([text, { file }]) => `${file}: ${text}`)).toEqual([]);
+  expect(
+    [...expressions]
+      .filter(([, { pattern, flags }]) => !isLinear(pattern, flags))
+      .map(([text, { file }]) => `${file}: ${text}`),
+  ).toEqual([]);
 }, 300_000);
 
 test('none is put together from strings, where it could not be judged', () => expect(built).toEqual([]));

@@ -9,7 +9,8 @@ const here = import.meta.dirname;
 const out = join(here, 'bundle');
 const target = 'node20.19';
 /** Where a package lies that another room of the workspace asks for. */
-const packageFolder = (name, room) => dirname(createRequire(join(here, room, 'package.json')).resolve(`${name}/package.json`));
+const packageFolder = (name, room) =>
+  dirname(createRequire(join(here, room, 'package.json')).resolve(`${name}/package.json`));
 rmSync(out, { recursive: true, force: true });
 await build({
   entryPoints: { fayplate: join(here, 'src/entry.ts'), press: join(here, 'src/press/entry.ts') },
@@ -38,7 +39,13 @@ await build({
 // Only esbuild's ESM output comes in chunks, and only CommonJS can be loaded with its machine code kept (bin/load.js): so one after the other.
 for (const name of readdirSync(out)) {
   const path = join(out, name);
-  const { code } = await transform(readFileSync(path, 'utf8'), { format: 'cjs', platform: 'node', target, minify: true, supported: { 'dynamic-import': false } });
+  const { code } = await transform(readFileSync(path, 'utf8'), {
+    format: 'cjs',
+    platform: 'node',
+    target,
+    minify: true,
+    supported: { 'dynamic-import': false },
+  });
   writeFileSync(path, code);
 }
 writeFileSync(join(out, 'package.json'), '{ "type": "commonjs" }\n');
@@ -46,6 +53,11 @@ const { jobSchema } = await import(join(here, '../../packages/job/dist/index.js'
 writeFileSync(join(out, 'job.schema.json'), `${JSON.stringify(jobSchema(), null, 2)}\n`);
 const fonts = join(packageFolder('dejavu-fonts-ttf', '.'), 'ttf');
 mkdirSync(join(out, 'fonts'), { recursive: true });
-for (const font of ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf']) copyFileSync(join(fonts, font), join(out, 'fonts', font));
-const { status, stderr } = spawnSync(process.execPath, [join(here, 'warm.cjs')], { encoding: 'utf8', stdio: ['ignore', 'ignore', 'pipe'] });
-if (status !== 0) console.warn(`The bundle works but starts slower than it could; its machine code was not kept:\n${stderr}`);
+for (const font of ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'])
+  copyFileSync(join(fonts, font), join(out, 'fonts', font));
+const { status, stderr } = spawnSync(process.execPath, [join(here, 'warm.cjs')], {
+  encoding: 'utf8',
+  stdio: ['ignore', 'ignore', 'pipe'],
+});
+if (status !== 0)
+  console.warn(`The bundle works but starts slower than it could; its machine code was not kept:\n${stderr}`);

@@ -22,7 +22,12 @@ os.availableParallelism = () => 1;
 
 const warm = async () => {
   const { main } = load('fayplate.js');
-  for (const argv of [['locate', job], ['check', job], ['plate', job, '--quiet'], ['packet', job, '--out', out]]) {
+  for (const argv of [
+    ['locate', job],
+    ['check', job],
+    ['plate', job, '--quiet'],
+    ['packet', job, '--out', out],
+  ]) {
     await main(argv);
     if (argv[0] !== 'locate') keep();
   }

@@ -5,8 +5,18 @@ type Square = readonly [readonly [number, number], readonly [number, number]];
 
 /** What `locate --json` and the independent answer both say of a face; mm. */
 export interface FaceAnswer {
-  readonly features: Readonly<Record<string, { readonly x: number; readonly y: number; readonly radius: number | null; readonly covariance: Square }>>;
-  readonly readings: readonly { readonly id: string; readonly residual: number; readonly standardized: number | null; readonly redundancy: number }[];
+  readonly features: Readonly<
+    Record<
+      string,
+      { readonly x: number; readonly y: number; readonly radius: number | null; readonly covariance: Square }
+    >
+  >;
+  readonly readings: readonly {
+    readonly id: string;
+    readonly residual: number;
+    readonly standardized: number | null;
+    readonly redundancy: number;
+  }[];
   readonly fit: { readonly dof: number; readonly chi2: number };
   readonly suspects: readonly { readonly reading: string; readonly standardized: number; readonly error: number }[];
   readonly undetermined: readonly string[];
@@ -16,19 +26,35 @@ export interface FaceAnswer {
 export interface Answer {
   readonly kind: 'locate' | 'layout' | 'plate' | 'stack';
   readonly faces?: Readonly<Record<string, FaceAnswer>>;
-  readonly layout?: { readonly about: string; readonly diameter: number; readonly divisions: number; readonly occupied: readonly number[] };
+  readonly layout?: {
+    readonly about: string;
+    readonly diameter: number;
+    readonly divisions: number;
+    readonly occupied: readonly number[];
+  };
   readonly holes?: Readonly<Record<string, readonly [number, number]>>;
   readonly worst?: { readonly from: number; readonly to: number };
   readonly statistical?: { readonly from: number; readonly to: number };
-  readonly limits?: readonly { readonly name: string; readonly nominal_without_unknown: number; readonly coefficient: number; readonly band_worst: number }[];
+  readonly limits?: readonly {
+    readonly name: string;
+    readonly nominal_without_unknown: number;
+    readonly coefficient: number;
+    readonly band_worst: number;
+  }[];
 }
 
-export const answerOf = (name: string): Answer => JSON.parse(readFileSync(join(import.meta.dirname, `${name}.json`), 'utf8')) as Answer;
+export const answerOf = (name: string): Answer =>
+  JSON.parse(readFileSync(join(import.meta.dirname, `${name}.json`), 'utf8')) as Answer;
 
 /** Agreement asked for: mm, a share of the covariance, standard deviations. */
 const WITHIN = { place: 1e-4, covariance: 1e-3, standardized: 1e-3 } as const;
 
-const apart = (what: string, ours: number | null | undefined, theirs: number | null, within: number): readonly string[] => {
+const apart = (
+  what: string,
+  ours: number | null | undefined,
+  theirs: number | null,
+  within: number,
+): readonly string[] => {
   if (theirs === null) return [];
   const off = Math.abs((ours ?? Number.NaN) - theirs);
   return off <= within ? [] : [`${what}: ${String(ours)} against ${theirs}`];
@@ -37,7 +63,14 @@ const apart = (what: string, ours: number | null | undefined, theirs: number | n
 /** A covariance is judged by the standard deviations that it joins, so that a small correlation is not asked to its last digit. */
 const covarianceApart = (id: string, ours: Square, theirs: Square): readonly string[] =>
   ([0, 1] as const).flatMap((i) =>
-    ([0, 1] as const).flatMap((j) => apart(`${id} covariance ${i}${j}`, ours[i][j], theirs[i][j], WITHIN.covariance * Math.sqrt(theirs[i][i] * theirs[j][j]) + 1e-12)),
+    ([0, 1] as const).flatMap((j) =>
+      apart(
+        `${id} covariance ${i}${j}`,
+        ours[i][j],
+        theirs[i][j],
+        WITHIN.covariance * Math.sqrt(theirs[i][i] * theirs[j][j]) + 1e-12,
+      ),
+    ),
   );
 
 /** Every way in which two answers about one face differ by more than is allowed. */
@@ -61,10 +94,21 @@ export const differences = (ours: FaceAnswer, theirs: FaceAnswer): readonly stri
   }),
   ...apart('degrees of freedom', ours.fit.dof, theirs.fit.dof, 0),
   ...apart('χ²', ours.fit.chi2, theirs.fit.chi2, 1e-3 * theirs.fit.chi2),
-  ...(String(ours.suspects.map((s) => s.reading)) === String(theirs.suspects.map((s) => s.reading)) ? [] : [`suspects ${ours.suspects.map((s) => s.reading).join()} against ${theirs.suspects.map((s) => s.reading).join()}`]),
+  ...(String(ours.suspects.map((s) => s.reading)) === String(theirs.suspects.map((s) => s.reading))
+    ? []
+    : [
+        `suspects ${ours.suspects.map((s) => s.reading).join()} against ${theirs.suspects.map((s) => s.reading).join()}`,
+      ]),
   ...theirs.suspects.flatMap((t, k) => [
-    ...apart(`suspect ${t.reading} standardized`, ours.suspects[k]?.standardized, t.standardized, 1e-3 * Math.abs(t.standardized)),
+    ...apart(
+      `suspect ${t.reading} standardized`,
+      ours.suspects[k]?.standardized,
+      t.standardized,
+      1e-3 * Math.abs(t.standardized),
+    ),
     ...apart(`suspect ${t.reading} error`, ours.suspects[k]?.error, t.error, 2e-3 * Math.abs(t.error)),
   ]),
-  ...(String([...ours.undetermined].sort()) === String([...theirs.undetermined].sort()) ? [] : [`undetermined ${ours.undetermined.join()} against ${theirs.undetermined.join()}`]),
+  ...(String([...ours.undetermined].sort()) === String([...theirs.undetermined].sort())
+    ? []
+    : [`undetermined ${ours.undetermined.join()} against ${theirs.undetermined.join()}`]),
 ];

@@ -3,9 +3,13 @@ import { describe, expect, test } from 'vitest';
 import { fayplate } from '../support/cli.js';
 import { type FaceAnswer, answerOf, differences } from './answer.js';
 
-const names = readdirSync(import.meta.dirname).flatMap((f) => (f.endsWith('.yaml') ? [f.slice(0, -'.yaml'.length)] : []));
-const solved = async <T>(command: string, name: string): Promise<T> => JSON.parse((await fayplate([command, `test/cases/${name}.yaml`, '--json'])).out) as T;
-const ofKind = (...kinds: readonly string[]): readonly string[] => names.filter((n) => kinds.includes(answerOf(n).kind));
+const names = readdirSync(import.meta.dirname).flatMap((f) =>
+  f.endsWith('.yaml') ? [f.slice(0, -'.yaml'.length)] : [],
+);
+const solved = async <T>(command: string, name: string): Promise<T> =>
+  JSON.parse((await fayplate([command, `test/cases/${name}.yaml`, '--json'])).out) as T;
+const ofKind = (...kinds: readonly string[]): readonly string[] =>
+  names.filter((n) => kinds.includes(answerOf(n).kind));
 
 test('all ten are here', () => expect(names).toHaveLength(10));
 
@@ -19,10 +23,23 @@ describe.each(ofKind('locate', 'layout', 'plate'))('%s', (name) => {
       // Answers that must not pass: one centre two tenths of a micrometre out, one ± a fifth of a per cent too wide, one reading unsuspected.
       const [id, f] = Object.entries(theirs.features).at(-1) ?? [];
       if (id === undefined || f === undefined) throw new Error('no features');
-      const changed = (more: object): FaceAnswer => ({ ...ours, features: { ...ours.features, [id]: { ...f, ...more } } });
+      const changed = (more: object): FaceAnswer => ({
+        ...ours,
+        features: { ...ours.features, [id]: { ...f, ...more } },
+      });
       expect(differences(changed({ x: f.x + 2e-4 }), theirs)).toHaveLength(1);
       const [[xx, xy], [yx, yy]] = f.covariance;
-      expect(differences(changed({ covariance: [[xx, xy], [yx, yy * 1.002]] }), theirs)).toHaveLength(yy > 0 ? 1 : 0);
+      expect(
+        differences(
+          changed({
+            covariance: [
+              [xx, xy],
+              [yx, yy * 1.002],
+            ],
+          }),
+          theirs,
+        ),
+      ).toHaveLength(yy > 0 ? 1 : 0);
       if (theirs.suspects.length > 0) expect(differences({ ...ours, suspects: [] }, theirs)).not.toEqual([]);
     }
   });
@@ -31,14 +48,21 @@ describe.each(ofKind('locate', 'layout', 'plate'))('%s', (name) => {
 describe.each(ofKind('layout'))('%s', (name) => {
   test('the layout chosen is the one that was drawn', async () => {
     const { layout } = answerOf(name);
-    interface Circle { readonly diameter: number; readonly divisions: number; readonly occupied: readonly number[] }
-    const { faces } = await solved<{ faces: Record<string, { chosen: number | null; candidates: readonly { circles: readonly Circle[] }[] }> }>('layout', name);
+    interface Circle {
+      readonly diameter: number;
+      readonly divisions: number;
+      readonly occupied: readonly number[];
+    }
+    const { faces } = await solved<{
+      faces: Record<string, { chosen: number | null; candidates: readonly { circles: readonly Circle[] }[] }>;
+    }>('layout', name);
     const [face] = Object.values(faces);
     const circle = face?.candidates[face.chosen ?? -1]?.circles[0];
     expect(circle?.diameter).toBeCloseTo(layout?.diameter ?? Number.NaN, 6);
     expect(circle?.divisions).toBe(layout?.divisions);
     // Up to turning: the gaps between occupied places, in order round the circle, as one of their rotations.
-    const gaps = (c: readonly number[], n: number): readonly number[] => [...c].sort((a, b) => a - b).map((d, i, all) => (((all[(i + 1) % all.length] ?? d) - d + n - 1) % n) + 1);
+    const gaps = (c: readonly number[], n: number): readonly number[] =>
+      [...c].sort((a, b) => a - b).map((d, i, all) => (((all[(i + 1) % all.length] ?? d) - d + n - 1) % n) + 1);
     const ours = gaps(circle?.occupied ?? [], circle?.divisions ?? 1);
     const theirs = gaps(layout?.occupied ?? [], layout?.divisions ?? 1);
     expect(theirs.map((_, k) => [...theirs.slice(k), ...theirs.slice(0, k)].join())).toContain(ours.join());
@@ -61,8 +85,16 @@ describe.each(ofKind('plate'))('%s', (name) => {
 describe.each(ofKind('stack'))('%s', (name) => {
   test('the windows and the limits are those of corner enumeration', async () => {
     const theirs = answerOf(name);
-    interface Window { readonly from: number; readonly to: number }
-    interface Stack { readonly worst: Window; readonly statistical: Window; readonly chosen: number; readonly limits: readonly { name: string; nominal: number; worst: readonly [number, number]; ok: boolean }[] }
+    interface Window {
+      readonly from: number;
+      readonly to: number;
+    }
+    interface Stack {
+      readonly worst: Window;
+      readonly statistical: Window;
+      readonly chosen: number;
+      readonly limits: readonly { name: string; nominal: number; worst: readonly [number, number]; ok: boolean }[];
+    }
     const ours = await solved<Stack>('stack', name);
     // The other takes the factor of 0.9973 where ours is 3: 2.99998.
     for (const way of ['worst', 'statistical'] as const) {

@@ -28,6 +28,9 @@ export const shownIn = (markdown: string): readonly Shown[] =>
 
 /** The answer as a document shows it: trimmed at the ends of lines and, where asked, to its first lines. */
 export const asShown = (output: string, lines: number | null): string => {
-  const all = output.trimEnd().split('\n').map((l) => l.trimEnd());
+  const all = output
+    .trimEnd()
+    .split('\n')
+    .map((l) => l.trimEnd());
   return lines === null || all.length <= lines ? `${all.join('\n')}\n` : `${all.slice(0, lines).join('\n')}\n…\n`;
 };

@@ -11,8 +11,14 @@ interface Manifest {
 }
 
 const read = (path: string): Manifest => JSON.parse(readFileSync(path, 'utf8')) as Manifest;
-const folders = ['.', 'test', ...['packages', 'apps'].flatMap((top) => readdirSync(join(root, top)).map((d) => `${top}/${d}`))];
-const rooms = folders.filter((f) => existsSync(join(root, f, 'package.json'))).map((folder) => ({ folder, manifest: read(join(root, folder, 'package.json')) }));
+const folders = [
+  '.',
+  'test',
+  ...['packages', 'apps'].flatMap((top) => readdirSync(join(root, top)).map((d) => `${top}/${d}`)),
+];
+const rooms = folders
+  .filter((f) => existsSync(join(root, f, 'package.json')))
+  .map((folder) => ({ folder, manifest: read(join(root, folder, 'package.json')) }));
 
 /** Library → the licence that its own manifest states, for what the rooms name under one key. */
 const named = (key: 'dependencies' | 'devDependencies'): ReadonlyMap<string, string> =>
@@ -28,7 +34,9 @@ const named = (key: 'dependencies' | 'devDependencies'): ReadonlyMap<string, str
 
 const page = readFileSync(join(root, 'apps/cli/DEPENDENCIES.md'), 'utf8');
 const [shipped = '', tools = ''] = page.split('For building and testing only:');
-const listed = [...shipped.matchAll(/^\| ([a-z0-9.@/-]+) \| ([^|]+) \| ([^|]+) \| ([^|]+) \|$/gm)].slice(1).map(([, name = '', licence = '', reason = '', weighed = '']) => ({ name, licence, reason, weighed }));
+const listed = [...shipped.matchAll(/^\| ([a-z0-9.@/-]+) \| ([^|]+) \| ([^|]+) \| ([^|]+) \|$/gm)]
+  .slice(1)
+  .map(([, name = '', licence = '', reason = '', weighed = '']) => ({ name, licence, reason, weighed }));
 
 test('what runs on the user’s machine is listed, with its licence, its reason and what it was weighed against', () => {
   const run = named('dependencies');
@@ -44,7 +52,8 @@ test('what only builds and tests is named, under its licence', () => {
   const dev = [...named('devDependencies')].filter(([library]) => !named('dependencies').has(library));
   const groups = tools.split(';');
   for (const [library, licence] of dev) {
-    const group = groups.find((g) => new RegExp(`(?:^|[\\s,])${library.replaceAll('/', '\\/')}(?:[\\s,(]|$)`).test(g)) ?? '';
+    const group =
+      groups.find((g) => new RegExp(`(?:^|[\\s,])${library.replaceAll('/', '\\/')}(?:[\\s,(]|$)`).test(g)) ?? '';
     const short = licence.replace(/[()]/g, '').replace('-only', '').replace(' OR ', ' or ');
     expect([library, group.includes(short)]).toEqual([library, true]);
   }
@@ -57,7 +66,9 @@ test('the fonts’ terms are printed whole', () => {
 
 test('every version is one version', () => {
   const loose = rooms.flatMap(({ folder, manifest }) =>
-    Object.entries({ ...manifest.dependencies, ...manifest.devDependencies }).filter(([, v]) => v !== 'workspace:*' && !/^\d+\.\d+\.\d+$/.test(v)).map(([n, v]) => `${folder}: ${n} ${v}`),
+    Object.entries({ ...manifest.dependencies, ...manifest.devDependencies })
+      .filter(([, v]) => v !== 'workspace:*' && !/^\d+\.\d+\.\d+$/.test(v))
+      .map(([n, v]) => `${folder}: ${n} ${v}`),
   );
   expect(loose).toEqual([]);
 });

@@ -9,7 +9,14 @@ const refresh = process.env['UPDATE_DOCS'] === '1';
 const examples = readdirSync(join(root, 'examples'), { recursive: true, encoding: 'utf8' })
   .filter((f) => f.endsWith('.md') && !f.includes('node_modules'))
   .map((f) => `examples/${f}`);
-const documents = ['README.md', 'DEVELOPERS.md', '.github/CONTRIBUTING.md', 'apps/cli/CHANGELOG.md', 'apps/cli/DEPENDENCIES.md', ...examples];
+const documents = [
+  'README.md',
+  'DEVELOPERS.md',
+  '.github/CONTRIBUTING.md',
+  'apps/cli/CHANGELOG.md',
+  'apps/cli/DEPENDENCIES.md',
+  ...examples,
+];
 
 describe.each(documents)('%s', (name) => {
   const path = join(root, name);
@@ -30,7 +37,9 @@ describe.each(documents)('%s', (name) => {
   });
 
   test('the picture shown is the one the tool makes', async () => {
-    for (const [, picture = '', command = ''] of text.matchAll(/!\[[^\]]*\]\(([^)]+\.svg)\)\s*\n<!-- made by: fayplate ([^>]+) -->/g)) {
+    for (const [, picture = '', command = ''] of text.matchAll(
+      /!\[[^\]]*\]\(([^)]+\.svg)\)\s*\n<!-- made by: fayplate ([^>]+) -->/g,
+    )) {
       const { files } = await fayplate(command.trim().split(' '));
       const made = files.get(picture);
       expect(made, `${command} writes ${picture}`).toBeDefined();

@@ -24,7 +24,9 @@ export const claimsOf = (seed: number, trials: number, blind = false): readonly 
       const located = locateFace({ face, instruments: read.job.instruments }, { next: false });
       const u = usedPattern(face, located, null);
       if (!u.ok) throw new Error(u.why);
-      const pattern = blind ? { ...u.used.pattern, covariance: u.used.pattern.covariance.map((row) => row.map(() => 0)) } : u.used.pattern;
+      const pattern = blind
+        ? { ...u.used.pattern, covariance: u.used.pattern.covariance.map((row) => row.map(() => 0)) }
+        : u.used.pattern;
       return [face.name, { ...u.used, pattern }] as const;
     }),
   );
@@ -41,7 +43,11 @@ export const claimsOf = (seed: number, trials: number, blind = false): readonly 
       if (hole?.limits == null) throw new Error(`no hole for ${face.name}.P${k + 1}`);
       const [least, most] = hole.limits;
       const diameter = least + (most - least) * luck.uniform();
-      return { x: hole.x + (shop.drilling / 2) * luck.normal(), y: hole.y + (shop.drilling / 2) * luck.normal(), room: (diameter - part.diameter) / 2 };
+      return {
+        x: hole.x + (shop.drilling / 2) * luck.normal(),
+        y: hole.y + (shop.drilling / 2) * luck.normal(),
+        room: (diameter - part.diameter) / 2,
+      };
     });
     return { chance: plate.goesOn.get(face.name)?.probability ?? Number.NaN, wentOn: roomLeft(pins, drilled) >= 0 };
   });
@@ -49,4 +55,5 @@ export const claimsOf = (seed: number, trials: number, blind = false): readonly 
 
 /** How far what happened lies from what was claimed, in standard deviations of pure chance. */
 export const surprise = (claims: readonly Claim[]): number =>
-  claims.reduce((sum, c) => sum + Number(c.wentOn) - c.chance, 0) / Math.sqrt(claims.reduce((sum, c) => sum + c.chance * (1 - c.chance), 0));
+  claims.reduce((sum, c) => sum + Number(c.wentOn) - c.chance, 0) /
+  Math.sqrt(claims.reduce((sum, c) => sum + c.chance * (1 - c.chance), 0));

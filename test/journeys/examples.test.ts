@@ -17,12 +17,32 @@ interface Suspect {
   readonly guess: string | null;
 }
 interface Located {
-  readonly faces: Readonly<Record<string, { readonly readings: readonly { readonly id: string; readonly text: string }[]; readonly suspects: readonly Suspect[]; readonly features: Readonly<Record<string, { readonly x: number; readonly y: number; readonly covariance: readonly [readonly [number, number], readonly [number, number]] }>> }>>;
+  readonly faces: Readonly<
+    Record<
+      string,
+      {
+        readonly readings: readonly { readonly id: string; readonly text: string }[];
+        readonly suspects: readonly Suspect[];
+        readonly features: Readonly<
+          Record<
+            string,
+            {
+              readonly x: number;
+              readonly y: number;
+              readonly covariance: readonly [readonly [number, number], readonly [number, number]];
+            }
+          >
+        >;
+      }
+    >
+  >;
 }
 
 const text = (name: string, file: string): string => readFileSync(join(root, 'examples', name, file), 'utf8');
 const truthOf = (name: string): Truth => JSON.parse(text(name, 'truth.json')) as Truth;
-const names = readdirSync(join(root, 'examples'), { withFileTypes: true }).filter((d) => d.isDirectory()).map((d) => d.name);
+const names = readdirSync(join(root, 'examples'), { withFileTypes: true })
+  .filter((d) => d.isDirectory())
+  .map((d) => d.name);
 const answer = async <T>(command: string, name: string, ...more: readonly string[]): Promise<T> =>
   JSON.parse((await fayplate([command, `examples/${name}/job.yaml`, '--json', ...more])).out) as T;
 
@@ -33,7 +53,10 @@ const suspectsOf = (located: Located): readonly (Suspect & { readonly face: stri
   );
 
 /** d² = δᵀ C⁻¹ δ of a place from the truth; a centre that is exact along one axis is judged along the other alone. */
-const surprise = (f: Located['faces'][string]['features'][string], at: { readonly x: number; readonly y: number }): { readonly d2: number; readonly dof: number } => {
+const surprise = (
+  f: Located['faces'][string]['features'][string],
+  at: { readonly x: number; readonly y: number },
+): { readonly d2: number; readonly dof: number } => {
   const [[xx, xy], [, yy]] = f.covariance;
   const dx = f.x - at.x;
   const dy = f.y - at.y;
@@ -87,7 +110,15 @@ describe.each(names)('the example %s', (name) => {
 
 describe('the lift pump, from readings to plate', () => {
   test('the layout is the one its makers drew', async () => {
-    const layout = await answer<{ faces: Record<string, { chosen: number | null; candidates: { circles: { diameter: number; divisions: number; occupied: number[] }[] }[] }> }>('layout', 'lift-pump');
+    const layout = await answer<{
+      faces: Record<
+        string,
+        {
+          chosen: number | null;
+          candidates: { circles: { diameter: number; divisions: number; occupied: number[] }[] }[];
+        }
+      >;
+    }>('layout', 'lift-pump');
     const chosen = (face: string): { diameter: number; divisions: number; occupied: number[] } | undefined => {
       const f = layout.faces[face];
       return f?.candidates[f.chosen ?? -1]?.circles[0];
@@ -100,7 +131,9 @@ describe('the lift pump, from readings to plate', () => {
   });
 
   test('the true links meet the limits at the thickness chosen', async () => {
-    const { stack } = JSON.parse(text('lift-pump', 'truth.json')) as { stack: { reach: number; mouth: number; floor: number; gasket: number } };
+    const { stack } = JSON.parse(text('lift-pump', 'truth.json')) as {
+      stack: { reach: number; mouth: number; floor: number; gasket: number };
+    };
     const { chosen } = await answer<{ chosen: number }>('stack', 'lift-pump');
     const engagement = stack.reach - chosen - stack.gasket - stack.mouth;
     const gap = stack.floor + chosen + stack.gasket - stack.reach;
@@ -110,14 +143,20 @@ describe('the lift pump, from readings to plate', () => {
   });
 
   test('holes of the pump keep their x and holes of the motor are turned about, seen from the motor’s side', async () => {
-    const plate = await answer<{ ok: boolean; thickness: number; holes: { feature: string; x: number; y: number; diameter: number }[] }>('plate', 'lift-pump');
+    const plate = await answer<{
+      ok: boolean;
+      thickness: number;
+      holes: { feature: string; x: number; y: number; diameter: number }[];
+    }>('plate', 'lift-pump');
     const truth = truthOf('lift-pump').faces;
-    const hole = (feature: string): { x: number; y: number } => plate.holes.find((h) => h.feature === feature) ?? { x: Number.NaN, y: 0 };
+    const hole = (feature: string): { x: number; y: number } =>
+      plate.holes.find((h) => h.feature === feature) ?? { x: Number.NaN, y: 0 };
     for (const [id, p] of Object.entries(places(truth['pump'] ?? {}))) {
       if (id !== 'spigot') expect(Math.hypot(hole(`pump.${id}`).x - p.x, hole(`pump.${id}`).y - p.y)).toBeLessThan(0.3);
     }
     for (const [id, p] of Object.entries(places(truth['motor'] ?? {}))) {
-      if (id !== 'spigot') expect(Math.hypot(hole(`motor.${id}`).x + p.x, hole(`motor.${id}`).y - p.y)).toBeLessThan(0.3);
+      if (id !== 'spigot')
+        expect(Math.hypot(hole(`motor.${id}`).x + p.x, hole(`motor.${id}`).y - p.y)).toBeLessThan(0.3);
     }
     expect(plate.ok).toBe(true);
   });
@@ -125,7 +164,17 @@ describe('the lift pump, from readings to plate', () => {
   test('the packet is whole: templates, tables, pictures, machine files and documents', async () => {
     const { code, files } = await fayplate(['packet', 'examples/lift-pump/job.yaml', '--out', 'packet']);
     expect(code).toBe(0);
-    for (const file of ['drill.pdf', 'packet.html', 'table.csv', 'plate.step', 'plate.json', 'locate.json', 'side-a.cnc', 'side-b.cnc', 'plate-side-b.svg'])
+    for (const file of [
+      'drill.pdf',
+      'packet.html',
+      'table.csv',
+      'plate.step',
+      'plate.json',
+      'locate.json',
+      'side-a.cnc',
+      'side-b.cnc',
+      'plate-side-b.svg',
+    ])
       expect([...files.keys()]).toContain(`packet/${file}`);
     const html = String(files.get('packet/packet.html'));
     expect(html).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)/);
@@ -133,7 +182,9 @@ describe('the lift pump, from readings to plate', () => {
   });
 
   test('the same job gives the same bytes', async () => {
-    const [a, b] = await Promise.all([1, 2].map(() => fayplate(['packet', 'examples/lift-pump/job.yaml', '--out', 'packet'])));
+    const [a, b] = await Promise.all(
+      [1, 2].map(() => fayplate(['packet', 'examples/lift-pump/job.yaml', '--out', 'packet'])),
+    );
     expect([...(a?.files ?? [])]).toEqual([...(b?.files ?? [])]);
   });
 });

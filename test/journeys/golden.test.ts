@@ -6,7 +6,9 @@ import { fayplate, root } from '../support/cli.js';
 /** `UPDATE_GOLDEN=1 npx vitest run golden` in this folder writes the present words into golden/; read the difference before it is kept. */
 const refresh = process.env['UPDATE_GOLDEN'] === '1';
 const commands = ['check', 'locate', 'layout', 'stack', 'plate', 'table', 'prove'];
-const examples = readdirSync(join(root, 'examples'), { withFileTypes: true }).filter((d) => d.isDirectory()).map((d) => d.name);
+const examples = readdirSync(join(root, 'examples'), { withFileTypes: true })
+  .filter((d) => d.isDirectory())
+  .map((d) => d.name);
 
 /** What a person sees: the command, what goes to the screen, and the exit status. */
 const seen = async (command: string, example: string): Promise<string> => {
@@ -29,6 +31,10 @@ describe.each(examples)('the words of %s', (example) => {
 });
 
 test('every golden file belongs to an example and a command', () => {
-  const files = readdirSync(join(root, 'test/journeys/golden'), { recursive: true, encoding: 'utf8' }).filter((f) => f.endsWith('.txt'));
-  expect(files.map((f) => f.replaceAll('\\', '/')).sort()).toEqual(examples.flatMap((e) => commands.map((c) => `${e}/${c}.txt`)).sort());
+  const files = readdirSync(join(root, 'test/journeys/golden'), { recursive: true, encoding: 'utf8' }).filter((f) =>
+    f.endsWith('.txt'),
+  );
+  expect(files.map((f) => f.replaceAll('\\', '/')).sort()).toEqual(
+    examples.flatMap((e) => commands.map((c) => `${e}/${c}.txt`)).sort(),
+  );
 });

@@ -3,7 +3,14 @@ import { describe, expect, test } from 'vitest';
 
 // Gander, Golub & Strebel 1994, "Least-squares fitting of circles and ellipses", BIT 34, 558–578: the six points of
 // their figure, with the geometric fit that the paper prints (read in public programs that quote it, and recomputed).
-const gander = [[1, 7], [2, 6], [5, 8], [7, 7], [9, 5], [3, 7]].map(([x = 0, y = 0]) => point(x, y));
+const gander = [
+  [1, 7],
+  [2, 6],
+  [5, 8],
+  [7, 7],
+  [9, 5],
+  [3, 7],
+].map(([x = 0, y = 0]) => point(x, y));
 
 describe('published circle fits', () => {
   test('geometric fit of Gander, Golub & Strebel', () => {
@@ -24,7 +31,14 @@ describe('published circle fits', () => {
 
   // A cookbook of a general scientific library (public notebook; recomputed): six points, geometric fit.
   test('the cookbook set', () => {
-    const points = [[9, 34], [35, 10], [-13, 6], [10, -14], [23, 27], [0, -10]].map(([x = 0, y = 0]) => point(x, y));
+    const points = [
+      [9, 34],
+      [35, 10],
+      [-13, 6],
+      [10, -14],
+      [23, 27],
+      [0, -10],
+    ].map(([x = 0, y = 0]) => point(x, y));
     const c = fitCircle(points);
     expect(c?.centre.x).toBeCloseTo(10.500087, 5);
     expect(c?.centre.y).toBeCloseTo(9.659949, 5);

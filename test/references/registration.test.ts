@@ -13,17 +13,22 @@ describe('rigid registration', () => {
     expect(Math.cos(m.turn)).toBeCloseTo(0.83205, 5);
     expect(m.shift.x).toBeCloseTo(-0.980484, 5);
     expect(m.shift.y).toBeCloseTo(0.296867, 5);
-    const mean = from.reduce((s, p, i) => {
-      const q = apply(m, p);
-      const t = to[i] ?? q;
-      return s + (q.x - t.x) ** 2 + (q.y - t.y) ** 2;
-    }, 0) / 3;
+    const mean =
+      from.reduce((s, p, i) => {
+        const q = apply(m, p);
+        const t = to[i] ?? q;
+        return s + (q.x - t.x) ** 2 + (q.y - t.y) ** 2;
+      }, 0) / 3;
     expect(mean).toBeCloseTo(0.619755, 5);
   });
 
   test('a reflection would fit it exactly, and is not taken', () => {
     const m = register(from, to);
     expect(m.mirrored).toBe(false);
-    expect(from.every((p, i) => Math.abs(apply({ ...m, mirrored: true, turn: 0, shift: point(0, 0) }, p).x - (to[i]?.x ?? 9)) < 1e-12)).toBe(true);
+    expect(
+      from.every(
+        (p, i) => Math.abs(apply({ ...m, mirrored: true, turn: 0, shift: point(0, 0) }, p).x - (to[i]?.x ?? 9)) < 1e-12,
+      ),
+    ).toBe(true);
   });
 });

@@ -39,12 +39,16 @@ const faceLines = (name: string, part: Part, plusMinus: number, random: Random):
     const minutes = Math.floor((hours % 1) * 60);
     return `${Math.floor(hours) === 0 ? 12 : Math.floor(hours)}:${String(minutes).padStart(2, '0')}`;
   };
-  const pairs = ids.flatMap((a, i) => ids.slice(i + 1).map((b, k) => [a, b, part.pins[i], part.pins[i + 1 + k]] as const));
+  const pairs = ids.flatMap((a, i) =>
+    ids.slice(i + 1).map((b, k) => [a, b, part.pins[i], part.pins[i + 1 + k]] as const),
+  );
   return [
     `  ${name}:`,
     `    across: ${ids[0] ?? ''} ${ids[1] ?? ''}`,
     '    features:',
-    ...part.pins.map((p, i) => `      ${ids[i] ?? ''}: { kind: stud, diameter: ${part.diameter} mm, clock: "${clock(p)}" }`),
+    ...part.pins.map(
+      (p, i) => `      ${ids[i] ?? ''}: { kind: stud, diameter: ${part.diameter} mm, clock: "${clock(p)}" }`,
+    ),
     '    readings:',
     ...pairs.map(([a, b, p, q]) => {
       const true_ = Math.hypot((p?.x ?? 0) - (q?.x ?? 0), (p?.y ?? 0) - (q?.y ?? 0)) + part.diameter;
@@ -61,11 +65,24 @@ export const shopOf = (seed: number): Shop => {
   const drilling = 0.05 + 0.55 * random.uniform();
   const fit = (): string => fits[Math.floor(3 * random.uniform())] ?? 'normal';
   const job = [
-    `job: shop ${seed}`, 'units: mm', 'instruments:', `  caliper: ± ${plusMinus.toFixed(3)}`, 'faces:',
-    ...faceLines('below', parts[0], plusMinus, random), ...faceLines('above', parts[1], plusMinus, random),
-    'plate:', '  between: [below, above]', '  material: aluminium', '  thickness: 20', '  clocking: 0 deg',
-    '  fasten:', `    below: { as: clearance, fit: ${fit()} }`, `    above: { as: clearance, fit: ${fit()} }`,
-    '  outline: { shape: round, margin: 15 mm }', `  drilling: ± ${drilling.toFixed(3)}`, '',
+    `job: shop ${seed}`,
+    'units: mm',
+    'instruments:',
+    `  caliper: ± ${plusMinus.toFixed(3)}`,
+    'faces:',
+    ...faceLines('below', parts[0], plusMinus, random),
+    ...faceLines('above', parts[1], plusMinus, random),
+    'plate:',
+    '  between: [below, above]',
+    '  material: aluminium',
+    '  thickness: 20',
+    '  clocking: 0 deg',
+    '  fasten:',
+    `    below: { as: clearance, fit: ${fit()} }`,
+    `    above: { as: clearance, fit: ${fit()} }`,
+    '  outline: { shape: round, margin: 15 mm }',
+    `  drilling: ± ${drilling.toFixed(3)}`,
+    '',
   ].join('\n');
   return { parts, job, drilling: Number(drilling.toFixed(3)) };
 };
@@ -96,16 +113,28 @@ const valley = (f: (v: number) => number, from: number, to: number, turns: numbe
  * sections one inside another, of turn, x and y. It shares no code with the rooms.
  */
 export const roomLeft = (pins: readonly Point[], holes: readonly (Point & { readonly room: number })[]): number => {
-  const mean = (points: readonly Point[]): Point => ({ x: points.reduce((s, p) => s + p.x, 0) / points.length, y: points.reduce((s, p) => s + p.y, 0) / points.length });
+  const mean = (points: readonly Point[]): Point => ({
+    x: points.reduce((s, p) => s + p.x, 0) / points.length,
+    y: points.reduce((s, p) => s + p.y, 0) / points.length,
+  });
   const [p0, h0] = [mean(pins), mean(holes)];
   const p = pins.map((q) => ({ x: q.x - p0.x, y: q.y - p0.y }));
   const h = holes.map((q) => ({ x: q.x - h0.x, y: q.y - h0.y }));
-  const [dot, cross] = p.reduce(([s, t], a, i) => [s + a.x * (h[i]?.x ?? 0) + a.y * (h[i]?.y ?? 0), t + a.x * (h[i]?.y ?? 0) - a.y * (h[i]?.x ?? 0)] as const, [0, 0] as readonly [number, number]);
+  const [dot, cross] = p.reduce(
+    ([s, t], a, i) =>
+      [s + a.x * (h[i]?.x ?? 0) + a.y * (h[i]?.y ?? 0), t + a.x * (h[i]?.y ?? 0) - a.y * (h[i]?.x ?? 0)] as const,
+    [0, 0] as readonly [number, number],
+  );
   const best = Math.atan2(cross, dot);
   const excess = (turn: number): number => {
     const [c, s] = [Math.cos(turn), Math.sin(turn)];
-    const apart = p.map((a, i) => ({ x: c * a.x - s * a.y - (h[i]?.x ?? 0), y: s * a.x + c * a.y - (h[i]?.y ?? 0), room: holes[i]?.room ?? 0 }));
-    const at = (x: number, y: number): number => apart.reduce((most, a) => Math.max(most, Math.hypot(a.x + x, a.y + y) - a.room), -Infinity);
+    const apart = p.map((a, i) => ({
+      x: c * a.x - s * a.y - (h[i]?.x ?? 0),
+      y: s * a.x + c * a.y - (h[i]?.y ?? 0),
+      room: holes[i]?.room ?? 0,
+    }));
+    const at = (x: number, y: number): number =>
+      apart.reduce((most, a) => Math.max(most, Math.hypot(a.x + x, a.y + y) - a.room), -Infinity);
     return valley((x) => valley((y) => at(x, y), -3, 3, 26), -3, 3, 26);
   };
   return -valley(excess, best - 0.05, best + 0.05, 22);

@@ -16,7 +16,9 @@ const root = join(import.meta.dirname, '../../../..');
 const dist = join(import.meta.dirname, '..');
 const text = (path: string): string => readFileSync(join(root, path), 'utf8');
 const jobs = [
-  ...readdirSync(join(root, 'examples'), { withFileTypes: true }).filter((d) => d.isDirectory()).map((d) => text(`examples/${d.name}/job.yaml`)),
+  ...readdirSync(join(root, 'examples'), { withFileTypes: true })
+    .filter((d) => d.isDirectory())
+    .map((d) => text(`examples/${d.name}/job.yaml`)),
   ...readdirSync(join(root, 'packages/job/test/cases')).map((n) => text(`packages/job/test/cases/${n}`)),
   text('packages/job/test/contract.yaml'),
 ];
@@ -42,7 +44,10 @@ const one = async (tally: Tally, args: readonly string[], job: string): Promise<
   }
   tally.codes.set(went.code, (tally.codes.get(went.code) ?? 0) + 1);
   tally.times.push(went.ms);
-  const words = [...wrongWith(went, args[0] === 'print' ? '.' : 'out'), ...(went.ms > 2000 ? [`${went.ms.toFixed(0)} ms`] : [])];
+  const words = [
+    ...wrongWith(went, args[0] === 'print' ? '.' : 'out'),
+    ...(went.ms > 2000 ? [`${went.ms.toFixed(0)} ms`] : []),
+  ];
   if (words.length > 0) {
     tally.wrongs++;
     appendFileSync(wrong, `##### ${args.join(' ')}\n${words.map((w) => `##! ${w}`).join('\n')}\n${job}\n`);
@@ -50,7 +55,13 @@ const one = async (tally: Tally, args: readonly string[], job: string): Promise<
   return true;
 };
 
-const many = async (name: string, goal: number, sources: readonly string[], argsOf: (n: number) => readonly string[], counts: (t: Tally) => number): Promise<Tally> => {
+const many = async (
+  name: string,
+  goal: number,
+  sources: readonly string[],
+  argsOf: (n: number) => readonly string[],
+  counts: (t: Tally) => number,
+): Promise<Tally> => {
   const tally: Tally = { name, codes: new Map(), times: [], refusedAtReading: 0, wrongs: 0 };
   // One seed a job, so that any of them can be made again by itself.
   for (let n = 0; counts(tally) < goal && n < 60 * goal; n++) {
@@ -62,13 +73,38 @@ const many = async (name: string, goal: number, sources: readonly string[], args
 
 const say = ({ name, codes, times, refusedAtReading, wrongs }: Tally): void => {
   const sorted = [...times].sort((a, b) => a - b);
-  const at = (share: number): string => `${(sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0).toFixed(0)} ms`;
-  console.log(`${name}: ${times.length} worked on (${refusedAtReading} more refused at reading), exit ${[...codes].sort((a, b) => a[0] - b[0]).map(([c, n]) => `${c}: ${n}`).join(', ')}`);
-  console.log(`  processor time: median ${at(0.5)}, 99 in 100 within ${at(0.99)}, slowest ${at(1)}; ${wrongs} went wrong`);
+  const at = (share: number): string =>
+    `${(sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0).toFixed(0)} ms`;
+  console.log(
+    `${name}: ${times.length} worked on (${refusedAtReading} more refused at reading), exit ${[...codes]
+      .sort((a, b) => a[0] - b[0])
+      .map(([c, n]) => `${c}: ${n}`)
+      .join(', ')}`,
+  );
+  console.log(
+    `  processor time: median ${at(0.5)}, 99 in 100 within ${at(0.99)}, slowest ${at(1)}; ${wrongs} went wrong`,
+  );
 };
 
-const solved = await many('solved', goals.solved, jobs, (n) => [commands[n % commands.length] ?? 'check', 'job.yaml', ...(n % 3 === 0 ? ['--json'] : []), ...(commands[n % commands.length] === 'print' ? ['--out', './x.pdf'] : [])], (t) => t.times.length);
+const solved = await many(
+  'solved',
+  goals.solved,
+  jobs,
+  (n) => [
+    commands[n % commands.length] ?? 'check',
+    'job.yaml',
+    ...(n % 3 === 0 ? ['--json'] : []),
+    ...(commands[n % commands.length] === 'print' ? ['--out', './x.pdf'] : []),
+  ],
+  (t) => t.times.length,
+);
 say(solved);
-const packets = await many('taken to a packet', goals.packets, withPlate, () => ['packet', 'job.yaml', '--out', 'out'], (t) => (t.codes.get(0) ?? 0) + (t.codes.get(1) ?? 0));
+const packets = await many(
+  'taken to a packet',
+  goals.packets,
+  withPlate,
+  () => ['packet', 'job.yaml', '--out', 'out'],
+  (t) => (t.codes.get(0) ?? 0) + (t.codes.get(1) ?? 0),
+);
 say(packets);
 process.exitCode = solved.wrongs + packets.wrongs > 0 ? 1 : 0;

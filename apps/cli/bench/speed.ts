@@ -24,7 +24,10 @@ const subjects: readonly { readonly name: string; readonly args: readonly string
 // What a process used is known to itself only: it leaves its account as it goes.
 const account = join(folder, 'account.json');
 const preload = join(folder, 'account.cjs');
-writeFileSync(preload, `process.on('exit',()=>require('fs').writeFileSync(${JSON.stringify(account)},JSON.stringify(process.resourceUsage())))`);
+writeFileSync(
+  preload,
+  `process.on('exit',()=>require('fs').writeFileSync(${JSON.stringify(account)},JSON.stringify(process.resourceUsage())))`,
+);
 
 interface Taken {
   readonly wall: number;
@@ -34,21 +37,27 @@ interface Taken {
 
 const take = (args: readonly string[]): Taken => {
   const start = performance.now();
-  const { status, stderr } = spawnSync(process.execPath, ['--require', preload, ...args], { stdio: ['ignore', 'ignore', 'pipe'], encoding: 'utf8' });
+  const { status, stderr } = spawnSync(process.execPath, ['--require', preload, ...args], {
+    stdio: ['ignore', 'ignore', 'pipe'],
+    encoding: 'utf8',
+  });
   const wall = performance.now() - start;
   if (status !== 0) throw new Error(`${args.join(' ')} ended with ${status}\n${stderr}`);
   const used = JSON.parse(readFileSync(account, 'utf8')) as NodeJS.ResourceUsage;
   return { wall, processor: (used.userCPUTime + used.systemCPUTime) / 1000, mebibytes: used.maxRSS / 1024 };
 };
 
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
+const median = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 
 try {
   const taken = subjects.map((): Taken[] => []);
   for (let run = 0; run < runs; run++) for (const [i, { args }] of subjects.entries()) taken[i]?.push(take(args));
   const of = (i: number, what: keyof Taken): number => median((taken[i] ?? []).map((t) => t[what]));
   console.log(`medians of ${runs} runs each, Node ${process.version}`);
-  console.log(`${''.padEnd(20)}${'wall ms'.padStart(9)}${'ratio'.padStart(7)}${'processor ms'.padStart(14)}${'ratio'.padStart(7)}${'goal'.padStart(6)}${'peak MiB'.padStart(10)}`);
+  console.log(
+    `${''.padEnd(20)}${'wall ms'.padStart(9)}${'ratio'.padStart(7)}${'processor ms'.padStart(14)}${'ratio'.padStart(7)}${'goal'.padStart(6)}${'peak MiB'.padStart(10)}`,
+  );
   for (const [i, { name, goal }] of subjects.entries()) {
     const [wall, processor] = [of(i, 'wall'), of(i, 'processor')];
     console.log(
@@ -58,7 +67,9 @@ try {
         processor.toFixed(0).padStart(14) +
         (processor / of(0, 'processor')).toFixed(2).padStart(7) +
         (goal === null ? '' : `≤ ${goal}`).padStart(6) +
-        Math.max(...(taken[i] ?? []).map((t) => t.mebibytes)).toFixed(0).padStart(10),
+        Math.max(...(taken[i] ?? []).map((t) => t.mebibytes))
+          .toFixed(0)
+          .padStart(10),
     );
   }
 } finally {

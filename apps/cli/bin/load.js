@@ -29,7 +29,13 @@ const load = (name) => {
   const module = { exports: {} };
   const script = scriptOf(name);
   scripts.set(name, script);
-  script.runInThisContext()(module.exports, (id) => (id.startsWith('./') ? load(id.slice(2)) : require(id)), module, join(folder, name), folder);
+  script.runInThisContext()(
+    module.exports,
+    (id) => (id.startsWith('./') ? load(id.slice(2)) : require(id)),
+    module,
+    join(folder, name),
+    folder,
+  );
   const exported = plain(module.exports);
   modules.set(name, exported);
   return exported;

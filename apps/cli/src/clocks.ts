@@ -12,7 +12,10 @@ const middleOf = (face: Face, located: LocatedFace): Point => {
   const centre = face.centre === null ? undefined : located.features.get(face.centre);
   if (centre !== undefined) return centre;
   const all = [...located.features.values()];
-  return { x: all.reduce((s, p) => s + p.x, 0) / Math.max(all.length, 1), y: all.reduce((s, p) => s + p.y, 0) / Math.max(all.length, 1) };
+  return {
+    x: all.reduce((s, p) => s + p.x, 0) / Math.max(all.length, 1),
+    y: all.reduce((s, p) => s + p.y, 0) / Math.max(all.length, 1),
+  };
 };
 
 /**
@@ -33,6 +36,8 @@ export const clockWarnings = (face: Face, located: LocatedFace): readonly string
     const far = wrapAngle(off - turn);
     if (Math.abs(far) <= FAR) return [];
     const comes = formatClock(Math.round((clock + far) / HALF_HOUR) * HALF_HOUR);
-    return [`on ${face.name}, ${id} is written at ${formatClock(clock)} o'clock, but its readings put it near ${comes}. Is the hour a slip, or were the readings taken off another feature?`];
+    return [
+      `on ${face.name}, ${id} is written at ${formatClock(clock)} o'clock, but its readings put it near ${comes}. Is the hour a slip, or were the readings taken off another feature?`,
+    ];
   });
 };

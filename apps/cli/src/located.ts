@@ -19,7 +19,10 @@ const FINEST = 1e-8;
 const ABSURD = 1000;
 
 const mostBy = (readings: readonly FittedReading[], by: (r: FittedReading) => number): FittedReading | undefined =>
-  readings.reduce<FittedReading | undefined>((most, r) => (most === undefined || by(r) > by(most) ? r : most), undefined);
+  readings.reduce<FittedReading | undefined>(
+    (most, r) => (most === undefined || by(r) > by(most) ? r : most),
+    undefined,
+  );
 
 /** Why no shape came out: what the file says, where that can be seen; else a fault of Fayplate's own, with its state. */
 const unsettled = (face: Face, { readings, stopped, fit }: LocatedFace): Refusal | NoAnswer => {
@@ -37,16 +40,26 @@ const unsettled = (face: Face, { readings, stopped, fit }: LocatedFace): Refusal
         `look at the part and at what is typed, or leave it out with --set-aside ${face.name}:${worst.id}.`,
     );
   }
-  return new NoAnswer(`face ${face.name}: the adjustment did not settle (${stopped.why}). This is Fayplate's fault, not yours; please keep the job file and report it.`, {
-    face: face.name,
-    stopped,
-    fit,
-  });
+  return new NoAnswer(
+    `face ${face.name}: the adjustment did not settle (${stopped.why}). This is Fayplate's fault, not yours; please keep the job file and report it.`,
+    {
+      face: face.name,
+      stopped,
+      fit,
+    },
+  );
 };
 
 /** One face of a job, located. Throws a refusal in words where no shape can be settled on. */
-export const locatedIn = (job: Job, face: Face, { setAside, next = false, warn, progress }: LocateChoices): LocatedFace => {
-  const located = locateFace({ face, instruments: job.instruments }, { setAside: asideOn(face.name, setAside), next, ...(progress === undefined ? {} : { progress }) });
+export const locatedIn = (
+  job: Job,
+  face: Face,
+  { setAside, next = false, warn, progress }: LocateChoices,
+): LocatedFace => {
+  const located = locateFace(
+    { face, instruments: job.instruments },
+    { setAside: asideOn(face.name, setAside), next, ...(progress === undefined ? {} : { progress }) },
+  );
   if (!located.stopped.converged) throw unsettled(face, located);
   if (warn !== undefined) for (const words of clockWarnings(face, located)) warn(words);
   return located;

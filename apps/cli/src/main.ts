@@ -7,7 +7,9 @@ const version = '0.1.0';
 
 const fault = (io: Io, error: unknown, verbose: boolean): number => {
   const words = error instanceof Error ? error.message : String(error);
-  io.err(`fayplate: a fault of Fayplate itself: ${words}\nYour files are as they were. Please keep the job file and report it.\n`);
+  io.err(
+    `fayplate: a fault of Fayplate itself: ${words}\nYour files are as they were. Please keep the job file and report it.\n`,
+  );
   if (verbose && error instanceof Error) io.err(`${error.stack ?? ''}\n`);
   return 3;
 };
@@ -25,7 +27,9 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     .exitOverride()
     .configureHelp({ minWidthToWrap: 20 })
     .configureOutput({ writeOut: io.out, writeErr: io.err, getOutHelpWidth: width, getErrHelpWidth: width })
-    .addHelpText('after', () => `
+    .addHelpText(
+      'after',
+      () => `
 Examples, in the order of the work:
   fayplate new pump.yaml                a job to fill in, and what to read
   fayplate check pump.yaml              what is still missing
@@ -33,14 +37,19 @@ Examples, in the order of the work:
   fayplate plate pump.yaml              the plate with every check
   fayplate packet pump.yaml --out pump  all of it, to print and to drill from
 
-${wrap('A file named - is standard input or output. Exit status: 0 done and sound · 1 done, and the answer is no · 2 the input is at fault · 3 the program is at fault.', width()).join('\n')}`);
+${wrap('A file named - is standard input or output. Exit status: 0 done and sound · 1 done, and the answer is no · 2 the input is at fault · 3 the program is at fault.', width()).join('\n')}`,
+    );
   for (const add of commands) {
     add(program, io, (status) => {
       code = status;
     });
   }
   for (const command of program.commands) {
-    command.exitOverride().helpOption('-h, --help', 'this page').configureHelp(program.configureHelp()).configureOutput(program.configureOutput());
+    command
+      .exitOverride()
+      .helpOption('-h, --help', 'this page')
+      .configureHelp(program.configureHelp())
+      .configureOutput(program.configureOutput());
   }
   try {
     await program.parseAsync([...argv], { from: 'user' });

@@ -9,6 +9,8 @@ export const refuseUnknownHoles = ({ drilled }: Job, plate: Plate): void => {
     if (names.includes(id)) continue;
     const near = nearestName(id, names);
     const where = drilled?.readings.find((r) => r.features.includes(id));
-    throw new Refusal(`${where === undefined ? 'drilled' : `drilled reading ${where.id}, \`${where.text}\``}: the plate has no ${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores are ${names.join(', ')}`);
+    throw new Refusal(
+      `${where === undefined ? 'drilled' : `drilled reading ${where.id}, \`${where.text}\``}: the plate has no ${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores are ${names.join(', ')}`,
+    );
   }
 };

@@ -22,14 +22,16 @@ const sideOf = (text: string): Side => {
 const sheetOf = (text: string | undefined): readonly [number, number] | null => {
   if (text === undefined) return null;
   const [, row, column] = /^(\d{1,3}),(\d{1,3})$/.exec(text.replaceAll(' ', '')) ?? [];
-  if (row === undefined || column === undefined) throw new Refusal('--sheet takes the row and the column as the sheet itself says them, such as 2,1');
+  if (row === undefined || column === undefined)
+    throw new Refusal('--sheet takes the row and the column as the sheet itself says them, such as 2,1');
   return [Number(row), Number(column)];
 };
 
 const lengthOf = (name: string, text: string | undefined, job: Job): number | null => {
   if (text === undefined) return null;
   const read = parseLength(text, perUnit(job.units));
-  if (!read.ok || read.value < 0) throw new Refusal(`${name} takes ${read.ok ? 'a length of zero or more' : read.expected}`);
+  if (!read.ok || read.value < 0)
+    throw new Refusal(`${name} takes ${read.ok ? 'a length of zero or more' : read.expected}`);
   return read.value;
 };
 
@@ -42,7 +44,9 @@ export const printSettings = (
   job: Job,
   options: PaperOptions,
   printer: PrinterProfile | null,
-): Pick<PrintOptions, 'paper' | 'margin' | 'overlap' | 'orientation' | 'sheet' | 'printer' | 'date'> & { readonly side: Side } => ({
+): Pick<PrintOptions, 'paper' | 'margin' | 'overlap' | 'orientation' | 'sheet' | 'printer' | 'date'> & {
+  readonly side: Side;
+} => ({
   paper: options.paper ?? job.print?.paper ?? 'A4',
   margin: lengthOf('--margin', options.margin, job) ?? job.print?.margin ?? 8,
   overlap: lengthOf('--overlap', options.overlap, job) ?? job.print?.overlap ?? 10,

@@ -23,7 +23,10 @@ export const processIo = (): Io => {
     err: (text) => void err().write(text),
     read: (path) => readFileSync(path === '-' ? 0 : path, 'utf8'),
     write: (files, force) => {
-      writeWhole(files.filter((f) => f.path !== '-'), force);
+      writeWhole(
+        files.filter((f) => f.path !== '-'),
+        force,
+      );
       for (const { path, content } of files) if (path === '-') out().write(content);
     },
     // Set to nothing is not set (XDG Base Directory Specification).

@@ -32,11 +32,17 @@ export const platedFaces = (job: Job): readonly Face[] =>
   (job.plate?.between ?? []).flatMap((name) => job.faces.filter((f) => f.name === name));
 
 /** The job's own faces where it has two, as they are written in YAML. */
-const bothOf = ({ faces }: Job): string => (faces.length === 2 ? faces.map((f) => (/^[A-Za-z]\w*$/.test(f.name) ? f.name : JSON.stringify(f.name))).join(', ') : 'A, B');
+const bothOf = ({ faces }: Job): string =>
+  faces.length === 2
+    ? faces.map((f) => (/^[A-Za-z]\w*$/.test(f.name) ? f.name : JSON.stringify(f.name))).join(', ')
+    : 'A, B';
 
 const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPlate => {
   const { job } = study;
-  if (job.plate === null) throw new Refusal(`this job has no \`plate:\` section yet; add one that names the two faces and says how thick: plate: { between: [${bothOf(job)}], thickness: ${job.units === 'in' ? '3/4' : '20 mm'} }`);
+  if (job.plate === null)
+    throw new Refusal(
+      `this job has no \`plate:\` section yet; add one that names the two faces and says how thick: plate: { between: [${bothOf(job)}], thickness: ${job.units === 'in' ? '3/4' : '20 mm'} }`,
+    );
   const faces = platedFaces(job);
   const designed = designPlate(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
     stack: study.stack(),
@@ -52,18 +58,29 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   const located = oncePer((face: Face) => locatedIn(job, face, options));
   const layout = oncePer((face: Face) => layoutFace(face, located(face)));
   const used = oncePer((face: Face) => {
-    const result = usedPattern(face, located(face), face.layout.kind === 'intended' ? layout(face) : null, speechFor(job.units));
+    const result = usedPattern(
+      face,
+      located(face),
+      face.layout.kind === 'intended' ? layout(face) : null,
+      speechFor(job.units),
+    );
     if (!result.ok) throw new Refusal(`face ${face.name}: ${result.why}`);
     return result.used;
   });
   const stack = once(() => (job.stack === null ? null : solveStack(job.stack)));
-  const benches = once(() => new Map(job.faces.flatMap((f) => {
-    const { bench } = located(f);
-    return bench === null ? [] : [[f.name, bench] as const];
-  })));
+  const benches = once(
+    () =>
+      new Map(
+        job.faces.flatMap((f) => {
+          const { bench } = located(f);
+          return bench === null ? [] : [[f.name, bench] as const];
+        }),
+      ),
+  );
   const study = { job, located, layout, used, stack, benches };
   return { ...study, plate: once(() => design(study, options)) };
 };
 
 /** How every reading fits on every face that was asked for: what `--verbose` adds. */
-export const fittedWords = (study: Study, faces: readonly Face[], speech: Speech) => (): Report => faces.flatMap((f) => fittedReport(f, study.located(f), speech));
+export const fittedWords = (study: Study, faces: readonly Face[], speech: Speech) => (): Report =>
+  faces.flatMap((f) => fittedReport(f, study.located(f), speech));

@@ -3,8 +3,14 @@ import { doubtsOf } from '../src/doubts.js';
 import type { Study } from '../src/study.js';
 
 /** A plated job of one face whose readings came out so. */
-const studyWith = (suspects: readonly { readonly reading: string; readonly tiedWith: readonly string[] }[], p: number | null): Study =>
-  ({ job: { plate: { between: ['pump'] }, faces: [{ name: 'pump' }] }, located: () => ({ suspects, fit: { p } }) }) as unknown as Study;
+const studyWith = (
+  suspects: readonly { readonly reading: string; readonly tiedWith: readonly string[] }[],
+  p: number | null,
+): Study =>
+  ({
+    job: { plate: { between: ['pump'] }, faces: [{ name: 'pump' }] },
+    located: () => ({ suspects, fit: { p } }),
+  }) as unknown as Study;
 const words = (s: Study): string => JSON.stringify(doubtsOf(s).report);
 
 describe('what rests on readings that disagree', () => {
@@ -21,6 +27,8 @@ describe('what rests on readings that disagree', () => {
 
   test('is said though none stands out', () => {
     expect(doubtsOf(studyWith([], 1e-5)).ok).toBe(false);
-    expect(words(studyWith([], 1e-5))).toContain('readings of pump disagree by more than their ± allow, though none stands out');
+    expect(words(studyWith([], 1e-5))).toContain(
+      'readings of pump disagree by more than their ± allow, though none stands out',
+    );
   });
 });

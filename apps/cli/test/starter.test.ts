@@ -7,13 +7,17 @@ import { go } from './support/go.js';
 const typed = async (lines: readonly string[]) => {
   const questions: string[] = [];
   const left = [...lines];
-  const went = await go(['new', 'job.yaml'], {}, {
-    interactive: true,
-    ask: (question) => {
-      questions.push(question);
-      return Promise.resolve(left.shift() ?? null);
+  const went = await go(
+    ['new', 'job.yaml'],
+    {},
+    {
+      interactive: true,
+      ask: (question) => {
+        questions.push(question);
+        return Promise.resolve(left.shift() ?? null);
+      },
     },
-  });
+  );
   return { ...went, questions, text: String(went.files.get('job.yaml') ?? '') };
 };
 
@@ -23,7 +27,10 @@ const read = (text: string) => {
   if (!job.ok) throw new Error(job.faults[0]?.expected);
   return job.job;
 };
-const clocksOf = (text: string, face: string) => read(text).faces.find((f) => f.name === face)?.features.flatMap((f) => (f.clock === null ? [] : [formatClock(f.clock)]));
+const clocksOf = (text: string, face: string) =>
+  read(text)
+    .faces.find((f) => f.name === face)
+    ?.features.flatMap((f) => (f.clock === null ? [] : [formatClock(f.clock)]));
 
 describe('a job begun by answers on the terminal', () => {
   test('empty lines take what stands in brackets', async () => {
@@ -45,7 +52,21 @@ describe('a job begun by answers on the terminal', () => {
   });
 
   test('what is typed is what is written', async () => {
-    const { code, text } = await typed(['Mill: "old" #1', 'MM', '0.05', 'mill', 'none', 'Hole', '3', '1 5 9', 'wheel', 'bore', 'studs', '5', '']);
+    const { code, text } = await typed([
+      'Mill: "old" #1',
+      'MM',
+      '0.05',
+      'mill',
+      'none',
+      'Hole',
+      '3',
+      '1 5 9',
+      'wheel',
+      'bore',
+      'studs',
+      '5',
+      '',
+    ]);
     expect(code).toBe(0);
     expect(read(text)).toMatchObject({ name: 'Mill: "old" #1', units: 'mm' });
     expect(text).toContain('\n  caliper: ± 0.05\n');
@@ -56,13 +77,53 @@ describe('a job begun by answers on the terminal', () => {
   });
 
   test('what cannot be understood is asked again, with what was expected', async () => {
-    const { code, err, text } = await typed(['', 'feet', 'in', 'good', '', '7 up!', 'pump', 'hat', 'bore', 'glue', 'studs', 'many', '0', '3', '12 4', '12 4 26', '12 4 8', 'Pump', 'motor', '', '', '', '']);
+    const { code, err, text } = await typed([
+      '',
+      'feet',
+      'in',
+      'good',
+      '',
+      '7 up!',
+      'pump',
+      'hat',
+      'bore',
+      'glue',
+      'studs',
+      'many',
+      '0',
+      '3',
+      '12 4',
+      '12 4 26',
+      '12 4 8',
+      'Pump',
+      'motor',
+      '',
+      '',
+      '',
+      '',
+    ]);
     expect(code).toBe(0);
-    for (const words of ['in or mm', 'is no ± of a caliper', 'cannot be a part', 'spigot, bore or none', 'studs or holes', 'whole number from 1', '3 places, please: 2 are named', 'not a place on the clock', 'need two names']) expect(err).toContain(words);
+    for (const words of [
+      'in or mm',
+      'is no ± of a caliper',
+      'cannot be a part',
+      'spigot, bore or none',
+      'studs or holes',
+      'whole number from 1',
+      '3 places, please: 2 are named',
+      'not a place on the clock',
+      'need two names',
+    ])
+      expect(err).toContain(words);
     expect(clocksOf(text, 'pump')).toEqual(['12', '4', '8']);
   });
 
-  test.each([['inches', 'in'], ['Inch', 'in'], ['millimetres', 'mm'], ['mm', 'mm']])('a unit in full is understood: %s', async (said, units) => {
+  test.each([
+    ['inches', 'in'],
+    ['Inch', 'in'],
+    ['millimetres', 'mm'],
+    ['mm', 'mm'],
+  ])('a unit in full is understood: %s', async (said, units) => {
     expect(read((await typed(['', said, ...Array.from({ length: 12 }, () => '')])).text).units).toBe(units);
   });
 
@@ -94,7 +155,10 @@ describe('a job begun by flags', () => {
   });
 
   test('parts whose names begin alike, and names that YAML would take for something else', async () => {
-    const { files } = await go(['new', 'job.yaml', '--part', 'no, none, studs, 12 4 8', '--part', 'Nest, bore, holes, 1 5 9'], {});
+    const { files } = await go(
+      ['new', 'job.yaml', '--part', 'no, none, studs, 12 4 8', '--part', 'Nest, bore, holes, 1 5 9'],
+      {},
+    );
     const { err, out } = await checked(String(files.get('job.yaml')));
     expect(err).toBe('');
     expect(Object.keys((JSON.parse(out) as { faces: object }).faces)).toEqual(['no', 'Nest']);
@@ -102,10 +166,23 @@ describe('a job begun by flags', () => {
 });
 
 test('check tells what is still missing as the readings come in, in the order of the file', async () => {
-  const { files } = await go(['new', 'job.yaml', '--part', 'pump, spigot, studs, 12 2 3 5 7', '--part', 'motor, none, holes, 1:30 4:30 7:30 10:30', '--units', 'mm'], {});
+  const { files } = await go(
+    [
+      'new',
+      'job.yaml',
+      '--part',
+      'pump, spigot, studs, 12 2 3 5 7',
+      '--part',
+      'motor, none, holes, 1:30 4:30 7:30 10:30',
+      '--units',
+      'mm',
+    ],
+    {},
+  );
   let job = String(files.get('job.yaml'));
   // A pump and a motor of our own making: radii and centres, mm, y up.
-  const at = (radius: number, clock: number) => [radius * Math.sin((clock * Math.PI) / 6), radius * Math.cos((clock * Math.PI) / 6)] as const;
+  const at = (radius: number, clock: number) =>
+    [radius * Math.sin((clock * Math.PI) / 6), radius * Math.cos((clock * Math.PI) / 6)] as const;
   const true_: Readonly<Record<string, readonly [x: number, y: number, r: number]>> = {
     spigot: [0, 0, 60],
     ...Object.fromEntries([12, 2, 3, 5, 7].map((c, i) => [`P${i + 1}`, [...at(90, c), 5]])),
@@ -120,13 +197,18 @@ test('check tells what is still missing as the readings come in, in the order of
   const missing = async (): Promise<number> => {
     const { out, err } = await checked(job);
     expect(err).toBe('');
-    return Object.values((JSON.parse(out) as { faces: Record<string, { undetermined: readonly string[] }> }).faces).reduce((n, f) => n + f.undetermined.length, 0);
+    return Object.values(
+      (JSON.parse(out) as { faces: Record<string, { undetermined: readonly string[] }> }).faces,
+    ).reduce((n, f) => n + f.undetermined.length, 0);
   };
   const counts = [await missing()];
   const lines = [...job.matchAll(/^ {6}# - (\w+) (\w+)(?: (\w+))? = {2}by caliper$/gm)];
   expect(lines.length).toBeGreaterThan(20);
   for (const [line, kind = '', a = '', b] of lines) {
-    job = job.replace(line, `      - ${kind} ${a}${b === undefined ? '' : ` ${b}`} = ${measured(kind, a, b).toFixed(2)} by caliper`);
+    job = job.replace(
+      line,
+      `      - ${kind} ${a}${b === undefined ? '' : ` ${b}`} = ${measured(kind, a, b).toFixed(2)} by caliper`,
+    );
     counts.push(await missing());
   }
   expect(counts[0]).toBe(9);

@@ -16,22 +16,53 @@ const plateOf = (seed: number): Planned => {
     const at = polar((radius - 18) * Math.sqrt(random.uniform()), 2 * Math.PI * random.uniform());
     const diameter = 6 + 10 * random.uniform();
     if (holes.some((h) => distance(h, at) < h.diameter / 2 + diameter / 2 + 8)) continue;
-    holes.push({ ...(pumpPlate.holes[0] as PlateHole), ...at, id: `H${holes.length + 1}`, feature: `pump.P${holes.length + 1}`, diameter, drill: null });
+    holes.push({
+      ...(pumpPlate.holes[0] as PlateHole),
+      ...at,
+      id: `H${holes.length + 1}`,
+      feature: `pump.P${holes.length + 1}`,
+      diameter,
+      drill: null,
+    });
   }
   return { ...pumpPlate, bores: [], clocking: 0, holes, outline: outlined(circlePath({ x: 0, y: 0 }, radius)) };
 };
 
 const printers: readonly (PrinterProfile | null)[] = [
   null,
-  { name: 'bench', wide: 0.9931, high: 1.0042, skew: 0.003, plusMinus: { wide: 0.001, high: 0.001, skew: null }, date: '2024-03-01', paper: '' },
+  {
+    name: 'bench',
+    wide: 0.9931,
+    high: 1.0042,
+    skew: 0.003,
+    plusMinus: { wide: 0.001, high: 0.001, skew: null },
+    date: '2024-03-01',
+    paper: '',
+  },
 ];
 
 const worst = { holes: 0, marks: 0, rulers: 0 };
 const count = { plates: 0, sheets: 0, holes: 0, marks: 0, rulers: 0 };
-for (const [i, paper] of ['A5', 'A4', 'A3', 'Letter', 'Legal', 'ANSI C', 'A4', '300 x 200 mm', 'Tabloid', 'A4', 'roll 420 mm', 'single'].entries()) {
+for (const [i, paper] of [
+  'A5',
+  'A4',
+  'A3',
+  'Letter',
+  'Legal',
+  'ANSI C',
+  'A4',
+  '300 x 200 mm',
+  'Tabloid',
+  'A4',
+  'roll 420 mm',
+  'single',
+].entries()) {
   const plate = plateOf(100 + i);
   const side = i % 2 === 0 ? 'B' : 'A';
-  const out = await printTemplates({ ...input, plate }, { ...options, what: 'drill', side, paper, printer: printers[i % 3 === 1 ? 1 : 0] ?? null });
+  const out = await printTemplates(
+    { ...input, plate },
+    { ...options, what: 'drill', side, paper, printer: printers[i % 3 === 1 ? 1 : 0] ?? null },
+  );
   if (!out.ok) throw new Error(out.faults.join('; '));
   count.plates++;
   for (const page of out.json.pages.filter((p) => p.kind === 'tile')) {
@@ -55,7 +86,8 @@ for (const [i, paper] of ['A5', 'A4', 'A3', 'Letter', 'Legal', 'ANSI C', 'A4', '
     }
     for (const [k, r] of (page.rulers ?? []).entries()) {
       const along = k < 2 ? 'across' : 'up';
-      const tick = (at: readonly [number, number]): number => tickAt(image, at, along, (k % 2 === 0) === (along === 'across') ? 1 : -1);
+      const tick = (at: readonly [number, number]): number =>
+        tickAt(image, at, along, (k % 2 === 0) === (along === 'across') ? 1 : -1);
       const want = along === 'across' ? r.to[0] - r.from[0] : r.to[1] - r.from[1];
       worst.rulers = Math.max(worst.rulers, Math.abs(tick(r.to) - tick(r.from) - want));
       count.rulers++;
@@ -63,4 +95,7 @@ for (const [i, paper] of ['A5', 'A4', 'A3', 'Letter', 'Legal', 'ANSI C', 'A4', '
   }
 }
 console.log(`printed pages at 600 dpi: ${count.plates} random plates on ${count.sheets} sheets`);
-for (const kind of ['holes', 'marks', 'rulers'] as const) console.log(`${kind.padEnd(8)} ${String(count[kind]).padStart(4)} measured, worst ${(1000 * worst[kind]).toFixed(2).padStart(6)} µm from where the plate says`);
+for (const kind of ['holes', 'marks', 'rulers'] as const)
+  console.log(
+    `${kind.padEnd(8)} ${String(count[kind]).padStart(4)} measured, worst ${(1000 * worst[kind]).toFixed(2).padStart(6)} µm from where the plate says`,
+  );

@@ -7,7 +7,14 @@ export { type CalibrationOptions, printCalibration } from './print-calibration.j
 export { type PacketOptions, type PrintedPacket, packetPdf } from './print-packet.js';
 export { printTemplate } from './print-template.js';
 export { type PrintInput, type TemplateWish, printTemplates, templateFor } from './print-templates.js';
-export { type Measured, type PrinterProfile, type PrinterReadings, type ProfileRead, printerProfile, profileFaults } from './printer/profile.js';
+export {
+  type Measured,
+  type PrinterProfile,
+  type PrinterReadings,
+  type ProfileRead,
+  printerProfile,
+  profileFaults,
+} from './printer/profile.js';
 export { templateSvg } from './template-svg.js';
 export { type DrilledPlate, drillTemplate } from './template/drill.js';
 export { type Gasket, gasketTemplate } from './template/gasket.js';

@@ -52,24 +52,43 @@ const warningsOf = (grid: Grid, stock: Stock, dressed: Dressed): readonly string
   const sheets = grid.rows * grid.columns;
   return [
     ...(grid.clearance < LEAST_CLEARANCE
-      ? [`a hole centre lies ${grid.clearance.toFixed(2)} mm from a join: the holes stand too close for any grid of ${stock.name}; take larger paper`]
+      ? [
+          `a hole centre lies ${grid.clearance.toFixed(2)} mm from a join: the holes stand too close for any grid of ${stock.name}; take larger paper`,
+        ]
       : []),
     ...(sheets > 60 ? [`${sheets} sheets: larger paper or a roll would be quicker and truer`] : []),
-    ...(dressed.unplaced.length > 0 ? [`no room for lettering beside ${some(dressed.unplaced)}: see the list of holes`] : []),
+    ...(dressed.unplaced.length > 0
+      ? [`no room for lettering beside ${some(dressed.unplaced)}: see the list of holes`]
+      : []),
   ];
 };
 
 /** Key sheet, list of holes where the drawing has no room for all its words, then every sheet row by row. */
-export const layTemplate = (job: string, template: Template, options: PrintOptions, lettering: Lettering): LaidTemplate | NotPrinted => {
+export const layTemplate = (
+  job: string,
+  template: Template,
+  options: PrintOptions,
+  lettering: Lettering,
+): LaidTemplate | NotPrinted => {
   const read = readOptions(options);
   if (!read.ok) return read;
   if (read.stock !== null) return layOn(job, template, options, lettering, read.stock, read.warnings);
-  const [first, second] = ROOMS.map((room) => () => layOn(job, template, options, lettering, madeToMeasure(template, options.margin, room), read.warnings));
+  const [first, second] = ROOMS.map(
+    (room) => () =>
+      layOn(job, template, options, lettering, madeToMeasure(template, options.margin, room), read.warnings),
+  );
   const near = first?.() ?? { ok: false, faults: [] };
   return near.ok && near.shortened > 0 ? (second?.() ?? near) : near;
 };
 
-const layOn = (job: string, template: Template, options: PrintOptions, lettering: Lettering, stock: Stock, given: readonly string[]): LaidTemplate | NotPrinted => {
+const layOn = (
+  job: string,
+  template: Template,
+  options: PrintOptions,
+  lettering: Lettering,
+  stock: Stock,
+  given: readonly string[],
+): LaidTemplate | NotPrinted => {
   const single = /^single$/i.test(options.paper.trim());
   const plan = planSheets(template, options, stock, single);
   if (typeof plan === 'string') return { ok: false, faults: [plan] };
@@ -81,11 +100,17 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
   const longs = longRulersOf(grid).flatMap((l) => l.shapes);
   const longBoxes = boxed(longs, lettering).map(({ box }) => ({ kind: 'box', box }) as const);
   const marks = placeMarks(grid, template.holes, field([...template.obstacles, ...longBoxes]));
-  const dressed = dress(template, lettering, growBox(grid.covered, -1.5), { drawn: [...markObstacles(grid, marks), ...longBoxes], strips: stripObstacles(grid) });
+  const dressed = dress(template, lettering, growBox(grid.covered, -1.5), {
+    drawn: [...markObstacles(grid, marks), ...longBoxes],
+    strips: stripObstacles(grid),
+  });
   const drawing = {
     taken: dressed.taken,
     marks,
-    shapes: boxed([...template.shapes, ...dressed.shapes, ...marks.map((m) => markGroup(m, grid.overlap)), ...longs], lettering),
+    shapes: boxed(
+      [...template.shapes, ...dressed.shapes, ...marks.map((m) => markGroup(m, grid.overlap)), ...longs],
+      lettering,
+    ),
   };
   const rulers = { wide: widthOf(grid.frame.window), high: heightOf(grid.frame.window) };
   const remaining = remainingError(template.holes, printer, rulers, { across: grid.columns - 1, up: grid.rows - 1 });
@@ -100,18 +125,35 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
     warning: `Check the ruler before you ${template.what === 'drill' ? 'punch' : 'cut'}`,
   });
   const add = (label: string, panels: readonly Panel[], more: Omit<PageJson, 'page' | 'width' | 'height'>): void => {
-    pages.push({ ...page, label, correction: printer === null ? null : correction, numberAt: stripMiddle(grid.frame.strip), panels });
+    pages.push({
+      ...page,
+      label,
+      correction: printer === null ? null : correction,
+      numberAt: stripMiddle(grid.frame.strip),
+      panels,
+    });
     json.push({ page: pages.length, width: page.width, height: page.height, ...more });
   };
 
   // A plotter's one long sheet says all itself; a sheet from a tray has the instructions before it.
   const keyed = options.sheet === null && !single && !(stock.height === null && sheets === 1);
   if (keyed) {
-    const words = keyWords({ job, template, grid, stock, marks, remaining, printer, date: options.date, speech: options.speech });
+    const words = keyWords({
+      job,
+      template,
+      grid,
+      stock,
+      marks,
+      remaining,
+      printer,
+      date: options.date,
+      speech: options.speech,
+    });
     add('key', keySheet(template, grid, marks, words, strip('Key sheet'), lettering), { kind: 'key' });
   }
   if (keyed && dressed.shortened.length > 0)
-    for (const [i, panels] of listSheets(template.list, grid.frame, (n) => strip(n), lettering).entries()) add(`list ${i + 1}`, panels, { kind: 'list' });
+    for (const [i, panels] of listSheets(template.list, grid.frame, (n) => strip(n), lettering).entries())
+      add(`list ${i + 1}`, panels, { kind: 'list' });
   for (let row = 0; row < grid.rows; row++) {
     for (let column = 0; column < grid.columns; column++) {
       if (options.sheet !== null && (options.sheet[0] !== row + 1 || options.sheet[1] !== column + 1)) continue;
@@ -124,14 +166,33 @@ const layOn = (job: string, template: Template, options: PrintOptions, lettering
         column,
         ...placesOn(template, grid, row, column, chain(sheet.place, correction)),
         rulers: rulerJson(sheet.rulers, correction),
-        marks: marksOn(grid, marks, row, column).map((m) => ({ id: m.id, at: pair(carry(chain(sheet.place, correction), m.at)) })),
+        marks: marksOn(grid, marks, row, column).map((m) => ({
+          id: m.id,
+          at: pair(carry(chain(sheet.place, correction), m.at)),
+        })),
       });
     }
   }
-  return { ok: true, pages, json, grid, stock, printer, remaining, shortened: dressed.shortened.length, warnings: [...given, ...plan.warnings, ...warningsOf(grid, stock, dressed)] };
+  return {
+    ok: true,
+    pages,
+    json,
+    grid,
+    stock,
+    printer,
+    remaining,
+    shortened: dressed.shortened.length,
+    warnings: [...given, ...plan.warnings, ...warningsOf(grid, stock, dressed)],
+  };
 };
 
-const placesOn = (template: Template, grid: Grid, row: number, column: number, toPage: Affine): Pick<PageJson, 'to_page' | 'parts' | 'holes'> => {
+const placesOn = (
+  template: Template,
+  grid: Grid,
+  row: number,
+  column: number,
+  toPage: Affine,
+): Pick<PageJson, 'to_page' | 'parts' | 'holes'> => {
   const w = windowOf(grid, row, column);
   const inside = (p: Point): boolean => p.x >= w.left && p.x <= w.right && p.y >= w.bottom && p.y <= w.top;
   const parts = template.parts.map((p) => ({ name: p.name, to_page: chain(p.fromPlate, toPage) }));

@@ -6,27 +6,46 @@ import type { PrintOptions } from './types.js';
 /** Half an overlap must hold half a registration mark that the eye can still tell from another. */
 export const LEAST_OVERLAP = 6;
 
-export type OptionsRead = { readonly ok: true; readonly stock: Stock | null; readonly warnings: readonly string[] } | { readonly ok: false; readonly faults: readonly string[] };
+export type OptionsRead =
+  | { readonly ok: true; readonly stock: Stock | null; readonly warnings: readonly string[] }
+  | { readonly ok: false; readonly faults: readonly string[] };
 
-const lengthFault = (what: string, v: number): readonly string[] => (Number.isFinite(v) && v >= 0 ? [] : [`the ${what} must be a length of zero or more`]);
+const lengthFault = (what: string, v: number): readonly string[] =>
+  Number.isFinite(v) && v >= 0 ? [] : [`the ${what} must be a length of zero or more`];
 
 /** Everything that is wrong with the options, together; `stock` is null for one sheet made to measure. */
 export const readOptions = (o: PrintOptions): OptionsRead => {
   const single = /^single$/i.test(o.paper.trim());
   const stock = single ? null : stockOf(o.paper);
-  const faults = [...lengthFault('margin', o.margin), ...lengthFault('overlap', o.overlap), ...(o.printer === null ? [] : profileFaults(o.printer))];
+  const faults = [
+    ...lengthFault('margin', o.margin),
+    ...lengthFault('overlap', o.overlap),
+    ...(o.printer === null ? [] : profileFaults(o.printer)),
+  ];
   if (!single && stock === null)
-    faults.push(`no paper '${o.paper.slice(0, 40)}' is known: write A4, Letter, ANSI D, 210 x 297 mm, roll 610 mm, or single for one sheet made to measure`);
-  if (o.overlap < LEAST_OVERLAP) faults.push(`an overlap of ${o.overlap} mm leaves no room for glue and marks: give it ${LEAST_OVERLAP} mm or more`);
+    faults.push(
+      `no paper '${o.paper.slice(0, 40)}' is known: write A4, Letter, ANSI D, 210 x 297 mm, roll 610 mm, or single for one sheet made to measure`,
+    );
+  if (o.overlap < LEAST_OVERLAP)
+    faults.push(`an overlap of ${o.overlap} mm leaves no room for glue and marks: give it ${LEAST_OVERLAP} mm or more`);
   if (stock !== null && faults.length === 0) {
     const narrow = Math.min(stock.width, stock.height ?? Infinity);
     const wide = narrow - 2 * o.margin - RULER_BAND - STRIP;
     if (wide < LEAST_WINDOW)
-      faults.push(`margins of ${o.margin} mm leave ${Math.max(0, wide).toFixed(0)} mm of ${stock.name} for the drawing, and ${LEAST_WINDOW} mm are needed: take smaller margins or larger paper`);
+      faults.push(
+        `margins of ${o.margin} mm leave ${Math.max(0, wide).toFixed(0)} mm of ${stock.name} for the drawing, and ${LEAST_WINDOW} mm are needed: take smaller margins or larger paper`,
+      );
     else if (o.overlap > wide / 2)
-      faults.push(`an overlap of ${o.overlap} mm is more than half of the ${wide.toFixed(0)} mm that ${stock.name} leaves for the drawing: take 10 mm`);
+      faults.push(
+        `an overlap of ${o.overlap} mm is more than half of the ${wide.toFixed(0)} mm that ${stock.name} leaves for the drawing: take 10 mm`,
+      );
   }
   if (faults.length > 0) return { ok: false, faults };
-  const warnings = o.margin < 4 ? [`margins of ${o.margin} mm: most printers leave about 4 to 6 mm of the edge bare, and what falls there is lost`] : [];
+  const warnings =
+    o.margin < 4
+      ? [
+          `margins of ${o.margin} mm: most printers leave about 4 to 6 mm of the edge bare, and what falls there is lost`,
+        ]
+      : [];
   return { ok: true, stock, warnings };
 };

@@ -15,7 +15,12 @@ export const printJson = (template: Template, laid: LaidTemplate, options: Print
     printer: printer?.name ?? null,
     what: template.what,
     side: template.side,
-    grid: { rows: grid.rows, columns: grid.columns, overlap: grid.overlap, clearance: Number.isFinite(grid.clearance) ? grid.clearance : null },
+    grid: {
+      rows: grid.rows,
+      columns: grid.columns,
+      overlap: grid.overlap,
+      clearance: Number.isFinite(grid.clearance) ? grid.clearance : null,
+    },
     still_off: { plus_minus: remaining.off, hole: remaining.hole },
     pages: laid.json,
   };
@@ -25,11 +30,25 @@ export const printJson = (template: Template, laid: LaidTemplate, options: Print
  * A template on paper as PDF bytes, with the JSON that says where everything lies and warnings for a person.
  * Refuses, with advice, what cannot be printed true.
  */
-export const printTemplate = async (job: string, template: Template, options: PrintOptions): Promise<PrintedTemplate | NotPrinted> => {
+export const printTemplate = async (
+  job: string,
+  template: Template,
+  options: PrintOptions,
+): Promise<PrintedTemplate | NotPrinted> => {
   const { lettering, missing } = recording(options.lettering);
   const laid = layTemplate(job, template, options, lettering);
   if (!laid.ok) return laid;
   const title = visible(`${job}: ${template.title}`);
-  const bytes = await writePdf({ title, language: 'en-GB', date: options.date, pages: laid.pages, contents: [] }, lettering);
-  return { ok: true, bytes, pages: laid.pages, title: template.title, json: printJson(template, laid, options), warnings: [...laid.warnings, ...missingWords(missing)] };
+  const bytes = await writePdf(
+    { title, language: 'en-GB', date: options.date, pages: laid.pages, contents: [] },
+    lettering,
+  );
+  return {
+    ok: true,
+    bytes,
+    pages: laid.pages,
+    title: template.title,
+    json: printJson(template, laid, options),
+    warnings: [...laid.warnings, ...missingWords(missing)],
+  };
 };

@@ -24,10 +24,15 @@ export interface TemplateWish {
   readonly side: Side;
 }
 
-const NO_GASKET = 'the job asks for no gasket: add a `gaskets` section, such as gaskets: { pump: { hole clearance: 1 mm, outline: plate } }';
+const NO_GASKET =
+  'the job asks for no gasket: add a `gaskets` section, such as gaskets: { pump: { hole clearance: 1 mm, outline: plate } }';
 
 /** The template that is wanted, before any paper is chosen; in words why there is none. */
-export const templateFor = (input: PrintInput, wish: TemplateWish, options: Pick<PrintOptions, 'speech'>): Template | NotPrinted => {
+export const templateFor = (
+  input: PrintInput,
+  wish: TemplateWish,
+  options: Pick<PrintOptions, 'speech'>,
+): Template | NotPrinted => {
   if (wish.what === 'drill') return drillTemplate(input.plate, wish.side, options.speech);
   const { job, plate, mated = [], benches = new Map<string, Motion>() } = input;
   if (job.gaskets.length === 0) return { ok: false, faults: [NO_GASKET] };
@@ -36,7 +41,10 @@ export const templateFor = (input: PrintInput, wish: TemplateWish, options: Pick
 };
 
 /** A drilling or gasket template as PDF bytes, with its JSON and warnings; or what stands against it. */
-export const printTemplates = async (input: PrintInput, options: PrintOptions & TemplateWish): Promise<PrintedTemplate | NotPrinted> => {
+export const printTemplates = async (
+  input: PrintInput,
+  options: PrintOptions & TemplateWish,
+): Promise<PrintedTemplate | NotPrinted> => {
   const template = templateFor(input, options, options);
   return 'ok' in template ? template : printTemplate(input.job.name, template, options);
 };

@@ -1,7 +1,9 @@
 import type { Lettering } from '@fayplate/drawing';
 
 /** The same lettering, keeping note of every character that had to be shown as its code. */
-export const recording = (lettering: Lettering): { readonly lettering: Lettering; readonly missing: ReadonlySet<string> } => {
+export const recording = (
+  lettering: Lettering,
+): { readonly lettering: Lettering; readonly missing: ReadonlySet<string> } => {
   const missing = new Set<string>();
   return {
     missing,
@@ -17,4 +19,8 @@ export const recording = (lettering: Lettering): { readonly lettering: Lettering
 };
 
 export const missingWords = (missing: ReadonlySet<string>): readonly string[] =>
-  missing.size === 0 ? [] : [`the lettering cannot draw ${[...missing].slice(0, 12).join(', ')}${missing.size > 12 ? ' and more' : ''}: shown as codes in brackets`];
+  missing.size === 0
+    ? []
+    : [
+        `the lettering cannot draw ${[...missing].slice(0, 12).join(', ')}${missing.size > 12 ? ' and more' : ''}: shown as codes in brackets`,
+      ];

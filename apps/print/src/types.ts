@@ -36,7 +36,11 @@ export interface PageJson {
   readonly holes?: readonly string[];
   /** Whose diagonals the calibration sheet draws, mm. */
   readonly rectangle?: { readonly width: number; readonly height: number };
-  readonly rulers?: readonly { readonly from: readonly [number, number]; readonly to: readonly [number, number]; readonly length: number }[];
+  readonly rulers?: readonly {
+    readonly from: readonly [number, number];
+    readonly to: readonly [number, number];
+    readonly length: number;
+  }[];
   readonly marks?: readonly { readonly id: string; readonly at: readonly [number, number] }[];
 }
 
@@ -47,7 +51,12 @@ export interface PrintJson {
   readonly printer: string | null;
   readonly what: 'drill' | 'gasket' | 'calibration';
   readonly side: 'A' | 'B' | null;
-  readonly grid: { readonly rows: number; readonly columns: number; readonly overlap: number; readonly clearance: number | null } | null;
+  readonly grid: {
+    readonly rows: number;
+    readonly columns: number;
+    readonly overlap: number;
+    readonly clearance: number | null;
+  } | null;
   /** How far the farthest hole can still be off once printed, mm, 95 times in 100. */
   readonly still_off: { readonly plus_minus: number; readonly hole: string | null } | null;
   readonly pages: readonly PageJson[];

@@ -35,14 +35,25 @@ describe('a sheet laid across', () => {
       const p = carry(m, { x, y });
       return Math.hypot(p.x, p.y);
     };
-    for (const [x, y] of [[1, 0], [0, 1], [1, 1], [1, -1], [3, 2]] as const) expect(distance(got, x, y)).toBeCloseTo(distance(want, x, y), 12);
+    for (const [x, y] of [
+      [1, 0],
+      [0, 1],
+      [1, 1],
+      [1, -1],
+      [3, 2],
+    ] as const)
+      expect(distance(got, x, y)).toBeCloseTo(distance(want, x, y), 12);
   });
 
   test('with a profile sheets stay upright, and landscape is only taken when it is asked for', async () => {
     const any = await printed({ printer: profile });
     expect(any.json.paper.width).toBeLessThan(any.json.paper.height);
     const across = await printed({ printer: profile, orientation: 'landscape' });
-    expect(across.json.scale).toEqual({ wide: profile.high, high: profile.wide, skew: expect.closeTo((-profile.skew * 180) / Math.PI, 9) });
+    expect(across.json.scale).toEqual({
+      wide: profile.high,
+      high: profile.wide,
+      skew: expect.closeTo((-profile.skew * 180) / Math.PI, 9),
+    });
     const other = await printed({ printer: { ...profile, paper: 'A3' } });
     expect(other.warnings.join()).toMatch(/was measured on A3, not on A4/);
   });
@@ -51,7 +62,8 @@ describe('a sheet laid across', () => {
     const small = { ...profile, wide: 0.975, high: 0.975, skew: 0 };
     const out = await printed({ printer: small, margin: 0 });
     for (const page of out.json.pages) {
-      for (const r of page.rulers ?? []) for (const [x, y] of [r.from, r.to]) expect(Math.min(x, y, 210 - x, 297 - y)).toBeGreaterThan(0);
+      for (const r of page.rulers ?? [])
+        for (const [x, y] of [r.from, r.to]) expect(Math.min(x, y, 210 - x, 297 - y)).toBeGreaterThan(0);
     }
   });
 });
@@ -91,7 +103,8 @@ describe('a print corrected for its printer', () => {
 
   test('the sheets say so, and how far a hole can still be off', async () => {
     const { pages } = await read(all.bytes);
-    for (const page of pages) expect(page.text).toContain(bare('Corrected for workshop laser: 0.9953 wide, 1.0018 high, skew 0.115°'));
+    for (const page of pages)
+      expect(page.text).toContain(bare('Corrected for workshop laser: 0.9953 wide, 1.0018 high, skew 0.115°'));
     expect(pages[0]?.text).toContain(bare('(measured 2024-03-01 on A4)'));
     expect(pages[0]?.text).toMatch(/canstillbeoffby±0\.\d\dmm/);
     expect(all.json.scale).toEqual({ wide: 0.9953, high: 1.0018, skew: expect.closeTo(0.1146, 4) });

@@ -7,4 +7,7 @@ const fontBytes = (name: string): ArrayBuffer => {
   return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
 };
 
-export const letters = lettering({ regular: fontBytes('DejaVuSansCondensed'), bold: fontBytes('DejaVuSansCondensed-Bold') });
+export const letters = lettering({
+  regular: fontBytes('DejaVuSansCondensed'),
+  bold: fontBytes('DejaVuSansCondensed-Bold'),
+});

@@ -5,7 +5,8 @@ import { input, printed, refused } from './jobs.js';
 import { bare, read } from './pdf/reader.js';
 import { type Planned, options, outlined, pumpPlate } from './plates.js';
 
-const withPlate = (plate: Planned, more: Partial<typeof options> = {}) => printTemplates({ ...input, plate }, { ...options, what: 'drill', side: 'B', ...more });
+const withPlate = (plate: Planned, more: Partial<typeof options> = {}) =>
+  printTemplates({ ...input, plate }, { ...options, what: 'drill', side: 'B', ...more });
 
 describe('options that cannot be met are refused with advice', () => {
   test.each([
@@ -20,7 +21,20 @@ describe('options that cannot be met are refused with advice', () => {
     [{ paper: 'roll 40 mm' }, /roll 40 mm/],
     [{ sheet: [3, 1] as const }, /no sheet 3,1: sheets run from 1,1 to 1,2/],
     [{ sheet: [0.5, 1] as const }, /no sheet/],
-    [{ printer: { name: 'p', wide: 0.94, high: 1, skew: 0, plusMinus: { wide: 0, high: 0, skew: null }, date: '', paper: '' } }, /scaled the page/],
+    [
+      {
+        printer: {
+          name: 'p',
+          wide: 0.94,
+          high: 1,
+          skew: 0,
+          plusMinus: { wide: 0, high: 0, skew: null },
+          date: '',
+          paper: '',
+        },
+      },
+      /scaled the page/,
+    ],
   ])('%j', async (more, words) => {
     expect((await refused(more)).join(' ')).toMatch(words);
   });
@@ -37,10 +51,17 @@ describe('odd jobs come out right', () => {
   });
 
   test('a plate of three metres on A4, on a roll and on one sheet', async () => {
-    const long: Planned = { ...pumpPlate, bores: [], outline: outlined(rectanglePath(-1500, -200, 1500, 200)), holes: pumpPlate.holes.map((h, i) => ({ ...h, x: -1450 + 260 * i })) };
+    const long: Planned = {
+      ...pumpPlate,
+      bores: [],
+      outline: outlined(rectanglePath(-1500, -200, 1500, 200)),
+      holes: pumpPlate.holes.map((h, i) => ({ ...h, x: -1450 + 260 * i })),
+    };
     const a4 = await withPlate(long);
     if (!a4.ok) throw new Error(a4.faults.join());
-    expect((a4.json.grid?.rows ?? 0) * (a4.json.grid?.columns ?? 0)).toBe(a4.json.pages.filter((p) => p.kind === 'tile').length);
+    expect((a4.json.grid?.rows ?? 0) * (a4.json.grid?.columns ?? 0)).toBe(
+      a4.json.pages.filter((p) => p.kind === 'tile').length,
+    );
     const roll = await withPlate(long, { paper: 'roll 610 mm' });
     expect(roll.ok && roll.json.grid).toMatchObject({ rows: 1, columns: 1 });
     const single = await withPlate(long, { paper: 'single' });
@@ -50,7 +71,10 @@ describe('odd jobs come out right', () => {
   test('more sheets than anyone would join are refused', async () => {
     const huge = await withPlate({ ...pumpPlate, outline: outlined(rectanglePath(-20_000, -20_000, 20_000, 20_000)) });
     expect(huge.ok ? [] : huge.faults).toEqual([expect.stringMatching(/larger paper, a roll/)]);
-    const single = await withPlate({ ...pumpPlate, outline: outlined(rectanglePath(-20_000, -20_000, 20_000, 20_000)) }, { paper: 'single' });
+    const single = await withPlate(
+      { ...pumpPlate, outline: outlined(rectanglePath(-20_000, -20_000, 20_000, 20_000)) },
+      { paper: 'single' },
+    );
     expect(single.ok ? [] : single.faults).toEqual([expect.stringMatching(/longer than a PDF page/)]);
   });
 
@@ -72,8 +96,20 @@ describe('odd jobs come out right', () => {
   });
 
   test('two hundred holes close together: every one on the sheets, and a list where lettering finds no room', async () => {
-    const holes = Array.from({ length: 196 }, (_, i) => ({ ...(pumpPlate.holes[0] as Planned['holes'][number]), id: `H${i + 1}`, feature: `pump.P${i + 1}`, diameter: 5, x: -97.5 + 15 * (i % 14), y: -97.5 + 15 * Math.floor(i / 14) }));
-    const out = await withPlate({ ...pumpPlate, bores: [], holes, outline: outlined(rectanglePath(-110, -110, 110, 110)) });
+    const holes = Array.from({ length: 196 }, (_, i) => ({
+      ...(pumpPlate.holes[0] as Planned['holes'][number]),
+      id: `H${i + 1}`,
+      feature: `pump.P${i + 1}`,
+      diameter: 5,
+      x: -97.5 + 15 * (i % 14),
+      y: -97.5 + 15 * Math.floor(i / 14),
+    }));
+    const out = await withPlate({
+      ...pumpPlate,
+      bores: [],
+      holes,
+      outline: outlined(rectanglePath(-110, -110, 110, 110)),
+    });
     if (!out.ok) throw new Error(out.faults.join());
     expect(new Set(out.json.pages.flatMap((p) => p.holes ?? [])).size).toBe(196);
     expect(out.json.pages.some((p) => p.kind === 'list')).toBe(true);
@@ -81,7 +117,11 @@ describe('odd jobs come out right', () => {
 });
 
 describe('names in any script', () => {
-  const named = (name: string): Planned => ({ ...pumpPlate, faces: [name, 'motor'], holes: pumpPlate.holes.map((h, i) => (i === 0 ? { ...h, feature: name } : h)) });
+  const named = (name: string): Planned => ({
+    ...pumpPlate,
+    faces: [name, 'motor'],
+    holes: pumpPlate.holes.map((h, i) => (i === 0 ? { ...h, feature: name } : h)),
+  });
 
   test.each([
     ['Насос', []],
@@ -95,7 +135,10 @@ describe('names in any script', () => {
     ['<script>&"', []],
     ['x'.repeat(5000), []],
   ])('%j', async (name, codes) => {
-    const out = await printTemplates({ ...input, job: { ...input.job, name }, plate: named(name) }, { ...options, what: 'drill', side: 'B', paper: 'single' });
+    const out = await printTemplates(
+      { ...input, job: { ...input.job, name }, plate: named(name) },
+      { ...options, what: 'drill', side: 'B', paper: 'single' },
+    );
     if (!out.ok) throw new Error(out.faults.join());
     const { pages, metadata } = await read(out.bytes);
     for (const code of codes) {

@@ -1,9 +1,23 @@
 import { identity } from '@fayplate/core';
 import type { MatedFace } from '@fayplate/plate';
-import { type Gasket, type PrintInput, type PrintOptions, type Printed, type TemplateWish, gasketsOf, printTemplates } from '../src/index.js';
+import {
+  type Gasket,
+  type PrintInput,
+  type PrintOptions,
+  type Printed,
+  type TemplateWish,
+  gasketsOf,
+  printTemplates,
+} from '../src/index.js';
 import { options, pumpPlate } from './plates.js';
 
-const bare = (face: string, side: 'A' | 'B'): MatedFace => ({ face, side, centre: { x: 0, y: 0 }, motion: identity, pattern: { ids: [], points: [], radii: [], covariance: [] } });
+const bare = (face: string, side: 'A' | 'B'): MatedFace => ({
+  face,
+  side,
+  centre: { x: 0, y: 0 },
+  motion: identity,
+  pattern: { ids: [], points: [], radii: [], covariance: [] },
+});
 
 export const mated: readonly MatedFace[] = [bare('pump', 'A'), bare('motor', 'B')];
 
@@ -17,7 +31,19 @@ export const input: PrintInput & { readonly mated: readonly MatedFace[] } = {
       { face: 'pump', holeClearance: 0.8, bore: 92, outline: 'plate' },
       { face: 'motor', holeClearance: 0.4, bore: 82, outline: 'follow' },
     ],
-    machine: { step: null, topSpeed: null, screwPitch: null, backlash: null, drills: null, punches, reamers: null, dividingHead: null, tip: null, blank: null, clamps: [] },
+    machine: {
+      step: null,
+      topSpeed: null,
+      screwPitch: null,
+      backlash: null,
+      drills: null,
+      punches,
+      reamers: null,
+      dividingHead: null,
+      tip: null,
+      blank: null,
+      clamps: [],
+    },
   },
   plate: pumpPlate,
   mated,

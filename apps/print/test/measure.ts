@@ -45,7 +45,14 @@ export const crossAt = (image: Raster, [x, y]: Spot, from: number, to: number): 
 };
 
 /** Centre of a tick across a level (or upright) ruler: looked for within 0.45 mm along it, between `from` and `to` mm to its side. */
-export const tickAt = (image: Raster, [x, y]: Spot, along: 'across' | 'up', side: 1 | -1, from = 0.5, to = 3): number => {
+export const tickAt = (
+  image: Raster,
+  [x, y]: Spot,
+  along: 'across' | 'up',
+  side: 1 | -1,
+  from = 0.5,
+  to = 3,
+): number => {
   const [near, far] = side > 0 ? [from, to] : [-to, -from];
   return along === 'across'
     ? centroid(image, { left: x - 0.45, right: x + 0.45, bottom: y + near, top: y + far })[0]

@@ -28,7 +28,13 @@ const hole = (id: string, x: number, y: number, more: Partial<PlateHole> = {}): 
 });
 
 /** A plate's outline with no more told than its path. */
-export const outlined = (path: Path): Plate['outline'] => ({ shape: 'follow', path, area: Math.abs(signedArea(path)), mass: null, blank: { width: 0, height: 0, thickness: 0 } });
+export const outlined = (path: Path): Plate['outline'] => ({
+  shape: 'follow',
+  path,
+  area: Math.abs(signedArea(path)),
+  mass: null,
+  blank: { width: 0, height: 0, thickness: 0 },
+});
 
 /** A plate between a pump with seven studs of twelve on 190.5 mm and a motor with four tapped holes, turned 22.5° clockwise: our own invention. */
 export const pumpPlate: Planned = {
@@ -39,8 +45,28 @@ export const pumpPlate: Planned = {
   outline: outlined(circlePath({ x: 0, y: 0 }, 118)),
   bores: [
     { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 60, limits: null, side: 'through', depth: null },
-    { id: 'C2', kind: 'recess', feature: 'pump.spigot', x: 0, y: 0, diameter: 90.05, limits: null, side: 'A', depth: 3 },
-    { id: 'C3', kind: 'recess', feature: 'motor.spigot', x: 0, y: 0, diameter: 80.05, limits: null, side: 'B', depth: 3 },
+    {
+      id: 'C2',
+      kind: 'recess',
+      feature: 'pump.spigot',
+      x: 0,
+      y: 0,
+      diameter: 90.05,
+      limits: null,
+      side: 'A',
+      depth: 3,
+    },
+    {
+      id: 'C3',
+      kind: 'recess',
+      feature: 'motor.spigot',
+      x: 0,
+      y: 0,
+      diameter: 80.05,
+      limits: null,
+      side: 'B',
+      depth: 3,
+    },
   ],
   holes: [
     ...[0, 1, 2, 4, 6, 7, 9].map((k, i) => {

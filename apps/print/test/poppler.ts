@@ -23,17 +23,32 @@ const kept = (bytes: Uint8Array): { readonly folder: string; readonly file: stri
 
 /** Media boxes of all pages, points as poppler prints them (two places). */
 export const popplerBoxes = (bytes: Uint8Array, pages: number): readonly (readonly number[])[] => {
-  const says = execFileSync('pdfinfo', ['-box', '-f', '1', '-l', String(pages), kept(bytes).file], { encoding: 'utf8' });
-  return [...says.matchAll(/MediaBox:\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)/g)].map((m) => m.slice(1).map(Number));
+  const says = execFileSync('pdfinfo', ['-box', '-f', '1', '-l', String(pages), kept(bytes).file], {
+    encoding: 'utf8',
+  });
+  return [...says.matchAll(/MediaBox:\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)\s+([\d.]+)/g)].map((m) =>
+    m.slice(1).map(Number),
+  );
 };
 
 /** One page rendered by poppler at exactly this resolution; its rows count from the page's upper edge. */
 export const popplerRaster = (bytes: Uint8Array, page: number, dpi: number, height: number): Raster => {
   const { folder, file } = kept(bytes);
-  execFileSync('pdftoppm', ['-r', String(dpi), '-gray', '-f', String(page), '-l', String(page), file, join(folder, 'p')]);
+  execFileSync('pdftoppm', [
+    '-r',
+    String(dpi),
+    '-gray',
+    '-f',
+    String(page),
+    '-l',
+    String(page),
+    file,
+    join(folder, 'p'),
+  ]);
   const name = readdirSync(folder).find((f) => f.endsWith('.pgm')) ?? '';
   const data = readFileSync(join(folder, name));
-  const [head = '', w = '0', h = '0'] = /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(data.subarray(0, 40).toString('latin1')) ?? [];
+  const [head = '', w = '0', h = '0'] =
+    /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(data.subarray(0, 40).toString('latin1')) ?? [];
   const perMm = dpi / 25.4;
   const rows = Number(h);
   return {

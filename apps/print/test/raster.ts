@@ -37,7 +37,12 @@ export const raster = async (bytes: Uint8Array, index: number, dpi: number): Pro
 };
 
 /** Renders a square of a page about a place (page mm), some 40 mm wide and whole points in size, at 1200 dpi. */
-export const crop = async (bytes: Uint8Array, index: number, at: readonly [number, number], dpi = 1200): Promise<Raster> => {
+export const crop = async (
+  bytes: Uint8Array,
+  index: number,
+  at: readonly [number, number],
+  dpi = 1200,
+): Promise<Raster> => {
   const points = 112;
   const left = Math.round(at[0] / MM - points / 2);
   const bottom = Math.round(at[1] / MM - points / 2);

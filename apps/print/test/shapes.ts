@@ -9,4 +9,5 @@ export const rectanglePath = (left: number, bottom: number, right: number, top: 
     { x: left, y: top },
   ]);
 
-export const textsOf = (shapes: readonly Shape[]): readonly TextShape[] => shapes.flatMap((s) => (s.kind === 'group' ? textsOf(s.shapes) : s.kind === 'text' ? [s] : []));
+export const textsOf = (shapes: readonly Shape[]): readonly TextShape[] =>
+  shapes.flatMap((s) => (s.kind === 'group' ? textsOf(s.shapes) : s.kind === 'text' ? [s] : []));

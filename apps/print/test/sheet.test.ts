@@ -19,7 +19,10 @@ describe('what stands about the drawing on a sheet', () => {
       for (const t of numbers) {
         const box = textBox(t, letters);
         // Digits have no tails: their room below the line is not ink.
-        const ink = t.turn === 0 ? { ...box, bottom: t.at.y, top: t.at.y + t.capital } : { ...box, left: t.at.x - t.capital, right: t.at.x };
+        const ink =
+          t.turn === 0
+            ? { ...box, bottom: t.at.y, top: t.at.y + t.capital }
+            : { ...box, left: t.at.x - t.capital, right: t.at.x };
         const { window, strip } = frame;
         expect([t.text, ink.top <= window.bottom - 0.3 || ink.right <= window.left - 0.3]).toEqual([t.text, true]);
         expect([t.text, ink.bottom >= strip.top - 0.6]).toEqual([t.text, true]);
@@ -38,10 +41,25 @@ describe('what stands about the drawing on a sheet', () => {
 
   test('every join says what to do there, shorter where lines of the drawing leave less room', () => {
     const stock = stockOf('A4');
-    const grid = stock === null ? null : planGrid({ left: 0, right: 300, bottom: 0, top: 200 }, [], { stock, margin: 8, overlap: 10, orientation: 'portrait' });
+    const grid =
+      stock === null
+        ? null
+        : planGrid({ left: 0, right: 300, bottom: 0, top: 200 }, [], {
+            stock,
+            margin: 8,
+            overlap: 10,
+            orientation: 'portrait',
+          });
     if (grid === null) throw new Error('no grid');
     const words = (gap: number, column: number): readonly string[] => {
-      const lines = Array.from({ length: 100 }, (_, i) => ({ kind: 'segment', segment: { from: { x: -500, y: -1000 + i * gap }, to: { x: 500, y: -1000 + i * gap } } }) as const);
+      const lines = Array.from(
+        { length: 100 },
+        (_, i) =>
+          ({
+            kind: 'segment',
+            segment: { from: { x: -500, y: -1000 + i * gap }, to: { x: 500, y: -1000 + i * gap } },
+          }) as const,
+      );
       return textsOf(joinLines(grid, 0, column, { taken: field(lines), marks: [] }, letters)).map((t) => t.text);
     };
     expect(words(70, 1)).toEqual(['glue · the edge of sheet 1,1 comes to this line']);

@@ -16,7 +16,9 @@ describe('one sheet again', () => {
     expect(again).toEqual(whole);
     const [a, b] = await Promise.all([raster(all.bytes, 2, 100), raster(one.bytes, 0, 100)]);
     let differ = 0;
-    for (let row = 0; row < a.height; row++) for (let column = 0; column < a.width; column++) if (Math.abs(a.dark(column, row) - b.dark(column, row)) > 0.01) differ++;
+    for (let row = 0; row < a.height; row++)
+      for (let column = 0; column < a.width; column++)
+        if (Math.abs(a.dark(column, row) - b.dark(column, row)) > 0.01) differ++;
     expect(differ).toBe(0);
   });
 });
@@ -54,7 +56,9 @@ describe('the calibration sheet', () => {
     for (const [i, r] of lines.slice(0, 4).entries()) {
       const along = i < 2 ? 'across' : 'up';
       const side = (i % 2 === 0) === (along === 'across') ? 1 : -1;
-      expect(Math.abs(tickAt(image, r.to, along, side) - tickAt(image, r.from, along, side) - r.length)).toBeLessThan(0.02);
+      expect(Math.abs(tickAt(image, r.to, along, side) - tickAt(image, r.from, along, side) - r.length)).toBeLessThan(
+        0.02,
+      );
     }
     for (const r of lines.slice(4)) {
       const a = crossAt(image, r.from, 1.2, 3.5);

@@ -20,17 +20,24 @@ const armBand = (id: string): readonly [number, number] => {
   return [1.8, r - 0.5];
 };
 
-const far = (a: readonly [number, number], b: { readonly x: number; readonly y: number }): number => Math.hypot(a[0] - b.x, a[1] - b.y);
+const far = (a: readonly [number, number], b: { readonly x: number; readonly y: number }): number =>
+  Math.hypot(a[0] - b.x, a[1] - b.y);
 
 /** Worst miss of hole centres, ruler ends and marks on one page, mm. */
-const missesOn = (image: Raster, page: PageJson, punched: readonly string[]): { readonly holes: number; readonly rulers: number; readonly marks: number; readonly count: number } => {
+const missesOn = (
+  image: Raster,
+  page: PageJson,
+  punched: readonly string[],
+): { readonly holes: number; readonly rulers: number; readonly marks: number; readonly count: number } => {
   const toPage = page.to_page ?? [1, 0, 0, 1, 0, 0];
-  const holes = (page.holes ?? []).filter((id) => punched.includes(id)).map((id) => {
-    const h = places.get(id);
-    if (h === undefined) throw new Error(id);
-    const at = carry(toPage, h);
-    return far(crossAt(image, [at.x, at.y], ...armBand(id)), at);
-  });
+  const holes = (page.holes ?? [])
+    .filter((id) => punched.includes(id))
+    .map((id) => {
+      const h = places.get(id);
+      if (h === undefined) throw new Error(id);
+      const at = carry(toPage, h);
+      return far(crossAt(image, [at.x, at.y], ...armBand(id)), at);
+    });
   const rulers = (page.rulers ?? []).map((r, i) => {
     const along = Math.abs(r.to[0] - r.from[0]) > Math.abs(r.to[1] - r.from[1]) ? 'across' : 'up';
     const side = (i % 2 === 0) === (along === 'across') ? 1 : -1;
@@ -38,7 +45,12 @@ const missesOn = (image: Raster, page: PageJson, punched: readonly string[]): { 
     return Math.abs(length - r.length);
   });
   const marks = (page.marks ?? []).map((m) => far(crossAt(image, m.at, 0.3, 1.1), { x: m.at[0], y: m.at[1] }));
-  return { holes: Math.max(0, ...holes), rulers: Math.max(0, ...rulers), marks: Math.max(0, ...marks), count: holes.length + rulers.length + marks.length };
+  return {
+    holes: Math.max(0, ...holes),
+    rulers: Math.max(0, ...rulers),
+    marks: Math.max(0, ...marks),
+    count: holes.length + rulers.length + marks.length,
+  };
 };
 
 const fromB = pumpPlate.holes.filter((h) => h.slot === null && (h.depth === null || h.from === 'B')).map((h) => h.id);
@@ -52,17 +64,22 @@ describe('pages measured from their pixels at 600 dpi', () => {
   });
 
   test('every hole centre, ruler end and mark is where the plate says, on every sheet', async () => {
-    const found = await Promise.all(tilesOf(all).map(async (page) => missesOn(await raster(all.bytes, page.page - 1, 600), page, fromB)));
+    const found = await Promise.all(
+      tilesOf(all).map(async (page) => missesOn(await raster(all.bytes, page.page - 1, 600), page, fromB)),
+    );
     expect(found.reduce((n, f) => n + f.count, 0)).toBe(10 + 8 + 4);
     for (const f of found) expect(Math.max(f.holes, f.rulers, f.marks)).toBeLessThan(TRUE);
   });
 
-  test.skipIf(!hasPoppler())('a second renderer agrees: poppler, which moves strokes to whole pixels where it can', () => {
-    for (const page of tilesOf(all)) {
-      const f = missesOn(popplerRaster(all.bytes, page.page, 600, page.height), page, fromB);
-      expect(Math.max(f.holes, f.rulers, f.marks)).toBeLessThan(TRUE);
-    }
-  });
+  test.skipIf(!hasPoppler())(
+    'a second renderer agrees: poppler, which moves strokes to whole pixels where it can',
+    () => {
+      for (const page of tilesOf(all)) {
+        const f = missesOn(popplerRaster(all.bytes, page.page, 600, page.height), page, fromB);
+        expect(Math.max(f.holes, f.rulers, f.marks)).toBeLessThan(TRUE);
+      }
+    },
+  );
 
   test('the measuring does see a miss of 0.1 mm', async () => {
     const [page] = tilesOf(all);
@@ -76,17 +93,22 @@ describe('pages measured from their pixels at 600 dpi', () => {
     const [one, two] = tilesOf(all);
     if (one?.to_page === undefined || two?.to_page === undefined) throw new Error('two tiles wanted');
     const images = await Promise.all([one, two].map((p) => raster(all.bytes, p.page - 1, 600)));
-    const seen = (i: number, p: PageJson) => new Map((p.marks ?? []).map((m) => [m.id, crossAt(images[i] as Raster, m.at, 0.3, 1.1)]));
+    const seen = (i: number, p: PageJson) =>
+      new Map((p.marks ?? []).map((m) => [m.id, crossAt(images[i] as Raster, m.at, 0.3, 1.1)]));
     const [first, second] = [seen(0, one), seen(1, two)];
     // The second sheet is laid on the first by both marks: shift and turn of the line through them.
     const ids = [...first.keys()].filter((id) => second.has(id));
     const pick = (m: ReadonlyMap<string, readonly [number, number]>, i: number) => m.get(ids[i] ?? '') ?? [0, 0];
-    const turn = (m: ReadonlyMap<string, readonly [number, number]>): number => Math.atan2(pick(m, 1)[1] - pick(m, 0)[1], pick(m, 1)[0] - pick(m, 0)[0]);
+    const turn = (m: ReadonlyMap<string, readonly [number, number]>): number =>
+      Math.atan2(pick(m, 1)[1] - pick(m, 0)[1], pick(m, 1)[0] - pick(m, 0)[0]);
     const t = turn(first) - turn(second);
     const lay = ([x, y]: readonly [number, number]) => {
       const [px, py] = pick(second, 0);
       const [qx, qy] = pick(first, 0);
-      return { x: qx + Math.cos(t) * (x - px) - Math.sin(t) * (y - py), y: qy + Math.sin(t) * (x - px) + Math.cos(t) * (y - py) };
+      return {
+        x: qx + Math.cos(t) * (x - px) - Math.sin(t) * (y - py),
+        y: qy + Math.sin(t) * (x - px) + Math.cos(t) * (y - py),
+      };
     };
     expect(ids).toHaveLength(2);
     const back = inverse(one.to_page);
@@ -113,10 +135,14 @@ describe('crops at 1200 dpi', () => {
       for (const [i, r] of (page.rulers ?? []).entries()) {
         const along = i < 2 ? 'across' : 'up';
         const side = (i % 2 === 0) === (along === 'across') ? 1 : -1;
-        const [from, to] = [tickAt(await look(r.from), r.from, along, side), tickAt(await look(r.to), r.to, along, side)];
+        const [from, to] = [
+          tickAt(await look(r.from), r.from, along, side),
+          tickAt(await look(r.to), r.to, along, side),
+        ];
         misses.push(Math.abs(to - from - r.length));
       }
-      for (const m of page.marks ?? []) misses.push(far(crossAt(await look(m.at), m.at, 0.3, 1.1), { x: m.at[0], y: m.at[1] }));
+      for (const m of page.marks ?? [])
+        misses.push(far(crossAt(await look(m.at), m.at, 0.3, 1.1), { x: m.at[0], y: m.at[1] }));
     }
     expect(misses.length).toBe(2 * (2 + 4 + 2));
     expect(Math.max(...misses)).toBeLessThan(TRUE / 2);

@@ -2,7 +2,15 @@ export { ASCENT, DESCENT, growBox, joinBoxes, shapesBox, textBox } from './box/s
 export { type Field, type Obstacle, field } from './label/field.js';
 export { findRoom } from './label/room.js';
 export type { Segment } from './label/meet.js';
-export { type LabelRule, type LabelWish, type PlacedLabel, type Placement, type Size, obstaclesOf, placeLabels } from './label/place.js';
+export {
+  type LabelRule,
+  type LabelWish,
+  type PlacedLabel,
+  type Placement,
+  type Size,
+  obstaclesOf,
+  placeLabels,
+} from './label/place.js';
 export { type FontFiles, lettering } from './lettering/lettering.js';
 export { codeOf } from './lettering/spell.js';
 export { wrapText } from './lettering/wrap.js';

@@ -15,7 +15,14 @@ const seed = Number(process.env['SEED'] ?? 20_260_103);
 const runs = Number(process.env['RUNS'] ?? 20_000);
 const folder = 'test';
 const text = (file: string): string => readFileSync(join(folder, file), 'utf8');
-const texts = [...['cases', 'hostile'].flatMap((f) => readdirSync(join(folder, f)).filter((n) => n.endsWith('.yaml')).map((n) => text(join(f, n)))), text('contract.yaml')];
+const texts = [
+  ...['cases', 'hostile'].flatMap((f) =>
+    readdirSync(join(folder, f))
+      .filter((n) => n.endsWith('.yaml'))
+      .map((n) => text(join(f, n))),
+  ),
+  text('contract.yaml'),
+];
 
 const timed = (t: string): { readonly ms: number; readonly ok: boolean; readonly unsound: readonly string[] } => {
   const start = process.cpuUsage();
@@ -38,8 +45,11 @@ fc.assert(
   { numRuns: runs, seed },
 );
 times.sort((a, b) => a - b);
-const at = (share: number): string => `${(times[Math.min(times.length - 1, Math.floor(share * times.length))] ?? 0).toFixed(1)} ms`;
-console.log(`changed files: ${times.length} (seed ${seed}), ${ok} read, ${times.length - ok} refused, ${unsound.length} unsound answers`);
+const at = (share: number): string =>
+  `${(times[Math.min(times.length - 1, Math.floor(share * times.length))] ?? 0).toFixed(1)} ms`;
+console.log(
+  `changed files: ${times.length} (seed ${seed}), ${ok} read, ${times.length - ok} refused, ${unsound.length} unsound answers`,
+);
 console.log(`  median ${at(0.5)}, 99 in 100 within ${at(0.99)}, slowest ${at(1)}`);
 
 console.log('large hostile files, slowest first:');
@@ -50,7 +60,9 @@ const rows = Object.entries(large(1)).map(([name, make]) => {
   return { name, kib: t.length / 1024, ms: r.ms, ok: r.ok };
 });
 for (const { name, kib, ms, ok } of rows.sort((a, b) => b.ms - a.ms).slice(0, 12))
-  console.log(`  ${ms.toFixed(0).padStart(6)} ms  ${kib.toFixed(0).padStart(5)} KiB  ${ok ? 'reads  ' : 'refused'}  ${name}`);
+  console.log(
+    `  ${ms.toFixed(0).padStart(6)} ms  ${kib.toFixed(0).padStart(5)} KiB  ${ok ? 'reads  ' : 'refused'}  ${name}`,
+  );
 console.log(`  ${rows.length} in all, ${rows.filter((r) => r.ms > 2000).length} over 2 s`);
 for (const u of unsound.slice(0, 10)) console.log(`unsound: ${u}`);
 process.exitCode = unsound.length > 0 ? 1 : 0;

@@ -25,7 +25,12 @@ const withinCounts = (tree: Node, findings: Findings): boolean => {
   let readings = 0;
   const over = (count: number, limit: number, what: string, keys: readonly PropertyKey[]): boolean => {
     if (count <= limit) return false;
-    findings.fault({ at: spanAt(tree, keys, 'key').from, found: `${count} ${what}`, expected: tooMany(limit, what), path: keys.map(String).join('.') });
+    findings.fault({
+      at: spanAt(tree, keys, 'key').from,
+      found: `${count} ${what}`,
+      expected: tooMany(limit, what),
+      path: keys.map(String).join('.'),
+    });
     return true;
   };
   const listLength = (keys: readonly PropertyKey[]): number => {
@@ -58,7 +63,8 @@ export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
   const context = { source, tree, unit, findings, spoiled: shape.spoiled, csv: options.csv ?? (() => null) };
   const job = jobOf(context, shape.sheet);
   const readings = job.faces.reduce((n, f) => n + f.readings.length, job.drilled?.readings.length ?? 0);
-  if (readings > most.readings) findings.fault({ at: 0, found: `${readings} readings`, expected: tooMany(most.readings, 'readings'), path: '' });
+  if (readings > most.readings)
+    findings.fault({ at: 0, found: `${readings} readings`, expected: tooMany(most.readings, 'readings'), path: '' });
   if (findings.faults.length > 0) return refused(trusted(findings.faults, soundUntil));
   return { ok: true, job, warnings: placed(findings.warnings, source) };
 };

@@ -38,7 +38,8 @@ interface ShapeFault {
 }
 
 /** An issue of the form that the value cannot even begin to be. */
-const isOtherForm = (issues: readonly Issue[]): boolean => issues.some((i) => i.path.length === 0 && i.code === 'invalid_type');
+const isOtherForm = (issues: readonly Issue[]): boolean =>
+  issues.some((i) => i.path.length === 0 && i.code === 'invalid_type');
 
 /** `{ diameter: 6,000 }` comes apart at its comma, and 000 stands as a key without a value. */
 const isCommaTail = (key: string, node: Node | null): boolean => /^\d/.test(key) && node?.kind === 'nothing';
@@ -48,7 +49,13 @@ const flatten = (issue: Issue, tree: Node, above: Keys): readonly ShapeFault[] =
   if (issue.code === 'unrecognized_keys')
     return issue.keys.map((k) => {
       const at = [...keys, k];
-      return { keys: at, expected: isCommaTail(k, nodeAt(tree, at)) ? 'a decimal point, not a comma: a comma ends the value before it' : issue.message, what: 'key' };
+      return {
+        keys: at,
+        expected: isCommaTail(k, nodeAt(tree, at))
+          ? 'a decimal point, not a comma: a comma ends the value before it'
+          : issue.message,
+        what: 'key',
+      };
     });
   if (issue.code === 'invalid_key') return [{ keys, expected: issue.issues[0]?.message ?? issue.message, what: 'key' }];
   if (issue.code === 'invalid_union') {
@@ -94,7 +101,10 @@ const prune = (plain: Plain, keys: Keys): string => {
     }
     if (Array.isArray(holder) && keys[i - 1] === 'readings') {
       (holder as Plain[])[Number(k)] = '';
-      return keys.slice(0, i + 1).map(String).join('.');
+      return keys
+        .slice(0, i + 1)
+        .map(String)
+        .join('.');
     }
     if (!(key in holder)) {
       if (i < keys.length - 1) return '';
@@ -105,7 +115,10 @@ const prune = (plain: Plain, keys: Keys): string => {
   }
   if (owner === null) return '';
   delete owner.of[owner.key];
-  return keys.slice(0, owner.depth + 1).map(String).join('.');
+  return keys
+    .slice(0, owner.depth + 1)
+    .map(String)
+    .join('.');
 };
 
 /**
@@ -122,7 +135,12 @@ export const readShape = (
   const plain = plainOf(tree);
   const spoiled = new Set<string>();
   if (tree.kind !== 'section') {
-    findings.fault({ at: tree.span.from, found: source.text.slice(tree.span.from, tree.span.to), expected: 'a job: sections such as job, units, instruments and faces', path: '' });
+    findings.fault({
+      at: tree.span.from,
+      found: source.text.slice(tree.span.from, tree.span.to),
+      expected: 'a job: sections such as job, units, instruments and faces',
+      path: '',
+    });
     return null;
   }
   for (let round = 0; round < 12; round++) {
@@ -145,7 +163,16 @@ const said = ({ keys, expected, what }: ShapeFault, tree: Node, source: Source) 
   const nothing = node?.kind === 'nothing' && what === 'value';
   return {
     at: span.from,
-    found: what === 'missing' ? String(keys.at(-2) ?? '') : what === 'key' ? last : nothing ? '' : node?.kind === 'text' ? node.text : source.text.slice(span.from, span.to),
+    found:
+      what === 'missing'
+        ? String(keys.at(-2) ?? '')
+        : what === 'key'
+          ? last
+          : nothing
+            ? ''
+            : node?.kind === 'text'
+              ? node.text
+              : source.text.slice(span.from, span.to),
     expected: what === 'missing' ? `\`${last}\` as well: ${expected}` : expected,
     path: keys.map(String).join('.'),
     ...(among === undefined || what === 'missing' ? {} : { among }),

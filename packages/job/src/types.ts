@@ -68,9 +68,7 @@ export interface Feature {
 }
 
 /** A point of the part's outline: a place in the bench frame, or a feature with metal kept around it. */
-export type RimPoint =
-  | { readonly at: Point }
-  | { readonly feature: string; readonly margin: number };
+export type RimPoint = { readonly at: Point } | { readonly feature: string; readonly margin: number };
 
 export type ReadingKind =
   | 'centres'
@@ -142,7 +140,11 @@ export interface PlateSpec {
   /** Radians clockwise, the second face's 12 o'clock from the first's as drawn; or a range to search. */
   readonly clocking: { readonly at: number } | { readonly search: readonly [number, number] };
   readonly thickness: 'from stack' | number;
-  readonly bore: { readonly diameter: number; readonly side: 'A' | 'B' | 'through'; readonly depth: number | null } | null;
+  readonly bore: {
+    readonly diameter: number;
+    readonly side: 'A' | 'B' | 'through';
+    readonly depth: number | null;
+  } | null;
   readonly locate: ReadonlyMap<string, LocateSpec>;
   readonly fasten: ReadonlyMap<string, FastenSpec>;
   readonly outline: OutlineSpec;

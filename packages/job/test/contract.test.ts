@@ -27,8 +27,24 @@ describe('the contract page', () => {
     expect(job.plate?.fasten.get('pump')?.except).toEqual(new Map([['P3', 'none']]));
     expect(job.machine?.topSpeed).toBe(2500);
     expect(job.stack?.limits.map((l) => [l.name, [...l.sum]])).toEqual([
-      ['engagement', [['reach', 1], ['plate', -1], ['gasket', -1], ['mouth', -1]]],
-      ['tip gap', [['floor', 1], ['plate', 1], ['gasket', 1], ['reach', -1]]],
+      [
+        'engagement',
+        [
+          ['reach', 1],
+          ['plate', -1],
+          ['gasket', -1],
+          ['mouth', -1],
+        ],
+      ],
+      [
+        'tip gap',
+        [
+          ['floor', 1],
+          ['plate', 1],
+          ['gasket', 1],
+          ['reach', -1],
+        ],
+      ],
     ]);
     expect(job.gaskets[0]).toEqual({ face: 'pump', holeClearance: 25.4 / 32, bore: 6.125 * 25.4, outline: 'plate' });
     expect(job.drilled?.readings[0]?.value).toBeCloseTo(7.876 * 25.4, 9);

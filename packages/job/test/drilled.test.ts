@@ -1,11 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { readJob } from '../src/index.js';
 
-const read = (drilled: string) => readJob(`job: a\nunits: mm\ninstruments: { caliper: ± 0.05 mm }\nfaces: { pump: { features: { P1: { kind: stud, diameter: 8 } } } }\ndrilled:\n${drilled}`);
+const read = (drilled: string) =>
+  readJob(
+    `job: a\nunits: mm\ninstruments: { caliper: ± 0.05 mm }\nfaces: { pump: { features: { P1: { kind: stud, diameter: 8 } } } }\ndrilled:\n${drilled}`,
+  );
 
 describe('the drilled plate', () => {
   test('holes and bores are its features, with clocks as seen from the side named', () => {
-    const job = read('  viewed: from side A\n  clocks: { H2: 3 }\n  readings:\n    - over H2 H10 = 80 by caliper\n    - wall H10 C1 = 5 by caliper\n');
+    const job = read(
+      '  viewed: from side A\n  clocks: { H2: 3 }\n  readings:\n    - over H2 H10 = 80 by caliper\n    - wall H10 C1 = 5 by caliper\n',
+    );
     const face = job.ok ? job.job.drilled : null;
     expect(face?.viewed).toBe('from side A');
     expect(face?.features.map((f) => [f.id, f.kind, f.clock])).toEqual([
@@ -15,8 +20,11 @@ describe('the drilled plate', () => {
     ]);
   });
 
-  test.each(['  clocks: { P1: 12 }\n', '  readings:\n    - over H1 P1 = 80 by caliper\n'])('a feature of a face is no hole of the plate: %j', (text) => {
-    const job = read(text);
-    expect(job.ok ? [] : job.faults.map((f) => f.found)).toContain('P1');
-  });
+  test.each(['  clocks: { P1: 12 }\n', '  readings:\n    - over H1 P1 = 80 by caliper\n'])(
+    'a feature of a face is no hole of the plate: %j',
+    (text) => {
+      const job = read(text);
+      expect(job.ok ? [] : job.faults.map((f) => f.found)).toContain('P1');
+    },
+  );
 });

@@ -6,10 +6,17 @@ import { large } from './hostile/large.js';
 import { wrongs } from './sound.js';
 
 const folder = join(import.meta.dirname, 'hostile');
-const expected = JSON.parse(readFileSync(join(folder, 'expected.json'), 'utf8')) as Readonly<Record<string, { readonly reads: boolean; readonly why: string }>>;
+const expected = JSON.parse(readFileSync(join(folder, 'expected.json'), 'utf8')) as Readonly<
+  Record<string, { readonly reads: boolean; readonly why: string }>
+>;
 
 describe('hostile files', () => {
-  test('each has its answer', () => expect(Object.keys(expected).sort()).toEqual(readdirSync(folder).filter((f) => f.endsWith('.yaml')).sort()));
+  test('each has its answer', () =>
+    expect(Object.keys(expected).sort()).toEqual(
+      readdirSync(folder)
+        .filter((f) => f.endsWith('.yaml'))
+        .sort(),
+    ));
 
   test.each(Object.entries(expected))('%s', (file, { reads }) => {
     const text = readFileSync(join(folder, file), 'utf8');

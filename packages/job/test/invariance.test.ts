@@ -7,7 +7,9 @@ import { model, pens, substance, written } from './model.js';
 import { jobOf } from './support.js';
 
 const contract = readFileSync(join(import.meta.dirname, 'contract.yaml'), 'utf8');
-const cases = readdirSync(join(import.meta.dirname, 'cases')).map((f) => readFileSync(join(import.meta.dirname, 'cases', f), 'utf8'));
+const cases = readdirSync(join(import.meta.dirname, 'cases')).map((f) =>
+  readFileSync(join(import.meta.dirname, 'cases', f), 'utf8'),
+);
 const runs = { numRuns: 100, seed: 20_260_102 };
 
 describe('how a job is written does not change it', () => {
@@ -26,17 +28,24 @@ describe('how a job is written does not change it', () => {
     const m = fc.sample(model, { seed: 3, numRuns: 1 })[0];
     if (m === undefined) throw new Error('no model');
     const half = (n: number): string => String((n + 0.5) / 64);
-    expect(substance(jobOf(written(m, 'in', half)))).not.toEqual(substance(jobOf(written(m, 'in', (n) => String(n / 64)))));
+    expect(substance(jobOf(written(m, 'in', half)))).not.toEqual(
+      substance(jobOf(written(m, 'in', (n) => String(n / 64)))),
+    );
   });
 
   test('names: features under other names give the same job under those names', () => {
-    const others = fc.uniqueArray(fc.stringMatching(/^[A-Z][a-z0-9]{1,7}$/), { minLength: 6, maxLength: 6 }).filter((all) => !all.some((n) => /^(By|Aside)$/.test(n)));
+    const others = fc
+      .uniqueArray(fc.stringMatching(/^[A-Z][a-z0-9]{1,7}$/), { minLength: 6, maxLength: 6 })
+      .filter((all) => !all.some((n) => /^(By|Aside)$/.test(n)));
     fc.assert(
       fc.property(model, others, (m, names) => {
         const renamed = { ...m, names: m.names.map((_, i) => names[i] ?? '') };
         const pen = (n: number): string => `${n}/64`;
         const back = new Map(renamed.names.map((n, i) => [n, m.names[i]]));
-        const job = JSON.stringify(substance(jobOf(written(renamed, 'in', pen)))).replace(/"([A-Z][a-z0-9]{1,7})"/g, (all, n: string) => (back.has(n) ? JSON.stringify(back.get(n)) : all));
+        const job = JSON.stringify(substance(jobOf(written(renamed, 'in', pen)))).replace(
+          /"([A-Z][a-z0-9]{1,7})"/g,
+          (all, n: string) => (back.has(n) ? JSON.stringify(back.get(n)) : all),
+        );
         expect(JSON.parse(job)).toEqual(substance(jobOf(written(m, 'in', pen))));
       }),
       runs,
@@ -46,23 +55,32 @@ describe('how a job is written does not change it', () => {
   test('the order of sections, comments and empty lines', () => {
     const sections = contract.split(/^(?=[a-z])/m);
     fc.assert(
-      fc.property(fc.shuffledSubarray(sections, { minLength: sections.length, maxLength: sections.length }), fc.array(fc.nat(200), { maxLength: 8 }), (order, at) => {
-        const lines = order.join('').split('\n');
-        for (const n of at) lines.splice(n % lines.length, 0, n % 2 === 0 ? '' : '  # a remark: [with, marks] {in: it}');
-        expect(substance(jobOf(lines.join('\n')))).toEqual(substance(jobOf(contract)));
-      }),
+      fc.property(
+        fc.shuffledSubarray(sections, { minLength: sections.length, maxLength: sections.length }),
+        fc.array(fc.nat(200), { maxLength: 8 }),
+        (order, at) => {
+          const lines = order.join('').split('\n');
+          for (const n of at)
+            lines.splice(n % lines.length, 0, n % 2 === 0 ? '' : '  # a remark: [with, marks] {in: it}');
+          expect(substance(jobOf(lines.join('\n')))).toEqual(substance(jobOf(contract)));
+        },
+      ),
       { ...runs, numRuns: 50 },
     );
   });
 
   /** YAML 1.2 holds JSON: another writer's YAML and JSON of the same file give the same job. */
-  test.each([contract, ...cases].map((text) => [text.split('\n', 1)[0], text] as const))('as YAML and JSON of a general library: %s', (_, text) => {
-    const plain: unknown = parse(text);
-    expect(substance(jobOf(stringify(plain)))).toEqual(substance(jobOf(text)));
-    expect(substance(jobOf(JSON.stringify(plain, null, 1)))).toEqual(substance(jobOf(text)));
-  });
+  test.each([contract, ...cases].map((text) => [text.split('\n', 1)[0], text] as const))(
+    'as YAML and JSON of a general library: %s',
+    (_, text) => {
+      const plain: unknown = parse(text);
+      expect(substance(jobOf(stringify(plain)))).toEqual(substance(jobOf(text)));
+      expect(substance(jobOf(JSON.stringify(plain, null, 1)))).toEqual(substance(jobOf(text)));
+    },
+  );
 
-  test('line ends', () => expect(substance(jobOf(contract.replaceAll('\n', '\r\n')))).toEqual(substance(jobOf(contract))));
+  test('line ends', () =>
+    expect(substance(jobOf(contract.replaceAll('\n', '\r\n')))).toEqual(substance(jobOf(contract))));
 });
 
 test('reading is repeatable', () => expect(jobOf(contract)).toEqual(jobOf(contract)));

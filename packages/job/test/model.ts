@@ -27,22 +27,26 @@ const reading: fc.Arbitrary<ModelReading> = fc.record({
   plusMinus: fc.option(fc.integer({ min: 1, max: 10 })),
 });
 
-export const model: fc.Arbitrary<Model> = fc
-  .uniqueArray(name, { minLength: 3, maxLength: 6 })
-  .chain((names) =>
-    fc.record({
-      names: fc.constant(names),
-      diameters: fc.array(fc.integer({ min: 1, max: 400 }), { minLength: names.length, maxLength: names.length }),
-      each: fc.integer({ min: 1, max: 8 }),
-      readings: fc.array(reading, { maxLength: 8 }),
-    }),
-  );
+export const model: fc.Arbitrary<Model> = fc.uniqueArray(name, { minLength: 3, maxLength: 6 }).chain((names) =>
+  fc.record({
+    names: fc.constant(names),
+    diameters: fc.array(fc.integer({ min: 1, max: 400 }), { minLength: names.length, maxLength: names.length }),
+    each: fc.integer({ min: 1, max: 8 }),
+    readings: fc.array(reading, { maxLength: 8 }),
+  }),
+);
 
 export type Pen = (n: Sixtyfourths) => string;
 
 /** Ways to write the same length, by what a bare number means in the job. */
 export const pens: Readonly<Record<'in' | 'mm', readonly Pen[]>> = {
-  in: [(n) => String(n / 64), (n) => `${Math.floor(n / 64)} ${n % 64}/64`, (n) => `${(n * 25.4) / 64} mm`, (n) => `${n / 64} in`, (n) => `${(n * 1000) / 64} thou`],
+  in: [
+    (n) => String(n / 64),
+    (n) => `${Math.floor(n / 64)} ${n % 64}/64`,
+    (n) => `${(n * 25.4) / 64} mm`,
+    (n) => `${n / 64} in`,
+    (n) => `${(n * 1000) / 64} thou`,
+  ],
   mm: [(n) => String((n * 25.4) / 64), (n) => `${n}/64 in`, (n) => `${n / 64}"`, (n) => `${(n * 2.54) / 64} cm`],
 };
 

@@ -2,9 +2,75 @@ import fc from 'fast-check';
 
 /** What a slip, a broken editor or a stranger puts into a file. */
 const tokens = [
-  '[', ']', '{', '}', '"', "'", ':', ': ', '- ', '? ', '& ', '&a', '*a', '!!str ', '|', '>', '%', '@', '`', '#', ' #', ',', '\t', '\r', '\n', '\n\n', '---\n', '...\n', '<<: ',
-  '±', '+/-', '=', '(', ')', '1e999', '-0', '.nan', '.inf', '0x1F', '١٢', '½', '3 17/32', '99999999999', '1/0', "2' 3\"", '4,5', '..', ' by ', 'aside ', 'null', 'true', '~',
-  '\u0000', '\u001b[31m', '\u202e', '\ufeff', '\u2028', '\ud800', '😀', '孔', '=1+1', '<script>', '../', '${x}', '__proto__', 'constructor', 'P1', 'spigot', 'rule',
+  '[',
+  ']',
+  '{',
+  '}',
+  '"',
+  "'",
+  ':',
+  ': ',
+  '- ',
+  '? ',
+  '& ',
+  '&a',
+  '*a',
+  '!!str ',
+  '|',
+  '>',
+  '%',
+  '@',
+  '`',
+  '#',
+  ' #',
+  ',',
+  '\t',
+  '\r',
+  '\n',
+  '\n\n',
+  '---\n',
+  '...\n',
+  '<<: ',
+  '±',
+  '+/-',
+  '=',
+  '(',
+  ')',
+  '1e999',
+  '-0',
+  '.nan',
+  '.inf',
+  '0x1F',
+  '١٢',
+  '½',
+  '3 17/32',
+  '99999999999',
+  '1/0',
+  '2\' 3"',
+  '4,5',
+  '..',
+  ' by ',
+  'aside ',
+  'null',
+  'true',
+  '~',
+  '\u0000',
+  '\u001b[31m',
+  '\u202e',
+  '\ufeff',
+  '\u2028',
+  '\ud800',
+  '😀',
+  '孔',
+  '=1+1',
+  '<script>',
+  '../',
+  '${x}',
+  '__proto__',
+  'constructor',
+  'P1',
+  'spigot',
+  'rule',
 ];
 
 type Step =
@@ -17,7 +83,11 @@ type Step =
 const share = fc.double({ min: 0, max: 1, noNaN: true });
 
 const step: fc.Arbitrary<Step> = fc.oneof(
-  fc.record({ kind: fc.constant('insert' as const), at: share, what: fc.oneof({ weight: 4, arbitrary: fc.constantFrom(...tokens) }, fc.string({ unit: 'binary', maxLength: 6 })) }),
+  fc.record({
+    kind: fc.constant('insert' as const),
+    at: share,
+    what: fc.oneof({ weight: 4, arbitrary: fc.constantFrom(...tokens) }, fc.string({ unit: 'binary', maxLength: 6 })),
+  }),
   fc.record({ kind: fc.constant('delete' as const), at: share, length: fc.integer({ min: 1, max: 30 }) }),
   fc.record({ kind: fc.constant('copy' as const), from: share, length: fc.integer({ min: 1, max: 200 }), to: share }),
   fc.record({ kind: fc.constant('swap lines' as const), a: share, b: share }),
@@ -56,4 +126,6 @@ const applied = (text: string, s: Step): string => {
 
 /** One of the texts with one to six changes. */
 export const mutated = (texts: readonly string[]): fc.Arbitrary<string> =>
-  fc.tuple(fc.constantFrom(...texts), fc.array(step, { minLength: 1, maxLength: 6 })).map(([text, steps]) => steps.reduce(applied, text));
+  fc
+    .tuple(fc.constantFrom(...texts), fc.array(step, { minLength: 1, maxLength: 6 }))
+    .map(([text, steps]) => steps.reduce(applied, text));

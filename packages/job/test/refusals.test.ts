@@ -50,7 +50,6 @@ const changed = (from: string, to: string): string => {
   return base.replace(from, () => to);
 };
 
-
 test('the job reads as it stands', () => expect(faultsOf(readJob(base))).toEqual([]));
 
 describe('the top of the file', () => {
@@ -103,7 +102,8 @@ describe('values', () => {
     ['thickness: from stack', 'thickness: «0»', /"from stack" or a length above zero/],
   ])('%s → %s', (from, to, expected, nearest) => expect(refusal(changed(from, to))).toEqual(told(expected, nearest)));
 
-  test('a name with nothing behind it', () => expect(faultsOf(readJob(base.replace('rule: ± 0.5 mm', 'rule:')))[0]).toMatchObject({ line: 4, found: '' }));
+  test('a name with nothing behind it', () =>
+    expect(faultsOf(readJob(base.replace('rule: ± 0.5 mm', 'rule:')))[0]).toMatchObject({ line: 4, found: '' }));
 });
 
 describe('faces', () => {
@@ -127,7 +127,12 @@ describe('faces', () => {
     ['up: A', 'up: A\n    layout: { circle: 80, features: [A, B, «C»] }', /a feature of this face/],
     ['up: A', 'up: A\n    layout: { circle: 80, «divsions»: 3 }', /one of the keys circle, divisions/, 'divisions'],
     ['kind: spigot', 'kind: «spiggot»', /one of: hole, stud/, 'spigot'],
-    ['{ kind: stud, thread: M8, diameter: 8, clock: 12 }', '{ «knd»: stud, kind: stud, diameter: 8 }', /one of the keys kind/, 'kind'],
+    [
+      '{ kind: stud, thread: M8, diameter: 8, clock: 12 }',
+      '{ «knd»: stud, kind: stud, diameter: 8 }',
+      /one of the keys kind/,
+      'kind',
+    ],
     ['thread: M10 }', 'thread: «M99» }', /a thread of the tables/, 'M9'],
     ['kind: dowel, diameter: 6 }', 'kind: dowel, diameter: 6, thread: «M6» }', /a thread on a stud or a hole only/],
     ['kind: dowel, diameter: 6 }', 'kind: dowel, diameter: 6, deep: «6» }', /"deep" on a hole or a bore only/],
@@ -139,20 +144,36 @@ describe('faces', () => {
 
 describe('radii', () => {
   const withHole = (readings: readonly string[], thread = ''): string =>
-    base.replace('      - over A B = 40 by rule\n', readings.map((r) => `      - ${r}\n`).join('')).replace('      B:', `      H: { kind: hole${thread} }\n      B:`);
+    base
+      .replace('      - over A B = 40 by rule\n', readings.map((r) => `      - ${r}\n`).join(''))
+      .replace('      B:', `      H: { kind: hole${thread} }\n      B:`);
 
-  test('needed where a reading reaches the rim', () => expect(refusal(withHole(['over A «H» = 40 by rule', 'over B H = 40 by rule']))).toEqual(told(/the diameter of H as well: "over" reaches its rim/)));
+  test('needed where a reading reaches the rim', () =>
+    expect(refusal(withHole(['over A «H» = 40 by rule', 'over B H = 40 by rule']))).toEqual(
+      told(/the diameter of H as well: "over" reaches its rim/),
+    ));
   test.each([
     [['centres A H = 40 by rule', 'offset H A-B = 3 by rule', 'at H = (1, 2) by rule']],
     [['over A H = 40 by rule', 'dia H = 9 by rule']],
     [['over A H = 40 by rule', 'touch H = (1, 2) by rule', 'touch H = (1, 3) by rule', 'touch H = (2, 2) by rule']],
     [['aside over A H = 40 by rule']],
   ])('not needed: %j', (readings) => expect(faultsOf(readJob(withHole(readings)))).toEqual([]));
-  test('a reading of the diameter that is set aside does not count', () => expect(refusal(withHole(['over A «H» = 40 by rule', 'aside dia H = 9 by rule']))).toEqual(told(/the diameter of H/)));
-  test('two touches do not make a circle', () => expect(refusal(withHole(['touch «H» = (1, 2) by rule', 'touch H = (1, 3) by rule']))).toEqual(told(/three `touch` readings/)));
-  test('not asked for where the line that gives it cannot be read', () => expect(refusal(withHole(['over A H = 40 by rule', 'dia H = 9 by «rul»']))).toEqual(told(/an instrument/, 'rule')));
-  test('a thread gives one', () => expect(faultsOf(readJob(withHole(['over A H = 40 by rule'], ', thread: M8')))).toEqual([]));
-  test('nothing is read off an edge', () => expect(refusal(base.replace('      B:', '      E: { kind: edge }\n      B:').replace('over A B', 'wall A «E»'))).toEqual(told(/a round feature/)));
+  test('a reading of the diameter that is set aside does not count', () =>
+    expect(refusal(withHole(['over A «H» = 40 by rule', 'aside dia H = 9 by rule']))).toEqual(
+      told(/the diameter of H/),
+    ));
+  test('two touches do not make a circle', () =>
+    expect(refusal(withHole(['touch «H» = (1, 2) by rule', 'touch H = (1, 3) by rule']))).toEqual(
+      told(/three `touch` readings/),
+    ));
+  test('not asked for where the line that gives it cannot be read', () =>
+    expect(refusal(withHole(['over A H = 40 by rule', 'dia H = 9 by «rul»']))).toEqual(told(/an instrument/, 'rule')));
+  test('a thread gives one', () =>
+    expect(faultsOf(readJob(withHole(['over A H = 40 by rule'], ', thread: M8')))).toEqual([]));
+  test('nothing is read off an edge', () =>
+    expect(
+      refusal(base.replace('      B:', '      E: { kind: edge }\n      B:').replace('over A B', 'wall A «E»')),
+    ).toEqual(told(/a round feature/)));
 });
 
 describe('the plate', () => {
@@ -170,7 +191,11 @@ describe('the plate', () => {
     ['dowels: [D1, D2]', 'dowels: [D1, «D1»]', /each dowel once only/],
     ['dowels: [D1, D2], second: slot', 'dowels: «2»', /`diameter` of the new dowels as well/],
     ['dowels: [D1, D2]', 'register: 50, dowels: «[D1, D2]»', /two that locate the same thing fight/],
-    ['    motor: { dowels: [D1, D2], second: slot }', '    «motor»: { second: slot }', /`register: DIAMETER`, or `dowels:`/],
+    [
+      '    motor: { dowels: [D1, D2], second: slot }',
+      '    «motor»: { second: slot }',
+      /`register: DIAMETER`, or `dowels:`/,
+    ],
     ['depth: 3 }', 'depth: 3, fit: «snug» }', /a tolerance class such as H7/],
     ['depth: 3 }', 'depth: 3, second: «slot» }', /no such key beside `register`/],
     ['    motor: { as', '    «fan»: { as', /one of the two faces of `between`/],
@@ -190,19 +215,28 @@ describe('the plate', () => {
     ['  outline:', '  clocking: { search: «15 .. -15 deg» }\n  outline:', /the lesser end/],
     ['  outline:', '  drilling: «± 0»\n  outline:', /a ± above zero/],
     ['  outline:', '  «tickness»: 3\n  outline:', /one of the keys between/, 'thickness'],
-    ['  outline:', '  jacking: { thread: «M8.5», circle: 100, clock: [2, 8] }\n  outline:', /a thread of the tables/, 'M2.5'],
+    [
+      '  outline:',
+      '  jacking: { thread: «M8.5», circle: 100, clock: [2, 8] }\n  outline:',
+      /a thread of the tables/,
+      'M2.5',
+    ],
   ])('%s → %s', (from, to, expected, nearest) => {
     expect(refusals(changed(from, to))).toContainEqual(told(expected, nearest));
   });
 
   test('a register needs a centre', () => {
-    const fault = faultsOf(readJob(base.replace('    centre: R\n', '').replace('dowels: [D1, D2], second: slot', 'register: 50')))[0];
+    const fault = faultsOf(
+      readJob(base.replace('    centre: R\n', '').replace('dowels: [D1, D2], second: slot', 'register: 50')),
+    )[0];
     expect(fault?.expected).toMatch(/`centre` of motor as well/);
   });
   test('a tapped hole needs a thread from somewhere', () => {
     const bare = base.replace('M1: { kind: hole, thread: M10 }', 'M1: { kind: hole }');
     expect(faultsOf(readJob(bare))).toEqual([]);
-    expect(faultsOf(readJob(bare.replace('as: tapped, thread: M10', 'as: tapped')))[0]?.expected).toMatch(/`thread` as well: M1 of motor names none/);
+    expect(faultsOf(readJob(bare.replace('as: tapped, thread: M10', 'as: tapped')))[0]?.expected).toMatch(
+      /`thread` as well: M1 of motor names none/,
+    );
   });
 });
 
@@ -222,7 +256,10 @@ describe('the stack', () => {
     expect(refusals(changed(from, to))).toContainEqual(told(expected, nearest));
   });
 
-  test('nothing looked for', () => expect(faultsOf(readJob(base.replace('{ find: 12 .. 30 }', '20 ± 0.1')))[0]?.expected).toMatch(/one link that is looked for/));
+  test('nothing looked for', () =>
+    expect(faultsOf(readJob(base.replace('{ find: 12 .. 30 }', '20 ± 0.1')))[0]?.expected).toMatch(
+      /one link that is looked for/,
+    ));
 });
 
 describe('gaskets, machine and print', () => {
@@ -247,9 +284,20 @@ describe('gaskets, machine and print', () => {
 });
 
 test('all faults of a file are told together, in its order', () => {
-  const broken = base.replace('kind: spigot', 'kind: spiggot').replace('diameter: 8, clock: 4', 'diameter: 8 furlong').replace('by rule', 'by rul').replace('plate, least', 'plat, least').replace('as: tapped', 'as: taped');
+  const broken = base
+    .replace('kind: spigot', 'kind: spiggot')
+    .replace('diameter: 8, clock: 4', 'diameter: 8 furlong')
+    .replace('by rule', 'by rul')
+    .replace('plate, least', 'plat, least')
+    .replace('as: tapped', 'as: taped');
   const faults = faultsOf(readJob(broken));
   expect(faults.map((f) => f.nearest)).toEqual(['spigot', null, 'rule', 'plate', 'tapped']);
   expect(faults.map((f) => f.line)).toEqual(faults.map((f) => f.line).sort((a, b) => a - b));
-  expect(faults.map((f) => f.path)).toEqual(['faces.pump.features.S.kind', 'faces.pump.features.B.diameter', 'faces.pump.readings.0', 'stack.limits.gap.sum', 'plate.fasten.motor.as']);
+  expect(faults.map((f) => f.path)).toEqual([
+    'faces.pump.features.S.kind',
+    'faces.pump.features.B.diameter',
+    'faces.pump.readings.0',
+    'stack.limits.gap.sum',
+    'plate.fasten.motor.as',
+  ]);
 });

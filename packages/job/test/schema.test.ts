@@ -28,7 +28,10 @@ describe('the JSON Schema for editors', () => {
     ['two readings in one', { ...base, faces: { f: { readings: [{ a: 'dia A = 3', b: 'dia A = 3' }] } } }],
     ['a list that is no CSV', { ...base, faces: { f: { readings: 'pump.txt' } } }],
     ['a plate between three', { ...base, plate: { between: ['a', 'b', 'c'], thickness: 3 } }],
-    ['a treatment that is none', { ...base, plate: { between: ['a', 'b'], thickness: 3, fasten: { a: { as: 'glued' } } } }],
+    [
+      'a treatment that is none',
+      { ...base, plate: { between: ['a', 'b'], thickness: 3, fasten: { a: { as: 'glued' } } } },
+    ],
   ])('refuses %s', (_, file) => expect(validate(file)).toBe(false));
 });
 
@@ -37,7 +40,11 @@ const isSchema = (x: unknown): x is Schema => typeof x === 'object' && x !== nul
 
 /** Every key that a person can type, with the words an editor shows for it. */
 const keysOf = (schema: Schema, path: string): readonly (readonly [string, unknown])[] => {
-  const inner = [...['anyOf', 'oneOf', 'allOf'].flatMap((k) => (Array.isArray(schema[k]) ? (schema[k] as unknown[]) : [])), schema.items, schema.additionalProperties].filter(isSchema);
+  const inner = [
+    ...['anyOf', 'oneOf', 'allOf'].flatMap((k) => (Array.isArray(schema[k]) ? (schema[k] as unknown[]) : [])),
+    schema.items,
+    schema.additionalProperties,
+  ].filter(isSchema);
   const own = isSchema(schema.properties) ? Object.entries(schema.properties) : [];
   return [
     ...own.map(([key, s]) => [`${path}.${key}`, isSchema(s) ? s.description : undefined] as const),

@@ -13,10 +13,26 @@ const plate = `${sound}  motor:\n    features: { M: { kind: hole } }\nplate:\n  
 
 describe('a slip of the pen is told once, where it is, in the words of the job file', () => {
   test.each([
-    ['a reading without its dash', slipped('      - over B C', '      over B C'), /^a dash and a space before each reading/],
-    ['a dash without its space', slipped('      - over B C', '      -over B C'), /^a dash and a space before each reading/],
-    ['a colon for the =', slipped('over B C = 50', 'over B C: 50'), /^an = before the value, not a colon: over B C = 50 by rule$/],
-    ['a bracket left open', `${plate}  outline: { shape: follow, margin: 12\n  limits: { web: 3 }\n`, /^a closing \} on this line/],
+    [
+      'a reading without its dash',
+      slipped('      - over B C', '      over B C'),
+      /^a dash and a space before each reading/,
+    ],
+    [
+      'a dash without its space',
+      slipped('      - over B C', '      -over B C'),
+      /^a dash and a space before each reading/,
+    ],
+    [
+      'a colon for the =',
+      slipped('over B C = 50', 'over B C: 50'),
+      /^an = before the value, not a colon: over B C = 50 by rule$/,
+    ],
+    [
+      'a bracket left open',
+      `${plate}  outline: { shape: follow, margin: 12\n  limits: { web: 3 }\n`,
+      /^a closing \} on this line/,
+    ],
     ['a list left open', plate.replace('[pump, motor]', '[pump, motor'), /^a closing \] on this line/],
   ])('%s', (_, text, expected) => {
     expect(told(text)).toEqual([expect.stringMatching(expected)]);
@@ -24,7 +40,9 @@ describe('a slip of the pen is told once, where it is, in the words of the job f
 
   test('a bracket left open is shown where it opens', () => {
     const text = `${plate}  outline: { shape: follow, margin: 12\n  limits: { web: 3 }\n`;
-    const [, line = '', caret = ''] = faultLines(text, faultsOf(readJob(text))).join('\n').split('\n');
+    const [, line = '', caret = ''] = faultLines(text, faultsOf(readJob(text)))
+      .join('\n')
+      .split('\n');
     expect(line[caret.indexOf('^')]).toBe('{');
     expect(line).toContain('outline: {');
   });

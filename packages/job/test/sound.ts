@@ -9,7 +9,9 @@ const wrongWith = (f: Fault, lines: readonly string[]): readonly string[] => {
     ...(line === undefined ? [`line ${f.line} is not there`] : []),
     ...(f.column < 1 || f.column > Array.from(line ?? '').length + 1 ? [`column ${f.column} is not there`] : []),
     ...(f.expected === '' ? ['nothing expected'] : []),
-    ...[f.found, f.expected, f.nearest ?? '', f.path].filter((words) => unsafe.test(words)).map((words) => `unsafe: ${JSON.stringify(words)}`),
+    ...[f.found, f.expected, f.nearest ?? '', f.path]
+      .filter((words) => unsafe.test(words))
+      .map((words) => `unsafe: ${JSON.stringify(words)}`),
     ...(f.found.length > 600 ? ['found is too long'] : []),
   ];
 };

@@ -1,5 +1,13 @@
 import { expect } from 'vitest';
-import { type Fault, type Job, type JobRead, type Reading, type ReadOptions, faultLines, readJob } from '../src/index.js';
+import {
+  type Fault,
+  type Job,
+  type JobRead,
+  type Reading,
+  type ReadOptions,
+  faultLines,
+  readJob,
+} from '../src/index.js';
 
 /** The job of a text that must read; its faults are shown where it does not. */
 export const jobOf = (text: string, options?: ReadOptions): Job => {
@@ -30,7 +38,8 @@ export const shop = (lines: readonly string[], units: 'mm' | 'in' = 'mm'): strin
   ].join('\n');
 
 /** The readings of a list of lines. */
-export const readingsOf = (lines: readonly string[], units: 'mm' | 'in' = 'mm'): readonly Reading[] => jobOf(shop(lines, units)).faces[0]?.readings ?? [];
+export const readingsOf = (lines: readonly string[], units: 'mm' | 'in' = 'mm'): readonly Reading[] =>
+  jobOf(shop(lines, units)).faces[0]?.readings ?? [];
 
 export const readingOf = (line: string, units: 'mm' | 'in' = 'mm'): Reading => {
   const [reading] = readingsOf([line], units);
@@ -65,7 +74,12 @@ export const refusals = (marked: string, options?: ReadOptions): readonly Told[]
 };
 
 /** What a fault at the mark must say. */
-export const told = (expected: RegExp, nearest: string | null = null): unknown => ({ place: 'at the mark', found: 'as marked', expected: expect.stringMatching(expected), nearest });
+export const told = (expected: RegExp, nearest: string | null = null): unknown => ({
+  place: 'at the mark',
+  found: 'as marked',
+  expected: expect.stringMatching(expected),
+  nearest,
+});
 
 /** The only fault of a marked text; else all of them, for a test to show. */
 export const refusal = (marked: string, options?: ReadOptions): Told | readonly Told[] => {

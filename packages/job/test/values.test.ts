@@ -2,7 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { jobOf } from './support.js';
 
 const diameter = (written: string, units: 'in' | 'mm') =>
-  jobOf(`job: v\nunits: ${units}\nfaces:\n  f:\n    features:\n      A:\n        kind: hole\n        diameter: ${written}\n`).faces[0]?.features[0]?.diameter;
+  jobOf(
+    `job: v\nunits: ${units}\nfaces:\n  f:\n    features:\n      A:\n        kind: hole\n        diameter: ${written}\n`,
+  ).faces[0]?.features[0]?.diameter;
 
 /** Every form of the contract page; 25.4 mm is the inch by definition (ISO 31-1, international inch of 1959). */
 describe('lengths', () => {
@@ -42,7 +44,8 @@ describe('lengths', () => {
 
 describe('clocks', () => {
   const clock = (written: string) =>
-    jobOf(`job: v\nunits: mm\nfaces: { f: { features: { A: { kind: hole, clock: ${written} } } } }\n`).faces[0]?.features[0]?.clock;
+    jobOf(`job: v\nunits: mm\nfaces: { f: { features: { A: { kind: hole, clock: ${written} } } } }\n`).faces[0]
+      ?.features[0]?.clock;
 
   /** An hour is 30°, 12 is up, clockwise as viewed. */
   test.each([
@@ -53,7 +56,9 @@ describe('clocks', () => {
     ['"9:30"', 165],
     ['9:30', 165],
     ['12:45', 67.5],
-  ])('%s points %d° from +x', (written, degrees) => expect(((clock(written) ?? 0) * 180) / Math.PI).toBeCloseTo(degrees, 9));
+  ])('%s points %d° from +x', (written, degrees) =>
+    expect(((clock(written) ?? 0) * 180) / Math.PI).toBeCloseTo(degrees, 9),
+  );
 });
 
 describe('instruments', () => {
@@ -90,7 +95,13 @@ describe('instruments', () => {
 
 /** A telephone's keyboard starts a word with a capital. */
 test('words of the format in any case', () => {
-  const job = jobOf('job: v\nunits: IN\nfaces: { f: { viewed: From behind, features: { A: { kind: Hole, diameter: 1 } }, readings: [Dia A = 1 ± 0.1, Aside dia A = 1 ± 0.1] } }\n');
+  const job = jobOf(
+    'job: v\nunits: IN\nfaces: { f: { viewed: From behind, features: { A: { kind: Hole, diameter: 1 } }, readings: [Dia A = 1 ± 0.1, Aside dia A = 1 ± 0.1] } }\n',
+  );
   expect(job.units).toBe('in');
-  expect(job.faces[0]).toMatchObject({ viewed: 'from behind', features: [{ kind: 'hole', diameter: { value: 25.4 } }], readings: [{ kind: 'dia' }, { aside: true }] });
+  expect(job.faces[0]).toMatchObject({
+    viewed: 'from behind',
+    features: [{ kind: 'hole', diameter: { value: 25.4 } }],
+    readings: [{ kind: 'dia' }, { aside: true }],
+  });
 });

@@ -8,7 +8,9 @@ import { misfits } from './tables/misfits.js';
 const [, , runs = '10000', seed = '20264', tables = '12345'] = process.argv;
 const run = { runs: Number(runs), seed: Number(seed) };
 
-console.log(`Layouts told from simulated readings: ${run.runs} faces a row, seed ${run.seed}; shares ± one standard error. Every reading is a distance between centres with an independent normal error.`);
+console.log(
+  `Layouts told from simulated readings: ${run.runs} faces a row, seed ${run.seed}; shares ± one standard error. Every reading is a distance between centres with an independent normal error.`,
+);
 if (tables.includes('1')) diameters(run);
 if (tables.includes('2')) divisions(run);
 if (tables.includes('3')) misfits(run);

@@ -45,7 +45,13 @@ export const layoutFace = (face: Face, located: LocatedFace, options: LayoutOpti
   const rough = isPlain(compositions[0], free) ? null : roughWork(free);
   const logNone = logSum([logAsMeasured, rough?.log ?? Number.NEGATIVE_INFINITY]);
   const total = logSum([logNone, ...compositions.map((c) => c.log)]);
-  const all = compositions.flatMap((composition) => composition.ways.map((way, k): Weighed => ({ composition, way, odds: Math.exp((composition.logs[k] ?? Number.NEGATIVE_INFINITY) - total) })));
+  const all = compositions.flatMap((composition) =>
+    composition.ways.map((way, k): Weighed => ({
+      composition,
+      way,
+      odds: Math.exp((composition.logs[k] ?? Number.NEGATIVE_INFINITY) - total),
+    })),
+  );
   const none = Math.exp(logNone - total);
   const odds = list(reporting, all, none);
   const [first] = odds.candidates;
@@ -56,7 +62,10 @@ export const layoutFace = (face: Face, located: LocatedFace, options: LayoutOpti
     chosen,
     units: unitsOf(all, none),
     telling: chosen === null && options.telling !== false ? tellingReading(face, located, reporting, odds) : null,
-    rough: rough === null || rough.nearest === null || rough.log - total < Math.log(0.5) ? null : roughOf(reporting, rough.nearest),
+    rough:
+      rough === null || rough.nearest === null || rough.log - total < Math.log(0.5)
+        ? null
+        : roughOf(reporting, rough.nearest),
   };
 };
 
@@ -72,7 +81,9 @@ const unitsIn = ({ composition, way }: Weighed): UnitOdds => {
   const unit = composition.groups.find((g) => g.kind === 'grid')?.unit;
   const { in: inch, mm, mixed, none } = way.units;
   if (unit === undefined) return way.units;
-  return unit === 'in' ? { in: inch + none, mm: 0, mixed: mixed + mm, none: 0 } : { in: 0, mm: mm + none, mixed: mixed + inch, none: 0 };
+  return unit === 'in'
+    ? { in: inch + none, mm: 0, mixed: mixed + mm, none: 0 }
+    : { in: 0, mm: mm + none, mixed: mixed + inch, none: 0 };
 };
 
 const unitsOf = (all: readonly Weighed[], none: number): UnitOdds => {

@@ -16,14 +16,19 @@ const candidateJson = (c: Candidate): Record<string, unknown> => ({
   })),
   arrays: c.arrays.map((a) => ({ ...a, centre: [a.centre.x, a.centre.y], axis: toDegrees(a.axis) })),
   grid: c.grid === null ? null : { ...c.grid, axis: toDegrees(c.grid.axis) },
-  mirror: c.mirror === null ? null : { ...c.mirror, axis: toDegrees(c.mirror.axis), through: [c.mirror.through.x, c.mirror.through.y] },
+  mirror:
+    c.mirror === null
+      ? null
+      : { ...c.mirror, axis: toDegrees(c.mirror.axis), through: [c.mirror.through.x, c.mirror.through.y] },
   opposite: c.opposite,
   as_measured: c.asMeasured,
   chi2: c.chi2,
   dof: c.dof,
   p: c.p,
   odds: c.odds,
-  features: Object.fromEntries([...c.features].map(([id, f]) => [id, { x: f.x, y: f.y, shift: f.shift, within: f.within }])),
+  features: Object.fromEntries(
+    [...c.features].map(([id, f]) => [id, { x: f.x, y: f.y, shift: f.shift, within: f.within }]),
+  ),
 });
 
 /** The `layout` document's faces: mm and degrees, see the results contract. */
@@ -40,7 +45,14 @@ export const layoutJson = (layouts: readonly FaceLayout[]): { readonly faces: Re
         telling:
           l.telling === null
             ? null
-            : { reading: l.telling.reading, instrument: l.telling.instrument, plus_minus: l.telling.plusMinus, now: l.telling.now, expected: l.telling.expected, predicts: l.telling.predicts.map(([candidate, value]) => ({ candidate, value })) },
+            : {
+                reading: l.telling.reading,
+                instrument: l.telling.instrument,
+                plus_minus: l.telling.plusMinus,
+                now: l.telling.now,
+                expected: l.telling.expected,
+                predicts: l.telling.predicts.map(([candidate, value]) => ({ candidate, value })),
+              },
       },
     ]),
   ),

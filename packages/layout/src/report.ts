@@ -23,14 +23,22 @@ const SURE = 0.95;
 const verdict = (layout: FaceLayout, kindOf: KindOf, tooMany: boolean, speech: Speech): Block => {
   const [first] = layout.candidates;
   const chosen = layout.chosen === null ? undefined : layout.candidates[layout.chosen];
-  if (chosen !== undefined) return { kind: 'verdict', ok: true, text: `${sayLayout(chosen, kindOf, speech)}. Odds: ${sayOdds(chosen.odds)}.` };
+  if (chosen !== undefined)
+    return { kind: 'verdict', ok: true, text: `${sayLayout(chosen, kindOf, speech)}. Odds: ${sayOdds(chosen.odds)}.` };
   const no = (text: string): Block => ({ kind: 'verdict', ok: false, text });
   if (layout.rough !== null) {
-    return no(`No layout is taken: it comes near to ${layout.rough.says}, but its holes miss their places by about ${say(layout.rough.miss, { ...speech, fraction: null })}, more than the readings explain.`);
+    return no(
+      `No layout is taken: it comes near to ${layout.rough.says}, but its holes miss their places by about ${say(layout.rough.miss, { ...speech, fraction: null })}, more than the readings explain.`,
+    );
   }
-  if (tooMany) return no(`No layout is looked for among more than ${MOST_FASTENERS} holes and studs: they are used as measured.`);
-  if (first === undefined || layout.asMeasured > first.odds) return no(`No simple layout fits: the centres lie where they were measured. Odds: ${sayOdds(layout.asMeasured)}.`);
-  const why = first.odds >= SURE ? `but it fits too badly (it would come out as badly by chance ${sayOdds(first.p ?? 0)} times)` : 'and 95 in 100 is asked';
+  if (tooMany)
+    return no(`No layout is looked for among more than ${MOST_FASTENERS} holes and studs: they are used as measured.`);
+  if (first === undefined || layout.asMeasured > first.odds)
+    return no(`No simple layout fits: the centres lie where they were measured. Odds: ${sayOdds(layout.asMeasured)}.`);
+  const why =
+    first.odds >= SURE
+      ? `but it fits too badly (it would come out as badly by chance ${sayOdds(first.p ?? 0)} times)`
+      : 'and 95 in 100 is asked';
   return no(`Not sure enough to be taken: ${sayLayout(first, kindOf, speech)}. Odds: ${sayOdds(first.odds)}, ${why}.`);
 };
 
@@ -47,7 +55,14 @@ const positions = (c: Candidate, chosen: boolean, speech: Speech): Block => ({
   ],
   rows: [...c.features].map(([id, f]) => {
     const plain = { ...speech, fraction: null };
-    return [id, sayPlace(f.x, speech), sayPlace(f.y, speech), sayNumber(f.shift, plain), sayNumber(f.within, plain), f.shift <= f.within ? 'within' : 'beyond'];
+    return [
+      id,
+      sayPlace(f.x, speech),
+      sayPlace(f.y, speech),
+      sayNumber(f.shift, plain),
+      sayNumber(f.within, plain),
+      f.shift <= f.within ? 'within' : 'beyond',
+    ];
   }),
 });
 
@@ -56,7 +71,12 @@ const moves = (c: Candidate, speech: Speech): string => {
   const beyond = strained.filter(([, f]) => f.shift > f.within);
   const [most] = strained;
   if (most === undefined) return '';
-  return beyond.length === 0 ? `No centre would move by more than its ±. Nearest to it: ${sayMove(most[0], most[1], speech)}.` : `${beyond.slice(0, 4).map(([id, f]) => sayMove(id, f, speech)).join('; ')}.`;
+  return beyond.length === 0
+    ? `No centre would move by more than its ±. Nearest to it: ${sayMove(most[0], most[1], speech)}.`
+    : `${beyond
+        .slice(0, 4)
+        .map(([id, f]) => sayMove(id, f, speech))
+        .join('; ')}.`;
 };
 
 /** Where a circle's own centre lies, beside the face's. */
@@ -70,19 +90,40 @@ const ownCentre = (k: LaidCircle, face: Face, several: boolean, speech: Speech):
 const circles = (c: Candidate, face: Face, speech: Speech): readonly string[] => {
   const { mirror } = c;
   const full = c.circles.every((k) => k.divisions === k.features.length);
-  const symmetry = mirror === null || mirror.said || (full && c.circles.length > 0) ? [] : [`It is symmetrical about the line from ${sayLine(mirror.axis)}${face.centre !== null && Math.hypot(mirror.through.x, mirror.through.y) > 1e-6 ? ' through its own middle' : ''}.`];
-  return [...c.circles.flatMap((k) => [ownCentre(k, face, c.circles.length > 1, speech), sayPhase(k, c.circles.length > 1), sayVacant(k, c.circles.length > 1)].flatMap((s) => s ?? [])), ...symmetry];
+  const symmetry =
+    mirror === null || mirror.said || (full && c.circles.length > 0)
+      ? []
+      : [
+          `It is symmetrical about the line from ${sayLine(mirror.axis)}${face.centre !== null && Math.hypot(mirror.through.x, mirror.through.y) > 1e-6 ? ' through its own middle' : ''}.`,
+        ];
+  return [
+    ...c.circles.flatMap((k) =>
+      [
+        ownCentre(k, face, c.circles.length > 1, speech),
+        sayPhase(k, c.circles.length > 1),
+        sayVacant(k, c.circles.length > 1),
+      ].flatMap((s) => s ?? []),
+    ),
+    ...symmetry,
+  ];
 };
 
 const units = ({ units: u }: FaceLayout): string | null => {
   if (u.in > 0.9) return `Its round sizes are in inches: odds ${sayOdds(u.in)}.`;
   if (u.mm > 0.9) return `Its round sizes are in millimetres: odds ${sayOdds(u.mm)}.`;
-  return u.none > 0.5 ? null : `In which unit its sizes are round is not settled: inches ${sayOdds(u.in)}, millimetres ${sayOdds(u.mm)}${u.mixed < 0.005 ? '' : `, some in each ${sayOdds(u.mixed)}`}.`;
+  return u.none > 0.5
+    ? null
+    : `In which unit its sizes are round is not settled: inches ${sayOdds(u.in)}, millimetres ${sayOdds(u.mm)}${u.mixed < 0.005 ? '' : `, some in each ${sayOdds(u.mixed)}`}.`;
 };
 
 const sayTelling = (t: TellingReading, speech: Speech): string => {
   const plain = { ...speech, fraction: null };
-  const seen = t.predicts.slice(0, 3).map(([index, value]) => `${say(value, plain)} ${index === null ? 'if nothing simple is meant' : `for candidate ${index + 1}`}`);
+  const seen = t.predicts
+    .slice(0, 3)
+    .map(
+      ([index, value]) =>
+        `${say(value, plain)} ${index === null ? 'if nothing simple is meant' : `for candidate ${index + 1}`}`,
+    );
   const by = t.instrument === null ? `taken to ± ${say(t.plusMinus, plain)}` : `by ${t.instrument}`;
   return `The reading that would settle most: ${t.reading}, ${by}. It should say ${seen.join(', ')}. Expected odds of the leading one after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`;
 };
@@ -94,8 +135,16 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
   const suspects = located.suspects.map((s) => s.reading);
   const loose = face.features.filter((f) => located.undetermined.includes(f.id) && !f.vacant).map((f) => f.id);
   return [
-    ...(suspects.length === 0 ? [] : [`${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayList(suspects)} may be wrong: settle that first (\`fayplate locate\`), for one slip spoils a layout.`]),
-    ...(loose.length === 0 ? [] : [`${sayList(loose)} ${loose.length === 1 ? 'is' : 'are'} not fixed by the readings, and ${loose.length === 1 ? 'takes' : 'take'} no part.`]),
+    ...(suspects.length === 0
+      ? []
+      : [
+          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayList(suspects)} may be wrong: settle that first (\`fayplate locate\`), for one slip spoils a layout.`,
+        ]),
+    ...(loose.length === 0
+      ? []
+      : [
+          `${sayList(loose)} ${loose.length === 1 ? 'is' : 'are'} not fixed by the readings, and ${loose.length === 1 ? 'takes' : 'take'} no part.`,
+        ]),
   ];
 };
 
@@ -106,8 +155,11 @@ const advice = (layout: FaceLayout, face: Face): readonly string[] => {
   const sure = oddsOfArrangement(layout.candidates, first);
   const state = stateWithoutSizes(first, face.centre);
   if (sure < SURE || state === null) return [];
-  const [only, sizes] = first.circles.length + first.arrays.length === 1 ? ['its size is', 'the size'] : ['its sizes are', 'the sizes'];
-  return [`The arrangement itself is sure (odds ${sayOdds(sure)}); only ${only} not. To use it with ${sizes} as measured, state it in the job without ${sizes}: \`${state}\`.`];
+  const [only, sizes] =
+    first.circles.length + first.arrays.length === 1 ? ['its size is', 'the size'] : ['its sizes are', 'the sizes'];
+  return [
+    `The arrangement itself is sure (odds ${sayOdds(sure)}); only ${only} not. To use it with ${sizes} as measured, state it in the job without ${sizes}: \`${state}\`.`,
+  ];
 };
 
 /**
@@ -118,7 +170,10 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   const kinds = new Map(face.features.map((f) => [f.id, f.kind]));
   const kindOf: KindOf = (id) => kinds.get(id) ?? 'hole';
   const [first] = layout.candidates;
-  const blocks: Block[] = [{ kind: 'heading', level: 2, text: `Layout of ${face.name}` }, verdict(layout, kindOf, reportingOf(face, located).free.fasteners.length > MOST_FASTENERS, speech)];
+  const blocks: Block[] = [
+    { kind: 'heading', level: 2, text: `Layout of ${face.name}` },
+    verdict(layout, kindOf, reportingOf(face, located).free.fasteners.length > MOST_FASTENERS, speech),
+  ];
   const paragraph = (...texts: readonly (string | null)[]): void => {
     const some = texts.flatMap((t) => (t === null || t === '' ? [] : [t]));
     if (some.length > 0) blocks.push({ kind: 'paragraph', text: some.join(' ') });
@@ -132,7 +187,12 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   if (layout.candidates.length > 0) {
     const listed = layout.candidates.slice(0, 6);
     const words = sayApart(listed, kindOf, speech);
-    const rows = listed.map((c, k) => [String(k + 1), words[k] ?? '', sayOdds(c.odds), c.p === null ? '' : sayOdds(c.p)]);
+    const rows = listed.map((c, k) => [
+      String(k + 1),
+      words[k] ?? '',
+      sayOdds(c.odds),
+      c.p === null ? '' : sayOdds(c.p),
+    ]);
     blocks.push({
       kind: 'table',
       caption: 'What it may be',
@@ -146,7 +206,9 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
     });
   }
   if (shown) paragraph(sayRival(layout, kindOf, speech));
-  paragraph(layout.telling !== null ? sayTelling(layout.telling, speech) : shown && layout.chosen === null ? NONE_TELLS : null);
+  paragraph(
+    layout.telling !== null ? sayTelling(layout.telling, speech) : shown && layout.chosen === null ? NONE_TELLS : null,
+  );
   paragraph(sayAsked(face, located, layout, kindOf, speech));
   const items = [...cautions(face, located), ...advice(layout, face)];
   if (items.length > 0) blocks.push({ kind: 'list', items });

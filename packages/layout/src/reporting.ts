@@ -24,7 +24,10 @@ export const reportingOf = (face: Face, located: LocatedFace): Reporting => {
   const whole = wholePattern(face, located);
   const features = face.features.filter((f) => located.features.has(f.id));
   const fasteners = features.filter((f) => isFastener(f) && !f.vacant && f.id !== face.centre);
-  const centres = [...features.filter((f) => f.id === face.centre), ...features.filter((f) => isRound(f) && f.id !== face.centre)];
+  const centres = [
+    ...features.filter((f) => f.id === face.centre),
+    ...features.filter((f) => isRound(f) && f.id !== face.centre),
+  ];
   const roles = {
     fasteners: fasteners.map((f) => f.id),
     centres: centres.map((f) => f.id),
@@ -35,7 +38,11 @@ export const reportingOf = (face: Face, located: LocatedFace): Reporting => {
   return {
     free: measuredPoints(whole, roles, 'free'),
     measured,
-    answering: { frame: located.frame, clocked: features.filter((f) => f.clock !== null && f.id !== located.frame.origin).map((f) => f.id), measured: whole.points },
+    answering: {
+      frame: located.frame,
+      clocked: features.filter((f) => f.clock !== null && f.id !== located.frame.origin).map((f) => f.id),
+      measured: whole.points,
+    },
     radii: whole.radii,
     within: whole.ids.map((id) => located.features.get(id)?.ellipse95.major ?? 0),
     kindOf: (id) => kinds.get(id) ?? 'hole',

@@ -94,7 +94,13 @@ export interface Candidate {
    * nearest to upright. `axis` in radians from +x in [0, π), through `through`; `features`: those that it pairs; `pair`: where
    * a single pair is said to be symmetrical, its sizes. Null where none.
    */
-  readonly mirror: { readonly axis: number; readonly through: Point; readonly said: boolean; readonly features: readonly string[]; readonly pair: LaidPair | null } | null;
+  readonly mirror: {
+    readonly axis: number;
+    readonly through: Point;
+    readonly said: boolean;
+    readonly features: readonly string[];
+    readonly pair: LaidPair | null;
+  } | null;
   /** Features that lie opposite each other about the centre, where that is what the layout says. */
   readonly opposite: readonly string[] | null;
   /** Features that the layout leaves where they were measured. */

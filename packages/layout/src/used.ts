@@ -17,13 +17,21 @@ export type Used = { readonly ok: true; readonly used: UsedPattern } | { readonl
  * states, adjusted with its constraints and tested by χ² (refused at p < 0.001, with the features that disagree). An intended or stated position
  * has the covariance of its free parameters only.
  */
-export const usedPattern = (face: Face, located: LocatedFace, layout: FaceLayout | null, speech: Speech = speechFor('mm')): Used => {
+export const usedPattern = (
+  face: Face,
+  located: LocatedFace,
+  layout: FaceLayout | null,
+  speech: Speech = speechFor('mm'),
+): Used => {
   const spec = face.layout;
   if (spec.kind === 'measured') return { ok: true, used: { source: 'measured', pattern: wholePattern(face, located) } };
   if (spec.kind === 'intended') {
     const chosen = layout === null || layout.chosen === null ? undefined : layout.candidates[layout.chosen];
     if (chosen !== undefined) return { ok: true, used: { source: 'intended', pattern: chosen.pattern } };
-    return { ok: false, why: `no layout is sure enough to be taken as intended (odds 0.95 and p 0.01 are asked); measure more, state the layout, or use \`layout: measured\`` };
+    return {
+      ok: false,
+      why: `no layout is sure enough to be taken as intended (odds 0.95 and p 0.01 are asked); measure more, state the layout, or use \`layout: measured\``,
+    };
   }
   const stated = statedLayout(face, located, spec);
   if (!stated.ok) return { ok: false, why: stated.why };
@@ -35,8 +43,12 @@ export const usedPattern = (face: Face, located: LocatedFace, layout: FaceLayout
 const misfit = (candidate: Candidate, speech: Speech): string => {
   const plain = { ...speech, fraction: null };
   const places = speech.unit === 'in' ? 4 : 2;
-  const worst = [...candidate.features].sort((a, b) => b[1].shift / (b[1].within + 1e-6) - a[1].shift / (a[1].within + 1e-6)).slice(0, 3);
-  const moves = worst.map(([id, f]) => `${id} would move ${say(f.shift, plain, places)} against its ± ${sayNumber(f.within, plain, places)}`);
+  const worst = [...candidate.features]
+    .sort((a, b) => b[1].shift / (b[1].within + 1e-6) - a[1].shift / (a[1].within + 1e-6))
+    .slice(0, 3);
+  const moves = worst.map(
+    ([id, f]) => `${id} would move ${say(f.shift, plain, places)} against its ± ${sayNumber(f.within, plain, places)}`,
+  );
   const p = candidate.p ?? 0;
   const chance = p < 1e-6 ? 'less than once in a million' : `${Math.max(1, Math.round(p * 1e6))} times in a million`;
   return `the stated layout (${candidate.says}) does not fit the readings: ${sayList(moves)}; so bad a fit comes by chance ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`;

@@ -5,13 +5,20 @@ import { layoutFace, layoutJson, usedPattern } from '../src/index.js';
 import { located } from './support/case.js';
 
 interface Answer {
-  readonly layout: { readonly diameter: number; readonly divisions: number; readonly occupied: readonly number[]; readonly truth: Readonly<Record<string, readonly [number, number]>> };
+  readonly layout: {
+    readonly diameter: number;
+    readonly divisions: number;
+    readonly occupied: readonly number[];
+    readonly truth: Readonly<Record<string, readonly [number, number]>>;
+  };
   readonly layout_checks: { readonly truth_chi2: number; readonly truth_dof: number; readonly truth_p: number };
 }
 
 // Solved by a separate program that shares no code with this one.
 describe('a layout solved independently', () => {
-  const answer = JSON.parse(readFileSync(join(import.meta.dirname, 'cases', 'lay07-five-equal.json'), 'utf8')) as Answer;
+  const answer = JSON.parse(
+    readFileSync(join(import.meta.dirname, 'cases', 'lay07-five-equal.json'), 'utf8'),
+  ) as Answer;
   const { face, located: there } = located('lay07-five-equal.yaml');
   const layout = layoutFace(face, there);
   const chosen = layout.candidates[layout.chosen ?? -1];
@@ -35,7 +42,9 @@ describe('a layout solved independently', () => {
 
   test('odds add up to 1, and the document says the same', () => {
     expect(layout.candidates.reduce((s, c) => s + c.odds, layout.asMeasured)).toBeCloseTo(1, 12);
-    const json = JSON.parse(JSON.stringify(layoutJson([layout]))) as { faces: { end: { chosen: number; candidates: { circles: { phase: number }[] }[] } } };
+    const json = JSON.parse(JSON.stringify(layoutJson([layout]))) as {
+      faces: { end: { chosen: number; candidates: { circles: { phase: number }[] }[] } };
+    };
     expect(json.faces.end.chosen).toBe(layout.chosen);
     expect(json.faces.end.candidates[0]?.circles[0]?.phase).toBeCloseTo(0, 9);
   });

@@ -2,36 +2,59 @@ import { type Point, randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import type { Candidate, FaceLayout } from '../src/index.js';
 import { families, isTrue, shopFrom } from './support/families.js';
-import { INCH, clockwise, everyDistance, layoutOf, named, onDivisions, ringReadings, shopOf, steps } from './support/scenes.js';
+import {
+  INCH,
+  clockwise,
+  everyDistance,
+  layoutOf,
+  named,
+  onDivisions,
+  ringReadings,
+  shopOf,
+  steps,
+} from './support/scenes.js';
 
 const points = (...xy: readonly (readonly [number, number])[]): readonly Point[] => xy.map(([x, y]) => ({ x, y }));
 const six = onDivisions(7.5 * INCH, 6, [0, 1, 2, 3, 4, 5]);
 const dowels = (id: string): 'dowel' | 'stud' => (id === 'P7' || id === 'P8' ? 'dowel' : 'stud');
 
-const of = (truth: ReadonlyMap<string, Point>, seed: number, sigma = 0.02, kind?: (id: string) => 'dowel' | 'stud'): FaceLayout =>
-  layoutOf(shopOf(truth, everyDistance([...truth.keys()], sigma), kind), randomFrom(seed));
+const of = (
+  truth: ReadonlyMap<string, Point>,
+  seed: number,
+  sigma = 0.02,
+  kind?: (id: string) => 'dowel' | 'stud',
+): FaceLayout => layoutOf(shopOf(truth, everyDistance([...truth.keys()], sigma), kind), randomFrom(seed));
 const chosenOf = (l: FaceLayout): Candidate => {
   const c = l.candidates[l.chosen ?? -1];
-  if (c === undefined) throw new Error(`nothing chosen; first ${l.candidates[0]?.says ?? '–'} (${l.candidates[0]?.odds ?? 0}), as measured ${l.asMeasured}`);
+  if (c === undefined)
+    throw new Error(
+      `nothing chosen; first ${l.candidates[0]?.says ?? '–'} (${l.candidates[0]?.odds ?? 0}), as measured ${l.asMeasured}`,
+    );
   return c;
 };
 
 describe('hypotheses are composed', () => {
   test('studs on one circle, dowels midway on another: one layout', () => {
     const c = chosenOf(of(named([...six, clockwise(2.75 * INCH, 30), clockwise(2.75 * INCH, 210)]), 1, 0.01, dowels));
-    expect(c.circles.map((k) => [k.divisions, k.size, k.turned])).toEqual([[6, '7 1/2 in', null], [2, '5 1/2 in', 'midway']]);
+    expect(c.circles.map((k) => [k.divisions, k.size, k.turned])).toEqual([
+      [6, '7 1/2 in', null],
+      [2, '5 1/2 in', 'midway'],
+    ]);
   });
 
   test('the same, the dowels turned freely', () => {
     const c = chosenOf(of(named([...six, clockwise(2.75 * INCH, 41), clockwise(2.75 * INCH, 221)]), 1, 0.01, dowels));
-    expect(c.circles.map((k) => [k.divisions, k.turned])).toEqual([[6, null], [2, 'free']]);
+    expect(c.circles.map((k) => [k.divisions, k.turned])).toEqual([
+      [6, null],
+      [2, 'free'],
+    ]);
     // The turn of the dowels is the one thing that is free, so their places are uncertain along the circle and not across it.
     const p7 = c.pattern.ids.indexOf('P7');
     const [xx, yy] = [c.pattern.covariance[2 * p7]?.[2 * p7] ?? 0, c.pattern.covariance[2 * p7 + 1]?.[2 * p7 + 1] ?? 0];
     const p = c.pattern.points[p7] ?? { x: 0, y: 0 };
     const r = Math.hypot(p.x, p.y);
     const xy = c.pattern.covariance[2 * p7]?.[2 * p7 + 1] ?? 0;
-    const out = ((p.x / r) ** 2) * xx + ((p.y / r) ** 2) * yy + 2 * ((p.x * p.y) / r ** 2) * xy;
+    const out = (p.x / r) ** 2 * xx + (p.y / r) ** 2 * yy + 2 * ((p.x * p.y) / r ** 2) * xy;
     expect(out).toBeLessThan(1e-9);
     expect(xx + yy).toBeGreaterThan(1e-5);
   });
@@ -44,27 +67,66 @@ describe('hypotheses are composed', () => {
   });
 
   test('dowels at round coordinates from the spigot', () => {
-    const c = chosenOf(of(named([...six, { x: 1.5 * INCH, y: 2.25 * INCH }, { x: -1.5 * INCH, y: -1.75 * INCH }]), 3, 0.02, dowels));
+    const c = chosenOf(
+      of(named([...six, { x: 1.5 * INCH, y: 2.25 * INCH }, { x: -1.5 * INCH, y: -1.75 * INCH }]), 3, 0.02, dowels),
+    );
     expect(c.grid?.features).toEqual(['P7', 'P8']);
   });
 
   test('a circle in millimetres, dowels midway on one in inches: each in its own unit', () => {
-    const c = chosenOf(of(named([...onDivisions(160, 8, [0, 1, 2, 3, 4, 5, 6, 7]), ...onDivisions(5.5 * INCH, 2, [0, 1], undefined, 22.5)]), 1, 0.01, (id) => (id === 'P9' || id === 'P10' ? 'dowel' : 'stud')));
-    expect(c.circles.map((k) => [k.divisions, k.size, k.turned])).toEqual([[8, '160 mm', null], [2, '5 1/2 in', 'midway']]);
+    const c = chosenOf(
+      of(
+        named([
+          ...onDivisions(160, 8, [0, 1, 2, 3, 4, 5, 6, 7]),
+          ...onDivisions(5.5 * INCH, 2, [0, 1], undefined, 22.5),
+        ]),
+        1,
+        0.01,
+        (id) => (id === 'P9' || id === 'P10' ? 'dowel' : 'stud'),
+      ),
+    );
+    expect(c.circles.map((k) => [k.divisions, k.size, k.turned])).toEqual([
+      [8, '160 mm', null],
+      [2, '5 1/2 in', 'midway'],
+    ]);
   });
 
   test.each([
-    ['far apart', [[79.375, 61.9125], [61.9125, -28.575], [74.6125, 23.8125]], '1/16 in', 175],
-    ['where a few fall on a grid turned by 3, 4, 5 too', [[51, -68], [14, -28], [19, -57], [-42, 11], [22, 30], [61, -63]], '1 mm', 118],
+    [
+      'far apart',
+      [
+        [79.375, 61.9125],
+        [61.9125, -28.575],
+        [74.6125, 23.8125],
+      ],
+      '1/16 in',
+      175,
+    ],
+    [
+      'where a few fall on a grid turned by 3, 4, 5 too',
+      [
+        [51, -68],
+        [14, -28],
+        [19, -57],
+        [-42, 11],
+        [22, 30],
+        [61, -63],
+      ],
+      '1 mm',
+      118,
+    ],
   ] as const)('coordinates %s: all of them on one grid', (_name, xy, says, seed) => {
     const right = points(...xy);
-    const c = chosenOf(of(named(xy.length === 3 ? [...right, ...right.map((p) => ({ x: -p.x, y: p.y }))] : right), seed, 0.025));
+    const c = chosenOf(
+      of(named(xy.length === 3 ? [...right, ...right.map((p) => ({ x: -p.x, y: p.y }))] : right), seed, 0.025),
+    );
     expect(c.grid?.says).toBe(says);
     expect(c.grid?.features).toHaveLength(6);
   });
 
   test('a row that points away from the spigot, known well along and badly across', () => {
-    const c = of(named([0, 1, 2, 3, 4, 5].map((i) => ({ x: -58.3 - 31.5 * i, y: 42.3 + 21.44 * i }))), 5, 0.08).candidates[0];
+    const c = of(named([0, 1, 2, 3, 4, 5].map((i) => ({ x: -58.3 - 31.5 * i, y: 42.3 + 21.44 * i }))), 5, 0.08)
+      .candidates[0];
     expect([c?.arrays[0]?.columns, c?.arrays[0]?.rows, c?.arrays[0]?.features.length]).toEqual([6, 1, 6]);
   });
 
@@ -88,12 +150,19 @@ describe('hypotheses are composed', () => {
     ['a row', [-2, -1, 0, 1, 2].flatMap((i) => points([26 * i, 33.3])), 5, 1, ['26 mm', null]],
   ] as const)('%s', (_name, places, columns, rows, size) => {
     const [a] = chosenOf(of(named(places), 6, 0.006)).arrays;
-    expect([Math.max(a?.columns ?? 0, a?.rows ?? 0), Math.min(a?.columns ?? 0, a?.rows ?? 0)]).toEqual([Math.max(columns, rows), Math.min(columns, rows)]);
-    expect([...(a?.size ?? [])].map(String).sort((x, y) => x.localeCompare(y))).toEqual(size.map(String).sort((x, y) => x.localeCompare(y)));
+    expect([Math.max(a?.columns ?? 0, a?.rows ?? 0), Math.min(a?.columns ?? 0, a?.rows ?? 0)]).toEqual([
+      Math.max(columns, rows),
+      Math.min(columns, rows),
+    ]);
+    expect([...(a?.size ?? [])].map(String).sort((x, y) => x.localeCompare(y))).toEqual(
+      size.map(String).sort((x, y) => x.localeCompare(y)),
+    );
   });
 
   test('a rectangle that is set off from the spigot: by how much along and across', () => {
-    const c = chosenOf(of(named(points([-38.1, 28.575], [60.325, 28.575], [60.325, -22.225], [-38.1, -22.225])), 6, 0.01));
+    const c = chosenOf(
+      of(named(points([-38.1, 28.575], [60.325, 28.575], [60.325, -22.225], [-38.1, -22.225])), 6, 0.01),
+    );
     const [a] = c.arrays;
     expect([...(a?.size ?? [])].map(String).sort((x, y) => x.localeCompare(y))).toEqual(['2 in', '3 7/8 in']);
     // Its middle, worked out by hand: 7/16 in and 1/8 in from the spigot.
@@ -105,18 +174,31 @@ describe('hypotheses are composed', () => {
   });
 
   /** Mean odds over ten measurements of the candidates that say so. */
-  const meanOdds = (truth: ReadonlyMap<string, Point>, sigma: number, says: (c: Candidate) => boolean, kind?: (id: string) => 'dowel' | 'stud'): number =>
-    Array.from({ length: 10 }, (_, k) => of(truth, 40 + k, sigma, kind).candidates.reduce((s, c) => s + (says(c) ? c.odds : 0), 0)).reduce((a, b) => a + b, 0) / 10;
+  const meanOdds = (
+    truth: ReadonlyMap<string, Point>,
+    sigma: number,
+    says: (c: Candidate) => boolean,
+    kind?: (id: string) => 'dowel' | 'stud',
+  ): number =>
+    Array.from({ length: 10 }, (_, k) =>
+      of(truth, 40 + k, sigma, kind).candidates.reduce((s, c) => s + (says(c) ? c.odds : 0), 0),
+    ).reduce((a, b) => a + b, 0) / 10;
 
   test('dowels on either side of the centre line of a circle, one size in each unit', () => {
     const truth = named([...six, { x: -65, y: 36.5125 }, { x: 65, y: 36.5125 }]);
-    const says = (c: Candidate): boolean => c.circles[0]?.size === '7 1/2 in' && c.mirror?.pair?.size.apart === '130 mm' && c.mirror.pair.size.along === '1 7/16 in' && Math.abs(c.mirror.axis - Math.PI / 2) < 1e-9;
+    const says = (c: Candidate): boolean =>
+      c.circles[0]?.size === '7 1/2 in' &&
+      c.mirror?.pair?.size.apart === '130 mm' &&
+      c.mirror.pair.size.along === '1 7/16 in' &&
+      Math.abs(c.mirror.axis - Math.PI / 2) < 1e-9;
     expect(meanOdds(truth, 0.006, says, dowels)).toBeGreaterThan(0.8);
   });
 
   test('four holes at the corners of a square of a round side, not on a circle of no round diameter', () => {
     const square = named(points([28.575, 28.575], [-28.575, 28.575], [-28.575, -28.575], [28.575, -28.575]));
-    expect(meanOdds(square, 0.006, (c) => c.arrays[0]?.size.every((s) => s === '2 1/4 in') === true)).toBeGreaterThan(0.9);
+    expect(meanOdds(square, 0.006, (c) => c.arrays[0]?.size.every((s) => s === '2 1/4 in') === true)).toBeGreaterThan(
+      0.9,
+    );
     const circle = named(onDivisions(3.25 * INCH, 4, [0, 1, 2, 3]));
     expect(meanOdds(circle, 0.006, (c) => c.circles[0]?.size === '3 1/4 in')).toBeGreaterThan(0.9);
   });
@@ -126,7 +208,10 @@ describe('hypotheses are composed', () => {
     ['last', [0, 1, 2, 4, 3]],
   ] as const)('coordinates without a spigot, a hole off them listed %s: from one of their own', (_name, order) => {
     const places = points([0, 0], [63.5, 0], [63.5, 44.45], [33.11, 61.37], [0, 79.375]);
-    const truth = named(order.map((k) => places[k] ?? { x: 0, y: 0 }), null);
+    const truth = named(
+      order.map((k) => places[k] ?? { x: 0, y: 0 }),
+      null,
+    );
     const c = chosenOf(layoutOf(shopOf(truth, everyDistance([...truth.keys()], 0.02)), randomFrom(5)));
     const odd = `P${order.indexOf(3) + 1}`;
     expect(c.grid?.says).toBe('1/8 in');
@@ -144,7 +229,9 @@ describe('hypotheses are composed', () => {
   });
 
   test('one hole off its place: the rest is the layout, and that hole stays', () => {
-    const places = onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p, i) => (i === 3 ? { x: p.x + 0.6, y: p.y } : p));
+    const places = onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p, i) =>
+      i === 3 ? { x: p.x + 0.6, y: p.y } : p,
+    );
     const c = chosenOf(of(named(places), 9));
     expect(c.asMeasured).toEqual(['P4']);
     expect([c.circles[0]?.divisions, c.circles[0]?.features.length]).toEqual([8, 7]);
@@ -152,7 +239,10 @@ describe('hypotheses are composed', () => {
 
   test('rough work is measured work: it is named, and not taken', () => {
     const random = randomFrom(10);
-    const places = onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p) => ({ x: p.x + 0.3 * random.normal(), y: p.y + 0.3 * random.normal() }));
+    const places = onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p) => ({
+      x: p.x + 0.3 * random.normal(),
+      y: p.y + 0.3 * random.normal(),
+    }));
     const l = of(named(places), 10);
     expect(l.chosen).toBeNull();
     expect(l.asMeasured).toBeGreaterThan(0.9);
@@ -188,7 +278,9 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
       const d = step === null ? 100 + 150 * random.uniform() : step * Math.round((100 + 150 * random.uniform()) / step);
       const l = layoutOf(shopOf(named(onDivisions(d, 8, [0, 1, 2, 3, 4, 5, 6, 7])), ringReadings(8, sigma)), random);
       const [circle] = l.candidates[0]?.circles ?? [];
-      const ok = circle?.divisions === 8 && (step === null ? circle.size === null : circle.size !== null && Math.abs(circle.diameter - d) < 1e-6);
+      const ok =
+        circle?.divisions === 8 &&
+        (step === null ? circle.size === null : circle.size !== null && Math.abs(circle.diameter - d) < 1e-6);
       if (ok) right++;
       if (l.chosen !== null) {
         chosen++;
@@ -211,7 +303,13 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
       const spacing = 190.5 * Math.sin(Math.PI / n);
       const l = layoutOf(shopOf(named(onDivisions(190.5, n, all)), ringReadings(all.length, spacing / 20)), random);
       const [circle] = l.candidates[0]?.circles ?? [];
-      const common = all.reduce((g, o) => (function gcd(a: number, b: number): number { return b === 0 ? a : gcd(b, a % b); })(g, o), n);
+      const common = all.reduce(
+        (g, o) =>
+          (function gcd(a: number, b: number): number {
+            return b === 0 ? a : gcd(b, a % b);
+          })(g, o),
+        n,
+      );
       if (circle?.divisions === n / common && circle.features.length === all.length) right++;
     }
     expect(right).toBeGreaterThanOrEqual(runs - 2);
@@ -229,7 +327,13 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
         if (right) first++;
         // A hair off is not true, where nothing is free.
         const [c] = l.candidates;
-        if (right && c?.pattern.covariance.flat().every((v) => Math.abs(v) < 1e-9) === true) expect(isTrue({ ...c, pattern: { ...c.pattern, points: c.pattern.points.map((q) => ({ x: q.x + 0.001, y: q.y })) } }, made)).toBe(false);
+        if (right && c?.pattern.covariance.flat().every((v) => Math.abs(v) < 1e-9) === true)
+          expect(
+            isTrue(
+              { ...c, pattern: { ...c.pattern, points: c.pattern.points.map((q) => ({ x: q.x + 0.001, y: q.y })) } },
+              made,
+            ),
+          ).toBe(false);
         if (l.chosen !== null) chosen++;
         if (l.chosen !== null && !right) wrong++;
       }
@@ -243,7 +347,9 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
   test('patterns that fit nothing are not snapped', () => {
     const random = randomFrom(102);
     for (let k = 0; k < 25; k++) {
-      const truth = named(Array.from({ length: 7 }, () => clockwise(30 + 90 * Math.sqrt(random.uniform()), 360 * random.uniform())));
+      const truth = named(
+        Array.from({ length: 7 }, () => clockwise(30 + 90 * Math.sqrt(random.uniform()), 360 * random.uniform())),
+      );
       expect(layoutOf(shopOf(truth, everyDistance([...truth.keys()], 0.05)), random).chosen).toBeNull();
     }
   });

@@ -9,16 +9,31 @@ const random = randomFrom(41);
 const holes = onDivisions(160, 8, [0, 1, 2, 4, 5, 7]).map((p, i) => [`P${i + 1}`, p] as const);
 const spigot = ['s', { x: 0, y: 0 }] as const;
 const between = (places: readonly (readonly [string, Point])[]): readonly string[] =>
-  places.flatMap(([a, p], i) => places.slice(i + 1).map(([b, q]) => `      - centres ${a} ${b} = ${(Math.hypot(p.x - q.x, p.y - q.y) + 0.02 * random.normal()).toFixed(7)}`));
+  places.flatMap(([a, p], i) =>
+    places
+      .slice(i + 1)
+      .map(
+        ([b, q]) =>
+          `      - centres ${a} ${b} = ${(Math.hypot(p.x - q.x, p.y - q.y) + 0.02 * random.normal()).toFixed(7)}`,
+      ),
+  );
 const withSpigot = between([spigot, ...holes]);
 const without = between(holes);
 
 const solved = (frame: readonly string[], readings: readonly string[], centre: boolean): Candidate => {
   const text = [
-    'job: frames', 'units: mm', 'faces:', '  a:', ...frame.map((f) => `    ${f}`), '    features:',
+    'job: frames',
+    'units: mm',
+    'faces:',
+    '  a:',
+    ...frame.map((f) => `    ${f}`),
+    '    features:',
     ...(centre ? ['      s: { kind: spigot, diameter: 100 }'] : []),
-    ...holes.map(([id, p]) => `      ${id}: { kind: stud, diameter: 8, clock: "${formatClock(Math.atan2(p.y, p.x))}" }`),
-    '    readings:', ...readings.map((r) => `${r} ± 0.04 mm`),
+    ...holes.map(
+      ([id, p]) => `      ${id}: { kind: stud, diameter: 8, clock: "${formatClock(Math.atan2(p.y, p.x))}" }`,
+    ),
+    '    readings:',
+    ...readings.map((r) => `${r} ± 0.04 mm`),
   ].join('\n');
   const read = readJob(text);
   if (!read.ok) throw new Error(JSON.stringify(read));
@@ -26,7 +41,8 @@ const solved = (frame: readonly string[], readings: readonly string[], centre: b
   if (face === undefined) throw new Error('no face');
   const layout = layoutFace(face, locateFace({ face, instruments: read.job.instruments }, { next: false }));
   const c = layout.candidates[layout.chosen ?? -1];
-  if (c === undefined) throw new Error(`nothing chosen: ${layout.candidates[0]?.says ?? ''} ${layout.candidates[0]?.odds ?? 0}`);
+  if (c === undefined)
+    throw new Error(`nothing chosen: ${layout.candidates[0]?.says ?? ''} ${layout.candidates[0]?.odds ?? 0}`);
   return c;
 };
 
@@ -40,10 +56,16 @@ const frames = [
 ] as const;
 
 describe('whatever frame a face asks for', () => {
-  const answers = frames.map(([name, frame, centre]) => ({ name, centre, c: solved(frame, centre ? withSpigot : without, centre) }));
+  const answers = frames.map(([name, frame, centre]) => ({
+    name,
+    centre,
+    c: solved(frame, centre ? withSpigot : without, centre),
+  }));
 
   test.each(answers)('$name: six of eight divisions of 160 mm', ({ c, centre }) => {
-    expect(c.circles.map((k) => [k.divisions, k.size, k.about, k.features.length])).toEqual([[8, '160 mm', centre ? 's' : null, 6]]);
+    expect(c.circles.map((k) => [k.divisions, k.size, k.about, k.features.length])).toEqual([
+      [8, '160 mm', centre ? 's' : null, 6],
+    ]);
   });
 
   test.each(answers)('$name: the fit is the same as in the others', ({ c, centre }) => {
@@ -53,9 +75,12 @@ describe('whatever frame a face asks for', () => {
     expect(c.odds).toBeCloseTo(first?.c.odds ?? Number.NaN, 3);
   });
 
-  test.each(answers)('$name: intended centres stand in the frame of the measured ones, a fraction of a millimetre off', ({ c }) => {
-    for (const f of c.features.values()) expect(f.shift).toBeLessThan(0.1);
-  });
+  test.each(answers)(
+    '$name: intended centres stand in the frame of the measured ones, a fraction of a millimetre off',
+    ({ c }) => {
+      for (const f of c.features.values()) expect(f.shift).toBeLessThan(0.1);
+    },
+  );
 
   test.each(answers)('$name: nothing in it is free, so the frame leaves nothing uncertain', ({ c }) => {
     expect(Math.max(...c.pattern.covariance.flat().map(Math.abs))).toBeLessThan(1e-8);

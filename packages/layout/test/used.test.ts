@@ -11,9 +11,13 @@ const ids = [...truth.keys()];
 const made = shopOf(truth, everyDistance(ids, 0.02));
 const { face, located } = faceOf(made, measure(made, randomFrom(21)));
 
-const used = (layout: LayoutSpec, there: LocatedFace = located, on: Face = face) => usedPattern({ ...on, layout }, there, layout.kind === 'intended' ? layoutFace(on, there) : null);
+const used = (layout: LayoutSpec, there: LocatedFace = located, on: Face = face) =>
+  usedPattern({ ...on, layout }, there, layout.kind === 'intended' ? layoutFace(on, there) : null);
 const circle: StatedCircle = { diameter: null, divisions: null, about: null, phase: null, features: null };
-const stated = (circles: readonly Partial<StatedCircle>[], grid: { readonly step: number; readonly features: readonly string[] | null } | null = null): LayoutSpec => ({
+const stated = (
+  circles: readonly Partial<StatedCircle>[],
+  grid: { readonly step: number; readonly features: readonly string[] | null } | null = null,
+): LayoutSpec => ({
   kind: 'stated',
   circles: circles.map((c) => ({ ...circle, ...c })),
   grid,
@@ -23,7 +27,8 @@ const patternOf = (u: ReturnType<typeof used>) => {
   return u.used.pattern;
 };
 const whyOf = (u: ReturnType<typeof used>): string => (u.ok ? 'taken' : u.why);
-const widest = (covariance: readonly (readonly number[])[]): number => Math.max(...covariance.map((row, i) => Math.sqrt(Math.max(row[i] ?? 0, 0))));
+const widest = (covariance: readonly (readonly number[])[]): number =>
+  Math.max(...covariance.map((row, i) => Math.sqrt(Math.max(row[i] ?? 0, 0))));
 
 describe('measured', () => {
   test('the adjusted centres with their covariance, untouched', () => {
@@ -44,15 +49,28 @@ describe('intended', () => {
   });
 
   test('refused where nothing is chosen, with what to do', () => {
-    const odd = shopOf(named([[41, 33.3], [-47.2, 31.3], [60.2, -24.2], [-61.7, -27.7], [3, -72.7]].map(([x = 0, y = 0]) => ({ x, y }))), everyDistance(['spigot', 'P1', 'P2', 'P3', 'P4', 'P5'], 0.05));
+    const odd = shopOf(
+      named(
+        [
+          [41, 33.3],
+          [-47.2, 31.3],
+          [60.2, -24.2],
+          [-61.7, -27.7],
+          [3, -72.7],
+        ].map(([x = 0, y = 0]) => ({ x, y })),
+      ),
+      everyDistance(['spigot', 'P1', 'P2', 'P3', 'P4', 'P5'], 0.05),
+    );
     const seen = faceOf(odd, measure(odd, randomFrom(3)));
     expect(whyOf(used({ kind: 'intended' }, seen.located, seen.face))).toMatch(/no layout is sure enough.*measured/);
-    expect(whyOf(usedPattern({ ...face, layout: { kind: 'intended' } }, located, null))).toMatch(/no layout is sure enough/);
+    expect(whyOf(usedPattern({ ...face, layout: { kind: 'intended' } }, located, null))).toMatch(
+      /no layout is sure enough/,
+    );
   });
 });
 
 describe('stated', () => {
-  test('size and divisions: the maker\'s positions, exact', () => {
+  test("size and divisions: the maker's positions, exact", () => {
     const p = patternOf(used(stated([{ diameter: 190.5, divisions: 12 }])));
     const at = (id: string) => p.points[p.ids.indexOf(id)];
     expect(at('P2')?.x).toBeCloseTo(95.25 / 2, 9);
@@ -76,11 +94,15 @@ describe('stated', () => {
   test('a phase that the `up` feature cannot have is refused; the right one is taken', () => {
     expect(used(stated([{ diameter: 190.5, divisions: 12, phase: 0 }])).ok).toBe(true);
     expect(used(stated([{ diameter: 190.5, divisions: 12, phase: Math.PI / 6 }])).ok).toBe(true);
-    expect(whyOf(used(stated([{ diameter: 190.5, divisions: 12, phase: Math.PI / 12 }])))).toMatch(/P1 stands at 12 o'clock, for the face says `up: P1`; a phase of 15° leaves no division there/);
+    expect(whyOf(used(stated([{ diameter: 190.5, divisions: 12, phase: Math.PI / 12 }])))).toMatch(
+      /P1 stands at 12 o'clock, for the face says `up: P1`; a phase of 15° leaves no division there/,
+    );
   });
 
   test('the wrong size is refused, with the features that disagree and by how much', () => {
-    expect(whyOf(used(stated([{ diameter: 191.5, divisions: 12 }])))).toMatch(/does not fit the readings: P\d would move 0\.\d+ mm against its ± 0\.\d+.*by chance less than once in a million \(χ² /);
+    expect(whyOf(used(stated([{ diameter: 191.5, divisions: 12 }])))).toMatch(
+      /does not fit the readings: P\d would move 0\.\d+ mm against its ± 0\.\d+.*by chance less than once in a million \(χ² /,
+    );
   });
 
   test('the wrong divisions are refused before they are tried', () => {
@@ -108,10 +130,26 @@ describe('stated', () => {
     const more = new Map([...truth, ['D', { x: 1.5 * INCH, y: 1.125 * INCH }] as const]);
     const shop = shopOf(more, everyDistance([...more.keys()], 0.02), (id) => (id === 'D' ? 'dowel' : 'stud'));
     const seen = faceOf(shop, measure(shop, randomFrom(4)));
-    const p = patternOf(used(stated([{ diameter: 190.5, divisions: 12, features: ['P1', 'P2', 'P3', 'P4', 'P5', 'P6', 'P7'] }], { step: INCH / 8, features: ['D'] }), seen.located, seen.face));
+    const p = patternOf(
+      used(
+        stated([{ diameter: 190.5, divisions: 12, features: ['P1', 'P2', 'P3', 'P4', 'P5', 'P6', 'P7'] }], {
+          step: INCH / 8,
+          features: ['D'],
+        }),
+        seen.located,
+        seen.face,
+      ),
+    );
     expect(p.points[p.ids.indexOf('D')]?.x).toBeCloseTo(1.5 * INCH, 7);
     expect(p.points[p.ids.indexOf('D')]?.y).toBeCloseTo(1.125 * INCH, 7);
-    const coarse = used(stated([{ diameter: 190.5, divisions: 12, features: ['P1', 'P2', 'P3', 'P4', 'P5', 'P6', 'P7'] }], { step: INCH, features: ['D'] }), seen.located, seen.face);
+    const coarse = used(
+      stated([{ diameter: 190.5, divisions: 12, features: ['P1', 'P2', 'P3', 'P4', 'P5', 'P6', 'P7'] }], {
+        step: INCH,
+        features: ['D'],
+      }),
+      seen.located,
+      seen.face,
+    );
     expect(whyOf(coarse)).toMatch(/does not fit/);
   });
 

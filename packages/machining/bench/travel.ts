@@ -9,13 +9,25 @@ const scattered = (n: number, seed: number): readonly Point[] => {
   const random = randomFrom(seed);
   return Array.from({ length: n }, () => ({ x: 300 * random.uniform(), y: 200 * random.uniform() }));
 };
-const costs = (places: readonly Point[]): readonly (readonly number[])[] => places.map((a) => places.map((b) => leg(a, b, null)));
-const along = (places: readonly Point[], way: readonly number[]): number => wayLength(way.flatMap((i) => places[i] ?? []), null);
+const costs = (places: readonly Point[]): readonly (readonly number[])[] =>
+  places.map((a) => places.map((b) => leg(a, b, null)));
+const along = (places: readonly Point[], way: readonly number[]): number =>
+  wayLength(
+    way.flatMap((i) => places[i] ?? []),
+    null,
+  );
 const say = (name: string, worst: number, mean: number, seconds: number): void =>
-  console.log(`${name.padEnd(28)} worst ${(100 * (worst - 1)).toFixed(2).padStart(6)} %   mean ${(100 * (mean - 1)).toFixed(2).padStart(6)} %   ${(1000 * seconds).toFixed(0).padStart(6)} ms each`);
+  console.log(
+    `${name.padEnd(28)} worst ${(100 * (worst - 1)).toFixed(2).padStart(6)} %   mean ${(100 * (mean - 1)).toFixed(2).padStart(6)} %   ${(1000 * seconds).toFixed(0).padStart(6)} ms each`,
+  );
 
 console.log('order of travel against the shortest there is');
-for (const [n, shops] of [[13, 150], [14, 100], [15, 50], [16, 20]] as const) {
+for (const [n, shops] of [
+  [13, 150],
+  [14, 100],
+  [15, 50],
+  [16, 20],
+] as const) {
   let worst = 1;
   let sum = 0;
   let spent = 0;
@@ -43,7 +55,11 @@ const shuffled = (places: readonly Point[], seed: number): readonly Point[] => {
   return out;
 };
 const known: readonly (readonly [string, readonly Point[], number])[] = [
-  ['circle of 60', Array.from({ length: 60 }, (_, i) => polar(100, (2 * Math.PI * i) / 60)), 59 * 200 * Math.sin(Math.PI / 60)],
+  [
+    'circle of 60',
+    Array.from({ length: 60 }, (_, i) => polar(100, (2 * Math.PI * i) / 60)),
+    59 * 200 * Math.sin(Math.PI / 60),
+  ],
   ['grid of 10 × 10', Array.from({ length: 100 }, (_, i) => ({ x: 10 * (i % 10), y: 10 * Math.floor(i / 10) })), 990],
   ['grid of 20 × 20', Array.from({ length: 400 }, (_, i) => ({ x: 10 * (i % 20), y: 10 * Math.floor(i / 20) })), 3990],
   ['grid of 14 × 14', Array.from({ length: 196 }, (_, i) => ({ x: 10 * (i % 14), y: 10 * Math.floor(i / 14) })), 1950],
@@ -55,7 +71,12 @@ for (const [name, places, shortest] of known) {
     const ratio = along(mixed, shortWay(costs(mixed))) / shortest;
     return { ratio, seconds: (performance.now() - before) / 1000 };
   });
-  say(name, Math.max(...ratios.map((r) => r.ratio)), ratios.reduce((s, r) => s + r.ratio, 0) / 3, ratios.reduce((s, r) => s + r.seconds, 0) / 3);
+  say(
+    name,
+    Math.max(...ratios.map((r) => r.ratio)),
+    ratios.reduce((s, r) => s + r.ratio, 0) / 3,
+    ratios.reduce((s, r) => s + r.seconds, 0) / 3,
+  );
 }
 const round = roundCosts(berlin52);
 const before = performance.now();

@@ -40,14 +40,30 @@ export interface MachinistTable {
   readonly clamps: readonly Box[];
   readonly clear: readonly ClampGap[];
   /** Without a read-out: handwheels and dividing head where the job states them, and the other routes that the parts allow. */
-  readonly byHand: { readonly handwheel: Handwheel | null; readonly dividing: Dividing | null; readonly routes: readonly Route[] };
+  readonly byHand: {
+    readonly handwheel: Handwheel | null;
+    readonly dividing: Dividing | null;
+    readonly routes: readonly Route[];
+  };
   /** Whether every check of the plate itself holds. */
   readonly plateOk: boolean;
   /** Words that the machinist needs beside the rows; none of them repeats a caution. */
   readonly notes: readonly string[];
 }
 
-export type Operation = 'turn' | 'spot' | 'pilot' | 'drill' | 'bore' | 'ream' | 'counterbore' | 'spotface' | 'countersink' | 'tap' | 'chamfer' | 'mill';
+export type Operation =
+  | 'turn'
+  | 'spot'
+  | 'pilot'
+  | 'drill'
+  | 'bore'
+  | 'ream'
+  | 'counterbore'
+  | 'spotface'
+  | 'countersink'
+  | 'tap'
+  | 'chamfer'
+  | 'mill';
 
 export interface TableRow {
   readonly n: number;

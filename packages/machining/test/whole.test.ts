@@ -55,8 +55,11 @@ describe('the lift pump, at the machine', () => {
     }
     const made = iso6983(plate, table);
     expect(made.ok).toBe(true);
-    const drilled = (made.ok ? made.programs : []).flatMap((p) => run(p.text).drilled.map((d) => ({ ...d, x: p.side === 'A' ? -d.x : d.x })));
-    for (const h of plate.holes) expect(drilled.some((d) => Math.hypot(d.x - h.x, d.y - h.y) < 0.002 && -d.bottom > plate.thickness)).toBe(true);
+    const drilled = (made.ok ? made.programs : []).flatMap((p) =>
+      run(p.text).drilled.map((d) => ({ ...d, x: p.side === 'A' ? -d.x : d.x })),
+    );
+    for (const h of plate.holes)
+      expect(drilled.some((d) => Math.hypot(d.x - h.x, d.y - h.y) < 0.002 && -d.bottom > plate.thickness)).toBe(true);
   });
 
   test('its solid has the volume of the formula', async () => {

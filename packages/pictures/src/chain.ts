@@ -1,5 +1,16 @@
 import { type Speech, sayMeasure, say } from '@fayplate/core';
-import { type Lettering, type Picture, type Shape, arrow, group, line, pens, polygon, rectangle, text } from '@fayplate/drawing';
+import {
+  type Lettering,
+  type Picture,
+  type Shape,
+  arrow,
+  group,
+  line,
+  pens,
+  polygon,
+  rectangle,
+  text,
+} from '@fayplate/drawing';
 import type { StackLimit, StackSpec } from '@fayplate/job';
 import type { StackCheck, StackResult } from '@fayplate/plate';
 import type { Scale } from './scale.js';
@@ -18,7 +29,9 @@ interface Step {
 const stepsOf = (limit: StackLimit, spec: StackSpec, total: number, named: string): readonly Step[] =>
   [...limit.sum].map(([name, factor]) => {
     const link = spec.links.find((l) => l.name === name);
-    return link === undefined ? { name: named, by: factor * total, plusMinus: Math.abs(factor) * (spec.unknown.made ?? 0) } : { name, by: factor * link.value, plusMinus: Math.abs(factor) * link.plusMinus };
+    return link === undefined
+      ? { name: named, by: factor * total, plusMinus: Math.abs(factor) * (spec.unknown.made ?? 0) }
+      : { name, by: factor * link.value, plusMinus: Math.abs(factor) * link.plusMinus };
   });
 
 const spanOf = (steps: readonly Step[]): readonly [number, number] => {
@@ -33,7 +46,16 @@ const spanOf = (steps: readonly Step[]): readonly [number, number] => {
   return [low, high];
 };
 
-const chainOf = (limit: StackLimit, check: StackCheck | undefined, steps: readonly Step[], per: number, column: number, top: number, speech: Speech, scale: Scale): { readonly shapes: readonly Shape[]; readonly bottom: number } => {
+const chainOf = (
+  limit: StackLimit,
+  check: StackCheck | undefined,
+  steps: readonly Step[],
+  per: number,
+  column: number,
+  top: number,
+  speech: Speech,
+  scale: Scale,
+): { readonly shapes: readonly Shape[]; readonly bottom: number } => {
   const shapes: Shape[] = [text('note', { x: 0, y: top }, limit.name, { capital: scale.capital, weight: 'bold' })];
   const row = 3.4 * scale.capital;
   let y = top - 2.2 * scale.capital;
@@ -43,10 +65,24 @@ const chainOf = (limit: StackLimit, check: StackCheck | undefined, steps: readon
     const to = { x: (at + s.by) / per, y };
     shapes.push(
       ...arrow('note', from, to, pens.narrow, scale.capital * 0.9),
-      ...(s.plusMinus > 0 ? [rectangle('note', { left: to.x - s.plusMinus / per, right: to.x + s.plusMinus / per, bottom: y - 0.5, top: y + 0.5 }, null, 0.6)] : []),
+      ...(s.plusMinus > 0
+        ? [
+            rectangle(
+              'note',
+              { left: to.x - s.plusMinus / per, right: to.x + s.plusMinus / per, bottom: y - 0.5, top: y + 0.5 },
+              null,
+              0.6,
+            ),
+          ]
+        : []),
       line('note', to, { x: to.x, y: y - row }, pens.hair),
       line('note', { x: Math.max(from.x, to.x) + 1, y }, { x: column - 1, y }, { ...pens.hair, grey: 0.6 }),
-      text('note', { x: column, y: y - scale.small / 2 }, `${s.by < 0 ? 'less' : 'plus'} ${s.name} ${s.plusMinus > 0 ? sayMeasure(Math.abs(s.by), s.plusMinus, speech) : say(Math.abs(s.by), speech)}`, { capital: scale.small }),
+      text(
+        'note',
+        { x: column, y: y - scale.small / 2 },
+        `${s.by < 0 ? 'less' : 'plus'} ${s.name} ${s.plusMinus > 0 ? sayMeasure(Math.abs(s.by), s.plusMinus, speech) : say(Math.abs(s.by), speech)}`,
+        { capital: scale.small },
+      ),
     );
     at += s.by;
     y -= row;
@@ -57,13 +93,37 @@ const chainOf = (limit: StackLimit, check: StackCheck | undefined, steps: readon
   for (const limitValue of [limit.least, limit.most]) {
     if (limitValue === null) continue;
     const x = limitValue / per;
-    shapes.push(line('note', { x, y: y + scale.capital }, { x, y: y - scale.capital }, pens.wide), polygon('note', [{ x, y: y - scale.capital }, { x: x - 0.8, y: y - scale.capital - 1.4 }, { x: x + 0.8, y: y - scale.capital - 1.4 }], null, 0));
+    shapes.push(
+      line('note', { x, y: y + scale.capital }, { x, y: y - scale.capital }, pens.wide),
+      polygon(
+        'note',
+        [
+          { x, y: y - scale.capital },
+          { x: x - 0.8, y: y - scale.capital - 1.4 },
+          { x: x + 0.8, y: y - scale.capital - 1.4 },
+        ],
+        null,
+        0,
+      ),
+    );
   }
   if (check !== undefined) {
     const [low, high] = check.worst;
-    shapes.push(rectangle('note', { left: low / per, right: high / per, bottom: y - 0.7, top: y + 0.7 }, pens.hair, 0.7));
-    const bounds = [...(limit.least === null ? [] : [`at least ${say(limit.least, speech)}`]), ...(limit.most === null ? [] : [`at most ${say(limit.most, speech)}`])].join(', ');
-    shapes.push(text('note', { x: 0, y: y - 3.4 * scale.capital }, `${limit.name}: ${say(low, speech)} to ${say(high, speech)} at the worst; ${bounds}. ${check.ok ? 'Holds.' : 'Does not hold.'}`, { capital: scale.small }));
+    shapes.push(
+      rectangle('note', { left: low / per, right: high / per, bottom: y - 0.7, top: y + 0.7 }, pens.hair, 0.7),
+    );
+    const bounds = [
+      ...(limit.least === null ? [] : [`at least ${say(limit.least, speech)}`]),
+      ...(limit.most === null ? [] : [`at most ${say(limit.most, speech)}`]),
+    ].join(', ');
+    shapes.push(
+      text(
+        'note',
+        { x: 0, y: y - 3.4 * scale.capital },
+        `${limit.name}: ${say(low, speech)} to ${say(high, speech)} at the worst; ${bounds}. ${check.ok ? 'Holds.' : 'Does not hold.'}`,
+        { capital: scale.small },
+      ),
+    );
   }
   return { shapes, bottom: y - 7.5 * scale.capital };
 };
@@ -72,7 +132,11 @@ const chainOf = (limit: StackLimit, check: StackCheck | undefined, steps: readon
 export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speech, lettering: Lettering): Picture => {
   const total = result.at;
   const named = result.shims.length > 0 ? `${result.unknown} and shims` : result.unknown;
-  const chains = spec.limits.map((limit) => ({ limit, steps: stepsOf(limit, spec, total, named), check: result.limits.find((c) => c.name === limit.name) }));
+  const chains = spec.limits.map((limit) => ({
+    limit,
+    steps: stepsOf(limit, spec, total, named),
+    check: result.limits.find((c) => c.name === limit.name),
+  }));
   const extent = Math.max(1, ...chains.map(({ steps }) => spanOf(steps)[1] - spanOf(steps)[0]));
   const per = scales.find((s) => extent / s <= WIDE) ?? 1000;
   const scale: Scale = { capital: 3, small: 2.5, gap: 3 };
@@ -83,6 +147,16 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
     top = drawn.bottom;
     return group(limit.name, drawn.shapes);
   });
-  const chosen = result.chosen === null ? `${result.conflict === null ? 'Nothing on hand fits' : `No ${result.unknown} meets every limit`}; drawn at ${say(total, speech)}.` : `Drawn with ${result.unknown} ${say(result.chosen, speech)}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
-  return sheet('The chain along the shaft', shapes, [chosen, `Grey: each link's ± and what the sum may come to at the worst; triangles: the limits.`], scale, 1 / per, lettering);
+  const chosen =
+    result.chosen === null
+      ? `${result.conflict === null ? 'Nothing on hand fits' : `No ${result.unknown} meets every limit`}; drawn at ${say(total, speech)}.`
+      : `Drawn with ${result.unknown} ${say(result.chosen, speech)}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
+  return sheet(
+    'The chain along the shaft',
+    shapes,
+    [chosen, `Grey: each link's ± and what the sum may come to at the worst; triangles: the limits.`],
+    scale,
+    1 / per,
+    lettering,
+  );
 };

@@ -9,7 +9,11 @@ import { enlargement, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
 export const viewedWords = (face: Face): string =>
-  face.viewed === 'from outside' ? 'Seen from outside, looking straight at the face' : face.viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${face.viewed}`;
+  face.viewed === 'from outside'
+    ? 'Seen from outside, looking straight at the face'
+    : face.viewed === 'from behind'
+      ? 'Seen from behind, through the part'
+      : `Seen ${face.viewed}`;
 
 /** Wider than any feature's line, so that the two are never taken for each other. */
 const OVAL = { ...pens.wide, width: 0.4 };
@@ -19,7 +23,9 @@ export const frameWords = (frame: Frame): string => {
   const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
   if ('across' in frame) return `${from}; X runs along the line from ${frame.across[0]} to ${frame.across[1]}`;
   if ('up' in frame) return `${from}; ${frame.up} is straight up`;
-  return typeof frame.direction === 'object' ? `${from}; ${frame.direction.up} is straight up` : `${from}; 12 o'clock is up`;
+  return typeof frame.direction === 'object'
+    ? `${from}; ${frame.direction.up} is straight up`
+    : `${from}; 12 o'clock is up`;
 };
 
 /** Located features with what the job says of them. */
@@ -36,7 +42,8 @@ export const extentOf = (placed: readonly (readonly [Feature, LocatedFeature])[]
 /** Round features that hold the others: named at their centre, since their rim is far from it. */
 export const isLarge = (f: Feature): boolean => f.kind === 'bore' || f.kind === 'spigot' || f.kind === 'boss';
 
-const suspectIds = (located: LocatedFace): readonly string[] => located.suspects.flatMap((s) => [s.reading, ...s.tiedWith]);
+const suspectIds = (located: LocatedFace): readonly string[] =>
+  located.suspects.flatMap((s) => [s.reading, ...s.tiedWith]);
 const isOf = (reading: Reading, id: string): boolean => id === reading.id || id.startsWith(`${reading.id}.`);
 
 /** Where a suspect reading is named: on the middle of what it spans. */
@@ -55,10 +62,24 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
   const readings = face.readings.filter((r) => !r.aside);
   const ids = suspectIds(located);
   const wrong = readings.filter((r) => ids.some((id) => isOf(r, id)));
-  const ruling: Ruling = { located: located.features, bench: located.bench, stroke: inGrey(pens.hair, 0.35), head: 0.7 * scale.capital };
+  const ruling: Ruling = {
+    located: located.features,
+    bench: located.bench,
+    stroke: inGrey(pens.hair, 0.35),
+    head: 0.7 * scale.capital,
+  };
   const sound = readings.filter((r) => !wrong.includes(r)).flatMap((r) => readingLines(r, ruling));
-  const suspect = wrong.flatMap((r) => readingLines(r, { ...ruling, stroke: { width: 0.6, dash: [3, 1.5], grey: 0 }, head: 1.1 * scale.capital }));
-  const ellipses = placed.map(([, at]) => ellipse('note', at, { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle }, OVAL));
+  const suspect = wrong.flatMap((r) =>
+    readingLines(r, { ...ruling, stroke: { width: 0.6, dash: [3, 1.5], grey: 0 }, head: 1.1 * scale.capital }),
+  );
+  const ellipses = placed.map(([, at]) =>
+    ellipse(
+      'note',
+      at,
+      { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle },
+      OVAL,
+    ),
+  );
   const named: readonly Label[] = placed.map(([f, at]) => ({
     id: f.id,
     centre: at,
@@ -70,9 +91,17 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
     return centre === null ? [] : [{ id: `reading ${r.id}`, centre, radius: 0.5, lines: [`reading ${r.id}`] }];
   });
   const rims = placed.filter(([f]) => isLarge(f)).flatMap(([f, at]) => featureShapes(f, at, at.radius));
-  const labels = labelShapes([...named, ...doubts], { solid: [...shapeObstacles(suspect), ...crossable(shapeObstacles(rims))], thin: shapeObstacles(sound) }, scale, lettering);
+  const labels = labelShapes(
+    [...named, ...doubts],
+    { solid: [...shapeObstacles(suspect), ...crossable(shapeObstacles(rims))], thin: shapeObstacles(sound) },
+    scale,
+    lettering,
+  );
   const shapes: readonly Shape[] = [
-    group('features', placed.flatMap(([f, at]) => [...featureShapes(f, at, at.radius), ...centreMark(at, scale.capital * 0.5)])),
+    group(
+      'features',
+      placed.flatMap(([f, at]) => [...featureShapes(f, at, at.radius), ...centreMark(at, scale.capital * 0.5)]),
+    ),
     group('readings', sound),
     group('suspects', suspect),
     group('ellipses', ellipses),
@@ -85,7 +114,9 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
       ? `Wide ovals: where each centre lies 95 times in 100, drawn ${larger} times larger; the largest reaches ${say(widest, { ...speech, fraction: null })}.`
       : 'Every centre shown is exact by choice of frame.',
     `Thin lines: the readings, with arrow heads where they were taken${touched ? '; small crosses: places read on the bench' : ''}.${wrong.length > 0 ? ` Wide broken lines: readings that do not agree with the rest (${wrong.map((r) => r.id).join(', ')}).` : ''}`,
-    ...(located.undetermined.length > 0 ? [`Not shown, since the readings do not fix them: ${located.undetermined.join(', ')}.`] : []),
+    ...(located.undetermined.length > 0
+      ? [`Not shown, since the readings do not fix them: ${located.undetermined.join(', ')}.`]
+      : []),
     ...(labels.unnamed.length > 0 ? [`No room to name in the drawing: ${labels.unnamed.join(', ')}.`] : []),
   ];
   return sheet(`${face.name}: as measured`, shapes, notes, scale, 1, lettering);

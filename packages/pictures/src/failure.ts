@@ -18,7 +18,12 @@ export const failure = (at: Point, scale: Scale): readonly Shape[] => {
 };
 
 /** Rules about one thing beside another; all others are each about what they list. */
-const betweenTwo: ReadonlySet<string> = new Set(['web between cuts', 'floor between cuts', 'room for the socket', 'seat of the nut or head']);
+const betweenTwo: ReadonlySet<string> = new Set([
+  'web between cuts',
+  'floor between cuts',
+  'room for the socket',
+  'seat of the nut or head',
+]);
 
 /** Failed checks by rule, each with all that it fails for: `web between cuts (H1 to H8, H2 to H9)`, `nut under the other part (H1, H2, motor)`. */
 export const failureWords = (plate: Plate, checks: readonly Check[]): string => {
@@ -29,6 +34,7 @@ export const failureWords = (plate: Plate, checks: readonly Check[]): string => 
     const known = rules.get(c.rule) ?? new Set();
     rules.set(c.rule, new Set([...known, ...of]));
   }
-  const order = (ids: ReadonlySet<string>): readonly string[] => [...ids].sort((a, b) => Number(isHole(b) || b.includes(' to ')) - Number(isHole(a) || a.includes(' to ')));
+  const order = (ids: ReadonlySet<string>): readonly string[] =>
+    [...ids].sort((a, b) => Number(isHole(b) || b.includes(' to ')) - Number(isHole(a) || a.includes(' to ')));
   return [...rules].map(([rule, of]) => (of.size === 0 ? rule : `${rule} (${order(of).join(', ')})`)).join('; ');
 };

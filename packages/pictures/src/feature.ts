@@ -13,9 +13,15 @@ export const featureShapes = (feature: Feature, centre: Point, radius: number | 
   if (feature.vacant) return [circle('note', centre, r, pens.hidden)];
   switch (feature.kind) {
     case 'stud':
-      return [circle('note', centre, r, pens.narrow, 0.88), ...(feature.thread === null ? [] : [arc('note', centre, r * 0.82, -quarter * 0.9, 2.1 * quarter, pens.hair)])];
+      return [
+        circle('note', centre, r, pens.narrow, 0.88),
+        ...(feature.thread === null ? [] : [arc('note', centre, r * 0.82, -quarter * 0.9, 2.1 * quarter, pens.hair)]),
+      ];
     case 'dowel':
-      return [circle('note', centre, r, pens.narrow, 0.72), ...crossHair('note', centre, { open: 0, reach: r * 0.6 }, pens.narrow)];
+      return [
+        circle('note', centre, r, pens.narrow, 0.72),
+        ...crossHair('note', centre, { open: 0, reach: r * 0.6 }, pens.narrow),
+      ];
     case 'spigot':
     case 'boss':
       return [circle('note', centre, r, pens.narrow), circle('note', centre, Math.max(r - 1.2, r * 0.9), pens.hair)];
@@ -24,8 +30,12 @@ export const featureShapes = (feature: Feature, centre: Point, radius: number | 
     case 'edge':
       return feature.thread === null
         ? [circle('note', centre, r, pens.narrow)]
-        : [circle('note', centre, r, pens.narrow), arc('note', centre, r * 1.15, -quarter * 0.9, 2.1 * quarter, pens.narrow)];
+        : [
+            circle('note', centre, r, pens.narrow),
+            arc('note', centre, r * 1.15, -quarter * 0.9, 2.1 * quarter, pens.narrow),
+          ];
   }
 };
 
-export const centreMark = (centre: Point, reach: number): readonly Shape[] => crossHair('note', centre, { open: 0, reach }, pens.hair);
+export const centreMark = (centre: Point, reach: number): readonly Shape[] =>
+  crossHair('note', centre, { open: 0, reach }, pens.hair);

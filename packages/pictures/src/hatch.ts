@@ -27,14 +27,21 @@ const within = (piece: Piece, p: Point, v: Point): readonly [number, number] | n
   return from < to ? [from, to] : null;
 };
 
-const minus = (spans: readonly (readonly [number, number])[], cut: readonly [number, number]): readonly (readonly [number, number])[] =>
+const minus = (
+  spans: readonly (readonly [number, number])[],
+  cut: readonly [number, number],
+): readonly (readonly [number, number])[] =>
   spans.flatMap(([a, b]) => {
     if (cut[1] <= a || cut[0] >= b) return [[a, b] as const];
     return [...(cut[0] > a ? [[a, cut[0]] as const] : []), ...(cut[1] < b ? [[cut[1], b] as const] : [])];
   });
 
 /** Lines at 45°, `pitch` mm apart, over the solids and never over the voids. */
-export const hatch = (solids: readonly Piece[], voids: readonly Piece[], pitch: number): readonly (readonly [Point, Point])[] => {
+export const hatch = (
+  solids: readonly Piece[],
+  voids: readonly Piece[],
+  pitch: number,
+): readonly (readonly [Point, Point])[] => {
   const v = { x: Math.SQRT1_2, y: Math.SQRT1_2 };
   const all = solids.flat();
   const offsets = all.map((p) => p.y - p.x);
@@ -46,10 +53,13 @@ export const hatch = (solids: readonly Piece[], voids: readonly Piece[], pitch: 
     for (const solid of solids) {
       const span = within(solid, p, v);
       if (span === null) continue;
-      const kept = voids.reduce((spans, hole) => {
-        const cut = within(hole, p, v);
-        return cut === null ? spans : minus(spans, cut);
-      }, [span] as readonly (readonly [number, number])[]);
+      const kept = voids.reduce(
+        (spans, hole) => {
+          const cut = within(hole, p, v);
+          return cut === null ? spans : minus(spans, cut);
+        },
+        [span] as readonly (readonly [number, number])[],
+      );
       for (const [a, b] of kept) {
         if (b - a < 0.05) continue;
         out.push([

@@ -1,6 +1,22 @@
 import type { Path, Point } from '@fayplate/core';
 import { flatten } from '@fayplate/core';
-import { type LabelRule, type LabelWish, type Lettering, type Obstacle, type PlacedLabel, type Shape, circle, group, growBox, line, obstaclesOf, pens, placeLabels, rectangle, text } from '@fayplate/drawing';
+import {
+  type LabelRule,
+  type LabelWish,
+  type Lettering,
+  type Obstacle,
+  type PlacedLabel,
+  type Shape,
+  circle,
+  group,
+  growBox,
+  line,
+  obstaclesOf,
+  pens,
+  placeLabels,
+  rectangle,
+  text,
+} from '@fayplate/drawing';
 import type { Scale } from './scale.js';
 
 /** A name (bold) and what else there is to say beside a feature. */
@@ -50,15 +66,21 @@ export const pathObstacles = (path: Path): readonly Obstacle[] => {
 export const lineObstacle = (from: Point, to: Point): Obstacle => ({ kind: 'segment', segment: { from, to } });
 
 /** Lines that a leader may run over, where the page would be too narrow between them. */
-export const crossable = (lines: readonly Obstacle[]): readonly Obstacle[] => lines.map((o) => (o.kind === 'segment' ? { ...o, crossable: true } : o));
+export const crossable = (lines: readonly Obstacle[]): readonly Obstacle[] =>
+  lines.map((o) => (o.kind === 'segment' ? { ...o, crossable: true } : o));
 
 /** The straight lines and arcs among some shapes, as things to keep clear of. */
 export const shapeObstacles = (shapes: readonly Shape[]): readonly Obstacle[] =>
-  shapes.flatMap((s): readonly Obstacle[] => (s.kind === 'path' ? pathObstacles(s.path) : s.kind === 'group' ? shapeObstacles(s.shapes) : []));
+  shapes.flatMap((s): readonly Obstacle[] =>
+    s.kind === 'path' ? pathObstacles(s.path) : s.kind === 'group' ? shapeObstacles(s.shapes) : [],
+  );
 
 /** Labels already placed, and what they name, as things to keep clear of. */
 const takenBy = (placed: readonly PlacedLabel[], wishes: readonly LabelWish[]): readonly Obstacle[] => [
-  ...placed.flatMap((p): readonly Obstacle[] => [{ kind: 'box', box: p.box }, ...(p.leader === null ? [] : [lineObstacle(p.leader.from, p.leader.to)])]),
+  ...placed.flatMap((p): readonly Obstacle[] => [
+    { kind: 'box', box: p.box },
+    ...(p.leader === null ? [] : [lineObstacle(p.leader.from, p.leader.to)]),
+  ]),
   ...wishes.filter((w) => placed.some((p) => p.id === w.id)).flatMap(obstaclesOf),
 ];
 
@@ -69,7 +91,8 @@ const takenBy = (placed: readonly PlacedLabel[], wishes: readonly LabelWish[]): 
 export const labelShapes = (labels: readonly Label[], ground: Ground, scale: Scale, lettering: Lettering): Labelled => {
   const capital = (i: number): number => (i === 0 ? scale.capital : scale.small);
   const weight = (i: number): 'bold' | 'regular' => (i === 0 ? 'bold' : 'regular');
-  const widths = (l: Label): readonly number[] => l.lines.map((words, i) => lettering.width(words, capital(i), weight(i)));
+  const widths = (l: Label): readonly number[] =>
+    l.lines.map((words, i) => lettering.width(words, capital(i), weight(i)));
   const space = SPACE * scale.capital;
   const wishes: readonly LabelWish[] = labels.map((l) => ({
     id: l.id,
@@ -80,12 +103,25 @@ export const labelShapes = (labels: readonly Label[], ground: Ground, scale: Sca
     height: scale.capital + (l.lines.length - 1) * LEAD * scale.small,
     otherwise: l.lines.length === 2 ? [{ width: widths(l).reduce((a, b) => a + b, space), height: scale.capital }] : [],
   }));
-  const rule: LabelRule = { gap: Math.max(LEAST_GAP, GAP * scale.capital), step: scale.capital, farthest: (ground.leader ?? LEADER) * scale.capital, about: ground.about ?? null };
-  const unset = (placed: readonly PlacedLabel[]): readonly LabelWish[] => wishes.filter((w) => placed.every((p) => p.id !== w.id));
+  const rule: LabelRule = {
+    gap: Math.max(LEAST_GAP, GAP * scale.capital),
+    step: scale.capital,
+    farthest: (ground.leader ?? LEADER) * scale.capital,
+    about: ground.about ?? null,
+  };
+  const unset = (placed: readonly PlacedLabel[]): readonly LabelWish[] =>
+    wishes.filter((w) => placed.every((p) => p.id !== w.id));
   const clear = placeLabels(wishes, [...ground.solid, ...(ground.thin ?? [])], null, rule).labels;
-  const over = placeLabels(unset(clear), [...ground.solid, ...takenBy(clear, wishes)], null, { ...rule, farthest: FAR * scale.capital }).labels;
+  const over = placeLabels(unset(clear), [...ground.solid, ...takenBy(clear, wishes)], null, {
+    ...rule,
+    farthest: FAR * scale.capital,
+  }).labels;
   const named = [...over, ...clear];
-  const first = unset(named).flatMap((w) => labels.filter((l) => l.id === w.id && l.lines.length > 1).map((l) => ({ ...w, width: widths(l)[0] ?? 0, height: scale.capital, otherwise: [] })));
+  const first = unset(named).flatMap((w) =>
+    labels
+      .filter((l) => l.id === w.id && l.lines.length > 1)
+      .map((l) => ({ ...w, width: widths(l)[0] ?? 0, height: scale.capital, otherwise: [] })),
+  );
   const short = placeLabels(first, [...ground.solid, ...takenBy(named, wishes)], null, rule).labels;
   const drawn = (p: PlacedLabel): Shape => {
     const label = labels.find((l) => l.id === p.id);
@@ -95,11 +131,19 @@ export const labelShapes = (labels: readonly Label[], ground: Ground, scale: Sca
     const [first = 0, second = 0] = label === undefined ? [] : widths(label);
     const shown = short.includes(p) ? label?.lines.slice(0, 1) : label?.lines;
     const words = (shown ?? []).map((line, i) => {
-      if (p.setting === 0) return text('note', { x, y: p.box.top - scale.capital - i * LEAD * scale.small }, line, { capital: capital(i), weight: weight(i), anchor });
+      if (p.setting === 0)
+        return text('note', { x, y: p.box.top - scale.capital - i * LEAD * scale.small }, line, {
+          capital: capital(i),
+          weight: weight(i),
+          anchor,
+        });
       const along = right ? (i === 0 ? -second - space : 0) : i === 0 ? 0 : first + space;
       return text('note', { x: x + along, y: p.box.bottom }, line, { capital: capital(i), weight: weight(i), anchor });
     });
-    const leader = p.leader === null ? [] : [line('note', p.leader.from, p.leader.to, pens.hair), circle('note', p.leader.to, 0.3, null, 0)];
+    const leader =
+      p.leader === null
+        ? []
+        : [line('note', p.leader.from, p.leader.to, pens.hair), circle('note', p.leader.to, 0.3, null, 0)];
     return group(`label ${p.id}`, [...words, ...leader]);
   };
   // Every white ground lies under all lettering: none may cover a name next to it.

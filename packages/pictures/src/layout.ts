@@ -1,7 +1,25 @@
 import { type Point, type Speech, add, dot, polar, subtract } from '@fayplate/core';
-import { type Lettering, type Picture, type Shape, circle, crossHair, ellipse, group, inGrey, line, pens } from '@fayplate/drawing';
+import {
+  type Lettering,
+  type Picture,
+  type Shape,
+  circle,
+  crossHair,
+  ellipse,
+  group,
+  inGrey,
+  line,
+  pens,
+} from '@fayplate/drawing';
 import type { Face } from '@fayplate/job';
-import { type Candidate, type FaceLayout, type LaidArray, type LaidCircle, type LaidGrid, sayLayout } from '@fayplate/layout';
+import {
+  type Candidate,
+  type FaceLayout,
+  type LaidArray,
+  type LaidCircle,
+  type LaidGrid,
+  sayLayout,
+} from '@fayplate/layout';
 import type { LocatedFace } from '@fayplate/survey';
 import { extentOf, isLarge, placedFeatures, viewedWords } from './face.js';
 import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js';
@@ -9,14 +27,18 @@ import { type Scale, enlargement, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
 /** Direction of a division, counter-clockwise from +x: divisions are counted clockwise from the phase, which is clockwise from 12. */
-const directionOf = (c: LaidCircle, division: number): number => Math.PI / 2 - c.phase - (division * 2 * Math.PI) / (c.divisions ?? 1);
+const directionOf = (c: LaidCircle, division: number): number =>
+  Math.PI / 2 - c.phase - (division * 2 * Math.PI) / (c.divisions ?? 1);
 
 const divisionEnds = (c: LaidCircle, scale: Scale): readonly (readonly [Point, Point])[] =>
   c.divisions === null || c.divisions > 48
     ? []
     : Array.from({ length: c.divisions }, (_, k) => {
         const a = directionOf(c, k);
-        return [add(c.centre, polar(c.diameter / 2 - 2 * scale.capital, a)), add(c.centre, polar(c.diameter / 2 + 2 * scale.capital, a))] as const;
+        return [
+          add(c.centre, polar(c.diameter / 2 - 2 * scale.capital, a)),
+          add(c.centre, polar(c.diameter / 2 + 2 * scale.capital, a)),
+        ] as const;
       });
 
 const circleShapes = (c: LaidCircle, scale: Scale): readonly Shape[] => {
@@ -25,7 +47,9 @@ const circleShapes = (c: LaidCircle, scale: Scale): readonly Shape[] => {
     circle('note', c.centre, c.diameter / 2, pens.centre),
     ...crossHair('note', c.centre, { open: 0, reach: 2 * scale.capital }, pens.hair),
     ...divisionEnds(c, scale).map(([from, to]) => line('note', from, to, pens.hair)),
-    ...empty.map((k) => circle('note', add(c.centre, polar(c.diameter / 2, directionOf(c, k))), scale.capital * 0.45, pens.hidden, 1)),
+    ...empty.map((k) =>
+      circle('note', add(c.centre, polar(c.diameter / 2, directionOf(c, k))), scale.capital * 0.45, pens.hidden, 1),
+    ),
   ];
 };
 
@@ -34,7 +58,8 @@ const CLOSEST = 2;
 
 const stepsApart = (g: LaidGrid): number => [1, 2, 5, 10, 20, 50, 100].find((k) => k * g.step >= CLOSEST) ?? 100;
 
-const gridWords = (g: LaidGrid): string => `Marks on the two axes: ${stepsApart(g) === 1 ? `every step of ${g.says}` : `every ${stepsApart(g)} steps of ${g.says}`}, from ${g.from}.`;
+const gridWords = (g: LaidGrid): string =>
+  `Marks on the two axes: ${stepsApart(g) === 1 ? `every step of ${g.says}` : `every ${stepsApart(g)} steps of ${g.says}`}, from ${g.from}.`;
 
 /** The two axes of the grid from its zero, marked at its steps, and each feature's own lines down to them. */
 const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): readonly Shape[] => {
@@ -47,7 +72,10 @@ const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): re
     return f === undefined ? [] : [{ u: dot(subtract(f, zero), ux), v: dot(subtract(f, zero), uy) }];
   });
   const every = g.step * stepsApart(g);
-  const ends = (values: readonly number[]): readonly [number, number] => [Math.min(0, ...values) - every, Math.max(0, ...values) + every];
+  const ends = (values: readonly number[]): readonly [number, number] => [
+    Math.min(0, ...values) - every,
+    Math.max(0, ...values) + every,
+  ];
   const marks = ([from, to]: readonly [number, number]): readonly number[] => {
     const first = Math.ceil(from / every);
     return Array.from({ length: Math.floor(to / every) - first + 1 }, (_, k) => (first + k) * every);
@@ -64,14 +92,24 @@ const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): re
 };
 
 /** The line of symmetry, a little past what is drawn at either end; across it, what joins a single pair. */
-const mirrorShapes = ({ axis, through, pair, features }: NonNullable<Candidate['mirror']>, candidate: Candidate, extent: readonly Point[]): readonly Shape[] => {
+const mirrorShapes = (
+  { axis, through, pair, features }: NonNullable<Candidate['mirror']>,
+  candidate: Candidate,
+  extent: readonly Point[],
+): readonly Shape[] => {
   const u = polar(1, axis);
   const along = extent.map((p) => dot(subtract(p, through), u));
   const [from, to] = [Math.min(...along), Math.max(...along)];
   const past = Math.max(5, 0.08 * (to - from));
   const [one, other] = features.map((id) => candidate.features.get(id));
-  const across = pair === null || one === undefined || other === undefined ? [] : [line('note', one, other, inGrey(pens.hair, 0.35))];
-  return [line('note', add(through, polar(from - past, axis)), add(through, polar(to + past, axis)), pens.centre), ...across];
+  const across =
+    pair === null || one === undefined || other === undefined
+      ? []
+      : [line('note', one, other, inGrey(pens.hair, 0.35))];
+  return [
+    line('note', add(through, polar(from - past, axis)), add(through, polar(to + past, axis)), pens.centre),
+    ...across,
+  ];
 };
 
 /** How the middle of a pattern is set off: along its rows from what it is set off from, then across. */
@@ -80,16 +118,26 @@ const offsetShapes = ({ centre, axis, offset }: LaidArray, scale: Scale): readon
   const corner = subtract(centre, polar(offset.by[1], axis + Math.PI / 2));
   const from = subtract(corner, polar(offset.by[0], axis));
   const thin = inGrey(pens.hair, 0.35);
-  return [line('note', from, corner, thin), line('note', corner, centre, thin), ...crossHair('note', centre, { open: 0, reach: scale.capital }, pens.hair)];
+  return [
+    line('note', from, corner, thin),
+    line('note', corner, centre, thin),
+    ...crossHair('note', centre, { open: 0, reach: scale.capital }, pens.hair),
+  ];
 };
 
 /** The lines of rows and columns, and the places on them that carry nothing. */
 const arrayShapes = (a: LaidArray, scale: Scale): readonly Shape[] => {
   const [along, across] = [polar(1, a.axis), polar(1, a.axis + Math.PI / 2)];
   const offset = (k: number, count: number, pitch: number | null): number => (k - (count - 1) / 2) * (pitch ?? 0);
-  const at = (u: number, v: number): Point => ({ x: a.centre.x + u * along.x + v * across.x, y: a.centre.y + u * along.y + v * across.y });
+  const at = (u: number, v: number): Point => ({
+    x: a.centre.x + u * along.x + v * across.x,
+    y: a.centre.y + u * along.y + v * across.y,
+  });
   const past = 3 * scale.capital;
-  const [wide, high] = [offset(a.columns - 1, a.columns, a.pitch[0]) + past, offset(a.rows - 1, a.rows, a.pitch[1]) + past];
+  const [wide, high] = [
+    offset(a.columns - 1, a.columns, a.pitch[0]) + past,
+    offset(a.rows - 1, a.rows, a.pitch[1]) + past,
+  ];
   const columns = Array.from({ length: a.columns }, (_, i) => offset(i, a.columns, a.pitch[0]));
   const rows = Array.from({ length: a.rows }, (_, j) => offset(j, a.rows, a.pitch[1]));
   const taken = new Set(a.occupied.map((o) => o.join(' ')));
@@ -107,7 +155,13 @@ const cornersOf = ({ centre, diameter }: Candidate['circles'][number]): readonly
   [-0.5, 0.5].map((s) => ({ x: centre.x + s * diameter, y: centre.y + s * diameter }));
 
 /** Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale. */
-export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayout, speech: Speech, lettering: Lettering): Picture => {
+export const layoutPicture = (
+  face: Face,
+  located: LocatedFace,
+  layout: FaceLayout,
+  speech: Speech,
+  lettering: Lettering,
+): Picture => {
   const placed = placedFeatures(face, located);
   const extent = extentOf(placed);
   const [first] = layout.candidates;
@@ -124,10 +178,17 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
           ...(shown.mirror === null ? [] : mirrorShapes(shown.mirror, shown, extent)),
           ...shown.arrays.flatMap((a) => arrayShapes(a, scale)),
         ];
-  const rims = placed.flatMap(([f, at]) => (isLarge(f) ? [circle('note', at, at.radius ?? 2, inGrey(pens.narrow, 0.4))] : []));
+  const rims = placed.flatMap(([f, at]) =>
+    isLarge(f) ? [circle('note', at, at.radius ?? 2, inGrey(pens.narrow, 0.4))] : [],
+  );
   const measured = placed.flatMap(([, at]) => [
     ...(at.ellipse95.major === 0 ? crossHair('note', at, { open: 0, reach: scale.capital * 0.5 }, pens.hair) : []),
-    ellipse('note', at, { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle }, pens.narrow),
+    ellipse(
+      'note',
+      at,
+      { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle },
+      pens.narrow,
+    ),
   ]);
   // The step from measured to intended is enlarged as the ellipses are, so that both can be compared by eye.
   const intended = [...(shown?.features ?? [])].flatMap(([id, f]) => {
@@ -152,13 +213,22 @@ export const layoutPicture = (face: Face, located: LocatedFace, layout: FaceLayo
     ...named.shapes,
   ];
   const notes = [
-    shown === null ? (layout.rough === null ? 'No simple layout fits.' : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings do.`) : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${sayLayout(shown, (id) => face.features.find((f) => f.id === id)?.kind ?? 'hole', speech)}.`,
+    shown === null
+      ? layout.rough === null
+        ? 'No simple layout fits.'
+        : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings do.`
+      : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${sayLayout(shown, (id) => face.features.find((f) => f.id === id)?.kind ?? 'hole', speech)}.`,
     shown === null
       ? `Ellipse: where the centre was measured, 95 %, drawn ${larger} times larger. ${viewedWords(face)}.`
       : `Ellipse: where the centre was measured, 95 %. Cross: where the maker ${layout.chosen === null ? 'may have meant' : 'meant'} it. Both steps and ellipses are drawn ${larger} times larger. ${viewedWords(face)}.`,
     ...(shown === null || shown.grid === null ? [] : [gridWords(shown.grid)]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
-  const title = shown === null ? 'no simple layout' : layout.chosen === null ? 'as its maker may have meant it' : 'as its maker meant it';
+  const title =
+    shown === null
+      ? 'no simple layout'
+      : layout.chosen === null
+        ? 'as its maker may have meant it'
+        : 'as its maker meant it';
   return sheet(`${face.name}: ${title}`, shapes, notes, scale, 1, lettering);
 };

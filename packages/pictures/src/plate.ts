@@ -1,5 +1,33 @@
-import { type Motion, type Path, type Point, type Speech, apply, circlePath, distance, flatten, flipX, identity, movePath, pathBox, say } from '@fayplate/core';
-import { type Lettering, type Picture, type Obstacle, type Shape, type Stroke, arc, circle, crossHair, group, line, pathShape, pens, polygon } from '@fayplate/drawing';
+import {
+  type Motion,
+  type Path,
+  type Point,
+  type Speech,
+  apply,
+  circlePath,
+  distance,
+  flatten,
+  flipX,
+  identity,
+  movePath,
+  pathBox,
+  say,
+} from '@fayplate/core';
+import {
+  type Lettering,
+  type Picture,
+  type Obstacle,
+  type Shape,
+  type Stroke,
+  arc,
+  circle,
+  crossHair,
+  group,
+  line,
+  pathShape,
+  pens,
+  polygon,
+} from '@fayplate/drawing';
 import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 import { RING, failure, failureWords } from './failure.js';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles } from './labels.js';
@@ -17,7 +45,10 @@ export const holePath = (hole: PlateHole): Path => {
   if (hole.slot === null || hole.slot.length === 0) return circlePath(hole, hole.diameter / 2);
   const r = hole.diameter / 2;
   const u = { x: Math.cos(hole.slot.angle), y: Math.sin(hole.slot.angle) };
-  const at = (along: number, across: number): Point => ({ x: hole.x + along * u.x - across * u.y, y: hole.y + along * u.y + across * u.x });
+  const at = (along: number, across: number): Point => ({
+    x: hole.x + along * u.x - across * u.y,
+    y: hole.y + along * u.y + across * u.x,
+  });
   const h = hole.slot.length / 2;
   return {
     start: at(-h, -r),
@@ -36,7 +67,10 @@ const short = (mm: number, speech: Speech): string => say(mm, speech, speech.uni
 
 const boreNotes = (plate: Plate, speech: Speech): readonly string[] =>
   plate.bores.map((b) => {
-    const how = b.depth === null ? 'through' : `${short(b.depth, speech)} ${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
+    const how =
+      b.depth === null
+        ? 'through'
+        : `${short(b.depth, speech)} ${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
     return `${b.id}: ${b.kind === 'spigot' ? 'raised spigot' : b.kind} ${say(b.diameter, speech)}, ${how}${b.feature === null ? '' : `, for ${b.feature}`}.`;
   });
 
@@ -44,7 +78,11 @@ const holeWords = (h: PlateHole, speech: Speech): string =>
   [
     h.thread === null ? `${h.drill ?? say(h.diameter, speech)} ${h.as}` : `${h.thread.name} ${h.as}`,
     ...(h.depth === null ? [] : [`${short(h.depth, speech)} deep from side ${h.from}`]),
-    ...(h.sink === null ? [] : [`${h.sink.kind} ${short(h.sink.diameter, speech)}, ${short(h.sink.depth, speech)} deep on side ${h.sink.side}`]),
+    ...(h.sink === null
+      ? []
+      : [
+          `${h.sink.kind} ${short(h.sink.diameter, speech)}, ${short(h.sink.depth, speech)} deep on side ${h.sink.side}`,
+        ]),
   ].join(', ');
 
 /** More names than this in their order are said by the first and the last. */
@@ -52,7 +90,9 @@ const MOST_NAMED = 8;
 
 const namesOf = (ids: readonly string[], all: readonly string[]): string => {
   const first = all.indexOf(ids[0] ?? '');
-  return ids.length > MOST_NAMED && ids.every((id, i) => all[first + i] === id) ? `${ids[0] ?? ''} … ${ids.at(-1) ?? ''}` : ids.join(' ');
+  return ids.length > MOST_NAMED && ids.every((id, i) => all[first + i] === id)
+    ? `${ids[0] ?? ''} … ${ids.at(-1) ?? ''}`
+    : ids.join(' ');
 };
 
 /** Holes that are alike are said once: `H1 H2 H3: 13/32 clearance`, `H1 … H36: 9 mm clearance`. */
@@ -74,7 +114,9 @@ const holeShape = (h: PlateHole, side: Side, m: Motion): Shape => {
   const blindAway = h.depth !== null && h.from !== side;
   return group(h.id, [
     pathShape('note', movePath(m, holePath(h)), blindAway ? pens.hidden : pens.wide),
-    ...(h.thread === null ? [] : [arc('note', c, h.thread.major / 2, -quarter * 0.9, 2.1 * quarter, blindAway ? pens.hidden : pens.narrow)]),
+    ...(h.thread === null
+      ? []
+      : [arc('note', c, h.thread.major / 2, -quarter * 0.9, 2.1 * quarter, blindAway ? pens.hidden : pens.narrow)]),
     ...(h.sink === null ? [] : [circle('note', c, h.sink.diameter / 2, visible(h.sink.side, side))]),
     ...crossHair('note', c, { open: 0, reach: r * 1.3 }, pens.hair),
   ]);
@@ -92,13 +134,22 @@ const onRim = (b: PlateBore, i: number, m: Motion): Point => {
 
 const clockMark = (direction: number, reach: number, scale: Scale): Shape => {
   const u = { x: Math.cos(direction), y: Math.sin(direction) };
-  const at = (along: number, across: number): Point => ({ x: along * u.x - across * u.y, y: along * u.y + across * u.x });
+  const at = (along: number, across: number): Point => ({
+    x: along * u.x - across * u.y,
+    y: along * u.y + across * u.x,
+  });
   const s = scale.capital;
   return polygon('note', [at(reach + 1, 0), at(reach + 1 + s, s * 0.45), at(reach + 1 + s, -s * 0.45)], null, 0);
 };
 
 /** The plate from one side at true scale; side A is the mirror image of side B, and the drawing says which is seen and what it faces. */
-export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Side, speech: Speech, lettering: Lettering): Picture => {
+export const platePicture = (
+  plate: Plate,
+  mated: readonly MatedFace[],
+  side: Side,
+  speech: Speech,
+  lettering: Lettering,
+): Picture => {
   const m = side === 'B' ? identity : flipX;
   const outline = movePath(m, plate.outline.path);
   const box = pathBox(outline);
@@ -112,7 +163,9 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
   const reachTo = (a: number): number => Math.max(...rim.map((p) => p.x * Math.cos(a) + p.y * Math.sin(a)));
   const firstClock = Math.PI / 2;
   const secondClock = Math.PI / 2 - plate.clocking;
-  const clocks = [firstClock, ...(Math.abs(plate.clocking) < 1e-9 ? [] : [secondClock])].map((a) => (side === 'B' ? a : Math.PI - a));
+  const clocks = [firstClock, ...(Math.abs(plate.clocking) < 1e-9 ? [] : [secondClock])].map((a) =>
+    side === 'B' ? a : Math.PI - a,
+  );
   const marked = failed.flatMap((c) => (c.at === null ? [] : [apply(m, c.at)]));
   const ring = RING.outer * scale.capital;
   const sizeOf = (h: PlateHole): number => {
@@ -122,7 +175,12 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
   const labels: readonly Label[] = [
     ...plate.bores.map((b, i) => ({ id: b.id, centre: onRim(b, i, m), radius: 0.3, lines: [b.id] })),
     ...plate.holes.map((h) => ({ id: h.id, centre: apply(m, h), radius: sizeOf(h), lines: [h.id] })),
-    ...clocks.map((a, i) => ({ id: `clock${i}`, centre: { x: (reachTo(a) + 1 + scale.capital) * Math.cos(a), y: (reachTo(a) + 1 + scale.capital) * Math.sin(a) }, radius: scale.capital * 0.6, lines: [`12 of ${i === 0 ? first : second}`] })),
+    ...clocks.map((a, i) => ({
+      id: `clock${i}`,
+      centre: { x: (reachTo(a) + 1 + scale.capital) * Math.cos(a), y: (reachTo(a) + 1 + scale.capital) * Math.sin(a) },
+      radius: scale.capital * 0.6,
+      lines: [`12 of ${i === 0 ? first : second}`],
+    })),
   ];
   const solid: readonly Obstacle[] = [
     ...crossable(pathObstacles(outline)),
@@ -131,7 +189,10 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
       .filter((p) => plate.holes.every((h) => distance(p, apply(m, h)) >= sizeOf(h) - ring))
       .map((centre): Obstacle => ({ kind: 'circle', circle: { centre, radius: ring } })),
   ];
-  const axes = [lineObstacle({ x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }), lineObstacle({ x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 })];
+  const axes = [
+    lineObstacle({ x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }),
+    lineObstacle({ x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 }),
+  ];
   const named = labelShapes(labels, { solid, thin: axes }, scale, lettering);
   const shapes = [
     line('note', { x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }, pens.centre),
@@ -147,9 +208,30 @@ export const platePicture = (plate: Plate, mated: readonly MatedFace[], side: Si
     `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick. Hidden edges are broken lines.`,
     ...holeNotes(plate, speech),
     ...boreNotes(plate, speech),
-    ...(marked.length === 0 ? [] : [`Ringed twice with a bar, what does not hold: ${failureWords(plate, failed.filter((c) => c.at !== null))}.`]),
-    ...(marked.length === failed.length ? [] : [`What does not hold and has no one place: ${failureWords(plate, failed.filter((c) => c.at === null))}.`]),
+    ...(marked.length === 0
+      ? []
+      : [
+          `Ringed twice with a bar, what does not hold: ${failureWords(
+            plate,
+            failed.filter((c) => c.at !== null),
+          )}.`,
+        ]),
+    ...(marked.length === failed.length
+      ? []
+      : [
+          `What does not hold and has no one place: ${failureWords(
+            plate,
+            failed.filter((c) => c.at === null),
+          )}.`,
+        ]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
-  return sheet(`Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`, shapes, notes, plain, 1, lettering);
+  return sheet(
+    `Plate, side ${side}: toward ${mated.find((f) => f.side === side)?.face ?? seen}`,
+    shapes,
+    notes,
+    plain,
+    1,
+    lettering,
+  );
 };

@@ -1,4 +1,15 @@
-import { type Motion, type Point, add, apply, distance, distanceFromLine, heading, polar, scale as times, subtract } from '@fayplate/core';
+import {
+  type Motion,
+  type Point,
+  add,
+  apply,
+  distance,
+  distanceFromLine,
+  heading,
+  polar,
+  scale as times,
+  subtract,
+} from '@fayplate/core';
 import { type Shape, type Stroke, arc, line, polygon } from '@fayplate/drawing';
 import type { Reading } from '@fayplate/job';
 import type { LocatedFeature } from '@fayplate/survey';
@@ -30,7 +41,12 @@ const ends = (kind: Reading['kind'], a: LocatedFeature, b: LocatedFeature): read
       return [toward(a, b, ra), toward(b, a, -rb)];
     case 'wall':
       // From the side of A that is nearest the rim of B, straight on to the rim.
-      return distance(a, b) === 0 ? [{ x: a.x + ra, y: a.y }, { x: b.x + rb, y: b.y }] : [toward(a, b, -ra), toward(b, a, rb)];
+      return distance(a, b) === 0
+        ? [
+            { x: a.x + ra, y: a.y },
+            { x: b.x + rb, y: b.y },
+          ]
+        : [toward(a, b, -ra), toward(b, a, rb)];
     default:
       return [a, b];
   }
@@ -60,7 +76,13 @@ const angle = (a: Point, v: Point, b: Point, ruling: Ruling): readonly Shape[] =
   const [from, to] = turn <= Math.PI ? [first, second] : [second, first];
   // A head is straight and the arc is not: it is turned in by half of what it spans.
   const lean = ruling.head / r / 2;
-  const heads = Math.min(turn, 2 * Math.PI - turn) * r > 2.5 * ruling.head ? [headAt(add(v, polar(r, to)), to + Math.PI / 2 - lean, ruling), headAt(add(v, polar(r, from)), from - Math.PI / 2 + lean, ruling)] : [];
+  const heads =
+    Math.min(turn, 2 * Math.PI - turn) * r > 2.5 * ruling.head
+      ? [
+          headAt(add(v, polar(r, to)), to + Math.PI / 2 - lean, ruling),
+          headAt(add(v, polar(r, from)), from - Math.PI / 2 + lean, ruling),
+        ]
+      : [];
   return [arc('note', v, r, from, to, ruling.stroke), ...heads];
 };
 
@@ -72,7 +94,14 @@ const corner = (at: Point, along: number, square: number, { stroke, head }: Ruli
 };
 
 const cross = (at: Point, { stroke, head }: Ruling): readonly Shape[] =>
-  [1, -1].map((s) => line('note', { x: at.x - head / 2, y: at.y - (s * head) / 2 }, { x: at.x + head / 2, y: at.y + (s * head) / 2 }, { ...stroke, dash: [] }));
+  [1, -1].map((s) =>
+    line(
+      'note',
+      { x: at.x - head / 2, y: at.y - (s * head) / 2 },
+      { x: at.x + head / 2, y: at.y + (s * head) / 2 },
+      { ...stroke, dash: [] },
+    ),
+  );
 
 /** The reading as thin dimension lines over the located features; nothing where a feature is not fixed or the reading has no line to show. */
 export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[] => {
@@ -83,7 +112,8 @@ export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[]
   if (reading.kind === 'at' || reading.kind === 'touch') {
     return ruling.bench === null || reading.point === null ? [] : cross(apply(ruling.bench, reading.point), ruling);
   }
-  if (reading.kind === 'dia') return a.radius === null ? [] : dimension(subtract(a, polar(a.radius, 0.6)), add(a, polar(a.radius, 0.6)), ruling);
+  if (reading.kind === 'dia')
+    return a.radius === null ? [] : dimension(subtract(a, polar(a.radius, 0.6)), add(a, polar(a.radius, 0.6)), ruling);
   if (b === undefined) return [];
   switch (reading.kind) {
     case 'centres':
@@ -98,8 +128,15 @@ export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[]
       return c === undefined || distance(a, b) === 0 || distance(c, b) === 0 ? [] : angle(a, b, c, ruling);
     case 'square': {
       if (c === undefined || d === undefined || distance(a, b) === 0 || distance(c, d) === 0) return [];
-      const meets = add(c, times(subtract(d, c), distanceFromLine(c, a, b) / (distanceFromLine(c, a, b) - distanceFromLine(d, a, b))));
-      return [line('note', a, b, ruling.stroke), line('note', c, d, ruling.stroke), ...corner(meets, heading(subtract(b, a)), heading(subtract(d, c)), ruling)];
+      const meets = add(
+        c,
+        times(subtract(d, c), distanceFromLine(c, a, b) / (distanceFromLine(c, a, b) - distanceFromLine(d, a, b))),
+      );
+      return [
+        line('note', a, b, ruling.stroke),
+        line('note', c, d, ruling.stroke),
+        ...corner(meets, heading(subtract(b, a)), heading(subtract(d, c)), ruling),
+      ];
     }
     case 'line':
     case 'flush':
@@ -109,7 +146,10 @@ export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[]
       const off = distanceFromLine(a, b, c);
       const along = times(subtract(c, b), 1 / distance(b, c));
       const foot = { x: a.x + off * along.y, y: a.y - off * along.x };
-      return [...dimension(a, foot, ruling), ...(Math.abs(off) > ruling.head ? corner(foot, heading(along), heading(subtract(a, foot)), ruling) : [])];
+      return [
+        ...dimension(a, foot, ruling),
+        ...(Math.abs(off) > ruling.head ? corner(foot, heading(along), heading(subtract(a, foot)), ruling) : []),
+      ];
     }
   }
 };

@@ -15,10 +15,13 @@ export const scaleFor = (points: readonly Point[]): Scale => {
   return { capital, small: capital * 0.8, gap: capital };
 };
 
-export const enlarged = ({ capital, small, gap }: Scale, by: number): Scale => ({ capital: capital * by, small: small * by, gap: gap * by });
+export const enlarged = ({ capital, small, gap }: Scale, by: number): Scale => ({
+  capital: capital * by,
+  small: small * by,
+  gap: gap * by,
+});
 
 const factors = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const;
 
 /** The round factor by which ellipses whose largest semi-axis is `major` are drawn larger, so that it takes no more than `room` mm. */
-export const enlargement = (major: number, room: number): number =>
-  factors.findLast((f) => f * major <= room) ?? 1;
+export const enlargement = (major: number, room: number): number => factors.findLast((f) => f * major <= room) ?? 1;

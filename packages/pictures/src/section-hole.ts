@@ -24,7 +24,8 @@ export const holeVoids = (h: PlateHole, u: number, d: number): readonly Piece[] 
   if (w > 0) {
     const deep = h.depth ?? h.land[1] - h.land[0];
     out.push(rectangle(u - w, u + w, heightIn(h, 0, h.from), heightIn(h, deep, h.from)));
-    if (h.depth !== null) out.push(cone(u, w, 0, heightIn(h, deep, h.from), heightIn(h, deep + w / Math.tan(point118), h.from)));
+    if (h.depth !== null)
+      out.push(cone(u, w, 0, heightIn(h, deep, h.from), heightIn(h, deep + w / Math.tan(point118), h.from)));
   }
   if (h.sink !== null) {
     const s = half(h.sink.diameter / 2, d);
@@ -40,6 +41,9 @@ export const threadLines = (h: PlateHole, u: number): readonly (readonly [Piece[
   const [z0, z1] = [heightIn(h, 0, h.from), heightIn(h, h.thread.depth ?? h.land[1] - h.land[0], h.from)];
   return [-1, 1].map((s) => {
     const x = u + (s * (h.thread?.major ?? 0)) / 2;
-    return [{ x, y: z0 }, { x, y: z1 }] as const;
+    return [
+      { x, y: z0 },
+      { x, y: z1 },
+    ] as const;
   });
 };

@@ -13,10 +13,15 @@ export const rectangle = (u0: number, u1: number, z0: number, z1: number): Piece
 /** Half the chord that a cylinder leaves on a line at distance d; 0 where the line misses it. */
 export const half = (radius: number, d: number): number => Math.sqrt(Math.max(0, radius * radius - d * d));
 
-export const spanOf = (piece: Piece): readonly [number, number] => [Math.min(...piece.map((p) => p.x)), Math.max(...piece.map((p) => p.x))];
+export const spanOf = (piece: Piece): readonly [number, number] => [
+  Math.min(...piece.map((p) => p.x)),
+  Math.max(...piece.map((p) => p.x)),
+];
 
 /** What of a piece lies over some stretches of the line; nothing is drawn where there is no plate. */
 export const clipped = (piece: Piece, stretches: readonly (readonly [number, number])[]): readonly Piece[] => {
   const [from, to] = spanOf(piece);
-  return stretches.flatMap(([a, b]) => (to <= a || from >= b ? [] : [piece.map((p) => ({ x: Math.min(Math.max(p.x, a), b), y: p.y }))]));
+  return stretches.flatMap(([a, b]) =>
+    to <= a || from >= b ? [] : [piece.map((p) => ({ x: Math.min(Math.max(p.x, a), b), y: p.y }))],
+  );
 };

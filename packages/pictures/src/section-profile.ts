@@ -21,48 +21,89 @@ const crossings = (plate: Plate, direction: number): readonly (readonly [number,
   const along = polar(1, direction);
   const across = polar(1, direction + Math.PI / 2);
   const points = flatten(plate.outline.path, 0.005);
-  const hits = points.flatMap((p, i) => {
-    const q = points[(i + 1) % points.length] ?? p;
-    const [a, b] = [dot(p, across), dot(q, across)];
-    if (a < 0 === b < 0) return [];
-    const k = a / (a - b);
-    return [dot(p, along) + k * (dot(q, along) - dot(p, along))];
-  }).sort((a, b) => a - b);
+  const hits = points
+    .flatMap((p, i) => {
+      const q = points[(i + 1) % points.length] ?? p;
+      const [a, b] = [dot(p, across), dot(q, across)];
+      if (a < 0 === b < 0) return [];
+      const k = a / (a - b);
+      return [dot(p, along) + k * (dot(q, along) - dot(p, along))];
+    })
+    .sort((a, b) => a - b);
   return hits.flatMap((u, i) => (i % 2 === 0 && hits[i + 1] !== undefined ? [[u, hits[i + 1] ?? u] as const] : []));
 };
 
 /** The outline of a stretch of plate from u0 to u1 with what is raised on either side of it, anticlockwise from its lower left corner. */
-const outlineOf = ([u0, u1]: readonly [number, number], t: number, raised: readonly { readonly from: number; readonly to: number; readonly side: 'A' | 'B'; readonly height: number }[]): readonly Point[] => {
+const outlineOf = (
+  [u0, u1]: readonly [number, number],
+  t: number,
+  raised: readonly { readonly from: number; readonly to: number; readonly side: 'A' | 'B'; readonly height: number }[],
+): readonly Point[] => {
   const steps = (side: 'A' | 'B', level: number, beyond: (height: number) => number): readonly Point[] =>
     raised
       .filter((r) => r.side === side && r.to > u0 && r.from < u1)
       .toSorted((a, b) => a.from - b.from)
-      .flatMap((r) => [{ x: r.from, y: level }, { x: r.from, y: beyond(r.height) }, { x: r.to, y: beyond(r.height) }, { x: r.to, y: level }]);
-  return [{ x: u0, y: 0 }, ...steps('A', 0, (h) => -h), { x: u1, y: 0 }, { x: u1, y: t }, ...steps('B', t, (h) => t + h).toReversed(), { x: u0, y: t }];
+      .flatMap((r) => [
+        { x: r.from, y: level },
+        { x: r.from, y: beyond(r.height) },
+        { x: r.to, y: beyond(r.height) },
+        { x: r.to, y: level },
+      ]);
+  return [
+    { x: u0, y: 0 },
+    ...steps('A', 0, (h) => -h),
+    { x: u1, y: 0 },
+    { x: u1, y: t },
+    ...steps('B', t, (h) => t + h).toReversed(),
+    { x: u0, y: t },
+  ];
 };
 
 /** How far a bore that goes through passes the spigots that it lies under, mm beyond the plate's own face. */
 const proud = (plate: Plate, b: PlateBore, side: 'A' | 'B'): number =>
-  Math.max(0, ...plate.bores.filter((x) => x.kind === 'spigot' && x.side === side && distance(x, b) < x.diameter / 2).map((x) => x.depth ?? 0));
+  Math.max(
+    0,
+    ...plate.bores
+      .filter((x) => x.kind === 'spigot' && x.side === side && distance(x, b) < x.diameter / 2)
+      .map((x) => x.depth ?? 0),
+  );
 
 const profileAt = (plate: Plate, direction: number): Profile => {
   const along = polar(1, direction);
   const across = polar(1, direction + Math.PI / 2);
   const t = plate.thickness;
   const holes = plate.holes.map((h) => ({ h, u: dot(h, along), d: Math.abs(dot(h, across)) }));
-  const bores = plate.bores.map((b) => ({ b, u: dot(b, along), w: half(b.diameter / 2, dot(b, across)) })).filter((x) => x.w > 0);
-  const raised = bores.filter(({ b }) => b.kind === 'spigot').map(({ b, u, w }) => ({ from: u - w, to: u + w, side: b.side === 'A' ? ('A' as const) : ('B' as const), height: b.depth ?? 0 }));
-  const cut = bores.filter(({ b }) => b.kind !== 'spigot').map(({ b, u, w }) => {
-    if (b.side === 'through') return rectangle(u - w, u + w, 0 - proud(plate, b, 'A'), t + proud(plate, b, 'B'));
-    const deep = b.depth ?? t;
-    return b.side === 'A' ? rectangle(u - w, u + w, 0, deep) : rectangle(u - w, u + w, t - deep, t);
-  });
+  const bores = plate.bores
+    .map((b) => ({ b, u: dot(b, along), w: half(b.diameter / 2, dot(b, across)) }))
+    .filter((x) => x.w > 0);
+  const raised = bores
+    .filter(({ b }) => b.kind === 'spigot')
+    .map(({ b, u, w }) => ({
+      from: u - w,
+      to: u + w,
+      side: b.side === 'A' ? ('A' as const) : ('B' as const),
+      height: b.depth ?? 0,
+    }));
+  const cut = bores
+    .filter(({ b }) => b.kind !== 'spigot')
+    .map(({ b, u, w }) => {
+      if (b.side === 'through') return rectangle(u - w, u + w, 0 - proud(plate, b, 'A'), t + proud(plate, b, 'B'));
+      const deep = b.depth ?? t;
+      return b.side === 'A' ? rectangle(u - w, u + w, 0, deep) : rectangle(u - w, u + w, t - deep, t);
+    });
   const stretches = crossings(plate, direction);
-  const shown = holes.filter(({ h, u, d }) => d < Math.max(h.diameter, h.sink?.diameter ?? 0) / 2 && stretches.some(([a, b]) => u > a && u < b));
+  const shown = holes.filter(
+    ({ h, u, d }) => d < Math.max(h.diameter, h.sink?.diameter ?? 0) / 2 && stretches.some(([a, b]) => u > a && u < b),
+  );
   const isAxial = (h: { readonly diameter: number }, d: number): boolean => d < h.diameter * 0.05;
   return {
     direction,
-    solids: [...stretches.map(([a, b]) => rectangle(a, b, 0, t)), ...raised.map((r) => (r.side === 'A' ? rectangle(r.from, r.to, -r.height, 0) : rectangle(r.from, r.to, t, t + r.height)))],
+    solids: [
+      ...stretches.map(([a, b]) => rectangle(a, b, 0, t)),
+      ...raised.map((r) =>
+        r.side === 'A' ? rectangle(r.from, r.to, -r.height, 0) : rectangle(r.from, r.to, t, t + r.height),
+      ),
+    ],
     outlines: stretches.map((s) => outlineOf(s, t, raised)),
     voids: [...cut, ...holes.flatMap(({ h, u, d }) => holeVoids(h, u, d))].flatMap((v) => clipped(v, stretches)),
     threads: shown.flatMap(({ h, u, d }) => (isAxial(h, d) ? threadLines(h, u) : [])),
@@ -75,13 +116,19 @@ const isDeep = (rule: string): boolean => rule.startsWith('floor');
 
 /** The section through the origin that shows most: floors that do not hold, then the axes of the most kinds of holes, then of the most holes. */
 export const sectionProfile = (plate: Plate): Profile => {
-  const headings = [Math.PI / 2, ...plate.holes.map((h) => Math.atan2(h.y, h.x))].map((a) => ((a % Math.PI) + Math.PI) % Math.PI);
+  const headings = [Math.PI / 2, ...plate.holes.map((h) => Math.atan2(h.y, h.x))].map(
+    (a) => ((a % Math.PI) + Math.PI) % Math.PI,
+  );
   const kindOf = new Map(plate.holes.map((h) => [h.id, `${h.as} ${h.diameter.toFixed(3)} ${h.sink?.kind ?? ''}`]));
   const thin = new Set(plate.checks.filter((c) => !c.ok && isDeep(c.rule)).flatMap((c) => c.of));
   const profiles = headings.map((a) => profileAt(plate, a));
   const score = (p: Profile): number => {
     const axial = p.holes.filter((h) => h.axial);
-    return 1000 * axial.filter((h) => thin.has(h.id)).length + 100 * new Set(axial.map((h) => kindOf.get(h.id))).size + axial.length;
+    return (
+      1000 * axial.filter((h) => thin.has(h.id)).length +
+      100 * new Set(axial.map((h) => kindOf.get(h.id))).size +
+      axial.length
+    );
   };
   return profiles.reduce((best, p) => (score(p) > score(best) ? p : best));
 };

@@ -1,5 +1,16 @@
 import { type Point, type Speech, formatClock, say } from '@fayplate/core';
-import { type Lettering, type Picture, type Shape, arrow, group, inGrey, line, pens, polygon, text } from '@fayplate/drawing';
+import {
+  type Lettering,
+  type Picture,
+  type Shape,
+  arrow,
+  group,
+  inGrey,
+  line,
+  pens,
+  polygon,
+  text,
+} from '@fayplate/drawing';
 import type { Check, Plate } from '@fayplate/plate';
 import { hatch } from './hatch.js';
 import { scaleFor } from './scale.js';
@@ -51,7 +62,9 @@ const marksIn = (plate: Plate, profile: Profile): readonly { readonly check: Che
     const [u, v] = [axis.get(a), axis.get(b)];
     if (check.ok || u === undefined) return [];
     if (check.rule.startsWith('floor under')) return [{ check, at: { x: u, y: middle(a) } }];
-    return v !== undefined && (check.rule === 'web between cuts' || check.rule === 'floor between cuts') ? [{ check, at: { x: (u + v) / 2, y: plate.thickness / 2 } }] : [];
+    return v !== undefined && (check.rule === 'web between cuts' || check.rule === 'floor between cuts')
+      ? [{ check, at: { x: (u + v) / 2, y: plate.thickness / 2 } }]
+      : [];
   });
 };
 
@@ -68,32 +81,87 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
   const names = profile.holes.map(({ id, u }) => ({ u, width: lettering.width(id, scale.capital, 'bold') }));
   const rows = rowsOf(names, scale.gap / 2);
   /** A centre line runs up to its name, unless another name stands in between. */
-  const free = (u: number, row: number): boolean => names.every((n, j) => (rows[j] ?? 0) >= row || Math.abs(n.u - u) > n.width / 2 + scale.gap / 4);
+  const free = (u: number, row: number): boolean =>
+    names.every((n, j) => (rows[j] ?? 0) >= row || Math.abs(n.u - u) > n.width / 2 + scale.gap / 4);
   const shapes: readonly Shape[] = [
-    group('metal', profile.outlines.map((piece) => polygon('note', piece, { ...pens.wide, width: 0.6 }))),
-    group('hatching', hatch(profile.solids, profile.voids, Math.max(1.6, scale.capital * 0.6)).map(([a, b]) => line('note', a, b, inGrey(pens.hair, 0.3)))),
+    group(
+      'metal',
+      profile.outlines.map((piece) => polygon('note', piece, { ...pens.wide, width: 0.6 })),
+    ),
+    group(
+      'hatching',
+      hatch(profile.solids, profile.voids, Math.max(1.6, scale.capital * 0.6)).map(([a, b]) =>
+        line('note', a, b, inGrey(pens.hair, 0.3)),
+      ),
+    ),
     // Empty space is painted over the outline's own line, then its edges are drawn again.
-    group('cuts', profile.voids.map((piece) => polygon('note', piece, pens.narrow, 1))),
-    group('threads', profile.threads.map(([a, b]) => line('note', a, b, pens.hair))),
+    group(
+      'cuts',
+      profile.voids.map((piece) => polygon('note', piece, pens.narrow, 1)),
+    ),
+    group(
+      'threads',
+      profile.threads.map(([a, b]) => line('note', a, b, pens.hair)),
+    ),
     ...profile.holes.flatMap(({ id, u, axial }, i) => {
       const row = rows[i] ?? 0;
       const up = 1.6 * scale.capital * row;
       return [
-        ...(axial ? [line('note', { x: u, y: bottom - scale.gap }, { x: u, y: top + scale.gap + (free(u, row) ? up : 0) }, pens.centre)] : []),
-        text('note', { x: u, y: top + 1.4 * scale.gap + up }, id, { capital: scale.capital, anchor: 'middle', weight: axial ? 'bold' : 'regular' }),
+        ...(axial
+          ? [
+              line(
+                'note',
+                { x: u, y: bottom - scale.gap },
+                { x: u, y: top + scale.gap + (free(u, row) ? up : 0) },
+                pens.centre,
+              ),
+            ]
+          : []),
+        text('note', { x: u, y: top + 1.4 * scale.gap + up }, id, {
+          capital: scale.capital,
+          anchor: 'middle',
+          weight: axial ? 'bold' : 'regular',
+        }),
       ];
     }),
     line('note', { x: 0, y: bottom - scale.gap }, { x: 0, y: top + scale.gap }, pens.centre),
     ...thickness(right + 4 * scale.gap, 0, t, say(t, speech, speech.unit === 'in' ? 4 : 2), scale.capital),
     // Their words keep apart beside a thin plate too.
-    text('note', { x: left - scale.gap, y: Math.max(t - scale.capital, t / 2 + 0.3 * scale.capital) }, `side B, ${plate.faces[1]}`, { capital: scale.capital, anchor: 'end' }),
-    text('note', { x: left - scale.gap, y: Math.min(0, t / 2 - 1.3 * scale.capital) }, `side A, ${plate.faces[0]}`, { capital: scale.capital, anchor: 'end' }),
+    text(
+      'note',
+      { x: left - scale.gap, y: Math.max(t - scale.capital, t / 2 + 0.3 * scale.capital) },
+      `side B, ${plate.faces[1]}`,
+      { capital: scale.capital, anchor: 'end' },
+    ),
+    text('note', { x: left - scale.gap, y: Math.min(0, t / 2 - 1.3 * scale.capital) }, `side A, ${plate.faces[0]}`, {
+      capital: scale.capital,
+      anchor: 'end',
+    }),
   ];
   const failed = marksIn(plate, profile);
   const clocks = [profile.direction, profile.direction + Math.PI].map(formatClock);
   const notes = [
     `Cut through the centre, ${clocks[0] ?? ''} o'clock on the right and ${clocks[1] ?? ''} on the left as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below.${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`,
-    ...(failed.length === 0 ? [] : [`Ringed twice with a bar, what does not hold: ${failureWords(plate, failed.map((f) => f.check))}.`]),
+    ...(failed.length === 0
+      ? []
+      : [
+          `Ringed twice with a bar, what does not hold: ${failureWords(
+            plate,
+            failed.map((f) => f.check),
+          )}.`,
+        ]),
   ];
-  return sheet('Plate in section', [...shapes, ...failed.flatMap((f) => failure(f.at, { ...scale, capital: Math.min(scale.capital, Math.max(t / 5, 0.6 * scale.capital)) }))], notes, scale, 1, lettering);
+  return sheet(
+    'Plate in section',
+    [
+      ...shapes,
+      ...failed.flatMap((f) =>
+        failure(f.at, { ...scale, capital: Math.min(scale.capital, Math.max(t / 5, 0.6 * scale.capital)) }),
+      ),
+    ],
+    notes,
+    scale,
+    1,
+    lettering,
+  );
 };

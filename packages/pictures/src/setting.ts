@@ -1,5 +1,33 @@
-import { type Box, type Motion, type Point, type Speech, apply, boxOf, circlePath, compose, flipX, identity, minusSign, movePath, sayNumber } from '@fayplate/core';
-import { type Lettering, type Picture, type Obstacle, type Shape, arrow, circle, crossHair, group, line, pathShape, pens, rectangle, text } from '@fayplate/drawing';
+import {
+  type Box,
+  type Motion,
+  type Point,
+  type Speech,
+  apply,
+  boxOf,
+  circlePath,
+  compose,
+  flipX,
+  identity,
+  minusSign,
+  movePath,
+  sayNumber,
+} from '@fayplate/core';
+import {
+  type Lettering,
+  type Picture,
+  type Obstacle,
+  type Shape,
+  arrow,
+  circle,
+  crossHair,
+  group,
+  line,
+  pathShape,
+  pens,
+  rectangle,
+  text,
+} from '@fayplate/drawing';
 import { type MachinistTable, SLOT_END, type TableRow } from '@fayplate/machining';
 import type { Plate, Side } from '@fayplate/plate';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles, shapeObstacles } from './labels.js';
@@ -7,7 +35,12 @@ import { holePath } from './plate.js';
 import { type Scale, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
-const blankBox = (t: MachinistTable): Box => ({ left: t.blank.left, bottom: t.blank.bottom, right: t.blank.left + t.blank.width, top: t.blank.bottom + t.blank.height });
+const blankBox = (t: MachinistTable): Box => ({
+  left: t.blank.left,
+  bottom: t.blank.bottom,
+  right: t.blank.left + t.blank.width,
+  top: t.blank.bottom + t.blank.height,
+});
 
 /** In capitals: names stand outside the plate, where they must, sooner than over the way from hole to hole. */
 const LEADER = 14;
@@ -26,14 +59,32 @@ const axesShapes = (reach: { readonly x: number; readonly y: number }, scale: Sc
   ...crossHair('note', { x: 0, y: 0 }, { open: 0, reach: scale.capital * 1.2 }, pens.narrow),
   ...arrow('note', { x: 0, y: 0 }, { x: reach.x, y: 0 }, pens.narrow, scale.capital * 1.4),
   ...arrow('note', { x: 0, y: 0 }, { x: 0, y: reach.y }, pens.narrow, scale.capital * 1.4),
-  text('note', { x: reach.x + scale.gap * 0.6, y: -scale.capital / 2 }, '+X', { capital: scale.capital, weight: 'bold' }),
-  text('note', { x: 0, y: reach.y + scale.gap * 0.6 }, '+Y', { capital: scale.capital, weight: 'bold', anchor: 'middle' }),
+  text('note', { x: reach.x + scale.gap * 0.6, y: -scale.capital / 2 }, '+X', {
+    capital: scale.capital,
+    weight: 'bold',
+  }),
+  text('note', { x: 0, y: reach.y + scale.gap * 0.6 }, '+Y', {
+    capital: scale.capital,
+    weight: 'bold',
+    anchor: 'middle',
+  }),
 ];
 
 /** The heads of both axes with their names, which nothing may cover. */
 const axisHeads = (reach: { readonly x: number; readonly y: number }, { capital, gap }: Scale): readonly Obstacle[] => [
-  { kind: 'box', box: { left: reach.x - 2 * capital, right: reach.x + gap + 2 * capital, bottom: -capital, top: capital } },
-  { kind: 'box', box: { left: -1.5 * capital, right: 1.5 * capital, bottom: reach.y - 2 * capital, top: reach.y + gap + 1.5 * capital } },
+  {
+    kind: 'box',
+    box: { left: reach.x - 2 * capital, right: reach.x + gap + 2 * capital, bottom: -capital, top: capital },
+  },
+  {
+    kind: 'box',
+    box: {
+      left: -1.5 * capital,
+      right: 1.5 * capital,
+      bottom: reach.y - 2 * capital,
+      top: reach.y + gap + 1.5 * capital,
+    },
+  },
 ];
 
 /** Crossed corner to corner, as a thing that stands in the way. */
@@ -59,10 +110,14 @@ const wayOf = (run: readonly TableRow[]): readonly (readonly [Point, Point])[] =
     return stops.slice(1).map((p, k) => [stops[k] ?? p, p] as const);
   });
 
-const settingWords = ({ x, y }: Point, speech: Speech): string => [x, y].map((v) => minusSign(sayNumber(v, speech))).join(', ');
+const settingWords = ({ x, y }: Point, speech: Speech): string =>
+  [x, y].map((v) => minusSign(sayNumber(v, speech))).join(', ');
 
 /** Each setting once, as it reads, with all that is cut there. */
-const placesIn = (rows: readonly TableRow[], speech: Speech): readonly { readonly at: Point; readonly words: string; readonly ids: readonly string[] }[] => {
+const placesIn = (
+  rows: readonly TableRow[],
+  speech: Speech,
+): readonly { readonly at: Point; readonly words: string; readonly ids: readonly string[] }[] => {
   const places = new Map<string, { readonly at: Point; readonly words: string; readonly ids: Set<string> }>();
   for (const r of rows) {
     const words = settingWords(r.set, speech);
@@ -88,8 +143,12 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   const rows = table.rows.filter((r) => r.side === side);
   const run = longestRun(rows);
   const way = wayOf(run);
-  const reach = { x: Math.max(whole.right, 8 * scale.capital) + 3 * scale.gap, y: Math.max(whole.top, 8 * scale.capital) + 3 * scale.gap };
-  const size = (id: string): number => plate.holes.find((c) => id.startsWith(`${c.id} `) || c.id === id)?.diameter ?? 2 * scale.capital;
+  const reach = {
+    x: Math.max(whole.right, 8 * scale.capital) + 3 * scale.gap,
+    y: Math.max(whole.top, 8 * scale.capital) + 3 * scale.gap,
+  };
+  const size = (id: string): number =>
+    plate.holes.find((c) => id.startsWith(`${c.id} `) || c.id === id)?.diameter ?? 2 * scale.capital;
   const labels: readonly Label[] = placesIn(rows, speech).map(({ at, words, ids }) => ({
     // A slot has two settings.
     id: `${ids.join(' ')} at ${words}`,
@@ -110,13 +169,39 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
     lineObstacle({ x: 0, y: 0 }, { x: 0, y: reach.y }),
     ...way.map(([from, to]) => lineObstacle(from, to)),
   ]);
-  const { shapes: named, shortened, unnamed: missing } = labelShapes(labels, { solid, thin, leader: LEADER, about: { x: (blank.left + blank.right) / 2, y: (blank.bottom + blank.top) / 2 } }, scale, lettering);
-  const saying = (ids: readonly string[]): string => labels.filter((l) => ids.includes(l.id)).map((l) => l.id).join('; ');
+  const {
+    shapes: named,
+    shortened,
+    unnamed: missing,
+  } = labelShapes(
+    labels,
+    { solid, thin, leader: LEADER, about: { x: (blank.left + blank.right) / 2, y: (blank.bottom + blank.top) / 2 } },
+    scale,
+    lettering,
+  );
+  const saying = (ids: readonly string[]): string =>
+    labels
+      .filter((l) => ids.includes(l.id))
+      .map((l) => l.id)
+      .join('; ');
   const shapes = [
     rim,
     pathShape('note', outline, pens.narrow),
-    ...plate.bores.map((b) => group(b.id, [pathShape('note', movePath(m, circlePath(b, b.diameter / 2)), b.side === side || b.side === 'through' ? pens.narrow : pens.hidden)])),
-    ...plate.holes.map((h) => group(h.id, [pathShape('note', movePath(m, holePath(h)), pens.narrow), ...crossHair('note', apply(m, h), { open: 0, reach: h.diameter * 0.7 }, pens.hair)])),
+    ...plate.bores.map((b) =>
+      group(b.id, [
+        pathShape(
+          'note',
+          movePath(m, circlePath(b, b.diameter / 2)),
+          b.side === side || b.side === 'through' ? pens.narrow : pens.hidden,
+        ),
+      ]),
+    ),
+    ...plate.holes.map((h) =>
+      group(h.id, [
+        pathShape('note', movePath(m, holePath(h)), pens.narrow),
+        ...crossHair('note', apply(m, h), { open: 0, reach: h.diameter * 0.7 }, pens.hair),
+      ]),
+    ),
     ...clamps.flatMap(clampShapes),
     ...way.flatMap(([from, to]) => arrow('note', from, to, pens.hair, scale.capital * 0.8)),
     ...axesShapes(reach, scale),
@@ -132,4 +217,3 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   ];
   return sheet(`On the machine, side ${side} uppermost`, shapes, notes, scale, 1, lettering);
 };
-

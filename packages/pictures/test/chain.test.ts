@@ -9,11 +9,26 @@ import { flat, letters, meetingTexts, outside, textsOf } from './support.js';
 const chain = (more: Partial<StackSpec>): StackSpec => ({
   links: [{ name: 'reach', value: 60, plusMinus: 0.2 }],
   unknown: { name: 'plate', from: 10, to: 90, made: null },
-  limits: [{ name: 'gap', sum: new Map([['plate', 1], ['reach', -1]]), least: 1.1, most: 1.9 }],
-  shims: null, onHand: null, ...more,
+  limits: [
+    {
+      name: 'gap',
+      sum: new Map([
+        ['plate', 1],
+        ['reach', -1],
+      ]),
+      least: 1.1,
+      most: 1.9,
+    },
+  ],
+  shims: null,
+  onHand: null,
+  ...more,
 });
 const drawn = (spec: StackSpec) => captioned(chainPicture(spec, solveStack(spec), speechFor('mm'), letters), letters);
-const words = (spec: StackSpec): string => textsOf(drawn(spec)).map((t) => t.text).join(' ');
+const words = (spec: StackSpec): string =>
+  textsOf(drawn(spec))
+    .map((t) => t.text)
+    .join(' ');
 
 describe('the chain', () => {
   test('shims lie with the plate, and are said', () => {
@@ -31,7 +46,11 @@ describe('the chain', () => {
     expect(words(chain({ onHand: [50] }))).toContain('Nothing on hand fits; drawn at 61.500 mm.');
   });
   test('nothing is clipped and no lettering meets other lettering', () => {
-    for (const spec of [chain({}), chain({ onHand: [50] }), chain({ onHand: [60], shims: { from: [0.5], atMost: 3 } })]) {
+    for (const spec of [
+      chain({}),
+      chain({ onHand: [50] }),
+      chain({ onHand: [60], shims: { from: [0.5], atMost: 3 } }),
+    ]) {
       expect(outside(drawn(spec))).toEqual([]);
       expect(meetingTexts(drawn(spec))).toEqual([]);
     }

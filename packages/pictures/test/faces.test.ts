@@ -8,7 +8,8 @@ import { describe, expect, test } from 'vitest';
 import { chainPicture, facePicture, layoutPicture } from '../src/index.js';
 import { exampleJob, flat, jobFrom, letters, meetingTexts, outside, textsOf } from './support.js';
 
-const locatedIn = (job: Job): readonly (readonly [Face, LocatedFace])[] => job.faces.map((face) => [face, locateFace({ face, instruments: job.instruments })]);
+const locatedIn = (job: Job): readonly (readonly [Face, LocatedFace])[] =>
+  job.faces.map((face) => [face, locateFace({ face, instruments: job.instruments })]);
 const speech = speechFor('in');
 
 const drawings = (): readonly (readonly [string, Drawing])[] =>
@@ -17,9 +18,19 @@ const drawings = (): readonly (readonly [string, Drawing])[] =>
     return [
       ...locatedIn(job).flatMap(([face, located]) => [
         [`${name} ${face.name}`, captioned(facePicture(face, located, speech, letters), letters)] as const,
-        [`${name} ${face.name} layout`, captioned(layoutPicture(face, located, layoutFace(face, located), speech, letters), letters)] as const,
+        [
+          `${name} ${face.name} layout`,
+          captioned(layoutPicture(face, located, layoutFace(face, located), speech, letters), letters),
+        ] as const,
       ]),
-      ...(job.stack === null ? [] : [[`${name} chain`, captioned(chainPicture(job.stack, solveStack(job.stack), speech, letters), letters)] as const]),
+      ...(job.stack === null
+        ? []
+        : [
+            [
+              `${name} chain`,
+              captioned(chainPicture(job.stack, solveStack(job.stack), speech, letters), letters),
+            ] as const,
+          ]),
     ];
   });
 
@@ -40,20 +51,31 @@ describe('a face as measured', () => {
   });
 
   test('a suspect reading is set apart by line style and named', () => {
-    const wrong: Face = { ...pump, readings: pump.readings.map((r) => (r.text.startsWith('over P1 P3') ? { ...r, value: r.value + 2.54 } : r)) };
+    const wrong: Face = {
+      ...pump,
+      readings: pump.readings.map((r) => (r.text.startsWith('over P1 P3') ? { ...r, value: r.value + 2.54 } : r)),
+    };
     const found = locateFace({ face: wrong, instruments: job.instruments });
     expect(found.suspects.length).toBeGreaterThan(0);
-    const dashed = (d: Drawing): number => flat(d.shapes).filter((s) => s.kind === 'path' && s.stroke !== null && s.stroke.width === 0.6 && s.stroke.dash.length > 0).length;
+    const dashed = (d: Drawing): number =>
+      flat(d.shapes).filter(
+        (s) => s.kind === 'path' && s.stroke !== null && s.stroke.width === 0.6 && s.stroke.dash.length > 0,
+      ).length;
     expect(dashed(captioned(facePicture(wrong, found, speech, letters), letters))).toBeGreaterThan(0);
     expect(dashed(captioned(facePicture(pump, located, speech, letters), letters))).toBe(0);
-    expect(textsOf(captioned(facePicture(wrong, found, speech, letters), letters)).map((t) => t.text)).toContain(`reading ${found.suspects[0]?.reading ?? ''}`);
+    expect(textsOf(captioned(facePicture(wrong, found, speech, letters), letters)).map((t) => t.text)).toContain(
+      `reading ${found.suspects[0]?.reading ?? ''}`,
+    );
   });
 });
 
 describe('a crowded face', () => {
   const count = 36;
   const ids = Array.from({ length: count }, (_, i) => `H${i + 1}`);
-  const spot = (i: number) => ({ x: 24 * (i % 6) + 2 * Math.sin(7 * i), y: 24 * Math.floor(i / 6) + 2 * Math.cos(5 * i) });
+  const spot = (i: number) => ({
+    x: 24 * (i % 6) + 2 * Math.sin(7 * i),
+    y: 24 * Math.floor(i / 6) + 2 * Math.cos(5 * i),
+  });
   const readings = ids.flatMap((a, i) =>
     ids.slice(i + 1, i + 9).map((b, k) => {
       const [p, q] = [spot(i), spot(i + 1 + k)];
@@ -62,18 +84,32 @@ describe('a crowded face', () => {
   );
   const job = jobFrom(
     [
-      'job: sieve', 'units: mm', 'faces:', '  sieve:', '    across: H1 H6', '    features:',
-      ...ids.map((id) => `      ${id}: { kind: hole, diameter: 9 mm }`), '    readings:', ...readings, '',
+      'job: sieve',
+      'units: mm',
+      'faces:',
+      '  sieve:',
+      '    across: H1 H6',
+      '    features:',
+      ...ids.map((id) => `      ${id}: { kind: hole, diameter: 9 mm }`),
+      '    readings:',
+      ...readings,
+      '',
     ].join('\n'),
   );
 
   test('every hole has its name, in the drawing or in the notes, and no lettering meets other lettering', () => {
     const [face] = job.faces;
     if (face === undefined) throw new Error('no face');
-    const drawing = captioned(facePicture(face, locateFace({ face, instruments: job.instruments }, { next: false }), speechFor('mm'), letters), letters);
+    const drawing = captioned(
+      facePicture(face, locateFace({ face, instruments: job.instruments }, { next: false }), speechFor('mm'), letters),
+      letters,
+    );
     expect(meetingTexts(drawing)).toEqual([]);
     expect(outside(drawing)).toEqual([]);
-    const words = textsOf(drawing).map((t) => t.text).join(' ').split(/[ ,.]+/);
+    const words = textsOf(drawing)
+      .map((t) => t.text)
+      .join(' ')
+      .split(/[ ,.]+/);
     for (const id of ids) expect(words).toContain(id);
   });
 });
@@ -85,7 +121,10 @@ test('a layout says its free sizes in the unit that is spoken', () => {
   const [first] = layout.candidates;
   if (first === undefined) throw new Error('no candidate');
   const free = { ...layout, candidates: [{ ...first, circles: first.circles.map((c) => ({ ...c, size: null })) }] };
-  const wordsIn = (unit: 'in' | 'mm'): string => textsOf(captioned(layoutPicture(face, located, free, speechFor(unit), letters), letters)).map((t) => t.text).join(' ');
+  const wordsIn = (unit: 'in' | 'mm'): string =>
+    textsOf(captioned(layoutPicture(face, located, free, speechFor(unit), letters), letters))
+      .map((t) => t.text)
+      .join(' ');
   expect(wordsIn('in')).toContain('a circle of 7.500 in');
   expect(wordsIn('mm')).toContain('a circle of 190.50 mm');
 });
@@ -95,7 +134,10 @@ describe('a layout', () => {
     const job = exampleJob(name);
     const [face, located] = locatedIn(job)[at] ?? [];
     if (face === undefined || located === undefined) throw new Error('no face');
-    return { located, drawing: layoutPicture(face, located, layoutFace(face, located, { telling: false }), speech, letters) };
+    return {
+      located,
+      drawing: layoutPicture(face, located, layoutFace(face, located, { telling: false }), speech, letters),
+    };
   };
 
   test('that is taken is what its maker meant; where none fits, the drawing speaks of no crosses that it has not', () => {
@@ -119,9 +161,19 @@ describe('a layout', () => {
     const ids = places.map((_, i) => `row_of_studs_number_${i + 1}`);
     const job = jobFrom(
       [
-        'job: bedplate', 'units: mm', 'instruments: { readout: ± 0.03 }', 'faces:', '  bedplate:', '    centre: main_bearing_bore', '    features:',
-        '      main_bearing_bore: { kind: bore, diameter: 180 }', ...ids.map((id) => `      ${id}: { kind: stud, thread: M16, diameter: 16 }`),
-        '    readings:', '      - at main_bearing_bore = (0, 0) by readout', ...ids.map((id, i) => `      - at ${id} = (${places[i]?.join(', ') ?? ''}) by readout`), '',
+        'job: bedplate',
+        'units: mm',
+        'instruments: { readout: ± 0.03 }',
+        'faces:',
+        '  bedplate:',
+        '    centre: main_bearing_bore',
+        '    features:',
+        '      main_bearing_bore: { kind: bore, diameter: 180 }',
+        ...ids.map((id) => `      ${id}: { kind: stud, thread: M16, diameter: 16 }`),
+        '    readings:',
+        '      - at main_bearing_bore = (0, 0) by readout',
+        ...ids.map((id, i) => `      - at ${id} = (${places[i]?.join(', ') ?? ''}) by readout`),
+        '',
       ].join('\n'),
     );
     const [face] = job.faces;

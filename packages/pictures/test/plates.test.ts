@@ -17,24 +17,39 @@ describe.each(['lift-pump', 'three-to-four'])('the plate of %s', (name) => {
     ...plate,
     ok: false,
     checks: [
-      ...plate.holes.map((h) => ({ ...model, rule: 'web between cuts', of: [h.id, 'outline'], ok: false, at: { x: h.x, y: h.y } })),
+      ...plate.holes.map((h) => ({
+        ...model,
+        rule: 'web between cuts',
+        of: [h.id, 'outline'],
+        ok: false,
+        at: { x: h.x, y: h.y },
+      })),
       { ...model, rule: 'chance that it goes on', of: [job.faces[0]?.name ?? ''], ok: false, at: null },
     ],
   };
-  const both = [['sound', plate], ['ailing', ailing]] as const;
+  const both = [
+    ['sound', plate],
+    ['ailing', ailing],
+  ] as const;
 
-  test.each(both.flatMap(([state, p]) => (['A', 'B'] as const).map((side) => [state, side, p] as const)))('%s, side %s: nothing clipped, no lettering on other lettering, every hole named once', (_state, side, p) => {
-    const drawing = captioned(platePicture(p, mated, side, speech, letters), letters);
-    expect(outside(drawing)).toEqual([]);
-    expect(meetingTexts(drawing)).toEqual([]);
-    const words = textsOf(drawing).map((t) => t.text);
-    for (const h of plate.holes) expect(words.filter((w) => w === h.id)).toHaveLength(1);
-    expect(words.join(' ')).toContain(`Side ${side} faces you`);
-    expect(words.join(' ').includes('Ringed twice')).toBe(!p.ok && p.checks.some((c) => !c.ok && c.at !== null));
-  });
+  test.each(both.flatMap(([state, p]) => (['A', 'B'] as const).map((side) => [state, side, p] as const)))(
+    '%s, side %s: nothing clipped, no lettering on other lettering, every hole named once',
+    (_state, side, p) => {
+      const drawing = captioned(platePicture(p, mated, side, speech, letters), letters);
+      expect(outside(drawing)).toEqual([]);
+      expect(meetingTexts(drawing)).toEqual([]);
+      const words = textsOf(drawing).map((t) => t.text);
+      for (const h of plate.holes) expect(words.filter((w) => w === h.id)).toHaveLength(1);
+      expect(words.join(' ')).toContain(`Side ${side} faces you`);
+      expect(words.join(' ').includes('Ringed twice')).toBe(!p.ok && p.checks.some((c) => !c.ok && c.at !== null));
+    },
+  );
 
   test('in section and against clocking: nothing clipped, no lettering on other lettering', () => {
-    for (const drawing of [captioned(sectionPicture(plate, speech, letters), letters), captioned(clockingPicture(plate, speech, letters), letters)]) {
+    for (const drawing of [
+      captioned(sectionPicture(plate, speech, letters), letters),
+      captioned(clockingPicture(plate, speech, letters), letters),
+    ]) {
       expect(outside(drawing)).toEqual([]);
       expect(meetingTexts(drawing)).toEqual([]);
     }

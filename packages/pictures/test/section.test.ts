@@ -8,32 +8,93 @@ import { sectionProfile } from '../src/section-profile.js';
 import { flat, letters, meetingTexts, outside, textsOf } from './support.js';
 
 const plate = (side: 'A' | 'B', more: Partial<Plate> = {}): Plate => ({
-  faces: ['pump', 'motor'], thickness: 20, material: null, clocking: 0, holes: [],
+  faces: ['pump', 'motor'],
+  thickness: 20,
+  material: null,
+  clocking: 0,
+  holes: [],
   bores: [
     { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'through', depth: null },
     { id: 'C2', kind: 'spigot', feature: 'pump.bore', x: 0, y: 0, diameter: 60, limits: null, side, depth: 3 },
   ],
-  outline: { shape: 'round', path: circlePath({ x: 0, y: 0 }, 80), area: Math.PI * 6400, mass: null, blank: { width: 160, height: 160, thickness: 23 } },
-  checks: [], bolts: [], goesOn: new Map(), clockings: null, turning: { range: { from: 0, to: 1 }, spans: [], best: null, plot: [] }, alignment: null, unknowns: [], ok: true,
+  outline: {
+    shape: 'round',
+    path: circlePath({ x: 0, y: 0 }, 80),
+    area: Math.PI * 6400,
+    mass: null,
+    blank: { width: 160, height: 160, thickness: 23 },
+  },
+  checks: [],
+  bolts: [],
+  goesOn: new Map(),
+  clockings: null,
+  turning: { range: { from: 0, to: 1 }, spans: [], best: null, plot: [] },
+  alignment: null,
+  unknowns: [],
+  ok: true,
   ...more,
 });
 
 const hole = (id: string, x: number, more: Partial<PlateHole>): PlateHole => ({
-  id, feature: null, x, y: 0, as: 'clearance', diameter: 9, limits: null, from: 'B', depth: null, thread: null, sink: null, slot: null, fastening: null, fastener: null, drill: null, source: '', land: [0, 20], ...more,
+  id,
+  feature: null,
+  x,
+  y: 0,
+  as: 'clearance',
+  diameter: 9,
+  limits: null,
+  from: 'B',
+  depth: null,
+  thread: null,
+  sink: null,
+  slot: null,
+  fastening: null,
+  fastener: null,
+  drill: null,
+  source: '',
+  land: [0, 20],
+  ...more,
 });
 
 const sunk = hole('H1', 60, { sink: { kind: 'counterbored', diameter: 20, depth: 18.5, side: 'A' } });
-const blind = hole('H2', -60, { as: 'tapped', diameter: 8.5, depth: 15, thread: { name: 'M10', major: 10, pitch: 1.5, depth: 12 } });
-const check = (rule: string, of: readonly string[], ok = false): Check => ({ rule, of, value: 1.5, limit: 3, unit: 'mm', sense: 'least', ok, source: '', cures: [], at: { x: 60, y: 0 } });
+const blind = hole('H2', -60, {
+  as: 'tapped',
+  diameter: 8.5,
+  depth: 15,
+  thread: { name: 'M10', major: 10, pitch: 1.5, depth: 12 },
+});
+const check = (rule: string, of: readonly string[], ok = false): Check => ({
+  rule,
+  of,
+  value: 1.5,
+  limit: 3,
+  unit: 'mm',
+  sense: 'least',
+  ok,
+  source: '',
+  cures: [],
+  at: { x: 60, y: 0 },
+});
 
-test.each([['A', -3, 20], ['B', 0, 23]] as const)('a bore through a spigot raised from side %s runs from %d to %d mm and no further', (side, low, high) => {
-  const heights = sectionProfile(plate(side)).voids.flat().map((p) => p.y);
+test.each([
+  ['A', -3, 20],
+  ['B', 0, 23],
+] as const)('a bore through a spigot raised from side %s runs from %d to %d mm and no further', (side, low, high) => {
+  const heights = sectionProfile(plate(side))
+    .voids.flat()
+    .map((p) => p.y);
   expect([Math.min(...heights), Math.max(...heights)]).toEqual([low, high]);
 });
 
 test('a bore beside a raised spigot ends at the plate’s own face', () => {
   const bores = plate('A').bores.map((b) => (b.id === 'C2' ? { ...b, x: 50, diameter: 20 } : b));
-  expect(Math.min(...sectionProfile(plate('A', { bores })).voids.flat().map((p) => p.y))).toBe(0);
+  expect(
+    Math.min(
+      ...sectionProfile(plate('A', { bores }))
+        .voids.flat()
+        .map((p) => p.y),
+    ),
+  ).toBe(0);
 });
 
 test('plate and spigot are one outline, without the line of the face between them', () => {
@@ -47,17 +108,27 @@ test('plate and spigot are one outline, without the line of the face between the
 test('a counterbore is cut from its own side, a blind hole from the side it is drilled from, its thread no deeper than it is cut', () => {
   const p = sectionProfile(plate('A', { bores: [], holes: [sunk, blind] }));
   const over = (u: number): readonly (readonly [number, number])[] =>
-    p.voids.filter((v) => v.some((q) => Math.sign(q.x) === Math.sign(u))).map((v) => [Math.min(...v.map((q) => q.y)), Math.max(...v.map((q) => q.y))] as const);
-  expect(over(60)).toEqual([[0, 20], [0, 18.5]]);
+    p.voids
+      .filter((v) => v.some((q) => Math.sign(q.x) === Math.sign(u)))
+      .map((v) => [Math.min(...v.map((q) => q.y)), Math.max(...v.map((q) => q.y))] as const);
+  expect(over(60)).toEqual([
+    [0, 20],
+    [0, 18.5],
+  ]);
   // From side B: 15 mm deep leaves 5, the drill's point goes on by half its diameter over tan 59°.
   expect(over(-60)[0]).toEqual([5, 20]);
   expect(over(-60)[1]?.[0]).toBeCloseTo(5 - 4.25 / Math.tan((59 * Math.PI) / 180), 9);
-  expect(p.threads.map(([a, b]) => [Math.abs(a.x + 60), a.y, b.y])).toEqual([[5, 20, 8], [5, 20, 8]]);
+  expect(p.threads.map(([a, b]) => [Math.abs(a.x + 60), a.y, b.y])).toEqual([
+    [5, 20, 8],
+    [5, 20, 8],
+  ]);
 });
 
 test('a counterbore deeper than the plate ends at its other side', () => {
   const deep = hole('H1', 60, { sink: { kind: 'counterbored', diameter: 20, depth: 27, side: 'B' } });
-  const heights = sectionProfile(plate('A', { bores: [], holes: [deep] })).voids.flat().map((p) => p.y);
+  const heights = sectionProfile(plate('A', { bores: [], holes: [deep] }))
+    .voids.flat()
+    .map((p) => p.y);
   expect([Math.min(...heights), Math.max(...heights)]).toEqual([0, 20]);
 });
 
@@ -68,15 +139,27 @@ test('a hole past the edge is not drawn where there is no plate', () => {
 });
 
 describe('names', () => {
-  const drawn = (more: Partial<Plate>) => captioned(sectionPicture(plate('A', { bores: [], ...more }), speechFor('mm'), letters), letters);
+  const drawn = (more: Partial<Plate>) =>
+    captioned(sectionPicture(plate('A', { bores: [], ...more }), speechFor('mm'), letters), letters);
   test('no centre line runs through another hole’s name', () => {
     const drawing = drawn({ holes: [hole('H1', 60, {}), hole('H12', 57, { y: 4 }), hole('H13', 62, { y: -4 })] });
     const named = textsOf(drawing).filter((t) => t.text.startsWith('H'));
     expect(named).toHaveLength(3);
-    const through = flat(drawing.shapes).flatMap((s) => (s.kind === 'path' ? [pathBox(s.path)] : [])).filter((b) => b.right - b.left < 1e-9 && named.some((t) => {
-      const box = textBox(t, letters);
-      return b.left > box.left && b.left < box.right && b.top > box.bottom + 0.4 * t.capital && b.bottom < box.top - 0.4 * t.capital;
-    }));
+    const through = flat(drawing.shapes)
+      .flatMap((s) => (s.kind === 'path' ? [pathBox(s.path)] : []))
+      .filter(
+        (b) =>
+          b.right - b.left < 1e-9 &&
+          named.some((t) => {
+            const box = textBox(t, letters);
+            return (
+              b.left > box.left &&
+              b.left < box.right &&
+              b.top > box.bottom + 0.4 * t.capital &&
+              b.bottom < box.top - 0.4 * t.capital
+            );
+          }),
+      );
     expect(through).toEqual([]);
     expect(meetingTexts(drawing)).toEqual([]);
   });
@@ -89,8 +172,13 @@ describe('names', () => {
 
 test('the cut runs where a floor does not hold, else where it shows most', () => {
   const at = (id: string, x: number, y: number, more: Partial<PlateHole> = {}) => ({ ...hole(id, x, more), y });
-  const holes = [at('H1', 60, 0), at('H2', -60, 0, { as: 'tapped' }), at('H3', 0, 60, { sink: { kind: 'counterbored', diameter: 20, depth: 18.5, side: 'A' } })];
-  const cut = (checks: readonly Check[]): readonly string[] => sectionProfile(plate('A', { bores: [], holes, checks })).holes.map((h) => h.id);
+  const holes = [
+    at('H1', 60, 0),
+    at('H2', -60, 0, { as: 'tapped' }),
+    at('H3', 0, 60, { sink: { kind: 'counterbored', diameter: 20, depth: 18.5, side: 'A' } }),
+  ];
+  const cut = (checks: readonly Check[]): readonly string[] =>
+    sectionProfile(plate('A', { bores: [], holes, checks })).holes.map((h) => h.id);
   expect(cut([])).toEqual(['H1', 'H2']);
   expect(cut([check('floor under the counterbore', ['H3'])])).toEqual(['H3']);
   expect(cut([check('web between cuts', ['H3', 'H1'])])).toEqual(['H1', 'H2']);
@@ -99,13 +187,26 @@ test('the cut runs where a floor does not hold, else where it shows most', () =>
 describe('what does not hold', () => {
   const speech = speechFor('mm');
   const barsOf = (checks: readonly Check[]): number =>
-    flat(captioned(sectionPicture(plate('A', { holes: [sunk, blind], checks }), speech, letters), letters).shapes).filter((s) => s.kind === 'path' && s.stroke?.width === 0.8).length;
+    flat(
+      captioned(sectionPicture(plate('A', { holes: [sunk, blind], checks }), speech, letters), letters).shapes,
+    ).filter((s) => s.kind === 'path' && s.stroke?.width === 0.8).length;
 
   test('is marked in section where the floor is thin, and said', () => {
-    const drawing = captioned(sectionPicture(plate('A', { holes: [sunk, blind], checks: [check('floor under the counterbore', ['H1'])] }), speech, letters), letters);
+    const drawing = captioned(
+      sectionPicture(
+        plate('A', { holes: [sunk, blind], checks: [check('floor under the counterbore', ['H1'])] }),
+        speech,
+        letters,
+      ),
+      letters,
+    );
     expect(outside(drawing)).toEqual([]);
     expect(meetingTexts(drawing)).toEqual([]);
-    expect(textsOf(drawing).map((t) => t.text).join(' ')).toContain('what does not hold: floor under the counterbore (H1)');
+    expect(
+      textsOf(drawing)
+        .map((t) => t.text)
+        .join(' '),
+    ).toContain('what does not hold: floor under the counterbore (H1)');
     expect(barsOf([check('floor under the counterbore', ['H1'])])).toBe(1);
   });
   test('is not marked where it holds, nor where the section does not show it', () => {
@@ -114,7 +215,9 @@ describe('what does not hold', () => {
   });
   test('is said between two holes only where the rule is about two', () => {
     const p = plate('A', { holes: [sunk, blind] });
-    expect(failureWords(p, [check('web between cuts', ['H1', 'H2']), check('hole to edge', ['H1', 'outline'])])).toBe('web between cuts (H1 to H2); hole to edge (H1, outline)');
+    expect(failureWords(p, [check('web between cuts', ['H1', 'H2']), check('hole to edge', ['H1', 'outline'])])).toBe(
+      'web between cuts (H1 to H2); hole to edge (H1, outline)',
+    );
     expect(failureWords(p, [check('locating the same thing', ['H1', 'H2'])])).toBe('locating the same thing (H1, H2)');
   });
 });

@@ -15,25 +15,41 @@ const tableOf = (plate: Plate, job: Job, origin: string | null): MachinistTable 
 
 describe.each(['lift-pump', 'three-to-four', 'apple-mill'])('%s on the machine', (name) => {
   const plain = exampleJob(name);
-  const machine = { step: null, topSpeed: null, screwPitch: null, backlash: null, drills: null, punches: null, reamers: null, dividingHead: null, tip: null, blank: null };
+  const machine = {
+    step: null,
+    topSpeed: null,
+    screwPitch: null,
+    backlash: null,
+    drills: null,
+    punches: null,
+    reamers: null,
+    dividingHead: null,
+    tip: null,
+    blank: null,
+  };
   const job: Job = { ...plain, machine: { ...machine, clamps: [{ from: { x: -10, y: 20 }, to: { x: 8, y: 60 } }] } };
   const plate = design(job).plate;
 
   describe.each([null, 'lower left corner'])('from %s', (origin) => {
     const table = tableOf(plate, job, origin);
 
-    test.each(table.setups.map((s) => s.side))('side %s: nothing clipped, no lettering on other lettering, both axes named, every place with its setting', (side) => {
-      const drawing = captioned(settingPicture(plate, table, side, letters), letters);
-      expect(outside(drawing)).toEqual([]);
-      expect(meetingTexts(drawing)).toEqual([]);
-      const words = textsOf(drawing).map((t) => t.text);
-      expect(words).toEqual(expect.arrayContaining(['+X', '+Y']));
-      const rows = table.rows.filter((r) => r.side === side);
-      for (const r of rows) expect(words.some((w) => w.split(' ').includes(r.hole))).toBe(true);
-      // A slot's two ends are two settings under one name.
-      const settings = rows.map((r) => [r.set.x, r.set.y].map((v) => minusSign(sayNumber(v, { unit: table.unit, fraction: null }))).join(', '));
-      expect(settings.filter((s) => !words.join(' ').includes(s))).toEqual([]);
-    });
+    test.each(table.setups.map((s) => s.side))(
+      'side %s: nothing clipped, no lettering on other lettering, both axes named, every place with its setting',
+      (side) => {
+        const drawing = captioned(settingPicture(plate, table, side, letters), letters);
+        expect(outside(drawing)).toEqual([]);
+        expect(meetingTexts(drawing)).toEqual([]);
+        const words = textsOf(drawing).map((t) => t.text);
+        expect(words).toEqual(expect.arrayContaining(['+X', '+Y']));
+        const rows = table.rows.filter((r) => r.side === side);
+        for (const r of rows) expect(words.some((w) => w.split(' ').includes(r.hole))).toBe(true);
+        // A slot's two ends are two settings under one name.
+        const settings = rows.map((r) =>
+          [r.set.x, r.set.y].map((v) => minusSign(sayNumber(v, { unit: table.unit, fraction: null }))).join(', '),
+        );
+        expect(settings.filter((s) => !words.join(' ').includes(s))).toEqual([]);
+      },
+    );
   });
 });
 
@@ -47,7 +63,9 @@ describe('a plate of 48 holes', () => {
     const names = new Set(textsOf(drawing).map((t) => t.text));
     expect(plate.holes.map((h) => h.id).filter((id) => !names.has(id))).toEqual([]);
     const words = [...names, ...drawing.notes].join(' ');
-    const settings = plate.holes.map((h) => [h.x, h.y].map((v) => minusSign(sayNumber(v, { unit: 'mm', fraction: null }))).join(', '));
+    const settings = plate.holes.map((h) =>
+      [h.x, h.y].map((v) => minusSign(sayNumber(v, { unit: 'mm', fraction: null }))).join(', '),
+    );
     expect(settings.filter((s) => !words.includes(s))).toEqual([]);
   });
 
@@ -62,11 +80,30 @@ describe('a plate of 48 holes', () => {
 
 test('a hole under a clamp is named all the same', () => {
   const plain = exampleJob('apple-mill');
-  const machine = { step: null, topSpeed: null, screwPitch: null, backlash: null, drills: null, punches: null, reamers: null, dividingHead: null, tip: null, blank: null };
+  const machine = {
+    step: null,
+    topSpeed: null,
+    screwPitch: null,
+    backlash: null,
+    drills: null,
+    punches: null,
+    reamers: null,
+    dividingHead: null,
+    tip: null,
+    blank: null,
+  };
   const plate = design(plain).plate;
   const h = plate.holes.find((x) => x.id === 'H6') ?? { x: 0, y: 0 };
   const { left, bottom } = tableOf(plate, plain, null).blank;
-  const job: Job = { ...plain, machine: { ...machine, clamps: [{ from: { x: h.x - left - 25, y: h.y - bottom - 25 }, to: { x: h.x - left + 25, y: h.y - bottom + 25 } }] } };
+  const job: Job = {
+    ...plain,
+    machine: {
+      ...machine,
+      clamps: [
+        { from: { x: h.x - left - 25, y: h.y - bottom - 25 }, to: { x: h.x - left + 25, y: h.y - bottom + 25 } },
+      ],
+    },
+  };
   const table = tableOf(plate, job, null);
   const drawing = settingPicture(plate, table, 'B', letters);
   expect(table.clear.some((c) => !c.ok)).toBe(true);
@@ -76,12 +113,15 @@ test('a hole under a clamp is named all the same', () => {
 
 test('the ends of a slot are told from its middle, and a side with one place speaks of no way', () => {
   const slotted = exampleJob('apple-mill');
-  const words = textsOf(settingPicture(design(slotted).plate, tableOf(design(slotted).plate, slotted, null), 'B', letters)).map((t) => t.text);
+  const words = textsOf(
+    settingPicture(design(slotted).plate, tableOf(design(slotted).plate, slotted, null), 'B', letters),
+  ).map((t) => t.text);
   expect(words.filter((w) => w === 'H2 end')).toHaveLength(2);
   expect(words.filter((w) => w === 'H2')).toHaveLength(1);
   const job = exampleJob('lift-pump');
   const plate = design(job).plate;
-  const notes = (side: 'A' | 'B'): string => settingPicture(plate, tableOf(plate, job, null), side, letters).notes.join(' ');
+  const notes = (side: 'A' | 'B'): string =>
+    settingPicture(plate, tableOf(plate, job, null), side, letters).notes.join(' ');
   expect(notes('B')).toContain('Arrows show the way');
   expect(notes('A')).not.toContain('Arrows');
 });

@@ -14,9 +14,13 @@ const font = (name: string): ArrayBuffer => {
   return b.buffer.slice(b.byteOffset, b.byteOffset + b.byteLength);
 };
 
-export const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
+export const letters = lettering({
+  regular: font('DejaVuSansCondensed.ttf'),
+  bold: font('DejaVuSansCondensed-Bold.ttf'),
+});
 
-export const exampleJob = (name: string): Job => jobFrom(readFileSync(join(import.meta.dirname, '../../../examples', name, 'job.yaml'), 'utf8'));
+export const exampleJob = (name: string): Job =>
+  jobFrom(readFileSync(join(import.meta.dirname, '../../../examples', name, 'job.yaml'), 'utf8'));
 
 export const jobFrom = (text: string): Job => {
   const read = readJob(text);
@@ -25,10 +29,20 @@ export const jobFrom = (text: string): Job => {
 };
 
 /** Bench readings of a ring of holes: every place fixed, nothing to spare. */
-const ringOf = (name: string, count: number, radius: number, first: number, kind: string): readonly [features: string, readings: string] => {
+const ringOf = (
+  name: string,
+  count: number,
+  radius: number,
+  first: number,
+  kind: string,
+): readonly [features: string, readings: string] => {
   const ids = Array.from({ length: count }, (_, i) => `${name}${i + 1}`);
-  const at = (i: number): string => [Math.cos, Math.sin].map((f) => (radius * f(first - (2 * Math.PI * i) / count)).toFixed(3)).join(', ');
-  return [ids.map((id) => `      ${id}: { ${kind} }`).join('\n'), ids.map((id, i) => `      - at ${id} = (${at(i)}) by readout`).join('\n')];
+  const at = (i: number): string =>
+    [Math.cos, Math.sin].map((f) => (radius * f(first - (2 * Math.PI * i) / count)).toFixed(3)).join(', ');
+  return [
+    ids.map((id) => `      ${id}: { ${kind} }`).join('\n'),
+    ids.map((id, i) => `      - at ${id} = (${at(i)}) by readout`).join('\n'),
+  ];
 };
 
 /** A plate of 36 counterbored holes on a circle about twelve that are tapped. */
@@ -86,23 +100,40 @@ export const design = (job: Job): { readonly plate: Plate; readonly mated: reado
 export const flat = (shapes: readonly Shape[]): readonly Exclude<Shape, { kind: 'group' }>[] =>
   shapes.flatMap((s) => (s.kind === 'group' ? flat(s.shapes) : [s]));
 
-export const textsOf = (d: Drawing): readonly TextShape[] => flat(d.shapes).flatMap((s) => (s.kind === 'text' ? [s] : []));
-export const pathsOf = (d: Drawing): readonly Path[] => flat(d.shapes).flatMap((s) => (s.kind === 'path' ? [s.path] : []));
+export const textsOf = (d: Drawing): readonly TextShape[] =>
+  flat(d.shapes).flatMap((s) => (s.kind === 'text' ? [s] : []));
+export const pathsOf = (d: Drawing): readonly Path[] =>
+  flat(d.shapes).flatMap((s) => (s.kind === 'path' ? [s.path] : []));
 
 /** Pairs of texts whose lettering (capital height) meets. */
 export const meetingTexts = (d: Drawing): readonly string[] => {
-  const boxes = textsOf(d).filter((t) => t.text !== '').map((t) => ({ t, box: shrink(textBox(t, letters), t.capital) }));
-  return boxes.flatMap(({ t, box }, i) => boxes.slice(i + 1).flatMap((o) => (meet(box, o.box) ? [`${t.text} | ${o.t.text}`] : [])));
+  const boxes = textsOf(d)
+    .filter((t) => t.text !== '')
+    .map((t) => ({ t, box: shrink(textBox(t, letters), t.capital) }));
+  return boxes.flatMap(({ t, box }, i) =>
+    boxes.slice(i + 1).flatMap((o) => (meet(box, o.box) ? [`${t.text} | ${o.t.text}`] : [])),
+  );
 };
 
-const shrink = (b: Box, capital: number): Box => ({ left: b.left, right: b.right, bottom: b.bottom + 0.3 * capital, top: b.top - 0.3 * capital });
+const shrink = (b: Box, capital: number): Box => ({
+  left: b.left,
+  right: b.right,
+  bottom: b.bottom + 0.3 * capital,
+  top: b.top - 0.3 * capital,
+});
 const meet = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
 
 /** What of the drawing lies outside its own box. */
 export const outside = (d: Drawing): readonly string[] => {
-  const beyond = (b: Box): boolean => b.left < d.box.left || b.right > d.box.right || b.bottom < d.box.bottom || b.top > d.box.top;
+  const beyond = (b: Box): boolean =>
+    b.left < d.box.left || b.right > d.box.right || b.bottom < d.box.bottom || b.top > d.box.top;
   return [
-    ...textsOf(d).filter((t) => beyond(textBox(t, letters))).map((t) => t.text),
-    ...pathsOf(d).map(pathBox).filter(beyond).map((b) => JSON.stringify(b)),
+    ...textsOf(d)
+      .filter((t) => beyond(textBox(t, letters)))
+      .map((t) => t.text),
+    ...pathsOf(d)
+      .map(pathBox)
+      .filter(beyond)
+      .map((b) => JSON.stringify(b)),
   ];
 };

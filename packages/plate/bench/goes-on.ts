@@ -7,9 +7,22 @@ const flange = (room: number, sigma: number, made: number): GoesOnSpec => {
     const at = { x: 100 * Math.sin((Math.PI * i) / 8), y: 100 * Math.cos((Math.PI * i) / 8) };
     return { id: `P${i + 1}`, role: 'fastener', plate: at, part: at, room: [room, room + 0.1], along: null, made };
   });
-  joints.push({ id: 'spigot', role: 'locator', plate: { x: 0, y: 0 }, part: { x: 0, y: 0 }, room: [0.02, 0.05], along: null, made: 0 });
+  joints.push({
+    id: 'spigot',
+    role: 'locator',
+    plate: { x: 0, y: 0 },
+    part: { x: 0, y: 0 },
+    room: [0.02, 0.05],
+    along: null,
+    made: 0,
+  });
   const n = 2 * joints.length;
-  return { joints, covariance: Array.from({ length: n }, (_, i) => Array.from({ length: n }, (_, j) => (i === j && i < 32 ? sigma ** 2 : 0))) };
+  return {
+    joints,
+    covariance: Array.from({ length: n }, (_, i) =>
+      Array.from({ length: n }, (_, j) => (i === j && i < 32 ? sigma ** 2 : 0)),
+    ),
+  };
 };
 
 console.log('Does it go on: 100,000 trials, 16 holes and a register');
@@ -30,14 +43,27 @@ for (const [what, spec] of [
 
 console.log('\nAgainst closed forms, 1,000,000 trials: share seen, share expected, difference in standard errors');
 const held = (room: number): GoesOnSpec => {
-  const at = (id: string, x: number, y: number, role: Joint['role'], r: number): Joint => ({ id, role, plate: { x, y }, part: { x, y }, room: [r, r], along: null, made: 0 });
+  const at = (id: string, x: number, y: number, role: Joint['role'], r: number): Joint => ({
+    id,
+    role,
+    plate: { x, y },
+    part: { x, y },
+    room: [r, r],
+    along: null,
+    made: 0,
+  });
   const joints = [at('P', 30, 10, 'fastener', room), at('D1', -60, 0, 'locator', 0), at('D2', 60, 0, 'locator', 0)];
-  return { joints, covariance: Array.from({ length: 6 }, (_, i) => Array.from({ length: 6 }, (_, j) => (i === j && i < 2 ? 0.01 : 0))) };
+  return {
+    joints,
+    covariance: Array.from({ length: 6 }, (_, i) => Array.from({ length: 6 }, (_, j) => (i === j && i < 2 ? 0.01 : 0))),
+  };
 };
 for (const room of [0.1, 0.2, 0.3]) {
   const r = goesOn(held(room), { trials: 1_000_000 });
   const p = 1 - Math.exp(-(room ** 2) / 0.02);
-  console.log(`one hole held, room ${room}: ${r.probability.toFixed(6)}  ${p.toFixed(6)}  ${((r.probability - p) / Math.sqrt((p * (1 - p)) / 1e6)).toFixed(2)}`);
+  console.log(
+    `one hole held, room ${room}: ${r.probability.toFixed(6)}  ${p.toFixed(6)}  ${((r.probability - p) / Math.sqrt((p * (1 - p)) / 1e6)).toFixed(2)}`,
+  );
 }
 
 console.log('\nSign of the quick decision against the full solution, 5,000 trials of the close call');
@@ -52,10 +78,16 @@ for (let t = 0; t < 5000; t += 1) {
   const joints = spec.joints.map((j, i): Joint => {
     const room = j.room[0] + (j.room[1] - j.room[0]) * (u[i] ?? 0);
     const s = j.role === 'fastener' ? sigma : 0;
-    return { ...j, room: [room, room], part: { x: j.part.x + s * (z[2 * i] ?? 0), y: j.part.y + s * (z[2 * i + 1] ?? 0) } };
+    return {
+      ...j,
+      room: [room, room],
+      part: { x: j.part.x + s * (z[2 * i] ?? 0), y: j.part.y + s * (z[2 * i + 1] ?? 0) },
+    };
   });
   const { slack } = bestFit(joints);
   nearest = Math.min(nearest, Math.abs(slack));
   if (slack >= 0) hits += 1;
 }
-console.log(`quick ${goesOn(spec, { trials: 5000 }).probability}  full ${hits / 5000}  nearest call ${nearest.toExponential(1)} mm`);
+console.log(
+  `quick ${goesOn(spec, { trials: 5000 }).probability}  full ${hits / 5000}  nearest call ${nearest.toExponential(1)} mm`,
+);

@@ -30,8 +30,19 @@ export type Designed =
   | { readonly ok: true; readonly plate: Plate; readonly mated: readonly [MatedFace, MatedFace] }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-const draftAt = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: DesignOptions, clocking: number, setNewDowels = true): Drafted => {
-  const laid = layDesk(job, used, { stack: options.stack, clocking, setNewDowels, ...(options.benches === undefined ? {} : { benches: options.benches }) });
+const draftAt = (
+  job: Job,
+  used: ReadonlyMap<string, UsedPattern>,
+  options: DesignOptions,
+  clocking: number,
+  setNewDowels = true,
+): Drafted => {
+  const laid = layDesk(job, used, {
+    stack: options.stack,
+    clocking,
+    setNewDowels,
+    ...(options.benches === undefined ? {} : { benches: options.benches }),
+  });
   return laid.ok ? drawDraft(laid.desk) : laid;
 };
 
@@ -46,7 +57,8 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   const first = draftAt(job, used, options, stated, false);
   if (!first.ok) return first;
   const clockingSpec = job.plate?.clocking ?? { at: 0 };
-  const search: AngleSpan | null = 'search' in clockingSpec ? { from: clockingSpec.search[0], to: clockingSpec.search[1] } : null;
+  const search: AngleSpan | null =
+    'search' in clockingSpec ? { from: clockingSpec.search[0], to: clockingSpec.search[1] } : null;
   const { turning, curable } = findTurning(first.draft, search ?? WHOLE_TURN);
   const clocking = search === null ? stated : (turning.best?.angle ?? stated);
   const drafted = draftAt(job, used, options, clocking);
@@ -54,27 +66,50 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   const draft = drafted.draft;
   const { findings, unknowns } = checkDraft(draft);
   const turn = nearestTurn(clocking, turning.spans, turning.range);
-  const redraw = (change: Change, setNewDowels = true): Drafted => draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking, setNewDowels);
+  const redraw = (change: Change, setNewDowels = true): Drafted =>
+    draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking, setNewDowels);
   const { checks, asCure } = withCures(findings, {
-    tryingFor: (f) => ({ job, draft, findings, turn: curable(f) ? turn : null, say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2) }),
+    tryingFor: (f) => ({
+      job,
+      draft,
+      findings,
+      turn: curable(f) ? turn : null,
+      say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2),
+    }),
     about: aboutIn(draft),
     retry: (change) => {
       const again = redraw(change);
-      return again.ok ? new Set(checkDraft(again.draft).findings.filter((f) => !f.ok).map(aboutIn(again.draft))) : null;
+      return again.ok
+        ? new Set(
+            checkDraft(again.draft)
+              .findings.filter((f) => !f.ok)
+              .map(aboutIn(again.draft)),
+          )
+        : null;
     },
     turnToo: (change) => {
       const again = redraw(change, false);
       const by = again.ok ? nearestTurn(clocking, spansToTurn(again.draft, turning.range), turning.range) : null;
-      return by === null || by === 0 || change.cure.kind === 'together' ? null : { ...change, clocking: clocking + by, cure: { kind: 'together', steps: [{ kind: 'turn', by }, change.cure] } };
+      return by === null || by === 0 || change.cure.kind === 'together'
+        ? null
+        : {
+            ...change,
+            clocking: clocking + by,
+            cure: { kind: 'together', steps: [{ kind: 'turn', by }, change.cure] },
+          };
     },
   });
   const together = putTogether(draft, options);
-  const chances = together.findings.map((f): Check => ({ ...f, cures: f.ok ? [] : f.rule === 'chance that it goes on' ? (together.cures.get(f.of[0] ?? '') ?? []).map(asCure) : [] }));
+  const chances = together.findings.map((f): Check => ({
+    ...f,
+    cures: f.ok ? [] : f.rule === 'chance that it goes on' ? (together.cures.get(f.of[0] ?? '') ?? []).map(asCure) : [],
+  }));
   const all = [...checks, ...chances];
   const plate: Plate = {
     faces: [draft.desk.faces[0].name, draft.desk.faces[1].name],
     thickness: draft.desk.thickness,
-    material: draft.desk.material === null ? null : { name: draft.desk.material.name, density: draft.desk.material.density },
+    material:
+      draft.desk.material === null ? null : { name: draft.desk.material.name, density: draft.desk.material.density },
     clocking,
     holes: draft.holes,
     bores: draft.bores,
@@ -92,4 +127,7 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
 };
 
 /** Failing checks first, else as they come. */
-const sortChecks = (checks: readonly Check[]): readonly Check[] => [...checks.filter((c) => !c.ok), ...checks.filter((c) => c.ok)];
+const sortChecks = (checks: readonly Check[]): readonly Check[] => [
+  ...checks.filter((c) => !c.ok),
+  ...checks.filter((c) => c.ok),
+];

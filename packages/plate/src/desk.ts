@@ -41,12 +41,15 @@ export interface Desk {
   readonly setNewDowels: boolean;
 }
 
-export type DeskLaid = { readonly ok: true; readonly desk: Desk } | { readonly ok: false; readonly faults: readonly string[] };
+export type DeskLaid =
+  | { readonly ok: true; readonly desk: Desk }
+  | { readonly ok: false; readonly faults: readonly string[] };
 
 export const otherSide = (side: Side): Side => (side === 'A' ? 'B' : 'A');
 
 /** The greater standard deviation of a place, from its 2 × 2 covariance. */
-const sigmaOf = (xx: number, xy: number, yy: number): number => Math.sqrt(Math.max(0, (xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy)));
+const sigmaOf = (xx: number, xy: number, yy: number): number =>
+  Math.sqrt(Math.max(0, (xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy)));
 
 /** A face's features where they lie on the plate. */
 export const placedOf = (face: Face, mated: MatedFace): readonly Placed[] =>
@@ -67,14 +70,20 @@ export const placedOf = (face: Face, mated: MatedFace): readonly Placed[] =>
 export const layDesk = (
   job: Job,
   used: ReadonlyMap<string, UsedPattern>,
-  options: { readonly stack: StackResult | null; readonly clocking: number; readonly benches?: ReadonlyMap<string, Motion | null>; readonly setNewDowels?: boolean },
+  options: {
+    readonly stack: StackResult | null;
+    readonly clocking: number;
+    readonly benches?: ReadonlyMap<string, Motion | null>;
+    readonly setNewDowels?: boolean;
+  },
 ): DeskLaid => {
   const spec = job.plate;
   if (spec === null) return { ok: false, faults: ['the job has no `plate` section: say which two faces it joins'] };
   const faults: string[] = [];
   for (const name of spec.between) {
     if (!job.faces.some((f) => f.name === name)) faults.push(`the plate joins ${name}, but the job has no such face`);
-    else if (!used.has(name)) faults.push(`the centres of ${name} are not known yet: its readings have to fix them first`);
+    else if (!used.has(name))
+      faults.push(`the centres of ${name} are not known yet: its readings have to fix them first`);
   }
   const thickness = spec.thickness === 'from stack' ? (options.stack?.chosen ?? null) : spec.thickness;
   if (thickness === null) {

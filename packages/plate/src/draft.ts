@@ -22,10 +22,13 @@ export interface Draft {
   readonly parts: readonly [Footprint, Footprint];
 }
 
-export type Drafted = { readonly ok: true; readonly draft: Draft } | { readonly ok: false; readonly faults: readonly string[] };
+export type Drafted =
+  | { readonly ok: true; readonly draft: Draft }
+  | { readonly ok: false; readonly faults: readonly string[] };
 
 /** Whether something of this feature's face turns with the clocking: the second face's. */
-const turnsWith = (desk: Desk, feature: string | null): boolean => feature !== null && feature.startsWith(`${desk.faces[1].name}.`);
+const turnsWith = (desk: Desk, feature: string | null): boolean =>
+  feature !== null && feature.startsWith(`${desk.faces[1].name}.`);
 
 export const cutsOf = (desk: Desk, holes: readonly PlateHole[], bores: readonly PlateBore[]): readonly Cut[] => [
   ...holes.map((h) => holeCut(h, turnsWith(desk, h.feature), desk.thickness)),
@@ -36,7 +39,12 @@ export const cutsOf = (desk: Desk, holes: readonly PlateHole[], bores: readonly 
  * Pockets under an outline, and the outline that holds them: what stands clear of the plate needs none, and one that the
  * outline touches may push it out over the next.
  */
-const withPockets = (desk: Desk, holes: readonly PlateHole[], bores: readonly PlateBore[], pockets: readonly PlateBore[]): { readonly outline: OutlineDrawn; readonly cut: readonly PlateBore[] } => {
+const withPockets = (
+  desk: Desk,
+  holes: readonly PlateHole[],
+  bores: readonly PlateBore[],
+  pockets: readonly PlateBore[],
+): { readonly outline: OutlineDrawn; readonly cut: readonly PlateBore[] } => {
   let cut: readonly PlateBore[] = [];
   for (;;) {
     const open = [...bores, ...cut];
@@ -57,6 +65,15 @@ export const drawDraft = (desk: Desk): Drafted => {
   if (!outline.ok || all.length > 0) return { ok: false, faults: all };
   // Numbered anew, so that a pocket that is not cut leaves no gap.
   const bores = [...open, ...cut].map((b, i) => ({ ...b, id: `C${i + 1}` }));
-  const draft = { desk, holes: made.holes, bores, cuts: cutsOf(desk, made.holes, bores), spared: pockets.filter((p) => !cut.includes(p)), outline: outline.outline, made, parts: [footprintOf(desk, 0), footprintOf(desk, 1)] as const };
+  const draft = {
+    desk,
+    holes: made.holes,
+    bores,
+    cuts: cutsOf(desk, made.holes, bores),
+    spared: pockets.filter((p) => !cut.includes(p)),
+    outline: outline.outline,
+    made,
+    parts: [footprintOf(desk, 0), footprintOf(desk, 1)] as const,
+  };
   return { ok: true, draft };
 };

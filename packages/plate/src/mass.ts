@@ -3,7 +3,9 @@ import { cutRadius, cutVolume } from './solids/cut.js';
 import { spineDistance } from './solids/spine.js';
 
 /** Volume of openings on one axis together: at each depth the widest counts. */
-const coaxialVolume = (slices: readonly { readonly z0: number; readonly z1: number; readonly r0: number }[]): number => {
+const coaxialVolume = (
+  slices: readonly { readonly z0: number; readonly z1: number; readonly r0: number }[],
+): number => {
   const levels = [...new Set(slices.flatMap((s) => [s.z0, s.z1]))].sort((a, b) => a - b);
   return levels.slice(1).reduce((sum, top, i) => {
     const bottom = levels[i] ?? top;
@@ -30,11 +32,15 @@ export const plateVolume = (draft: Draft): number => {
   const raised = bores
     .filter((b) => b.kind === 'spigot')
     .reduce((sum, b) => {
-      const through = Math.max(0, ...cuts.filter((c) => c.what === 'bore' && spineDistance(c.spine, [b, b]) < b.diameter / 2).map(cutRadius));
+      const through = Math.max(
+        0,
+        ...cuts.filter((c) => c.what === 'bore' && spineDistance(c.spine, [b, b]) < b.diameter / 2).map(cutRadius),
+      );
       return sum + Math.PI * ((b.diameter / 2) ** 2 - through ** 2) * (b.depth ?? 0);
     }, 0);
   return outline.area * desk.thickness + raised - bored - drilled;
 };
 
 /** kg, from the density in kg/m³. */
-export const massOf = (draft: Draft): number | null => (draft.desk.material === null ? null : (plateVolume(draft) * draft.desk.material.density) / 1e9);
+export const massOf = (draft: Draft): number | null =>
+  draft.desk.material === null ? null : (plateVolume(draft) * draft.desk.material.density) / 1e9;

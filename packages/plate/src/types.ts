@@ -49,7 +49,12 @@ export interface PlateHole {
   /** Full-diameter depth, mm, from the surface of side `from`; null: through. */
   readonly depth: number | null;
   /** `depth`: of full thread, mm; null: through. */
-  readonly thread: { readonly name: string; readonly major: number; readonly pitch: number; readonly depth: number | null } | null;
+  readonly thread: {
+    readonly name: string;
+    readonly major: number;
+    readonly pitch: number;
+    readonly depth: number | null;
+  } | null;
   readonly sink: Sink | null;
   /** A slot's length between its end centres, mm, and direction, radians; null where round. */
   readonly slot: { readonly length: number; readonly angle: number } | null;
@@ -181,7 +186,10 @@ export type Step =
   | { readonly kind: 'treatment'; readonly face: string; readonly says: string };
 
 /** A change, or several made together, that has been tried and does put its check right (and breaks no other where it says `clean`). */
-export type Cure = { readonly clean: boolean } & (Step | { readonly kind: 'together'; readonly steps: readonly Step[] });
+export type Cure = { readonly clean: boolean } & (
+  | Step
+  | { readonly kind: 'together'; readonly steps: readonly Step[] }
+);
 
 export interface GoesOn {
   readonly probability: number;
@@ -325,7 +333,12 @@ export interface StackResult {
   readonly at: number;
   readonly limits: readonly StackCheck[];
   /** Which link's ± costs most: by how much each window would widen were that link exact, mm; dearest first. */
-  readonly costs: readonly { readonly link: string; readonly plusMinus: number; readonly worst: number; readonly statistical: number }[];
+  readonly costs: readonly {
+    readonly link: string;
+    readonly plusMinus: number;
+    readonly worst: number;
+    readonly statistical: number;
+  }[];
   /** Null where the worst-case window is open. */
   readonly conflict: StackConflict | null;
   readonly ok: boolean;

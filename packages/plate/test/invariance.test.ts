@@ -9,13 +9,19 @@ import { seeded, within } from './support/seeds.js';
 
 const pump = (turn: number, ids = (id: string) => id) =>
   Object.fromEntries(
-    Object.entries({ C: { kind: 'spigot' as const, d: 50, at: { x: 0, y: 0 } }, ...ring(4, 62, 0.3, { kind: 'stud', thread: 'M8', d: 8, stands: 25 }), B: { kind: 'boss' as const, d: 12, height: 4, at: { x: 45, y: -30 } } }).map(
-      ([id, s]) => [ids(id), { ...s, at: apply(rotation(turn), s.at) }],
-    ),
+    Object.entries({
+      C: { kind: 'spigot' as const, d: 50, at: { x: 0, y: 0 } },
+      ...ring(4, 62, 0.3, { kind: 'stud', thread: 'M8', d: 8, stands: 25 }),
+      B: { kind: 'boss' as const, d: 12, height: 4, at: { x: 45, y: -30 } },
+    }).map(([id, s]) => [ids(id), { ...s, at: apply(rotation(turn), s.at) }]),
   );
 const motor = (turn: number, mirrored = false) =>
   Object.fromEntries(
-    Object.entries({ D1: { kind: 'dowel' as const, d: 8, at: { x: 70, y: 20 } }, D2: { kind: 'dowel' as const, d: 8, at: { x: -60, y: -35 } }, ...ring(3, 85, 1.1, { kind: 'hole', d: 11 }) }).map(([id, s]) => {
+    Object.entries({
+      D1: { kind: 'dowel' as const, d: 8, at: { x: 70, y: 20 } },
+      D2: { kind: 'dowel' as const, d: 8, at: { x: -60, y: -35 } },
+      ...ring(3, 85, 1.1, { kind: 'hole', d: 11 }),
+    }).map(([id, s]) => {
       const at = apply(rotation(turn), s.at);
       return [id, { ...s, at: mirrored ? apply(flipX, at) : at }];
     }),
@@ -27,10 +33,16 @@ const plate = (clocking: number, more: object = {}) => ({
     ['pump', { as: 'register' as const, diameter: { value: 50.04, plusMinus: null }, depth: 3, fit: null }],
     ['motor', { as: 'own dowels' as const, features: ['D1', 'D2'], second: 'slot' as const }],
   ]),
-  fasten: new Map([['pump', fasten({ sunk: 'counterbored', head: 'nut' })], ['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1.2 }, blind: true })]]),
+  fasten: new Map([
+    ['pump', fasten({ sunk: 'counterbored', head: 'nut' })],
+    ['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1.2 }, blind: true })],
+  ]),
   ...more,
 });
-const values = (p: Plate) => p.checks.map((c: Check) => [c.rule, [...c.of].sort().join(), c.value.toFixed(6), c.limit.toFixed(6), c.ok].join(' | ')).sort();
+const values = (p: Plate) =>
+  p.checks
+    .map((c: Check) => [c.rule, [...c.of].sort().join(), c.value.toFixed(6), c.limit.toFixed(6), c.ok].join(' | '))
+    .sort();
 const make = (b: Bench) => plateOf(b, { trials: 20 });
 
 describe('what must not change an answer', () => {
@@ -41,7 +53,9 @@ describe('what must not change an answer', () => {
       fc.property(within(-3, 3), (turn) => {
         // The second face is seen from the other side: the same turn of the real part goes the other way round as viewed.
         const turned = make(bench({ spots: pump(turn), face: { centre: 'C' } }, { spots: motor(-turn) }, plate(0.4)));
-        expect(values(turned).filter((v) => !v.startsWith('chance'))).toEqual(values(base).filter((v) => !v.startsWith('chance')));
+        expect(values(turned).filter((v) => !v.startsWith('chance'))).toEqual(
+          values(base).filter((v) => !v.startsWith('chance')),
+        );
         expect(turned.outline.area).toBeCloseTo(base.outline.area, 6);
         expect(turned.outline.mass).toBeCloseTo(base.outline.mass ?? 0, 9);
         expect(turned.alignment?.offset.nominal).toBeCloseTo(base.alignment?.offset.nominal ?? 0, 9);
@@ -54,21 +68,31 @@ describe('what must not change an answer', () => {
     // As viewed from outside it turns anticlockwise, so on the plate clockwise.
     const other = make(bench({ spots: pump(0), face: { centre: 'C' } }, { spots: motor(0.7) }, plate(0.4 - 0.7)));
     expect(values(other)).toEqual(values(base));
-    for (const [i, h] of other.holes.entries()) expect(Math.hypot(h.x - (base.holes[i]?.x ?? 0), h.y - (base.holes[i]?.y ?? 0))).toBeLessThan(1e-9);
+    for (const [i, h] of other.holes.entries())
+      expect(Math.hypot(h.x - (base.holes[i]?.x ?? 0), h.y - (base.holes[i]?.y ?? 0))).toBeLessThan(1e-9);
   });
 
   test('looking at a part from behind in place of from outside', () => {
-    const behind = make(bench({ spots: pump(0), face: { centre: 'C' } }, { spots: motor(0, true), face: { viewed: 'from behind' } }, plate(0.4)));
+    const behind = make(
+      bench(
+        { spots: pump(0), face: { centre: 'C' } },
+        { spots: motor(0, true), face: { viewed: 'from behind' } },
+        plate(0.4),
+      ),
+    );
     expect(values(behind)).toEqual(values(base));
   });
 
   test('naming the features differently', () => {
-    const renamed = make(bench({ spots: pump(0, (id) => `x${id}`), face: { centre: 'xC' } }, { spots: motor(0) }, plate(0.4)));
+    const renamed = make(
+      bench({ spots: pump(0, (id) => `x${id}`), face: { centre: 'xC' } }, { spots: motor(0) }, plate(0.4)),
+    );
     expect(values(renamed).map((v) => v.replaceAll('pump.x', 'pump.'))).toEqual(values(base));
   });
 
   test('a search over the whole turn finds the same spans wherever the parts are turned to, shifted by as much', () => {
-    const b = (turn: number) => make(bench({ spots: pump(0), face: { centre: 'C' } }, { spots: motor(turn) }, plate(0.2)));
+    const b = (turn: number) =>
+      make(bench({ spots: pump(0), face: { centre: 'C' } }, { spots: motor(turn) }, plate(0.2)));
     const one = b(0).turning;
     const other = b(20 * DEGREE).turning;
     const width = (t: typeof one) => t.spans.reduce((s, x) => s + x.to - x.from, 0);
@@ -127,7 +151,16 @@ plate:
   };
   test('a job written in inches gives the plate of the same job in millimetres', () => {
     const [a, b] = [design('mm'), design('in')];
-    const round = (p: Plate) => JSON.parse(JSON.stringify({ holes: plateJson(p).holes, bores: plateJson(p).bores, checks: p.checks.map((c) => [c.rule, c.of, c.value, c.limit, c.ok]), mass: p.outline.mass }), (_, v: unknown) => (typeof v === 'number' ? Number(v.toFixed(5)) : v)) as unknown;
+    const round = (p: Plate) =>
+      JSON.parse(
+        JSON.stringify({
+          holes: plateJson(p).holes,
+          bores: plateJson(p).bores,
+          checks: p.checks.map((c) => [c.rule, c.of, c.value, c.limit, c.ok]),
+          mass: p.outline.mass,
+        }),
+        (_, v: unknown) => (typeof v === 'number' ? Number(v.toFixed(5)) : v),
+      ) as unknown;
     expect(round(b)).toEqual(round(a));
   });
   test('and says it in its own unit', () => {
@@ -140,7 +173,14 @@ plate:
 describe('any parts at all', () => {
   test('give a plate of finite numbers, the same each time, or faults in words', () => {
     const spot = fc.record({
-      kind: fc.constantFrom('stud' as const, 'hole' as const, 'dowel' as const, 'boss' as const, 'bore' as const, 'spigot' as const),
+      kind: fc.constantFrom(
+        'stud' as const,
+        'hole' as const,
+        'dowel' as const,
+        'boss' as const,
+        'bore' as const,
+        'spigot' as const,
+      ),
       at: fc.record({ x: within(-90, 90), y: within(-90, 90) }),
       d: within(3, 30),
       thread: fc.constantFrom(null, 'M8', '3/8-16 UNC', '2 BA', 'M10x1.25'),
@@ -150,21 +190,40 @@ describe('any parts at all', () => {
       lean: fc.option(within(0, 0.05)),
       vacant: fc.boolean(),
     });
-    const part = fc.array(spot, { maxLength: 6 }).map((list) => ({ spots: Object.fromEntries(list.map((s, i) => [`F${i}`, s])) }));
-    const how = fc.record({ as: fc.constantFrom('clearance' as const, 'tapped' as const, 'set stud' as const), sunk: fc.constantFrom('none' as const, 'counterbored' as const, 'spotfaced' as const), blind: fc.boolean(), washer: fc.boolean(), thread: fc.constantFrom(null, 'M6', '1/4-20 UNC') });
+    const part = fc
+      .array(spot, { maxLength: 6 })
+      .map((list) => ({ spots: Object.fromEntries(list.map((s, i) => [`F${i}`, s])) }));
+    const how = fc.record({
+      as: fc.constantFrom('clearance' as const, 'tapped' as const, 'set stud' as const),
+      sunk: fc.constantFrom('none' as const, 'counterbored' as const, 'spotfaced' as const),
+      blind: fc.boolean(),
+      washer: fc.boolean(),
+      thread: fc.constantFrom(null, 'M6', '1/4-20 UNC'),
+    });
     let plates = 0;
     fc.assert(
       fc.property(part, part, how, how, within(4, 60), within(-3, 3), (a, b, f, g, thickness, clocking) => {
-        const spec = bench(a, b, { thickness, clocking: { at: clocking }, fasten: new Map([['pump', fasten(f)], ['motor', fasten(g)]]) });
+        const spec = bench(a, b, {
+          thickness,
+          clocking: { at: clocking },
+          fasten: new Map([
+            ['pump', fasten(f)],
+            ['motor', fasten(g)],
+          ]),
+        });
         const attempt = () => designPlate(spec.job, spec.used, { stack: null, trials: 5 });
         const first = attempt();
         const faults = first.ok ? [] : first.faults;
-        expect(faults.filter((f) => !/the plate has no hole|stud of the part|nothing says what to tap/.test(f))).toEqual([]);
+        expect(
+          faults.filter((f) => !/the plate has no hole|stud of the part|nothing says what to tap/.test(f)),
+        ).toEqual([]);
         if (!first.ok) return;
         const again = attempt();
         const one = first.plate;
         plates += 1;
-        const text = JSON.stringify(plateJson(one), (_, v: unknown) => (typeof v === 'number' && !Number.isFinite(v) ? 'NOT FINITE' : v));
+        const text = JSON.stringify(plateJson(one), (_, v: unknown) =>
+          typeof v === 'number' && !Number.isFinite(v) ? 'NOT FINITE' : v,
+        );
         expect(text).not.toContain('NOT FINITE');
         expect(JSON.stringify(again.ok ? plateJson(again.plate) : null)).toBe(JSON.stringify(plateJson(one)));
         expect(one.ok).toBe(one.checks.every((c) => c.ok));

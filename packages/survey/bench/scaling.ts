@@ -31,7 +31,11 @@ const cpu = (work: () => void): number => {
 };
 
 /** The same least squares by a dense general-purpose library, the frame's three coordinates held where the sparse answer has them. */
-const dense = (network: Network, answer: Adjustment, start: Float64Array): { readonly seconds: number; readonly apart: number } => {
+const dense = (
+  network: Network,
+  answer: Adjustment,
+  start: Float64Array,
+): { readonly seconds: number; readonly apart: number } => {
   const { unknowns, observations, face } = network;
   const [from, to] = face.across ?? ['', ''];
   const held = new Set([unknowns.features.get(from)?.x, unknowns.features.get(from)?.y, unknowns.features.get(to)?.y]);
@@ -73,7 +77,10 @@ const dense = (network: Network, answer: Adjustment, start: Float64Array): { rea
       },
     ).parameterValues;
   });
-  return { seconds, apart: Math.max(...free.map((u, k) => Math.abs((solution[k] as number) - (answer.values[u] as number)))) };
+  return {
+    seconds,
+    apart: Math.max(...free.map((u, k) => Math.abs((solution[k] as number) - (answer.values[u] as number)))),
+  };
 };
 
 console.log('\nTime against size (CPU seconds, median of five; start off the answer by 1 mm)');
@@ -106,4 +113,7 @@ for (const holes of SIZES) {
   first.push(last);
 }
 const [a, b] = [first.find((f) => f.holes === 100), first.at(-1)];
-if (a !== undefined && b !== undefined) console.log(`exponent from 100 to ${b.holes} holes: ${(Math.log(b.seconds / a.seconds) / Math.log(b.holes / a.holes)).toFixed(2)} (asked: at most 1.5)`);
+if (a !== undefined && b !== undefined)
+  console.log(
+    `exponent from 100 to ${b.holes} holes: ${(Math.log(b.seconds / a.seconds) / Math.log(b.holes / a.holes)).toFixed(2)} (asked: at most 1.5)`,
+  );

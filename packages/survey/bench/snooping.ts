@@ -16,4 +16,8 @@ line('                    both named and nothing else', two.exact, '');
 line('an error of 4.94 σ/√r: its own |w| above 3.29', flagged(TRIALS, 3_000_000, 4.94), 'theory: 95 %', 0.95);
 const clean = alarms(TRIALS, 4_000_000);
 line('no error: alarms per reading', clean.perReading, 'theory: 0.1 %', 0.001);
-line('no error: jobs with an alarm', clean.perJob, `theory, were the readings' alarms independent: ${(100 * (1 - 0.999 ** (clean.perReading.trials / TRIALS))).toFixed(2)} %`);
+line(
+  'no error: jobs with an alarm',
+  clean.perJob,
+  `theory, were the readings' alarms independent: ${(100 * (1 - 0.999 ** (clean.perReading.trials / TRIALS))).toFixed(2)} %`,
+);

@@ -21,7 +21,9 @@ for (let seed = first; seed <= last; seed++) {
   const end = adjustment.chi2;
   if (adjustment.stopped.converged && end <= truth + 1e-5 * (1 + truth)) continue;
   bad++;
-  console.log(`  seed ${seed}: ${s.family}, ${s.network.unknowns.features.size} features; χ² ${end.toFixed(2)}, from the truth ${truth.toFixed(2)}`);
+  console.log(
+    `  seed ${seed}: ${s.family}, ${s.network.unknowns.features.size} features; χ² ${end.toFixed(2)}, from the truth ${truth.toFixed(2)}`,
+  );
 }
 times.sort((a, b) => a - b);
 const at = (share: number): string => `${Math.round(times[Math.floor(share * (times.length - 1))] ?? 0)} ms`;

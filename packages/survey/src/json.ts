@@ -5,7 +5,9 @@ import type { Frame, LocatedFace } from './types.js';
 const said = (measures: 'length' | 'angle', value: number): number => (measures === 'angle' ? toDegrees(value) : value);
 
 const frameJson = (frame: Frame): object =>
-  'direction' in frame && typeof frame.direction === 'object' ? { origin: frame.origin, up: frame.direction.up } : frame;
+  'direction' in frame && typeof frame.direction === 'object'
+    ? { origin: frame.origin, up: frame.direction.up }
+    : frame;
 
 const faceJson = (face: LocatedFace): object => ({
   frame: frameJson(face.frame),
@@ -49,8 +51,17 @@ const faceJson = (face: LocatedFace): object => ({
   undetermined: face.undetermined,
   aside: face.aside.map((a) => a.id),
   freedoms: face.freedoms,
-  next: face.next.map((n) => ({ reading: n.reading, instrument: n.instrument, reduces: Object.fromEntries(n.reduces) })),
-  zeros: Object.fromEntries([...face.zeros].map(([name, z]) => [name, { value: said(z.measures, z.value), plus_minus: said(z.measures, z.plusMinus) }])),
+  next: face.next.map((n) => ({
+    reading: n.reading,
+    instrument: n.instrument,
+    reduces: Object.fromEntries(n.reduces),
+  })),
+  zeros: Object.fromEntries(
+    [...face.zeros].map(([name, z]) => [
+      name,
+      { value: said(z.measures, z.value), plus_minus: said(z.measures, z.plusMinus) },
+    ]),
+  ),
   hand: face.hand,
   stopped: face.stopped,
   warnings: face.warnings,

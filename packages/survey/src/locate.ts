@@ -29,10 +29,20 @@ export interface LocateOptions {
 }
 
 const zerosOf = ({ network, values, cofactor }: Adjustment): LocatedFace['zeros'] =>
-  new Map([...network.unknowns.zeros].map(([name, slot]) => [name, { measures: network.instruments.get(name)?.measures ?? 'length', value: values[slot] as number, plusMinus: 2 * Math.sqrt(cofactor(slot, slot)) }]));
+  new Map(
+    [...network.unknowns.zeros].map(([name, slot]) => [
+      name,
+      {
+        measures: network.instruments.get(name)?.measures ?? 'length',
+        value: values[slot] as number,
+        plusMinus: 2 * Math.sqrt(cofactor(slot, slot)),
+      },
+    ]),
+  );
 
 /** The bench frame as it lies in the face's; null where it does not lie fast. */
-const benchOf = (adjustment: Adjustment, { motion }: Datum): Motion | null => (adjustment.network.bench && adjustment.nullSpace.length === 0 ? motion : null);
+const benchOf = (adjustment: Adjustment, { motion }: Datum): Motion | null =>
+  adjustment.network.bench && adjustment.nullSpace.length === 0 ? motion : null;
 
 /**
  * Centres of one face from its readings: weighted least squares, with every centre's covariance in the face's frame,
@@ -41,7 +51,13 @@ const benchOf = (adjustment: Adjustment, { motion }: Datum): Motion | null => (a
  */
 export const locateFace = (survey: Survey, options: LocateOptions = {}): LocatedFace => {
   const network = networkOf(survey, options.setAside);
-  return answer(settle(network, options.places === undefined ? startPositions(network, options.progress) : [startAt(network, options.places)]), options.next ?? true);
+  return answer(
+    settle(
+      network,
+      options.places === undefined ? startPositions(network, options.progress) : [startAt(network, options.places)],
+    ),
+    options.next ?? true,
+  );
 };
 
 /** What a settled shape has to say. */
@@ -57,7 +73,12 @@ export const answer = ({ adjustment, system, hand, warnings }: Settled, next = t
     frame: datum.frame,
     features: sound ? locatedFeatures(adjustment, datum, placed) : new Map(),
     readings,
-    fit: { dof, chi2, p: dof > 0 ? chiSquareTail(chi2, dof) : null, sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0) },
+    fit: {
+      dof,
+      chi2,
+      p: dof > 0 ? chiSquareTail(chi2, dof) : null,
+      sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0),
+    },
     suspects: sound ? suspectsOf(snoop(adjustment, system), system) : [],
     undetermined,
     aside: network.aside,
@@ -75,7 +96,8 @@ export const answer = ({ adjustment, system, hand, warnings }: Settled, next = t
         datum,
         ids.map((id) => {
           const p = byId.get(id);
-          if (p === undefined || !sound) throw new RangeError(`covarianceOf: ${id} is not located on face ${network.face.name}`);
+          if (p === undefined || !sound)
+            throw new RangeError(`covarianceOf: ${id} is not located on face ${network.face.name}`);
           return p;
         }),
       ),

@@ -110,7 +110,10 @@ export interface LocatedFace {
   readonly freedoms: readonly string[];
   readonly next: readonly NextReading[];
   /** Instrument → its shared zero error and that error's ±, mm or radians. */
-  readonly zeros: ReadonlyMap<string, { readonly measures: 'length' | 'angle'; readonly value: number; readonly plusMinus: number }>;
+  readonly zeros: ReadonlyMap<
+    string,
+    { readonly measures: 'length' | 'angle'; readonly value: number; readonly plusMinus: number }
+  >;
   /** Whether the mirror image is settled, and by what. */
   readonly hand: { readonly settled: boolean; readonly by: string };
   /** From the bench frame of `at`, `touch` and `rim` points to the face's; null where there is none, or it is not fixed. */

@@ -3,7 +3,8 @@ import { calibrate } from './studies/calibration.js';
 import { alarms, flagged, planted } from './studies/snooping.js';
 
 /** Smaller runs, seeds fixed, of what `bench` does over 2,000 shops; each bound is what that many trials can tell. */
-const errorsOff = (share: number, expected: number, trials: number): number => Math.abs(share - expected) / Math.sqrt((expected * (1 - expected)) / trials);
+const errorsOff = (share: number, expected: number, trials: number): number =>
+  Math.abs(share - expected) / Math.sqrt((expected * (1 - expected)) / trials);
 
 describe('the ± is what it says', () => {
   const c = calibrate(150, 31_000);

@@ -9,24 +9,48 @@ import { locateFace, locateJson } from '../src/index.js';
  * test/cases/README.md. Asked: coordinates 1e-4 mm, covariances 0.1 %, standardized residuals 1e-3; held here a hundred times closer.
  */
 interface Face {
-  readonly features: Readonly<Record<string, { x: number; y: number; radius: number | null; radius_sigma?: number; covariance: number[][]; ellipse95: { major: number; minor: number; angle: number } }>>;
-  readonly readings: readonly { id: string; value: number; residual: number; sigma: number; standardized: number | null; redundancy: number }[];
+  readonly features: Readonly<
+    Record<
+      string,
+      {
+        x: number;
+        y: number;
+        radius: number | null;
+        radius_sigma?: number;
+        covariance: number[][];
+        ellipse95: { major: number; minor: number; angle: number };
+      }
+    >
+  >;
+  readonly readings: readonly {
+    id: string;
+    value: number;
+    residual: number;
+    sigma: number;
+    standardized: number | null;
+    redundancy: number;
+  }[];
   readonly fit: { dof: number; chi2: number; p: number | null; sum_redundancy: number };
   readonly suspects: readonly { reading: string; standardized: number; error: number }[];
   readonly undetermined: readonly string[];
 }
 
 const folder = join(import.meta.dirname, 'cases');
-const names = readdirSync(folder).filter((f) => f.endsWith('.yaml')).map((f) => f.slice(0, -5));
+const names = readdirSync(folder)
+  .filter((f) => f.endsWith('.yaml'))
+  .map((f) => f.slice(0, -5));
 
 const readCase = (name: string) => {
   const read = readJob(readFileSync(join(folder, `${name}.yaml`), 'utf8'));
   if (!read.ok) throw new Error(JSON.stringify(read.faults));
-  const want = JSON.parse(readFileSync(join(folder, `${name}.json`), 'utf8')) as { faces: Readonly<Record<string, Face>> };
+  const want = JSON.parse(readFileSync(join(folder, `${name}.json`), 'utf8')) as {
+    faces: Readonly<Record<string, Face>>;
+  };
   return { job: read.job, want: want.faces };
 };
 
-const trace = (m: readonly (readonly number[])[] | undefined): number => (m?.[0]?.[0] ?? Number.NaN) + (m?.[1]?.[1] ?? Number.NaN);
+const trace = (m: readonly (readonly number[])[] | undefined): number =>
+  (m?.[0]?.[0] ?? Number.NaN) + (m?.[1]?.[1] ?? Number.NaN);
 
 /** Largest disagreement of two faces, each kind in the measure that the contract asks for. */
 const differences = (got: Face, want: Face) => {
@@ -34,13 +58,24 @@ const differences = (got: Face, want: Face) => {
   const most = (f: (x: (typeof features)[number]) => number): number => Math.max(0, ...features.map(f));
   const readings = want.readings.map((w) => ({ w, g: got.readings.find((r) => r.id === w.id) }));
   return {
-    coordinates: most(({ w, g }) => Math.max(Math.abs((g?.x ?? Number.NaN) - w.x), Math.abs((g?.y ?? Number.NaN) - w.y))),
+    coordinates: most(({ w, g }) =>
+      Math.max(Math.abs((g?.x ?? Number.NaN) - w.x), Math.abs((g?.y ?? Number.NaN) - w.y)),
+    ),
     covariances: most(({ w, g }) =>
       trace(w.covariance) === 0
         ? trace(g?.covariance)
-        : Math.max(...w.covariance.flatMap((line, i) => line.map((v, j) => Math.abs((g?.covariance[i]?.[j] ?? Number.NaN) - v)))) / trace(w.covariance),
+        : Math.max(
+            ...w.covariance.flatMap((line, i) =>
+              line.map((v, j) => Math.abs((g?.covariance[i]?.[j] ?? Number.NaN) - v)),
+            ),
+          ) / trace(w.covariance),
     ),
-    ellipses: most(({ w, g }) => Math.max(Math.abs((g?.ellipse95.major ?? Number.NaN) - w.ellipse95.major), Math.abs((g?.ellipse95.minor ?? Number.NaN) - w.ellipse95.minor))),
+    ellipses: most(({ w, g }) =>
+      Math.max(
+        Math.abs((g?.ellipse95.major ?? Number.NaN) - w.ellipse95.major),
+        Math.abs((g?.ellipse95.minor ?? Number.NaN) - w.ellipse95.minor),
+      ),
+    ),
     radii: most(({ w, g }) => Math.abs((g?.radius ?? 0) - (w.radius ?? 0))),
     residuals: Math.max(0, ...readings.map(({ w, g }) => Math.abs((g?.residual ?? Number.NaN) - w.residual) / w.sigma)),
     standardized: Math.max(0, ...readings.map(({ w, g }) => Math.abs((g?.standardized ?? 0) - (w.standardized ?? 0)))),

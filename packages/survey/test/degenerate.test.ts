@@ -26,7 +26,13 @@ describe('little, nothing and nonsense', () => {
 
   test('only diameters: sizes, no places', () => {
     const stated = { diameter: { value: 10, plusMinus: 0.05 } };
-    const f = locate(survey([feature('A', stated), feature('B', stated)], [reading('dia A', 10.02, 0.05), reading('dia B', 9.98, 0.05)], centred));
+    const f = locate(
+      survey(
+        [feature('A', stated), feature('B', stated)],
+        [reading('dia A', 10.02, 0.05), reading('dia B', 9.98, 0.05)],
+        centred,
+      ),
+    );
     expect(f.undetermined).toEqual(['B']);
     expect(f.fit.dof).toBe(2);
     expect(f.features.get('A')?.radius).toBeCloseTo(5.005, 9);
@@ -49,7 +55,13 @@ describe('little, nothing and nonsense', () => {
   });
 
   test('a triangle without clocks: the shape is found, its hand is said to be open', () => {
-    const f = locate(survey(['A', 'B', 'C'].map((id) => feature(id)), [centres('A B', 50), centres('B C', 50), centres('C A', 60)], centred));
+    const f = locate(
+      survey(
+        ['A', 'B', 'C'].map((id) => feature(id)),
+        [centres('A B', 50), centres('B C', 50), centres('C A', 60)],
+        centred,
+      ),
+    );
     expect(f.undetermined).toEqual([]);
     expect(f.hand.settled).toBe(false);
     expect(f.warnings.join()).toContain('mirror image');
@@ -58,45 +70,72 @@ describe('little, nothing and nonsense', () => {
   test('a triangle that cannot close', () => {
     const f = locate(survey(three(), [centres('A B', 50), centres('B C', 20), centres('C A', 20)], centred));
     expect(f.fit.dof).toBe(1);
-    expect(f.fit.chi2).toBeCloseTo(((50 - 40) ** 2 / 3 / 0.05 ** 2), 3);
+    expect(f.fit.chi2).toBeCloseTo((50 - 40) ** 2 / 3 / 0.05 ** 2, 3);
     expect(f.suspects[0]?.tiedWith).toEqual(['2', '3']);
     expect(f.undetermined).toEqual(['C']);
   });
 
   test('a triangle that only just closes', () => {
-    expect(locate(survey(three(), [centres('A B', 40), centres('B C', 20), centres('C A', 20)], centred)).fit.dof).toBe(1);
+    expect(locate(survey(three(), [centres('A B', 40), centres('B C', 20), centres('C A', 20)], centred)).fit.dof).toBe(
+      1,
+    );
   });
 
   test('two features in one place', () => {
-    const f = locate(survey([feature('A'), feature('D'), feature('B', { clock: hours(12) })], [centres('A D', 0), centres('A B', 50), centres('D B', 50)], centred));
+    const f = locate(
+      survey(
+        [feature('A'), feature('D'), feature('B', { clock: hours(12) })],
+        [centres('A D', 0), centres('A B', 50), centres('D B', 50)],
+        centred,
+      ),
+    );
     expect(f.features.get('B')?.y).toBeCloseTo(50, 9);
   });
 
   test.each([0, 180])('an angle of %d° keeps its two readings in line', (degrees) => {
-    const features = [feature('A', { kind: 'spigot' }), feature('B', { clock: hours(12) }), feature('C', { clock: hours(degrees / 30 === 0 ? 12 : 6) })];
+    const features = [
+      feature('A', { kind: 'spigot' }),
+      feature('B', { clock: hours(12) }),
+      feature('C', { clock: hours(degrees / 30 === 0 ? 12 : 6) }),
+    ];
     const across = degrees === 0 ? 10.02 : 90.02;
-    const f = locate(survey(features, [centres('A B', 50), centres('A C', 40), reading('angle B A C', degrees, 0.5), centres('B C', across)], centred));
+    const f = locate(
+      survey(
+        features,
+        [centres('A B', 50), centres('A C', 40), reading('angle B A C', degrees, 0.5), centres('B C', across)],
+        centred,
+      ),
+    );
     expect(f.features.get('C')?.x).toBeCloseTo(0, 6);
     expect(f.undetermined).toEqual([]);
   });
 
   test('an exact diameter that a reading disputes is compared, and moves nothing', () => {
-    const f = locate(survey([feature('A'), feature('B')], [reading('dia A', 10.2, 0.05), reading('over A B', 50, 0.1)], centred));
+    const f = locate(
+      survey([feature('A'), feature('B')], [reading('dia A', 10.2, 0.05), reading('over A B', 50, 0.1)], centred),
+    );
     expect(f.features.get('A')).toMatchObject({ radius: 5, radiusSigma: 0 });
     expect(f.readings[0]).toMatchObject({ redundancy: 1 });
     expect(f.suspects.map((s) => s.reading)).toEqual(['1']);
   });
 
-  test("thread limits give way to a `dia` reading", () => {
+  test('thread limits give way to a `dia` reading', () => {
     const threaded = feature('A', { diameter: { value: 9.4, plusMinus: 0.1 }, diameterFrom: 'thread' });
-    const f = locate(survey([threaded, feature('B')], [reading('dia A', 9.31, 0.02), reading('over A B', 60, 0.1)], centred));
+    const f = locate(
+      survey([threaded, feature('B')], [reading('dia A', 9.31, 0.02), reading('over A B', 60, 0.1)], centred),
+    );
     expect(f.features.get('A')?.radius).toBeCloseTo(4.655, 9);
     expect(f.readings.map((r) => r.id)).toEqual(['1', '2']);
   });
 
   test('bench readings that say the opposite hand of the clocks', () => {
     const features = ['A', 'B', 'C', 'D'].map((id, k) => feature(id, { clock: hours((12 - 3 * k) % 12) }));
-    const readings = [reading('at A', [10, 60], 0.1), reading('at B', [60, 10], 0.1), reading('at C', [10, -40], 0.1), reading('at D', [-40, 10], 0.1)];
+    const readings = [
+      reading('at A', [10, 60], 0.1),
+      reading('at B', [60, 10], 0.1),
+      reading('at C', [10, -40], 0.1),
+      reading('at D', [-40, 10], 0.1),
+    ];
     const f = locate(survey(features, readings));
     expect(f.hand).toEqual({ settled: true, by: 'bench readings' });
     expect(f.warnings.join()).toContain('opposite hands');
@@ -120,15 +159,35 @@ describe('little, nothing and nonsense', () => {
   });
 
   test('a reading set aside in the file, or by the caller, takes no part', () => {
-    const readings = [centres('A B', 50), centres('B C', 50), centres('C A', 60), { ...centres('C A', 66), aside: true }];
+    const readings = [
+      centres('A B', 50),
+      centres('B C', 50),
+      centres('C A', 60),
+      { ...centres('C A', 66), aside: true },
+    ];
     expect(locate(survey(three(), readings, centred)).readings.map((r) => r.id)).toEqual(['1', '2', '3']);
-    const f = locateFace(survey(three(), readings.map((r) => ({ ...r, aside: false })), centred), { setAside: ['4'] });
+    const f = locateFace(
+      survey(
+        three(),
+        readings.map((r) => ({ ...r, aside: false })),
+        centred,
+      ),
+      { setAside: ['4'] },
+    );
     expect(f.readings.map((r) => r.id)).toEqual(['1', '2', '3']);
   });
 
   test('one coordinate of an `at`, or a stated diameter, can be set aside by the id that a suspect bears', () => {
-    const features = [...three().slice(0, 2), feature('C', { diameter: { value: 9, plusMinus: 0.05 }, clock: hours(8) })];
-    const readings = [reading('at A', [0, 50], 0.1), reading('at B', [40, -30], 0.1), reading('at C', [-40, -30], 0.1), reading('over C A', 99, 0.1)];
+    const features = [
+      ...three().slice(0, 2),
+      feature('C', { diameter: { value: 9, plusMinus: 0.05 }, clock: hours(8) }),
+    ];
+    const readings = [
+      reading('at A', [0, 50], 0.1),
+      reading('at B', [40, -30], 0.1),
+      reading('at C', [-40, -30], 0.1),
+      reading('over C A', 99, 0.1),
+    ];
     const f = locateFace(survey(features, readings), { setAside: ['2.x', 'diameter C'], next: false });
     expect(f.readings.map((r) => r.id)).toEqual(['1.x', '1.y', '2.y', '3.x', '3.y', '4']);
   });

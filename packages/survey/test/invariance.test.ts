@@ -25,11 +25,18 @@ const take = (seed: number): Taken => {
 const locateNear = ({ survey, truth }: Taken): LocatedFace => locateFrom(survey, truthVector(networkOf(survey), truth));
 
 const withFace = (s: Survey, change: (f: Face) => Face): Survey => ({ ...s, face: change(s.face) });
-const eachReading = (s: Survey, change: (r: Reading) => Reading): Survey => withFace(s, (f) => ({ ...f, readings: f.readings.map(change) }));
-const eachFeature = (s: Survey, change: (r: Feature) => Feature): Survey => withFace(s, (f) => ({ ...f, features: f.features.map(change) }));
+const eachReading = (s: Survey, change: (r: Reading) => Reading): Survey =>
+  withFace(s, (f) => ({ ...f, readings: f.readings.map(change) }));
+const eachFeature = (s: Survey, change: (r: Feature) => Feature): Survey =>
+  withFace(s, (f) => ({ ...f, features: f.features.map(change) }));
 
 /** Largest difference of coordinates after `change`, mm, and of w. */
-const apart = (a: LocatedFace, b: LocatedFace, change: (p: { x: number; y: number }) => { x: number; y: number } = (p) => p, name: (id: string) => string = (id) => id): number => {
+const apart = (
+  a: LocatedFace,
+  b: LocatedFace,
+  change: (p: { x: number; y: number }) => { x: number; y: number } = (p) => p,
+  name: (id: string) => string = (id) => id,
+): number => {
   let most = 0;
   for (const [id, f] of a.features) {
     const g = b.features.get(name(id));
@@ -41,7 +48,10 @@ const apart = (a: LocatedFace, b: LocatedFace, change: (p: { x: number; y: numbe
 
 /** Largest difference of |w|; x and y of `at` share their error out by how the bench lies, and count together only. */
 const wApart = (a: LocatedFace, b: LocatedFace): number => {
-  const of = (f: LocatedFace): readonly number[] => f.readings.map((r) => (r.redundancy > 1e-3 && r.kind !== 'at' ? Math.abs(r.standardized ?? 0) : 0)).sort((p, q) => p - q);
+  const of = (f: LocatedFace): readonly number[] =>
+    f.readings
+      .map((r) => (r.redundancy > 1e-3 && r.kind !== 'at' ? Math.abs(r.standardized ?? 0) : 0))
+      .sort((p, q) => p - q);
   const [p, q] = [of(a), of(b)];
   return Math.max(...p.map((w, i) => Math.abs(w - (q[i] ?? Number.NaN))));
 };
@@ -104,7 +114,11 @@ describe('an answer does not hang on how the shop wrote it down', () => {
         const [a, b] = [locateNear(shop), locateNear({ survey: renamed, truth })];
         expect(apart(a, b, undefined, name)).toBeLessThan(1e-8);
         expect(wApart(a, b)).toBeLessThan(1e-6);
-        expect(b.suspects.map((s) => s.reading)).toEqual(a.suspects.map((s) => (s.reading.startsWith('diameter ') ? `diameter ${name(s.reading.slice(9))}` : s.reading)));
+        expect(b.suspects.map((s) => s.reading)).toEqual(
+          a.suspects.map((s) =>
+            s.reading.startsWith('diameter ') ? `diameter ${name(s.reading.slice(9))}` : s.reading,
+          ),
+        );
       }),
       runs,
     );
@@ -121,9 +135,23 @@ describe('an answer does not hang on how the shop wrote it down', () => {
             plusMinus: r.kind === 'angle' || r.kind === 'square' ? r.plusMinus : r.plusMinus * k,
             point: r.point === null ? null : { x: r.point.x * k, y: r.point.y * k },
           })),
-          (f) => ({ ...f, diameter: f.diameter === null ? null : { value: f.diameter.value * k, plusMinus: f.diameter.plusMinus === null ? null : f.diameter.plusMinus * k } }),
+          (f) => ({
+            ...f,
+            diameter:
+              f.diameter === null
+                ? null
+                : {
+                    value: f.diameter.value * k,
+                    plusMinus: f.diameter.plusMinus === null ? null : f.diameter.plusMinus * k,
+                  },
+          }),
         );
-        const instruments = new Map([...shop.survey.instruments].map(([n, i]) => [n, i.measures === 'angle' ? i : { ...i, each: i.each * k, zero: i.zero === null ? null : i.zero * k }]));
+        const instruments = new Map(
+          [...shop.survey.instruments].map(([n, i]) => [
+            n,
+            i.measures === 'angle' ? i : { ...i, each: i.each * k, zero: i.zero === null ? null : i.zero * k },
+          ]),
+        );
         const truth: Truth = new Map([...shop.truth].map(([id, t]) => [id, { x: t.x * k, y: t.y * k, r: t.r * k }]));
         const [a, b] = [locateNear(shop), locateNear({ survey: { ...scaled, instruments }, truth })];
         expect(b.fit.dof).toBe(a.fit.dof);
@@ -137,7 +165,9 @@ describe('an answer does not hang on how the shop wrote it down', () => {
 
   test('a bench turned by a right angle without its readings would be seen', () => {
     const shop = take(3);
-    const skewed = eachReading(shop.survey, (r) => (r.kind === 'at' && r.point !== null ? { ...r, point: apply(rotation(Math.PI / 180), r.point) } : r));
+    const skewed = eachReading(shop.survey, (r) =>
+      r.kind === 'at' && r.point !== null ? { ...r, point: apply(rotation(Math.PI / 180), r.point) } : r,
+    );
     expect(apart(locateNear(shop), locateNear({ ...shop, survey: skewed }))).toBeGreaterThan(1e-4);
   });
 });

@@ -21,11 +21,15 @@ export const ringShop = (count: number, random: Random, plusMinus = 0.1): Shop =
   }
   const features = [
     feature('S', { kind: 'spigot', diameter: { value: radius, plusMinus: 0.02 } }),
-    ...ids.map((id, i) => feature(id, { diameter: { value: 9, plusMinus: 0.04 }, clock: Math.PI / 2 - (2 * Math.PI * i) / count })),
+    ...ids.map((id, i) =>
+      feature(id, { diameter: { value: 9, plusMinus: 0.04 }, clock: Math.PI / 2 - (2 * Math.PI * i) / count }),
+    ),
   ];
   const kinds = ['over', 'between', 'step', 'centres'] as const;
   const across = (step: number): readonly Reading[] =>
-    ids.map((id, i) => reading(`${kinds[(i + step) % 4] ?? 'over'} ${id} ${ids[(i + step) % count] ?? ''}`, 0, plusMinus));
+    ids.map((id, i) =>
+      reading(`${kinds[(i + step) % 4] ?? 'over'} ${id} ${ids[(i + step) % count] ?? ''}`, 0, plusMinus),
+    );
   const readings = [
     ...ids.map((id) => reading(`between ${id} S`, 0, plusMinus)),
     ...across(1),
@@ -50,18 +54,31 @@ export const gridShop = (holes: number, random: Random): Shop => {
   const readings: Reading[] = [];
   const kinds = ['over', 'between', 'centres'] as const;
   for (const [a, [i, j]] of where) {
-    for (const [di, dj] of [[0, 1], [1, 0], [1, 1], [1, -1]] as const) {
+    for (const [di, dj] of [
+      [0, 1],
+      [1, 0],
+      [1, 1],
+      [1, -1],
+    ] as const) {
       const b = id(i + di, j + dj);
-      if (j + dj >= 0 && j + dj < side && truth.has(b)) readings.push(reading(`${kinds[readings.length % 3] ?? 'over'} ${a} ${b}`, 0, 0.05));
+      if (j + dj >= 0 && j + dj < side && truth.has(b))
+        readings.push(reading(`${kinds[readings.length % 3] ?? 'over'} ${a} ${b}`, 0, 0.05));
     }
   }
   for (let k = 0; readings.length < 4 * holes && k < 20 * holes; k++) {
     const [i, j] = [random.below(side), random.below(side)];
     const [di, dj] = [1 + random.below(2), random.below(5) - 2];
     const [a, b] = [id(i, j), id(i + di, j + dj)];
-    if (truth.has(a) && j + dj >= 0 && j + dj < side && truth.has(b)) readings.push(reading(`centres ${a} ${b}`, 0, 0.05));
+    if (truth.has(a) && j + dj >= 0 && j + dj < side && truth.has(b))
+      readings.push(reading(`centres ${a} ${b}`, 0, 0.05));
   }
-  const features = [...truth].map(([name, t]) => feature(name, { kind: 'hole', diameter: { value: 10, plusMinus: 0.02 }, clock: Math.atan2(t.y - 20 * side, t.x - 20 * side) }));
+  const features = [...truth].map(([name, t]) =>
+    feature(name, {
+      kind: 'hole',
+      diameter: { value: 10, plusMinus: 0.02 },
+      clock: Math.atan2(t.y - 20 * side, t.x - 20 * side),
+    }),
+  );
   return { template: survey(features, readings, { across: ['H1', `H${side}`] }), truth };
 };
 
@@ -71,11 +88,20 @@ export const everyKindShop = (count: number, random: Random): Shop => {
   const { template } = ring;
   const truth = new Map(ring.truth);
   const id = (i: number): string => `P${(((i % count) + count) % count) + 1}`;
-  const c = (name: string): { readonly x: number; readonly y: number; readonly r: number } => truth.get(name) ?? { x: 0, y: 0, r: 0 };
-  const rim = (name: string, angle: number): readonly [number, number] => [c(name).x + c(name).r * Math.cos(angle), c(name).y + c(name).r * Math.sin(angle)];
+  const c = (name: string): { readonly x: number; readonly y: number; readonly r: number } =>
+    truth.get(name) ?? { x: 0, y: 0, r: 0 };
+  const rim = (name: string, angle: number): readonly [number, number] => [
+    c(name).x + c(name).r * Math.cos(angle),
+    c(name).y + c(name).r * Math.sin(angle),
+  ];
   const outer = 1.5 * Math.hypot(c('P1').x, c('P1').y);
   const skew = 0.1 * random.normal();
-  for (const [k, name] of ['L1', 'L2', 'L3'].entries()) truth.set(name, { x: 30 * (k - 1) * Math.cos(0.4), y: -0.6 * outer + 30 * (k - 1) * Math.sin(0.4) + (k === 1 ? skew : 0), r: 5 });
+  for (const [k, name] of ['L1', 'L2', 'L3'].entries())
+    truth.set(name, {
+      x: 30 * (k - 1) * Math.cos(0.4),
+      y: -0.6 * outer + 30 * (k - 1) * Math.sin(0.4) + (k === 1 ? skew : 0),
+      r: 5,
+    });
   // Q is square to P1–P2 from P2, but for the error of the square.
   const along = Math.atan2(c('P2').y - c('P1').y, c('P2').x - c('P1').x) - Math.PI / 2 + 0.0025 * random.normal();
   truth.set('Q', { x: c('P2').x + 40 * Math.cos(along), y: c('P2').y + 40 * Math.sin(along), r: 5 });
@@ -105,8 +131,20 @@ export const everyKindShop = (count: number, random: Random): Shop => {
     reading(`centres P2 ${id(4)}`, 0, 0.3, by),
   ];
   const instruments = [wornRule, instrument('protractor', 0.007, 0.007, 'angle'), instrument('table', 0.1)];
-  const features = [...template.face.features.map((f) => (f.id === 'P3' ? { ...f, diameter: null } : f)), feature('B', { kind: 'bore', diameter: null }), ...['L1', 'L2', 'L3', 'Q'].map((l) => feature(l, { diameter: { value: 10, plusMinus: 0.05 } }))];
-  return { template: survey(features, readings.map((r) => ({ ...r, id: '' })), { centre: 'S', up: 'P1' }, instruments), truth };
+  const features = [
+    ...template.face.features.map((f) => (f.id === 'P3' ? { ...f, diameter: null } : f)),
+    feature('B', { kind: 'bore', diameter: null }),
+    ...['L1', 'L2', 'L3', 'Q'].map((l) => feature(l, { diameter: { value: 10, plusMinus: 0.05 } })),
+  ];
+  return {
+    template: survey(
+      features,
+      readings.map((r) => ({ ...r, id: '' })),
+      { centre: 'S', up: 'P1' },
+      instruments,
+    ),
+    truth,
+  };
 };
 
 /** Instruments for shops that want shared zero errors. */

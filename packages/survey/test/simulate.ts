@@ -7,7 +7,11 @@ import { type Network, networkOf } from '../src/network/network.js';
 export type Truth = ReadonlyMap<string, { readonly x: number; readonly y: number; readonly r: number }>;
 
 /** The truth as a vector of a network's unknowns, zero errors as given. */
-export const truthVector = ({ unknowns }: Network, truth: Truth, zeros: ReadonlyMap<string, number> = new Map()): Float64Array => {
+export const truthVector = (
+  { unknowns }: Network,
+  truth: Truth,
+  zeros: ReadonlyMap<string, number> = new Map(),
+): Float64Array => {
   const x = new Float64Array(unknowns.count);
   for (const [id, slots] of unknowns.features) {
     const t = truth.get(id) ?? { x: 0, y: 0, r: 0 };
@@ -35,10 +39,16 @@ export interface Simulation {
  */
 export const simulate = (template: Survey, truth: Truth, random: Random, noise = 1): Simulation => {
   const network = networkOf(template);
-  const zeros = new Map([...network.unknowns.zeros.keys()].map((name) => [name, ((template.instruments.get(name)?.zero ?? 0) / 2) * noise * random.normal()]));
+  const zeros = new Map(
+    [...network.unknowns.zeros.keys()].map((name) => [
+      name,
+      ((template.instruments.get(name)?.zero ?? 0) / 2) * noise * random.normal(),
+    ]),
+  );
   const start = truthVector(network, truth, zeros);
   const read = new Map<string, number>();
-  for (const o of network.observations) if (o.kind !== 'zero') read.set(o.id, o.model(start) + noise * o.sigma * random.normal());
+  for (const o of network.observations)
+    if (o.kind !== 'zero') read.set(o.id, o.model(start) + noise * o.sigma * random.normal());
   const readings = template.face.readings.map((r) => readingFrom(r, read, truth));
   const features = template.face.features.map((f): Feature => {
     const value = read.get(`diameter ${f.id}`);

@@ -8,7 +8,8 @@ import { networkOf } from '../src/network/network.js';
 
 /** Explicit seeds: a failure is repeated by running again. */
 export const seeded = { seed: 41_077, numRuns: 100 } as const;
-export const within = (least: number, most: number): fc.Arbitrary<number> => fc.double({ min: least, max: most, noNaN: true });
+export const within = (least: number, most: number): fc.Arbitrary<number> =>
+  fc.double({ min: least, max: most, noNaN: true });
 
 export const feature = (id: string, parts: Partial<Feature> = {}): Feature => ({
   id,
@@ -26,7 +27,12 @@ export const feature = (id: string, parts: Partial<Feature> = {}): Feature => ({
 });
 
 /** A reading from its words, `over P1 P3`, with its value (mm; degrees for `angle`) and ±. */
-export const reading = (words: string, value: number | readonly [number, number], plusMinus: number, parts: Partial<Reading> = {}): Reading => {
+export const reading = (
+  words: string,
+  value: number | readonly [number, number],
+  plusMinus: number,
+  parts: Partial<Reading> = {},
+): Reading => {
   const [kind = '', ...names] = words.split(' ');
   const angle = kind === 'angle' || kind === 'square';
   const place = typeof value === 'number' ? null : { x: value[0], y: value[1] };
@@ -48,7 +54,12 @@ export const reading = (words: string, value: number | readonly [number, number]
   };
 };
 
-export const instrument = (name: string, each: number, zero: number | null = null, measures: Instrument['measures'] = 'length'): Instrument => ({
+export const instrument = (
+  name: string,
+  each: number,
+  zero: number | null = null,
+  measures: Instrument['measures'] = 'length',
+): Instrument => ({
   name,
   measures,
   each,
@@ -56,7 +67,12 @@ export const instrument = (name: string, each: number, zero: number | null = nul
 });
 
 /** A survey of one face; readings without an id are numbered from 1. */
-export const survey = (features: readonly Feature[], readings: readonly Reading[], face: Partial<Face> = {}, instruments: readonly Instrument[] = []): Survey => ({
+export const survey = (
+  features: readonly Feature[],
+  readings: readonly Reading[],
+  face: Partial<Face> = {},
+  instruments: readonly Instrument[] = [],
+): Survey => ({
   instruments: new Map(instruments.map((i) => [i.name, i])),
   face: {
     name: 'face',
@@ -77,4 +93,5 @@ export const survey = (features: readonly Feature[], readings: readonly Reading[
 export const hours = (clock: number): number => headingOfClock(clock);
 
 /** What `locateFace` answers from a start of the test's own. */
-export const locateFrom = (s: Survey, start: Float64Array): LocatedFace => answer(settle(networkOf(s), [{ values: start, from: 'the test' }]));
+export const locateFrom = (s: Survey, start: Float64Array): LocatedFace =>
+  answer(settle(networkOf(s), [{ values: start, from: 'the test' }]));

@@ -38,11 +38,39 @@ const sections = (job: Job): string =>
 const reportOf = (job: Job, lacking: readonly Lacking[], doubts: readonly string[]): Report => {
   const complete = lacking.every((l) => l.undetermined.length === 0);
   return [
-    { kind: 'verdict', ok: complete, text: complete ? `${job.name} reads without fault, and its readings fix every feature.` : `${job.name} reads without fault, but readings are still missing.` },
+    {
+      kind: 'verdict',
+      ok: complete,
+      text: complete
+        ? `${job.name} reads without fault, and its readings fix every feature.`
+        : `${job.name} reads without fault, but readings are still missing.`,
+    },
     { kind: 'list', items: lacking.map(sentence) },
-    ...(doubts.length === 0 ? [] : [{ kind: 'paragraph', text: 'But readings contradict each other; `locate` says by how much, and what may be wrong:' } as const, { kind: 'list', items: doubts } as const]),
-    ...lacking.flatMap((l): Report => (l.freedoms.length === 0 ? [] : [{ kind: 'paragraph', text: `On ${l.face}, what can still move:` }, { kind: 'list', items: l.freedoms }])),
-    ...lacking.flatMap((l): Report => (l.next.length === 0 ? [] : [{ kind: 'paragraph', text: `Readings to take next on ${l.face}, the most telling first:` }, { kind: 'list', items: l.next }])),
+    ...(doubts.length === 0
+      ? []
+      : [
+          {
+            kind: 'paragraph',
+            text: 'But readings contradict each other; `locate` says by how much, and what may be wrong:',
+          } as const,
+          { kind: 'list', items: doubts } as const,
+        ]),
+    ...lacking.flatMap((l): Report =>
+      l.freedoms.length === 0
+        ? []
+        : [
+            { kind: 'paragraph', text: `On ${l.face}, what can still move:` },
+            { kind: 'list', items: l.freedoms },
+          ],
+    ),
+    ...lacking.flatMap((l): Report =>
+      l.next.length === 0
+        ? []
+        : [
+            { kind: 'paragraph', text: `Readings to take next on ${l.face}, the most telling first:` },
+            { kind: 'list', items: l.next },
+          ],
+    ),
     { kind: 'paragraph', text: `Sections: ${sections(job)}.` },
   ];
 };
@@ -54,15 +82,33 @@ export const check: AddCommand = (program, io, done) => {
     .action(async (path: string, options: CommonOptions) => {
       done(
         await runJob('check', path, options, io, async ({ job, speech, warnings, warn, progress }) => {
-          const [{ locatedIn }, { clockWarnings }, { contradictionsOn }, { fittedReport }] = await Promise.all([import('../located.js'), import('../clocks.js'), import('../contradictions.js'), import('@fayplate/survey')]);
+          const [{ locatedIn }, { clockWarnings }, { contradictionsOn }, { fittedReport }] = await Promise.all([
+            import('../located.js'),
+            import('../clocks.js'),
+            import('../contradictions.js'),
+            import('@fayplate/survey'),
+          ]);
           const setAside = options.setAside ?? [];
-          const first = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside, warn, progress }) }));
-          const lacking = first.map(({ face, located }) => lackingOf(face, located.undetermined.length === 0 ? located : locatedIn(job, face, { setAside, next: true, progress })));
+          const first = job.faces.map((face) => ({
+            face,
+            located: locatedIn(job, face, { setAside, warn, progress }),
+          }));
+          const lacking = first.map(({ face, located }) =>
+            lackingOf(
+              face,
+              located.undetermined.length === 0 ? located : locatedIn(job, face, { setAside, next: true, progress }),
+            ),
+          );
           const doubts = first.flatMap(({ face, located }) => contradictionsOn(face.name, located));
           const suspects = first.flatMap(({ face, located }) => suspectsOn(face.name, located));
           return {
             code: lacking.every((l) => l.undetermined.length === 0) ? 0 : 1,
-            json: { faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])), warnings, clocks: first.flatMap(({ face, located }) => clockWarnings(face, located)), suspects },
+            json: {
+              faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])),
+              warnings,
+              clocks: first.flatMap(({ face, located }) => clockWarnings(face, located)),
+              suspects,
+            },
             report: reportOf(job, lacking, doubts),
             more: () => first.flatMap(({ face, located }) => fittedReport(face, located, speech)),
           };

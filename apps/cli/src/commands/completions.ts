@@ -17,7 +17,9 @@ interface Words {
 const wordsOf = (program: Command): readonly Words[] =>
   program.commands.map((c) => ({
     command: c.name(),
-    flags: c.options.flatMap((o) => (o.long === undefined || o.long === null ? [] : [{ long: o.long, among: o.argChoices ?? [] }])),
+    flags: c.options.flatMap((o) =>
+      o.long === undefined || o.long === null ? [] : [{ long: o.long, among: o.argChoices ?? [] }],
+    ),
     among: c.registeredArguments[0]?.argChoices ?? [],
   }));
 
@@ -62,8 +64,17 @@ fi
 const fish = (words: readonly Words[]): string =>
   [
     ...words.map((w) => `complete -c fayplate -n __fish_use_subcommand -a ${w.command}`),
-    ...words.flatMap((w) => (w.among.length === 0 ? [] : [`complete -c fayplate -n "__fish_seen_subcommand_from ${w.command}" -a "${w.among.join(' ')}"`])),
-    ...words.flatMap((w) => w.flags.map((f) => `complete -c fayplate -n "__fish_seen_subcommand_from ${w.command}" -l ${f.long.slice(2)}${f.among.length === 0 ? '' : ` -x -a "${f.among.join(' ')}"`}`)),
+    ...words.flatMap((w) =>
+      w.among.length === 0
+        ? []
+        : [`complete -c fayplate -n "__fish_seen_subcommand_from ${w.command}" -a "${w.among.join(' ')}"`],
+    ),
+    ...words.flatMap((w) =>
+      w.flags.map(
+        (f) =>
+          `complete -c fayplate -n "__fish_seen_subcommand_from ${w.command}" -l ${f.long.slice(2)}${f.among.length === 0 ? '' : ` -x -a "${f.among.join(' ')}"`}`,
+      ),
+    ),
     '',
   ].join('\n');
 
@@ -74,7 +85,10 @@ export const completions: AddCommand = (program, io, done) => {
     .command('completions')
     .addArgument(new Argument('<shell>', 'the shell').choices(Object.keys(shells)))
     .description('prints completions for bash, zsh or fish')
-    .addHelpText('after', '\nExample:\n  fayplate completions bash > ~/.local/share/bash-completion/completions/fayplate')
+    .addHelpText(
+      'after',
+      '\nExample:\n  fayplate completions bash > ~/.local/share/bash-completion/completions/fayplate',
+    )
     .action((shell: string) => {
       io.out(shells[shell]?.(wordsOf(program)) ?? '');
       done(0);

@@ -15,4 +15,19 @@ import { table } from './table.js';
 import { watch } from './watch.js';
 
 /** In the order of the work. */
-export const commands: readonly AddCommand[] = [newJob, check, locate, layout, stack, plate, table, print, printer, prove, packet, look, watch, completions];
+export const commands: readonly AddCommand[] = [
+  newJob,
+  check,
+  locate,
+  layout,
+  stack,
+  plate,
+  table,
+  print,
+  printer,
+  prove,
+  packet,
+  look,
+  watch,
+  completions,
+];

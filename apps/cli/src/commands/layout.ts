@@ -17,11 +17,23 @@ export const layout: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('layout', path, options, io, async ({ job, speech, warn, progress }) => {
-          const [{ fittedWords, studyOf }, { layoutJson, layoutReport }] = await Promise.all([import('../study.js'), import('@fayplate/layout')]);
+          const [{ fittedWords, studyOf }, { layoutJson, layoutReport }] = await Promise.all([
+            import('../study.js'),
+            import('@fayplate/layout'),
+          ]);
           const study = studyOf(job, { setAside: options.setAside ?? [], warn, progress });
           const faces = job.faces.map((face) => ({ face, located: study.located(face), layout: study.layout(face) }));
           if (options.picture !== undefined) {
-            await savePictures(io, options.picture, (draw, letters) => faces.map((f) => ({ name: f.face.name, drawing: draw.layoutPicture(f.face, f.located, f.layout, speech, letters) })), options.force === true);
+            await savePictures(
+              io,
+              options.picture,
+              (draw, letters) =>
+                faces.map((f) => ({
+                  name: f.face.name,
+                  drawing: draw.layoutPicture(f.face, f.located, f.layout, speech, letters),
+                })),
+              options.force === true,
+            );
           }
           return {
             code: faces.every((f) => f.layout.chosen !== null) ? 0 : 1,

@@ -13,14 +13,32 @@ export const locate: AddCommand = (program, io, done) => {
     .description('readings → centres with their ±; suspect readings; what to measure next')
     .option('--picture <file.svg>', 'draw each face with its 95 % ellipses (one file a face)')
     .option('--force', 'replace a file that Fayplate did not write')
-    .addHelpText('after', '\nExamples:\n  fayplate locate pump.yaml\n  fayplate locate pump.yaml --set-aside pump:7 --picture pump.svg')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  fayplate locate pump.yaml\n  fayplate locate pump.yaml --set-aside pump:7 --picture pump.svg',
+    )
     .action(async (path: string, options: Options) => {
       done(
         await runJob('locate', path, options, io, async ({ job, speech, warn, progress }) => {
-          const [{ locatedIn }, { fittedReport, isSound, locateJson, locateReport }] = await Promise.all([import('../located.js'), import('@fayplate/survey')]);
-          const faces = job.faces.map((face) => ({ face, located: locatedIn(job, face, { setAside: options.setAside ?? [], next: true, warn, progress }) }));
+          const [{ locatedIn }, { fittedReport, isSound, locateJson, locateReport }] = await Promise.all([
+            import('../located.js'),
+            import('@fayplate/survey'),
+          ]);
+          const faces = job.faces.map((face) => ({
+            face,
+            located: locatedIn(job, face, { setAside: options.setAside ?? [], next: true, warn, progress }),
+          }));
           if (options.picture !== undefined) {
-            await savePictures(io, options.picture, (draw, letters) => faces.map(({ face, located }) => ({ name: face.name, drawing: draw.facePicture(face, located, speech, letters) })), options.force === true);
+            await savePictures(
+              io,
+              options.picture,
+              (draw, letters) =>
+                faces.map(({ face, located }) => ({
+                  name: face.name,
+                  drawing: draw.facePicture(face, located, speech, letters),
+                })),
+              options.force === true,
+            );
           }
           const sound = faces.every(({ located }) => isSound(located));
           return {

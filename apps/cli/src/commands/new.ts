@@ -24,13 +24,22 @@ const editorLines = (): readonly string[] => {
 };
 
 const fromFlags = async (options: Options): Promise<StarterAnswers> => {
-  const [{ caliperOf, describePart, refuseSameName }, { usualCaliper }] = await Promise.all([import('../starter/describe.js'), import('../starter/answers.js')]);
+  const [{ caliperOf, describePart, refuseSameName }, { usualCaliper }] = await Promise.all([
+    import('../starter/describe.js'),
+    import('../starter/answers.js'),
+  ]);
   const parts: readonly PartAnswers[] = (options.part ?? []).map(describePart);
   const [first, second, more] = parts;
-  if (first === undefined || second === undefined || more !== undefined) throw new Refusal('give --part twice, once for each part, such as --part "pump, spigot, studs, 12 2 4 6"');
+  if (first === undefined || second === undefined || more !== undefined)
+    throw new Refusal('give --part twice, once for each part, such as --part "pump, spigot, studs, 12 2 4 6"');
   refuseSameName(first.name, second.name);
   const units = options.units ?? 'in';
-  return { job: options.job ?? 'Adapter plate', units, caliper: caliperOf(options.caliper ?? usualCaliper(units), units), parts: [first, second] };
+  return {
+    job: options.job ?? 'Adapter plate',
+    units,
+    caliper: caliperOf(options.caliper ?? usualCaliper(units), units),
+    parts: [first, second],
+  };
 };
 
 export const newJob: AddCommand = (program, io, done) => {
@@ -42,13 +51,25 @@ export const newJob: AddCommand = (program, io, done) => {
     .option('--caliper <±>', 'how good one caliper reading is, such as "± 0.002 in"')
     .option('--part <words>', 'name, spigot|bore|none, studs|holes, clocks; give it twice', collect)
     .option('--force', 'replace a file that Fayplate did not write')
-    .addHelpText('after', '\nExamples:\n  fayplate new pump.yaml\n  fayplate new pump.yaml --part "pump, spigot, studs, 12 2 3 5 7" --part "motor, spigot, holes, 1:30 4:30 7:30 10:30"\n\nOn a terminal and without --part it asks.')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  fayplate new pump.yaml\n  fayplate new pump.yaml --part "pump, spigot, studs, 12 2 3 5 7" --part "motor, spigot, holes, 1:30 4:30 7:30 10:30"\n\nOn a terminal and without --part it asks.',
+    )
     .action(async (file: string, options: Options) => {
       try {
-        const answers = options.part === undefined && io.interactive ? await (await import('../starter/ask.js')).askForStarter(io) : await fromFlags(options);
+        const answers =
+          options.part === undefined && io.interactive
+            ? await (await import('../starter/ask.js')).askForStarter(io)
+            : await fromFlags(options);
         const { starterJob } = await import('../starter/write.js');
-        io.write([{ path: file, content: starterJob(answers, ['# A Fayplate job.', ...editorLines()]) }], options.force === true);
-        if (file !== '-') io.out(`${told(file)} is written. Take the readings in the order of its lines, then: fayplate check ${told(/\s/.test(file) ? `"${file}"` : file)}\n`);
+        io.write(
+          [{ path: file, content: starterJob(answers, ['# A Fayplate job.', ...editorLines()]) }],
+          options.force === true,
+        );
+        if (file !== '-')
+          io.out(
+            `${told(file)} is written. Take the readings in the order of its lines, then: fayplate check ${told(/\s/.test(file) ? `"${file}"` : file)}\n`,
+          );
         done(0);
       } catch (error) {
         if (!(error instanceof Refusal || error instanceof WriteRefused)) throw error;

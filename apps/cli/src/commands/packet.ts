@@ -24,9 +24,13 @@ export const packet: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('packet', path, options, io, async ({ job, speech, warn, progress }) => {
-          if (options.out === '-' || options.out.trim() === '') throw new Refusal('a packet is many files: give --out a folder, such as . for this one');
+          if (options.out === '-' || options.out.trim() === '')
+            throw new Refusal('a packet is many files: give --out a folder, such as . for this one');
           const press = await (await import('../press/choose.js')).choosePress();
-          const [{ fittedWords, platedFaces, studyOf }, { packetFiles }] = await Promise.all([import('../study.js'), import('../packet/files.js')]);
+          const [{ fittedWords, platedFaces, studyOf }, { packetFiles }] = await Promise.all([
+            import('../study.js'),
+            import('../packet/files.js'),
+          ]);
           const study = studyOf(job, {
             setAside: options.setAside ?? [],
             warn,
@@ -36,7 +40,10 @@ export const packet: AddCommand = (program, io, done) => {
           });
           const made = await packetFiles(study, speech, io, press, options).finally(press.stop);
           if (!made.ok) throw new Refusal(made.faults.join('\n'));
-          io.write(made.files.map((f) => ({ path: join(options.out, f.name), content: f.content })), options.force === true);
+          io.write(
+            made.files.map((f) => ({ path: join(options.out, f.name), content: f.content })),
+            options.force === true,
+          );
           for (const w of made.warnings) warn(w);
           return {
             code: made.sound ? 0 : 1,
@@ -47,7 +54,10 @@ export const packet: AddCommand = (program, io, done) => {
               {
                 kind: 'table',
                 caption: `Written to ${options.out}`,
-                columns: [{ title: 'File', align: 'left' }, { title: 'What it is', align: 'left' }],
+                columns: [
+                  { title: 'File', align: 'left' },
+                  { title: 'What it is', align: 'left' },
+                ],
                 rows: made.files.map((f) => [f.name, f.says]),
               },
             ],

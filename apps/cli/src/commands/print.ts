@@ -27,13 +27,24 @@ const reportOf = (printed: Printed, file: string, speech: Speech): Report => {
   const tiles = json.pages.filter((p) => p.kind === 'tile').length;
   const off = json.still_off;
   return [
-    { kind: 'verdict', ok: true, text: `${file}: ${json.pages.length} ${json.pages.length === 1 ? 'page' : 'pages'}, ${tiles} at true scale, on ${json.paper.name}.` },
-    { kind: 'list', items: [
-      'Print at actual size (100 %), with no fitting to the page.',
-      'Check the rulers on every sheet with a steel rule before you punch.',
-      ...(off === null ? [] : [`The farthest hole${off.hole === null ? '' : `, ${off.hole},`} can still be off by ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.`]),
-      ...printed.warnings,
-    ] },
+    {
+      kind: 'verdict',
+      ok: true,
+      text: `${file}: ${json.pages.length} ${json.pages.length === 1 ? 'page' : 'pages'}, ${tiles} at true scale, on ${json.paper.name}.`,
+    },
+    {
+      kind: 'list',
+      items: [
+        'Print at actual size (100 %), with no fitting to the page.',
+        'Check the rulers on every sheet with a steel rule before you punch.',
+        ...(off === null
+          ? []
+          : [
+              `The farthest hole${off.hole === null ? '' : `, ${off.hole},`} can still be off by ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.`,
+            ]),
+        ...printed.warnings,
+      ],
+    },
   ];
 };
 
@@ -46,16 +57,22 @@ export const print: AddCommand = (program, io, done) => {
     .option('--printer <name>', 'correct for this printer’s measured scale (see `fayplate printer`)')
     .option('--margin <length>', 'bare edge that the printer cannot reach, such as 8 mm')
     .option('--overlap <length>', 'what neighbouring sheets share, such as 10 mm')
-    .addOption(oneOf('--turned <way>', ['portrait', 'landscape', 'any'], 'how the sheets lie; any: for the fewest sheets'))
+    .addOption(
+      oneOf('--turned <way>', ['portrait', 'landscape', 'any'], 'how the sheets lie; any: for the fewest sheets'),
+    )
     .option('--svg', 'one SVG at true scale instead, for a laser or a cutting plotter')
     .option('--sheet <row,column>', 'this sheet alone, such as 2,1')
     .option('--out <file.pdf>', 'where to write it')
     .option('--force', 'replace a file that Fayplate did not write')
-    .addHelpText('after', '\nExamples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1',
+    )
     .action(async (path: string, options: Options) => {
       done(
         await runJob('print', path, options, io, async ({ job, speech, warn, progress }) => {
-          const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { printTemplates, templateFor, templateSvg }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/print')]);
+          const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { printTemplates, templateFor, templateSvg }] =
+            await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/print')]);
           const study = studyOf(job, { setAside: options.setAside ?? [], warn, progress });
           const { plate, mated } = study.plate();
           const doubts = doubtsOf(study);
@@ -71,12 +88,25 @@ export const print: AddCommand = (program, io, done) => {
             if ('ok' in template) throw new Refusal(template.faults.join('\n'));
             const drawn = templateSvg(job.name, template, { lettering });
             io.write([{ path: file, content: drawn.text }], options.force === true);
-            return { code, json: { file, what, side: settings.side, warnings: drawn.warnings, suspects: doubts.suspects }, report: [...doubts.report, { kind: 'verdict', ok: true, text: `${file}: one drawing at true scale.` }, ...drawn.warnings.map((text) => ({ kind: 'paragraph', text }) as const)] };
+            return {
+              code,
+              json: { file, what, side: settings.side, warnings: drawn.warnings, suspects: doubts.suspects },
+              report: [
+                ...doubts.report,
+                { kind: 'verdict', ok: true, text: `${file}: one drawing at true scale.` },
+                ...drawn.warnings.map((text) => ({ kind: 'paragraph', text }) as const),
+              ],
+            };
           }
           const printed = await printTemplates(input, { ...settings, speech, lettering, file, what });
           if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
           io.write([{ path: file, content: printed.bytes }], options.force === true);
-          return { code, json: { ...printed.json, suspects: doubts.suspects }, report: [...doubts.report, ...reportOf(printed, file, speech)], more: fittedWords(study, platedFaces(job), speech) };
+          return {
+            code,
+            json: { ...printed.json, suspects: doubts.suspects },
+            report: [...doubts.report, ...reportOf(printed, file, speech)],
+            more: fittedWords(study, platedFaces(job), speech),
+          };
         }),
       );
     });

@@ -17,11 +17,19 @@ export const stack: AddCommand = (program, io, done) => {
     .action(async (path: string, options: Options) => {
       done(
         await runJob('stack', path, options, io, async ({ job, speech }) => {
-          const spec = need(job.stack, 'this job has no `stack:` section; add the links along the shaft, each with its ±, and the limits that they must meet');
+          const spec = need(
+            job.stack,
+            'this job has no `stack:` section; add the links along the shaft, each with its ±, and the limits that they must meet',
+          );
           const { solveStack, stackJson, stackReport } = await import('@fayplate/plate');
           const result = solveStack(spec);
           if (options.picture !== undefined) {
-            await savePictures(io, options.picture, (draw, letters) => [{ name: 'stack', drawing: draw.chainPicture(spec, result, speech, letters) }], options.force === true);
+            await savePictures(
+              io,
+              options.picture,
+              (draw, letters) => [{ name: 'stack', drawing: draw.chainPicture(spec, result, speech, letters) }],
+              options.force === true,
+            );
           }
           return { code: result.ok ? 0 : 1, json: stackJson(result), report: stackReport(result, speech) };
         }),

@@ -16,7 +16,8 @@ interface Options extends CommonOptions, ContentOptions {
 const pairOf = (names: readonly string[] | undefined): readonly [string, string] | null => {
   if (names === undefined) return null;
   const [a, b, more] = names;
-  if (a === undefined || b === undefined || more !== undefined) throw new Refusal('--horizontal takes two places, such as --horizontal H1 H4');
+  if (a === undefined || b === undefined || more !== undefined)
+    throw new Refusal('--horizontal takes two places, such as --horizontal H1 H4');
   return [a, b];
 };
 
@@ -29,16 +30,35 @@ export const table: AddCommand = (program, io, done) => {
     .option('--csv', 'comma separated values instead of words')
     .option('--cnc', 'an ISO 6983 program instead of words, one for each side that is cut')
     .option('--dry-run', 'with --cnc: the whole program 2 in above the work, spindle stopped')
-    .option('--g20-g21', 'with --cnc: state the unit as most milling controls want it, in place of the standard’s G70 and G71')
-    .option('--out <file>', 'with --csv or --cnc: write there instead of to standard output (programs of two sides: -side-a, -side-b)')
+    .option(
+      '--g20-g21',
+      'with --cnc: state the unit as most milling controls want it, in place of the standard’s G70 and G71',
+    )
+    .option(
+      '--out <file>',
+      'with --csv or --cnc: write there instead of to standard output (programs of two sides: -side-a, -side-b)',
+    )
     .option('--step <file>', 'write the plate as a solid, ISO 10303-21')
     .option('--picture <file.svg>', 'draw the plate as it lies on the machine, one for each side that is cut')
     .option('--force', 'replace a file that Fayplate did not write')
-    .addHelpText('after', '\nExamples:\n  fayplate table pump.yaml --origin "lower left corner" --units mm\n  fayplate table pump.yaml --csv --out pump.csv')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  fayplate table pump.yaml --origin "lower left corner" --units mm\n  fayplate table pump.yaml --csv --out pump.csv',
+    )
     .action(async (path: string, options: Options) => {
       done(
         await runJob('table', path, options, io, async ({ job, speech, warn, progress }) => {
-          const [{ fittedWords, platedFaces, studyOf }, { doubtsOf }, { machinistTable, tableJson, tableReport }, { saveSolid, tableContent }] = await Promise.all([import('../study.js'), import('../doubts.js'), import('@fayplate/machining'), import('../table-files.js')]);
+          const [
+            { fittedWords, platedFaces, studyOf },
+            { doubtsOf },
+            { machinistTable, tableJson, tableReport },
+            { saveSolid, tableContent },
+          ] = await Promise.all([
+            import('../study.js'),
+            import('../doubts.js'),
+            import('@fayplate/machining'),
+            import('../table-files.js'),
+          ]);
           const study = studyOf(job, { setAside: options.setAside ?? [], warn, progress });
           const { plate, mated } = study.plate();
           const doubts = doubtsOf(study);
@@ -58,10 +78,25 @@ export const table: AddCommand = (program, io, done) => {
           const force = options.force === true;
           if (options.step !== undefined) saveSolid(plate, job.name, options.step, io, force);
           if (options.picture !== undefined) {
-            await savePictures(io, options.picture, (draw, letters) => placed.setups.map(({ side }) => ({ name: `side-${side}`, drawing: draw.settingPicture(plate, placed, side, letters) })), force);
+            await savePictures(
+              io,
+              options.picture,
+              (draw, letters) =>
+                placed.setups.map(({ side }) => ({
+                  name: `side-${side}`,
+                  drawing: draw.settingPicture(plate, placed, side, letters),
+                })),
+              force,
+            );
           }
           const content = tableContent(plate, placed, job.name, options, io);
-          return { code: plate.ok && doubts.ok && placed.clear.every((c) => c.ok) ? 0 : 1, json: { ...tableJson(placed), suspects: doubts.suspects }, report: [...doubts.report, ...tableReport(placed, speech)], more: fittedWords(study, platedFaces(job), speech), ...(content === null ? {} : { file: { content, out: options.out ?? null, force } }) };
+          return {
+            code: plate.ok && doubts.ok && placed.clear.every((c) => c.ok) ? 0 : 1,
+            json: { ...tableJson(placed), suspects: doubts.suspects },
+            report: [...doubts.report, ...tableReport(placed, speech)],
+            more: fittedWords(study, platedFaces(job), speech),
+            ...(content === null ? {} : { file: { content, out: options.out ?? null, force } }),
+          };
         }),
       );
     });

@@ -47,7 +47,9 @@ export const watch: AddCommand = (program, io, done) => {
       const { run } = await import('../main.js');
       const folder = dirname(path);
       if (path === '-' || !existsSync(folder)) {
-        io.err(`fayplate watch: ${path === '-' ? 'a file can be watched, standard input cannot' : told(`there is no folder ${folder}`)}\n`);
+        io.err(
+          `fayplate watch: ${path === '-' ? 'a file can be watched, standard input cannot' : told(`there is no folder ${folder}`)}\n`,
+        );
         done(2);
         return;
       }

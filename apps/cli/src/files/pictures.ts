@@ -20,10 +20,21 @@ export const savePictures = async (
   draw: (pictures: typeof Pictures, letters: Lettering) => readonly NamedPicture[],
   force: boolean,
 ): Promise<void> => {
-  const [letters, pictures, { captioned, svg }] = await Promise.all([loadLettering(), import('@fayplate/pictures'), import('@fayplate/drawing')]);
+  const [letters, pictures, { captioned, svg }] = await Promise.all([
+    loadLettering(),
+    import('@fayplate/pictures'),
+    import('@fayplate/drawing'),
+  ]);
   const named = draw(pictures, letters);
   const stem = path.replace(/\.svg$/i, '');
   const names = fileNamesOf(named.map((n) => n.name));
-  if (path === '-' && named.length !== 1) throw new Refusal(`there are ${named.length} pictures: give --picture a file name, and each gets its own ending`);
-  io.write(named.map(({ drawing }, i) => ({ path: named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`, content: svg(captioned(drawing, letters), letters) })), force);
+  if (path === '-' && named.length !== 1)
+    throw new Refusal(`there are ${named.length} pictures: give --picture a file name, and each gets its own ending`);
+  io.write(
+    named.map(({ drawing }, i) => ({
+      path: named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`,
+      content: svg(captioned(drawing, letters), letters),
+    })),
+    force,
+  );
 };

@@ -5,7 +5,8 @@ import { Refusal } from '../answer.js';
 import type { Io } from '../io.js';
 
 /** Short and alike on every machine (FNV-1a, 32 bits, from memory): it only keeps two names apart. */
-const tag = (text: string): string => (Buffer.from(text).reduce((h, byte) => Math.imul(h ^ byte, 16_777_619), 2_166_136_261) >>> 0).toString(36);
+const tag = (text: string): string =>
+  (Buffer.from(text).reduce((h, byte) => Math.imul(h ^ byte, 16_777_619), 2_166_136_261) >>> 0).toString(36);
 
 /**
  * A printer's measured scale lies in the user's settings folder, one small file a printer. A name that a file cannot bear whole (in another
@@ -29,7 +30,15 @@ const profileOf = (text: string): PrinterProfile | null => {
     const u = p.plusMinus;
     if (u === undefined || !isBand(u.wide) || !isBand(u.high) || (u.skew !== null && !isBand(u.skew))) return null;
     if (typeof p.name !== 'string' || typeof p.date !== 'string' || typeof p.paper !== 'string') return null;
-    return { name: p.name, wide: p.wide, high: p.high, skew: p.skew, plusMinus: { wide: u.wide, high: u.high, skew: u.skew }, date: p.date, paper: p.paper };
+    return {
+      name: p.name,
+      wide: p.wide,
+      high: p.high,
+      skew: p.skew,
+      plusMinus: { wide: u.wide, high: u.high, skew: u.skew },
+      date: p.date,
+      paper: p.paper,
+    };
   } catch {
     return null;
   }
@@ -42,12 +51,17 @@ export const readProfile = (io: Io, name: string | null): PrinterProfile | null 
   try {
     text = io.read(path);
   } catch {
-    throw new Refusal(`nothing is kept of a printer called ${name}. Print the calibration sheet, measure its rulers, then: fayplate printer ${name} --wide 149.4/150 --high 199.1/200`);
+    throw new Refusal(
+      `nothing is kept of a printer called ${name}. Print the calibration sheet, measure its rulers, then: fayplate printer ${name} --wide 149.4/150 --high 199.1/200`,
+    );
   }
   const profile = profileOf(text);
-  if (profile === null) throw new Refusal(`${path} does not hold a printer's measured scale; measure again with fayplate printer ${name}`);
+  if (profile === null)
+    throw new Refusal(`${path} does not hold a printer's measured scale; measure again with fayplate printer ${name}`);
   // Two names may leave the same file name.
   if (profile.name.trim().toLowerCase() !== name.trim().toLowerCase())
-    throw new Refusal(`${path} is kept of ${profile.name}, not of ${name}; give one of the two another name and measure it again`);
+    throw new Refusal(
+      `${path} is kept of ${profile.name}, not of ${name}; give one of the two another name and measure it again`,
+    );
   return profile;
 };

@@ -1,4 +1,16 @@
-import { type Stats, closeSync, fsyncSync, mkdirSync, openSync, readSync, readdirSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
+import {
+  type Stats,
+  closeSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 
 export interface WrittenFile {
@@ -14,7 +26,8 @@ export class WriteRefused extends Error {}
  * UTF-16 as hexadecimal. A job file is never among them: whoever filled it in would lose the readings.
  */
 const isOurs = (head: string): boolean => {
-  if (/^(?:<svg |<!doctype html>|ISO-10303-21;)/i.test(head)) return head.slice(0, 2000).toLowerCase().includes('fayplate');
+  if (/^(?:<svg |<!doctype html>|ISO-10303-21;)/i.test(head))
+    return head.slice(0, 2000).toLowerCase().includes('fayplate');
   if (head.startsWith('%PDF-')) return head.toUpperCase().includes('0046006100790070006C006100740065');
   return /^(?:\{\s*"fayplate":|%\s*\(FAYPLATE|n,side,hole,op,tool,)/.test(head);
 };
@@ -46,7 +59,9 @@ const words: Readonly<Record<string, string>> = {
 
 const told = (path: string, error: unknown): WriteRefused => {
   const code = (error as NodeJS.ErrnoException).code ?? '';
-  return new WriteRefused(`${path} was not written: ${words[code] ?? (error as Error).message}. Nothing that was there has changed.`);
+  return new WriteRefused(
+    `${path} was not written: ${words[code] ?? (error as Error).message}. Nothing that was there has changed.`,
+  );
 };
 
 const statOf = (path: string): Stats | null => {
@@ -64,7 +79,10 @@ const refuseForeign = (path: string, force: boolean): void => {
   if (there.isDirectory()) throw new WriteRefused(`${path} is a folder. Give the name of a file in it.`);
   // A pipe or a device, which renaming over it would do away with.
   if (!there.isFile()) throw new WriteRefused(`${path} is no ordinary file. Write to - and send that there.`);
-  if (!force && !isOurs(headOf(path))) throw new WriteRefused(`${path} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`);
+  if (!force && !isOurs(headOf(path)))
+    throw new WriteRefused(
+      `${path} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`,
+    );
 };
 
 /** With those above it, one by one: Node's own recursive way never ends where the system has no room for a folder (below /proc). */
@@ -85,12 +103,15 @@ const ENDING = '.xxxxxxxx.part';
 /** Beside its target, whole and on the disk; answers with its name. */
 const writeBeside = ({ path, content }: WrittenFile, parts: string[]): string => {
   makeFolder(dirname(path));
-  const part = join(dirname(path), `.${basename(path)}${ENDING.replace(/x+/, Math.random().toString(36).slice(2, 10).padEnd(8, '0'))}`);
+  const part = join(
+    dirname(path),
+    `.${basename(path)}${ENDING.replace(/x+/, Math.random().toString(36).slice(2, 10).padEnd(8, '0'))}`,
+  );
   const handle = openSync(part, 'wx');
   parts.push(part);
   try {
     const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
-    for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done);
+    for (let done = 0; done < bytes.length;) done += writeSync(handle, bytes, done);
     fsyncSync(handle);
   } finally {
     closeSync(handle);
@@ -107,7 +128,10 @@ const sweep = (paths: readonly string[]): void => {
   for (const folder of new Set(paths.map((p) => dirname(p)))) {
     try {
       for (const name of readdirSync(folder)) {
-        const left = name.startsWith('.') && name.endsWith('.part') && names.has(name.slice(1, -ENDING.length)) ? join(folder, name) : null;
+        const left =
+          name.startsWith('.') && name.endsWith('.part') && names.has(name.slice(1, -ENDING.length))
+            ? join(folder, name)
+            : null;
         if (left !== null && Date.now() - (statOf(left)?.mtimeMs ?? Date.now()) > STALE) rmSync(left, { force: true });
       }
     } catch {

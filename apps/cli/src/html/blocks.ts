@@ -11,8 +11,18 @@ const tableHtml = (table: TableBlock): string => {
     return names.length === 0 ? '' : ` class="${names.join(' ')}"`;
   });
   const head = table.columns.map((c, i) => `<th scope="col"${classes[i] ?? ''}>${e(c.title)}</th>`).join('');
-  const rows = table.rows.map((row) => `<tr>${table.columns.map((_, i) => `<td${classes[i] ?? ''}>${e(minusSign(row[i] ?? ''))}</td>`).join('')}</tr>`).join('\n');
-  const label = table.caption ?? table.columns.map((c) => c.title).filter((t) => t !== '').join(', ');
+  const rows = table.rows
+    .map(
+      (row) =>
+        `<tr>${table.columns.map((_, i) => `<td${classes[i] ?? ''}>${e(minusSign(row[i] ?? ''))}</td>`).join('')}</tr>`,
+    )
+    .join('\n');
+  const label =
+    table.caption ??
+    table.columns
+      .map((c) => c.title)
+      .filter((t) => t !== '')
+      .join(', ');
   // The caption stands outside, where it is broken to the width of the page.
   const caption = table.caption === null ? '' : `<p class="caption">${e(table.caption)}</p>`;
   // A wide table scrolls inside its own region, which the keyboard can reach.

@@ -23,15 +23,31 @@ export interface PacketFile {
 }
 
 export type PacketMade =
-  | { readonly ok: true; readonly sound: boolean; readonly files: readonly PacketFile[]; readonly verdicts: Report; readonly warnings: readonly string[] }
+  | {
+      readonly ok: true;
+      readonly sound: boolean;
+      readonly files: readonly PacketFile[];
+      readonly verdicts: Report;
+      readonly warnings: readonly string[];
+    }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-const json = (job: string, command: string, value: object): string => `${JSON.stringify({ fayplate: 1, job, command, ...value }, null, 2)}\n`;
+const json = (job: string, command: string, value: object): string =>
+  `${JSON.stringify({ fayplate: 1, job, command, ...value }, null, 2)}\n`;
 
 /** Every file of the packet, made before any is written: a job that cannot be finished leaves nothing behind. */
-export const packetFiles = async (study: Study, speech: Speech, io: Io, press: Press, options: PaperOptions & { readonly printer?: string }): Promise<PacketMade> => {
+export const packetFiles = async (
+  study: Study,
+  speech: Speech,
+  io: Io,
+  press: Press,
+  options: PaperOptions & { readonly printer?: string },
+): Promise<PacketMade> => {
   const { job } = study;
-  const settings = { ...printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null)), speech };
+  const settings = {
+    ...printSettings(job, options, readProfile(io, options.printer ?? job.print?.printer ?? null)),
+    speech,
+  };
   const letters = await loadLettering();
   const { plate, mated } = study.plate();
   refuseUnknownHoles(job, plate);
@@ -42,16 +58,32 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, press: P
   const printing = press.finish(sections.map(printedSection));
   const drawn = sections.flatMap((s) => s.pictures);
   const names = fileNamesOf(drawn.map((p) => p.name));
-  const pictures = drawn.map((p, i) => ({ name: `${names[i] ?? p.name}.svg`, says: p.drawing.title, content: svg(captioned(p.drawing, letters), letters) }));
+  const pictures = drawn.map((p, i) => ({
+    name: `${names[i] ?? p.name}.svg`,
+    says: p.drawing.title,
+    content: svg(captioned(p.drawing, letters), letters),
+  }));
   const html = page(job.name, [
     ...sections.map((s) => ({
       title: s.title,
       report: s.report,
-      pictures: s.pictures.map(({ drawing, whole }) => ({ caption: drawing.title, notes: drawing.notes, svg: svg(drawing, letters), scaled: drawing.scale !== null, true: false, whole: whole === true })),
+      pictures: s.pictures.map(({ drawing, whole }) => ({
+        caption: drawing.title,
+        notes: drawing.notes,
+        svg: svg(drawing, letters),
+        scaled: drawing.scale !== null,
+        true: false,
+        whole: whole === true,
+      })),
     })),
     {
       title: 'Ruler',
-      report: [{ kind: 'paragraph', text: 'Printed at 100 %, this ruler is true. Hold a steel rule against it before you trust any printed size.' }],
+      report: [
+        {
+          kind: 'paragraph',
+          text: 'Printed at 100 %, this ruler is true. Hold a steel rule against it before you trust any printed size.',
+        },
+      ],
       pictures: [{ caption: '100 mm', notes: [], svg: rulerSvg(), scaled: true, true: true, whole: false }],
     },
   ]);
@@ -63,11 +95,27 @@ export const packetFiles = async (study: Study, speech: Speech, io: Io, press: P
     { name: 'packet.html', says: 'the same on one web page, for a phone at the machine', content: html },
     ...pictures,
     { name: 'table.csv', says: 'the machinist’s table for a spreadsheet', content: tableCsv(made.table) },
-    ...(programs.ok ? programs.programs.map((p) => ({ name: `side-${p.side.toLowerCase()}.cnc`, says: `ISO 6983 program, side ${p.side} up`, content: p.text })) : []),
+    ...(programs.ok
+      ? programs.programs.map((p) => ({
+          name: `side-${p.side.toLowerCase()}.cnc`,
+          says: `ISO 6983 program, side ${p.side} up`,
+          content: p.text,
+        }))
+      : []),
     ...(solid.ok ? [{ name: 'plate.step', says: 'ISO 10303-21 solid of the plate', content: solid.text }] : []),
-    { name: 'locate.json', says: 'centres with their covariance', content: json(job.name, 'locate', locateJson(faces)) },
-    { name: 'layout.json', says: 'layouts with their odds', content: json(job.name, 'layout', layoutJson(job.faces.map((f) => study.layout(f)))) },
-    ...(stack === null ? [] : [{ name: 'stack.json', says: 'the axial chain', content: json(job.name, 'stack', stackJson(stack)) }]),
+    {
+      name: 'locate.json',
+      says: 'centres with their covariance',
+      content: json(job.name, 'locate', locateJson(faces)),
+    },
+    {
+      name: 'layout.json',
+      says: 'layouts with their odds',
+      content: json(job.name, 'layout', layoutJson(job.faces.map((f) => study.layout(f)))),
+    },
+    ...(stack === null
+      ? []
+      : [{ name: 'stack.json', says: 'the axial chain', content: json(job.name, 'stack', stackJson(stack)) }]),
     { name: 'plate.json', says: 'the plate with every check', content: json(job.name, 'plate', plateJson(plate)) },
     { name: 'table.json', says: 'the machinist’s table', content: json(job.name, 'table', tableJson(made.table)) },
   ];

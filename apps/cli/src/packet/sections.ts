@@ -2,7 +2,15 @@ import type { Report, Speech } from '@fayplate/core';
 import type { Lettering, Picture } from '@fayplate/drawing';
 import { layoutReport } from '@fayplate/layout';
 import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/machining';
-import { chainPicture, clockingPicture, facePicture, layoutPicture, platePicture, sectionPicture, settingPicture } from '@fayplate/pictures';
+import {
+  chainPicture,
+  clockingPicture,
+  facePicture,
+  layoutPicture,
+  platePicture,
+  sectionPicture,
+  settingPicture,
+} from '@fayplate/pictures';
 import { type Side, plateReport, stackReport } from '@fayplate/plate';
 import { locateReport } from '@fayplate/survey';
 import type { PacketItem, PacketSection } from '@fayplate/print';
@@ -19,13 +27,21 @@ export interface Section {
 /** The section as the printed packet sets it: no picture takes more than half a page but one that is read at the machine. */
 export const printedSection = (s: Section): PacketSection => ({
   title: s.title,
-  items: [{ kind: 'report', report: s.report }, ...s.pictures.map(({ drawing, whole }): PacketItem => ({ kind: 'picture', picture: drawing, share: whole === true ? 1 : 0.5 }))],
+  items: [
+    { kind: 'report', report: s.report },
+    ...s.pictures.map(({ drawing, whole }): PacketItem => ({
+      kind: 'picture',
+      picture: drawing,
+      share: whole === true ? 1 : 0.5,
+    })),
+  ],
 });
 
 /** Fewer settings than this are read as well from half a page. */
 const FEW = 4;
 
-const isFull = (table: MachinistTable, side: Side): boolean => new Set(table.rows.filter((r) => r.side === side).map((r) => r.hole)).size >= FEW;
+const isFull = (table: MachinistTable, side: Side): boolean =>
+  new Set(table.rows.filter((r) => r.side === side).map((r) => r.hole)).size >= FEW;
 
 /** The verdict block of a report, so that the summary repeats no room's judgement in other words. */
 const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === 'verdict');
@@ -37,13 +53,21 @@ const summary = (study: Study, sections: readonly Section[]): Section => ({
       const verdicts = verdictsOf(s.report);
       return verdicts.length === 0 ? [] : [{ kind: 'heading', level: 3, text: s.title }, ...verdicts];
     }),
-    { kind: 'paragraph', text: `Worked out from the readings of ${study.job.faces.map((f) => f.name).join(' and ')}; every ± holds 95 times in 100.` },
+    {
+      kind: 'paragraph',
+      text: `Worked out from the readings of ${study.job.faces.map((f) => f.name).join(' and ')}; every ± holds 95 times in 100.`,
+    },
   ],
   pictures: [],
 });
 
 /** Everything a job has to say, in the order of the work; what the job does not have is left out. */
-export const packetSections = (study: Study, table: MachinistTable, speech: Speech, letters: Lettering): readonly Section[] => {
+export const packetSections = (
+  study: Study,
+  table: MachinistTable,
+  speech: Speech,
+  letters: Lettering,
+): readonly Section[] => {
   const { job } = study;
   const { plate, mated } = study.plate();
   const stack = study.stack();
@@ -55,12 +79,25 @@ export const packetSections = (study: Study, table: MachinistTable, speech: Spee
   const layouts: readonly Section[] = job.faces.map((face) => ({
     title: `Layout of ${face.name}`,
     report: layoutReport(face, study.located(face), study.layout(face), speech).slice(1),
-    pictures: [{ name: `layout-${face.name}`, drawing: layoutPicture(face, study.located(face), study.layout(face), speech, letters) }],
+    pictures: [
+      {
+        name: `layout-${face.name}`,
+        drawing: layoutPicture(face, study.located(face), study.layout(face), speech, letters),
+      },
+    ],
   }));
   const sections: readonly Section[] = [
     ...faces,
     ...layouts,
-    ...(stack === null || job.stack === null ? [] : [{ title: 'Stack', report: stackReport(stack, speech), pictures: [{ name: 'stack', drawing: chainPicture(job.stack, stack, speech, letters) }] }]),
+    ...(stack === null || job.stack === null
+      ? []
+      : [
+          {
+            title: 'Stack',
+            report: stackReport(stack, speech),
+            pictures: [{ name: 'stack', drawing: chainPicture(job.stack, stack, speech, letters) }],
+          },
+        ]),
     {
       title: 'Plate',
       report: plateReport(plate, speech),
@@ -74,7 +111,11 @@ export const packetSections = (study: Study, table: MachinistTable, speech: Spee
     {
       title: 'Machinist’s table',
       report: tableReport(table, speech),
-      pictures: table.setups.map(({ side }) => ({ name: `setting-side-${side.toLowerCase()}`, drawing: settingPicture(plate, table, side, letters), whole: isFull(table, side) })),
+      pictures: table.setups.map(({ side }) => ({
+        name: `setting-side-${side.toLowerCase()}`,
+        drawing: settingPicture(plate, table, side, letters),
+        whole: isFull(table, side),
+      })),
     },
     { title: 'Proof', report: proveReport(prove(job, plate, mated), speech), pictures: [] },
   ];

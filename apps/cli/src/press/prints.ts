@@ -1,5 +1,13 @@
 import type { Lettering } from '@fayplate/drawing';
-import { type NotPrinted, type PacketSection, type PrintInput, type PrintOptions, type TemplateWish, packetPdf, printTemplates } from '@fayplate/print';
+import {
+  type NotPrinted,
+  type PacketSection,
+  type PrintInput,
+  type PrintOptions,
+  type TemplateWish,
+  packetPdf,
+  printTemplates,
+} from '@fayplate/print';
 
 /** What the templates are printed from, and how; plain values, so that it can be sent to another thread. */
 export interface PrintOrder {
@@ -21,11 +29,16 @@ export interface PrintedTemplates {
   readonly warnings: readonly string[];
 }
 
-export type PrintedFiles = { readonly ok: true; readonly files: readonly PrintedFile[]; readonly warnings: readonly string[] } | NotPrinted;
+export type PrintedFiles =
+  | { readonly ok: true; readonly files: readonly PrintedFile[]; readonly warnings: readonly string[] }
+  | NotPrinted;
 
 const says = { drill: 'drilling template', gasket: 'gaskets' } as const;
 
-export const templatesOf = async ({ input, settings }: PrintOrder, lettering: Lettering): Promise<PrintedTemplates | NotPrinted> => {
+export const templatesOf = async (
+  { input, settings }: PrintOrder,
+  lettering: Lettering,
+): Promise<PrintedTemplates | NotPrinted> => {
   const whats = input.job.gaskets.length === 0 ? (['drill'] as const) : (['drill', 'gasket'] as const);
   const files: PrintedFile[] = [];
   const bound: PacketSection[] = [];
@@ -41,12 +54,20 @@ export const templatesOf = async ({ input, settings }: PrintOrder, lettering: Le
 };
 
 /** All PDF files of the packet: the packet with the templates bound in, then each template. */
-export const packetOf = async (templates: PrintedTemplates, sections: readonly PacketSection[], { input, settings }: PrintOrder, lettering: Lettering): Promise<PrintedFiles> => {
+export const packetOf = async (
+  templates: PrintedTemplates,
+  sections: readonly PacketSection[],
+  { input, settings }: PrintOrder,
+  lettering: Lettering,
+): Promise<PrintedFiles> => {
   const packet = await packetPdf([...sections, ...templates.bound], { ...settings, lettering, job: input.job.name });
   if (!packet.ok) return packet;
   return {
     ok: true,
-    files: [{ name: 'packet.pdf', says: `everything on paper, ${packet.pages} pages`, content: packet.bytes }, ...templates.files],
+    files: [
+      { name: 'packet.pdf', says: `everything on paper, ${packet.pages} pages`, content: packet.bytes },
+      ...templates.files,
+    ],
     warnings: [...templates.warnings, ...packet.warnings],
   };
 };

@@ -7,18 +7,20 @@ import { MOST, caliperOf, clocksOf, fastenersOf, middleOf, nameOf, refuseSameNam
 /** A question with the answer that an empty line gives; what cannot be understood is asked again, with what was expected. */
 type Ask = <T>(question: string, usual: string, understand: (text: string) => T) => Promise<T>;
 
-const asking = (io: Io): Ask => async (question, usual, understand) => {
-  for (;;) {
-    const typed = await io.ask(`${question} [${usual}] `);
-    if (typed === null) throw new Refusal('ended before the last question; nothing is written');
-    try {
-      return understand(typed.trim() === '' ? usual : typed.trim());
-    } catch (error) {
-      if (!(error instanceof Refusal)) throw error;
-      io.err(`${error.message}\n`);
+const asking =
+  (io: Io): Ask =>
+  async (question, usual, understand) => {
+    for (;;) {
+      const typed = await io.ask(`${question} [${usual}] `);
+      if (typed === null) throw new Refusal('ended before the last question; nothing is written');
+      try {
+        return understand(typed.trim() === '' ? usual : typed.trim());
+      } catch (error) {
+        if (!(error instanceof Refusal)) throw error;
+        io.err(`${error.message}\n`);
+      }
     }
-  }
-};
+  };
 
 const unitsOf = (text: string): 'in' | 'mm' => {
   const t = text.toLowerCase();
@@ -34,7 +36,8 @@ const countOf = (text: string): number => {
 };
 
 /** `n` places evenly round the clock, the first at `turn` of a division from 12. */
-const evenly = (n: number, turn: number): string => Array.from({ length: n }, (_, k) => formatClock(Math.PI / 2 - (2 * Math.PI * (k + turn)) / n)).join(' ');
+const evenly = (n: number, turn: number): string =>
+  Array.from({ length: n }, (_, k) => formatClock(Math.PI / 2 - (2 * Math.PI * (k + turn)) / n)).join(' ');
 
 interface Usual {
   readonly name: string;
@@ -52,7 +55,9 @@ const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | nu
   const middle = await ask(`What is round in the middle of ${name}: spigot, bore or none?`, 'spigot', middleOf);
   const fasteners = await ask(`Does ${name} have studs or holes?`, usual.fasteners, fastenersOf);
   const count = await ask(`How many ${fasteners}s?`, String(usual.count), countOf);
-  const clocks = await ask('Roughly where on the clock, looking at the face?', evenly(count, usual.turn), (t) => clocksOf(t, count));
+  const clocks = await ask('Roughly where on the clock, looking at the face?', evenly(count, usual.turn), (t) =>
+    clocksOf(t, count),
+  );
   return { name, middle, fasteners, clocks };
 };
 

@@ -5,13 +5,15 @@ import type { PartAnswers } from './answers.js';
 
 export const nameOf = (text: string): string => {
   const name = text.trim();
-  if (!faceName.test(name)) throw new Refusal(`"${name.slice(0, 40)}" cannot be a part's name; write ${faceName.expected}`);
+  if (!faceName.test(name))
+    throw new Refusal(`"${name.slice(0, 40)}" cannot be a part's name; write ${faceName.expected}`);
   return name;
 };
 
 export const middleOf = (text: string): PartAnswers['middle'] => {
   const m = text.trim().toLowerCase();
-  if (m !== 'spigot' && m !== 'bore' && m !== 'none') throw new Refusal(`"${m.slice(0, 40)}" says nothing of the middle: spigot, bore or none`);
+  if (m !== 'spigot' && m !== 'bore' && m !== 'none')
+    throw new Refusal(`"${m.slice(0, 40)}" says nothing of the middle: spigot, bore or none`);
   return m;
 };
 
@@ -30,7 +32,8 @@ export const clocksOf = (text: string, count: number | null = null): readonly st
   }
   if (clocks.length === 0) throw new Refusal('say roughly where the fasteners are on the clock, such as 12 2 4:30');
   if (clocks.length > MOST) throw new Refusal(`at most ${MOST} fasteners`);
-  if (count !== null && clocks.length !== count) throw new Refusal(`${count} places, please: ${clocks.length} are named`);
+  if (count !== null && clocks.length !== count)
+    throw new Refusal(`${count} places, please: ${clocks.length} are named`);
   return clocks;
 };
 
@@ -46,8 +49,16 @@ export const caliperOf = (text: string, units: LengthUnit): string => {
 /** `pump, spigot, studs, 12 2 3 5` → a part: its name, what is in its middle, what fastens it, and where on the clock. */
 export const describePart = (text: string): PartAnswers => {
   const [name = '', middle = '', fasteners = '', ...clocks] = text.split(',');
-  if (clocks.length === 0) throw new Refusal(`"${text.trim().slice(0, 40)}" wants commas between its four things: name, spigot|bore|none, studs|holes, clocks, such as "pump, spigot, studs, 12 2 4 6"`);
-  return { name: nameOf(name), middle: middleOf(middle), fasteners: fastenersOf(fasteners), clocks: clocksOf(clocks.join(' ')) };
+  if (clocks.length === 0)
+    throw new Refusal(
+      `"${text.trim().slice(0, 40)}" wants commas between its four things: name, spigot|bore|none, studs|holes, clocks, such as "pump, spigot, studs, 12 2 4 6"`,
+    );
+  return {
+    name: nameOf(name),
+    middle: middleOf(middle),
+    fasteners: fastenersOf(fasteners),
+    clocks: clocksOf(clocks.join(' ')),
+  };
 };
 
 export const refuseSameName = (first: string, second: string): void => {

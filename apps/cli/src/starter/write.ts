@@ -4,13 +4,18 @@ import type { PartAnswers, StarterAnswers } from './answers.js';
 
 const letterOf = (part: PartAnswers, other: PartAnswers): string => {
   const first = (part.name[0] ?? 'P').toUpperCase();
-  return first === (other.name[0] ?? '').toUpperCase() && part !== other && part.name > other.name ? `${first}${(part.name[1] ?? 'x').toLowerCase()}` : first;
+  return first === (other.name[0] ?? '').toUpperCase() && part !== other && part.name > other.name
+    ? `${first}${(part.name[1] ?? 'x').toLowerCase()}`
+    : first;
 };
 
 const idsOf = (part: PartAnswers, letter: string): readonly string[] => part.clocks.map((_, i) => `${letter}${i + 1}`);
 
 /** A name as a YAML key or value that can be taken for nothing else. */
-const key = (name: string): string => (/^[A-Za-z][A-Za-z0-9_]*$/.test(name) && !/^(?:null|true|false|yes|no|on|off|y|n)$/i.test(name) ? name : JSON.stringify(name));
+const key = (name: string): string =>
+  /^[A-Za-z][A-Za-z0-9_]*$/.test(name) && !/^(?:null|true|false|yes|no|on|off|y|n)$/i.test(name)
+    ? name
+    : JSON.stringify(name);
 
 /** Comments stand in one column, as in the example of the format. */
 const beside = (text: string, comment: string): string => `${text.padEnd(34)} # ${comment}`;
@@ -34,7 +39,10 @@ const faceLines = (part: PartAnswers, letter: string, readings: readonly string[
 };
 
 /** What else a shop reads with, at the ± that is usual (common practice): take the # off what is used. */
-const others = { in: ['rule: ± 1/64 in', 'protractor: ± 0.5 deg', 'square: ± 0.2 deg'], mm: ['rule: ± 0.5 mm', 'protractor: ± 0.5 deg', 'square: ± 0.2 deg'] } as const;
+const others = {
+  in: ['rule: ± 1/64 in', 'protractor: ± 0.5 deg', 'square: ± 0.2 deg'],
+  mm: ['rule: ± 0.5 mm', 'protractor: ± 0.5 deg', 'square: ± 0.2 deg'],
+} as const;
 
 const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): string => {
   const [first, second] = a.parts;
@@ -59,8 +67,13 @@ const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): 
     '#   material: aluminium',
     '#   thickness: 20 mm               # or: from stack, with a stack section for the chain along the shaft',
     beside('#   fasten:', 'clearance: fasteners pass the plate; tapped: bolts through the part screw into it'),
-    ...(a.parts.some((p) => p.fasteners === 'hole') ? [beside('#', 'for a part whose own holes are threaded: { as: clearance, cap screw: counterbored }')] : []),
-    ...a.parts.map((p) => `#     ${key(p.name)}: { as: ${p.fasteners === 'stud' ? 'clearance, fit: normal, nut: counterbored' : 'tapped, thread: M10, engagement: 1.5 d'} }`),
+    ...(a.parts.some((p) => p.fasteners === 'hole')
+      ? [beside('#', 'for a part whose own holes are threaded: { as: clearance, cap screw: counterbored }')]
+      : []),
+    ...a.parts.map(
+      (p) =>
+        `#     ${key(p.name)}: { as: ${p.fasteners === 'stud' ? 'clearance, fit: normal, nut: counterbored' : 'tapped, thread: M10, engagement: 1.5 d'} }`,
+    ),
     '#   outline: { shape: follow, margin: 12 mm }',
     '',
   ].join('\n');
@@ -70,7 +83,9 @@ const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): 
 const diametersFirst = (readings: readonly string[]): readonly string[] => {
   const inTurn = readings.flatMap((r) => {
     const [kind, ...features] = r.split(' ');
-    return kind === undefined || !['over', 'between', 'step', 'wall'].includes(kind) ? [r] : [...features.map((f) => `dia ${f}`), r];
+    return kind === undefined || !['over', 'between', 'step', 'wall'].includes(kind)
+      ? [r]
+      : [...features.map((f) => `dia ${f}`), r];
   });
   return [...new Set(inTurn)];
 };
@@ -79,6 +94,13 @@ const diametersFirst = (readings: readonly string[]): readonly string[] => {
 export const starterJob = (answers: StarterAnswers, editor: readonly string[]): string => {
   const bare = readJob(skeleton(answers, []));
   if (!bare.ok) throw new Error(`the starter job does not read: ${bare.faults[0]?.expected ?? ''}`);
-  const readings = bare.job.faces.map((face) => planReadings({ face, instruments: bare.job.instruments }, { spare: Math.max(2, Math.ceil(face.features.length / 2)) }).map((r) => r.reading)).map(diametersFirst);
+  const readings = bare.job.faces
+    .map((face) =>
+      planReadings(
+        { face, instruments: bare.job.instruments },
+        { spare: Math.max(2, Math.ceil(face.features.length / 2)) },
+      ).map((r) => r.reading),
+    )
+    .map(diametersFirst);
   return [...editor, skeleton(answers, readings)].join('\n');
 };

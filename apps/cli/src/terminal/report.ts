@@ -7,17 +7,23 @@ export interface Manner {
   readonly colour: boolean;
 }
 
-const paint = (code: string, text: string, manner: Manner): string => (manner.colour ? `\u001b[${code}m${text}\u001b[0m` : text);
+const paint = (code: string, text: string, manner: Manner): string =>
+  manner.colour ? `\u001b[${code}m${text}\u001b[0m` : text;
 
 const lines = (block: Block, manner: Manner): readonly string[] => {
   const width = Math.min(manner.columns, 100);
   switch (block.kind) {
     case 'heading': {
       const text = wrap(inert(block.text), width);
-      return [...text.map((l) => paint('1', l, manner)), ...(block.level === 1 ? ['═'.repeat(Math.max(...text.map(widthOf)))] : [])];
+      return [
+        ...text.map((l) => paint('1', l, manner)),
+        ...(block.level === 1 ? ['═'.repeat(Math.max(...text.map(widthOf)))] : []),
+      ];
     }
     case 'verdict':
-      return wrap(`${block.ok ? 'Yes' : 'No'}: ${inert(block.text)}`, width).map((l) => paint(block.ok ? '1;32' : '1;31', l, manner));
+      return wrap(`${block.ok ? 'Yes' : 'No'}: ${inert(block.text)}`, width).map((l) =>
+        paint(block.ok ? '1;32' : '1;31', l, manner),
+      );
     case 'paragraph':
       return wrap(inert(block.text), width);
     case 'list':
@@ -25,7 +31,10 @@ const lines = (block: Block, manner: Manner): readonly string[] => {
     case 'caution':
       return wrap(`Caution: ${inert(block.text)}`, width).map((l) => paint('33', l, manner));
     case 'table':
-      return [...(block.caption === null ? [] : wrap(inert(block.caption), width)), ...tableLines(block, manner.columns)];
+      return [
+        ...(block.caption === null ? [] : wrap(inert(block.caption), width)),
+        ...tableLines(block, manner.columns),
+      ];
   }
 };
 

@@ -10,7 +10,9 @@ const pointed = (cells: readonly string[]): readonly string[] => {
     return m === null ? 0 : m[1] === undefined ? 0 : m[1].length + 1;
   };
   const most = Math.max(0, ...cells.map(after));
-  return cells.map((c) => (/^[-−+]?\d/.test(c.trim()) && /^[-−+]?\d+(?:\.\d+)?$/.test(c.trim()) ? c + ' '.repeat(most - after(c)) : c));
+  return cells.map((c) =>
+    /^[-−+]?\d/.test(c.trim()) && /^[-−+]?\d+(?:\.\d+)?$/.test(c.trim()) ? c + ' '.repeat(most - after(c)) : c,
+  );
 };
 
 interface Column {
@@ -22,17 +24,31 @@ interface Column {
 }
 
 /** Between columns, and the width below which no cell is broken: as one likes it, and where it must be. */
-const manners = [{ gap: 2, narrow: 12 }, { gap: 1, narrow: 8 }] as const;
+const manners = [
+  { gap: 2, narrow: 12 },
+  { gap: 1, narrow: 8 },
+] as const;
 
-const total = (widths: readonly number[], gap: number): number => widths.reduce((a, b) => a + b, 0) + gap * (widths.length - 1);
+const total = (widths: readonly number[], gap: number): number =>
+  widths.reduce((a, b) => a + b, 0) + gap * (widths.length - 1);
 
 /** Widths that fit the terminal: first the titles of figures are broken, then the cells of the widest left-aligned columns. */
-const fitted = (columns: readonly Column[], room: number, { gap, narrow }: (typeof manners)[number]): readonly number[] => {
+const fitted = (
+  columns: readonly Column[],
+  room: number,
+  { gap, narrow }: (typeof manners)[number],
+): readonly number[] => {
   const widths = columns.map((c) => c.natural);
   for (const left of [false, true]) {
     const floor = (c: Column): number => (left ? Math.max(narrow, c.least) : c.least);
     while (total(widths, gap) > room) {
-      const widest = columns.reduce((best, c, i) => (c.left === left && (widths[i] ?? 0) > floor(c) && (best < 0 || (widths[i] ?? 0) > (widths[best] ?? 0)) ? i : best), -1);
+      const widest = columns.reduce(
+        (best, c, i) =>
+          c.left === left && (widths[i] ?? 0) > floor(c) && (best < 0 || (widths[i] ?? 0) > (widths[best] ?? 0))
+            ? i
+            : best,
+        -1,
+      );
       if (widest < 0) break;
       widths[widest] = (widths[widest] ?? 0) - 1;
     }
@@ -58,7 +74,14 @@ export const tableLines = (table: TableBlock, width: number): readonly string[] 
   const wide = fitted(shapes, width, liked);
   const fits = total(wide, liked.gap) <= width;
   const widths = fits ? wide : fitted(shapes, width, forced);
-  if (total(widths, fits ? liked.gap : forced.gap) > width) return cells.flatMap((row) => recordLines(table.columns.map((c) => inert(c.title)), row, width));
+  if (total(widths, fits ? liked.gap : forced.gap) > width)
+    return cells.flatMap((row) =>
+      recordLines(
+        table.columns.map((c) => inert(c.title)),
+        row,
+        width,
+      ),
+    );
   const gap = ' '.repeat(fits ? liked.gap : forced.gap);
   const row = (texts: readonly string[]): readonly string[] => {
     const broken = texts.map((t, i) => wrap(t, widths[i] ?? 0));
@@ -71,5 +94,9 @@ export const tableLines = (table: TableBlock, width: number): readonly string[] 
     );
   };
   const rule = widths.map((w) => '─'.repeat(w)).join(gap);
-  return [...row(columns.map((c) => c.title)), rule, ...table.rows.flatMap((_, k) => row(columns.map((c) => c.cells[k] ?? '')))];
+  return [
+    ...row(columns.map((c) => c.title)),
+    rule,
+    ...table.rows.flatMap((_, k) => row(columns.map((c) => c.cells[k] ?? ''))),
+  ];
 };

@@ -19,7 +19,16 @@ export const open = async (path: string, width: number, script = true): Promise<
   const context = await chromium.launchPersistentContext(profile, {
     executablePath: browser,
     headless: true,
-    args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+    args: [
+      '--headless',
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+    ],
     viewport: { width, height: 740 },
     javaScriptEnabled: script,
   });

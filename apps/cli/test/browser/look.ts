@@ -5,13 +5,20 @@ export const beyond = (): readonly string[] =>
   [...document.querySelectorAll('body *')]
     .filter((e) => e.getBoundingClientRect().right > window.innerWidth + 0.5 && e.closest('.wide, .ruler') === null)
     .map((e) => `${e.tagName} ${(e.textContent ?? '').slice(0, 40)}`)
-    .concat(document.documentElement.scrollWidth > window.innerWidth ? [`page ${document.documentElement.scrollWidth} wide`] : []);
+    .concat(
+      document.documentElement.scrollWidth > window.innerWidth
+        ? [`page ${document.documentElement.scrollWidth} wide`]
+        : [],
+    );
 
 /** Every colour of text against what lies behind it, by WCAG 2.2 (relative luminance, contrast ratio): the least ratio, and where. */
 export const leastContrast = (): { readonly ratio: number; readonly where: string } => {
-  const parts = (colour: string): readonly number[] => (/[\d.]+(?:, ?[\d.]+)*/.exec(colour)?.[0] ?? '0').split(',').map(Number);
+  const parts = (colour: string): readonly number[] =>
+    (/[\d.]+(?:, ?[\d.]+)*/.exec(colour)?.[0] ?? '0').split(',').map(Number);
   const luminance = (colour: string): number => {
-    const [r = 0, g = 0, b = 0] = parts(colour).map((v) => (v / 255 <= 0.04045 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4));
+    const [r = 0, g = 0, b = 0] = parts(colour).map((v) =>
+      v / 255 <= 0.04045 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4,
+    );
     return 0.2126 * r + 0.7152 * g + 0.0722 * b;
   };
   const behind = (e: Element | null): string => {
@@ -36,7 +43,8 @@ export const leastContrast = (): { readonly ratio: number; readonly where: strin
     weigh(e.closest('svg') === null ? style.color : style.fill, e, words);
   }
   // Letters of the pictures are outlines that say what they spell.
-  for (const e of document.querySelectorAll('svg path[aria-label]')) weigh(getComputedStyle(e).fill, e, e.getAttribute('aria-label') ?? '');
+  for (const e of document.querySelectorAll('svg path[aria-label]'))
+    weigh(getComputedStyle(e).fill, e, e.getAttribute('aria-label') ?? '');
   return least;
 };
 
@@ -52,9 +60,15 @@ export const focused = (): Focused => {
   const style = getComputedStyle(e);
   const box = e.getBoundingClientRect();
   const sight = box.bottom > 0 && box.top < window.innerHeight;
-  return { what: e === document.body ? 'body' : `${e.tagName} ${e.getAttribute('href') ?? e.getAttribute('aria-label') ?? ''}`, outline: style.outlineStyle === 'none' ? 0 : Number.parseFloat(style.outlineWidth), inSight: sight };
+  return {
+    what: e === document.body ? 'body' : `${e.tagName} ${e.getAttribute('href') ?? e.getAttribute('aria-label') ?? ''}`,
+    outline: style.outlineStyle === 'none' ? 0 : Number.parseFloat(style.outlineWidth),
+    inSight: sight,
+  };
 };
 
 /** Everything that a keyboard must reach. */
 export const reachable = (): readonly string[] =>
-  [...document.querySelectorAll('a[href], .wide, .ruler')].map((e) => `${e.tagName} ${e.getAttribute('href') ?? e.getAttribute('aria-label') ?? ''}`);
+  [...document.querySelectorAll('a[href], .wide, .ruler')].map(
+    (e) => `${e.tagName} ${e.getAttribute('href') ?? e.getAttribute('aria-label') ?? ''}`,
+  );

@@ -64,7 +64,9 @@ describe.skipIf(!isThere)(`in a browser (skipped where ${browser} is not install
 
   test('on a phone the settings are scrolled, not shrunk past reading', async () => {
     const { page, close } = await open(path, 360);
-    const heights = await page.evaluate(() => [...document.querySelectorAll('.whole svg path[aria-label^="H"]')].map((e) => e.getBoundingClientRect().height));
+    const heights = await page.evaluate(() =>
+      [...document.querySelectorAll('.whole svg path[aria-label^="H"]')].map((e) => e.getBoundingClientRect().height),
+    );
     expect(heights.length).toBeGreaterThan(10);
     // Capitals; 8 px of a screen held in the hand are some 1.3 mm.
     expect(Math.min(...heights)).toBeGreaterThan(8);

@@ -17,7 +17,10 @@ describe('exit status', () => {
   });
 
   test('2 for a faulty input: line, caret, what was expected, the nearest name; nothing on standard output', async () => {
-    const { code, out, err } = await fayplate(['locate', '-'], from(text.replace('between P3 spigot', 'between P3 spigt')));
+    const { code, out, err } = await fayplate(
+      ['locate', '-'],
+      from(text.replace('between P3 spigot', 'between P3 spigt')),
+    );
     expect([code, out]).toEqual([2, '']);
     expect(err).toContain('spigt');
     expect(err).toContain('^');
@@ -26,7 +29,12 @@ describe('exit status', () => {
   });
 
   test('2 for a file that is not there, a wrong option, an unknown command', async () => {
-    for (const args of [['locate', 'nowhere.yaml'], ['locate', pump, '--units', 'ft'], ['fly', pump], ['table', pump, '--horizontal', 'H1']]) {
+    for (const args of [
+      ['locate', 'nowhere.yaml'],
+      ['locate', pump, '--units', 'ft'],
+      ['fly', pump],
+      ['table', pump, '--horizontal', 'H1'],
+    ]) {
       const { code, err } = await fayplate(args);
       expect([args[0], code]).toEqual([args[0], 2]);
       expect(err).not.toBe('');
@@ -43,18 +51,24 @@ describe('exit status', () => {
 });
 
 describe('words and documents', () => {
-  test.each(['check', 'locate', 'layout', 'stack', 'plate', 'table', 'prove'])('%s --json prints one document and nothing else', async (command) => {
-    const { out, err } = await fayplate([command, pump, '--json']);
-    const document = JSON.parse(out) as Record<string, unknown>;
-    expect(document).toMatchObject({ fayplate: 1, job: 'Heron Lane lift pump', command });
-    expect(err).toBe('');
-  });
+  test.each(['check', 'locate', 'layout', 'stack', 'plate', 'table', 'prove'])(
+    '%s --json prints one document and nothing else',
+    async (command) => {
+      const { out, err } = await fayplate([command, pump, '--json']);
+      const document = JSON.parse(out) as Record<string, unknown>;
+      expect(document).toMatchObject({ fayplate: 1, job: 'Heron Lane lift pump', command });
+      expect(err).toBe('');
+    },
+  );
 
   test('--units and --fractions change words, never the JSON', async () => {
     const [mm, inch] = await Promise.all([fayplate(['locate', pump, '--units', 'mm']), fayplate(['locate', pump])]);
     expect(mm?.out).toContain('X, mm');
     expect(inch?.out).toContain('X, in');
-    const [a, b] = await Promise.all([fayplate(['locate', pump, '--units', 'mm', '--json']), fayplate(['locate', pump, '--json'])]);
+    const [a, b] = await Promise.all([
+      fayplate(['locate', pump, '--units', 'mm', '--json']),
+      fayplate(['locate', pump, '--json']),
+    ]);
     expect(a?.out).toBe(b?.out);
     expect((await fayplate(['locate', pump, '--fractions', '16'])).out).toContain('3 3/4');
     // A thickness rounded to an eighth would not hold what is said of it.
@@ -62,12 +76,29 @@ describe('words and documents', () => {
   });
 
   test('every command has help with an example', async () => {
-    for (const command of ['new', 'check', 'locate', 'layout', 'stack', 'plate', 'table', 'print', 'printer', 'prove', 'packet', 'look', 'watch', 'completions'])
+    for (const command of [
+      'new',
+      'check',
+      'locate',
+      'layout',
+      'stack',
+      'plate',
+      'table',
+      'print',
+      'printer',
+      'prove',
+      'packet',
+      'look',
+      'watch',
+      'completions',
+    ])
       expect((await fayplate([command, '--help'])).out).toMatch(/Examples?:/);
   });
 
   test('a reading set aside on the command line takes no part', async () => {
-    const whole = JSON.parse((await fayplate(['locate', pump, '--json'])).out) as { faces: { pump: { fit: { dof: number } } } };
+    const whole = JSON.parse((await fayplate(['locate', pump, '--json'])).out) as {
+      faces: { pump: { fit: { dof: number } } };
+    };
     const less = JSON.parse((await fayplate(['locate', pump, '--json', '--set-aside', 'pump:8'])).out) as typeof whole;
     expect(less.faces.pump.fit.dof).toBe(whole.faces.pump.fit.dof - 1);
   });
@@ -87,14 +118,19 @@ describe('a job is started', () => {
 
   test('or says what it needs', async () => {
     expect((await fayplate(['new', 'job.yaml'])).err).toContain('--part twice');
-    expect((await fayplate(['new', 'job.yaml', '--part', 'pump, spigot, studs, 25', '--part', parts[3] ?? ''])).err).toContain('not a place on the clock');
-    expect((await fayplate(['new', 'job.yaml', '--part', 'pump spigot studs 12 2', '--part', parts[3] ?? ''])).err).toContain('commas between');
+    expect(
+      (await fayplate(['new', 'job.yaml', '--part', 'pump, spigot, studs, 25', '--part', parts[3] ?? ''])).err,
+    ).toContain('not a place on the clock');
+    expect(
+      (await fayplate(['new', 'job.yaml', '--part', 'pump spigot studs 12 2', '--part', parts[3] ?? ''])).err,
+    ).toContain('commas between');
   });
 });
 
 describe('printers', () => {
   test('of names that file names cannot bear keep a file each, whatever their case', async () => {
-    const kept = async (name: string) => [...(await fayplate(['printer', name, '--wide', '149.4/150', '--high', '199.1/200'])).files.keys()][0] ?? '';
+    const kept = async (name: string) =>
+      [...(await fayplate(['printer', name, '--wide', '149.4/150', '--high', '199.1/200'])).files.keys()][0] ?? '';
     const paths = await Promise.all(['shed', '水', '火', 'shed 1', 'shed-1', '../shed'].map(kept));
     expect(new Set(paths).size).toBe(paths.length);
     for (const path of paths) expect(path).toMatch(/^settings\/printers\/[a-z0-9-]+\.json$/);
@@ -106,7 +142,9 @@ describe('printers', () => {
     const kept = await fayplate(['printer', 'shed', '--wide', '149.4/150', '--high', '199.1/200']);
     expect(kept.code).toBe(0);
     const [path, profile] = [...kept.files][0] ?? [];
-    const { code, out } = await fayplate(['print', pump, '--printer', 'shed', '--json'], { read: (p) => (p === path ? String(profile) : text) });
+    const { code, out } = await fayplate(['print', pump, '--printer', 'shed', '--json'], {
+      read: (p) => (p === path ? String(profile) : text),
+    });
     expect(code).toBe(0);
     expect((JSON.parse(out) as { scale: { wide: number } }).scale.wide).toBeCloseTo(149.4 / 150, 9);
     const scaled = await fayplate(['printer', 'shed', '--wide', '141/150', '--high', '199.1/200']);

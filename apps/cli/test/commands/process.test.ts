@@ -21,7 +21,10 @@ beforeAll(async () => {
   wrong = join(folder, 'wrong.yaml');
   writeFileSync(wrong, changed('over P4 P10 = 7.873', 'over P4 P10 = 7.973'));
   await build({
-    stdin: { contents: "import { main } from './src/entry.js'; await main(process.argv.slice(2));", resolveDir: join(import.meta.dirname, '../..') },
+    stdin: {
+      contents: "import { main } from './src/entry.js'; await main(process.argv.slice(2));",
+      resolveDir: join(import.meta.dirname, '../..'),
+    },
     bundle: true,
     splitting: false,
     format: 'esm',
@@ -46,7 +49,10 @@ describe('as a process', () => {
   });
 
   test('ends quietly where the reader of its output goes away', async () => {
-    for (const [args, ends] of [[['table', job], 0], [['locate', wrong], 1]] as const) {
+    for (const [args, ends] of [
+      [['table', job], 0],
+      [['locate', wrong], 1],
+    ] as const) {
       const child = spawn(process.execPath, [program, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
       let said = '';
       child.stderr.on('data', (d: Buffer) => {
@@ -72,7 +78,11 @@ describe('- is standard output', () => {
     ['a picture', ['stack', job, '--picture', '-'], /^<svg [^]*<\/svg>\s*$/],
     ['a table', ['table', job, '--csv', '--out', '-'], /^n,side,hole,[^]*\n$/],
     ['a solid', ['table', job, '--step', '-'], /^ISO-10303-21;[^]*END-ISO-10303-21;\s*$/],
-    ['a new job', ['new', '-', '--part', 'a, none, studs, 12 4 8', '--part', 'b, bore, holes, 1 5 9'], /^# A Fayplate job\.[^]*margin: 12 mm \}\n$/],
+    [
+      'a new job',
+      ['new', '-', '--part', 'a, none, studs, 12 4 8', '--part', 'b, bore, holes, 1 5 9'],
+      /^# A Fayplate job\.[^]*margin: 12 mm \}\n$/,
+    ],
     ['a calibration sheet', ['printer', 'shed', '--sheet', '-'], /^%PDF-[^]*%%EOF\s*$/],
   ] as const)('%s stands there alone, and words go to standard error', (_, args, shape) => {
     const { status, stdout } = spawnSync(process.execPath, [program, ...args], { encoding: 'latin1', cwd: folder });
@@ -82,7 +92,11 @@ describe('- is standard output', () => {
   });
 
   test('but for what is many files, and what --json wants for itself', async () => {
-    for (const args of [['packet', 'job.yaml', '--out', '-'], ['print', 'job.yaml', '--out', '-', '--json'], ['locate', 'job.yaml', '--picture', '-']]) {
+    for (const args of [
+      ['packet', 'job.yaml', '--out', '-'],
+      ['print', 'job.yaml', '--out', '-', '--json'],
+      ['locate', 'job.yaml', '--picture', '-'],
+    ]) {
       const { code, err, files } = await go(args, { 'job.yaml': pump });
       expect([args[0], code, files.size]).toEqual([args[0], 2, 0]);
       expect(err).toContain('file');
@@ -94,15 +108,18 @@ describe.each([
   ['zsh', '-n'],
   ['fish', '--no-execute'],
 ] as const)('completions in %s', (shell, check) => {
-  test.skipIf(spawnSync(shell, ['-c', 'true']).status !== 0)('are sound to it (skipped where it is not installed)', async () => {
-    const { out } = await go(['completions', shell], {});
-    const read = (script: string) => {
-      writeFileSync(join(folder, shell), script);
-      return spawnSync(shell, [check, join(folder, shell)], { encoding: 'utf8' });
-    };
-    expect(read(out)).toMatchObject({ status: 0, stderr: '' });
-    expect(read(`${out}\nif (`).status).not.toBe(0);
-  });
+  test.skipIf(spawnSync(shell, ['-c', 'true']).status !== 0)(
+    'are sound to it (skipped where it is not installed)',
+    async () => {
+      const { out } = await go(['completions', shell], {});
+      const read = (script: string) => {
+        writeFileSync(join(folder, shell), script);
+        return spawnSync(shell, [check, join(folder, shell)], { encoding: 'utf8' });
+      };
+      expect(read(out)).toMatchObject({ status: 0, stderr: '' });
+      expect(read(`${out}\nif (`).status).not.toBe(0);
+    },
+  );
 });
 
 describe.skipIf(!hasBash)(`completions in bash (skipped where ${bash} is not installed)`, () => {
@@ -110,7 +127,10 @@ describe.skipIf(!hasBash)(`completions in bash (skipped where ${bash} is not ins
     const { out } = await go(['completions', 'bash'], {});
     const words = line.split(' ');
     const script = `${out}\nCOMP_WORDS=(${words.map((w) => `'${w}'`).join(' ')}); COMP_CWORD=${words.length - 1}; _fayplate; printf '%s\\n' "\${COMPREPLY[@]}"; complete -p fayplate >/dev/null`;
-    const { status, stdout, stderr } = spawnSync(bash, ['--norc', '-c', script], { encoding: 'utf8', cwd: join(root, 'examples/lift-pump') });
+    const { status, stdout, stderr } = spawnSync(bash, ['--norc', '-c', script], {
+      encoding: 'utf8',
+      cwd: join(root, 'examples/lift-pump'),
+    });
     expect([status, stderr]).toEqual([0, '']);
     return stdout.split('\n').filter((w) => w !== '');
   };

@@ -24,22 +24,27 @@ afterAll(() => rmSync(base, { recursive: true, force: true }));
 const watching = async (file: string, more: Partial<Io> = {}) => {
   let said = '';
   let stop: () => void = () => undefined;
-  const ended = go(['watch', file], {}, {
-    out: (text) => {
-      said += String(text);
+  const ended = go(
+    ['watch', file],
+    {},
+    {
+      out: (text) => {
+        said += String(text);
+      },
+      err: (text) => {
+        said += text;
+      },
+      read: (p) => readFileSync(p, 'utf8'),
+      onStop: (end) => {
+        stop = end;
+      },
+      ...more,
     },
-    err: (text) => {
-      said += text;
-    },
-    read: (p) => readFileSync(p, 'utf8'),
-    onStop: (end) => {
-      stop = end;
-    },
-    ...more,
-  });
+  );
   /** Waits for a whole answer with these words in it, and forgets what was said. */
   const paints = async (words: string): Promise<string> => {
-    while (!(said.includes(words) && said.endsWith('Ctrl-C ends it.\n'))) await new Promise((resolve) => setTimeout(resolve, 20));
+    while (!(said.includes(words) && said.endsWith('Ctrl-C ends it.\n')))
+      await new Promise((resolve) => setTimeout(resolve, 20));
     const answer = said;
     said = '';
     return answer;
@@ -85,7 +90,11 @@ describe('watch', () => {
 
   test('sees a list of readings beside the job, and a file behind a link', async () => {
     const list = join(path, '../pump.csv');
-    const rows = [...pump.slice(0, pump.indexOf('  motor:')).matchAll(/- (over|between|angle) ([A-Za-z0-9 ]+) = ([^#\n]*?) by (\w+)/g)].map(([, kind, features, value, by]) => [kind, features, value, '', by, ''].join(','));
+    const rows = [
+      ...pump
+        .slice(0, pump.indexOf('  motor:'))
+        .matchAll(/- (over|between|angle) ([A-Za-z0-9 ]+) = ([^#\n]*?) by (\w+)/g),
+    ].map(([, kind, features, value, by]) => [kind, features, value, '', by, ''].join(','));
     expect(rows.length).toBeGreaterThan(8);
     writeFileSync(list, `kind,features,value,plus_minus,instrument,note\n${rows.join('\n')}\n`);
     writeFileSync(path, pump.replace(/( {4}readings:)\n(?: {6}- .*\n)+\n {2}motor:/, '$1 pump.csv\n\n  motor:'));
@@ -107,9 +116,18 @@ describe('watch', () => {
     const { stop } = await watching(path);
     await stop();
     let end: () => void = () => undefined;
-    const ended = go(['watch', path, '--quiet'], {}, { read: () => pump, interactive: true, out: (t) => void out.push(String(t)), onStop: (s) => {
-      end = s;
-    } });
+    const ended = go(
+      ['watch', path, '--quiet'],
+      {},
+      {
+        read: () => pump,
+        interactive: true,
+        out: (t) => void out.push(String(t)),
+        onStop: (s) => {
+          end = s;
+        },
+      },
+    );
     while (!out.join('').includes('Centres of motor')) await new Promise((resolve) => setTimeout(resolve, 20));
     end();
     await ended;

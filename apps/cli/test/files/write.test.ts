@@ -1,5 +1,15 @@
 import { spawn } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
@@ -29,18 +39,32 @@ describe('writing files whole', () => {
     const home = join(folder, 'killed');
     put(join(home, 'a.svg'), picture(1));
     const old = new Date(Date.now() - 2 * 3_600_000);
-    for (const name of ['.a.svg.k3v9x0qa.part', '.b.svg.k3v9x0qa.part', 'a.svg.k3v9x0qa.part', '.a.svg.part', '.a.svg.k3v9x0qb.part']) {
+    for (const name of [
+      '.a.svg.k3v9x0qa.part',
+      '.b.svg.k3v9x0qa.part',
+      'a.svg.k3v9x0qa.part',
+      '.a.svg.part',
+      '.a.svg.k3v9x0qb.part',
+    ]) {
       writeFileSync(join(home, name), 'half');
       if (!name.includes('qb')) utimesSync(join(home, name), old, old);
     }
     put(join(home, 'a.svg'), picture(2));
-    expect(readdirSync(home).toSorted()).toEqual(['.a.svg.k3v9x0qb.part', '.a.svg.part', '.b.svg.k3v9x0qa.part', 'a.svg', 'a.svg.k3v9x0qa.part']);
+    expect(readdirSync(home).toSorted()).toEqual([
+      '.a.svg.k3v9x0qb.part',
+      '.a.svg.part',
+      '.b.svg.k3v9x0qa.part',
+      'a.svg',
+      'a.svg.k3v9x0qa.part',
+    ]);
   });
 
   test('every kind of file of a packet is known again', async () => {
     const { files } = await onRoot(['packet', 'examples/lift-pump/job.yaml', '--out', join(folder, 'packet')]);
     const packet = [...files].map(([path, content]) => ({ path, content }));
-    expect(new Set(packet.map((f) => f.path.slice(f.path.lastIndexOf('.'))))).toEqual(new Set(['.pdf', '.html', '.svg', '.csv', '.cnc', '.step', '.json']));
+    expect(new Set(packet.map((f) => f.path.slice(f.path.lastIndexOf('.'))))).toEqual(
+      new Set(['.pdf', '.html', '.svg', '.csv', '.cnc', '.step', '.json']),
+    );
     writeWhole(packet, false);
     writeWhole(packet, false);
     expect(readdirSync(join(folder, 'packet')).length).toBe(packet.length);
@@ -48,7 +72,13 @@ describe('writing files whole', () => {
 
   test('a file that somebody else wrote is kept, unless forced', () => {
     const path = join(folder, 'notes.txt');
-    for (const notes of ['my notes', 'what Fayplate said', '<svg xmlns="http://www.w3.org/2000/svg"/>', '# n,side,hole,op,tool,', '']) {
+    for (const notes of [
+      'my notes',
+      'what Fayplate said',
+      '<svg xmlns="http://www.w3.org/2000/svg"/>',
+      '# n,side,hole,op,tool,',
+      '',
+    ]) {
       put(path, notes, true);
       expect(() => put(path, 'x')).toThrow(WriteRefused);
       expect(readFileSync(path, 'utf8')).toBe(notes);
@@ -58,7 +88,14 @@ describe('writing files whole', () => {
   });
 
   test('a job file is never replaced unforced, though Fayplate began it: the readings in it are the person’s', async () => {
-    const { files } = await onRoot(['new', 'job.yaml', '--part', 'pump, spigot, studs, 12 4 8', '--part', 'motor, none, holes, 1:30 4:30 7:30 10:30']);
+    const { files } = await onRoot([
+      'new',
+      'job.yaml',
+      '--part',
+      'pump, spigot, studs, 12 4 8',
+      '--part',
+      'motor, none, holes, 1:30 4:30 7:30 10:30',
+    ]);
     const path = join(folder, 'job.yaml');
     put(path, String(files.get('job.yaml')).replace('# - between P1 spigot =', '- between P1 spigot = 0.8'));
     expect(() => put(path, 'x')).toThrow(/--force to replace it/);
@@ -69,10 +106,25 @@ describe('writing files whole', () => {
     const [a, b, c] = [join(folder, 'all/a.svg'), join(folder, 'all/b.svg'), join(folder, 'all/c.svg')];
     put(a, picture(1));
     put(c, 'mine', true);
-    expect(() => writeWhole([a, b, c].map((path) => ({ path, content: picture(2) })), false)).toThrow(WriteRefused);
+    expect(() =>
+      writeWhole(
+        [a, b, c].map((path) => ({ path, content: picture(2) })),
+        false,
+      ),
+    ).toThrow(WriteRefused);
     const long = join(folder, 'all', 'n'.repeat(300));
-    expect(() => writeWhole([a, b, long].map((path) => ({ path, content: picture(2) })), true)).toThrow(/n{300} was not written: the name is too long/);
-    expect(() => writeWhole([a, join(c, 'below'), b].map((path) => ({ path, content: picture(2) })), true)).toThrow(/below was not written/);
+    expect(() =>
+      writeWhole(
+        [a, b, long].map((path) => ({ path, content: picture(2) })),
+        true,
+      ),
+    ).toThrow(/n{300} was not written: the name is too long/);
+    expect(() =>
+      writeWhole(
+        [a, join(c, 'below'), b].map((path) => ({ path, content: picture(2) })),
+        true,
+      ),
+    ).toThrow(/below was not written/);
     expect(readFileSync(a, 'utf8')).toBe(picture(1));
     expect(readdirSync(join(folder, 'all'))).toEqual(['a.svg', 'c.svg']);
   });
@@ -96,7 +148,14 @@ describe('writing files whole', () => {
   test('killed at any moment, 200 times: the old file or a new one, never half', async () => {
     const writer = join(folder, 'writer.mjs');
     const target = join(folder, 'target.txt');
-    await build({ entryPoints: [join(import.meta.dirname, '../../src/files/write.ts')], bundle: true, format: 'esm', platform: 'node', outfile: join(folder, 'write.mjs'), logLevel: 'error' });
+    await build({
+      entryPoints: [join(import.meta.dirname, '../../src/files/write.ts')],
+      bundle: true,
+      format: 'esm',
+      platform: 'node',
+      outfile: join(folder, 'write.mjs'),
+      logLevel: 'error',
+    });
     writeFileSync(
       writer,
       `import { writeWhole } from './write.mjs';

@@ -20,46 +20,82 @@ const jobNames: readonly string[] = [
 ];
 
 /** As YAML: everything that is not plain ASCII by its code. */
-const quoted = (text: string): string => JSON.stringify(text).replace(/[^\x20-\x7e]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`);
+const quoted = (text: string): string =>
+  JSON.stringify(text).replace(/[^\x20-\x7e]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`);
 
 const hostile = (name: string): string =>
   example
     .replace('job: Heron Lane lift pump', `job: ${quoted(name)}`)
-    .replace('- over P4 P10 = 7.873 by caliper        # straight across', `- ${quoted(`over P4 P10 = 7.873 by caliper # ${name}`)}`)
-    .replace('print: { paper: A4, margin: 8 mm, overlap: 10 mm }', `print: { paper: A4, printer: ${quoted(name.slice(0, 60))} }`)
+    .replace(
+      '- over P4 P10 = 7.873 by caliper        # straight across',
+      `- ${quoted(`over P4 P10 = 7.873 by caliper # ${name}`)}`,
+    )
+    .replace(
+      'print: { paper: A4, margin: 8 mm, overlap: 10 mm }',
+      `print: { paper: A4, printer: ${quoted(name.slice(0, 60))} }`,
+    )
     .replaceAll('motor', 'שנאי')
     .replaceAll('pump', '水泵')
     .replaceAll(/\bP(\d+)\b/g, 'Ё$1')
     .replaceAll('caliper', 'κλίμαξ');
 
 /** The printer's profile is there, so that the templates are made. */
-const profileOf = (name: string): string => JSON.stringify({ profile: { name: name.slice(0, 60), wide: 1.001, high: 0.999, skew: 0, plusMinus: { wide: 0.001, high: 0.001, skew: null }, date: '2026-01-31', paper: 'A4' } });
-const packet = async (name: string): Promise<Went> =>
-  await go(['packet', 'job.yaml', '--out', 'out'], { 'job.yaml': hostile(name) }, {
-    read: (path) => {
-      if (path === 'job.yaml') return hostile(name);
-      expect(path).toMatch(/^settings\/printers\/[a-z0-9_-]+\.json$/);
-      return profileOf(name);
+const profileOf = (name: string): string =>
+  JSON.stringify({
+    profile: {
+      name: name.slice(0, 60),
+      wide: 1.001,
+      high: 0.999,
+      skew: 0,
+      plusMinus: { wide: 0.001, high: 0.001, skew: null },
+      date: '2026-01-31',
+      paper: 'A4',
     },
   });
+const packet = async (name: string): Promise<Went> =>
+  await go(
+    ['packet', 'job.yaml', '--out', 'out'],
+    { 'job.yaml': hostile(name) },
+    {
+      read: (path) => {
+        if (path === 'job.yaml') return hostile(name);
+        expect(path).toMatch(/^settings\/printers\/[a-z0-9_-]+\.json$/);
+        return profileOf(name);
+      },
+    },
+  );
 
 const tags = /<(?!\/?(?:svg|title|desc|g|path|metadata|defs|clipPath|rect|text)[\s/>])(?!!--)(?!\?xml )[^>]{0,60}/;
-const svgWrong = (svg: string): string | null => tags.exec(svg)?.[0] ?? /\son\w+\s*=|<!ENTITY|javascript:|(?:xlink:)?href\s*=/i.exec(svg)?.[0] ?? null;
+const svgWrong = (svg: string): string | null =>
+  tags.exec(svg)?.[0] ?? /\son\w+\s*=|<!ENTITY|javascript:|(?:xlink:)?href\s*=/i.exec(svg)?.[0] ?? null;
 
-const pageTags = /<(?!\/?(?:html|head|meta|title|style|body|header|nav|ul|li|a|main|metadata|section|h[1-6]|p|div|table|caption|thead|tbody|tr|th|td|strong|figure|figcaption|footer|svg|g|path|text|desc)[\s/>])(?!!doctype)(?!!--)[^>]{0,60}/i;
-const htmlWrong = (html: string): string | null => pageTags.exec(html)?.[0] ?? /<[^>]*\son\w+\s*=[^>]*/i.exec(html)?.[0] ?? /\b(?:href|src)="(?!#)[^"]*"/.exec(html)?.[0] ?? null;
+const pageTags =
+  /<(?!\/?(?:html|head|meta|title|style|body|header|nav|ul|li|a|main|metadata|section|h[1-6]|p|div|table|caption|thead|tbody|tr|th|td|strong|figure|figcaption|footer|svg|g|path|text|desc)[\s/>])(?!!doctype)(?!!--)[^>]{0,60}/i;
+const htmlWrong = (html: string): string | null =>
+  pageTags.exec(html)?.[0] ??
+  /<[^>]*\son\w+\s*=[^>]*/i.exec(html)?.[0] ??
+  /\b(?:href|src)="(?!#)[^"]*"/.exec(html)?.[0] ??
+  null;
 
-const cells = (csv: string): readonly string[] => [...csv.matchAll(/(?:^|,|\r\n)(?:"((?:[^"]|"")*)"|([^,\r\n]*))/g)].map((m) => m[1]?.replaceAll('""', '"') ?? m[2] ?? '');
-const csvWrong = (csv: string): string | null => cells(csv).find((c) => /^\s*[=+\-@\t\r]/.test(c) && !/^-\d+(?:\.\d+)?$/.test(c)) ?? null;
+const cells = (csv: string): readonly string[] =>
+  [...csv.matchAll(/(?:^|,|\r\n)(?:"((?:[^"]|"")*)"|([^,\r\n]*))/g)].map(
+    (m) => m[1]?.replaceAll('""', '"') ?? m[2] ?? '',
+  );
+const csvWrong = (csv: string): string | null =>
+  cells(csv).find((c) => /^\s*[=+\-@\t\r]/.test(c) && !/^-\d+(?:\.\d+)?$/.test(c)) ?? null;
 
 const block = /^(?:%|%?\d*|:?\d+|(?:\/?N\d+ ?)?(?:[GMXYZIJRQPFSTDHLOK]-?\d*\.?\d* ?)*)$/;
 const cncWrong = (program: string): string | null =>
-  program.split(/\r?\n/).find((line) => !/^[\x20-\x7e]*$/.test(line) || !block.test(line.replaceAll(/\([^()]*\)/g, '').trim())) ?? null;
+  program
+    .split(/\r?\n/)
+    .find((line) => !/^[\x20-\x7e]*$/.test(line) || !block.test(line.replaceAll(/\([^()]*\)/g, '').trim())) ?? null;
 
 const stepWrong = (step: string): string | null => {
   const bare = step.replaceAll(/'(?:[^']|'')*'/g, "''");
   if (!/^[\x20-\x7e\r\n]*$/.test(step)) return 'not plain ASCII';
-  return bare.split('ENDSEC;').length === 3 && bare.split('END-ISO-10303-21;').length === 2 ? null : 'sections do not close as they open';
+  return bare.split('ENDSEC;').length === 3 && bare.split('END-ISO-10303-21;').length === 2
+    ? null
+    : 'sections do not close as they open';
 };
 
 /** The file with every compressed stream opened. */
@@ -73,36 +109,44 @@ const opened = (pdf: Uint8Array): string => {
     }
   });
 };
-const pdfWrong = (pdf: Uint8Array): string | null => /\/(?:JavaScript|JS|AA|OpenAction|URI|Launch|EmbeddedFile|SubmitForm|GoToR)\b/.exec(opened(pdf))?.[0] ?? null;
+const pdfWrong = (pdf: Uint8Array): string | null =>
+  /\/(?:JavaScript|JS|AA|OpenAction|URI|Launch|EmbeddedFile|SubmitForm|GoToR)\b/.exec(opened(pdf))?.[0] ?? null;
 
 const text = (content: string | Uint8Array | undefined): string => String(content ?? '');
 
-describe.each(jobNames.map((name) => [JSON.stringify(name).slice(0, 40), name] as const))('a job called %s', (_, name) => {
-  let went: Went;
-  beforeAll(async () => {
-    went = await packet(name);
-  });
-
-  test('goes to a packet, inside its folder, and steers no terminal', () => {
-    expect(went.err).not.toContain('nothing was worked out');
-    expect(wrongWith(went, 'out')).toEqual([]);
-    expect([0, 1]).toContain(went.code);
-  });
-
-  test('comes out as nothing but text in every file', () => {
-    const wrong = [...went.files].map(([path, content]) => {
-      if (path.endsWith('.svg')) return svgWrong(text(content));
-      if (path.endsWith('.html')) return htmlWrong(text(content));
-      if (path.endsWith('.csv')) return csvWrong(text(content));
-      if (path.endsWith('.cnc')) return cncWrong(text(content));
-      if (path.endsWith('.step')) return stepWrong(text(content));
-      if (path.endsWith('.pdf')) return content instanceof Uint8Array ? pdfWrong(content) : 'not bytes';
-      return path.endsWith('.json') && typeof JSON.parse(text(content)) === 'object' ? null : `a file of another kind: ${path}`;
+describe.each(jobNames.map((name) => [JSON.stringify(name).slice(0, 40), name] as const))(
+  'a job called %s',
+  (_, name) => {
+    let went: Went;
+    beforeAll(async () => {
+      went = await packet(name);
     });
-    expect(wrong.filter((w) => w !== null)).toEqual([]);
-    expect(new Set([...went.files.keys()].map((path) => path.slice(path.lastIndexOf('.'))))).toEqual(new Set(['.pdf', '.html', '.svg', '.csv', '.cnc', '.step', '.json']));
-  });
-});
+
+    test('goes to a packet, inside its folder, and steers no terminal', () => {
+      expect(went.err).not.toContain('nothing was worked out');
+      expect(wrongWith(went, 'out')).toEqual([]);
+      expect([0, 1]).toContain(went.code);
+    });
+
+    test('comes out as nothing but text in every file', () => {
+      const wrong = [...went.files].map(([path, content]) => {
+        if (path.endsWith('.svg')) return svgWrong(text(content));
+        if (path.endsWith('.html')) return htmlWrong(text(content));
+        if (path.endsWith('.csv')) return csvWrong(text(content));
+        if (path.endsWith('.cnc')) return cncWrong(text(content));
+        if (path.endsWith('.step')) return stepWrong(text(content));
+        if (path.endsWith('.pdf')) return content instanceof Uint8Array ? pdfWrong(content) : 'not bytes';
+        return path.endsWith('.json') && typeof JSON.parse(text(content)) === 'object'
+          ? null
+          : `a file of another kind: ${path}`;
+      });
+      expect(wrong.filter((w) => w !== null)).toEqual([]);
+      expect(new Set([...went.files.keys()].map((path) => path.slice(path.lastIndexOf('.'))))).toEqual(
+        new Set(['.pdf', '.html', '.svg', '.csv', '.cnc', '.step', '.json']),
+      );
+    });
+  },
+);
 
 test('what is not inert is seen', () => {
   expect(svgWrong('<svg><script>1</script></svg>')).not.toBeNull();

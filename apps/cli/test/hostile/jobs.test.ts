@@ -10,8 +10,14 @@ import { wrongWith } from './world.js';
 // A small part of bench/hostile.ts, where 2,000 jobs are solved and 200 taken to a packet; in time only a hang shows here.
 const root = join(import.meta.dirname, '../../../..');
 const text = (path: string): string => readFileSync(join(root, path), 'utf8');
-const examples = readdirSync(join(root, 'examples'), { withFileTypes: true }).filter((d) => d.isDirectory()).map((d) => text(`examples/${d.name}/job.yaml`));
-const jobs = [...examples, ...readdirSync(join(root, 'packages/job/test/cases')).map((n) => text(`packages/job/test/cases/${n}`)), text('packages/job/test/contract.yaml')];
+const examples = readdirSync(join(root, 'examples'), { withFileTypes: true })
+  .filter((d) => d.isDirectory())
+  .map((d) => text(`examples/${d.name}/job.yaml`));
+const jobs = [
+  ...examples,
+  ...readdirSync(join(root, 'packages/job/test/cases')).map((n) => text(`packages/job/test/cases/${n}`)),
+  text('packages/job/test/contract.yaml'),
+];
 const pump = text('examples/lift-pump/job.yaml');
 
 const commands = ['check', 'locate', 'layout', 'stack', 'plate', 'table', 'prove'];
@@ -48,13 +54,16 @@ describe('whatever a job says, the answer is 0, 1 or 2, in words', () => {
   });
 
   test('with readings from a damaged list', async () => {
-    const list = 'kind,features,value,plus_minus,instrument,note\nbetween,P1 spigot,0.814,,caliper,\nover,P1 P3,4.121,± 0.002 in,,"a ""good"" one"\nangle,P1 spigot P3,60,,protractor,\nover,P4 P10,7.873,,caliper,across\nover,P1 P6,7 39/64,,rule,\n';
+    const list =
+      'kind,features,value,plus_minus,instrument,note\nbetween,P1 spigot,0.814,,caliper,\nover,P1 P3,4.121,± 0.002 in,,"a ""good"" one"\nangle,P1 spigot P3,60,,protractor,\nover,P4 P10,7.873,,caliper,across\nover,P1 P6,7 39/64,,rule,\n';
     const job = pump.replace(/( {4}readings:)\n(?: {6}- .*\n)+\n {2}motor:/, '$1 list.csv\n\n  motor:');
     expect(job).toContain('readings: list.csv');
     const whole = await go(['check', 'job.yaml'], { 'job.yaml': job, 'list.csv': list });
     expect([whole.code, whole.err]).toEqual([1, '']);
     await fc.assert(
-      fc.asyncProperty(mutated([list]), async (csv) => sound(await go(['locate', 'job.yaml'], { 'job.yaml': job, 'list.csv': csv }))),
+      fc.asyncProperty(mutated([list]), async (csv) =>
+        sound(await go(['locate', 'job.yaml'], { 'job.yaml': job, 'list.csv': csv })),
+      ),
       { seed: 20_260_204, numRuns: 40 },
     );
   });
@@ -63,7 +72,11 @@ describe('whatever a job says, the answer is 0, 1 or 2, in words', () => {
     const asked: string[] = [];
     for (const name of ['../list.csv', '/etc/passwd', 'a/../../list.csv', '..\\list.csv', 'C:\\list.csv']) {
       const job = `job: x\nunits: mm\nfaces:\n  pump:\n    features: { A: { kind: hole, diameter: 8 } }\n    readings: ${JSON.stringify(name)}\n`;
-      const went = await go(['check', 'job.yaml'], {}, { read: (path) => (path === 'job.yaml' ? job : (asked.push(path), 'kind,features\n')) });
+      const went = await go(
+        ['check', 'job.yaml'],
+        {},
+        { read: (path) => (path === 'job.yaml' ? job : (asked.push(path), 'kind,features\n')) },
+      );
       expect(went.code).toBe(2);
       sound(went);
     }
@@ -71,13 +84,34 @@ describe('whatever a job says, the answer is 0, 1 or 2, in words', () => {
   });
 
   test('with a damaged printer’s profile', async () => {
-    const profile = JSON.stringify({ fayplate: 1, profile: { name: 'shed', wide: 0.996, high: 0.9955, skew: 0.0012, plusMinus: { wide: 0.002, high: 0.0015, skew: null }, date: '2026-01-31', paper: 'A4' } }, null, 2);
-    const whole = await go(['print', 'job.yaml', '--printer', 'shed', '--out', './x.pdf'], { 'job.yaml': pump, 'settings/printers/shed.json': profile });
+    const profile = JSON.stringify(
+      {
+        fayplate: 1,
+        profile: {
+          name: 'shed',
+          wide: 0.996,
+          high: 0.9955,
+          skew: 0.0012,
+          plusMinus: { wide: 0.002, high: 0.0015, skew: null },
+          date: '2026-01-31',
+          paper: 'A4',
+        },
+      },
+      null,
+      2,
+    );
+    const whole = await go(['print', 'job.yaml', '--printer', 'shed', '--out', './x.pdf'], {
+      'job.yaml': pump,
+      'settings/printers/shed.json': profile,
+    });
     expect(whole.code).toBe(0);
     let printed = 0;
     await fc.assert(
       fc.asyncProperty(slipped([profile]), async (damaged) => {
-        const went = await go(['print', 'job.yaml', '--printer', 'shed', '--out', './x.pdf'], { 'job.yaml': pump, 'settings/printers/shed.json': damaged });
+        const went = await go(['print', 'job.yaml', '--printer', 'shed', '--out', './x.pdf'], {
+          'job.yaml': pump,
+          'settings/printers/shed.json': damaged,
+        });
         if (went.code === 0) printed++;
         sound(went, '.');
       }),

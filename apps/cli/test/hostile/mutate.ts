@@ -40,24 +40,42 @@ const families: readonly (readonly string[])[] = [
   ['A4', 'A3', 'Letter', 'A0', 'roll 610 mm', 'single', '60 x 60 mm'],
 ];
 
-type Change =
-  | { readonly kind: 'number' | 'word' | 'name' | 'drop line' | 'repeat line'; readonly at: number; readonly to: number };
+type Change = {
+  readonly kind: 'number' | 'word' | 'name' | 'drop line' | 'repeat line';
+  readonly at: number;
+  readonly to: number;
+};
 
 const share = fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true });
-const change: fc.Arbitrary<Change> = fc.record({ kind: fc.constantFrom('number', 'number', 'word', 'name', 'name', 'drop line', 'repeat line'), at: share, to: share });
+const change: fc.Arbitrary<Change> = fc.record({
+  kind: fc.constantFrom('number', 'number', 'word', 'name', 'name', 'drop line', 'repeat line'),
+  at: share,
+  to: share,
+});
 
 const pick = <T>(list: readonly T[], at: number): T | undefined => list[Math.floor(at * list.length)];
 
 const replaceOne = (text: string, pattern: RegExp, at: number, to: (found: string) => string): string => {
   const found = pick([...text.matchAll(pattern)], at);
-  return found === undefined ? text : text.slice(0, found.index) + to(found[0]) + text.slice(found.index + found[0].length);
+  return found === undefined
+    ? text
+    : text.slice(0, found.index) + to(found[0]) + text.slice(found.index + found[0].length);
 };
 
 const applied = (text: string, { kind, at, to }: Change): string => {
   if (kind === 'number') return replaceOne(text, /\d+(?:\.\d+)?/g, at, pick(numbers, to) ?? String);
   if (kind === 'word') {
     const family = pick(families, to) ?? [];
-    return replaceOne(text, new RegExp(`\\b(?:${family.join('|')})\\b`, 'g'), at, (word) => pick(family.filter((w) => w !== word), at * 97 % 1) ?? word);
+    return replaceOne(
+      text,
+      new RegExp(`\\b(?:${family.join('|')})\\b`, 'g'),
+      at,
+      (word) =>
+        pick(
+          family.filter((w) => w !== word),
+          (at * 97) % 1,
+        ) ?? word,
+    );
   }
   if (kind === 'name') {
     const names = [...new Set(text.match(/\b[A-Z]\d{1,2}\b/g))];
@@ -65,11 +83,15 @@ const applied = (text: string, { kind, at, to }: Change): string => {
   }
   const lines = text.split('\n');
   const n = Math.floor(at * lines.length);
-  return kind === 'drop line' ? lines.toSpliced(n, 1).join('\n') : lines.toSpliced(Math.floor(to * lines.length), 0, lines[n] ?? '').join('\n');
+  return kind === 'drop line'
+    ? lines.toSpliced(n, 1).join('\n')
+    : lines.toSpliced(Math.floor(to * lines.length), 0, lines[n] ?? '').join('\n');
 };
 
 /** One of the jobs with one to three slips in what it says; most of them still read. One in eight is also damaged as a text. */
 export const slipped = (jobs: readonly string[]): fc.Arbitrary<string> => {
-  const slips = fc.tuple(fc.constantFrom(...jobs), fc.array(change, { minLength: 1, maxLength: 3 })).map(([text, changes]) => changes.reduce(applied, text));
+  const slips = fc
+    .tuple(fc.constantFrom(...jobs), fc.array(change, { minLength: 1, maxLength: 3 }))
+    .map(([text, changes]) => changes.reduce(applied, text));
   return fc.oneof({ weight: 7, arbitrary: slips }, { weight: 1, arbitrary: slips.chain((text) => mutated([text])) });
 };

@@ -11,6 +11,10 @@ export const wrongWith = ({ code, out, err, files }: Went, folder: string): read
   ...(steering.test(err) ? ['a steering character on standard error'] : []),
   ...(steering.test(out) ? ['a steering character on standard output'] : []),
   // Standard error may quote the file.
-  ...(/\bNaN\b|Infinity|undefined|\[object/.test(out) ? [`a number that is none: ${/.*(?:\bNaN\b|Infinity|undefined|\[object).*/.exec(out)?.[0] ?? ''}`] : []),
-  ...[...files.keys()].filter((path) => !new RegExp(`^${folder}/[a-z0-9_-]+\\.[a-z]+$`).test(path)).map((path) => `written outside: ${path}`),
+  ...(/\bNaN\b|Infinity|undefined|\[object/.test(out)
+    ? [`a number that is none: ${/.*(?:\bNaN\b|Infinity|undefined|\[object).*/.exec(out)?.[0] ?? ''}`]
+    : []),
+  ...[...files.keys()]
+    .filter((path) => !new RegExp(`^${folder}/[a-z0-9_-]+\\.[a-z]+$`).test(path))
+    .map((path) => `written outside: ${path}`),
 ];

@@ -13,14 +13,19 @@ import { printSettings } from '../../src/print-settings.js';
 import { studyOf } from '../../src/study.js';
 import { pump } from '../support/pump.js';
 
-const sections: readonly PacketSection[] = [{ title: 'Summary', items: [{ kind: 'report', report: [{ kind: 'paragraph', text: 'All studs were found.' }] }] }];
+const sections: readonly PacketSection[] = [
+  { title: 'Summary', items: [{ kind: 'report', report: [{ kind: 'paragraph', text: 'All studs were found.' }] }] },
+];
 
 const orderOf = (paper: string): PrintOrder => {
   const read = readJob(pump, {});
   if (!read.ok) throw new Error('the example has faults');
   const study = studyOf(read.job, { trials: 100 });
   const { plate, mated } = study.plate();
-  return { input: { job: read.job, plate, mated, benches: study.benches() }, settings: { ...printSettings(read.job, { paper }, null), speech: speechFor('in') } };
+  return {
+    input: { job: read.job, plate, mated, benches: study.benches() },
+    settings: { ...printSettings(read.job, { paper }, null), speech: speechFor('in') },
+  };
 };
 
 let folder = '';
@@ -29,15 +34,23 @@ beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'fayplate-press-'));
   program = join(folder, 'press.mjs');
   await build({
-    stdin: { contents: "import { serve } from './src/press/entry.js'; serve();", resolveDir: join(import.meta.dirname, '../..') },
+    stdin: {
+      contents: "import { serve } from './src/press/entry.js'; serve();",
+      resolveDir: join(import.meta.dirname, '../..'),
+    },
     bundle: true,
     format: 'esm',
     platform: 'node',
     conditions: ['@fayplate/source'],
     // The font's package is found from the sources' own place.
-    define: { 'import.meta.url': JSON.stringify(import.meta.url), 'import.meta.dirname': JSON.stringify(import.meta.dirname) },
+    define: {
+      'import.meta.url': JSON.stringify(import.meta.url),
+      'import.meta.dirname': JSON.stringify(import.meta.dirname),
+    },
     outfile: program,
-    banner: { js: `import{createRequire as __cr}from'node:module';const require=__cr(${JSON.stringify(import.meta.url)});` },
+    banner: {
+      js: `import{createRequire as __cr}from'node:module';const require=__cr(${JSON.stringify(import.meta.url)});`,
+    },
     logLevel: 'error',
   });
 });
@@ -52,7 +65,9 @@ describe('the press on a thread of its own', () => {
       const [theirs, ours] = await Promise.all([beside.finish(sections), here.finish(sections)]);
       if (!theirs.ok || !ours.ok) throw new Error('nothing was printed');
       expect(theirs.files.map((f) => f.name)).toEqual(['packet.pdf', 'drill.pdf', 'gasket.pdf']);
-      expect(theirs.files.map((f) => Buffer.from(f.content).toString('latin1'))).toEqual(ours.files.map((f) => Buffer.from(f.content).toString('latin1')));
+      expect(theirs.files.map((f) => Buffer.from(f.content).toString('latin1'))).toEqual(
+        ours.files.map((f) => Buffer.from(f.content).toString('latin1')),
+      );
       expect(theirs.warnings).toEqual(ours.warnings);
     } finally {
       beside.stop();

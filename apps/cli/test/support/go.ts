@@ -11,7 +11,11 @@ export interface Went {
 }
 
 /** One command in this process, a hundred columns wide, on files that exist only here: whatever is not in `files` is not there, and what it writes is kept. */
-export const go = async (args: readonly string[], files: Readonly<Record<string, string>>, more: Partial<Io> = {}): Promise<Went> => {
+export const go = async (
+  args: readonly string[],
+  files: Readonly<Record<string, string>>,
+  more: Partial<Io> = {},
+): Promise<Went> => {
   const out: string[] = [];
   const err: string[] = [];
   const kept = new Map<string, string | Uint8Array>();

@@ -20,7 +20,10 @@ describe('a bar while long work runs', () => {
     at(600, 4, 8);
     at(610, 4, 8);
     at(900, 6, 8);
-    expect(said.map((s) => s.trim())).toEqual([`[${'='.repeat(20)}${' '.repeat(20)}] 50 %`, `[${'='.repeat(30)}${' '.repeat(10)}] 75 %`]);
+    expect(said.map((s) => s.trim())).toEqual([
+      `[${'='.repeat(20)}${' '.repeat(20)}] 50 %`,
+      `[${'='.repeat(30)}${' '.repeat(10)}] 75 %`,
+    ]);
     at(1000, 8, 8);
     expect(said.at(-1)).toMatch(/^\r {45,}\r$/);
     // The next piece of work begins anew.
@@ -30,7 +33,10 @@ describe('a bar while long work runs', () => {
     expect(said).toHaveLength(3);
   });
 
-  test.each([['no terminal', false, false], ['--quiet', true, true]] as const)('%s: nothing is drawn', (_, bars, quiet) => {
+  test.each([
+    ['no terminal', false, false],
+    ['--quiet', true, true],
+  ] as const)('%s: nothing is drawn', (_, bars, quiet) => {
     const { said, at } = barOf(bars, quiet);
     for (let t = 0; t <= 10; t++) at(1000 * t, t, 10);
     expect(said).toEqual([]);

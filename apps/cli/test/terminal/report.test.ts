@@ -9,8 +9,16 @@ import { tableLines } from '../../src/terminal/table.js';
 const table: TableBlock = {
   kind: 'table',
   caption: null,
-  columns: [{ title: 'feature', align: 'left' }, { title: 'X mm', align: 'point' }, { title: 'what it is', align: 'left' }],
-  rows: [['P1', '1.25', 'a stud'], ['P10', '-120.5', 'a hole with a rather long description that has to be broken'], ['水', '', '']],
+  columns: [
+    { title: 'feature', align: 'left' },
+    { title: 'X mm', align: 'point' },
+    { title: 'what it is', align: 'left' },
+  ],
+  rows: [
+    ['P1', '1.25', 'a stud'],
+    ['P10', '-120.5', 'a hole with a rather long description that has to be broken'],
+    ['水', '', ''],
+  ],
 };
 
 describe('tables on a terminal', () => {
@@ -29,18 +37,26 @@ describe('tables on a terminal', () => {
   });
 
   test('a text is as wide as a second library says (string-width)', () => {
-    for (const text of ['⌀ 10.3 ± 0.05 mm', '水の上', 'é 1½″', 'e\u0301', '🔩 nut', 'ﬁt', 'Ω µ σ ✓ ➜', 'שלום', '한국']) expect([text, widthOf(text)]).toEqual([text, stringWidth(text)]);
+    for (const text of ['⌀ 10.3 ± 0.05 mm', '水の上', 'é 1½″', 'e\u0301', '🔩 nut', 'ﬁt', 'Ω µ σ ✓ ➜', 'שלום', '한국'])
+      expect([text, widthOf(text)]).toEqual([text, stringWidth(text)]);
     expect(widthOf('水の上')).not.toBe('水の上'.length);
     // Printable Latin, but for the soft hyphen, on which terminals differ.
-    const latin = Array.from({ length: 0x300 - 0x20 }, (_, i) => 0x20 + i).filter((c) => (c < 0x7f || c > 0x9f) && c !== 0xad);
-    for (const code of latin) expect([code, widthOf(String.fromCodePoint(code))]).toEqual([code, stringWidth(String.fromCodePoint(code))]);
+    const latin = Array.from({ length: 0x300 - 0x20 }, (_, i) => 0x20 + i).filter(
+      (c) => (c < 0x7f || c > 0x9f) && c !== 0xad,
+    );
+    for (const code of latin)
+      expect([code, widthOf(String.fromCodePoint(code))]).toEqual([code, stringWidth(String.fromCodePoint(code))]);
   });
 
   test('wrapping keeps every word in order', () => {
     fc.assert(
-      fc.property(fc.array(fc.stringMatching(/^[a-z]{1,12}$/), { minLength: 1 }), fc.integer({ min: 5, max: 60 }), (words, width) => {
-        expect(wrap(words.join(' '), width).join(' ').split(' ')).toEqual(words);
-      }),
+      fc.property(
+        fc.array(fc.stringMatching(/^[a-z]{1,12}$/), { minLength: 1 }),
+        fc.integer({ min: 5, max: 60 }),
+        (words, width) => {
+          expect(wrap(words.join(' '), width).join(' ').split(' ')).toEqual(words);
+        },
+      ),
       { seed: 9, numRuns: 200 },
     );
   });

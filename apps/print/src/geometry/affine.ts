@@ -9,7 +9,10 @@ export const scaled = (k: number): Affine => [k, 0, 0, k, 0, 0];
 /** x → −x: the same plate looked at from its other side. */
 export const mirrored: Affine = [-1, 0, 0, 1, 0, 0];
 
-export const carry = ([a, b, c, d, e, f]: Affine, p: Point): Point => ({ x: a * p.x + c * p.y + e, y: b * p.x + d * p.y + f });
+export const carry = ([a, b, c, d, e, f]: Affine, p: Point): Point => ({
+  x: a * p.x + c * p.y + e,
+  y: b * p.x + d * p.y + f,
+});
 
 /** `first`, then `second`. */
 export const chain = (first: Affine, second: Affine): Affine => {

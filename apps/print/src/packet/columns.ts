@@ -7,7 +7,11 @@ export interface Layout {
   readonly capital: number;
   readonly lead: number;
   /** Left edge and width of every column. */
-  readonly columns: readonly { readonly left: number; readonly width: number; /** Where decimal points stand, from the left edge. */ readonly point: number }[];
+  readonly columns: readonly {
+    readonly left: number;
+    readonly width: number;
+    /** Where decimal points stand, from the left edge. */ readonly point: number;
+  }[];
   readonly width: number;
 }
 
@@ -31,13 +35,20 @@ const wishes = (table: TableBlock, capital: number, lettering: Lettering) =>
     const title = lettering.width(column.title, capital, 'bold');
     const widest = Math.max(0, ...cells.map((cell) => lettering.width(cell, capital, 'regular')));
     if (column.align !== 'point') {
-      const least = column.align === 'right' ? widest : Math.max(0, ...cells.map((cell) => longest(cell, capital, lettering, 'regular')));
+      const least =
+        column.align === 'right'
+          ? widest
+          : Math.max(0, ...cells.map((cell) => longest(cell, capital, lettering, 'regular')));
       return { wanted: Math.max(widest, title), least: Math.max(Math.min(least, 60), head), after: 0 };
     }
     const parts = cells.filter((cell) => !isWord(cell)).map(atPoint);
     const before = Math.max(0, ...parts.map(([a]) => lettering.width(a, capital, 'regular')));
     const after = Math.max(0, ...parts.map(([, b]) => lettering.width(b, capital, 'regular')));
-    const least = Math.max(before + after, head, ...cells.filter(isWord).map((cell) => lettering.width(cell, capital, 'regular')));
+    const least = Math.max(
+      before + after,
+      head,
+      ...cells.filter(isWord).map((cell) => lettering.width(cell, capital, 'regular')),
+    );
     return { wanted: Math.max(least, title), least, after };
   });
 
@@ -64,7 +75,10 @@ export const layColumns = (table: TableBlock, width: number, lettering: Letterin
     const least = wish.reduce((s, w) => s + w.least, 0) + gaps;
     const smallest = capital <= style.smallest + 1e-9;
     if (least <= width || smallest) {
-      const extra = shareOut(wish.map((w) => w.wanted - w.least), Math.max(0, Math.min(width, wanted) - least));
+      const extra = shareOut(
+        wish.map((w) => w.wanted - w.least),
+        Math.max(0, Math.min(width, wanted) - least),
+      );
       const squeeze = least > width ? (width - gaps) / (least - gaps) : 1;
       let left = 0;
       const columns = wish.map((w, i) => {
@@ -79,5 +93,11 @@ export const layColumns = (table: TableBlock, width: number, lettering: Letterin
   }
 };
 
-export const cellLines = (cell: string, width: number, capital: number, weight: 'regular' | 'bold', lettering: Lettering): readonly string[] =>
+export const cellLines = (
+  cell: string,
+  width: number,
+  capital: number,
+  weight: 'regular' | 'bold',
+  lettering: Lettering,
+): readonly string[] =>
   lettering.width(cell, capital, weight) <= width + 1e-6 ? [cell] : wrapText(cell, width, capital, weight, lettering);

@@ -4,7 +4,11 @@ import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
 
 /** One line for each section: its title, dots, its page. */
-export const contentsPieces = (entries: readonly { readonly title: string; readonly page: number }[], width: number, lettering: Lettering): readonly Piece[] =>
+export const contentsPieces = (
+  entries: readonly { readonly title: string; readonly page: number }[],
+  width: number,
+  lettering: Lettering,
+): readonly Piece[] =>
   entries.map(({ title, page }, i) => {
     const number = String(page);
     const y = -(style.lead + style.text) / 2;

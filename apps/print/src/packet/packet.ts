@@ -15,7 +15,11 @@ import { headingPiece } from './text.js';
 /** What a section of the packet holds, in its order: words, pictures, or sheets already laid at true scale. */
 export type PacketItem =
   | { readonly kind: 'report'; readonly report: Report }
-  | { readonly kind: 'picture'; readonly picture: Picture; /** Of the page's height that it may take; 1 unless told. */ readonly share?: number }
+  | {
+      readonly kind: 'picture';
+      readonly picture: Picture;
+      /** Of the page's height that it may take; 1 unless told. */ readonly share?: number;
+    }
   | { readonly kind: 'pages'; readonly pages: readonly PdfPage[] };
 
 export interface PacketSection {
@@ -55,16 +59,30 @@ const onceOnly = (): ((block: Block) => boolean) => {
   };
 };
 
-const piecesOf = (section: PacketSection, area: Area, fresh: (block: Block) => boolean, lettering: Lettering): readonly Piece[] => {
+const piecesOf = (
+  section: PacketSection,
+  area: Area,
+  fresh: (block: Block) => boolean,
+  lettering: Lettering,
+): readonly Piece[] => {
   const body = section.items.flatMap((item): readonly Piece[] => {
     if (item.kind === 'pages') return [];
-    if (item.kind === 'picture') return [picturePiece(item.picture, area.width, (area.height - 14) * (item.share ?? 1), area.height - 14, lettering)];
+    if (item.kind === 'picture')
+      return [
+        picturePiece(item.picture, area.width, (area.height - 14) * (item.share ?? 1), area.height - 14, lettering),
+      ];
     return item.report.filter(fresh).flatMap((block) => blockPieces(block, area.width, lettering));
   });
   return [headingPiece(section.title, 0, area.width, lettering), ...body];
 };
 
-const footer = (page: { readonly width: number }, words: PacketWords, section: string, number: string, lettering: Lettering): readonly Shape[] => {
+const footer = (
+  page: { readonly width: number },
+  words: PacketWords,
+  section: string,
+  number: string,
+  lettering: Lettering,
+): readonly Shape[] => {
   const left = style.margin.left;
   const right = page.width - style.margin.right;
   const y = style.margin.bottom - 8;
@@ -80,7 +98,10 @@ const footer = (page: { readonly width: number }, words: PacketWords, section: s
 
 /** A sheet of a template with the packet's number in the room that its strip keeps for it. */
 const numbered = (sheet: PdfPage, n: number): PdfPage => {
-  const words = sheet.numberAt === null ? [] : [text('note', sheet.numberAt, `page ${n}`, { capital: style.footer, anchor: 'middle' })];
+  const words =
+    sheet.numberAt === null
+      ? []
+      : [text('note', sheet.numberAt, `page ${n}`, { capital: style.footer, anchor: 'middle' })];
   return { ...sheet, label: String(n), panels: [...sheet.panels, { place: unchanged, clip: null, shapes: words }] };
 };
 
@@ -93,28 +114,45 @@ interface Run {
 const lengthOf = (r: Run): number => r.flowed.length + r.laid.length;
 
 /** Page on which each run starts, from 1. */
-const startsOf = (runs: readonly Run[]): readonly number[] => runs.map((_, i) => 1 + runs.slice(0, i).reduce((n, r) => n + lengthOf(r), 0));
+const startsOf = (runs: readonly Run[]): readonly number[] =>
+  runs.map((_, i) => 1 + runs.slice(0, i).reduce((n, r) => n + lengthOf(r), 0));
 
 /**
  * All sections on pages of one paper: title and contents first with the first section under them, every other section on a new
  * page, sheets at true scale kept on the paper that they were laid for; numbered pages throughout.
  */
-export const layPacket = (words: PacketWords, sections: readonly PacketSection[], stock: Stock, lettering: Lettering): LaidPacket => {
+export const layPacket = (
+  words: PacketWords,
+  sections: readonly PacketSection[],
+  stock: Stock,
+  lettering: Lettering,
+): LaidPacket => {
   const page = { width: stock.width, height: stock.height ?? stock.width * Math.SQRT2 };
   const area = areaOf(page);
   const fresh = onceOnly();
   const pieces = sections.map((section) => piecesOf(section, area, fresh, lettering));
   const front = (numbers: readonly number[]): readonly Piece[] => [
     headingPiece(words.job, 0, area.width, lettering),
-    ...(words.date === null ? [] : [piece(style.lead, [text('note', { x: 0, y: -3 }, words.date, { capital: style.text })])]),
-    ...contentsPieces(sections.map((s, i) => ({ title: s.title, page: numbers[i] ?? 0 })), area.width, lettering),
+    ...(words.date === null
+      ? []
+      : [piece(style.lead, [text('note', { x: 0, y: -3 }, words.date, { capital: style.text })])]),
+    ...contentsPieces(
+      sections.map((s, i) => ({ title: s.title, page: numbers[i] ?? 0 })),
+      area.width,
+      lettering,
+    ),
   ];
-  const sheetsOf = (section: PacketSection): readonly PdfPage[] => section.items.flatMap((item) => (item.kind === 'pages' ? item.pages : []));
+  const sheetsOf = (section: PacketSection): readonly PdfPage[] =>
+    section.items.flatMap((item) => (item.kind === 'pages' ? item.pages : []));
   const opening = (numbers: readonly number[]): readonly Run[] =>
     sections.slice(0, 1).map((section) => {
       const [title, ...body] = pieces[0] ?? [];
       const below = title === undefined ? [] : [{ ...title, above: 2 * style.lead }, ...body];
-      return { section: section.title, laid: sheetsOf(section), flowed: flow([...front(numbers), ...below], area.height) };
+      return {
+        section: section.title,
+        laid: sheetsOf(section),
+        flowed: flow([...front(numbers), ...below], area.height),
+      };
     });
   const others = sections.slice(1).map((section, i): Run => {
     const laid = sheetsOf(section);
@@ -137,7 +175,11 @@ export const layPacket = (words: PacketWords, sections: readonly PacketSection[]
         numberAt: null,
         panels: [
           ...panelsOf(flowed, { x: style.margin.left, y: page.height - style.margin.top }),
-          { place: unchanged, clip: null, shapes: footer(page, words, run.section, `page ${number} of ${total}`, lettering) },
+          {
+            place: unchanged,
+            clip: null,
+            shapes: footer(page, words, run.section, `page ${number} of ${total}`, lettering),
+          },
         ],
       });
     }

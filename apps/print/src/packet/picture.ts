@@ -11,12 +11,25 @@ const LEGIBLE = 2.5;
 const DRAWN = 0.62;
 
 /** A picture on the left edge of the text, made larger where its letters are small, smaller where it would pass `width` × `height` (with many notes, a page of `most`); title and notes are set as the page's own text, so that they stay legible. */
-export const picturePiece = ({ title, box, shapes, notes, scale, capital }: Picture, width: number, height: number, most: number, lettering: Lettering): Piece => {
+export const picturePiece = (
+  { title, box, shapes, notes, scale, capital }: Picture,
+  width: number,
+  height: number,
+  most: number,
+  lettering: Lettering,
+): Piece => {
   const { left, right, bottom, top } = box;
   const head = wrapText(title, width, style.headings[3], 'bold', lettering);
-  const room = (k: number): readonly string[] => [...notes, scaleWords(scale === null ? null : scale * k)].filter((n) => n !== '').flatMap((n) => wrapText(n, width, style.table, 'regular', lettering));
+  const room = (k: number): readonly string[] =>
+    [...notes, scaleWords(scale === null ? null : scale * k)]
+      .filter((n) => n !== '')
+      .flatMap((n) => wrapText(n, width, style.table, 'regular', lettering));
   const words = (head.length + room(0.5).length) * style.lead;
-  const k = Math.min(Math.max(1, LEGIBLE / capital), width / Math.max(right - left, 1e-6), Math.max(height - words, Math.min(DRAWN * height, most - words)) / Math.max(top - bottom, 1e-6));
+  const k = Math.min(
+    Math.max(1, LEGIBLE / capital),
+    width / Math.max(right - left, 1e-6),
+    Math.max(height - words, Math.min(DRAWN * height, most - words)) / Math.max(top - bottom, 1e-6),
+  );
   const upper = head.length * style.lead;
   const lower = upper + (top - bottom) * k;
   const feet = room(k);
@@ -25,7 +38,9 @@ export const picturePiece = ({ title, box, shapes, notes, scale, capital }: Pict
     [
       ...linesOf(head, 0, style.headings[3], 'bold', style.lead),
       ...shapes.map((s) => scaleShape(k, { x: -left * k, y: -upper - top * k }, s)),
-      ...linesOf(feet, 0, style.table, 'regular', style.lead, 0.25).map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: 0, y: -lower } }, s)),
+      ...linesOf(feet, 0, style.table, 'regular', style.lead, 0.25).map((s) =>
+        moveShape({ turn: 0, mirrored: false, shift: { x: 0, y: -lower } }, s),
+      ),
     ],
     { above: style.lead },
   );

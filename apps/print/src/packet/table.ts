@@ -1,11 +1,28 @@
 import { type TableBlock, minusSign } from '@fayplate/core';
-import { type Lettering, type Shape, type Stroke, type Weight, line, moveShape, pens, text, wrapText } from '@fayplate/drawing';
+import {
+  type Lettering,
+  type Shape,
+  type Stroke,
+  type Weight,
+  line,
+  moveShape,
+  pens,
+  text,
+  wrapText,
+} from '@fayplate/drawing';
 import { type Layout, atPoint, cellLines, isWord, layColumns } from './columns.js';
 import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
 import { linesOf } from './text.js';
 
-const cellShapes = (cell: string, align: 'left' | 'right' | 'point', column: Layout['columns'][number], layout: Layout, weight: Weight, lettering: Lettering): { readonly shapes: readonly Shape[]; readonly lines: number } => {
+const cellShapes = (
+  cell: string,
+  align: 'left' | 'right' | 'point',
+  column: Layout['columns'][number],
+  layout: Layout,
+  weight: Weight,
+  lettering: Lettering,
+): { readonly shapes: readonly Shape[]; readonly lines: number } => {
   const { capital, lead } = layout;
   const base = (i: number): number => -(lead + capital) / 2 - i * lead;
   if (align === 'point' && !isWord(cell) && lettering.width(cell, capital, weight) <= column.width + 1e-6) {
@@ -13,47 +30,99 @@ const cellShapes = (cell: string, align: 'left' | 'right' | 'point', column: Lay
     const x = column.left + column.point;
     return {
       lines: 1,
-      shapes: [text('note', { x, y: base(0) }, before, { capital, weight, anchor: 'end' }), ...(after === '' ? [] : [text('note', { x, y: base(0) }, after, { capital, weight })])],
+      shapes: [
+        text('note', { x, y: base(0) }, before, { capital, weight, anchor: 'end' }),
+        ...(after === '' ? [] : [text('note', { x, y: base(0) }, after, { capital, weight })]),
+      ],
     };
   }
   const lines = cellLines(cell, column.width, capital, weight, lettering);
   const right = align !== 'left';
   return {
     lines: lines.length,
-    shapes: lines.map((words, i) => text('note', { x: right ? column.left + column.width : column.left, y: base(i) }, words, { capital, weight, anchor: right ? 'end' : 'start' })),
+    shapes: lines.map((words, i) =>
+      text('note', { x: right ? column.left + column.width : column.left, y: base(i) }, words, {
+        capital,
+        weight,
+        anchor: right ? 'end' : 'start',
+      }),
+    ),
   };
 };
 
-const rowPiece = (cells: readonly string[], table: TableBlock, layout: Layout, weight: Weight, lettering: Lettering, rule: (y: number) => Shape): Piece => {
+const rowPiece = (
+  cells: readonly string[],
+  table: TableBlock,
+  layout: Layout,
+  weight: Weight,
+  lettering: Lettering,
+  rule: (y: number) => Shape,
+): Piece => {
   const head = weight === 'bold';
   const laid = table.columns.map((c, i) => {
     const column = layout.columns[i] ?? { left: 0, width: 0, point: 0 };
-    return cellShapes(cells[i] ?? '', head && c.align === 'point' ? 'right' : c.align, column, layout, weight, lettering);
+    return cellShapes(
+      cells[i] ?? '',
+      head && c.align === 'point' ? 'right' : c.align,
+      column,
+      layout,
+      weight,
+      lettering,
+    );
   });
   const lines = Math.max(1, ...laid.map((l) => l.lines));
   const height = lines * layout.lead + 0.6;
   // Titles stand on the rule under them, cells hang from the rule above.
   const down = (l: (typeof laid)[number]): number => (head ? (lines - l.lines) * layout.lead : 0);
-  return piece(height, [...laid.flatMap((l) => l.shapes.map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: 0, y: -down(l) } }, s))).filter((s) => s.kind !== 'text' || s.text !== ''), rule(-height)]);
+  return piece(height, [
+    ...laid
+      .flatMap((l) => l.shapes.map((s) => moveShape({ turn: 0, mirrored: false, shift: { x: 0, y: -down(l) } }, s)))
+      .filter((s) => s.kind !== 'text' || s.text !== ''),
+    rule(-height),
+  ]);
 };
 
 /** A table as pieces: caption and head stay with the first two rows, the last two rows stay together, the head comes again after a break. */
 export const tablePieces = (given: TableBlock, width: number, lettering: Lettering): readonly Piece[] => {
   const table = { ...given, rows: given.rows.map((row) => row.map(minusSign)) };
   const layout = layColumns(table, width, lettering);
-  const across = (pen: Stroke, grey: number) => (y: number): Shape => line('note', { x: 0, y }, { x: layout.width, y }, { ...pen, grey });
-  const head = rowPiece(table.columns.map((c) => c.title), table, layout, 'bold', lettering, across(pens.narrow, 0));
+  const across =
+    (pen: Stroke, grey: number) =>
+    (y: number): Shape =>
+      line('note', { x: 0, y }, { x: layout.width, y }, { ...pen, grey });
+  const head = rowPiece(
+    table.columns.map((c) => c.title),
+    table,
+    layout,
+    'bold',
+    lettering,
+    across(pens.narrow, 0),
+  );
   const words = table.caption === null ? [] : wrapText(table.caption, width, style.text, 'bold', lettering);
-  const captions = words.length === 0 ? [] : [piece(words.length * style.lead, linesOf(words, 0, style.text, 'bold', style.lead), { above: style.lead / 2, withNext: true })];
+  const captions =
+    words.length === 0
+      ? []
+      : [
+          piece(words.length * style.lead, linesOf(words, 0, style.text, 'bold', style.lead), {
+            above: style.lead / 2,
+            withNext: true,
+          }),
+        ];
   const last = table.rows.length - 1;
   const above = table.columns.map(() => '');
   const rows = table.rows.map((cells, i): Piece => {
     const rule = across(pens.hair, i === last ? 0 : 0.65);
-    const said = table.columns.map((c, k) => (c.runsOn === true ? (cells[k] || above[k]) : cells[k]) ?? '');
+    const said = table.columns.map((c, k) => (c.runsOn === true ? cells[k] || above[k] : cells[k]) ?? '');
     for (const [k, words] of said.entries()) above[k] = words;
     const withNext = (i === 0 && last > 0) || i === last - 1;
     const row = { ...rowPiece(cells, table, layout, 'regular', lettering, rule), head, withNext };
-    return said.every((words, k) => words === (cells[k] ?? '')) ? row : { ...row, first: { ...rowPiece(said, table, layout, 'regular', lettering, rule), head, withNext } };
+    return said.every((words, k) => words === (cells[k] ?? ''))
+      ? row
+      : { ...row, first: { ...rowPiece(said, table, layout, 'regular', lettering, rule), head, withNext } };
   });
-  return [...captions, { ...head, above: table.caption === null ? style.lead / 2 : 0, withNext: rows.length > 0 }, ...rows];
+  return [
+    ...captions,
+    { ...head, above: table.caption === null ? style.lead / 2 : 0, withNext: rows.length > 0 },
+    ...rows,
+  ];
 };

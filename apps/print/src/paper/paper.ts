@@ -16,7 +16,9 @@ export const stockOf = (text: string): Stock | null => {
   const roll = /^roll\s(.{1,40})$/i.exec(text.trim());
   if (roll !== null) {
     const width = parseLength(roll[1] ?? '', splitUnit(roll[1] ?? '').factor ?? 1);
-    return width.ok && width.value > 0 && width.value <= LONGEST_PAGE ? { name: text.trim(), width: width.value, height: null } : null;
+    return width.ok && width.value > 0 && width.value <= LONGEST_PAGE
+      ? { name: text.trim(), width: width.value, height: null }
+      : null;
   }
   const sheet = sheetOf(text);
   if (sheet === null || Math.max(sheet.width, sheet.height) > LONGEST_PAGE) return null;

@@ -55,7 +55,10 @@ const contourOps = (contour: GlyphContour): string => {
     if (s.kind === 'line') return `${xy(s.to)} l`;
     if (s.kind === 'cubic') return `${xy(s.control1)} ${xy(s.control2)} ${xy(s.to)} c`;
     // A quadratic curve is the cubic whose handles reach two thirds of the way to its control point.
-    const toward = (p: { readonly x: number; readonly y: number }) => ({ x: p.x + (2 / 3) * (s.control.x - p.x), y: p.y + (2 / 3) * (s.control.y - p.y) });
+    const toward = (p: { readonly x: number; readonly y: number }) => ({
+      x: p.x + (2 / 3) * (s.control.x - p.x),
+      y: p.y + (2 / 3) * (s.control.y - p.y),
+    });
     return `${xy(toward(from))} ${xy(toward(s.to))} ${xy(s.to)} c`;
   });
   return `${xy(contour.start)} m ${steps.join(' ')} h`;

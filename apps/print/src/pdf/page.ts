@@ -31,7 +31,9 @@ const matrix = (m: Affine): string => `${m.map(factor).join(' ')} cm`;
 
 const panelOps = ({ clip, place, shapes }: Panel, lettering: Lettering, book: GlyphBook): readonly string[] => [
   'q',
-  ...(clip === null ? [] : [`${mm(clip.left)} ${mm(clip.bottom)} ${mm(clip.right - clip.left)} ${mm(clip.top - clip.bottom)} re W n`]),
+  ...(clip === null
+    ? []
+    : [`${mm(clip.left)} ${mm(clip.bottom)} ${mm(clip.right - clip.left)} ${mm(clip.top - clip.bottom)} re W n`]),
   ...(place === unchanged ? [] : [matrix(place)]),
   shapeOps(shapes, lettering, book),
   'Q',

@@ -13,7 +13,10 @@ const STRAY = 2e-5;
 const pieces = (radius: number, sweep: number): number =>
   Math.max(1, Math.ceil(sweep / Math.min(Math.PI / 4, ((STRAY * 55_500) / Math.max(radius, 1e-6)) ** (1 / 6))));
 
-const arcOps = (from: Point, edge: { readonly to: Point; readonly centre: Point; readonly ccw: boolean }): readonly string[] => {
+const arcOps = (
+  from: Point,
+  edge: { readonly to: Point; readonly centre: Point; readonly ccw: boolean },
+): readonly string[] => {
   const sweep = arcSweep(from, { kind: 'arc', ...edge }) * (edge.ccw ? 1 : -1);
   const r = distance(from, edge.centre);
   const n = pieces(r, Math.abs(sweep));

@@ -21,7 +21,9 @@ const barOps = (from: Point, to: Point, width: number, grey: number): string => 
   if (length === 0) return '';
   const across = scale({ x: from.y - to.y, y: to.x - from.x }, width / 2 / length);
   const corners = [subtract(from, across), subtract(to, across), add(to, across), add(from, across), from];
-  return [`${mm(grey)} g`, ...corners.map((p, i) => `${mm(p.x)} ${mm(p.y)} ${i === 0 ? 'm' : 'l'}`), 'h', 'f'].join('\n');
+  return [`${mm(grey)} g`, ...corners.map((p, i) => `${mm(p.x)} ${mm(p.y)} ${i === 0 ? 'm' : 'l'}`), 'h', 'f'].join(
+    '\n',
+  );
 };
 
 const strokedOps = ({ path, stroke, fill }: PathShape): string => {

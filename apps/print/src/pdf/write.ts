@@ -1,7 +1,19 @@
 import { promisify } from 'node:util';
 import { deflate } from 'node:zlib';
 import type { Layer, Lettering } from '@fayplate/drawing';
-import { Duplex, PDFArray, type PDFContext, type PDFDict, PDFDocument, PDFHexString, PDFName, type PDFRawStream, type PDFRef, PDFString, PrintScaling } from 'pdf-lib';
+import {
+  Duplex,
+  PDFArray,
+  type PDFContext,
+  type PDFDict,
+  PDFDocument,
+  PDFHexString,
+  PDFName,
+  type PDFRawStream,
+  type PDFRef,
+  PDFString,
+  PrintScaling,
+} from 'pdf-lib';
 import { type BookFont, advanceOf, glyphBook, glyphProc, toUnicode } from './glyph-book.js';
 import { POINTS_PER_MM, type PdfPage, pageOps } from './page.js';
 
@@ -39,7 +51,10 @@ const fontRef = async (doc: PDFDocument, font: BookFont, lettering: Lettering): 
   const differences = PDFArray.withContext(context);
   differences.push(context.obj(0));
   for (const [code, g] of font.glyphs.entries()) {
-    procs.set(name(`g${code}`), context.register(context.stream(encode(glyphProc(lettering.glyph(g.id, font.weight))))));
+    procs.set(
+      name(`g${code}`),
+      context.register(context.stream(encode(glyphProc(lettering.glyph(g.id, font.weight))))),
+    );
     differences.push(name(`g${code}`));
   }
   return context.register(
@@ -63,7 +78,9 @@ const fontRef = async (doc: PDFDocument, font: BookFont, lettering: Lettering): 
 const layerRefs = (doc: PDFDocument): ReadonlyMap<Layer, PDFRef> => {
   const { context, catalog } = doc;
   const refs = new Map(
-    LAYERS.map(([layer, title]) => [layer, context.register(context.obj({ Type: 'OCG', Name: PDFString.of(title) }))] as const),
+    LAYERS.map(
+      ([layer, title]) => [layer, context.register(context.obj({ Type: 'OCG', Name: PDFString.of(title) }))] as const,
+    ),
   );
   const all = [...refs.values()];
   catalog.set(

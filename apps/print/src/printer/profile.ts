@@ -26,14 +26,21 @@ export interface PrinterReadings {
   readonly wide: Measured;
   readonly high: Measured;
   /** Both diagonals of the calibration sheet's rectangle: rising from lower left, falling from upper left. */
-  readonly diagonals: { readonly width: number; readonly height: number; readonly rising: number; readonly falling: number } | null;
+  readonly diagonals: {
+    readonly width: number;
+    readonly height: number;
+    readonly rising: number;
+    readonly falling: number;
+  } | null;
   /** ± of one measured length, mm. */
   readonly plusMinus: number;
   readonly date: string;
   readonly paper: string;
 }
 
-export type ProfileRead = { readonly ok: true; readonly profile: PrinterProfile } | { readonly ok: false; readonly faults: readonly string[] };
+export type ProfileRead =
+  | { readonly ok: true; readonly profile: PrinterProfile }
+  | { readonly ok: false; readonly faults: readonly string[] };
 
 /** A printer's own error is well below this; more means that something scaled the page on purpose. */
 export const MOST = 0.03;
@@ -64,7 +71,13 @@ export const profileFaults = (p: PrinterProfile): readonly string[] => {
  * differ by 4 (w·wide)(h·high) sin skew.
  */
 export const printerProfile = (r: PrinterReadings): ProfileRead => {
-  const lengths = [r.wide.nominal, r.wide.measured, r.high.nominal, r.high.measured, ...(r.diagonals === null ? [] : Object.values(r.diagonals))];
+  const lengths = [
+    r.wide.nominal,
+    r.wide.measured,
+    r.high.nominal,
+    r.high.measured,
+    ...(r.diagonals === null ? [] : Object.values(r.diagonals)),
+  ];
   if (!lengths.every((v) => Number.isFinite(v) && v > 0) || !(r.plusMinus >= 0))
     return { ok: false, faults: ['every ruler length must be above zero, and its ± at least zero'] };
   const wide = r.wide.measured / r.wide.nominal;
@@ -100,8 +113,14 @@ export const printedBy = (p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>): Af
 ];
 
 /** Page mm → page mm that this printer brings back to true, about the middle of the page so that margins move least. */
-export const correctionFor = (p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>, page: { readonly width: number; readonly height: number }): Affine =>
-  chain(chain(shifted(-page.width / 2, -page.height / 2), inverse(printedBy(p))), shifted(page.width / 2, page.height / 2));
+export const correctionFor = (
+  p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>,
+  page: { readonly width: number; readonly height: number },
+): Affine =>
+  chain(
+    chain(shifted(-page.width / 2, -page.height / 2), inverse(printedBy(p))),
+    shifted(page.width / 2, page.height / 2),
+  );
 
 /** The same printer as seen from a sheet that is laid across: its x runs up the paper, and an upright leans the other way. */
 export const laidAcross = (p: PrinterProfile): PrinterProfile => ({

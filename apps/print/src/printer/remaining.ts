@@ -28,13 +28,21 @@ export const remainingError = (
   const xs = holes.map((h) => h.at.x);
   const ys = holes.map((h) => h.at.y);
   const middle = { x: (Math.min(...xs) + Math.max(...xs)) / 2, y: (Math.min(...ys) + Math.max(...ys)) / 2 };
-  const pm = profile?.plusMinus ?? { wide: RULE_PLUS_MINUS / rulers.wide, high: RULE_PLUS_MINUS / rulers.high, skew: null };
+  const pm = profile?.plusMinus ?? {
+    wide: RULE_PLUS_MINUS / rulers.wide,
+    high: RULE_PLUS_MINUS / rulers.high,
+    skew: null,
+  };
   // Half of the joins at most lie between the middle and a hole.
   const crossed = Math.ceil(joins.across / 2) + Math.ceil(joins.up / 2);
   const offs = holes.map((h) => {
     const dx = h.at.x - middle.x;
     const dy = h.at.y - middle.y;
-    return { hole: h.id, reach: Math.hypot(dx, dy), off: Math.hypot(dx * pm.wide, dy * pm.high, dy * (pm.skew ?? 0), JOIN_PLUS_MINUS * Math.sqrt(crossed)) };
+    return {
+      hole: h.id,
+      reach: Math.hypot(dx, dy),
+      off: Math.hypot(dx * pm.wide, dy * pm.high, dy * (pm.skew ?? 0), JOIN_PLUS_MINUS * Math.sqrt(crossed)),
+    };
   });
   return offs.reduce<Remaining>((worst, o) => (o.off > worst.off ? o : worst), { off: 0, hole: null, reach: 0 });
 };

@@ -19,7 +19,8 @@ const INSET = 4;
 /** An open corner mark: the lines stop short of the corner, so that a rule's edge can be laid on the point itself. */
 const cornerMark = (at: Point, inward: Point): readonly Shape[] => {
   const dot = 0.25;
-  const arm = (d: Point): Shape => line('mark', { x: at.x + d.x * 0.6, y: at.y + d.y * 0.6 }, { x: at.x + d.x * 4, y: at.y + d.y * 4 }, pens.narrow);
+  const arm = (d: Point): Shape =>
+    line('mark', { x: at.x + d.x * 0.6, y: at.y + d.y * 0.6 }, { x: at.x + d.x * 4, y: at.y + d.y * 4 }, pens.narrow);
   return [
     arm({ x: inward.x, y: 0 }),
     arm({ x: 0, y: inward.y }),
@@ -55,11 +56,21 @@ export const calibrationSheet = (frame: Frame, words: StripWords, lettering: Let
     'Give the four lengths to the printer command, with the ±, the day and the paper. More than 3 % off means that something scaled the page: look for it first.',
   ];
   const room = Math.min(width - 24, 130);
-  const lines = steps.flatMap((s, i) => wrapText(s, room - 6, 2.2, 'regular', lettering).map((l, j) => ({ words: l, number: j === 0 ? String(i + 1) : null })));
+  const lines = steps.flatMap((s, i) =>
+    wrapText(s, room - 6, 2.2, 'regular', lettering).map((l, j) => ({
+      words: l,
+      number: j === 0 ? String(i + 1) : null,
+    })),
+  );
   const lead = 5;
   const middle = { x: left + width / 2, y: bottom + height / 2 };
   const top = middle.y + (lines.length * lead) / 2;
-  const paper = { left: middle.x - room / 2 - 4, right: middle.x + room / 2 + 4, top: top + 4, bottom: top - lines.length * lead - 2 };
+  const paper = {
+    left: middle.x - room / 2 - 4,
+    right: middle.x + room / 2 + 4,
+    top: top + 4,
+    bottom: top - lines.length * lead - 2,
+  };
   const corners: readonly (readonly [Point, string, Point])[] = [
     [a, '1', { x: 1, y: 1 }],
     [b, '2', { x: -1, y: 1 }],
@@ -72,10 +83,21 @@ export const calibrationSheet = (frame: Frame, words: StripWords, lettering: Let
     rectangle('note', paper, null, 1),
     ...corners.flatMap(([at, name, inward]) => [
       ...cornerMark(at, inward),
-      text('note', { x: at.x + inward.x * 6, y: at.y + inward.y * 3 - 1.3 }, name, { capital: 2.6, weight: 'bold', anchor: inward.x > 0 ? 'start' : 'end' }),
+      text('note', { x: at.x + inward.x * 6, y: at.y + inward.y * 3 - 1.3 }, name, {
+        capital: 2.6,
+        weight: 'bold',
+        anchor: inward.x > 0 ? 'start' : 'end',
+      }),
     ]),
     ...lines.flatMap((l, i) => [
-      ...(l.number === null ? [] : [text('note', { x: middle.x - room / 2, y: top - (i + 1) * lead + 1.4 }, l.number, { capital: 2.2, weight: 'bold' })]),
+      ...(l.number === null
+        ? []
+        : [
+            text('note', { x: middle.x - room / 2, y: top - (i + 1) * lead + 1.4 }, l.number, {
+              capital: 2.2,
+              weight: 'bold',
+            }),
+          ]),
       text('note', { x: middle.x - room / 2 + 6, y: top - (i + 1) * lead + 1.4 }, l.words, { capital: 2.2 }),
     ]),
     ...edges.shapes,

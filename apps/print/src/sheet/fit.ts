@@ -3,7 +3,13 @@ import type { Lettering } from '@fayplate/drawing';
 type Weight = 'regular' | 'bold';
 
 /** The text, or as much of its start as fits the width with an ellipsis. */
-export const fitText = (words: string, width: number, capital: number, weight: Weight, lettering: Lettering): string => {
+export const fitText = (
+  words: string,
+  width: number,
+  capital: number,
+  weight: Weight,
+  lettering: Lettering,
+): string => {
   if (lettering.width(words, capital, weight) <= width) return words;
   const characters = Array.from(words);
   let lo = 0;

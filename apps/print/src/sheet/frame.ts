@@ -27,7 +27,10 @@ export const frameOf = (page: { readonly width: number; readonly height: number 
 });
 
 /** Page that a window of this size needs: the other way round, for rolls and sheets made to measure. */
-export const pageFor = (window: { readonly width: number; readonly height: number }, margin: number): { readonly width: number; readonly height: number } => ({
+export const pageFor = (
+  window: { readonly width: number; readonly height: number },
+  margin: number,
+): { readonly width: number; readonly height: number } => ({
   width: window.width + 2 * margin + RULER_BAND,
   height: window.height + 2 * margin + RULER_BAND + STRIP,
 });

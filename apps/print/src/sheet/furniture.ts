@@ -35,11 +35,18 @@ interface Row {
   readonly shares: readonly [left: number, right: number];
 }
 
-const rowShapes = (strip: Box, { y, left, right, capital, weight, shares }: Row, lettering: Lettering): readonly Shape[] => {
+const rowShapes = (
+  strip: Box,
+  { y, left, right, capital, weight, shares }: Row,
+  lettering: Lettering,
+): readonly Shape[] => {
   const end = fitText(right, shares[1], capital, weight, lettering);
   const room = Math.max(shares[0], strip.right - strip.left - lettering.width(end, capital, weight) - GAP);
   const start = fitText(left, weight === 'bold' ? shares[0] : room, capital, weight, lettering);
-  return [text('note', { x: strip.left, y }, start, { capital, weight }), text('note', { x: strip.right, y }, end, { capital, weight, anchor: 'end' })];
+  return [
+    text('note', { x: strip.left, y }, start, { capital, weight }),
+    text('note', { x: strip.right, y }, end, { capital, weight, anchor: 'end' }),
+  ];
 };
 
 const rowsOf = (strip: Box, words: StripWords): readonly Row[] => {
@@ -60,10 +67,21 @@ export const stripShapes = (strip: Box, words: StripWords, lettering: Lettering)
 ];
 
 /** Rulers along the bottom and the left; each stops short of a join, so that it stays whole when the sheet is cut. */
-export const edgeRulers = (frame: Frame, shorter: { readonly right: number; readonly top: number }): { readonly shapes: readonly Shape[]; readonly lines: readonly RulerLine[] } => {
+export const edgeRulers = (
+  frame: Frame,
+  shorter: { readonly right: number; readonly top: number },
+): { readonly shapes: readonly Shape[]; readonly lines: readonly RulerLine[] } => {
   const { window } = frame;
-  const across = ruler({ x: window.left, y: window.bottom - RULER_BAND / 2 }, window.right - window.left - shorter.right, 0);
-  const up = ruler({ x: window.left - RULER_BAND / 2, y: window.bottom }, window.top - window.bottom - shorter.top, Math.PI / 2);
+  const across = ruler(
+    { x: window.left, y: window.bottom - RULER_BAND / 2 },
+    window.right - window.left - shorter.right,
+    0,
+  );
+  const up = ruler(
+    { x: window.left - RULER_BAND / 2, y: window.bottom },
+    window.top - window.bottom - shorter.top,
+    Math.PI / 2,
+  );
   return { shapes: [...across.shapes, ...up.shapes], lines: [...across.lines, ...up.lines] };
 };
 

@@ -24,10 +24,23 @@ interface JoinSide {
 const sidesOf = (grid: Grid, row: number, column: number): readonly JoinSide[] => {
   const { window } = grid.frame;
   const d = grid.overlap / 2;
-  const side = (there: boolean, words: readonly string[], along: JoinSide['along'], at: number, cut: boolean): readonly JoinSide[] =>
-    there ? [{ words, along, at, cut }] : [];
-  const glue = (name: string): readonly string[] => [`glue · the edge of sheet ${name} comes to this line`, `glue · edge of sheet ${name} to here`, `glue ${name} to here`];
-  const cut = (name: string): readonly string[] => [`cut here, then lay on sheet ${name}`, `cut, lay on sheet ${name}`, `cut, on ${name}`];
+  const side = (
+    there: boolean,
+    words: readonly string[],
+    along: JoinSide['along'],
+    at: number,
+    cut: boolean,
+  ): readonly JoinSide[] => (there ? [{ words, along, at, cut }] : []);
+  const glue = (name: string): readonly string[] => [
+    `glue · the edge of sheet ${name} comes to this line`,
+    `glue · edge of sheet ${name} to here`,
+    `glue ${name} to here`,
+  ];
+  const cut = (name: string): readonly string[] => [
+    `cut here, then lay on sheet ${name}`,
+    `cut, lay on sheet ${name}`,
+    `cut, on ${name}`,
+  ];
   return [
     ...side(column < grid.columns - 1, cut(sheetName(row, column + 1)), 'up', window.right - d, true),
     ...side(row > 0, cut(sheetName(row - 1, column)), 'across', window.top - d, true),
@@ -39,7 +52,9 @@ const sidesOf = (grid: Grid, row: number, column: number): readonly JoinSide[] =
 const sideLines = (s: JoinSide, grid: Grid, marks: readonly Point[]): readonly Shape[] => {
   const { window, margin, page } = grid.frame;
   // A cut runs over the whole sheet, a glue line over the drawing only.
-  const box: Box = s.cut ? { left: margin, bottom: margin, right: page.width - margin, top: page.height - margin } : window;
+  const box: Box = s.cut
+    ? { left: margin, bottom: margin, right: page.width - margin, top: page.height - margin }
+    : window;
   const [from, to] = s.along === 'up' ? [box.bottom, box.top] : [box.left, box.right];
   const at = (u: number): Point => (s.along === 'up' ? { x: s.at, y: u } : { x: u, y: s.at });
   // Broken at the marks, whose own arms lie in the join.
@@ -69,7 +84,15 @@ const sideWords = (s: JoinSide, grid: Grid, shift: Point, taken: Field, letterin
         s.along === 'up'
           ? { left: near - 0.4, right: near + CAPITAL + 0.4, bottom: u - 1, top: u + length + 1 }
           : { left: u - 1, right: u + length + 1, bottom: near - 0.6, top: near + CAPITAL + 0.4 };
-      if (taken.coversBox({ left: box.left - shift.x, right: box.right - shift.x, bottom: box.bottom - shift.y, top: box.top - shift.y })) continue;
+      if (
+        taken.coversBox({
+          left: box.left - shift.x,
+          right: box.right - shift.x,
+          bottom: box.bottom - shift.y,
+          top: box.top - shift.y,
+        })
+      )
+        continue;
       const at = s.along === 'up' ? { x: near + CAPITAL, y: u } : { x: u, y: near };
       return [text('note', at, words, { capital: CAPITAL, turn: s.along === 'up' ? Math.PI / 2 : 0 })];
     }
@@ -78,9 +101,18 @@ const sideWords = (s: JoinSide, grid: Grid, shift: Point, taken: Field, letterin
 };
 
 /** Cut and glue lines of one sheet with their words; `taken` is what the drawing holds, template mm; `marks` those of this sheet. */
-export const joinLines = (grid: Grid, row: number, column: number, drawing: { readonly taken: Field; readonly marks: readonly Mark[] }, lettering: Lettering): readonly Shape[] => {
+export const joinLines = (
+  grid: Grid,
+  row: number,
+  column: number,
+  drawing: { readonly taken: Field; readonly marks: readonly Mark[] },
+  lettering: Lettering,
+): readonly Shape[] => {
   const w = windowOf(grid, row, column);
   const shift = { x: grid.frame.window.left - w.left, y: grid.frame.window.bottom - w.bottom };
   const marks = marksOn(grid, drawing.marks, row, column).map((m) => add(m.at, shift));
-  return sidesOf(grid, row, column).flatMap((s) => [...sideLines(s, grid, marks), ...sideWords(s, grid, shift, drawing.taken, lettering)]);
+  return sidesOf(grid, row, column).flatMap((s) => [
+    ...sideLines(s, grid, marks),
+    ...sideWords(s, grid, shift, drawing.taken, lettering),
+  ]);
 };

@@ -1,5 +1,17 @@
 import type { Box, Point } from '@fayplate/core';
-import { type Lettering, type Obstacle, type Shape, circle, field, line, pathShape, pens, placeLabels, rectangle, text } from '@fayplate/drawing';
+import {
+  type Lettering,
+  type Obstacle,
+  type Shape,
+  circle,
+  field,
+  line,
+  pathShape,
+  pens,
+  placeLabels,
+  rectangle,
+  text,
+} from '@fayplate/drawing';
 import { type Affine, carry, carryPath, chain, scaled, shifted } from '../geometry/affine.js';
 import { edgeObstacles } from '../template/obstacles.js';
 import type { Template } from '../template/types.js';
@@ -9,7 +21,11 @@ import { sheetName } from './join-lines.js';
 
 /** The inner box in the middle of the outer one, made smaller where it must be. */
 const fit = (inner: Box, outer: Box): { readonly place: Affine; readonly k: number } => {
-  const k = Math.min(1, (outer.right - outer.left) / (inner.right - inner.left), (outer.top - outer.bottom) / (inner.top - inner.bottom));
+  const k = Math.min(
+    1,
+    (outer.right - outer.left) / (inner.right - inner.left),
+    (outer.top - outer.bottom) / (inner.top - inner.bottom),
+  );
   const centre = { x: (inner.left + inner.right) / 2, y: (inner.bottom + inner.top) / 2 };
   const to = { x: (outer.left + outer.right) / 2, y: (outer.bottom + outer.top) / 2 };
   return { k, place: chain(chain(shifted(-centre.x, -centre.y), scaled(k)), shifted(to.x, to.y)) };
@@ -45,15 +61,28 @@ const numberBoxes = (cell: Box, width: number, capital: number): readonly Box[] 
 };
 
 const boxEdges = (b: Box): readonly Obstacle[] => {
-  const p: readonly Point[] = [{ x: b.left, y: b.bottom }, { x: b.right, y: b.bottom }, { x: b.right, y: b.top }, { x: b.left, y: b.top }];
+  const p: readonly Point[] = [
+    { x: b.left, y: b.bottom },
+    { x: b.right, y: b.bottom },
+    { x: b.right, y: b.top },
+    { x: b.left, y: b.top },
+  ];
   return p.map((from, i) => ({ kind: 'segment', segment: { from, to: p[(i + 1) % 4] ?? from } }));
 };
 
 /** The whole drawing made small: outlines, holes with their names, sheets with their numbers, marks as dots. */
-export const mapShapes = (template: Template, grid: Grid, marks: readonly Mark[], room: Box, lettering: Lettering): readonly Shape[] => {
+export const mapShapes = (
+  template: Template,
+  grid: Grid,
+  marks: readonly Mark[],
+  room: Box,
+  lettering: Lettering,
+): readonly Shape[] => {
   const { place, k } = fit(grid.covered, room);
   const outlines = template.outlines.map((path) => carryPath(place, path));
-  const holes = template.labels.filter((l) => l.short !== null).map((l) => ({ ...l, at: carry(place, l.centre), r: Math.max(0.4, l.radius * k) }));
+  const holes = template.labels
+    .filter((l) => l.short !== null)
+    .map((l) => ({ ...l, at: carry(place, l.centre), r: Math.max(0.4, l.radius * k) }));
   const cells = cellsOf(grid, place);
   const drawn: readonly Obstacle[] = [
     ...outlines.flatMap(edgeObstacles),
@@ -63,13 +92,29 @@ export const mapShapes = (template: Template, grid: Grid, marks: readonly Mark[]
   const taken = field(drawn);
   const numbers = cells.map((c) => {
     const boxes = numberBoxes(c.box, lettering.width(c.name, big, 'bold'), big);
-    const box = boxes.find((b) => !taken.coversBox({ left: b.left - 0.6, right: b.right + 0.6, bottom: b.bottom - 0.6, top: b.top + 0.6 })) ?? boxes[0] ?? c.box;
+    const box =
+      boxes.find(
+        (b) => !taken.coversBox({ left: b.left - 0.6, right: b.right + 0.6, bottom: b.bottom - 0.6, top: b.top + 0.6 }),
+      ) ??
+      boxes[0] ??
+      c.box;
     return { name: c.name, box };
   });
   const capital = holes.length > 60 ? 1.4 : 1.9;
   const names = placeLabels(
-    holes.map((h) => ({ id: h.id, centre: h.at, radius: h.r, reach: 0, width: lettering.width(h.short ?? '', capital, 'regular'), height: capital })),
-    [...outlines.flatMap(edgeObstacles), ...cells.flatMap((c) => boxEdges(c.box)), ...numbers.map((n): Obstacle => ({ kind: 'box', box: n.box }))],
+    holes.map((h) => ({
+      id: h.id,
+      centre: h.at,
+      radius: h.r,
+      reach: 0,
+      width: lettering.width(h.short ?? '', capital, 'regular'),
+      height: capital,
+    })),
+    [
+      ...outlines.flatMap(edgeObstacles),
+      ...cells.flatMap((c) => boxEdges(c.box)),
+      ...numbers.map((n): Obstacle => ({ kind: 'box', box: n.box })),
+    ],
     room,
   );
   return [
@@ -77,9 +122,13 @@ export const mapShapes = (template: Template, grid: Grid, marks: readonly Mark[]
     ...outlines.map((path) => pathShape('note', path, pens.narrow)),
     ...holes.map((h) => circle('note', h.at, h.r, pens.hair)),
     ...marks.map((m) => circle('note', carry(place, m.at), 0.5, null, 0)),
-    ...numbers.map((n) => text('note', { x: n.box.left, y: n.box.bottom }, n.name, { capital: big, weight: 'bold', grey: 0.3 })),
+    ...numbers.map((n) =>
+      text('note', { x: n.box.left, y: n.box.bottom }, n.name, { capital: big, weight: 'bold', grey: 0.3 }),
+    ),
     ...names.labels.flatMap((l) => {
-      const words = text('note', { x: l.box.left, y: l.box.bottom }, holes.find((h) => h.id === l.id)?.short ?? '', { capital });
+      const words = text('note', { x: l.box.left, y: l.box.bottom }, holes.find((h) => h.id === l.id)?.short ?? '', {
+        capital,
+      });
       return l.leader === null ? [words] : [words, line('note', l.leader.from, l.leader.to, pens.hair)];
     }),
   ];

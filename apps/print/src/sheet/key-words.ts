@@ -42,7 +42,10 @@ export const keyWords = (f: KeyFacts): KeyWords => {
       ['Job', f.job],
       ['Drawing', f.template.title],
       ...f.template.facts,
-      ['Sheets', `${f.grid.rows} × ${f.grid.columns} of ${f.stock.name}, ${width > height ? 'landscape' : 'portrait'} (rows × columns)`],
+      [
+        'Sheets',
+        `${f.grid.rows} × ${f.grid.columns} of ${f.stock.name}, ${width > height ? 'landscape' : 'portrait'} (rows × columns)`,
+      ],
       ['Scale', scaleWords(f.printer)],
       ...date,
     ],

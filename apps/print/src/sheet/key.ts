@@ -14,7 +14,11 @@ export interface KeyWords {
   readonly steps: readonly string[];
 }
 
-const blockShapes = (pairs: KeyWords['block'], box: Box, lettering: Lettering): { readonly shapes: readonly Shape[]; readonly bottom: number } => {
+const blockShapes = (
+  pairs: KeyWords['block'],
+  box: Box,
+  lettering: Lettering,
+): { readonly shapes: readonly Shape[]; readonly bottom: number } => {
   const named = Math.max(...pairs.map(([name]) => lettering.width(name, 1.9, 'regular'))) + 4;
   const shapes: Shape[] = [];
   let y = box.top - 3.6;
@@ -28,7 +32,11 @@ const blockShapes = (pairs: KeyWords['block'], box: Box, lettering: Lettering): 
   return { shapes, bottom: y };
 };
 
-const stepShapes = (steps: readonly string[], box: Box, lettering: Lettering): { readonly shapes: readonly Shape[]; readonly bottom: number } => {
+const stepShapes = (
+  steps: readonly string[],
+  box: Box,
+  lettering: Lettering,
+): { readonly shapes: readonly Shape[]; readonly bottom: number } => {
   const shapes: Shape[] = [];
   let y = box.top - 3.6;
   for (const [i, step] of steps.entries()) {
@@ -43,7 +51,14 @@ const stepShapes = (steps: readonly string[], box: Box, lettering: Lettering): {
 };
 
 /** The first page: a small map of the sheets, the title block and what to do. */
-export const keySheet = (template: Template, grid: Grid, marks: readonly Mark[], words: KeyWords, strip: StripWords, lettering: Lettering): readonly Panel[] => {
+export const keySheet = (
+  template: Template,
+  grid: Grid,
+  marks: readonly Mark[],
+  words: KeyWords,
+  strip: StripWords,
+  lettering: Lettering,
+): readonly Panel[] => {
   const { page, margin } = grid.frame;
   const top = page.height - margin;
   const left = margin;

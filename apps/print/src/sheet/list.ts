@@ -12,7 +12,12 @@ import type { Frame } from './frame.js';
 const GUTTER = 12;
 
 /** The list of holes on sheets of their own. */
-export const listSheets = (list: HoleList, frame: Frame, strip: (name: string) => StripWords, lettering: Lettering): readonly (readonly Panel[])[] => {
+export const listSheets = (
+  list: HoleList,
+  frame: Frame,
+  strip: (name: string) => StripWords,
+  lettering: Lettering,
+): readonly (readonly Panel[])[] => {
   const { page, margin } = frame;
   const width = page.width - 2 * margin;
   const top = page.height - margin;
@@ -21,9 +26,19 @@ export const listSheets = (list: HoleList, frame: Frame, strip: (name: string) =
   // A narrow list stands in as many columns as the paper holds.
   const step = layColumns(table, width, lettering).width + GUTTER;
   const beside = Math.max(1, Math.floor((width + GUTTER) / step));
-  const pages = Array.from({ length: Math.ceil(columns.length / beside) }, (_, i) => columns.slice(i * beside, (i + 1) * beside));
+  const pages = Array.from({ length: Math.ceil(columns.length / beside) }, (_, i) =>
+    columns.slice(i * beside, (i + 1) * beside),
+  );
   return pages.map((page, i) => [
     ...page.flatMap((column, k) => panelsOf(column, { x: margin + k * step, y: top })),
-    { place: unchanged, clip: null, shapes: stripShapes(frame.strip, strip(pages.length === 1 ? 'Holes' : `Holes, ${i + 1} of ${pages.length}`), lettering) },
+    {
+      place: unchanged,
+      clip: null,
+      shapes: stripShapes(
+        frame.strip,
+        strip(pages.length === 1 ? 'Holes' : `Holes, ${i + 1} of ${pages.length}`),
+        lettering,
+      ),
+    },
   ]);
 };

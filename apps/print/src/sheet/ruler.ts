@@ -45,7 +45,14 @@ const scaleShapes = (s: Scale): readonly Shape[] =>
     const y = s.side > 0 ? NUMBERS : -NUMBERS - CAPITAL;
     // The end's own number is bold and carries the unit; one that would run into it is left out.
     if (!last && (s.count - i) * s.step < 7) return [tick];
-    return [tick, text('note', { x, y }, last ? `${words} ${s.unit}` : words, { capital: CAPITAL, anchor: i === 0 ? 'start' : 'middle', weight: last ? 'bold' : 'regular' })];
+    return [
+      tick,
+      text('note', { x, y }, last ? `${words} ${s.unit}` : words, {
+        capital: CAPITAL,
+        anchor: i === 0 ? 'start' : 'middle',
+        weight: last ? 'bold' : 'regular',
+      }),
+    ];
   }).flat();
 
 /** Most whole 10 mm and half inches that fit into `room` mm, leaving space for the last number. */
@@ -60,7 +67,18 @@ const lengths = (room: number): { readonly tens: number; readonly halves: number
  */
 export const ruler = (at: Point, room: number, turn: number): Ruler => {
   const { tens, halves } = lengths(room);
-  const mm: Scale = { step: 1, count: tens * 10, per: 1, numberEvery: 10, side: 1, unit: 'mm', ticks: [[10, 3], [5, 2.2]] };
+  const mm: Scale = {
+    step: 1,
+    count: tens * 10,
+    per: 1,
+    numberEvery: 10,
+    side: 1,
+    unit: 'mm',
+    ticks: [
+      [10, 3],
+      [5, 2.2],
+    ],
+  };
   const inch: Scale = {
     step: MM_PER_INCH / 16,
     count: halves * 8,
@@ -68,7 +86,12 @@ export const ruler = (at: Point, room: number, turn: number): Ruler => {
     numberEvery: 16,
     side: -1,
     unit: 'in',
-    ticks: [[16, 3], [8, 2.5], [4, 2], [2, 1.6]],
+    ticks: [
+      [16, 3],
+      [8, 2.5],
+      [4, 2],
+      [2, 1.6],
+    ],
   };
   const ends = [mm, inch].map((s) => s.step * s.count);
   const base = line('note', { x: 0, y: 0 }, { x: Math.max(...ends), y: 0 }, pens.hair);
@@ -93,7 +116,9 @@ export const longRuler = (from: Point, to: Point, words: string): Ruler => {
   const end = line('note', { x: length, y: -2.5 }, { x: length, y: 2.5 }, pens.narrow);
   const label = text('note', { x: 4, y: 1.6 }, words, { capital: 2 });
   return {
-    shapes: [line('note', { x: 0, y: 0 }, { x: length, y: 0 }, pens.hair), ...ticks, end, label].map((s) => moveShape(motion, s)),
+    shapes: [line('note', { x: 0, y: 0 }, { x: length, y: 0 }, pens.hair), ...ticks, end, label].map((s) =>
+      moveShape(motion, s),
+    ),
     lines: [{ from, to, length }],
   };
 };

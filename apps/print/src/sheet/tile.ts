@@ -20,7 +20,8 @@ export const boxed = (shapes: readonly Shape[], lettering: Lettering): readonly 
     return box === null ? [] : [{ shape, box }];
   });
 
-const meets = (a: Box, b: Box): boolean => a.left <= b.right && b.left <= a.right && a.bottom <= b.top && b.bottom <= a.top;
+const meets = (a: Box, b: Box): boolean =>
+  a.left <= b.right && b.left <= a.right && a.bottom <= b.top && b.bottom <= a.top;
 
 /** Template mm → page mm of sheet (row, column), before the printer's correction. */
 export const tilePlace = (grid: Grid, row: number, column: number): Affine => {
@@ -43,7 +44,13 @@ export interface TileSheet {
 }
 
 /** One sheet of the template: its part of the drawing, cut and glue lines, rulers, strip. */
-export const tileSheet = (grid: Grid, at: { readonly row: number; readonly column: number }, drawing: Drawn, words: StripWords, lettering: Lettering): TileSheet => {
+export const tileSheet = (
+  grid: Grid,
+  at: { readonly row: number; readonly column: number },
+  drawing: Drawn,
+  words: StripWords,
+  lettering: Lettering,
+): TileSheet => {
   const { row, column } = at;
   const window = windowOf(grid, row, column);
   const place = tilePlace(grid, row, column);
@@ -55,11 +62,20 @@ export const tileSheet = (grid: Grid, at: { readonly row: number; readonly colum
     place,
     rulers: rulers.lines,
     panels: [
-      { place, clip: grid.frame.window, shapes: drawing.shapes.filter((b) => meets(b.box, window)).map((b) => b.shape) },
+      {
+        place,
+        clip: grid.frame.window,
+        shapes: drawing.shapes.filter((b) => meets(b.box, window)).map((b) => b.shape),
+      },
       {
         place: unchanged,
         clip: null,
-        shapes: [windowFrame(grid.frame.window), ...rulers.shapes, ...joinLines(grid, row, column, drawing, lettering), ...stripShapes(cutStrip, words, lettering)],
+        shapes: [
+          windowFrame(grid.frame.window),
+          ...rulers.shapes,
+          ...joinLines(grid, row, column, drawing, lettering),
+          ...stripShapes(cutStrip, words, lettering),
+        ],
       },
     ],
   };

@@ -27,7 +27,9 @@ export const boreShapes = (set: BoreSet, side: Side, place: Affine): Shape => {
   const centre: Point = carry(place, set[0]);
   const one = (b: PlateBore): Shape => {
     if (b.side === 'through') return circle('cut', centre, b.diameter / 2, pens.wide);
-    return b.side === side ? circle('mark', centre, b.diameter / 2, pens.narrow) : circle('note', centre, b.diameter / 2, pens.hidden);
+    return b.side === side
+      ? circle('mark', centre, b.diameter / 2, pens.narrow)
+      : circle('note', centre, b.diameter / 2, pens.hidden);
   };
   return group(set[0].id, [...set.map(one), ...crossHair('mark', centre, { open: 0.8, reach: BORE_ARM }, pens.narrow)]);
 };
@@ -41,7 +43,14 @@ export const boreLabel = (set: BoreSet, place: Affine, speech: Speech): Template
     centre: carry(place, set[0]),
     radius: roomy ? 1 : Math.max(...radii),
     reach: roomy ? BORE_ARM : 0,
-    settings: [set.map((b) => boreLine(b, speech)), set.flatMap((b) => boreLine(b, speech).split(/ (?=×|through)/).map((part, i) => (i === 0 ? part : `\u2003${part}`)))],
+    settings: [
+      set.map((b) => boreLine(b, speech)),
+      set.flatMap((b) =>
+        boreLine(b, speech)
+          .split(/ (?=×|through)/)
+          .map((part, i) => (i === 0 ? part : `\u2003${part}`)),
+      ),
+    ],
     short: null,
   };
 };

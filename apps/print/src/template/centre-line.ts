@@ -2,7 +2,11 @@ import { type Point, distance } from '@fayplate/core';
 import { type Shape, line, pens } from '@fayplate/drawing';
 
 /** A centre line that stops short of every punch point it would run through, so that the bare centre stays bare. */
-export const centreLine = (from: Point, to: Point, keepOff: readonly { readonly at: Point; readonly keep: number }[]): readonly Shape[] => {
+export const centreLine = (
+  from: Point,
+  to: Point,
+  keepOff: readonly { readonly at: Point; readonly keep: number }[],
+): readonly Shape[] => {
   const length = distance(from, to);
   const u = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
   const gaps = keepOff

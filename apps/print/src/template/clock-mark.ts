@@ -17,10 +17,17 @@ export const rayExit = (path: Path, from: Point, direction: number): number => {
 };
 
 /** A triangle that stands inside the outline at a clock direction and points out to its edge. */
-export const clockMark = (outline: Path, centre: Point, direction: number): { readonly middle: Point; readonly shape: Shape } => {
+export const clockMark = (
+  outline: Path,
+  centre: Point,
+  direction: number,
+): { readonly middle: Point; readonly shape: Shape } => {
   const edge = rayExit(outline, centre, direction);
   const at = (k: number): Point => add(centre, polar(k, direction));
   const base = at(edge - 3.6);
   const half = polar(1.3, direction + Math.PI / 2);
-  return { middle: at(edge - 2.3), shape: polygon('note', [at(edge - 1), add(base, half), { x: base.x - half.x, y: base.y - half.y }], null, 0) };
+  return {
+    middle: at(edge - 2.3),
+    shape: polygon('note', [at(edge - 1), add(base, half), { x: base.x - half.x, y: base.y - half.y }], null, 0),
+  };
 };

@@ -17,7 +17,12 @@ export interface Dressed {
 }
 
 /** The largest setting of a block for which there is room, and where. */
-const roomFor = (block: TemplateBlock, room: Field, within: Box, lettering: Lettering): { readonly set: TemplateBlock; readonly box: Box } | null => {
+const roomFor = (
+  block: TemplateBlock,
+  room: Field,
+  within: Box,
+  lettering: Lettering,
+): { readonly set: TemplateBlock; readonly box: Box } | null => {
   for (const set of settingsOf(block)) {
     const box = findRoom(blockSize(set, lettering), block.near, room, within);
     if (box !== null) return { set, box };
@@ -30,7 +35,12 @@ const roomFor = (block: TemplateBlock, room: Field, within: Box, lettering: Lett
  * in full where there is room, else shorter (see placeWords), else in the list of holes only. `drawn` is what else lies on the paper, `strips` is
  * where paper will be cut off or covered.
  */
-export const dress = (template: Template, lettering: Lettering, within: Box, keepOff: { readonly drawn: readonly Obstacle[]; readonly strips: readonly Obstacle[] }): Dressed => {
+export const dress = (
+  template: Template,
+  lettering: Lettering,
+  within: Box,
+  keepOff: { readonly drawn: readonly Obstacle[]; readonly strips: readonly Obstacle[] },
+): Dressed => {
   const drawn = [...template.obstacles, ...keepOff.drawn];
   const others = [...drawn, ...keepOff.strips];
   const { words, wishes, placement, shortened } = placeWords(template.labels, lettering, others, within);
@@ -38,7 +48,10 @@ export const dress = (template: Template, lettering: Lettering, within: Box, kee
   const centres = new Map(template.labels.map((l) => [l.id, l.centre]));
   const lettered = [
     ...wishes.flatMap(obstaclesOf),
-    ...labels.flatMap((l): readonly Obstacle[] => [{ kind: 'box', box: l.box }, ...(l.leader === null ? [] : [{ kind: 'segment', segment: l.leader } as const])]),
+    ...labels.flatMap((l): readonly Obstacle[] => [
+      { kind: 'box', box: l.box },
+      ...(l.leader === null ? [] : [{ kind: 'segment', segment: l.leader } as const]),
+    ]),
   ];
   const room = field([...others, ...lettered]);
   const taken = field([...drawn, ...lettered]);
@@ -53,7 +66,12 @@ export const dress = (template: Template, lettering: Lettering, within: Box, kee
     }
   }
   return {
-    shapes: [...labels.map((l) => labelShapes(l, words.get(l.id) ?? { lines: [], name: 3 }, centres.get(l.id) ?? { x: 0, y: 0 })), ...blocks],
+    shapes: [
+      ...labels.map((l) =>
+        labelShapes(l, words.get(l.id) ?? { lines: [], name: 3 }, centres.get(l.id) ?? { x: 0, y: 0 }),
+      ),
+      ...blocks,
+    ],
     unplaced,
     shortened,
     left,

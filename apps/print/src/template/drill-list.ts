@@ -32,10 +32,11 @@ export const drillList = (holes: readonly PunchedHole[], bores: readonly PlateBo
         place(b.x),
         place(b.y),
         `${boreKinds[b.kind]} ⌀${sizeWords(b.diameter, speech)}`,
-        b.depth === null ? 'through' : `${sizeWords(b.depth, speech)} ${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,
+        b.depth === null
+          ? 'through'
+          : `${sizeWords(b.depth, speech)} ${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,
         '',
       ]),
     ],
   };
 };
-

@@ -20,11 +20,23 @@ export type DrilledPlate = Pick<Plate, 'faces' | 'thickness' | 'material' | 'clo
 /** How far centre lines stand out of the outline. */
 const OUT = 3;
 
-const about = ({ at, keep }: Pick<TemplateHole, 'at' | 'keep'>): Box => ({ left: at.x - keep, right: at.x + keep, bottom: at.y - keep, top: at.y + keep });
+const about = ({ at, keep }: Pick<TemplateHole, 'at' | 'keep'>): Box => ({
+  left: at.x - keep,
+  right: at.x + keep,
+  bottom: at.y - keep,
+  top: at.y + keep,
+});
 
 const holeLabel = (h: PunchedHole, side: Side, place: Affine, speech: Speech): TemplateLabel => {
   const half = (h.slot?.length ?? 0) / 2;
-  return { id: h.id, short: h.id, centre: carry(place, h), radius: outermost(h) + half, reach: h.slot === null ? armReach(h) : 0, settings: holeSettings(h, side, speech) };
+  return {
+    id: h.id,
+    short: h.id,
+    centre: carry(place, h),
+    radius: outermost(h) + half,
+    reach: h.slot === null ? armReach(h) : 0,
+    settings: holeSettings(h, side, speech),
+  };
 };
 
 /** The 12 o'clock of the first face, and of the second where it is turned. */
@@ -33,7 +45,9 @@ const clocksOf = (plate: DrilledPlate, outline: Path, flip: 1 | -1) => {
   const [first, second] = plate.faces;
   const all = [
     { name: first, words: turned ? `12 o'clock of ${first}` : "12 o'clock", direction: Math.PI / 2 },
-    ...(turned ? [{ name: second, words: `12 o'clock of ${second}`, direction: Math.PI / 2 - flip * plate.clocking }] : []),
+    ...(turned
+      ? [{ name: second, words: `12 o'clock of ${second}`, direction: Math.PI / 2 - flip * plate.clocking }]
+      : []),
   ];
   return all.map((c) => ({ ...c, ...clockMark(outline, { x: 0, y: 0 }, c.direction) }));
 };
@@ -43,7 +57,11 @@ const sideBlock = (plate: DrilledPlate, side: Side, behind: string, near: Point,
   lines: [
     { text: `Side ${side} faces you`, capital: 5, weight: 'bold' },
     { text: `${behind} behind the plate`, capital: 3, weight: 'regular' },
-    { text: `${sizeWords(plate.thickness, speech)} ${speech.unit} thick · sizes in ${speech.unit === 'in' ? 'inches' : 'mm'}`, capital: 2.5, weight: 'regular' },
+    {
+      text: `${sizeWords(plate.thickness, speech)} ${speech.unit} thick · sizes in ${speech.unit === 'in' ? 'inches' : 'mm'}`,
+      capital: 2.5,
+      weight: 'regular',
+    },
     { text: 'Check the ruler before you punch', capital: 2.5, weight: 'bold' },
   ],
 });
@@ -58,15 +76,26 @@ export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): 
   const outline = carryPath(place, plate.outline.path);
   const box = pathBox(outline);
   const sets = boreSets(plate.bores);
-  const holes = plate.holes.flatMap((h) => punchPoints(h, place).map((at): TemplateHole => ({ id: h.id, at, keep: armReach(h) })));
+  const holes = plate.holes.flatMap((h) =>
+    punchPoints(h, place).map((at): TemplateHole => ({ id: h.id, at, keep: armReach(h) })),
+  );
   const clocks = clocksOf(plate, outline, side === 'B' ? 1 : -1);
   const axes: readonly (readonly [Point, Point])[] = [
-    [{ x: box.left - OUT, y: 0 }, { x: box.right + OUT, y: 0 }],
-    [{ x: 0, y: box.bottom - OUT }, { x: 0, y: box.top + OUT }],
+    [
+      { x: box.left - OUT, y: 0 },
+      { x: box.right + OUT, y: 0 },
+    ],
+    [
+      { x: 0, y: box.bottom - OUT },
+      { x: 0, y: box.top + OUT },
+    ],
   ];
   const punched = [...holes, ...sets.map(([b]) => ({ at: carry(place, b), keep: BORE_ARM }))];
   const slots = plate.holes.filter((h) => h.slot !== null);
-  const circles = plate.bores.map((b) => ({ path: circlePath(carry(place, b), b.diameter / 2), cut: b.side === 'through' }));
+  const circles = plate.bores.map((b) => ({
+    path: circlePath(carry(place, b), b.diameter / 2),
+    cut: b.side === 'through',
+  }));
   return {
     what: 'drill',
     side,
@@ -91,12 +120,22 @@ export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): 
     labels: [
       ...plate.holes.map((h) => holeLabel(h, side, place, speech)),
       ...sets.map((set) => boreLabel(set, place, speech)),
-      ...clocks.map((c): TemplateLabel => ({ id: `12 of ${c.name}`, short: null, centre: c.middle, radius: 1.6, reach: 0, settings: [[c.words]] })),
+      ...clocks.map((c): TemplateLabel => ({
+        id: `12 of ${c.name}`,
+        short: null,
+        centre: c.middle,
+        radius: 1.6,
+        reach: 0,
+        settings: [[c.words]],
+      })),
     ],
     blocks: [sideBlock(plate, side, behind, { x: 0, y: (box.bottom * 2 + box.top) / 3 }, speech)],
     facts: [
       ['Faces', `${plate.faces[0]} on side A, ${plate.faces[1]} on side B`],
-      ['Plate', `${plate.material === null ? '' : `${plate.material.name}, `}${sizeWords(plate.thickness, speech)} ${speech.unit} thick`],
+      [
+        'Plate',
+        `${plate.material === null ? '' : `${plate.material.name}, `}${sizeWords(plate.thickness, speech)} ${speech.unit} thick`,
+      ],
     ],
     list: drillList(plate.holes, plate.bores, speech),
   };

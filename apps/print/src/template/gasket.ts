@@ -14,7 +14,13 @@ export interface Gasket {
   readonly face: string;
   readonly outline: Path;
   /** Holes with their eased diameters. */
-  readonly holes: readonly { readonly id: string; readonly feature: string | null; readonly x: number; readonly y: number; readonly diameter: number }[];
+  readonly holes: readonly {
+    readonly id: string;
+    readonly feature: string | null;
+    readonly x: number;
+    readonly y: number;
+    readonly diameter: number;
+  }[];
   readonly bore: { readonly x: number; readonly y: number; readonly diameter: number } | null;
 }
 
@@ -27,17 +33,29 @@ const shapesOf = ({ gasket, place }: LaidGasket): Shape => {
     pathShape('cut', carryPath(place, gasket.outline), pens.wide),
     ...(bore === null
       ? []
-      : [circle('cut', carry(place, bore), bore.diameter / 2, pens.wide), ...crossHair('mark', carry(place, bore), { open: 0.8, reach: BORE_ARM }, pens.narrow)]),
+      : [
+          circle('cut', carry(place, bore), bore.diameter / 2, pens.wide),
+          ...crossHair('mark', carry(place, bore), { open: 0.8, reach: BORE_ARM }, pens.narrow),
+        ]),
     ...gasket.holes.map((h) =>
       group(h.id, [
         circle('cut', carry(place, h), h.diameter / 2, pens.narrow),
-        ...crossHair('mark', carry(place, h), { open: Math.min(0.8, 0.35 * h.diameter), reach: h.diameter / 2 + ARM }, pens.narrow),
+        ...crossHair(
+          'mark',
+          carry(place, h),
+          { open: Math.min(0.8, 0.35 * h.diameter), reach: h.diameter / 2 + ARM },
+          pens.narrow,
+        ),
       ]),
     ),
   ]);
 };
 
-const labelsOf = ({ gasket, place }: LaidGasket, punches: readonly Punch[] | null, speech: Speech): readonly TemplateLabel[] => {
+const labelsOf = (
+  { gasket, place }: LaidGasket,
+  punches: readonly Punch[] | null,
+  speech: Speech,
+): readonly TemplateLabel[] => {
   const { bore } = gasket;
   return [
     ...gasket.holes.map((h): TemplateLabel => ({
@@ -50,18 +68,36 @@ const labelsOf = ({ gasket, place }: LaidGasket, punches: readonly Punch[] | nul
     })),
     ...(bore === null
       ? []
-      : [{ id: `${gasket.face} bore`, short: null, centre: carry(place, bore), radius: 1, reach: BORE_ARM, settings: [[`${gasket.face} gasket`, `bore ⌀${sizeWords(bore.diameter, speech)}`]] as const }]),
+      : [
+          {
+            id: `${gasket.face} bore`,
+            short: null,
+            centre: carry(place, bore),
+            radius: 1,
+            reach: BORE_ARM,
+            settings: [[`${gasket.face} gasket`, `bore ⌀${sizeWords(bore.diameter, speech)}`]] as const,
+          },
+        ]),
   ];
 };
 
 /** Gaskets of a job on one drawing, in the frame in which the paper is seen (x turned about for side A). */
-export const gasketTemplate = (gaskets: readonly Gasket[], side: Side, punches: readonly Punch[] | null, speech: Speech): Template => {
+export const gasketTemplate = (
+  gaskets: readonly Gasket[],
+  side: Side,
+  punches: readonly Punch[] | null,
+  speech: Speech,
+): Template => {
   const laid = nest(gaskets, side === 'B' ? unchanged : mirrored);
   const outlines = laid.map((l) => carryPath(l.place, l.gasket.outline));
-  const holes: readonly TemplateHole[] = laid.flatMap((l) => l.gasket.holes.map((h) => ({ id: h.id, at: carry(l.place, h), keep: h.diameter / 2 + ARM })));
+  const holes: readonly TemplateHole[] = laid.flatMap((l) =>
+    l.gasket.holes.map((h) => ({ id: h.id, at: carry(l.place, h), keep: h.diameter / 2 + ARM })),
+  );
   const obstacles: readonly Obstacle[] = laid.flatMap((l) => [
     ...edgeObstacles(carryPath(l.place, l.gasket.outline)),
-    ...(l.gasket.bore === null ? [] : edgeObstacles(circlePath(carry(l.place, l.gasket.bore), l.gasket.bore.diameter / 2))),
+    ...(l.gasket.bore === null
+      ? []
+      : edgeObstacles(circlePath(carry(l.place, l.gasket.bore), l.gasket.bore.diameter / 2))),
   ]);
   const names = laid.map((l) => l.gasket.face).join(', ');
   return {
@@ -76,7 +112,10 @@ export const gasketTemplate = (gaskets: readonly Gasket[], side: Side, punches: 
     obstacles,
     labels: laid.flatMap((l) => labelsOf(l, punches, speech)),
     blocks: [],
-    facts: [['Holes', 'eased by the clearance that the job states'], ...(punches === null ? [] : [['Punches', punches.map((p) => p.name).join(', ')] as const])],
+    facts: [
+      ['Holes', 'eased by the clearance that the job states'],
+      ...(punches === null ? [] : [['Punches', punches.map((p) => p.name).join(', ')] as const]),
+    ],
     list: {
       columns: [
         { title: 'Gasket', align: 'left' },
@@ -86,7 +125,13 @@ export const gasketTemplate = (gaskets: readonly Gasket[], side: Side, punches: 
         { title: 'Punch', align: 'left' },
       ],
       rows: laid.flatMap(({ gasket: { face, holes: own, bore } }) => [
-        ...own.map((h) => [face, h.id, h.feature ?? '', softWords(h.diameter, speech), punchWords(h.diameter, punches, speech)]),
+        ...own.map((h) => [
+          face,
+          h.id,
+          h.feature ?? '',
+          softWords(h.diameter, speech),
+          punchWords(h.diameter, punches, speech),
+        ]),
         ...(bore === null ? [] : [[face, 'bore', '', softWords(bore.diameter, speech), '']]),
       ]),
     },

@@ -11,7 +11,9 @@ export interface GasketInput {
   readonly benches: ReadonlyMap<string, Motion>;
 }
 
-export type GasketsRead = { readonly ok: true; readonly gaskets: readonly Gasket[] } | { readonly ok: false; readonly faults: readonly string[] };
+export type GasketsRead =
+  | { readonly ok: true; readonly gaskets: readonly Gasket[] }
+  | { readonly ok: false; readonly faults: readonly string[] };
 
 type Drawn = { readonly ok: true; readonly gasket: Gasket } | { readonly ok: false; readonly fault: string };
 
@@ -31,21 +33,26 @@ const holesOf = (input: GasketInput, spec: GasketSpec): Gasket['holes'] =>
 /** The stated bore, else room for all that is cut or stands about the face's centre on its side. */
 const boreOf = (input: GasketInput, spec: GasketSpec, face: MatedFace): Gasket['bore'] => {
   const at = face.centre;
-  const about = input.plate.bores.filter((b) => distance(b, at) < 0.5 && (b.side === 'through' || b.side === face.side));
+  const about = input.plate.bores.filter(
+    (b) => distance(b, at) < 0.5 && (b.side === 'through' || b.side === face.side),
+  );
   const diameter = spec.bore ?? Math.max(0, ...about.map((b) => b.diameter));
   return diameter > 0 ? { x: at.x, y: at.y, diameter } : null;
 };
 
 /** A register, or what a pocket is for, comes through the gasket: its bore must let that by. */
 const fouls = (input: GasketInput, face: MatedFace, bore: Gasket['bore']): string | null => {
-  const through = input.plate.bores.filter((b) => b.kind !== 'bore' && b.side === face.side && distance(b, face.centre) < 0.5);
+  const through = input.plate.bores.filter(
+    (b) => b.kind !== 'bore' && b.side === face.side && distance(b, face.centre) < 0.5,
+  );
   const widest = through.toSorted((a, b) => b.diameter - a.diameter)[0];
   if (bore === null || widest === undefined || bore.diameter >= widest.diameter) return null;
   return `its bore is smaller than ${widest.id}, and what that is for comes through it there: give it a larger \`bore\`, or none, and it takes the size of ${widest.id}`;
 };
 
 const rimOf = (face: Face, mated: MatedFace, bench: Motion | null): readonly Circle[] | string => {
-  if (face.rim.length < 3) return `${face.name} has no \`rim\` of three places or more: list the points of its outline, or choose another outline`;
+  if (face.rim.length < 3)
+    return `${face.name} has no \`rim\` of three places or more: list the points of its outline, or choose another outline`;
   const circles: Circle[] = [];
   for (const point of face.rim) {
     if ('at' in point) {
@@ -60,11 +67,19 @@ const rimOf = (face: Face, mated: MatedFace, bench: Motion | null): readonly Cir
   return circles;
 };
 
-const outlineOf = (input: GasketInput, spec: GasketSpec, holes: Gasket['holes'], bore: Gasket['bore']): Path | string => {
+const outlineOf = (
+  input: GasketInput,
+  spec: GasketSpec,
+  holes: Gasket['holes'],
+  bore: Gasket['bore'],
+): Path | string => {
   if (spec.outline === 'plate') return input.plate.outline.path;
   if (spec.outline === 'follow') {
     const least = Math.max(...holes.map((h) => h.diameter), 0);
-    const lands = [...holes.map((h) => ({ centre: { x: h.x, y: h.y }, radius: h.diameter * (0.5 + LAND) })), ...(bore === null ? [] : [{ centre: bore, radius: bore.diameter / 2 + least * LAND }])];
+    const lands = [
+      ...holes.map((h) => ({ centre: { x: h.x, y: h.y }, radius: h.diameter * (0.5 + LAND) })),
+      ...(bore === null ? [] : [{ centre: bore, radius: bore.diameter / 2 + least * LAND }]),
+    ];
     return lands.length === 0 ? 'it has neither a hole nor a bore to draw an outline round' : hullOfCircles(lands);
   }
   const { like } = spec.outline;
@@ -92,5 +107,7 @@ const drawGasket = (input: GasketInput, spec: GasketSpec): Drawn => {
 export const gasketsOf = (input: GasketInput): GasketsRead => {
   const drawn = input.job.gaskets.map((spec) => drawGasket(input, spec));
   const faults = drawn.flatMap((d) => (d.ok ? [] : [d.fault]));
-  return faults.length > 0 ? { ok: false, faults } : { ok: true, gaskets: drawn.flatMap((d) => (d.ok ? [d.gasket] : [])) };
+  return faults.length > 0
+    ? { ok: false, faults }
+    : { ok: true, gaskets: drawn.flatMap((d) => (d.ok ? [d.gasket] : [])) };
 };

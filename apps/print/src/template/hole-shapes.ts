@@ -13,9 +13,15 @@ const PILOT = 3;
 
 /** Places to punch: the centre, or both end centres of a slot so long that one drill does not run into the other's hole (common practice); template frame. */
 export const punchPoints = (hole: PunchedHole, place: Affine): readonly Point[] =>
-  hole.slot === null || hole.slot.length <= hole.diameter ? [carry(place, { x: hole.x, y: hole.y })] : slotEnds(hole, hole.slot, place);
+  hole.slot === null || hole.slot.length <= hole.diameter
+    ? [carry(place, { x: hole.x, y: hole.y })]
+    : slotEnds(hole, hole.slot, place);
 
-const slotEnds = (hole: PunchedHole, slot: { readonly length: number; readonly angle: number }, place: Affine): readonly [Point, Point] => {
+const slotEnds = (
+  hole: PunchedHole,
+  slot: { readonly length: number; readonly angle: number },
+  place: Affine,
+): readonly [Point, Point] => {
   const centre = { x: hole.x, y: hole.y };
   const half = polar(slot.length / 2, slot.angle);
   return [carry(place, { x: centre.x - half.x, y: centre.y - half.y }), carry(place, add(centre, half))];
@@ -51,10 +57,16 @@ export const holeShapes = (hole: PunchedHole, side: Side, place: Affine): Shape 
   const pen = here ? pens.narrow : pens.hidden;
   const layer = here ? 'mark' : 'note';
   const ends = hole.slot === null ? null : slotEnds(hole, hole.slot, place);
-  const finals = ends === null ? points.map((p) => circle(layer, p, hole.diameter / 2, pen)) : [pathShape(layer, slotPath(...ends, hole.diameter / 2), pen)];
+  const finals =
+    ends === null
+      ? points.map((p) => circle(layer, p, hole.diameter / 2, pen))
+      : [pathShape(layer, slotPath(...ends, hole.diameter / 2), pen)];
   const pilots = here && hole.diameter > 2 * PILOT ? points.map((p) => circle(layer, p, PILOT / 2, pens.hair)) : [];
   const { sink } = hole;
-  const sinks = sink === null ? [] : points.map((p) => circle('note', p, sink.diameter / 2, sink.side === side ? pens.narrow : pens.hidden));
+  const sinks =
+    sink === null
+      ? []
+      : points.map((p) => circle('note', p, sink.diameter / 2, sink.side === side ? pens.narrow : pens.hidden));
   const open = Math.min(OPEN, 0.35 * hole.diameter);
   const crosses = here
     ? points.flatMap((p) => crossHair(layer, p, { open, reach: armReach(hole) }, pens.narrow))

@@ -11,7 +11,9 @@ export interface LaidGasket {
   readonly place: Affine;
 }
 
-const radiusAbout = (path: Path): { readonly centre: { readonly x: number; readonly y: number }; readonly radius: number } => {
+const radiusAbout = (
+  path: Path,
+): { readonly centre: { readonly x: number; readonly y: number }; readonly radius: number } => {
   const box = pathBox(path);
   const centre = { x: (box.left + box.right) / 2, y: (box.bottom + box.top) / 2 };
   return { centre, radius: Math.max(...flatten(path, 0.1).map((p) => distance(p, centre))) };
@@ -30,7 +32,9 @@ export const nest = (gaskets: readonly Gasket[], seen: Affine): readonly LaidGas
   for (const gasket of order) {
     const outline = carryPath(seen, gasket.outline);
     const { centre, radius } = radiusAbout(outline);
-    const host = out.find((l) => free.get(l) === true && l.gasket.bore !== null && radius + APART <= l.gasket.bore.diameter / 2);
+    const host = out.find(
+      (l) => free.get(l) === true && l.gasket.bore !== null && radius + APART <= l.gasket.bore.diameter / 2,
+    );
     const bore = host?.gasket.bore ?? null;
     if (host !== undefined && bore !== null) {
       const to = carry(host.place, bore);

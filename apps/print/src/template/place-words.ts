@@ -1,5 +1,19 @@
 import type { Box, Point } from '@fayplate/core';
-import { type LabelWish, type Lettering, type Obstacle, type PlacedLabel, type Placement, type Shape, type Size, circle, group, line, pens, placeLabels, text } from '@fayplate/drawing';
+import {
+  type LabelWish,
+  type Lettering,
+  type Obstacle,
+  type PlacedLabel,
+  type Placement,
+  type Shape,
+  type Size,
+  circle,
+  group,
+  line,
+  pens,
+  placeLabels,
+  text,
+} from '@fayplate/drawing';
 import { fitText } from '../sheet/fit.js';
 import type { TemplateLabel } from './types.js';
 
@@ -34,9 +48,14 @@ const levels: readonly ((l: TemplateLabel) => Settings)[] = [
 
 /** A name may be cut short, since the list has it in full; what is to be done there, only where no setting has room for all of it. */
 const settingsAt = (label: TemplateLabel, level: number, lettering: Lettering): Settings => {
-  const fitted = (w: Words): Words => ({ ...w, lines: w.lines.map((each, i) => fitText(each, WIDEST, capitalOf(w, i), weightOf(i), lettering)) });
+  const fitted = (w: Words): Words => ({
+    ...w,
+    lines: w.lines.map((each, i) => fitText(each, WIDEST, capitalOf(w, i), weightOf(i), lettering)),
+  });
   const all = (levels[level] ?? ((l: TemplateLabel) => set(3, ...l.settings)))(label);
-  const [first = all[0], ...others] = all.filter((w) => w.lines.every((each, i) => i === 0 || lettering.width(each, capitalOf(w, i), weightOf(i)) <= WIDEST));
+  const [first = all[0], ...others] = all.filter((w) =>
+    w.lines.every((each, i) => i === 0 || lettering.width(each, capitalOf(w, i), weightOf(i)) <= WIDEST),
+  );
   return [fitted(first), ...others.map(fitted)];
 };
 
@@ -71,21 +90,36 @@ const MOST_UNPLACED = 0.15;
  * All labels at the fullest level at which most stand beside their holes; the few that then find no place say less, one level at a
  * time.
  */
-export const placeWords = (labels: readonly TemplateLabel[], lettering: Lettering, others: readonly Obstacle[], within: Box): Placed => {
+export const placeWords = (
+  labels: readonly TemplateLabel[],
+  lettering: Lettering,
+  others: readonly Obstacle[],
+  within: Box,
+): Placed => {
   const at = (level: ReadonlyMap<string, number>): Placed => {
     const settings = new Map(labels.map((l) => [l.id, settingsAt(l, level.get(l.id) ?? 0, lettering)]));
     const wishes = labels.map((l) => wishFor(l, settings.get(l.id) ?? set(3, ['']), lettering));
     const placement = placeLabels(wishes, others, within);
-    const words = new Map(placement.labels.flatMap((p) => {
-      const own = settings.get(p.id)?.[p.setting];
-      return own === undefined ? [] : [[p.id, own] as const];
-    }));
+    const words = new Map(
+      placement.labels.flatMap((p) => {
+        const own = settings.get(p.id)?.[p.setting];
+        return own === undefined ? [] : [[p.id, own] as const];
+      }),
+    );
     const whole = (l: TemplateLabel): boolean => words.has(l.id) && (level.get(l.id) === 0 || l.short === null);
-    return { wishes, placement, words, shortened: labels.filter((l) => !whole(l) || words.get(l.id)?.lines.some((w) => w.endsWith('…')) === true).map((l) => l.id) };
+    return {
+      wishes,
+      placement,
+      words,
+      shortened: labels
+        .filter((l) => !whole(l) || words.get(l.id)?.lines.some((w) => w.endsWith('…')) === true)
+        .map((l) => l.id),
+    };
   };
   const all = (level: number): ReadonlyMap<string, number> => new Map(labels.map((l) => [l.id, level]));
   const bad = ({ placement: p }: Placed): boolean =>
-    p.unplaced.length > MOST_UNPLACED * labels.length || p.labels.filter((l) => l.leader !== null).length > MOST_LEADERS * labels.length + 2;
+    p.unplaced.length > MOST_UNPLACED * labels.length ||
+    p.labels.filter((l) => l.leader !== null).length > MOST_LEADERS * labels.length + 2;
   const last = levels.length - 1;
   let level = 0;
   let now = at(all(level));
@@ -103,8 +137,14 @@ export const labelShapes = (label: PlacedLabel, words: Words, centre: Point): Sh
   const x = right ? label.box.right : label.box.left;
   return group(`label ${label.id}`, [
     ...words.lines.map((line, i) =>
-      text('note', { x, y: label.box.top - words.name - i * LEAD * DETAIL }, line, { capital: capitalOf(words, i), weight: weightOf(i), anchor: right ? 'end' : 'start' }),
+      text('note', { x, y: label.box.top - words.name - i * LEAD * DETAIL }, line, {
+        capital: capitalOf(words, i),
+        weight: weightOf(i),
+        anchor: right ? 'end' : 'start',
+      }),
     ),
-    ...(label.leader === null ? [] : [line('note', label.leader.from, label.leader.to, pens.hair), circle('note', label.leader.to, 0.35, null, 0)]),
+    ...(label.leader === null
+      ? []
+      : [line('note', label.leader.from, label.leader.to, pens.hair), circle('note', label.leader.to, 0.35, null, 0)]),
   ]);
 };

@@ -14,7 +14,9 @@ export const softWords = (mm: number, speech: Speech): string => {
 
 /** The smallest punch on hand that is no smaller than the eased hole (0.05 mm let pass) and no more than a tenth and 1 mm larger. */
 export const punchFor = (diameter: number, punches: readonly Punch[]): Punch | null =>
-  punches.filter((p) => p.diameter >= diameter - 0.05 && p.diameter <= diameter * 1.1 + 1).reduce<Punch | null>((best, p) => (best === null || p.diameter < best.diameter ? p : best), null);
+  punches
+    .filter((p) => p.diameter >= diameter - 0.05 && p.diameter <= diameter * 1.1 + 1)
+    .reduce<Punch | null>((best, p) => (best === null || p.diameter < best.diameter ? p : best), null);
 
 export const punchWords = (diameter: number, punches: readonly Punch[] | null, speech: Speech): string => {
   const size = `⌀${softWords(diameter, speech)}`;

@@ -2,7 +2,10 @@ import { type Speech, exactFraction, formatLength } from '@fayplate/core';
 import type { PlateBore, PlateHole, Side, Sink } from '@fayplate/plate';
 
 /** What a template needs of a hole. */
-export type PunchedHole = Pick<PlateHole, 'id' | 'feature' | 'x' | 'y' | 'as' | 'diameter' | 'from' | 'depth' | 'thread' | 'sink' | 'slot' | 'drill'>;
+export type PunchedHole = Pick<
+  PlateHole,
+  'id' | 'feature' | 'x' | 'y' | 'as' | 'diameter' | 'from' | 'depth' | 'thread' | 'sink' | 'slot' | 'drill'
+>;
 
 /** A size as it is said on a drawing, no finer than it is made: `10.3`, `0.406`, `13/32` where it is that fraction exactly. */
 export const sizeWords = (mm: number, speech: Speech): string => {
@@ -28,7 +31,9 @@ export const cutWords = (hole: PunchedHole, speech: Speech): string => {
   if (hole.thread !== null) return `drill ${drill}, tap ${hole.thread.name}`;
   if (hole.as === 'dowel') return hole.feature === null ? `ream ${size} at assembly` : `ream ${size}`;
   if (hole.slot !== null) return `slot ${size}, centres ${sizeWords(hole.slot.length, speech)} apart`;
-  return hole.drill === null ? `drill ${size}` : `drill ${hole.drill}${sameWords(hole.drill, hole.diameter, speech) ? '' : ` (${size})`}`;
+  return hole.drill === null
+    ? `drill ${size}`
+    : `drill ${hole.drill}${sameWords(hole.drill, hole.diameter, speech) ? '' : ` (${size})`}`;
 };
 
 const sameWords = (drill: string, diameter: number, speech: Speech): boolean =>
@@ -38,7 +43,11 @@ const sameWords = (drill: string, diameter: number, speech: Speech): boolean =>
 export const sinkLine = (sink: Sink, speech: Speech): string =>
   `${sinkWords[sink.kind]} ⌀${sizeWords(sink.diameter, speech)} × ${sizeWords(sink.depth, speech)}, side ${sink.side}`;
 
-const shortSink: Readonly<Record<Sink['kind'], string>> = { counterbored: "c'bore", spotfaced: "s'face", countersunk: "c'sink" };
+const shortSink: Readonly<Record<Sink['kind'], string>> = {
+  counterbored: "c'bore",
+  spotfaced: "s'face",
+  countersunk: "c'sink",
+};
 
 /** Beside a hole: short, and with a side only where it is not the one that is seen. */
 const sinkBeside = (sink: Sink, side: Side, speech: Speech): string =>
@@ -48,7 +57,11 @@ const sinkBeside = (sink: Sink, side: Side, speech: Speech): string =>
  * Lettering beside a hole: its name and feature, the cut, how deep, what is sunk; in fewer lines or more, so that it may stand
  * wide or tall.
  */
-export const holeSettings = (hole: PunchedHole, side: Side, speech: Speech): readonly [readonly string[], ...(readonly string[])[]] => {
+export const holeSettings = (
+  hole: PunchedHole,
+  side: Side,
+  speech: Speech,
+): readonly [readonly string[], ...(readonly string[])[]] => {
   const name = hole.feature === null ? hole.id : `${hole.id}  ${hole.feature}`;
   const deep = depthWords(hole, speech);
   const depth = hole.depth !== null && hole.from !== side ? [`${deep}, from side ${hole.from}: not here`] : [deep];
@@ -60,7 +73,12 @@ export const holeSettings = (hole: PunchedHole, side: Side, speech: Speech): rea
   ];
 };
 
-export const boreKinds: Readonly<Record<PlateBore['kind'], string>> = { bore: 'bore', recess: 'recess', spigot: 'raised spigot', relief: 'relief' };
+export const boreKinds: Readonly<Record<PlateBore['kind'], string>> = {
+  bore: 'bore',
+  recess: 'recess',
+  spigot: 'raised spigot',
+  relief: 'relief',
+};
 
 export const boreLine = (bore: PlateBore, speech: Speech): string => {
   const size = `${bore.id}  ${boreKinds[bore.kind]} ⌀${sizeWords(bore.diameter, speech)}`;

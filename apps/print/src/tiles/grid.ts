@@ -41,7 +41,13 @@ export const windowOf = (grid: Grid, row: number, column: number): Box => {
   return { left, right: left + w, bottom, top: bottom + h };
 };
 
-const layFor = (frame: Frame, overlap: number, box: Box, holes: readonly Point[], extra: { readonly columns: number; readonly rows: number }): Grid | null => {
+const layFor = (
+  frame: Frame,
+  overlap: number,
+  box: Box,
+  holes: readonly Point[],
+  extra: { readonly columns: number; readonly rows: number },
+): Grid | null => {
   const window = { width: widthOf(frame.window), height: heightOf(frame.window) };
   if (window.width < LEAST_WINDOW || window.height < LEAST_WINDOW) return null;
   // A long ruler is only wanted where sheets are joined, and may itself make one more sheet needed.
@@ -57,8 +63,16 @@ const layFor = (frame: Frame, overlap: number, box: Box, holes: readonly Point[]
     long = { across: counts.columns > 1, up: counts.rows > 1 };
   }
   const [x, y] = spans(long);
-  const across = bestOffset(x, counts.columns, holes.map((p) => p.x));
-  const up = bestOffset(y, counts.rows, holes.map((p) => p.y));
+  const across = bestOffset(
+    x,
+    counts.columns,
+    holes.map((p) => p.x),
+  );
+  const up = bestOffset(
+    y,
+    counts.rows,
+    holes.map((p) => p.y),
+  );
   const covered = {
     left: across.start,
     right: across.start + (counts.columns - 1) * (window.width - overlap) + window.width,
@@ -73,15 +87,24 @@ const layFor = (frame: Frame, overlap: number, box: Box, holes: readonly Point[]
     up,
     clearance: Math.min(across.clearance, up.clearance),
     covered,
-    longRulers: { across: long.across ? covered.bottom + LONG_RULER / 2 : null, up: long.up ? covered.left + LONG_RULER / 2 : null },
+    longRulers: {
+      across: long.across ? covered.bottom + LONG_RULER / 2 : null,
+      up: long.up ? covered.left + LONG_RULER / 2 : null,
+    },
   };
 };
 
 const framesFor = ({ stock, margin, orientation }: GridWish, box: Box): readonly Frame[] => {
   const need = pageFor({ width: widthOf(box) + 2 * PAD + 1e-6, height: heightOf(box) + 2 * PAD + 1e-6 }, margin);
   const long = (v: number): number => Math.min(v, LONGEST_PAGE);
-  const upright = stock.height === null ? { width: stock.width, height: long(need.height) } : { width: stock.width, height: stock.height };
-  const lying = stock.height === null ? { width: long(need.width), height: stock.width } : { width: stock.height, height: stock.width };
+  const upright =
+    stock.height === null
+      ? { width: stock.width, height: long(need.height) }
+      : { width: stock.width, height: stock.height };
+  const lying =
+    stock.height === null
+      ? { width: long(need.width), height: stock.width }
+      : { width: stock.height, height: stock.width };
   const pages = orientation === 'portrait' ? [upright] : orientation === 'landscape' ? [lying] : [upright, lying];
   return pages.map((page) => frameOf(page, margin));
 };
@@ -101,10 +124,15 @@ const better = (a: Grid, b: Grid): boolean => {
  */
 export const planGrid = (box: Box, holes: readonly Point[], wish: GridWish): Grid | null => {
   const all = framesFor(wish, box).flatMap((frame) =>
-    [0, 1, 2, 3].flatMap((columns) => [0, 1, 2, 3].map((rows) => layFor(frame, wish.overlap, box, holes, { columns, rows }))),
+    [0, 1, 2, 3].flatMap((columns) =>
+      [0, 1, 2, 3].map((rows) => layFor(frame, wish.overlap, box, holes, { columns, rows })),
+    ),
   );
   const grids = all.filter((g) => g !== null);
   const clear = grids.filter((g) => g.clearance >= LEAST_CLEARANCE);
   if (clear.length > 0) return clear.reduce((best, g) => (better(g, best) ? g : best));
-  return grids.reduce<Grid | null>((best, g) => (best === null || g.clearance > best.clearance + 1e-9 ? g : best), null);
+  return grids.reduce<Grid | null>(
+    (best, g) => (best === null || g.clearance > best.clearance + 1e-9 ? g : best),
+    null,
+  );
 };

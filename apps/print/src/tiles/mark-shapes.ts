@@ -11,9 +11,15 @@ const figures: readonly ((at: Point, r: number) => readonly Shape[])[] = [
   (at, r) => [polygon('mark', corners(4, r, 0, at), pens.narrow)],
   (at, r) => [circle('mark', at, r, pens.narrow), circle('mark', at, r * 0.6, pens.narrow)],
   (at, r) => [polygon('mark', corners(6, r, 0, at), pens.narrow)],
-  (at, r) => [polygon('mark', corners(4, r * 1.25, Math.PI / 4, at), pens.narrow), polygon('mark', corners(4, r * 0.7, 0, at), pens.narrow)],
+  (at, r) => [
+    polygon('mark', corners(4, r * 1.25, Math.PI / 4, at), pens.narrow),
+    polygon('mark', corners(4, r * 0.7, 0, at), pens.narrow),
+  ],
   (at, r) => [polygon('mark', corners(4, r, 0, at), pens.narrow), circle('mark', at, r * 0.55, pens.narrow)],
-  (at, r) => [polygon('mark', corners(8, r, Math.PI / 8, at), pens.narrow), polygon('mark', corners(8, r * 0.6, Math.PI / 8, at), pens.narrow)],
+  (at, r) => [
+    polygon('mark', corners(8, r, Math.PI / 8, at), pens.narrow),
+    polygon('mark', corners(8, r * 0.6, Math.PI / 8, at), pens.narrow),
+  ],
 ];
 
 /** Registration mark number `n` (from 1): a cross-hair in one of eight figures. Centred on `at`, at most `radius` in every direction. */

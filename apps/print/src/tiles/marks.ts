@@ -31,13 +31,22 @@ interface Edge {
 /** Every stretch of join between two sheets, without the corners where four sheets meet. */
 const edgesOf = (grid: Grid): readonly Edge[] => {
   const out: Edge[] = [];
-  const bands = (count: number, joins: readonly number[], from: number, to: number): readonly (readonly [number, number])[] =>
-    Array.from({ length: count }, (_, i) => [(joins[i - 1] ?? from - grid.overlap / 2) + grid.overlap / 2, (joins[i] ?? to + grid.overlap / 2) - grid.overlap / 2]);
+  const bands = (
+    count: number,
+    joins: readonly number[],
+    from: number,
+    to: number,
+  ): readonly (readonly [number, number])[] =>
+    Array.from({ length: count }, (_, i) => [
+      (joins[i - 1] ?? from - grid.overlap / 2) + grid.overlap / 2,
+      (joins[i] ?? to + grid.overlap / 2) - grid.overlap / 2,
+    ]);
   const { covered } = grid;
   for (const [from, to] of bands(grid.rows, grid.up.joins, covered.bottom, covered.top).toReversed())
     for (const at of grid.across.joins) out.push({ along: 'up', at, from, to });
   for (const at of grid.up.joins.toReversed())
-    for (const [from, to] of bands(grid.columns, grid.across.joins, covered.left, covered.right)) out.push({ along: 'across', at, from, to });
+    for (const [from, to] of bands(grid.columns, grid.across.joins, covered.left, covered.right))
+      out.push({ along: 'across', at, from, to });
   return out;
 };
 
@@ -73,20 +82,30 @@ export const placeMarks = (grid: Grid, holes: readonly TemplateHole[], lines: Fi
   const spacings: number[] = [];
   for (const [k, edge] of edgesOf(grid).entries()) {
     const length = edge.to - edge.from;
-    const place = (u: number): Point => (edge.along === 'up' ? { x: edge.at, y: edge.from + u } : { x: edge.from + u, y: edge.at });
+    const place = (u: number): Point =>
+      edge.along === 'up' ? { x: edge.at, y: edge.from + u } : { x: edge.from + u, y: edge.at };
     const inset = radius + 3 + spread(k) * Math.max(0, Math.min(40, length / 2 - 4 * radius));
-    const wanted = length > 300 ? [inset, length / 2 + (spread(k + 0.5) - 0.5) * 40, length - inset] : [inset, length - inset];
+    const wanted =
+      length > 300 ? [inset, length / 2 + (spread(k + 0.5) - 0.5) * 40, length - inset] : [inset, length - inset];
     let first: number | null = null;
     for (const w of wanted) {
       const apart = first;
       const cost = (u: number): number => {
         if (u < radius || u > length - radius) return Infinity;
         const at = place(u);
-        const clear = holes.every((h) => distance(h.at, at) > h.keep + radius + NUMBER) && out.every((m) => distance(m.at, at) > 3 * radius);
+        const clear =
+          holes.every((h) => distance(h.at, at) > h.keep + radius + NUMBER) &&
+          out.every((m) => distance(m.at, at) > 3 * radius);
         const near = apart !== null && Math.abs(u - apart) < NEAR * length;
         const alike = apart !== null && spacings.some((d) => Math.abs(d - Math.abs(u - apart)) < UNLIKE);
-        const crossed = lines.coversBox(about(at, radius)) ? COST.crossed : lines.coversBox(about(at, radius + NUMBER)) ? COST.numberCrossed : 0;
-        return Math.abs(u - w) + crossed + (clear ? 0 : COST.onHole) + (near ? COST.near : 0) + (alike ? COST.alike : 0);
+        const crossed = lines.coversBox(about(at, radius))
+          ? COST.crossed
+          : lines.coversBox(about(at, radius + NUMBER))
+            ? COST.numberCrossed
+            : 0;
+        return (
+          Math.abs(u - w) + crossed + (clear ? 0 : COST.onHole) + (near ? COST.near : 0) + (alike ? COST.alike : 0)
+        );
       };
       const u = cheapest(w, length, cost);
       if (first === null) first = u;
@@ -107,14 +126,21 @@ export const markGroup = (mark: Mark, overlap: number): Shape => {
   const capital = 2.4;
   const numbers =
     mark.along === 'up'
-      ? [text('mark', { x: x - off, y: y + 1 }, words, { anchor: 'end', capital, weight: 'bold' }), text('mark', { x: x + off, y: y + 1 }, words, { capital, weight: 'bold' })]
+      ? [
+          text('mark', { x: x - off, y: y + 1 }, words, { anchor: 'end', capital, weight: 'bold' }),
+          text('mark', { x: x + off, y: y + 1 }, words, { capital, weight: 'bold' }),
+        ]
       : [
           // Over the middle: beside it, a number would run out of the window where the mark stands near its edge.
           text('mark', { x, y: y + off }, words, { capital, weight: 'bold', anchor: 'middle' }),
           text('mark', { x, y: y - off - capital }, words, { capital, weight: 'bold', anchor: 'middle' }),
         ];
   // On bare ground: a line of the drawing that runs through a mark would be taken for one of its arms.
-  return group(mark.id, [circle('mark', mark.at, radius + 0.4, null, 1), ...markShapes(mark.n, mark.at, radius), ...numbers]);
+  return group(mark.id, [
+    circle('mark', mark.at, radius + 0.4, null, 1),
+    ...markShapes(mark.n, mark.at, radius),
+    ...numbers,
+  ]);
 };
 
 /** Marks with their numbers, as things to keep lettering off. */

@@ -58,7 +58,7 @@ export const bestOffset = (span: Span, count: number, places: readonly number[])
   const phases = [...new Set(places.map(phase))].sort((a, b) => a - b);
   const between = phases.map((p, i) => {
     const next = phases[i + 1] ?? (phases[0] ?? 0) + pitch;
-    return lowest + ((p + next) / 2) % pitch;
+    return lowest + (((p + next) / 2) % pitch);
   });
   const starts = [middle, lowest, span.from, ...between].filter((s) => s >= lowest - 1e-9 && s <= span.from + 1e-9);
   // Joins farther than this from every centre are as good as can be: then the middle is chosen.

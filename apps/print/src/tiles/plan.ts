@@ -25,11 +25,14 @@ export const madeToMeasure = (template: Template, margin: number, room: number):
 };
 
 const refusal = (template: Template, grid: Grid | null, stock: Stock, options: PrintOptions): string | null => {
-  if (grid === null) return `${stock.name} with margins of ${options.margin} mm leaves no room for the drawing: take larger paper`;
+  if (grid === null)
+    return `${stock.name} with margins of ${options.margin} mm leaves no room for the drawing: take larger paper`;
   const sheets = grid.rows * grid.columns;
-  if (sheets > MOST_SHEETS) return `the ${template.what} template would take ${sheets} sheets of ${stock.name}: take larger paper, a roll, or single for a plotter`;
+  if (sheets > MOST_SHEETS)
+    return `the ${template.what} template would take ${sheets} sheets of ${stock.name}: take larger paper, a roll, or single for a plotter`;
   const [r, c] = options.sheet ?? [1, 1];
-  if (Number.isInteger(r) && Number.isInteger(c) && r >= 1 && c >= 1 && r <= grid.rows && c <= grid.columns) return null;
+  if (Number.isInteger(r) && Number.isInteger(c) && r >= 1 && c >= 1 && r <= grid.rows && c <= grid.columns)
+    return null;
   return `there is no sheet ${r},${c}: sheets run from 1,1 to ${grid.rows},${grid.columns} (row, column)`;
 };
 
@@ -43,10 +46,14 @@ export const planSheets = (template: Template, options: PrintOptions, stock: Sto
   const { printer, overlap } = options;
   const orientation = single || (printer !== null && options.orientation === 'any') ? 'portrait' : options.orientation;
   const turned = printer !== null && orientation === 'landscape' ? laidAcross(printer) : printer;
-  const page = orientation === 'landscape' ? { width: stock.height ?? stock.width, height: stock.width } : { width: stock.width, height: stock.height ?? stock.width };
+  const page =
+    orientation === 'landscape'
+      ? { width: stock.height ?? stock.width, height: stock.width }
+      : { width: stock.width, height: stock.height ?? stock.width };
   const margin = Math.max(options.margin, turned === null ? 0 : pushedOut(turned, page));
   const holes = template.holes.map((h) => h.at);
-  const planned = (o: PrintOptions['orientation']): Grid | null => planGrid(template.box, holes, { stock, margin, overlap, orientation: o });
+  const planned = (o: PrintOptions['orientation']): Grid | null =>
+    planGrid(template.box, holes, { stock, margin, overlap, orientation: o });
   const grid = planned(orientation);
   const why = refusal(template, grid, stock, options);
   if (why !== null || grid === null) return why ?? '';
@@ -57,8 +64,14 @@ export const planSheets = (template: Template, options: PrintOptions, stock: Sto
     stock,
     printer: turned,
     warnings: [
-      ...(fewer ? [`sheets are kept upright, as ${printer?.name ?? 'the printer'} was measured; ${across.rows * across.columns} instead of ${grid.rows * grid.columns} would do in landscape`] : []),
-      ...(printer !== null && printer.paper !== '' && printer.paper !== stock.name ? [`${printer.name} was measured on ${printer.paper}, not on ${stock.name}: check the rulers with care`] : []),
+      ...(fewer
+        ? [
+            `sheets are kept upright, as ${printer?.name ?? 'the printer'} was measured; ${across.rows * across.columns} instead of ${grid.rows * grid.columns} would do in landscape`,
+          ]
+        : []),
+      ...(printer !== null && printer.paper !== '' && printer.paper !== stock.name
+        ? [`${printer.name} was measured on ${printer.paper}, not on ${stock.name}: check the rulers with care`]
+        : []),
     ],
   };
 };

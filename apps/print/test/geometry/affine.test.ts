@@ -7,7 +7,9 @@ import { scaleShape } from '../../src/geometry/scale-shape.js';
 
 const number = fc.double({ min: -5, max: 5, noNaN: true });
 const place = fc.record({ x: number, y: number });
-const matrix = fc.tuple(number, number, number, number, number, number).filter(([a, b, c, d]) => Math.abs(a * d - b * c) > 0.1);
+const matrix = fc
+  .tuple(number, number, number, number, number, number)
+  .filter(([a, b, c, d]) => Math.abs(a * d - b * c) > 0.1);
 
 describe('matrices', () => {
   test('the way back undoes the way there, and a chain is one after the other', () => {
@@ -33,7 +35,10 @@ describe('matrices', () => {
 
 test('a shape made a quarter of its size: lines in groups in groups too, their width and dashes by the root of that, and never more', () => {
   const pen = { ...pens.hidden };
-  const shape = group('outer', [group('inner', [line('note', { x: 1, y: 2 }, { x: 3, y: 5 }, pen)]), pathShape('mark', circlePath({ x: 0, y: 0 }, 1), null)]);
+  const shape = group('outer', [
+    group('inner', [line('note', { x: 1, y: 2 }, { x: 3, y: 5 }, pen)]),
+    pathShape('mark', circlePath({ x: 0, y: 0 }, 1), null),
+  ]);
   const flat = (s: Shape): readonly Shape[] => (s.kind === 'group' ? s.shapes.flatMap(flat) : [s]);
   const [long, round] = flat(scaleShape(0.25, { x: 10, y: 0 }, shape));
   if (long?.kind !== 'path' || round?.kind !== 'path') throw new Error('two paths');

@@ -6,7 +6,11 @@ import { letters } from '../fonts.js';
 import { options } from '../plates.js';
 import { bare, read } from '../pdf/reader.js';
 
-const rows = Array.from({ length: 130 }, (_, i) => [`‹${i + 1}›`, (i * 1.25).toFixed(2), i % 3 === 0 ? 'spot' : 'drill']);
+const rows = Array.from({ length: 130 }, (_, i) => [
+  `‹${i + 1}›`,
+  (i * 1.25).toFixed(2),
+  i % 3 === 0 ? 'spot' : 'drill',
+]);
 const caution: Report[number] = { kind: 'caution', text: 'Clamp the plate before drilling.' };
 
 const summary: Report = [
@@ -17,7 +21,16 @@ const summary: Report = [
 ];
 const table: Report = [
   caution,
-  { kind: 'table', caption: 'Drilling coordinates', columns: [{ title: 'Hole', align: 'left' }, { title: 'x, mm', align: 'point' }, { title: 'Operation', align: 'left' }], rows },
+  {
+    kind: 'table',
+    caption: 'Drilling coordinates',
+    columns: [
+      { title: 'Hole', align: 'left' },
+      { title: 'x, mm', align: 'point' },
+      { title: 'Operation', align: 'left' },
+    ],
+    rows,
+  },
 ];
 
 const sections = (): readonly PacketSection[] => {
@@ -28,7 +41,22 @@ const sections = (): readonly PacketSection[] => {
   return [
     { title: 'Summary', items: [{ kind: 'report', report: summary }] },
     { title: 'Table', items: [{ kind: 'report', report: table }] },
-    { title: 'Plate', items: [{ kind: 'picture', picture: { title: 'Seen from side B', box: template.box, shapes: template.shapes, notes: ['Hidden edges are broken lines.'], scale: 1, capital: 3 } }] },
+    {
+      title: 'Plate',
+      items: [
+        {
+          kind: 'picture',
+          picture: {
+            title: 'Seen from side B',
+            box: template.box,
+            shapes: template.shapes,
+            notes: ['Hidden edges are broken lines.'],
+            scale: 1,
+            capital: 3,
+          },
+        },
+      ],
+    },
     { title: 'Drilling template', items: [{ kind: 'pages', pages: laid.pages }] },
   ];
 };
@@ -37,7 +65,12 @@ describe('the packet', () => {
   let packet: PrintedPacket;
   let found: Awaited<ReturnType<typeof read>>;
   beforeAll(async () => {
-    const out = await packetPdf(sections(), { job: input.job.name, paper: 'A4', date: options.date, lettering: letters });
+    const out = await packetPdf(sections(), {
+      job: input.job.name,
+      paper: 'A4',
+      date: options.date,
+      lettering: letters,
+    });
     if (!out.ok) throw new Error(out.faults.join());
     packet = out;
     found = await read(out.bytes);
@@ -49,20 +82,26 @@ describe('the packet', () => {
     for (const [i, entry] of packet.contents.entries()) {
       expect(await found.pageOf(found.outline[i]?.dest)).toBe(entry.page);
       expect(found.pages[0]?.text).toContain(bare(`${entry.title} ${entry.page}`));
-      expect(found.pages[entry.page - 1]?.text).toContain(bare(entry.title === 'Drilling template' ? 'Key sheet' : entry.title));
+      expect(found.pages[entry.page - 1]?.text).toContain(
+        bare(entry.title === 'Drilling template' ? 'Key sheet' : entry.title),
+      );
     }
   });
 
   test('every page is numbered, in words and in the reader', () => {
     const own = found.pages.filter((p) => /page\d+of/.test(p.text));
-    expect(own.map((p) => /page(\d+)of(\d+)/.exec(p.text)?.slice(1).map(Number))).toEqual(own.map((_, i) => [i + 1, packet.pages]));
+    expect(own.map((p) => /page(\d+)of(\d+)/.exec(p.text)?.slice(1).map(Number))).toEqual(
+      own.map((_, i) => [i + 1, packet.pages]),
+    );
     // Bound sheets carry the packet's number too.
     for (const [i, p] of found.pages.slice(own.length).entries()) expect(p.text).toContain(`page${own.length + i + 1}`);
     expect(found.labels).toEqual(found.pages.map((_, i) => String(i + 1)));
   });
 
   test('a long table loses no row, repeats its head on each page, and leaves no row alone', () => {
-    const parts = found.pages.filter((p) => /‹\d/.test(p.text)).map((p) => [...p.text.matchAll(/‹(\d+)›/g)].map((m) => Number(m[1])));
+    const parts = found.pages
+      .filter((p) => /‹\d/.test(p.text))
+      .map((p) => [...p.text.matchAll(/‹(\d+)›/g)].map((m) => Number(m[1])));
     expect(parts.length).toBeGreaterThan(2);
     expect(parts.flat()).toEqual(rows.map((_, i) => i + 1));
     for (const part of parts) expect(part.length).toBeGreaterThan(1);
@@ -70,11 +109,21 @@ describe('the packet', () => {
   });
 
   test('a caution stands once', () => {
-    expect(found.pages.map((p) => p.text).join(' ').split(bare('Clamp the plate before drilling.'))).toHaveLength(2);
+    expect(
+      found.pages
+        .map((p) => p.text)
+        .join(' ')
+        .split(bare('Clamp the plate before drilling.')),
+    ).toHaveLength(2);
   });
 
   test('templates keep their own paper and true scale, words theirs', async () => {
-    const letter = await packetPdf(sections(), { job: input.job.name, paper: 'Letter', date: options.date, lettering: letters });
+    const letter = await packetPdf(sections(), {
+      job: input.job.name,
+      paper: 'Letter',
+      date: options.date,
+      lettering: letters,
+    });
     if (!letter.ok) throw new Error(letter.faults.join());
     const { pages } = await read(letter.bytes);
     expect(pages[0]?.view[2]).toBeCloseTo(612, 6);

@@ -4,11 +4,16 @@ import { picturePiece } from '../../src/packet/picture.js';
 import { letters } from '../fonts.js';
 
 const round = (radius: number, scale: number | null = 1): Picture => ({
-  title: 'Plate, side B', shapes: [circle('cut', { x: 7, y: -3 }, radius, pens.wide)], notes: ['Hidden edges are broken lines.'], scale, capital: 4,
+  title: 'Plate, side B',
+  shapes: [circle('cut', { x: 7, y: -3 }, radius, pens.wide)],
+  notes: ['Hidden edges are broken lines.'],
+  scale,
+  capital: 4,
   box: { left: 7 - radius - 1, right: 7 + radius + 1, bottom: -3 - radius - 1, top: -3 + radius + 1 },
 });
 const texts = (shapes: readonly Shape[]): readonly TextShape[] => shapes.flatMap((s) => (s.kind === 'text' ? [s] : []));
-const words = (p: Picture, height = 120): readonly string[] => texts(picturePiece(p, 170, height, height, letters).shapes).map((t) => t.text);
+const words = (p: Picture, height = 120): readonly string[] =>
+  texts(picturePiece(p, 170, height, height, letters).shapes).map((t) => t.text);
 
 describe('a picture on a page', () => {
   test('that fits is full size and says so', () => {
@@ -35,7 +40,9 @@ describe('a picture on a page', () => {
   test('made smaller keeps lines that a printer can draw, and wide ones twice as wide as narrow ones', () => {
     const lines = [circle('cut', { x: 0, y: 0 }, 450, pens.wide), circle('cut', { x: 0, y: 0 }, 400, pens.narrow)];
     const { shapes } = picturePiece({ ...round(500), shapes: lines }, 170, 120, 240, letters);
-    const [wide = 0, narrow = 0] = shapes.flatMap((s) => (s.kind === 'path' && s.stroke !== null ? [s.stroke.width] : []));
+    const [wide = 0, narrow = 0] = shapes.flatMap((s) =>
+      s.kind === 'path' && s.stroke !== null ? [s.stroke.width] : [],
+    );
     expect(wide / narrow).toBeCloseTo(2, 9);
     expect(narrow).toBeGreaterThan(0.07);
   });

@@ -8,24 +8,48 @@ import { type Piece, piece } from '../../src/packet/piece.js';
 import { tablePieces } from '../../src/packet/table.js';
 import { letters } from '../fonts.js';
 
-const texts = (shapes: readonly Shape[]): readonly TextShape[] => shapes.flatMap((s) => (s.kind === 'text' ? [s] : s.kind === 'group' ? texts(s.shapes) : []));
+const texts = (shapes: readonly Shape[]): readonly TextShape[] =>
+  shapes.flatMap((s) => (s.kind === 'text' ? [s] : s.kind === 'group' ? texts(s.shapes) : []));
 const textsOn = (page: FlowedPage): readonly TextShape[] => page.laid.flatMap((l) => texts(l.piece.shapes));
 const widthOf = (t: TextShape): number => letters.width(t.text, t.capital, t.weight);
-const leftOf = (t: TextShape): number => (t.anchor === 'start' ? t.at.x : t.anchor === 'end' ? t.at.x - widthOf(t) : t.at.x - widthOf(t) / 2);
+const leftOf = (t: TextShape): number =>
+  t.anchor === 'start' ? t.at.x : t.anchor === 'end' ? t.at.x - widthOf(t) : t.at.x - widthOf(t) / 2;
 
-const cell = fc.oneof(fc.double({ min: -999, max: 999, noNaN: true }).map((v) => v.toFixed(3)), fc.integer({ min: -99, max: 9999 }).map(String), fc.constant(''), fc.constant('3 17/32'));
-const tables = fc.array(fc.tuple(fc.stringMatching(/^[A-Za-z0-9 ,]{0,60}$/), cell, cell), { minLength: 1, maxLength: 30 }).map(
-  (rows): TableBlock => ({ kind: 'table', caption: 'Places', columns: [{ title: 'Hole and feature', align: 'left' }, { title: 'x, mm', align: 'point' }, { title: 'Depth', align: 'right' }], rows }),
+const cell = fc.oneof(
+  fc.double({ min: -999, max: 999, noNaN: true }).map((v) => v.toFixed(3)),
+  fc.integer({ min: -99, max: 9999 }).map(String),
+  fc.constant(''),
+  fc.constant('3 17/32'),
 );
+const tables = fc
+  .array(fc.tuple(fc.stringMatching(/^[A-Za-z0-9 ,]{0,60}$/), cell, cell), { minLength: 1, maxLength: 30 })
+  .map((rows): TableBlock => ({
+    kind: 'table',
+    caption: 'Places',
+    columns: [
+      { title: 'Hole and feature', align: 'left' },
+      { title: 'x, mm', align: 'point' },
+      { title: 'Depth', align: 'right' },
+    ],
+    rows,
+  }));
 
 describe('tables', () => {
   test('decimal points stand one under the other, and nothing leaves its table', () => {
     fc.assert(
       fc.property(tables, fc.integer({ min: 60, max: 180 }), (table, width) => {
         const rows = tablePieces(table, width, letters).slice(2);
-        const points = rows.flatMap((r) => texts(r.shapes).filter((t) => /^\.\d/.test(t.text)).map((t) => t.at.x));
+        const points = rows.flatMap((r) =>
+          texts(r.shapes)
+            .filter((t) => /^\.\d/.test(t.text))
+            .map((t) => t.at.x),
+        );
         for (const x of points) expect(x).toBeCloseTo(points[0] ?? Number.NaN, 9);
-        const layout = layColumns({ ...table, rows: table.rows.map((r) => r.map((c) => c.replace(/^-/, '−'))) }, width, letters);
+        const layout = layColumns(
+          { ...table, rows: table.rows.map((r) => r.map((c) => c.replace(/^-/, '−'))) },
+          width,
+          letters,
+        );
         for (const t of rows.flatMap((r) => texts(r.shapes))) {
           expect(leftOf(t)).toBeGreaterThan(-1e-6);
           expect(leftOf(t) + widthOf(t)).toBeLessThan(layout.width + 1e-6);
@@ -36,17 +60,40 @@ describe('tables', () => {
   });
 
   test('a word among numbers stands on their right edge', () => {
-    const table: TableBlock = { kind: 'table', caption: null, columns: [{ title: '±, in', align: 'point' }], rows: [['exact'], ['0.0025'], ['12.5']] };
-    const [word] = tablePieces(table, 100, letters).slice(1).flatMap((r) => texts(r.shapes));
+    const table: TableBlock = {
+      kind: 'table',
+      caption: null,
+      columns: [{ title: '±, in', align: 'point' }],
+      rows: [['exact'], ['0.0025'], ['12.5']],
+    };
+    const [word] = tablePieces(table, 100, letters)
+      .slice(1)
+      .flatMap((r) => texts(r.shapes));
     const { columns } = layColumns(table, 100, letters);
     expect(word?.text).toBe('exact');
-    expect(leftOf(word as TextShape) + widthOf(word as TextShape)).toBeCloseTo((columns[0]?.left ?? 0) + (columns[0]?.width ?? 0), 6);
+    expect(leftOf(word as TextShape) + widthOf(word as TextShape)).toBeCloseTo(
+      (columns[0]?.left ?? 0) + (columns[0]?.width ?? 0),
+      6,
+    );
   });
 
   test('a cell that is as the one above is said again where the table goes on over a page, and only there', () => {
     const rows = ['drill 5 mm', '', '', '', 'tap M6', '', '', ''].map((tool, i) => [tool, `H${i + 1}`]);
-    const table: TableBlock = { kind: 'table', caption: null, columns: [{ title: 'Tool', align: 'left', runsOn: true }, { title: 'Hole', align: 'left' }], rows };
-    const tools = (height: number): readonly (readonly string[])[] => flow(tablePieces(table, 100, letters), height).map((p) => textsOn(p).map((t) => t.text).filter((t) => / /.test(t)));
+    const table: TableBlock = {
+      kind: 'table',
+      caption: null,
+      columns: [
+        { title: 'Tool', align: 'left', runsOn: true },
+        { title: 'Hole', align: 'left' },
+      ],
+      rows,
+    };
+    const tools = (height: number): readonly (readonly string[])[] =>
+      flow(tablePieces(table, 100, letters), height).map((p) =>
+        textsOn(p)
+          .map((t) => t.text)
+          .filter((t) => / /.test(t)),
+      );
     const row = tablePieces(table, 100, letters)[1]?.height ?? 0;
     expect(tools(200)).toEqual([['drill 5 mm', 'tap M6']]);
     expect(tools(3.5 * row)).toEqual([['drill 5 mm'], ['drill 5 mm'], ['tap M6'], ['tap M6']]);
@@ -55,7 +102,11 @@ describe('tables', () => {
 
   test('a caption too long for the page is broken, not cut', () => {
     const caption = 'Places of side B from the spigot of the pump: absolute, step from the hole before, and polar';
-    const [head] = tablePieces({ kind: 'table', caption, columns: [{ title: 'a', align: 'left' }], rows: [['1']] }, 60, letters);
+    const [head] = tablePieces(
+      { kind: 'table', caption, columns: [{ title: 'a', align: 'left' }], rows: [['1']] },
+      60,
+      letters,
+    );
     const lines = texts(head?.shapes ?? []);
     expect(lines.map((l) => l.text).join(' ')).toBe(caption);
     for (const l of lines) expect(widthOf(l)).toBeLessThanOrEqual(60);
@@ -65,7 +116,8 @@ describe('tables', () => {
     fc.assert(
       fc.property(tables, (table) => {
         const { columns } = layColumns(table, 100, letters);
-        for (const [i, c] of columns.slice(1).entries()) expect(c.left).toBeGreaterThan((columns[i]?.left ?? 0) + (columns[i]?.width ?? 0) + 3);
+        for (const [i, c] of columns.slice(1).entries())
+          expect(c.left).toBeGreaterThan((columns[i]?.left ?? 0) + (columns[i]?.width ?? 0) + 3);
       }),
       { seed: 22, numRuns: 40 },
     );
@@ -78,28 +130,67 @@ describe('tables', () => {
   });
 
   test('a negative number carries the minus sign, a range and a name their hyphen', () => {
-    const rows = tablePieces({ kind: 'table', caption: null, columns: [{ title: 'a', align: 'left' }], rows: [['-3.5'], ['3-17/32'], ['-']] }, 100, letters);
-    expect(rows.slice(1).flatMap((r) => texts(r.shapes)).map((t) => t.text)).toEqual(['−3.5', '3-17/32', '-']);
+    const rows = tablePieces(
+      { kind: 'table', caption: null, columns: [{ title: 'a', align: 'left' }], rows: [['-3.5'], ['3-17/32'], ['-']] },
+      100,
+      letters,
+    );
+    expect(
+      rows
+        .slice(1)
+        .flatMap((r) => texts(r.shapes))
+        .map((t) => t.text),
+    ).toEqual(['−3.5', '3-17/32', '-']);
   });
 });
 
 describe('text in lines', () => {
   test('no word is lost and no line is too long', () => {
     fc.assert(
-      fc.property(fc.array(fc.stringMatching(/^[a-z]{1,40}$/), { minLength: 1, maxLength: 40 }), fc.integer({ min: 12, max: 170 }), (words, width) => {
-        const lines = wrapText(words.join(' '), width, 2.2, 'regular', letters);
-        expect(lines.join('').replaceAll(' ', '')).toBe(words.join(''));
-        for (const l of lines) expect(letters.width(l, 2.2, 'regular')).toBeLessThanOrEqual(width + 1e-9);
-      }),
+      fc.property(
+        fc.array(fc.stringMatching(/^[a-z]{1,40}$/), { minLength: 1, maxLength: 40 }),
+        fc.integer({ min: 12, max: 170 }),
+        (words, width) => {
+          const lines = wrapText(words.join(' '), width, 2.2, 'regular', letters);
+          expect(lines.join('').replaceAll(' ', '')).toBe(words.join(''));
+          for (const l of lines) expect(letters.width(l, 2.2, 'regular')).toBeLessThanOrEqual(width + 1e-9);
+        },
+      ),
       { seed: 23, numRuns: 80 },
     );
   });
 });
 
 describe('pieces over pages', () => {
-  const pieces = fc.array(fc.record({ height: fc.double({ min: 1, max: 60, noNaN: true }), withNext: fc.boolean(), above: fc.double({ min: 0, max: 8, noNaN: true }) }), { minLength: 1, maxLength: 40 });
-  const drawn = (p: { readonly height: number; readonly withNext: boolean; readonly above: number }, i: number): Piece =>
-    piece(p.height, [{ kind: 'text', layer: 'note', at: { x: 0, y: 0 }, text: String(i), capital: 1, weight: 'regular', anchor: 'start', turn: 0, grey: 0 }], { withNext: p.withNext, above: p.above });
+  const pieces = fc.array(
+    fc.record({
+      height: fc.double({ min: 1, max: 60, noNaN: true }),
+      withNext: fc.boolean(),
+      above: fc.double({ min: 0, max: 8, noNaN: true }),
+    }),
+    { minLength: 1, maxLength: 40 },
+  );
+  const drawn = (
+    p: { readonly height: number; readonly withNext: boolean; readonly above: number },
+    i: number,
+  ): Piece =>
+    piece(
+      p.height,
+      [
+        {
+          kind: 'text',
+          layer: 'note',
+          at: { x: 0, y: 0 },
+          text: String(i),
+          capital: 1,
+          weight: 'regular',
+          anchor: 'start',
+          turn: 0,
+          grey: 0,
+        },
+      ],
+      { withNext: p.withNext, above: p.above },
+    );
 
   test('each is drawn once and in order, no page overflows, none is empty', () => {
     fc.assert(

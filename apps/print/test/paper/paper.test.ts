@@ -34,6 +34,17 @@ describe('paper', () => {
     expect(size('300 x 450 mm')).toEqual([300, 450]);
     expect(size('roll 610 mm')).toEqual([610, null]);
     expect(size('roll 24 in')).toEqual([609.5999999999999, null]);
-    for (const bad of ['A9', '', 'roll', 'roll -3 mm', '9 x 9 x 9 mm', '0 x 10 mm', 'roll 100 m', '100 x 99999 mm', 'x'.repeat(5000)]) expect(stockOf(bad)).toBeNull();
+    for (const bad of [
+      'A9',
+      '',
+      'roll',
+      'roll -3 mm',
+      '9 x 9 x 9 mm',
+      '0 x 10 mm',
+      'roll 100 m',
+      '100 x 99999 mm',
+      'x'.repeat(5000),
+    ])
+      expect(stockOf(bad)).toBeNull();
   });
 });

@@ -26,7 +26,12 @@ describe('what a general-purpose reader finds in the file', () => {
   });
 
   test('no scaling is asked of the viewer, the tray goes by page size, one side is printed', () => {
-    expect(found.manners).toMatchObject({ PrintScaling: 'None', PickTrayByPDFSize: true, Duplex: 'Simplex', DisplayDocTitle: true });
+    expect(found.manners).toMatchObject({
+      PrintScaling: 'None',
+      PickTrayByPDFSize: true,
+      Duplex: 'Simplex',
+      DisplayDocTitle: true,
+    });
   });
 
   test('title, language and page labels', () => {

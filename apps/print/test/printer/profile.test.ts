@@ -24,7 +24,15 @@ const scales = fc.record({
 describe('a printer profile', () => {
   test('scale from rulers: printed over nominal, with its ±', () => {
     const out = printerProfile(readings);
-    expect(out).toMatchObject({ ok: true, profile: { wide: 169.2 / 170, high: 250.6 / 250, skew: 0, plusMinus: { wide: 0.2 / 170, high: 0.2 / 250, skew: null } } });
+    expect(out).toMatchObject({
+      ok: true,
+      profile: {
+        wide: 169.2 / 170,
+        high: 250.6 / 250,
+        skew: 0,
+        plusMinus: { wide: 0.2 / 170, high: 0.2 / 250, skew: null },
+      },
+    });
   });
 
   test('what the rulers and diagonals of a distorted sheet measure gives the distortion back', () => {
@@ -51,23 +59,32 @@ describe('a printer profile', () => {
   });
 
   test('an upright that leans to the right makes the rising diagonal the longer one', () => {
-    const out = printerProfile({ ...readings, wide: { nominal: 100, measured: 100 }, high: { nominal: 100, measured: 100 }, diagonals: { width: 100, height: 100, rising: 141.6, falling: 141.2 } });
+    const out = printerProfile({
+      ...readings,
+      wide: { nominal: 100, measured: 100 },
+      high: { nominal: 100, measured: 100 },
+      diagonals: { width: 100, height: 100, rising: 141.6, falling: 141.2 },
+    });
     expect(out).toMatchObject({ ok: true });
     expect(out.ok && out.profile.skew).toBeGreaterThan(0);
   });
 
   test('a corrected page comes off that printer true', () => {
     fc.assert(
-      fc.property(scales, fc.tuple(fc.double({ min: 0, max: 210, noNaN: true }), fc.double({ min: 0, max: 297, noNaN: true })), (s, [x, y]) => {
-        const page = { width: 210, height: 297 };
-        const correct = correctionFor(s, page);
-        const print = printedBy(s);
-        const off = (p: { x: number; y: number }) => carry(print, carry(correct, p));
-        const a = off({ x: 105, y: 148.5 });
-        const b = off({ x, y });
-        expect(b.x - a.x).toBeCloseTo(x - 105, 8);
-        expect(b.y - a.y).toBeCloseTo(y - 148.5, 8);
-      }),
+      fc.property(
+        scales,
+        fc.tuple(fc.double({ min: 0, max: 210, noNaN: true }), fc.double({ min: 0, max: 297, noNaN: true })),
+        (s, [x, y]) => {
+          const page = { width: 210, height: 297 };
+          const correct = correctionFor(s, page);
+          const print = printedBy(s);
+          const off = (p: { x: number; y: number }) => carry(print, carry(correct, p));
+          const a = off({ x: 105, y: 148.5 });
+          const b = off({ x, y });
+          expect(b.x - a.x).toBeCloseTo(x - 105, 8);
+          expect(b.y - a.y).toBeCloseTo(y - 148.5, 8);
+        },
+      ),
       { seed: 4, numRuns: 100 },
     );
   });
@@ -79,7 +96,17 @@ describe('a printer profile', () => {
     expect(bad.ok ? [] : bad.faults).toEqual([expect.stringMatching(/5\.9 %.*100 %/)]);
     expect(printerProfile({ ...readings, wide: { nominal: 0, measured: 100 } }).ok).toBe(false);
     expect(printerProfile({ ...readings, plusMinus: Number.NaN }).ok).toBe(false);
-    expect(profileFaults({ name: 'x', wide: Number.NaN, high: 1, skew: 0, plusMinus: { wide: 0, high: 0, skew: null }, date: '', paper: '' })).toHaveLength(1);
+    expect(
+      profileFaults({
+        name: 'x',
+        wide: Number.NaN,
+        high: 1,
+        skew: 0,
+        plusMinus: { wide: 0, high: 0, skew: null },
+        date: '',
+        paper: '',
+      }),
+    ).toHaveLength(1);
   });
 });
 

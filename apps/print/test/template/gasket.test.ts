@@ -9,7 +9,12 @@ import { options } from '../plates.js';
 import { crossAt } from '../measure.js';
 import { raster } from '../raster.js';
 
-const round = (face: string, radius: number, bore: number): Gasket => ({ face, outline: circlePath({ x: 3, y: 4 }, radius), holes: [], bore: { x: 3, y: 4, diameter: bore } });
+const round = (face: string, radius: number, bore: number): Gasket => ({
+  face,
+  outline: circlePath({ x: 3, y: 4 }, radius),
+  holes: [],
+  bore: { x: 3, y: 4, diameter: bore },
+});
 
 describe('gaskets', () => {
   test('holes are eased by the stated clearance over the largest fastener, the outline is the plate’s or follows the holes', () => {
@@ -18,7 +23,9 @@ describe('gaskets', () => {
     expect(motor?.holes.map((h) => h.diameter)).toEqual(Array.from({ length: 4 }, () => 10.4));
     expect(pump?.outline).toBe(input.plate.outline.path);
     // Four holes on a 65 mm radius, land of one diameter about each: as far as 65 + 1.5 × 10.4.
-    const reach = Math.max(...flatten(motor?.outline ?? circlePath({ x: 0, y: 0 }, 1)).map((p) => Math.hypot(p.x, p.y)));
+    const reach = Math.max(
+      ...flatten(motor?.outline ?? circlePath({ x: 0, y: 0 }, 1)).map((p) => Math.hypot(p.x, p.y)),
+    );
     expect(reach).toBeCloseTo(65 + 1.5 * 10.4, 2);
   });
 
@@ -27,21 +34,48 @@ describe('gaskets', () => {
       gasketsOf({
         ...input,
         benches: new Map(),
-        job: { gaskets: [{ face: 'pump', holeClearance: 1, bore: null, outline: { like: 'motor' } }], faces: [{ name: 'motor', rim } as Face] },
+        job: {
+          gaskets: [{ face: 'pump', holeClearance: 1, bore: null, outline: { like: 'motor' } }],
+          faces: [{ name: 'motor', rim } as Face],
+        },
       });
-    const square = like([[-90, -90], [90, -90], [90, 90], [-90, 90]].map(([x = 0, y = 0]) => ({ at: { x, y } })));
-    expect(square.ok && signedArea(square.gaskets[0]?.outline ?? circlePath({ x: 0, y: 0 }, 1))).toBeCloseTo(180 ** 2, 6);
+    const square = like(
+      [
+        [-90, -90],
+        [90, -90],
+        [90, 90],
+        [-90, 90],
+      ].map(([x = 0, y = 0]) => ({ at: { x, y } })),
+    );
+    expect(square.ok && signedArea(square.gaskets[0]?.outline ?? circlePath({ x: 0, y: 0 }, 1))).toBeCloseTo(
+      180 ** 2,
+      6,
+    );
     // No bore is stated: room for the largest cut on the pump's side.
     expect(square.ok && square.gaskets[0]?.bore?.diameter).toBe(90.05);
     expect(like([])).toEqual({ ok: false, faults: [expect.stringMatching(/motor has no `rim`/)] });
-    expect(like([{ feature: 'P9', margin: 5 }, { feature: 'P9', margin: 5 }, { feature: 'P9', margin: 5 }])).toMatchObject({ ok: false, faults: [expect.stringMatching(/P9/)] });
+    expect(
+      like([
+        { feature: 'P9', margin: 5 },
+        { feature: 'P9', margin: 5 },
+        { feature: 'P9', margin: 5 },
+      ]),
+    ).toMatchObject({ ok: false, faults: [expect.stringMatching(/P9/)] });
   });
 
   test('a bore that the register would not pass is refused', () => {
     // The pump's register is 90.05, the plate's own bore 60.
-    const bored = (bore: number) => gasketsOf({ ...input, benches: new Map(), job: { gaskets: [{ face: 'pump', holeClearance: 1, bore, outline: 'plate' }], faces: [] } });
+    const bored = (bore: number) =>
+      gasketsOf({
+        ...input,
+        benches: new Map(),
+        job: { gaskets: [{ face: 'pump', holeClearance: 1, bore, outline: 'plate' }], faces: [] },
+      });
     expect(bored(91).ok).toBe(true);
-    expect(bored(80)).toEqual({ ok: false, faults: [expect.stringMatching(/gasket for pump: its bore is smaller than C2/)] });
+    expect(bored(80)).toEqual({
+      ok: false,
+      faults: [expect.stringMatching(/gasket for pump: its bore is smaller than C2/)],
+    });
   });
 
   test('the smallest punch that is no smaller than the eased hole', () => {
@@ -79,8 +113,12 @@ describe('gaskets', () => {
   });
 
   test('labels say the punch; where none fits, that it is cut by hand', () => {
-    const words = gasketTemplate(gaskets(), 'B', [{ name: '11 mm', diameter: 11 }], options.speech).labels.map((l) => l.settings[0][1]);
+    const words = gasketTemplate(gaskets(), 'B', [{ name: '11 mm', diameter: 11 }], options.speech).labels.map(
+      (l) => l.settings[0][1],
+    );
     expect(words).toContain('punch 11 mm');
-    expect(gasketTemplate(gaskets(), 'B', [], options.speech).labels[0]?.settings[0][1]).toBe('⌀10.8: no punch fits, cut by hand');
+    expect(gasketTemplate(gaskets(), 'B', [], options.speech).labels[0]?.settings[0][1]).toBe(
+      '⌀10.8: no punch fits, cut by hand',
+    );
   });
 });

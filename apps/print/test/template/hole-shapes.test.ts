@@ -6,12 +6,22 @@ import { pumpPlate } from '../plates.js';
 
 const [plain] = pumpPlate.holes;
 if (plain === undefined) throw new Error('the plate has holes');
-const slot = (length: number) => ({ ...plain, x: 10, y: 5, as: 'slot' as const, diameter: 8, slot: { length, angle: 0 } });
+const slot = (length: number) => ({
+  ...plain,
+  x: 10,
+  y: 5,
+  as: 'slot' as const,
+  diameter: 8,
+  slot: { length, angle: 0 },
+});
 
 describe('where to punch', () => {
   // Common practice: a drill that overlaps the hole beside it runs off into it.
   test('a slot at both ends where they stand apart, else once in its middle', () => {
-    expect(punchPoints(slot(12), unchanged)).toEqual([{ x: 4, y: 5 }, { x: 16, y: 5 }]);
+    expect(punchPoints(slot(12), unchanged)).toEqual([
+      { x: 4, y: 5 },
+      { x: 16, y: 5 },
+    ]);
     expect(punchPoints(slot(1), unchanged)).toEqual([{ x: 10, y: 5 }]);
   });
 

@@ -50,14 +50,21 @@ const inkOf = (shapes: readonly Shape[]): readonly { readonly words: string; rea
     const { glyphs, scale, width } = letters.lay(s.text, s.capital, s.weight);
     const from = s.anchor === 'start' ? 0 : s.anchor === 'middle' ? -width / 2 : -width;
     const points = glyphs.flatMap((g) =>
-      letters.glyph(g.id, s.weight).contours.flatMap((c) => [c.start, ...c.steps.map((p) => p.to)]).map((p) => ({ x: s.at.x + from + g.at + p.x * scale, y: s.at.y + p.y * scale })),
+      letters
+        .glyph(g.id, s.weight)
+        .contours.flatMap((c) => [c.start, ...c.steps.map((p) => p.to)])
+        .map((p) => ({ x: s.at.x + from + g.at + p.x * scale, y: s.at.y + p.y * scale })),
     );
     return [{ words: s.text, box: boxOf(points) }];
   });
 
 /** Height of the capitals of every line of lettering. */
 const inkSizes = (shapes: readonly Shape[]): ReadonlyMap<string, number> =>
-  new Map(shapes.flatMap((s) => (s.kind === 'group' ? [...inkSizes(s.shapes)] : s.kind === 'text' ? [[s.text, s.capital] as const] : [])));
+  new Map(
+    shapes.flatMap((s) =>
+      s.kind === 'group' ? [...inkSizes(s.shapes)] : s.kind === 'text' ? [[s.text, s.capital] as const] : [],
+    ),
+  );
 
 const meet = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
 const onCircle = (b: Box, c: { readonly x: number; readonly y: number }, r: number): boolean =>
@@ -72,7 +79,9 @@ const clashes = (plate: DrilledPlate, shapes: readonly Shape[]): readonly string
       plate.holes.flatMap((h) => {
         const outer = Math.max(h.diameter, h.sink?.diameter ?? 0) / 2;
         const arm = outer + 3;
-        const cross = meet(a.box, { left: h.x - arm, right: h.x + arm, bottom: h.y - 0.12, top: h.y + 0.12 }) || meet(a.box, { left: h.x - 0.12, right: h.x + 0.12, bottom: h.y - arm, top: h.y + arm });
+        const cross =
+          meet(a.box, { left: h.x - arm, right: h.x + arm, bottom: h.y - 0.12, top: h.y + 0.12 }) ||
+          meet(a.box, { left: h.x - 0.12, right: h.x + 0.12, bottom: h.y - arm, top: h.y + arm });
         return onCircle(a.box, h, outer) || cross ? [`${a.words} on ${h.id}`] : [];
       }),
     ),
@@ -111,7 +120,17 @@ describe('lettering on random plates', () => {
 
   test('the check sees lettering moved onto a hole', () => {
     const template = drillTemplate(pumpPlate, 'B', options.speech);
-    const on = template.labels.map((l): Shape => ({ kind: 'text', layer: 'note', at: l.centre, text: l.id, capital: 3, weight: 'bold', anchor: 'middle', turn: 0, grey: 0 }));
+    const on = template.labels.map((l): Shape => ({
+      kind: 'text',
+      layer: 'note',
+      at: l.centre,
+      text: l.id,
+      capital: 3,
+      weight: 'bold',
+      anchor: 'middle',
+      turn: 0,
+      grey: 0,
+    }));
     expect(clashes(pumpPlate, on)).toContain('H1 on H1');
   });
 
@@ -130,7 +149,8 @@ describe('lettering on random plates', () => {
   });
 
   test('a hole that does not come through is only punched from its own side', () => {
-    const lines = (side: 'A' | 'B') => drillTemplate(pumpPlate, side, options.speech).labels.find((l) => l.id === 'H11')?.settings[1];
+    const lines = (side: 'A' | 'B') =>
+      drillTemplate(pumpPlate, side, options.speech).labels.find((l) => l.id === 'H11')?.settings[1];
     expect(lines('A')).toContain('16 deep');
     expect(lines('B')).toContain('16 deep, from side A: not here');
   });
@@ -138,7 +158,15 @@ describe('lettering on random plates', () => {
   test('what is to be done is not cut short while it may be set in more lines', () => {
     const [first] = pumpPlate.holes;
     if (first === undefined) throw new Error('no hole');
-    const blind = { ...first, as: 'tapped', drill: '5/16', thread: { name: '3/8-16 UNC', major: 9.525, pitch: 1.5875, depth: null }, depth: 25.4, from: 'A', sink: null } as const;
+    const blind = {
+      ...first,
+      as: 'tapped',
+      drill: '5/16',
+      thread: { name: '3/8-16 UNC', major: 9.525, pitch: 1.5875, depth: null },
+      depth: 25.4,
+      from: 'A',
+      sink: null,
+    } as const;
     const template = drillTemplate({ ...pumpPlate, holes: [blind] }, 'B', speechFor('in'));
     const { shapes } = dress(template, letters, growBox(template.box, 60), { drawn: [], strips: [] });
     const words = inkOf(shapes).map((i) => i.words);
@@ -149,12 +177,26 @@ describe('lettering on random plates', () => {
   test('on a crowded plate every bore keeps its size in the drawing, and the list has it too', () => {
     const [first] = pumpPlate.holes;
     if (first === undefined) throw new Error('no hole');
-    const ring = (n: number, radius: number, from: number) => Array.from({ length: n }, (_, i) => ({ ...first, id: `H${from + i}`, diameter: 4.5, sink: null, x: radius * Math.cos((2 * Math.PI * i) / n), y: radius * Math.sin((2 * Math.PI * i) / n) }));
+    const ring = (n: number, radius: number, from: number) =>
+      Array.from({ length: n }, (_, i) => ({
+        ...first,
+        id: `H${from + i}`,
+        diameter: 4.5,
+        sink: null,
+        x: radius * Math.cos((2 * Math.PI * i) / n),
+        y: radius * Math.sin((2 * Math.PI * i) / n),
+      }));
     const holes = [...ring(10, 32, 1), ...ring(8, 24, 11)];
     const bores = pumpPlate.bores.map((b) => ({ ...b, diameter: b.diameter / 5 }));
-    const template = drillTemplate({ ...pumpPlate, holes, bores, outline: outlined(circlePath({ x: 0, y: 0 }, 42)) }, 'B', options.speech);
+    const template = drillTemplate(
+      { ...pumpPlate, holes, bores, outline: outlined(circlePath({ x: 0, y: 0 }, 42)) },
+      'B',
+      options.speech,
+    );
     const { shapes } = dress(template, letters, growBox(template.box, 60), { drawn: [], strips: [] });
-    const words = inkOf(shapes).map((i) => i.words).join(' | ');
+    const words = inkOf(shapes)
+      .map((i) => i.words)
+      .join(' | ');
     expect(words).not.toContain('drill');
     for (const size of ['C1  bore ⌀12', 'C2  recess ⌀18.01', 'C3  recess ⌀16.01']) expect(words).toContain(size);
     expect(template.list.rows.slice(-3).map((r) => [r[0], r[4], r[5]])).toEqual([

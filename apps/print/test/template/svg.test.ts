@@ -17,11 +17,13 @@ const layer = (svg: string, id: string): string => {
 
 /** Full circles as `M x+r y A r r … x−r y A r r … x+r y Z`: centre (y up) and diameter. */
 const circlesIn = (part: string): readonly { readonly x: number; readonly y: number; readonly diameter: number }[] =>
-  [...part.matchAll(/d="M (-?[\d.]+) (-?[\d.]+) A ([\d.]+) \3 0 0 [01] (-?[\d.]+) \2 A \3 \3 0 0 [01] \1 \2 Z"/g)].map((m) => ({
-    x: (Number(m[1]) + Number(m[4])) / 2,
-    y: -Number(m[2]),
-    diameter: 2 * Number(m[3]),
-  }));
+  [...part.matchAll(/d="M (-?[\d.]+) (-?[\d.]+) A ([\d.]+) \3 0 0 [01] (-?[\d.]+) \2 A \3 \3 0 0 [01] \1 \2 Z"/g)].map(
+    (m) => ({
+      x: (Number(m[1]) + Number(m[4])) / 2,
+      y: -Number(m[2]),
+      diameter: 2 * Number(m[3]),
+    }),
+  );
 
 describe('one SVG for a laser or a cutting plotter', () => {
   test('size in mm, one user unit a millimetre, no transform anywhere, no text but outlines', () => {
@@ -38,11 +40,21 @@ describe('one SVG for a laser or a cutting plotter', () => {
     expect(circlesIn(layer(svg, 'cut')).map((c) => c.diameter)).toEqual([236, 60]);
     const marked = circlesIn(layer(svg, 'mark'));
     for (const h of pumpPlate.holes.filter((q) => q.slot === null && q.depth === null))
-      expect(marked.some((c) => Math.abs(c.x - h.x) < 1e-5 && Math.abs(c.y - h.y) < 1e-5 && Math.abs(c.diameter - h.diameter) < 1e-5)).toBe(true);
+      expect(
+        marked.some(
+          (c) => Math.abs(c.x - h.x) < 1e-5 && Math.abs(c.y - h.y) < 1e-5 && Math.abs(c.diameter - h.diameter) < 1e-5,
+        ),
+      ).toBe(true);
   });
 
   test('gasket: everything that falls out is cut', () => {
     const cut = circlesIn(layer(drawn('gasket'), 'cut'));
-    expect(cut.map((c) => c.diameter).sort((a, b) => b - a)).toEqual([236, 92, 82, ...Array.from({ length: 7 }, () => 10.8), ...Array.from({ length: 4 }, () => 10.4)]);
+    expect(cut.map((c) => c.diameter).sort((a, b) => b - a)).toEqual([
+      236,
+      92,
+      82,
+      ...Array.from({ length: 7 }, () => 10.8),
+      ...Array.from({ length: 4 }, () => 10.4),
+    ]);
   });
 });

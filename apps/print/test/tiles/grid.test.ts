@@ -19,12 +19,22 @@ const plan = (box: { readonly w: number; readonly h: number }, holes: readonly P
 };
 
 const plates = fc
-  .record({ w: fc.double({ min: 60, max: 900, noNaN: true }), h: fc.double({ min: 60, max: 900, noNaN: true }), n: fc.integer({ min: 1, max: 40 }) })
+  .record({
+    w: fc.double({ min: 60, max: 900, noNaN: true }),
+    h: fc.double({ min: 60, max: 900, noNaN: true }),
+    n: fc.integer({ min: 1, max: 40 }),
+  })
   .chain(({ w, h, n }) =>
     fc.record({
       w: fc.constant(w),
       h: fc.constant(h),
-      holes: fc.array(fc.record({ x: fc.double({ min: 5, max: w - 5, noNaN: true }), y: fc.double({ min: 5, max: h - 5, noNaN: true }) }), { minLength: n, maxLength: n }),
+      holes: fc.array(
+        fc.record({
+          x: fc.double({ min: 5, max: w - 5, noNaN: true }),
+          y: fc.double({ min: 5, max: h - 5, noNaN: true }),
+        }),
+        { minLength: n, maxLength: n },
+      ),
     }),
   );
 
@@ -39,7 +49,10 @@ describe('sheets laid over a drawing', () => {
         expect(first.top).toBeGreaterThanOrEqual(h - 1e-9);
         expect(last.right).toBeGreaterThanOrEqual(w - 1e-9);
         expect(last.bottom).toBeLessThanOrEqual(1e-9);
-        const away = [...holes.flatMap((p) => grid.across.joins.map((j) => Math.abs(p.x - j))), ...holes.flatMap((p) => grid.up.joins.map((j) => Math.abs(p.y - j)))];
+        const away = [
+          ...holes.flatMap((p) => grid.across.joins.map((j) => Math.abs(p.x - j))),
+          ...holes.flatMap((p) => grid.up.joins.map((j) => Math.abs(p.y - j))),
+        ];
         expect(Math.min(...away, Infinity)).toBeCloseTo(grid.clearance, 9);
         expect(grid.clearance).toBeGreaterThanOrEqual(LEAST_CLEARANCE);
       }),

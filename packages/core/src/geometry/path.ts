@@ -130,7 +130,7 @@ export const pathBox = (path: Path): Box => {
     const a = Math.atan2(from.y - edge.centre.y, from.x - edge.centre.x);
     for (let k = 0; k < 4; k++) {
       const t = (k * Math.PI) / 2;
-      const ahead = ((edge.ccw ? t - a : a - t) % (2 * Math.PI) + 2 * Math.PI) % (2 * Math.PI);
+      const ahead = (((edge.ccw ? t - a : a - t) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
       if (ahead <= sweep) points.push({ x: edge.centre.x + r * Math.cos(t), y: edge.centre.y + r * Math.sin(t) });
     }
   }

@@ -19,10 +19,12 @@ export const sayNumber = (mm: number, speech: Speech, places?: number): string =
 };
 
 /** A place that is laid out by rule, without its unit: to the nearest fraction where fractions are asked for. */
-export const sayNearest = (mm: number, speech: Speech): string => (speech.unit === 'in' && speech.fraction !== null ? formatFraction(mm, speech.fraction) : sayNumber(mm, speech));
+export const sayNearest = (mm: number, speech: Speech): string =>
+  speech.unit === 'in' && speech.fraction !== null ? formatFraction(mm, speech.fraction) : sayNumber(mm, speech);
 
 /** A length with its unit. */
-export const say = (mm: number, speech: Speech, places?: number): string => `${sayNumber(mm, speech, places)} ${speech.unit}`;
+export const say = (mm: number, speech: Speech, places?: number): string =>
+  `${sayNumber(mm, speech, places)} ${speech.unit}`;
 
 /** A length with its ±, both in one unit: `3.5310 ± 0.0020 in`; never as fractions, whose step would hide the ±. */
 export const sayMeasure = (mm: number, plusMinus: number, speech: Speech, places?: number): string => {

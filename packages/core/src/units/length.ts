@@ -49,7 +49,10 @@ export const parseLength = (text: string, factor: number): Parsed<number> => {
   const split = splitUnit(rest);
   if (split.number === '') return refused('a length such as 3.531, 3 17/32 or 89.7 mm');
   const n = parseNumber(split.number);
-  if (!n.ok) return unknownUnit(split.number) ? refused(`one of the units mm, cm, µm, in, ", thou, ft or ' after the number`) : n;
+  if (!n.ok)
+    return unknownUnit(split.number)
+      ? refused(`one of the units mm, cm, µm, in, ", thou, ft or ' after the number`)
+      : n;
   return within(sign * n.value * (split.factor ?? factor));
 };
 

@@ -23,7 +23,9 @@ export const parseNumber = (text: string): Parsed<number> => {
   if (text.length > 60) return refused('a number of at most 60 characters');
   const t = text
     .trim()
-    .replace(/(\d?)([½¼¾⅛⅜⅝⅞])/g, (_, d: string, f: string) => (d === '' ? vulgar[f] ?? f : `${d} ${vulgar[f] ?? f}`));
+    .replace(/(\d?)([½¼¾⅛⅜⅝⅞])/g, (_, d: string, f: string) =>
+      d === '' ? (vulgar[f] ?? f) : `${d} ${vulgar[f] ?? f}`,
+    );
   if (whole.test(t) || decimal.test(t)) return parsed(Number(t));
   const f = fraction.exec(t);
   if (f !== null) {

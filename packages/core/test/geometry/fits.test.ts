@@ -1,6 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { apply, circumcircle, distance, fitCircle, intersectCircles, polar, register, rotation, smallestCircle, type Motion, type Point } from '../../src/index.js';
+import {
+  apply,
+  circumcircle,
+  distance,
+  fitCircle,
+  intersectCircles,
+  polar,
+  register,
+  rotation,
+  smallestCircle,
+  type Motion,
+  type Point,
+} from '../../src/index.js';
 import { aPoint, aTurn, seeded, within } from '../support.js';
 
 const ring = fc.record({
@@ -20,7 +32,7 @@ describe('circle fits', () => {
       fc.property(ring, (r) => {
         const c = fitCircle(pointsOf(r));
         expect(c).not.toBeNull();
-        expect(distance(c?.centre ?? r.at[0] as never, r.centre)).toBeLessThan(1e-9);
+        expect(distance(c?.centre ?? (r.at[0] as never), r.centre)).toBeLessThan(1e-9);
         expect(Math.abs((c?.radius ?? 0) - r.radius)).toBeLessThan(1e-9);
       }),
       seeded,
@@ -45,8 +57,19 @@ describe('circle fits', () => {
   });
 
   test('fewer than three points or a line has no circle', () => {
-    expect(fitCircle([{ x: 0, y: 0 }, { x: 1, y: 0 }])).toBeNull();
-    expect(fitCircle([{ x: 0, y: 0 }, { x: 1, y: 1 }, { x: 2, y: 2 }])).toBeNull();
+    expect(
+      fitCircle([
+        { x: 0, y: 0 },
+        { x: 1, y: 0 },
+      ]),
+    ).toBeNull();
+    expect(
+      fitCircle([
+        { x: 0, y: 0 },
+        { x: 1, y: 1 },
+        { x: 2, y: 2 },
+      ]),
+    ).toBeNull();
     expect(circumcircle({ x: 0, y: 0 }, { x: 1, y: 1 }, { x: 2, y: 2 })).toBeNull();
   });
 
@@ -70,7 +93,9 @@ describe('circle fits', () => {
         if (c === null) throw new Error('no circle');
         const gaps = points.map((p) => c.radius - distance(c.centre, p));
         expect(Math.min(...gaps)).toBeGreaterThan(-1e-7);
-        expect(gaps.filter((g) => g < 1e-6).length).toBeGreaterThanOrEqual(Math.min(2, new Set(points.map((p) => `${p.x},${p.y}`)).size));
+        expect(gaps.filter((g) => g < 1e-6).length).toBeGreaterThanOrEqual(
+          Math.min(2, new Set(points.map((p) => `${p.x},${p.y}`)).size),
+        );
       }),
       seeded,
     );
@@ -83,7 +108,10 @@ describe('registration', () => {
       fc.property(fc.array(aPoint, { minLength: 2, maxLength: 12 }), aTurn, aPoint, (points, turn, shift) => {
         fc.pre(points.some((p) => distance(p, points[0] ?? p) > 1));
         const m: Motion = { turn, shift, mirrored: false };
-        const found = register(points, points.map((p) => apply(m, p)));
+        const found = register(
+          points,
+          points.map((p) => apply(m, p)),
+        );
         for (const p of points) expect(distance(apply(found, p), apply(m, p))).toBeLessThan(1e-8);
       }),
       seeded,
@@ -91,8 +119,15 @@ describe('registration', () => {
   });
 
   test('a mirrored pattern is not laid on: no reflection is ever taken', () => {
-    const l: Point[] = [{ x: 0, y: 0 }, { x: 3, y: 0 }, { x: 0, y: 1 }];
-    const m = register(l, l.map((p) => ({ x: -p.x, y: p.y })));
+    const l: Point[] = [
+      { x: 0, y: 0 },
+      { x: 3, y: 0 },
+      { x: 0, y: 1 },
+    ];
+    const m = register(
+      l,
+      l.map((p) => ({ x: -p.x, y: p.y })),
+    );
     expect(m.mirrored).toBe(false);
     expect(Math.max(...l.map((p) => distance(apply(m, p), { x: -p.x, y: p.y })))).toBeGreaterThan(0.3);
   });

@@ -1,6 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Path, boxOf, circlePath, flatten, movePath, pathBox, pathLength, polygonPath, signedArea, svgPathData } from '../../src/index.js';
+import {
+  type Path,
+  boxOf,
+  circlePath,
+  flatten,
+  movePath,
+  pathBox,
+  pathLength,
+  polygonPath,
+  signedArea,
+  svgPathData,
+} from '../../src/index.js';
 import { aPoint, aTurn, seeded, within } from '../support.js';
 
 /** A slot: two lines and two half circles. */
@@ -43,14 +54,23 @@ describe('paths of lines and arcs', () => {
         const p = movePath({ turn, shift, mirrored: false }, slot(40, 8));
         const rough = boxOf(flatten(p, 1e-5));
         const exact = pathBox(p);
-        for (const side of ['left', 'right', 'top', 'bottom'] as const) expect(Math.abs(rough[side] - exact[side])).toBeLessThan(1e-3);
+        for (const side of ['left', 'right', 'top', 'bottom'] as const)
+          expect(Math.abs(rough[side] - exact[side])).toBeLessThan(1e-3);
       }),
       seeded,
     );
   });
 
   test('path data', () => {
-    expect(svgPathData(polygonPath([{ x: 0, y: 0 }, { x: 1, y: 0 }, { x: 0, y: 1 }]))).toBe('M 0 0 L 1 0 L 0 1 L 0 0 Z');
+    expect(
+      svgPathData(
+        polygonPath([
+          { x: 0, y: 0 },
+          { x: 1, y: 0 },
+          { x: 0, y: 1 },
+        ]),
+      ),
+    ).toBe('M 0 0 L 1 0 L 0 1 L 0 0 Z');
     expect(svgPathData(circlePath({ x: 0, y: 0 }, 2))).toBe('M 2 0 A 2 2 0 0 1 -2 0 A 2 2 0 0 1 2 0 Z');
   });
 });

@@ -20,7 +20,9 @@ describe('seeded chance', () => {
     expect(Math.abs(mean(u) - 0.5)).toBeLessThan(4 / Math.sqrt(12 * n));
     expect(Math.abs(mean(z))).toBeLessThan(4 / Math.sqrt(n));
     expect(Math.abs(mean(z.map((v) => v * v)) - 1)).toBeLessThan(4 * Math.sqrt(2 / n));
-    expect(Math.abs(mean(z.map((v) => (Math.abs(v) < 1.959964 ? 1 : 0))) - 0.95)).toBeLessThan(4 * Math.sqrt((0.95 * 0.05) / n));
+    expect(Math.abs(mean(z.map((v) => (Math.abs(v) < 1.959964 ? 1 : 0))) - 0.95)).toBeLessThan(
+      4 * Math.sqrt((0.95 * 0.05) / n),
+    );
   });
 });
 

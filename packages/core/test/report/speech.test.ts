@@ -24,7 +24,11 @@ describe('lengths said in fractions of an inch', () => {
     expect(say(inch(0.375), eighths, 3)).toBe('3/8 in');
   });
 
-  test.each([[2.2702, '2 1/4'], [-1.3158, '-1 3/8'], [0.05, '0']])('a place at %d in, laid out by rule, is said to the nearest: %s', (v, said) => {
+  test.each([
+    [2.2702, '2 1/4'],
+    [-1.3158, '-1 3/8'],
+    [0.05, '0'],
+  ])('a place at %d in, laid out by rule, is said to the nearest: %s', (v, said) => {
     expect(sayNearest(inch(v), eighths)).toBe(said);
   });
 

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { DEGREE, formatClock, headingOfClock, parseAngle, parseAngleMeasure, parseClock, wrapAngle } from '../../src/index.js';
+import {
+  DEGREE,
+  formatClock,
+  headingOfClock,
+  parseAngle,
+  parseAngleMeasure,
+  parseClock,
+  wrapAngle,
+} from '../../src/index.js';
 import { aTurn, seeded, within } from '../support.js';
 
 describe('angles', () => {
@@ -20,7 +28,10 @@ describe('angles', () => {
 
   test('radians', () => expect(parseAngle('0.5 rad')).toEqual({ ok: true, value: 0.5 }));
   test('the ± is in degrees unless the value is in radians', () => {
-    expect(parseAngleMeasure("57° 15' ± 0.4 deg")).toEqual({ ok: true, value: { value: 57.25 * DEGREE, plusMinus: 0.4 * DEGREE } });
+    expect(parseAngleMeasure("57° 15' ± 0.4 deg")).toEqual({
+      ok: true,
+      value: { value: 57.25 * DEGREE, plusMinus: 0.4 * DEGREE },
+    });
     expect(parseAngleMeasure('0.5 ± 0.01 rad')).toEqual({ ok: true, value: { value: 0.5, plusMinus: 0.01 } });
   });
   test.each(['', "30° 70'", 'x', '3,5', '30 mm'])('refuses %s', (text) => expect(parseAngle(text).ok).toBe(false));

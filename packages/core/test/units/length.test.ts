@@ -40,14 +40,26 @@ describe('written lengths', () => {
     ['−3 mm', -3],
   ])('%s', (text, expected) => expect(mm(text)).toBeCloseTo(expected, 10));
 
-  test.each(['', 'abc', '3,5', '1e3', '1/0', '3 17', '--3', '1/2/3', '200 m', 'Infinity', 'NaN', '0x10', '9999999 in', '1'.repeat(100)])(
-    'refuses %s with advice',
-    (text) => {
-      const r = parseLength(text, 1);
-      expect(r.ok).toBe(false);
-      expect(r.ok ? '' : r.expected).not.toBe('');
-    },
-  );
+  test.each([
+    '',
+    'abc',
+    '3,5',
+    '1e3',
+    '1/0',
+    '3 17',
+    '--3',
+    '1/2/3',
+    '200 m',
+    'Infinity',
+    'NaN',
+    '0x10',
+    '9999999 in',
+    '1'.repeat(100),
+  ])('refuses %s with advice', (text) => {
+    const r = parseLength(text, 1);
+    expect(r.ok).toBe(false);
+    expect(r.ok ? '' : r.expected).not.toBe('');
+  });
 
   test('a decimal comma is answered with the point put in', () => {
     expect(parseNumber('3,5')).toEqual({ ok: false, expected: 'a decimal point, not a comma: 3.5' });

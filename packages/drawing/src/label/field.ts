@@ -1,5 +1,15 @@
 import { type Box, type Circle, distance } from '@fayplate/core';
-import { type Segment, boxHolds, boxMeetsCircle, boxToCircle, boxesMeet, runsAlong, segmentMeetsBox, segmentMeetsCircle, segmentsMeet } from './meet.js';
+import {
+  type Segment,
+  boxHolds,
+  boxMeetsCircle,
+  boxToCircle,
+  boxesMeet,
+  runsAlong,
+  segmentMeetsBox,
+  segmentMeetsCircle,
+  segmentsMeet,
+} from './meet.js';
 
 /**
  * What is already on the paper: discs (holes), lines (cross-hairs, outlines, leaders), boxes (lettering). A leader may run over a line
@@ -17,7 +27,12 @@ const boxOfObstacle = (o: Obstacle): Box => {
     return { left: centre.x - radius, right: centre.x + radius, bottom: centre.y - radius, top: centre.y + radius };
   }
   const { from, to } = o.segment;
-  return { left: Math.min(from.x, to.x), right: Math.max(from.x, to.x), bottom: Math.min(from.y, to.y), top: Math.max(from.y, to.y) };
+  return {
+    left: Math.min(from.x, to.x),
+    right: Math.max(from.x, to.x),
+    bottom: Math.min(from.y, to.y),
+    top: Math.max(from.y, to.y),
+  };
 };
 
 const CELL = 25;
@@ -68,7 +83,8 @@ export const field = (obstacles: readonly Obstacle[]): Field => {
   const some = (box: Box, hit: (o: Obstacle) => boolean): boolean => {
     if (large.some(hit)) return true;
     const cells = cellsOf(box);
-    if (tooLarge(cells)) return [...columns.values()].some((column) => [...column.values()].some((cell) => cell.some(hit)));
+    if (tooLarge(cells))
+      return [...columns.values()].some((column) => [...column.values()].some((cell) => cell.some(hit)));
     const [l, r, b, t] = cells;
     for (let x = l; x <= r; x++) {
       const column = columns.get(x);
@@ -88,10 +104,18 @@ export const field = (obstacles: readonly Obstacle[]): Field => {
     crosses: (segment, owner, near) =>
       some(boxOfObstacle({ kind: 'segment', segment }), (o) => {
         if (o.kind === 'box') return segmentMeetsBox(segment, o.box) && !boxHolds(o.box, segment.to);
-        if (o.kind === 'circle') return o.owner !== owner && segmentMeetsCircle(segment, o.circle) && distance(o.circle.centre, segment.to) >= o.circle.radius;
+        if (o.kind === 'circle')
+          return (
+            o.owner !== owner &&
+            segmentMeetsCircle(segment, o.circle) &&
+            distance(o.circle.centre, segment.to) >= o.circle.radius
+          );
         return o.crossable === true ? runsAlong(segment, o.segment, near) : segmentsMeet(segment, o.segment);
       }),
     besideOther: (box, owner, by) =>
-      some({ left: box.left - by, right: box.right + by, bottom: box.bottom - by, top: box.top + by }, (o) => o.kind === 'circle' && o.owner !== undefined && o.owner !== owner && boxToCircle(box, o.circle) < by),
+      some(
+        { left: box.left - by, right: box.right + by, bottom: box.bottom - by, top: box.top + by },
+        (o) => o.kind === 'circle' && o.owner !== undefined && o.owner !== owner && boxToCircle(box, o.circle) < by,
+      ),
   };
 };

@@ -5,18 +5,21 @@ export interface Segment {
   readonly to: Point;
 }
 
-export const boxesMeet = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
+export const boxesMeet = (a: Box, b: Box): boolean =>
+  a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
 
 const clamp = (v: number, from: number, to: number): number => Math.min(to, Math.max(from, v));
 
 /** From the box to the rim of the disc; negative where the box reaches into it. */
 export const boxToCircle = (box: Box, c: Circle): number =>
-  distance(c.centre, { x: clamp(c.centre.x, box.left, box.right), y: clamp(c.centre.y, box.bottom, box.top) }) - c.radius;
+  distance(c.centre, { x: clamp(c.centre.x, box.left, box.right), y: clamp(c.centre.y, box.bottom, box.top) }) -
+  c.radius;
 
 /** True where the box reaches into the disc. */
 export const boxMeetsCircle = (box: Box, c: Circle): boolean => boxToCircle(box, c) < 0;
 
-export const boxHolds = (box: Box, p: Point): boolean => p.x > box.left && p.x < box.right && p.y > box.bottom && p.y < box.top;
+export const boxHolds = (box: Box, p: Point): boolean =>
+  p.x > box.left && p.x < box.right && p.y > box.bottom && p.y < box.top;
 
 /** Clips the segment to the box side by side (Liang and Barsky 1984); true where some length of it is left. */
 export const segmentMeetsBox = ({ from, to }: Segment, box: Box): boolean => {
@@ -58,7 +61,9 @@ export const runsAlong = (a: Segment, b: Segment, near: number): boolean => {
   const across = ux * vy - uy * vx;
   // In squares: asked of every line near a leader, and most run another way.
   if (across * across > ALIKE * ALIKE * (ux * ux + uy * uy) * (vx * vx + vy * vy)) return false;
-  return toSegment(a.from, b) < near || toSegment(a.to, b) < near || toSegment(b.from, a) < near || toSegment(b.to, a) < near;
+  return (
+    toSegment(a.from, b) < near || toSegment(a.to, b) < near || toSegment(b.from, a) < near || toSegment(b.to, a) < near
+  );
 };
 
 const side = (a: Point, b: Point, p: Point): number => Math.sign((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x));

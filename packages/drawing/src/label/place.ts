@@ -54,8 +54,18 @@ const DIRECTIONS = 24;
 /** Steeper than this (cosine), a label stands over or under the hole and not beside it. */
 const STEEP = 0.35;
 
-const at = (left: number, bottom: number, wish: LabelWish): Box => ({ left, bottom, right: left + wish.width, top: bottom + wish.height });
-const grown = (b: Box, by: number): Box => ({ left: b.left - by, right: b.right + by, bottom: b.bottom - by, top: b.top + by });
+const at = (left: number, bottom: number, wish: LabelWish): Box => ({
+  left,
+  bottom,
+  right: left + wish.width,
+  top: bottom + wish.height,
+});
+const grown = (b: Box, by: number): Box => ({
+  left: b.left - by,
+  right: b.right + by,
+  bottom: b.bottom - by,
+  top: b.top + by,
+});
 
 /**
  * Places right beside the hole, best first: at the four diagonals (right before left, above before below), along
@@ -92,7 +102,9 @@ const leaderTo = (wish: LabelWish, box: Box, gap: number): Segment => {
   const { centre: c } = wish;
   const over = box.left <= c.x && box.right >= c.x;
   const sideways = { x: box.left > c.x ? box.left - gap / 2 : box.right + gap / 2, y: (box.bottom + box.top) / 2 };
-  const from = over ? { x: (box.left + box.right) / 2, y: box.bottom > c.y ? box.bottom - gap / 2 : box.top + gap / 2 } : sideways;
+  const from = over
+    ? { x: (box.left + box.right) / 2, y: box.bottom > c.y ? box.bottom - gap / 2 : box.top + gap / 2 }
+    : sideways;
   const k = (wish.radius + 0.2) / distance(from, c);
   return { from, to: { x: c.x + (from.x - c.x) * k, y: c.y + (from.y - c.y) * k } };
 };
@@ -101,7 +113,8 @@ const TURN = (2 * Math.PI) / DIRECTIONS;
 
 /** Directions from a hole, best first: from a little above the right counter-clockwise, or from straight out to either hand by turns. */
 const directionsFrom = ({ centre }: LabelWish, about: Point | null): readonly number[] => {
-  if (about === null || distance(centre, about) < 1e-6) return Array.from({ length: DIRECTIONS }, (_, i) => (i + 0.5) * TURN);
+  if (about === null || distance(centre, about) < 1e-6)
+    return Array.from({ length: DIRECTIONS }, (_, i) => (i + 0.5) * TURN);
   const out = Math.atan2(centre.y - about.y, centre.x - about.x);
   return Array.from({ length: DIRECTIONS }, (_, i) => out + (i % 2 === 0 ? -i / 2 : (i + 1) / 2) * TURN);
 };
@@ -110,20 +123,30 @@ const directionsFrom = ({ centre }: LabelWish, about: Point | null): readonly nu
 const ringOf = (wish: LabelWish, reach: number, directions: readonly number[]): readonly Box[] =>
   directions.map((direction) => {
     const tip = add(wish.centre, polar(wish.radius + reach, direction));
-    if (Math.abs(Math.cos(direction)) < STEEP) return at(tip.x - wish.width / 2, tip.y > wish.centre.y ? tip.y : tip.y - wish.height, wish);
+    if (Math.abs(Math.cos(direction)) < STEEP)
+      return at(tip.x - wish.width / 2, tip.y > wish.centre.y ? tip.y : tip.y - wish.height, wish);
     return at(tip.x >= wish.centre.x ? tip.x : tip.x - wish.width, tip.y - wish.height / 2, wish);
   });
 
 const inside = (box: Box, within: Box | null): boolean =>
-  within === null || (box.left >= within.left && box.right <= within.right && box.bottom >= within.bottom && box.top <= within.top);
+  within === null ||
+  (box.left >= within.left && box.right <= within.right && box.bottom >= within.bottom && box.top <= within.top);
 
-const settingsOf = (wish: LabelWish): readonly LabelWish[] => [wish, ...(wish.otherwise ?? []).map((size) => ({ ...wish, ...size }))];
+const settingsOf = (wish: LabelWish): readonly LabelWish[] => [
+  wish,
+  ...(wish.otherwise ?? []).map((size) => ({ ...wish, ...size })),
+];
 
 /** Nearer its own hole than any other by more than half a gap: else it would be read as the other's. */
 const isPlain = (wish: LabelWish, box: Box, taken: Field, gap: number): boolean =>
   !taken.besideOther(box, wish.id, boxToCircle(box, { centre: wish.centre, radius: wish.radius }) + gap / 2);
 
-const placeOne = (wish: LabelWish, taken: Field, within: Box | null, { gap, step, farthest, about }: LabelRule): PlacedLabel | null => {
+const placeOne = (
+  wish: LabelWish,
+  taken: Field,
+  within: Box | null,
+  { gap, step, farthest, about }: LabelRule,
+): PlacedLabel | null => {
   const free = (box: Box): boolean => inside(box, within) && !taken.coversBox(grown(box, gap * 0.9));
   const settings = settingsOf(wish);
   let doubtful: PlacedLabel | null = null;
@@ -166,10 +189,18 @@ export const obstaclesOf = (wish: LabelWish): readonly Obstacle[] => {
  * are taken, the nearest free one round about with a leader; words that may be set otherwise try each setting in turn. A label never lies on a hole, a cross-hair, another label, a leader or
  * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place near enough is `unplaced`.
  */
-export const placeLabels = (wishes: readonly LabelWish[], others: readonly Obstacle[] = [], within: Box | null = null, rule: LabelRule = TRUE_SCALE): Placement => {
+export const placeLabels = (
+  wishes: readonly LabelWish[],
+  others: readonly Obstacle[] = [],
+  within: Box | null = null,
+  rule: LabelRule = TRUE_SCALE,
+): Placement => {
   const taken = field([...others, ...wishes.flatMap(obstaclesOf)]);
   const room = (w: LabelWish): number =>
-    wishes.reduce((least, o) => (o === w ? least : Math.min(least, distance(o.centre, w.centre) - o.radius - w.radius)), Infinity);
+    wishes.reduce(
+      (least, o) => (o === w ? least : Math.min(least, distance(o.centre, w.centre) - o.radius - w.radius)),
+      Infinity,
+    );
   const order = wishes.map((wish, i) => ({ wish, i, room: room(wish) })).sort((a, b) => a.room - b.room || a.i - b.i);
   const placed = new Map<number, PlacedLabel>();
   for (const { wish, i } of order) {

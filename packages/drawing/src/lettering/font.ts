@@ -26,7 +26,8 @@ const contoursOf = (commands: readonly Command[]): readonly GlyphContour[] => {
     const to = { x: c.x, y: -c.y };
     if (c.type === 'L' && (to.x !== pen.x || to.y !== pen.y)) steps.push({ kind: 'line', to });
     if (c.type === 'Q') steps.push({ kind: 'quadratic', control: { x: c.x1, y: -c.y1 }, to });
-    if (c.type === 'C') steps.push({ kind: 'cubic', control1: { x: c.x1, y: -c.y1 }, control2: { x: c.x2, y: -c.y2 }, to });
+    if (c.type === 'C')
+      steps.push({ kind: 'cubic', control1: { x: c.x1, y: -c.y1 }, control2: { x: c.x2, y: -c.y2 }, to });
   }
   return contours.filter((c) => c.steps.length > 0);
 };
@@ -43,8 +44,12 @@ export const faceOf = (bytes: ArrayBuffer): Face => {
   const tables = font.position.getKerningTables('latn');
   const glyph = oncePer((id: number) => read(font, id));
   // Laid out letter by letter: the library's own layout stops at a table of this font that it does not know.
-  const idOf = oncePer((character: string) => mapped?.(character.codePointAt(0) ?? 0) ?? font.charToGlyph(character).index);
-  const kernAfter = oncePer((left: number) => oncePer((right: number) => (tables === undefined ? 0 : font.position.getKerningValue(tables, left, right))));
+  const idOf = oncePer(
+    (character: string) => mapped?.(character.codePointAt(0) ?? 0) ?? font.charToGlyph(character).index,
+  );
+  const kernAfter = oncePer((left: number) =>
+    oncePer((right: number) => (tables === undefined ? 0 : font.position.getKerningValue(tables, left, right))),
+  );
   return {
     capital: Math.max(...glyph(idOf('H')).contours.flatMap((c) => [c.start.y, ...c.steps.map((s) => s.to.y)])),
     idOf,

@@ -34,7 +34,10 @@ const setOf = (face: Face, text: string): Line => {
 };
 
 /** A label is measured, placed and drawn, on a sheet and on a page: it is set once. */
-const lineOf = oncePer((face: Face) => oncePer((text: string) => setOf(face, text)), new WeakMap<Face, (text: string) => Line>());
+const lineOf = oncePer(
+  (face: Face) => oncePer((text: string) => setOf(face, text)),
+  new WeakMap<Face, (text: string) => Line>(),
+);
 
 const lay = (face: Face, text: string, capital: number): LaidText => {
   const { glyphs, advance, missing } = lineOf(face)(text);

@@ -7,7 +7,8 @@ interface Entry {
   readonly offset: number;
 }
 
-const tagAt = (view: DataView, at: number): string => String.fromCharCode(...[0, 1, 2, 3].map((k) => view.getUint8(at + k)));
+const tagAt = (view: DataView, at: number): string =>
+  String.fromCharCode(...[0, 1, 2, 3].map((k) => view.getUint8(at + k)));
 
 /** Sixteen bytes an entry, after twelve. */
 const directory = (view: DataView): readonly Entry[] =>
@@ -33,18 +34,20 @@ const segmented = (view: DataView, cmap: number): number | null => {
 };
 
 /** Glyph of a character, 0 for none; found by halving. */
-const idIn = (view: DataView, map: number) => (code: number): number => {
-  let [low, high] = [0, view.getUint32(map + 12) - 1];
-  while (low <= high) {
-    const middle = (low + high) >> 1;
-    const group = map + 16 + 12 * middle;
-    const first = view.getUint32(group);
-    if (code < first) high = middle - 1;
-    else if (code > view.getUint32(group + 4)) low = middle + 1;
-    else return view.getUint32(group + 8) + code - first;
-  }
-  return 0;
-};
+const idIn =
+  (view: DataView, map: number) =>
+  (code: number): number => {
+    let [low, high] = [0, view.getUint32(map + 12) - 1];
+    while (low <= high) {
+      const middle = (low + high) >> 1;
+      const group = map + 16 + 12 * middle;
+      const first = view.getUint32(group);
+      if (code < first) high = middle - 1;
+      else if (code > view.getUint32(group + 4)) low = middle + 1;
+      else return view.getUint32(group + 8) + code - first;
+    }
+    return 0;
+  };
 
 export interface Trimmed {
   /** The same font without what nothing here asks for and takes long to read: idle tables, the old table of kerns where positioning has its own, the glyphs' names, the map that `idOf` reads. */

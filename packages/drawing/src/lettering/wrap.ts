@@ -22,12 +22,20 @@ const BREAK = /(?<![±≥≤]) (?!(?<=\d )(?:mm|in)(?!\w))(?!(?<=\d in )\d)/g;
 const plain = /^[\x20-\x7e]+$/;
 
 /** Plain text set once and cut at its spaces; null where a word is wider than the line. */
-const cutAtSpaces = (words: string, width: number, capital: number, weight: Weight, lettering: Lettering): readonly string[] | null => {
+const cutAtSpaces = (
+  words: string,
+  width: number,
+  capital: number,
+  weight: Weight,
+  lettering: Lettering,
+): readonly string[] | null => {
   const { glyphs, scale } = lettering.lay(words, capital, weight);
   if (glyphs.length !== words.length) return null;
   const span = (from: number, to: number): number => {
     const [first, last] = [glyphs[from], glyphs[to - 1]];
-    return first === undefined || last === undefined || to <= from ? 0 : last.at - first.at + lettering.glyph(last.id, weight).advance * scale;
+    return first === undefined || last === undefined || to <= from
+      ? 0
+      : last.at - first.at + lettering.glyph(last.id, weight).advance * scale;
   };
   const lines: string[] = [];
   let [start, end] = [0, 0];
@@ -46,13 +54,21 @@ const cutAtSpaces = (words: string, width: number, capital: number, weight: Weig
 };
 
 /** A text in lines no wider than `width`, broken at spaces where it reads on well, or within a word that is wider than a line. */
-export const wrapText = (words: string, width: number, capital: number, weight: Weight, lettering: Lettering): readonly string[] => {
+export const wrapText = (
+  words: string,
+  width: number,
+  capital: number,
+  weight: Weight,
+  lettering: Lettering,
+): readonly string[] => {
   const cut = plain.test(words) ? cutAtSpaces(words, width, capital, weight, lettering) : null;
   if (cut !== null) return cut;
   const fits = (line: string): boolean => lettering.width(line, capital, weight) <= width;
   const lines: string[] = [];
   let line = '';
-  for (const word of words.split(BREAK).flatMap((w) => (fits(w) ? [w] : w.split(' ').flatMap((part) => pieces(part, width, fits))))) {
+  for (const word of words
+    .split(BREAK)
+    .flatMap((w) => (fits(w) ? [w] : w.split(' ').flatMap((part) => pieces(part, width, fits))))) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (line === '' || fits(longer)) line = longer;
     else {

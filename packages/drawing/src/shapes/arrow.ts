@@ -10,5 +10,8 @@ export const arrow = (layer: Layer, from: Point, to: Point, stroke: Stroke, head
   const size = Math.min(head, length);
   const base = add(to, scale(along, -size));
   const side = polar(size / 6, Math.atan2(along.y, along.x) + Math.PI / 2);
-  return [line(layer, from, base, stroke), polygon(layer, [to, add(base, side), subtract(base, side)], null, stroke.grey)];
+  return [
+    line(layer, from, base, stroke),
+    polygon(layer, [to, add(base, side), subtract(base, side)], null, stroke.grey),
+  ];
 };

@@ -5,7 +5,12 @@ import { line } from './shapes.js';
 /**
  * Four arms from `open` to `reach` mm out of the centre: the point itself stays bare, so that a punch set on it can be seen.
  */
-export const crossHair = (layer: Layer, centre: Point, arms: { readonly open: number; readonly reach: number }, stroke: Stroke): readonly Shape[] =>
+export const crossHair = (
+  layer: Layer,
+  centre: Point,
+  arms: { readonly open: number; readonly reach: number },
+  stroke: Stroke,
+): readonly Shape[] =>
   [
     { x: 1, y: 0 },
     { x: 0, y: 1 },

@@ -2,7 +2,11 @@ import type { Stroke } from '../types.js';
 
 const solid = (width: number): Stroke => ({ width, dash: [], grey: 0 });
 /** Lengths in line widths. */
-const broken = (width: number, ...lengths: readonly number[]): Stroke => ({ width, dash: lengths.map((n) => n * width), grey: 0 });
+const broken = (width: number, ...lengths: readonly number[]): Stroke => ({
+  width,
+  dash: lengths.map((n) => n * width),
+  grey: 0,
+});
 
 /**
  * The kinds of line of a technical drawing: wide and narrow in the ratio 2 : 1, dashed for what is hidden,

@@ -15,10 +15,15 @@ export const polyline = (layer: Layer, points: readonly Point[], stroke: Stroke)
   return pathShape(layer, { start, closed: false, edges: rest.map((to) => ({ kind: 'line', to })) }, stroke);
 };
 
-export const line = (layer: Layer, from: Point, to: Point, stroke: Stroke): PathShape => polyline(layer, [from, to], stroke);
+export const line = (layer: Layer, from: Point, to: Point, stroke: Stroke): PathShape =>
+  polyline(layer, [from, to], stroke);
 
-export const polygon = (layer: Layer, points: readonly Point[], stroke: Stroke | null, fill: number | null = null): PathShape =>
-  pathShape(layer, polygonPath(points), stroke, fill);
+export const polygon = (
+  layer: Layer,
+  points: readonly Point[],
+  stroke: Stroke | null,
+  fill: number | null = null,
+): PathShape => pathShape(layer, polygonPath(points), stroke, fill);
 
 export const rectangle = (layer: Layer, box: Box, stroke: Stroke | null, fill: number | null = null): PathShape =>
   polygon(
@@ -33,8 +38,13 @@ export const rectangle = (layer: Layer, box: Box, stroke: Stroke | null, fill: n
     fill,
   );
 
-export const circle = (layer: Layer, centre: Point, radius: number, stroke: Stroke | null, fill: number | null = null): PathShape =>
-  pathShape(layer, circlePath(centre, radius), stroke, fill);
+export const circle = (
+  layer: Layer,
+  centre: Point,
+  radius: number,
+  stroke: Stroke | null,
+  fill: number | null = null,
+): PathShape => pathShape(layer, circlePath(centre, radius), stroke, fill);
 
 /** Counter-clockwise from one direction to another, radians from +x; less than a full turn. */
 export const arc = (layer: Layer, centre: Point, radius: number, from: number, to: number, stroke: Stroke): PathShape =>

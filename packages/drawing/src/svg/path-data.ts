@@ -8,7 +8,11 @@ export const pathData = (path: Path): string =>
   svgPathData({
     start: down(path.start),
     closed: path.closed,
-    edges: path.edges.map((e) => (e.kind === 'line' ? { kind: 'line', to: down(e.to) } : { kind: 'arc', to: down(e.to), centre: down(e.centre), ccw: !e.ccw })),
+    edges: path.edges.map((e) =>
+      e.kind === 'line'
+        ? { kind: 'line', to: down(e.to) }
+        : { kind: 'arc', to: down(e.to), centre: down(e.centre), ccw: !e.ccw },
+    ),
   });
 
 /** Letters are drawn in whole ten-thousandths of a millimetre. */
@@ -51,10 +55,15 @@ const drawn = (contours: readonly GlyphContour[], size: number, turn: number): D
 type Sized = (size: number) => (turn: number) => Drawn | null;
 
 /** A letter comes again and again in one size: it is worked out once. */
-const drawnOnce = oncePer((glyph: Glyph): Sized => oncePer((size) => oncePer((turn) => drawn(glyph.contours, size, turn))), new WeakMap<Glyph, Sized>());
+const drawnOnce = oncePer(
+  (glyph: Glyph): Sized => oncePer((size) => oncePer((turn) => drawn(glyph.contours, size, turn))),
+  new WeakMap<Glyph, Sized>(),
+);
 
 /** Outlines of one letter, `size` mm to a font unit, its origin at `at` and turned, y down, to 0.0001 mm; nothing for a space. */
 export const letterData = (glyph: Glyph, size: number, at: Point, turn: number): string => {
   const letter = drawnOnce(glyph)(size)(turn);
-  return letter === null ? '' : `M${short(Math.round(at.x * GRAIN) + letter.x)} ${short(Math.round(-at.y * GRAIN) + letter.y)}${letter.steps}`;
+  return letter === null
+    ? ''
+    : `M${short(Math.round(at.x * GRAIN) + letter.x)} ${short(Math.round(-at.y * GRAIN) + letter.y)}${letter.steps}`;
 };

@@ -23,7 +23,16 @@ const letters = (shape: TextShape, lettering: Lettering): string => {
   const { glyphs, width, scale } = lettering.lay(shape.text, shape.capital, shape.weight);
   const back = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? width / 2 : width;
   const [c, s] = [Math.cos(shape.turn), Math.sin(shape.turn)];
-  const data = glyphs.map((g) => letterData(lettering.glyph(g.id, shape.weight), scale, { x: shape.at.x + (g.at - back) * c, y: shape.at.y + (g.at - back) * s }, shape.turn)).join('');
+  const data = glyphs
+    .map((g) =>
+      letterData(
+        lettering.glyph(g.id, shape.weight),
+        scale,
+        { x: shape.at.x + (g.at - back) * c, y: shape.at.y + (g.at - back) * s },
+        shape.turn,
+      ),
+    )
+    .join('');
   return data === '' ? '' : `<path aria-label="${inert(shape.text)}" fill="${tone(shape.grey)}" d="${data}"/>`;
 };
 
@@ -35,7 +44,10 @@ const drawn = (shape: Leaf, lettering: Lettering): string => {
 };
 
 /** A picture is drawn for a file and for a page: what they share is put into words once. */
-const drawnOnce = oncePer((lettering: Lettering) => oncePer((shape: Leaf) => drawn(shape, lettering), new WeakMap<Leaf, string>()), new WeakMap<Lettering, (shape: Leaf) => string>());
+const drawnOnce = oncePer(
+  (lettering: Lettering) => oncePer((shape: Leaf) => drawn(shape, lettering), new WeakMap<Leaf, string>()),
+  new WeakMap<Lettering, (shape: Leaf) => string>(),
+);
 
 /** The shapes of one layer; a group's own layer overrules those within. */
 const draw = (shape: Shape, layer: Layer, forced: Layer | null, lettering: Lettering): string => {

@@ -37,7 +37,9 @@ const overlaps = (wishes: readonly LabelWish[], labels: readonly PlacedLabel[]):
   );
   const onLabels = labels.flatMap((a) =>
     labels.flatMap((b) =>
-      a !== b && (boxesMeet(a.box, b.box) || (b.leader !== null && segmentMeetsBox(b.leader, a.box))) ? [`${a.id} on ${b.id}`] : [],
+      a !== b && (boxesMeet(a.box, b.box) || (b.leader !== null && segmentMeetsBox(b.leader, a.box)))
+        ? [`${a.id} on ${b.id}`]
+        : [],
     ),
   );
   return [...onHoles, ...onLabels];
@@ -57,16 +59,31 @@ describe('labels beside holes', () => {
   });
 
   test('the check does see labels that lie on each other and on a hole', () => {
-    const at = (id: string, x: number): LabelWish => ({ id, centre: { x, y: 0 }, radius: 5, reach: 8, width: 20, height: 6 });
+    const at = (id: string, x: number): LabelWish => ({
+      id,
+      centre: { x, y: 0 },
+      radius: 5,
+      reach: 8,
+      width: 20,
+      height: 6,
+    });
     const box = { left: 1, right: 21, bottom: -3, top: 3 };
-    const found = overlaps([at('H1', 0), at('H2', 30)], [{ id: 'H1', box, leader: null, setting: 0 }, { id: 'H2', box, leader: null, setting: 0 }]);
+    const found = overlaps(
+      [at('H1', 0), at('H2', 30)],
+      [
+        { id: 'H1', box, leader: null, setting: 0 },
+        { id: 'H2', box, leader: null, setting: 0 },
+      ],
+    );
     expect(found).toContain('H1 on the circle of H1');
     expect(found).toContain('H1 on the segment of H1');
     expect(found).toContain('H1 on H2');
   });
 
   test('a lone hole has its label right above it at the right, without a leader', () => {
-    const [label] = placeLabels([{ id: 'H1', centre: { x: 10, y: 20 }, radius: 5, reach: 8, width: 20, height: 6 }]).labels;
+    const [label] = placeLabels([
+      { id: 'H1', centre: { x: 10, y: 20 }, radius: 5, reach: 8, width: 20, height: 6 },
+    ]).labels;
     expect(label?.leader).toBeNull();
     expect(label?.box.left).toBeGreaterThan(10);
     expect(label?.box.bottom).toBeGreaterThan(20);
@@ -74,7 +91,15 @@ describe('labels beside holes', () => {
   });
 
   test('words that fit only when set otherwise are set otherwise', () => {
-    const wish = { id: 'H1', centre: { x: 0, y: 0 }, radius: 3, reach: 5, width: 60, height: 4, otherwise: [{ width: 20, height: 10 }] };
+    const wish = {
+      id: 'H1',
+      centre: { x: 0, y: 0 },
+      radius: 3,
+      reach: 5,
+      width: 60,
+      height: 4,
+      otherwise: [{ width: 20, height: 10 }],
+    };
     const room = { left: -29, right: 29, bottom: -29, top: 29 };
     expect(placeLabels([wish]).labels[0]?.setting).toBe(0);
     expect(placeLabels([wish], [], room).labels[0]).toMatchObject({ setting: 1, leader: null });
@@ -83,12 +108,21 @@ describe('labels beside holes', () => {
   test('on a ring of close holes no name without a leader stands as near to another hole as to its own', () => {
     const ring = Array.from({ length: 36 }, (_, i): LabelWish => {
       const a = (i * Math.PI) / 18;
-      return { id: `H${i + 1}`, centre: { x: 190 * Math.cos(a), y: 190 * Math.sin(a) }, radius: 10.25, reach: 0, width: 24, height: 9 };
+      return {
+        id: `H${i + 1}`,
+        centre: { x: 190 * Math.cos(a), y: 190 * Math.sin(a) },
+        radius: 10.25,
+        reach: 0,
+        width: 24,
+        height: 9,
+      };
     });
     const { labels, unplaced } = placeLabels(ring);
     expect(unplaced).toEqual([]);
     const doubtful = labels.filter((l) => {
-      const [own, other] = [true, false].map((mine) => Math.min(...ring.filter((w) => (w.id === l.id) === mine).map((w) => boxToCircle(l.box, w))));
+      const [own, other] = [true, false].map((mine) =>
+        Math.min(...ring.filter((w) => (w.id === l.id) === mine).map((w) => boxToCircle(l.box, w))),
+      );
       return l.leader === null && (own ?? 0) >= (other ?? 0);
     });
     expect(doubtful.map((l) => l.id)).toEqual([]);
@@ -116,7 +150,14 @@ describe('labels beside holes', () => {
   });
 
   test('a hole that breaks into a larger one is named all the same', () => {
-    const hole = (id: string, x: number, radius: number): LabelWish => ({ id, centre: { x, y: 0 }, radius, reach: 0, width: 20, height: 4 });
+    const hole = (id: string, x: number, radius: number): LabelWish => ({
+      id,
+      centre: { x, y: 0 },
+      radius,
+      reach: 0,
+      width: 20,
+      height: 4,
+    });
     const { labels, unplaced } = placeLabels([hole('H1', 0, 10), hole('H2', 6, 3)]);
     expect(unplaced).toEqual([]);
     expect(labels.find((l) => l.id === 'H2')?.leader).not.toBeNull();
@@ -126,8 +167,12 @@ describe('labels beside holes', () => {
     const wish: LabelWish = { id: 'H1', centre: { x: -30, y: 0 }, radius: 3, reach: 0, width: 12, height: 4 };
     const near = { kind: 'box', box: { left: -40, right: -20, bottom: -10, top: 10 } } as const;
     const rule = { gap: 0.8, step: 3, farthest: 90 };
-    expect(placeLabels([wish], [near], null, { ...rule, about: { x: 0, y: 0 } }).labels[0]?.box.right).toBeLessThan(-40);
-    expect(placeLabels([wish], [near], null, { ...rule, about: { x: -60, y: 0 } }).labels[0]?.box.left).toBeGreaterThan(-20);
+    expect(placeLabels([wish], [near], null, { ...rule, about: { x: 0, y: 0 } }).labels[0]?.box.right).toBeLessThan(
+      -40,
+    );
+    expect(placeLabels([wish], [near], null, { ...rule, about: { x: -60, y: 0 } }).labels[0]?.box.left).toBeGreaterThan(
+      -20,
+    );
   });
 
   test('what has no room is told, not forced', () => {

@@ -1,7 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { letters, outline } from '../fonts.js';
 
-const heightOf = (text: string, capital: number): number => Math.max(...outline(text, capital).contours.flat().map((p) => p.y));
+const heightOf = (text: string, capital: number): number =>
+  Math.max(
+    ...outline(text, capital)
+      .contours.flat()
+      .map((p) => p.y),
+  );
 
 describe('letters as outlines', () => {
   test('a capital is as high as asked, in mm', () => {
@@ -10,9 +15,13 @@ describe('letters as outlines', () => {
   });
 
   test('no outline holds a line of no length, which a cutter would stop at', () => {
-    const steps = letters.lay('Spread of 8 × ⌀3⅝ & ½″', 3, 'regular').glyphs.flatMap((g) =>
-      letters.glyph(g.id, 'regular').contours.flatMap((c) => c.steps.map((s, i) => ({ from: c.steps[i - 1]?.to ?? c.start, ...s }))),
-    );
+    const steps = letters
+      .lay('Spread of 8 × ⌀3⅝ & ½″', 3, 'regular')
+      .glyphs.flatMap((g) =>
+        letters
+          .glyph(g.id, 'regular')
+          .contours.flatMap((c) => c.steps.map((s, i) => ({ from: c.steps[i - 1]?.to ?? c.start, ...s }))),
+      );
     expect(steps.filter((s) => s.kind === 'line').length).toBeGreaterThan(20);
     expect(steps.filter((s) => s.kind === 'line' && s.from.x === s.to.x && s.from.y === s.to.y)).toEqual([]);
   });

@@ -7,7 +7,9 @@ import { fontBytes } from '../fonts.js';
 /** The font with its last map of characters forgotten: what remains is of format 4, which is left to the library. */
 const withoutLastMap = (bytes: ArrayBuffer): ArrayBuffer => {
   const view = new DataView(bytes.slice(0));
-  const entry = Array.from({ length: view.getUint16(4) }, (_, i) => 12 + 16 * i).find((at) => view.getUint32(at) === 0x636d_6170) ?? Number.NaN;
+  const entry =
+    Array.from({ length: view.getUint16(4) }, (_, i) => 12 + 16 * i).find((at) => view.getUint32(at) === 0x636d_6170) ??
+    Number.NaN;
   const cmap = view.getUint32(entry + 8);
   view.setUint16(cmap + 2, view.getUint16(cmap + 2) - 1);
   return view.buffer;

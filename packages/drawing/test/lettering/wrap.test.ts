@@ -36,11 +36,23 @@ describe('a text in lines', () => {
     expect(lines.join('').replaceAll(' ', '')).toBe(`a${'m'.repeat(40)}b`);
   });
 
-  test.each(['the farthest hole can still be off by ± 0.40 mm', 'it stands out of the face by 141.71 mm', 'odds of one in a few, say 995 in 1000', 'the limit holds at ≥ 0.118 in'])('%s: no line ends between what is read together', (words) => {
+  test.each([
+    'the farthest hole can still be off by ± 0.40 mm',
+    'it stands out of the face by 141.71 mm',
+    'odds of one in a few, say 995 in 1000',
+    'the limit holds at ≥ 0.118 in',
+  ])('%s: no line ends between what is read together', (words) => {
     for (let room = 25; room < 120; room += 1) {
       const lines = wrapText(words, room, 3, 'regular', letters);
       expect(lines.join(' ')).toBe(words);
-      expect(lines.filter((l, i) => /[±≥]$/.test(l) || (/\d$/.test(l) && /^(?:mm|in)\b/.test(lines[i + 1] ?? '')) || (l.endsWith(' in') && /^\d/.test(lines[i + 1] ?? '')))).toEqual([]);
+      expect(
+        lines.filter(
+          (l, i) =>
+            /[±≥]$/.test(l) ||
+            (/\d$/.test(l) && /^(?:mm|in)\b/.test(lines[i + 1] ?? '')) ||
+            (l.endsWith(' in') && /^\d/.test(lines[i + 1] ?? '')),
+        ),
+      ).toEqual([]);
     }
   });
 

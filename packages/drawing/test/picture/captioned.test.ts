@@ -1,12 +1,29 @@
 import { describe, expect, test } from 'vitest';
-import { type Picture, type TextShape, captioned, circle, pens, scaleWords, shapesBox, textBox } from '../../src/index.js';
+import {
+  type Picture,
+  type TextShape,
+  captioned,
+  circle,
+  pens,
+  scaleWords,
+  shapesBox,
+  textBox,
+} from '../../src/index.js';
 import { letters } from '../fonts.js';
 
 const picture = (more: Partial<Picture> = {}): Picture => ({
-  title: 'Plate, side B', box: { left: -30, right: 30, bottom: -30, top: 30 }, shapes: [circle('cut', { x: 0, y: 0 }, 25, pens.wide)],
-  notes: ['Side B faces you; the motor lies on this side, and every edge that cannot be seen from here is a broken line.'], scale: 1, capital: 3, ...more,
+  title: 'Plate, side B',
+  box: { left: -30, right: 30, bottom: -30, top: 30 },
+  shapes: [circle('cut', { x: 0, y: 0 }, 25, pens.wide)],
+  notes: [
+    'Side B faces you; the motor lies on this side, and every edge that cannot be seen from here is a broken line.',
+  ],
+  scale: 1,
+  capital: 3,
+  ...more,
 });
-const textsOf = (p: Picture): readonly TextShape[] => captioned(p, letters).shapes.flatMap((s) => (s.kind === 'text' ? [s] : []));
+const textsOf = (p: Picture): readonly TextShape[] =>
+  captioned(p, letters).shapes.flatMap((s) => (s.kind === 'text' ? [s] : []));
 
 describe('a picture as a file of its own', () => {
   test('carries its title, its notes and its scale, all inside its box and clear of the drawing', () => {

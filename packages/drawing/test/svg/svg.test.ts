@@ -57,7 +57,11 @@ describe('SVG at true scale', () => {
 
   test('letters drawn in steps end where their outlines do, however they are turned', () => {
     const words = 'Ø8 ± ½" éi%';
-    for (const [turn, anchor] of [[0, 'start'], [Math.PI / 2, 'middle'], [2.3, 'end']] as const) {
+    for (const [turn, anchor] of [
+      [0, 'start'],
+      [Math.PI / 2, 'middle'],
+      [2.3, 'end'],
+    ] as const) {
       const at = { x: 31.4, y: 15.9 };
       const out = svg(drawing([text('note', at, words, { capital: 3.5, turn, anchor })]), letters);
       const data = / d="([^"]*)"/.exec(out.slice(out.indexOf('aria-label')))?.[1] ?? '';

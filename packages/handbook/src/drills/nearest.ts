@@ -14,15 +14,24 @@ export type Bound = 'either' | 'at least' | 'at most';
  * is easier eased than filled. Null where none meets the bound.
  */
 export function nearestDrill(mm: number): NearestDrill<Drill>;
-export function nearestDrill<D extends { readonly diameter: number }>(mm: number, onHand: readonly D[], bound?: Bound): NearestDrill<D> | null;
-export function nearestDrill(mm: number, onHand: readonly { readonly diameter: number }[] = drills(), bound: Bound = 'either'): unknown {
+export function nearestDrill<D extends { readonly diameter: number }>(
+  mm: number,
+  onHand: readonly D[],
+  bound?: Bound,
+): NearestDrill<D> | null;
+export function nearestDrill(
+  mm: number,
+  onHand: readonly { readonly diameter: number }[] = drills(),
+  bound: Bound = 'either',
+): unknown {
   const within = 1e-6;
   let best: NearestDrill<{ readonly diameter: number }> | null = null;
   for (const drill of onHand) {
     const error = drill.diameter - mm;
     if ((bound === 'at least' && error < -within) || (bound === 'at most' && error > within)) continue;
     const nearer = best === null ? Infinity : Math.abs(best.error) - Math.abs(error);
-    if (nearer > within || (nearer > -within && best !== null && drill.diameter < best.drill.diameter)) best = { drill, error };
+    if (nearer > within || (nearer > -within && best !== null && drill.diameter < best.drill.diameter))
+      best = { drill, error };
   }
   return best;
 }

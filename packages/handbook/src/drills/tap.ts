@@ -6,10 +6,12 @@ import { nearestDrill } from './nearest.js';
 import { printedTapDrill } from './printed.js';
 
 /** Height of thread left by a hole, as a share of the form's full height: 0.75 is the usual 75 %. */
-export const threadShare = (thread: Thread, hole: number): number => (thread.major - hole) / (2 * threadForms[thread.form].full * thread.pitch);
+export const threadShare = (thread: Thread, hole: number): number =>
+  (thread.major - hole) / (2 * threadForms[thread.form].full * thread.pitch);
 
 /** The hole that leaves `share` of full thread, mm. */
-export const holeForShare = (thread: Thread, share: number): number => thread.major - share * 2 * threadForms[thread.form].full * thread.pitch;
+export const holeForShare = (thread: Thread, share: number): number =>
+  thread.major - share * 2 * threadForms[thread.form].full * thread.pitch;
 
 export const usualShare = 0.75;
 
@@ -30,23 +32,36 @@ export interface TapDrill<D = { readonly name: string; readonly diameter: number
  * ones, unless drills on hand are given. Null only where the list on hand is empty.
  */
 export function tapDrill(thread: Thread): TapDrill;
-export function tapDrill(thread: Thread, options: { readonly share?: number; readonly onHand?: readonly { readonly name: string; readonly diameter: number }[] }): TapDrill | null;
 export function tapDrill(
   thread: Thread,
-  options: { readonly share?: number; readonly onHand?: readonly { readonly name: string; readonly diameter: number }[] } = {},
+  options: {
+    readonly share?: number;
+    readonly onHand?: readonly { readonly name: string; readonly diameter: number }[];
+  },
+): TapDrill | null;
+export function tapDrill(
+  thread: Thread,
+  options: {
+    readonly share?: number;
+    readonly onHand?: readonly { readonly name: string; readonly diameter: number }[];
+  } = {},
 ): TapDrill | null {
   const { share = usualShare, onHand } = options;
   const ideal = holeForShare(thread, share);
   const limits = classLimits(thread).internal;
   const chart = options.share === undefined && onHand === undefined ? printedTapDrill(thread.name) : null;
   const charted = chart === null ? undefined : drills().find((d) => d.name === chart.drill);
-  const drill = charted ?? nearestDrill(ideal, onHand ?? (thread.form === 'unified' ? inchDrills() : millimetreDrills()))?.drill;
+  const drill =
+    charted ?? nearestDrill(ideal, onHand ?? (thread.form === 'unified' ? inchDrills() : millimetreDrills()))?.drill;
   if (drill === undefined) return null;
   return {
     drill,
     share: threadShare(thread, drill.diameter),
     ideal,
     withinClass: drill.diameter >= limits.least - 1e-6 && drill.diameter <= limits.most + 1e-6,
-    source: chart !== null && charted !== undefined ? chart.source : `computed from the thread form (${threadForms[thread.form].source})`,
+    source:
+      chart !== null && charted !== undefined
+        ? chart.source
+        : `computed from the thread form (${threadForms[thread.form].source})`,
   };
 }

@@ -13,7 +13,17 @@ export interface DeviationRow {
   readonly p: number;
 }
 
-const row = (to: number, d: number, e: number, f: number, g: number, k: number, m: number, n: number, p: number): DeviationRow => ({
+const row = (
+  to: number,
+  d: number,
+  e: number,
+  f: number,
+  g: number,
+  k: number,
+  m: number,
+  n: number,
+  p: number,
+): DeviationRow => ({
   to,
   d,
   e,
@@ -49,8 +59,27 @@ export const deviationTable: Table<DeviationRow> = {
 export const pressTable: Table<{ readonly to: number; readonly r: number; readonly s: number }> = {
   source: 'ISO 286-1, fundamental deviations r and s: to 180 mm read in a machine drawing textbook, above from memory',
   rows: [
-    [3, 10, 14], [6, 15, 19], [10, 19, 23], [18, 23, 28], [30, 28, 35], [50, 34, 43], [65, 41, 53], [80, 43, 59], [100, 51, 71], [120, 54, 79],
-    [140, 63, 92], [160, 65, 100], [180, 68, 108], [200, 77, 122], [225, 80, 130], [250, 84, 140], [280, 94, 158], [315, 98, 170],
-    [355, 108, 190], [400, 114, 208], [450, 126, 232], [500, 132, 252],
+    [3, 10, 14],
+    [6, 15, 19],
+    [10, 19, 23],
+    [18, 23, 28],
+    [30, 28, 35],
+    [50, 34, 43],
+    [65, 41, 53],
+    [80, 43, 59],
+    [100, 51, 71],
+    [120, 54, 79],
+    [140, 63, 92],
+    [160, 65, 100],
+    [180, 68, 108],
+    [200, 77, 122],
+    [225, 80, 130],
+    [250, 84, 140],
+    [280, 94, 158],
+    [315, 98, 170],
+    [355, 108, 190],
+    [400, 114, 208],
+    [450, 126, 232],
+    [500, 132, 252],
   ].map(([to = 0, r = 0, s = 0]) => ({ to, r, s })),
 };

@@ -70,7 +70,15 @@ export const isoFit = (name: string, nominal: number): FitLimits | null => {
   const limits = (isHole ? hole : shaft)(letters.toLowerCase() as Letter, grade, nominal, tolerance);
   if (limits === null) return null;
   const [lower, upper] = limits;
-  return { name: name.trim(), nominal, lower, upper, least: nominal + lower, most: nominal + upper, source: `${gradeTable.source}; ${deviationTable.source}` };
+  return {
+    name: name.trim(),
+    nominal,
+    lower,
+    upper,
+    least: nominal + lower,
+    most: nominal + upper,
+    source: `${gradeTable.source}; ${deviationTable.source}`,
+  };
 };
 
 export interface FitPair {

@@ -15,7 +15,9 @@ export const inchDowels: Table<number> = {
 };
 
 /** Limits of a dowel's own diameter, mm, or null where no dowel of that nominal diameter (mm) is listed. */
-export const dowelLimits = (diameter: number): { readonly least: number; readonly most: number; readonly source: string } | null => {
+export const dowelLimits = (
+  diameter: number,
+): { readonly least: number; readonly most: number; readonly source: string } | null => {
   if (metricDowels.rows.some((d) => Math.abs(d - diameter) < 1e-6)) {
     const limits = isoFit('m6', diameter);
     return limits === null ? null : { least: limits.least, most: limits.most, source: metricDowels.source };

@@ -57,8 +57,11 @@ const nutOf = (acrossFlats: number, height: number, source: Source): Nut => ({
 });
 
 /** The row of a diameter; `unit` is mm per unit of the table. */
-const rowOf = <R extends readonly [number, ...number[]]>(rows: readonly R[], major: number, unit: number): R | undefined =>
-  rows.find(([d]) => Math.abs(d * unit - major) < 1e-6);
+const rowOf = <R extends readonly [number, ...number[]]>(
+  rows: readonly R[],
+  major: number,
+  unit: number,
+): R | undefined => rows.find(([d]) => Math.abs(d * unit - major) < 1e-6);
 
 const nut = (t: Thread): Nut | null => {
   if (t.form === 'BA') {
@@ -66,7 +69,9 @@ const nut = (t: Thread): Nut | null => {
     return row === undefined ? null : nutOf(row[1] * MM_PER_INCH, 0.9 * t.major, baNuts.source);
   }
   const [table, unit] =
-    t.form === 'metric' ? ([metricNuts, 1] as const) : ([t.form === 'whitworth' ? whitworthNuts : inchNuts, MM_PER_INCH] as const);
+    t.form === 'metric'
+      ? ([metricNuts, 1] as const)
+      : ([t.form === 'whitworth' ? whitworthNuts : inchNuts, MM_PER_INCH] as const);
   const row = rowOf(table.rows, t.major, unit);
   return row === undefined ? null : nutOf(row[1] * unit, row[2] * unit, table.source);
 };
@@ -79,14 +84,25 @@ const capScrew = (t: Thread, unit: number): CapScrew | null => {
   const row = rowOf(table.rows, t.major, unit);
   if (row === undefined) return null;
   const [, head, height, key, counterbore] = row;
-  return { head: head * unit, height: height * unit, key: key * unit, counterbore: counterbore * unit, source: table.source };
+  return {
+    head: head * unit,
+    height: height * unit,
+    key: key * unit,
+    counterbore: counterbore * unit,
+    source: table.source,
+  };
 };
 
 const countersunk = (t: Thread, unit: number): CountersunkScrew | null => {
   const table = t.form === 'metric' ? metricCountersunk : inchCountersunk;
   const row = rowOf(table.rows, t.major, unit);
   if (row === undefined) return null;
-  return { head: row[1] * unit, height: row[2] * unit, angle: (t.form === 'metric' ? 90 : 82) * DEGREE, source: table.source };
+  return {
+    head: row[1] * unit,
+    height: row[2] * unit,
+    angle: (t.form === 'metric' ? 90 : 82) * DEGREE,
+    source: table.source,
+  };
 };
 
 /** The washer of the same size; for BSW, BSF and BA the smallest that goes over the thread. */
@@ -94,7 +110,9 @@ const washer = (t: Thread): Washer | null => {
   const inch = t.form === 'unified' || t.form === 'whitworth';
   const table = inch ? inchWashers : metricWashers;
   const unit = inch ? MM_PER_INCH : 1;
-  const row = rowOf(table.rows, t.major, unit) ?? (unitOf(t) === null ? table.rows.find(([, hole]) => hole * unit > t.major) : undefined);
+  const row =
+    rowOf(table.rows, t.major, unit) ??
+    (unitOf(t) === null ? table.rows.find(([, hole]) => hole * unit > t.major) : undefined);
   if (row === undefined) return null;
   const own = Math.abs(row[0] * unit - t.major) < 1e-6 && unitOf(t) !== null;
   return {

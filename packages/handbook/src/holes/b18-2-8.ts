@@ -2,7 +2,8 @@ import type { Table } from '../source.js';
 
 /** Size, its diameter in inches, and the drills for close, normal and loose holes. */
 export const b1828: Table<readonly [size: string, major: number, close: string, normal: string, loose: string]> = {
-  source: 'ASME B18.2.8: normal to 7/16 and loose read in one place; close, normal from 1/2 and #10 from memory, against metric equivalents read',
+  source:
+    'ASME B18.2.8: normal to 7/16 and loose read in one place; close, normal from 1/2 and #10 from memory, against metric equivalents read',
   rows: [
     ['#0', 0.06, '#51', '#48', '3/32'],
     ['#1', 0.073, '#46', '#43', '#37'],

@@ -34,9 +34,14 @@ const named = (name: string): number => {
   return d.diameter;
 };
 
-const metricList = once((): readonly Listed[] => iso273.rows.map(([major, close, normal, loose]) => ({ major, holes: { close, normal, loose } })));
+const metricList = once((): readonly Listed[] =>
+  iso273.rows.map(([major, close, normal, loose]) => ({ major, holes: { close, normal, loose } })),
+);
 const inchList = once((): readonly Listed[] =>
-  b1828.rows.map(([, major, close, normal, loose]) => ({ major: major * MM_PER_INCH, holes: { close: named(close), normal: named(normal), loose: named(loose) } })),
+  b1828.rows.map(([, major, close, normal, loose]) => ({
+    major: major * MM_PER_INCH,
+    holes: { close: named(close), normal: named(normal), loose: named(loose) },
+  })),
 );
 
 /** The listed size, else the next larger one (beyond the list the largest), whose allowance is then added to the thread's own diameter. */
@@ -57,7 +62,8 @@ export const clearanceHole = (thread: Thread, fit: ClearanceFit): ClearanceHole 
   const exact = Math.abs(listed.major - thread.major) < 1e-6;
   const diameter = exact ? listed.holes[fit] : thread.major + listed.holes[fit] - listed.major;
   const own = inch ? inchDrills() : millimetreDrills();
-  const drill = (nearestDrill(diameter, own, 'at least') ?? nearestDrill(diameter, drills(), 'at least'))?.drill ?? null;
+  const drill =
+    (nearestDrill(diameter, own, 'at least') ?? nearestDrill(diameter, drills(), 'at least'))?.drill ?? null;
   const standard = inch ? b1828.source : iso273.source;
   const covered = exact && (thread.form === 'unified' || thread.form === 'metric');
   return {
@@ -65,6 +71,8 @@ export const clearanceHole = (thread: Thread, fit: ClearanceFit): ClearanceHole 
     diameter,
     most: diameter + (standardTolerance(grade[fit], diameter) ?? 0),
     drill,
-    source: covered ? standard : `common practice: ${exact ? 'the hole of the same diameter' : 'the allowance of the next larger size'} in ${inch ? 'ASME B18.2.8' : 'ISO 273'}`,
+    source: covered
+      ? standard
+      : `common practice: ${exact ? 'the hole of the same diameter' : 'the allowance of the next larger size'} in ${inch ? 'ASME B18.2.8' : 'ISO 273'}`,
   };
 };

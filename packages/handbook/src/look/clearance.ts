@@ -5,7 +5,15 @@ import type { Looked } from './types.js';
 import { answer, both, figures, left, mmAndInch, source, table } from './words.js';
 
 /** Words that the two standards use for the same three holes. */
-const fits = { close: 'close', fine: 'close', normal: 'normal', medium: 'normal', loose: 'loose', coarse: 'loose', free: 'loose' } as const;
+const fits = {
+  close: 'close',
+  fine: 'close',
+  normal: 'normal',
+  medium: 'normal',
+  loose: 'loose',
+  coarse: 'loose',
+  free: 'loose',
+} as const;
 const isFit = (word: string): word is keyof typeof fits => Object.hasOwn(fits, word);
 
 /** `M10`, `3/8-16 UNC close`: the clearance holes of a thread. A fit alone (`M10 coarse`) is read as the fit. */
@@ -35,10 +43,19 @@ export const lookClearance = (what: string): Looked => {
       source: chosen.source,
     },
     report: [
-      answer(`${t.name}, ${fit} fit: ${both(chosen.diameter)}${chosen.drill === null ? '' : `, drill ${chosen.drill.name}`}`),
+      answer(
+        `${t.name}, ${fit} fit: ${both(chosen.diameter)}${chosen.drill === null ? '' : `, drill ${chosen.drill.name}`}`,
+      ),
       table(
         null,
-        [left('Fit'), figures('Least, mm'), figures('Least, in'), figures('Most, mm'), figures('Most, in'), left('Drill')],
+        [
+          left('Fit'),
+          figures('Least, mm'),
+          figures('Least, in'),
+          figures('Most, mm'),
+          figures('Most, in'),
+          left('Drill'),
+        ],
         holes.map((h) => [h.fit, ...mmAndInch(h.diameter), ...mmAndInch(h.most), h.drill?.name ?? 'bored']),
       ),
       source(chosen.source),

@@ -17,8 +17,12 @@ const wanted = (what: string): number | null => {
 
 /** Drills about a size, the three below and the three above. */
 const about = (mm: number): readonly Drill[] => {
-  const below = drills().filter((d) => d.diameter < mm - 1e-6).slice(-3);
-  const above = drills().filter((d) => d.diameter > mm + 1e-6).slice(0, 3);
+  const below = drills()
+    .filter((d) => d.diameter < mm - 1e-6)
+    .slice(-3);
+  const above = drills()
+    .filter((d) => d.diameter > mm + 1e-6)
+    .slice(0, 3);
   return [...below, ...drills().filter((d) => Math.abs(d.diameter - mm) <= 1e-6), ...above];
 };
 
@@ -26,7 +30,11 @@ const about = (mm: number): readonly Drill[] => {
 export const lookDrill = (what: string): Looked => {
   const mm = wanted(what);
   if (mm === null)
-    return refuse(what, 'a drill or a size such as #7, F, 13/32, 10.3 mm or .257 in, up to 100 mm', drills().map((d) => d.name));
+    return refuse(
+      what,
+      'a drill or a size such as #7, F, 13/32, 10.3 mm or .257 in, up to 100 mm',
+      drills().map((d) => d.name),
+    );
   const named = parseDrill(what);
   const { drill, error } = named === null ? nearestDrill(mm) : { drill: named, error: 0 };
   return {
@@ -52,7 +60,10 @@ export const lookDrill = (what: string): Looked => {
         [left('Drill'), figures('mm'), figures('in'), figures('Off by, mm')],
         about(mm).map((d) => [d.name, ...mmAndInch(d.diameter), (d.diameter - mm).toFixed(3)]),
       ),
-      { kind: 'paragraph', text: `Its 118° point reaches ${both(pointLength(drill.diameter))} beyond the full diameter.` },
+      {
+        kind: 'paragraph',
+        text: `Its 118° point reaches ${both(pointLength(drill.diameter))} beyond the full diameter.`,
+      },
       source(drill.source),
     ],
   };

@@ -6,9 +6,19 @@ import { answer, both, figures, left, source, table } from './words.js';
 const words = /^([a-zA-Z]{1,2}\d{1,2}(?:\/[a-zA-Z]{1,2}\d{1,2})?)[ ,](.+)$/;
 const turned = /^(.{1,60}?)[ ,]{1,9}([a-zA-Z]{1,2}\d{1,2}(?:\/[a-zA-Z]{1,2}\d{1,2})?)$/;
 
-const no: Refused = { ok: false, why: 'write a fit and a size up to 500 mm, such as H7 60 mm or H7/g6 60 mm', nearest: 'H7/g6 60 mm' };
+const no: Refused = {
+  ok: false,
+  why: 'write a fit and a size up to 500 mm, such as H7 60 mm or H7/g6 60 mm',
+  nearest: 'H7/g6 60 mm',
+};
 
-const limitsJson = (f: FitLimits): object => ({ name: f.name, lower: f.lower, upper: f.upper, least: f.least, most: f.most });
+const limitsJson = (f: FitLimits): object => ({
+  name: f.name,
+  lower: f.lower,
+  upper: f.upper,
+  least: f.least,
+  most: f.most,
+});
 
 /** `H7 60`, `H7/g6 60 mm`, `60 H7`: limits of a hole, a shaft or both. */
 export const lookFit = (what: string): Looked => {

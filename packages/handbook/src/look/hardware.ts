@@ -30,19 +30,38 @@ export const lookHardware = (what: string): Looked => {
         ]),
     ...(countersunk === null
       ? []
-      : [row(`countersunk head (${toDegrees(countersunk.angle).toFixed(0)}°)`, countersunk.head), row('countersunk head height', countersunk.height)]),
+      : [
+          row(`countersunk head (${toDegrees(countersunk.angle).toFixed(0)}°)`, countersunk.head),
+          row('countersunk head height', countersunk.height),
+        ]),
     ...(washer === null
       ? []
-      : [row('washer hole', washer.hole), row('washer outside', washer.outside), row('washer thickness', washer.thickness)]),
+      : [
+          row('washer hole', washer.hole),
+          row('washer outside', washer.outside),
+          row('washer thickness', washer.thickness),
+        ]),
   ];
-  if (rows.length === 0) return { ok: false, why: `the tables have no nut, screw or washer for ${t.name}`, nearest: null };
-  const sources = [nut?.source, nut?.socket.source, capScrew?.source, countersunk?.source, washer?.source].filter((s) => s !== undefined);
+  if (rows.length === 0)
+    return { ok: false, why: `the tables have no nut, screw or washer for ${t.name}`, nearest: null };
+  const sources = [nut?.source, nut?.socket.source, capScrew?.source, countersunk?.source, washer?.source].filter(
+    (s) => s !== undefined,
+  );
   return {
     ok: true,
     kind: 'hardware',
     json: {
       thread: t.name,
-      nut: nut === null ? null : { across_flats: nut.acrossFlats, across_corners: nut.acrossCorners, height: nut.height, socket: nut.socket.diameter, source: nut.source },
+      nut:
+        nut === null
+          ? null
+          : {
+              across_flats: nut.acrossFlats,
+              across_corners: nut.acrossCorners,
+              height: nut.height,
+              socket: nut.socket.diameter,
+              source: nut.source,
+            },
       cap_screw: capScrew,
       countersunk: countersunk === null ? null : { ...countersunk, angle: toDegrees(countersunk.angle) },
       washer,

@@ -23,10 +23,21 @@ const pages: Readonly<Record<LookKind, (what: string) => Looked>> = {
 };
 
 /** Other words for the same page. */
-const also: Readonly<Record<string, LookKind>> = { tap: 'tap drill', tapdrill: 'tap drill', nut: 'hardware', washer: 'hardware', screw: 'hardware', hole: 'clearance', fits: 'fit' };
+const also: Readonly<Record<string, LookKind>> = {
+  tap: 'tap drill',
+  tapdrill: 'tap drill',
+  nut: 'hardware',
+  washer: 'hardware',
+  screw: 'hardware',
+  hole: 'clearance',
+  fits: 'fit',
+};
 
 const kindOf = (text: string): LookKind | null => {
-  const k = text.trim().toLowerCase().replace(/[-_\s]+/g, ' ');
+  const k = text
+    .trim()
+    .toLowerCase()
+    .replace(/[-_\s]+/g, ' ');
   const known = lookKinds.find((x) => x === k || `${x}s` === k);
   return known ?? (Object.hasOwn(also, k) ? (also[k] ?? null) : null);
 };
@@ -35,6 +46,10 @@ const kindOf = (text: string): LookKind | null => {
 export const look = (kind: string, what: string): Looked => {
   const known = kindOf(kind);
   if (known === null)
-    return { ok: false, why: `the handbook has no “${kind.trim().slice(0, 60)}”; it has ${lookKinds.join(', ')}`, nearest: nearestOf(kind, lookKinds) };
+    return {
+      ok: false,
+      why: `the handbook has no “${kind.trim().slice(0, 60)}”; it has ${lookKinds.join(', ')}`,
+      nearest: nearestOf(kind, lookKinds),
+    };
   return pages[known](what);
 };

@@ -4,7 +4,12 @@ import { answer, left, refuse, source, table } from './words.js';
 
 export const lookMaterial = (what: string): Looked => {
   const m = material(what);
-  if (m === null) return refuse(what, `one of ${materials.rows.map((r) => r.name).join(', ')}`, materials.rows.flatMap((r) => [r.name, ...r.also]));
+  if (m === null)
+    return refuse(
+      what,
+      `one of ${materials.rows.map((r) => r.name).join(', ')}`,
+      materials.rows.flatMap((r) => [r.name, ...r.also]),
+    );
   const [from, to] = m.speed;
   return {
     ok: true,
@@ -22,7 +27,11 @@ export const lookMaterial = (what: string): Looked => {
         null,
         [left(''), left(''), left('Source')],
         [
-          ['drilling with high-speed steel', `${from.toFixed(0)} to ${to.toFixed(0)} m/min (${(from / 0.3048).toFixed(0)} to ${(to / 0.3048).toFixed(0)} ft/min)`, m.speedSource],
+          [
+            'drilling with high-speed steel',
+            `${from.toFixed(0)} to ${to.toFixed(0)} m/min (${(from / 0.3048).toFixed(0)} to ${(to / 0.3048).toFixed(0)} ft/min)`,
+            m.speedSource,
+          ],
           ['least thread engagement', `${m.engagement} × the diameter`, m.engagementSource],
         ],
       ),

@@ -4,7 +4,12 @@ import { answer, both, refuse, source } from './words.js';
 
 export const lookPaper = (what: string): Looked => {
   const p = paper(what);
-  if (p === null) return refuse(what, 'a paper such as A4, Letter, ANSI D or 210 x 297 mm', papers.map((x) => x.name));
+  if (p === null)
+    return refuse(
+      what,
+      'a paper such as A4, Letter, ANSI D or 210 x 297 mm',
+      papers.map((x) => x.name),
+    );
   return {
     ok: true,
     kind: 'paper',

@@ -14,7 +14,8 @@ export const lookTapDrill = (what: string): Looked => {
   const t = parseThread(m?.[1] ?? what);
   if (t === null) return noThread(m?.[1] ?? what);
   const share = m === null ? null : Number(m[2]) / 100;
-  if (share !== null && (share < 0.3 || share > 1)) return { ok: false, why: 'a percentage of thread runs from 30 to 100', nearest: `${t.name} 75 %` };
+  if (share !== null && (share < 0.3 || share > 1))
+    return { ok: false, why: 'a percentage of thread runs from 30 to 100', nearest: `${t.name} 75 %` };
   const found = share === null ? tapDrill(t) : tapDrill(t, { share });
   if (found === null) return noThread(what);
   const limits = classLimits(t).internal;

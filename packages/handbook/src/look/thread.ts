@@ -14,7 +14,8 @@ const nearestThread = (what: string): readonly Thread[] => {
   const size = /\d+(?:\.\d+)?/.exec(what);
   if (own.length === 0) return threads;
   if (size === null || (series !== 'metric coarse' && series !== 'BA')) return own;
-  const off = (t: Thread): number => Math.abs((series === 'BA' ? Number.parseInt(t.name, 10) : t.major) - Number(size[0]));
+  const off = (t: Thread): number =>
+    Math.abs((series === 'BA' ? Number.parseInt(t.name, 10) : t.major) - Number(size[0]));
   return own.toSorted((a, b) => off(a) - off(b)).slice(0, 1);
 };
 
@@ -54,7 +55,9 @@ export const lookThread = (what: string): Looked => {
       },
     },
     report: [
-      answer(`${t.name}: ${both(t.major)} over the threads, ${pitchInWords(t)}, ${Number(toDegrees(t.angle).toFixed(3))}° (${t.series})`),
+      answer(
+        `${t.name}: ${both(t.major)} over the threads, ${pitchInWords(t)}, ${Number(toDegrees(t.angle).toFixed(3))}° (${t.series})`,
+      ),
       table(
         null,
         [left(''), figures('mm'), figures('in')],

@@ -2,7 +2,12 @@ import type { Report } from '@fayplate/core';
 
 /** What the handbook says of one thing: JSON (mm and degrees) and words, or why it has nothing and what comes closest. */
 export type Looked =
-  | { readonly ok: true; readonly kind: LookKind; readonly json: Readonly<Record<string, unknown>>; readonly report: Report }
+  | {
+      readonly ok: true;
+      readonly kind: LookKind;
+      readonly json: Readonly<Record<string, unknown>>;
+      readonly report: Report;
+    }
   | Refused;
 
 export interface Refused {
@@ -11,5 +16,15 @@ export interface Refused {
   readonly nearest: string | null;
 }
 
-export const lookKinds = ['thread', 'drill', 'clearance', 'tap drill', 'hardware', 'dowel', 'fit', 'material', 'paper'] as const;
+export const lookKinds = [
+  'thread',
+  'drill',
+  'clearance',
+  'tap drill',
+  'hardware',
+  'dowel',
+  'fit',
+  'material',
+  'paper',
+] as const;
 export type LookKind = (typeof lookKinds)[number];

@@ -17,7 +17,11 @@ export const source = (text: string): Block => ({ kind: 'paragraph', text: `Sour
 export const left = (title: string): Column => ({ title, align: 'left' });
 export const figures = (title: string): Column => ({ title, align: 'point' });
 
-export const table = (caption: string | null, columns: readonly Column[], rows: readonly (readonly string[])[]): TableBlock => ({
+export const table = (
+  caption: string | null,
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+): TableBlock => ({
   kind: 'table',
   caption,
   columns,
@@ -35,5 +39,9 @@ export const nearestOf = (what: string, names: readonly string[]): string | null
 export const refuse = (what: string, expected: string, names: readonly string[]): Refused => {
   const nearest = nearestOf(what, names);
   const asked = what.trim().slice(0, 60);
-  return { ok: false, why: `${asked === '' ? 'nothing was asked' : `“${asked}” is not in the tables`}; write ${expected}`, nearest };
+  return {
+    ok: false,
+    why: `${asked === '' ? 'nothing was asked' : `“${asked}” is not in the tables`}; write ${expected}`,
+    nearest,
+  };
 };

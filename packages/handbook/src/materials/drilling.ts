@@ -2,7 +2,8 @@ import { MM_PER_INCH } from '@fayplate/core';
 import type { Table } from '../source.js';
 
 /** Turns a minute for a cutting speed (m/min) at a diameter (mm): n = v / (π d), which is 3.82 × SFM / inches. */
-export const turnsPerMinute = (metresPerMinute: number, diameter: number): number => (1000 * metresPerMinute) / (Math.PI * diameter);
+export const turnsPerMinute = (metresPerMinute: number, diameter: number): number =>
+  (1000 * metresPerMinute) / (Math.PI * diameter);
 
 /** Feed a turn for twist drills up to a diameter, both inches; the middle of each printed range. */
 export const drillFeeds: Table<readonly [to: number, feed: number]> = {

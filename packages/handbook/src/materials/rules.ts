@@ -11,17 +11,23 @@ export interface Rule {
 /** Least thread engagement in diameters; 1.5 where the material is not known. */
 export const leastEngagement = (name: string | null): Rule => {
   const m = name === null ? null : material(name);
-  return m === null ? { value: 1.5, source: 'general rule, read in one place' } : { value: m.engagement, source: m.engagementSource };
+  return m === null
+    ? { value: 1.5, source: 'general rule, read in one place' }
+    : { value: m.engagement, source: m.engagementSource };
 };
 
 /** Least distance from a hole's centre to an edge, in hole diameters. */
 export const leastEdge: Rule = {
   value: 1.5,
-  source: 'common practice; between the 1.25 bolt diameters of structural steelwork (AISC 360 J3.4, read) and the 2 of aircraft work (from memory)',
+  source:
+    'common practice; between the 1.25 bolt diameters of structural steelwork (AISC 360 J3.4, read) and the 2 of aircraft work (from memory)',
 };
 
 /** Least metal between a hole and its neighbour or a bore, in diameters of the smaller hole. */
-export const leastWeb: Rule = { value: 0.5, source: 'rule of thumb, from memory: at least half a diameter, better one' };
+export const leastWeb: Rule = {
+  value: 0.5,
+  source: 'rule of thumb, from memory: at least half a diameter, better one',
+};
 
 /** Centre to edge for bolts in structural steel: bolt and edge distance. */
 export const structuralEdgesInch: Table<readonly [bolt: number, edge: number]> = {

@@ -12,7 +12,12 @@ export interface Paper {
 
 export const papers: readonly Paper[] = [
   ...isoPaper.rows.map(([name, width, height]) => ({ name, width, height, source: isoPaper.source })),
-  ...inchPaper.rows.map(([name, w, h]) => ({ name, width: w * MM_PER_INCH, height: h * MM_PER_INCH, source: inchPaper.source })),
+  ...inchPaper.rows.map(([name, w, h]) => ({
+    name,
+    width: w * MM_PER_INCH,
+    height: h * MM_PER_INCH,
+    source: inchPaper.source,
+  })),
 ];
 
 const custom = (text: string): Paper | null => {
@@ -20,7 +25,14 @@ const custom = (text: string): Paper | null => {
   if (second === undefined || extra !== undefined) return null;
   const width = parseLength(first, splitUnit(second).factor ?? 1);
   const height = parseLength(second, splitUnit(first).factor ?? 1);
-  if (!width.ok || !height.ok || !(width.value > 0) || !(height.value > 0) || Math.max(width.value, height.value) > LONGEST) return null;
+  if (
+    !width.ok ||
+    !height.ok ||
+    !(width.value > 0) ||
+    !(height.value > 0) ||
+    Math.max(width.value, height.value) > LONGEST
+  )
+    return null;
   return { name: text, width: width.value, height: height.value, source: 'a size of its own' };
 };
 

@@ -28,7 +28,11 @@ const unified = (t: Thread): ClassLimits => {
   const minor = t.minor / MM_PER_INCH;
   return {
     external: { name: '2A', least: (most - toTenthThou(0.06 * p23)) * MM_PER_INCH, most: most * MM_PER_INCH },
-    internal: { name: '2B', least: t.minor, most: (toTenthThou(minor) + toTenthThou(d < 0.25 ? small : general)) * MM_PER_INCH },
+    internal: {
+      name: '2B',
+      least: t.minor,
+      most: (toTenthThou(minor) + toTenthThou(d < 0.25 ? small : general)) * MM_PER_INCH,
+    },
     source: 'ASME B1.1 formulas for classes 2A and 2B, from memory, held against printed limits',
   };
 };
@@ -41,7 +45,11 @@ const metric = (t: Thread): ClassLimits => {
   const most = t.major - (tiny ? 0 : row.g / 1000);
   return {
     external: { name: tiny ? '6h' : '6g', least: most - row.major6 / 1000, most },
-    internal: { name: tiny ? '5H' : '6H', least: t.minor, most: t.minor + (tiny ? row.minor5 : (row.minor6 ?? row.minor5)) / 1000 },
+    internal: {
+      name: tiny ? '5H' : '6H',
+      least: t.minor,
+      most: t.minor + (tiny ? row.minor5 : (row.minor6 ?? row.minor5)) / 1000,
+    },
     source: metricTolerances.source,
   };
 };
@@ -55,7 +63,11 @@ const whitworth = (t: Thread): ClassLimits => {
   const tpi = t.tpi ?? 1 / p;
   const nut = 0.2 * p + (tpi >= 26 ? 0.004 : tpi >= 22 ? 0.005 : 0.007);
   return {
-    external: { name: 'medium', least: (most - tolerance - 0.01 * Math.sqrt(p)) * MM_PER_INCH, most: most * MM_PER_INCH },
+    external: {
+      name: 'medium',
+      least: (most - tolerance - 0.01 * Math.sqrt(p)) * MM_PER_INCH,
+      most: most * MM_PER_INCH,
+    },
     internal: { name: 'medium', least: t.minor, most: t.minor + nut * MM_PER_INCH },
     source: 'BS 84 medium class formulas, from memory',
   };

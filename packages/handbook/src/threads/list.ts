@@ -67,8 +67,12 @@ const ba = (number: number, pitch: number, major: number, depth: number): Thread
 
 /** Every thread of the tables, each series from the smallest up. */
 export const threads: readonly Thread[] = [
-  ...unifiedTable.rows.flatMap((r) => (r.unc === null ? [] : [unified(r.size, r.major, r.unc, 'UNC', unifiedTable.source)])),
-  ...unifiedTable.rows.flatMap((r) => (r.unf === null ? [] : [unified(r.size, r.major, r.unf, 'UNF', unifiedTable.source)])),
+  ...unifiedTable.rows.flatMap((r) =>
+    r.unc === null ? [] : [unified(r.size, r.major, r.unc, 'UNC', unifiedTable.source)],
+  ),
+  ...unifiedTable.rows.flatMap((r) =>
+    r.unf === null ? [] : [unified(r.size, r.major, r.unf, 'UNF', unifiedTable.source)],
+  ),
   ...unifiedSpecial.rows.map((r) => unified(r.size, r.major, r.tpi, 'UNS', unifiedSpecial.source)),
   ...metricTable.rows.flatMap((r) => (r.coarse === null ? [] : [metric(r.major, r.coarse, true)])),
   ...metricTable.rows.flatMap((r) => r.fine.map((p) => metric(r.major, p, false))),

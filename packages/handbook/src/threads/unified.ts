@@ -8,7 +8,12 @@ export interface UnifiedRow {
   readonly unf: number | null;
 }
 
-const row = (size: string, major: number, unc: number | null, unf: number | null): UnifiedRow => ({ size, major, unc, unf });
+const row = (size: string, major: number, unc: number | null, unf: number | null): UnifiedRow => ({
+  size,
+  major,
+  unc,
+  unf,
+});
 
 export const unifiedTable: Table<UnifiedRow> = {
   source: 'ASME B1.1: #0 to 1 1/2 in read in two places, larger sizes from memory',

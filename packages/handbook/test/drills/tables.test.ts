@@ -20,14 +20,20 @@ const rows = printed.split(/;\s*/).map((pair) => {
 });
 
 describe('number and letter drills', () => {
-  test('all 106 are there', () => expect(drills().filter((d) => d.kind === 'number' || d.kind === 'letter')).toHaveLength(rows.length));
-  test.each(rows)('%s is %d in', (name, inches) => expect((drills().find((d) => d.name === name)?.diameter ?? 0) / 25.4).toBeCloseTo(inches, 9));
+  test('all 106 are there', () =>
+    expect(drills().filter((d) => d.kind === 'number' || d.kind === 'letter')).toHaveLength(rows.length));
+  test.each(rows)('%s is %d in', (name, inches) =>
+    expect((drills().find((d) => d.name === name)?.diameter ?? 0) / 25.4).toBeCloseTo(inches, 9),
+  );
 });
 
 // ASME B94.11M and ISO 235, from memory: where one step ends the next begins, and both ends are there.
 test('the runs of fractions and millimetres meet, none left out and none twice', () => {
   const gaps = (kind: 'fraction' | 'metric', unit: number, from: number, to: number): readonly number[] => {
-    const run = drills().filter((d) => d.kind === kind).map((d) => d.diameter / unit).filter((d) => d > from - 1e-9 && d < to + 1e-9);
+    const run = drills()
+      .filter((d) => d.kind === kind)
+      .map((d) => d.diameter / unit)
+      .filter((d) => d > from - 1e-9 && d < to + 1e-9);
     expect([run[0], run.at(-1)]).toEqual([expect.closeTo(from, 9), expect.closeTo(to, 9)]);
     return [...new Set(run.slice(1).map((d, i) => Number((d - (run[i] ?? 0)).toFixed(6))))];
   };
@@ -45,11 +51,16 @@ describe('the nearest drill', () => {
     for (let mm = 0.35; mm < 60; mm += 0.0371) {
       const found = nearestDrill(mm);
       expect(found.error).toBeCloseTo(found.drill.diameter - mm, 12);
-      expect(Math.abs(found.error)).toBeLessThanOrEqual(Math.min(...drills().map((d) => Math.abs(d.diameter - mm))) + 1e-6);
+      expect(Math.abs(found.error)).toBeLessThanOrEqual(
+        Math.min(...drills().map((d) => Math.abs(d.diameter - mm))) + 1e-6,
+      );
     }
   });
   test('of those on hand', () => {
-    const onHand = [{ name: 'a', diameter: 8 }, { name: 'b', diameter: 9 }];
+    const onHand = [
+      { name: 'a', diameter: 8 },
+      { name: 'b', diameter: 9 },
+    ];
     expect(nearestDrill(8.5, onHand)?.drill.name).toBe('a');
     expect(nearestDrill(8.51, onHand)?.drill.name).toBe('b');
     expect(nearestDrill(8.1, onHand, 'at least')?.drill.name).toBe('b');
@@ -62,10 +73,22 @@ describe('the nearest drill', () => {
 
 describe('a drill as people write it', () => {
   test.each([
-    ['#7', '#7'], ['no 7', '#7'], ['No. 43', '#43'], ['f', 'F'], ['letter Q', 'Q'], ['13/32', '13/32'], ['13/32 in', '13/32'], ['1 3/64', '1 3/64'],
-    ['10.3 mm', '10.3 mm'], ['10.3', '10.3 mm'], ['.201 in', '#7'], ['0.25 in', '1/4'],
+    ['#7', '#7'],
+    ['no 7', '#7'],
+    ['No. 43', '#43'],
+    ['f', 'F'],
+    ['letter Q', 'Q'],
+    ['13/32', '13/32'],
+    ['13/32 in', '13/32'],
+    ['1 3/64', '1 3/64'],
+    ['10.3 mm', '10.3 mm'],
+    ['10.3', '10.3 mm'],
+    ['.201 in', '#7'],
+    ['0.25 in', '1/4'],
   ])('%s', (text, name) => expect(parseDrill(text)?.name).toBe(name));
-  test.each(['', '#81', '13/33', '10.33 mm', 'big', '-5', '5,5'])('none: %s', (text) => expect(parseDrill(text)).toBeNull());
+  test.each(['', '#81', '13/33', '10.33 mm', 'big', '-5', '5,5'])('none: %s', (text) =>
+    expect(parseDrill(text)).toBeNull(),
+  );
 });
 
 // A 118° point reaches 0.3 d beyond the full diameter: the drawing office rule of 0.3 × diameter, common practice.

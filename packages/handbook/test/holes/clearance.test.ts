@@ -10,10 +10,29 @@ const hole = (name: string, fit: ClearanceFit) => {
 // ISO 273, fine, medium, coarse, mm: a hardware reference page to M16; from M18 lists of BS 4186, the same there.
 describe('ISO 273', () => {
   test.each([
-    ['M1.6', 1.7, 1.8, 2], ['M2', 2.2, 2.4, 2.6], ['M2.5', 2.7, 2.9, 3.1], ['M3', 3.2, 3.4, 3.6], ['M3.5', 3.7, 3.9, 4.2], ['M4', 4.3, 4.5, 4.8],
-    ['M5', 5.3, 5.5, 5.8], ['M6', 6.4, 6.6, 7], ['M7', 7.4, 7.6, 8], ['M8', 8.4, 9, 10], ['M10', 10.5, 11, 12], ['M12', 13, 13.5, 14.5], ['M14', 15, 15.5, 16.5],
-    ['M16', 17, 17.5, 18.5], ['M18', 19, 20, 21], ['M20', 21, 22, 24], ['M22', 23, 24, 26], ['M24', 25, 26, 28], ['M27', 28, 30, 32], ['M30', 31, 33, 35],
-    ['M33', 34, 36, 38], ['M36', 37, 39, 42], ['M39', 40, 42, 45],
+    ['M1.6', 1.7, 1.8, 2],
+    ['M2', 2.2, 2.4, 2.6],
+    ['M2.5', 2.7, 2.9, 3.1],
+    ['M3', 3.2, 3.4, 3.6],
+    ['M3.5', 3.7, 3.9, 4.2],
+    ['M4', 4.3, 4.5, 4.8],
+    ['M5', 5.3, 5.5, 5.8],
+    ['M6', 6.4, 6.6, 7],
+    ['M7', 7.4, 7.6, 8],
+    ['M8', 8.4, 9, 10],
+    ['M10', 10.5, 11, 12],
+    ['M12', 13, 13.5, 14.5],
+    ['M14', 15, 15.5, 16.5],
+    ['M16', 17, 17.5, 18.5],
+    ['M18', 19, 20, 21],
+    ['M20', 21, 22, 24],
+    ['M22', 23, 24, 26],
+    ['M24', 25, 26, 28],
+    ['M27', 28, 30, 32],
+    ['M30', 31, 33, 35],
+    ['M33', 34, 36, 38],
+    ['M36', 37, 39, 42],
+    ['M39', 40, 42, 45],
   ] as const)('%s', (name, ...want) => expect(clearanceFits.map((f) => hole(name, f).diameter)).toEqual(want));
 });
 
@@ -67,7 +86,9 @@ describe('ASME B18.2.8', () => {
     ['1 1/4-7', 1.463, 0.002],
     ['1 3/8-6', 1.634, 0.002],
     ['1 1/2-6', 1.759, 0.002],
-  ])('%s loose is at most %d in', (name, most, within) => expect(Math.abs(hole(name, 'loose').most / 25.4 - most)).toBeLessThan(within));
+  ])('%s loose is at most %d in', (name, most, within) =>
+    expect(Math.abs(hole(name, 'loose').most / 25.4 - most)).toBeLessThan(within),
+  );
 });
 
 describe('sizes that no standard read covers', () => {
@@ -82,8 +103,15 @@ describe('sizes that no standard read covers', () => {
     for (const t of threads) {
       const [a, b, c] = clearanceFits.map((f) => clearanceHole(t, f));
       if (a === undefined || b === undefined || c === undefined) throw new Error(t.name);
-      expect([t.name, t.major < a.diameter && a.diameter < b.diameter && b.diameter < c.diameter]).toEqual([t.name, true]);
-      for (const h of [a, b, c]) expect([t.name, (h.drill === null ? h.diameter > 88.9 : h.drill.diameter >= h.diameter - 1e-6) && h.most > h.diameter]).toEqual([t.name, true]);
+      expect([t.name, t.major < a.diameter && a.diameter < b.diameter && b.diameter < c.diameter]).toEqual([
+        t.name,
+        true,
+      ]);
+      for (const h of [a, b, c])
+        expect([
+          t.name,
+          (h.drill === null ? h.diameter > 88.9 : h.drill.diameter >= h.diameter - 1e-6) && h.most > h.diameter,
+        ]).toEqual([t.name, true]);
     }
   });
 });

@@ -14,7 +14,11 @@ describe('the handbook answers', () => {
     ['thread', '3/8 BSW', { angle: expect.closeTo(55, 9) }],
     ['thread', '0 BA', { angle: expect.closeTo(47.5, 9) }],
     ['thread', 'M8', { angle: expect.closeTo(60, 9) }],
-    ['thread', '3/8-16 UNC', { name: '3/8-16 UNC', major: expect.closeTo(9.525, 9), tpi: 16, angle: expect.closeTo(60, 9) }],
+    [
+      'thread',
+      '3/8-16 UNC',
+      { name: '3/8-16 UNC', major: expect.closeTo(9.525, 9), tpi: 16, angle: expect.closeTo(60, 9) },
+    ],
     ['Threads', 'm10', { name: 'M10', pitch: 1.5, tpi: null }],
     ['drill', '#7', { name: '#7', diameter: expect.closeTo(5.1054, 9), error: 0 }],
     ['drill', '10.31', { name: '13/32', error: expect.closeTo(0.00875, 9) }],
@@ -27,8 +31,24 @@ describe('the handbook answers', () => {
     ['clearance', '3/8-16 UNC loose', { drill: '27/64' }],
     ['hardware', 'M10', { nut: expect.objectContaining({ across_flats: 16 }) }],
     // ISO 8734 m6 on 8: 8.006 to 8.015; H7: 8.000 to 8.015 (ISO 286). ASME B18.8.2: 5/16 is 0.3126 to 0.3128 in about 0.3127.
-    ['dowel', '8', { diameter: 8, pin: { least: expect.closeTo(8.006, 9), most: expect.closeTo(8.015, 9) }, hole: { name: 'H7', least: 8, most: expect.closeTo(8.015, 9) }, play: { least: expect.closeTo(-0.015, 9), most: expect.closeTo(0.009, 9) } }],
-    ['dowels', '5/16', { diameter: expect.closeTo(7.9375, 9), pin: { least: expect.closeTo(0.3126 * 25.4, 9), most: expect.closeTo(0.3128 * 25.4, 9) } }],
+    [
+      'dowel',
+      '8',
+      {
+        diameter: 8,
+        pin: { least: expect.closeTo(8.006, 9), most: expect.closeTo(8.015, 9) },
+        hole: { name: 'H7', least: 8, most: expect.closeTo(8.015, 9) },
+        play: { least: expect.closeTo(-0.015, 9), most: expect.closeTo(0.009, 9) },
+      },
+    ],
+    [
+      'dowels',
+      '5/16',
+      {
+        diameter: expect.closeTo(7.9375, 9),
+        pin: { least: expect.closeTo(0.3126 * 25.4, 9), most: expect.closeTo(0.3128 * 25.4, 9) },
+      },
+    ],
     ['tapdrill', 'M10', { drill: '8.5 mm' }],
     ['fit', 'H7/g6 100 mm', { clearance: { least: expect.closeTo(0.012, 9), most: expect.closeTo(0.069, 9) } }],
     ['fit', '60 H7', { nominal: 60 }],
@@ -39,7 +59,9 @@ describe('the handbook answers', () => {
   test('every report opens with its answer and ends with its source', () => {
     for (const [kind, what] of [
       ...threads.flatMap((t) => ['thread', 'tap drill', 'clearance'].map((k) => [k, t.name] as const)),
-      ...drills().filter((_, i) => i % 17 === 0).map((d) => ['drill', d.name] as const),
+      ...drills()
+        .filter((_, i) => i % 17 === 0)
+        .map((d) => ['drill', d.name] as const),
       ...papers.map((p) => ['paper', p.name] as const),
       ...materials.rows.map((m) => ['material', m.name] as const),
       ['hardware', 'M12'] as const,
@@ -53,12 +75,20 @@ describe('the handbook answers', () => {
       const last = found.report.at(-1);
       expect([what, last?.kind === 'paragraph' && last.text.startsWith('Source: ')]).toEqual([what, true]);
       for (const block of found.report)
-        for (const row of block.kind === 'table' ? block.rows : []) expect(row).toHaveLength(block.kind === 'table' ? block.columns.length : 0);
+        for (const row of block.kind === 'table' ? block.rows : [])
+          expect(row).toHaveLength(block.kind === 'table' ? block.columns.length : 0);
     }
   });
 
   test('JSON survives a round trip: no undefined, no infinity', () => {
-    for (const [kind, what] of [['thread', '2 BA'], ['drill', '9'], ['clearance', '4-4 UNC'], ['tap drill', '0 BA'], ['hardware', '#10-24'], ['fit', 'H7 8']] as const)
+    for (const [kind, what] of [
+      ['thread', '2 BA'],
+      ['drill', '9'],
+      ['clearance', '4-4 UNC'],
+      ['tap drill', '0 BA'],
+      ['hardware', '#10-24'],
+      ['fit', 'H7 8'],
+    ] as const)
       expect(JSON.parse(JSON.stringify(json(kind, what)))).toEqual(json(kind, what));
   });
 });

@@ -11,7 +11,9 @@ describe('materials', () => {
 
   // HSS drilling speeds in surface feet a minute, as read in cutting-speed tables.
   test.each([
-    ['aluminium', 200, 300], ['mild steel', 70, 100], ['cast iron', 50, 80],
+    ['aluminium', 200, 300],
+    ['mild steel', 70, 100],
+    ['cast iron', 50, 80],
   ])('%s is drilled at %d to %d', (name, from, to) => {
     const [a = 0, b = 0] = material(name)?.speed ?? [];
     expect(a / 0.3048).toBeCloseTo(from, 9);
@@ -20,8 +22,13 @@ describe('materials', () => {
 
   // rev/min = 3.82 SFM / D: 80 at 1/2 in 611, 80 at 3/8 in 815, 70 at 1/2 in 535, 300 at 1/4 in 4584, as printed.
   test.each([
-    [80, 0.5, 611], [80, 0.375, 815], [70, 0.5, 535], [300, 0.25, 4584],
-  ])('%d ft/min at %d in turns at %d', (sfm, inches, rpm) => expect(Math.abs(turnsPerMinute(sfm * 0.3048, inches * 25.4) - rpm)).toBeLessThan(0.7));
+    [80, 0.5, 611],
+    [80, 0.375, 815],
+    [70, 0.5, 535],
+    [300, 0.25, 4584],
+  ])('%d ft/min at %d in turns at %d', (sfm, inches, rpm) =>
+    expect(Math.abs(turnsPerMinute(sfm * 0.3048, inches * 25.4) - rpm)).toBeLessThan(0.7),
+  );
 
   test('feeds grow with the drill', () => {
     const feeds = [1, 3.1, 6, 10, 20, 40].map(feedPerTurn);
@@ -30,12 +37,29 @@ describe('materials', () => {
 
   // Engagement in diameters: steel 1, cast iron and brass 1.5, aluminium 2, general 1.5; design articles as read.
   test.each([
-    ['steel', 1], ['cast iron', 1.5], ['brass', 1.5], ['aluminium', 2], [null, 1.5],
+    ['steel', 1],
+    ['cast iron', 1.5],
+    ['brass', 1.5],
+    ['aluminium', 2],
+    [null, 1.5],
   ])('engagement in %s', (name, d) => expect(leastEngagement(name).value).toBe(d));
 
   // AISC 360 table J3.4 (in) and J3.4M (mm), as read.
   test.each([
-    [12.7, 19.05], [15.875, 22.225], [19.05, 25.4], [22.225, 28.575], [25.4, 31.75], [28.575, 38.1], [31.75, 41.275],
-    [16, 22], [20, 26], [22, 28], [24, 30], [27, 34], [30, 38], [36, 46], [40, 50],
+    [12.7, 19.05],
+    [15.875, 22.225],
+    [19.05, 25.4],
+    [22.225, 28.575],
+    [25.4, 31.75],
+    [28.575, 38.1],
+    [31.75, 41.275],
+    [16, 22],
+    [20, 26],
+    [22, 28],
+    [24, 30],
+    [27, 34],
+    [30, 38],
+    [36, 46],
+    [40, 50],
   ])('structural edge of a %d mm bolt', (bolt, edge) => expect(structuralEdge(bolt)).toBeCloseTo(edge, 9));
 });

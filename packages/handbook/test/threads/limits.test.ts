@@ -88,7 +88,10 @@ describe('every thread', () => {
     for (const t of threads) {
       const { external, internal } = classLimits(t);
       expect([t.name, external.least < external.most && external.most <= t.major]).toEqual([t.name, true]);
-      expect([t.name, t.minor <= internal.least && internal.least < internal.most && internal.most < t.major]).toEqual([t.name, true]);
+      expect([t.name, t.minor <= internal.least && internal.least < internal.most && internal.most < t.major]).toEqual([
+        t.name,
+        true,
+      ]);
       expect([t.name, external.least > t.pitchDiameter]).toEqual([t.name, true]);
     }
   });

@@ -44,15 +44,31 @@ describe('a thread as people write it', () => {
     ['M15x1', 'M15x1'],
   ])('%s is %s', (text, name) => expect(parseThread(text)?.name).toBe(name));
 
-  test.each(['', '3/8', '10', '3/8-17', '1/2-12', 'M13', 'M10x1.4', 'M10x1,25', 'M15', '17 BA', '#7-20', '3/8-16 BSF', 'UNC', 'bolt', '3/8-16 UNC-3A', '1'.repeat(500)])(
-    'no thread: %s',
-    (text) => expect(parseThread(text)).toBeNull(),
-  );
+  test.each([
+    '',
+    '3/8',
+    '10',
+    '3/8-17',
+    '1/2-12',
+    'M13',
+    'M10x1.4',
+    'M10x1,25',
+    'M15',
+    '17 BA',
+    '#7-20',
+    '3/8-16 BSF',
+    'UNC',
+    'bolt',
+    '3/8-16 UNC-3A',
+    '1'.repeat(500),
+  ])('no thread: %s', (text) => expect(parseThread(text)).toBeNull());
 
   test('every name of the tables reads back to itself in any case and spacing', () => {
     fc.assert(
       fc.property(fc.constantFrom(...threads), fc.boolean(), fc.constantFrom('', ' ', '  '), (t, upper, gap) => {
-        const name = (upper ? t.name.toUpperCase() : t.name.toLowerCase()).replace(/-(?=\d+ )/, `${gap}-${gap}`).replace(/x/i, `${gap}x${gap}`);
+        const name = (upper ? t.name.toUpperCase() : t.name.toLowerCase())
+          .replace(/-(?=\d+ )/, `${gap}-${gap}`)
+          .replace(/x/i, `${gap}x${gap}`);
         expect(parseThread(name)).toBe(t);
       }),
       { seed: 20_261, numRuns: 500 },
@@ -62,8 +78,11 @@ describe('a thread as people write it', () => {
   test('names are unique', () => expect(new Set(threads.map((t) => t.name)).size).toBe(threads.length));
 
   test('any text at all gives a thread or null', () => {
-    fc.assert(fc.property(fc.string({ maxLength: 60 }), (s) => {
+    fc.assert(
+      fc.property(fc.string({ maxLength: 60 }), (s) => {
         expect(parseThread(s)?.name ?? '').toBeTypeOf('string');
-      }), { seed: 20_261, numRuns: 2000 });
+      }),
+      { seed: 20_261, numRuns: 2000 },
+    );
   });
 });

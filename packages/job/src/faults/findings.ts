@@ -64,6 +64,12 @@ export const placed = (findings: readonly Finding[], job: Source): readonly Faul
   }
   const last = faults.at(-1);
   if (seen.size > most.faults && last !== undefined)
-    faults.push({ ...last, found: `${seen.size - most.faults} more`, expected: 'the faults above put right first', nearest: null, path: '' });
+    faults.push({
+      ...last,
+      found: `${seen.size - most.faults} more`,
+      expected: 'the faults above put right first',
+      nearest: null,
+      path: '',
+    });
   return faults;
 };

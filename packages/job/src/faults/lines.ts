@@ -3,7 +3,13 @@ import type { Fault } from '../types.js';
 
 /** Cells that a character takes on a terminal: two for East Asian wide forms and pictures, none for marks. */
 const cells = (character: string): number =>
-  /^\p{M}$/u.test(character) ? 0 : /^[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6\u{1f300}-\u{1faff}\u{20000}-\u{3fffd}]$/u.test(character) ? 2 : 1;
+  /^\p{M}$/u.test(character)
+    ? 0
+    : /^[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6\u{1f300}-\u{1faff}\u{20000}-\u{3fffd}]$/u.test(
+          character,
+        )
+      ? 2
+      : 1;
 
 /** Characters of a long line that are shown around the spot. */
 const WINDOW = 100;
@@ -14,7 +20,10 @@ const shown = (line: string, column: number): { readonly text: string; readonly 
   const all = Array.from(line.slice(0, (column + WINDOW) * 2).replace(/\r$/, ''), inert);
   const from = Math.min(start, Math.max(0, all.length - WINDOW));
   const lead = from > 0 ? '… ' : '';
-  const width = Array.from(all.slice(from, Math.max(from, column - 1)).join('')).reduce((n, c) => n + cells(c), lead.length);
+  const width = Array.from(all.slice(from, Math.max(from, column - 1)).join('')).reduce(
+    (n, c) => n + cells(c),
+    lead.length,
+  );
   const tail = from + WINDOW < all.length ? ' …' : '';
   return { text: lead + all.slice(from, from + WINDOW).join('') + tail, caret: `${' '.repeat(width)}^` };
 };
@@ -24,7 +33,11 @@ const shown = (line: string, column: number): { readonly text: string; readonly 
  * where, what was found; the line of the file; a caret under the spot; what was expected; a name that is close.
  * `text` is the job file's; `csv` gives the text of a list that a fault lies in.
  */
-export const faultLines = (text: string, faults: readonly Fault[], csv: (name: string) => string | null = () => null): readonly string[] => {
+export const faultLines = (
+  text: string,
+  faults: readonly Fault[],
+  csv: (name: string) => string | null = () => null,
+): readonly string[] => {
   const files = new Map<string | null, readonly string[]>();
   const linesOf = (file: string | null): readonly string[] => {
     const lines = files.get(file) ?? (file === null ? text : (csv(file) ?? '')).split('\n');

@@ -21,7 +21,17 @@ const grammar = (
   form: string,
   example: string,
   rest: Partial<Pick<Grammar, 'measures' | 'implied' | 'least' | 'leastReached' | 'radius'>> = {},
-): Grammar => ({ kind, form: form.split(' '), measures: 'length', implied: null, least: 0, leastReached: false, radius: [], example, ...rest });
+): Grammar => ({
+  kind,
+  form: form.split(' '),
+  measures: 'length',
+  implied: null,
+  least: 0,
+  leastReached: false,
+  radius: [],
+  example,
+  ...rest,
+});
 
 export const grammars: readonly Grammar[] = [
   grammar('centres', 'A B', 'centres A B = 4 1/8'),

@@ -32,7 +32,9 @@ export interface LineFault {
   readonly among?: readonly string[];
 }
 
-export type LineRead = { readonly ok: true; readonly line: ReadLine } | { readonly ok: false; readonly fault: LineFault };
+export type LineRead =
+  | { readonly ok: true; readonly line: ReadLine }
+  | { readonly ok: false; readonly fault: LineFault };
 
 /** `text` from `from` to `to` without the spaces around it. */
 const piece = (text: string, from: number, to: number): Piece => {
@@ -41,13 +43,20 @@ const piece = (text: string, from: number, to: number): Piece => {
   return { text: raw.trim(), at: from + lead };
 };
 
-const words = (p: Piece): readonly Piece[] => Array.from(p.text.matchAll(/[^\s–-]+|[–-]/g), (m) => ({ text: m[0], at: p.at + m.index }));
+const words = (p: Piece): readonly Piece[] =>
+  Array.from(p.text.matchAll(/[^\s–-]+|[–-]/g), (m) => ({ text: m[0], at: p.at + m.index }));
 
 /** The parts of the line by their marks: `HEAD [= VALUE] [± TOLERANCE] [by INSTRUMENT] [# NOTE]`. */
 const parts = (text: string) => {
   const hash = /(?:^|\s)#/.exec(text);
   const end = hash === null ? text.length : hash.index;
-  const note = hash === null ? null : text.slice(hash.index).replace(/^\s*#\s*/, '').trim();
+  const note =
+    hash === null
+      ? null
+      : text
+          .slice(hash.index)
+          .replace(/^\s*#\s*/, '')
+          .trim();
   const body = text.slice(0, end);
   const by = body.search(/(?:^|\s)by(?:\s|$)/i);
   const byAt = by === -1 ? end : body.toLowerCase().indexOf('by', by);
@@ -68,11 +77,18 @@ const parts = (text: string) => {
 };
 
 /** Takes the features apart by the form of the kind; dashes join the two of a line. */
-const takeFeatures = (tokens: readonly Piece[], grammar: Grammar, end: number): Parsed<readonly Piece[]> & { readonly at?: Piece } => {
+const takeFeatures = (
+  tokens: readonly Piece[],
+  grammar: Grammar,
+  end: number,
+): Parsed<readonly Piece[]> & { readonly at?: Piece } => {
   const features: Piece[] = [];
   const wanted = `features as in: ${grammar.example}`;
   let i = 0;
-  const fail = (): Parsed<never> & { readonly at: Piece } => ({ ...refused(wanted), at: tokens[i] ?? { text: '', at: end } });
+  const fail = (): Parsed<never> & { readonly at: Piece } => ({
+    ...refused(wanted),
+    at: tokens[i] ?? { text: '', at: end },
+  });
   for (const slot of grammar.form) {
     for (const [n] of slot.split('-').entries()) {
       if (n > 0) {
@@ -107,9 +123,13 @@ export const readLine = (text: string, job: LengthUnit): LineRead => {
   const features = takeFeatures(rest, grammar, end);
   if (!features.ok) return fault(features.at ?? first, features.expected);
   if (grammar.implied !== null && p.value !== null && !repeats(grammar, p.value, job))
-    return fault(p.value, `no value: ${grammar.kind} says its own; only a ± or an instrument, as in: ${grammar.example} by square`);
+    return fault(
+      p.value,
+      `no value: ${grammar.kind} says its own; only a ± or an instrument, as in: ${grammar.example} by square`,
+    );
   if (p.tolerance !== null && p.tolerance.text === '') return fault(p.tolerance, 'a value after the ±');
-  if (p.instrument !== null && p.instrument.text === '') return fault(p.instrument, 'the name of an instrument after "by"');
+  if (p.instrument !== null && p.instrument.text === '')
+    return fault(p.instrument, 'the name of an instrument after "by"');
   const n = numbers(grammar, p.value, p.tolerance, job);
   if (!n.ok) {
     const ofTolerance = p.tolerance !== null && (/±/.test(n.expected) || p.value === null);

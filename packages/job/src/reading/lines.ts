@@ -46,12 +46,24 @@ const asideOf = (key: string): { readonly aside: boolean; readonly id: string | 
 };
 
 /** Items of a list of readings; an item that is neither a line nor one line under its id is refused. */
-export const rawLines = (source: Source, items: readonly Node[], path: string, refuse: (fault: RawFault) => void): readonly (RawLine | null)[] =>
+export const rawLines = (
+  source: Source,
+  items: readonly Node[],
+  path: string,
+  refuse: (fault: RawFault) => void,
+): readonly (RawLine | null)[] =>
   items.map((item, i) => {
     const at = `${path}.${i}`;
     const expected = 'a reading such as over P1 P3 = 4 1/8 by rule';
     if (item.kind === 'text')
-      return { id: null, idAt: item.span.from, text: item.text + noteBehind(source, item), source, offset: offsets(source, item), path: at };
+      return {
+        id: null,
+        idAt: item.span.from,
+        text: item.text + noteBehind(source, item),
+        source,
+        offset: offsets(source, item),
+        path: at,
+      };
     if (item.kind === 'section' && item.entries.size === 1) {
       for (const [key, { key: keySpan, node }] of item.entries) {
         if (node.kind !== 'text') {
@@ -67,7 +79,14 @@ export const rawLines = (source: Source, items: readonly Node[], path: string, r
         const prefix = aside ? 'aside ' : '';
         const place = offsets(source, node);
         const offset = (i: number): number => (i < prefix.length ? keySpan.from : place(i - prefix.length));
-        return { id, idAt: keySpan.from, text: prefix + node.text + noteBehind(source, node), source, offset, path: at };
+        return {
+          id,
+          idAt: keySpan.from,
+          text: prefix + node.text + noteBehind(source, node),
+          source,
+          offset,
+          path: at,
+        };
       }
     }
     refuse({ span: item.span, expected, path: at });

@@ -25,11 +25,20 @@ interface Part {
 /** `4,1` for 4.1 fills two columns and pushes the rest along: likely where the row also says what measured it. */
 const warnOfCommas = (cells: ReadonlyMap<Column, Cell>, warn: (cell: Cell) => void): void => {
   const [value, plusMinus, instrument] = [cells.get('value'), cells.get('plus_minus'), cells.get('instrument')];
-  if (value !== undefined && plusMinus !== undefined && /^\d+$/.test(value.text) && /^\d+$/.test(plusMinus.text) && instrument?.text) warn(value);
+  if (
+    value !== undefined &&
+    plusMinus !== undefined &&
+    /^\d+$/.test(value.text) &&
+    /^\d+$/.test(plusMinus.text) &&
+    instrument?.text
+  )
+    warn(value);
 };
 
 /** One row as a reading line, with each word traced back to its cell. */
-const composed = (cells: ReadonlyMap<Column, Cell>): { readonly text: string; readonly offset: (i: number) => number } => {
+const composed = (
+  cells: ReadonlyMap<Column, Cell>,
+): { readonly text: string; readonly offset: (i: number) => number } => {
   const parts: Part[] = [];
   let text = '';
   const add = (before: string, column: Column, strip = /^$/): void => {
@@ -69,14 +78,18 @@ export const listedLines = (
   if (utf8Bytes(text) > most.bytes) return fault(0, name, 'a list of at most 1 MiB');
   const [heading, ...rows] = csvRows(text);
   if (heading === undefined) return fault(0, '', `a heading line: ${columns.join(',')}`);
-  if (rows.length > most.readings) return fault(rows[most.readings]?.[0]?.at ?? 0, `${rows.length} readings`, tooMany(most.readings, 'readings'));
+  if (rows.length > most.readings)
+    return fault(rows[most.readings]?.[0]?.at ?? 0, `${rows.length} readings`, tooMany(most.readings, 'readings'));
   const names = heading.map((c) => c.text.toLowerCase());
   for (const cell of heading) {
     const column = cell.text.toLowerCase();
-    if (!columns.some((c) => c === column)) fault(cell.at, cell.text, `one of the columns ${columns.join(', ')}`, columns);
-    else if (names.indexOf(column) !== heading.indexOf(cell)) fault(cell.at, cell.text, `the column ${column} once only`);
+    if (!columns.some((c) => c === column))
+      fault(cell.at, cell.text, `one of the columns ${columns.join(', ')}`, columns);
+    else if (names.indexOf(column) !== heading.indexOf(cell))
+      fault(cell.at, cell.text, `the column ${column} once only`);
   }
-  if (!names.includes('kind') || !names.includes('features')) return fault(heading[0]?.at ?? 0, heading[0]?.text ?? '', `a heading line: ${columns.join(',')}`);
+  if (!names.includes('kind') || !names.includes('features'))
+    return fault(heading[0]?.at ?? 0, heading[0]?.text ?? '', `a heading line: ${columns.join(',')}`);
   const lines: RawLine[] = [];
   const notes: (string | null)[] = [];
   for (const [i, row] of rows.entries()) {
@@ -84,13 +97,29 @@ export const listedLines = (
     for (const [k, cell] of row.entries()) {
       const column = columns.find((c) => c === names[k]);
       if (column !== undefined) cells.set(column, cell);
-      else if (k >= names.length && cell.text !== '') fault(cell.at, cell.text, `no more than ${names.length} columns; a value that holds a comma stands in quotes`);
+      else if (k >= names.length && cell.text !== '')
+        fault(cell.at, cell.text, `no more than ${names.length} columns; a value that holds a comma stands in quotes`);
     }
-    warnOfCommas(cells, (cell) => findings.warn({ at: cell.at, source, found: cell.text, expected: 'a decimal point in the value: 4,1 comes apart into 4 and ± 1', path }));
+    warnOfCommas(cells, (cell) =>
+      findings.warn({
+        at: cell.at,
+        source,
+        found: cell.text,
+        expected: 'a decimal point in the value: 4,1 comes apart into 4 and ± 1',
+        path,
+      }),
+    );
     const line = composed(cells);
     const at = row[0]?.at ?? 0;
     if (line.text.length > most.lineLength) fault(at, line.text.slice(0, 40), 'a shorter row');
-    lines.push({ id: null, idAt: at, text: line.text.slice(0, most.lineLength), source, offset: line.offset, path: `${path}.${i}` });
+    lines.push({
+      id: null,
+      idAt: at,
+      text: line.text.slice(0, most.lineLength),
+      source,
+      offset: line.offset,
+      path: `${path}.${i}`,
+    });
     const note = cells.get('note')?.text ?? '';
     notes.push(note === '' ? null : note);
   }

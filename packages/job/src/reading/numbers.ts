@@ -1,4 +1,16 @@
-import { type LengthUnit, type Parsed, type Point, parseAngleMeasure, parseLength, parseLengthBand, parseLengthMeasure, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
+import {
+  type LengthUnit,
+  type Parsed,
+  type Point,
+  parseAngleMeasure,
+  parseLength,
+  parseLengthBand,
+  parseLengthMeasure,
+  parsed,
+  perUnit,
+  refused,
+  splitUnit,
+} from '@fayplate/core';
 import { above, parseAngleBand } from '../schema/values.js';
 import type { Grammar } from './grammar.js';
 import type { Piece } from './line.js';
@@ -24,7 +36,12 @@ const plainNumbers = (value: number, plusMinus: number | null, unit: LengthUnit 
   parsed({ value, plusMinus, point: null, unit, unevenPlace: false });
 
 /** ± of a reading that needs no number. */
-const impliedNumbers = (grammar: Grammar, implied: number, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
+const impliedNumbers = (
+  grammar: Grammar,
+  implied: number,
+  tolerance: Piece | null,
+  job: LengthUnit,
+): Parsed<Numbers> => {
   const angle = grammar.measures === 'angle';
   if (tolerance === null) return plainNumbers(implied, null, angle ? null : job);
   const band = angle ? parseAngleBand(tolerance.text) : parseLengthBand(tolerance.text, job);
@@ -36,7 +53,8 @@ const placeNumbers = (value: Piece, tolerance: Piece | null, job: LengthUnit): P
   if (!place.ok) return place;
   const { point, factor, uneven } = place.value;
   const unit = factor === null ? unitOf('', tolerance?.text ?? null, job) : unitOfFactor(factor);
-  const band = tolerance === null ? null : above(0, 'a ± above zero', parseLength(tolerance.text, factor ?? perUnit(job)));
+  const band =
+    tolerance === null ? null : above(0, 'a ± above zero', parseLength(tolerance.text, factor ?? perUnit(job)));
   if (band !== null && !band.ok) return band;
   return parsed({ value: 0, plusMinus: band?.value ?? null, point, unit, unevenPlace: uneven });
 };
@@ -47,13 +65,19 @@ const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null
   const m = angle ? parseAngleMeasure(whole) : parseLengthMeasure(whole, job);
   if (!m.ok) return m;
   const v = m.value.value;
-  if (grammar.leastReached ? v < grammar.least : v <= grammar.least) return refused(grammar.leastReached ? 'a value not below zero' : 'a value above zero');
+  if (grammar.leastReached ? v < grammar.least : v <= grammar.least)
+    return refused(grammar.leastReached ? 'a value not below zero' : 'a value above zero');
   if (angle && v > Math.PI + 1e-12) return refused('an angle of at most 180°');
   return plainNumbers(v, m.value.plusMinus, angle ? null : unitOf(value.text, tolerance?.text ?? null, job));
 };
 
 /** Value and ± of a line, whichever its kind asks for. */
-export const numbers = (grammar: Grammar, value: Piece | null, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
+export const numbers = (
+  grammar: Grammar,
+  value: Piece | null,
+  tolerance: Piece | null,
+  job: LengthUnit,
+): Parsed<Numbers> => {
   if (grammar.implied !== null) return impliedNumbers(grammar, grammar.implied, tolerance, job);
   if (value === null) return refused(`= and a value, as in: ${grammar.example}`);
   if (grammar.measures === 'place') return placeNumbers(value, tolerance, job);

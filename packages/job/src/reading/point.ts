@@ -1,4 +1,13 @@
-import { type LengthUnit, type Parsed, type Point, parseLength, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
+import {
+  type LengthUnit,
+  type Parsed,
+  type Point,
+  parseLength,
+  parsed,
+  perUnit,
+  refused,
+  splitUnit,
+} from '@fayplate/core';
 
 export interface ReadPlace {
   readonly point: Point;
@@ -16,10 +25,12 @@ export const parsePlace = (text: string, unit: LengthUnit, shared: number | null
   const m = /^\(([^()]*)\)([^()]*)$/.exec(text.trim());
   if (m === null) return refused('a place in brackets, such as (12.5, -40)');
   const [x, y, extra] = (m[1] ?? '').split(',');
-  if (x === undefined || y === undefined || extra !== undefined) return refused('two lengths parted by one comma, such as (12.5, -40), with decimal points');
+  if (x === undefined || y === undefined || extra !== undefined)
+    return refused('two lengths parted by one comma, such as (12.5, -40), with decimal points');
   const behind = (m[2] ?? '').trim();
   const after = splitUnit(`1 ${behind}`);
-  if (behind !== '' && (after.factor === null || after.number !== '1')) return refused('a unit or nothing after the bracket');
+  if (behind !== '' && (after.factor === null || after.number !== '1'))
+    return refused('a unit or nothing after the bracket');
   const units = [splitUnit(x).factor, splitUnit(y).factor] as const;
   const fallback = after.factor ?? (units[0] === null && units[1] === null ? shared : null) ?? perUnit(unit);
   const px = parseLength(x, fallback);

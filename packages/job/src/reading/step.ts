@@ -11,7 +11,9 @@ const decimals = (text: string): number | null => {
 /** The last place that a number is written to, mm or radians: `4.50` in → 0.254 mm, `4 1/8` in → 3.175 mm; null where it cannot be told. */
 export const writtenStep = (text: string, measures: 'length' | 'angle' | 'place', job: LengthUnit): number | null => {
   if (measures === 'place') {
-    const steps = (text.replace(/^\(/, '').split(')')[0] ?? '').split(',').map((part) => writtenStep(part.replace(/^\s*[-−+]/, ''), 'length', job));
+    const steps = (text.replace(/^\(/, '').split(')')[0] ?? '')
+      .split(',')
+      .map((part) => writtenStep(part.replace(/^\s*[-−+]/, ''), 'length', job));
     return steps.every((s) => s !== null) ? Math.min(...steps) : null;
   }
   if (measures === 'angle') {

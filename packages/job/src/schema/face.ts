@@ -10,16 +10,28 @@ import type { LengthUnit } from '@fayplate/core';
 export const featureKinds = ['hole', 'stud', 'dowel', 'bore', 'spigot', 'edge', 'boss'] as const;
 
 export const threadText = (description: string) =>
-  text('a thread such as 3/8-16 UNC, M10 or M10x1.25', { description, examples: ['3/8-16 UNC', 'M10', '5/16 BSF', '2 BA'], type: ['string'] }, 40);
+  text(
+    'a thread such as 3/8-16 UNC, M10 or M10x1.25',
+    { description, examples: ['3/8-16 UNC', 'M10', '5/16 BSF', '2 BA'], type: ['string'] },
+    40,
+  );
 
 const feature = (v: Values) =>
   section(
     'a feature such as { kind: stud, diameter: 0.371 ± 0.002, clock: 12 }',
     {
       kind: word(featureKinds, 'What it is. All but an edge are round.'),
-      diameter: z.optional(v.sizeMeasure('With a ± it is an observation, without one exact. Needed only where a reading or a later step uses the radius.')),
+      diameter: z.optional(
+        v.sizeMeasure(
+          'With a ± it is an observation, without one exact. Needed only where a reading or a later step uses the radius.',
+        ),
+      ),
       thread: z.optional(threadText('Thread of the stud or the tapped hole.')),
-      clock: z.optional(v.clock("Roughly where it sits about the centre, 12 up, clockwise as viewed. A start for the solution, never an observation.")),
+      clock: z.optional(
+        v.clock(
+          'Roughly where it sits about the centre, 12 up, clockwise as viewed. A start for the solution, never an observation.',
+        ),
+      ),
       vacant: z.optional(yes('A position with nothing in it, for the eye alone.')),
       stands: z.optional(v.size('How far a stud stands out of its face.')),
       deep: z.optional(v.size('Depth of thread in a tapped hole.')),
@@ -32,49 +44,94 @@ const feature = (v: Values) =>
 /** A reading line, or one line under its own id. Its words are read by the reading language. */
 const readingLine = z.union([
   leaf('a reading such as over P1 P3 = 4 1/8 by rule', (t) => parsed(t), {
-    description: 'KIND FEATURES [= VALUE] [± TOLERANCE] [by INSTRUMENT] [# note]; a line that starts with aside takes no part.',
+    description:
+      'KIND FEATURES [= VALUE] [± TOLERANCE] [by INSTRUMENT] [# note]; a line that starts with aside takes no part.',
     type: ['string'],
     pattern: `^\\s*(?:[aA]side\\s+)?(?:${readingKinds.map((k) => `[${k[0]}${k[0]?.toUpperCase()}]${k.slice(1)}`).join('|')})\\s`,
-    examples: ['over P1 P3 = 4 1/8 by rule', 'square P1-P7 P10-P4 by square', 'touch bore = (-6.3411, 1.5134) by finder'],
+    examples: [
+      'over P1 P3 = 4 1/8 by rule',
+      'square P1-P7 P10-P4 by square',
+      'touch bore = (-6.3411, 1.5134) by finder',
+    ],
   }),
-  described(z.record(z.string(), leaf('a reading such as over P1 P3 = 4 1/8 by rule', (t) => parsed(t), { description: 'A reading with its own id.', type: ['string'] }), {
-    error: 'a reading, or its id and the reading: r7: over P1 P3 = 4 1/8 by rule',
-  }), { description: 'One reading under its own id.', minProperties: 1, maxProperties: 1 }),
+  described(
+    z.record(
+      z.string(),
+      leaf('a reading such as over P1 P3 = 4 1/8 by rule', (t) => parsed(t), {
+        description: 'A reading with its own id.',
+        type: ['string'],
+      }),
+      {
+        error: 'a reading, or its id and the reading: r7: over P1 P3 = 4 1/8 by rule',
+      },
+    ),
+    { description: 'One reading under its own id.', minProperties: 1, maxProperties: 1 },
+  ),
 ]);
 
-export const readings = described(z.union([
+export const readings = described(
+  z.union([
     z.array(readingLine, { error: 'a list of readings' }),
-    leaf('a list of readings, or the name of a CSV file', (t) => parsed(t), { description: 'Name of a CSV file beside the job.', type: ['string'], pattern: '\\.[cC][sS][vV]$' }),
-  ]), { description: 'Readings taken, in the reading language; or the name of a CSV file with the columns kind, features, value, plus_minus, instrument, note.' });
+    leaf('a list of readings, or the name of a CSV file', (t) => parsed(t), {
+      description: 'Name of a CSV file beside the job.',
+      type: ['string'],
+      pattern: '\\.[cC][sS][vV]$',
+    }),
+  ]),
+  {
+    description:
+      'Readings taken, in the reading language; or the name of a CSV file with the columns kind, features, value, plus_minus, instrument, note.',
+  },
+);
 
 const statedCircle = (v: Values) => ({
   circle: z.optional(v.size('Diameter of the circle; left out: free.')),
-  divisions: z.optional(whole(1, 360, { description: 'Equal divisions of the circle, vacant places counted.', examples: [12] })),
+  divisions: z.optional(
+    whole(1, 360, { description: 'Equal divisions of the circle, vacant places counted.', examples: [12] }),
+  ),
   about: z.optional(featureRef("Feature whose centre the circle is about; left out: the face's centre, else its own.")),
   phase: z.optional(v.phase("Clockwise from 12 o'clock to a division; left out: free.")),
   features: z.optional(featureList('Features on the circle; left out: every stud, hole and dowel that is not vacant.')),
 });
 
 const grid = (v: Values) =>
-  described(z.union([
-    v.size('Step of the grid that the centres lie on.'),
-    section('a grid such as { step: 1/32, features: [A, B] }', { step: v.size('Step of the grid.'), features: z.optional(featureList('Features on the grid.')) }),
-  ]), { description: 'Step of a grid that the centres lie on, or { step, features }.' });
+  described(
+    z.union([
+      v.size('Step of the grid that the centres lie on.'),
+      section('a grid such as { step: 1/32, features: [A, B] }', {
+        step: v.size('Step of the grid.'),
+        features: z.optional(featureList('Features on the grid.')),
+      }),
+    ]),
+    { description: 'Step of a grid that the centres lie on, or { step, features }.' },
+  );
 
 const layout = (v: Values) =>
-  described(z.union([
-      word(['measured', 'intended'], 'measured: as found (the default); intended: the layout that the maker most likely meant.'),
+  described(
+    z.union([
+      word(
+        ['measured', 'intended'],
+        'measured: as found (the default); intended: the layout that the maker most likely meant.',
+      ),
       section('a layout such as { circle: 7 1/2, divisions: 12 }', {
         ...statedCircle(v),
         circles: z.optional(
-          described(z.array(section('a circle such as { circle: 7 1/2, divisions: 12 }', statedCircle(v)), { error: 'a list of circles' }), { description: 'More circles, each with its own keys.' }),
+          described(
+            z.array(section('a circle such as { circle: 7 1/2, divisions: 12 }', statedCircle(v)), {
+              error: 'a list of circles',
+            }),
+            { description: 'More circles, each with its own keys.' },
+          ),
         ),
         grid: z.optional(grid(v)),
       }),
-    ]), { description: 'Which positions the plate uses. Nothing is rounded to a nicer number unless this says so.' });
+    ]),
+    { description: 'Which positions the plate uses. Nothing is rounded to a nicer number unless this says so.' },
+  );
 
 const rim = (v: Values, unit: LengthUnit) =>
-  described(z.array(
+  described(
+    z.array(
       z.union([
         leaf(
           'a place such as (12.5, -40), or a feature with its margin',
@@ -84,21 +141,36 @@ const rim = (v: Values, unit: LengthUnit) =>
           },
           { description: 'A place in the bench frame.', type: ['string'], examples: ['(12.5, -40)'] },
         ),
-        z.pipe(z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })), z.transform(([x = 0, y = 0]) => ({ at: { x, y } }))),
-        section('a feature with its margin', { feature: featureRef('A feature of this face.'), margin: v.clear('Metal kept around it, from its edge.') }),
+        z.pipe(
+          z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })),
+          z.transform(([x = 0, y = 0]) => ({ at: { x, y } })),
+        ),
+        section('a feature with its margin', {
+          feature: featureRef('A feature of this face.'),
+          margin: v.clear('Metal kept around it, from its edge.'),
+        }),
       ]),
       { error: 'a list of places and features' },
-    ), { description: "Points of the part's outline, from which gasket and plate outlines can follow." });
+    ),
+    { description: "Points of the part's outline, from which gasket and plate outlines can follow." },
+  );
 
 export const face = (v: Values, unit: LengthUnit) =>
   section(
     'a face: what it looks like and what was measured on it',
     {
-      viewed: z.optional(word(['from outside', 'from behind'], 'from outside (the default): looking straight at the face from off the part.')),
+      viewed: z.optional(
+        word(
+          ['from outside', 'from behind'],
+          'from outside (the default): looking straight at the face from off the part.',
+        ),
+      ),
       centre: z.optional(featureRef('The feature whose centre is (0, 0).')),
       up: z.optional(featureRef("The feature that lies at 12 o'clock, on the +y axis.")),
       across: z.optional(featureList('Two features: the line from the first to the second runs along +x.')),
-      features: z.optional(namedBy(featureName, feature(v), 'a section of features', 'The features of the face by name.')),
+      features: z.optional(
+        namedBy(featureName, feature(v), 'a section of features', 'The features of the face by name.'),
+      ),
       readings: z.optional(readings),
       layout: z.optional(layout(v)),
       flange: z.optional(v.size('Thickness of the flange.')),
@@ -112,16 +184,25 @@ export const drilled = (v: Values) =>
   section(
     'what the finished plate measures',
     {
-      viewed: z.optional(word(['from side A', 'from side B'], 'The side that faces whoever reads the clocks and places; side A lies on the first face.')),
+      viewed: z.optional(
+        word(
+          ['from side A', 'from side B'],
+          'The side that faces whoever reads the clocks and places; side A lies on the first face.',
+        ),
+      ),
       centre: z.optional(featureRef('A hole of the plate whose centre is (0, 0).')),
       up: z.optional(featureRef("A hole at 12 o'clock.")),
       across: z.optional(featureList('Two holes along +x.')),
-      clocks: z.optional(namedBy(
-        featureName,
-        v.clock("Roughly where the hole is seen, 12 up, clockwise, from the side that `viewed` names: tells a plate from its mirror image."),
-        'a section of holes and clocks such as { H1: 12, H2: 2 }',
-        'Where the holes are seen on the finished plate.',
-      )),
+      clocks: z.optional(
+        namedBy(
+          featureName,
+          v.clock(
+            'Roughly where the hole is seen, 12 up, clockwise, from the side that `viewed` names: tells a plate from its mirror image.',
+          ),
+          'a section of holes and clocks such as { H1: 12, H2: 2 }',
+          'Where the holes are seen on the finished plate.',
+        ),
+      ),
       readings: z.optional(readings),
     },
     'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and registers C1, C2 …',

@@ -21,7 +21,14 @@ const jobFile = (unit: LengthUnit) => {
   return section('a job: sections such as job, units, instruments and faces', {
     job: text('the name of the job', { description: 'The name of the job.', examples: ['Heron Lane lift pump'] }),
     units: word(['in', 'mm'], 'What a bare number means; a written unit always wins.'),
-    instruments: z.optional(namedBy(instrumentName, instrument(v), 'a section of instruments', 'Instruments by name, with the ± that holds 95 times in 100.')),
+    instruments: z.optional(
+      namedBy(
+        instrumentName,
+        instrument(v),
+        'a section of instruments',
+        'Instruments by name, with the ± that holds 95 times in 100.',
+      ),
+    ),
     faces: z.optional(namedBy(faceName, face(v, unit), 'a section of faces', 'The faces by name.')),
     plate: z.optional(plate(v)),
     machine: z.optional(machine(v, unit)),

@@ -61,14 +61,23 @@ export const text = (expected: string, help: LeafHelp, longest = 200) =>
   leaf<string>(
     expected,
     (t) =>
-      t === '' ? { ok: false, expected } : t.length > longest ? { ok: false, expected: `${expected}, at most ${longest} characters` } : { ok: true, value: t },
+      t === ''
+        ? { ok: false, expected }
+        : t.length > longest
+          ? { ok: false, expected: `${expected}, at most ${longest} characters` }
+          : { ok: true, value: t },
     { ...help, type: help.type ?? ['string', 'number', 'boolean'] },
   );
 
 export const yes = (description: string) =>
   leaf<boolean>(
     'true or false',
-    (t) => (/^true$/i.test(t) ? { ok: true, value: true } : /^false$/i.test(t) ? { ok: true, value: false } : { ok: false, expected: 'true or false' }),
+    (t) =>
+      /^true$/i.test(t)
+        ? { ok: true, value: true }
+        : /^false$/i.test(t)
+          ? { ok: true, value: false }
+          : { ok: false, expected: 'true or false' },
     { description, type: ['boolean'] },
   );
 
@@ -77,7 +86,10 @@ export const whole = (least: number, greatest: number, help: LeafHelp) => {
   const expected = `a whole number from ${least} to ${greatest}`;
   return leaf<number>(
     expected,
-    (t) => (/^\d{1,9}$/.test(t) && Number(t) >= least && Number(t) <= greatest ? { ok: true, value: Number(t) } : { ok: false, expected }),
+    (t) =>
+      /^\d{1,9}$/.test(t) && Number(t) >= least && Number(t) <= greatest
+        ? { ok: true, value: Number(t) }
+        : { ok: false, expected },
     { type: ['number'], ...help },
   );
 };
@@ -86,5 +98,7 @@ export const whole = (least: number, greatest: number, help: LeafHelp) => {
 export const section = <S extends z.core.$ZodShape>(what: string, shape: S, description = what) => {
   const keys = Object.keys(shape);
   const unknown = knowWords(keys.length === 1 ? `the key ${keys[0]}` : `one of the keys ${keys.join(', ')}`, keys);
-  return described(z.strictObject(shape, { error: (issue) => (issue.code === 'unrecognized_keys' ? unknown : what) }), { description });
+  return described(z.strictObject(shape, { error: (issue) => (issue.code === 'unrecognized_keys' ? unknown : what) }), {
+    description,
+  });
 };

@@ -6,7 +6,14 @@ import { described, leaf } from './leaf.js';
 
 /** A key of a section whose keys are names that the person chooses. */
 export const namedBy = <T extends z.core.$ZodType>(rule: NameRule, value: T, what: string, description: string) =>
-  described(z.record(described(z.string().check(z.refine(rule.test, { error: rule.expected })), { pattern: rule.pattern }), value, { error: what }), { description });
+  described(
+    z.record(
+      described(z.string().check(z.refine(rule.test, { error: rule.expected })), { pattern: rule.pattern }),
+      value,
+      { error: what },
+    ),
+    { description },
+  );
 
 /** A reference: any text, looked up later, so that the fault can say what is near. */
 const reference = (what: string) => (description: string) =>
@@ -27,6 +34,8 @@ export const featureList = (description: string) => {
     },
     { description: 'Names parted by spaces.', type: ['string'] },
   );
-  const asList = z.array(featureRef('The name of a feature.'), { error: 'a list of features' }).check(z.maxLength(most.features, { error: tooMany }));
+  const asList = z
+    .array(featureRef('The name of a feature.'), { error: 'a list of features' })
+    .check(z.maxLength(most.features, { error: tooMany }));
   return described(z.union([inOneText, asList]), { description });
 };

@@ -14,23 +14,36 @@ const side = () =>
       const m = /^(?:side )?([AB])$|^(through)$/.exec(t);
       return m === null ? refused('one of: A, B, through') : parsed((m[1] ?? 'through') as 'A' | 'B' | 'through');
     },
-    { description: 'The side it is cut from (A lies on the first face), or through.', type: ['string'], examples: ['through', 'A'] },
+    {
+      description: 'The side it is cut from (A lies on the first face), or through.',
+      type: ['string'],
+      examples: ['through', 'A'],
+    },
   );
 
 const locate = (v: Values) =>
   section('how this face is made concentric, such as { register: 6.002, depth: 1/8 } or { dowels: [D1, D2] }', {
-    register: z.optional(v.sizeMeasure("Diameter on the face's centre: a spigot goes into a recess of the plate, a bore takes a raised spigot of it.")),
+    register: z.optional(
+      v.sizeMeasure(
+        "Diameter on the face's centre: a spigot goes into a recess of the plate, a bore takes a raised spigot of it.",
+      ),
+    ),
     depth: z.optional(v.size('How deep the recess is, or how high the spigot.')),
-    fit: z.optional(leaf(
-      'a tolerance class such as H7',
-      (t) => (/^[a-z]{1,2}\d{1,2}$/i.test(t) ? parsed(t) : refused('a tolerance class such as H7')),
-      { description: 'Tolerance class of the register, ISO 286.', type: ['string'], examples: ['H7', 'h6'] },
-    )),
+    fit: z.optional(
+      leaf(
+        'a tolerance class such as H7',
+        (t) => (/^[a-z]{1,2}\d{1,2}$/i.test(t) ? parsed(t) : refused('a tolerance class such as H7')),
+        { description: 'Tolerance class of the register, ISO 286.', type: ['string'], examples: ['H7', 'h6'] },
+      ),
+    ),
     dowels: z.optional(
       described(
         z.union([
           whole(1, 12, { description: 'How many new dowels.', examples: [2] }),
-          z.array(leaf('a feature', (t) => parsed(t), { description: 'A dowel of the face.' }), { error: 'a list of dowels' }),
+          z.array(
+            leaf('a feature', (t) => parsed(t), { description: 'A dowel of the face.' }),
+            { error: 'a list of dowels' },
+          ),
         ]),
         { description: "The face's own dowels by name, or the number of new ones, reamed at assembly." },
       ),
@@ -41,53 +54,101 @@ const locate = (v: Values) =>
 
 const fasten = (v: Values) =>
   section('how this face is fastened, such as { as: clearance, fit: normal } or { as: tapped, thread: M10 }', {
-    as: word(treatments, 'clearance: the fastener passes through; tapped: bolts of the part go into the plate; set stud: a stud is set into the plate.'),
+    as: word(
+      treatments,
+      'clearance: the fastener passes through; tapped: bolts of the part go into the plate; set stud: a stud is set into the plate.',
+    ),
     fit: z.optional(word(['close', 'normal', 'loose'], 'Size of clearance holes (ISO 273, ASME B18.2.8).')),
     nut: z.optional(word(['plain', 'counterbored', 'spotfaced'], 'A nut sits on the free side of the plate.')),
-    'cap screw': z.optional(word(['plain', 'counterbored', 'spotfaced'], 'The head of a socket cap screw sits on the free side of the plate.')),
-    'countersunk screw': z.optional(word(['countersunk'], 'The head of a countersunk screw is let into the free side of the plate.')),
+    'cap screw': z.optional(
+      word(
+        ['plain', 'counterbored', 'spotfaced'],
+        'The head of a socket cap screw sits on the free side of the plate.',
+      ),
+    ),
+    'countersunk screw': z.optional(
+      word(['countersunk'], 'The head of a countersunk screw is let into the free side of the plate.'),
+    ),
     washer: z.optional(yes('A washer lies under the nut or head.')),
     thread: z.optional(threadText("Thread of the fastener; left out: each feature's own.")),
     engagement: z.optional(v.multiple('Least length of thread engaged, in diameters (d) or as a length.')),
     blind: z.optional(yes('Tapped from one side, not through.')),
-    except: z.optional(namedBy(featureName, word(['none', ...treatments], 'Its own treatment, or none.'), 'features with their own treatment', 'Features treated differently.')),
+    except: z.optional(
+      namedBy(
+        featureName,
+        word(['none', ...treatments], 'Its own treatment, or none.'),
+        'features with their own treatment',
+        'Features treated differently.',
+      ),
+    ),
   });
 
 const outline = (v: Values) =>
-  described(z.union([
+  described(
+    z.union([
       word(['follow', 'round', 'rectangle'], 'Shape of the plate.'),
       section('an outline such as { shape: follow, margin: 12 mm }', {
-        shape: z.optional(word(['follow', 'round', 'rectangle', 'like'], 'follow runs round the holes, round is a disc, rectangle a bar; like copies the rim of a face.')),
+        shape: z.optional(
+          word(
+            ['follow', 'round', 'rectangle', 'like'],
+            'follow runs round the holes, round is a disc, rectangle a bar; like copies the rim of a face.',
+          ),
+        ),
         like: z.optional(faceRef('The face whose rim it copies.')),
         margin: z.optional(v.clear('Metal kept around the holes (around the rim for like).')),
         diameter: z.optional(v.size('Diameter of a round plate; left out: from the margin.')),
         corner: z.optional(v.clear('Radius of the corners.')),
       }),
-    ]), { description: 'The outline of the plate.' });
+    ]),
+    { description: 'The outline of the plate.' },
+  );
 
 const extra = (v: Values) =>
   section('holes such as { thread: M8, circle: 150 mm, clock: [2, 8] }', {
     thread: threadText('Their thread.'),
     circle: v.size("Diameter of their circle about the first face's centre."),
-    clock: described(z.union([v.clock('Where it sits.'), z.array(v.clock('Where one sits.'), { error: 'a list of clock positions' })]), { description: 'Where they sit on their circle.' }),
+    clock: described(
+      z.union([v.clock('Where it sits.'), z.array(v.clock('Where one sits.'), { error: 'a list of clock positions' })]),
+      { description: 'Where they sit on their circle.' },
+    ),
   });
 
 export const plate = (v: Values) =>
   section(
     'the plate',
     {
-      between: described(z.union([
-          z.array(faceRef('A face.'), { error: 'two faces, such as [pump, motor]' }).check(z.length(2, { error: 'two faces, such as [pump, motor]' })),
-          leaf('two faces, such as [pump, motor]', () => refused('two faces in brackets, such as [pump, motor]'), { description: 'Two faces.', type: ['string'] }),
-        ]), { description: "The two faces it joins. The first face's side is side A; everything is drawn looking at side B." }),
-      material: z.optional(text('a material such as aluminium', { description: 'What it is made of.', examples: ['aluminium', 'steel'] }, 60)),
+      between: described(
+        z.union([
+          z
+            .array(faceRef('A face.'), { error: 'two faces, such as [pump, motor]' })
+            .check(z.length(2, { error: 'two faces, such as [pump, motor]' })),
+          leaf('two faces, such as [pump, motor]', () => refused('two faces in brackets, such as [pump, motor]'), {
+            description: 'Two faces.',
+            type: ['string'],
+          }),
+        ]),
+        {
+          description:
+            "The two faces it joins. The first face's side is side A; everything is drawn looking at side B.",
+        },
+      ),
+      material: z.optional(
+        text(
+          'a material such as aluminium',
+          { description: 'What it is made of.', examples: ['aluminium', 'steel'] },
+          60,
+        ),
+      ),
       clocking: z.optional(
         described(
           z.union([
             v.angle("The second face's 12 o'clock, clockwise positive from the first's as drawn."),
             section('a range such as { search: -15 .. 15 deg }', { search: v.angleRange('Angles tried.') }),
           ]),
-          { description: "The second face's 12 o'clock, clockwise positive from the first's as drawn; or { search: least .. most }." },
+          {
+            description:
+              "The second face's 12 o'clock, clockwise positive from the first's as drawn; or { search: least .. most }.",
+          },
         ),
       ),
       thickness: leaf<'from stack' | number>(
@@ -95,27 +156,49 @@ export const plate = (v: Values) =>
         (t) => {
           if (/^from +stack$/i.test(t)) return parsed('from stack');
           const size = v.size('').safeParse(t);
-          return size.success ? parsed(size.data) : refused(`"from stack" or ${size.error.issues[0]?.message ?? 'a length'}`);
+          return size.success
+            ? parsed(size.data)
+            : refused(`"from stack" or ${size.error.issues[0]?.message ?? 'a length'}`);
         },
-        { description: 'A length, or "from stack": what the axial chain leaves room for.', examples: ['from stack', '20 mm'] },
+        {
+          description: 'A length, or "from stack": what the axial chain leaves room for.',
+          examples: ['from stack', '20 mm'],
+        },
       ),
-      bore: z.optional(section('the central bore, such as { diameter: 4.250, side: through }', {
-        diameter: v.size('Diameter of the central bore.'),
-        side: z.optional(side()),
-        depth: z.optional(v.size('Depth where it is not through.')),
-      })),
-      locate: z.optional(namedBy(faceName, locate(v), 'a section by face', 'What makes the faces concentric, by face.')),
-      fasten: z.optional(namedBy(faceName, fasten(v), 'a section by face', 'How each face is fastened; holds for every stud and hole that is not vacant.')),
+      bore: z.optional(
+        section('the central bore, such as { diameter: 4.250, side: through }', {
+          diameter: v.size('Diameter of the central bore.'),
+          side: z.optional(side()),
+          depth: z.optional(v.size('Depth where it is not through.')),
+        }),
+      ),
+      locate: z.optional(
+        namedBy(faceName, locate(v), 'a section by face', 'What makes the faces concentric, by face.'),
+      ),
+      fasten: z.optional(
+        namedBy(
+          faceName,
+          fasten(v),
+          'a section by face',
+          'How each face is fastened; holds for every stud and hole that is not vacant.',
+        ),
+      ),
       outline: z.optional(outline(v)),
-      limits: z.optional(section('limits such as { web: 3 mm, edge: 1.5 d }', {
-        web: z.optional(v.clear('Least metal between cuts.')),
-        edge: z.optional(v.multiple('Least distance from centre to edge, in hole diameters (d) or as a length.')),
-      })),
-      drilling: z.optional(v.band("± of one hole's place. Common practice: read-out ± 0.05 mm, paper and punch ± 0.5 mm (the default).")),
-      alignment: z.optional(section('what the coupling bears, such as { offset: 0.1 mm, tilt: 0.1 deg }', {
-        offset: z.optional(v.size('Radial offset of the shafts that the coupling bears, from its maker.')),
-        tilt: z.optional(v.bend('Tilt of the shafts that the coupling bears, from its maker.')),
-      })),
+      limits: z.optional(
+        section('limits such as { web: 3 mm, edge: 1.5 d }', {
+          web: z.optional(v.clear('Least metal between cuts.')),
+          edge: z.optional(v.multiple('Least distance from centre to edge, in hole diameters (d) or as a length.')),
+        }),
+      ),
+      drilling: z.optional(
+        v.band("± of one hole's place. Common practice: read-out ± 0.05 mm, paper and punch ± 0.5 mm (the default)."),
+      ),
+      alignment: z.optional(
+        section('what the coupling bears, such as { offset: 0.1 mm, tilt: 0.1 deg }', {
+          offset: z.optional(v.size('Radial offset of the shafts that the coupling bears, from its maker.')),
+          tilt: z.optional(v.bend('Tilt of the shafts that the coupling bears, from its maker.')),
+        }),
+      ),
       parallel: z.optional(v.band('± of the thickness over the face of the plate.')),
       jacking: z.optional(described(extra(v), { description: 'Jacking-screw holes.' })),
       lifting: z.optional(described(extra(v), { description: 'Tapped holes for lifting.' })),

@@ -7,21 +7,35 @@ import { described, leaf, section, text, whole, word } from './leaf.js';
 import type { Values } from './values.js';
 
 /** `F`, `#7`, `no 7`, `13/32`, `8.5 mm`; a whole number in a job in inches is a number drill. */
-const tool = (unit: LengthUnit) => (text: string): Parsed<Tool> => {
-  const words = 'a size such as 13/32, 8.5 mm, F or "#7"';
-  const bareNumber = unit === 'in' && /^\d{1,2}$/.test(text) && parseDrill(`#${text}`) !== null;
-  const named = /^(?:#|no|number|letter|[a-z]$)/i.test(text) || bareNumber ? parseDrill(bareNumber ? `#${text}` : text) : null;
-  if (named !== null) return parsed({ name: named.name, diameter: named.diameter });
-  const size = parseLength(text, perUnit(unit));
-  if (!size.ok) return refused(words);
-  const unitless = splitUnit(text).factor === null && !text.includes('/');
-  return size.value > 0 ? parsed({ name: unitless ? `${text} ${unit}` : text, diameter: size.value }) : refused('a size above zero');
-};
+const tool =
+  (unit: LengthUnit) =>
+  (text: string): Parsed<Tool> => {
+    const words = 'a size such as 13/32, 8.5 mm, F or "#7"';
+    const bareNumber = unit === 'in' && /^\d{1,2}$/.test(text) && parseDrill(`#${text}`) !== null;
+    const named =
+      /^(?:#|no|number|letter|[a-z]$)/i.test(text) || bareNumber ? parseDrill(bareNumber ? `#${text}` : text) : null;
+    if (named !== null) return parsed({ name: named.name, diameter: named.diameter });
+    const size = parseLength(text, perUnit(unit));
+    if (!size.ok) return refused(words);
+    const unitless = splitUnit(text).factor === null && !text.includes('/');
+    return size.value > 0
+      ? parsed({ name: unitless ? `${text} ${unit}` : text, diameter: size.value })
+      : refused('a size above zero');
+  };
 
 const tools = (unit: LengthUnit, description: string) =>
-  described(z.array(leaf('a size such as 13/32, 8.5 mm, F or "#7"', tool(unit), { description: 'A size or the name of a drill.', examples: ['13/32', '8.5 mm', 'F', '#7'] }), {
-      error: 'a list of sizes',
-    }), { description });
+  described(
+    z.array(
+      leaf('a size such as 13/32, 8.5 mm, F or "#7"', tool(unit), {
+        description: 'A size or the name of a drill.',
+        examples: ['13/32', '8.5 mm', 'F', '#7'],
+      }),
+      {
+        error: 'a list of sizes',
+      },
+    ),
+    { description },
+  );
 
 type Sign = -1 | 0 | 1;
 const backlash = (t: string): Parsed<{ readonly x: Sign; readonly y: Sign }> => {
@@ -38,32 +52,60 @@ const backlash = (t: string): Parsed<{ readonly x: Sign; readonly y: Sign }> => 
 };
 
 const corner = (v: Values, description: string) =>
-  described(z.pipe(z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })), z.transform(([x = 0, y = 0]) => ({ x, y }))), { description });
+  described(
+    z.pipe(
+      z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })),
+      z.transform(([x = 0, y = 0]) => ({ x, y })),
+    ),
+    { description },
+  );
 
 export const machine = (v: Values, unit: LengthUnit) =>
   section(
     'what the shop has',
     {
       step: z.optional(v.size('Smallest step that the machine can be set to.')),
-      'top speed': z.optional(whole(1, 1_000_000, { description: 'Highest spindle speed, turns a minute.', examples: [2500] })),
+      'top speed': z.optional(
+        whole(1, 1_000_000, { description: 'Highest spindle speed, turns a minute.', examples: [2500] }),
+      ),
       'screw pitch': z.optional(v.size('Travel for one turn of the handwheel.')),
-      backlash: z.optional(leaf('how holes are approached, such as approach from -x -y', backlash, {
-        description: 'The side from which every hole is approached, to take up the play of the screws.',
-        type: ['string'],
-        examples: ['approach from -x -y'],
-      })),
+      backlash: z.optional(
+        leaf('how holes are approached, such as approach from -x -y', backlash, {
+          description: 'The side from which every hole is approached, to take up the play of the screws.',
+          type: ['string'],
+          examples: ['approach from -x -y'],
+        }),
+      ),
       drills: z.optional(tools(unit, 'Drills on hand.')),
       punches: z.optional(tools(unit, 'Hole punches on hand, for gaskets.')),
       reamers: z.optional(tools(unit, 'Reamers on hand.')),
-      'dividing head': z.optional(section('a dividing head such as { ratio: 40, circles: [15, 18, 20] }', {
-        ratio: whole(1, 1000, { description: 'Turns of the crank for one of the spindle.', examples: [40] }),
-        circles: described(z.array(whole(1, 1000, { description: 'Holes in one circle of a plate.' }), { error: 'a list of hole circles' }), { description: 'Hole circles of the plates at hand.' }),
-      })),
+      'dividing head': z.optional(
+        section('a dividing head such as { ratio: 40, circles: [15, 18, 20] }', {
+          ratio: whole(1, 1000, { description: 'Turns of the crank for one of the spindle.', examples: [40] }),
+          circles: described(
+            z.array(whole(1, 1000, { description: 'Holes in one circle of a plate.' }), {
+              error: 'a list of hole circles',
+            }),
+            { description: 'Hole circles of the plates at hand.' },
+          ),
+        }),
+      ),
       tip: z.optional(v.size('Diameter of the edge finder.')),
-      blank: z.optional(section('a blank such as { width: 250 mm, height: 200 mm }', { width: v.size('Along x.'), height: v.size('Along y.') })),
+      blank: z.optional(
+        section('a blank such as { width: 250 mm, height: 200 mm }', {
+          width: v.size('Along x.'),
+          height: v.size('Along y.'),
+        }),
+      ),
       clamps: z.optional(
         described(
-          z.array(section('a clamp such as { from: [0, 0], to: [40, 60] }', { from: corner(v, 'One corner.'), to: corner(v, 'The opposite corner.') }), { error: 'a list of clamps' }),
+          z.array(
+            section('a clamp such as { from: [0, 0], to: [40, 60] }', {
+              from: corner(v, 'One corner.'),
+              to: corner(v, 'The opposite corner.'),
+            }),
+            { error: 'a list of clamps' },
+          ),
           { description: "Where clamps and jaws stand, measured from the blank's lower left corner." },
         ),
       ),
@@ -71,13 +113,21 @@ export const machine = (v: Values, unit: LengthUnit) =>
     'What the shop has; every key is optional.',
   );
 
-const onHand = (v: Values) => described(z.array(v.size('A thickness.'), { error: 'a list of thicknesses' }), { description: 'Thicknesses of plate on hand.' });
+const onHand = (v: Values) =>
+  described(z.array(v.size('A thickness.'), { error: 'a list of thicknesses' }), {
+    description: 'Thicknesses of plate on hand.',
+  });
 
 const shims = (v: Values) =>
   section('shims such as { from: [0.1 mm, 0.25 mm], at most: 3 }', {
-    from: described(z.array(v.size('A thickness of shim.'), { error: 'a list of thicknesses' }).check(z.minLength(1, { error: 'at least one thickness' })), {
-      description: 'Thicknesses of shim on hand.',
-    }),
+    from: described(
+      z
+        .array(v.size('A thickness of shim.'), { error: 'a list of thicknesses' })
+        .check(z.minLength(1, { error: 'at least one thickness' })),
+      {
+        description: 'Thicknesses of shim on hand.',
+      },
+    ),
     'at most': z.optional(whole(0, 20, { description: 'Most shims in the pile; 3 where not said.', examples: [3] })),
   });
 
@@ -92,26 +142,42 @@ const link = (v: Values) =>
   ]);
 
 const links = (v: Values) =>
-  described(z.catchall(z.object({ shims: z.optional(shims(v)), 'on hand': z.optional(onHand(v)) }, { error: 'a section of links' }), link(v)), {
-    description: 'Lengths along the shaft by name, each with its ±; one of them { find: least .. most }.',
-    propertyNames: { pattern: linkName.pattern },
-  });
+  described(
+    z.catchall(
+      z.object({ shims: z.optional(shims(v)), 'on hand': z.optional(onHand(v)) }, { error: 'a section of links' }),
+      link(v),
+    ),
+    {
+      description: 'Lengths along the shaft by name, each with its ±; one of them { find: least .. most }.',
+      propertyNames: { pattern: linkName.pattern },
+    },
+  );
 
 export const stack = (v: Values) =>
   section(
     'the chain of lengths along the shaft',
     {
       links: links(v),
-      limits: z.optional(namedBy(
-        linkName,
-        section('a limit such as { sum: reach - plate - gasket, least: 25 mm }', {
-          sum: text('links added and taken away, such as reach - plate - gasket', { description: 'Links added and taken away.', examples: ['reach - plate - gasket - mouth'], type: ['string'] }, 400),
-          least: z.optional(v.length('The sum must be at least this.')),
-          most: z.optional(v.length('The sum must be at most this.')),
-        }),
-        'a section of limits',
-        'What the chain must leave, by name.',
-      )),
+      limits: z.optional(
+        namedBy(
+          linkName,
+          section('a limit such as { sum: reach - plate - gasket, least: 25 mm }', {
+            sum: text(
+              'links added and taken away, such as reach - plate - gasket',
+              {
+                description: 'Links added and taken away.',
+                examples: ['reach - plate - gasket - mouth'],
+                type: ['string'],
+              },
+              400,
+            ),
+            least: z.optional(v.length('The sum must be at least this.')),
+            most: z.optional(v.length('The sum must be at most this.')),
+          }),
+          'a section of limits',
+          'What the chain must leave, by name.',
+        ),
+      ),
       'on hand': z.optional(onHand(v)),
     },
     'The chain of lengths along the shaft, which decides the thickness.',
@@ -125,8 +191,14 @@ export const gaskets = (v: Values) =>
       bore: z.optional(v.size('Diameter of its bore.')),
       outline: z.optional(
         described(
-          z.union([word(['plate', 'follow'], "The plate's outline, or round the holes."), section('an outline such as { like: pump }', { like: faceRef('The face whose rim it copies.') })]),
-          { description: "plate (the default where there is one): the plate's outline; follow: round the holes; or { like: FACE }." },
+          z.union([
+            word(['plate', 'follow'], "The plate's outline, or round the holes."),
+            section('an outline such as { like: pump }', { like: faceRef('The face whose rim it copies.') }),
+          ]),
+          {
+            description:
+              "plate (the default where there is one): the plate's outline; follow: round the holes; or { like: FACE }.",
+          },
         ),
       ),
     }),
@@ -138,10 +210,22 @@ export const print = (v: Values) =>
   section(
     'how it is printed, such as { paper: A4, margin: 8 mm }',
     {
-      paper: z.optional(text('a paper size such as A4, Letter or 210 x 297 mm', { description: 'Paper in the printer.', examples: ['A4', 'Letter'] }, 60)),
+      paper: z.optional(
+        text(
+          'a paper size such as A4, Letter or 210 x 297 mm',
+          { description: 'Paper in the printer.', examples: ['A4', 'Letter'] },
+          60,
+        ),
+      ),
       margin: z.optional(v.clear('Edge of the sheet that the printer cannot reach.')),
       overlap: z.optional(v.clear('How far sheets overlap.')),
-      printer: z.optional(text('the name of a printer', { description: 'Name under which its measured scale was kept.', examples: ['workshop-laser'] }, 60)),
+      printer: z.optional(
+        text(
+          'the name of a printer',
+          { description: 'Name under which its measured scale was kept.', examples: ['workshop-laser'] },
+          60,
+        ),
+      ),
     },
     'How it is printed; command-line options win.',
   );

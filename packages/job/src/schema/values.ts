@@ -21,8 +21,10 @@ type Help = string;
 const lengthWords = 'a length such as 3.531, 3 17/32 or 89.7 mm';
 const angleWords = "an angle such as 30, 30 deg or 30° 15'";
 
-export const above = (limit: number, words: string, p: Parsed<number>): Parsed<number> => (p.ok && !(p.value > limit) ? refused(words) : p);
-export const notBelow = (limit: number, words: string, p: Parsed<number>): Parsed<number> => (p.ok && p.value < limit ? refused(words) : p);
+export const above = (limit: number, words: string, p: Parsed<number>): Parsed<number> =>
+  p.ok && !(p.value > limit) ? refused(words) : p;
+export const notBelow = (limit: number, words: string, p: Parsed<number>): Parsed<number> =>
+  p.ok && p.value < limit ? refused(words) : p;
 
 /** `± 0.5 deg` → radians. */
 export const parseAngleBand = (text: string): Parsed<number> => {
@@ -44,10 +46,16 @@ export const parseAngleRange = (text: string): Parsed<readonly [number, number]>
 };
 
 /** `1.5 d`, a bare `1.5` (diameters) or a length with its unit. */
-export const parseMultiple = (text: string, unit: LengthUnit): Parsed<{ readonly times: number } | { readonly length: number }> => {
+export const parseMultiple = (
+  text: string,
+  unit: LengthUnit,
+): Parsed<{ readonly times: number } | { readonly length: number }> => {
   const words = 'a number of diameters such as 1.5 d, or a length with its unit';
   const times = parseNumber(text.replace(/ ?d$/i, ''));
-  if (times.ok) return times.value > 0 && times.value <= 100 ? parsed({ times: times.value }) : refused('above 0 and at most 100 diameters');
+  if (times.ok)
+    return times.value > 0 && times.value <= 100
+      ? parsed({ times: times.value })
+      : refused('above 0 and at most 100 diameters');
   const length = parseLength(text, perUnit(unit));
   if (!length.ok) return refused(words);
   return length.value > 0 ? parsed({ length: length.value }) : refused('a length above zero');
@@ -58,12 +66,19 @@ export const valuesIn = (unit: LengthUnit) => {
   const bare = perUnit(unit);
   return {
     /** Signed. */
-    length: (description: Help) => leaf(lengthWords, (t) => parseLength(t, bare), { description, examples: ['1/4', '6 mm'] }),
+    length: (description: Help) =>
+      leaf(lengthWords, (t) => parseLength(t, bare), { description, examples: ['1/4', '6 mm'] }),
     /** Zero allowed. */
     clear: (description: Help) =>
-      leaf(lengthWords, (t) => notBelow(0, 'a length not below zero', parseLength(t, bare)), { description, examples: ['1/32', '0.5 mm'] }),
+      leaf(lengthWords, (t) => notBelow(0, 'a length not below zero', parseLength(t, bare)), {
+        description,
+        examples: ['1/32', '0.5 mm'],
+      }),
     size: (description: Help) =>
-      leaf(lengthWords, (t) => above(0, 'a length above zero', parseLength(t, bare)), { description, examples: [3.531, '3 17/32', '89.7 mm'] }),
+      leaf(lengthWords, (t) => above(0, 'a length above zero', parseLength(t, bare)), {
+        description,
+        examples: [3.531, '3 17/32', '89.7 mm'],
+      }),
     /** A size with or without its ±. */
     sizeMeasure: (description: Help) =>
       leaf<Measure>(
@@ -88,7 +103,10 @@ export const valuesIn = (unit: LengthUnit) => {
         { description, examples: ['61.2 ± 0.2 mm', '3 17/32 ± 1/64'] },
       ),
     band: (description: Help) =>
-      leaf('a ± such as ± 0.002 in', (t) => parseLengthBand(t, unit), { description, examples: ['± 0.002 in', '± 0.05 mm'] }),
+      leaf('a ± such as ± 0.002 in', (t) => parseLengthBand(t, unit), {
+        description,
+        examples: ['± 0.002 in', '± 0.05 mm'],
+      }),
     range: (description: Help) =>
       leaf(
         'a range such as 12 .. 30 mm',
@@ -98,7 +116,11 @@ export const valuesIn = (unit: LengthUnit) => {
         },
         { description, examples: ['12 .. 30 mm'] },
       ),
-    multiple: (description: Help) => leaf('a number of diameters such as 1.5 d', (t) => parseMultiple(t, unit), { description, examples: ['1.5 d', 1.5, '15 mm'] }),
+    multiple: (description: Help) =>
+      leaf('a number of diameters such as 1.5 d', (t) => parseMultiple(t, unit), {
+        description,
+        examples: ['1.5 d', 1.5, '15 mm'],
+      }),
     /** Of an instrument: a length or, with a written °, deg or rad, an angle. */
     instrumentBand: (description: Help) =>
       leaf<{ readonly measures: 'length' | 'angle'; readonly plusMinus: number }>(
@@ -112,10 +134,14 @@ export const valuesIn = (unit: LengthUnit) => {
       ),
     angle: (description: Help) => leaf(angleWords, parseAngle, { description, examples: ['22.5 deg', 30] }),
     /** Above zero. */
-    bend: (description: Help) => leaf(angleWords, (t) => above(0, 'an angle above zero', parseAngle(t)), { description, examples: ['0.1 deg'] }),
-    angleBand: (description: Help) => leaf('a ± such as ± 0.5 deg', parseAngleBand, { description, examples: ['± 0.5 deg'] }),
-    angleRange: (description: Help) => leaf('a range such as -15 .. 15 deg', parseAngleRange, { description, examples: ['-15 .. 15 deg'] }),
-    clock: (description: Help) => leaf('a clock position such as 2 or "9:30"', parseClock, { description, examples: [12, '9:30'] }),
+    bend: (description: Help) =>
+      leaf(angleWords, (t) => above(0, 'an angle above zero', parseAngle(t)), { description, examples: ['0.1 deg'] }),
+    angleBand: (description: Help) =>
+      leaf('a ± such as ± 0.5 deg', parseAngleBand, { description, examples: ['± 0.5 deg'] }),
+    angleRange: (description: Help) =>
+      leaf('a range such as -15 .. 15 deg', parseAngleRange, { description, examples: ['-15 .. 15 deg'] }),
+    clock: (description: Help) =>
+      leaf('a clock position such as 2 or "9:30"', parseClock, { description, examples: [12, '9:30'] }),
     /** Clock position, or an angle with its unit, clockwise from 12 o'clock → radians clockwise. */
     phase: (description: Help) =>
       leaf(

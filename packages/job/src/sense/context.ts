@@ -18,7 +18,9 @@ export interface Context {
 type Keys = readonly PropertyKey[];
 
 /** Names of the entries of a section as typed, whether or not each could be read. */
-export const namesAt = (context: Context, keys: Keys): readonly string[] => [...(sectionAt(context.tree, ...keys)?.entries.keys() ?? [])];
+export const namesAt = (context: Context, keys: Keys): readonly string[] => [
+  ...(sectionAt(context.tree, ...keys)?.entries.keys() ?? []),
+];
 
 export const isSpoiled = (context: Context, keys: Keys): boolean => {
   for (let n = keys.length; n > 0; n--) if (context.spoiled.has(keys.slice(0, n).join('.'))) return true;
@@ -38,7 +40,8 @@ interface Options {
 
 const finding = (context: Context, keys: Keys, expected: string, options: Options) => {
   const span = spanAt(context.tree, keys, options.key === true ? 'key' : 'value');
-  const within = options.inside === undefined ? -1 : context.source.text.slice(span.from, span.to).indexOf(options.inside);
+  const within =
+    options.inside === undefined ? -1 : context.source.text.slice(span.from, span.to).indexOf(options.inside);
   return {
     at: span.from + Math.max(0, within),
     found: options.found ?? options.inside ?? shortened(textOf(context, span)),
@@ -56,7 +59,14 @@ export const warnAt = (context: Context, keys: Keys, expected: string, options: 
   context.findings.warn(finding(context, keys, expected, options));
 
 /** A name that must be one of those given: reports it where it is not. */
-export const known = (context: Context, keys: Keys, name: string, names: readonly string[], what: string, options: Options = {}): boolean => {
+export const known = (
+  context: Context,
+  keys: Keys,
+  name: string,
+  names: readonly string[],
+  what: string,
+  options: Options = {},
+): boolean => {
   if (names.includes(name)) return true;
   const list = names.length === 0 ? `${what}, and there is none` : `${what}: ${listed(names)}`;
   faultAt(context, keys, list, { ...options, inside: options.inside ?? name, found: name, among: names });
@@ -68,7 +78,13 @@ export const listed = (names: readonly string[]): string =>
   names.length <= 12 ? names.join(', ') : `${names.slice(0, 12).join(', ')} … (${names.length} in all)`;
 
 /** Entries of a section in the order of the file; those that could not be read are left out. A plain record would sort names that are numbers. */
-export const entriesAt = <T>(context: Context, keys: Keys, record: Readonly<Record<string, T>> | undefined): readonly (readonly [string, T])[] =>
+export const entriesAt = <T>(
+  context: Context,
+  keys: Keys,
+  record: Readonly<Record<string, T>> | undefined,
+): readonly (readonly [string, T])[] =>
   record === undefined
     ? []
-    : namesAt(context, keys).flatMap((name) => (Object.hasOwn(record, name) ? [[name, record[name] as T] as const] : []));
+    : namesAt(context, keys).flatMap((name) =>
+        Object.hasOwn(record, name) ? [[name, record[name] as T] as const] : [],
+      );

@@ -14,13 +14,25 @@ export const drilledOf = (
   instruments: ReadonlyMap<string, Instrument>,
 ): ReadFace => {
   const keys = ['drilled'];
-  const namable: Namable = { names: [], has: (n) => plateHole.test(n), expected: 'a hole of the plate, H1, H2 …, or a bore of it, C1, C2 …' };
+  const namable: Namable = {
+    names: [],
+    has: (n) => plateHole.test(n),
+    expected: 'a hole of the plate, H1, H2 …, or a bore of it, C1, C2 …',
+  };
   const { taken } = readingsOf(context, [...keys, 'readings'], namable, instruments);
   const frame = frameOf(context, keys, written, namable);
   const clocks = new Map(entriesAt(context, [...keys, 'clocks'], written.clocks));
-  for (const name of clocks.keys()) if (!namable.has(name)) faultAt(context, [...keys, 'clocks', name], namable.expected, { found: name, inside: name, among: namable.names });
+  for (const name of clocks.keys())
+    if (!namable.has(name))
+      faultAt(context, [...keys, 'clocks', name], namable.expected, {
+        found: name,
+        inside: name,
+        among: namable.names,
+      });
   const named = [...taken.flatMap((t) => t.reading.features), frame.centre, frame.up, ...(frame.across ?? [])];
-  const holes = [...new Set(named.filter((n) => n !== null))].sort((a, b) => b.charCodeAt(0) - a.charCodeAt(0) || Number(a.slice(1)) - Number(b.slice(1)));
+  const holes = [...new Set(named.filter((n) => n !== null))].sort(
+    (a, b) => b.charCodeAt(0) - a.charCodeAt(0) || Number(a.slice(1)) - Number(b.slice(1)),
+  );
   return {
     taken,
     face: {
@@ -48,4 +60,3 @@ export const drilledOf = (
     },
   };
 };
-

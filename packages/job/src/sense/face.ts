@@ -9,7 +9,12 @@ import { type Namable, type Taken, readingsOf } from './readings.js';
 
 type Written = NonNullable<JobFile['faces']>[string];
 
-const rimOf = (context: Context, keys: readonly PropertyKey[], written: Written['rim'], names: readonly string[]): readonly RimPoint[] => {
+const rimOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: Written['rim'],
+  names: readonly string[],
+): readonly RimPoint[] => {
   for (const [i, point] of (written ?? []).entries())
     if ('feature' in point) known(context, [...keys, i, 'feature'], point.feature, names, 'a feature of this face');
   return written ?? [];
@@ -32,7 +37,8 @@ export const faceOf = (
   const namable: Namable = {
     names,
     has: (n) => has.has(n),
-    expected: names.length === 0 ? 'a feature of this face, and it has none' : `a feature of this face: ${listed(names)}`,
+    expected:
+      names.length === 0 ? 'a feature of this face, and it has none' : `a feature of this face: ${listed(names)}`,
   };
   const list = readingsOf(context, [...keys, 'readings'], namable, instruments);
   const { taken } = list;

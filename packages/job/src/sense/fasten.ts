@@ -12,23 +12,40 @@ const heads = [
 ] as const;
 
 /** How one face is fastened; what is not said is a clearance of normal fit with nothing counted on. */
-export const fastenOf = (context: Context, keys: readonly PropertyKey[], written: WrittenFasten, face: Face | null): FastenSpec => {
+export const fastenOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: WrittenFasten,
+  face: Face | null,
+): FastenSpec => {
   const stated = heads.filter(([key]) => written[key] !== undefined);
   const [one, two] = stated;
   if (two !== undefined) faultAt(context, [...keys, two[0]], 'one kind of nut or head only');
   const sunk = one === undefined ? undefined : written[one[0]];
-  if (written.as === 'clearance' && written.blind !== undefined) faultAt(context, [...keys, 'blind'], 'no `blind`: a clearance hole goes through');
-  if (written.as === 'clearance' && written.engagement !== undefined) faultAt(context, [...keys, 'engagement'], 'no engagement: a clearance hole has no thread');
+  if (written.as === 'clearance' && written.blind !== undefined)
+    faultAt(context, [...keys, 'blind'], 'no `blind`: a clearance hole goes through');
+  if (written.as === 'clearance' && written.engagement !== undefined)
+    faultAt(context, [...keys, 'engagement'], 'no engagement: a clearance hole has no thread');
   const thread = knownThread(context, [...keys, 'thread'], written.thread);
   const names = face === null ? [] : namesAt(context, ['faces', face.name, 'features']);
   const except = entriesAt(context, [...keys, 'except'], written.except);
   if (face !== null) {
-    for (const [name] of except) known(context, [...keys, 'except', name], name, names, `a feature of ${face.name}`, { key: true, inside: '' });
+    for (const [name] of except)
+      known(context, [...keys, 'except', name], name, names, `a feature of ${face.name}`, { key: true, inside: '' });
     const left = new Set(except.filter(([, how]) => how === 'none' || how === 'clearance').map(([name]) => name));
-    const bare = face.features.find((f) => (f.kind === 'stud' || f.kind === 'hole') && !f.vacant && f.thread === null && !left.has(f.id));
-    const badThread = bare !== undefined && (['thread'].some((k) => isSpoiled(context, ['faces', face.name, 'features', bare.id, k])) || isSpoiled(context, [...keys, 'thread']));
+    const bare = face.features.find(
+      (f) => (f.kind === 'stud' || f.kind === 'hole') && !f.vacant && f.thread === null && !left.has(f.id),
+    );
+    const badThread =
+      bare !== undefined &&
+      (['thread'].some((k) => isSpoiled(context, ['faces', face.name, 'features', bare.id, k])) ||
+        isSpoiled(context, [...keys, 'thread']));
     if (written.as !== 'clearance' && written.thread === undefined && bare !== undefined && !badThread)
-      faultAt(context, [...keys, 'as'], `\`thread\` as well: ${bare.id} of ${face.name} names none, so nothing says what to tap`);
+      faultAt(
+        context,
+        [...keys, 'as'],
+        `\`thread\` as well: ${bare.id} of ${face.name} names none, so nothing says what to tap`,
+      );
   }
   return {
     as: written.as,

@@ -18,30 +18,51 @@ const diameterOfThread = (kind: Feature['kind'], text: string): Measure | null =
 };
 
 /** A thread that the handbook has; says so where not. */
-export const knownThread = (context: Context, keys: readonly PropertyKey[], text: string | undefined): string | null => {
+export const knownThread = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  text: string | undefined,
+): string | null => {
   if (text === undefined) return null;
   if (parseThread(text) !== null) return text;
-  faultAt(context, keys, 'a thread of the tables, such as 3/8-16 UNC, M10, M10x1.25, 5/16 BSF or 2 BA; for any other give the diameter alone', {
-    found: text,
-    among: threadNames,
-  });
+  faultAt(
+    context,
+    keys,
+    'a thread of the tables, such as 3/8-16 UNC, M10, M10x1.25, 5/16 BSF or 2 BA; for any other give the diameter alone',
+    {
+      found: text,
+      among: threadNames,
+    },
+  );
   return null;
 };
 
 /** `measured`: features with a `dia` reading that takes part. */
-export const featureOf = (context: Context, keys: readonly PropertyKey[], id: string, written: Written, measured: ReadonlySet<string>): Feature => {
+export const featureOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  id: string,
+  written: Written,
+  measured: ReadonlySet<string>,
+): Feature => {
   const thread = knownThread(context, [...keys, 'thread'], written.thread);
-  const fromThread = written.diameter === undefined && !measured.has(id) && thread !== null ? diameterOfThread(written.kind, thread) : null;
+  const fromThread =
+    written.diameter === undefined && !measured.has(id) && thread !== null
+      ? diameterOfThread(written.kind, thread)
+      : null;
   const { kind } = written;
-  if (kind === 'edge' && written.diameter !== undefined) faultAt(context, [...keys, 'diameter'], 'no diameter: an edge is straight');
+  if (kind === 'edge' && written.diameter !== undefined)
+    faultAt(context, [...keys, 'diameter'], 'no diameter: an edge is straight');
   for (const [key, of] of [
     ['stands', ['stud', 'dowel', 'spigot']],
     ['lean', ['stud']],
     ['deep', ['hole', 'bore']],
     ['height', ['boss']],
   ] as const)
-    if (written[key] !== undefined && !of.some((k) => k === kind)) faultAt(context, [...keys, key], `"${key}" on a ${of.join(' or a ')} only`);
-  if (written.thread !== undefined && kind !== 'stud' && kind !== 'hole') faultAt(context, [...keys, 'thread'], 'a thread on a stud or a hole only');
+    if (written[key] !== undefined && !of.some((k) => k === kind))
+      faultAt(context, [...keys, key], `"${key}" on a ${of.join(' or a ')} only`);
+  if (written.thread !== undefined && kind !== 'stud' && kind !== 'hole')
+    faultAt(context, [...keys, 'thread'], 'a thread on a stud or a hole only');
   fatterThanThread(context, keys, written, thread);
   return {
     id,
@@ -58,10 +79,19 @@ export const featureOf = (context: Context, keys: readonly PropertyKey[], id: st
   };
 };
 
-const fatterThanThread = (context: Context, keys: readonly PropertyKey[], written: Written, text: string | null): void => {
+const fatterThanThread = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: Written,
+  text: string | null,
+): void => {
   const thread = text === null ? null : parseThread(text);
   if (thread === null || written.kind !== 'stud' || written.diameter === undefined) return;
   const { value, plusMinus } = written.diameter;
   if (value - (plusMinus ?? 0) > thread.major + 1e-9)
-    warnAt(context, [...keys, 'diameter'], `a stud no fatter than its thread: ${thread.name} is ${thread.major.toFixed(3)} mm (${(thread.major / 25.4).toFixed(4)} in) over its crests`);
+    warnAt(
+      context,
+      [...keys, 'diameter'],
+      `a stud no fatter than its thread: ${thread.name} is ${thread.major.toFixed(3)} mm (${(thread.major / 25.4).toFixed(4)} in) over its crests`,
+    );
 };

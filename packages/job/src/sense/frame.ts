@@ -6,16 +6,24 @@ import type { Namable } from './readings.js';
 type Frame = Pick<NonNullable<JobFile['faces']>[string], 'centre' | 'up' | 'across'>;
 
 /** Origin and direction of a face: every feature named must exist, and the direction must be one. */
-export const frameOf = (context: Context, keys: readonly PropertyKey[], written: Frame, namable: Namable): Pick<Face, 'centre' | 'up' | 'across'> => {
+export const frameOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: Frame,
+  namable: Namable,
+): Pick<Face, 'centre' | 'up' | 'across'> => {
   const check = (key: string, name: string): void => {
-    if (!namable.has(name)) faultAt(context, [...keys, key], namable.expected, { found: name, inside: name, among: namable.names });
+    if (!namable.has(name))
+      faultAt(context, [...keys, key], namable.expected, { found: name, inside: name, among: namable.names });
   };
   const { centre, up, across } = written;
   if (centre !== undefined) check('centre', centre);
   if (up !== undefined) {
     check('up', up);
-    if (up === centre) faultAt(context, [...keys, 'up'], 'another feature than `centre`: it shows which way is up from there');
-    if (across !== undefined) faultAt(context, [...keys, 'across'], '`up` or `across`, not both: each of them says the direction');
+    if (up === centre)
+      faultAt(context, [...keys, 'up'], 'another feature than `centre`: it shows which way is up from there');
+    if (across !== undefined)
+      faultAt(context, [...keys, 'across'], '`up` or `across`, not both: each of them says the direction');
   }
   if (across !== undefined) {
     for (const name of across) check('across', name);

@@ -7,7 +7,11 @@ export const instruments = (context: Context, sheet: JobFile): ReadonlyMap<strin
     entriesAt(context, ['instruments'], sheet.instruments).map(([name, written]) => {
       const { each, zero } = 'each' in written ? written : { each: written, zero: undefined };
       if (zero !== undefined && zero.measures !== each.measures)
-        faultAt(context, ['instruments', name, 'zero'], each.measures === 'angle' ? 'an angle, as `each` is one' : 'a length, as `each` is one');
+        faultAt(
+          context,
+          ['instruments', name, 'zero'],
+          each.measures === 'angle' ? 'an angle, as `each` is one' : 'a length, as `each` is one',
+        );
       return [name, { name, measures: each.measures, each: each.plusMinus, zero: zero?.plusMinus ?? null }];
     }),
   );

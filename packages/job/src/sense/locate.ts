@@ -5,7 +5,12 @@ import { type Context, faultAt, isSpoiled, known, namesAt } from './context.js';
 type WrittenLocate = NonNullable<NonNullable<JobFile['plate']>['locate']>[string];
 
 /** Which of the three ways is meant follows from the keys that stand there. */
-export const locateOf = (context: Context, keys: readonly PropertyKey[], written: WrittenLocate, face: Face | null): LocateSpec | null => {
+export const locateOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: WrittenLocate,
+  face: Face | null,
+): LocateSpec | null => {
   const { register, dowels } = written;
   const extra = (names: readonly (keyof WrittenLocate)[], why: string): void => {
     for (const name of names) if (written[name] !== undefined) faultAt(context, [...keys, name], why);
@@ -17,14 +22,19 @@ export const locateOf = (context: Context, keys: readonly PropertyKey[], written
   if (register !== undefined) {
     extra(['diameter', 'second'], 'no such key beside `register`: its diameter is the register itself');
     if (face !== null && face.centre === null && !isSpoiled(context, ['faces', face.name, 'centre']))
-      faultAt(context, [...keys, 'register'], `\`centre\` of ${face.name} as well: a register sits on the face's centre feature`);
+      faultAt(
+        context,
+        [...keys, 'register'],
+        `\`centre\` of ${face.name} as well: a register sits on the face's centre feature`,
+      );
     return { as: 'register', diameter: register, depth: written.depth ?? null, fit: written.fit ?? null };
   }
   if (!isSpoiled(context, [...keys, 'register'])) extra(['depth', 'fit'], 'no such key without `register`');
   if (typeof dowels === 'number') {
-    extra(['second'], "no such key for new dowels: they are reamed together once the shafts are aligned");
+    extra(['second'], 'no such key for new dowels: they are reamed together once the shafts are aligned');
     if (written.diameter === undefined) {
-      if (!isSpoiled(context, [...keys, 'diameter'])) faultAt(context, [...keys, 'dowels'], '`diameter` of the new dowels as well');
+      if (!isSpoiled(context, [...keys, 'diameter']))
+        faultAt(context, [...keys, 'dowels'], '`diameter` of the new dowels as well');
       return null;
     }
     return { as: 'new dowels', count: dowels, diameter: written.diameter };
@@ -38,9 +48,21 @@ export const locateOf = (context: Context, keys: readonly PropertyKey[], written
   if (face !== null) {
     const names = face.features.map((f) => f.id);
     for (const [i, name] of dowels.entries()) {
-      if (!known(context, [...keys, 'dowels', i], name, namesAt(context, ['faces', face.name, 'features']), `a dowel of ${face.name}`)) continue;
+      if (
+        !known(
+          context,
+          [...keys, 'dowels', i],
+          name,
+          namesAt(context, ['faces', face.name, 'features']),
+          `a dowel of ${face.name}`,
+        )
+      )
+        continue;
       const feature = face.features[names.indexOf(name)];
-      if (feature !== undefined && feature.kind !== 'dowel' && feature.kind !== 'hole') faultAt(context, [...keys, 'dowels', i], `a dowel or a hole for one: ${name} is a ${feature.kind}`, { found: name });
+      if (feature !== undefined && feature.kind !== 'dowel' && feature.kind !== 'hole')
+        faultAt(context, [...keys, 'dowels', i], `a dowel or a hole for one: ${name} is a ${feature.kind}`, {
+          found: name,
+        });
       if (dowels.indexOf(name) !== i) faultAt(context, [...keys, 'dowels', i], 'each dowel once only', { found: name });
     }
   }

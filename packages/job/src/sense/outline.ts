@@ -7,7 +7,12 @@ type Written = NonNullable<JobFile['plate']>;
 /** A margin where none is written, mm: common practice, about one hole's metal around an M10. */
 const MARGIN = 12;
 
-export const outlineOf = (context: Context, keys: readonly PropertyKey[], written: Written['outline'], all: readonly string[]): OutlineSpec => {
+export const outlineOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: Written['outline'],
+  all: readonly string[],
+): OutlineSpec => {
   if (written === undefined) return { shape: 'follow', margin: MARGIN, corner: null };
   const o = typeof written === 'string' ? { shape: written } : written;
   const shape = o.shape ?? (o.like === undefined ? 'follow' : 'like');
@@ -23,7 +28,8 @@ export const outlineOf = (context: Context, keys: readonly PropertyKey[], writte
     return { shape, face: o.like ?? '', margin: o.margin ?? 0 };
   }
   if (shape === 'round') {
-    if (o.diameter !== undefined && o.margin !== undefined) faultAt(context, [...keys, 'margin'], 'a diameter or a margin, not both');
+    if (o.diameter !== undefined && o.margin !== undefined)
+      faultAt(context, [...keys, 'margin'], 'a diameter or a margin, not both');
     return { shape, margin: o.diameter === undefined ? (o.margin ?? MARGIN) : null, diameter: o.diameter ?? null };
   }
   return { shape, margin: o.margin ?? MARGIN, corner: o.corner ?? null };

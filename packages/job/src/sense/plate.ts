@@ -12,11 +12,16 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
   const keys = ['plate'];
   const [first = '', second = ''] = written.between;
   const all = namesAt(context, ['faces']);
-  for (const [i, name] of [first, second].entries()) known(context, [...keys, 'between', i], name, all, 'a face of the job');
-  if (first === second && first !== '') faultAt(context, [...keys, 'between', 1], 'another face than the first', { found: second });
+  for (const [i, name] of [first, second].entries())
+    known(context, [...keys, 'between', i], name, all, 'a face of the job');
+  if (first === second && first !== '')
+    faultAt(context, [...keys, 'between', 1], 'another face than the first', { found: second });
   const between = [first, second];
   const joined = (part: string, name: string): Face | null => {
-    known(context, [...keys, part, name], name, between, 'one of the two faces of `between`', { key: true, inside: '' });
+    known(context, [...keys, part, name], name, between, 'one of the two faces of `between`', {
+      key: true,
+      inside: '',
+    });
     return faces.find((f) => f.name === name) ?? null;
   };
   if (written.thickness === 'from stack' && !namesAt(context, []).includes('stack'))
@@ -24,7 +29,12 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
   return {
     between: [first, second],
     material: written.material ?? null,
-    clocking: written.clocking === undefined ? { at: 0 } : typeof written.clocking === 'number' ? { at: written.clocking } : written.clocking,
+    clocking:
+      written.clocking === undefined
+        ? { at: 0 }
+        : typeof written.clocking === 'number'
+          ? { at: written.clocking }
+          : written.clocking,
     thickness: written.thickness,
     bore: boreOf(context, [...keys, 'bore'], written.bore),
     locate: new Map(
@@ -34,12 +44,18 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
       }),
     ),
     fasten: new Map(
-      entriesAt(context, [...keys, 'fasten'], written.fasten).map(([name, f]) => [name, fastenOf(context, [...keys, 'fasten', name], f, joined('fasten', name))]),
+      entriesAt(context, [...keys, 'fasten'], written.fasten).map(([name, f]) => [
+        name,
+        fastenOf(context, [...keys, 'fasten', name], f, joined('fasten', name)),
+      ]),
     ),
     outline: outlineOf(context, [...keys, 'outline'], written.outline, all),
     limits: { web: written.limits?.web ?? null, edge: written.limits?.edge ?? null },
     drilling: written.drilling ?? null,
-    alignment: written.alignment === undefined ? null : { offset: written.alignment.offset ?? null, tilt: written.alignment.tilt ?? null },
+    alignment:
+      written.alignment === undefined
+        ? null
+        : { offset: written.alignment.offset ?? null, tilt: written.alignment.tilt ?? null },
     extras: (['jacking', 'lifting'] as const).flatMap((what) => extraOf(context, [...keys, what], what, written[what])),
     parallel: written.parallel ?? null,
   };
@@ -48,12 +64,19 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
 const boreOf = (context: Context, keys: readonly PropertyKey[], written: Written['bore']): PlateSpec['bore'] => {
   if (written === undefined) return null;
   const side = written.side ?? 'through';
-  if (side === 'through' && written.depth !== undefined) faultAt(context, [...keys, 'depth'], 'no depth: the bore goes through');
-  if (side !== 'through' && written.depth === undefined && !isSpoiled(context, [...keys, 'depth'])) faultAt(context, [...keys, 'side'], '`depth` as well, or side: through');
+  if (side === 'through' && written.depth !== undefined)
+    faultAt(context, [...keys, 'depth'], 'no depth: the bore goes through');
+  if (side !== 'through' && written.depth === undefined && !isSpoiled(context, [...keys, 'depth']))
+    faultAt(context, [...keys, 'side'], '`depth` as well, or side: through');
   return { diameter: written.diameter, side, depth: written.depth ?? null };
 };
 
-const extraOf = (context: Context, keys: readonly PropertyKey[], what: ExtraHole['what'], written: Written['jacking']): readonly ExtraHole[] => {
+const extraOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  what: ExtraHole['what'],
+  written: Written['jacking'],
+): readonly ExtraHole[] => {
   if (written === undefined) return [];
   const thread = knownThread(context, [...keys, 'thread'], written.thread);
   const clocks = typeof written.clock === 'number' ? [written.clock] : written.clock;

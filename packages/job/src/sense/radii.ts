@@ -4,10 +4,16 @@ import { type Context, isSpoiled } from './context.js';
 import type { Taken, TakenList } from './readings.js';
 
 /** A line that could not be read, but may have been meant to give the diameter. */
-const mayGive = (line: RawLine, id: string): boolean => /^\s*(?:dia|touch)\s/i.test(line.text) && line.text.split(/\s+/).includes(id);
+const mayGive = (line: RawLine, id: string): boolean =>
+  /^\s*(?:dia|touch)\s/i.test(line.text) && line.text.split(/\s+/).includes(id);
 
 /** Features whose radius enters a reading must have one: written, read with `dia`, from a thread, or from three touches of the rim. */
-export const needRadii = (context: Context, keys: readonly PropertyKey[], features: ReadonlyMap<string, Feature>, { taken, failed }: TakenList): void => {
+export const needRadii = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  features: ReadonlyMap<string, Feature>,
+  { taken, failed }: TakenList,
+): void => {
   const counts = new Map<string, { dia: number; touch: number }>();
   for (const { reading } of taken) {
     const [f] = reading.features;
@@ -22,8 +28,19 @@ export const needRadii = (context: Context, keys: readonly PropertyKey[], featur
     for (const i of line.grammar.radius) {
       const piece = line.features[i];
       const feature = features.get(piece?.text ?? '');
-      if (piece === undefined || feature === undefined || feature.diameter !== null || feature.kind === 'edge' || said.has(feature.id)) continue;
-      if (isSpoiled(context, [...keys, 'features', feature.id]) || ['diameter', 'thread'].some((k) => isSpoiled(context, [...keys, 'features', feature.id, k]))) continue;
+      if (
+        piece === undefined ||
+        feature === undefined ||
+        feature.diameter !== null ||
+        feature.kind === 'edge' ||
+        said.has(feature.id)
+      )
+        continue;
+      if (
+        isSpoiled(context, [...keys, 'features', feature.id]) ||
+        ['diameter', 'thread'].some((k) => isSpoiled(context, [...keys, 'features', feature.id, k]))
+      )
+        continue;
       const { dia = 0, touch = 0 } = counts.get(feature.id) ?? {};
       if (dia > 0 || touch >= 3 || failed.some((line) => mayGive(line, feature.id))) continue;
       said.add(feature.id);

@@ -39,7 +39,8 @@ const listOf = (context: Context, keys: readonly PropertyKey[]): readonly Listed
   const path = keys.map(String).join('.');
   if (node?.kind === 'list')
     return rawLines(context.source, node.items, path, ({ span, expected, path }) => {
-      if (!context.spoiled.has(path)) context.findings.fault({ at: span.from, found: context.source.text.slice(span.from, span.to), expected, path });
+      if (!context.spoiled.has(path))
+        context.findings.fault({ at: span.from, found: context.source.text.slice(span.from, span.to), expected, path });
     }).map((raw) => ({ raw, note: null }));
   if (node?.kind !== 'text') return [];
   const refused = listName(node.text);
@@ -103,15 +104,32 @@ export const readingsOf = (
 const idOf = (raw: RawLine, i: number, ids: Set<string>, findings: Findings): string => {
   const id = raw.id ?? String(i + 1);
   if (raw.id !== null && !featureName.test(raw.id))
-    findings.fault({ at: raw.idAt, source: raw.source, found: raw.id, expected: `an id that is ${featureName.expected}`, path: raw.path });
+    findings.fault({
+      at: raw.idAt,
+      source: raw.source,
+      found: raw.id,
+      expected: `an id that is ${featureName.expected}`,
+      path: raw.path,
+    });
   else if (ids.has(id))
-    findings.fault({ at: raw.idAt, source: raw.source, found: id, expected: 'an id that no other reading of this face has', path: raw.path });
+    findings.fault({
+      at: raw.idAt,
+      source: raw.source,
+      found: id,
+      expected: 'an id that no other reading of this face has',
+      path: raw.path,
+    });
   ids.add(id);
   return id;
 };
 
 /** The line taken apart with every name looked up; null where it has a fault. */
-const lineOf = (context: Context, raw: RawLine, namable: Namable, instruments: ReadonlyMap<string, Instrument>): ReadLine | null => {
+const lineOf = (
+  context: Context,
+  raw: RawLine,
+  namable: Namable,
+  instruments: ReadonlyMap<string, Instrument>,
+): ReadLine | null => {
   let sound = true;
   const fault = (at: number, found: string, expected: string, among?: readonly string[]): void => {
     sound = false;
@@ -137,14 +155,29 @@ const lineOf = (context: Context, raw: RawLine, namable: Namable, instruments: R
   const written = namesAt(context, ['instruments']);
   const { instrument } = line;
   if (instrument !== null && !written.includes(instrument.text))
-    fault(instrument.at, instrument.text, written.length === 0 ? 'an instrument of the job, and it names none' : `an instrument of the job: ${listed(written)}`, written);
+    fault(
+      instrument.at,
+      instrument.text,
+      written.length === 0
+        ? 'an instrument of the job, and it names none'
+        : `an instrument of the job: ${listed(written)}`,
+      written,
+    );
   const known = instrument === null ? undefined : instruments.get(instrument.text);
   const measures = line.grammar.measures === 'angle' ? 'angle' : 'length';
   if (instrument !== null && known !== undefined && known.measures !== measures)
-    fault(instrument.at, instrument.text, `an instrument that measures ${measures === 'angle' ? 'an angle (its ± in deg)' : 'a length'}`);
+    fault(
+      instrument.at,
+      instrument.text,
+      `an instrument that measures ${measures === 'angle' ? 'an angle (its ± in deg)' : 'a length'}`,
+    );
   if (instrument === null && line.plusMinus === null) {
     const last = line.text.length;
-    fault(Math.max(0, last - 1), line.text, `a ± or "by" an instrument at the end, such as ${written[0] === undefined ? '± 0.5 mm' : `by ${written[0]}`}`);
+    fault(
+      Math.max(0, last - 1),
+      line.text,
+      `a ± or "by" an instrument at the end, such as ${written[0] === undefined ? '± 0.5 mm' : `by ${written[0]}`}`,
+    );
   }
   return sound ? line : null;
 };

@@ -26,14 +26,19 @@ export const gasketsOf = (context: Context, written: NonNullable<JobFile['gasket
     known(context, ['gaskets', face], face, faces, 'a face of the job', { key: true, inside: '' });
     const planned = namesAt(context, []).includes('plate');
     const outline = g.outline ?? (planned ? 'plate' : 'follow');
-    if (typeof outline !== 'string') known(context, ['gaskets', face, 'outline', 'like'], outline.like, faces, 'a face of the job');
-    if (outline === 'plate' && !planned) faultAt(context, ['gaskets', face, 'outline'], 'a `plate` section whose outline it takes, or outline: follow');
+    if (typeof outline !== 'string')
+      known(context, ['gaskets', face, 'outline', 'like'], outline.like, faces, 'a face of the job');
+    if (outline === 'plate' && !planned)
+      faultAt(context, ['gaskets', face, 'outline'], 'a `plate` section whose outline it takes, or outline: follow');
     return { face, holeClearance: g['hole clearance'] ?? HOLE_CLEARANCE, bore: g.bore ?? null, outline };
   });
 
 export const printOf = (context: Context, written: NonNullable<JobFile['print']>): PrintSpec => {
   if (written.paper !== undefined && paper(written.paper) === null)
-    faultAt(context, ['print', 'paper'], 'a paper size such as A4, Letter or 210 x 297 mm', { found: written.paper, among: papers.map((p) => p.name) });
+    faultAt(context, ['print', 'paper'], 'a paper size such as A4, Letter or 210 x 297 mm', {
+      found: written.paper,
+      among: papers.map((p) => p.name),
+    });
   return {
     paper: written.paper ?? null,
     margin: written.margin ?? null,

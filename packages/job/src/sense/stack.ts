@@ -14,7 +14,12 @@ type Unknown = Extract<Link, { find: unknown }>;
 
 const isUnknown = (link: Link): link is Unknown => 'find' in link;
 
-const limitOf = (context: Context, name: string, written: NonNullable<Written['limits']>[string], links: readonly string[]): StackLimit => {
+const limitOf = (
+  context: Context,
+  name: string,
+  written: NonNullable<Written['limits']>[string],
+  links: readonly string[],
+): StackLimit => {
   const keys = ['stack', 'limits', name];
   const read = readSum(written.sum, links);
   if (!read.ok)
@@ -24,7 +29,12 @@ const limitOf = (context: Context, name: string, written: NonNullable<Written['l
       context.findings.fault({ ...f, at: span.from + lead + f.at, path: [...keys, 'sum'].join('.'), sense: true });
     }
   const { least = null, most = null } = written;
-  if (least === null && most === null && !isSpoiled(context, [...keys, 'least']) && !isSpoiled(context, [...keys, 'most']))
+  if (
+    least === null &&
+    most === null &&
+    !isSpoiled(context, [...keys, 'least']) &&
+    !isSpoiled(context, [...keys, 'most'])
+  )
     faultAt(context, keys, '`least` or `most`, or both', { key: true });
   if (least !== null && most !== null && least > most) faultAt(context, [...keys, 'most'], '`most` not below `least`');
   return { name, sum: read.ok ? read.sum : new Map(), least, most };
@@ -36,7 +46,9 @@ export const stackOf = (context: Context, written: Written): StackSpec | null =>
   const names = namesAt(context, keys).filter((n) => !beside.includes(n));
   for (const name of names)
     if (!linkName.test(name)) faultAt(context, [...keys, name], linkName.expected, { key: true, found: name });
-  const read = entriesAt(context, keys, written.links as Readonly<Record<string, Link>>).filter(([name]) => !beside.includes(name));
+  const read = entriesAt(context, keys, written.links as Readonly<Record<string, Link>>).filter(
+    ([name]) => !beside.includes(name),
+  );
   const links: StackLink[] = [];
   const unknowns: (readonly [string, Unknown])[] = [];
   for (const [name, link] of read) {
@@ -44,15 +56,19 @@ export const stackOf = (context: Context, written: Written): StackSpec | null =>
     else links.push({ name, ...link });
   }
   for (const [name] of unknowns.slice(1)) faultAt(context, [...keys, name], 'one link only with `find`', { key: true });
-  const limits = entriesAt(context, ['stack', 'limits'], written.limits).map(([name, l]) => limitOf(context, name, l, names));
+  const limits = entriesAt(context, ['stack', 'limits'], written.limits).map(([name, l]) =>
+    limitOf(context, name, l, names),
+  );
   const [unknown] = unknowns;
   if (unknown === undefined) {
-    if (read.length === names.length) faultAt(context, keys, 'one link that is looked for, such as plate: { find: 12 .. 30 mm }', { key: true });
+    if (read.length === names.length)
+      faultAt(context, keys, 'one link that is looked for, such as plate: { find: 12 .. 30 mm }', { key: true });
     return null;
   }
   const [name, { find, made, 'on hand': own }] = unknown;
   const onHand = [own, written.links['on hand'], written['on hand']].filter((list) => list !== undefined);
-  if (onHand.length > 1) faultAt(context, keys, '`on hand` once only: in the link, beside the links or in the stack', { key: true });
+  if (onHand.length > 1)
+    faultAt(context, keys, '`on hand` once only: in the link, beside the links or in the stack', { key: true });
   const { shims } = written.links;
   return {
     links,

@@ -1,13 +1,16 @@
 import type { LineFault } from '../reading/line.js';
 
 /** `sum: reach - plate - 2 gasket` → each link's name with its whole-number factor. */
-export type SumRead = { readonly ok: true; readonly sum: ReadonlyMap<string, number> } | { readonly ok: false; readonly faults: readonly LineFault[] };
+export type SumRead =
+  | { readonly ok: true; readonly sum: ReadonlyMap<string, number> }
+  | { readonly ok: false; readonly faults: readonly LineFault[] };
 
 /** Names are parted by + and −; a whole number before a name (with or without ×) takes it several times. */
 export const readSum = (text: string, links: readonly string[]): SumRead => {
   const sum = new Map<string, number>();
   const faults: LineFault[] = [];
-  const expected = links.length === 0 ? 'a link of the stack, and it has none' : `a link of the stack: ${links.join(', ')}`;
+  const expected =
+    links.length === 0 ? 'a link of the stack, and it has none' : `a link of the stack: ${links.join(', ')}`;
   const term = /([-+−]?)([^-+−]*)/y;
   let first = true;
   while (term.lastIndex < text.length) {
@@ -31,10 +34,16 @@ export const readSum = (text: string, links: readonly string[]): SumRead => {
       faults.push(
         name === 'shims'
           ? { at, found: name, expected: 'links only: shims lie with the plate and are added to it' }
-          : { at, found: words, expected: words === '' ? `a link after ${sign === '' ? 'the start' : sign}` : expected, among: links },
+          : {
+              at,
+              found: words,
+              expected: words === '' ? `a link after ${sign === '' ? 'the start' : sign}` : expected,
+              among: links,
+            },
       );
   }
   for (const [name, factor] of sum) if (factor === 0) sum.delete(name);
-  if (faults.length === 0 && sum.size === 0) faults.push({ at: 0, found: text, expected: 'links that do not cancel, such as reach - plate - gasket' });
+  if (faults.length === 0 && sum.size === 0)
+    faults.push({ at: 0, found: text, expected: 'links that do not cancel, such as reach - plate - gasket' });
   return faults.length === 0 ? { ok: true, sum } : { ok: false, faults };
 };

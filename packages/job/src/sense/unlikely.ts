@@ -33,7 +33,10 @@ const unknownMaterial = (context: Context, job: Job): void => {
   const name = job.plate?.material ?? null;
   if (name === null || material(name) !== null) return;
   const among = materials.rows.map((m) => m.name);
-  warnAt(context, ['plate', 'material'], `a material of the handbook, for its weight and speeds: ${among.join(', ')}`, { found: name, among });
+  warnAt(context, ['plate', 'material'], `a material of the handbook, for its weight and speeds: ${among.join(', ')}`, {
+    found: name,
+    among,
+  });
 };
 
 /** Two of one kind at one clock; the centre itself has no clock. */
@@ -44,7 +47,12 @@ const sameClock = (context: Context, face: Face): void => {
     const clock = formatClock(f.clock);
     const other = seen.get(`${f.kind} ${clock}`);
     if (other === undefined) seen.set(`${f.kind} ${clock}`, f.id);
-    else warnAt(context, ['faces', face.name, 'features', f.id, 'clock'], `another clock than that of ${other}, unless they lie one behind the other`);
+    else
+      warnAt(
+        context,
+        ['faces', face.name, 'features', f.id, 'clock'],
+        `another clock than that of ${other}, unless they lie one behind the other`,
+      );
   }
 };
 
@@ -55,13 +63,19 @@ const ROUGH = (40 * Math.PI) / 180;
 const upElsewhere = (context: Context, face: Face): void => {
   const clock = face.features.find((f) => f.id === face.up)?.clock ?? null;
   if (face.up === null || clock === null || Math.sin(clock) > Math.cos(ROUGH)) return;
-  warnAt(context, ['faces', face.name, 'up'], `a feature near 12 o'clock: ${face.up}, whose clock says ${formatClock(clock)}, is put straight up; leave \`up\` out to keep the face as its clocks say`);
+  warnAt(
+    context,
+    ['faces', face.name, 'up'],
+    `a feature near 12 o'clock: ${face.up}, whose clock says ${formatClock(clock)}, is put straight up; leave \`up\` out to keep the face as its clocks say`,
+  );
 };
 
 const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {
   const used = new Set(taken.map((t) => t.reading.instrument));
   if (taken.length === 0) return; // a job that has only been begun
-  for (const name of job.instruments.keys()) if (!used.has(name)) warnAt(context, ['instruments', name], `some reading by ${name}: none is taken with it`, { key: true });
+  for (const name of job.instruments.keys())
+    if (!used.has(name))
+      warnAt(context, ['instruments', name], `some reading by ${name}: none is taken with it`, { key: true });
 };
 
 /** No jaws or thimble are as bad as this, mm: more likely the ± was meant in mm and the file is in inches. */
@@ -69,7 +83,12 @@ const COARSE = 0.5;
 
 const tooCoarse = (context: Context, job: Job): void => {
   for (const { name, measures, each } of job.instruments.values())
-    if (measures === 'length' && /calip|vernier|microm|mike/i.test(name) && each > COARSE) warnAt(context, ['instruments', name], `a ± in its own unit, such as ± 0.002 in or ± 0.05 mm: this is more than half a millimetre, and the places will be no better`);
+    if (measures === 'length' && /calip|vernier|microm|mike/i.test(name) && each > COARSE)
+      warnAt(
+        context,
+        ['instruments', name],
+        `a ± in its own unit, such as ± 0.002 in or ± 0.05 mm: this is more than half a millimetre, and the places will be no better`,
+      );
 };
 
 /** Fractions are written in lowest terms, so that a few readings do not show the finest division. */
@@ -80,17 +99,29 @@ const tooFine = (context: Context, job: Job, taken: readonly Taken[]): void => {
   const finest = new Map<string, number>();
   const count = new Map<string, number>();
   for (const { line } of taken) {
-    const step = line.instrument === null || line.written === null ? null : writtenStep(line.written.text, line.grammar.measures, job.units);
+    const step =
+      line.instrument === null || line.written === null
+        ? null
+        : writtenStep(line.written.text, line.grammar.measures, job.units);
     if (step === null || line.instrument === null) continue;
     count.set(line.instrument.text, (count.get(line.instrument.text) ?? 0) + 1);
     finest.set(line.instrument.text, Math.min(step, finest.get(line.instrument.text) ?? Infinity));
   }
-  const short = (claimed: number, name: string): boolean => (count.get(name) ?? 0) >= ENOUGH && claimed < ((finest.get(name) ?? 0) / 2) * (1 - 1e-9);
-  const words = (i: Instrument): string => `a ± of at least half of what ${i.name} is read to: its readings are written no finer than that`;
-  for (const i of job.instruments.values()) if (short(i.each, i.name)) warnAt(context, ['instruments', i.name], words(i));
+  const short = (claimed: number, name: string): boolean =>
+    (count.get(name) ?? 0) >= ENOUGH && claimed < ((finest.get(name) ?? 0) / 2) * (1 - 1e-9);
+  const words = (i: Instrument): string =>
+    `a ± of at least half of what ${i.name} is read to: its readings are written no finer than that`;
+  for (const i of job.instruments.values())
+    if (short(i.each, i.name)) warnAt(context, ['instruments', i.name], words(i));
   for (const { line, raw, reading } of taken) {
     const i = reading.instrument === null ? undefined : job.instruments.get(reading.instrument);
     if (i === undefined || line.plusMinus === null || !short(line.plusMinus, i.name)) continue;
-    context.findings.warn({ at: raw.offset(0), source: raw.source, found: reading.text, expected: words(i), path: raw.path });
+    context.findings.warn({
+      at: raw.offset(0),
+      source: raw.source,
+      found: reading.text,
+      expected: words(i),
+      path: raw.path,
+    });
   }
 };

@@ -6,7 +6,8 @@ import { FOREIGN, type Source, endOfLine, inUtf8 } from './source.js';
 /** YAML 1.2 §5.1: what a file may hold unescaped. */
 const unprintable = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ufffd\u{10000}-\u{10ffff}]/u;
 
-const codeOf = (character: string): string => `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+const codeOf = (character: string): string =>
+  `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
 
 /** Says what is refused. */
 type Refuse = (at: number, found: string, expected: string) => null;
@@ -23,7 +24,7 @@ export const scan = (source: Source, findings: Findings): readonly string[] | nu
   };
   const bytes = utf8Bytes(text);
   if (bytes > most.bytes) return refuse(0, `${bytes} bytes`, 'a file of at most 1 MiB (1,048,576 bytes)');
-  for (let from = 0; from <= text.length; ) {
+  for (let from = 0; from <= text.length;) {
     const to = endOfLine(text, from);
     if (to - from > most.lineLength)
       return refuse(from, text.slice(from, from + 40), `lines of at most ${inThousands(most.lineLength)} characters`);
@@ -31,7 +32,8 @@ export const scan = (source: Source, findings: Findings): readonly string[] | nu
   }
   const odd = unprintable.exec(text);
   if (odd !== null && text.includes(FOREIGN)) return refuse(odd.index, odd[0], inUtf8);
-  if (odd !== null) return refuse(odd.index, odd[0], `characters that can be printed, not ${codeOf(odd[0])}: type the line again`);
+  if (odd !== null)
+    return refuse(odd.index, odd[0], `characters that can be printed, not ${codeOf(odd[0])}: type the line again`);
   return tokens(text, refuse);
 };
 
@@ -45,7 +47,8 @@ const tokens = (text: string, refuse: Refuse): readonly string[] | null => {
   for (const token of new Lexer().lex(text)) {
     const type = CST.tokenType(token);
     const length = token === '\u0002' || token === '\u001f' || token === '\u0018' ? 0 : token.length;
-    if (kept.push(token) > most.tokens) return refuse(at, text.slice(at, endOfLine(text, at)), 'a shorter file: no more than 300,000 words and marks');
+    if (kept.push(token) > most.tokens)
+      return refuse(at, text.slice(at, endOfLine(text, at)), 'a shorter file: no more than 300,000 words and marks');
     if (length > most.lineLength && type !== 'space' && type !== 'newline')
       return refuse(at, token, `values of at most ${inThousands(most.lineLength)} characters`);
     if (type === 'directive-line') return refuse(at, token, 'no % directives: the file is read as YAML 1.2');
@@ -62,7 +65,8 @@ const tokens = (text: string, refuse: Refuse): readonly string[] | null => {
       if (type === 'flow-seq-start' || type === 'flow-map-start') flow++;
       else if (type === 'flow-seq-end' || type === 'flow-map-end') flow = Math.max(0, flow - 1);
       else if (type === 'seq-item-ind' || type === 'explicit-key-ind') marks++;
-      if (flow + marks + indents.length > most.depth) return refuse(at, token, `lists and sections no more than ${most.depth} deep`);
+      if (flow + marks + indents.length > most.depth)
+        return refuse(at, token, `lists and sections no more than ${most.depth} deep`);
     }
     at += length;
   }

@@ -49,13 +49,21 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
     }
     if (!isScalar(node) && !isMap(node) && !isSeq(node)) return { kind: 'nothing', span: fallback, refused: false };
     const span = spanOf(node);
-    if (node.anchor !== undefined) refuse(markBefore(source.text, span.from, '&'), path, 'no anchor (&): aliases are not read');
-    else if (node.tag !== undefined) refuse(markBefore(source.text, span.from, '!'), path, 'no tag (!): values are read from their own words');
+    if (node.anchor !== undefined)
+      refuse(markBefore(source.text, span.from, '&'), path, 'no anchor (&): aliases are not read');
+    else if (node.tag !== undefined)
+      refuse(markBefore(source.text, span.from, '!'), path, 'no tag (!): values are read from their own words');
     if (isScalar(node)) {
-      if (node.value === null && (node.source ?? '') !== '"null"') return { kind: 'nothing', span: span.to > span.from ? span : fallback, refused: false };
-      return { kind: 'text', text: spaced(typeof node.value === 'string' ? node.value : (node.source ?? String(node.value))), span };
+      if (node.value === null && (node.source ?? '') !== '"null"')
+        return { kind: 'nothing', span: span.to > span.from ? span : fallback, refused: false };
+      return {
+        kind: 'text',
+        text: spaced(typeof node.value === 'string' ? node.value : (node.source ?? String(node.value))),
+        span,
+      };
     }
-    if (isSeq(node)) return { kind: 'list', items: node.items.map((item, i) => convert(item, join(path, String(i)), span)), span };
+    if (isSeq(node))
+      return { kind: 'list', items: node.items.map((item, i) => convert(item, join(path, String(i)), span)), span };
     const entries = new Map<string, Entry>();
     for (const pair of node.items) {
       if (isAlias(pair.key)) {
@@ -81,7 +89,11 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
 };
 
 /** Spaces of other widths, as telephones and word processors set them, are spaces; é is é whether typed as one sign or two. */
-const spaced = (text: string): string => text.replace(/[\u00a0\u2000-\u200a\u202f]/g, ' ').trim().normalize('NFC');
+const spaced = (text: string): string =>
+  text
+    .replace(/[\u00a0\u2000-\u200a\u202f]/g, ' ')
+    .trim()
+    .normalize('NFC');
 
 /** The anchor or tag stands before its value; its own place is looked for backwards on the same line. */
 const markBefore = (text: string, offset: number, mark: string): Span => {

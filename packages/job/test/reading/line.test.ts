@@ -65,7 +65,8 @@ describe('units of one reading', () => {
     expect(r.unit).toBe(unit);
   });
 
-  test("a ± of its own goes before the instrument's", () => expect(readingOf('dia A = 8 ± 0.07 by rule')).toMatchObject({ plusMinus: 0.07, instrument: 'rule' }));
+  test("a ± of its own goes before the instrument's", () =>
+    expect(readingOf('dia A = 8 ± 0.07 by rule')).toMatchObject({ plusMinus: 0.07, instrument: 'rule' }));
 });
 
 describe('ids, notes and lines set aside', () => {
@@ -79,13 +80,25 @@ describe('ids, notes and lines set aside', () => {
     'Over A B = 41 by rule',
   ]);
 
-  test('an id is the one written, else the place in the list', () => expect(readings.map((r) => r.id)).toEqual(['1', 'r7', '3', '4', 'r9', '6', '7']));
+  test('an id is the one written, else the place in the list', () =>
+    expect(readings.map((r) => r.id)).toEqual(['1', 'r7', '3', '4', 'r9', '6', '7']));
   test('aside', () => expect(readings.map((r) => r.aside)).toEqual([false, false, true, false, true, true, false]));
   test("notes, whether YAML's comment or in quotes", () =>
-    expect(readings.map((r) => r.note)).toEqual([null, 'slipped a little', null, 'held against the light', 'worn', null, null]));
+    expect(readings.map((r) => r.note)).toEqual([
+      null,
+      'slipped a little',
+      null,
+      'held against the light',
+      'worn',
+      null,
+      null,
+    ]));
   test('the words are kept without id and note', () => expect(readings[1]?.text).toBe('over A B = 40 by rule'));
   test('each knows its place', () => expect(readings.slice(0, 4).map((r) => r.place.column)).toEqual([9, 13, 9, 10]));
-  test('a comment on a line of its own is no note', () => expect(readingsOf(['dia A = 8 by rule\n      # all of these by lamplight', 'dia B = 8 by rule']).map((r) => r.note)).toEqual([null, null]));
+  test('a comment on a line of its own is no note', () =>
+    expect(
+      readingsOf(['dia A = 8 by rule\n      # all of these by lamplight', 'dia B = 8 by rule']).map((r) => r.note),
+    ).toEqual([null, null]));
 });
 
 /** Each line by itself: the word marked is pointed at. */
@@ -127,13 +140,19 @@ describe('refused lines', () => {
     expect(refusal(shop([line]))).toEqual(told(expected, nearest));
   });
 
-  test('neither ± nor instrument: the end of the line', () => expect(refusal(shop(['over A B = «4']))).toEqual(told(/a ± or "by" an instrument at the end, such as by rule/)));
+  test('neither ± nor instrument: the end of the line', () =>
+    expect(refusal(shop(['over A B = «4']))).toEqual(told(/a ± or "by" an instrument at the end, such as by rule/)));
   test('two ±', () => expect(refusal(shop(['over A B = 4 ± «1 ± 2»']))).toEqual(told(/one ± only/)));
-  test('two features joined by a dash', () => expect(refusal(shop(['over A«-»B = 4 by rule']))).toEqual(told(/features as in: over A B/)));
-  test('an id twice', () => expect(refusal(shop(['r1: dia A = 8 by rule', '«r1»: dia B = 8 by rule']))).toEqual(told(/no other reading/)));
-  test("an id that is another line's place", () => expect(refusal(shop(['2: dia A = 8 by rule', '«dia B = 8 by rule']))).toEqual(told(/no other reading/)));
-  test('an id that is no name', () => expect(refusal(shop(['«a-b»: dia A = 8 by rule']))).toEqual(told(/an id that is a name of one word/)));
-  test('two lines in one item', () => expect(refusal(shop(['«{ r1: dia A = 8 by rule, r2: dia B = 8 by rule }»']))).toEqual(told(/a reading such as/)));
+  test('two features joined by a dash', () =>
+    expect(refusal(shop(['over A«-»B = 4 by rule']))).toEqual(told(/features as in: over A B/)));
+  test('an id twice', () =>
+    expect(refusal(shop(['r1: dia A = 8 by rule', '«r1»: dia B = 8 by rule']))).toEqual(told(/no other reading/)));
+  test("an id that is another line's place", () =>
+    expect(refusal(shop(['2: dia A = 8 by rule', '«dia B = 8 by rule']))).toEqual(told(/no other reading/)));
+  test('an id that is no name', () =>
+    expect(refusal(shop(['«a-b»: dia A = 8 by rule']))).toEqual(told(/an id that is a name of one word/)));
+  test('two lines in one item', () =>
+    expect(refusal(shop(['«{ r1: dia A = 8 by rule, r2: dia B = 8 by rule }»']))).toEqual(told(/a reading such as/)));
   test('a list in the list', () => expect(refusal(shop(['«[dia A = 8 by rule]»']))).toEqual(told(/a reading such as/)));
   test('two faults in one line are both told', () => {
     expect(faultsOf(readJob(shop(['over X A = 4 by rul']))).map((f) => f.found)).toEqual(['X', 'rul']);
@@ -141,8 +160,10 @@ describe('refused lines', () => {
 });
 
 describe('what may repeat itself', () => {
-  test('two lines of a square may share a corner', () => expect(readingOf('square A-B A-C by protractor').features).toEqual(['A', 'B', 'A', 'C']));
-  test('its own value may be written out', () => expect(readingOf('square A-B C-D = 90 deg by protractor').value).toBeCloseTo(Math.PI / 2, 12));
+  test('two lines of a square may share a corner', () =>
+    expect(readingOf('square A-B A-C by protractor').features).toEqual(['A', 'B', 'A', 'C']));
+  test('its own value may be written out', () =>
+    expect(readingOf('square A-B C-D = 90 deg by protractor').value).toBeCloseTo(Math.PI / 2, 12));
   test('a step may be below zero', () => expect(readingOf('step A S = -3 by rule').value).toBe(-3));
   test('a gap may be nothing', () => expect(readingOf('between A B = 0 by rule').value).toBe(0));
 });

@@ -11,15 +11,28 @@ describe('readings in a list beside the job', () => {
   const readings = jobOf(job(), from(csv)).faces[0]?.readings ?? [];
 
   test('the columns make the same readings as lines would', () => {
-    const inFile = jobOf(shop(['over A B = 4 1/8 in by rule', 'touch S = (1.5, -2 in) ± 0.1', 'square A-B C-D ± 0.3 deg', 'aside dia A = 8.1 by caliper'])).faces[0]?.readings ?? [];
+    const inFile =
+      jobOf(
+        shop([
+          'over A B = 4 1/8 in by rule',
+          'touch S = (1.5, -2 in) ± 0.1',
+          'square A-B C-D ± 0.3 deg',
+          'aside dia A = 8.1 by caliper',
+        ]),
+      ).faces[0]?.readings ?? [];
     const bare = (r: (typeof readings)[number]) => ({ ...r, note: null, place: null });
     expect(readings.map(bare)).toEqual(inFile.map(bare));
   });
-  test('notes may hold commas and quotes', () => expect(readings.map((r) => r.note)).toEqual(['by lamplight, late', null, 'said "square"', null]));
+  test('notes may hold commas and quotes', () =>
+    expect(readings.map((r) => r.note)).toEqual(['by lamplight, late', null, 'said "square"', null]));
   test('each knows its place in the list', () => expect(readings.map((r) => r.place.line)).toEqual([2, 3, 4, 5]));
   test('columns in another order, a byte order mark, semicolons, CRLF', () => {
     const other = '\ufeffinstrument;features;kind;value\r\nrule;A B;over;41\r\n';
-    expect(jobOf(job(), from(other)).faces[0]?.readings[0]).toMatchObject({ kind: 'over', value: 41, instrument: 'rule' });
+    expect(jobOf(job(), from(other)).faces[0]?.readings[0]).toMatchObject({
+      kind: 'over',
+      value: 41,
+      instrument: 'rule',
+    });
   });
 });
 
@@ -45,7 +58,9 @@ describe('faults in a list', () => {
   });
   test('a row with more cells than columns', () => {
     const faults = faultsOf(readJob(job(), from('kind,features,value\nat,A,(1, 2)\n')));
-    expect(faults.some((f) => /no more than 3 columns; a value that holds a comma stands in quotes/.test(f.expected))).toBe(true);
+    expect(
+      faults.some((f) => /no more than 3 columns; a value that holds a comma stands in quotes/.test(f.expected)),
+    ).toBe(true);
   });
   test('a decimal comma that fills two columns is warned of', () => {
     const warnings = (csv: string) => {
@@ -56,7 +71,8 @@ describe('faults in a list', () => {
     expect(warnings(`${head}over,A B,41.0,1,rule\n`)).toEqual([]);
   });
   test('an empty list', () => expect(faultsOf(readJob(job(), from('')))[0]?.expected).toMatch(/a heading line/));
-  test('a list over 1 MiB', () => expect(faultsOf(readJob(job(), from(`${head}${'#'.repeat(1_048_576)}`)))[0]?.expected).toMatch(/at most 1 MiB/));
+  test('a list over 1 MiB', () =>
+    expect(faultsOf(readJob(job(), from(`${head}${'#'.repeat(1_048_576)}`)))[0]?.expected).toMatch(/at most 1 MiB/));
 });
 
 /** A list is a file beside the job: nothing else is ever asked for. */
@@ -83,5 +99,6 @@ describe('names of lists', () => {
     expect(faultsOf(read).map((f) => f.expected)).toEqual([expect.stringMatching(expected)]);
     expect(asked).toEqual(name === 'other.csv' ? ['other.csv'] : []);
   });
-  test('a folder below the job is beside it', () => expect(readJob(job('lists/pump.csv'), { csv: () => head }).ok).toBe(true));
+  test('a folder below the job is beside it', () =>
+    expect(readJob(job('lists/pump.csv'), { csv: () => head }).ok).toBe(true));
 });

@@ -2,7 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { jobOf, shop } from '../support.js';
 
 const feature = (written: string, readings: readonly string[] = []) =>
-  jobOf(shop(readings).replace('      A:', `      X: ${written}\n      A:`)).faces[0]?.features.find((f) => f.id === 'X');
+  jobOf(shop(readings).replace('      A:', `      X: ${written}\n      A:`)).faces[0]?.features.find(
+    (f) => f.id === 'X',
+  );
 
 /**
  * Where neither a diameter nor a `dia` reading is given, the middle of the thread's class limits ± half their width.
@@ -23,14 +25,26 @@ describe('diameters from threads', () => {
     expect(Math.abs(value + (plusMinus ?? 0) - most)).toBeLessThanOrEqual(printed);
   });
 
-  test('a written diameter goes before', () => expect(feature('{ kind: stud, thread: M8, diameter: 7.9 }')).toMatchObject({ diameterFrom: 'job', diameter: { value: 7.9, plusMinus: null } }));
-  test('so does a reading of it', () => expect(feature('{ kind: stud, thread: M8 }', ['dia X = 7.9 by rule'])).toMatchObject({ diameterFrom: null, diameter: null }));
-  test('but not one set aside', () => expect(feature('{ kind: stud, thread: M8 }', ['aside dia X = 7.9 by rule'])?.diameterFrom).toBe('thread'));
-  test('a dowel has no thread to take it from', () => expect(feature('{ kind: dowel }')).toMatchObject({ diameterFrom: null, diameter: null }));
+  test('a written diameter goes before', () =>
+    expect(feature('{ kind: stud, thread: M8, diameter: 7.9 }')).toMatchObject({
+      diameterFrom: 'job',
+      diameter: { value: 7.9, plusMinus: null },
+    }));
+  test('so does a reading of it', () =>
+    expect(feature('{ kind: stud, thread: M8 }', ['dia X = 7.9 by rule'])).toMatchObject({
+      diameterFrom: null,
+      diameter: null,
+    }));
+  test('but not one set aside', () =>
+    expect(feature('{ kind: stud, thread: M8 }', ['aside dia X = 7.9 by rule'])?.diameterFrom).toBe('thread'));
+  test('a dowel has no thread to take it from', () =>
+    expect(feature('{ kind: dowel }')).toMatchObject({ diameterFrom: null, diameter: null }));
 });
 
 test('what a feature may carry', () => {
-  expect(feature('{ kind: stud, thread: M8, stands: 28 mm, lean: ± 0.5 deg, vacant: true, clock: "9:30" }')).toMatchObject({
+  expect(
+    feature('{ kind: stud, thread: M8, stands: 28 mm, lean: ± 0.5 deg, vacant: true, clock: "9:30" }'),
+  ).toMatchObject({
     thread: 'M8',
     stands: 28,
     lean: Math.PI / 360,

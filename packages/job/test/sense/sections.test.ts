@@ -6,27 +6,62 @@ const faces = `faces:
   pump: { centre: S, features: { S: { kind: spigot, diameter: 60 }, A: { kind: stud, thread: M8 } } }
   motor: { centre: R, features: { R: { kind: bore, diameter: 50 }, D1: { kind: dowel, diameter: 6 }, D2: { kind: dowel, diameter: 6 } } }
 `;
-const plate = (lines: string) => jobOf(`${head}${faces}plate:\n  between: [pump, motor]\n  thickness: 20\n${lines.replace(/^/gm, '  ')}\n`).plate;
+const plate = (lines: string) =>
+  jobOf(`${head}${faces}plate:\n  between: [pump, motor]\n  thickness: 20\n${lines.replace(/^/gm, '  ')}\n`).plate;
 const deg = Math.PI / 180;
 
 describe('faces', () => {
   const face = (lines: string) => jobOf(shop([]).replace('    features:', `    ${lines}\n    features:`)).faces[0];
-  test('looked at from outside, and laid out as measured, unless said', () => expect(face('flange: 12')).toMatchObject({ viewed: 'from outside', layout: { kind: 'measured' }, flange: 12, centre: null, up: null, across: null, rim: [], shaft: null }));
+  test('looked at from outside, and laid out as measured, unless said', () =>
+    expect(face('flange: 12')).toMatchObject({
+      viewed: 'from outside',
+      layout: { kind: 'measured' },
+      flange: 12,
+      centre: null,
+      up: null,
+      across: null,
+      rim: [],
+      shaft: null,
+    }));
   test('across, as words or a list', () => {
     expect(face('across: A C')?.across).toEqual(['A', 'C']);
     expect(face('across: [A, C]')?.across).toEqual(['A', 'C']);
   });
   test('a rim of places and features', () =>
-    expect(face('rim: [ "(1, -2 in)", [3, 4], { feature: A, margin: 0 } ]')?.rim).toEqual([{ at: { x: 1, y: -50.8 } }, { at: { x: 3, y: 4 } }, { feature: 'A', margin: 0 }]));
+    expect(face('rim: [ "(1, -2 in)", [3, 4], { feature: A, margin: 0 } ]')?.rim).toEqual([
+      { at: { x: 1, y: -50.8 } },
+      { at: { x: 3, y: 4 } },
+      { feature: 'A', margin: 0 },
+    ]));
 
   test.each([
     ['layout: intended', { kind: 'intended' }],
-    ['layout: { circle: 7 1/2 in, divisions: 12 }', { kind: 'stated', circles: [{ diameter: 190.5, divisions: 12, about: null, phase: null, features: null }], grid: null }],
+    [
+      'layout: { circle: 7 1/2 in, divisions: 12 }',
+      {
+        kind: 'stated',
+        circles: [{ diameter: 190.5, divisions: 12, about: null, phase: null, features: null }],
+        grid: null,
+      },
+    ],
     [
       'layout: { divisions: 6, about: S, phase: 15 deg, features: [A, B] }',
-      { kind: 'stated', circles: [{ diameter: null, divisions: 6, about: 'S', phase: expect.closeTo(15 * deg, 12), features: ['A', 'B'] }], grid: null },
+      {
+        kind: 'stated',
+        circles: [
+          { diameter: null, divisions: 6, about: 'S', phase: expect.closeTo(15 * deg, 12), features: ['A', 'B'] },
+        ],
+        grid: null,
+      },
     ],
-    ['layout: { divisions: 12, phase: "1:30" }', { kind: 'stated', circles: [{ diameter: null, divisions: 12, about: null, phase: expect.closeTo(45 * deg, 12), features: null }], grid: null }],
+    [
+      'layout: { divisions: 12, phase: "1:30" }',
+      {
+        kind: 'stated',
+        circles: [{ diameter: null, divisions: 12, about: null, phase: expect.closeTo(45 * deg, 12), features: null }],
+        grid: null,
+      },
+    ],
     [
       'layout: { circles: [ { circle: 80 }, { circle: 120, features: A B } ], grid: { step: 0.5, features: [C, D] } }',
       {
@@ -59,39 +94,84 @@ describe('the plate', () => {
 
   test.each([
     ['clocking: 22.5', { clocking: { at: expect.closeTo(22.5 * deg, 12) } }],
-    ['clocking: { search: -15 .. 15 deg }', { clocking: { search: [expect.closeTo(-15 * deg, 12), expect.closeTo(15 * deg, 12)] } }],
-    ['bore: { diameter: 4.250 in, side: B, depth: 3 }', { bore: { diameter: expect.closeTo(107.95, 9), side: 'B', depth: 3 } }],
+    [
+      'clocking: { search: -15 .. 15 deg }',
+      { clocking: { search: [expect.closeTo(-15 * deg, 12), expect.closeTo(15 * deg, 12)] } },
+    ],
+    [
+      'bore: { diameter: 4.250 in, side: B, depth: 3 }',
+      { bore: { diameter: expect.closeTo(107.95, 9), side: 'B', depth: 3 } },
+    ],
     ['bore: { diameter: 40, side: side A, depth: 3 }', { bore: { diameter: 40, side: 'A', depth: 3 } }],
     ['outline: round', { outline: { shape: 'round', margin: 12, diameter: null } }],
     ['outline: { shape: round, diameter: 300 }', { outline: { shape: 'round', margin: null, diameter: 300 } }],
-    ['outline: { shape: rectangle, margin: 10, corner: 6 }', { outline: { shape: 'rectangle', margin: 10, corner: 6 } }],
+    [
+      'outline: { shape: rectangle, margin: 10, corner: 6 }',
+      { outline: { shape: 'rectangle', margin: 10, corner: 6 } },
+    ],
     ['outline: { like: pump }', { outline: { shape: 'like', face: 'pump', margin: 0 } }],
     ['limits: { web: 3 mm, edge: 1.5 d }', { limits: { web: 3, edge: { times: 1.5 } } }],
     ['limits: { edge: 1.5 }', { limits: { web: null, edge: { times: 1.5 } } }],
     ['limits: { edge: 12 mm }', { limits: { web: null, edge: { length: 12 } } }],
     ['drilling: ± 0.05 mm', { drilling: 0.05 }],
     ['parallel: ± 0.02', { parallel: 0.02 }],
-    ['alignment: { offset: 0.1 mm, tilt: 0.1 deg }', { alignment: { offset: 0.1, tilt: expect.closeTo(0.1 * deg, 12) } }],
-    ['jacking: { thread: M8, circle: 150, clock: [3, 9] }', { extras: [{ what: 'jacking', thread: 'M8', circle: 150, clocks: [0, expect.closeTo(Math.PI, 12)] }] }],
-    ['lifting: { thread: M8, circle: 150, clock: 3 }', { extras: [{ what: 'lifting', thread: 'M8', circle: 150, clocks: [0] }] }],
+    [
+      'alignment: { offset: 0.1 mm, tilt: 0.1 deg }',
+      { alignment: { offset: 0.1, tilt: expect.closeTo(0.1 * deg, 12) } },
+    ],
+    [
+      'jacking: { thread: M8, circle: 150, clock: [3, 9] }',
+      { extras: [{ what: 'jacking', thread: 'M8', circle: 150, clocks: [0, expect.closeTo(Math.PI, 12)] }] },
+    ],
+    [
+      'lifting: { thread: M8, circle: 150, clock: 3 }',
+      { extras: [{ what: 'lifting', thread: 'M8', circle: 150, clocks: [0] }] },
+    ],
   ])('%s', (lines, part) => expect(plate(lines)).toMatchObject(part));
 
   test.each([
-    ['pump: { register: 60.05 ± 0.01, depth: 3, fit: H7 }', 'pump', { as: 'register', diameter: { value: 60.05, plusMinus: 0.01 }, depth: 3, fit: 'H7' }],
-    ['motor: { dowels: [D1, D2], second: slot }', 'motor', { as: 'own dowels', features: ['D1', 'D2'], second: 'slot' }],
+    [
+      'pump: { register: 60.05 ± 0.01, depth: 3, fit: H7 }',
+      'pump',
+      { as: 'register', diameter: { value: 60.05, plusMinus: 0.01 }, depth: 3, fit: 'H7' },
+    ],
+    [
+      'motor: { dowels: [D1, D2], second: slot }',
+      'motor',
+      { as: 'own dowels', features: ['D1', 'D2'], second: 'slot' },
+    ],
     ['motor: { dowels: [D1, D2] }', 'motor', { as: 'own dowels', features: ['D1', 'D2'], second: 'round' }],
     ['motor: { dowels: 2, diameter: 8 mm }', 'motor', { as: 'new dowels', count: 2, diameter: 8 }],
   ])('locate %s', (line, face, spec) => expect(plate(`locate: { ${line} }`)?.locate.get(face)).toEqual(spec));
 
-  const plain = { as: 'clearance', fit: 'normal', head: null, sunk: 'none', thread: null, engagement: null, blind: false, washer: false, except: new Map() };
+  const plain = {
+    as: 'clearance',
+    fit: 'normal',
+    head: null,
+    sunk: 'none',
+    thread: null,
+    engagement: null,
+    blind: false,
+    washer: false,
+    except: new Map(),
+  };
   test.each([
     ['{ as: clearance }', plain],
-    ['{ as: clearance, fit: loose, nut: counterbored, washer: true }', { ...plain, fit: 'loose', head: 'nut', sunk: 'counterbored', washer: true }],
+    [
+      '{ as: clearance, fit: loose, nut: counterbored, washer: true }',
+      { ...plain, fit: 'loose', head: 'nut', sunk: 'counterbored', washer: true },
+    ],
     ['{ as: clearance, cap screw: spotfaced }', { ...plain, head: 'cap screw', sunk: 'spotfaced' }],
     ['{ as: clearance, countersunk screw: countersunk }', { ...plain, head: 'countersunk screw', sunk: 'countersunk' }],
     ['{ as: clearance, nut: plain }', { ...plain, head: 'nut' }],
-    ['{ as: tapped, thread: M10, engagement: 1.5 d, blind: true }', { ...plain, as: 'tapped', thread: 'M10', engagement: { times: 1.5 }, blind: true }],
-    ['{ as: tapped, thread: M10, engagement: 1.5 }', { ...plain, as: 'tapped', thread: 'M10', engagement: { times: 1.5 } }],
+    [
+      '{ as: tapped, thread: M10, engagement: 1.5 d, blind: true }',
+      { ...plain, as: 'tapped', thread: 'M10', engagement: { times: 1.5 }, blind: true },
+    ],
+    [
+      '{ as: tapped, thread: M10, engagement: 1.5 }',
+      { ...plain, as: 'tapped', thread: 'M10', engagement: { times: 1.5 } },
+    ],
     ['{ as: set stud, engagement: 12 mm }', { ...plain, as: 'set stud', engagement: { length: 12 } }],
     ['{ as: clearance, except: { A: none } }', { ...plain, except: new Map([['A', 'none']]) }],
     ['{ as: clearance, except: { A: tapped } }', { ...plain, except: new Map([['A', 'tapped']]) }],
@@ -99,7 +179,8 @@ describe('the plate', () => {
 });
 
 describe('the stack', () => {
-  const stack = (links: string, rest = '') => jobOf(`${head}stack:\n  links:\n${links.replace(/^/gm, '    ')}\n${rest}`).stack;
+  const stack = (links: string, rest = '') =>
+    jobOf(`${head}stack:\n  links:\n${links.replace(/^/gm, '    ')}\n${rest}`).stack;
   test('links, the one looked for, shims and limits', () =>
     expect(
       stack(
@@ -127,8 +208,12 @@ describe('the stack', () => {
         },
       ],
     }));
-  test.each(['plate: { find: 1 .. 2, on hand: [5] }', 'plate: { find: 1 .. 2 }\non hand: [5]'])('thicknesses on hand may stand with the link or beside the links: %j', (links) => expect(stack(links)?.onHand).toEqual([5]));
-  test('any link may be the one looked for', () => expect(stack('shim ring: { find: 1 .. 2 }')?.unknown.name).toBe('shim ring'));
+  test.each(['plate: { find: 1 .. 2, on hand: [5] }', 'plate: { find: 1 .. 2 }\non hand: [5]'])(
+    'thicknesses on hand may stand with the link or beside the links: %j',
+    (links) => expect(stack(links)?.onHand).toEqual([5]),
+  );
+  test('any link may be the one looked for', () =>
+    expect(stack('shim ring: { find: 1 .. 2 }')?.unknown.name).toBe('shim ring'));
 });
 
 describe('the rest', () => {
@@ -164,14 +249,18 @@ describe('the rest', () => {
       { name: '13/32', diameter: expect.closeTo((13 / 32) * 25.4, 9) },
     ]));
   test('gaskets', () => {
-    const job = jobOf(`${head}${faces}gaskets:\n  pump: { hole clearance: 1/32 in, bore: 6 1/8 in, outline: { like: motor } }\n  motor: {}\n`);
+    const job = jobOf(
+      `${head}${faces}gaskets:\n  pump: { hole clearance: 1/32 in, bore: 6 1/8 in, outline: { like: motor } }\n  motor: {}\n`,
+    );
     expect(job.gaskets).toEqual([
       { face: 'pump', holeClearance: 0.79375, bore: expect.closeTo(155.575, 9), outline: { like: 'motor' } },
       { face: 'motor', holeClearance: 0.79375, bore: null, outline: 'follow' },
     ]);
   });
   test('the drilled plate: its holes are those that its readings name', () => {
-    const { drilled } = jobOf(`${head}instruments: { c: ± 0.05 }\ndrilled:\n  viewed: from side A\n  up: H2\n  readings:\n    - over H1 H10 = 200 by c\n    - dia H2 = 9 by c\n`);
+    const { drilled } = jobOf(
+      `${head}instruments: { c: ± 0.05 }\ndrilled:\n  viewed: from side A\n  up: H2\n  readings:\n    - over H1 H10 = 200 by c\n    - dia H2 = 9 by c\n`,
+    );
     expect(drilled?.viewed).toBe('from side A');
     expect(drilled?.features.map((f) => [f.id, f.kind, f.diameter])).toEqual([
       ['H1', 'hole', null],
@@ -179,9 +268,22 @@ describe('the rest', () => {
       ['H10', 'hole', null],
     ]);
   });
-  test('print', () => expect(jobOf(`${head}print: { paper: A4, margin: 8 mm, overlap: 10, printer: workshop-laser }\n`).print).toEqual({ paper: 'A4', margin: 8, overlap: 10, printer: 'workshop-laser' }));
+  test('print', () =>
+    expect(jobOf(`${head}print: { paper: A4, margin: 8 mm, overlap: 10, printer: workshop-laser }\n`).print).toEqual({
+      paper: 'A4',
+      margin: 8,
+      overlap: 10,
+      printer: 'workshop-laser',
+    }));
   test('sections may stand empty', () => {
     const job = jobOf(`${head}instruments:\nfaces:\nprint:\ngaskets:\ndrilled:\nmachine:\nstack:\nplate:\n`);
-    expect([job.plate, job.stack, job.machine, job.drilled, job.print, job.faces.length]).toEqual([null, null, null, null, null, 0]);
+    expect([job.plate, job.stack, job.machine, job.drilled, job.print, job.faces.length]).toEqual([
+      null,
+      null,
+      null,
+      null,
+      null,
+      0,
+    ]);
   });
 });

@@ -22,11 +22,16 @@ describe('what YAML offers and a job has no use for', () => {
 });
 
 describe('syntax', () => {
-  test('a tab for indentation', () => expect(words('job: x\nunits: mm\nprint:\n\tpaper: A4\n').some((w) => /not a tab/.test(w))).toBe(true));
-  test('a quote that is not closed', () => expect(words('job: "x\nunits: mm\n').some((w) => /closing quote/.test(w))).toBe(true));
-  test('a bracket that is not closed', () => expect(words(`${head}plate: { between: [a, b\n`).length).toBeGreaterThan(0));
+  test('a tab for indentation', () =>
+    expect(words('job: x\nunits: mm\nprint:\n\tpaper: A4\n').some((w) => /not a tab/.test(w))).toBe(true));
+  test('a quote that is not closed', () =>
+    expect(words('job: "x\nunits: mm\n').some((w) => /closing quote/.test(w))).toBe(true));
+  test('a bracket that is not closed', () =>
+    expect(words(`${head}plate: { between: [a, b\n`).length).toBeGreaterThan(0));
   test('what stands before a broken line is judged, what follows from it is not', () => {
-    const faults = faultsOf(readJob('job: x\nunits: inch\nfaces:\n  f:\n    up: Q\n    features: { A: {kind: hole }\n    readings: []\n'));
+    const faults = faultsOf(
+      readJob('job: x\nunits: inch\nfaces:\n  f:\n    up: Q\n    features: { A: {kind: hole }\n    readings: []\n'),
+    );
     expect(faults.map((f) => f.path)).toContain('units');
     expect(faults.map((f) => f.path)).not.toContain('faces.f.up');
   });
@@ -36,21 +41,30 @@ describe('syntax', () => {
     expect(faults.length).toBeLessThan(25);
     expect(faults.at(-1)?.found).toMatch(/^\d+ more$/);
   });
-  test.each(['', '   \n', '# only a comment\n', '- a list\n', 'just words', '42', 'null', '[]'])('%j is not a job', (text) => expect(words(text)[0]).toMatch(/a job: sections/));
+  test.each(['', '   \n', '# only a comment\n', '- a list\n', 'just words', '42', 'null', '[]'])(
+    '%j is not a job',
+    (text) => expect(words(text)[0]).toMatch(/a job: sections/),
+  );
 });
 
 describe('another encoding than UTF-8', () => {
   const sheet = `${head}instruments: { caliper: ± 0.05 mm }\n`;
   const decoded = (bytes: Buffer): string => new TextDecoder().decode(bytes);
   // ± is 0xB1 in ISO 8859-1 and its kin.
-  test('a ± from an old code page', () => expect(words(decoded(Buffer.from(sheet, 'latin1')))).toEqual([expect.stringMatching(/saved as UTF-8/)]));
-  test('UTF-16', () => expect(words(decoded(Buffer.from(`\ufeff${sheet}`, 'utf16le')))).toEqual([expect.stringMatching(/saved as UTF-8/)]));
+  test('a ± from an old code page', () =>
+    expect(words(decoded(Buffer.from(sheet, 'latin1')))).toEqual([expect.stringMatching(/saved as UTF-8/)]));
+  test('UTF-16', () =>
+    expect(words(decoded(Buffer.from(`\ufeff${sheet}`, 'utf16le')))).toEqual([
+      expect.stringMatching(/saved as UTF-8/),
+    ]));
   test('UTF-8 itself', () => expect(words(decoded(Buffer.from(sheet, 'utf8')))).toEqual([]));
 });
 
 describe('limits', () => {
-  const many = (n: number, line: (i: number) => string): string => Array.from({ length: n }, (_, i) => line(i)).join('\n');
-  const features = (n: number): string => `${head}faces:\n  f:\n    features:\n${many(n, (i) => `      F${i}: { kind: hole }`)}\n`;
+  const many = (n: number, line: (i: number) => string): string =>
+    Array.from({ length: n }, (_, i) => line(i)).join('\n');
+  const features = (n: number): string =>
+    `${head}faces:\n  f:\n    features:\n${many(n, (i) => `      F${i}: { kind: hole }`)}\n`;
 
   test('1 MiB may be read, one byte more may not', () => {
     const padded = (n: number): string => {
@@ -61,17 +75,21 @@ describe('limits', () => {
     expect(readJob(padded(1_048_576)).ok).toBe(true);
     expect(words(padded(1_048_577))).toEqual([expect.stringMatching(/at most 1 MiB/)]);
   });
-  test('bytes are counted, not characters', () => expect(words(`${head}${`#${'±'.repeat(700)}\n`.repeat(800)}`)).toEqual([expect.stringMatching(/at most 1 MiB/)]));
+  test('bytes are counted, not characters', () =>
+    expect(words(`${head}${`#${'±'.repeat(700)}\n`.repeat(800)}`)).toEqual([expect.stringMatching(/at most 1 MiB/)]));
   test('2,000 features may be read, one more may not', () => {
     expect(words(features(2000))).toEqual([]);
     expect(words(features(2001))).toEqual(['at most 2,000 features in one job']);
   });
   test('20,000 readings may be read, one more may not', () => {
     expect(words(shop(Array.from({ length: 20_000 }, () => 'dia A = 8 by rule')))).toEqual([]);
-    expect(words(shop(Array.from({ length: 20_001 }, () => 'dia A = 8 by rule')))).toEqual(['at most 20,000 readings in one job']);
+    expect(words(shop(Array.from({ length: 20_001 }, () => 'dia A = 8 by rule')))).toEqual([
+      'at most 20,000 readings in one job',
+    ]);
   });
   test('features and readings are counted over all faces', () => {
-    const face = (name: string): string => `  ${name}:\n    features:\n${many(1001, (i) => `      F${i}: { kind: hole }`)}\n`;
+    const face = (name: string): string =>
+      `  ${name}:\n    features:\n${many(1001, (i) => `      F${i}: { kind: hole }`)}\n`;
     expect(words(`${head}faces:\n${face('a')}${face('b')}`)).toEqual(['at most 2,000 features in one job']);
   });
   test('lists beside the job count too', () => {
@@ -90,7 +108,10 @@ describe('limits', () => {
     [`"${'a\n'.repeat(20_000)}"`, /values of at most 20,000/],
     ['- a\n'.repeat(100_001), /no more than 300,000/],
   ])('nesting and length: %#', (text, expected) => expect(words(text)).toEqual([expect.stringMatching(expected)]));
-  test('control characters', () => expect(refusal(`job: x«\u001b»[31m\nunits: mm\n`.replace('»', ''))).toEqual(told(/characters that can be printed/)));
+  test('control characters', () =>
+    expect(refusal(`job: x«\u001b»[31m\nunits: mm\n`.replace('»', ''))).toEqual(
+      told(/characters that can be printed/),
+    ));
   test('at most 500 faults are told one by one', () => {
     const faults = faultsOf(readJob(shop(Array.from({ length: 700 }, () => 'dia Q = 8 by rule'))));
     expect(faults).toHaveLength(501);

@@ -25,6 +25,8 @@ export const coarseSizes = (run: Run): void => {
       if (seven !== null && Math.abs(seven - diameter) < 1e-6) count.seven++;
     }
     const of = (n: number): string => share(n, run.runs);
-    console.log(`   σ ${sigma.toFixed(3)} mm: right ${of(count.right)}   chosen ${of(count.chosen)}   wrong ${of(count.wrong)}   seven ways right ${of(count.seven)}`);
+    console.log(
+      `   σ ${sigma.toFixed(3)} mm: right ${of(count.right)}   chosen ${of(count.chosen)}   wrong ${of(count.wrong)}   seven ways right ${of(count.seven)}`,
+    );
   }
 };

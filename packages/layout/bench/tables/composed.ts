@@ -22,7 +22,9 @@ export const composed = (run: Run): void => {
       if (layout.chosen !== null) count.chosen++;
       if (layout.chosen !== null && !right) count.wrong++;
     }
-    console.log(`   ${family.name.padEnd(60)} right ${share(count.right, runs)}   chosen ${share(count.chosen, runs)}   wrong ${share(count.wrong, runs)}`);
+    console.log(
+      `   ${family.name.padEnd(60)} right ${share(count.right, runs)}   chosen ${share(count.chosen, runs)}   wrong ${share(count.wrong, runs)}`,
+    );
   }
   console.log('   Reliability of the first candidate, all rows:');
   honest.print();

@@ -6,7 +6,14 @@ import { type Run, all, chance, drawSize, judged, reliability, share } from './r
 
 export const isRight = (c: Candidate | undefined, diameter: number, round: boolean): boolean => {
   const [circle, other] = c?.circles ?? [];
-  if (c === undefined || circle === undefined || other !== undefined || circle.divisions !== 8 || c.asMeasured.length > 0) return false;
+  if (
+    c === undefined ||
+    circle === undefined ||
+    other !== undefined ||
+    circle.divisions !== 8 ||
+    c.asMeasured.length > 0
+  )
+    return false;
   return round ? circle.size !== null && Math.abs(circle.diameter - diameter) < 1e-6 : circle.size === null;
 };
 
@@ -21,11 +28,26 @@ export const diameters = (run: Run): void => {
   const honest = reliability();
   for (const [row, sigma] of [0.025, 0.1, 0.2].entries()) {
     const random = chance(run, row);
-    const count = { right: 0, chosen: 0, wrong: 0, sized: 0, sizedWrong: 0, rounded: 0, ideal: 0, idealSure: 0, idealWrong: 0, idealSized: 0, idealSizedWrong: 0 };
+    const count = {
+      right: 0,
+      chosen: 0,
+      wrong: 0,
+      sized: 0,
+      sizedWrong: 0,
+      rounded: 0,
+      ideal: 0,
+      idealSure: 0,
+      idealWrong: 0,
+      idealSized: 0,
+      idealSizedWrong: 0,
+    };
     const start = performance.now();
     for (let k = 0; k < run.runs; k++) {
       const { diameter, round } = drawSize(random);
-      const { layout, points } = judged(shopOf(named(onDivisions(diameter, 8, all(8))), ringReadings(8, sigma)), random);
+      const { layout, points } = judged(
+        shopOf(named(onDivisions(diameter, 8, all(8))), ringReadings(8, sigma)),
+        random,
+      );
       const [first] = layout.candidates;
       const right = isRight(first, diameter, round);
       if (right) count.right++;

@@ -11,7 +11,9 @@ export interface Places {
 
 const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b));
 
-const drawPlaces = (random: Random): { readonly n: number; readonly taken: readonly number[]; readonly simplest: Places } => {
+const drawPlaces = (
+  random: Random,
+): { readonly n: number; readonly taken: readonly number[]; readonly simplest: Places } => {
   const n = 5 + random.below(20);
   const least = Math.max(4, Math.ceil(n / 2));
   const taken = [...all(n)];
@@ -23,9 +25,17 @@ const drawPlaces = (random: Random): { readonly n: number; readonly taken: reado
 
 const isRight = (c: Candidate | undefined, { divisions, occupied }: Places): boolean => {
   const [circle, other] = c?.circles ?? [];
-  if (circle === undefined || other !== undefined || circle.divisions !== divisions || circle.features.length !== occupied.length) return false;
+  if (
+    circle === undefined ||
+    other !== undefined ||
+    circle.divisions !== divisions ||
+    circle.features.length !== occupied.length
+  )
+    return false;
   const from = circle.occupied[circle.features.indexOf('P1')] ?? 0;
-  return circle.features.every((id, i) => ((circle.occupied[i] ?? 0) - from + divisions) % divisions === occupied[Number(id.slice(1)) - 1]);
+  return circle.features.every(
+    (id, i) => ((circle.occupied[i] ?? 0) - from + divisions) % divisions === occupied[Number(id.slice(1)) - 1],
+  );
 };
 
 /** Table 2: equal divisions with vacancies. */
@@ -42,10 +52,15 @@ export const divisions = (run: Run): void => {
       const { n, taken, simplest } = drawPlaces(random);
       const { diameter } = drawSize(random);
       const sigma = (diameter * Math.sin(Math.PI / n)) / part;
-      const { layout } = judged(shopOf(named(onDivisions(diameter, n, taken)), ringReadings(taken.length, sigma)), random);
+      const { layout } = judged(
+        shopOf(named(onDivisions(diameter, n, taken)), ringReadings(taken.length, sigma)),
+        random,
+      );
       const [first] = layout.candidates;
       const right = isRight(first, simplest);
-      const odds = right ? layout.candidates.reduce((s, c) => s + (isRight(c, simplest) ? c.odds : 0), 0) : (first?.odds ?? layout.asMeasured);
+      const odds = right
+        ? layout.candidates.reduce((s, c) => s + (isRight(c, simplest) ? c.odds : 0), 0)
+        : (first?.odds ?? layout.asMeasured);
       honest.add(odds, right);
       if (right) count.right++;
       if (odds >= 0.95) count.sure++;
@@ -54,7 +69,9 @@ export const divisions = (run: Run): void => {
       if (layout.chosen !== null && !right) count.wrong++;
     }
     const of = (x: number): string => share(x, run.runs);
-    console.log(`   σ 1/${String(part).padEnd(3)}: right ${of(count.right)}   sure ${of(count.sure)}   sure and wrong ${of(count.sureWrong)}   chosen, size and all ${of(count.chosen)}   its arrangement wrong ${of(count.wrong)}`);
+    console.log(
+      `   σ 1/${String(part).padEnd(3)}: right ${of(count.right)}   sure ${of(count.sure)}   sure and wrong ${of(count.sureWrong)}   chosen, size and all ${of(count.chosen)}   its arrangement wrong ${of(count.wrong)}`,
+    );
   }
   console.log('   Reliability of the arrangement, all rows:');
   honest.print();

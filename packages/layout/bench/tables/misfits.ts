@@ -15,7 +15,8 @@ const strayed = (random: Random, which: readonly number[], far: number, sigma: n
     const turn = 2 * Math.PI * random.uniform();
     const u = { x: Math.cos(turn), y: Math.sin(turn) };
     const row = 2 * (i + 1);
-    const variance = u.x ** 2 * c.get(row, row) + u.y ** 2 * c.get(row + 1, row + 1) + 2 * u.x * u.y * c.get(row, row + 1);
+    const variance =
+      u.x ** 2 * c.get(row, row) + u.y ** 2 * c.get(row + 1, row + 1) + 2 * u.x * u.y * c.get(row, row + 1);
     const miss = which.includes(i) ? far * Math.sqrt(variance) : 0;
     return { x: p.x + miss * u.x, y: p.y + miss * u.y };
   });
@@ -56,6 +57,8 @@ export const misfits = (run: Run): void => {
       if (off?.every((id) => chosen.asMeasured.includes(id)) === true) count.left++;
       else count.snapped++;
     }
-    console.log(`   ${name.padEnd(45)} snapped ${share(count.snapped, run.runs)}   left ${share(count.left, run.runs)}`);
+    console.log(
+      `   ${name.padEnd(45)} snapped ${share(count.snapped, run.runs)}   left ${share(count.left, run.runs)}`,
+    );
   }
 };

@@ -20,7 +20,10 @@ export const share = (part: number, whole: number): string => {
 export const chance = ({ seed }: Run, row: number): Random => randomFrom(seed + row);
 
 /** One measurement of a shop, and the layout made of it. */
-export const judged = (made: Shop, random: Random): { readonly layout: FaceLayout; readonly points: readonly Point[] } => {
+export const judged = (
+  made: Shop,
+  random: Random,
+): { readonly layout: FaceLayout; readonly points: readonly Point[] } => {
   const points = measure(made, random);
   const { face, located } = faceOf(made, points);
   return { layout: layoutFace(face, located, { telling: false }), points };
@@ -48,7 +51,10 @@ export const reliability = () => {
     print: (): void => {
       console.log('   odds claimed     count   mean odds  right');
       for (const b of bins) {
-        if (b.count > 0) console.log(`   ${b.from.toFixed(3)} – ${b.to.toFixed(3)}  ${String(b.count).padStart(6)}   ${(b.odds / b.count).toFixed(4)}     ${share(b.right, b.count)}`);
+        if (b.count > 0)
+          console.log(
+            `   ${b.from.toFixed(3)} – ${b.to.toFixed(3)}  ${String(b.count).padStart(6)}   ${(b.odds / b.count).toFixed(4)}     ${share(b.right, b.count)}`,
+          );
       }
     },
   };

@@ -40,7 +40,11 @@ const slopesAt = (construction: Construction, indices: readonly number[], parame
 };
 
 /** Least-squares adjustment of a construction to the measured centres on their joint covariance, by Gauss–Newton with step halving; null where parameters are undecided. */
-export const adjust = (construction: Construction, points: readonly Point[], information: Information): Adjusted | null => {
+export const adjust = (
+  construction: Construction,
+  points: readonly Point[],
+  information: Information,
+): Adjusted | null => {
   const { indices, inverse: n } = information;
   const m = 2 * indices.length;
   const d = construction.start.length;
@@ -110,7 +114,12 @@ export const adjust = (construction: Construction, points: readonly Point[], inf
     parameters,
     covariance: inverseOf(factor),
     chi2: now.chi2,
-    logEvidence: -now.chi2 / 2 - information.logVolume + construction.logDensity + ((d - m) / 2) * Math.log(2 * Math.PI) - factor.logRoot,
+    logEvidence:
+      -now.chi2 / 2 -
+      information.logVolume +
+      construction.logDensity +
+      ((d - m) / 2) * Math.log(2 * Math.PI) -
+      factor.logRoot,
     converged,
   };
 };

@@ -1,7 +1,11 @@
 import { type Construction, slopesOf } from './construction.js';
 
 /** Slopes of all places of a construction by its parameters: J, 2n × d row by row. */
-export const slopesOfPlaces = (construction: Construction, parameters: readonly number[], count: number): Float64Array => {
+export const slopesOfPlaces = (
+  construction: Construction,
+  parameters: readonly number[],
+  count: number,
+): Float64Array => {
   const d = parameters.length;
   const j = new Float64Array(2 * count * d);
   for (const [i, place] of construction.places) {
@@ -19,7 +23,8 @@ export const carryCovariance = (j: Float64Array, sigma: Float64Array, rows: numb
   for (let i = 0; i < rows; i++) {
     for (let p = 0; p < d; p++) {
       const v = j[i * d + p] as number;
-      if (v !== 0) for (let q = 0; q < d; q++) half[i * d + q] = (half[i * d + q] as number) + v * (sigma[p * d + q] as number);
+      if (v !== 0)
+        for (let q = 0; q < d; q++) half[i * d + q] = (half[i * d + q] as number) + v * (sigma[p * d + q] as number);
     }
   }
   const out = new Float64Array(rows * rows);
@@ -35,4 +40,5 @@ export const carryCovariance = (j: Float64Array, sigma: Float64Array, rows: numb
 };
 
 /** A square matrix as its rows. */
-export const rowsOf = (m: Float64Array, size: number): readonly (readonly number[])[] => Array.from({ length: size }, (_, i) => Array.from(m.subarray(i * size, (i + 1) * size)));
+export const rowsOf = (m: Float64Array, size: number): readonly (readonly number[])[] =>
+  Array.from({ length: size }, (_, i) => Array.from(m.subarray(i * size, (i + 1) * size)));

@@ -124,11 +124,18 @@ export const positionOf = (place: Place, parameters: readonly number[]): Point =
   const v = valueOf(place.v, parameters);
   const c = Math.cos(a);
   const s = Math.sin(a);
-  return { x: valueOf(place.from[0], parameters) + c * u - s * v, y: valueOf(place.from[1], parameters) + s * u + c * v };
+  return {
+    x: valueOf(place.from[0], parameters) + c * u - s * v,
+    y: valueOf(place.from[1], parameters) + s * u + c * v,
+  };
 };
 
 /** Adds the slopes of a place to two rows of a Jacobian, `add(row, parameter, slope)`, row 0 for x and 1 for y. */
-export const slopesOf = (place: Place, parameters: readonly number[], add: (row: 0 | 1, parameter: number, slope: number) => void): void => {
+export const slopesOf = (
+  place: Place,
+  parameters: readonly number[],
+  add: (row: 0 | 1, parameter: number, slope: number) => void,
+): void => {
   const a = valueOf(place.turn, parameters);
   const u = valueOf(place.u, parameters);
   const v = valueOf(place.v, parameters);

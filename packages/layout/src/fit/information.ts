@@ -23,7 +23,8 @@ export const informing = (measured: Measured): Informing => {
     if (known !== undefined) return known;
     const rows = indices.flatMap((i) => [2 * i, 2 * i + 1]);
     const some = new Float64Array(rows.length ** 2);
-    for (const [i, r] of rows.entries()) for (const [j, c] of rows.entries()) some[i * rows.length + j] = covarianceAt(measured, r, c);
+    for (const [i, r] of rows.entries())
+      for (const [j, c] of rows.entries()) some[i * rows.length + j] = covarianceAt(measured, r, c);
     const factor = firmFactor(some, rows.length);
     const made: Information = { indices, inverse: inverseOf(factor), logVolume: factor.logRoot };
     kept.set(key, made);

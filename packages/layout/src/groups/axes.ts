@@ -15,12 +15,17 @@ export const axes = (measured: Measured, features: readonly number[]): readonly 
   const lines = features.flatMap((a, i) =>
     features.slice(i + 1).map((b) => {
       const length = Math.max(distance(at(measured, a), at(measured, b)), 1e-9);
-      return { turn: quarter(heading(subtract(at(measured, b), at(measured, a)))), sigma: Math.hypot(spread(measured, a), spread(measured, b)) / length };
+      return {
+        turn: quarter(heading(subtract(at(measured, b), at(measured, a)))),
+        sigma: Math.hypot(spread(measured, a), spread(measured, b)) / length,
+      };
     }),
   );
   const kept: { readonly turn: number; readonly sigma: number; count: number }[] = [];
   for (const line of lines.sort((a, b) => a.sigma - b.sigma)) {
-    const same = kept.find((k) => Math.abs(quarter(k.turn - line.turn + QUARTER / 2) - QUARTER / 2) <= 3 * Math.hypot(k.sigma, line.sigma));
+    const same = kept.find(
+      (k) => Math.abs(quarter(k.turn - line.turn + QUARTER / 2) - QUARTER / 2) <= 3 * Math.hypot(k.sigma, line.sigma),
+    );
     if (same === undefined) kept.push({ ...line, count: 1 });
     else same.count++;
   }

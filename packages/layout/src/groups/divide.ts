@@ -27,7 +27,9 @@ const pick = (polar: Polar, kept: readonly number[]): Polar => ({
 /** Standard deviations of the differences of headings, k × k. */
 const spreads = (polar: Polar): Float64Array => {
   const k = polar.headings.length;
-  return Float64Array.from({ length: k * k }, (_, i) => Math.sqrt(differenceVariance(polar.headingCovariance, k, Math.floor(i / k), i % k)));
+  return Float64Array.from({ length: k * k }, (_, i) =>
+    Math.sqrt(differenceVariance(polar.headingCovariance, k, Math.floor(i / k), i % k)),
+  );
 };
 
 /** Members whose headings fall on n divisions counted from member `zero`. */
@@ -37,13 +39,15 @@ const agreeing = ({ headings }: Polar, sigma: Float64Array, zero: number, n: num
   const kept: number[] = [];
   for (let k = 0; k < headings.length; k++) {
     const d = (headings[k] ?? 0) - from;
-    if (Math.abs(d - part * Math.round(d / part)) <= WIDE * (sigma[k * headings.length + zero] as number) + 1e-12) kept.push(k);
+    if (Math.abs(d - part * Math.round(d / part)) <= WIDE * (sigma[k * headings.length + zero] as number) + 1e-12)
+      kept.push(k);
   }
   return kept;
 };
 
 /** Most divisions that the headings could tell apart. */
-const finest = (sigma: Float64Array): number => Math.min(MOST_DIVISIONS, Math.floor((2 * Math.PI * Math.SQRT2) / (FINEST * Math.max(...sigma, 1e-12))));
+const finest = (sigma: Float64Array): number =>
+  Math.min(MOST_DIVISIONS, Math.floor((2 * Math.PI * Math.SQRT2) / (FINEST * Math.max(...sigma, 1e-12))));
 
 /** Ways in which a set of features on one circle falls on equal divisions, the likeliest first. */
 export const divide = (measured: Measured, set: RingSet): readonly Divided[] => {
@@ -71,7 +75,19 @@ export const divide = (measured: Measured, set: RingSet): readonly Divided[] => 
       if (seen.has(`${n} ${key}`)) continue;
       seen.add(`${n} ${key}`);
       const members = kept.map((k) => set.members[k] ?? -1);
-      found.push({ score, group: { kind: 'divided', members, about: set.about, divisions: n, places, heading, held: false, diameter: set.diameter } });
+      found.push({
+        score,
+        group: {
+          kind: 'divided',
+          members,
+          about: set.about,
+          divisions: n,
+          places,
+          heading,
+          held: false,
+          diameter: set.diameter,
+        },
+      });
     }
   }
   const best = Math.max(...found.map((f) => f.score));

@@ -29,7 +29,10 @@ export const findSymmetries = (measured: Measured, sets: readonly RingSet[]): re
 ];
 
 /** The groups that rough work may have been meant for: equal divisions, rows and rectangular patterns. */
-export const findRegular = (measured: Measured): readonly Group[] => [...ringSets(measured).flatMap((set) => divide(measured, set)), ...lattices(measured, measured.fasteners)];
+export const findRegular = (measured: Measured): readonly Group[] => [
+  ...ringSets(measured).flatMap((set) => divide(measured, set)),
+  ...lattices(measured, measured.fasteners),
+];
 
 /** Circles among features that a composition leaves single: a pair of dowels is easily crowded out of the whole face's list. */
 const circlesAmong = (measured: Measured, singles: readonly number[]): readonly Group[] => {
@@ -39,7 +42,11 @@ const circlesAmong = (measured: Measured, singles: readonly number[]): readonly 
 };
 
 /** Groups among features that a composition leaves single, whose directions may follow the composition's own. */
-export const findMore = (measured: Measured, singles: readonly number[], headings: readonly number[]): readonly Group[] => [
+export const findMore = (
+  measured: Measured,
+  singles: readonly number[],
+  headings: readonly number[],
+): readonly Group[] => [
   ...circlesAmong(measured, singles),
   ...grids(measured, singles, headings, singles.length >= 3),
   ...lattices(measured, singles),

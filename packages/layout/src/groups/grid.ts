@@ -14,7 +14,14 @@ export const extended = (measured: Measured, grid: Grid, axis: number, more: rea
   if ('own' in grid.about) return null;
   const { feature } = grid.about;
   const on = falling(measured, more, feature, grid.step, axis);
-  return on.length === 0 ? null : { ...grid, axis, members: [...grid.members, ...on.map((o) => o.f)], steps: [...grid.steps, ...on.map((o) => o.steps)] };
+  return on.length === 0
+    ? null
+    : {
+        ...grid,
+        axis,
+        members: [...grid.members, ...on.map((o) => o.f)],
+        steps: [...grid.steps, ...on.map((o) => o.steps)],
+      };
 };
 
 interface Found {
@@ -23,14 +30,26 @@ interface Found {
 }
 
 /** Grids from one feature that others fall on, each once. */
-const gridsFrom = (measured: Measured, from: number, others: readonly number[], more: readonly number[], search: boolean): readonly Found[] => {
+const gridsFrom = (
+  measured: Measured,
+  from: number,
+  others: readonly number[],
+  more: readonly number[],
+  search: boolean,
+): readonly Found[] => {
   const zero = at(measured, from);
   const found = new Map<string, Found>();
   const lines = [...more, ...axes(measured, [from, ...others])];
   const sigmas = others.map((f) => Math.hypot(spread(measured, f), spread(measured, from)) / Math.SQRT2);
   for (const { step, unit } of gridSteps) {
     if (sigmas.filter((sigma) => step >= FINEST * sigma).length < 2) continue;
-    const searched = search ? peaks(others.map((f) => at(measured, f)), zero, step) : [];
+    const searched = search
+      ? peaks(
+          others.map((f) => at(measured, f)),
+          zero,
+          step,
+        )
+      : [];
     for (const line of [...lines, ...searched]) {
       // A line through two features is a rough axis: turned to the best of those that it meets, it may meet the others too.
       const rough = falling(measured, others, from, step, line);
@@ -41,7 +60,19 @@ const gridsFrom = (measured: Measured, from: number, others: readonly number[], 
       const key = `${keyOf(members)} ${step} ${on.map((o) => o.steps.map(Math.abs).join()).join(' ')}`;
       const score = on.reduce((s, o) => s + o.gain, 0);
       if ((found.get(key)?.score ?? Number.NEGATIVE_INFINITY) >= score) continue;
-      found.set(key, { score, grid: { kind: 'grid', members, about: { feature: from }, step, unit, axis, held: false, steps: on.map((o) => o.steps) } });
+      found.set(key, {
+        score,
+        grid: {
+          kind: 'grid',
+          members,
+          about: { feature: from },
+          step,
+          unit,
+          axis,
+          held: false,
+          steps: on.map((o) => o.steps),
+        },
+      });
     }
   }
   return [...found.values()];
@@ -51,10 +82,18 @@ const gridsFrom = (measured: Measured, from: number, others: readonly number[], 
 const fromFirst = (grid: Grid): Grid => {
   if ('own' in grid.about) return grid;
   const { feature } = grid.about;
-  const all = [{ f: feature, at: [0, 0] as const }, ...grid.members.map((f, k) => ({ f, at: grid.steps[k] ?? ([0, 0] as const) }))].sort((a, b) => a.f - b.f);
+  const all = [
+    { f: feature, at: [0, 0] as const },
+    ...grid.members.map((f, k) => ({ f, at: grid.steps[k] ?? ([0, 0] as const) })),
+  ].sort((a, b) => a.f - b.f);
   const [first, ...others] = all;
   if (first === undefined || first.f === feature) return grid;
-  return { ...grid, about: { feature: first.f }, members: others.map((o) => o.f), steps: others.map((o) => [o.at[0] - first.at[0], o.at[1] - first.at[1]] as const) };
+  return {
+    ...grid,
+    about: { feature: first.f },
+    members: others.map((o) => o.f),
+    steps: others.map((o) => [o.at[0] - first.at[0], o.at[1] - first.at[1]] as const),
+  };
 };
 
 /** Zeros tried where the face has no centre: the best known, until one has all the others on its grid. */
@@ -64,10 +103,18 @@ const MOST_ZEROS = 4;
  * Grids from the face's centre that some of these features fall on, or from one of themselves where it has none. `more`: directions to try beside
  * those of the lines through two features; with `search`, every direction.
  */
-export const grids = (measured: Measured, features: readonly number[], more: readonly number[] = [], search = false): readonly Grid[] => {
+export const grids = (
+  measured: Measured,
+  features: readonly number[],
+  more: readonly number[] = [],
+  search = false,
+): readonly Grid[] => {
   if (features.length < 2 || measured.fasteners.length > MANY) return [];
   const [centre] = measured.centres;
-  const zeros = centre === undefined ? [...features].sort((a, b) => spread(measured, a) - spread(measured, b)).slice(0, MOST_ZEROS) : [centre];
+  const zeros =
+    centre === undefined
+      ? [...features].sort((a, b) => spread(measured, a) - spread(measured, b)).slice(0, MOST_ZEROS)
+      : [centre];
   const found: Found[] = [];
   const seen = new Set<string>();
   // The same features on the same step from another of their number say the same.

@@ -3,7 +3,9 @@ import type { Drafting, Position } from '../fit/construction.js';
 import type { Measured } from '../measured/points.js';
 
 /** What a circle or pattern is about: a measured feature, or a centre of its own that starts at a guess; `from`: the feature that such a centre may be set off from. */
-export type About = { readonly feature: number } | { readonly own: Point; readonly from?: { readonly feature: number; readonly at: Point } };
+export type About =
+  | { readonly feature: number }
+  | { readonly own: Point; readonly from?: { readonly feature: number; readonly at: Point } };
 
 /** A direction parameter of a group and how many times the group repeats itself in a whole turn. */
 export interface Bearing {
@@ -130,7 +132,9 @@ export const roomOf = (measured: Measured): Room => ({
 
 /** The fasteners that a group lays out: its members, and the one that its grid counts from. */
 export const laidBy = (group: Group, measured: Measured): readonly number[] =>
-  group.kind === 'grid' && 'feature' in group.about && measured.fasteners.includes(group.about.feature) ? [...group.members, group.about.feature] : group.members;
+  group.kind === 'grid' && 'feature' in group.about && measured.fasteners.includes(group.about.feature)
+    ? [...group.members, group.about.feature]
+    : group.members;
 
 export const centreParameters = (about: About, drafting: Drafting): Position =>
   'feature' in about ? drafting.point(about.feature) : drafting.newPoint(about.own);

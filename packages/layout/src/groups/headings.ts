@@ -17,7 +17,10 @@ export const differenceVariance = (c: Float64Array, size: number, i: number, j: 
   Math.max(0, (c[i * size + i] as number) + (c[j * size + j] as number) - 2 * (c[i * size + j] as number));
 
 /** Slopes of a heading and a distance with respect to the far end; to the near end they are the opposite. */
-const slopes = (from: Point, to: Point): { readonly turn: readonly [number, number]; readonly out: readonly [number, number] } => {
+const slopes = (
+  from: Point,
+  to: Point,
+): { readonly turn: readonly [number, number]; readonly out: readonly [number, number] } => {
   const d = subtract(to, from);
   const r = Math.max(Math.hypot(d.x, d.y), 1e-9);
   return { turn: [-d.y / (r * r), d.x / (r * r)], out: [d.x / r, d.y / r] };
@@ -37,7 +40,12 @@ export const polarOf = (measured: Measured, members: readonly number[], about: A
         const w = (all[i]?.[of][r] ?? 0) * (all[j]?.[of][q] ?? 0);
         const [mi, mj] = [2 * (members[i] ?? 0) + r, 2 * (members[j] ?? 0) + q];
         s += w * covarianceAt(measured, mi, mj);
-        if (c !== null) s += w * (covarianceAt(measured, 2 * c + r, 2 * c + q) - covarianceAt(measured, 2 * c + r, mj) - covarianceAt(measured, mi, 2 * c + q));
+        if (c !== null)
+          s +=
+            w *
+            (covarianceAt(measured, 2 * c + r, 2 * c + q) -
+              covarianceAt(measured, 2 * c + r, mj) -
+              covarianceAt(measured, mi, 2 * c + q));
       }
     }
     return s;
@@ -62,7 +70,10 @@ export const polarOf = (measured: Measured, members: readonly number[], about: A
 };
 
 /** Misfit of values to one common unknown, on the inverse of their joint covariance: least χ² and the common value. */
-export const commonValue = (values: readonly number[], information: Float64Array): { readonly value: number; readonly chi2: number } => {
+export const commonValue = (
+  values: readonly number[],
+  information: Float64Array,
+): { readonly value: number; readonly chi2: number } => {
   const k = values.length;
   let whole = 0;
   let sum = 0;
@@ -74,12 +85,15 @@ export const commonValue = (values: readonly number[], information: Float64Array
   }
   const value = sum / whole;
   let chi2 = 0;
-  for (let i = 0; i < k; i++) for (let j = 0; j < k; j++) chi2 += (information[i * k + j] as number) * ((values[i] ?? 0) - value) * ((values[j] ?? 0) - value);
+  for (let i = 0; i < k; i++)
+    for (let j = 0; j < k; j++)
+      chi2 += (information[i * k + j] as number) * ((values[i] ?? 0) - value) * ((values[j] ?? 0) - value);
   return { value, chi2 };
 };
 
 /** Inverse of a covariance, row by row. */
-export const informationOf = (covariance: Float64Array): Float64Array => inverseOf(firmFactor(covariance, Math.round(Math.sqrt(covariance.length))));
+export const informationOf = (covariance: Float64Array): Float64Array =>
+  inverseOf(firmFactor(covariance, Math.round(Math.sqrt(covariance.length))));
 
 /** How many equal divisions headings fit: the place of each, counted clockwise, and the heading of division 0. */
 export const placesFor = (

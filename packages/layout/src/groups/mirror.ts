@@ -10,7 +10,12 @@ const MOST_KEPT = 8;
 const LEAST = 0.6;
 
 /** Features paired across an axis or on it, greedily from the nearest image; those without an image are left out. */
-const across = (measured: Measured, features: readonly number[], from: Point, axis: number): { readonly pairs: readonly Pair[]; readonly on: readonly OnAxis[] } => {
+const across = (
+  measured: Measured,
+  features: readonly number[],
+  from: Point,
+  axis: number,
+): { readonly pairs: readonly Pair[]; readonly on: readonly OnAxis[] } => {
   const uv = new Map(features.map((f) => [f, along(at(measured, f), from, axis)]));
   const pairs: Pair[] = [];
   const on: OnAxis[] = [];
@@ -28,7 +33,12 @@ const across = (measured: Measured, features: readonly number[], from: Point, ax
       used.add(f);
     } else if (near) {
       const [left, right] = v > 0 ? [f, image.g] : [image.g, f];
-      pairs.push({ left, right, along: (u + (uv.get(image.g)?.[0] ?? 0)) / 2, across: (Math.abs(v) + Math.abs(uv.get(image.g)?.[1] ?? 0)) / 2 });
+      pairs.push({
+        left,
+        right,
+        along: (u + (uv.get(image.g)?.[0] ?? 0)) / 2,
+        across: (Math.abs(v) + Math.abs(uv.get(image.g)?.[1] ?? 0)) / 2,
+      });
       used.add(f);
       used.add(image.g);
     }
@@ -39,14 +49,25 @@ const across = (measured: Measured, features: readonly number[], from: Point, ax
 const gathered = (found: readonly Mirrored[]): readonly Mirrored[] => {
   const best = new Map<string, Mirrored>();
   for (const m of found) {
-    const key = `${keyOf(m.members)} ${'feature' in m.about} ${m.pairs.map((p) => [p.left, p.right].sort((a, b) => a - b).join()).sort(byCodeUnit).join(' ')}`;
+    const key = `${keyOf(m.members)} ${'feature' in m.about} ${m.pairs
+      .map((p) => [p.left, p.right].sort((a, b) => a - b).join())
+      .sort(byCodeUnit)
+      .join(' ')}`;
     if (!best.has(key)) best.set(key, m);
   }
-  return [...best.values()].sort((a, b) => b.members.length - a.members.length || b.pairs.length - a.pairs.length).slice(0, MOST_KEPT);
+  return [...best.values()]
+    .sort((a, b) => b.members.length - a.members.length || b.pairs.length - a.pairs.length)
+    .slice(0, MOST_KEPT);
 };
 
 /** Symmetries about lines through a given centre, or, for holes on one circle, through its own. */
-export const mirroredAbout = (measured: Measured, features: readonly number[], about: About, centre: Point, diameter: number | null): readonly Mirrored[] => {
+export const mirroredAbout = (
+  measured: Measured,
+  features: readonly number[],
+  about: About,
+  centre: Point,
+  diameter: number | null,
+): readonly Mirrored[] => {
   const headings = features.map((f) => heading(subtract(at(measured, f), centre)));
   const candidates = headings.flatMap((a, i) => [a, ...headings.slice(i + 1).map((b) => (a + b) / 2)]);
   return gathered(
@@ -78,7 +99,9 @@ const mirroredOwn = (measured: Measured, features: readonly number[]): readonly 
 /** Symmetry of features about a line. */
 export const mirrors = (measured: Measured, features: readonly number[]): readonly Mirrored[] => {
   if (features.length < 3 || measured.fasteners.length > MANY) return [];
-  const given = measured.centres.slice(0, 2).flatMap((c) => mirroredAbout(measured, features, { feature: c }, at(measured, c), null));
+  const given = measured.centres
+    .slice(0, 2)
+    .flatMap((c) => mirroredAbout(measured, features, { feature: c }, at(measured, c), null));
   return [...given, ...mirroredOwn(measured, features)];
 };
 
@@ -90,16 +113,33 @@ export const pairsAbout = (measured: Measured, features: readonly number[]): rea
   const [feature] = measured.centres;
   if (feature === undefined || features.length > FEW) return [];
   const centre = at(measured, feature);
-  return features.flatMap((a, i) =>
-    features.slice(i + 1).flatMap((b): readonly Mirrored[] => {
-      const some = [a, b];
-      const middle = midpoint(at(measured, a), at(measured, b));
-      const wide = reach(measured, [...some, feature]);
-      if (Math.abs(distance(at(measured, a), centre) - distance(at(measured, b), centre)) > wide || distance(middle, centre) < wide) return [];
-      const axis = heading(subtract(middle, centre));
-      return [{ kind: 'mirrored', members: some, about: { feature }, axis, pairs: across(measured, some, centre, axis).pairs, on: [], diameter: null, offset: 0 }];
-    }),
-  ).filter((m) => m.pairs.length === 1);
+  return features
+    .flatMap((a, i) =>
+      features.slice(i + 1).flatMap((b): readonly Mirrored[] => {
+        const some = [a, b];
+        const middle = midpoint(at(measured, a), at(measured, b));
+        const wide = reach(measured, [...some, feature]);
+        if (
+          Math.abs(distance(at(measured, a), centre) - distance(at(measured, b), centre)) > wide ||
+          distance(middle, centre) < wide
+        )
+          return [];
+        const axis = heading(subtract(middle, centre));
+        return [
+          {
+            kind: 'mirrored',
+            members: some,
+            about: { feature },
+            axis,
+            pairs: across(measured, some, centre, axis).pairs,
+            on: [],
+            diameter: null,
+            offset: 0,
+          },
+        ];
+      }),
+    )
+    .filter((m) => m.pairs.length === 1);
 };
 
 /** Symmetry of the holes of one circle about a line through its centre. */
@@ -112,7 +152,9 @@ export const mirroredRing = (measured: Measured, set: RingSet): readonly Mirrore
 /** Pairs that lie opposite each other about one point. */
 export const opposites = (measured: Measured, features: readonly number[]): readonly Opposite[] => {
   if (features.length < 4 || measured.fasteners.length > MANY) return [];
-  const middles = features.flatMap((a, i) => features.slice(i + 1).map((b) => midpoint(at(measured, a), at(measured, b))));
+  const middles = features.flatMap((a, i) =>
+    features.slice(i + 1).map((b) => midpoint(at(measured, a), at(measured, b))),
+  );
   const found = new Map<string, Opposite>();
   for (const middle of middles) {
     const used = new Set<number>();

@@ -13,17 +13,26 @@ export const at = (measured: Measured, i: number): Point => {
 };
 
 /** Standard deviation of a centre, both directions together, mm; the motion that all share is in it. */
-export const spread = (measured: Measured, i: number): number => Math.sqrt(covarianceAt(measured, 2 * i, 2 * i) + covarianceAt(measured, 2 * i + 1, 2 * i + 1));
+export const spread = (measured: Measured, i: number): number =>
+  Math.sqrt(covarianceAt(measured, 2 * i, 2 * i) + covarianceAt(measured, 2 * i + 1, 2 * i + 1));
 
 /** Standard deviation of a centre along one direction, mm. */
 export const spreadAlong = (measured: Measured, i: number, direction: number): number => {
   const [c, s] = [Math.cos(direction), Math.sin(direction)];
   const [x, y] = [2 * i, 2 * i + 1];
-  return Math.sqrt(Math.max(0, c * c * covarianceAt(measured, x, x) + 2 * c * s * covarianceAt(measured, x, y) + s * s * covarianceAt(measured, y, y)));
+  return Math.sqrt(
+    Math.max(
+      0,
+      c * c * covarianceAt(measured, x, x) +
+        2 * c * s * covarianceAt(measured, x, y) +
+        s * s * covarianceAt(measured, y, y),
+    ),
+  );
 };
 
 /** How far apart places may be that ought to be one, for features known like these, mm. */
-export const reach = (measured: Measured, features: readonly number[]): number => WIDE * Math.sqrt(features.reduce((s, f) => s + spread(measured, f) ** 2, 0)) + 1e-9;
+export const reach = (measured: Measured, features: readonly number[]): number =>
+  WIDE * Math.sqrt(features.reduce((s, f) => s + spread(measured, f) ** 2, 0)) + 1e-9;
 
 /** The given centre that a point may be, nearest first; null where it is near none. */
 export const centreNear = (measured: Measured, p: Point, wide: number): number | null => {

@@ -30,7 +30,15 @@ export const logGroup = (group: Group, measured: Measured): number => {
     case 'array':
       return Math.log(kinds.array) + about + logArray(group.columns, group.rows, group.square, group.members.length);
     case 'grid':
-      return Math.log(kinds.grid) + about + logGridPlaces(group, roomOf(measured), 'feature' in group.about && measured.centres.includes(group.about.feature));
+      return (
+        Math.log(kinds.grid) +
+        about +
+        logGridPlaces(
+          group,
+          roomOf(measured),
+          'feature' in group.about && measured.centres.includes(group.about.feature),
+        )
+      );
     case 'opposite':
       return Math.log(kinds.opposite) + about - logPairings(group.pairs.length, 0);
     default:

@@ -39,7 +39,9 @@ const aboutOwn = (measured: Measured): readonly RingSet[] => {
   const f = measured.fasteners;
   const reaches = new Map(f.map((i) => [i, spread(measured, i)]));
   const meeting = (circle: Circle, wide: number): readonly number[] =>
-    f.filter((i) => Math.abs(distance(at(measured, i), circle.centre) - circle.radius) <= wide * (reaches.get(i) ?? 0) + 1e-9);
+    f.filter(
+      (i) => Math.abs(distance(at(measured, i), circle.centre) - circle.radius) <= wide * (reaches.get(i) ?? 0) + 1e-9,
+    );
   const count = (f.length * (f.length - 1) * (f.length - 2)) / 6;
   const stride = Math.max(1, Math.ceil(count / MOST_TRIPLES));
   const found = new Map<string, RingSet>();
@@ -80,7 +82,9 @@ export const ringSets = (measured: Measured): readonly RingSet[] => {
   const again = given.flatMap((s): readonly RingSet[] => {
     if (s.members.length < 4) return [];
     const circle = fitCircle(s.members.map((m) => at(measured, m)));
-    return circle === null || circle.radius > 2 * measured.room ? [] : [{ members: s.members, about: { own: circle.centre }, diameter: 2 * circle.radius }];
+    return circle === null || circle.radius > 2 * measured.room
+      ? []
+      : [{ members: s.members, about: { own: circle.centre }, diameter: 2 * circle.radius }];
   });
   return [...given, ...again, ...own.filter((s) => !seen.has(keyOf(s.members)))]
     .sort((a, b) => b.members.length - a.members.length)

@@ -23,7 +23,11 @@ const FLOOR = 1e-10;
 /** Orthonormal directions of the rigid motions of these points: shift along x, along y, and a turn about their mean. */
 const rigidMotions = (points: readonly Point[]): readonly Float64Array[] => {
   const m = centroid(points);
-  const raw = [points.flatMap(() => [1, 0]), points.flatMap(() => [0, 1]), points.flatMap((p) => [m.y - p.y, p.x - m.x])];
+  const raw = [
+    points.flatMap(() => [1, 0]),
+    points.flatMap(() => [0, 1]),
+    points.flatMap((p) => [m.y - p.y, p.x - m.x]),
+  ];
   return raw.flatMap((v) => {
     const length = Math.hypot(...v);
     return length > 0 ? [Float64Array.from(v, (x) => x / length)] : [];
@@ -45,7 +49,8 @@ export const freeOfFrame = (points: readonly Point[], covariance: readonly (read
   const motions = rigidMotions(points);
   for (const g of motions) {
     const cg = new Float64Array(size);
-    for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) cg[i] = (cg[i] as number) + (c[i * size + j] as number) * (g[j] as number);
+    for (let i = 0; i < size; i++)
+      for (let j = 0; j < size; j++) cg[i] = (cg[i] as number) + (c[i * size + j] as number) * (g[j] as number);
     const gcg = cg.reduce((s, v, i) => s + v * (g[i] as number), 0);
     for (let i = 0; i < size; i++) {
       for (let j = 0; j < size; j++) {
@@ -57,7 +62,10 @@ export const freeOfFrame = (points: readonly Point[], covariance: readonly (read
   let trace = 0;
   for (let i = 0; i < size; i++) trace += c[i * size + i] as number;
   const v = Math.max(trace / Math.max(size - motions.length, 1), FLOOR);
-  for (const g of motions) for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) c[i * size + j] = (c[i * size + j] as number) + v * (g[i] as number) * (g[j] as number);
+  for (const g of motions)
+    for (let i = 0; i < size; i++)
+      for (let j = 0; j < size; j++)
+        c[i * size + j] = (c[i * size + j] as number) + v * (g[i] as number) * (g[j] as number);
   for (let i = 0; i < size; i++) c[i * size + i] = (c[i * size + i] as number) + FLOOR;
   return c;
 };
@@ -65,17 +73,23 @@ export const freeOfFrame = (points: readonly Point[], covariance: readonly (read
 /** The covariance as it stands in its frame, with the floor that makes it positive definite: origin and direction stay exact. */
 const inItsFrame = (covariance: readonly (readonly number[])[]): Float64Array => {
   const c = flatten(covariance);
-  for (let i = 0; i < covariance.length; i++) c[i * covariance.length + i] = (c[i * covariance.length + i] as number) + FLOOR;
+  for (let i = 0; i < covariance.length; i++)
+    c[i * covariance.length + i] = (c[i * covariance.length + i] as number) + FLOOR;
   return c;
 };
 
 /** Covariance of rows i and j (2k for x of point k, 2k + 1 for y), mm². */
-export const covarianceAt = (measured: Measured, i: number, j: number): number => measured.covariance[2 * measured.points.length * i + j] ?? Number.NaN;
+export const covarianceAt = (measured: Measured, i: number, j: number): number =>
+  measured.covariance[2 * measured.points.length * i + j] ?? Number.NaN;
 
 /** Puts a pattern (origin feature included, where the frame has one) into the form that the layout is judged from. */
 export const measuredPoints = (
   pattern: Pattern,
-  roles: { readonly fasteners: readonly string[]; readonly centres: readonly string[]; readonly sorts: readonly string[] },
+  roles: {
+    readonly fasteners: readonly string[];
+    readonly centres: readonly string[];
+    readonly sorts: readonly string[];
+  },
   frame: 'free' | 'exact' = 'free',
 ): Measured => {
   const at = (id: string): number => {

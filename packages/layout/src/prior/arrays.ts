@@ -12,12 +12,15 @@ const MOST = 24;
 /** Log prior of m columns (or rows), m ≥ 2: 1 / (m (m − 1)), which adds up to 1. */
 const logCount = (m: number): number => -Math.log(m * (m - 1));
 
-const logShape = (columns: number, rows: number): number => (rows === 1 ? Math.log(ROW) + logCount(columns) : Math.log(1 - ROW) + logCount(columns) + logCount(rows));
+const logShape = (columns: number, rows: number): number =>
+  rows === 1 ? Math.log(ROW) + logCount(columns) : Math.log(1 - ROW) + logCount(columns) + logCount(rows);
 
 /** Log prior that k of so many places are taken: all of them, or any lesser number alike. */
-const logTaken = (places: number, k: number): number => (k > places || k < 1 ? Number.NEGATIVE_INFINITY : k === places ? Math.log(FULL) : Math.log((1 - FULL) / (places - 1)));
+const logTaken = (places: number, k: number): number =>
+  k > places || k < 1 ? Number.NEGATIVE_INFINITY : k === places ? Math.log(FULL) : Math.log((1 - FULL) / (places - 1));
 
-const range = (from: number, to: number): readonly number[] => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+const range = (from: number, to: number): readonly number[] =>
+  Array.from({ length: to - from + 1 }, (_, i) => from + i);
 
 const known = new Map<number, number>();
 
@@ -26,7 +29,9 @@ const logHoles = (k: number): number => {
   const before = known.get(k);
   if (before !== undefined) return before;
   const sides = range(2, MOST);
-  const made = logSum(sides.flatMap((columns) => [1, ...sides].map((rows) => logShape(columns, rows) + logTaken(columns * rows, k))));
+  const made = logSum(
+    sides.flatMap((columns) => [1, ...sides].map((rows) => logShape(columns, rows) + logTaken(columns * rows, k))),
+  );
   known.set(k, made);
   return made;
 };
@@ -40,5 +45,7 @@ export const logArray = (columns: number, rows: number, square: boolean, k: numb
   const places = columns * rows;
   const alike = columns === 2 && rows === 2 ? CORNERS : SQUARE;
   const shape = logShape(columns, rows) + (rows === 1 ? 0 : Math.log(square ? alike : 1 - alike));
-  return shape + logTaken(places, k) - logHoles(k) - logChoose(places, k) - logFactorial(k) + Math.log(rows === 1 ? 2 : 4);
+  return (
+    shape + logTaken(places, k) - logHoles(k) - logChoose(places, k) - logFactorial(k) + Math.log(rows === 1 ? 2 : 4)
+  );
 };

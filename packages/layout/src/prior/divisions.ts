@@ -17,12 +17,16 @@ const logDivisions = (n: number): number => Math.log((weights[n] ?? 0) / whole);
 /** Chance that every division carries a hole; else any lesser number is as likely as another. */
 const FULL = 0.5;
 
-const logNumber = (n: number, k: number): number => (k > n || k < 1 ? Number.NEGATIVE_INFINITY : k === n ? Math.log(FULL) : Math.log((1 - FULL) / (n - 1)));
+const logNumber = (n: number, k: number): number =>
+  k > n || k < 1 ? Number.NEGATIVE_INFINITY : k === n ? Math.log(FULL) : Math.log((1 - FULL) / (n - 1));
 
-const range = (from: number, to: number): readonly number[] => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+const range = (from: number, to: number): readonly number[] =>
+  Array.from({ length: to - from + 1 }, (_, i) => from + i);
 
 /** Log prior that k of the divisions of a circle are occupied, whatever their number: the count of holes is known before their layout is asked for. */
-const logHoles = range(0, MOST_DIVISIONS).map((k) => logSum(range(2, MOST_DIVISIONS).map((n) => logDivisions(n) + logNumber(n, k))));
+const logHoles = range(0, MOST_DIVISIONS).map((k) =>
+  logSum(range(2, MOST_DIVISIONS).map((n) => logDivisions(n) + logNumber(n, k))),
+);
 
 /**
  * Log prior of one way of putting k named features into n places on a circle that is free to turn, given that there are k: n divisions and k of

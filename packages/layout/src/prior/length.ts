@@ -22,7 +22,11 @@ const ways = (unit: 'in' | 'mm', fine: readonly number[], coarse: readonly numbe
  * anything (the bench prints it): a tenth is about as much as leaves the sizes of the seven equal ways told as often as before.
  */
 export const sizeFamilies: readonly Family[] = [
-  ...ways('in', [8, 16, 32, 64].map((parts) => MM_PER_INCH / parts), [4, 2, 1].map((parts) => MM_PER_INCH / parts)),
+  ...ways(
+    'in',
+    [8, 16, 32, 64].map((parts) => MM_PER_INCH / parts),
+    [4, 2, 1].map((parts) => MM_PER_INCH / parts),
+  ),
   ...ways('mm', [1, 0.5], [5, 10, 25]),
 ];
 export const freeSize = EACH;
@@ -34,9 +38,13 @@ export const unitShare = { in: 4 / 6, mm: 2 / 6 } as const;
 
 /** A round size as its maker would write it: `7 1/2 in`, `190.5 mm`. */
 export const sayRound = (mm: number, unit: 'in' | 'mm'): string => {
-  const trimmed = (text: string): string => (text.includes('.') ? text.replace(/(?<!0)0+$/, '').replace(/\.$/, '') : text);
-  return unit === 'in' ? `${exactFraction(mm) ?? trimmed(formatLength(mm, 'in'))} in` : `${trimmed(formatLength(mm, 'mm'))} mm`;
+  const trimmed = (text: string): string =>
+    text.includes('.') ? text.replace(/(?<!0)0+$/, '').replace(/\.$/, '') : text;
+  return unit === 'in'
+    ? `${exactFraction(mm) ?? trimmed(formatLength(mm, 'in'))} in`
+    : `${trimmed(formatLength(mm, 'mm'))} mm`;
 };
 
 /** A size that is no round figure, about as fine as it is known. */
-export const sayAbout = (mm: number, speech: Speech): string => `${formatLength(mm, speech.unit, speech.unit === 'in' ? 3 : 2)} ${speech.unit}`;
+export const sayAbout = (mm: number, speech: Speech): string =>
+  `${formatLength(mm, speech.unit, speech.unit === 'in' ? 3 : 2)} ${speech.unit}`;

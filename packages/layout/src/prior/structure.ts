@@ -32,7 +32,11 @@ export const directions = { aligned: 0.35, straddling: 0.25, free: 0.4 } as cons
  * (`ALL_LAID`: none), sizes alike, and which feature in which group (a multinomial; the groups have no order). Where the features are of several sorts (studs,
  * dowels, threads), half of the prior goes to partitions that keep each sort together.
  */
-export const logPartition = (members: readonly (readonly number[])[], fasteners: readonly number[], sorts: readonly string[]): number => {
+export const logPartition = (
+  members: readonly (readonly number[])[],
+  fasteners: readonly number[],
+  sorts: readonly string[],
+): number => {
   const n = fasteners.length;
   const m = members.length;
   const sizes = members.map((g) => g.length);
@@ -46,7 +50,10 @@ export const logPartition = (members: readonly (readonly number[])[], fasteners:
   const all = new Set(sorts);
   const whole = [...all].every((sort) => {
     const those = fasteners.filter((f) => sortOf(f) === sort);
-    return those.length === 0 || members.every((g) => those.every((f) => g.includes(f)) || those.every((f) => !g.includes(f)));
+    return (
+      those.length === 0 ||
+      members.every((g) => those.every((f) => g.includes(f)) || those.every((f) => !g.includes(f)))
+    );
   });
   const together = whole ? logFactorial(m) - all.size * Math.log(m + 1) : Number.NEGATIVE_INFINITY;
   const split = Math.log(0.5) + logSum([anyhow, together]);

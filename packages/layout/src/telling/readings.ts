@@ -31,7 +31,12 @@ const saysOf = (kind: ReadingKind, first: number, second: number): ((apart: numb
 };
 
 /** The readings of two of these features that survey would propose; `unknown`: standard uncertainty where the face has no tool to go by, mm. */
-export const readingsOf = (face: Face, located: LocatedFace, features: readonly string[], unknown: number): readonly Taken[] => {
+export const readingsOf = (
+  face: Face,
+  located: LocatedFace,
+  features: readonly string[],
+  unknown: number,
+): readonly Taken[] => {
   const tools = toolsOf(face, instrumentsOf(face));
   const anew = { ...face, readings: [] };
   const roughOf = (id: string): Rough | null => {
@@ -44,9 +49,21 @@ export const readingsOf = (face: Face, located: LocatedFace, features: readonly 
       if (one === null || other === null) return [];
       const [reading] = candidatesFor(anew, one, other, tools);
       // Where nothing is read between features (a milling table's coordinates alone), a distance as good as the centres are now.
-      if (reading === undefined) return tools.has('jaws') || tools.has('scale') ? [] : [{ a, b, text: `centres ${a} ${b}`, instrument: null, sigma: unknown, says: (d) => d }];
+      if (reading === undefined)
+        return tools.has('jaws') || tools.has('scale')
+          ? []
+          : [{ a, b, text: `centres ${a} ${b}`, instrument: null, sigma: unknown, says: (d) => d }];
       const [first, second] = reading.features.map((id) => located.features.get(id)?.radius ?? 0);
-      return [{ a, b, text: reading.text, instrument: reading.instrument, sigma: reading.plusMinus / 2, says: saysOf(reading.kind, first ?? 0, second ?? 0) }];
+      return [
+        {
+          a,
+          b,
+          text: reading.text,
+          instrument: reading.instrument,
+          sigma: reading.plusMinus / 2,
+          says: saysOf(reading.kind, first ?? 0, second ?? 0),
+        },
+      ];
     }),
   );
 };

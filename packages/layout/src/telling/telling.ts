@@ -24,8 +24,15 @@ interface Told {
 }
 
 /** The reading that tells most when all are taken so many times finer than they are. */
-const mostTelling = (readings: readonly Taken[], hypotheses: readonly Hypothesis[], times: number): (Told & { readonly lead: number }) | null => {
-  const all = readings.map((taken): Told => ({ taken, expected: hypotheses.map((h) => expect(h, taken.a, taken.b, taken.sigma / times)) }));
+const mostTelling = (
+  readings: readonly Taken[],
+  hypotheses: readonly Hypothesis[],
+  times: number,
+): (Told & { readonly lead: number }) | null => {
+  const all = readings.map((taken): Told => ({
+    taken,
+    expected: hypotheses.map((h) => expect(h, taken.a, taken.b, taken.sigma / times)),
+  }));
   const [best] = all
     .map((told) => ({ told, apart: separation(told.expected) }))
     .sort((p, q) => q.apart - p.apart)
@@ -47,14 +54,24 @@ const PROMISES = 0.1;
  * taken with the tools that the face was read with; where that promises nothing, the coarsest finer one that would settle the matter, or the finest
  * that helps. Null where none would.
  */
-export const tellingReading = (face: Face, located: LocatedFace, reporting: Reporting, { candidates, asMeasured }: Odds): TellingReading | null => {
+export const tellingReading = (
+  face: Face,
+  located: LocatedFace,
+  reporting: Reporting,
+  { candidates, asMeasured }: Odds,
+): TellingReading | null => {
   const { measured } = reporting;
   const heard = candidates
     .map((c, index): Hypothesis => ({ index, odds: c.odds, pattern: c.pattern }))
     .filter((c) => c.odds >= HEARD)
     .sort((a, b) => b.odds - a.odds)
     .slice(0, MOST_HEARD);
-  const plain: Pattern = { ids: measured.ids, points: measured.points, radii: [], covariance: located.covarianceOf(measured.ids) };
+  const plain: Pattern = {
+    ids: measured.ids,
+    points: measured.points,
+    radii: [],
+    covariance: located.covarianceOf(measured.ids),
+  };
   const hypotheses = [...heard, ...(asMeasured >= HEARD ? [{ index: null, odds: asMeasured, pattern: plain }] : [])];
   if (hypotheses.length < 2) return null;
   const now = Math.max(...hypotheses.map((h) => h.odds));

@@ -31,11 +31,20 @@ export interface Reporting {
 }
 
 /** Adjusts a composition with its quantities settled, every other centre of the face free, and tells it in the face's frame. */
-export const candidate = (reporting: Reporting, groups: readonly Group[], way: Settled, odds: number): Candidate | null => {
+export const candidate = (
+  reporting: Reporting,
+  groups: readonly Group[],
+  way: Settled,
+  odds: number,
+): Candidate | null => {
   const { measured, answering } = reporting;
   const everything = measured.ids.map((_, i) => i);
   const laid = new Set(groups.flatMap((g) => [...g.members, ...('feature' in g.about ? [g.about.feature] : [])]));
-  const { construction: open, drawn } = construct(measured, groups, everything.filter((i) => !laid.has(i)));
+  const { construction: open, drawn } = construct(
+    measured,
+    groups,
+    everything.filter((i) => !laid.has(i)),
+  );
   const held = holdAll(open, way.values);
   const adjusted = adjust(held, measured.points, reporting.inform(everything));
   if (adjusted === null) return null;
@@ -49,8 +58,21 @@ export const candidate = (reporting: Reporting, groups: readonly Group[], way: S
   const slopes = slopesOfPlaces(held, adjusted.parameters, everything.length);
   const decided = decidedBy(conditions(measured.ids, fitted, answering), slopes, parameters);
   const dof = 2 * everything.length - 3 - (parameters - decided);
-  const framed = intoFrame(measured.ids, fitted, carryCovariance(slopes, adjusted.covariance, 2 * everything.length, parameters), answering);
-  const placed: Placed = { ids: measured.ids, construction: held, parameters: adjusted.parameters, way, move: framed.move, turn: framed.turn, framed: framed.points };
+  const framed = intoFrame(
+    measured.ids,
+    fitted,
+    carryCovariance(slopes, adjusted.covariance, 2 * everything.length, parameters),
+    answering,
+  );
+  const placed: Placed = {
+    ids: measured.ids,
+    construction: held,
+    parameters: adjusted.parameters,
+    way,
+    move: framed.move,
+    turn: framed.turn,
+    framed: framed.points,
+  };
   const told = <T>(how: (p: Placed, d: Drawn) => T | null): readonly T[] => drawn.flatMap((d) => how(placed, d) ?? []);
   const idsOf = (members: readonly number[]): readonly string[] => members.map((i) => measured.ids[i] ?? '');
   const opposite = groups.flatMap((g) => (g.kind === 'opposite' ? idsOf(g.members) : []));
@@ -58,7 +80,10 @@ export const candidate = (reporting: Reporting, groups: readonly Group[], way: S
   const arrays = told(arrayOf);
   const [said] = told(mirrorOf);
   const [grid] = told(gridOf);
-  const centre = circles[0]?.centre ?? arrays[0]?.centre ?? (grid === undefined ? null : (framed.points[measured.ids.indexOf(grid.from)] ?? null));
+  const centre =
+    circles[0]?.centre ??
+    arrays[0]?.centre ??
+    (grid === undefined ? null : (framed.points[measured.ids.indexOf(grid.from)] ?? null));
   const parts = {
     circles,
     arrays,
@@ -67,7 +92,12 @@ export const candidate = (reporting: Reporting, groups: readonly Group[], way: S
     opposite: opposite.length === 0 ? null : opposite,
     asMeasured: idsOf(measured.fasteners.filter((f) => !groups.some((g) => laidBy(g, measured).includes(f)))),
   };
-  const pattern: Pattern = { ids: measured.ids, points: framed.points, radii: reporting.radii, covariance: rowsOf(framed.covariance, 2 * everything.length) };
+  const pattern: Pattern = {
+    ids: measured.ids,
+    points: framed.points,
+    radii: reporting.radii,
+    covariance: rowsOf(framed.covariance, 2 * everything.length),
+  };
   return {
     ...parts,
     says: sayLayout(parts, reporting.kindOf, { unit: 'mm', fraction: null }),
@@ -75,7 +105,12 @@ export const candidate = (reporting: Reporting, groups: readonly Group[], way: S
     dof,
     p: dof > 0 ? chiSquareTail(adjusted.chi2, dof) : null,
     odds,
-    features: new Map(measured.fasteners.map((i): [string, LaidFeature] => [measured.ids[i] ?? '', shiftOf(framed.points[i], measured.points[i], reporting.within[i])])),
+    features: new Map(
+      measured.fasteners.map((i): [string, LaidFeature] => [
+        measured.ids[i] ?? '',
+        shiftOf(framed.points[i], measured.points[i], reporting.within[i]),
+      ]),
+    ),
     pattern,
   };
 };
@@ -89,6 +124,7 @@ const shiftOf = (at: Point | undefined, seen: Point | undefined, within: number 
 export const sameDrawing = (a: Candidate, b: Candidate): boolean => {
   const far = a.pattern.points.some((p, i) => distance(p, b.pattern.points[i] ?? p) > 1e-5);
   if (far || a.dof !== b.dof) return false;
-  return a.pattern.covariance.every((row, i) => row.every((v, j) => Math.abs(v - (b.pattern.covariance[i]?.[j] ?? 0)) < 1e-6));
+  return a.pattern.covariance.every((row, i) =>
+    row.every((v, j) => Math.abs(v - (b.pattern.covariance[i]?.[j] ?? 0)) < 1e-6),
+  );
 };
-

@@ -34,17 +34,23 @@ const together = (alone: readonly Drafted[]): readonly (readonly Group[])[] => {
     if (groups.length === MOST_GROUPS || found.length > 5000) return;
     for (const [i, next] of alone.slice(from).entries()) {
       const [group] = next.groups;
-      if (group !== undefined && groups.every((g) => disjoint(g, group))) grow([...groups, group], gain + next.base, from + i + 1);
+      if (group !== undefined && groups.every((g) => disjoint(g, group)))
+        grow([...groups, group], gain + next.base, from + i + 1);
     }
   };
   grow([], 0, 0);
-  return found.sort((a, b) => b.gain - a.gain).slice(0, MOST_TOGETHER).map((f) => f.groups);
+  return found
+    .sort((a, b) => b.gain - a.gain)
+    .slice(0, MOST_TOGETHER)
+    .map((f) => f.groups);
 };
 
 const without = (group: Divided | Lattice, feature: number): Group => {
   const k = group.members.indexOf(feature);
   const members = group.members.toSpliced(k, 1);
-  return group.kind === 'divided' ? { ...group, members, places: group.places.toSpliced(k, 1) } : { ...group, members, places: group.places.toSpliced(k, 1) };
+  return group.kind === 'divided'
+    ? { ...group, members, places: group.places.toSpliced(k, 1) }
+    : { ...group, members, places: group.places.toSpliced(k, 1) };
 };
 
 /** Weighs those that may come within reach of the best, best first. */
@@ -63,15 +69,26 @@ const best = (drafts: readonly Drafted[], already: readonly Composition[] = []):
 /** Every composition worth weighing, best first. */
 export const compose = (measured: Measured): readonly Composition[] => {
   const inform = informing(measured);
-  const drafts = (groups: readonly Group[]): readonly Drafted[] => groups.flatMap((group) => draftOf(measured, [group], inform) ?? []);
-  const withStrays = (all: readonly Composition[]): readonly Composition[] => best(all.slice(0, MOST_STRAYED).flatMap((c) => strays(measured, c, inform)), all);
+  const drafts = (groups: readonly Group[]): readonly Drafted[] =>
+    groups.flatMap((group) => draftOf(measured, [group], inform) ?? []);
+  const withStrays = (all: readonly Composition[]): readonly Composition[] =>
+    best(
+      all.slice(0, MOST_STRAYED).flatMap((c) => strays(measured, c, inform)),
+      all,
+    );
   const sets = ringSets(measured);
   const placed = drafts(findPlaced(measured, sets));
   const plain = best(placed);
   if (isDecided(plain[0], placed, measured)) return withStrays(plain);
-  const alone = [...placed, ...drafts(findSymmetries(measured, sets))].filter((d) => mostOf(d) >= HOPELESS).sort((a, b) => b.base - a.base).slice(0, MOST_ALONE);
+  const alone = [...placed, ...drafts(findSymmetries(measured, sets))]
+    .filter((d) => mostOf(d) >= HOPELESS)
+    .sort((a, b) => b.base - a.base)
+    .slice(0, MOST_ALONE);
   const first = best(alone);
-  const joined = best(together(alone).flatMap((groups) => draftOf(measured, groups, inform) ?? []), first);
+  const joined = best(
+    together(alone).flatMap((groups) => draftOf(measured, groups, inform) ?? []),
+    first,
+  );
   // The best group alone too: what stands beside it may have been crowded out of the pairs.
   const from = new Set([...joined.slice(0, MOST_GROWN), ...first.slice(0, 1)]);
   const grown = [...[...from].flatMap((c) => grow(measured, c, inform)), ...fromNothing(measured, joined, inform)];
@@ -92,8 +109,15 @@ const grow = (measured: Measured, c: Drafted, inform: Informing): readonly Draft
   const singles = measured.fasteners.filter((f) => !laid.has(f));
   const wider = widened(measured, c, singles, inform);
   if (singles.length < 2 || c.groups.length === MOST_GROUPS) return wider;
-  const headings = c.drawn.flatMap((d) => (d.bearing === null ? [] : halfSteps(c.adjusted.parameters[d.bearing.parameter] ?? 0, d.bearing.fold)));
-  return [...wider, ...findMore(measured, singles, headings).flatMap((g) => (c.groups.every((other) => disjoint(g, other)) ? (draftOf(measured, [...c.groups, g], inform) ?? []) : []))];
+  const headings = c.drawn.flatMap((d) =>
+    d.bearing === null ? [] : halfSteps(c.adjusted.parameters[d.bearing.parameter] ?? 0, d.bearing.fold),
+  );
+  return [
+    ...wider,
+    ...findMore(measured, singles, headings).flatMap((g) =>
+      c.groups.every((other) => disjoint(g, other)) ? (draftOf(measured, [...c.groups, g], inform) ?? []) : [],
+    ),
+  ];
 };
 
 /** What the whole face may be where nothing found so far lays out all but one of it. */

@@ -19,7 +19,10 @@ export interface Framed {
   readonly move: (p: Point) => Point;
 }
 
-type Direction = { readonly kind: 'line'; readonly from: string; readonly to: string } | { readonly kind: 'up'; readonly to: string } | { readonly kind: 'clocks' };
+type Direction =
+  | { readonly kind: 'line'; readonly from: string; readonly to: string }
+  | { readonly kind: 'up'; readonly to: string }
+  | { readonly kind: 'clocks' };
 
 const directionOf = (frame: Frame): Direction => {
   if ('across' in frame) return { kind: 'line', from: frame.across[0], to: frame.across[1] };
@@ -28,7 +31,11 @@ const directionOf = (frame: Frame): Direction => {
 };
 
 /** The three things that the frame holds at zero, as rows over x₁ y₁ x₂ y₂ …: how its origin (mm) and its direction (radians) move with the points. */
-export const conditions = (ids: readonly string[], points: readonly Point[], { frame, clocked }: Answering): readonly Float64Array[] => {
+export const conditions = (
+  ids: readonly string[],
+  points: readonly Point[],
+  { frame, clocked }: Answering,
+): readonly Float64Array[] => {
   const n = points.length;
   const rows = [new Float64Array(2 * n), new Float64Array(2 * n), new Float64Array(2 * n)] as const;
   const at = (id: string): number => ids.indexOf(id);
@@ -57,7 +64,12 @@ export const conditions = (ids: readonly string[], points: readonly Point[], { f
   return rows;
 };
 
-const meanTurn = (ids: readonly string[], points: readonly Point[], origin: Point, { clocked, measured }: Answering): number => {
+const meanTurn = (
+  ids: readonly string[],
+  points: readonly Point[],
+  origin: Point,
+  { clocked, measured }: Answering,
+): number => {
   let sum = 0;
   for (const id of clocked) {
     const i = ids.indexOf(id);
@@ -70,10 +82,12 @@ const meanTurn = (ids: readonly string[], points: readonly Point[], origin: Poin
 export const decidedBy = (rows: readonly Float64Array[], columns: Float64Array, d: number): number => {
   const images = rows.map((row) => {
     const image = new Float64Array(d);
-    for (let r = 0; r < row.length; r++) for (let p = 0; p < d; p++) image[p] = (image[p] as number) + (row[r] as number) * (columns[r * d + p] as number);
+    for (let r = 0; r < row.length; r++)
+      for (let p = 0; p < d; p++) image[p] = (image[p] as number) + (row[r] as number) * (columns[r * d + p] as number);
     return image;
   });
-  const gram = (some: readonly Float64Array[]): Float64Array => Float64Array.from(some.flatMap((a) => some.map((b) => a.reduce((s, v, p) => s + v * (b[p] as number), 0))));
+  const gram = (some: readonly Float64Array[]): Float64Array =>
+    Float64Array.from(some.flatMap((a) => some.map((b) => a.reduce((s, v, p) => s + v * (b[p] as number), 0))));
   const moved = images.filter((image) => Math.hypot(...image) > 1e-9);
   return factorOf(gram(moved), moved.length) === null ? moved.length - 1 : moved.length;
 };
@@ -83,7 +97,12 @@ export const decidedBy = (rows: readonly Float64Array[], columns: Float64Array, 
  * carried by S = I − G (B G)⁻¹ B (G the rigid motions, B the frame's conditions). Where the direction comes from the clocks, the headings of
  * those features agree on the mean with the measured ones, as they do with the clocks.
  */
-export const intoFrame = (ids: readonly string[], points: readonly Point[], covariance: Float64Array, answering: Answering): Framed => {
+export const intoFrame = (
+  ids: readonly string[],
+  points: readonly Point[],
+  covariance: Float64Array,
+  answering: Answering,
+): Framed => {
   const { frame } = answering;
   const origin = points[ids.indexOf(frame.origin)] ?? centroid(points);
   const direction = directionOf(frame);
@@ -128,11 +147,17 @@ const turnedBy = (covariance: Float64Array, n: number, turn: number): Float64Arr
 /** S C Sᵀ, with K = (B G)⁻¹ B: C − G (K C) − (K C)ᵀ Gᵀ + G (K C Kᵀ) Gᵀ. */
 const carried = (covariance: Float64Array, points: readonly Point[], b: readonly Float64Array[]): Float64Array => {
   const size = 2 * points.length;
-  const g = [Float64Array.from(points.flatMap(() => [1, 0])), Float64Array.from(points.flatMap(() => [0, 1])), Float64Array.from(points.flatMap((p) => [-p.y, p.x]))];
+  const g = [
+    Float64Array.from(points.flatMap(() => [1, 0])),
+    Float64Array.from(points.flatMap(() => [0, 1])),
+    Float64Array.from(points.flatMap((p) => [-p.y, p.x])),
+  ];
   const product = (x: Float64Array, y: Float64Array): number => x.reduce((s, v, i) => s + v * (y[i] as number), 0);
   // (B G)⁻¹ B by normal equations of a 3 × 3 system.
   const bg = b.map((row) => g.map((column) => product(row, column)));
-  const normal = Float64Array.from(g.flatMap((_, i) => g.map((__, j) => bg.reduce((s, row) => s + (row[i] ?? 0) * (row[j] ?? 0), 0))));
+  const normal = Float64Array.from(
+    g.flatMap((_, i) => g.map((__, j) => bg.reduce((s, row) => s + (row[i] ?? 0) * (row[j] ?? 0), 0))),
+  );
   const factor = factorOf(normal, 3);
   if (factor === null) return covariance;
   const k = [new Float64Array(size), new Float64Array(size), new Float64Array(size)];
@@ -144,7 +169,8 @@ const carried = (covariance: Float64Array, points: readonly Point[], b: readonly
     const image = new Float64Array(size);
     for (let i = 0; i < size; i++) {
       const w = row[i] as number;
-      if (w !== 0) for (let j = 0; j < size; j++) image[j] = (image[j] as number) + w * (covariance[i * size + j] as number);
+      if (w !== 0)
+        for (let j = 0; j < size; j++) image[j] = (image[j] as number) + w * (covariance[i * size + j] as number);
     }
     return image;
   });

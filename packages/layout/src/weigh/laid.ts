@@ -19,18 +19,26 @@ export interface Placed {
   readonly framed: readonly Point[];
 }
 
-const idsOf = (placed: Placed, members: readonly number[]): readonly string[] => members.map((m) => placed.ids[m] ?? '');
+const idsOf = (placed: Placed, members: readonly number[]): readonly string[] =>
+  members.map((m) => placed.ids[m] ?? '');
 
-const aboutOf = (placed: Placed, group: Group): string | null => ('feature' in group.about ? (placed.ids[group.about.feature] ?? null) : null);
+const aboutOf = (placed: Placed, group: Group): string | null =>
+  'feature' in group.about ? (placed.ids[group.about.feature] ?? null) : null;
 
-const markAt = (placed: Placed, mark: number): number => valueOf(placed.construction.marks[mark] ?? { constant: Number.NaN, terms: [] }, placed.parameters);
+const markAt = (placed: Placed, mark: number): number =>
+  valueOf(placed.construction.marks[mark] ?? { constant: Number.NaN, terms: [] }, placed.parameters);
 
-const pointOf = (placed: Placed, at: readonly [number, number]): Point => placed.move({ x: markAt(placed, at[0]), y: markAt(placed, at[1]) });
+const pointOf = (placed: Placed, at: readonly [number, number]): Point =>
+  placed.move({ x: markAt(placed, at[0]), y: markAt(placed, at[1]) });
 
 /** Direction of a group's axis, or of its division 0, in the frame. */
-const axisOf = (placed: Placed, { axis }: Drawn): number => (axis === null ? Number.NaN : wrapAngle(markAt(placed, axis) + placed.turn));
+const axisOf = (placed: Placed, { axis }: Drawn): number =>
+  axis === null ? Number.NaN : wrapAngle(markAt(placed, axis) + placed.turn);
 
-const sizeOf = (placed: Placed, index: number | undefined): { readonly value: number; readonly says: string | null } => {
+const sizeOf = (
+  placed: Placed,
+  index: number | undefined,
+): { readonly value: number; readonly says: string | null } => {
   if (index === undefined) return { value: Number.NaN, says: null };
   const value = quantityAt(placed.construction, index, placed.parameters);
   const unit = placed.way.unitOf[index] ?? null;
@@ -55,27 +63,53 @@ const fold = (a: number, half: number): number => {
 
 export const circleOf = (placed: Placed, drawn: Drawn): LaidCircle | null => {
   const { group } = drawn;
-  if (group.kind !== 'divided' && group.kind !== 'circle' && !(group.kind === 'mirrored' && group.diameter !== null)) return null;
+  if (group.kind !== 'divided' && group.kind !== 'circle' && !(group.kind === 'mirrored' && group.diameter !== null))
+    return null;
   const size = sizeOf(placed, drawn.sizes[0]);
-  const base = { diameter: size.value, size: size.says, centre: pointOf(placed, drawn.centre), about: aboutOf(placed, group), features: idsOf(placed, group.members), turned: turnedOf(placed, drawn) };
+  const base = {
+    diameter: size.value,
+    size: size.says,
+    centre: pointOf(placed, drawn.centre),
+    about: aboutOf(placed, group),
+    features: idsOf(placed, group.members),
+    turned: turnedOf(placed, drawn),
+  };
   if (group.kind !== 'divided') return { ...base, divisions: null, phase: 0, occupied: [] };
   const n = group.divisions;
   const part = (2 * Math.PI) / n;
   // Clockwise from 12 o'clock to the group's own division 0; counted again from the division nearest to 12 o'clock.
   const clockwise = Math.PI / 2 - axisOf(placed, drawn);
   const whole = Math.floor(clockwise / part + 0.5 + 1e-9);
-  return { ...base, divisions: n, phase: Math.max(clockwise - whole * part, -part / 2), occupied: group.places.map((p) => modulo(p + whole, n)) };
+  return {
+    ...base,
+    divisions: n,
+    phase: Math.max(clockwise - whole * part, -part / 2),
+    occupied: group.places.map((p) => modulo(p + whole, n)),
+  };
 };
 
 /** The centre of a pattern, and how far it is set off where that is said; `turned`: told with its axis turned half round. */
-const settingOf = (placed: Placed, drawn: Drawn, axis: number, turned: boolean): { readonly centre: Point; readonly offset: LaidOffset | null } => {
+const settingOf = (
+  placed: Placed,
+  drawn: Drawn,
+  axis: number,
+  turned: boolean,
+): { readonly centre: Point; readonly offset: LaidOffset | null } => {
   const from = pointOf(placed, drawn.centre);
   const { offset, group } = drawn;
-  if (offset === null || !('own' in group.about) || group.about.from === undefined) return { centre: from, offset: null };
+  if (offset === null || !('own' in group.about) || group.about.from === undefined)
+    return { centre: from, offset: null };
   const [u, v] = [sizeOf(placed, offset[0]), sizeOf(placed, offset[1])];
   const sign = turned ? -1 : 1;
   const centre = add(from, add(polar(u.value, axis), polar(v.value, axis + Math.PI / 2)));
-  return { centre, offset: { from: placed.ids[group.about.from.feature] ?? '', by: [sign * u.value, sign * v.value], size: [u.says, v.says] } };
+  return {
+    centre,
+    offset: {
+      from: placed.ids[group.about.from.feature] ?? '',
+      by: [sign * u.value, sign * v.value],
+      size: [u.says, v.says],
+    },
+  };
 };
 
 export const arrayOf = (placed: Placed, drawn: Drawn): LaidArray | null => {
@@ -107,13 +141,25 @@ export const gridOf = (placed: Placed, drawn: Drawn): LaidGrid | null => {
   const { group } = drawn;
   if (group.kind !== 'grid') return null;
   const axis = fold(axisOf(placed, drawn), Math.PI / 4);
-  return { step: group.step, says: sayRound(group.step, group.unit), features: idsOf(placed, group.members), from: aboutOf(placed, group) ?? '', axis, turned: turnedOf(placed, drawn) };
+  return {
+    step: group.step,
+    says: sayRound(group.step, group.unit),
+    features: idsOf(placed, group.members),
+    from: aboutOf(placed, group) ?? '',
+    axis,
+    turned: turnedOf(placed, drawn),
+  };
 };
 
 const pairOf = (placed: Placed, { sizes, group }: Drawn): LaidPair | null => {
   if (sizes.length < 2) return null;
   const [apart, along] = [sizeOf(placed, sizes[0]), sizeOf(placed, sizes[1])];
-  return { from: aboutOf(placed, group) ?? '', apart: Math.abs(apart.value), along: Math.abs(along.value), size: { apart: apart.says, along: along.says } };
+  return {
+    from: aboutOf(placed, group) ?? '',
+    apart: Math.abs(apart.value),
+    along: Math.abs(along.value),
+    size: { apart: apart.says, along: along.says },
+  };
 };
 
 /** The line that a group says it is symmetrical about. */
@@ -124,6 +170,7 @@ export const mirrorOf = (placed: Placed, drawn: Drawn): Candidate['mirror'] => {
   const [from] = group.pairs;
   const [one, other] = [placed.framed[from?.left ?? -1], placed.framed[from?.right ?? -1]];
   const own = 'own' in group.about && group.diameter === null;
-  const through = own && one !== undefined && other !== undefined ? midpoint(one, other) : pointOf(placed, drawn.centre);
+  const through =
+    own && one !== undefined && other !== undefined ? midpoint(one, other) : pointOf(placed, drawn.centre);
   return { axis, through, said: true, features: idsOf(placed, group.members), pair: pairOf(placed, drawn) };
 };

@@ -18,7 +18,11 @@ export interface Weighed {
  * equal divisions of a free circle), are one candidate in the words of the likelier. Likeliest arrangement first, and within it the likeliest sizes:
  * sizes that the readings cannot settle do not push the right arrangement behind a wrong one. The few left out have their odds shared out.
  */
-export const list = (reporting: Reporting, all: readonly Weighed[], asMeasured: number): { readonly candidates: readonly Candidate[]; readonly asMeasured: number } => {
+export const list = (
+  reporting: Reporting,
+  all: readonly Weighed[],
+  asMeasured: number,
+): { readonly candidates: readonly Candidate[]; readonly asMeasured: number } => {
   const listed: { candidate: Candidate; readonly composition: Composition }[] = [];
   let left = 1 - asMeasured;
   for (const { composition, way, odds } of [...all].sort((a, b) => b.odds - a.odds).slice(0, MOST_LISTED)) {
@@ -31,7 +35,8 @@ export const list = (reporting: Reporting, all: readonly Weighed[], asMeasured: 
     else same.candidate = { ...same.candidate, odds: same.candidate.odds + odds };
   }
   const sum = asMeasured + listed.reduce((s, l) => s + l.candidate.odds, 0);
-  const whole = (c: Composition): number => listed.reduce((s, l) => s + (l.composition === c ? l.candidate.odds : 0), 0);
+  const whole = (c: Composition): number =>
+    listed.reduce((s, l) => s + (l.composition === c ? l.candidate.odds : 0), 0);
   return {
     asMeasured: asMeasured / sum,
     candidates: listed

@@ -8,7 +8,13 @@ const FITS = 0.01;
 /** Whether one group fixes every fastener's place against the others and fits: then nothing is left for rough work to explain. */
 export const isPlain = (c: Drafted | undefined, measured: Measured): boolean => {
   const [group, other] = c?.groups ?? [];
-  if (c === undefined || group === undefined || other !== undefined || laidBy(group, measured).length < measured.fasteners.length) return false;
+  if (
+    c === undefined ||
+    group === undefined ||
+    other !== undefined ||
+    laidBy(group, measured).length < measured.fasteners.length
+  )
+    return false;
   if (group.kind !== 'divided' && group.kind !== 'array' && group.kind !== 'grid') return false;
   const dof = 2 * c.construction.places.size - c.adjusted.parameters.length;
   return chiSquareTail(c.adjusted.chi2, dof) >= FITS;
@@ -20,6 +26,8 @@ const DECIDED = 12;
 /** Whether equal divisions of one circle so plainly make the whole face that symmetries and compositions of several groups need not be looked at. */
 export const isDecided = (first: Drafted | undefined, alone: readonly Drafted[], measured: Measured): boolean => {
   if (first === undefined || !isPlain(first, measured) || first.groups[0]?.kind !== 'divided') return false;
-  const rings = alone.filter((d) => d.groups[0]?.kind === 'circle' && d.groups[0].members.length === measured.fasteners.length);
+  const rings = alone.filter(
+    (d) => d.groups[0]?.kind === 'circle' && d.groups[0].members.length === measured.fasteners.length,
+  );
   return rings.length > 0 && rings.every((d) => first.base - d.base > DECIDED);
 };

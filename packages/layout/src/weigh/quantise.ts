@@ -92,12 +92,18 @@ export const freeQuantities = (construction: Construction, adjusted: Adjusted): 
   const sigma = new Float64Array(k * k);
   for (const [i, a] of quantities.entries()) {
     for (const [j, b] of quantities.entries()) {
-      for (const [p, u] of a.value.terms) for (const [q, v] of b.value.terms) sigma[i * k + j] = (sigma[i * k + j] as number) + u * v * (adjusted.covariance[p * d + q] as number);
+      for (const [p, u] of a.value.terms)
+        for (const [q, v] of b.value.terms)
+          sigma[i * k + j] = (sigma[i * k + j] as number) + u * v * (adjusted.covariance[p * d + q] as number);
     }
   }
   const deviation = quantities.map((_, i) => Math.sqrt(sigma[i * k + i] as number));
   // Every family at once, at the peak; twice, for sizes that share a unit weigh up to 1.5 or 3 times as much together.
-  const most = quantities.reduce((s, q, i) => s + Math.log(1 + q.families.reduce((w, f) => w + 2 * f.weight * f.step, 0) / (2.5 * (deviation[i] ?? 1))), 0);
+  const most = quantities.reduce(
+    (s, q, i) =>
+      s + Math.log(1 + q.families.reduce((w, f) => w + 2 * f.weight * f.step, 0) / (2.5 * (deviation[i] ?? 1))),
+    0,
+  );
   return { at: quantities.map((_, i) => quantityAt(construction, i, adjusted.parameters)), sigma, deviation, most };
 };
 
@@ -111,7 +117,9 @@ export const settle = ({ quantities }: Construction, { at, sigma, deviation }: F
   const options = quantities.map((q, i) => optionsOf(q, at[i] ?? Number.NaN, deviation[i] ?? Number.NaN));
   let ways: readonly (readonly Option[])[] = [[]];
   for (const [i, list] of options.entries()) {
-    const alone = (o: Option): number => (o.inch + o.mm + o.other) * (o.value === null ? 1 : normal(((o.value - (at[i] ?? 0)) / (deviation[i] ?? 1))) / (deviation[i] ?? 1));
+    const alone = (o: Option): number =>
+      (o.inch + o.mm + o.other) *
+      (o.value === null ? 1 : normal((o.value - (at[i] ?? 0)) / (deviation[i] ?? 1)) / (deviation[i] ?? 1));
     const ranked = list.map((o) => ({ o, weight: alone(o) })).sort((x, y) => y.weight - x.weight);
     const least = SLIGHT * (ranked[0]?.weight ?? 0);
     const room = Math.max(3, Math.floor(MOST / ways.length));
@@ -121,10 +129,18 @@ export const settle = ({ quantities }: Construction, { at, sigma, deviation }: F
   return ways.map((way) => settledBy(way, quantities, at, sigma));
 };
 
-const settledBy = (way: readonly Option[], quantities: readonly Quantity[], at: readonly number[], sigma: Float64Array): Settled => {
+const settledBy = (
+  way: readonly Option[],
+  quantities: readonly Quantity[],
+  at: readonly number[],
+  sigma: Float64Array,
+): Settled => {
   const held = way.flatMap((o, i) => (o.value === null ? [] : [i]));
   const e = held.map((i) => (way[i]?.value ?? 0) - (at[i] ?? 0));
-  const fit = held.length === 0 ? 0 : logNormal(e, Float64Array.from(held.flatMap((i) => held.map((j) => sigma[i * way.length + j] as number))));
+  const fit =
+    held.length === 0
+      ? 0
+      : logNormal(e, Float64Array.from(held.flatMap((i) => held.map((j) => sigma[i * way.length + j] as number))));
   let each = 1;
   let eachIn = 1;
   let eachMm = 1;
@@ -152,7 +168,10 @@ const settledBy = (way: readonly Option[], quantities: readonly Quantity[], at: 
   return {
     values: way.map((o) => o.value),
     logRatio: Math.log(weight * other) + fit,
-    units: sizes === 0 ? { in: 0, mm: 0, mixed: 0, none: 1 } : { in: byIn / weight, mm: byMm / weight, mixed: Math.max(0, 1 - (byIn + byMm) / weight), none: 0 },
+    units:
+      sizes === 0
+        ? { in: 0, mm: 0, mixed: 0, none: 1 }
+        : { in: byIn / weight, mm: byMm / weight, mixed: Math.max(0, 1 - (byIn + byMm) / weight), none: 0 },
     unitOf: way.map((o) => (o.value === null || o.inch + o.mm === 0 ? null : o.inch > o.mm ? 'in' : 'mm')),
   };
 };

@@ -18,19 +18,28 @@ export interface RoughWork {
 export const roughened = (measured: Measured, miss: number): Measured => {
   const covariance = Float64Array.from(measured.covariance);
   const size = 2 * measured.points.length;
-  for (const f of measured.fasteners) for (const r of [2 * f, 2 * f + 1]) covariance[r * (size + 1)] = (covariance[r * (size + 1)] as number) + miss * miss;
+  for (const f of measured.fasteners)
+    for (const r of [2 * f, 2 * f + 1])
+      covariance[r * (size + 1)] = (covariance[r * (size + 1)] as number) + miss * miss;
   return { ...measured, covariance };
 };
 
 /** The single regular groups that the centres suggest when each may be off by more than the readings say; sizes free. See `ROUGH`. */
 export const roughWork = (measured: Measured): RoughWork => {
-  const typical = measured.fasteners.map((f) => spread(measured, f)).sort((a, b) => a - b)[Math.floor(measured.fasteners.length / 2)] ?? 0;
+  const typical =
+    measured.fasteners.map((f) => spread(measured, f)).sort((a, b) => a - b)[
+      Math.floor(measured.fasteners.length / 2)
+    ] ?? 0;
   const found = misses.flatMap((k) => {
     const miss = (k * typical) / Math.SQRT2;
     if (miss > measured.room / 10) return [];
     const rough = roughened(measured, miss);
     const inform = informing(rough);
-    return findRegular(rough).map((group) => ({ group, miss, log: draftOf(rough, [group], inform)?.base ?? Number.NEGATIVE_INFINITY }));
+    return findRegular(rough).map((group) => ({
+      group,
+      miss,
+      log: draftOf(rough, [group], inform)?.base ?? Number.NEGATIVE_INFINITY,
+    }));
   });
   const [nearest] = [...found].sort((a, b) => b.log - a.log);
   return { log: Math.log(ROUGH / misses.length) + logSum(found.map((f) => f.log)), nearest: nearest ?? null };

@@ -8,7 +8,9 @@ export const followingMirror = (measured: Measured, points: readonly Point[], ce
   const [first] = some;
   if (first === undefined || some.length < 2) return null;
   const angle = (p: Point): number => heading(subtract(p, centre));
-  const axes = some.flatMap((p) => [(angle(first) + angle(p)) / 2, (angle(first) + angle(p) + Math.PI) / 2]).map((a) => a - Math.PI * Math.floor(a / Math.PI));
+  const axes = some
+    .flatMap((p) => [(angle(first) + angle(p)) / 2, (angle(first) + angle(p) + Math.PI) / 2])
+    .map((a) => a - Math.PI * Math.floor(a / Math.PI));
   const near = 1e-7 * measured.room;
   const holds = (axis: number): boolean =>
     some.some((p) => distance(p, centre) * Math.abs(Math.sin(angle(p) - axis)) > near) &&
@@ -17,5 +19,13 @@ export const followingMirror = (measured: Measured, points: readonly Point[], ce
       return some.some((q) => distance(q, image) < near);
     });
   const [axis] = axes.filter(holds).sort((a, b) => Math.abs(a - Math.PI / 2) - Math.abs(b - Math.PI / 2));
-  return axis === undefined ? null : { axis, through: centre, said: false, features: measured.fasteners.map((f) => measured.ids[f] ?? ''), pair: null };
+  return axis === undefined
+    ? null
+    : {
+        axis,
+        through: centre,
+        said: false,
+        features: measured.fasteners.map((f) => measured.ids[f] ?? ''),
+        pair: null,
+      };
 };

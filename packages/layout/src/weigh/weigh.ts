@@ -31,7 +31,11 @@ export interface Composition extends Drafted {
 }
 
 /** Draws groups together: one construction, with each direction after the first a quantity against it. */
-export const construct = (measured: Measured, groups: readonly Group[], alsoFree: readonly number[] = []): { readonly construction: Construction; readonly drawn: readonly Drawn[] } => {
+export const construct = (
+  measured: Measured,
+  groups: readonly Group[],
+  alsoFree: readonly number[] = [],
+): { readonly construction: Construction; readonly drawn: readonly Drawn[] } => {
   const room = roomOf(measured);
   const drafting = draft(measured.points, room.logPlane);
   const alone = groups.map((g) => drawGroup(g, drafting, room));
@@ -62,13 +66,22 @@ export interface Stray {
 }
 
 /** Draws and adjusts one composition; null where it cannot be adjusted. */
-export const draftOf = (measured: Measured, groups: readonly Group[], inform: Informing, stray: Stray | null = null): Drafted | null => {
+export const draftOf = (
+  measured: Measured,
+  groups: readonly Group[],
+  inform: Informing,
+  stray: Stray | null = null,
+): Drafted | null => {
   const { construction, drawn } = construct(measured, groups);
   const laid = [...construction.places.keys()];
   const adjusted = adjust(construction, measured.points, inform(laid));
   if (adjusted === null || !adjusted.converged) return null;
   const { logPlane } = roomOf(measured);
-  const alone = logPartition(groups.map((g) => laidBy(g, measured)), measured.fasteners, measured.sorts);
+  const alone = logPartition(
+    groups.map((g) => laidBy(g, measured)),
+    measured.fasteners,
+    measured.sorts,
+  );
   const partition = stray === null ? alone : logSum([alone, strayed(measured, stray, adjusted) - logPlane]);
   const prior = partition + groups.reduce((s, g) => s + logGroup(g, measured), 0);
   const base = prior + adjusted.logEvidence - laid.length * logPlane;
@@ -92,5 +105,9 @@ const strayed = (measured: Measured, stray: Stray, adjusted: Adjusted): number =
   const away = distance(positionOf(place, adjusted.parameters), seen);
   const members = stray.whole.groups.map((g) => g.members);
   const chance = Math.log(STRAYED / members.flat().length);
-  return logPartition(members, measured.fasteners, measured.sorts) + chance + logStray(away, spread(measured, stray.feature) / Math.SQRT2);
+  return (
+    logPartition(members, measured.fasteners, measured.sorts) +
+    chance +
+    logStray(away, spread(measured, stray.feature) / Math.SQRT2)
+  );
 };

@@ -10,7 +10,11 @@ type Parts = Pick<Candidate, 'circles' | 'arrays' | 'grid' | 'mirror' | 'opposit
 const sayTurned = (turned: Turned | null, divided: boolean): string => {
   if (turned === null) return '';
   if (turned === 'free') return ', turned freely';
-  return turned === 'in line' ? ', in line with the first' : divided ? ", midway between the first's divisions" : ', midway to the first';
+  return turned === 'in line'
+    ? ', in line with the first'
+    : divided
+      ? ", midway between the first's divisions"
+      : ', midway to the first';
 };
 
 const sayWhere = (about: string | null): string => (about === null ? 'about its own centre' : `about ${about}`);
@@ -20,8 +24,10 @@ const sayCircle = (c: LaidCircle, kindOf: (id: string) => FeatureKind, speech: S
   const size = c.size === null ? `circle of ${sayAbout(c.diameter, speech)}` : `${c.size} circle`;
   const article = c.size !== null && /^(?:8|11\b|18\b)/.test(c.size) ? 'an' : 'a';
   const on = `on ${article} ${size} ${sayWhere(c.about)}${sayTurned(c.turned, true)}`;
-  if (c.divisions === null) return `${who} ${on}, ${c.features.length > MOST_DIVISIONS ? 'divided as measured' : 'not equally divided'}`;
-  if (c.divisions === c.features.length) return c.divisions === 2 ? `${who} opposite each other ${on}` : `${who} equally divided ${on}`;
+  if (c.divisions === null)
+    return `${who} ${on}, ${c.features.length > MOST_DIVISIONS ? 'divided as measured' : 'not equally divided'}`;
+  if (c.divisions === c.features.length)
+    return c.divisions === 2 ? `${who} opposite each other ${on}` : `${who} equally divided ${on}`;
   return `${who} of ${c.divisions} equal divisions ${on}`;
 };
 
@@ -43,20 +49,26 @@ const sayArray = (a: LaidArray, kindOf: (id: string) => FeatureKind, speech: Spe
   const taken = a.features.length === places ? '' : ` with ${places - a.features.length} of ${places} places vacant`;
   if (a.rows === 1) return `${who} in a row, ${size(0)} apart${taken}, ${where}`;
   const square = a.size[0] === a.size[1] && Math.abs((a.pitch[0] ?? 0) - (a.pitch[1] ?? 0)) < 1e-9;
-  if (a.columns === 2 && a.rows === 2) return `${who} at the corners of a ${square ? `${size(0)} square` : `rectangle ${size(0)} × ${size(1)}`}${taken}${where.startsWith('about') ? '' : ','} ${where}`;
+  if (a.columns === 2 && a.rows === 2)
+    return `${who} at the corners of a ${square ? `${size(0)} square` : `rectangle ${size(0)} × ${size(1)}`}${taken}${where.startsWith('about') ? '' : ','} ${where}`;
   return `${who} in ${a.columns} columns and ${a.rows} rows, ${square ? `${size(0)} apart` : `${size(0)} and ${size(1)} apart`}${taken}, ${where}`;
 };
 
 /** `12 to 6 o'clock`: a line by the hours that it runs through. */
 export const sayLine = (axis: number): string => `${formatClock(axis)} to ${formatClock(axis + Math.PI)} o'clock`;
 
-const sayPair = ({ from, along, apart, size }: LaidPair, speech: Speech): string => `, ${size.apart ?? sayAbout(apart, speech)} apart and ${size.along ?? sayAbout(along, speech)} along it from ${from}`;
+const sayPair = ({ from, along, apart, size }: LaidPair, speech: Speech): string =>
+  `, ${size.apart ?? sayAbout(apart, speech)} apart and ${size.along ?? sayAbout(along, speech)} along it from ${from}`;
 
 const sayMirror = (parts: Parts, kindOf: (id: string) => FeatureKind, speech: Speech): readonly string[] => {
   const { mirror, circles } = parts;
   if (mirror === null || !mirror.said) return [];
-  const onCircle = circles.some((c) => c.features.length === mirror.features.length && c.features.every((id) => mirror.features.includes(id)));
-  return [`${onCircle ? 'these' : sayFasteners(mirror.features.map(kindOf))} symmetrical about the line from ${sayLine(mirror.axis)}${mirror.pair === null ? '' : sayPair(mirror.pair, speech)}`];
+  const onCircle = circles.some(
+    (c) => c.features.length === mirror.features.length && c.features.every((id) => mirror.features.includes(id)),
+  );
+  return [
+    `${onCircle ? 'these' : sayFasteners(mirror.features.map(kindOf))} symmetrical about the line from ${sayLine(mirror.axis)}${mirror.pair === null ? '' : sayPair(mirror.pair, speech)}`,
+  ];
 };
 
 /** What a candidate says in one line; sizes that are no round figure in the unit of `speech`. */
@@ -65,7 +77,11 @@ export const sayLayout = (parts: Parts, kindOf: (id: string) => FeatureKind, spe
   const said = [
     ...parts.circles.map((c) => sayCircle(c, kindOf, speech)),
     ...parts.arrays.map((a) => sayArray(a, kindOf, speech)),
-    ...(grid === null ? [] : [`${sayFasteners(grid.features.map(kindOf))} at whole multiples of ${grid.says} from ${grid.from}${sayTurned(grid.turned, false)}`]),
+    ...(grid === null
+      ? []
+      : [
+          `${sayFasteners(grid.features.map(kindOf))} at whole multiples of ${grid.says} from ${grid.from}${sayTurned(grid.turned, false)}`,
+        ]),
     ...(opposite === null ? [] : [`${sayFasteners(opposite.map(kindOf))} in opposite pairs`]),
     ...sayMirror(parts, kindOf, speech),
     ...(asMeasured.length === 0 ? [] : [`${sayList(asMeasured)} as measured`]),

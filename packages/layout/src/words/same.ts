@@ -10,8 +10,16 @@ export const arrangementOf = (c: Candidate): string => {
   const squares = c.arrays.filter(isSquareOfFour);
   const others = c.arrays.filter((a) => !isSquareOfFour(a));
   // A circle whose every place is taken is the same whichever is counted first.
-  const full = (about: string | null, features: readonly string[]): unknown => [about, features.length, [...features].sort(byCodeUnit)];
-  const circles = c.circles.map((k) => (k.divisions === k.features.length ? [full(k.about, k.features), k.turned] : [k.about, k.divisions, k.features, k.occupied.map((o) => o - (k.occupied[0] ?? 0)), k.turned]));
+  const full = (about: string | null, features: readonly string[]): unknown => [
+    about,
+    features.length,
+    [...features].sort(byCodeUnit),
+  ];
+  const circles = c.circles.map((k) =>
+    k.divisions === k.features.length
+      ? [full(k.about, k.features), k.turned]
+      : [k.about, k.divisions, k.features, k.occupied.map((o) => o - (k.occupied[0] ?? 0)), k.turned],
+  );
   return JSON.stringify([
     [...circles, ...squares.map((a) => [full(a.about, a.features), a.turned])],
     others.map((a) => [a.about, a.columns, a.rows, a.features, a.turned]),

@@ -8,11 +8,16 @@ export const sayClock = (heading: number): string => {
   return clock.includes(':') ? clock : `${clock} o'clock`;
 };
 
-const headingOf = (c: LaidCircle, division: number): number => Math.PI / 2 - c.phase - (2 * Math.PI * division) / (c.divisions ?? 1);
+const headingOf = (c: LaidCircle, division: number): number =>
+  Math.PI / 2 - c.phase - (2 * Math.PI * division) / (c.divisions ?? 1);
 
 /** Directions of the divisions of a circle that carry nothing. */
 export const vacantHeadings = (c: LaidCircle): readonly number[] =>
-  c.divisions === null ? [] : Array.from({ length: c.divisions }, (_, k) => k).filter((k) => !c.occupied.includes(k)).map((k) => headingOf(c, k));
+  c.divisions === null
+    ? []
+    : Array.from({ length: c.divisions }, (_, k) => k)
+        .filter((k) => !c.occupied.includes(k))
+        .map((k) => headingOf(c, k));
 
 /** `Vacant places of the circle: 1, 4 and 6 o'clock.`; null where every place is taken. */
 export const sayVacant = (c: LaidCircle, several: boolean): string | null => {
@@ -31,6 +36,9 @@ export const sayPhase = (c: LaidCircle, several: boolean): string | null => {
   const part = (2 * Math.PI) / c.divisions;
   const near = 0.02 * part;
   const which = several ? ` of the circle with ${c.features[0] ?? ''}` : '';
-  if (Math.abs(c.phase) < near) return c.occupied.includes(0) ? `${c.features[c.occupied.indexOf(0)] ?? ''} is at 12 o'clock.` : `A vacant place${which} is at 12 o'clock.`;
+  if (Math.abs(c.phase) < near)
+    return c.occupied.includes(0)
+      ? `${c.features[c.occupied.indexOf(0)] ?? ''} is at 12 o'clock.`
+      : `A vacant place${which} is at 12 o'clock.`;
   return Math.abs(Math.abs(c.phase) - part / 2) < near ? `12 o'clock falls midway between two places${which}.` : null;
 };

@@ -3,7 +3,10 @@ import { evenly, levels } from '../../src/groups/lattice/levels.js';
 
 describe('levels', () => {
   test('values within the width are one level', () => {
-    expect(levels([10.02, -5, 10, 3, 10.01], 0.05)).toEqual({ means: [-5, 3, expect.closeTo(10.01, 9)], of: [2, 0, 2, 1, 2] });
+    expect(levels([10.02, -5, 10, 3, 10.01], 0.05)).toEqual({
+      means: [-5, 3, expect.closeTo(10.01, 9)],
+      of: [2, 0, 2, 1, 2],
+    });
   });
 
   test('even spacing, with places left out', () => {

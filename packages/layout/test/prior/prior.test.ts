@@ -8,7 +8,8 @@ import { STRAYED, logStray } from '../../src/prior/stray.js';
 import { kinds, logAbout, logAsMeasured, logPartition } from '../../src/prior/structure.js';
 
 const sum = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0);
-const range = (from: number, to: number): readonly number[] => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+const range = (from: number, to: number): readonly number[] =>
+  Array.from({ length: to - from + 1 }, (_, i) => from + i);
 
 /** All partitions of n features into up to four numbered groups and singles: group of each, −1 single. */
 const assignments = (n: number, groups: number): readonly (readonly number[])[] =>
@@ -19,7 +20,9 @@ describe('chances add up', () => {
     expect(sum(Object.values(kinds))).toBeCloseTo(1, 12);
     expect(sum(sizeFamilies.map((f) => f.weight)) + freeSize).toBeCloseTo(1, 12);
     expect(Math.exp(logAbout('first', 1)) + Math.exp(logAbout('own', 1))).toBeCloseTo(1, 12);
-    expect(Math.exp(logAbout('first', 3)) + 2 * Math.exp(logAbout('other', 3)) + Math.exp(logAbout('own', 3))).toBeCloseTo(1, 12);
+    expect(
+      Math.exp(logAbout('first', 3)) + 2 * Math.exp(logAbout('other', 3)) + Math.exp(logAbout('own', 3)),
+    ).toBeCloseTo(1, 12);
   });
 
   test.each([3, 5, 8])('of divisions for %d holes: every n, every set of places, every order, over turns', (k) => {
@@ -49,28 +52,54 @@ describe('chances add up', () => {
     const six = range(0, 5);
     const seen = new Map<string, number>();
     for (const a of assignments(6, 4)) {
-      const groups = range(0, 3).map((g) => six.filter((f) => a[f] === g)).filter((g) => g.length > 0);
+      const groups = range(0, 3)
+        .map((g) => six.filter((f) => a[f] === g))
+        .filter((g) => g.length > 0);
       if (groups.length === 0) continue;
-      const key = groups.map((g) => g.join('')).sort((x, y) => x.localeCompare(y)).join('|');
-      seen.set(key, Math.exp(logPartition(groups, six, six.map(() => 'stud '))));
+      const key = groups
+        .map((g) => g.join(''))
+        .sort((x, y) => x.localeCompare(y))
+        .join('|');
+      seen.set(
+        key,
+        Math.exp(
+          logPartition(
+            groups,
+            six,
+            six.map(() => 'stud '),
+          ),
+        ),
+      );
     }
     const total = sum([...seen.values()]) + Math.exp(logAsMeasured);
     expect(total).toBeGreaterThan(0.97);
     expect(total).toBeLessThan(1 + 1e-9);
   });
 
-  test.each([3, 4, 10])('of arrays for %d holes: every shape, every set of places, every order, each array once', (k) => {
-    // A rectangular pattern reads the same from four sides, a row from two.
-    const sides = range(2, 24);
-    const drawings = (places: number, names: number): number => (k > places ? 0 : Math.exp(logChoose(places, k) + logFactorial(k) - Math.log(names)));
-    const rows = sum(sides.filter((m) => m >= k).map((m) => drawings(m, 2) * Math.exp(logArray(m, 1, false, k))));
-    const patterns = sum(sides.flatMap((m) => sides.filter((r) => m * r >= k).flatMap((r) => [true, false].map((square) => drawings(m * r, 4) * Math.exp(logArray(m, r, square, k))))));
-    expect(rows + patterns).toBeCloseTo(1, 9);
-  });
+  test.each([3, 4, 10])(
+    'of arrays for %d holes: every shape, every set of places, every order, each array once',
+    (k) => {
+      // A rectangular pattern reads the same from four sides, a row from two.
+      const sides = range(2, 24);
+      const drawings = (places: number, names: number): number =>
+        k > places ? 0 : Math.exp(logChoose(places, k) + logFactorial(k) - Math.log(names));
+      const rows = sum(sides.filter((m) => m >= k).map((m) => drawings(m, 2) * Math.exp(logArray(m, 1, false, k))));
+      const patterns = sum(
+        sides.flatMap((m) =>
+          sides
+            .filter((r) => m * r >= k)
+            .flatMap((r) => [true, false].map((square) => drawings(m * r, 4) * Math.exp(logArray(m, r, square, k)))),
+        ),
+      );
+      expect(rows + patterns).toBeCloseTo(1, 9);
+    },
+  );
 
   test('of three coordinates on lines that each may share, to what two of so many lines coincide by chance', () => {
     const lines = range(0, 40);
-    const whole = sum(lines.flatMap((a) => lines.flatMap((b) => lines.map((c) => Math.exp(logLines([a, b, c], -Math.log(40)))))));
+    const whole = sum(
+      lines.flatMap((a) => lines.flatMap((b) => lines.map((c) => Math.exp(logLines([a, b, c], -Math.log(40)))))),
+    );
     expect(whole).toBeGreaterThan(0.98);
     expect(whole).toBeLessThan(1);
   });
@@ -86,7 +115,15 @@ describe('chances add up', () => {
 
 describe('makers prefer coarse, even numbers', () => {
   test('few divisions before many, even before odd', () => {
-    for (const [likely, unlikely] of [[6, 7], [8, 9], [12, 11], [12, 13], [12, 24], [24, 23], [36, 35]] as const) {
+    for (const [likely, unlikely] of [
+      [6, 7],
+      [8, 9],
+      [12, 11],
+      [12, 13],
+      [12, 24],
+      [24, 23],
+      [36, 35],
+    ] as const) {
       expect(logOccupied(likely, 3)).toBeGreaterThan(logOccupied(unlikely, 3));
     }
   });
@@ -99,7 +136,10 @@ describe('makers prefer coarse, even numbers', () => {
 });
 
 describe('sizes that are coarse in their unit', () => {
-  const mass = (mm: number): number => sum(sizeFamilies.filter((f) => Math.abs(mm / f.step - Math.round(mm / f.step)) < 1e-9).map((f) => f.weight * f.step));
+  const mass = (mm: number): number =>
+    sum(
+      sizeFamilies.filter((f) => Math.abs(mm / f.step - Math.round(mm / f.step)) < 1e-9).map((f) => f.weight * f.step),
+    );
   const inches = (i: number): number => 25.4 * i;
 
   test.each([
@@ -108,9 +148,12 @@ describe('sizes that are coarse in their unit', () => {
     ['135 mm', 135, '136 mm', 136],
     ['7 1/4 in', inches(7.25), '184 mm', 184],
     ['6 in', inches(6), '6 1/8 in', inches(6.125)],
-  ])('%s before %s of much the same size', (_likely, likely, _unlikely, unlikely) => expect(mass(likely)).toBeGreaterThan(mass(unlikely)));
+  ])('%s before %s of much the same size', (_likely, likely, _unlikely, unlikely) =>
+    expect(mass(likely)).toBeGreaterThan(mass(unlikely)),
+  );
 
-  test('100 mm stands 62 to 38 against 3 15/16 in, which no caliper tells from it', () => expect(mass(100) / (mass(100) + mass(inches(3.9375)))).toBeCloseTo(0.616, 3));
+  test('100 mm stands 62 to 38 against 3 15/16 in, which no caliper tells from it', () =>
+    expect(mass(100) / (mass(100) + mass(inches(3.9375)))).toBeCloseTo(0.616, 3));
 
   test('the units keep their shares, four sevenths and two', () => {
     const of = (unit: string): number => sum(sizeFamilies.filter((f) => f.unit === unit).map((f) => f.weight));

@@ -24,7 +24,12 @@ export interface Shop {
 }
 
 /** Turns and shifts points so that `origin` is (0, 0) and `up` on +y. */
-export const settleFrame = (ids: readonly string[], points: readonly Point[], origin: string, up: string): readonly Point[] => {
+export const settleFrame = (
+  ids: readonly string[],
+  points: readonly Point[],
+  origin: string,
+  up: string,
+): readonly Point[] => {
   const o = points[ids.indexOf(origin)] ?? { x: 0, y: 0 };
   const u = points[ids.indexOf(up)] ?? o;
   const turn = Math.PI / 2 - Math.atan2(u.y - o.y, u.x - o.x);
@@ -36,7 +41,13 @@ export const settleFrame = (ids: readonly string[], points: readonly Point[], or
 const even = (m: Matrix): Matrix => m.clone().add(m.transpose()).mul(0.5);
 
 /** A face of known centres and the covariance that a stated set of distance readings would give. */
-export const shop = (truth: ReadonlyMap<string, Point>, readings: readonly Taken[], origin: string, up: string, kinds: ReadonlyMap<string, FeatureKind>): Shop => {
+export const shop = (
+  truth: ReadonlyMap<string, Point>,
+  readings: readonly Taken[],
+  origin: string,
+  up: string,
+  kinds: ReadonlyMap<string, FeatureKind>,
+): Shop => {
   const ids = [...truth.keys()];
   const points = settleFrame(ids, [...truth.values()], origin, up);
   const at = (id: string): number => ids.indexOf(id);
@@ -59,8 +70,10 @@ export const shop = (truth: ReadonlyMap<string, Point>, readings: readonly Taken
   const covariance = Matrix.zeros(2 * ids.length, 2 * ids.length);
   const gain = Matrix.zeros(2 * ids.length, readings.length);
   const weighted = inverse.mmul(some.transpose());
-  for (const [a, i] of free.entries()) for (const [k, r] of readings.entries()) gain.set(i, k, weighted.get(a, k) / r.sigma);
-  for (const [a, i] of free.entries()) for (const [b, k] of free.entries()) covariance.set(i, k, (inverse.get(a, b) + inverse.get(b, a)) / 2);
+  for (const [a, i] of free.entries())
+    for (const [k, r] of readings.entries()) gain.set(i, k, weighted.get(a, k) / r.sigma);
+  for (const [a, i] of free.entries())
+    for (const [b, k] of free.entries()) covariance.set(i, k, (inverse.get(a, b) + inverse.get(b, a)) / 2);
   return { ids, points, covariance, origin, up, kinds, gain, readings };
 };
 
@@ -80,26 +93,67 @@ export const measure = (made: Shop, random: Random): readonly Point[] => {
 };
 
 const feature = (id: string, kind: FeatureKind): Feature => ({
-  id, kind, diameter: null, diameterFrom: null, thread: null, clock: null, vacant: false, stands: null, deep: null, lean: null, height: null,
+  id,
+  kind,
+  diameter: null,
+  diameterFrom: null,
+  thread: null,
+  clock: null,
+  vacant: false,
+  stands: null,
+  deep: null,
+  lean: null,
+  height: null,
 });
 
 /** As a job would have it; the value takes no part in a layout. */
 const readingOf = ({ from, to, sigma }: Taken, i: number): Reading => ({
-  id: String(i + 1), text: `centres ${from} ${to}`, kind: 'centres', features: [from, to], value: 0, point: null, plusMinus: 2 * sigma, instrument: 'caliper', aside: false, note: null, unit: 'mm', place: { line: 1, column: 1 },
+  id: String(i + 1),
+  text: `centres ${from} ${to}`,
+  kind: 'centres',
+  features: [from, to],
+  value: 0,
+  point: null,
+  plusMinus: 2 * sigma,
+  instrument: 'caliper',
+  aside: false,
+  note: null,
+  unit: 'mm',
+  place: { line: 1, column: 1 },
 });
 
 /** The face as its job would give it, and as survey would locate it. */
-export const faceOf = (made: Shop, points: readonly Point[]): { readonly face: Face; readonly located: LocatedFace } => {
+export const faceOf = (
+  made: Shop,
+  points: readonly Point[],
+): { readonly face: Face; readonly located: LocatedFace } => {
   const origin = made.kinds.get(made.origin);
   const face: Face = {
-    name: 'face', viewed: 'from outside', centre: origin === 'spigot' || origin === 'bore' ? made.origin : null, up: made.up, across: null,
+    name: 'face',
+    viewed: 'from outside',
+    centre: origin === 'spigot' || origin === 'bore' ? made.origin : null,
+    up: made.up,
+    across: null,
     features: made.ids.map((id) => feature(id, made.kinds.get(id) ?? 'hole')),
-    readings: made.readings.map(readingOf), layout: { kind: 'intended' }, flange: null, shaft: null, rim: [],
+    readings: made.readings.map(readingOf),
+    layout: { kind: 'intended' },
+    flange: null,
+    shaft: null,
+    rim: [],
   };
-  return { face, located: locatedOf(face.name, { origin: made.origin, up: made.up }, made.ids, points, made.covariance) };
+  return {
+    face,
+    located: locatedOf(face.name, { origin: made.origin, up: made.up }, made.ids, points, made.covariance),
+  };
 };
 
-export const locatedOf = (name: string, frame: Frame, ids: readonly string[], points: readonly Point[], covariance: Matrix): LocatedFace => {
+export const locatedOf = (
+  name: string,
+  frame: Frame,
+  ids: readonly string[],
+  points: readonly Point[],
+  covariance: Matrix,
+): LocatedFace => {
   const features = new Map(
     ids.map((id, i): [string, LocatedFeature] => {
       const xx = covariance.get(2 * i, 2 * i);
@@ -111,9 +165,20 @@ export const locatedOf = (name: string, frame: Frame, ids: readonly string[], po
       return [
         id,
         {
-          id, x: p.x, y: p.y, radius: null, radiusSigma: null,
-          covariance: [[xx, xy], [xy, yy]],
-          ellipse95: { major: semi((xx + yy) / 2 + h), minor: semi((xx + yy) / 2 - h), angle: Math.atan2(2 * xy, xx - yy) / 2 },
+          id,
+          x: p.x,
+          y: p.y,
+          radius: null,
+          radiusSigma: null,
+          covariance: [
+            [xx, xy],
+            [xy, yy],
+          ],
+          ellipse95: {
+            major: semi((xx + yy) / 2 + h),
+            minor: semi((xx + yy) / 2 - h),
+            angle: Math.atan2(2 * xy, xx - yy) / 2,
+          },
         },
       ];
     }),
@@ -127,8 +192,22 @@ export const locatedOf = (name: string, frame: Frame, ids: readonly string[], po
     return covariance.selection(rows, rows).to2DArray();
   };
   return {
-    name, frame, features, readings: [], fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 }, suspects: [], undetermined: [], aside: [], freedoms: [],
-    next: [], zeros: new Map(), hand: { settled: true, by: 'clocks' }, bench: null, falseAlarm: 0,
-    stopped: { converged: true, why: 'steps are negligible', turns: 1 }, warnings: [], covarianceOf,
+    name,
+    frame,
+    features,
+    readings: [],
+    fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 },
+    suspects: [],
+    undetermined: [],
+    aside: [],
+    freedoms: [],
+    next: [],
+    zeros: new Map(),
+    hand: { settled: true, by: 'clocks' },
+    bench: null,
+    falseAlarm: 0,
+    stopped: { converged: true, why: 'steps are negligible', turns: 1 },
+    warnings: [],
+    covarianceOf,
   };
 };

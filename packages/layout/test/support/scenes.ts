@@ -15,11 +15,19 @@ export const clockwise = (radius: number, degrees: number, about: Point = { x: 0
   y: about.y + radius * Math.cos((degrees * Math.PI) / 180),
 });
 
-export const onDivisions = (diameter: number, divisions: number, occupied: readonly number[], about?: Point, phase = 0): readonly Point[] =>
-  occupied.map((k) => clockwise(diameter / 2, phase + (360 * k) / divisions, about));
+export const onDivisions = (
+  diameter: number,
+  divisions: number,
+  occupied: readonly number[],
+  about?: Point,
+  phase = 0,
+): readonly Point[] => occupied.map((k) => clockwise(diameter / 2, phase + (360 * k) / divisions, about));
 
 export const named = (points: readonly Point[], spigot: Point | null = { x: 0, y: 0 }): ReadonlyMap<string, Point> =>
-  new Map([...(spigot === null ? [] : [['spigot', spigot] as const]), ...points.map((p, i) => [`P${i + 1}`, p] as const)]);
+  new Map([
+    ...(spigot === null ? [] : [['spigot', spigot] as const]),
+    ...points.map((p, i) => [`P${i + 1}`, p] as const),
+  ]);
 
 /** Every hole to the spigot, to the next, to the one opposite (or nearly): what a person takes of a ring with a caliper. `next`: how many further neighbours. */
 export const ringReadings = (count: number, sigma: number, next = 1): readonly Taken[] => {
@@ -36,13 +44,26 @@ export const ringReadings = (count: number, sigma: number, next = 1): readonly T
 };
 
 /** Every distance among all features. */
-export const everyDistance = (ids: readonly string[], sigma: number): readonly Taken[] => ids.flatMap((from, i) => ids.slice(i + 1).map((to) => ({ from, to, sigma })));
+export const everyDistance = (ids: readonly string[], sigma: number): readonly Taken[] =>
+  ids.flatMap((from, i) => ids.slice(i + 1).map((to) => ({ from, to, sigma })));
 
-export const kindsOf = (ids: readonly string[], of: (id: string) => FeatureKind = () => 'stud'): ReadonlyMap<string, FeatureKind> =>
-  new Map(ids.map((id) => [id, id === 'spigot' ? 'spigot' : of(id)]));
+export const kindsOf = (
+  ids: readonly string[],
+  of: (id: string) => FeatureKind = () => 'stud',
+): ReadonlyMap<string, FeatureKind> => new Map(ids.map((id) => [id, id === 'spigot' ? 'spigot' : of(id)]));
 
-export const shopOf = (truth: ReadonlyMap<string, Point>, readings: readonly Taken[], of?: (id: string) => FeatureKind): Shop =>
-  shop(truth, readings, truth.has('spigot') ? 'spigot' : 'P1', truth.has('spigot') ? 'P1' : 'P2', kindsOf([...truth.keys()], of));
+export const shopOf = (
+  truth: ReadonlyMap<string, Point>,
+  readings: readonly Taken[],
+  of?: (id: string) => FeatureKind,
+): Shop =>
+  shop(
+    truth,
+    readings,
+    truth.has('spigot') ? 'spigot' : 'P1',
+    truth.has('spigot') ? 'P1' : 'P2',
+    kindsOf([...truth.keys()], of),
+  );
 
 /** One measurement of a shop, and what is made of it. */
 export const layoutOf = (made: Shop, random: Random): FaceLayout => {

@@ -9,13 +9,32 @@ import { faceOf, locatedOf, measure } from '../support/network.js';
 import { INCH, clockwise, everyDistance, named, onDivisions, ringReadings, shopOf } from '../support/scenes.js';
 
 const wordsOf = (report: Report): string =>
-  report.map((b) => (b.kind === 'table' ? [b.caption ?? '', ...b.columns.map((c) => c.title), ...b.rows.flat()].join(' | ') : b.kind === 'list' ? b.items.join('\n') : b.text)).join('\n');
+  report
+    .map((b) =>
+      b.kind === 'table'
+        ? [b.caption ?? '', ...b.columns.map((c) => c.title), ...b.rows.flat()].join(' | ')
+        : b.kind === 'list'
+          ? b.items.join('\n')
+          : b.text,
+    )
+    .join('\n');
 
-const seen = (truth: ReturnType<typeof named>, sigma: number, seed: number, readings = everyDistance([...truth.keys()], sigma)) => {
+const seen = (
+  truth: ReturnType<typeof named>,
+  sigma: number,
+  seed: number,
+  readings = everyDistance([...truth.keys()], sigma),
+) => {
   const made = shopOf(truth, readings, (id) => (id.startsWith('D') ? 'dowel' : 'stud'));
   const { face, located } = faceOf(made, measure(made, randomFrom(seed)));
   const layout = layoutFace(face, located);
-  return { layout, face, located, words: wordsOf(layoutReport(face, located, layout, speechFor('mm'))), inches: wordsOf(layoutReport(face, located, layout, speechFor('in'))) };
+  return {
+    layout,
+    face,
+    located,
+    words: wordsOf(layoutReport(face, located, layout, speechFor('mm'))),
+    inches: wordsOf(layoutReport(face, located, layout, speechFor('in'))),
+  };
 };
 
 describe('a layout that is chosen', () => {
@@ -23,7 +42,9 @@ describe('a layout that is chosen', () => {
 
   test('says it first, with its odds', () => {
     expect(layout.chosen).toBe(0);
-    expect(words.split('\n')[1]).toMatch(/^7 studs of 12 equal divisions on a 7 1\/2 in circle about spigot\. Odds: (?:more than )?\d+ in 1000\.$/);
+    expect(words.split('\n')[1]).toMatch(
+      /^7 studs of 12 equal divisions on a 7 1\/2 in circle about spigot\. Odds: (?:more than )?\d+ in 1000\.$/,
+    );
   });
 
   test('names what is vacant by the clock, and where it starts', () => {
@@ -40,31 +61,59 @@ describe('a layout that is chosen', () => {
     expect(words).toMatch(/Second best: .*; odds .* Against it: /);
   });
 
-  test('has no word of the statistician', () => expect(words).not.toMatch(/posterior|likelihood|bayes|evidence|prior\b|covarian/i));
+  test('has no word of the statistician', () =>
+    expect(words).not.toMatch(/posterior|likelihood|bayes|evidence|prior\b|covarian/i));
 });
 
 describe('patterns beside the spigot', () => {
-  const corners = [[-38.1, 28.575], [60.325, 28.575], [60.325, -22.225], [-38.1, -22.225]].map(([x = 0, y = 0]) => ({ x, y }));
+  const corners = [
+    [-38.1, 28.575],
+    [60.325, 28.575],
+    [60.325, -22.225],
+    [-38.1, -22.225],
+  ].map(([x = 0, y = 0]) => ({ x, y }));
 
   test('a rectangle: how far its middle is off, and that it is symmetrical about that and not about the spigot', () => {
     const { words } = seen(named(corners), 0.01, 6);
-    expect(words.split('\n')[1]).toMatch(/^4 studs at the corners of a rectangle 3 7\/8 in × 2 in, its middle 7\/16 in along and 1\/8 in across its rows from spigot\./);
+    expect(words.split('\n')[1]).toMatch(
+      /^4 studs at the corners of a rectangle 3 7\/8 in × 2 in, its middle 7\/16 in along and 1\/8 in across its rows from spigot\./,
+    );
     expect(words).toContain(' through its own middle.');
   });
 
   test('a row straight above it', () => {
     const { words } = seen(named([-1.5, -0.5, 0.5, 1.5].map((i) => ({ x: 26.9875 * i, y: 41.275 }))), 0.006, 6);
-    expect(words.split('\n')[1]).toMatch(/^(?:Not sure enough to be taken: )?4 studs in a row, 1 1\/16 in apart, its middle 1 5\/8 in from spigot, square to the row\./);
+    expect(words.split('\n')[1]).toMatch(
+      /^(?:Not sure enough to be taken: )?4 studs in a row, 1 1\/16 in apart, its middle 1 5\/8 in from spigot, square to the row\./,
+    );
   });
 
   test('a circle: where its own centre is', () => {
-    const { layout, words } = seen(named(onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7], { x: 3.7, y: -3.8 })), 0.01, 4);
+    const { layout, words } = seen(
+      named(onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7], { x: 3.7, y: -3.8 })),
+      0.01,
+      4,
+    );
     const { x = 0, y = 0 } = layout.candidates[0]?.circles[0]?.centre ?? {};
-    expect(words).toContain(`The circle has its own centre ${Math.hypot(x, y).toFixed(3)} mm from spigot, at X ${x.toFixed(3)}, Y ${y.toFixed(3)}.`);
+    expect(words).toContain(
+      `The circle has its own centre ${Math.hypot(x, y).toFixed(3)} mm from spigot, at X ${x.toFixed(3)}, Y ${y.toFixed(3)}.`,
+    );
   });
 
   test('coordinates alone say a unit', () => {
-    const { layout } = seen(named([[17, 44], [-31, 20], [25, -30], [-40, -13], [3, -47]].map(([x = 0, y = 0]) => ({ x: (x * INCH) / 16, y: (y * INCH) / 16 }))), 0.02, 4);
+    const { layout } = seen(
+      named(
+        [
+          [17, 44],
+          [-31, 20],
+          [25, -30],
+          [-40, -13],
+          [3, -47],
+        ].map(([x = 0, y = 0]) => ({ x: (x * INCH) / 16, y: (y * INCH) / 16 })),
+      ),
+      0.02,
+      4,
+    );
     expect(layout.candidates[0]?.grid?.says).toBe('1/16 in');
     expect(layout.units.in).toBeGreaterThan(0.9);
   });
@@ -73,7 +122,10 @@ describe('patterns beside the spigot', () => {
     const { layout } = seen(named(corners), 0.01, 6);
     const [c] = layout.candidates;
     if (c === undefined) throw new Error('no candidate');
-    const moved = { ...c, features: new Map([...c.features].map(([id, f]) => [id, id === 'P3' ? { ...f, x: f.x + 1 } : f] as const)) };
+    const moved = {
+      ...c,
+      features: new Map([...c.features].map(([id, f]) => [id, id === 'P3' ? { ...f, x: f.x + 1 } : f] as const)),
+    };
     const [one = '', other = ''] = sayApart([c, moved], () => 'stud', { unit: 'mm', fraction: null });
     expect(one).toMatch(/ \(P3 at -?[\d.]+, -?[\d.]+\)$/);
     expect(one).not.toBe(other);
@@ -90,10 +142,13 @@ describe('a layout that is not sure', () => {
     expect(words.split('\n')[1]).toMatch(/^Not sure enough to be taken: .*95 in 100 is asked\.$/);
     expect(layout.telling).not.toBeNull();
     expect(layout.telling?.expected).toBeGreaterThan(layout.telling?.now ?? 1);
-    expect(words).toMatch(/The reading that would settle most: (?:centres|over|between) P\d (?:P\d|spigot), .*Expected odds of the leading one after it: /);
+    expect(words).toMatch(
+      /The reading that would settle most: (?:centres|over|between) P\d (?:P\d|spigot), .*Expected odds of the leading one after it: /,
+    );
   });
 
-  test('says what is sure all the same, and how to use it', () => expect(words).toMatch(/The arrangement itself is sure .*layout: \{ divisions: 8 \}/));
+  test('says what is sure all the same, and how to use it', () =>
+    expect(words).toMatch(/The arrangement itself is sure .*layout: \{ divisions: 8 \}/));
 
   test('that reading, once taken, settles as much as was promised', () => {
     const t = layout.telling;
@@ -126,9 +181,17 @@ describe('a layout that is not sure', () => {
       const meant = likely.find((c) => (left -= c.odds) < 0) ?? likely[0];
       if (meant === undefined) throw new Error('no candidate');
       const place = (id: string) => meant.pattern.points[meant.pattern.ids.indexOf(id)] ?? { x: 0, y: 0 };
-      const size = meant.circles[0]?.size === null ? Math.sqrt(4 * (meant.pattern.covariance[3]?.[3] ?? 0)) * random.normal() * (distance(place(from), place(to)) / (meant.circles[0]?.diameter ?? 1)) : 0;
+      const size =
+        meant.circles[0]?.size === null
+          ? Math.sqrt(4 * (meant.pattern.covariance[3]?.[3] ?? 0)) *
+            random.normal() *
+            (distance(place(from), place(to)) / (meant.circles[0]?.diameter ?? 1))
+          : 0;
       const says = distance(place(from), place(to)) + size + sigma * random.normal();
-      const moved = points.map((at, n) => ({ x: at.x + gain.get(2 * n, 0) * (says - apart), y: at.y + gain.get(2 * n + 1, 0) * (says - apart) }));
+      const moved = points.map((at, n) => ({
+        x: at.x + gain.get(2 * n, 0) * (says - apart),
+        y: at.y + gain.get(2 * n + 1, 0) * (says - apart),
+      }));
       const seenAfter = locatedOf(face.name, located.frame, ids, moved, after);
       lead += Math.max(...layoutFace(face, seenAfter, { telling: false }).candidates.map((c) => c.odds)) / runs;
     }
@@ -148,35 +211,62 @@ describe('how to state what is sure', () => {
   });
 
   test('four holes that may be on a round circle or at the corners of a round square: four divisions either way', () => {
-    const truth = named([[28.575, 28.575], [-28.575, 28.575], [-28.575, -28.575], [28.575, -28.575]].map(([x = 0, y = 0]) => ({ x, y })));
+    const truth = named(
+      [
+        [28.575, 28.575],
+        [-28.575, 28.575],
+        [-28.575, -28.575],
+        [28.575, -28.575],
+      ].map(([x = 0, y = 0]) => ({ x, y })),
+    );
     const { layout, words } = seen(truth, 0.05, 3);
-    expect(layout.candidates.some((c) => c.circles.length === 1) && layout.candidates.some((c) => c.arrays.length === 1)).toBe(true);
+    expect(
+      layout.candidates.some((c) => c.circles.length === 1) && layout.candidates.some((c) => c.arrays.length === 1),
+    ).toBe(true);
     expect(words).toContain('state it in the job without the size: `layout: { divisions: 4 }`');
   });
 
   test('several circles by their features', () => {
-    const truth = named([...onDivisions(200, 6, [0, 1, 2, 3, 4, 5]), ...onDivisions(100, 5, [0, 1, 2, 3, 4], undefined, 13)]);
-    expect(circles(truth, 3)).toContain('only its sizes are not. To use it with the sizes as measured, state it in the job without the sizes: `layout: { circles: [{ divisions: 6, features: [P1, P2, P3, P4, P5, P6] }, { divisions: 5, features: [P7, P8, P9, P10, P11] }] }`');
+    const truth = named([
+      ...onDivisions(200, 6, [0, 1, 2, 3, 4, 5]),
+      ...onDivisions(100, 5, [0, 1, 2, 3, 4], undefined, 13),
+    ]);
+    expect(circles(truth, 3)).toContain(
+      'only its sizes are not. To use it with the sizes as measured, state it in the job without the sizes: `layout: { circles: [{ divisions: 6, features: [P1, P2, P3, P4, P5, P6] }, { divisions: 5, features: [P7, P8, P9, P10, P11] }] }`',
+    );
   });
 });
 
 describe('a layout that the job asks for', () => {
   const { face, located } = seen(named(onDivisions(190.5, 6, [0, 1, 2, 3, 4, 5])), 0.03, 3);
   const layout = layoutFace(face, located);
-  const wordsFor = (spec: LayoutSpec): string => wordsOf(layoutReport({ ...face, layout: spec }, located, layout, speechFor('mm')));
-  const stated = (diameter: number): LayoutSpec => ({ kind: 'stated', circles: [{ diameter, divisions: 6, phase: null, about: null, features: null }], grid: null });
+  const wordsFor = (spec: LayoutSpec): string =>
+    wordsOf(layoutReport({ ...face, layout: spec }, located, layout, speechFor('mm')));
+  const stated = (diameter: number): LayoutSpec => ({
+    kind: 'stated',
+    circles: [{ diameter, divisions: 6, phase: null, about: null, features: null }],
+    grid: null,
+  });
 
   test('stated, and it fits: what the plate uses, and how well it fits', () => {
-    expect(wordsFor(stated(190.5))).toMatch(/The plate uses the layout that the job states, 6 studs equally divided on a 7 1\/2 in circle about spigot: a fit as bad would come by chance \d+ in 1000? times\./);
+    expect(wordsFor(stated(190.5))).toMatch(
+      /The plate uses the layout that the job states, 6 studs equally divided on a 7 1\/2 in circle about spigot: a fit as bad would come by chance \d+ in 1000? times\./,
+    );
   });
 
   test('stated, and it does not fit: what disagrees', () => {
-    expect(wordsFor(stated(191.5))).toMatch(/The job states a layout, and no plate is made by it: .* does not fit the readings: P\d would move 0\.\d\d mm against its ± /);
+    expect(wordsFor(stated(191.5))).toMatch(
+      /The job states a layout, and no plate is made by it: .* does not fit the readings: P\d would move 0\.\d\d mm against its ± /,
+    );
   });
 
   test('intended, where one is taken and where none is', () => {
-    expect(wordsFor({ kind: 'intended' })).toContain('The plate uses these positions, for the job says `layout: intended`.');
-    const none = wordsOf(layoutReport({ ...face, layout: { kind: 'intended' } }, located, { ...layout, chosen: null }, speechFor('mm')));
+    expect(wordsFor({ kind: 'intended' })).toContain(
+      'The plate uses these positions, for the job says `layout: intended`.',
+    );
+    const none = wordsOf(
+      layoutReport({ ...face, layout: { kind: 'intended' } }, located, { ...layout, chosen: null }, speechFor('mm')),
+    );
     expect(none).toContain('The job says `layout: intended`, and no plate is made by it: no layout is sure enough');
   });
 
@@ -185,14 +275,37 @@ describe('a layout that the job asks for', () => {
 
 describe('other verdicts', () => {
   test('nothing simple', () => {
-    const { words } = seen(named([[41, 33.3], [-47.2, 31.3], [60.2, -24.2], [-61.7, -27.7], [3, -72.7]].map(([x = 0, y = 0]) => ({ x, y }))), 0.05, 3);
+    const { words } = seen(
+      named(
+        [
+          [41, 33.3],
+          [-47.2, 31.3],
+          [60.2, -24.2],
+          [-61.7, -27.7],
+          [3, -72.7],
+        ].map(([x = 0, y = 0]) => ({ x, y })),
+      ),
+      0.05,
+      3,
+    );
     expect(words.split('\n')[1]).toMatch(/^No simple layout fits: the centres lie where they were measured\. Odds: /);
   });
 
   test('rough work', () => {
     const random = randomFrom(4);
-    const { words } = seen(named(onDivisions(190.5, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p) => ({ x: p.x + 0.4 * random.normal(), y: p.y + 0.4 * random.normal() }))), 0.02, 4);
-    expect(words.split('\n')[1]).toMatch(/^No layout is taken: it comes near to 8 studs equally divided .* miss their places by about 0\.\d+ mm, more than the readings explain\.$/);
+    const { words } = seen(
+      named(
+        onDivisions(190.5, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p) => ({
+          x: p.x + 0.4 * random.normal(),
+          y: p.y + 0.4 * random.normal(),
+        })),
+      ),
+      0.02,
+      4,
+    );
+    expect(words.split('\n')[1]).toMatch(
+      /^No layout is taken: it comes near to 8 studs equally divided .* miss their places by about 0\.\d+ mm, more than the readings explain\.$/,
+    );
   });
 
   test('readings that may be wrong, and features that are loose, are named first to be settled', () => {
@@ -200,7 +313,17 @@ describe('other verdicts', () => {
     const { face, located } = faceOf(made, measure(made, randomFrom(9)));
     const [spare] = face.features.slice(-1);
     if (spare === undefined) throw new Error('no feature');
-    const suspect = { reading: '7', measures: 'length', standardized: 8, error: 2.54, detectable: 0.1, guess: null, moves: new Map(), tiedWith: [], slips: [] } as const;
+    const suspect = {
+      reading: '7',
+      measures: 'length',
+      standardized: 8,
+      error: 2.54,
+      detectable: 0.1,
+      guess: null,
+      moves: new Map(),
+      tiedWith: [],
+      slips: [],
+    } as const;
     const doubtful = { ...located, suspects: [suspect], undetermined: ['P9'] };
     const wide = { ...face, features: [...face.features, { ...spare, id: 'P9' }] };
     const words = wordsOf(layoutReport(wide, doubtful, layoutFace(wide, doubtful), speechFor('mm')));
@@ -209,28 +332,62 @@ describe('other verdicts', () => {
   });
 
   test('more on a circle than divisions are looked for: nothing is said of how they are divided', () => {
-    const truth = named(onDivisions(508, 40, Array.from({ length: 40 }, (_, i) => i)));
-    expect(seen(truth, 0.02, 5, ringReadings(40, 0.02, 2)).words.split('\n')[1]).toMatch(/40 studs on a 20 in circle about spigot, divided as measured/);
+    const truth = named(
+      onDivisions(
+        508,
+        40,
+        Array.from({ length: 40 }, (_, i) => i),
+      ),
+    );
+    expect(seen(truth, 0.02, 5, ringReadings(40, 0.02, 2)).words.split('\n')[1]).toMatch(
+      /40 studs on a 20 in circle about spigot, divided as measured/,
+    );
   });
 
   test('more fasteners than anyone divides by hand', () => {
-    const truth = named(onDivisions(600, 97, Array.from({ length: 97 }, (_, i) => i)));
+    const truth = named(
+      onDivisions(
+        600,
+        97,
+        Array.from({ length: 97 }, (_, i) => i),
+      ),
+    );
     const ring = ringReadings(97, 0.05, 2);
     expect(seen(truth, 0.05, 5, ring).words).toMatch(/No layout is looked for among more than 96/);
   });
 });
 
 describe('the document', () => {
-  const truth = new Map([...named(onDivisions(160, 6, [0, 1, 2, 3, 4, 5])), ['D1', clockwise(60, 30)] as const, ['D2', clockwise(60, 210)] as const]);
+  const truth = new Map([
+    ...named(onDivisions(160, 6, [0, 1, 2, 3, 4, 5])),
+    ['D1', clockwise(60, 30)] as const,
+    ['D2', clockwise(60, 210)] as const,
+  ]);
   const { layout } = seen(truth, 0.01, 6);
   const json = JSON.parse(JSON.stringify(layoutJson([layout]))) as {
-    faces: Record<string, { candidates: { says: string; odds: number; circles: { phase: number; divisions: number; occupied: number[]; features: string[]; centre: number[] }[]; mirror: { axis: number } | null; features: Record<string, { x: number; y: number; shift: number }> }[]; as_measured: number; chosen: number | null }>;
+    faces: Record<
+      string,
+      {
+        candidates: {
+          says: string;
+          odds: number;
+          circles: { phase: number; divisions: number; occupied: number[]; features: string[]; centre: number[] }[];
+          mirror: { axis: number } | null;
+          features: Record<string, { x: number; y: number; shift: number }>;
+        }[];
+        as_measured: number;
+        chosen: number | null;
+      }
+    >;
   };
   const { face } = json.faces;
 
   test('has the fields of the contract, degrees and mm', () => {
     const [first] = face?.candidates ?? [];
-    expect(first?.circles.map((c) => [c.divisions, c.features.length, c.occupied.length])).toEqual([[6, 6, 6], [2, 2, 2]]);
+    expect(first?.circles.map((c) => [c.divisions, c.features.length, c.occupied.length])).toEqual([
+      [6, 6, 6],
+      [2, 2, 2],
+    ]);
     expect(first?.circles[0]?.phase).toBeCloseTo(0, 9);
     // The dowels stand 30° clockwise of 12 o'clock, within the half turn that two divisions allow.
     expect(first?.circles[1]?.phase).toBeCloseTo(30, 6);

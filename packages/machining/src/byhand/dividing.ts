@@ -28,7 +28,10 @@ export const indexOn = (angle: number, ratio: number, circle: number): Indexing 
 export const bestCircle = (angles: readonly number[], ratio: number, circles: readonly number[]): number | null => {
   const worst = (c: number): number => Math.max(0, ...angles.map((a) => Math.abs(indexOn(a, ratio, c).error)));
   const sorted = circles.toSorted((a, b) => a - b);
-  return sorted.reduce<number | null>((best, c) => (best === null || worst(c) < worst(best) - EXACT / 10 ? c : best), null);
+  return sorted.reduce<number | null>(
+    (best, c) => (best === null || worst(c) < worst(best) - EXACT / 10 ? c : best),
+    null,
+  );
 };
 
 export interface DividedHole {
@@ -52,7 +55,12 @@ export interface Dividing {
 }
 
 /** Round holes on a dividing head or rotary table set true to `centre`: each from its zero, the first hole, so that errors never add up. Null with no index circles or no hole off the centre. */
-export const dividing = (plate: Plate, head: { readonly ratio: number; readonly circles: readonly number[] }, centre: Point, about: string): Dividing | null => {
+export const dividing = (
+  plate: Plate,
+  head: { readonly ratio: number; readonly circles: readonly number[] },
+  centre: Point,
+  about: string,
+): Dividing | null => {
   const around = plate.holes.filter((h) => h.slot === null && norm(subtract(h, centre)) > 1e-6);
   const [first] = around;
   if (first === undefined) return null;

@@ -45,12 +45,20 @@ const featureOf = (hole: PlateHole, job: Job): Feature | null => {
 };
 
 /** A hole that is tapped, not one that only names the bolt that passes it. */
-const carriesThread = (feature: Feature | null): boolean => feature !== null && isTapped({ feature, diameter: feature.diameter?.value ?? null });
+const carriesThread = (feature: Feature | null): boolean =>
+  feature !== null && isTapped({ feature, diameter: feature.diameter?.value ?? null });
 
 const route = (mates: readonly Mate[], name: string, plusMinus: number, says: string): Route | null =>
   mates.length === 0
     ? null
-    : { name, says, plusMinus, source: practice, holes: mates.map((m) => m.hole.id), tooCoarseFor: mates.filter((m) => play(m.hole) < plusMinus).map((m) => m.hole.id) };
+    : {
+        name,
+        says,
+        plusMinus,
+        source: practice,
+        holes: mates.map((m) => m.hole.id),
+        tooCoarseFor: mates.filter((m) => play(m.hole) < plusMinus).map((m) => m.hole.id),
+      };
 
 /** How far a hole may stand off before its fastener touches, mm, all else being true. What is tapped, or reamed with its mate, bears what the mate does. */
 const play = (h: PlateHole): number => {
@@ -59,15 +67,31 @@ const play = (h: PlateHole): number => {
 };
 
 const reamed = (mates: readonly Mate[]): Route | null =>
-  route(mates, 'dowels reamed at assembly', 0.02, 'Bolt up, bring the shafts into line by dial indicator, then drill and ream part and plate together: the dowels keep what you set, so the ± is that of the alignment.');
+  route(
+    mates,
+    'dowels reamed at assembly',
+    0.02,
+    'Bolt up, bring the shafts into line by dial indicator, then drill and ream part and plate together: the dowels keep what you set, so the ± is that of the alignment.',
+  );
 
 const spotThrough = (mates: readonly Mate[]): Route | null =>
-  route(mates, 'spotted through the part', 0.1, 'Clamp the plate to the part in its working place, spot through each hole with a drill that just fills it, take the plate off and drill to size.');
+  route(
+    mates,
+    'spotted through the part',
+    0.1,
+    'Clamp the plate to the part in its working place, spot through each hole with a drill that just fills it, take the plate off and drill to size.',
+  );
 
 const transferScrews = (mates: readonly Mate[]): Route | null =>
-  route(mates, 'transfer screws', 0.2, `Screw pointed transfer screws (${threadsOf(mates)}) into the tapped holes, points level, lay the plate in place and strike it once over each; centre-drill the marks.`);
+  route(
+    mates,
+    'transfer screws',
+    0.2,
+    `Screw pointed transfer screws (${threadsOf(mates)}) into the tapped holes, points level, lay the plate in place and strike it once over each; centre-drill the marks.`,
+  );
 
-const threadsOf = (mates: readonly Mate[]): string => [...new Set(mates.map((m) => m.feature?.thread ?? ''))].join(', ');
+const threadsOf = (mates: readonly Mate[]): string =>
+  [...new Set(mates.map((m) => m.feature?.thread ?? ''))].join(', ');
 
 /** A punch that does not fill its hole may lie off by half the difference. */
 const transferPunches = (mates: readonly Mate[], punches: readonly Tool[] | null): Route | null => {
@@ -79,11 +103,26 @@ const transferPunches = (mates: readonly Mate[], punches: readonly Tool[] | null
   if (punches !== null && gaps.some((g) => g.punch === null)) return null;
   const slack = Math.max(0, ...gaps.map((g) => (g.punch === null ? 0 : (g.size - g.punch.diameter) / 2)));
   const names = [...new Set(gaps.flatMap((g) => (g.punch === null ? [] : [g.punch.name])))].join(', ');
-  return route(mates, 'transfer punches', Math.hypot(0.2, slack), `Clamp the plate to the part and strike a transfer punch that fills each hole${names === '' ? '' : ` (${names})`}; centre-drill the marks.`);
+  return route(
+    mates,
+    'transfer punches',
+    Math.hypot(0.2, slack),
+    `Clamp the plate to the part and strike a transfer punch that fills each hole${names === '' ? '' : ` (${names})`}; centre-drill the marks.`,
+  );
 };
 
 const blued = (mates: readonly Mate[]): Route | null =>
-  route(mates, 'blued ends', 0.5, 'Blue the ends of what stands out, lay the plate squarely against them, and punch the middle of each print: good for clearance holes only.');
+  route(
+    mates,
+    'blued ends',
+    0.5,
+    'Blue the ends of what stands out, lay the plate squarely against them, and punch the middle of each print: good for clearance holes only.',
+  );
 
 const template = (mates: readonly Mate[]): Route | null =>
-  route(mates, 'paper template and punch', 0.5, 'Check the printed rulers, glue the sheet down, prick each centre through the paper with a fine punch under a lens, deepen it, then centre-drill.');
+  route(
+    mates,
+    'paper template and punch',
+    0.5,
+    'Check the printed rulers, glue the sheet down, prick each centre through the paper with a fine punch under a lens, deepen it, then centre-drill.',
+  );

@@ -19,15 +19,38 @@ export const placesOf = (plate: Plate): ReadonlyMap<string, Place> =>
   new Map([
     ...plate.holes.map((h): [string, Place] => [
       h.id,
-      { id: h.id, kind: 'hole', x: h.x, y: h.y, diameter: h.diameter, plusMinus: h.as === 'dowel' || h.as === 'slot' ? REAMED : DRILLED },
+      {
+        id: h.id,
+        kind: 'hole',
+        x: h.x,
+        y: h.y,
+        diameter: h.diameter,
+        plusMinus: h.as === 'dowel' || h.as === 'slot' ? REAMED : DRILLED,
+      },
     ]),
-    ...plate.bores.map((b): [string, Place] => [b.id, { id: b.id, kind: b.kind === 'spigot' ? 'spigot' : 'bore', x: b.x, y: b.y, diameter: b.diameter, plusMinus: REAMED }]),
+    ...plate.bores.map((b): [string, Place] => [
+      b.id,
+      {
+        id: b.id,
+        kind: b.kind === 'spigot' ? 'spigot' : 'bore',
+        x: b.x,
+        y: b.y,
+        diameter: b.diameter,
+        plusMinus: REAMED,
+      },
+    ]),
   ]);
 
 /** Round holes, and of bores and spigots about one centre the smallest; a slot has no centre to measure from, a relief pocket no true wall. */
 export const measurable = (plate: Plate): readonly Place[] => {
-  const rough = new Set([...plate.holes.filter((h) => h.slot !== null), ...plate.bores.filter((b) => b.kind === 'relief')].map((h) => h.id));
+  const rough = new Set(
+    [...plate.holes.filter((h) => h.slot !== null), ...plate.bores.filter((b) => b.kind === 'relief')].map((h) => h.id),
+  );
   const all = [...placesOf(plate).values()].filter((p) => !rough.has(p.id));
-  const covers = (p: Place, q: Place): boolean => q !== p && q.kind !== 'hole' && distance(p, q) < 1e-6 && (q.diameter < p.diameter || (q.diameter === p.diameter && q.id < p.id));
+  const covers = (p: Place, q: Place): boolean =>
+    q !== p &&
+    q.kind !== 'hole' &&
+    distance(p, q) < 1e-6 &&
+    (q.diameter < p.diameter || (q.diameter === p.diameter && q.id < p.id));
   return all.filter((p) => p.kind === 'hole' || !all.some((q) => covers(p, q)));
 };

@@ -41,7 +41,8 @@ export const farthestFirst = (places: readonly Point[]): readonly Pair[] => {
   for (let i = 0; i < n; i++) {
     const others = Array.from({ length: n }, (_, j) => j).filter((j) => j !== i && span(places, [i, j]) > 1e-9);
     others.sort((a, b) => span(places, [i, b]) - span(places, [i, a]) || a - b);
-    for (const j of n <= 40 ? others : [...others.slice(0, 12), ...others.slice(-8)]) keep.set(`${Math.min(i, j)} ${Math.max(i, j)}`, [Math.min(i, j), Math.max(i, j)]);
+    for (const j of n <= 40 ? others : [...others.slice(0, 12), ...others.slice(-8)])
+      keep.set(`${Math.min(i, j)} ${Math.max(i, j)}`, [Math.min(i, j), Math.max(i, j)]);
   }
   return [...keep.values()].sort((a, b) => span(places, b) - span(places, a) || a[0] - b[0] || a[1] - b[1]);
 };

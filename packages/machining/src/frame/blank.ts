@@ -20,7 +20,13 @@ export const blankAround = (outline: Path, motion: Motion, machine: MachineSpec 
   const own = machine?.blank ?? null;
   if (own === null) return { left: box.left, bottom: box.bottom, width, height, from: 'outline' };
   if (own.width < width - 1e-9 || own.height < height - 1e-9) return null;
-  return { left: box.left - (own.width - width) / 2, bottom: box.bottom - (own.height - height) / 2, width: own.width, height: own.height, from: 'job' };
+  return {
+    left: box.left - (own.width - width) / 2,
+    bottom: box.bottom - (own.height - height) / 2,
+    width: own.width,
+    height: own.height,
+    from: 'job',
+  };
 };
 
 export const cornerPoint = (blank: Blank, corner: Corner): Point => ({

@@ -17,13 +17,22 @@ export const clampBoxes = (axes: TableAxes, machine: MachineSpec | null): readon
   }));
 
 /** For every clamp or jaw the cut that comes nearest to it; drill exits included, for a through hole leaves below where it went in. */
-export const clampGaps = (groups: readonly ToolGroup[], axes: TableAxes, clamps: readonly Box[]): readonly ClampGap[] => {
+export const clampGaps = (
+  groups: readonly ToolGroup[],
+  axes: TableAxes,
+  clamps: readonly Box[],
+): readonly ClampGap[] => {
   const cuts = groups.flatMap((g) => g.cuts).map((cut) => ({ cut, at: apply(axes.motion, cut.at) }));
   return clamps.flatMap((box, k): readonly ClampGap[] => {
     const nearest = cuts
       .map(({ cut, at }) => ({ cut, gap: fromBox(at, box) - cut.toolDiameter / 2 }))
-      .reduce<{ cut: (typeof cuts)[number]['cut']; gap: number } | null>((best, c) => (best === null || c.gap < best.gap ? c : best), null);
-    return nearest === null ? [] : [{ clamp: k + 1, hole: nearest.cut.hole, op: nearest.cut.op, gap: nearest.gap, ok: nearest.gap >= CLAMP_ROOM }];
+      .reduce<{ cut: (typeof cuts)[number]['cut']; gap: number } | null>(
+        (best, c) => (best === null || c.gap < best.gap ? c : best),
+        null,
+      );
+    return nearest === null
+      ? []
+      : [{ clamp: k + 1, hole: nearest.cut.hole, op: nearest.cut.op, gap: nearest.gap, ok: nearest.gap >= CLAMP_ROOM }];
   });
 };
 

@@ -16,5 +16,10 @@ export const placeColumns = (rows: readonly TableRow[]): readonly PlaceColumns[]
   rows.map((row, i) => {
     const before = rows[i - 1]?.set ?? { x: 0, y: 0 };
     const angle = toDegrees(heading(row.set));
-    return { hole: row.hole, absolute: row.set, incremental: subtract(row.set, before), polar: { radius: norm(row.set), angle: angle < 0 ? angle + 360 : angle } };
+    return {
+      hole: row.hole,
+      absolute: row.set,
+      incremental: subtract(row.set, before),
+      polar: { radius: norm(row.set), angle: angle < 0 ? angle + 360 : angle },
+    };
   });

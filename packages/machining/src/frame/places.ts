@@ -28,11 +28,19 @@ const faceCentre = (words: string, plate: Plate, job: Job, mated: readonly Mated
     const centre = face?.centre ?? face?.across?.[0] ?? null;
     const full = centre === null ? name : `${name}.${centre}`;
     if (words !== name && words !== full) continue;
-    const at = mated.find((m) => m.face === name)?.centre ?? plate.bores.find((b) => b.feature === full) ?? (name === plate.faces[0] ? { x: 0, y: 0 } : null);
-    if (at !== null) return { name: centre === null ? `the middle of ${name}’s centres` : full, at: { x: at.x, y: at.y } };
+    const at =
+      mated.find((m) => m.face === name)?.centre ??
+      plate.bores.find((b) => b.feature === full) ??
+      (name === plate.faces[0] ? { x: 0, y: 0 } : null);
+    if (at !== null)
+      return { name: centre === null ? `the middle of ${name}’s centres` : full, at: { x: at.x, y: at.y } };
   }
   return null;
 };
 
 /** Names that `placeOf` knows, for a person who wrote another. */
-export const placeNames = (plate: Plate): readonly string[] => [...plate.faces, ...plate.bores.map((b) => b.id), ...plate.holes.map((h) => h.id)];
+export const placeNames = (plate: Plate): readonly string[] => [
+  ...plate.faces,
+  ...plate.bores.map((b) => b.id),
+  ...plate.holes.map((h) => h.id),
+];

@@ -12,4 +12,7 @@ export const asSet = (mm: number, step: number, unit: LengthUnit): number => {
   return (Object.is(printed, -0) ? 0 : printed) * perUnit(unit);
 };
 
-export const setPoint = (p: Point, step: number, unit: LengthUnit): Point => ({ x: asSet(p.x, step, unit), y: asSet(p.y, step, unit) });
+export const setPoint = (p: Point, step: number, unit: LengthUnit): Point => ({
+  x: asSet(p.x, step, unit),
+  y: asSet(p.y, step, unit),
+});

@@ -17,26 +17,63 @@ export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop, first: Side)
   const through = bore.side === 'through' || bore.depth === null;
   const depth = bore.depth ?? plate.thickness;
   if (bore.kind === 'spigot')
-    return [{ ...base, op: 'turn', tool: 'boring head or rotary table', toolDiameter: bore.diameter, depth: 0, note: words(`raised spigot ${shop.say(bore.diameter)}, ${shop.say(depth)} proud of the flat`, limits) }];
-  const opened = plate.bores.some((b) => b !== bore && b.side === 'through' && b.diameter < bore.diameter && distance(b, bore) < b.diameter / 2);
+    return [
+      {
+        ...base,
+        op: 'turn',
+        tool: 'boring head or rotary table',
+        toolDiameter: bore.diameter,
+        depth: 0,
+        note: words(`raised spigot ${shop.say(bore.diameter)}, ${shop.say(depth)} proud of the flat`, limits),
+      },
+    ];
+  const opened = plate.bores.some(
+    (b) => b !== bore && b.side === 'through' && b.diameter < bore.diameter && distance(b, bore) < b.diameter / 2,
+  );
   const start = opened || !through ? [] : starter(bore, base, ends, plate.thickness, shop);
-  const roughed = !opened && !through && bore.kind === 'recess' ? 'from the solid: rough it out with an end mill first' : null;
-  const size = { op: bore.kind === 'relief' ? 'mill' : 'bore', tool: bore.kind === 'relief' ? 'end mill, to clear' : `boring head to ${shop.say(bore.diameter)}`, toolDiameter: bore.diameter } as const;
-  return [...start, { ...base, ...size, depth: through ? depth + ends.beyond + RUN_THROUGH : depth, note: words(bore.kind === 'relief' ? 'pocket, to clear only' : roughed, limits) }];
+  const roughed =
+    !opened && !through && bore.kind === 'recess' ? 'from the solid: rough it out with an end mill first' : null;
+  const size = {
+    op: bore.kind === 'relief' ? 'mill' : 'bore',
+    tool: bore.kind === 'relief' ? 'end mill, to clear' : `boring head to ${shop.say(bore.diameter)}`,
+    toolDiameter: bore.diameter,
+  } as const;
+  return [
+    ...start,
+    {
+      ...base,
+      ...size,
+      depth: through ? depth + ends.beyond + RUN_THROUGH : depth,
+      note: words(bore.kind === 'relief' ? 'pocket, to clear only' : roughed, limits),
+    },
+  ];
 };
 
 type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch'>;
 
-const words = (...parts: readonly (string | null)[]): string | null => parts.filter((p) => p !== null).join('; ') || null;
+const words = (...parts: readonly (string | null)[]): string | null =>
+  parts.filter((p) => p !== null).join('; ') || null;
 
 /** A hole to start the boring bar in; none for a recess, whose floor a drill's point would mark. */
 const starter = (bore: PlateBore, base: Base, ends: Ends, thickness: number, shop: Shop): readonly Cut[] => {
   const drill = shop.drill(Math.min(shop.largestDrill, bore.diameter - 2), 'at most');
-  const cut = (op: 'pilot' | 'drill', tool: string, toolDiameter: number, depth: number): Cut => ({ ...base, op, tool, toolDiameter, depth, note: null });
+  const cut = (op: 'pilot' | 'drill', tool: string, toolDiameter: number, depth: number): Cut => ({
+    ...base,
+    op,
+    tool,
+    toolDiameter,
+    depth,
+    note: null,
+  });
   const cuts: Cut[] = [{ ...base, ...spotAt(ends, null) }];
   if (drill.diameter > PILOT_ABOVE) {
     const pilot = shop.drill(pilotFor(drill.diameter));
-    cuts.push(cut('pilot', drillWords(pilot.name), pilot.diameter, drillDepth(pilot.diameter, null, thickness + ends.beyond)));
+    cuts.push(
+      cut('pilot', drillWords(pilot.name), pilot.diameter, drillDepth(pilot.diameter, null, thickness + ends.beyond)),
+    );
   }
-  return [...cuts, cut('drill', drillWords(drill.name), drill.diameter, drillDepth(drill.diameter, null, thickness + ends.beyond))];
+  return [
+    ...cuts,
+    cut('drill', drillWords(drill.name), drill.diameter, drillDepth(drill.diameter, null, thickness + ends.beyond)),
+  ];
 };

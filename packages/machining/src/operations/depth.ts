@@ -6,7 +6,8 @@ import type { Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 export const RUN_THROUGH = 1;
 
 /** To the drill's point, so that the full diameter comes through the far face or to the depth asked for, mm. */
-export const drillDepth = (diameter: number, fullDepth: number | null, thickness: number): number => endDepth(fullDepth, thickness) + pointLength(diameter);
+export const drillDepth = (diameter: number, fullDepth: number | null, thickness: number): number =>
+  endDepth(fullDepth, thickness) + pointLength(diameter);
 
 /** To the end of a tool without a point, mm. */
 export const endDepth = (fullDepth: number | null, thickness: number): number => fullDepth ?? thickness + RUN_THROUGH;
@@ -22,12 +23,19 @@ export interface Ends {
 /** Of metal between two heights, cut from a side; a hole in an opening is looked at as if the plate were whole there. */
 export const endsOf = ([low, high]: PlateHole['land'], side: Side, thickness: number): Ends => {
   if (high <= low) return { mouth: 0, beyond: 0 };
-  return side === 'A' ? { mouth: low, beyond: Math.max(0, high - thickness) } : { mouth: thickness - high, beyond: Math.max(0, -low) };
+  return side === 'A'
+    ? { mouth: low, beyond: Math.max(0, high - thickness) }
+    : { mouth: thickness - high, beyond: Math.max(0, -low) };
 };
 
 /** Of a bore, which may go on through the raised spigots that stand round it. */
 export const boreEnds = (bore: PlateBore, plate: Plate, side: Side): Ends => {
   const proud = (of: Side): number =>
-    Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === of && distance(b, bore) < b.diameter / 2).map((b) => b.depth ?? 0));
+    Math.max(
+      0,
+      ...plate.bores
+        .filter((b) => b.kind === 'spigot' && b.side === of && distance(b, bore) < b.diameter / 2)
+        .map((b) => b.depth ?? 0),
+    );
   return endsOf([-proud('A'), plate.thickness + proud('B')], side, plate.thickness);
 };

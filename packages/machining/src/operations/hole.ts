@@ -13,11 +13,19 @@ export interface HoleSetting {
 }
 
 /** Cuts of one hole, in the order they are taken. */
-export const holeCuts = (hole: PlateHole, plate: Plate, shop: Shop, { main, atAssembly }: HoleSetting): readonly Cut[] => {
+export const holeCuts = (
+  hole: PlateHole,
+  plate: Plate,
+  shop: Shop,
+  { main, atAssembly }: HoleSetting,
+): readonly Cut[] => {
   const side = hole.depth === null ? main : hole.from;
   const base = { hole: hole.id, at: { x: hole.x, y: hole.y }, side, pitch: null, note: null };
   const ends = endsOf(hole.land, side, plate.thickness);
-  const span: Span = { deep: hole.depth === null ? null : ends.mouth + hole.depth, thickness: plate.thickness + ends.beyond };
+  const span: Span = {
+    deep: hole.depth === null ? null : ends.mouth + hole.depth,
+    thickness: plate.thickness + ends.beyond,
+  };
   const through = endDepth(span.deep, span.thickness);
   const cuts: Cut[] = [];
   for (const at of places(hole, base, shop)) {
@@ -25,10 +33,24 @@ export const holeCuts = (hole: PlateHole, plate: Plate, shop: Shop, { main, atAs
     cuts.push({ ...end, ...spotAt(ends, end.note) }, ...drilled(end, hole, span, shop));
   }
   if (hole.slot !== null) {
-    const mill = { ...base, op: 'mill', tool: `end mill ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: through, note: SLOT_END } as const;
+    const mill = {
+      ...base,
+      op: 'mill',
+      tool: `end mill ${shop.sold(hole.diameter)}`,
+      toolDiameter: hole.diameter,
+      depth: through,
+      note: SLOT_END,
+    } as const;
     cuts.push(...slotEnds(hole).map((at) => ({ ...mill, at })));
   } else if (hole.as === 'dowel') {
-    cuts.push({ ...base, op: 'ream', tool: `reamer ${shop.sold(hole.diameter)}`, toolDiameter: hole.diameter, depth: hole.depth === null ? through + REAMER_LEAD : through, note: atAssembly ? AT_ASSEMBLY : null });
+    cuts.push({
+      ...base,
+      op: 'ream',
+      tool: `reamer ${shop.sold(hole.diameter)}`,
+      toolDiameter: hole.diameter,
+      depth: hole.depth === null ? through + REAMER_LEAD : through,
+      note: atAssembly ? AT_ASSEMBLY : null,
+    });
   }
   cuts.push(...sunk(hole, base, plate, shop));
   if (hole.sink?.side !== side && hole.slot === null) cuts.push(chamfer(hole, base, ends.mouth, shop));
@@ -57,22 +79,40 @@ const places = (hole: PlateHole, base: Base, shop: Shop): readonly Cut['at'][] =
   hole.slot === null || hole.slot.length <= underSize(hole, shop).diameter ? [base.at] : slotEnds(hole);
 
 /** The drill that leaves metal for a reamer or an end mill. */
-const underSize = (hole: PlateHole, shop: Shop): Tool => shop.drill(Math.min(hole.diameter - reamAllowance(hole.diameter), shop.largestDrill), 'at most');
+const underSize = (hole: PlateHole, shop: Shop): Tool =>
+  shop.drill(Math.min(hole.diameter - reamAllowance(hole.diameter), shop.largestDrill), 'at most');
 
 /** Drilled to size, under size where a reamer or end mill follows; with a pilot for a large drill; above the largest drill, bored. */
 const drilled = (base: Base, hole: PlateHole, { deep, thickness }: Span, shop: Shop): readonly Cut[] => {
   const followed = hole.as === 'dowel' || hole.slot !== null;
   const size = hole.diameter;
   const bored = size > shop.largestDrill && !followed;
-  const drill = followed ? underSize(hole, shop) : bored ? shop.drill(shop.largestDrill, 'at most') : { name: hole.drill ?? shop.say(size), diameter: size };
-  const cut = (op: 'pilot' | 'drill', d: number, name: string): Cut => ({ ...base, op, tool: drillWords(name), toolDiameter: d, depth: drillDepth(d, deep, thickness) });
+  const drill = followed
+    ? underSize(hole, shop)
+    : bored
+      ? shop.drill(shop.largestDrill, 'at most')
+      : { name: hole.drill ?? shop.say(size), diameter: size };
+  const cut = (op: 'pilot' | 'drill', d: number, name: string): Cut => ({
+    ...base,
+    op,
+    tool: drillWords(name),
+    toolDiameter: d,
+    depth: drillDepth(d, deep, thickness),
+  });
   const cuts: Cut[] = [];
   if (drill.diameter > PILOT_ABOVE) {
     const pilot = shop.drill(pilotFor(drill.diameter));
     cuts.push(cut('pilot', pilot.diameter, pilot.name));
   }
   cuts.push(cut('drill', drill.diameter, drill.name));
-  if (bored) cuts.push({ ...base, op: 'bore', tool: `boring head to ${shop.say(size)}`, toolDiameter: size, depth: endDepth(deep, thickness) });
+  if (bored)
+    cuts.push({
+      ...base,
+      op: 'bore',
+      tool: `boring head to ${shop.say(size)}`,
+      toolDiameter: size,
+      depth: endDepth(deep, thickness),
+    });
   return cuts;
 };
 
@@ -86,7 +126,16 @@ const sunk = (hole: PlateHole, base: Base, plate: Plate, shop: Shop): readonly C
     return [{ ...base, side, op: 'countersink', ...cone(sink.diameter, mouth, shop, angle) }];
   }
   const op = sink.kind === 'counterbored' ? 'counterbore' : 'spotface';
-  return [{ ...base, side, op, tool: `counterbore ${shop.sold(sink.diameter)}`, toolDiameter: sink.diameter, depth: mouth + sink.depth }];
+  return [
+    {
+      ...base,
+      side,
+      op,
+      tool: `counterbore ${shop.sold(sink.diameter)}`,
+      toolDiameter: sink.diameter,
+      depth: mouth + sink.depth,
+    },
+  ];
 };
 
 /** Chamfer at the end of the last tap into a blind hole, in pitches: a thread and a half. Source: a machinists' handbook, 26th edition, bottoming taps; read as quoted. */
@@ -95,14 +144,22 @@ const TAP_END = 1.5;
 const threaded = (hole: PlateHole, base: Base, ends: Ends, thickness: number): readonly Cut[] => {
   const { thread } = hole;
   if (thread === null) return [];
-  const blind = hole.depth === null ? null : Math.min(hole.depth, (thread.depth ?? hole.depth) + TAP_END * thread.pitch);
+  const blind =
+    hole.depth === null ? null : Math.min(hole.depth, (thread.depth ?? hole.depth) + TAP_END * thread.pitch);
   const depth = blind === null ? thickness + ends.beyond + 4 * thread.pitch : ends.mouth + blind;
   const note = hole.depth !== null && thread.depth !== null ? 'bottoming (plug) tap last' : null;
-  return [{ ...base, op: 'tap', tool: `tap ${thread.name}`, toolDiameter: thread.major, depth, pitch: thread.pitch, note }];
+  return [
+    { ...base, op: 'tap', tool: `tap ${thread.name}`, toolDiameter: thread.major, depth, pitch: thread.pitch, note },
+  ];
 };
 
 /** A cone that opens a hole to `wide` at its mouth, with the depth of its sharp point. */
-const cone = (wide: number, mouth: number, shop: Shop, angle = 90 * DEGREE): Pick<Cut, 'tool' | 'toolDiameter' | 'depth' | 'note'> => ({
+const cone = (
+  wide: number,
+  mouth: number,
+  shop: Shop,
+  angle = 90 * DEGREE,
+): Pick<Cut, 'tool' | 'toolDiameter' | 'depth' | 'note'> => ({
   tool: `countersink ${Math.round(angle / DEGREE)}°`,
   toolDiameter: wide,
   depth: mouth + wide / 2 / Math.tan(angle / 2),
@@ -114,7 +171,9 @@ const OVER_THREAD = 0.3;
 
 /** Breaks the edge by half a millimetre, a tapped hole's to a little over its thread, before the tap, which then starts true and raises no burr. */
 const chamfer = (hole: PlateHole, base: Base, mouth: number, shop: Shop): Cut => ({
-  ...base, op: 'chamfer', ...cone(hole.thread === null ? hole.diameter + 1 : hole.thread.major + OVER_THREAD, mouth, shop),
+  ...base,
+  op: 'chamfer',
+  ...cone(hole.thread === null ? hole.diameter + 1 : hole.thread.major + OVER_THREAD, mouth, shop),
 });
 
 const slotEnds = (hole: PlateHole): readonly Cut['at'][] => {

@@ -30,7 +30,13 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
   const sides: readonly Side[] = first === 'A' ? ['A', 'B'] : ['B', 'A'];
   return [...groups.values()]
     .flatMap((group) => (group[0] === undefined ? [] : [{ side: group[0].side, tool: group[0].tool, cuts: group }]))
-    .sort((a, b) => sides.indexOf(a.side) - sides.indexOf(b.side) || stage(a.cuts) - stage(b.cuts) || widest(a.cuts) - widest(b.cuts) || byCodeUnit(a.tool, b.tool));
+    .sort(
+      (a, b) =>
+        sides.indexOf(a.side) - sides.indexOf(b.side) ||
+        stage(a.cuts) - stage(b.cuts) ||
+        widest(a.cuts) - widest(b.cuts) ||
+        byCodeUnit(a.tool, b.tool),
+    );
 };
 
 /** A drill serves as pilot for one hole and for size in another without being changed. */
@@ -41,7 +47,8 @@ const widest = (cuts: readonly Cut[]): number => Math.max(...cuts.map((c) => c.t
 /** Where most is sunk, ends blind or is bored, so that as much as can be is cut in one setting; side B where as much is on either. */
 const mainSide = (plate: Plate): Side => {
   const tied = (side: Side): number =>
-    plate.holes.filter((h) => h.sink?.side === side || (h.depth !== null && h.from === side)).length + plate.bores.filter((b) => b.side === side).length;
+    plate.holes.filter((h) => h.sink?.side === side || (h.depth !== null && h.from === side)).length +
+    plate.bores.filter((b) => b.side === side).length;
   return tied('A') > tied('B') ? 'A' : 'B';
 };
 

@@ -24,10 +24,12 @@ export const shopOf = (machine: MachineSpec | null, unit: LengthUnit): Shop => {
   const say = (mm: number): string => `${Number((mm / perUnit(unit)).toFixed(placesIn(unit)))} ${unit}`;
   const drills: readonly Tool[] = own.length > 0 ? own : sold;
   return {
-    drill: (d, bound = 'either') => (nearestDrill(d, drills, bound) ?? nearestDrill(d, sold))?.drill ?? { name: `${d} mm`, diameter: d },
+    drill: (d, bound = 'either') =>
+      (nearestDrill(d, drills, bound) ?? nearestDrill(d, sold))?.drill ?? { name: `${d} mm`, diameter: d },
     largestDrill: Math.min(LARGEST, Math.max(...drills.map((d) => d.diameter))),
     say,
-    sold: (mm) => (isTenth(mm) ? `${Number(mm.toFixed(1))} mm` : exactFraction(mm) === null ? say(mm) : `${exactFraction(mm)} in`),
+    sold: (mm) =>
+      isTenth(mm) ? `${Number(mm.toFixed(1))} mm` : exactFraction(mm) === null ? say(mm) : `${exactFraction(mm)} in`,
   };
 };
 

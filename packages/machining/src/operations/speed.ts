@@ -4,7 +4,18 @@ import { type Cut, byHand } from './operation.js';
 
 /** Share of the drill's cutting speed at which each op runs, high-speed steel (common practice). */
 const share: Readonly<Record<Operation, number>> = {
-  turn: 1, spot: 1, pilot: 1, drill: 1, mill: 1, bore: 1, ream: 1 / 2, counterbore: 1 / 3, spotface: 1 / 3, countersink: 1 / 3, tap: 1 / 4, chamfer: 1 / 3,
+  turn: 1,
+  spot: 1,
+  pilot: 1,
+  drill: 1,
+  mill: 1,
+  bore: 1,
+  ream: 1 / 2,
+  counterbore: 1 / 3,
+  spotface: 1 / 3,
+  countersink: 1 / 3,
+  tap: 1 / 4,
+  chamfer: 1 / 3,
 };
 
 export interface Speed {
@@ -24,7 +35,10 @@ export const speedsFor = (name: string | null, topSpeed: number | null) => {
   const metres = name === null ? null : (material(name)?.speed[0] ?? null);
   return (cut: Cut, widest: number): Speed => {
     if (metres === null || byHand.has(cut.op)) return unknown;
-    const speed = Math.max(1, Math.floor(Math.min(turnsPerMinute(share[cut.op] * metres, widest), topSpeed ?? Infinity)));
+    const speed = Math.max(
+      1,
+      Math.floor(Math.min(turnsPerMinute(share[cut.op] * metres, widest), topSpeed ?? Infinity)),
+    );
     return { speed, feed: speed * perTurn(cut, widest) };
   };
 };

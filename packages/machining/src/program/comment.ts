@@ -1,5 +1,19 @@
 /** Signs that have a usual word in capitals. */
-const spoken: Readonly<Record<string, string>> = { '⌀': ' DIA ', Ø: ' DIA ', '°': ' DEG ', '×': ' X ', '±': ' +- ', '″': ' IN ', '"': ' IN ', '→': ' TO ', '–': '-', '—': '-', '−': '-', '⁄': '/', '’': '' };
+const spoken: Readonly<Record<string, string>> = {
+  '⌀': ' DIA ',
+  Ø: ' DIA ',
+  '°': ' DEG ',
+  '×': ' X ',
+  '±': ' +- ',
+  '″': ' IN ',
+  '"': ' IN ',
+  '→': ' TO ',
+  '–': '-',
+  '—': '-',
+  '−': '-',
+  '⁄': '/',
+  '’': '',
+};
 
 /**
  * A comment between control-out and control-in. Whatever a person named a job or a drill, nothing in it can be read as code: capitals, digits, space and . + - / only,

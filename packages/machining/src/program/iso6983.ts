@@ -21,7 +21,9 @@ export interface Program {
   readonly text: string;
 }
 
-export type ProgramMade = { readonly ok: true; readonly programs: readonly Program[] } | { readonly ok: false; readonly faults: readonly string[] };
+export type ProgramMade =
+  | { readonly ok: true; readonly programs: readonly Program[] }
+  | { readonly ok: false; readonly faults: readonly string[] };
 
 /** Rapid moves from hole to hole go this high above the highest metal of the side, mm: over usual clamps (common practice 25 mm). */
 export const SAFE = 25;
@@ -33,16 +35,30 @@ export const FEED_FROM = 2;
  * retract to the safe plane between all holes, a stop at every tool. Refused where the plate's material, and with it every speed, is not known.
  */
 export const iso6983 = (plate: Plate, table: MachinistTable, options: ProgramOptions = {}): ProgramMade => {
-  const blind = table.rows.filter((r) => cycleWords(r, table.unit, false) !== null && (r.speed === null || r.feed === null));
-  if (blind.length > 0) return { ok: false, faults: ['speeds are not known: name the plate’s material (plate: material: aluminium, for example) so that the program can state them'] };
-  return { ok: true, programs: table.setups.map(({ side }) => ({ side, text: sideProgram(plate, table, side, options) })) };
+  const blind = table.rows.filter(
+    (r) => cycleWords(r, table.unit, false) !== null && (r.speed === null || r.feed === null),
+  );
+  if (blind.length > 0)
+    return {
+      ok: false,
+      faults: [
+        'speeds are not known: name the plate’s material (plate: material: aluminium, for example) so that the program can state them',
+      ],
+    };
+  return {
+    ok: true,
+    programs: table.setups.map(({ side }) => ({ side, text: sideProgram(plate, table, side, options) })),
+  };
 };
 
 const sideProgram = (plate: Plate, table: MachinistTable, side: Side, options: ProgramOptions): string => {
   const own = table.rows.filter((r) => r.side === side);
   const rows = own.filter((r) => r.note !== AT_ASSEMBLY);
   const later = own.filter((r) => r.note === AT_ASSEMBLY).map((r) => r.hole);
-  const proud = Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0));
+  const proud = Math.max(
+    0,
+    ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0),
+  );
   const dry = options.dryRun === true;
   const lift = dry ? dryLift(rows) : 0;
   const levels = { safe: proud + SAFE + lift, feed: proud + FEED_FROM + lift, lift };
@@ -58,9 +74,17 @@ const sideProgram = (plate: Plate, table: MachinistTable, side: Side, options: P
 };
 
 /** 2 in, or as many whole inches as keep the deepest cut off the work. */
-const dryLift = (rows: readonly TableRow[]): number => Math.max(2, Math.ceil((Math.max(0, ...rows.map((r) => r.depth)) + 5) / MM_PER_INCH)) * MM_PER_INCH;
+const dryLift = (rows: readonly TableRow[]): number =>
+  Math.max(2, Math.ceil((Math.max(0, ...rows.map((r) => r.depth)) + 5) / MM_PER_INCH)) * MM_PER_INCH;
 
-const writeHead = (out: Tape, table: MachinistTable, side: Side, options: ProgramOptions, safe: number, lift: number): void => {
+const writeHead = (
+  out: Tape,
+  table: MachinistTable,
+  side: Side,
+  options: ProgramOptions,
+  safe: number,
+  lift: number,
+): void => {
   const { unit } = table;
   const speech = { unit, fraction: null };
   out.say(comment('FAYPLATE JOB', options.name ?? 'ADAPTER PLATE'));
@@ -93,14 +117,22 @@ interface Levels {
   readonly lift: number;
 }
 
-const writeTool = (out: Tape, rows: readonly TableRow[], number: number, unit: LengthUnit, levels: Levels, dry: boolean): void => {
+const writeTool = (
+  out: Tape,
+  rows: readonly TableRow[],
+  number: number,
+  unit: LengthUnit,
+  levels: Levels,
+  dry: boolean,
+): void => {
   const [first] = rows;
   if (first === undefined) return;
   const byHand = cycleWords(first, unit, dry) === null;
   out.block('M05');
   out.say(comment('TOOL', `${number} ${first.tool}${first.note === null || byHand ? '' : ` - ${first.note}`}`));
   if (first.op === 'tap') out.say(comment('NOTE', 'NEEDS A FLOATING TAP HOLDER - ELSE SKIP THIS TOOL AND TAP BY HAND'));
-  if (first.op === 'countersink' || first.op === 'chamfer') out.say(comment('NOTE', 'DEPTH IS TO THE SHARP POINT OF ITS CONE'));
+  if (first.op === 'countersink' || first.op === 'chamfer')
+    out.say(comment('NOTE', 'DEPTH IS TO THE SHARP POINT OF ITS CONE'));
   out.block(`T${number}`, 'M06');
   out.block('M00');
   // Whoever fitted the tool, or cut by hand at a stop, may have left it anywhere: up before it goes across.
@@ -127,7 +159,12 @@ const writeTool = (out: Tape, rows: readonly TableRow[], number: number, unit: L
       out.block('G00', dimension('Z', levels.safe, unit));
       continue;
     }
-    const full = [...cycle, dimension('Z', levels.lift - row.depth, unit), dimension('R', levels.feed, unit), feedWord(row.feed ?? 0, unit, row.op === 'tap')];
+    const full = [
+      ...cycle,
+      dimension('Z', levels.lift - row.depth, unit),
+      dimension('R', levels.feed, unit),
+      feedWord(row.feed ?? 0, unit, row.op === 'tap'),
+    ];
     const key = full.join(' ');
     out.say(comment('HOLE', row.hole));
     if (key === running) out.block(...place);

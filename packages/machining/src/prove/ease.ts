@@ -52,13 +52,19 @@ const optionFor = (joints: readonly Easing[], soft: ReadonlySet<number>, room: n
   const poseOf = (z: readonly number[]): Motion => {
     const [x = 0, y = 0, along = 0] = z;
     const turn = along / arm;
-    const turned = { x: Math.cos(turn) * middle.x - Math.sin(turn) * middle.y, y: Math.sin(turn) * middle.x + Math.cos(turn) * middle.y };
+    const turned = {
+      x: Math.cos(turn) * middle.x - Math.sin(turn) * middle.y,
+      y: Math.sin(turn) * middle.x + Math.cos(turn) * middle.y,
+    };
     return { mirrored: false, turn, shift: { x: middle.x - turned.x + x, y: middle.y - turned.y + y } };
   };
   const cut = (z: readonly number[]): Cut => {
     const pose = poseOf(z);
     const stands = joints.map((e) => standOf(e.joint, pose, middle, arm));
-    const hard = stands.reduce<Stand | null>((worst, s, i) => (!soft.has(i) && s.excess > 1e-6 && (worst === null || s.excess > worst.excess) ? s : worst), null);
+    const hard = stands.reduce<Stand | null>(
+      (worst, s, i) => (!soft.has(i) && s.excess > 1e-6 && (worst === null || s.excess > worst.excess) ? s : worst),
+      null,
+    );
     if (hard !== null) return { value: null, slope: hard.slope };
     let value = 0;
     const slope = [0, 0, 0];
@@ -94,7 +100,10 @@ const standOf = (j: Joint, pose: Motion, middle: Point, arm: number): Stand => {
   const v = subtract(laid, j.part);
   const off = j.along === null ? Math.hypot(v.x, v.y) : Math.abs(v.y * Math.cos(j.along) - v.x * Math.sin(j.along));
   const side = j.along === null ? 1 : Math.sign(v.y * Math.cos(j.along) - v.x * Math.sin(j.along));
-  const u = j.along === null ? { x: off === 0 ? 0 : v.x / off, y: off === 0 ? 0 : v.y / off } : { x: -side * Math.sin(j.along), y: side * Math.cos(j.along) };
+  const u =
+    j.along === null
+      ? { x: off === 0 ? 0 : v.x / off, y: off === 0 ? 0 : v.y / off }
+      : { x: -side * Math.sin(j.along), y: side * Math.cos(j.along) };
   const c = Math.cos(pose.turn);
   const s = Math.sin(pose.turn);
   const spoke = subtract(j.plate, middle);

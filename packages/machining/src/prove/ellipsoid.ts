@@ -15,7 +15,12 @@ export interface Least {
  * Least value of a convex function within convex constraints by the ellipsoid method (Shor 1977; Yudin & Nemirovski 1976): slow and sure, for a few variables.
  * `reach`: how far from `start` the answer can lie, each variable. Null where no permitted point was met.
  */
-export const leastConvex = (cut: (z: readonly number[]) => Cut, start: readonly number[], reach: number, tolerance: number): Least | null => {
+export const leastConvex = (
+  cut: (z: readonly number[]) => Cut,
+  start: readonly number[],
+  reach: number,
+  tolerance: number,
+): Least | null => {
   const n = start.length;
   let z = start.slice();
   let p = start.map((_, i) => start.map((_, j) => (i === j ? n * reach * reach : 0)));
@@ -24,7 +29,12 @@ export const leastConvex = (cut: (z: readonly number[]) => Cut, start: readonly 
     const { value, slope } = cut(z);
     if (value !== null && (best === null || value < best.value)) best = { at: z, value };
     const pg = p.map((row) => row.reduce((s, v, j) => s + v * (slope[j] ?? 0), 0));
-    const size = Math.sqrt(Math.max(0, slope.reduce((s, g, i) => s + g * (pg[i] ?? 0), 0)));
+    const size = Math.sqrt(
+      Math.max(
+        0,
+        slope.reduce((s, g, i) => s + g * (pg[i] ?? 0), 0),
+      ),
+    );
     if (!(size > 0) || (value !== null && size < tolerance)) break;
     const step = pg.map((v) => v / size);
     z = z.map((v, i) => v - (step[i] ?? 0) / (n + 1));

@@ -21,7 +21,13 @@ export interface Trials {
 }
 
 /** Whether the measured plate goes on one face, and what to ease where it does not; null where the readings reach none of its holes. */
-export const proveFace = (mated: MatedFace, plate: Plate, job: Job, as: AsMeasured, options: Trials): ProvedFace | null => {
+export const proveFace = (
+  mated: MatedFace,
+  plate: Plate,
+  job: Job,
+  as: AsMeasured,
+  options: Trials,
+): ProvedFace | null => {
   const { laid } = as;
   const places = placesFor(mated.face, plate, job, as);
   const covariance = (ids: readonly string[]): readonly (readonly number[])[] => {
@@ -35,6 +41,20 @@ export const proveFace = (mated: MatedFace, plate: Plate, job: Job, as: AsMeasur
   const { probability, standardError, nominal } = goesOn(spec, options);
   const holeOf = (feature: string): string => holes[spec.joints.findIndex((j) => j.id === feature)] ?? feature;
   const wrong = nominal.slack < 0 && nominal.slack >= -FAR;
-  const ease = wrong ? easeOptions(spec.joints.map((joint, i) => ({ joint, hole: holes[i] ?? joint.id, cost: costs[i] ?? 1 })), 4 * FAR) : [];
-  return { probability, standardError, slack: nominal.slack, shift: nominal.shift, turn: nominal.turn, tight: nominal.tight.map(holeOf), ease, leftOut };
+  const ease = wrong
+    ? easeOptions(
+        spec.joints.map((joint, i) => ({ joint, hole: holes[i] ?? joint.id, cost: costs[i] ?? 1 })),
+        4 * FAR,
+      )
+    : [];
+  return {
+    probability,
+    standardError,
+    slack: nominal.slack,
+    shift: nominal.shift,
+    turn: nominal.turn,
+    tight: nominal.tight.map(holeOf),
+    ease,
+    leftOut,
+  };
 };

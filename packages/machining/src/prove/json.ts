@@ -4,7 +4,15 @@ import type { Proof } from '../types.js';
 /** The proof as `prove --json` gives it, without the document's head: mm and degrees, in the plate's frame as seen from side B. */
 export const proveJson = (p: Proof): object => ({
   state: p.state,
-  holes: p.holes.map((h) => ({ id: h.id, dx: h.dx, dy: h.dy, position: h.position, within: h.within, allowed: h.allowed, ok: h.ok })),
+  holes: p.holes.map((h) => ({
+    id: h.id,
+    dx: h.dx,
+    dy: h.dy,
+    position: h.position,
+    within: h.within,
+    allowed: h.allowed,
+    ok: h.ok,
+  })),
   unmeasured: p.unmeasured,
   goes_on: Object.fromEntries(
     [...p.goesOn].map(([face, f]) => [
@@ -16,7 +24,10 @@ export const proveJson = (p: Proof): object => ({
         shift: [f.shift.x, f.shift.y],
         turn: toDegrees(f.turn),
         tight: f.tight,
-        ease: f.ease.map((o) => ({ metal: o.metal, holes: o.eases.map((e) => ({ hole: e.hole, feature: e.feature, by: e.by, towards: toDegrees(e.towards) })) })),
+        ease: f.ease.map((o) => ({
+          metal: o.metal,
+          holes: o.eases.map((e) => ({ hole: e.hole, feature: e.feature, by: e.by, towards: toDegrees(e.towards) })),
+        })),
         left_out: f.leftOut,
       },
     ]),

@@ -15,12 +15,19 @@ export const layOn = (pattern: Pattern, designed: ReadonlyMap<string, Point>): P
 
 /** Semi-axis of the 95 % ellipse along its longer axis, mm: √5.991 standard deviations. */
 export const radius95 = (p: Pattern, i: number): number => {
-  const [xx, yy, xy] = [p.covariance[2 * i]?.[2 * i] ?? 0, p.covariance[2 * i + 1]?.[2 * i + 1] ?? 0, p.covariance[2 * i]?.[2 * i + 1] ?? 0];
+  const [xx, yy, xy] = [
+    p.covariance[2 * i]?.[2 * i] ?? 0,
+    p.covariance[2 * i + 1]?.[2 * i + 1] ?? 0,
+    p.covariance[2 * i]?.[2 * i + 1] ?? 0,
+  ];
   return 2.4477 * Math.sqrt((xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy));
 };
 
 /** C' = S C Sᵀ with S = I − G (GᵀG)⁻¹ Gᵀ; G: the shift in x, the shift in y and the turn of all places. */
-export const freed = (covariance: readonly (readonly number[])[], places: readonly Point[]): readonly (readonly number[])[] => {
+export const freed = (
+  covariance: readonly (readonly number[])[],
+  places: readonly Point[],
+): readonly (readonly number[])[] => {
   const middle = centroid(places);
   const turn = places.map((p) => subtract(p, middle)).flatMap((p) => [-p.y, p.x]);
   // About the mean the three columns stand square to each other, so each is taken off by itself.

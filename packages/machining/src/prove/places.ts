@@ -25,8 +25,18 @@ export interface AsMeasured {
  * Where everything is that one face meets: what the readings fix; a bore about the same centre as a measured one, with it, for both are cut in one setting;
  * another register where the drawing has it among the face's own holes.
  */
-export const placesFor = (face: string, plate: Plate, job: Job, { laid, readAs, shape }: AsMeasured): ReadonlyMap<string, Measured> => {
-  const places = new Map(laid.ids.map((id, i): [string, Measured] => [id, { at: laid.points[i] ?? { x: 0, y: 0 }, diameter: sizeRead(readAs.get(id) ?? id, job, shape), as: id }]));
+export const placesFor = (
+  face: string,
+  plate: Plate,
+  job: Job,
+  { laid, readAs, shape }: AsMeasured,
+): ReadonlyMap<string, Measured> => {
+  const places = new Map(
+    laid.ids.map((id, i): [string, Measured] => [
+      id,
+      { at: laid.points[i] ?? { x: 0, y: 0 }, diameter: sizeRead(readAs.get(id) ?? id, job, shape), as: id },
+    ]),
+  );
   const own = plate.holes.filter((h) => h.feature?.startsWith(`${face}.`) === true && places.has(h.id));
   for (const bore of plate.bores) {
     if (places.has(bore.id)) continue;
@@ -41,12 +51,26 @@ export const placesFor = (face: string, plate: Plate, job: Job, { laid, readAs, 
 export const boreWith = (bore: PlateBore, plate: Plate, measured: readonly string[]): PlateBore | null =>
   plate.bores.find((b) => b.id !== bore.id && measured.includes(b.id) && distance(b, bore) < 1e-6) ?? null;
 
-const amongOwn = (bore: PlateBore, own: readonly (Point & { readonly id: string })[], places: ReadonlyMap<string, Measured>): Point | null =>
-  own.length < 2 ? null : apply(register(own, own.map((h) => places.get(h.id)?.at ?? h)), bore);
+const amongOwn = (
+  bore: PlateBore,
+  own: readonly (Point & { readonly id: string })[],
+  places: ReadonlyMap<string, Measured>,
+): Point | null =>
+  own.length < 2
+    ? null
+    : apply(
+        register(
+          own,
+          own.map((h) => places.get(h.id)?.at ?? h),
+        ),
+        bore,
+      );
 
 /** The diameter that a `dia` reading gives. */
 const sizeRead = (id: string, job: Job, shape: Shape): Measured['diameter'] => {
   const read = job.drilled?.readings.some((r) => r.kind === 'dia' && !r.aside && r.features[0] === id) === true;
   const f = shape.located.features.get(id);
-  return !read || f?.radius === null || f === undefined ? null : { value: 2 * f.radius, plusMinus: 4 * (f.radiusSigma ?? 0) };
+  return !read || f?.radius === null || f === undefined
+    ? null
+    : { value: 2 * f.radius, plusMinus: 4 * (f.radiusSigma ?? 0) };
 };

@@ -34,14 +34,25 @@ export const planReadings = (plate: Plate, job: Job): ReadingPlan => {
   const places = measurable(plate);
   const spare = Math.ceil(places.length / 2);
   const planned = plannedFrom(plate, job, [], spare);
-  const readings = planned.length > 0 ? planned : rigidPairs(places).flatMap(([i, j]) => fromPair(places[i], places[j]));
-  return { readings, within: foreseen(plate, job, readings), hand: handWords(places), mouths: mouthWords(plate, readings) };
+  const readings =
+    planned.length > 0 ? planned : rigidPairs(places).flatMap(([i, j]) => fromPair(places[i], places[j]));
+  return {
+    readings,
+    within: foreseen(plate, job, readings),
+    hand: handWords(places),
+    mouths: mouthWords(plate, readings),
+  };
 };
 
 /** What is still to measure on a plate that has been measured in part: readings that fix the rest. */
 export const planMissing = (plate: Plate, job: Job, handSettled: boolean): ReadingPlan => {
   const readings = plannedFrom(plate, job, job.drilled?.readings ?? [], 0);
-  return { readings, within: null, hand: handSettled ? null : handWords(measurable(plate)), mouths: mouthWords(plate, readings) };
+  return {
+    readings,
+    within: null,
+    hand: handSettled ? null : handWords(measurable(plate)),
+    mouths: mouthWords(plate, readings),
+  };
 };
 
 /** Planned readings are of the holes themselves; on the side where one is sunk jaws do not reach it. */
@@ -51,7 +62,9 @@ const mouthWords = (plate: Plate, readings: readonly PlannedReading[]): string |
     const ids = plate.holes.filter((h) => h.sink?.side === side && read.has(h.id)).map((h) => h.id);
     return ids.length === 0 ? [] : [`side ${side} of ${ids.join(', ')}`];
   });
-  return sunk.length === 0 ? null : `Jaws meet a wider mouth on ${sunk.join(' and on ')}: measure those holes from the other side, or at a pin or drill shank that fills the hole.`;
+  return sunk.length === 0
+    ? null
+    : `Jaws meet a wider mouth on ${sunk.join(' and on ')}: measure those holes from the other side, or at a pin or drill shank that fills the hole.`;
 };
 
 /** The survey's plan for the drilled plate from the readings it has; angles are left out, since few can be read from hole to hole, and places on a bench, which need no plan. */
@@ -60,7 +73,10 @@ const plannedFrom = (plate: Plate, job: Job, taken: readonly Reading[], spare: n
   const ids = new Set([...measurable(plate).map((p) => p.id), ...taken.flatMap((r) => r.features)]);
   const survey = drilledSurvey(emptyFace([...ids], taken), plate, job, places);
   // A measured diameter takes the place of the drill's: it checks no other reading, and none checks it.
-  const plan = surveyPlan({ ...survey, instruments: lengthsOf(job) }, { places, spare, without: ['place'], leaving: ['dia'] });
+  const plan = surveyPlan(
+    { ...survey, instruments: lengthsOf(job) },
+    { places, spare, without: ['place'], leaving: ['dia'] },
+  );
   return plan.flatMap(({ reading, instrument }, k): readonly PlannedReading[] => {
     const [kind = '', a = '', b] = reading.split(' ');
     const expect = expected(kind as ReadingKind, places.get(a), b === undefined ? undefined : places.get(b));
@@ -101,7 +117,9 @@ const expected = (kind: ReadingKind, a: Place | undefined, b: Place | undefined)
 
 const fromPair = (a: Place | undefined, b: Place | undefined): readonly PlannedReading[] => {
   const expect = expected('over', a, b);
-  return a === undefined || b === undefined || expect === null ? [] : [{ reading: `over ${a.id} ${b.id}`, expect, instrument: null, why: 'needed' }];
+  return a === undefined || b === undefined || expect === null
+    ? []
+    : [{ reading: `over ${a.id} ${b.id}`, expect, instrument: null, why: 'needed' }];
 };
 
 /** What the survey would make of these readings, were they taken without error: its own ± of the worst-fixed hole; null where they do not fix all. */
@@ -112,14 +130,30 @@ const foreseen = (plate: Plate, job: Job, readings: readonly PlannedReading[]): 
     const [kind = 'over', ...features] = reading.split(' ');
     const tool = instruments.get(instrument ?? '') ?? usualCaliper;
     return {
-      id: String(i + 1), text: reading, kind: kind as ReadingKind, features, value: expect, point: null, plusMinus: tool.each, instrument: tool.name,
-      aside: false, note: null, unit: 'mm', place: { line: 0, column: 0 },
+      id: String(i + 1),
+      text: reading,
+      kind: kind as ReadingKind,
+      features,
+      value: expect,
+      point: null,
+      plusMinus: tool.each,
+      instrument: tool.name,
+      aside: false,
+      note: null,
+      unit: 'mm',
+      place: { line: 0, column: 0 },
     };
   });
   const ids = [...new Set(taken.flatMap((r) => r.features))];
   if (ids.length === 0) return null;
   const survey = drilledSurvey(emptyFace(ids, taken), plate, job, places);
-  const located = locateFace({ ...survey, instruments: new Map([...instruments, [usualCaliper.name, instruments.get(usualCaliper.name) ?? usualCaliper]]) }, { next: false, places });
+  const located = locateFace(
+    {
+      ...survey,
+      instruments: new Map([...instruments, [usualCaliper.name, instruments.get(usualCaliper.name) ?? usualCaliper]]),
+    },
+    { next: false, places },
+  );
   if (!located.stopped.converged || located.undetermined.length > 0) return null;
   const laid = layOn(patternOf(located, ids), places);
   return Math.max(...ids.map((_, i) => radius95(laid, i)));
@@ -127,8 +161,29 @@ const foreseen = (plate: Plate, job: Job, readings: readonly PlannedReading[]): 
 
 /** The drilled plate as a face with these features and readings. */
 export const emptyFace = (ids: readonly string[], readings: readonly Reading[]): Face => ({
-  name: 'drilled', viewed: 'from side B', centre: null, up: null, across: null, readings, layout: { kind: 'measured' }, flange: null, shaft: null, rim: [],
-  features: ids.map((id) => ({ id, kind: 'hole', diameter: null, diameterFrom: null, thread: null, clock: null, vacant: false, stands: null, deep: null, lean: null, height: null })),
+  name: 'drilled',
+  viewed: 'from side B',
+  centre: null,
+  up: null,
+  across: null,
+  readings,
+  layout: { kind: 'measured' },
+  flange: null,
+  shaft: null,
+  rim: [],
+  features: ids.map((id) => ({
+    id,
+    kind: 'hole',
+    diameter: null,
+    diameterFrom: null,
+    thread: null,
+    clock: null,
+    vacant: false,
+    stands: null,
+    deep: null,
+    lean: null,
+    height: null,
+  })),
 });
 
 /** Three holes far apart and not in line, to be looked at or touched in one set-up. */

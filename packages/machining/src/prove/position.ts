@@ -13,7 +13,17 @@ export const provedHoles = (laid: Pattern, plate: Plate, job: Job): readonly Pro
     if (hole === undefined || at === undefined) return [];
     const position = 2 * distance(at, hole);
     const allowed = allowedFor(hole, job);
-    return [{ id, dx: at.x - hole.x, dy: at.y - hole.y, position, within: radius95(laid, i), allowed, ok: allowed === null || position <= allowed }];
+    return [
+      {
+        id,
+        dx: at.x - hole.x,
+        dy: at.y - hole.y,
+        position,
+        within: radius95(laid, i),
+        allowed,
+        ok: allowed === null || position <= allowed,
+      },
+    ];
   });
 
 /** ASME Y14.5, nonmandatory appendix B: floating T = H − F; fixed, shared evenly with the tapped mate, T = (H − F) / 2. H at its least, F at its largest. */

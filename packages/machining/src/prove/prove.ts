@@ -22,19 +22,45 @@ export type ProveOptions = Trials;
 export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], options: ProveOptions = {}): Proof => {
   const { drilled } = job;
   if (drilled === null || drilled.readings.every((r) => r.aside)) {
-    return { state: 'not drilled', holes: [], unmeasured: [], goesOn: new Map(), mistake: null, renumbered: null, hand: { settled: false, by: null }, handSure: false, plan: planReadings(plate, job), located: null, notes: [], ok: null };
+    return {
+      state: 'not drilled',
+      holes: [],
+      unmeasured: [],
+      goesOn: new Map(),
+      mistake: null,
+      renumbered: null,
+      hand: { settled: false, by: null },
+      handSure: false,
+      plan: planReadings(plate, job),
+      located: null,
+      notes: [],
+      ok: null,
+    };
   }
   const mistakes = likelyMistakes(plate, mated);
-  const shape = drilledShape(drilled, plate, job, mistakes.map((m) => m.places));
+  const shape = drilledShape(
+    drilled,
+    plate,
+    job,
+    mistakes.map((m) => m.places),
+  );
   const designed = new Map([...placesOf(plate)].map(([id, p]): [string, Point] => [id, { x: p.x, y: p.y }]));
   const asRead = layOn(shape.pattern, designed);
   const making = job.plate?.drilling ?? usualDrilling;
-  const names = isPlainlyOff(asRead.ids, asRead.points, designed, !shape.hand.settled, making) ? renumbering(asRead.ids, asRead.points, plate, !shape.hand.settled) : null;
-  const laid = names === null ? asRead : layOn({ ...shape.pattern, ids: shape.pattern.ids.map((id) => names.get(id) ?? id) }, designed);
+  const names = isPlainlyOff(asRead.ids, asRead.points, designed, !shape.hand.settled, making)
+    ? renumbering(asRead.ids, asRead.points, plate, !shape.hand.settled)
+    : null;
+  const laid =
+    names === null
+      ? asRead
+      : layOn({ ...shape.pattern, ids: shape.pattern.ids.map((id) => names.get(id) ?? id) }, designed);
   const unmeasured = measurable(plate).flatMap((p) => (laid.ids.includes(p.id) ? [] : [p.id]));
   const mistake = mistakeIn(asRead.ids, asRead.points, designed, mistakes, shape.hand.settled, making);
   const readAs = new Map([...(names ?? [])].map(([read, is]) => [is, read]));
-  const faces = mated.map((m): [string, ProvedFace | null] => [m.face, proveFace(m, plate, job, { laid, readAs, shape }, options)]);
+  const faces = mated.map((m): [string, ProvedFace | null] => [
+    m.face,
+    proveFace(m, plate, job, { laid, readAs, shape }, options),
+  ]);
   const faceResults = new Map(faces.flatMap(([name, f]) => (f === null ? [] : [[name, f] as const])));
   const handSure = shape.hand.settled || servesMirrored(laid.ids, laid.points, plate);
   const sound = shape.located.stopped.converged && inKeeping(shape.located);
@@ -50,7 +76,14 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
     plan: planMissing(plate, job, shape.hand.settled),
     located: shape.located,
     notes: notesOf(plate, job, shape, unmeasured),
-    ok: laid.ids.length === 0 || faceResults.size === 0 ? null : sound && handSure && (mistake === null || names !== null) && unmeasured.length === 0 && [...faceResults.values()].every(isSure),
+    ok:
+      laid.ids.length === 0 || faceResults.size === 0
+        ? null
+        : sound &&
+          handSure &&
+          (mistake === null || names !== null) &&
+          unmeasured.length === 0 &&
+          [...faceResults.values()].every(isSure),
   };
 };
 
@@ -68,9 +101,12 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
   for (const face of plate.faces) {
     const own = plate.holes.filter((h) => h.feature?.startsWith(`${face}.`) === true);
     if (ids.length > 0 && own.length > 0 && own.every((h) => unmeasured.includes(h.id)))
-      notes.push(`No reading ties the ${face}’s holes to the others: they would read the same turned or mirrored against them. The readings below would tell.`);
+      notes.push(
+        `No reading ties the ${face}’s holes to the others: they would read the same turned or mirrored against them. The readings below would tell.`,
+      );
   }
-  if (!shape.located.stopped.converged) notes.push(`The readings do not agree on any shape: ${shape.located.stopped.why}.`);
+  if (!shape.located.stopped.converged)
+    notes.push(`The readings do not agree on any shape: ${shape.located.stopped.why}.`);
   // The survey was given the drawing's own directions to start from; what it says of clocks is for the reader only where the reader wrote some.
   const clocked = job.drilled?.features.some((f) => f.clock !== null) === true;
   return [...notes, ...shape.located.warnings.filter((w) => clocked || !/clock/i.test(w))];

@@ -1,4 +1,16 @@
-import { type Motion, type Point, apply, compose, distance, flipX, heading, identity, rotation, subtract, translation } from '@fayplate/core';
+import {
+  type Motion,
+  type Point,
+  apply,
+  compose,
+  distance,
+  flipX,
+  heading,
+  identity,
+  rotation,
+  subtract,
+  translation,
+} from '@fayplate/core';
 import type { Plate } from '@fayplate/plate';
 
 /** How near a place must lie to a designed hole to be taken for it, mm: a punch mark wanders half a millimetre. */
@@ -8,15 +20,26 @@ const NEAR = 1;
  * The measured places under other names: which hole of the plate each one really is, where the whole set lies on the design though not hole for hole, as when
  * someone counts from another hole or the other way round. Null where the names fit as they are, or where no renaming fits. `mirrorToo`: the hand is not known.
  */
-export const renumbering = (ids: readonly string[], points: readonly Point[], plate: Plate, mirrorToo: boolean): ReadonlyMap<string, string> | null => {
+export const renumbering = (
+  ids: readonly string[],
+  points: readonly Point[],
+  plate: Plate,
+  mirrorToo: boolean,
+): ReadonlyMap<string, string> | null => {
   const names = namesFor(ids, points, plate, mirrorToo ? [identity, flipX] : [identity]);
   return names === null || [...names].every(([read, is]) => read === is) ? null : names;
 };
 
 /** Whether the places would serve in a mirror as well, under whatever names: then it does not matter which of the two was drilled. */
-export const servesMirrored = (ids: readonly string[], points: readonly Point[], plate: Plate): boolean => ids.length < 3 || namesFor(ids, points, plate, [flipX]) !== null;
+export const servesMirrored = (ids: readonly string[], points: readonly Point[], plate: Plate): boolean =>
+  ids.length < 3 || namesFor(ids, points, plate, [flipX]) !== null;
 
-const namesFor = (ids: readonly string[], points: readonly Point[], plate: Plate, flips: readonly Motion[]): ReadonlyMap<string, string> | null => {
+const namesFor = (
+  ids: readonly string[],
+  points: readonly Point[],
+  plate: Plate,
+  flips: readonly Motion[],
+): ReadonlyMap<string, string> | null => {
   const kinds = kindsOf(plate);
   const designed = new Map([...plate.holes, ...plate.bores].map((h): [string, Point] => [h.id, { x: h.x, y: h.y }]));
   const lead = farthest(points);
@@ -28,7 +51,13 @@ const namesFor = (ids: readonly string[], points: readonly Point[], plate: Plate
     const [a, b] = [shape[i] ?? { x: 0, y: 0 }, shape[j] ?? { x: 0, y: 0 }];
     for (const [c, from] of designed) {
       for (const [d, to] of designed) {
-        if (c === d || kinds.get(c) !== kinds.get(ids[i] ?? '') || kinds.get(d) !== kinds.get(ids[j] ?? '') || Math.abs(distance(a, b) - distance(from, to)) > NEAR) continue;
+        if (
+          c === d ||
+          kinds.get(c) !== kinds.get(ids[i] ?? '') ||
+          kinds.get(d) !== kinds.get(ids[j] ?? '') ||
+          Math.abs(distance(a, b) - distance(from, to)) > NEAR
+        )
+          continue;
         const found = matched(ids, shape, onto(a, b, from, to), designed, kinds);
         if (found !== null && (best === null || found.error < best.error - 1e-9)) best = found;
       }
@@ -40,7 +69,10 @@ const namesFor = (ids: readonly string[], points: readonly Point[], plate: Plate
 /** Holes that may stand for each other: alike in treatment, size and sinking, whichever part they are for. */
 const kindsOf = (plate: Plate): ReadonlyMap<string, string> =>
   new Map([
-    ...plate.holes.map((h): [string, string] => [h.id, `${h.as} ${h.diameter.toFixed(2)} ${h.depth ?? ''} ${h.thread?.name ?? ''} ${h.sink === null ? '' : `${h.sink.kind} ${h.sink.diameter} ${h.sink.side}`}`]),
+    ...plate.holes.map((h): [string, string] => [
+      h.id,
+      `${h.as} ${h.diameter.toFixed(2)} ${h.depth ?? ''} ${h.thread?.name ?? ''} ${h.sink === null ? '' : `${h.sink.kind} ${h.sink.diameter} ${h.sink.side}`}`,
+    ]),
     ...plate.bores.map((b): [string, string] => [b.id, b.id]),
   ]);
 
@@ -66,7 +98,13 @@ const onto = (a: Point, b: Point, c: Point, d: Point): Motion => {
 };
 
 /** Every place's nearest hole of its kind; null where one has none near or two take the same. */
-const matched = (ids: readonly string[], shape: readonly Point[], motion: Motion, designed: ReadonlyMap<string, Point>, kinds: ReadonlyMap<string, string>): { readonly names: ReadonlyMap<string, string>; readonly error: number } | null => {
+const matched = (
+  ids: readonly string[],
+  shape: readonly Point[],
+  motion: Motion,
+  designed: ReadonlyMap<string, Point>,
+  kinds: ReadonlyMap<string, string>,
+): { readonly names: ReadonlyMap<string, string>; readonly error: number } | null => {
   const names = new Map<string, string>();
   const taken = new Set<string>();
   let error = 0;

@@ -7,7 +7,11 @@ import { isSure } from './face.js';
 /** The proof in words: goes on or not, each hole against what it is allowed, what to ease, what could not be told. */
 export const proveReport = (p: Proof, speech: Speech): Report => {
   const own: Speech = { ...speech, fraction: null };
-  if (p.state === 'not drilled') return [{ kind: 'paragraph', text: 'Not drilled yet. These are the readings to take when it is.' }, ...planBlocks(p, own)];
+  if (p.state === 'not drilled')
+    return [
+      { kind: 'paragraph', text: 'Not drilled yet. These are the readings to take when it is.' },
+      ...planBlocks(p, own),
+    ];
   return [
     { kind: 'verdict', ok: p.ok === true, text: verdict(p, own) },
     ...numberingBlocks(p),
@@ -15,7 +19,9 @@ export const proveReport = (p: Proof, speech: Speech): Report => {
     ...facesTable(p, own),
     ...(p.located === null ? [] : suspectBlocks(p.located, own)),
     // Nothing is filed by readings that do not agree.
-    ...(p.located === null || inKeeping(p.located) ? [...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own)) : []),
+    ...(p.located === null || inKeeping(p.located)
+      ? [...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own))
+      : []),
     ...(p.notes.length === 0 ? [] : [{ kind: 'list' as const, items: p.notes }]),
     ...planBlocks(p, own),
   ];
@@ -27,13 +33,20 @@ const verdict = (p: Proof, own: Speech): string => {
   if (faces.length === 0) return 'The readings do not reach enough holes to say whether it goes on.';
   const suspects = p.located?.suspects ?? [];
   if (suspects.length > 0) return `Not proved: ${misfits(suspects)}`;
-  if (p.located !== null && !agrees(p.located)) return 'Not proved: the readings disagree by more than their ± allow, though none stands out. Take the longest ones again before you file anything.';
+  if (p.located !== null && !agrees(p.located))
+    return 'Not proved: the readings disagree by more than their ± allow, though none stands out. Take the longest ones again before you file anything.';
   const stuck = faces.filter(([, f]) => f.slack < 0);
-  if (stuck.length > 0) return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
-  const words = faces.map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`).join(' and ');
-  if (p.unmeasured.length > 0) return `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the readings. What is measured goes on ${words}.`;
-  if (!p.handSure) return `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. Look at side B as said below.`;
-  if (faces.some(([, f]) => !isSure(f))) return `Not proved: as measured it goes on ${words}, but the ± of part and plate leave that open. Measure both more closely, or try it on before you file anything.`;
+  if (stuck.length > 0)
+    return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
+  const words = faces
+    .map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`)
+    .join(' and ');
+  if (p.unmeasured.length > 0)
+    return `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the readings. What is measured goes on ${words}.`;
+  if (!p.handSure)
+    return `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. Look at side B as said below.`;
+  if (faces.some(([, f]) => !isSure(f)))
+    return `Not proved: as measured it goes on ${words}, but the ± of part and plate leave that open. Measure both more closely, or try it on before you file anything.`;
   return `Goes on ${words}.`;
 };
 
@@ -44,9 +57,11 @@ const TIED = 6;
 const misfits = (suspects: readonly Suspect[]): string => {
   const [one] = suspects;
   const before = 'again before you file anything.';
-  if (one === undefined || suspects.length > 1) return `${suspects.length} readings do not fit the rest: ${readingsWords(suspects.map((s) => s.reading))}. Take them ${before}`;
+  if (one === undefined || suspects.length > 1)
+    return `${suspects.length} readings do not fit the rest: ${readingsWords(suspects.map((s) => s.reading))}. Take them ${before}`;
   if (one.tiedWith.length === 0) return `${readingsWords([one.reading])} does not fit the rest. Take it ${before}`;
-  if (one.tiedWith.length > TIED) return 'one reading does not fit the rest, and nothing tells which. Measure a few more pairs of holes before you file anything.';
+  if (one.tiedWith.length > TIED)
+    return 'one reading does not fit the rest, and nothing tells which. Measure a few more pairs of holes before you file anything.';
   return `one reading does not fit the rest, and nothing tells which: ${readingsWords([one.reading, ...one.tiedWith])}. Take them ${before}`;
 };
 
@@ -54,11 +69,24 @@ const misfits = (suspects: readonly Suspect[]): string => {
 const numberingBlocks = (p: Proof): readonly Block[] => {
   if (p.renumbered === null) return [];
   const moved = [...p.renumbered].filter(([read, is]) => read !== is).map(([read, is]) => `${read} is ${is}`);
-  const why = p.mistake === null ? 'The holes are numbered otherwise than drawn' : `It looks as if ${p.mistake.says}, but the pattern is the same that way, so only the names of the holes change`;
-  return [{ kind: 'paragraph', text: `${why}: what the readings call ${moved.join(', ')} on the drawing. Below they have the drawing’s names.` }];
+  const why =
+    p.mistake === null
+      ? 'The holes are numbered otherwise than drawn'
+      : `It looks as if ${p.mistake.says}, but the pattern is the same that way, so only the names of the holes change`;
+  return [
+    {
+      kind: 'paragraph',
+      text: `${why}: what the readings call ${moved.join(', ')} on the drawing. Below they have the drawing’s names.`,
+    },
+  ];
 };
 
-const chance = (share: number): string => (share >= 0.9995 ? 'more than 999 times in 1,000' : share < 0.0005 ? 'less than once in 2,000' : `${Math.round(share * 1000)} times in 1,000`);
+const chance = (share: number): string =>
+  share >= 0.9995
+    ? 'more than 999 times in 1,000'
+    : share < 0.0005
+      ? 'less than once in 2,000'
+      : `${Math.round(share * 1000)} times in 1,000`;
 
 const holesTable = (p: Proof, own: Speech): readonly Block[] =>
   p.holes.length === 0
@@ -120,7 +148,10 @@ const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] 
   f.ease.length === 0
     ? []
     : [
-        { kind: 'paragraph', text: `To put it on the ${face}, least metal first (directions by the clock as seen from side B, 12 towards +Y):` },
+        {
+          kind: 'paragraph',
+          text: `To put it on the ${face}, least metal first (directions by the clock as seen from side B, 12 towards +Y):`,
+        },
         { kind: 'list', items: f.ease.map((o) => optionWords(o, own)) },
       ];
 
@@ -130,7 +161,10 @@ const optionWords = (o: EaseOption, own: Speech): string =>
 const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
   const { readings, within, hand, mouths } = p.plan;
   const said = [mouths, hand].filter((words) => words !== null);
-  return [...(readings.length === 0 ? [] : readingBlocks(p, own, within)), ...said.map((text) => ({ kind: 'paragraph' as const, text }))];
+  return [
+    ...(readings.length === 0 ? [] : readingBlocks(p, own, within)),
+    ...said.map((text) => ({ kind: 'paragraph' as const, text })),
+  ];
 };
 
 const readingBlocks = (p: Proof, own: Speech, within: number | null): readonly Block[] => {
@@ -140,7 +174,10 @@ const readingBlocks = (p: Proof, own: Speech, within: number | null): readonly B
   const good = within === null ? '' : ` Together they place every hole within ${say(within, own)}.`;
   return [
     { kind: 'heading', level: 2, text: p.state === 'measured' ? 'Still to measure' : 'Readings to take' },
-    { kind: 'paragraph', text: `The first ${needed} fix every hole${spare}. A read-out that gives every hole’s place (“at H1 = (…, …)”) does as well.${good}` },
+    {
+      kind: 'paragraph',
+      text: `The first ${needed} fix every hole${spare}. A read-out that gives every hole’s place (“at H1 = (…, …)”) does as well.${good}`,
+    },
     {
       kind: 'table',
       caption: `Readings, and what they are on a perfect plate, ${own.unit}`,
@@ -150,7 +187,12 @@ const readingBlocks = (p: Proof, own: Speech, within: number | null): readonly B
         { title: 'Perfect', align: 'point' },
         { title: '', align: 'left' },
       ],
-      rows: readings.map((r) => [r.reading, r.instrument ?? '', sayNumber(r.expect, own), r.why === 'check' ? 'to check' : '']),
+      rows: readings.map((r) => [
+        r.reading,
+        r.instrument ?? '',
+        sayNumber(r.expect, own),
+        r.why === 'check' ? 'to check' : '',
+      ]),
     },
   ];
 };

@@ -16,8 +16,15 @@ export const drilledSurvey = (drilled: Face, plate: Plate, job: Job, starts: Rea
   const features = drilled.features.map((f): Feature => {
     const place = places.get(f.id);
     const start = starts.get(f.id);
-    const known = place === undefined || measured.has(f.id) ? null : { value: place.diameter, plusMinus: place.plusMinus };
-    return { ...f, kind: place?.kind ?? f.kind, diameter: known, diameterFrom: known === null ? null : 'job', clock: start === undefined ? null : heading(subtract(start, middle)) };
+    const known =
+      place === undefined || measured.has(f.id) ? null : { value: place.diameter, plusMinus: place.plusMinus };
+    return {
+      ...f,
+      kind: place?.kind ?? f.kind,
+      diameter: known,
+      diameterFrom: known === null ? null : 'job',
+      clock: start === undefined ? null : heading(subtract(start, middle)),
+    };
   });
   return { face: { ...drilled, ...frame, viewed: 'from outside', features }, instruments: job.instruments };
 };

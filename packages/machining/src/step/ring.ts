@@ -1,4 +1,14 @@
-import { type Path, type Point, circlePath, distance, edgesOf, flatten, norm, oncePer, signedArea } from '@fayplate/core';
+import {
+  type Path,
+  type Point,
+  circlePath,
+  distance,
+  edgesOf,
+  flatten,
+  norm,
+  oncePer,
+  signedArea,
+} from '@fayplate/core';
 
 /**
  * One closed boundary of a horizontal section, counter-clockwise from +z: a capsule (all points within `radius` of the line a–b: a circle where
@@ -21,12 +31,26 @@ export interface Capsule {
 const snap = (v: number): number => Math.round(v * 1e7) / 1e7 + 0;
 
 export const capsuleRing = (name: string, raw: Capsule): Ring => {
-  const capsule = { a: { x: snap(raw.a.x), y: snap(raw.a.y) }, b: { x: snap(raw.b.x), y: snap(raw.b.y) }, radius: snap(raw.radius) };
+  const capsule = {
+    a: { x: snap(raw.a.x), y: snap(raw.a.y) },
+    b: { x: snap(raw.b.x), y: snap(raw.b.y) },
+    radius: snap(raw.radius),
+  };
   const { a, b, radius } = capsule;
-  return { key: [a.x, a.y, b.x, b.y, radius].join(' '), name, path: distance(a, b) === 0 ? circlePath(a, radius) : stadium(capsule), capsule };
+  return {
+    key: [a.x, a.y, b.x, b.y, radius].join(' '),
+    name,
+    path: distance(a, b) === 0 ? circlePath(a, radius) : stadium(capsule),
+    capsule,
+  };
 };
 
-export const outlineRing = (path: Path): Ring => ({ key: 'outline', name: 'outline', path: signedArea(path) < 0 ? reversed(path) : path, capsule: null });
+export const outlineRing = (path: Path): Ring => ({
+  key: 'outline',
+  name: 'outline',
+  path: signedArea(path) < 0 ? reversed(path) : path,
+  capsule: null,
+});
 
 const stadium = ({ a, b, radius }: Capsule): Path => {
   const k = radius / distance(a, b);
@@ -48,7 +72,11 @@ const reversed = (path: Path): Path => ({
   start: path.start,
   closed: true,
   edges: edgesOf(path)
-    .map(([from, e]) => (e.kind === 'line' ? ({ kind: 'line', to: from } as const) : ({ kind: 'arc', to: from, centre: e.centre, ccw: !e.ccw } as const)))
+    .map(([from, e]) =>
+      e.kind === 'line'
+        ? ({ kind: 'line', to: from } as const)
+        : ({ kind: 'arc', to: from, centre: e.centre, ccw: !e.ccw } as const),
+    )
     .reverse(),
 });
 
@@ -69,13 +97,15 @@ export const lie = (a: Ring, b: Ring): Lie => {
 };
 
 const within = (inner: Capsule, outer: Capsule): boolean =>
-  Math.max(toSegment(inner.a, outer.a, outer.b), toSegment(inner.b, outer.a, outer.b)) + inner.radius <= outer.radius - CLEAR;
+  Math.max(toSegment(inner.a, outer.a, outer.b), toSegment(inner.b, outer.a, outer.b)) + inner.radius <=
+  outer.radius - CLEAR;
 
 /** How far the chords of an outline's polygons stray, mm: the coarse one answers for most rings, the fine one, ten times nearer than what counts as clear, for the rest. */
 const CHORDS = { coarse: 0.05, fine: 1e-5 } as const;
 
 /** Asked for with every other ring, so kept. */
-const polygons = (stray: number) => oncePer((path: Path) => flatten(path, stray), new WeakMap<Path, readonly Point[]>());
+const polygons = (stray: number) =>
+  oncePer((path: Path) => flatten(path, stray), new WeakMap<Path, readonly Point[]>());
 const coarsePolygon = polygons(CHORDS.coarse);
 const finePolygon = polygons(CHORDS.fine);
 
@@ -94,7 +124,10 @@ const lieToOutline = (a: Ring, b: Ring): Lie => {
 const howInOutline = (outline: Ring, c: Capsule | null): 'crossing' | 'apart' | 'within' => {
   if (c === null) return 'crossing';
   const clearOf = (polygon: readonly Point[]): number =>
-    polygon.reduce((least, p, i) => Math.min(least, segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)), Number.POSITIVE_INFINITY);
+    polygon.reduce(
+      (least, p, i) => Math.min(least, segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)),
+      Number.POSITIVE_INFINITY,
+    );
   const coarse = coarsePolygon(outline.path);
   const about = clearOf(coarse) - c.radius - CLEAR;
   if (about < -CHORDS.coarse) return 'crossing';

@@ -13,18 +13,27 @@ export const writeShell = (out: Instances, skin: Skin): string => {
   return out.add('CLOSED_SHELL', words(''), list(faces));
 };
 
-const point = (out: Instances, p: Point3): string => out.add('CARTESIAN_POINT', words(''), list([real(p.x), real(p.y), real(p.z)]));
-const direction = (out: Instances, x: number, y: number, z: number): string => out.add('DIRECTION', words(''), list([real(x), real(y), real(z)]));
+const point = (out: Instances, p: Point3): string =>
+  out.add('CARTESIAN_POINT', words(''), list([real(p.x), real(p.y), real(p.z)]));
+const direction = (out: Instances, x: number, y: number, z: number): string =>
+  out.add('DIRECTION', words(''), list([real(x), real(y), real(z)]));
 const vertex = (out: Instances, p: Point3): string => out.add('VERTEX_POINT', words(''), point(out, p));
-const axes = (out: Instances, at: Point3, axis: string, ref: string): string => out.add('AXIS2_PLACEMENT_3D', words(''), point(out, at), axis, ref);
+const axes = (out: Instances, at: Point3, axis: string, ref: string): string =>
+  out.add('AXIS2_PLACEMENT_3D', words(''), point(out, at), axis, ref);
 const up = (out: Instances): string => direction(out, 0, 0, 1);
 const down = (out: Instances): string => direction(out, 0, 0, -1);
 const right = (out: Instances): string => direction(out, 1, 0, 0);
-const along = (out: Instances, edge: string, forward: boolean): string => out.add('ORIENTED_EDGE', words(''), '*', '*', edge, flag(forward));
+const along = (out: Instances, edge: string, forward: boolean): string =>
+  out.add('ORIENTED_EDGE', words(''), '*', '*', edge, flag(forward));
 
 const straightEdge = (out: Instances, a: Point3, b: Point3): string => {
   const l = Math.hypot(b.x - a.x, b.y - a.y, b.z - a.z);
-  const vector = out.add('VECTOR', words(''), direction(out, (b.x - a.x) / l, (b.y - a.y) / l, (b.z - a.z) / l), real(1));
+  const vector = out.add(
+    'VECTOR',
+    words(''),
+    direction(out, (b.x - a.x) / l, (b.y - a.y) / l, (b.z - a.z) / l),
+    real(1),
+  );
   const line = out.add('LINE', words(''), point(out, a), vector);
   return out.add('EDGE_CURVE', words(''), vertex(out, a), vertex(out, b), line, '.T.');
 };
@@ -65,7 +74,9 @@ const wallFaces = (out: Instances, w: Wall): readonly string[] => {
     const top = highPoint ? [] : [along(out, ringEdge(out, b, high, w.to), !w.outward)];
     const start = straightEdge(out, { ...a, z: w.from }, { ...b, z: w.to });
     const end = straightEdge(out, { ...low.to, z: w.from }, { ...high.to, z: w.to });
-    const loop = w.outward ? [...bottom, along(out, end, true), ...top, along(out, start, false)] : [...bottom, along(out, start, true), ...top, along(out, end, false)];
+    const loop = w.outward
+      ? [...bottom, along(out, end, true), ...top, along(out, start, false)]
+      : [...bottom, along(out, start, true), ...top, along(out, end, false)];
     const bound = out.add('FACE_OUTER_BOUND', words(''), out.add('EDGE_LOOP', words(''), list(loop)), '.T.');
     const sense = low.kind === 'line' ? true : low.ccw === w.outward;
     return [out.add('ADVANCED_FACE', words(w.name), list([bound]), wallSurface(out, w, a, low, b, high), flag(sense))];
@@ -80,8 +91,17 @@ const wallSurface = (out: Instances, w: Wall, a: Point, low: Edge, b: Point, hig
   }
   const small = distance(a, low.centre);
   const large = distance(b, high.centre);
-  if (small === large) return out.add('CYLINDRICAL_SURFACE', words(''), axes(out, { ...low.centre, z: w.from }, up(out), right(out)), real(small));
+  if (small === large)
+    return out.add(
+      'CYLINDRICAL_SURFACE',
+      words(''),
+      axes(out, { ...low.centre, z: w.from }, up(out), right(out)),
+      real(small),
+    );
   const half = Math.atan(Math.abs(large - small) / (w.to - w.from));
-  const wide = large > small ? axes(out, { ...high.centre, z: w.to }, up(out), right(out)) : axes(out, { ...low.centre, z: w.from }, down(out), right(out));
+  const wide =
+    large > small
+      ? axes(out, { ...high.centre, z: w.to }, up(out), right(out))
+      : axes(out, { ...low.centre, z: w.from }, down(out), right(out));
   return out.add('CONICAL_SURFACE', words(''), wide, real(Math.max(small, large)), real(half));
 };

@@ -26,7 +26,9 @@ export interface Skin {
   readonly flats: readonly Flat[];
 }
 
-export type SkinMade = { readonly ok: true; readonly skin: Skin } | { readonly ok: false; readonly faults: readonly string[] };
+export type SkinMade =
+  | { readonly ok: true; readonly skin: Skin }
+  | { readonly ok: false; readonly faults: readonly string[] };
 
 /** What bounds the metal in one layer between two heights: rings with metal inside and rings with void inside, none of the latter within another. */
 interface Layer {
@@ -52,11 +54,16 @@ export const skinOf = (plate: Plate): SkinMade => {
   const [low, high] = reach(plate);
   const pieces = voids(plate);
   const spigots = raised(plate);
-  const broken = pieces.filter((p) => p.lower === 0 || p.upper === 0).filter((p) => p.from <= low + 1e-6 || p.to >= high - 1e-6);
-  if (broken.length > 0) return { ok: false, faults: broken.map((p) => `the drill’s point of ${p.name} comes through the far side`) };
+  const broken = pieces
+    .filter((p) => p.lower === 0 || p.upper === 0)
+    .filter((p) => p.from <= low + 1e-6 || p.to >= high - 1e-6);
+  if (broken.length > 0)
+    return { ok: false, faults: broken.map((p) => `the drill’s point of ${p.name} comes through the far side`) };
   const heights = heightsOf([0, plate.thickness, low, high, ...pieces.flatMap((p) => [p.from, p.to])]);
   const faults = new Set<string>();
-  const layers = heights.slice(1).map((to, k) => layerOf(heights[k] ?? 0, to, { outline, spigots, pieces, thickness: plate.thickness }, faults));
+  const layers = heights
+    .slice(1)
+    .map((to, k) => layerOf(heights[k] ?? 0, to, { outline, spigots, pieces, thickness: plate.thickness }, faults));
   const flats = heights.flatMap((z, k) => flatsAt(z, layers[k - 1] ?? null, layers[k] ?? null, faults));
   return faults.size > 0 ? { ok: false, faults: [...faults] } : { ok: true, skin: { walls: wallsOf(layers), flats } };
 };
@@ -71,17 +78,31 @@ interface Metal {
   readonly thickness: number;
 }
 
-const layerOf = (from: number, to: number, { outline, spigots, pieces, thickness }: Metal, faults: Set<string>): Layer => {
+const layerOf = (
+  from: number,
+  to: number,
+  { outline, spigots, pieces, thickness }: Metal,
+  faults: Set<string>,
+): Layer => {
   const middle = (from + to) / 2;
-  const bound = (p: Piece): Bound => ({ id: `${p.name} ${p.from} ${p.to} ${p.lower} ${p.upper}`, at: (z) => ringOf(p, z), span: [p.from, p.to] });
+  const bound = (p: Piece): Bound => ({
+    id: `${p.name} ${p.from} ${p.to} ${p.lower} ${p.upper}`,
+    at: (z) => ringOf(p, z),
+    span: [p.from, p.to],
+  });
   const lives = (p: Piece): boolean => p.from < middle && p.to > middle;
   const metal: readonly Bound[] =
-    middle > 0 && middle < thickness ? [{ id: 'outline', at: () => outline, span: [0, thickness] }] : spigots.filter(lives).map(bound);
+    middle > 0 && middle < thickness
+      ? [{ id: 'outline', at: () => outline, span: [0, thickness] }]
+      : spigots.filter(lives).map(bound);
   const open = pieces.filter(lives).map(bound);
   const inMetal = open.filter((v) =>
     metal.some((m) => {
       const how = lie(v.at(middle), m.at(middle));
-      if (how === 'crossing' || how === 'around' || how === 'same') faults.add(`${v.at(middle).name} breaks out of ${m.at(middle).name === 'outline' ? 'the plate’s outline' : m.at(middle).name}`);
+      if (how === 'crossing' || how === 'around' || how === 'same')
+        faults.add(
+          `${v.at(middle).name} breaks out of ${m.at(middle).name === 'outline' ? 'the plate’s outline' : m.at(middle).name}`,
+        );
       return how === 'inside';
     }),
   );
@@ -104,7 +125,8 @@ const crossing = (a: string, b: string): string => `${[a, b].sort(byCodeUnit).jo
 const flatsAt = (z: number, below: Layer | null, above: Layer | null, faults: Set<string>): readonly Flat[] => {
   const rings = new Map<string, Ring>();
   const section = (layer: Layer | null): { metal: readonly Ring[]; voids: readonly Ring[] } => {
-    const laid = (bounds: readonly Bound[]): readonly Ring[] => bounds.map((b) => b.at(z)).filter((r) => r.capsule === null || r.capsule.radius > 1e-9);
+    const laid = (bounds: readonly Bound[]): readonly Ring[] =>
+      bounds.map((b) => b.at(z)).filter((r) => r.capsule === null || r.capsule.radius > 1e-9);
     return { metal: laid(layer?.metal ?? []), voids: laid(layer?.voids ?? []) };
   };
   const [b, a] = [section(below), section(above)];
@@ -112,13 +134,17 @@ const flatsAt = (z: number, below: Layer | null, above: Layer | null, faults: Se
   const all = [...rings.values()];
   const holder = (r: Ring): readonly Ring[] => all.filter((o) => o !== r && lies(r, o, faults) === 'inside');
   const holders = new Map(all.map((r) => [r.key, new Set(holder(r).map((o) => o.key))]));
-  const inRing = (field: Ring, r: Ring): boolean => field.key === r.key || (holders.get(field.key)?.has(r.key) ?? false);
-  const solid = (field: Ring, s: typeof b): boolean => s.metal.some((m) => inRing(field, m)) && !s.voids.some((v) => inRing(field, v));
+  const inRing = (field: Ring, r: Ring): boolean =>
+    field.key === r.key || (holders.get(field.key)?.has(r.key) ?? false);
+  const solid = (field: Ring, s: typeof b): boolean =>
+    s.metal.some((m) => inRing(field, m)) && !s.voids.some((v) => inRing(field, v));
   return all.flatMap((field): readonly Flat[] => {
     const up = solid(field, b);
     if (up === solid(field, a)) return [];
     const depth = holders.get(field.key)?.size ?? 0;
-    const inner = all.filter((r) => (holders.get(r.key)?.has(field.key) ?? false) && holders.get(r.key)?.size === depth + 1);
+    const inner = all.filter(
+      (r) => (holders.get(r.key)?.has(field.key) ?? false) && holders.get(r.key)?.size === depth + 1,
+    );
     return [{ z, up, outer: field, inner }];
   });
 };
@@ -141,7 +167,11 @@ const wallsOf = (layers: readonly Layer[]): readonly Wall[] => {
     open.delete(id);
   };
   for (const layer of layers) {
-    const here = new Map([...layer.metal.map((b) => ({ b, outward: true })), ...layer.voids.map((b) => ({ b, outward: false }))].map((run) => [run.b.id, run]));
+    const here = new Map(
+      [...layer.metal.map((b) => ({ b, outward: true })), ...layer.voids.map((b) => ({ b, outward: false }))].map(
+        (run) => [run.b.id, run],
+      ),
+    );
     for (const id of open.keys()) if (!here.has(id)) close(id, layer.from);
     for (const [id, { b, outward }] of here) if (!open.has(id)) open.set(id, { bound: b, from: layer.from, outward });
   }

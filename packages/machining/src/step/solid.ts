@@ -3,7 +3,9 @@ import { type Instances, instances, list, real, words } from './part21.js';
 import { writeShell } from './shell.js';
 import { skinOf } from './skin.js';
 
-export type SolidMade = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly faults: readonly string[] };
+export type SolidMade =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly faults: readonly string[] };
 
 /** Distance below which a reader may take two points for one, mm. */
 const SAME_POINT = 1e-6;
@@ -13,7 +15,10 @@ const SAME_POINT = 1e-6;
  * planes, cylinders and cones in the plate's own frame, mm, z from side A to side B. Walls carry the names of their holes; a thread is the
  * cylinder of its tapping hole. `stamp`: time of writing, ISO 8601, for the header. Faults name cuts that break into each other or out of the outline.
  */
-export const stepSolid = (plate: Plate, options: { readonly name?: string; readonly stamp?: string } = {}): SolidMade => {
+export const stepSolid = (
+  plate: Plate,
+  options: { readonly name?: string; readonly stamp?: string } = {},
+): SolidMade => {
   const made = skinOf(plate);
   if (!made.ok) return made;
   const out = instances();
@@ -40,19 +45,36 @@ export const stepSolid = (plate: Plate, options: { readonly name?: string; reado
 const writeProduct = (out: Instances, name: string, solid: string): void => {
   const none = words('');
   const application = out.add('APPLICATION_CONTEXT', words('core data for automotive mechanical design processes'));
-  out.add('APPLICATION_PROTOCOL_DEFINITION', words('international standard'), words('automotive_design'), '2000', application);
+  out.add(
+    'APPLICATION_PROTOCOL_DEFINITION',
+    words('international standard'),
+    words('automotive_design'),
+    '2000',
+    application,
+  );
   const productContext = out.add('PRODUCT_CONTEXT', none, application, words('mechanical'));
   const product = out.add('PRODUCT', name, name, none, list([productContext]));
   out.add('PRODUCT_RELATED_PRODUCT_CATEGORY', words('part'), none, list([product]));
   const formation = out.add('PRODUCT_DEFINITION_FORMATION', none, none, product);
-  const definitionContext = out.add('PRODUCT_DEFINITION_CONTEXT', words('part definition'), application, words('design'));
+  const definitionContext = out.add(
+    'PRODUCT_DEFINITION_CONTEXT',
+    words('part definition'),
+    application,
+    words('design'),
+  );
   const definition = out.add('PRODUCT_DEFINITION', words('design'), none, formation, definitionContext);
   const shape = out.add('PRODUCT_DEFINITION_SHAPE', none, none, definition);
 
   const millimetre = out.addComplex('LENGTH_UNIT()', 'NAMED_UNIT(*)', 'SI_UNIT(.MILLI.,.METRE.)');
   const radian = out.addComplex('NAMED_UNIT(*)', 'PLANE_ANGLE_UNIT()', 'SI_UNIT($,.RADIAN.)');
   const steradian = out.addComplex('NAMED_UNIT(*)', 'SI_UNIT($,.STERADIAN.)', 'SOLID_ANGLE_UNIT()');
-  const uncertainty = out.add('UNCERTAINTY_MEASURE_WITH_UNIT', `LENGTH_MEASURE(${real(SAME_POINT)})`, millimetre, words('distance_accuracy_value'), none);
+  const uncertainty = out.add(
+    'UNCERTAINTY_MEASURE_WITH_UNIT',
+    `LENGTH_MEASURE(${real(SAME_POINT)})`,
+    millimetre,
+    words('distance_accuracy_value'),
+    none,
+  );
   const context = out.addComplex(
     'GEOMETRIC_REPRESENTATION_CONTEXT(3)',
     `GLOBAL_UNCERTAINTY_ASSIGNED_CONTEXT((${uncertainty}))`,

@@ -21,29 +21,45 @@ export const ringOf = (p: Piece, z: number): Ring => {
 
 /** Lowest and highest metal, mm: spigots stand beyond the faces. */
 export const reach = (plate: Plate): readonly [number, number] => {
-  const tall = (side: Side): number => Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0));
+  const tall = (side: Side): number =>
+    Math.max(0, ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0));
   return [-tall('A'), plate.thickness + tall('B')];
 };
 
 export const raised = (plate: Plate): readonly Piece[] =>
   plate.bores
     .filter((b) => b.kind === 'spigot')
-    .map((b) => (b.side === 'A' ? straight(b.id, b, b.diameter, -(b.depth ?? 0), 0) : straight(b.id, b, b.diameter, plate.thickness, plate.thickness + (b.depth ?? 0))));
+    .map((b) =>
+      b.side === 'A'
+        ? straight(b.id, b, b.diameter, -(b.depth ?? 0), 0)
+        : straight(b.id, b, b.diameter, plate.thickness, plate.thickness + (b.depth ?? 0)),
+    );
 
 /** All voids: bores, recesses and pockets, holes with their drill points, counterbores and countersinks. A thread is the cylinder of its tapping hole. */
 export const voids = (plate: Plate): readonly Piece[] => {
   const span = reach(plate);
-  return [...plate.bores.filter((b) => b.kind !== 'spigot').map((b) => boreVoid(b, plate.thickness, span)), ...plate.holes.flatMap((h) => holeVoids(h, plate.thickness, span))];
+  return [
+    ...plate.bores.filter((b) => b.kind !== 'spigot').map((b) => boreVoid(b, plate.thickness, span)),
+    ...plate.holes.flatMap((h) => holeVoids(h, plate.thickness, span)),
+  ];
 };
 
-const straight = (name: string, at: { readonly x: number; readonly y: number }, diameter: number, from: number, to: number): Piece => {
+const straight = (
+  name: string,
+  at: { readonly x: number; readonly y: number },
+  diameter: number,
+  from: number,
+  to: number,
+): Piece => {
   const p = { x: at.x, y: at.y };
   return { name, from, to, a: p, b: p, lower: diameter / 2, upper: diameter / 2 };
 };
 
 const boreVoid = (b: PlateBore, thickness: number, [low, high]: readonly [number, number]): Piece => {
   if (b.side === 'through' || b.depth === null) return straight(b.id, b, b.diameter, low, high);
-  return b.side === 'A' ? straight(b.id, b, b.diameter, low, b.depth) : straight(b.id, b, b.diameter, thickness - b.depth, high);
+  return b.side === 'A'
+    ? straight(b.id, b, b.diameter, low, b.depth)
+    : straight(b.id, b, b.diameter, thickness - b.depth, high);
 };
 
 type Span = readonly [number, number];
@@ -63,8 +79,14 @@ const shank = (h: PlateHole, [bottom, top]: Span, [low, high]: Span): readonly P
   if (h.depth === null) return [{ ...straight(name, h, h.diameter, low, high), ...ends }];
   const r = h.diameter / 2;
   const point = h.slot === null ? pointLength(h.diameter) : 0;
-  const body = h.from === 'A' ? straight(name, h, h.diameter, low, bottom + h.depth) : straight(name, h, h.diameter, top - h.depth, high);
-  const tip = h.from === 'A' ? { ...body, from: body.to, to: body.to + point, lower: r, upper: 0 } : { ...body, from: body.from - point, to: body.from, lower: 0, upper: r };
+  const body =
+    h.from === 'A'
+      ? straight(name, h, h.diameter, low, bottom + h.depth)
+      : straight(name, h, h.diameter, top - h.depth, high);
+  const tip =
+    h.from === 'A'
+      ? { ...body, from: body.to, to: body.to + point, lower: r, upper: 0 }
+      : { ...body, from: body.from - point, to: body.from, lower: 0, upper: r };
   return point === 0 ? [{ ...body, ...ends }] : [body, tip];
 };
 
@@ -76,5 +98,11 @@ const sinkVoid = (h: PlateHole, [bottom, top]: Span, [low, high]: Span): readonl
   const [inner, outer] = side === 'A' ? [bottom + depth, bottom] : [top - depth, top];
   const wide = diameter / 2;
   const narrow = h.diameter / 2;
-  return [{ ...straight(h.id, h, diameter, Math.min(inner, outer), Math.max(inner, outer)), lower: side === 'A' ? wide : narrow, upper: side === 'A' ? narrow : wide }];
+  return [
+    {
+      ...straight(h.id, h, diameter, Math.min(inner, outer), Math.max(inner, outer)),
+      lower: side === 'A' ? wide : narrow,
+      upper: side === 'A' ? narrow : wide,
+    },
+  ];
 };

@@ -7,7 +7,11 @@ import type { MachinistTable } from '../types.js';
 /** Without a read-out, in words; nothing where the job states neither screw nor dividing head and the parts allow no route. */
 export const byHandBlocks = (t: MachinistTable, own: Speech): readonly Block[] => {
   const { handwheel, dividing, routes } = t.byHand;
-  const blocks = [...(handwheel === null ? [] : handwheelBlocks(handwheel, own)), ...(dividing === null ? [] : dividingBlocks(dividing, own)), ...routeBlocks(routes, own)];
+  const blocks = [
+    ...(handwheel === null ? [] : handwheelBlocks(handwheel, own)),
+    ...(dividing === null ? [] : dividingBlocks(dividing, own)),
+    ...routeBlocks(routes, own),
+  ];
   return blocks.length === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Without a read-out' }, ...blocks];
 };
 
@@ -51,11 +55,18 @@ const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
       { title: 'Crank', align: 'left' },
       { title: `Off by, ${own.unit}`, align: 'point' },
     ],
-    rows: d.holes.map((h) => [h.hole, sayNumber(h.radius, own), formatDegrees(h.angle, 3), crankWords(h.index), sayNumber(h.error, own)]),
+    rows: d.holes.map((h) => [
+      h.hole,
+      sayNumber(h.radius, own),
+      formatDegrees(h.angle, 3),
+      crankWords(h.index),
+      sayNumber(h.error, own),
+    ]),
   },
 ];
 
-const crankWords = (i: Indexing): string => (i.circle === null ? `${i.turns} turns` : `${i.turns} turns ${i.holes} in ${i.circle}`);
+const crankWords = (i: Indexing): string =>
+  i.circle === null ? `${i.turns} turns` : `${i.turns} turns ${i.holes} in ${i.circle}`;
 
 const routeBlocks = (routes: readonly Route[], own: Speech): readonly Block[] =>
   routes.length === 0
@@ -71,6 +82,12 @@ const routeBlocks = (routes: readonly Route[], own: Speech): readonly Block[] =>
             { title: 'How', align: 'left' },
             { title: 'Too coarse for', align: 'left' },
           ],
-          rows: routes.map((r) => [r.name, sayNumber(r.plusMinus, own, own.unit === 'in' ? 3 : 2), r.holes.join(' '), r.says, r.tooCoarseFor.join(' ')]),
+          rows: routes.map((r) => [
+            r.name,
+            sayNumber(r.plusMinus, own, own.unit === 'in' ? 3 : 2),
+            r.holes.join(' '),
+            r.says,
+            r.tooCoarseFor.join(' '),
+          ]),
         },
       ];

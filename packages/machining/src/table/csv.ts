@@ -3,7 +3,23 @@ import { placeColumns } from '../frame/columns.js';
 import { placesIn } from '../frame/rounding.js';
 import type { MachinistTable } from '../types.js';
 
-const head = ['n', 'side', 'hole', 'op', 'tool', 'x', 'y', 'dx', 'dy', 'radius', 'angle', 'depth', 'speed', 'feed', 'note'] as const;
+const head = [
+  'n',
+  'side',
+  'hole',
+  'op',
+  'tool',
+  'x',
+  'y',
+  'dx',
+  'dy',
+  'radius',
+  'angle',
+  'depth',
+  'speed',
+  'feed',
+  'note',
+] as const;
 
 /** One row for each cut, RFC 4180, CRLF; lengths in the table's unit as set on the machine, angles in degrees, feed in unit/min. */
 export const tableCsv = (t: MachinistTable): string => {
@@ -14,13 +30,38 @@ export const tableCsv = (t: MachinistTable): string => {
     return rows.flatMap((r, i): readonly (readonly string[])[] => {
       const c = columns[i];
       if (c === undefined) return [];
-      return [[
-        String(r.n), side, csvText(r.hole), r.op, csvText(r.tool), number(c.absolute.x), number(c.absolute.y), number(c.incremental.x), number(c.incremental.y),
-        number(c.polar.radius), plain(c.polar.angle, 4), number(r.depth), r.speed === null ? '' : plain(r.speed, 0), r.feed === null ? '' : number(r.feed, t.unit === 'in' ? 2 : 0), csvText(r.note ?? ''),
-      ]];
+      return [
+        [
+          String(r.n),
+          side,
+          csvText(r.hole),
+          r.op,
+          csvText(r.tool),
+          number(c.absolute.x),
+          number(c.absolute.y),
+          number(c.incremental.x),
+          number(c.incremental.y),
+          number(c.polar.radius),
+          plain(c.polar.angle, 4),
+          number(r.depth),
+          r.speed === null ? '' : plain(r.speed, 0),
+          r.feed === null ? '' : number(r.feed, t.unit === 'in' ? 2 : 0),
+          csvText(r.note ?? ''),
+        ],
+      ];
     });
   });
-  const headings = head.map((h) => (['x', 'y', 'dx', 'dy', 'radius', 'depth'].includes(h) ? `${h} ${t.unit}` : h === 'angle' ? 'angle deg' : h === 'feed' ? `feed ${t.unit}/min` : h === 'note' ? 'note (Fayplate)' : h));
+  const headings = head.map((h) =>
+    ['x', 'y', 'dx', 'dy', 'radius', 'depth'].includes(h)
+      ? `${h} ${t.unit}`
+      : h === 'angle'
+        ? 'angle deg'
+        : h === 'feed'
+          ? `feed ${t.unit}/min`
+          : h === 'note'
+            ? 'note (Fayplate)'
+            : h,
+  );
   return [headings, ...lines].map((cells) => `${cells.join(',')}\r\n`).join('');
 };
 

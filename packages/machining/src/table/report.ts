@@ -18,7 +18,10 @@ export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, 
       cutsTable(t, s.side, own),
       placesTable(t, s.side, own),
     ]),
-    { kind: 'paragraph', text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.` },
+    {
+      kind: 'paragraph',
+      text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.`,
+    },
     ...(t.notes.length === 0 ? [] : [{ kind: 'list' as const, items: t.notes }]),
     ...checksBlocks(t, speech),
     ...byHandBlocks(t, own),
@@ -32,7 +35,10 @@ export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, 
 /** What must be put right before anything is cut; else what this is. */
 const standing = (t: MachinistTable): Report => {
   const blocked = t.clear.filter((c) => !c.ok).length;
-  const faults = [...(t.plateOk ? [] : ['not every check of the plate holds: read what `plate` says before cutting']), ...(blocked === 0 ? [] : [blocked === 1 ? 'a clamp stands in the way' : `${blocked} clamps stand in the way`])];
+  const faults = [
+    ...(t.plateOk ? [] : ['not every check of the plate holds: read what `plate` says before cutting']),
+    ...(blocked === 0 ? [] : [blocked === 1 ? 'a clamp stands in the way' : `${blocked} clamps stand in the way`]),
+  ];
   if (faults.length > 0) return [{ kind: 'verdict', ok: false, text: `Do not cut yet: ${faults.join('; ')}.` }];
   return [{ kind: 'paragraph', text: `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}.` }];
 };
@@ -40,7 +46,8 @@ const standing = (t: MachinistTable): Report => {
 const whereFrom = (t: MachinistTable, own: Speech): string => {
   const level = t.horizontal === null ? '' : ` X runs along the line from ${t.horizontal}.`;
   const step = `Places are rounded to ${say(t.step, own)}, which moves no hole by more than ${say(t.rounding, own, placesIn(t.unit) + 1)}.`;
-  const sides = t.approach === null ? '' : ` Come to every hole from ${sideWords(t)}: rows marked “past” say where to turn.`;
+  const sides =
+    t.approach === null ? '' : ` Come to every hole from ${sideWords(t)}: rows marked “past” say where to turn.`;
   return `X is to the right and Y up, ${t.axes}; zero is ${t.origin}.${level} ${step}${sides}`;
 };
 
@@ -90,7 +97,10 @@ const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => 
   const once = eachPlaceOnce(rowsOf(t, side));
   const columns = placeColumns(once);
   const fraction = (mm: number): string => exactFraction(mm) ?? '';
-  const both = (c: PlaceColumns): string => (norm(c.absolute) > 0 && fraction(c.absolute.x) !== '' && fraction(c.absolute.y) !== '' ? `${fraction(c.absolute.x)}, ${fraction(c.absolute.y)}` : '');
+  const both = (c: PlaceColumns): string =>
+    norm(c.absolute) > 0 && fraction(c.absolute.x) !== '' && fraction(c.absolute.y) !== ''
+      ? `${fraction(c.absolute.x)}, ${fraction(c.absolute.y)}`
+      : '';
   const fractions = t.unit === 'in' && columns.some((c) => both(c) !== '');
   return {
     kind: 'table',
@@ -123,7 +133,10 @@ const checksBlocks = (t: MachinistTable, speech: Speech): readonly Block[] =>
     ? []
     : [
         { kind: 'heading', level: 2, text: 'Measure when it is drilled' },
-        { kind: 'paragraph', text: `These ${t.checks.length} distances fix every hole: no fewer do. Farthest first; measure whichever column suits what you have.` },
+        {
+          kind: 'paragraph',
+          text: `These ${t.checks.length} distances fix every hole: no fewer do. Farthest first; measure whichever column suits what you have.`,
+        },
         {
           kind: 'table',
           caption: `Distances, ${speech.unit}`,

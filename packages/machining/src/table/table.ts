@@ -25,11 +25,21 @@ const PAST = 2;
  * The machinist's table of a plate: every cut placed, grouped by tool and put in the order of least travel, with what to measure afterwards.
  * `mated` places a second face's centre where no bore of the plate does. Faults are words for the person who wrote the options or the job.
  */
-export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {}, mated: readonly MatedFace[] = []): TableMade => {
+export const machinistTable = (
+  plate: Plate,
+  job: Job,
+  options: TableOptions = {},
+  mated: readonly MatedFace[] = [],
+): TableMade => {
   const made = tableAxes(plate, job, options, mated);
   const approach = approachOf(job, options);
   if (!made.ok || approach === 'unknown') {
-    const missing = approach === 'unknown' ? ['the machine section does not say from which sides holes are approached: write, for example, “backlash: approach from -x -y”'] : [];
+    const missing =
+      approach === 'unknown'
+        ? [
+            'the machine section does not say from which sides holes are approached: write, for example, “backlash: approach from -x -y”',
+          ]
+        : [];
     return { ok: false, faults: [...(made.ok ? [] : made.faults), ...missing] };
   }
   const { axes } = made;
@@ -38,13 +48,32 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
   const shop = shopOf(job.machine, job.units);
   const groups = planCuts(plate, job, shop);
   const sides = [...new Set(groups.map((g) => g.side))];
-  const placed = sides.map((side) => placeSide(groups.filter((g) => g.side === side), axes, step, unit, approach));
+  const placed = sides.map((side) =>
+    placeSide(
+      groups.filter((g) => g.side === side),
+      axes,
+      step,
+      unit,
+      approach,
+    ),
+  );
   const speeds = speedsFor(plate.material?.name ?? null, job.machine?.topSpeed ?? null);
   const rows = placed
     .flatMap((p) => p.rows)
     .map(({ cut, at, set, via, widest }, i): TableRow => ({
-      n: i + 1, hole: cut.hole, x: at.x, y: at.y, set, via, tool: cut.tool, toolDiameter: cut.toolDiameter,
-      op: cut.op, depth: cut.depth, side: cut.side, ...speeds(cut, widest), note: cut.note,
+      n: i + 1,
+      hole: cut.hole,
+      x: at.x,
+      y: at.y,
+      set,
+      via,
+      tool: cut.tool,
+      toolDiameter: cut.toolDiameter,
+      op: cut.op,
+      depth: cut.depth,
+      side: cut.side,
+      ...speeds(cut, widest),
+      note: cut.note,
     }));
   const clamps = clampBoxes(axes, job.machine);
   const clear = clampGaps(groups, axes, clamps);
@@ -73,13 +102,20 @@ export const machinistTable = (plate: Plate, job: Job, options: TableOptions = {
   return { ok: true, table: { ...table, byHand: byHand(table, plate, job) } };
 };
 
-const byHand = (table: Pick<MachinistTable, 'rows' | 'motion' | 'origin'>, plate: Plate, job: Job): MachinistTable['byHand'] => {
+const byHand = (
+  table: Pick<MachinistTable, 'rows' | 'motion' | 'origin'>,
+  plate: Plate,
+  job: Job,
+): MachinistTable['byHand'] => {
   const pitch = job.machine?.screwPitch ?? null;
   const head = job.machine?.dividingHead ?? null;
   const centre = cornerOf(table.origin) === null ? apply(invert(table.motion), { x: 0, y: 0 }) : { x: 0, y: 0 };
   return {
     handwheel: pitch === null ? null : handwheel(table.rows, pitch, job.machine?.step ?? null),
-    dividing: head === null ? null : dividing(plate, head, centre, cornerOf(table.origin) === null ? table.origin : plate.faces[0]),
+    dividing:
+      head === null
+        ? null
+        : dividing(plate, head, centre, cornerOf(table.origin) === null ? table.origin : plate.faces[0]),
     routes: routes(plate, job),
   };
 };
@@ -102,7 +138,13 @@ interface Placed {
 /** Turned over about its y axis, the plate shows x the other way. */
 const asCut = (p: Point, side: Side): Point => (side === 'A' ? { x: -p.x, y: p.y } : p);
 
-const placeSide = (groups: readonly ToolGroup[], axes: TableAxes, step: number, unit: LengthUnit, approach: Approach | null) => {
+const placeSide = (
+  groups: readonly ToolGroup[],
+  axes: TableAxes,
+  step: number,
+  unit: LengthUnit,
+  approach: Approach | null,
+) => {
   const placed = groups.map((g) => {
     const widest = Math.max(...g.cuts.map((c) => c.toolDiameter));
     return g.cuts.map((cut) => {
@@ -110,18 +152,29 @@ const placeSide = (groups: readonly ToolGroup[], axes: TableAxes, step: number, 
       return { cut, at, set: setPoint(asCut(at, cut.side), step, unit), via: null, widest };
     });
   });
-  const orders = orderOfTools(placed.map((g) => g.map((p) => p.set)), approach);
+  const orders = orderOfTools(
+    placed.map((g) => g.map((p) => p.set)),
+    approach,
+  );
   const inOrder: readonly Placed[] = placed.flatMap((g, k) => (orders[k] ?? []).flatMap((i) => g[i] ?? []));
   return {
     rows: inOrder.map((p, i): Placed => ({ ...p, via: viaPoint(inOrder[i - 1]?.set ?? null, p.set, approach) })),
-    travel: wayLength(inOrder.map((p) => p.set), approach),
-    asListed: wayLength(placed.flat().map((p) => p.set), approach),
+    travel: wayLength(
+      inOrder.map((p) => p.set),
+      approach,
+    ),
+    asListed: wayLength(
+      placed.flat().map((p) => p.set),
+      approach,
+    ),
   };
 };
 
 /** A bore that the other side left open, to indicate when the plate has been turned over: nearer than edges that are found anew. */
 const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string => {
-  const bore = rows.find((r) => r.op === 'bore' && r.side !== side && rows.some((d) => d.hole === r.hole && d.op === 'drill'));
+  const bore = rows.find(
+    (r) => r.op === 'bore' && r.side !== side && rows.some((d) => d.hole === r.hole && d.op === 'drill'),
+  );
   if (bore === undefined) return 'pick the origin up again from the same place';
   const at = (mm: number): string => sayNumber(mm, { unit, fraction: null });
   return `bring the spindle true to ${bore.hole} with an indicator: it lies at X ${at(-bore.set.x)}, Y ${at(bore.set.y)}`;

@@ -23,7 +23,9 @@ type Matrix = readonly Float64Array[];
 
 const withNowhere = (cost: readonly (readonly number[])[]): Matrix => {
   const n = cost.length;
-  return Array.from({ length: n + 1 }, (_, i) => Float64Array.from({ length: n + 1 }, (_, j) => (i === n || j === n ? 0 : (cost[i]?.[j] ?? 0))));
+  return Array.from({ length: n + 1 }, (_, i) =>
+    Float64Array.from({ length: n + 1 }, (_, j) => (i === n || j === n ? 0 : (cost[i]?.[j] ?? 0))),
+  );
 };
 
 const at = (c: Matrix, i: number, j: number): number => c[i]?.[j] ?? 0;
@@ -31,13 +33,14 @@ const at = (c: Matrix, i: number, j: number): number => c[i]?.[j] ?? 0;
 const roundLength = (c: Matrix, tour: readonly number[]): number =>
   tour.reduce((sum, place, i) => sum + at(c, place, tour[(i + 1) % tour.length] ?? place), 0);
 
-const shorter = (c: Matrix, a: readonly number[], b: readonly number[]): readonly number[] => (roundLength(c, b) < roundLength(c, a) - 1e-9 ? b : a);
+const shorter = (c: Matrix, a: readonly number[], b: readonly number[]): readonly number[] =>
+  roundLength(c, b) < roundLength(c, a) - 1e-9 ? b : a;
 
 /** A round that starts at nowhere, goes to `first`, and always on to the nearest place left. */
 const nearestNeighbour = (c: Matrix, first: number, nowhere: number): readonly number[] => {
   const left = new Set(Array.from({ length: nowhere }, (_, i) => i));
   const tour = [nowhere];
-  for (let here = first; ; ) {
+  for (let here = first; ;) {
     tour.push(here);
     left.delete(here);
     let next = -1;
@@ -50,7 +53,9 @@ const nearestNeighbour = (c: Matrix, first: number, nowhere: number): readonly n
 /** Cuts the round in four and joins the middle two the other way about: a change that neither move below can undo in one step. */
 const doubleBridge = (tour: readonly number[], random: Random): readonly number[] => {
   const n = tour.length;
-  const [a = 1, b = 1, d = 1] = [1 + random.below(n - 1), 1 + random.below(n - 1), 1 + random.below(n - 1)].sort((x, y) => x - y);
+  const [a = 1, b = 1, d = 1] = [1 + random.below(n - 1), 1 + random.below(n - 1), 1 + random.below(n - 1)].sort(
+    (x, y) => x - y,
+  );
   return [...tour.slice(0, a), ...tour.slice(b, d), ...tour.slice(a, b), ...tour.slice(d)];
 };
 
@@ -105,7 +110,12 @@ const turnStretch = (c: Matrix, tour: readonly number[]): readonly number[] | nu
 const moveStretch = (c: Matrix, tour: readonly number[]): readonly number[] | null => {
   const n = tour.length;
   let gain = 1e-9;
-  let best: { readonly from: number; readonly length: number; readonly behind: number; readonly turned: boolean } | null = null;
+  let best: {
+    readonly from: number;
+    readonly length: number;
+    readonly behind: number;
+    readonly turned: boolean;
+  } | null = null;
   for (let length = 1; length <= 3; length++) {
     for (let i = 1; i + length <= n; i++) {
       const piece = tour.slice(i, i + length);

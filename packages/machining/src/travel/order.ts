@@ -16,7 +16,10 @@ export const orderOfTravel = (places: readonly Point[], approach: Approach | nul
  * The orders of several tools that follow each other, the table standing still while a tool is changed: each tool's own way is kept shortest,
  * and each is run from the end that makes the sum of the joins least.
  */
-export const orderOfTools = (tools: readonly (readonly Point[])[], approach: Approach | null): readonly (readonly number[])[] => {
+export const orderOfTools = (
+  tools: readonly (readonly Point[])[],
+  approach: Approach | null,
+): readonly (readonly number[])[] => {
   const known = new Map<string, readonly number[]>();
   const ways = tools.map((places) => {
     const key = places.map((p) => `${p.x} ${p.y}`).join(' ');
@@ -26,14 +29,21 @@ export const orderOfTools = (tools: readonly (readonly Point[])[], approach: App
     const length = (w: readonly number[]): number => wayLength(laid(places, w), approach);
     return length(back) <= length(way) + 1e-9 ? [way, back] : [way];
   });
-  let states: readonly { readonly cost: number; readonly end: Point | null; readonly chosen: readonly (readonly number[])[] }[] = [{ cost: 0, end: null, chosen: [] }];
+  let states: readonly {
+    readonly cost: number;
+    readonly end: Point | null;
+    readonly chosen: readonly (readonly number[])[];
+  }[] = [{ cost: 0, end: null, chosen: [] }];
   for (const [t, options] of ways.entries()) {
     const places = tools[t] ?? [];
     states = options.map((way) => {
       const run = laid(places, way);
       const first = run[0];
       const cheapest = states
-        .map((s) => ({ ...s, cost: s.cost + (s.end !== null && first !== undefined ? leg(s.end, first, approach) : 0) }))
+        .map((s) => ({
+          ...s,
+          cost: s.cost + (s.end !== null && first !== undefined ? leg(s.end, first, approach) : 0),
+        }))
         .reduce((a, b) => (b.cost < a.cost - 1e-12 ? b : a));
       return { cost: cheapest.cost, end: run.at(-1) ?? cheapest.end, chosen: [...cheapest.chosen, way] };
     });
@@ -41,4 +51,5 @@ export const orderOfTools = (tools: readonly (readonly Point[])[], approach: App
   return states.reduce((a, b) => (b.cost < a.cost - 1e-12 ? b : a)).chosen;
 };
 
-const laid = (places: readonly Point[], way: readonly number[]): readonly Point[] => way.flatMap((i) => places[i] ?? []);
+const laid = (places: readonly Point[], way: readonly number[]): readonly Point[] =>
+  way.flatMap((i) => places[i] ?? []);

@@ -18,7 +18,10 @@ const axisVia = (from: number, to: number, side: -1 | 0 | 1, past: number): numb
 export const viaPoint = (from: Point | null, to: Point, approach: Approach | null): Point | null => {
   if (approach === null) return null;
   const start = from ?? { x: to.x - approach.x, y: to.y - approach.y };
-  const via = { x: axisVia(start.x, to.x, approach.x, approach.past), y: axisVia(start.y, to.y, approach.y, approach.past) };
+  const via = {
+    x: axisVia(start.x, to.x, approach.x, approach.past),
+    y: axisVia(start.y, to.y, approach.y, approach.past),
+  };
   return via.x === to.x && via.y === to.y ? null : via;
 };
 

@@ -6,7 +6,10 @@ import { hole, simple } from '../fixture.js';
 
 /** Index circles of the usual set of three plates for a 40 : 1 head (from memory, as printed in handbooks). */
 const circles = [15, 16, 17, 18, 19, 20, 21, 23, 27, 29, 31, 33, 37, 39, 41, 43, 47, 49];
-const ring = (n: number) => simple(Array.from({ length: n }, (_, i) => ({ ...hole(`H${i + 1}`, 0, 0), ...polar(80, 0.3 + (2 * Math.PI * i) / n) })));
+const ring = (n: number) =>
+  simple(
+    Array.from({ length: n }, (_, i) => ({ ...hole(`H${i + 1}`, 0, 0), ...polar(80, 0.3 + (2 * Math.PI * i) / n) })),
+  );
 
 describe('dividing head', () => {
   // Printed examples for a 40 : 1 head: 6 and 42 divisions in a US Army ordnance course (OD1644), 7 and 8 in a training page on simple indexing,
@@ -65,12 +68,17 @@ describe('dividing head', () => {
 
   test('any angle is set to within half a hole, and the error said is the error left', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0, max: 359.99, noNaN: true }), fc.constantFrom(...circles), fc.constantFrom(40, 60, 90), (degrees, circle, ratio) => {
-        const i = indexOn(degrees * DEGREE, ratio, circle);
-        const set = ((i.turns + i.holes / circle) / ratio) * 360;
-        expect(Math.abs(degrees - set)).toBeLessThanOrEqual(180 / (ratio * circle) + 1e-9);
-        expect(degrees * DEGREE - i.error).toBeCloseTo(set * DEGREE, 10);
-      }),
+      fc.property(
+        fc.double({ min: 0, max: 359.99, noNaN: true }),
+        fc.constantFrom(...circles),
+        fc.constantFrom(40, 60, 90),
+        (degrees, circle, ratio) => {
+          const i = indexOn(degrees * DEGREE, ratio, circle);
+          const set = ((i.turns + i.holes / circle) / ratio) * 360;
+          expect(Math.abs(degrees - set)).toBeLessThanOrEqual(180 / (ratio * circle) + 1e-9);
+          expect(degrees * DEGREE - i.error).toBeCloseTo(set * DEGREE, 10);
+        },
+      ),
       { seed: 11, numRuns: 300 },
     );
   });

@@ -19,13 +19,17 @@ describe('handwheels', () => {
 
   test('turns and divisions lead back to the place, whatever the screw', () => {
     fc.assert(
-      fc.property(fc.double({ min: -500, max: 500, noNaN: true }), fc.constantFrom([5, 0.02], [4, 0.05], [2.54, 0.0254], [3.175, 0.0254], [1.5, 0.01]), (travel, [pitch, division]) => {
-        const s = dialSetting(travel, pitch, division);
-        const perTurn = Math.round(pitch / division);
-        expect(s.turns * pitch + (s.divisions * pitch) / perTurn + s.error).toBeCloseTo(travel, 9);
-        expect(Math.abs(s.divisions)).toBeLessThan(perTurn);
-        expect(s.turns * s.divisions).toBeGreaterThanOrEqual(0);
-      }),
+      fc.property(
+        fc.double({ min: -500, max: 500, noNaN: true }),
+        fc.constantFrom([5, 0.02], [4, 0.05], [2.54, 0.0254], [3.175, 0.0254], [1.5, 0.01]),
+        (travel, [pitch, division]) => {
+          const s = dialSetting(travel, pitch, division);
+          const perTurn = Math.round(pitch / division);
+          expect(s.turns * pitch + (s.divisions * pitch) / perTurn + s.error).toBeCloseTo(travel, 9);
+          expect(Math.abs(s.divisions)).toBeLessThan(perTurn);
+          expect(s.turns * s.divisions).toBeGreaterThanOrEqual(0);
+        },
+      ),
       { seed: 5, numRuns: 400 },
     );
   });

@@ -8,13 +8,19 @@ const rank = (places: readonly Point[], pairs: readonly Pair[]): number => {
     const row = Array.from({ length: 2 * places.length }, () => 0);
     const [a, b] = [places[i]!, places[j]!];
     const d = distance(a, b);
-    [row[2 * i], row[2 * i + 1], row[2 * j], row[2 * j + 1]] = [(a.x - b.x) / d, (a.y - b.y) / d, (b.x - a.x) / d, (b.y - a.y) / d];
+    [row[2 * i], row[2 * i + 1], row[2 * j], row[2 * j + 1]] = [
+      (a.x - b.x) / d,
+      (a.y - b.y) / d,
+      (b.x - a.x) / d,
+      (b.y - a.y) / d,
+    ];
     return row;
   });
   let r = 0;
   for (;;) {
     let best: readonly [number, number, number] = [0, r, 0];
-    for (let i = r; i < m.length; i++) for (const [j, v] of m[i]!.entries()) if (Math.abs(v) > best[0]) best = [Math.abs(v), i, j];
+    for (let i = r; i < m.length; i++)
+      for (const [j, v] of m[i]!.entries()) if (Math.abs(v) > best[0]) best = [Math.abs(v), i, j];
     if (best[0] < 1e-7) return r;
     const [, pr, pc] = best;
     [m[r], m[pr]] = [m[pr]!, m[r]!];
@@ -62,6 +68,11 @@ describe('check distances', () => {
   });
 
   test('places in one line are not said to be fixed sideways', () => {
-    expect(rank([0, 1, 2].map((x) => ({ x, y: 0 })), rigidPairs([0, 1, 2].map((x) => ({ x, y: 0 }))))).toBeLessThan(3);
+    expect(
+      rank(
+        [0, 1, 2].map((x) => ({ x, y: 0 })),
+        rigidPairs([0, 1, 2].map((x) => ({ x, y: 0 }))),
+      ),
+    ).toBeLessThan(3);
   });
 });

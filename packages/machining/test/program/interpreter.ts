@@ -100,13 +100,23 @@ export const run = (text: string): Run => {
     if (!Number.isNaN(z)) lowest = Math.min(lowest, z);
     if (motion !== null && CYCLES.has(motion) && moves) {
       const [bottom, feedFrom] = [modal.get('Z'), modal.get('R')];
-      if (bottom === undefined || feedFrom === undefined || !(modal.get('F')! > 0)) throw new Error(`cycle without Z, R or F: ${line}`);
+      if (bottom === undefined || feedFrom === undefined || !(modal.get('F')! > 0))
+        throw new Error(`cycle without Z, R or F: ${line}`);
       if (feedFrom > z || bottom > feedFrom) throw new Error('levels out of order');
       if (motion === 83 && !(modal.get('Q')! > 0)) throw new Error('G83 without a step');
       lowest = Math.min(lowest, bottom);
       drilled.push({
-        x, y, bottom, feedFrom, cycle: `G${motion}`, peck: motion === 83 ? modal.get('Q')! * scale() : null, tool, turning, from,
-        speed: modal.get('S') ?? 0, feed: modal.get('F')! * scale(),
+        x,
+        y,
+        bottom,
+        feedFrom,
+        cycle: `G${motion}`,
+        peck: motion === 83 ? modal.get('Q')! * scale() : null,
+        tool,
+        turning,
+        from,
+        speed: modal.get('S') ?? 0,
+        feed: modal.get('F')! * scale(),
       });
       z = initial;
     }

@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { type MachinistTable, type ProgramOptions, type TableOptions, type TableRow, iso6983, machinistTable } from '../../src/index.js';
+import {
+  type MachinistTable,
+  type ProgramOptions,
+  type TableOptions,
+  type TableRow,
+  iso6983,
+  machinistTable,
+} from '../../src/index.js';
 import { comment } from '../../src/program/comment.js';
 import { cycleWords } from '../../src/program/cycle.js';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';
@@ -19,7 +26,10 @@ const byHand = (r: TableRow): boolean => r.op === 'bore' || r.op === 'mill' || r
 const oneSided = withMachine({ backlash: { x: -1, y: -1 } });
 
 // Common practice: beyond three diameters the chips no longer clear themselves.
-test.each([[26.9, 'G81'], [27.1, 'G83']])('a hole of 9 that is %d mm deep: %s', (depth, cycle) => {
+test.each([
+  [26.9, 'G81'],
+  [27.1, 'G83'],
+])('a hole of 9 that is %d mm deep: %s', (depth, cycle) => {
   const row = tableOf().rows.find((r) => r.op === 'drill' && r.toolDiameter === 9);
   if (row === undefined) throw new Error('no drill of 9');
   expect(cycleWords({ ...row, depth }, 'mm', false)?.[0]).toBe(cycle);
@@ -70,14 +80,18 @@ describe('the program, simulated', () => {
       const blocks = text.split('\n').filter((l) => l.startsWith('N'));
       const stops = blocks.flatMap((l, i) => (l.endsWith(' M00') ? [i] : []));
       expect(stops.length).toBeGreaterThan(0);
-      for (const i of stops) expect(blocks.slice(i + 1).find((l) => / [XYZ]/.test(l))).toMatch(/^N\d+ (?:G80 )?G00 Z25\.000$/);
+      for (const i of stops)
+        expect(blocks.slice(i + 1).find((l) => / [XYZ]/.test(l))).toMatch(/^N\d+ (?:G80 )?G00 Z25\.000$/);
     }
   });
 
   test('what is reamed at assembly is left out, and said', () => {
     const spec = { as: 'new dowels', count: 2, diameter: 6 } as const;
     const ofJob = { ...job, plate: { locate: new Map([['motor', spec]]) } as unknown as NonNullable<typeof job.plate> };
-    const p = simple([hole('H1', 30, 0, { as: 'dowel', diameter: 6 }), hole('H2', -30, 0, { as: 'dowel', diameter: 6, feature: 'pump.D1' })]);
+    const p = simple([
+      hole('H1', 30, 0, { as: 'dowel', diameter: 6 }),
+      hole('H2', -30, 0, { as: 'dowel', diameter: 6, feature: 'pump.D1' }),
+    ]);
     const [b] = programs(tableOf({}, ofJob, p), {}, p);
     const reamed = run(b!.text).drilled.filter((d) => d.cycle === 'G85');
     expect(reamed.map((d) => d.x)).toEqual([-30]);
@@ -85,7 +99,9 @@ describe('the program, simulated', () => {
   });
 
   test('the safe plane clears a spigot that stands proud', () => {
-    const p = simple([hole('H1', 60, 0)], { bores: [{ id: 'C1', kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'B', depth: 8 }] });
+    const p = simple([hole('H1', 60, 0)], {
+      bores: [{ id: 'C1', kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'B', depth: 8 }],
+    });
     const [b] = programs(tableOf({}, job, p), {}, p);
     expect(run(b!.text).lowestTraverse).toBeCloseTo(33, 9);
   });
@@ -98,18 +114,22 @@ describe('the program, simulated', () => {
     }
   });
 
-  test.each([20, 70])('dry run of a plate %i mm thick: same places, 2 in or more up, never within 5 mm of the work, spindle stopped', (thickness) => {
-    const p = { ...plate, thickness };
-    const table = tableOf({}, job, p);
-    const wet = programs(table, {}, p).map((q) => run(q.text));
-    for (const [i, q] of programs(table, { dryRun: true }, p).entries()) {
-      const ran = run(q.text);
-      expect(ran.drilled.map((d) => [d.x, d.y])).toEqual(wet[i]!.drilled.map((d) => [d.x, d.y]));
-      expect(ran.drilled.some((d) => d.turning)).toBe(false);
-      expect(ran.lowest).toBeGreaterThanOrEqual(5 - 1e-9);
-      for (const [k, d] of ran.drilled.entries()) expect(d.bottom - wet[i]!.drilled[k]!.bottom).toBeGreaterThanOrEqual(50.8 - 2e-3);
-    }
-  });
+  test.each([20, 70])(
+    'dry run of a plate %i mm thick: same places, 2 in or more up, never within 5 mm of the work, spindle stopped',
+    (thickness) => {
+      const p = { ...plate, thickness };
+      const table = tableOf({}, job, p);
+      const wet = programs(table, {}, p).map((q) => run(q.text));
+      for (const [i, q] of programs(table, { dryRun: true }, p).entries()) {
+        const ran = run(q.text);
+        expect(ran.drilled.map((d) => [d.x, d.y])).toEqual(wet[i]!.drilled.map((d) => [d.x, d.y]));
+        expect(ran.drilled.some((d) => d.turning)).toBe(false);
+        expect(ran.lowest).toBeGreaterThanOrEqual(5 - 1e-9);
+        for (const [k, d] of ran.drilled.entries())
+          expect(d.bottom - wet[i]!.drilled[k]!.bottom).toBeGreaterThanOrEqual(50.8 - 2e-3);
+      }
+    },
+  );
 
   test('deep holes are pecked by their diameter, shallow ones are not', () => {
     const p = simple([hole('H1', 0, 0, { diameter: 4 }), hole('H2', 30, 0, { diameter: 12 })]);
@@ -119,7 +139,9 @@ describe('the program, simulated', () => {
   });
 
   test('a tap’s feed is its pitch times its turns', () => {
-    const taps = programs(tableOf({ unit: 'in' })).flatMap((q) => run(q.text).drilled).filter((d) => d.cycle === 'G84');
+    const taps = programs(tableOf({ unit: 'in' }))
+      .flatMap((q) => run(q.text).drilled)
+      .filter((d) => d.cycle === 'G84');
     expect(taps).toHaveLength(4);
     for (const t of taps) expect(t.feed / t.speed).toBeCloseTo(1.5, 4);
   });
@@ -162,13 +184,20 @@ describe('the interpreter itself', () => {
 });
 
 describe('names are inert', () => {
-  test.each(['x) G00 Z-50 (', 'a\nG00 Z-50', 'MSG, hello', '%', '½ ⌀ 10 × 90°', 'Ünïcode; ; M30', 'x'.repeat(500)])('%j', (name) => {
-    const text = comment('HOLE', name);
-    expect(text).toMatch(/^\(HOLE[A-Z0-9 .+/-]*\)$/);
-    expect(text.length).toBeLessThan(80);
-    const table = tableOf();
-    const named = { ...table, origin: name, rows: table.rows.map((r) => ({ ...r, hole: name, tool: `${name}${r.tool}` })) };
-    const plain = programs(table).map((q) => run(q.text).drilled);
-    expect(programs(named, { name }).map((q) => run(q.text).drilled)).toEqual(plain);
-  });
+  test.each(['x) G00 Z-50 (', 'a\nG00 Z-50', 'MSG, hello', '%', '½ ⌀ 10 × 90°', 'Ünïcode; ; M30', 'x'.repeat(500)])(
+    '%j',
+    (name) => {
+      const text = comment('HOLE', name);
+      expect(text).toMatch(/^\(HOLE[A-Z0-9 .+/-]*\)$/);
+      expect(text.length).toBeLessThan(80);
+      const table = tableOf();
+      const named = {
+        ...table,
+        origin: name,
+        rows: table.rows.map((r) => ({ ...r, hole: name, tool: `${name}${r.tool}` })),
+      };
+      const plain = programs(table).map((q) => run(q.text).drilled);
+      expect(programs(named, { name }).map((q) => run(q.text).drilled)).toEqual(plain);
+    },
+  );
 });

@@ -26,7 +26,12 @@ export const calibration = (plates: number, off: number, firstSeed: number): Cal
   let [said, went, brier, due, right] = [0, 0, 0, 0, 0];
   for (let seed = firstSeed; seed < firstSeed + plates; seed++) {
     const random = randomFrom(seed);
-    const truth = new Map([...placesOf()].map(([id, p]): [string, Point] => [id, id.startsWith('H') ? { x: p.x + off * random.normal(), y: p.y + off * random.normal() } : p]));
+    const truth = new Map(
+      [...placesOf()].map(([id, p]): [string, Point] => [
+        id,
+        id.startsWith('H') ? { x: p.x + off * random.normal(), y: p.y + off * random.normal() } : p,
+      ]),
+    );
     const proof = prove(drilledJob(atAll(truth, random)), plate, parts, { trials: 200, seed });
     const exact = new Map([...truth].map(([id, at]) => [id, { at, diameter: null, as: null }]));
     const met = faceJoints(plate, drilledJob([]), pump, exact, () => []);

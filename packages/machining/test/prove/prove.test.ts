@@ -13,9 +13,15 @@ describe('readings that disagree together', () => {
     // Every place out by about 1.8 times what its ± allows.
     const shaken = (seed: number) => {
       const random = randomFrom(seed);
-      return atAll(placesOf(), null).map((r) => ({ ...r, point: r.point === null ? null : { x: r.point.x + random.normal() * 0.018, y: r.point.y + random.normal() * 0.018 } }));
+      return atAll(placesOf(), null).map((r) => ({
+        ...r,
+        point:
+          r.point === null ? null : { x: r.point.x + random.normal() * 0.018, y: r.point.y + random.normal() * 0.018 },
+      }));
     };
-    const proofs = Array.from({ length: 4 }, (_, i) => prove(drilledJob([...shaken(i + 1), ...shaken(i + 101)]), plate, mated(), { trials: 50, seed: 3 }));
+    const proofs = Array.from({ length: 4 }, (_, i) =>
+      prove(drilledJob([...shaken(i + 1), ...shaken(i + 101)]), plate, mated(), { trials: 50, seed: 3 }),
+    );
     const quiet = proofs.filter((p) => p.located?.suspects.length === 0);
     expect(quiet.length).toBeGreaterThan(0);
     const torn = quiet.filter((p) => (p.located?.fit.p ?? 1) < 0.001);
@@ -38,22 +44,36 @@ describe('a plate drilled as drawn', () => {
     expect(p.mistake).toBeNull();
   });
 
-  test.each(['A', 'B'] as const)('seen from side %s, distances or places, the bench frame and the order of readings do not matter', (side) => {
-    const off = new Map([...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 0.3, y: q.y - 0.1 } : q]));
-    const base = prove(drilledJob(atAll(off, null)), plate, mated(), quick);
-    const other = prove(drilledJob(atAll(off, null, side, { turn: -2, shift: { x: 7, y: 9 }, mirrored: false }).toReversed(), { viewed: `from side ${side}` }), plate, mated(), quick);
-    const spans = prove(drilledJob(overPairs(off)), plate, mated(), quick);
-    for (const h of base.holes) {
-      const same = other.holes.find((o) => o.id === h.id)!;
-      expect(Math.hypot(same.dx - h.dx, same.dy - h.dy)).toBeLessThan(1e-5);
-    }
-    // With C1 not among the distances the least-squares laying differs by its share only.
-    expect(spans.holes.find((h) => h.id === 'H3')!.dx).toBeCloseTo(base.holes.find((h) => h.id === 'H3')!.dx, 1);
-  });
+  test.each(['A', 'B'] as const)(
+    'seen from side %s, distances or places, the bench frame and the order of readings do not matter',
+    (side) => {
+      const off = new Map(
+        [...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 0.3, y: q.y - 0.1 } : q]),
+      );
+      const base = prove(drilledJob(atAll(off, null)), plate, mated(), quick);
+      const other = prove(
+        drilledJob(atAll(off, null, side, { turn: -2, shift: { x: 7, y: 9 }, mirrored: false }).toReversed(), {
+          viewed: `from side ${side}`,
+        }),
+        plate,
+        mated(),
+        quick,
+      );
+      const spans = prove(drilledJob(overPairs(off)), plate, mated(), quick);
+      for (const h of base.holes) {
+        const same = other.holes.find((o) => o.id === h.id)!;
+        expect(Math.hypot(same.dx - h.dx, same.dy - h.dy)).toBeLessThan(1e-5);
+      }
+      // With C1 not among the distances the least-squares laying differs by its share only.
+      expect(spans.holes.find((h) => h.id === 'H3')!.dx).toBeCloseTo(base.holes.find((h) => h.id === 'H3')!.dx, 1);
+    },
+  );
 
   // ASME Y14.5: position is twice the distance off. (0.1, 0.15) gives 0.36 in a published conversion table.
   test('position of a hole that is off by (0.1, 0.15)', () => {
-    const off = new Map([...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 0.1, y: q.y + 0.15 } : q]));
+    const off = new Map(
+      [...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 0.1, y: q.y + 0.15 } : q]),
+    );
     const p = prove(drilledJob(atAll(off, null)), plate, mated(), quick);
     const h = p.holes.find((x) => x.id === 'H3')!;
     expect(h.position).toBeCloseTo(2 * Math.hypot(h.dx, h.dy), 12);
@@ -79,7 +99,8 @@ describe('a plate drilled as drawn', () => {
 
 describe('a plate that only just goes on as measured', () => {
   // P1's hole is pulled outwards until a hair of its clearance is left; the parts are known to ± 0.1.
-  const hairOff = (by: number) => new Map([...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H1' ? { x: q.x, y: q.y + by } : q]));
+  const hairOff = (by: number) =>
+    new Map([...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H1' ? { x: q.x, y: q.y + by } : q]));
   test('is not proved while the ± leave it open, and is when they do not', () => {
     const slack = (by: number) => prove(drilledJob(atAll(hairOff(by), null)), plate, mated(plate, 0.05), quick);
     let by = 0.4;
@@ -88,7 +109,9 @@ describe('a plate that only just goes on as measured', () => {
     expect(close.goesOn.get('pump')!.slack).toBeGreaterThan(0);
     expect(close.goesOn.get('pump')!.probability).toBeLessThan(0.9);
     expect(close.ok).toBe(false);
-    expect(words(close)).toMatch(/Not proved: as measured it goes on the pump with .* but the ± of part and plate leave that open/);
+    expect(words(close)).toMatch(
+      /Not proved: as measured it goes on the pump with .* but the ± of part and plate leave that open/,
+    );
     const known = prove(drilledJob(atAll(hairOff(0.3), null)), plate, mated(plate, 0.005), quick);
     expect(known.goesOn.get('pump')!.probability).toBeGreaterThan(0.95);
     expect(known.ok).toBe(true);
@@ -96,7 +119,8 @@ describe('a plate that only just goes on as measured', () => {
 });
 
 describe('a plate that does not go on', () => {
-  const off = (by: Point): ReadonlyMap<string, Point> => new Map([...placesOf()].map(([id, q]) => [id, id === 'H2' ? { x: q.x + by.x, y: q.y + by.y } : q]));
+  const off = (by: Point): ReadonlyMap<string, Point> =>
+    new Map([...placesOf()].map(([id, q]) => [id, id === 'H2' ? { x: q.x + by.x, y: q.y + by.y } : q]));
 
   test('is refused, and easing the hole that is off by as much as is said makes it go on', () => {
     const at = off({ x: 0, y: 1.2 });
@@ -109,15 +133,41 @@ describe('a plate that does not go on', () => {
     expect(first!.eases.map((e) => e.hole)).toEqual(['H2']);
     expect(first!.eases[0]!.by).toBeLessThan(0.7);
     expect(Math.sin(first!.eases[0]!.towards)).toBeLessThan(-0.9); // the hole is too high: file its lower side
-    const eased = { ...plate, holes: plate.holes.map((h) => (h.id === 'H2' ? { ...h, x: h.x, y: h.y, diameter: h.diameter + 2 * first!.eases[0]!.by, limits: [h.diameter + 2 * first!.eases[0]!.by, h.diameter + 2 * first!.eases[0]!.by] as const } : h)) };
+    const eased = {
+      ...plate,
+      holes: plate.holes.map((h) =>
+        h.id === 'H2'
+          ? {
+              ...h,
+              x: h.x,
+              y: h.y,
+              diameter: h.diameter + 2 * first!.eases[0]!.by,
+              limits: [h.diameter + 2 * first!.eases[0]!.by, h.diameter + 2 * first!.eases[0]!.by] as const,
+            }
+          : h,
+      ),
+    };
     expect(prove(drilledJob(atAll(at, null)), eased, mated(), quick).goesOn.get('pump')!.slack).toBeGreaterThan(-1e-4);
-    const less = { ...plate, holes: plate.holes.map((h) => (h.id === 'H2' ? { ...h, diameter: h.diameter + 1.8 * first!.eases[0]!.by, limits: [h.diameter + 1.8 * first!.eases[0]!.by, h.diameter + 1.8 * first!.eases[0]!.by] as const } : h)) };
+    const less = {
+      ...plate,
+      holes: plate.holes.map((h) =>
+        h.id === 'H2'
+          ? {
+              ...h,
+              diameter: h.diameter + 1.8 * first!.eases[0]!.by,
+              limits: [h.diameter + 1.8 * first!.eases[0]!.by, h.diameter + 1.8 * first!.eases[0]!.by] as const,
+            }
+          : h,
+      ),
+    };
     expect(prove(drilledJob(atAll(at, null)), less, mated(), quick).goesOn.get('pump')!.slack).toBeLessThan(0);
     expect(words(p)).toMatch(/ease H2 by/);
   });
 
   test('no way of easing that is offered takes more metal than the one before it', () => {
-    const at = new Map([...off({ x: 0.9, y: 0.9 })].map(([id, q]): [string, Point] => [id, id === 'H4' ? { x: q.x - 1.1, y: q.y } : q]));
+    const at = new Map(
+      [...off({ x: 0.9, y: 0.9 })].map(([id, q]): [string, Point] => [id, id === 'H4' ? { x: q.x - 1.1, y: q.y } : q]),
+    );
     const { ease } = prove(drilledJob(atAll(at, null)), plate, mated(), quick).goesOn.get('pump')!;
     expect(ease.length).toBeGreaterThan(0);
     expect(ease.map((o) => o.metal)).toEqual(ease.map((o) => o.metal).toSorted((a, b) => a - b));
@@ -127,7 +177,10 @@ describe('a plate that does not go on', () => {
 describe('mistakes are named where the readings can tell', () => {
   const turn = (k: number): Motion => rotation((k * 2 * Math.PI) / 4);
   /** One of the motor's holes stands out of its square, and one of the pump's out of its ring, so that no other laying looks the same. */
-  const uneven = { ...plate, holes: plate.holes.map((h) => (h.id === 'H7' || h.id === 'H2' ? { ...h, x: h.x + 4, y: h.y - 3 } : h)) };
+  const uneven = {
+    ...plate,
+    holes: plate.holes.map((h) => (h.id === 'H7' || h.id === 'H2' ? { ...h, x: h.x + 4, y: h.y - 3 } : h)),
+  };
 
   test.each<[string, Motion, (id: string) => boolean, RegExp]>([
     ['the whole plate mirrored', flipX, () => true, /mirror image/],
@@ -137,7 +190,12 @@ describe('mistakes are named where the readings can tell', () => {
     ['the motor’s holes a division on', turn(1), isMotor, /motor’s holes.*one division \(90°\) anticlockwise/],
     ['the motor’s holes a division back', turn(-1), isMotor, /motor’s holes.*one division \(90°\) clockwise/],
   ])('%s', (_, motion, pick, says) => {
-    const p = prove(drilledJob(atAll(moved(placesOf(uneven), motion, pick), randomFrom(5))), uneven, mated(uneven), quick);
+    const p = prove(
+      drilledJob(atAll(moved(placesOf(uneven), motion, pick), randomFrom(5))),
+      uneven,
+      mated(uneven),
+      quick,
+    );
     expect(p.mistake?.says ?? '').toMatch(says);
     expect(p.ok).toBe(false);
     expect(words(p)).toMatch(says);
@@ -149,7 +207,12 @@ describe('mistakes are named where the readings can tell', () => {
   test('within drilling errors nothing is called a mistake', () => {
     for (let seed = 1; seed <= 10; seed++) {
       const random = randomFrom(seed);
-      const rough = new Map([...placesOf()].map(([id, q]): [string, Point] => [id, { x: q.x + random.normal() * 0.15, y: q.y + random.normal() * 0.15 }]));
+      const rough = new Map(
+        [...placesOf()].map(([id, q]): [string, Point] => [
+          id,
+          { x: q.x + random.normal() * 0.15, y: q.y + random.normal() * 0.15 },
+        ]),
+      );
       expect(prove(drilledJob(atAll(rough, random)), plate, mated(), { trials: 1 }).mistake).toBeNull();
     }
   });
@@ -180,7 +243,8 @@ describe('mistakes are named where the readings can tell', () => {
   });
 
   test('clocks beside the distances do tell', () => {
-    const clocksOf = (places: ReadonlyMap<string, Point>) => new Map([...places].map(([id, q]) => [id, heading(q) + 0.1]));
+    const clocksOf = (places: ReadonlyMap<string, Point>) =>
+      new Map([...places].map(([id, q]) => [id, heading(q) + 0.1]));
     const places = placesOf(uneven);
     const mirrored = moved(places, flipX);
     const wrong = prove(drilledJob(overPairs(mirrored), { clocks: clocksOf(mirrored) }), uneven, mated(uneven), quick);
@@ -189,7 +253,12 @@ describe('mistakes are named where the readings can tell', () => {
     expect(wrong.ok).toBe(false);
     const right = prove(drilledJob(overPairs(places), { clocks: clocksOf(places) }), uneven, mated(uneven), quick);
     expect(right.mistake).toBeNull();
-    const fromA = prove(drilledJob(overPairs(places), { clocks: clocksOf(mirrored), viewed: 'from side A' }), uneven, mated(uneven), quick);
+    const fromA = prove(
+      drilledJob(overPairs(places), { clocks: clocksOf(mirrored), viewed: 'from side A' }),
+      uneven,
+      mated(uneven),
+      quick,
+    );
     expect(fromA.mistake).toBeNull();
     expect(fromA.hand.settled).toBe(true);
   });
@@ -202,7 +271,10 @@ describe('mistakes are named where the readings can tell', () => {
   });
 
   test('a counterbore that comes elsewhere in the mirror is not overlooked', () => {
-    expect(prove(drilledJob(atAll(moved(placesOf(), flipX), null)), plate, mated(), quick)).toMatchObject({ ok: false, renumbered: null });
+    expect(prove(drilledJob(atAll(moved(placesOf(), flipX), null)), plate, mated(), quick)).toMatchObject({
+      ok: false,
+      renumbered: null,
+    });
   });
 
   test.each<[string, Motion, (id: string) => boolean]>([
@@ -223,7 +295,12 @@ describe('mistakes are named where the readings can tell', () => {
     const renamed = new Map([...places].map(([id]) => [id, places.get(other[id] ?? id)!]));
     const p = prove(drilledJob(atAll(renamed, null)), flat, mated(flat), quick);
     expect(p.mistake).toBeNull();
-    expect(Object.fromEntries([...p.renumbered!].filter(([a, b]) => a !== b))).toEqual({ H1: 'H3', H3: 'H1', H4: 'H5', H5: 'H4' });
+    expect(Object.fromEntries([...p.renumbered!].filter(([a, b]) => a !== b))).toEqual({
+      H1: 'H3',
+      H3: 'H1',
+      H4: 'H5',
+      H5: 'H4',
+    });
     expect(p.ok).toBe(true);
   });
 
@@ -242,7 +319,9 @@ describe('before it is drilled', () => {
     expect(p.ok).toBeNull();
     const needed = p.plan.readings.filter((r) => r.why === 'needed');
     expect(needed).toHaveLength(2 * 10 - 3);
-    expect(new Set(p.plan.readings.flatMap((r) => r.reading.split(' ').slice(1)))).toEqual(new Set([...plate.holes.map((h) => h.id), 'C1']));
+    expect(new Set(p.plan.readings.flatMap((r) => r.reading.split(' ').slice(1)))).toEqual(
+      new Set([...plate.holes.map((h) => h.id), 'C1']),
+    );
     expect(words(p)).toMatch(/Not drilled yet/);
     expect(words(p)).toMatch(/mirror image/);
   });
@@ -283,18 +362,30 @@ describe('one of the planned readings is misread', () => {
     expect(plan.readings.map((r) => r.reading.split(' ')[0])).not.toContain('dia');
   });
 
-  test.each(plan.readings.map((r, i) => [r.reading, i] as const).filter(([, i]) => i % 3 === 0))('by a tenth of an inch, %s: the plate is not proved, a reading of the same holes is named, and nothing is filed', (_, at) => {
-    const p = prove(drilledJob(taken.map((r, i) => (i === at ? { ...r, value: r.value + 2.54 } : r))), plate, mated(), { trials: 1 });
-    expect(p.ok).toBe(false);
-    // Few readings are to spare, so that one can stand in for another; the diameter that a drill leaves is among them.
-    const named = p.located!.suspects.flatMap((s) => [s.reading, ...s.tiedWith]).flatMap((id) => taken.find((r) => r.id === id)?.features ?? id.replace('diameter ', ''));
-    expect(taken[at]!.features.some((f) => named.includes(f))).toBe(true);
-    expect(words(p)).toMatch(/Not proved: .*does not fit the rest/);
-    expect(words(p)).not.toMatch(/ease H/);
-  });
+  test.each(plan.readings.map((r, i) => [r.reading, i] as const).filter(([, i]) => i % 3 === 0))(
+    'by a tenth of an inch, %s: the plate is not proved, a reading of the same holes is named, and nothing is filed',
+    (_, at) => {
+      const p = prove(
+        drilledJob(taken.map((r, i) => (i === at ? { ...r, value: r.value + 2.54 } : r))),
+        plate,
+        mated(),
+        { trials: 1 },
+      );
+      expect(p.ok).toBe(false);
+      // Few readings are to spare, so that one can stand in for another; the diameter that a drill leaves is among them.
+      const named = p
+        .located!.suspects.flatMap((s) => [s.reading, ...s.tiedWith])
+        .flatMap((id) => taken.find((r) => r.id === id)?.features ?? id.replace('diameter ', ''));
+      expect(taken[at]!.features.some((f) => named.includes(f))).toBe(true);
+      expect(words(p)).toMatch(/Not proved: .*does not fit the rest/);
+      expect(words(p)).not.toMatch(/ease H/);
+    },
+  );
 
   test('a hole drilled far out is one hole far out, and no misreading', () => {
-    const places = new Map([...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 12, y: q.y - 9 } : q]));
+    const places = new Map(
+      [...placesOf()].map(([id, q]): [string, Point] => [id, id === 'H3' ? { x: q.x + 12, y: q.y - 9 } : q]),
+    );
     const p = prove(drilledJob(overPairs(places)), plate, mated(), quick);
     expect(p.located!.suspects).toEqual([]);
     expect(p.holes.toSorted((a, b) => b.position - a.position)[0]!.id).toBe('H3');
@@ -303,7 +394,10 @@ describe('one of the planned readings is misread', () => {
 });
 
 test('JSON keeps the names of the contract and carries no infinities', () => {
-  const json = proveJson(prove(drilledJob(atAll(placesOf(), randomFrom(2))), plate, mated(), quick)) as { holes: readonly object[]; goes_on: Record<string, object> };
+  const json = proveJson(prove(drilledJob(atAll(placesOf(), randomFrom(2))), plate, mated(), quick)) as {
+    holes: readonly object[];
+    goes_on: Record<string, object>;
+  };
   expect(Object.keys(json.holes[0]!)).toEqual(expect.arrayContaining(['id', 'dx', 'dy', 'position', 'allowed', 'ok']));
   expect(Object.keys(json.goes_on)).toEqual(['pump', 'motor']);
   expect(Object.keys(json.goes_on['pump']!)).toEqual(expect.arrayContaining(['probability', 'slack', 'shift', 'turn']));

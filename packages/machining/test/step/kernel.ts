@@ -6,7 +6,9 @@ const require = createRequire(import.meta.url);
 let started: Promise<void> | null = null;
 
 const start = async (): Promise<void> => {
-  const { default: open } = (await import('replicad-opencascadejs')) as unknown as { default: (o: object) => Promise<Parameters<typeof setOC>[0]> };
+  const { default: open } = (await import('replicad-opencascadejs')) as unknown as {
+    default: (o: object) => Promise<Parameters<typeof setOC>[0]>;
+  };
   setOC(await open({ wasmBinary: readFileSync(require.resolve('replicad-opencascadejs/wasm')) }));
 };
 

@@ -48,16 +48,19 @@ describe('CSV', () => {
   });
 
   // Text that spreadsheets take for a formula; common practice is a leading apostrophe.
-  test.each(['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', ' =1', '=cmd|"/c calc"!A1', 'plain', 'a,b', 'say "so"'])('%j is text wherever it is opened', (name) => {
-    const t = table();
-    const named = { ...t, rows: t.rows.map((r) => ({ ...r, hole: name })) };
-    for (const r of parse(tableCsv(named)).slice(1)) {
-      expect(r).toHaveLength(15);
-      expect(r[2]).not.toMatch(/^\s*[=+\-@]/);
-      expect(r[2]!.replace(/^'/, '')).toBe(name);
-    }
-    expect(csvText('plain')).toBe('plain');
-  });
+  test.each(['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', ' =1', '=cmd|"/c calc"!A1', 'plain', 'a,b', 'say "so"'])(
+    '%j is text wherever it is opened',
+    (name) => {
+      const t = table();
+      const named = { ...t, rows: t.rows.map((r) => ({ ...r, hole: name })) };
+      for (const r of parse(tableCsv(named)).slice(1)) {
+        expect(r).toHaveLength(15);
+        expect(r[2]).not.toMatch(/^\s*[=+\-@]/);
+        expect(r[2]!.replace(/^'/, '')).toBe(name);
+      }
+      expect(csvText('plain')).toBe('plain');
+    },
+  );
 });
 
 describe('words', () => {
@@ -66,7 +69,9 @@ describe('words', () => {
   test('cautions once; a plate whose checks fail, or a clamp in the way, is told first', () => {
     const report = tableReport(table());
     expect(tableReport({ ...table(), plateOk: false })[0]).toMatchObject({ kind: 'verdict', ok: false });
-    expect(tableReport(table('mm', withMachine({ clamps: [{ from: { x: 85, y: 160 }, to: { x: 95, y: 180 } }] })))[0]).toMatchObject({ kind: 'verdict', ok: false });
+    expect(
+      tableReport(table('mm', withMachine({ clamps: [{ from: { x: 85, y: 160 }, to: { x: 95, y: 180 } }] })))[0],
+    ).toMatchObject({ kind: 'verdict', ok: false });
     expect(report.some((b) => b.kind === 'verdict')).toBe(false);
     expect(report.filter((b) => b.kind === 'caution')).toHaveLength(1);
   });
@@ -81,14 +86,20 @@ describe('words', () => {
   });
 
   test('sixty-fourths stand beside a place where both are exact, and only there', () => {
-    const whole = { ...table('in'), rows: table('in').rows.map((r) => ({ ...r, set: { x: 25.4 * 2.5, y: (25.4 * 17) / 64 } })) };
+    const whole = {
+      ...table('in'),
+      rows: table('in').rows.map((r) => ({ ...r, set: { x: 25.4 * 2.5, y: (25.4 * 17) / 64 } })),
+    };
     expect(textOf(whole)).toContain('2 1/2, 17/64');
     expect(textOf(table('in'))).not.toContain('as 64ths');
   });
 
   test('every table has a text for every column', () => {
-    for (const b of tableReport(table('in', withMachine({ screwPitch: 2.54, dividingHead: { ratio: 40, circles: [15, 18, 49] } })))) {
-      for (const row of b.kind === 'table' ? b.rows : []) expect(row).toHaveLength(b.kind === 'table' ? b.columns.length : 0);
+    for (const b of tableReport(
+      table('in', withMachine({ screwPitch: 2.54, dividingHead: { ratio: 40, circles: [15, 18, 49] } })),
+    )) {
+      for (const row of b.kind === 'table' ? b.rows : [])
+        expect(row).toHaveLength(b.kind === 'table' ? b.columns.length : 0);
     }
   });
 

@@ -1,6 +1,13 @@
 import { distance } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { type MachinistTable, type TableOptions, dividing, machinistTable, placeColumns, tableJson } from '../../src/index.js';
+import {
+  type MachinistTable,
+  type TableOptions,
+  dividing,
+  machinistTable,
+  placeColumns,
+  tableJson,
+} from '../../src/index.js';
 import { shopOrder } from '../../src/operations/operation.js';
 import { wayLength } from '../../src/travel/way.js';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';
@@ -20,18 +27,22 @@ describe('places', () => {
   test('from the first face’s centre every round hole stands where the plate has it', () => {
     const t = made(plate, job);
     expect(t.origin).toBe('pump.spigot');
-    for (const h of plate.holes.filter((h) => h.slot === null)) for (const r of t.rows.filter((r) => r.hole === h.id)) expect(distance(r, h)).toBe(0);
+    for (const h of plate.holes.filter((h) => h.slot === null))
+      for (const r of t.rows.filter((r) => r.hole === h.id)) expect(distance(r, h)).toBe(0);
   });
 
-  test.each(['pump', 'H3', 'C2', 'motor.M2', 'lower left corner', 'upper right corner', 'middle H2 H3'])('no origin (%s) or horizontal line changes a distance', (origin) => {
-    const t = made(plate, job, { origin, horizontal: ['H2', 'H7'] });
-    for (const c of t.checks) {
-      const [a, b] = c.between.map((id) => t.rows.find((r) => r.hole === id)!);
-      expect(distance(a!, b!)).toBeCloseTo(c.centres, 9);
-    }
-    expect(at(t, 'H7').y - at(t, 'H2').y).toBeCloseTo(0, 9);
-    expect(at(t, 'H7').x).toBeGreaterThan(at(t, 'H2').x);
-  });
+  test.each(['pump', 'H3', 'C2', 'motor.M2', 'lower left corner', 'upper right corner', 'middle H2 H3'])(
+    'no origin (%s) or horizontal line changes a distance',
+    (origin) => {
+      const t = made(plate, job, { origin, horizontal: ['H2', 'H7'] });
+      for (const c of t.checks) {
+        const [a, b] = c.between.map((id) => t.rows.find((r) => r.hole === id)!);
+        expect(distance(a!, b!)).toBeCloseTo(c.centres, 9);
+      }
+      expect(at(t, 'H7').y - at(t, 'H2').y).toBeCloseTo(0, 9);
+      expect(at(t, 'H7').x).toBeGreaterThan(at(t, 'H2').x);
+    },
+  );
 
   test('the origin reads zero', () => {
     const t = made(plate, job, { origin: 'H3', horizontal: ['H3', 'H1'] });
@@ -62,7 +73,9 @@ describe('places', () => {
   });
 
   test('a blank that does not hold the plate is refused', () => {
-    expect(faults({}, withMachine({ blank: { width: 170, height: 300 } })).join(' ')).toMatch(/does not hold the plate/);
+    expect(faults({}, withMachine({ blank: { width: 170, height: 300 } })).join(' ')).toMatch(
+      /does not hold the plate/,
+    );
   });
 });
 
@@ -70,7 +83,9 @@ test('by hand: a place by its radius and angle, anticlockwise from +x', () => {
   const t = made(simple([hole('H1', 30, 40), hole('H2', -40, 30), hole('H3', 0, -45)]), job);
   const polar = new Map(placeColumns(t.rows).map((c) => [c.hole, c.polar]));
   const angle = Math.atan2(4, 3) * (180 / Math.PI);
-  expect(['H1', 'H2', 'H3'].map((id) => polar.get(id))).toEqual([50, 50, 45].map((radius, i) => ({ radius, angle: expect.closeTo([angle, angle + 90, 270][i] ?? NaN, 9) })));
+  expect(['H1', 'H2', 'H3'].map((id) => polar.get(id))).toEqual(
+    [50, 50, 45].map((radius, i) => ({ radius, angle: expect.closeTo([angle, angle + 90, 270][i] ?? NaN, 9) })),
+  );
 });
 
 describe('rounding', () => {
@@ -80,14 +95,17 @@ describe('rounding', () => {
     ['mm', 0.02, 0.02],
     ['in', null, 0.00254],
     ['in', 0.0127, 0.0127],
-  ] as const)('%s, step %s: the greatest error said is the greatest there is, and within half a step each way', (unit, step, used) => {
-    const t = made(plate, withMachine({ step }), { unit });
-    const errors = t.rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y));
-    expect(t.rounding).toBeCloseTo(Math.max(...errors), 12);
-    expect(t.rounding).toBeGreaterThan(0);
-    expect(t.rounding).toBeLessThanOrEqual((used / 2) * Math.SQRT2 * 1.001);
-    expect(t.step).toBeCloseTo(used, 12);
-  });
+  ] as const)(
+    '%s, step %s: the greatest error said is the greatest there is, and within half a step each way',
+    (unit, step, used) => {
+      const t = made(plate, withMachine({ step }), { unit });
+      const errors = t.rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y));
+      expect(t.rounding).toBeCloseTo(Math.max(...errors), 12);
+      expect(t.rounding).toBeGreaterThan(0);
+      expect(t.rounding).toBeLessThanOrEqual((used / 2) * Math.SQRT2 * 1.001);
+      expect(t.step).toBeCloseTo(used, 12);
+    },
+  );
 });
 
 describe('order', () => {
@@ -106,7 +124,15 @@ describe('order', () => {
   });
 
   test('travel is what the rows add up to, and no longer than as listed', () => {
-    const sum = t.setups.reduce((s, { side }) => s + wayLength(t.rows.filter((r) => r.side === side).map((r) => r.set), null), 0);
+    const sum = t.setups.reduce(
+      (s, { side }) =>
+        s +
+        wayLength(
+          t.rows.filter((r) => r.side === side).map((r) => r.set),
+          null,
+        ),
+      0,
+    );
     expect(t.travel.tableOrder).toBeCloseTo(sum, 9);
     expect(t.travel.tableOrder).toBeLessThan(t.travel.asListed);
   });
@@ -125,17 +151,33 @@ describe('order', () => {
 });
 
 describe('notes', () => {
-  const spigot = (side: 'A' | 'B', depth: number) => ({ id: `C${side}`, kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side, depth }) as const;
+  const spigot = (side: 'A' | 'B', depth: number) =>
+    ({ id: `C${side}`, kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side, depth }) as const;
 
   // Geometry: the drill for M24 comes its point and 1 mm through, the tap four pitches of 3 mm.
   test('the room below is for what comes farthest through, the tap', () => {
-    const m24 = hole('H1', 60, 0, { as: 'tapped', diameter: 21, thread: { name: 'M24', major: 24, pitch: 3, depth: null } });
+    const m24 = hole('H1', 60, 0, {
+      as: 'tapped',
+      diameter: 21,
+      thread: { name: 'M24', major: 24, pitch: 3, depth: null },
+    });
     expect(made(simple([m24]), job).notes.join(' ')).toMatch(/come 12\.0 mm through/);
   });
 
   // Common practice: a jobber drill of 6.8 mm has 69 mm of flute (DIN 338, from memory), a hand tap M8 reaches some 35 mm.
   test('what no usual drill or tap reaches is said', () => {
-    const m8 = (thickness: number) => simple([hole('H1', 60, 0, { as: 'tapped', diameter: 6.8, land: [0, thickness], thread: { name: 'M8', major: 8, pitch: 1.25, depth: null } })], { thickness });
+    const m8 = (thickness: number) =>
+      simple(
+        [
+          hole('H1', 60, 0, {
+            as: 'tapped',
+            diameter: 6.8,
+            land: [0, thickness],
+            thread: { name: 'M8', major: 8, pitch: 1.25, depth: null },
+          }),
+        ],
+        { thickness },
+      );
     const notes = (thickness: number): string => made(m8(thickness), job).notes.join(' ');
     expect(notes(20)).not.toMatch(/beyond|reaches/);
     expect(notes(40)).toMatch(/Tap M8 goes 45 mm deep in H1, farther than a usual tap reaches/);
@@ -150,16 +192,44 @@ describe('notes', () => {
   });
 
   test('the edge finder’s sign follows the edge when the plate is turned over', () => {
-    const t = made(simple([hole('H1', 12, 7, { sink: { kind: 'spotfaced', diameter: 15, depth: 1, side: 'B' } }), hole('H2', -30, 0, { from: 'A', depth: 8 })]), withMachine({ tip: 6 }), { origin: 'lower left corner' });
+    const t = made(
+      simple([
+        hole('H1', 12, 7, { sink: { kind: 'spotfaced', diameter: 15, depth: 1, side: 'B' } }),
+        hole('H2', -30, 0, { from: 'A', depth: 8 }),
+      ]),
+      withMachine({ tip: 6 }),
+      { origin: 'lower left corner' },
+    );
     const note = t.notes.find((n) => n.startsWith('Edge finder'))!;
-    expect(note).toMatch(/side B uppermost, when it touches the left edge set X to −3\.000 mm.*lower edge set Y to −3\.000 mm.*side A uppermost.*right edge set X to \+3\.000 mm/);
+    expect(note).toMatch(
+      /side B uppermost, when it touches the left edge set X to −3\.000 mm.*lower edge set Y to −3\.000 mm.*side A uppermost.*right edge set X to \+3\.000 mm/,
+    );
     // At the right edge with side A uppermost the corner's X is 0 and the spindle stands half the tip to its right.
     expect(t.rows.filter((r) => r.side === 'A').every((r) => r.set.x < 0)).toBe(true);
   });
 
   test('turned over, the plate is found again by a bore that the first side left', () => {
-    const bore = { id: 'C1', kind: 'bore', feature: null, x: 10, y: 5, diameter: 20, limits: null, side: 'through', depth: null } as const;
-    const t = made(simple([hole('H1', 60, 0)], { bores: [bore, { ...bore, id: 'C2', kind: 'recess', diameter: 30, side: 'A', depth: 3 }, { ...bore, id: 'C3', kind: 'recess', diameter: 30, side: 'B', depth: 3 }] }), job);
+    const bore = {
+      id: 'C1',
+      kind: 'bore',
+      feature: null,
+      x: 10,
+      y: 5,
+      diameter: 20,
+      limits: null,
+      side: 'through',
+      depth: null,
+    } as const;
+    const t = made(
+      simple([hole('H1', 60, 0)], {
+        bores: [
+          bore,
+          { ...bore, id: 'C2', kind: 'recess', diameter: 30, side: 'A', depth: 3 },
+          { ...bore, id: 'C3', kind: 'recess', diameter: 30, side: 'B', depth: 3 },
+        ],
+      }),
+      job,
+    );
     expect(t.setups.map((s) => s.side)).toEqual(['B', 'A']);
     expect(t.setups[1]!.says).toMatch(/C1 with an indicator: it lies at X -10\.000, Y 5\.000/);
     const plain = made(simple([hole('H1', 60, 0, { from: 'A', depth: 8 }), hole('H2', 0, 0, { depth: 8 })]), job);
@@ -173,13 +243,22 @@ describe('what the rows do not say', () => {
     ['upper right corner', 'the right edge set X to +5.0 mm, and at the upper edge set Y to +5.0 mm'],
     ['upper left corner', 'the left edge set X to −5.0 mm, and at the upper edge set Y to +5.0 mm'],
   ])('by hand: a tip of 10 mm at the %s', (origin, says) => {
-    expect(made(plate, withMachine({ tip: 10 }), { origin }).notes.join(' ').replaceAll('.000 mm', '.0 mm')).toContain(says);
+    expect(
+      made(plate, withMachine({ tip: 10 }), { origin })
+        .notes.join(' ')
+        .replaceAll('.000 mm', '.0 mm'),
+    ).toContain(says);
   });
 
   test.each([[[5, 8.5, 9.5]], [[9.5, 8.5, 5]]])('a drill that the shop lacks, and its nearest, of %j', (onHand) => {
     const drills = onHand.map((diameter) => ({ name: `${diameter} mm`, diameter }));
-    const lacks = (diameter: number) => made(simple([hole('H1', 0, 0, { diameter })]), withMachine({ drills })).notes.filter((n) => n.includes('on hand'));
-    expect(lacks(8.7)).toEqual(['drill 8.7 mm is not among the drills on hand; the nearest, 8.5 mm, is 0.20 mm under.']);
+    const lacks = (diameter: number) =>
+      made(simple([hole('H1', 0, 0, { diameter })]), withMachine({ drills })).notes.filter((n) =>
+        n.includes('on hand'),
+      );
+    expect(lacks(8.7)).toEqual([
+      'drill 8.7 mm is not among the drills on hand; the nearest, 8.5 mm, is 0.20 mm under.',
+    ]);
     expect(lacks(9.3)).toEqual(['drill 9.3 mm is not among the drills on hand; the nearest, 9.5 mm, is 0.20 mm over.']);
     expect(lacks(8.5)).toEqual([]);
   });
@@ -190,14 +269,17 @@ describe('what the rows do not say', () => {
     const { dividing: byCorner } = made(plate, ofJob, { origin: 'lower left corner' }).byHand;
     expect(byCorner).toEqual(dividing(plate, dividingHead, { x: 0, y: 0 }, 'pump'));
     const { x, y } = plate.holes[2] ?? { x: 0, y: 0 };
-    expect(made(plate, ofJob, { origin: 'H3' }).byHand.dividing?.holes.map((h) => h.angle)).toEqual(dividing(plate, dividingHead, { x, y }, 'H3')?.holes.map((h) => expect.closeTo(h.angle, 9)));
+    expect(made(plate, ofJob, { origin: 'H3' }).byHand.dividing?.holes.map((h) => h.angle)).toEqual(
+      dividing(plate, dividingHead, { x, y }, 'H3')?.holes.map((h) => expect.closeTo(h.angle, 9)),
+    );
   });
 });
 
 describe('for programs', () => {
   test('where to turn on the way, and whether all is sound', () => {
     const clamps = [{ from: { x: 85, y: 160 }, to: { x: 95, y: 180 } }];
-    const json = (t: MachinistTable) => tableJson(t) as { readonly ok: boolean; readonly rows: readonly { readonly via: readonly number[] | null }[] };
+    const json = (t: MachinistTable) =>
+      tableJson(t) as { readonly ok: boolean; readonly rows: readonly { readonly via: readonly number[] | null }[] };
     const one = made(plate, withMachine({ backlash: { x: -1, y: -1 } }), { oneSided: true });
     expect(json(one).rows.map((r) => r.via)).toEqual(one.rows.map((r) => (r.via === null ? null : [r.via.x, r.via.y])));
     expect(json(one).rows.some((r) => r.via !== null)).toBe(true);

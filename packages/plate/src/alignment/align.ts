@@ -20,10 +20,12 @@ const fromCentre = (s: LocatedShaft): string =>
 
 /** What no measurement of the faces can tell of one part. */
 const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> = {
-  register: (s) => `Whether ${s.face}.${s.feature} runs true with the shaft of ${s.face} has not been measured: put a dial indicator on it while the shaft turns.`,
+  register: (s) =>
+    `Whether ${s.face}.${s.feature} runs true with the shaft of ${s.face} has not been measured: put a dial indicator on it while the shaft turns.`,
   dowels: fromCentre,
   fasteners: fromCentre,
-  'set at assembly': (s) => `${s.face} is set true by indicator before its dowels are reamed: it comes as true as it is set, within what its bolts' holes let it move.`,
+  'set at assembly': (s) =>
+    `${s.face} is set true by indicator before its dowels are reamed: it comes as true as it is set, within what its bolts' holes let it move.`,
 };
 
 /**
@@ -50,10 +52,15 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
   }).sort((p, q) => p - q);
   const worst = loose.length > 0 ? null : sources.reduce((sum, { source }) => sum + source.worst, nominal);
   const p95 = worst === null ? null : (offsets[Math.ceil(0.95 * draws) - 1] ?? nominal);
-  const lean = spec.parallel === null || !(spec.parallel.over > 0) ? null : Math.atan((2 * spec.parallel.plusMinus) / spec.parallel.over);
+  const lean =
+    spec.parallel === null || !(spec.parallel.over > 0)
+      ? null
+      : Math.atan((2 * spec.parallel.plusMinus) / spec.parallel.over);
   const causes: readonly AlignmentSource[] = [
     ...sources.map(({ face, source }) => ({ what: 'offset' as const, face, says: source.says, worst: source.worst })),
-    ...(lean === null ? [] : [{ what: 'tilt' as const, face: null, says: 'the plate thicker at one edge than at the other', worst: lean }]),
+    ...(lean === null
+      ? []
+      : [{ what: 'tilt' as const, face: null, says: 'the plate thicker at one edge than at the other', worst: lean }]),
   ];
   return {
     offset: judge(nominal, worst, p95, spec.limits.offset),
@@ -64,14 +71,20 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
       untold[a.by](a),
       untold[b.by](b),
       ...(a.by === 'register' && b.by === 'register'
-        ? ['The two registers of the plate are taken to lie about one axis: whatever the second setting misses of the first comes on top, so bring the spindle true with an indicator before the second is bored.']
+        ? [
+            'The two registers of the plate are taken to lie about one axis: whatever the second setting misses of the first comes on top, so bring the spindle true with an indicator before the second is bored.',
+          ]
         : []),
       ...loose.map((s) =>
         s.joints.some((j) => j.role === 'fastener')
           ? `One bolt alone holds ${s.face}, which can swing round it: give it a register, dowels or a second bolt, so that the offset can be worked out.`
           : `Nothing of known size locates ${s.face}: give its register, its dowels or the diameters of its fasteners, so that the offset can be worked out.`,
       ),
-      ...(lean === null ? ["How parallel the plate's two faces are is not stated: give `parallel` in the plate section, or measure the thickness at four places round the edge."] : []),
+      ...(lean === null
+        ? [
+            "How parallel the plate's two faces are is not stated: give `parallel` in the plate section, or measure the thickness at four places round the edge.",
+          ]
+        : []),
     ],
   };
 };

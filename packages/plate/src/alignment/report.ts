@@ -3,7 +3,13 @@ import type { Alignment, Misalignment } from '../types.js';
 
 const inDegrees = (m: Misalignment): object => {
   const degrees = (v: number | null): number | null => (v === null ? null : toDegrees(v));
-  return { nominal: toDegrees(m.nominal), worst: degrees(m.worst), p95: degrees(m.p95), limit: degrees(m.limit), ok: m.ok };
+  return {
+    nominal: toDegrees(m.nominal),
+    worst: degrees(m.worst),
+    p95: degrees(m.p95),
+    limit: degrees(m.limit),
+    ok: m.ok,
+  };
 };
 
 /** The `alignment` entry: offset in mm, tilt in degrees. */
@@ -37,7 +43,12 @@ const table = (a: Alignment, speech: Speech): Block => ({
     { title: 'Coupling bears', align: 'point' },
   ],
   rows: [
-    [`offset, ${speech.unit}`, ...[a.offset.nominal, a.offset.worst, a.offset.p95, a.offset.limit].map((v) => optional(v, (mm) => sayNumber(mm, speech)))],
+    [
+      `offset, ${speech.unit}`,
+      ...[a.offset.nominal, a.offset.worst, a.offset.p95, a.offset.limit].map((v) =>
+        optional(v, (mm) => sayNumber(mm, speech)),
+      ),
+    ],
     ['tilt', ...[a.tilt.nominal, a.tilt.worst, a.tilt.p95, a.tilt.limit].map((v) => optional(v, degrees))],
   ],
 });

@@ -1,7 +1,11 @@
 import type { Face, LocateSpec } from '@fayplate/job';
 import type { Joint, LocatedShaft, MatedFace } from '../types.js';
 
-const ways: Readonly<Record<LocateSpec['as'], LocatedShaft['by']>> = { register: 'register', 'own dowels': 'dowels', 'new dowels': 'set at assembly' };
+const ways: Readonly<Record<LocateSpec['as'], LocatedShaft['by']>> = {
+  register: 'register',
+  'own dowels': 'dowels',
+  'new dowels': 'set at assembly',
+};
 
 /** Rows and columns of a pattern's covariance for these features, in their order; a feature that the pattern has not is exact. */
 const covarianceFor = (mated: MatedFace, ids: readonly string[]): readonly (readonly number[])[] => {
@@ -13,7 +17,12 @@ const covarianceFor = (mated: MatedFace, ids: readonly string[]): readonly (read
 };
 
 /** One part's shaft on the plate: the face's `shaft`, else its centre, with what locates the part and what fastens it. */
-export const locatedShaft = (face: Face, mated: MatedFace, joints: readonly Joint[], locate: LocateSpec | undefined): LocatedShaft => {
+export const locatedShaft = (
+  face: Face,
+  mated: MatedFace,
+  joints: readonly Joint[],
+  locate: LocateSpec | undefined,
+): LocatedShaft => {
   const feature = face.shaft ?? face.centre;
   const at = feature === null ? undefined : mated.pattern.points[mated.pattern.ids.indexOf(feature)];
   return {

@@ -62,7 +62,10 @@ const still: Rows = [
 
 /** Farthest that the fasteners let the part turn about a point, radians: the first that comes up against its hole, play there and here together. */
 const freeTurn = (fasteners: readonly Joint[], about: Joint): number =>
-  Math.min(...fasteners.map((f) => (mostRoom(f) + mostRoom(about)) / Math.max(distance(f.part, about.part), 1e-9)), Math.PI);
+  Math.min(
+    ...fasteners.map((f) => (mostRoom(f) + mostRoom(about)) / Math.max(distance(f.part, about.part), 1e-9)),
+    Math.PI,
+  );
 
 const byRegister = (s: LocatedShaft, register: Joint): readonly Source[] => {
   const n = s.joints.length;
@@ -76,8 +79,18 @@ const byRegister = (s: LocatedShaft, register: Joint): readonly Source[] => {
   );
   return [
     disc(`play of ${s.face}.${register.id} in its register`, mostRoom(register), still),
-    ...(s.feature === register.id ? [] : [normal(`where ${s.feature === null ? `the origin of ${s.face}` : `${s.face}.${s.feature}`} lies from ${s.face}.${register.id}, as measured`, [relative(0), relative(1)], s.covariance)]),
-    ...(Math.hypot(arm.x, arm.y) < 1e-9 ? [] : [along(`turn of ${s.face} about its register within the bolts' play`, { x: -turn * arm.y, y: turn * arm.x })]),
+    ...(s.feature === register.id
+      ? []
+      : [
+          normal(
+            `where ${s.feature === null ? `the origin of ${s.face}` : `${s.face}.${s.feature}`} lies from ${s.face}.${register.id}, as measured`,
+            [relative(0), relative(1)],
+            s.covariance,
+          ),
+        ]),
+    ...(Math.hypot(arm.x, arm.y) < 1e-9
+      ? []
+      : [along(`turn of ${s.face} about its register within the bolts' play`, { x: -turn * arm.y, y: turn * arm.x })]),
   ];
 };
 
@@ -100,18 +113,25 @@ const byDowels = (s: LocatedShaft, first: Joint, second: Joint): readonly Source
     [lever.x * across.x, lever.x * across.y],
     [lever.y * across.x, lever.y * across.y],
   ];
-  const places = (shaft: 0 | 1) => (axis: 0 | 1): readonly number[] =>
-    Array.from({ length: 2 * (n + 1) }, (_, k) => {
-      const own = k === 2 * n + axis ? shaft : 0;
-      const one = k === 2 * i || k === 2 * i + 1 ? (fromFirst[axis][k - 2 * i] ?? 0) : 0;
-      const two = k === 2 * j || k === 2 * j + 1 ? (fromSecond[axis][k - 2 * j] ?? 0) : 0;
-      return own - one - two;
-    });
-  const made = Array.from({ length: 2 * (n + 1) }, (_, r) => Array.from({ length: 2 * (n + 1) }, (__, c) => (r === c ? ((s.joints[Math.floor(r / 2)]?.made ?? 0) / 2) ** 2 : 0)));
+  const places =
+    (shaft: 0 | 1) =>
+    (axis: 0 | 1): readonly number[] =>
+      Array.from({ length: 2 * (n + 1) }, (_, k) => {
+        const own = k === 2 * n + axis ? shaft : 0;
+        const one = k === 2 * i || k === 2 * i + 1 ? (fromFirst[axis][k - 2 * i] ?? 0) : 0;
+        const two = k === 2 * j || k === 2 * j + 1 ? (fromSecond[axis][k - 2 * j] ?? 0) : 0;
+        return own - one - two;
+      });
+  const made = Array.from({ length: 2 * (n + 1) }, (_, r) =>
+    Array.from({ length: 2 * (n + 1) }, (__, c) => (r === c ? ((s.joints[Math.floor(r / 2)]?.made ?? 0) / 2) ** 2 : 0)),
+  );
   const pins = `${s.face}.${first.id} and ${second.id}`;
   return [
     disc(`play of ${s.face}.${first.id} in its hole`, mostRoom(first), fromFirst),
-    along(`play of ${s.face}.${second.id} in its hole, which lets ${s.face} turn`, { x: mostRoom(second) * lever.x, y: mostRoom(second) * lever.y }),
+    along(`play of ${s.face}.${second.id} in its hole, which lets ${s.face} turn`, {
+      x: mostRoom(second) * lever.x,
+      y: mostRoom(second) * lever.y,
+    }),
     normal(`where the shaft lies from ${pins}, as measured`, [places(1)(0), places(1)(1)], s.covariance),
     normal(`where the plate's holes for ${pins} are made`, [places(0)(0), places(0)(1)], made),
   ];
@@ -127,9 +147,14 @@ const playOfBolts = (bolts: readonly Joint[], shaft: Point): number | null => {
   const n = bolts.length;
   const mean = (of: (b: Joint) => number): number => bolts.reduce((sum, b) => sum + of(b), 0) / n;
   const off = distance({ x: mean((b) => b.part.x), y: mean((b) => b.part.y) }, shaft);
-  const pairs = bolts.flatMap((a, i) => bolts.slice(i + 1).map((b) => [a, b, distance(a.part, b.part)] as const)).filter(([, , length]) => length > 1e-6);
-  const two = pairs.map(([a, b, length]) => (mostRoom(a) * distance(shaft, b.part) + mostRoom(b) * distance(shaft, a.part)) / length);
-  const carried = off < 1e-6 ? 0 : Math.min(...pairs.map(([a, b, length]) => (off * (mostRoom(a) + mostRoom(b))) / length));
+  const pairs = bolts
+    .flatMap((a, i) => bolts.slice(i + 1).map((b) => [a, b, distance(a.part, b.part)] as const))
+    .filter(([, , length]) => length > 1e-6);
+  const two = pairs.map(
+    ([a, b, length]) => (mostRoom(a) * distance(shaft, b.part) + mostRoom(b) * distance(shaft, a.part)) / length,
+  );
+  const carried =
+    off < 1e-6 ? 0 : Math.min(...pairs.map(([a, b, length]) => (off * (mostRoom(a) + mostRoom(b))) / length));
   const least = Math.max(0, Math.min(mean(mostRoom) + carried, ...two));
   return Number.isFinite(least) ? least : null;
 };

@@ -16,7 +16,10 @@ const centred = (one: Columns, p: Pose): Pose => {
 };
 
 /** Locators first, since they must hold: the pose that lets them in, with the most to spare. */
-const locatedPose = (c: Columns, isLocator: (i: number) => boolean): { readonly pose: Pose; readonly enter: boolean } => {
+const locatedPose = (
+  c: Columns,
+  isLocator: (i: number) => boolean,
+): { readonly pose: Pose; readonly enter: boolean } => {
   const locators = rowsOf(c, isLocator);
   const all = startPose(c);
   if (locators.n === 0) return { pose: all, enter: true };
@@ -37,12 +40,17 @@ export const layOn = (c: Columns, isLocator: (i: number) => boolean): Laid => {
   if (!enter) return { found: minimaxSolver(c.n)(c, startPose(c), 'value'), located: false };
   const hard = { ...c, hard: Uint8Array.from({ length: c.n }, (_, i) => (isLocator(i) ? 1 : 0)) };
   if (hard.hard.every((h) => h === 1))
-    return { found: { value: greatestExcess(c, pose, 'all'), bound: -Infinity, pose, weights: new Float64Array(c.n) }, located: true };
+    return {
+      found: { value: greatestExcess(c, pose, 'all'), bound: -Infinity, pose, weights: new Float64Array(c.n) },
+      located: true,
+    };
   return { found: minimaxSolver(c.n)(hard, pose, 'value'), located: true };
 };
 
 /** The same motion as a turn about the frame's origin and a shift after it. */
-const motionOfPose = (p: Pose): { readonly turn: number; readonly shift: { readonly x: number; readonly y: number } } => {
+const motionOfPose = (
+  p: Pose,
+): { readonly turn: number; readonly shift: { readonly x: number; readonly y: number } } => {
   const cos = Math.cos(p.turn);
   const sin = Math.sin(p.turn);
   return {
@@ -59,6 +67,12 @@ export const bestFit = (joints: readonly Joint[]): BestFit => {
   if (joints.length === 0) return { slack: Infinity, turn: 0, shift: { x: 0, y: 0 }, tight: [] };
   const c = columnsOf(joints);
   const { found } = layOn(c, (i) => joints[i]?.role === 'locator');
-  const byWeight = [...found.weights].map((weight, i) => ({ weight, id: joints[i]?.id ?? '' })).sort((a, b) => b.weight - a.weight);
-  return { slack: 0 - found.value, ...motionOfPose(found.pose), tight: byWeight.filter((w) => w.weight >= holds).map((w) => w.id) };
+  const byWeight = [...found.weights]
+    .map((weight, i) => ({ weight, id: joints[i]?.id ?? '' }))
+    .sort((a, b) => b.weight - a.weight);
+  return {
+    slack: 0 - found.value,
+    ...motionOfPose(found.pose),
+    tight: byWeight.filter((w) => w.weight >= holds).map((w) => w.id),
+  };
 };

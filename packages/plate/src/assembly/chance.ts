@@ -10,7 +10,8 @@ export const covarianceRoot = (c: readonly (readonly number[])[]): Float64Array 
   const n = c.length;
   const l = new Float64Array(n * n);
   const scale = Math.max(...c.map((r, i) => Math.abs(r[i] ?? NaN)), 0);
-  if (c.some((r) => r.length !== n || r.some((v) => !Number.isFinite(v)))) throw new RangeError('a covariance must be square and finite');
+  if (c.some((r) => r.length !== n || r.some((v) => !Number.isFinite(v))))
+    throw new RangeError('a covariance must be square and finite');
   for (let j = 0; j < n; j += 1) {
     let d = c[j]![j]!;
     for (let k = 0; k < j; k += 1) d -= l[n * j + k]! ** 2;
@@ -37,7 +38,8 @@ export const drawer = (spec: GoesOnSpec, into: Columns): ((random: Random) => vo
   const total = covariance.map((row, i) =>
     row.map((v, j) => v + (i === j ? ((joints[Math.floor(i / 2)]?.made ?? 0) / 2) ** 2 : 0)),
   );
-  if (total.length !== 2 * n) throw new RangeError(`${n} joints need a covariance of ${2 * n} rows, not ${total.length}`);
+  if (total.length !== 2 * n)
+    throw new RangeError(`${n} joints need a covariance of ${2 * n} rows, not ${total.length}`);
   const root = covarianceRoot(total);
   const nominal = Float64Array.from({ length: 2 * n }, (_, i) => {
     const p = joints[Math.floor(i / 2)]?.part ?? { x: 0, y: 0 };

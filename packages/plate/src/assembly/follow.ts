@@ -45,12 +45,19 @@ export const follow = (c: Columns, w: Work, goal: Goal): number => {
       const [x = 0, y = 0, phi = 0, s = 0] = z;
       const [dx = 0, dy = 0, dphi = 0, ds = 0] = g;
       const here = barrier(c, w, tau, x, y, phi, s);
-      while (size > 1e-12 && !(barrier(c, w, tau, x + size * dx, y + size * dy, phi + size * dphi, s + size * ds) <= here - 0.1 * size * decrement))
+      while (
+        size > 1e-12 &&
+        !(
+          barrier(c, w, tau, x + size * dx, y + size * dy, phi + size * dphi, s + size * ds) <=
+          here - 0.1 * size * decrement
+        )
+      )
         size *= 0.5;
     }
     for (let k = 0; k < 4; k += 1) z[k]! += size * g[k]!;
     reached = Math.min(reached, level(c, w, z[0]!, z[1]!, z[2]!));
-    if (reached - best <= gapWanted || 2 * c.n <= gapReached * tau || (goal === 'sign' && (reached <= 0 || best > 0))) break;
+    if (reached - best <= gapWanted || 2 * c.n <= gapReached * tau || (goal === 'sign' && (reached <= 0 || best > 0)))
+      break;
     if (decrement < centred) tau *= growth;
   }
   return best;

@@ -17,7 +17,8 @@ export const goesOnJson = (g: GoesOn): object => ({
 const inHundred = (p: number): string => `${Number((100 * p).toFixed(p > 0.99 || p < 0.01 ? 2 : 1))} times in 100`;
 
 /** `5,000`. */
-const inThousands = (n: number): string => (n < 1000 ? String(n) : `${inThousands(Math.floor(n / 1000))},${String(n % 1000).padStart(3, '0')}`);
+const inThousands = (n: number): string =>
+  n < 1000 ? String(n) : `${inThousands(Math.floor(n / 1000))},${String(n % 1000).padStart(3, '0')}`;
 
 /** Where every trial went one way, what can be said is how far from certain it may still be. */
 const chance = (g: GoesOn): string => {
@@ -29,14 +30,17 @@ const chance = (g: GoesOn): string => {
 
 const cure = (g: GoesOn, speech: Speech): string => {
   if (g.ease === 0) return '';
-  if (g.ease === null) return ' No larger hole will help: it is the locating dowels or register that do not meet. Ream them at assembly, or make the second one a slot.';
+  if (g.ease === null)
+    return ' No larger hole will help: it is the locating dowels or register that do not meet. Ream them at assembly, or make the second one a slot.';
   const larger = `Holes larger by ${say(g.ease, speech)} would reach 99.7 in 100`;
   return g.proposal === null ? ` ${larger}.` : ` ${larger}; of the fits the smallest that does is ${g.proposal}.`;
 };
 
 const asDrawn = (slack: number, speech: Speech): string => {
   if (!Number.isFinite(slack)) return 'No fastener enters it.';
-  return slack < 0 ? `Even with everything as drawn the tightest fastener wants ${say(-slack, speech)} more room all round.` : `With everything as drawn the tightest fastener has ${say(slack, speech)} to spare all round.`;
+  return slack < 0
+    ? `Even with everything as drawn the tightest fastener wants ${say(-slack, speech)} more room all round.`
+    : `With everything as drawn the tightest fastener has ${say(slack, speech)} to spare all round.`;
 };
 
 /** Verdict and reasons for one face. */

@@ -28,7 +28,8 @@ const charge = (blame: Float64Array, weights: ArrayLike<number>, isLocator: (i: 
   }
   if (!(all > 0)) return;
   const theirs = fasteners > 0.05 * all;
-  for (let i = 0; i < weights.length; i += 1) if (!theirs || !isLocator(i)) blame[i]! += weights[i]! / (theirs ? fasteners : all);
+  for (let i = 0; i < weights.length; i += 1)
+    if (!theirs || !isLocator(i)) blame[i]! += weights[i]! / (theirs ? fasteners : all);
 };
 
 /** Decides one drawn trial; puts the blame into `blame` where the plate does not go on. */
@@ -61,7 +62,13 @@ const wantingRoom = (c: Columns, isLocator: (i: number) => boolean): number => {
 };
 
 /** Draws and decides every trial; of the first `look` that fail it works out the room that was wanting. */
-export const runTrials = (spec: GoesOnSpec, trials: number, seed: number, look: number, progress?: (done: number, of: number) => void): Run => {
+export const runTrials = (
+  spec: GoesOnSpec,
+  trials: number,
+  seed: number,
+  look: number,
+  progress?: (done: number, of: number) => void,
+): Run => {
   const n = spec.joints.length;
   const c = columnsOf(spec.joints);
   const draw = drawer(spec, c);

@@ -15,7 +15,20 @@ export interface BoresMade {
 export const makeBores = (desk: Desk): BoresMade => {
   const asked = desk.spec.bore;
   const central: readonly Register[] =
-    asked === null ? [] : [{ kind: 'bore', feature: null, x: 0, y: 0, diameter: asked.diameter, limits: null, side: asked.side, depth: asked.side === 'through' ? null : asked.depth }];
+    asked === null
+      ? []
+      : [
+          {
+            kind: 'bore',
+            feature: null,
+            x: 0,
+            y: 0,
+            diameter: asked.diameter,
+            limits: null,
+            side: asked.side,
+            depth: asked.side === 'through' ? null : asked.depth,
+          },
+        ];
   const { registers: made, faults } = registers(desk);
   const open = [...central, ...made];
   const number = (b: Register, i: number): PlateBore => ({ id: `C${i + 1}`, ...b });

@@ -29,10 +29,15 @@ export const standsOut = (p: Placed): number | null => p.feature.height ?? p.fea
 /** A spigot of the part goes into a recess of the plate; into a bore of the part goes a raised spigot of the plate. */
 const register = (desk: Desk, face: string, spec: RegisterSpec): Register | null => {
   const centre = centreOf(desk, face);
-  if (centre === null || (centre.feature.kind !== 'spigot' && centre.feature.kind !== 'bore' && centre.feature.kind !== 'hole')) return null;
+  if (
+    centre === null ||
+    (centre.feature.kind !== 'spigot' && centre.feature.kind !== 'bore' && centre.feature.kind !== 'hole')
+  )
+    return null;
   const spigot = centre.feature.kind === 'spigot';
   const known = standsOut(centre);
-  const depth = spec.depth ?? (known === null ? USUAL_DEPTH : spigot ? known + DEEPER : Math.max(known - DEEPER, known / 2));
+  const depth =
+    spec.depth ?? (known === null ? USUAL_DEPTH : spigot ? known + DEEPER : Math.max(known - DEEPER, known / 2));
   return {
     kind: spigot ? 'recess' : 'spigot',
     feature: centre.name,
@@ -45,14 +50,19 @@ const register = (desk: Desk, face: string, spec: RegisterSpec): Register | null
   };
 };
 
-export const registers = (desk: Desk): { readonly registers: readonly Register[]; readonly faults: readonly string[] } => {
+export const registers = (
+  desk: Desk,
+): { readonly registers: readonly Register[]; readonly faults: readonly string[] } => {
   const out: Register[] = [];
   const faults: string[] = [];
   for (const face of desk.faces) {
     const spec = desk.spec.locate.get(face.name);
     if (spec?.as !== 'register') continue;
     const made = register(desk, face.name, spec);
-    if (made === null) faults.push(`the register of ${face.name} needs a spigot or a bore as the face's \`centre\`, located by its readings`);
+    if (made === null)
+      faults.push(
+        `the register of ${face.name} needs a spigot or a bore as the face's \`centre\`, located by its readings`,
+      );
     else out.push(made);
   }
   return { registers: out, faults };

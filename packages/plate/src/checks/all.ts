@@ -32,6 +32,12 @@ export const checkDraft = (draft: Draft): Checked => {
       ...locatingFindings(draft),
       ...jackingFindings(draft),
     ],
-    unknowns: [...draft.made.remarks, ...heads.unknowns, ...studs.unknowns, ...threadUnknowns(draft), ...locatingUnknowns(draft)],
+    unknowns: [
+      ...draft.made.remarks,
+      ...heads.unknowns,
+      ...studs.unknowns,
+      ...threadUnknowns(draft),
+      ...locatingUnknowns(draft),
+    ],
   };
 };

@@ -17,9 +17,22 @@ export const bossFindings = (draft: Draft): readonly Finding[] =>
     const [best] = openings;
     const source = 'geometry; the ± of its place counts';
     const height = standsOut(p);
-    if (best === undefined || best.beside < 0) return [finding('clear of what stands out of the part', [p.name], best?.beside ?? -radius, 0, { source, at: p.at })];
+    if (best === undefined || best.beside < 0)
+      return [
+        finding('clear of what stands out of the part', [p.name], best?.beside ?? -radius, 0, { source, at: p.at }),
+      ];
     return [
-      finding('clear of what stands out of the part', [p.name, best.b.id], best.beside, 2 * p.sigma, { source, at: p.at }),
-      ...(height === null || best.b.depth === null ? [] : [finding('clear above what stands out of the part', [p.name, best.b.id], best.b.depth - height, 0, { source: 'geometry', at: p.at })]),
+      finding('clear of what stands out of the part', [p.name, best.b.id], best.beside, 2 * p.sigma, {
+        source,
+        at: p.at,
+      }),
+      ...(height === null || best.b.depth === null
+        ? []
+        : [
+            finding('clear above what stands out of the part', [p.name, best.b.id], best.b.depth - height, 0, {
+              source: 'geometry',
+              at: p.at,
+            }),
+          ]),
     ];
   });

@@ -13,7 +13,12 @@ export const finding = (
   of: readonly string[],
   value: number,
   limit: number,
-  more: { readonly source: string; readonly at?: Point | null; readonly unit?: Check['unit']; readonly sense?: Check['sense'] },
+  more: {
+    readonly source: string;
+    readonly at?: Point | null;
+    readonly unit?: Check['unit'];
+    readonly sense?: Check['sense'];
+  },
 ): Finding => {
   const sense = more.sense ?? 'least';
   const ok = sense === 'least' ? value >= limit - SLACK : value <= limit + SLACK;

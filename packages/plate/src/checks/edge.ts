@@ -12,7 +12,11 @@ export const edgeFindings = (draft: Draft): readonly Finding[] => {
     const spine = draft.cuts[i]?.spine ?? [hole, hole];
     const depth = Math.min(...spine.map((p) => depthInside(p, outline.path)));
     const diameter = Math.max(hole.diameter, hole.thread?.major ?? 0);
-    return finding('hole to edge', [hole.id, 'outline'], limit.unit === 'd' ? depth / diameter : depth, limit.value, { source: limit.source, unit: limit.unit, at: hole });
+    return finding('hole to edge', [hole.id, 'outline'], limit.unit === 'd' ? depth / diameter : depth, limit.value, {
+      source: limit.source,
+      unit: limit.unit,
+      at: hole,
+    });
   });
   const rims = draft.cuts
     .filter((cut, i) => cut.what !== 'hole' || draft.holes[i]?.sink !== null)
@@ -23,6 +27,11 @@ export const edgeFindings = (draft: Draft): readonly Finding[] => {
     });
   const spigots = draft.bores
     .filter((b) => b.kind === 'spigot')
-    .map((b) => finding('metal to the edge', [b.id, 'outline'], depthInside(b, outline.path) - b.diameter / 2, 0, { source: 'common practice: a raised spigot stands on the plate', at: b }));
+    .map((b) =>
+      finding('metal to the edge', [b.id, 'outline'], depthInside(b, outline.path) - b.diameter / 2, 0, {
+        source: 'common practice: a raised spigot stands on the plate',
+        at: b,
+      }),
+    );
   return [...holes, ...rims, ...spigots];
 };

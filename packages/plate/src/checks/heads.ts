@@ -36,10 +36,21 @@ const underPart = (draft: Draft): HeadFindings => {
     if (head.kind === 'countersunk screw') continue;
     const footprint = draft.parts[onSide(head.side)];
     const met = meets(footprint, hole, head.diameter / 2);
-    if (met === 'not known' && head.proud > 0) unsure.set(footprint.face, [...(unsure.get(footprint.face) ?? []), hole.id]);
-    if (met === 'yes') findings.push(finding(`${head.kind} under the other part`, [hole.id, footprint.face], head.proud, 0, { source, sense: 'most', at: hole }));
+    if (met === 'not known' && head.proud > 0)
+      unsure.set(footprint.face, [...(unsure.get(footprint.face) ?? []), hole.id]);
+    if (met === 'yes')
+      findings.push(
+        finding(`${head.kind} under the other part`, [hole.id, footprint.face], head.proud, 0, {
+          source,
+          sense: 'most',
+          at: hole,
+        }),
+      );
   }
-  const unknowns = [...unsure].map(([face, ids]) => `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ${face}, or sink them.`);
+  const unknowns = [...unsure].map(
+    ([face, ids]) =>
+      `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ${face}, or sink them.`,
+  );
   return { findings, unknowns };
 };
 
@@ -48,7 +59,8 @@ const room = (draft: Draft): readonly Finding[] => {
   const all = headed(draft).filter((h) => h.head.kind !== 'countersunk screw');
   return all.flatMap(({ hole, head, source }) => {
     const out: Finding[] = [];
-    if (hole.sink !== null) out.push(finding('room for the socket', [hole.id], hole.sink.diameter, head.socket, { source, at: hole }));
+    if (hole.sink !== null)
+      out.push(finding('room for the socket', [hole.id], hole.sink.diameter, head.socket, { source, at: hole }));
     else {
       // Heads on one side are those of one face, sunk or not alike.
       for (const other of all) {
@@ -70,7 +82,16 @@ const room = (draft: Draft): readonly Finding[] => {
         if (cut.what !== 'hole' || draft.holes[i] === hole) continue;
         const z = head.side === 'A' ? 0 : draft.desk.thickness;
         const radius = mouthRadius(cut, z);
-        if (radius > 0) out.push(finding('seat of the nut or head', [hole.id, cut.id], spineDistance(cut.spine, [hole, hole]) - radius - head.diameter / 2, 0, { source, at: hole }));
+        if (radius > 0)
+          out.push(
+            finding(
+              'seat of the nut or head',
+              [hole.id, cut.id],
+              spineDistance(cut.spine, [hole, hole]) - radius - head.diameter / 2,
+              0,
+              { source, at: hole },
+            ),
+          );
       }
     }
     return leastOf(out);
@@ -88,11 +109,16 @@ const leastOf = (findings: readonly Finding[]): readonly Finding[] => {
 };
 
 /** Nuts and heads on the far side of their own part, with whether the other part lies over the room to turn them. */
-const reachable = (draft: Draft, index: 0 | 1): readonly { readonly h: Headed; readonly met: 'yes' | 'no' | 'not known' }[] => {
+const reachable = (
+  draft: Draft,
+  index: 0 | 1,
+): readonly { readonly h: Headed; readonly met: 'yes' | 'no' | 'not known' }[] => {
   const name = draft.desk.faces[index].name;
   const footprint = draft.parts[index === 0 ? 1 : 0];
   return headed(draft)
-    .filter((h) => h.head.side === otherSide(index === 0 ? 'A' : 'B') && h.hole.feature?.startsWith(`${name}.`) === true)
+    .filter(
+      (h) => h.head.side === otherSide(index === 0 ? 'A' : 'B') && h.hole.feature?.startsWith(`${name}.`) === true,
+    )
     .map((h) => ({ h, met: meets(footprint, h.hole, Math.max(h.head.socket, h.head.diameter) / 2) }));
 };
 
@@ -108,13 +134,25 @@ const order = (draft: Draft): HeadFindings => {
   const unknowns =
     free || (first.length > 0 && second.length > 0)
       ? []
-      : [`Whether ${unsure.flat().join(', ')} can still be reached once the other part is on is not known: give the \`rim\` of ${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}.`];
+      : [
+          `Whether ${unsure.flat().join(', ')} can still be reached once the other part is on is not known: give the \`rim\` of ${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}.`,
+        ];
   if (first.length === 0 && second.length === 0) return { findings: [], unknowns };
   const least = Math.min(first.length, second.length);
   const hidden = first.length <= second.length ? first : second;
   const of = least === 0 ? [...draft.desk.spec.between] : hidden.map((h) => h.hole.id);
   const source = 'common practice: one part goes on last, and its fasteners are reached from outside';
-  return { findings: [finding('fasteners out of reach once the other part is on', of, least, 0, { source, unit: '1', sense: 'most', at: hidden[0]?.hole ?? null })], unknowns };
+  return {
+    findings: [
+      finding('fasteners out of reach once the other part is on', of, least, 0, {
+        source,
+        unit: '1',
+        sense: 'most',
+        at: hidden[0]?.hole ?? null,
+      }),
+    ],
+    unknowns,
+  };
 };
 
 /** A cone leaves its head no play, whatever the hole under it leaves the shank. */
@@ -122,11 +160,16 @@ const cones = (draft: Draft): readonly string[] => {
   const own = headed(draft).filter((h) => h.head.kind === 'countersunk screw');
   return own.length === 0
     ? []
-    : [`The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat true only where their holes are true: the chance that it goes on counts the play of their shanks alone. Where a hole is off, the head stands up on one side: spot these holes through the part, or use cap screws.`];
+    : [
+        `The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat true only where their holes are true: the chance that it goes on counts the play of their shanks alone. Where a hole is off, the head stands up on one side: spot these holes through the part, or use cap screws.`,
+      ];
 };
 
 export const headFindings = (draft: Draft): HeadFindings => {
   const under = underPart(draft);
   const last = order(draft);
-  return { findings: [...under.findings, ...room(draft), ...last.findings], unknowns: [...under.unknowns, ...last.unknowns, ...cones(draft)] };
+  return {
+    findings: [...under.findings, ...room(draft), ...last.findings],
+    unknowns: [...under.unknowns, ...last.unknowns, ...cones(draft)],
+  };
 };

@@ -7,7 +7,8 @@ import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import { type Finding, SLACK, finding } from './check.js';
 
-export const featureOf = (draft: Draft, hole: PlateHole): Placed | null => draft.desk.placed.find((p) => p.name === hole.feature) ?? null;
+export const featureOf = (draft: Draft, hole: PlateHole): Placed | null =>
+  draft.desk.placed.find((p) => p.name === hole.feature) ?? null;
 
 /** From the part's face to the seat of nut or head on the plate's far side, shims included, mm. */
 export const grip = (draft: Draft, hole: PlateHole, p: Placed): number => {
@@ -17,7 +18,8 @@ export const grip = (draft: Draft, hole: PlateHole, p: Placed): number => {
 };
 
 /** Depth of plate that a fastener leans through at the clearance diameter: what is sunk wider does not count, mm. */
-const leanLength = (hole: PlateHole): number => hole.land[1] - hole.land[0] - (hole.sink !== null && hole.sink.kind !== 'countersunk' ? hole.sink.depth : 0);
+const leanLength = (hole: PlateHole): number =>
+  hole.land[1] - hole.land[0] - (hole.sink !== null && hole.sink.kind !== 'countersunk' ? hole.sink.depth : 0);
 
 /**
  * A stud that leans by θ, held at the plate's near side, needs a hole of radius r / cos θ + L tan θ to pass L mm of plate:
@@ -27,7 +29,12 @@ const leaning = (hole: PlateHole, p: Placed): readonly Finding[] => {
   const lean = p.feature.lean;
   if (lean === null || hole.fastener === null || hole.as !== 'clearance') return [];
   const near = hole.fastener / 2 / Math.cos(lean) + leanLength(hole) * Math.tan(lean);
-  return [finding('a leaning stud clears the whole thickness', [hole.id], hole.diameter / 2 - near, 0, { source: 'geometry of a leaning cylinder', at: hole })];
+  return [
+    finding('a leaning stud clears the whole thickness', [hole.id], hole.diameter / 2 - near, 0, {
+      source: 'geometry of a leaning cylinder',
+      at: hole,
+    }),
+  ];
 };
 
 /**
@@ -55,14 +62,29 @@ const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not
 const end = (draft: Draft, hole: PlateHole, p: Placed, stands: number): readonly Finding[] => {
   const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
   const rule = isDowel(p) ? "dowel's end under the other part" : "stud's end under the other part";
-  return endMeets(draft, hole, p) === 'yes' ? [finding(rule, [hole.id, other], pastPlate(draft, hole, p, stands), 0, { source: 'geometry', sense: 'most', at: hole })] : [];
+  return endMeets(draft, hole, p) === 'yes'
+    ? [
+        finding(rule, [hole.id, other], pastPlate(draft, hole, p, stands), 0, {
+          source: 'geometry',
+          sense: 'most',
+          at: hole,
+        }),
+      ]
+    : [];
 };
 
 const oneStud = (draft: Draft, hole: PlateHole, p: Placed, stands: number): readonly Finding[] => {
   const thread = threadOf(hole.fastening?.thread ?? null);
   const needs = thread === null ? null : studNeeds(thread, fastenOf(draft.desk, p.face.name).washer);
   return [
-    ...(needs === null ? [] : [finding('stud left for its nut and washer', [hole.id], stands - grip(draft, hole, p), needs, { source: 'common practice: nut, washer and one thread showing', at: hole })]),
+    ...(needs === null
+      ? []
+      : [
+          finding('stud left for its nut and washer', [hole.id], stands - grip(draft, hole, p), needs, {
+            source: 'common practice: nut, washer and one thread showing',
+            at: hole,
+          }),
+        ]),
     ...end(draft, hole, p, stands),
   ];
 };
@@ -84,12 +106,29 @@ export const studFindings = (draft: Draft): StudFindings => {
     const unmeasured = own.filter((s) => s.stands === null);
     const dowels = all.filter((s) => s.dowel && s.p.face === face);
     const unmeasuredDowels = dowels.filter((s) => s.stands === null);
-    const past = [...own, ...dowels].filter((s) => s.stands !== null && pastPlate(draft, s.hole, s.p, s.stands) > 0 && endMeets(draft, s.hole, s.p) === 'not known');
+    const past = [...own, ...dowels].filter(
+      (s) =>
+        s.stands !== null &&
+        pastPlate(draft, s.hole, s.p, s.stands) > 0 &&
+        endMeets(draft, s.hole, s.p) === 'not known',
+    );
     const other = draft.desk.faces[i === 0 ? 1 : 0].name;
     return [
-      ...(unmeasured.length === 0 ? [] : [`How far the studs of ${face.name} stand out is not given (${unmeasured.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that their length can be checked.`]),
-      ...(unmeasuredDowels.length === 0 ? [] : [`How far the dowels of ${face.name} stand out is not given (${unmeasuredDowels.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that they are known to end within the plate.`]),
-      ...(past.length === 0 ? [] : [`The ${past.every((s) => s.dowel) ? 'dowels' : past.some((s) => s.dowel) ? 'studs and dowels' : 'studs'} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`]),
+      ...(unmeasured.length === 0
+        ? []
+        : [
+            `How far the studs of ${face.name} stand out is not given (${unmeasured.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that their length can be checked.`,
+          ]),
+      ...(unmeasuredDowels.length === 0
+        ? []
+        : [
+            `How far the dowels of ${face.name} stand out is not given (${unmeasuredDowels.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that they are known to end within the plate.`,
+          ]),
+      ...(past.length === 0
+        ? []
+        : [
+            `The ${past.every((s) => s.dowel) ? 'dowels' : past.some((s) => s.dowel) ? 'studs and dowels' : 'studs'} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`,
+          ]),
     ];
   });
   const measured = ({ hole, p, stud, dowel, stands }: (typeof all)[number]): readonly Finding[] =>

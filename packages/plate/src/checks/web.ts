@@ -22,8 +22,10 @@ export interface Pair {
   readonly within: number | null;
 }
 
-const isPocket = (cut: Cut, thickness: number): boolean => cut.what !== 'hole' && cut.slices.every((s) => s.z1 - s.z0 < thickness - 1e-9);
-const coaxial = (a: Cut, b: Cut): boolean => a.what !== 'hole' && b.what !== 'hole' && spineDistance(a.spine, b.spine) < 1e-6;
+const isPocket = (cut: Cut, thickness: number): boolean =>
+  cut.what !== 'hole' && cut.slices.every((s) => s.z1 - s.z0 < thickness - 1e-9);
+const coaxial = (a: Cut, b: Cut): boolean =>
+  a.what !== 'hole' && b.what !== 'hole' && spineDistance(a.spine, b.spine) < 1e-6;
 
 /** Radius of the hole where it comes out on the pocket's floor, on whichever side that is. */
 const radiusAtFloor = (hole: Cut, pocket: Cut): number => {
@@ -75,12 +77,21 @@ export const webFindings = (draft: Draft): readonly Finding[] => {
   const kept = new Set(nearest.values());
   return pairs
     .filter((p) => kept.has(p) || p.web < p.limit)
-    .map(({ pair, web, limit }) => finding('web between cuts', [pair.a.id, pair.b.id], web, limit, { source: limit === pair.limit ? pair.source : 'common practice: a hole on the floor of a recess keeps off its wall', at: between(pair) }));
+    .map(({ pair, web, limit }) =>
+      finding('web between cuts', [pair.a.id, pair.b.id], web, limit, {
+        source:
+          limit === pair.limit ? pair.source : 'common practice: a hole on the floor of a recess keeps off its wall',
+        at: between(pair),
+      }),
+    );
 };
 
 /** Greatest radius of a cut where it meets the foot of a raised spigot or goes on into it; 0 where it does not come out on that side. */
 const radiusAtFoot = (cut: Cut, side: 'A' | 'B' | 'through', thickness: number): number =>
-  Math.max(0, ...cut.slices.filter((s) => (side === 'A' ? s.z0 <= 1e-9 : s.z1 >= thickness - 1e-9)).flatMap((s) => [s.r0, s.r1]));
+  Math.max(
+    0,
+    ...cut.slices.filter((s) => (side === 'A' ? s.z0 <= 1e-9 : s.z1 >= thickness - 1e-9)).flatMap((s) => [s.r0, s.r1]),
+  );
 
 /** Raised spigots keep their whole wall: no hole, nor what is sunk on that side, may cut it, and the bore leaves enough of it. */
 export const spigotFindings = (draft: Draft): readonly Finding[] =>
@@ -93,14 +104,25 @@ export const spigotFindings = (draft: Draft): readonly Finding[] =>
         if (r === 0) return [];
         const d = spineDistance(c.spine, [spigot, spigot]);
         const clear = d >= R ? d - R - r : R - Math.max(...c.spine.map((p) => distance(p, spigot))) - r;
-        return [finding('hole to raised spigot', [c.id, spigot.id], clear, 0, { source: 'common practice: the locating wall stays whole', at: midpoint(...c.spine) })];
+        return [
+          finding('hole to raised spigot', [c.id, spigot.id], clear, 0, {
+            source: 'common practice: the locating wall stays whole',
+            at: midpoint(...c.spine),
+          }),
+        ];
       });
       const [nearest] = holes.toSorted((a, b) => a.value - b.value);
       const bores = draft.bores
         .filter((b) => b.kind === 'bore' && distance(b, spigot) < R)
         .map((b) => {
           const { value, source } = webLimit(draft.desk, []);
-          return finding('wall of the raised spigot', [spigot.id, b.id], R - distance(b, spigot) - b.diameter / 2, value, { source, at: { x: spigot.x + R, y: spigot.y } });
+          return finding(
+            'wall of the raised spigot',
+            [spigot.id, b.id],
+            R - distance(b, spigot) - b.diameter / 2,
+            value,
+            { source, at: { x: spigot.x + R, y: spigot.y } },
+          );
         });
       return [...holes.filter((h) => h === nearest || !h.ok), ...bores];
     });

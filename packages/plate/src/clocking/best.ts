@@ -18,10 +18,19 @@ interface Stretch extends AngleSpan {
   readonly active: readonly AngleTest[];
 }
 
-const leastOf = (tests: readonly AngleTest[], angle: number): number => tests.reduce((least, t) => Math.min(least, t.margin(angle)), Infinity);
+const leastOf = (tests: readonly AngleTest[], angle: number): number =>
+  tests.reduce((least, t) => Math.min(least, t.margin(angle)), Infinity);
 
 /** A stretch's middle: the margin there, what the whole stretch could reach, and which tests could still be the least in it. */
-const look = (stretch: Stretch): { readonly angle: number; readonly half: number; readonly margin: number; readonly most: number; readonly active: readonly AngleTest[] } => {
+const look = (
+  stretch: Stretch,
+): {
+  readonly angle: number;
+  readonly half: number;
+  readonly margin: number;
+  readonly most: number;
+  readonly active: readonly AngleTest[];
+} => {
   const half = (stretch.to - stretch.from) / 2;
   const angle = stretch.from + half;
   const margins = stretch.active.map((t) => t.margin(angle));
@@ -32,7 +41,13 @@ const look = (stretch: Stretch): { readonly angle: number; readonly half: number
     margin = Math.min(margin, m);
     most = Math.min(most, m + t.rate * half);
   }
-  return { angle, half, margin, most, active: stretch.active.filter((t, i) => (margins[i] ?? 0) - t.rate * half <= most) };
+  return {
+    angle,
+    half,
+    margin,
+    most,
+    active: stretch.active.filter((t, i) => (margins[i] ?? 0) - t.rate * half <= most),
+  };
 };
 
 /**
@@ -48,14 +63,15 @@ export const widest = (tests: readonly AngleTest[], spans: readonly AngleSpan[])
   };
   for (const s of spans) for (const end of [s.from, s.to]) consider(end, leastOf(tests, end));
   let open: readonly Stretch[] = spans.map((s) => ({ ...s, most: Infinity, active: tests }));
-  for (let looked = 0; open.length > 0 && looked < MOST; ) {
+  for (let looked = 0; open.length > 0 && looked < MOST;) {
     const next: Stretch[] = [];
     for (const stretch of open) {
       if (stretch.most <= best.margin + CLOSE) continue;
       const { angle, half, margin, most, active } = look(stretch);
       looked++;
       consider(angle, margin);
-      if (most > best.margin + CLOSE && half > 1e-9) next.push({ from: stretch.from, to: angle, most, active }, { from: angle, to: stretch.to, most, active });
+      if (most > best.margin + CLOSE && half > 1e-9)
+        next.push({ from: stretch.from, to: angle, most, active }, { from: angle, to: stretch.to, most, active });
     }
     open = next.toSorted((a, b) => b.most - a.most);
   }

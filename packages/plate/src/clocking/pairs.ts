@@ -86,7 +86,15 @@ export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
 };
 
 /** Two cuts whose spines must stay `least` apart, or else come nearer than `byDesign`. */
-export const spineTest = (rule: Rule, of: readonly string[], moving: Spine, fixed: Spine, least: number, byDesign: number, drawnAt: number): AngleTest => {
+export const spineTest = (
+  rule: Rule,
+  of: readonly string[],
+  moving: Spine,
+  fixed: Spine,
+  least: number,
+  byDesign: number,
+  drawnAt: number,
+): AngleTest => {
   const apartBy = apartAfter(moving, fixed);
   return {
     rule,
@@ -95,7 +103,9 @@ export const spineTest = (rule: Rule, of: readonly string[], moving: Spine, fixe
       const apart = apartBy(clocking - drawnAt);
       return apart < byDesign ? byDesign - apart : apart - least;
     },
-    turns: [least, ...(byDesign > 0 ? [byDesign] : [])].flatMap((w) => turnsToDistance(moving, fixed, w)).map((x) => x + drawnAt),
+    turns: [least, ...(byDesign > 0 ? [byDesign] : [])]
+      .flatMap((w) => turnsToDistance(moving, fixed, w))
+      .map((x) => x + drawnAt),
     web: null,
     rate: Math.min(far(moving), far(fixed)) + distance(...moving) + distance(...fixed),
   };

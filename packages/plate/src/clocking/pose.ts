@@ -34,14 +34,20 @@ export const poseOf = (draft: Draft): Pose => {
   /** Seen from something that itself turns, everything else turns back. */
   const seenFrom = (turningFrame: boolean, p: Point, turns: boolean, clocking: number): Point =>
     turningFrame ? turnBy(at(p, turns, clocking), drawnAt - clocking) : at(p, turns, clocking);
-  const turningFeature = (feature: string | null): boolean => feature !== null && feature.startsWith(`${desk.faces[1].name}.`);
+  const turningFeature = (feature: string | null): boolean =>
+    feature !== null && feature.startsWith(`${desk.faces[1].name}.`);
   const circles = footprints(draft.cuts, []).map((circle, i) => ({ circle, turns: spineOwners(draft)[i] ?? false }));
-  const raised = draft.bores.filter((b) => b.kind === 'spigot').map((b) => ({ circle: { centre: { x: b.x, y: b.y }, radius: b.diameter / 2 }, turns: turningFeature(b.feature) }));
+  const raised = draft.bores
+    .filter((b) => b.kind === 'spigot')
+    .map((b) => ({ circle: { centre: { x: b.x, y: b.y }, radius: b.diameter / 2 }, turns: turningFeature(b.feature) }));
   const kept = new Map<number, Path>();
   const outlineAt = (clocking: number): Path => {
     const known = kept.get(clocking);
     if (known !== undefined) return known;
-    const moved: readonly Circle[] = [...circles, ...raised].map(({ circle, turns }) => ({ centre: at(circle.centre, turns, clocking), radius: circle.radius }));
+    const moved: readonly Circle[] = [...circles, ...raised].map(({ circle, turns }) => ({
+      centre: at(circle.centre, turns, clocking),
+      radius: circle.radius,
+    }));
     const path = spec.shape === 'like' ? draft.outline.path : outlineRound(spec, moved);
     if (kept.size < KEPT) kept.set(clocking, path);
     return path;
@@ -50,9 +56,12 @@ export const poseOf = (draft: Draft): Pose => {
   return {
     at,
     depth: (p, turns, clocking) =>
-      spec.shape === 'like' ? depthInside(seenFrom(spec.face === desk.faces[1].name, p, turns, clocking), draft.outline.path) : depthInside(at(p, turns, clocking), outlineAt(clocking)),
+      spec.shape === 'like'
+        ? depthInside(seenFrom(spec.face === desk.faces[1].name, p, turns, clocking), draft.outline.path)
+        : depthInside(at(p, turns, clocking), outlineAt(clocking)),
     covers: (index) => parts[index].path !== null,
-    clearOf: (index, p, turns, radius, clocking) => clearance(parts[index], seenFrom(index === 1, p, turns, clocking), radius),
+    clearOf: (index, p, turns, radius, clocking) =>
+      clearance(parts[index], seenFrom(index === 1, p, turns, clocking), radius),
   };
 };
 

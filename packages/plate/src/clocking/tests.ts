@@ -10,10 +10,18 @@ import { pairTest, spineTest } from './pairs.js';
 import { type Pose, poseOf } from './pose.js';
 import type { AngleTest } from './test.js';
 
-const turning = (draft: Draft, feature: string | null): boolean => feature !== null && feature.startsWith(`${draft.desk.faces[1].name}.`);
+const turning = (draft: Draft, feature: string | null): boolean =>
+  feature !== null && feature.startsWith(`${draft.desk.faces[1].name}.`);
 
 /** Pockets that turning may bring under the plate count with the rest, under a name that no finding has. */
-const allCuts = (draft: Draft): readonly Cut[] => [...draft.cuts, ...cutsOf(draft.desk, [], draft.spared.map((b) => ({ ...b, id: `pocket for ${b.feature ?? ''}` })))];
+const allCuts = (draft: Draft): readonly Cut[] => [
+  ...draft.cuts,
+  ...cutsOf(
+    draft.desk,
+    [],
+    draft.spared.map((b) => ({ ...b, id: `pocket for ${b.feature ?? ''}` })),
+  ),
+];
 
 /** Metal between everything that turns and everything that does not: all in closed form. */
 const webTests = (draft: Draft): readonly AngleTest[] =>
@@ -39,7 +47,17 @@ const endTests = (draft: Draft): readonly AngleTest[] =>
       // A hole that comes out on a pocket's floor meets it there by design.
       const pocket = [a, b].find((c) => c.what !== 'hole');
       const [moving, fixed] = a.turns ? [a, b] : [b, a];
-      return [spineTest('floor between cuts', [a.id, b.id], moving.spine, fixed.spine, high, pocket === undefined ? 0 : cutRadius(pocket), draft.desk.clocking)];
+      return [
+        spineTest(
+          'floor between cuts',
+          [a.id, b.id],
+          moving.spine,
+          fixed.spine,
+          high,
+          pocket === undefined ? 0 : cutRadius(pocket),
+          draft.desk.clocking,
+        ),
+      ];
     }),
   );
 
@@ -54,14 +72,34 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
       const next = other.fastening?.head ?? null;
       const out: AngleTest[] = [];
       if (next !== null && next.kind !== 'countersunk screw' && next.side === head.side && next.proud > 0)
-        out.push(spineTest('room for the socket', [hole.id, other.id], [moving, moving], [fixed, fixed], head.socket / 2 + next.diameter / 2, 0, draft.desk.clocking));
+        out.push(
+          spineTest(
+            'room for the socket',
+            [hole.id, other.id],
+            [moving, moving],
+            [fixed, fixed],
+            head.socket / 2 + next.diameter / 2,
+            0,
+            draft.desk.clocking,
+          ),
+        );
       const z = head.side === 'A' ? 0 : draft.desk.thickness;
       const cut = draft.cuts[i];
       const mouth = cut === undefined ? 0 : mouthRadius(cut, z);
       if (cut !== undefined && mouth > 0) {
         const seat = [hole, hole] as const;
         const [turns, stays] = moving === hole ? [seat, cut.spine] : [cut.spine, seat];
-        out.push(spineTest('seat of the nut or head', [hole.id, other.id], turns, stays, mouth + head.diameter / 2, 0, draft.desk.clocking));
+        out.push(
+          spineTest(
+            'seat of the nut or head',
+            [hole.id, other.id],
+            turns,
+            stays,
+            mouth + head.diameter / 2,
+            0,
+            draft.desk.clocking,
+          ),
+        );
       }
       return out;
     });
@@ -78,7 +116,11 @@ const edgeRate = (draft: Draft, turns: boolean): number => {
     ...draft.bores.filter((b) => b.kind === 'spigot').map((b) => ({ turns: turning(draft, b.feature), far: norm(b) })),
   ];
   const others = Math.max(1, ...places.filter((p) => p.turns !== turns).map((p) => p.far));
-  return draft.desk.spec.outline.shape === 'rectangle' ? 2 * Math.max(others, ...places.map((p) => p.far)) : draft.desk.spec.outline.shape === 'follow' ? others : Math.max(others, ...places.map((p) => p.far));
+  return draft.desk.spec.outline.shape === 'rectangle'
+    ? 2 * Math.max(others, ...places.map((p) => p.far))
+    : draft.desk.spec.outline.shape === 'follow'
+      ? others
+      : Math.max(others, ...places.map((p) => p.far));
 };
 
 /** Holes and rims from the edge, where the outline's own margin does not settle it whatever the angle. */
@@ -90,13 +132,26 @@ const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   const outlineTurns = spec.shape === 'like' && spec.face === desk.faces[1].name;
   return draft.cuts.flatMap((cut, i) => {
     const hole = draft.holes[i];
-    const needs: number[] = [cutRadius(cut) + (hole === undefined || hole.sink !== null ? webLimit(desk, [cut]).value : 0)];
-    if (hole !== undefined) needs.push(limit.unit === 'mm' ? limit.value : limit.value * Math.max(hole.diameter, hole.thread?.major ?? 0));
+    const needs: number[] = [
+      cutRadius(cut) + (hole === undefined || hole.sink !== null ? webLimit(desk, [cut]).value : 0),
+    ];
+    if (hole !== undefined)
+      needs.push(limit.unit === 'mm' ? limit.value : limit.value * Math.max(hole.diameter, hole.thread?.major ?? 0));
     const need = hole !== undefined && hole.sink === null ? (needs[1] ?? 0) : Math.max(...needs);
     const settled = spec.shape === 'like' ? cut.turns === outlineTurns : cutRadius(cut) + spec.margin >= need - 1e-9;
     if (settled) return [];
-    const margin = (clocking: number): number => Math.min(...cut.spine.map((p) => pose.depth(p, cut.turns, clocking))) - need;
-    return [{ rule: 'hole to edge', of: [cut.id, 'outline'], margin, turns: null, web: null, rate: edgeRate(draft, cut.turns) }];
+    const margin = (clocking: number): number =>
+      Math.min(...cut.spine.map((p) => pose.depth(p, cut.turns, clocking))) - need;
+    return [
+      {
+        rule: 'hole to edge',
+        of: [cut.id, 'outline'],
+        margin,
+        turns: null,
+        web: null,
+        rate: edgeRate(draft, cut.turns),
+      },
+    ];
   });
 };
 
@@ -109,7 +164,16 @@ const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
     const own = turning(draft, hole.feature);
     const other = own ? 0 : 1;
     if (!pose.covers(other)) return [];
-    return [{ rule: p.feature.kind === 'dowel' ? "dowel's end under the other part" : "stud's end under the other part", of: [hole.id], margin: (c) => pose.clearOf(other, hole, own, fastener / 2, c), turns: null, web: null, rate: norm(hole) }];
+    return [
+      {
+        rule: p.feature.kind === 'dowel' ? "dowel's end under the other part" : "stud's end under the other part",
+        of: [hole.id],
+        margin: (c) => pose.clearOf(other, hole, own, fastener / 2, c),
+        turns: null,
+        web: null,
+        rate: norm(hole),
+      },
+    ];
   });
 
 /** Nuts and heads that stand proud on the other part's side, and those that have to be reached past it. */
@@ -121,15 +185,27 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
     const looks = head !== null && head.side === otherSide(own === 0 ? 'A' : 'B') && pose.covers(own === 0 ? 1 : 0);
     return looks ? [{ hole, head, own }] : [];
   });
-  const clear = (h: (typeof heads)[number], radius: number, clocking: number): number => pose.clearOf(h.own === 0 ? 1 : 0, h.hole, h.own === 1, radius, clocking);
-  const under = heads
-    .flatMap((h): readonly AngleTest[] =>
-      h.head.proud <= 0 || h.head.kind === 'countersunk screw' ? [] : [{ rule: `${h.head.kind} under the other part`, of: [h.hole.id], margin: (c) => clear(h, h.head.diameter / 2, c), turns: null, web: null, rate: norm(h.hole) }],
-    );
+  const clear = (h: (typeof heads)[number], radius: number, clocking: number): number =>
+    pose.clearOf(h.own === 0 ? 1 : 0, h.hole, h.own === 1, radius, clocking);
+  const under = heads.flatMap((h): readonly AngleTest[] =>
+    h.head.proud <= 0 || h.head.kind === 'countersunk screw'
+      ? []
+      : [
+          {
+            rule: `${h.head.kind} under the other part`,
+            of: [h.hole.id],
+            margin: (c) => clear(h, h.head.diameter / 2, c),
+            turns: null,
+            web: null,
+            rate: norm(h.hole),
+          },
+        ],
+  );
   const sides = ([0, 1] as const).map((own) => heads.filter((h) => h.own === own));
   const out = [...under, ...endsUnderPart(draft, pose)];
   if (sides.some((s) => s.length === 0)) return out;
-  const reached = (own: readonly (typeof heads)[number][], c: number): number => Math.min(...own.map((h) => clear(h, Math.max(h.head.socket, h.head.diameter) / 2, c)));
+  const reached = (own: readonly (typeof heads)[number][], c: number): number =>
+    Math.min(...own.map((h) => clear(h, Math.max(h.head.socket, h.head.diameter) / 2, c)));
   const order: AngleTest = {
     rule: 'fasteners out of reach once the other part is on',
     of: [...draft.desk.spec.between],

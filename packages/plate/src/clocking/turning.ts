@@ -45,7 +45,11 @@ interface Live {
 const liveTests = (draft: Draft, range: AngleSpan): Live => {
   const tests = angleTests(draft).map((test) => ({ test, spans: spansOf(test, range) }));
   const live = tests.filter((t) => t.spans.length > 0);
-  return { live: live.map((t) => t.test), all: tests.map((t) => t.test), spans: live.reduce<readonly AngleSpan[]>((common, t) => commonSpans(common, t.spans), [range]) };
+  return {
+    live: live.map((t) => t.test),
+    all: tests.map((t) => t.test),
+    spans: live.reduce<readonly AngleSpan[]>((common, t) => commonSpans(common, t.spans), [range]),
+  };
 };
 
 /** Where every check that turning can change holds, over a range, radians clockwise. */
@@ -59,7 +63,12 @@ export const findTurning = (draft: Draft, range: AngleSpan): TurningFound => {
   const { live, all, spans } = liveTests(draft, range);
   const metal = live.filter((t) => !t.rule.endsWith('other part') && !t.rule.endsWith('other part is on'));
   const webs = all.filter((t) => t.web !== null);
-  const plot = Array.from({ length: webs.length === 0 ? 0 : POINTS }, (_, i) => plotPoint(webs, range.from + ((range.to - range.from) * i) / (POINTS - 1)));
+  const plot = Array.from({ length: webs.length === 0 ? 0 : POINTS }, (_, i) =>
+    plotPoint(webs, range.from + ((range.to - range.from) * i) / (POINTS - 1)),
+  );
   const subjects = new Set(live.map(subject));
-  return { curable: (f) => subjects.has(subject(f)), turning: { range, spans, best: widest(metal, spans) ?? widest(live, [range]), plot } };
+  return {
+    curable: (f) => subjects.has(subject(f)),
+    turning: { range, spans, best: widest(metal, spans) ?? widest(live, [range]), plot },
+  };
 };

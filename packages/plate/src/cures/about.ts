@@ -5,7 +5,10 @@ import type { Draft } from '../draft.js';
 const namesIn = (draft: Draft): ReadonlyMap<string, string> => {
   const own = draft.holes.filter((h) => h.feature === null);
   return new Map([
-    ...draft.holes.map((h): [string, string] => [h.id, h.feature === null ? `${h.as} ${own.indexOf(h)}` : `hole ${h.feature}`]),
+    ...draft.holes.map((h): [string, string] => [
+      h.id,
+      h.feature === null ? `${h.as} ${own.indexOf(h)}` : `hole ${h.feature}`,
+    ]),
     ...draft.bores.map((b): [string, string] => [b.id, `${b.kind} ${b.feature ?? ''}`]),
   ]);
 };

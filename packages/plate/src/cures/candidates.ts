@@ -1,7 +1,19 @@
 import type { Finding } from '../checks/check.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
-import { deeper, fitsFor, leftOut, looser, openedOut, screwedInstead, slimmer, sunk, tappedInstead, threadsFor, tighter } from './fasteners.js';
+import {
+  deeper,
+  fitsFor,
+  leftOut,
+  looser,
+  openedOut,
+  screwedInstead,
+  slimmer,
+  sunk,
+  tappedInstead,
+  threadsFor,
+  tighter,
+} from './fasteners.js';
 import { dowelledInstead, dowelsFor, extraMoved, registersFor } from './locating.js';
 import { bores, cutBack, edges, longer, thicker, thinner, thinnerToLean } from './plate.js';
 import { type Trying, faceOf, holesOf, shortOf } from './trying.js';
@@ -16,7 +28,15 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
   const face = hole === undefined ? null : faceOf(hole);
   switch (f.rule) {
     case 'web between cuts':
-      return [...turn, ...extraMoved(t, extra), ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...slimmer(t, holes), ...bores(t, f), ...leftOut(t, f)];
+      return [
+        ...turn,
+        ...extraMoved(t, extra),
+        ...threadsFor(t, holes),
+        ...fitsFor(t, holes, tighter),
+        ...slimmer(t, holes),
+        ...bores(t, f),
+        ...leftOut(t, f),
+      ];
     case 'floor between cuts':
       return [...turn, ...thicker(t, short), ...slimmer(t, holes), ...leftOut(t, f)];
     case 'hole to edge':
@@ -27,19 +47,36 @@ export const candidates = (t: Trying, f: Finding): readonly Change[] => {
     case 'floor of the recess':
       return [...thicker(t, short), ...slimmer(t, holes), ...registersFor(t, f, 'depth')];
     case 'floor under the drill point':
-      return [...thicker(t, short), ...(face === null ? [] : [change.fastened(t.job, face, `tap the holes for ${face} through`, { blind: false })]), ...threadsFor(t, holes)];
+      return [
+        ...thicker(t, short),
+        ...(face === null ? [] : [change.fastened(t.job, face, `tap the holes for ${face} through`, { blind: false })]),
+        ...threadsFor(t, holes),
+      ];
     case 'thread engaged in the plate':
       return [...threadsFor(t, holes), ...thicker(t, short)];
     case 'thread engaged in the part':
     case "room below the bolt's end":
       return deeper(t, f, short);
     case 'hole to raised spigot':
-      return [...turn, ...slimmer(t, holes), ...threadsFor(t, holes), ...fitsFor(t, holes, tighter), ...dowelledInstead(t, f), ...leftOut(t, f)];
+      return [
+        ...turn,
+        ...slimmer(t, holes),
+        ...threadsFor(t, holes),
+        ...fitsFor(t, holes, tighter),
+        ...dowelledInstead(t, f),
+        ...leftOut(t, f),
+      ];
     case "bolt passes the part's own hole":
       return [...screwedInstead(t, holes), ...threadsFor(t, holes), ...openedOut(t, f)];
     case 'room for the socket':
     case 'seat of the nut or head':
-      return [...turn, ...extraMoved(t, extra), ...sunk(t, holes.slice(0, 1)), ...threadsFor(t, holes), ...leftOut(t, f)];
+      return [
+        ...turn,
+        ...extraMoved(t, extra),
+        ...sunk(t, holes.slice(0, 1)),
+        ...threadsFor(t, holes),
+        ...leftOut(t, f),
+      ];
     case 'fasteners out of reach once the other part is on':
       return [...turn, ...tappedInstead(t)];
     case 'stud left for its nut and washer':

@@ -18,26 +18,57 @@ export interface Change {
 }
 
 /** The patterns with some holes of a part opened out. */
-export const withOpened = (used: ReadonlyMap<string, UsedPattern>, opened: Change['opened']): ReadonlyMap<string, UsedPattern> => {
+export const withOpened = (
+  used: ReadonlyMap<string, UsedPattern>,
+  opened: Change['opened'],
+): ReadonlyMap<string, UsedPattern> => {
   const own = opened === undefined ? undefined : used.get(opened.face);
   if (opened === undefined || own === undefined) return used;
-  const radii = own.pattern.radii.map((r, i) => (opened.ids.includes(own.pattern.ids[i] ?? '') ? opened.diameter / 2 : r));
+  const radii = own.pattern.radii.map((r, i) =>
+    opened.ids.includes(own.pattern.ids[i] ?? '') ? opened.diameter / 2 : r,
+  );
   return new Map([...used, [opened.face, { ...own, pattern: { ...own.pattern, radii } }]]);
 };
 
 /** How a change is said: one step, or several together. */
 export type Said = Step | { readonly kind: 'together'; readonly steps: readonly Step[] };
 
-const withPlate = (job: Job, more: Partial<PlateSpec>): Job => (job.plate === null ? job : { ...job, plate: { ...job.plate, ...more } });
+const withPlate = (job: Job, more: Partial<PlateSpec>): Job =>
+  job.plate === null ? job : { ...job, plate: { ...job.plate, ...more } };
 
 const withFasten = (job: Job, face: string, more: Partial<FastenSpec>): Job =>
-  job.plate === null ? job : withPlate(job, { fasten: new Map([...job.plate.fasten, [face, { ...fastenSpecOf(job.plate, face), ...more }]]) });
+  job.plate === null
+    ? job
+    : withPlate(job, { fasten: new Map([...job.plate.fasten, [face, { ...fastenSpecOf(job.plate, face), ...more }]]) });
 
-export const turned = (job: Job, from: number, by: number): Change => ({ cure: { kind: 'turn', by }, job, clocking: from + by });
-export const thickness = (job: Job, to: number): Change => ({ cure: { kind: 'thickness', to }, job: withPlate(job, { thickness: to }), clocking: null, group: 'thickness' });
-export const thread = (job: Job, face: string, name: string): Change => ({ cure: { kind: 'thread', face, thread: name }, job: withFasten(job, face, { thread: name }), clocking: null, group: `thread ${face}` });
-export const fit = (job: Job, face: string, to: FastenSpec['fit']): Change => ({ cure: { kind: 'fit', face, fit: to }, job: withFasten(job, face, { fit: to }), clocking: null, group: `fit ${face}` });
-export const fastened = (job: Job, face: string, says: string, more: Partial<FastenSpec>): Change => ({ cure: { kind: 'treatment', face, says }, job: withFasten(job, face, more), clocking: null });
+export const turned = (job: Job, from: number, by: number): Change => ({
+  cure: { kind: 'turn', by },
+  job,
+  clocking: from + by,
+});
+export const thickness = (job: Job, to: number): Change => ({
+  cure: { kind: 'thickness', to },
+  job: withPlate(job, { thickness: to }),
+  clocking: null,
+  group: 'thickness',
+});
+export const thread = (job: Job, face: string, name: string): Change => ({
+  cure: { kind: 'thread', face, thread: name },
+  job: withFasten(job, face, { thread: name }),
+  clocking: null,
+  group: `thread ${face}`,
+});
+export const fit = (job: Job, face: string, to: FastenSpec['fit']): Change => ({
+  cure: { kind: 'fit', face, fit: to },
+  job: withFasten(job, face, { fit: to }),
+  clocking: null,
+  group: `fit ${face}`,
+});
+export const fastened = (job: Job, face: string, says: string, more: Partial<FastenSpec>): Change => ({
+  cure: { kind: 'treatment', face, says },
+  job: withFasten(job, face, more),
+  clocking: null,
+});
 
 const withFeatures = (job: Job, face: string, change: (feature: Feature) => Feature): Job => ({
   ...job,
@@ -53,7 +84,9 @@ export const leftOut = (job: Job, face: string, id: string, says: string): Chang
 /** The part's own holes opened out, so that they carry no thread. */
 export const opened = (job: Job, face: string, says: string, ids: readonly string[], diameter: number): Change => ({
   cure: { kind: 'treatment', face, says },
-  job: withFeatures(job, face, (x) => (ids.includes(x.id) ? { ...x, diameter: { value: diameter, plusMinus: null }, diameterFrom: 'job' } : x)),
+  job: withFeatures(job, face, (x) =>
+    ids.includes(x.id) ? { ...x, diameter: { value: diameter, plusMinus: null }, diameterFrom: 'job' } : x,
+  ),
   clocking: null,
   opened: { face, ids, diameter },
 });
@@ -61,7 +94,12 @@ export const opened = (job: Job, face: string, says: string, ids: readonly strin
 /** Studs taken out of the part and their holes opened out, for bolts. */
 export const studsDrawn = (job: Job, face: string, says: string, ids: readonly string[], diameter: number): Change => {
   const change = opened(job, face, says, ids, diameter);
-  return { ...change, job: withFeatures(change.job, face, (x) => (ids.includes(x.id) ? { ...x, kind: 'hole', stands: null, lean: null } : x)) };
+  return {
+    ...change,
+    job: withFeatures(change.job, face, (x) =>
+      ids.includes(x.id) ? { ...x, kind: 'hole', stands: null, lean: null } : x,
+    ),
+  };
 };
 
 /** The part's own threads tapped deeper. */
@@ -72,7 +110,11 @@ export const deepened = (job: Job, face: string, says: string, deep: number): Ch
 });
 
 /** What the drawn plate has nothing to do with: how its holes are placed, or how well a part is measured. */
-export const advised = (job: Job, face: string, says: string): Change => ({ cure: { kind: 'treatment', face, says }, job, clocking: null });
+export const advised = (job: Job, face: string, says: string): Change => ({
+  cure: { kind: 'treatment', face, says },
+  job,
+  clocking: null,
+});
 
 export const located = (job: Job, face: string, says: string, spec: LocateSpec): Change => ({
   cure: { kind: 'treatment', face, says },
@@ -82,7 +124,13 @@ export const located = (job: Job, face: string, says: string, spec: LocateSpec):
 
 export const bored = (job: Job, says: string, diameter: number): Change | null => {
   const bore = job.plate?.bore ?? null;
-  return bore === null ? null : { cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says }, job: withPlate(job, { bore: { ...bore, diameter } }), clocking: null };
+  return bore === null
+    ? null
+    : {
+        cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says },
+        job: withPlate(job, { bore: { ...bore, diameter } }),
+        clocking: null,
+      };
 };
 
 export const margin = (job: Job, to: number): Change | null => {
@@ -94,20 +142,28 @@ export const margin = (job: Job, to: number): Change | null => {
 export const roundPlate = (job: Job, says: string, diameter: number): Change | null => {
   const outline = job.plate?.outline;
   if (outline?.shape !== 'round' || outline.diameter === null) return null;
-  return { cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says }, job: withPlate(job, { outline: { ...outline, diameter } }), clocking: null };
+  return {
+    cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says },
+    job: withPlate(job, { outline: { ...outline, diameter } }),
+    clocking: null,
+  };
 };
 
 /** The part's studs cut back to a length, for those that stand out further. */
 export const studsCut = (job: Job, face: string, says: string, to: number): Change => ({
   cure: { kind: 'treatment', face, says },
-  job: withFeatures(job, face, (x) => (x.kind === 'stud' && x.stands !== null && x.stands > to ? { ...x, stands: to } : x)),
+  job: withFeatures(job, face, (x) =>
+    x.kind === 'stud' && x.stands !== null && x.stands > to ? { ...x, stands: to } : x,
+  ),
   clocking: null,
 });
 
 /** Longer studs in the part, for those that stand out less. */
 export const studsLonger = (job: Job, face: string, says: string, to: number): Change => ({
   cure: { kind: 'treatment', face, says },
-  job: withFeatures(job, face, (x) => (x.kind === 'stud' && x.stands !== null && x.stands < to ? { ...x, stands: to } : x)),
+  job: withFeatures(job, face, (x) =>
+    x.kind === 'stud' && x.stands !== null && x.stands < to ? { ...x, stands: to } : x,
+  ),
   clocking: null,
 });
 

@@ -22,7 +22,14 @@ export interface Trials {
 }
 
 /** What turning has a say in. */
-const turnable = new Set<Rule>(['web between cuts', 'floor between cuts', 'room for the socket', 'seat of the nut or head', 'hole to edge', 'metal to the edge']);
+const turnable = new Set<Rule>([
+  'web between cuts',
+  'floor between cuts',
+  'room for the socket',
+  'seat of the nut or head',
+  'hole to edge',
+  'metal to the edge',
+]);
 
 /** What fails after a change, and whether all of it failed before. */
 interface Outcome {
@@ -62,11 +69,25 @@ export const withCures = (findings: readonly Finding[], { tryingFor, about, retr
   };
   const curesOf = (f: Finding): readonly Cure[] => {
     const single = candidates(tryingFor(f), f);
-    const alone = firstThatDo(f, single.filter((c) => c.lastResort !== true));
+    const alone = firstThatDo(
+      f,
+      single.filter((c) => c.lastResort !== true),
+    );
     if (alone.some((c) => c.clean)) return alone;
-    const both = turnable.has(f.rule) ? single.filter((c) => c.cure.kind !== 'turn' && c.lastResort !== true).slice(0, TURNED).flatMap(turned) : [];
+    const both = turnable.has(f.rule)
+      ? single
+          .filter((c) => c.cure.kind !== 'turn' && c.lastResort !== true)
+          .slice(0, TURNED)
+          .flatMap(turned)
+      : [];
     const clean = firstThatDo(f, both).filter((c) => c.clean);
-    const last = clean.length > 0 ? [] : firstThatDo(f, single.filter((c) => c.lastResort === true)).filter((c) => c.clean);
+    const last =
+      clean.length > 0
+        ? []
+        : firstThatDo(
+            f,
+            single.filter((c) => c.lastResort === true),
+          ).filter((c) => c.clean);
     return [...clean, ...last, ...alone];
   };
   const firstThatDo = (f: Finding, changes: readonly Change[]): readonly Cure[] => {

@@ -14,15 +14,25 @@ const smallerThreads = (from: Thread, steps: number): readonly Thread[] => {
   return out;
 };
 
-export const tighter: Readonly<Record<Fit, readonly Fit[]>> = { loose: ['normal', 'close'], normal: ['close'], close: [] };
-export const looser: Readonly<Record<Fit, readonly Fit[]>> = { close: ['normal', 'loose'], normal: ['loose'], loose: [] };
+export const tighter: Readonly<Record<Fit, readonly Fit[]>> = {
+  loose: ['normal', 'close'],
+  normal: ['close'],
+  close: [],
+};
+export const looser: Readonly<Record<Fit, readonly Fit[]>> = {
+  close: ['normal', 'loose'],
+  normal: ['loose'],
+  loose: [],
+};
 
 /** Smaller threads for holes that the plate is free to choose them for: those tapped in it. */
 export const threadsFor = (t: Trying, holes: readonly PlateHole[], steps = 3): readonly Change[] =>
   holes.flatMap((h) => {
     const face = faceOf(h);
     const thread = h.as === 'tapped' || h.as === 'set stud' ? threadOf(h.thread?.name ?? null) : null;
-    return face === null || thread === null ? [] : smallerThreads(thread, steps).map((s) => change.thread(t.job, face, s.name));
+    return face === null || thread === null
+      ? []
+      : smallerThreads(thread, steps).map((s) => change.thread(t.job, face, s.name));
   });
 
 export const fitsFor = (t: Trying, holes: readonly PlateHole[], which: typeof tighter): readonly Change[] =>
@@ -35,7 +45,10 @@ export const fitsFor = (t: Trying, holes: readonly PlateHole[], which: typeof ti
 /** A nut or head that is not sunk; what was countersunk becomes a cap screw. */
 const proud = (t: Trying, h: PlateHole, face: string): Change => {
   const kind = h.fastening?.head?.kind ?? 'nut';
-  const says = kind === 'countersunk screw' ? `use cap screws for ${face}, standing proud` : `leave the ${kind}s of ${face} standing proud`;
+  const says =
+    kind === 'countersunk screw'
+      ? `use cap screws for ${face}, standing proud`
+      : `leave the ${kind}s of ${face} standing proud`;
   return change.fastened(t.job, face, says, { sunk: 'none', head: kind === 'nut' ? 'nut' : 'cap screw' });
 };
 
@@ -45,7 +58,9 @@ export const slimmer = (t: Trying, holes: readonly PlateHole[]): readonly Change
     if (face === null) return [];
     return [
       ...(h.sink === null ? [] : [proud(t, h, face)]),
-      ...(h.as === 'tapped' && h.depth === null ? [change.fastened(t.job, face, `tap the holes for ${face} blind`, { blind: true })] : []),
+      ...(h.as === 'tapped' && h.depth === null
+        ? [change.fastened(t.job, face, `tap the holes for ${face} blind`, { blind: true })]
+        : []),
     ];
   });
 
@@ -56,7 +71,14 @@ export const sunk = (t: Trying, holes: readonly PlateHole[]): readonly Change[] 
     if (face === null || head === undefined || h.sink !== null) return [];
     return [
       change.fastened(t.job, face, `counterbore the plate for the ${head}s of ${face}`, { sunk: 'counterbored', head }),
-      ...(head === 'nut' ? [] : [change.fastened(t.job, face, `use countersunk screws for ${face}`, { sunk: 'countersunk', head: 'countersunk screw' })]),
+      ...(head === 'nut'
+        ? []
+        : [
+            change.fastened(t.job, face, `use countersunk screws for ${face}`, {
+              sunk: 'countersunk',
+              head: 'countersunk screw',
+            }),
+          ]),
     ];
   });
 
@@ -75,18 +97,34 @@ const closeFit = (t: Trying, thread: Thread): { readonly diameter: number; reado
   return { diameter, says: drill?.name ?? t.say(diameter) };
 };
 
-export const holesIn = (job: Job, face: string): readonly string[] => (job.faces.find((f) => f.name === face)?.features ?? []).filter((x) => x.kind === 'hole').map((x) => x.id);
+export const holesIn = (job: Job, face: string): readonly string[] =>
+  (job.faces.find((f) => f.name === face)?.features ?? []).filter((x) => x.kind === 'hole').map((x) => x.id);
 
 /** Where the part's own holes are threaded, screws through the plate into them: a bolt through such a hole is seldom meant. */
 export const screwedInstead = (t: Trying, holes: readonly PlateHole[]): readonly Change[] => {
   const [name] = holes.flatMap((h) => (h.as === 'tapped' ? (faceOf(h) ?? []) : []));
   const face = t.job.faces.find((f) => f.name === name);
   const own = face?.features.filter((f) => f.kind === 'hole' && !f.vacant) ?? [];
-  if (face === undefined || own.length === 0 || !own.every((feature) => isTapped({ feature, diameter: feature.diameter?.value ?? null }))) return [];
+  if (
+    face === undefined ||
+    own.length === 0 ||
+    !own.every((feature) => isTapped({ feature, diameter: feature.diameter?.value ?? null }))
+  )
+    return [];
   const screws = { as: 'clearance', thread: null, engagement: null, blind: false, head: 'cap screw' } as const;
   return [
-    change.fastened(t.job, face.name, `let screws pass the plate into the threads of ${face.name} (\`as: clearance\`)`, { ...screws, sunk: 'none' }),
-    change.fastened(t.job, face.name, `let counterbored screws pass the plate into the threads of ${face.name} (\`as: clearance\`)`, { ...screws, sunk: 'counterbored' }),
+    change.fastened(
+      t.job,
+      face.name,
+      `let screws pass the plate into the threads of ${face.name} (\`as: clearance\`)`,
+      { ...screws, sunk: 'none' },
+    ),
+    change.fastened(
+      t.job,
+      face.name,
+      `let counterbored screws pass the plate into the threads of ${face.name} (\`as: clearance\`)`,
+      { ...screws, sunk: 'counterbored' },
+    ),
   ];
 };
 
@@ -104,7 +142,8 @@ export const tappedInstead = (t: Trying): readonly Change[] =>
       const { job } = change.fastened(t.job, face.name, drawn, tapped);
       return [change.studsDrawn(job, face.name, drawn, studs, diameter)];
     }
-    if (thread === null || !holes.some((h) => t.draft.made.tappedParts.has(h.id))) return [change.fastened(t.job, face.name, `tap the plate for the bolts of ${face.name}`, tapped)];
+    if (thread === null || !holes.some((h) => t.draft.made.tappedParts.has(h.id)))
+      return [change.fastened(t.job, face.name, `tap the plate for the bolts of ${face.name}`, tapped)];
     const { diameter, says } = closeFit(t, thread);
     const both = `open the holes of ${face.name} out to ${says} and tap the plate for bolts through them`;
     const { job } = change.fastened(t.job, face.name, both, tapped);
@@ -128,8 +167,18 @@ export const leftOut = (t: Trying, f: Finding): readonly Change[] =>
     .toSorted((a, b) => Number(a.fastening?.kind === 'stud') - Number(b.fastening?.kind === 'stud'))
     .flatMap((h) => {
       const [face, id] = h.feature?.split('.') ?? [];
-      if (face === undefined || id === undefined || h.as === 'dowel' || h.as === 'slot' || h.fastening?.kind === 'dowel') return [];
-      const says = h.fastening?.kind === 'stud' ? `do without stud ${h.feature} (it has to come out)` : `do without ${h.feature} (if the joint can spare it)`;
+      if (
+        face === undefined ||
+        id === undefined ||
+        h.as === 'dowel' ||
+        h.as === 'slot' ||
+        h.fastening?.kind === 'dowel'
+      )
+        return [];
+      const says =
+        h.fastening?.kind === 'stud'
+          ? `do without stud ${h.feature} (it has to come out)`
+          : `do without ${h.feature} (if the joint can spare it)`;
       return [change.leftOut(t.job, face, id, says)];
     });
 

@@ -26,7 +26,8 @@ const allowedThickness = (desk: Desk, to: number): boolean => {
 
 export const cutBack = (t: Trying, f: Finding, face: string | null): readonly Change[] => {
   const standing = t.draft.desk.placed.find((p) => holesOf(t.draft, f).some((h) => h.feature === p.name));
-  if (face === null || standing === undefined || standing.feature.kind !== 'stud' || standing.feature.stands === null) return [];
+  if (face === null || standing === undefined || standing.feature.kind !== 'stud' || standing.feature.stands === null)
+    return [];
   const to = standing.feature.stands - shortOf(t.draft, f);
   return [change.studsCut(t.job, face, `cut the studs of ${face} back to ${t.say(to)}`, to)];
 };
@@ -37,8 +38,12 @@ export const longer = (t: Trying, f: Finding, face: string | null): readonly Cha
   const wanted = t.findings
     .filter((x) => x.rule === f.rule && !x.ok)
     .flatMap((x) => {
-      const placed = t.draft.desk.placed.find((p) => p.face.name === face && holesOf(t.draft, x).some((h) => h.feature === p.name));
-      return placed === undefined || placed.feature.stands === null ? [] : [placed.feature.stands + shortOf(t.draft, x)];
+      const placed = t.draft.desk.placed.find(
+        (p) => p.face.name === face && holesOf(t.draft, x).some((h) => h.feature === p.name),
+      );
+      return placed === undefined || placed.feature.stands === null
+        ? []
+        : [placed.feature.stands + shortOf(t.draft, x)];
     });
   const to = roundUp(Math.max(0, ...wanted), t.job.units);
   return to > 0 ? [change.studsLonger(t.job, face, `fit studs that stand ${t.say(to)} out of ${face}`, to)] : [];

@@ -15,7 +15,8 @@ export interface Trying {
 
 /** `pump` of `pump.P1`. */
 export const faceOf = (hole: { readonly feature: string | null }): string | null => hole.feature?.split('.')[0] ?? null;
-export const holesOf = (draft: Draft, f: Finding): readonly PlateHole[] => draft.holes.filter((h) => f.of.includes(h.id));
+export const holesOf = (draft: Draft, f: Finding): readonly PlateHole[] =>
+  draft.holes.filter((h) => f.of.includes(h.id));
 /** By how much it misses, mm; diameters turned into mm by the first hole's. */
 export const shortOf = (draft: Draft, f: Finding): number => {
   const short = f.sense === 'least' ? f.limit - f.value : f.value - f.limit;

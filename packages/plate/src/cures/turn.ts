@@ -9,8 +9,8 @@ export const nearestTurn = (clocking: number, spans: readonly AngleSpan[], range
   const whole = range.to - range.from > 2 * Math.PI - 1e-9;
   const options = spans.flatMap(({ from, to }) => {
     const width = to - from;
-    const up = whole ? ((from - clocking) % (2 * Math.PI) + 2 * Math.PI) % (2 * Math.PI) : from - clocking;
-    const down = whole ? ((clocking - to) % (2 * Math.PI) + 2 * Math.PI) % (2 * Math.PI) : clocking - to;
+    const up = whole ? (((from - clocking) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI) : from - clocking;
+    const down = whole ? (((clocking - to) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI) : clocking - to;
     const rounded = (least: number): number => {
       const step = roundDegrees.find((s) => Math.ceil(least / s - 1e-9) * s <= least + width);
       return step === undefined ? least + width / 2 : Math.ceil(least / step - 1e-9) * step;

@@ -27,25 +27,43 @@ const covarianceOf = (mated: MatedFace, ids: readonly string[]): GoesOnSpec['cov
 };
 
 /** What must meet for one face to go on: its register or dowels, which locate it, and its fasteners. */
-export const jointsOf = (desk: Desk, plate: { readonly holes: readonly PlateHole[]; readonly bores: readonly PlateBore[] }, index: 0 | 1): FaceJoints => {
+export const jointsOf = (
+  desk: Desk,
+  plate: { readonly holes: readonly PlateHole[]; readonly bores: readonly PlateBore[] },
+  index: 0 | 1,
+): FaceJoints => {
   const face = desk.faces[index];
   const { meetings, unsized } = meetingsOf(face, desk.mated[index], plate, desk.spec.drilling ?? usualDrilling);
   const joints = meetings.map((m) => m.joint);
   /** Rooms with those holes sized anew that `sized` answers for. */
   const rooms = (sized: (hole: PlateHole, p: Placed) => Room | null): readonly Room[] =>
     meetings.map(({ joint, cut, placed }) => ('as' in cut ? sized(cut, placed) : null) ?? joint.room);
-  const withFit = (name: Fit): readonly Room[] => rooms((hole, p) => (hole.as === 'clearance' ? roomOf(hole, p, name) : null));
+  const withFit = (name: Fit): readonly Room[] =>
+    rooms((hole, p) => (hole.as === 'clearance' ? roomOf(hole, p, name) : null));
   const holds = (hole: PlateHole): boolean => hole.as === 'tapped' || hole.as === 'set stud';
   const held = meetings.flatMap(({ cut }) => ('as' in cut && holds(cut) ? [cut] : []))[0]?.fastening?.thread ?? null;
   const heldThread = threadOf(held);
-  const opened = heldThread === null ? [] : clearanceFits.map((fit) => ({
-    diameter: pass(heldThread, fit).diameter,
-    name: pass(heldThread, fit).drill ?? `${pass(heldThread, fit).diameter} mm`,
-    rooms: rooms((hole, p) => (holds(hole) ? roomOf(hole, { ...p, diameter: Math.max(p.diameter ?? 0, pass(heldThread, fit).diameter) }, null) : null)),
-  }));
+  const opened =
+    heldThread === null
+      ? []
+      : clearanceFits.map((fit) => ({
+          diameter: pass(heldThread, fit).diameter,
+          name: pass(heldThread, fit).drill ?? `${pass(heldThread, fit).diameter} mm`,
+          rooms: rooms((hole, p) =>
+            holds(hole)
+              ? roomOf(hole, { ...p, diameter: Math.max(p.diameter ?? 0, pass(heldThread, fit).diameter) }, null)
+              : null,
+          ),
+        }));
   const chosen = fastenOf(desk, face.name).as === 'clearance';
   return {
-    spec: { joints, covariance: covarianceOf(desk.mated[index], joints.map((j) => j.id)) },
+    spec: {
+      joints,
+      covariance: covarianceOf(
+        desk.mated[index],
+        joints.map((j) => j.id),
+      ),
+    },
     fits: chosen ? clearanceFits.map((name) => ({ name, rooms: withFit(name) })) : [],
     opened,
     unsized,

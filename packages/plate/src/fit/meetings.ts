@@ -28,29 +28,52 @@ export const roomOf = (hole: PlateHole, p: Placed, fit: Fit | null): Room | null
   const pin = hole.fastening?.largest ?? null;
   if (hole.fastening === null || pin === null) return null;
   const [least, most] = hole.limits ?? [hole.diameter, hole.diameter];
-  if (hole.as === 'dowel' || hole.as === 'slot') return [half(least, pin), half(most, dowelLimits(nominalDowel(pin))?.least ?? pin)];
+  if (hole.as === 'dowel' || hole.as === 'slot')
+    return [half(least, pin), half(most, dowelLimits(nominalDowel(pin))?.least ?? pin)];
   // The bolt is held in the plate: what room there is, the part's own hole gives (the fixed case of ASME Y14.5).
-  if (hole.as === 'tapped' || hole.as === 'set stud') return p.diameter === null ? null : [half(p.diameter, pin), half(p.diameter, pin)];
+  if (hole.as === 'tapped' || hole.as === 'set stud')
+    return p.diameter === null ? null : [half(p.diameter, pin), half(p.diameter, pin)];
   const thread = threadOf(hole.fastening.thread);
   const sized = fit === null ? null : thread === null ? passPlain(pin, fit) : pass(thread, fit);
   // A bolt through two loose holes has the room of both (the floating case).
-  const more = p.feature.kind === 'hole' && !isTapped(p) && p.diameter !== null ? Math.max(0, half(p.diameter, pin)) : 0;
+  const more =
+    p.feature.kind === 'hole' && !isTapped(p) && p.diameter !== null ? Math.max(0, half(p.diameter, pin)) : 0;
   return [half(sized?.diameter ?? least, pin) + more, half(sized?.most ?? most, pin) + more];
 };
 
 /** The register of a face: its spigot in the plate's recess, or the plate's in its bore, either known to its ±; the plate's holes are measured from it. */
 const registerMeeting = (bores: readonly PlateBore[], placed: readonly Placed[]): Meeting | null => {
-  const bore = bores.find((b) => (b.kind === 'recess' || b.kind === 'spigot') && placed.some((p) => p.name === b.feature));
+  const bore = bores.find(
+    (b) => (b.kind === 'recess' || b.kind === 'spigot') && placed.some((p) => p.name === b.feature),
+  );
   const centre = placed.find((p) => p.name === bore?.feature);
   if (bore === undefined || centre === undefined || centre.diameter === null) return null;
   const [least, most] = bore.limits ?? [bore.diameter, bore.diameter];
   const [low, high] = [centre.diameter - diameterPlusMinus(centre), centre.diameter + diameterPlusMinus(centre)];
-  const room: Room = bore.kind === 'recess' ? [half(least, high), half(most, low)] : [half(low, most), half(high, least)];
-  return { cut: bore, placed: centre, joint: { id: centre.feature.id, role: 'locator', plate: { x: bore.x, y: bore.y }, part: centre.at, room, along: null, made: 0 } };
+  const room: Room =
+    bore.kind === 'recess' ? [half(least, high), half(most, low)] : [half(low, most), half(high, least)];
+  return {
+    cut: bore,
+    placed: centre,
+    joint: {
+      id: centre.feature.id,
+      role: 'locator',
+      plate: { x: bore.x, y: bore.y },
+      part: centre.at,
+      room,
+      along: null,
+      made: 0,
+    },
+  };
 };
 
 /** What of one part meets the plate: its register or dowels, which locate it, and its fasteners. `made`: ± of a hole's place, mm. */
-export const meetingsOf = (face: Face, mated: MatedFace, plate: { readonly holes: readonly PlateHole[]; readonly bores: readonly PlateBore[] }, made: number): Meetings => {
+export const meetingsOf = (
+  face: Face,
+  mated: MatedFace,
+  plate: { readonly holes: readonly PlateHole[]; readonly bores: readonly PlateBore[] },
+  made: number,
+): Meetings => {
   const placed = placedOf(face, mated);
   const register = registerMeeting(plate.bores, placed);
   const unsized: string[] = [];

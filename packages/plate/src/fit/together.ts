@@ -23,10 +23,20 @@ export interface Together {
 const READ_OUT = 0.05;
 
 const chance = (face: string, g: GoesOn): Finding =>
-  finding('chance that it goes on', [face], 100 * g.probability, 100 * enough, { source: `three standard deviations, by ${g.trials} trials`, unit: '%' });
+  finding('chance that it goes on', [face], 100 * g.probability, 100 * enough, {
+    source: `three standard deviations, by ${g.trials} trials`,
+    unit: '%',
+  });
 
 /** The same with its first two dowels alone, the second in a slot that runs toward the first; null where it has not two round ones. */
-const slotted = ({ joints, covariance }: GoesOnSpec): { readonly spec: GoesOnSpec; readonly names: readonly [string, string]; readonly others: number } | null => {
+const slotted = ({
+  joints,
+  covariance,
+}: GoesOnSpec): {
+  readonly spec: GoesOnSpec;
+  readonly names: readonly [string, string];
+  readonly others: number;
+} | null => {
   const [first, second, ...others] = joints.filter((j) => j.role === 'locator' && j.made > 0);
   if (first === undefined || second === undefined || (others.length === 0 && second.along !== null)) return null;
   const kept = joints.flatMap((j, i) => (others.includes(j) ? [] : [i]));
@@ -40,20 +50,45 @@ const slotted = ({ joints, covariance }: GoesOnSpec): { readonly spec: GoesOnSpe
 };
 
 /** The smallest fit that is enough, the second dowel in a slot, the part's own holes opened out where its bolts are held in the plate, holes placed by read-out, and places known exactly. */
-const chanceCures = (job: Job, face: string, g: GoesOn, met: FaceJoints, chanceWith: (change: Partial<GoesOnSpec>) => number): readonly Change[] => {
+const chanceCures = (
+  job: Job,
+  face: string,
+  g: GoesOn,
+  met: FaceJoints,
+  chanceWith: (change: Partial<GoesOnSpec>) => number,
+): readonly Change[] => {
   if (g.probability >= enough) return [];
   const { joints, covariance } = met.spec;
-  const opened = met.opened.find((o) => chanceWith({ joints: joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room })) }) >= enough);
+  const opened = met.opened.find(
+    (o) => chanceWith({ joints: joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room })) }) >= enough,
+  );
   const fit = met.fits.find((f) => f.name === g.proposal)?.name ?? null;
-  const byReadOut = joints.some((j) => j.made > READ_OUT) && chanceWith({ joints: joints.map((j) => ({ ...j, made: Math.min(j.made, READ_OUT) })) }) >= enough;
-  const measured = covariance.some((row) => row.some((v) => v !== 0)) && chanceWith({ covariance: covariance.map((row) => row.map(() => 0)) }) >= enough;
+  const byReadOut =
+    joints.some((j) => j.made > READ_OUT) &&
+    chanceWith({ joints: joints.map((j) => ({ ...j, made: Math.min(j.made, READ_OUT) })) }) >= enough;
+  const measured =
+    covariance.some((row) => row.some((v) => v !== 0)) &&
+    chanceWith({ covariance: covariance.map((row) => row.map(() => 0)) }) >= enough;
   const slot = slotted(met.spec);
   const bySlot = slot !== null && chanceWith(slot.spec) >= enough;
-  const slotSays = slot?.others === 0 ? `make the hole for ${face}'s second dowel a slot` : `locate ${face} by ${slot?.names.join(' and ') ?? ''} alone, the second in a slot`;
+  const slotSays =
+    slot?.others === 0
+      ? `make the hole for ${face}'s second dowel a slot`
+      : `locate ${face} by ${slot?.names.join(' and ') ?? ''} alone, the second in a slot`;
   return [
     ...(fit === null ? [] : [withFit(job, face, fit)]),
     ...(bySlot ? [located(job, face, slotSays, { as: 'own dowels', features: slot.names, second: 'slot' })] : []),
-    ...(opened === undefined ? [] : [withHolesOpened(job, face, `open the holes of ${face} out to ${opened.name}`, holesIn(job, face), opened.diameter)]),
+    ...(opened === undefined
+      ? []
+      : [
+          withHolesOpened(
+            job,
+            face,
+            `open the holes of ${face} out to ${opened.name}`,
+            holesIn(job, face),
+            opened.diameter,
+          ),
+        ]),
     ...(byReadOut ? [advised(job, face, 'drill by read-out, each hole within ± 0.05 mm')] : []),
     ...(measured ? [advised(job, face, `measure ${face} more closely: its ± is what costs`)] : []),
   ];
@@ -64,15 +99,32 @@ const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
   const faces = draft.desk.faces.map((f) => f.name);
   const source = "the coupling's maker, as stated in the job";
   return [
-    ...(a.offset.limit === null || a.offset.worst === null ? [] : [finding('offset of the shafts', faces, a.offset.worst, a.offset.limit, { source, sense: 'most' })]),
-    ...(a.tilt.limit === null || a.tilt.worst === null ? [] : [finding('tilt of the shafts', faces, (a.tilt.worst * 180) / Math.PI, (a.tilt.limit * 180) / Math.PI, { source, sense: 'most', unit: 'deg' })]),
+    ...(a.offset.limit === null || a.offset.worst === null
+      ? []
+      : [finding('offset of the shafts', faces, a.offset.worst, a.offset.limit, { source, sense: 'most' })]),
+    ...(a.tilt.limit === null || a.tilt.worst === null
+      ? []
+      : [
+          finding('tilt of the shafts', faces, (a.tilt.worst * 180) / Math.PI, (a.tilt.limit * 180) / Math.PI, {
+            source,
+            sense: 'most',
+            unit: 'deg',
+          }),
+        ]),
   ];
 };
 
 /** Whether each face goes on, how far in line the shafts come, and both as checks. */
-export const putTogether = (draft: Draft, options: { readonly trials?: number; readonly seed?: number; readonly progress?: (done: number, of: number) => void }): Together => {
+export const putTogether = (
+  draft: Draft,
+  options: { readonly trials?: number; readonly seed?: number; readonly progress?: (done: number, of: number) => void },
+): Together => {
   const { desk } = draft;
-  const faces = ([0, 1] as const).map((index) => ({ face: desk.faces[index], mated: desk.mated[index], met: jointsOf(desk, draft, index) }));
+  const faces = ([0, 1] as const).map((index) => ({
+    face: desk.faces[index],
+    mated: desk.mated[index],
+    met: jointsOf(desk, draft, index),
+  }));
   const { trials, seed, progress } = options;
   const run = (met: FaceJoints, index: number): GoesOn =>
     goesOn(met.spec, {
@@ -86,7 +138,12 @@ export const putTogether = (draft: Draft, options: { readonly trials?: number; r
   const cures = met.map((f): readonly [string, readonly Change[]] => {
     const g = goes.get(f.face.name);
     const options = { ...(trials === undefined ? {} : { trials }), ...(seed === undefined ? {} : { seed }) };
-    return [f.face.name, g === undefined ? [] : chanceCures(desk.job, f.face.name, g, f.met, (change) => chanceOf({ ...f.met.spec, ...change }, options))];
+    return [
+      f.face.name,
+      g === undefined
+        ? []
+        : chanceCures(desk.job, f.face.name, g, f.met, (change) => chanceOf({ ...f.met.spec, ...change }, options)),
+    ];
   });
   const shaft = (index: 0 | 1) => {
     const f = faces[index];
@@ -96,7 +153,10 @@ export const putTogether = (draft: Draft, options: { readonly trials?: number; r
   const box = pathBox(draft.outline.path);
   const alignment = alignShafts({
     faces: [shaft(0), shaft(1)],
-    parallel: desk.spec.parallel === null ? null : { plusMinus: desk.spec.parallel, over: Math.min(box.right - box.left, box.top - box.bottom) },
+    parallel:
+      desk.spec.parallel === null
+        ? null
+        : { plusMinus: desk.spec.parallel, over: Math.min(box.right - box.left, box.top - box.bottom) },
     limits: { offset: desk.spec.alignment?.offset ?? null, tilt: desk.spec.alignment?.tilt ?? null },
   });
   return {
@@ -106,6 +166,9 @@ export const putTogether = (draft: Draft, options: { readonly trials?: number; r
     findings: [...[...goes].map(([face, g]) => chance(face, g)), ...inLine(draft, alignment)],
     unknowns: faces
       .filter((f) => f.met.unsized.length > 0)
-      .map((f) => `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not worked out: the diameter of the part's hole or of the fastener is not known.`),
+      .map(
+        (f) =>
+          `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not worked out: the diameter of the part's hole or of the fastener is not known.`,
+      ),
   };
 };

@@ -36,7 +36,13 @@ export const mate = (
     if (pattern === undefined) throw new RangeError(`mate: no pattern for ${face.name}`);
     const motion = motionOf(face.viewed, place, clocking);
     const moved = movePattern(motion, pattern);
-    return { face: face.name, pattern: moved, side: place === 'first' ? 'A' : 'B', centre: centreOf(face, moved, apply(motion, origin)), motion };
+    return {
+      face: face.name,
+      pattern: moved,
+      side: place === 'first' ? 'A' : 'B',
+      centre: centreOf(face, moved, apply(motion, origin)),
+      motion,
+    };
   };
   return [lay(first, 'first'), lay(second, 'second')];
 };

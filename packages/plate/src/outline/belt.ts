@@ -1,7 +1,22 @@
-import { type Circle, type Edge, type Path, type Point, add, circlePath, cross, distance, heading, polar, subtract } from '@fayplate/core';
+import {
+  type Circle,
+  type Edge,
+  type Path,
+  type Point,
+  add,
+  circlePath,
+  cross,
+  distance,
+  heading,
+  polar,
+  subtract,
+} from '@fayplate/core';
 
 /** Outward side is to the right of a counter-clockwise run: the line that touches both circles there, by the direction of its normal. */
-const tangent = (a: Circle, b: Circle): { readonly from: Point; readonly to: Point; readonly normal: number } | null => {
+const tangent = (
+  a: Circle,
+  b: Circle,
+): { readonly from: Point; readonly to: Point; readonly normal: number } | null => {
   const d = distance(a.centre, b.centre);
   if (d <= Math.abs(a.radius - b.radius)) return null;
   const normal = heading(subtract(b.centre, a.centre)) - Math.acos((a.radius - b.radius) / d);
@@ -9,7 +24,12 @@ const tangent = (a: Circle, b: Circle): { readonly from: Point; readonly to: Poi
 };
 
 /** Where two lines cross, as a fraction of each; null where they run side by side. */
-const crossing = (a: Point, b: Point, c: Point, d: Point): { readonly at: Point; readonly s: number; readonly t: number } | null => {
+const crossing = (
+  a: Point,
+  b: Point,
+  c: Point,
+  d: Point,
+): { readonly at: Point; readonly s: number; readonly t: number } | null => {
   const u = subtract(b, a);
   const v = subtract(d, c);
   const w = cross(u, v);

@@ -19,7 +19,7 @@ const roll = (circles: readonly Circle[]): readonly Arc[] => {
   const arcs: Arc[] = [];
   let current = start;
   let from = 0;
-  for (let turned = 0; turned < FULL && arcs.length <= 2 * circles.length; ) {
+  for (let turned = 0; turned < FULL && arcs.length <= 2 * circles.length;) {
     let next: Circle | null = null;
     let sweep = FULL - turned;
     for (const other of circles) {

@@ -1,4 +1,15 @@
-import { type Edge, type Path, type Point, arcSweep, cross, distance, dot, edgesOf, oncePer, subtract } from '@fayplate/core';
+import {
+  type Edge,
+  type Path,
+  type Point,
+  arcSweep,
+  cross,
+  distance,
+  dot,
+  edgesOf,
+  oncePer,
+  subtract,
+} from '@fayplate/core';
 import { distanceToSpine } from '../solids/spine.js';
 
 type Arc = Edge & { readonly kind: 'arc' };

@@ -14,26 +14,49 @@ export const footprints = (cuts: readonly Cut[], bores: readonly PlateBore[]): r
   ...bores.filter((b) => b.kind === 'spigot').map((b) => ({ centre: { x: b.x, y: b.y }, radius: b.diameter / 2 })),
 ];
 
-export type OutlineDrawn = { readonly ok: true; readonly outline: Omit<Outline, 'mass'> } | { readonly ok: false; readonly fault: string };
+export type OutlineDrawn =
+  | { readonly ok: true; readonly outline: Omit<Outline, 'mass'> }
+  | { readonly ok: false; readonly fault: string };
 
 /** How thick the blank has to be for the plate and the spigots that stand up from it, mm. */
 const blankThickness = (desk: Desk, bores: readonly PlateBore[]): number =>
-  (['A', 'B'] as const).reduce((sum, side) => sum + Math.max(0, ...bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0)), desk.thickness);
+  (['A', 'B'] as const).reduce(
+    (sum, side) =>
+      sum + Math.max(0, ...bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0)),
+    desk.thickness,
+  );
 
 const drawn = (shape: Outline['shape'], path: Path, thickness: number): OutlineDrawn => {
   const box = pathBox(path);
-  return { ok: true, outline: { shape, path, area: Math.abs(signedArea(path)), blank: { width: box.right - box.left, height: box.top - box.bottom, thickness } } };
+  return {
+    ok: true,
+    outline: {
+      shape,
+      path,
+      area: Math.abs(signedArea(path)),
+      blank: { width: box.right - box.left, height: box.top - box.bottom, thickness },
+    },
+  };
 };
 
 /** A round, rectangular or following outline round some circles; arcs stay arcs. Throws RangeError for no circles. */
-export const outlineRound = (spec: Exclude<OutlineSpec, { readonly shape: 'like' }>, circles: readonly Circle[]): Path => {
+export const outlineRound = (
+  spec: Exclude<OutlineSpec, { readonly shape: 'like' }>,
+  circles: readonly Circle[],
+): Path => {
   if (spec.shape === 'round') {
     const reach = Math.max(...circles.map((c) => distance(c.centre, { x: 0, y: 0 }) + c.radius));
     return circlePath({ x: 0, y: 0 }, spec.diameter === null ? reach + (spec.margin ?? 0) : spec.diameter / 2);
   }
   const grown = circles.map((c) => ({ centre: c.centre, radius: c.radius + spec.margin }));
-  if (spec.shape === 'follow') return hullOfCircles(grown.map((c) => ({ ...c, radius: Math.max(c.radius, spec.corner ?? 0) })));
-  const boxes = grown.map(({ centre: { x, y }, radius: r }) => ({ left: x - r, right: x + r, bottom: y - r, top: y + r }));
+  if (spec.shape === 'follow')
+    return hullOfCircles(grown.map((c) => ({ ...c, radius: Math.max(c.radius, spec.corner ?? 0) })));
+  const boxes = grown.map(({ centre: { x, y }, radius: r }) => ({
+    left: x - r,
+    right: x + r,
+    bottom: y - r,
+    top: y + r,
+  }));
   const box = {
     left: Math.min(...boxes.map((b) => b.left)),
     right: Math.max(...boxes.map((b) => b.right)),
@@ -61,13 +84,19 @@ export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly Pl
     const index = desk.faces.findIndex((f) => f.name === spec.face);
     const face = desk.faces[index];
     const mated = desk.mated[index];
-    if (face === undefined || mated === undefined) return { ok: false, fault: `the outline is to be like ${spec.face}, which the plate does not join` };
+    if (face === undefined || mated === undefined)
+      return { ok: false, fault: `the outline is to be like ${spec.face}, which the plate does not join` };
     const rim = rimCircles(desk, face, spec.margin);
     const path = rim.ok ? beltPath(rim.circles) : null;
     if (!rim.ok) return { ok: false, fault: rim.fault };
-    if (path === null) return { ok: false, fault: `the rim of ${face.name} does not make a closed outline: give at least three places, in order round the part` };
+    if (path === null)
+      return {
+        ok: false,
+        fault: `the rim of ${face.name} does not make a closed outline: give at least three places, in order round the part`,
+      };
     return drawn('like', path, thickness);
   }
-  if (circles.length === 0) return { ok: false, fault: 'the plate has no hole and no bore, so there is nothing to draw an outline round' };
+  if (circles.length === 0)
+    return { ok: false, fault: 'the plate has no hole and no bore, so there is nothing to draw an outline round' };
   return drawn(spec.shape, outlineRound(spec, circles), thickness);
 };

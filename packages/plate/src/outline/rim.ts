@@ -2,7 +2,9 @@ import { type Circle, apply } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { Desk } from '../desk.js';
 
-export type RimCircles = { readonly ok: true; readonly circles: readonly Circle[] } | { readonly ok: false; readonly fault: string };
+export type RimCircles =
+  | { readonly ok: true; readonly circles: readonly Circle[] }
+  | { readonly ok: false; readonly fault: string };
 
 /**
  * The rim of a part on the plate, in the order written: points as circles of radius `margin`, features as their own circle
@@ -10,7 +12,11 @@ export type RimCircles = { readonly ok: true; readonly circles: readonly Circle[
  */
 export const rimCircles = (desk: Desk, face: Face, margin: number): RimCircles => {
   const mated = desk.mated[face === desk.faces[0] ? 0 : 1];
-  if (face.rim.length === 0) return { ok: false, fault: `${face.name} has no \`rim\`: list the points of its outline, or choose another outline` };
+  if (face.rim.length === 0)
+    return {
+      ok: false,
+      fault: `${face.name} has no \`rim\`: list the points of its outline, or choose another outline`,
+    };
   const bench = desk.benches.get(face.name) ?? null;
   const circles: Circle[] = [];
   for (const point of face.rim) {
@@ -19,7 +25,8 @@ export const rimCircles = (desk: Desk, face: Face, margin: number): RimCircles =
       continue;
     }
     const feature = desk.placed.find((p) => p.face === face && p.feature.id === point.feature);
-    if (feature === undefined) return { ok: false, fault: `the rim of ${face.name} runs round ${point.feature}, whose place is not known` };
+    if (feature === undefined)
+      return { ok: false, fault: `the rim of ${face.name} runs round ${point.feature}, whose place is not known` };
     circles.push({ centre: feature.at, radius: (feature.diameter ?? 0) / 2 + point.margin + margin });
   }
   return { ok: true, circles };

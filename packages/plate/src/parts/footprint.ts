@@ -21,10 +21,14 @@ export interface Footprint {
 export const footprintOf = (desk: Desk, index: 0 | 1): Footprint => {
   const face = desk.faces[index];
   const own = desk.placed.filter((p) => p.face === face);
-  const openings = own.filter((p) => p.feature.kind === 'bore' && p.diameter !== null).map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 }));
+  const openings = own
+    .filter((p) => p.feature.kind === 'bore' && p.diameter !== null)
+    .map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 }));
   const rim = face.rim.length > 0 ? rimCircles(desk, face, 0) : null;
   const belt = rim !== null && rim.ok ? beltPath(rim.circles) : null;
-  const fasteners = own.filter((p) => p.feature.kind === 'stud' || p.feature.kind === 'hole' || p.feature.kind === 'dowel').map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 }));
+  const fasteners = own
+    .filter((p) => p.feature.kind === 'stud' || p.feature.kind === 'hole' || p.feature.kind === 'dowel')
+    .map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 }));
   const hull = fasteners.length >= 2 ? hullOfCircles(fasteners) : null;
   return { face: face.name, side: desk.mated[index].side, path: belt ?? hull, known: belt !== null, openings };
 };

@@ -27,7 +27,10 @@ export const cutRadius = (cut: Cut): number => Math.max(...cut.slices.flatMap((s
 
 /** Radius of the cut where it comes out on the level `z`; 0 where it does not. */
 export const mouthRadius = (cut: Cut, z: number): number =>
-  cut.slices.reduce((r, s) => Math.max(r, Math.abs(s.z0 - z) < 1e-9 ? s.r0 : 0, Math.abs(s.z1 - z) < 1e-9 ? s.r1 : 0), 0);
+  cut.slices.reduce(
+    (r, s) => Math.max(r, Math.abs(s.z0 - z) < 1e-9 ? s.r0 : 0, Math.abs(s.z1 - z) < 1e-9 ? s.r1 : 0),
+    0,
+  );
 
 /** Frustum, and for a slot the prism between its ends; mm³. */
 export const cutVolume = (cut: Cut): number => {

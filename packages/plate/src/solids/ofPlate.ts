@@ -7,11 +7,17 @@ import type { Cut, Slice } from './cut.js';
 const threadRadius = (hole: PlateHole): number => Math.max(hole.diameter, hole.thread?.major ?? 0) / 2;
 
 /** Slices written as depths below the side they are cut from, turned into z. */
-const slicesFrom = (side: 'A' | 'B', land: readonly [number, number], steps: readonly { readonly from: number; readonly to: number; readonly r0: number; readonly r1: number }[]): readonly Slice[] =>
+const slicesFrom = (
+  side: 'A' | 'B',
+  land: readonly [number, number],
+  steps: readonly { readonly from: number; readonly to: number; readonly r0: number; readonly r1: number }[],
+): readonly Slice[] =>
   steps
     .filter((s) => s.to - s.from > 1e-9)
     .map((s) =>
-      side === 'B' ? { z0: land[1] - s.to, z1: land[1] - s.from, r0: s.r1, r1: s.r0 } : { z0: land[0] + s.from, z1: land[0] + s.to, r0: s.r0, r1: s.r1 },
+      side === 'B'
+        ? { z0: land[1] - s.to, z1: land[1] - s.from, r0: s.r1, r1: s.r0 }
+        : { z0: land[0] + s.from, z1: land[0] + s.to, r0: s.r0, r1: s.r1 },
     );
 
 const spineOf = (hole: PlateHole): readonly [Point, Point] => {
@@ -33,16 +39,41 @@ export const holeCut = (placed: PlateHole, turns: boolean, thickness: number): C
   const bottom = hole.depth === null ? height : Math.min(hole.depth, height);
   const threaded = hole.thread?.depth ?? bottom;
   const steps = [
-    ...(sink === null ? [] : [{ from: 0, to: Math.min(mouth, height), r0: sink.diameter / 2, r1: sink.kind === 'countersunk' ? r : sink.diameter / 2 }]),
+    ...(sink === null
+      ? []
+      : [
+          {
+            from: 0,
+            to: Math.min(mouth, height),
+            r0: sink.diameter / 2,
+            r1: sink.kind === 'countersunk' ? r : sink.diameter / 2,
+          },
+        ]),
     ...(hole.depth === null
       ? [{ from: mouth, to: height, r0: r, r1: r }]
       : [
           { from: mouth, to: Math.min(threaded, bottom), r0: r, r1: r },
           { from: Math.max(mouth, threaded), to: bottom, r0: drill, r1: drill },
-          { from: bottom, to: Math.min(height, bottom + pointLength(hole.diameter)), r0: drill, r1: Math.max(0, drill - ((Math.min(height, bottom + pointLength(hole.diameter)) - bottom) * drill) / pointLength(hole.diameter)) },
+          {
+            from: bottom,
+            to: Math.min(height, bottom + pointLength(hole.diameter)),
+            r0: drill,
+            r1: Math.max(
+              0,
+              drill -
+                ((Math.min(height, bottom + pointLength(hole.diameter)) - bottom) * drill) / pointLength(hole.diameter),
+            ),
+          },
         ]),
   ];
-  return { id: hole.id, what: 'hole', spine: spineOf(hole), slices: slicesFrom(side, hole.land, steps), turns, nominal: hole.fastening?.nominal ?? hole.thread?.major ?? null };
+  return {
+    id: hole.id,
+    what: 'hole',
+    spine: spineOf(hole),
+    slices: slicesFrom(side, hole.land, steps),
+    turns,
+    nominal: hole.fastening?.nominal ?? hole.thread?.major ?? null,
+  };
 };
 
 /** A bore, recess or pocket as a solid; null for a raised spigot, which takes nothing away. */
@@ -52,5 +83,12 @@ export const boreCut = (bore: PlateBore, thickness: number, turns: boolean): Cut
   const depth = Math.min(bore.depth ?? thickness, thickness);
   const [z0, z1] = bore.side === 'B' ? [thickness - depth, thickness] : [0, depth];
   const at = { x: bore.x, y: bore.y };
-  return { id: bore.id, what: bore.kind === 'relief' ? 'relief' : bore.kind === 'recess' ? 'recess' : 'bore', spine: [at, at], slices: [{ z0, z1, r0: r, r1: r }], turns, nominal: null };
+  return {
+    id: bore.id,
+    what: bore.kind === 'relief' ? 'relief' : bore.kind === 'recess' ? 'recess' : 'bore',
+    spine: [at, at],
+    slices: [{ z0, z1, r0: r, r1: r }],
+    turns,
+    nominal: null,
+  };
 };

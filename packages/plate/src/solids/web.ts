@@ -11,7 +11,8 @@ export const sharedReach = (a: Cut, b: Cut): number | null => {
       const low = Math.max(s.z0, t.z0);
       const high = Math.min(s.z1, t.z1);
       // A sum of two straight changes is greatest at one of the ends.
-      if (high > low) most = Math.max(most ?? 0, radiusAt(s, low) + radiusAt(t, low), radiusAt(s, high) + radiusAt(t, high));
+      if (high > low)
+        most = Math.max(most ?? 0, radiusAt(s, low) + radiusAt(t, low), radiusAt(s, high) + radiusAt(t, high));
     }
   }
   return most;

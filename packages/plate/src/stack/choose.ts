@@ -30,7 +30,8 @@ const best = (spec: StackSpec, window: Window, piles: readonly Pile[], step: num
       const total = thickness + pile.sum;
       if (total < window.from - tiny || total > window.to + tiny) continue;
       const nearer = found === null ? Infinity : Math.abs(found.total - middle) - Math.abs(total - middle);
-      if (nearer > tiny || (nearer > -tiny && found !== null && thickness > found.thickness)) found = { thickness, shims: pile.pieces, total };
+      if (nearer > tiny || (nearer > -tiny && found !== null && thickness > found.thickness))
+        found = { thickness, shims: pile.pieces, total };
     }
   }
   return found;

@@ -10,6 +10,9 @@ export const stackJson = (r: StackResult): object => ({
   total: r.total,
   limits: r.limits,
   costs: r.costs.map((c) => ({ link: c.link, plus_minus: c.plusMinus, worst: c.worst, statistical: c.statistical })),
-  conflict: r.conflict === null ? null : { between: r.conflict.between, by: r.conflict.by, even_when_exact: r.conflict.evenWhenExact },
+  conflict:
+    r.conflict === null
+      ? null
+      : { between: r.conflict.between, by: r.conflict.by, even_when_exact: r.conflict.evenWhenExact },
   ok: r.ok,
 });

@@ -11,7 +11,8 @@ const conflictInWords = (c: StackConflict, unknown: string, speech: Speech): str
   const cure = c.evenWhenExact
     ? 'Measuring better will not open it: with every link exact they still conflict. Change a link or a limit.'
     : 'With every link exact there would be room: measure better what costs most, or ease a limit.';
-  if (a.asks === null) return `${a.limit} (its ${a.end}) is missed by ${say(c.by, speech)} whatever ${unknown} is. ${cure}`;
+  if (a.asks === null)
+    return `${a.limit} (its ${a.end}) is missed by ${say(c.by, speech)} whatever ${unknown} is. ${cure}`;
   if (a.limit !== null && a.limit === b.limit)
     return `The ± of its links is wider than ${a.limit} allows: its two ends are ${say(c.by, speech)} apart. ${cure}`;
   return `${bound(a, unknown, speech)}; ${bound(b, unknown, speech)}: ${say(c.by, speech)} apart. ${cure}`;
@@ -32,10 +33,12 @@ const begun = (text: string): string => text.charAt(0).toUpperCase() + text.slic
 const verdict = (r: StackResult, speech: Speech): string => {
   if (r.conflict !== null) {
     const names = [...new Set(r.conflict.between.map((b) => b.limit ?? `the range of ${r.unknown}`))].join(' and ');
-    const likely = r.chosen === null ? '' : `; at ${say(r.chosen, speech)} all limits hold in all but about 3 cases of 1,000`;
+    const likely =
+      r.chosen === null ? '' : `; at ${say(r.chosen, speech)} all limits hold in all but about 3 cases of 1,000`;
     return `No ${r.unknown} meets every limit at the worst: ${names} ${r.conflict.between[0].limit === r.conflict.between[1].limit ? 'alone leaves' : 'leave'} no room${likely}.`;
   }
-  if (r.chosen === null && r.worst !== null) return `Nothing on hand fits between ${say(r.worst.from, speech)} and ${say(r.worst.to, speech)}, with shims or without; one milled to ${say(r.at, speech)} would.`;
+  if (r.chosen === null && r.worst !== null)
+    return `Nothing on hand fits between ${say(r.worst.from, speech)} and ${say(r.worst.to, speech)}, with shims or without; one milled to ${say(r.at, speech)} would.`;
   if (r.chosen === null) return `Nothing on hand fits.`;
   const shims = r.shims.length === 0 ? '' : ` with ${pile(r.shims, speech)}`;
   return `Make the ${r.unknown} ${say(r.chosen, speech)}${shims}: every limit holds even at the worst.`;
@@ -50,10 +53,15 @@ const windows = (r: StackResult, speech: Speech): Block => ({
     { title: 'To', align: 'point' },
   ],
   rows: [
-    ['at the worst, every link at the end of its ±', ...(r.worst === null ? ['none', ''] : [sayNumber(r.worst.from, speech), sayNumber(r.worst.to, speech)])],
+    [
+      'at the worst, every link at the end of its ±',
+      ...(r.worst === null ? ['none', ''] : [sayNumber(r.worst.from, speech), sayNumber(r.worst.to, speech)]),
+    ],
     [
       'by chance, 99.73 in 100 builds',
-      ...(r.statistical === null ? ['none', ''] : [sayNumber(r.statistical.from, speech), sayNumber(r.statistical.to, speech)]),
+      ...(r.statistical === null
+        ? ['none', '']
+        : [sayNumber(r.statistical.from, speech), sayNumber(r.statistical.to, speech)]),
     ],
   ],
 });
@@ -93,17 +101,25 @@ const costs = (r: StackResult, speech: Speech): Block => ({
     { title: 'At the worst', align: 'point' },
     { title: 'By chance', align: 'point' },
   ],
-  rows: r.costs.map((c) => [c.link, sayNumber(c.plusMinus, speech), sayNumber(c.worst, speech), sayNumber(c.statistical, speech)]),
+  rows: r.costs.map((c) => [
+    c.link,
+    sayNumber(c.plusMinus, speech),
+    sayNumber(c.worst, speech),
+    sayNumber(c.statistical, speech),
+  ]),
 });
 
 /** Where one link outweighs the rest three standard deviations of it are more than the whole ±, which is two. */
-const chanceIsWider = (r: StackResult): boolean => r.limits.some((l) => l.statistical[1] - l.statistical[0] > l.worst[1] - l.worst[0] + 1e-9);
+const chanceIsWider = (r: StackResult): boolean =>
+  r.limits.some((l) => l.statistical[1] - l.statistical[0] > l.worst[1] - l.worst[0] + 1e-9);
 
 export const stackReport = (r: StackResult, speech: Speech): Report => {
   const [dearest] = r.costs;
   return [
     { kind: 'verdict', ok: r.ok, text: verdict(r, speech) },
-    ...(r.conflict === null ? [] : [{ kind: 'paragraph' as const, text: begun(conflictInWords(r.conflict, r.unknown, speech)) }]),
+    ...(r.conflict === null
+      ? []
+      : [{ kind: 'paragraph' as const, text: begun(conflictInWords(r.conflict, r.unknown, speech)) }]),
     windows(r, speech),
     ...(chanceIsWider(r)
       ? [
@@ -115,6 +131,8 @@ export const stackReport = (r: StackResult, speech: Speech): Report => {
       : []),
     limits(r, speech),
     ...(dearest === undefined ? [] : [costs(r, speech)]),
-    ...(dearest === undefined || r.conflict?.evenWhenExact === true ? [] : [{ kind: 'paragraph' as const, text: `The ± of ${dearest.link} costs most; measure it better first.` }]),
+    ...(dearest === undefined || r.conflict?.evenWhenExact === true
+      ? []
+      : [{ kind: 'paragraph' as const, text: `The ± of ${dearest.link} costs most; measure it better first.` }]),
   ];
 };

@@ -27,7 +27,8 @@ export function* pilesOf(sizes: readonly number[], atMost: number, highest: numb
       for (const size of real) {
         const sum = pile.sum + size;
         const key = Math.round(sum / step);
-        if (sum <= highest + tiny && !next.has(key)) next.set(key, { pieces: [...pile.pieces, size].sort((a, b) => b - a), sum });
+        if (sum <= highest + tiny && !next.has(key))
+          next.set(key, { pieces: [...pile.pieces, size].sort((a, b) => b - a), sum });
       }
     }
     level = [...next.values()];

@@ -15,7 +15,9 @@ const checkAt = ({ limit, factor, known, bands }: Sum, unknown: number): StackCh
     statistical: [nominal - bands.statistical, nominal + bands.statistical],
     least: limit.least,
     most: limit.most,
-    ok: (limit.least === null || worst[0] >= limit.least - tiny) && (limit.most === null || worst[1] <= limit.most + tiny),
+    ok:
+      (limit.least === null || worst[0] >= limit.least - tiny) &&
+      (limit.most === null || worst[1] <= limit.most + tiny),
   };
 };
 

@@ -33,7 +33,8 @@ export const sumsOf = (spec: StackSpec, exact: string | null = null): readonly S
     const spreads: number[] = [];
     for (const [name, times] of limit.sum) {
       const link = spec.links.find((l) => l.name === name);
-      if (link === undefined && name !== spec.unknown.name) throw new RangeError(`limit ${limit.name} sums ${name}, which is no link`);
+      if (link === undefined && name !== spec.unknown.name)
+        throw new RangeError(`limit ${limit.name} sums ${name}, which is no link`);
       if (link === undefined) factor += times;
       else known += times * link.value;
       if (name !== exact) spreads.push(Math.abs(times) * (link?.plusMinus ?? spec.unknown.made ?? 0));

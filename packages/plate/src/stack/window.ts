@@ -31,7 +31,8 @@ export const windowOf = (spec: StackSpec, sums: readonly Sum[], by: Reckoning): 
       const target = end === 'least' ? value + band : value - band;
       if (factor === 0) {
         const miss = end === 'least' ? target - known : known - target;
-        if (miss > tiny && miss > (hopeless?.by ?? 0)) hopeless = { bound: { limit: limit.name, end, asks: null, at: null }, by: miss };
+        if (miss > tiny && miss > (hopeless?.by ?? 0))
+          hopeless = { bound: { limit: limit.name, end, asks: null, at: null }, by: miss };
         continue;
       }
       const at = (target - known) / factor;

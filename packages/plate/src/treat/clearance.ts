@@ -6,13 +6,23 @@ import type { Made, Treated } from './made.js';
 import { type Seat, seat, studNeeds } from './sink.js';
 import { isTapped, largest, pass, passPlain, threadOf } from './thread.js';
 
-const headOf = (p: Placed, spec: FastenSpec): FastenerHead['kind'] => spec.head ?? (p.feature.kind === 'stud' || !isTapped(p) ? 'nut' : 'cap screw');
+const headOf = (p: Placed, spec: FastenSpec): FastenerHead['kind'] =>
+  spec.head ?? (p.feature.kind === 'stud' || !isTapped(p) ? 'nut' : 'cap screw');
 
 const seatOf = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread, hole: number): Seat | null => {
   const stands = p.feature.stands;
   const needs = studNeeds(thread, spec.washer);
-  const short = p.feature.kind === 'stud' && stands !== null && needs !== null ? desk.thickness + desk.shims - (stands - needs) : 0;
-  return seat({ thread, spec, kind: headOf(p, spec), side: otherSide(p.side), hole, unit: desk.job.units, atLeastDeep: Math.max(0, short) });
+  const short =
+    p.feature.kind === 'stud' && stands !== null && needs !== null ? desk.thickness + desk.shims - (stands - needs) : 0;
+  return seat({
+    thread,
+    spec,
+    kind: headOf(p, spec),
+    side: otherSide(p.side),
+    hole,
+    unit: desk.job.units,
+    atLeastDeep: Math.max(0, short),
+  });
 };
 
 /** A hole that the part's stud, or a screw into the part, passes through. */
@@ -21,14 +31,27 @@ export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {
   const stud = p.feature.kind === 'stud';
   const tapped = isTapped(p);
   const pin = stud ? p.diameter : null;
-  if (thread === null && p.diameter === null) return { ok: false, fault: `${p.name} has neither a thread nor a diameter: give one, so that its hole can be sized` };
+  if (thread === null && p.diameter === null)
+    return {
+      ok: false,
+      fault: `${p.name} has neither a thread nor a diameter: give one, so that its hole can be sized`,
+    };
   // A plain hole of the part with no thread named: the plate takes the same hole.
   const same = !stud && thread === null && p.diameter !== null;
-  const hole = thread !== null ? pass(thread, spec.fit) : same ? { diameter: p.diameter, most: p.diameter, drill: null, source: "the part's own hole" } : passPlain(p.diameter ?? 0, spec.fit);
+  const hole =
+    thread !== null
+      ? pass(thread, spec.fit)
+      : same
+        ? { diameter: p.diameter, most: p.diameter, drill: null, source: "the part's own hole" }
+        : passPlain(p.diameter ?? 0, spec.fit);
   const sat = thread === null ? null : seatOf(desk, p, spec, thread, hole.diameter);
   const remarks: string[] = [];
-  if (thread !== null && sat === null && spec.head !== null) remarks.push(`The tables have no ${spec.head} for ${thread.name} (${p.name}): the room it needs is not checked.`);
-  if (thread === null && !same) remarks.push(`${p.name} has no thread: the nut it takes is not known, so the room for it is not checked. Give its thread.`);
+  if (thread !== null && sat === null && spec.head !== null)
+    remarks.push(`The tables have no ${spec.head} for ${thread.name} (${p.name}): the room it needs is not checked.`);
+  if (thread === null && !same)
+    remarks.push(
+      `${p.name} has no thread: the nut it takes is not known, so the room for it is not checked. Give its thread.`,
+    );
   if (same) remarks.push(`${p.name} names no thread: the bolt that goes through it is not known. Give its thread.`);
   const made: Made = {
     as: 'clearance',

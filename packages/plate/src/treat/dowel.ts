@@ -10,7 +10,9 @@ const NEAR = 0.05;
 
 /** The listed dowel that a measured diameter is, else the diameter itself, mm. */
 export const nominalDowel = (diameter: number): number =>
-  [...metricDowels.rows, ...inchDowels.rows.map((d) => d * 25.4)].toSorted((a, b) => Math.abs(a - diameter) - Math.abs(b - diameter)).find((d) => Math.abs(d - diameter) <= NEAR) ?? diameter;
+  [...metricDowels.rows, ...inchDowels.rows.map((d) => d * 25.4)]
+    .toSorted((a, b) => Math.abs(a - diameter) - Math.abs(b - diameter))
+    .find((d) => Math.abs(d - diameter) <= NEAR) ?? diameter;
 
 /** A reamed hole, H7, for a dowel of this diameter. */
 export const reamed = (diameter: number): Made => {
@@ -45,28 +47,49 @@ export const spacingPlusMinus = (desk: Desk, a: Placed, b: Placed): number => {
   const slope = [-(u[0] ?? 0), -(u[1] ?? 0), u[0] ?? 0, u[1] ?? 0];
   const at = [2 * i, 2 * i + 1, 2 * j, 2 * j + 1];
   let variance = 0;
-  for (const [r, row] of at.entries()) for (const [c, column] of at.entries()) variance += (slope[r] ?? 0) * (pattern.covariance[row]?.[column] ?? 0) * (slope[c] ?? 0);
+  for (const [r, row] of at.entries())
+    for (const [c, column] of at.entries())
+      variance += (slope[r] ?? 0) * (pattern.covariance[row]?.[column] ?? 0) * (slope[c] ?? 0);
   return 2 * Math.sqrt(Math.max(0, variance));
 };
 
 /** Room that a slot gives along the line between the dowels, mm in all: twice what the spacing is unsure by, at least a millimetre. Source: common practice. */
-const slotLength = (desk: Desk, a: Placed, b: Placed): number => Math.max(1, Math.ceil(4 * (spacingPlusMinus(desk, a, b) + (desk.spec.drilling ?? usualDrilling))) / 2);
+const slotLength = (desk: Desk, a: Placed, b: Placed): number =>
+  Math.max(1, Math.ceil(4 * (spacingPlusMinus(desk, a, b) + (desk.spec.drilling ?? usualDrilling))) / 2);
 
 /** One of the face's own dowels: reamed, the second as a slot along the line from the first where asked; one that locates nothing is cleared. */
 export const ownDowel = (desk: Desk, p: Placed): Treated => {
   const spec = desk.spec.locate.get(p.face.name);
   const named = spec?.as === 'own dowels' ? spec.features : [];
   const rank = named.indexOf(p.feature.id);
-  if (p.diameter === null) return { ok: false, fault: `the dowel ${p.name} has no diameter: give one, so that its hole can be sized` };
+  if (p.diameter === null)
+    return { ok: false, fault: `the dowel ${p.name} has no diameter: give one, so that its hole can be sized` };
   if (rank < 0) {
     const hole = passPlain(p.diameter, 'normal');
-    const made: Made = { ...reamed(p.diameter), as: 'clearance', diameter: hole.diameter, limits: [hole.diameter, hole.most], drill: hole.drill, source: hole.source };
+    const made: Made = {
+      ...reamed(p.diameter),
+      as: 'clearance',
+      diameter: hole.diameter,
+      limits: [hole.diameter, hole.most],
+      drill: hole.drill,
+      source: hole.source,
+    };
     return { ok: true, made: { ...made, from: p.side }, remarks: [], seatSource: null, tappedPart: false };
   }
   const made = { ...reamed(p.diameter), from: p.side };
   const first = desk.placed.find((q) => q.face === p.face && q.feature.id === named[0]);
   if (rank === 1 && spec?.as === 'own dowels' && spec.second === 'slot' && first !== undefined) {
-    return { ok: true, made: { ...made, as: 'slot', slot: { length: slotLength(desk, first, p), angle: heading(subtract(p.at, first.at)) } }, remarks: [], seatSource: null, tappedPart: false };
+    return {
+      ok: true,
+      made: {
+        ...made,
+        as: 'slot',
+        slot: { length: slotLength(desk, first, p), angle: heading(subtract(p.at, first.at)) },
+      },
+      remarks: [],
+      seatSource: null,
+      tappedPart: false,
+    };
   }
   return { ok: true, made, remarks: [], seatSource: null, tappedPart: false };
 };

@@ -13,7 +13,17 @@ import { tapped } from './tapped.js';
 import { threadOf } from './thread.js';
 
 /** Where the job says nothing about a face: everything passes through. */
-export const usualFasten: FastenSpec = { as: 'clearance', fit: 'normal', head: null, sunk: 'none', thread: null, engagement: null, blind: false, washer: false, except: new Map() };
+export const usualFasten: FastenSpec = {
+  as: 'clearance',
+  fit: 'normal',
+  head: null,
+  sunk: 'none',
+  thread: null,
+  engagement: null,
+  blind: false,
+  washer: false,
+  except: new Map(),
+};
 
 export const fastenSpecOf = (plate: PlateSpec, face: string): FastenSpec => plate.fasten.get(face) ?? usualFasten;
 export const fastenOf = (desk: Desk, face: string): FastenSpec => fastenSpecOf(desk.spec, face);
@@ -37,7 +47,9 @@ const treat = (desk: Desk, p: Placed): Treated | null => {
 
 /** What is left out of the plate but stands out of its part. */
 const standsThere = (desk: Desk, p: Placed): boolean =>
-  (p.feature.kind === 'stud' || p.feature.kind === 'dowel') && !p.feature.vacant && fastenOf(desk, p.face.name).except.get(p.feature.id) === 'none';
+  (p.feature.kind === 'stud' || p.feature.kind === 'dowel') &&
+  !p.feature.vacant &&
+  fastenOf(desk, p.face.name).except.get(p.feature.id) === 'none';
 
 const extraMade = (thread: string, what: 'jacking' | 'lifting'): Made | null => {
   const t = threadOf(thread);
@@ -45,13 +57,25 @@ const extraMade = (thread: string, what: 'jacking' | 'lifting'): Made | null => 
   const drill = tapDrill(t);
   const limits = classLimits(t);
   return {
-    as: what, diameter: drill.drill.diameter, limits: [limits.internal.least, limits.internal.most], from: 'B', depth: null,
-    thread: { name: t.name, major: t.major, pitch: t.pitch, depth: null }, sink: null, slot: null, fastening: null, fastener: null, drill: drill.drill.name, source: drill.source,
+    as: what,
+    diameter: drill.drill.diameter,
+    limits: [limits.internal.least, limits.internal.most],
+    from: 'B',
+    depth: null,
+    thread: { name: t.name, major: t.major, pitch: t.pitch, depth: null },
+    sink: null,
+    slot: null,
+    fastening: null,
+    fastener: null,
+    drill: drill.drill.name,
+    source: drill.source,
   };
 };
 
 /** Jacking and lifting holes: clock positions of the plate as drawn, about the first face's centre. */
-const extras = (desk: Desk): { readonly made: readonly { readonly made: Made; readonly at: Point }[]; readonly faults: readonly string[] } => {
+const extras = (
+  desk: Desk,
+): { readonly made: readonly { readonly made: Made; readonly at: Point }[]; readonly faults: readonly string[] } => {
   const about = centreOf(desk, desk.faces[0].name)?.at ?? { x: 0, y: 0 };
   const faults: string[] = [];
   const made = desk.spec.extras.flatMap((e) => {
@@ -86,7 +110,8 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
   };
   for (const p of desk.placed) {
     const treated = treat(desk, p);
-    if (treated === null && standsThere(desk, p)) remarks.push(`${p.name} gets no hole: the ${p.feature.kind} has to come out before the plate goes on.`);
+    if (treated === null && standsThere(desk, p))
+      remarks.push(`${p.name} gets no hole: the ${p.feature.kind} has to come out before the plate goes on.`);
     if (treated === null) continue;
     if (!treated.ok) {
       faults.push(treated.fault);
@@ -104,7 +129,8 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
     if (spec?.as !== 'new dowels') continue;
     const made = reamed(spec.diameter);
     const source = `reamed at assembly together with ${desk.faces[index].name}, once the shafts run true; ${made.source}`;
-    for (const at of placeNewDowels(desk, index, spec.count, spec.diameter, holes, bores)) put({ ...made, source }, at, null);
+    for (const at of placeNewDowels(desk, index, spec.count, spec.diameter, holes, bores))
+      put({ ...made, source }, at, null);
   }
   return { holes, faults: [...faults, ...more.faults], remarks, seatSources, tappedParts };
 };

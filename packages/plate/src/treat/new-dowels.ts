@@ -14,10 +14,22 @@ const STEP = 2;
 const WEB = 0.5;
 
 /** What a new dowel must keep off: cuts, nuts and heads of the plate, and what its own part has there. */
-const obstacles = (desk: Desk, index: 0 | 1, holes: readonly PlateHole[], bores: readonly PlateBore[]): readonly Circle[] => [
-  ...holes.map((h) => ({ centre: { x: h.x, y: h.y }, radius: Math.max(h.diameter, h.thread?.major ?? 0, h.sink?.diameter ?? 0, h.fastening?.head?.diameter ?? 0) / 2 + (h.slot?.length ?? 0) / 2 })),
+const obstacles = (
+  desk: Desk,
+  index: 0 | 1,
+  holes: readonly PlateHole[],
+  bores: readonly PlateBore[],
+): readonly Circle[] => [
+  ...holes.map((h) => ({
+    centre: { x: h.x, y: h.y },
+    radius:
+      Math.max(h.diameter, h.thread?.major ?? 0, h.sink?.diameter ?? 0, h.fastening?.head?.diameter ?? 0) / 2 +
+      (h.slot?.length ?? 0) / 2,
+  })),
   ...bores.map((b) => ({ centre: { x: b.x, y: b.y }, radius: b.diameter / 2 })),
-  ...desk.placed.filter((p) => p.face === desk.faces[index] && p.diameter !== null).map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 })),
+  ...desk.placed
+    .filter((p) => p.face === desk.faces[index] && p.diameter !== null)
+    .map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 })),
 ];
 
 interface Place {
@@ -27,7 +39,13 @@ interface Place {
 }
 
 /** In every direction the place farthest out that has room; the roomiest one where none has. */
-const places = (desk: Desk, index: 0 | 1, diameter: number, holes: readonly PlateHole[], bores: readonly PlateBore[]): readonly Place[] => {
+const places = (
+  desk: Desk,
+  index: 0 | 1,
+  diameter: number,
+  holes: readonly PlateHole[],
+  bores: readonly PlateBore[],
+): readonly Place[] => {
   const about = desk.mated[index].centre;
   const round = obstacles(desk, index, holes, bores);
   const web = desk.spec.limits.web ?? WEB * diameter;
@@ -48,8 +66,13 @@ const places = (desk: Desk, index: 0 | 1, diameter: number, holes: readonly Plat
     );
   const reach = Math.max(0, ...cuts.map((c) => distance(c.centre, about)));
   return Array.from({ length: 360 / TURN }, (_, i) => {
-    const tried = Array.from({ length: Math.floor(reach / STEP) + 1 }, (_, k) => add(about, polar(reach - k * STEP, (i * TURN * Math.PI) / 180))).map((at) => ({ at, spare: spareAt(at) }));
-    return tried.find((p) => p.spare >= 0) ?? tried.reduce((a, b) => (b.spare > a.spare ? b : a), { at: about, spare: -Infinity });
+    const tried = Array.from({ length: Math.floor(reach / STEP) + 1 }, (_, k) =>
+      add(about, polar(reach - k * STEP, (i * TURN * Math.PI) / 180)),
+    ).map((at) => ({ at, spare: spareAt(at) }));
+    return (
+      tried.find((p) => p.spare >= 0) ??
+      tried.reduce((a, b) => (b.spare > a.spare ? b : a), { at: about, spare: -Infinity })
+    );
   });
 };
 
@@ -57,12 +80,23 @@ const places = (desk: Desk, index: 0 | 1, diameter: number, holes: readonly Plat
  * Where new dowels go: as far apart as the metal of plate and part allows, so that they hold the turn best. Where there is no
  * room for them they come back in the roomiest places, and the checks say what is wrong there.
  */
-export const placeNewDowels = (desk: Desk, index: 0 | 1, count: number, diameter: number, holes: readonly PlateHole[], bores: readonly PlateBore[]): readonly Point[] => {
+export const placeNewDowels = (
+  desk: Desk,
+  index: 0 | 1,
+  count: number,
+  diameter: number,
+  holes: readonly PlateHole[],
+  bores: readonly PlateBore[],
+): readonly Point[] => {
   const all = places(desk, index, diameter, holes, bores);
   const roomy = all.filter((p) => p.spare >= 0);
-  const open = roomy.length >= count ? roomy : all.toSorted((a, b) => b.spare - a.spare).slice(0, Math.max(count, roomy.length));
+  const open =
+    roomy.length >= count ? roomy : all.toSorted((a, b) => b.spare - a.spare).slice(0, Math.max(count, roomy.length));
   const chosen: Place[] = [];
-  const far = (p: Place): number => (chosen.length === 0 ? Math.max(...open.map((q) => distance(p.at, q.at))) : Math.min(...chosen.map((q) => distance(p.at, q.at))));
+  const far = (p: Place): number =>
+    chosen.length === 0
+      ? Math.max(...open.map((q) => distance(p.at, q.at)))
+      : Math.min(...chosen.map((q) => distance(p.at, q.at)));
   while (chosen.length < count && chosen.length < open.length) {
     const left = open.filter((p) => !chosen.includes(p)).map((p) => ({ p, far: far(p) }));
     const [next] = left.toSorted((a, b) => b.far - a.far);

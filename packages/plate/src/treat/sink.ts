@@ -27,7 +27,16 @@ interface Wanted {
   readonly atLeastDeep: number;
 }
 
-const parts = (h: Hardware, w: Wanted): { readonly diameter: number; readonly height: number; readonly socket: number; readonly counterbore: number; readonly source: string } | null => {
+const parts = (
+  h: Hardware,
+  w: Wanted,
+): {
+  readonly diameter: number;
+  readonly height: number;
+  readonly socket: number;
+  readonly counterbore: number;
+  readonly source: string;
+} | null => {
   const washer = w.spec.washer ? h.washer : null;
   if (w.kind === 'nut') {
     if (h.nut === null) return null;
@@ -68,13 +77,28 @@ export const seat = (w: Wanted): Seat | null => {
   if (w.kind === 'countersunk screw') return countersunk(h, w);
   const p = parts(h, w);
   if (p === null) return null;
-  const head = (depth: number): FastenerHead => ({ kind: w.kind, side: w.side, diameter: p.diameter, height: p.height, socket: p.socket, proud: p.height - depth });
+  const head = (depth: number): FastenerHead => ({
+    kind: w.kind,
+    side: w.side,
+    diameter: p.diameter,
+    height: p.height,
+    socket: p.socket,
+    proud: p.height - depth,
+  });
   if (w.spec.sunk === 'counterbored') {
     const depth = roundUp(Math.max(p.height + BELOW + (w.kind === 'nut' ? w.thread.pitch : 0), w.atLeastDeep), w.unit);
-    return { head: head(depth), sink: { kind: 'counterbored', diameter: p.counterbore, depth, side: w.side }, source: p.source };
+    return {
+      head: head(depth),
+      sink: { kind: 'counterbored', diameter: p.counterbore, depth, side: w.side },
+      source: p.source,
+    };
   }
   if (w.spec.sunk === 'spotfaced') {
-    return { head: head(CLEAN), sink: { kind: 'spotfaced', diameter: p.counterbore, depth: CLEAN, side: w.side }, source: p.source };
+    return {
+      head: head(CLEAN),
+      sink: { kind: 'spotfaced', diameter: p.counterbore, depth: CLEAN, side: w.side },
+      source: p.source,
+    };
   }
   return { head: head(0), sink: null, source: p.source };
 };

@@ -10,9 +10,14 @@ const SPARE = 1;
 const LEAD = 3;
 
 /** Thread engaged, mm: what the job asks, else what the plate's material asks. */
-export const engagementOf = (desk: Desk, spec: FastenSpec, major: number): { readonly length: number; readonly times: number; readonly source: string } => {
+export const engagementOf = (
+  desk: Desk,
+  spec: FastenSpec,
+  major: number,
+): { readonly length: number; readonly times: number; readonly source: string } => {
   const asked = spec.engagement;
-  if (asked !== null && 'length' in asked) return { length: asked.length, times: asked.length / major, source: 'stated in the job' };
+  if (asked !== null && 'length' in asked)
+    return { length: asked.length, times: asked.length / major, source: 'stated in the job' };
   if (asked !== null) return { length: asked.times * major, times: asked.times, source: 'stated in the job' };
   const rule = leastEngagement(desk.spec.material);
   return { length: rule.value * major, times: rule.value, source: rule.source };
@@ -22,7 +27,14 @@ export const engagementOf = (desk: Desk, spec: FastenSpec, major: number): { rea
  * Depth of full thread in a blind hole, mm: a pitch more than what the bolt enters. Where the part's flange is known the bolt is
  * the shortest that is stocked and engages enough, as long as the plate has room for it.
  */
-const fullThread = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread, engagement: number, tip: number): number => {
+const fullThread = (
+  desk: Desk,
+  p: Placed,
+  spec: FastenSpec,
+  thread: Thread,
+  engagement: number,
+  tip: number,
+): number => {
   const spare = SPARE * thread.pitch;
   if (p.face.flange === null) return engagement + spare;
   const before = p.face.flange + desk.shims + (spec.washer ? (hardware(thread).washer?.thickness ?? 0) : 0);
@@ -35,12 +47,26 @@ const fullThread = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread, eng
 export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | 'set stud'): Treated => {
   const text = spec.thread ?? p.feature.thread;
   const thread = threadOf(text);
-  if (p.feature.kind === 'stud') return { ok: false, fault: `${p.name} is a stud of the part: it passes through the plate, so its hole cannot be ${as === 'tapped' ? 'tapped' : 'for a set stud'}. Use clearance, or leave it out under \`except\`` };
-  if (thread === null) return { ok: false, fault: text === null ? `nothing says what to tap for ${p.name}: give \`thread\`` : `no thread called ${text} (${p.name})` };
+  if (p.feature.kind === 'stud')
+    return {
+      ok: false,
+      fault: `${p.name} is a stud of the part: it passes through the plate, so its hole cannot be ${as === 'tapped' ? 'tapped' : 'for a set stud'}. Use clearance, or leave it out under \`except\``,
+    };
+  if (thread === null)
+    return {
+      ok: false,
+      fault:
+        text === null
+          ? `nothing says what to tap for ${p.name}: give \`thread\``
+          : `no thread called ${text} (${p.name})`,
+    };
   const drill = tapDrill(thread);
   const engagement = engagementOf(desk, spec, thread.major);
   const tip = pointLength(drill.drill.diameter);
-  const full = as === 'tapped' ? fullThread(desk, p, spec, thread, engagement.length, tip) : engagement.length + SPARE * thread.pitch;
+  const full =
+    as === 'tapped'
+      ? fullThread(desk, p, spec, thread, engagement.length, tip)
+      : engagement.length + SPARE * thread.pitch;
   const depth = full + LEAD * thread.pitch;
   // A set stud is always blind where there is room: its end must not push the other part off.
   const blind = spec.blind || (as === 'set stud' && depth + tip < desk.thickness - 1);
@@ -54,7 +80,13 @@ export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | '
     thread: { name: thread.name, major: thread.major, pitch: thread.pitch, depth: blind ? full : null },
     sink: null,
     slot: null,
-    fastening: { kind: as === 'tapped' ? 'bolt' : 'set stud', thread: thread.name, nominal: thread.major, largest: limits.external.most, head: null },
+    fastening: {
+      kind: as === 'tapped' ? 'bolt' : 'set stud',
+      thread: thread.name,
+      nominal: thread.major,
+      largest: limits.external.most,
+      head: null,
+    },
     fastener: null,
     drill: drill.drill.name,
     source: drill.source,

@@ -1,4 +1,13 @@
-import { type Thread, classLimits, clearanceHole, drills, millimetreDrills, nearestDrill, parseThread, threads } from '@fayplate/handbook';
+import {
+  type Thread,
+  classLimits,
+  clearanceHole,
+  drills,
+  millimetreDrills,
+  nearestDrill,
+  parseThread,
+  threads,
+} from '@fayplate/handbook';
 import type { Fit } from '@fayplate/job';
 import type { Placed } from '../desk.js';
 
@@ -30,12 +39,19 @@ export const largest = (thread: Thread | null, measured: number | null): number 
 
 /** Clearance for a plain pin: the allowance that the next larger metric thread gets. Source: common practice, after ISO 273. */
 export const passPlain = (diameter: number, fit: Fit): Passing => {
-  const next = threads.filter((t) => t.series === 'metric coarse').find((t) => t.major >= diameter - 1e-6) ?? threads.filter((t) => t.series === 'metric coarse').at(-1);
+  const next =
+    threads.filter((t) => t.series === 'metric coarse').find((t) => t.major >= diameter - 1e-6) ??
+    threads.filter((t) => t.series === 'metric coarse').at(-1);
   const allowance = next === undefined ? 1 : clearanceHole(next, fit).diameter - next.major;
   const wanted = diameter + allowance;
   const drill = nearestDrill(wanted, millimetreDrills(), 'at least') ?? nearestDrill(wanted, drills(), 'at least');
   const size = drill?.drill.diameter ?? wanted;
-  return { diameter: size, most: size, drill: drill?.drill.name ?? null, source: 'common practice: the allowance that ISO 273 gives the next larger thread' };
+  return {
+    diameter: size,
+    most: size,
+    drill: drill?.drill.name ?? null,
+    source: 'common practice: the allowance that ISO 273 gives the next larger thread',
+  };
 };
 
 export const pass = (thread: Thread, fit: Fit): Passing => {
@@ -44,11 +60,28 @@ export const pass = (thread: Thread, fit: Fit): Passing => {
 };
 
 /** Metric sizes that are rarely stocked: third choice in ISO 261 or not selected for fasteners by ISO 262, from memory. */
-const rare = new Set(['M4.5', 'M5.5', 'M7', 'M9', 'M11', 'M15', 'M17', 'M25', 'M26', 'M28', 'M32', 'M35', 'M38', 'M40']);
+const rare = new Set([
+  'M4.5',
+  'M5.5',
+  'M7',
+  'M9',
+  'M11',
+  'M15',
+  'M17',
+  'M25',
+  'M26',
+  'M28',
+  'M32',
+  'M35',
+  'M38',
+  'M40',
+]);
 
 /** The next usual thread down in the same series; null at the end of the list. */
 export const nextSmaller = (thread: Thread): Thread | null =>
-  threads.filter((t) => t.series === thread.series && t.major < thread.major - 1e-6 && !rare.has(t.size)).toSorted((a, b) => b.major - a.major)[0] ?? null;
+  threads
+    .filter((t) => t.series === thread.series && t.major < thread.major - 1e-6 && !rare.has(t.size))
+    .toSorted((a, b) => b.major - a.major)[0] ?? null;
 
 /** Rounds a cutter's diameter or a depth up to what a shop has: 0.5 mm, or 1/32 in in a job in inches. */
 export const roundUp = (mm: number, unit: 'mm' | 'in'): number => {

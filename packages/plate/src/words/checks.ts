@@ -17,13 +17,24 @@ const shared = (c: Check, plate: Plate): readonly string[] => {
 const alike = (checks: readonly Check[], plate: Plate, speech: Speech): readonly Alike[] => {
   const groups = new Map<string, Check[]>();
   for (const c of checks) {
-    const key = [c.rule, shared(c, plate).join(' '), sayValue(c, c.value, speech), sayValue(c, c.limit, speech), sayCures(c, speech, 3)].join('|');
+    const key = [
+      c.rule,
+      shared(c, plate).join(' '),
+      sayValue(c, c.value, speech),
+      sayValue(c, c.limit, speech),
+      sayCures(c, speech, 3),
+    ].join('|');
     groups.set(key, [...(groups.get(key) ?? []), c]);
   }
   return [...groups.values()].flatMap((group) => {
     const [check] = group;
     if (check === undefined) return [];
-    return [{ check, of: group.length === 1 ? names(check) : listed([...group.map((c) => c.of[0] ?? ''), ...shared(check, plate)]) }];
+    return [
+      {
+        check,
+        of: group.length === 1 ? names(check) : listed([...group.map((c) => c.of[0] ?? ''), ...shared(check, plate)]),
+      },
+    ];
   });
 };
 
@@ -31,7 +42,12 @@ const alike = (checks: readonly Check[], plate: Plate, speech: Speech): readonly
 const tightest = (plate: Plate): readonly Check[] => {
   const spare = (c: Check): number => (c.sense === 'least' ? c.value - c.limit : c.limit - c.value);
   const rules = [...new Set(plate.checks.map((c) => c.rule))];
-  return rules.flatMap((r) => plate.checks.filter((c) => c.rule === r && c.ok).toSorted((a, b) => spare(a) - spare(b)).slice(0, 1));
+  return rules.flatMap((r) =>
+    plate.checks
+      .filter((c) => c.rule === r && c.ok)
+      .toSorted((a, b) => spare(a) - spare(b))
+      .slice(0, 1),
+  );
 };
 
 const row = ({ check: c, of }: Alike, sources: readonly string[], speech: Speech): readonly string[] => [
@@ -49,8 +65,15 @@ const CURE = 5;
 
 /** All that fail, then the tightest of each kind (`every`: all of them), and below them where each limit comes from. */
 export const checkWords = (plate: Plate, speech: Speech, every = false): readonly Block[] => {
-  const fails = alike(plate.checks.filter((c) => !c.ok), plate, speech);
-  const shown = [...fails, ...(every ? plate.checks.filter((c) => c.ok) : tightest(plate)).map((check) => ({ check, of: names(check) }))];
+  const fails = alike(
+    plate.checks.filter((c) => !c.ok),
+    plate,
+    speech,
+  );
+  const shown = [
+    ...fails,
+    ...(every ? plate.checks.filter((c) => c.ok) : tightest(plate)).map((check) => ({ check, of: names(check) })),
+  ];
   if (shown.length === 0) return [];
   const sources = [...new Set(shown.map((s) => s.check.source))];
   const rows = shown.map((s) => row(s, sources, speech));

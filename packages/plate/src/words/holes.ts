@@ -15,10 +15,22 @@ const startOn = (h: PlateHole, side: Side, thickness: number): string => {
 const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
   const n = (mm: number): string => sayNumber(mm, speech, places(speech));
   const kind = h.thread === null ? h.as : h.as === 'tapped' ? `tapped ${h.thread.name}` : `${h.as}, ${h.thread.name}`;
-  const blind = h.depth === null ? '' : ` from side ${h.from}, drilled ${n(h.depth)} deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}${startOn(h, h.from, thickness)}`;
-  const slot = h.slot === null ? '' : `, ${n(h.slot.length)} between end centres at ${Number(toDegrees(h.slot.angle).toFixed(1))}°`;
-  const sink = h.sink === null ? '' : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ${h.sink.side}${startOn(h, h.sink.side, thickness)}`;
-  const reamed = (h.as === 'dowel' || h.as === 'slot') && h.limits !== null ? ` ${sayNumber(h.limits[0], speech)} to ${sayNumber(h.limits[1], speech)}` : '';
+  const blind =
+    h.depth === null
+      ? ''
+      : ` from side ${h.from}, drilled ${n(h.depth)} deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}${startOn(h, h.from, thickness)}`;
+  const slot =
+    h.slot === null
+      ? ''
+      : `, ${n(h.slot.length)} between end centres at ${Number(toDegrees(h.slot.angle).toFixed(1))}°`;
+  const sink =
+    h.sink === null
+      ? ''
+      : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ${h.sink.side}${startOn(h, h.sink.side, thickness)}`;
+  const reamed =
+    (h.as === 'dowel' || h.as === 'slot') && h.limits !== null
+      ? ` ${sayNumber(h.limits[0], speech)} to ${sayNumber(h.limits[1], speech)}`
+      : '';
   const assembly = h.as === 'dowel' && h.feature === null ? ', reamed at assembly' : '';
   return `${kind}${reamed}${blind}${slot}${sink}${assembly}`;
 };
@@ -36,7 +48,15 @@ export const holeTable = (plate: Plate, speech: Speech): Block => ({
     { title: 'Drill', align: 'left' },
     { title: 'Kind', align: 'left' },
   ],
-  rows: plate.holes.map((h) => [h.id, h.feature ?? h.as, sayNearest(h.x, speech), sayNearest(h.y, speech), sayNumber(h.diameter, speech), h.drill ?? '', callout(h, plate.thickness, speech)]),
+  rows: plate.holes.map((h) => [
+    h.id,
+    h.feature ?? h.as,
+    sayNearest(h.x, speech),
+    sayNearest(h.y, speech),
+    sayNumber(h.diameter, speech),
+    h.drill ?? '',
+    callout(h, plate.thickness, speech),
+  ]),
 });
 
 /** Bores, registers and pockets; nothing where there are none. */
@@ -56,8 +76,14 @@ export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
             { title: 'Depth', align: 'point' },
           ],
           rows: plate.bores.map((b) => [
-            b.id, b.kind === 'spigot' ? 'raised spigot' : b.kind, b.feature ?? '', b.limits === null ? sayNumber(b.diameter, speech) : `${sayNumber(b.limits[0], speech)} to ${sayNumber(b.limits[1], speech)}`,
-            b.side, b.depth === null ? 'through' : sayNumber(b.depth, speech),
+            b.id,
+            b.kind === 'spigot' ? 'raised spigot' : b.kind,
+            b.feature ?? '',
+            b.limits === null
+              ? sayNumber(b.diameter, speech)
+              : `${sayNumber(b.limits[0], speech)} to ${sayNumber(b.limits[1], speech)}`,
+            b.side,
+            b.depth === null ? 'through' : sayNumber(b.depth, speech),
           ]),
         },
       ];
@@ -65,7 +91,11 @@ export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
 /** As it is asked for in a shop, whatever the job is written in: metric bolts in mm, others in fractions of an inch. */
 const stockWords = ({ thread, stock }: BoltLength): string => {
   const named = threadOf(thread);
-  return say(stock ?? 0, named !== null && inchThread(named) ? { unit: 'in', fraction: 8 } : { unit: 'mm', fraction: null }, 0);
+  return say(
+    stock ?? 0,
+    named !== null && inchThread(named) ? { unit: 'in', fraction: 8 } : { unit: 'mm', fraction: null },
+    0,
+  );
 };
 
 /** Which bolts to buy. */
@@ -75,16 +105,21 @@ export const boltWords = (plate: Plate, speech: Speech): readonly Block[] =>
     : [
         {
           kind: 'list',
-          items: plate.bolts.map((b) => {
-            const through = plate.holes.some((h) => h.id === b.holes[0] && h.as === 'tapped' && h.depth === null);
-            const range = b.most - b.least < 0.05 ? short(b.least, speech) : `${short(b.least, speech)} to ${short(b.most, speech)}`;
-            const buy =
-              b.most < b.least - 1e-9
-                ? `none will do: ${short(b.least, speech)} under the head is wanted for its thread, and at ${short(b.most, speech)} ${through ? 'its end comes out on the far side' : 'it bottoms'}`
-                : b.stock === null
-                  ? `cut longer ones to ${range} under the head, for no stock length lies there`
-                  : `${stockWords(b)} long (${range} under the head)`;
-            return `${b.holes.length} × ${b.thread} for ${listed(b.holes)}: ${buy}.`;
-          }).concat(`Stock lengths: ${stockSource}.`),
+          items: plate.bolts
+            .map((b) => {
+              const through = plate.holes.some((h) => h.id === b.holes[0] && h.as === 'tapped' && h.depth === null);
+              const range =
+                b.most - b.least < 0.05
+                  ? short(b.least, speech)
+                  : `${short(b.least, speech)} to ${short(b.most, speech)}`;
+              const buy =
+                b.most < b.least - 1e-9
+                  ? `none will do: ${short(b.least, speech)} under the head is wanted for its thread, and at ${short(b.most, speech)} ${through ? 'its end comes out on the far side' : 'it bottoms'}`
+                  : b.stock === null
+                    ? `cut longer ones to ${range} under the head, for no stock length lies there`
+                    : `${stockWords(b)} long (${range} under the head)`;
+              return `${b.holes.length} × ${b.thread} for ${listed(b.holes)}: ${buy}.`;
+            })
+            .concat(`Stock lengths: ${stockSource}.`),
         },
       ];

@@ -9,9 +9,22 @@ const span = (s: AngleSpan) => ({ from: toDegrees(s.from), to: toDegrees(s.to) }
 const inDegrees = (step: Step): Step => (step.kind === 'turn' ? { ...step, by: toDegrees(step.by) } : step);
 
 const check = (c: Check) => ({
-  rule: c.rule, of: c.of, value: c.value, limit: c.limit, unit: c.unit, sense: c.sense, ok: c.ok, source: c.source, at: c.at === null ? null : [c.at.x, c.at.y],
+  rule: c.rule,
+  of: c.of,
+  value: c.value,
+  limit: c.limit,
+  unit: c.unit,
+  sense: c.sense,
+  ok: c.ok,
+  source: c.source,
+  at: c.at === null ? null : [c.at.x, c.at.y],
   cure: c.cures[0] === undefined ? null : sayCure(c.cures[0], { unit: 'mm', fraction: null }),
-  cures: c.cures.map((cure) => ({ ...(cure.kind === 'together' ? { ...cure, steps: cure.steps.map(inDegrees) } : { ...inDegrees(cure), clean: cure.clean }), says: sayCure(cure, { unit: 'mm', fraction: null }) })),
+  cures: c.cures.map((cure) => ({
+    ...(cure.kind === 'together'
+      ? { ...cure, steps: cure.steps.map(inDegrees) }
+      : { ...inDegrees(cure), clean: cure.clean }),
+    says: sayCure(cure, { unit: 'mm', fraction: null }),
+  })),
 });
 
 /** `plate` of results.md: lengths mm, angles degrees; `clocking` and `clockings` clockwise as in the job file. */
@@ -21,7 +34,10 @@ export const plateJson = (plate: Plate) => ({
   thickness: plate.thickness,
   material: plate.material,
   clocking: toDegrees(plate.clocking),
-  holes: plate.holes.map((h) => ({ ...h, slot: h.slot === null ? null : { length: h.slot.length, angle: toDegrees(h.slot.angle) } })),
+  holes: plate.holes.map((h) => ({
+    ...h,
+    slot: h.slot === null ? null : { length: h.slot.length, angle: toDegrees(h.slot.angle) },
+  })),
   bores: plate.bores,
   outline: { ...plate.outline, path: svgPathData(plate.outline.path) },
   checks: plate.checks.map(check),
@@ -31,7 +47,10 @@ export const plateJson = (plate: Plate) => ({
   turning: {
     range: span(plate.turning.range),
     spans: plate.turning.spans.map(span),
-    best: plate.turning.best === null ? null : { angle: toDegrees(plate.turning.best.angle), margin: plate.turning.best.margin },
+    best:
+      plate.turning.best === null
+        ? null
+        : { angle: toDegrees(plate.turning.best.angle), margin: plate.turning.best.margin },
     plot: plate.turning.plot.map((p) => ({ ...p, angle: toDegrees(p.angle) })),
   },
   alignment: plate.alignment === null ? null : alignmentJson(plate.alignment),

@@ -11,18 +11,31 @@ import { verdict } from './verdict.js';
 const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   const { clockings, turning } = plate;
   if (clockings === null) return [];
-  const list = (spans: Plate['turning']['spans']): string => spans.map((s) => `${formatDegrees(s.from, 3)}° to ${formatDegrees(s.to, 3)}°`).join(', ');
+  const list = (spans: Plate['turning']['spans']): string =>
+    spans.map((s) => `${formatDegrees(s.from, 3)}° to ${formatDegrees(s.to, 3)}°`).join(', ');
   const at = turning.best === null ? '' : `${formatDegrees(turning.best.angle, 3)}°`;
   const by = turning.best === null ? '' : say(Math.abs(turning.best.margin), speech, places(speech));
-  const best = turning.best === null ? '' : turning.best.margin < 0 ? ` Least is wanting at ${at}: ${by}.` : ` Widest margin at ${at}: ${by} more than the limits ask.`;
+  const best =
+    turning.best === null
+      ? ''
+      : turning.best.margin < 0
+        ? ` Least is wanting at ${at}: ${by}.`
+        : ` Widest margin at ${at}: ${by} more than the limits ask.`;
   const [only, ...more] = clockings;
-  const whole = only !== undefined && more.length === 0 && only.from <= turning.range.from + 1e-9 && only.to >= turning.range.to - 1e-9;
+  const whole =
+    only !== undefined &&
+    more.length === 0 &&
+    only.from <= turning.range.from + 1e-9 &&
+    only.to >= turning.range.to - 1e-9;
   const still = plate.ok ? '' : ' The checks that fail above do not depend on the angle.';
   const text =
     clockings.length > 0
       ? `${whole ? `At every angle from ${list(clockings)}` : `With ${plate.faces[1]} turned ${list(clockings)}`} (clockwise as drawn) everything that depends on the angle holds.${best}${still}`
       : `At no angle between ${sayDegrees(turning.range.from)} and ${sayDegrees(turning.range.to)} does everything that depends on it hold.${best}`;
-  return [{ kind: 'heading', level: 2, text: 'Clocking' }, { kind: 'paragraph', text }];
+  return [
+    { kind: 'heading', level: 2, text: 'Clocking' },
+    { kind: 'paragraph', text },
+  ];
 };
 
 /** The blank to buy, rounded up: 0.1 mm, 0.01 in. */
@@ -40,22 +53,46 @@ const ONE_PERSON = 25;
 /** Cautions that stand at the end, each where the plate gives reason for it. */
 const cautions = (plate: Plate): readonly Block[] => [
   ...((plate.outline.mass ?? 0) > ONE_PERSON
-    ? [{ kind: 'caution', text: `The plate weighs more than one person should lift, ${ONE_PERSON} kg, and its blank more still: have help or a hoist, and hold it so that it cannot tip or fall while nothing fastens it.` } as const]
+    ? [
+        {
+          kind: 'caution',
+          text: `The plate weighs more than one person should lift, ${ONE_PERSON} kg, and its blank more still: have help or a hoist, and hold it so that it cannot tip or fall while nothing fastens it.`,
+        } as const,
+      ]
     : []),
   ...(plate.holes.some((h) => h.as === 'lifting')
-    ? [{ kind: 'caution', text: 'Lift by eye bolts that are rated for the load and the angle, screwed home to the collar, and let nobody stand below. Whether their thread holds in this plate is not worked out here.' } as const]
+    ? [
+        {
+          kind: 'caution',
+          text: 'Lift by eye bolts that are rated for the load and the angle, screwed home to the collar, and let nobody stand below. Whether their thread holds in this plate is not worked out here.',
+        } as const,
+      ]
     : []),
-  { kind: 'caution', text: 'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it designed and checked by licensed practice under your local codes.' },
+  {
+    kind: 'caution',
+    text: 'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it designed and checked by licensed practice under your local codes.',
+  },
 ];
 
 /** A part's own verdict told as a plain sentence: the plate has one verdict only. */
-const asParagraphs = (report: Report): readonly Block[] => report.map((b): Block => (b.kind === 'verdict' ? { kind: 'paragraph', text: `${b.text}.` } : b));
+const asParagraphs = (report: Report): readonly Block[] =>
+  report.map((b): Block => (b.kind === 'verdict' ? { kind: 'paragraph', text: `${b.text}.` } : b));
 
 const together = (plate: Plate, speech: Speech): readonly Block[] =>
-  plate.goesOn.size === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Does it go on?' }, ...[...plate.goesOn].flatMap(([face, g]) => asParagraphs(goesOnReport(face, g, speech)))];
+  plate.goesOn.size === 0
+    ? []
+    : [
+        { kind: 'heading', level: 2, text: 'Does it go on?' },
+        ...[...plate.goesOn].flatMap(([face, g]) => asParagraphs(goesOnReport(face, g, speech))),
+      ];
 
 const inLine = (plate: Plate, speech: Speech): readonly Block[] =>
-  plate.alignment === null || !plate.alignment.turns ? [] : [{ kind: 'heading', level: 2, text: 'Shafts in line' }, ...asParagraphs(alignmentReport(plate.alignment, speech))];
+  plate.alignment === null || !plate.alignment.turns
+    ? []
+    : [
+        { kind: 'heading', level: 2, text: 'Shafts in line' },
+        ...asParagraphs(alignmentReport(plate.alignment, speech)),
+      ];
 
 /** Verdict first, then checks (`every`: also those that hold with more to spare than others of their kind), holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
 export const plateReport = (plate: Plate, speech: Speech, every = false): Report => [
@@ -73,6 +110,8 @@ export const plateReport = (plate: Plate, speech: Speech, every = false): Report
   ...turningWords(plate, speech),
   ...together(plate, speech),
   ...inLine(plate, speech),
-  ...(plate.unknowns.length === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Not checked' } as const, { kind: 'list', items: plate.unknowns } as const]),
+  ...(plate.unknowns.length === 0
+    ? []
+    : [{ kind: 'heading', level: 2, text: 'Not checked' } as const, { kind: 'list', items: plate.unknowns } as const]),
   ...cautions(plate),
 ];

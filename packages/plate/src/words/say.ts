@@ -18,7 +18,8 @@ export const sayValue = (c: Check, value: number, speech: Speech): string => {
 };
 
 /** `H1`, `H1 and H8`, `H1, H2 and H3`. */
-export const listed = (ids: readonly string[]): string => (ids.length < 3 ? ids.join(' and ') : `${ids.slice(0, -1).join(', ')} and ${ids.at(-1) ?? ''}`);
+export const listed = (ids: readonly string[]): string =>
+  ids.length < 3 ? ids.join(' and ') : `${ids.slice(0, -1).join(', ')} and ${ids.at(-1) ?? ''}`;
 
 export const names = (c: Check): string => listed(c.of);
 
@@ -29,6 +30,13 @@ const nothingCures = 'no single change that was tried cures it';
 export const sayCures = (c: Check, speech: Speech, most: number): string => {
   if (c.cures.length === 0) return c.ok ? '' : nothingCures;
   const clean = c.cures.filter((cure) => cure.clean);
-  if (clean.length > 0) return clean.slice(0, most).map((cure) => sayCure(cure, speech)).join(' or ');
-  return c.cures.slice(0, most).map((cure) => `${sayCure(cure, speech)} (other checks then fail)`).join(' or ');
+  if (clean.length > 0)
+    return clean
+      .slice(0, most)
+      .map((cure) => sayCure(cure, speech))
+      .join(' or ');
+  return c.cures
+    .slice(0, most)
+    .map((cure) => `${sayCure(cure, speech)} (other checks then fail)`)
+    .join(' or ');
 };

@@ -3,7 +3,19 @@ import { describe, expect, test } from 'vitest';
 import { type MatedFace, locatedShaft } from '../../src/index.js';
 import { fastener, locator } from '../assembly/support.js';
 
-const face: Face = { name: 'pump', viewed: 'from outside', centre: 'spigot', up: null, across: null, features: [], readings: [], layout: { kind: 'measured' }, flange: null, shaft: null, rim: [] };
+const face: Face = {
+  name: 'pump',
+  viewed: 'from outside',
+  centre: 'spigot',
+  up: null,
+  across: null,
+  features: [],
+  readings: [],
+  layout: { kind: 'measured' },
+  flange: null,
+  shaft: null,
+  rim: [],
+};
 const mated: MatedFace = {
   face: 'pump',
   side: 'A',
@@ -11,7 +23,11 @@ const mated: MatedFace = {
   motion: { turn: 0, shift: { x: 0, y: 0 }, mirrored: false },
   pattern: {
     ids: ['spigot', 'P1', 'shaft'],
-    points: [{ x: 0, y: 0 }, { x: 0, y: 50 }, { x: 7, y: 0 }],
+    points: [
+      { x: 0, y: 0 },
+      { x: 0, y: 50 },
+      { x: 7, y: 0 },
+    ],
     radii: [30, 5, null],
     covariance: Array.from({ length: 6 }, (_, i) => Array.from({ length: 6 }, (__, j) => (i === j ? i + 1 : 0))),
   },
@@ -21,7 +37,12 @@ const register = { as: 'register', diameter: { value: 60.05, plusMinus: null }, 
 
 describe('the shaft of a face', () => {
   test('is its centre, located by what the job says', () => {
-    expect(locatedShaft(face, mated, joints, register)).toMatchObject({ face: 'pump', feature: 'spigot', by: 'register', shaft: { x: 0, y: 0 } });
+    expect(locatedShaft(face, mated, joints, register)).toMatchObject({
+      face: 'pump',
+      feature: 'spigot',
+      by: 'register',
+      shaft: { x: 0, y: 0 },
+    });
     expect(locatedShaft(face, mated, joints, undefined).by).toBe('fasteners');
     expect(locatedShaft(face, mated, joints, { as: 'new dowels', count: 2, diameter: 8 }).by).toBe('set at assembly');
   });

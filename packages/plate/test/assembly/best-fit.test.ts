@@ -8,10 +8,12 @@ import { fastener, locator, moved, ring } from './support.js';
 /** Pins displaced at random, some holes slotted. */
 const scattered = (seed: number, n: number, radius: number, sigma: number, slot: boolean): readonly Joint[] => {
   const r = randomFrom(seed);
-  return ring(n, radius).map((p, i) => ({
-    ...fastener(`P${i + 1}`, moved(p, 3 * r.normal(), 3 * r.normal()), 0.1 + 0.4 * r.uniform()),
-    along: slot && i === 0 ? r.uniform() * Math.PI : null,
-  })).map((j) => ({ ...j, part: moved(j.plate, sigma * r.normal(), sigma * r.normal()) }));
+  return ring(n, radius)
+    .map((p, i) => ({
+      ...fastener(`P${i + 1}`, moved(p, 3 * r.normal(), 3 * r.normal()), 0.1 + 0.4 * r.uniform()),
+      along: slot && i === 0 ? r.uniform() * Math.PI : null,
+    }))
+    .map((j) => ({ ...j, part: moved(j.plate, sigma * r.normal(), sigma * r.normal()) }));
 };
 
 /** Greatest excess of pins over their rooms at a motion. */
@@ -20,7 +22,9 @@ const excessAt = (joints: readonly Joint[], turn: number, shift: Point): number 
     ...joints.map((j) => {
       const vx = j.plate.x * Math.cos(turn) - j.plate.y * Math.sin(turn) + shift.x - j.part.x;
       const vy = j.plate.x * Math.sin(turn) + j.plate.y * Math.cos(turn) + shift.y - j.part.y;
-      return (j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx)) - j.room[0];
+      return (
+        (j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx)) - j.room[0]
+      );
     }),
   );
 
@@ -41,7 +45,11 @@ describe('the best shift and turn', () => {
       const r = randomFrom(seed);
       for (let k = 0; k < 200; k += 1) {
         const size = 10 ** (-5 * r.uniform());
-        const other = -excessAt(joints, f.turn + (size * r.normal()) / 80, moved(f.shift, size * r.normal(), size * r.normal()));
+        const other = -excessAt(
+          joints,
+          f.turn + (size * r.normal()) / 80,
+          moved(f.shift, size * r.normal(), size * r.normal()),
+        );
         expect(other).toBeLessThan(f.slack + 2e-7);
       }
     }
@@ -53,7 +61,14 @@ describe('the best shift and turn', () => {
         const joints = scattered(seed, 5, 60, 0.1, false);
         const turned = joints.map((j) => ({
           ...j,
-          part: moved({ x: Math.cos(turn) * j.part.x - Math.sin(turn) * j.part.y, y: Math.sin(turn) * j.part.x + Math.cos(turn) * j.part.y }, 40, -17),
+          part: moved(
+            {
+              x: Math.cos(turn) * j.part.x - Math.sin(turn) * j.part.y,
+              y: Math.sin(turn) * j.part.x + Math.cos(turn) * j.part.y,
+            },
+            40,
+            -17,
+          ),
         }));
         expect(bestFit(turned).slack).toBeCloseTo(bestFit(joints).slack, 6);
       }),
@@ -66,16 +81,28 @@ describe('the best shift and turn', () => {
       const joints = scattered(seed, 6, 70, 0.2, false);
       const slack = bestFit(joints).slack;
       const k = 25.4;
-      const scaled = joints.map((j) => ({ ...j, plate: { x: k * j.plate.x, y: k * j.plate.y }, part: { x: k * j.part.x, y: k * j.part.y }, room: [k * j.room[0], k * j.room[1]] as const }));
+      const scaled = joints.map((j) => ({
+        ...j,
+        plate: { x: k * j.plate.x, y: k * j.plate.y },
+        part: { x: k * j.part.x, y: k * j.part.y },
+        room: [k * j.room[0], k * j.room[1]] as const,
+      }));
       expect(bestFit(scaled).slack / k).toBeCloseTo(slack, 6);
-      expect(bestFit(joints.map((j) => ({ ...j, plate: { x: -j.plate.x, y: j.plate.y }, part: { x: -j.part.x, y: j.part.y } }))).slack).toBeCloseTo(slack, 6);
+      expect(
+        bestFit(
+          joints.map((j) => ({ ...j, plate: { x: -j.plate.x, y: j.plate.y }, part: { x: -j.part.x, y: j.part.y } })),
+        ).slack,
+      ).toBeCloseTo(slack, 6);
       expect(bestFit(joints.toReversed()).slack).toBeCloseTo(slack, 6);
     }
   });
 
   test('one hole alone keeps all its room; two share the error in their distance', () => {
     expect(bestFit([fastener('A', { x: 5, y: 5 }, 0.2)]).slack).toBeCloseTo(0.2, 6);
-    const two = [fastener('A', { x: -50, y: 0 }, 0.2), { ...fastener('B', { x: 50, y: 0 }, 0.3), part: { x: 50.4, y: 0 } }];
+    const two = [
+      fastener('A', { x: -50, y: 0 }, 0.2),
+      { ...fastener('B', { x: 50, y: 0 }, 0.3), part: { x: 50.4, y: 0 } },
+    ];
     expect(bestFit(two).slack).toBeCloseTo((0.5 - 0.4) / 2, 6);
     expect(bestFit(two).tight).toEqual(expect.arrayContaining(['A', 'B']));
   });
@@ -89,7 +116,11 @@ const pinsFor = (seed: number): readonly Joint[] => {
   const a = 6 * r.uniform();
   const second = { x: 40 * Math.cos(a), y: 40 * Math.sin(a) };
   const register = locator('R', { x: r.normal(), y: r.normal() }, 0.02 + 0.1 * r.uniform());
-  const dowel = { ...locator('S', second, 0.02 + 0.05 * r.uniform()), part: moved(second, 0.1 * r.normal(), 0.1 * r.normal()), along: a };
+  const dowel = {
+    ...locator('S', second, 0.02 + 0.05 * r.uniform()),
+    part: moved(second, 0.1 * r.normal(), 0.1 * r.normal()),
+    along: a,
+  };
   return seed % 2 === 0 ? [register, dowel] : [register];
 };
 
@@ -133,7 +164,10 @@ describe('locators', () => {
 
   test('a register lets the plate turn; two dowels do not', () => {
     const turn = 0.002;
-    const turned = holes.map((p, i) => ({ ...fastener(`P${i + 1}`, p, 0.05), part: { x: Math.cos(turn) * p.x - Math.sin(turn) * p.y, y: Math.sin(turn) * p.x + Math.cos(turn) * p.y } }));
+    const turned = holes.map((p, i) => ({
+      ...fastener(`P${i + 1}`, p, 0.05),
+      part: { x: Math.cos(turn) * p.x - Math.sin(turn) * p.y, y: Math.sin(turn) * p.x + Math.cos(turn) * p.y },
+    }));
     expect(bestFit([register, ...turned]).slack).toBeCloseTo(0.05, 6);
     const dowels = [locator('D1', { x: -40, y: 0 }), { ...locator('D2', { x: 40, y: 0 }), along: 0 }];
     expect(bestFit([...dowels, ...turned]).slack).toBeCloseTo(0.05 - turn * 50, 4);
@@ -161,7 +195,8 @@ describe('floating and fixed fasteners at the worst', () => {
     const room = (holes * (h - f)) / 2;
     const joints = ring(6, 50).map((p, i) => {
       const a = (Math.PI * i) / 3 + 0.3;
-      const out = (zone: number, sign: number): Point => moved(p, (sign * (zone + hair) * Math.cos(a)) / 2, (sign * (zone + hair) * Math.sin(a)) / 2);
+      const out = (zone: number, sign: number): Point =>
+        moved(p, (sign * (zone + hair) * Math.cos(a)) / 2, (sign * (zone + hair) * Math.sin(a)) / 2);
       return { ...fastener(`P${i + 1}`, p, room), plate: out(plateZone, 1), part: out(partZone, -1) };
     });
     return bestFit([...held, ...joints]).slack;

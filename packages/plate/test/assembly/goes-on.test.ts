@@ -14,7 +14,9 @@ const rice = (centre: number, sigma: number, r: number): number => {
   if (b <= a) return 0;
   const f = (x: number): number => {
     const half = Math.sqrt(Math.max(r * r - x * x, 0)) / sigma;
-    return (Math.exp(-(((x - centre) / sigma) ** 2) / 2) / (sigma * Math.sqrt(2 * Math.PI))) * (2 * normalBelow(half) - 1);
+    return (
+      (Math.exp(-(((x - centre) / sigma) ** 2) / 2) / (sigma * Math.sqrt(2 * Math.PI))) * (2 * normalBelow(half) - 1)
+    );
   };
   let sum = f(a) + f(b);
   for (let i = 1; i < n; i += 1) sum += f(a + ((b - a) * i) / n) * (i % 2 === 1 ? 4 : 2);
@@ -31,7 +33,11 @@ describe('against closed forms', () => {
     [0.3, 0.1],
     [0.05, 0.1],
   ])('one hole, no freedom: room %d, σ %d', (room, sigma) => {
-    const joints = [fastener('P', { x: 30, y: 10 }, room), locator('D1', { x: -60, y: 0 }), locator('D2', { x: 60, y: 0 })];
+    const joints = [
+      fastener('P', { x: 30, y: 10 }, room),
+      locator('D1', { x: -60, y: 0 }),
+      locator('D2', { x: 60, y: 0 }),
+    ];
     const p = 1 - Math.exp(-(room ** 2) / (2 * sigma ** 2));
     expect(off(goesOn(loose(joints, [sigma, 0, 0]), { trials, seed: 3 }), p)).toBeLessThan(3.5);
   });
@@ -60,32 +66,57 @@ describe('against closed forms', () => {
   });
 
   test('a wrong law is told apart: the same check fails with σ a tenth too large', () => {
-    const joints = [fastener('P', { x: 30, y: 10 }, 0.2), locator('D1', { x: -60, y: 0 }), locator('D2', { x: 60, y: 0 })];
+    const joints = [
+      fastener('P', { x: 30, y: 10 }, 0.2),
+      locator('D1', { x: -60, y: 0 }),
+      locator('D2', { x: 60, y: 0 }),
+    ];
     const p = 1 - Math.exp(-(0.2 ** 2) / (2 * 0.1 ** 2));
     expect(off(goesOn(loose(joints, [0.11, 0, 0]), { trials, seed: 3 }), p)).toBeGreaterThan(6);
   });
 
   test('the making error of a hole counts as ± / 2 in x and in y', () => {
-    const joints = [fastener('P', { x: 30, y: 10 }, 0.2, 0.2), locator('D1', { x: -60, y: 0 }), locator('D2', { x: 60, y: 0 })];
+    const joints = [
+      fastener('P', { x: 30, y: 10 }, 0.2, 0.2),
+      locator('D1', { x: -60, y: 0 }),
+      locator('D2', { x: 60, y: 0 }),
+    ];
     expect(off(goesOn(loose(joints, [0, 0, 0]), { trials, seed: 6 }), 1 - Math.exp(-2))).toBeLessThan(3.5);
   });
 
   test('a hole is somewhere between its limits, evenly', () => {
-    const joints: readonly Joint[] = [{ ...fastener('P', { x: 30, y: 10 }, 0), room: [0, 0.3], part: { x: 30.1, y: 10 } }, locator('D1', { x: -60, y: 0 }), locator('D2', { x: 60, y: 0 })];
+    const joints: readonly Joint[] = [
+      { ...fastener('P', { x: 30, y: 10 }, 0), room: [0, 0.3], part: { x: 30.1, y: 10 } },
+      locator('D1', { x: -60, y: 0 }),
+      locator('D2', { x: 60, y: 0 }),
+    ];
     expect(off(goesOn(loose(joints, [0, 0, 0]), { trials, seed: 7 }), 2 / 3)).toBeLessThan(3.5);
   });
 
   test('shared errors are drawn as shared: a pattern that only moves as one always goes on, one that spreads does not', () => {
     const joints = ring(5, 40).map((p, i) => fastener(`P${i + 1}`, p, 0.05));
-    const shared = joints.flatMap(() => [0, 1].map((k) => joints.flatMap(() => [0, 1].map((l) => (k === l ? 0.04 : 0)))));
+    const shared = joints.flatMap(() =>
+      [0, 1].map((k) => joints.flatMap(() => [0, 1].map((l) => (k === l ? 0.04 : 0)))),
+    );
     expect(goesOn({ joints, covariance: shared }, { trials: 500 }).probability).toBe(1);
-    expect(goesOn(loose(joints, joints.map(() => 0.2)), { trials: 500 }).probability).toBeLessThan(0.05);
+    expect(
+      goesOn(
+        loose(
+          joints,
+          joints.map(() => 0.2),
+        ),
+        { trials: 500 },
+      ).probability,
+    ).toBeLessThan(0.05);
   });
 });
 
 describe('every trial is decided as the full solution decides it', () => {
   test('16 holes and a register, near the edge', () => {
-    const joints = [...ring(16, 90).map((p, i) => fastener(`P${i + 1}`, p, 0.3, 0.2)), locator('spigot', { x: 0, y: 0 }, 0.03)];
+    const joints = [
+      ...ring(16, 90).map((p, i) => fastener(`P${i + 1}`, p, 0.3, 0.2)),
+      locator('spigot', { x: 0, y: 0 }, 0.03),
+    ];
     const spec = loose(joints, [...Array.from({ length: 16 }, () => 0.06), 0]);
     const r = goesOn(spec, { trials: 300, seed: 9 });
     const chance = randomFrom(9);
@@ -94,7 +125,9 @@ describe('every trial is decided as the full solution decides it', () => {
       const sigma = Math.hypot(0.06, 0.1);
       const z = Array.from({ length: 34 }, () => chance.normal());
       for (let i = 0; i < 17; i += 1) chance.uniform();
-      const drawn = joints.map((j, i) => (j.role === 'locator' ? j : { ...j, part: moved(j.part, sigma * (z[2 * i] ?? 0), sigma * (z[2 * i + 1] ?? 0)) }));
+      const drawn = joints.map((j, i) =>
+        j.role === 'locator' ? j : { ...j, part: moved(j.part, sigma * (z[2 * i] ?? 0), sigma * (z[2 * i + 1] ?? 0)) },
+      );
       if (bestFit(drawn).slack >= 0) hits += 1;
     }
     expect(r.probability).toBe(hits / 300);
@@ -104,8 +137,14 @@ describe('every trial is decided as the full solution decides it', () => {
 });
 
 describe('what is said of the chance', () => {
-  const joints = [...ring(6, 60).map((p, i) => fastener(`P${i + 1}`, p, 0.25, i === 2 ? 0.6 : 0.1)), locator('spigot', { x: 0, y: 0 }, 0.02)];
-  const spec = loose(joints, joints.map((j) => (j.role === 'locator' ? 0 : 0.03)));
+  const joints = [
+    ...ring(6, 60).map((p, i) => fastener(`P${i + 1}`, p, 0.25, i === 2 ? 0.6 : 0.1)),
+    locator('spigot', { x: 0, y: 0 }, 0.02),
+  ];
+  const spec = loose(
+    joints,
+    joints.map((j) => (j.role === 'locator' ? 0 : 0.03)),
+  );
   const r = goesOn(spec, { seed: 11 });
 
   test('the same seed gives the same answer, another seed another within its error', () => {
@@ -124,13 +163,22 @@ describe('what is said of the chance', () => {
     const ease = r.ease ?? 0;
     expect(ease).toBeGreaterThan(0);
     const eased = (by: number): GoesOn =>
-      goesOn({ ...spec, joints: joints.map((j) => (j.role === 'fastener' ? { ...j, room: [j.room[0] + by / 2, j.room[1] + by / 2] as const } : j)) }, { seed: 11 });
+      goesOn(
+        {
+          ...spec,
+          joints: joints.map((j) =>
+            j.role === 'fastener' ? { ...j, room: [j.room[0] + by / 2, j.room[1] + by / 2] as const } : j,
+          ),
+        },
+        { seed: 11 },
+      );
     expect(eased(ease + 1e-5).probability).toBeGreaterThanOrEqual(0.997);
     expect(eased(ease - 1e-3).probability).toBeLessThan(0.997);
   });
 
   test('the smallest fit that is enough is proposed; none where the stated one is, or where none is', () => {
-    const room = (extra: number): readonly (readonly [number, number])[] => joints.map((j) => (j.role === 'fastener' ? ([j.room[0] + extra, j.room[1] + extra] as const) : j.room));
+    const room = (extra: number): readonly (readonly [number, number])[] =>
+      joints.map((j) => (j.role === 'fastener' ? ([j.room[0] + extra, j.room[1] + extra] as const) : j.room));
     const fits = [
       { name: 'normal', rooms: room(0.05) },
       { name: 'loose', rooms: room(0.6) },
@@ -138,11 +186,18 @@ describe('what is said of the chance', () => {
     ];
     expect(goesOn(spec, { seed: 11, fits }).proposal).toBe('loose');
     expect(goesOn(spec, { seed: 11, fits: fits.slice(0, 1) }).proposal).toBeNull();
-    expect(goesOn({ ...spec, joints: joints.map((j, i) => ({ ...j, room: room(0.6)[i] ?? j.room })) }, { seed: 11, fits }).proposal).toBeNull();
+    expect(
+      goesOn({ ...spec, joints: joints.map((j, i) => ({ ...j, room: room(0.6)[i] ?? j.room })) }, { seed: 11, fits })
+        .proposal,
+    ).toBeNull();
   });
 
   test('locators that do not enter are no matter of fasteners: no easing is enough', () => {
-    const dowels = [locator('D1', { x: -40, y: 0 }, 0.01), locator('D2', { x: 40, y: 0 }, 0.01), fastener('A', { x: 0, y: 20 }, 0.5)];
+    const dowels = [
+      locator('D1', { x: -40, y: 0 }, 0.01),
+      locator('D2', { x: 40, y: 0 }, 0.01),
+      fastener('A', { x: 0, y: 20 }, 0.5),
+    ];
     const jammed = goesOn(loose(dowels, [0, 0.2, 0]), { trials: 1000 });
     expect(jammed.ease).toBeNull();
     expect(jammed.worst).toMatch(/^D/);
@@ -151,7 +206,10 @@ describe('what is said of the chance', () => {
   test('more room never lets fewer on', () => {
     let last = 0;
     for (const extra of [0, 0.05, 0.1, 0.2, 0.4]) {
-      const p = goesOn({ ...spec, joints: joints.map((j) => ({ ...j, room: [j.room[0] + extra, j.room[1] + extra] as const })) }, { trials: 2000 }).probability;
+      const p = goesOn(
+        { ...spec, joints: joints.map((j) => ({ ...j, room: [j.room[0] + extra, j.room[1] + extra] as const })) },
+        { trials: 2000 },
+      ).probability;
       expect(p).toBeGreaterThanOrEqual(last);
       last = p;
     }
@@ -165,7 +223,23 @@ describe('what is said of the chance', () => {
 
   test('a covariance that does not fit, or is none, is a fault of the caller', () => {
     expect(() => goesOn({ joints, covariance: [[1]] })).toThrow(RangeError);
-    expect(() => goesOn({ joints: joints.slice(0, 1), covariance: [[1, 2], [2, 1]] })).toThrow(RangeError);
-    expect(() => goesOn({ joints: joints.slice(0, 1), covariance: [[NaN, 0], [0, 1]] })).toThrow(RangeError);
+    expect(() =>
+      goesOn({
+        joints: joints.slice(0, 1),
+        covariance: [
+          [1, 2],
+          [2, 1],
+        ],
+      }),
+    ).toThrow(RangeError);
+    expect(() =>
+      goesOn({
+        joints: joints.slice(0, 1),
+        covariance: [
+          [NaN, 0],
+          [0, 1],
+        ],
+      }),
+    ).toThrow(RangeError);
   });
 });

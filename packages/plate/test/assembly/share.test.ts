@@ -24,7 +24,8 @@ describe('a share of trials', () => {
     expect((1 - all.between[0]) * 5000).toBeCloseTo(3.84, 1);
   });
 
-  test('in the middle it is the binomial one', () => expect(shareOf(2500, 5000).standardError).toBeCloseTo(Math.sqrt(0.25 / 5000), 5));
+  test('in the middle it is the binomial one', () =>
+    expect(shareOf(2500, 5000).standardError).toBeCloseTo(Math.sqrt(0.25 / 5000), 5));
 
   test('the interval holds the truth 95 times in 100', () => {
     const r = randomFrom(5);

@@ -18,7 +18,10 @@ describe('the barrier', () => {
       w.by[i] = 0.3 * room * r.normal();
     }
     const s = 3 * room;
-    const sum = joints.reduce((total, _, i) => total - Math.log((room + s) ** 2 - (w.bx[i] ?? 0) ** 2 - (w.by[i] ?? 0) ** 2), 5 * s);
+    const sum = joints.reduce(
+      (total, _, i) => total - Math.log((room + s) ** 2 - (w.bx[i] ?? 0) ** 2 - (w.by[i] ?? 0) ** 2),
+      5 * s,
+    );
     expect(barrier(c, w, 5, 0, 0, 0, s) / sum).toBeCloseTo(1, 12);
   });
 });

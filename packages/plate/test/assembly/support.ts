@@ -25,6 +25,9 @@ export const loose = (joints: readonly Joint[], sigmas: readonly number[]): Goes
 
 /** Places on a circle, the first at 12 o'clock, clockwise. */
 export const ring = (n: number, radius: number): readonly Point[] =>
-  Array.from({ length: n }, (_, i) => ({ x: radius * Math.sin((2 * Math.PI * i) / n), y: radius * Math.cos((2 * Math.PI * i) / n) }));
+  Array.from({ length: n }, (_, i) => ({
+    x: radius * Math.sin((2 * Math.PI * i) / n),
+    y: radius * Math.cos((2 * Math.PI * i) / n),
+  }));
 
 export const moved = (p: Point, dx: number, dy: number): Point => ({ x: p.x + dx, y: p.y + dy });

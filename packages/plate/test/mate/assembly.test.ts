@@ -17,15 +17,24 @@ interface Bench {
 }
 
 const bench = fc.record({
-  first: fc.array(aPlace.map(({ x, y }): Vector => [x, y, 0]), { minLength: 2, maxLength: 9 }),
-  second: fc.array(aPlace.map(({ x, y }): Vector => [x, y, thickness]), { minLength: 2, maxLength: 9 }),
+  first: fc.array(
+    aPlace.map(({ x, y }): Vector => [x, y, 0]),
+    { minLength: 2, maxLength: 9 },
+  ),
+  second: fc.array(
+    aPlace.map(({ x, y }): Vector => [x, y, thickness]),
+    { minLength: 2, maxLength: 9 },
+  ),
   views: fc.tuple(aView, aView),
   clocking: aTurn,
 });
 
 /** The person's readings: an eye outside a part looks into its metal, an eye behind looks out of it. */
 const asViewed = (b: Bench) => {
-  const inward: readonly [Vector, Vector] = [[0, 0, -1], [0, 0, 1]];
+  const inward: readonly [Vector, Vector] = [
+    [0, 0, -1],
+    [0, 0, 1],
+  ];
   const look = (points: readonly Vector[], into: Vector, view: string) =>
     Object.fromEntries(points.map((p, i) => [`P${i}`, seen(p, view === 'from outside' ? into : [0, 0, -into[2]])]));
   return { pump: look(b.first, inward[0], b.views[0]), motor: look(b.second, inward[1], b.views[1]) };
@@ -35,10 +44,7 @@ const asViewed = (b: Bench) => {
 const assembled = (b: Bench): readonly (readonly [Vector, Vector])[] => {
   const sight: Vector = [0, 0, -1];
   const axis = (p: Vector, to: number): readonly [Vector, Vector] => [p, [p[0], p[1], to]];
-  return [
-    ...b.first.map((p) => axis(p, thickness)),
-    ...b.second.map((p) => axis(turned(p, sight, b.clocking), 0)),
-  ];
+  return [...b.first.map((p) => axis(p, thickness)), ...b.second.map((p) => axis(turned(p, sight, b.clocking), 0))];
 };
 
 type Mating = typeof mate;
@@ -46,8 +52,16 @@ type Mating = typeof mate;
 const worstMiss = (b: Bench, mating: Mating): number => {
   const places = asViewed(b);
   const faces = [
-    face('pump', b.first.map((_, i) => feature(`P${i}`, 'stud')), { viewed: b.views[0] }),
-    face('motor', b.second.map((_, i) => feature(`P${i}`, 'hole')), { viewed: b.views[1] }),
+    face(
+      'pump',
+      b.first.map((_, i) => feature(`P${i}`, 'stud')),
+      { viewed: b.views[0] },
+    ),
+    face(
+      'motor',
+      b.second.map((_, i) => feature(`P${i}`, 'hole')),
+      { viewed: b.views[1] },
+    ),
   ];
   const job = jobOf(faces, plateSpec(['pump', 'motor'], { clocking: { at: b.clocking }, thickness }));
   const mated = mating(job, usedOf({ pump: patternOf(places.pump), motor: patternOf(places.motor) }));
@@ -71,14 +85,28 @@ describe('both parts and the plate in space', () => {
   });
 
   const broken: Readonly<Record<string, (face: 0 | 1, view: string, clocking: number) => Motion>> = {
-    'the first face is never flipped': (f, view, c) => (f === 0 ? rotation(0) : compose(rotation(-c), view === 'from behind' ? rotation(0) : flipX)),
-    'the second face is never flipped': (f, view, c) => (f === 1 ? rotation(-c) : view === 'from behind' ? flipX : rotation(0)),
+    'the first face is never flipped': (f, view, c) =>
+      f === 0 ? rotation(0) : compose(rotation(-c), view === 'from behind' ? rotation(0) : flipX),
+    'the second face is never flipped': (f, view, c) =>
+      f === 1 ? rotation(-c) : view === 'from behind' ? flipX : rotation(0),
     'the second face is flipped by the wrong view': (f, view, c) =>
-      f === 0 ? (view === 'from behind' ? flipX : rotation(0)) : compose(rotation(-c), view === 'from behind' ? flipX : rotation(0)),
+      f === 0
+        ? view === 'from behind'
+          ? flipX
+          : rotation(0)
+        : compose(rotation(-c), view === 'from behind' ? flipX : rotation(0)),
     'the second face turns the other way': (f, view, c) =>
-      f === 0 ? (view === 'from behind' ? flipX : rotation(0)) : compose(rotation(c), view === 'from behind' ? rotation(0) : flipX),
+      f === 0
+        ? view === 'from behind'
+          ? flipX
+          : rotation(0)
+        : compose(rotation(c), view === 'from behind' ? rotation(0) : flipX),
     'the second face turns before it is flipped': (f, view, c) =>
-      f === 0 ? (view === 'from behind' ? flipX : rotation(0)) : compose(view === 'from behind' ? rotation(0) : flipX, rotation(-c)),
+      f === 0
+        ? view === 'from behind'
+          ? flipX
+          : rotation(0)
+        : compose(view === 'from behind' ? rotation(0) : flipX, rotation(-c)),
   };
   test.each(Object.keys(broken))('the assembly does not go together where %s', (name) => {
     const wrong = broken[name];
@@ -89,11 +117,20 @@ describe('both parts and the plate in space', () => {
         const clocking = at !== undefined && 'at' in at ? at.at : 0;
         const motion = wrong(index, job.faces[index]?.viewed ?? '', clocking);
         const pattern = used.get(job.faces[index]?.name ?? '')?.pattern ?? patternOf({});
-        return { face: '', side: 'A' as const, centre: { x: 0, y: 0 }, motion, pattern: { ...pattern, points: pattern.points.map((p) => apply(motion, p)) } };
+        return {
+          face: '',
+          side: 'A' as const,
+          centre: { x: 0, y: 0 },
+          motion,
+          pattern: { ...pattern, points: pattern.points.map((p) => apply(motion, p)) },
+        };
       };
       return [lay(0), lay(1)];
     };
-    const run = fc.check(fc.property(bench, (b) => worstMiss(b, mating) < 1e-9), seeded);
+    const run = fc.check(
+      fc.property(bench, (b) => worstMiss(b, mating) < 1e-9),
+      seeded,
+    );
     expect(run.failed).toBe(true);
   });
 });

@@ -28,7 +28,11 @@ const chain = (points: readonly { x: number; y: number }[]): readonly { x: numbe
 };
 const areaOf = (p: readonly { x: number; y: number }[]): number =>
   p.reduce((s, a, i) => s + (a.x * (p[(i + 1) % p.length]?.y ?? 0) - a.y * (p[(i + 1) % p.length]?.x ?? 0)) / 2, 0);
-const many = (c: Circle, n: number) => Array.from({ length: n }, (_, k) => ({ x: c.centre.x + c.radius * Math.cos((2 * Math.PI * k) / n), y: c.centre.y + c.radius * Math.sin((2 * Math.PI * k) / n) }));
+const many = (c: Circle, n: number) =>
+  Array.from({ length: n }, (_, k) => ({
+    x: c.centre.x + c.radius * Math.cos((2 * Math.PI * k) / n),
+    y: c.centre.y + c.radius * Math.sin((2 * Math.PI * k) / n),
+  }));
 
 describe('hull of circles', () => {
   test('holds every circle, is convex, and its area is that of the hull of many-sided polygons', () => {
@@ -53,7 +57,11 @@ describe('hull of circles', () => {
       fc.property(circles, (cs) => {
         for (const [from, edge] of edgesOf(hullOfCircles(cs))) {
           if (edge.kind === 'line') continue;
-          expect(cs.some((c) => distance(c.centre, edge.centre) < 1e-9 && Math.abs(c.radius - distance(from, edge.centre)) < 1e-6)).toBe(true);
+          expect(
+            cs.some(
+              (c) => distance(c.centre, edge.centre) < 1e-9 && Math.abs(c.radius - distance(from, edge.centre)) < 1e-6,
+            ),
+          ).toBe(true);
         }
       }),
       seeded,
@@ -67,19 +75,28 @@ describe('hull of circles', () => {
         fc.pre(areaOf(core) > 100);
         const unit = 1e5;
         const offset = new ClipperOffset(2, 1e-4 * unit);
-        offset.addPath(core.map((p) => ({ x: Math.round(p.x * unit), y: Math.round(p.y * unit) })), JoinType.Round, EndType.Polygon);
+        offset.addPath(
+          core.map((p) => ({ x: Math.round(p.x * unit), y: Math.round(p.y * unit) })),
+          JoinType.Round,
+          EndType.Polygon,
+        );
         const grown: { x: number; y: number }[][] = [];
         offset.execute(radius * unit, grown);
         const theirs = Math.abs(Clipper.area(Clipper.union(grown, FillRule.NonZero)[0] ?? [])) / unit ** 2;
         // Chords strayed by no more than 1e-4 mm over at most 2π·30 mm of arc, and centres were rounded to 1e-5 mm.
-        expect(Math.abs(signedArea(hullOfCircles(centres.map((centre) => ({ centre, radius })))) - theirs)).toBeLessThan(0.05);
+        expect(
+          Math.abs(signedArea(hullOfCircles(centres.map((centre) => ({ centre, radius })))) - theirs),
+        ).toBeLessThan(0.05);
       }),
       seeded,
     );
   });
 
   test('by hand: two circles of 10 set 30 apart are a stadium', () => {
-    const path = hullOfCircles([{ centre: { x: 0, y: 0 }, radius: 10 }, { centre: { x: 30, y: 0 }, radius: 10 }]);
+    const path = hullOfCircles([
+      { centre: { x: 0, y: 0 }, radius: 10 },
+      { centre: { x: 30, y: 0 }, radius: 10 },
+    ]);
     expect(signedArea(path)).toBeCloseTo(Math.PI * 100 + 600, 9);
     expect(pathBox(path)).toEqual({ left: -10, right: 40, bottom: -10, top: 10 });
   });
@@ -96,7 +113,10 @@ describe('hull of circles', () => {
 describe('depth inside a path', () => {
   test('by hand: from the middle of a circle that is nearly the whole hull', () => {
     // A circle of 0.2 set 40 out stands 0.2 beyond one of 40, whose arc goes on round all the rest.
-    const nearlyRound = hullOfCircles([{ centre: { x: 0, y: 0 }, radius: 40 }, { centre: { x: 40, y: 0 }, radius: 0.2 }]);
+    const nearlyRound = hullOfCircles([
+      { centre: { x: 0, y: 0 }, radius: 40 },
+      { centre: { x: 40, y: 0 }, radius: 0.2 },
+    ]);
     expect(depthInside({ x: 0, y: 0 }, nearlyRound)).toBeCloseTo(40, 9);
     expect(depthInside({ x: 40, y: 0 }, nearlyRound)).toBeCloseTo(0.2, 9);
     expect(depthInside({ x: 0, y: 41 }, nearlyRound)).toBeCloseTo(-1, 9);
@@ -107,11 +127,20 @@ describe('depth inside a path', () => {
       fc.property(circles, aPlace, (cs, p) => {
         const path = hullOfCircles(cs);
         const points = flatten(path, 1e-3);
-        const near = Math.min(...points.map((a, i) => {
-          const b = points[(i + 1) % points.length] ?? a;
-          const t = Math.min(1, Math.max(0, ((p.x - a.x) * (b.x - a.x) + (p.y - a.y) * (b.y - a.y)) / Math.max((b.x - a.x) ** 2 + (b.y - a.y) ** 2, 1e-30)));
-          return Math.hypot(p.x - a.x - t * (b.x - a.x), p.y - a.y - t * (b.y - a.y));
-        }));
+        const near = Math.min(
+          ...points.map((a, i) => {
+            const b = points[(i + 1) % points.length] ?? a;
+            const t = Math.min(
+              1,
+              Math.max(
+                0,
+                ((p.x - a.x) * (b.x - a.x) + (p.y - a.y) * (b.y - a.y)) /
+                  Math.max((b.x - a.x) ** 2 + (b.y - a.y) ** 2, 1e-30),
+              ),
+            );
+            return Math.hypot(p.x - a.x - t * (b.x - a.x), p.y - a.y - t * (b.y - a.y));
+          }),
+        );
         let odd = false;
         for (const [i, a] of points.entries()) {
           const b = points[(i + 1) % points.length] ?? a;

@@ -13,8 +13,17 @@ import { seeded, within } from '../support/seeds.js';
 
 /** A star-shaped ring of points, no two too near in direction: what a person would mark round a part. */
 const aRing = fc
-  .record({ n: fc.integer({ min: 4, max: 9 }), radii: fc.array(within(60, 110), { minLength: 9, maxLength: 9 }), start: within(-3, 3) })
-  .map(({ n, radii, start }) => Array.from({ length: n }, (_, i) => ({ x: (radii[i] ?? 80) * Math.cos(start + (2 * Math.PI * i) / n), y: (radii[i] ?? 80) * Math.sin(start + (2 * Math.PI * i) / n) })));
+  .record({
+    n: fc.integer({ min: 4, max: 9 }),
+    radii: fc.array(within(60, 110), { minLength: 9, maxLength: 9 }),
+    start: within(-3, 3),
+  })
+  .map(({ n, radii, start }) =>
+    Array.from({ length: n }, (_, i) => ({
+      x: (radii[i] ?? 80) * Math.cos(start + (2 * Math.PI * i) / n),
+      y: (radii[i] ?? 80) * Math.sin(start + (2 * Math.PI * i) / n),
+    })),
+  );
 
 /** The polygon grown by a general geometry library (jsts, arcs of 400 chords a quarter). */
 const grown = (points: readonly { x: number; y: number }[], by: number): number => {
@@ -43,34 +52,72 @@ describe('an outline like a rim', () => {
     );
   });
   test('margin 0 is the polygon itself', () => {
-    const square = [{ x: 0, y: 0 }, { x: 40, y: 0 }, { x: 40, y: 30 }, { x: 0, y: 30 }];
-    expect(signedArea(beltPath(square.map((centre) => ({ centre, radius: 0 }))) ?? rectanglePath({ left: 0, right: 1, bottom: 0, top: 1 }, 0))).toBeCloseTo(1200, 12);
+    const square = [
+      { x: 0, y: 0 },
+      { x: 40, y: 0 },
+      { x: 40, y: 30 },
+      { x: 0, y: 30 },
+    ];
+    expect(
+      signedArea(
+        beltPath(square.map((centre) => ({ centre, radius: 0 }))) ??
+          rectanglePath({ left: 0, right: 1, bottom: 0, top: 1 }, 0),
+      ),
+    ).toBeCloseTo(1200, 12);
   });
   test('what makes no outline is refused', () => {
-    expect(beltPath([{ centre: { x: 0, y: 0 }, radius: 3 }, { centre: { x: 9, y: 0 }, radius: 3 }])).toBeNull();
+    expect(
+      beltPath([
+        { centre: { x: 0, y: 0 }, radius: 3 },
+        { centre: { x: 9, y: 0 }, radius: 3 },
+      ]),
+    ).toBeNull();
     const flange = beltPath([{ centre: { x: 1, y: 2 }, radius: 3 }]);
     expect(flange === null ? null : signedArea(flange)).toBeCloseTo(9 * Math.PI, 9);
     expect(beltPath([{ centre: { x: 1, y: 2 }, radius: 0 }])).toBeNull();
-    expect(beltPath([{ centre: { x: 0, y: 0 }, radius: 30 }, { centre: { x: 9, y: 0 }, radius: 3 }, { centre: { x: 0, y: 40 }, radius: 3 }])).toBeNull();
+    expect(
+      beltPath([
+        { centre: { x: 0, y: 0 }, radius: 30 },
+        { centre: { x: 9, y: 0 }, radius: 3 },
+        { centre: { x: 0, y: 40 }, radius: 3 },
+      ]),
+    ).toBeNull();
   });
   test("goes with its face: a plate like the second face's rim turns with it and flips with its view", () => {
-    const rim = [{ at: { x: -70, y: -60 } }, { at: { x: 90, y: -60 } }, { at: { x: 90, y: 60 } }, { at: { x: -70, y: 60 } }];
+    const rim = [
+      { at: { x: -70, y: -60 } },
+      { at: { x: 90, y: -60 } },
+      { at: { x: 90, y: 60 } },
+      { at: { x: -70, y: 60 } },
+    ];
     const b = (clocking: number, viewed: 'from outside' | 'from behind') =>
-      plateOf(bench({ spots: ring(3, 30, 0, { kind: 'stud', thread: 'M6', d: 6 }) }, { spots: ring(3, 45, 0.4, { kind: 'hole', d: 11 }), face: { rim, viewed } }, {
-        clocking: { at: clocking }, outline: { shape: 'like', face: 'motor', margin: 0 }, fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 } })]]),
-      })).outline;
+      plateOf(
+        bench(
+          { spots: ring(3, 30, 0, { kind: 'stud', thread: 'M6', d: 6 }) },
+          { spots: ring(3, 45, 0.4, { kind: 'hole', d: 11 }), face: { rim, viewed } },
+          {
+            clocking: { at: clocking },
+            outline: { shape: 'like', face: 'motor', margin: 0 },
+            fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 } })]]),
+          },
+        ),
+      ).outline;
     const box = (clocking: number, viewed: 'from outside' | 'from behind') => pathBox(b(clocking, viewed).path);
     expect(box(0, 'from behind')).toEqual({ left: -70, right: 90, bottom: -60, top: 60 });
     expect(box(0, 'from outside')).toEqual({ left: -90, right: 70, bottom: -60, top: 60 });
     const quarter = box(90 * DEGREE, 'from behind');
     // A quarter clockwise: the side that lay at x = 90 lies at y = −90.
-    expect([quarter.bottom, quarter.top, quarter.left, quarter.right].map((v) => Number(v.toFixed(9)))).toEqual([-90, 70, -60, 60]);
+    expect([quarter.bottom, quarter.top, quarter.left, quarter.right].map((v) => Number(v.toFixed(9)))).toEqual([
+      -90, 70, -60, 60,
+    ]);
     expect(b(0, 'from behind').area).toBeCloseTo(160 * 120, 9);
   });
   test('features of the rim keep metal round their own edge', () => {
     const spots = ring(4, 60, 45 * DEGREE, { kind: 'stud', thread: 'M8', d: 8 });
     const rim = Object.keys(spots).map((feature) => ({ feature, margin: 10 }));
-    const plate = plateOf(bench({ spots, face: { rim } }, { spots: {} }, { outline: { shape: 'like', face: 'pump', margin: 0 } }));
+    const plate = plateOf(
+      bench({ spots, face: { rim } }, { spots: {} }, { outline: { shape: 'like', face: 'pump', margin: 0 } }),
+    );
     const side = 2 * (60 * Math.SQRT1_2);
     expect(plate.outline.area).toBeCloseTo(side * side + 4 * side * 14 + Math.PI * 14 * 14, 9);
   });
@@ -87,7 +134,12 @@ describe('a rectangle', () => {
 });
 
 describe('every outline', () => {
-  const shapes = [{ shape: 'follow', margin: 9, corner: null }, { shape: 'follow', margin: 9, corner: 40 }, { shape: 'round', margin: 9, diameter: null }, { shape: 'rectangle', margin: 9, corner: 12 }] as const;
+  const shapes = [
+    { shape: 'follow', margin: 9, corner: null },
+    { shape: 'follow', margin: 9, corner: 40 },
+    { shape: 'round', margin: 9, diameter: null },
+    { shape: 'rectangle', margin: 9, corner: 12 },
+  ] as const;
   test.each(shapes)('$shape holds every cut with its margin, and nothing hangs out', (outline) => {
     const plate = plateOf(soundBench({ outline }));
     const rims = [
@@ -99,17 +151,24 @@ describe('every outline', () => {
     const box = pathBox(plate.outline.path);
     expect(plate.outline.blank).toEqual({ width: box.right - box.left, height: box.top - box.bottom, thickness: 20 });
     expect(plate.outline.area).toBeCloseTo(signedArea(plate.outline.path), 9);
-    for (const [from, edge] of edgesOf(plate.outline.path)) expect(distance(from, edge.to) + (edge.kind === 'arc' ? 1 : 0)).toBeGreaterThan(1e-9);
+    for (const [from, edge] of edgesOf(plate.outline.path))
+      expect(distance(from, edge.to) + (edge.kind === 'arc' ? 1 : 0)).toBeGreaterThan(1e-9);
   });
   test('by hand: a round plate reaches its margin beyond the farthest hole, about the plate’s origin', () => {
     // M10 at 97.5: 97.5 + 5 + 9.
-    expect(plateOf(soundBench({ outline: { shape: 'round', margin: 9, diameter: null } })).outline.blank.width).toBeCloseTo(2 * 111.5, 9);
+    expect(
+      plateOf(soundBench({ outline: { shape: 'round', margin: 9, diameter: null } })).outline.blank.width,
+    ).toBeCloseTo(2 * 111.5, 9);
     const stated = plateOf(soundBench({ outline: { shape: 'round', margin: null, diameter: 230 } })).outline.path;
     expect(pathBox(stated)).toEqual({ left: -115, right: 115, bottom: -115, top: 115 });
   });
   test('follow is the smallest convex plate that keeps the margin: a straightedge anywhere outside touches a cut grown by it', () => {
     const plate = plateOf(soundBench({ outline: { shape: 'follow', margin: 9, corner: null } }));
-    const circles = plate.holes.map((h) => ({ x: h.x, y: h.y, r: Math.max(h.sink?.diameter ?? 0, h.thread?.major ?? 0, h.diameter) / 2 + 9 }));
+    const circles = plate.holes.map((h) => ({
+      x: h.x,
+      y: h.y,
+      r: Math.max(h.sink?.diameter ?? 0, h.thread?.major ?? 0, h.diameter) / 2 + 9,
+    }));
     for (let k = 0; k < 360; k++) {
       const u = apply(rotation(k * DEGREE), { x: 1, y: 0 });
       const outer = Math.max(...flatten(plate.outline.path, 1e-4).map((p) => p.x * u.x + p.y * u.y));

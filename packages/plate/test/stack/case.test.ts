@@ -7,7 +7,13 @@ import { caseText, jobFrom } from '../support/fromFile.js';
 interface Answer {
   readonly worst: { readonly from: number; readonly to: number };
   readonly statistical: { readonly from: number; readonly to: number };
-  readonly limits: readonly { readonly name: string; readonly nominal_without_unknown: number; readonly coefficient: number; readonly band_worst: number; readonly band_statistical: number }[];
+  readonly limits: readonly {
+    readonly name: string;
+    readonly nominal_without_unknown: number;
+    readonly coefficient: number;
+    readonly band_worst: number;
+    readonly band_statistical: number;
+  }[];
 }
 
 /** A job file and its answer from a separate program that enumerates every corner; agreement to 1e-4 mm. */

@@ -26,11 +26,21 @@ describe('plate and shims', () => {
     const shimmed = solveStack(narrow({ shims: { from: [0.05], atMost: 2 } }));
     expect(shimmed).toMatchObject({ chosen: 20, shims: [0.05], ok: true });
     // A thick shim takes as much from the plate.
-    expect(solveStack(narrow({ shims: { from: [3.05], atMost: 1 } }))).toMatchObject({ chosen: 17, shims: [3.05], ok: true });
+    expect(solveStack(narrow({ shims: { from: [3.05], atMost: 1 } }))).toMatchObject({
+      chosen: 17,
+      shims: [3.05],
+      ok: true,
+    });
   });
 
   /** Every multiset of shims, by brute force. */
-  const fewest = (hands: readonly number[], sizes: readonly number[], atMost: number, from: number, to: number): number | null => {
+  const fewest = (
+    hands: readonly number[],
+    sizes: readonly number[],
+    atMost: number,
+    from: number,
+    to: number,
+  ): number | null => {
     let sums = [0];
     for (let n = 0; n <= atMost; n += 1) {
       if (sums.some((s) => hands.some((t) => t + s >= from - 1e-9 && t + s <= to + 1e-9))) return n;
@@ -48,11 +58,16 @@ describe('plate and shims', () => {
         hundredths(600, 2200),
         hundredths(0, 30),
         (onHand, from, atMost, low, width) => {
-          const spec = stack({ a: [1, 0] }, [limit('gap', { a: 1, plate: 1 }, 1 + low, 1 + low + width)], { onHand, shims: { from, atMost } });
+          const spec = stack({ a: [1, 0] }, [limit('gap', { a: 1, plate: 1 }, 1 + low, 1 + low + width)], {
+            onHand,
+            shims: { from, atMost },
+          });
           const r = solveStack(spec);
           const want = fewest(onHand, from, atMost, low, low + width);
           expect(r.chosen === null ? null : r.shims.length).toBe(want);
-          expect(r.chosen === null || Math.abs(r.shims.reduce((a, b) => a + b, r.chosen) - (r.total ?? 0)) < 1e-9).toBe(true);
+          expect(r.chosen === null || Math.abs(r.shims.reduce((a, b) => a + b, r.chosen) - (r.total ?? 0)) < 1e-9).toBe(
+            true,
+          );
           expect(r.chosen === null || r.limits.every((l) => l.ok)).toBe(true);
         },
       ),

@@ -31,7 +31,10 @@ describe('windows', () => {
     // That program takes z of exactly 0.9973, 2.99998; here z is 3.
     expect(r.statistical?.from).toBeCloseTo(24.646427632892085, 4);
     expect(r.statistical?.to).toBeCloseTo(26.18582236710791, 4);
-    expect(r.limits.map((l) => l.nominal - (l.name === 'grip' ? -1 : 1) * (r.total ?? 0))).toEqual([expect.closeTo(81.75625, 9), expect.closeTo(-23.11425, 9)]);
+    expect(r.limits.map((l) => l.nominal - (l.name === 'grip' ? -1 : 1) * (r.total ?? 0))).toEqual([
+      expect.closeTo(81.75625, 9),
+      expect.closeTo(-23.11425, 9),
+    ]);
     expect((r.limits[0]?.worst[1] ?? 0) - (r.limits[0]?.nominal ?? 0)).toBeCloseTo(0.625475, 9);
     expect((r.limits[1]?.statistical[1] ?? 0) - (r.limits[1]?.nominal ?? 0)).toBeCloseTo(0.7384276328920859, 4);
     expect(r.chosen).toBe(25.4);
@@ -46,12 +49,22 @@ describe('windows', () => {
     expect(r.chosen).toBe(18.4);
     // Of the three links of the tip gap, reach and floor (± 0.2) each cost 0.4 of the window, gasket 0.2, mouth nothing.
     expect(r.costs.map((c) => c.link)).toEqual(['reach', 'floor', 'gasket', 'mouth']);
-    expect(r.costs.map((c) => c.worst)).toEqual([expect.closeTo(0.4, 9), expect.closeTo(0.4, 9), expect.closeTo(0.2, 9), expect.closeTo(0, 9)]);
+    expect(r.costs.map((c) => c.worst)).toEqual([
+      expect.closeTo(0.4, 9),
+      expect.closeTo(0.4, 9),
+      expect.closeTo(0.2, 9),
+      expect.closeTo(0, 9),
+    ]);
   });
 
   test('by hand: links are told by what they cost at the worst, though by chance it may be less', () => {
     // Beside c (± 1) a (± 0.2) hardly counts by chance: 1.5 (√1.04 − 1); b (± 0.15) stands alone: 1.5 × 0.15.
-    const r = solveStack(stack({ b: [20, 0.15], a: [5, 0.2], c: [5, 1] }, [limit('low', { plate: 1, a: -1, c: -1 }, 0), limit('high', { b: 1, plate: -1 }, 0)]));
+    const r = solveStack(
+      stack({ b: [20, 0.15], a: [5, 0.2], c: [5, 1] }, [
+        limit('low', { plate: 1, a: -1, c: -1 }, 0),
+        limit('high', { b: 1, plate: -1 }, 0),
+      ]),
+    );
     expect(r.costs.map((c) => [c.link, c.worst, c.statistical])).toEqual([
       ['c', expect.closeTo(1, 9), expect.closeTo(1.5 * (Math.sqrt(1.04) - 0.2), 9)],
       ['a', expect.closeTo(0.2, 9), expect.closeTo(1.5 * (Math.sqrt(1.04) - 1), 9)],
@@ -65,13 +78,28 @@ describe('windows', () => {
   const any: fc.Arbitrary<StackSpec> = fc
     .tuple(
       fc.array(fc.tuple(length, spread), { minLength: 2, maxLength: 4 }),
-      fc.array(fc.tuple(fc.array(sign, { minLength: 4, maxLength: 4 }), fc.constantFrom(-1, 1), length, fc.double({ min: 0, max: 8, noNaN: true })), { minLength: 1, maxLength: 3 }),
+      fc.array(
+        fc.tuple(
+          fc.array(sign, { minLength: 4, maxLength: 4 }),
+          fc.constantFrom(-1, 1),
+          length,
+          fc.double({ min: 0, max: 8, noNaN: true }),
+        ),
+        { minLength: 1, maxLength: 3 },
+      ),
       fc.option(spread, { nil: null }),
     )
     .map(([links, limits, made]) =>
       stack(
         Object.fromEntries(links.map((l, i) => [`l${i}`, l])),
-        limits.map(([signs, u, least, span], k) => limit(`limit ${k}`, { ...Object.fromEntries(links.map((_, i) => [`l${i}`, signs[i] ?? 1])), plate: u }, least - 50, least - 50 + span)),
+        limits.map(([signs, u, least, span], k) =>
+          limit(
+            `limit ${k}`,
+            { ...Object.fromEntries(links.map((_, i) => [`l${i}`, signs[i] ?? 1])), plate: u },
+            least - 50,
+            least - 50 + span,
+          ),
+        ),
         { unknown: { name: 'plate', from: 0, to: 1000, made } },
       ),
     );
@@ -96,7 +124,8 @@ describe('windows', () => {
           });
         const { from, to } = r.worst ?? { from: 0, to: 0 };
         const within = r.worst === null ? [] : [0, 0.5, 1].map((share) => from + share * (to - from));
-        const without = r.worst === null ? [0, 1, 10, 50, 200, 1000] : [from - 1e-4, to + 1e-4].filter((u) => u > 0 && u < 1000);
+        const without =
+          r.worst === null ? [0, 1, 10, 50, 200, 1000] : [from - 1e-4, to + 1e-4].filter((u) => u > 0 && u < 1000);
         expect(within.filter(fails)).toEqual([]);
         expect(without.filter((u) => !fails(u))).toEqual([]);
       }),
@@ -108,7 +137,11 @@ describe('windows', () => {
     const k = 25.4;
     const scaled = stack(
       { reach: [61.2 * k, 0.2 * k], mouth: [6 * k, 0.1 * k], floor: [44 * k, 0.2 * k], gasket: [0.8 * k, 0.1 * k] },
-      pump().limits.map((l) => ({ ...l, least: l.least === null ? null : l.least * k, most: l.most === null ? null : l.most * k })),
+      pump().limits.map((l) => ({
+        ...l,
+        least: l.least === null ? null : l.least * k,
+        most: l.most === null ? null : l.most * k,
+      })),
       { unknown: { name: 'plate', from: 12 * k, to: 30 * k, made: null } },
     );
     expect(solveStack(scaled).worst?.from).toBeCloseTo((solveStack(pump()).worst?.from ?? 0) * k, 7);
@@ -125,14 +158,23 @@ describe('windows', () => {
   // Chance of a normal law outside ± 3σ on one side: 0.00135; a separate program counted 0.00137 at both edges.
   test('at the edge of the statistical window about 1 build in 740 fails', () => {
     const r = solveStack(inches);
-    const z = ((r.statistical?.from ?? 0) - 23.11425 - 25.4 / 32) / Math.hypot(...[25.4 / 64, 0.254, 0.1016, 0.1].map((v) => v / 2));
+    const z =
+      ((r.statistical?.from ?? 0) - 23.11425 - 25.4 / 32) /
+      Math.hypot(...[25.4 / 64, 0.254, 0.1016, 0.1].map((v) => v / 2));
     expect(z).toBeCloseTo(3, 9);
   });
 });
 
 describe('conflicts', () => {
   test('the pair that leaves no room is named, and how far apart they are', () => {
-    const r = solveStack(pump({ limits: [limit('engagement', { reach: 1, plate: -1, gasket: -1, mouth: -1 }, 40), limit('tip gap', { floor: 1, plate: 1, gasket: 1, reach: -1 }, 1, 3)] }));
+    const r = solveStack(
+      pump({
+        limits: [
+          limit('engagement', { reach: 1, plate: -1, gasket: -1, mouth: -1 }, 40),
+          limit('tip gap', { floor: 1, plate: 1, gasket: 1, reach: -1 }, 1, 3),
+        ],
+      }),
+    );
     // engagement: p ≤ 14.0; tip gap: p ≥ 17.9
     expect(r.worst).toBeNull();
     expect(r.ok).toBe(false);
@@ -151,7 +193,9 @@ describe('conflicts', () => {
 
   test('by chance there is room where the worst leaves none: a choice is made, and it is not called sound', () => {
     const links = Object.fromEntries(Array.from({ length: 9 }, (_, i) => [`l${i}`, [10, 0.1] as const]));
-    const r = solveStack(stack(links, [limit('gap', { ...Object.fromEntries(Object.keys(links).map((n) => [n, 1])), plate: -1 }, 1, 2.2)]));
+    const r = solveStack(
+      stack(links, [limit('gap', { ...Object.fromEntries(Object.keys(links).map((n) => [n, 1])), plate: -1 }, 1, 2.2)]),
+    );
     // worst ± 0.9 in a width of 1.2; by chance ± 3 √9 × 0.05 = ± 0.45
     expect(r.worst).toBeNull();
     expect(r.statistical?.from).toBeCloseTo(88.25, 9);
@@ -173,8 +217,13 @@ describe('conflicts', () => {
     expect(r.conflict?.between[0]).toMatchObject({ limit: 'fixed', asks: null });
     expect(r.conflict?.by).toBeCloseTo(0.5, 9);
     expect(r.ok).toBe(false);
-    const most = solveStack(stack({ a: [10, 0.5] }, [limit('fixed', { a: 1 }, null, 10), limit('free', { plate: 1 }, 1)]));
-    expect(most.conflict).toMatchObject({ between: [{ limit: 'fixed', end: 'most' }, { limit: 'fixed' }], by: expect.closeTo(0.5, 9) });
+    const most = solveStack(
+      stack({ a: [10, 0.5] }, [limit('fixed', { a: 1 }, null, 10), limit('free', { plate: 1 }, 1)]),
+    );
+    expect(most.conflict).toMatchObject({
+      between: [{ limit: 'fixed', end: 'most' }, { limit: 'fixed' }],
+      by: expect.closeTo(0.5, 9),
+    });
   });
 
   test('a sum that names nothing is a fault of the caller', () => {
@@ -185,19 +234,32 @@ describe('conflicts', () => {
 describe('words and JSON', () => {
   test('verdict first; the chosen thickness is said', () => {
     const [first] = stackReport(solveStack(pump()), speechFor('mm'));
-    expect(first).toEqual({ kind: 'verdict', ok: true, text: 'Make the plate 18.400 mm: every limit holds even at the worst.' });
+    expect(first).toEqual({
+      kind: 'verdict',
+      ok: true,
+      text: 'Make the plate 18.400 mm: every limit holds even at the worst.',
+    });
   });
   const said = (r: StackResult): string => JSON.stringify(stackReport(r, speechFor('mm')));
   test('shims are counted, and lie with the plate in what the limits are told at', () => {
-    const r = solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [39.5, 30], shims: { from: [0.8], atMost: 2 } }));
+    const r = solveStack(
+      stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], {
+        onHand: [39.5, 30],
+        shims: { from: [0.8], atMost: 2 },
+      }),
+    );
     expect(said(r)).toContain('Make the plate 39.500 mm with shims 2 × 0.800 mm: every limit holds');
     expect(said(r)).toContain('Limits, mm, with plate and its shims 41.100');
     expect(r.at).toBeCloseTo(41.1, 9);
   });
   test('where nothing on hand fits, what would', () => {
     const r = solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [30] }));
-    expect(said(r)).toContain('Nothing on hand fits between 41.000 mm and 41.200 mm, with shims or without; one milled to 41.100 mm would.');
-    expect(solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [41.1] })).ok).toBe(true);
+    expect(said(r)).toContain(
+      'Nothing on hand fits between 41.000 mm and 41.200 mm, with shims or without; one milled to 41.100 mm would.',
+    );
+    expect(
+      solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [41.1] })).ok,
+    ).toBe(true);
   });
   test('one limit alone, and a sentence that begins with its name', () => {
     const r = solveStack(stack({ a: [10, 0.5] }, [limit('fixed', { a: 1 }, 10), limit('free', { plate: 1 }, 1)]));
@@ -206,7 +268,13 @@ describe('words and JSON', () => {
   });
   test('JSON carries the agreed fields', () => {
     const json = stackJson(solveStack(inches)) as Record<string, unknown>;
-    expect(json).toMatchObject({ unknown: 'plate', worst: { from: expect.closeTo(24.760475, 6) }, statistical: { coverage: 0.9973 }, chosen: 25.4, shims: [] });
+    expect(json).toMatchObject({
+      unknown: 'plate',
+      worst: { from: expect.closeTo(24.760475, 6) },
+      statistical: { coverage: 0.9973 },
+      chosen: 25.4,
+      shims: [],
+    });
     expect(JSON.parse(JSON.stringify(json))).toEqual(json);
   });
 });

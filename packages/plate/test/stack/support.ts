@@ -1,7 +1,12 @@
 import type { StackLimit, StackSpec } from '@fayplate/job';
 
 /** `{ reach: 1, plate: -1 }` as the sum of a limit. */
-export const limit = (name: string, sum: Readonly<Record<string, number>>, least: number | null, most: number | null = null): StackLimit => ({
+export const limit = (
+  name: string,
+  sum: Readonly<Record<string, number>>,
+  least: number | null,
+  most: number | null = null,
+): StackLimit => ({
   name,
   sum: new Map(Object.entries(sum)),
   least,

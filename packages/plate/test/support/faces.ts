@@ -5,22 +5,64 @@ import type { Pattern } from '@fayplate/survey';
 
 /** A feature with everything optional left out. */
 export const feature = (id: string, kind: FeatureKind, more: Partial<Feature> = {}): Feature => ({
-  id, kind, diameter: null, diameterFrom: null, thread: null, clock: null, vacant: false, stands: null, deep: null, lean: null, height: null, ...more,
+  id,
+  kind,
+  diameter: null,
+  diameterFrom: null,
+  thread: null,
+  clock: null,
+  vacant: false,
+  stands: null,
+  deep: null,
+  lean: null,
+  height: null,
+  ...more,
 });
 
 export const face = (name: string, features: readonly Feature[], more: Partial<Face> = {}): Face => ({
-  name, viewed: 'from outside', centre: null, up: null, across: null, features, readings: [],
-  layout: { kind: 'measured' }, flange: null, shaft: null, rim: [], ...more,
+  name,
+  viewed: 'from outside',
+  centre: null,
+  up: null,
+  across: null,
+  features,
+  readings: [],
+  layout: { kind: 'measured' },
+  flange: null,
+  shaft: null,
+  rim: [],
+  ...more,
 });
 
 export const plateSpec = (between: readonly [string, string], more: Partial<PlateSpec> = {}): PlateSpec => ({
-  between, material: 'aluminium', clocking: { at: 0 }, thickness: 20, bore: null, locate: new Map(), fasten: new Map(),
-  outline: { shape: 'follow', margin: 12, corner: null }, limits: { web: 3, edge: { times: 1.5 } },
-  drilling: null, alignment: null, extras: [], parallel: null, ...more,
+  between,
+  material: 'aluminium',
+  clocking: { at: 0 },
+  thickness: 20,
+  bore: null,
+  locate: new Map(),
+  fasten: new Map(),
+  outline: { shape: 'follow', margin: 12, corner: null },
+  limits: { web: 3, edge: { times: 1.5 } },
+  drilling: null,
+  alignment: null,
+  extras: [],
+  parallel: null,
+  ...more,
 });
 
 export const jobOf = (faces: readonly Face[], plate: PlateSpec | null, more: Partial<Job> = {}): Job => ({
-  name: 'bench job', units: 'mm', instruments: new Map(), faces, plate, machine: null, stack: null, gaskets: [], drilled: null, print: null, ...more,
+  name: 'bench job',
+  units: 'mm',
+  instruments: new Map(),
+  faces,
+  plate,
+  machine: null,
+  stack: null,
+  gaskets: [],
+  drilled: null,
+  print: null,
+  ...more,
 });
 
 /** A pattern known without error unless a covariance is given. */

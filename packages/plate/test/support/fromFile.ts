@@ -11,7 +11,8 @@ export const jobFrom = (text: string): Job => {
   return read.job;
 };
 
-export const caseText = (name: string): string => readFileSync(join(import.meta.dirname, '../cases', `${name}.yaml`), 'utf8');
+export const caseText = (name: string): string =>
+  readFileSync(join(import.meta.dirname, '../cases', `${name}.yaml`), 'utf8');
 
 /** Both faces as measured. */
 export const measured = (job: Job): ReadonlyMap<string, UsedPattern> =>

@@ -13,8 +13,15 @@ export interface Spot extends Partial<Feature> {
 }
 
 /** `n` spots alike on a circle, the first at `start` (radians counter-clockwise from +x): P1, P2, …. */
-export const ring = (n: number, radius: number, start: number, spot: Omit<Spot, 'at'>): Readonly<Record<string, Spot>> =>
-  Object.fromEntries(Array.from({ length: n }, (_, i) => [`P${i + 1}`, { ...spot, at: polar(radius, start + (2 * Math.PI * i) / n) }]));
+export const ring = (
+  n: number,
+  radius: number,
+  start: number,
+  spot: Omit<Spot, 'at'>,
+): Readonly<Record<string, Spot>> =>
+  Object.fromEntries(
+    Array.from({ length: n }, (_, i) => [`P${i + 1}`, { ...spot, at: polar(radius, start + (2 * Math.PI * i) / n) }]),
+  );
 
 export interface Part {
   readonly spots: Readonly<Record<string, Spot>>;
@@ -22,10 +29,20 @@ export interface Part {
 }
 
 /** A face and its pattern, exact unless a covariance is given. */
-export const partOf = (name: string, part: Part, covariance?: UsedPattern['pattern']['covariance']): { readonly face: Face; readonly pattern: UsedPattern['pattern'] } => ({
+export const partOf = (
+  name: string,
+  part: Part,
+  covariance?: UsedPattern['pattern']['covariance'],
+): { readonly face: Face; readonly pattern: UsedPattern['pattern'] } => ({
   face: face(
     name,
-    Object.entries(part.spots).map(([id, { d, kind, ...more }]) => feature(id, kind, { diameter: d === undefined ? null : { value: d, plusMinus: null }, diameterFrom: d === undefined ? null : 'job', ...more })),
+    Object.entries(part.spots).map(([id, { d, kind, ...more }]) =>
+      feature(id, kind, {
+        diameter: d === undefined ? null : { value: d, plusMinus: null },
+        diameterFrom: d === undefined ? null : 'job',
+        ...more,
+      }),
+    ),
     part.face ?? {},
   ),
   pattern: patternOf(
@@ -41,14 +58,26 @@ export interface Bench {
 }
 
 export const fasten = (more: Partial<FastenSpec>): FastenSpec => ({
-  as: 'clearance', fit: 'normal', head: null, sunk: 'none', thread: null, engagement: null, blind: false, washer: false, except: new Map(), ...more,
+  as: 'clearance',
+  fit: 'normal',
+  head: null,
+  sunk: 'none',
+  thread: null,
+  engagement: null,
+  blind: false,
+  washer: false,
+  except: new Map(),
+  ...more,
 });
 
 /** A job that joins `pump` (side A) and `motor` (side B). */
 export const bench = (pump: Part, motor: Part, plate: Partial<PlateSpec> = {}, more: Partial<Job> = {}): Bench => {
   const first = partOf('pump', pump);
   const second = partOf('motor', motor);
-  return { job: jobOf([first.face, second.face], plateSpec(['pump', 'motor'], { drilling: 0.05, ...plate }), more), used: usedOf({ pump: first.pattern, motor: second.pattern }) };
+  return {
+    job: jobOf([first.face, second.face], plateSpec(['pump', 'motor'], { drilling: 0.05, ...plate }), more),
+    used: usedOf({ pump: first.pattern, motor: second.pattern }),
+  };
 };
 
 /** The plate of a bench, by few trials; throws with every fault. */
@@ -64,11 +93,17 @@ export const checksOf = (plate: Plate, rule: string): readonly Check[] => plate.
 export const soundBench = (plate: Partial<PlateSpec> = {}): Bench =>
   bench(
     {
-      spots: { spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60, stands: 2.5 }, ...ring(5, 72.5, Math.PI / 2, { kind: 'stud', thread: 'M8', d: 8, stands: 20 }) },
+      spots: {
+        spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60, stands: 2.5 },
+        ...ring(5, 72.5, Math.PI / 2, { kind: 'stud', thread: 'M8', d: 8, stands: 20 }),
+      },
       face: { centre: 'spigot', up: 'P1' },
     },
     {
-      spots: { spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60, stands: 2.5 }, ...ring(4, 97.5, Math.PI / 2, { kind: 'hole', thread: 'M10', d: 11 }) },
+      spots: {
+        spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60, stands: 2.5 },
+        ...ring(4, 97.5, Math.PI / 2, { kind: 'hole', thread: 'M10', d: 11 }),
+      },
       face: { centre: 'spigot', up: 'P1', flange: 12 },
     },
     {

@@ -56,7 +56,13 @@ export const adjust = (network: Network, start: Float64Array, options: AdjustOpt
     values,
     chi2: at.chi2,
     dof,
-    stopped: sound ? stopped : { ...stopped, converged: false, why: 'the readings contradict each other so far that centres fall together and the arithmetic cannot be trusted' },
+    stopped: sound
+      ? stopped
+      : {
+          ...stopped,
+          converged: false,
+          why: 'the readings contradict each other so far that centres fall together and the arithmetic cannot be trusted',
+        },
     nullSpace,
     solve: (b) => solveScaled(factor, scales, b),
     cofactor,
@@ -66,7 +72,11 @@ export const adjust = (network: Network, start: Float64Array, options: AdjustOpt
 };
 
 /** a Q aᵀ for slopes `a` by `unknowns`. */
-const quadratic = (unknowns: readonly number[], a: Float64Array, cofactor: (i: number, j: number) => number): number => {
+const quadratic = (
+  unknowns: readonly number[],
+  a: Float64Array,
+  cofactor: (i: number, j: number) => number,
+): number => {
   let sum = 0;
   for (const [k, u] of unknowns.entries()) {
     sum += (a[k] as number) ** 2 * cofactor(u, u);

@@ -7,13 +7,22 @@ const TOGETHER = 0.01;
 
 const gapOf = ({ unknowns }: Network, o: Observation, x: Float64Array): number => {
   const [a, b] = (o.reading?.features ?? []).map((id) => unknowns.features.get(id));
-  const there = o.kind === 'touch' ? (o.reading?.point ?? null) : b === undefined ? null : { x: x[b.x] as number, y: x[b.y] as number };
-  return a === undefined || there === null ? Number.POSITIVE_INFINITY : Math.hypot((x[a.x] as number) - there.x, (x[a.y] as number) - there.y);
+  const there =
+    o.kind === 'touch'
+      ? (o.reading?.point ?? null)
+      : b === undefined
+        ? null
+        : { x: x[b.x] as number, y: x[b.y] as number };
+  return a === undefined || there === null
+    ? Number.POSITIVE_INFINITY
+    : Math.hypot((x[a.x] as number) - there.x, (x[a.y] as number) - there.y);
 };
 
 /** Observations of a distance whose two ends have come out in one place: they hold the two together, but in no direction that could be told. */
 export const coincidentIn = (network: Network, x: Float64Array): readonly number[] =>
-  network.observations.flatMap((o, i) => ((betweenTwo.has(o.kind) || o.kind === 'touch') && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : []));
+  network.observations.flatMap((o, i) =>
+    (betweenTwo.has(o.kind) || o.kind === 'touch') && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : [],
+  );
 
 /** Centres that came out in one place, where a distance says nothing of direction. */
 export const coincidentWords = (network: Network, values: Float64Array): readonly string[] =>

@@ -25,7 +25,8 @@ const secondSlopes = (o: Term, at: Float64Array, k: number, spread: number): Flo
       steepest = Math.max(steepest, Math.abs(up[b] as number), Math.abs(down[b] as number));
       turn = Math.max(turn, Math.abs((up[b] as number) - (down[b] as number)));
     }
-    if (turn <= TURN * steepest) return Float64Array.from({ length: n }, (_, b) => ((up[b] as number) - (down[b] as number)) / (2 * h));
+    if (turn <= TURN * steepest)
+      return Float64Array.from({ length: n }, (_, b) => ((up[b] as number) - (down[b] as number)) / (2 * h));
   }
   return new Float64Array(n);
 };
@@ -37,7 +38,12 @@ const down = new Float64Array(64);
  * Half the Hessian of χ²: the normal matrix less Σ misfit · second slopes, these by central differences of the hand-written slopes.
  * Where readings disagree much, or a start lies on a ridge, it tells a minimum from a saddle, which the normal matrix cannot.
  */
-export const curvatureMatrix = (system: System, x: Float64Array, { slopes, misfits }: Linearised, scales: Float64Array): SymmetricMatrix => {
+export const curvatureMatrix = (
+  system: System,
+  x: Float64Array,
+  { slopes, misfits }: Linearised,
+  scales: Float64Array,
+): SymmetricMatrix => {
   const normal = normalMatrix(system, slopes, scales);
   const { diagonal, lower } = normal;
   const at = Float64Array.from(x);

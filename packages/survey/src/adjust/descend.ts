@@ -31,7 +31,13 @@ interface State {
 export type From = 'afar' | 'near';
 
 /** Gauss–Newton with damping that fades to none; Newton's own matrix where that lingers. */
-const roll = (system: System, active: readonly boolean[], start: State, firstDamping: number, turnsLeft: number): State & { readonly turns: number; readonly rested: boolean; readonly why: string } => {
+const roll = (
+  system: System,
+  active: readonly boolean[],
+  start: State,
+  firstDamping: number,
+  turnsLeft: number,
+): State & { readonly turns: number; readonly rested: boolean; readonly why: string } => {
   let { x, at } = start;
   let damping = firstDamping;
   let growth = 2;
@@ -50,7 +56,8 @@ const roll = (system: System, active: readonly boolean[], start: State, firstDam
       if (then !== null && then.chi2 <= at.chi2 + at.grain) {
         const gained = at.chi2 - then.chi2;
         const rested = damping === 0 && promised <= REST * Math.max(1, at.chi2);
-        const rounding = damping === 0 && Math.abs(gained) <= at.grain && promised <= 1e-8 * (1 + at.chi2) && promised >= before / 2;
+        const rounding =
+          damping === 0 && Math.abs(gained) <= at.grain && promised <= 1e-8 * (1 + at.chi2) && promised >= before / 2;
         x = next;
         at = then;
         before = promised;
@@ -66,7 +73,14 @@ const roll = (system: System, active: readonly boolean[], start: State, firstDam
       damping = Math.max(damping * growth, 1e-9);
       growth *= 2;
       if (damping <= 1e12) continue;
-      if (newton) return { x, at, turns: turn, rested: false, why: 'no step in any direction lowers χ², yet its slope is not nought' };
+      if (newton)
+        return {
+          x,
+          at,
+          turns: turn,
+          rested: false,
+          why: 'no step in any direction lowers χ², yet its slope is not nought',
+        };
       stuck = true;
       damping = 0;
       growth = 2;
@@ -79,7 +93,13 @@ const roll = (system: System, active: readonly boolean[], start: State, firstDam
 /** A direction along which χ² falls away on both sides, in unknowns; null where there is none. */
 const ridge = (system: System, { x, at }: State): Float64Array | null => {
   const scales = scalesOf(system, at.slopes);
-  const { factor } = stepFrom(curvatureMatrix(system, x, at, scales), 0, COARSE_FLOOR, scales, new Float64Array(x.length));
+  const { factor } = stepFrom(
+    curvatureMatrix(system, x, at, scales),
+    0,
+    COARSE_FLOOR,
+    scales,
+    new Float64Array(x.length),
+  );
   const [position] = factor.negative;
   if (position === undefined) return null;
   const work = new Float64Array(x.length);
@@ -91,7 +111,12 @@ const ridge = (system: System, { x, at }: State): Float64Array | null => {
 };
 
 /** The lower side of a ridge: the best of a few steps both ways, from the size of the face down; null where none is lower. */
-const offRidge = (system: System, active: readonly boolean[], { x, at }: State, direction: Float64Array): State | null => {
+const offRidge = (
+  system: System,
+  active: readonly boolean[],
+  { x, at }: State,
+  direction: Float64Array,
+): State | null => {
   const size = Math.max(...x.map(Math.abs), 1e-12);
   const most = Math.max(...direction.map(Math.abs));
   let best: { readonly x: Float64Array; readonly chi2: number } | null = null;
@@ -106,7 +131,12 @@ const offRidge = (system: System, active: readonly boolean[], { x, at }: State, 
 };
 
 /** From a start to a minimum of χ², which is tried for a saddle before it counts. */
-export const descend = (system: System, start: Float64Array, active: readonly boolean[], from: From = 'afar'): Descent => {
+export const descend = (
+  system: System,
+  start: Float64Array,
+  active: readonly boolean[],
+  from: From = 'afar',
+): Descent => {
   let state: State = { x: start, at: linearise(system, start, active) };
   let turns = 0;
   for (let saddle = 0; saddle < 8; saddle++) {
@@ -116,9 +146,17 @@ export const descend = (system: System, start: Float64Array, active: readonly bo
     const direction = from === 'near' ? null : ridge(system, end);
     const lower = direction === null ? null : offRidge(system, active, end, direction);
     if (lower === null) {
-      return { values: end.x, at: end.at, stopped: { converged: true, why: `a minimum: ${end.why}, and χ² rises on every side`, turns } };
+      return {
+        values: end.x,
+        at: end.at,
+        stopped: { converged: true, why: `a minimum: ${end.why}, and χ² rises on every side`, turns },
+      };
     }
     state = lower;
   }
-  return { values: state.x, at: state.at, stopped: { converged: false, why: 'it keeps sliding off one ridge onto the next', turns } };
+  return {
+    values: state.x,
+    at: state.at,
+    stopped: { converged: false, why: 'it keeps sliding off one ridge onto the next', turns },
+  };
 };

@@ -25,7 +25,14 @@ const foldOf = ({ unknowns }: Network, o: Observation, x: Float64Array): Fold | 
     case 'flush':
       return { point: b, line: [a, c], doubt: RIVAL * o.sigma };
     case 'angle':
-      return { point: a, line: [b, c], doubt: RIVAL * o.sigma * Math.hypot((x[a.x] as number) - (x[b.x] as number), (x[a.y] as number) - (x[b.y] as number)) };
+      return {
+        point: a,
+        line: [b, c],
+        doubt:
+          RIVAL *
+          o.sigma *
+          Math.hypot((x[a.x] as number) - (x[b.x] as number), (x[a.y] as number) - (x[b.y] as number)),
+      };
     default:
       return null;
   }
@@ -37,7 +44,8 @@ const laidOver = ({ point, line: [b, c], doubt }: Fold, x: Float64Array): Float6
   const ey = (x[c.y] as number) - (x[b.y] as number);
   const length = Math.hypot(ex, ey);
   if (length === 0) return null;
-  const off = (ex * ((x[point.y] as number) - (x[b.y] as number)) - ey * ((x[point.x] as number) - (x[b.x] as number))) / length;
+  const off =
+    (ex * ((x[point.y] as number) - (x[b.y] as number)) - ey * ((x[point.x] as number) - (x[b.x] as number))) / length;
   if (Math.abs(off) > doubt) return null;
   const out = Float64Array.from(x);
   out[point.x] = (x[point.x] as number) + (2 * off * ey) / length;

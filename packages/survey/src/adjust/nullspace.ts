@@ -29,7 +29,10 @@ export const rankOf = (system: System, x: Float64Array, slopes: Float64Array, sc
       const motion = motionOf(system, slopes, factor, scales, position);
       const changes = Math.hypot(...push(system, slopes, motion));
       const alone = Math.hypot(...motion.map((m, u) => m / (scales[u] as number)));
-      const goes = system.blocks.reduce((most, block) => (block.length < 2 ? most : Math.max(most, ...block.map((u) => Math.abs(motion[u] as number)))), 0);
+      const goes = system.blocks.reduce(
+        (most, block) => (block.length < 2 ? most : Math.max(most, ...block.map((u) => Math.abs(motion[u] as number)))),
+        0,
+      );
       return { position, motion, free: changes <= FREE * alone || goes > reach * changes };
     });
     const held = free.filter((f) => !f.free);
@@ -49,7 +52,13 @@ const reachOf = ({ network }: System, x: Float64Array): number => {
 };
 
 /** The motion that moving a dropped unknown by 1 (scaled) drags along. */
-const motionOf = (system: System, slopes: Float64Array, factor: Factor, scales: Float64Array, position: number): Float64Array => {
+const motionOf = (
+  system: System,
+  slopes: Float64Array,
+  factor: Factor,
+  scales: Float64Array,
+  position: number,
+): Float64Array => {
   const { order, size } = factor.pattern;
   const work = new Float64Array(size);
   work[position] = 1;

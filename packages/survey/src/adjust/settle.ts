@@ -31,35 +31,55 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     return a.chi2 < b.chi2;
   };
   const ends = starts.map((s) => adjust(network, s.values, { system }));
-  const best = unfold(system, ends.reduce((a, b) => (better(b, a) ? b : a)));
+  const best = unfold(
+    system,
+    ends.reduce((a, b) => (better(b, a) ? b : a)),
+  );
   const { adjustment, same } = eitherHand(system, best, better);
   const { asIs, mirrored } = clockMisfits(network, adjustment.values);
   if (!same) {
     const against = mirrored < asIs - EVEN;
-    const warnings = against ? ['The bench readings and the clock positions give opposite hands: the bench readings are followed. Was the face read from its other side?'] : [];
+    const warnings = against
+      ? [
+          'The bench readings and the clock positions give opposite hands: the bench readings are followed. Was the face read from its other side?',
+        ]
+      : [];
     return { adjustment, system, hand: { settled: true, by: 'bench readings' }, warnings };
   }
   if (isSameShape(network, adjustment.values, mirrorImage(network, adjustment.values), 1e-6)) {
-    return { adjustment, system, hand: { settled: true, by: 'the shape, which is its own mirror image' }, warnings: [] };
+    return {
+      adjustment,
+      system,
+      hand: { settled: true, by: 'the shape, which is its own mirror image' },
+      warnings: [],
+    };
   }
-  if (mirrored - asIs > EVEN) return { adjustment, system, hand: { settled: true, by: 'clock positions' }, warnings: [] };
+  if (mirrored - asIs > EVEN)
+    return { adjustment, system, hand: { settled: true, by: 'clock positions' }, warnings: [] };
   return {
     adjustment,
     system,
     hand: { settled: false, by: 'nothing' },
-    warnings: ['The readings fit this shape and its mirror image alike, and no clock positions say which is meant. Give at least three features a clock.'],
+    warnings: [
+      'The readings fit this shape and its mirror image alike, and no clock positions say which is meant. Give at least three features a clock.',
+    ],
   };
 };
 
 /** The shape or its mirror image, whichever is better, and whether the readings fit both alike. */
-const eitherHand = (system: System, best: Adjustment, better: (a: Adjustment, b: Adjustment) => boolean): { readonly adjustment: Adjustment; readonly same: boolean } => {
+const eitherHand = (
+  system: System,
+  best: Adjustment,
+  better: (a: Adjustment, b: Adjustment) => boolean,
+): { readonly adjustment: Adjustment; readonly same: boolean } => {
   if (!best.stopped.converged) return { adjustment: best, same: true };
   const { network } = system;
   const mirror = mirrorImage(network, best.values);
   const chi2 = chi2At(system, mirror, []);
   const alike = asLow(chi2, best.chi2);
   // Without a bench frame every reading looks the same in a mirror, so that nothing need be solved to know it.
-  if (alike && clockMisfits(network, mirror).asIs >= clockMisfits(network, best.values).asIs - EVEN) return { adjustment: best, same: true };
+  if (alike && clockMisfits(network, mirror).asIs >= clockMisfits(network, best.values).asIs - EVEN)
+    return { adjustment: best, same: true };
   const flipped = adjust(network, mirror, { system, from: alike ? 'near' : 'afar' });
   const other = alike || !isSameShape(network, best.values, flipped.values);
   if (!other || !flipped.stopped.converged) return { adjustment: best, same: false };

@@ -22,7 +22,13 @@ export const damped = (matrix: SymmetricMatrix, damping: number): SymmetricMatri
   damping === 0 ? matrix : { ...matrix, diagonal: matrix.diagonal.map((d) => d + damping) };
 
 /** One damped step; pivots within ±`floor` of nought are held still. */
-export const stepFrom = (matrix: SymmetricMatrix, damping: number, floor: number, scales: Float64Array, b: Float64Array): { readonly step: Float64Array; readonly factor: Factor } => {
+export const stepFrom = (
+  matrix: SymmetricMatrix,
+  damping: number,
+  floor: number,
+  scales: Float64Array,
+  b: Float64Array,
+): { readonly step: Float64Array; readonly factor: Factor } => {
   const factor = factorise(damped(matrix, damping), floor);
   return { step: solveScaled(factor, scales, b), factor };
 };

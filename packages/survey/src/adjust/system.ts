@@ -42,7 +42,10 @@ export const systemOf = oncePer((network: Network): System => {
     ...features.flatMap((f) => (f.radius === null ? [] : [[f.radius]])),
     ...[...unknowns.zeros.values()].map((z) => [z]),
   ];
-  return { network, ...layOut(unknowns.count, network.observations, nodes, blocks, { last, points: new Set(features.map((f) => f.x)) }) };
+  return {
+    network,
+    ...layOut(unknowns.count, network.observations, nodes, blocks, { last, points: new Set(features.map((f) => f.x)) }),
+  };
 }, new WeakMap<Network, System>());
 
 /** `nodes`: unknowns eliminated side by side, each in one node; `blocks`: those that share a scale; `last`: nodes eliminated last; `points`: see `patternOf`. */
@@ -62,7 +65,8 @@ export const layOut = (
   const places: number[] = [];
   for (const [i, o] of observations.entries()) {
     offsets[i + 1] = (offsets[i] as number) + o.unknowns.length;
-    for (const [a, u] of o.unknowns.entries()) for (const v of o.unknowns.slice(0, a + 1)) places.push(placeOf(pattern, u, v));
+    for (const [a, u] of o.unknowns.entries())
+      for (const v of o.unknowns.slice(0, a + 1)) places.push(placeOf(pattern, u, v));
   }
   const slots = Int32Array.from(observations.flatMap((o) => o.unknowns));
   return { observations, pattern, offsets, slots, places: Int32Array.from(places), blocks };
@@ -159,7 +163,8 @@ export const push = (system: Equations, slopes: Float64Array, v: Float64Array): 
   const out = new Float64Array(offsets.length - 1);
   for (let i = 0; i < out.length; i++) {
     let sum = 0;
-    for (let a = offsets[i] as number; a < (offsets[i + 1] as number); a++) sum += (slopes[a] as number) * (v[slots[a] as number] as number);
+    for (let a = offsets[i] as number; a < (offsets[i + 1] as number); a++)
+      sum += (slopes[a] as number) * (v[slots[a] as number] as number);
     out[i] = sum;
   }
   return out;

@@ -37,7 +37,11 @@ export const centreCovariances = (adjustment: Adjustment, datum: Datum): ((place
 };
 
 /** Joint covariance of several centres, rows x₁ y₁ x₂ y₂ …, mm². */
-export const jointCovariance = ({ solve, network }: Adjustment, datum: Datum, placed: readonly Placed[]): readonly (readonly number[])[] => {
+export const jointCovariance = (
+  { solve, network }: Adjustment,
+  datum: Datum,
+  placed: readonly Placed[],
+): readonly (readonly number[])[] => {
   const lines = placed.flatMap((p) => p.axes.map((axis) => ({ axis, slots: p.slots })));
   const columns = lines.map(({ axis, slots }) => solve(rowOfAxis(axis, slots, datum, network.unknowns.count)));
   const shares = columns.map((column) => shareOf(datum, column));
@@ -45,7 +49,9 @@ export const jointCovariance = ({ solve, network }: Adjustment, datum: Datum, pl
     const line = lines[i];
     const column = columns[j];
     const share = shares[j];
-    return line === undefined || column === undefined || share === undefined ? 0 : along(line.axis, line.slots, column, share);
+    return line === undefined || column === undefined || share === undefined
+      ? 0
+      : along(line.axis, line.slots, column, share);
   };
   return lines.map((_, i) => lines.map((_, j) => (entry(i, j) + entry(j, i)) / 2));
 };

@@ -42,12 +42,16 @@ const headingFrom = (x: Float64Array, from: Point, fromRows: readonly [Row, Row]
  * mean of the centres or for the clocks' direction.
  */
 export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: readonly string[]): Datum => {
-  const slots = (id: string | null | undefined): FeatureSlots | undefined => (id === null || id === undefined ? undefined : unknowns.features.get(id));
+  const slots = (id: string | null | undefined): FeatureSlots | undefined =>
+    id === null || id === undefined ? undefined : unknowns.features.get(id);
   const members = whole.flatMap((id) => slots(id) ?? []);
   const centre = slots(face.centre) ?? slots(face.across?.[0]);
   const originRows: readonly [Row, Row] =
     centre === undefined
-      ? [rowOf(...members.map((f) => [f.x, 1 / members.length] as const)), rowOf(...members.map((f) => [f.y, 1 / members.length] as const))]
+      ? [
+          rowOf(...members.map((f) => [f.x, 1 / members.length] as const)),
+          rowOf(...members.map((f) => [f.y, 1 / members.length] as const)),
+        ]
       : [rowOf([centre.x, 1]), rowOf([centre.y, 1])];
   const origin =
     centre === undefined
@@ -74,7 +78,11 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
   const up = slots(face.up);
   if (up !== undefined) {
     const [turn, row] = upright(up);
-    return build(centre === undefined ? { origin: 'mean of centres', direction: { up: up.id } } : { origin: centre.id, up: up.id }, turn, row);
+    return build(
+      centre === undefined ? { origin: 'mean of centres', direction: { up: up.id } } : { origin: centre.id, up: up.id },
+      turn,
+      row,
+    );
   }
   const clocks = members.flatMap((f) => {
     const clock = face.features.find((g) => g.id === f.id)?.clock ?? null;
@@ -82,7 +90,10 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
   });
   if (clocks.length > 0) {
     const all = clocks.map((c) => c.clock - c.heading);
-    let turn = Math.atan2(all.reduce((s, t) => s + Math.sin(t), 0), all.reduce((s, t) => s + Math.cos(t), 0));
+    let turn = Math.atan2(
+      all.reduce((s, t) => s + Math.sin(t), 0),
+      all.reduce((s, t) => s + Math.cos(t), 0),
+    );
     const meant = clocks.filter((_, i) => Math.abs(wrapAngle((all[i] ?? 0) - turn)) < SLIP);
     const heard = 2 * meant.length > clocks.length ? meant : clocks;
     const turns = heard.map((c) => c.clock - c.heading);
@@ -94,6 +105,11 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
   const other = members.find((f) => f !== centre);
   if (other === undefined) return build({ origin: centre?.id ?? 'mean of centres', direction: 'clocks' }, 0, new Map());
   const [turn, row] = upright(other);
-  const frame: Frame = centre === undefined ? { origin: 'mean of centres', direction: { up: other.id } } : { origin: centre.id, up: other.id };
-  return build(frame, turn, row, [`Nothing says which way is up: ${other.id} is taken as 12 o'clock. Give the face an \`up\` feature, or clock positions.`]);
+  const frame: Frame =
+    centre === undefined
+      ? { origin: 'mean of centres', direction: { up: other.id } }
+      : { origin: centre.id, up: other.id };
+  return build(frame, turn, row, [
+    `Nothing says which way is up: ${other.id} is taken as 12 o'clock. Give the face an \`up\` feature, or clock positions.`,
+  ]);
 };

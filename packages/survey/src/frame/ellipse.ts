@@ -11,5 +11,9 @@ export const ellipse95 = ([[xx, xy], [, yy]]: Matrix2): Ellipse => {
   // The product of the two is the determinant: kinder to the lesser one than the difference mean − half.
   const most = mean + half;
   const least = most === 0 ? 0 : Math.max((xx * yy - xy * xy) / most, 0);
-  return { major: FACTOR95 * Math.sqrt(most), minor: FACTOR95 * Math.sqrt(least), angle: angle < 0 ? angle + Math.PI : angle };
+  return {
+    major: FACTOR95 * Math.sqrt(most),
+    minor: FACTOR95 * Math.sqrt(least),
+    angle: angle < 0 ? angle + Math.PI : angle,
+  };
 };

@@ -5,11 +5,16 @@ import type { Network } from '../network/network.js';
  * Sum of squared differences between the clocks and where the features lie about the centre (rad²), as they lie and mirrored.
  * The `up` feature's own clock says where 12 lies; without one the whole is turned to agree best. Features without a clock have no say.
  */
-export const clockMisfits = ({ face, unknowns }: Network, x: Float64Array): { readonly asIs: number; readonly mirrored: number } => {
+export const clockMisfits = (
+  { face, unknowns }: Network,
+  x: Float64Array,
+): { readonly asIs: number; readonly mirrored: number } => {
   const slots = [...unknowns.features.values()];
   const centre = slots.find((s) => s.id === face.centre);
-  const mean = (axis: 'x' | 'y'): number => slots.reduce((sum, s) => sum + (x[s[axis]] as number), 0) / Math.max(slots.length, 1);
-  const middle = centre === undefined ? { x: mean('x'), y: mean('y') } : { x: x[centre.x] as number, y: x[centre.y] as number };
+  const mean = (axis: 'x' | 'y'): number =>
+    slots.reduce((sum, s) => sum + (x[s[axis]] as number), 0) / Math.max(slots.length, 1);
+  const middle =
+    centre === undefined ? { x: mean('x'), y: mean('y') } : { x: x[centre.x] as number, y: x[centre.y] as number };
   const clocks = new Map(face.features.map((f) => [f.id, f.clock]));
   const pairs = slots.flatMap((s) => {
     const clock = clocks.get(s.id) ?? null;
@@ -19,8 +24,15 @@ export const clockMisfits = ({ face, unknowns }: Network, x: Float64Array): { re
   const misfit = (side: 1 | -1): number => {
     const offs = pairs.map((p) => side * p.heading - p.clock);
     const lead = pairs.findIndex((p) => p.id === face.up);
-    let turn = offs[lead] ?? Math.atan2(offs.reduce((s, o) => s + Math.sin(o), 0), offs.reduce((s, o) => s + Math.cos(o), 0));
-    if (lead < 0) for (let pass = 0; pass < 5; pass++) turn += offs.reduce((s, o) => s + wrapAngle(o - turn), 0) / Math.max(offs.length, 1);
+    let turn =
+      offs[lead] ??
+      Math.atan2(
+        offs.reduce((s, o) => s + Math.sin(o), 0),
+        offs.reduce((s, o) => s + Math.cos(o), 0),
+      );
+    if (lead < 0)
+      for (let pass = 0; pass < 5; pass++)
+        turn += offs.reduce((s, o) => s + wrapAngle(o - turn), 0) / Math.max(offs.length, 1);
     return offs.reduce((s, o) => s + wrapAngle(o - turn) ** 2, 0);
   };
   return { asIs: misfit(1), mirrored: misfit(-1) };

@@ -13,6 +13,8 @@ export const placeAll = (adjustment: Adjustment): { readonly datum: Datum; reado
   const shares = nullSpace.map((v) => shareOf(datum, v));
   const placed = [...unknowns.features.values()]
     .map((slots) => placeIn(datum, values, slots))
-    .filter(({ axes, slots }) => shares.every((share, k) => axes.every((axis) => isStill(axis, slots, nullSpace[k] ?? values, share))));
+    .filter(({ axes, slots }) =>
+      shares.every((share, k) => axes.every((axis) => isStill(axis, slots, nullSpace[k] ?? values, share))),
+    );
   return { datum, placed };
 };

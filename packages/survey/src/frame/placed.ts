@@ -37,7 +37,8 @@ export const placeIn = (datum: Datum, x: Float64Array, slots: FeatureSlots): Pla
 
 const exactIn = ({ frame }: Datum, id: string): { readonly exactX: boolean; readonly exactY: boolean } => {
   const origin = frame.origin === id;
-  if ('across' in frame) return { exactX: origin, exactY: origin || (frame.across[1] === id && frame.across[0] === frame.origin) };
+  if ('across' in frame)
+    return { exactX: origin, exactY: origin || (frame.across[1] === id && frame.across[0] === frame.origin) };
   const up = 'up' in frame ? frame.up : typeof frame.direction === 'object' ? frame.direction.up : null;
   return { exactX: origin || up === id, exactY: origin };
 };
@@ -61,7 +62,11 @@ export const shareOf = (datum: Datum, v: Float64Array): DatumShare => ({
 export const along = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): number =>
   axis === null
     ? 0
-    : axis.x * (v[slots.x] as number) + axis.y * (v[slots.y] as number) + axis.originX * share.originX + axis.originY * share.originY + axis.turn * share.turn;
+    : axis.x * (v[slots.x] as number) +
+      axis.y * (v[slots.y] as number) +
+      axis.originX * share.originX +
+      axis.originY * share.originY +
+      axis.turn * share.turn;
 
 /** Whether v leaves the coordinate alone, to what cancelling terms can tell. */
 export const isStill = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): boolean => {

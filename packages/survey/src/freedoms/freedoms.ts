@@ -34,15 +34,31 @@ export const freedomsOf = (adjustment: Adjustment, datum: Datum, unread: readonl
   const sizes = features
     .filter((f) => (f.radius !== null || f.exactRadius !== null) && sizeOf(adjustment, f).radius === null)
     .map((f) => `The diameter of ${f.id} is not fixed: measure it, or state it.`);
-  if (onlySizeLoose(features, values, nullSpace)) return [...words, 'The readings fix the shape but not its size: take one length.', ...sizes];
+  if (onlySizeLoose(features, values, nullSpace))
+    return [...words, 'The readings fix the shape but not its size: take one length.', ...sizes];
   const [main, ...others] = partition(adjustment, features);
   if (main === undefined || nullSpace.length === 0) return [...words, ...sizes];
-  const reach = Math.max(...features.map((f) => Math.hypot((values[f.x] as number) - (values[main[0]?.x ?? 0] as number), (values[f.y] as number) - (values[main[0]?.y ?? 0] as number))), 1e-9);
+  const reach = Math.max(
+    ...features.map((f) =>
+      Math.hypot(
+        (values[f.x] as number) - (values[main[0]?.x ?? 0] as number),
+        (values[f.y] as number) - (values[main[0]?.y ?? 0] as number),
+      ),
+    ),
+    1e-9,
+  );
   const mainTwists = nullSpace.map((v) => twistOf(main, values, v));
   for (const body of others) {
-    const relative = nullSpace.map((v, k) => without(twistOf(body, values, v), mainTwists[k] ?? { x: 0, y: 0, turn: 0 }));
+    const relative = nullSpace.map((v, k) =>
+      without(twistOf(body, values, v), mainTwists[k] ?? { x: 0, y: 0, turn: 0 }),
+    );
     const lone = body.length === 1;
-    const loose = lone ? independent(relative.map((t) => pointMotion(t, body[0], values)), reach) : independent(relative, reach);
+    const loose = lone
+      ? independent(
+          relative.map((t) => pointMotion(t, body[0], values)),
+          reach,
+        )
+      : independent(relative, reach);
     if (loose.length === 0) continue;
     words.push(bodyWords(adjustment, datum, body, loose, main));
   }
@@ -55,18 +71,30 @@ const pointMotion = (t: Twist, f: FeatureSlots | undefined, values: Float64Array
   return { x, y, turn: 0 };
 };
 
-const bodyWords = (adjustment: Adjustment, datum: Datum, body: readonly FeatureSlots[], loose: readonly Twist[], main: readonly FeatureSlots[]): string => {
+const bodyWords = (
+  adjustment: Adjustment,
+  datum: Datum,
+  body: readonly FeatureSlots[],
+  loose: readonly Twist[],
+  main: readonly FeatureSlots[],
+): string => {
   const { network, values } = adjustment;
   const names = list(body.map((f) => f.id));
   const [first] = loose;
   const lone = body.length === 1;
   if (first === undefined || loose.length > 1) {
     const rest = main.length === 1 ? (main[0]?.id ?? '') : 'the rest';
-    return lone ? `${names} can still be anywhere about ${rest}: too few readings reach it.` : `${names} hold together, but can still shift against ${rest}.`;
+    return lone
+      ? `${names} can still be anywhere about ${rest}: too few readings reach it.`
+      : `${names} hold together, but can still shift against ${rest}.`;
   }
   const own = new Set(body.map((f) => f.id));
-  const partners = new Set(network.readings.filter((r) => r.features.some((id) => own.has(id))).flatMap((r) => r.features));
-  const pivots = [...network.unknowns.features.values()].filter((f) => partners.has(f.id) && (lone ? !own.has(f.id) : true));
+  const partners = new Set(
+    network.readings.filter((r) => r.features.some((id) => own.has(id))).flatMap((r) => r.features),
+  );
+  const pivots = [...network.unknowns.features.values()].filter(
+    (f) => partners.has(f.id) && (lone ? !own.has(f.id) : true),
+  );
   const pivot = pivots.find((f) => turnsAbout(first, f, body, values));
   const say = lone ? names : `${names}, held together,`;
   if (pivot !== undefined) return `${say} can still swing about ${pivot.id}.`;
@@ -82,7 +110,9 @@ const turnsAbout = (t: Twist, pivot: FeatureSlots, body: readonly FeatureSlots[]
   const py = values[pivot.y] as number;
   if (body.length > 1) {
     const [vx, vy] = velocityAt(t, px, py);
-    const most = Math.max(...body.map((f) => Math.hypot(...velocityAt(t, values[f.x] as number, values[f.y] as number))));
+    const most = Math.max(
+      ...body.map((f) => Math.hypot(...velocityAt(t, values[f.x] as number, values[f.y] as number))),
+    );
     return Math.hypot(vx, vy) <= 1e-4 * most;
   }
   return body.every((f) => {

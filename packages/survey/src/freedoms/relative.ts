@@ -7,7 +7,10 @@ export interface Twist {
   readonly turn: number;
 }
 
-export const velocityAt = (t: Twist, x: number, y: number): readonly [number, number] => [t.x - t.turn * y, t.y + t.turn * x];
+export const velocityAt = (t: Twist, x: number, y: number): readonly [number, number] => [
+  t.x - t.turn * y,
+  t.y + t.turn * x,
+];
 
 /** The twist of least squares that a set of features has under v; exact for a stiff body, a lone feature does not turn. */
 export const twistOf = (features: readonly FeatureSlots[], values: Float64Array, v: Float64Array): Twist => {

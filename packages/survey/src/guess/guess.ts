@@ -11,7 +11,8 @@ const BREADTH = { length: 25, angle: 0.5 } as const;
 /** A guess is made only where it is this likely beside all the others together (a judgement: three to one). */
 const LIKELY = 0.75;
 
-const density = (left: number, sigma: number): number => Math.exp(-0.5 * (left / sigma) ** 2) / (sigma * Math.sqrt(2 * Math.PI));
+const density = (left: number, sigma: number): number =>
+  Math.exp(-0.5 * (left / sigma) ** 2) / (sigma * Math.sqrt(2 * Math.PI));
 
 /**
  * What most likely went wrong with a reading that does not agree with the rest, in plain words, by Bayes' rule over the common
@@ -28,7 +29,10 @@ export const guessSlip = (misfit: Misfit): string | null => {
     ...wrongKind(misfit),
     ...wrongFeatures(misfit),
   ];
-  const breadth = Math.max(reading.unit === null ? BREADTH.angle : BREADTH.length, Math.abs(misfit.value - misfit.expected));
+  const breadth = Math.max(
+    reading.unit === null ? BREADTH.angle : BREADTH.length,
+    Math.abs(misfit.value - misfit.expected),
+  );
   const likelihoods = slips.map((s) => s.weight * density(s.left, sigma));
   const total = likelihoods.reduce((a, b) => a + b, ELSE / (2 * breadth));
   let best = -1;

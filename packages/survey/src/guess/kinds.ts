@@ -21,7 +21,9 @@ export const wrongKind = (misfit: Misfit): readonly Slip[] => {
   if (kind === 'wall') return slip('wall', [b, a], `${b} lies inside ${a}`, 1);
   if (!across.some((k) => k.kind === kind)) return [];
   return [
-    ...across.filter((k) => k.kind !== kind).flatMap((k) => slip(k.kind, [a, b], `${k.kind} read for ${kind}`, k.weight)),
+    ...across
+      .filter((k) => k.kind !== kind)
+      .flatMap((k) => slip(k.kind, [a, b], `${k.kind} read for ${kind}`, k.weight)),
     ...(kind === 'step' ? slip('step', [b, a], `step ${b} ${a} read for step ${a} ${b}`, 4) : []),
   ];
 };

@@ -6,7 +6,9 @@ const WEIGHT = 4;
 const MOST = 60;
 
 /** Other features in the same reading, one exchanged at a time, then both; the two ends of a length are the same either way round. */
-const others = (misfit: Misfit): { readonly near: readonly (readonly string[])[]; readonly far: readonly (readonly string[])[] } => {
+const others = (
+  misfit: Misfit,
+): { readonly near: readonly (readonly string[])[]; readonly far: readonly (readonly string[])[] } => {
   const { features, kind } = misfit.reading;
   const all = misfit.features;
   const near = features.flatMap((_, k) =>
@@ -15,7 +17,9 @@ const others = (misfit: Misfit): { readonly near: readonly (readonly string[])[]
   const [a = '', b = ''] = features;
   const far =
     features.length === 2 && kind !== 'wall' && all.length <= MOST
-      ? all.flatMap((f, i) => all.slice(i + 1).map((g) => [f, g])).filter(([f = '', g = '']) => ![a, b].includes(f) && ![a, b].includes(g))
+      ? all
+          .flatMap((f, i) => all.slice(i + 1).map((g) => [f, g]))
+          .filter(([f = '', g = '']) => ![a, b].includes(f) && ![a, b].includes(g))
       : [];
   return { near, far };
 };
@@ -32,7 +36,13 @@ export const wrongFeatures = (misfit: Misfit): readonly Slip[] => {
     list.flatMap((features) => {
       const would = misfit.wouldRead(kind, features);
       if (would === null) return [];
-      return [{ says: `the wrong ${features.length === 1 ? 'feature' : features.length === 2 ? 'pair' : 'features'}: it fits ${kind} ${features.join(' ')}`, left: misfit.value - would, weight: weight / list.length }];
+      return [
+        {
+          says: `the wrong ${features.length === 1 ? 'feature' : features.length === 2 ? 'pair' : 'features'}: it fits ${kind} ${features.join(' ')}`,
+          left: misfit.value - would,
+          weight: weight / list.length,
+        },
+      ];
     });
   return [...slips(near, WEIGHT), ...slips(far, WEIGHT / 5)];
 };

@@ -17,5 +17,12 @@ export const guessFor = ({ observation, without, expected, sigma }: Clue): strin
     if (slots.some((s) => s === undefined || (usesRadius.has(kind) && radiusAt(s, values) === null))) return null;
     return observe({ ...reading, kind, features, point: null }, unknowns)[0]?.model(values) ?? null;
   };
-  return guessSlip({ reading, value: observation.value, expected, sigma, wouldRead, features: [...unknowns.features.keys()] });
+  return guessSlip({
+    reading,
+    value: observation.value,
+    expected,
+    sigma,
+    wouldRead,
+    features: [...unknowns.features.keys()],
+  });
 };

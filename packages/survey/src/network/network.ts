@@ -25,7 +25,9 @@ const usesRadius: ReadonlySet<Reading['kind']> = new Set(['over', 'between', 'st
 
 /** The stated diameter, unless it is only a thread's limits and a `dia` reading knows better. */
 const statedDiameter = (feature: Feature, readings: readonly Reading[]): Feature['diameter'] =>
-  feature.diameterFrom === 'thread' && readings.some((r) => r.kind === 'dia' && r.features[0] === feature.id) ? null : feature.diameter;
+  feature.diameterFrom === 'thread' && readings.some((r) => r.kind === 'dia' && r.features[0] === feature.id)
+    ? null
+    : feature.diameter;
 
 /**
  * The equations of a face. Features that no reading touches have no unknowns, unless the face's frame hangs on them.
@@ -45,21 +47,47 @@ export const networkOf = ({ face, instruments }: Survey, setAside: readonly stri
   });
   const used = new Set(readings.map((r) => r.instrument));
   const shared = [...instruments.values()].filter((i) => i.zero !== null && used.has(i.name));
-  const unknowns = layUnknowns(needs, shared.map((i) => i.name));
+  const unknowns = layUnknowns(
+    needs,
+    shared.map((i) => i.name),
+  );
   const diameters = stated.flatMap(({ id, diameter }): readonly Observation[] => {
     const slot = unknowns.features.get(id)?.radius ?? null;
     if (diameter === null || diameter.plusMinus === null || slot === null) return [];
     const say = `diameter ${id}`;
     const e = equation([{ slot }], diameterModel, null);
-    return [{ ...e, id: say, text: say, kind: 'diameter', reading: null, measures: 'length', value: diameter.value, sigma: diameter.plusMinus / 2 }];
+    return [
+      {
+        ...e,
+        id: say,
+        text: say,
+        kind: 'diameter',
+        reading: null,
+        measures: 'length',
+        value: diameter.value,
+        sigma: diameter.plusMinus / 2,
+      },
+    ];
   });
   const zeros = shared.map((i): Observation => {
     const say = `zero ${i.name}`;
     const e = equation([{ slot: unknowns.zeros.get(i.name) ?? 0 }], coordinateModel, null);
-    return { ...e, id: say, text: say, kind: 'zero', reading: null, measures: i.measures, value: 0, sigma: (i.zero ?? 0) / 2 };
+    return {
+      ...e,
+      id: say,
+      text: say,
+      kind: 'zero',
+      reading: null,
+      measures: i.measures,
+      value: 0,
+      sigma: (i.zero ?? 0) / 2,
+    };
   });
   const observations = [...readings.flatMap((r) => observe(r, unknowns)), ...diameters, ...zeros];
-  const aside = [...face.readings.filter((r) => r.aside || left.has(r.id)), ...observations.filter((o) => left.has(o.id))];
+  const aside = [
+    ...face.readings.filter((r) => r.aside || left.has(r.id)),
+    ...observations.filter((o) => left.has(o.id)),
+  ];
   return {
     face,
     instruments,

@@ -14,7 +14,6 @@ const circle = (f: FeatureSlots): readonly Input[] => [...place(f), radius(f)];
 /** None for a feature that the reading leaves out, which the reader of the job file refuses. */
 const placed = (f: FeatureSlots | undefined): readonly (readonly Input[])[] => (f === undefined ? [] : [place(f)]);
 
-
 /** Far below what the reading can tell; off a distance of d it takes 5e-9 σ²/d. */
 const bluntOf = (r: Reading): number => 1e-4 * (r.plusMinus / 2);
 

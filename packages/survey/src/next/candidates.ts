@@ -9,17 +9,23 @@ export interface Rough {
   readonly radius: number | null;
 }
 
-const stands = (f: Feature): boolean => f.kind === 'stud' || f.kind === 'dowel' || f.kind === 'spigot' || f.kind === 'boss';
+const stands = (f: Feature): boolean =>
+  f.kind === 'stud' || f.kind === 'dowel' || f.kind === 'spigot' || f.kind === 'boss';
 const isMiddle = (f: Feature): boolean => f.kind === 'spigot' || f.kind === 'bore';
 
 /** How jaws are laid on two features: over studs, into the gap beside a spigot or bore, on the web between holes, on the wall inside a bore. */
-const jawKind = (a: Rough, b: Rough): { readonly kind: ReadingKind; readonly order: readonly [Rough, Rough] } | null => {
+const jawKind = (
+  a: Rough,
+  b: Rough,
+): { readonly kind: ReadingKind; readonly order: readonly [Rough, Rough] } | null => {
   if (a.radius === null || b.radius === null) return null;
   const apart = distance(a.at, b.at);
   // Where sizes are not known yet, a spigot or bore is taken to be the larger.
-  const isOuter = (r: Rough, than: Rough): boolean => (r.radius ?? 0) > (than.radius ?? 0) || (r.radius === than.radius && isMiddle(r.feature));
+  const isOuter = (r: Rough, than: Rough): boolean =>
+    (r.radius ?? 0) > (than.radius ?? 0) || (r.radius === than.radius && isMiddle(r.feature));
   const [inner, outer] = isOuter(a, b) ? [b, a] : [a, b];
-  if (apart + (inner.radius ?? 0) < (outer.radius ?? 0)) return outer.feature.kind === 'bore' ? { kind: 'wall', order: [inner, outer] } : null;
+  if (apart + (inner.radius ?? 0) < (outer.radius ?? 0))
+    return outer.feature.kind === 'bore' ? { kind: 'wall', order: [inner, outer] } : null;
   if (isMiddle(outer.feature)) return { kind: 'between', order: [inner, outer] };
   if (stands(a.feature) && stands(b.feature)) return { kind: 'over', order: [a, b] };
   return { kind: 'between', order: [a, b] };
@@ -42,10 +48,21 @@ const proposal = (kind: ReadingKind, features: readonly string[], tool: Tool): R
 });
 
 const alreadyTaken = (face: Face, r: Reading): boolean =>
-  face.readings.some((t) => !t.aside && t.kind === r.kind && t.features.length === r.features.length && t.features.every((f) => r.features.includes(f)));
+  face.readings.some(
+    (t) =>
+      !t.aside &&
+      t.kind === r.kind &&
+      t.features.length === r.features.length &&
+      t.features.every((f) => r.features.includes(f)),
+  );
 
 /** Readings of two features, or one: jaws where they fit, a scale from centre to centre where they do not, a diameter, a place on the bench. */
-export const candidatesFor = (face: Face, a: Rough, b: Rough | null, tools: ReadonlyMap<Use, Tool>): readonly Reading[] => {
+export const candidatesFor = (
+  face: Face,
+  a: Rough,
+  b: Rough | null,
+  tools: ReadonlyMap<Use, Tool>,
+): readonly Reading[] => {
   const [jaws, scale, place] = [tools.get('jaws'), tools.get('scale'), tools.get('place')];
   const out: Reading[] = [];
   if (b === null) {
@@ -54,8 +71,16 @@ export const candidatesFor = (face: Face, a: Rough, b: Rough | null, tools: Read
     if (place !== undefined) out.push(proposal('at', [id], place));
   } else {
     const laid = jaws === undefined ? null : jawKind(a, b);
-    if (laid !== null && jaws !== undefined) out.push(proposal(laid.kind, laid.order.map((r) => r.feature.id), jaws));
-    else if (scale !== undefined && distance(a.at, b.at) > Math.max(a.radius ?? 0, b.radius ?? 0)) out.push(proposal('centres', [a.feature.id, b.feature.id], scale));
+    if (laid !== null && jaws !== undefined)
+      out.push(
+        proposal(
+          laid.kind,
+          laid.order.map((r) => r.feature.id),
+          jaws,
+        ),
+      );
+    else if (scale !== undefined && distance(a.at, b.at) > Math.max(a.radius ?? 0, b.radius ?? 0))
+      out.push(proposal('centres', [a.feature.id, b.feature.id], scale));
   }
   return out.filter((r) => !alreadyTaken(face, r));
 };
@@ -63,7 +88,8 @@ export const candidatesFor = (face: Face, a: Rough, b: Rough | null, tools: Read
 /** Angles about the face's centre between two others, where the job has a protractor. */
 export const anglesFor = (face: Face, a: Rough, b: Rough, tools: ReadonlyMap<Use, Tool>): readonly Reading[] => {
   const arms = tools.get('arms');
-  if (arms === undefined || face.centre === null || a.feature.id === face.centre || b.feature.id === face.centre) return [];
+  if (arms === undefined || face.centre === null || a.feature.id === face.centre || b.feature.id === face.centre)
+    return [];
   const angle = proposal('angle', [a.feature.id, face.centre, b.feature.id], arms);
   return alreadyTaken(face, angle) ? [] : [angle];
 };

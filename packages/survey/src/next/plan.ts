@@ -36,19 +36,33 @@ const roughOf = ({ face }: Survey, places: ReadonlyMap<string, Point>): readonly
   const known = [...places.values()];
   const middle = places.get(face.centre ?? '') ?? { x: 0, y: 0 };
   const centreRadius = (face.features.find((f) => f.id === face.centre)?.diameter?.value ?? 0) / 2;
-  const reach = known.length > 1 ? Math.max(...known.map((p) => distance(p, middle))) : Math.max(60, 1.5 * centreRadius);
+  const reach =
+    known.length > 1 ? Math.max(...known.map((p) => distance(p, middle))) : Math.max(60, 1.5 * centreRadius);
   return face.features.map((feature, i) => {
-    const at = places.get(feature.id) ?? (feature.id === face.centre ? middle : { x: middle.x + polar(reach, feature.clock ?? 2.4 * i).x, y: middle.y + polar(reach, feature.clock ?? 2.4 * i).y });
+    const at =
+      places.get(feature.id) ??
+      (feature.id === face.centre
+        ? middle
+        : {
+            x: middle.x + polar(reach, feature.clock ?? 2.4 * i).x,
+            y: middle.y + polar(reach, feature.clock ?? 2.4 * i).y,
+          });
     return { feature, at, radius: feature.diameter === null ? 5 : feature.diameter.value / 2 };
   });
 };
 
-const everyCandidate = ({ face }: Survey, rough: readonly Rough[], tools: ReadonlyMap<Use, Tool>): readonly Reading[] => {
+const everyCandidate = (
+  { face }: Survey,
+  rough: readonly Rough[],
+  tools: ReadonlyMap<Use, Tool>,
+): readonly Reading[] => {
   const readable = rough.filter((r) => canBeRead(r.feature));
   return [
     // A measured diameter would push out the thread's limits, which are held here from the first.
     ...readable.filter((a) => a.feature.diameterFrom !== 'thread').flatMap((a) => candidatesFor(face, a, null, tools)),
-    ...readable.flatMap((a, i) => readable.slice(i + 1).flatMap((b) => [...candidatesFor(face, a, b, tools), ...anglesFor(face, a, b, tools)])),
+    ...readable.flatMap((a, i) =>
+      readable.slice(i + 1).flatMap((b) => [...candidatesFor(face, a, b, tools), ...anglesFor(face, a, b, tools)]),
+    ),
   ];
 };
 
@@ -67,7 +81,9 @@ const sumOf = (row: Float64Array): Sum => {
 
 /** C − c cᵀ / (σ² + a C a), in place. */
 const learn = (c: Square, { unknowns, weights }: Sum, variance: number): void => {
-  const column = Float64Array.from(c, (row) => unknowns.reduce((sum, u, k) => sum + (row[u] as number) * (weights[k] as number), 0));
+  const column = Float64Array.from(c, (row) =>
+    unknowns.reduce((sum, u, k) => sum + (row[u] as number) * (weights[k] as number), 0),
+  );
   const s = variance + unknowns.reduce((sum, u, k) => sum + (column[u] as number) * (weights[k] as number), 0);
   for (const [i, row] of c.entries()) {
     const k = (column[i] as number) / s;
@@ -81,7 +97,8 @@ const together = (c: Square, a: Sum, b: Sum): number => {
   for (let k = 0; k < a.unknowns.length; k++) {
     const row = c[a.unknowns[k] as number] as Float64Array;
     let part = 0;
-    for (let l = 0; l < b.unknowns.length; l++) part += (b.weights[l] as number) * (row[b.unknowns[l] as number] as number);
+    for (let l = 0; l < b.unknowns.length; l++)
+      part += (b.weights[l] as number) * (row[b.unknowns[l] as number] as number);
     sum += (a.weights[k] as number) * part;
   }
   return sum;
@@ -91,13 +108,22 @@ const together = (c: Square, a: Sum, b: Sum): number => {
 interface Prospect {
   readonly network: Network;
   readonly c: Square;
-  readonly open: { readonly reading: Reading; readonly rows: readonly { readonly of: Sum; readonly variance: number }[]; readonly handy: number }[];
+  readonly open: {
+    readonly reading: Reading;
+    readonly rows: readonly { readonly of: Sum; readonly variance: number }[];
+    readonly handy: number;
+  }[];
   readonly placed: readonly Placed[];
   /** What each placed feature's x and y are made of. */
   readonly rows: readonly (readonly [Sum, Sum])[];
 }
 
-const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>, without: readonly Use[], leaving: readonly ReadingKind[]): Prospect => {
+const prospectOf = (
+  survey: Survey,
+  places: ReadonlyMap<string, Point>,
+  without: readonly Use[],
+  leaving: readonly ReadingKind[],
+): Prospect => {
   const rough = roughOf(survey, places);
   const { face, instruments } = survey;
   const tools = new Map([...toolsOf(face, instruments)].filter(([use]) => !without.includes(use)));
@@ -126,7 +152,8 @@ const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>, without:
     o.model(x, weights);
     return { unknowns: o.unknowns, weights };
   };
-  for (const o of network.observations) if (o.reading === null || !proposed.has(o.reading.id)) learn(c, sumAt(o), o.sigma ** 2);
+  for (const o of network.observations)
+    if (o.reading === null || !proposed.has(o.reading.id)) learn(c, sumAt(o), o.sigma ** 2);
   const at = new Map(rough.map((r, i) => [r.feature.id, { ...r, i }]));
   const observationsOf = new Map<string, Observation[]>(proposals.map((p) => [p.id, []]));
   for (const o of network.observations) observationsOf.get(o.reading?.id ?? '')?.push(o);
@@ -134,18 +161,31 @@ const prospectOf = (survey: Survey, places: ReadonlyMap<string, Point>, without:
     const [a, b] = reading.features.map((id) => at.get(id));
     const middle = reading.features.includes(face.centre ?? '') ? 0 : 1;
     const handy = b === undefined || a === undefined ? 0.5 : middle + distance(a.at, b.at) * 1e-3;
-    return { reading, handy, rows: (observationsOf.get(reading.id) ?? []).map((o) => ({ of: sumAt(o), variance: o.sigma ** 2 })) };
+    return {
+      reading,
+      handy,
+      rows: (observationsOf.get(reading.id) ?? []).map((o) => ({ of: sumAt(o), variance: o.sigma ** 2 })),
+    };
   });
   const datum = datumOf(face, unknowns, x, [...unknowns.features.keys()]);
   const placed = [...unknowns.features.values()].map((s) => placeIn(datum, x, s));
-  const rows = placed.map((p) => [sumOf(rowOfAxis(p.axes[0], p.slots, datum, unknowns.count)), sumOf(rowOfAxis(p.axes[1], p.slots, datum, unknowns.count))] as const);
+  const rows = placed.map(
+    (p) =>
+      [
+        sumOf(rowOfAxis(p.axes[0], p.slots, datum, unknowns.count)),
+        sumOf(rowOfAxis(p.axes[1], p.slots, datum, unknowns.count)),
+      ] as const,
+  );
   return { network, c, open, placed, rows };
 };
 
 const radiiOf = ({ c, rows }: Prospect): readonly number[] =>
   rows.map(([x, y]) => {
     const between = together(c, x, y);
-    const m: Matrix2 = [[Math.max(together(c, x, x), 0), between], [between, Math.max(together(c, y, y), 0)]];
+    const m: Matrix2 = [
+      [Math.max(together(c, x, x), 0), between],
+      [between, Math.max(together(c, y, y), 0)],
+    ];
     return ellipse95(m).major;
   });
 
@@ -156,7 +196,13 @@ const radiiOf = ({ c, rows }: Prospect): readonly number[] =>
  * Empty where nothing the job has can read the face, or the face has more than 80 features.
  */
 export const planReadings = (survey: Survey, options: PlanOptions = {}): readonly NextReading[] => {
-  const { places = new Map<string, Point>(), spare = 0, most = Number.POSITIVE_INFINITY, without = [], leaving = [] } = options;
+  const {
+    places = new Map<string, Point>(),
+    spare = 0,
+    most = Number.POSITIVE_INFINITY,
+    without = [],
+    leaving = [],
+  } = options;
   if (survey.face.features.filter(canBeRead).length > MOST_FEATURES) return [];
   const prospect = prospectOf(survey, places, without, leaving);
   const { c, open, placed } = prospect;
@@ -166,11 +212,14 @@ export const planReadings = (survey: Survey, options: PlanOptions = {}): readonl
   while (plan.length < most) {
     const allFixed = before.every((r) => r < FIXED);
     if (allFixed && left-- <= 0) break;
-    const gains = open.map(({ rows }) => rows.reduce((sum, { of, variance }) => sum + Math.log1p(together(c, of, of) / variance) / rows.length, 0));
+    const gains = open.map(({ rows }) =>
+      rows.reduce((sum, { of, variance }) => sum + Math.log1p(together(c, of, of) / variance) / rows.length, 0),
+    );
     const best = Math.max(...gains, 0);
     if (best < 1e-6) break;
     let pick = -1;
-    for (const [i, g] of gains.entries()) if (g > best - ALIKE && (pick < 0 || (open[i]?.handy ?? 0) < (open[pick]?.handy ?? 0))) pick = i;
+    for (const [i, g] of gains.entries())
+      if (g > best - ALIKE && (pick < 0 || (open[i]?.handy ?? 0) < (open[pick]?.handy ?? 0))) pick = i;
     const [chosen] = open.splice(pick, 1);
     if (chosen === undefined) break;
     for (const { of, variance } of chosen.rows) learn(c, of, variance);

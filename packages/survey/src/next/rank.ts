@@ -35,7 +35,10 @@ const rowsOf = (adjustment: Adjustment, reading: Reading): readonly Row[] => {
   const scratch = new Float64Array(16);
   const zero = network.instruments.get(reading.instrument ?? '')?.zero ?? 0;
   const unmet = unknowns.zeros.has(reading.instrument ?? '') ? 0 : (zero / 2) ** 2;
-  const thread = reading.kind === 'dia' ? network.observations.find((o) => o.id === `diameter ${reading.features[0] ?? ''}`) : undefined;
+  const thread =
+    reading.kind === 'dia'
+      ? network.observations.find((o) => o.id === `diameter ${reading.features[0] ?? ''}`)
+      : undefined;
   const feature = network.face.features.find((f) => f.id === reading.features[0]);
   return observe(reading, unknowns).flatMap((o): readonly Row[] => {
     o.model(values, scratch);
@@ -52,7 +55,13 @@ const rowsOf = (adjustment: Adjustment, reading: Reading): readonly Row[] => {
 const inner = (a: Float64Array, b: Float64Array): number => a.reduce((sum, v, i) => sum + v * (b[i] as number), 0);
 
 /** Covariances after more observations, one after another: C − c cᵀ / (σ² + a c) with c = C a, each centre's in the face's frame. */
-const after = (before: readonly Matrix2[], placed: readonly Placed[], datum: Datum, adjustment: Adjustment, rows: readonly Row[]): readonly Matrix2[] => {
+const after = (
+  before: readonly Matrix2[],
+  placed: readonly Placed[],
+  datum: Datum,
+  adjustment: Adjustment,
+  rows: readonly Row[],
+): readonly Matrix2[] => {
   const taken: { readonly column: Float64Array; readonly s: number }[] = [];
   let now = before;
   for (const { slopes, variance } of rows) {
@@ -65,31 +74,48 @@ const after = (before: readonly Matrix2[], placed: readonly Placed[], datum: Dat
     const share = shareOf(datum, column);
     taken.push({ column, s });
     now = placed.map((p, i) => {
-      const [[xx, xy], [, yy]] = now[i] ?? [[0, 0], [0, 0]];
+      const [[xx, xy], [, yy]] = now[i] ?? [
+        [0, 0],
+        [0, 0],
+      ];
       const x = along(p.axes[0], p.slots, column, share);
       const y = along(p.axes[1], p.slots, column, share);
       const off = xy - (x * y) / s;
-      return [[Math.max(xx - (x * x) / s, 0), off], [off, Math.max(yy - (y * y) / s, 0)]];
+      return [
+        [Math.max(xx - (x * x) / s, 0), off],
+        [off, Math.max(yy - (y * y) / s, 0)],
+      ];
     });
   }
   return now;
 };
 
 /** Readings worth thinking of: every pair on a small face, else each of the worst features with the nearest and with the middle. */
-const candidates = (adjustment: Adjustment, placed: readonly Placed[], radii: readonly number[]): readonly Reading[] => {
+const candidates = (
+  adjustment: Adjustment,
+  placed: readonly Placed[],
+  radii: readonly number[],
+): readonly Reading[] => {
   const { face, instruments } = adjustment.network;
   const tools = toolsOf(face, instruments);
   const byId = new Map(face.features.map((f) => [f.id, f]));
-  const rough = placed.map((p, i): Rough & { readonly worst: number } => {
-    const feature = byId.get(p.slots.id);
-    if (feature === undefined) throw new RangeError(`no feature ${p.slots.id}`);
-    return { feature, at: p.point, radius: sizeOf(adjustment, p.slots).radius, worst: radii[i] ?? 0 };
-  }).filter((r) => canBeRead(r.feature));
+  const rough = placed
+    .map((p, i): Rough & { readonly worst: number } => {
+      const feature = byId.get(p.slots.id);
+      if (feature === undefined) throw new RangeError(`no feature ${p.slots.id}`);
+      return { feature, at: p.point, radius: sizeOf(adjustment, p.slots).radius, worst: radii[i] ?? 0 };
+    })
+    .filter((r) => canBeRead(r.feature));
   const small = rough.length <= EVERY_PAIR;
   const from = small ? rough : [...rough].sort((a, b) => b.worst - a.worst).slice(0, WORST);
   const singles = from.flatMap((a) => candidatesFor(face, a, null, tools));
   const pairs = from.flatMap((a, i) => {
-    const near = small ? rough.slice(i + 1) : [...rough].filter((b) => b !== a).sort((b, c) => Math.hypot(b.at.x - a.at.x, b.at.y - a.at.y) - Math.hypot(c.at.x - a.at.x, c.at.y - a.at.y)).slice(0, PARTNERS);
+    const near = small
+      ? rough.slice(i + 1)
+      : [...rough]
+          .filter((b) => b !== a)
+          .sort((b, c) => Math.hypot(b.at.x - a.at.x, b.at.y - a.at.y) - Math.hypot(c.at.x - a.at.x, c.at.y - a.at.y))
+          .slice(0, PARTNERS);
     return near.flatMap((b) => [...candidatesFor(face, a, b, tools), ...anglesFor(face, a, b, tools)]);
   });
   return [...singles, ...pairs];

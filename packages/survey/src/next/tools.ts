@@ -53,7 +53,8 @@ export const toolsOf = (face: Face, instruments: ReadonlyMap<string, Instrument>
     const taken = face.readings.filter((r) => r.instrument === instrument.name);
     const seen = taken.flatMap((r) => useOf[r.kind] ?? []);
     const byName = taken.some((r) => r.kind === 'touch') ? [] : usesByName(instrument);
-    for (const use of seen.length > 0 ? new Set(seen) : byName) offer(use, { name: instrument.name, plusMinus: instrument.each });
+    for (const use of seen.length > 0 ? new Set(seen) : byName)
+      offer(use, { name: instrument.name, plusMinus: instrument.each });
   }
   for (const use of ['jaws', 'scale', 'arms', 'place'] as const) {
     const own = face.readings.filter((r) => r.instrument === null && useOf[r.kind] === use);

@@ -108,7 +108,8 @@ const takeOffRun = ({ pattern, lower, pivots }: Work, j: number, end: number): v
     const factor = value / (pivots[j] as number);
     pivots[k] = (pivots[k] as number) - factor * value;
     const to = starts[k + 1] as number;
-    for (let a = starts[k] as number, b = from + k - j; a < to; a++, b++) lower[a] = (lower[a] as number) - factor * (lower[b] as number);
+    for (let a = starts[k] as number, b = from + k - j; a < to; a++, b++)
+      lower[a] = (lower[a] as number) - factor * (lower[b] as number);
   }
 };
 
@@ -170,7 +171,8 @@ export const backSubstitute = (factor: Factor, b: Float64Array): Float64Array =>
   for (let j = size - 1; j >= 0; j--) {
     let sum = b[j] as number;
     // A pair's own off-diagonal entry is nought, so that its second value may be turned back together with its first.
-    for (let a = starts[j] as number; a < (starts[j + 1] as number); a++) sum -= (lower[a] as number) * (b[rows[a] as number] as number);
+    for (let a = starts[j] as number; a < (starts[j + 1] as number); a++)
+      sum -= (lower[a] as number) * (b[rows[a] as number] as number);
     b[j] = sum;
     if (pairs[j] === 1) turnValues(factor, b, j, -1);
   }

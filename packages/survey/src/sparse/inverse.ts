@@ -45,7 +45,8 @@ export const selectedInverse = ({ pattern, lower, inversePivots, axes }: Factor)
         for (let i = own + 1; i < side; i++) block[own * side + i] = block[i * side + own] as number;
         block[own * side + own] = pivot;
       }
-      if (pairs[first + own] === 1) turnBack(block, side, own, axes[2 * (first + own)] as number, axes[2 * (first + own) + 1] as number);
+      if (pairs[first + own] === 1)
+        turnBack(block, side, own, axes[2 * (first + own)] as number, axes[2 * (first + own) + 1] as number);
     }
     for (let own = 0; own < width; own++) {
       const from = (starts[first + own] as number) - own - 1;

@@ -2,7 +2,11 @@
  * Elimination order of the nodes of a graph by least degree (Markowitz 1957; Tinney & Walker 1967): fill stays low where the graph is
  * nearly planar, as readings between neighbouring holes are. `last` nodes are kept to the end in the order given. Ties go to the lower number.
  */
-export const minimumDegree = (count: number, cliques: Iterable<readonly number[]>, last: readonly number[] = []): Int32Array => {
+export const minimumDegree = (
+  count: number,
+  cliques: Iterable<readonly number[]>,
+  last: readonly number[] = [],
+): Int32Array => {
   const near: Set<number>[] = Array.from({ length: count }, () => new Set());
   for (const clique of cliques) {
     for (const a of clique) for (const b of clique) if (a !== b) near[a]?.add(b);

@@ -21,7 +21,12 @@ export interface Pattern {
  * Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in unknowns.
  * `points`: unknowns that are the x of a point, their y next in `order` and in the same cliques.
  */
-export const patternOf = (size: number, cliques: readonly (readonly number[])[], order: Int32Array, points: ReadonlySet<number> = new Set()): Pattern => {
+export const patternOf = (
+  size: number,
+  cliques: readonly (readonly number[])[],
+  order: Int32Array,
+  points: ReadonlySet<number> = new Set(),
+): Pattern => {
   const rank = new Int32Array(size);
   for (let k = 0; k < size; k++) rank[order[k] as number] = k;
   const below: Set<number>[] = Array.from({ length: size }, () => new Set());
@@ -43,7 +48,15 @@ export const patternOf = (size: number, cliques: readonly (readonly number[])[],
     return before !== undefined && here !== undefined && before[0] === j && before.length === here.length + 1;
   };
   const runs = [...columns.keys()].filter((j) => !follows(j));
-  return { size, order, rank, starts, rows: Int32Array.from(columns.flat()), runs: Int32Array.from([...runs, size]), pairs: Uint8Array.from(order, (u, j) => (points.has(u) && follows(j + 1) ? 1 : 0)) };
+  return {
+    size,
+    order,
+    rank,
+    starts,
+    rows: Int32Array.from(columns.flat()),
+    runs: Int32Array.from([...runs, size]),
+    pairs: Uint8Array.from(order, (u, j) => (points.has(u) && follows(j + 1) ? 1 : 0)),
+  };
 };
 
 /** Where entry (i, j) of unknowns stands: below zero ~k for the diagonal of position k, else an index into the values of L's pattern; NaN where absent. */

@@ -36,7 +36,12 @@ const atClocks = (sketch: Sketch, random: Random): Float64Array => {
       const [locus] = lociOf(tie, f, () => ({ x: 0, y: 0 }), radius);
       return locus?.kind === 'circle' ? [locus.circle.radius] : [];
     })[0];
-    putIn(sketch, x, f, polar(away ?? reach * (0.5 + 0.5 * random.uniform()), sketch.clocks[f] ?? 2 * Math.PI * random.uniform()));
+    putIn(
+      sketch,
+      x,
+      f,
+      polar(away ?? reach * (0.5 + 0.5 * random.uniform()), sketch.clocks[f] ?? 2 * Math.PI * random.uniform()),
+    );
   }
   return x;
 };
@@ -52,7 +57,15 @@ const grown = (sketch: Sketch, equations: Equations, seed: number, breadth: numb
 };
 
 /** Seed and breadth of one growth after another: narrow ones first, which cost little. */
-const GROWTHS: readonly (readonly [seed: number, breadth: number])[] = [[0, 16], [1, 16], [0, 64], [1, 64], [2, 64], [3, 64], [0, 256]];
+const GROWTHS: readonly (readonly [seed: number, breadth: number])[] = [
+  [0, 16],
+  [1, 16],
+  [0, 64],
+  [1, 64],
+  [2, 64],
+  [3, 64],
+  [0, 256],
+];
 /** Rivals kept side by side in growth that cost as much as one lift. */
 const RIVALS = 2;
 /** What pressing an arrangement flat costs, in lifts. */
@@ -62,7 +75,11 @@ const HEIGHTS = { unfolded: 0.3, clocks: 0.3, cloud: 0.6 } as const;
 
 type Pressed = keyof typeof HEIGHTS;
 
-const SAID: Readonly<Record<Pressed, string>> = { unfolded: 'readings laid end to end', clocks: 'clock positions', cloud: 'a random cloud' };
+const SAID: Readonly<Record<Pressed, string>> = {
+  unfolded: 'readings laid end to end',
+  clocks: 'clock positions',
+  cloud: 'a random cloud',
+};
 /** As many clocks as show how a face is turned and which side is seen. */
 const FEWEST_CLOCKS = 3;
 
@@ -70,7 +87,13 @@ const FEWEST_CLOCKS = 3;
  * The beginning of a round: slid from the clocks (where these are right, and mostly they are, nothing else is wanted), unfolded, then grown
  * from one seed after another, and between them pressed flat from the clocks, unfolded or from a random cloud.
  */
-export const begin = (sketch: Sketch, pressing: () => Press, equations: Equations, given: number, random: Random): Beginning => {
+export const begin = (
+  sketch: Sketch,
+  pressing: () => Press,
+  equations: Equations,
+  given: number,
+  random: Random,
+): Beginning => {
   const clocked = sketch.clocks.filter((c) => c !== null).length >= FEWEST_CLOCKS;
   if (clocked && given === 0) return { ...slide(equations, atClocks(sketch, random), 40), from: SAID.clocks, cost: 1 };
   const round = clocked ? given - 1 : given;
@@ -85,7 +108,11 @@ export const begin = (sketch: Sketch, pressing: () => Press, equations: Equation
   const growth = GROWTHS[turn];
   if (after % 2 === 0 && growth !== undefined) {
     const breadth = sketch.slots.length > MANY ? 4 : growth[1];
-    return { ...grown(sketch, equations, growth[0], breadth), from: 'readings joined one by one', cost: breadth / RIVALS };
+    return {
+      ...grown(sketch, equations, growth[0], breadth),
+      from: 'readings joined one by one',
+      cost: breadth / RIVALS,
+    };
   }
   if (turn % 3 !== 2 && clocked) return pressed('clocks', atClocks(sketch, random));
   return unfolds === null || turn % 2 === 0 ? pressed('cloud', null) : pressed('unfolded', unfolds);

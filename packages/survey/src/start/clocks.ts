@@ -5,7 +5,11 @@ import { type Point, centroid, subtract } from '@fayplate/core';
  * the sum of squared clock differences, radians². Features without a place or a clock are left out; 0 where the centre has no place.
  * `centre` null: the clocks run about the mean of the places.
  */
-export const clockDifference = (clocks: readonly (number | null)[], places: readonly (Point | null)[], centre: number | null): number => {
+export const clockDifference = (
+  clocks: readonly (number | null)[],
+  places: readonly (Point | null)[],
+  centre: number | null,
+): number => {
   const middle = centre === null ? centroid(places.filter((p) => p !== null)) : (places[centre] ?? null);
   if (middle === null) return 0;
   let c = 0;

@@ -8,7 +8,8 @@ const NEAR = 3;
 const MOST = 100;
 
 /** Where a feature lies as seen along the line from `a` to `b`: how far off it, signed. */
-const offLine = (a: Point, b: Point, p: Point): number => ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / distance(a, b);
+const offLine = (a: Point, b: Point, p: Point): number =>
+  ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / distance(a, b);
 
 /**
  * Arrangements with a part turned over about a line on which, nearly, everything lies that ties it to the rest: its readings hardly
@@ -44,5 +45,8 @@ export const creased = (sketch: Sketch, x: Float64Array, most: number): readonly
       }
     }
   }
-  return [...found.values()].toSorted((p, q) => p.strain - q.strain).slice(0, most).map((f) => f.x);
+  return [...found.values()]
+    .toSorted((p, q) => p.strain - q.strain)
+    .slice(0, most)
+    .map((f) => f.x);
 };

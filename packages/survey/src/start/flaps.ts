@@ -31,7 +31,12 @@ const neighbours = (sketch: Sketch): readonly (readonly number[])[] => {
  * Ties whose loss would part the graph without its two pins, each with the features on the side away from the root: the cut vertices
  * among ties (Hopcroft & Tarjan 1973, CACM 16(6), from memory), without recursion.
  */
-const cuts = (near: readonly (readonly number[])[], features: number, a: number, b: number): readonly { readonly tie: number; readonly side: readonly number[] }[] => {
+const cuts = (
+  near: readonly (readonly number[])[],
+  features: number,
+  a: number,
+  b: number,
+): readonly { readonly tie: number; readonly side: readonly number[] }[] => {
   const order = new Int32Array(near.length).fill(-1);
   const low = new Int32Array(near.length);
   const visited: number[] = [];
@@ -74,7 +79,8 @@ const flapsOf = (sketch: Sketch): readonly Flap[] => {
   for (let a = 0; a < n; a++) {
     for (let b = a + 1; b < n; b++) {
       for (const { tie, side } of cuts(near, n, a, b)) {
-        const hangsOn = (pin: number): boolean => side.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.includes(pin) === true));
+        const hangsOn = (pin: number): boolean =>
+          side.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.includes(pin) === true));
         if (side.length < n - 3 && hangsOn(a) && hangsOn(b)) flaps.push({ pins: [a, b], flap: side, tie });
       }
     }
@@ -102,7 +108,12 @@ export const foldsOf = (sketch: Sketch): readonly Fold[] => {
 };
 
 /** Arrangements with one fold turned over, the least strained first, no more than `most`. */
-export const turned = (sketch: Sketch, folds: readonly Fold[], x: Float64Array, most: number): readonly Float64Array[] =>
+export const turned = (
+  sketch: Sketch,
+  folds: readonly Fold[],
+  x: Float64Array,
+  most: number,
+): readonly Float64Array[] =>
   folds
     .map(({ flaps, tie }) => {
       const over = flaps.reduce((at, flap) => turnOver(sketch, at, flap), x);

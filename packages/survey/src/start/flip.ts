@@ -17,7 +17,8 @@ const part = (sketch: Sketch, x: Float64Array, random: Random): ReadonlySet<numb
     const bound = new Map<number, number>();
     for (const f of members) {
       for (const t of sketch.tiesOf[f] ?? []) {
-        for (const e of sketch.ties[t]?.ends ?? []) if (!members.has(e)) bound.set(e, (bound.get(e) ?? 0) + 1 + CHANCE * random.uniform());
+        for (const e of sketch.ties[t]?.ends ?? [])
+          if (!members.has(e)) bound.set(e, (bound.get(e) ?? 0) + 1 + CHANCE * random.uniform());
       }
     }
     const [next] = [...bound].reduce<readonly [number, number]>((a, b) => (b[1] > a[1] ? b : a), [-1, 0]);
@@ -35,8 +36,13 @@ const lineAmong = (points: readonly Point[], random: Random): Line => {
     const angle = Math.atan2(b.y - a.y, b.x - a.x);
     return { kind: 'line', through: midpoint(a, b), along: { x: Math.cos(angle), y: Math.sin(angle) } };
   }
-  const sum = (of: (dx: number, dy: number) => number): number => points.reduce((s, p) => s + of(p.x - middle.x, p.y - middle.y), 0);
-  const angle = Math.atan2(2 * sum((dx, dy) => dx * dy), sum((dx, dy) => dx * dx - dy * dy)) / 2;
+  const sum = (of: (dx: number, dy: number) => number): number =>
+    points.reduce((s, p) => s + of(p.x - middle.x, p.y - middle.y), 0);
+  const angle =
+    Math.atan2(
+      2 * sum((dx, dy) => dx * dy),
+      sum((dx, dy) => dx * dx - dy * dy),
+    ) / 2;
   return { kind: 'line', through: middle, along: { x: Math.cos(angle), y: Math.sin(angle) } };
 };
 

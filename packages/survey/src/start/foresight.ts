@@ -60,7 +60,11 @@ export const foresightAt = (equations: Equations, x: Float64Array): Foresight =>
     const o = observations[i];
     if (o === undefined) throw new RangeError(`no observation ${i}`);
     const misfit = (o.value - o.model(there, scratch)) / o.sigma;
-    return { unknowns: o.unknowns, slopes: Float64Array.from(o.unknowns, (_, k) => (scratch[k] as number) / o.sigma), misfit };
+    return {
+      unknowns: o.unknowns,
+      slopes: Float64Array.from(o.unknowns, (_, k) => (scratch[k] as number) / o.sigma),
+      misfit,
+    };
   };
   const solved = ({ unknowns, slopes }: Row): Float64Array => {
     const b = new Float64Array(x.length);
@@ -87,11 +91,21 @@ export const foresightAt = (equations: Equations, x: Float64Array): Foresight =>
     });
     const all = [...was, ...is];
     const k = moved.length;
-    const g = all.map(({ row }) => Float64Array.from(all, ({ z }) => row.unknowns.reduce((sum, u, n) => sum + (row.slopes[n] as number) * (z[u] as number), 0)));
+    const g = all.map(({ row }) =>
+      Float64Array.from(all, ({ z }) =>
+        row.unknowns.reduce((sum, u, n) => sum + (row.slopes[n] as number) * (z[u] as number), 0),
+      ),
+    );
     const c = Float64Array.from(all, ({ row }, i) => (i < k ? -row.misfit : row.misfit));
     const gc = Float64Array.from(g, (row) => row.reduce((sum, v, i) => sum + v * (c[i] as number), 0));
     const inner = Float64Array.from(gc);
-    if (!eliminate(g.map((row, i) => row.map((v, j) => (i === j ? v + (i < k ? -1 : 1) : v))), inner)) return null;
+    if (
+      !eliminate(
+        g.map((row, i) => row.map((v, j) => (i === j ? v + (i < k ? -1 : 1) : v))),
+        inner,
+      )
+    )
+      return null;
     const gained = gc.reduce((sum, v, i) => sum + v * ((c[i] as number) - (inner[i] as number)), 0);
     return at.chi2 + all.reduce((sum, { row }, i) => sum + (i < k ? -1 : 1) * row.misfit ** 2, 0) - gained;
   };

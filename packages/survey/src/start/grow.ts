@@ -14,7 +14,10 @@ const SAMPLES = 6;
 const AMBIGUOUS = 25;
 
 /** Rotation that the clocks of the placed features suggest, radians; null where they say nothing. */
-const turnOf = (sketch: Sketch, g: Growth): { readonly centre: Point; readonly turn: number; readonly reach: number } | null => {
+const turnOf = (
+  sketch: Sketch,
+  g: Growth,
+): { readonly centre: Point; readonly turn: number; readonly reach: number } | null => {
   if (sketch.centre === null || g.placed[sketch.centre] !== 1) return null;
   const centre = placeIn(sketch, g.x, sketch.centre);
   let c = 0;
@@ -41,7 +44,10 @@ const guesses = (sketch: Sketch, g: Growth, f: number): readonly Placement[] => 
   const locus = readyTies(sketch, g, f).flatMap((tie) => lociOf(tie, f, place, (k) => sketch.radii[k] ?? 0))[0] ?? null;
   const middle = turn?.centre ?? place(Math.max(0, g.placed.indexOf(1)));
   const reach = turn?.reach ?? 50;
-  const round = clock !== null && turn !== null ? [clock + turn.turn] : Array.from({ length: SAMPLES }, (_, k) => (2 * Math.PI * (k + 0.25)) / SAMPLES);
+  const round =
+    clock !== null && turn !== null
+      ? [clock + turn.turn]
+      : Array.from({ length: SAMPLES }, (_, k) => (2 * Math.PI * (k + 0.25)) / SAMPLES);
   const about = locus?.kind === 'circle' && round.length > 1 ? locus.circle : { centre: middle, radius: reach };
   return round.map((angle) => {
     const v = polar(about.radius, angle);
@@ -96,7 +102,9 @@ const children = (sketch: Sketch, g: Growth, clocked: boolean): readonly Growth[
   // While everything lies on one line its two mirror images are one arrangement; only clocks make them two.
   const offLine = (p: Placement): boolean => Math.abs(p.at.y) > Math.max(3 * p.spread, 1e-3);
   const twins = g.straight && !clocked ? all.filter((o) => o.at.y >= 0 || !offLine(o)) : all;
-  return (twins.length > 0 ? twins : all).map((o) => withPlaced(sketch, g, next.f, { ...o, cost: o.cost + overlapCost(g, next.f, o.at) }, g.straight && !offLine(o)));
+  return (twins.length > 0 ? twins : all).map((o) =>
+    withPlaced(sketch, g, next.f, { ...o, cost: o.cost + overlapCost(g, next.f, o.at) }, g.straight && !offLine(o)),
+  );
 };
 
 /** Lengths between two centres, for seeds: the tie, and how many ties its two ends have. */
@@ -104,7 +112,12 @@ const seedsOf = (sketch: Sketch): readonly (readonly [number, number, number])[]
   const scored = sketch.ties.flatMap((tie) => {
     const [a, b] = tie.of;
     if (a === undefined || b === undefined || a === b || !betweenTwo.has(tie.reading.kind)) return [];
-    const locus = lociOf(tie, b, () => ({ x: 0, y: 0 }), (f) => sketch.radii[f] ?? 0)[0];
+    const locus = lociOf(
+      tie,
+      b,
+      () => ({ x: 0, y: 0 }),
+      (f) => sketch.radii[f] ?? 0,
+    )[0];
     if (locus?.kind !== 'circle' || locus.circle.radius <= 0) return [];
     const met = new Set(sketch.tiesOf[a]?.flatMap((t) => sketch.ties[t]?.ends ?? []));
     const shared = new Set(sketch.tiesOf[b]?.flatMap((t) => sketch.ties[t]?.ends ?? []).filter((f) => met.has(f))).size;

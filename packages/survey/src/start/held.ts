@@ -28,7 +28,14 @@ const bondsOf = (sketch: Sketch, at: readonly Point[]): readonly (readonly Bond[
   for (const { reading, of, sigma } of sketch.ties) {
     const [a = -1, b = -1] = of;
     const [p, q] = [at[a], at[b]];
-    if (a === b || p === undefined || q === undefined || !betweenTwo.has(reading.kind) || sigma >= (surest[a]?.get(b)?.sigma ?? Number.POSITIVE_INFINITY)) continue;
+    if (
+      a === b ||
+      p === undefined ||
+      q === undefined ||
+      !betweenTwo.has(reading.kind) ||
+      sigma >= (surest[a]?.get(b)?.sigma ?? Number.POSITIVE_INFINITY)
+    )
+      continue;
     surest[a]?.set(b, { to: b, length: distance(p, q), sigma });
     surest[b]?.set(a, { to: a, length: distance(p, q), sigma });
   }
@@ -47,10 +54,14 @@ const standing = (arrangement: Arrangement, bonds: readonly Bond[]): readonly (B
     return stood === null ? [] : [{ ...bond, ...stood }];
   });
 
-const looseness = (at: Point, a: Bond & Stood, b: Bond & Stood): number => Math.max(a.sigma + a.loose, b.sigma + b.loose) / Math.max(crossing(at, a.at, b.at), 1e-9);
+const looseness = (at: Point, a: Bond & Stood, b: Bond & Stood): number =>
+  Math.max(a.sigma + a.loose, b.sigma + b.loose) / Math.max(crossing(at, a.at, b.at), 1e-9);
 
 /** The two that hold a feature best, and how loosely; null where no two stand. */
-const bestPair = (at: Point, anchors: readonly (Bond & Stood)[]): { readonly pair: readonly [number, number]; readonly loose: number } | null => {
+const bestPair = (
+  at: Point,
+  anchors: readonly (Bond & Stood)[],
+): { readonly pair: readonly [number, number]; readonly loose: number } | null => {
   let best: { readonly pair: readonly [number, number]; readonly loose: number } | null = null;
   for (const [i, a] of anchors.entries()) {
     for (const b of anchors.slice(i + 1)) {
@@ -62,7 +73,12 @@ const bestPair = (at: Point, anchors: readonly (Bond & Stood)[]): { readonly pai
 };
 
 /** The arrangement with one feature more, in each place that two distances give and no other plainly rules out; null where the two only just meet, and tell too little. */
-const withOne = (arrangement: Arrangement, f: number, bonds: readonly Bond[], pair: readonly [number, number]): readonly Arrangement[] | null => {
+const withOne = (
+  arrangement: Arrangement,
+  f: number,
+  bonds: readonly Bond[],
+  pair: readonly [number, number],
+): readonly Arrangement[] | null => {
   const anchors = standing(arrangement, bonds);
   const [a, b] = pair.map((to) => anchors.find((c) => c.to === to));
   if (a === undefined || b === undefined) return [];
@@ -79,7 +95,10 @@ const withOne = (arrangement: Arrangement, f: number, bonds: readonly Bond[], pa
 };
 
 /** The stoutest triangle of distances: its corners, and how loosely they hold each other. */
-const firstTriangle = (at: readonly Point[], bonds: readonly (readonly Bond[])[]): { readonly corners: readonly number[]; readonly loose: number } | null => {
+const firstTriangle = (
+  at: readonly Point[],
+  bonds: readonly (readonly Bond[])[],
+): { readonly corners: readonly number[]; readonly loose: number } | null => {
   let best: { readonly corners: readonly number[]; readonly loose: number } | null = null;
   for (const [a, of] of bonds.entries()) {
     for (const ab of of) {
@@ -88,7 +107,9 @@ const firstTriangle = (at: readonly Point[], bonds: readonly (readonly Bond[])[]
         const ca = bc.to < ab.to ? undefined : of.find((o) => o.to === bc.to);
         const [p, q, r] = [at[a], at[ab.to], at[bc.to]];
         if (ca === undefined || p === undefined || q === undefined || r === undefined) continue;
-        const loose = Math.max(ab.sigma, bc.sigma, ca.sigma) / Math.max(Math.min(crossing(p, q, r), crossing(q, p, r), crossing(r, p, q)), 1e-9);
+        const loose =
+          Math.max(ab.sigma, bc.sigma, ca.sigma) /
+          Math.max(Math.min(crossing(p, q, r), crossing(q, p, r), crossing(r, p, q)), 1e-9);
         if (best === null || loose < best.loose) best = { corners: [a, ab.to, bc.to], loose };
       }
     }
@@ -110,12 +131,21 @@ export const heldFast = (sketch: Sketch, x: Float64Array): boolean => {
   let found: Arrangement = at.map((p, f) => (first.corners.includes(f) ? { at: p, loose: first.loose } : null));
   let all: readonly Arrangement[] = [found];
   for (let stand = 3; stand < at.length; stand++) {
-    let next: { readonly f: number; readonly anchors: number; readonly pair: readonly [number, number]; readonly loose: number } | null = null;
+    let next: {
+      readonly f: number;
+      readonly anchors: number;
+      readonly pair: readonly [number, number];
+      readonly loose: number;
+    } | null = null;
     for (const [f, here] of at.entries()) {
       if (found[f] !== null) continue;
       const anchors = standing(found, bonds[f] ?? []);
       const held = bestPair(here, anchors);
-      if (held !== null && (next === null || anchors.length > next.anchors || (anchors.length === next.anchors && held.loose < next.loose))) next = { f, anchors: anchors.length, ...held };
+      if (
+        held !== null &&
+        (next === null || anchors.length > next.anchors || (anchors.length === next.anchors && held.loose < next.loose))
+      )
+        next = { f, anchors: anchors.length, ...held };
     }
     const here = next === null ? undefined : at[next.f];
     if (next === null || here === undefined) return false;

@@ -43,7 +43,10 @@ export const hingesOf = (sketch: Sketch): readonly Hinge[] => {
   const hinges: Hinge[] = [];
   for (let a = 0; a < count; a++) {
     for (let b = a + 1; b < count; b++) {
-      const groups = groupsWithout(sketch, Uint8Array.from({ length: count }, (_, f) => (f === a || f === b ? 1 : 0)));
+      const groups = groupsWithout(
+        sketch,
+        Uint8Array.from({ length: count }, (_, f) => (f === a || f === b ? 1 : 0)),
+      );
       if (groups.length < 2) continue;
       const free = groups.filter((g) => !onBench(sketch, g)).sort((p, q) => p.length - q.length);
       const flaps = groups.length === 2 && free.length === 2 ? free.slice(0, 1) : free;

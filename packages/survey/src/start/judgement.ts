@@ -35,7 +35,10 @@ const LIFTS = { feature: 0.2, small: 12, unvouched: 10, against: 30 } as const;
 /** Beginnings where nothing vouches for the arrangement. */
 const UNVOUCHED = 6;
 /** Sound readings fit so badly no oftener than this; then so many beginnings are tried for an arrangement that they fit better. */
-const DOUBTFUL = [{ seldom: 0.005, beginnings: 24 }, { seldom: 0.05, beginnings: 8 }] as const;
+const DOUBTFUL = [
+  { seldom: 0.005, beginnings: 24 },
+  { seldom: 0.05, beginnings: 8 },
+] as const;
 /** Where clocks lie far off, so many beginnings are tried for each of these, and at most, for an arrangement that suits both. */
 const AGAINST_CLOCKS = { each: 6, most: 24 } as const;
 
@@ -44,17 +47,20 @@ export const judgementOf = (network: Network): Judgement => {
   const features = network.unknowns.features.size;
   const clocked = network.face.features.some((f) => f.clock !== null && f.id !== network.face.centre);
   const checked = network.observations.length - network.unknowns.count > features;
-  const preferred = (a: Float64Array, b: Float64Array): boolean => clocked && clockMisfit(network, a) < clockMisfit(network, b) - PLAINLY;
+  const preferred = (a: Float64Array, b: Float64Array): boolean =>
+    clocked && clockMisfit(network, a) < clockMisfit(network, b) - PLAINLY;
   const lower = lowerOf(preferred);
   /** Readings that check each other, or clocks, speak for it. */
   const vouched = (s: Standing): boolean => checked || (clocked && s.far === 0);
-  const misfitting = (s: Slid): number => DOUBTFUL.find(({ seldom }) => s.chi2 > soundLimit(equations, s.x, 0, seldom))?.beginnings ?? 0;
+  const misfitting = (s: Slid): number =>
+    DOUBTFUL.find(({ seldom }) => s.chi2 > soundLimit(equations, s.x, 0, seldom))?.beginnings ?? 0;
   return {
     preferred,
     lower,
     likelier: (a, b) => {
       const [first, second] = [farClocks(network, a.x), farClocks(network, b.x)];
-      if ((first === 0) !== (second === 0) && Math.abs(a.chi2 - b.chi2) <= ALIKE * (first + second)) return first === 0 ? a : b;
+      if ((first === 0) !== (second === 0) && Math.abs(a.chi2 - b.chi2) <= ALIKE * (first + second))
+        return first === 0 ? a : b;
       return lower(a, b);
     },
     isSound: (s) => s.chi2 <= soundLimit(equations, s.x),

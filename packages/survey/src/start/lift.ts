@@ -12,7 +12,10 @@ const AMPLITUDES = [0.03, 0.1, 0.3, 1];
 export const strainedOne = (sketch: Sketch, x: Float64Array, random: Random): number => {
   const strains = sketch.slots.map((_, f) => Math.sqrt(strainOf(sketch, x, f)));
   let pick = random.uniform() * strains.reduce((a, b) => a + b, 0);
-  return Math.max(0, strains.findIndex((s) => (pick -= s) <= 0));
+  return Math.max(
+    0,
+    strains.findIndex((s) => (pick -= s) <= 0),
+  );
 };
 
 /** A strained feature and some that hang together with it, at most half of all. */
@@ -47,5 +50,9 @@ export const leant = (pressing: Press, equations: Equations, from: Float64Array,
   const { sketch } = pressing;
   const amplitude = sketch.size * (LEANT.least + LEANT.more * random.uniform());
   const hand = sketch.network.bench || random.uniform() < 0.5 ? from : mirrorImage(sketch.network, from);
-  return slide(equations, press(pressing, hand, () => random.normal() * amplitude, random, true), 40);
+  return slide(
+    equations,
+    press(pressing, hand, () => random.normal() * amplitude, random, true),
+    40,
+  );
 };

@@ -66,16 +66,24 @@ const squares = (target: number, of: readonly number[], at: (f: number | undefin
   const second = target === c || target === d;
   const otherOfFirst = at(target === a ? b : a);
   const otherOfSecond = at(target === c ? d : c);
-  if (first && second) return [circleAbout(midpoint(otherOfFirst, otherOfSecond), distance(otherOfFirst, otherOfSecond) / 2)];
+  if (first && second)
+    return [circleAbout(midpoint(otherOfFirst, otherOfSecond), distance(otherOfFirst, otherOfSecond) / 2)];
   const line = first ? lineThrough(at(c), at(d)) : lineThrough(at(a), at(b));
-  return line === null ? [] : [{ kind: 'line', through: first ? otherOfFirst : otherOfSecond, along: leftOf(line.along) }];
+  return line === null
+    ? []
+    : [{ kind: 'line', through: first ? otherOfFirst : otherOfSecond, along: leftOf(line.along) }];
 };
 
 /**
  * Where the reading lets its feature `target` lie, the places of its other features and all radii being known: any one of the loci.
  * Empty where it says nothing about it.
  */
-export const lociOf = (tie: Tie, target: number, place: (feature: number) => Point, radius: (feature: number) => number): readonly Locus[] => {
+export const lociOf = (
+  tie: Tie,
+  target: number,
+  place: (feature: number) => Point,
+  radius: (feature: number) => number,
+): readonly Locus[] => {
   const { kind, value, point } = tie.reading;
   const [f0 = -1, f1 = -1, f2 = -1] = tie.of;
   const at = (f: number | undefined): Point => place(f ?? -1);

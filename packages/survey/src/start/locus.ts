@@ -1,4 +1,15 @@
-import { type Circle, type Point, add, cross, distance, dot, intersectCircles, norm, scale, subtract } from '@fayplate/core';
+import {
+  type Circle,
+  type Point,
+  add,
+  cross,
+  distance,
+  dot,
+  intersectCircles,
+  norm,
+  scale,
+  subtract,
+} from '@fayplate/core';
 
 /** Where one reading lets a centre lie, the other centres of the reading being known. */
 export type Locus =
@@ -26,7 +37,8 @@ export const leftOf = (v: Point): Point => ({ x: -v.y, y: v.x });
 /** Foot of the shortest way from `p` to the locus. */
 export const nearestOn = (locus: Locus, p: Point): Point => {
   if (locus.kind === 'point') return locus.point;
-  if (locus.kind === 'line') return add(locus.through, scale(locus.along, dot(locus.along, subtract(p, locus.through))));
+  if (locus.kind === 'line')
+    return add(locus.through, scale(locus.along, dot(locus.along, subtract(p, locus.through))));
   const { centre, radius } = locus.circle;
   const v = subtract(p, centre);
   const d = norm(v);

@@ -17,17 +17,28 @@ export const farClocks = (network: Network, x: Float64Array): number => {
   return network.bench ? asIs : Math.min(asIs, mirrored);
 };
 
-const farInEither = ({ face, unknowns }: Network, x: Float64Array): { readonly asIs: number; readonly mirrored: number } => {
+const farInEither = (
+  { face, unknowns }: Network,
+  x: Float64Array,
+): { readonly asIs: number; readonly mirrored: number } => {
   const slots = [...unknowns.features.values()];
   const clocks = new Map(face.features.map((f) => [f.id, f.clock]));
   const centre = unknowns.features.get(face.centre ?? '');
-  const middle = centre === undefined ? centroid(slots.map((s) => ({ x: x[s.x] as number, y: x[s.y] as number }))) : { x: x[centre.x] as number, y: x[centre.y] as number };
+  const middle =
+    centre === undefined
+      ? centroid(slots.map((s) => ({ x: x[s.x] as number, y: x[s.y] as number })))
+      : { x: x[centre.x] as number, y: x[centre.y] as number };
   const far = (side: 1 | -1): number => {
     const offs = slots.flatMap((s) => {
       const clock = clocks.get(s.id) ?? null;
-      return clock === null || s === centre ? [] : [side * Math.atan2((x[s.y] as number) - middle.y, (x[s.x] as number) - middle.x) - clock];
+      return clock === null || s === centre
+        ? []
+        : [side * Math.atan2((x[s.y] as number) - middle.y, (x[s.x] as number) - middle.x) - clock];
     });
-    const turn = Math.atan2(offs.reduce((a, o) => a + Math.sin(o), 0), offs.reduce((a, o) => a + Math.cos(o), 0));
+    const turn = Math.atan2(
+      offs.reduce((a, o) => a + Math.sin(o), 0),
+      offs.reduce((a, o) => a + Math.cos(o), 0),
+    );
     return offs.filter((o) => Math.abs(wrapAngle(o - turn)) > FAR_OFF).length;
   };
   return { asIs: far(1), mirrored: far(-1) };

@@ -101,7 +101,12 @@ const refine = (known: Known, ties: readonly Tie[], target: number, from: Point)
 };
 
 /** Every distinct place where the ties (their other features all known) let `target` lie, best first; empty where fewer than two loci meet. */
-export const placements = (known: Known, ties: readonly Tie[], target: number, apart: number | null = null): readonly Placement[] => {
+export const placements = (
+  known: Known,
+  ties: readonly Tie[],
+  target: number,
+  apart: number | null = null,
+): readonly Placement[] => {
   const { sketch, x } = known;
   const place = (f: number): Point => placeIn(sketch, x, f);
   const radius = (f: number): number => sketch.radii[f] ?? 0;
@@ -112,7 +117,8 @@ export const placements = (known: Known, ties: readonly Tie[], target: number, a
     .slice(0, MOST_CROSSED);
   const found: Placement[] = [];
   const consider = (at: Point, spread: number): void => {
-    if (Number.isFinite(at.x) && Number.isFinite(at.y)) found.push({ at, spread, cost: costAt(known, ties, target, at) });
+    if (Number.isFinite(at.x) && Number.isFinite(at.y))
+      found.push({ at, spread, cost: costAt(known, ties, target, at) });
   };
   for (const [k, a] of loci.entries()) {
     for (const l of a.loci) if (l.kind === 'point') consider(l.point, slackOf(known, a.tie, target, l.point).own);
@@ -133,7 +139,8 @@ export const placements = (known: Known, ties: readonly Tie[], target: number, a
   const worst = (found[0]?.cost ?? 0) + WORSE;
   for (const f of found) {
     if (f.cost > worst || kept.length >= MOST_KEPT) break;
-    if (kept.every((k) => distance(k.at, f.at) >= (apart ?? Math.max(3 * Math.max(k.spread, f.spread), 1e-3)))) kept.push(f);
+    if (kept.every((k) => distance(k.at, f.at) >= (apart ?? Math.max(3 * Math.max(k.spread, f.spread), 1e-3))))
+      kept.push(f);
   }
   return kept.map((k) => {
     const at = refine(known, ties, target, k.at);

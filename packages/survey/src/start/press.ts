@@ -16,7 +16,11 @@ export const pressOf = (sketch: Sketch): Press => {
   const rods = rodsOf(sketch);
   const nodes = sketch.slots.map((_, f) => [3 * f, 3 * f + 1, 3 * f + 2]);
   const blocks = sketch.slots.flatMap((_, f) => [[3 * f, 3 * f + 1], [3 * f + 2]]);
-  return { sketch, rods, equations: layOut(3 * n, [...rods, ...raysOf(sketch, FREE), ...flatten(n, sketch.size)], nodes, blocks) };
+  return {
+    sketch,
+    rods,
+    equations: layOut(3 * n, [...rods, ...raysOf(sketch, FREE), ...flatten(n, sketch.size)], nodes, blocks),
+  };
 };
 
 /** A sigma that nothing feels, mm. */
@@ -34,7 +38,13 @@ const LATER_TURNS = 6;
  * where in the plane it would have to pass through itself. (Distance geometry with a relaxed dimension: Crippen & Havel 1988, from memory.)
  * `height(f)`: how far feature f is lifted, mm; `from` null starts from a random cloud; `clocked`: the arrangement begins at the clocks.
  */
-export const press = ({ sketch, equations, rods }: Press, from: Float64Array | null, height: (feature: number) => number, random: Random, clocked = false): Float64Array => {
+export const press = (
+  { sketch, equations, rods }: Press,
+  from: Float64Array | null,
+  height: (feature: number) => number,
+  random: Random,
+  clocked = false,
+): Float64Array => {
   const { size } = sketch;
   const n = sketch.slots.length;
   const start = new Float64Array(3 * n);

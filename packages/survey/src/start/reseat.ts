@@ -21,14 +21,20 @@ const LEAST_MOVE = 0.5;
 /** Other places for one feature: those that its own ties allow, and its mirror images in the lines between the features it is tied to. */
 export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonly Point[] => {
   const ties = (sketch.tiesOf[f] ?? []).flatMap((t) => sketch.ties[t] ?? []);
-  const known: Known = { sketch, x: Float64Array.from(x), spread: new Float64Array(sketch.slots.length).fill(sketch.blur) };
+  const known: Known = {
+    sketch,
+    x: Float64Array.from(x),
+    spread: new Float64Array(sketch.slots.length).fill(sketch.blur),
+  };
   const least = LEAST_MOVE * sketch.blur;
   const here = placeIn(sketch, x, f);
   const near = [...new Set(ties.flatMap((t) => t.ends))].filter((e) => e !== f).slice(0, 6);
-  const images = near.flatMap((a, i) => near.slice(i + 1).flatMap((b) => {
-    const line = lineThrough(placeIn(sketch, x, a), placeIn(sketch, x, b));
-    return line === null ? [] : [mirroredIn(line, here)];
-  }));
+  const images = near.flatMap((a, i) =>
+    near.slice(i + 1).flatMap((b) => {
+      const line = lineThrough(placeIn(sketch, x, a), placeIn(sketch, x, b));
+      return line === null ? [] : [mirroredIn(line, here)];
+    }),
+  );
   const kept: Point[] = [];
   for (const at of [...placements(known, ties, f, least).map((p) => p.at), ...images]) {
     if (distance(at, here) >= least && kept.every((k) => distance(k, at) >= least)) kept.push(at);
@@ -54,7 +60,12 @@ export const quick: Thoroughness = { features: 6, places: 4, worth: 1.05, folds:
 export const thorough: Thoroughness = { features: 60, places: 48, worth: 10, folds: 12, creases: 16, rounds: 6 };
 
 /** Places that promise most, best first: far ones before near ones, from which the slope mostly leads back. */
-const promising = (sketch: Sketch, equations: Equations, from: Slid, { features, places, worth }: Thoroughness): readonly Float64Array[] => {
+const promising = (
+  sketch: Sketch,
+  equations: Equations,
+  from: Slid,
+  { features, places, worth }: Thoroughness,
+): readonly Float64Array[] => {
   const foresee = foresightAt(equations, from.x);
   const most = worth * from.chi2 + OVER;
   const order = sketch.slots.map((_, f) => [strainOf(sketch, from.x, f), f] as const).sort((a, b) => b[0] - a[0]);
@@ -63,22 +74,38 @@ const promising = (sketch: Sketch, equations: Equations, from: Slid, { features,
       const x = Float64Array.from(from.x);
       putIn(sketch, x, f, at);
       const promised = foresee(sketch.observationsOf[f] ?? [], x);
-      return promised === null || promised > most ? [] : [{ x, weight: promised / distance(at, placeIn(sketch, from.x, f)) }];
+      return promised === null || promised > most
+        ? []
+        : [{ x, weight: promised / distance(at, placeIn(sketch, from.x, f)) }];
     }),
   );
-  return found.sort((a, b) => a.weight - b.weight).slice(0, places).map((c) => c.x);
+  return found
+    .sort((a, b) => a.weight - b.weight)
+    .slice(0, places)
+    .map((c) => c.x);
 };
 
 /**
  * Single features tried in the other places that their ties allow (a hole on the wrong side of the line between two others), those that
  * promise most first, then folds and creases turned over; an arrangement is kept where χ² falls, or stays while the arrangement is the `preferred` one.
  */
-export const reseat = (sketch: Sketch, equations: Equations, folds: readonly Fold[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean, how: Thoroughness): Slid => {
+export const reseat = (
+  sketch: Sketch,
+  equations: Equations,
+  folds: readonly Fold[],
+  from: Slid,
+  preferred: (a: Float64Array, b: Float64Array) => boolean,
+  how: Thoroughness,
+): Slid => {
   const lower = lowerOf(preferred);
   let best = from;
   for (let round = 0; round < how.rounds; round++) {
     let better: Slid | undefined;
-    for (const x of [...promising(sketch, equations, best, how), ...turned(sketch, folds, best.x, how.folds), ...(how.creases === 0 ? [] : creased(sketch, best.x, how.creases))]) {
+    for (const x of [
+      ...promising(sketch, equations, best, how),
+      ...turned(sketch, folds, best.x, how.folds),
+      ...(how.creases === 0 ? [] : creased(sketch, best.x, how.creases)),
+    ]) {
       const end = slide(equations, x, 25);
       if (lower(best, end) === best) continue;
       better = end;
@@ -100,18 +127,31 @@ const LOOKED_AT = 8;
  * to, one after another; of all of them the `likelier` one.
  */
 export const amongRivals = (
-  sketch: Sketch, equations: Equations, folds: readonly Fold[], from: Slid, preferred: (a: Float64Array, b: Float64Array) => boolean, likelier: (a: Slid, b: Slid) => Slid,
+  sketch: Sketch,
+  equations: Equations,
+  folds: readonly Fold[],
+  from: Slid,
+  preferred: (a: Float64Array, b: Float64Array) => boolean,
+  likelier: (a: Slid, b: Slid) => Slid,
 ): Slid => {
   const known: Slid[] = [from];
   const waiting = new Set(known);
   for (let looked = 0; looked < LOOKED_AT; looked++) {
     const limit = Math.min(...known.map((k) => k.chi2)) + RIVAL;
-    const next = [...waiting].filter((k) => k.chi2 <= limit).reduce<Slid | null>((a, b) => (a !== null && a.chi2 <= b.chi2 ? a : b), null);
+    const next = [...waiting]
+      .filter((k) => k.chi2 <= limit)
+      .reduce<Slid | null>((a, b) => (a !== null && a.chi2 <= b.chi2 ? a : b), null);
     if (next === null) break;
     waiting.delete(next);
-    for (const x of [...promising(sketch, equations, next, thorough), ...turned(sketch, folds, next.x, thorough.folds), ...creased(sketch, next.x, thorough.creases)]) {
+    for (const x of [
+      ...promising(sketch, equations, next, thorough),
+      ...turned(sketch, folds, next.x, thorough.folds),
+      ...creased(sketch, next.x, thorough.creases),
+    ]) {
       const end = slide(equations, x, 40);
-      const isNew = end.chi2 <= limit && known.every((k) => !(asLow(k.chi2, end.chi2) && asLow(end.chi2, k.chi2)) || preferred(end.x, k.x));
+      const isNew =
+        end.chi2 <= limit &&
+        known.every((k) => !(asLow(k.chi2, end.chi2) && asLow(end.chi2, k.chi2)) || preferred(end.x, k.x));
       if (!isNew) continue;
       known.push(end);
       waiting.add(end);

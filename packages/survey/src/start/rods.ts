@@ -81,7 +81,8 @@ const rod = (of: readonly number[], geometry: Geometry, value: number, sigma: nu
       const v = geometry(p, g);
       if (slopes !== undefined) {
         slopes.fill(0, 0, unknowns.length);
-        for (const [i, a] of at.entries()) for (let k = 0; k < 3; k++) slopes[a + k] = (slopes[a + k] as number) + (g[3 * i + k] as number);
+        for (const [i, a] of at.entries())
+          for (let k = 0; k < 3; k++) slopes[a + k] = (slopes[a + k] as number) + (g[3 * i + k] as number);
       }
       return v;
     },

@@ -46,7 +46,8 @@ const SEED = 20_261;
 /** Products in one factor, the reckoning of the equations themselves counted in. */
 const factorCost = ({ pattern, observations }: Equations): number => {
   let sum = 200 * observations.length;
-  for (let j = 0; j < pattern.size; j++) sum += ((pattern.starts[j + 1] as number) - (pattern.starts[j] as number)) ** 2;
+  for (let j = 0; j < pattern.size; j++)
+    sum += ((pattern.starts[j + 1] as number) - (pattern.starts[j] as number)) ** 2;
   return sum;
 };
 
@@ -65,7 +66,11 @@ export const search = (network: Network, progress?: (done: number, of: number) =
   const { preferred, lower, likelier, isSound, isSoundButForFew, patience, asks } = judgementOf(network);
   const most = once(() => {
     const cost = TURNS.space * factorCost(pressing().equations) + TURNS.plane * factorCost(equations);
-    return Math.min(EFFORT.most, EFFORT.first + EFFORT.feature * sketch.slots.length, Math.max(EFFORT.least, EFFORT.cost / cost));
+    return Math.min(
+      EFFORT.most,
+      EFFORT.first + EFFORT.feature * sketch.slots.length,
+      Math.max(EFFORT.least, EFFORT.cost / cost),
+    );
   });
   let spent = 0;
 
@@ -83,7 +88,13 @@ export const search = (network: Network, progress?: (done: number, of: number) =
     const end = reseat(sketch, equations, folds(), next, preferred, quick);
     spent++;
     if (asLow(s.chi2, end.chi2)) return { ...s, idle: s.idle + 1 };
-    return standing({ ...end, from: s.from, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle + 1, mended: false, met: [s.from] });
+    return standing({
+      ...end,
+      from: s.from,
+      idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle + 1,
+      mended: false,
+      met: [s.from],
+    });
   };
   const mended = (s: Standing): Standing => {
     spent += MENDING;
@@ -137,17 +148,28 @@ export const search = (network: Network, progress?: (done: number, of: number) =
       }
       now = end;
     }
-    if (sound !== null && beginnings >= asked.beginnings && spent >= asked.spent) return { ...sound, tries: spent, only: false };
+    if (sound !== null && beginnings >= asked.beginnings && spent >= asked.spent)
+      return { ...sound, tries: spent, only: false };
     const twin = pool.find((s) => equallyLow(s, now));
     const one = twin === undefined ? now : joined(twin, now, lower);
     if (twin !== undefined) pool = without(twin);
     if (lowest !== null && equallyLow(lowest, one)) lowest = joined(lowest, one, lower);
     else if (one.idle < PATIENCE.most) pool = [...pool, one];
     else lowest = lowest === null ? one : lower(lowest, one);
-    const best = [...(lowest === null ? [] : [lowest]), ...pool].reduce<Standing | null>((a, b) => (a === null ? b : lower(a, b)), null);
+    const best = [...(lowest === null ? [] : [lowest]), ...pool].reduce<Standing | null>(
+      (a, b) => (a === null ? b : lower(a, b)),
+      null,
+    );
     if (sound === null && best !== null) {
-      const met = best.met.length >= Math.max(MET.least, MET.feature * sketch.slots.length) && new Set(best.met).size >= MET.ways && best.mended && best.idle >= PATIENCE.met;
-      const misread = beginnings >= Math.max(MISREAD.least, MISREAD.feature * sketch.slots.length) && best.idle >= PATIENCE.most && isSoundButForFew(best);
+      const met =
+        best.met.length >= Math.max(MET.least, MET.feature * sketch.slots.length) &&
+        new Set(best.met).size >= MET.ways &&
+        best.mended &&
+        best.idle >= PATIENCE.met;
+      const misread =
+        beginnings >= Math.max(MISREAD.least, MISREAD.feature * sketch.slots.length) &&
+        best.idle >= PATIENCE.most &&
+        isSoundButForFew(best);
       if (met || misread) return { ...best, tries: spent, only: false };
     }
     if (spent >= most()) return { ...(sound ?? best ?? now), tries: spent, only: false };

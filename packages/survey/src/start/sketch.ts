@@ -48,12 +48,16 @@ interface Size {
 
 const sizeOf = (network: Network, slots: FeatureSlots): Size => {
   if (slots.radius === null) return { radius: slots.exactRadius ?? 0, sigma: 0 };
-  const own = network.observations.filter((o) => (o.kind === 'diameter' || o.kind === 'dia') && o.unknowns[0] === slots.radius);
+  const own = network.observations.filter(
+    (o) => (o.kind === 'diameter' || o.kind === 'dia') && o.unknowns[0] === slots.radius,
+  );
   if (own.length > 0) {
     const sorted = own.map((o) => o.value).sort((a, b) => a - b);
     return { radius: (sorted[sorted.length >> 1] ?? 0) / 2, sigma: Math.min(...own.map((o) => o.sigma)) / 2 };
   }
-  const rim = network.readings.flatMap((r) => (r.kind === 'touch' && r.features[0] === slots.id && r.point !== null ? [r.point] : []));
+  const rim = network.readings.flatMap((r) =>
+    r.kind === 'touch' && r.features[0] === slots.id && r.point !== null ? [r.point] : [],
+  );
   const circle = fitCircle(rim);
   return circle === null ? GUESSED : { radius: circle.radius, sigma: 0.1 };
 };
@@ -83,10 +87,15 @@ export const sketchOf = oncePer((network: Network): Sketch => {
   const tiesOf: number[][] = slots.map(() => []);
   for (const [t, tie] of ties.entries()) for (const f of tie.ends) tiesOf[f]?.push(t);
   const numberOf = new Map(network.observations.map((o, i) => [o, i]));
-  const observationsOf = tiesOf.map((list) => list.flatMap((t) => ties[t]?.observations.map((o) => numberOf.get(o) ?? -1) ?? []));
+  const observationsOf = tiesOf.map((list) =>
+    list.flatMap((t) => ties[t]?.observations.map((o) => numberOf.get(o) ?? -1) ?? []),
+  );
   const lengths = ties.filter((t) => !t.angular && t.ends.length > 1).map((t) => t.reading.value);
   const size = lengths.length === 0 ? 100 : Math.max(lengths.reduce((a, b) => a + b, 0) / lengths.length, 1e-9);
-  const sigmas = ties.filter((t) => !t.angular).map((t) => t.sigma).sort((a, b) => a - b);
+  const sigmas = ties
+    .filter((t) => !t.angular)
+    .map((t) => t.sigma)
+    .sort((a, b) => a - b);
   const clockOf = new Map(network.face.features.map((f) => [f.id, f.clock]));
   return {
     network,

@@ -13,7 +13,13 @@ const FLOOR = 1e-11;
  * Downhill from a start by damped Gauss–Newton, for at most `most` turns or until χ² falls by less than the share `rest` in one: quick
  * and rough, for trying many starts. The adjustment has the last word. `active[i]` false leaves observation i out.
  */
-export const slide = (equations: Equations, start: Float64Array, most: number, rest = 1e-7, active: readonly boolean[] = []): Slid => {
+export const slide = (
+  equations: Equations,
+  start: Float64Array,
+  most: number,
+  rest = 1e-7,
+  active: readonly boolean[] = [],
+): Slid => {
   let x = start;
   let at = linearise(equations, x, active);
   let damping = 1e-3;

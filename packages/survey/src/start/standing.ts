@@ -17,7 +17,12 @@ export interface Standing extends Slid {
 export const equallyLow = (a: Slid, b: Slid): boolean => asLow(a.chi2, b.chi2) && asLow(b.chi2, a.chi2);
 
 /** Two that have come to the same, as one: the better of them, with the history of both. */
-export const joined = (a: Standing, b: Standing, better: (a: Standing, b: Standing) => Standing): Standing => ({ ...better(a, b), idle: Math.max(a.idle, b.idle), mended: a.mended || b.mended, met: [...a.met, ...b.met] });
+export const joined = (a: Standing, b: Standing, better: (a: Standing, b: Standing) => Standing): Standing => ({
+  ...better(a, b),
+  idle: Math.max(a.idle, b.idle),
+  mended: a.mended || b.mended,
+  met: [...a.met, ...b.met],
+});
 
 /** Worked on next is the arrangement of the least χ²; one move without gain weighs as much as this factor. */
 const WEARY = 1.2;
@@ -28,4 +33,5 @@ const NEXT_TO_NOTHING = 1e-6;
 
 const weight = (s: Standing): number => (s.chi2 + NEXT_TO_NOTHING) * WEARY ** s.idle * AGAINST ** s.far;
 
-export const mostHopeful = (pool: readonly Standing[]): Standing | undefined => pool.reduce<Standing | undefined>((a, b) => (a !== undefined && weight(a) <= weight(b) ? a : b), undefined);
+export const mostHopeful = (pool: readonly Standing[]): Standing | undefined =>
+  pool.reduce<Standing | undefined>((a, b) => (a !== undefined && weight(a) <= weight(b) ? a : b), undefined);

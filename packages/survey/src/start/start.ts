@@ -23,7 +23,7 @@ const turnedByClocks = (network: Network, found: Float64Array): Float64Array => 
   const sketch = sketchOf(network);
   const hinges = hingesOf(sketch);
   let x = found;
-  for (let turned = true; turned; ) {
+  for (let turned = true; turned;) {
     turned = false;
     for (const hinge of hinges) {
       const other = turnOver(sketch, x, hinge);
@@ -55,7 +55,8 @@ const placedByClocks = (network: Network, found: Float64Array): Float64Array => 
       putIn(sketch, x, f, at);
       if (clockMisfit(network, x) > clockMisfit(network, best.x) - PLAIN_CLOCK) continue;
       const end = slide(equations, x, 25);
-      if (end.chi2 > best.chi2 + BY_CHANCE || clockMisfit(network, end.x) > clockMisfit(network, best.x) - PLAIN_CLOCK) continue;
+      if (end.chi2 > best.chi2 + BY_CHANCE || clockMisfit(network, end.x) > clockMisfit(network, best.x) - PLAIN_CLOCK)
+        continue;
       best = end;
       break;
     }
@@ -68,7 +69,8 @@ const placedByClocks = (network: Network, found: Float64Array): Float64Array => 
  * arrangements that the readings fit alike, and where they are close to the truth they save time.
  */
 export const startPositions = (network: Network, progress?: (done: number, of: number) => void): readonly Start[] => {
-  if (network.unknowns.features.size === 0) return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
+  if (network.unknowns.features.size === 0)
+    return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
   const { x, from, only } = search(network, progress);
   progress?.(1, 1);
   return [{ values: only ? x : placedByClocks(network, turnedByClocks(network, x)), from }];

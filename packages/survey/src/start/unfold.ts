@@ -36,7 +36,10 @@ const shortestWays = (sketch: Sketch): readonly Float64Array[] | null => {
 const TURNS = 60;
 
 /** The direction that a symmetric matrix stretches most, and how much, by powers of it. */
-const greatest = (m: readonly Float64Array[], random: Random): { readonly along: Float64Array; readonly by: number } => {
+const greatest = (
+  m: readonly Float64Array[],
+  random: Random,
+): { readonly along: Float64Array; readonly by: number } => {
   let along = Float64Array.from(m, () => random.normal());
   let by = 0;
   for (let turn = 0; turn < TURNS; turn++) {
@@ -59,11 +62,19 @@ export const unfold = (sketch: Sketch, random: Random): Float64Array | null => {
   const n = ways.length;
   const means = ways.map((row) => row.reduce((sum, v) => sum + v * v, 0) / n);
   const mean = means.reduce((a, b) => a + b, 0) / n;
-  const b = ways.map((row, i) => Float64Array.from(row, (v, j) => ((means[i] as number) + (means[j] as number) - mean - v * v) / 2));
+  const b = ways.map((row, i) =>
+    Float64Array.from(row, (v, j) => ((means[i] as number) + (means[j] as number) - mean - v * v) / 2),
+  );
   const first = greatest(b, random);
-  const rest = b.map((row, i) => Float64Array.from(row, (v, j) => v - first.by * (first.along[i] as number) * (first.along[j] as number)));
+  const rest = b.map((row, i) =>
+    Float64Array.from(row, (v, j) => v - first.by * (first.along[i] as number) * (first.along[j] as number)),
+  );
   const second = greatest(rest, random);
   const x = blankOf(sketch);
-  for (let f = 0; f < n; f++) putIn(sketch, x, f, { x: Math.sqrt(first.by) * (first.along[f] as number), y: Math.sqrt(second.by) * (second.along[f] as number) });
+  for (let f = 0; f < n; f++)
+    putIn(sketch, x, f, {
+      x: Math.sqrt(first.by) * (first.along[f] as number),
+      y: Math.sqrt(second.by) * (second.along[f] as number),
+    });
   return x;
 };

@@ -8,4 +8,5 @@ export const ALPHA = 0.001;
 export const DETECTABLE = normalQuantile(1 - ALPHA / 2) + normalQuantile(0.8);
 
 /** The smallest error that would be found so, in the unit of `sigma`; null where nothing checks the reading. */
-export const detectableError = (sigma: number, redundancy: number): number | null => (redundancy > 0 ? (DETECTABLE * sigma) / Math.sqrt(redundancy) : null);
+export const detectableError = (sigma: number, redundancy: number): number | null =>
+  redundancy > 0 ? (DETECTABLE * sigma) / Math.sqrt(redundancy) : null;

@@ -23,15 +23,29 @@ const movesBetween = (before: Adjustment, after: Adjustment): ReadonlyMap<string
 const MOST_TIED = 16;
 
 /** Those tied with a suspect that would have to be a common slip, were they the wrong one and the suspect sound; `others`: indices of the other suspects. */
-const slipsAmong = ({ index, tied, before }: SetAside, others: readonly number[], clean: Adjustment, system: System): readonly TiedSlip[] => {
+const slipsAmong = (
+  { index, tied, before }: SetAside,
+  others: readonly number[],
+  clean: Adjustment,
+  system: System,
+): readonly TiedSlip[] => {
   const { network } = before;
   if (tied.length > MOST_TIED) return [];
   return tied.flatMap((t): readonly TiedSlip[] => {
     const o = network.observations[t];
     if (o === undefined || t === index) return [];
-    const without = adjust(network, clean.values, { system, active: network.observations.map((_, i) => i !== t && !others.includes(i)), from: 'near' });
+    const without = adjust(network, clean.values, {
+      system,
+      active: network.observations.map((_, i) => i !== t && !others.includes(i)),
+      from: 'near',
+    });
     const error = without.residuals[t] as number;
-    const guess = guessFor({ observation: o, without, expected: o.value - error, sigma: o.sigma / Math.sqrt(before.redundancy[t] as number) });
+    const guess = guessFor({
+      observation: o,
+      without,
+      expected: o.value - error,
+      sigma: o.sigma / Math.sqrt(before.redundancy[t] as number),
+    });
     return guess === null ? [] : [{ reading: o.id, measures: o.measures, error, guess }];
   });
 };
@@ -48,10 +62,20 @@ const suspectFrom = (one: SetAside, all: readonly SetAside[], clean: Adjustment,
     standardized: w,
     error: after.residuals[index] as number,
     detectable: detectableError(o.sigma, redundancy) ?? Number.POSITIVE_INFINITY,
-    guess: guessFor({ observation: o, without: clean, expected: o.value - (clean.residuals[index] as number), sigma: o.sigma / Math.sqrt(redundancy) }),
+    guess: guessFor({
+      observation: o,
+      without: clean,
+      expected: o.value - (clean.residuals[index] as number),
+      sigma: o.sigma / Math.sqrt(redundancy),
+    }),
     moves: movesBetween(before, after),
     tiedWith: tied.flatMap((t) => observations[t]?.id ?? []),
-    slips: slipsAmong(one, all.flatMap((a) => (a === one ? [] : [a.index])), clean, system),
+    slips: slipsAmong(
+      one,
+      all.flatMap((a) => (a === one ? [] : [a.index])),
+      clean,
+      system,
+    ),
   };
 };
 

@@ -23,7 +23,8 @@ export interface SetAside {
 export const snoop = (start: Adjustment, system: System): readonly SetAside[] => {
   const { network } = start;
   const active = network.observations.map(() => true);
-  const again = (from: Adjustment): Adjustment => adjust(network, from.values, { system, active: [...active], from: 'near' });
+  const again = (from: Adjustment): Adjustment =>
+    adjust(network, from.values, { system, active: [...active], from: 'near' });
   let now = start;
   let found: SetAside[] = [];
   for (;;) {
@@ -35,7 +36,14 @@ export const snoop = (start: Adjustment, system: System): readonly SetAside[] =>
     if (index === undefined) break;
     active[index] = false;
     const after = again(now);
-    found.push({ index, w: wOf(now, index) ?? 0, redundancy: now.redundancy[index] as number, tied: tied.slice(1), before: now, after });
+    found.push({
+      index,
+      w: wOf(now, index) ?? 0,
+      redundancy: now.redundancy[index] as number,
+      tied: tied.slice(1),
+      before: now,
+      after,
+    });
     now = after;
   }
   for (const one of [...found].reverse()) {

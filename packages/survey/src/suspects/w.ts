@@ -8,4 +8,5 @@ export const wOf = ({ network, residuals, redundancy }: Adjustment, i: number): 
 };
 
 /** Equal |w| to all that the adjustment can tell. */
-export const isTied = (a: number, b: number): boolean => Math.abs(Math.abs(a) - Math.abs(b)) <= 1e-6 * Math.max(Math.abs(a), Math.abs(b), 1);
+export const isTied = (a: number, b: number): boolean =>
+  Math.abs(Math.abs(a) - Math.abs(b)) <= 1e-6 * Math.max(Math.abs(a), Math.abs(b), 1);

@@ -2,13 +2,16 @@ import { type Block, type Speech, sayNearest, sayNumber } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { Frame, LocatedFace } from '../types.js';
 
-const viewWords = (viewed: Face['viewed']): string => (viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${viewed}`);
+const viewWords = (viewed: Face['viewed']): string =>
+  viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${viewed}`;
 
 const frameWords = (frame: Frame): string => {
   const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
   if ('across' in frame) return `${from}; X runs along the line from ${frame.across[0]} to ${frame.across[1]}`;
   if ('up' in frame) return `${from}; ${frame.up} is straight up`;
-  return typeof frame.direction === 'object' ? `${from}; ${frame.direction.up} is straight up` : `${from}; up is where the clock positions agree best`;
+  return typeof frame.direction === 'object'
+    ? `${from}; ${frame.direction.up} is straight up`
+    : `${from}; up is where the clock positions agree best`;
 };
 
 /** Which way the face is seen, from where the numbers run, and whether the mirror image is ruled out. */

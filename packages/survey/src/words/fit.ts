@@ -17,7 +17,8 @@ const amissWords = ({ fit, suspects }: LocatedFace): string => {
 /** How well the readings agree, in one sentence, and how far an alarm can be trusted. */
 export const fitWords = (located: LocatedFace): string => {
   const { fit, falseAlarm } = located;
-  if (fit.p === null) return 'No reading is to spare, so that none can be checked by the others: a misread one would go unseen.';
+  if (fit.p === null)
+    return 'No reading is to spare, so that none can be checked by the others: a misread one would go unseen.';
   const alarm = `A sound reading of this face would be called suspect ${chanceWords(falseAlarm)}.`;
   if (fit.p < 0.01) {
     return `With ${spare(fit.dof)}, they agree worse than their ± allows: sound readings would be this far apart ${chanceWords(fit.p)}. ${amissWords(located)} ${alarm}`;

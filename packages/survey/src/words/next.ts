@@ -6,7 +6,10 @@ type Gain = readonly [feature: string, radius: readonly [before: number | null, 
 /** The feature that gains most: the one fixed at last, else the one whose radius falls furthest. */
 const mainGain = ({ reduces }: NextReading): Gain | null => {
   const fall = ([, [was, is]]: Gain): number => (was === null ? Number.POSITIVE_INFINITY : was - is);
-  return [...reduces].reduce<Gain | null>((best, gain) => (best === null || fall(gain) > fall(best) ? gain : best), null);
+  return [...reduces].reduce<Gain | null>(
+    (best, gain) => (best === null || fall(gain) > fall(best) ? gain : best),
+    null,
+  );
 };
 
 /** What to measure next, as a table in the order to take; a sentence where nothing would help much. */
@@ -14,14 +17,23 @@ export const nextBlocks = (located: LocatedFace, speech: Speech): readonly Block
   const loose = located.undetermined.length > 0;
   if (!located.stopped.converged) return [];
   if (located.next.length === 0) {
-    return loose ? [] : [{ kind: 'paragraph', text: 'No single reading with the instruments of this job would make the worst centre much surer.' }];
+    return loose
+      ? []
+      : [
+          {
+            kind: 'paragraph',
+            text: 'No single reading with the instruments of this job would make the worst centre much surer.',
+          },
+        ];
   }
   const exact = { ...speech, fraction: null };
   return [
     { kind: 'heading', level: 3, text: 'To measure next' },
     {
       kind: 'table',
-      caption: loose ? 'In this order; some fix a feature only together with those before them.' : 'Any one of these, the most telling first.',
+      caption: loose
+        ? 'In this order; some fix a feature only together with those before them.'
+        : 'Any one of these, the most telling first.',
       columns: [
         { title: 'Reading', align: 'left' },
         { title: 'By', align: 'left' },
@@ -34,7 +46,13 @@ export const nextBlocks = (located: LocatedFace, speech: Speech): readonly Block
         if (gain === null) return [n.reading, n.instrument ?? '', 'only with the one below', '', ''];
         const [id, [was, is]] = gain;
         const more = n.reduces.size - 1;
-        return [n.reading, n.instrument ?? '', more > 0 ? `${id} and ${more} more` : id, was === null ? 'not fixed' : sayNumber(was, exact), sayNumber(is, exact)];
+        return [
+          n.reading,
+          n.instrument ?? '',
+          more > 0 ? `${id} and ${more} more` : id,
+          was === null ? 'not fixed' : sayNumber(was, exact),
+          sayNumber(is, exact),
+        ];
       }),
     },
   ];

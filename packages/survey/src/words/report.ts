@@ -16,10 +16,14 @@ const verdictWords = (located: LocatedFace): string => {
     ...(undetermined.length === 0 ? [] : [`the readings do not fix ${listWords(undetermined)}`]),
     ...disagreeWords(suspects),
   ];
-  if (faults.length === 0 && !agrees(located)) return 'Every centre is fixed, but the readings together agree worse than their ± allow, and none stands out as the one that is wrong.';
-  if (faults.length === 0 && !located.hand.settled) return 'Every centre is fixed, but nothing says whether this shape or its mirror image is meant.';
+  if (faults.length === 0 && !agrees(located))
+    return 'Every centre is fixed, but the readings together agree worse than their ± allow, and none stands out as the one that is wrong.';
+  if (faults.length === 0 && !located.hand.settled)
+    return 'Every centre is fixed, but nothing says whether this shape or its mirror image is meant.';
   const said = faults.join('; ');
-  return faults.length === 0 ? 'Every centre is fixed, and no reading stands out from the rest.' : `${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
+  return faults.length === 0
+    ? 'Every centre is fixed, and no reading stands out from the rest.'
+    : `${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
 };
 
 const zeroWords = (located: LocatedFace, speech: Speech): readonly string[] =>
@@ -28,7 +32,10 @@ const zeroWords = (located: LocatedFace, speech: Speech): readonly string[] =>
     return `All readings by ${name} are about ${amount} too ${z.value > 0 ? 'large' : 'small'} (± ${sayAmount(z.plusMinus, z.measures, speech)}), and are taken so.`;
   });
 
-const asideWords = ({ aside }: LocatedFace): readonly string[] => aside.map(({ id, text }) => (id === text ? `Set aside, and taking no part: ${text}.` : `Set aside, and taking no part: reading ${id}, ${text}.`));
+const asideWords = ({ aside }: LocatedFace): readonly string[] =>
+  aside.map(({ id, text }) =>
+    id === text ? `Set aside, and taking no part: ${text}.` : `Set aside, and taking no part: reading ${id}, ${text}.`,
+  );
 
 /** One face in words: the verdict, the centres with their ±, how the readings agree, suspects, what is loose, and what to measure next. */
 export const locateReport = (face: Face, located: LocatedFace, speech: Speech): Report => {

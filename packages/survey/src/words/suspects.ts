@@ -12,7 +12,9 @@ const movesWords = ({ moves }: Suspect, speech: Speech): string => {
   const sorted = [...moves].filter(([, by]) => by > 0).sort((a, b) => b[1] - a[1]);
   const most = sorted[0]?.[1] ?? 0;
   const named = sorted.slice(0, NAMED).filter(([, by]) => by >= LITTLE * most);
-  return named.length === 0 ? 'Without it no centre moves.' : `Without it ${listWords(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
+  return named.length === 0
+    ? 'Without it no centre moves.'
+    : `Without it ${listWords(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
 };
 
 /** `readings 2, 3 and 5 and the stated diameters of P1 and P2`; an id that is no number is a stated diameter or a zero error, named as it is. */
@@ -28,21 +30,36 @@ export const readingsWords = (ids: readonly string[]): string => {
 /** A suspect alone is named; of several that cannot be told apart only their number is sure. */
 export const disagreeWords = (suspects: readonly Suspect[]): readonly string[] => {
   const alone = suspects.filter((s) => s.tiedWith.length === 0).map((s) => s.reading);
-  const tied = suspects.filter((s) => s.tiedWith.length > 0).map((s) => `one of ${readingsWords([s.reading, ...s.tiedWith])} does not agree with the rest`);
-  return [...(alone.length === 0 ? [] : [`${alone.length === 1 ? 'reading' : 'readings'} ${listWords(alone)} ${alone.length === 1 ? 'does' : 'do'} not agree with the rest`]), ...tied];
+  const tied = suspects
+    .filter((s) => s.tiedWith.length > 0)
+    .map((s) => `one of ${readingsWords([s.reading, ...s.tiedWith])} does not agree with the rest`);
+  return [
+    ...(alone.length === 0
+      ? []
+      : [
+          `${alone.length === 1 ? 'reading' : 'readings'} ${listWords(alone)} ${alone.length === 1 ? 'does' : 'do'} not agree with the rest`,
+        ]),
+    ...tied,
+  ];
 };
 
 const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string => {
   const reading = located.readings.find((r) => r.id === s.reading);
   const size = sayAmount(Math.abs(s.error), s.measures, speech);
-  const others = reading === undefined ? '' : ` (the rest say ${sayAmount(reading.value - s.error, s.measures, speech)})`;
+  const others =
+    reading === undefined ? '' : ` (the rest say ${sayAmount(reading.value - s.error, s.measures, speech)})`;
   return [
     `Reading ${s.reading}, ${reading?.text ?? ''}: too ${s.error > 0 ? 'large' : 'small'} by about ${size}${others}.`,
     ...(s.guess === null ? [] : [`Perhaps ${s.guess}.`]),
     movesWords(s, speech),
     `Were it off by ${sayAmount(s.detectable, s.measures, speech)}, that would be found 4 times in 5; a larger error more often.`,
-    ...(s.tiedWith.length === 0 ? [] : [`It cannot be told from ${readingsWords(s.tiedWith)}: the fault may lie there as well.`]),
-    ...s.slips.map((t) => `It would be a common slip if reading ${t.reading} is too ${t.error > 0 ? 'large' : 'small'} by about ${sayAmount(Math.abs(t.error), t.measures, speech)}: ${t.guess}.`),
+    ...(s.tiedWith.length === 0
+      ? []
+      : [`It cannot be told from ${readingsWords(s.tiedWith)}: the fault may lie there as well.`]),
+    ...s.slips.map(
+      (t) =>
+        `It would be a common slip if reading ${t.reading} is too ${t.error > 0 ? 'large' : 'small'} by about ${sayAmount(Math.abs(t.error), t.measures, speech)}: ${t.guess}.`,
+    ),
   ].join(' ');
 };
 
@@ -53,6 +70,9 @@ export const suspectBlocks = (located: LocatedFace, speech: Speech): readonly Bl
   return [
     { kind: 'heading', level: 3, text: located.suspects.length === 1 ? 'A suspect reading' : 'Suspect readings' },
     { kind: 'list', items: located.suspects.map((s) => suspectWords(s, located, speech)) },
-    { kind: 'paragraph', text: `The centres above still rest on ${them}. Take ${them} again; or put \`aside\` before ${them} in the job file to leave ${them} out.` },
+    {
+      kind: 'paragraph',
+      text: `The centres above still rest on ${them}. Take ${them} again; or put \`aside\` before ${them} in the job file to leave ${them} out.`,
+    },
   ];
 };

@@ -13,13 +13,23 @@ import { truthVector } from '../simulate.js';
  */
 type Places = Readonly<Record<string, readonly [number, number]>>;
 
-const adjusted = (held: Places, about: Places, distances: readonly (readonly [string, string, number])[], sigma: number): Adjustment => {
+const adjusted = (
+  held: Places,
+  about: Places,
+  distances: readonly (readonly [string, string, number])[],
+  sigma: number,
+): Adjustment => {
   const names = [...Object.keys(held), ...Object.keys(about)];
   const readings = [
     ...distances.map(([a, b, d]) => reading(`centres ${a} ${b}`, d, 2 * sigma)),
     ...Object.entries(held).map(([id, at]) => reading(`at ${id}`, at, 2e-3 * sigma)),
   ];
-  const network = networkOf(survey(names.map((n) => feature(n)), readings));
+  const network = networkOf(
+    survey(
+      names.map((n) => feature(n)),
+      readings,
+    ),
+  );
   const truth = new Map(Object.entries({ ...held, ...about }).map(([id, [x, y]]) => [id, { x, y, r: 0 }]));
   return adjust(network, truthVector(network, truth));
 };
@@ -44,7 +54,8 @@ const close = (got: readonly number[], want: readonly number[], within: number):
 };
 
 /** Books give v = adjusted − observed. */
-const corrections = (a: Adjustment, count: number): readonly number[] => [...a.residuals].slice(0, count).map((r) => -r);
+const corrections = (a: Adjustment, count: number): readonly number[] =>
+  [...a.residuals].slice(0, count).map((r) => -r);
 const shares = (a: Adjustment, count: number): readonly number[] => [...a.redundancy].slice(0, count);
 
 describe('Ghilani 2010, Adjustment Computations, examples 14.5 (p. 251) and 19.3 (p. 404)', () => {
@@ -86,7 +97,16 @@ describe('Ghilani 2010, Adjustment Computations, examples 14.5 (p. 251) and 19.3
 describe('Strang & Borre 1997, Linear Algebra, Geodesy, and GPS', () => {
   test('example 10.1 (p. 345): one point from three', () => {
     const held: Places = { A: [170.71, 270.71], B: [100, 100], C: [241.42, 100] };
-    const a = adjusted(held, { P: [170.71, 170.71] }, [['A', 'P', 100.01], ['B', 'P', 100.02], ['C', 'P', 100.03]], 0.01);
+    const a = adjusted(
+      held,
+      { P: [170.71, 170.71] },
+      [
+        ['A', 'P', 100.01],
+        ['B', 'P', 100.02],
+        ['C', 'P', 100.03],
+      ],
+      0.01,
+    );
     close(placeOf(a, 'P'), [170.7029254, 170.7233566], 1e-6);
     close(deviations(a, 'P'), [0.03303, 0.02335], 1e-5);
     close(corrections(a, 3), [-0.023356, -0.016516, -0.016512], 1e-6);
@@ -97,7 +117,19 @@ describe('Strang & Borre 1997, Linear Algebra, Geodesy, and GPS', () => {
 
   test('example 12.4 (p. 411): a free network, on the datum of least norm', () => {
     const about: Places = { A: [170.71, 270.71], B: [100, 100], C: [241.42, 100], P: [170.71, 170.71] };
-    const a = adjusted({}, about, [['A', 'P', 100.01], ['B', 'P', 100.02], ['C', 'P', 100.03], ['A', 'B', 184.785], ['B', 'C', 141.44], ['A', 'C', 184.805]], 0.01);
+    const a = adjusted(
+      {},
+      about,
+      [
+        ['A', 'P', 100.01],
+        ['B', 'P', 100.02],
+        ['C', 'P', 100.03],
+        ['A', 'B', 184.785],
+        ['B', 'C', 141.44],
+        ['A', 'C', 184.805],
+      ],
+      0.01,
+    );
     close(corrections(a, 6), [-0.0072, -0.0051, -0.0051, 0.0039, 0.0021, 0.0039], 5e-5);
     close(shares(a, 6), [0.3743, 0.1871, 0.1872, 0.1096, 0.0321, 0.1097], 5e-5);
     expect(a.chi2).toBeCloseTo(1.38383, 4);
@@ -106,7 +138,12 @@ describe('Strang & Borre 1997, Linear Algebra, Geodesy, and GPS', () => {
     const s0 = Math.sqrt(a.chi2);
     const free = leastNorm(a);
     const want = { A: [0.0081, 0.0055], B: [0.0064, 0.0071], C: [0.0064, 0.007], P: [0.0108, 0.0068] } as const;
-    for (const [id, w] of Object.entries(want)) close(free(id).map((q) => s0 * Math.sqrt(q)), w, 6e-5);
+    for (const [id, w] of Object.entries(want))
+      close(
+        free(id).map((q) => s0 * Math.sqrt(q)),
+        w,
+        6e-5,
+      );
   });
 });
 
@@ -137,7 +174,13 @@ const leastNorm = (a: Adjustment): ((id: string) => readonly number[]) => {
 describe('Benning 2011, Statistik in Geodäsie, Geoinformation und Bauwesen', () => {
   test('example 8-2 (p. 256): two new points', () => {
     const held: Places = { A: [0, 1000], B: [1000, 1000] };
-    const distances = [['A', 'C', 1000.02], ['A', 'D', 1414.2], ['B', 'C', 1414.24], ['B', 'D', 999.98], ['C', 'D', 1000]] as const;
+    const distances = [
+      ['A', 'C', 1000.02],
+      ['A', 'D', 1414.2],
+      ['B', 'C', 1414.24],
+      ['B', 'D', 999.98],
+      ['C', 'D', 1000],
+    ] as const;
     const a = adjusted(held, { C: [0, 0], D: [1000, 0] }, distances, 0.01);
     close(placeOf(a, 'C'), [-0.0095845, -0.0226012], 2e-6);
     close(placeOf(a, 'D'), [999.993016, 0.0173987], 2e-6);
@@ -150,13 +193,23 @@ describe('Benning 2011, Statistik in Geodäsie, Geoinformation und Bauwesen', ()
 
   test('example 8-8 (pp. 285–291): a reading that little checks', () => {
     const held: Places = { A: [3000, 2000], B: [1000, 2000], C: [3000, 2100], D: [1000, 2100], E: [2000, 1000] };
-    const distances = [['A', 'P', 1000], ['B', 'P', 1000], ['C', 'P', 1005], ['D', 'P', 1005], ['E', 'P', 1000]] as const;
+    const distances = [
+      ['A', 'P', 1000],
+      ['B', 'P', 1000],
+      ['C', 'P', 1005],
+      ['D', 'P', 1005],
+      ['E', 'P', 1000],
+    ] as const;
     const a = adjusted(held, { P: [2000, 2000] }, distances, 0.02);
     close(placeOf(a, 'P'), [2000, 1999.99757], 1e-5);
     close(deviations(a, 'P'), [0.005, 0.01], 1e-4);
     close(shares(a, 5), [0.7488, 0.7488, 0.7415, 0.7415, 0.0194], 1e-4);
     expect(shares(a, 5).reduce((s, r) => s + r, 0)).toBeCloseTo(3, 4);
     expect(a.chi2).toBeCloseTo(0.758485, 4);
-    close([0, 1, 2, 3, 4].map((i) => Math.abs(wOf(a, i) ?? Number.NaN)), [0, 0, 0.708, 0.708, 0.871], 1e-3);
+    close(
+      [0, 1, 2, 3, 4].map((i) => Math.abs(wOf(a, i) ?? Number.NaN)),
+      [0, 0, 0.708, 0.708, 0.871],
+      1e-3,
+    );
   });
 });

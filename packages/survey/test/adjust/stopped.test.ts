@@ -22,7 +22,13 @@ describe('why it stopped', () => {
   });
 
   test('what has not converged is no answer: a state, and no places', () => {
-    const f = answer({ ...settled, adjustment: { ...settled.adjustment, stopped: { converged: false, why: 'not at rest after 300 turns', turns: 300 } } });
+    const f = answer({
+      ...settled,
+      adjustment: {
+        ...settled.adjustment,
+        stopped: { converged: false, why: 'not at rest after 300 turns', turns: 300 },
+      },
+    });
     expect(f.stopped).toEqual({ converged: false, why: 'not at rest after 300 turns', turns: 300 });
     expect(f.features.size).toBe(0);
     expect(f.suspects).toEqual([]);
@@ -42,20 +48,29 @@ describe('why it stopped', () => {
     expect(Math.abs(f.features.get('C')?.x ?? 0)).toBeCloseTo(48, 6);
   });
 
-  test.each([19.9, 20, 20.01, 20.05, 20.2])('a wall of %d mm between a spigot and a bore that can leave 20 at most: they come out concentric, and so not placed', (wall) => {
-    const s = survey(
-      [
-        feature('S', { kind: 'spigot', diameter: { value: 40, plusMinus: 0.02 } }),
-        feature('C', { kind: 'bore', diameter: { value: 80, plusMinus: 0.02 } }),
-        feature('A', { clock: hours(12) }),
-        feature('B', { clock: hours(4) }),
-      ],
-      [reading('centres A S', 30, 0.1), reading('centres B S', 30, 0.1), reading('centres A B', 40, 0.1), reading('wall S C', wall, 0.1), reading('wall S C', wall + 0.01, 0.1)],
-      { centre: 'S', up: 'A' },
-    );
-    const f = locateFace(s, { next: false });
-    expect(f.stopped.converged).toBe(true);
-    expect(f.undetermined).toEqual(['C']);
-    expect(f.fit.sumRedundancy).toBeCloseTo(f.fit.dof, 6);
-  });
+  test.each([19.9, 20, 20.01, 20.05, 20.2])(
+    'a wall of %d mm between a spigot and a bore that can leave 20 at most: they come out concentric, and so not placed',
+    (wall) => {
+      const s = survey(
+        [
+          feature('S', { kind: 'spigot', diameter: { value: 40, plusMinus: 0.02 } }),
+          feature('C', { kind: 'bore', diameter: { value: 80, plusMinus: 0.02 } }),
+          feature('A', { clock: hours(12) }),
+          feature('B', { clock: hours(4) }),
+        ],
+        [
+          reading('centres A S', 30, 0.1),
+          reading('centres B S', 30, 0.1),
+          reading('centres A B', 40, 0.1),
+          reading('wall S C', wall, 0.1),
+          reading('wall S C', wall + 0.01, 0.1),
+        ],
+        { centre: 'S', up: 'A' },
+      );
+      const f = locateFace(s, { next: false });
+      expect(f.stopped.converged).toBe(true);
+      expect(f.undetermined).toEqual(['C']);
+      expect(f.fit.sumRedundancy).toBeCloseTo(f.fit.dof, 6);
+    },
+  );
 });

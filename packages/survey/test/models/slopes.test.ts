@@ -20,18 +20,26 @@ const valueAt = (g: Geometry, v: readonly number[]): number => g(Float64Array.fr
 const differences = (g: Geometry, v: readonly number[]): readonly number[] =>
   v.map((x, k) => {
     const h = 1e-5 * 30;
-    const at = (d: number): number => valueAt(g, v.map((y, i) => (i === k ? x + d : y)));
+    const at = (d: number): number =>
+      valueAt(
+        g,
+        v.map((y, i) => (i === k ? x + d : y)),
+      );
     return (at(h) - at(-h)) / (2 * h);
   });
 
-const worst = (a: readonly number[], b: readonly number[]): number => Math.max(...a.map((x, i) => Math.abs(x - (b[i] ?? Number.NaN))));
+const worst = (a: readonly number[], b: readonly number[]): number =>
+  Math.max(...a.map((x, i) => Math.abs(x - (b[i] ?? Number.NaN))));
 
 /** `x` far enough apart that no model folds or meets itself within the step. */
 const apart = (points: readonly (readonly [number, number])[]): boolean =>
   points.every(([x, y], i) => points.slice(i + 1).every(([u, v]) => Math.hypot(x - u, y - v) > 5));
 
 /** The two flanks of `flush` leave different gaps: B's radius is not that of the edge's taper beside it, and B is off the line. */
-const flanksDiffer = (at: readonly (readonly [number, number])[], [ra = 0, rb = 0, rc = 0]: readonly number[]): boolean => {
+const flanksDiffer = (
+  at: readonly (readonly [number, number])[],
+  [ra = 0, rb = 0, rc = 0]: readonly number[],
+): boolean => {
   const [[ax, ay] = [0, 0], [bx, by] = [0, 0], [cx, cy] = [0, 0]] = at;
   const along = ((bx - ax) * (cx - ax) + (by - ay) * (cy - ay)) / ((cx - ax) ** 2 + (cy - ay) ** 2);
   const off = valueAt(signedOffsetModel, [bx, by, ax, ay, cx, cy]);

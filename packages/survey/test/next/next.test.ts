@@ -16,8 +16,15 @@ const shopWith = (count: number, seed: number): Survey => {
   const random = randomFrom(seed);
   const { template, truth } = ringShop(count, random);
   const thin = template.face.readings.filter((r, i) => r.features.includes('S') || i % 4 !== 3);
-  const readings = thin.map((r) => ({ ...r, instrument: r.kind === 'centres' ? 'rule' : 'caliper', plusMinus: r.kind === 'centres' ? 0.4 : 0.05 }));
-  const named = { instruments: new Map([caliper, rule, protractor].map((i) => [i.name, i])), face: { ...template.face, readings } };
+  const readings = thin.map((r) => ({
+    ...r,
+    instrument: r.kind === 'centres' ? 'rule' : 'caliper',
+    plusMinus: r.kind === 'centres' ? 0.4 : 0.05,
+  }));
+  const named = {
+    instruments: new Map([caliper, rule, protractor].map((i) => [i.name, i])),
+    face: { ...template.face, readings },
+  };
   return simulate(named, truth, random).survey;
 };
 
@@ -38,7 +45,10 @@ const solvedWith = (s: Survey, located: LocatedFace, text: string, name: string 
   }
   const value = network.observations.find((o) => o.reading?.id === 'extra')?.model(x) ?? 0;
   expect(words.length).toBeGreaterThan(1);
-  return locateFace({ ...at, face: { ...at.face, readings: [...s.face.readings, { ...bare, value }] } }, { next: false });
+  return locateFace(
+    { ...at, face: { ...at.face, readings: [...s.face.readings, { ...bare, value }] } },
+    { next: false },
+  );
 };
 
 describe('what to measure next', () => {
@@ -68,7 +78,10 @@ describe('what to measure next', () => {
 
   test('kinds suit the features: over studs, between at a spigot, centres only by rule, no readings of vacant places', () => {
     const s = shopWith(6, 3);
-    const one = { ...s, face: { ...s.face, features: s.face.features.map((f) => (f.id === 'P4' ? { ...f, vacant: true } : f)) } };
+    const one = {
+      ...s,
+      face: { ...s.face, features: s.face.features.map((f) => (f.id === 'P4' ? { ...f, vacant: true } : f)) },
+    };
     for (const n of locateFace(one).next) {
       if (n.reading.includes('S')) expect(n.reading).toMatch(/^(between|angle)/);
       if (n.reading.startsWith('centres')) expect(n.instrument).toBe('rule');
@@ -83,32 +96,49 @@ describe('what to measure next', () => {
       feature('B', { clock: hours(4) }),
       feature('C', { clock: hours(8) }),
     ];
-    const readings = ['between A S', 'between B S', 'over A B', 'over B S'].map((w) => reading(w, w === 'over A B' ? 113.9 : w === 'over B S' ? 95 : 25, 0.05, { instrument: 'caliper' }));
+    const readings = ['between A S', 'between B S', 'over A B', 'over B S'].map((w) =>
+      reading(w, w === 'over A B' ? 113.9 : w === 'over B S' ? 95 : 25, 0.05, { instrument: 'caliper' }),
+    );
     const s = survey(features, readings, { centre: 'S', up: 'A' }, [caliper]);
     const located = locateFace(s);
     expect(located.undetermined).toEqual(['C']);
     expect(located.next.length).toBeGreaterThan(0);
     expect(located.next.some((n) => n.reduces.has('C'))).toBe(true);
-    const more = located.next.map((n, i) => reading(n.reading, n.reading.includes('S') ? 25 : 113.9, 0.05, { id: `m${i}`, instrument: 'caliper' }));
+    const more = located.next.map((n, i) =>
+      reading(n.reading, n.reading.includes('S') ? 25 : 113.9, 0.05, { id: `m${i}`, instrument: 'caliper' }),
+    );
     expect(locateFace({ ...s, face: { ...s.face, readings: [...s.face.readings, ...more] } }).undetermined).toEqual([]);
   });
 });
 
 describe('which readings to take, and in which order', () => {
-  const studs = (n: number) => Array.from({ length: n }, (_, i) => feature(`P${i + 1}`, { clock: hours((12 * i) / n) }));
+  const studs = (n: number) =>
+    Array.from({ length: n }, (_, i) => feature(`P${i + 1}`, { clock: hours((12 * i) / n) }));
   const bare = (n: number): Survey =>
-    survey([feature('S', { kind: 'spigot', diameter: { value: 100, plusMinus: null } }), ...studs(n)], [], { centre: 'S', up: 'P1' }, [caliper, rule]);
+    survey(
+      [feature('S', { kind: 'spigot', diameter: { value: 100, plusMinus: null } }), ...studs(n)],
+      [],
+      { centre: 'S', up: 'P1' },
+      [caliper, rule],
+    );
 
   test.each([3, 5, 8])('%i studs about a spigot take 2n − 1 readings, and they fix the shape', (n) => {
     const plan = planReadings(bare(n));
     // n + 1 centres have 2 (n + 1) coordinates, of which 3 are the frame's.
     expect(plan).toHaveLength(2 * n - 1);
     const s = bare(n);
-    const truth = new Map(s.face.features.map((f) => [f.id, f.clock === null ? { x: 0, y: 0, r: 50 } : { x: 75 * Math.cos(f.clock), y: 75 * Math.sin(f.clock), r: 5 }]));
+    const truth = new Map(
+      s.face.features.map((f) => [
+        f.id,
+        f.clock === null ? { x: 0, y: 0, r: 50 } : { x: 75 * Math.cos(f.clock), y: 75 * Math.sin(f.clock), r: 5 },
+      ]),
+    );
     const readings = plan.map((p, i) => reading(p.reading, 0, 0.05, { id: String(i + 1), instrument: p.instrument }));
     const taken = simulate({ ...s, face: { ...s.face, readings } }, truth, randomFrom(n), 0).survey;
     expect(locateFace(taken).undetermined).toEqual([]);
-    expect(locateFace({ ...taken, face: { ...taken.face, readings: taken.face.readings.slice(1) } }).undetermined.length).toBeGreaterThan(0);
+    expect(
+      locateFace({ ...taken, face: { ...taken.face, readings: taken.face.readings.slice(1) } }).undetermined.length,
+    ).toBeGreaterThan(0);
   });
 
   test('spare readings check every other', () => {

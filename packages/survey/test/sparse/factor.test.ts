@@ -20,8 +20,13 @@ const make = (size: number, rows: number, seed: number, paired = false): Made =>
     return paired ? [u & ~1, u | 1].filter((v) => v < size) : [u];
   };
   const cliques = Array.from({ length: rows }, () => [...new Set([one(), one(), one()].flat())]);
-  const nodes = minimumDegree(Math.ceil(size / 2), cliques.map((c) => [...new Set(c.map((u) => u >> 1))]));
-  const order = paired ? Int32Array.from([...nodes].flatMap((n) => [2 * n, 2 * n + 1]).filter((u) => u < size)) : minimumDegree(size, cliques);
+  const nodes = minimumDegree(
+    Math.ceil(size / 2),
+    cliques.map((c) => [...new Set(c.map((u) => u >> 1))]),
+  );
+  const order = paired
+    ? Int32Array.from([...nodes].flatMap((n) => [2 * n, 2 * n + 1]).filter((u) => u < size))
+    : minimumDegree(size, cliques);
   const points = new Set(paired ? [...Array(size >> 1).keys()].map((n) => 2 * n) : []);
   const pattern = patternOf(size, cliques, order, points);
   const full = Matrix.zeros(size, size);
@@ -42,7 +47,8 @@ const make = (size: number, rows: number, seed: number, paired = false): Made =>
   return { pattern, matrix, full };
 };
 
-const ordered = (pattern: Pattern, b: readonly number[]): Float64Array => Float64Array.from(pattern.order, (u) => b[u] ?? 0);
+const ordered = (pattern: Pattern, b: readonly number[]): Float64Array =>
+  Float64Array.from(pattern.order, (u) => b[u] ?? 0);
 
 describe('sparse L D Lᵀ against ml-matrix', () => {
   test.each([
@@ -62,14 +68,17 @@ describe('sparse L D Lᵀ against ml-matrix', () => {
     const dense = inverse(full);
     const want = dense.mmul(Matrix.columnVector(b)).to1DArray();
     const scale = Math.max(...want.map(Math.abs));
-    for (const [k, u] of pattern.order.entries()) expect(Math.abs((x[k] ?? 0) - (want[u] ?? 0)) / scale).toBeLessThan(1e-9);
+    for (const [k, u] of pattern.order.entries())
+      expect(Math.abs((x[k] ?? 0) - (want[u] ?? 0)) / scale).toBeLessThan(1e-9);
     const selected = selectedInverse(factor);
     for (let i = 0; i < size; i++) {
       for (let j = 0; j <= i; j++) {
         const place = placeOf(pattern, i, j);
         if (Number.isNaN(place)) continue;
         const got = place < 0 ? selected.diagonal[~place] : selected.lower[place];
-        expect(Math.abs((got ?? Number.NaN) - dense.get(i, j)) / Math.sqrt(dense.get(i, i) * dense.get(j, j))).toBeLessThan(1e-9);
+        expect(
+          Math.abs((got ?? Number.NaN) - dense.get(i, j)) / Math.sqrt(dense.get(i, i) * dense.get(j, j)),
+        ).toBeLessThan(1e-9);
       }
     }
   });
@@ -85,7 +94,9 @@ describe('sparse L D Lᵀ against ml-matrix', () => {
 
   test('a negative pivot is reported', () => {
     const pattern = patternOf(2, [[0, 1]], Int32Array.from([0, 1]));
-    expect(factorise({ pattern, diagonal: Float64Array.from([1, 1]), lower: Float64Array.from([2]) }, 1e-12).negative).toEqual([1]);
+    expect(
+      factorise({ pattern, diagonal: Float64Array.from([1, 1]), lower: Float64Array.from([2]) }, 1e-12).negative,
+    ).toEqual([1]);
   });
 });
 

@@ -9,7 +9,11 @@ const MARKS = [0, 1, 2, 3];
 type Pair = readonly [number, number];
 
 /** Features as numbers, and which pairs a distance ties; bench readings tie their features to marks that are tied to each other. */
-const graphOf = ({ unknowns, readings, bench }: Network): { readonly count: number; readonly pairs: readonly Pair[] } => {
+const graphOf = ({
+  unknowns,
+  readings,
+  bench,
+}: Network): { readonly count: number; readonly pairs: readonly Pair[] } => {
   const ids = [...unknowns.features.keys()];
   const numberOf = new Map(ids.map((id, i) => [id, i]));
   const marks = MARKS.map((k) => ids.length + k);
@@ -29,7 +33,10 @@ const graphOf = ({ unknowns, readings, bench }: Network): { readonly count: numb
 };
 
 const rankOf = (m: Matrix): number => {
-  const sizes = new SingularValueDecomposition(m, { computeLeftSingularVectors: false, computeRightSingularVectors: false }).diagonal;
+  const sizes = new SingularValueDecomposition(m, {
+    computeLeftSingularVectors: false,
+    computeRightSingularVectors: false,
+  }).diagonal;
   return sizes.filter((s) => s > 1e-9 * (sizes[0] ?? 1)).length;
 };
 
@@ -61,7 +68,13 @@ export const isGloballyRigid = (network: Network): boolean => {
   const omega = Matrix.zeros(n, n);
   for (const [k, [a, b]] of pairs.entries()) {
     const w = stress.get(k, 0);
-    for (const [i, j, v] of [[a, b, -w], [b, a, -w], [a, a, w], [b, b, w]] as const) omega.set(i, j, omega.get(i, j) + v);
+    for (const [i, j, v] of [
+      [a, b, -w],
+      [b, a, -w],
+      [a, a, w],
+      [b, b, w],
+    ] as const)
+      omega.set(i, j, omega.get(i, j) + v);
   }
   return rankOf(omega) === n - 3;
 };

@@ -16,19 +16,54 @@ import { shop } from './shops.js';
 const instruments = new Map([['caliper', { name: 'caliper', measures: 'length' as const, each: 0.05, zero: null }]]);
 
 /** Centres at the places given, and the distances read between the pairs named. */
-const measured = (places: Readonly<Record<string, Point>>, pairs: readonly string[]): { readonly network: Network; readonly x: Float64Array } => {
+const measured = (
+  places: Readonly<Record<string, Point>>,
+  pairs: readonly string[],
+): { readonly network: Network; readonly x: Float64Array } => {
   const features = Object.keys(places).map((id): Feature => ({
-    id, kind: 'stud', diameter: { value: 8, plusMinus: null }, diameterFrom: 'job', thread: null, clock: null, vacant: false, stands: null, deep: null, lean: null, height: null,
+    id,
+    kind: 'stud',
+    diameter: { value: 8, plusMinus: null },
+    diameterFrom: 'job',
+    thread: null,
+    clock: null,
+    vacant: false,
+    stands: null,
+    deep: null,
+    lean: null,
+    height: null,
   }));
   const at = (id: string): Point => places[id] ?? { x: 0, y: 0 };
   const readings = pairs.map((pair): Reading => {
     const [a = '', b = ''] = pair;
     return {
-      id: pair, text: `centres ${a} ${b}`, kind: 'centres', features: [a, b], value: distance(at(a), at(b)), point: null, plusMinus: 0.05,
-      instrument: 'caliper', aside: false, note: null, unit: 'mm', place: { line: 1, column: 1 },
+      id: pair,
+      text: `centres ${a} ${b}`,
+      kind: 'centres',
+      features: [a, b],
+      value: distance(at(a), at(b)),
+      point: null,
+      plusMinus: 0.05,
+      instrument: 'caliper',
+      aside: false,
+      note: null,
+      unit: 'mm',
+      place: { line: 1, column: 1 },
     };
   });
-  const face: Face = { name: 'plate', viewed: 'from outside', centre: null, up: null, across: null, features, readings, layout: { kind: 'measured' }, flange: null, shaft: null, rim: [] };
+  const face: Face = {
+    name: 'plate',
+    viewed: 'from outside',
+    centre: null,
+    up: null,
+    across: null,
+    features,
+    readings,
+    layout: { kind: 'measured' },
+    flange: null,
+    shaft: null,
+    rim: [],
+  };
   const network = networkOf({ face, instruments });
   const x = new Float64Array(network.unknowns.count);
   for (const s of network.unknowns.features.values()) {
@@ -51,11 +86,16 @@ describe('readings that leave one arrangement', () => {
     // On two distances it may lie on either side of their line.
     expect(isHeld(measured({ A, B, C, D }, ['AB', 'BC', 'CA', 'AD', 'BD']))).toBe(false);
     // Measured from three that lie nearly in line, its mirror image suits all three.
-    expect(isHeld(measured({ A, B, C: { x: 40, y: 0.02 }, E: C, D }, ['AB', 'BC', 'CA', 'AE', 'BE', 'AD', 'BD', 'CD']))).toBe(false);
+    expect(
+      isHeld(measured({ A, B, C: { x: 40, y: 0.02 }, E: C, D }, ['AB', 'BC', 'CA', 'AE', 'BE', 'AD', 'BD', 'CD'])),
+    ).toBe(false);
   });
 
   test('a wheel of spokes and rim alone may be folded, and distances across it settle that', () => {
-    const rim = ['P', 'Q', 'R', 'S', 'T'].map((id, i) => [id, { x: 80 * Math.cos(1.2 * i + 0.1 * (i % 3)), y: 80 * Math.sin(1.2 * i + 0.1 * (i % 3)) }] as const);
+    const rim = ['P', 'Q', 'R', 'S', 'T'].map(
+      (id, i) =>
+        [id, { x: 80 * Math.cos(1.2 * i + 0.1 * (i % 3)), y: 80 * Math.sin(1.2 * i + 0.1 * (i % 3)) }] as const,
+    );
     const wheel = { O: A, ...Object.fromEntries(rim) };
     const fan = ['OP', 'OQ', 'OR', 'OS', 'OT', 'PQ', 'QR', 'RS', 'ST'];
     expect(isHeld(measured(wheel, fan))).toBe(false);
@@ -73,9 +113,18 @@ describe('readings that leave one arrangement', () => {
       const random = randomFrom(seed);
       const ends = [
         ...Array.from({ length: 8 }, (_, round) => begin(sketch, () => pressOf(sketch), equations, round, random)),
-        amongRivals(sketch, equations, foldsOf(sketch), truth, () => false, lowerOf(() => false)),
+        amongRivals(
+          sketch,
+          equations,
+          foldsOf(sketch),
+          truth,
+          () => false,
+          lowerOf(() => false),
+        ),
       ];
-      const other = ends.some((e) => e.chi2 <= soundLimit(equations, e.x) && Math.abs(e.chi2 - truth.chi2) > 1e-3 * (1 + truth.chi2));
+      const other = ends.some(
+        (e) => e.chi2 <= soundLimit(equations, e.x) && Math.abs(e.chi2 - truth.chi2) > 1e-3 * (1 + truth.chi2),
+      );
       if (heldFast(sketch, truth.x)) {
         held++;
         expect([seed, other]).toEqual([seed, false]);

@@ -32,9 +32,12 @@ ${['B1 B2', 'B2 B3', 'B3 B4', 'B4 B1'].map((pair) => `      - over ${pair} = ${n
 };
 
 describe('a hole that the readings all but allow on two sides', () => {
-  test.each(Array.from({ length: 20 }, (_, i) => i + 1))('seed %i: stands where its clock is, though the other side may fit a trifle better', (seed) => {
-    const located = locateFace(face(seed), { next: false });
-    expect(located.features.get('B2')!.x).toBeGreaterThan(50);
-    expect(located.features.get('B4')!.x).toBeLessThan(-50);
-  });
+  test.each(Array.from({ length: 20 }, (_, i) => i + 1))(
+    'seed %i: stands where its clock is, though the other side may fit a trifle better',
+    (seed) => {
+      const located = locateFace(face(seed), { next: false });
+      expect(located.features.get('B2')!.x).toBeGreaterThan(50);
+      expect(located.features.get('B4')!.x).toBeLessThan(-50);
+    },
+  );
 });

@@ -10,7 +10,8 @@ export const rankAt = (network: Network, x: Float64Array): number => {
     for (const [i, u] of o.unknowns.entries()) {
       for (const [j, v] of o.unknowns.entries()) {
         const row = a[u];
-        if (row !== undefined) row[v] = (row[v] ?? 0) + (slopes[i] ?? 0) * (slopes[j] ?? 0) * (o.measures === 'angle' ? 1e4 : 1);
+        if (row !== undefined)
+          row[v] = (row[v] ?? 0) + (slopes[i] ?? 0) * (slopes[j] ?? 0) * (o.measures === 'angle' ? 1e4 : 1);
       }
     }
   }

@@ -1,4 +1,14 @@
-import { DEGREE, type Point, type Random, distance, distanceFromLine, polar, randomFrom, subtract, wrapAngle } from '@fayplate/core';
+import {
+  DEGREE,
+  type Point,
+  type Random,
+  distance,
+  distanceFromLine,
+  polar,
+  randomFrom,
+  subtract,
+  wrapAngle,
+} from '@fayplate/core';
 import type { Face, Feature, Instrument, Reading, ReadingKind } from '@fayplate/job';
 import { type Network, networkOf } from '../../src/network/network.js';
 import { isGloballyRigid } from './global.js';
@@ -14,15 +24,39 @@ export interface Shop {
   readonly family: Family;
 }
 
-export const families = ['ring', 'random pairs', 'neighbours', 'built up', 'mixed kinds', 'bench', 'bench and jaws'] as const;
+export const families = [
+  'ring',
+  'random pairs',
+  'neighbours',
+  'built up',
+  'mixed kinds',
+  'bench',
+  'bench and jaws',
+] as const;
 export type Family = (typeof families)[number];
 export type Clocks = 'none' | 'loose' | 'right';
 
-const instrument = (name: string, each: number, measures: 'length' | 'angle' = 'length'): Instrument => ({ name, measures, each, zero: null });
+const instrument = (name: string, each: number, measures: 'length' | 'angle' = 'length'): Instrument => ({
+  name,
+  measures,
+  each,
+  zero: null,
+});
 const instruments = new Map(
-  [instrument('caliper', 0.05), instrument('rule', 0.4), instrument('protractor', 0.5 * DEGREE, 'angle'), instrument('finder', 0.03)].map((i) => [i.name, i]),
+  [
+    instrument('caliper', 0.05),
+    instrument('rule', 0.4),
+    instrument('protractor', 0.5 * DEGREE, 'angle'),
+    instrument('finder', 0.03),
+  ].map((i) => [i.name, i]),
 );
-const takenBy: Readonly<Partial<Record<ReadingKind, string>>> = { centres: 'rule', angle: 'protractor', offset: 'rule', at: 'finder', touch: 'finder' };
+const takenBy: Readonly<Partial<Record<ReadingKind, string>>> = {
+  centres: 'rule',
+  angle: 'protractor',
+  offset: 'rule',
+  at: 'finder',
+  touch: 'finder',
+};
 
 /** Rounds of readings to near features, before any two are measured. */
 const NEAR_ROUNDS = 200;
@@ -41,7 +75,9 @@ interface Round {
 const scatter = (random: Random, count: number, family: Family): readonly Point[] => {
   const size = 60 + 12 * Math.sqrt(count) * (1 + random.uniform());
   if (family === 'ring') {
-    return Array.from({ length: count }, (_, k) => polar(size * (0.98 + 0.04 * random.uniform()), (2 * Math.PI * (k + 0.3 * random.uniform())) / count));
+    return Array.from({ length: count }, (_, k) =>
+      polar(size * (0.98 + 0.04 * random.uniform()), (2 * Math.PI * (k + 0.3 * random.uniform())) / count),
+    );
   }
   const out: Point[] = [];
   let room = size;
@@ -82,7 +118,11 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
   const family = options.family ?? families[random.below(families.length)] ?? 'ring';
   const count = options.count ?? 3 + Math.floor(58 * random.uniform() ** 1.5);
   const clocks = options.clocks ?? (['none', 'loose', 'loose', 'right'] as const)[random.below(4)] ?? 'none';
-  const truth: Round[] = scatter(random, count, family).map((p, i) => ({ id: `P${i + 1}`, p, r: 3 + 2 * random.uniform() }));
+  const truth: Round[] = scatter(random, count, family).map((p, i) => ({
+    id: `P${i + 1}`,
+    p,
+    r: 3 + 2 * random.uniform(),
+  }));
   const withCentre = family === 'ring' || random.uniform() < 0.5;
   if (withCentre) truth.push({ id: 'C', p: { x: 0, y: 0 }, r: 25 + 5 * random.uniform() });
   const turn = 2 * Math.PI * random.uniform();
@@ -95,8 +135,17 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
     const clock = clocks === 'none' || id === 'C' ? null : wrapAngle(Math.atan2(p.y, p.x) + turn + off);
     const diameter = { value: 2 * r + 0.02 * random.normal(), plusMinus: 0.04 };
     return {
-      id, kind: id === 'C' ? 'spigot' : 'stud', diameter, diameterFrom: 'job', thread: null, clock,
-      vacant: false, stands: null, deep: null, lean: null, height: null,
+      id,
+      kind: id === 'C' ? 'spigot' : 'stud',
+      diameter,
+      diameterFrom: 'job',
+      thread: null,
+      clock,
+      vacant: false,
+      stands: null,
+      deep: null,
+      lean: null,
+      height: null,
     };
   });
 
@@ -108,11 +157,26 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
   const take = (kind: ReadingKind, ids: readonly string[], point: Point | null = null): void => {
     const tool = takenBy[kind] ?? 'caliper';
     const plusMinus = instruments.get(tool)?.each ?? 0.05;
-    const read = exact(kind, ids.flatMap((i) => byId.get(i) ?? [])) + (plusMinus / 2) * random.normal();
+    const read =
+      exact(
+        kind,
+        ids.flatMap((i) => byId.get(i) ?? []),
+      ) +
+      (plusMinus / 2) * random.normal();
     const value = point === null ? Math.max(0, kind === 'angle' ? Math.min(read, Math.PI) : read) : 0;
     readings.push({
-      id: String(readings.length + 1), text: `${kind} ${ids.join(' ')}`, kind, features: ids, value, point, plusMinus,
-      instrument: tool, aside: false, note: null, unit: kind === 'angle' ? null : 'mm', place: { line: 1, column: 1 },
+      id: String(readings.length + 1),
+      text: `${kind} ${ids.join(' ')}`,
+      kind,
+      features: ids,
+      value,
+      point,
+      plusMinus,
+      instrument: tool,
+      aside: false,
+      note: null,
+      unit: kind === 'angle' ? null : 'mm',
+      place: { line: 1, column: 1 },
     });
   };
   const seen = new Set<string>();
@@ -124,7 +188,11 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
     take(kinds[random.below(kinds.length)] ?? 'over', [a, b]);
   };
   const near = (i: number): readonly number[] =>
-    truth.map((t, j) => [distance(t.p, truth[i]?.p ?? t.p), j] as const).sort((a, b) => a[0] - b[0]).slice(1).map(([, j]) => j);
+    truth
+      .map((t, j) => [distance(t.p, truth[i]?.p ?? t.p), j] as const)
+      .sort((a, b) => a[0] - b[0])
+      .slice(1)
+      .map(([, j]) => j);
   const nearOne = (i: number, most: number): number => near(i)[random.below(Math.min(most, n - 1))] ?? 0;
   const touch = (i: number, times: number): void => {
     const t = truth[i];
@@ -168,7 +236,8 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
     }
   }
   if (family === 'neighbours') for (let i = 0; i < n; i++) for (const j of near(i).slice(0, 3)) pair(i, j);
-  if (family === 'built up') for (let i = 1; i < n; i++) for (let k = 0; k < 2 + random.below(2); k++) pair(i, random.below(i));
+  if (family === 'built up')
+    for (let i = 1; i < n; i++) for (let k = 0; k < 2 + random.below(2); k++) pair(i, random.below(i));
   if (family === 'bench') {
     for (const [i, t] of truth.entries()) {
       if (random.uniform() < 0.4) take('at', [t.id], onBench(t.p));
@@ -178,8 +247,17 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
   if (family === 'bench and jaws') for (let i = 0; i < n; i += 3) touch(i, 3);
 
   const faceNow = (): Face => ({
-    name: 'shop', viewed: 'from outside', centre: withCentre ? 'C' : null, up: null, across: null, features, readings: [...readings],
-    layout: { kind: 'measured' }, flange: null, shaft: null, rim: [],
+    name: 'shop',
+    viewed: 'from outside',
+    centre: withCentre ? 'C' : null,
+    up: null,
+    across: null,
+    features,
+    readings: [...readings],
+    layout: { kind: 'measured' },
+    flange: null,
+    shaft: null,
+    rim: [],
   });
   const truthIn = (network: Network): Float64Array => {
     const x = new Float64Array(network.unknowns.count);
@@ -195,7 +273,10 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
   };
   const fixed = (): boolean => {
     const network = networkOf({ face: faceNow(), instruments });
-    return network.unknowns.features.size === n && rankAt(network, truthIn(network)) === network.unknowns.count - (network.bench ? 0 : 3);
+    return (
+      network.unknowns.features.size === n &&
+      rankAt(network, truthIn(network)) === network.unknowns.count - (network.bench ? 0 : 3)
+    );
   };
   while (!fixed()) for (let k = 0; k <= n >> 5; k++) another();
   if (options.onlyRigid !== true) {

@@ -10,7 +10,10 @@ import { startPositions } from '../../src/start/start.js';
 import { families, shop } from './shops.js';
 
 /** χ² at the foot of the slope from the start found, and from the truth. */
-const ends = (seed: number, options: Parameters<typeof shop>[1]): { readonly found: number; readonly fromTruth: number } => {
+const ends = (
+  seed: number,
+  options: Parameters<typeof shop>[1],
+): { readonly found: number; readonly fromTruth: number } => {
   const { network, truth } = shop(seed, options);
   const equations = systemOf(network);
   const [start] = startPositions(network);
@@ -21,7 +24,18 @@ const ends = (seed: number, options: Parameters<typeof shop>[1]): { readonly fou
 };
 
 const aReading: Reading = {
-  id: '', text: '', kind: 'centres', features: [], value: 0, point: null, plusMinus: 0.05, instrument: 'caliper', aside: false, note: null, unit: 'mm', place: { line: 1, column: 1 },
+  id: '',
+  text: '',
+  kind: 'centres',
+  features: [],
+  value: 0,
+  point: null,
+  plusMinus: 0.05,
+  instrument: 'caliper',
+  aside: false,
+  note: null,
+  unit: 'mm',
+  place: { line: 1, column: 1 },
 };
 
 describe('a start is found without being told', () => {
@@ -34,7 +48,10 @@ describe('a start is found without being told', () => {
 
   test('two parts that lean on one reading are turned over together', () => {
     // Either alone strains that reading; both together fit about as well as the truth, but not quite.
-    for (const [seed, clocks] of [[118, 'loose'], [255, 'none']] as const) {
+    for (const [seed, clocks] of [
+      [118, 'loose'],
+      [255, 'none'],
+    ] as const) {
       const { found, fromTruth } = ends(seed, { clocks });
       expect([seed, found <= fromTruth + 1e-6 * (1 + fromTruth)]).toEqual([seed, true]);
     }
@@ -43,7 +60,10 @@ describe('a start is found without being told', () => {
   test('readings that fit nowhere do not keep the search: it ends where beginnings meet', () => {
     for (const count of [6, 10, 14]) {
       const s = shop(count, { family: 'random pairs', count, clocks: 'right' });
-      const at = [...s.network.unknowns.features.values()].map((f) => ({ id: f.id, p: { x: s.truth[f.x] ?? 0, y: s.truth[f.y] ?? 0 } }));
+      const at = [...s.network.unknowns.features.values()].map((f) => ({
+        id: f.id,
+        p: { x: s.truth[f.x] ?? 0, y: s.truth[f.y] ?? 0 },
+      }));
       const random = randomFrom(count);
       const readings = at.flatMap((a, i) =>
         at.slice(i + 1).map((b): Reading => {

@@ -12,7 +12,12 @@ import { shop } from './shops.js';
 
 const distances = (pairs: Readonly<Record<string, number>>) => {
   const ids = [...new Set(Object.keys(pairs).flatMap((p) => p.split(' ')))].sort();
-  return networkOf(survey(ids.map((id) => feature(id)), Object.entries(pairs).map(([p, d]) => reading(`centres ${p}`, d, 0.1))));
+  return networkOf(
+    survey(
+      ids.map((id) => feature(id)),
+      Object.entries(pairs).map(([p, d]) => reading(`centres ${p}`, d, 0.1)),
+    ),
+  );
 };
 
 const rectangle = { 'A B': 40, 'B C': 30, 'C D': 40, 'D A': 30, 'A C': 50, 'B D': 50 };
@@ -25,7 +30,10 @@ describe('distances laid out flat', () => {
     expect(x).not.toBeNull();
     const at = sketch.slots.map((_, f) => placeIn(sketch, x!, f));
     for (const [pair, d] of Object.entries(rectangle)) {
-      const [a, b] = pair.split(' ').map((id) => at[sketch.slots.findIndex((s) => s.id === id)]!) as [{ x: number; y: number }, { x: number; y: number }];
+      const [a, b] = pair.split(' ').map((id) => at[sketch.slots.findIndex((s) => s.id === id)]!) as [
+        { x: number; y: number },
+        { x: number; y: number },
+      ];
       expect(Math.hypot(a.x - b.x, a.y - b.y)).toBeCloseTo(d, 4);
     }
   });
@@ -41,13 +49,18 @@ describe('distances laid out flat', () => {
     expect(unfold(sketchOf(distances({ 'A B': 10, 'C D': 10 })), randomFrom(1))).toBeNull();
   });
 
-  test.each([22, 57])('shop %i, of fifty holes read to their neighbours: the search ends where one from the truth does', (seed) => {
-    const { network, truth } = shop(seed, { clocks: 'none' });
-    const equations = systemOf(network);
-    expect(network.unknowns.features.size).toBeGreaterThan(40);
-    const fromTruth = slide(equations, truth, 60, 1e-10).chi2;
-    expect(slide(equations, search(network).x, 60, 1e-10).chi2).toBeLessThanOrEqual(fromTruth + 1e-5 * (1 + fromTruth));
-  });
+  test.each([22, 57])(
+    'shop %i, of fifty holes read to their neighbours: the search ends where one from the truth does',
+    (seed) => {
+      const { network, truth } = shop(seed, { clocks: 'none' });
+      const equations = systemOf(network);
+      expect(network.unknowns.features.size).toBeGreaterThan(40);
+      const fromTruth = slide(equations, truth, 60, 1e-10).chi2;
+      expect(slide(equations, search(network).x, 60, 1e-10).chi2).toBeLessThanOrEqual(
+        fromTruth + 1e-5 * (1 + fromTruth),
+      );
+    },
+  );
 });
 
 describe('whether distances allow one shape only', () => {
@@ -58,7 +71,11 @@ describe('whether distances allow one shape only', () => {
   });
 
   test('two fours that share two holes: either may be turned over about these', () => {
-    expect(isGloballyRigid(distances({ ...rectangle, 'E F': 40, 'F A': 45, 'E B': 45, 'E A': 60, 'F B': 60 }))).toBe(false);
-    expect(isGloballyRigid(distances({ ...rectangle, 'E F': 40, 'F A': 45, 'E B': 45, 'E A': 60, 'F B': 60, 'F C': 80 }))).toBe(true);
+    expect(isGloballyRigid(distances({ ...rectangle, 'E F': 40, 'F A': 45, 'E B': 45, 'E A': 60, 'F B': 60 }))).toBe(
+      false,
+    );
+    expect(
+      isGloballyRigid(distances({ ...rectangle, 'E F': 40, 'F A': 45, 'E B': 45, 'E A': 60, 'F B': 60, 'F C': 80 })),
+    ).toBe(true);
   });
 });

@@ -44,14 +44,24 @@ const toSixteenthOfHalf = (mm: number): number => Math.round(mm / (25.4 / 32)) *
  * The drawing-board way: the spigot, the first stud straight above it, then each next stud where the circle about the spigot crosses the
  * circle about the stud before it, from the fewest readings, each set on the compass to 1/32 in.
  */
-export const drawnByHand = (readings: ReadonlyMap<string, number>, truth: Truth, count: number): ReadonlyMap<string, Point> => {
+export const drawnByHand = (
+  readings: ReadonlyMap<string, number>,
+  truth: Truth,
+  count: number,
+): ReadonlyMap<string, Point> => {
   const compass = (a: string, b: string): number => toSixteenthOfHalf(readings.get(`${a} ${b}`) ?? 0);
-  const drawn = new Map<string, Point>([['S', { x: 0, y: 0 }], ['P1', { x: 0, y: compass('P1', 'S') }]]);
+  const drawn = new Map<string, Point>([
+    ['S', { x: 0, y: 0 }],
+    ['P1', { x: 0, y: compass('P1', 'S') }],
+  ]);
   for (let i = 2; i <= count; i++) {
     const [before, here] = [`P${i - 1}`, `P${i}`];
     const last = drawn.get(before) ?? { x: 0, y: 0 };
     const out = compass(here, 'S');
-    const crossing = intersectCircles({ centre: { x: 0, y: 0 }, radius: out }, { centre: last, radius: compass(before, here) });
+    const crossing = intersectCircles(
+      { centre: { x: 0, y: 0 }, radius: out },
+      { centre: last, radius: compass(before, here) },
+    );
     const t = truth.get(here) ?? { x: 0, y: 0 };
     const [a, b] = crossing ?? [polar(out, Math.atan2(t.y, t.x)), polar(out, Math.atan2(t.y, t.x))];
     drawn.set(here, distance(a, t) < distance(b, t) ? a : b);
@@ -85,7 +95,10 @@ export const calibrate = (shops: number, seed: number): Calibration => {
       const dx = f.x - t.point.x;
       const dy = f.y - t.point.y;
       const [[xx, xy], [, yy]] = f.covariance;
-      const level = t.id === 'P1' ? dy * dy / yy / chiSquareQuantile(0.95, 1) : (dx * dx * yy - 2 * dx * dy * xy + dy * dy * xx) / (xx * yy - xy * xy) / chiSquareQuantile(0.95, 2);
+      const level =
+        t.id === 'P1'
+          ? (dy * dy) / yy / chiSquareQuantile(0.95, 1)
+          : (dx * dx * yy - 2 * dx * dy * xy + dy * dy * xx) / (xx * yy - xy * xy) / chiSquareQuantile(0.95, 2);
       ellipses++;
       if (level <= 1) held++;
       error += dx * dx + dy * dy;

@@ -22,7 +22,9 @@ export interface Rate {
 const wellRead = (seed: number): Shop => {
   const shop = ringShop(10, randomFrom(seed));
   const ids = [...shop.truth.keys()].filter((id) => id !== 'S');
-  const pairs = ids.flatMap((a, i) => ids.slice(i + 1).map((b, k) => reading(`${(i + k) % 2 === 0 ? 'over' : 'between'} ${a} ${b}`, 0, 0.1)));
+  const pairs = ids.flatMap((a, i) =>
+    ids.slice(i + 1).map((b, k) => reading(`${(i + k) % 2 === 0 ? 'over' : 'between'} ${a} ${b}`, 0, 0.1)),
+  );
   const readings = [...ids.map((id) => reading(`between ${id} S`, 0, 0.1)), ...pairs];
   return { ...shop, template: survey(shop.template.face.features, readings, { centre: 'S', up: 'P1' }) };
 };
@@ -41,14 +43,21 @@ const trial = (seed: number): Trial => {
 
 const spoilt = (s: Survey, errors: ReadonlyMap<string, number>): Survey => ({
   ...s,
-  face: { ...s.face, readings: s.face.readings.map((r): Reading => ({ ...r, value: r.value + (errors.get(r.id) ?? 0) })) },
+  face: {
+    ...s.face,
+    readings: s.face.readings.map((r): Reading => ({ ...r, value: r.value + (errors.get(r.id) ?? 0) })),
+  },
 });
 
 /** `count` readings with redundancy of one half or more, in an order drawn from the seed. */
 const chosen = ({ survey, clean }: Trial, seed: number, count: number): readonly Reading[] => {
   const random = randomFrom(seed + 13);
   const sound = survey.face.readings.filter((_, i) => (clean.redundancy[i] ?? 0) >= 0.5);
-  return sound.map((r) => ({ r, key: random.uniform() })).sort((a, b) => a.key - b.key).slice(0, count).map((x) => x.r);
+  return sound
+    .map((r) => ({ r, key: random.uniform() }))
+    .sort((a, b) => a.key - b.key)
+    .slice(0, count)
+    .map((x) => x.r);
 };
 
 const suspectsOf = (s: Survey, start: Float64Array): readonly string[] => {
@@ -58,7 +67,12 @@ const suspectsOf = (s: Survey, start: Float64Array): readonly string[] => {
 };
 
 /** How often `planted` errors of `size` σ, of either sign, are exactly the suspects that snooping names (`exact`), or among them (`named`). */
-export const planted = (trials: number, seed: number, count: number, size: number): { readonly named: Rate; readonly exact: Rate } => {
+export const planted = (
+  trials: number,
+  seed: number,
+  count: number,
+  size: number,
+): { readonly named: Rate; readonly exact: Rate } => {
   let named = 0;
   let exact = 0;
   for (let k = 0; k < trials; k++) {

@@ -15,7 +15,8 @@ describe('critical values', () => {
 
   test('χ² tails of the global test against @stdlib, from 1 to 1,000 degrees of freedom (its quantile strays above)', () => {
     for (const dof of [1, 2, 3, 5, 10, 14, 20, 100, 1000]) {
-      for (const p of [0.001, 0.025, 0.5, 0.95, 0.999]) expect(chiSquareTail(quantile(p, dof), dof)).toBeCloseTo(1 - p, 9);
+      for (const p of [0.001, 0.025, 0.5, 0.95, 0.999])
+        expect(chiSquareTail(quantile(p, dof), dof)).toBeCloseTo(1 - p, 9);
     }
     expect(quantile(0.95, 2)).toBeCloseTo(FACTOR95 ** 2, 9);
     expect(FACTOR95).toBeCloseTo(2.447747, 6);

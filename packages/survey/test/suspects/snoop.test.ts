@@ -29,7 +29,10 @@ describe('a planted error', () => {
     expect(suspect?.error).toBeGreaterThan(1.2);
     expect(suspect?.error).toBeLessThan(1.8);
     const r = located.readings.find((x) => x.id === '12');
-    expect(suspect?.standardized).toBeCloseTo((r?.residual ?? 0) / ((r?.sigma ?? 1) * Math.sqrt(r?.redundancy ?? 1)), 12);
+    expect(suspect?.standardized).toBeCloseTo(
+      (r?.residual ?? 0) / ((r?.sigma ?? 1) * Math.sqrt(r?.redundancy ?? 1)),
+      12,
+    );
     expect(suspect?.detectable).toBeCloseTo((DETECTABLE * 0.05) / Math.sqrt(r?.redundancy ?? 1), 12);
     expect(r?.detectable).toBe(suspect?.detectable);
   });
@@ -81,11 +84,15 @@ describe('iterative snooping', () => {
     const count = 2 + random.below(3);
     const ids = new Set<string>();
     while (ids.size < count) ids.add(String(1 + random.below(clean.face.readings.length)));
-    const readings = clean.face.readings.map((r) => (ids.has(r.id) ? { ...r, value: r.value + (random.uniform() < 0.5 ? 1 : -1) * (0.5 + random.uniform()) } : r));
+    const readings = clean.face.readings.map((r) =>
+      ids.has(r.id) ? { ...r, value: r.value + (random.uniform() < 0.5 ? 1 : -1) * (0.5 + random.uniform()) } : r,
+    );
     const network = networkOf({ ...clean, face: { ...clean.face, readings } });
     const system = systemOf(network);
     const full = adjust(network, start, { system });
-    const first = [...network.observations.keys()].reduce((a, b) => (Math.abs(wOf(full, b) ?? 0) > Math.abs(wOf(full, a) ?? 0) ? b : a));
+    const first = [...network.observations.keys()].reduce((a, b) =>
+      Math.abs(wOf(full, b) ?? 0) > Math.abs(wOf(full, a) ?? 0) ? b : a,
+    );
     const found = snoop(full, system).map((f) => network.observations[f.index]?.id);
     expect(ids).toEqual(new Set(wrong));
     expect(network.observations[first]?.id).toBe(innocent);
@@ -93,22 +100,47 @@ describe('iterative snooping', () => {
   });
 
   test('readings that no computation can tell apart are listed together', () => {
-    const features = [feature('S', { kind: 'spigot' }), feature('A', { clock: hours(12) }), feature('B', { clock: hours(3) })];
-    const readings = [reading('centres A S', 50, 0.1), reading('centres B S', 50, 0.1), reading('centres A B', 71.5, 0.1), reading('angle A S B', 90, 0.1)];
+    const features = [
+      feature('S', { kind: 'spigot' }),
+      feature('A', { clock: hours(12) }),
+      feature('B', { clock: hours(3) }),
+    ];
+    const readings = [
+      reading('centres A S', 50, 0.1),
+      reading('centres B S', 50, 0.1),
+      reading('centres A B', 71.5, 0.1),
+      reading('angle A S B', 90, 0.1),
+    ];
     const located = locateFace(survey(features, readings, { centre: 'S', up: 'A' }));
     expect(located.suspects).toHaveLength(1);
-    expect(new Set([located.suspects[0]?.reading, ...(located.suspects[0]?.tiedWith ?? [])])).toEqual(new Set(['1', '2', '3', '4']));
+    expect(new Set([located.suspects[0]?.reading, ...(located.suspects[0]?.tiedWith ?? [])])).toEqual(
+      new Set(['1', '2', '3', '4']),
+    );
     // They share one test, so that they can raise but one false alarm between them.
     expect(located.falseAlarm).toBeCloseTo(0.001, 12);
   });
 
   test('of those, the ones whose error has the size of a common slip are pointed out', () => {
     const square = ['A', 'B', 'C', 'D'].map((id, i) => feature(id, { clock: hours(12 + 3 * i) }));
-    const inches = (words: string, value: number) => reading(words, 25.4 * value, 0.05, { unit: 'in', text: `${words} = ${value}` });
-    const job = (diagonal: number) => survey(square, [...['A B', 'B C', 'C D', 'D A'].map((p) => inches(`centres ${p}`, 3.536)), inches('centres A C', 5), inches('centres B D', diagonal)], { across: ['A', 'C'] });
+    const inches = (words: string, value: number) =>
+      reading(words, 25.4 * value, 0.05, { unit: 'in', text: `${words} = ${value}` });
+    const job = (diagonal: number) =>
+      survey(
+        square,
+        [
+          ...['A B', 'B C', 'C D', 'D A'].map((p) => inches(`centres ${p}`, 3.536)),
+          inches('centres A C', 5),
+          inches('centres B D', diagonal),
+        ],
+        { across: ['A', 'C'] },
+      );
     const [suspect] = locateFace(job(5.062)).suspects;
     expect([suspect?.reading, ...(suspect?.tiedWith ?? [])].length).toBe(6);
-    expect(suspect?.slips.map((t) => [t.reading, t.guess]).concat(suspect.guess === null ? [] : [[suspect.reading, suspect.guess]])).toContainEqual(['6', '1/16 in misread']);
+    expect(
+      suspect?.slips
+        .map((t) => [t.reading, t.guess])
+        .concat(suspect.guess === null ? [] : [[suspect.reading, suspect.guess]]),
+    ).toContainEqual(['6', '1/16 in misread']);
     expect(suspect?.slips.find((t) => t.reading === '6')?.error).toBeCloseTo(0.062 * 25.4, 1);
     // An error of no common size is pinned on nobody.
     expect(locateFace(job(5.0437)).suspects[0]?.slips).toEqual([]);

@@ -7,8 +7,14 @@ import { feature, hours, instrument, reading, survey } from '../support.js';
 
 const caliper = instrument('caliper', 0.05);
 const A = { x: 0, y: 80 };
-const places: Readonly<Record<string, { readonly x: number; readonly y: number }>> = { S: { x: 0, y: 0 }, A, B: { x: 70, y: -40 }, C: { x: -72, y: -38 } };
-const between = (a: string, b: string): number => Math.hypot((places[a]?.x ?? 0) - (places[b]?.x ?? 0), (places[a]?.y ?? 0) - (places[b]?.y ?? 0));
+const places: Readonly<Record<string, { readonly x: number; readonly y: number }>> = {
+  S: { x: 0, y: 0 },
+  A,
+  B: { x: 70, y: -40 },
+  C: { x: -72, y: -38 },
+};
+const between = (a: string, b: string): number =>
+  Math.hypot((places[a]?.x ?? 0) - (places[b]?.x ?? 0), (places[a]?.y ?? 0) - (places[b]?.y ?? 0));
 
 const features = [
   feature('S', { kind: 'spigot', diameter: { value: 60, plusMinus: null } }),
@@ -29,7 +35,16 @@ const job = (change: (words: string, value: number) => number | null = (_, v) =>
     [caliper],
   );
 const said = (s: Survey): Report => locateReport(s.face, locateFace(s), speechFor('mm'));
-const textOf = (r: Report): string => r.map((b) => (b.kind === 'list' ? b.items.join('\n') : b.kind === 'table' ? b.rows.map((row) => row.join(' ')).join('\n') : b.text)).join('\n');
+const textOf = (r: Report): string =>
+  r
+    .map((b) =>
+      b.kind === 'list'
+        ? b.items.join('\n')
+        : b.kind === 'table'
+          ? b.rows.map((row) => row.join(' ')).join('\n')
+          : b.text,
+    )
+    .join('\n');
 
 describe('a face in words', () => {
   test('sound: yes first, then the frame, the table, the fit in one sentence', () => {
@@ -57,7 +72,13 @@ describe('a face in words', () => {
     expect(textOf(said(s))).not.toContain('Set aside');
     const inFile = { ...s, face: { ...s.face, readings: s.face.readings.map((r) => ({ ...r, aside: r.id === '1' })) } };
     expect(locateFace(inFile).aside).toEqual([{ id: '1', text: s.face.readings[0]?.text }]);
-    const marked = { ...s, face: { ...s.face, readings: s.face.readings.map((r) => (r.id === '1' ? { ...r, aside: true, text: `aside ${r.text}` } : r)) } };
+    const marked = {
+      ...s,
+      face: {
+        ...s.face,
+        readings: s.face.readings.map((r) => (r.id === '1' ? { ...r, aside: true, text: `aside ${r.text}` } : r)),
+      },
+    };
     expect(textOf(said(marked))).toContain('reading 1, over A B');
   });
 
@@ -66,9 +87,20 @@ describe('a face in words', () => {
     const random = randomFrom(12);
     const angles = Array.from({ length: 12 }, (_, k) => Math.PI / 2 - (2 * Math.PI * k) / 12);
     const readings = angles.flatMap((a, i) =>
-      angles.slice(i + 1).map((b, k) => reading(`centres H${i} H${i + 1 + k}`, 120 * Math.abs(Math.sin((a - b) / 2)) + (random.uniform() < 0.5 ? 0.0355 : -0.0355), 0.05)),
+      angles
+        .slice(i + 1)
+        .map((b, k) =>
+          reading(
+            `centres H${i} H${i + 1 + k}`,
+            120 * Math.abs(Math.sin((a - b) / 2)) + (random.uniform() < 0.5 ? 0.0355 : -0.0355),
+            0.05,
+          ),
+        ),
     );
-    const s = survey(angles.map((clock, k) => feature(`H${k}`, { clock })), readings);
+    const s = survey(
+      angles.map((clock, k) => feature(`H${k}`, { clock })),
+      readings,
+    );
     const located = locateFace(s);
     expect(located.suspects).toEqual([]);
     expect(located.fit.p).toBeLessThan(0.001);
@@ -85,12 +117,22 @@ describe('a face in words', () => {
     const withBand = (band: number) => {
       const left = [...errors];
       const readings = angles.flatMap((a, i) =>
-        angles.slice(i + 1).map((b, k) => reading(`centres H${i} H${i + 1 + k}`, 120 * Math.abs(Math.sin((a - b) / 2)) + (left.pop() ?? 0), band)),
+        angles
+          .slice(i + 1)
+          .map((b, k) =>
+            reading(`centres H${i} H${i + 1 + k}`, 120 * Math.abs(Math.sin((a - b) / 2)) + (left.pop() ?? 0), band),
+          ),
       );
-      return survey(angles.map((clock, k) => feature(`H${k}`, { clock })), readings);
+      return survey(
+        angles.map((clock, k) => feature(`H${k}`, { clock })),
+        readings,
+      );
     };
     const words = textOf(said(withBand(0.05)));
-    const [, many, wider] = /(\d+) of them are wrong, or a ± is too small: were every ± ([\d.]+) times as wide, they would agree\./.exec(words) ?? [];
+    const [, many, wider] =
+      /(\d+) of them are wrong, or a ± is too small: were every ± ([\d.]+) times as wide, they would agree\./.exec(
+        words,
+      ) ?? [];
     expect(Number(many)).toBe(locateFace(withBand(0.05)).suspects.length);
     // Half of the ± is one standard uncertainty: 0.2 to 0.025.
     expect(Number(wider)).toBeGreaterThan(6);
@@ -108,7 +150,12 @@ describe('a face in words', () => {
     const readings = pairs.map(([a, b]) => {
       const d = Math.hypot(at(a).x - at(b).x, at(a).y - at(b).y);
       const words = a === 'S' ? `between ${b} S` : `over ${a} ${b}`;
-      return reading(words, Number((a === 'S' ? d - 35 : d + 10 + (b === 'C' && a === 'B' ? 10 : 0)).toFixed(2)), 0.05, { instrument: 'caliper' });
+      return reading(
+        words,
+        Number((a === 'S' ? d - 35 : d + 10 + (b === 'C' && a === 'B' ? 10 : 0)).toFixed(2)),
+        0.05,
+        { instrument: 'caliper' },
+      );
     });
     const report = said(survey(four, readings, { centre: 'S', up: 'A' }, [caliper]));
     const words = textOf(report);
@@ -137,13 +184,30 @@ describe('a face in words', () => {
 
   test('chances as people say them', () => {
     expect([0.85, 0.5, 0.01, 0.003, 0.001, 0.0001, 0.999].map(chanceWords)).toEqual([
-      '85 times in 100', '50 times in 100', '10 times in 1000', '3 times in 1000', 'once in 1000', 'less than once in 1000', 'more than 99 times in 100',
+      '85 times in 100',
+      '50 times in 100',
+      '10 times in 1000',
+      '3 times in 1000',
+      'once in 1000',
+      'less than once in 1000',
+      'more than 99 times in 100',
     ]);
   });
 
   test('readings that cannot be told apart are said to be so in the verdict, not one of them blamed', () => {
-    const readings = [['centres A S', 50], ['centres B S', 50], ['centres A B', 71.5], ['angle A S B', 90]] as const;
-    const report = said(survey([feature('S', { kind: 'spigot' }), feature('A', { clock: hours(12) }), feature('B', { clock: hours(3) })], readings.map(([words, value]) => reading(words, value, 0.1)), { centre: 'S', up: 'A' }));
+    const readings = [
+      ['centres A S', 50],
+      ['centres B S', 50],
+      ['centres A B', 71.5],
+      ['angle A S B', 90],
+    ] as const;
+    const report = said(
+      survey(
+        [feature('S', { kind: 'spigot' }), feature('A', { clock: hours(12) }), feature('B', { clock: hours(3) })],
+        readings.map(([words, value]) => reading(words, value, 0.1)),
+        { centre: 'S', up: 'A' },
+      ),
+    );
     expect(report[1]).toMatchObject({ kind: 'verdict', ok: false });
     expect(textOf(report.slice(1, 2))).toMatch(/^One of readings \d, \d, \d and \d does not agree with the rest\.$/);
   });

@@ -25,7 +25,13 @@ export const peaks = (points: readonly Point[], zero: Point, step: number): read
   };
   const heights = Float64Array.from({ length: turns }, (_, k) => height(k));
   return [...heights]
-    .flatMap((h, k) => (h > 4 * Math.sqrt(points.length) && h >= (heights[(k + 1) % turns] ?? 0) && h > (heights[(k + turns - 1) % turns] ?? 0) ? [{ h, k }] : []))
+    .flatMap((h, k) =>
+      h > 4 * Math.sqrt(points.length) &&
+      h >= (heights[(k + 1) % turns] ?? 0) &&
+      h > (heights[(k + turns - 1) % turns] ?? 0)
+        ? [{ h, k }]
+        : [],
+    )
     .sort((p, q) => q.h - p.h)
     .slice(0, MOST_PEAKS)
     .map(({ k }) => best(points, zero, step, (k * Math.PI) / 2 / turns, Math.PI / 2 / turns));
@@ -33,7 +39,11 @@ export const peaks = (points: readonly Point[], zero: Point, step: number): read
 
 /** The turn near `from` that brings the coordinates nearest to whole steps, by thirds. */
 const best = (points: readonly Point[], zero: Point, step: number, from: number, wide: number): number => {
-  const misfit = (turn: number): number => points.reduce((s, p) => s + along(p, zero, turn).reduce((q, x) => q + (x - step * Math.round(x / step)) ** 2, 0), 0);
+  const misfit = (turn: number): number =>
+    points.reduce(
+      (s, p) => s + along(p, zero, turn).reduce((q, x) => q + (x - step * Math.round(x / step)) ** 2, 0),
+      0,
+    );
   let [low, high] = [from - wide, from + wide];
   for (let k = 0; k < 40; k++) {
     const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];

@@ -42,8 +42,27 @@ export const logGridPlaces = ({ step, steps }: Grid, { logPlane, logSize }: Room
   const symmetrical = (central ? ([0, 1] as const) : []).flatMap((across) => {
     const s = symmetryOf(steps, across);
     if (s === null || s.pairs === 0) return [];
-    return [Math.log(SYMMETRICAL / 2) - Math.log(Math.floor(steps.length / 2) + 1) - logPairings(s.pairs, s.on) + s.pairs * cell + s.on * (Math.log(2 * step) + logSize)];
+    return [
+      Math.log(SYMMETRICAL / 2) -
+        Math.log(Math.floor(steps.length / 2) + 1) -
+        logPairings(s.pairs, s.on) +
+        s.pairs * cell +
+        s.on * (Math.log(2 * step) + logSize),
+    ];
   });
-  const shared = Math.log(SHARED) + logLines(steps.map((s) => s[0]), cell / 2) + logLines(steps.map((s) => s[1]), cell / 2);
-  return Math.log(4) - Math.log(gridSteps.length) + logSum([Math.log(1 - SYMMETRICAL - SHARED) + steps.length * cell, shared, ...symmetrical]);
+  const shared =
+    Math.log(SHARED) +
+    logLines(
+      steps.map((s) => s[0]),
+      cell / 2,
+    ) +
+    logLines(
+      steps.map((s) => s[1]),
+      cell / 2,
+    );
+  return (
+    Math.log(4) -
+    Math.log(gridSteps.length) +
+    logSum([Math.log(1 - SYMMETRICAL - SHARED) + steps.length * cell, shared, ...symmetrical])
+  );
 };

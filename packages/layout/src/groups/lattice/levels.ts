@@ -23,7 +23,10 @@ export const levels = (values: readonly number[], wide: number): Levels => {
 };
 
 /** Places 0, 1, … of levels that are a whole number of pitches apart; null where no pitch serves. */
-export const evenly = (means: readonly number[], wide: number): { readonly places: readonly number[]; readonly pitch: number } | null => {
+export const evenly = (
+  means: readonly number[],
+  wide: number,
+): { readonly places: readonly number[]; readonly pitch: number } | null => {
   const first = means[0] ?? 0;
   const span = (means.at(-1) ?? 0) - first;
   if (means.length < 2 || span <= 0) return null;
@@ -31,7 +34,8 @@ export const evenly = (means: readonly number[], wide: number): { readonly place
     const pitch = span / parts;
     if (pitch < 2 * wide) return null;
     const steps = means.map((m) => (m - first) / pitch);
-    if (steps.every((s) => Math.abs(s - Math.round(s)) * pitch <= wide)) return { places: steps.map(Math.round), pitch };
+    if (steps.every((s) => Math.abs(s - Math.round(s)) * pitch <= wide))
+      return { places: steps.map(Math.round), pitch };
   }
   return null;
 };

@@ -27,27 +27,51 @@ const v = (laid: Laid, k: number): number => laid.uv[k]?.[1] ?? Number.NaN;
 const rows = (laid: Laid): readonly Lattice[] => {
   const { measured, wide, axis } = laid;
   const f = laid.features;
-  const across = levels(f.map((_, k) => v(laid, k)), wide[1]);
+  const across = levels(
+    f.map((_, k) => v(laid, k)),
+    wide[1],
+  );
   return across.means.flatMap((_, level): readonly Lattice[] => {
     const some = f.flatMap((__, k) => (across.of[k] === level ? [k] : []));
     if (some.length < 3) return [];
-    const lengthwise = levels(some.map((k) => u(laid, k)), wide[0]);
+    const lengthwise = levels(
+      some.map((k) => u(laid, k)),
+      wide[0],
+    );
     const even = lengthwise.means.length === some.length ? evenly(lengthwise.means, wide[0]) : null;
     if (even === null) return [];
     const members = some.map((k) => f[k] ?? -1);
     const end = (k: number): Point => at(measured, members[lengthwise.of.indexOf(k)] ?? -1);
     const places = lengthwise.of.map((k) => [even.places[k] ?? 0, 0] as const);
     const columns = Math.max(...places.map((p) => p[0])) + 1;
-    return aboutMiddle(measured, members, midpoint(end(0), end(lengthwise.means.length - 1))).map((about): Lattice => ({ kind: 'array', members, about, columns, rows: 1, pitch: [even.pitch, even.pitch], square: false, axis, places }));
+    return aboutMiddle(measured, members, midpoint(end(0), end(lengthwise.means.length - 1))).map((about): Lattice => ({
+      kind: 'array',
+      members,
+      about,
+      columns,
+      rows: 1,
+      pitch: [even.pitch, even.pitch],
+      square: false,
+      axis,
+      places,
+    }));
   });
 };
 
 /** Those of `kept` that share their column or their row (or both) with another, until none is left that does not. */
 const sharing = (laid: Laid, kept: readonly number[], both: boolean): readonly number[] => {
-  const columns = levels(kept.map((k) => u(laid, k)), laid.wide[0]).of;
-  const across = levels(kept.map((k) => v(laid, k)), laid.wide[1]).of;
+  const columns = levels(
+    kept.map((k) => u(laid, k)),
+    laid.wide[0],
+  ).of;
+  const across = levels(
+    kept.map((k) => v(laid, k)),
+    laid.wide[1],
+  ).of;
   const shared = (of: readonly number[], i: number): boolean => of.filter((x) => x === of[i]).length >= 2;
-  const next = kept.filter((_, i) => (both ? shared(columns, i) && shared(across, i) : shared(columns, i) || shared(across, i)));
+  const next = kept.filter((_, i) =>
+    both ? shared(columns, i) && shared(across, i) : shared(columns, i) || shared(across, i),
+  );
   return next.length === kept.length ? kept : sharing(laid, next, both);
 };
 
@@ -55,32 +79,73 @@ const sharing = (laid: Laid, kept: readonly number[], both: boolean): readonly n
 const rectangular = (laid: Laid, both: boolean): readonly Lattice[] => {
   const { measured, wide, axis } = laid;
   const f = laid.features;
-  const kept = sharing(laid, f.map((_, k) => k), both);
+  const kept = sharing(
+    laid,
+    f.map((_, k) => k),
+    both,
+  );
   if (kept.length < 5) return [];
-  const [lengthwise, across] = [levels(kept.map((k) => u(laid, k)), wide[0]), levels(kept.map((k) => v(laid, k)), wide[1])];
+  const [lengthwise, across] = [
+    levels(
+      kept.map((k) => u(laid, k)),
+      wide[0],
+    ),
+    levels(
+      kept.map((k) => v(laid, k)),
+      wide[1],
+    ),
+  ];
   const [columns, lines] = [evenly(lengthwise.means, wide[0]), evenly(across.means, wide[1])];
   if (columns === null || lines === null) return [];
-  const places = kept.map((_, i) => [columns.places[lengthwise.of[i] ?? 0] ?? 0, lines.places[across.of[i] ?? 0] ?? 0] as const);
+  const places = kept.map(
+    (_, i) => [columns.places[lengthwise.of[i] ?? 0] ?? 0, lines.places[across.of[i] ?? 0] ?? 0] as const,
+  );
   if (new Set(places.map((p) => p.join(' '))).size < places.length) return [];
   const members = kept.map((k) => f[k] ?? -1);
   const [count, high] = [Math.max(...places.map((p) => p[0])) + 1, Math.max(...places.map((p) => p[1])) + 1];
   const half = (means: readonly number[]): number => ((means[0] ?? 0) + (means.at(-1) ?? 0)) / 2;
-  const middle = add(laid.from, add(polar(half(lengthwise.means), axis), polar(half(across.means), axis + Math.PI / 2)));
-  const base = { kind: 'array', members, columns: count, rows: high, pitch: [columns.pitch, lines.pitch], axis, places } as const;
+  const middle = add(
+    laid.from,
+    add(polar(half(lengthwise.means), axis), polar(half(across.means), axis + Math.PI / 2)),
+  );
+  const base = {
+    kind: 'array',
+    members,
+    columns: count,
+    rows: high,
+    pitch: [columns.pitch, lines.pitch],
+    axis,
+    places,
+  } as const;
   const shapes = Math.abs(columns.pitch - lines.pitch) <= Math.max(...wide) ? [false, true] : [false];
-  return aboutMiddle(measured, members, middle).flatMap((about) => shapes.map((square): Lattice => ({ ...base, about, square })));
+  return aboutMiddle(measured, members, middle).flatMap((about) =>
+    shapes.map((square): Lattice => ({ ...base, about, square })),
+  );
 };
 
 /** Rows, and rectangular patterns of more than four features, axis by axis. */
 export const patterns = (measured: Measured, features: readonly number[]): readonly Lattice[] => {
   const f = features;
   const from = centroid(f.map((i) => at(measured, i)));
-  const wideAt = (direction: number): number => WIDE * Math.SQRT2 * Math.max(...f.map((i) => spreadAlong(measured, i, direction)));
-  const laidAt = (axis: number): Laid => ({ measured, features, axis, from, wide: [wideAt(axis), wideAt(axis + Math.PI / 2)], uv: f.map((i) => along(at(measured, i), from, axis)) });
+  const wideAt = (direction: number): number =>
+    WIDE * Math.SQRT2 * Math.max(...f.map((i) => spreadAlong(measured, i, direction)));
+  const laidAt = (axis: number): Laid => ({
+    measured,
+    features,
+    axis,
+    from,
+    wide: [wideAt(axis), wideAt(axis + Math.PI / 2)],
+    uv: f.map((i) => along(at(measured, i), from, axis)),
+  });
   return axes(measured, f)
     .slice(0, MOST_AXES)
     .flatMap((axis) => {
       const laid = laidAt(axis);
-      return [...rows(laid), ...rows(laidAt(axis + Math.PI / 2)), ...rectangular(laid, true), ...rectangular(laid, false)];
+      return [
+        ...rows(laid),
+        ...rows(laidAt(axis + Math.PI / 2)),
+        ...rectangular(laid, true),
+        ...rectangular(laid, false),
+      ];
     });
 };
