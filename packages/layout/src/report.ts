@@ -1,4 +1,4 @@
-import { type Block, type Report, type Speech, say, sayNumber } from '@fayplate/core';
+import { type Block, type Report, type Speech, say, sayNumber, sayAll } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { MOST_FASTENERS } from './face.js';
@@ -10,7 +10,6 @@ import { sayLayout, sayLine } from './words/candidate.js';
 import { byStrain, sayMove } from './words/moves.js';
 import { sayOdds } from './words/odds.js';
 import { sayRival } from './words/rival.js';
-import { sayList } from './words/fasteners.js';
 import { oddsOfArrangement } from './words/same.js';
 import { stateWithoutSizes } from './words/state.js';
 import { sayPhase, sayVacant } from './words/vacant.js';
@@ -138,12 +137,12 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
     ...(suspects.length === 0
       ? []
       : [
-          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayList(suspects)} may be wrong: settle that first (\`fayplate locate\`), for one slip spoils a layout.`,
+          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayAll(suspects)} may be wrong: settle that first (\`fayplate locate\`), for one slip spoils a layout.`,
         ]),
     ...(loose.length === 0
       ? []
       : [
-          `${sayList(loose)} ${loose.length === 1 ? 'is' : 'are'} not fixed by the readings, and ${loose.length === 1 ? 'takes' : 'take'} no part.`,
+          `${sayAll(loose)} ${loose.length === 1 ? 'is' : 'are'} not fixed by the readings, and ${loose.length === 1 ? 'takes' : 'take'} no part.`,
         ]),
   ];
 };

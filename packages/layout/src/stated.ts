@@ -1,4 +1,4 @@
-import { MM_PER_INCH, fitCircle, toDegrees } from '@fayplate/core';
+import { MM_PER_INCH, fitCircle, toDegrees, sayAll } from '@fayplate/core';
 import type { Face, LayoutSpec, StatedCircle, StatedGrid } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { type About, type Group, centreOf } from './groups/group.js';
@@ -9,7 +9,6 @@ import { reportingOf } from './reporting.js';
 import type { Candidate } from './types.js';
 import { type Reporting, candidate } from './weigh/candidate.js';
 import { type Settled, allFree } from './weigh/quantise.js';
-import { sayList } from './words/fasteners.js';
 
 type Stated = Extract<LayoutSpec, { readonly kind: 'stated' }>;
 type Built =
@@ -19,7 +18,7 @@ type Built =
 const indicesOf = (measured: Measured, ids: readonly string[]): readonly number[] | string => {
   const lost = ids.filter((id) => !measured.ids.includes(id));
   return lost.length > 0
-    ? `${sayList(lost)} ${lost.length === 1 ? 'is' : 'are'} not located`
+    ? `${sayAll(lost)} ${lost.length === 1 ? 'is' : 'are'} not located`
     : ids.map((id) => measured.ids.indexOf(id));
 };
 
@@ -74,7 +73,7 @@ const statedCircle = (circle: StatedCircle, rest: readonly string[], reporting: 
     .filter((_, k) => found.places.indexOf(found.places[k] ?? -1) !== k)
     .map((m) => measured.ids[m] ?? '');
   if (twice.length > 0)
-    return { ok: false, why: `of ${n} equal divisions ${sayList(twice)} would share one with another feature` };
+    return { ok: false, why: `of ${n} equal divisions ${sayAll(twice)} would share one with another feature` };
   return {
     ok: true,
     diameter: circle.diameter,

@@ -1,10 +1,9 @@
-import { type Speech, say, sayNumber, speechFor } from '@fayplate/core';
+import { type Speech, say, sayNumber, speechFor, sayAll } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { wholePattern } from './reporting.js';
 import { statedLayout } from './stated.js';
 import type { Candidate, FaceLayout, UsedPattern } from './types.js';
-import { sayList } from './words/fasteners.js';
 
 /** A stated layout is refused where a misfit as great would come by chance less than once in a thousand. */
 const REFUSED = 0.001;
@@ -51,5 +50,5 @@ const misfit = (candidate: Candidate, speech: Speech): string => {
   );
   const p = candidate.p ?? 0;
   const chance = p < 1e-6 ? 'less than once in a million' : `${Math.max(1, Math.round(p * 1e6))} times in a million`;
-  return `the stated layout (${candidate.says}) does not fit the readings: ${sayList(moves)}; so bad a fit comes by chance ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`;
+  return `the stated layout (${candidate.says}) does not fit the readings: ${sayAll(moves)}; so bad a fit comes by chance ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`;
 };

@@ -1,4 +1,5 @@
 import type { Motion, Point } from '@fayplate/core';
+import { largerEigenvalue } from '@fayplate/core';
 import type { Face, Feature, Job, PlateSpec } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { type Material, material } from '@fayplate/handbook';
@@ -48,8 +49,7 @@ export type DeskLaid =
 export const otherSide = (side: Side): Side => (side === 'A' ? 'B' : 'A');
 
 /** The greater standard deviation of a place, from its 2 × 2 covariance. */
-const sigmaOf = (xx: number, xy: number, yy: number): number =>
-  Math.sqrt(Math.max(0, (xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy)));
+const sigmaOf = (xx: number, xy: number, yy: number): number => Math.sqrt(largerEigenvalue(xx, xy, yy));
 
 /** A face's features where they lie on the plate. */
 export const placedOf = (face: Face, mated: MatedFace): readonly Placed[] =>

@@ -1,9 +1,9 @@
-import { type Speech, formatClock } from '@fayplate/core';
+import { type Speech, formatClock, sayAll } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import { MOST_DIVISIONS } from '../prior/divisions.js';
 import { sayAbout } from '../prior/length.js';
 import type { Candidate, LaidArray, LaidCircle, LaidOffset, LaidPair, Turned } from '../types.js';
-import { sayFasteners, sayList } from './fasteners.js';
+import { sayFasteners } from './fasteners.js';
 
 type Parts = Pick<Candidate, 'circles' | 'arrays' | 'grid' | 'mirror' | 'opposite' | 'asMeasured'>;
 
@@ -84,7 +84,7 @@ export const sayLayout = (parts: Parts, kindOf: (id: string) => FeatureKind, spe
         ]),
     ...(opposite === null ? [] : [`${sayFasteners(opposite.map(kindOf))} in opposite pairs`]),
     ...sayMirror(parts, kindOf, speech),
-    ...(asMeasured.length === 0 ? [] : [`${sayList(asMeasured)} as measured`]),
+    ...(asMeasured.length === 0 ? [] : [`${sayAll(asMeasured)} as measured`]),
   ];
   return said.join('; ');
 };

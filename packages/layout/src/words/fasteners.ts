@@ -1,3 +1,4 @@
+import { sayAll } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 
 const plain: Readonly<Record<FeatureKind, readonly [string, string]>> = {
@@ -15,9 +16,5 @@ export const sayFasteners = (kinds: readonly FeatureKind[]): string => {
   const counts = new Map<FeatureKind, number>();
   for (const k of kinds) counts.set(k, (counts.get(k) ?? 0) + 1);
   const parts = [...counts].map(([k, n]) => `${n} ${plain[k][n === 1 ? 0 : 1]}`);
-  return sayList(parts);
+  return sayAll(parts);
 };
-
-/** `a`, `a and b`, `a, b and c`. */
-export const sayList = (items: readonly string[]): string =>
-  items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1) ?? ''}`;

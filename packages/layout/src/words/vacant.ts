@@ -1,6 +1,5 @@
-import { formatClock } from '@fayplate/core';
+import { formatClock, sayAll } from '@fayplate/core';
 import type { LaidCircle } from '../types.js';
-import { sayList } from './fasteners.js';
 
 /** `2 o'clock`, `2:30`. */
 export const sayClock = (heading: number): string => {
@@ -25,7 +24,7 @@ export const sayVacant = (c: LaidCircle, several: boolean): string | null => {
   if (vacant.length === 0) return null;
   const clocks = vacant.map(sayClock);
   const whole = clocks.every((k) => k.endsWith("o'clock"));
-  const list = whole ? `${sayList(clocks.map((k) => k.replace(" o'clock", '')))} o'clock` : sayList(clocks);
+  const list = whole ? `${sayAll(clocks.map((k) => k.replace(" o'clock", '')))} o'clock` : sayAll(clocks);
   const where = several ? `of the circle with ${c.features[0] ?? ''}` : 'of the circle';
   return `Vacant ${vacant.length === 1 ? 'place' : 'places'} ${where}: ${list}.`;
 };

@@ -1,3 +1,4 @@
+import { covarianceOfPoints } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, goesOn } from '@fayplate/plate';
 import type { ProvedFace } from '../types.js';
@@ -30,10 +31,11 @@ export const proveFace = (
 ): ProvedFace | null => {
   const { laid } = as;
   const places = placesFor(mated.face, plate, job, as);
-  const covariance = (ids: readonly string[]): readonly (readonly number[])[] => {
-    const rows = ids.flatMap((id) => [2 * laid.ids.indexOf(id), 2 * laid.ids.indexOf(id) + 1]);
-    return rows.map((r) => rows.map((c) => laid.covariance[r]?.[c] ?? 0));
-  };
+  const covariance = (ids: readonly string[]): readonly (readonly number[])[] =>
+    covarianceOfPoints(
+      laid.covariance,
+      ids.map((id) => laid.ids.indexOf(id)),
+    );
   const met = faceJoints(plate, job, mated, places, covariance);
   if (met === null) return null;
   const { spec, costs, holes, leftOut } = met;

@@ -1,4 +1,4 @@
-import { type Point, centroid, register, subtract } from '@fayplate/core';
+import { type Point, centroid, register, subtract, largerEigenvalue } from '@fayplate/core';
 import { movePattern } from '@fayplate/plate';
 import type { Pattern } from '@fayplate/survey';
 
@@ -20,7 +20,7 @@ export const radius95 = (p: Pattern, i: number): number => {
     p.covariance[2 * i + 1]?.[2 * i + 1] ?? 0,
     p.covariance[2 * i]?.[2 * i + 1] ?? 0,
   ];
-  return 2.4477 * Math.sqrt((xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy));
+  return 2.4477 * Math.sqrt(largerEigenvalue(xx, xy, yy));
 };
 
 /** C' = S C Sᵀ with S = I − G (GᵀG)⁻¹ Gᵀ; G: the shift in x, the shift in y and the turn of all places. */

@@ -1,3 +1,4 @@
+import { covarianceOfPoints } from '@fayplate/core';
 import type { Face, LocateSpec } from '@fayplate/job';
 import type { Joint, LocatedShaft, MatedFace } from '../types.js';
 
@@ -9,11 +10,10 @@ const ways: Readonly<Record<LocateSpec['as'], LocatedShaft['by']>> = {
 
 /** Rows and columns of a pattern's covariance for these features, in their order; a feature that the pattern has not is exact. */
 const covarianceFor = (mated: MatedFace, ids: readonly string[]): readonly (readonly number[])[] => {
-  const at = ids.flatMap((id) => {
-    const i = mated.pattern.ids.indexOf(id);
-    return [2 * i, 2 * i + 1];
-  });
-  return at.map((r) => at.map((c) => mated.pattern.covariance[r]?.[c] ?? 0));
+  return covarianceOfPoints(
+    mated.pattern.covariance,
+    ids.map((id) => mated.pattern.ids.indexOf(id)),
+  );
 };
 
 /** One part's shaft on the plate: the face's `shaft`, else its centre, with what locates the part and what fastens it. */

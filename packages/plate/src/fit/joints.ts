@@ -1,3 +1,4 @@
+import { covarianceOfPoints } from '@fayplate/core';
 import { clearanceFits } from '@fayplate/handbook';
 import type { Fit } from '@fayplate/job';
 import type { Desk, Placed } from '../desk.js';
@@ -19,11 +20,10 @@ export interface FaceJoints {
 
 /** Joint covariance of some features' centres, rows x₁ y₁ x₂ y₂ …. */
 const covarianceOf = (mated: MatedFace, ids: readonly string[]): GoesOnSpec['covariance'] => {
-  const rows = ids.flatMap((id) => {
-    const i = mated.pattern.ids.indexOf(id);
-    return [2 * i, 2 * i + 1];
-  });
-  return rows.map((r) => rows.map((c) => mated.pattern.covariance[r]?.[c] ?? 0));
+  return covarianceOfPoints(
+    mated.pattern.covariance,
+    ids.map((id) => mated.pattern.ids.indexOf(id)),
+  );
 };
 
 /** What must meet for one face to go on: its register or dowels, which locate it, and its fasteners. */

@@ -1,4 +1,4 @@
-import { distance, heading, subtract } from '@fayplate/core';
+import { distance, heading, subtract, covarianceOfPoints } from '@fayplate/core';
 import { dowelLimits, inchDowels, isoFit, metricDowels } from '@fayplate/handbook';
 import type { Desk, Placed } from '../desk.js';
 import { usualDrilling } from '../drilling.js';
@@ -45,11 +45,9 @@ export const spacingPlusMinus = (desk: Desk, a: Placed, b: Placed): number => {
   if (i < 0 || j < 0 || d === 0) return 0;
   const u = [(b.at.x - a.at.x) / d, (b.at.y - a.at.y) / d];
   const slope = [-(u[0] ?? 0), -(u[1] ?? 0), u[0] ?? 0, u[1] ?? 0];
-  const at = [2 * i, 2 * i + 1, 2 * j, 2 * j + 1];
   let variance = 0;
-  for (const [r, row] of at.entries())
-    for (const [c, column] of at.entries())
-      variance += (slope[r] ?? 0) * (pattern.covariance[row]?.[column] ?? 0) * (slope[c] ?? 0);
+  for (const [r, row] of covarianceOfPoints(pattern.covariance, [i, j]).entries())
+    for (const [c, v] of row.entries()) variance += (slope[r] ?? 0) * v * (slope[c] ?? 0);
   return 2 * Math.sqrt(Math.max(0, variance));
 };
 

@@ -1,6 +1,7 @@
 import type { Block, Column, Speech } from '@fayplate/core';
+import { sayAll } from '@fayplate/core';
 import type { Check, Plate } from '../types.js';
-import { listed, names, sayCures, sayValue } from './say.js';
+import { names, sayCures, sayValue } from './say.js';
 
 /** One failure with all that fail in the same way: H1, H2 and H3 in place of three lines. */
 interface Alike {
@@ -32,7 +33,7 @@ const alike = (checks: readonly Check[], plate: Plate, speech: Speech): readonly
     return [
       {
         check,
-        of: group.length === 1 ? names(check) : listed([...group.map((c) => c.of[0] ?? ''), ...shared(check, plate)]),
+        of: group.length === 1 ? names(check) : sayAll([...group.map((c) => c.of[0] ?? ''), ...shared(check, plate)]),
       },
     ];
   });

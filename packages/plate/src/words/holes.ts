@@ -1,8 +1,8 @@
-import { type Block, type Speech, say, sayNearest, sayNumber, toDegrees } from '@fayplate/core';
+import { type Block, type Speech, say, sayNearest, sayNumber, toDegrees, sayAll } from '@fayplate/core';
 import type { BoltLength, Plate, PlateHole, Side } from '../types.js';
 import { stockSource } from '../treat/stock.js';
 import { inchThread, threadOf } from '../treat/thread.js';
-import { listed, places, short } from './say.js';
+import { places, short } from './say.js';
 
 /** Where depths on a side count from, where that is not its flat. */
 const startOn = (h: PlateHole, side: Side, thickness: number): string => {
@@ -118,7 +118,7 @@ export const boltWords = (plate: Plate, speech: Speech): readonly Block[] =>
                   : b.stock === null
                     ? `cut longer ones to ${range} under the head, for no stock length lies there`
                     : `${stockWords(b)} long (${range} under the head)`;
-              return `${b.holes.length} × ${b.thread} for ${listed(b.holes)}: ${buy}.`;
+              return `${b.holes.length} × ${b.thread} for ${sayAll(b.holes)}: ${buy}.`;
             })
             .concat(`Stock lengths: ${stockSource}.`),
         },

@@ -1,4 +1,4 @@
-import { type Speech, say } from '@fayplate/core';
+import { type Speech, say, sayAll } from '@fayplate/core';
 import type { Check } from '../types.js';
 import { sayCure } from './cure.js';
 
@@ -17,11 +17,7 @@ export const sayValue = (c: Check, value: number, speech: Speech): string => {
   return c.unit === 'd' ? `${value.toFixed(2)} d` : String(Math.round(value));
 };
 
-/** `H1`, `H1 and H8`, `H1, H2 and H3`. */
-export const listed = (ids: readonly string[]): string =>
-  ids.length < 3 ? ids.join(' and ') : `${ids.slice(0, -1).join(', ')} and ${ids.at(-1) ?? ''}`;
-
-export const names = (c: Check): string => listed(c.of);
+export const names = (c: Check): string => sayAll(c.of);
 
 /** What is said where every change tried leaves it as it is. */
 const nothingCures = 'no single change that was tried cures it';

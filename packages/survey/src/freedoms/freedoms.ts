@@ -1,4 +1,4 @@
-import { formatClock } from '@fayplate/core';
+import { formatClock, sayAll } from '@fayplate/core';
 import type { Adjustment } from '../adjust/adjustment.js';
 import { bodiesOf } from '../frame/bodies.js';
 import type { Datum } from '../frame/datum.js';
@@ -6,9 +6,6 @@ import { sizeOf } from '../frame/sizes.js';
 import type { FeatureSlots } from '../network/unknowns.js';
 import { onlySizeLoose } from './stretch.js';
 import { type Twist, independent, twistOf, velocityAt, without } from './relative.js';
-
-const list = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
 
 /** Stiff bodies that share no feature, the largest first; a feature that two claim stays with the larger, the rest stand alone. */
 const partition = (adjustment: Adjustment, features: readonly FeatureSlots[]): readonly (readonly FeatureSlots[])[] => {
@@ -79,7 +76,7 @@ const bodyWords = (
   main: readonly FeatureSlots[],
 ): string => {
   const { network, values } = adjustment;
-  const names = list(body.map((f) => f.id));
+  const names = sayAll(body.map((f) => f.id));
   const [first] = loose;
   const lone = body.length === 1;
   if (first === undefined || loose.length > 1) {

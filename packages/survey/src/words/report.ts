@@ -1,10 +1,10 @@
 import type { Report, Speech } from '@fayplate/core';
+import { sayAll } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { LocatedFace } from '../types.js';
 import { agrees, isSound } from '../verdict.js';
 import { sayAmount } from './amount.js';
 import { centresTable, standWords } from './centres.js';
-import { listWords } from './chance.js';
 import { fitWords } from './fit.js';
 import { nextBlocks } from './next.js';
 import { disagreeWords, suspectBlocks } from './suspects.js';
@@ -13,7 +13,7 @@ const verdictWords = (located: LocatedFace): string => {
   const { stopped, undetermined, suspects } = located;
   if (!stopped.converged) return `No answer was found: ${stopped.why}`;
   const faults = [
-    ...(undetermined.length === 0 ? [] : [`the readings do not fix ${listWords(undetermined)}`]),
+    ...(undetermined.length === 0 ? [] : [`the readings do not fix ${sayAll(undetermined)}`]),
     ...disagreeWords(suspects),
   ];
   if (faults.length === 0 && !agrees(located))

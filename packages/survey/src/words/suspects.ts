@@ -1,7 +1,6 @@
-import { type Block, type Speech, say } from '@fayplate/core';
+import { type Block, type Speech, say, sayAll } from '@fayplate/core';
 import type { LocatedFace, Suspect } from '../types.js';
 import { sayAmount } from './amount.js';
-import { listWords } from './chance.js';
 
 /** The centres that move most are named, and no more than these. */
 const NAMED = 3;
@@ -14,7 +13,7 @@ const movesWords = ({ moves }: Suspect, speech: Speech): string => {
   const named = sorted.slice(0, NAMED).filter(([, by]) => by >= LITTLE * most);
   return named.length === 0
     ? 'Without it no centre moves.'
-    : `Without it ${listWords(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
+    : `Without it ${sayAll(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
 };
 
 /** `readings 2, 3 and 5 and the stated diameters of P1 and P2`; an id that is no number is a stated diameter or a zero error, named as it is. */
@@ -22,8 +21,8 @@ export const readingsWords = (ids: readonly string[]): string => {
   const stated = ids.flatMap((id) => /^diameter (.+)$/.exec(id)?.[1] ?? []);
   const rest = ids.filter((id) => !id.startsWith('diameter '));
   return [
-    ...(rest.length === 0 ? [] : [`reading${rest.length === 1 ? '' : 's'} ${listWords(rest)}`]),
-    ...(stated.length === 0 ? [] : [`the stated diameter${stated.length === 1 ? '' : 's'} of ${listWords(stated)}`]),
+    ...(rest.length === 0 ? [] : [`reading${rest.length === 1 ? '' : 's'} ${sayAll(rest)}`]),
+    ...(stated.length === 0 ? [] : [`the stated diameter${stated.length === 1 ? '' : 's'} of ${sayAll(stated)}`]),
   ].join(' and ');
 };
 
@@ -37,7 +36,7 @@ export const disagreeWords = (suspects: readonly Suspect[]): readonly string[] =
     ...(alone.length === 0
       ? []
       : [
-          `${alone.length === 1 ? 'reading' : 'readings'} ${listWords(alone)} ${alone.length === 1 ? 'does' : 'do'} not agree with the rest`,
+          `${alone.length === 1 ? 'reading' : 'readings'} ${sayAll(alone)} ${alone.length === 1 ? 'does' : 'do'} not agree with the rest`,
         ]),
     ...tied,
   ];

@@ -1,7 +1,6 @@
-import { type Report, randomFrom, speechFor } from '@fayplate/core';
+import { type Report, randomFrom, speechFor, sayChance } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { type Survey, locateFace, locateReport } from '../../src/index.js';
-import { chanceWords } from '../../src/words/chance.js';
 import { readingsWords } from '../../src/words/suspects.js';
 import { feature, hours, instrument, reading, survey } from '../support.js';
 
@@ -183,7 +182,7 @@ describe('a face in words', () => {
   });
 
   test('chances as people say them', () => {
-    expect([0.85, 0.5, 0.01, 0.003, 0.001, 0.0001, 0.999].map(chanceWords)).toEqual([
+    expect([0.85, 0.5, 0.01, 0.003, 0.001, 0.0001, 0.999].map(sayChance)).toEqual([
       '85 times in 100',
       '50 times in 100',
       '10 times in 1000',
