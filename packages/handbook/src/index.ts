@@ -1,24 +1,30 @@
 export type * from './source.js';
-export { type Drill, type DrillKind, drills, inchDrills, millimetreDrills } from './drills/list.js';
-export { type Bound, type NearestDrill, nearestDrill } from './drills/nearest.js';
-export { parseDrill } from './drills/parse.js';
-export { pointLength, usualPoint } from './drills/point.js';
+export {
+  type Bound,
+  type Drill,
+  type DrillKind,
+  type NearestDrill,
+  drills,
+  inchDrills,
+  millimetreDrills,
+  nearestDrill,
+  parseDrill,
+  pointLength,
+  usualPoint,
+} from './drills/list.js';
 export { printedTapDrill, printedTapDrills } from './drills/printed.js';
 export { type TapDrill, holeForShare, tapDrill, threadShare, usualShare } from './drills/tap.js';
 export { gradeTable, standardTolerance } from './fits/grades.js';
 export { type FitLimits, type FitPair, isoFit, isoFitPair } from './fits/limits.js';
 export { dowelLimits, inchDowels, metricDowels } from './hardware/dowels.js';
 export * from './hardware/hardware.js';
-export { type SocketRoom, socketRoom } from './hardware/socket.js';
 export { type ClearanceFit, type ClearanceHole, clearanceFits, clearanceHole } from './holes/clearance.js';
-export { feedPerTurn, turnsPerMinute } from './materials/drilling.js';
-export { type Material, material, materials } from './materials/materials.js';
+export { type Material, feedPerTurn, material, materials, turnsPerMinute } from './materials/materials.js';
 export { type Rule, leastEdge, leastEngagement, leastWeb, structuralEdge } from './materials/rules.js';
 export { type Paper, paper, papers } from './paper/paper.js';
-export type * from './threads/types.js';
-export { type FormName, type ThreadForm, threadForms } from './threads/forms.js';
+export { type FormName, type Thread, type ThreadForm, type ThreadSeries, threadForms } from './threads/forms.js';
 export { threads } from './threads/list.js';
 export { type ClassLimits, classLimits } from './threads/limits.js';
 export { parseThread } from './threads/parse.js';
 export { look } from './look/look.js';
-export { type LookKind, type Looked, lookKinds } from './look/types.js';
+export { type LookKind, type Looked, type Refused, lookKinds } from './look/words.js';

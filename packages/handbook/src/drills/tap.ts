@@ -1,8 +1,8 @@
 import { threadForms } from '../threads/forms.js';
 import { classLimits } from '../threads/limits.js';
-import type { Thread } from '../threads/types.js';
+import type { Thread } from '../threads/forms.js';
 import { drills, inchDrills, millimetreDrills } from './list.js';
-import { nearestDrill } from './nearest.js';
+import { nearestDrill } from './list.js';
 import { printedTapDrill } from './printed.js';
 
 /** Height of thread left by a hole, as a share of the form's full height: 0.75 is the usual 75 %. */

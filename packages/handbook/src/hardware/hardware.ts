@@ -1,10 +1,9 @@
 import { DEGREE, MM_PER_INCH } from '@fayplate/core';
-import type { Source } from '../source.js';
-import type { Thread } from '../threads/types.js';
 import { baNuts, whitworthNuts } from './british.js';
 import { inchCapScrews, inchCountersunk, inchNuts, inchWashers } from './inch.js';
 import { metricCapScrews, metricCountersunk, metricNuts, metricWashers } from './metric.js';
-import { type SocketRoom, socketRoom } from './socket.js';
+import { type Source } from '../source.js';
+import { type Thread } from '../threads/forms.js';
 
 /** Lengths mm; `acrossCorners` is of a nut with sharp corners, so never less than the real one. */
 export interface Nut {
@@ -133,3 +132,16 @@ export const hardware = (thread: Thread): Hardware => {
     washer: washer(thread),
   };
 };
+
+/** Room for a hand socket on a nut, mm. */
+export interface SocketRoom {
+  /** Outside diameter of the socket's working end. */
+  readonly diameter: number;
+  readonly source: string;
+}
+
+/** Greatest outside diameter of a hand socket by the nut's width across flats, mm: about 1.25 s + 3, + 4 above 32 mm. */
+export const socketRoom = (acrossFlats: number): SocketRoom => ({
+  diameter: 1.25 * acrossFlats + (acrossFlats > 32 ? 4 : 3),
+  source: 'a straight line through the greatest socket diameters of ISO 2725-1, from memory',
+});

@@ -1,10 +1,10 @@
 import { MM_PER_INCH, once } from '@fayplate/core';
 import { type Drill, drills, inchDrills, millimetreDrills } from '../drills/list.js';
-import { nearestDrill } from '../drills/nearest.js';
+import { nearestDrill } from '../drills/list.js';
 import { standardTolerance } from '../fits/grades.js';
-import type { Thread } from '../threads/types.js';
-import { b1828 } from './b18-2-8.js';
-import { iso273 } from './iso273.js';
+import type { Thread } from '../threads/forms.js';
+import { b1828 } from './tables.js';
+import { iso273 } from './tables.js';
 
 export type ClearanceFit = 'close' | 'normal' | 'loose';
 export const clearanceFits: readonly ClearanceFit[] = ['close', 'normal', 'loose'];

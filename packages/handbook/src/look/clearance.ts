@@ -1,7 +1,7 @@
 import { clearanceFits, clearanceHole } from '../holes/clearance.js';
 import { parseThread } from '../threads/parse.js';
 import { noThread } from './thread.js';
-import type { Looked } from './types.js';
+import type { Looked } from './words.js';
 import { answer, both, figures, left, mmAndInch, source, table } from './words.js';
 
 /** Words that the two standards use for the same three holes. */

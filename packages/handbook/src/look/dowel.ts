@@ -1,7 +1,7 @@
 import { MM_PER_INCH, formatFraction, parseLength } from '@fayplate/core';
 import { isoFit } from '../fits/limits.js';
 import { dowelLimits, inchDowels, metricDowels } from '../hardware/dowels.js';
-import type { Looked } from './types.js';
+import type { Looked } from './words.js';
 import { answer, both, figures, left, mmAndInch, refuse, source, table } from './words.js';
 
 interface Size {

@@ -1,9 +1,9 @@
 import { parseLength } from '@fayplate/core';
 import { type Drill, drills } from '../drills/list.js';
-import { nearestDrill } from '../drills/nearest.js';
-import { parseDrill } from '../drills/parse.js';
-import { pointLength } from '../drills/point.js';
-import type { Looked } from './types.js';
+import { nearestDrill } from '../drills/list.js';
+import { parseDrill } from '../drills/list.js';
+import { pointLength } from '../drills/list.js';
+import type { Looked } from './words.js';
 import { answer, both, drillInWords, figures, left, mmAndInch, refuse, source, table } from './words.js';
 
 const wanted = (what: string): number | null => {

@@ -1,6 +1,6 @@
 import { parseLength } from '@fayplate/core';
 import { type FitLimits, isoFit, isoFitPair } from '../fits/limits.js';
-import type { Looked, Refused } from './types.js';
+import type { Looked, Refused } from './words.js';
 import { answer, both, figures, left, source, table } from './words.js';
 
 const words = /^([a-zA-Z]{1,2}\d{1,2}(?:\/[a-zA-Z]{1,2}\d{1,2})?)[ ,](.+)$/;

@@ -2,7 +2,7 @@ import { toDegrees } from '@fayplate/core';
 import { hardware } from '../hardware/hardware.js';
 import { parseThread } from '../threads/parse.js';
 import { noThread } from './thread.js';
-import type { Looked } from './types.js';
+import type { Looked } from './words.js';
 import { answer, figures, left, mmAndInch, source, table } from './words.js';
 
 /** Nut, cap screw, countersunk screw and washer of a thread. */

@@ -3,11 +3,11 @@ import { lookDowel } from './dowel.js';
 import { lookDrill } from './drill.js';
 import { lookFit } from './fit.js';
 import { lookHardware } from './hardware.js';
-import { lookMaterial } from './material.js';
-import { lookPaper } from './paper.js';
+import { lookMaterial } from './supplies.js';
+import { lookPaper } from './supplies.js';
 import { lookTapDrill } from './tap-drill.js';
 import { lookThread } from './thread.js';
-import { type LookKind, type Looked, lookKinds } from './types.js';
+import { type LookKind, type Looked, lookKinds } from './words.js';
 import { nearestOf } from './words.js';
 
 const pages: Readonly<Record<LookKind, (what: string) => Looked>> = {

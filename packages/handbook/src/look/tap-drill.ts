@@ -3,7 +3,7 @@ import { tapDrill, threadShare } from '../drills/tap.js';
 import { classLimits } from '../threads/limits.js';
 import { parseThread } from '../threads/parse.js';
 import { noThread } from './thread.js';
-import type { Looked } from './types.js';
+import type { Looked } from './words.js';
 import { answer, both, drillInWords, figures, left, mmAndInch, percent, source, table } from './words.js';
 
 const asked = /^(.{0,60}?)[ ,]{0,9}(?:(?:at )?(\d{1,3}(?:\.\d{1,2})?) ?%)$/;

@@ -2,8 +2,8 @@ import { toDegrees } from '@fayplate/core';
 import { classLimits } from '../threads/limits.js';
 import { threads } from '../threads/list.js';
 import { parseThread } from '../threads/parse.js';
-import type { Thread } from '../threads/types.js';
-import type { Looked, Refused } from './types.js';
+import type { Thread } from '../threads/forms.js';
+import type { Looked, Refused } from './words.js';
 import { answer, both, figures, left, mmAndInch, refuse, source, table } from './words.js';
 
 /** Of a metric size or a BA number the nearest one there is; of inch threads those of the series that the words name, else all. */

@@ -1,6 +1,34 @@
-import { type Block, type Column, type TableBlock, formatLength } from '@fayplate/core';
+import { type Block, type Column, type Report, type TableBlock, formatLength } from '@fayplate/core';
 import { closest } from 'fastest-levenshtein';
-import type { Refused } from './types.js';
+
+/** What the handbook says of one thing: JSON (mm and degrees) and words, or why it has nothing and what comes closest. */
+export type Looked =
+  | {
+      readonly ok: true;
+      readonly kind: LookKind;
+      readonly json: Readonly<Record<string, unknown>>;
+      readonly report: Report;
+    }
+  | Refused;
+
+export interface Refused {
+  readonly ok: false;
+  readonly why: string;
+  readonly nearest: string | null;
+}
+
+export const lookKinds = [
+  'thread',
+  'drill',
+  'clearance',
+  'tap drill',
+  'hardware',
+  'dowel',
+  'fit',
+  'material',
+  'paper',
+] as const;
+export type LookKind = (typeof lookKinds)[number];
 
 /** Both units side by side: the handbook is read with either caliper in hand. */
 export const both = (mm: number): string => `${formatLength(mm, 'mm')} mm (${formatLength(mm, 'in')} in)`;

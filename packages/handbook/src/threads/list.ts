@@ -1,10 +1,10 @@
 import { MM_PER_INCH, parseNumber } from '@fayplate/core';
-import { baTable } from './ba.js';
+import { baTable } from './british.js';
 import { type FormName, threadForms } from './forms.js';
 import { metricTable } from './metric.js';
-import type { Thread, ThreadSeries } from './types.js';
+import type { Thread, ThreadSeries } from './forms.js';
 import { unifiedSpecial, unifiedTable } from './unified.js';
-import { bsfTable, bswTable } from './whitworth.js';
+import { bsfTable, bswTable } from './british.js';
 
 const build = (
   name: string,

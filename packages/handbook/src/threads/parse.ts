@@ -1,6 +1,6 @@
 import { parseNumber } from '@fayplate/core';
 import { threads } from './list.js';
-import type { Thread } from './types.js';
+import type { Thread } from './forms.js';
 
 /** Lower case, one kind of dash, one kind of cross, fractions spelled out, single spaces. */
 const tidy = (text: string): string =>

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { classLimits, parseThread, threads } from '../../src/index.js';
-import { metricTolerances } from '../../src/threads/tolerance.js';
+import { metricTolerances } from '../../src/threads/limits.js';
 
 const limits = (name: string) => {
   const t = parseThread(name);

@@ -1,4 +1,4 @@
-import type { Table } from '../source.js';
+import { type Table } from '../source.js';
 
 /** Nominal size (the major diameter) in inches as written, and threads to the inch. */
 export interface WhitworthRow {
@@ -57,5 +57,39 @@ export const bsfTable: Table<WhitworthRow> = {
     row('1 1/4', 9),
     row('1 3/8', 8),
     row('1 1/2', 8),
+  ],
+};
+
+/** Number, pitch, major diameter and depth of thread on one side, mm. */
+export interface BaRow {
+  readonly number: number;
+  readonly pitch: number;
+  readonly major: number;
+  readonly depth: number;
+}
+
+const ba = (number: number, pitch: number, major: number, depth: number): BaRow => ({ number, pitch, major, depth });
+
+/** p = 0.9ⁿ and D = 6 p^1.2 of the unrounded p, to two figures; depth 0.6 p to 0.005 mm. */
+export const baTable: Table<BaRow> = {
+  source: 'BS 93, BA: read in two places',
+  rows: [
+    ba(0, 1, 6, 0.6),
+    ba(1, 0.9, 5.3, 0.54),
+    ba(2, 0.81, 4.7, 0.485),
+    ba(3, 0.73, 4.1, 0.44),
+    ba(4, 0.66, 3.6, 0.395),
+    ba(5, 0.59, 3.2, 0.355),
+    ba(6, 0.53, 2.8, 0.32),
+    ba(7, 0.48, 2.5, 0.29),
+    ba(8, 0.43, 2.2, 0.26),
+    ba(9, 0.39, 1.9, 0.235),
+    ba(10, 0.35, 1.7, 0.21),
+    ba(11, 0.31, 1.5, 0.185),
+    ba(12, 0.28, 1.3, 0.17),
+    ba(13, 0.25, 1.2, 0.15),
+    ba(14, 0.23, 1, 0.14),
+    ba(15, 0.21, 0.9, 0.125),
+    ba(16, 0.19, 0.79, 0.115),
   ],
 };
