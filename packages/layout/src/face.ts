@@ -1,41 +1,46 @@
 import type { Face } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import { informing } from './fit/information.js';
+import { informing } from './measured.js';
 import { logSum } from './prior/logs.js';
 import { logAsMeasured } from './prior/structure.js';
 import { reportingOf } from './reporting.js';
 import { tellingReading } from './telling/telling.js';
 import type { FaceLayout, Rough, UnitOdds } from './types.js';
-import { type Reporting, candidate } from './weigh/candidate.js';
+import { type Reporting, type Weighed, candidate, list } from './weigh/candidate.js';
 import { compose } from './weigh/compose.js';
-import { type Weighed, list } from './weigh/list.js';
-import { isPlain } from './weigh/plain.js';
 import { allFree } from './weigh/quantise.js';
 import { type RoughWork, roughWork, roughened } from './weigh/rough.js';
+import { isPlain } from './weigh/weigh.js';
 
-/** No layout is looked for among more fasteners than this: nothing so large is divided by hand, and the search would take minutes. */
+/**
+ * No layout is looked for among more fasteners than this: nothing so large is divided by hand, and the search would
+ * take minutes.
+ */
 export const MOST_FASTENERS = 96;
+/** How `layoutFace` is asked. */
 export interface LayoutOptions {
   /** Whether to say which reading would settle most where nothing is chosen; true unless told. */
   readonly telling?: boolean;
 }
 
-/** What a candidate needs to be taken. */
-const SURE = 0.95;
+/** Odds that are asked of a layout before it is taken … */
+export const SURE = 0.95;
+/** … and the chance of a worse fit. */
 const FITS = 0.01;
 
 /**
  * The layouts that a face's centres may have been drawn by, with their odds.
  *
- * Each hypothesis H is a drawing: groups of features (equal divisions of a circle, one circle, …) with the rest where they were
- * measured. Its odds are its prior times its marginal likelihood on the full joint covariance C of the centres x,
+ * Each hypothesis H is a drawing: groups of features (equal divisions of a circle, one circle, …) with the rest where
+ * they were measured. Its odds are its prior times its marginal likelihood on the full joint covariance C of the
+ * centres x,
  *
  *   p(x | H) = ∫ N(x; g(φ), C) π(φ) dφ ≈ N(x; g(φ̂), C) π(φ̂) (2π)^(d/2) |Jᵀ C⁻¹ J|^(−1/2)
  *
- * (Laplace; φ̂ the least-squares adjustment, J = ∂g/∂φ), over the sum of the same for all hypotheses, 'as measured' among them: there every
- * centre has its own density 1 / (π · room²). Free parameters have proper priors: positions like that, sizes 1 / (4 · room), directions 1 / 2π.
- * Shift and turn of the whole are free in every hypothesis, so the choice of frame takes no part. Chances of numbers of divisions, places, round sizes,
- * partitions: see `prior/`.
+ * (Laplace; φ̂ the least-squares adjustment, J = ∂g/∂φ), over the sum of the same for all hypotheses, 'as measured'
+ * among them: there every centre has its own density 1 / (π · room²). Free parameters have proper priors: positions
+ * like that, sizes 1 / (4 · room), directions 1 / 2π. Shift and turn of the whole are free in every hypothesis, so the
+ * choice of frame takes no part. Chances of numbers of divisions, places, round sizes, partitions: see `prior/`.
  */
 export const layoutFace = (face: Face, located: LocatedFace, options: LayoutOptions = {}): FaceLayout => {
   const reporting = reportingOf(face, located);

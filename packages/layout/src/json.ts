@@ -9,7 +9,7 @@ const candidateJson = (c: Candidate): Record<string, unknown> => ({
     centre: [k.centre.x, k.centre.y],
     about: k.about,
     divisions: k.divisions,
-    phase: toDegrees(k.phase),
+    phase: toDegrees(k.clockwisePhase),
     occupied: k.occupied,
     features: k.features,
     turned: k.turned,

@@ -1,23 +1,15 @@
 import { type Block, type Report, type Speech, say, sayNumber, sayAll } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import { MOST_FASTENERS } from './face.js';
+import { MOST_FASTENERS, SURE } from './face.js';
 import { reportingOf } from './reporting.js';
 import type { Candidate, FaceLayout, LaidCircle, TellingReading } from './types.js';
-import { sayApart, sayPlace } from './words/apart.js';
-import { sayAsked } from './words/asked.js';
-import { sayLayout, sayLine } from './words/candidate.js';
-import { byStrain, sayMove } from './words/moves.js';
-import { sayOdds } from './words/odds.js';
-import { sayRival } from './words/rival.js';
-import { oddsOfArrangement } from './words/same.js';
-import { stateWithoutSizes } from './words/state.js';
-import { sayPhase, sayVacant } from './words/vacant.js';
+import { sayAsked } from './used.js';
+import { oddsOfArrangement, sayPhase, sayVacant, stateWithoutSizes } from './words/arrangement.js';
+import { sayApart, sayLayout, sayLine, sayPlace } from './words/candidate.js';
+import { byStrain, sayMove, sayOdds, sayRival } from './words/rival.js';
 
 type KindOf = (id: string) => FeatureKind;
-
-/** Odds that are asked of a layout before it is taken. */
-const SURE = 0.95;
 
 const verdict = (layout: FaceLayout, kindOf: KindOf, tooMany: boolean, speech: Speech): Block => {
   const [first] = layout.candidates;
@@ -162,8 +154,8 @@ const advice = (layout: FaceLayout, face: Face): readonly string[] => {
 };
 
 /**
- * The layout of one face in words: the verdict; where it stands and what is vacant, by the clock; what would move; the unit; what speaks
- * against the second best; where nothing is chosen, the one reading that would settle it.
+ * The layout of one face in words: the verdict; where it stands and what is vacant, by the clock; what would move; the
+ * unit; what speaks against the second best; where nothing is chosen, the one reading that would settle it.
  */
 export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayout, speech: Speech): Report => {
   const kinds = new Map(face.features.map((f) => [f.id, f.kind]));

@@ -1,7 +1,6 @@
 import type { Face, Feature } from '@fayplate/job';
 import type { LocatedFace, Pattern } from '@fayplate/survey';
-import { informing } from './fit/information.js';
-import { measuredPoints } from './measured/points.js';
+import { informing, measuredPoints } from './measured.js';
 import type { Reporting } from './weigh/candidate.js';
 
 const isFastener = (f: Feature): boolean => f.kind === 'hole' || f.kind === 'stud' || f.kind === 'dowel';

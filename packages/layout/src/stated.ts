@@ -3,7 +3,7 @@ import type { Face, LayoutSpec, StatedCircle, StatedGrid } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { type About, type Group, centreOf } from './groups/group.js';
 import { informationOf, placesFor, polarOf } from './groups/headings.js';
-import type { Measured } from './measured/points.js';
+import type { Measured } from './measured.js';
 import { sayRound } from './prior/length.js';
 import { reportingOf } from './reporting.js';
 import type { Candidate } from './types.js';
@@ -22,7 +22,10 @@ const indicesOf = (measured: Measured, ids: readonly string[]): readonly number[
     : ids.map((id) => measured.ids.indexOf(id));
 };
 
-/** The feature that stands at 12 o'clock about this one by the face's own frame; null where the frame goes by something else. */
+/**
+ * The feature that stands at 12 o'clock about this one by the face's own frame; null where the frame goes by something
+ * else.
+ */
 const uprightOf = ({ answering: { frame }, measured }: Reporting, about: number): string | null => {
   if (frame.origin !== measured.ids[about] || 'across' in frame) return null;
   if ('up' in frame) return frame.up;

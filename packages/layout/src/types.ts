@@ -4,6 +4,7 @@ import type { Pattern } from '@fayplate/survey';
 /** How a group's division lines or axes stand to those of the layout's first group that has any. */
 export type Turned = 'in line' | 'midway' | 'free';
 
+/** A circle of a candidate drawing and the features on it, in the face's frame (x right, y up). */
 export interface LaidCircle {
   /** mm. */
   readonly diameter: number;
@@ -14,8 +15,11 @@ export interface LaidCircle {
   readonly about: string | null;
   /** Null where the holes share the circle only. */
   readonly divisions: number | null;
-  /** Radians clockwise from 12 o'clock about the circle's own centre to division 0, −π/n ≤ phase < π/n; 0 where there are no divisions. */
-  readonly phase: number;
+  /**
+   * Radians from 12 o'clock to division 0 about the circle's own centre, −π/n ≤ it < π/n; 0 where there are no
+   * divisions.
+   */
+  readonly clockwisePhase: number;
   /** Divisions, counted clockwise, of `features` in the same order; empty where there are no divisions. */
   readonly occupied: readonly number[];
   readonly features: readonly string[];
@@ -23,6 +27,7 @@ export interface LaidCircle {
   readonly turned: Turned | null;
 }
 
+/** How far the middle of a pattern is set off from a feature. */
 export interface LaidOffset {
   readonly from: string;
   /** Along the axis and to its left, mm. */
@@ -75,6 +80,7 @@ export interface LaidGrid {
   readonly turned: Turned | null;
 }
 
+/** Where a candidate puts one feature, mm, in the face's frame. */
 export interface LaidFeature {
   readonly x: number;
   readonly y: number;
@@ -84,15 +90,17 @@ export interface LaidFeature {
   readonly within: number;
 }
 
+/** One drawing that the face may have been made by, with its odds and the positions that follow from it. */
 export interface Candidate {
+  /** In one line, in millimetres; `sayLayout` says it in the job's unit. */
   readonly says: string;
   readonly circles: readonly LaidCircle[];
   readonly arrays: readonly LaidArray[];
   readonly grid: LaidGrid | null;
   /**
-   * The line that the fasteners are symmetrical about: stated by the layout itself (`said`), or following from the rest of it, and then the one
-   * nearest to upright. `axis` in radians from +x in [0, π), through `through`; `features`: those that it pairs; `pair`: where
-   * a single pair is said to be symmetrical, its sizes. Null where none.
+   * The line that the fasteners are symmetrical about: stated by the layout itself (`said`), or following from the rest
+   * of it, and then the one nearest to upright. `axis` in radians from +x in [0, π), through `through`; `features`:
+   * those that it pairs; `pair`: where a single pair is said to be symmetrical, its sizes. Null where none.
    */
   readonly mirror: {
     readonly axis: number;
@@ -105,16 +113,24 @@ export interface Candidate {
   readonly opposite: readonly string[] | null;
   /** Features that the layout leaves where they were measured. */
   readonly asMeasured: readonly string[];
+  /**
+   * Misfit of the measured centres to the drawing, its degrees of freedom, and the chance of a worse one; null where
+   * dof is 0.
+   */
   readonly chi2: number;
   readonly dof: number;
   readonly p: number | null;
+  /** Posterior, among all candidates and `asMeasured`. */
   readonly odds: number;
+  /** Fasteners only, by id. */
   readonly features: ReadonlyMap<string, LaidFeature>;
   /** Positions in the face's frame with the covariance of the candidate's free parameters only. */
   readonly pattern: Pattern;
 }
 
-/** Odds of the unit that the maker's round sizes were in; `none`: no round size, as measured included. They add up to 1. */
+/**
+ * Odds of the unit that the maker's round sizes were in; `none`: no round size, as measured included. They add up to 1.
+ */
 export interface UnitOdds {
   readonly in: number;
   readonly mm: number;
@@ -132,10 +148,13 @@ export interface TellingReading {
   /** Expected odds of the candidate that leads once it is taken; `now` before it. */
   readonly expected: number;
   readonly now: number;
-  /** What it should read under the likeliest candidates, mm: [index into candidates, or null for as measured; value]. */
+  /**
+   * What it should read under the likeliest candidates, mm: [index into candidates, or null for as measured; value].
+   */
   readonly predicts: readonly (readonly [number | null, number])[];
 }
 
+/** What the maker of one face may have intended: every candidate that counts, with its odds. */
 export interface FaceLayout {
   readonly name: string;
   /** Likeliest first. */
@@ -151,7 +170,10 @@ export interface FaceLayout {
   readonly rough: Rough | null;
 }
 
-/** Regular work that misses everywhere by more than the readings do: what it comes near, and by how much, mm (one standard deviation). */
+/**
+ * Regular work that misses everywhere by more than the readings do: what it comes near, and by how much, mm (one
+ * standard deviation).
+ */
 export interface Rough {
   readonly says: string;
   readonly miss: number;

@@ -1,20 +1,23 @@
 import { type Speech, say, sayNumber, speechFor, sayAll } from '@fayplate/core';
-import type { Face } from '@fayplate/job';
+import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { wholePattern } from './reporting.js';
 import { statedLayout } from './stated.js';
 import type { Candidate, FaceLayout, UsedPattern } from './types.js';
+import { sayLayout } from './words/candidate.js';
+import { sayOdds } from './words/rival.js';
 
 /** A stated layout is refused where a misfit as great would come by chance less than once in a thousand. */
 const REFUSED = 0.001;
 
+/** The positions to use, or why there are none, in words for the person who wrote the job. */
 export type Used = { readonly ok: true; readonly used: UsedPattern } | { readonly ok: false; readonly why: string };
 
 /**
  * The positions that the plate uses for a face, in its frame, every located feature in the job's order:
- * `measured`, the adjusted centres as they are; `intended`, the chosen layout, refused where none is; `stated`, the layout that the job
- * states, adjusted with its constraints and tested by χ² (refused at p < 0.001, with the features that disagree). An intended or stated position
- * has the covariance of its free parameters only.
+ * `measured`, the adjusted centres as they are; `intended`, the chosen layout, refused where none is; `stated`, the
+ * layout that the job states, adjusted with its constraints and tested by χ² (refused at p < 0.001, with the features
+ * that disagree). An intended or stated position has the covariance of its free parameters only.
  */
 export const usedPattern = (
   face: Face,
@@ -51,4 +54,32 @@ const misfit = (candidate: Candidate, speech: Speech): string => {
   const p = candidate.p ?? 0;
   const chance = p < 1e-6 ? 'less than once in a million' : `${Math.max(1, Math.round(p * 1e6))} times in a million`;
   return `the stated layout (${candidate.says}) does not fit the readings: ${sayAll(moves)}; so bad a fit comes by chance ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`;
+};
+
+/**
+ * What becomes of the layout that the job asks for or states itself; null where the plate goes by the measured centres.
+ */
+export const sayAsked = (
+  face: Face,
+  located: LocatedFace,
+  layout: FaceLayout,
+  kindOf: (id: string) => FeatureKind,
+  speech: Speech,
+): string | null => {
+  const { layout: spec } = face;
+  if (spec.kind === 'measured') return null;
+  const used = usedPattern(face, located, layout, speech);
+  if (spec.kind === 'intended')
+    return used.ok
+      ? 'The plate uses these positions, for the job says `layout: intended`.'
+      : `The job says \`layout: intended\`, and no plate is made by it: ${used.why}.`;
+  if (!used.ok) return `The job states a layout, and no plate is made by it: ${used.why}.`;
+  const stated = statedLayout(face, located, spec);
+  if (!stated.ok) return null;
+  const { candidate } = stated;
+  const fits =
+    candidate.p === null
+      ? 'nothing in the readings could speak against it'
+      : `a fit as bad would come by chance ${sayOdds(candidate.p)} times`;
+  return `The plate uses the layout that the job states, ${sayLayout(candidate, kindOf, speech)}: ${fits}.`;
 };

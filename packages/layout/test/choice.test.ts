@@ -48,7 +48,8 @@ describe('hypotheses are composed', () => {
       [6, null],
       [2, 'free'],
     ]);
-    // The turn of the dowels is the one thing that is free, so their places are uncertain along the circle and not across it.
+    // The turn of the dowels is the one thing that is free, so their places are uncertain along the circle and not
+    // across it.
     const p7 = c.pattern.ids.indexOf('P7');
     const [xx, yy] = [c.pattern.covariance[2 * p7]?.[2 * p7] ?? 0, c.pattern.covariance[2 * p7 + 1]?.[2 * p7 + 1] ?? 0];
     const p = c.pattern.points[p7] ?? { x: 0, y: 0 };

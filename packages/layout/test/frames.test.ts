@@ -89,7 +89,7 @@ describe('whatever frame a face asks for', () => {
   test.each(answers)('$name: places and phase tell the positions', ({ c }) => {
     const [k] = c.circles;
     for (const [i, id] of (k?.features ?? []).entries()) {
-      const turn = (k?.phase ?? 0) + (2 * Math.PI * (k?.occupied[i] ?? 0)) / 8;
+      const turn = (k?.clockwisePhase ?? 0) + (2 * Math.PI * (k?.occupied[i] ?? 0)) / 8;
       expect(c.features.get(id)?.x).toBeCloseTo((k?.centre.x ?? 0) + 80 * Math.sin(turn), 6);
       expect(c.features.get(id)?.y).toBeCloseTo((k?.centre.y ?? 0) + 80 * Math.cos(turn), 6);
     }

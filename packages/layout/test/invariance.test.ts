@@ -6,7 +6,10 @@ import { type FaceLayout, layoutFace } from '../src/index.js';
 import { type Shop, faceOf, locatedOf, measure, measureWith, settleFrame, shop } from './support/network.js';
 import { INCH, clockwise, everyDistance, kindsOf, named, onDivisions, ringReadings, shopOf } from './support/scenes.js';
 
-/** A layout whatever the names, the frame and the order: its odds and the arrangement of its circles, counted from the least gap. */
+/**
+ * A layout whatever the names, the frame and the order: its odds and the arrangement of its circles, counted from the
+ * least gap.
+ */
 const gist = (l: FaceLayout) => ({
   chosen: l.chosen,
   asMeasured: l.asMeasured,

@@ -28,7 +28,8 @@ describe('equal divisions as the handbooks give them', () => {
     },
   );
 
-  // Coordinates on a circle of diameter 1, first hole at the top: computed; the layout of such tables was read, their figures were not.
+  // Coordinates on a circle of diameter 1, first hole at the top: computed; the layout of such tables was read, their
+  // figures were not.
   test.each([
     [
       3,
@@ -108,17 +109,20 @@ describe('equal divisions as the handbooks give them', () => {
   });
 });
 
-// Bolt circles of flywheel housings, SAE J617 (33 1/2 in with 16 read in two places; 20 7/8 with 12 in two, 16 7/8 with 12, 13 1/8 with 8 and 11 1/4 with
-// 8 in one): inch circles, the first hole off the vertical by half a division (22.5° for 8 read once, the others follow).
+// Bolt circles of pipe flanges, from memory: ASME B16.5 class 150, NPS 4, 6, 10 and 18; EN 1092-1 PN 16, DN 100, 200
+// and 350. The holes stand astride the centre lines, so the first is off the vertical by half a division.
 describe('published bolt circles are recognised from their readings alone', () => {
   test.each([
-    [33.5, 16, '33 1/2 in', 0.02],
-    [20.875, 12, '20 7/8 in', 0.02],
-    [16.875, 12, '16 7/8 in', 0.02],
-    [13.125, 8, '13 1/8 in', 0.02],
-    [11.25, 8, '11 1/4 in', 0.02],
-  ] as const)('%d in with %d holes', (inches, n, size, sigma) => {
-    const points = onDivisions(inches * INCH, n, every(n), undefined, 180 / n);
+    [7.5 * INCH, 8, '7 1/2 in', 'in'],
+    [9.5 * INCH, 8, '9 1/2 in', 'in'],
+    [14.25 * INCH, 12, '14 1/4 in', 'in'],
+    [22.75 * INCH, 16, '22 3/4 in', 'in'],
+    [180, 8, '180 mm', 'mm'],
+    [295, 12, '295 mm', 'mm'],
+    [470, 16, '470 mm', 'mm'],
+  ] as const)('%d mm with %d holes', (diameter, n, size, unit) => {
+    const sigma = 0.02;
+    const points = onDivisions(diameter, n, every(n), undefined, 180 / n);
     // Laid out off the vertical, measured with a dowel at 12 o'clock to say which way is up.
     const truth = new Map([...named(points), ['D', clockwise(50.123, 0)] as const]);
     const readings = [
@@ -133,7 +137,7 @@ describe('published bolt circles are recognised from their readings alone', () =
     expect(circle?.divisions).toBe(n);
     expect(circle?.size).toBe(size);
     expect(circle?.features).toHaveLength(n);
-    expect(layout.units.in).toBeGreaterThan(0.5);
+    expect(layout.units[unit]).toBeGreaterThan(0.5);
     // Counted from P1, the first clockwise of the vertical by half a division.
     expect(new Set(circle?.occupied).size).toBe(n);
   });

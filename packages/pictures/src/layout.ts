@@ -28,7 +28,7 @@ import { sheet } from './sheet.js';
 
 /** Direction of a division, counter-clockwise from +x: divisions are counted clockwise from the phase, which is clockwise from 12. */
 const directionOf = (c: LaidCircle, division: number): number =>
-  Math.PI / 2 - c.phase - (division * 2 * Math.PI) / (c.divisions ?? 1);
+  Math.PI / 2 - c.clockwisePhase - (division * 2 * Math.PI) / (c.divisions ?? 1);
 
 const divisionEnds = (c: LaidCircle, scale: Scale): readonly (readonly [Point, Point])[] =>
   c.divisions === null || c.divisions > 48

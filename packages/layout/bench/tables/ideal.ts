@@ -1,6 +1,9 @@
 import { steps } from '../../test/support/scenes.js';
 
-/** The best that any chooser could make of a diameter that was chosen by one of the seven equally likely ways, told that the holes are equally divided about the spigot and how well the readings fix it. */
+/**
+ * The best that any chooser could make of a diameter that was chosen by one of the seven equally likely ways, told that
+ * the holes are equally divided about the spigot and how well the readings fix it.
+ */
 export const idealChoice = (
   measured: number,
   sigma: number,

@@ -6,7 +6,10 @@ import { type Run, all, chance, judged, share } from './run.js';
 const eight = named(onDivisions(150, 8, all(8)));
 const ids = [...eight.keys()];
 
-/** Eight divisions with some holes off their places, each by so many standard deviations of its measured place in a direction of chance. */
+/**
+ * Eight divisions with some holes off their places, each by so many standard deviations of its measured place in a
+ * direction of chance.
+ */
 const strayed = (random: Random, which: readonly number[], far: number, sigma: number): Shop => {
   const diameter = (INCH / 16) * Math.round(((100 + 150 * random.uniform()) * 16) / INCH);
   const places = onDivisions(diameter, 8, all(8));

@@ -1,6 +1,6 @@
 /**
- * Small dense symmetric systems, row by row in one array. A face is weighed by some hundreds of adjustments of five to forty
- * unknowns; a general matrix class spends most of that time on making objects.
+ * Small dense symmetric systems, row by row in one array. A face is weighed by some hundreds of adjustments of five to
+ * forty unknowns; a general matrix class spends most of that time on making objects.
  */
 export interface Factor {
   readonly size: number;
@@ -30,8 +30,8 @@ export const factorOf = (a: Float64Array, size: number): Factor | null => {
 };
 
 /**
- * Factor of a covariance, which rounding may have left with a slightly negative direction where some others are hardly known at all: as little
- * as serves is added to its diagonal, from a millionth of a millionth of its mean upward.
+ * Factor of a covariance, which rounding may have left with a slightly negative direction where some others are hardly
+ * known at all: as little as serves is added to its diagonal, from a millionth of a millionth of its mean upward.
  */
 export const firmFactor = (a: Float64Array, size: number): Factor => {
   let trace = 0;

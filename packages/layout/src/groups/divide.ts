@@ -1,6 +1,6 @@
-import type { Measured } from '../measured/points.js';
-import { MOST_DIVISIONS, logOccupied } from '../prior/divisions.js';
+import type { Measured } from '../measured.js';
 import { gcd } from '../prior/logs.js';
+import { MOST_DIVISIONS, logOccupied } from '../prior/places.js';
 import type { Divided } from './group.js';
 import { type Polar, differenceVariance, informationOf, placesFor, polarOf } from './headings.js';
 import { WIDE } from './near.js';

@@ -1,7 +1,5 @@
-import { linear, nothing } from '../fit/construction.js';
-import type { Drafting, Linear, Position, Term } from '../fit/construction.js';
+import { type Drafting, type Linear, type Position, type Term, linear, nothing } from '../fit/construction.js';
 import { freeSize, sizeFamilies } from '../prior/length.js';
-import { along } from './axes.js';
 import {
   type Bearing,
   type Divided,
@@ -16,6 +14,7 @@ import {
   type Room,
   centreParameters,
 } from './group.js';
+import { along } from './near.js';
 
 const freeSizeOf = (
   size: number,
@@ -107,7 +106,10 @@ const drawGrid = (group: Grid, drafting: Drafting): Drawn => {
   );
 };
 
-/** Where a pattern counts from: its centre, or, for one of its own beside a given centre, that one and how far it is set off along and across its axis. */
+/**
+ * Where a pattern counts from: its centre, or, for one of its own beside a given centre, that one and how far it is set
+ * off along and across its axis.
+ */
 const settingOf = (
   { about, axis }: Lattice,
   drafting: Drafting,

@@ -1,4 +1,4 @@
-import type { Measured } from '../measured/points.js';
+import type { Measured } from '../measured.js';
 import { divide } from './divide.js';
 import { grids } from './grid.js';
 import type { Group } from './group.js';
@@ -14,7 +14,10 @@ const onCircle = (measured: Measured, set: RingSet): readonly Group[] => {
   return [...divided, { kind: 'circle', members: set.members, about: set.about, headings, diameter: set.diameter }];
 };
 
-/** Groups that the centres suggest; the list is bounded and the evidence decides among them. Those that place features outright: */
+/**
+ * Groups that the centres suggest; the list is bounded and the evidence decides among them. Those that place features
+ * outright:
+ */
 export const findPlaced = (measured: Measured, sets: readonly RingSet[]): readonly Group[] => [
   ...sets.flatMap((set) => onCircle(measured, set)),
   ...lattices(measured, measured.fasteners),
@@ -34,7 +37,10 @@ export const findRegular = (measured: Measured): readonly Group[] => [
   ...lattices(measured, measured.fasteners),
 ];
 
-/** Circles among features that a composition leaves single: a pair of dowels is easily crowded out of the whole face's list. */
+/**
+ * Circles among features that a composition leaves single: a pair of dowels is easily crowded out of the whole face's
+ * list.
+ */
 const circlesAmong = (measured: Measured, singles: readonly number[]): readonly Group[] => {
   if (singles.length === measured.fasteners.length) return [];
   const alone = { ...measured, fasteners: singles };

@@ -1,8 +1,11 @@
 import type { Point } from '@fayplate/core';
 import type { Drafting, Position } from '../fit/construction.js';
-import type { Measured } from '../measured/points.js';
+import type { Measured } from '../measured.js';
 
-/** What a circle or pattern is about: a measured feature, or a centre of its own that starts at a guess; `from`: the feature that such a centre may be set off from. */
+/**
+ * What a circle or pattern is about: a measured feature, or a centre of its own that starts at a guess; `from`: the
+ * feature that such a centre may be set off from.
+ */
 export type About =
   | { readonly feature: number }
   | { readonly own: Point; readonly from?: { readonly feature: number; readonly at: Point } };
@@ -42,9 +45,9 @@ export interface Ring extends Base {
 }
 
 /**
- * Symmetry about a line: pairs and features on the line; on one circle too where `diameter` is given. A single pair has sizes: how far apart
- * its two features are, and how far along the line. Where the line is through nothing
- * measured, `about` is a point near it and `offset` the line's distance to the left of that point.
+ * Symmetry about a line: pairs and features on the line; on one circle too where `diameter` is given. A single pair has
+ * sizes: how far apart its two features are, and how far along the line. Where the line is through nothing measured,
+ * `about` is a point near it and `offset` the line's distance to the left of that point.
  */
 export interface Mirrored extends Base {
   readonly kind: 'mirrored';
@@ -108,7 +111,10 @@ export interface Drawn {
   /** Indices into the construction's marks: its centre, and the direction of its axis or division 0. */
   readonly centre: readonly [number, number];
   readonly axis: number | null;
-  /** Indices into the quantities of how far its centre is set off along and across its axis from the mark `centre`; null where that is its centre. */
+  /**
+   * Indices into the quantities of how far its centre is set off along and across its axis from the mark `centre`; null
+   * where that is its centre.
+   */
   readonly offset: readonly [number, number] | null;
   /** Index into the quantities of its direction against the first group's; null for the first and for those without. */
   readonly direction: number | null;
@@ -124,7 +130,9 @@ export interface Room {
 /** Log prior density of a direction, per radian. */
 export const LOG_TURN = -Math.log(2 * Math.PI);
 
-/** Positions are equally likely anywhere on the face's disc (radius `room`), sizes anywhere from 0 to four times `room`. */
+/**
+ * Positions are equally likely anywhere on the face's disc (radius `room`), sizes anywhere from 0 to four times `room`.
+ */
 export const roomOf = (measured: Measured): Room => ({
   logPlane: -Math.log(Math.PI * measured.room ** 2),
   logSize: -Math.log(4 * measured.room),

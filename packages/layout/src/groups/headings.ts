@@ -1,9 +1,12 @@
 import { type Point, heading, subtract, wrapAngle } from '@fayplate/core';
 import { firmFactor, inverseOf } from '../fit/dense.js';
-import { type Measured, covarianceAt } from '../measured/points.js';
+import { type Measured, covarianceAt } from '../measured.js';
 import { type About, centreOf } from './group.js';
 
-/** Directions and distances of some features from a centre, with their joint covariances; a centre of its own is taken as exact. */
+/**
+ * Directions and distances of some features from a centre, with their joint covariances; a centre of its own is taken
+ * as exact.
+ */
 export interface Polar {
   readonly headings: readonly number[];
   readonly distances: readonly number[];

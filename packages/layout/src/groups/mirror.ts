@@ -1,8 +1,7 @@
 import { type Point, byCodeUnit, distance, heading, midpoint, subtract } from '@fayplate/core';
-import type { Measured } from '../measured/points.js';
-import { along } from './axes.js';
+import type { Measured } from '../measured.js';
 import type { About, Mirrored, OnAxis, Opposite, Pair } from './group.js';
-import { MANY, WIDE, at, centreNear, keyOf, reach, spread } from './near.js';
+import { MANY, WIDE, along, at, centreNear, keyOf, reach, spread } from './near.js';
 import type { RingSet } from './rings.js';
 
 const MOST_KEPT = 8;
@@ -108,7 +107,10 @@ export const mirrors = (measured: Measured, features: readonly number[]): readon
 /** Most features among which single pairs are looked for. */
 const FEW = 12;
 
-/** Single pairs about lines through the face's centre: a pair by itself says nothing of its line, but another group's direction may. */
+/**
+ * Single pairs about lines through the face's centre: a pair by itself says nothing of its line, but another group's
+ * direction may.
+ */
 export const pairsAbout = (measured: Measured, features: readonly number[]): readonly Mirrored[] => {
   const [feature] = measured.centres;
   if (feature === undefined || features.length > FEW) return [];

@@ -1,5 +1,5 @@
 import { type Circle, circumcircle, distance, fitCircle, kasaCircle } from '@fayplate/core';
-import type { Measured } from '../measured/points.js';
+import type { Measured } from '../measured.js';
 import type { About } from './group.js';
 import { differenceVariance, polarOf } from './headings.js';
 import { WIDE, at, keyOf, spread } from './near.js';
@@ -34,7 +34,9 @@ const aboutFeature = (measured: Measured, feature: number): readonly RingSet[] =
   return [...found.values()];
 };
 
-/** Sets on a circle that is about nothing measured: circles through three features, refitted to those that they meet. */
+/**
+ * Sets on a circle that is about nothing measured: circles through three features, refitted to those that they meet.
+ */
 const aboutOwn = (measured: Measured): readonly RingSet[] => {
   const f = measured.fasteners;
   const reaches = new Map(f.map((i) => [i, spread(measured, i)]));
@@ -74,7 +76,10 @@ const aboutOwn = (measured: Measured): readonly RingSet[] => {
 /** Most sets that are carried on. */
 const MOST_SETS = 24;
 
-/** Every set of features that may share a circle, largest first; each is tried about the given centres and about its own. */
+/**
+ * Every set of features that may share a circle, largest first; each is tried about the given centres and about its
+ * own.
+ */
 export const ringSets = (measured: Measured): readonly RingSet[] => {
   const given = measured.centres.slice(0, MOST_CENTRES).flatMap((c) => aboutFeature(measured, c));
   const seen = new Set(given.map((s) => keyOf(s.members)));

@@ -1,4 +1,4 @@
-import { type Speech, exactFraction, formatLength, MM_PER_INCH } from '@fayplate/core';
+import { MM_PER_INCH, type Speech, exactFraction, formatLength } from '@fayplate/core';
 import type { Family } from '../fit/construction.js';
 
 /** Weight of each way to choose a size: seven ways, equally likely until the readings speak. */
@@ -12,14 +12,16 @@ const ways = (unit: 'in' | 'mm', fine: readonly number[], coarse: readonly numbe
 ];
 
 /**
- * How a maker may have chosen a size: to an eighth, sixteenth, thirty-second or sixty-fourth of an inch, to a millimetre or half
- * a millimetre, or not to a round figure at all, all equally likely; but one round size in ten, in either unit, was chosen among the coarse ones
- * alone: quarters, halves and whole inches, or fives, tens and twenty-fives of millimetres. A value on a step has prior mass
- * weight · step · (density of sizes there), so a coarse value, which lies on every finer step too, counts several times: 7 1/2 in has
- * (1/8 + 1/16 + 1/32 + 1/64) in · 0.9 / 7 from the fine steps and (1/4 + 1/2) in · 0.4 / 21 from the coarse, against 1/64 in · 0.9 / 7 for 7 33/64.
- * 'Coarse, even numbers are preferred' is this and no more. What it does is seen where no caliper can tell two sizes apart: 100 mm and 3 15/16 in,
- * 0.01 mm from each other, stand 62 : 38, and would stand 35 : 65 without the coarse tenth. It costs a maker who never heeds it hardly
- * anything (the bench prints it): a tenth is about as much as leaves the sizes of the seven equal ways told as often as before.
+ * How a maker may have chosen a size: to an eighth, sixteenth, thirty-second or sixty-fourth of an inch, to a
+ * millimetre or half a millimetre, or not to a round figure at all, all equally likely; but one round size in ten, in
+ * either unit, was chosen among the coarse ones alone: quarters, halves and whole inches, or fives, tens and
+ * twenty-fives of millimetres. A value on a step has prior mass weight · step · (density of sizes there), so a coarse
+ * value, which lies on every finer step too, counts several times: 7 1/2 in has (1/8 + 1/16 + 1/32 + 1/64) in · 0.9 / 7
+ * from the fine steps and (1/4 + 1/2) in · 0.4 / 21 from the coarse, against 1/64 in · 0.9 / 7 for 7 33/64. 'Coarse,
+ * even numbers are preferred' is this and no more. What it does is seen where no caliper can tell two sizes apart: 100
+ * mm and 3 15/16 in, 0.01 mm from each other, stand 62 : 38, and would stand 35 : 65 without the coarse tenth. It costs
+ * a maker who never heeds it hardly anything (the bench prints it): a tenth is about as much as leaves the sizes of the
+ * seven equal ways told as often as before.
  */
 export const sizeFamilies: readonly Family[] = [
   ...ways(
@@ -48,3 +50,9 @@ export const sayRound = (mm: number, unit: 'in' | 'mm'): string => {
 /** A size that is no round figure, about as fine as it is known. */
 export const sayAbout = (mm: number, speech: Speech): string =>
   `${formatLength(mm, speech.unit, speech.unit === 'in' ? 3 : 2)} ${speech.unit}`;
+
+/** Steps that coordinates may have been set out in; all alike until the readings speak. */
+export const gridSteps: readonly { readonly step: number; readonly unit: 'in' | 'mm' }[] = [
+  ...[8, 16, 32, 64].map((parts) => ({ step: MM_PER_INCH / parts, unit: 'in' as const })),
+  ...[1, 0.5, 0.25].map((step) => ({ step, unit: 'mm' as const })),
+];

@@ -16,3 +16,7 @@ export const logSum = (logs: readonly number[]): number => {
 
 export const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 export const lcm = (a: number, b: number): number => (a / gcd(a, b)) * b;
+
+/** Log of the number of ways to match features in p pairs with m left over. */
+export const logPairings = (p: number, m: number): number =>
+  logFactorial(2 * p + m) - logFactorial(m) - logFactorial(p) - p * Math.log(2);

@@ -13,7 +13,10 @@ const ALL_LAID = 0.7;
 /** What kind of group it is. */
 export const kinds = { divided: 0.6, circle: 0.02, mirrored: 0.03, array: 0.2, grid: 0.12, opposite: 0.03 } as const;
 
-/** What a circle or pattern is about: the face's centre, another bore or spigot (all of them together), or a centre of its own. */
+/**
+ * What a circle or pattern is about: the face's centre, another bore or spigot (all of them together), or a centre of
+ * its own.
+ */
 export const about = { first: 0.8, other: 0.1, own: 0.1 } as const;
 
 export const logAbout = (which: 'first' | 'other' | 'own', centres: number): number => {
@@ -28,9 +31,10 @@ export const logAbout = (which: 'first' | 'other' | 'own', centres: number): num
 export const directions = { aligned: 0.35, straddling: 0.25, free: 0.4 } as const;
 
 /**
- * Log prior of a partition of the fasteners into groups of these sizes with the rest left single: how many groups, how many singles
- * (`ALL_LAID`: none), sizes alike, and which feature in which group (a multinomial; the groups have no order). Where the features are of several sorts (studs,
- * dowels, threads), half of the prior goes to partitions that keep each sort together.
+ * Log prior of a partition of the fasteners into groups of these sizes with the rest left single: how many groups, how
+ * many singles (`ALL_LAID`: none), sizes alike, and which feature in which group (a multinomial; the groups have no
+ * order). Where the features are of several sorts (studs, dowels, threads), half of the prior goes to partitions that
+ * keep each sort together.
  */
 export const logPartition = (
   members: readonly (readonly number[])[],
@@ -59,3 +63,30 @@ export const logPartition = (
   const split = Math.log(0.5) + logSum([anyhow, together]);
   return Math.log(groups[m] ?? 0) + (all.size > 1 ? split : anyhow);
 };
+
+/** Chance that some hole of a layout was meant for its place but drilled off it. */
+export const STRAYED = 0.02;
+/** Half of such holes miss their place by less than about this, mm: a punch mark drawn off by hand. */
+const TYPICAL = 0.3;
+/** A miss is only spoken of where it is plain: nothing less than this many standard deviations is typical of one. */
+const PLAIN = 6;
+
+/**
+ * Log prior density of a strayed hole `away` mm from its place, per mm²: Cauchy's law in the plane, of scale τ = 0.3 mm
+ * or 6 σ, whichever is more (σ of the measured place in one direction: a stray that the readings could hide is no other
+ * hypothesis).
+ */
+export const logStray = (away: number, sigma: number): number => {
+  const scale = Math.max(TYPICAL, PLAIN * sigma);
+  return Math.log(scale / (2 * Math.PI)) - 1.5 * Math.log(away * away + scale * scale);
+};
+
+/**
+ * Chance that a layout was meant, but the holes were made by eye or rule and miss it everywhere by more than the
+ * readings do. Such a face is counted as measured: its holes are where they are. It stands against taking chance
+ * coincidences in a roughly regular pattern for a design.
+ */
+export const ROUGH = 0.1;
+
+/** How far such holes miss, in standard deviations of a measured centre; each as likely. */
+export const misses: readonly number[] = [4, 12, 36];

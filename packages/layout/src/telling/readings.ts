@@ -12,7 +12,9 @@ const instrumentsOf = (face: Face): ReadonlyMap<string, Instrument> => {
   return found;
 };
 
-/** A reading of two features as a person would take it with the tools of this face, whether or not it was taken before. */
+/**
+ * A reading of two features as a person would take it with the tools of this face, whether or not it was taken before.
+ */
 export interface Taken {
   readonly a: string;
   readonly b: string;
@@ -30,7 +32,10 @@ const saysOf = (kind: ReadingKind, first: number, second: number): ((apart: numb
   return kind === 'wall' ? (d) => second - d - first : (d) => d;
 };
 
-/** The readings of two of these features that survey would propose; `unknown`: standard uncertainty where the face has no tool to go by, mm. */
+/**
+ * The readings of two of these features that survey would propose; `unknown`: standard uncertainty where the face has
+ * no tool to go by, mm.
+ */
 export const readingsOf = (
   face: Face,
   located: LocatedFace,
@@ -48,7 +53,8 @@ export const readingsOf = (
       const [one, other] = [roughOf(a), roughOf(b)];
       if (one === null || other === null) return [];
       const [reading] = candidatesFor(anew, one, other, tools);
-      // Where nothing is read between features (a milling table's coordinates alone), a distance as good as the centres are now.
+      // Where nothing is read between features (a milling table's coordinates alone), a distance as good as the centres
+      // are now.
       if (reading === undefined)
         return tools.has('jaws') || tools.has('scale')
           ? []

@@ -1,20 +1,16 @@
 import { type Point, chiSquareTail, distance } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
-import { adjust } from '../fit/adjust.js';
-import { carryCovariance, rowsOf, slopesOfPlaces } from '../fit/carry.js';
-import { holdAll } from '../fit/constrain.js';
-import { positionOf } from '../fit/construction.js';
-import type { Informing } from '../fit/information.js';
+import { adjust, carryCovariance, rowsOf, slopesOfPlaces } from '../fit/adjust.js';
+import { holdAll, positionOf } from '../fit/construction.js';
 import { type Drawn, type Group, laidBy } from '../groups/group.js';
-import type { Measured } from '../measured/points.js';
+import type { Informing, Measured } from '../measured.js';
 import type { Candidate, LaidFeature } from '../types.js';
 import { sayLayout } from '../words/candidate.js';
 import { type Answering, conditions, decidedBy, intoFrame } from './frame.js';
-import { type Placed, arrayOf, circleOf, gridOf, mirrorOf } from './laid.js';
+import { type Placed, arrayOf, circleOf, followingMirror, gridOf, mirrorOf } from './laid.js';
 import type { Settled } from './quantise.js';
-import { followingMirror } from './symmetry.js';
-import { construct } from './weigh.js';
+import { type Composition, construct } from './weigh.js';
 
 /** What a candidate is reported against: the face's own frame, centres and words. */
 export interface Reporting {
@@ -30,7 +26,10 @@ export interface Reporting {
   readonly inform: Informing;
 }
 
-/** Adjusts a composition with its quantities settled, every other centre of the face free, and tells it in the face's frame. */
+/**
+ * Adjusts a composition with its quantities settled, every other centre of the face free, and tells it in the face's
+ * frame.
+ */
 export const candidate = (
   reporting: Reporting,
   groups: readonly Group[],
@@ -127,4 +126,52 @@ export const sameDrawing = (a: Candidate, b: Candidate): boolean => {
   return a.pattern.covariance.every((row, i) =>
     row.every((v, j) => Math.abs(v - (b.pattern.covariance[i]?.[j] ?? 0)) < 1e-6),
   );
+};
+
+/**
+ * Candidates are listed, none or two at the least, until what is left has less than these odds together, or so many are
+ * listed.
+ */
+const LEFT = 0.002;
+const MOST_LISTED = 48;
+
+export interface Weighed {
+  readonly composition: Composition;
+  readonly way: Settled;
+  readonly odds: number;
+}
+
+/**
+ * Hypotheses told as candidates. Those that imply the same drawing, the same positions with the same freedom (a square
+ * of free size and four equal divisions of a free circle), are one candidate in the words of the likelier. Likeliest
+ * arrangement first, and within it the likeliest sizes:
+ * sizes that the readings cannot settle do not push the right arrangement behind a wrong one. The few left out have
+ * their odds shared out.
+ */
+export const list = (
+  reporting: Reporting,
+  all: readonly Weighed[],
+  asMeasured: number,
+): { readonly candidates: readonly Candidate[]; readonly asMeasured: number } => {
+  const listed: { candidate: Candidate; readonly composition: Composition }[] = [];
+  let left = 1 - asMeasured;
+  for (const { composition, way, odds } of [...all].sort((a, b) => b.odds - a.odds).slice(0, MOST_LISTED)) {
+    if (left < LEFT && listed.length !== 1) break;
+    const made = candidate(reporting, composition.groups, way, odds);
+    if (made === null) continue;
+    left -= odds;
+    const same = listed.find((l) => sameDrawing(l.candidate, made));
+    if (same === undefined) listed.push({ candidate: made, composition });
+    else same.candidate = { ...same.candidate, odds: same.candidate.odds + odds };
+  }
+  const sum = asMeasured + listed.reduce((s, l) => s + l.candidate.odds, 0);
+  const whole = (c: Composition): number =>
+    listed.reduce((s, l) => s + (l.composition === c ? l.candidate.odds : 0), 0);
+  return {
+    asMeasured: asMeasured / sum,
+    candidates: listed
+      .map((l) => ({ candidate: { ...l.candidate, odds: l.candidate.odds / sum }, whole: whole(l.composition) }))
+      .sort((a, b) => b.whole - a.whole || b.candidate.odds - a.candidate.odds)
+      .map((l) => l.candidate),
+  };
 };

@@ -1,13 +1,11 @@
-import { type Informing, informing } from '../fit/information.js';
-import { quarter } from '../groups/axes.js';
 import { findMore, findPlaced, findSymmetries } from '../groups/find.js';
 import { extended } from '../groups/grid.js';
 import { type Divided, type Group, type Lattice, laidBy } from '../groups/group.js';
+import { quarter } from '../groups/near.js';
 import { ringSets } from '../groups/rings.js';
-import type { Measured } from '../measured/points.js';
+import { type Informing, type Measured, informing } from '../measured.js';
 import { MOST_GROUPS } from '../prior/structure.js';
-import { isDecided } from './plain.js';
-import { type Composition, type Drafted, draftOf, mostOf, weigh } from './weigh.js';
+import { type Composition, type Drafted, draftOf, isDecided, mostOf, weigh } from './weigh.js';
 
 /** Groups that lose this many nats against leaving their members anywhere cannot help a composition. */
 const HOPELESS = -8;
@@ -19,7 +17,10 @@ const MOST_TOGETHER = 24;
 const MOST_GROWN = 3;
 const MOST_STRAYED = 3;
 
-/** Whether two groups can stand in one drawing: no feature laid out twice, none laid out that the other is measured from, and one grid at most. */
+/**
+ * Whether two groups can stand in one drawing: no feature laid out twice, none laid out that the other is measured
+ * from, and one grid at most.
+ */
 const disjoint = (a: Group, b: Group): boolean => {
   if (a.kind === 'grid' && b.kind === 'grid') return false;
   const from = (g: Group): number => ('feature' in g.about ? g.about.feature : -1);

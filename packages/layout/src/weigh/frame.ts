@@ -11,7 +11,9 @@ export interface Answering {
   readonly measured: readonly Point[];
 }
 
-/** Positions and their joint covariance (2n × 2n, row by row) brought into a frame whose origin and direction are exact. */
+/**
+ * Positions and their joint covariance (2n × 2n, row by row) brought into a frame whose origin and direction are exact.
+ */
 export interface Framed {
   readonly points: readonly Point[];
   readonly covariance: Float64Array;
@@ -30,7 +32,10 @@ const directionOf = (frame: Frame): Direction => {
   return frame.direction === 'clocks' ? { kind: 'clocks' } : { kind: 'up', to: frame.direction.up };
 };
 
-/** The three things that the frame holds at zero, as rows over x₁ y₁ x₂ y₂ …: how its origin (mm) and its direction (radians) move with the points. */
+/**
+ * The three things that the frame holds at zero, as rows over x₁ y₁ x₂ y₂ …: how its origin (mm) and its direction
+ * (radians) move with the points.
+ */
 export const conditions = (
   ids: readonly string[],
   points: readonly Point[],
@@ -78,7 +83,10 @@ const meanTurn = (
   return sum / Math.max(clocked.length, 1);
 };
 
-/** Whether the frame's origin and direction move by less than rounding when the points move along these columns (2n × d, row by row): how many of the three are decided. */
+/**
+ * Whether the frame's origin and direction move by less than rounding when the points move along these columns (2n × d,
+ * row by row): how many of the three are decided.
+ */
 export const decidedBy = (rows: readonly Float64Array[], columns: Float64Array, d: number): number => {
   const images = rows.map((row) => {
     const image = new Float64Array(d);
@@ -93,9 +101,10 @@ export const decidedBy = (rows: readonly Float64Array[], columns: Float64Array, 
 };
 
 /**
- * Brings a fitted drawing into a face's frame: turned and shifted so that the frame's origin and direction hold exactly, its covariance
- * carried by S = I − G (B G)⁻¹ B (G the rigid motions, B the frame's conditions). Where the direction comes from the clocks, the headings of
- * those features agree on the mean with the measured ones, as they do with the clocks.
+ * Brings a fitted drawing into a face's frame: turned and shifted so that the frame's origin and direction hold
+ * exactly, its covariance carried by S = I − G (B G)⁻¹ B (G the rigid motions, B the frame's conditions). Where the
+ * direction comes from the clocks, the headings of those features agree on the mean with the measured ones, as they do
+ * with the clocks.
  */
 export const intoFrame = (
   ids: readonly string[],

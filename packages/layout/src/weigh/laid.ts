@@ -1,7 +1,7 @@
-import { type Point, add, midpoint, polar, wrapAngle } from '@fayplate/core';
-import { type Construction, valueOf } from '../fit/construction.js';
-import { quantityAt } from '../fit/constrain.js';
+import { type Point, add, distance, heading, midpoint, polar, subtract, wrapAngle } from '@fayplate/core';
+import { type Construction, quantityAt, valueOf } from '../fit/construction.js';
 import type { Drawn, Group } from '../groups/group.js';
+import type { Measured } from '../measured.js';
 import { sayRound } from '../prior/length.js';
 import type { Candidate, LaidArray, LaidCircle, LaidGrid, LaidOffset, LaidPair, Turned } from '../types.js';
 import type { Settled } from './quantise.js';
@@ -74,7 +74,7 @@ export const circleOf = (placed: Placed, drawn: Drawn): LaidCircle | null => {
     features: idsOf(placed, group.members),
     turned: turnedOf(placed, drawn),
   };
-  if (group.kind !== 'divided') return { ...base, divisions: null, phase: 0, occupied: [] };
+  if (group.kind !== 'divided') return { ...base, divisions: null, clockwisePhase: 0, occupied: [] };
   const n = group.divisions;
   const part = (2 * Math.PI) / n;
   // Clockwise from 12 o'clock to the group's own division 0; counted again from the division nearest to 12 o'clock.
@@ -83,12 +83,15 @@ export const circleOf = (placed: Placed, drawn: Drawn): LaidCircle | null => {
   return {
     ...base,
     divisions: n,
-    phase: Math.max(clockwise - whole * part, -part / 2),
+    clockwisePhase: Math.max(clockwise - whole * part, -part / 2),
     occupied: group.places.map((p) => modulo(p + whole, n)),
   };
 };
 
-/** The centre of a pattern, and how far it is set off where that is said; `turned`: told with its axis turned half round. */
+/**
+ * The centre of a pattern, and how far it is set off where that is said; `turned`: told with its axis turned half
+ * round.
+ */
 const settingOf = (
   placed: Placed,
   drawn: Drawn,
@@ -173,4 +176,35 @@ export const mirrorOf = (placed: Placed, drawn: Drawn): Candidate['mirror'] => {
   const through =
     own && one !== undefined && other !== undefined ? midpoint(one, other) : pointOf(placed, drawn.centre);
   return { axis, through, said: true, features: idsOf(placed, group.members), pair: pairOf(placed, drawn) };
+};
+
+/**
+ * A line through the centre that all fasteners, not all of them on it, are symmetrical about as they are laid out, to
+ * rounding: the one nearest to upright.
+ */
+export const followingMirror = (measured: Measured, points: readonly Point[], centre: Point): Candidate['mirror'] => {
+  const some = measured.fasteners.map((f) => points[f] ?? centre);
+  const [first] = some;
+  if (first === undefined || some.length < 2) return null;
+  const angle = (p: Point): number => heading(subtract(p, centre));
+  const axes = some
+    .flatMap((p) => [(angle(first) + angle(p)) / 2, (angle(first) + angle(p) + Math.PI) / 2])
+    .map((a) => a - Math.PI * Math.floor(a / Math.PI));
+  const near = 1e-7 * measured.room;
+  const holds = (axis: number): boolean =>
+    some.some((p) => distance(p, centre) * Math.abs(Math.sin(angle(p) - axis)) > near) &&
+    some.every((p) => {
+      const image = add(centre, polar(distance(p, centre), 2 * axis - angle(p)));
+      return some.some((q) => distance(q, image) < near);
+    });
+  const [axis] = axes.filter(holds).sort((a, b) => Math.abs(a - Math.PI / 2) - Math.abs(b - Math.PI / 2));
+  return axis === undefined
+    ? null
+    : {
+        axis,
+        through: centre,
+        said: false,
+        features: measured.fasteners.map((f) => measured.ids[f] ?? ''),
+        pair: null,
+      };
 };

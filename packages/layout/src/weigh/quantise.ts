@@ -1,10 +1,11 @@
 import type { Adjusted } from '../fit/adjust.js';
-import type { Construction, Quantity } from '../fit/construction.js';
+import { type Construction, type Quantity, quantityAt } from '../fit/construction.js';
 import { factorOf, solveWith } from '../fit/dense.js';
-import { quantityAt } from '../fit/constrain.js';
 import { ONE_UNIT, unitShare } from '../prior/length.js';
 
-/** One way to settle a quantity: at a value, or free; prior weight by the unit that the value may have been chosen in. */
+/**
+ * One way to settle a quantity: at a value, or free; prior weight by the unit that the value may have been chosen in.
+ */
 interface Option {
   readonly value: number | null;
   readonly inch: number;
@@ -17,7 +18,10 @@ export interface Settled {
   readonly values: readonly (number | null)[];
   /** Log of the marginal likelihood over that of the construction with every quantity free at prior weight 1. */
   readonly logRatio: number;
-  /** How the weight falls on drawings all in inches, all in millimetres, in both, or without a round size; they add up to 1. */
+  /**
+   * How the weight falls on drawings all in inches, all in millimetres, in both, or without a round size; they add up
+   * to 1.
+   */
   readonly units: { readonly in: number; readonly mm: number; readonly mixed: number; readonly none: number };
   /** Unit of each value, the likelier where it may be either. */
   readonly unitOf: readonly ('in' | 'mm' | null)[];
@@ -27,13 +31,16 @@ export interface Settled {
 export const allFree: Settled = { values: [], logRatio: 0, units: { in: 0, mm: 0, mixed: 0, none: 1 }, unitOf: [] };
 
 /**
- * Steps finer than this many standard deviations cannot be told from a free value: some round value always lies within reach. Their weight goes to
- * the free one, so that sizes nobody could tell apart do not split the odds.
+ * Steps finer than this many standard deviations cannot be told from a free value: some round value always lies within
+ * reach. Their weight goes to the free one, so that sizes nobody could tell apart do not split the odds.
  */
 const TELLS = 3;
 /** Values further than this many standard deviations are left out: e^−18 of the best. */
 const REACH = 6;
-/** Values this much less likely than the best of their quantity, taken by itself, are left out; and where there would be too many ways, the least likely. */
+/**
+ * Values this much less likely than the best of their quantity, taken by itself, are left out; and where there would be
+ * too many ways, the least likely.
+ */
 const SLIGHT = 1e-5;
 const MOST = 400;
 
@@ -108,9 +115,10 @@ export const freeQuantities = (construction: Construction, adjusted: Adjusted): 
 };
 
 /**
- * Every way to settle the quantities of an adjusted construction, weighed without adjusting again: holding quantities q at values v
- * multiplies the marginal likelihood by (prior mass of v / free prior density at v) · N(v; q̂, Σ_q), the Savage–Dickey ratio
- * (Dickey 1971, Ann. Math. Stat. 42, 204–223), exact for a linear model. Sizes of one drawing share their unit with chance `ONE_UNIT`.
+ * Every way to settle the quantities of an adjusted construction, weighed without adjusting again: holding quantities q
+ * at values v multiplies the marginal likelihood by (prior mass of v / free prior density at v) · N(v; q̂, Σ_q), the
+ * Savage–Dickey ratio (Dickey 1971, Ann. Math. Stat. 42, 204–223), exact for a linear model. Sizes of one drawing share
+ * their unit with chance `ONE_UNIT`.
  */
 export const settle = ({ quantities }: Construction, { at, sigma, deviation }: FreeQuantities): readonly Settled[] => {
   if (quantities.length === 0) return [allFree];

@@ -1,10 +1,9 @@
-import { informing } from '../fit/information.js';
 import { findRegular } from '../groups/find.js';
 import type { Group } from '../groups/group.js';
 import { spread } from '../groups/near.js';
-import type { Measured } from '../measured/points.js';
+import { type Measured, informing } from '../measured.js';
 import { logSum } from '../prior/logs.js';
-import { ROUGH, misses } from '../prior/rough.js';
+import { ROUGH, misses } from '../prior/structure.js';
 import { draftOf } from './weigh.js';
 
 /** Layouts that were meant but missed everywhere, all together and the likeliest of them. */
@@ -14,7 +13,10 @@ export interface RoughWork {
   readonly nearest: { readonly group: Group; readonly miss: number } | null;
 }
 
-/** The centres as if each had also been made with an independent error of this standard deviation, mm, in each direction. */
+/**
+ * The centres as if each had also been made with an independent error of this standard deviation, mm, in each
+ * direction.
+ */
 export const roughened = (measured: Measured, miss: number): Measured => {
   const covariance = Float64Array.from(measured.covariance);
   const size = 2 * measured.points.length;
@@ -24,7 +26,10 @@ export const roughened = (measured: Measured, miss: number): Measured => {
   return { ...measured, covariance };
 };
 
-/** The single regular groups that the centres suggest when each may be off by more than the readings say; sizes free. See `ROUGH`. */
+/**
+ * The single regular groups that the centres suggest when each may be off by more than the readings say; sizes free.
+ * See `ROUGH`.
+ */
 export const roughWork = (measured: Measured): RoughWork => {
   const typical =
     measured.fasteners.map((f) => spread(measured, f)).sort((a, b) => a - b)[

@@ -1,15 +1,13 @@
-import { distance } from '@fayplate/core';
-import { adjust, type Adjusted } from '../fit/adjust.js';
+import { chiSquareTail, distance } from '@fayplate/core';
+import { type Adjusted, adjust } from '../fit/adjust.js';
 import { type Construction, draft, linear, positionOf } from '../fit/construction.js';
-import type { Informing } from '../fit/information.js';
 import { drawGroup } from '../groups/draw.js';
-import { logGroup } from '../groups/prior.js';
 import { type Drawn, type Group, laidBy, roomOf } from '../groups/group.js';
 import { spread } from '../groups/near.js';
-import type { Measured } from '../measured/points.js';
+import { logGroup } from '../groups/prior.js';
+import type { Informing, Measured } from '../measured.js';
 import { lcm, logSum } from '../prior/logs.js';
-import { STRAYED, logStray } from '../prior/stray.js';
-import { directions, logPartition } from '../prior/structure.js';
+import { STRAYED, directions, logPartition, logStray } from '../prior/structure.js';
 import { type FreeQuantities, type Settled, freeQuantities, settle } from './quantise.js';
 
 /** A composition of groups, adjusted with every quantity free. */
@@ -19,7 +17,10 @@ export interface Drafted {
   readonly drawn: readonly Drawn[];
   readonly adjusted: Adjusted;
   readonly quantities: FreeQuantities;
-  /** Log (prior × marginal likelihood) with every quantity free at prior weight 1, over that of the same centres each anywhere on the face. */
+  /**
+   * Log (prior × marginal likelihood) with every quantity free at prior weight 1, over that of the same centres each
+   * anywhere on the face.
+   */
   readonly base: number;
 }
 
@@ -97,7 +98,10 @@ export const weigh = (d: Drafted): Composition => {
   return { ...d, ways, logs, log: logSum(logs) };
 };
 
-/** Log of: the prior of the partition in which the feature is at its place, that this one strayed from it, and the density of where it is. */
+/**
+ * Log of: the prior of the partition in which the feature is at its place, that this one strayed from it, and the
+ * density of where it is.
+ */
 const strayed = (measured: Measured, stray: Stray, adjusted: Adjusted): number => {
   const place = stray.whole.construction.places.get(stray.feature);
   const seen = measured.points[stray.feature];
@@ -110,4 +114,42 @@ const strayed = (measured: Measured, stray: Stray, adjusted: Adjusted): number =
     chance +
     logStray(away, spread(measured, stray.feature) / Math.SQRT2)
   );
+};
+
+const FITS = 0.01;
+
+/**
+ * Whether one group fixes every fastener's place against the others and fits: then nothing is left for rough work to
+ * explain.
+ */
+export const isPlain = (c: Drafted | undefined, measured: Measured): boolean => {
+  const [group, other] = c?.groups ?? [];
+  if (
+    c === undefined ||
+    group === undefined ||
+    other !== undefined ||
+    laidBy(group, measured).length < measured.fasteners.length
+  )
+    return false;
+  if (group.kind !== 'divided' && group.kind !== 'array' && group.kind !== 'grid') return false;
+  const dof = 2 * c.construction.places.size - c.adjusted.parameters.length;
+  return chiSquareTail(c.adjusted.chi2, dof) >= FITS;
+};
+
+/**
+ * Equal divisions that beat the same circle undivided by this much leave no room for a weaker rule of the same holes,
+ * nats.
+ */
+const DECIDED = 12;
+
+/**
+ * Whether equal divisions of one circle so plainly make the whole face that symmetries and compositions of several
+ * groups need not be looked at.
+ */
+export const isDecided = (first: Drafted | undefined, alone: readonly Drafted[], measured: Measured): boolean => {
+  if (first === undefined || !isPlain(first, measured) || first.groups[0]?.kind !== 'divided') return false;
+  const rings = alone.filter(
+    (d) => d.groups[0]?.kind === 'circle' && d.groups[0].members.length === measured.fasteners.length,
+  );
+  return rings.length > 0 && rings.every((d) => first.base - d.base > DECIDED);
 };

@@ -1,9 +1,26 @@
-import { type Speech, formatClock, sayAll } from '@fayplate/core';
+import { type Speech, distance, formatClock, sayNumber, sayAll } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
-import { MOST_DIVISIONS } from '../prior/divisions.js';
 import { sayAbout } from '../prior/length.js';
+import { MOST_DIVISIONS } from '../prior/places.js';
 import type { Candidate, LaidArray, LaidCircle, LaidOffset, LaidPair, Turned } from '../types.js';
-import { sayFasteners } from './fasteners.js';
+
+const plain: Readonly<Record<FeatureKind, readonly [string, string]>> = {
+  hole: ['hole', 'holes'],
+  stud: ['stud', 'studs'],
+  dowel: ['dowel', 'dowels'],
+  bore: ['bore', 'bores'],
+  spigot: ['spigot', 'spigots'],
+  edge: ['edge', 'edges'],
+  boss: ['boss', 'bosses'],
+};
+
+/** `7 studs`, `1 dowel`; several sorts together: `6 studs and 2 dowels`. */
+export const sayFasteners = (kinds: readonly FeatureKind[]): string => {
+  const counts = new Map<FeatureKind, number>();
+  for (const k of kinds) counts.set(k, (counts.get(k) ?? 0) + 1);
+  const parts = [...counts].map(([k, n]) => `${n} ${plain[k][n === 1 ? 0 : 1]}`);
+  return sayAll(parts);
+};
 
 type Parts = Pick<Candidate, 'circles' | 'arrays' | 'grid' | 'mirror' | 'opposite' | 'asMeasured'>;
 
@@ -87,4 +104,36 @@ export const sayLayout = (parts: Parts, kindOf: (id: string) => FeatureKind, spe
     ...(asMeasured.length === 0 ? [] : [`${sayAll(asMeasured)} as measured`]),
   ];
   return said.join('; ');
+};
+
+/** A coordinate, free of the last digits' noise, so that a half rounds alike on both sides of an axis. */
+export const sayPlace = (mm: number, speech: Speech): string =>
+  sayNumber(Math.round(mm * 1e7) / 1e7, { ...speech, fraction: null });
+
+/** The feature that two candidates put farthest apart. */
+const farthest = (a: Candidate, b: Candidate): string | null => {
+  const [most] = [...a.features]
+    .map(([id, f]) => ({ id, apart: distance(f, b.features.get(id) ?? f) }))
+    .sort((p, q) => q.apart - p.apart);
+  return most === undefined || most.apart < 1e-6 ? null : most.id;
+};
+
+/**
+ * Candidates in words; where two would read alike (other steps of one grid), each with the place of the feature that
+ * they put farthest apart.
+ */
+export const sayApart = (
+  candidates: readonly Candidate[],
+  kindOf: (id: string) => FeatureKind,
+  speech: Speech,
+): readonly string[] => {
+  const words = candidates.map((c) => sayLayout(c, kindOf, speech));
+  return candidates.map((c, k) => {
+    const alike = candidates.find((_, j) => j !== k && words[j] === words[k]);
+    const id = alike === undefined ? null : farthest(c, alike);
+    const at = id === null ? undefined : c.features.get(id);
+    return at === undefined
+      ? (words[k] ?? '')
+      : `${words[k] ?? ''} (${id ?? ''} at ${sayPlace(at.x, speech)}, ${sayPlace(at.y, speech)})`;
+  });
 };

@@ -1,10 +1,30 @@
-import type { Speech } from '@fayplate/core';
+import { type Speech, say } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
-import type { Candidate, FaceLayout } from '../types.js';
+import type { Candidate, FaceLayout, LaidFeature } from '../types.js';
+import { arrangementOf } from './arrangement.js';
 import { sayLayout } from './candidate.js';
-import { byStrain, sayMove } from './moves.js';
-import { sayOdds } from './odds.js';
-import { arrangementOf } from './same.js';
+
+/** Odds as a person says them: `97 in 100`, `998 in 1000`; the far ends are not overstated. */
+export const sayOdds = (odds: number): string => {
+  if (odds >= 0.9995) return 'more than 999 in 1000';
+  if (odds >= 0.985) return `${Math.floor(odds * 1000)} in 1000`;
+  if (odds < 0.0005) return 'less than 1 in 1000';
+  if (odds < 0.015) return `${Math.max(1, Math.round(odds * 1000))} in 1000`;
+  return `${Math.round(odds * 100)} in 100`;
+};
+
+const places = (speech: Speech): number => (speech.unit === 'in' ? 4 : 3);
+
+/** `P3 would move 0.02 mm, within its ± 0.05 mm`. */
+export const sayMove = (id: string, f: LaidFeature, speech: Speech): string => {
+  const plain = { ...speech, fraction: null };
+  const band = `${f.shift <= f.within ? 'within' : 'beyond'} its ± ${say(f.within, plain, places(speech))}`;
+  return `${id} would move ${say(f.shift, plain, places(speech))}, ${band}`;
+};
+
+/** Features from the one that moves most against its own ± down. */
+export const byStrain = (c: Candidate): readonly (readonly [string, LaidFeature])[] =>
+  [...c.features].sort((a, b) => b[1].shift / (b[1].within + 1e-9) - a[1].shift / (a[1].within + 1e-9));
 
 /** χ² this much worse is said to be a worse fit: two standard deviations. */
 const WORSE = 4;

@@ -1,15 +1,13 @@
-import { type Point, randomFrom } from '@fayplate/core';
 import fc from 'fast-check';
+import { type Point, randomFrom } from '@fayplate/core';
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { adjust } from '../../src/fit/adjust.js';
-import { hold, quantityAt } from '../../src/fit/constrain.js';
-import { draft, linear, nothing, positionOf, slopesOf } from '../../src/fit/construction.js';
+import { draft, hold, linear, nothing, positionOf, quantityAt, slopesOf } from '../../src/fit/construction.js';
 import { factorOf, firmFactor, inverseOf, solveWith } from '../../src/fit/dense.js';
-import { informing } from '../../src/fit/information.js';
 import { drawGroup } from '../../src/groups/draw.js';
 import type { Group } from '../../src/groups/group.js';
-import type { Measured } from '../../src/measured/points.js';
+import { type Measured, informing } from '../../src/measured.js';
 
 const seeded = { seed: 20_263, numRuns: 200 } as const;
 const room = { logPlane: Math.log(1e-5), logSize: Math.log(1e-3) };
@@ -49,8 +47,8 @@ const fitRing = (points: readonly Point[], own: Point, diameter: number) => {
 };
 
 describe('a circle with its holes anywhere on it is the geometric circle fit', () => {
-  // Gander, Golub & Strebel 1994, BIT 34, 558–578: the six points; the result read in a library's example that prints the paper's values,
-  // more digits and the sum of squares computed from the data.
+  // Gander, Golub & Strebel 1994, BIT 34, 558–578: the six points; the result read in a library's example that prints
+  // the paper's values, more digits and the sum of squares computed from the data.
   test('published: centre (4.7398, 2.9835), radius 4.7142, sum of squares 1.2276', () => {
     const points = [
       [1, 7],

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { evenly, levels } from '../../src/groups/lattice/levels.js';
+import { evenly, levels } from '../../src/groups/patterns.js';
 
 describe('levels', () => {
   test('values within the width are one level', () => {

@@ -1,11 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { logLines } from '../../src/groups/grid/prior.js';
-import { logArray } from '../../src/prior/arrays.js';
-import { MOST_DIVISIONS, logOccupied } from '../../src/prior/divisions.js';
+import { logLines } from '../../src/groups/prior.js';
 import { freeSize, sayAbout, sayRound, sizeFamilies } from '../../src/prior/length.js';
 import { logChoose, logFactorial, logSum } from '../../src/prior/logs.js';
-import { STRAYED, logStray } from '../../src/prior/stray.js';
-import { kinds, logAbout, logAsMeasured, logPartition } from '../../src/prior/structure.js';
+import { MOST_DIVISIONS, logArray, logOccupied } from '../../src/prior/places.js';
+import { STRAYED, kinds, logAbout, logAsMeasured, logPartition, logStray } from '../../src/prior/structure.js';
 
 const sum = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0);
 const range = (from: number, to: number): readonly number[] =>
@@ -26,7 +24,8 @@ describe('chances add up', () => {
   });
 
   test.each([3, 5, 8])('of divisions for %d holes: every n, every set of places, every order, over turns', (k) => {
-    // A pattern of k named holes in n places, up to turning, can be chosen in (n − 1)! / (n − k)! ways; patterns that a coarser n also says are counted there.
+    // A pattern of k named holes in n places, up to turning, can be chosen in (n − 1)! / (n − k)! ways; patterns that a
+    // coarser n also says are counted there.
     const primitive = (n: number): number => {
       // Number of k-sets of n places, up to the n turns, whose common divisor with n is 1, times k! orders.
       const all = (m: number): number => Math.exp(logChoose(m, k) + logFactorial(k) - Math.log(m));

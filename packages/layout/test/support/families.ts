@@ -103,7 +103,10 @@ export const families: readonly Family[] = [
   },
 ];
 
-/** Whether a candidate's places are the true ones, to what it says itself that it does not know (4.2 standard deviations in either direction, and 0.1 µm). */
+/**
+ * Whether a candidate's places are the true ones, to what it says itself that it does not know (4.2 standard deviations
+ * in either direction, and 0.1 µm).
+ */
 export const isTrue = (c: Candidate | undefined, made: Shop): boolean => {
   if (c === undefined) return false;
   const { ids, points, covariance } = c.pattern;

@@ -1,7 +1,6 @@
 import type { Point, Random } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
-import type { FaceLayout } from '../../src/index.js';
-import { layoutFace } from '../../src/index.js';
+import { type FaceLayout, layoutFace } from '../../src/index.js';
 import { type Shop, type Taken, faceOf, measure, shop } from './network.js';
 
 export const INCH = 25.4;
@@ -29,7 +28,10 @@ export const named = (points: readonly Point[], spigot: Point | null = { x: 0, y
     ...points.map((p, i) => [`P${i + 1}`, p] as const),
   ]);
 
-/** Every hole to the spigot, to the next, to the one opposite (or nearly): what a person takes of a ring with a caliper. `next`: how many further neighbours. */
+/**
+ * Every hole to the spigot, to the next, to the one opposite (or nearly): what a person takes of a ring with a caliper.
+ * `next`: how many further neighbours.
+ */
 export const ringReadings = (count: number, sigma: number, next = 1): readonly Taken[] => {
   const pairs = new Map<string, Taken>();
   const add = (i: number, j: number): void => {

@@ -3,8 +3,8 @@ import type { LayoutSpec } from '@fayplate/job';
 import { Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { layoutFace, layoutJson, layoutReport } from '../../src/index.js';
-import { sayApart } from '../../src/words/apart.js';
-import { sayOdds } from '../../src/words/odds.js';
+import { sayApart } from '../../src/words/candidate.js';
+import { sayOdds } from '../../src/words/rival.js';
 import { faceOf, locatedOf, measure } from '../support/network.js';
 import { INCH, clockwise, everyDistance, named, onDivisions, ringReadings, shopOf } from '../support/scenes.js';
 
@@ -176,7 +176,8 @@ describe('a layout that is not sure', () => {
     let lead = 0;
     const runs = 150;
     for (let k = 0; k < runs; k++) {
-      // A drawing by its odds, and what the reading would say of it; sizes that it leaves free are as they were measured, give or take.
+      // A drawing by its odds, and what the reading would say of it; sizes that it leaves free are as they were
+      // measured, give or take.
       let left = random.uniform() * whole;
       const meant = likely.find((c) => (left -= c.odds) < 0) ?? likely[0];
       if (meant === undefined) throw new Error('no candidate');

@@ -1,10 +1,49 @@
 import { type Point, add, centroid, midpoint, polar } from '@fayplate/core';
-import type { Measured } from '../../measured/points.js';
-import { along, axes } from '../axes.js';
-import type { Lattice } from '../group.js';
-import { WIDE, at, spreadAlong } from '../near.js';
-import { aboutMiddle } from './about.js';
-import { evenly, levels } from './levels.js';
+import type { Measured } from '../measured.js';
+import type { Lattice } from './group.js';
+import { WIDE, aboutMiddle, along, at, axes, spreadAlong } from './near.js';
+
+/** Longest row or side, in places. */
+const LONGEST = 24;
+
+export interface Levels {
+  /** Mean of each level, rising. */
+  readonly means: readonly number[];
+  /** Level of each value. */
+  readonly of: readonly number[];
+}
+
+/** Values gathered into levels no wider than `wide`. */
+export const levels = (values: readonly number[], wide: number): Levels => {
+  const order = values.map((v, i) => ({ v, i })).sort((a, b) => a.v - b.v);
+  const groups: { readonly v: number; readonly i: number }[][] = [];
+  for (const o of order) {
+    const last = groups.at(-1);
+    if (last !== undefined && o.v - (last[0]?.v ?? 0) <= wide) last.push(o);
+    else groups.push([o]);
+  }
+  const of = values.map(() => -1);
+  for (const [k, g] of groups.entries()) for (const o of g) of[o.i] = k;
+  return { means: groups.map((g) => g.reduce((s, o) => s + o.v, 0) / g.length), of };
+};
+
+/** Places 0, 1, … of levels that are a whole number of pitches apart; null where no pitch serves. */
+export const evenly = (
+  means: readonly number[],
+  wide: number,
+): { readonly places: readonly number[]; readonly pitch: number } | null => {
+  const first = means[0] ?? 0;
+  const span = (means.at(-1) ?? 0) - first;
+  if (means.length < 2 || span <= 0) return null;
+  for (let parts = means.length - 1; parts < Math.min(2 * means.length, LONGEST); parts++) {
+    const pitch = span / parts;
+    if (pitch < 2 * wide) return null;
+    const steps = means.map((m) => (m - first) / pitch);
+    if (steps.every((s) => Math.abs(s - Math.round(s)) * pitch <= wide))
+      return { places: steps.map(Math.round), pitch };
+  }
+  return null;
+};
 
 /** Axes tried, those shared by most lines first. */
 const MOST_AXES = 40;
@@ -16,7 +55,10 @@ interface Laid {
   readonly axis: number;
   readonly from: Point;
   readonly uv: readonly (readonly [number, number])[];
-  /** Coordinates this near are alike, mm: along the axis, and across it. A row read from its far end is known well along and badly across. */
+  /**
+   * Coordinates this near are alike, mm: along the axis, and across it. A row read from its far end is known well along
+   * and badly across.
+   */
   readonly wide: readonly [number, number];
 }
 
@@ -75,7 +117,10 @@ const sharing = (laid: Laid, kept: readonly number[], both: boolean): readonly n
   return next.length === kept.length ? kept : sharing(laid, next, both);
 };
 
-/** Rows and columns of five features or more: every one in a full row and column, or, with vacant places, in one of them. */
+/**
+ * Rows and columns of five features or more: every one in a full row and column, or, with vacant places, in one of
+ * them.
+ */
 const rectangular = (laid: Laid, both: boolean): readonly Lattice[] => {
   const { measured, wide, axis } = laid;
   const f = laid.features;

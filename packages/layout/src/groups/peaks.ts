@@ -1,13 +1,14 @@
 import { type Point, distance, subtract } from '@fayplate/core';
-import { along } from '../axes.js';
+import { along } from './near.js';
 
 /** Directions tried in a search round a quarter turn: each moves the farthest feature by an eighth of a step. */
 const MOST_TURNS = 4000;
 const MOST_PEAKS = 3;
 
 /**
- * Directions in which coordinates fall on a step, where no line through two features runs along an axis: peaks of Σ cos(2π x / step) over
- * all coordinates x as the axes turn, above four standard deviations of what random coordinates give.
+ * Directions in which coordinates fall on a step, where no line through two features runs along an axis: peaks of Σ
+ * cos(2π x / step) over all coordinates x as the axes turn, above four standard deviations of what random coordinates
+ * give.
  */
 export const peaks = (points: readonly Point[], zero: Point, step: number): readonly number[] => {
   const far = Math.max(...points.map((p) => distance(p, zero)));

@@ -1,5 +1,6 @@
 import { type Point, centroid, distance } from '@fayplate/core';
 import type { Pattern } from '@fayplate/survey';
+import { firmFactor, inverseOf } from './fit/dense.js';
 
 /** What the layout is judged from: centres with a joint covariance that belongs to no frame. */
 export interface Measured {
@@ -37,11 +38,11 @@ const rigidMotions = (points: readonly Point[]): readonly Float64Array[] => {
 const flatten = (rows: readonly (readonly number[])[]): Float64Array => Float64Array.from(rows.flat());
 
 /**
- * The covariance freed of its frame. A face's frame makes an origin and a direction exact, so its covariance C is singular
- * and says nothing of the shape by itself; another choice of frame gives another C for the same readings. With G the
- * orthonormal rigid motions and P = I − G Gᵀ, P C Pᵀ is the same from every frame (an S-transformation to the inner
- * constraints: Baarda 1973), and C' = P C Pᵀ + v G Gᵀ is positive definite. Every hypothesis leaves the drawing free to
- * shift and turn, so v takes no part in any answer; it is the mean variance, for good conditioning.
+ * The covariance freed of its frame. A face's frame makes an origin and a direction exact, so its covariance C is
+ * singular and says nothing of the shape by itself; another choice of frame gives another C for the same readings. With
+ * G the orthonormal rigid motions and P = I − G Gᵀ, P C Pᵀ is the same from every frame (an S-transformation to the
+ * inner constraints: Baarda 1973), and C' = P C Pᵀ + v G Gᵀ is positive definite. Every hypothesis leaves the drawing
+ * free to shift and turn, so v takes no part in any answer; it is the mean variance, for good conditioning.
  */
 export const freeOfFrame = (points: readonly Point[], covariance: readonly (readonly number[])[]): Float64Array => {
   const size = 2 * points.length;
@@ -70,7 +71,10 @@ export const freeOfFrame = (points: readonly Point[], covariance: readonly (read
   return c;
 };
 
-/** The covariance as it stands in its frame, with the floor that makes it positive definite: origin and direction stay exact. */
+/**
+ * The covariance as it stands in its frame, with the floor that makes it positive definite: origin and direction stay
+ * exact.
+ */
 const inItsFrame = (covariance: readonly (readonly number[])[]): Float64Array => {
   const c = flatten(covariance);
   for (let i = 0; i < covariance.length; i++)
@@ -106,5 +110,36 @@ export const measuredPoints = (
     centres: roles.centres.map(at),
     sorts: roles.sorts,
     room: Math.max(1, 1.25 * Math.max(...pattern.points.map((p) => distance(p, mean)))),
+  };
+};
+
+/** Inverse of the joint covariance of some of the measured points, the others left free. */
+export interface Information {
+  /** Indices of the measured points, ascending; rows go x, y of each. */
+  readonly indices: readonly number[];
+  /** C⁻¹, row by row, mm⁻². */
+  readonly inverse: Float64Array;
+  /** log √|C|. */
+  readonly logVolume: number;
+}
+
+export type Informing = (indices: readonly number[]) => Information;
+
+/** Information of any set of the measured points, kept for each set asked for. */
+export const informing = (measured: Measured): Informing => {
+  const kept = new Map<string, Information>();
+  return (wanted) => {
+    const indices = [...wanted].sort((a, b) => a - b);
+    const key = indices.join(' ');
+    const known = kept.get(key);
+    if (known !== undefined) return known;
+    const rows = indices.flatMap((i) => [2 * i, 2 * i + 1]);
+    const some = new Float64Array(rows.length ** 2);
+    for (const [i, r] of rows.entries())
+      for (const [j, c] of rows.entries()) some[i * rows.length + j] = covarianceAt(measured, r, c);
+    const factor = firmFactor(some, rows.length);
+    const made: Information = { indices, inverse: inverseOf(factor), logVolume: factor.logRoot };
+    kept.set(key, made);
+    return made;
   };
 };
