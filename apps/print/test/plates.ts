@@ -6,9 +6,16 @@ import { letters } from './fonts.js';
 /** What a template is drawn from. */
 export type Planned = Pick<Plate, 'faces' | 'thickness' | 'material' | 'clocking' | 'holes' | 'bores' | 'outline'>;
 
+/** `pump.P1` as the two names that it is made of. */
+const partNamed = (name: string | null): PlateHole['part'] => {
+  const [face = '', feature = ''] = name?.split('.') ?? [];
+  return name === null ? null : { face, feature };
+};
+
 const hole = (id: string, x: number, y: number, more: Partial<PlateHole> = {}): PlateHole => ({
   id,
   feature: null,
+  part: partNamed(more.feature ?? null),
   x,
   y,
   as: 'clearance',
@@ -44,11 +51,23 @@ export const pumpPlate: Planned = {
   clocking: Math.PI / 8,
   outline: outlined(circlePath({ x: 0, y: 0 }, 118)),
   bores: [
-    { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 60, limits: null, side: 'through', depth: null },
+    {
+      id: 'C1',
+      kind: 'bore',
+      feature: null,
+      part: null,
+      x: 0,
+      y: 0,
+      diameter: 60,
+      limits: null,
+      side: 'through',
+      depth: null,
+    },
     {
       id: 'C2',
       kind: 'recess',
       feature: 'pump.spigot',
+      part: { face: 'pump', feature: 'spigot' },
       x: 0,
       y: 0,
       diameter: 90.05,
@@ -60,6 +79,7 @@ export const pumpPlate: Planned = {
       id: 'C3',
       kind: 'recess',
       feature: 'motor.spigot',
+      part: { face: 'motor', feature: 'spigot' },
       x: 0,
       y: 0,
       diameter: 80.05,

@@ -2,10 +2,17 @@ import { circlePath, polar, polygonPath } from '@fayplate/core';
 import type { Face, Job, MachineSpec } from '@fayplate/job';
 import type { Plate, PlateHole } from '@fayplate/plate';
 
+/** `pump.P1` as the two names that it is made of. */
+const partNamed = (name: string | null): PlateHole['part'] => {
+  const [face = '', feature = ''] = name?.split('.') ?? [];
+  return name === null ? null : { face, feature };
+};
+
 /** A made-up adapter: five clearance holes on one circle, four tapped on another, a dowel and a slot, a bore and a recess. */
 export const hole = (id: string, x: number, y: number, more: Partial<PlateHole> = {}): PlateHole => ({
   id,
   feature: null,
+  part: partNamed(more.feature ?? null),
   x,
   y,
   as: 'clearance',
@@ -56,11 +63,23 @@ export const plate: Plate = {
   clocking: 0,
   holes,
   bores: [
-    { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'through', depth: null },
+    {
+      id: 'C1',
+      kind: 'bore',
+      feature: null,
+      part: null,
+      x: 0,
+      y: 0,
+      diameter: 40,
+      limits: null,
+      side: 'through',
+      depth: null,
+    },
     {
       id: 'C2',
       kind: 'recess',
       feature: 'pump.spigot',
+      part: { face: 'pump', feature: 'spigot' },
       x: 0,
       y: 0,
       diameter: 60.05,

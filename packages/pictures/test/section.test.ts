@@ -14,8 +14,30 @@ const plate = (side: 'A' | 'B', more: Partial<Plate> = {}): Plate => ({
   clocking: 0,
   holes: [],
   bores: [
-    { id: 'C1', kind: 'bore', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'through', depth: null },
-    { id: 'C2', kind: 'spigot', feature: 'pump.bore', x: 0, y: 0, diameter: 60, limits: null, side, depth: 3 },
+    {
+      id: 'C1',
+      kind: 'bore',
+      feature: null,
+      part: null,
+      x: 0,
+      y: 0,
+      diameter: 40,
+      limits: null,
+      side: 'through',
+      depth: null,
+    },
+    {
+      id: 'C2',
+      kind: 'spigot',
+      feature: 'pump.bore',
+      part: { face: 'pump', feature: 'bore' },
+      x: 0,
+      y: 0,
+      diameter: 60,
+      limits: null,
+      side,
+      depth: 3,
+    },
   ],
   outline: {
     shape: 'round',
@@ -35,9 +57,16 @@ const plate = (side: 'A' | 'B', more: Partial<Plate> = {}): Plate => ({
   ...more,
 });
 
+/** `pump.P1` as the two names that it is made of. */
+const partNamed = (name: string | null): PlateHole['part'] => {
+  const [face = '', feature = ''] = name?.split('.') ?? [];
+  return name === null ? null : { face, feature };
+};
+
 const hole = (id: string, x: number, more: Partial<PlateHole>): PlateHole => ({
   id,
   feature: null,
+  part: partNamed(more.feature ?? null),
   x,
   y: 0,
   as: 'clearance',

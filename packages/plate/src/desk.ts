@@ -4,7 +4,7 @@ import type { Face, Feature, Job, PlateSpec } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { type Material, material } from '@fayplate/handbook';
 import { mate, matedFaces } from './mate/mate.js';
-import type { MatedFace, Side, StackResult } from './types.js';
+import type { MatedFace, PartFeature, Side, StackResult } from './types.js';
 
 /** One feature of either part where it lies on the plate. */
 export interface Placed {
@@ -19,6 +19,9 @@ export interface Placed {
   /** Greatest standard deviation of its place, mm. */
   readonly sigma: number;
 }
+
+/** Which feature of which part it is. */
+export const partOf = (p: Placed): PartFeature => ({ face: p.face.name, feature: p.feature.id });
 
 /** ± of the diameter that the job states of a feature, mm; 0 where it states none. */
 export const diameterPlusMinus = (p: Pick<Placed, 'feature'>): number => p.feature.diameter?.plusMinus ?? 0;

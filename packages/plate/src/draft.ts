@@ -27,12 +27,11 @@ export type Drafted =
   | { readonly ok: false; readonly faults: readonly string[] };
 
 /** Whether something of this feature's face turns with the clocking: the second face's. */
-const turnsWith = (desk: Desk, feature: string | null): boolean =>
-  feature !== null && feature.startsWith(`${desk.faces[1].name}.`);
+export const turnsWith = (desk: Desk, { part }: Pick<PlateHole, 'part'>): boolean => part?.face === desk.faces[1].name;
 
 export const cutsOf = (desk: Desk, holes: readonly PlateHole[], bores: readonly PlateBore[]): readonly Cut[] => [
-  ...holes.map((h) => holeCut(h, turnsWith(desk, h.feature), desk.thickness)),
-  ...bores.flatMap((b) => boreCut(b, desk.thickness, turnsWith(desk, b.feature)) ?? []),
+  ...holes.map((h) => holeCut(h, turnsWith(desk, h), desk.thickness)),
+  ...bores.flatMap((b) => boreCut(b, desk.thickness, turnsWith(desk, b)) ?? []),
 ];
 
 /**

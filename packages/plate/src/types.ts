@@ -32,11 +32,19 @@ export interface Plate {
 
 export type Side = 'A' | 'B';
 
+/** One feature of one part, by the names that the job gives them. */
+export interface PartFeature {
+  readonly face: string;
+  readonly feature: string;
+}
+
 export interface PlateHole {
   /** H1, H2, … in the order of the job. */
   readonly id: string;
-  /** `pump.P1`; null for a hole that the plate alone has. */
+  /** `pump.P1`, the name of `part`; null for a hole that the plate alone has. */
   readonly feature: string | null;
+  /** The feature of a part that it is for; null for a hole that the plate alone has. */
+  readonly part: PartFeature | null;
   readonly x: number;
   readonly y: number;
   readonly as: 'clearance' | 'tapped' | 'set stud' | 'dowel' | 'slot' | 'jacking' | 'lifting';
@@ -119,7 +127,9 @@ export interface PlateBore {
   readonly id: string;
   /** central bore, recess for a spigot, raised spigot for a bore, relief pocket for a boss. */
   readonly kind: 'bore' | 'recess' | 'spigot' | 'relief';
+  /** `motor.spigot`, the name of `part`; null for a bore that the plate alone has. */
   readonly feature: string | null;
+  readonly part: PartFeature | null;
   readonly x: number;
   readonly y: number;
   readonly diameter: number;

@@ -23,7 +23,7 @@ const LAND = 1;
 /** Holes of the plate that a fastener or dowel of this face passes through or into; screws that press or lift pass no gasket. */
 const holesOf = (input: GasketInput, spec: GasketSpec): Gasket['holes'] =>
   input.plate.holes
-    .filter((h) => h.feature?.startsWith(`${spec.face}.`) === true)
+    .filter((h) => h.part?.face === spec.face)
     .map((h) => {
       // What passes is the fastener at its largest; a tapped hole takes a bolt as large as its thread.
       const passes = h.fastener ?? h.thread?.major ?? h.diameter;

@@ -40,8 +40,8 @@ export const routes = (plate: Plate, job: Job): readonly Route[] => {
 };
 
 const featureOf = (hole: PlateHole, job: Job): Feature | null => {
-  const [face, ...id] = hole.feature?.split('.') ?? [];
-  return job.faces.find((f) => f.name === face)?.features.find((f) => f.id === id.join('.')) ?? null;
+  const { part } = hole;
+  return job.faces.find((f) => f.name === part?.face)?.features.find((f) => f.id === part?.feature) ?? null;
 };
 
 /** A hole that is tapped, not one that only names the bolt that passes it. */

@@ -36,7 +36,7 @@ export const likelyMistakes = (plate: Plate, mated: readonly MatedFace[]): reado
   };
   const groups = plate.faces.map((face) => ({
     face,
-    ids: new Set(plate.holes.filter((h) => h.feature?.startsWith(`${face}.`)).map((h) => h.id)),
+    ids: new Set(plate.holes.filter((h) => h.part?.face === face).map((h) => h.id)),
   }));
   if (groups.some((g) => g.ids.size === 0)) return [whole];
   return [

@@ -37,7 +37,7 @@ export const placesFor = (
       { at: laid.points[i] ?? { x: 0, y: 0 }, diameter: sizeRead(readAs.get(id) ?? id, job, shape), as: id },
     ]),
   );
-  const own = plate.holes.filter((h) => h.feature?.startsWith(`${face}.`) === true && places.has(h.id));
+  const own = plate.holes.filter((h) => h.part?.face === face && places.has(h.id));
   for (const bore of plate.bores) {
     if (places.has(bore.id)) continue;
     const fellow = boreWith(bore, plate, laid.ids);

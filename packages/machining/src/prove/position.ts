@@ -29,8 +29,8 @@ export const provedHoles = (laid: Pattern, plate: Plate, job: Job): readonly Pro
 /** ASME Y14.5, nonmandatory appendix B: floating T = H − F; fixed, shared evenly with the tapped mate, T = (H − F) / 2. H at its least, F at its largest. */
 export const allowedFor = (hole: PlateHole, job: Job): number | null => {
   if (hole.fastener === null || hole.as !== 'clearance') return null;
-  const [face, ...rest] = hole.feature?.split('.') ?? [];
-  const feature = job.faces.find((f) => f.name === face)?.features.find((f) => f.id === rest.join('.'));
+  const { part } = hole;
+  const feature = job.faces.find((f) => f.name === part?.face)?.features.find((f) => f.id === part?.feature);
   const play = (hole.limits?.[0] ?? hole.diameter) - hole.fastener;
   return feature !== undefined && isTapped({ feature, diameter: feature.diameter?.value ?? null }) ? play / 2 : play;
 };

@@ -99,7 +99,7 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
     );
   }
   for (const face of plate.faces) {
-    const own = plate.holes.filter((h) => h.feature?.startsWith(`${face}.`) === true);
+    const own = plate.holes.filter((h) => h.part?.face === face);
     if (ids.length > 0 && own.length > 0 && own.every((h) => unmeasured.includes(h.id)))
       notes.push(
         `No reading ties the ${face}’s holes to the others: they would read the same turned or mirrored against them. The readings below would tell.`,

@@ -165,6 +165,7 @@ describe('cuts of a hole, in shop order', () => {
       id: 'C1',
       kind: 'spigot',
       feature: null,
+      part: null,
       x: 0,
       y: 0,
       diameter: 40,
@@ -185,6 +186,7 @@ describe('cuts of a hole, in shop order', () => {
     id: 'C1',
     kind: 'bore',
     feature: null,
+    part: null,
     x: 0,
     y: 0,
     diameter: 20,
@@ -210,6 +212,7 @@ describe('cuts of a hole, in shop order', () => {
       id: 'C1',
       kind: 'recess',
       feature: null,
+      part: null,
       x: 0,
       y: 0,
       diameter: 40,
@@ -227,6 +230,7 @@ describe('cuts of a hole, in shop order', () => {
       id: 'C1',
       kind: 'bore',
       feature: null,
+      part: null,
       x: 0,
       y: 0,
       diameter: 20,
@@ -235,7 +239,18 @@ describe('cuts of a hole, in shop order', () => {
       depth: null,
     } as const;
     const register = (side: 'A' | 'B', kind: 'recess' | 'spigot') =>
-      ({ id: `C${side}`, kind, feature: null, x: 0, y: 0, diameter: 50, limits: null, side, depth: 4 }) as const;
+      ({
+        id: `C${side}`,
+        kind,
+        feature: null,
+        part: null,
+        x: 0,
+        y: 0,
+        diameter: 50,
+        limits: null,
+        side,
+        depth: 4,
+      }) as const;
     for (const [a, b] of [
       ['recess', 'spigot'],
       ['spigot', 'recess'],
@@ -252,7 +267,14 @@ describe('cuts of a hole, in shop order', () => {
   });
 
   test('a pocket right through, about the middle of a through bore, is opened by it already', () => {
-    const pocket = { ...central, id: 'C2', kind: 'relief', feature: 'pump.boss', diameter: 40 } as const;
+    const pocket = {
+      ...central,
+      id: 'C2',
+      kind: 'relief',
+      feature: 'pump.boss',
+      part: { face: 'pump', feature: 'boss' },
+      diameter: 40,
+    } as const;
     const cuts = planCuts(simple([hole('H1', 60, 0)], { bores: [central, pocket] }), job, shopOf(null, 'mm')).flatMap(
       (g) => g.cuts,
     );
@@ -283,11 +305,23 @@ describe('cuts of a hole, in shop order', () => {
 
 describe('where the metal does not end at the flats', () => {
   const spigot = (side: 'A' | 'B') =>
-    ({ id: 'C2', kind: 'spigot', feature: null, x: 0, y: 0, diameter: 60, limits: null, side, depth: 6 }) as const;
+    ({
+      id: 'C2',
+      kind: 'spigot',
+      feature: null,
+      part: null,
+      x: 0,
+      y: 0,
+      diameter: 60,
+      limits: null,
+      side,
+      depth: 6,
+    }) as const;
   const bore = {
     id: 'C1',
     kind: 'bore',
     feature: null,
+    part: null,
     x: 0,
     y: 0,
     diameter: 20,
@@ -299,6 +333,7 @@ describe('where the metal does not end at the flats', () => {
     id: 'C3',
     kind: 'recess',
     feature: null,
+    part: null,
     x: 0,
     y: 0,
     diameter: 70,

@@ -100,7 +100,20 @@ describe('the program, simulated', () => {
 
   test('the safe plane clears a spigot that stands proud', () => {
     const p = simple([hole('H1', 60, 0)], {
-      bores: [{ id: 'C1', kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side: 'B', depth: 8 }],
+      bores: [
+        {
+          id: 'C1',
+          kind: 'spigot',
+          feature: null,
+          part: null,
+          x: 0,
+          y: 0,
+          diameter: 40,
+          limits: null,
+          side: 'B',
+          depth: 8,
+        },
+      ],
     });
     const [b] = programs(tableOf({}, job, p), {}, p);
     expect(run(b!.text).lowestTraverse).toBeCloseTo(33, 9);

@@ -48,7 +48,7 @@ export const readOut: Instrument = { name: 'read-out', measures: 'length', each:
 /** Both parts exactly where the plate expects them, each place known to `sigma` mm. */
 export const mated = (p: Plate = plate, sigma = 0.005): readonly MatedFace[] =>
   p.faces.map((face, k): MatedFace => {
-    const holes = p.holes.filter((h) => h.feature?.startsWith(`${face}.`));
+    const holes = p.holes.filter((h) => h.part?.face === face);
     const centre = faces[k]!.centre!;
     const ids = [...holes.map((h) => h.feature!.slice(face.length + 1)), centre];
     const variance = (i: number): number => (i >= 2 * holes.length ? 0 : sigma ** 2);

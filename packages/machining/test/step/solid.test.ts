@@ -22,6 +22,7 @@ const bore = (
   id,
   kind,
   feature: null,
+  part: null,
   x: 0,
   y: 0,
   diameter,

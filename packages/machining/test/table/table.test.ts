@@ -152,7 +152,18 @@ describe('order', () => {
 
 describe('notes', () => {
   const spigot = (side: 'A' | 'B', depth: number) =>
-    ({ id: `C${side}`, kind: 'spigot', feature: null, x: 0, y: 0, diameter: 40, limits: null, side, depth }) as const;
+    ({
+      id: `C${side}`,
+      kind: 'spigot',
+      feature: null,
+      part: null,
+      x: 0,
+      y: 0,
+      diameter: 40,
+      limits: null,
+      side,
+      depth,
+    }) as const;
 
   // Geometry: the drill for M24 comes its point and 1 mm through, the tap four pitches of 3 mm.
   test('the room below is for what comes farthest through, the tap', () => {
@@ -213,6 +224,7 @@ describe('notes', () => {
       id: 'C1',
       kind: 'bore',
       feature: null,
+      part: null,
       x: 10,
       y: 5,
       diameter: 20,

@@ -21,6 +21,7 @@ export const makeBores = (desk: Desk): BoresMade => {
           {
             kind: 'bore',
             feature: null,
+            part: null,
             x: 0,
             y: 0,
             diameter: asked.diameter,

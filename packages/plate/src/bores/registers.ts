@@ -1,6 +1,6 @@
 import { isoFit } from '@fayplate/handbook';
 import type { LocateSpec } from '@fayplate/job';
-import type { Desk, Placed } from '../desk.js';
+import { type Desk, type Placed, partOf } from '../desk.js';
 import type { PlateBore } from '../types.js';
 
 /** Depth of a recess or height of a raised spigot where neither the job nor the part says, mm. Source: common practice. */
@@ -41,6 +41,7 @@ const register = (desk: Desk, face: string, spec: RegisterSpec): Register | null
   return {
     kind: spigot ? 'recess' : 'spigot',
     feature: centre.name,
+    part: partOf(centre),
     x: centre.at.x,
     y: centre.at.y,
     diameter: spec.diameter.value,

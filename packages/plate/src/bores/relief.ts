@@ -1,5 +1,5 @@
 import { distance } from '@fayplate/core';
-import type { Desk, Placed } from '../desk.js';
+import { type Desk, type Placed, partOf } from '../desk.js';
 import { type Register, standsOut } from './registers.js';
 
 /** Clear room round and above what stands out of a part, mm. Source: common practice. */
@@ -35,6 +35,7 @@ export const reliefs = (desk: Desk, openings: readonly Register[]): readonly Reg
       {
         kind: 'relief',
         feature: p.name,
+        part: partOf(p),
         x: p.at.x,
         y: p.at.y,
         diameter: (p.diameter ?? 0) + 2 * CLEAR,

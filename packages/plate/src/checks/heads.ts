@@ -116,9 +116,7 @@ const reachable = (
   const name = draft.desk.faces[index].name;
   const footprint = draft.parts[index === 0 ? 1 : 0];
   return headed(draft)
-    .filter(
-      (h) => h.head.side === otherSide(index === 0 ? 'A' : 'B') && h.hole.feature?.startsWith(`${name}.`) === true,
-    )
+    .filter((h) => h.head.side === otherSide(index === 0 ? 'A' : 'B') && h.hole.part?.face === name)
     .map((h) => ({ h, met: meets(footprint, h.hole, Math.max(h.head.socket, h.head.diameter) / 2) }));
 };
 

@@ -60,9 +60,7 @@ const dowels = (draft: Draft): readonly Finding[] =>
   draft.desk.faces.flatMap((face) => {
     const spec = draft.desk.spec.locate.get(face.name);
     if (spec?.as !== 'own dowels') return [];
-    const holes = draft.holes.filter(
-      (h) => (h.as === 'dowel' || h.as === 'slot') && h.feature?.startsWith(`${face.name}.`) === true,
-    );
+    const holes = draft.holes.filter((h) => (h.as === 'dowel' || h.as === 'slot') && h.part?.face === face.name);
     const [first, second] = spec.features.map((id) =>
       draft.desk.placed.find((p) => p.face === face && p.feature.id === id),
     );

@@ -1,5 +1,5 @@
 import { type Circle, type Path, type Point, apply, distance, rotation } from '@fayplate/core';
-import type { Draft } from '../draft.js';
+import { type Draft, turnsWith } from '../draft.js';
 import { depthInside } from '../outline/inside.js';
 import { footprints, outlineRound } from '../outline/outline.js';
 import type { Footprint } from '../parts/footprint.js';
@@ -34,12 +34,10 @@ export const poseOf = (draft: Draft): Pose => {
   /** Seen from something that itself turns, everything else turns back. */
   const seenFrom = (turningFrame: boolean, p: Point, turns: boolean, clocking: number): Point =>
     turningFrame ? turnBy(at(p, turns, clocking), drawnAt - clocking) : at(p, turns, clocking);
-  const turningFeature = (feature: string | null): boolean =>
-    feature !== null && feature.startsWith(`${desk.faces[1].name}.`);
   const circles = footprints(draft.cuts, []).map((circle, i) => ({ circle, turns: spineOwners(draft)[i] ?? false }));
   const raised = draft.bores
     .filter((b) => b.kind === 'spigot')
-    .map((b) => ({ circle: { centre: { x: b.x, y: b.y }, radius: b.diameter / 2 }, turns: turningFeature(b.feature) }));
+    .map((b) => ({ circle: { centre: { x: b.x, y: b.y }, radius: b.diameter / 2 }, turns: turnsWith(desk, b) }));
   const kept = new Map<number, Path>();
   const outlineAt = (clocking: number): Path => {
     const known = kept.get(clocking);

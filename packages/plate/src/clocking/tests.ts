@@ -3,15 +3,15 @@ import { edgeLimit, webLimit } from '../checks/limits.js';
 import { endsPast, featureOf } from '../checks/studs.js';
 import { pairsOf } from '../checks/web.js';
 import { otherSide } from '../desk.js';
-import { type Draft, cutsOf } from '../draft.js';
+import { type Draft, cutsOf, turnsWith } from '../draft.js';
 import { type Cut, cutRadius, mouthRadius } from '../solids/cut.js';
 import { endGap } from '../solids/gap.js';
 import { pairTest, spineTest } from './pairs.js';
 import { type Pose, poseOf } from './pose.js';
+import type { PlateBore, PlateHole } from '../types.js';
 import type { AngleTest } from './test.js';
 
-const turning = (draft: Draft, feature: string | null): boolean =>
-  feature !== null && feature.startsWith(`${draft.desk.faces[1].name}.`);
+const turning = (draft: Draft, cut: PlateHole | PlateBore): boolean => turnsWith(draft.desk, cut);
 
 /** Pockets that turning may bring under the plate count with the rest, under a name that no finding has. */
 const allCuts = (draft: Draft): readonly Cut[] => [
@@ -67,8 +67,8 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
     const head = hole.fastening?.head ?? null;
     if (head === null || head.kind === 'countersunk screw' || hole.sink !== null) return [];
     return draft.holes.flatMap((other, i) => {
-      if (turning(draft, hole.feature) === turning(draft, other.feature)) return [];
-      const [moving, fixed] = turning(draft, hole.feature) ? [hole, other] : [other, hole];
+      if (turning(draft, hole) === turning(draft, other)) return [];
+      const [moving, fixed] = turning(draft, hole) ? [hole, other] : [other, hole];
       const next = other.fastening?.head ?? null;
       const out: AngleTest[] = [];
       if (next !== null && next.kind !== 'countersunk screw' && next.side === head.side && next.proud > 0)
@@ -113,7 +113,7 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
 const edgeRate = (draft: Draft, turns: boolean): number => {
   const places = [
     ...draft.cuts.flatMap((c) => c.spine.map((p) => ({ turns: c.turns, far: norm(p) }))),
-    ...draft.bores.filter((b) => b.kind === 'spigot').map((b) => ({ turns: turning(draft, b.feature), far: norm(b) })),
+    ...draft.bores.filter((b) => b.kind === 'spigot').map((b) => ({ turns: turning(draft, b), far: norm(b) })),
   ];
   const others = Math.max(1, ...places.filter((p) => p.turns !== turns).map((p) => p.far));
   return draft.desk.spec.outline.shape === 'rectangle'
@@ -161,7 +161,7 @@ const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
     const p = featureOf(draft, hole);
     const { fastener } = hole;
     if (p === null || fastener === null || !endsPast(draft, hole, p)) return [];
-    const own = turning(draft, hole.feature);
+    const own = turning(draft, hole);
     const other = own ? 0 : 1;
     if (!pose.covers(other)) return [];
     return [
@@ -180,7 +180,7 @@ const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
 const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   const heads = draft.holes.flatMap((hole) => {
     const head = hole.fastening?.head ?? null;
-    const own: 0 | 1 = turning(draft, hole.feature) ? 1 : 0;
+    const own: 0 | 1 = turning(draft, hole) ? 1 : 0;
     // A head on the far side of its own face looks at the other part, which turns relative to it.
     const looks = head !== null && head.side === otherSide(own === 0 ? 'A' : 'B') && pose.covers(own === 0 ? 1 : 0);
     return looks ? [{ hole, head, own }] : [];

@@ -131,11 +131,11 @@ export const screwedInstead = (t: Trying, holes: readonly PlateHole[]): readonly
 /** Bolts from the part's far side into the plate; where the part's own holes carry a thread they are opened out for them. */
 export const tappedInstead = (t: Trying): readonly Change[] =>
   t.draft.desk.faces.flatMap((face) => {
-    const holes = t.draft.holes.filter((h) => h.feature?.startsWith(`${face.name}.`) === true);
+    const holes = t.draft.holes.filter((h) => h.part?.face === face.name);
     const name = holes[0]?.fastening?.thread ?? null;
     const tapped = { as: 'tapped', head: null, sunk: 'none', ...(name === null ? {} : { thread: name }) } as const;
     const thread = threadOf(name);
-    const studs = holes.filter((h) => h.fastening?.kind === 'stud').map((h) => h.feature?.split('.')[1] ?? '');
+    const studs = holes.filter((h) => h.fastening?.kind === 'stud').map((h) => h.part?.feature ?? '');
     if (thread !== null && studs.length > 0) {
       const { diameter, says } = closeFit(t, thread);
       const drawn = `draw the studs of ${face.name}, open their holes out to ${says} and tap the plate for bolts`;
@@ -166,20 +166,12 @@ export const leftOut = (t: Trying, f: Finding): readonly Change[] =>
     .filter((h) => canSpare(t, faceOf(h) ?? '', f.rule))
     .toSorted((a, b) => Number(a.fastening?.kind === 'stud') - Number(b.fastening?.kind === 'stud'))
     .flatMap((h) => {
-      const [face, id] = h.feature?.split('.') ?? [];
-      if (
-        face === undefined ||
-        id === undefined ||
-        h.as === 'dowel' ||
-        h.as === 'slot' ||
-        h.fastening?.kind === 'dowel'
-      )
-        return [];
+      if (h.part === null || h.as === 'dowel' || h.as === 'slot' || h.fastening?.kind === 'dowel') return [];
       const says =
         h.fastening?.kind === 'stud'
           ? `do without stud ${h.feature} (it has to come out)`
           : `do without ${h.feature} (if the joint can spare it)`;
-      return [change.leftOut(t.job, face, id, says)];
+      return [change.leftOut(t.job, h.part.face, h.part.feature, says)];
     });
 
 /** The part's own threads made deep enough for a screw that engages enough. */

@@ -14,7 +14,7 @@ export interface Trying {
 }
 
 /** `pump` of `pump.P1`. */
-export const faceOf = (hole: { readonly feature: string | null }): string | null => hole.feature?.split('.')[0] ?? null;
+export const faceOf = (hole: Pick<PlateHole, 'part'>): string | null => hole.part?.face ?? null;
 export const holesOf = (draft: Draft, f: Finding): readonly PlateHole[] =>
   draft.holes.filter((h) => f.of.includes(h.id));
 /** By how much it misses, mm; diameters turned into mm by the first hole's. */

@@ -3,7 +3,7 @@ import { classLimits, tapDrill } from '@fayplate/handbook';
 import type { FastenAs, FastenSpec, PlateSpec } from '@fayplate/job';
 import { landAt } from '../bores/bores.js';
 import { centreOf } from '../bores/registers.js';
-import type { Desk, Placed } from '../desk.js';
+import { type Desk, type Placed, partOf } from '../desk.js';
 import type { PlateBore, PlateHole } from '../types.js';
 import { clearance } from './clearance.js';
 import { ownDowel, reamed } from './dowel.js';
@@ -103,9 +103,17 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
   const remarks: string[] = [];
   const seatSources = new Map<string, string>();
   const tappedParts = new Set<string>();
-  const put = (made: Made, at: Point, feature: string | null): string => {
+  const put = (made: Made, at: Point, p: Placed | null): string => {
     const id = `H${holes.length + 1}`;
-    holes.push({ id, feature, x: at.x, y: at.y, ...made, land: landAt(at, bores, desk.thickness) });
+    holes.push({
+      id,
+      feature: p?.name ?? null,
+      part: p === null ? null : partOf(p),
+      x: at.x,
+      y: at.y,
+      ...made,
+      land: landAt(at, bores, desk.thickness),
+    });
     return id;
   };
   for (const p of desk.placed) {
@@ -117,7 +125,7 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
       faults.push(treated.fault);
       continue;
     }
-    const id = put(treated.made, p.at, p.name);
+    const id = put(treated.made, p.at, p);
     remarks.push(...treated.remarks);
     if (treated.seatSource !== null) seatSources.set(id, treated.seatSource);
     if (treated.tappedPart) tappedParts.add(id);

@@ -1,7 +1,7 @@
 import type { PlateHole } from '../types.js';
 
 /** A treatment before it has its number and its place. */
-export type Made = Omit<PlateHole, 'id' | 'feature' | 'x' | 'y' | 'land'>;
+export type Made = Omit<PlateHole, 'id' | 'feature' | 'part' | 'x' | 'y' | 'land'>;
 
 export type Treated =
   | {
