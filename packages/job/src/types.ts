@@ -209,7 +209,14 @@ export interface MachineSpec {
   readonly reamers: readonly Tool[] | null;
   readonly dividingHead: { readonly ratio: number; readonly circles: readonly number[] } | null;
   readonly tip: number | null;
-  readonly blank: { readonly width: number; readonly height: number } | null;
+  /** The metal on hand, mm; `thickness`: as bought, null where not said. */
+  readonly blank: { readonly width: number; readonly height: number; readonly thickness: number | null } | null;
+  /** Metal left round the outline on every side until it is sawn, mm; null: the usual. */
+  readonly allowance: number | null;
+  /** Height of rapid moves above the face of the plate, mm; null: the usual. */
+  readonly safePlane: number | null;
+  /** Most room between the spindle and the table, mm; null: not said. */
+  readonly room: number | null;
   readonly clamps: readonly { readonly from: Point; readonly to: Point }[];
 }
 

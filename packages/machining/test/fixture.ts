@@ -116,6 +116,9 @@ export const machine: MachineSpec = {
   dividingHead: null,
   tip: null,
   blank: null,
+  allowance: null,
+  safePlane: null,
+  room: null,
   clamps: [],
 };
 

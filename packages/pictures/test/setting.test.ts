@@ -26,6 +26,9 @@ describe.each(['lift-pump', 'three-to-four', 'apple-mill'])('%s on the machine',
     dividingHead: null,
     tip: null,
     blank: null,
+    allowance: null,
+    safePlane: null,
+    room: null,
   };
   const job: Job = { ...plain, machine: { ...machine, clamps: [{ from: { x: -10, y: 20 }, to: { x: 8, y: 60 } }] } };
   const plate = design(job).plate;
@@ -91,6 +94,9 @@ test('a hole under a clamp is named all the same', () => {
     dividingHead: null,
     tip: null,
     blank: null,
+    allowance: null,
+    safePlane: null,
+    room: null,
   };
   const plate = design(plain).plate;
   const h = plate.holes.find((x) => x.id === 'H6') ?? { x: 0, y: 0 };

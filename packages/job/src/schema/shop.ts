@@ -95,8 +95,14 @@ export const machine = (v: Values, unit: LengthUnit) =>
         section('a blank such as { width: 250 mm, height: 200 mm }', {
           width: v.size('Along x.'),
           height: v.size('Along y.'),
+          thickness: z.optional(v.size('As it is bought.')),
         }),
       ),
+      allowance: z.optional(v.clear('Metal left round the outline until it is sawn; 3 mm a side where not said.')),
+      'safe plane': z.optional(
+        v.size('Height of rapid moves above the plate: over clamps and studs; 50 mm where not said.'),
+      ),
+      room: z.optional(v.size('Most room between the spindle and the table.')),
       clamps: z.optional(
         described(
           z.array(

@@ -13,7 +13,10 @@ export const machineOf = (written: NonNullable<JobFile['machine']>): MachineSpec
   reamers: written.reamers ?? null,
   dividingHead: written['dividing head'] ?? null,
   tip: written.tip ?? null,
-  blank: written.blank ?? null,
+  blank: written.blank === undefined ? null : { ...written.blank, thickness: written.blank.thickness ?? null },
+  allowance: written.allowance ?? null,
+  safePlane: written['safe plane'] ?? null,
+  room: written.room ?? null,
   clamps: written.clamps ?? [],
 });
 
