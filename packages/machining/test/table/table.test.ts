@@ -50,7 +50,9 @@ describe('places', () => {
   });
 
   test('from a corner of the blank nothing lies below zero, and the shop’s own blank has the plate in its middle', () => {
-    const t = made(plate, withMachine({ blank: { width: 200, height: 190, thickness: null } }), { origin: 'lower left corner' });
+    const t = made(plate, withMachine({ blank: { width: 200, height: 190, thickness: null } }), {
+      origin: 'lower left corner',
+    });
     expect(at(t, 'C1').x).toBeCloseTo(100, 9);
     expect(at(t, 'C1').y).toBeCloseTo(95, 9);
     expect(t.blank).toMatchObject({ left: 0, bottom: 0, width: 200, height: 190 });
