@@ -9,6 +9,7 @@ import { type Node, nodeAt, sectionAt, spanAt } from './source/tree.js';
 import type { Findings } from './faults/findings.js';
 import type { JobRead } from './types.js';
 
+/** What a reader of jobs may be handed. */
 export interface ReadOptions {
   /** The text of a CSV list of readings by its name as written in the job (never a path from the root or above); null: there is none. */
   readonly csv?: (name: string) => string | null;
@@ -26,6 +27,7 @@ const withinCounts = (tree: Node, findings: Findings): boolean => {
   const over = (count: number, limit: number, what: string, keys: readonly PropertyKey[]): boolean => {
     if (count <= limit) return false;
     findings.fault({
+      code: 'too-many',
       at: spanAt(tree, keys, 'key').from,
       found: `${count} ${what}`,
       expected: tooMany(limit, what),
@@ -64,7 +66,13 @@ export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
   const job = jobOf(context, shape.sheet);
   const readings = job.faces.reduce((n, f) => n + f.readings.length, job.drilled?.readings.length ?? 0);
   if (readings > most.readings)
-    findings.fault({ at: 0, found: `${readings} readings`, expected: tooMany(most.readings, 'readings'), path: '' });
+    findings.fault({
+      code: 'too-many',
+      at: 0,
+      found: `${readings} readings`,
+      expected: tooMany(most.readings, 'readings'),
+      path: '',
+    });
   if (findings.faults.length > 0) return refused(trusted(findings.faults, soundUntil));
   return { ok: true, job, warnings: placed(findings.warnings, source) };
 };

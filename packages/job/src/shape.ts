@@ -1,6 +1,7 @@
 import type * as z from 'zod/mini';
 import type { LengthUnit } from '@fayplate/core';
-import type { Findings } from './faults/findings.js';
+import type { FaultCode } from './faults/code.js';
+import type { Finding, Findings } from './faults/findings.js';
 import { wordsAmong } from './schema/leaf.js';
 import { type JobFile, schemaIn } from './schema/file.js';
 import type { Source } from './source/source.js';
@@ -35,6 +36,7 @@ interface ShapeFault {
   readonly keys: Keys;
   readonly expected: string;
   readonly what: 'value' | 'key' | 'missing';
+  readonly code?: FaultCode;
 }
 
 /** An issue of the form that the value cannot even begin to be. */
@@ -55,6 +57,7 @@ const flatten = (issue: Issue, tree: Node, above: Keys): readonly ShapeFault[] =
           ? 'a decimal point, not a comma: a comma ends the value before it'
           : issue.message,
         what: 'key',
+        code: 'unknown-key',
       };
     });
   if (issue.code === 'invalid_key') return [{ keys, expected: issue.issues[0]?.message ?? issue.message, what: 'key' }];
@@ -136,6 +139,7 @@ export const readShape = (
   const spoiled = new Set<string>();
   if (tree.kind !== 'section') {
     findings.fault({
+      code: 'syntax',
       at: tree.span.from,
       found: source.text.slice(tree.span.from, tree.span.to),
       expected: 'a job: sections such as job, units, instruments and faces',
@@ -155,13 +159,14 @@ export const readShape = (
   return null;
 };
 
-const said = ({ keys, expected, what }: ShapeFault, tree: Node, source: Source) => {
+const said = ({ keys, expected, what, code }: ShapeFault, tree: Node, source: Source): Finding => {
   const last = String(keys.at(-1) ?? '');
   const span = spanAt(tree, what === 'missing' ? keys.slice(0, -1) : keys, what === 'value' ? 'value' : 'key');
   const among = wordsAmong(expected);
   const node = nodeAt(tree, keys);
   const nothing = node?.kind === 'nothing' && what === 'value';
   return {
+    code: code ?? (what === 'missing' ? 'missing' : what === 'key' ? 'bad-name' : 'value'),
     at: span.from,
     found:
       what === 'missing'

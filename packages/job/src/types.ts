@@ -1,4 +1,5 @@
 import type { LengthUnit, Measure, Path, Point } from '@fayplate/core';
+import type { FaultCode } from './faults/code.js';
 
 /**
  * A job as read: every length in mm, every angle in radians (counter-clockwise positive unless a name says `clockwise`),
@@ -25,6 +26,7 @@ export interface Instrument {
   readonly zero: number | null;
 }
 
+/** From where a face is looked at: from off the part, or through it. */
 export type Viewed = 'from outside' | 'from behind';
 
 /** `drilled` is a face too: named 'drilled', its features the plate's holes (H1 …) that its readings name. */
@@ -45,8 +47,10 @@ export interface Face {
   readonly rim: readonly RimPoint[];
 }
 
+/** What a feature is; all but an edge are round. */
 export type FeatureKind = 'hole' | 'stud' | 'dowel' | 'bore' | 'spigot' | 'edge' | 'boss';
 
+/** One hole, stud, dowel, bore, spigot or boss of a face, as written. Lengths in mm. */
 export interface Feature {
   readonly id: string;
   readonly kind: FeatureKind;
@@ -70,6 +74,7 @@ export interface Feature {
 /** A point of the part's outline: a place in the bench frame, or a feature with metal kept around it. */
 export type RimPoint = { readonly at: Point } | { readonly feature: string; readonly margin: number };
 
+/** What a reading measures; its model is in the table of the README and in `reading/grammar`. */
 export type ReadingKind =
   | 'centres'
   | 'over'
@@ -85,6 +90,7 @@ export type ReadingKind =
   | 'at'
   | 'touch';
 
+/** One line of a list of readings, every name looked up. */
 export interface Reading {
   readonly id: string;
   /** The line as written, without its id and note. */
@@ -106,6 +112,7 @@ export interface Reading {
   readonly place: Place;
 }
 
+/** Line and column in a text, both from 1; a column counts characters. */
 export interface Place {
   readonly line: number;
   readonly column: number;
@@ -117,6 +124,7 @@ export type LayoutSpec =
   | { readonly kind: 'intended' }
   | { readonly kind: 'stated'; readonly circles: readonly StatedCircle[]; readonly grid: StatedGrid | null };
 
+/** A circle that the job says the maker meant. Lengths in mm. */
 export interface StatedCircle {
   readonly diameter: number | null;
   readonly divisions: number | null;
@@ -128,11 +136,13 @@ export interface StatedCircle {
   readonly features: readonly string[] | null;
 }
 
+/** A square grid that centres are said to lie on: step in mm; null features: all that can be moved. */
 export interface StatedGrid {
   readonly step: number;
   readonly features: readonly string[] | null;
 }
 
+/** What is asked of the plate. Lengths in mm, angles in radians. */
 export interface PlateSpec {
   /** First face: side A; drawn looking at side B, toward the first face. */
   readonly between: readonly [string, string];
@@ -160,15 +170,20 @@ export interface PlateSpec {
 /** `times` is in diameters, or an absolute length in mm. */
 export type MultipleOfDiameter = { readonly times: number } | { readonly length: number };
 
+/** How a face is made concentric with the plate. Lengths in mm. */
 export type LocateSpec =
   | { readonly as: 'register'; readonly diameter: Measure; readonly depth: number | null; readonly fit: string | null }
   | { readonly as: 'own dowels'; readonly features: readonly string[]; readonly second: 'slot' | 'round' }
   | { readonly as: 'new dowels'; readonly count: number; readonly diameter: number };
 
+/** What a hole of the plate does to its fastener: lets it through, takes its thread, or holds a stud. */
 export type FastenAs = 'clearance' | 'tapped' | 'set stud';
+/** Size of a clearance hole (ISO 273, ASME B18.2.8). */
 export type Fit = 'close' | 'normal' | 'loose';
+/** How a nut or head is let into the plate. */
 export type Sunk = 'none' | 'counterbored' | 'spotfaced' | 'countersunk';
 
+/** How one face is fastened. Lengths in mm. */
 export interface FastenSpec {
   readonly as: FastenAs;
   readonly fit: Fit;
@@ -183,6 +198,7 @@ export interface FastenSpec {
   readonly except: ReadonlyMap<string, 'none' | FastenAs>;
 }
 
+/** The outline of the plate. Lengths in mm. */
 export type OutlineSpec =
   | { readonly shape: 'follow'; readonly margin: number; readonly corner: number | null }
   | { readonly shape: 'round'; readonly margin: number | null; readonly diameter: number | null }
@@ -197,6 +213,7 @@ export interface ExtraHole {
   readonly clocks: readonly number[];
 }
 
+/** What the shop has; null: not said. Lengths in mm, speed in turns a minute, ratio in crank turns a turn. */
 export interface MachineSpec {
   readonly step: number | null;
   readonly topSpeed: number | null;
@@ -220,11 +237,13 @@ export interface MachineSpec {
   readonly clamps: readonly { readonly from: Point; readonly to: Point }[];
 }
 
+/** A tool by the name that it is known by and its diameter, mm. */
 export interface Tool {
   readonly name: string;
   readonly diameter: number;
 }
 
+/** The chain of lengths along the shaft, mm, and the one that is looked for. */
 export interface StackSpec {
   readonly links: readonly StackLink[];
   readonly unknown: { readonly name: string; readonly from: number; readonly to: number; readonly made: number | null };
@@ -234,12 +253,14 @@ export interface StackSpec {
   readonly limits: readonly StackLimit[];
 }
 
+/** A length of the chain with its ±, mm. */
 export interface StackLink {
   readonly name: string;
   readonly value: number;
   readonly plusMinus: number;
 }
 
+/** What a sum of links must keep to, mm; null: no bound on that side. */
 export interface StackLimit {
   readonly name: string;
   /** Each link's name with its whole-number factor, usually ±1. */
@@ -248,6 +269,7 @@ export interface StackLimit {
   readonly most: number | null;
 }
 
+/** A gasket for one face. Lengths in mm. */
 export interface GasketSpec {
   readonly face: string;
   /** Added to each fastener's diameter, mm. */
@@ -256,6 +278,7 @@ export interface GasketSpec {
   readonly outline: 'plate' | 'follow' | { readonly like: string };
 }
 
+/** How sheets are printed. Lengths in mm; null: not said. */
 export interface PrintSpec {
   /** A name (`A4`, `Letter`) or `210 x 297 mm`, as written. */
   readonly paper: string | null;
@@ -269,6 +292,8 @@ export type Outline = Path;
 
 /** A fault or a warning of the input, for a person: where, what was found, what was expected. */
 export interface Fault {
+  /** What kind of fault it is: a word that stays, for programs. */
+  readonly code: FaultCode;
   readonly line: number;
   readonly column: number;
   /** The offending text, shortened where long. */
@@ -282,6 +307,7 @@ export interface Fault {
   readonly file: string | null;
 }
 
+/** A job with its warnings, or every fault of the file. */
 export type JobRead =
   | { readonly ok: true; readonly job: Job; readonly warnings: readonly Fault[] }
   | { readonly ok: false; readonly faults: readonly Fault[] };

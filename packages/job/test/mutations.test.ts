@@ -56,7 +56,16 @@ test('changed lists beside the job', () => {
 });
 
 test('a bad answer is found out', () => {
-  const fault = { line: 1, column: 1, found: 'x', expected: 'y', nearest: null, path: '', file: null };
+  const fault = {
+    code: 'value' as const,
+    line: 1,
+    column: 1,
+    found: 'x',
+    expected: 'y',
+    nearest: null,
+    path: '',
+    file: null,
+  };
   const of = (change: Partial<typeof fault>) =>
     wrongs('job: x', { ok: false, faults: [{ ...fault, ...change }] }).length;
   expect(

@@ -1,5 +1,6 @@
 import { type Point, centroid, distance } from './point.js';
 
+/** Centre and radius, in any one unit. */
 export interface Circle {
   readonly centre: Point;
   readonly radius: number;

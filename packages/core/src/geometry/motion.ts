@@ -7,8 +7,11 @@ export interface Motion {
   readonly mirrored: boolean;
 }
 
+/** The motion that moves nothing. */
 export const identity: Motion = { turn: 0, shift: { x: 0, y: 0 }, mirrored: false };
+/** A turn about the origin, radians counter-clockwise. */
 export const rotation = (turn: number): Motion => ({ ...identity, turn });
+/** A shift without a turn. */
 export const translation = (x: number, y: number): Motion => ({ ...identity, shift: { x, y } });
 /** x → −x: what the eye sees when the same face is looked at from its other side. */
 export const flipX: Motion = { ...identity, mirrored: true };
@@ -20,6 +23,7 @@ const linear = (m: Motion, p: Point): Point => {
   return { x: c * x - s * p.y, y: s * x + c * p.y };
 };
 
+/** Where the motion takes a point. */
 export const apply = (m: Motion, p: Point): Point => {
   const q = linear(m, p);
   return { x: q.x + m.shift.x, y: q.y + m.shift.y };
@@ -32,6 +36,7 @@ export const compose = (second: Motion, first: Motion): Motion => ({
   shift: apply(second, first.shift),
 });
 
+/** The motion that undoes it. */
 export const invert = (m: Motion): Motion => {
   const back: Motion = { mirrored: m.mirrored, turn: m.mirrored ? m.turn : -m.turn, shift: { x: 0, y: 0 } };
   const s = linear(back, m.shift);

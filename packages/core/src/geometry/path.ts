@@ -17,6 +17,7 @@ export interface Path {
   readonly closed: boolean;
 }
 
+/** A full circle as a closed path of two arcs, counter-clockwise. */
 export const circlePath = (centre: Point, radius: number): Path => {
   const start = { x: centre.x + radius, y: centre.y };
   const opposite = { x: centre.x - radius, y: centre.y };
@@ -30,6 +31,7 @@ export const circlePath = (centre: Point, radius: number): Path => {
   };
 };
 
+/** A closed path of straight edges through the points, in their order. */
 export const polygonPath = (points: readonly Point[]): Path => {
   const [start, ...rest] = points;
   if (start === undefined) throw new RangeError('polygonPath: no points');
@@ -66,6 +68,7 @@ export const signedArea = (path: Path): number =>
     return sum + chord + (edge.ccw ? segment : -segment);
   }, 0);
 
+/** Length along the edges, arcs included, in the unit of the points. */
 export const pathLength = (path: Path): number =>
   edgesOf(path).reduce(
     (sum, [from, edge]) =>
@@ -73,6 +76,7 @@ export const pathLength = (path: Path): number =>
     0,
   );
 
+/** The path under a rigid motion; a mirroring turns its arcs the other way. */
 export const movePath = (m: Motion, path: Path): Path => ({
   start: apply(m, path.start),
   closed: path.closed,
@@ -105,6 +109,7 @@ export const flatten = (path: Path, tolerance = 0.01): readonly Point[] => {
   return out;
 };
 
+/** The least rectangle along x and y that holds something. */
 export interface Box {
   readonly left: number;
   readonly bottom: number;
@@ -112,6 +117,7 @@ export interface Box {
   readonly top: number;
 }
 
+/** The box of a path, the bulge of its arcs included. */
 export const boxOf = (points: readonly Point[]): Box => ({
   left: Math.min(...points.map((p) => p.x)),
   right: Math.max(...points.map((p) => p.x)),

@@ -10,6 +10,7 @@ export interface Random {
   readonly below: (n: number) => number;
 }
 
+/** The stream of a seed (xoroshiro128+): the same seed gives the same numbers on every machine. */
 export const randomFrom = (seed: number): Random => {
   const generator = xoroshiro128plus(seed | 0);
   const uniform = (): number => {

@@ -12,6 +12,7 @@ export type Block =
   | { readonly kind: 'caution'; readonly text: string }
   | TableBlock;
 
+/** A table: its columns, and as many texts in each row. */
 export interface TableBlock {
   readonly kind: 'table';
   readonly caption: string | null;
@@ -28,4 +29,5 @@ export interface Column {
   readonly runsOn?: boolean;
 }
 
+/** Blocks in the order in which they are read. */
 export type Report = readonly Block[];

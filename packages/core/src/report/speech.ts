@@ -7,6 +7,7 @@ export interface Speech {
   readonly fraction: number | null;
 }
 
+/** How lengths of a job in this unit are said; decimals unless a fraction is asked for. */
 export const speechFor = (unit: LengthUnit, fraction: number | null = null): Speech => ({ unit, fraction });
 
 /** A length without its unit, for a table whose heading names it: mm to 0.001, inch to 0.0001 unless told; as a fraction only where it is one to those places. */

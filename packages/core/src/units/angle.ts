@@ -1,7 +1,9 @@
 import { parseNumber } from './number.js';
 import { type Measure, type Parsed, parsed, refused } from './quantity.js';
 
+/** One degree in radians. */
 export const DEGREE = Math.PI / 180;
+/** Radians → degrees. */
 export const toDegrees = (radians: number): number => radians / DEGREE;
 
 /** Into (−π, π]. */

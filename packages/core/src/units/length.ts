@@ -1,8 +1,11 @@
 import { parseNumber } from './number.js';
 import { type Measure, type Parsed, parsed, refused } from './quantity.js';
 
+/** The two units that a job may be in. */
 export type LengthUnit = 'mm' | 'in';
+/** The international inch of 1959, mm; exact. */
 export const MM_PER_INCH = 25.4;
+/** mm in one of the unit. */
 export const perUnit = (unit: LengthUnit): number => (unit === 'in' ? MM_PER_INCH : 1);
 /** Longest length that a job may state, mm (100 m). */
 export const LONGEST = 100_000;

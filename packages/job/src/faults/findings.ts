@@ -2,11 +2,12 @@ import { byCodeUnit, inert } from '@fayplate/core';
 import { FOREIGN, type Source, inUtf8, placeIn } from '../source/source.js';
 import { most } from '../source/limits.js';
 import type { Fault } from '../types.js';
+import type { FaultCode } from './code.js';
 import { nearestName } from './nearest.js';
-import { shortened } from './plain.js';
 
 /** A fault or warning before it is put into lines and columns. */
 export interface Finding {
+  readonly code: FaultCode;
   /** Offset in its source. */
   readonly at: number;
   /** The job file where not given. */
@@ -54,6 +55,7 @@ export const placed = (findings: readonly Finding[], job: Source): readonly Faul
     const near = foreign || f.among === undefined || compared > MOST_COMPARED ? null : nearestName(f.found, f.among);
     compared += f.among?.length ?? 0;
     faults.push({
+      code: foreign ? 'file' : f.code,
       ...placeIn(source, f.at),
       file: source.file,
       found: shortened(f.found),
@@ -66,10 +68,17 @@ export const placed = (findings: readonly Finding[], job: Source): readonly Faul
   if (seen.size > most.faults && last !== undefined)
     faults.push({
       ...last,
+      code: 'too-many',
       found: `${seen.size - most.faults} more`,
       expected: 'the faults above put right first',
       nearest: null,
       path: '',
     });
   return faults;
+};
+/** At most `longest` characters, on one line, safe to show. */
+export const shortened = (text: string, longest = 60): string => {
+  const line = text.trim().split(/[\r\n]/, 1)[0] ?? '';
+  const letters = Array.from(line.slice(0, longest * 2 + 2));
+  return inert(letters.length > longest ? `${letters.slice(0, longest - 1).join('')}…` : line);
 };

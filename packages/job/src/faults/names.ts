@@ -10,6 +10,7 @@ const linkWords = /^(?=.{1,40}$)(?!.*\p{DI})[\p{L}\p{N}][\p{L}\p{M}\p{N}_]*(?: [
 /** Any rule takes these; the tables of all scripts take 10 ms to set up. */
 const plain = /^[A-Za-z0-9][A-Za-z0-9_]{0,39}$/;
 
+/** What may name one sort of thing: a test, the same as a pattern for editors, and in words. */
 export interface NameRule {
   readonly test: (name: string) => boolean;
   readonly pattern: string;
@@ -24,7 +25,11 @@ const rule = (pattern: RegExp, reserved: readonly string[], expected: string): N
 
 const said = 'letters, digits and _, starting with a letter or digit, at most 40';
 
+/** Names of features and ids of readings: one word. */
 export const featureName = rule(word, ['by', 'aside'], `a name of one word: ${said} (and not "by" or "aside")`);
+/** Names of faces. */
 export const faceName = rule(words, [], `a name: ${said}; words may be parted by one space or hyphen`);
+/** Names of instruments. */
 export const instrumentName = rule(words, [], `a name: ${said}; words may be parted by one space or hyphen`);
+/** Names of links and limits of the stack. */
 export const linkName = rule(linkWords, ['shims', 'on hand'], `a name: ${said}; words may be parted by one space`);

@@ -49,6 +49,7 @@ export const grammars: readonly Grammar[] = [
   grammar('touch', 'C', 'touch C = (12.5, -40)', { measures: 'place', radius: [0] }),
 ];
 
+/** The kinds of reading, in the order of the README's table. */
 export const readingKinds: readonly ReadingKind[] = grammars.map((g) => g.kind);
 
 const kinds: ReadonlySet<string> = new Set(readingKinds);

@@ -1,4 +1,5 @@
 import { type LengthUnit, type Parsed, type Point, parsed, refused } from '@fayplate/core';
+import type { FaultCode } from '../faults/code.js';
 import { type Grammar, grammarOf, readingKinds } from './grammar.js';
 import { numbers, repeats } from './numbers.js';
 
@@ -26,6 +27,7 @@ export interface ReadLine {
 }
 
 export interface LineFault {
+  readonly code: FaultCode;
   readonly at: number;
   readonly found: string;
   readonly expected: string;
@@ -107,21 +109,21 @@ const takeFeatures = (
 /** One reading line → its parts, or the word that cannot be read and what was expected there. */
 export const readLine = (text: string, job: LengthUnit): LineRead => {
   const p = parts(text);
-  const fault = (at: Piece, expected: string, among?: readonly string[]): LineRead => ({
+  const fault = (at: Piece, expected: string, code: FaultCode = 'value', among?: readonly string[]): LineRead => ({
     ok: false,
-    fault: { at: at.at, found: at.text, expected, ...(among === undefined ? {} : { among }) },
+    fault: { code, at: at.at, found: at.text, expected, ...(among === undefined ? {} : { among }) },
   });
   const all = words(p.head);
   const aside = all[0]?.text.toLowerCase() === 'aside';
   const head = aside ? all.slice(1) : all;
   const [first, ...rest] = head;
   const kinds = `a kind of reading: ${readingKinds.join(', ')}`;
-  if (first === undefined) return fault(p.head, kinds);
+  if (first === undefined) return fault(p.head, kinds, 'unknown-kind');
   const grammar = grammarOf(first.text);
-  if (grammar === undefined) return fault(first, kinds, readingKinds);
+  if (grammar === undefined) return fault(first, kinds, 'unknown-kind', readingKinds);
   const end = p.head.at + p.head.text.length;
   const features = takeFeatures(rest, grammar, end);
-  if (!features.ok) return fault(features.at ?? first, features.expected);
+  if (!features.ok) return fault(features.at ?? first, features.expected, 'features');
   if (grammar.implied !== null && p.value !== null && !repeats(grammar, p.value, job))
     return fault(
       p.value,

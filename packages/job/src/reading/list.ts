@@ -72,7 +72,7 @@ export const listedLines = (
 ): { readonly lines: readonly RawLine[]; readonly notes: readonly (string | null)[] } | null => {
   const source: Source = { file: name, text };
   const fault = (at: number, found: string, expected: string, among?: readonly string[]): null => {
-    findings.fault({ at, source, found, expected, path, ...(among === undefined ? {} : { among }) });
+    findings.fault({ code: 'list', at, source, found, expected, path, ...(among === undefined ? {} : { among }) });
     return null;
   };
   if (utf8Bytes(text) > most.bytes) return fault(0, name, 'a list of at most 1 MiB');
@@ -102,6 +102,7 @@ export const listedLines = (
     }
     warnOfCommas(cells, (cell) =>
       findings.warn({
+        code: 'comma',
         at: cell.at,
         source,
         found: cell.text,

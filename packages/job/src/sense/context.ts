@@ -1,6 +1,7 @@
 import type { LengthUnit } from '@fayplate/core';
-import type { Findings } from '../faults/findings.js';
-import { shortened } from '../faults/plain.js';
+import type { FaultCode } from '../faults/code.js';
+import type { Finding, Findings } from '../faults/findings.js';
+import { shortened } from '../faults/findings.js';
 import type { Source, Span } from '../source/source.js';
 import { type Node, sectionAt, spanAt } from '../source/tree.js';
 
@@ -38,11 +39,12 @@ interface Options {
   readonly inside?: string;
 }
 
-const finding = (context: Context, keys: Keys, expected: string, options: Options) => {
+const finding = (context: Context, keys: Keys, code: FaultCode, expected: string, options: Options): Finding => {
   const span = spanAt(context.tree, keys, options.key === true ? 'key' : 'value');
   const within =
     options.inside === undefined ? -1 : context.source.text.slice(span.from, span.to).indexOf(options.inside);
   return {
+    code,
     at: span.from + Math.max(0, within),
     found: options.found ?? options.inside ?? shortened(textOf(context, span)),
     expected,
@@ -52,11 +54,11 @@ const finding = (context: Context, keys: Keys, expected: string, options: Option
   };
 };
 
-export const faultAt = (context: Context, keys: Keys, expected: string, options: Options = {}): void =>
-  context.findings.fault(finding(context, keys, expected, options));
+export const faultAt = (context: Context, keys: Keys, code: FaultCode, expected: string, options: Options = {}): void =>
+  context.findings.fault(finding(context, keys, code, expected, options));
 
-export const warnAt = (context: Context, keys: Keys, expected: string, options: Options = {}): void =>
-  context.findings.warn(finding(context, keys, expected, options));
+export const warnAt = (context: Context, keys: Keys, code: FaultCode, expected: string, options: Options = {}): void =>
+  context.findings.warn(finding(context, keys, code, expected, options));
 
 /** A name that must be one of those given: reports it where it is not. */
 export const known = (
@@ -69,7 +71,12 @@ export const known = (
 ): boolean => {
   if (names.includes(name)) return true;
   const list = names.length === 0 ? `${what}, and there is none` : `${what}: ${listed(names)}`;
-  faultAt(context, keys, list, { ...options, inside: options.inside ?? name, found: name, among: names });
+  faultAt(context, keys, 'unknown-name', list, {
+    ...options,
+    inside: options.inside ?? name,
+    found: name,
+    among: names,
+  });
   return false;
 };
 

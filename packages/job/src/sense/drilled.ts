@@ -24,7 +24,7 @@ export const drilledOf = (
   const clocks = new Map(entriesAt(context, [...keys, 'clocks'], written.clocks));
   for (const name of clocks.keys())
     if (!namable.has(name))
-      faultAt(context, [...keys, 'clocks', name], namable.expected, {
+      faultAt(context, [...keys, 'clocks', name], 'unknown-name', namable.expected, {
         found: name,
         inside: name,
         among: namable.names,

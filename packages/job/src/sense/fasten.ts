@@ -20,12 +20,12 @@ export const fastenOf = (
 ): FastenSpec => {
   const stated = heads.filter(([key]) => written[key] !== undefined);
   const [one, two] = stated;
-  if (two !== undefined) faultAt(context, [...keys, two[0]], 'one kind of nut or head only');
+  if (two !== undefined) faultAt(context, [...keys, two[0]], 'conflict', 'one kind of nut or head only');
   const sunk = one === undefined ? undefined : written[one[0]];
   if (written.as === 'clearance' && written.blind !== undefined)
-    faultAt(context, [...keys, 'blind'], 'no `blind`: a clearance hole goes through');
+    faultAt(context, [...keys, 'blind'], 'out-of-place', 'no `blind`: a clearance hole goes through');
   if (written.as === 'clearance' && written.engagement !== undefined)
-    faultAt(context, [...keys, 'engagement'], 'no engagement: a clearance hole has no thread');
+    faultAt(context, [...keys, 'engagement'], 'out-of-place', 'no engagement: a clearance hole has no thread');
   const thread = knownThread(context, [...keys, 'thread'], written.thread);
   const names = face === null ? [] : namesAt(context, ['faces', face.name, 'features']);
   const except = entriesAt(context, [...keys, 'except'], written.except);
@@ -44,6 +44,7 @@ export const fastenOf = (
       faultAt(
         context,
         [...keys, 'as'],
+        'missing',
         `\`thread\` as well: ${bare.id} of ${face.name} names none, so nothing says what to tap`,
       );
   }

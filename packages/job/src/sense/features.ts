@@ -28,6 +28,7 @@ export const knownThread = (
   faultAt(
     context,
     keys,
+    'unknown-name',
     'a thread of the tables, such as 3/8-16 UNC, M10, M10x1.25, 5/16 BSF or 2 BA; for any other give the diameter alone',
     {
       found: text,
@@ -52,7 +53,7 @@ export const featureOf = (
       : null;
   const { kind } = written;
   if (kind === 'edge' && written.diameter !== undefined)
-    faultAt(context, [...keys, 'diameter'], 'no diameter: an edge is straight');
+    faultAt(context, [...keys, 'diameter'], 'out-of-place', 'no diameter: an edge is straight');
   for (const [key, of] of [
     ['stands', ['stud', 'dowel', 'spigot']],
     ['lean', ['stud']],
@@ -60,9 +61,9 @@ export const featureOf = (
     ['height', ['boss']],
   ] as const)
     if (written[key] !== undefined && !of.some((k) => k === kind))
-      faultAt(context, [...keys, key], `"${key}" on a ${of.join(' or a ')} only`);
+      faultAt(context, [...keys, key], 'out-of-place', `"${key}" on a ${of.join(' or a ')} only`);
   if (written.thread !== undefined && kind !== 'stud' && kind !== 'hole')
-    faultAt(context, [...keys, 'thread'], 'a thread on a stud or a hole only');
+    faultAt(context, [...keys, 'thread'], 'out-of-place', 'a thread on a stud or a hole only');
   fatterThanThread(context, keys, written, thread);
   return {
     id,
@@ -92,6 +93,7 @@ const fatterThanThread = (
     warnAt(
       context,
       [...keys, 'diameter'],
+      'fat-stud',
       `a stud no fatter than its thread: ${thread.name} is ${thread.major.toFixed(3)} mm (${(thread.major / 25.4).toFixed(4)} in) over its crests`,
     );
 };

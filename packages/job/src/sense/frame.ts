@@ -14,21 +14,30 @@ export const frameOf = (
 ): Pick<Face, 'centre' | 'up' | 'across'> => {
   const check = (key: string, name: string): void => {
     if (!namable.has(name))
-      faultAt(context, [...keys, key], namable.expected, { found: name, inside: name, among: namable.names });
+      faultAt(context, [...keys, key], 'unknown-name', namable.expected, {
+        found: name,
+        inside: name,
+        among: namable.names,
+      });
   };
   const { centre, up, across } = written;
   if (centre !== undefined) check('centre', centre);
   if (up !== undefined) {
     check('up', up);
     if (up === centre)
-      faultAt(context, [...keys, 'up'], 'another feature than `centre`: it shows which way is up from there');
+      faultAt(
+        context,
+        [...keys, 'up'],
+        'conflict',
+        'another feature than `centre`: it shows which way is up from there',
+      );
     if (across !== undefined)
-      faultAt(context, [...keys, 'across'], '`up` or `across`, not both: each of them says the direction');
+      faultAt(context, [...keys, 'across'], 'conflict', '`up` or `across`, not both: each of them says the direction');
   }
   if (across !== undefined) {
     for (const name of across) check('across', name);
-    if (across.length !== 2) faultAt(context, [...keys, 'across'], 'two features, such as across: P10 P4');
-    else if (across[0] === across[1]) faultAt(context, [...keys, 'across'], 'two different features');
+    if (across.length !== 2) faultAt(context, [...keys, 'across'], 'value', 'two features, such as across: P10 P4');
+    else if (across[0] === across[1]) faultAt(context, [...keys, 'across'], 'twice', 'two different features');
   }
   const [from, to] = across ?? [];
   return { centre: centre ?? null, up: up ?? null, across: from === undefined || to === undefined ? null : [from, to] };

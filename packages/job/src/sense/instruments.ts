@@ -10,6 +10,7 @@ export const instruments = (context: Context, sheet: JobFile): ReadonlyMap<strin
         faultAt(
           context,
           ['instruments', name, 'zero'],
+          'conflict',
           each.measures === 'angle' ? 'an angle, as `each` is one' : 'a length, as `each` is one',
         );
       return [name, { name, measures: each.measures, each: each.plusMinus, zero: zero?.plusMinus ?? null }];

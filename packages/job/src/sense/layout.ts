@@ -15,7 +15,7 @@ const features = (
   const seen = new Set<string>();
   for (const name of names ?? []) {
     known(context, keys, name, all, 'a feature of this face');
-    if (seen.has(name)) faultAt(context, keys, `${name} once only`, { found: name, inside: name });
+    if (seen.has(name)) faultAt(context, keys, 'twice', `${name} once only`, { found: name, inside: name });
     seen.add(name);
   }
   return names ?? null;
@@ -29,7 +29,7 @@ const circle = (
 ): StatedCircle => {
   if (written.about !== undefined) known(context, [...keys, 'about'], written.about, all, 'a feature of this face');
   if (written.phase !== undefined && written.divisions === undefined)
-    faultAt(context, [...keys, 'phase'], '`divisions` as well: a phase turns equal divisions');
+    faultAt(context, [...keys, 'phase'], 'missing', '`divisions` as well: a phase turns equal divisions');
   return {
     diameter: written.circle ?? null,
     divisions: written.divisions ?? null,
@@ -57,7 +57,7 @@ export const layoutOf = (
   const grid = typeof written.grid === 'number' ? { step: written.grid, features: undefined } : written.grid;
   const circles = [...own, ...more];
   if (circles.length === 0 && grid === undefined)
-    faultAt(context, keys, 'a circle, circles or a grid, such as { circle: 7 1/2, divisions: 12 }');
+    faultAt(context, keys, 'missing', 'a circle, circles or a grid, such as { circle: 7 1/2, divisions: 12 }');
   return {
     kind: 'stated',
     circles,

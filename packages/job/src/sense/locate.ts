@@ -13,10 +13,15 @@ export const locateOf = (
 ): LocateSpec | null => {
   const { register, dowels } = written;
   const extra = (names: readonly (keyof WrittenLocate)[], why: string): void => {
-    for (const name of names) if (written[name] !== undefined) faultAt(context, [...keys, name], why);
+    for (const name of names) if (written[name] !== undefined) faultAt(context, [...keys, name], 'out-of-place', why);
   };
   if (register !== undefined && dowels !== undefined) {
-    faultAt(context, [...keys, 'dowels'], 'a register or dowels, not both: two that locate the same thing fight');
+    faultAt(
+      context,
+      [...keys, 'dowels'],
+      'conflict',
+      'a register or dowels, not both: two that locate the same thing fight',
+    );
     return null;
   }
   if (register !== undefined) {
@@ -25,6 +30,7 @@ export const locateOf = (
       faultAt(
         context,
         [...keys, 'register'],
+        'missing',
         `\`centre\` of ${face.name} as well: a register sits on the face's centre feature`,
       );
     return { as: 'register', diameter: register, depth: written.depth ?? null, fit: written.fit ?? null };
@@ -34,14 +40,14 @@ export const locateOf = (
     extra(['second'], 'no such key for new dowels: they are reamed together once the shafts are aligned');
     if (written.diameter === undefined) {
       if (!isSpoiled(context, [...keys, 'diameter']))
-        faultAt(context, [...keys, 'dowels'], '`diameter` of the new dowels as well');
+        faultAt(context, [...keys, 'dowels'], 'missing', '`diameter` of the new dowels as well');
       return null;
     }
     return { as: 'new dowels', count: dowels, diameter: written.diameter };
   }
   if (dowels === undefined) {
     if (!isSpoiled(context, [...keys, 'register']) && !isSpoiled(context, [...keys, 'dowels']))
-      faultAt(context, keys, '`register: DIAMETER`, or `dowels:` by name or number', { key: true });
+      faultAt(context, keys, 'missing', '`register: DIAMETER`, or `dowels:` by name or number', { key: true });
     return null;
   }
   extra(['diameter'], "no diameter: the face's own dowels have theirs");
@@ -60,12 +66,19 @@ export const locateOf = (
         continue;
       const feature = face.features[names.indexOf(name)];
       if (feature !== undefined && feature.kind !== 'dowel' && feature.kind !== 'hole')
-        faultAt(context, [...keys, 'dowels', i], `a dowel or a hole for one: ${name} is a ${feature.kind}`, {
-          found: name,
-        });
-      if (dowels.indexOf(name) !== i) faultAt(context, [...keys, 'dowels', i], 'each dowel once only', { found: name });
+        faultAt(
+          context,
+          [...keys, 'dowels', i],
+          'conflict',
+          `a dowel or a hole for one: ${name} is a ${feature.kind}`,
+          {
+            found: name,
+          },
+        );
+      if (dowels.indexOf(name) !== i)
+        faultAt(context, [...keys, 'dowels', i], 'twice', 'each dowel once only', { found: name });
     }
   }
-  if (dowels.length === 0) faultAt(context, [...keys, 'dowels'], 'at least one dowel');
+  if (dowels.length === 0) faultAt(context, [...keys, 'dowels'], 'missing', 'at least one dowel');
   return { as: 'own dowels', features: dowels, second: written.second ?? 'round' };
 };

@@ -15,7 +15,7 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
   for (const [i, name] of [first, second].entries())
     known(context, [...keys, 'between', i], name, all, 'a face of the job');
   if (first === second && first !== '')
-    faultAt(context, [...keys, 'between', 1], 'another face than the first', { found: second });
+    faultAt(context, [...keys, 'between', 1], 'conflict', 'another face than the first', { found: second });
   const between = [first, second];
   const joined = (part: string, name: string): Face | null => {
     known(context, [...keys, part, name], name, between, 'one of the two faces of `between`', {
@@ -25,7 +25,7 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
     return faces.find((f) => f.name === name) ?? null;
   };
   if (written.thickness === 'from stack' && !namesAt(context, []).includes('stack'))
-    warnAt(context, [...keys, 'thickness'], 'a `stack` section, which the thickness is to come from');
+    warnAt(context, [...keys, 'thickness'], 'no-stack', 'a `stack` section, which the thickness is to come from');
   return {
     between: [first, second],
     material: written.material ?? null,
@@ -65,9 +65,9 @@ const boreOf = (context: Context, keys: readonly PropertyKey[], written: Written
   if (written === undefined) return null;
   const side = written.side ?? 'through';
   if (side === 'through' && written.depth !== undefined)
-    faultAt(context, [...keys, 'depth'], 'no depth: the bore goes through');
+    faultAt(context, [...keys, 'depth'], 'out-of-place', 'no depth: the bore goes through');
   if (side !== 'through' && written.depth === undefined && !isSpoiled(context, [...keys, 'depth']))
-    faultAt(context, [...keys, 'side'], '`depth` as well, or side: through');
+    faultAt(context, [...keys, 'side'], 'missing', '`depth` as well, or side: through');
   return { diameter: written.diameter, side, depth: written.depth ?? null };
 };
 

@@ -45,6 +45,7 @@ export const needRadii = (
       if (dia > 0 || touch >= 3 || failed.some((line) => mayGive(line, feature.id))) continue;
       said.add(feature.id);
       context.findings.fault({
+        code: 'no-diameter',
         at: raw.offset(piece.at),
         source: raw.source,
         found: feature.id,
@@ -62,6 +63,7 @@ export const onlyRound = (context: Context, features: ReadonlyMap<string, Featur
     for (const piece of line.features)
       if (features.get(piece.text)?.kind === 'edge')
         context.findings.fault({
+          code: 'features',
           at: raw.offset(piece.at),
           source: raw.source,
           found: piece.text,

@@ -1,3 +1,4 @@
+import type { FaultCode } from '../faults/code.js';
 import type { Findings } from '../faults/findings.js';
 import { featureName } from '../faults/names.js';
 import { type ReadLine, readLine } from '../reading/line.js';
@@ -40,17 +41,23 @@ const listOf = (context: Context, keys: readonly PropertyKey[]): readonly Listed
   if (node?.kind === 'list')
     return rawLines(context.source, node.items, path, ({ span, expected, path }) => {
       if (!context.spoiled.has(path))
-        context.findings.fault({ at: span.from, found: context.source.text.slice(span.from, span.to), expected, path });
+        context.findings.fault({
+          code: 'syntax',
+          at: span.from,
+          found: context.source.text.slice(span.from, span.to),
+          expected,
+          path,
+        });
     }).map((raw) => ({ raw, note: null }));
   if (node?.kind !== 'text') return [];
   const refused = listName(node.text);
   if (refused !== null) {
-    faultAt(context, keys, refused);
+    faultAt(context, keys, 'list', refused);
     return [];
   }
   const text = context.csv(node.text);
   if (text === null) {
-    faultAt(context, keys, 'the name of a CSV file that can be read, beside the job');
+    faultAt(context, keys, 'list', 'the name of a CSV file that can be read, beside the job');
     return [];
   }
   const list = listedLines(node.text, text, path, context.findings);
@@ -105,6 +112,7 @@ const idOf = (raw: RawLine, i: number, ids: Set<string>, findings: Findings): st
   const id = raw.id ?? String(i + 1);
   if (raw.id !== null && !featureName.test(raw.id))
     findings.fault({
+      code: 'bad-name',
       at: raw.idAt,
       source: raw.source,
       found: raw.id,
@@ -113,6 +121,7 @@ const idOf = (raw: RawLine, i: number, ids: Set<string>, findings: Findings): st
     });
   else if (ids.has(id))
     findings.fault({
+      code: 'twice',
       at: raw.idAt,
       source: raw.source,
       found: id,
@@ -131,9 +140,10 @@ const lineOf = (
   instruments: ReadonlyMap<string, Instrument>,
 ): ReadLine | null => {
   let sound = true;
-  const fault = (at: number, found: string, expected: string, among?: readonly string[]): void => {
+  const fault = (code: FaultCode, at: number, found: string, expected: string, among?: readonly string[]): void => {
     sound = false;
     context.findings.fault({
+      code,
       at: raw.offset(at),
       source: raw.source,
       found,
@@ -145,17 +155,19 @@ const lineOf = (
   };
   const read = readLine(raw.text, context.unit);
   if (!read.ok) {
-    fault(read.fault.at, read.fault.found, read.fault.expected, read.fault.among);
+    fault(read.fault.code, read.fault.at, read.fault.found, read.fault.expected, read.fault.among);
     return null;
   }
   const { line } = read;
-  for (const f of line.features) if (!namable.has(f.text)) fault(f.at, f.text, namable.expected, namable.names);
+  for (const f of line.features)
+    if (!namable.has(f.text)) fault('unknown-name', f.at, f.text, namable.expected, namable.names);
   const twice = repeated(line);
-  if (twice !== null) fault(twice.at, twice.text, 'another feature: this one stands in the reading already');
+  if (twice !== null) fault('twice', twice.at, twice.text, 'another feature: this one stands in the reading already');
   const written = namesAt(context, ['instruments']);
   const { instrument } = line;
   if (instrument !== null && !written.includes(instrument.text))
     fault(
+      'unknown-name',
       instrument.at,
       instrument.text,
       written.length === 0
@@ -167,6 +179,7 @@ const lineOf = (
   const measures = line.grammar.measures === 'angle' ? 'angle' : 'length';
   if (instrument !== null && known !== undefined && known.measures !== measures)
     fault(
+      'wrong-instrument',
       instrument.at,
       instrument.text,
       `an instrument that measures ${measures === 'angle' ? 'an angle (its ± in deg)' : 'a length'}`,
@@ -174,6 +187,7 @@ const lineOf = (
   if (instrument === null && line.plusMinus === null) {
     const last = line.text.length;
     fault(
+      'no-plus-minus',
       Math.max(0, last - 1),
       line.text,
       `a ± or "by" an instrument at the end, such as ${written[0] === undefined ? '± 0.5 mm' : `by ${written[0]}`}`,

@@ -32,13 +32,18 @@ export const gasketsOf = (context: Context, written: NonNullable<JobFile['gasket
     if (typeof outline !== 'string')
       known(context, ['gaskets', face, 'outline', 'like'], outline.like, faces, 'a face of the job');
     if (outline === 'plate' && !planned)
-      faultAt(context, ['gaskets', face, 'outline'], 'a `plate` section whose outline it takes, or outline: follow');
+      faultAt(
+        context,
+        ['gaskets', face, 'outline'],
+        'missing',
+        'a `plate` section whose outline it takes, or outline: follow',
+      );
     return { face, holeClearance: g['hole clearance'] ?? HOLE_CLEARANCE, bore: g.bore ?? null, outline };
   });
 
 export const printOf = (context: Context, written: NonNullable<JobFile['print']>): PrintSpec => {
   if (written.paper !== undefined && paper(written.paper) === null)
-    faultAt(context, ['print', 'paper'], 'a paper size such as A4, Letter or 210 x 297 mm', {
+    faultAt(context, ['print', 'paper'], 'unknown-name', 'a paper size such as A4, Letter or 210 x 297 mm', {
       found: written.paper,
       among: papers.map((p) => p.name),
     });

@@ -35,8 +35,9 @@ const limitOf = (
     !isSpoiled(context, [...keys, 'least']) &&
     !isSpoiled(context, [...keys, 'most'])
   )
-    faultAt(context, keys, '`least` or `most`, or both', { key: true });
-  if (least !== null && most !== null && least > most) faultAt(context, [...keys, 'most'], '`most` not below `least`');
+    faultAt(context, keys, 'missing', '`least` or `most`, or both', { key: true });
+  if (least !== null && most !== null && least > most)
+    faultAt(context, [...keys, 'most'], 'conflict', '`most` not below `least`');
   return { name, sum: read.ok ? read.sum : new Map(), least, most };
 };
 
@@ -45,7 +46,8 @@ export const stackOf = (context: Context, written: Written): StackSpec | null =>
   const keys = ['stack', 'links'];
   const names = namesAt(context, keys).filter((n) => !beside.includes(n));
   for (const name of names)
-    if (!linkName.test(name)) faultAt(context, [...keys, name], linkName.expected, { key: true, found: name });
+    if (!linkName.test(name))
+      faultAt(context, [...keys, name], 'bad-name', linkName.expected, { key: true, found: name });
   const read = entriesAt(context, keys, written.links as Readonly<Record<string, Link>>).filter(
     ([name]) => !beside.includes(name),
   );
@@ -55,20 +57,25 @@ export const stackOf = (context: Context, written: Written): StackSpec | null =>
     if (isUnknown(link)) unknowns.push([name, link]);
     else links.push({ name, ...link });
   }
-  for (const [name] of unknowns.slice(1)) faultAt(context, [...keys, name], 'one link only with `find`', { key: true });
+  for (const [name] of unknowns.slice(1))
+    faultAt(context, [...keys, name], 'twice', 'one link only with `find`', { key: true });
   const limits = entriesAt(context, ['stack', 'limits'], written.limits).map(([name, l]) =>
     limitOf(context, name, l, names),
   );
   const [unknown] = unknowns;
   if (unknown === undefined) {
     if (read.length === names.length)
-      faultAt(context, keys, 'one link that is looked for, such as plate: { find: 12 .. 30 mm }', { key: true });
+      faultAt(context, keys, 'missing', 'one link that is looked for, such as plate: { find: 12 .. 30 mm }', {
+        key: true,
+      });
     return null;
   }
   const [name, { find, made, 'on hand': own }] = unknown;
   const onHand = [own, written.links['on hand'], written['on hand']].filter((list) => list !== undefined);
   if (onHand.length > 1)
-    faultAt(context, keys, '`on hand` once only: in the link, beside the links or in the stack', { key: true });
+    faultAt(context, keys, 'twice', '`on hand` once only: in the link, beside the links or in the stack', {
+      key: true,
+    });
   const { shims } = written.links;
   return {
     links,

@@ -33,8 +33,14 @@ export const readSum = (text: string, links: readonly string[]): SumRead => {
     } else
       faults.push(
         name === 'shims'
-          ? { at, found: name, expected: 'links only: shims lie with the plate and are added to it' }
+          ? {
+              code: 'out-of-place',
+              at,
+              found: name,
+              expected: 'links only: shims lie with the plate and are added to it',
+            }
           : {
+              code: 'unknown-name',
               at,
               found: words,
               expected: words === '' ? `a link after ${sign === '' ? 'the start' : sign}` : expected,
@@ -44,6 +50,11 @@ export const readSum = (text: string, links: readonly string[]): SumRead => {
   }
   for (const [name, factor] of sum) if (factor === 0) sum.delete(name);
   if (faults.length === 0 && sum.size === 0)
-    faults.push({ at: 0, found: text, expected: 'links that do not cancel, such as reach - plate - gasket' });
+    faults.push({
+      code: 'conflict',
+      at: 0,
+      found: text,
+      expected: 'links that do not cancel, such as reach - plate - gasket',
+    });
   return faults.length === 0 ? { ok: true, sum } : { ok: false, faults };
 };

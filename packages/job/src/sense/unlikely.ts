@@ -20,6 +20,7 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFa
   for (const { line, raw } of taken)
     if (line.unevenPlace && line.written !== null)
       context.findings.warn({
+        code: 'uneven-place',
         at: raw.offset(line.written.at),
         source: raw.source,
         found: line.written.text,
@@ -33,10 +34,16 @@ const unknownMaterial = (context: Context, job: Job): void => {
   const name = job.plate?.material ?? null;
   if (name === null || material(name) !== null) return;
   const among = materials.rows.map((m) => m.name);
-  warnAt(context, ['plate', 'material'], `a material of the handbook, for its weight and speeds: ${among.join(', ')}`, {
-    found: name,
-    among,
-  });
+  warnAt(
+    context,
+    ['plate', 'material'],
+    'unknown-name',
+    `a material of the handbook, for its weight and speeds: ${among.join(', ')}`,
+    {
+      found: name,
+      among,
+    },
+  );
 };
 
 /** Two of one kind at one clock; the centre itself has no clock. */
@@ -51,6 +58,7 @@ const sameClock = (context: Context, face: Face): void => {
       warnAt(
         context,
         ['faces', face.name, 'features', f.id, 'clock'],
+        'same-clock',
         `another clock than that of ${other}, unless they lie one behind the other`,
       );
   }
@@ -66,6 +74,7 @@ const upElsewhere = (context: Context, face: Face): void => {
   warnAt(
     context,
     ['faces', face.name, 'up'],
+    'up-elsewhere',
     `a feature near 12 o'clock: ${face.up}, whose clock says ${formatClock(clock)}, is put straight up; leave \`up\` out to keep the face as its clocks say`,
   );
 };
@@ -75,7 +84,9 @@ const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {
   if (taken.length === 0) return; // a job that has only been begun
   for (const name of job.instruments.keys())
     if (!used.has(name))
-      warnAt(context, ['instruments', name], `some reading by ${name}: none is taken with it`, { key: true });
+      warnAt(context, ['instruments', name], 'unused-instrument', `some reading by ${name}: none is taken with it`, {
+        key: true,
+      });
 };
 
 /** No jaws or thimble are as bad as this, mm: more likely the ± was meant in mm and the file is in inches. */
@@ -87,6 +98,7 @@ const tooCoarse = (context: Context, job: Job): void => {
       warnAt(
         context,
         ['instruments', name],
+        'coarse-instrument',
         `a ± in its own unit, such as ± 0.002 in or ± 0.05 mm: this is more than half a millimetre, and the places will be no better`,
       );
 };
@@ -112,11 +124,12 @@ const tooFine = (context: Context, job: Job, taken: readonly Taken[]): void => {
   const words = (i: Instrument): string =>
     `a ± of at least half of what ${i.name} is read to: its readings are written no finer than that`;
   for (const i of job.instruments.values())
-    if (short(i.each, i.name)) warnAt(context, ['instruments', i.name], words(i));
+    if (short(i.each, i.name)) warnAt(context, ['instruments', i.name], 'fine-instrument', words(i));
   for (const { line, raw, reading } of taken) {
     const i = reading.instrument === null ? undefined : job.instruments.get(reading.instrument);
     if (i === undefined || line.plusMinus === null || !short(line.plusMinus, i.name)) continue;
     context.findings.warn({
+      code: 'fine-instrument',
       at: raw.offset(0),
       source: raw.source,
       found: reading.text,

@@ -132,6 +132,7 @@ export const readDocument = (
     const open = leftOpen(source.text, from, error);
     if (open !== null)
       findings.fault({
+        code: 'syntax',
         at: open.at,
         found: lineAt(source.text, open.at).slice(open.at - source.text.lastIndexOf('\n', open.at - 1) - 1),
         expected: `a closing ${open.closing} on this line or the next ones`,
@@ -139,6 +140,7 @@ export const readDocument = (
       });
     else
       findings.fault({
+        code: 'syntax',
         at: from,
         found: source.text.slice(from, Math.max(to, from + 1)),
         expected: expectedFor(error, lineAt(source.text, from)),
@@ -148,6 +150,7 @@ export const readDocument = (
   const next = heads[ENOUGH];
   if (next !== undefined)
     findings.fault({
+      code: 'syntax',
       at: next.pos[0],
       found: `${heads.length - ENOUGH} more`,
       expected: 'the syntax above put right first: the rest may follow from it',

@@ -19,7 +19,7 @@ type Refuse = (at: number, found: string, expected: string) => null;
 export const scan = (source: Source, findings: Findings): readonly string[] | null => {
   const { text } = source;
   const refuse: Refuse = (at, found, expected) => {
-    findings.fault({ at, found, expected, path: '' });
+    findings.fault({ code: 'file', at, found, expected, path: '' });
     return null;
   };
   const bytes = utf8Bytes(text);

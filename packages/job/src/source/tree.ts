@@ -1,4 +1,5 @@
 import { type Node as YamlNode, isAlias, isMap, isScalar, isSeq } from 'yaml';
+import type { FaultCode } from '../faults/code.js';
 import type { Findings } from '../faults/findings.js';
 import type { Source, Span } from './source.js';
 
@@ -39,8 +40,8 @@ const spanOf = (node: YamlNode): Span => ({ from: node.range?.[0] ?? 0, to: node
 
 /** YAML's document → the tree, refusing what a job file has no use for: anchors, aliases, tags, merge and duplicate keys. */
 export const treeOf = (contents: unknown, source: Source, findings: Findings): Node => {
-  const refuse = (span: Span, path: string, expected: string): void =>
-    findings.fault({ at: span.from, found: source.text.slice(span.from, span.to), expected, path });
+  const refuse = (span: Span, path: string, expected: string, code: FaultCode = 'alias'): void =>
+    findings.fault({ code, at: span.from, found: source.text.slice(span.from, span.to), expected, path });
 
   const convert = (node: unknown, path: string, fallback: Span): Node => {
     if (isAlias(node)) {
@@ -71,7 +72,12 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
         continue;
       }
       if (!isScalar(pair.key)) {
-        refuse(isMap(pair.key) || isSeq(pair.key) ? spanOf(pair.key) : span, path, 'one plain name before the colon');
+        refuse(
+          isMap(pair.key) || isSeq(pair.key) ? spanOf(pair.key) : span,
+          path,
+          'one plain name before the colon',
+          'syntax',
+        );
         continue;
       }
       const key = spanOf(pair.key);
@@ -79,8 +85,8 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
       const at = join(path, name);
       if (pair.key.anchor !== undefined) refuse(key, at, 'no anchor (&): aliases are not read');
       if (name === '<<') refuse(key, at, 'no merge key (<<): everything is written out where it belongs');
-      else if (name === '__proto__') refuse(key, at, 'another name than __proto__');
-      else if (entries.has(name)) refuse(key, at, `"${name}" once only in this section`);
+      else if (name === '__proto__') refuse(key, at, 'another name than __proto__', 'bad-name');
+      else if (entries.has(name)) refuse(key, at, `"${name}" once only in this section`, 'twice');
       else entries.set(name, { key, node: convert(pair.value, at, key) });
     }
     return { kind: 'section', entries, span };

@@ -3,6 +3,7 @@ import { type Fault, faultLines, readJob } from '../../src/index.js';
 import { faultsOf, shop } from '../support.js';
 
 const fault = (more: Partial<Fault>): Fault => ({
+  code: 'value',
   line: 1,
   column: 1,
   found: 'x',

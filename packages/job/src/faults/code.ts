@@ -1,0 +1,52 @@
+/**
+ * What kind of fault or warning it is: a stable word for programs, beside the sentence for people, which may be put
+ * better at any time. Faults first, then warnings.
+ */
+export type FaultCode =
+  /** The file cannot be read as text: its size, its encoding, a character that no editor shows. */
+  | 'file'
+  /** Brackets, quotes, indents, colons. */
+  | 'syntax'
+  /** Anchors, aliases, tags, merge keys: YAML that a job has no use for. */
+  | 'alias'
+  /** More of something than a job may hold. */
+  | 'too-many'
+  | 'unknown-key'
+  /** Something needed is not there. */
+  | 'missing'
+  /** The same thing stands twice. */
+  | 'twice'
+  /** A value that cannot be read, or cannot be meant. */
+  | 'value'
+  /** A name that may not stand as one. */
+  | 'bad-name'
+  /** A name that nothing in the job, or in the tables, has. */
+  | 'unknown-name'
+  /** A reading that begins with no kind of reading. */
+  | 'unknown-kind'
+  /** The features of a reading are not as its kind asks. */
+  | 'features'
+  /** A reading without ± and without an instrument. */
+  | 'no-plus-minus'
+  /** An instrument that measures something else. */
+  | 'wrong-instrument'
+  /** A reading that reaches the rim of a feature whose diameter nothing gives. */
+  | 'no-diameter'
+  /** A list of readings beside the job: its name, its heading, its cells. */
+  | 'list'
+  /** A key that has no meaning where it stands. */
+  | 'out-of-place'
+  /** Two things that cannot both be so. */
+  | 'conflict'
+  // Warnings
+  | 'comma'
+  | 'wide-plus-minus'
+  | 'plus-minus-unit'
+  | 'uneven-place'
+  | 'fat-stud'
+  | 'no-stack'
+  | 'same-clock'
+  | 'up-elsewhere'
+  | 'unused-instrument'
+  | 'coarse-instrument'
+  | 'fine-instrument';
