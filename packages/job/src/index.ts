@@ -4,5 +4,16 @@ export { faultLines } from './faults/lines.js';
 export { nearestName } from './faults/nearest.js';
 export { type NameRule, faceName, featureName, instrumentName, linkName } from './faults/names.js';
 export { jobSchema } from './json-schema.js';
-export { readingKinds } from './reading/grammar.js';
+export {
+  type DistanceForm,
+  type Grammar,
+  type Use,
+  apartBy,
+  distanceForm,
+  isDistance,
+  readOf,
+  readingGrammar,
+  readingKinds,
+  usesRadius,
+} from './reading/grammar.js';
 export { type ReadOptions, readJob } from './read.js';

@@ -74,21 +74,11 @@ export interface Feature {
 /** A point of the part's outline: a place in the bench frame, or a feature with metal kept around it. */
 export type RimPoint = { readonly at: Point } | { readonly feature: string; readonly margin: number };
 
-/** What a reading measures; its model is in the table of the README and in `reading/grammar`. */
-export type ReadingKind =
-  | 'centres'
-  | 'over'
-  | 'between'
-  | 'step'
-  | 'wall'
-  | 'dia'
-  | 'angle'
-  | 'square'
-  | 'line'
-  | 'flush'
-  | 'offset'
-  | 'at'
-  | 'touch';
+/** Readings of the distance between two centres, each with its share of the two radii (see `DistanceForm`). */
+export type DistanceKind = 'centres' | 'over' | 'between' | 'step' | 'wall';
+
+/** The kinds of reading of the job file. */
+export type ReadingKind = DistanceKind | 'dia' | 'angle' | 'square' | 'line' | 'flush' | 'offset' | 'at' | 'touch';
 
 /** One line of a list of readings, every name looked up. */
 export interface Reading {

@@ -11,7 +11,7 @@ import {
   subtract,
 } from '@fayplate/core';
 import { type Shape, type Stroke, arc, line, polygon } from '@fayplate/drawing';
-import type { Reading } from '@fayplate/job';
+import { type DistanceKind, type Reading, distanceForm, isDistance } from '@fayplate/job';
 import type { LocatedFeature } from '@fayplate/survey';
 
 /** Where the features lie, how the bench lies to the face's frame (null: nowhere fast), and how lines are drawn. */
@@ -28,28 +28,13 @@ const toward = (from: Point, to: Point, by: number): Point => {
   return d === 0 ? from : add(from, times(subtract(to, from), by / d));
 };
 
-/** Ends of a distance as its reading kind takes it: to near sides, far sides, centres, or the wall within a circle. */
-const ends = (kind: Reading['kind'], a: LocatedFeature, b: LocatedFeature): readonly [Point, Point] => {
-  const ra = a.radius ?? 0;
-  const rb = b.radius ?? 0;
-  switch (kind) {
-    case 'over':
-      return [toward(a, b, -ra), toward(b, a, -rb)];
-    case 'between':
-      return [toward(a, b, ra), toward(b, a, rb)];
-    case 'step':
-      return [toward(a, b, ra), toward(b, a, -rb)];
-    case 'wall':
-      // From the side of A that is nearest the rim of B, straight on to the rim.
-      return distance(a, b) === 0
-        ? [
-            { x: a.x + ra, y: a.y },
-            { x: b.x + rb, y: b.y },
-          ]
-        : [toward(a, b, -ra), toward(b, a, rb)];
-    default:
-      return [a, b];
-  }
+/** Ends of a distance as its reading takes it: to a near side, a far side or a centre, as the share of each radius says. */
+const ends = (kind: DistanceKind, p: LocatedFeature, q: LocatedFeature): readonly [Point, Point] => {
+  const { k, a, b } = distanceForm(kind);
+  const [ra, rb] = [k * a * (p.radius ?? 0), k * b * (q.radius ?? 0)];
+  // Round one centre any direction will do.
+  if (distance(p, q) === 0) return [add(p, { x: ra, y: 0 }), add(q, { x: -rb, y: 0 })];
+  return [toward(p, q, -ra), toward(q, p, -rb)];
 };
 
 const headAt = (tip: Point, direction: number, { head, stroke }: Ruling): Shape => {
@@ -115,15 +100,8 @@ export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[]
   if (reading.kind === 'dia')
     return a.radius === null ? [] : dimension(subtract(a, polar(a.radius, 0.6)), add(a, polar(a.radius, 0.6)), ruling);
   if (b === undefined) return [];
+  if (isDistance(reading.kind)) return dimension(...ends(reading.kind, a, b), ruling);
   switch (reading.kind) {
-    case 'centres':
-    case 'over':
-    case 'between':
-    case 'step':
-    case 'wall': {
-      const [from, to] = ends(reading.kind, a, b);
-      return dimension(from, to, ruling);
-    }
     case 'angle':
       return c === undefined || distance(a, b) === 0 || distance(c, b) === 0 ? [] : angle(a, b, c, ruling);
     case 'square': {

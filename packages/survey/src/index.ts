@@ -8,4 +8,4 @@ export { locateReport } from './words/report.js';
 export { disagreeWords, readingsWords, suspectBlocks } from './words/suspects.js';
 export { type Rough, candidatesFor } from './next/candidates.js';
 export { type PlanOptions, planReadings } from './next/plan.js';
-export { type Tool, type Use, toolsOf } from './next/tools.js';
+export { type Tool, toolsOf } from './next/tools.js';

@@ -1,4 +1,4 @@
-import { readJob } from '@fayplate/job';
+import { isDistance, readJob, readingGrammar } from '@fayplate/job';
 import { planReadings } from '@fayplate/survey';
 import type { PartAnswers, StarterAnswers } from './answers.js';
 
@@ -83,9 +83,9 @@ const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): 
 const diametersFirst = (readings: readonly string[]): readonly string[] => {
   const inTurn = readings.flatMap((r) => {
     const [kind, ...features] = r.split(' ');
-    return kind === undefined || !['over', 'between', 'step', 'wall'].includes(kind)
+    return kind === undefined || !isDistance(kind)
       ? [r]
-      : [...features.map((f) => `dia ${f}`), r];
+      : [...readingGrammar(kind).radius.map((i) => `dia ${features[i] ?? ''}`), r];
   });
   return [...new Set(inTurn)];
 };

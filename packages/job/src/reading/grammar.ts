@@ -1,6 +1,16 @@
-import type { ReadingKind } from '../types.js';
+import type { DistanceKind, ReadingKind } from '../types.js';
 
-/** How the words of a reading line fit together, and what the numbers mean. */
+/** A reading of the distance d between the centres of two round features with radii r₁ and r₂: value = k·d + a·r₁ + b·r₂. */
+export interface DistanceForm {
+  readonly k: 1 | -1;
+  readonly a: -1 | 0 | 1;
+  readonly b: -1 | 0 | 1;
+}
+
+/** What a person does with the instrument: lays jaws on rims, a scale between centres, an arm along lines, or reads a place on the bench. */
+export type Use = 'jaws' | 'scale' | 'arms' | 'place';
+
+/** All that is particular to one kind of reading: how its words fit together, and what its number measures. */
 export interface Grammar {
   readonly kind: ReadingKind;
   /** The features as written: a letter for one, `A-B` for the line through two. */
@@ -13,14 +23,23 @@ export interface Grammar {
   readonly leastReached: boolean;
   /** Features (by position) whose radius enters. */
   readonly radius: readonly number[];
+  /** Null where the reading is not of the distance between two centres. */
+  readonly distance: DistanceForm | null;
+  /** Null where no instrument of the job is known to take it. */
+  readonly use: Use | null;
+  /** How easily it is taken for another kind on the same two features, beside the others of its sort (a judgement); 0: never. */
+  readonly mistaken: number;
   readonly example: string;
 }
+
+type Rest = Partial<Pick<Grammar, 'measures' | 'implied' | 'least' | 'leastReached' | 'radius' | 'use' | 'mistaken'>>;
 
 const grammar = (
   kind: ReadingKind,
   form: string,
   example: string,
-  rest: Partial<Pick<Grammar, 'measures' | 'implied' | 'least' | 'leastReached' | 'radius'>> = {},
+  distance: DistanceForm | null,
+  rest: Rest,
 ): Grammar => ({
   kind,
   form: form.split(' '),
@@ -28,28 +47,39 @@ const grammar = (
   implied: null,
   least: 0,
   leastReached: false,
-  radius: [],
+  radius: [distance?.a ?? 0, distance?.b ?? 0].flatMap((of, i) => (of === 0 ? [] : [i])),
+  distance,
+  use: null,
+  mistaken: 0,
   example,
   ...rest,
 });
 
-export const grammars: readonly Grammar[] = [
-  grammar('centres', 'A B', 'centres A B = 4 1/8'),
-  grammar('over', 'A B', 'over A B = 4 1/8', { radius: [0, 1] }),
-  grammar('between', 'A B', 'between A B = 4 1/8', { leastReached: true, radius: [0, 1] }),
-  grammar('step', 'A B', 'step A B = 4 1/8', { least: -Infinity, leastReached: true, radius: [0, 1] }),
-  grammar('wall', 'A C', 'wall A C = 1/2', { leastReached: true, radius: [0, 1] }),
-  grammar('dia', 'A', 'dia A = 3/8', { radius: [0] }),
-  grammar('angle', 'A V B', 'angle A V B = 60', { measures: 'angle', leastReached: true }),
-  grammar('square', 'A-B C-D', 'square A-B C-D', { measures: 'angle', implied: Math.PI / 2 }),
-  grammar('line', 'A B C', 'line A B C', { implied: 0 }),
-  grammar('flush', 'A B C', 'flush A B C', { implied: 0, radius: [0, 1, 2] }),
-  grammar('offset', 'A B-C', 'offset A B-C = 2 1/4', { leastReached: true }),
-  grammar('at', 'A', 'at A = (12.5, -40)', { measures: 'place' }),
-  grammar('touch', 'C', 'touch C = (12.5, -40)', { measures: 'place', radius: [0] }),
-];
+const between = (kind: DistanceKind, [k, a, b]: readonly [1 | -1, -1 | 0 | 1, -1 | 0 | 1], rest: Rest): Grammar => {
+  const form = kind === 'wall' ? 'A C' : 'A B';
+  return grammar(kind, form, `${kind} ${form} = ${kind === 'wall' ? '1/2' : '4 1/8'}`, { k, a, b }, rest);
+};
 
-/** The kinds of reading, in the order of the README's table. */
+/** The compiler asks for an entry for every kind, which the list, the reader, the schema and the survey follow. */
+const byKind: Readonly<Record<ReadingKind, Grammar>> = {
+  centres: between('centres', [1, 0, 0], { use: 'scale', mistaken: 2 }),
+  over: between('over', [1, 1, 1], { use: 'jaws', mistaken: 4 }),
+  between: between('between', [1, -1, -1], { use: 'jaws', mistaken: 4, leastReached: true }),
+  step: between('step', [1, -1, 1], { use: 'jaws', mistaken: 1, least: -Infinity, leastReached: true }),
+  wall: between('wall', [-1, -1, 1], { use: 'jaws', leastReached: true }),
+  dia: grammar('dia', 'A', 'dia A = 3/8', null, { radius: [0], use: 'jaws' }),
+  angle: grammar('angle', 'A V B', 'angle A V B = 60', null, { measures: 'angle', leastReached: true, use: 'arms' }),
+  square: grammar('square', 'A-B C-D', 'square A-B C-D', null, { measures: 'angle', implied: Math.PI / 2 }),
+  line: grammar('line', 'A B C', 'line A B C', null, { implied: 0 }),
+  flush: grammar('flush', 'A B C', 'flush A B C', null, { implied: 0, radius: [0, 1, 2] }),
+  offset: grammar('offset', 'A B-C', 'offset A B-C = 2 1/4', null, { leastReached: true }),
+  at: grammar('at', 'A', 'at A = (12.5, -40)', null, { measures: 'place', use: 'place' }),
+  touch: grammar('touch', 'C', 'touch C = (12.5, -40)', null, { measures: 'place', radius: [0] }),
+};
+
+export const grammars: readonly Grammar[] = Object.values(byKind);
+
+/** Every kind of reading, in the order in which a person is told of them. */
 export const readingKinds: readonly ReadingKind[] = grammars.map((g) => g.kind);
 
 const kinds: ReadonlySet<string> = new Set(readingKinds);
@@ -61,3 +91,32 @@ export const beginsReading = (text: string): boolean => {
 };
 
 export const grammarOf = (kind: string): Grammar | undefined => grammars.find((g) => g.kind === kind.toLowerCase());
+
+/** The record of one kind: its words, its form, whose radius enters, with what it is taken. */
+export const readingGrammar = (kind: ReadingKind): Grammar => byKind[kind];
+
+/** Whether a kind reads the distance between two centres. */
+export const isDistance = (kind: string): kind is DistanceKind =>
+  kinds.has(kind) && byKind[kind as ReadingKind].distance !== null;
+
+/** The coefficients of a distance reading. */
+export const distanceForm = (kind: DistanceKind): DistanceForm => {
+  const { distance } = byKind[kind];
+  if (distance === null) throw new RangeError(`${kind} is no reading of a distance between centres`);
+  return distance;
+};
+
+/** Whether a radius enters a reading of this kind. */
+export const usesRadius = (kind: ReadingKind): boolean => byKind[kind].radius.length > 0;
+
+/** What a distance reading says of centres `apart` from each other, radii `first` and `second`; all mm. */
+export const readOf = (kind: DistanceKind, apart: number, first: number, second: number): number => {
+  const { k, a, b } = distanceForm(kind);
+  return k * apart + a * first + b * second;
+};
+
+/** How far apart the centres are by a distance reading of this value, radii `first` and `second`; all mm; below nought where none are. */
+export const apartBy = (kind: DistanceKind, value: number, first: number, second: number): number => {
+  const { k, a, b } = distanceForm(kind);
+  return k * (value - a * first - b * second);
+};

@@ -1,4 +1,4 @@
-import type { Face, Instrument, ReadingKind } from '@fayplate/job';
+import { type Face, type Instrument, type ReadingKind, isDistance, readOf, readingGrammar } from '@fayplate/job';
 import { type LocatedFace, type Rough, candidatesFor, toolsOf } from '@fayplate/survey';
 
 /** The instruments that the face's own readings name, each at the finest ± that it was read to. */
@@ -7,7 +7,12 @@ const instrumentsOf = (face: Face): ReadonlyMap<string, Instrument> => {
   for (const { instrument: name, plusMinus, kind } of face.readings) {
     if (name === null) continue;
     const each = Math.min(plusMinus, found.get(name)?.each ?? Number.POSITIVE_INFINITY);
-    found.set(name, { name, each, zero: null, measures: kind === 'angle' || kind === 'square' ? 'angle' : 'length' });
+    found.set(name, {
+      name,
+      each,
+      zero: null,
+      measures: readingGrammar(kind).measures === 'angle' ? 'angle' : 'length',
+    });
   }
   return found;
 };
@@ -26,11 +31,8 @@ export interface Taken {
   readonly says: (apart: number) => number;
 }
 
-const saysOf = (kind: ReadingKind, first: number, second: number): ((apart: number) => number) => {
-  if (kind === 'over') return (d) => d + first + second;
-  if (kind === 'between') return (d) => d - first - second;
-  return kind === 'wall' ? (d) => second - d - first : (d) => d;
-};
+const saysOf = (kind: ReadingKind, first: number, second: number): ((apart: number) => number) =>
+  isDistance(kind) ? (apart) => readOf(kind, apart, first, second) : (apart) => apart;
 
 /**
  * The readings of two of these features that survey would propose; `unknown`: standard uncertainty where the face has

@@ -1,5 +1,13 @@
 import { distance } from '@fayplate/core';
-import type { Face, Instrument, Job, Reading, ReadingKind } from '@fayplate/job';
+import {
+  type Face,
+  type Instrument,
+  type Job,
+  type Reading,
+  type ReadingKind,
+  isDistance,
+  readOf,
+} from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
 import { locateFace, patternOf, planReadings as surveyPlan, toolsOf } from '@fayplate/survey';
 import { type Place, measurable, placesOf } from '../checks/places.js';
@@ -97,22 +105,7 @@ const expected = (kind: ReadingKind, a: Place | undefined, b: Place | undefined)
   if (a === undefined) return null;
   if (kind === 'dia') return a.diameter;
   if (b === undefined) return null;
-  const d = distance(a, b);
-  const [r, s] = [a.diameter / 2, b.diameter / 2];
-  switch (kind) {
-    case 'centres':
-      return d;
-    case 'over':
-      return d + r + s;
-    case 'between':
-      return d - r - s;
-    case 'step':
-      return d - r + s;
-    case 'wall':
-      return s - d - r;
-    default:
-      return null;
-  }
+  return isDistance(kind) ? readOf(kind, distance(a, b), a.diameter / 2, b.diameter / 2) : null;
 };
 
 const fromPair = (a: Place | undefined, b: Place | undefined): readonly PlannedReading[] => {

@@ -1,4 +1,4 @@
-import { betweenTwo } from '../network/between.js';
+import { isDistance } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 
@@ -21,7 +21,7 @@ const gapOf = ({ unknowns }: Network, o: Observation, x: Float64Array): number =
 /** Observations of a distance whose two ends have come out in one place: they hold the two together, but in no direction that could be told. */
 export const coincidentIn = (network: Network, x: Float64Array): readonly number[] =>
   network.observations.flatMap((o, i) =>
-    (betweenTwo.has(o.kind) || o.kind === 'touch') && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : [],
+    (isDistance(o.kind) || o.kind === 'touch') && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : [],
   );
 
 /** Centres that came out in one place, where a distance says nothing of direction. */

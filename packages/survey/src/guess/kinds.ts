@@ -1,13 +1,8 @@
-import type { ReadingKind } from '@fayplate/job';
+import { type ReadingKind, readingGrammar, readingKinds } from '@fayplate/job';
 import type { Misfit, Slip } from './slip.js';
 
-/** Kinds that lay an instrument across the same two features, with how easily one is taken for another. */
-const across: readonly { readonly kind: ReadingKind; readonly weight: number }[] = [
-  { kind: 'over', weight: 4 },
-  { kind: 'between', weight: 4 },
-  { kind: 'centres', weight: 2 },
-  { kind: 'step', weight: 1 },
-];
+/** Kinds that lay an instrument across the same two features. */
+const across = readingKinds.map(readingGrammar).filter((g) => g.mistaken > 0);
 
 /** Taken across the same two features in another way than the line says: outside for inside, one far side for another. */
 export const wrongKind = (misfit: Misfit): readonly Slip[] => {
@@ -23,7 +18,7 @@ export const wrongKind = (misfit: Misfit): readonly Slip[] => {
   return [
     ...across
       .filter((k) => k.kind !== kind)
-      .flatMap((k) => slip(k.kind, [a, b], `${k.kind} read for ${kind}`, k.weight)),
+      .flatMap((k) => slip(k.kind, [a, b], `${k.kind} read for ${kind}`, k.mistaken)),
     ...(kind === 'step' ? slip('step', [b, a], `step ${b} ${a} read for step ${a} ${b}`, 4) : []),
   ];
 };

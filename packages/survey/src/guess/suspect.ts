@@ -1,10 +1,8 @@
-import type { ReadingKind } from '@fayplate/job';
+import { type ReadingKind, usesRadius } from '@fayplate/job';
 import { observe } from '../network/observe.js';
 import { radiusAt } from '../network/unknowns.js';
 import type { Clue } from '../suspects/clue.js';
 import { guessSlip } from './guess.js';
-
-const usesRadius: ReadonlySet<ReadingKind> = new Set(['over', 'between', 'step', 'wall', 'dia']);
 
 /** A plain guess at how a suspect came to its number; null where none fits, and for a stated diameter or a shared zero error. */
 export const guessFor = ({ observation, without, expected, sigma }: Clue): string | null => {
@@ -14,7 +12,7 @@ export const guessFor = ({ observation, without, expected, sigma }: Clue): strin
   const { unknowns } = network;
   const wouldRead = (kind: ReadingKind, features: readonly string[]): number | null => {
     const slots = features.map((id) => unknowns.features.get(id));
-    if (slots.some((s) => s === undefined || (usesRadius.has(kind) && radiusAt(s, values) === null))) return null;
+    if (slots.some((s) => s === undefined || (usesRadius(kind) && radiusAt(s, values) === null))) return null;
     return observe({ ...reading, kind, features, point: null }, unknowns)[0]?.model(values) ?? null;
   };
   return guessSlip({

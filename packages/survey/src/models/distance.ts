@@ -1,12 +1,13 @@
+import type { DistanceForm } from '@fayplate/job';
 import type { Geometry } from './geometry.js';
 
 /**
- * k·|AB| + a·rA + b·rB over [xA, yA, rA, xB, yB, rB]: `centres`, `over`, `between`, `step` and `wall` differ in k, a and b alone.
+ * k·|AB| + a·rA + b·rB over [xA, yA, rA, xB, yB, rB]: readings of a distance differ in k, a and b alone.
  * Where the centres coincide the distance has no direction and its slopes are nought; `blunt`, mm, rounds that point off, so that a
  * reading which would have the centres closer than together (a wall too thick between concentric circles) comes to rest there.
  */
 export const distanceModel =
-  (k: 1 | -1, a: -1 | 0 | 1, b: -1 | 0 | 1, blunt = 0): Geometry =>
+  ({ k, a, b }: DistanceForm, blunt = 0): Geometry =>
   (v, g) => {
     const [xa = 0, ya = 0, ra = 0, xb = 0, yb = 0, rb = 0] = v;
     const dx = xb - xa;

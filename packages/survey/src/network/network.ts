@@ -1,4 +1,4 @@
-import type { Face, Feature, Instrument, Reading } from '@fayplate/job';
+import { type Face, type Feature, type Instrument, type Reading, usesRadius } from '@fayplate/job';
 import { diameterModel } from '../models/distance.js';
 import { coordinateModel } from '../models/bench.js';
 import type { Survey } from '../types.js';
@@ -21,8 +21,6 @@ export interface Network {
   readonly bench: boolean;
 }
 
-const usesRadius: ReadonlySet<Reading['kind']> = new Set(['over', 'between', 'step', 'wall', 'dia', 'flush', 'touch']);
-
 /** The stated diameter, unless it is only a thread's limits and a `dia` reading knows better. */
 const statedDiameter = (feature: Feature, readings: readonly Reading[]): Feature['diameter'] =>
   feature.diameterFrom === 'thread' && readings.some((r) => r.kind === 'dia' && r.features[0] === feature.id)
@@ -39,7 +37,7 @@ export const networkOf = ({ face, instruments }: Survey, setAside: readonly stri
   const touched = new Set(readings.flatMap((r) => r.features));
   for (const id of [face.centre, face.up, ...(face.across ?? [])]) if (id !== null) touched.add(id);
   const features = face.features.filter((f) => touched.has(f.id) && f.kind !== 'edge');
-  const sized = new Set(readings.filter((r) => usesRadius.has(r.kind)).flatMap((r) => r.features));
+  const sized = new Set(readings.filter((r) => usesRadius(r.kind)).flatMap((r) => r.features));
   const stated = features.map((f) => ({ id: f.id, diameter: statedDiameter(f, readings) }));
   const needs = stated.map(({ id, diameter }): FeatureNeed => {
     if (diameter === null) return { id, radius: sized.has(id) ? 'free' : 'none' };

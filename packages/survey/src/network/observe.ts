@@ -1,4 +1,11 @@
-import type { Reading, ReadingKind } from '@fayplate/job';
+import {
+  type DistanceKind,
+  type Reading,
+  type ReadingKind,
+  distanceForm,
+  isDistance,
+  readingGrammar,
+} from '@fayplate/job';
 import { angleModel } from '../models/angle.js';
 import { coordinateModel, touchModel } from '../models/bench.js';
 import { diameterModel, distanceModel } from '../models/distance.js';
@@ -19,13 +26,16 @@ const bluntOf = (r: Reading): number => 1e-4 * (r.plusMinus / 2);
 
 type Part = readonly [inputs: readonly (readonly Input[])[], geometry: Geometry];
 
-/** What each kind of reading measures, feature by feature in the order written: the table of the job file. */
-const parts: Readonly<Record<ReadingKind, (f: readonly FeatureSlots[], reading: Reading) => readonly Part[]>> = {
-  centres: (f) => [[f.map(circle), distanceModel(1, 0, 0)]],
-  over: (f) => [[f.map(circle), distanceModel(1, 1, 1)]],
-  between: (f) => [[f.map(circle), distanceModel(1, -1, -1)]],
-  step: (f) => [[f.map(circle), distanceModel(1, -1, 1)]],
-  wall: (f, r) => [[f.map(circle), distanceModel(-1, -1, 1, bluntOf(r))]],
+/** A wall grows as the centres come together, so that one read too thick would pull them through each other. */
+const distancePart = (kind: DistanceKind, f: readonly FeatureSlots[], r: Reading): readonly Part[] => {
+  const form = distanceForm(kind);
+  return [[f.map(circle), distanceModel(form, form.k < 0 ? bluntOf(r) : 0)]];
+};
+
+type Other = Exclude<ReadingKind, DistanceKind>;
+
+/** What each other kind of reading measures, feature by feature in the order written: the table of the job file. */
+const parts: Readonly<Record<Other, (f: readonly FeatureSlots[], reading: Reading) => readonly Part[]>> = {
   dia: (f) => [[f.map((c) => [radius(c)]), diameterModel]],
   angle: ([a, v, b]) => [[[v, a, v, b].flatMap(placed), angleModel]],
   square: (f) => [[f.map(place), angleModel]],
@@ -46,7 +56,9 @@ const equationsOf = (reading: Reading, unknowns: Unknowns): readonly Equation[] 
     return slots;
   });
   const zero = unknowns.zeros.get(reading.instrument ?? '') ?? null;
-  return parts[reading.kind](features, reading).map(([inputs, geometry]) => equation(inputs.flat(), geometry, zero));
+  const { kind } = reading;
+  const found = isDistance(kind) ? distancePart(kind, features, reading) : parts[kind](features, reading);
+  return found.map(([inputs, geometry]) => equation(inputs.flat(), geometry, zero));
 };
 
 /** A reading's observations: `7.x` and `7.y` for `at`, one under the reading's own id for every other kind. */
@@ -60,7 +72,7 @@ export const observe = (reading: Reading, unknowns: Unknowns): readonly Observat
       text: reading.text,
       kind: reading.kind,
       reading,
-      measures: reading.kind === 'angle' || reading.kind === 'square' ? 'angle' : 'length',
+      measures: readingGrammar(reading.kind).measures === 'angle' ? 'angle' : 'length',
       value: axis === null ? reading.value : (reading.point?.[axis] ?? 0),
       sigma: reading.plusMinus / 2,
     };

@@ -1,6 +1,6 @@
 import { type Point, distance } from '@fayplate/core';
-import type { Face, Feature, Reading, ReadingKind } from '@fayplate/job';
-import type { Tool, Use } from './tools.js';
+import type { Face, Feature, Reading, ReadingKind, Use } from '@fayplate/job';
+import type { Tool } from './tools.js';
 
 /** What is known of a feature when readings are thought of: about where it is, and about how large; null radius: not known. */
 export interface Rough {

@@ -1,5 +1,5 @@
 import { type Point, distance, polar } from '@fayplate/core';
-import type { Reading, ReadingKind } from '@fayplate/job';
+import type { Reading, ReadingKind, Use } from '@fayplate/job';
 import { datumOf } from '../frame/datum.js';
 import { ellipse95 } from '../frame/ellipse.js';
 import { type Placed, placeIn, rowOfAxis } from '../frame/placed.js';
@@ -7,7 +7,7 @@ import { type Network, networkOf } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { Matrix2, NextReading, Survey } from '../types.js';
 import { type Rough, anglesFor, canBeRead, candidatesFor } from './candidates.js';
-import { type Use, type Tool, toolsOf } from './tools.js';
+import { type Tool, toolsOf } from './tools.js';
 
 /** Before any reading a centre may be this far from where it is thought to be, and a radius from its guess, mm (one standard uncertainty). */
 const VAGUE = { place: 1000, radius: 100 } as const;

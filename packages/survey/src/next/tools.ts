@@ -1,18 +1,4 @@
-import type { Face, Instrument, ReadingKind } from '@fayplate/job';
-
-/** What a person does with an instrument: lays jaws on rims, a scale between centres, an arm along lines, or reads a place on the bench. */
-export type Use = 'jaws' | 'scale' | 'arms' | 'place';
-
-const useOf: Readonly<Partial<Record<ReadingKind, Use>>> = {
-  over: 'jaws',
-  between: 'jaws',
-  step: 'jaws',
-  wall: 'jaws',
-  dia: 'jaws',
-  centres: 'scale',
-  angle: 'arms',
-  at: 'place',
-};
+import { type Face, type Instrument, type Use, readingGrammar } from '@fayplate/job';
 
 /** An instrument as a reading would be taken with it; `name` null where the job's readings carry their own ±. */
 export interface Tool {
@@ -51,13 +37,13 @@ export const toolsOf = (face: Face, instruments: ReadonlyMap<string, Instrument>
   };
   for (const instrument of instruments.values()) {
     const taken = face.readings.filter((r) => r.instrument === instrument.name);
-    const seen = taken.flatMap((r) => useOf[r.kind] ?? []);
+    const seen = taken.flatMap((r) => readingGrammar(r.kind).use ?? []);
     const byName = taken.some((r) => r.kind === 'touch') ? [] : usesByName(instrument);
     for (const use of seen.length > 0 ? new Set(seen) : byName)
       offer(use, { name: instrument.name, plusMinus: instrument.each });
   }
   for (const use of ['jaws', 'scale', 'arms', 'place'] as const) {
-    const own = face.readings.filter((r) => r.instrument === null && useOf[r.kind] === use);
+    const own = face.readings.filter((r) => r.instrument === null && readingGrammar(r.kind).use === use);
     if (own.length > 0 && !tools.has(use)) offer(use, { name: null, plusMinus: median(own.map((r) => r.plusMinus)) });
   }
   return tools;

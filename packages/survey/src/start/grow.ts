@@ -1,6 +1,6 @@
 import { type Point, distance, polar } from '@fayplate/core';
+import { isDistance } from '@fayplate/job';
 import type { Equations } from '../adjust/system.js';
-import { betweenTwo } from '../network/between.js';
 import { type Growth, empty, readyTies, relaxed, withPlaced } from './growth.js';
 import { lociOf } from './loci.js';
 import { nearestOn } from './locus.js';
@@ -111,7 +111,7 @@ const children = (sketch: Sketch, g: Growth, clocked: boolean): readonly Growth[
 const seedsOf = (sketch: Sketch): readonly (readonly [number, number, number])[] => {
   const scored = sketch.ties.flatMap((tie) => {
     const [a, b] = tie.of;
-    if (a === undefined || b === undefined || a === b || !betweenTwo.has(tie.reading.kind)) return [];
+    if (a === undefined || b === undefined || a === b || !isDistance(tie.reading.kind)) return [];
     const locus = lociOf(
       tie,
       b,

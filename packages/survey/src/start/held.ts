@@ -1,5 +1,5 @@
 import { type Point, cross, distance, intersectCircles, scale, subtract } from '@fayplate/core';
-import { betweenTwo } from '../network/between.js';
+import { isDistance } from '@fayplate/job';
 import { type Sketch, placeIn } from './sketch.js';
 
 /** A place is out of the question where a reading would be off by so many of its standard uncertainties, those of the two centres counted in. */
@@ -32,7 +32,7 @@ const bondsOf = (sketch: Sketch, at: readonly Point[]): readonly (readonly Bond[
       a === b ||
       p === undefined ||
       q === undefined ||
-      !betweenTwo.has(reading.kind) ||
+      !isDistance(reading.kind) ||
       sigma >= (surest[a]?.get(b)?.sigma ?? Number.POSITIVE_INFINITY)
     )
       continue;

@@ -1,4 +1,5 @@
 import { type Point, add, distance, midpoint, norm, scale, subtract } from '@fayplate/core';
+import { apartBy, isDistance } from '@fayplate/job';
 import { type Locus, circleAbout, leftOf, lineThrough } from './locus.js';
 import type { Tie } from './sketch.js';
 
@@ -89,17 +90,8 @@ export const lociOf = (
   const at = (f: number | undefined): Point => place(f ?? -1);
   const rest = tie.of.filter((f) => f !== target);
   const round = (length: number): readonly Locus[] => (length >= 0 ? [circleAbout(at(rest[0]), length)] : []);
+  if (isDistance(kind)) return round(apartBy(kind, value, radius(f0), radius(f1)));
   switch (kind) {
-    case 'centres':
-      return round(value);
-    case 'over':
-      return round(value - radius(f0) - radius(f1));
-    case 'between':
-      return round(value + radius(f0) + radius(f1));
-    case 'step':
-      return round(value + radius(f0) - radius(f1));
-    case 'wall':
-      return round(radius(f1) - radius(f0) - value);
     case 'at':
       return point === null ? [] : [{ kind: 'point', point }];
     case 'touch':

@@ -1,3 +1,4 @@
+import { apartBy, isDistance } from '@fayplate/job';
 import type { Term } from '../adjust/system.js';
 import type { Sketch, Tie } from './sketch.js';
 
@@ -94,17 +95,8 @@ const rodOf = (sketch: Sketch, tie: Tie): Term | null => {
   const [a = 0, b = 0, c = 0, d = 0] = tie.of;
   const [ra, rb, rc] = [sketch.radii[a] ?? 0, sketch.radii[b] ?? 0, sketch.radii[c] ?? 0];
   const sigma = Math.hypot(tie.sigma, tie.angular ? SOFT : SOFT * sketch.size);
+  if (isDistance(kind)) return rod([a, b], apart, apartBy(kind, value, ra, rb), sigma);
   switch (kind) {
-    case 'centres':
-      return rod([a, b], apart, value, sigma);
-    case 'over':
-      return rod([a, b], apart, value - ra - rb, sigma);
-    case 'between':
-      return rod([a, b], apart, value + ra + rb, sigma);
-    case 'step':
-      return rod([a, b], apart, value + ra - rb, sigma);
-    case 'wall':
-      return rod([a, b], apart, rb - ra - value, sigma);
     case 'offset':
       return rod([a, b, c], offLine, value, sigma);
     case 'line':

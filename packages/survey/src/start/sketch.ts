@@ -1,5 +1,5 @@
 import { type Point, fitCircle, oncePer } from '@fayplate/core';
-import type { Reading } from '@fayplate/job';
+import { type Reading, readingGrammar, usesRadius } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { FeatureSlots } from '../network/unknowns.js';
@@ -62,8 +62,6 @@ const sizeOf = (network: Network, slots: FeatureSlots): Size => {
   return circle === null ? GUESSED : { radius: circle.radius, sigma: 0.1 };
 };
 
-const usesRadius: ReadonlySet<Reading['kind']> = new Set(['over', 'between', 'step', 'wall', 'flush', 'touch']);
-
 export const sketchOf = oncePer((network: Network): Sketch => {
   const slots = [...network.unknowns.features.values()];
   const places = new Map(slots.map((s, i) => [s.id, i]));
@@ -79,9 +77,9 @@ export const sketchOf = oncePer((network: Network): Sketch => {
     if (reading.kind === 'dia') return [];
     const of = reading.features.map((id) => places.get(id) ?? -1);
     const zero = network.instruments.get(reading.instrument ?? '')?.zero ?? 0;
-    const wide = usesRadius.has(reading.kind) ? of.map((f) => sizes[f]?.sigma ?? 0) : [];
+    const wide = usesRadius(reading.kind) ? of.map((f) => sizes[f]?.sigma ?? 0) : [];
     const sigma = Math.hypot(reading.plusMinus / 2, zero / 2, ...wide);
-    const angular = reading.kind === 'angle' || reading.kind === 'square';
+    const angular = readingGrammar(reading.kind).measures === 'angle';
     return [{ reading, observations: byReading.get(reading.id) ?? [], of, ends: [...new Set(of)], sigma, angular }];
   });
   const tiesOf: number[][] = slots.map(() => []);

@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { apartBy, distanceForm, isDistance, readOf, readingKinds } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
 import { angleModel } from '../../src/models/angle.js';
 import { coordinateModel, touchModel } from '../../src/models/bench.js';
@@ -46,12 +47,10 @@ const flanksDiffer = (
   return Math.abs(ra + along * (rc - ra) - rb) > 0.01 && Math.abs(off) > 0.01;
 };
 
-const models: readonly (readonly [string, Geometry, number, boolean])[] = [
-  ['centres', distanceModel(1, 0, 0), 2, true],
-  ['over', distanceModel(1, 1, 1), 2, true],
-  ['between', distanceModel(1, -1, -1), 2, true],
-  ['step', distanceModel(1, -1, 1), 2, true],
-  ['wall', distanceModel(-1, -1, 1), 2, true],
+type Model = readonly [string, Geometry, number, boolean];
+
+const models: readonly Model[] = [
+  ...readingKinds.filter(isDistance).map((kind): Model => [kind, distanceModel(distanceForm(kind)), 2, true]),
   ['angle or square', angleModel, 4, false],
   ['offset', offsetModel, 3, false],
   ['line', signedOffsetModel, 3, false],
@@ -83,7 +82,7 @@ describe('slopes written by hand equal finite differences', () => {
 
   test('a wrong slope would be seen', () => {
     const wrong: Geometry = (v, g) => {
-      const value = distanceModel(1, 0, 0)(v, g);
+      const value = distanceModel(distanceForm('centres'))(v, g);
       g[0] = -(g[0] ?? 0);
       return value;
     };
@@ -95,15 +94,21 @@ describe('slopes written by hand equal finite differences', () => {
 describe('the models say what the table of readings says', () => {
   const pair = [0, 0, 4, 30, 40, 6];
   test.each([
-    ['centres', distanceModel(1, 0, 0), 50],
-    ['over', distanceModel(1, 1, 1), 60],
-    ['between', distanceModel(1, -1, -1), 40],
-    ['step', distanceModel(1, -1, 1), 52],
-  ] as const)('%s of two studs 50 apart, radii 4 and 6', (_, geometry, want) => {
-    expect(valueAt(geometry, pair)).toBeCloseTo(want, 12);
+    ['centres', 50],
+    ['over', 60],
+    ['between', 40],
+    ['step', 52],
+  ] as const)('%s of two studs 50 apart, radii 4 and 6', (kind, want) => {
+    expect(valueAt(distanceModel(distanceForm(kind)), pair)).toBeCloseTo(want, 12);
+  });
+  test('every distance reading undone gives the distance back', () => {
+    for (const kind of readingKinds.filter(isDistance)) {
+      expect(apartBy(kind, readOf(kind, 50, 4, 6), 4, 6)).toBeCloseTo(50, 12);
+      expect(valueAt(distanceModel(distanceForm(kind)), pair)).toBeCloseTo(readOf(kind, 50, 4, 6), 12);
+    }
   });
   test('wall: the metal left between a hole of radius 4 and the rim of radius 60 about it', () => {
-    expect(valueAt(distanceModel(-1, -1, 1), [30, 40, 4, 0, 0, 60])).toBeCloseTo(6, 12);
+    expect(valueAt(distanceModel(distanceForm('wall')), [30, 40, 4, 0, 0, 60])).toBeCloseTo(6, 12);
   });
   test('angle is unsigned, and square is the angle of two lines', () => {
     expect(valueAt(angleModel, [0, 0, 10, 0, 0, 0, 0, -10])).toBeCloseTo(Math.PI / 2, 12);

@@ -1,8 +1,8 @@
 import { Matrix, SingularValueDecomposition, solve } from 'ml-matrix';
 import { randomFrom } from '@fayplate/core';
+import { isDistance } from '@fayplate/job';
 import type { Network } from '../../src/network/network.js';
 
-const distances: ReadonlySet<string> = new Set(['centres', 'over', 'between', 'step', 'wall']);
 /** Marks of the bench that its readings tie features to: a touch to one, an `at` to all. */
 const MARKS = [0, 1, 2, 3];
 
@@ -20,7 +20,7 @@ const graphOf = ({
   const touches = new Map<number, number>();
   const tied = readings.flatMap((r): readonly Pair[] => {
     const [a = -1, b = -1] = r.features.map((id) => numberOf.get(id) ?? -1);
-    if (distances.has(r.kind)) return [[a, b]];
+    if (isDistance(r.kind)) return [[a, b]];
     if (r.kind === 'at') return marks.map((m) => [a, m]);
     if (r.kind !== 'touch') return [];
     const nth = touches.get(a) ?? 0;
