@@ -14,6 +14,10 @@ export {
 } from './drills/list.js';
 export { printedTapDrill, printedTapDrills } from './drills/printed.js';
 export { type TapDrill, holeForShare, tapDrill, threadShare, usualShare } from './drills/tap.js';
+export type { FaceShaft, Read, Sized, StandardFace } from './faces/face.js';
+export { facesHeld, standardFace, standardFaces } from './faces/list.js';
+export { type FaceSizes, type NearFace, facesNear, namesNear } from './faces/near.js';
+export { type FaceHole, faceHoles } from './faces/places.js';
 export { gradeTable, standardTolerance } from './fits/grades.js';
 export { type FitLimits, type FitPair, isoFit, isoFitPair } from './fits/limits.js';
 export { dowelLimits, inchDowels, metricDowels } from './hardware/dowels.js';

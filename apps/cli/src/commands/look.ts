@@ -8,18 +8,18 @@ interface Options {
 
 /** Named for completions; the handbook itself says what it has, with the nearest name. */
 const kinds = new Argument('<kind>');
-kinds.argChoices = ['thread', 'drill', 'tap', 'clearance', 'hardware', 'dowel', 'fit', 'material', 'paper'];
+kinds.argChoices = ['thread', 'drill', 'tap', 'clearance', 'hardware', 'dowel', 'fit', 'material', 'paper', 'face'];
 
 export const look: AddCommand = (program, io, done) => {
   program
     .command('look')
     .addArgument(kinds)
     .argument('<what...>')
-    .description('the handbook: thread, drill, tap drill, clearance, hardware, dowel, fit, material, paper')
+    .description('the handbook: thread, drill, tap drill, clearance, hardware, dowel, fit, material, paper, face')
     .option('--json', 'one JSON document on standard output and nothing else')
     .addHelpText(
       'after',
-      '\nExamples:\n  fayplate look thread 3/8-16 UNC\n  fayplate look drill 10.3 mm\n  fayplate look clearance M10\n  fayplate look paper A3',
+      '\nExamples:\n  fayplate look thread 3/8-16 UNC\n  fayplate look drill 10.3 mm\n  fayplate look clearance M10\n  fayplate look paper A3\n  fayplate look face FF165\n  fayplate look face 165 mm 4 holes',
     )
     .action(async (kind: string, what: readonly string[], options: Options) => {
       const { look: lookUp } = await import('@fayplate/handbook');

@@ -55,6 +55,26 @@ export const deviationTable: Table<DeviationRow> = {
   ],
 };
 
+/** j is not a multiple of anything: its lower deviation, µm, for grades 5 and 6 together and for grade 7. */
+export const jTable: Table<readonly [to: number, five6: number, seven: number]> = {
+  source: 'ISO 286-1, fundamental deviation j: from memory, 130 j6 (+14 −11) read in a motor catalogue',
+  rows: [
+    [3, -2, -4],
+    [6, -2, -4],
+    [10, -2, -5],
+    [18, -3, -6],
+    [30, -4, -8],
+    [50, -5, -10],
+    [80, -7, -12],
+    [120, -9, -15],
+    [180, -11, -18],
+    [250, -13, -21],
+    [315, -16, -26],
+    [400, -18, -28],
+    [500, -20, -32],
+  ],
+};
+
 /** r and s have finer ranges from 50 mm up. */
 export const pressTable: Table<{ readonly to: number; readonly r: number; readonly s: number }> = {
   source: 'ISO 286-1, fundamental deviations r and s: to 180 mm read in a machine drawing textbook, above from memory',

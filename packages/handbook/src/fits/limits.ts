@@ -1,4 +1,4 @@
-import { deviationTable, pressTable } from './deviations.js';
+import { deviationTable, jTable, pressTable } from './deviations.js';
 import { gradeTable, standardTolerance } from './grades.js';
 
 /** Limits of a size, mm: `least` and `most` are the sizes, `lower` and `upper` their deviations from the nominal. */
@@ -12,12 +12,16 @@ export interface FitLimits {
   readonly source: string;
 }
 
-type Letter = 'd' | 'e' | 'f' | 'g' | 'h' | 'js' | 'k' | 'm' | 'n' | 'p' | 'r' | 's';
+type Letter = 'd' | 'e' | 'f' | 'g' | 'h' | 'j' | 'js' | 'k' | 'm' | 'n' | 'p' | 'r' | 's';
 const loose = new Set<string>(['d', 'e', 'f', 'g']);
 
 /** Fundamental deviation of a shaft, mm. */
 const fundamental = (letter: Letter, grade: number, nominal: number): number | null => {
   if (letter === 'h' || letter === 'js') return 0;
+  if (letter === 'j') {
+    const row = grade < 5 || grade > 7 ? undefined : jTable.rows.find(([to]) => nominal <= to);
+    return row === undefined ? null : row[grade === 7 ? 2 : 1] / 1000;
+  }
   if (letter === 'r' || letter === 's') {
     const row = pressTable.rows.find((r) => nominal <= r.to);
     return row === undefined ? null : row[letter] / 1000;
@@ -40,7 +44,7 @@ const shaft = (letter: Letter, grade: number, nominal: number, tolerance: number
  */
 const hole = (letter: Letter, grade: number, nominal: number, tolerance: number): readonly [number, number] | null => {
   const mirrored = shaft(letter, grade, nominal, tolerance);
-  if (mirrored === null) return null;
+  if (mirrored === null || letter === 'j') return null; // J holes have a table of their own, which no part here needs
   const [lower, upper] = [0 - mirrored[1], 0 - mirrored[0]];
   if (letter === 'h' || letter === 'js' || loose.has(letter)) return [lower, upper];
   if (grade !== 6 && grade !== 7) return null;
@@ -52,11 +56,11 @@ const hole = (letter: Letter, grade: number, nominal: number, tolerance: number)
   return [lower + raise + odd, upper + raise + odd];
 };
 
-const designation = /^(js|[d-hkmnprs])(\d{1,2})$/i;
+const designation = /^(js|[d-hjkmnprs])(\d{1,2})$/i;
 
 /**
  * Limits of `H7`, `g6`, `p6` … at a nominal size from above 0 to 500 mm: a capital letter is a hole, a small one a shaft.
- * Null where the letter, grade or size is outside the tables.
+ * j is held as a shaft of grades 5 to 7 alone. Null where the letter, grade or size is outside the tables.
  */
 export const isoFit = (name: string, nominal: number): FitLimits | null => {
   const m = designation.exec(name.trim());

@@ -1,6 +1,7 @@
 import { lookClearance } from './clearance.js';
 import { lookDowel } from './dowel.js';
 import { lookDrill } from './drill.js';
+import { lookFace } from './face.js';
 import { lookFit } from './fit.js';
 import { lookHardware } from './hardware.js';
 import { lookMaterial } from './supplies.js';
@@ -20,6 +21,7 @@ const pages: Readonly<Record<LookKind, (what: string) => Looked>> = {
   fit: lookFit,
   material: lookMaterial,
   paper: lookPaper,
+  face: lookFace,
 };
 
 /** Other words for the same page. */
@@ -31,6 +33,10 @@ const also: Readonly<Record<string, LookKind>> = {
   screw: 'hardware',
   hole: 'clearance',
   fits: 'fit',
+  flange: 'face',
+  faces: 'face',
+  motor: 'face',
+  standard: 'face',
 };
 
 const kindOf = (text: string): LookKind | null => {
@@ -42,7 +48,7 @@ const kindOf = (text: string): LookKind | null => {
   return known ?? (Object.hasOwn(also, k) ? (also[k] ?? null) : null);
 };
 
-/** Opens the handbook at a kind (`thread`, `drill`, `clearance`, `tap drill`, `hardware`, `dowel`, `fit`, `material`, `paper`) for one thing. */
+/** Opens the handbook at a kind (`thread`, `drill`, `clearance`, `tap drill`, `hardware`, `dowel`, `fit`, `material`, `paper`, `face`) for one thing. */
 export const look = (kind: string, what: string): Looked => {
   const known = kindOf(kind);
   if (known === null)

@@ -27,6 +27,7 @@ export const lookKinds = [
   'fit',
   'material',
   'paper',
+  'face',
 ] as const;
 export type LookKind = (typeof lookKinds)[number];
 
