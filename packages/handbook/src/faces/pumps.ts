@@ -58,7 +58,7 @@ const saeFace = ([letter, code, pilot, height, circle, holes, hole, read, disagr
   ...plainFace,
   name: `SAE ${letter} ${holes}-bolt`,
   also: [
-    `${code}`,
+    code,
     `SAE ${code}`,
     `J744 ${code}`,
     `SAE J744 ${code}`,

@@ -210,9 +210,9 @@ describe('every face', () => {
         const before = rows[i];
         if (before === undefined) continue;
         const step = f.holes.circle / before.holes.circle;
-        expect(step, f.name).toBeLessThan(1.6);
-        expect((f.outside ?? 1) / (before.outside ?? 1), f.name).toBeGreaterThanOrEqual(1);
-        expect((f.register?.nominal ?? 1) / (before.register?.nominal ?? 1), f.name).toBeGreaterThanOrEqual(1);
+        expect(step).toBeLessThan(1.6);
+        expect((f.outside ?? 1) / (before.outside ?? 1)).toBeGreaterThanOrEqual(1);
+        expect((f.register?.nominal ?? 1) / (before.register?.nominal ?? 1)).toBeGreaterThanOrEqual(1);
       }
     },
   );
@@ -255,7 +255,7 @@ describe('found by name and by size', () => {
     ] as const) {
       const found = look('face', text);
       const nearest = found.ok ? (found.json['nearest'] as readonly { readonly name: string }[]) : [];
-      expect(nearest[0]?.name, text).toBe(name);
+      expect(nearest[0]?.name).toBe(name);
     }
     expect(look('face', '7 holes on 200').ok).toBe(false);
   });
