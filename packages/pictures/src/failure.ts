@@ -1,6 +1,6 @@
 import type { Point } from '@fayplate/core';
 import { type Shape, circle, line, pens } from '@fayplate/drawing';
-import type { Check, Plate } from '@fayplate/plate';
+import type { Check, CheckId, Plate } from '@fayplate/plate';
 import type { Scale } from './scale.js';
 
 /** Rings of a failed check, in capitals. */
@@ -18,11 +18,11 @@ export const failure = (at: Point, scale: Scale): readonly Shape[] => {
 };
 
 /** Rules about one thing beside another; all others are each about what they list. */
-const betweenTwo: ReadonlySet<string> = new Set([
-  'web between cuts',
-  'floor between cuts',
-  'room for the socket',
-  'seat of the nut or head',
+const betweenTwo: ReadonlySet<CheckId> = new Set<CheckId>([
+  'web-between-cuts',
+  'floor-between-cuts',
+  'socket-room',
+  'head-seat',
 ]);
 
 /** Failed checks by rule, each with all that it fails for: `web between cuts (H1 to H8, H2 to H9)`, `nut under the other part (H1, H2, motor)`. */
@@ -30,7 +30,7 @@ export const failureWords = (plate: Plate, checks: readonly Check[]): string => 
   const isHole = (id: string): boolean => plate.holes.some((h) => h.id === id);
   const rules = new Map<string, Set<string>>();
   for (const c of checks) {
-    const of = c.of.length === 2 && c.of.every(isHole) && betweenTwo.has(c.rule) ? [c.of.join(' to ')] : c.of;
+    const of = c.of.length === 2 && c.of.every(isHole) && betweenTwo.has(c.id) ? [c.of.join(' to ')] : c.of;
     const known = rules.get(c.rule) ?? new Set();
     rules.set(c.rule, new Set([...known, ...of]));
   }

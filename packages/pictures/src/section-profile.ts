@@ -1,5 +1,5 @@
 import { type Point, distance, dot, flatten, polar } from '@fayplate/core';
-import type { Plate, PlateBore } from '@fayplate/plate';
+import type { CheckId, Plate, PlateBore } from '@fayplate/plate';
 import { holeVoids, threadLines } from './section-hole.js';
 import { type Piece, clipped, half, rectangle } from './section-piece.js';
 
@@ -112,7 +112,12 @@ const profileAt = (plate: Plate, direction: number): Profile => {
 };
 
 /** Whether a check is about how deep things go, which only a section shows. */
-const isDeep = (rule: string): boolean => rule.startsWith('floor');
+const isDeep = (id: CheckId): boolean =>
+  id === 'floor-between-cuts' ||
+  id === 'counterbore-floor' ||
+  id === 'countersink-floor' ||
+  id === 'drill-point-floor' ||
+  id === 'recess-floor';
 
 /** The section through the origin that shows most: floors that do not hold, then the axes of the most kinds of holes, then of the most holes. */
 export const sectionProfile = (plate: Plate): Profile => {
@@ -120,7 +125,7 @@ export const sectionProfile = (plate: Plate): Profile => {
     (a) => ((a % Math.PI) + Math.PI) % Math.PI,
   );
   const kindOf = new Map(plate.holes.map((h) => [h.id, `${h.as} ${h.diameter.toFixed(3)} ${h.sink?.kind ?? ''}`]));
-  const thin = new Set(plate.checks.filter((c) => !c.ok && isDeep(c.rule)).flatMap((c) => c.of));
+  const thin = new Set(plate.checks.filter((c) => !c.ok && isDeep(c.id)).flatMap((c) => c.of));
   const profiles = headings.map((a) => profileAt(plate, a));
   const score = (p: Profile): number => {
     const axial = p.holes.filter((h) => h.axial);

@@ -11,7 +11,7 @@ import {
   polygon,
   text,
 } from '@fayplate/drawing';
-import type { Check, Plate } from '@fayplate/plate';
+import type { Check, CheckId, Plate } from '@fayplate/plate';
 import { hatch } from './hatch.js';
 import { scaleFor } from './scale.js';
 import { type Profile, sectionProfile } from './section-profile.js';
@@ -47,6 +47,9 @@ const rowsOf = (names: readonly { readonly u: number; readonly width: number }[]
 };
 
 /** Where a failed check lies in the section: floors where they are thin, webs between two holes that are both cut through their axes. */
+/** Floors under what is sunk or drilled from above: marked in the hole itself. */
+const floorsUnder = new Set<CheckId>(['counterbore-floor', 'countersink-floor', 'drill-point-floor']);
+
 const marksIn = (plate: Plate, profile: Profile): readonly { readonly check: Check; readonly at: Point }[] => {
   const axis = new Map(profile.holes.filter((h) => h.axial).map((h) => [h.id, h.u]));
   const middle = (id: string): number => {
@@ -61,8 +64,8 @@ const marksIn = (plate: Plate, profile: Profile): readonly { readonly check: Che
     const [a = '', b = ''] = check.of;
     const [u, v] = [axis.get(a), axis.get(b)];
     if (check.ok || u === undefined) return [];
-    if (check.rule.startsWith('floor under')) return [{ check, at: { x: u, y: middle(a) } }];
-    return v !== undefined && (check.rule === 'web between cuts' || check.rule === 'floor between cuts')
+    if (floorsUnder.has(check.id)) return [{ check, at: { x: u, y: middle(a) } }];
+    return v !== undefined && (check.id === 'web-between-cuts' || check.id === 'floor-between-cuts')
       ? [{ check, at: { x: (u + v) / 2, y: plate.thickness / 2 } }]
       : [];
   });

@@ -1,6 +1,6 @@
 import { speechFor } from '@fayplate/core';
 import { captioned } from '@fayplate/drawing';
-import type { Plate } from '@fayplate/plate';
+import type { Check, Plate } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { clockingPicture, platePicture, sectionPicture } from '../src/index.js';
 import { crowded, design, exampleJob, letters, meetingTexts, outside, textsOf } from './support.js';
@@ -17,14 +17,22 @@ describe.each(['lift-pump', 'three-to-four'])('the plate of %s', (name) => {
     ...plate,
     ok: false,
     checks: [
-      ...plate.holes.map((h) => ({
+      ...plate.holes.map((h): Check => ({
         ...model,
+        id: 'web-between-cuts',
         rule: 'web between cuts',
         of: [h.id, 'outline'],
         ok: false,
         at: { x: h.x, y: h.y },
       })),
-      { ...model, rule: 'chance that it goes on', of: [job.faces[0]?.name ?? ''], ok: false, at: null },
+      {
+        ...model,
+        id: 'goes-on' as const,
+        rule: 'chance that it goes on',
+        of: [job.faces[0]?.name ?? ''],
+        ok: false,
+        at: null,
+      },
     ],
   };
   const both = [

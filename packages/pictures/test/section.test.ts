@@ -1,6 +1,6 @@
 import { circlePath, pathBox, speechFor } from '@fayplate/core';
 import { captioned, textBox } from '@fayplate/drawing';
-import type { Check, Plate, PlateHole } from '@fayplate/plate';
+import type { Check, CheckId, Plate, PlateHole } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { failureWords } from '../src/failure.js';
 import { sectionPicture } from '../src/index.js';
@@ -92,8 +92,17 @@ const blind = hole('H2', -60, {
   depth: 15,
   thread: { name: 'M10', major: 10, pitch: 1.5, depth: 12 },
 });
-const check = (rule: string, of: readonly string[], ok = false): Check => ({
-  rule,
+/** What the checks used here are called for people. */
+const titles: Partial<Record<CheckId, string>> = {
+  'counterbore-floor': 'floor under the counterbore',
+  'web-between-cuts': 'web between cuts',
+  'hole-to-edge': 'hole to edge',
+  'dowel-count': 'locating the same thing',
+};
+
+const check = (id: CheckId, of: readonly string[], ok = false): Check => ({
+  id,
+  rule: titles[id] ?? id,
   of,
   value: 1.5,
   limit: 3,
@@ -209,8 +218,8 @@ test('the cut runs where a floor does not hold, else where it shows most', () =>
   const cut = (checks: readonly Check[]): readonly string[] =>
     sectionProfile(plate('A', { bores: [], holes, checks })).holes.map((h) => h.id);
   expect(cut([])).toEqual(['H1', 'H2']);
-  expect(cut([check('floor under the counterbore', ['H3'])])).toEqual(['H3']);
-  expect(cut([check('web between cuts', ['H3', 'H1'])])).toEqual(['H1', 'H2']);
+  expect(cut([check('counterbore-floor', ['H3'])])).toEqual(['H3']);
+  expect(cut([check('web-between-cuts', ['H3', 'H1'])])).toEqual(['H1', 'H2']);
 });
 
 describe('what does not hold', () => {
@@ -223,7 +232,7 @@ describe('what does not hold', () => {
   test('is marked in section where the floor is thin, and said', () => {
     const drawing = captioned(
       sectionPicture(
-        plate('A', { holes: [sunk, blind], checks: [check('floor under the counterbore', ['H1'])] }),
+        plate('A', { holes: [sunk, blind], checks: [check('counterbore-floor', ['H1'])] }),
         speech,
         letters,
       ),
@@ -236,17 +245,17 @@ describe('what does not hold', () => {
         .map((t) => t.text)
         .join(' '),
     ).toContain('what does not hold: floor under the counterbore (H1)');
-    expect(barsOf([check('floor under the counterbore', ['H1'])])).toBe(1);
+    expect(barsOf([check('counterbore-floor', ['H1'])])).toBe(1);
   });
   test('is not marked where it holds, nor where the section does not show it', () => {
-    expect(barsOf([check('floor under the counterbore', ['H1'], true)])).toBe(0);
-    expect(barsOf([check('floor under the counterbore', ['H9'])])).toBe(0);
+    expect(barsOf([check('counterbore-floor', ['H1'], true)])).toBe(0);
+    expect(barsOf([check('counterbore-floor', ['H9'])])).toBe(0);
   });
   test('is said between two holes only where the rule is about two', () => {
     const p = plate('A', { holes: [sunk, blind] });
-    expect(failureWords(p, [check('web between cuts', ['H1', 'H2']), check('hole to edge', ['H1', 'outline'])])).toBe(
+    expect(failureWords(p, [check('web-between-cuts', ['H1', 'H2']), check('hole-to-edge', ['H1', 'outline'])])).toBe(
       'web between cuts (H1 to H2); hole to edge (H1, outline)',
     );
-    expect(failureWords(p, [check('locating the same thing', ['H1', 'H2'])])).toBe('locating the same thing (H1, H2)');
+    expect(failureWords(p, [check('dowel-count', ['H1', 'H2'])])).toBe('locating the same thing (H1, H2)');
   });
 });

@@ -2,7 +2,7 @@ import { type Motion, say } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { boltsOf } from './bolts.js';
-import { checkDraft } from './checks/all.js';
+import { checkDraft, findingsOf } from './checks/all.js';
 import { findTurning, spansToTurn } from './clocking/turning.js';
 import { aboutIn } from './cures/about.js';
 import { type Change, withOpened } from './cures/change.js';
@@ -81,8 +81,8 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
       const again = redraw(change);
       return again.ok
         ? new Set(
-            checkDraft(again.draft)
-              .findings.filter((f) => !f.ok)
+            findingsOf(again.draft)
+              .filter((f) => !f.ok)
               .map(aboutIn(again.draft)),
           )
         : null;
@@ -102,7 +102,7 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   const together = putTogether(draft, options);
   const chances = together.findings.map((f): Check => ({
     ...f,
-    cures: f.ok ? [] : f.rule === 'chance that it goes on' ? (together.cures.get(f.of[0] ?? '') ?? []).map(asCure) : [],
+    cures: f.ok ? [] : f.id === 'goes-on' ? (together.cures.get(f.of[0] ?? '') ?? []).map(asCure) : [],
   }));
   const all = [...checks, ...chances];
   const plate: Plate = {

@@ -1,3 +1,4 @@
+export { marginOf } from './checks/check.js';
 export { alignShafts } from './alignment/align.js';
 export { locatedShaft } from './alignment/shaft.js';
 export { alignmentJson, alignmentReport } from './alignment/report.js';

@@ -168,7 +168,46 @@ export interface Turning {
   readonly plot: readonly { readonly angle: number; readonly web: number; readonly margin: number }[];
 }
 
+/** A check by the name that code and JSON know it by; `checks/all.ts` has the record of each. */
+export type CheckId =
+  | 'web-between-cuts'
+  | 'hole-to-raised-spigot'
+  | 'raised-spigot-wall'
+  | 'hole-to-edge'
+  | 'metal-to-edge'
+  | 'counterbore-floor'
+  | 'countersink-floor'
+  | 'drill-point-floor'
+  | 'recess-floor'
+  | 'floor-between-cuts'
+  | 'nut-under-part'
+  | 'cap-screw-under-part'
+  | 'socket-room'
+  | 'head-seat'
+  | 'assembly-order'
+  | 'stud-length'
+  | 'stud-end'
+  | 'dowel-end'
+  | 'stud-lean'
+  | 'plate-thread'
+  | 'bolt-end-room'
+  | 'bolt-passes-part'
+  | 'part-thread'
+  | 'clear-beside'
+  | 'clear-above'
+  | 'register-fit'
+  | 'register-depth'
+  | 'register-wall'
+  | 'dowel-count'
+  | 'dowels-fight'
+  | 'jacking-on-metal'
+  | 'goes-on'
+  | 'shaft-offset'
+  | 'shaft-tilt';
+
 export interface Check {
+  readonly id: CheckId;
+  /** Its title, for people. */
   readonly rule: string;
   /** Hole and bore ids, feature names (`pump.B1`), or `outline`. */
   readonly of: readonly string[];

@@ -1,43 +1,73 @@
 import type { Draft } from '../draft.js';
-import { bossFindings } from './bosses.js';
-import type { Finding } from './check.js';
-import { edgeFindings } from './edge.js';
-import { floorFindings } from './floor.js';
-import { headFindings } from './heads.js';
-import { jackingFindings } from './jacking.js';
-import { locatingFindings, locatingUnknowns } from './locating.js';
-import { studFindings } from './studs.js';
-import { threadFindings, threadUnknowns } from './threads.js';
-import { spigotFindings, webFindings } from './web.js';
+import type { CheckId } from '../types.js';
+import { chanceOfGoingOn, shaftOffset, shaftTilt } from './assembled.js';
+import { type CheckKind, type Finding, named } from './check.js';
+import { holeToEdge, metalToEdge } from './edges.js';
+import { counterboreFloor, countersinkFloor, drillPointFloor, floorBetweenCuts, recessFloor } from './floors.js';
+import { assemblyOrder, capScrewUnderPart, headSeat, headUnknowns, nutUnderPart, roomForSocket } from './heads.js';
+import { dowelCount, dowelsFight, locatingUnknowns, registerDepth, registerFit, registerWall } from './locating.js';
+import { clearAbove, clearBeside, jackingOnMetal } from './standing.js';
+import { dowelEnd, studEnd, studLean, studLength, studUnknowns } from './studs.js';
+import { boltEndRoom, boltPassesPart, partThread, plateThread, threadUnknowns } from './threads.js';
+import { holeToRaisedSpigot, raisedSpigotWall, webBetweenCuts } from './webs.js';
+
+/** Every check, in the order in which it is told. A new one is a record in its subject's file, its id in `CheckId`, and a line here. */
+export const checks: Readonly<Record<CheckId, CheckKind>> = {
+  'web-between-cuts': webBetweenCuts,
+  'hole-to-raised-spigot': holeToRaisedSpigot,
+  'raised-spigot-wall': raisedSpigotWall,
+  'hole-to-edge': holeToEdge,
+  'metal-to-edge': metalToEdge,
+  'counterbore-floor': counterboreFloor,
+  'countersink-floor': countersinkFloor,
+  'drill-point-floor': drillPointFloor,
+  'recess-floor': recessFloor,
+  'floor-between-cuts': floorBetweenCuts,
+  'nut-under-part': nutUnderPart,
+  'cap-screw-under-part': capScrewUnderPart,
+  'socket-room': roomForSocket,
+  'head-seat': headSeat,
+  'assembly-order': assemblyOrder,
+  'stud-length': studLength,
+  'stud-end': studEnd,
+  'dowel-end': dowelEnd,
+  'stud-lean': studLean,
+  'plate-thread': plateThread,
+  'bolt-end-room': boltEndRoom,
+  'bolt-passes-part': boltPassesPart,
+  'part-thread': partThread,
+  'clear-beside': clearBeside,
+  'clear-above': clearAbove,
+  'register-fit': registerFit,
+  'register-depth': registerDepth,
+  'register-wall': registerWall,
+  'dowel-count': dowelCount,
+  'dowels-fight': dowelsFight,
+  'jacking-on-metal': jackingOnMetal,
+  'goes-on': chanceOfGoingOn,
+  'shaft-offset': shaftOffset,
+  'shaft-tilt': shaftTilt,
+};
+
+const list = Object.values(checks);
 
 export interface Checked {
   readonly findings: readonly Finding[];
   readonly unknowns: readonly string[];
 }
 
+/** What every check finds on a draft. */
+export const findingsOf = (draft: Draft): readonly Finding[] =>
+  list.flatMap((kind) => kind.find(draft).map(named(kind)));
+
 /** Every check of a draft, and what could not be checked. */
-export const checkDraft = (draft: Draft): Checked => {
-  const heads = headFindings(draft);
-  const studs = studFindings(draft);
-  return {
-    findings: [
-      ...webFindings(draft),
-      ...spigotFindings(draft),
-      ...edgeFindings(draft),
-      ...floorFindings(draft),
-      ...heads.findings,
-      ...studs.findings,
-      ...threadFindings(draft),
-      ...bossFindings(draft),
-      ...locatingFindings(draft),
-      ...jackingFindings(draft),
-    ],
-    unknowns: [
-      ...draft.made.remarks,
-      ...heads.unknowns,
-      ...studs.unknowns,
-      ...threadUnknowns(draft),
-      ...locatingUnknowns(draft),
-    ],
-  };
-};
+export const checkDraft = (draft: Draft): Checked => ({
+  findings: findingsOf(draft),
+  unknowns: [
+    ...draft.made.remarks,
+    ...headUnknowns(draft),
+    ...studUnknowns(draft),
+    ...threadUnknowns(draft),
+    ...locatingUnknowns(draft),
+  ],
+});

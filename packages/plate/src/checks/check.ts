@@ -1,15 +1,41 @@
-import type { Point } from '@fayplate/core';
-import type { Check } from '../types.js';
-import type { Rule } from './rules.js';
+import type { Point, Speech } from '@fayplate/core';
+import type { Change } from '../cures/change.js';
+import type { Trying } from '../cures/trying.js';
+import type { Draft } from '../draft.js';
+import type { Check, CheckId } from '../types.js';
+
+/**
+ * What failing a check means: the parts do not go together (`apart`), they may not (`chance`), the plate is weaker than it
+ * should be (`weak`), or the shafts run out of line (`line`).
+ */
+export type Meaning = 'apart' | 'chance' | 'weak' | 'line';
 
 /** A check before its cures are looked for. */
-export type Finding = Omit<Check, 'cures' | 'rule'> & { readonly rule: Rule };
+export type Finding = Omit<Check, 'cures'>;
+
+/** What a search finds, before it has the name of its check. */
+export type Found = Omit<Finding, 'id' | 'rule'>;
+
+/** All that there is to know of one check; `all.ts` lists them. */
+export interface CheckKind {
+  readonly id: CheckId;
+  /** For people, in tables and pictures. */
+  readonly title: string;
+  readonly meaning: Meaning;
+  /** What it finds on a drawn plate: all that fail, and at least the one nearest to its limit. */
+  readonly find: (draft: Draft) => readonly Found[];
+  /** How far a finding is from its limit, in its own unit; negative where it fails. */
+  readonly margin: (f: Found) => number;
+  /** What might put a failure right, best first; each is tried before it is told. */
+  readonly cures: (t: Trying, f: Finding) => readonly Change[];
+  /** What is wrong, as one would say it across the bench. */
+  readonly say: (c: Finding, speech: Speech) => string;
+}
 
 /** Below this a shortfall is rounding, not metal: mm, diameters or degrees alike. */
 export const SLACK = 1e-9;
 
-export const finding = (
-  rule: Rule,
+export const found = (
   of: readonly string[],
   value: number,
   limit: number,
@@ -19,12 +45,24 @@ export const finding = (
     readonly unit?: Check['unit'];
     readonly sense?: Check['sense'];
   },
-): Finding => {
+): Found => {
   const sense = more.sense ?? 'least';
   const ok = sense === 'least' ? value >= limit - SLACK : value <= limit + SLACK;
   const at = more.at == null ? null : { x: more.at.x, y: more.at.y };
-  return { rule, of, value, limit, unit: more.unit ?? 'mm', sense, ok, source: more.source, at };
+  return { of, value, limit, unit: more.unit ?? 'mm', sense, ok, source: more.source, at };
 };
 
-/** How far a check is from its limit, in its own unit; negative where it fails. */
-export const marginOf = (f: Finding): number => (f.sense === 'least' ? f.value - f.limit : f.limit - f.value);
+/** How far a check is from its limit, in its own unit; negative where it fails. The one margin of every check. */
+export const marginOf = (f: Pick<Check, 'sense' | 'value' | 'limit'>): number =>
+  f.sense === 'least' ? f.value - f.limit : f.limit - f.value;
+
+/** What fails, and the one nearest to its limit. */
+export const failingAndLeast = (all: readonly Found[]): readonly Found[] => {
+  const [least] = all.toSorted((a, b) => marginOf(a) - marginOf(b));
+  return all.filter((f) => !f.ok || f === least);
+};
+
+/** Findings under the name of their check. */
+export const named =
+  (kind: CheckKind) =>
+  (f: Found): Finding => ({ id: kind.id, rule: kind.title, ...f });

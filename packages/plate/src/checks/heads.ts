@@ -5,7 +5,11 @@ import { meets } from '../parts/footprint.js';
 import { mouthRadius } from '../solids/cut.js';
 import { spineDistance } from '../solids/spine.js';
 import type { FastenerHead, PlateHole } from '../types.js';
-import { type Finding, finding } from './check.js';
+import { leftOut, sunk, tappedInstead, threadsFor } from '../cures/fasteners.js';
+import { extraMoved } from '../cures/locating.js';
+import { extraOf, holesOf, turnOf } from '../cures/trying.js';
+import { sayPlain, short } from '../words/say.js';
+import { type CheckKind, type Found, failingAndLeast, found, marginOf } from './check.js';
 
 interface Headed {
   readonly hole: PlateHole;
@@ -19,94 +23,77 @@ const headed = (draft: Draft): readonly Headed[] =>
     return head === null ? [] : [{ hole, head, source: draft.made.seatSources.get(hole.id) ?? 'common practice' }];
   });
 
-export interface HeadFindings {
-  readonly findings: readonly Finding[];
-  readonly unknowns: readonly string[];
-}
-
 /** Index of the part that lies on a side. */
 const onSide = (side: 'A' | 'B'): 0 | 1 => (side === 'A' ? 0 : 1);
 
 /** A nut or head on the side where the other part lies: below the surface, or clear of that part. */
-const underPart = (draft: Draft): HeadFindings => {
-  const findings: Finding[] = [];
+const underPart =
+  (kind: FastenerHead['kind']) =>
+  (draft: Draft): readonly Found[] =>
+    headed(draft).flatMap(({ hole, head, source }) => {
+      const footprint = draft.parts[onSide(head.side)];
+      return head.kind !== kind || meets(footprint, hole, head.diameter / 2) !== 'yes'
+        ? []
+        : [found([hole.id, footprint.face], head.proud, 0, { source, sense: 'most', at: hole })];
+    });
+
+const underPartUnknowns = (draft: Draft): readonly string[] => {
   const unsure = new Map<string, string[]>();
-  for (const { hole, head, source } of headed(draft)) {
+  for (const { hole, head } of headed(draft)) {
     // A countersunk head lies flush by its very form.
-    if (head.kind === 'countersunk screw') continue;
+    if (head.kind === 'countersunk screw' || head.proud <= 0) continue;
     const footprint = draft.parts[onSide(head.side)];
-    const met = meets(footprint, hole, head.diameter / 2);
-    if (met === 'not known' && head.proud > 0)
+    if (meets(footprint, hole, head.diameter / 2) === 'not known')
       unsure.set(footprint.face, [...(unsure.get(footprint.face) ?? []), hole.id]);
-    if (met === 'yes')
-      findings.push(
-        finding(`${head.kind} under the other part`, [hole.id, footprint.face], head.proud, 0, {
-          source,
-          sense: 'most',
-          at: hole,
-        }),
-      );
   }
-  const unknowns = [...unsure].map(
+  return [...unsure].map(
     ([face, ids]) =>
       `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ${face}, or sink them.`,
   );
-  return { findings, unknowns };
 };
 
-/** Room for a socket or key beside whatever stands on the same side, and round the head in its counterbore. */
-const room = (draft: Draft): readonly Finding[] => {
-  const all = headed(draft).filter((h) => h.head.kind !== 'countersunk screw');
+const turnable = (draft: Draft): readonly Headed[] => headed(draft).filter((h) => h.head.kind !== 'countersunk screw');
+
+/** Room for a socket or key round the head in its counterbore, and beside whatever stands on the same side. */
+const socketRoom = (draft: Draft): readonly Found[] => {
+  const all = turnable(draft);
   return all.flatMap(({ hole, head, source }) => {
-    const out: Finding[] = [];
-    if (hole.sink !== null)
-      out.push(finding('room for the socket', [hole.id], hole.sink.diameter, head.socket, { source, at: hole }));
-    else {
-      // Heads on one side are those of one face, sunk or not alike.
-      for (const other of all) {
-        if (other.hole === hole || other.head.side !== head.side) continue;
+    if (hole.sink !== null) return [found([hole.id], hole.sink.diameter, head.socket, { source, at: hole })];
+    // Heads on one side are those of one face, sunk or not alike.
+    const heads = all
+      .filter((other) => other.hole !== hole && other.head.side === head.side)
+      .map((other) => {
         const clear = distance(hole, other.hole) - head.socket / 2 - other.head.diameter / 2;
-        out.push(finding('room for the socket', [hole.id, other.hole.id], clear, 0, { source, at: hole }));
-      }
-      for (const bore of draft.bores) {
-        if (bore.kind !== 'spigot' || bore.side !== head.side) continue;
+        return found([hole.id, other.hole.id], clear, 0, { source, at: hole });
+      });
+    const spigots = draft.bores
+      .filter((bore) => bore.kind === 'spigot' && bore.side === head.side)
+      .map((bore) => {
         const clear = Math.abs(distance(hole, bore) - bore.diameter / 2) - head.socket / 2;
-        out.push(finding('room for the socket', [hole.id, bore.id], clear, 0, { source, at: hole }));
-      }
-      const seatWeb = draft.bores.filter((b) => b.kind !== 'spigot' && (b.side === 'through' || b.side === head.side));
-      for (const bore of seatWeb) {
-        const over = distance(hole, bore) - bore.diameter / 2 - head.diameter / 2;
-        out.push(finding('seat of the nut or head', [hole.id, bore.id], over, 0, { source, at: hole }));
-      }
-      for (const [i, cut] of draft.cuts.entries()) {
-        if (cut.what !== 'hole' || draft.holes[i] === hole) continue;
-        const z = head.side === 'A' ? 0 : draft.desk.thickness;
-        const radius = mouthRadius(cut, z);
-        if (radius > 0)
-          out.push(
-            finding(
-              'seat of the nut or head',
-              [hole.id, cut.id],
-              spineDistance(cut.spine, [hole, hole]) - radius - head.diameter / 2,
-              0,
-              { source, at: hole },
-            ),
-          );
-      }
-    }
-    return leastOf(out);
+        return found([hole.id, bore.id], clear, 0, { source, at: hole });
+      });
+    return failingAndLeast([...heads, ...spigots]);
   });
 };
 
-/** Of each rule what fails, and the one with least to spare. */
-const leastOf = (findings: readonly Finding[]): readonly Finding[] => {
-  const rules = [...new Set(findings.map((f) => f.rule))];
-  return rules.flatMap((rule) => {
-    const own = findings.filter((f) => f.rule === rule);
-    const [least] = own.toSorted((a, b) => a.value - a.limit - (b.value - b.limit));
-    return own.filter((f) => !f.ok || f === least);
+/** No bore or other hole takes metal away under a nut or head. */
+const seats = (draft: Draft): readonly Found[] =>
+  turnable(draft).flatMap(({ hole, head, source }) => {
+    if (hole.sink !== null) return [];
+    const bores = draft.bores
+      .filter((b) => b.kind !== 'spigot' && (b.side === 'through' || b.side === head.side))
+      .map((bore) => {
+        const over = distance(hole, bore) - bore.diameter / 2 - head.diameter / 2;
+        return found([hole.id, bore.id], over, 0, { source, at: hole });
+      });
+    const z = head.side === 'A' ? 0 : draft.desk.thickness;
+    const holes = draft.cuts.flatMap((cut, i) => {
+      const radius = cut.what !== 'hole' || draft.holes[i] === hole ? 0 : mouthRadius(cut, z);
+      const over = spineDistance(cut.spine, [hole, hole]) - radius - head.diameter / 2;
+      return radius > 0 ? [found([hole.id, cut.id], over, 0, { source, at: hole })] : [];
+    });
+    return failingAndLeast([...bores, ...holes]);
   });
-};
 
 /** Nuts and heads on the far side of their own part, with whether the other part lies over the room to turn them. */
 const reachable = (
@@ -124,7 +111,7 @@ const reachable = (
  * Order of assembly: whichever part goes on last, all its nuts and heads have to be reached with the other part in place.
  * Those on the plate's far side are reached only where the other part does not cover them.
  */
-const order = (draft: Draft): HeadFindings => {
+const order = (draft: Draft): { readonly findings: readonly Found[]; readonly unknowns: readonly string[] } => {
   const sides = ([0, 1] as const).map((index) => reachable(draft, index));
   const [first = [], second = []] = sides.map((s) => s.filter((r) => r.met === 'yes').map((r) => r.h));
   const unsure = sides.map((s) => s.filter((r) => r.met === 'not known').map((r) => r.h.hole.id));
@@ -142,7 +129,7 @@ const order = (draft: Draft): HeadFindings => {
   const source = 'common practice: one part goes on last, and its fasteners are reached from outside';
   return {
     findings: [
-      finding('fasteners out of reach once the other part is on', of, least, 0, {
+      found(of, least, 0, {
         source,
         unit: '1',
         sense: 'most',
@@ -163,11 +150,73 @@ const cones = (draft: Draft): readonly string[] => {
       ];
 };
 
-export const headFindings = (draft: Draft): HeadFindings => {
-  const under = underPart(draft);
-  const last = order(draft);
-  return {
-    findings: [...under.findings, ...room(draft), ...last.findings],
-    unknowns: [...under.unknowns, ...last.unknowns, ...cones(draft)],
-  };
+/** Where the other part lies over a nut or head, and what a cone asks, is not always known. */
+export const headUnknowns = (draft: Draft): readonly string[] => [
+  ...underPartUnknowns(draft),
+  ...order(draft).unknowns,
+  ...cones(draft),
+];
+
+const sayUnder =
+  (what: string): CheckKind['say'] =>
+  (c, speech) =>
+    `the ${what} in ${c.of[0] ?? ''} stands ${short(c.value, speech)} into ${c.of[1] ?? ''}`;
+
+export const nutUnderPart: CheckKind = {
+  id: 'nut-under-part',
+  title: 'nut under the other part',
+  meaning: 'apart',
+  margin: marginOf,
+  find: underPart('nut'),
+  cures: (t, f) => [...sunk(t, holesOf(t.draft, f)), ...turnOf(t)],
+  say: sayUnder('nut'),
+};
+
+export const capScrewUnderPart: CheckKind = {
+  ...nutUnderPart,
+  id: 'cap-screw-under-part',
+  title: 'cap screw under the other part',
+  find: underPart('cap screw'),
+  say: sayUnder('cap screw'),
+};
+
+const roomCures: CheckKind['cures'] = (t, f) => {
+  const holes = holesOf(t.draft, f);
+  return [
+    ...turnOf(t),
+    ...extraMoved(t, extraOf(holes)),
+    ...sunk(t, holes.slice(0, 1)),
+    ...threadsFor(t, holes),
+    ...leftOut(t, f),
+  ];
+};
+
+export const roomForSocket: CheckKind = {
+  id: 'socket-room',
+  title: 'room for the socket',
+  meaning: 'apart',
+  margin: marginOf,
+  find: socketRoom,
+  cures: roomCures,
+  say: sayPlain,
+};
+
+export const headSeat: CheckKind = {
+  id: 'head-seat',
+  title: 'seat of the nut or head',
+  meaning: 'weak',
+  margin: marginOf,
+  find: seats,
+  cures: roomCures,
+  say: sayPlain,
+};
+
+export const assemblyOrder: CheckKind = {
+  id: 'assembly-order',
+  title: 'fasteners out of reach once the other part is on',
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => order(draft).findings,
+  cures: (t) => [...turnOf(t), ...tappedInstead(t)],
+  say: (c) => `${c.value} fasteners cannot be reached once the other part is on, whichever goes on last`,
 };

@@ -1,74 +1,91 @@
-import { distance } from '@fayplate/core';
+import { distance, say } from '@fayplate/core';
 import { dowelLimits } from '@fayplate/handbook';
 import type { Face } from '@fayplate/job';
 import { centreOf, standsOut } from '../bores/registers.js';
-import { diameterPlusMinus } from '../desk.js';
+import { type Placed, diameterPlusMinus } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { usualDrilling } from '../drilling.js';
 import { nominalDowel, spacingPlusMinus } from '../treat/dowel.js';
-import type { PlateBore } from '../types.js';
-import { type Finding, finding } from './check.js';
+import type { PlateBore, PlateHole } from '../types.js';
+import { dowelsFor, registersFor } from '../cures/locating.js';
+import { bores as smallerBore } from '../cures/plate.js';
+import { holesOf } from '../cures/trying.js';
+import { names, places, sayPlain, sayValue } from '../words/say.js';
+import { type CheckKind, type Found, found, marginOf } from './check.js';
 
-/** Registers go on, their faces meet before their bottoms, and the bore leaves them a wall. */
-const registers = (draft: Draft): readonly Finding[] =>
+interface Registered {
+  readonly bore: PlateBore;
+  readonly centre: Placed;
+}
+
+const registered = (draft: Draft): readonly Registered[] =>
   draft.bores.flatMap((bore) => {
-    if (bore.kind !== 'recess' && bore.kind !== 'spigot') return [];
     const centre = draft.desk.placed.find((p) => p.name === bore.feature);
-    if (centre === undefined) return [];
-    const out: Finding[] = [];
-    if (centre.diameter !== null) {
-      const clear =
-        bore.kind === 'recess'
-          ? (bore.limits?.[0] ?? bore.diameter) - centre.diameter
-          : centre.diameter - (bore.limits?.[1] ?? bore.diameter);
-      out.push(
-        finding('register goes on', [bore.id, centre.name], clear, diameterPlusMinus(centre), {
-          source: 'geometry: the larger less the smaller, at its tightest, and the ± of what was measured',
-          at: bore,
-        }),
-      );
-    }
-    const known = standsOut(centre);
-    if (known !== null && bore.depth !== null) {
-      const spare = bore.kind === 'recess' ? bore.depth - known : known - bore.depth;
-      out.push(
-        finding('faces meet before the register bottoms', [bore.id, centre.name], spare, 0, {
-          source: 'geometry',
-          at: bore,
-        }),
-      );
-    }
-    const through = draft.bores.filter(
-      (b) =>
-        b.kind === 'bore' && (b.side === 'through' || b.side === bore.side) && distance(b, bore) < bore.diameter / 2,
-    );
-    if (bore.kind === 'recess') {
-      for (const b of through) {
-        out.push(
-          finding('wall of the register', [bore.id, b.id], bore.diameter / 2 - b.diameter / 2 - distance(b, bore), 0, {
-            source: 'geometry: a bore wider than the register takes its wall away',
-            at: bore,
-          }),
-        );
-      }
-    }
-    return out;
+    return (bore.kind === 'recess' || bore.kind === 'spigot') && centre !== undefined ? [{ bore, centre }] : [];
   });
 
-/** Dowels that are set to fight: a second round one whose spacing is not known well enough, or a third. */
-const dowels = (draft: Draft): readonly Finding[] =>
+const goesOn = ({ bore, centre }: Registered): readonly Found[] => {
+  if (centre.diameter === null) return [];
+  const clear =
+    bore.kind === 'recess'
+      ? (bore.limits?.[0] ?? bore.diameter) - centre.diameter
+      : centre.diameter - (bore.limits?.[1] ?? bore.diameter);
+  return [
+    found([bore.id, centre.name], clear, diameterPlusMinus(centre), {
+      source: 'geometry: the larger less the smaller, at its tightest, and the ± of what was measured',
+      at: bore,
+    }),
+  ];
+};
+
+const facesMeet = ({ bore, centre }: Registered): readonly Found[] => {
+  const known = standsOut(centre);
+  if (known === null || bore.depth === null) return [];
+  const clear = bore.kind === 'recess' ? bore.depth - known : known - bore.depth;
+  return [found([bore.id, centre.name], clear, 0, { source: 'geometry', at: bore })];
+};
+
+/** A bore that opens on the register's side and lies within it. */
+const boresIn = (draft: Draft, register: PlateBore): readonly PlateBore[] =>
+  draft.bores.filter(
+    (b) =>
+      b.kind === 'bore' &&
+      (b.side === 'through' || b.side === register.side) &&
+      distance(b, register) < register.diameter / 2,
+  );
+
+const walls = (draft: Draft): readonly Found[] =>
+  registered(draft)
+    .filter(({ bore }) => bore.kind === 'recess')
+    .flatMap(({ bore }) =>
+      boresIn(draft, bore).map((b) =>
+        found([bore.id, b.id], bore.diameter / 2 - b.diameter / 2 - distance(b, bore), 0, {
+          source: 'geometry: a bore wider than the register takes its wall away',
+          at: bore,
+        }),
+      ),
+    );
+
+interface OwnDowels {
+  readonly holes: readonly PlateHole[];
+  readonly pins: readonly (Placed | undefined)[];
+}
+
+/** Faces that are located by their own dowels, with the holes for them. */
+const ownDowels = (draft: Draft): readonly OwnDowels[] =>
   draft.desk.faces.flatMap((face) => {
     const spec = draft.desk.spec.locate.get(face.name);
     if (spec?.as !== 'own dowels') return [];
     const holes = draft.holes.filter((h) => (h.as === 'dowel' || h.as === 'slot') && h.part?.face === face.name);
-    const [first, second] = spec.features.map((id) =>
-      draft.desk.placed.find((p) => p.face === face && p.feature.id === id),
-    );
-    const out: Finding[] = [];
-    if (holes.length > 2) {
-      out.push(
-        finding(
-          'dowels that locate the same thing',
+    const pins = spec.features.map((id) => draft.desk.placed.find((p) => p.face === face && p.feature.id === id));
+    return [{ holes, pins }];
+  });
+
+const tooMany = ({ holes }: OwnDowels): readonly Found[] =>
+  holes.length <= 2
+    ? []
+    : [
+        found(
           holes.map((h) => h.id),
           holes.length,
           2,
@@ -79,32 +96,30 @@ const dowels = (draft: Draft): readonly Finding[] =>
             at: holes[2] ?? null,
           },
         ),
-      );
-    }
-    const rounds = holes.filter((h) => h.as === 'dowel').slice(0, 2);
-    if (first !== undefined && second !== undefined && rounds.length === 2) {
-      const play = rounds.reduce(
-        (sum, h) => sum + (h.limits?.[0] ?? h.diameter) - (dowelLimits(nominalDowel(h.diameter))?.least ?? h.diameter),
-        0,
-      );
-      const unsure =
-        spacingPlusMinus(draft.desk, first, second) + Math.SQRT2 * (draft.desk.spec.drilling ?? usualDrilling);
-      out.push(
-        finding(
-          'two round dowels fight',
-          rounds.map((h) => h.id),
-          unsure,
-          Math.max(play / 2, 0),
-          {
-            source: 'geometry: the ± of their spacing against the play of both; a slot takes it up',
-            sense: 'most',
-            at: second.at,
-          },
-        ),
-      );
-    }
-    return out;
-  });
+      ];
+
+/** A second round dowel whose spacing from the first is not known well enough. */
+const fighting = (draft: Draft, { holes, pins: [first, second] }: OwnDowels): readonly Found[] => {
+  const rounds = holes.filter((h) => h.as === 'dowel').slice(0, 2);
+  if (first === undefined || second === undefined || rounds.length !== 2) return [];
+  const play = rounds.reduce(
+    (sum, h) => sum + (h.limits?.[0] ?? h.diameter) - (dowelLimits(nominalDowel(h.diameter))?.least ?? h.diameter),
+    0,
+  );
+  const unsure = spacingPlusMinus(draft.desk, first, second) + Math.SQRT2 * (draft.desk.spec.drilling ?? usualDrilling);
+  return [
+    found(
+      rounds.map((h) => h.id),
+      unsure,
+      Math.max(play / 2, 0),
+      {
+        source: 'geometry: the ± of their spacing against the play of both; a slot takes it up',
+        sense: 'most',
+        at: second.at,
+      },
+    ),
+  ];
+};
 
 /** Registers whose part does not say how far it stands out, or goes in. */
 const depthUnknowns = (draft: Draft): readonly string[] => {
@@ -171,4 +186,59 @@ const unlocated = (draft: Draft): readonly string[] =>
         `Nothing makes ${f.name} concentric but its fasteners${centreOf(draft.desk, f.name) === null ? '' : `, although it has ${f.centre ?? ''}`}: if its shaft has to run true, give it a register or dowels under \`locate\`.`,
     );
 
-export const locatingFindings = (draft: Draft): readonly Finding[] => [...registers(draft), ...dowels(draft)];
+export const registerFit: CheckKind = {
+  id: 'register-fit',
+  title: 'register goes on',
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => registered(draft).flatMap(goesOn),
+  cures: (t, f) => registersFor(t, f, 'diameter'),
+  say: (c, speech) => {
+    const [a = '', b = ''] = c.of;
+    const mm = (value: number): string => say(value, speech, places(speech));
+    return c.value >= 0
+      ? `the register ${a} clears ${b} by ${mm(c.value)}, and ${b} is known to ± ${mm(c.limit)} only`
+      : `the register ${a} is ${mm(-c.value)} too tight for ${b}`;
+  },
+};
+
+export const registerDepth: CheckKind = {
+  id: 'register-depth',
+  title: 'faces meet before the register bottoms',
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => registered(draft).flatMap(facesMeet),
+  cures: (t, f) => registersFor(t, f, 'depth'),
+  say: sayPlain,
+};
+
+export const registerWall: CheckKind = {
+  id: 'register-wall',
+  title: 'wall of the register',
+  meaning: 'apart',
+  margin: marginOf,
+  find: walls,
+  cures: smallerBore,
+  say: sayPlain,
+};
+
+export const dowelCount: CheckKind = {
+  id: 'dowel-count',
+  title: 'dowels that locate the same thing',
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => ownDowels(draft).flatMap(tooMany),
+  cures: (t, f) => dowelsFor(t, holesOf(t.draft, f)),
+  say: (c) => `${names(c)} locate the same thing, and two dowels are enough`,
+};
+
+export const dowelsFight: CheckKind = {
+  id: 'dowels-fight',
+  title: 'two round dowels fight',
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => ownDowels(draft).flatMap((d) => fighting(draft, d)),
+  cures: (t, f) => dowelsFor(t, holesOf(t.draft, f)),
+  say: (c, speech) =>
+    `the dowels in ${names(c)} fight: their spacing is unsure by ${sayValue(c, c.value, speech)}, and their play takes up ${sayValue(c, c.limit, speech)}`,
+};

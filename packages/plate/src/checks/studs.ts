@@ -1,3 +1,4 @@
+import { say } from '@fayplate/core';
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
 import { meets } from '../parts/footprint.js';
@@ -5,7 +6,11 @@ import { studNeeds } from '../treat/sink.js';
 import { fastenOf } from '../treat/holes.js';
 import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
-import { type Finding, SLACK, finding } from './check.js';
+import { fitsFor, looser, sunk } from '../cures/fasteners.js';
+import { cutBack, longer, thicker, thinner, thinnerToLean } from '../cures/plate.js';
+import { faceOf, holesOf, shortOf, turnOf } from '../cures/trying.js';
+import { places, short } from '../words/say.js';
+import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 
 export const featureOf = (draft: Draft, hole: PlateHole): Placed | null =>
   draft.desk.placed.find((p) => p.name === hole.feature) ?? null;
@@ -25,16 +30,11 @@ const leanLength = (hole: PlateHole): number =>
  * A stud that leans by θ, held at the plate's near side, needs a hole of radius r / cos θ + L tan θ to pass L mm of plate:
  * the level section of a leaning cylinder is an ellipse of half-width r / cos θ, and it wanders by L tan θ.
  */
-const leaning = (hole: PlateHole, p: Placed): readonly Finding[] => {
+const leaning = ({ hole, p }: Standing): readonly Found[] => {
   const lean = p.feature.lean;
   if (lean === null || hole.fastener === null || hole.as !== 'clearance') return [];
   const near = hole.fastener / 2 / Math.cos(lean) + leanLength(hole) * Math.tan(lean);
-  return [
-    finding('a leaning stud clears the whole thickness', [hole.id], hole.diameter / 2 - near, 0, {
-      source: 'geometry of a leaning cylinder',
-      at: hole,
-    }),
-  ];
+  return [found([hole.id], hole.diameter / 2 - near, 0, { source: 'geometry of a leaning cylinder', at: hole })];
 };
 
 /**
@@ -58,80 +58,131 @@ export const endsPast = (draft: Draft, hole: PlateHole, p: Placed): boolean =>
 const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' =>
   hole.fastener === null ? 'no' : meets(draft.parts[p.side === 'A' ? 1 : 0], hole, hole.fastener / 2);
 
-/** What stands through the plate must not reach the other part. */
-const end = (draft: Draft, hole: PlateHole, p: Placed, stands: number): readonly Finding[] => {
-  const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
-  const rule = isDowel(p) ? "dowel's end under the other part" : "stud's end under the other part";
-  return endMeets(draft, hole, p) === 'yes'
-    ? [
-        finding(rule, [hole.id, other], pastPlate(draft, hole, p, stands), 0, {
-          source: 'geometry',
-          sense: 'most',
-          at: hole,
-        }),
-      ]
-    : [];
-};
+/** A hole of the plate and the feature of the part that it is for. */
+interface Standing {
+  readonly hole: PlateHole;
+  readonly p: Placed;
+}
 
-const oneStud = (draft: Draft, hole: PlateHole, p: Placed, stands: number): readonly Finding[] => {
-  const thread = threadOf(hole.fastening?.thread ?? null);
-  const needs = thread === null ? null : studNeeds(thread, fastenOf(draft.desk, p.face.name).washer);
+const standingIn = (draft: Draft): readonly Standing[] =>
+  draft.holes.flatMap((hole) => {
+    const p = featureOf(draft, hole);
+    return p === null ? [] : [{ hole, p }];
+  });
+
+/** What stands through the plate must not reach the other part. */
+const end = (draft: Draft, { hole, p }: Standing): readonly Found[] => {
+  const { stands } = p.feature;
+  if (stands === null || endMeets(draft, hole, p) !== 'yes') return [];
+  const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
   return [
-    ...(needs === null
-      ? []
-      : [
-          finding('stud left for its nut and washer', [hole.id], stands - grip(draft, hole, p), needs, {
-            source: 'common practice: nut, washer and one thread showing',
-            at: hole,
-          }),
-        ]),
-    ...end(draft, hole, p, stands),
+    found([hole.id, other], pastPlate(draft, hole, p, stands), 0, { source: 'geometry', sense: 'most', at: hole }),
   ];
 };
 
-export interface StudFindings {
-  readonly findings: readonly Finding[];
-  readonly unknowns: readonly string[];
-}
+const nutLength = (draft: Draft, { hole, p }: Standing): readonly Found[] => {
+  const thread = threadOf(hole.fastening?.thread ?? null);
+  const needs = thread === null ? null : studNeeds(thread, fastenOf(draft.desk, p.face.name).washer);
+  return needs === null || p.feature.stands === null
+    ? []
+    : [
+        found([hole.id], p.feature.stands - grip(draft, hole, p), needs, {
+          source: 'common practice: nut, washer and one thread showing',
+          at: hole,
+        }),
+      ];
+};
 
-const listed = (holes: readonly { readonly hole: PlateHole }[]): string => holes.map((s) => s.hole.id).join(', ');
+const listed = (all: readonly Standing[]): string => all.map((s) => s.hole.id).join(', ');
 
-export const studFindings = (draft: Draft): StudFindings => {
-  const all = draft.holes.flatMap((hole) => {
-    const p = featureOf(draft, hole);
-    return p === null ? [] : [{ hole, p, stud: isStud(hole, p), dowel: isDowel(p), stands: p.feature.stands }];
-  });
-  const unknowns = draft.desk.faces.flatMap((face, i) => {
-    const own = all.filter((s) => s.stud && s.p.face === face);
-    const unmeasured = own.filter((s) => s.stands === null);
-    const dowels = all.filter((s) => s.dowel && s.p.face === face);
-    const unmeasuredDowels = dowels.filter((s) => s.stands === null);
+/** Studs and dowels whose length is not given, or whose end may meet the other part. */
+export const studUnknowns = (draft: Draft): readonly string[] => {
+  const all = standingIn(draft);
+  return draft.desk.faces.flatMap((face, i) => {
+    const own = all.filter((s) => isStud(s.hole, s.p) && s.p.face === face);
+    const dowels = all.filter((s) => isDowel(s.p) && s.p.face === face);
+    const unmeasured = own.filter((s) => s.p.feature.stands === null);
+    const unmeasuredDowels = dowels.filter((s) => s.p.feature.stands === null);
     const past = [...own, ...dowels].filter(
       (s) =>
-        s.stands !== null &&
-        pastPlate(draft, s.hole, s.p, s.stands) > 0 &&
+        s.p.feature.stands !== null &&
+        pastPlate(draft, s.hole, s.p, s.p.feature.stands) > 0 &&
         endMeets(draft, s.hole, s.p) === 'not known',
     );
+    const what = past.every((s) => isDowel(s.p))
+      ? 'dowels'
+      : past.some((s) => isDowel(s.p))
+        ? 'studs and dowels'
+        : 'studs';
+    const ids = (some: readonly Standing[]): string => some.map((s) => s.p.feature.id).join(', ');
     const other = draft.desk.faces[i === 0 ? 1 : 0].name;
     return [
       ...(unmeasured.length === 0
         ? []
         : [
-            `How far the studs of ${face.name} stand out is not given (${unmeasured.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that their length can be checked.`,
+            `How far the studs of ${face.name} stand out is not given (${ids(unmeasured)}): write \`stands\`, so that their length can be checked.`,
           ]),
       ...(unmeasuredDowels.length === 0
         ? []
         : [
-            `How far the dowels of ${face.name} stand out is not given (${unmeasuredDowels.map((s) => s.p.feature.id).join(', ')}): write \`stands\`, so that they are known to end within the plate.`,
+            `How far the dowels of ${face.name} stand out is not given (${ids(unmeasuredDowels)}): write \`stands\`, so that they are known to end within the plate.`,
           ]),
       ...(past.length === 0
         ? []
         : [
-            `The ${past.every((s) => s.dowel) ? 'dowels' : past.some((s) => s.dowel) ? 'studs and dowels' : 'studs'} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`,
+            `The ${what} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`,
           ]),
     ];
   });
-  const measured = ({ hole, p, stud, dowel, stands }: (typeof all)[number]): readonly Finding[] =>
-    stands === null ? [] : stud ? oneStud(draft, hole, p, stands) : dowel ? end(draft, hole, p, stands) : [];
-  return { findings: all.flatMap((s) => [...measured(s), ...leaning(s.hole, s.p)]), unknowns };
+};
+
+/** Face of the first hole that a finding is about. */
+const firstFace = (holes: readonly PlateHole[]): string | null => (holes[0] === undefined ? null : faceOf(holes[0]));
+
+export const studLength: CheckKind = {
+  id: 'stud-length',
+  title: 'stud left for its nut and washer',
+  meaning: 'weak',
+  margin: marginOf,
+  find: (draft) => standingIn(draft).flatMap((s) => (isStud(s.hole, s.p) ? nutLength(draft, s) : [])),
+  cures: (t, f) => {
+    const holes = holesOf(t.draft, f);
+    return [...thinner(t, shortOf(t.draft, f)), ...sunk(t, holes), ...longer(t, f, firstFace(holes))];
+  },
+  say: (c, speech) =>
+    c.value < 0
+      ? `the stud in ${c.of[0] ?? ''} ends ${short(-c.value, speech)} below the seat of its nut`
+      : `the stud in ${c.of[0] ?? ''} stands only ${short(c.value, speech)} above the seat of its nut, where ${short(c.limit, speech)} is wanted`,
+};
+
+export const studEnd: CheckKind = {
+  id: 'stud-end',
+  title: "stud's end under the other part",
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => standingIn(draft).flatMap((s) => (isStud(s.hole, s.p) ? end(draft, s) : [])),
+  cures: (t, f) => [...thicker(t, shortOf(t.draft, f)), ...turnOf(t), ...cutBack(t, f, firstFace(holesOf(t.draft, f)))],
+  say: (c, speech) => `the end of the stud in ${c.of[0] ?? ''} stands ${short(c.value, speech)} into ${c.of[1] ?? ''}`,
+};
+
+export const dowelEnd: CheckKind = {
+  ...studEnd,
+  id: 'dowel-end',
+  title: "dowel's end under the other part",
+  find: (draft) => standingIn(draft).flatMap((s) => (isDowel(s.p) && !isStud(s.hole, s.p) ? end(draft, s) : [])),
+  say: (c, speech) => `the dowel's end in ${c.of[0] ?? ''} stands ${short(c.value, speech)} into ${c.of[1] ?? ''}`,
+};
+
+export const studLean: CheckKind = {
+  id: 'stud-lean',
+  title: 'a leaning stud clears the whole thickness',
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => standingIn(draft).flatMap(leaning),
+  cures: (t, f) => {
+    const holes = holesOf(t.draft, f);
+    return [...fitsFor(t, holes, looser), ...sunk(t, holes), ...thinnerToLean(t, holes)];
+  },
+  say: (c, speech) =>
+    `the stud in ${c.of[0] ?? ''} may lean ${say(-c.value, speech, places(speech))} more than the hole lets it`,
 };

@@ -1,3 +1,4 @@
+import { say } from '@fayplate/core';
 import { type Thread, hardware, leastEngagement } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
@@ -6,7 +7,11 @@ import { stockLength } from '../treat/stock.js';
 import { fastenOf } from '../treat/holes.js';
 import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
-import { type Finding, finding } from './check.js';
+import { deeper, openedOut, screwedInstead, threadsFor } from '../cures/fasteners.js';
+import { thicker } from '../cures/plate.js';
+import { holesOf, shortOf } from '../cures/trying.js';
+import { places, sayPlain, sayValue } from '../words/say.js';
+import { type CheckKind, type Found, found, marginOf } from './check.js';
 import { featureOf, grip } from './studs.js';
 
 /** Lengths under the head that a fastener may have, mm: least for its engagement, most before it bottoms. */
@@ -51,65 +56,79 @@ export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
   return null;
 };
 
-const plateThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding[] => {
-  if (hole.thread === null || (hole.as !== 'tapped' && hole.as !== 'set stud')) return [];
-  const wanted = engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), hole.thread.major);
-  const out = [
-    finding('thread engaged in the plate', [hole.id], threadLength(hole) / hole.thread.major, wanted.times, {
-      source: wanted.source,
-      unit: 'd',
-      at: hole,
-    }),
-  ];
-  if (hole.depth !== null) {
-    const least = reachOf(draft, hole);
-    const entered = least?.stock == null ? wanted.length : least.stock - (least.least - wanted.length);
-    out.push(
-      finding("room below the bolt's end", [hole.id], (hole.thread.depth ?? 0) - entered, hole.thread.pitch, {
-        source: 'common practice: a pitch short of the last full thread',
-        at: hole,
-      }),
-    );
-  }
-  // What the thread is for must pass the part: a hole of the part that is too small, or carries a thread itself, holds the bolt.
-  if (p.diameter !== null && hole.fastening !== null && hole.fastening.largest !== null) {
-    const clear = draft.made.tappedParts.has(hole.id)
-      ? Math.min(p.diameter, threadOf(p.feature.thread)?.minor ?? p.diameter)
-      : p.diameter;
-    out.push(
-      finding("bolt passes the part's own hole", [hole.id, p.name], clear - hole.fastening.largest, 0, {
-        source: "geometry: the part's hole less the largest bolt of its class",
-        at: hole,
-      }),
-    );
-  }
-  return out;
+/** A thread of the plate that takes a bolt or a set stud, with what engages. */
+const threadedFor = (draft: Draft, hole: PlateHole, p: Placed) =>
+  hole.thread === null || (hole.as !== 'tapped' && hole.as !== 'set stud')
+    ? null
+    : { thread: hole.thread, wanted: engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), hole.thread.major) };
+
+const inPlate = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {
+  const own = threadedFor(draft, hole, p);
+  return own === null
+    ? []
+    : [
+        found([hole.id], threadLength(hole) / own.thread.major, own.wanted.times, {
+          source: own.wanted.source,
+          unit: 'd',
+          at: hole,
+        }),
+      ];
 };
 
-/** A screw into the part: thread enough for it, and room below the end of the shortest that engages enough. */
-const partThread = (draft: Draft, hole: PlateHole, p: Placed): readonly Finding[] => {
-  const thread = threadOf(hole.fastening?.thread ?? null);
-  if (
-    hole.fastening?.kind !== 'screw' ||
-    thread === null ||
-    !draft.made.tappedParts.has(hole.id) ||
-    p.feature.deep === null
-  )
-    return [];
-  const least = leastEngagement('steel');
-  const r = reachOf(draft, hole);
-  const entered = least.value * thread.major + (r?.stock == null ? 0 : r.stock - r.least);
+const PITCH_SHORT = 'common practice: a pitch short of the last full thread';
+
+const belowBolt = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {
+  const own = threadedFor(draft, hole, p);
+  if (own === null || hole.depth === null) return [];
+  const least = reachOf(draft, hole);
+  const entered = least?.stock == null ? own.wanted.length : least.stock - (least.least - own.wanted.length);
+  return [found([hole.id], (own.thread.depth ?? 0) - entered, own.thread.pitch, { source: PITCH_SHORT, at: hole })];
+};
+
+/** What the thread is for must pass the part: a hole of the part that is too small, or carries a thread itself, holds the bolt. */
+const passesPart = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {
+  if (threadedFor(draft, hole, p) === null || p.diameter === null) return [];
+  if (hole.fastening === null || hole.fastening.largest === null) return [];
+  const clear = draft.made.tappedParts.has(hole.id)
+    ? Math.min(p.diameter, threadOf(p.feature.thread)?.minor ?? p.diameter)
+    : p.diameter;
   return [
-    finding('thread engaged in the part', [hole.id, p.name], p.feature.deep / thread.major, least.value, {
-      source: `the least of any metal, since the part's is not known: ${least.source}`,
-      unit: 'd',
-      at: hole,
-    }),
-    finding("room below the bolt's end", [hole.id, p.name], p.feature.deep - entered, thread.pitch, {
-      source: 'common practice: a pitch short of the last full thread',
+    found([hole.id, p.name], clear - hole.fastening.largest, 0, {
+      source: "geometry: the part's hole less the largest bolt of its class",
       at: hole,
     }),
   ];
+};
+
+/** A screw into the part's own thread; null where it is none, or how deep that goes is not known. */
+const screwOf = (draft: Draft, hole: PlateHole, p: Placed) => {
+  const thread = threadOf(hole.fastening?.thread ?? null);
+  const { deep } = p.feature;
+  return hole.fastening?.kind !== 'screw' || thread === null || !draft.made.tappedParts.has(hole.id) || deep === null
+    ? null
+    : { thread, deep, least: leastEngagement('steel') };
+};
+
+const inPart = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {
+  const own = screwOf(draft, hole, p);
+  return own === null
+    ? []
+    : [
+        found([hole.id, p.name], own.deep / own.thread.major, own.least.value, {
+          source: `the least of any metal, since the part's is not known: ${own.least.source}`,
+          unit: 'd',
+          at: hole,
+        }),
+      ];
+};
+
+/** Room below the end of the shortest screw that engages enough. */
+const belowScrew = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {
+  const own = screwOf(draft, hole, p);
+  if (own === null) return [];
+  const r = reachOf(draft, hole);
+  const entered = own.least.value * own.thread.major + (r?.stock == null ? 0 : r.stock - r.least);
+  return [found([hole.id, p.name], own.deep - entered, own.thread.pitch, { source: PITCH_SHORT, at: hole })];
 };
 
 /** Features of one face whose holes want something that the job does not give. */
@@ -160,8 +179,59 @@ const depthAndGasketUnknowns = (draft: Draft): readonly string[] =>
     ];
   });
 
-export const threadFindings = (draft: Draft): readonly Finding[] =>
-  draft.holes.flatMap((hole) => {
-    const p = featureOf(draft, hole);
-    return p === null ? [] : [...plateThread(draft, hole, p), ...partThread(draft, hole, p)];
-  });
+const overHoles =
+  (one: (draft: Draft, hole: PlateHole, p: Placed) => readonly Found[]): CheckKind['find'] =>
+  (draft) =>
+    draft.holes.flatMap((hole) => {
+      const p = featureOf(draft, hole);
+      return p === null ? [] : one(draft, hole, p);
+    });
+
+const sayEngaged: CheckKind['say'] = (c, speech) => {
+  const [a = '', b = ''] = c.of;
+  return `${a} has ${sayValue(c, c.value, speech)} of thread${b === '' ? '' : ` in ${b}`}, where ${sayValue(c, c.limit, speech)} is wanted`;
+};
+
+export const plateThread: CheckKind = {
+  id: 'plate-thread',
+  title: 'thread engaged in the plate',
+  meaning: 'weak',
+  margin: marginOf,
+  find: overHoles(inPlate),
+  cures: (t, f) => [...threadsFor(t, holesOf(t.draft, f)), ...thicker(t, shortOf(t.draft, f))],
+  say: sayEngaged,
+};
+
+export const partThread: CheckKind = {
+  id: 'part-thread',
+  title: 'thread engaged in the part',
+  meaning: 'weak',
+  margin: marginOf,
+  find: overHoles(inPart),
+  cures: (t, f) => deeper(t, f, shortOf(t.draft, f)),
+  say: sayEngaged,
+};
+
+export const boltEndRoom: CheckKind = {
+  id: 'bolt-end-room',
+  title: "room below the bolt's end",
+  meaning: 'apart',
+  margin: marginOf,
+  find: overHoles((draft, hole, p) => [...belowBolt(draft, hole, p), ...belowScrew(draft, hole, p)]),
+  cures: (t, f) => deeper(t, f, shortOf(t.draft, f)),
+  say: sayPlain,
+};
+
+export const boltPassesPart: CheckKind = {
+  id: 'bolt-passes-part',
+  title: "bolt passes the part's own hole",
+  meaning: 'apart',
+  margin: marginOf,
+  find: overHoles(passesPart),
+  cures: (t, f) => {
+    const holes = holesOf(t.draft, f);
+    return [...screwedInstead(t, holes), ...threadsFor(t, holes), ...openedOut(t, f)];
+  },
+  say: (c, speech) =>
+    `the bolt of ${c.of[0] ?? ''} is ${say(-c.value, speech, places(speech))} too large for ${c.of[1] ?? ''}`,
+};

@@ -1,8 +1,8 @@
 import { type Point, apply, distance, heading, norm, rotation, subtract } from '@fayplate/core';
 import type { Cut } from '../solids/cut.js';
 import { distanceToSpine, spineDistance } from '../solids/spine.js';
-import type { Rule } from '../checks/rules.js';
-import type { Pair } from '../checks/web.js';
+import type { Pair } from '../checks/webs.js';
+import type { CheckId } from '../types.js';
 import type { AngleTest } from './test.js';
 
 type Spine = readonly [Point, Point];
@@ -76,7 +76,7 @@ export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
   };
   const wanted = [pair.reach + pair.limit, ...(pair.within === null ? [] : [pair.within, pocket])];
   return {
-    rule: 'web between cuts',
+    id: 'web-between-cuts',
     of: [pair.a.id, pair.b.id],
     margin,
     turns: wanted.flatMap((w) => turnsToDistance(moving.spine, fixed.spine, w)).map((x) => x + drawnAt),
@@ -87,7 +87,7 @@ export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
 
 /** Two cuts whose spines must stay `least` apart, or else come nearer than `byDesign`. */
 export const spineTest = (
-  rule: Rule,
+  id: CheckId,
   of: readonly string[],
   moving: Spine,
   fixed: Spine,
@@ -97,7 +97,7 @@ export const spineTest = (
 ): AngleTest => {
   const apartBy = apartAfter(moving, fixed);
   return {
-    rule,
+    id,
     of,
     margin: (clocking) => {
       const apart = apartBy(clocking - drawnAt);

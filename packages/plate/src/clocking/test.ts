@@ -1,10 +1,10 @@
-import type { Rule } from '../checks/rules.js';
-import type { AngleSpan } from '../types.js';
+import type { AngleSpan, CheckId } from '../types.js';
 import { inRange, joinSpans } from './spans.js';
 
 /** Something that has to hold and that turning the second face changes. */
 export interface AngleTest {
-  readonly rule: Rule;
+  /** The check that it stands for. */
+  readonly id: CheckId;
   readonly of: readonly string[];
   /** mm to spare at a clocking, radians clockwise; below zero it fails. */
   readonly margin: (clocking: number) => number;

@@ -1,7 +1,7 @@
 import { norm } from '@fayplate/core';
-import { edgeLimit, webLimit } from '../checks/limits.js';
+import { edgeLimit, webLimit } from '../limits.js';
 import { endsPast, featureOf } from '../checks/studs.js';
-import { pairsOf } from '../checks/web.js';
+import { pairsOf } from '../checks/webs.js';
 import { otherSide } from '../desk.js';
 import { type Draft, cutsOf, turnsWith } from '../draft.js';
 import { type Cut, cutRadius, mouthRadius } from '../solids/cut.js';
@@ -49,7 +49,7 @@ const endTests = (draft: Draft): readonly AngleTest[] =>
       const [moving, fixed] = a.turns ? [a, b] : [b, a];
       return [
         spineTest(
-          'floor between cuts',
+          'floor-between-cuts',
           [a.id, b.id],
           moving.spine,
           fixed.spine,
@@ -74,7 +74,7 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
       if (next !== null && next.kind !== 'countersunk screw' && next.side === head.side && next.proud > 0)
         out.push(
           spineTest(
-            'room for the socket',
+            'socket-room',
             [hole.id, other.id],
             [moving, moving],
             [fixed, fixed],
@@ -90,15 +90,7 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
         const seat = [hole, hole] as const;
         const [turns, stays] = moving === hole ? [seat, cut.spine] : [cut.spine, seat];
         out.push(
-          spineTest(
-            'seat of the nut or head',
-            [hole.id, other.id],
-            turns,
-            stays,
-            mouth + head.diameter / 2,
-            0,
-            draft.desk.clocking,
-          ),
+          spineTest('head-seat', [hole.id, other.id], turns, stays, mouth + head.diameter / 2, 0, draft.desk.clocking),
         );
       }
       return out;
@@ -144,7 +136,7 @@ const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
       Math.min(...cut.spine.map((p) => pose.depth(p, cut.turns, clocking))) - need;
     return [
       {
-        rule: 'hole to edge',
+        id: 'hole-to-edge',
         of: [cut.id, 'outline'],
         margin,
         turns: null,
@@ -166,7 +158,7 @@ const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
     if (!pose.covers(other)) return [];
     return [
       {
-        rule: p.feature.kind === 'dowel' ? "dowel's end under the other part" : "stud's end under the other part",
+        id: p.feature.kind === 'dowel' ? 'dowel-end' : 'stud-end',
         of: [hole.id],
         margin: (c) => pose.clearOf(other, hole, own, fastener / 2, c),
         turns: null,
@@ -192,7 +184,7 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
       ? []
       : [
           {
-            rule: `${h.head.kind} under the other part`,
+            id: h.head.kind === 'nut' ? 'nut-under-part' : 'cap-screw-under-part',
             of: [h.hole.id],
             margin: (c) => clear(h, h.head.diameter / 2, c),
             turns: null,
@@ -207,7 +199,7 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   const reached = (own: readonly (typeof heads)[number][], c: number): number =>
     Math.min(...own.map((h) => clear(h, Math.max(h.head.socket, h.head.diameter) / 2, c)));
   const order: AngleTest = {
-    rule: 'fasteners out of reach once the other part is on',
+    id: 'assembly-order',
     of: [...draft.desk.spec.between],
     margin: (c) => Math.max(...sides.map((own) => reached(own, c))),
     turns: null,

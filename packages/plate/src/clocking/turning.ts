@@ -1,7 +1,6 @@
 import type { Finding } from '../checks/check.js';
-import type { Rule } from '../checks/rules.js';
 import type { Draft } from '../draft.js';
-import type { AngleSpan, Turning } from '../types.js';
+import type { AngleSpan, CheckId, Turning } from '../types.js';
 import { widest } from './best.js';
 import { commonSpans } from './spans.js';
 import { type AngleTest, spansOf } from './test.js';
@@ -16,11 +15,14 @@ export interface TurningFound {
   readonly curable: (finding: Finding) => boolean;
 }
 
+/** Checks about one thing under the other part, whichever that is. */
+const underPart = new Set<CheckId>(['nut-under-part', 'cap-screw-under-part', 'stud-end', 'dowel-end']);
+
 /** What a test and a finding are both about. */
-const subject = ({ rule, of }: { readonly rule: Rule; readonly of: readonly string[] }): string => {
-  if (rule === 'hole to edge' || rule === 'metal to the edge') return `edge ${of[0] ?? ''}`;
-  if (rule === 'fasteners out of reach once the other part is on') return rule;
-  return [rule, ...(rule.endsWith('under the other part') ? of.slice(0, 1) : of.toSorted())].join(' ');
+const subject = ({ id, of }: { readonly id: CheckId; readonly of: readonly string[] }): string => {
+  if (id === 'hole-to-edge' || id === 'metal-to-edge') return `edge ${of[0] ?? ''}`;
+  if (id === 'assembly-order') return id;
+  return [id, ...(underPart.has(id) ? of.slice(0, 1) : of.toSorted())].join(' ');
 };
 
 const plotPoint = (webs: readonly AngleTest[], angle: number): Turning['plot'][number] => {
@@ -61,7 +63,7 @@ export const spansToTurn = (draft: Draft, range: AngleSpan): readonly AngleSpan[
  */
 export const findTurning = (draft: Draft, range: AngleSpan): TurningFound => {
   const { live, all, spans } = liveTests(draft, range);
-  const metal = live.filter((t) => !t.rule.endsWith('other part') && !t.rule.endsWith('other part is on'));
+  const metal = live.filter((t) => !underPart.has(t.id) && t.id !== 'assembly-order');
   const webs = all.filter((t) => t.web !== null);
   const plot = Array.from({ length: webs.length === 0 ? 0 : POINTS }, (_, i) =>
     plotPoint(webs, range.from + ((range.to - range.from) * i) / (POINTS - 1)),

@@ -16,5 +16,5 @@ const namesIn = (draft: Draft): ReadonlyMap<string, string> => {
 /** What a finding of this draft is about, so that the same can be looked for in another draft of the job. */
 export const aboutIn = (draft: Draft): ((f: Finding) => string) => {
   const names = namesIn(draft);
-  return (f) => [f.rule, ...f.of.map((id) => names.get(id) ?? id).toSorted()].join('|');
+  return (f) => [f.id, ...f.of.map((id) => names.get(id) ?? id).toSorted()].join('|');
 };

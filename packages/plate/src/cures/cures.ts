@@ -1,7 +1,6 @@
 import type { Finding } from '../checks/check.js';
-import type { Rule } from '../checks/rules.js';
-import type { Check, Cure } from '../types.js';
-import { candidates } from './candidates.js';
+import { checks } from '../checks/all.js';
+import type { Check, CheckId, Cure } from '../types.js';
 import type { Change } from './change.js';
 import type { Trying } from './trying.js';
 
@@ -22,13 +21,13 @@ export interface Trials {
 }
 
 /** What turning has a say in. */
-const turnable = new Set<Rule>([
-  'web between cuts',
-  'floor between cuts',
-  'room for the socket',
-  'seat of the nut or head',
-  'hole to edge',
-  'metal to the edge',
+const turnable = new Set<CheckId>([
+  'web-between-cuts',
+  'floor-between-cuts',
+  'socket-room',
+  'head-seat',
+  'hole-to-edge',
+  'metal-to-edge',
 ]);
 
 /** What fails after a change, and whether all of it failed before. */
@@ -68,13 +67,13 @@ export const withCures = (findings: readonly Finding[], { tryingFor, about, retr
     return both === null ? [] : [both];
   };
   const curesOf = (f: Finding): readonly Cure[] => {
-    const single = candidates(tryingFor(f), f);
+    const single = checks[f.id].cures(tryingFor(f), f);
     const alone = firstThatDo(
       f,
       single.filter((c) => c.lastResort !== true),
     );
     if (alone.some((c) => c.clean)) return alone;
-    const both = turnable.has(f.rule)
+    const both = turnable.has(f.id)
       ? single
           .filter((c) => c.cure.kind !== 'turn' && c.lastResort !== true)
           .slice(0, TURNED)

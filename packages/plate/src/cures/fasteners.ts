@@ -154,16 +154,16 @@ export const tappedInstead = (t: Trying): readonly Change[] =>
 const FEWEST = 3;
 
 /** Whether a face holds without all its fasteners that fail in the same way: at least half are left, and three. */
-const canSpare = (t: Trying, face: string, rule: Finding['rule']): boolean => {
+const canSpare = (t: Trying, face: string, id: Finding['id']): boolean => {
   const own = t.draft.holes.filter((h) => faceOf(h) === face && h.fastening !== null && h.fastening.kind !== 'dowel');
-  const bad = own.filter((h) => t.findings.some((f) => !f.ok && f.rule === rule && f.of.includes(h.id)));
+  const bad = own.filter((h) => t.findings.some((f) => !f.ok && f.id === id && f.of.includes(h.id)));
   return own.length - bad.length >= Math.max(FEWEST, own.length / 2);
 };
 
 /** Fasteners done without, bolts before studs, which have to come out of their part; only where the rest are enough to do it for all that fail alike. */
 export const leftOut = (t: Trying, f: Finding): readonly Change[] =>
   holesOf(t.draft, f)
-    .filter((h) => canSpare(t, faceOf(h) ?? '', f.rule))
+    .filter((h) => canSpare(t, faceOf(h) ?? '', f.id))
     .toSorted((a, b) => Number(a.fastening?.kind === 'stud') - Number(b.fastening?.kind === 'stud'))
     .flatMap((h) => {
       if (h.part === null || h.as === 'dowel' || h.as === 'slot' || h.fastening?.kind === 'dowel') return [];

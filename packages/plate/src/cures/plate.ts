@@ -36,7 +36,7 @@ export const cutBack = (t: Trying, f: Finding, face: string | null): readonly Ch
 export const longer = (t: Trying, f: Finding, face: string | null): readonly Change[] => {
   if (face === null) return [];
   const wanted = t.findings
-    .filter((x) => x.rule === f.rule && !x.ok)
+    .filter((x) => x.id === f.id && !x.ok)
     .flatMap((x) => {
       const placed = t.draft.desk.placed.find(
         (p) => p.face.name === face && holesOf(t.draft, x).some((h) => h.feature === p.name),

@@ -1,9 +1,10 @@
-import { heading, pathBox, subtract } from '@fayplate/core';
+import { heading, pathBox, subtract, toDegrees } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { alignShafts } from '../alignment/align.js';
 import { locatedShaft } from '../alignment/shaft.js';
 import { chanceOf, enough, goesOn } from '../assembly/goes-on.js';
-import { type Finding, finding } from '../checks/check.js';
+import { chanceOfGoingOn, shaftOffset, shaftTilt } from '../checks/assembled.js';
+import { type Finding, found, named } from '../checks/check.js';
 import type { Draft } from '../draft.js';
 import { type Change, advised, fit as withFit, located, opened as withHolesOpened } from '../cures/change.js';
 import { holesIn } from '../cures/fasteners.js';
@@ -23,10 +24,12 @@ export interface Together {
 const READ_OUT = 0.05;
 
 const chance = (face: string, g: GoesOn): Finding =>
-  finding('chance that it goes on', [face], 100 * g.probability, 100 * enough, {
-    source: `three standard deviations, by ${g.trials} trials`,
-    unit: '%',
-  });
+  named(chanceOfGoingOn)(
+    found([face], 100 * g.probability, 100 * enough, {
+      source: `three standard deviations, by ${g.trials} trials`,
+      unit: '%',
+    }),
+  );
 
 /** The same with its first two dowels alone, the second in a slot that runs toward the first; null where it has not two round ones. */
 const slotted = ({
@@ -101,15 +104,13 @@ const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
   return [
     ...(a.offset.limit === null || a.offset.worst === null
       ? []
-      : [finding('offset of the shafts', faces, a.offset.worst, a.offset.limit, { source, sense: 'most' })]),
+      : [named(shaftOffset)(found(faces, a.offset.worst, a.offset.limit, { source, sense: 'most' }))]),
     ...(a.tilt.limit === null || a.tilt.worst === null
       ? []
       : [
-          finding('tilt of the shafts', faces, (a.tilt.worst * 180) / Math.PI, (a.tilt.limit * 180) / Math.PI, {
-            source,
-            sense: 'most',
-            unit: 'deg',
-          }),
+          named(shaftTilt)(
+            found(faces, toDegrees(a.tilt.worst), toDegrees(a.tilt.limit), { source, sense: 'most', unit: 'deg' }),
+          ),
         ]),
   ];
 };

@@ -1,6 +1,6 @@
 import { type Circle, type Point, add, distance, polar } from '@fayplate/core';
 import type { Desk } from '../desk.js';
-import { edgeLimit } from '../checks/limits.js';
+import { edgeLimit } from '../limits.js';
 import { hullOfCircles } from '../outline/hull.js';
 import { depthInside } from '../outline/inside.js';
 import { givenOutline } from '../outline/outline.js';

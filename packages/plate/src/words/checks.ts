@@ -1,5 +1,6 @@
 import type { Block, Column, Speech } from '@fayplate/core';
 import { sayAll } from '@fayplate/core';
+import { marginOf } from '../checks/check.js';
 import type { Check, Plate } from '../types.js';
 import { names, sayCures, sayValue } from './say.js';
 
@@ -19,7 +20,7 @@ const alike = (checks: readonly Check[], plate: Plate, speech: Speech): readonly
   const groups = new Map<string, Check[]>();
   for (const c of checks) {
     const key = [
-      c.rule,
+      c.id,
       shared(c, plate).join(' '),
       sayValue(c, c.value, speech),
       sayValue(c, c.limit, speech),
@@ -41,12 +42,11 @@ const alike = (checks: readonly Check[], plate: Plate, speech: Speech): readonly
 
 /** Of each rule that holds, the one with least to spare. */
 const tightest = (plate: Plate): readonly Check[] => {
-  const spare = (c: Check): number => (c.sense === 'least' ? c.value - c.limit : c.limit - c.value);
-  const rules = [...new Set(plate.checks.map((c) => c.rule))];
-  return rules.flatMap((r) =>
+  const ids = [...new Set(plate.checks.map((c) => c.id))];
+  return ids.flatMap((id) =>
     plate.checks
-      .filter((c) => c.rule === r && c.ok)
-      .toSorted((a, b) => spare(a) - spare(b))
+      .filter((c) => c.id === id && c.ok)
+      .toSorted((a, b) => marginOf(a) - marginOf(b))
       .slice(0, 1),
   );
 };

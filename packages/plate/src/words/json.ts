@@ -9,6 +9,7 @@ const span = (s: AngleSpan) => ({ from: toDegrees(s.from), to: toDegrees(s.to) }
 const inDegrees = (step: Step): Step => (step.kind === 'turn' ? { ...step, by: toDegrees(step.by) } : step);
 
 const check = (c: Check) => ({
+  id: c.id,
   rule: c.rule,
   of: c.of,
   value: c.value,

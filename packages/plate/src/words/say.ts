@@ -9,7 +9,7 @@ export const places = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2)
 export const short = (mm: number, speech: Speech): string => say(mm, speech, speech.unit === 'in' ? 3 : 1);
 
 /** A value with its unit, as its check counts it. */
-export const sayValue = (c: Check, value: number, speech: Speech): string => {
+export const sayValue = (c: Pick<Check, 'unit'>, value: number, speech: Speech): string => {
   // A hair more than it is, so that what was reckoned a hair below a half does not round apart from what was written.
   if (c.unit === 'mm') return say(value + Math.sign(value) * 1e-9, speech, places(speech));
   if (c.unit === 'deg') return `${Number(value.toFixed(2))}°`;
@@ -17,7 +17,11 @@ export const sayValue = (c: Check, value: number, speech: Speech): string => {
   return c.unit === 'd' ? `${value.toFixed(2)} d` : String(Math.round(value));
 };
 
-export const names = (c: Check): string => sayAll(c.of);
+export const names = (c: Pick<Check, 'of'>): string => sayAll(c.of);
+
+/** A failure whose check has no words of its own. */
+export const sayPlain = (c: Omit<Check, 'cures'>, speech: Speech): string =>
+  `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
 
 /** What is said where every change tried leaves it as it is. */
 const nothingCures = 'no single change that was tried cures it';

@@ -1,57 +1,14 @@
 import { type Block, type Speech, say } from '@fayplate/core';
-import { meaningOf } from '../checks/rules.js';
+import { checks } from '../checks/all.js';
+import type { Meaning } from '../checks/check.js';
 import type { Check, Plate } from '../types.js';
-import { names, places, sayCures, sayValue, short } from './say.js';
-
-/** What is wrong, as one would say it across the bench. */
-export const sayFault = (c: Check, speech: Speech): string => {
-  const [a = '', b = ''] = c.of;
-  if (c.rule === 'web between cuts' && c.value < 0) return `${a} breaks into ${b} by ${short(-c.value, speech)}`;
-  if (c.rule === 'web between cuts')
-    return `only ${short(c.value, speech)} of metal between ${a} and ${b}, where ${short(c.limit, speech)} is wanted`;
-  if (c.rule.startsWith('floor under') || c.rule.startsWith('floor of'))
-    return c.value < 0
-      ? `${a} comes through by ${short(-c.value, speech)}`
-      : `only ${short(c.value, speech)} of ${c.rule} of ${a}, where ${short(c.limit, speech)} is wanted`;
-  if (c.rule === 'metal to the edge')
-    return c.value < 0
-      ? `${a} runs out over the edge by ${short(-c.value, speech)}`
-      : `only ${short(c.value, speech)} of metal between ${a} and the edge, where ${short(c.limit, speech)} is wanted`;
-  if (c.rule === 'hole to raised spigot') return `${a} cuts ${short(-c.value, speech)} into the raised spigot ${b}`;
-  if (c.rule === 'register goes on' && c.value >= 0)
-    return `the register ${a} clears ${b} by ${say(c.value, speech, places(speech))}, and ${b} is known to ± ${say(c.limit, speech, places(speech))} only`;
-  if (c.rule === 'register goes on')
-    return `the register ${a} is ${say(-c.value, speech, places(speech))} too tight for ${b}`;
-  if (c.rule.startsWith('thread engaged'))
-    return `${a} has ${sayValue(c, c.value, speech)} of thread${b === '' ? '' : ` in ${b}`}, where ${sayValue(c, c.limit, speech)} is wanted`;
-  if (c.rule.startsWith('stud left'))
-    return c.value < 0
-      ? `the stud in ${a} ends ${short(-c.value, speech)} below the seat of its nut`
-      : `the stud in ${a} stands only ${short(c.value, speech)} above the seat of its nut, where ${short(c.limit, speech)} is wanted`;
-  if (c.rule.startsWith('a leaning stud'))
-    return `the stud in ${a} may lean ${say(-c.value, speech, places(speech))} more than the hole lets it`;
-  if (c.rule.startsWith('bolt passes'))
-    return `the bolt of ${a} is ${say(-c.value, speech, places(speech))} too large for ${b}`;
-  if (c.rule === 'two round dowels fight')
-    return `the dowels in ${names(c)} fight: their spacing is unsure by ${sayValue(c, c.value, speech)}, and their play takes up ${sayValue(c, c.limit, speech)}`;
-  if (c.rule === 'dowels that locate the same thing')
-    return `${names(c)} locate the same thing, and two dowels are enough`;
-  if (c.rule === 'hole to edge')
-    return `${a} is ${sayValue(c, c.value, speech)} from the edge, where ${sayValue(c, c.limit, speech)} is wanted`;
-  if (c.rule.endsWith('under the other part'))
-    return `the ${c.rule.startsWith('stud') ? 'end of the stud' : (c.rule.split(' under ')[0] ?? 'nut')} in ${a} stands ${short(c.value, speech)} into ${b}`;
-  if (c.rule.startsWith('fasteners out of reach'))
-    return `${c.value} fasteners cannot be reached once the other part is on, whichever goes on last`;
-  if (c.rule === 'chance that it goes on')
-    return `${a} goes on ${sayValue(c, c.value, speech).replace(' %', '')} times in 100`;
-  return `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
-};
+import { names, places, sayCures } from './say.js';
 
 /** What failing a check means here and now: cuts that break into each other, or a chance below half, mean that it will not go together; a register within its ± may. */
-const meaning = (c: Check): 'apart' | 'chance' | 'line' | 'weak' => {
-  const usual = meaningOf(c.rule);
+const meaning = (c: Check): Meaning => {
+  const usual = checks[c.id].meaning;
   if (usual === 'chance') return c.value < 50 ? 'apart' : 'chance';
-  if (c.rule === 'register goes on' && c.value >= 0) return 'chance';
+  if (c.id === 'register-fit' && c.value >= 0) return 'chance';
   return usual === 'weak' && c.sense === 'least' && c.unit === 'mm' && c.value < 0 ? 'apart' : usual;
 };
 
@@ -71,7 +28,7 @@ export const verdict = (plate: Plate, speech: Speech): Block => {
   const [worst] = fails;
   if (worst === undefined) {
     const least = plate.checks
-      .filter((c) => c.rule === 'web between cuts' || c.rule === 'floor between cuts')
+      .filter((c) => c.id === 'web-between-cuts' || c.id === 'floor-between-cuts')
       .toSorted((a, b) => a.value - b.value)[0];
     const web =
       least === undefined
@@ -90,6 +47,6 @@ export const verdict = (plate: Plate, speech: Speech): Block => {
   return {
     kind: 'verdict',
     ok: false,
-    text: `${openings[meaning(worst)]}: ${sayFault(worst, speech)}${cures === '' ? '' : `; ${cures}`}.${more}`,
+    text: `${openings[meaning(worst)]}: ${checks[worst.id].say(worst, speech)}${cures === '' ? '' : `; ${cures}`}.${more}`,
   };
 };

@@ -1,6 +1,6 @@
 import { DEGREE } from '@fayplate/core';
 import { expect, test } from 'vitest';
-import { rules } from '../../src/checks/rules.js';
+import { checks } from '../../src/checks/all.js';
 import { type Bench, type Part, bench, fasten, plateOf, ring, soundBench } from '../support/plate.js';
 
 const M8 = { kind: 'stud' as const, thread: 'M8', d: 8 };
@@ -144,14 +144,20 @@ const wrong: readonly Bench[] = [
   ),
 ];
 
-test('every rule fails somewhere, and none fails on a sound plate', () => {
+test('every check fails somewhere, and none fails on a sound plate', () => {
   const failing = new Set(
     wrong.flatMap((b) =>
       plateOf(b, { trials: 50 })
         .checks.filter((c) => !c.ok)
-        .map((c) => c.rule),
+        .map((c): string => c.id),
     ),
   );
-  expect(Object.keys(rules).filter((rule) => !failing.has(rule))).toEqual([]);
+  expect(Object.keys(checks).filter((id) => !failing.has(id))).toEqual([]);
   expect(plateOf(soundBench()).checks.filter((c) => !c.ok)).toEqual([]);
+});
+
+test('each record lies under its own id, and no two have one title', () => {
+  for (const [id, kind] of Object.entries(checks)) expect(kind.id).toBe(id);
+  const titles = Object.values(checks).map((kind) => kind.title);
+  expect(new Set(titles).size).toBe(titles.length);
 });

@@ -4,8 +4,14 @@ import type { Draft } from '../draft.js';
 import { type Cut, mouthRadius } from '../solids/cut.js';
 import { distanceToSpine, spineDistance } from '../solids/spine.js';
 import { sharedReach } from '../solids/web.js';
-import { type Finding, finding } from './check.js';
-import { webLimit } from './limits.js';
+import type { PlateBore } from '../types.js';
+import { fitsFor, leftOut, slimmer, threadsFor, tighter } from '../cures/fasteners.js';
+import { dowelledInstead, extraMoved } from '../cures/locating.js';
+import { bores } from '../cures/plate.js';
+import { extraOf, holesOf, turnOf } from '../cures/trying.js';
+import { webLimit } from '../limits.js';
+import { sayPlain, short } from '../words/say.js';
+import { type CheckKind, type Found, failingAndLeast, found, marginOf } from './check.js';
 
 /**
  * How two cuts must lie to each other, as bounds on the distance between their spines: at least `apart`, or, for a hole
@@ -64,7 +70,7 @@ export const pairsOf = (desk: Desk, cuts: readonly Cut[]): readonly Pair[] =>
   cuts.flatMap((a, i) => cuts.slice(i + 1).flatMap((b) => pairOf(desk, a, b) ?? []));
 
 /** Every pair that fails, and for each cut the neighbour with least to spare. */
-export const webFindings = (draft: Draft): readonly Finding[] => {
+const webs = (draft: Draft): readonly Found[] => {
   const pairs = pairsOf(draft.desk, draft.cuts).map((pair) => ({ pair, ...webOf(pair) }));
   type Webbed = (typeof pairs)[number];
   const nearest = new Map<Cut, Webbed>();
@@ -78,7 +84,7 @@ export const webFindings = (draft: Draft): readonly Finding[] => {
   return pairs
     .filter((p) => kept.has(p) || p.web < p.limit)
     .map(({ pair, web, limit }) =>
-      finding('web between cuts', [pair.a.id, pair.b.id], web, limit, {
+      found([pair.a.id, pair.b.id], web, limit, {
         source:
           limit === pair.limit ? pair.source : 'common practice: a hole on the floor of a recess keeps off its wall',
         at: between(pair),
@@ -87,42 +93,98 @@ export const webFindings = (draft: Draft): readonly Finding[] => {
 };
 
 /** Greatest radius of a cut where it meets the foot of a raised spigot or goes on into it; 0 where it does not come out on that side. */
-const radiusAtFoot = (cut: Cut, side: 'A' | 'B' | 'through', thickness: number): number =>
+const radiusAtFoot = (cut: Cut, side: PlateBore['side'], thickness: number): number =>
   Math.max(
     0,
     ...cut.slices.filter((s) => (side === 'A' ? s.z0 <= 1e-9 : s.z1 >= thickness - 1e-9)).flatMap((s) => [s.r0, s.r1]),
   );
 
-/** Raised spigots keep their whole wall: no hole, nor what is sunk on that side, may cut it, and the bore leaves enough of it. */
-export const spigotFindings = (draft: Draft): readonly Finding[] =>
-  draft.bores
-    .filter((b) => b.kind === 'spigot')
-    .flatMap((spigot) => {
-      const R = spigot.diameter / 2;
-      const holes = draft.cuts.flatMap((c) => {
-        const r = c.what === 'hole' ? radiusAtFoot(c, spigot.side, draft.desk.thickness) : 0;
-        if (r === 0) return [];
-        const d = spineDistance(c.spine, [spigot, spigot]);
-        const clear = d >= R ? d - R - r : R - Math.max(...c.spine.map((p) => distance(p, spigot))) - r;
-        return [
-          finding('hole to raised spigot', [c.id, spigot.id], clear, 0, {
-            source: 'common practice: the locating wall stays whole',
-            at: midpoint(...c.spine),
-          }),
-        ];
+/** No hole, nor what is sunk on that side, may cut the wall of a raised spigot. */
+const besideSpigot = (draft: Draft, spigot: PlateBore): readonly Found[] => {
+  const R = spigot.diameter / 2;
+  const holes = draft.cuts.flatMap((c) => {
+    const r = c.what === 'hole' ? radiusAtFoot(c, spigot.side, draft.desk.thickness) : 0;
+    if (r === 0) return [];
+    const d = spineDistance(c.spine, [spigot, spigot]);
+    const clear = d >= R ? d - R - r : R - Math.max(...c.spine.map((p) => distance(p, spigot))) - r;
+    return [
+      found([c.id, spigot.id], clear, 0, {
+        source: 'common practice: the locating wall stays whole',
+        at: midpoint(...c.spine),
+      }),
+    ];
+  });
+  return failingAndLeast(holes);
+};
+
+/** The bore leaves a raised spigot enough of its wall. */
+const spigotWall = (draft: Draft, spigot: PlateBore): readonly Found[] => {
+  const R = spigot.diameter / 2;
+  return draft.bores
+    .filter((b) => b.kind === 'bore' && distance(b, spigot) < R)
+    .map((b) => {
+      const { value, source } = webLimit(draft.desk, []);
+      return found([spigot.id, b.id], R - distance(b, spigot) - b.diameter / 2, value, {
+        source,
+        at: { x: spigot.x + R, y: spigot.y },
       });
-      const [nearest] = holes.toSorted((a, b) => a.value - b.value);
-      const bores = draft.bores
-        .filter((b) => b.kind === 'bore' && distance(b, spigot) < R)
-        .map((b) => {
-          const { value, source } = webLimit(draft.desk, []);
-          return finding(
-            'wall of the raised spigot',
-            [spigot.id, b.id],
-            R - distance(b, spigot) - b.diameter / 2,
-            value,
-            { source, at: { x: spigot.x + R, y: spigot.y } },
-          );
-        });
-      return [...holes.filter((h) => h === nearest || !h.ok), ...bores];
     });
+};
+
+const spigotsOf = (draft: Draft): readonly PlateBore[] => draft.bores.filter((b) => b.kind === 'spigot');
+
+export const webBetweenCuts: CheckKind = {
+  id: 'web-between-cuts',
+  title: 'web between cuts',
+  meaning: 'weak',
+  margin: marginOf,
+  find: webs,
+  cures: (t, f) => {
+    const holes = holesOf(t.draft, f);
+    return [
+      ...turnOf(t),
+      ...extraMoved(t, extraOf(holes)),
+      ...threadsFor(t, holes),
+      ...fitsFor(t, holes, tighter),
+      ...slimmer(t, holes),
+      ...bores(t, f),
+      ...leftOut(t, f),
+    ];
+  },
+  say: (c, speech) => {
+    const [a = '', b = ''] = c.of;
+    return c.value < 0
+      ? `${a} breaks into ${b} by ${short(-c.value, speech)}`
+      : `only ${short(c.value, speech)} of metal between ${a} and ${b}, where ${short(c.limit, speech)} is wanted`;
+  },
+};
+
+export const holeToRaisedSpigot: CheckKind = {
+  id: 'hole-to-raised-spigot',
+  title: 'hole to raised spigot',
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => spigotsOf(draft).flatMap((s) => besideSpigot(draft, s)),
+  cures: (t, f) => {
+    const holes = holesOf(t.draft, f);
+    return [
+      ...turnOf(t),
+      ...slimmer(t, holes),
+      ...threadsFor(t, holes),
+      ...fitsFor(t, holes, tighter),
+      ...dowelledInstead(t, f),
+      ...leftOut(t, f),
+    ];
+  },
+  say: (c, speech) => `${c.of[0] ?? ''} cuts ${short(-c.value, speech)} into the raised spigot ${c.of[1] ?? ''}`,
+};
+
+export const raisedSpigotWall: CheckKind = {
+  id: 'raised-spigot-wall',
+  title: 'wall of the raised spigot',
+  meaning: 'weak',
+  margin: marginOf,
+  find: (draft) => spigotsOf(draft).flatMap((s) => spigotWall(draft, s)),
+  cures: bores,
+  say: sayPlain,
+};

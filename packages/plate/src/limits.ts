@@ -1,6 +1,6 @@
 import { leastEdge, leastWeb } from '@fayplate/handbook';
-import type { Desk } from '../desk.js';
-import { type Cut, cutRadius } from '../solids/cut.js';
+import type { Desk } from './desk.js';
+import { type Cut, cutRadius } from './solids/cut.js';
 
 /** Least metal between two bores, where no hole says how large it is, mm. Source: common practice. */
 const BETWEEN_BORES = 3;

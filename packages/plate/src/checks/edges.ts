@@ -1,0 +1,76 @@
+import { fitsFor, leftOut, threadsFor, tighter } from '../cures/fasteners.js';
+import { edges } from '../cures/plate.js';
+import { holesOf, turnOf } from '../cures/trying.js';
+import type { Draft } from '../draft.js';
+import { edgeLimit, webLimit } from '../limits.js';
+import { depthInside } from '../outline/inside.js';
+import { cutRadius } from '../solids/cut.js';
+import { sayValue, short } from '../words/say.js';
+import { type CheckKind, type Found, found, marginOf } from './check.js';
+
+/** Every hole's centre from the edge. */
+const holes = (draft: Draft): readonly Found[] => {
+  const limit = edgeLimit(draft.desk);
+  return draft.holes.map((hole, i) => {
+    const spine = draft.cuts[i]?.spine ?? [hole, hole];
+    const depth = Math.min(...spine.map((p) => depthInside(p, draft.outline.path)));
+    const diameter = Math.max(hole.diameter, hole.thread?.major ?? 0);
+    return found([hole.id, 'outline'], limit.unit === 'd' ? depth / diameter : depth, limit.value, {
+      source: limit.source,
+      unit: limit.unit,
+      at: hole,
+    });
+  });
+};
+
+/** The metal left outside bores, sunk heads and raised spigots. */
+const metal = (draft: Draft): readonly Found[] => {
+  const { desk, outline } = draft;
+  const rims = draft.cuts
+    .filter((cut, i) => cut.what !== 'hole' || draft.holes[i]?.sink !== null)
+    .map((cut) => {
+      const { value, source } = webLimit(desk, [cut]);
+      const depth = Math.min(...cut.spine.map((p) => depthInside(p, outline.path))) - cutRadius(cut);
+      return found([cut.id, 'outline'], depth, value, { source, at: cut.spine[0] });
+    });
+  const spigots = draft.bores
+    .filter((b) => b.kind === 'spigot')
+    .map((b) =>
+      found([b.id, 'outline'], depthInside(b, outline.path) - b.diameter / 2, 0, {
+        source: 'common practice: a raised spigot stands on the plate',
+        at: b,
+      }),
+    );
+  return [...rims, ...spigots];
+};
+
+const cures: CheckKind['cures'] = (t, f) => {
+  const own = holesOf(t.draft, f);
+  return [...edges(t, f), ...turnOf(t), ...threadsFor(t, own), ...fitsFor(t, own, tighter), ...leftOut(t, f)];
+};
+
+export const holeToEdge: CheckKind = {
+  id: 'hole-to-edge',
+  title: 'hole to edge',
+  meaning: 'weak',
+  margin: marginOf,
+  find: holes,
+  cures,
+  say: (c, speech) =>
+    `${c.of[0] ?? ''} is ${sayValue(c, c.value, speech)} from the edge, where ${sayValue(c, c.limit, speech)} is wanted`,
+};
+
+export const metalToEdge: CheckKind = {
+  id: 'metal-to-edge',
+  title: 'metal to the edge',
+  meaning: 'weak',
+  margin: marginOf,
+  find: metal,
+  cures,
+  say: (c, speech) => {
+    const [a = ''] = c.of;
+    return c.value < 0
+      ? `${a} runs out over the edge by ${short(-c.value, speech)}`
+      : `only ${short(c.value, speech)} of metal between ${a} and the edge, where ${short(c.limit, speech)} is wanted`;
+  },
+};
