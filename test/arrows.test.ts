@@ -14,8 +14,21 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   'packages/machining': ['core', 'handbook', 'job', 'survey', 'layout', 'plate'],
   'packages/drawing': ['core'],
   'packages/pictures': ['core', 'handbook', 'job', 'survey', 'layout', 'plate', 'machining', 'drawing'],
+  'packages/study': ['core', 'handbook', 'job', 'survey', 'layout', 'plate', 'machining', 'drawing', 'pictures'],
   'apps/print': ['core', 'handbook', 'job', 'survey', 'layout', 'plate', 'machining', 'drawing', 'pictures'],
-  'apps/cli': ['core', 'handbook', 'job', 'survey', 'layout', 'plate', 'machining', 'drawing', 'pictures', 'print'],
+  'apps/cli': [
+    'core',
+    'handbook',
+    'job',
+    'survey',
+    'layout',
+    'plate',
+    'machining',
+    'drawing',
+    'pictures',
+    'study',
+    'print',
+  ],
 };
 
 const root = join(import.meta.dirname, '..');

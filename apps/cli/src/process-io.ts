@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { once } from '@fayplate/core';
+import { isOurs } from '@fayplate/study';
 import type { Io } from './io.js';
 import { writeWhole } from './files/write.js';
 import { wantsColour } from './terminal/colour.js';
@@ -25,7 +26,7 @@ export const processIo = (): Io => {
     write: (files, force) => {
       writeWhole(
         files.filter((f) => f.path !== '-'),
-        force,
+        { force, isOurs },
       );
       for (const { path, content } of files) if (path === '-') out().write(content);
     },

@@ -1,24 +1,14 @@
 import { dirname, isAbsolute, join } from 'node:path';
-import { type Speech, inert, speechFor } from '@fayplate/core';
-import { type Fault, type Job, faultLines, readJob } from '@fayplate/job';
-import { type Answer, NoAnswer, Refusal } from './answer.js';
+import { inert } from '@fayplate/core';
+import { faultLines } from '@fayplate/job';
+import { type Answer, type JobCommand, type MadeFile, Refusal, type World, answer } from '@fayplate/study';
+import { loadLettering } from './files/fonts.js';
+import { keptPrinter } from './files/profiles.js';
+import { WriteRefused, type WrittenFile } from './files/write.js';
 import type { Io } from './io.js';
-import { type CommonOptions, refuseUnknownAside } from './options.js';
-import { WriteRefused } from './files/write.js';
-import { type Progress, progressBar } from './terminal/progress.js';
+import type { CommonOptions } from './options.js';
+import { progressBar } from './terminal/progress.js';
 import { terminalText } from './terminal/report.js';
-
-export interface JobContext {
-  readonly io: Io;
-  readonly job: Job;
-  readonly path: string;
-  readonly speech: Speech;
-  readonly warnings: readonly Fault[];
-  /** Says something on standard error, unless `--quiet` was asked for. */
-  readonly warn: (words: string) => void;
-  /** Told how far long work has come. */
-  readonly progress: Progress;
-}
 
 /** Where the readings of a job may come from beside it: a file in its own folder or below, never above. */
 const besideJob =
@@ -55,70 +45,67 @@ const printJson = (io: Io, value: unknown): void => io.out(`${JSON.stringify(val
 /** A message may be of several lines, and may quote what somebody wrote. */
 export const told = (message: string): string => message.split('\n').map(inert).join('\n');
 
-const fail = (io: Io, command: string, options: CommonOptions, code: 2 | 3, message: string, more: object): number => {
-  if (options.json === true) printJson(io, { fayplate: 1, job: null, command, error: message, ...more });
-  io.err(`fayplate ${command}: ${told(message)}\n`);
-  return code;
+/** The world as a study takes it: the fonts, the sheets and a job's neighbours, each opened when it is wanted. */
+const worldOf = (io: Io, path: string, quiet: boolean): World => ({
+  lettering: loadLettering,
+  sheets: async () => (await import('@fayplate/print')).sheets,
+  press: async () => (await import('./press/choose.js')).choosePress(),
+  beside: besideJob(io, path),
+  printer: keptPrinter(io),
+  progress: progressBar(io, quiet),
+});
+
+const marked = (words: readonly string[]): string => words.map((w) => `Warning: ${w}\n`).join('');
+
+/** What an answer says, on the screen: faults, warnings, and the words or the document or the file that was asked for. */
+const show = (io: Io, command: JobCommand, path: string, text: string, options: CommonOptions, found: Answer): void => {
+  const piped = found.files.some((f) => f.name === '-');
+  if (found.faults.length > 0) {
+    if (options.json === true) printJson(io, found.json);
+    const count = found.faults.length === 1 ? 'one fault' : `${found.faults.length} faults`;
+    io.err(`${faultLines(text, found.faults).join('\n')}\n${inert(path)}: ${count}; nothing was worked out.\n`);
+    return;
+  }
+  if (options.quiet !== true) {
+    const unlikely = faultLines(text, found.unlikely);
+    if (unlikely.length + found.warnings.length > 0) io.err(marked([...unlikely, ...found.warnings.map(told)]));
+  }
+  if (found.error !== null) {
+    if (options.json === true) printJson(io, found.json);
+    io.err(`fayplate ${command}: ${told(found.error)}\n`);
+  } else if (options.json === true) printJson(io, found.json);
+  else if (found.instead !== null) io.out(found.instead);
+  else
+    (piped ? io.err : io.out)(
+      terminalText(options.verbose === true ? [...found.report, ...found.more()] : found.report, io),
+    );
 };
 
-/** Runs one command on one job file and answers with the exit status of the contract (0, 1, 2 or 3). */
-export const runJob = async (
-  command: string,
-  path: string,
-  options: CommonOptions,
-  io: Io,
-  work: (context: JobContext) => Answer | Promise<Answer>,
-): Promise<number> => {
+const written = (command: JobCommand, { out = '' }: CommonOptions, { name, content }: MadeFile): WrittenFile => ({
+  path: command === 'packet' ? join(out, name) : name,
+  content,
+});
+
+/** Runs one command on one job file and answers with the exit status (0, 1, 2 or 3). */
+export const runJob = async (command: JobCommand, path: string, options: CommonOptions, io: Io): Promise<number> => {
   try {
     // A file on standard output stands there alone: words go to standard error.
-    const piped = [options.out, options.picture, options.step].includes('-');
-    if (piped && options.json === true)
+    if (options.json === true && [options.out, options.picture, options.step].includes('-'))
       throw new Refusal('--json and a file written to - both want standard output: give the file a name');
     const text = readText(io, path);
-    const read = readJob(text, { csv: besideJob(io, path) });
-    if (!read.ok) {
-      if (options.json === true) printJson(io, { fayplate: 1, job: null, command, faults: read.faults });
-      io.err(`${faultLines(text, read.faults).join('\n')}\n`);
-      io.err(
-        `${inert(path)}: ${read.faults.length === 1 ? 'one fault' : `${read.faults.length} faults`}; nothing was worked out.\n`,
+    const found = await answer(text, command, options, worldOf(io, path, options.quiet === true));
+    if (found.thrown !== undefined) throw found.thrown;
+    if (found.files.length > 0)
+      io.write(
+        found.files.map((f) => written(command, options, f)),
+        options.force === true,
       );
-      return 2;
-    }
-    if (options.quiet !== true && read.warnings.length > 0)
-      io.err(
-        `${faultLines(text, read.warnings)
-          .map((w) => `Warning: ${w}`)
-          .join('\n')}\n`,
-      );
-    const speech = speechFor(options.units ?? read.job.units, options.fractions ?? null);
-    refuseUnknownAside(read.job, options.setAside);
-    const warn = (words: string): void => {
-      if (options.quiet !== true) io.err(`Warning: ${told(words)}\n`);
-    };
-    if (options.fractions !== undefined && speech.unit === 'mm')
-      warn('--fractions says inches; this job is said in mm. Add --units in.');
-    const answer = await work({
-      io,
-      job: read.job,
-      path,
-      speech,
-      warnings: read.warnings,
-      warn,
-      progress: progressBar(io, options.quiet === true),
-    });
-    if (answer.file !== undefined && answer.file.out !== null)
-      io.write([{ path: answer.file.out, content: answer.file.content }], answer.file.force);
-    if (options.json === true) printJson(io, { fayplate: 1, job: read.job.name, command, ...answer.json });
-    else if (answer.file !== undefined && answer.file.out === null) io.out(answer.file.content);
-    else
-      (piped ? io.err : io.out)(
-        terminalText(options.verbose === true ? [...answer.report, ...(answer.more?.() ?? [])] : answer.report, io),
-      );
-    return answer.code;
+    show(io, command, path, text, options, found);
+    return found.exit;
   } catch (error) {
-    if (error instanceof Refusal || error instanceof WriteRefused)
-      return fail(io, command, options, 2, error.message, {});
-    if (error instanceof NoAnswer) return fail(io, command, options, 3, error.message, { state: error.state });
-    throw error;
+    if (!(error instanceof Refusal || error instanceof WriteRefused)) throw error;
+    if (options.json === true) printJson(io, { fayplate: 1, job: null, command, error: error.message });
+    io.err(`fayplate ${command}: ${told(error.message)}\n`);
+    return 2;
   }
 };

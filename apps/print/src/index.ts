@@ -5,8 +5,9 @@ export { type Stock, stockOf } from './paper/paper.js';
 export type { PdfPage } from './pdf/page.js';
 export { type CalibrationOptions, printCalibration } from './print-calibration.js';
 export { type PacketOptions, type PrintedPacket, packetPdf } from './print-packet.js';
+export { type Press, type PrintOrder, type PrintedFile, type PrintedFiles, press } from './press.js';
 export { printTemplate } from './print-template.js';
-export { type PrintInput, type TemplateWish, printTemplates, templateFor } from './print-templates.js';
+export { type PrintInput, type TemplateWish, printTemplates, sheets, templateFor } from './print-templates.js';
 export {
   type Measured,
   type PrinterProfile,

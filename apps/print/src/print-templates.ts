@@ -2,6 +2,7 @@ import type { Motion } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
 import { printTemplate } from './print-template.js';
+import { templateSvg } from './template-svg.js';
 import { drillTemplate } from './template/drill.js';
 import { gasketTemplate } from './template/gasket.js';
 import { gasketsOf } from './template/gaskets-of.js';
@@ -47,4 +48,16 @@ export const printTemplates = async (
 ): Promise<PrintedTemplate | NotPrinted> => {
   const template = templateFor(input, options, options);
   return 'ok' in template ? template : printTemplate(input.job.name, template, options);
+};
+
+/** One template by itself: as PDF, or as one SVG at true scale. */
+export const sheets = {
+  pdf: printTemplates,
+  svg: (
+    input: PrintInput,
+    options: TemplateWish & Pick<PrintOptions, 'speech' | 'lettering'>,
+  ): ({ readonly ok: true } & ReturnType<typeof templateSvg>) | NotPrinted => {
+    const template = templateFor(input, options, options);
+    return 'ok' in template ? template : { ok: true, ...templateSvg(input.job.name, template, options) };
+  },
 };

@@ -1,11 +1,10 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { Refusal } from '../answer.js';
+import { type PartAnswers, Refusal, type StarterAnswers } from '@fayplate/study';
 import { WriteRefused } from '../files/write.js';
 import { collect, unitsOption } from '../options.js';
 import { told } from '../run-job.js';
-import type { PartAnswers, StarterAnswers } from '../starter/answers.js';
 import type { AddCommand } from './command.js';
 
 interface Options {
@@ -24,10 +23,7 @@ const editorLines = (): readonly string[] => {
 };
 
 const fromFlags = async (options: Options): Promise<StarterAnswers> => {
-  const [{ caliperOf, describePart, refuseSameName }, { usualCaliper }] = await Promise.all([
-    import('../starter/describe.js'),
-    import('../starter/answers.js'),
-  ]);
+  const { caliperOf, describePart, refuseSameName, usualCaliper } = await import('@fayplate/study');
   const parts: readonly PartAnswers[] = (options.part ?? []).map(describePart);
   const [first, second, more] = parts;
   if (first === undefined || second === undefined || more !== undefined)
@@ -59,9 +55,9 @@ export const newJob: AddCommand = (program, io, done) => {
       try {
         const answers =
           options.part === undefined && io.interactive
-            ? await (await import('../starter/ask.js')).askForStarter(io)
+            ? await (await import('./ask-starter.js')).askForStarter(io)
             : await fromFlags(options);
-        const { starterJob } = await import('../starter/write.js');
+        const { starterJob } = await import('@fayplate/study');
         io.write(
           [{ path: file, content: starterJob(answers, ['# A Fayplate job.', ...editorLines()]) }],
           options.force === true,

@@ -1,6 +1,6 @@
 import { type Report, parseLength } from '@fayplate/core';
 import type { Measured } from '@fayplate/print';
-import { Refusal } from '../answer.js';
+import { Refusal, printerText } from '@fayplate/study';
 import { WriteRefused } from '../files/write.js';
 import { loadLettering } from '../files/fonts.js';
 import { profilePath } from '../files/profiles.js';
@@ -114,10 +114,7 @@ export const printer: AddCommand = (program, io, done) => {
         });
         if (!read.ok) throw new Refusal(read.faults.join('\n'));
         const path = profilePath(io, name);
-        io.write(
-          [{ path, content: `${JSON.stringify({ fayplate: 1, profile: read.profile }, null, 2)}\n` }],
-          options.force === true,
-        );
+        io.write([{ path, content: printerText(read.profile) }], options.force === true);
         const percent = (v: number): string => `${v >= 1 ? '+' : '−'}${Math.abs(100 * (v - 1)).toFixed(2)} %`;
         say({ file: path, profile: read.profile }, [
           {

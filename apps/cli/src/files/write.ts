@@ -18,20 +18,16 @@ export interface WrittenFile {
   readonly content: string | Uint8Array;
 }
 
+/** Which files that are there already may be replaced: ours, known by how they begin, or with `force` any. */
+export interface Replacing {
+  readonly force: boolean;
+  readonly isOurs: (head: string) => boolean;
+}
+
 /** A refusal to write, in words for a person. */
 export class WriteRefused extends Error {}
 
-/**
- * How a file begins that Fayplate wrote: pictures, pages and solids carry its name near their top, PDF as its producer, which stands there in
- * UTF-16 as hexadecimal. A job file is never among them: whoever filled it in would lose the readings.
- */
-const isOurs = (head: string): boolean => {
-  if (/^(?:<svg |<!doctype html>|ISO-10303-21;)/i.test(head))
-    return head.slice(0, 2000).toLowerCase().includes('fayplate');
-  if (head.startsWith('%PDF-')) return head.toUpperCase().includes('0046006100790070006C006100740065');
-  return /^(?:\{\s*"fayplate":|%\s*\(FAYPLATE|n,side,hole,op,tool,)/.test(head);
-};
-/** The producer of a PDF stands among its first objects. */
+/** So much of a file tells whose it is (`isOurs`). */
 const HEAD = 65_536;
 
 const headOf = (path: string): string => {
@@ -73,7 +69,7 @@ const statOf = (path: string): Stats | null => {
   }
 };
 
-const refuseForeign = (path: string, force: boolean): void => {
+const refuseForeign = (path: string, { force, isOurs }: Replacing): void => {
   const there = statOf(path);
   if (there === null) return;
   if (there.isDirectory()) throw new WriteRefused(`${path} is a folder. Give the name of a file in it.`);
@@ -144,11 +140,11 @@ const sweep = (paths: readonly string[]): void => {
  * Writes each file beside its target and, when all of them are whole, renames them over: a kill at any moment leaves the old file or the new
  * one, never half, and a full disk leaves all as it was. Refuses to replace a file that Fayplate did not write, unless `force`.
  */
-export const writeWhole = (files: readonly WrittenFile[], force: boolean): void => {
+export const writeWhole = (files: readonly WrittenFile[], replacing: Replacing): void => {
   const parts: string[] = [];
   let at = '';
   try {
-    for (const { path } of files) refuseForeign((at = path), force);
+    for (const { path } of files) refuseForeign((at = path), replacing);
     const ready = files.map((file) => {
       at = file.path;
       return [writeBeside(file, parts), at] as const;

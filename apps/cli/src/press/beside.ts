@@ -1,6 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { Press } from './press.js';
-import type { PrintedFiles } from './prints.js';
+import type { Press, PrintedFiles } from '@fayplate/print';
 
 /** What a press on another thread is told. */
 export type PressWord =

@@ -1,10 +1,9 @@
+import type { Progress } from '@fayplate/study';
 import type { Io } from '../io.js';
 
 /** Work that is done sooner needs no bar, ms. */
 const SOON = 500;
 const WIDTH = 40;
-
-export type Progress = (done: number, of: number) => void;
 
 /** A bar on standard error while long work runs, one piece of work after another; nothing where that is not a terminal or quiet was asked for. */
 export const progressBar = (io: Io, quiet: boolean, now: () => number = () => performance.now()): Progress => {

@@ -14,6 +14,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { isOurs } from '@fayplate/study';
 import { WriteRefused, writeWhole } from '../../src/files/write.js';
 import { onRoot } from '../support/pump.js';
 
@@ -23,7 +24,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const put = (path: string, content: string, force = false): void => writeWhole([{ path, content }], force);
+const put = (path: string, content: string, force = false): void => writeWhole([{ path, content }], { force, isOurs });
 const picture = (n: number): string => `<svg xmlns="http://www.w3.org/2000/svg"><title>Fayplate ${n}</title></svg>`;
 
 describe('writing files whole', () => {
@@ -65,8 +66,8 @@ describe('writing files whole', () => {
     expect(new Set(packet.map((f) => f.path.slice(f.path.lastIndexOf('.'))))).toEqual(
       new Set(['.pdf', '.html', '.svg', '.csv', '.cnc', '.step', '.json']),
     );
-    writeWhole(packet, false);
-    writeWhole(packet, false);
+    writeWhole(packet, { force: false, isOurs });
+    writeWhole(packet, { force: false, isOurs });
     expect(readdirSync(join(folder, 'packet')).length).toBe(packet.length);
   });
 
@@ -109,20 +110,20 @@ describe('writing files whole', () => {
     expect(() =>
       writeWhole(
         [a, b, c].map((path) => ({ path, content: picture(2) })),
-        false,
+        { force: false, isOurs },
       ),
     ).toThrow(WriteRefused);
     const long = join(folder, 'all', 'n'.repeat(300));
     expect(() =>
       writeWhole(
         [a, b, long].map((path) => ({ path, content: picture(2) })),
-        true,
+        { force: true, isOurs },
       ),
     ).toThrow(/n{300} was not written: the name is too long/);
     expect(() =>
       writeWhole(
         [a, join(c, 'below'), b].map((path) => ({ path, content: picture(2) })),
-        true,
+        { force: true, isOurs },
       ),
     ).toThrow(/below was not written/);
     expect(readFileSync(a, 'utf8')).toBe(picture(1));
@@ -161,7 +162,10 @@ describe('writing files whole', () => {
       `import { writeWhole } from './write.mjs';
 const path = process.argv[2];
 process.stdout.write('ready');
-for (let i = 0; ; i++) writeWhole([{ path, content: '%\\n(FAYPLATE ' + String(i % 10).repeat(300_000) + ' end' }], false);`,
+for (let i = 0; ; i++) writeWhole([{ path, content: '%\\n(FAYPLATE ' + String(i % 10).repeat(300_000) + ' end' }], {
+  force: false,
+  isOurs: (head) => head.startsWith('%'),
+});`,
     );
     const whole = /^%\n\(FAYPLATE (\d)\1{299999} end$/;
     let seen = 0;

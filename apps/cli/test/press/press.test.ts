@@ -3,14 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { speechFor } from '@fayplate/core';
 import { readJob } from '@fayplate/job';
-import type { PacketSection } from '@fayplate/print';
+import { type PacketSection, type PrintOrder, press as pressHere } from '@fayplate/print';
+import { printSettings, studyOf } from '@fayplate/study';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { pressBeside } from '../../src/press/beside.js';
-import { pressHere } from '../../src/press/here.js';
-import type { PrintOrder } from '../../src/press/prints.js';
-import { printSettings } from '../../src/print-settings.js';
-import { studyOf } from '../../src/study.js';
+import { loadLettering } from '../../src/files/fonts.js';
 import { pump } from '../support/pump.js';
 
 const sections: readonly PacketSection[] = [
@@ -59,7 +57,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 describe('the press on a thread of its own', () => {
   test('prints what the press on this thread prints, to the byte', async () => {
     const order = orderOf('A4');
-    const [beside, here] = [pressBeside(program), pressHere()];
+    const [beside, here] = [pressBeside(program), pressHere(loadLettering)];
     try {
       for (const press of [beside, here]) press.begin(order);
       const [theirs, ours] = await Promise.all([beside.finish(sections), here.finish(sections)]);

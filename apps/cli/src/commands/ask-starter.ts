@@ -1,0 +1,83 @@
+import { formatClock } from '@fayplate/core';
+import {
+  MOST,
+  type PartAnswers,
+  Refusal,
+  type StarterAnswers,
+  caliperOf,
+  clocksOf,
+  fastenersOf,
+  middleOf,
+  nameOf,
+  refuseSameName,
+  usualCaliper,
+} from '@fayplate/study';
+import type { Io } from '../io.js';
+
+/** A question with the answer that an empty line gives; what cannot be understood is asked again, with what was expected. */
+type Ask = <T>(question: string, usual: string, understand: (text: string) => T) => Promise<T>;
+
+const asking =
+  (io: Io): Ask =>
+  async (question, usual, understand) => {
+    for (;;) {
+      const typed = await io.ask(`${question} [${usual}] `);
+      if (typed === null) throw new Refusal('ended before the last question; nothing is written');
+      try {
+        return understand(typed.trim() === '' ? usual : typed.trim());
+      } catch (error) {
+        if (!(error instanceof Refusal)) throw error;
+        io.err(`${error.message}\n`);
+      }
+    }
+  };
+
+const unitsOf = (text: string): 'in' | 'mm' => {
+  const t = text.toLowerCase();
+  if (/^(?:in|inch|inches|")$/.test(t)) return 'in';
+  if (/^(?:mm|milli(?:metre|meter)s?|metric)$/.test(t)) return 'mm';
+  throw new Refusal(`"${text.slice(0, 40)}" is no unit of the job file: in or mm`);
+};
+
+const countOf = (text: string): number => {
+  const n = Number(text);
+  if (Number.isInteger(n) && n >= 1 && n <= MOST) return n;
+  throw new Refusal(`"${text.slice(0, 40)}" is no count: a whole number from 1 to ${MOST}`);
+};
+
+/** `n` places evenly round the clock, the first at `turn` of a division from 12. */
+const evenly = (n: number, turn: number): string =>
+  Array.from({ length: n }, (_, k) => formatClock(Math.PI / 2 - (2 * Math.PI * (k + turn)) / n)).join(' ');
+
+interface Usual {
+  readonly name: string;
+  readonly fasteners: string;
+  readonly count: number;
+  readonly turn: number;
+}
+
+const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | null): Promise<PartAnswers> => {
+  const name = await ask(`What is the ${which} part called?`, usual.name, (t) => {
+    const typed = nameOf(t);
+    if (taken !== null) refuseSameName(taken, typed);
+    return typed;
+  });
+  const middle = await ask(`What is round in the middle of ${name}: spigot, bore or none?`, 'spigot', middleOf);
+  const fasteners = await ask(`Does ${name} have studs or holes?`, usual.fasteners, fastenersOf);
+  const count = await ask(`How many ${fasteners}s?`, String(usual.count), countOf);
+  const clocks = await ask('Roughly where on the clock, looking at the face?', evenly(count, usual.turn), (t) =>
+    clocksOf(t, count),
+  );
+  return { name, middle, fasteners, clocks };
+};
+
+/** A few questions on the terminal; an empty answer takes what stands in brackets. */
+export const askForStarter = async (io: Io): Promise<StarterAnswers> => {
+  const ask = asking(io);
+  const job = await ask('What is the job called?', 'Adapter plate', (t) => t);
+  const units = await ask('What does a bare number mean, in or mm?', 'in', unitsOf);
+  const caliper = await ask('How good is one caliper reading?', usualCaliper(units), (t) => caliperOf(t, units));
+  const first = await askPart(ask, 'first', { name: 'pump', fasteners: 'studs', count: 6, turn: 0 }, null);
+  const second = await askPart(ask, 'second', { name: 'motor', fasteners: 'holes', count: 4, turn: 0.5 }, first.name);
+  return { job, units, caliper, parts: [first, second] };
+};

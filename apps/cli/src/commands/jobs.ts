@@ -1,0 +1,143 @@
+import type { Command } from 'commander';
+import { type JobCommand, machineFormats } from '@fayplate/study';
+import { asCount, oneOf, withCommonOptions } from '../options.js';
+import { runJob } from '../run-job.js';
+import type { AddCommand } from './command.js';
+
+// The commands that work on a job file: what each is called and takes. What it answers is `@fayplate/study`'s.
+
+interface Said {
+  readonly name: JobCommand;
+  readonly description: string;
+  /** What stands below its options. */
+  readonly after: string;
+  readonly options?: (command: Command) => Command;
+}
+
+const force = (command: Command): Command => command.option('--force', 'replace a file that Fayplate did not write');
+
+const picture =
+  (description: string) =>
+  (command: Command): Command =>
+    force(command.option('--picture <file.svg>', description));
+
+const trials = (command: Command): Command =>
+  command.option('--trials <n>', 'trials for the odds that it goes on (5000 unless told)', asCount(100, 1_000_000));
+
+const tableOptions = (command: Command): Command => {
+  command
+    .option('--origin <place>', 'what X 0 Y 0 is: a face, a feature, a hole, a corner of the blank, or `middle H1 H4`')
+    .option('--horizontal <places...>', 'two places: the line from the first to the second runs along +X')
+    .option('--one-sided', 'come to each hole from the sides that the job’s `backlash` states');
+  for (const f of machineFormats.filter((f) => !f.beside)) command.option(`--${f.flag}`, f.help);
+  command
+    .option('--dry-run', 'with --cnc: the whole program 2 in above the work, spindle stopped')
+    .option(
+      '--g20-g21',
+      'with --cnc: state the unit as most milling controls want it, in place of the standard’s G70 and G71',
+    )
+    .option(
+      '--out <file>',
+      'with --csv or --cnc: write there instead of to standard output (programs of two sides: -side-a, -side-b)',
+    );
+  for (const f of machineFormats.filter((f) => f.beside)) command.option(`--${f.flag} <file>`, f.help);
+  return picture('draw the plate as it lies on the machine, one for each side that is cut')(command);
+};
+
+const printOptions = (command: Command): Command =>
+  force(
+    command
+      .addOption(oneOf('--what <what>', ['drill', 'gasket'], 'which template').default('drill'))
+      .addOption(oneOf('--side <side>', ['A', 'B'], 'the side of the plate that faces you').default('B'))
+      .option('--paper <paper>', 'A4, A3, Letter, …, `210 x 297 mm`, `roll 610 mm`, or `single` for one large sheet')
+      .option('--printer <name>', 'correct for this printer’s measured scale (see `fayplate printer`)')
+      .option('--margin <length>', 'bare edge that the printer cannot reach, such as 8 mm')
+      .option('--overlap <length>', 'what neighbouring sheets share, such as 10 mm')
+      .addOption(
+        oneOf('--turned <way>', ['portrait', 'landscape', 'any'], 'how the sheets lie; any: for the fewest sheets'),
+      )
+      .option('--svg', 'one SVG at true scale instead, for a laser or a cutting plotter')
+      .option('--sheet <row,column>', 'this sheet alone, such as 2,1')
+      .option('--out <file.pdf>', 'where to write it'),
+  );
+
+const packetOptions = (command: Command): Command =>
+  trials(
+    command
+      .requiredOption('--out <folder>', 'the folder to write into')
+      .option('--paper <paper>', 'for the templates: A4, Letter, …')
+      .option('--printer <name>', 'correct the templates for this printer’s measured scale'),
+  ).option('--force', 'replace files that Fayplate did not write');
+
+/** In the order of the work. */
+const said: readonly Said[] = [
+  {
+    name: 'check',
+    description: 'reads the file, reports all faults, says what each face still lacks',
+    after: 'Examples:\n  fayplate check pump.yaml\n  cat pump.yaml | fayplate check -',
+  },
+  {
+    name: 'locate',
+    description: 'readings → centres with their ±; suspect readings; what to measure next',
+    after: 'Examples:\n  fayplate locate pump.yaml\n  fayplate locate pump.yaml --set-aside pump:7 --picture pump.svg',
+    options: picture('draw each face with its 95 % ellipses (one file a face)'),
+  },
+  {
+    name: 'layout',
+    description: 'centres → the layout that the maker most likely intended, with the odds',
+    after: 'Example:\n  fayplate layout pump.yaml --picture layout.svg',
+    options: picture('draw the measured centres with the intended ones (one file a face)'),
+  },
+  {
+    name: 'stack',
+    description: 'the axial chain: the window for the thickness, shims, worst case and statistical',
+    after: 'Example:\n  fayplate stack pump.yaml',
+    options: picture('draw the chain to scale'),
+  },
+  {
+    name: 'plate',
+    description: 'the plate: holes, treatments, outline, and every check with its value, limit and source',
+    after: 'Examples:\n  fayplate plate pump.yaml\n  fayplate plate pump.yaml --trials 100000 --picture plate.svg',
+    options: (command) => picture('draw the plate from both sides and in section')(trials(command)),
+  },
+  {
+    name: 'table',
+    description: 'the machinist’s table: drilling coordinates, tool order, check distances',
+    after:
+      'Examples:\n  fayplate table pump.yaml --origin "lower left corner" --units mm\n  fayplate table pump.yaml --csv --out pump.csv',
+    options: tableOptions,
+  },
+  {
+    name: 'print',
+    description: 'true-scale PDF: drilling template or gaskets, tiled over any paper',
+    after:
+      'Examples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1',
+    options: printOptions,
+  },
+];
+
+const saidLater: readonly Said[] = [
+  {
+    name: 'prove',
+    description: 'as-drilled readings against the plate: does it go on, and by how much',
+    after: 'Example:\n  fayplate prove pump.yaml\n\nWithout a `drilled:` section it says which readings to take.',
+  },
+  {
+    name: 'packet',
+    description: 'all of it, as one packet: PDF, web page, templates, tables, files for the machine',
+    after: 'Example:\n  fayplate packet pump.yaml --out pump-packet',
+    options: packetOptions,
+  },
+];
+
+const adding =
+  ({ name, description, after, options = (command) => command }: Said): AddCommand =>
+  (program, io, done) => {
+    options(withCommonOptions(program.command(`${name} <job>`)))
+      .description(description)
+      .addHelpText('after', `\n${after}`)
+      .action(async (path: string, given: object) => done(await runJob(name, path, given, io)));
+  };
+
+/** Up to the print, and from the drilled plate on: between them stands what is done at the printer. */
+export const [beforeDrilling, afterDrilling] = [said.map(adding), saidLater.map(adding)] as const;

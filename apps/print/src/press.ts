@@ -1,0 +1,96 @@
+import type { Lettering } from '@fayplate/drawing';
+import type { PacketSection } from './packet/packet.js';
+import { packetPdf } from './print-packet.js';
+import { type PrintInput, type TemplateWish, printTemplates } from './print-templates.js';
+import type { NotPrinted, PrintOptions } from './types.js';
+
+/** What the templates are printed from, and how; plain values, so that it can be sent to another thread. */
+export interface PrintOrder {
+  readonly input: PrintInput;
+  readonly settings: Omit<PrintOptions & TemplateWish, 'lettering' | 'file' | 'what'>;
+}
+
+export interface PrintedFile {
+  readonly name: string;
+  /** What it is, in a few words. */
+  readonly says: string;
+  readonly content: Uint8Array;
+}
+
+/** Each template by itself, for printing at true scale, and the same sheets for the packet to bind. */
+interface PrintedTemplates {
+  readonly ok: true;
+  readonly files: readonly PrintedFile[];
+  readonly bound: readonly PacketSection[];
+  readonly warnings: readonly string[];
+}
+
+export type PrintedFiles =
+  | { readonly ok: true; readonly files: readonly PrintedFile[]; readonly warnings: readonly string[] }
+  | NotPrinted;
+
+const says = { drill: 'drilling template', gasket: 'gaskets' } as const;
+
+const templatesOf = async (
+  { input, settings }: PrintOrder,
+  lettering: Lettering,
+): Promise<PrintedTemplates | NotPrinted> => {
+  const whats = input.job.gaskets.length === 0 ? (['drill'] as const) : (['drill', 'gasket'] as const);
+  const files: PrintedFile[] = [];
+  const bound: PacketSection[] = [];
+  const warnings: string[] = [];
+  for (const what of whats) {
+    const printed = await printTemplates(input, { ...settings, lettering, file: `${what}.pdf`, what });
+    if (!printed.ok) return printed;
+    bound.push({ title: printed.title, items: [{ kind: 'pages', pages: printed.pages }] });
+    files.push({ name: `${what}.pdf`, says: `${says[what]} at true scale`, content: printed.bytes });
+    warnings.push(...printed.warnings.map((w) => `${what}.pdf: ${w}`));
+  }
+  return { ok: true, files, bound, warnings };
+};
+
+/** All PDF files of the packet: the packet with the templates bound in, then each template. */
+const packetOf = async (
+  templates: PrintedTemplates,
+  sections: readonly PacketSection[],
+  { input, settings }: PrintOrder,
+  lettering: Lettering,
+): Promise<PrintedFiles> => {
+  const packet = await packetPdf([...sections, ...templates.bound], { ...settings, lettering, job: input.job.name });
+  if (!packet.ok) return packet;
+  return {
+    ok: true,
+    files: [
+      { name: 'packet.pdf', says: `everything on paper, ${packet.pages} pages`, content: packet.bytes },
+      ...templates.files,
+    ],
+    warnings: [...templates.warnings, ...packet.warnings],
+  };
+};
+
+/** Prints a packet's PDF files in the order in which there is something to print. */
+export interface Press {
+  /** The templates need the plate alone: they are begun as soon as there is one. */
+  readonly begin: (order: PrintOrder) => void;
+  /** The packet, once all is said that goes into it; faults in words. */
+  readonly finish: (sections: readonly PacketSection[]) => Promise<PrintedFiles>;
+  readonly stop: () => void;
+}
+
+/** The press on this thread, in these letters. */
+export const press = (letters: () => Promise<Lettering>): Press => {
+  let begun: { readonly order: PrintOrder; readonly templates: Promise<PrintedTemplates | NotPrinted> } | null = null;
+  return {
+    begin: (order) => {
+      begun = { order, templates: letters().then((lettering) => templatesOf(order, lettering)) };
+      // Who waits for the packet is told of a fault; until then nobody need be.
+      begun.templates.catch(() => null);
+    },
+    finish: async (sections) => {
+      if (begun === null) throw new Error('the press was given nothing to print');
+      const templates = await begun.templates;
+      return templates.ok ? packetOf(templates, sections, begun.order, await letters()) : templates;
+    },
+    stop: () => undefined,
+  };
+};

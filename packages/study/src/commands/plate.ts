@@ -1,0 +1,26 @@
+import { plateJson, plateReport } from '@fayplate/plate';
+import type { Command } from '../command.js';
+import { doubtsOf } from '../doubts.js';
+import { pictureFiles } from '../pictures.js';
+import { fittedWords, platedFaces, studyFor } from '../study.js';
+
+/** The plate: holes, treatments, outline, and every check with its value, limit and source. */
+export const plate: Command = async (task) => {
+  const { job, options, speech } = task;
+  const study = studyFor(task);
+  const { plate: made, mated } = study.plate();
+  const files = await pictureFiles(task, (draw, letters) => [
+    { name: 'side-A', drawing: draw.platePicture(made, mated, 'A', speech, letters) },
+    { name: 'side-B', drawing: draw.platePicture(made, mated, 'B', speech, letters) },
+    { name: 'section', drawing: draw.sectionPicture(made, speech, letters) },
+    { name: 'clocking', drawing: draw.clockingPicture(made, speech, letters) },
+  ]);
+  const doubts = doubtsOf(study);
+  return {
+    exit: made.ok && doubts.ok ? 0 : 1,
+    json: { ...plateJson(made), suspects: doubts.suspects },
+    report: [...doubts.report, ...plateReport(made, speech, options.verbose === true)],
+    more: fittedWords(study, platedFaces(job), speech),
+    files,
+  };
+};

@@ -1,0 +1,72 @@
+import { type Report, type Speech, fileNameOf, say } from '@fayplate/core';
+import type { Command } from '../command.js';
+import { doubtsOf } from '../doubts.js';
+import { printSettings } from '../print-settings.js';
+import { printerFor } from '../printers.js';
+import type { PrintedSheets } from '../printing.js';
+import { Refusal } from '../refusal.js';
+import { fittedWords, platedFaces, studyFor } from '../study.js';
+
+const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report => {
+  const { json } = printed;
+  const tiles = json.pages.filter((p) => p.kind === 'tile').length;
+  const off = json.still_off;
+  return [
+    {
+      kind: 'verdict',
+      ok: true,
+      text: `${file}: ${json.pages.length} ${json.pages.length === 1 ? 'page' : 'pages'}, ${tiles} at true scale, on ${json.paper.name}.`,
+    },
+    {
+      kind: 'list',
+      items: [
+        'Print at actual size (100 %), with no fitting to the page.',
+        'Check the rulers on every sheet with a steel rule before you punch.',
+        ...(off === null
+          ? []
+          : [
+              `The farthest hole${off.hole === null ? '' : `, ${off.hole},`} can still be off by ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.`,
+            ]),
+        ...printed.warnings,
+      ],
+    },
+  ];
+};
+
+/** A template at true scale: the drilling template or the gaskets, as PDF tiled over any paper, or as one SVG. */
+export const print: Command = async (task) => {
+  const { job, options, speech, world } = task;
+  const study = studyFor(task);
+  const { plate, mated } = study.plate();
+  const doubts = doubtsOf(study);
+  const exit = doubts.ok ? 0 : 1;
+  const what = options.what ?? 'drill';
+  if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill or gasket');
+  const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
+  const settings = { ...printSettings(job, options, printerFor(options.printer, job, world)), speech };
+  const input = { job, plate, mated, benches: study.benches() };
+  const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
+  if (options.svg === true) {
+    const drawn = sheets.svg(input, { what, side: settings.side, speech, lettering });
+    if (!drawn.ok) throw new Refusal(drawn.faults.join('\n'));
+    return {
+      exit,
+      json: { file, what, side: settings.side, warnings: drawn.warnings, suspects: doubts.suspects },
+      report: [
+        ...doubts.report,
+        { kind: 'verdict', ok: true, text: `${file}: one drawing at true scale.` },
+        ...drawn.warnings.map((text) => ({ kind: 'paragraph', text }) as const),
+      ],
+      files: [{ name: file, says: 'one drawing at true scale', content: drawn.text }],
+    };
+  }
+  const printed = await sheets.pdf(input, { ...settings, lettering, file, what });
+  if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
+  return {
+    exit,
+    json: { ...printed.json, suspects: doubts.suspects },
+    report: [...doubts.report, ...reportOf(printed, file, speech)],
+    more: fittedWords(study, platedFaces(job), speech),
+    files: [{ name: file, says: 'a template at true scale', content: printed.bytes }],
+  };
+};

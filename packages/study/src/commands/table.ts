@@ -1,0 +1,96 @@
+import { machinistTable, tableJson, tableReport } from '@fayplate/machining';
+import type { Command, Found, MadeFile } from '../command.js';
+import { doubtsOf } from '../doubts.js';
+import { type MachineFile, type MachineFormat, type MachineSource, machineFormats } from '../formats.js';
+import type { Options } from '../options.js';
+import { pictureFiles } from '../pictures.js';
+import { Refusal } from '../refusal.js';
+import { fittedWords, platedFaces, studyFor } from '../study.js';
+
+const pairOf = (names: readonly string[] | undefined): readonly [string, string] | null => {
+  if (names === undefined) return null;
+  const [a, b, more] = names;
+  if (a === undefined || b === undefined || more !== undefined)
+    throw new Refusal('--horizontal takes two places, such as --horizontal H1 H4');
+  return [a, b];
+};
+
+/** The name for one of several files: `pump.cnc` → `pump-side-a.cnc`. */
+const namedFor = (out: string, { name }: MachineFile): string => {
+  const dot = out.lastIndexOf('.') > out.lastIndexOf('/') ? out.lastIndexOf('.') : out.length;
+  return `${out.slice(0, dot)}-${name}${out.slice(dot)}`;
+};
+
+const made = async (format: MachineFormat, source: MachineSource): Promise<readonly MachineFile[]> => {
+  const made = await format.make(source);
+  if (!made.ok) throw new Refusal(made.faults.join('\n'));
+  return made.files;
+};
+
+/** What was asked for in place of words: a text where no file is named, else the files. */
+const inPlaceOfWords = async (
+  options: Options,
+  source: MachineSource,
+): Promise<Required<Pick<Found, 'files'>> & Pick<Found, 'instead'>> => {
+  const format = machineFormats.find((f) => !f.beside && options[f.flag] === true);
+  if (format === undefined) return { files: [] };
+  const files = await made(format, source);
+  const all = files.map((f) => f.text).join('\n');
+  const { out } = options;
+  if (out === undefined) return { files: [], instead: all };
+  const [only] = files;
+  if (out === '-' || files.length === 1) return { files: [{ name: out, says: only?.says ?? '', content: all }] };
+  return { files: files.map((f) => ({ name: namedFor(out, f), says: f.says, content: f.text })) };
+};
+
+const besideWords = async (options: Options, source: MachineSource): Promise<readonly MadeFile[]> => {
+  const files: MadeFile[] = [];
+  for (const format of machineFormats.filter((f) => f.beside)) {
+    const name = options[format.flag];
+    if (typeof name !== 'string') continue;
+    for (const f of await made(format, source)) files.push({ name, says: f.says, content: f.text });
+  }
+  return files;
+};
+
+/** The machinist's table: drilling coordinates, tool order, check distances; and the files for the machine. */
+export const table: Command = async (task) => {
+  const { job, options, speech } = task;
+  const study = studyFor(task);
+  const { plate, mated } = study.plate();
+  const doubts = doubtsOf(study);
+  const placed = machinistTable(
+    plate,
+    job,
+    {
+      origin: options.origin ?? null,
+      horizontal: pairOf(options.horizontal),
+      unit: speech.unit,
+      oneSided: options.oneSided === true,
+    },
+    mated,
+  );
+  if (!placed.ok) throw new Refusal(placed.faults.join('\n'));
+  const source: MachineSource = {
+    plate,
+    table: placed.table,
+    name: job.name,
+    dryRun: options.dryRun === true,
+    g20G21: options.g20G21 === true,
+  };
+  const pictures = await pictureFiles(task, (draw, letters) =>
+    placed.table.setups.map(({ side }) => ({
+      name: `side-${side}`,
+      drawing: draw.settingPicture(plate, placed.table, side, letters),
+    })),
+  );
+  const asked = await inPlaceOfWords(options, source);
+  return {
+    ...asked,
+    exit: plate.ok && doubts.ok && placed.table.clear.every((c) => c.ok) ? 0 : 1,
+    json: { ...tableJson(placed.table), suspects: doubts.suspects },
+    report: [...doubts.report, ...tableReport(placed.table, speech)],
+    more: fittedWords(study, platedFaces(job), speech),
+    files: [...(await besideWords(options, source)), ...pictures, ...asked.files],
+  };
+};

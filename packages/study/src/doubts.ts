@@ -1,0 +1,52 @@
+import type { Report } from '@fayplate/core';
+import { type LocatedFace, agrees, disagreeWords } from '@fayplate/survey';
+import { type Study, platedFaces } from './study.js';
+
+export interface NamedSuspect {
+  readonly face: string;
+  readonly reading: string;
+}
+
+/** Readings that do not fit, and those that cannot be told from them, under the name of where they stand. */
+export const suspectsOn = (face: string, located: Pick<LocatedFace, 'suspects'> | null): readonly NamedSuspect[] =>
+  (located?.suspects ?? []).flatMap((s) => [s.reading, ...s.tiedWith].map((reading) => ({ face, reading })));
+
+/** Readings that contradict the rest hinder no reading to come, but nobody should go on without knowing. */
+export const contradictionsOn = (face: string, located: LocatedFace): readonly string[] => {
+  if (!located.stopped.converged) return [];
+  if (located.suspects.length > 0) return [`${face}: ${disagreeWords(located.suspects).join('; ')}.`];
+  return agrees(located) ? [] : [`${face}: the readings together agree worse than their ± allow.`];
+};
+
+/** Readings that do not agree with the rest, on the faces that the plate rests on. */
+export interface Doubts {
+  readonly ok: boolean;
+  readonly suspects: readonly NamedSuspect[];
+  /** Nothing where the readings agree; else one verdict, to stand before what rests on them. */
+  readonly report: Report;
+}
+
+export const doubtsOf = (study: Study): Doubts => {
+  const suspects = platedFaces(study.job).flatMap((face) => suspectsOn(face.name, study.located(face)));
+  const named = suspects.map((s) => `${s.face}:${s.reading}`).join(', ');
+  const one = suspects.length === 1;
+  const text = `Settle ${one ? 'reading' : 'readings'} ${named} first: ${one ? 'it does' : 'they do'} not agree with the rest, and all that follows rests on ${one ? 'it' : 'them'}. \`locate\` says what may be wrong; \`--set-aside\` works without.`;
+  // Readings may disagree together though none stands out as the one that is wrong.
+  const restless = platedFaces(study.job).filter(
+    (f) => study.located(f).suspects.length === 0 && !agrees(study.located(f)),
+  );
+  const faces = restless.map((f) => f.name).join(' and ');
+  const words = [
+    ...(suspects.length === 0 ? [] : [text]),
+    ...(restless.length === 0
+      ? []
+      : [
+          `The readings of ${faces} disagree by more than their ± allow, though none stands out: a ± may be too small, or several readings wrong. All that follows rests on them.`,
+        ]),
+  ];
+  return {
+    ok: words.length === 0,
+    suspects,
+    report: words.length === 0 ? [] : [{ kind: 'verdict', ok: false, text: words.join(' ') }],
+  };
+};

@@ -1,0 +1,64 @@
+import { type Block, type Report, type TableBlock, inert, minusSign } from '@fayplate/core';
+
+const entities: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
+
+/** Text that can stand in HTML as content or attribute and do nothing. */
+export const escapeHtml = (text: string): string => inert(text).replace(/[&<>"']/g, (c) => entities[c] ?? c);
+
+const e = escapeHtml;
+
+/** Cells of more letters than this may be broken into lines; shorter ones never are. */
+const LONG = 27;
+
+const tableHtml = (table: TableBlock): string => {
+  const classes = table.columns.map((c, i) => {
+    const long = table.rows.some((row) => Array.from(row[i] ?? '').length > LONG);
+    const names = [...(c.align === 'left' ? [] : ['n']), ...(long && c.align === 'left' ? ['long'] : [])];
+    return names.length === 0 ? '' : ` class="${names.join(' ')}"`;
+  });
+  const head = table.columns.map((c, i) => `<th scope="col"${classes[i] ?? ''}>${e(c.title)}</th>`).join('');
+  const rows = table.rows
+    .map(
+      (row) =>
+        `<tr>${table.columns.map((_, i) => `<td${classes[i] ?? ''}>${e(minusSign(row[i] ?? ''))}</td>`).join('')}</tr>`,
+    )
+    .join('\n');
+  const label =
+    table.caption ??
+    table.columns
+      .map((c) => c.title)
+      .filter((t) => t !== '')
+      .join(', ');
+  // The caption stands outside, where it is broken to the width of the page.
+  const caption = table.caption === null ? '' : `<p class="caption">${e(table.caption)}</p>`;
+  // A wide table scrolls inside its own region, which the keyboard can reach.
+  return `${caption}<div class="wide" role="region" aria-label="${e(label)}" tabindex="0"><table><thead><tr>${head}</tr></thead><tbody>\n${rows}\n</tbody></table></div>`;
+};
+
+/** One block as HTML; headings start a level below the section's own. */
+export const blockHtml = (block: Block): string => {
+  switch (block.kind) {
+    case 'heading': {
+      const level = Math.min(block.level + 2, 6);
+      return `<h${level}>${e(block.text)}</h${level}>`;
+    }
+    case 'verdict':
+      return `<p class="verdict ${block.ok ? 'yes' : 'no'}"><strong>${block.ok ? 'Yes' : 'No'}:</strong> ${e(block.text)}</p>`;
+    case 'paragraph':
+      return `<p>${e(block.text)}</p>`;
+    case 'list':
+      return `<ul>${block.items.map((item) => `<li>${e(item)}</li>`).join('')}</ul>`;
+    case 'caution':
+      return `<p class="caution" role="note"><strong>Caution:</strong> ${e(block.text)}</p>`;
+    case 'table':
+      return tableHtml(block);
+  }
+};
+
+export const reportHtml = (report: Report): string => report.map(blockHtml).join('\n');

@@ -1,0 +1,35 @@
+export { type Answer, type JobCommand, answer } from './answer.js';
+export type { MadeFile } from './command.js';
+export { type Format, type MachineFormat, formats, isOurs, machineFormats } from './formats.js';
+export type { Options } from './options.js';
+export { printerText } from './printers.js';
+export type {
+  DrawnTemplate,
+  NotPrinted,
+  Press,
+  PrintInput,
+  PrintOrder,
+  PrintSection,
+  PrintSettings,
+  PrintedFiles,
+  PrintedSheets,
+  PrinterScale,
+  Sheets,
+  TemplateKind,
+} from './printing.js';
+export { printSettings } from './print-settings.js';
+export { Refusal } from './refusal.js';
+export { type PartAnswers, type StarterAnswers, usualCaliper } from './starter/answers.js';
+export {
+  MOST,
+  caliperOf,
+  clocksOf,
+  describePart,
+  fastenersOf,
+  middleOf,
+  nameOf,
+  refuseSameName,
+} from './starter/describe.js';
+export { starterJob } from './starter/write.js';
+export { type Study, type StudyOptions, studyOf } from './study.js';
+export type { Progress, World } from './world.js';

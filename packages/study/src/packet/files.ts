@@ -1,0 +1,128 @@
+import type { Report } from '@fayplate/core';
+import { type Lettering, captioned, svg } from '@fayplate/drawing';
+import { layoutJson } from '@fayplate/layout';
+import { type MachinistTable, machinistTable, tableJson } from '@fayplate/machining';
+import { plateJson, stackJson } from '@fayplate/plate';
+import { inKeeping, locateJson } from '@fayplate/survey';
+import type { MadeFile, Task } from '../command.js';
+import { type MachineMade, machineFormats } from '../formats.js';
+import { page } from '../html/page.js';
+import { rulerSvg } from '../html/ruler.js';
+import { fileNamesOf } from '../names.js';
+import { refuseUnknownHoles } from '../plate-names.js';
+import { printSettings } from '../print-settings.js';
+import { printerFor } from '../printers.js';
+import type { Press } from '../printing.js';
+import type { Study } from '../study.js';
+import { type Section, packetSections, printedSection } from './sections.js';
+
+export type PacketMade =
+  | {
+      readonly ok: true;
+      readonly sound: boolean;
+      readonly files: readonly MadeFile[];
+      readonly verdicts: Report;
+      readonly warnings: readonly string[];
+    }
+  | { readonly ok: false; readonly faults: readonly string[] };
+
+const json = (job: string, command: string, value: object): string =>
+  `${JSON.stringify({ fayplate: 1, job, command, ...value }, null, 2)}\n`;
+
+/** The packet as one web page, with a ruler at its end that is true in print. */
+const webPage = (job: string, sections: readonly Section[], letters: Lettering): string =>
+  page(job, [
+    ...sections.map((s) => ({
+      title: s.title,
+      report: s.report,
+      pictures: s.pictures.map(({ drawing, whole }) => ({
+        caption: drawing.title,
+        notes: drawing.notes,
+        svg: svg(drawing, letters),
+        scaled: drawing.scale !== null,
+        true: false,
+        whole: whole === true,
+      })),
+    })),
+    {
+      title: 'Ruler',
+      report: [
+        {
+          kind: 'paragraph',
+          text: 'Printed at 100 %, this ruler is true. Hold a steel rule against it before you trust any printed size.',
+        },
+      ],
+      pictures: [{ caption: '100 mm', notes: [], svg: rulerSvg(), scaled: true, true: true, whole: false }],
+    },
+  ]);
+
+const pictureFiles = (sections: readonly Section[], letters: Lettering): readonly MadeFile[] => {
+  const drawn = sections.flatMap((s) => s.pictures);
+  const names = fileNamesOf(drawn.map((p) => p.name));
+  return drawn.map((p, i) => ({
+    name: `${names[i] ?? p.name}.svg`,
+    says: p.drawing.title,
+    content: svg(captioned(p.drawing, letters), letters),
+  }));
+};
+
+/** The same answers for programs, one document each. */
+const documents = (study: Study, table: MachinistTable): readonly MadeFile[] => {
+  const { job } = study;
+  const { plate } = study.plate();
+  const stack = study.stack();
+  const one = (command: string, says: string, value: object): MadeFile => ({
+    name: `${command}.json`,
+    says,
+    content: json(job.name, command, value),
+  });
+  return [
+    one('locate', 'centres with their covariance', locateJson(job.faces.map((f) => study.located(f)))),
+    one('layout', 'layouts with their odds', layoutJson(job.faces.map((f) => study.layout(f)))),
+    ...(stack === null ? [] : [one('stack', 'the axial chain', stackJson(stack))]),
+    one('plate', 'the plate with every check', plateJson(plate)),
+    one('table', 'the machinist’s table', tableJson(table)),
+  ];
+};
+
+/** Every file of the packet, made before any is written: a job that cannot be finished leaves nothing behind. */
+export const packetFiles = async (
+  study: Study,
+  { options, speech, world }: Task,
+  press: Press,
+): Promise<PacketMade> => {
+  const { job } = study;
+  const settings = { ...printSettings(job, options, printerFor(options.printer, job, world)), speech };
+  const letters = await world.lettering();
+  const { plate, mated } = study.plate();
+  refuseUnknownHoles(job, plate);
+  press.begin({ input: { job, plate, mated, benches: study.benches() }, settings });
+  const made = machinistTable(plate, job, { unit: speech.unit }, mated);
+  if (!made.ok) return made;
+  const sections = packetSections(study, made.table, speech, letters);
+  const printing = press.finish(sections.map(printedSection));
+  // Who waits for it below is told what went wrong; until then nobody need be.
+  printing.catch(() => null);
+  const html = webPage(job.name, sections, letters);
+  const pictures = pictureFiles(sections, letters);
+  const machine: { readonly extension: string; readonly made: MachineMade }[] = [];
+  for (const { extension, make } of machineFormats)
+    machine.push({ extension, made: await make({ plate, table: made.table, name: job.name }) });
+  const others: readonly MadeFile[] = [
+    { name: 'packet.html', says: 'the same on one web page, for a phone at the machine', content: html },
+    ...pictures,
+    ...machine.flatMap(({ extension, made }) =>
+      made.ok ? made.files.map((f) => ({ name: `${f.name}.${extension}`, says: f.says, content: f.text })) : [],
+    ),
+    ...documents(study, made.table),
+  ];
+  const printed = await printing;
+  if (!printed.ok) return printed;
+  return {
+    ok: true,
+    sound: plate.ok && (study.stack()?.ok ?? true) && job.faces.every((f) => inKeeping(study.located(f))),
+    files: [...printed.files, ...others],
+    verdicts: sections[0]?.report.filter((b) => b.kind !== 'paragraph') ?? [],
+    warnings: [...printed.warnings, ...machine.flatMap(({ made }) => (made.ok ? [] : made.faults))],
+  };
+};

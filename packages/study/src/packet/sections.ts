@@ -1,0 +1,123 @@
+import type { Report, Speech } from '@fayplate/core';
+import type { Lettering, Picture } from '@fayplate/drawing';
+import { layoutReport } from '@fayplate/layout';
+import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/machining';
+import {
+  chainPicture,
+  clockingPicture,
+  facePicture,
+  layoutPicture,
+  platePicture,
+  sectionPicture,
+  settingPicture,
+} from '@fayplate/pictures';
+import { type Side, plateReport, stackReport } from '@fayplate/plate';
+import { locateReport } from '@fayplate/survey';
+import type { PrintSection } from '../printing.js';
+import type { Study } from '../study.js';
+
+/** One part of the packet, before any medium: words, then pictures. */
+export interface Section {
+  readonly title: string;
+  readonly report: Report;
+  /** A picture that is read at the machine has a page to itself. */
+  readonly pictures: readonly { readonly name: string; readonly drawing: Picture; readonly whole?: boolean }[];
+}
+
+/** The section as the printed packet sets it: no picture takes more than half a page but one that is read at the machine. */
+export const printedSection = (s: Section): PrintSection => ({
+  title: s.title,
+  items: [
+    { kind: 'report', report: s.report },
+    ...s.pictures.map(({ drawing, whole }) => ({
+      kind: 'picture' as const,
+      picture: drawing,
+      share: whole === true ? 1 : 0.5,
+    })),
+  ],
+});
+
+/** Fewer settings than this are read as well from half a page. */
+const FEW = 4;
+
+const isFull = (table: MachinistTable, side: Side): boolean =>
+  new Set(table.rows.filter((r) => r.side === side).map((r) => r.hole)).size >= FEW;
+
+/** The verdict block of a report, so that the summary repeats no room's judgement in other words. */
+const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === 'verdict');
+
+const summary = (study: Study, sections: readonly Section[]): Section => ({
+  title: 'Summary',
+  report: [
+    ...sections.flatMap((s): Report => {
+      const verdicts = verdictsOf(s.report);
+      return verdicts.length === 0 ? [] : [{ kind: 'heading', level: 3, text: s.title }, ...verdicts];
+    }),
+    {
+      kind: 'paragraph',
+      text: `Worked out from the readings of ${study.job.faces.map((f) => f.name).join(' and ')}; every ± holds 95 times in 100.`,
+    },
+  ],
+  pictures: [],
+});
+
+/** Everything a job has to say, in the order of the work; what the job does not have is left out. */
+export const packetSections = (
+  study: Study,
+  table: MachinistTable,
+  speech: Speech,
+  letters: Lettering,
+): readonly Section[] => {
+  const { job } = study;
+  const { plate, mated } = study.plate();
+  const stack = study.stack();
+  const faces: readonly Section[] = job.faces.map((face) => ({
+    title: `Centres of ${face.name}`,
+    report: locateReport(face, study.located(face), speech).slice(1),
+    pictures: [{ name: `face-${face.name}`, drawing: facePicture(face, study.located(face), speech, letters) }],
+  }));
+  const layouts: readonly Section[] = job.faces.map((face) => ({
+    title: `Layout of ${face.name}`,
+    report: layoutReport(face, study.located(face), study.layout(face), speech).slice(1),
+    pictures: [
+      {
+        name: `layout-${face.name}`,
+        drawing: layoutPicture(face, study.located(face), study.layout(face), speech, letters),
+      },
+    ],
+  }));
+  const sections: readonly Section[] = [
+    ...faces,
+    ...layouts,
+    ...(stack === null || job.stack === null
+      ? []
+      : [
+          {
+            title: 'Stack',
+            report: stackReport(stack, speech),
+            pictures: [{ name: 'stack', drawing: chainPicture(job.stack, stack, speech, letters) }],
+          },
+        ]),
+    {
+      title: 'Plate',
+      report: plateReport(plate, speech),
+      pictures: [
+        { name: 'plate-side-b', drawing: platePicture(plate, mated, 'B', speech, letters) },
+        { name: 'plate-side-a', drawing: platePicture(plate, mated, 'A', speech, letters) },
+        { name: 'plate-section', drawing: sectionPicture(plate, speech, letters) },
+        { name: 'plate-clocking', drawing: clockingPicture(plate, speech, letters) },
+      ],
+    },
+    {
+      title: 'Machinist’s table',
+      report: tableReport(table, speech),
+      pictures: table.setups.map(({ side }) => ({
+        name: `setting-side-${side.toLowerCase()}`,
+        drawing: settingPicture(plate, table, side, letters),
+        whole: isFull(table, side),
+      })),
+    },
+    { title: 'Proof', report: proveReport(prove(job, plate, mated), speech), pictures: [] },
+  ];
+  return [summary(study, sections), ...sections];
+};

@@ -1,0 +1,118 @@
+import type { Motion, Report, Speech } from '@fayplate/core';
+import type { Lettering, Picture } from '@fayplate/drawing';
+import type { Job } from '@fayplate/job';
+import type { MatedFace, Plate, Side } from '@fayplate/plate';
+
+// What a study wants of a maker of PDF files. `@fayplate/print` is one: an app hands it in, so that no package knows an app.
+
+/** A printer's measured scale, as it is kept between jobs; the ± hold 95 times in 100. */
+export interface PrinterScale {
+  readonly name: string;
+  /** Printed over nominal, across the sheet and up it. */
+  readonly wide: number;
+  readonly high: number;
+  /** Radians, positive where the upright leans to the right. */
+  readonly skew: number;
+  /** ± of `wide`, `high` and `skew` (null: not measured, taken as square). */
+  readonly plusMinus: { readonly wide: number; readonly high: number; readonly skew: number | null };
+  /** ISO 8601, and the paper that was measured. */
+  readonly date: string;
+  readonly paper: string;
+}
+
+/** What the templates are printed from: the job, its plate, both faces in the plate's frame, and where each bench frame lies. */
+export interface PrintInput {
+  readonly job: Job;
+  readonly plate: Plate;
+  readonly mated: readonly MatedFace[];
+  readonly benches: ReadonlyMap<string, Motion>;
+}
+
+/** How it is printed; lengths in mm. */
+export interface PrintSettings {
+  /** `A4`, `Letter`, `210 x 297 mm`, `roll 610 mm`; `single` for one sheet made to measure. */
+  readonly paper: string;
+  /** Bare edge that the printer cannot reach. */
+  readonly margin: number;
+  /** What neighbouring sheets share. */
+  readonly overlap: number;
+  readonly orientation: 'any' | 'portrait' | 'landscape';
+  /** This sheet alone: row and column as a person counts them, from 1. */
+  readonly sheet: readonly [row: number, column: number] | null;
+  readonly printer: PrinterScale | null;
+  /** Day of printing; null: left out, so that the same job gives the same bytes. */
+  readonly date: Date | null;
+  /** The side of the plate that faces the eye. */
+  readonly side: Side;
+  readonly speech: Speech;
+}
+
+/** Plain sentences for a person: what cannot be printed and what to do next. */
+export interface NotPrinted {
+  readonly ok: false;
+  readonly faults: readonly string[];
+}
+
+export type TemplateKind = 'drill' | 'gasket';
+
+/** A template in print, with what of its JSON the words are made of. */
+export interface PrintedSheets {
+  readonly ok: true;
+  readonly bytes: Uint8Array;
+  readonly warnings: readonly string[];
+  readonly json: {
+    readonly paper: { readonly name: string };
+    readonly pages: readonly { readonly kind: string }[];
+    /** How far the farthest hole can still be off, mm, 95 times in 100. */
+    readonly still_off: { readonly plus_minus: number; readonly hole: string | null } | null;
+  };
+}
+
+export interface DrawnTemplate {
+  readonly ok: true;
+  /** SVG at true scale. */
+  readonly text: string;
+  readonly warnings: readonly string[];
+}
+
+/** Prints one template by itself. */
+export interface Sheets {
+  readonly pdf: (
+    input: PrintInput,
+    settings: PrintSettings & { readonly what: TemplateKind; readonly file: string; readonly lettering: Lettering },
+  ) => Promise<PrintedSheets | NotPrinted>;
+  readonly svg: (
+    input: PrintInput,
+    settings: Pick<PrintSettings, 'side' | 'speech'> & { readonly what: TemplateKind; readonly lettering: Lettering },
+  ) => DrawnTemplate | NotPrinted;
+}
+
+/** A section of the printed packet: words and pictures in their order; `share`: of the page's height that a picture may take. */
+export interface PrintSection {
+  readonly title: string;
+  readonly items: readonly (
+    | { readonly kind: 'report'; readonly report: Report }
+    | { readonly kind: 'picture'; readonly picture: Picture; readonly share: number }
+  )[];
+}
+
+/** What a packet's templates are printed from, and how; plain values, so that it can be sent to another thread. */
+export interface PrintOrder {
+  readonly input: PrintInput;
+  readonly settings: PrintSettings;
+}
+
+export interface PrintedFiles {
+  readonly ok: true;
+  readonly files: readonly { readonly name: string; readonly says: string; readonly content: Uint8Array }[];
+  readonly warnings: readonly string[];
+}
+
+/** Prints the packet's PDF files, in the order in which there is something to print; it may do so on another thread. */
+export interface Press {
+  /** The templates need the plate alone: they are begun as soon as there is one. */
+  readonly begin: (order: PrintOrder) => void;
+  /** The packet, once all is said that goes into it; faults in words. */
+  readonly finish: (sections: readonly PrintSection[]) => Promise<PrintedFiles | NotPrinted>;
+  readonly stop: () => void;
+}

@@ -1,0 +1,100 @@
+import type { Face, Job } from '@fayplate/job';
+import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
+import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
+import { type LocatedFace, fittedReport } from '@fayplate/survey';
+import { type Motion, type Report, type Speech, once, oncePer, speechFor } from '@fayplate/core';
+import type { Task } from './command.js';
+import { Refusal } from './refusal.js';
+import { type LocateChoices, locatedIn } from './located.js';
+
+export interface DesignedPlate {
+  readonly plate: Plate;
+  readonly mated: readonly [MatedFace, MatedFace];
+}
+
+/** One job on its way through the rooms; each step is worked out once, when it is first asked for. */
+export interface Study {
+  readonly job: Job;
+  readonly located: (face: Face) => LocatedFace;
+  readonly layout: (face: Face) => FaceLayout;
+  readonly used: (face: Face) => UsedPattern;
+  readonly stack: () => StackResult | null;
+  /** Face → from the bench frame of its `rim` points into its own, where that is fixed. */
+  readonly benches: () => ReadonlyMap<string, Motion>;
+  readonly plate: () => DesignedPlate;
+}
+
+export interface StudyOptions extends LocateChoices {
+  readonly trials?: number;
+}
+
+/** The faces that the plate joins, in its order. */
+export const platedFaces = (job: Job): readonly Face[] =>
+  (job.plate?.between ?? []).flatMap((name) => job.faces.filter((f) => f.name === name));
+
+/** The job's own faces where it has two, as they are written in YAML. */
+const bothOf = ({ faces }: Job): string =>
+  faces.length === 2
+    ? faces.map((f) => (/^[A-Za-z]\w*$/.test(f.name) ? f.name : JSON.stringify(f.name))).join(', ')
+    : 'A, B';
+
+const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPlate => {
+  const { job } = study;
+  if (job.plate === null)
+    throw new Refusal(
+      `this job has no \`plate:\` section yet; add one that names the two faces and says how thick: plate: { between: [${bothOf(job)}], thickness: ${job.units === 'in' ? '3/4' : '20 mm'} }`,
+    );
+  const faces = platedFaces(job);
+  const designed = designPlate(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
+    stack: study.stack(),
+    benches: study.benches(),
+    ...(options.trials === undefined ? {} : { trials: options.trials }),
+    ...(options.progress === undefined ? {} : { progress: options.progress }),
+  });
+  if (!designed.ok) throw new Refusal(designed.faults.join('\n'));
+  return { plate: designed.plate, mated: designed.mated };
+};
+
+export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
+  const located = oncePer((face: Face) => locatedIn(job, face, options));
+  const layout = oncePer((face: Face) => layoutFace(face, located(face)));
+  const used = oncePer((face: Face) => {
+    const result = usedPattern(
+      face,
+      located(face),
+      face.layout.kind === 'intended' ? layout(face) : null,
+      speechFor(job.units),
+    );
+    if (!result.ok) throw new Refusal(`face ${face.name}: ${result.why}`);
+    return result.used;
+  });
+  const stack = once(() => (job.stack === null ? null : solveStack(job.stack)));
+  const benches = once(
+    () =>
+      new Map(
+        job.faces.flatMap((f) => {
+          const { bench } = located(f);
+          return bench === null ? [] : [[f.name, bench] as const];
+        }),
+      ),
+  );
+  const study = { job, located, layout, used, stack, benches };
+  return { ...study, plate: once(() => design(study, options)) };
+};
+
+/** The study that a command works on. */
+export const studyFor = (
+  { job, options, warn, world: { progress } }: Task,
+  more: Pick<StudyOptions, 'next'> = {},
+): Study =>
+  studyOf(job, {
+    ...more,
+    setAside: options.setAside ?? [],
+    warn,
+    ...(options.trials === undefined ? {} : { trials: options.trials }),
+    ...(progress === undefined ? {} : { progress }),
+  });
+
+/** How every reading fits on every face that was asked for: what `--verbose` adds. */
+export const fittedWords = (study: Study, faces: readonly Face[], speech: Speech) => (): Report =>
+  faces.flatMap((f) => fittedReport(f, study.located(f), speech));
