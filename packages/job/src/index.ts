@@ -17,3 +17,4 @@ export {
   usesRadius,
 } from './reading/grammar.js';
 export { type ReadOptions, readJob } from './read.js';
+export { type AgainstStandard, againstStandard, sayLimits } from './standard.js';

@@ -45,6 +45,31 @@ export interface Face {
   readonly flange: number | null;
   readonly shaft: string | null;
   readonly rim: readonly RimPoint[];
+  /** The published standard that the face was taken from; null where it was measured alone. */
+  readonly standard: FaceStandard | null;
+}
+
+/** A size with its limits, mm, and its class of fit where it has one. */
+export interface SizeLimits {
+  readonly nominal: number;
+  readonly least: number;
+  readonly most: number;
+  readonly fit: string | null;
+}
+
+/** What a face took from a standard: its features have the standard's limits for their ±, its readings named `standard …` their places. */
+export interface FaceStandard {
+  /** `IEC FF165`. */
+  readonly name: string;
+  /** The standard and its edition. */
+  readonly standard: string;
+  readonly read: 'two places' | 'one source' | 'from memory';
+  readonly source: string;
+  readonly disagree: readonly string[];
+  /** ± of one hole's place about the register, mm. */
+  readonly place: number;
+  /** Feature → limits of its diameter, where the standard has them. */
+  readonly limits: ReadonlyMap<string, SizeLimits>;
 }
 
 /** What a feature is; all but an edge are round. */

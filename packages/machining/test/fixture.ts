@@ -134,6 +134,7 @@ const face = (name: string, centre: string): Face => ({
   flange: null,
   shaft: null,
   rim: [],
+  standard: null,
 });
 
 export const job: Job = {

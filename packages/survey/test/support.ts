@@ -86,6 +86,7 @@ export const survey = (
     flange: null,
     shaft: null,
     rim: [],
+    standard: null,
     ...face,
   },
 });

@@ -49,4 +49,6 @@ export type FaultCode =
   | 'up-elsewhere'
   | 'unused-instrument'
   | 'coarse-instrument'
-  | 'fine-instrument';
+  | 'fine-instrument'
+  | 'unchecked-standard'
+  | 'unlike-standard';

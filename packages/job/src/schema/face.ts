@@ -159,6 +159,18 @@ export const face = (v: Values, unit: LengthUnit) =>
   section(
     'a face: what it looks like and what was measured on it',
     {
+      standard: z.optional(
+        text(
+          'the name of a standard face, such as IEC FF165',
+          {
+            description:
+              'A published standard that the face is made to: gives its register (spigot or bore), its holes B1, B2 … clockwise from 12 and their ±. Readings may be added, and then test it.',
+            examples: ['IEC FF165', 'NEMA 56C', 'SAE B 2-bolt', 'PN16 DN50', 'ISO 9409-1-50-4-M6'],
+            type: ['string'],
+          },
+          60,
+        ),
+      ),
       viewed: z.optional(
         word(
           ['from outside', 'from behind'],

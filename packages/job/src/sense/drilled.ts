@@ -57,6 +57,7 @@ export const drilledOf = (
       flange: null,
       shaft: null,
       rim: [],
+      standard: null,
     },
   };
 };

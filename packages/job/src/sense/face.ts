@@ -6,6 +6,7 @@ import { frameOf } from './frame.js';
 import { layoutOf } from './layout.js';
 import { needRadii, onlyRound } from './radii.js';
 import { type Namable, type Taken, readingsOf } from './readings.js';
+import { standardOf, usesBench } from './standard.js';
 
 type Written = NonNullable<JobFile['faces']>[string];
 
@@ -32,7 +33,9 @@ export const faceOf = (
   instruments: ReadonlyMap<string, Instrument>,
 ): ReadFace => {
   const keys = ['faces', name];
-  const names = namesAt(context, [...keys, 'features']);
+  const from = standardOf(context, keys, written);
+  const own = namesAt(context, [...keys, 'features']);
+  const names = [...new Set([...(from?.features.keys() ?? []), ...own])];
   const has = new Set(names);
   const namable: Namable = {
     names,
@@ -43,25 +46,33 @@ export const faceOf = (
   const list = readingsOf(context, [...keys, 'readings'], namable, instruments);
   const { taken } = list;
   const measured = new Set(taken.flatMap(({ reading: r }) => (r.kind === 'dia' && !r.aside ? r.features : [])));
-  const features = entriesAt(context, [...keys, 'features'], written.features).map(([id, f]) =>
-    featureOf(context, [...keys, 'features', id], id, f, measured),
-  );
+  const stated = new Map(entriesAt(context, [...keys, 'features'], written.features));
+  const features = names.flatMap((id) => {
+    const [theirs, ours] = [from?.features.get(id), stated.get(id)];
+    const feature = theirs === undefined ? ours : { ...theirs, ...ours };
+    return feature === undefined ? [] : [featureOf(context, [...keys, 'features', id], id, feature, measured)];
+  });
   const byId = new Map(features.map((f) => [f.id, f]));
   onlyRound(context, byId, taken);
   needRadii(context, keys, byId, list);
   if (written.shaft !== undefined) known(context, [...keys, 'shaft'], written.shaft, names, 'a feature of this face');
+  const rim = rimOf(context, [...keys, 'rim'], written.rim, names);
+  const readings = taken.map((t) => t.reading);
+  const frame = frameOf(context, keys, written, namable);
   return {
     taken,
     face: {
       name,
       viewed: written.viewed ?? 'from outside',
-      ...frameOf(context, keys, written, namable),
+      ...frame,
+      centre: frame.centre ?? (frame.across === null ? (from?.centre ?? null) : null),
       features,
-      readings: taken.map((t) => t.reading),
+      readings: [...(from?.readings(usesBench(readings, rim)) ?? []), ...readings],
       layout: layoutOf(context, [...keys, 'layout'], written.layout, names),
-      flange: written.flange ?? null,
+      flange: written.flange ?? from?.thick ?? null,
       shaft: written.shaft ?? null,
-      rim: rimOf(context, [...keys, 'rim'], written.rim, names),
+      rim,
+      standard: from?.standard ?? null,
     },
   };
 };

@@ -27,7 +27,10 @@ export const fastenOf = (
   if (written.as === 'clearance' && written.engagement !== undefined)
     faultAt(context, [...keys, 'engagement'], 'out-of-place', 'no engagement: a clearance hole has no thread');
   const thread = knownThread(context, [...keys, 'thread'], written.thread);
-  const names = face === null ? [] : namesAt(context, ['faces', face.name, 'features']);
+  const names =
+    face === null
+      ? []
+      : [...new Set([...namesAt(context, ['faces', face.name, 'features']), ...face.features.map((f) => f.id)])];
   const except = entriesAt(context, [...keys, 'except'], written.except);
   if (face !== null) {
     for (const [name] of except)

@@ -59,7 +59,7 @@ export const locateOf = (
           context,
           [...keys, 'dowels', i],
           name,
-          namesAt(context, ['faces', face.name, 'features']),
+          [...new Set([...namesAt(context, ['faces', face.name, 'features']), ...names])],
           `a dowel of ${face.name}`,
         )
       )

@@ -2,6 +2,7 @@ import { formatClock } from '@fayplate/core';
 import { material, materials } from '@fayplate/handbook';
 import type { Face, Instrument, Job } from '../types.js';
 import { type Context, warnAt } from './context.js';
+import { againstStandard, sayLimits } from '../standard.js';
 import type { ReadFace } from './face.js';
 import type { Taken } from './readings.js';
 import { writtenStep } from '../reading/step.js';
@@ -12,6 +13,8 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFa
   for (const face of job.faces) {
     sameClock(context, face);
     upElsewhere(context, face);
+    uncheckedStandard(context, job, face);
+    unlikeStandard(context, face);
   }
   unused(context, job, taken);
   tooFine(context, job, taken);
@@ -46,6 +49,33 @@ const unknownMaterial = (context: Context, job: Job): void => {
   );
 };
 
+/** A plate that is made from a face whose sizes were read in one place, or in none, wants the part measured first. */
+const uncheckedStandard = (context: Context, job: Job, face: Face): void => {
+  const s = face.standard;
+  if (s === null || s.read === 'two places' || job.plate?.between.includes(face.name) !== true) return;
+  warnAt(
+    context,
+    ['faces', face.name, 'standard'],
+    'unchecked-standard',
+    `the part measured as well: the sizes of ${s.name} are held ${s.read === 'one source' ? 'from one source alone' : 'from memory'}. Check against the part`,
+  );
+};
+
+/** A size stated or read that is outside what the standard allows by more than its ±. */
+const unlikeStandard = (context: Context, face: Face): void => {
+  for (const { feature, value, plusMinus, limits, at } of againstStandard(face)) {
+    if (value + plusMinus >= limits.least - 1e-9 && value - plusMinus <= limits.most + 1e-9) continue;
+    const expected = `${feature} as ${face.standard?.name ?? ''} has it, ${sayLimits(limits)}: measured ${value.toFixed(2)} ± ${plusMinus.toFixed(2)} mm. Another face, or a slip?`;
+    warnAt(
+      context,
+      at === null ? ['faces', face.name, 'features', feature, 'diameter'] : ['faces', face.name, 'readings'],
+      'unlike-standard',
+      expected,
+      at === null ? {} : { found: at },
+    );
+  }
+};
+
 /** Two of one kind at one clock; the centre itself has no clock. */
 const sameClock = (context: Context, face: Face): void => {
   const seen = new Map<string, string>();
@@ -70,7 +100,7 @@ const ROUGH = (40 * Math.PI) / 180;
 /** `up` puts its feature straight up whatever its clock says; a plate's clocking counts from it. */
 const upElsewhere = (context: Context, face: Face): void => {
   const clock = face.features.find((f) => f.id === face.up)?.clock ?? null;
-  if (face.up === null || clock === null || Math.sin(clock) > Math.cos(ROUGH)) return;
+  if (face.up === null || clock === null || face.standard !== null || Math.sin(clock) > Math.cos(ROUGH)) return;
   warnAt(
     context,
     ['faces', face.name, 'up'],

@@ -21,6 +21,7 @@ describe('faces', () => {
       up: null,
       across: null,
       rim: [],
+      standard: null,
       shaft: null,
     }));
   test('across, as words or a list', () => {

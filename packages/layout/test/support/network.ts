@@ -140,6 +140,7 @@ export const faceOf = (
     flange: null,
     shaft: null,
     rim: [],
+    standard: null,
   };
   return {
     face,

@@ -164,6 +164,7 @@ export const emptyFace = (ids: readonly string[], readings: readonly Reading[]):
   flange: null,
   shaft: null,
   rim: [],
+  standard: null,
   features: ids.map((id) => ({
     id,
     kind: 'hole',

@@ -15,6 +15,7 @@ const face: Face = {
   flange: null,
   shaft: null,
   rim: [],
+  standard: null,
 };
 const mated: MatedFace = {
   face: 'pump',

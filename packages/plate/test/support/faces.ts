@@ -31,6 +31,7 @@ export const face = (name: string, features: readonly Feature[], more: Partial<F
   flange: null,
   shaft: null,
   rim: [],
+  standard: null,
   ...more,
 });
 

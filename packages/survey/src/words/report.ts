@@ -7,6 +7,7 @@ import { sayAmount } from './amount.js';
 import { centresTable, standWords } from './centres.js';
 import { fitWords } from './fit.js';
 import { nextBlocks } from './next.js';
+import { isMeasured, standardBlocks } from './standard.js';
 import { disagreeWords, suspectBlocks } from './suspects.js';
 
 const verdictWords = (located: LocatedFace): string => {
@@ -47,9 +48,10 @@ export const locateReport = (face: Face, located: LocatedFace, speech: Speech): 
   if (!located.stopped.converged) return [...head, ...list(located.warnings)];
   return [
     ...head,
+    ...standardBlocks(face, speech),
     { kind: 'paragraph', text: standWords(face, located) },
     ...(located.features.size === 0 ? [] : [centresTable(located, speech)]),
-    { kind: 'paragraph', text: fitWords(located) },
+    ...(isMeasured(face) ? [{ kind: 'paragraph' as const, text: fitWords(located) }] : []),
     ...list([...located.freedoms, ...asideWords(located), ...zeroWords(located, speech), ...located.warnings]),
     ...suspectBlocks(located, speech),
     ...nextBlocks(located, speech),

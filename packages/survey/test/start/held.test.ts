@@ -63,6 +63,7 @@ const measured = (
     flange: null,
     shaft: null,
     rim: [],
+    standard: null,
   };
   const network = networkOf({ face, instruments });
   const x = new Float64Array(network.unknowns.count);

@@ -258,6 +258,7 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
     flange: null,
     shaft: null,
     rim: [],
+    standard: null,
   });
   const truthIn = (network: Network): Float64Array => {
     const x = new Float64Array(network.unknowns.count);
