@@ -1,9 +1,14 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { builtinModules } from 'node:module';
 import { join } from 'node:path';
+import { createContext, runInContext } from 'node:vm';
+import { lettering } from '@fayplate/drawing';
+import { press, sheets } from '@fayplate/print';
+import { answer } from '@fayplate/study';
+import { build } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 
-/** Which rooms each room may import: arrows run one way. Packages never see Node. */
+/** Which rooms each room may import: arrows run one way. Packages and print never see Node. */
 const mayImport: Readonly<Record<string, readonly string[]>> = {
   'packages/core': [],
   'packages/handbook': ['core'],
@@ -38,7 +43,7 @@ const ambient = /\b(?:process|Buffer|__dirname|require)\s*[.(]|\bDate\.now\b|\bn
 /** What is wrong with one source text of a room: imports of later rooms, of Node, or of another room's inside. */
 const wrongs = (room: string, source: string): readonly string[] => {
   const allowed = mayImport[room] ?? [];
-  const pure = room.startsWith('packages/');
+  const pure = room !== 'apps/cli';
   const code = source.replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, '');
   const found: string[] = [];
   for (const [, target = ''] of code.matchAll(imported)) {
@@ -82,7 +87,73 @@ describe('arrows point one way', () => {
     expect(wrongs('packages/core', "import { locate } from '@fayplate/survey';")).toEqual(['@fayplate/survey']);
     expect(wrongs('packages/job', "import { readFileSync } from 'node:fs';")).toEqual(['node:fs']);
     expect(wrongs('packages/job', 'const t = Date.now();')).toHaveLength(1);
+    expect(wrongs('apps/print', "import { deflate } from 'node:zlib';")).toEqual(['node:zlib']);
     expect(wrongs('packages/plate', "import { solve } from '../../survey/src/solve.js';")).toHaveLength(1);
     expect(wrongs('apps/cli', "import { readFileSync } from 'node:fs';")).toEqual([]);
+  });
+});
+
+/** The study with all below it and print, as a page would bundle them: nothing is put in the place of a Node module. */
+const forBrowser = async (entry: string) =>
+  await build({
+    stdin: { contents: entry, resolveDir: import.meta.dirname },
+    bundle: true,
+    platform: 'browser',
+    format: 'iife',
+    globalName: 'fayplate',
+    conditions: ['@fayplate/source'],
+    write: false,
+    metafile: true,
+    logLevel: 'silent',
+  });
+
+interface Rooms {
+  readonly answer: typeof answer;
+  readonly sheets: typeof sheets;
+  readonly press: typeof press;
+  readonly lettering: typeof lettering;
+}
+
+const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+const font = (name: string): ArrayBuffer => {
+  const bytes = readFileSync(join(root, 'apps/cli/node_modules/dejavu-fonts-ttf/ttf', name));
+  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
+};
+
+/** The packet's files as bytes, made by these rooms. */
+const packetBy = async (rooms: Rooms): Promise<ReadonlyMap<string, string>> => {
+  const letters = Promise.resolve(
+    rooms.lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') }),
+  );
+  const world = {
+    lettering: () => letters,
+    sheets: () => Promise.resolve(rooms.sheets),
+    press: () => Promise.resolve(rooms.press(() => letters)),
+  };
+  const found = await rooms.answer(pump, 'packet', { out: 'packet' }, world);
+  expect([found.exit, found.error, found.thrown]).toEqual([0, null, undefined]);
+  return new Map(found.files.map((f) => [f.name, Buffer.from(f.content).toString('latin1')]));
+};
+
+describe('a browser is enough', () => {
+  test('for a whole packet, which is the same to the byte as on the command line', async () => {
+    const { outputFiles, metafile } = await forBrowser(
+      "export { answer } from '@fayplate/study'; export { press, sheets } from '@fayplate/print'; export { lettering } from '@fayplate/drawing';",
+    );
+    // A module that a package switches off for browsers would be named '(disabled):…'.
+    expect(Object.keys(metafile.inputs).filter((i) => i.startsWith('(disabled)'))).toEqual([]);
+    expect(Object.values(metafile.outputs).flatMap((o) => o.imports)).toEqual([]);
+    // The language, and of a browser only what the rooms use: no process, no Buffer, no require.
+    const page = createContext({ TextDecoder, setTimeout, clearTimeout });
+    runInContext(outputFiles[0]?.text ?? '', page);
+    const inPage = await packetBy((page as { fayplate: Rooms }).fayplate);
+    const here = await packetBy({ answer, sheets, press, lettering });
+    expect([...inPage.keys()]).toContain('packet.pdf');
+    for (const [name, bytes] of here) expect([name, inPage.get(name) === bytes]).toEqual([name, true]);
+    expect(inPage.size).toBe(here.size);
+  });
+
+  test('and a Node module among the rooms would be seen', async () => {
+    await expect(forBrowser("import { deflate } from 'node:zlib'; console.log(deflate);")).rejects.toThrow('node:zlib');
   });
 });

@@ -23,12 +23,14 @@ await build({
   legalComments: 'none',
   conditions: ['@fayplate/source'],
   define: { 'import.meta.dirname': '__dirname', 'import.meta.url': '__filename' },
-  // What Node has itself need not be done in JavaScript (pdf-lib's compression takes a tenth of a packet's time).
+  // The streams of a PDF are compressed by fflate before pdf-lib sees them, and letters are drawn as outlines: its own compressor and the
+  // metrics of its standard fonts, which it unpacks with that as it is loaded, are never asked for.
   // And commander starts other programs only for commands kept as files of their own; there are none, and the module is slow to load.
   // And yaml's build for Node asks the environment at every word whether it should print it; its other build is the same without.
   // Of pdf-lib the modules are read, which load sooner than its CommonJS.
   alias: {
-    pako: join(here, 'stand-ins/pako.cjs'),
+    pako: join(here, 'stand-ins/none.cjs'),
+    '@pdf-lib/standard-fonts': join(here, 'stand-ins/standard-fonts.cjs'),
     'node:child_process': join(here, 'stand-ins/none.cjs'),
     yaml: join(packageFolder('yaml', '../../packages/job'), 'browser/index.js'),
     'pdf-lib': join(packageFolder('pdf-lib', '../print'), 'es/index.js'),
