@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse, stringify } from 'yaml';
-import { model, pens, substance, written } from './model.js';
+import { mixed, model, pens, substance, written } from './model.js';
 import { jobOf } from './support.js';
 
 const contract = readFileSync(join(import.meta.dirname, 'contract.yaml'), 'utf8');
@@ -40,7 +40,7 @@ describe('how a job is written does not change it', () => {
     fc.assert(
       fc.property(model, others, (m, names) => {
         const renamed = { ...m, names: m.names.map((_, i) => names[i] ?? '') };
-        const pen = (n: number): string => `${n}/64`;
+        const pen = mixed;
         const back = new Map(renamed.names.map((n, i) => [n, m.names[i]]));
         const job = JSON.stringify(substance(jobOf(written(renamed, 'in', pen)))).replace(
           /"([A-Z][a-z0-9]{1,7})"/g,

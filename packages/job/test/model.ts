@@ -38,6 +38,8 @@ export const model: fc.Arbitrary<Model> = fc.uniqueArray(name, { minLength: 3, m
 
 export type Pen = (n: Sixtyfourths) => string;
 
+export const mixed = (n: number): string => `${n < 64 ? '' : `${Math.floor(n / 64)} `}${n % 64}/64`;
+
 /** Ways to write the same length, by what a bare number means in the job. */
 export const pens: Readonly<Record<'in' | 'mm', readonly Pen[]>> = {
   in: [
@@ -47,7 +49,7 @@ export const pens: Readonly<Record<'in' | 'mm', readonly Pen[]>> = {
     (n) => `${n / 64} in`,
     (n) => `${(n * 1000) / 64} thou`,
   ],
-  mm: [(n) => String((n * 25.4) / 64), (n) => `${n}/64 in`, (n) => `${n / 64}"`, (n) => `${(n * 2.54) / 64} cm`],
+  mm: [(n) => String((n * 25.4) / 64), (n) => `${mixed(n)} in`, (n) => `${n / 64}"`, (n) => `${(n * 1000) / 64} thou`],
 };
 
 const line = (m: Model, r: ModelReading, pen: Pen): string => {

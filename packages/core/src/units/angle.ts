@@ -12,38 +12,71 @@ export const wrapAngle = (a: number): number => {
   return t <= -Math.PI ? t + 2 * Math.PI : t;
 };
 
+/** Degrees and minutes, seconds too where they are written. */
+const degreesMinutes = /^(\d{1,4}) ?° ?(\d{1,2}(?:\.\d{1,9})?) ?['′](?: ?(\d{1,2}(?:\.\d{1,9})?) ?["″])?$/;
+const radianWord = / ?rad(?:ians?)?$/i;
+const degreeWord = / ?(?:°|deg|degrees?)$/i;
+
+/** The unit that is written behind an angle; null: none. */
+const unitBehind = (text: string): 'rad' | 'deg' | null =>
+  radianWord.test(text.trim()) ? 'rad' : /°|deg(?:rees?)?$/i.test(text.trim()) ? 'deg' : null;
+
 /** `30`, `30 deg`, `30°`, `30° 15'`, `30° 15' 20"`, `0.5 rad` → radians; a bare number is degrees. */
 export const parseAngle = (text: string): Parsed<number> => {
   if (text.length > 80) return refused('an angle of at most 80 characters');
   const t = text.trim();
   const sign = /^[-−]/.test(t) ? -1 : 1;
   const rest = t.replace(/^[-−+] ?/, '');
-  const dms = /^(\d{1,4}) ?° ?(\d{1,2}(?:\.\d{1,9})?) ?['′](?: ?(\d{1,2}(?:\.\d{1,9})?) ?["″])?$/.exec(rest);
+  const dms = degreesMinutes.exec(rest);
   if (dms !== null) {
     const [, d = '0', m = '0', s = '0'] = dms;
     if (Number(m) >= 60 || Number(s) >= 60) return refused('minutes and seconds below 60');
     return parsed(sign * (Number(d) + Number(m) / 60 + Number(s) / 3600) * DEGREE);
   }
-  const radians = / ?rad(?:ians?)?$/i.exec(rest);
-  const number = parseNumber(
-    radians === null ? rest.replace(/ ?(?:°|deg|degrees?)$/i, '') : rest.slice(0, radians.index),
+  const unit = radianWord.test(rest) ? 'rad' : 'deg';
+  const digits = rest.replace(unit === 'rad' ? radianWord : degreeWord, '');
+  const number = parseNumber(digits);
+  if (number.ok) return parsed(sign * number.value * (unit === 'rad' ? 1 : DEGREE));
+  return refused(
+    /^a number such as|^no mark between/.test(number.expected)
+      ? "an angle such as 30, 30 deg, 30° 15' or 0.5 rad"
+      : number.expected,
   );
-  if (!number.ok) return refused("an angle such as 30, 30 deg, 30° 15' or 0.5 rad");
-  return parsed(sign * number.value * (radians === null ? DEGREE : 1));
 };
 
-/** `30 ± 0.5 deg` → radians; the ± in degrees unless it says otherwise. */
-export const parseAngleMeasure = (text: string): Parsed<Measure> => {
+/** More than a whole turn, radians: the value was meant in degrees. */
+const TURN = 2 * Math.PI;
+
+const measured = (text: string) => {
   const [head = '', tail, extra] = text.split(/±|\+\/-|\+-/);
+  const [own, behind] = [unitBehind(head), tail === undefined ? null : unitBehind(tail)];
+  const inRadians = parseAngle(`${head.trim()} rad`);
+  const absurd = inRadians.ok && Math.abs(inRadians.value) > TURN;
+  return { head, tail, extra, own, shared: own === null && behind === 'rad' && !absurd, absurd, behind };
+};
+
+/**
+ * `30 ± 0.5 deg` → radians. A unit written once serves both, unless a value in radians would be more than a whole turn;
+ * with none both are in degrees.
+ */
+export const parseAngleMeasure = (text: string): Parsed<Measure> => {
+  const { head, tail, extra, own, shared } = measured(text);
   if (extra !== undefined) return refused('one ± only');
-  const unitless = /^[-−+]?[\d./ ⁄½¼¾⅛⅜⅝⅞]+$/.test(head.trim());
-  const shared = tail !== undefined && unitless && /rad(?:ians?)?\s*$/i.test(tail) ? `${head.trim()} rad` : head;
-  const v = parseAngle(shared);
+  const v = parseAngle(shared ? `${head.trim()} rad` : head);
   if (!v.ok || tail === undefined) return v.ok ? parsed({ value: v.value, plusMinus: null }) : v;
-  const inRadians = /rad(?:ians?)?\s*$/i.test(head) && /^[\d./ ]+$/.test(tail.trim());
-  const u = parseAngle(inRadians ? `${tail.trim()} rad` : tail);
-  if (!u.ok) return u;
+  const u = parseAngle(own === 'rad' && unitBehind(tail) === null ? `${tail.trim()} rad` : tail);
+  if (!u.ok) return refused(`after the ±, ${u.expected}`);
   return u.value > 0 ? parsed({ value: v.value, plusMinus: u.value }) : refused('a ± above zero');
+};
+
+/** What is doubtful about an angle and its ±: the unit that the value was taken in, or a ± larger than the value. Null: nothing. */
+export const doubtOfAngle = (text: string): string | null => {
+  const m = parseAngleMeasure(text);
+  const { head, own, behind, absurd } = measured(text);
+  if (!m.ok || m.value.plusMinus === null) return null;
+  if (own === null && behind === 'rad' && absurd)
+    return `a unit on the value as well: ${head.trim()} is taken in degrees, not in the radians of the ±`;
+  return m.value.plusMinus > Math.abs(m.value.value) ? 'a ± smaller than the value that it belongs to' : null;
 };
 
 /**

@@ -10,15 +10,16 @@ export const perUnit = (unit: LengthUnit): number => (unit === 'in' ? MM_PER_INC
 /** Longest length that a job may state, mm (100 m). */
 export const LONGEST = 100_000;
 
+/**
+ * A unit as written behind a number, and mm in one of it. No two differ in one letter: a slip in a unit is refused, never another unit.
+ */
 const suffixes: readonly (readonly [RegExp, number])[] = [
   [/ ?mm$/i, 1],
-  [/ ?cm$/i, 10],
-  [/ ?(?:µm|um|micron)$/i, 0.001],
+  [/ ?microns?$/i, 0.001],
   [/ ?(?:inches|inch|in\.?)$/i, MM_PER_INCH],
   [/ ?(?:"|″|”|'')$/, MM_PER_INCH],
   [/ ?(?:thousandths|thou)$/i, MM_PER_INCH / 1000],
   [/ ?(?:feet|foot|ft)$/i, 12 * MM_PER_INCH],
-  [/ ?(?:'|′|’)$/, 12 * MM_PER_INCH],
 ];
 
 /** Splits a trailing unit off a written length; `factor` is mm per unit, null where no unit is written. */
@@ -37,32 +38,63 @@ const signed = (text: string): { readonly sign: 1 | -1; readonly rest: string } 
   return { sign: 1, rest: t.startsWith('+') ? t.slice(1).trim() : t };
 };
 
+const feetMark = /^([^'′’]*)(?:'(?!')|′|’|ft)(.*)$/i;
+
+/** `2' 3 1/2"`, `2'-6"`, `2 ft 3`: whole feet, then inches below 12 with their mark, or parted from the feet; null where no feet are written. */
+const feetAndInches = (text: string): Parsed<number> | null => {
+  const m = feetMark.exec(text);
+  if (m === null) return null;
+  const [, ft = '', more = ''] = m;
+  const feet = ft.trim();
+  if (more.trim() === '') {
+    if (/ft$/i.test(text)) return null;
+    // One stroke more or less would make inches of feet.
+    return refused(`feet as ${feet} ft or ${feet}' 0", inches as ${feet}"`);
+  }
+  if (!/^\d{1,6}$/.test(feet)) return refused(`whole feet, then inches, such as 2' 3 1/2"`);
+  const { number, factor } = splitUnit(more.replace(/^ *-? */, ''));
+  if (factor !== null && factor !== MM_PER_INCH) return refused(`inches after the feet, such as ${feet}' 3 1/2"`);
+  if (factor === null && !/^[ -]/.test(more))
+    return refused(
+      /^\d{3}$/.test(more) ? `no mark between thousands: ${feet}${more}` : `feet and inches as ${feet}' ${more}"`,
+    );
+  const inches = parseNumber(number);
+  if (!inches.ok) return inches;
+  if (inches.value >= 12) return refused('inches below 12 after the feet');
+  return parsed((Number(feet) * 12 + inches.value) * MM_PER_INCH);
+};
+
 /** A written length with its own unit or `factor` (mm per bare unit) → mm. A minus sign is read; whether it may stand is for the caller. */
 export const parseLength = (text: string, factor: number): Parsed<number> => {
   if (text.length > 80) return refused('a length of at most 80 characters');
   const { sign, rest } = signed(text);
-  const feet = /^(\d{1,6}) ?(?:'|′|’|ft)[ -]?(\d[^'′’]*)$/.exec(rest);
-  if (feet !== null) {
-    const [, ft = '', more = ''] = feet;
-    const inches = splitUnit(more);
-    const tail = parseNumber(inches.number);
-    if (!tail.ok) return tail;
-    return within(sign * (Number(ft) * 12 * MM_PER_INCH + tail.value * MM_PER_INCH));
-  }
+  const feet = feetAndInches(rest);
+  if (feet !== null) return feet.ok ? within(sign * feet.value) : feet;
   const split = splitUnit(rest);
   if (split.number === '') return refused('a length such as 3.531, 3 17/32 or 89.7 mm');
   const n = parseNumber(split.number);
-  if (!n.ok)
-    return unknownUnit(split.number)
-      ? refused(`one of the units mm, cm, µm, in, ", thou, ft or ' after the number`)
-      : n;
+  if (!n.ok) return strangeUnit(split.number) ?? n;
   return within(sign * n.value * (split.factor ?? factor));
 };
 
-/** A number that reads, with letters behind it that name no unit. */
-const unknownUnit = (text: string): boolean => {
+/** Units that are one letter away from mm, or from each other: how many mm one is, with the places to move the point. */
+const foreign: readonly (readonly [RegExp, number])[] = [
+  [/ ?cm$/i, 1],
+  [/ ?[uµμ]m$/i, -3],
+  [/ ?m$/i, 3],
+];
+
+/** A number that reads, with letters behind it that name no unit of a job. */
+const strangeUnit = (text: string): Parsed<never> | null => {
+  for (const [unit, places] of foreign) {
+    const n = unit.test(text) ? parseNumber(text.replace(unit, '')) : null;
+    if (n?.ok === true)
+      return refused(`mm, so that no slip can change the unit: ${Number((n.value * 10 ** places).toPrecision(12))} mm`);
+  }
   const letters = /(?<![a-zµ])[a-zµ]+$/i.exec(text);
-  return letters !== null && parseNumber(text.slice(0, letters.index)).ok;
+  return letters !== null && parseNumber(text.slice(0, letters.index)).ok
+    ? refused(`one of the units mm, in, ", thou, ft or micron after the number`)
+    : null;
 };
 
 const within = (mm: number): Parsed<number> =>
@@ -70,30 +102,66 @@ const within = (mm: number): Parsed<number> =>
 
 const plusMinusSign = /±|\+\/-|\+-/;
 
+/** A ± of this share of its value says that the unit behind the ± was not meant for the value. */
+const ABSURD = 0.5;
+/** Units that a ± is written in and a value hardly ever, mm. */
+const isSmall = (factor: number): boolean => factor < 0.1;
+/** Longest value, mm, that is taken to be in the file's unit before a ± in thou or µm. */
+const BENCH = 2500;
+
 /**
- * `61.2 ± 0.2 mm`: a length and its ±, mm. A unit written once, after the ±, serves both;
+ * mm in one of the value's unit where only the ± has one: the unit serves both, as in `61.2 ± 0.2 mm`, but not where the ±
+ * would then be as large as the value, nor for a unit of small things: `3.5 ± 2 thou` in inches is 3.5 in.
+ */
+const unitOfValue = (head: string, tail: string, bare: number, behind: number | null): number => {
+  if (behind === null || behind === bare) return bare;
+  const value = parseLength(head, 1);
+  const plusMinus = parseLength(tail, 1);
+  if (!value.ok || !plusMinus.ok) return behind;
+  const size = Math.abs(value.value);
+  const own = size * bare;
+  if (isSmall(behind)) return own <= BENCH ? bare : behind;
+  return plusMinus.value >= ABSURD * size * behind && plusMinus.value < ABSURD * own ? bare : behind;
+};
+
+const measured = (text: string, unit: LengthUnit) => {
+  const parts = text.split(plusMinusSign);
+  const [head = '', tail] = parts;
+  const bare = perUnit(unit);
+  const headUnit = parseLength(head, 0).ok && /['′’]/.test(head.trim()) ? MM_PER_INCH : splitUnit(head).factor;
+  const tailUnit = tail === undefined ? null : splitUnit(tail).factor;
+  const factor = tail === undefined || headUnit !== null ? bare : unitOfValue(head, tail, bare, tailUnit);
+  return { parts: parts.length, head, tail, headUnit, tailUnit, bare, factor };
+};
+
+/**
+ * `61.2 ± 0.2 mm`: a length and its ±, mm. A unit written once, after the ±, serves both, unless that is out of all proportion;
  * a ± with no unit takes the unit of its value. The ± must be above zero.
  */
 export const parseLengthMeasure = (text: string, unit: LengthUnit): Parsed<Measure> => {
-  const parts = text.split(plusMinusSign);
-  const bare = perUnit(unit);
-  const [head = '', tail, extra] = parts;
-  if (extra !== undefined) return refused('one ± only');
-  if (tail === undefined) {
-    const v = parseLength(head, bare);
-    return v.ok ? parsed({ value: v.value, plusMinus: null }) : v;
-  }
-  const headUnit = splitUnit(head).factor;
-  const tailUnit = splitUnit(tail).factor;
-  const v = parseLength(head, tailUnit ?? bare);
+  const { parts, head, tail, headUnit, bare, factor } = measured(text, unit);
+  if (parts > 2) return refused('one ± only');
+  const v = parseLength(head, factor);
   if (!v.ok) return v;
+  if (tail === undefined) return parsed({ value: v.value, plusMinus: null });
   const u = parseLength(tail, headUnit ?? bare);
   if (!u.ok) return refused(`after the ±, ${u.expected}`);
   if (!(u.value > 0)) return refused('a ± above zero');
   return parsed({ value: v.value, plusMinus: u.value });
 };
 
-/** `± 0.002 in` alone. */
+/** What is doubtful about a length and its ±: the unit that the value was taken in, or a ± larger than the value. Null: nothing. */
+export const doubtOfMeasure = (text: string, unit: LengthUnit): string | null => {
+  const { head, tail, headUnit, tailUnit, bare, factor } = measured(text, unit);
+  const m = parseLengthMeasure(text, unit);
+  if (!m.ok || tail === undefined || m.value.plusMinus === null) return null;
+  if (headUnit === null && tailUnit !== null && factor === bare && tailUnit !== bare)
+    return `a unit on the value as well: ${head.trim()} is taken in ${unit}, the unit of the file, not in that of the ±`;
+  if (m.value.plusMinus > Math.abs(m.value.value)) return 'a ± smaller than the value that it belongs to';
+  return null;
+};
+
+/** `± 0.002 in` alone → mm, above zero. */
 export const parseLengthBand = (text: string, unit: LengthUnit): Parsed<number> => {
   const t = text.trim().replace(/^(?:±|\+\/-|\+-)/, '');
   const u = parseLength(t, perUnit(unit));
@@ -101,10 +169,21 @@ export const parseLengthBand = (text: string, unit: LengthUnit): Parsed<number> 
   return u.value > 0 ? u : refused('a ± above zero');
 };
 
+/** `12 .. 30 mm` → its two ends as written, or what was expected. */
+export const splitRange = (text: string, example: string): Parsed<readonly [string, string]> => {
+  const dots = [...text.matchAll(/\.{2,}/g)];
+  const [mark] = dots;
+  if (mark === undefined || dots.length > 1) return refused(`a range such as ${example}`);
+  const [from, to] = [text.slice(0, mark.index), text.slice(mark.index + mark[0].length)];
+  if (mark[0].length > 2) return refused(`two dots between the ends: ${from.trim()} .. ${to.trim()}`);
+  return parsed([from, to]);
+};
+
 /** `12 .. 30 mm`: two lengths, the lesser first; a unit written once, at the end, serves both. */
 export const parseLengthRange = (text: string, unit: LengthUnit): Parsed<readonly [number, number]> => {
-  const [from = '', to, extra] = text.split('..');
-  if (to === undefined || extra !== undefined) return refused('a range such as 12 .. 30 mm');
+  const ends = splitRange(text, '12 .. 30 mm');
+  if (!ends.ok) return ends;
+  const [from, to] = ends.value;
   const bare = perUnit(unit);
   const a = parseLength(from, splitUnit(to).factor ?? bare);
   if (!a.ok) return a;

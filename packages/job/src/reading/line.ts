@@ -24,6 +24,8 @@ export interface ReadLine {
   /** The number as written, for what the instrument was read to. */
   readonly written: Piece | null;
   readonly unevenPlace: boolean;
+  /** What is doubtful about the value and its ±; null: nothing. */
+  readonly doubt: string | null;
 }
 
 export interface LineFault {

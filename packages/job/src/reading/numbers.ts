@@ -2,6 +2,8 @@ import {
   type LengthUnit,
   type Parsed,
   type Point,
+  doubtOfAngle,
+  doubtOfMeasure,
   parseAngleMeasure,
   parseLength,
   parseLengthBand,
@@ -21,7 +23,7 @@ const unitOf = (value: string, tolerance: string | null, job: LengthUnit): Lengt
   return factor === null ? job : unitOfFactor(factor);
 };
 
-const unitOfFactor = (factor: number): LengthUnit => ([1, 10, 0.001].includes(factor) ? 'mm' : 'in');
+const unitOfFactor = (factor: number): LengthUnit => ([1, 0.001].includes(factor) ? 'mm' : 'in');
 
 /** What the value and the ± of a line say: mm or radians. */
 export interface Numbers {
@@ -30,10 +32,16 @@ export interface Numbers {
   readonly point: Point | null;
   readonly unit: LengthUnit | null;
   readonly unevenPlace: boolean;
+  /** What is doubtful about the value and its ±, as what was expected; null: nothing. */
+  readonly doubt: string | null;
 }
 
-const plainNumbers = (value: number, plusMinus: number | null, unit: LengthUnit | null): Parsed<Numbers> =>
-  parsed({ value, plusMinus, point: null, unit, unevenPlace: false });
+const plainNumbers = (
+  value: number,
+  plusMinus: number | null,
+  unit: LengthUnit | null,
+  doubt: string | null = null,
+): Parsed<Numbers> => parsed({ value, plusMinus, point: null, unit, unevenPlace: false, doubt });
 
 /** ± of a reading that needs no number. */
 const impliedNumbers = (
@@ -56,8 +64,11 @@ const placeNumbers = (value: Piece, tolerance: Piece | null, job: LengthUnit): P
   const band =
     tolerance === null ? null : above(0, 'a ± above zero', parseLength(tolerance.text, factor ?? perUnit(job)));
   if (band !== null && !band.ok) return band;
-  return parsed({ value: 0, plusMinus: band?.value ?? null, point, unit, unevenPlace: uneven });
+  return parsed({ value: 0, plusMinus: band?.value ?? null, point, unit, unevenPlace: uneven, doubt: null });
 };
+
+/** Kinds whose value may be next to nothing. */
+const fromNothing: ReadonlySet<string> = new Set(['offset', 'step', 'between', 'wall']);
 
 const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
   const angle = grammar.measures === 'angle';
@@ -68,7 +79,17 @@ const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null
   if (grammar.leastReached ? v < grammar.least : v <= grammar.least)
     return refused(grammar.leastReached ? 'a value not below zero' : 'a value above zero');
   if (angle && v > Math.PI + 1e-12) return refused('an angle of at most 180°');
-  return plainNumbers(v, m.value.plusMinus, angle ? null : unitOf(value.text, tolerance?.text ?? null, job));
+  if (angle) return plainNumbers(v, m.value.plusMinus, null, doubtOfAngle(whole));
+  const doubt = doubtOfMeasure(whole, job);
+  // A length from a line or to a far side may well be nothing, whatever its ±.
+  const near = doubt !== null && /^a ±/.test(doubt) && fromNothing.has(grammar.kind);
+  const own = doubt !== null && !/^a ±/.test(doubt);
+  return plainNumbers(
+    v,
+    m.value.plusMinus,
+    own ? unitOf(value.text, null, job) : unitOf(value.text, tolerance?.text ?? null, job),
+    near ? null : doubt,
+  );
 };
 
 /** Value and ± of a line, whichever its kind asks for. */

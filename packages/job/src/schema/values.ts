@@ -13,6 +13,7 @@ import {
   parsed,
   perUnit,
   refused,
+  splitRange,
 } from '@fayplate/core';
 import { leaf } from './leaf.js';
 
@@ -36,8 +37,9 @@ export const isAngle = (text: string): boolean => /°|deg|rad/i.test(text);
 
 /** `-15 .. 15 deg` → radians; a unit written once, at the end, serves both. */
 export const parseAngleRange = (text: string): Parsed<readonly [number, number]> => {
-  const [from = '', to, extra] = text.split('..');
-  if (to === undefined || extra !== undefined) return refused('a range such as -15 .. 15 deg');
+  const ends = splitRange(text, '-15 .. 15 deg');
+  if (!ends.ok) return ends;
+  const [from, to] = ends.value;
   const a = parseAngle(/rad/i.test(to) && !isAngle(from) ? `${from.trim()} rad` : from);
   if (!a.ok) return a;
   const b = parseAngle(to);

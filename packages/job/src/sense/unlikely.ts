@@ -1,5 +1,7 @@
-import { formatClock } from '@fayplate/core';
+import { doubtOfAngle, doubtOfMeasure, formatClock } from '@fayplate/core';
 import { material, materials } from '@fayplate/handbook';
+import { isAngle } from '../schema/values.js';
+import { type Node, join } from '../source/tree.js';
 import type { Face, Instrument, Job } from '../types.js';
 import { type Context, warnAt } from './context.js';
 import { againstStandard, sayLimits } from '../standard.js';
@@ -20,6 +22,7 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFa
   tooFine(context, job, taken);
   tooCoarse(context, job);
   unknownMaterial(context, job);
+  doubtful(context, taken);
   for (const { line, raw } of taken)
     if (line.unevenPlace && line.written !== null)
       context.findings.warn({
@@ -30,6 +33,34 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFa
         expected: `a unit on both numbers or on neither: the one without is read in ${context.unit}`,
         path: raw.path,
       });
+};
+
+/** A unit that was taken for what was likely meant, and a ± larger than its value. */
+const doubtful = (context: Context, taken: readonly Taken[]): void => {
+  const code = (doubt: string) => (doubt.startsWith('a ±') ? 'wide-plus-minus' : 'plus-minus-unit');
+  for (const { line, raw } of taken)
+    if (line.doubt !== null)
+      context.findings.warn({
+        code: code(line.doubt),
+        at: raw.offset(line.written?.at ?? 0),
+        source: raw.source,
+        found: line.written?.text ?? line.text,
+        expected: line.doubt,
+        path: raw.path,
+      });
+  const walk = (node: Node, path: string): void => {
+    if (node.kind === 'section')
+      for (const [key, { node: inside }] of node.entries) {
+        if (key !== 'readings') walk(inside, join(path, key));
+      }
+    else if (node.kind === 'list') node.items.forEach((item, i) => walk(item, join(path, String(i))));
+    else if (node.kind === 'text' && /^[^±]*\d[^±]*(?:±|\+\/-|\+-)/.test(node.text)) {
+      const doubt = isAngle(node.text) ? doubtOfAngle(node.text) : doubtOfMeasure(node.text, context.unit);
+      if (doubt !== null)
+        context.findings.warn({ code: code(doubt), at: node.span.from, found: node.text, expected: doubt, path });
+    }
+  };
+  walk(context.tree, '');
 };
 
 /** A plate may be of anything; only what the handbook knows has a weight, speeds and a depth of thread. */

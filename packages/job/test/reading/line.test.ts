@@ -55,7 +55,7 @@ describe('units of one reading', () => {
     ['dia A = 4 1/8 ± 0.3 mm', 'in', 4.125, 0.3, 'mm'],
     ['dia A = 4 1/8 in ± 1/64', 'mm', 104.775, 0.396875, 'in'],
     ['dia A = 5 thou ± 1', 'mm', 0.127, 0.0254, 'in'],
-    ['dia A = 1 cm ± 0.1', 'in', 10, 1, 'mm'],
+    ['dia A = 10 mm ± 1', 'in', 10, 1, 'mm'],
     ["angle A B C = 57° 15' ± 0.4 deg", 'mm', degrees(57.25), degrees(0.4), null],
     ['angle A B C = 0.5 rad ± 0.01', 'mm', 0.5, 0.01, null],
     ['square A-B C-D ± 0.3 deg', 'mm', Math.PI / 2, degrees(0.3), null],

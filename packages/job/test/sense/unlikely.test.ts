@@ -137,3 +137,29 @@ describe('a caliper of half a millimetre and more', () => {
     expect(warned(text(v), /in its own unit/)).toEqual([]),
   );
 });
+
+describe('a ± and its value', () => {
+  const warnings = (text: string): readonly string[] => {
+    const read = readJob(text);
+    return read.ok
+      ? read.warnings.filter((w) => /plus-minus/.test(w.code)).map((w) => `${w.code} ${w.found}`)
+      : ['refused'];
+  };
+  test.each([
+    ['over A B = 3.5 ± 2 thou by rule', 'in', ['plus-minus-unit 3.5']],
+    ['over A B = 61.2 ± 0.2 mm by rule', 'in', []],
+    ['over A B = 3.5 ± 4 by rule', 'in', ['wide-plus-minus 3.5']],
+    ['offset A B-C = 0.05 ± 0.2 by rule', 'mm', []],
+    ['angle A B C = 30 ± 0.1 rad by protractor', 'mm', ['plus-minus-unit 30']],
+    ['angle A B C = 1 rad ± ½ by protractor', 'mm', []],
+  ] as const)('%s in a job in %s', (line, units, expected) => expect(warnings(shop([line], units))).toEqual(expected));
+
+  test('in a section', () => {
+    expect(warnings(shop(['over A B = 3.5 by rule']).replace('60 mm ± 0.02 mm', '60 ± 61'))).toEqual([
+      'wide-plus-minus 60 ± 61',
+    ]);
+    expect(warnings(shop(['over A B = 3.5 by rule']).replace('60 mm ± 0.02 mm', '60 ± 20 microns'))).toEqual([
+      'plus-minus-unit 60 ± 20 microns',
+    ]);
+  });
+});
