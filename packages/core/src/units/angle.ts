@@ -1,5 +1,5 @@
 import { parseNumber } from './number.js';
-import { type Measure, type Parsed, parsed, refused } from './quantity.js';
+import { type Doubt, type Measure, type Parsed, parsed, refused, wide } from './quantity.js';
 
 /** One degree in radians. */
 export const DEGREE = Math.PI / 180;
@@ -70,13 +70,16 @@ export const parseAngleMeasure = (text: string): Parsed<Measure> => {
 };
 
 /** What is doubtful about an angle and its ±: the unit that the value was taken in, or a ± larger than the value. Null: nothing. */
-export const doubtOfAngle = (text: string): string | null => {
+export const doubtOfAngle = (text: string): Doubt | null => {
   const m = parseAngleMeasure(text);
   const { head, own, behind, absurd } = measured(text);
   if (!m.ok || m.value.plusMinus === null) return null;
   if (own === null && behind === 'rad' && absurd)
-    return `a unit on the value as well: ${head.trim()} is taken in degrees, not in the radians of the ±`;
-  return m.value.plusMinus > Math.abs(m.value.value) ? 'a ± smaller than the value that it belongs to' : null;
+    return {
+      code: 'plus-minus-unit',
+      expected: `a unit on the value as well: ${head.trim()} is taken in degrees, not in the radians of the ±`,
+    };
+  return m.value.plusMinus > Math.abs(m.value.value) ? wide : null;
 };
 
 /**

@@ -1,5 +1,5 @@
 import { parseNumber } from './number.js';
-import { type Measure, type Parsed, parsed, refused } from './quantity.js';
+import { type Doubt, type Measure, type Parsed, parsed, refused, wide } from './quantity.js';
 
 /** The two units that a job may be in. */
 export type LengthUnit = 'mm' | 'in';
@@ -151,13 +151,16 @@ export const parseLengthMeasure = (text: string, unit: LengthUnit): Parsed<Measu
 };
 
 /** What is doubtful about a length and its ±: the unit that the value was taken in, or a ± larger than the value. Null: nothing. */
-export const doubtOfMeasure = (text: string, unit: LengthUnit): string | null => {
+export const doubtOfMeasure = (text: string, unit: LengthUnit): Doubt | null => {
   const { head, tail, headUnit, tailUnit, bare, factor } = measured(text, unit);
   const m = parseLengthMeasure(text, unit);
   if (!m.ok || tail === undefined || m.value.plusMinus === null) return null;
   if (headUnit === null && tailUnit !== null && factor === bare && tailUnit !== bare)
-    return `a unit on the value as well: ${head.trim()} is taken in ${unit}, the unit of the file, not in that of the ±`;
-  if (m.value.plusMinus > Math.abs(m.value.value)) return 'a ± smaller than the value that it belongs to';
+    return {
+      code: 'plus-minus-unit',
+      expected: `a unit on the value as well: ${head.trim()} is taken in ${unit}, the unit of the file, not in that of the ±`,
+    };
+  if (m.value.plusMinus > Math.abs(m.value.value)) return wide;
   return null;
 };
 

@@ -11,3 +11,12 @@ export interface Measure {
   readonly value: number;
   readonly plusMinus: number | null;
 }
+
+/** What is doubtful about a value that could be read all the same: its kind, for programs, and what would be expected. */
+export interface Doubt {
+  readonly code: 'wide-plus-minus' | 'plus-minus-unit';
+  readonly expected: string;
+}
+
+/** A ± that is larger than its value. */
+export const wide: Doubt = { code: 'wide-plus-minus', expected: 'a ± smaller than the value that it belongs to' };

@@ -1,4 +1,4 @@
-import { type LengthUnit, type Parsed, type Point, parsed, refused } from '@fayplate/core';
+import { type Doubt, type LengthUnit, type Parsed, type Point, parsed, refused } from '@fayplate/core';
 import type { FaultCode } from '../faults/code.js';
 import { type Grammar, grammarOf, readingKinds } from './grammar.js';
 import { numbers, repeats } from './numbers.js';
@@ -25,7 +25,7 @@ export interface ReadLine {
   readonly written: Piece | null;
   readonly unevenPlace: boolean;
   /** What is doubtful about the value and its ±; null: nothing. */
-  readonly doubt: string | null;
+  readonly doubt: Doubt | null;
 }
 
 export interface LineFault {

@@ -1,4 +1,5 @@
 import {
+  type Doubt,
   type LengthUnit,
   type Parsed,
   type Point,
@@ -32,15 +33,15 @@ export interface Numbers {
   readonly point: Point | null;
   readonly unit: LengthUnit | null;
   readonly unevenPlace: boolean;
-  /** What is doubtful about the value and its ±, as what was expected; null: nothing. */
-  readonly doubt: string | null;
+  /** What is doubtful about the value and its ±; null: nothing. */
+  readonly doubt: Doubt | null;
 }
 
 const plainNumbers = (
   value: number,
   plusMinus: number | null,
   unit: LengthUnit | null,
-  doubt: string | null = null,
+  doubt: Doubt | null = null,
 ): Parsed<Numbers> => parsed({ value, plusMinus, point: null, unit, unevenPlace: false, doubt });
 
 /** ± of a reading that needs no number. */
@@ -82,8 +83,8 @@ const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null
   if (angle) return plainNumbers(v, m.value.plusMinus, null, doubtOfAngle(whole));
   const doubt = doubtOfMeasure(whole, job);
   // A length from a line or to a far side may well be nothing, whatever its ±.
-  const near = doubt !== null && /^a ±/.test(doubt) && fromNothing.has(grammar.kind);
-  const own = doubt !== null && !/^a ±/.test(doubt);
+  const near = doubt?.code === 'wide-plus-minus' && fromNothing.has(grammar.kind);
+  const own = doubt?.code === 'plus-minus-unit';
   return plainNumbers(
     v,
     m.value.plusMinus,

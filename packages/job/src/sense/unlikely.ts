@@ -37,15 +37,13 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFa
 
 /** A unit that was taken for what was likely meant, and a ± larger than its value. */
 const doubtful = (context: Context, taken: readonly Taken[]): void => {
-  const code = (doubt: string) => (doubt.startsWith('a ±') ? 'wide-plus-minus' : 'plus-minus-unit');
   for (const { line, raw } of taken)
     if (line.doubt !== null)
       context.findings.warn({
-        code: code(line.doubt),
+        ...line.doubt,
         at: raw.offset(line.written?.at ?? 0),
         source: raw.source,
         found: line.written?.text ?? line.text,
-        expected: line.doubt,
         path: raw.path,
       });
   const walk = (node: Node, path: string): void => {
@@ -56,8 +54,7 @@ const doubtful = (context: Context, taken: readonly Taken[]): void => {
     else if (node.kind === 'list') node.items.forEach((item, i) => walk(item, join(path, String(i))));
     else if (node.kind === 'text' && /^[^±]*\d[^±]*(?:±|\+\/-|\+-)/.test(node.text)) {
       const doubt = isAngle(node.text) ? doubtOfAngle(node.text) : doubtOfMeasure(node.text, context.unit);
-      if (doubt !== null)
-        context.findings.warn({ code: code(doubt), at: node.span.from, found: node.text, expected: doubt, path });
+      if (doubt !== null) context.findings.warn({ ...doubt, at: node.span.from, found: node.text, path });
     }
   };
   walk(context.tree, '');
