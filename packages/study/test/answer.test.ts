@@ -1,0 +1,105 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { lettering } from '@fayplate/drawing';
+import { press, sheets } from '@fayplate/print';
+import { describe, expect, test } from 'vitest';
+import { type JobCommand, type Options, type World, answer, formats, isOurs } from '../src/index.js';
+
+const root = join(import.meta.dirname, '../../..');
+const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+const font = (name: string): ArrayBuffer => {
+  const bytes = readFileSync(join(import.meta.dirname, '../node_modules/dejavu-fonts-ttf/ttf', name));
+  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
+};
+const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
+const world: World = {
+  lettering: () => Promise.resolve(letters),
+  sheets: () => Promise.resolve(sheets),
+  press: () => Promise.resolve(press(() => Promise.resolve(letters))),
+};
+/** A world that has nothing: whoever asks it for something is told so. */
+const bare: World = {
+  lettering: () => Promise.reject(new Error('no letters')),
+  sheets: () => Promise.reject(new Error('no sheets')),
+  press: () => Promise.reject(new Error('no press')),
+};
+const all: readonly JobCommand[] = ['check', 'locate', 'layout', 'stack', 'plate', 'table', 'print', 'prove', 'packet'];
+const quick: Options = { trials: 100 };
+const headOf = (content: string | Uint8Array): string =>
+  Buffer.from(content as Uint8Array)
+    .subarray(0, 65_536)
+    .toString('latin1');
+
+describe('one answer for every app', () => {
+  test.each(all)('%s says it to a person and to a program, under one name', async (command) => {
+    const found = await answer(pump, command, quick, world);
+    expect([found.exit, found.error, found.faults, found.thrown]).toEqual([0, null, [], undefined]);
+    expect(found.report.length).toBeGreaterThan(0);
+    expect(found.json).toMatchObject({ fayplate: 1, job: found.job, command });
+    expect(found.job).toBe('Heron Lane lift pump');
+  });
+
+  test.each(all.filter((c) => c !== 'print' && c !== 'packet'))('%s needs nothing from outside', async (command) => {
+    expect((await answer(pump, command, quick, bare)).exit).toBe(0);
+  });
+
+  test.each(['locate', 'layout', 'stack', 'plate', 'table'] as const)(
+    '%s draws where a picture is named',
+    async (c) => {
+      const { files } = await answer(pump, c, { ...quick, picture: 'out.svg' }, world);
+      expect(files.length).toBeGreaterThan(0);
+      for (const { name, content } of files) {
+        expect(name).toMatch(/^out(?:-[a-z0-9-]+)?\.svg$/);
+        expect(String(content)).toMatch(/^<svg /);
+      }
+    },
+  );
+
+  test('faults of the file come with their line, and nothing else is worked out', async () => {
+    const found = await answer(pump.replace('- over ', '- ovr '), 'locate', {}, bare);
+    expect([found.exit, found.job, found.error, found.report]).toEqual([2, null, null, []]);
+    expect(found.faults[0]?.line).toBe(pump.slice(0, pump.indexOf('- over ')).split('\n').length);
+    expect(found.json).toMatchObject({ command: 'locate', faults: found.faults });
+  });
+
+  test('a refusal is said in words', async () => {
+    const found = await answer(pump, 'locate', { setAside: ['pump:99'] }, bare);
+    expect(found).toMatchObject({ exit: 2, faults: [], files: [], error: expect.stringContaining('no such reading') });
+    expect(found.thrown).toBeUndefined();
+  });
+
+  test('a fault of ours is no refusal, and is handed on whole', async () => {
+    const found = await answer(pump, 'packet', quick, bare);
+    expect(found).toMatchObject({ exit: 3, error: 'no press', files: [] });
+    expect(found.thrown).toBeInstanceOf(Error);
+  });
+
+  test('what hides behind no name of a command is no command', async () => {
+    for (const name of ['constructor', 'toString', 'nothing'])
+      expect((await answer(pump, name as JobCommand, {}, bare)).exit).toBe(3);
+  });
+});
+
+describe('formats', () => {
+  test('each file of a packet is known as ours by the format of its ending, and by no other', async () => {
+    const { files } = await answer(pump, 'packet', quick, world);
+    const endings = new Set(files.map((f) => f.name.slice(f.name.lastIndexOf('.') + 1)));
+    expect([...endings].sort()).toEqual(formats.map((f) => f.extension).sort());
+    for (const { name, content } of files) {
+      const known = formats.filter((f) => f.isOurs(headOf(content))).map((f) => f.extension);
+      expect([name, known]).toEqual([name, [name.slice(name.lastIndexOf('.') + 1)]]);
+    }
+  });
+
+  test('a job file is never ours to replace, nor what somebody else wrote', () => {
+    for (const text of [
+      pump,
+      '',
+      'notes',
+      '<svg xmlns="http://www.w3.org/2000/svg"/>',
+      '%PDF-1.7\n',
+      'ISO-10303-21;\n',
+    ])
+      expect([text.slice(0, 20), isOurs(text)]).toEqual([text.slice(0, 20), false]);
+  });
+});
