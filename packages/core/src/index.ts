@@ -8,6 +8,7 @@ export * from './numbers/distributions.js';
 export * from './numbers/random.js';
 export * from './once.js';
 export * from './report/block.js';
+export * from './report/requirement.js';
 export * from './report/text.js';
 export * from './report/speech.js';
 export * from './units/angle.js';

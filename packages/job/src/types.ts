@@ -43,7 +43,10 @@ export interface Face {
   readonly readings: readonly Reading[];
   readonly layout: LayoutSpec;
   readonly flange: number | null;
+  /** The feature on whose centre the shaft runs; null: none is named. */
   readonly shaft: string | null;
+  /** What turns with the shaft and must pass the plate; null where nothing is said. */
+  readonly shaftSizes: ShaftSizes | null;
   readonly rim: readonly RimPoint[];
   /** The published standard that the face was taken from; null where it was measured alone. */
   readonly standard: FaceStandard | null;
@@ -94,6 +97,16 @@ export interface Feature {
   readonly lean: number | null;
   /** Height of a boss, mm. */
   readonly height: number | null;
+}
+
+/** Diameters about the shaft's axis of what must pass the plate, mm; null where not stated. */
+export interface ShaftSizes {
+  readonly diameter: number | null;
+  /** Over the shaft and its key. */
+  readonly overKey: number | null;
+  readonly coupling: number | null;
+  /** A nut or collar on the shaft, over its corners. */
+  readonly nut: number | null;
 }
 
 /** A point of the part's outline: a place in the bench frame, or a feature with metal kept around it. */
@@ -170,6 +183,12 @@ export interface PlateSpec {
     readonly side: 'A' | 'B' | 'through';
     readonly depth: number | null;
   } | null;
+  /** The job says that nothing passes the plate (`bore: none`). */
+  readonly nothingPasses: boolean;
+  /** What of the second face is laid over the first's: its shaft's axis, or its centre. */
+  readonly meet: 'shafts' | 'centres';
+  /** ± of how the axis is picked up again for the plate's second side, mm; null: not stated. */
+  readonly secondSetting: number | null;
   readonly locate: ReadonlyMap<string, LocateSpec>;
   readonly fasten: ReadonlyMap<string, FastenSpec>;
   readonly outline: OutlineSpec;
@@ -209,11 +228,20 @@ export interface FastenSpec {
   readonly engagement: MultipleOfDiameter | null;
   readonly blind: boolean;
   readonly washer: boolean;
+  /** Sizes of a nut or head of the user's own; null: as the tables have it. */
+  readonly own: OwnHardware | null;
   /** Feature → its own treatment; 'none' leaves it out. */
   readonly except: ReadonlyMap<string, 'none' | FastenAs>;
 }
 
 /** The outline of the plate. Lengths in mm. */
+/** A nut or head that is not as the tables have it, mm: old, reduced or of another standard. */
+export interface OwnHardware {
+  /** Of a nut: across its flats; of a screw: the diameter of its head. */
+  readonly across: number;
+  readonly height: number;
+}
+
 export type OutlineSpec =
   | { readonly shape: 'follow'; readonly margin: number; readonly corner: number | null }
   | { readonly shape: 'round'; readonly margin: number | null; readonly diameter: number | null }

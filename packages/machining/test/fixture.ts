@@ -133,6 +133,7 @@ const face = (name: string, centre: string): Face => ({
   layout: { kind: 'measured' },
   flange: null,
   shaft: null,
+  shaftSizes: null,
   rim: [],
   standard: null,
 });

@@ -85,6 +85,7 @@ export const survey = (
     layout: { kind: 'measured' },
     flange: null,
     shaft: null,
+    shaftSizes: null,
     rim: [],
     standard: null,
     ...face,

@@ -169,3 +169,36 @@ export const svgPathData = (path: Path): string => {
   }
   return path.closed ? `${parts.join(' ')} Z` : parts.join(' ');
 };
+
+/** Where a point lies to the line from a to b: to its left, to its right, or on it. */
+const sideOf = (a: Point, b: Point, p: Point): number => Math.sign(cross(subtract(b, a), subtract(p, a)));
+
+/**
+ * The first two edges of a closed polygon that cross or touch though they are not neighbours, by the index of the point
+ * that each starts from, the lower first; null where the polygon is simple. Two points in one place touch.
+ */
+export const crossingOf = (points: readonly Point[]): readonly [number, number] | null => {
+  const n = points.length;
+  const at = (i: number): Point => points[i % n] ?? { x: 0, y: 0 };
+  for (let j = 1; j < n; j++) {
+    for (let i = 0; i < j; i++) {
+      const [a, b, c, d] = [at(i), at(i + 1), at(j), at(j + 1)];
+      const neighbours = j === i + 1 || (i === 0 && j === n - 1);
+      if (neighbours) {
+        // Neighbours share a point; they cross only where one turns straight back on the other.
+        const [shared, from, to] = j === i + 1 ? [b, a, d] : [a, b, c];
+        const [u, v] = [subtract(from, shared), subtract(to, shared)];
+        if (n > 2 && cross(u, v) === 0 && u.x * v.x + u.y * v.y > 0) return [i, j];
+        continue;
+      }
+      if (
+        sideOf(a, b, c) * sideOf(a, b, d) <= 0 &&
+        sideOf(c, d, a) * sideOf(c, d, b) <= 0 &&
+        Math.max(Math.min(a.x, b.x), Math.min(c.x, d.x)) <= Math.min(Math.max(a.x, b.x), Math.max(c.x, d.x)) &&
+        Math.max(Math.min(a.y, b.y), Math.min(c.y, d.y)) <= Math.min(Math.max(a.y, b.y), Math.max(c.y, d.y))
+      )
+        return [i, j];
+    }
+  }
+  return null;
+};

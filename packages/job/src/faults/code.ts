@@ -38,6 +38,8 @@ export type FaultCode =
   | 'out-of-place'
   /** Two things that cannot both be so. */
   | 'conflict'
+  /** Points of an outline that is none: it crosses itself. */
+  | 'crossed-rim'
   // Warnings
   | 'comma'
   | 'wide-plus-minus'

@@ -155,6 +155,21 @@ const rim = (v: Values, unit: LengthUnit) =>
     { description: "Points of the part's outline, from which gasket and plate outlines can follow." },
   );
 
+const shaft = (v: Values) =>
+  described(
+    z.union([
+      featureRef('The feature on whose centre the shaft runs, where it is not the centre.'),
+      section('a shaft such as { at: spigot, diameter: 24 mm, over key: 27 mm }', {
+        at: z.optional(featureRef("The feature on whose centre it runs; left out: the face's centre.")),
+        diameter: z.optional(v.size('Diameter of the shaft where it passes the plate.')),
+        'over key': z.optional(v.size('Diameter over the shaft and its key, twice what the key stands from the axis.')),
+        coupling: z.optional(v.size('Diameter of a coupling that passes the plate.')),
+        nut: z.optional(v.size('Diameter of a nut or collar that passes the plate, over its corners.')),
+      }),
+    ]),
+    { description: 'The feature on whose centre the shaft runs, or { at, diameter, over key, coupling, nut }.' },
+  );
+
 export const face = (v: Values, unit: LengthUnit) =>
   section(
     'a face: what it looks like and what was measured on it',
@@ -186,7 +201,7 @@ export const face = (v: Values, unit: LengthUnit) =>
       readings: z.optional(readings),
       layout: z.optional(layout(v)),
       flange: z.optional(v.size('Thickness of the flange.')),
-      shaft: z.optional(featureRef('The feature on whose centre the shaft runs, where it is not the centre.')),
+      shaft: z.optional(shaft(v)),
       rim: z.optional(rim(v, unit)),
     },
     'One side of the joint.',

@@ -59,11 +59,39 @@ const fasten = (v: Values) =>
       'clearance: the fastener passes through; tapped: bolts of the part go into the plate; set stud: a stud is set into the plate.',
     ),
     fit: z.optional(word(['close', 'normal', 'loose'], 'Size of clearance holes (ISO 273, ASME B18.2.8).')),
-    nut: z.optional(word(['plain', 'counterbored', 'spotfaced'], 'A nut sits on the free side of the plate.')),
+    nut: z.optional(
+      described(
+        z.union([
+          word(['plain', 'counterbored', 'spotfaced'], 'A nut sits on the free side of the plate.'),
+          section('a nut of your own such as { across flats: 19 mm, height: 8 mm, sunk: counterbored }', {
+            'across flats': v.size('Across its flats, as measured.'),
+            height: v.size('Its height.'),
+            sunk: z.optional(word(['plain', 'counterbored', 'spotfaced'], 'Whether it is let into the plate.')),
+          }),
+        ]),
+        {
+          description:
+            'A nut sits on the free side of the plate; with its own sizes where it is not as the tables say.',
+        },
+      ),
+    ),
     'cap screw': z.optional(
-      word(
-        ['plain', 'counterbored', 'spotfaced'],
-        'The head of a socket cap screw sits on the free side of the plate.',
+      described(
+        z.union([
+          word(
+            ['plain', 'counterbored', 'spotfaced'],
+            'The head of a socket cap screw sits on the free side of the plate.',
+          ),
+          section('a screw of your own such as { head: 16 mm, height: 10 mm, sunk: counterbored }', {
+            head: v.size('Largest diameter of its head, as measured.'),
+            height: v.size('Height of its head.'),
+            sunk: z.optional(word(['plain', 'counterbored', 'spotfaced'], 'Whether it is let into the plate.')),
+          }),
+        ]),
+        {
+          description:
+            'The head of a screw sits on the free side of the plate; with its own sizes where it has others.',
+        },
       ),
     ),
     'countersunk screw': z.optional(
@@ -166,11 +194,23 @@ export const plate = (v: Values) =>
         },
       ),
       bore: z.optional(
-        section('the central bore, such as { diameter: 4.250, side: through }', {
-          diameter: v.size('Diameter of the central bore.'),
-          side: z.optional(side()),
-          depth: z.optional(v.size('Depth where it is not through.')),
-        }),
+        described(
+          z.union([
+            section('the central bore, such as { diameter: 4.250, side: through }', {
+              diameter: v.size('Diameter of the central bore.'),
+              side: z.optional(side()),
+              depth: z.optional(v.size('Depth where it is not through.')),
+            }),
+            word(['none'], 'Nothing passes the plate.'),
+          ]),
+          { description: "The bore about the shaft's axis; none: nothing passes the plate." },
+        ),
+      ),
+      meet: z.optional(
+        word(
+          ['shafts', 'centres'],
+          "What of the second face is laid over the first's: its shaft (the default), or its centre.",
+        ),
       ),
       locate: z.optional(
         namedBy(faceName, locate(v), 'a section by face', 'What makes the faces concentric, by face.'),
@@ -200,6 +240,11 @@ export const plate = (v: Values) =>
         }),
       ),
       parallel: z.optional(v.band('± of the thickness over the face of the plate.')),
+      'second setting': z.optional(
+        v.band(
+          "± of how the axis is picked up again for the plate's second side. Common practice: ± 0.02 mm by indicator.",
+        ),
+      ),
       jacking: z.optional(described(extra(v), { description: 'Jacking-screw holes.' })),
       lifting: z.optional(described(extra(v), { description: 'Tapped holes for lifting.' })),
     },

@@ -56,6 +56,7 @@ export const drilledOf = (
       layout: { kind: 'measured' },
       flange: null,
       shaft: null,
+      shaftSizes: null,
       rim: [],
       standard: null,
     },

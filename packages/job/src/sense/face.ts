@@ -1,6 +1,7 @@
+import { crossingOf } from '@fayplate/core';
 import type { JobFile } from '../schema/file.js';
-import type { Face, Instrument, RimPoint } from '../types.js';
-import { type Context, entriesAt, known, listed, namesAt } from './context.js';
+import type { Face, Instrument, RimPoint, ShaftSizes } from '../types.js';
+import { type Context, entriesAt, faultAt, known, listed, namesAt } from './context.js';
 import { featureOf } from './features.js';
 import { frameOf } from './frame.js';
 import { layoutOf } from './layout.js';
@@ -18,8 +19,29 @@ const rimOf = (
 ): readonly RimPoint[] => {
   for (const [i, point] of (written ?? []).entries())
     if ('feature' in point) known(context, [...keys, i, 'feature'], point.feature, names, 'a feature of this face');
-  return written ?? [];
+  const points = written ?? [];
+  const crossing = points.every((p) => 'at' in p) ? crossingOf(points.map((p) => p.at)) : null;
+  if (crossing !== null) {
+    const [one, other] = crossing;
+    faultAt(
+      context,
+      [...keys, other],
+      'crossed-rim',
+      `the points in order round the part: the line that starts here crosses the line from point ${one + 1} to point ${one + 2}`,
+    );
+  }
+  return points;
 };
+
+const shaftSizesOf = (written: Written['shaft']): ShaftSizes | null =>
+  written === undefined || typeof written === 'string'
+    ? null
+    : {
+        diameter: written.diameter ?? null,
+        overKey: written['over key'] ?? null,
+        coupling: written.coupling ?? null,
+        nut: written.nut ?? null,
+      };
 
 export interface ReadFace {
   readonly face: Face;
@@ -55,22 +77,33 @@ export const faceOf = (
   const byId = new Map(features.map((f) => [f.id, f]));
   onlyRound(context, byId, taken);
   needRadii(context, keys, byId, list);
-  if (written.shaft !== undefined) known(context, [...keys, 'shaft'], written.shaft, names, 'a feature of this face');
+  const at = typeof written.shaft === 'string' ? written.shaft : written.shaft?.at;
+  if (at !== undefined)
+    known(
+      context,
+      [...keys, 'shaft', ...(typeof written.shaft === 'string' ? [] : ['at'])],
+      at,
+      names,
+      'a feature of this face',
+    );
   const rim = rimOf(context, [...keys, 'rim'], written.rim, names);
   const readings = taken.map((t) => t.reading);
   const frame = frameOf(context, keys, written, namable);
+  const centre = frame.centre ?? (frame.across === null ? (from?.centre ?? null) : null);
   return {
     taken,
     face: {
       name,
       viewed: written.viewed ?? 'from outside',
       ...frame,
-      centre: frame.centre ?? (frame.across === null ? (from?.centre ?? null) : null),
+      centre,
       features,
       readings: [...(from?.readings(usesBench(readings, rim)) ?? []), ...readings],
       layout: layoutOf(context, [...keys, 'layout'], written.layout, names),
       flange: written.flange ?? from?.thick ?? null,
-      shaft: written.shaft ?? null,
+      // Sizes alone speak of the shaft at the centre.
+      shaft: at ?? (written.shaft === undefined ? null : centre),
+      shaftSizes: shaftSizesOf(written.shaft),
       rim,
       standard: from?.standard ?? null,
     },

@@ -1,5 +1,5 @@
 import type { JobFile } from '../schema/file.js';
-import type { Face, FastenSpec } from '../types.js';
+import type { Face, FastenSpec, OwnHardware } from '../types.js';
 import { type Context, entriesAt, faultAt, isSpoiled, known, namesAt } from './context.js';
 import { knownThread } from './features.js';
 
@@ -11,6 +11,11 @@ const heads = [
   ['countersunk screw', 'countersunk screw'],
 ] as const;
 
+type Head = WrittenFasten['nut'] | WrittenFasten['cap screw'] | WrittenFasten['countersunk screw'];
+
+const ownOf = (said: Head): OwnHardware | null =>
+  typeof said !== 'object' ? null : { across: 'head' in said ? said.head : said['across flats'], height: said.height };
+
 /** How one face is fastened; what is not said is a clearance of normal fit with nothing counted on. */
 export const fastenOf = (
   context: Context,
@@ -21,7 +26,8 @@ export const fastenOf = (
   const stated = heads.filter(([key]) => written[key] !== undefined);
   const [one, two] = stated;
   if (two !== undefined) faultAt(context, [...keys, two[0]], 'conflict', 'one kind of nut or head only');
-  const sunk = one === undefined ? undefined : written[one[0]];
+  const said = one === undefined ? undefined : written[one[0]];
+  const sunk = typeof said === 'object' ? said.sunk : said;
   if (written.as === 'clearance' && written.blind !== undefined)
     faultAt(context, [...keys, 'blind'], 'out-of-place', 'no `blind`: a clearance hole goes through');
   if (written.as === 'clearance' && written.engagement !== undefined)
@@ -60,6 +66,7 @@ export const fastenOf = (
     engagement: written.engagement ?? null,
     blind: written.blind ?? false,
     washer: written.washer ?? false,
+    own: ownOf(said),
     except: new Map(except),
   };
 };

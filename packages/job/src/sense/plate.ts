@@ -36,7 +36,10 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
           ? { at: written.clocking }
           : written.clocking,
     thickness: written.thickness,
-    bore: boreOf(context, [...keys, 'bore'], written.bore),
+    bore: written.bore === 'none' ? null : boreOf(context, [...keys, 'bore'], written.bore),
+    nothingPasses: written.bore === 'none',
+    meet: written.meet ?? 'shafts',
+    secondSetting: written['second setting'] ?? null,
     locate: new Map(
       entriesAt(context, [...keys, 'locate'], written.locate).flatMap(([name, l]) => {
         const spec = locateOf(context, [...keys, 'locate', name], l, joined('locate', name));
@@ -61,7 +64,11 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
   };
 };
 
-const boreOf = (context: Context, keys: readonly PropertyKey[], written: Written['bore']): PlateSpec['bore'] => {
+const boreOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: Exclude<Written['bore'], 'none'>,
+): PlateSpec['bore'] => {
   if (written === undefined) return null;
   const side = written.side ?? 'through';
   if (side === 'through' && written.depth !== undefined)

@@ -154,6 +154,7 @@ describe('the plate', () => {
     engagement: null,
     blind: false,
     washer: false,
+    own: null,
     except: new Map(),
   };
   test.each([

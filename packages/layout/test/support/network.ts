@@ -139,6 +139,7 @@ export const faceOf = (
     layout: { kind: 'intended' },
     flange: null,
     shaft: null,
+    shaftSizes: null,
     rim: [],
     standard: null,
   };

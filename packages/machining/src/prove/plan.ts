@@ -163,6 +163,7 @@ export const emptyFace = (ids: readonly string[], readings: readonly Reading[]):
   layout: { kind: 'measured' },
   flange: null,
   shaft: null,
+  shaftSizes: null,
   rim: [],
   standard: null,
   features: ids.map((id) => ({

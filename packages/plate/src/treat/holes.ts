@@ -22,6 +22,7 @@ export const usualFasten: FastenSpec = {
   engagement: null,
   blind: false,
   washer: false,
+  own: null,
   except: new Map(),
 };
 

@@ -14,6 +14,7 @@ const face: Face = {
   layout: { kind: 'measured' },
   flange: null,
   shaft: null,
+  shaftSizes: null,
   rim: [],
   standard: null,
 };

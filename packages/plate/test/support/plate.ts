@@ -66,6 +66,7 @@ export const fasten = (more: Partial<FastenSpec>): FastenSpec => ({
   engagement: null,
   blind: false,
   washer: false,
+  own: null,
   except: new Map(),
   ...more,
 });

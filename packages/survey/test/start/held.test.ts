@@ -62,6 +62,7 @@ const measured = (
     layout: { kind: 'measured' },
     flange: null,
     shaft: null,
+    shaftSizes: null,
     rim: [],
     standard: null,
   };

@@ -257,6 +257,7 @@ export const shop = (seed: number, options: ShopOptions = {}): Shop => {
     layout: { kind: 'measured' },
     flange: null,
     shaft: null,
+    shaftSizes: null,
     rim: [],
     standard: null,
   });

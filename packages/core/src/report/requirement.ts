@@ -1,0 +1,138 @@
+/** Whether the joint can work: `yes`, `no`, or `not yet` where something that could scrap the metal or stop the shaft is not known. */
+export type Answer = 'yes' | 'not yet' | 'no';
+
+/** One thing that must be so for the joint to work, with the evidence. */
+export interface Requirement {
+  /** A stable name for programs; of one that is not known, a key of `unknownClass`. */
+  readonly id: string;
+  readonly title: string;
+  readonly state: 'holds' | 'fails' | 'not known';
+  /** What was found and what is asked, in `unit`; null where there is no number. */
+  readonly value: number | null;
+  readonly limit: number | null;
+  /** How far inside the limit; negative where it fails, null where there is no number. */
+  readonly margin: number | null;
+  /** 'mm' unless said: '1' is a count, 'd' diameters, 'deg' degrees, '%' a chance in 100. */
+  readonly unit: 'mm' | '1' | 'd' | 'deg' | '%';
+  readonly source: string | null;
+  /** What is so, is wrong or is not known: a plain sentence without its capital and its full stop. */
+  readonly because: string;
+  /** The reading, the word or the change that settles it; null where there is none. */
+  readonly cure: string | null;
+}
+
+/** What it costs not to know a thing: `scrap` could waste the metal or stop the shaft, `note` is only worth saying. */
+export type UnknownClass = 'scrap' | 'note';
+
+/** Everything that can be not known, and what that costs. A `scrap` is always Not yet; a `note` never is. */
+export const unknownClass = {
+  // Readings
+  'reading-suspect': 'scrap',
+  'readings-contradict': 'scrap',
+  'feature-not-fixed': 'scrap',
+  'mirror-image': 'scrap',
+  'reading-unchecked': 'note',
+  // Where the parts lie
+  'no-plate': 'scrap',
+  axis: 'scrap',
+  origin: 'note',
+  turn: 'scrap',
+  'turn-chosen': 'note',
+  'rim-chords': 'note',
+  // The shaft
+  bore: 'scrap',
+  'shaft-size': 'note',
+  'shaft-run-out': 'note',
+  'shaft-offset': 'scrap',
+  'second-setting': 'note',
+  parallel: 'note',
+  'set-at-assembly': 'note',
+  unlocated: 'note',
+  // The stack
+  'stack-link': 'scrap',
+  // Registers, studs, threads and heads
+  'register-size': 'scrap',
+  'register-depth': 'scrap',
+  'stud-length': 'scrap',
+  'dowel-length': 'scrap',
+  'end-under-part': 'scrap',
+  'head-under-part': 'scrap',
+  'assembly-order': 'scrap',
+  'fastener-size': 'scrap',
+  'fastener-thread': 'note',
+  'hardware-size': 'note',
+  'old-hardware': 'note',
+  'stud-out': 'note',
+  flange: 'note',
+  'thread-depth': 'note',
+  'gasket-thickness': 'note',
+  'cone-seats': 'note',
+  // What stands in the way
+  'standing-size': 'scrap',
+  'standing-height': 'scrap',
+  'standing-under-part': 'scrap',
+  'not-on-plate': 'scrap',
+  // Gaskets and the drilled plate
+  'gasket-cover': 'scrap',
+  'not-drilled': 'note',
+  'not-measured': 'scrap',
+} as const satisfies Readonly<Record<string, UnknownClass>>;
+
+export type UnknownId = keyof typeof unknownClass;
+
+/** Something that is not known: what, and what to read or write so that it is. */
+export const notKnown = (id: UnknownId, title: string, because: string, cure: string | null): Requirement => ({
+  id,
+  title,
+  state: 'not known',
+  value: null,
+  limit: null,
+  margin: null,
+  unit: 'mm',
+  source: null,
+  because,
+  cure,
+});
+
+/** The class of something that is not known; what no table has is taken for the worse. */
+export const classOf = (r: Requirement): UnknownClass =>
+  Object.hasOwn(unknownClass, r.id) ? unknownClass[r.id as UnknownId] : 'scrap';
+
+/** Whether a requirement keeps the answer from Yes. */
+export const keepsFromYes = (r: Requirement): boolean =>
+  r.state === 'fails' || (r.state === 'not known' && classOf(r) === 'scrap');
+
+export interface Verdict {
+  readonly answer: Answer;
+  /** What the answer rests on, in a sentence without Yes or No before it. */
+  readonly because: string;
+  /** The requirement that decides; null where all hold. */
+  readonly first: Requirement | null;
+  readonly requirements: readonly Requirement[];
+}
+
+const sentence = (r: Requirement): string => (r.cure === null ? r.because : `${r.because}; ${r.cure}`);
+
+/**
+ * One answer from one list: No where anything fails, else Not yet where a scrap is not known, else Yes. The first that
+ * decides is named, in the order of the list, with how many more there are. `sound`: what is said where all hold.
+ */
+export const verdictOf = (requirements: readonly Requirement[], sound: string): Verdict => {
+  const fails = requirements.filter((r) => r.state === 'fails');
+  const open = requirements.filter((r) => r.state === 'not known' && classOf(r) === 'scrap');
+  const [deciding, answer]: readonly [readonly Requirement[], Answer] =
+    fails.length > 0 ? [fails, 'no'] : open.length > 0 ? [open, 'not yet'] : [[], 'yes'];
+  const [first] = deciding;
+  if (first === undefined) return { answer, because: sound, first: null, requirements };
+  const n = deciding.length - 1;
+  const more =
+    n === 0
+      ? ''
+      : answer === 'no'
+        ? ` ${n} more ${n === 1 ? 'requirement fails' : 'requirements fail'}.`
+        : ` ${n} more ${n === 1 ? 'thing is' : 'things are'} not known.`;
+  return { answer, because: `${sentence(first)}.${more}`, first, requirements };
+};
+
+/** The answer as it is said: `Yes`, `Not yet`, `No`. */
+export const sayAnswer = (answer: Answer): string => (answer === 'yes' ? 'Yes' : answer === 'no' ? 'No' : 'Not yet');
