@@ -4,7 +4,7 @@ import { jobOf } from './sense/job.js';
 import { readShape } from './shape.js';
 import { readDocument } from './source/document.js';
 import { most, tooMany } from './source/limits.js';
-import type { Source } from './source/source.js';
+import { type Source, withLineFeeds } from './source/source.js';
 import { type Node, nodeAt, sectionAt, spanAt } from './source/tree.js';
 import type { Findings } from './faults/findings.js';
 import type { JobRead } from './types.js';
@@ -53,7 +53,7 @@ const withinCounts = (tree: Node, findings: Findings): boolean => {
  * anything that a text may hold.
  */
 export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
-  const source: Source = { file: null, text };
+  const source: Source = { file: null, text: withLineFeeds(text) };
   const findings = gather();
   const refused = (faults: readonly Finding[]): JobRead => ({ ok: false, faults: placed(faults, source) });
   const document = readDocument(source, findings);

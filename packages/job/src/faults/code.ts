@@ -41,7 +41,6 @@ export type FaultCode =
   /** Points of an outline that is none: it crosses itself. */
   | 'crossed-rim'
   // Warnings
-  | 'comma'
   | 'wide-plus-minus'
   | 'plus-minus-unit'
   | 'uneven-place'

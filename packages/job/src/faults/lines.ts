@@ -1,4 +1,5 @@
 import { inert } from '@fayplate/core';
+import { withLineFeeds } from '../source/source.js';
 import type { Fault } from '../types.js';
 
 /** Cells that a character takes on a terminal: two for East Asian wide forms and pictures, none for marks. */
@@ -17,7 +18,7 @@ const WINDOW = 100;
 const shown = (line: string, column: number): { readonly text: string; readonly caret: string } => {
   const start = Math.max(0, line.length <= WINDOW ? 0 : column - 1 - WINDOW / 2);
   // A slice twice as long as the window holds it whole even where every character is a pair.
-  const all = Array.from(line.slice(0, (column + WINDOW) * 2).replace(/\r$/, ''), inert);
+  const all = Array.from(line.slice(0, (column + WINDOW) * 2), inert);
   const from = Math.min(start, Math.max(0, all.length - WINDOW));
   const lead = from > 0 ? '… ' : '';
   const width = Array.from(all.slice(from, Math.max(from, column - 1)).join('')).reduce(
@@ -40,7 +41,7 @@ export const faultLines = (
 ): readonly string[] => {
   const files = new Map<string | null, readonly string[]>();
   const linesOf = (file: string | null): readonly string[] => {
-    const lines = files.get(file) ?? (file === null ? text : (csv(file) ?? '')).split('\n');
+    const lines = files.get(file) ?? withLineFeeds(file === null ? text : (csv(file) ?? '')).split('\n');
     files.set(file, lines);
     return lines;
   };

@@ -1,7 +1,7 @@
 import type { Findings } from '../faults/findings.js';
 import { most, tooMany, utf8Bytes } from '../source/limits.js';
 import { type Cell, csvRows } from '../source/csv.js';
-import type { Source } from '../source/source.js';
+import { type Source, endOfLine, oddCharacter, withLineFeeds } from '../source/source.js';
 import type { RawLine } from './lines.js';
 
 const columns = ['kind', 'features', 'value', 'plus_minus', 'instrument', 'note'] as const;
@@ -22,17 +22,15 @@ interface Part {
   readonly cell: Cell;
 }
 
-/** `4,1` for 4.1 fills two columns and pushes the rest along: likely where the row also says what measured it. */
-const warnOfCommas = (cells: ReadonlyMap<Column, Cell>, warn: (cell: Cell) => void): void => {
-  const [value, plusMinus, instrument] = [cells.get('value'), cells.get('plus_minus'), cells.get('instrument')];
-  if (
-    value !== undefined &&
-    plusMinus !== undefined &&
-    /^\d+$/.test(value.text) &&
-    /^\d+$/.test(plusMinus.text) &&
-    instrument?.text
-  )
-    warn(value);
+/**
+ * `81,96` for 81.96 fills two columns. Where a whole value and a whole ± stand side by side nothing tells which is meant, so the ±
+ * must be said; in a list parted by semicolons the comma would stay in its cell.
+ */
+const commaLikely = (cells: ReadonlyMap<Column, Cell>): string | null => {
+  const [value = '', plusMinus = ''] = [cells.get('value')?.text, cells.get('plus_minus')?.text];
+  const unit = /^\d+( ?[a-z"″']*)$/i.exec(plusMinus);
+  if (!/^\d+$/.test(value) || unit === null) return null;
+  return `a decimal point: ${value}.${plusMinus}; or, where ${value} ± ${plusMinus} is meant, ± before its ${plusMinus}`;
 };
 
 /** One row as a reading line, with each word traced back to its cell. */
@@ -70,13 +68,18 @@ export const listedLines = (
   path: string,
   findings: Findings,
 ): { readonly lines: readonly RawLine[]; readonly notes: readonly (string | null)[] } | null => {
-  const source: Source = { file: name, text };
+  const source: Source = { file: name, text: withLineFeeds(text) };
   const fault = (at: number, found: string, expected: string, among?: readonly string[]): null => {
     findings.fault({ code: 'list', at, source, found, expected, path, ...(among === undefined ? {} : { among }) });
     return null;
   };
   if (utf8Bytes(text) > most.bytes) return fault(0, name, 'a list of at most 1 MiB');
-  const [heading, ...rows] = csvRows(text);
+  const odd = oddCharacter(source.text.replace(/^\ufeff/, ' '));
+  if (odd !== null) return fault(odd.at, odd.found, odd.expected);
+  const { mark, ...read } = csvRows(source.text);
+  for (const f of read.faults) fault(f.at, f.found, f.expected);
+  const broken = new Set(read.faults.map((f) => endOfLine(source.text, f.at)));
+  const [heading, ...rows] = read.rows;
   if (heading === undefined) return fault(0, '', `a heading line: ${columns.join(',')}`);
   if (rows.length > most.readings)
     return fault(rows[most.readings]?.[0]?.at ?? 0, `${rows.length} readings`, tooMany(most.readings, 'readings'));
@@ -100,16 +103,10 @@ export const listedLines = (
       else if (k >= names.length && cell.text !== '')
         fault(cell.at, cell.text, `no more than ${names.length} columns; a value that holds a comma stands in quotes`);
     }
-    warnOfCommas(cells, (cell) =>
-      findings.warn({
-        code: 'comma',
-        at: cell.at,
-        source,
-        found: cell.text,
-        expected: 'a decimal point in the value: 4,1 comes apart into 4 and ± 1',
-        path,
-      }),
-    );
+    const comma = mark === ',' ? commaLikely(cells) : null;
+    if (comma !== null) fault(cells.get('value')?.at ?? 0, cells.get('value')?.text ?? '', comma);
+    // What cannot be taken apart is not judged further.
+    if (comma !== null || row.some((c) => broken.has(endOfLine(source.text, c.at)))) continue;
     const line = composed(cells);
     const at = row[0]?.at ?? 0;
     if (line.text.length > most.lineLength) fault(at, line.text.slice(0, 40), 'a shorter row');

@@ -1,13 +1,7 @@
 import { CST, Lexer } from 'yaml';
 import type { Findings } from '../faults/findings.js';
 import { inThousands, most, utf8Bytes } from './limits.js';
-import { FOREIGN, type Source, endOfLine, inUtf8 } from './source.js';
-
-/** YAML 1.2 §5.1: what a file may hold unescaped. */
-const unprintable = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ufffd\u{10000}-\u{10ffff}]/u;
-
-const codeOf = (character: string): string =>
-  `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+import { type Source, endOfLine, oddCharacter } from './source.js';
 
 /** Says what is refused. */
 type Refuse = (at: number, found: string, expected: string) => null;
@@ -30,10 +24,8 @@ export const scan = (source: Source, findings: Findings): readonly string[] | nu
       return refuse(from, text.slice(from, from + 40), `lines of at most ${inThousands(most.lineLength)} characters`);
     from = to + 1;
   }
-  const odd = unprintable.exec(text);
-  if (odd !== null && text.includes(FOREIGN)) return refuse(odd.index, odd[0], inUtf8);
-  if (odd !== null)
-    return refuse(odd.index, odd[0], `characters that can be printed, not ${codeOf(odd[0])}: type the line again`);
+  const odd = oddCharacter(text);
+  if (odd !== null) return refuse(odd.at, odd.found, odd.expected);
   return tokens(text, refuse);
 };
 

@@ -6,6 +6,30 @@ export interface Source {
   readonly text: string;
 }
 
+/**
+ * The one rule of line ends, for every file that is read: LF or CR LF; a CR alone is refused (see `oddCharacter`), since what
+ * stands behind it is one line to some programs and another to others. The answer is as long as the text, so that places stay.
+ */
+export const withLineFeeds = (text: string): string => text.replaceAll('\r\n', ' \n');
+
+/** YAML 1.2 §5.1: what a file may hold unescaped, but for the marks of Unicode that some editors show as a new line and others do not. */
+const unprintable = /[^\t\n\u0020-\u007e\u00a0-\u2027\u202a-\ufffd\u{10000}-\u{10ffff}]/u;
+
+/** The first character that no file may hold, and what was expected in its place; null: none. */
+export const oddCharacter = (
+  text: string,
+): { readonly at: number; readonly found: string; readonly expected: string } | null => {
+  const odd = unprintable.exec(text);
+  if (odd === null) return null;
+  const code = `U+${(odd[0].codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+  const expected = text.includes(FOREIGN)
+    ? inUtf8
+    : /[\r\u0085\u2028\u2029]/.test(odd[0])
+      ? `an ordinary end of the line, not ${code}: press Enter there instead`
+      : `characters that can be printed, not ${code}: type the line again`;
+  return { at: odd.index, found: odd[0], expected };
+};
+
 /** What a decoder puts in place of bytes that are no UTF-8: an old editor wrote the ± in a code page, or the file is UTF-16. */
 export const FOREIGN = '\ufffd';
 export const inUtf8 = 'text saved as UTF-8; this file was saved in another encoding: save it again as UTF-8';

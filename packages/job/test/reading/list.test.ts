@@ -62,13 +62,43 @@ describe('faults in a list', () => {
       faults.some((f) => /no more than 3 columns; a value that holds a comma stands in quotes/.test(f.expected)),
     ).toBe(true);
   });
-  test('a decimal comma that fills two columns is warned of', () => {
-    const warnings = (csv: string) => {
-      const read = readJob(job(), from(csv));
-      return read.ok ? read.warnings.filter((w) => w.file !== null).map((w) => w.expected) : null;
-    };
-    expect(warnings(`${head}over,A B,41,1,rule\n`)).toEqual([expect.stringMatching(/a decimal point/)]);
-    expect(warnings(`${head}over,A B,41.0,1,rule\n`)).toEqual([]);
+  const told = (csv: string) => faultsOf(readJob(job(), from(csv))).map((f) => `${f.line}:${f.column} ${f.expected}`);
+  test('a decimal comma that fills two columns is refused', () => {
+    expect(told(`${head}over,A B,41,1,rule\n`)).toEqual([
+      expect.stringMatching(/^2:10 a decimal point: 41\.1; or.* ±/),
+    ]);
+    expect(told(`${head}over,A B,81,96,,\n`)).toEqual([expect.stringMatching(/^2:10 a decimal point: 81\.96/)]);
+    expect(told(`${head}over,A B,41.0,1,rule\nover,B C,41,± 1,rule,\nover,C D,41,1.0,,\n`)).toEqual([]);
+    expect(told(`${head.replaceAll(',', ';')}over;A B;41;1;rule\n`)).toEqual([]);
+    expect(told(`${head.replaceAll(',', ';')}over;A B;41,5;;rule\n`)).toEqual([
+      expect.stringMatching(/decimal point.*41\.5/),
+    ]);
+  });
+  test('text behind a closing quote', () =>
+    expect(told(`${head}over,A B,"4" 1/8,,rule,\n`)).toEqual([
+      expect.stringMatching(/^2:14 a , or the end of the line behind the closing quote/),
+    ]));
+  test('a quote that is not closed swallows no row after it', () => {
+    expect(told(`${head}over,A B,41.5,,rule,"late\nover,A Q,41.5,,rule,\n`)).toEqual([
+      expect.stringMatching(/^2:21 a closing quote/),
+      expect.stringMatching(/^3:8 a feature of this face/),
+    ]);
+    expect(told(`${head}over,A B,41.5,,rule,"late\nover,A B,41.5,,rule,"late"\n`)[0]).toMatch(/^2:21 a closing quote/);
+  });
+  test('an inch mark is no quote, and a note may go on below', () =>
+    expect(told(`${head}over,A B,4 1/8",,rule,"late\nand dark"\n`)).toEqual([]));
+  test.each([
+    ['a carriage return alone', '\r'],
+    ['a line separator', '\u2028'],
+    ['a next line', '\u0085'],
+  ])('%s is no line end, here or in a job', (_, mark) => {
+    expect(told(`${head}over,A B,41.5,,rule,late${mark}over,A C,41.5,,rule,\n`)).toEqual([
+      expect.stringMatching(/^2:25 an ordinary end of the line/),
+    ]);
+    const text = shop([`over A B = 41.5 by rule # late${mark}      - over A C = 41.5 by rule`]);
+    expect(faultsOf(readJob(text)).map((f) => f.expected)).toEqual([
+      expect.stringMatching(/^an ordinary end of the line/),
+    ]);
   });
   test('an empty list', () => expect(faultsOf(readJob(job(), from('')))[0]?.expected).toMatch(/a heading line/));
   test('a list over 1 MiB', () =>
