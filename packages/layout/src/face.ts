@@ -4,6 +4,9 @@ import { informing } from './measured.js';
 import { logSum } from './prior/logs.js';
 import { logAsMeasured } from './prior/structure.js';
 import { reportingOf } from './reporting.js';
+import { chosenOf } from './choice.js';
+import { recognise } from './recognise/recognise.js';
+import { withStandards } from './recognise/share.js';
 import { tellingReading } from './telling/telling.js';
 import type { FaceLayout, Rough, UnitOdds } from './types.js';
 import { type Reporting, type Weighed, candidate, list } from './weigh/candidate.js';
@@ -22,11 +25,6 @@ export interface LayoutOptions {
   /** Whether to say which reading would settle most where nothing is chosen; true unless told. */
   readonly telling?: boolean;
 }
-
-/** Odds that are asked of a layout before it is taken … */
-export const SURE = 0.95;
-/** … and the chance of a worse fit. */
-const FITS = 0.01;
 
 /**
  * The layouts that a face's centres may have been drawn by, with their odds.
@@ -59,19 +57,22 @@ export const layoutFace = (face: Face, located: LocatedFace, options: LayoutOpti
   );
   const none = Math.exp(logNone - total);
   const odds = list(reporting, all, none);
-  const [first] = odds.candidates;
-  const chosen = first !== undefined && first.odds >= SURE && (first.p === null || first.p >= FITS) ? 0 : null;
-  return {
+  const layout: FaceLayout = {
     name: face.name,
     ...odds,
-    chosen,
+    chosen: chosenOf(odds.candidates),
     units: unitsOf(all, none),
-    telling: chosen === null && options.telling !== false ? tellingReading(face, located, reporting, odds) : null,
+    telling: null,
     rough:
       rough === null || rough.nearest === null || rough.log - total < Math.log(0.5)
         ? null
         : roughOf(reporting, rough.nearest),
+    recognised: null,
   };
+  const weighed = withStandards(layout, face, recognise(face, located));
+  return weighed.chosen !== null || options.telling === false
+    ? weighed
+    : { ...weighed, telling: tellingReading(face, located, reporting, odds) };
 };
 
 /** The regular work that a face comes near, in words, with its free sizes. */
@@ -105,4 +106,5 @@ const nothingToSay = (name: string): FaceLayout => ({
   units: { in: 0, mm: 0, mixed: 0, none: 1 },
   telling: null,
   rough: null,
+  recognised: null,
 });

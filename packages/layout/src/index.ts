@@ -4,3 +4,5 @@ export { layoutReport } from './report.js';
 export { sayLayout } from './words/candidate.js';
 export type * from './types.js';
 export { type Used, usedPattern } from './used.js';
+export { type Evidence, type Recognised, type Recognition, recognise } from './recognise/recognise.js';
+export { recognitionJson, recognitionReport } from './recognise/words.js';

@@ -1,4 +1,5 @@
 import { toDegrees } from '@fayplate/core';
+import { recognitionJson } from './recognise/words.js';
 import type { Candidate, FaceLayout } from './types.js';
 
 const candidateJson = (c: Candidate): Record<string, unknown> => ({
@@ -42,6 +43,7 @@ export const layoutJson = (layouts: readonly FaceLayout[]): { readonly faces: Re
         chosen: l.chosen,
         units: l.units,
         rough: l.rough,
+        standard: recognitionJson(l.recognised),
         telling:
           l.telling === null
             ? null

@@ -1,7 +1,9 @@
 import { type Block, type Report, type Speech, say, sayNumber, sayAll } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import { MOST_FASTENERS, SURE } from './face.js';
+import { SURE } from './choice.js';
+import { MOST_FASTENERS } from './face.js';
+import { recognitionReport } from './recognise/words.js';
 import { reportingOf } from './reporting.js';
 import type { Candidate, FaceLayout, LaidCircle, TellingReading } from './types.js';
 import { sayAsked } from './used.js';
@@ -203,5 +205,5 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   paragraph(sayAsked(face, located, layout, kindOf, speech));
   const items = [...cautions(face, located), ...advice(layout, face)];
   if (items.length > 0) blocks.push({ kind: 'list', items });
-  return blocks;
+  return [...blocks, ...recognitionReport(layout.recognised, speech)];
 };

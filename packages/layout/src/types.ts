@@ -1,5 +1,6 @@
 import type { Point } from '@fayplate/core';
 import type { Pattern } from '@fayplate/survey';
+import type { Recognition } from './recognise/recognise.js';
 
 /** How a group's division lines or axes stand to those of the layout's first group that has any. */
 export type Turned = 'in line' | 'midway' | 'free';
@@ -168,6 +169,8 @@ export interface FaceLayout {
   readonly telling: TellingReading | null;
   /** Where the face counts as measured because regular work misses everywhere; else null. */
   readonly rough: Rough | null;
+  /** Which standard face it may be; null where there is nothing to compare, or the face names its standard itself. */
+  readonly recognised: Recognition | null;
 }
 
 /**

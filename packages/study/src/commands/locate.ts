@@ -1,7 +1,18 @@
+import { recognise, recognitionJson, recognitionReport } from '@fayplate/layout';
 import { fittedReport, isSound, locateJson, locateReport } from '@fayplate/survey';
 import type { Command } from '../command.js';
 import { locatedIn } from '../located.js';
 import { pictureFiles } from '../pictures.js';
+
+/** Each face's own document with the standard that it may be, as `standard`. */
+const withStandards = ({ faces }: ReturnType<typeof locateJson>, found: readonly ReturnType<typeof recognise>[]) => ({
+  faces: Object.fromEntries(
+    Object.entries(faces).map(([name, face]) => [
+      name,
+      { ...face, standard: recognitionJson(found.find((f) => f?.name === name) ?? null) },
+    ]),
+  ),
+});
 
 /** Readings → centres with their ±; suspect readings; what to measure next. */
 export const locate: Command = async (task) => {
@@ -14,10 +25,14 @@ export const locate: Command = async (task) => {
     ...(progress === undefined ? {} : { progress }),
   };
   const faces = job.faces.map((face) => ({ face, located: locatedIn(job, face, choices) }));
+  const found = faces.map(({ face, located }) => recognise(face, located));
   return {
     exit: faces.every(({ located }) => isSound(located)) ? 0 : 1,
-    json: locateJson(faces.map((f) => f.located)),
-    report: faces.flatMap(({ face, located }) => locateReport(face, located, speech)),
+    json: withStandards(locateJson(faces.map((f) => f.located)), found),
+    report: faces.flatMap(({ face, located }, i) => [
+      ...locateReport(face, located, speech),
+      ...recognitionReport(found[i] ?? null, speech),
+    ]),
     more: () => faces.flatMap(({ face, located }) => fittedReport(face, located, speech)),
     files: await pictureFiles(task, (draw, letters) =>
       faces.map(({ face, located }) => ({
