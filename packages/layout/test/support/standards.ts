@@ -69,6 +69,7 @@ export const measuredFace = (
     shaft: null,
     rim: [],
     standard: null,
+    shaftSizes: null,
   };
   const located: LocatedFace = {
     name: 'part',
