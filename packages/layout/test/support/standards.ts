@@ -86,7 +86,7 @@ export const measuredFace = (
     hand: { settled: true, by: 'clocks' },
     bench: null,
     falseAlarm: 0,
-    stopped: { converged: true, why: '', turns: 1 } as unknown as LocatedFace['stopped'],
+    stopped: { converged: true, why: '', turns: 1 },
     warnings: [],
     covarianceOf: (ids) =>
       ids.flatMap((_, i) =>
