@@ -23,3 +23,4 @@ export * from './shapes/shapes.js';
 export { svg } from './svg/svg.js';
 export { inert, visible } from './svg/escape.js';
 export type * from './types.js';
+export { letterRanges } from './lettering/letters.js';

@@ -154,13 +154,14 @@ const arrayShapes = (a: LaidArray, scale: Scale): readonly Shape[] => {
 const cornersOf = ({ centre, diameter }: Candidate['circles'][number]): readonly Point[] =>
   [-0.5, 0.5].map((s) => ({ x: centre.x + s * diameter, y: centre.y + s * diameter }));
 
-/** Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale. */
+/** Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale; `times`: how much larger ellipses and steps are drawn, null for what suits. */
 export const layoutPicture = (
   face: Face,
   located: LocatedFace,
   layout: FaceLayout,
   speech: Speech,
   lettering: Lettering,
+  times: number | null = null,
 ): Picture => {
   const placed = placedFeatures(face, located);
   const extent = extentOf(placed);
@@ -168,7 +169,7 @@ export const layoutPicture = (
   const shown = first !== undefined && (layout.chosen !== null || first.odds > layout.asMeasured) ? first : null;
   const scale = scaleFor([...extent, ...(shown?.circles ?? []).flatMap(cornersOf)]);
   const widest = Math.max(0, ...placed.map(([, at]) => at.ellipse95.major));
-  const larger = enlargement(widest, 3.2 * scale.capital);
+  const larger = times ?? enlargement(widest, 3.2 * scale.capital);
   const construction: readonly Shape[] =
     shown === null
       ? []

@@ -23,13 +23,16 @@ export interface Ruling {
   readonly head: number;
 }
 
+/** A place with the radius of what lies there, mm. */
+type Sized = Pick<LocatedFeature, 'x' | 'y' | 'radius'>;
+
 const toward = (from: Point, to: Point, by: number): Point => {
   const d = distance(from, to);
   return d === 0 ? from : add(from, times(subtract(to, from), by / d));
 };
 
 /** Ends of a distance as its reading takes it: to a near side, a far side or a centre, as the share of each radius says. */
-const ends = (kind: DistanceKind, p: LocatedFeature, q: LocatedFeature): readonly [Point, Point] => {
+const ends = (kind: DistanceKind, p: Sized, q: Sized): readonly [Point, Point] => {
   const { k, a, b } = distanceForm(kind);
   const [ra, rb] = [k * a * (p.radius ?? 0), k * b * (q.radius ?? 0)];
   // Round one centre any direction will do.
@@ -128,6 +131,51 @@ export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[]
         ...dimension(a, foot, ruling),
         ...(Math.abs(off) > ruling.head ? corner(foot, heading(along), heading(subtract(a, foot)), ruling) : []),
       ];
+    }
+  }
+};
+
+/** Where the instrument touches for a reading that is to be taken: lines from edge to edge and the places touched, mm in the face's frame. */
+export interface ReadingTouch {
+  readonly lines: readonly (readonly [Point, Point])[];
+  readonly dots: readonly Point[];
+}
+
+/**
+ * The two edges (or centres, or the lines) that a reading of this kind takes hold of, by where its features lie; nothing where one of them
+ * is nowhere yet. `features` in the order written: `square A-B C-D` gives A, B, C, D.
+ */
+export const readingTouch = (
+  kind: Reading['kind'],
+  features: readonly string[],
+  places: ReadonlyMap<string, Sized>,
+): ReadingTouch => {
+  const found = features.flatMap((id) => places.get(id) ?? []);
+  const [a, b, c, d] = found;
+  if (a === undefined || found.length < features.length) return { lines: [], dots: [] };
+  const none: ReadingTouch = { lines: [], dots: [] };
+  const joined = (...ends: readonly (readonly [Point, Point])[]): ReadingTouch => ({ lines: ends, dots: ends.flat() });
+  if (isDistance(kind)) return b === undefined ? none : joined(ends(kind, a, b));
+  switch (kind) {
+    case 'dia': {
+      const r = polar(a.radius ?? 0, 0.6);
+      return joined([subtract(a, r), add(a, r)]);
+    }
+    case 'at':
+    case 'touch':
+      return { lines: [], dots: [a] };
+    case 'angle':
+      return b === undefined || c === undefined ? none : joined([b, a], [b, c]);
+    case 'square':
+      return b === undefined || c === undefined || d === undefined ? none : joined([a, b], [c, d]);
+    case 'line':
+    case 'flush':
+      return c === undefined ? none : { lines: [[a, c]], dots: found };
+    case 'offset': {
+      if (b === undefined || c === undefined || distance(b, c) === 0) return none;
+      const off = distanceFromLine(a, b, c);
+      const along = times(subtract(c, b), 1 / distance(b, c));
+      return { lines: [[b, c], [a, { x: a.x + off * along.y, y: a.y - off * along.x }]], dots: [a] };
     }
   }
 };

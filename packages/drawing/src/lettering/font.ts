@@ -1,6 +1,7 @@
 import { oncePer } from '@fayplate/core';
 import opentype, { type Command, type Font } from 'opentype.js';
 import type { Glyph, GlyphContour } from '../types.js';
+import { isLetter } from './letters.js';
 import { trimmed } from './tables.js';
 
 /** One parsed font: what the letterer needs of it, glyphs kept once read. */
@@ -55,7 +56,7 @@ export const faceOf = (bytes: ArrayBuffer): Face => {
     idOf,
     draws: oncePer((character) => {
       const id = idOf(character);
-      return id !== 0 && (glyph(id).contours.length > 0 || /\p{Zs}/u.test(character));
+      return isLetter(character.codePointAt(0) ?? 0) && id !== 0 && (glyph(id).contours.length > 0 || /\p{Zs}/u.test(character));
     }),
     glyph,
     kern: (left, right) => kernAfter(left)(right),

@@ -1,0 +1,46 @@
+import type { Part } from '../work/protocol.js';
+import type { Answers, State } from './state.js';
+
+const without = (refused: Answers['refused'], screen: keyof Answers['refused']): Answers['refused'] =>
+  Object.fromEntries(Object.entries(refused).filter(([s]) => s !== screen));
+
+/** The state after one piece of an answer. */
+export const received = (state: State, part: Part): State => {
+  const { answers } = state;
+  const now = (changes: Partial<Answers>): State => ({ ...state, answers: { ...answers, ...changes } });
+  switch (part.kind) {
+    case 'read':
+      return now({ faults: part.faults, warnings: part.warnings, missing: part.lists, refused: {} });
+    case 'face':
+      return now({ faces: { ...answers.faces, [part.view.name]: part.view } });
+    case 'plan':
+      return now({ plans: { ...answers.plans, [part.face]: part.plan } });
+    case 'layout':
+      return now({ layouts: { ...answers.layouts, [part.face]: part.view } });
+    case 'stack':
+      return now({ stack: part.view, refused: without(answers.refused, 'stack') });
+    case 'plate':
+      return now({ plate: part.view, refused: without(answers.refused, 'plate') });
+    case 'make':
+      return now({ make: part.view, refused: without(answers.refused, 'make') });
+    case 'prove':
+      return now({ prove: part.view, refused: without(answers.refused, 'prove') });
+    case 'refused':
+      return now({ refused: { ...answers.refused, [part.screen]: part.words } });
+    case 'files':
+      return {
+        ...state,
+        files: {
+          which: part.which,
+          files: part.files,
+          sound: part.sound,
+          warnings: part.warnings,
+          text: state.history.text,
+        },
+      };
+    case 'schema':
+      return { ...state, schema: part.schema };
+    case 'begun':
+      return state;
+  }
+};

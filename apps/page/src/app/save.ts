@@ -1,0 +1,165 @@
+import { typedAt } from '../edit/peek.js';
+import type { MadeFile } from '../work/protocol.js';
+import type { App } from './app.js';
+
+/** The part of the File System Access API that is used; only some browsers have it. */
+interface Handle {
+  readonly name: string;
+  readonly getFile: () => Promise<File>;
+  readonly createWritable: () => Promise<{ readonly write: (text: string) => Promise<void>; readonly close: () => Promise<void> }>;
+}
+interface Pickers {
+  readonly showOpenFilePicker?: (options: object) => Promise<readonly Handle[]>;
+  readonly showSaveFilePicker?: (options: object) => Promise<Handle>;
+}
+const pickers = window as unknown as Pickers;
+const types = [{ description: 'Job file', accept: { 'application/yaml': ['.yaml', '.yml'] } }];
+
+/** The file on disk that the job came from, and when it was last seen changed. */
+let open: { readonly handle: Handle; seen: number } | null = null;
+
+const isCancelled = (error: unknown): boolean => error instanceof DOMException && error.name === 'AbortError';
+
+/** Hands a file to the browser's own downloads. */
+export const download = (name: string, bytes: Uint8Array | string, type = 'application/octet-stream'): void => {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([bytes as BlobPart], { type }));
+  link.download = name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+};
+
+const nameOf = (app: App): string => {
+  const { file, history } = app.state();
+  const job = typedAt(history.text, ['job']).replace(/^["']|["']$/g, '');
+  return file ?? `${job.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '') || 'job'}.yaml`;
+};
+
+const saved = (app: App, file: string, text: string): void => {
+  app.set({ file, saved: text });
+  app.dismiss('changed');
+  app.keepNow();
+};
+
+const writeTo = async (app: App, handle: Handle): Promise<void> => {
+  const { text } = app.state().history;
+  const writable = await handle.createWritable();
+  await writable.write(text);
+  await writable.close();
+  open = { handle, seen: (await handle.getFile()).lastModified };
+  saved(app, handle.name, text);
+};
+
+/** Saves under a name that the person chooses, or as a download where the browser writes no files itself. */
+export const saveAs = async (app: App): Promise<void> => {
+  const { text } = app.state().history;
+  if (pickers.showSaveFilePicker === undefined) {
+    download(nameOf(app), text, 'application/yaml');
+    saved(app, nameOf(app), text);
+    return;
+  }
+  try {
+    await writeTo(app, await pickers.showSaveFilePicker({ suggestedName: nameOf(app), types }));
+  } catch (error) {
+    if (!isCancelled(error)) {
+      download(nameOf(app), text, 'application/yaml');
+      saved(app, nameOf(app), text);
+    }
+  }
+};
+
+const takeFile = async (app: App, file: File): Promise<void> => {
+  const text = await file.text();
+  if (/\.csv$/i.test(file.name)) {
+    app.set({ lists: { ...app.state().lists, [file.name]: text } });
+    app.ask();
+    return;
+  }
+  app.load({ text, file: file.name, saved: text, lists: app.state().lists });
+};
+
+/** Says that the file has been changed by another program since it was read, and leaves the choice. */
+const sayChanged = (app: App, file: File): void =>
+  app.notice({
+    id: 'changed',
+    words: `${file.name} was changed on the disk after it was opened here. Nothing is overwritten.`,
+    actions: [
+      { says: 'Open the file as it is now', act: () => void takeFile(app, file).then(() => app.dismiss('changed')) },
+      { says: 'Save mine under another name', act: () => void saveAs(app) },
+      { says: 'Overwrite it with mine', act: () => void (open === null ? null : writeTo(app, open.handle)) },
+    ],
+  });
+
+/** Whether the file on the disk is still the one that was read; says so where not. */
+const isAsSeen = async (app: App): Promise<boolean> => {
+  if (open === null) return true;
+  try {
+    const file = await open.handle.getFile();
+    if (file.lastModified === open.seen) return true;
+    if ((await file.text()) === app.state().saved) {
+      open.seen = file.lastModified;
+      return true;
+    }
+    sayChanged(app, file);
+    return false;
+  } catch {
+    return true;
+  }
+};
+
+export const save = async (app: App): Promise<void> => {
+  if (open === null) return await saveAs(app);
+  if (await isAsSeen(app)) await writeTo(app, open.handle);
+};
+
+/** Opens a job file, or a list of readings that the job names. */
+export const openFile = async (app: App): Promise<void> => {
+  if (pickers.showOpenFilePicker === undefined) {
+    const input = document.createElement('input');
+    input.type = 'file';
+    input.accept = '.yaml,.yml,.csv,text/plain';
+    input.addEventListener('change', () => {
+      const [file] = input.files ?? [];
+      open = null;
+      if (file !== undefined) void takeFile(app, file);
+    });
+    input.click();
+    return;
+  }
+  try {
+    const [handle] = await pickers.showOpenFilePicker({ types: [...types, { description: 'List of readings', accept: { 'text/csv': ['.csv'] } }] });
+    if (handle === undefined) return;
+    const file = await handle.getFile();
+    if (!/\.csv$/i.test(file.name)) open = { handle, seen: file.lastModified };
+    await takeFile(app, file);
+  } catch (error) {
+    if (!isCancelled(error)) throw error;
+  }
+};
+
+/** Takes files that are dropped on the page, and looks at the file on the disk whenever the person comes back. */
+export const watchFiles = (app: App): void => {
+  window.addEventListener('focus', () => void isAsSeen(app));
+  document.addEventListener('dragover', (event) => event.preventDefault());
+  document.addEventListener('drop', (event) => {
+    event.preventDefault();
+    for (const file of event.dataTransfer?.files ?? []) {
+      open = null;
+      void takeFile(app, file);
+    }
+  });
+};
+
+/** No file of another job is this job's. */
+export const forgetFile = (): void => {
+  open = null;
+};
+
+/** Files as one .zip, each as it was made. */
+export const zipped = async (files: readonly MadeFile[]): Promise<Uint8Array> => {
+  const { zipSync } = await import('fflate');
+  const mtime = new Date(1980, 0, 1);
+  return zipSync(Object.fromEntries(files.map((f) => [f.name, [f.bytes, { level: /\.pdf$/.test(f.name) ? 0 : 6, mtime }]])));
+};

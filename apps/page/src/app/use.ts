@@ -1,0 +1,19 @@
+import { createContext } from 'preact';
+import { useContext, useEffect, useState } from 'preact/hooks';
+import type { App } from './app.js';
+import type { State } from './state.js';
+
+export const AppContext = createContext<App | null>(null);
+
+export const useApp = (): App => {
+  const app = useContext(AppContext);
+  if (app === null) throw new Error('a part of the page stands outside it');
+  return app;
+};
+
+/** The state, drawn anew at every change. */
+export const useAppState = (app: App): State => {
+  const [state, setState] = useState(app.state());
+  useEffect(() => app.listen(() => setState(app.state())), [app]);
+  return state;
+};

@@ -1,0 +1,63 @@
+import { isMap, isScalar, isSeq } from 'yaml';
+import { type Path, nodeAt } from './set.js';
+
+/** A feature as typed: every value as its text, '' where it is not said. */
+export interface TypedFeature {
+  readonly id: string;
+  readonly kind: string;
+  readonly clock: string;
+  readonly diameter: string;
+  readonly thread: string;
+}
+
+/** A node as the text that stands there; '' for none and for a section. */
+const textOf = (node: unknown): string =>
+  isScalar(node) ? (node.source ?? (node.value === null ? '' : String(node.value))) : '';
+
+/** What is typed at a place of the file, '' where nothing is. */
+export const typedAt = (text: string, path: Path): string => textOf(nodeAt(text, path));
+
+/** The keys of a section, in order. */
+export const keysAt = (text: string, path: Path): readonly string[] => {
+  const node = nodeAt(text, path);
+  return isMap(node) ? node.items.map((p) => textOf(p.key)) : [];
+};
+
+/** The texts of a list, or of the one value that stands in its place. */
+export const listAt = (text: string, path: Path): readonly string[] => {
+  const node = nodeAt(text, path);
+  if (isSeq(node)) return node.items.map(textOf);
+  const one = textOf(node);
+  return one === '' ? [] : [one];
+};
+
+export const faceNames = (text: string): readonly string[] => keysAt(text, ['faces']);
+
+export const featuresOf = (text: string, face: string): readonly TypedFeature[] => {
+  const at: Path = ['faces', face, 'features'];
+  return keysAt(text, at).map((id) => {
+    const said = (key: string): string => typedAt(text, [...at, id, key]);
+    return { id, kind: said('kind'), clock: said('clock'), diameter: said('diameter'), thread: said('thread') };
+  });
+};
+
+/** The unit of a bare number. */
+export const unitsOf = (text: string): 'in' | 'mm' =>
+  typedAt(text, ['units']).toLowerCase() === 'in' ? 'in' : 'mm';
+
+/** Instruments of the job, in order: name → what stands behind it. */
+export const instrumentsOf = (text: string): readonly { readonly name: string; readonly band: string }[] =>
+  keysAt(text, ['instruments']).map((name) => ({
+    name,
+    band: typedAt(text, ['instruments', name]) || typedAt(text, ['instruments', name, 'each']),
+  }));
+
+/** A name that no feature of the face has yet: the face's letter and the least free number. */
+export const freeName = (text: string, face: string): string => {
+  const names = new Set(featuresOf(text, face).map((f) => f.id));
+  const letter = featuresOf(text, face)
+    .map((f) => /^([A-Za-z]{1,3})\d+$/.exec(f.id)?.[1])
+    .find((l) => l !== undefined);
+  const initial = letter ?? (/[A-Za-z]/.exec(face)?.[0] ?? 'F').toUpperCase();
+  for (let n = 1; ; n++) if (!names.has(`${initial}${n}`)) return `${initial}${n}`;
+};

@@ -1,0 +1,105 @@
+import { type Block, type Report, type TableBlock, minusSign } from '@fayplate/core';
+import type { JSX } from 'preact';
+
+/** Cells of more letters than this may be broken into lines. */
+const LONG = 24;
+
+/** A table that folds on a narrow page: each row a block, each cell under its heading. */
+const Table = ({ table }: { readonly table: TableBlock }): JSX.Element => {
+  const long = table.columns.map((_, i) => table.rows.some((row) => (row[i] ?? '').length > LONG));
+  return (
+    <div class="table">
+      {table.caption === null ? null : <p class="caption">{table.caption}</p>}
+      <table>
+        <thead>
+          <tr>
+            {table.columns.map((c, i) => (
+              <th key={i} scope="col" class={c.align === 'left' ? '' : 'number'}>
+                {c.title === '' ? <span class="unseen">Result</span> : c.title}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {table.rows.map((row, r) => (
+            <tr key={r}>
+              {table.columns.map((c, i) => (
+                <td
+                  key={i}
+                  data-title={c.title}
+                  class={`${c.align === 'left' ? '' : 'number'}${long[i] === true ? ' long' : ''}${(row[i] ?? '') === '' ? ' empty' : ''}`}
+                >
+                  {minusSign(row[i] ?? '')}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+};
+
+const BlockView = ({ block }: { readonly block: Block }): JSX.Element => {
+  switch (block.kind) {
+    case 'heading':
+      return block.level === 1 ? <h3>{block.text}</h3> : <h4>{block.text}</h4>;
+    case 'verdict':
+      return (
+        <p class={`verdict ${block.ok ? 'yes' : 'no'}`}>
+          <strong>{block.ok ? 'Yes:' : 'No:'}</strong> {block.text}
+        </p>
+      );
+    case 'paragraph':
+      return <p>{block.text}</p>;
+    case 'list':
+      return (
+        <ul>
+          {block.items.map((item, i) => (
+            <li key={i}>{item}</li>
+          ))}
+        </ul>
+      );
+    case 'caution':
+      return (
+        <p class="caution" role="note">
+          <strong>Caution:</strong> {block.text}
+        </p>
+      );
+    case 'table':
+      return <Table table={block} />;
+  }
+};
+
+/** A report as every medium has it, laid out for the page. */
+export const ReportView = ({ report }: { readonly report: Report }): JSX.Element => (
+  <div class="report">
+    {report.map((block, i) => (
+      <BlockView key={i} block={block} />
+    ))}
+  </div>
+);
+
+/** The first verdict of a report alone, and the rest behind a word. */
+export const VerdictFirst = ({
+  report,
+  more,
+}: {
+  readonly report: Report;
+  readonly more: string;
+}): JSX.Element | null => {
+  if (report.length === 0) return null;
+  const verdicts = report.filter((b) => b.kind === 'verdict');
+  const rest = report.filter((b) => b.kind !== 'verdict' && !(b.kind === 'heading' && b.level === 1));
+  return (
+    <>
+      <ReportView report={verdicts} />
+      {rest.length === 0 ? null : (
+        <details class="fold">
+          <summary>{more}</summary>
+          <ReportView report={rest} />
+        </details>
+      )}
+    </>
+  );
+};

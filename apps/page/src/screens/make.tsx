@@ -1,0 +1,168 @@
+import type { JSX } from 'preact';
+import { useApp, useAppState } from '../app/use.js';
+import { download, zipped } from '../app/save.js';
+import { keysAt, typedAt } from '../edit/peek.js';
+import { Choice, Fold } from '../parts/field.js';
+import { Picture } from '../parts/picture.js';
+import { ReportView } from '../parts/report.js';
+import { Refused } from '../parts/standing.js';
+import type { CutRow, MadeFile, MakeView } from '../work/protocol.js';
+
+const types: Readonly<Record<string, string>> = {
+  pdf: 'application/pdf',
+  html: 'text/html',
+  svg: 'image/svg+xml',
+  json: 'application/json',
+  csv: 'text/csv',
+};
+const typeOf = (name: string): string => types[/\.(\w+)$/.exec(name)?.[1] ?? ''] ?? 'application/octet-stream';
+
+/** Opens a PDF in a tab of its own, where the browser prints it; a browser that will not is given it as a file. */
+const openPdf = (file: MadeFile | undefined): void => {
+  if (file === undefined) return;
+  const url = URL.createObjectURL(new Blob([file.bytes as BlobPart], { type: 'application/pdf' }));
+  if (window.open(url, '_blank') === null) download(file.name, file.bytes, 'application/pdf');
+};
+
+const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
+  const app = useApp();
+  const { files, history } = useAppState(app);
+  const job = typedAt(history.text, ['job']).replace(/^["']|["']$/g, '');
+  const name = job.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '') || 'packet';
+  const old = files !== null && files.text !== history.text;
+  const warn = ok ? '' : ' (not settled)';
+  return (
+    <section class="card" aria-label="Files">
+      <p class={`verdict ${ok ? 'yes' : 'no'}`}>
+        <strong>{ok ? 'Yes:' : 'No:'}</strong>{' '}
+        {ok
+          ? 'Every check holds and no reading is in doubt. Make it.'
+          : 'Not settled yet: a check does not hold or a reading is in doubt. See Measure and Plate before you cut. What is made now says so.'}
+      </p>
+      <div class="row">
+        <button
+          type="button"
+          class={ok ? 'main' : ''}
+          onClick={() =>
+            app.makeFiles('packet', (made) => void zipped(made).then((bytes) => download(`${name}.zip`, bytes, 'application/zip')))
+          }
+        >
+          Save the packet, one .zip{warn}
+        </button>
+        <button type="button" onClick={() => app.makeFiles('print', (made) => openPdf(made[0]))}>
+          Print the template at true scale{warn}
+        </button>
+      </div>
+      <Refused screen="files" />
+      {files === null || files.which !== 'packet' ? null : (
+        <>
+          {old ? <p class="fault">The job has changed since these were made. Make the packet anew.</p> : null}
+          {files.warnings.map((w) => (
+            <p key={w} class="help">
+              {w}
+            </p>
+          ))}
+          <ul class="files">
+            {files.files.map((f) => (
+              <li key={f.name}>
+                <button type="button" disabled={old} onClick={() => download(f.name, f.bytes, typeOf(f.name))}>
+                  {f.name}
+                </button>{' '}
+                {f.says}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+};
+
+const Cut = ({ cut, unit }: { readonly cut: CutRow; readonly unit: string }): JSX.Element => {
+  const app = useApp();
+  const { ticked } = useAppState(app);
+  return (
+    <li>
+      <label class="cut">
+        <input type="checkbox" checked={ticked.includes(cut.id)} onChange={() => app.tick(cut.id)} />
+        <span class="which">
+          {cut.n}. {cut.hole}, {cut.op}
+        </span>
+        <span class="value">
+          X {cut.x} Y {cut.y} {unit}
+        </span>
+        <span>
+          {cut.tool}, {cut.depth} {unit} deep{cut.speed === '' ? '' : `, ${cut.speed}`}
+          {cut.note === '' ? '' : `. ${cut.note}`}
+        </span>
+      </label>
+    </li>
+  );
+};
+
+const Cuts = ({ view }: { readonly view: MakeView }): JSX.Element => {
+  const { ticked } = useAppState(useApp());
+  return (
+    <>
+      {view.settings.map((s, i) => (
+        <section key={s.side} class="card" aria-label={`Cuts with side ${s.side} up`}>
+          <h3>Side {s.side} up</h3>
+          <p>{s.says}</p>
+          <p role="status">
+            {s.cuts.filter((c) => ticked.includes(c.id)).length} of {s.cuts.length} cuts done
+          </p>
+          {view.pictures[i] === undefined ? null : <Picture drawn={view.pictures[i]} caption={false} />}
+          <ol class="cuts">
+            {s.cuts.map((c) => (
+              <Cut key={c.id} cut={c} unit={view.unit} />
+            ))}
+          </ol>
+        </section>
+      ))}
+    </>
+  );
+};
+
+/** Make: the files, and the list of cuts to tick at the machine. */
+export const Make = (): JSX.Element => {
+  const { history, answers } = useAppState(useApp());
+  if (keysAt(history.text, ['plate']).length === 0)
+    return <p class="card">There is no plate to make yet. Begin it in Plate.</p>;
+  const view = answers.make;
+  return (
+    <>
+      <Refused screen="make" />
+      {view === null ? (
+        <p class="waiting">{answers.refused.make === undefined ? 'Putting the cuts in order …' : ''}</p>
+      ) : (
+        <div class="work even">
+          <div class="do">
+            <Files ok={view.ok && answers.faults.length === 0} />
+            <Fold title="Paper">
+              <div class="fields">
+                <Choice
+                  label="Paper of the templates"
+                  path={['print', 'paper']}
+                  of={[
+                    ['', 'A4 (not said)'],
+                    ['A4', 'A4'],
+                    ['A3', 'A3'],
+                    ['Letter', 'Letter'],
+                    ['Tabloid', 'Tabloid'],
+                  ]}
+                />
+              </div>
+            </Fold>
+            <ReportView report={view.report.filter((b) => b.kind === 'caution')} />
+            <Fold title="Every word of the machinist’s table">
+              <ReportView report={view.report.filter((b) => b.kind !== 'caution')} />
+            </Fold>
+          </div>
+          <div class="see">
+            <Cuts view={view} />
+          </div>
+        </div>
+      )}
+    </>
+  );
+};

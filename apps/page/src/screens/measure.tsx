@@ -1,0 +1,246 @@
+import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
+import { useApp, useAppState } from '../app/use.js';
+import { faceNames, featuresOf, freeName, keysAt, typedAt } from '../edit/peek.js';
+import { removeAt } from '../edit/set.js';
+import { Choice, Field, Fold } from '../parts/field.js';
+import { Readings } from '../parts/readings.js';
+import { ReportView } from '../parts/report.js';
+import { FaceTabs, Refused } from '../parts/standing.js';
+
+const kinds = ['hole', 'stud', 'dowel', 'bore', 'spigot', 'boss'] as const;
+
+/** A direction as a place on the clock, to ten minutes: 12 is up, clockwise. */
+const clockOf = (x: number, y: number): string => {
+  const minutes = Math.round((((Math.atan2(x, y) / (2 * Math.PI)) * 720 + 720) % 720) / 10) * 10;
+  const [hour, rest] = [Math.floor(minutes / 60) % 12, minutes % 60];
+  const name = String(hour === 0 ? 12 : hour);
+  return rest === 0 ? name : `${name}:${String(rest).padStart(2, '0')}`;
+};
+
+const Features = ({ face }: { readonly face: string }): JSX.Element => {
+  const app = useApp();
+  const { history } = useAppState(app);
+  const [kind, setKind] = useState<string>('hole');
+  const [clocks, setClocks] = useState('');
+  const features = featuresOf(history.text, face);
+  const add = (): void => {
+    const wanted = clocks.split(/[\s,]+/).filter((c) => c !== '');
+    const middle = kind === 'bore' || kind === 'spigot';
+    if (middle && wanted.length === 0) {
+      const name = features.some((f) => f.id === kind) ? freeName(history.text, face) : kind;
+      const first = typedAt(history.text, ['faces', face, 'centre']) === '';
+      app.putAll([
+        { path: ['faces', face, 'features', name], value: { kind } },
+        ...(first ? [{ path: ['faces', face, 'centre'], value: name }] : []),
+      ]);
+    }
+    let n = 0;
+    const names = new Set(features.map((f) => f.id));
+    const letter = /^[A-Za-z]+/.exec(freeName(history.text, face))?.[0] ?? 'F';
+    app.putAll(
+      wanted.map((clock) => {
+        do n += 1;
+        while (names.has(`${letter}${n}`));
+        return { path: ['faces', face, 'features', `${letter}${n}`], value: { kind, clock } };
+      }),
+    );
+    setClocks('');
+  };
+  return (
+    <Fold title={`Features: ${features.length}`} open={features.length === 0}>
+      <form
+        class="fields"
+        onSubmit={(event: JSX.TargetedSubmitEvent<HTMLFormElement>) => {
+          event.preventDefault();
+          add();
+        }}
+      >
+        <div class="field">
+          <label for="new-kind">Add a</label>
+          <select id="new-kind" value={kind} onChange={(event: JSX.TargetedEvent<HTMLSelectElement>) => setKind(event.currentTarget.value)}>
+            {kinds.map((k) => (
+              <option key={k} value={k}>
+                {k}
+              </option>
+            ))}
+          </select>
+        </div>
+        <div class="field">
+          <label for="new-clocks">at these places of the clock</label>
+          <input
+            id="new-clocks"
+            type="text"
+            value={clocks}
+            placeholder="12 2 4:30"
+            autocomplete="off"
+            onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => setClocks(event.currentTarget.value)}
+          />
+        </div>
+        <button type="submit">Add</button>
+      </form>
+      {features.map((f) => (
+        <fieldset key={f.id} class="feature">
+          <legend>
+            {f.id}, {f.kind}
+          </legend>
+          <div class="fields">
+            <Choice label={`Kind of ${f.id}`} path={['faces', face, 'features', f.id, 'kind']} of={kinds.map((k) => [k, k])} />
+            <Field label={`Clock of ${f.id}`} path={['faces', face, 'features', f.id, 'clock']} hint="12" />
+            <Field label={`Diameter of ${f.id}`} path={['faces', face, 'features', f.id, 'diameter']} hint="not read yet" />
+            <Field label={`Thread of ${f.id}`} path={['faces', face, 'features', f.id, 'thread']} hint="none" />
+            <button type="button" onClick={() => app.change(removeAt(history.text, ['faces', face, 'features', f.id]))}>
+              Remove {f.id}
+            </button>
+          </div>
+        </fieldset>
+      ))}
+    </Fold>
+  );
+};
+
+const FaceWords = ({ face }: { readonly face: string }): JSX.Element => {
+  const app = useApp();
+  const { history } = useAppState(app);
+  const ids = featuresOf(history.text, face).map((f) => f.id);
+  const offered: readonly (readonly [string, string])[] = [['', 'not said'], ...ids.map((id) => [id, id] as const)];
+  return (
+    <Fold title="How you look at it">
+      <div class="fields">
+        <Choice
+          label="You see the face"
+          path={['faces', face, 'viewed']}
+          of={[
+            ['', 'from outside (not said)'],
+            ['from outside', 'from outside'],
+            ['from behind', 'from behind, through the part'],
+          ]}
+        />
+        <Choice label="Its centre, 0, 0" path={['faces', face, 'centre']} of={offered} />
+        <Choice label="Straight up, at 12" path={['faces', face, 'up']} of={offered} />
+        <Field label="Thickness of the flange" path={['faces', face, 'flange']} hint="not said" />
+      </div>
+    </Fold>
+  );
+};
+
+const Centres = ({ face }: { readonly face: string }): JSX.Element | null => {
+  const { answers, history } = useAppState(useApp());
+  const view = answers.faces[face];
+  if (view === undefined) return null;
+  const unit = typedAt(history.text, ['units']) === 'in' ? 'in' : 'mm';
+  return (
+    <>
+      <table class="plain">
+        <caption>Centres, {unit}; ± holds 95 times in 100</caption>
+        <thead>
+          <tr>
+            <th scope="col">Feature</th>
+            <th scope="col" class="number">
+              X
+            </th>
+            <th scope="col" class="number">
+              Y
+            </th>
+            <th scope="col" class="number">
+              ±
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {view.centres.map((c) => (
+            <tr key={c.id} data-feature={c.id}>
+              <th scope="row">{c.id}</th>
+              {c.band === '' ? (
+                <td colSpan={3}>not fixed yet</td>
+              ) : (
+                <>
+                  <td class="number">{c.x}</td>
+                  <td class="number">{c.y}</td>
+                  <td class="number">{c.band}</td>
+                </>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <Fold title="All that the readings say">
+        <ReportView report={view.report} />
+      </Fold>
+    </>
+  );
+};
+
+/** Measure: two faces as one looks at them, one reading at a time. */
+export const Measure = (): JSX.Element => {
+  const app = useApp();
+  const { history, face: wanted, answers } = useAppState(app);
+  const names = faceNames(history.text);
+  const face = wanted !== null && names.includes(wanted) ? wanted : (names[0] ?? null);
+  const [placing, setPlacing] = useState<string | null>(null);
+  if (face === null)
+    return (
+      <div class="card">
+        <p>This job has no part yet.</p>
+        <button type="button" class="main" onClick={() => app.set({ newShown: true })}>
+          Begin a new job
+        </button>
+      </div>
+    );
+  const view = answers.faces[face];
+  const ids = keysAt(history.text, ['faces', face, 'features']);
+  const place = (x: number, y: number): void => {
+    if (placing === null) return;
+    app.put(['faces', face, 'features', freeName(history.text, face)], { kind: placing, clock: clockOf(x, y) });
+  };
+  return (
+    <>
+      <FaceTabs names={names} face={face} />
+      <Refused screen="measure" />
+      {view === undefined ? (
+        <p class="waiting">Drawing {face} …</p>
+      ) : (
+        <Readings
+          key={face}
+          face={face}
+          drawn={view.picture}
+          marks={view.marks.filter((m) => ids.includes(m.id))}
+          plan={answers.plans[face] ?? []}
+          says={(head) => head}
+          suspects={view.suspects}
+          onPoint={placing === null ? undefined : place}
+          under={
+            <div class="row">
+              <label class="inline" for="placing">
+                Put by pointing
+              </label>
+              <select
+                id="placing"
+                value={placing ?? ''}
+                onChange={(event: JSX.TargetedEvent<HTMLSelectElement>) =>
+                  setPlacing(event.currentTarget.value === '' ? null : event.currentTarget.value)
+                }
+              >
+                <option value="">off: pointing picks features</option>
+                <option value="hole">a hole wherever I point</option>
+                <option value="stud">a stud wherever I point</option>
+                <option value="dowel">a dowel wherever I point</option>
+              </select>
+            </div>
+          }
+        >
+          {view.doubts.map((d) => (
+            <p key={d} class="verdict no" role="status">
+              <strong>No:</strong> The readings contradict each other. {d}
+            </p>
+          ))}
+          <Centres face={face} />
+        </Readings>
+      )}
+      <div class="folds">
+        <Features face={face} />
+        <FaceWords face={face} />
+      </div>
+    </>
+  );
+};

@@ -1,0 +1,202 @@
+import { type Speech, speechFor } from '@fayplate/core';
+import { type Face, type Job, jobSchema } from '@fayplate/job';
+import {
+  type PartAnswers,
+  answer,
+  caliperOf,
+  clocksOf,
+  fastenersOf,
+  middleOf,
+  nameOf,
+  refuseSameName,
+  starterJob,
+  studyOf,
+} from '@fayplate/study';
+import type { Study } from '@fayplate/study';
+import { type LocatedFace, planReadings } from '@fayplate/survey';
+import type { Ask, Part, PartWish, Wish } from './protocol.js';
+import { readAsk } from './read.js';
+import { faceView, planItem } from './views/face.js';
+import { layoutView } from './views/layout.js';
+import { makeView } from './views/make.js';
+import { plateView } from './views/plate.js';
+import { proveView } from './views/prove.js';
+import { stackView } from './views/stack.js';
+import { worldOf } from './world.js';
+
+/** How one question is answered: pieces are handed out as they come; `go` is false once something newer waits. */
+export interface Desk {
+  readonly tell: (part: Part) => void;
+  readonly go: () => Promise<boolean>;
+  readonly progress: (what: string) => (done: number, of: number) => void;
+}
+
+/** Faces that were located last, by all that goes into it: a reading typed on one face leaves the others as they are. */
+const kept = new Map<string, LocatedFace>();
+const KEPT = 24;
+
+const keyOf = (job: Job, face: Face): string =>
+  JSON.stringify([face, [...job.instruments]], (_, v: unknown) => (v instanceof Map ? [...v] : v));
+
+/** A study that takes a face as located before where nothing of it has changed. */
+const studyIn = (job: Job, desk: Desk): Study => {
+  const study = studyOf(job, { trials: 5000, progress: desk.progress('the odds that it goes on') });
+  return {
+    ...study,
+    located: (face) => {
+      const key = keyOf(job, face);
+      const before = kept.get(key);
+      if (before !== undefined) return before;
+      const located = study.located(face);
+      if (kept.size >= KEPT) kept.delete(kept.keys().next().value ?? '');
+      kept.set(key, located);
+      return located;
+    },
+  };
+};
+
+const settled = (study: Study, face: Face): LocatedFace | string => {
+  try {
+    return study.located(face);
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error);
+  }
+};
+
+/** Jaws touch rims: a reading over, between or past them says nothing before the diameters are read. */
+const withDiameters = (heads: readonly string[], face: Face): readonly string[] => {
+  const sized = new Set(face.features.filter((f) => f.diameter !== null).map((f) => f.id));
+  return [
+    ...new Set(
+      heads.flatMap((head) => {
+        const [kind = '', ...ids] = head.split(' ');
+        return ['over', 'between', 'step', 'wall'].includes(kind)
+          ? [...ids.filter((id) => !sized.has(id)).map((id) => `dia ${id}`), head]
+          : [head];
+      }),
+    ),
+  ];
+};
+
+const plans = new Map<string, Part>();
+
+/** The readings to take on a face, in the order that fixes its shape soonest. */
+const planOf = (job: Job, face: Face): Part => {
+  const key = JSON.stringify([face.name, face.features, face.centre, face.up, face.across, [...job.instruments]]);
+  const before = plans.get(key);
+  if (before !== undefined) return before;
+  const planned = planReadings(
+    { face: { ...face, readings: [] }, instruments: job.instruments },
+    { spare: Math.max(2, Math.ceil(face.features.length / 2)) },
+  );
+  const by = new Map(planned.map((p) => [p.reading, p.instrument]));
+  const part: Part = {
+    kind: 'plan',
+    face: face.name,
+    plan: withDiameters(
+      planned.map((p) => p.reading),
+      face,
+    ).map((head) => planItem(head, by.get(head) ?? null, face)),
+  };
+  plans.set(key, part);
+  return part;
+};
+
+const measure = async (job: Job, study: Study, speech: Speech, name: string | null, desk: Desk): Promise<void> => {
+  const face = job.faces.find((f) => f.name === name) ?? job.faces[0];
+  if (face === undefined) return;
+  const located = settled(study, face);
+  desk.tell({ kind: 'face', view: faceView(face, typeof located === 'string' ? null : located, speech) });
+  if (typeof located === 'string') desk.tell({ kind: 'refused', screen: 'measure', words: located });
+  if (!(await desk.go())) return;
+  desk.tell(planOf(job, face));
+  for (const other of job.faces.filter((f) => f !== face)) {
+    if (!(await desk.go())) return;
+    const there = settled(study, other);
+    desk.tell({ kind: 'face', view: faceView(other, typeof there === 'string' ? null : there, speech) });
+  }
+};
+
+const workedOut = async (
+  job: Job,
+  study: Study,
+  speech: Speech,
+  what: Extract<Wish, { readonly face: unknown }>,
+  ask: Ask,
+  desk: Desk,
+): Promise<void> => {
+  switch (what.screen) {
+    case 'measure':
+      await measure(job, study, speech, what.face, desk);
+      return;
+    case 'understand':
+      for (const face of [...job.faces].sort((a, b) => Number(b.name === what.face) - Number(a.name === what.face))) {
+        desk.tell({ kind: 'face', view: faceView(face, study.located(face), speech) });
+        desk.tell({ kind: 'layout', face: face.name, view: layoutView(study, face, speech, what.times) });
+        if (!(await desk.go())) return;
+      }
+      return;
+    case 'stack': {
+      const view = stackView(study, speech);
+      if (view !== null) desk.tell({ kind: 'stack', view });
+      return;
+    }
+    case 'plate': {
+      const found = await answer(ask.text, 'plate', {}, worldOf(ask.lists, desk.progress('the odds that it goes on')));
+      desk.tell({ kind: 'plate', view: plateView(study, speech, found) });
+      return;
+    }
+    case 'make': {
+      const found = await answer(ask.text, 'plate', {}, worldOf(ask.lists, desk.progress('the odds that it goes on')));
+      desk.tell({ kind: 'make', view: makeView(study, speech, found.exit === 0) });
+      return;
+    }
+    case 'prove':
+      desk.tell({ kind: 'prove', view: proveView(study, speech) });
+      return;
+  }
+};
+
+const partOf = (wish: PartWish): PartAnswers => ({
+  name: nameOf(wish.name),
+  middle: middleOf(wish.middle),
+  fasteners: fastenersOf(wish.fasteners),
+  clocks: clocksOf(wish.clocks),
+});
+
+const bytesOf = (content: string | Uint8Array): Uint8Array =>
+  typeof content === 'string' ? new TextEncoder().encode(content) : content;
+
+/** The files of a packet, the same bytes that the command line writes. */
+const filesOf = async (ask: Ask, which: 'packet' | 'print', desk: Desk): Promise<void> => {
+  const options = which === 'packet' ? { out: 'packet' } : { out: 'drill.pdf' };
+  const found = await answer(ask.text, which, options, worldOf(ask.lists, desk.progress('the packet')));
+  if (found.error !== null || found.faults.length > 0)
+    desk.tell({ kind: 'refused', screen: 'files', words: found.error ?? 'The job file has faults.' });
+  else
+    desk.tell({
+      kind: 'files',
+      which,
+      files: found.files.map((f) => ({ name: f.name, says: f.says, bytes: bytesOf(f.content) })),
+      sound: found.exit === 0,
+      warnings: found.warnings,
+    });
+};
+
+/** Answers one question, piece by piece. Refusals in words are pieces too; what is thrown is a fault of ours. */
+export const answerAsk = async (ask: Ask, desk: Desk): Promise<void> => {
+  const { what } = ask;
+  if (what.screen === 'schema') return desk.tell({ kind: 'schema', schema: jobSchema() });
+  if (what.screen === 'new') {
+    const { job, units, caliper, parts } = what.starter;
+    const [first, second] = [partOf(parts[0]), partOf(parts[1])];
+    refuseSameName(first.name, second.name);
+    const answers = { job, units, caliper: caliperOf(caliper, units), parts: [first, second] as const };
+    return desk.tell({ kind: 'begun', text: starterJob(answers, []) });
+  }
+  if (what.screen === 'files') return await filesOf(ask, what.which, desk);
+  const { job, part } = readAsk(ask);
+  desk.tell(part);
+  if (job === null || !(await desk.go())) return;
+  await workedOut(job, studyIn(job, desk), speechFor(job.units), what, ask, desk);
+};

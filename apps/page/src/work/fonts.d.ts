@@ -1,0 +1,9 @@
+/** The letters, cut down, deflated and packed into the script when the page is built. */
+declare module 'fayplate:regular' {
+  const bytes: Uint8Array;
+  export default bytes;
+}
+declare module 'fayplate:bold' {
+  const bytes: Uint8Array;
+  export default bytes;
+}

@@ -1,0 +1,202 @@
+import type { Report } from '@fayplate/core';
+
+/** The pages of the work, in its order. */
+export const screens = ['measure', 'understand', 'stack', 'plate', 'make', 'prove'] as const;
+export type Screen = (typeof screens)[number];
+
+/** What the page asks of its worker: one job, and what is looked at. */
+export interface Ask {
+  readonly id: number;
+  readonly text: string;
+  /** CSV lists of readings that the job names: name → text. */
+  readonly lists: Readonly<Record<string, string>>;
+  readonly what: Wish;
+}
+
+export type Wish =
+  | { readonly screen: Screen; readonly face: string | null; readonly times: number | null }
+  | { readonly screen: 'files'; readonly which: 'packet' | 'print' }
+  | { readonly screen: 'new'; readonly starter: StarterWish }
+  | { readonly screen: 'schema' };
+
+/** What a new job is begun from, as typed. */
+export interface StarterWish {
+  readonly job: string;
+  readonly units: 'in' | 'mm';
+  readonly caliper: string;
+  readonly parts: readonly [PartWish, PartWish];
+}
+export interface PartWish {
+  readonly name: string;
+  readonly middle: string;
+  readonly fasteners: string;
+  readonly clocks: string;
+}
+
+/** A fault or warning with its place in the text, for the editor and for the box that it belongs to. */
+export interface Told {
+  readonly line: number;
+  readonly column: number;
+  readonly path: string;
+  readonly words: string;
+  readonly found: string;
+  readonly file: string | null;
+}
+
+/** SVG of our own writer with the box that it shows: mm, y up. */
+export interface Drawn {
+  readonly name: string;
+  readonly title: string;
+  readonly notes: readonly string[];
+  readonly svg: string;
+  readonly box: { readonly left: number; readonly bottom: number; readonly right: number; readonly top: number };
+}
+
+/** A place on a drawing that can be pointed at: mm in the drawing's frame, y up. */
+export interface Mark {
+  readonly id: string;
+  readonly x: number;
+  readonly y: number;
+  readonly r: number;
+  readonly says: string;
+}
+
+export interface PlanItem {
+  /** Without its number: `over P1 P3`. */
+  readonly head: string;
+  readonly instrument: string | null;
+  readonly says: string;
+}
+
+export interface FaceView {
+  readonly name: string;
+  readonly picture: Drawn;
+  /** Whether the places are located, or only sketched from the clocks. */
+  readonly sketch: boolean;
+  readonly marks: readonly Mark[];
+  /** Feature → its x, y and ± in words of the job's unit; '' where it is not fixed. */
+  readonly centres: readonly { readonly id: string; readonly x: string; readonly y: string; readonly band: string }[];
+  readonly suspects: readonly { readonly reading: string; readonly says: string }[];
+  readonly doubts: readonly string[];
+  readonly undetermined: readonly string[];
+  readonly report: Report;
+  readonly ok: boolean;
+}
+
+/** One requirement that is not met, with what would help: each cure edits the job. */
+export interface Cure {
+  readonly says: string;
+  readonly edits: readonly { readonly path: readonly (string | number)[]; readonly value: string }[];
+}
+
+export interface MadeFile {
+  readonly name: string;
+  readonly says: string;
+  readonly bytes: Uint8Array;
+}
+
+/** What comes back, piece by piece, the soonest first. */
+export type Part =
+  | {
+      readonly kind: 'read';
+      readonly ok: boolean;
+      readonly faults: readonly Told[];
+      readonly warnings: readonly Told[];
+      readonly lists: readonly string[];
+    }
+  | { readonly kind: 'face'; readonly view: FaceView }
+  | { readonly kind: 'plan'; readonly face: string; readonly plan: readonly PlanItem[] }
+  | { readonly kind: 'layout'; readonly face: string; readonly view: LayoutView }
+  | { readonly kind: 'stack'; readonly view: StackView }
+  | { readonly kind: 'plate'; readonly view: PlateView }
+  | { readonly kind: 'make'; readonly view: MakeView }
+  | { readonly kind: 'prove'; readonly view: ProveView }
+  | { readonly kind: 'refused'; readonly screen: Screen | 'files' | 'new'; readonly words: string }
+  | {
+      readonly kind: 'files';
+      readonly which: 'packet' | 'print';
+      readonly files: readonly MadeFile[];
+      readonly sound: boolean;
+      readonly warnings: readonly string[];
+    }
+  | { readonly kind: 'begun'; readonly text: string }
+  | { readonly kind: 'schema'; readonly schema: object };
+
+export interface LayoutView {
+  readonly picture: Drawn;
+  readonly times: number;
+  readonly report: Report;
+  readonly ok: boolean;
+  /** Whether there is a layout that could be taken. */
+  readonly takes: boolean;
+}
+export interface StackView {
+  readonly ok: boolean;
+  readonly report: Report;
+  readonly pictures: readonly Drawn[];
+  /** mm, as a band to draw: what is searched, what holds at the worst and by chance, what is chosen. */
+  readonly window: {
+    readonly search: readonly [number, number];
+    readonly worst: readonly [number, number] | null;
+    readonly chance: readonly [number, number] | null;
+    readonly chosen: number | null;
+    readonly says: (readonly [string, string])[];
+  };
+}
+export interface PlateView {
+  readonly ok: boolean;
+  readonly report: Report;
+  readonly sideA: Drawn;
+  readonly sideB: Drawn;
+  readonly section: Drawn;
+  readonly turning: Drawn | null;
+  readonly holes: readonly Mark[];
+  /** Checks that fail or are tight, at their place on side B; `of` names the cuts. */
+  readonly checks: readonly {
+    readonly title: string;
+    readonly of: string;
+    readonly value: string;
+    readonly limit: string;
+    readonly ok: boolean;
+    readonly at: readonly [number, number] | null;
+  }[];
+  readonly cures: readonly Cure[];
+  /** Degrees clockwise: the present turn, and where every check holds, as searched. */
+  readonly clocking: { readonly at: number; readonly safe: readonly (readonly [number, number])[] };
+}
+/** One row of the machinist's table, in words of its unit. */
+export interface CutRow {
+  /** The same for the same cut of the same table, so that a tick stays with it. */
+  readonly id: string;
+  readonly n: number;
+  readonly hole: string;
+  readonly tool: string;
+  readonly op: string;
+  readonly x: string;
+  readonly y: string;
+  readonly depth: string;
+  readonly speed: string;
+  readonly note: string;
+}
+export interface MakeView {
+  readonly ok: boolean;
+  readonly report: Report;
+  readonly pictures: readonly Drawn[];
+  readonly settings: readonly { readonly side: string; readonly says: string; readonly cuts: readonly CutRow[] }[];
+  readonly unit: string;
+}
+export interface ProveView {
+  /** Null before drilling. */
+  readonly ok: boolean | null;
+  readonly report: Report;
+  readonly picture: Drawn;
+  readonly marks: readonly Mark[];
+  readonly plan: readonly PlanItem[];
+  readonly suspects: readonly { readonly reading: string; readonly says: string }[];
+}
+
+export type Word =
+  | { readonly id: number; readonly part: Part }
+  | { readonly id: number; readonly progress: { readonly what: string; readonly share: number } }
+  | { readonly id: number; readonly done: true }
+  | { readonly id: number; readonly broke: string };

@@ -1,0 +1,95 @@
+import { type Speech, say, sayNumber } from '@fayplate/core';
+import type { Face } from '@fayplate/job';
+import { facePicture, sketchPicture, sketchPlaces } from '@fayplate/pictures';
+import { type LocatedFace, locateReport, readingsWords } from '@fayplate/survey';
+import { letters } from '../letters.js';
+import type { FaceView, PlanItem } from '../protocol.js';
+import { drawnOf } from './drawn.js';
+
+/** A reading in a sentence, as it is taken. */
+export const readingSays = (head: string, kinds: ReadonlyMap<string, string>): string => {
+  const [kind = '', ...rest] = head.split(' ');
+  const name = (id: string): string => {
+    const what = kinds.get(id);
+    return what === undefined || what === id ? id : `${what} ${id}`;
+  };
+  const [a = '', b = ''] = rest;
+  switch (kind) {
+    case 'over':
+      return `Across the far sides of ${name(a)} and ${name(b)}`;
+    case 'between':
+      return `The gap or web between the near sides of ${name(a)} and ${name(b)}`;
+    case 'step':
+      return `From the near side of ${name(a)} to the far side of ${name(b)}`;
+    case 'wall':
+      return `The wall between ${name(a)} and the bore ${b} around it`;
+    case 'centres':
+      return `Centre to centre, ${name(a)} to ${name(b)}`;
+    case 'dia':
+      return `The diameter of ${name(a)}`;
+    case 'angle':
+      return `The angle at ${b} from ${a} to ${rest[2] ?? ''}`;
+    case 'square':
+      return `The lines ${a} and ${b} are square to each other`;
+    case 'line':
+      return `The centres of ${rest.join(', ')} are in line`;
+    case 'flush':
+      return `One straightedge touches ${rest.join(', ')} on the same side`;
+    case 'offset':
+      return `How far ${name(a)} lies from the line ${b}`;
+    case 'at':
+      return `Where the centre of ${name(a)} lies on the table: x, y`;
+    case 'touch':
+      return `A point of the rim of ${name(a)} on the table: x, y`;
+    default:
+      return head;
+  }
+};
+
+const kindsOf = (face: Face): ReadonlyMap<string, string> => new Map(face.features.map((f) => [f.id, f.kind]));
+
+export const planItem = (head: string, instrument: string | null, face: Face): PlanItem => ({
+  head,
+  instrument,
+  says: readingSays(head, kindsOf(face)),
+});
+
+/** What of a face is drawn and said; `located` null: the readings settle on no shape. */
+export const faceView = (face: Face, located: LocatedFace | null, speech: Speech): FaceView => {
+  const places = sketchPlaces(face, located);
+  const sketch = located === null || located.features.size < face.features.length;
+  const picture = drawnOf(
+    face.name,
+    sketch ? sketchPicture(face, places, letters()) : facePicture(face, located, speech, letters()),
+  );
+  const suspects = located?.suspects ?? [];
+  return {
+    name: face.name,
+    picture,
+    sketch,
+    marks: face.features.flatMap((f) => {
+      const at = places.get(f.id);
+      return at === undefined ? [] : [{ id: f.id, x: at.x, y: at.y, r: at.radius ?? 2, says: `${f.kind} ${f.id}` }];
+    }),
+    centres: face.features.map(({ id }) => {
+      const at = located?.features.get(id);
+      if (at === undefined) return { id, x: '', y: '', band: '' };
+      return {
+        id,
+        x: sayNumber(at.x, speech),
+        y: sayNumber(at.y, speech),
+        band: at.ellipse95.major === 0 ? 'exact' : sayNumber(at.ellipse95.major, speech),
+      };
+    }),
+    suspects: suspects.flatMap((s) =>
+      [s.reading, ...s.tiedWith].map((reading) => ({
+        reading,
+        says: `does not agree with the rest${s.reading === reading && s.measures === 'length' ? `: about ${say(Math.abs(s.error), speech)} ${s.error > 0 ? 'too much' : 'too little'}` : ''}${s.reading === reading && s.guess !== null ? `; ${s.guess}` : ''}. Read it again.`,
+      })),
+    ),
+    doubts: suspects.length === 0 ? [] : [`Look again at ${readingsWords(suspects.flatMap((s) => [s.reading, ...s.tiedWith]))}.`],
+    undetermined: located?.undetermined ?? face.features.map((f) => f.id),
+    report: located === null ? [] : locateReport(face, located, speech),
+    ok: located !== null && located.undetermined.length === 0 && suspects.length === 0,
+  };
+};

@@ -1,0 +1,42 @@
+import { type Speech, sayNumber } from '@fayplate/core';
+import { machinistTable, tableReport } from '@fayplate/machining';
+import { settingPicture } from '@fayplate/pictures';
+import { Refusal, type Study } from '@fayplate/study';
+import { letters } from '../letters.js';
+import type { MakeView } from '../protocol.js';
+import { drawnOf } from './drawn.js';
+
+/** The machinist's table as a list to tick, one row a cut, in its order. */
+export const makeView = (study: Study, speech: Speech, ok: boolean): MakeView => {
+  const { plate, mated } = study.plate();
+  const made = machinistTable(plate, study.job, { unit: speech.unit }, mated);
+  if (!made.ok) throw new Refusal(made.faults.join('\n'));
+  const { table } = made;
+  const own: Speech = { unit: table.unit, fraction: null };
+  return {
+    ok,
+    report: tableReport(table, speech),
+    pictures: table.setups.map(({ side }) =>
+      drawnOf(`setting-${side.toLowerCase()}`, settingPicture(plate, table, side, letters())),
+    ),
+    settings: table.setups.map(({ side, says }) => ({
+      side,
+      says,
+      cuts: table.rows
+        .filter((r) => r.side === side)
+        .map((r) => ({
+          id: `${side} ${r.n} ${r.hole} ${r.op}`,
+          n: r.n,
+          hole: r.hole,
+          tool: r.tool,
+          op: r.op,
+          x: sayNumber(r.set.x, own),
+          y: sayNumber(r.set.y, own),
+          depth: sayNumber(r.depth, own, table.unit === 'in' ? 3 : 1),
+          speed: r.speed === null ? '' : `${r.speed} rev/min`,
+          note: r.note ?? '',
+        })),
+    })),
+    unit: table.unit,
+  };
+};

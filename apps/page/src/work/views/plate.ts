@@ -1,0 +1,83 @@
+import { type Speech, sayNumber } from '@fayplate/core';
+import { clockingPicture, platePicture, sectionPicture } from '@fayplate/pictures';
+import { type Check, type Cure as PlateCure, type PlateHole, type Step, sayCure } from '@fayplate/plate';
+import type { Study } from '@fayplate/study';
+import { letters } from '../letters.js';
+import type { Cure, Mark, PlateView } from '../protocol.js';
+import { drawnOf } from './drawn.js';
+
+const degrees = (radians: number): number => (radians * 180) / Math.PI;
+
+/** The edit of the job that one step of a cure is; null where the words are all there is. */
+const editOf = (step: Step, clocking: number, unit: 'in' | 'mm'): Cure['edits'][number] | null => {
+  const size = (mm: number): string => `${sayNumber(mm, { unit, fraction: null })} ${unit}`;
+  switch (step.kind) {
+    case 'turn':
+      return { path: ['plate', 'clocking'], value: `${Number(degrees(clocking + step.by).toFixed(3))} deg` };
+    case 'thickness':
+      return { path: ['plate', 'thickness'], value: size(step.to) };
+    case 'thread':
+      return { path: ['plate', 'fasten', step.face, 'thread'], value: step.thread };
+    case 'fit':
+      return { path: ['plate', 'fasten', step.face, 'fit'], value: step.fit };
+    case 'margin':
+      return { path: ['plate', 'outline', 'margin'], value: size(step.to) };
+    case 'treatment':
+      return null;
+  }
+};
+
+const cureOf = (cure: PlateCure, clocking: number, speech: Speech): Cure => {
+  const steps = cure.kind === 'together' ? cure.steps : [cure];
+  const edits = steps.map((s) => editOf(s, clocking, speech.unit));
+  return {
+    says: sayCure(cure, speech),
+    edits: edits.some((e) => e === null) ? [] : edits.filter((e) => e !== null),
+  };
+};
+
+const holeMark = (h: PlateHole): Mark => ({
+  id: h.id,
+  x: h.x,
+  y: h.y,
+  r: Math.max(h.diameter, h.sink?.diameter ?? 0) / 2,
+  says: `${h.id}, ${h.as}${h.feature === null ? '' : ` for ${h.feature}`}`,
+});
+
+const amount = (v: number, { unit }: Check, speech: Speech): string =>
+  unit === 'mm'
+    ? `${sayNumber(v, speech)} ${speech.unit}`
+    : unit === '1'
+      ? String(v)
+      : `${Number(v.toFixed(2))} ${unit}`;
+
+/** The plate as designed, with what does not hold marked at its place and every cure as an edit. */
+export const plateView = (study: Study, speech: Speech, found: { readonly exit: number; readonly report: PlateView['report'] }): PlateView => {
+  const { plate, mated } = study.plate();
+  const failed = plate.checks.filter((c) => !c.ok);
+  const cures = new Map(
+    failed.flatMap((c) => c.cures.map((cure) => cureOf(cure, plate.clocking, speech))).map((c) => [c.says, c]),
+  );
+  return {
+    ok: found.exit === 0,
+    report: found.report,
+    sideA: drawnOf('side-a', platePicture(plate, mated, 'A', speech, letters())),
+    sideB: drawnOf('side-b', platePicture(plate, mated, 'B', speech, letters())),
+    section: drawnOf('section', sectionPicture(plate, speech, letters())),
+    turning: drawnOf('clocking', clockingPicture(plate, speech, letters())),
+    holes: plate.holes.map(holeMark),
+    checks: failed.map((c) => ({
+      title: c.rule,
+      of: c.of.join(' and '),
+      value: amount(c.value, c, speech),
+      limit: `${c.sense === 'least' ? 'at least' : 'at most'} ${amount(c.limit, c, speech)}`,
+      ok: c.ok,
+      at: c.at === null ? null : [c.at.x, c.at.y],
+    })),
+    cures: [...cures.values()],
+    clocking: {
+      at: degrees(plate.clocking),
+      safe: plate.turning.spans.map((s) => [degrees(s.from), degrees(s.to)]),
+    },
+  };
+};

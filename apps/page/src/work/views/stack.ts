@@ -1,0 +1,39 @@
+import { type Speech, say } from '@fayplate/core';
+import { chainPicture } from '@fayplate/pictures';
+import { stackReport } from '@fayplate/plate';
+import type { Study } from '@fayplate/study';
+import { letters } from '../letters.js';
+import type { StackView } from '../protocol.js';
+import { drawnOf } from './drawn.js';
+
+/** The chain along the shaft, and the band of thicknesses that its limits leave; null where the job has no stack. */
+export const stackView = (study: Study, speech: Speech): StackView | null => {
+  const { job } = study;
+  const stack = study.stack();
+  if (job.stack === null || stack === null) return null;
+  const { unknown } = job.stack;
+  const ends = (w: { readonly from: number; readonly to: number } | null): readonly [number, number] | null =>
+    w === null ? null : [w.from, w.to];
+  const says = (what: string, w: readonly [number, number] | null): [string, string] => [
+    what,
+    w === null ? 'none' : `${say(w[0], speech)} to ${say(w[1], speech)}`,
+  ];
+  const search: readonly [number, number] = [unknown.from, unknown.to];
+  return {
+    ok: stack.ok,
+    report: stackReport(stack, speech),
+    pictures: [drawnOf('stack', chainPicture(job.stack, stack, speech, letters()))],
+    window: {
+      search,
+      worst: ends(stack.worst),
+      chance: ends(stack.statistical),
+      chosen: stack.total,
+      says: [
+        says('looked for', search),
+        says('at the worst', ends(stack.worst)),
+        says('by chance', ends(stack.statistical)),
+        ['chosen', stack.total === null ? 'none' : say(stack.total, speech)],
+      ],
+    },
+  };
+};

@@ -1,0 +1,78 @@
+import { Refusal } from '@fayplate/study';
+import { answerAsk } from './answers.js';
+import type { Ask, Screen, Word } from './protocol.js';
+
+/** The little of a worker's scope that is used. */
+interface Scope {
+  readonly postMessage: (word: Word) => void;
+  readonly addEventListener: (kind: 'message', listen: (event: { readonly data: Ask | Newer }) => void) => void;
+}
+interface Newer {
+  readonly id: number;
+  readonly newer: true;
+}
+
+const scope = globalThis as unknown as Scope;
+/** Progress is told no more often than this, ms. */
+const EVERY = 100;
+
+let newest = 0;
+let waiting: Ask | null = null;
+let busy = false;
+
+/** Lets messages that have come in be heard. */
+const breath = (): Promise<void> =>
+  new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.addEventListener('message', () => {
+      port1.close();
+      resolve();
+    });
+    port1.start();
+    port2.postMessage(null);
+  });
+
+const work = async (ask: Ask): Promise<void> => {
+  const { id } = ask;
+  let told = 0;
+  try {
+    await answerAsk(ask, {
+      tell: (part) => scope.postMessage({ id, part }),
+      go: async () => {
+        await breath();
+        return newest <= id;
+      },
+      progress: (what) => (done, of) => {
+        const now = performance.now();
+        if (now - told < EVERY) return;
+        told = now;
+        scope.postMessage({ id, progress: { what, share: of === 0 ? 0 : done / of } });
+      },
+    });
+    scope.postMessage({ id, done: true });
+  } catch (error) {
+    if (error instanceof Refusal) {
+      const screen = ask.what.screen === 'schema' ? 'files' : (ask.what.screen satisfies Screen | 'files' | 'new');
+      scope.postMessage({ id, part: { kind: 'refused', screen, words: error.message } });
+      scope.postMessage({ id, done: true });
+    } else scope.postMessage({ id, broke: error instanceof Error ? error.message : String(error) });
+  }
+};
+
+const next = async (): Promise<void> => {
+  if (busy) return;
+  busy = true;
+  while (waiting !== null) {
+    const ask: Ask = waiting;
+    waiting = null;
+    await work(ask);
+  }
+  busy = false;
+};
+
+scope.addEventListener('message', ({ data }) => {
+  newest = Math.max(newest, data.id);
+  if ('newer' in data) return;
+  waiting = data;
+  void next();
+});
