@@ -175,7 +175,13 @@ export const readingTouch = (
       if (b === undefined || c === undefined || distance(b, c) === 0) return none;
       const off = distanceFromLine(a, b, c);
       const along = times(subtract(c, b), 1 / distance(b, c));
-      return { lines: [[b, c], [a, { x: a.x + off * along.y, y: a.y - off * along.x }]], dots: [a] };
+      return {
+        lines: [
+          [b, c],
+          [a, { x: a.x + off * along.y, y: a.y - off * along.x }],
+        ],
+        dots: [a],
+      };
     }
   }
 };

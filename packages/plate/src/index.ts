@@ -20,3 +20,4 @@ export { hullOfCircles } from './outline/hull.js';
 export { plateJson } from './words/json.js';
 export { plateReport } from './words/report.js';
 export type * from './types.js';
+export { sayCure } from './words/cure.js';

@@ -77,7 +77,10 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
         progress: (name, share) => set({ working: { what: name, share } }),
         end: (why, words) => {
           if (why === 'newer') return;
-          set({ working: null, ...(why === 'done' ? {} : { ended: `${ends[why]}${words === '' ? '' : ` ${words}`}` }) });
+          set({
+            working: null,
+            ...(why === 'done' ? {} : { ended: `${ends[why]}${words === '' ? '' : ` ${words}`}` }),
+          });
           if (why === 'done') done();
         },
       },
@@ -107,7 +110,7 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
       },
     );
   };
-  const said = (): void => tabs.say(typedAt(state.history.text, ['job']), state.file);
+  const said = (): void => tabs.say(typedAt(state.history.text, ['job']), state.file, false);
   const textChanged = (history: State['history']): void => {
     state = { ...state, history, ...forText(state) } as typeof state;
     keep();

@@ -6,7 +6,10 @@ import type { App } from './app.js';
 interface Handle {
   readonly name: string;
   readonly getFile: () => Promise<File>;
-  readonly createWritable: () => Promise<{ readonly write: (text: string) => Promise<void>; readonly close: () => Promise<void> }>;
+  readonly createWritable: () => Promise<{
+    readonly write: (text: string) => Promise<void>;
+    readonly close: () => Promise<void>;
+  }>;
 }
 interface Pickers {
   readonly showOpenFilePicker?: (options: object) => Promise<readonly Handle[]>;
@@ -34,7 +37,15 @@ export const download = (name: string, bytes: Uint8Array | string, type = 'appli
 const nameOf = (app: App): string => {
   const { file, history } = app.state();
   const job = typedAt(history.text, ['job']).replace(/^["']|["']$/g, '');
-  return file ?? `${job.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '') || 'job'}.yaml`;
+  return (
+    file ??
+    `${
+      job
+        .toLowerCase()
+        .replace(/[^\p{L}\p{N}]+/gu, '-')
+        .replace(/^-|-$/g, '') || 'job'
+    }.yaml`
+  );
 };
 
 const saved = (app: App, file: string, text: string): void => {
@@ -129,7 +140,9 @@ export const openFile = async (app: App): Promise<void> => {
     return;
   }
   try {
-    const [handle] = await pickers.showOpenFilePicker({ types: [...types, { description: 'List of readings', accept: { 'text/csv': ['.csv'] } }] });
+    const [handle] = await pickers.showOpenFilePicker({
+      types: [...types, { description: 'List of readings', accept: { 'text/csv': ['.csv'] } }],
+    });
     if (handle === undefined) return;
     const file = await handle.getFile();
     if (!/\.csv$/i.test(file.name)) open = { handle, seen: file.lastModified };
@@ -161,5 +174,7 @@ export const forgetFile = (): void => {
 export const zipped = async (files: readonly MadeFile[]): Promise<Uint8Array> => {
   const { zipSync } = await import('fflate');
   const mtime = new Date(1980, 0, 1);
-  return zipSync(Object.fromEntries(files.map((f) => [f.name, [f.bytes, { level: /\.pdf$/.test(f.name) ? 0 : 6, mtime }]])));
+  return zipSync(
+    Object.fromEntries(files.map((f) => [f.name, [f.bytes, { level: /\.pdf$/.test(f.name) ? 0 : 6, mtime }]])),
+  );
 };

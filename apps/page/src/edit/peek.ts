@@ -42,8 +42,7 @@ export const featuresOf = (text: string, face: string): readonly TypedFeature[] 
 };
 
 /** The unit of a bare number. */
-export const unitsOf = (text: string): 'in' | 'mm' =>
-  typedAt(text, ['units']).toLowerCase() === 'in' ? 'in' : 'mm';
+export const unitsOf = (text: string): 'in' | 'mm' => (typedAt(text, ['units']).toLowerCase() === 'in' ? 'in' : 'mm');
 
 /** Instruments of the job, in order: name → what stands behind it. */
 export const instrumentsOf = (text: string): readonly { readonly name: string; readonly band: string }[] =>

@@ -12,7 +12,11 @@ export const headOf = (reading: string): string =>
   (reading.replace(/^aside\s+/, '').split(/[=±#]|\sby\s/)[0] ?? '').trim().replace(/\s+/g, ' ');
 
 /** A line that the starter left for this reading: `# - over P1 P3 =  by caliper`. */
-const prepared = (text: string, face: string | null, head: string): { from: number; to: number; indent: string } | null => {
+const prepared = (
+  text: string,
+  face: string | null,
+  head: string,
+): { from: number; to: number; indent: string } | null => {
   const name = face === null ? null : nodeAt(text, ['faces', face]);
   const from = face === null ? text.search(/^drilled\s*:/m) : startOf(name);
   if (from < 0 || (face !== null && name === null)) return null;

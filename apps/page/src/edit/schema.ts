@@ -67,7 +67,9 @@ const pathByIndent = (text: string, at: number): readonly string[] => {
 };
 
 /** The keys of the brackets about a place within its line, and whether a key or a value is to come. */
-const within = (line: string): { readonly path: readonly string[]; readonly value: string | null; readonly word: string } => {
+const within = (
+  line: string,
+): { readonly path: readonly string[]; readonly value: string | null; readonly word: string } => {
   const path: string[] = [];
   let key: string | null = null;
   let word = '';
@@ -115,11 +117,12 @@ export const offersAt = (
   }
   const values = under(nodes, inner.value, root);
   const words = [
-    ...new Set(values.flatMap((n) => [...(n.enum ?? []), ...(n.const === undefined ? [] : [n.const]), ...(n.examples ?? [])])),
+    ...new Set(
+      values.flatMap((n) => [...(n.enum ?? []), ...(n.const === undefined ? [] : [n.const]), ...(n.examples ?? [])]),
+    ),
   ].filter((w) => typeof w === 'string');
   const says = values.find((n) => n.description !== undefined)?.description ?? '';
   return words.length === 0
     ? null
     : { from, offers: words.map((w) => ({ label: w, insert: w, says, kind: 'enum' as const })) };
 };
-

@@ -92,13 +92,9 @@ const intoMap = (text: string, map: YAMLMap, path: Path, at: number, value: Writ
 const behindKey = (text: string, pair: Pair, path: Path, at: number, value: Written): Change => {
   const inner = wrapped(path.slice(at + 1), value);
   const from = pairEnd(text, pair);
-  const [first = '', ...more] = entryLines(
-    path.slice(0, at + 1).map(String),
-    inner,
-    indentAt(text, startOf(pair.key)),
-  );
+  const [first = '', ...more] = entryLines(path.slice(0, at + 1).map(String), inner, indentAt(text, startOf(pair.key)));
   if (more.length > 0) return linesAfter(text, from, more);
-  return { from, to: from, insert: first.slice(first.indexOf(':', first.indexOf(key(String(path[at]))) ) + 1) };
+  return { from, to: from, insert: first.slice(first.indexOf(':', first.indexOf(key(String(path[at])))) + 1) };
 };
 
 /**

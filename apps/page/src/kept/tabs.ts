@@ -5,13 +5,15 @@ export interface Tabs {
   readonly others: () => Promise<ReadonlySet<string>>;
   /** Told when another tab has opened or changed a job: its id, the job's name and file. */
   readonly onWord: (listen: (word: TabWord) => void) => void;
-  readonly say: (job: string, file: string | null) => void;
+  readonly say: (job: string, file: string | null, answer: boolean) => void;
 }
 
 export interface TabWord {
   readonly from: string;
   readonly job: string;
   readonly file: string | null;
+  /** Said in answer to another tab's word: not answered again. */
+  readonly answer: boolean;
 }
 
 const prefix = 'fayplate tab ';
@@ -28,10 +30,12 @@ export const openTabs = (): Tabs => {
       if (!hasLocks) return new Set();
       const { held = [] } = await navigator.locks.query();
       return new Set(
-        held.flatMap(({ name = '' }) => (name.startsWith(prefix) ? [name.slice(prefix.length)] : [])).filter((n) => n !== id),
+        held
+          .flatMap(({ name = '' }) => (name.startsWith(prefix) ? [name.slice(prefix.length)] : []))
+          .filter((n) => n !== id),
       );
     },
     onWord: (listen) => channel?.addEventListener('message', ({ data }) => listen(data as TabWord)),
-    say: (job, file) => channel?.postMessage({ from: id, job, file } satisfies TabWord),
+    say: (job, file, answer) => channel?.postMessage({ from: id, job, file, answer } satisfies TabWord),
   };
 };

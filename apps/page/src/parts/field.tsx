@@ -1,4 +1,4 @@
-import type { ComponentChildren, JSX } from 'preact';
+import type { ComponentChildren, JSX, TargetedEvent, TargetedInputEvent } from 'preact';
 import { useId } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { typedAt } from '../edit/peek.js';
@@ -43,7 +43,7 @@ export const Field = ({ label, path, hint, help, wide = false, offers = [] }: Fi
         list={offers.length === 0 ? undefined : `${id}-offers`}
         aria-invalid={fault !== undefined}
         aria-describedby={warning === undefined && help === undefined ? undefined : `${id}-words`}
-        onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) =>
+        onInput={(event: TargetedInputEvent<HTMLInputElement>) =>
           app.put(path, event.currentTarget.value, path.join('.'))
         }
       />
@@ -88,7 +88,7 @@ export const Choice = ({ label, path, of, help, onChoose, value }: ChoiceProps):
         id={id}
         value={now}
         aria-describedby={fault === undefined && help === undefined ? undefined : `${id}-words`}
-        onChange={(event: JSX.TargetedEvent<HTMLSelectElement>) => {
+        onChange={(event: TargetedEvent<HTMLSelectElement>) => {
           const chosen = event.currentTarget.value;
           if (onChoose === undefined) app.put(path, chosen);
           else onChoose(chosen);

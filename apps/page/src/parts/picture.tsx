@@ -1,4 +1,4 @@
-import type { ComponentChildren, JSX } from 'preact';
+import type { ComponentChildren, JSX, TargetedKeyboardEvent, TargetedMouseEvent } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Drawn, Mark } from '../work/protocol.js';
 
@@ -42,7 +42,7 @@ export const Picture = (props: PictureProps): JSX.Element => {
   const reach = (m: Mark): number => Math.max(m.r, Math.min(THUMB * perPixel, nearest(marks, m)));
   // Small things lie over large ones, so that a bolt inside a bore can be hit.
   const ordered = marks.map((m, index) => ({ m, index })).sort((a, b) => b.m.r - a.m.r);
-  const move = (event: JSX.TargetedKeyboardEvent<SVGGElement>, index: number): void => {
+  const move = (event: TargetedKeyboardEvent<SVGGElement>, index: number): void => {
     const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
     if (event.key === 'Enter' || event.key === ' ') {
       event.preventDefault();
@@ -54,7 +54,7 @@ export const Picture = (props: PictureProps): JSX.Element => {
       frame.current?.querySelector<SVGGElement>(`[data-mark="${next}"]`)?.focus();
     }
   };
-  const pointed = (event: JSX.TargetedMouseEvent<SVGSVGElement>): void => {
+  const pointed = (event: TargetedMouseEvent<SVGSVGElement>): void => {
     const box = event.currentTarget.getBoundingClientRect();
     onPoint?.(
       left + ((event.clientX - box.left) / box.width) * wide,
@@ -95,7 +95,7 @@ export const Picture = (props: PictureProps): JSX.Element => {
                     setAt(index);
                     onPick(m.id);
                   }}
-                  onKeyDown={(event: JSX.TargetedKeyboardEvent<SVGGElement>) => move(event, index)}
+                  onKeyDown={(event: TargetedKeyboardEvent<SVGGElement>) => move(event, index)}
                 >
                   <circle cx={m.x} cy={-m.y} r={reach(m)} />
                 </g>

@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { JSX, TargetedEvent, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { instrumentsOf, unitsOf } from '../edit/peek.js';
@@ -7,7 +7,9 @@ import type { PlanItem, Told } from '../work/protocol.js';
 import { isAngle, isBare, isPlace } from './touch.js';
 
 /** A reading taken apart: `aside over A B = 4.1 by rule # note`. */
-export const partsOf = (line: string): { readonly value: string; readonly by: string; readonly aside: boolean; readonly rest: string } => {
+export const partsOf = (
+  line: string,
+): { readonly value: string; readonly by: string; readonly aside: boolean; readonly rest: string } => {
   const found = /^(aside\s+)?[^=#]*?(?:=\s*(.*?))?(?:\s+by\s+([^#]*?))?\s*(#.*)?$/.exec(line);
   return {
     aside: found?.[1] !== undefined,
@@ -51,16 +53,20 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
   const line = index < 0 ? '' : (lines[index] ?? '');
   const parts = partsOf(line);
   const instruments = instrumentsOf(text);
-  const fits = instruments.filter((i) => isForAngles(i.band) === (isAngle(item.head) || item.head.startsWith('square')));
+  const fits = instruments.filter(
+    (i) => isForAngles(i.band) === (isAngle(item.head) || item.head.startsWith('square')),
+  );
   const usual = item.instrument ?? fits[0]?.name ?? instruments[0]?.name ?? '';
   const [chosenBy, setBy] = useState<string | null>(null);
-  const by = index >= 0 ? parts.by : (chosenBy !== null && fits.some((f) => f.name === chosenBy) ? chosenBy : usual);
+  const by = index >= 0 ? parts.by : chosenBy !== null && fits.some((f) => f.name === chosenBy) ? chosenBy : usual;
   const [waitsForNumber, setWaits] = useState(false);
   const bare = isBare(item.head);
   const fault = index < 0 ? undefined : faultOf(answers.faults, face, index);
   const warning = index < 0 ? undefined : faultOf(answers.warnings, face, index);
   const view = face === null ? null : (answers.faces[face] ?? null);
-  const suspect = (face === null ? answers.prove?.suspects : view?.suspects)?.find((s) => s.reading === String(index + 1));
+  const suspect = (face === null ? answers.prove?.suspects : view?.suspects)?.find(
+    (s) => s.reading === String(index + 1),
+  );
   useEffect(() => setWaits(false), [item.head, line]);
 
   const write = (value: string, instrument = by): void => {
@@ -83,7 +89,7 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
   return (
     <form
       class="reading"
-      onSubmit={(event: JSX.TargetedSubmitEvent<HTMLFormElement>) => {
+      onSubmit={(event: TargetedSubmitEvent<HTMLFormElement>) => {
         event.preventDefault();
         on();
       }}
@@ -121,14 +127,18 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
             enterkeyhint="next"
             aria-invalid={fault !== undefined}
             aria-describedby={`${id}-says ${id}-words`}
-            onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => write(event.currentTarget.value)}
+            onInput={(event: TargetedInputEvent<HTMLInputElement>) => write(event.currentTarget.value)}
           />
           <span class="unit" aria-hidden="true">
             {unit}
           </span>
         </div>
       )}
-      <p id={`${id}-words`} class={`words ${fault !== undefined || waitsForNumber ? 'fault' : 'help'}`} aria-live="polite">
+      <p
+        id={`${id}-words`}
+        class={`words ${fault !== undefined || waitsForNumber ? 'fault' : 'help'}`}
+        aria-live="polite"
+      >
         {words === '' ? (suspect === undefined ? '' : `Reading ${index + 1} ${suspect.says}`) : words}
       </p>
       <div class="row">
@@ -138,12 +148,14 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
         <select
           id={`${id}-by`}
           value={by}
-          onChange={(event: JSX.TargetedEvent<HTMLSelectElement>) => {
+          onChange={(event: TargetedEvent<HTMLSelectElement>) => {
             setBy(event.currentTarget.value);
             if (index >= 0) write(parts.value, event.currentTarget.value);
           }}
         >
-          {instruments.some((i) => i.name === by) ? null : <option value={by}>{by === '' ? 'no instrument' : by}</option>}
+          {instruments.some((i) => i.name === by) ? null : (
+            <option value={by}>{by === '' ? 'no instrument' : by}</option>
+          )}
           {instruments.map((i) => (
             <option key={i.name} value={i.name}>
               {i.name} {i.band}
@@ -165,7 +177,9 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
             <button
               type="button"
               onClick={() =>
-                app.change(setReading(text, face, index, lineOf(item.head, parts.value, parts.by, !parts.aside, parts.rest)))
+                app.change(
+                  setReading(text, face, index, lineOf(item.head, parts.value, parts.by, !parts.aside, parts.rest)),
+                )
               }
             >
               {parts.aside ? 'Take it back in' : 'Leave it out'}

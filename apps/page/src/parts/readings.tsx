@@ -22,7 +22,15 @@ export interface ReadingsProps {
   readonly under?: ComponentChildren;
 }
 
-const Lit = ({ head, marks, size }: { readonly head: string; readonly marks: readonly Mark[]; readonly size: number }): JSX.Element => {
+const Lit = ({
+  head,
+  marks,
+  size,
+}: {
+  readonly head: string;
+  readonly marks: readonly Mark[];
+  readonly size: number;
+}): JSX.Element => {
   const { lines, dots } = touchOf(head, marks);
   return (
     <g class="lit">
@@ -133,7 +141,12 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
               const fault = faultOf(answers.faults, face, i);
               return (
                 <li key={i} class={doubt === undefined && fault === undefined ? '' : 'bad'}>
-                  <button type="button" class="line" aria-pressed={headOf(line) === head} onClick={() => hold(headOf(line))}>
+                  <button
+                    type="button"
+                    class="line"
+                    aria-pressed={headOf(line) === head}
+                    onClick={() => hold(headOf(line))}
+                  >
                     <span class="which">{headOf(line)}</span> <span class="value">{parts.value}</span>
                     {parts.by === '' ? '' : ` by ${parts.by}`}
                     {parts.aside ? ', left out' : ''}

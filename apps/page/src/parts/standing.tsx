@@ -3,7 +3,13 @@ import { useApp, useAppState } from '../app/use.js';
 import type { Screen } from '../work/protocol.js';
 
 /** The parts of the job, one to look at. */
-export const FaceTabs = ({ names, face }: { readonly names: readonly string[]; readonly face: string }): JSX.Element => {
+export const FaceTabs = ({
+  names,
+  face,
+}: {
+  readonly names: readonly string[];
+  readonly face: string;
+}): JSX.Element => {
   const app = useApp();
   const { answers } = useAppState(app);
   return (
@@ -29,8 +35,8 @@ export const Refused = ({ screen }: { readonly screen: Screen | 'files' | 'new' 
     return (
       <div class="card faulty" role="status">
         <p>
-          <strong>The job has {answers.faults.length === 1 ? 'a fault' : `${answers.faults.length} faults`}.</strong> What
-          is drawn here is from before it.
+          <strong>The job has {answers.faults.length === 1 ? 'a fault' : `${answers.faults.length} faults`}.</strong>{' '}
+          What is drawn here is from before it.
         </p>
         {first === undefined ? null : (
           <p>

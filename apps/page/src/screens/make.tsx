@@ -28,7 +28,11 @@ const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
   const app = useApp();
   const { files, history } = useAppState(app);
   const job = typedAt(history.text, ['job']).replace(/^["']|["']$/g, '');
-  const name = job.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '') || 'packet';
+  const name =
+    job
+      .toLowerCase()
+      .replace(/[^\p{L}\p{N}]+/gu, '-')
+      .replace(/^-|-$/g, '') || 'packet';
   const old = files !== null && files.text !== history.text;
   const warn = ok ? '' : ' (not settled)';
   return (
@@ -44,7 +48,10 @@ const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
           type="button"
           class={ok ? 'main' : ''}
           onClick={() =>
-            app.makeFiles('packet', (made) => void zipped(made).then((bytes) => download(`${name}.zip`, bytes, 'application/zip')))
+            app.makeFiles(
+              'packet',
+              (made) => void zipped(made).then((bytes) => download(`${name}.zip`, bytes, 'application/zip')),
+            )
           }
         >
           Save the packet, one .zip{warn}

@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { JSX, TargetedEvent, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { faceNames, featuresOf, freeName, keysAt, typedAt } from '../edit/peek.js';
@@ -51,14 +51,18 @@ const Features = ({ face }: { readonly face: string }): JSX.Element => {
     <Fold title={`Features: ${features.length}`} open={features.length === 0}>
       <form
         class="fields"
-        onSubmit={(event: JSX.TargetedSubmitEvent<HTMLFormElement>) => {
+        onSubmit={(event: TargetedSubmitEvent<HTMLFormElement>) => {
           event.preventDefault();
           add();
         }}
       >
         <div class="field">
           <label for="new-kind">Add a</label>
-          <select id="new-kind" value={kind} onChange={(event: JSX.TargetedEvent<HTMLSelectElement>) => setKind(event.currentTarget.value)}>
+          <select
+            id="new-kind"
+            value={kind}
+            onChange={(event: TargetedEvent<HTMLSelectElement>) => setKind(event.currentTarget.value)}
+          >
             {kinds.map((k) => (
               <option key={k} value={k}>
                 {k}
@@ -74,7 +78,7 @@ const Features = ({ face }: { readonly face: string }): JSX.Element => {
             value={clocks}
             placeholder="12 2 4:30"
             autocomplete="off"
-            onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => setClocks(event.currentTarget.value)}
+            onInput={(event: TargetedInputEvent<HTMLInputElement>) => setClocks(event.currentTarget.value)}
           />
         </div>
         <button type="submit">Add</button>
@@ -85,9 +89,17 @@ const Features = ({ face }: { readonly face: string }): JSX.Element => {
             {f.id}, {f.kind}
           </legend>
           <div class="fields">
-            <Choice label={`Kind of ${f.id}`} path={['faces', face, 'features', f.id, 'kind']} of={kinds.map((k) => [k, k])} />
+            <Choice
+              label={`Kind of ${f.id}`}
+              path={['faces', face, 'features', f.id, 'kind']}
+              of={kinds.map((k) => [k, k])}
+            />
             <Field label={`Clock of ${f.id}`} path={['faces', face, 'features', f.id, 'clock']} hint="12" />
-            <Field label={`Diameter of ${f.id}`} path={['faces', face, 'features', f.id, 'diameter']} hint="not read yet" />
+            <Field
+              label={`Diameter of ${f.id}`}
+              path={['faces', face, 'features', f.id, 'diameter']}
+              hint="not read yet"
+            />
             <Field label={`Thread of ${f.id}`} path={['faces', face, 'features', f.id, 'thread']} hint="none" />
             <button type="button" onClick={() => app.change(removeAt(history.text, ['faces', face, 'features', f.id]))}>
               Remove {f.id}
@@ -217,7 +229,7 @@ export const Measure = (): JSX.Element => {
               <select
                 id="placing"
                 value={placing ?? ''}
-                onChange={(event: JSX.TargetedEvent<HTMLSelectElement>) =>
+                onChange={(event: TargetedEvent<HTMLSelectElement>) =>
                   setPlacing(event.currentTarget.value === '' ? null : event.currentTarget.value)
                 }
               >

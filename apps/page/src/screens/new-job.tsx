@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { JSX, TargetedEvent, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp } from '../app/use.js';
 import { Refused } from '../parts/standing.js';
@@ -24,7 +24,7 @@ const PartFields = ({
         autocomplete="off"
         value={part[name]}
         placeholder={hint}
-        onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => set({ ...part, [name]: event.currentTarget.value })}
+        onInput={(event: TargetedInputEvent<HTMLInputElement>) => set({ ...part, [name]: event.currentTarget.value })}
       />
     </div>
   );
@@ -38,7 +38,7 @@ const PartFields = ({
       <select
         id={`part${n}-${name}`}
         value={part[name]}
-        onChange={(event: JSX.TargetedEvent<HTMLSelectElement>) => set({ ...part, [name]: event.currentTarget.value })}
+        onChange={(event: TargetedEvent<HTMLSelectElement>) => set({ ...part, [name]: event.currentTarget.value })}
       >
         {of.map(([value, word]) => (
           <option key={value} value={value}>
@@ -82,7 +82,7 @@ export const NewJob = (): JSX.Element => {
     <form
       class="card new"
       aria-label="A new job"
-      onSubmit={(event: JSX.TargetedSubmitEvent<HTMLFormElement>) => {
+      onSubmit={(event: TargetedSubmitEvent<HTMLFormElement>) => {
         event.preventDefault();
         app.begin({
           job: job.trim() === '' ? 'New job' : job.trim(),
@@ -105,7 +105,7 @@ export const NewJob = (): JSX.Element => {
             autocomplete="off"
             value={job}
             placeholder="New job"
-            onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => setJob(event.currentTarget.value)}
+            onInput={(event: TargetedInputEvent<HTMLInputElement>) => setJob(event.currentTarget.value)}
           />
         </div>
         <div class="field">
@@ -113,7 +113,7 @@ export const NewJob = (): JSX.Element => {
           <select
             id="new-units"
             value={units}
-            onChange={(event: JSX.TargetedEvent<HTMLSelectElement>) => setUnits(event.currentTarget.value as 'in' | 'mm')}
+            onChange={(event: TargetedEvent<HTMLSelectElement>) => setUnits(event.currentTarget.value as 'in' | 'mm')}
           >
             <option value="mm">millimetres</option>
             <option value="in">inches</option>
@@ -127,7 +127,7 @@ export const NewJob = (): JSX.Element => {
             autocomplete="off"
             value={caliper}
             placeholder={units === 'in' ? '± 0.002 in' : '± 0.05 mm'}
-            onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => setCaliper(event.currentTarget.value)}
+            onInput={(event: TargetedInputEvent<HTMLInputElement>) => setCaliper(event.currentTarget.value)}
           />
         </div>
       </div>

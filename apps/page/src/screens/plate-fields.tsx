@@ -14,7 +14,9 @@ const FaceOnPlate = ({ face }: { readonly face: string }): JSX.Element => {
   const as = typedAt(history.text, at('fasten', face, 'as'));
   const located = keysAt(history.text, locate);
   const how = located.includes('register') ? 'register' : located.includes('dowels') ? 'dowels' : '';
-  const head = ['nut', 'cap screw', 'countersunk screw'].find((k) => typedAt(history.text, at('fasten', face, k)) !== '');
+  const head = ['nut', 'cap screw', 'countersunk screw'].find(
+    (k) => typedAt(history.text, at('fasten', face, k)) !== '',
+  );
   const setHead = (value: string): void => {
     const [kind = '', sunk = ''] = value.split(': ');
     app.putAll([
@@ -52,7 +54,9 @@ const FaceOnPlate = ({ face }: { readonly face: string }): JSX.Element => {
             <Field label={`${face}: register depth`} path={[...locate, 'depth']} hint="not said" />
           </>
         ) : null}
-        {how === 'dowels' ? <Field label={`${face}: dowel diameter`} path={[...locate, 'diameter']} hint="8 mm" /> : null}
+        {how === 'dowels' ? (
+          <Field label={`${face}: dowel diameter`} path={[...locate, 'diameter']} hint="8 mm" />
+        ) : null}
         <Choice
           label={`${face}: fastened`}
           path={at('fasten', face, 'as')}
@@ -65,7 +69,11 @@ const FaceOnPlate = ({ face }: { readonly face: string }): JSX.Element => {
         />
         {as === 'clearance' ? (
           <>
-            <Choice label={`${face}: fit of the holes`} path={at('fasten', face, 'fit')} of={[['', 'normal (not said)'], ...same('close', 'normal', 'loose')]} />
+            <Choice
+              label={`${face}: fit of the holes`}
+              path={at('fasten', face, 'fit')}
+              of={[['', 'normal (not said)'], ...same('close', 'normal', 'loose')]}
+            />
             <Choice
               label={`${face}: what sits on the plate`}
               path={at('fasten', face)}
@@ -85,7 +93,12 @@ const FaceOnPlate = ({ face }: { readonly face: string }): JSX.Element => {
         ) : null}
         {as === '' ? null : (
           <>
-            <Field label={`${face}: thread`} path={at('fasten', face, 'thread')} hint="each feature’s own" offers={['M6', 'M8', 'M10', 'M12', '3/8-16 UNC', '1/2-13 UNC']} />
+            <Field
+              label={`${face}: thread`}
+              path={at('fasten', face, 'thread')}
+              hint="each feature’s own"
+              offers={['M6', 'M8', 'M10', 'M12', '3/8-16 UNC', '1/2-13 UNC']}
+            />
             {as === 'clearance' ? null : (
               <Field label={`${face}: thread engaged`} path={at('fasten', face, 'engagement')} hint="1.5 d" />
             )}
@@ -109,7 +122,12 @@ export const PlateFields = (): JSX.Element => {
       <Fold title="The plate itself" open>
         <div class="fields">
           <Field label="Thickness" path={['plate', 'thickness']} hint="20 mm" offers={hasStack ? ['from stack'] : []} />
-          <Field label="Material" path={['plate', 'material']} hint="not said" offers={['aluminium', 'mild steel', 'cast iron']} />
+          <Field
+            label="Material"
+            path={['plate', 'material']}
+            hint="not said"
+            offers={['aluminium', 'mild steel', 'cast iron']}
+          />
           <Field label="Bore" path={['plate', 'bore', 'diameter']} hint="no bore" />
           <Choice
             label="Outline"
@@ -158,8 +176,8 @@ export const BeginPlate = (): JSX.Element => {
   return (
     <div class="card">
       <p>
-        The plate joins two parts. It can be designed when the readings fix every feature of both: the first lies on side
-        A, the second on side B.
+        The plate joins two parts. It can be designed when the readings fix every feature of both: the first lies on
+        side A, the second on side B.
       </p>
       {names.length < 2 ? (
         <p>This job has {names.length === 1 ? 'one part' : 'no part'} so far. Add the other in Measure.</p>

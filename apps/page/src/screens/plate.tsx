@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { JSX, TargetedInputEvent, TargetedPointerEvent } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { keysAt, typedAt } from '../edit/peek.js';
@@ -30,7 +30,7 @@ const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): J
   const at = dragged ?? clocking.at;
   const set = (degrees: number): void =>
     app.put(['plate', 'clocking'], `${Number(degrees.toFixed(1))} deg`, 'plate.clocking');
-  const angleOf = (event: JSX.TargetedPointerEvent<SVGSVGElement>): number => {
+  const angleOf = (event: TargetedPointerEvent<SVGSVGElement>): number => {
     const box = event.currentTarget.getBoundingClientRect();
     const x = event.clientX - box.left - box.width / 2;
     const y = event.clientY - box.top - box.height / 2;
@@ -44,11 +44,11 @@ const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): J
           viewBox="-50 -50 100 100"
           role="img"
           aria-label={`Clocking ${at.toFixed(1)} degrees clockwise; ${clocking.safe.length === 0 ? 'no angle puts every check right' : `every check that turning can change holds ${clocking.safe.map(([f, t]) => `from ${f.toFixed(1)} to ${t.toFixed(1)}`).join(' and ')}`}`}
-          onPointerDown={(event: JSX.TargetedPointerEvent<SVGSVGElement>) => {
+          onPointerDown={(event: TargetedPointerEvent<SVGSVGElement>) => {
             event.currentTarget.setPointerCapture(event.pointerId);
             setDragged(angleOf(event));
           }}
-          onPointerMove={(event: JSX.TargetedPointerEvent<SVGSVGElement>) => {
+          onPointerMove={(event: TargetedPointerEvent<SVGSVGElement>) => {
             if (dragged !== null) setDragged(angleOf(event));
           }}
           onPointerUp={() => {
@@ -77,7 +77,7 @@ const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): J
             step={0.5}
             value={at}
             aria-valuetext={`${at.toFixed(1)} degrees clockwise`}
-            onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => set(Number(event.currentTarget.value))}
+            onInput={(event: TargetedInputEvent<HTMLInputElement>) => set(Number(event.currentTarget.value))}
           />
           <label for="clocking-typed">as typed</label>
           <input
@@ -86,7 +86,7 @@ const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): J
             autocomplete="off"
             value={typed}
             placeholder="0 deg"
-            onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) =>
+            onInput={(event: TargetedInputEvent<HTMLInputElement>) =>
               app.put(['plate', 'clocking'], event.currentTarget.value, 'plate.clocking')
             }
           />

@@ -26,7 +26,9 @@ export const Prove = (): JSX.Element => {
           says={(head) => head}
           suspects={view.suspects}
         >
-          {view.ok === null ? <p class="help">Measure the drilled plate, seen from side B. It need not be finished.</p> : null}
+          {view.ok === null ? (
+            <p class="help">Measure the drilled plate, seen from side B. It need not be finished.</p>
+          ) : null}
           <ReportView report={view.report.filter((b) => b.kind === 'verdict')} />
           <Fold title="All that the readings of the plate say">
             <ReportView report={view.report.filter((b) => b.kind !== 'verdict')} />

@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { JSX, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { keysAt, typedAt, unitsOf } from '../edit/peek.js';
@@ -15,9 +15,7 @@ const Window = ({ window }: { readonly window: StackView['window'] }): JSX.Eleme
   const [from, to] = search;
   const x = (mm: number): number => 10 + (80 * (mm - from)) / Math.max(1e-9, to - from);
   const band = (w: readonly [number, number] | null, name: string, y: number, high: number): JSX.Element | null =>
-    w === null ? null : (
-      <rect class={name} x={x(w[0])} y={y} width={Math.max(0.4, x(w[1]) - x(w[0]))} height={high} />
-    );
+    w === null ? null : <rect class={name} x={x(w[0])} y={y} width={Math.max(0.4, x(w[1]) - x(w[0]))} height={high} />;
   return (
     <figure class="window">
       <svg viewBox="0 0 100 16" role="img" aria-label={says.map(([what, w]) => `${what} ${w}`).join('; ')}>
@@ -55,7 +53,7 @@ const AddEntry = ({
   return (
     <form
       class="fields"
-      onSubmit={(event: JSX.TargetedSubmitEvent<HTMLFormElement>) => {
+      onSubmit={(event: TargetedSubmitEvent<HTMLFormElement>) => {
         event.preventDefault();
         if (name.trim() === '' || value.trim() === '') return;
         add(name.trim(), value.trim());
@@ -70,7 +68,7 @@ const AddEntry = ({
           type="text"
           autocomplete="off"
           value={name}
-          onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => setName(event.currentTarget.value)}
+          onInput={(event: TargetedInputEvent<HTMLInputElement>) => setName(event.currentTarget.value)}
         />
       </div>
       <div class="field">
@@ -81,7 +79,7 @@ const AddEntry = ({
           autocomplete="off"
           placeholder={hint}
           value={value}
-          onInput={(event: JSX.TargetedInputEvent<HTMLInputElement>) => setValue(event.currentTarget.value)}
+          onInput={(event: TargetedInputEvent<HTMLInputElement>) => setValue(event.currentTarget.value)}
         />
       </div>
       <button type="submit">Add</button>
@@ -128,7 +126,12 @@ const Limits = (): JSX.Element => {
         <fieldset key={name} class="feature">
           <legend>{name}</legend>
           <div class="fields">
-            <Field label={`${name} adds up`} wide path={['stack', 'limits', name, 'sum']} hint="reach - plate - gasket" />
+            <Field
+              label={`${name} adds up`}
+              wide
+              path={['stack', 'limits', name, 'sum']}
+              hint="reach - plate - gasket"
+            />
             <Field label={`${name}: at least`} path={['stack', 'limits', name, 'least']} hint="no least" />
             <Field label={`${name}: at most`} path={['stack', 'limits', name, 'most']} hint="no most" />
             <button type="button" onClick={() => app.change(removeAt(history.text, ['stack', 'limits', name]))}>
@@ -140,7 +143,9 @@ const Limits = (): JSX.Element => {
       <AddEntry
         what="limit"
         hint="reach - plate - gasket"
-        add={(name, value) => app.put(['stack', 'limits', name], { sum: value, least: unitsOf(history.text) === 'in' ? '0.04' : '1' })}
+        add={(name, value) =>
+          app.put(['stack', 'limits', name], { sum: value, least: unitsOf(history.text) === 'in' ? '0.04' : '1' })
+        }
       />
     </section>
   );
@@ -172,7 +177,13 @@ export const Stack = (): JSX.Element => {
                     floor: inches ? '1.75 ± 0.01' : '44 ± 0.2',
                     plate: { find: inches ? '0.5 .. 1.25' : '12 .. 30' },
                   },
-                  limits: { 'tip gap': { sum: 'floor + plate - reach', least: inches ? '0.04' : '1', most: inches ? '0.12' : '3' } },
+                  limits: {
+                    'tip gap': {
+                      sum: 'floor + plate - reach',
+                      least: inches ? '0.04' : '1',
+                      most: inches ? '0.12' : '3',
+                    },
+                  },
                 },
               },
             ])
@@ -199,7 +210,9 @@ export const Stack = (): JSX.Element => {
           )}
         </div>
         <div class="do">
-          {answers.stack === null ? null : <ReportView report={answers.stack.report.filter((b) => b.kind === 'verdict')} />}
+          {answers.stack === null ? null : (
+            <ReportView report={answers.stack.report.filter((b) => b.kind === 'verdict')} />
+          )}
           <Links />
           <Limits />
           {answers.stack === null ? null : (

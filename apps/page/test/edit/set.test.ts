@@ -18,7 +18,9 @@ const apply = (text: string, change: ReturnType<typeof setAt>): string => {
 describe('a value set in a job file', () => {
   test('is the one value that differs, and every remark stays', () => {
     const after = apply(pump, setAt(pump, ['faces', 'pump', 'features', 'P1', 'diameter'], '0.372 ± 0.002'));
-    expect(after).toContain('P1: { kind: stud, thread: 3/8-16 UNC, diameter: 0.372 ± 0.002, clock: 12, stands: 1 1/8 }');
+    expect(after).toContain(
+      'P1: { kind: stud, thread: 3/8-16 UNC, diameter: 0.372 ± 0.002, clock: 12, stands: 1 1/8 }',
+    );
     expect(remarks(after)).toEqual(remarks(pump));
     expect(after.length).toBe(pump.length);
   });
@@ -26,9 +28,7 @@ describe('a value set in a job file', () => {
   test('begins the section that is not there yet, one entry a line', () => {
     const bare = 'job: A\nunits: mm\n';
     const one = apply(bare, setAt(bare, ['faces', 'pump', 'features', 'P1'], { kind: 'hole', clock: '9:30' }));
-    expect(one).toBe(
-      'job: A\nunits: mm\n\nfaces:\n  pump:\n    features:\n      P1: { kind: hole, clock: 9:30 }\n',
-    );
+    expect(one).toBe('job: A\nunits: mm\n\nfaces:\n  pump:\n    features:\n      P1: { kind: hole, clock: 9:30 }\n');
     const two = apply(one, setAt(one, ['faces', 'pump', 'features', 'P2'], { kind: 'hole', clock: '3' }));
     expect(two).toContain('P1: { kind: hole, clock: 9:30 }\n      P2: { kind: hole, clock: 3 }\n');
     const three = apply(two, setAt(two, ['faces', 'pump', 'centre'], 'P1'));

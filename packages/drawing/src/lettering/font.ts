@@ -56,7 +56,11 @@ export const faceOf = (bytes: ArrayBuffer): Face => {
     idOf,
     draws: oncePer((character) => {
       const id = idOf(character);
-      return isLetter(character.codePointAt(0) ?? 0) && id !== 0 && (glyph(id).contours.length > 0 || /\p{Zs}/u.test(character));
+      return (
+        isLetter(character.codePointAt(0) ?? 0) &&
+        id !== 0 &&
+        (glyph(id).contours.length > 0 || /\p{Zs}/u.test(character))
+      );
     }),
     glyph,
     kern: (left, right) => kernAfter(left)(right),

@@ -87,7 +87,10 @@ export const faceView = (face: Face, located: LocatedFace | null, speech: Speech
         says: `does not agree with the rest${s.reading === reading && s.measures === 'length' ? `: about ${say(Math.abs(s.error), speech)} ${s.error > 0 ? 'too much' : 'too little'}` : ''}${s.reading === reading && s.guess !== null ? `; ${s.guess}` : ''}. Read it again.`,
       })),
     ),
-    doubts: suspects.length === 0 ? [] : [`Look again at ${readingsWords(suspects.flatMap((s) => [s.reading, ...s.tiedWith]))}.`],
+    doubts:
+      suspects.length === 0
+        ? []
+        : [`Look again at ${readingsWords(suspects.flatMap((s) => [s.reading, ...s.tiedWith]))}.`],
     undetermined: located?.undetermined ?? face.features.map((f) => f.id),
     report: located === null ? [] : locateReport(face, located, speech),
     ok: located !== null && located.undetermined.length === 0 && suspects.length === 0,

@@ -14,7 +14,7 @@ export const layoutView = (study: Study, face: Face, speech: Speech, times: numb
   return {
     picture: drawnOf(`layout-${face.name}`, picture),
     times: times ?? 0,
-    report: layoutReport(face, layout, speech),
+    report: layoutReport(face, study.located(face), layout, speech),
     ok: layout.chosen !== null,
     takes: layout.chosen !== null,
   };

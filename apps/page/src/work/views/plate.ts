@@ -52,7 +52,11 @@ const amount = (v: number, { unit }: Check, speech: Speech): string =>
       : `${Number(v.toFixed(2))} ${unit}`;
 
 /** The plate as designed, with what does not hold marked at its place and every cure as an edit. */
-export const plateView = (study: Study, speech: Speech, found: { readonly exit: number; readonly report: PlateView['report'] }): PlateView => {
+export const plateView = (
+  study: Study,
+  speech: Speech,
+  found: { readonly exit: number; readonly report: PlateView['report'] },
+): PlateView => {
   const { plate, mated } = study.plate();
   const failed = plate.checks.filter((c) => !c.ok);
   const cures = new Map(

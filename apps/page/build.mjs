@@ -1,0 +1,93 @@
+// The whole tool in one HTML file: script, worker, letters and style inside it, and a policy that forbids every request.
+import { createHash } from 'node:crypto';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { deflateRawSync } from 'node:zlib';
+import { build } from 'esbuild';
+import { letterRanges } from '../../packages/drawing/dist/index.js';
+import { cutFonts } from '../print/fonts.mjs';
+
+const here = import.meta.dirname;
+const out = join(here, 'bundle');
+const room = (name) => createRequire(join(here, name, 'package.json'));
+const fonts = await cutFonts(letterRanges);
+
+/** The two fonts, deflated, under the names by which the worker imports them. */
+const letters = {
+  name: 'letters',
+  setup: ({ onResolve, onLoad }) => {
+    const files = { regular: 'DejaVuSansCondensed.ttf', bold: 'DejaVuSansCondensed-Bold.ttf' };
+    onResolve({ filter: /^fayplate:/ }, ({ path }) => ({ path, namespace: 'letters' }));
+    onLoad({ filter: /.*/, namespace: 'letters' }, ({ path }) => ({
+      contents: deflateRawSync(fonts.get(files[path.replace('fayplate:', '')]), { level: 9 }),
+      loader: 'binary',
+    }));
+  },
+};
+
+const bundled = async (entry, format) => {
+  const { outputFiles, metafile } = await build({
+    entryPoints: [join(here, entry)],
+    bundle: true,
+    write: false,
+    metafile: true,
+    format,
+    platform: 'browser',
+    target: ['chrome109', 'firefox115', 'safari16.4'],
+    minify: true,
+    legalComments: 'none',
+    charset: 'utf8',
+    conditions: ['@fayplate/source'],
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    define: { 'process.env.NODE_ENV': '"production"' },
+    alias: {
+      'pdf-lib': join(dirname(room('../print').resolve('pdf-lib/package.json')), 'es/index.js'),
+    },
+    plugins: [letters],
+    logLevel: 'warning',
+  });
+  return { text: outputFiles[0].text, metafile };
+};
+
+/** Script that cannot end the element that holds it. */
+const inElement = (script) => script.replaceAll(/<(\/script|!--)/gi, '\\x3C$1');
+
+const [main, worker] = [await bundled('src/main.tsx', 'iife'), await bundled('src/work/worker.ts', 'iife')];
+const script = inElement(main.text);
+const style = readFileSync(join(here, 'src/style.css'), 'utf8')
+  .replaceAll(/\/\*[^*]*\*\//g, '')
+  .replaceAll(/\n\s*/g, '\n');
+const hash = createHash('sha256').update(script).digest('base64');
+const policy = [
+  "default-src 'none'",
+  `script-src 'sha256-${hash}'`,
+  'worker-src blob:',
+  "style-src 'unsafe-inline'",
+  'img-src data: blob:',
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ');
+const page = `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="Fayplate">
+<meta name="color-scheme" content="light dark">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<title>Fayplate</title>
+<style>${style}</style>
+</head>
+<body>
+<div id="page"><noscript>This page needs its script: open it in a browser that runs scripts from a local file.</noscript></div>
+<script type="application/json" id="job">""</script>
+<script type="text/plain" id="worker">${inElement(worker.text)}</script>
+<script>${script}</script>
+</body>
+</html>
+`;
+mkdirSync(out, { recursive: true });
+writeFileSync(join(out, 'page.html'), page);
+writeFileSync(join(out, 'meta.json'), JSON.stringify({ main: main.metafile, worker: worker.metafile }));
