@@ -4,12 +4,22 @@ import { existsSync, readFileSync, readdirSync } from 'node:fs';
 const rooms = ['packages', 'apps'].flatMap((top) => readdirSync(top).map((room) => `${top}/${room}`)).concat('test');
 let passed = 0;
 let failed = 0;
+let unopened = 0;
 for (const room of rooms) {
   const file = `${room}/.vitest/report.json`;
   if (!existsSync(file)) continue;
   const report = JSON.parse(readFileSync(file, 'utf8'));
   passed += report.numPassedTests;
   // A file that fails to load has no failed test of its own, yet the run failed.
+  // Where no browser starts, its tests skip and say so: that is no pass.
+  for (const { assertionResults } of report.testResults)
+    unopened += assertionResults.filter(
+      (t) => t.status !== 'passed' && t.fullName.includes('skipped: none starts'),
+    ).length;
   failed += Math.max(report.numFailedTests, report.success ? 0 : 1);
+}
+if (unopened > 0) {
+  console.error(`${unopened} tests want a browser, and none started on this machine; their names say why.`);
+  process.exitCode = 1;
 }
 console.log(`${passed} passed, ${failed} failed`);

@@ -1,9 +1,10 @@
-// One bundle in chunks: what a command does not need is not read. The font files and the schema lie beside it.
+// One bundle in chunks: what a command does not need is not read. The font files, the schema and the page lie beside it.
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { build, transform } from 'esbuild';
+import { cutFonts } from '../print/fonts.mjs';
 
 const here = import.meta.dirname;
 const out = join(here, 'bundle');
@@ -53,10 +54,10 @@ for (const name of readdirSync(out)) {
 writeFileSync(join(out, 'package.json'), '{ "type": "commonjs" }\n');
 const { jobSchema } = await import(join(here, '../../packages/job/dist/index.js'));
 writeFileSync(join(out, 'job.schema.json'), `${JSON.stringify(jobSchema(), null, 2)}\n`);
-const fonts = join(packageFolder('dejavu-fonts-ttf', '.'), 'ttf');
 mkdirSync(join(out, 'fonts'), { recursive: true });
-for (const font of ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'])
-  copyFileSync(join(fonts, font), join(out, 'fonts', font));
+const { letterRanges } = await import(join(here, '../../packages/drawing/dist/index.js'));
+for (const [font, bytes] of await cutFonts(letterRanges)) writeFileSync(join(out, 'fonts', font), bytes);
+copyFileSync(join(here, '../page/bundle/page.html'), join(out, 'page.html'));
 const { status, stderr } = spawnSync(process.execPath, [join(here, 'warm.cjs')], {
   encoding: 'utf8',
   stdio: ['ignore', 'ignore', 'pipe'],

@@ -13,6 +13,7 @@ const steps = [
   ['plate', job],
   ['table', job],
   ['packet', job, '--out', 'out'],
+  ['page', job, '--out', 'out/fayplate.html'],
 ];
 
 for (const step of steps) {

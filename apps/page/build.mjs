@@ -43,6 +43,9 @@ const bundled = async (entry, format) => {
     jsxImportSource: 'preact',
     define: { 'process.env.NODE_ENV': '"production"' },
     alias: {
+      '@pdf-lib/standard-fonts': join(here, 'stand-ins/standard-fonts.mjs'),
+      '@pdf-lib/upng': join(here, 'stand-ins/upng.mjs'),
+      pako: join(here, 'stand-ins/pako.mjs'),
       'pdf-lib': join(dirname(room('../print').resolve('pdf-lib/package.json')), 'es/index.js'),
     },
     plugins: [letters],

@@ -29,7 +29,8 @@ const unread: Readonly<Record<string, string>> = {
   ERR_STRING_TOO_LONG: 'is far too long for a job file',
 };
 
-const readText = (io: Io, path: string): string => {
+/** The text of a job file; refuses in words what cannot be read. */
+export const readText = (io: Io, path: string): string => {
   try {
     return io.read(path);
   } catch (error) {

@@ -3,6 +3,7 @@ import { completions } from './completions.js';
 import { afterDrilling, beforeDrilling } from './jobs.js';
 import { look } from './look.js';
 import { newJob } from './new.js';
+import { page } from './page.js';
 import { printer } from './printer.js';
 import { watch } from './watch.js';
 
@@ -12,6 +13,7 @@ export const commands: readonly AddCommand[] = [
   ...beforeDrilling,
   printer,
   ...afterDrilling,
+  page,
   look,
   watch,
   completions,

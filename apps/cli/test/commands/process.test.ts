@@ -136,7 +136,7 @@ describe.skipIf(!hasBash)(`completions in bash (skipped where ${bash} is not ins
   };
 
   test('commands, flags of the command, files, and what a flag takes', async () => {
-    expect(await complete('fayplate p')).toEqual(['plate', 'print', 'printer', 'prove', 'packet']);
+    expect(await complete('fayplate p')).toEqual(['plate', 'print', 'printer', 'prove', 'packet', 'page']);
     expect(await complete('fayplate table --or')).toEqual(['--origin']);
     expect(await complete('fayplate locate --or')).toEqual([]);
     expect(await complete('fayplate locate jo')).toEqual(['job.yaml']);

@@ -4,12 +4,15 @@ import { begun, did, redone, undone } from '../edit/history.js';
 import { faceNames, typedAt } from '../edit/peek.js';
 import { type Written } from '../edit/write.js';
 import { type Path, removeAt, setAt } from '../edit/set.js';
-import type { Store } from '../kept/store.js';
+import type { KeptJob, Store } from '../kept/store.js';
 import type { Tabs } from '../kept/tabs.js';
 import type { Client } from '../work/client.js';
-import type { MadeFile, Part, Screen, StarterWish, Wish } from '../work/protocol.js';
+import type { Part, Screen, StarterWish, Wish } from '../work/protocol.js';
 import { received } from './receive.js';
 import { type Notice, type State, noAnswers, startState } from './state.js';
+
+/** Files as they come from the worker. */
+export type Made = Extract<Part, { readonly kind: 'files' }>;
 
 /** The page's one state and everything that can be done to it. */
 export interface App {
@@ -29,7 +32,7 @@ export interface App {
   readonly load: (job: Partial<Pick<State, 'file' | 'saved' | 'lists' | 'ticked'>> & { readonly text: string }) => void;
   readonly ask: () => void;
   readonly stop: () => void;
-  readonly makeFiles: (which: 'packet' | 'print', then: (files: readonly MadeFile[]) => void) => void;
+  readonly makeFiles: (which: 'packet' | 'print', then: (made: Made) => void) => void;
   readonly begin: (starter: StarterWish) => void;
   readonly notice: (notice: Notice) => void;
   readonly dismiss: (id: string) => void;
@@ -94,21 +97,22 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
     );
 
   let waiting = 0;
+  const put = async (job: KeptJob): Promise<void> => {
+    try {
+      await store?.put(job);
+      waiting -= 1;
+      if (waiting === 0) set({ keeping: 'kept' });
+    } catch {
+      waiting -= 1;
+      set({ keeping: 'full' });
+    }
+  };
   const keep = (): void => {
     if (store === null) return;
     waiting += 1;
     set({ keeping: 'keeping' });
     const { file, saved, lists, ticked, history } = state;
-    store.put({ id: tabs.id, text: history.text, file, saved, lists, ticked, at: Date.now() }).then(
-      () => {
-        waiting -= 1;
-        if (waiting === 0) set({ keeping: 'kept' });
-      },
-      () => {
-        waiting -= 1;
-        set({ keeping: 'full' });
-      },
-    );
+    void put({ id: tabs.id, text: history.text, file, saved, lists, ticked, at: Date.now() });
   };
   const said = (): void => tabs.say(typedAt(state.history.text, ['job']), state.file, false);
   const textChanged = (history: State['history']): void => {
@@ -172,12 +176,12 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
     ask,
     stop: () => client.stop(),
     makeFiles: (which, then) => {
-      let made: readonly MadeFile[] | null = null;
+      let made: Made | null = null;
       question(
         { screen: 'files', which },
         (part) => {
           set(received(state, part));
-          if (part.kind === 'files') made = part.files;
+          if (part.kind === 'files') made = part;
         },
         () => {
           if (made !== null) then(made);

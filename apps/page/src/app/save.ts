@@ -1,5 +1,4 @@
 import { typedAt } from '../edit/peek.js';
-import type { MadeFile } from '../work/protocol.js';
 import type { App } from './app.js';
 
 /** The part of the File System Access API that is used; only some browsers have it. */
@@ -168,13 +167,4 @@ export const watchFiles = (app: App): void => {
 /** No file of another job is this job's. */
 export const forgetFile = (): void => {
   open = null;
-};
-
-/** Files as one .zip, each as it was made. */
-export const zipped = async (files: readonly MadeFile[]): Promise<Uint8Array> => {
-  const { zipSync } = await import('fflate');
-  const mtime = new Date(1980, 0, 1);
-  return zipSync(
-    Object.fromEntries(files.map((f) => [f.name, [f.bytes, { level: /\.pdf$/.test(f.name) ? 0 : 6, mtime }]])),
-  );
 };

@@ -12,7 +12,7 @@ export interface TypedFeature {
 
 /** A node as the text that stands there; '' for none and for a section. */
 const textOf = (node: unknown): string =>
-  isScalar(node) ? (node.source ?? (node.value === null ? '' : String(node.value))) : '';
+  isScalar(node) ? (node.source ?? (typeof node.value === 'string' ? node.value : '')) : '';
 
 /** What is typed at a place of the file, '' where nothing is. */
 export const typedAt = (text: string, path: Path): string => textOf(nodeAt(text, path));

@@ -47,7 +47,7 @@ export const readingLines = (text: string, face: string | null): readonly string
   return isSeq(list)
     ? list.items.map((item) => {
         const node = readingNode(item);
-        return isScalar(node) ? String(node.value) : '';
+        return isScalar(node) ? (node.source ?? '') : '';
       })
     : [];
 };

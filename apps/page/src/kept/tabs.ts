@@ -20,7 +20,7 @@ const prefix = 'fayplate tab ';
 
 /** This tab, with a lock that the browser lets go when the tab ends, however it ends. */
 export const openTabs = (): Tabs => {
-  const id = `${Date.now().toString(36)}-${Math.floor(Math.random() * 1e9).toString(36)}`;
+  const id = crypto.randomUUID();
   const hasLocks = 'locks' in navigator;
   if (hasLocks) void navigator.locks.request(prefix + id, () => new Promise(() => undefined)).catch(() => undefined);
   const channel = typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel('fayplate');

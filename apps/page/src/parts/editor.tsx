@@ -16,7 +16,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { App } from '../app/app.js';
 import { useApp, useAppState } from '../app/use.js';
 import { between } from '../edit/change.js';
-import { type SchemaNode, offersAt } from '../edit/schema.js';
+import { offersAt } from '../edit/schema.js';
 import type { Told } from '../work/protocol.js';
 import { placeIn } from './standing.js';
 
@@ -40,7 +40,7 @@ const complete =
       app.askSchema();
       return null;
     }
-    const found = offersAt(context.state.doc.toString(), context.pos, schema as SchemaNode);
+    const found = offersAt(context.state.doc.toString(), context.pos, schema);
     if (found === null || (found.from === context.pos && !context.explicit)) return null;
     return {
       from: found.from,

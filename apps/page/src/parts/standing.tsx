@@ -1,6 +1,9 @@
 import type { JSX } from 'preact';
 import { useApp, useAppState } from '../app/use.js';
-import type { Screen } from '../work/protocol.js';
+import type { FaceView, Screen } from '../work/protocol.js';
+
+const standing = (view: FaceView | undefined): string =>
+  view === undefined ? '' : view.suspects.length > 0 ? ': a reading in doubt' : view.ok ? ': fixed' : ': not fixed yet';
 
 /** The parts of the job, one to look at. */
 export const FaceTabs = ({
@@ -17,7 +20,7 @@ export const FaceTabs = ({
       {names.map((name) => (
         <button key={name} type="button" aria-pressed={name === face} onClick={() => app.chooseFace(name)}>
           {name}
-          {answers.faces[name] === undefined ? '' : answers.faces[name]?.ok === true ? ': fixed' : ': not fixed yet'}
+          {standing(answers.faces[name])}
         </button>
       ))}
     </div>

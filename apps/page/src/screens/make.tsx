@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useApp, useAppState } from '../app/use.js';
-import { download, zipped } from '../app/save.js';
+import { download } from '../app/save.js';
 import { keysAt, typedAt } from '../edit/peek.js';
 import { Choice, Fold } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
@@ -48,15 +48,14 @@ const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
           type="button"
           class={ok ? 'main' : ''}
           onClick={() =>
-            app.makeFiles(
-              'packet',
-              (made) => void zipped(made).then((bytes) => download(`${name}.zip`, bytes, 'application/zip')),
-            )
+            app.makeFiles('packet', ({ zip }) => {
+              if (zip !== null) download(`${name}.zip`, zip, 'application/zip');
+            })
           }
         >
           Save the packet, one .zip{warn}
         </button>
-        <button type="button" onClick={() => app.makeFiles('print', (made) => openPdf(made[0]))}>
+        <button type="button" onClick={() => app.makeFiles('print', ({ files }) => openPdf(files[0]))}>
           Print the template at true scale{warn}
         </button>
       </div>

@@ -14,7 +14,8 @@ import {
 } from '@fayplate/study';
 import type { Study } from '@fayplate/study';
 import { type LocatedFace, planReadings } from '@fayplate/survey';
-import type { Ask, Part, PartWish, Wish } from './protocol.js';
+import { zipSync } from 'fflate';
+import type { Ask, MadeFile, Part, PartWish, Wish } from './protocol.js';
 import { readAsk } from './read.js';
 import { faceView, planItem } from './views/face.js';
 import { layoutView } from './views/layout.js';
@@ -167,20 +168,31 @@ const partOf = (wish: PartWish): PartAnswers => ({
 const bytesOf = (content: string | Uint8Array): Uint8Array =>
   typeof content === 'string' ? new TextEncoder().encode(content) : content;
 
+/** Files as one .zip, each as it was made; dated by no day, so that the same job gives the same bytes. */
+const zipOf = (files: readonly MadeFile[]): Uint8Array =>
+  zipSync(
+    Object.fromEntries(
+      files.map((f) => [f.name, [f.bytes, { level: f.name.endsWith('.pdf') ? 0 : 6, mtime: new Date(1980, 0, 1) }]]),
+    ),
+  );
+
 /** The files of a packet, the same bytes that the command line writes. */
 const filesOf = async (ask: Ask, which: 'packet' | 'print', desk: Desk): Promise<void> => {
   const options = which === 'packet' ? { out: 'packet' } : { out: 'drill.pdf' };
   const found = await answer(ask.text, which, options, worldOf(ask.lists, desk.progress('the packet')));
   if (found.error !== null || found.faults.length > 0)
     desk.tell({ kind: 'refused', screen: 'files', words: found.error ?? 'The job file has faults.' });
-  else
+  else {
+    const files = found.files.map((f) => ({ name: f.name, says: f.says, bytes: bytesOf(f.content) }));
     desk.tell({
       kind: 'files',
       which,
-      files: found.files.map((f) => ({ name: f.name, says: f.says, bytes: bytesOf(f.content) })),
+      files,
+      zip: which === 'packet' ? zipOf(files) : null,
       sound: found.exit === 0,
       warnings: found.warnings,
     });
+  }
 };
 
 /** Answers one question, piece by piece. Refusals in words are pieces too; what is thrown is a fault of ours. */

@@ -116,6 +116,8 @@ export type Part =
       readonly kind: 'files';
       readonly which: 'packet' | 'print';
       readonly files: readonly MadeFile[];
+      /** All of them as one .zip; null for a single file. */
+      readonly zip: Uint8Array | null;
       readonly sound: boolean;
       readonly warnings: readonly string[];
     }

@@ -1,0 +1,2 @@
+// No picture of pixels stands in a sheet.
+export default {};

@@ -1,0 +1,70 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { BrowserContextOptions, Page } from 'playwright-core';
+import { type Profile, openProfile } from './chromium.js';
+
+const root = join(import.meta.dirname, '../../../..');
+const built = join(import.meta.dirname, '../../bundle/page.html');
+
+export const example = (name: string): string => readFileSync(join(root, 'examples', name, 'job.yaml'), 'utf8');
+
+const EMPTY = '<script type="application/json" id="job">""</script>';
+
+/** The built page with a job in it, as the command line writes it. */
+export const pageWith = (job: string): string => {
+  if (!existsSync(built)) throw new Error('the page has not been built: run its build first');
+  const page = readFileSync(built, 'utf8');
+  if (!page.includes(EMPTY)) throw new Error('the page has no place for a job');
+  return page.replace(EMPTY, () => EMPTY.replace('""', () => JSON.stringify(job).replaceAll('<', '\\u003c')));
+};
+
+export interface OpenPage {
+  readonly page: Page;
+  readonly profile: Profile;
+  readonly path: string;
+  /** Everything that the page asked the network or the disk for, the file itself left out. */
+  readonly asked: string[];
+  /** Dialogs that came up, errors that were thrown, and words on the console. */
+  readonly loud: string[];
+  readonly close: () => Promise<void>;
+}
+
+/** The page opened from a file in a browser of its own. */
+export const openPage = async (job: string, options: BrowserContextOptions = {}): Promise<OpenPage> => {
+  const folder = mkdtempSync(join(tmpdir(), 'fayplate-page-'));
+  const path = join(folder, 'fayplate.html');
+  writeFileSync(path, pageWith(job));
+  const profile = await openProfile({ viewport: { width: 1280, height: 900 }, acceptDownloads: true, ...options });
+  const [page = await profile.context.newPage()] = profile.context.pages();
+  const asked: string[] = [];
+  const loud: string[] = [];
+  profile.context.on('request', (r) => {
+    if (r.url() !== `file://${path}` && !r.url().startsWith('blob:')) asked.push(r.url());
+  });
+  page.on('dialog', (d) => {
+    loud.push(`dialog ${d.message()}`);
+    void d.dismiss();
+  });
+  page.on('pageerror', (e) => loud.push(`error ${e.message}`));
+  page.on('console', (m) => {
+    if (m.type() === 'error' || m.type() === 'warning') loud.push(`console ${m.text()}`);
+  });
+  await page.goto(`file://${path}`);
+  return {
+    page,
+    profile,
+    path,
+    asked,
+    loud,
+    close: async () => {
+      await profile.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+};
+
+/** To a step of the work, by its name. */
+export const goTo = async (page: Page, step: string): Promise<void> => {
+  await page.getByRole('button', { name: new RegExp(`^\\d ${step}$`) }).click();
+};
