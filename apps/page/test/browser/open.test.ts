@@ -15,7 +15,7 @@ test('the page holds everything itself and is small enough to send', () => {
   expect(gzipSync(page).length).toBeLessThan(1_100_000);
 });
 
-describe.skipIf(whyNot !== null)(inBrowser, () => {
+describe.skipIf(whyNot !== null)(`opened ${inBrowser}`, () => {
   test('the demo is drawn from a file, and nothing at all is asked for', async () => {
     const { page, asked, loud, close } = await openPage(example('lift-pump'));
     await page.locator('.drawn svg').waitFor(patient);
