@@ -2,7 +2,7 @@ export { locateJson } from './json.js';
 export { type LocateOptions, locateFace } from './locate.js';
 export { patternOf } from './pattern.js';
 export type * from './types.js';
-export { agrees, inKeeping, isSound } from './verdict.js';
+export { agrees, inKeeping, isOneArrangement, isSound } from './verdict.js';
 export { fittedReport } from './words/readings.js';
 export { locateReport } from './words/report.js';
 export { disagreeWords, readingsWords, suspectBlocks } from './words/suspects.js';

@@ -62,6 +62,17 @@ const faceJson = (face: LocatedFace): object => ({
       { value: said(z.measures, z.value), plus_minus: said(z.measures, z.plusMinus) },
     ]),
   ),
+  arrangements: {
+    odds: face.arrangements.odds,
+    rivals: face.arrangements.rivals.map((r) => ({
+      odds: r.odds,
+      chi2: r.chi2,
+      features: Object.fromEntries(r.places),
+      moved: r.moved,
+    })),
+    settle: face.arrangements.settle,
+    overlaps: face.arrangements.overlaps,
+  },
   hand: face.hand,
   stopped: face.stopped,
   warnings: face.warnings,

@@ -1,11 +1,14 @@
-import { type Motion, type Point, chiSquareTail } from '@fayplate/core';
+import { type Motion, type Point, chiSquareTail, distance } from '@fayplate/core';
 import type { Adjustment } from './adjust/adjustment.js';
 import { coincidentWords } from './adjust/coincident.js';
 import { type Settled, settle } from './adjust/settle.js';
+import { overlapsAt } from './arrangements/overlaps.js';
+import { settlingReading } from './arrangements/telling.js';
 import { jointCovariance } from './frame/covariance.js';
 import type { Datum } from './frame/datum.js';
 import { locatedFeatures } from './frame/located.js';
 import { placeAll } from './frame/place-all.js';
+import type { Placed } from './frame/placed.js';
 import { freedomsOf } from './freedoms/freedoms.js';
 import { nothingLoose, undeterminedOf, unreadOf } from './freedoms/undetermined.js';
 import { networkOf } from './network/network.js';
@@ -15,7 +18,7 @@ import { suspectsOf } from './suspects/describe.js';
 import { falseAlarmOf } from './suspects/false-alarm.js';
 import { fittedReadings } from './suspects/fitted.js';
 import { snoop } from './suspects/snoop.js';
-import type { LocatedFace, Survey } from './types.js';
+import type { Arrangements, LocatedFace, Rival, Survey } from './types.js';
 
 export interface LocateOptions {
   /** Ids as in `FittedReading` to leave out (a reading, one of an `at`'s two, a stated diameter), beside what the job itself sets aside. */
@@ -60,8 +63,35 @@ export const locateFace = (survey: Survey, options: LocateOptions = {}): Located
   );
 };
 
+/** Centres of a rival nearer than this share of the farthest moved one's way are where they are. */
+const MOVED = 0.02;
+
+const arrangementsOf = ({ adjustment, odds, rivals }: Settled, placed: readonly Placed[]): Arrangements => {
+  const here = new Map(placed.map((p) => [p.slots.id, p.point]));
+  return {
+    odds,
+    rivals: rivals.map((rival): Rival => {
+      const places = new Map(placeAll(rival.adjustment).placed.map((p) => [p.slots.id, p.point]));
+      const by = [...places].flatMap(([id, at]) => {
+        const from = here.get(id);
+        return from === undefined ? [] : [[id, distance(from, at)] as const];
+      });
+      const most = Math.max(...by.map(([, far]) => far), 0);
+      const moved = by.filter(([, far]) => far > MOVED * most).sort((a, b) => b[1] - a[1]);
+      return { odds: rival.odds, chi2: rival.adjustment.chi2, places, moved: moved.map(([id]) => id) };
+    }),
+    settle: settlingReading(
+      adjustment,
+      placed,
+      rivals.map((r) => r.adjustment),
+    ),
+    overlaps: adjustment.stopped.converged ? overlapsAt(adjustment.network, adjustment.values) : [],
+  };
+};
+
 /** What a settled shape has to say. */
-export const answer = ({ adjustment, system, hand, warnings }: Settled, next = true): LocatedFace => {
+export const answer = (settled: Settled, next = true): LocatedFace => {
+  const { adjustment, system, hand, warnings } = settled;
   const { network, stopped, chi2, dof } = adjustment;
   const { datum, placed } = placeAll(adjustment);
   const sound = stopped.converged;
@@ -85,6 +115,7 @@ export const answer = ({ adjustment, system, hand, warnings }: Settled, next = t
     freedoms: sound && nothingLoose(adjustment, placed) ? [] : freedomsOf(adjustment, datum, unreadOf(network)),
     next: sound && next ? nextReadings(adjustment, datum, placed, undetermined) : [],
     zeros: zerosOf(adjustment),
+    arrangements: arrangementsOf(settled, placed),
     hand,
     bench: benchOf(adjustment, datum),
     falseAlarm: falseAlarmOf(readings),

@@ -96,6 +96,39 @@ export interface NextReading {
   readonly reduces: ReadonlyMap<string, readonly [number | null, number]>;
 }
 
+/** Another arrangement of the same centres that the readings and clocks leave about as likely. */
+export interface Rival {
+  /** Chance that this is the one meant, the arrangement shown and all rivals together being 1. */
+  readonly odds: number;
+  readonly chi2: number;
+  /** Every centre of it, in the face's own frame, mm. */
+  readonly places: ReadonlyMap<string, Point>;
+  /** Features whose centres lie elsewhere than in the arrangement shown, those that move farthest first. */
+  readonly moved: readonly string[];
+}
+
+/** A reading that two arrangements foresee differently, in the reading language without its value. */
+export interface SettlingReading {
+  readonly reading: string;
+  readonly instrument: string | null;
+  /** What the arrangement shown foresees, mm. */
+  readonly here: number;
+  /** What each rival foresees, mm, in their order. */
+  readonly there: readonly number[];
+}
+
+/** What else the readings may mean: empty where they leave one arrangement. */
+export interface Arrangements {
+  /** Chance that the arrangement shown is the one meant. */
+  readonly odds: number;
+  /** Likeliest first. */
+  readonly rivals: readonly Rival[];
+  /** The reading that tells them apart best; null where there are no rivals, or no instrument reaches one. */
+  readonly settle: SettlingReading | null;
+  /** Pairs of features that would lie in each other's metal: the readings cannot be right. */
+  readonly overlaps: readonly (readonly [string, string])[];
+}
+
 export interface LocatedFace {
   readonly name: string;
   readonly frame: Frame;
@@ -114,6 +147,7 @@ export interface LocatedFace {
     string,
     { readonly measures: 'length' | 'angle'; readonly value: number; readonly plusMinus: number }
   >;
+  readonly arrangements: Arrangements;
   /** Whether the mirror image is settled, and by what. */
   readonly hand: { readonly settled: boolean; readonly by: string };
   /** From the bench frame of `at`, `touch` and `rim` points to the face's; null where there is none, or it is not fixed. */

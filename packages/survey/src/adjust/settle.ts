@@ -5,7 +5,8 @@ import type { Adjustment } from './adjustment.js';
 import { adjust } from './adjust.js';
 import { asLow } from './as-low.js';
 import { unfold } from './folds.js';
-import { isSameShape } from '../frame/alike.js';
+import { farthestApart, isSameShape } from '../frame/alike.js';
+import { LIVE, oddsOf, weightOf } from '../arrangements/weigh.js';
 import { type System, chi2At, systemOf } from './system.js';
 
 export interface Settled {
@@ -13,29 +14,84 @@ export interface Settled {
   readonly system: System;
   readonly hand: { readonly settled: boolean; readonly by: string };
   readonly warnings: readonly string[];
+  /** Odds of this arrangement beside its rivals, and the rivals, likeliest first. */
+  readonly odds: number;
+  readonly rivals: readonly { readonly adjustment: Adjustment; readonly odds: number }[];
 }
 
 /** Clocks that speak as loudly for a shape as for its mirror image, rad². */
 const EVEN = 1e-6;
 
+type Shape = Pick<Settled, 'adjustment' | 'hand' | 'warnings'>;
+
 /**
- * The shape meant: of all starts the one that ends lowest, of shapes equally low the one that the clocks prefer,
- * and of a shape and its mirror image likewise, unless bench readings tell them apart.
+ * The shape meant: of all starts the one whose end has least against it (see `weightOf`); and of it and its mirror image the one that the
+ * clocks prefer, unless bench readings tell them apart. Other ends that have hardly more against them are its rivals.
  */
 export const settle = (network: Network, starts: readonly Start[]): Settled => {
   const system = systemOf(network);
+  const ends = starts
+    .map((s) => adjust(network, s.values, { system }))
+    .map((adjustment) => ({ adjustment, weight: weightOf(network, adjustment.chi2, adjustment.values) }))
+    .sort(
+      (a, b) => Number(b.adjustment.stopped.converged) - Number(a.adjustment.stopped.converged) || a.weight - b.weight,
+    );
+  const [best, ...others] = ends;
+  if (best === undefined) throw new RangeError('no start to settle from');
+  const shape = eitherShape(system, unfold(system, best.adjustment));
+  const rivals = others.filter(
+    (o) => o.adjustment.stopped.converged && isApart(network, shape.adjustment, o.adjustment),
+  );
+  const [odds = 1, ...theirs] = oddsOf([best.weight, ...rivals.map((r) => r.weight)]);
+  return {
+    ...shape,
+    system,
+    odds,
+    rivals: rivals.flatMap(({ adjustment }, i) => {
+      const share = theirs[i] ?? 0;
+      return share < LIVE ? [] : [{ adjustment: inLikelierHand(network, shape.adjustment, adjustment), odds: share }];
+    }),
+  };
+};
+
+/** The rival in the hand that the clocks prefer, as the arrangement itself stands; where they prefer neither, the one nearer to it. */
+const inLikelierHand = (network: Network, found: Adjustment, rival: Adjustment): Adjustment => {
+  if (network.bench) return rival;
+  const values = mirrorImage(network, rival.values);
+  const { asIs, mirrored } = clockMisfits(network, rival.values);
+  const turned =
+    Math.abs(asIs - mirrored) > EVEN
+      ? mirrored < asIs
+      : farthestApart(network, found.values, values) < farthestApart(network, found.values, rival.values);
+  return turned ? adjust(network, values, { from: 'near' }) : rival;
+};
+
+/** Two arrangements are two where some centre of theirs lies farther apart than its own uncertainty reaches, in standard deviations. */
+const APART = 3;
+
+const isApart = (network: Network, found: Adjustment, rival: Adjustment): boolean => {
+  const spread = Math.max(
+    ...[...network.unknowns.features.values()].map((f) =>
+      Math.sqrt(found.cofactor(f.x, f.x) + found.cofactor(f.y, f.y)),
+    ),
+    0,
+  );
+  const apart = Math.min(
+    farthestApart(network, found.values, rival.values),
+    network.bench ? Number.POSITIVE_INFINITY : farthestApart(network, found.values, mirrorImage(network, rival.values)),
+  );
+  return apart > APART * spread;
+};
+
+const eitherShape = (system: System, found: Adjustment): Shape => {
+  const { network } = system;
   const misfit = (a: Adjustment): number => clockMisfits(network, a.values).asIs;
   const better = (a: Adjustment, b: Adjustment): boolean => {
     if (a.stopped.converged !== b.stopped.converged) return a.stopped.converged;
     if (asLow(a.chi2, b.chi2) && asLow(b.chi2, a.chi2)) return misfit(a) < misfit(b) - EVEN;
     return a.chi2 < b.chi2;
   };
-  const ends = starts.map((s) => adjust(network, s.values, { system }));
-  const best = unfold(
-    system,
-    ends.reduce((a, b) => (better(b, a) ? b : a)),
-  );
-  const { adjustment, same } = eitherHand(system, best, better);
+  const { adjustment, same } = eitherHand(system, found, better);
   const { asIs, mirrored } = clockMisfits(network, adjustment.values);
   if (!same) {
     const against = mirrored < asIs - EVEN;
@@ -44,21 +100,18 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
           'The bench readings and the clock positions give opposite hands: the bench readings are followed. Was the face read from its other side?',
         ]
       : [];
-    return { adjustment, system, hand: { settled: true, by: 'bench readings' }, warnings };
+    return { adjustment, hand: { settled: true, by: 'bench readings' }, warnings };
   }
   if (isSameShape(network, adjustment.values, mirrorImage(network, adjustment.values), 1e-6)) {
     return {
       adjustment,
-      system,
       hand: { settled: true, by: 'the shape, which is its own mirror image' },
       warnings: [],
     };
   }
-  if (mirrored - asIs > EVEN)
-    return { adjustment, system, hand: { settled: true, by: 'clock positions' }, warnings: [] };
+  if (mirrored - asIs > EVEN) return { adjustment, hand: { settled: true, by: 'clock positions' }, warnings: [] };
   return {
     adjustment,
-    system,
     hand: { settled: false, by: 'nothing' },
     warnings: [
       'The readings fit this shape and its mirror image alike, and no clock positions say which is meant. Give at least three features a clock.',

@@ -1,11 +1,12 @@
 import { type Point, cross, distance, intersectCircles, scale, subtract } from '@fayplate/core';
 import { isDistance } from '@fayplate/job';
-import { type Sketch, placeIn } from './sketch.js';
+import { wouldOverlap } from '../arrangements/overlaps.js';
+import { type Sketch, placeIn, putIn } from './sketch.js';
 
 /** A place is out of the question where a reading would be off by so many of its standard uncertainties, those of the two centres counted in. */
 const FAR = 10;
 /** Arrangements kept side by side; with more of them the readings are not looked into further. */
-const MOST = 64;
+const MOST = 600;
 
 /** A distance that a reading states between two features; mm, one standard uncertainty. */
 interface Bond {
@@ -117,17 +118,26 @@ const firstTriangle = (
   return best;
 };
 
+/** One feature more must not lie in the metal of those that stand. */
+const isFree = (sketch: Sketch, arrangement: Arrangement, f: number): boolean => {
+  const at = arrangement[f]?.at;
+  return (
+    at === undefined ||
+    arrangement.every((s, g) => s === null || g === f || !wouldOverlap(sketch.network, f, g, distance(s.at, at)))
+  );
+};
+
 /**
- * Whether the readings leave no other arrangement than the one that they fit at `x`, but for its mirror image. From a triangle on, feature
- * by feature, each is put where two distances from those that stand let it lie, in both places; what a third distance plainly contradicts
- * is dropped, and in the end one is left. (Bilateration: Fang, Cao, Morse & Anderson 2009, Sequential localization of sensor networks, from memory.)
- * False also where the readings are of other kinds, or hold too loosely to say.
+ * All arrangements that the readings leave beside the one that they fit at `x`, itself among them, but for mirror images of the whole and
+ * for those in which solids overlap. From a triangle on, feature by feature, each is put where two distances from those that stand let it
+ * lie, in both places; what a third distance plainly contradicts is dropped. (Bilateration: Fang, Cao, Morse & Anderson 2009, Sequential
+ * localization of sensor networks, from memory.) Null where the readings are of other kinds, hold too loosely to say, or leave too many.
  */
-export const heldFast = (sketch: Sketch, x: Float64Array): boolean => {
+export const arrangementsBeside = (sketch: Sketch, x: Float64Array): readonly Float64Array[] | null => {
   const at = sketch.slots.map((_, f) => placeIn(sketch, x, f));
   const bonds = bondsOf(sketch, at);
   const first = firstTriangle(at, bonds);
-  if (first === null) return false;
+  if (first === null) return null;
   let found: Arrangement = at.map((p, f) => (first.corners.includes(f) ? { at: p, loose: first.loose } : null));
   let all: readonly Arrangement[] = [found];
   for (let stand = 3; stand < at.length; stand++) {
@@ -148,13 +158,17 @@ export const heldFast = (sketch: Sketch, x: Float64Array): boolean => {
         next = { f, anchors: anchors.length, ...held };
     }
     const here = next === null ? undefined : at[next.f];
-    if (next === null || here === undefined) return false;
+    if (next === null || here === undefined) return null;
     const { f, pair, loose } = next;
     found = found.with(f, { at: here, loose });
     const grown = all.map((arrangement) => withOne(arrangement, f, bonds[f] ?? [], pair));
-    if (grown.some((g) => g === null)) return false;
-    all = grown.flatMap((g) => g ?? []);
-    if (all.length > MOST) return false;
+    if (grown.some((g) => g === null)) return null;
+    all = grown.flatMap((g) => g ?? []).filter((g) => isFree(sketch, g, f));
+    if (all.length > MOST) return null;
   }
-  return all.length === 1;
+  return all.map((arrangement) => {
+    const there = Float64Array.from(x);
+    for (const [f, stood] of arrangement.entries()) if (stood !== null) putIn(sketch, there, f, stood.at);
+    return there;
+  });
 };

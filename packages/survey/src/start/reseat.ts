@@ -122,18 +122,14 @@ const RIVAL = 10;
 /** Rivals looked at, the lowest first. */
 const LOOKED_AT = 8;
 
-/**
- * From an arrangement that the readings bear out, all others that they bear out about as well and that single moves, folds and creases lead
- * to, one after another; of all of them the `likelier` one.
- */
-export const amongRivals = (
+/** From an arrangement that the readings bear out, all others that they bear out about as well and that single moves, folds and creases lead to, one after another. */
+export const rivalsOf = (
   sketch: Sketch,
   equations: Equations,
   folds: readonly Fold[],
   from: Slid,
   preferred: (a: Float64Array, b: Float64Array) => boolean,
-  likelier: (a: Slid, b: Slid) => Slid,
-): Slid => {
+): readonly Slid[] => {
   const known: Slid[] = [from];
   const waiting = new Set(known);
   for (let looked = 0; looked < LOOKED_AT; looked++) {
@@ -157,5 +153,15 @@ export const amongRivals = (
       waiting.add(end);
     }
   }
-  return known.reduce(likelier);
+  return known;
 };
+
+/** The `likelier` one of all these. */
+export const amongRivals = (
+  sketch: Sketch,
+  equations: Equations,
+  folds: readonly Fold[],
+  from: Slid,
+  preferred: (a: Float64Array, b: Float64Array) => boolean,
+  likelier: (a: Slid, b: Slid) => Slid,
+): Slid => rivalsOf(sketch, equations, folds, from, preferred).reduce(likelier);

@@ -5,7 +5,7 @@ import type { Network } from '../network/network.js';
 import { begin } from './beginnings.js';
 import { foldsOf } from './flaps.js';
 import { flip } from './flip.js';
-import { heldFast } from './held.js';
+import { arrangementsBeside } from './held.js';
 import { judgementOf } from './judgement.js';
 import { leant, lift } from './lift.js';
 import { farClocks } from './misfit.js';
@@ -19,8 +19,8 @@ export interface Found extends Slid {
   readonly from: string;
   /** What the search took, in lifts. */
   readonly tries: number;
-  /** The readings leave no other arrangement but the mirror image. */
-  readonly only: boolean;
+  /** All arrangements that the readings leave, this one among them; null where they cannot be counted. */
+  readonly beside: readonly Float64Array[] | null;
 }
 
 /** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some twenty seconds' worth, where nothing fits). */
@@ -139,7 +139,8 @@ export const search = (network: Network, progress?: (done: number, of: number) =
     if (next !== undefined) pool = without(next);
     let now = next === undefined ? begun() : next.idle >= PATIENCE.mend && !next.mended ? mended(next) : moved(next);
     if (isSound(now) && !polishings.some((s) => equallyLow(s, now))) {
-      if (heldFast(sketch, now.x)) return { ...now, tries: spent, only: true };
+      const beside = arrangementsBeside(sketch, now.x);
+      if (beside !== null) return { ...now, tries: spent, beside };
       const end = polished(now);
       polishings = [...polishings, now, end];
       if (sound === null || likelier(sound, end) !== sound) {
@@ -149,7 +150,7 @@ export const search = (network: Network, progress?: (done: number, of: number) =
       now = end;
     }
     if (sound !== null && beginnings >= asked.beginnings && spent >= asked.spent)
-      return { ...sound, tries: spent, only: false };
+      return { ...sound, tries: spent, beside: null };
     const twin = pool.find((s) => equallyLow(s, now));
     const one = twin === undefined ? now : joined(twin, now, lower);
     if (twin !== undefined) pool = without(twin);
@@ -170,9 +171,9 @@ export const search = (network: Network, progress?: (done: number, of: number) =
         beginnings >= Math.max(MISREAD.least, MISREAD.feature * sketch.slots.length) &&
         best.idle >= PATIENCE.most &&
         isSoundButForFew(best);
-      if (met || misread) return { ...best, tries: spent, only: false };
+      if (met || misread) return { ...best, tries: spent, beside: null };
     }
-    if (spent >= most()) return { ...(sound ?? best ?? now), tries: spent, only: false };
+    if (spent >= most()) return { ...(sound ?? best ?? now), tries: spent, beside: null };
     progress?.(spent, most());
   }
 };

@@ -1,12 +1,17 @@
 import type { Point } from '@fayplate/core';
-import { systemOf } from '../adjust/system.js';
+import { chi2At, systemOf } from '../adjust/system.js';
+import { clockCost } from '../arrangements/clock-cost.js';
+import { overlapsAt } from '../arrangements/overlaps.js';
+import { weightOf } from '../arrangements/weigh.js';
+import { isSameShape } from '../frame/alike.js';
+import { mirrorImage } from '../frame/hand.js';
 import type { Network } from '../network/network.js';
-import { hingesOf, turnOver } from './hinges.js';
-import { clockMisfit } from './misfit.js';
-import { otherPlaces } from './reseat.js';
+import { foldsOf } from './flaps.js';
+import { type Hinge, hingesOf, turnOver } from './hinges.js';
+import { rivalsOf } from './reseat.js';
 import { search } from './search.js';
 import { blankOf, putIn, sketchOf } from './sketch.js';
-import { slide } from './slide.js';
+import { type Slid, slide } from './slide.js';
 
 /** Where to begin: a full vector of unknowns, and in words what it rests on. */
 export interface Start {
@@ -14,66 +19,82 @@ export interface Start {
   readonly from: string;
 }
 
-/** Clocks that speak as loudly for one shape as for another, rad². */
-const EVEN = 1e-6;
+/** Beside the likeliest arrangement others are kept that have no more than this against them beyond it. */
+const IN_REACH = 16;
+/** So many arrangements are looked into at most, and handed on. */
+const MOST = { looked: 40, kept: 5 } as const;
 
-/** Groups that the readings allow on either side of a hinge, turned to the side that the clocks prefer. */
-const turnedByClocks = (network: Network, found: Float64Array): Float64Array => {
-  if (network.face.features.every((f) => f.clock === null)) return found;
+/** An arrangement and what stands against it. */
+interface Weighed extends Slid {
+  readonly weight: number;
+}
+
+const weighed = (network: Network, { x, chi2 }: Slid): Weighed => ({ x, chi2, weight: weightOf(network, chi2, x) });
+
+/** Groups that the readings allow on either side of a hinge, turned to the side that has least against it; then each turned over alone. */
+const besideHinges = (network: Network, found: Weighed): readonly Weighed[] => {
   const sketch = sketchOf(network);
   const hinges = hingesOf(sketch);
-  let x = found;
+  const over = (x: Float64Array, hinge: Hinge): Weighed =>
+    weighed(network, { x: turnOver(sketch, x, hinge), chi2: found.chi2 });
+  let best = found;
   for (let turned = true; turned;) {
     turned = false;
     for (const hinge of hinges) {
-      const other = turnOver(sketch, x, hinge);
-      if (clockMisfit(network, other) >= clockMisfit(network, x) - EVEN) continue;
-      x = other;
+      const other = over(best.x, hinge);
+      if (other.weight >= best.weight - EVEN) continue;
+      best = other;
       turned = true;
     }
   }
-  return x;
+  return [best, ...hinges.map((hinge) => over(best.x, hinge))];
 };
 
-/** χ² by which an arrangement may be worse than another and still be as likely in any shop: 99 in 100 for one point's two coordinates. */
-const BY_CHANCE = 9.21;
-/** What the clocks must gain to say where a feature lies, rad²: about 40° on one of them. */
-const PLAIN_CLOCK = 0.5;
+/** Less is no difference between what stands against two arrangements. */
+const EVEN = 1e-6;
 
-/**
- * Features that the readings all but allow on two sides (a hole opposite another, measured from three that lie nearly in line) put where their clocks
- * are: by the readings' errors alone either side may fit a trifle better.
- */
-const placedByClocks = (network: Network, found: Float64Array): Float64Array => {
-  if (network.face.features.every((f) => f.clock === null) || clockMisfit(network, found) < PLAIN_CLOCK) return found;
+/** The arrangements that the readings all but allow beside the one found, where they could not be counted: single features moved, parts turned over. */
+const besideMoves = (network: Network, found: Slid): readonly Weighed[] => {
   const equations = systemOf(network);
   const sketch = sketchOf(network);
-  let best = slide(equations, found, 25);
-  for (const f of sketch.slots.keys()) {
-    for (const at of otherPlaces(sketch, best.x, f)) {
-      const x = Float64Array.from(best.x);
-      putIn(sketch, x, f, at);
-      if (clockMisfit(network, x) > clockMisfit(network, best.x) - PLAIN_CLOCK) continue;
-      const end = slide(equations, x, 25);
-      if (end.chi2 > best.chi2 + BY_CHANCE || clockMisfit(network, end.x) > clockMisfit(network, best.x) - PLAIN_CLOCK)
-        continue;
-      best = end;
-      break;
-    }
-  }
-  return best.x;
+  const moved = rivalsOf(sketch, equations, foldsOf(sketch), found, () => false);
+  const best = moved.map((s) => weighed(network, s)).reduce((a, b) => (b.weight < a.weight ? b : a));
+  return [...besideHinges(network, best), ...moved.map((s) => weighed(network, s))];
+};
+
+/** The arrangements counted, slid to their feet, those that promise most first. */
+const besideCounted = (network: Network, found: Slid, counted: readonly Float64Array[]): readonly Weighed[] => {
+  const equations = systemOf(network);
+  const rough = counted
+    .map((x) => ({ x, promise: Math.min(chi2At(equations, x, []), 1e4) + clockCost(network, x) }))
+    .sort((a, b) => a.promise - b.promise);
+  return [found, ...rough.slice(0, MOST.looked).map(({ x }) => slide(equations, x, 25))].map((s) =>
+    weighed(network, s),
+  );
 };
 
 /**
- * Where the adjustment begins, in the order of trust. The readings alone make the arrangement (see `search`); clocks only choose between
- * arrangements that the readings fit alike, and where they are close to the truth they save time.
+ * Where the adjustment begins: the arrangement that has least against it, then its rivals. The readings alone make the arrangements (see
+ * `search`); their χ², solids that would overlap and clocks weigh them against each other.
  */
 export const startPositions = (network: Network, progress?: (done: number, of: number) => void): readonly Start[] => {
   if (network.unknowns.features.size === 0)
     return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
-  const { x, from, only } = search(network, progress);
+  const found = search(network, progress);
   progress?.(1, 1);
-  return [{ values: only ? x : placedByClocks(network, turnedByClocks(network, x)), from }];
+  const { beside, from } = found;
+  if (beside !== null && beside.length < 2 && overlapsAt(network, found.x).length === 0)
+    return [{ values: found.x, from }];
+  const all = beside === null ? besideMoves(network, found) : besideCounted(network, found, beside);
+  const sorted = [...all].sort((a, b) => a.weight - b.weight);
+  const limit = (sorted[0]?.weight ?? 0) + IN_REACH;
+  const kept: Weighed[] = [];
+  for (const one of sorted) {
+    if (one.weight > limit || kept.length > MOST.kept) break;
+    if (kept.every((k) => !isSameShape(network, k.x, one.x) && !isSameShape(network, mirrorImage(network, k.x), one.x)))
+      kept.push(one);
+  }
+  return kept.map(({ x }) => ({ values: x, from }));
 };
 
 /** The start at places that are known; features not among them lie at the origin. */

@@ -5,7 +5,7 @@ import { systemOf } from '../../src/adjust/system.js';
 import { type Network, networkOf } from '../../src/network/network.js';
 import { begin } from '../../src/start/beginnings.js';
 import { foldsOf } from '../../src/start/flaps.js';
-import { heldFast } from '../../src/start/held.js';
+import { arrangementsBeside } from '../../src/start/held.js';
 import { pressOf } from '../../src/start/press.js';
 import { amongRivals, lowerOf } from '../../src/start/reseat.js';
 import { sketchOf } from '../../src/start/sketch.js';
@@ -75,7 +75,8 @@ const measured = (
   return { network, x };
 };
 
-const isHeld = ({ network, x }: ReturnType<typeof measured>): boolean => heldFast(sketchOf(network), x);
+const isHeld = ({ network, x }: ReturnType<typeof measured>): boolean =>
+  arrangementsBeside(sketchOf(network), x)?.length === 1;
 
 describe('readings that leave one arrangement', () => {
   const A = { x: 0, y: 0 };
@@ -127,7 +128,7 @@ describe('readings that leave one arrangement', () => {
       const other = ends.some(
         (e) => e.chi2 <= soundLimit(equations, e.x) && Math.abs(e.chi2 - truth.chi2) > 1e-3 * (1 + truth.chi2),
       );
-      if (heldFast(sketch, truth.x)) {
+      if (arrangementsBeside(sketch, truth.x)?.length === 1) {
         held++;
         expect([seed, other]).toEqual([seed, false]);
       } else if (other) loose++;

@@ -1,0 +1,56 @@
+import { distance } from '@fayplate/core';
+import type { Reading } from '@fayplate/job';
+import type { Adjustment } from '../adjust/adjustment.js';
+import type { Placed } from '../frame/placed.js';
+import { sizeOf } from '../frame/sizes.js';
+import { observe } from '../network/observe.js';
+import { type Rough, canBeRead, candidatesFor } from '../next/candidates.js';
+import { toolsOf } from '../next/tools.js';
+import type { SettlingReading } from '../types.js';
+
+/** A reading that two arrangements have so many of its standard uncertainties apart settles between them as well as any. */
+const PLENTY = 20;
+/** Below this no reading is worth the name. */
+const LEAST = 4;
+/** Features that move most, whose readings are thought of, on a large face. */
+const MOST = 40;
+
+/**
+ * The one reading to take that tells an arrangement from its rivals best, with what each says that it will be: the rivals' readings lie far
+ * from its own, for its ±. Null where the instruments of the job reach no such reading.
+ */
+export const settlingReading = (
+  found: Adjustment,
+  placed: readonly Placed[],
+  rivals: readonly Adjustment[],
+): SettlingReading | null => {
+  const { network, values } = found;
+  const { face, instruments, unknowns } = network;
+  if (rivals.length === 0) return null;
+  const tools = toolsOf(face, instruments);
+  const rough = placed.flatMap((p): readonly Rough[] => {
+    const feature = face.features.find((f) => f.id === p.slots.id);
+    if (feature === undefined || !canBeRead(feature)) return [];
+    return [{ feature, at: p.point, radius: sizeOf(found, p.slots).radius }];
+  });
+  const few = rough.slice(0, MOST);
+  const candidates = few.flatMap((a, i) => few.slice(i + 1).flatMap((b) => candidatesFor(face, a, b, tools)));
+  const told = candidates.flatMap((reading: Reading) => {
+    const [o] = observe(reading, unknowns);
+    if (o === undefined) return [];
+    const here = o.model(values);
+    const there = rivals.map((r) => o.model(r.values));
+    const apart = Math.min(...there.map((t) => Math.abs(t - here) / o.sigma));
+    const [a, b] = reading.features.map((id) => rough.find((r) => r.feature.id === id)?.at);
+    const length = a === undefined || b === undefined ? 0 : distance(a, b);
+    return apart < LEAST ? [] : [{ reading, here, there, apart: Math.min(apart, PLENTY), length }];
+  });
+  const best = told.reduce<(typeof told)[number] | null>(
+    (one, other) =>
+      one === null || other.apart > one.apart || (other.apart === one.apart && other.length < one.length) ? other : one,
+    null,
+  );
+  return best === null
+    ? null
+    : { reading: best.reading.text, instrument: best.reading.instrument, here: best.here, there: best.there };
+};
