@@ -1,5 +1,15 @@
 import { type Point, type Speech, midpoint, say } from '@fayplate/core';
-import { type Lettering, type Picture, type Shape, ellipse, group, inGrey, pens } from '@fayplate/drawing';
+import {
+  type Lettering,
+  type Picture,
+  type Shape,
+  type Stroke,
+  circle,
+  ellipse,
+  group,
+  inGrey,
+  pens,
+} from '@fayplate/drawing';
 import type { Face, Feature, Reading } from '@fayplate/job';
 import type { Frame, LocatedFace, LocatedFeature } from '@fayplate/survey';
 import { centreMark, featureShapes } from './feature.js';
@@ -17,6 +27,9 @@ export const viewedWords = (face: Face): string =>
 
 /** Wider than any feature's line, so that the two are never taken for each other. */
 const OVAL = { ...pens.wide, width: 0.4 };
+
+/** A place where a feature would lie in another arrangement that the readings fit. */
+const GHOST: Stroke = { ...pens.hair, dash: [1.5, 1] };
 
 /** Which way is up, and from where distances run. */
 export const frameWords = (frame: Frame): string => {
@@ -90,9 +103,22 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
     const centre = middleOf(r, located);
     return centre === null ? [] : [{ id: `reading ${r.id}`, centre, radius: 0.5, lines: [`reading ${r.id}`] }];
   });
+  const ghosts = located.arrangements.rivals.flatMap((rival) =>
+    placed.flatMap(([f, at]) => {
+      const there = rival.places.get(f.id);
+      return there === undefined || !rival.moved.includes(f.id) ? [] : [circle('note', there, at.radius ?? 2, GHOST)];
+    }),
+  );
+  const elsewhere: readonly Label[] = located.arrangements.rivals.flatMap((rival) =>
+    placed.flatMap(([f, at]) => {
+      const there = rival.places.get(f.id);
+      if (there === undefined || !rival.moved.includes(f.id)) return [];
+      return [{ id: `${f.id} elsewhere`, centre: there, radius: at.radius ?? 2, lines: [`${f.id}?`] }];
+    }),
+  );
   const rims = placed.filter(([f]) => isLarge(f)).flatMap(([f, at]) => featureShapes(f, at, at.radius));
   const labels = labelShapes(
-    [...named, ...doubts],
+    [...named, ...elsewhere, ...doubts],
     { solid: [...shapeObstacles(suspect), ...crossable(shapeObstacles(rims))], thin: shapeObstacles(sound) },
     scale,
     lettering,
@@ -105,6 +131,7 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
     group('readings', sound),
     group('suspects', suspect),
     group('ellipses', ellipses),
+    group('rivals', ghosts),
     ...labels.shapes,
   ];
   const touched = readings.some((r) => r.kind === 'touch' || r.kind === 'at') && located.bench !== null;
@@ -114,6 +141,9 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
       ? `Wide ovals: where each centre lies 95 times in 100, drawn ${larger} times larger; the largest reaches ${say(widest, { ...speech, fraction: null })}.`
       : 'Every centre shown is exact by choice of frame.',
     `Thin lines: the readings, with arrow heads where they were taken${touched ? '; small crosses: places read on the bench' : ''}.${wrong.length > 0 ? ` Wide broken lines: readings that do not agree with the rest (${wrong.map((r) => r.id).join(', ')}).` : ''}`,
+    ...(ghosts.length > 0
+      ? ['Broken circles with a question mark: where features lie in the other arrangement that the readings fit.']
+      : []),
     ...(located.undetermined.length > 0
       ? [`Not shown, since the readings do not fix them: ${located.undetermined.join(', ')}.`]
       : []),

@@ -1,6 +1,6 @@
 import { type Point, formatClock, wrapAngle } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
-import type { LocatedFace } from '@fayplate/survey';
+import type { LocatedFace, Rival } from '@fayplate/survey';
 
 /** A clock is only roughly read; farther off than two hours it is another place. */
 const FAR = Math.PI / 3;
@@ -30,11 +30,17 @@ export const clockWarnings = (face: Face, located: LocatedFace): readonly string
     return [{ id: f.id, clock: f.clock, off: Math.atan2(at.y - middle.y, at.x - middle.x) - f.clock }];
   });
   if (read.length < FEW) return [];
+  const { rivals } = located.arrangements;
+  // The hour is not to blame where another arrangement that the readings fit has the feature there.
+  const suits = ({ places }: Rival, id: string, heading: number): boolean => {
+    const [at, about] = [places.get(id), places.get(face.centre ?? '') ?? middle];
+    return at !== undefined && Math.abs(wrapAngle(Math.atan2(at.y - about.y, at.x - about.x) - heading)) <= FAR;
+  };
   const strife = (turn: number): number => read.reduce((sum, r) => sum + Math.abs(wrapAngle(r.off - turn)), 0);
   const turn = read.map((r) => r.off).reduce((best, t) => (strife(t) < strife(best) ? t : best));
   return read.flatMap(({ id, clock, off }) => {
     const far = wrapAngle(off - turn);
-    if (Math.abs(far) <= FAR) return [];
+    if (Math.abs(far) <= FAR || rivals.some((r) => suits(r, id, clock + turn))) return [];
     const comes = formatClock(Math.round((clock + far) / HALF_HOUR) * HALF_HOUR);
     return [
       `on ${face.name}, ${id} is written at ${formatClock(clock)} o'clock, but its readings put it near ${comes}. Is the hour a slip, or were the readings taken off another feature?`,

@@ -1,5 +1,5 @@
 import type { Report } from '@fayplate/core';
-import { type LocatedFace, agrees, disagreeWords } from '@fayplate/survey';
+import { type LocatedFace, agrees, arrangementWords, disagreeWords } from '@fayplate/survey';
 import { type Study, platedFaces } from './study.js';
 
 export interface NamedSuspect {
@@ -14,8 +14,9 @@ export const suspectsOn = (face: string, located: Pick<LocatedFace, 'suspects'> 
 /** Readings that contradict the rest hinder no reading to come, but nobody should go on without knowing. */
 export const contradictionsOn = (face: string, located: LocatedFace): readonly string[] => {
   if (!located.stopped.converged) return [];
-  if (located.suspects.length > 0) return [`${face}: ${disagreeWords(located.suspects).join('; ')}.`];
-  return agrees(located) ? [] : [`${face}: the readings together agree worse than their ± allow.`];
+  const others = arrangementWords(located).map((words) => `${face}: ${words}.`);
+  if (located.suspects.length > 0) return [...others, `${face}: ${disagreeWords(located.suspects).join('; ')}.`];
+  return agrees(located) ? others : [...others, `${face}: the readings together agree worse than their ± allow.`];
 };
 
 /** Readings that do not agree with the rest, on the faces that the plate rests on. */
@@ -36,7 +37,11 @@ export const doubtsOf = (study: Study): Doubts => {
     (f) => study.located(f).suspects.length === 0 && !agrees(study.located(f)),
   );
   const faces = restless.map((f) => f.name).join(' and ');
+  const unsettled = platedFaces(study.job).flatMap((f) =>
+    arrangementWords(study.located(f)).map((said) => `${f.name}: ${said}. All that follows rests on it.`),
+  );
   const words = [
+    ...unsettled,
     ...(suspects.length === 0 ? [] : [text]),
     ...(restless.length === 0
       ? []

@@ -9,7 +9,7 @@ const studyWith = (
 ): Study =>
   ({
     job: { plate: { between: ['pump'] }, faces: [{ name: 'pump' }] },
-    located: () => ({ suspects, fit: { p } }),
+    located: () => ({ suspects, fit: { p }, arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] } }),
   }) as unknown as Study;
 const words = (s: Study): string => JSON.stringify(doubtsOf(s).report);
 
@@ -23,6 +23,17 @@ describe('what rests on readings that disagree', () => {
     expect(doubtsOf(study).ok).toBe(false);
     expect(words(study)).toContain('Settle readings pump:7, pump:9 first');
     expect(words(study)).not.toContain('none stands out');
+  });
+
+  test('is said where solids would lie in each other', () => {
+    const overlapping = studyWith([], null);
+    const one = overlapping.located({} as never);
+    const study = {
+      ...overlapping,
+      located: () => ({ ...one, arrangements: { ...one.arrangements, overlaps: [['P1', 'P2']] } }),
+    };
+    expect(doubtsOf(study as unknown as Study).ok).toBe(false);
+    expect(words(study as unknown as Study)).toContain('P1 and P2 would lie in each other');
   });
 
   test('is said though none stands out', () => {

@@ -3,6 +3,7 @@ export { type LocateOptions, locateFace } from './locate.js';
 export { patternOf } from './pattern.js';
 export type * from './types.js';
 export { agrees, inKeeping, isOneArrangement, isSound } from './verdict.js';
+export { arrangementWords } from './words/arrangements.js';
 export { fittedReport } from './words/readings.js';
 export { locateReport } from './words/report.js';
 export { disagreeWords, readingsWords, suspectBlocks } from './words/suspects.js';

@@ -15,7 +15,4 @@ export const isOneArrangement = ({ arrangements: { rivals, overlaps } }: Located
 
 /** Whether the centres may be relied on: all fixed, in one arrangement, no reading suspect, and all together in keeping with their ±. */
 export const isSound = (located: LocatedFace): boolean =>
-  located.stopped.converged &&
-  located.undetermined.length === 0 &&
-  isOneArrangement(located) &&
-  inKeeping(located);
+  located.stopped.converged && located.undetermined.length === 0 && isOneArrangement(located) && inKeeping(located);

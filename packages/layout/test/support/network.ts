@@ -198,6 +198,7 @@ export const locatedOf = (
     frame,
     features,
     readings: [],
+    arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] },
     fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 },
     suspects: [],
     undetermined: [],

@@ -2,11 +2,11 @@ import { centroid, wrapAngle } from '@fayplate/core';
 import type { Network } from '../network/network.js';
 
 /**
- * A clock is read by eye: one standard deviation of it, radians, about 26°, so that a slip of an hour is common and one of four hours is not.
+ * A clock is read by eye: one standard deviation of it, radians, 20°, so that a slip of an hour is common and one of four hours is not.
  * `STRAY`: the share of clocks that are of another feature or mistyped, and may lie anywhere; `VOID`: how seldom all the clocks of a face say
  * nothing (written for another view, or copied from another face). All three are judgements.
  */
-const SIGMA = 0.45;
+const SIGMA = 0.35;
 const STRAY = 0.01;
 const VOID = 1e-3;
 /** Turns are tried at so many of the clocks at most. */
@@ -14,7 +14,7 @@ const MOST_TURNS = 48;
 
 const PEAK = (1 - STRAY) / (SIGMA * Math.sqrt(2 * Math.PI)) + STRAY / (2 * Math.PI);
 
-/** −2 log of how likely a clock is to be off by so much, beside one that is right: 1.4 for an hour, 5.3 for two, never more than 13. */
+/** −2 log of how likely a clock is to be off by so much, beside one that is right: 2.2 for an hour, 8.8 for two, never more than 13. */
 const costOf = (off: number): number => {
   const near = ((1 - STRAY) / (SIGMA * Math.sqrt(2 * Math.PI))) * Math.exp(-0.5 * (off / SIGMA) ** 2);
   return -2 * Math.log((near + STRAY / (2 * Math.PI)) / PEAK);

@@ -3,6 +3,7 @@ import { sayAll } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { LocatedFace } from '../types.js';
 import { agrees, isSound } from '../verdict.js';
+import { arrangementBlocks, arrangementWords } from './arrangements.js';
 import { sayAmount } from './amount.js';
 import { centresTable, standWords } from './centres.js';
 import { fitWords } from './fit.js';
@@ -15,6 +16,7 @@ const verdictWords = (located: LocatedFace): string => {
   if (!stopped.converged) return `No answer was found: ${stopped.why}`;
   const faults = [
     ...(undetermined.length === 0 ? [] : [`the readings do not fix ${sayAll(undetermined)}`]),
+    ...arrangementWords(located),
     ...disagreeWords(suspects),
   ];
   if (faults.length === 0 && !agrees(located))
@@ -53,6 +55,7 @@ export const locateReport = (face: Face, located: LocatedFace, speech: Speech): 
     ...(located.features.size === 0 ? [] : [centresTable(located, speech)]),
     ...(isMeasured(face) ? [{ kind: 'paragraph' as const, text: fitWords(located) }] : []),
     ...list([...located.freedoms, ...asideWords(located), ...zeroWords(located, speech), ...located.warnings]),
+    ...arrangementBlocks(located, speech),
     ...suspectBlocks(located, speech),
     ...nextBlocks(located, speech),
   ];

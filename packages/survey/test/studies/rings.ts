@@ -85,6 +85,3 @@ export const studyRings = (rings: number, firstSeed: number, across: number, clo
     seeds: { wrong: wrong.slice(0, 8), undecided: undecided.slice(0, 8) },
   };
 };
-
-export const ringOf = (seed: number, across: number, clocks: Clocks): Ring => drawn(randomFrom(seed), across, clocks);
-export { isTrue as isRing };

@@ -1,0 +1,53 @@
+import { type Block, type Speech, say, sayAll, sayNearest } from '@fayplate/core';
+import type { LocatedFace } from '../types.js';
+
+const percent = (odds: number): string => `${Math.round(100 * odds)} in 100`;
+
+/** What hinders an answer: solids that would overlap, and other arrangements of the centres that fit as well; each the end of a sentence. */
+export const arrangementWords = ({ arrangements: { overlaps, rivals, odds } }: LocatedFace): readonly string[] => [
+  ...(overlaps.length === 0
+    ? []
+    : [
+        `${sayAll(overlaps.map(([a, b]) => `${a} and ${b}`))} would lie in each other, which cannot be: a reading or a diameter is wrong`,
+      ]),
+  ...(rivals.length === 0
+    ? []
+    : [
+        `the readings fit ${rivals.length === 1 ? 'two arrangements' : `${rivals.length + 1} arrangements`} of the centres, and this is the one meant with odds of ${percent(odds)}`,
+      ]),
+];
+
+/** Each other arrangement, by the features that lie elsewhere in it, and the one reading that settles which is meant; nothing where there is one. */
+export const arrangementBlocks = ({ arrangements }: LocatedFace, speech: Speech): readonly Block[] => {
+  const { rivals, settle } = arrangements;
+  if (rivals.length === 0) return [];
+  const exact = { ...speech, fraction: null };
+  const foreseen = (): string => {
+    if (settle === null) return '';
+    const there = rivals.map((_, i) => say(settle.there[i] ?? 0, exact));
+    return `${say(settle.here, exact)} means the arrangement above, ${sayAll(there)} ${rivals.length === 1 ? 'the other' : 'the others'}`;
+  };
+  return [
+    { kind: 'heading', level: 3, text: rivals.length === 1 ? 'The other arrangement' : 'The other arrangements' },
+    ...rivals.map((rival): Block => ({
+      kind: 'table',
+      caption: `Odds ${percent(rival.odds)}: these lie elsewhere`,
+      columns: [
+        { title: 'Feature', align: 'left' },
+        { title: `X, ${speech.unit}`, align: 'point' },
+        { title: `Y, ${speech.unit}`, align: 'point' },
+      ],
+      rows: rival.moved.map((id) => {
+        const at = rival.places.get(id) ?? { x: 0, y: 0 };
+        return [id, sayNearest(at.x, speech), sayNearest(at.y, speech)];
+      }),
+    })),
+    {
+      kind: 'paragraph',
+      text:
+        settle === null
+          ? 'A clock position for each feature, or a reading across them, settles which is meant.'
+          : `Take ${settle.reading}${settle.instrument === null ? '' : ` by ${settle.instrument}`} to settle it: ${foreseen()}.`,
+    },
+  ];
+};

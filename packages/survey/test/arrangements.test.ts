@@ -1,0 +1,97 @@
+import { polar } from '@fayplate/core';
+import { describe, expect, test } from 'vitest';
+import { isSound, locateFace } from '../src/index.js';
+import { studyRings } from './studies/rings.js';
+import { feature, hours, reading, survey } from './support.js';
+
+describe('rings read to the spigot and to the next stud', () => {
+  test('with clocks none is wrong without a word, and hardly any undecided', () => {
+    const right = studyRings(60, 5_000, 1, 'right');
+    expect([right.silentlyWrong, right.undecided]).toEqual([0, 0]);
+    expect(studyRings(40, 5_001, 0, 'slips').silentlyWrong).toBe(0);
+  });
+
+  test('without clocks those that may be folded are said to be so', () => {
+    const s = studyRings(60, 7_000, 1, 'none');
+    expect(s.silentlyWrong).toBe(0);
+    expect(s.undecided).toBeGreaterThan(0);
+  });
+});
+
+/** Six places of a ring of 12 about a spigot: 12, 1, 3, 7, 9 and 10 o'clock, each read to the spigot and to the next; the clocks as given. */
+const folding = (clocks: readonly (number | null)[], extra: readonly string[] = []) => {
+  const places = [0, 1, 3, 7, 9, 10].map((k) => polar(80, Math.PI / 2 - (k * Math.PI) / 6));
+  const studs = clocks.map((c, i) =>
+    feature(`P${i + 1}`, { clock: c === null ? null : hours(c), diameter: { value: 10, plusMinus: 0.02 } }),
+  );
+  const apart = (a: number, b: number): number =>
+    Math.hypot((places[a]?.x ?? 0) - (places[b]?.x ?? 0), (places[a]?.y ?? 0) - (places[b]?.y ?? 0));
+  const readings = [
+    ...studs.map((s) => reading(`between ${s.id} S`, 80 - 5 - 30, 0.1)),
+    ...studs.map((s, i) => reading(`over ${s.id} P${((i + 1) % 6) + 1}`, apart(i, (i + 1) % 6) + 10, 0.1)),
+    ...extra.map((pair) => {
+      const [a = 1, b = 1] = pair.split(' ').map(Number);
+      return reading(`over P${a} P${b}`, apart(a - 1, b - 1) + 10, 0.1);
+    }),
+  ];
+  const spigot = feature('S', { kind: 'spigot', diameter: { value: 60, plusMinus: 0.02 } });
+  return survey([spigot, ...studs], readings, { centre: 'S', up: 'P1' });
+};
+
+describe('two arrangements', () => {
+  test('that fit to the last digit are told apart by clocks, though these are an hour off', () => {
+    const located = locateFace(folding([12, 1, 4, 7, 8, 10]));
+    expect(isSound(located)).toBe(true);
+    expect(located.arrangements.rivals).toEqual([]);
+    expect(located.features.get('P4')?.x).toBeCloseTo(80 * Math.sin((7 * Math.PI) / 6), 6);
+  });
+
+  test('that nothing tells apart are both named, with the reading that would', () => {
+    const located = locateFace(folding([null, null, null, null, null, null]));
+    const { rivals, settle, odds } = located.arrangements;
+    expect(isSound(located)).toBe(false);
+    expect(rivals.length).toBeGreaterThan(0);
+    expect(odds + rivals.reduce((sum, r) => sum + r.odds, 0)).toBeCloseTo(1, 6);
+    expect(settle).not.toBeNull();
+    const [a = '', b = ''] = (settle?.reading ?? '').split(' ').slice(1);
+    const settled = locateFace(folding([null, null, null, null, null, null], [`${a.slice(1)} ${b.slice(1)}`]));
+    expect(settled.arrangements.rivals.length).toBeLessThan(rivals.length);
+  });
+});
+
+describe('solids', () => {
+  const pair = (kind: 'stud' | 'boss', apart: number) =>
+    locateFace(
+      survey(
+        [
+          feature('A', { diameter: { value: 10, plusMinus: null } }),
+          feature('B', { kind, diameter: { value: 20, plusMinus: null } }),
+        ],
+        [reading('centres A B', apart, 0.1)],
+        { across: ['A', 'B'] },
+      ),
+    );
+
+  test('in each other are no answer, apart or inside a boss they are', () => {
+    expect(pair('stud', 12).arrangements.overlaps).toEqual([['A', 'B']]);
+    expect(isSound(pair('stud', 12))).toBe(false);
+    expect(isSound(pair('stud', 15.2))).toBe(true);
+    expect(isSound(pair('boss', 2))).toBe(true);
+  });
+
+  test('may lie in a bore, but not across its rim', () => {
+    const hole = (apart: number) =>
+      locateFace(
+        survey(
+          [
+            feature('C', { kind: 'bore', diameter: { value: 60, plusMinus: null } }),
+            feature('H', { kind: 'hole', diameter: { value: 8, plusMinus: null } }),
+          ],
+          [reading('centres C H', apart, 0.1)],
+          { centre: 'C', up: 'H' },
+        ),
+      ).arrangements.overlaps;
+    expect(hole(20)).toEqual([]);
+    expect(hole(30)).toEqual([['C', 'H']]);
+  });
+});
