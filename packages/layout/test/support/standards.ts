@@ -64,7 +64,6 @@ export const measuredFace = (
     across: null,
     features: spots.map((s) => s.f),
     readings: [],
-    arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] },
     layout: { kind: 'measured' },
     flange: null,
     shaft: null,
