@@ -28,6 +28,8 @@ export { type Rule, leastEdge, leastEngagement, leastWeb, structuralEdge } from 
 export { type Paper, paper, papers } from './paper/paper.js';
 export { type FormName, type Thread, type ThreadForm, type ThreadSeries, threadForms } from './threads/forms.js';
 export { threads } from './threads/list.js';
+export { type AnyThread, type MeasuredThread, type ThreadOdds, identifyThread, tellApart } from './threads/identify.js';
+export { type TaperThread, parseTaper, taperThreads } from './threads/pipe.js';
 export { type ClassLimits, classLimits } from './threads/limits.js';
 export { parseThread } from './threads/parse.js';
 export { look } from './look/look.js';

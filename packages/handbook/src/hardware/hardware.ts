@@ -63,6 +63,7 @@ const rowOf = <R extends readonly [number, ...number[]]>(
 ): R | undefined => rows.find(([d]) => Math.abs(d * unit - major) < 1e-6);
 
 const nut = (t: Thread): Nut | null => {
+  if (t.series === 'G' || t.series === 'BSC' || t.series === 'brass') return null;
   if (t.form === 'BA') {
     const row = baNuts.rows.find(([n]) => t.name === `${n} BA`);
     return row === undefined ? null : nutOf(row[1] * MM_PER_INCH, 0.9 * t.major, baNuts.source);

@@ -57,7 +57,7 @@ const basis = (list: readonly Listed[], major: number): Listed => {
  * allowance that ISO 273 gives the next larger size; so do sizes between those listed.
  */
 export const clearanceHole = (thread: Thread, fit: ClearanceFit): ClearanceHole => {
-  const inch = thread.form === 'unified' || thread.form === 'whitworth';
+  const inch = thread.form === 'unified' || thread.form === 'whitworth' || thread.form === 'cycle';
   const listed = basis(inch ? inchList() : metricList(), thread.major);
   const exact = Math.abs(listed.major - thread.major) < 1e-6;
   const diameter = exact ? listed.holes[fit] : thread.major + listed.holes[fit] - listed.major;

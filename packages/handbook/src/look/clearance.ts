@@ -1,6 +1,6 @@
 import { clearanceFits, clearanceHole } from '../holes/clearance.js';
 import { parseThread } from '../threads/parse.js';
-import { noThread } from './thread.js';
+import { noThread, threadsOfSize } from './thread.js';
 import type { Looked } from './words.js';
 import { answer, both, figures, left, mmAndInch, source, table } from './words.js';
 
@@ -21,8 +21,11 @@ export const lookClearance = (what: string): Looked => {
   const words = what.trim().split(/[ ,]/);
   const last = words.length > 1 ? (words.at(-1) ?? '').toLowerCase() : '';
   const thread = isFit(last) ? words.slice(0, -1).join(' ') : what;
-  const t = parseThread(thread);
+  const named = parseThread(thread);
+  // A clearance hole goes by the diameter: 3/8 is one hole whatever its pitch.
+  const t = named ?? threadsOfSize(thread)[0] ?? null;
   if (t === null) return noThread(thread);
+  const title = named === null ? `${thread.trim().slice(0, 40)} screws of any pitch` : t.name;
   const fit = isFit(last) ? fits[last] : 'normal';
   const holes = clearanceFits.map((f) => clearanceHole(t, f));
   const chosen = clearanceHole(t, fit);
@@ -44,7 +47,7 @@ export const lookClearance = (what: string): Looked => {
     },
     report: [
       answer(
-        `${t.name}, ${fit} fit: ${both(chosen.diameter)}${chosen.drill === null ? '' : `, drill ${chosen.drill.name}`}`,
+        `${title}, ${fit} fit: ${both(chosen.diameter)}${chosen.drill === null ? '' : `, drill ${chosen.drill.name}`}`,
       ),
       table(
         null,

@@ -60,6 +60,33 @@ export const bsfTable: Table<WhitworthRow> = {
   ],
 };
 
+/** Cycle threads; 26 to the inch from 7/32 on. */
+export const bscTable: Table<WhitworthRow> = {
+  source: 'BS 811, cycle threads: from memory',
+  rows: [
+    row('1/8', 40),
+    row('5/32', 32),
+    row('3/16', 32),
+    row('7/32', 26),
+    row('1/4', 26),
+    row('9/32', 26),
+    row('5/16', 26),
+    row('3/8', 26),
+    row('7/16', 26),
+    row('1/2', 26),
+    row('9/16', 26),
+    row('5/8', 26),
+    row('11/16', 26),
+    row('3/4', 26),
+  ],
+};
+
+/** Brass threads: 26 to the inch of Whitworth form whatever the diameter. */
+export const brassTable: Table<WhitworthRow> = {
+  source: 'British brass thread, 26 to the inch, Whitworth form: common practice, sizes from memory',
+  rows: ['1/8', '3/16', '1/4', '5/16', '3/8', '7/16', '1/2', '9/16', '5/8', '3/4', '7/8', '1'].map((s) => row(s, 26)),
+};
+
 /** Number, pitch, major diameter and depth of thread on one side, mm. */
 export interface BaRow {
   readonly number: number;

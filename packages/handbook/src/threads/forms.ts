@@ -1,7 +1,19 @@
 import { DEGREE } from '@fayplate/core';
 import { type Source } from '../source.js';
 
-export type ThreadSeries = 'UNC' | 'UNF' | 'UNS' | 'metric coarse' | 'metric fine' | 'BSW' | 'BSF' | 'BA';
+export type ThreadSeries =
+  | 'UNC'
+  | 'UNF'
+  | 'UNEF'
+  | 'UNS'
+  | 'metric coarse'
+  | 'metric fine'
+  | 'BSW'
+  | 'BSF'
+  | 'BSC'
+  | 'brass'
+  | 'BA'
+  | 'G';
 
 /** A thread of the tables; lengths mm, angle radians. Diameters are the basic ones, before any tolerance. */
 export interface Thread {
@@ -26,7 +38,7 @@ export interface Thread {
   readonly source: Source;
 }
 
-export type FormName = 'unified' | 'metric' | 'whitworth' | 'BA';
+export type FormName = 'unified' | 'metric' | 'whitworth' | 'BA' | 'cycle';
 
 /** A thread form, its depths as multiples of the pitch, each on one side. */
 export interface ThreadForm {
@@ -62,6 +74,14 @@ export const threadForms: Readonly<Record<FormName, ThreadForm>> = {
     full: 0.640327,
     effective: 0.640327 / 2,
     source: 'BS 84: depth 0.640327 p, 55°, read in two places',
+  },
+  cycle: {
+    angle: 60 * DEGREE,
+    external: 0.5327,
+    internal: 0.5327,
+    full: 0.5327,
+    effective: 0.5327 / 2,
+    source: 'BS 811, cycle threads: depth 0.5327 p, 60°, from memory',
   },
   BA: {
     angle: 47.5 * DEGREE,

@@ -1,6 +1,7 @@
 import { MM_PER_INCH } from '@fayplate/core';
 import { type Table } from '../source.js';
 import { type Thread } from './forms.js';
+import { bspTable } from './pipe.js';
 
 /** ISO 965-1 by pitch, mm: deviation g, tolerance of the external major (grade 6), of the internal minor (grades 5 and 6), all µm. */
 export interface MetricTolerance {
@@ -132,7 +133,27 @@ const ba = (t: Thread): ClassLimits => {
   };
 };
 
-const rules = { unified, metric, whitworth, BA: ba } as const;
+/** A cycle thread's limits were not read: a caliper's width either side of what a worn one has. */
+const cycle = (t: Thread): ClassLimits => ({
+  external: { name: 'about', least: t.major - 0.15 * t.pitch, most: t.major },
+  internal: { name: 'about', least: t.minor, most: t.minor + 0.25 * t.pitch },
+  source: 'common practice: no limits of BS 811 were read',
+});
 
-/** Limits of the diameters that a caliper can reach: 2A / 2B, 6g / 6H, medium (BSW, BSF), normal (BA). */
-export const classLimits = (thread: Thread): ClassLimits => rules[thread.form](thread);
+/** ISO 228 class A outside and its one class inside. */
+const pipe = (t: Thread): ClassLimits | null => {
+  const row = bspTable.rows.find(([size]) => t.size === `G${size}`);
+  return row === undefined
+    ? null
+    : {
+        external: { name: 'A', least: row[2] - row[4], most: row[2] },
+        internal: { name: 'G', least: row[3], most: row[3] + row[5] },
+        source: bspTable.source,
+      };
+};
+
+const rules = { unified, metric, whitworth, BA: ba, cycle } as const;
+
+/** Limits of the diameters that a caliper can reach: 2A / 2B, 6g / 6H, medium (BSW, BSF), normal (BA), A (G). */
+export const classLimits = (thread: Thread): ClassLimits =>
+  (thread.series === 'G' ? pipe(thread) : null) ?? rules[thread.form](thread);

@@ -60,3 +60,28 @@ export const unifiedSpecial: Table<{ readonly size: string; readonly major: numb
   source: 'ASME B1.1, UNS: from memory',
   rows: [{ size: '1', major: 1, tpi: 14 }],
 };
+
+/** Extra fine, to 1 1/2 in. */
+export const unefTable: Table<readonly [size: string, major: number, tpi: number]> = {
+  source: 'ASME B1.1, UNEF: from memory',
+  rows: [
+    ['#12', 0.216, 32],
+    ['1/4', 0.25, 32],
+    ['5/16', 0.3125, 32],
+    ['3/8', 0.375, 32],
+    ['7/16', 0.4375, 28],
+    ['1/2', 0.5, 28],
+    ['9/16', 0.5625, 24],
+    ['5/8', 0.625, 24],
+    ['11/16', 0.6875, 24],
+    ['3/4', 0.75, 20],
+    ['13/16', 0.8125, 20],
+    ['7/8', 0.875, 20],
+    ['15/16', 0.9375, 20],
+    ['1', 1, 20],
+    ['1 1/8', 1.125, 18],
+    ['1 1/4', 1.25, 18],
+    ['1 3/8', 1.375, 18],
+    ['1 1/2', 1.5, 18],
+  ],
+};
