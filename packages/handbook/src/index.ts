@@ -24,6 +24,7 @@ export { dowelLimits, inchDowels, metricDowels } from './hardware/dowels.js';
 export * from './hardware/hardware.js';
 export { type ClearanceFit, type ClearanceHole, clearanceFits, clearanceHole } from './holes/clearance.js';
 export { type Material, feedPerTurn, material, materials, turnsPerMinute } from './materials/materials.js';
+export { type PlateStock, plateStock } from './materials/stock.js';
 export { type Rule, leastEdge, leastEngagement, leastWeb, structuralEdge } from './materials/rules.js';
 export { type Paper, paper, papers } from './paper/paper.js';
 export { type FormName, type Thread, type ThreadForm, type ThreadSeries, threadForms } from './threads/forms.js';

@@ -4,6 +4,7 @@ import type { Dividing } from './byhand/dividing.js';
 import type { Handwheel } from './byhand/handwheel.js';
 import type { Route } from './byhand/routes.js';
 import type { LocatedFace } from '@fayplate/survey';
+import type { Limits } from './operations/operation.js';
 import type { EaseOption } from './prove/ease.js';
 import type { Mistake } from './prove/mistake.js';
 import type { ReadingPlan } from './prove/plan.js';
@@ -36,6 +37,14 @@ export interface MachinistTable {
   readonly rounding: number;
   readonly approach: Approach | null;
   readonly blank: Blank;
+  /** What the plate is made from, and what is faced off it. */
+  readonly stock: Stock;
+  /** ± of one hole's place, mm, and whether the job states it. */
+  readonly drilling: { readonly plusMinus: number; readonly stated: boolean };
+  /** Height of rapid moves above the flat that is uppermost, mm. */
+  readonly safePlane: number;
+  /** Most room between spindle and table, mm; null where the job does not say. */
+  readonly room: number | null;
   /** Clamps and jaws in the table's axes. */
   readonly clamps: readonly Box[];
   readonly clear: readonly ClampGap[];
@@ -52,6 +61,7 @@ export interface MachinistTable {
 }
 
 export type Operation =
+  | 'face'
   | 'turn'
   | 'spot'
   | 'pilot'
@@ -86,6 +96,14 @@ export interface TableRow {
   readonly speed: number | null;
   readonly feed: number | null;
   readonly note: string | null;
+  /** Least and greatest size that the cut leaves, mm (a slot: its width); null where a drill makes what it makes. */
+  readonly limits: Limits | null;
+  /** Least and greatest depth (of a raised spigot: height) that it leaves, mm; null where it does not matter. */
+  readonly depthLimits: Limits | null;
+  /** Cuts that a boring head takes, a light one last; null for other tools. */
+  readonly passes: number | null;
+  /** About how long the tool is, mm. */
+  readonly toolLength: number;
 }
 
 /** The plate lying with one side uppermost. */
@@ -103,13 +121,34 @@ export interface CheckDistance {
   readonly gap: number;
 }
 
-/** The blank that the plate is cut from, sides along the table's axes, its lower left corner in those axes, mm. */
+/**
+ * The blank that the plate is cut from, sides along the table's axes as seen from side B, its lower left corner in those axes, mm: zero lies
+ * `-left` from its left edge and `-bottom` from its lower edge.
+ */
 export interface Blank {
   readonly left: number;
   readonly bottom: number;
   readonly width: number;
   readonly height: number;
   readonly from: 'job' | 'outline';
+  /** Least metal between the outline and an edge of the blank, mm. */
+  readonly allowance: number;
+  /** The finished outline's own extent, mm. */
+  readonly finished: { readonly width: number; readonly height: number };
+}
+
+/** Metal as it is bought, and how it comes to the plate's thickness. */
+export interface Stock {
+  /** `3/4 in`, `20 mm`; null where none that is sold is thick enough. */
+  readonly name: string | null;
+  readonly thickness: number;
+  /** What is faced off, mm, from the side that is cut first; 0 where it serves as bought, or where a raised spigot's own cut makes the flat. */
+  readonly faced: number;
+  readonly side: Side;
+  /** Finished thickness, mm. */
+  readonly finished: number;
+  /** Least and greatest thickness that the stack bears, mm; null where the thickness does not come from it. */
+  readonly window: Limits | null;
 }
 
 /** How far the nearest cut stays from a clamp or jaw, mm; below zero it is cut. */

@@ -57,7 +57,7 @@ export const tableAxes = (
   const text = options.origin ?? plate.faces[0];
   const corner = cornerOf(text);
   const place = corner === null ? find(text) : null;
-  const around = blankAround(plate.outline.path, turned, job.machine);
+  const around = blankAround(plate.outline.path, turned, job.machine, job.units);
   if (around === null) faults.push(tooSmall(plate, turned, job, options.unit ?? job.units));
   if (faults.length > 0 || around === null || (corner === null && place === null)) return { ok: false, faults };
   const zero = corner === null ? apply(turned, place?.at ?? { x: 0, y: 0 }) : cornerPoint(around, corner);

@@ -1,6 +1,8 @@
-import { type Motion, type Path, type Point, movePath, pathBox } from '@fayplate/core';
+import { type LengthUnit, MM_PER_INCH, type Motion, type Path, type Point, movePath, pathBox } from '@fayplate/core';
 import type { MachineSpec } from '@fayplate/job';
-import type { Blank } from '../types.js';
+import { plateStock } from '@fayplate/handbook';
+import type { Plate, Side } from '@fayplate/plate';
+import type { Blank, Stock } from '../types.js';
 
 const corners = ['lower left', 'lower right', 'upper left', 'upper right'] as const;
 export type Corner = (typeof corners)[number];
@@ -12,20 +14,40 @@ export const cornerOf = (text: string): Corner | null => {
   return corners.find((c) => c === `${m[1] ?? 'lower'} ${m[2] ?? 'left'}`) ?? null;
 };
 
-/** The blank, sides along the axes that `motion` leads to: the shop's own, with the plate in its middle, or the smallest that holds the outline. Null where the shop's is too small. */
-export const blankAround = (outline: Path, motion: Motion, machine: MachineSpec | null): Blank | null => {
+/** Metal left round the outline until it is sawn, mm a side, where the job does not say (common practice). */
+export const ALLOWANCE = 3;
+
+/** A blank is sawn to whole eighths of an inch or whole millimetres. */
+const sawn = (mm: number, unit: LengthUnit): number => {
+  const step = unit === 'in' ? MM_PER_INCH / 8 : 1;
+  return Math.ceil(mm / step - 1e-6) * step;
+};
+
+/**
+ * The blank, sides along the axes that `motion` leads to, with the plate in its middle: the shop's own, or the next sawn size that leaves the
+ * allowance all round. Null where the shop's does not hold the plate.
+ */
+export const blankAround = (
+  outline: Path,
+  motion: Motion,
+  machine: MachineSpec | null,
+  unit: LengthUnit,
+): Blank | null => {
   const box = pathBox(movePath(motion, outline));
-  const width = box.right - box.left;
-  const height = box.top - box.bottom;
+  const finished = { width: box.right - box.left, height: box.top - box.bottom };
   const own = machine?.blank ?? null;
-  if (own === null) return { left: box.left, bottom: box.bottom, width, height, from: 'outline' };
-  if (own.width < width - 1e-9 || own.height < height - 1e-9) return null;
+  const room = machine?.allowance ?? ALLOWANCE;
+  const width = own?.width ?? sawn(finished.width + 2 * room, unit);
+  const height = own?.height ?? sawn(finished.height + 2 * room, unit);
+  if (width < finished.width - 1e-9 || height < finished.height - 1e-9) return null;
   return {
-    left: box.left - (own.width - width) / 2,
-    bottom: box.bottom - (own.height - height) / 2,
-    width: own.width,
-    height: own.height,
-    from: 'job',
+    left: box.left - (width - finished.width) / 2,
+    bottom: box.bottom - (height - finished.height) / 2,
+    width,
+    height,
+    from: own === null ? 'outline' : 'job',
+    allowance: Math.min(width - finished.width, height - finished.height) / 2,
+    finished,
   };
 };
 
@@ -33,3 +55,34 @@ export const cornerPoint = (blank: Blank, corner: Corner): Point => ({
   x: blank.left + (corner.endsWith('right') ? blank.width : 0),
   y: blank.bottom + (corner.startsWith('upper') ? blank.height : 0),
 });
+
+/**
+ * What the plate is bought as: the thinnest that is sold in the job's system, or what the job has, and what is faced off on the side that is cut
+ * first. A raised spigot there gives the flat by its own cut.
+ */
+export const stockFor = (
+  plate: Plate,
+  machine: MachineSpec | null,
+  unit: LengthUnit,
+  side: Side,
+  window: readonly [number, number] | null,
+): Stock => {
+  const whole = plate.outline.blank.thickness;
+  const own = machine?.blank?.thickness ?? null;
+  const bought =
+    own === null ? plateStock(unit).find((s) => s.thickness >= whole - AS_BOUGHT) : { name: null, thickness: own };
+  const thickness = bought?.thickness ?? whole;
+  const raised = plate.bores.some((b) => b.kind === 'spigot');
+  const over = thickness - plate.thickness;
+  return {
+    name: bought?.name ?? null,
+    thickness,
+    faced: raised || over <= AS_BOUGHT ? 0 : over,
+    side,
+    finished: plate.thickness,
+    window,
+  };
+};
+
+/** Bought stock that is this near serves as it is, mm (common practice). */
+const AS_BOUGHT = 0.05;

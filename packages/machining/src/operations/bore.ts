@@ -1,8 +1,12 @@
 import { distance } from '@fayplate/core';
 import type { Plate, PlateBore, Side } from '@fayplate/plate';
 import { type Ends, RUN_THROUGH, boreEnds, drillDepth } from './depth.js';
-import { type Cut, spotAt } from './operation.js';
-import { PILOT_ABOVE, type Shop, drillWords, pilotFor } from './shop.js';
+import { boreLimits, depthLimitsOf } from './limits.js';
+import { CLEARING, type Cut, spotAt } from './operation.js';
+import { PILOT_ABOVE, type Shop, boringPasses, drillWords } from './shop.js';
+
+/** A recess may stay in the middle as an end mill leaves it, this much wider than a boring bar needs to enter, mm (common practice). */
+const ROUGHED = 20;
 
 /**
  * Cuts of a bore, recess or raised spigot. A through bore is drilled as large as the shop drills and bored; a recess that has a through bore about
@@ -13,50 +17,56 @@ export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop, first: Side)
   const side = bore.side === 'through' ? first : bore.side;
   const ends = boreEnds(bore, plate, side);
   const base = { hole: bore.id, at: { x: bore.x, y: bore.y }, side, pitch: null };
-  const limits = bore.limits === null ? null : `${shop.say(bore.limits[0])} to ${shop.say(bore.limits[1])}`;
+  const sizes = { limits: boreLimits(bore), depthLimits: depthLimitsOf(bore) };
   const through = bore.side === 'through' || bore.depth === null;
   const depth = bore.depth ?? plate.thickness;
   if (bore.kind === 'spigot')
     return [
       {
         ...base,
+        ...sizes,
         op: 'turn',
         tool: 'boring head or rotary table',
         toolDiameter: bore.diameter,
         depth: 0,
-        note: words(`raised spigot ${shop.say(bore.diameter)}, ${shop.say(depth)} proud of the flat`, limits),
+        note: `raised spigot ${shop.say(bore.diameter)}, ${shop.say(depth)} proud of the flat`,
       },
     ];
-  const opened = plate.bores.some(
-    (b) => b !== bore && b.side === 'through' && b.diameter < bore.diameter && distance(b, bore) < b.diameter / 2,
-  );
+  const inner = plate.bores
+    .filter((b) => b !== bore && b.side === 'through' && b.diameter < bore.diameter)
+    .filter((b) => distance(b, bore) < b.diameter / 2);
+  const opened = inner.length > 0;
   const start = opened || !through ? [] : starter(bore, base, ends, plate.thickness, shop);
-  const roughed =
-    !opened && !through && bore.kind === 'recess' ? 'from the solid: rough it out with an end mill first' : null;
-  const size = {
-    op: bore.kind === 'relief' ? 'mill' : 'bore',
-    tool: bore.kind === 'relief' ? 'end mill, to clear' : `boring head to ${shop.say(bore.diameter)}`,
+  const solid = !opened && !through && bore.kind === 'recess';
+  const from = opened
+    ? Math.max(...inner.map((b) => b.diameter))
+    : solid
+      ? Math.min(ROUGHED, bore.diameter / 2)
+      : (start.at(-1)?.toolDiameter ?? 0);
+  const end = {
+    ...base,
+    ...sizes,
     toolDiameter: bore.diameter,
-  } as const;
-  return [
-    ...start,
-    {
-      ...base,
-      ...size,
-      depth: through ? depth + ends.beyond + RUN_THROUGH : depth,
-      note: words(bore.kind === 'relief' ? 'pocket, to clear only' : roughed, limits),
-    },
-  ];
+    depth: through ? depth + ends.beyond + RUN_THROUGH : depth,
+  };
+  const last: Cut =
+    bore.kind === 'relief'
+      ? { ...end, op: 'mill', tool: CLEARING, note: 'pocket, to clear only' }
+      : {
+          ...end,
+          op: 'bore',
+          tool: `boring head to ${shop.say(bore.diameter)}`,
+          passes: boringPasses(from, bore.diameter, plate.material?.name ?? null),
+          note: solid ? 'from the solid: rough it out with an end mill first' : null,
+        };
+  return [...start, last];
 };
 
 type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch'>;
 
-const words = (...parts: readonly (string | null)[]): string | null =>
-  parts.filter((p) => p !== null).join('; ') || null;
-
 /** A hole to start the boring bar in; none for a recess, whose floor a drill's point would mark. */
 const starter = (bore: PlateBore, base: Base, ends: Ends, thickness: number, shop: Shop): readonly Cut[] => {
-  const drill = shop.drill(Math.min(shop.largestDrill, bore.diameter - 2), 'at most');
+  const drill = shop.starter(bore.diameter - 2);
   const cut = (op: 'pilot' | 'drill', tool: string, toolDiameter: number, depth: number): Cut => ({
     ...base,
     op,
@@ -67,7 +77,7 @@ const starter = (bore: PlateBore, base: Base, ends: Ends, thickness: number, sho
   });
   const cuts: Cut[] = [{ ...base, ...spotAt(ends, null) }];
   if (drill.diameter > PILOT_ABOVE) {
-    const pilot = shop.drill(pilotFor(drill.diameter));
+    const pilot = shop.pilot(drill.diameter);
     cuts.push(
       cut('pilot', drillWords(pilot.name), pilot.diameter, drillDepth(pilot.diameter, null, thickness + ends.beyond)),
     );

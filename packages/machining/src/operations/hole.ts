@@ -2,8 +2,9 @@ import { DEGREE } from '@fayplate/core';
 import type { Tool } from '@fayplate/job';
 import type { Plate, PlateHole, Side } from '@fayplate/plate';
 import { type Ends, drillDepth, endDepth, endsOf } from './depth.js';
+import { deeperOnly, holeLimits } from './limits.js';
 import { type Cut, spotAt } from './operation.js';
-import { PILOT_ABOVE, type Shop, drillWords, pilotFor, reamAllowance } from './shop.js';
+import { PILOT_ABOVE, type Shop, boringPasses, drillWords, reamAllowance, threadWords } from './shop.js';
 
 export interface HoleSetting {
   /** Side that through holes are drilled from: all from one, so that one setting of the origin places both patterns. */
@@ -32,29 +33,50 @@ export const holeCuts = (
     const end = { ...base, at, note: hole.slot === null || at === base.at ? null : SLOT_END };
     cuts.push({ ...end, ...spotAt(ends, end.note) }, ...drilled(end, hole, span, shop));
   }
-  if (hole.slot !== null) {
-    const mill = {
-      ...base,
-      op: 'mill',
-      tool: `end mill ${shop.sold(hole.diameter)}`,
-      toolDiameter: hole.diameter,
-      depth: through,
-      note: SLOT_END,
-    } as const;
-    cuts.push(...slotEnds(hole).map((at) => ({ ...mill, at })));
-  } else if (hole.as === 'dowel') {
-    cuts.push({
-      ...base,
-      op: 'ream',
-      tool: `reamer ${shop.sold(hole.diameter)}`,
-      toolDiameter: hole.diameter,
-      depth: hole.depth === null ? through + REAMER_LEAD : through,
-      note: atAssembly ? AT_ASSEMBLY : null,
-    });
-  }
+  if (hole.slot !== null) cuts.push(...slotCuts(hole, base, through, shop));
+  else if (hole.as === 'dowel') cuts.push(sized(hole, base, { through, bored: !shop.hasReamer(hole.diameter) }, atAssembly, plate, shop));
   cuts.push(...sunk(hole, base, plate, shop));
   if (hole.sink?.side !== side && hole.slot === null) cuts.push(chamfer(hole, base, ends.mouth, shop));
   return [...cuts, ...threaded(hole, base, ends, plate.thickness)];
+};
+
+/**
+ * A slot is milled with the size below its width, end to end along its middle, and brought to size flank by flank: a cutter of the slot's own width
+ * cuts over size, and not straight (common practice).
+ */
+const slotCuts = (hole: PlateHole, base: Base, depth: number, shop: Shop): readonly Cut[] => {
+  const mill = shop.endMill(hole.diameter);
+  const cut = { ...base, op: 'mill', tool: `end mill ${mill.name}`, toolDiameter: mill.diameter, depth } as const;
+  return [
+    ...slotEnds(hole).map((at) => ({ ...cut, at, note: SLOT_END })),
+    { ...cut, limits: holeLimits(hole), note: SLOT_SIZE },
+  ];
+};
+
+/** A dowel's hole: reamed, or bored where there is no reamer of its size. */
+const sized = (
+  hole: PlateHole,
+  base: Base,
+  { through, bored }: { readonly through: number; readonly bored: boolean },
+  atAssembly: boolean,
+  plate: Plate,
+  shop: Shop,
+): Cut => {
+  const end = { ...base, toolDiameter: hole.diameter, limits: holeLimits(hole), note: atAssembly ? AT_ASSEMBLY : null };
+  return bored
+    ? {
+        ...end,
+        op: 'bore',
+        tool: `boring head to ${shop.sold(hole.diameter)}`,
+        depth: through,
+        passes: boringPasses(underSize(hole, shop).diameter, hole.diameter, plate.material?.name ?? null),
+      }
+    : {
+        ...end,
+        op: 'ream',
+        tool: `${shop.sold(hole.diameter)} reamer`,
+        depth: hole.depth === null ? through + REAMER_LEAD : through,
+      };
 };
 
 /** How much farther a reamer runs through than a tool that cuts to size at its very end, mm: its lead (common practice). */
@@ -62,6 +84,9 @@ const REAMER_LEAD = 2;
 
 /** Note on the cuts at either end of a slot, whose places are not the hole's own. */
 export const SLOT_END = 'slot end';
+
+/** Note on the cut that brings a slot to its width. */
+export const SLOT_SIZE = 'to size, flank by flank';
 
 /** Note on what is not cut with the rest of the plate. */
 export const AT_ASSEMBLY = 'at assembly, through both parts, once they stand true';
@@ -79,8 +104,10 @@ const places = (hole: PlateHole, base: Base, shop: Shop): readonly Cut['at'][] =
   hole.slot === null || hole.slot.length <= underSize(hole, shop).diameter ? [base.at] : slotEnds(hole);
 
 /** The drill that leaves metal for a reamer or an end mill. */
-const underSize = (hole: PlateHole, shop: Shop): Tool =>
-  shop.drill(Math.min(hole.diameter - reamAllowance(hole.diameter), shop.largestDrill), 'at most');
+const underSize = (hole: PlateHole, shop: Shop): Tool => {
+  const size = hole.slot === null ? hole.diameter - reamAllowance(hole.diameter) : shop.endMill(hole.diameter).diameter;
+  return size > shop.largestDrill ? shop.starter(size) : shop.drill(size, 'at most');
+};
 
 /** Drilled to size, under size where a reamer or end mill follows; with a pilot for a large drill; above the largest drill, bored. */
 const drilled = (base: Base, hole: PlateHole, { deep, thickness }: Span, shop: Shop): readonly Cut[] => {
@@ -90,7 +117,7 @@ const drilled = (base: Base, hole: PlateHole, { deep, thickness }: Span, shop: S
   const drill = followed
     ? underSize(hole, shop)
     : bored
-      ? shop.drill(shop.largestDrill, 'at most')
+      ? shop.starter(size - 2)
       : { name: hole.drill ?? shop.say(size), diameter: size };
   const cut = (op: 'pilot' | 'drill', d: number, name: string): Cut => ({
     ...base,
@@ -101,7 +128,7 @@ const drilled = (base: Base, hole: PlateHole, { deep, thickness }: Span, shop: S
   });
   const cuts: Cut[] = [];
   if (drill.diameter > PILOT_ABOVE) {
-    const pilot = shop.drill(pilotFor(drill.diameter));
+    const pilot = shop.pilot(drill.diameter);
     cuts.push(cut('pilot', pilot.diameter, pilot.name));
   }
   cuts.push(cut('drill', drill.diameter, drill.name));
@@ -112,6 +139,8 @@ const drilled = (base: Base, hole: PlateHole, { deep, thickness }: Span, shop: S
       tool: `boring head to ${shop.say(size)}`,
       toolDiameter: size,
       depth: endDepth(deep, thickness),
+      limits: hole.limits,
+      passes: boringPasses(drill.diameter, size, null),
     });
   return cuts;
 };
@@ -131,9 +160,10 @@ const sunk = (hole: PlateHole, base: Base, plate: Plate, shop: Shop): readonly C
       ...base,
       side,
       op,
-      tool: `counterbore ${shop.sold(sink.diameter)}`,
+      tool: `counterbore ${shop.sold(sink.diameter)}, pilot ${shop.sold(hole.diameter)}`,
       toolDiameter: sink.diameter,
       depth: mouth + sink.depth,
+      ...(sink.kind === 'counterbored' ? { depthLimits: deeperOnly(mouth + sink.depth) } : {}),
     },
   ];
 };
@@ -149,7 +179,15 @@ const threaded = (hole: PlateHole, base: Base, ends: Ends, thickness: number): r
   const depth = blind === null ? thickness + ends.beyond + 4 * thread.pitch : ends.mouth + blind;
   const note = hole.depth !== null && thread.depth !== null ? 'bottoming (plug) tap last' : null;
   return [
-    { ...base, op: 'tap', tool: `tap ${thread.name}`, toolDiameter: thread.major, depth, pitch: thread.pitch, note },
+    {
+      ...base,
+      op: 'tap',
+      tool: `tap ${threadWords(thread.name, thread.pitch)}`,
+      toolDiameter: thread.major,
+      depth,
+      pitch: thread.pitch,
+      note,
+    },
   ];
 };
 

@@ -16,10 +16,19 @@ export interface Cut {
   /** Thread pitch for a tap, mm. */
   readonly pitch: number | null;
   readonly note: string | null;
+  /** Least and greatest size that the cut leaves, mm: a diameter, or the width of a slot; left out where a drill makes what it makes. */
+  readonly limits?: Limits | null;
+  /** Least and greatest depth (of a raised spigot: height) that it leaves, mm. */
+  readonly depthLimits?: Limits | null;
+  /** Cuts that a boring head takes from the hole that it finds, a light one last. */
+  readonly passes?: number | null;
 }
+
+export type Limits = readonly [least: number, most: number];
 
 /** The order in which a shop takes them; within one, the smaller tool first. A raised spigot is turned or milled first, for it makes the flat that every depth is measured from. */
 export const shopOrder: readonly Operation[] = [
+  'face',
   'turn',
   'spot',
   'pilot',
@@ -46,5 +55,29 @@ export const spotAt = (
     ? { ...SPOT, depth: SPOT.depth + mouth, note: note ?? 'on the raised spigot, above the flat' }
     : { ...SPOT, note };
 
-/** Cuts that a person makes at the place, by a boring head, an end mill or a rotary table: neither speed nor depth of one plunge describes them. */
-export const byHand: ReadonlySet<Operation> = new Set(['turn', 'bore', 'mill']);
+/** A pocket that only clears is milled with what the shop has. */
+export const CLEARING = 'end mill, to clear';
+
+/** How long tools are that are usually sold, mm by diameter: jobber drills to 14, taper shanks above. Source: DIN 338 and DIN 345, from memory. */
+const lengths: readonly (readonly [diameter: number, long: number])[] = [
+  [3, 61],
+  [5, 86],
+  [8, 117],
+  [10, 133],
+  [13, 151],
+  [16, 218],
+  [20, 238],
+  [25.4, 286],
+];
+
+/** Of a centre drill, a cutter on an arbor or a boring head, mm (common practice). */
+const SHORT = 60;
+const HEAD = 120;
+
+/** About how long the tool of a cut is, mm: what must find room between spindle and plate. */
+export const toolLength = ({ op, toolDiameter }: Pick<Cut, 'op' | 'toolDiameter'>): number => {
+  if (op === 'spot' || op === 'face') return SHORT;
+  if (op === 'bore' || op === 'turn') return HEAD;
+  if (op !== 'pilot' && op !== 'drill' && op !== 'ream') return HEAD;
+  return lengths.find(([d]) => toolDiameter <= d + 1e-9)?.[1] ?? 300;
+};

@@ -2,7 +2,7 @@ import { byCodeUnit } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { Plate, Side } from '@fayplate/plate';
 import { boreCuts } from './bore.js';
-import { holeCuts } from './hole.js';
+import { SLOT_SIZE, holeCuts } from './hole.js';
 import { type Cut, shopOrder } from './operation.js';
 import type { Shop } from './shop.js';
 
@@ -24,7 +24,8 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
   ];
   const groups = new Map<string, Cut[]>();
   for (const cut of cuts) {
-    const key = `${cut.side} ${drillLike(cut) ? 'drill' : cut.op} ${cut.tool}`;
+    // A slot is brought to size when both its ends are cut.
+    const key = `${cut.side} ${drillLike(cut) ? 'drill' : cut.op} ${cut.tool} ${cut.note === SLOT_SIZE ? SLOT_SIZE : ''}`;
     groups.set(key, [...(groups.get(key) ?? []), cut]);
   }
   const sides: readonly Side[] = first === 'A' ? ['A', 'B'] : ['B', 'A'];
@@ -43,6 +44,9 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
 const drillLike = (cut: Cut): boolean => cut.op === 'pilot' || cut.op === 'drill';
 const stage = (cuts: readonly Cut[]): number => Math.min(...cuts.map((c) => shopOrder.indexOf(c.op)));
 const widest = (cuts: readonly Cut[]): number => Math.max(...cuts.map((c) => c.toolDiameter));
+
+/** Side that is cut first. */
+export const sideCutFirst = (plate: Plate): Side => firstSide(plate, mainSide(plate));
 
 /** Where most is sunk, ends blind or is bored, so that as much as can be is cut in one setting; side B where as much is on either. */
 const mainSide = (plate: Plate): Side => {

@@ -1,74 +1,129 @@
 import { type LengthUnit, MM_PER_INCH, say } from '@fayplate/core';
 import type { Plate, Side } from '@fayplate/plate';
-import { AT_ASSEMBLY } from '../operations/hole.js';
+import { AT_ASSEMBLY, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
+import { PACKING } from '../table/notes.js';
 import type { MachinistTable, TableRow } from '../types.js';
-import { type Tape, dimension, feedWord, tape } from './block.js';
-import { comment } from './comment.js';
-import { cycleWords } from './cycle.js';
+import { slotMoves } from './slot.js';
+import { type Tape, comment, cycleWords, dimension, feedWord, tape } from './words.js';
 
+/** `usual`: the words that most milling controls take; `standard`: those of ISO 6983-1 where the two differ. */
+export type Dialect = 'usual' | 'standard';
+
+/** What a program is to be like. */
 export interface ProgramOptions {
   /** Job or plate name for the first comment. */
   readonly name?: string;
   /** Every cut 2 in above where it belongs, spindle stopped. */
   readonly dryRun?: boolean;
-  /** G20 / G21 for inch and millimetre, which most milling controls want, in place of the standard's G70 / G71. */
-  readonly usualUnitWords?: boolean;
+  /** G20 or G21 for inch or millimetre and G28 for the top of travel, or the standard's G70 or G71. */
+  readonly dialect?: Dialect;
 }
 
-/** One program for each side that is cut. */
+/** One program: the drilling of a side, or one bore or slot of it, for which the machine is set by hand. */
 export interface Program {
   readonly side: Side;
+  /** `side-b`, `side-b-bore-c1`: what its file is called. */
+  readonly name: string;
+  /** What it is, for a list of files. */
+  readonly says: string;
   readonly text: string;
 }
 
+/** Every program of a table, or what stands in their way, in words. */
 export type ProgramMade =
   | { readonly ok: true; readonly programs: readonly Program[] }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-/** Rapid moves from hole to hole go this high above the highest metal of the side, mm: over usual clamps (common practice 25 mm). */
-export const SAFE = 25;
 /** Feed starts this far above the highest metal of the side, mm. */
 export const FEED_FROM = 2;
 
+/** Cuts that have a program of their own, since a control does not let a tool be set, or a cutter be taken across, within a stop. */
+const isAlone = (r: TableRow): boolean => r.op === 'bore' || (r.op === 'mill' && (r.note === SLOT_END || r.note === SLOT_SIZE));
+
+/** Cuts that a person makes by the handwheels: facing, raised spigots, pockets that only clear. */
+const isByHand = (r: TableRow): boolean => cycleWords(r, 'mm', false) === null && !isAlone(r);
+
 /**
- * Programs of a table in the words of ISO 6983-1: absolute, unit stated, feed per minute, Z zero on the flat of the side that is uppermost,
- * retract to the safe plane between all holes, a stop at every tool. Refused where the plate's material, and with it every speed, is not known.
+ * Programs of a table: absolute, with plane, unit, feed, offset and compensation said at the start, Z zero on the flat of the side that is uppermost,
+ * no move before a zero and the tool's length are set, rapid moves on the safe plane alone, a stop at every tool. Refused where the plate's material,
+ * and with it every speed, is not known, or where a tool is longer than the room that the job states.
  */
 export const iso6983 = (plate: Plate, table: MachinistTable, options: ProgramOptions = {}): ProgramMade => {
-  const blind = table.rows.filter(
-    (r) => cycleWords(r, table.unit, false) !== null && (r.speed === null || r.feed === null),
-  );
-  if (blind.length > 0)
-    return {
-      ok: false,
-      faults: [
-        'speeds are not known: name the plate’s material (plate: material: aluminium, for example) so that the program can state them',
-      ],
-    };
+  const faults = faultsIn(plate, table);
+  if (faults.length > 0) return { ok: false, faults };
   return {
     ok: true,
-    programs: table.setups.map(({ side }) => ({ side, text: sideProgram(plate, table, side, options) })),
+    programs: table.setups.flatMap(({ side }): readonly Program[] => {
+      const own = table.rows.filter((r) => r.side === side && r.note !== AT_ASSEMBLY);
+      const drilled = own.filter((r) => !isAlone(r) && !isByHand(r));
+      const low = side.toLowerCase();
+      const base = { plate, table, side, options };
+      const alone = [...new Set(own.filter(isAlone).map((r) => r.hole))];
+      return [
+        ...(drilled.length === 0
+          ? []
+          : [
+              {
+                side,
+                name: `side-${low}`,
+                says: `program for the drilling of side ${side}`,
+                text: written({ ...base, rows: drilled, title: null }),
+              },
+            ]),
+        ...alone.map((hole): Program => {
+          const rows = own.filter((r) => r.hole === hole && isAlone(r));
+          const what = rows[0]?.op === 'bore' ? 'bore' : 'slot';
+          return {
+            side,
+            name: `side-${low}-${what}-${hole.toLowerCase()}`,
+            says: `program for ${what} ${hole} on side ${side}${what === 'bore' ? ', run once for each cut of the boring head' : ''}`,
+            text: written({ ...base, rows, title: what }),
+          };
+        }),
+      ];
+    }),
   };
 };
 
-const sideProgram = (plate: Plate, table: MachinistTable, side: Side, options: ProgramOptions): string => {
-  const own = table.rows.filter((r) => r.side === side);
-  const rows = own.filter((r) => r.note !== AT_ASSEMBLY);
-  const later = own.filter((r) => r.note === AT_ASSEMBLY).map((r) => r.hole);
+const faultsIn = (plate: Plate, table: MachinistTable): readonly string[] => {
+  const cut = table.rows.filter((r) => !isByHand(r));
+  if (cut.some((r) => r.speed === null || r.feed === null))
+    return [
+      'speeds are not known: name the plate’s material (plate: material: aluminium, for example) so that the program can state them',
+    ];
+  const room = table.room === null ? Infinity : table.room - plate.outline.blank.thickness - PACKING;
+  const long = [...new Map(cut.filter((r) => r.toolLength > room).map((r) => [r.tool, r])).values()];
+  const own = { unit: table.unit, fraction: null };
+  return long.map(
+    (r) =>
+      `${r.tool} is about ${say(r.toolLength, own, 1)} long and the machine has ${say(room, own, 1)} over the plate: list a shorter drill, or state more room`,
+  );
+};
+
+interface Writing {
+  readonly plate: Plate;
+  readonly table: MachinistTable;
+  readonly side: Side;
+  readonly options: ProgramOptions;
+  readonly rows: readonly TableRow[];
+  /** What the program is for alone; null for the drilling of a side. */
+  readonly title: 'bore' | 'slot' | null;
+}
+
+const written = (w: Writing): string => {
+  const { plate, table, side, options, rows } = w;
   const proud = Math.max(
     0,
     ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0),
   );
   const dry = options.dryRun === true;
   const lift = dry ? dryLift(rows) : 0;
-  const levels = { safe: proud + SAFE + lift, feed: proud + FEED_FROM + lift, lift };
+  const levels = { safe: proud + table.safePlane + lift, feed: proud + FEED_FROM + lift, lift };
   const out = tape();
-  writeHead(out, table, side, options, levels.safe, lift);
-  for (const hole of later) out.say(comment('NOTE', `${hole} IS REAMED AT ASSEMBLY - NOT HERE`));
+  writeHead(out, w, levels);
   const groups = byTool(rows);
-  for (const [k, group] of groups.entries()) writeTool(out, group, k + 1, table.unit, levels, dry);
-  out.block('G80', 'G00', dimension('Z', levels.safe, table.unit));
-  out.block('M05');
+  for (const [k, group] of groups.entries())
+    writeTool(out, group, { number: k + 1, unit: table.unit, levels, dry, dialect: options.dialect ?? 'usual' });
   out.block('M30');
   return out.text();
 };
@@ -77,27 +132,66 @@ const sideProgram = (plate: Plate, table: MachinistTable, side: Side, options: P
 const dryLift = (rows: readonly TableRow[]): number =>
   Math.max(2, Math.ceil((Math.max(0, ...rows.map((r) => r.depth)) + 5) / MM_PER_INCH)) * MM_PER_INCH;
 
-const writeHead = (
-  out: Tape,
-  table: MachinistTable,
-  side: Side,
-  options: ProgramOptions,
-  safe: number,
-  lift: number,
-): void => {
-  const { unit } = table;
-  const speech = { unit, fraction: null };
+const unitWords = {
+  usual: { in: 'G20', mm: 'G21' },
+  standard: { in: 'G70', mm: 'G71' },
+} as const;
+
+const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
+  const { table, side, options, rows, title } = w;
+  const { unit, blank, origin } = table;
+  const own = { unit, fraction: null };
+  const edge = side === 'B' ? -blank.left : blank.left + blank.width;
   out.say(comment('FAYPLATE JOB', options.name ?? 'ADAPTER PLATE'));
   out.say(comment('SIDE', `${side} UPPERMOST - X RIGHT Y UP - Z ZERO ON ITS FLAT`));
-  out.say(comment('ZERO', table.origin));
+  out.say(comment('ZERO', origin));
+  out.say(comment('ZERO', `${say(edge, own)} FROM LEFT EDGE - ${say(-blank.bottom, own)} FROM LOWER EDGE OF BLANK`));
+  for (const { face, words } of centresOf(w.plate)) out.say(comment('CENTRES', `OF ${face} ${words}`));
   if (side === 'A') out.say(comment('NOTE', 'PLATE TURNED OVER ABOUT ITS Y AXIS - X SIGNS ARE CHANGED'));
-  out.say(comment('UNIT', `${unit === 'in' ? 'INCH' : 'MILLIMETRE'} - ABSOLUTE - SAFE PLANE ${say(safe, speech)}`));
-  out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP - KEEP THE HOLES CLEAR BELOW'));
-  out.say(comment('NOTE', 'AT THE STOP FOR EACH TOOL SET ITS LENGTH - Z ZERO ON THE FLAT'));
-  if (lift > 0) out.say(comment('DRY RUN', `ALL Z RAISED BY ${say(lift, speech)} - SPINDLE STOPPED`));
-  const unitWord = options.usualUnitWords === true ? { in: 'G20', mm: 'G21' }[unit] : { in: 'G70', mm: 'G71' }[unit];
-  out.block('G17', unitWord, 'G90', 'G94', 'G80');
-  out.block('G00', dimension('Z', safe, unit));
+  out.say(comment('UNIT', `${unit === 'in' ? 'INCH' : 'MILLIMETRE'} - ABSOLUTE - SAFE PLANE ${say(levels.safe, own)}`));
+  out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP AND STUD - KEEP THE HOLES CLEAR BELOW'));
+  out.say(comment('NOTE', 'START WITH THE SPINDLE UP - SET G54 BEFORE - AT EACH STOP FIT THE TOOL'));
+  out.say(comment('NOTE', 'AND KEEP ITS LENGTH UNDER ITS H NUMBER - Z ZERO ON THE FLAT'));
+  for (const text of aside(w)) out.say(comment('NOTE', text));
+  if (title === 'bore') for (const r of rows) for (const text of boreWords(r, unit)) out.say(comment('BORE', text));
+  if (title === 'slot') for (const text of slotWords(rows, unit)) out.say(comment('SLOT', text));
+  if (levels.lift > 0) out.say(comment('DRY RUN', `ALL Z RAISED BY ${say(levels.lift, own)} - SPINDLE STOPPED`));
+  out.block('G17', unitWords[options.dialect ?? 'usual'][unit], 'G40', 'G49', 'G80', 'G90', 'G94');
+  out.block('G54');
+};
+
+/** What of this side is not in this program. */
+const aside = ({ table, side, title }: Writing): readonly string[] => {
+  if (title !== null) return [];
+  const own = table.rows.filter((r) => r.side === side);
+  const names = (rows: readonly TableRow[]): string => [...new Set(rows.map((r) => r.hole))].join(' ');
+  const later = own.filter((r) => r.note === AT_ASSEMBLY);
+  const hand = own.filter((r) => isByHand(r) && r.op !== 'face');
+  const others = own.filter((r) => r.note !== AT_ASSEMBLY && isAlone(r));
+  return [
+    ...(own.some((r) => r.op === 'face') ? ['FACE THE BLANK TO THICKNESS FIRST - BY HAND'] : []),
+    ...(hand.length === 0 ? [] : [`${names(hand)} BY HAND - NOT HERE`]),
+    ...(others.length === 0 ? [] : [`${names(others)} HAS A PROGRAM OF ITS OWN`]),
+    ...(later.length === 0 ? [] : [`${names(later)} IS REAMED AT ASSEMBLY - NOT HERE`]),
+  ];
+};
+
+const boreWords = (r: TableRow, unit: LengthUnit): readonly string[] => {
+  const own = { unit, fraction: null };
+  const to = r.limits === null ? say(r.toolDiameter, own) : `${say(r.limits[0], own)} TO ${say(r.limits[1], own)}`;
+  return [
+    `${r.hole} DIA ${to}`,
+    ...(r.passes === null ? [] : [`RUN ONCE FOR EACH CUT - ${r.passes} CUTS - SET THE HEAD OUT BETWEEN RUNS`]),
+    'LAST CUT LIGHT - MEASURE BEFORE IT',
+  ];
+};
+
+const slotWords = (rows: readonly TableRow[], unit: LengthUnit): readonly string[] => {
+  const size = rows.find((r) => r.note === SLOT_SIZE);
+  const own = { unit, fraction: null };
+  return size?.limits == null
+    ? []
+    : [`${size.hole} WIDTH ${say(size.limits[0], own)} TO ${say(size.limits[1], own)} - MEASURE AND RUN AGAIN IF SMALL`];
 };
 
 /** Runs of rows that one tool cuts without a change. */
@@ -111,54 +205,78 @@ const byTool = (rows: readonly TableRow[]): readonly (readonly TableRow[])[] => 
   return groups;
 };
 
+/** Heights above the flat, mm: of rapid moves, of where the feed starts, and by how much all is raised. */
 interface Levels {
   readonly safe: number;
   readonly feed: number;
   readonly lift: number;
 }
 
-const writeTool = (
-  out: Tape,
-  rows: readonly TableRow[],
-  number: number,
-  unit: LengthUnit,
-  levels: Levels,
-  dry: boolean,
-): void => {
+interface Hold {
+  readonly number: number;
+  readonly unit: LengthUnit;
+  readonly levels: Levels;
+  readonly dry: boolean;
+  readonly dialect: Dialect;
+}
+
+/** One tool: fitted with the spindle up and stopped, its length taken up with the first move, and sent up again for the next. */
+const writeTool = (out: Tape, rows: readonly TableRow[], hold: Hold): void => {
   const [first] = rows;
   if (first === undefined) return;
-  const byHand = cycleWords(first, unit, dry) === null;
-  out.block('M05');
-  out.say(comment('TOOL', `${number} ${first.tool}${first.note === null || byHand ? '' : ` - ${first.note}`}`));
+  const { number, unit, levels, dry } = hold;
+  const turns = (speed: number | null): void => {
+    if (!dry) out.block(`S${speed ?? 0}`, 'M03');
+  };
+  const alone = isAlone(first);
+  out.say(comment('TOOL', `${number} ${first.tool}${first.note === null || alone ? '' : ` - ${first.note}`}`));
   if (first.op === 'tap') out.say(comment('NOTE', 'NEEDS A FLOATING TAP HOLDER - ELSE SKIP THIS TOOL AND TAP BY HAND'));
   if (first.op === 'countersink' || first.op === 'chamfer')
     out.say(comment('NOTE', 'DEPTH IS TO THE SHARP POINT OF ITS CONE'));
   out.block(`T${number}`, 'M06');
   out.block('M00');
-  // Whoever fitted the tool, or cut by hand at a stop, may have left it anywhere: up before it goes across.
+  turns(first.speed);
+  out.block('G00', 'G43', dimension('Z', levels.safe, unit), `H${number}`);
+  const running = first.op === 'mill' ? slotMoves(out, rows, { ...hold, turns }) : holes(out, rows, hold, turns);
+  if (running) out.block('G80');
   out.block('G00', dimension('Z', levels.safe, unit));
-  if (!byHand && !dry) out.block(`S${first.speed ?? 0}`, 'M03');
+  out.block('M05');
+  goHome(out, hold);
+};
+
+/** Up for the next tool: to the top of travel, or where the standard has no word for it to a stop at which the spindle is raised. */
+const goHome = (out: Tape, { dialect }: Hold): void => {
+  if (dialect === 'usual') {
+    out.block('G91', 'G28', 'Z0');
+    out.block('G90', 'G49');
+  } else {
+    out.say(comment('NOTE', 'RAISE THE SPINDLE BY HAND'));
+    out.block('M00');
+    out.block('G49');
+  }
+};
+
+/** Canned cycles at every place of one tool; whether one still runs at the end. */
+const holes = (
+  out: Tape,
+  rows: readonly TableRow[],
+  { unit, levels, dry }: Hold,
+  turns: (speed: number | null) => void,
+): boolean => {
   let running: string | null = null;
-  let speed = first.speed;
+  let speed = rows[0]?.speed ?? null;
   for (const row of rows) {
-    if (!byHand && !dry && row.speed !== speed) {
+    if (row.speed !== speed) {
       speed = row.speed;
-      out.block(`S${speed ?? 0}`);
+      turns(speed);
     }
-    const place = [dimension('X', row.set.x, unit), dimension('Y', row.set.y, unit)];
-    const cycle = cycleWords(row, unit, dry);
-    if (running !== null && (row.via !== null || cycle === null)) {
+    const cycle = cycleWords(row, unit, dry) ?? [];
+    if (running !== null && row.via !== null) {
       out.block('G80');
       running = null;
     }
     if (row.via !== null) out.block('G00', dimension('X', row.via.x, unit), dimension('Y', row.via.y, unit));
-    if (cycle === null) {
-      out.block('G00', ...place);
-      out.say(comment('HOLE', `${row.hole} ${row.op} ${row.note ?? ''}`));
-      out.block('M00');
-      out.block('G00', dimension('Z', levels.safe, unit));
-      continue;
-    }
+    const place = [dimension('X', row.set.x, unit), dimension('Y', row.set.y, unit)];
     const full = [
       ...cycle,
       dimension('Z', levels.lift - row.depth, unit),
@@ -171,5 +289,9 @@ const writeTool = (
     else out.block('G98', full[0] ?? '', ...place, ...full.slice(1));
     running = key;
   }
-  if (running !== null) out.block('G80');
+  return running !== null;
 };
+
+/** Which centres the plate has, where that is known. */
+const centresOf = (plate: Plate): readonly { readonly face: string; readonly words: string }[] =>
+  plate.centres.map((c) => ({ face: c.face, words: c.from === 'measured' ? 'AS MEASURED' : 'AS LAID OUT' }));

@@ -1,23 +1,80 @@
-import { type LengthUnit, type Speech, say } from '@fayplate/core';
+import { type LengthUnit, MM_PER_INCH, type Speech, apply, exactFraction, norm, say, subtract } from '@fayplate/core';
+import { plateStock } from '@fayplate/handbook';
 import type { Job } from '@fayplate/job';
-import type { Plate, Side } from '@fayplate/plate';
+import type { Plate } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
-import { type Corner, cornerOf } from '../frame/blank.js';
-import type { Operation } from '../types.js';
 import type { Cut } from '../operations/operation.js';
+import { toolLength } from '../operations/operation.js';
 import type { ToolGroup } from '../operations/plan.js';
+import type { Operation, Stock } from '../types.js';
+import { clampingWords } from './clamping.js';
+import { outlineWords } from './outline-words.js';
 
 /** What may run out of the far face; the cone of a chamfer stops well short of where its point would be. */
 const comesThrough: ReadonlySet<Operation> = new Set(['spot', 'pilot', 'drill', 'ream', 'tap', 'mill', 'bore']);
 
-/** What the rows do not say: room under the plate, the edge finder's allowance, drills that the shop lacks. */
+/** What the rows do not say, in the order of the work: metal, marks, packing, clamps, tools, and the saw last. */
 export const tableNotes = (
   plate: Plate,
   job: Job,
   groups: readonly ToolGroup[],
   axes: TableAxes,
+  stock: Stock,
   unit: LengthUnit,
 ): readonly string[] => {
+  const speech = { unit, fraction: null };
+  return [
+    ...stockWords(plate, axes, stock, speech),
+    `Before you drill stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: after that nobody can turn it over by mistake.`,
+    ...packingWords(plate, groups, unit),
+    clampingWords(plate, axes, speech),
+    ...tooDeep(groups, speech),
+    ...tooLong(groups, job, plate, speech),
+    ...boringWords(plate, groups, axes, speech),
+    ...(job.machine !== null && job.machine.drills !== null ? lacking(groups, job.machine.drills) : []),
+    'Break the edges of every hole on the far side as well.',
+    `Saw and file the outline last, for the square blank is what you clamp and measure by. ${outlineWords(plate, axes, speech)}`,
+  ];
+};
+
+/** Blank and thickness, with what the stack bears beside them. */
+const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech): readonly string[] => {
+  const { blank } = axes;
+  const thick = speech.unit === 'in' ? 3 : 2;
+  const size = (w: number, h: number): string => `${plain(w, speech)} × ${plain(h, speech)} ${speech.unit}`;
+  const proud = plate.outline.blank.thickness > plate.thickness + 1e-9;
+  const to =
+    stock.window === null
+      ? ''
+      : ` (${say(stock.window[0], speech, thick)} to ${say(stock.window[1], speech, thick)} serves)`;
+  const thickness = proud
+    ? `what stands proud is cut from it first on its side, down to the flat that all depths are measured from; finished thickness between the flats ${say(plate.thickness, speech, thick)}${to}`
+    : stock.faced > 0
+      ? `faced to ${say(plate.thickness, speech, thick)}${to}`
+      : `used as bought${to}`;
+  const others = stock.window === null || proud ? [] : asBought(stock.window, stock.name);
+  return [
+    `Blank: ${size(blank.width, blank.height)}, ${stock.name ?? say(stock.thickness, speech, thick)} thick, ${thickness}. The finished outline, ${size(blank.finished.width, blank.finished.height)}, leaves at least ${say(blank.allowance, speech, speech.unit === 'in' ? 2 : 1)} round it.`,
+    ...(others.length === 0
+      ? []
+      : [`Plate of ${others.join(' or ')} lies within those limits as bought, and needs no facing: state it as the thickness and print again.`]),
+  ];
+};
+
+/** Stock of either system that serves without facing. */
+const asBought = ([least, most]: readonly [number, number], taken: string | null): readonly string[] =>
+  (['mm', 'in'] as const)
+    .flatMap((unit) => plateStock(unit))
+    .filter((s) => s.name !== taken && s.thickness >= least - 1e-9 && s.thickness <= most + 1e-9)
+    .map((s) => s.name);
+
+/** `9 5/8` where it is that fraction of an inch exactly, else a decimal. */
+const plain = (mm: number, speech: Speech): string =>
+  (speech.unit === 'in' ? exactFraction(mm) : null) ??
+  String(Number((mm / (speech.unit === 'in' ? MM_PER_INCH : 1)).toFixed(speech.unit === 'in' ? 2 : 1)));
+
+/** Room under the plate for what comes through, to the next eighth of an inch or millimetre. */
+const packingWords = (plate: Plate, groups: readonly ToolGroup[], unit: LengthUnit): readonly string[] => {
   const below = Math.max(
     0,
     ...groups
@@ -25,25 +82,64 @@ export const tableNotes = (
       .filter((c) => comesThrough.has(c.op))
       .map((c) => c.depth - plate.thickness),
   );
-  const notes: string[] = [];
-  const corner = cornerOf(axes.origin);
-  if (corner !== null)
-    notes.push(
-      edgeFinder(corner, [...new Set(groups.map((g) => g.side))], job.machine?.tip ?? null, { unit, fraction: null }),
-    );
-  const stock = plate.outline.blank.thickness;
-  if (stock > plate.thickness)
-    notes.push(
-      `Start from stock at least ${say(stock, { unit, fraction: null }, unit === 'in' ? 3 : 1)} thick: what stands proud is cut from it first on its side, and depths are below the flat that this leaves.`,
-    );
-  if (below > 0)
-    notes.push(
-      `Tools come ${say(below, { unit, fraction: null }, unit === 'in' ? 2 : 1)} through: leave more than that under every through hole, on parallels or packing that no hole stands over.`,
-    );
-  notes.push(...tooDeep(groups, { unit, fraction: null }), 'Break the edges of every hole on the far side as well.');
-  if (job.machine !== null && job.machine.drills !== null) notes.push(...lacking(groups, job.machine.drills));
-  return notes;
+  const step = unit === 'in' ? MM_PER_INCH / 8 : 1;
+  const room = Math.ceil(below / step + 1e-9) * step;
+  return below <= 0
+    ? []
+    : [`Pack the plate up at least ${plain(room, { unit, fraction: null })} ${unit}, clear of every hole.`];
 };
+
+/** Tools that do not fit between the spindle and a plate on packing, where the job says how much room there is. */
+const tooLong = (groups: readonly ToolGroup[], job: Job, plate: Plate, speech: Speech): readonly string[] => {
+  const room = job.machine?.room ?? null;
+  if (room === null) return [];
+  const free = room - plate.outline.blank.thickness - PACKING;
+  return groups.flatMap(({ tool, cuts }) => {
+    const long = Math.max(...cuts.map(toolLength));
+    return long <= free
+      ? []
+      : [
+          `${capital(tool)} is about ${say(long, speech, speech.unit === 'in' ? 1 : 0)} long and the machine has ${say(free, speech, speech.unit === 'in' ? 1 : 0)} over the plate: take a short one, or one with a reduced shank.`,
+        ];
+  });
+};
+
+/** Packing under the plate, mm (common practice). */
+export const PACKING = 20;
+
+/** More cuts of a boring head than this are slower than other ways. */
+const MANY_CUTS = 12;
+
+/** How many cuts each boring takes, and the other ways where they are many. */
+const boringWords = (
+  plate: Plate,
+  groups: readonly ToolGroup[],
+  axes: TableAxes,
+  speech: Speech,
+): readonly string[] =>
+  groups
+    .flatMap((g) => g.cuts)
+    .flatMap((c) => {
+      const passes = c.passes ?? null;
+      if (passes === null || passes <= MANY_CUTS) return [];
+      const swing = 2 * farthestCorner(c, axes);
+      const through = plate.bores.some((b) => b.id === c.hole && b.depth === null);
+      const trepan = through ? 'trepan it (a ring of drilled holes or a hole saw leaves a disc) and bore the last of it; or ' : '';
+      return [
+        `${c.hole} is ${passes} cuts with a boring head that reaches ${say(c.toolDiameter, speech, speech.unit === 'in' ? 2 : 1)}. Quicker: ${trepan}turn it on a faceplate, for which the blank needs a lathe that swings ${say(swing, speech, speech.unit === 'in' ? 1 : 0)}.`,
+      ];
+    });
+
+const farthestCorner = (c: Cut, { blank, motion }: TableAxes): number => {
+  const at = apply(motion, c.at);
+  return Math.max(
+    ...[blank.left, blank.left + blank.width].flatMap((x) =>
+      [blank.bottom, blank.bottom + blank.height].map((y) => norm(subtract({ x, y }, at))),
+    ),
+  );
+};
+
+const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 
 /** How deep the tools that are usually sold go, in diameters (common practice: jobber drills 7 to 10, hand taps about 4). */
 const DRILL_REACHES = 8;
@@ -55,7 +151,7 @@ const tooDeep = (groups: readonly ToolGroup[], speech: Speech): readonly string[
     const far = (of: (op: Operation) => boolean, reach: number): readonly Cut[] =>
       cuts.filter((c) => of(c.op) && c.depth > reach * c.toolDiameter);
     const said = (deep: readonly Cut[]): string =>
-      `${tool.charAt(0).toUpperCase()}${tool.slice(1)} goes ${say(Math.max(...deep.map((c) => c.depth)), speech, speech.unit === 'in' ? 2 : 0)} deep in ${[...new Set(deep.map((c) => c.hole))].join(', ')}`;
+      `${capital(tool)} goes ${say(Math.max(...deep.map((c) => c.depth)), speech, speech.unit === 'in' ? 2 : 0)} deep in ${[...new Set(deep.map((c) => c.hole))].join(', ')}`;
     const drilled = far((op) => op === 'pilot' || op === 'drill', DRILL_REACHES);
     const tapped = far((op) => op === 'tap', TAP_REACHES);
     return [
@@ -71,25 +167,6 @@ const tooDeep = (groups: readonly ToolGroup[], speech: Speech): readonly string[
           ]),
     ];
   });
-
-/**
- * Half the tip lies between the edge and the spindle's centre when the finder touches; the table has none of it in its figures. With side A
- * uppermost the same corner lies on the other hand.
- */
-const edgeFinder = (corner: Corner, sides: readonly Side[], tip: number | null, speech: Speech): string => {
-  const y = corner.startsWith('upper') ? 1 : -1;
-  const half = (s: number): string =>
-    `${s < 0 ? '−' : '+'}${tip === null ? ' half the tip’s diameter' : say(tip / 2, speech)}`;
-  const xOn = (side: Side): 1 | -1 => (corner.endsWith('right') === (side === 'B') ? 1 : -1);
-  const xEdge = (side: Side): string => `the ${xOn(side) < 0 ? 'left' : 'right'} edge set X to ${half(xOn(side))}`;
-  const [first = 'B', second] = sides;
-  const finder = tip === null ? 'Edge finder' : `Edge finder with a tip of ${say(tip, speech)}`;
-  const then =
-    second === undefined
-      ? ''
-      : ` With side ${second} uppermost the same edge lies on the other hand: when it touches ${xEdge(second)}.`;
-  return `${finder}: the figures here have no tip allowance in them. With side ${first} uppermost, when it touches ${xEdge(first)}, and at the ${y < 0 ? 'lower' : 'upper'} edge set Y to ${half(y)}.${then}`;
-};
 
 const lacking = (
   groups: readonly ToolGroup[],

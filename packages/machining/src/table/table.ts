@@ -1,22 +1,26 @@
-import { type LengthUnit, type Point, apply, invert, perUnit, sayNumber } from '@fayplate/core';
+import { type LengthUnit, type Point, apply, invert, perUnit } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import type { MatedFace, Plate, Side } from '@fayplate/plate';
+import { type MatedFace, type Plate, type Side, solveStack, usualDrilling } from '@fayplate/plate';
 import { dividing } from '../byhand/dividing.js';
 import { handwheel } from '../byhand/handwheel.js';
 import { routes } from '../byhand/routes.js';
 import { checkDistances } from '../checks/distances.js';
 import { type TableAxes, tableAxes } from '../frame/axes.js';
-import { cornerOf } from '../frame/blank.js';
+import { cornerOf, stockFor } from '../frame/blank.js';
 import { CLAMP_ROOM, clampBoxes, clampGaps } from '../frame/clear.js';
 import { finest, setPoint } from '../frame/rounding.js';
-import type { Cut } from '../operations/operation.js';
-import { type ToolGroup, planCuts } from '../operations/plan.js';
+import { type Cut, toolLength } from '../operations/operation.js';
+import { type ToolGroup, planCuts, sideCutFirst } from '../operations/plan.js';
 import { shopOf } from '../operations/shop.js';
 import { speedsFor } from '../operations/speed.js';
 import { orderOfTools } from '../travel/order.js';
 import { type Approach, viaPoint, wayLength } from '../travel/way.js';
-import type { ClampGap, MachinistTable, Setup, TableMade, TableOptions, TableRow } from '../types.js';
+import type { ClampGap, MachinistTable, Stock, TableMade, TableOptions, TableRow } from '../types.js';
+import { setup } from './setup.js';
 import { tableNotes } from './notes.js';
+
+/** Rapid moves go this high above the flat, over clamps and studs, where the job does not say, mm (common practice). */
+export const SAFE_PLANE = 50;
 
 /** How far past a hole the table goes before it comes back from the stated side, mm: more than the slack of a worn screw (common practice). */
 const PAST = 2;
@@ -45,9 +49,10 @@ export const machinistTable = (
   const { axes } = made;
   const unit = options.unit ?? job.units;
   const step = Math.max(job.machine?.step ?? finest(unit), finest(unit));
-  const shop = shopOf(job.machine, job.units);
+  const shop = shopOf(job.machine, job.units, plate);
   const groups = planCuts(plate, job, shop);
-  const sides = [...new Set(groups.map((g) => g.side))];
+  const stock = stockFor(plate, job.machine, job.units, sideCutFirst(plate), thicknessWindow(job));
+  const sides = sidesOf(groups, stock);
   const placed = sides.map((side) =>
     placeSide(
       groups.filter((g) => g.side === side),
@@ -58,10 +63,10 @@ export const machinistTable = (
     ),
   );
   const speeds = speedsFor(plate.material?.name ?? null, job.machine?.topSpeed ?? null);
-  const rows = placed
+  const facing = stock.faced > 0 ? [faceCut(stock, axes)] : [];
+  const drilled = placed
     .flatMap((p) => p.rows)
-    .map(({ cut, at, set, via, widest }, i): TableRow => ({
-      n: i + 1,
+    .map(({ cut, at, set, via, widest }): Omit<TableRow, 'n'> => ({
       hole: cut.hole,
       x: at.x,
       y: at.y,
@@ -74,7 +79,12 @@ export const machinistTable = (
       side: cut.side,
       ...speeds(cut, widest),
       note: cut.note,
+      limits: cut.limits ?? null,
+      depthLimits: cut.depthLimits ?? null,
+      passes: cut.passes ?? null,
+      toolLength: toolLength(cut),
     }));
+  const rows = [...facing, ...drilled].map((r, i): TableRow => ({ n: i + 1, ...r }));
   const clamps = clampBoxes(axes, job.machine);
   const clear = clampGaps(groups, axes, clamps);
   const table = {
@@ -85,21 +95,67 @@ export const machinistTable = (
     step,
     motion: axes.motion,
     rows,
-    setups: sides.map((side, i) => setup(side, i > 0, trueTo(rows, side, unit))),
+    setups: sides.map((side, i) => setup({ side, second: i > 0, rows, axes, unit, tip: job.machine?.tip ?? null })),
     checks: checkDistances(plate),
     travel: {
       tableOrder: placed.reduce((s, p) => s + p.travel, 0),
       asListed: placed.reduce((s, p) => s + p.asListed, 0),
     },
-    rounding: Math.max(0, ...rows.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y))),
+    rounding: Math.max(0, ...drilled.map((r) => Math.hypot((r.side === 'A' ? -r.x : r.x) - r.set.x, r.y - r.set.y))),
     approach,
     blank: axes.blank,
+    stock,
+    drilling: {
+      plusMinus: job.plate?.drilling ?? usualDrilling,
+      stated: job.plate !== null && job.plate.drilling !== null,
+    },
+    safePlane: job.machine?.safePlane ?? SAFE_PLANE,
+    room: job.machine?.room ?? null,
     plateOk: plate.ok,
     clamps,
     clear,
-    notes: [...tableNotes(plate, job, groups, axes, unit), ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit))],
+    notes: [...tableNotes(plate, job, groups, axes, stock, unit), ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit))],
   };
   return { ok: true, table: { ...table, byHand: byHand(table, plate, job) } };
+};
+
+/** Thicknesses of the plate alone that the stack bears at the worst, mm; null where its thickness does not come from there. */
+const thicknessWindow = (job: Job): Stock['window'] => {
+  if (job.stack === null || job.plate?.thickness !== 'from stack') return null;
+  const { worst, shims } = solveStack(job.stack);
+  const under = shims.reduce((a, b) => a + b, 0);
+  return worst === null ? null : [worst.from - under, worst.to - under];
+};
+
+const sidesOf = (groups: readonly ToolGroup[], stock: Stock): readonly Side[] => {
+  const cut = [...new Set(groups.map((g) => g.side))];
+  return stock.faced > 0 && !cut.includes(stock.side) ? [stock.side, ...cut] : cut;
+};
+
+/** Names the whole of the metal in the column of holes. */
+export const WHOLE_FACE = 'face';
+
+/** What is taken off bought stock, before anything else; its place is the middle of the blank. */
+const faceCut = (stock: Stock, axes: TableAxes): Omit<TableRow, 'n'> => {
+  const at = { x: axes.blank.left + axes.blank.width / 2, y: axes.blank.bottom + axes.blank.height / 2 };
+  return {
+    hole: WHOLE_FACE,
+    ...at,
+    set: asCut(at, stock.side),
+    via: null,
+    tool: 'face mill or fly cutter',
+    toolDiameter: Math.min(axes.blank.width, axes.blank.height),
+    op: 'face',
+    depth: stock.faced,
+    side: stock.side,
+    speed: null,
+    feed: null,
+    note: null,
+    limits: stock.window,
+    depthLimits: null,
+    passes: null,
+    toolLength: toolLength({ op: 'face', toolDiameter: 0 }),
+  };
 };
 
 const byHand = (
@@ -169,24 +225,6 @@ const placeSide = (
     ),
   };
 };
-
-/** A bore that the other side left open, to indicate when the plate has been turned over: nearer than edges that are found anew. */
-const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string => {
-  const bore = rows.find(
-    (r) => r.op === 'bore' && r.side !== side && rows.some((d) => d.hole === r.hole && d.op === 'drill'),
-  );
-  if (bore === undefined) return 'pick the origin up again from the same place';
-  const at = (mm: number): string => sayNumber(mm, { unit, fraction: null });
-  return `bring the spindle true to ${bore.hole} with an indicator: it lies at X ${at(-bore.set.x)}, Y ${at(bore.set.y)}`;
-};
-
-const setup = (side: Side, turnedOver: boolean, again: string): Setup => ({
-  side,
-  says:
-    side === 'B'
-      ? `X to the right, Y up.${turnedOver ? ` Turn the plate over about its Y axis and ${again}.` : ''}`
-      : `The plate is turned over about its Y axis, so the X settings below are those of the drawing with the sign changed.${turnedOver ? ` ${again.charAt(0).toUpperCase()}${again.slice(1)}.` : ''}`,
-});
 
 const inTheWay = (c: ClampGap, unit: LengthUnit): string => {
   const say = (mm: number): string => `${(mm / perUnit(unit)).toFixed(unit === 'in' ? 3 : 1)} ${unit}`;

@@ -1,0 +1,54 @@
+import { type Point, type Speech, apply, distance, flatten, pathBox, say, sayNumber } from '@fayplate/core';
+import type { Plate } from '@fayplate/plate';
+import type { TableAxes } from '../frame/axes.js';
+
+/** Least clear metal about the middle of a clamp's toe, mm (common practice: a strap is 20 to 25 wide). */
+const TOE = 12;
+/** Steps of the search, mm. */
+const STEP = 4;
+
+const isInside = (p: Point, rim: readonly Point[]): boolean =>
+  rim.reduce((inside, a, i) => {
+    const b = rim[(i + 1) % rim.length] ?? a;
+    const crosses = a.y > p.y !== b.y > p.y && p.x < a.x + ((p.y - a.y) / (b.y - a.y)) * (b.x - a.x);
+    return crosses ? !inside : inside;
+  }, false);
+
+/** Metal from a point to the nearest cut, mm: what is sunk counts at its full width. */
+const clearAt = (p: Point, plate: Plate): number =>
+  Math.min(
+    ...plate.bores.map((b) => distance(p, b) - b.diameter / 2),
+    ...plate.holes.map(
+      (h) =>
+        distance(p, h) -
+        Math.max(h.diameter, h.sink?.diameter ?? 0, h.thread?.major ?? 0) / 2 -
+        (h.slot?.length ?? 0) / 2,
+    ),
+  );
+
+/** Where two clamps may stand for the whole of the drilling: the two widest stretches of whole metal, far apart. */
+export const clampingWords = (plate: Plate, axes: TableAxes, speech: Speech): string => {
+  const rim = flatten(plate.outline.path, 0.2);
+  const box = pathBox(plate.outline.path);
+  const spots: { readonly at: Point; readonly clear: number }[] = [];
+  for (let x = box.left + STEP; x < box.right; x += STEP)
+    for (let y = box.bottom + STEP; y < box.top; y += STEP) {
+      const at = { x, y };
+      if (!isInside(at, rim)) continue;
+      const clear = clearAt(at, plate);
+      if (clear >= TOE) spots.push({ at, clear });
+    }
+  const widest = (from: typeof spots) =>
+    from.reduce<(typeof spots)[number] | null>((best, s) => (best === null || s.clear > best.clear + 1e-9 ? s : best), null);
+  const far = 0.5 * Math.max(box.right - box.left, box.top - box.bottom);
+  const one = widest(spots);
+  const two = one === null ? null : widest(spots.filter((s) => distance(s.at, one.at) >= far));
+  if (one === null || two === null)
+    return 'Clamp it by the edges of the blank, or hold it in the vice: no metal within the outline is wide enough for two clamps.';
+  const words = (p: Point): string => {
+    const at = apply(axes.motion, p);
+    const places = speech.unit === 'in' ? 1 : 0;
+    return `X ${sayNumber(at.x, speech, places)}, Y ${sayNumber(at.y, speech, places)}`;
+  };
+  return `Clamps may stand at ${words(one.at)} and at ${words(two.at)} as seen from side B: no cut comes within ${say(Math.min(one.clear, two.clear), speech, speech.unit === 'in' ? 2 : 0)} of them.`;
+};
