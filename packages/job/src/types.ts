@@ -148,7 +148,7 @@ export interface Place {
 
 /** `circles` states equally divided circles; `grid` a step in mm; both may stand. */
 export type LayoutSpec =
-  | { readonly kind: 'measured' }
+  | { readonly kind: 'measured'; /** The job does not say which is meant. */ readonly byDefault?: true }
   | { readonly kind: 'intended' }
   | { readonly kind: 'stated'; readonly circles: readonly StatedCircle[]; readonly grid: StatedGrid | null };
 

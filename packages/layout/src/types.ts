@@ -186,4 +186,8 @@ export interface Rough {
 export interface UsedPattern {
   readonly source: 'measured' | 'intended' | 'stated';
   readonly pattern: Pattern;
+  /** Greatest distance between a measured centre and its place in the layout, mm; null where no layout is known. */
+  readonly differs?: number | null;
+  /** Odds of that layout, where it is the likeliest and nobody has said which of the two is meant; null else. */
+  readonly undecided?: number | null;
 }

@@ -26,10 +26,15 @@ export const usedPattern = (
   speech: Speech = speechFor('mm'),
 ): Used => {
   const spec = face.layout;
-  if (spec.kind === 'measured') return { ok: true, used: { source: 'measured', pattern: wholePattern(face, located) } };
+  const chosen = layout === null || layout.chosen === null ? undefined : layout.candidates[layout.chosen];
+  if (spec.kind === 'measured') {
+    const differs = chosen === undefined ? null : farthest(chosen);
+    const undecided = spec.byDefault === true ? (chosen?.odds ?? null) : null;
+    return { ok: true, used: { source: 'measured', pattern: wholePattern(face, located), differs, undecided } };
+  }
   if (spec.kind === 'intended') {
-    const chosen = layout === null || layout.chosen === null ? undefined : layout.candidates[layout.chosen];
-    if (chosen !== undefined) return { ok: true, used: { source: 'intended', pattern: chosen.pattern } };
+    if (chosen !== undefined)
+      return { ok: true, used: { source: 'intended', pattern: chosen.pattern, differs: farthest(chosen) } };
     return {
       ok: false,
       why: `no layout is sure enough to be taken as intended (odds 0.95 and p 0.01 are asked); measure more, state the layout, or use \`layout: measured\``,
@@ -39,8 +44,10 @@ export const usedPattern = (
   if (!stated.ok) return { ok: false, why: stated.why };
   const { candidate } = stated;
   if (candidate.p !== null && candidate.p < REFUSED) return { ok: false, why: misfit(candidate, speech) };
-  return { ok: true, used: { source: 'stated', pattern: candidate.pattern } };
+  return { ok: true, used: { source: 'stated', pattern: candidate.pattern, differs: farthest(candidate) } };
 };
+
+const farthest = (c: Candidate): number => Math.max(0, ...[...c.features.values()].map((f) => f.shift));
 
 const misfit = (candidate: Candidate, speech: Speech): string => {
   const plain = { ...speech, fraction: null };

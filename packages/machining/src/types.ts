@@ -1,5 +1,5 @@
 import type { Box, LengthUnit, Motion, Point } from '@fayplate/core';
-import type { Side } from '@fayplate/plate';
+import type { CutCentres, Side } from '@fayplate/plate';
 import type { Dividing } from './byhand/dividing.js';
 import type { Handwheel } from './byhand/handwheel.js';
 import type { Route } from './byhand/routes.js';
@@ -41,6 +41,8 @@ export interface MachinistTable {
   readonly stock: Stock;
   /** ± of one hole's place, mm, and whether the job states it. */
   readonly drilling: { readonly plusMinus: number; readonly stated: boolean };
+  /** Which centres of each face are cut. */
+  readonly centres: readonly CutCentres[];
   /** Height of rapid moves above the flat that is uppermost, mm. */
   readonly safePlane: number;
   /** Most room between spindle and table, mm; null where the job does not say. */

@@ -95,6 +95,7 @@ export const plate: Plate = {
     mass: null,
     blank: { width: 180, height: 180, thickness: 20 },
   },
+  centres: [],
   checks: [],
   bolts: [],
   goesOn: new Map(),

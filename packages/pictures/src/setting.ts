@@ -87,6 +87,40 @@ const axisHeads = (reach: { readonly x: number; readonly y: number }, { capital,
   },
 ];
 
+/** How far zero lies from the left and the lower edge of the blank, as arrows outside it; nothing where it lies on an edge. */
+const zeroShapes = (blank: Box, { capital, gap }: Scale, speech: Speech): readonly Shape[] => {
+  const across = -blank.left;
+  const up = -blank.bottom;
+  const y = blank.bottom - 1.6 * gap;
+  const x = blank.left - 1.6 * gap;
+  const middle = { x: blank.left / 2, y: blank.bottom / 2 };
+  const ends = (at: Point, to: Point): readonly Shape[] => {
+    const half = { x: (at.x + to.x) / 2, y: (at.y + to.y) / 2 };
+    return [...arrow('note', half, at, pens.hair, capital), ...arrow('note', half, to, pens.hair, capital)];
+  };
+  return [
+    ...(across < 1e-6
+      ? []
+      : [
+          line('note', { x: 0, y: blank.bottom - 2.4 * gap }, { x: 0, y: 0 }, pens.hair),
+          line('note', { x: blank.left, y: blank.bottom - 2.4 * gap }, { x: blank.left, y: blank.bottom }, pens.hair),
+          ...ends({ x: blank.left, y }, { x: 0, y }),
+          text('note', { x: middle.x, y: y - 1.5 * capital }, sayNumber(across, speech), { capital, anchor: 'middle' }),
+        ]),
+    ...(up < 1e-6
+      ? []
+      : [
+          line('note', { x: blank.left - 2.4 * gap, y: 0 }, { x: 0, y: 0 }, pens.hair),
+          line('note', { x: blank.left - 2.4 * gap, y: blank.bottom }, { x: blank.left, y: blank.bottom }, pens.hair),
+          ...ends({ x, y: blank.bottom }, { x, y: 0 }),
+          text('note', { x: x - 0.6 * gap, y: middle.y - capital / 2 }, sayNumber(up, speech), {
+            capital,
+            anchor: 'end',
+          }),
+        ]),
+  ];
+};
+
 /** Crossed corner to corner, as a thing that stands in the way. */
 const clampShapes = (box: Box): readonly Shape[] => [
   rectangle('note', box, pens.wide),
@@ -140,7 +174,7 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   const outline = movePath(m, plate.outline.path);
   const whole = boxOf([...cornersOf(blank), ...clamps.flatMap(cornersOf), { x: 0, y: 0 }]);
   const scale = scaleFor(cornersOf(whole));
-  const rows = table.rows.filter((r) => r.side === side);
+  const rows = table.rows.filter((r) => r.side === side && r.op !== 'face');
   const run = longestRun(rows);
   const way = wayOf(run);
   const reach = {
@@ -149,20 +183,29 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   };
   const size = (id: string): number =>
     plate.holes.find((c) => id.startsWith(`${c.id} `) || c.id === id)?.diameter ?? 2 * scale.capital;
-  const labels: readonly Label[] = placesIn(rows, speech).map(({ at, words, ids }) => ({
-    // A slot has two settings.
-    id: `${ids.join(' ')} at ${words}`,
-    centre: at,
-    radius: Math.max(...ids.map(size)) / 2,
-    lines: [ids.join(' '), words],
-  }));
+  const cut = new Set(rows.map((r) => r.hole));
+  const labels: readonly Label[] = [
+    ...placesIn(rows, speech).map(({ at, words, ids }) => ({
+      // A slot has two settings.
+      id: `${ids.join(' ')} at ${words}`,
+      centre: at,
+      radius: Math.max(...ids.map(size)) / 2,
+      lines: [ids.join(' '), words],
+    })),
+    // What is cut from the other side is named too, so that the plate is known by it.
+    ...plate.holes
+      .filter((h) => !cut.has(h.id))
+      .map((h) => ({ id: h.id, centre: apply(m, h), radius: h.diameter / 2, lines: [h.id] })),
+  ];
   const rim = rectangle('note', blank, pens.behind);
+  const zero = zeroShapes(blank, scale, speech);
   const solid: readonly Obstacle[] = [
     ...crossable(pathObstacles(outline)),
     ...plate.bores.flatMap((b) => crossable(pathObstacles(movePath(m, circlePath(b, b.diameter / 2))))),
     ...crossable(shapeObstacles(clamps.flatMap(clampShapes))),
     ...axisHeads(reach, scale),
     ...crossable(shapeObstacles([rim])),
+    ...shapeObstacles(zero),
   ];
   const thin = crossable([
     lineObstacle({ x: 0, y: 0 }, { x: reach.x, y: 0 }),
@@ -186,6 +229,7 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
       .join('; ');
   const shapes = [
     rim,
+    ...zero,
     pathShape('note', outline, pens.narrow),
     ...plate.bores.map((b) =>
       group(b.id, [
@@ -210,7 +254,7 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   const blocked = table.clear.filter((c) => !c.ok);
   const notes = [
     `Side ${side} uppermost: X to the right, Y up, zero at ${table.origin}${table.horizontal === null ? '' : `, X along ${table.horizontal}`}. Settings in ${table.unit === 'in' ? 'inches' : 'millimetres'}.`,
-    `${way.length === 0 ? '' : `Arrows show the way from hole to hole with ${run[0]?.tool ?? 'each tool'}. `}The double-dotted line is the blank${clamps.length === 0 ? '' : ', crossed boxes are clamps and jaws'}.`,
+    `${way.length === 0 ? '' : `Arrows show the way from hole to hole with ${run[0]?.tool ?? 'each tool'}. `}The double-dotted line is the blank, and the arrows beside it say how far zero lies from its edges${clamps.length === 0 ? '' : ', crossed boxes are clamps and jaws'}.`,
     ...(shortened.length === 0 ? [] : [`No room for their settings in the drawing: ${saying(shortened)}.`]),
     ...(missing.length === 0 ? [] : [`No room to name in the drawing: ${saying(missing)}.`]),
     ...(blocked.length === 0 ? [] : [`In the way: ${blocked.map((c) => `clamp ${c.clamp} (${c.hole})`).join(', ')}.`]),

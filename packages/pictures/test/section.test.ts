@@ -13,6 +13,7 @@ const plate = (side: 'A' | 'B', more: Partial<Plate> = {}): Plate => ({
   material: null,
   clocking: 0,
   holes: [],
+  centres: [],
   bores: [
     {
       id: 'C1',

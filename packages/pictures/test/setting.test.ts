@@ -44,7 +44,8 @@ describe.each(['lift-pump', 'three-to-four', 'apple-mill'])('%s on the machine',
         expect(meetingTexts(drawing)).toEqual([]);
         const words = textsOf(drawing).map((t) => t.text);
         expect(words).toEqual(expect.arrayContaining(['+X', '+Y']));
-        const rows = table.rows.filter((r) => r.side === side);
+        const rows = table.rows.filter((r) => r.side === side && r.op !== 'face');
+        for (const h of plate.holes) expect(words.some((w) => w.split(' ').includes(h.id))).toBe(true);
         for (const r of rows) expect(words.some((w) => w.split(' ').includes(r.hole))).toBe(true);
         // A slot's two ends are two settings under one name.
         const settings = rows.map((r) =>

@@ -13,7 +13,7 @@ import { layDesk } from './desk.js';
 import { putTogether } from './fit/together.js';
 import { statedClocking } from './mate/mate.js';
 import { massOf } from './mass.js';
-import type { AngleSpan, Check, MatedFace, Plate, StackResult } from './types.js';
+import type { AngleSpan, Check, CutCentres, MatedFace, Plate, StackResult } from './types.js';
 
 export interface DesignOptions {
   /** The solved chain, where the job has one. */
@@ -114,6 +114,15 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     holes: draft.holes,
     bores: draft.bores,
     outline: { ...draft.outline, mass: massOf(draft) },
+    centres: draft.desk.faces.map(({ name }): CutCentres => {
+      const u = used.get(name);
+      return {
+        face: name,
+        from: u === undefined || u.source === 'measured' ? 'measured' : 'laid out',
+        differs: u?.differs ?? null,
+        undecided: u?.undecided ?? null,
+      };
+    }),
     checks: sortChecks(all),
     bolts: boltsOf(draft),
     goesOn: together.goesOn,

@@ -18,6 +18,7 @@ export { solveStack } from './stack/solve.js';
 export { beltPath } from './outline/belt.js';
 export { hullOfCircles } from './outline/hull.js';
 export { plateJson } from './words/json.js';
+export { centreWords, centresInShort } from './words/centres.js';
 export { plateReport } from './words/report.js';
 export type * from './types.js';
 export { sayCure } from './words/cure.js';

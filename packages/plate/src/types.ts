@@ -16,6 +16,8 @@ export interface Plate {
   readonly holes: readonly PlateHole[];
   readonly bores: readonly PlateBore[];
   readonly outline: Outline;
+  /** Which centres of each face are cut. */
+  readonly centres: readonly CutCentres[];
   readonly checks: readonly Check[];
   /** Bolts and screws to buy, where the job gives what their length depends on. */
   readonly bolts: readonly BoltLength[];
@@ -28,6 +30,17 @@ export interface Plate {
   /** What could not be checked, and what to write in the job so that it can; plain sentences. */
   readonly unknowns: readonly string[];
   readonly ok: boolean;
+}
+
+/** Which centres of a face the plate has. */
+export interface CutCentres {
+  readonly face: string;
+  /** `laid out`: where its layout puts them; `measured`: where the readings do. */
+  readonly from: 'measured' | 'laid out';
+  /** Greatest distance between the two, mm; null where no layout is known. */
+  readonly differs: number | null;
+  /** Odds of the layout where the job does not say which of the two is meant; null else. */
+  readonly undecided: number | null;
 }
 
 export type Side = 'A' | 'B';

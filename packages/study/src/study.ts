@@ -62,7 +62,7 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
     const result = usedPattern(
       face,
       located(face),
-      face.layout.kind === 'intended' ? layout(face) : null,
+      face.layout.kind === 'stated' ? null : layout(face),
       speechFor(job.units),
     );
     if (!result.ok) throw new Refusal(`face ${face.name}: ${result.why}`);

@@ -46,7 +46,7 @@ export const layoutOf = (
   written: Face['layout'],
   all: readonly string[],
 ): LayoutSpec => {
-  if (written === undefined) return { kind: 'measured' };
+  if (written === undefined) return { kind: 'measured', byDefault: true };
   if (typeof written === 'string') return { kind: written };
   const own = ['circle', 'divisions', 'about', 'phase', 'features'].some(
     (k) => written[k as keyof Written] !== undefined,

@@ -4,6 +4,8 @@ import type { TableRow } from '../types.js';
 export interface DialSetting {
   readonly turns: number;
   readonly divisions: number;
+  /** What a dial that counts up shows there: on the way back it counts down from its last division. */
+  readonly dial: number;
   /** What the nearest division leaves, mm: place asked for less place set. */
   readonly error: number;
 }
@@ -29,7 +31,12 @@ export const dialSetting = (travel: number, pitch: number, division: number): Di
   const perTurn = Math.round(pitch / division);
   const total = Math.round(travel / division);
   const turns = Math.trunc(total / perTurn);
-  return { turns: turns + 0, divisions: total - turns * perTurn + 0, error: travel - (total * pitch) / perTurn };
+  return {
+    turns: turns + 0,
+    divisions: total - turns * perTurn + 0,
+    dial: (((total % perTurn) + perTurn) % perTurn) + 0,
+    error: travel - (total * pitch) / perTurn,
+  };
 };
 
 /** Dial division where the shop does not say: 0.001 in on a screw of whole-inch threads, else 0.02 mm (common practice). */
@@ -42,7 +49,7 @@ const usualDivision = (pitch: number): number =>
 export const handwheel = (all: readonly TableRow[], pitch: number, step: number | null): Handwheel => {
   const wanted = step ?? usualDivision(pitch);
   const division = pitch / Math.max(1, Math.round(pitch / wanted));
-  const rows = eachPlaceOnce(all).map((r) => {
+  const rows = eachPlaceOnce(all.filter((r) => r.op !== 'face')).map((r) => {
     const x = r.side === 'A' ? -r.x : r.x;
     return { hole: r.hole, side: r.side, x: dialSetting(x, pitch, division), y: dialSetting(r.y, pitch, division) };
   });

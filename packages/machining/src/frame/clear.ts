@@ -25,7 +25,7 @@ export const clampGaps = (
   const cuts = groups.flatMap((g) => g.cuts).map((cut) => ({ cut, at: apply(axes.motion, cut.at) }));
   return clamps.flatMap((box, k): readonly ClampGap[] => {
     const nearest = cuts
-      .map(({ cut, at }) => ({ cut, gap: fromBox(at, box) - cut.toolDiameter / 2 }))
+      .map(({ cut, at }) => ({ cut, gap: fromBox(at, box) - Math.max(cut.toolDiameter, cut.limits?.[1] ?? 0) / 2 }))
       .reduce<{ cut: (typeof cuts)[number]['cut']; gap: number } | null>(
         (best, c) => (best === null || c.gap < best.gap ? c : best),
         null,

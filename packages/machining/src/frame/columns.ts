@@ -5,7 +5,7 @@ import type { TableRow } from '../types.js';
 export interface PlaceColumns {
   readonly hole: string;
   readonly absolute: Point;
-  /** From the row before; from the origin for the first of a side. */
+  /** From the place before it; from the origin for the first of a side. A cut in the same place is no step. */
   readonly incremental: Point;
   /** mm, and degrees counter-clockwise from +x in [0, 360). */
   readonly polar: { readonly radius: number; readonly angle: number };

@@ -34,7 +34,8 @@ export const holeCuts = (
     cuts.push({ ...end, ...spotAt(ends, end.note) }, ...drilled(end, hole, span, shop));
   }
   if (hole.slot !== null) cuts.push(...slotCuts(hole, base, through, shop));
-  else if (hole.as === 'dowel') cuts.push(sized(hole, base, { through, bored: !shop.hasReamer(hole.diameter) }, atAssembly, plate, shop));
+  else if (hole.as === 'dowel')
+    cuts.push(sized(hole, base, { through, bored: !shop.hasReamer(hole.diameter) }, atAssembly, plate, shop));
   cuts.push(...sunk(hole, base, plate, shop));
   if (hole.sink?.side !== side && hole.slot === null) cuts.push(chamfer(hole, base, ends.mouth, shop));
   return [...cuts, ...threaded(hole, base, ends, plate.thickness)];

@@ -38,7 +38,8 @@ export type ProgramMade =
 export const FEED_FROM = 2;
 
 /** Cuts that have a program of their own, since a control does not let a tool be set, or a cutter be taken across, within a stop. */
-const isAlone = (r: TableRow): boolean => r.op === 'bore' || (r.op === 'mill' && (r.note === SLOT_END || r.note === SLOT_SIZE));
+const isAlone = (r: TableRow): boolean =>
+  r.op === 'bore' || (r.op === 'mill' && (r.note === SLOT_END || r.note === SLOT_SIZE));
 
 /** Cuts that a person makes by the handwheels: facing, raised spigots, pockets that only clear. */
 const isByHand = (r: TableRow): boolean => cycleWords(r, 'mm', false) === null && !isAlone(r);
@@ -191,7 +192,9 @@ const slotWords = (rows: readonly TableRow[], unit: LengthUnit): readonly string
   const own = { unit, fraction: null };
   return size?.limits == null
     ? []
-    : [`${size.hole} WIDTH ${say(size.limits[0], own)} TO ${say(size.limits[1], own)} - MEASURE AND RUN AGAIN IF SMALL`];
+    : [
+        `${size.hole} WIDTH ${say(size.limits[0], own)} TO ${say(size.limits[1], own)} - MEASURE AND RUN AGAIN IF SMALL`,
+      ];
 };
 
 /** Runs of rows that one tool cuts without a change. */

@@ -23,15 +23,17 @@ export const slotMoves = (out: Tape, rows: readonly TableRow[], { unit, levels }
   const [a, b] = ends;
   if (a === undefined || b === undefined) return false;
   const f = feedWord(a.feed ?? 0, unit, false);
+  // Straight down an end mill cuts with its weakest part.
+  const down = feedWord((a.feed ?? 0) / 2, unit, false);
   const xy = (p: Point): readonly string[] => [dimension('X', p.x, unit), dimension('Y', p.y, unit)];
   const z = (depth: number): string => dimension('Z', levels.lift - depth, unit);
   out.say(comment('SLOT', a.hole));
   out.block('G00', ...xy(a.set));
-  out.block('G01', dimension('Z', levels.feed, unit), f);
+  out.block('G01', dimension('Z', levels.feed, unit), down);
   const steps = Math.max(1, Math.ceil(a.depth / (STEP * a.toolDiameter)));
   for (let k = 1; k <= steps; k++) {
-    out.block('G01', z((a.depth * k) / steps), f);
-    out.block('G01', ...xy(k % 2 === 1 ? b.set : a.set));
+    out.block('G01', z((a.depth * k) / steps), down);
+    out.block('G01', ...xy(k % 2 === 1 ? b.set : a.set), f);
   }
   if (size?.limits == null) return false;
   const off = ((size.limits[0] + size.limits[1]) / 2 - a.toolDiameter) / 2;

@@ -20,11 +20,11 @@ const fine = (own: Speech): number => (own.unit === 'in' ? 4 : 3);
 const handwheelBlocks = (h: Handwheel, own: Speech): readonly Block[] => [
   {
     kind: 'paragraph',
-    text: `Handwheels of ${say(h.pitch, own)} a turn and ${say(h.division, own)} a division, both dials at zero over the origin. Whole divisions leave at most ${say(h.worst, own, fine(own) + 1)}; with the screw’s slack always taken up one way expect ± ${say(own.unit === 'in' ? 0.127 : 0.1, own, own.unit === 'in' ? 3 : 1)} (common practice).`,
+    text: `Handwheels of ${say(h.pitch, own)} a turn and ${say(h.division, own)} a division, both dials at zero over the origin; dials count up towards +X and +Y. Whole divisions leave at most ${say(h.worst, own, fine(own) + 1)}; with the screw’s slack always taken up one way expect ± ${say(own.unit === 'in' ? 0.127 : 0.1, own, own.unit === 'in' ? 3 : 1)} (common practice).`,
   },
   {
     kind: 'table',
-    caption: 'Turns and divisions from zero',
+    caption: 'Turns and divisions from zero, and what the dial shows there',
     columns: [
       { title: 'Side', align: 'left' },
       { title: 'Hole', align: 'left' },
@@ -35,9 +35,16 @@ const handwheelBlocks = (h: Handwheel, own: Speech): readonly Block[] => [
   },
 ];
 
-const dialWords = (d: DialSetting): string => {
-  const sign = d.turns < 0 || d.divisions < 0 ? '−' : '';
-  return `${sign}${Math.abs(d.turns)} t ${Math.abs(d.divisions)} d`;
+/** How far to turn from zero, and what a dial that counts up then shows: `18 turns, dial 77`, `back 18 turns and 77, dial 23`. */
+export const dialWords = (d: DialSetting): string => {
+  const turns = Math.abs(d.turns);
+  const divisions = Math.abs(d.divisions);
+  if (turns === 0 && divisions === 0) return 'zero';
+  const whole = turns === 0 ? '' : `${turns} ${turns === 1 ? 'turn' : 'turns'}`;
+  const back = d.turns < 0 || d.divisions < 0;
+  if (!back) return `${whole === '' ? '' : `${whole}, `}dial ${d.dial}`;
+  const part = divisions === 0 ? '' : String(divisions);
+  return `back ${[whole, part].filter((w) => w !== '').join(' and ')}, dial ${d.dial}`;
 };
 
 const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [

@@ -4,8 +4,11 @@ import type { TableAxes } from '../frame/axes.js';
 
 /** Least clear metal about the middle of a clamp's toe, mm (common practice: a strap is 20 to 25 wide). */
 const TOE = 12;
-/** Steps of the search, mm. */
+/** Steps of the search, mm, and how many places are weighed against each other. */
 const STEP = 4;
+const MOST = 300;
+/** More clear metal than this is no better, mm. */
+const AMPLE = 40;
 
 const isInside = (p: Point, rim: readonly Point[]): boolean =>
   rim.reduce((inside, a, i) => {
@@ -38,11 +41,15 @@ export const clampingWords = (plate: Plate, axes: TableAxes, speech: Speech): st
       const clear = clearAt(at, plate);
       if (clear >= TOE) spots.push({ at, clear });
     }
-  const widest = (from: typeof spots) =>
-    from.reduce<(typeof spots)[number] | null>((best, s) => (best === null || s.clear > best.clear + 1e-9 ? s : best), null);
+  const roomy = Math.max(0, ...spots.map((s) => Math.min(s.clear, AMPLE)));
+  const good = spots.filter((s) => s.clear >= 0.6 * roomy);
+  const few = good.filter((_, i) => i % Math.ceil(good.length / MOST) === 0);
+  const pairs = few.flatMap((p, i) => few.slice(i + 1).map((q) => [p, q, distance(p.at, q.at)] as const));
   const far = 0.5 * Math.max(box.right - box.left, box.top - box.bottom);
-  const one = widest(spots);
-  const two = one === null ? null : widest(spots.filter((s) => distance(s.at, one.at) >= far));
+  const [one, two] = pairs.reduce<(typeof pairs)[number] | readonly [null, null, number]>(
+    (best, pair) => (pair[2] > best[2] + 1e-9 ? pair : best),
+    [null, null, far],
+  );
   if (one === null || two === null)
     return 'Clamp it by the edges of the blank, or hold it in the vice: no metal within the outline is wide enough for two clamps.';
   const words = (p: Point): string => {

@@ -19,17 +19,25 @@ const head = [
   'speed',
   'feed',
   'note',
+  'size from',
+  'size to',
+  'depth from',
+  'depth to',
+  'cuts',
 ] as const;
+
+const LENGTHS: ReadonlySet<string> = new Set('x,y,dx,dy,radius,depth,size from,size to,depth from,depth to'.split(','));
 
 /** One row for each cut, RFC 4180, CRLF; lengths in the table's unit as set on the machine, angles in degrees, feed in unit/min. */
 export const tableCsv = (t: MachinistTable): string => {
   const number = (mm: number, places = placesIn(t.unit)): string => plain(mm / perUnit(t.unit), places);
   const lines = t.setups.flatMap(({ side }) => {
     const rows = t.rows.filter((r) => r.side === side);
-    const columns = placeColumns(rows);
-    return rows.flatMap((r, i): readonly (readonly string[])[] => {
-      const c = columns[i];
-      if (c === undefined) return [];
+    // The whole face has no place, and the first hole no step from it.
+    const placed = rows.filter((r) => r.op !== 'face');
+    const columns = placeColumns(placed);
+    return rows.flatMap((r): readonly (readonly string[])[] => {
+      const c = columns[placed.indexOf(r)];
       return [
         [
           String(r.n),
@@ -37,22 +45,28 @@ export const tableCsv = (t: MachinistTable): string => {
           csvText(r.hole),
           r.op,
           csvText(r.tool),
-          number(c.absolute.x),
-          number(c.absolute.y),
-          number(c.incremental.x),
-          number(c.incremental.y),
-          number(c.polar.radius),
-          plain(c.polar.angle, 4),
+          ...(c === undefined
+            ? ['', '', '', '', '', '']
+            : [
+                number(c.absolute.x),
+                number(c.absolute.y),
+                number(c.incremental.x),
+                number(c.incremental.y),
+                number(c.polar.radius),
+                plain(c.polar.angle, 4),
+              ]),
           number(r.depth),
           r.speed === null ? '' : plain(r.speed, 0),
           r.feed === null ? '' : number(r.feed, t.unit === 'in' ? 2 : 0),
           csvText(r.note ?? ''),
+          ...[r.limits, r.depthLimits].flatMap((l) => (l === null ? ['', ''] : l.map((v) => number(v)))),
+          r.passes === null ? '' : String(r.passes),
         ],
       ];
     });
   });
   const headings = head.map((h) =>
-    ['x', 'y', 'dx', 'dy', 'radius', 'depth'].includes(h)
+    LENGTHS.has(h)
       ? `${h} ${t.unit}`
       : h === 'angle'
         ? 'angle deg'

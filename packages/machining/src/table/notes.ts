@@ -57,7 +57,9 @@ const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech)
     `Blank: ${size(blank.width, blank.height)}, ${stock.name ?? say(stock.thickness, speech, thick)} thick, ${thickness}. The finished outline, ${size(blank.finished.width, blank.finished.height)}, leaves at least ${say(blank.allowance, speech, speech.unit === 'in' ? 2 : 1)} round it.`,
     ...(others.length === 0
       ? []
-      : [`Plate of ${others.join(' or ')} lies within those limits as bought, and needs no facing: state it as the thickness and print again.`]),
+      : [
+          `Plate of ${others.join(' or ')} lies within those limits as bought, and needs no facing: state it as the thickness and print again.`,
+        ]),
   ];
 };
 
@@ -111,12 +113,7 @@ export const PACKING = 20;
 const MANY_CUTS = 12;
 
 /** How many cuts each boring takes, and the other ways where they are many. */
-const boringWords = (
-  plate: Plate,
-  groups: readonly ToolGroup[],
-  axes: TableAxes,
-  speech: Speech,
-): readonly string[] =>
+const boringWords = (plate: Plate, groups: readonly ToolGroup[], axes: TableAxes, speech: Speech): readonly string[] =>
   groups
     .flatMap((g) => g.cuts)
     .flatMap((c) => {
@@ -124,7 +121,9 @@ const boringWords = (
       if (passes === null || passes <= MANY_CUTS) return [];
       const swing = 2 * farthestCorner(c, axes);
       const through = plate.bores.some((b) => b.id === c.hole && b.depth === null);
-      const trepan = through ? 'trepan it (a ring of drilled holes or a hole saw leaves a disc) and bore the last of it; or ' : '';
+      const trepan = through
+        ? 'trepan it (a ring of drilled holes or a hole saw leaves a disc) and bore the last of it; or '
+        : '';
       return [
         `${c.hole} is ${passes} cuts with a boring head that reaches ${say(c.toolDiameter, speech, speech.unit === 'in' ? 2 : 1)}. Quicker: ${trepan}turn it on a faceplate, for which the blank needs a lathe that swings ${say(swing, speech, speech.unit === 'in' ? 1 : 0)}.`,
       ];

@@ -11,7 +11,9 @@ interface Arc {
 }
 
 const arcsOf = (path: Path): readonly Arc[] => {
-  const arcs = path.edges.flatMap((e) => (e.kind === 'arc' ? [{ centre: e.centre, radius: distance(e.centre, e.to) }] : []));
+  const arcs = path.edges.flatMap((e) =>
+    e.kind === 'arc' ? [{ centre: e.centre, radius: distance(e.centre, e.to) }] : [],
+  );
   return arcs.filter(
     (a, i) => arcs.findIndex((b) => distance(a.centre, b.centre) < SAME && Math.abs(a.radius - b.radius) < SAME) === i,
   );

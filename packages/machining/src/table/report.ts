@@ -2,7 +2,8 @@ import { type Block, type Report, type Speech, exactFraction, norm, say, sayNumb
 import { type PlaceColumns, placeColumns } from '../frame/columns.js';
 import { placesIn } from '../frame/rounding.js';
 import { eachPlaceOnce } from '../byhand/handwheel.js';
-import { SLOT_END } from '../operations/hole.js';
+import { centreWords } from '@fayplate/plate';
+import { SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
 import { byHandBlocks } from './byhand-report.js';
 
@@ -40,7 +41,12 @@ const standing = (t: MachinistTable): Report => {
     ...(blocked === 0 ? [] : [blocked === 1 ? 'a clamp stands in the way' : `${blocked} clamps stand in the way`]),
   ];
   if (faults.length > 0) return [{ kind: 'verdict', ok: false, text: `Do not cut yet: ${faults.join('; ')}.` }];
-  return [{ kind: 'paragraph', text: `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}.` }];
+  return [
+    {
+      kind: 'paragraph',
+      text: `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}. ${centreWords(t, { unit: t.unit, fraction: null })}`.trim(),
+    },
+  ];
 };
 
 const whereFrom = (t: MachinistTable, own: Speech): string => {
@@ -48,7 +54,11 @@ const whereFrom = (t: MachinistTable, own: Speech): string => {
   const step = `Places are rounded to ${say(t.step, own)}, which moves no hole by more than ${say(t.rounding, own, placesIn(t.unit) + 1)}.`;
   const sides =
     t.approach === null ? '' : ` Come to every hole from ${sideWords(t)}: rows marked “past” say where to turn.`;
-  return `X is to the right and Y up, ${t.axes}; zero is ${t.origin}.${level} ${step}${sides}`;
+  const off = say(t.drilling.plusMinus, own, t.unit === 'in' ? 4 : 2);
+  const drilling = t.drilling.stated
+    ? ` Every check counts on holes within ± ${off} of their places.`
+    : ` Nothing says how near the holes are placed, so every check counts on ± ${off}, paper and punch; a read-out does better.`;
+  return `X is to the right and Y up, ${t.axes}; zero is ${t.origin}.${level} ${step}${drilling}${sides}`;
 };
 
 const sideWords = (t: MachinistTable): string => {
@@ -57,6 +67,32 @@ const sideWords = (t: MachinistTable): string => {
 };
 
 const rowsOf = (t: MachinistTable, side: 'A' | 'B'): readonly TableRow[] => t.rows.filter((r) => r.side === side);
+
+/** Sizes and depths that a cut must leave: `5.5020 to 5.5036, 0.125 to 0.133 deep`. */
+const limitWords = (r: TableRow, own: Speech): string => {
+  const depths = own.unit === 'in' ? 3 : 2;
+  const size =
+    r.limits === null
+      ? []
+      : [
+          `${r.op === 'face' ? 'thick ' : r.note === SLOT_SIZE ? 'wide ' : '⌀ '}${sayNumber(r.limits[0], own, r.op === 'face' ? depths : undefined)} to ${sayNumber(r.limits[1], own, r.op === 'face' ? depths : undefined)}`,
+        ];
+  const deep =
+    r.depthLimits === null
+      ? []
+      : [
+          `${sayNumber(r.depthLimits[0], own, depths)} to ${sayNumber(r.depthLimits[1], own, depths)} ${r.op === 'turn' ? 'high' : 'deep'}`,
+        ];
+  return [...size, ...deep].join(', ');
+};
+
+const noteWords = (r: TableRow): string =>
+  [
+    ...(r.passes === null ? [] : [r.passes === 1 ? 'one light cut' : `${r.passes} cuts, the last one light`]),
+    r.note ?? '',
+  ]
+    .filter((w) => w !== '')
+    .join('; ');
 
 const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
   const past = t.approach !== null;
@@ -74,6 +110,7 @@ const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
       { title: 'Depth', align: 'point' },
       { title: 'Rev/min', align: 'right' },
       { title: `Feed, ${t.unit}/min`, align: 'right' },
+      { title: 'Limits', align: 'left' },
       { title: 'Note', align: 'left' },
     ],
     rows: rowsOf(t, side).map((r, i, all) => [
@@ -81,20 +118,20 @@ const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
       r.tool === all[i - 1]?.tool ? '' : r.tool,
       r.op,
       r.hole,
-      sayNumber(r.set.x, own),
-      sayNumber(r.set.y, own),
+      ...(r.op === 'face' ? ['', ''] : [sayNumber(r.set.x, own), sayNumber(r.set.y, own)]),
       ...(past ? [r.via === null ? '' : `${sayNumber(r.via.x, own)}, ${sayNumber(r.via.y, own)}`] : []),
       sayNumber(r.depth, own, t.unit === 'in' ? 3 : 1),
       r.speed === null ? '' : String(r.speed),
       r.feed === null ? '' : sayNumber(r.feed, own, t.unit === 'in' ? 1 : 0),
-      r.note ?? '',
+      limitWords(r, own),
+      noteWords(r),
     ]),
   };
 };
 
 /** Each hole once, absolute and polar, with steps from the hole before it in the table's first round; fractions where both are exact sixty-fourths. */
 const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
-  const once = eachPlaceOnce(rowsOf(t, side));
+  const once = eachPlaceOnce(rowsOf(t, side).filter((r) => r.op !== 'face'));
   const columns = placeColumns(once);
   const fraction = (mm: number): string => exactFraction(mm) ?? '';
   const both = (c: PlaceColumns): string =>

@@ -1,4 +1,4 @@
-import { type LengthUnit, say, sayNumber } from '@fayplate/core';
+import { type LengthUnit, minusSign, say, sayNumber } from '@fayplate/core';
 import type { Side } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 import { cornerOf } from '../frame/blank.js';
@@ -17,7 +17,7 @@ interface Lying {
 
 /** How the plate lies with one side uppermost, and how its zero is found there. */
 export const setup = (lying: Lying): Setup => {
-  const { side, second, rows, axes, unit } = lying;
+  const { side, second, rows, unit } = lying;
   const again = second ? trueTo(rows, side, unit) : null;
   const turned =
     side === 'B'
@@ -32,7 +32,7 @@ const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string
     (r) => r.op === 'bore' && r.side !== side && rows.some((d) => d.hole === r.hole && d.op === 'drill'),
   );
   if (bore === undefined) return null;
-  const at = (mm: number): string => sayNumber(mm, { unit, fraction: null });
+  const at = (mm: number): string => minusSign(sayNumber(mm, { unit, fraction: null }));
   return `Bring the spindle true to ${bore.hole} with an indicator: it lies at X ${at(-bore.set.x)}, Y ${at(bore.set.y)}.`;
 };
 
@@ -44,7 +44,7 @@ const zeroWords = ({ side, axes, unit, tip }: Lying): string => {
   const { left, bottom, width, height } = axes.blank;
   const corner = cornerOf(axes.origin);
   const own = { unit, fraction: null };
-  const number = (mm: number): string => sayNumber(mm, own);
+  const number = (mm: number): string => minusSign(sayNumber(mm, own));
   const half = tip === null ? 0 : tip / 2;
   // The edge to find, seen with this side uppermost: the one that bounds the corner asked for, else left and lower.
   const fromRight = corner !== null && (corner.endsWith('right') === (side === 'B') ? true : false);
@@ -59,9 +59,12 @@ const zeroWords = ({ side, axes, unit, tip }: Lying): string => {
       : `Zero is the ${yName} ${xName} corner of the blank as it lies.`;
   const out = (fromHigh: boolean): 1 | -1 => (fromHigh ? 1 : -1);
   const set = (edge: number, fromHigh: boolean): string => number(edge + out(fromHigh) * half);
-  const finder =
-    tip === null
-      ? `Edge finder: when it touches the ${xName} edge set X to ${set(xEdge, fromRight)} ${fromRight ? 'plus' : 'less'} half its tip, at the ${yName} edge Y to ${set(yEdge, fromTop)} ${fromTop ? 'plus' : 'less'} half its tip.`
-      : `Edge finder with a tip of ${say(tip, own)}: when it touches the ${xName} edge set X to ${set(xEdge, fromRight)}, at the ${yName} edge Y to ${set(yEdge, fromTop)}.`;
+  const halfTip = (edge: number, fromHigh: boolean): string =>
+    Math.abs(edge) < 1e-9
+      ? `${fromHigh ? '' : 'minus '}half its tip`
+      : `${number(edge)} ${fromHigh ? 'plus' : 'less'} half its tip`;
+  const settings =
+    tip === null ? [halfTip(xEdge, fromRight), halfTip(yEdge, fromTop)] : [set(xEdge, fromRight), set(yEdge, fromTop)];
+  const finder = `Edge finder${tip === null ? '' : ` with a tip of ${say(tip, own)}`}: when it touches the ${xName} edge set X to ${settings[0] ?? ''}, at the ${yName} edge Y to ${settings[1] ?? ''}.`;
   return `${where} ${finder}`;
 };

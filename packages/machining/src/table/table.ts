@@ -22,6 +22,10 @@ import { tableNotes } from './notes.js';
 /** Rapid moves go this high above the flat, over clamps and studs, where the job does not say, mm (common practice). */
 export const SAFE_PLANE = 50;
 
+/** The usual plane, up to the next tenth of an inch in a table in inches. */
+const usualPlane = (unit: LengthUnit): number =>
+  unit === 'in' ? Math.ceil(SAFE_PLANE / 2.54 - 1e-9) * 2.54 : SAFE_PLANE;
+
 /** How far past a hole the table goes before it comes back from the stated side, mm: more than the slack of a worn screw (common practice). */
 const PAST = 2;
 
@@ -109,12 +113,16 @@ export const machinistTable = (
       plusMinus: job.plate?.drilling ?? usualDrilling,
       stated: job.plate !== null && job.plate.drilling !== null,
     },
-    safePlane: job.machine?.safePlane ?? SAFE_PLANE,
+    centres: plate.centres,
+    safePlane: job.machine?.safePlane ?? usualPlane(unit),
     room: job.machine?.room ?? null,
     plateOk: plate.ok,
     clamps,
     clear,
-    notes: [...tableNotes(plate, job, groups, axes, stock, unit), ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit))],
+    notes: [
+      ...tableNotes(plate, job, groups, axes, stock, unit),
+      ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit)),
+    ],
   };
   return { ok: true, table: { ...table, byHand: byHand(table, plate, job) } };
 };

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { dialSetting, handwheel } from '../../src/byhand/handwheel.js';
+import { dialWords } from '../../src/table/byhand-report.js';
 import { machinistTable } from '../../src/index.js';
 import { job, plate } from '../fixture.js';
 
@@ -42,4 +43,20 @@ describe('handwheels', () => {
     expect(h.worst).toBeGreaterThan(0);
     expect(h.worst).toBeLessThanOrEqual(0.01 * Math.SQRT2 + 1e-9);
   });
+});
+
+// By hand, 100 divisions a turn: −18.77 turns is 18 whole turns and 77 back from zero, and a dial that counts up shows 100 − 77 = 23.
+test.each([
+  [-18.77, { turns: -18, divisions: -77, dial: 23 }, 'back 18 turns and 77, dial 23'],
+  [18.77, { turns: 18, divisions: 77, dial: 77 }, '18 turns, dial 77'],
+  [-0.01, { turns: 0, divisions: -1, dial: 99 }, 'back 1, dial 99'],
+  [-3, { turns: -3, divisions: 0, dial: 0 }, 'back 3 turns, dial 0'],
+  [1.5, { turns: 1, divisions: 50, dial: 50 }, '1 turn, dial 50'],
+  [0.2, { turns: 0, divisions: 20, dial: 20 }, 'dial 20'],
+  [0, { turns: 0, divisions: 0, dial: 0 }, 'zero'],
+])('%d turns: what the dial shows', (turns, setting, words) => {
+  const s = dialSetting(turns * 5, 5, 0.05);
+  expect(s).toMatchObject(setting);
+  expect(dialWords(s)).toBe(words);
+  expect(dialWords(s)).not.toMatch(/[−-]0/);
 });

@@ -56,13 +56,13 @@ describe('cuts of a hole, in shop order', () => {
     [
       'a long slot',
       hole('H1', 0, 0, { as: 'slot', diameter: 6, slot: { length: 8, angle: 0 } }),
-      ['spot', 'spot', 'drill', 'drill', 'mill', 'mill'],
+      ['spot', 'spot', 'drill', 'drill', 'mill', 'mill', 'mill'],
     ],
     // Common practice: a drill that overlaps the hole beside it runs off into it.
     [
       'a short slot, whose ends would run into each other',
       hole('H1', 0, 0, { as: 'slot', diameter: 6, slot: { length: 3, angle: 0 } }),
-      ['spot', 'drill', 'mill', 'mill'],
+      ['spot', 'drill', 'mill', 'mill', 'mill'],
     ],
   ])('%s', (_, h, wanted) => {
     expect(ops(h)).toEqual(wanted);

@@ -7,8 +7,7 @@ import {
   iso6983,
   machinistTable,
 } from '../../src/index.js';
-import { comment } from '../../src/program/comment.js';
-import { cycleWords } from '../../src/program/cycle.js';
+import { comment, cycleWords } from '../../src/program/words.js';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';
 import { run } from './interpreter.js';
 
@@ -22,7 +21,12 @@ const programs = (table: MachinistTable, options: ProgramOptions = {}, p = plate
   if (!made.ok) throw new Error(made.faults.join());
   return made.programs;
 };
-const byHand = (r: TableRow): boolean => r.op === 'bore' || r.op === 'mill' || r.op === 'turn';
+const isDrilled = (r: TableRow): boolean => !['bore', 'mill', 'turn', 'face'].includes(r.op);
+const isBored = (r: TableRow): boolean => r.op === 'bore';
+/** The program of a side's drilling. */
+const sideOf = (all: ReturnType<typeof programs>, side: 'A' | 'B') =>
+  all.find((p) => p.name === `side-${side.toLowerCase()}`);
+const SAFE = 50;
 const oneSided = withMachine({ backlash: { x: -1, y: -1 } });
 
 // Common practice: beyond three diameters the chips no longer clear themselves.
@@ -43,12 +47,15 @@ describe('the program, simulated', () => {
     ['coming from one side', { oneSided: true }, oneSided],
   ] as const)('%s: every cut is where, as deep and in the order that the table says', (_, options, ofJob) => {
     const table = tableOf(options, ofJob);
-    for (const { side, text } of programs(table)) {
-      const ran = run(text);
-      const rows = table.rows.filter((r) => r.side === side);
+    const all = programs(table);
+    for (const side of ['A', 'B'] as const) {
+      const cut = table.rows.filter((r) => r.side === side && isDrilled(r));
+      const made = sideOf(all, side);
+      expect(made === undefined).toBe(cut.length === 0);
+      if (made === undefined) continue;
+      const ran = run(made.text, { plane: SAFE });
       expect(ran.unit).toBe(table.unit);
       expect(ran.ended).toBe(true);
-      const cut = rows.filter((r) => !byHand(r));
       expect(ran.drilled).toHaveLength(cut.length);
       for (const [i, r] of cut.entries()) {
         const d = ran.drilled[i]!;
@@ -58,31 +65,93 @@ describe('the program, simulated', () => {
         expect(Math.abs(d.feed - r.feed!)).toBeLessThanOrEqual(table.unit === 'in' ? 0.127001 : 0.500001);
         expect(d.turning).toBe(true);
       }
-      const stops = rows.filter(byHand);
-      const atHoles = ran.stops.filter((s) => stops.some((r) => r.set.x === s.x && r.set.y === s.y));
-      expect(atHoles.length).toBeGreaterThanOrEqual(stops.length);
+    }
+    for (const r of table.rows.filter(isBored)) {
+      const own = all.find((p) => p.name === `side-${r.side.toLowerCase()}-bore-${r.hole.toLowerCase()}`);
+      const [d, ...more] = run(own?.text ?? '', { plane: SAFE }).drilled;
+      expect(more).toEqual([]);
+      expect(Math.abs(d!.x - r.set.x) + Math.abs(d!.y - r.set.y)).toBeLessThan(1e-9);
+      expect(d).toMatchObject({ cycle: 'G85', speed: r.speed, turning: true });
+      expect(own?.text).toContain(`RUN ONCE FOR EACH CUT - ${r.passes} CUTS`);
     }
   });
 
-  test('no move across lower than the safe plane, one stop for every tool, spindle stopped at each change', () => {
-    const table = tableOf();
-    for (const { side, text } of programs(table)) {
-      const ran = run(text);
-      expect(ran.lowestTraverse).toBeCloseTo(25, 9);
-      const tools = table.rows.filter((r) => r.side === side).map((r) => r.tool);
-      expect(ran.toolChanges).toHaveLength(tools.filter((t, i) => t !== tools[i - 1]).length);
-      expect(ran.stops.length).toBeGreaterThanOrEqual(ran.toolChanges.length);
+  test('the opening, word for word, in both dialects', () => {
+    const blocks = (text: string): readonly string[] => text.split('\n').filter((l) => l.startsWith('N'));
+    const [usual] = programs(tableOf());
+    const [standard] = programs(tableOf(), { dialect: 'standard' });
+    const drilling = ['G54', 'T1 M06', 'M00', 'S3055 M03', 'G00 G43 Z50.000 H1'];
+    expect(
+      blocks(usual!.text)
+        .slice(0, 6)
+        .map((l) => l.replace(/^N\d+ /, '')),
+    ).toEqual(['G17 G21 G40 G49 G80 G90 G94', ...drilling]);
+    expect(blocks(standard!.text)[0]).toBe('N10 G17 G71 G40 G49 G80 G90 G94');
+    expect(standard!.text).not.toMatch(/G28|G20|G21/);
+    const [inch] = programs(tableOf({ unit: 'in' }));
+    expect(inch!.text).toMatch(/^N10 G17 G20 G40 G49 G80 G90 G94$/m);
+  });
+
+  test('no dwell, whose unit is the control’s own', () => {
+    for (const { text } of programs(tableOf())) expect(text).not.toMatch(/ P\d|G82|G04/);
+  });
+
+  test('every program runs on the machine in both dialects, with one stop and one change for every tool', () => {
+    for (const dialect of ['usual', 'standard'] as const) {
+      const table = tableOf();
+      for (const { side, name, text } of programs(table, { dialect })) {
+        const ran = run(text, { plane: SAFE });
+        expect(ran.lowestTraverse).toBeCloseTo(SAFE, 9);
+        expect(ran.ended).toBe(true);
+        if (name !== `side-${side.toLowerCase()}`) expect(ran.toolChanges).toHaveLength(1);
+        else {
+          const tools = table.rows.filter((r) => r.side === side && isDrilled(r)).map((r) => r.tool);
+          expect(ran.toolChanges).toHaveLength(tools.filter((t, i) => t !== tools[i - 1]).length);
+        }
+        expect(ran.stops.length).toBeGreaterThanOrEqual(ran.toolChanges.length);
+      }
     }
   });
 
-  test('after every stop, where a person may have left the tool anywhere, it goes up before it goes across', () => {
-    for (const { text } of programs(tableOf())) {
-      const blocks = text.split('\n').filter((l) => l.startsWith('N'));
-      const stops = blocks.flatMap((l, i) => (l.endsWith(' M00') ? [i] : []));
-      expect(stops.length).toBeGreaterThan(0);
-      for (const i of stops)
-        expect(blocks.slice(i + 1).find((l) => / [XYZ]/.test(l))).toMatch(/^N\d+ (?:G80 )?G00 Z25\.000$/);
-    }
+  test('the plane that the job states, and room for every tool: a machine with too little is refused before the metal is', () => {
+    const low = tableOf({}, withMachine({ safePlane: 80 }));
+    for (const { text } of programs(low)) expect(run(text, { plane: 80 }).lowestTraverse).toBeCloseTo(80, 9);
+    // Plate 20 and packing 20 leave 260 of 300: a drill of 25 with a taper shank is 281 long (DIN 345), about 286 here.
+    const tight = iso6983(plate, tableOf({}, withMachine({ room: 300 })));
+    expect(tight.ok ? '' : tight.faults.join()).toMatch(
+      /drill 25 mm is about 286\.0 mm long and the machine has 260\.0 mm/,
+    );
+    const ample = withMachine({ room: 340 });
+    const table = tableOf({}, ample);
+    const made = sideOf(programs(table), 'B')!;
+    const lengths = new Map(
+      [...new Set(table.rows.filter((r) => r.side === 'B' && isDrilled(r)).map((r) => r.tool))].map((tool, i) => [
+        i + 1,
+        table.rows.find((r) => r.tool === tool)!.toolLength,
+      ]),
+    );
+    expect(run(made.text, { room: 300, lengths }).ended).toBe(true);
+    expect(() => run(made.text, { room: 260, lengths })).toThrow('longer than the room');
+  });
+
+  // By hand: a slot of 6 wide, ends 4 apart at (−47, −5) and (−43, −5); end mill of 5; H7 of 6 is 6.000 to 6.012 (ISO 286-2).
+  test('a slot is milled with the size below and brought to size round its flanks', () => {
+    const p = simple([
+      hole('H1', -45, -5, { as: 'slot', diameter: 6, limits: [6, 6.012], slot: { length: 4, angle: 0 } }),
+    ]);
+    const table = tableOf({}, job, p);
+    const made = programs(table, {}, p).find((q) => q.name.includes('slot'))!;
+    expect(made.text).toContain('WIDTH 6.000 MM TO 6.012 MM');
+    const { milled } = run(made.text, { plane: SAFE });
+    const reach = (pick: (m: (typeof milled)[number]) => number): number => Math.max(...milled.map(pick));
+    expect(Math.min(...milled.map((m) => m.to.z))).toBeCloseTo(-21, 9);
+    // Half of 6.006 less 5 is 0.503 beside the middle.
+    expect(reach((m) => m.to.y)).toBeCloseTo(-5 + 0.503, 3);
+    expect(Math.min(...milled.map((m) => m.to.y))).toBeCloseTo(-5 - 0.503, 3);
+    expect(milled.filter((m) => m.centre !== null).map((m) => m.centre!.x)).toEqual([
+      expect.closeTo(-43, 3),
+      expect.closeTo(-47, 3),
+    ]);
   });
 
   test('what is reamed at assembly is left out, and said', () => {
@@ -92,7 +161,7 @@ describe('the program, simulated', () => {
       hole('H1', 30, 0, { as: 'dowel', diameter: 6 }),
       hole('H2', -30, 0, { as: 'dowel', diameter: 6, feature: 'pump.D1' }),
     ]);
-    const [b] = programs(tableOf({}, ofJob, p), {}, p);
+    const b = sideOf(programs(tableOf({}, ofJob, p), {}, p), 'B');
     const reamed = run(b!.text).drilled.filter((d) => d.cycle === 'G85');
     expect(reamed.map((d) => d.x)).toEqual([-30]);
     expect(b!.text).toMatch(/H1 IS REAMED AT ASSEMBLY/);
@@ -116,7 +185,7 @@ describe('the program, simulated', () => {
       ],
     });
     const [b] = programs(tableOf({}, job, p), {}, p);
-    expect(run(b!.text).lowestTraverse).toBeCloseTo(33, 9);
+    expect(run(b!.text).lowestTraverse).toBeCloseTo(58, 9);
   });
 
   test('coming from one side, every hole is entered from below and left', () => {
@@ -134,7 +203,7 @@ describe('the program, simulated', () => {
       const table = tableOf({}, job, p);
       const wet = programs(table, {}, p).map((q) => run(q.text));
       for (const [i, q] of programs(table, { dryRun: true }, p).entries()) {
-        const ran = run(q.text);
+        const ran = run(q.text, { dry: true });
         expect(ran.drilled.map((d) => [d.x, d.y])).toEqual(wet[i]!.drilled.map((d) => [d.x, d.y]));
         expect(ran.drilled.some((d) => d.turning)).toBe(false);
         expect(ran.lowest).toBeGreaterThanOrEqual(5 - 1e-9);
@@ -159,14 +228,6 @@ describe('the program, simulated', () => {
     for (const t of taps) expect(t.feed / t.speed).toBeCloseTo(1.5, 4);
   });
 
-  test('the standard’s unit words, or those most milling controls want', () => {
-    const [standard] = programs(tableOf());
-    const [usual] = programs(tableOf(), { usualUnitWords: true });
-    expect(standard!.text).toMatch(/ G71 /);
-    expect(usual!.text).toMatch(/ G21 /);
-    expect(usual!.text.replace('G21', 'G71')).toBe(standard!.text);
-  });
-
   test('without a material there is no program, and the advice says why', () => {
     const p = { ...plate, material: null };
     const made = iso6983(p, tableOf({}, job, p));
@@ -177,22 +238,35 @@ describe('the program, simulated', () => {
 describe('the interpreter itself', () => {
   // Sample blocks as printed with NIST's RS-274/NGC interpreter (NISTIR 6556), read in two public copies.
   test('reads published sample cycles', () => {
-    const ran = run('n1 g20 g90 g0 z3\ng81 x3 y4 r0.2 z-1.1 f5\ng83 g90 x5 y6 r0.2 z-1.1 q0.21\nm30');
+    const ran = run('n1 g20 g90 g0 z3\ng81 x3 y4 r0.2 z-1.1 f5\ng83 g90 x5 y6 r0.2 z-1.1 q0.21\nm30', {
+      trusting: true,
+    });
     expect(ran.drilled.map(({ x, y, bottom, cycle, peck }) => ({ x, y, bottom, cycle, peck }))).toEqual([
       { x: 3 * 25.4, y: 4 * 25.4, bottom: -1.1 * 25.4, cycle: 'G81', peck: null },
       { x: 5 * 25.4, y: 6 * 25.4, bottom: -1.1 * 25.4, cycle: 'G83', peck: 0.21 * 25.4 },
     ]);
   });
 
+  const start = 'G17 G71 G40 G49 G80 G90 G94\nG54\nT1 M06\nM03 S500\nG00 G43 Z50 H1\n';
   test.each([
-    ['G71 G90 G01 X5', 'G1'],
-    ['G90 G00 X5', 'unit'],
+    ['G71 G90 G64 X5', 'G64'],
+    ['G90 G00 X5', 'zero'],
     ['G71 G90 X5', 'no motion word'],
     ['HELLO', 'not a block'],
-    ['G71 G90 G00 Z25\nG81 X1 Y1 Z-5 R30 F10', 'levels'],
-    ['G71 G90 G00 Z25\nG81 X1 Y1 Z-5 R2', 'without'],
+    ['G17 G71 G40 G49 G80 G90 G94\nG00 Z50', 'before zero'],
+    ['G17 G71 G40 G49 G80 G90 G94\nG54\nT1 M06\nG00 X10', 'length is set'],
+    ['G71 G90\nG54\nT1 M06\nG00 G43 Z50 H1', 'before G17'],
+    ['G17 G71 G40 G49 G80 G90 G94\nG54\nT1 M06\nG00 G43 Z50 H2', 'another tool'],
+    [`${start}G81 X1 Y1 Z-5 R60 F10`, 'levels'],
+    [`${start}G81 X1 Y1 Z-5 R2`, 'without'],
+    [`${start}M05\nG81 X1 Y1 Z-5 R2 F10`, 'without spindle'],
+    [`${start}M05\nG01 Z-5 F10`, 'without spindle'],
+    [`${start}G00 Z20`, 'below the plane'],
+    [`${start}G01 Z2 F10\nG00 X5`, 'below the plane'],
+    [`${start}M06 T2`, 'turning'],
+    [`${start}M05\nT2 M06`, 'old length'],
   ])('refuses %s', (text, says) => {
-    expect(() => run(text)).toThrow(says);
+    expect(() => run(text, { plane: 50 })).toThrow(says);
   });
 });
 
@@ -207,7 +281,7 @@ describe('names are inert', () => {
       const named = {
         ...table,
         origin: name,
-        rows: table.rows.map((r) => ({ ...r, hole: name, tool: `${name}${r.tool}` })),
+        rows: table.rows.map((r) => ({ ...r, hole: `${name}${r.hole}`, tool: `${name}${r.tool}` })),
       };
       const plain = programs(table).map((q) => run(q.text).drilled);
       expect(programs(named, { name }).map((q) => run(q.text).drilled)).toEqual(plain);

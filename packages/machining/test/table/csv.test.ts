@@ -54,7 +54,7 @@ describe('CSV', () => {
       const t = table();
       const named = { ...t, rows: t.rows.map((r) => ({ ...r, hole: name })) };
       for (const r of parse(tableCsv(named)).slice(1)) {
-        expect(r).toHaveLength(15);
+        expect(r).toHaveLength(20);
         expect(r[2]).not.toMatch(/^\s*[=+\-@]/);
         expect(r[2]!.replace(/^'/, '')).toBe(name);
       }
@@ -80,9 +80,12 @@ describe('words', () => {
     const plain = table('mm', job, 'lower left corner');
     const tip = table('mm', withMachine({ tip: 5 }), 'lower left corner');
     expect(tip.rows).toEqual(plain.rows);
-    expect(textOf(tip)).toMatch(/left edge set X to −2\.500 mm/);
-    expect(textOf(plain)).toMatch(/half the tip/);
-    expect(textOf(table())).not.toMatch(/Edge finder/);
+    expect(textOf(tip)).toMatch(/left edge set X to −2\.500/);
+    expect(textOf(plain)).toMatch(/minus half its tip/);
+    // Zero at the spigot is found by the same edges, 93 mm off: half of 180 and 3 mm left round it.
+    expect(textOf(table())).toMatch(
+      /93\.000 mm from the left edge.*touches the left edge set X to −93\.000 less half its tip/,
+    );
   });
 
   test('sixty-fourths stand beside a place where both are exact, and only there', () => {

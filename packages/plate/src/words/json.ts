@@ -33,6 +33,7 @@ export const plateJson = (plate: Plate) => ({
   frame: 'seen from side B, looking at the first face',
   faces: plate.faces,
   thickness: plate.thickness,
+  centres: plate.centres,
   material: plate.material,
   clocking: toDegrees(plate.clocking),
   holes: plate.holes.map((h) => ({

@@ -3,6 +3,7 @@ import { alignmentReport } from '../alignment/report.js';
 import { goesOnReport } from '../assembly/report.js';
 import type { Plate } from '../types.js';
 import { checkWords } from './checks.js';
+import { centreWords, centresToDecide } from './centres.js';
 import { sayDegrees } from './cure.js';
 import { boltWords, boreTable, holeTable } from './holes.js';
 import { places } from './say.js';
@@ -38,25 +39,29 @@ const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   ];
 };
 
-/** The blank to buy, rounded up: 0.1 mm, 0.01 in. */
-const blankWords = (plate: Plate, speech: Speech): string => {
+/** The finished outline, rounded up: 0.1 mm, 0.01 in; the table says what blank it is cut from. */
+const outlineWords = (plate: Plate, speech: Speech): string => {
   const [step, places] = speech.unit === 'in' ? [0.254, 2] : [0.1, 1];
   const up = (mm: number): string => say(Math.ceil(mm / step - 1e-9) * step, { ...speech, fraction: null }, places);
   const { width, height, thickness } = plate.outline.blank;
   const raised = thickness > plate.thickness + 1e-9 ? ` × ${up(thickness)}, for the raised spigot` : '';
-  return `blank ${up(width)} × ${up(height)}${raised}`;
+  return `outline ${up(width)} × ${up(height)}${raised}`;
 };
+
+/** Pounds in a job in inches. Source: 1 lb = 0.45359237 kg, exactly. */
+const massWords = (kg: number, speech: Speech): string =>
+  speech.unit === 'in' ? `${(kg / 0.45359237).toFixed(2)} lb` : `${kg.toFixed(2)} kg`;
 
 /** What one grown person should lift at the most, kg: ISO 11228-1, from memory. */
 const ONE_PERSON = 25;
 
 /** Cautions that stand at the end, each where the plate gives reason for it. */
-const cautions = (plate: Plate): readonly Block[] => [
+const cautions = (plate: Plate, speech: Speech): readonly Block[] => [
   ...((plate.outline.mass ?? 0) > ONE_PERSON
     ? [
         {
           kind: 'caution',
-          text: `The plate weighs more than one person should lift, ${ONE_PERSON} kg, and its blank more still: have help or a hoist, and hold it so that it cannot tip or fall while nothing fastens it.`,
+          text: `The plate weighs more than one person should lift, ${massWords(ONE_PERSON, speech)}, and its blank more still: have help or a hoist, and hold it so that it cannot tip or fall while nothing fastens it.`,
         } as const,
       ]
     : []),
@@ -100,8 +105,9 @@ export const plateReport = (plate: Plate, speech: Speech, every = false): Report
   verdict(plate, speech),
   {
     kind: 'paragraph',
-    text: `${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${blankWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${plate.outline.mass.toFixed(2)} kg finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}.`,
+    text: `${say(plate.thickness, speech, places(speech))} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim(),
   },
+  ...[centresToDecide(plate)].flatMap((text): Report => (text === null ? [] : [{ kind: 'paragraph', text }])),
   ...checkWords(plate, speech, every),
   { kind: 'heading', level: 2, text: 'Holes' },
   holeTable(plate, speech),
@@ -113,5 +119,5 @@ export const plateReport = (plate: Plate, speech: Speech, every = false): Report
   ...(plate.unknowns.length === 0
     ? []
     : [{ kind: 'heading', level: 2, text: 'Not checked' } as const, { kind: 'list', items: plate.unknowns } as const]),
-  ...cautions(plate),
+  ...cautions(plate, speech),
 ];

@@ -134,9 +134,9 @@ describe('said as one would across the bench', () => {
     expect(text(thin)).not.toContain('it bottoms');
   });
   test('the blank is rounded up, and holds what is raised', () => {
-    expect(text(plateOf(soundBench()))).toContain('blank 229.0 mm × 229.0 mm;');
+    expect(text(plateOf(soundBench()))).toContain('outline 229.0 mm × 229.0 mm;');
     // 229 mm is 9.0157 in.
-    expect(text(plateOf(soundBench()), 'in')).toContain('blank 9.02 in × 9.02 in');
+    expect(text(plateOf(soundBench()), 'in')).toContain('outline 9.02 in × 9.02 in');
     const raised = bench(
       {
         spots: {
@@ -153,7 +153,7 @@ describe('said as one would across the bench', () => {
         ]),
       },
     );
-    expect(text(plateOf(raised))).toContain('blank 149.1 mm × 149.1 mm × 23.0 mm, for the raised spigot');
+    expect(text(plateOf(raised))).toContain('outline 149.1 mm × 149.1 mm × 23.0 mm, for the raised spigot');
   });
   test('those that fail alike stand on one line, each hole’s own feature left out', () => {
     const b = bench(

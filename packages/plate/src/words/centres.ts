@@ -1,0 +1,28 @@
+import { type Speech, say, sayAll } from '@fayplate/core';
+import type { CutCentres, Plate } from '../types.js';
+
+/** Odds from which a layout that nobody has chosen is asked about. */
+const SURE = 0.995;
+
+const from = (c: CutCentres, speech: Speech): string => {
+  const by = c.differs === null ? '' : say(c.differs, { ...speech, fraction: null }, speech.unit === 'in' ? 4 : 3);
+  if (c.from === 'laid out')
+    return `${c.face} as laid out${by === '' ? '' : `, up to ${by} from where it was measured`}`;
+  return `${c.face} as measured${by === '' ? '' : `, up to ${by} from its likely layout`}`;
+};
+
+/** Which centres are cut, in a sentence: as measured or as laid out, with the greatest difference where a layout is known. */
+export const centreWords = (plate: Pick<Plate, 'centres'>, speech: Speech): string =>
+  plate.centres.length === 0 ? '' : `Centres: ${plate.centres.map((c) => from(c, speech)).join('; ')}.`;
+
+/** The same in a few words, for a title block: `pump as measured, motor as laid out`. */
+export const centresInShort = (plate: Pick<Plate, 'centres'>): string =>
+  plate.centres.map((c) => `${c.face} as ${c.from}`).join(', ');
+
+/** What to decide where a layout is all but certain and nobody has said whether the plate is to have it; null where nothing is. */
+export const centresToDecide = (plate: Pick<Plate, 'centres'>): string | null => {
+  const open = plate.centres.filter((c) => c.undecided !== null && c.undecided >= SURE - 5e-4);
+  return open.length === 0
+    ? null
+    : `The layout of ${sayAll(open.map((c) => c.face))} is all but certain, and the plate is drawn as measured: say which is meant, \`layout: intended\` or \`layout: measured\`.`;
+};
