@@ -171,7 +171,7 @@ describe('the lift pump, from readings to plate', () => {
       'plate.step',
       'plate.json',
       'locate.json',
-      'side-a.cnc',
+      'side-a-bore-c2.cnc',
       'side-b.cnc',
       'plate-side-b.svg',
     ])

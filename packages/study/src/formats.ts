@@ -16,7 +16,8 @@ export interface MachineSource {
   /** The job's name. */
   readonly name: string;
   readonly dryRun?: boolean;
-  readonly g20G21?: boolean;
+  /** Unit words of the standard, G70 and G71. */
+  readonly g70G71?: boolean;
 }
 
 /** One file: its name in a packet without the ending, what it is, its text. */
@@ -63,18 +64,14 @@ export const machineFormats: readonly MachineFormat[] = [
   {
     flag: 'cnc',
     extension: 'cnc',
-    help: 'an ISO 6983 program instead of words, one for each side that is cut',
+    help: 'programs (ISO 6983) instead of words: one for each side that is drilled, each bore and each slot',
     beside: false,
-    make: async ({ plate, table, name, dryRun = false, g20G21 = false }) => {
+    make: async ({ plate, table, name, dryRun = false, g70G71 = false }) => {
       const { iso6983 } = await import('@fayplate/machining');
-      const made = iso6983(plate, table, { name, dryRun, usualUnitWords: g20G21 });
+      const made = iso6983(plate, table, { name, dryRun, dialect: g70G71 ? 'standard' : 'usual' });
       if (!made.ok) return made;
-      // Programs of two sides never share a file: one is run, the plate turned over, then the other.
-      const files = made.programs.map(({ side, text }) => ({
-        name: `side-${side.toLowerCase()}`,
-        says: `ISO 6983 program, side ${side} up`,
-        text,
-      }));
+      // Programs never share a file: one is run, the plate turned over or a tool set, then the next.
+      const files = made.programs.map(({ name: own, says, text }) => ({ name: own, says, text }));
       return { ok: true, files };
     },
     isOurs: (head) => /^%\s*\(FAYPLATE/.test(head),

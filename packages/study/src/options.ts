@@ -25,7 +25,8 @@ export interface Options {
   readonly csv?: boolean;
   readonly cnc?: boolean;
   readonly dryRun?: boolean;
-  readonly g20G21?: boolean;
+  /** `table`, `packet`: the unit words of ISO 6983, G70 and G71, in programs. */
+  readonly g70G71?: boolean;
   // `print`, and of these `paper` and `printer` of `packet`
   readonly what?: string;
   readonly side?: string;

@@ -1,4 +1,4 @@
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
 import { type JobCommand, machineFormats } from '@fayplate/study';
 import { asCount, oneOf, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
@@ -32,13 +32,12 @@ const tableOptions = (command: Command): Command => {
   for (const f of machineFormats.filter((f) => !f.beside)) command.option(`--${f.flag}`, f.help);
   command
     .option('--dry-run', 'with --cnc: the whole program 2 in above the work, spindle stopped')
-    .option(
-      '--g20-g21',
-      'with --cnc: state the unit as most milling controls want it, in place of the standard’s G70 and G71',
-    )
+    .option('--g70-g71', 'with --cnc: the unit words of ISO 6983, in place of G20 and G21, which most mills want')
+    // The default now; scripts that say it go on.
+    .addOption(new Option('--g20-g21').hideHelp())
     .option(
       '--out <file>',
-      'with --csv or --cnc: write there instead of to standard output (programs of two sides: -side-a, -side-b)',
+      'with --csv or --cnc: write there instead of to standard output (each program its own file: -side-a, -side-b-bore-c1)',
     );
   for (const f of machineFormats.filter((f) => f.beside)) command.option(`--${f.flag} <file>`, f.help);
   return picture('draw the plate as it lies on the machine, one for each side that is cut')(command);
@@ -66,7 +65,8 @@ const packetOptions = (command: Command): Command =>
     command
       .requiredOption('--out <folder>', 'the folder to write into')
       .option('--paper <paper>', 'for the templates: A4, Letter, …')
-      .option('--printer <name>', 'correct the templates for this printer’s measured scale'),
+      .option('--printer <name>', 'correct the templates for this printer’s measured scale')
+      .option('--g70-g71', 'programs with the unit words of ISO 6983, in place of G20 and G21, which most mills want'),
   ).option('--force', 'replace files that Fayplate did not write');
 
 /** In the order of the work. */

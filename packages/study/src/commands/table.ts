@@ -76,7 +76,7 @@ export const table: Command = async (task) => {
     table: placed.table,
     name: job.name,
     dryRun: options.dryRun === true,
-    g20G21: options.g20G21 === true,
+    g70G71: options.g70G71 === true,
   };
   const pictures = await pictureFiles(task, (draw, letters) =>
     placed.table.setups.map(({ side }) => ({

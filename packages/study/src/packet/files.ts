@@ -107,7 +107,10 @@ export const packetFiles = async (
   const pictures = pictureFiles(sections, letters);
   const machine: { readonly extension: string; readonly made: MachineMade }[] = [];
   for (const { extension, make } of machineFormats)
-    machine.push({ extension, made: await make({ plate, table: made.table, name: job.name }) });
+    machine.push({
+      extension,
+      made: await make({ plate, table: made.table, name: job.name, g70G71: options.g70G71 === true }),
+    });
   const others: readonly MadeFile[] = [
     { name: 'packet.html', says: 'the same on one web page, for a phone at the machine', content: html },
     ...pictures,
