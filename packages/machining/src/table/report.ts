@@ -123,7 +123,8 @@ const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
       sayNumber(r.depth, own, t.unit === 'in' ? 3 : 1),
       r.speed === null ? '' : String(r.speed),
       r.feed === null ? '' : sayNumber(r.feed, own, t.unit === 'in' ? 1 : 0),
-      limitWords(r, own),
+      // Said once for a tool, as its name is.
+      all[i - 1]?.tool === r.tool && limitWords(all[i - 1] ?? r, own) === limitWords(r, own) ? '' : limitWords(r, own),
       noteWords(r),
     ]),
   };
