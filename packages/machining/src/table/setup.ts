@@ -47,7 +47,7 @@ const zeroWords = ({ side, axes, unit, tip }: Lying): string => {
   const number = (mm: number): string => minusSign(sayNumber(mm, own));
   const half = tip === null ? 0 : tip / 2;
   // The edge to find, seen with this side uppermost: the one that bounds the corner asked for, else left and lower.
-  const fromRight = corner !== null && (corner.endsWith('right') === (side === 'B') ? true : false);
+  const fromRight = corner !== null && corner.endsWith('right') === (side === 'B');
   const fromTop = corner?.startsWith('upper') === true;
   const [seenLeft, seenRight] = side === 'B' ? [left, left + width] : [-left - width, -left];
   const xEdge = fromRight ? seenRight : seenLeft;
