@@ -4,16 +4,18 @@ import { informing } from './measured.js';
 import { logSum } from './prior/logs.js';
 import { logAsMeasured } from './prior/structure.js';
 import { reportingOf } from './reporting.js';
-import { chosenOf } from './choice.js';
+import { SURE, chosenOf } from './choice.js';
 import { recognise } from './recognise/recognise.js';
-import { withStandards } from './recognise/share.js';
+import { type StandardShare, standardShare } from './recognise/share.js';
 import { tellingReading } from './telling/telling.js';
-import type { FaceLayout, Rough, UnitOdds } from './types.js';
-import { type Reporting, type Weighed, candidate, list } from './weigh/candidate.js';
+import type { Candidate, FaceLayout, Rough, UnitOdds } from './types.js';
+import { type Listed, type Reporting, candidate, list } from './weigh/candidate.js';
 import { compose } from './weigh/compose.js';
 import { allFree } from './weigh/quantise.js';
 import { type RoughWork, roughWork, roughened } from './weigh/rough.js';
-import { isPlain } from './weigh/weigh.js';
+import { type Weighed, isPlain, unitsIn } from './weigh/weigh.js';
+import { wholeDrawings } from './words/arrangement.js';
+import { sayLevel } from './words/levels.js';
 
 /**
  * No layout is looked for among more fasteners than this: nothing so large is divided by hand, and the search would
@@ -56,23 +58,46 @@ export const layoutFace = (face: Face, located: LocatedFace, options: LayoutOpti
     })),
   );
   const none = Math.exp(logNone - total);
-  const odds = list(reporting, all, none);
-  const layout: FaceLayout = {
+  const found = recognise(face, located);
+  const share = (drawings: readonly Candidate[]): StandardShare => standardShare(drawings, face, found);
+  const { levels, shared, ...odds } = list(reporting, all, none, SURE, share);
+  const [first] = odds.candidates;
+  const units = unitsOf(all, none, shared);
+  const chosen = chosenOf(odds.candidates);
+  return {
     name: face.name,
     ...odds,
-    chosen: chosenOf(odds.candidates),
-    units: unitsOf(all, none),
-    telling: null,
+    levels: levelsOf(levels, { ...odds, units }, chosen !== null, reporting),
+    chosen,
+    units,
+    telling:
+      (chosen === null || first?.level !== 'system') && options.telling !== false
+        ? tellingReading(face, located, reporting, { ...odds, candidates: wholeDrawings(odds) })
+        : null,
     rough:
       rough === null || rough.nearest === null || rough.log - total < Math.log(0.5)
         ? null
         : roughOf(reporting, rough.nearest),
-    recognised: null,
+    recognised: found,
   };
-  const weighed = withStandards(layout, face, recognise(face, located));
-  return weighed.chosen !== null || options.telling === false
-    ? weighed
-    : { ...weighed, telling: tellingReading(face, located, reporting, odds) };
+};
+
+/** The levels in words: those that are taken of the drawing that is, the rest of the likeliest whole one. */
+const levelsOf = (
+  levels: Listed['levels'],
+  layout: Pick<FaceLayout, 'candidates' | 'units'>,
+  isTaken: boolean,
+  { kindOf }: Reporting,
+): FaceLayout['levels'] => {
+  const [first] = layout.candidates;
+  const [likely] = wholeDrawings(layout);
+  if (first === undefined || likely === undefined) return [];
+  const deepest = levels.findIndex((l) => l.level === first.level);
+  return levels.map(({ level, odds }, k) => {
+    const taken = isTaken && k <= deepest && (level !== 'system' || odds >= SURE);
+    const says = sayLevel(level, taken ? first : likely, layout, kindOf, { unit: 'mm', fraction: null });
+    return { level, says, odds, taken };
+  });
 };
 
 /** The regular work that a face comes near, in words, with its free sizes. */
@@ -82,25 +107,16 @@ const roughOf = (reporting: Reporting, nearest: NonNullable<RoughWork['nearest']
   return made === null ? null : { says: made.says, miss: nearest.miss };
 };
 
-/** A grid's step is a round size too. */
-const unitsIn = ({ composition, way }: Weighed): UnitOdds => {
-  const unit = composition.groups.find((g) => g.kind === 'grid')?.unit;
-  const { in: inch, mm, mixed, none } = way.units;
-  if (unit === undefined) return way.units;
-  return unit === 'in'
-    ? { in: inch + none, mm: 0, mixed: mixed + mm, none: 0 }
-    : { in: 0, mm: mm + none, mixed: mixed + inch, none: 0 };
-};
-
-const unitsOf = (all: readonly Weighed[], none: number): UnitOdds => {
+const unitsOf = (all: readonly Weighed[], none: number, { rest, units }: StandardShare): UnitOdds => {
   const each = all.map((a) => ({ odds: a.odds, units: unitsIn(a) }));
-  const sum = (of: keyof UnitOdds): number => each.reduce((s, a) => s + a.odds * a.units[of], 0);
-  return { in: sum('in'), mm: sum('mm'), mixed: sum('mixed'), none: sum('none') + none };
+  const sum = (of: keyof UnitOdds): number => rest * each.reduce((s, a) => s + a.odds * a.units[of], 0);
+  return { in: sum('in') + units.in, mm: sum('mm') + units.mm, mixed: sum('mixed'), none: sum('none') + rest * none };
 };
 
 const nothingToSay = (name: string): FaceLayout => ({
   name,
   candidates: [],
+  levels: [],
   asMeasured: 1,
   chosen: null,
   units: { in: 0, mm: 0, mixed: 0, none: 1 },

@@ -23,12 +23,18 @@ const candidateJson = (c: Candidate): Record<string, unknown> => ({
       : { ...c.mirror, axis: toDegrees(c.mirror.axis), through: [c.mirror.through.x, c.mirror.through.y] },
   opposite: c.opposite,
   as_measured: c.asMeasured,
+  moved: c.moved,
+  level: c.level,
+  finer: c.finer.map(candidateJson),
   chi2: c.chi2,
   dof: c.dof,
   p: c.p,
   odds: c.odds,
   features: Object.fromEntries(
-    [...c.features].map(([id, f]) => [id, { x: f.x, y: f.y, shift: f.shift, within: f.within }]),
+    [...c.features].map(([id, f]) => [
+      id,
+      { x: f.x, y: f.y, shift: f.shift, within: f.within, plus_minus: f.plusMinus },
+    ]),
   ),
 });
 
@@ -41,6 +47,7 @@ export const layoutJson = (layouts: readonly FaceLayout[]): { readonly faces: Re
         candidates: l.candidates.map(candidateJson),
         as_measured: l.asMeasured,
         chosen: l.chosen,
+        levels: l.levels,
         units: l.units,
         rough: l.rough,
         standard: recognitionJson(l.recognised),

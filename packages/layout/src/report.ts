@@ -7,8 +7,9 @@ import { recognitionReport } from './recognise/words.js';
 import { reportingOf } from './reporting.js';
 import type { Candidate, FaceLayout, LaidCircle, TellingReading } from './types.js';
 import { sayAsked } from './used.js';
-import { oddsOfArrangement, sayPhase, sayVacant, stateWithoutSizes } from './words/arrangement.js';
+import { sayPhase, sayVacant, wholeDrawings } from './words/arrangement.js';
 import { sayApart, sayLayout, sayLine, sayPlace } from './words/candidate.js';
+import { sayLevel, sayTaken } from './words/levels.js';
 import { byStrain, sayMove, sayOdds, sayRival } from './words/rival.js';
 
 type KindOf = (id: string) => FeatureKind;
@@ -16,6 +17,8 @@ type KindOf = (id: string) => FeatureKind;
 const verdict = (layout: FaceLayout, kindOf: KindOf, tooMany: boolean, speech: Speech): Block => {
   const [first] = layout.candidates;
   const chosen = layout.chosen === null ? undefined : layout.candidates[layout.chosen];
+  if (chosen !== undefined && chosen.finer.length > 0)
+    return { kind: 'verdict', ok: true, text: sayTaken(chosen, layout, kindOf, speech) };
   if (chosen !== undefined)
     return { kind: 'verdict', ok: true, text: `${sayLayout(chosen, kindOf, speech)}. Odds: ${sayOdds(chosen.odds)}.` };
   const no = (text: string): Block => ({ kind: 'verdict', ok: false, text });
@@ -45,6 +48,7 @@ const positions = (c: Candidate, chosen: boolean, speech: Speech): Block => ({
     { title: `Would move, ${speech.unit}`, align: 'point' },
     { title: `Its ±, ${speech.unit}`, align: 'point' },
     { title: '', align: 'left' },
+    { title: `Off at most, ${speech.unit}`, align: 'point' },
   ],
   rows: [...c.features].map(([id, f]) => {
     const plain = { ...speech, fraction: null };
@@ -55,6 +59,7 @@ const positions = (c: Candidate, chosen: boolean, speech: Speech): Block => ({
       sayNumber(f.shift, plain),
       sayNumber(f.within, plain),
       f.shift <= f.within ? 'within' : 'beyond',
+      sayNumber(f.plusMinus, plain),
     ];
   }),
 });
@@ -141,17 +146,34 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
   ];
 };
 
-/** How to use what is sure where only a size is not. */
-const advice = (layout: FaceLayout, face: Face): readonly string[] => {
+/** Levels of the likeliest drawing with their odds, where not all of them are sure. */
+const levels = (layout: FaceLayout, kindOf: KindOf, speech: Speech): readonly Block[] => {
+  const [likely] = wholeDrawings(layout);
   const [first] = layout.candidates;
-  if (first === undefined || layout.chosen !== null || first.odds >= SURE || face.layout.kind === 'stated') return [];
-  const sure = oddsOfArrangement(layout.candidates, first);
-  const state = stateWithoutSizes(first, face.centre);
-  if (sure < SURE || state === null) return [];
-  const [only, sizes] =
-    first.circles.length + first.arrays.length === 1 ? ['its size is', 'the size'] : ['its sizes are', 'the sizes'];
+  if (likely === undefined || first === undefined || layout.levels.every((l) => l.odds >= SURE)) return [];
+  const titles = {
+    divisions: 'Divisions',
+    centre: 'Centre',
+    symmetry: 'Symmetry',
+    size: 'Size',
+    system: 'Unit',
+  } as const;
+  const rows = layout.levels.flatMap(({ level, odds, taken }) => {
+    const says = sayLevel(level, taken ? first : likely, layout, kindOf, speech);
+    return says === '' ? [] : [[titles[level], says, sayOdds(odds), taken ? 'taken' : '']];
+  });
   return [
-    `The arrangement itself is sure (odds ${sayOdds(sure)}); only ${only} not. To use it with ${sizes} as measured, state it in the job without ${sizes}: \`${state}\`.`,
+    {
+      kind: 'table',
+      caption: 'How far down it is sure; each line with all above it',
+      columns: [
+        { title: 'Level', align: 'left' },
+        { title: 'What it is', align: 'left' },
+        { title: 'Odds', align: 'left' },
+        { title: '', align: 'left' },
+      ],
+      rows,
+    },
   ];
 };
 
@@ -174,11 +196,11 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   const shown = first !== undefined && (layout.chosen !== null || first.odds > layout.asMeasured);
   if (shown) {
     paragraph(...circles(first, face, speech), units(layout));
-    blocks.push(positions(first, layout.chosen !== null, speech));
+    blocks.push(...levels(layout, kindOf, speech), positions(first, layout.chosen !== null, speech));
     paragraph(moves(first, speech));
   }
   if (layout.candidates.length > 0) {
-    const listed = layout.candidates.slice(0, 6);
+    const listed = wholeDrawings(layout).slice(0, 6);
     const words = sayApart(listed, kindOf, speech);
     const rows = listed.map((c, k) => [
       String(k + 1),
@@ -200,10 +222,14 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   }
   if (shown) paragraph(sayRival(layout, kindOf, speech));
   paragraph(
-    layout.telling !== null ? sayTelling(layout.telling, speech) : shown && layout.chosen === null ? NONE_TELLS : null,
+    layout.telling !== null
+      ? sayTelling(layout.telling, speech)
+      : shown && (layout.chosen === null || first.finer.length > 0)
+        ? NONE_TELLS
+        : null,
   );
   paragraph(sayAsked(face, located, layout, kindOf, speech));
-  const items = [...cautions(face, located), ...advice(layout, face)];
+  const items = cautions(face, located);
   if (items.length > 0) blocks.push({ kind: 'list', items });
   return [...blocks, ...recognitionReport(layout.recognised, speech)];
 };

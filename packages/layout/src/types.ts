@@ -89,6 +89,28 @@ export interface LaidFeature {
   readonly shift: number;
   /** The measured centre's own 95 % radius, mm: the major semi-axis of its ellipse. */
   readonly within: number;
+  /**
+   * How far the hole itself may still be from this position at 95 in 100, mm, even if it alone was moved or has worn by
+   * more than its readings show: `shift` and `within` together.
+   */
+  readonly plusMinus: number;
+}
+
+/**
+ * How much of a drawing is said, each level with all before it: who stands on which equal divisions, rows or steps;
+ * about which centre; how groups are turned to one another, and whether a pattern is square; the sizes; the unit that
+ * they are round in.
+ */
+export type LevelName = 'divisions' | 'centre' | 'symmetry' | 'size' | 'system';
+
+/** One level of the likeliest drawing, and the odds of all hypotheses that say the same down to it. */
+export interface Level {
+  readonly level: LevelName;
+  /** What it says, in millimetres where a size is no round figure; '' where there is nothing to say. */
+  readonly says: string;
+  readonly odds: number;
+  /** Whether the positions taken follow it. */
+  readonly taken: boolean;
 }
 
 /** One drawing that the face may have been made by, with its odds and the positions that follow from it. */
@@ -114,6 +136,15 @@ export interface Candidate {
   readonly opposite: readonly string[] | null;
   /** Features that the layout leaves where they were measured. */
   readonly asMeasured: readonly string[];
+  /**
+   * The one of those that was meant for a place of the layout and has moved or worn off it, by so many mm; null where
+   * none.
+   */
+  readonly moved: { readonly feature: string; readonly by: number } | null;
+  /** How far it says everything: `system` for a whole drawing; a coarser one leaves free what is not sure. */
+  readonly level: LevelName;
+  /** The whole drawings that a coarser one covers, likeliest first; their odds are part of its own. */
+  readonly finer: readonly Candidate[];
   /**
    * Misfit of the measured centres to the drawing, its degrees of freedom, and the chance of a worse one; null where
    * dof is 0.
@@ -158,14 +189,16 @@ export interface TellingReading {
 /** What the maker of one face may have intended: every candidate that counts, with its odds. */
 export interface FaceLayout {
   readonly name: string;
-  /** Likeliest first. */
+  /** Likeliest first; with `asMeasured` their odds add up to 1. */
   readonly candidates: readonly Candidate[];
+  /** From the coarsest down, of the likeliest drawing; none where nothing simple fits. */
+  readonly levels: readonly Level[];
   /** Odds that no simple layout is meant. */
   readonly asMeasured: number;
-  /** Index into candidates; null unless odds ≥ 0.95 and p ≥ 0.01. */
+  /** Index into candidates of the deepest level that is sure; null unless its odds ≥ 0.95 and p ≥ 0.01. */
   readonly chosen: number | null;
   readonly units: UnitOdds;
-  /** Null where something is chosen or no reading would help. */
+  /** Null where a whole drawing is chosen or no reading would help. */
   readonly telling: TellingReading | null;
   /** Where the face counts as measured because regular work misses everywhere; else null. */
   readonly rough: Rough | null;

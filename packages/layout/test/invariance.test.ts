@@ -2,7 +2,7 @@ import { type Point, randomFrom } from '@fayplate/core';
 import { readJob } from '@fayplate/job';
 import { locateFace } from '@fayplate/survey';
 import { describe, expect, test } from 'vitest';
-import { type FaceLayout, layoutFace } from '../src/index.js';
+import { type FaceLayout, layoutFace, wholeDrawings } from '../src/index.js';
 import { type Shop, faceOf, locatedOf, measure, measureWith, settleFrame, shop } from './support/network.js';
 import { INCH, clockwise, everyDistance, kindsOf, named, onDivisions, ringReadings, shopOf } from './support/scenes.js';
 
@@ -214,7 +214,7 @@ describe('more readings', () => {
     );
     if (before === undefined || after === undefined) throw new Error('no shops');
     const oddsOf = (l: FaceLayout): number =>
-      l.candidates.reduce(
+      wholeDrawings(l).reduce(
         (s, c) =>
           s +
           (c.circles[0]?.size === '7 9/32 in' && c.circles[0].divisions === 8 && c.asMeasured.length === 0

@@ -1,3 +1,4 @@
+import { wholeDrawings } from '../../src/index.js';
 import { INCH, named, onDivisions, ringReadings, shopOf } from '../../test/support/scenes.js';
 import { isRight } from './diameters.js';
 import { idealChoice } from './ideal.js';
@@ -17,7 +18,7 @@ export const coarseSizes = (run: Run): void => {
       const step = coarse[random.below(coarse.length)] ?? INCH;
       const diameter = step * Math.round((100 + 150 * random.uniform()) / step);
       const { layout } = judged(shopOf(named(onDivisions(diameter, 8, all(8))), ringReadings(8, sigma)), random);
-      const right = isRight(layout.candidates[0], diameter, true);
+      const right = isRight(wholeDrawings(layout)[0], diameter, true);
       if (right) count.right++;
       if (layout.chosen !== null) count.chosen++;
       if (layout.chosen !== null && !right) count.wrong++;

@@ -1,3 +1,4 @@
+import { wholeDrawings } from '../../src/index.js';
 import { families, isTrue, shopFrom } from '../../test/support/families.js';
 import { type Run, chance, judged, reliability, share } from './run.js';
 
@@ -15,7 +16,7 @@ export const composed = (run: Run): void => {
     for (let k = 0; k < runs; k++) {
       const made = shopFrom(family, random);
       const { layout } = judged(made, random);
-      const [first] = layout.candidates;
+      const [first] = wholeDrawings(layout);
       const right = isTrue(first, made);
       if (right) count.right++;
       if (first !== undefined && first.odds > layout.asMeasured) honest.add(first.odds, right);

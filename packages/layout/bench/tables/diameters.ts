@@ -1,5 +1,5 @@
 import { distance } from '@fayplate/core';
-import type { Candidate } from '../../src/index.js';
+import { type Candidate, wholeDrawings } from '../../src/index.js';
 import { INCH, named, onDivisions, ringReadings, shopOf } from '../../test/support/scenes.js';
 import { idealChoice } from './ideal.js';
 import { type Run, all, chance, drawSize, judged, reliability, share } from './run.js';
@@ -48,7 +48,7 @@ export const diameters = (run: Run): void => {
         shopOf(named(onDivisions(diameter, 8, all(8))), ringReadings(8, sigma)),
         random,
       );
-      const [first] = layout.candidates;
+      const [first] = wholeDrawings(layout);
       const right = isRight(first, diameter, round);
       if (right) count.right++;
       honest.add(first?.odds ?? layout.asMeasured, right);

@@ -1,5 +1,5 @@
 import type { Random } from '@fayplate/core';
-import type { Candidate } from '../../src/index.js';
+import { type Candidate, wholeDrawings } from '../../src/index.js';
 import { named, onDivisions, ringReadings, shopOf } from '../../test/support/scenes.js';
 import { type Run, all, chance, drawSize, judged, reliability, share } from './run.js';
 
@@ -56,10 +56,10 @@ export const divisions = (run: Run): void => {
         shopOf(named(onDivisions(diameter, n, taken)), ringReadings(taken.length, sigma)),
         random,
       );
-      const [first] = layout.candidates;
+      const [first] = wholeDrawings(layout);
       const right = isRight(first, simplest);
       const odds = right
-        ? layout.candidates.reduce((s, c) => s + (isRight(c, simplest) ? c.odds : 0), 0)
+        ? wholeDrawings(layout).reduce((s, c) => s + (isRight(c, simplest) ? c.odds : 0), 0)
         : (first?.odds ?? layout.asMeasured);
       honest.add(odds, right);
       if (right) count.right++;

@@ -51,6 +51,8 @@ export const logGroup = (group: Group, measured: Measured): number => {
  */
 const SYMMETRICAL = 0.5;
 const SHARED = 0.25;
+/** Chance of a step that is none of the usual ones: a stated grid may have any. */
+const SELDOM = 0.01;
 
 /**
  * Pairs of places that are each other's image across one axis of a grid, and places on it; null where some place has no
@@ -107,8 +109,8 @@ export const logGridPlaces = ({ step, steps }: Grid, { logPlane, logSize }: Room
       cell / 2,
     );
   return (
-    Math.log(4) -
-    Math.log(gridSteps.length) +
+    Math.log(4) +
+    Math.log(gridSteps.find((g) => Math.abs(g.step - step) < 1e-9)?.chance ?? SELDOM) +
     logSum([Math.log(1 - SYMMETRICAL - SHARED) + steps.length * cell, shared, ...symmetrical])
   );
 };

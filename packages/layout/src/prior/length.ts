@@ -51,8 +51,16 @@ export const sayRound = (mm: number, unit: 'in' | 'mm'): string => {
 export const sayAbout = (mm: number, speech: Speech): string =>
   `${formatLength(mm, speech.unit, speech.unit === 'in' ? 3 : 2)} ${speech.unit}`;
 
-/** Steps that coordinates may have been set out in; all alike until the readings speak. */
-export const gridSteps: readonly { readonly step: number; readonly unit: 'in' | 'mm' }[] = [
-  ...[8, 16, 32, 64].map((parts) => ({ step: MM_PER_INCH / parts, unit: 'in' as const })),
-  ...[1, 0.5, 0.25].map((step) => ({ step, unit: 'mm' as const })),
+/**
+ * Steps that coordinates may have been set out in, with the chance of each: what is scribed by rule comes before what
+ * only a machine sets out.
+ */
+export const gridSteps: readonly { readonly step: number; readonly unit: 'in' | 'mm'; readonly chance: number }[] = [
+  { step: MM_PER_INCH / 8, unit: 'in', chance: 0.22 },
+  { step: MM_PER_INCH / 16, unit: 'in', chance: 0.25 },
+  { step: MM_PER_INCH / 32, unit: 'in', chance: 0.12 },
+  { step: MM_PER_INCH / 64, unit: 'in', chance: 0.03 },
+  { step: 1, unit: 'mm', chance: 0.25 },
+  { step: 0.5, unit: 'mm', chance: 0.1 },
+  { step: 0.25, unit: 'mm', chance: 0.03 },
 ];

@@ -64,21 +64,21 @@ export const logPartition = (
   return Math.log(groups[m] ?? 0) + (all.size > 1 ? split : anyhow);
 };
 
-/** Chance that some hole of a layout was meant for its place but drilled off it. */
-export const STRAYED = 0.02;
-/** Half of such holes miss their place by less than about this, mm: a punch mark drawn off by hand. */
-const TYPICAL = 0.3;
-/** A miss is only spoken of where it is plain: nothing less than this many standard deviations is typical of one. */
-const PLAIN = 6;
+/** Chance that one hole of a regular layout was moved or has worn off its place. */
+export const MOVED = 0.05;
+/** A move within so many standard deviations of a centre cannot be told from none: there the density is flat. */
+const HIDDEN = 3;
 
 /**
- * Log prior density of a strayed hole `away` mm from its place, per mm²: Cauchy's law in the plane, of scale τ = 0.3 mm
- * or 6 σ, whichever is more (σ of the measured place in one direction: a stray that the readings could hide is no other
- * hypothesis).
+ * Log prior density of a moved hole `away` mm from its place, per mm²: every size of move alike, from what the readings
+ * hide (`sigma`: of the measured place in one direction, mm) to `most` mm; beyond that it is no move of that hole.
+ * 1 / (π log(1 + most² / c²) (away² + c²)) with c = 3 sigma, which adds up to 1 over the disc.
  */
-export const logStray = (away: number, sigma: number): number => {
-  const scale = Math.max(TYPICAL, PLAIN * sigma);
-  return Math.log(scale / (2 * Math.PI)) - 1.5 * Math.log(away * away + scale * scale);
+export const logMoved = (away: number, sigma: number, most: number): number => {
+  const c2 = (HIDDEN * sigma) ** 2;
+  return away > most
+    ? Number.NEGATIVE_INFINITY
+    : -Math.log(Math.PI * Math.log1p((most * most) / c2) * (away * away + c2));
 };
 
 /**

@@ -1,8 +1,7 @@
 import { MM_PER_INCH, roundTo } from '@fayplate/core';
 import { type StandardFace, standardFace } from '@fayplate/handbook';
 import type { Face } from '@fayplate/job';
-import { chosenOf } from '../choice.js';
-import type { Candidate, FaceLayout } from '../types.js';
+import type { Candidate } from '../types.js';
 import type { Recognition } from './recognise.js';
 
 /** A standard's part in the odds of a layout. */
@@ -33,36 +32,30 @@ const distance = (c: Candidate, { holes }: StandardFace): number => {
 /** Circles nearer than this are one size written in two ways, mm. */
 const ALIKE = 0.02;
 
+/** What the standards take of the odds of a layout's whole drawings, and what they leave. */
+export interface StandardShare {
+  /** Left to what is no standard: every drawing keeps so much of its odds. */
+  readonly rest: number;
+  /** Added to each drawing, in their order. */
+  readonly added: readonly number[];
+  /** The units of what is added. */
+  readonly units: { readonly in: number; readonly mm: number };
+}
+
 /**
- * The odds of a face's layouts with the standards taking part: what is not standard keeps its odds among the rest, and the odds of each
- * standard go to the layout that draws it, P′(c) = (1 − Σ s) P(c) + Σ s of the standards that c draws. A standard that no candidate draws
- * gives its share to none, and the rest keeps it.
+ * The part of the standards in the odds of a face's drawings: what is not standard keeps its odds among the rest, and
+ * the odds of each standard go to the drawing that is its own, P′(c) = (1 − Σ s) P(c) + Σ s of the standards that c
+ * draws. A standard that no drawing is gives its share to none, and the rest keeps it.
  */
-export const withStandards = (layout: FaceLayout, face: Face, found: Recognition | null): FaceLayout => {
+export const standardShare = (drawings: readonly Candidate[], face: Face, found: Recognition | null): StandardShare => {
   const drawn = sharesOf(face, found).flatMap(({ face: std, odds }) => {
-    const near = layout.candidates.map((c, i) => [i, distance(c, std)] as const).toSorted((a, b) => a[1] - b[1])[0];
+    const near = drawings.map((c, i) => [i, distance(c, std)] as const).toSorted((a, b) => a[1] - b[1])[0];
     return near === undefined || near[1] > ALIKE ? [] : [{ index: near[0], odds, inch: isInch(std) }];
   });
-  const share = drawn.reduce((s, d) => s + d.odds, 0);
-  if (share === 0) return { ...layout, recognised: found };
-  const rest = Math.max(0, 1 - share);
-  const candidates = layout.candidates
-    .map((c, i) => ({ ...c, odds: rest * c.odds + drawn.reduce((s, d) => s + (d.index === i ? d.odds : 0), 0) }))
-    .toSorted((a, b) => b.odds - a.odds);
-  const chosen = chosenOf(candidates);
-  const inch = drawn.reduce((s, d) => s + (d.inch ? d.odds : 0), 0);
-  const { units } = layout;
+  const sum = (some: typeof drawn): number => some.reduce((s, d) => s + d.odds, 0);
   return {
-    ...layout,
-    candidates,
-    asMeasured: rest * layout.asMeasured,
-    chosen,
-    units: {
-      in: rest * units.in + inch,
-      mm: rest * units.mm + (share - inch),
-      mixed: rest * units.mixed,
-      none: rest * units.none,
-    },
-    recognised: found,
+    rest: Math.max(0, 1 - sum(drawn)),
+    added: drawings.map((_, i) => sum(drawn.filter((d) => d.index === i))),
+    units: { in: sum(drawn.filter((d) => d.inch)), mm: sum(drawn.filter((d) => !d.inch)) },
   };
 };

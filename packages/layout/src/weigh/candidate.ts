@@ -5,12 +5,14 @@ import { adjust, carryCovariance, rowsOf, slopesOfPlaces } from '../fit/adjust.j
 import { holdAll, positionOf } from '../fit/construction.js';
 import { type Drawn, type Group, laidBy } from '../groups/group.js';
 import type { Informing, Measured } from '../measured.js';
-import type { Candidate, LaidFeature } from '../types.js';
+import type { StandardShare } from '../recognise/share.js';
+import type { Candidate, LaidFeature, LevelName } from '../types.js';
 import { sayLayout } from '../words/candidate.js';
 import { type Answering, conditions, decidedBy, intoFrame } from './frame.js';
 import { type Placed, arrayOf, circleOf, followingMirror, gridOf, mirrorOf } from './laid.js';
 import type { Settled } from './quantise.js';
-import { type Composition, construct } from './weigh.js';
+import { deepest } from './levels.js';
+import { type Composition, type Weighed, construct } from './weigh.js';
 
 /** What a candidate is reported against: the face's own frame, centres and words. */
 export interface Reporting {
@@ -35,6 +37,7 @@ export const candidate = (
   groups: readonly Group[],
   way: Settled,
   odds: number,
+  moved: Candidate['moved'] = null,
 ): Candidate | null => {
   const { measured, answering } = reporting;
   const everything = measured.ids.map((_, i) => i);
@@ -84,6 +87,7 @@ export const candidate = (
     arrays[0]?.centre ??
     (grid === undefined ? null : (framed.points[measured.ids.indexOf(grid.from)] ?? null));
   const parts = {
+    moved,
     circles,
     arrays,
     grid: grid ?? null,
@@ -99,6 +103,8 @@ export const candidate = (
   };
   return {
     ...parts,
+    level: 'system',
+    finer: [],
     says: sayLayout(parts, reporting.kindOf, { unit: 'mm', fraction: null }),
     chi2: adjusted.chi2,
     dof,
@@ -116,7 +122,8 @@ export const candidate = (
 
 const shiftOf = (at: Point | undefined, seen: Point | undefined, within: number | undefined): LaidFeature => {
   if (at === undefined || seen === undefined) throw new RangeError('candidate: a centre is missing');
-  return { x: at.x, y: at.y, shift: distance(at, seen), within: within ?? 0 };
+  const shift = distance(at, seen);
+  return { x: at.x, y: at.y, shift, within: within ?? 0, plusMinus: shift + (within ?? 0) };
 };
 
 /** Whether two candidates imply the same drawing: the same positions with the same freedom. */
@@ -135,43 +142,79 @@ export const sameDrawing = (a: Candidate, b: Candidate): boolean => {
 const LEFT = 0.002;
 const MOST_LISTED = 48;
 
-export interface Weighed {
-  readonly composition: Composition;
-  readonly way: Settled;
-  readonly odds: number;
+/** Every hypothesis told as a candidate, and how sure each level of the likeliest is. */
+export interface Listed {
+  readonly candidates: readonly Candidate[];
+  readonly asMeasured: number;
+  readonly levels: readonly { readonly level: LevelName; readonly odds: number }[];
+  readonly shared: StandardShare;
 }
 
 /**
  * Hypotheses told as candidates. Those that imply the same drawing, the same positions with the same freedom (a square
  * of free size and four equal divisions of a free circle), are one candidate in the words of the likelier. Likeliest
- * arrangement first, and within it the likeliest sizes:
- * sizes that the readings cannot settle do not push the right arrangement behind a wrong one. The few left out have
- * their odds shared out.
+ * arrangement first, and within it the likeliest sizes: sizes that the readings cannot settle do not push the right
+ * arrangement behind a wrong one. The few left out have their odds shared out. Where no whole drawing is `sure`, the
+ * deepest level that is stands first, with the drawings that it covers beneath it.
  */
 export const list = (
   reporting: Reporting,
   all: readonly Weighed[],
   asMeasured: number,
-): { readonly candidates: readonly Candidate[]; readonly asMeasured: number } => {
-  const listed: { candidate: Candidate; readonly composition: Composition }[] = [];
+  sure: number,
+  share: (drawings: readonly Candidate[]) => StandardShare,
+): Listed => {
+  interface Told {
+    candidate: Candidate;
+    readonly hypothesis: Weighed;
+  }
+  const listed: Told[] = [];
   let left = 1 - asMeasured;
-  for (const { composition, way, odds } of [...all].sort((a, b) => b.odds - a.odds).slice(0, MOST_LISTED)) {
+  for (const hypothesis of [...all].sort((a, b) => b.odds - a.odds).slice(0, MOST_LISTED)) {
+    const { composition, way, odds } = hypothesis;
     if (left < LEFT && listed.length !== 1) break;
-    const made = candidate(reporting, composition.groups, way, odds);
+    const made = candidate(reporting, composition.groups, way, odds, movedOf(reporting, composition));
     if (made === null) continue;
     left -= odds;
     const same = listed.find((l) => sameDrawing(l.candidate, made));
-    if (same === undefined) listed.push({ candidate: made, composition });
+    if (same === undefined) listed.push({ candidate: made, hypothesis });
     else same.candidate = { ...same.candidate, odds: same.candidate.odds + odds };
   }
-  const sum = asMeasured + listed.reduce((s, l) => s + l.candidate.odds, 0);
+  // Standards are weighed among drawings whose odds add up to 1, and take of each hypothesis what they take of all.
+  const told = asMeasured + listed.reduce((s, l) => s + l.candidate.odds, 0);
+  const shared = share(listed.map((l) => l.candidate));
+  const none = (shared.rest * asMeasured) / told;
+  const added = new Map(listed.map((l, k) => [l.hypothesis, shared.added[k] ?? 0]));
+  const weighed = new Map(
+    all.map((w) => [w, { ...w, odds: (shared.rest * w.odds) / told + (added.get(w) ?? 0) }] as const),
+  );
+  for (const l of listed)
+    l.candidate = {
+      ...l.candidate,
+      odds: (shared.rest * l.candidate.odds) / told + (added.get(l.hypothesis) ?? 0),
+    };
   const whole = (c: Composition): number =>
-    listed.reduce((s, l) => s + (l.composition === c ? l.candidate.odds : 0), 0);
-  return {
-    asMeasured: asMeasured / sum,
-    candidates: listed
-      .map((l) => ({ candidate: { ...l.candidate, odds: l.candidate.odds / sum }, whole: whole(l.composition) }))
-      .sort((a, b) => b.whole - a.whole || b.candidate.odds - a.candidate.odds)
-      .map((l) => l.candidate),
-  };
+    listed.reduce((s, l) => s + (l.hypothesis.composition === c ? l.candidate.odds : 0), 0);
+  const sorted = [...listed].sort(
+    (a, b) => whole(b.hypothesis.composition) - whole(a.hypothesis.composition) || b.candidate.odds - a.candidate.odds,
+  );
+  const { levels, taken } = deepest(reporting.measured, [...weighed.values()], sure);
+  const [first] = sorted;
+  const level =
+    taken === null || first === undefined || first.candidate.odds >= sure
+      ? null
+      : candidate(reporting, taken.groups, taken.way, taken.odds, null);
+  const beneath = (l: Told): boolean =>
+    level !== null && taken !== null && taken.covered.has(weighed.get(l.hypothesis) as Weighed);
+  const finer = sorted.filter(beneath).map((l) => l.candidate);
+  const candidates = [
+    ...(level === null || taken === null ? [] : [{ ...level, level: taken.level, finer }]),
+    ...sorted.filter((l) => !beneath(l)).map((l) => l.candidate),
+  ];
+  const sum = none + candidates.reduce((s, c) => s + c.odds, 0);
+  const parted = (c: Candidate): Candidate => ({ ...c, odds: c.odds / sum, finer: c.finer.map(parted) });
+  return { asMeasured: none / sum, candidates: candidates.map(parted), levels, shared };
 };
+
+const movedOf = ({ measured }: Reporting, { moved }: Composition): Candidate['moved'] =>
+  moved === null ? null : { feature: measured.ids[moved.feature] ?? '', by: moved.by };

@@ -1,10 +1,11 @@
 import { findMore, findPlaced, findSymmetries } from '../groups/find.js';
 import { extended } from '../groups/grid.js';
-import { type Divided, type Group, type Lattice, laidBy } from '../groups/group.js';
+import { type Group, laidBy } from '../groups/group.js';
 import { quarter } from '../groups/near.js';
 import { ringSets } from '../groups/rings.js';
 import { type Informing, type Measured, informing } from '../measured.js';
 import { MOST_GROUPS } from '../prior/structure.js';
+import { cornersMoved, oneMoved } from './moved.js';
 import { type Composition, type Drafted, draftOf, isDecided, mostOf, weigh } from './weigh.js';
 
 /** Groups that lose this many nats against leaving their members anywhere cannot help a composition. */
@@ -13,9 +14,9 @@ const HOPELESS = -8;
 const BEHIND = 16;
 const MOST_ALONE = 40;
 const MOST_TOGETHER = 24;
-/** Compositions whose single features are looked at again, and those whose holes are tried as strays. */
+/** Compositions whose single features are looked at again, and those of which one hole may have moved. */
 const MOST_GROWN = 3;
-const MOST_STRAYED = 3;
+const MOST_MOVED = 3;
 
 /**
  * Whether two groups can stand in one drawing: no feature laid out twice, none laid out that the other is measured
@@ -46,14 +47,6 @@ const together = (alone: readonly Drafted[]): readonly (readonly Group[])[] => {
     .map((f) => f.groups);
 };
 
-const without = (group: Divided | Lattice, feature: number): Group => {
-  const k = group.members.indexOf(feature);
-  const members = group.members.toSpliced(k, 1);
-  return group.kind === 'divided'
-    ? { ...group, members, places: group.places.toSpliced(k, 1) }
-    : { ...group, members, places: group.places.toSpliced(k, 1) };
-};
-
 /** Weighs those that may come within reach of the best, best first. */
 const best = (drafts: readonly Drafted[], already: readonly Composition[] = []): readonly Composition[] => {
   const weighed: Composition[] = [...already];
@@ -72,15 +65,15 @@ export const compose = (measured: Measured): readonly Composition[] => {
   const inform = informing(measured);
   const drafts = (groups: readonly Group[]): readonly Drafted[] =>
     groups.flatMap((group) => draftOf(measured, [group], inform) ?? []);
-  const withStrays = (all: readonly Composition[]): readonly Composition[] =>
+  const withMoved = (all: readonly Composition[]): readonly Composition[] =>
     best(
-      all.slice(0, MOST_STRAYED).flatMap((c) => strays(measured, c, inform)),
+      [...all.slice(0, MOST_MOVED).flatMap((c) => oneMoved(measured, c, inform)), ...cornersMoved(measured, inform)],
       all,
     );
   const sets = ringSets(measured);
   const placed = drafts(findPlaced(measured, sets));
   const plain = best(placed);
-  if (isDecided(plain[0], placed, measured)) return withStrays(plain);
+  if (isDecided(plain[0], placed, measured)) return withMoved(plain);
   const alone = [...placed, ...drafts(findSymmetries(measured, sets))]
     .filter((d) => mostOf(d) >= HOPELESS)
     .sort((a, b) => b.base - a.base)
@@ -93,7 +86,7 @@ export const compose = (measured: Measured): readonly Composition[] => {
   // The best group alone too: what stands beside it may have been crowded out of the pairs.
   const from = new Set([...joined.slice(0, MOST_GROWN), ...first.slice(0, 1)]);
   const grown = [...[...from].flatMap((c) => grow(measured, c, inform)), ...fromNothing(measured, joined, inform)];
-  return withStrays(best(grown, joined));
+  return withMoved(best(grown, joined));
 };
 
 /** The composition with its grid, where it has one, taking in single features that fall on it too. */
@@ -132,13 +125,3 @@ const fromNothing = (measured: Measured, found: readonly Drafted[], inform: Info
 const halfSteps = (heading: number, fold: number): readonly number[] => [
   ...new Set(Array.from({ length: 2 * fold }, (_, k) => Number(quarter(heading + (k * Math.PI) / fold).toFixed(9)))),
 ];
-
-/** The composition with each hole in turn left where it was measured. */
-const strays = (measured: Measured, whole: Drafted, inform: Informing): readonly Drafted[] =>
-  whole.groups.flatMap((group, i) => {
-    if ((group.kind !== 'divided' && group.kind !== 'array') || group.members.length < 4) return [];
-    return group.members.flatMap((feature) => {
-      const groups = whole.groups.map((g, k) => (k === i ? without(group, feature) : g));
-      return draftOf(measured, groups, inform, { feature, whole }) ?? [];
-    });
-  });

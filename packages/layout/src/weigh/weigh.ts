@@ -7,7 +7,8 @@ import { spread } from '../groups/near.js';
 import { logGroup } from '../groups/prior.js';
 import type { Informing, Measured } from '../measured.js';
 import { lcm, logSum } from '../prior/logs.js';
-import { STRAYED, directions, logPartition, logStray } from '../prior/structure.js';
+import { MOVED, directions, logPartition, logMoved } from '../prior/structure.js';
+import type { UnitOdds } from '../types.js';
 import { type FreeQuantities, type Settled, freeQuantities, settle } from './quantise.js';
 
 /** A composition of groups, adjusted with every quantity free. */
@@ -17,6 +18,8 @@ export interface Drafted {
   readonly drawn: readonly Drawn[];
   readonly adjusted: Adjusted;
   readonly quantities: FreeQuantities;
+  /** The hole that was moved, by so many mm; null where each is at its place or left where it was measured. */
+  readonly moved: (Moved & { readonly by: number }) | null;
   /**
    * Log (prior × marginal likelihood) with every quantity free at prior weight 1, over that of the same centres each
    * anywhere on the face.
@@ -30,6 +33,23 @@ export interface Composition extends Drafted {
   readonly logs: readonly number[];
   readonly log: number;
 }
+
+/** One way to settle a composition, with its odds among all hypotheses. */
+export interface Weighed {
+  readonly composition: Composition;
+  readonly way: Settled;
+  readonly odds: number;
+}
+
+/** How the units of a hypothesis's round sizes share its weight; a grid's step is a round size too. */
+export const unitsIn = ({ composition, way }: Weighed): UnitOdds => {
+  const unit = composition.groups.find((g) => g.kind === 'grid')?.unit;
+  const { in: inch, mm, mixed, none } = way.units;
+  if (unit === undefined) return way.units;
+  return unit === 'in'
+    ? { in: inch + none, mm: 0, mixed: mixed + mm, none: 0 }
+    : { in: 0, mm: mm + none, mixed: mixed + inch, none: 0 };
+};
 
 /** Draws groups together: one construction, with each direction after the first a quantity against it. */
 export const construct = (
@@ -59,34 +79,70 @@ export const construct = (
   return { construction: drafting.done(), drawn };
 };
 
-/** A feature that may have been meant for a place of `whole` but drilled off it. */
-export interface Stray {
+/** One hole of a regular layout that was moved or has worn off its place. */
+export interface Moved {
   readonly feature: number;
-  /** The composition in which it is at its place; same parameters in the same order. */
-  readonly whole: { readonly groups: readonly Group[]; readonly construction: Construction };
+  /** The composition with the hole at its place: the same parameters in the same order. */
+  readonly whole: readonly Group[];
 }
+
+/** Largest move that is still one of that hole: a share of the face's room, or so many standard deviations of it. */
+const FARTHEST = 0.05;
+const PLAIN = 20;
+
+/** Largest move of a hole that is known with this standard deviation in one direction, mm. */
+export const farthestMove = (measured: Measured, sigma: number): number =>
+  Math.max(FARTHEST * measured.room, PLAIN * sigma);
 
 /** Draws and adjusts one composition; null where it cannot be adjusted. */
 export const draftOf = (
   measured: Measured,
   groups: readonly Group[],
   inform: Informing,
-  stray: Stray | null = null,
+  moved: Moved | null = null,
 ): Drafted | null => {
   const { construction, drawn } = construct(measured, groups);
   const laid = [...construction.places.keys()];
   const adjusted = adjust(construction, measured.points, inform(laid));
   if (adjusted === null || !adjusted.converged) return null;
   const { logPlane } = roomOf(measured);
-  const alone = logPartition(
+  const by = moved === null ? null : moveOf(measured, moved, adjusted.parameters);
+  const prior =
+    moved === null || by === null
+      ? Math.log(1 - MOVED) + logStructure(measured, groups)
+      : logStructure(measured, moved.whole) + logMoveBy(measured, moved, by) - logPlane;
+  const base = prior + adjusted.logEvidence - laid.length * logPlane;
+  return {
+    groups,
+    construction,
+    drawn,
+    adjusted,
+    quantities: freeQuantities(construction, adjusted),
+    moved: moved === null || by === null ? null : { ...moved, by },
+    base,
+  };
+};
+
+/** Log prior of who is laid out by which groups, and of each group. */
+const logStructure = (measured: Measured, groups: readonly Group[]): number =>
+  logPartition(
     groups.map((g) => laidBy(g, measured)),
     measured.fasteners,
     measured.sorts,
-  );
-  const partition = stray === null ? alone : logSum([alone, strayed(measured, stray, adjusted) - logPlane]);
-  const prior = partition + groups.reduce((s, g) => s + logGroup(g, measured), 0);
-  const base = prior + adjusted.logEvidence - laid.length * logPlane;
-  return { groups, construction, drawn, adjusted, quantities: freeQuantities(construction, adjusted), base };
+  ) + groups.reduce((s, g) => s + logGroup(g, measured), 0);
+
+/** How far a moved hole is from its place in the adjusted composition, mm; null where that has no place for it. */
+const moveOf = (measured: Measured, { feature, whole }: Moved, parameters: readonly number[]): number | null => {
+  const place = construct(measured, whole).construction.places.get(feature);
+  const seen = measured.points[feature];
+  return place === undefined || seen === undefined ? null : distance(positionOf(place, parameters), seen);
+};
+
+/** Log of the chance that just this hole was moved, times the density of where it is. */
+const logMoveBy = (measured: Measured, { feature, whole }: Moved, by: number): number => {
+  const sigma = spread(measured, feature) / Math.SQRT2;
+  const count = whole.reduce((s, g) => s + g.members.length, 0);
+  return Math.log(MOVED / count) + logMoved(by, sigma, farthestMove(measured, sigma));
 };
 
 /** The most that a composition can come to. */
@@ -96,24 +152,6 @@ export const weigh = (d: Drafted): Composition => {
   const ways = settle(d.construction, d.quantities);
   const logs = ways.map((w) => d.base + w.logRatio);
   return { ...d, ways, logs, log: logSum(logs) };
-};
-
-/**
- * Log of: the prior of the partition in which the feature is at its place, that this one strayed from it, and the
- * density of where it is.
- */
-const strayed = (measured: Measured, stray: Stray, adjusted: Adjusted): number => {
-  const place = stray.whole.construction.places.get(stray.feature);
-  const seen = measured.points[stray.feature];
-  if (place === undefined || seen === undefined) return Number.NEGATIVE_INFINITY;
-  const away = distance(positionOf(place, adjusted.parameters), seen);
-  const members = stray.whole.groups.map((g) => g.members);
-  const chance = Math.log(STRAYED / members.flat().length);
-  return (
-    logPartition(members, measured.fasteners, measured.sorts) +
-    chance +
-    logStray(away, spread(measured, stray.feature) / Math.SQRT2)
-  );
 };
 
 const FITS = 0.01;

@@ -22,9 +22,9 @@ export const sayFasteners = (kinds: readonly FeatureKind[]): string => {
   return sayAll(parts);
 };
 
-type Parts = Pick<Candidate, 'circles' | 'arrays' | 'grid' | 'mirror' | 'opposite' | 'asMeasured'>;
+type Parts = Pick<Candidate, 'circles' | 'arrays' | 'grid' | 'mirror' | 'opposite' | 'asMeasured' | 'moved'>;
 
-const sayTurned = (turned: Turned | null, divided: boolean): string => {
+export const sayTurned = (turned: Turned | null, divided: boolean): string => {
   if (turned === null) return '';
   if (turned === 'free') return ', turned freely';
   return turned === 'in line'
@@ -34,7 +34,7 @@ const sayTurned = (turned: Turned | null, divided: boolean): string => {
       : ', midway to the first';
 };
 
-const sayWhere = (about: string | null): string => (about === null ? 'about its own centre' : `about ${about}`);
+export const sayWhere = (about: string | null): string => (about === null ? 'about its own centre' : `about ${about}`);
 
 const sayCircle = (c: LaidCircle, kindOf: (id: string) => FeatureKind, speech: Speech): string => {
   const who = sayFasteners(c.features.map(kindOf));
@@ -58,12 +58,19 @@ const sayOffset = ({ from, by, size }: LaidOffset, rows: string, speech: Speech)
   return `its middle ${u ?? ''} along and ${v ?? ''} across ${rows} from ${from}`;
 };
 
-const sayArray = (a: LaidArray, kindOf: (id: string) => FeatureKind, speech: Speech): string => {
+const sayArray = (
+  a: LaidArray,
+  moved: Candidate['moved'],
+  kindOf: (id: string) => FeatureKind,
+  speech: Speech,
+): string => {
   const who = sayFasteners(a.features.map(kindOf));
   const size = (k: 0 | 1): string => a.size[k] ?? sayAbout(a.pitch[k] ?? 0, speech);
   const where = `${(a.offset === null ? null : sayOffset(a.offset, a.rows === 1 ? 'the row' : 'its rows', speech)) ?? sayWhere(a.about)}${sayTurned(a.turned, false)}`;
   const places = a.columns * a.rows;
-  const taken = a.features.length === places ? '' : ` with ${places - a.features.length} of ${places} places vacant`;
+  // The place of the one that has moved is not vacant.
+  const vacant = places - a.features.length - (moved === null ? 0 : 1);
+  const taken = vacant === 0 ? '' : ` with ${vacant} of ${places} places vacant`;
   if (a.rows === 1) return `${who} in a row, ${size(0)} apart${taken}, ${where}`;
   const square = a.size[0] === a.size[1] && Math.abs((a.pitch[0] ?? 0) - (a.pitch[1] ?? 0)) < 1e-9;
   if (a.columns === 2 && a.rows === 2)
@@ -88,12 +95,21 @@ const sayMirror = (parts: Parts, kindOf: (id: string) => FeatureKind, speech: Sp
   ];
 };
 
+/** The features that no group lays out: as measured, and the one among them that has moved off its place. */
+const sayRest = (asMeasured: readonly string[], moved: Candidate['moved'], speech: Speech): readonly string[] => {
+  const others = asMeasured.filter((id) => id !== moved?.feature);
+  return [
+    ...(moved === null ? [] : [`${moved.feature} moved or worn ${sayAbout(moved.by, speech)} off its place`]),
+    ...(others.length === 0 ? [] : [`${sayAll(others)} as measured`]),
+  ];
+};
+
 /** What a candidate says in one line; sizes that are no round figure in the unit of `speech`. */
 export const sayLayout = (parts: Parts, kindOf: (id: string) => FeatureKind, speech: Speech): string => {
-  const { grid, opposite, asMeasured } = parts;
+  const { grid, opposite, asMeasured, moved } = parts;
   const said = [
     ...parts.circles.map((c) => sayCircle(c, kindOf, speech)),
-    ...parts.arrays.map((a) => sayArray(a, kindOf, speech)),
+    ...parts.arrays.map((a) => sayArray(a, moved, kindOf, speech)),
     ...(grid === null
       ? []
       : [
@@ -101,7 +117,7 @@ export const sayLayout = (parts: Parts, kindOf: (id: string) => FeatureKind, spe
         ]),
     ...(opposite === null ? [] : [`${sayFasteners(opposite.map(kindOf))} in opposite pairs`]),
     ...sayMirror(parts, kindOf, speech),
-    ...(asMeasured.length === 0 ? [] : [`${sayAll(asMeasured)} as measured`]),
+    ...sayRest(asMeasured, moved, speech),
   ];
   return said.join('; ');
 };

@@ -1,7 +1,7 @@
 import { type Speech, say } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import type { Candidate, FaceLayout, LaidFeature } from '../types.js';
-import { arrangementOf } from './arrangement.js';
+import { arrangementOf, wholeDrawings } from './arrangement.js';
 import { sayLayout } from './candidate.js';
 
 /** Odds as a person says them: `97 in 100`, `998 in 1000`; the far ends are not overstated. */
@@ -51,7 +51,7 @@ const against = (first: Candidate, rival: Candidate, speech: Speech): string => 
 
 /** The second best, its odds, and what speaks against it; null where there is none. */
 export const sayRival = (layout: FaceLayout, kindOf: (id: string) => FeatureKind, speech: Speech): string | null => {
-  const [first, ...others] = layout.candidates;
+  const [first, ...others] = wholeDrawings(layout);
   const rival = [...others].sort((a, b) => b.odds - a.odds)[0];
   if (first === undefined) return null;
   if (rival === undefined || layout.asMeasured > rival.odds) {

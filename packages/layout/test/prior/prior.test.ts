@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { logLines } from '../../src/groups/prior.js';
-import { freeSize, sayAbout, sayRound, sizeFamilies } from '../../src/prior/length.js';
+import { freeSize, gridSteps, sayAbout, sayRound, sizeFamilies } from '../../src/prior/length.js';
 import { logChoose, logFactorial, logSum } from '../../src/prior/logs.js';
 import { MOST_DIVISIONS, logArray, logOccupied } from '../../src/prior/places.js';
-import { STRAYED, kinds, logAbout, logAsMeasured, logPartition, logStray } from '../../src/prior/structure.js';
+import { kinds, logAbout, logAsMeasured, logMoved, logPartition } from '../../src/prior/structure.js';
 
 const sum = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0);
 const range = (from: number, to: number): readonly number[] =>
@@ -103,12 +103,23 @@ describe('chances add up', () => {
     expect(whole).toBeLessThan(1);
   });
 
-  test('of a stray over the plane', () => {
-    const h = 0.01;
-    let area = 0;
-    for (let r = h / 2; r < 3000; r += h) area += 2 * Math.PI * r * Math.exp(logStray(r, 0.02)) * h;
-    expect(area).toBeCloseTo(1, 3);
-    expect(STRAYED).toBeLessThan(0.05);
+  test.each([
+    [0.02, 5],
+    [0.2, 3],
+  ])(
+    'of a hole moved anywhere on the disc that it may have moved on, %d mm known, %d mm at the most',
+    (sigma, most) => {
+      const h = most / 20000;
+      let area = 0;
+      for (let r = h / 2; r < most; r += h) area += 2 * Math.PI * r * Math.exp(logMoved(r, sigma, most)) * h;
+      expect(area).toBeCloseTo(1, 3);
+      expect(logMoved(most + h, sigma, most)).toBe(Number.NEGATIVE_INFINITY);
+    },
+  );
+
+  test('of the steps of a grid: they add up to 1, and the finest are seldom', () => {
+    expect(sum(gridSteps.map((g) => g.chance))).toBeCloseTo(1, 12);
+    for (const g of gridSteps) if (g.step < 0.45) expect(g.chance).toBeLessThan(0.05);
   });
 });
 

@@ -2,7 +2,7 @@ import { type Report, distance, randomFrom, speechFor } from '@fayplate/core';
 import type { LayoutSpec } from '@fayplate/job';
 import { Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
-import { layoutFace, layoutJson, layoutReport } from '../../src/index.js';
+import { layoutFace, layoutJson, layoutReport, wholeDrawings } from '../../src/index.js';
 import { sayApart } from '../../src/words/candidate.js';
 import { sayOdds } from '../../src/words/rival.js';
 import { faceOf, locatedOf, measure } from '../support/network.js';
@@ -138,8 +138,11 @@ describe('a layout that is not sure', () => {
   const { words, layout, ...face1 } = seen(truth, 0.1, 2, ringReadings(6, 0.1));
 
   test('says so, and which reading would settle it', () => {
-    expect(layout.chosen).toBeNull();
-    expect(words.split('\n')[1]).toMatch(/^Not sure enough to be taken: .*95 in 100 is asked\.$/);
+    expect(layout.chosen).toBe(0);
+    expect(layout.candidates[0]?.level).toBe('symmetry');
+    expect(words.split('\n')[1]).toMatch(
+      /^6 studs of 8 equal divisions about spigot \(sure: .*\)\. The circle measures \d+\.\d\d mm; .* is likely \(.*\)\.$/,
+    );
     expect(layout.telling).not.toBeNull();
     expect(layout.telling?.expected).toBeGreaterThan(layout.telling?.now ?? 1);
     expect(words).toMatch(
@@ -147,8 +150,20 @@ describe('a layout that is not sure', () => {
     );
   });
 
-  test('says what is sure all the same, and how to use it', () =>
-    expect(words).toMatch(/The arrangement itself is sure .*layout: \{ divisions: 8 \}/));
+  test('says how sure each level is, and takes the positions as far down as it is', () => {
+    expect(layout.levels.map((l) => l.level)).toEqual(['divisions', 'centre', 'symmetry', 'size', 'system']);
+    for (const [k, l] of layout.levels.entries()) {
+      expect(l.taken).toBe(k < 3);
+      expect(l.odds >= 0.95).toBe(k < 3);
+      expect(l.odds).toBeLessThanOrEqual((layout.levels[k - 1]?.odds ?? 1) + 1e-9);
+    }
+    const [taken] = layout.candidates;
+    // The size is free, so its places are uncertain outward, all together.
+    expect(taken?.circles[0]?.size).toBeNull();
+    expect(Math.max(...(taken?.pattern.covariance.flat() ?? []))).toBeGreaterThan(1e-4);
+    expect((taken?.finer ?? []).reduce((s, c) => s + c.odds, 0)).toBeLessThanOrEqual((taken?.odds ?? 0) + 1e-9);
+    expect(words).toContain('Size');
+  });
 
   test('that reading, once taken, settles as much as was promised', () => {
     const t = layout.telling;
@@ -171,7 +186,7 @@ describe('a layout that is not sure', () => {
     const gain = together.clone().mul(1 / (slopes.mmul(together).get(0, 0) + sigma ** 2));
     const after = covariance.clone().sub(gain.mmul(together.transpose()));
     const random = randomFrom(77);
-    const likely = layout.candidates.filter((c) => c.odds > 0.005);
+    const likely = wholeDrawings(layout).filter((c) => c.odds > 0.005);
     const whole = likely.reduce((s, c) => s + c.odds, 0);
     let lead = 0;
     const runs = 150;
@@ -194,21 +209,26 @@ describe('a layout that is not sure', () => {
         y: at.y + gain.get(2 * n + 1, 0) * (says - apart),
       }));
       const seenAfter = locatedOf(face.name, located.frame, ids, moved, after);
-      lead += Math.max(...layoutFace(face, seenAfter, { telling: false }).candidates.map((c) => c.odds)) / runs;
+      lead += Math.max(...wholeDrawings(layoutFace(face, seenAfter, { telling: false })).map((c) => c.odds)) / runs;
     }
     expect(Math.abs(lead - t.expected)).toBeLessThan(0.05);
     expect(lead).toBeGreaterThan(t.now + 0.02);
   });
 });
 
-describe('how to state what is sure', () => {
-  const circles = (truth: ReturnType<typeof named>, seed: number): string => seen(truth, 0.08, seed).words;
-  test('says of 100 mm and 3 15/16 in that no distance tells them apart', () => {
+describe('what is sure of sizes that no reading tells apart', () => {
+  test('100 mm and 3 15/16 in are no No: the circle is taken as measured', () => {
     const { words, layout } = seen(named(onDivisions(100, 6, [0, 1, 2, 3, 4, 5])), 0.03, 3);
-    expect(layout.candidates.slice(0, 2).map((c) => c.circles[0]?.size)).toEqual(['100 mm', '3 15/16 in']);
+    expect(
+      wholeDrawings(layout)
+        .slice(0, 2)
+        .map((c) => c.circles[0]?.size),
+    ).toEqual(['100 mm', '3 15/16 in']);
     expect(layout.telling).toBeNull();
+    expect(layout.chosen).toBe(0);
+    const [taken] = layout.candidates;
+    expect(taken?.circles[0]?.diameter).toBeCloseTo(100, 1);
     expect(words).toContain('No one distance between two features would settle it, however well a caliper is read.');
-    expect(words).toContain('state it in the job without the size: `layout: { divisions: 6 }`');
   });
 
   test('four holes that may be on a round circle or at the corners of a round square: four divisions either way', () => {
@@ -221,19 +241,19 @@ describe('how to state what is sure', () => {
       ].map(([x = 0, y = 0]) => ({ x, y })),
     );
     const { layout, words } = seen(truth, 0.05, 3);
-    expect(
-      layout.candidates.some((c) => c.circles.length === 1) && layout.candidates.some((c) => c.arrays.length === 1),
-    ).toBe(true);
-    expect(words).toContain('state it in the job without the size: `layout: { divisions: 4 }`');
+    const whole = wholeDrawings(layout);
+    expect(whole.some((c) => c.circles.length === 1) && whole.some((c) => c.arrays.length === 1)).toBe(true);
+    expect(layout.chosen).toBe(0);
+    expect(words).toMatch(/^4 studs .* about spigot \(sure: /m);
   });
 
-  test('several circles by their features', () => {
+  test('several circles, each as measured', () => {
     const truth = named([
       ...onDivisions(200, 6, [0, 1, 2, 3, 4, 5]),
       ...onDivisions(100, 5, [0, 1, 2, 3, 4], undefined, 13),
     ]);
-    expect(circles(truth, 3)).toContain(
-      'only its sizes are not. To use it with the sizes as measured, state it in the job without the sizes: `layout: { circles: [{ divisions: 6, features: [P1, P2, P3, P4, P5, P6] }, { divisions: 5, features: [P7, P8, P9, P10, P11] }] }`',
+    expect(seen(truth, 0.08, 3).words).toMatch(
+      /^6 studs equally divided about spigot; 5 studs equally divided about spigot \(sure: .*\)\. .*It measures /m,
     );
   });
 });
