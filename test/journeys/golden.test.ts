@@ -40,7 +40,7 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
   'three-to-four': {
     check: [0],
     locate: [0],
-    layout: [1, /80 mm circle/, /104 mm circle/],
+    layout: [0, /80 mm circle/, /4 holes equally divided about boss\s+\(sure/, /104\s+mm\s+is\s+likely/],
     stack: [2, /stack/],
     plate: [0, /\bH7\b/],
     table: [0, /\bH7\b/],

@@ -126,6 +126,9 @@ const sayTelling = (t: TellingReading, speech: Speech): string => {
   return `The reading that would settle most: ${t.reading}, ${by}. It should say ${seen.join(', ')}. Expected odds of the leading one after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`;
 };
 
+const HIDDEN_MOVE =
+  'A hole that alone has moved or worn may still lie off its position by as much as the last column says.';
+
 const NONE_TELLS = 'No one distance between two features would settle it, however well a caliper is read.';
 
 /** What stands in the way of any layout: readings that may be wrong, features that nothing fixes. */
@@ -150,7 +153,8 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
 const levels = (layout: FaceLayout, kindOf: KindOf, speech: Speech): readonly Block[] => {
   const [likely] = wholeDrawings(layout);
   const [first] = layout.candidates;
-  if (likely === undefined || first === undefined || layout.levels.every((l) => l.odds >= SURE)) return [];
+  if (likely === undefined || first === undefined || layout.levels.every((l) => l.odds >= SURE || l.level === 'system'))
+    return [];
   const titles = {
     divisions: 'Divisions',
     centre: 'Centre',
@@ -197,7 +201,7 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   if (shown) {
     paragraph(...circles(first, face, speech), units(layout));
     blocks.push(...levels(layout, kindOf, speech), positions(first, layout.chosen !== null, speech));
-    paragraph(moves(first, speech));
+    paragraph(moves(first, speech), layout.chosen === null ? null : HIDDEN_MOVE);
   }
   if (layout.candidates.length > 0) {
     const listed = wholeDrawings(layout).slice(0, 6);
