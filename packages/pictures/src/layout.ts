@@ -11,7 +11,7 @@ import {
   line,
   pens,
 } from '@fayplate/drawing';
-import type { Face } from '@fayplate/job';
+import type { Face, FeatureKind } from '@fayplate/job';
 import {
   type Candidate,
   type FaceLayout,
@@ -154,7 +154,17 @@ const arrayShapes = (a: LaidArray, scale: Scale): readonly Shape[] => {
 const cornersOf = ({ centre, diameter }: Candidate['circles'][number]): readonly Point[] =>
   [-0.5, 0.5].map((s) => ({ x: centre.x + s * diameter, y: centre.y + s * diameter }));
 
-/** Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale; `times`: how much larger ellipses and steps are drawn, null for what suits. */
+const takenWords = ({ chosen, candidates }: FaceLayout): string =>
+  chosen === null
+    ? 'The likeliest, yet not likely enough to be taken'
+    : (candidates[chosen]?.finer.length ?? 0) > 0
+      ? 'Taken, as far as it is sure'
+      : 'Taken';
+
+/**
+ * Measured centres with their ellipses, the intended positions and the construction that makes them, at true scale;
+ * `times`: how much larger ellipses and steps are drawn, null for what suits.
+ */
 export const layoutPicture = (
   face: Face,
   located: LocatedFace,
@@ -198,6 +208,17 @@ export const layoutPicture = (
     const moved = { x: at.x + larger * (f.x - at.x), y: at.y + larger * (f.y - at.y) };
     return [...crossHair('note', moved, { open: 0, reach: scale.capital * 0.55 }, pens.wide)];
   });
+  // Where only a coarser level is taken: the likeliest whole drawing beside it, on the slant and thin.
+  const [beyond] = shown?.finer ?? [];
+  const likely = [...(beyond?.features ?? [])].flatMap(([id, f]) => {
+    const at = located.features.get(id);
+    if (at === undefined) return [];
+    const moved = { x: at.x + larger * (f.x - at.x), y: at.y + larger * (f.y - at.y) };
+    const arm = scale.capital * 0.35;
+    return [1, -1].map((side) =>
+      line('note', subtract(moved, { x: arm, y: side * arm }), add(moved, { x: arm, y: side * arm }), pens.hair),
+    );
+  });
   const labels: readonly Label[] = placed.map(([f, at]) => ({
     id: f.id,
     centre: at,
@@ -205,23 +226,30 @@ export const layoutPicture = (
     lines: [f.id],
   }));
   const lines = construction.filter((c) => c.kind === 'path' && c.stroke === pens.centre);
-  const solid = [...crossable(shapeObstacles([...lines, ...rims])), ...shapeObstacles([...measured, ...intended])];
+  const solid = [
+    ...crossable(shapeObstacles([...lines, ...rims])),
+    ...shapeObstacles([...measured, ...intended, ...likely]),
+  ];
   const named = labelShapes(labels, { solid, thin: crossable(shapeObstacles(construction)) }, scale, lettering);
   const shapes = [
     group('construction', construction),
     group('measured', [...rims, ...measured]),
-    group('intended', intended),
+    group('intended', [...intended, ...likely]),
     ...named.shapes,
   ];
+  const kindOf = (id: string): FeatureKind => face.features.find((f) => f.id === id)?.kind ?? 'hole';
   const notes = [
     shown === null
       ? layout.rough === null
         ? 'No simple layout fits.'
         : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings do.`
-      : `${layout.chosen === null ? 'The likeliest, yet not likely enough to be taken' : 'Taken'}: ${sayLayout(shown, (id) => face.features.find((f) => f.id === id)?.kind ?? 'hole', speech)}.`,
+      : `${takenWords(layout)}: ${sayLayout(shown, kindOf, speech)}.`,
     shown === null
       ? `Ellipse: where the centre was measured, 95 %, drawn ${larger} times larger. ${viewedWords(face)}.`
       : `Ellipse: where the centre was measured, 95 %. Cross: where the maker ${layout.chosen === null ? 'may have meant' : 'meant'} it. Both steps and ellipses are drawn ${larger} times larger. ${viewedWords(face)}.`,
+    ...(beyond === undefined
+      ? []
+      : [`Thin cross on the slant: the likeliest whole drawing, ${sayLayout(beyond, kindOf, speech)}.`]),
     ...(shown === null || shown.grid === null ? [] : [gridWords(shown.grid)]),
     ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
   ];
@@ -230,6 +258,8 @@ export const layoutPicture = (
       ? 'no simple layout'
       : layout.chosen === null
         ? 'as its maker may have meant it'
-        : 'as its maker meant it';
+        : beyond === undefined
+          ? 'as its maker meant it'
+          : 'as its maker meant it, as far as that is sure';
   return sheet(`${face.name}: ${title}`, shapes, notes, scale, 1, lettering);
 };

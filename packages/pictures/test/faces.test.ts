@@ -142,7 +142,9 @@ describe('a layout', () => {
 
   test('that is taken is what its maker meant; where none fits, the drawing speaks of no crosses that it has not', () => {
     expect(pictureOf('lift-pump', 0).drawing.title).toBe('pump: as its maker meant it');
-    expect(pictureOf('three-to-four', 1).drawing.title).toBe('post: as its maker may have meant it');
+    const post = pictureOf('three-to-four', 1).drawing;
+    expect(post.title).toBe('post: as its maker meant it, as far as that is sure');
+    expect(post.notes.join(' ')).toMatch(/Taken, as far as it is sure: .* Thin cross on the slant: .* 104 mm circle/);
     const { drawing } = pictureOf('apple-mill', 0);
     expect(drawing.title).toBe('side: no simple layout');
     expect(drawing.notes.join(' ')).not.toContain('Cross');
