@@ -1,5 +1,5 @@
 import { DEGREE, MM_PER_INCH } from '@fayplate/core';
-import { baNuts, whitworthNuts } from './british.js';
+import { baNuts, oldWhitworthNuts, whitworthNuts } from './british.js';
 import { inchCapScrews, inchCountersunk, inchNuts, inchWashers } from './inch.js';
 import { metricCapScrews, metricCountersunk, metricNuts, metricWashers } from './metric.js';
 import { type Source } from '../source.js';
@@ -42,6 +42,8 @@ export interface Washer {
 /** What goes with a thread; null where the tables have none of that size. */
 export interface Hardware {
   readonly nut: Nut | null;
+  /** A BSW nut made before 1940, a size larger across flats; null for every other thread. */
+  readonly oldNut: Nut | null;
   readonly capScrew: CapScrew | null;
   readonly countersunk: CountersunkScrew | null;
   readonly washer: Washer | null;
@@ -74,6 +76,11 @@ const nut = (t: Thread): Nut | null => {
       : ([t.form === 'whitworth' ? whitworthNuts : inchNuts, MM_PER_INCH] as const);
   const row = rowOf(table.rows, t.major, unit);
   return row === undefined ? null : nutOf(row[1] * unit, row[2] * unit, table.source);
+};
+
+const oldNut = (t: Thread): Nut | null => {
+  const row = t.series === 'BSW' ? rowOf(oldWhitworthNuts.rows, t.major, MM_PER_INCH) : undefined;
+  return row === undefined ? null : nutOf(row[1] * MM_PER_INCH, row[2] * MM_PER_INCH, oldWhitworthNuts.source);
 };
 
 /** Unified sizes; BSW and BSF cap and flat heads differ and are not listed. */
@@ -128,6 +135,7 @@ export const hardware = (thread: Thread): Hardware => {
   const unit = unitOf(thread);
   return {
     nut: nut(thread),
+    oldNut: oldNut(thread),
     capScrew: unit === null ? null : capScrew(thread, unit),
     countersunk: unit === null ? null : countersunk(thread, unit),
     washer: washer(thread),

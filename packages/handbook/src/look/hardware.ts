@@ -9,7 +9,7 @@ import { answer, figures, left, mmAndInch, source, table } from './words.js';
 export const lookHardware = (what: string): Looked => {
   const t = parseThread(what);
   if (t === null) return noThread(what);
-  const { nut, capScrew, countersunk, washer } = hardware(t);
+  const { nut, oldNut, capScrew, countersunk, washer } = hardware(t);
   const row = (name: string, mm: number): readonly string[] => [name, ...mmAndInch(mm)];
   const rows = [
     ...(nut === null
@@ -19,6 +19,14 @@ export const lookHardware = (what: string): Looked => {
           row('nut across corners, at most', nut.acrossCorners),
           row('nut height', nut.height),
           row('room for a socket on the nut', nut.socket.diameter),
+        ]),
+    ...(oldNut === null
+      ? []
+      : [
+          row('nut before 1940, across flats', oldNut.acrossFlats),
+          row('nut before 1940, across corners', oldNut.acrossCorners),
+          row('nut before 1940, height', oldNut.height),
+          row('room for a socket on that nut', oldNut.socket.diameter),
         ]),
     ...(capScrew === null
       ? []
@@ -44,9 +52,14 @@ export const lookHardware = (what: string): Looked => {
   ];
   if (rows.length === 0)
     return { ok: false, why: `the tables have no nut, screw or washer for ${t.name}`, nearest: null };
-  const sources = [nut?.source, nut?.socket.source, capScrew?.source, countersunk?.source, washer?.source].filter(
-    (s) => s !== undefined,
-  );
+  const sources = [
+    nut?.source,
+    oldNut?.source,
+    nut?.socket.source,
+    capScrew?.source,
+    countersunk?.source,
+    washer?.source,
+  ].filter((s) => s !== undefined);
   return {
     ok: true,
     kind: 'hardware',
@@ -62,6 +75,16 @@ export const lookHardware = (what: string): Looked => {
               socket: nut.socket.diameter,
               source: nut.source,
             },
+      old_nut:
+        oldNut === null
+          ? null
+          : {
+              across_flats: oldNut.acrossFlats,
+              across_corners: oldNut.acrossCorners,
+              height: oldNut.height,
+              socket: oldNut.socket.diameter,
+              source: oldNut.source,
+            },
       cap_screw: capScrew,
       countersunk: countersunk === null ? null : { ...countersunk, angle: toDegrees(countersunk.angle) },
       washer,
@@ -69,6 +92,18 @@ export const lookHardware = (what: string): Looked => {
     report: [
       answer(`What goes with ${t.name}`),
       table(null, [left(''), figures('mm'), figures('in')], rows),
+      ...(oldNut === null && t.series !== 'BSF'
+        ? []
+        : [
+            {
+              kind: 'caution' as const,
+              text: `Measure the nut. ${
+                oldNut === null
+                  ? 'BSF hexagons stayed as they were in 1940, when BSW took them over: a spanner marked for one size of BSF fits the next smaller BSW made before.'
+                  : 'Before 1940 a BSW nut had the hexagon of the next size up; since then it has that of BSF. Spanners are marked by the thread, not the flats, and a 1/2 in one may be of either kind.'
+              } An unmarked old nut or bolt says nothing of its strength: do not reuse it where its failing could hurt someone.`,
+            },
+          ]),
       source([...new Set(sources)].join('; ')),
     ],
   };

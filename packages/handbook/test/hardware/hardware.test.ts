@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { hardware, parseThread, socketRoom, threads } from '../../src/index.js';
+import { hardware, look, parseThread, socketRoom, threads } from '../../src/index.js';
 
 const of = (name: string) => {
   const t = parseThread(name);
@@ -254,4 +254,15 @@ describe('nuts and heads', () => {
   ])('a socket for %d mm is %d mm outside', (flats, outside) =>
     expect(Math.abs(socketRoom(flats).diameter - outside)).toBeLessThan(0.1),
   );
+});
+
+// BSW hexagons before and after 1940 (BS 28 and BS 190; BS 1083): an old 1/2 in nut has 0.920, the spanner of 9/16 BSF. From memory.
+test('an old Whitworth nut has the hexagon of the next size up', () => {
+  const half = of('1/2 BSW');
+  expect(half.oldNut?.acrossFlats).toBeCloseTo(0.92 * 25.4, 9);
+  expect(half.nut?.acrossFlats).toBeCloseTo(0.82 * 25.4, 9);
+  expect(of('9/16 BSF').nut?.acrossFlats).toBeCloseTo(half.oldNut?.acrossFlats ?? 0, 9);
+  expect(of('1/2 BSF').oldNut).toBeNull();
+  const page = look('hardware', '1/2 BSW');
+  expect(page.ok && page.report.some((b) => b.kind === 'caution' && b.text.includes('1940'))).toBe(true);
 });
