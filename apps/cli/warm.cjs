@@ -1,4 +1,4 @@
-// Runs the example once and keeps the code that V8 made of each chunk on the way (see bin/load.js).
+// Runs the example once and keeps what V8 made of each chunk on the way (see bin/load.js): Node keeps it itself as the process ends, or we do.
 const { mkdtempSync, rmSync, writeFileSync } = require('node:fs');
 const os = require('node:os');
 const { join } = require('node:path');
@@ -29,6 +29,7 @@ const warm = async () => {
     ['packet', job, '--out', out],
   ]) {
     await main(argv);
+    if (process.exitCode !== 0) throw new Error(`fayplate ${argv[0]} ended with ${process.exitCode}`);
     if (argv[0] !== 'locate') keep();
   }
 };
