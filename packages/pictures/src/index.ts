@@ -6,4 +6,5 @@ export { holePath, platePicture } from './plate.js';
 export { type ReadingTouch, readingTouch } from './reading-lines.js';
 export { sectionPicture } from './section.js';
 export { settingPicture } from './setting.js';
+export { standardPicture } from './standard.js';
 export { sketchPicture, sketchPlaces } from './sketch.js';

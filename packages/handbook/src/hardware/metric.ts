@@ -35,7 +35,7 @@ export const metricCapScrews: Table<
   readonly [major: number, head: number, height: number, key: number, counterbore: number]
 > = {
   source:
-    'ISO 4762, heads read in three places; counterbores DIN 974-1:1991, row 1, read in standards.py of FreeCAD’s hole feature (after Klein, Einführung in die DIN-Normen, 14th ed.), M3 to M24 in a second; for M27 some lists have 43',
+    'ISO 4762, heads read in three places; counterbores DIN 974-1:1991, row 1, read in standards.py of a hole feature by J. Rheinländer, 2012 (after Klein, Einführung in die DIN-Normen, 14th ed.), M3 to M24 in a second; for M27 some lists have 43',
   rows: [
     [1.6, 3, 1.6, 1.5, 3.5],
     [2, 3.8, 2, 1.5, 4.4],

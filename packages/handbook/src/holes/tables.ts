@@ -3,7 +3,7 @@ import { type Table } from '../source.js';
 /** Thread diameter and clearance holes fine, medium, coarse, mm. */
 export const iso273: Table<readonly [major: number, fine: number, medium: number, coarse: number]> = {
   source:
-    'ISO 273:1979, table: read in two places (EN 20273 as in standards.py of FreeCAD’s hole feature; hardware lists). Lists that have 14, 16 and 18 for M12, M14 and M16 are BS 4186',
+    'ISO 273:1979, table: read in two places (EN 20273 as quoted in standards.py of a hole feature by J. Rheinländer, 2012; hardware lists). Lists that have 14, 16 and 18 for M12, M14 and M16 are BS 4186',
   rows: [
     [1.6, 1.7, 1.8, 2],
     [2, 2.2, 2.4, 2.6],
