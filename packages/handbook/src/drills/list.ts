@@ -2,6 +2,7 @@ import { DEGREE, MM_PER_INCH, formatFraction, once, parseLength } from '@fayplat
 import { type Run, fractionalDrills, metricDrills, numberedDrills } from './sizes.js';
 import { type Source } from '../source.js';
 
+/** Numbers, letters, fractions of an inch, millimetres. */
 export type DrillKind = 'number' | 'letter' | 'fraction' | 'metric';
 
 /** `name` as the trade writes it: `#7`, `F`, `13/32`, `10.3 mm`; diameter mm. */
@@ -52,7 +53,9 @@ export const drills = once((): readonly Drill[] =>
   [...fractions(), ...numbered(), ...metric()].sort((a, b) => a.diameter - b.diameter),
 );
 
+/** Number, letter and fraction drills, from the smallest up. */
 export const inchDrills = once((): readonly Drill[] => drills().filter((d) => d.kind !== 'metric'));
+/** Metric drills, from the smallest up. */
 export const millimetreDrills = once((): readonly Drill[] => drills().filter((d) => d.kind === 'metric'));
 
 /**

@@ -164,4 +164,5 @@ const printed = new Map(
 /** The drill that the charts print for a thread, by its name, or null where they print none. */
 export const printedTapDrill = (thread: string): { readonly drill: string; readonly source: string } | null =>
   printed.get(thread) ?? null;
+/** Thread name → the drill that charts print for it, every series together. */
 export const printedTapDrills: ReadonlyMap<string, { readonly drill: string; readonly source: string }> = printed;

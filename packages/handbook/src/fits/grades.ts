@@ -9,6 +9,7 @@ export interface GradeRow {
 export const firstGrade = 5;
 const row = (to: number, ...it: number[]): GradeRow => ({ to, it });
 
+/** ISO 286-1, standard tolerances by nominal size. */
 export const gradeTable: Table<GradeRow> = {
   source: 'ISO 286-1: IT5 to IT9 read in two places, IT10 to IT14 in one, all held against the formula',
   rows: [

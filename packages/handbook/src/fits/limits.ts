@@ -85,6 +85,7 @@ export const isoFit = (name: string, nominal: number): FitLimits | null => {
   };
 };
 
+/** A hole and a shaft of one nominal size, and the clearance between them. */
 export interface FitPair {
   readonly hole: FitLimits;
   readonly shaft: FitLimits;

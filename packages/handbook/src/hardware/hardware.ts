@@ -14,6 +14,7 @@ export interface Nut {
   readonly source: Source;
 }
 
+/** A socket head cap screw, mm. */
 export interface CapScrew {
   readonly head: number;
   readonly height: number;
@@ -23,6 +24,7 @@ export interface CapScrew {
   readonly source: Source;
 }
 
+/** A flat-head socket screw, mm. */
 export interface CountersunkScrew {
   /** Diameter at the sharp edge: the mouth that a countersink must have for the head to lie flush. */
   readonly head: number;
@@ -32,6 +34,7 @@ export interface CountersunkScrew {
   readonly source: Source;
 }
 
+/** A plain washer, mm. */
 export interface Washer {
   readonly hole: number;
   readonly outside: number;

@@ -6,9 +6,12 @@ import type { Thread } from '../threads/forms.js';
 import { b1828 } from './tables.js';
 import { iso273 } from './tables.js';
 
+/** Fine, medium and coarse of ISO 273; close, normal and loose of ASME B18.2.8. */
 export type ClearanceFit = 'close' | 'normal' | 'loose';
+/** The three fits, closest first. */
 export const clearanceFits: readonly ClearanceFit[] = ['close', 'normal', 'loose'];
 
+/** The hole that a screw passes, mm. */
 export interface ClearanceHole {
   readonly fit: ClearanceFit;
   /** Least diameter, mm. */

@@ -11,12 +11,14 @@ export type Looked =
     }
   | Refused;
 
+/** Why nothing was found, in words for a person, and the name that comes closest. */
 export interface Refused {
   readonly ok: false;
   readonly why: string;
   readonly nearest: string | null;
 }
 
+/** What may be looked up, in the order that help shows. */
 export const lookKinds = [
   'thread',
   'drill',
@@ -29,6 +31,7 @@ export const lookKinds = [
   'paper',
   'face',
 ] as const;
+/** One of `lookKinds`. */
 export type LookKind = (typeof lookKinds)[number];
 
 /** Both units side by side: the handbook is read with either caliper in hand. */

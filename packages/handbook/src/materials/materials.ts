@@ -19,6 +19,7 @@ export interface Material {
 /** Surface feet a minute → m/min. */
 const sfm = (from: number, to: number): readonly [number, number] => [from * 0.3048, to * 0.3048];
 
+/** What a plate may be of, with density, cutting speed and least engagement. */
 export const materials: Table<Material> = {
   source: 'densities: usual handbook values, from memory',
   rows: [

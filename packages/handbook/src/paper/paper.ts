@@ -37,6 +37,7 @@ export interface Paper {
   readonly source: Source;
 }
 
+/** Every sheet of the tables: ISO 216 and ASME Y14.1. */
 export const papers: readonly Paper[] = [
   ...isoPaper.rows.map(([name, width, height]) => ({ name, width, height, source: isoPaper.source })),
   ...inchPaper.rows.map(([name, w, h]) => ({

@@ -1,6 +1,7 @@
 import { DEGREE } from '@fayplate/core';
 import { type Source } from '../source.js';
 
+/** The series that a thread belongs to; `G` is the parallel pipe thread of ISO 228. */
 export type ThreadSeries =
   | 'UNC'
   | 'UNF'
@@ -38,6 +39,7 @@ export interface Thread {
   readonly source: Source;
 }
 
+/** The profile that a thread is cut to: `cycle` is the 60° form of BS 811. */
 export type FormName = 'unified' | 'metric' | 'whitworth' | 'BA' | 'cycle';
 
 /** A thread form, its depths as multiples of the pitch, each on one side. */
@@ -64,6 +66,7 @@ const sixty = {
   effective: (3 / 8) * sharp60,
 };
 
+/** The forms by name, each with its source. */
 export const threadForms: Readonly<Record<FormName, ThreadForm>> = {
   unified: { ...sixty, source: 'ASME B1.1, basic profile: factors read in a handbook and computed' },
   metric: { ...sixty, source: 'ISO 68-1, basic profile: factors read in a handbook and computed' },

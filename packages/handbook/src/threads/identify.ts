@@ -23,6 +23,7 @@ export interface AnyThread {
   readonly taper: boolean;
 }
 
+/** A thread that a measured one may be, and the odds of it, 0 to 1. */
 export interface ThreadOdds {
   readonly thread: AnyThread;
   readonly odds: number;

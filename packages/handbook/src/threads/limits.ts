@@ -51,6 +51,7 @@ export const metricTolerances: Table<MetricTolerance> = {
   ],
 };
 
+/** What a caliper can reach of a thread of its usual class, mm. */
 export interface ClassLimits {
   /** Major diameter of a bolt or stud, mm. */
   readonly external: { readonly name: string; readonly least: number; readonly most: number };
