@@ -1,4 +1,3 @@
-import type { LengthUnit } from '@fayplate/core';
 import { type Finding, gather, placed } from './faults/findings.js';
 import { jobOf } from './sense/job.js';
 import { readShape } from './shape.js';
@@ -14,11 +13,6 @@ export interface ReadOptions {
   /** The text of a CSV list of readings by its name as written in the job (never a path from the root or above); null: there is none. */
   readonly csv?: (name: string) => string | null;
 }
-
-const unitOf = (tree: Node): LengthUnit => {
-  const units = nodeAt(tree, ['units']);
-  return units?.kind === 'text' && units.text.toLowerCase() === 'in' ? 'in' : 'mm';
-};
 
 /** More than a job may hold is refused before it is read. */
 const withinCounts = (tree: Node, findings: Findings): boolean => {
@@ -58,10 +52,10 @@ export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
   const refused = (faults: readonly Finding[]): JobRead => ({ ok: false, faults: placed(faults, source) });
   const document = readDocument(source, findings);
   if (document === null || !withinCounts(document.tree, findings)) return refused(findings.faults);
-  const { tree, soundUntil } = document;
-  const unit = unitOf(tree);
-  const shape = readShape(tree, unit, source, findings);
+  const { soundUntil } = document;
+  const shape = readShape(document.tree, source, findings);
   if (shape === null) return refused(trusted(findings.faults, soundUntil));
+  const { tree, unit } = shape;
   const context = { source, tree, unit, findings, spoiled: shape.spoiled, csv: options.csv ?? (() => null) };
   const job = jobOf(context, shape.sheet);
   const readings = job.faces.reduce((n, f) => n + f.readings.length, job.drilled?.readings.length ?? 0);

@@ -2,6 +2,7 @@ import type * as z from 'zod/mini';
 import type { LengthUnit } from '@fayplate/core';
 import type { FaultCode } from './faults/code.js';
 import type { Finding, Findings } from './faults/findings.js';
+import { respelt } from './respell.js';
 import { wordsAmong } from './schema/leaf.js';
 import { type JobFile, schemaIn } from './schema/file.js';
 import type { Source } from './source/source.js';
@@ -124,32 +125,56 @@ const prune = (plain: Plain, keys: Keys): string => {
     .join('.');
 };
 
+export interface Shape {
+  readonly sheet: JobFile;
+  readonly spoiled: ReadonlySet<string>;
+  /** With misspelt keys under the names that they were likely meant for. */
+  readonly tree: Node;
+  readonly unit: LengthUnit;
+}
+
+/** What a bare number means: the job's `units`, mm where they cannot be read. */
+const unitOf = (tree: Node): LengthUnit => {
+  const units = nodeAt(tree, ['units']);
+  return units?.kind === 'text' && units.text.toLowerCase() === 'in' ? 'in' : 'mm';
+};
+
 /**
  * The tree held against the schema: what it says where it could be read, and the dotted places where not. Every fault of
  * form is reported; what it spoils is cut out and the rest read again.
  */
-export const readShape = (
-  tree: Node,
-  unit: LengthUnit,
-  source: Source,
-  findings: Findings,
-): { readonly sheet: JobFile; readonly spoiled: ReadonlySet<string> } | null => {
-  const schema = schemaIn(unit);
-  const plain = plainOf(tree);
-  const spoiled = new Set<string>();
-  if (tree.kind !== 'section') {
+export const readShape = (typed: Node, source: Source, findings: Findings): Shape | null => {
+  if (typed.kind !== 'section') {
     findings.fault({
       code: 'syntax',
-      at: tree.span.from,
-      found: source.text.slice(tree.span.from, tree.span.to),
+      at: typed.span.from,
+      found: source.text.slice(typed.span.from, typed.span.to),
       expected: 'a job: sections such as job, units, instruments and faces',
       path: '',
     });
     return null;
   }
+  let tree: Node = typed;
+  let plain = plainOf(tree);
+  let first = schemaIn(unitOf(tree)).safeParse(plain);
+  // A slip in a key may hide others inside it.
+  for (let depth = 0; depth < 4 && !first.success; depth++) {
+    const unknown = first.error.issues
+      .flatMap((issue) => flatten(issue, tree, []))
+      .filter((f) => f.code === 'unknown-key')
+      .map((f) => ({ keys: f.keys, expected: f.expected, known: wordsAmong(f.expected) ?? [] }));
+    const mended = respelt(tree, unknown, findings);
+    if (mended === tree) break;
+    tree = mended;
+    plain = plainOf(tree);
+    first = schemaIn(unitOf(tree)).safeParse(plain);
+  }
+  const unit = unitOf(tree);
+  const schema = schemaIn(unit);
+  const spoiled = new Set<string>();
   for (let round = 0; round < 12; round++) {
-    const read = schema.safeParse(plain);
-    if (read.success) return { sheet: read.data, spoiled };
+    const read = round === 0 ? first : schema.safeParse(plain);
+    if (read.success) return { sheet: read.data, spoiled, tree, unit };
     for (const issue of read.error.issues)
       for (const fault of flatten(issue, tree, [])) {
         if (round === 0 && !isRefused(nodeAt(tree, fault.keys))) findings.fault(said(fault, tree, source));
@@ -158,6 +183,9 @@ export const readShape = (
   }
   return null;
 };
+
+/** A value in the quotes of a word processor, which belong to it like any letter. */
+const curly = /^[“„‘].*[”“’]$/;
 
 const said = ({ keys, expected, what, code }: ShapeFault, tree: Node, source: Source): Finding => {
   const last = String(keys.at(-1) ?? '');
@@ -178,7 +206,12 @@ const said = ({ keys, expected, what, code }: ShapeFault, tree: Node, source: So
             : node?.kind === 'text'
               ? node.text
               : source.text.slice(span.from, span.to),
-    expected: what === 'missing' ? `\`${last}\` as well: ${expected}` : expected,
+    expected:
+      what === 'missing'
+        ? `\`${last}\` as well: ${expected}`
+        : what === 'value' && node?.kind === 'text' && curly.test(node.text)
+          ? `straight quotes, or none: "${node.text.slice(1, -1)}"`
+          : expected,
     path: keys.map(String).join('.'),
     ...(among === undefined || what === 'missing' ? {} : { among }),
   };

@@ -35,4 +35,4 @@ export const againstStandard = (face: Face): readonly AgainstStandard[] => {
 
 /** `130 j6 (129.989 to 130.014 mm)`, `12 mm (11.500 to 12.270 mm)`. */
 export const sayLimits = ({ nominal, least, most, fit }: SizeLimits): string =>
-  `${formatLength(nominal, 'mm').replace(/\.?0+$/, '')} ${fit ?? 'mm'} (${formatLength(least, 'mm')} to ${formatLength(most, 'mm')} mm)`;
+  `${Number(formatLength(nominal, 'mm'))} ${fit ?? 'mm'} (${formatLength(least, 'mm')} to ${formatLength(most, 'mm')} mm)`;

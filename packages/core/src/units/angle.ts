@@ -1,4 +1,4 @@
-import { parseNumber } from './number.js';
+import { parseNumber, slipIn } from './number.js';
 import { type Doubt, type Measure, type Parsed, parsed, refused, wide } from './quantity.js';
 
 /** One degree in radians. */
@@ -37,11 +37,9 @@ export const parseAngle = (text: string): Parsed<number> => {
   const digits = rest.replace(unit === 'rad' ? radianWord : degreeWord, '');
   const number = parseNumber(digits);
   if (number.ok) return parsed(sign * number.value * (unit === 'rad' ? 1 : DEGREE));
-  return refused(
-    /^a number such as|^no mark between/.test(number.expected)
-      ? "an angle such as 30, 30 deg, 30° 15' or 0.5 rad"
-      : number.expected,
-  );
+  return slipIn(digits) === null && !/[/⁄]/.test(digits)
+    ? refused("an angle such as 30, 30 deg, 30° 15' or 0.5 rad")
+    : number;
 };
 
 /** More than a whole turn, radians: the value was meant in degrees. */

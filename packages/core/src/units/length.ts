@@ -1,4 +1,4 @@
-import { parseNumber } from './number.js';
+import { parseNumber, slipIn } from './number.js';
 import { type Doubt, type Measure, type Parsed, parsed, refused, wide } from './quantity.js';
 
 /** The two units that a job may be in. */
@@ -38,16 +38,15 @@ const signed = (text: string): { readonly sign: 1 | -1; readonly rest: string } 
   return { sign: 1, rest: t.startsWith('+') ? t.slice(1).trim() : t };
 };
 
-const feetMark = /^([^'′’]*)(?:'(?!')|′|’|ft)(.*)$/i;
-
 /** `2' 3 1/2"`, `2'-6"`, `2 ft 3`: whole feet, then inches below 12 with their mark, or parted from the feet; null where no feet are written. */
 const feetAndInches = (text: string): Parsed<number> | null => {
-  const m = feetMark.exec(text);
-  if (m === null) return null;
-  const [, ft = '', more = ''] = m;
+  const mark = /['′’]|ft/i.exec(text);
+  if (mark === null || text.startsWith("''", mark.index)) return null;
+  const ft = text.slice(0, mark.index);
+  const more = text.slice(mark.index + mark[0].length);
   const feet = ft.trim();
   if (more.trim() === '') {
-    if (/ft$/i.test(text)) return null;
+    if (mark[0].length > 1) return null;
     // One stroke more or less would make inches of feet.
     return refused(`feet as ${feet} ft or ${feet}' 0", inches as ${feet}"`);
   }
@@ -73,7 +72,7 @@ export const parseLength = (text: string, factor: number): Parsed<number> => {
   const split = splitUnit(rest);
   if (split.number === '') return refused('a length such as 3.531, 3 17/32 or 89.7 mm');
   const n = parseNumber(split.number);
-  if (!n.ok) return strangeUnit(split.number) ?? n;
+  if (!n.ok) return slipIn(split.number) === null ? (strangeUnit(split.number) ?? n) : n;
   return within(sign * n.value * (split.factor ?? factor));
 };
 

@@ -30,7 +30,7 @@ export const parseNumber = (text: string): Parsed<number> => {
   const t = written(text);
   if (whole.test(t) || decimal.test(t)) return parsed(Number(t));
   const f = fraction.exec(t);
-  if (f === null) return refused(meant(t));
+  if (f === null) return refused(slipIn(t) ?? 'a number such as 3.531, 17/32 or 3 17/32');
   const [, units = '0', over = '', under = ''] = f;
   if (Number(under) === 0) return refused('a fraction over something other than zero');
   if (Number(over) >= Number(under)) return refused(lessThanOne(f[1], over, under));
@@ -64,18 +64,20 @@ const slips: readonly (readonly [RegExp, (t: string) => string, string])[] = [
   [/^\d{1,3}(?:['’ _]\d{3})+(?:\.\d+)?$/, (t) => t.replace(/['’ _]/g, ''), 'no mark between thousands'],
   [/^\d+ ?\. ?\d+$/, (t) => t.replaceAll(' ', ''), 'no gap in a number'],
   [/^[½¼¾⅛⅜⅝⅞] ?\d{1,6}$/, (t) => `${t.slice(1).trim()}${t.slice(0, 1)}`, 'the fraction behind the whole number'],
-  [/^\d+[½¼¾⅛⅜⅝⅞]\d+$/, (t) => t.replace(/\d+$/, ''), 'nothing behind the fraction'],
+  [/^\d+[½¼¾⅛⅜⅝⅞]\d+$/, (t) => t.slice(0, t.search(/[½¼¾⅛⅜⅝⅞]/) + 1), 'nothing behind the fraction'],
   [/^[\d ]+[\\:÷]\d+$/, (t) => t.replace(/[\\:÷]/, '/'), 'a stroke in a fraction'],
   [/^[–—]\d/, (t) => `-${t.slice(1)}`, 'a minus sign, not a dash'],
   [/^\d+\.\d*\.\d*$/, (t) => t.replace(/\.(?=[^.]*$)/, ''), 'one decimal point'],
 ];
 
-const meant = (t: string): string => {
+/** A slip of the pen or of another keyboard, with the reading that was likely meant; null where it is none that is known. */
+export const slipIn = (text: string): string | null => {
+  const t = written(text);
   if (/^[\d.]+e[+-]?\d+$/i.test(t)) return 'a plain number, without an exponent';
   for (const [slip, cure, says] of slips) {
     if (!slip.test(t)) continue;
     const cured = cure(t);
     if (reads(written(cured)) || cured.startsWith('-')) return `${says}: ${cured}`;
   }
-  return 'a number such as 3.531, 17/32 or 3 17/32';
+  return null;
 };

@@ -1,7 +1,7 @@
 import type { FaultCode } from '../faults/code.js';
-import type { Findings } from '../faults/findings.js';
+import type { Finding, Findings } from '../faults/findings.js';
 import { featureName } from '../faults/names.js';
-import { type ReadLine, readLine } from '../reading/line.js';
+import { type Piece, type ReadLine, readLine } from '../reading/line.js';
 import { type RawLine, rawLines } from '../reading/lines.js';
 import { listName, listedLines } from '../reading/list.js';
 import { placeIn } from '../source/source.js';
@@ -74,10 +74,11 @@ export const readingsOf = (
   const taken: Taken[] = [];
   const failed: RawLine[] = [];
   const ids = new Set<string>();
+  const strangers: Strangers = new Map();
   for (const [i, { raw, note }] of listOf(context, keys).entries()) {
     if (raw === null) continue;
     const id = idOf(raw, i, ids, context.findings);
-    const line = lineOf(context, raw, namable, instruments);
+    const line = lineOf(context, raw, namable, instruments, strangers);
     if (line === null) {
       failed.push(raw);
       continue;
@@ -104,8 +105,20 @@ export const readingsOf = (
       },
     });
   }
+  for (const { finding, more } of strangers.values())
+    context.findings.fault(
+      more === 0
+        ? finding
+        : {
+            ...finding,
+            expected: `${finding.expected} (${more} more ${more === 1 ? 'reading names' : 'readings name'} it)`,
+          },
+    );
   return { taken, failed };
 };
+
+/** Names that nothing has, each told where it stands first: the cure of one is the cure of all. */
+type Strangers = Map<string, { readonly finding: Finding; more: number }>;
 
 /** Position in the list from 1, or the id written. */
 const idOf = (raw: RawLine, i: number, ids: Set<string>, findings: Findings): string => {
@@ -138,11 +151,18 @@ const lineOf = (
   raw: RawLine,
   namable: Namable,
   instruments: ReadonlyMap<string, Instrument>,
+  strangers: Strangers,
 ): ReadLine | null => {
   let sound = true;
-  const fault = (code: FaultCode, at: number, found: string, expected: string, among?: readonly string[]): void => {
+  const finding = (
+    code: FaultCode,
+    at: number,
+    found: string,
+    expected: string,
+    among?: readonly string[],
+  ): Finding => {
     sound = false;
-    context.findings.fault({
+    return {
       code,
       at: raw.offset(at),
       source: raw.source,
@@ -151,7 +171,14 @@ const lineOf = (
       path: raw.path,
       sense: true,
       ...(among === undefined ? {} : { among }),
-    });
+    };
+  };
+  const fault = (...of: Parameters<typeof finding>): void => context.findings.fault(finding(...of));
+  const stranger = (what: string, at: Piece, expected: string, among: readonly string[]): void => {
+    const told = finding('unknown-name', at.at, at.text, expected, among);
+    const known = strangers.get(`${what} ${at.text}`);
+    if (known === undefined) strangers.set(`${what} ${at.text}`, { finding: told, more: 0 });
+    else known.more++;
   };
   const read = readLine(raw.text, context.unit);
   if (!read.ok) {
@@ -159,17 +186,15 @@ const lineOf = (
     return null;
   }
   const { line } = read;
-  for (const f of line.features)
-    if (!namable.has(f.text)) fault('unknown-name', f.at, f.text, namable.expected, namable.names);
+  for (const f of line.features) if (!namable.has(f.text)) stranger('feature', f, namable.expected, namable.names);
   const twice = repeated(line);
   if (twice !== null) fault('twice', twice.at, twice.text, 'another feature: this one stands in the reading already');
   const written = namesAt(context, ['instruments']);
   const { instrument } = line;
   if (instrument !== null && !written.includes(instrument.text))
-    fault(
-      'unknown-name',
-      instrument.at,
-      instrument.text,
+    stranger(
+      'instrument',
+      instrument,
       written.length === 0
         ? 'an instrument of the job, and it names none'
         : `an instrument of the job: ${listed(written)}`,

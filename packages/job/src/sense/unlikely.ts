@@ -52,7 +52,7 @@ const doubtful = (context: Context, taken: readonly Taken[]): void => {
         if (key !== 'readings') walk(inside, join(path, key));
       }
     else if (node.kind === 'list') node.items.forEach((item, i) => walk(item, join(path, String(i))));
-    else if (node.kind === 'text' && /^[^±]*\d[^±]*(?:±|\+\/-|\+-)/.test(node.text)) {
+    else if (node.kind === 'text' && /\d/.test(node.text.split(/±|\+\/-|\+-/, 2)[0] ?? '')) {
       const doubt = isAngle(node.text) ? doubtOfAngle(node.text) : doubtOfMeasure(node.text, context.unit);
       if (doubt !== null) context.findings.warn({ ...doubt, at: node.span.from, found: node.text, path });
     }

@@ -2,7 +2,8 @@ import { type CST, Composer, type Document, Parser, type YAMLError, YAMLParseErr
 import type { Findings } from '../faults/findings.js';
 import { scan } from './scan.js';
 import { beginsReading } from '../reading/grammar.js';
-import { type Source, endOfLine } from './source.js';
+import { type Mend, DASH, NO_TAB, dashMends, mendedBy, quoteMends, tabMends, withoutComment } from './mend.js';
+import { type Source, type Span, endOfLine } from './source.js';
 import { type Node, treeOf } from './tree.js';
 
 /** A line that begins as a reading does, without the dash and the space before it. */
@@ -38,13 +39,11 @@ const leftOpen = (
 const expectedFor = (error: YAMLError, line: string): string => {
   switch (error.code) {
     case 'TAB_AS_INDENT':
-      return 'spaces at the start of the line, not a tab';
+      return NO_TAB;
     case 'MULTIPLE_DOCS':
       return 'one job in one file: nothing after ---';
     case 'BAD_INDENT':
-      return isReading(line)
-        ? 'a dash and a space before each reading, such as - over P1 P3 = 4 1/8 by rule'
-        : 'the line to start under the others of its section';
+      return isReading(line) ? DASH : 'the line to start under the others of its section';
     case 'BAD_ALIAS':
       return 'the thing itself written out: aliases (*) are not read';
     case 'MULTIPLE_ANCHORS':
@@ -117,44 +116,98 @@ const firstOfEachLine = (text: string, errors: readonly YAMLError[]): readonly Y
 /** Faults of syntax told one by one: one bracket left open can make echoes in every line after it. */
 const ENOUGH = 20;
 
+/** The tree with its places put back to where they were typed. */
+const moved = (node: Node, back: (offset: number) => number): Node => {
+  const span = (s: Span): Span => ({ from: back(s.from), to: back(s.to) });
+  if (node.kind === 'list') return { ...node, span: span(node.span), items: node.items.map((n) => moved(n, back)) };
+  if (node.kind !== 'section') return { ...node, span: span(node.span) };
+  return {
+    ...node,
+    span: span(node.span),
+    entries: new Map(
+      [...node.entries].map(([name, e]) => [name, { key: span(e.key), node: moved(e.node, back) }] as const),
+    ),
+  };
+};
+
+interface Parsed {
+  readonly contents: unknown;
+  readonly errors: readonly YAMLError[];
+}
+
+/** Tabs, quotes and brackets are only mended where the text does not read as it stands. */
+const mendsFor = (text: string, { errors }: Parsed): readonly Mend[] => {
+  if (errors.length === 0) return [];
+  const open = errors.flatMap((e): Mend[] => {
+    const found = leftOpen(text, e.pos[0], e);
+    if (found === null) return [];
+    const line = text.slice(found.at, endOfLine(text, found.at));
+    const end = found.at + withoutComment(line).length;
+    return [
+      {
+        at: found.at,
+        found: line,
+        expected: `a closing ${found.closing} on this line or the next ones`,
+        edit: { at: end, remove: 0, insert: found.closing },
+      },
+    ];
+  });
+  const tabs = errors.some((e) => e.code === 'TAB_AS_INDENT') ? tabMends(text) : [];
+  return tabs.length > 0 ? tabs : [...quoteMends(text), ...open.slice(0, 1)];
+};
+
+/** Mends made one after another, since one slip can hide the next. */
+const ROUNDS = 24;
+
 /** The text of a job file → its tree and the offset from which syntax cannot be trusted; null where it may not be parsed at all. */
 export const readDocument = (
   source: Source,
   findings: Findings,
 ): { readonly tree: Node; readonly soundUntil: number } | null => {
-  const words = scan(source, findings);
+  let words = scan(source, findings);
   if (words === null) return null;
-  const { contents, errors } = composed(words, source.text.length);
-  const soundUntil = errors.reduce((least, e) => Math.min(least, e.pos[0]), Infinity);
-  const heads = firstOfEachLine(source.text, errors);
-  for (const error of heads.slice(0, ENOUGH)) {
+  let text = source.text;
+  let back = (offset: number): number => offset;
+  let told = 0;
+  const tell = (at: number, found: string, expected: string): void => {
+    if (told++ < ENOUGH) findings.fault({ code: 'syntax', at: back(at), found, expected, path: '' });
+  };
+  const mend = (mends: readonly Mend[]): boolean => {
+    if (mends.length === 0) return false;
+    for (const m of mends) tell(m.at, m.found, m.expected);
+    const next = mendedBy(
+      text,
+      mends.map((m) => m.edit),
+    );
+    const before = back;
+    text = next.text;
+    back = (offset) => before(next.back(offset));
+    return true;
+  };
+  const again = (): Parsed | null => {
+    words = scan({ file: null, text }, findings);
+    return words === null ? null : composed(words, text.length);
+  };
+  let read: Parsed | null = mend(dashMends(text)) ? again() : composed(words, text.length);
+  for (let round = 0; read !== null && round < ROUNDS && mend(mendsFor(text, read)); round++) read = again();
+  if (read === null) return null;
+  const { contents, errors } = read;
+  const soundUntil = errors.reduce((least, e) => Math.min(least, back(e.pos[0])), Infinity);
+  const heads = firstOfEachLine(text, errors);
+  for (const error of heads) {
     const [from, to] = error.pos;
-    const open = leftOpen(source.text, from, error);
-    if (open !== null)
-      findings.fault({
-        code: 'syntax',
-        at: open.at,
-        found: lineAt(source.text, open.at).slice(open.at - source.text.lastIndexOf('\n', open.at - 1) - 1),
-        expected: `a closing ${open.closing} on this line or the next ones`,
-        path: '',
-      });
-    else
-      findings.fault({
-        code: 'syntax',
-        at: from,
-        found: source.text.slice(from, Math.max(to, from + 1)),
-        expected: expectedFor(error, lineAt(source.text, from)),
-        path: '',
-      });
+    tell(from, text.slice(from, Math.max(to, from + 1)), expectedFor(error, lineAt(text, from)));
   }
-  const next = heads[ENOUGH];
-  if (next !== undefined)
+  const last = heads.at(-1)?.pos[0] ?? 0;
+  if (told > ENOUGH)
     findings.fault({
       code: 'syntax',
-      at: next.pos[0],
-      found: `${heads.length - ENOUGH} more`,
+      at: back(last),
+      found: `${told - ENOUGH} more`,
       expected: 'the syntax above put right first: the rest may follow from it',
       path: '',
     });
-  return { tree: treeOf(contents, source, findings), soundUntil };
+  const mended: Findings = { ...findings, fault: (f) => findings.fault({ ...f, at: back(f.at) }) };
+  const tree = treeOf(contents, { file: null, text }, text === source.text ? findings : mended);
+  return { tree: text === source.text ? tree : moved(tree, back), soundUntil };
 };

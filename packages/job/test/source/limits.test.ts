@@ -30,7 +30,7 @@ describe('syntax', () => {
     expect(words(`${head}plate: { between: [a, b\n`).length).toBeGreaterThan(0));
   test('what stands before a broken line is judged, what follows from it is not', () => {
     const faults = faultsOf(
-      readJob('job: x\nunits: inch\nfaces:\n  f:\n    up: Q\n    features: { A: {kind: hole }\n    readings: []\n'),
+      readJob('job: x\nunits: inch\nfaces:\n  f:\n    up: Q\n    features: { A: {kind: hole} } }\n    readings: []\n'),
     );
     expect(faults.map((f) => f.path)).toContain('units');
     expect(faults.map((f) => f.path)).not.toContain('faces.f.up');
@@ -113,7 +113,7 @@ describe('limits', () => {
       told(/characters that can be printed/),
     ));
   test('at most 500 faults are told one by one', () => {
-    const faults = faultsOf(readJob(shop(Array.from({ length: 700 }, () => 'dia Q = 8 by rule'))));
+    const faults = faultsOf(readJob(shop(Array.from({ length: 700 }, (_, i) => `dia Q${i} = 8 by rule`))));
     expect(faults).toHaveLength(501);
     expect(faults.at(-1)?.found).toBe('200 more');
   });
