@@ -112,7 +112,7 @@ export const dashMends = (text: string): readonly Mend[] => {
 /** Lines that start with tabs, read as if they started as deep as the lines round them. */
 export const tabMends = (text: string): readonly Mend[] => {
   const lines = linesOf(text);
-  const everyTab = lines.every((l) => isEmpty(l.text) || !/^ /.test(l.text));
+  const everyTab = lines.every((l) => isEmpty(l.text) || !l.text.startsWith(' '));
   const mends: Mend[] = [];
   let above = { indent: 0, opens: false };
   for (const { from, text: line } of lines) {
