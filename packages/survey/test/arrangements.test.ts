@@ -79,6 +79,24 @@ describe('solids', () => {
     expect(isSound(pair('boss', 2))).toBe(true);
   });
 
+  test('no boss is cut through by the rim of a hole or a bore', () => {
+    const boss = (apart: number) =>
+      locateFace(
+        survey(
+          [
+            feature('C', { kind: 'bore', diameter: { value: 120, plusMinus: null } }),
+            feature('B', { kind: 'boss', diameter: { value: 25, plusMinus: null } }),
+          ],
+          [reading('centres C B', apart, 0.1)],
+          { centre: 'C', up: 'B' },
+        ),
+      ).arrangements.overlaps;
+    expect(boss(40)).toEqual([]);
+    expect(boss(49)).toEqual([['C', 'B']]);
+    expect(boss(71)).toEqual([['C', 'B']]);
+    expect(boss(73)).toEqual([]);
+  });
+
   test('may lie in a bore, but not across its rim', () => {
     const hole = (apart: number) =>
       locateFace(

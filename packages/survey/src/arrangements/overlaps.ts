@@ -2,10 +2,10 @@ import { oncePer } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 
-/** Rims may seem to cross by this share of the distance between touching circles: the readings' errors, and what was taken as round. */
+/** Rims may seem to cross by this share of the lesser diameter: the readings' errors, and what was taken as round. */
 const SEEMING = 0.03;
 
-/** A feature as a solid of its face; null where it may lie as it likes: a boss, an edge, a vacant place, one of no known size. */
+/** A feature as a solid of its face; null where it may lie as it likes: an edge, a vacant place, one of no known size. */
 interface Solid {
   readonly kind: FeatureKind;
   /** mm. */
@@ -27,7 +27,7 @@ const solidsOf = oncePer(({ face, unknowns, readings }: Network): Solids => {
   const list = ids.map((id): Solid | null => {
     const f = features.get(id);
     const diameter = measured.get(id) ?? f?.diameter?.value ?? null;
-    if (f === undefined || diameter === null || f.vacant || f.kind === 'boss' || f.kind === 'edge') return null;
+    if (f === undefined || diameter === null || f.vacant || f.kind === 'edge') return null;
     return { kind: f.kind, radius: diameter / 2 };
   });
   const walls = readings.flatMap((r) => {
@@ -37,18 +37,19 @@ const solidsOf = oncePer(({ face, unknowns, readings }: Network): Solids => {
   return { list, walled: new Set(walls) };
 }, new WeakMap<Network, Solids>());
 
-/** A spigot's face or a bore may hold other features, or a lesser step. */
-const holds = ({ kind }: Solid): boolean => kind === 'bore' || kind === 'spigot';
+/** Whether one may lie whole within the other: in a spigot's face or a bore, or a boss round or inside anything. */
+const mayNest = (inner: Solid, outer: Solid): boolean =>
+  outer.kind === 'bore' || outer.kind === 'spigot' || outer.kind === 'boss' || inner.kind === 'boss';
 
 /** Whether features i and j, by place among the unknowns, would lie in each other's metal with their centres `apart`, mm. */
 export const wouldOverlap = (network: Network, i: number, j: number, apart: number): boolean => {
   const { list, walled } = solidsOf(network);
   const [f, g] = [list[i] ?? null, list[j] ?? null];
   if (f === null || g === null) return false;
-  const touching = f.radius + g.radius;
-  if (apart >= (1 - SEEMING) * touching) return false;
   const [inner, outer] = f.radius <= g.radius ? [f, g] : [g, f];
-  if (holds(outer) && apart <= outer.radius - inner.radius + SEEMING * touching) return false;
+  const seeming = SEEMING * 2 * inner.radius;
+  if (apart >= outer.radius + inner.radius - seeming) return false;
+  if (mayNest(inner, outer) && apart <= outer.radius - inner.radius + seeming) return false;
   return !walled.has(`${Math.min(i, j)} ${Math.max(i, j)}`);
 };
 
