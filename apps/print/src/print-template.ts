@@ -22,6 +22,9 @@ export const printJson = (template: Template, laid: LaidTemplate, options: Print
       clearance: Number.isFinite(grid.clearance) ? grid.clearance : null,
     },
     still_off: { plus_minus: remaining.off, hole: remaining.hole },
+    ...(template.way === null
+      ? {}
+      : { punched: { plus_minus: template.way.plusMinus, by_read_out: template.way.byReadOut } }),
     pages: laid.json,
   };
 };

@@ -1,5 +1,6 @@
 import type { Motion } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
+import { tooCloseToPunch } from '@fayplate/machining';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
 import { printTemplate } from './print-template.js';
 import { templateSvg } from './template-svg.js';
@@ -12,7 +13,8 @@ import type { NotPrinted, PrintOptions, PrintedTemplate } from './types.js';
 /** What there is to print from: the job and the plate that was designed for it. */
 export interface PrintInput {
   readonly job: Pick<Job, 'name' | 'gaskets' | 'faces' | 'machine'>;
-  readonly plate: Pick<Plate, 'faces' | 'thickness' | 'material' | 'clocking' | 'holes' | 'bores' | 'outline'>;
+  readonly plate: Pick<Plate, 'faces' | 'thickness' | 'material' | 'clocking' | 'holes' | 'bores' | 'outline'> &
+    Partial<Pick<Plate, 'centres'>>;
   /** Both faces in the plate's frame; only gaskets need them. */
   readonly mated?: readonly MatedFace[];
   /** Face → from the bench frame of its `rim` points into its own; only outlines like a part need them. */
@@ -34,7 +36,8 @@ export const templateFor = (
   wish: TemplateWish,
   options: Pick<PrintOptions, 'speech'>,
 ): Template | NotPrinted => {
-  if (wish.what === 'drill') return drillTemplate(input.plate, wish.side, options.speech);
+  if (wish.what === 'drill')
+    return drillTemplate(input.plate, wish.side, options.speech, tooCloseToPunch(input.plate, input.job));
   const { job, plate, mated = [], benches = new Map<string, Motion>() } = input;
   if (job.gaskets.length === 0) return { ok: false, faults: [NO_GASKET] };
   const read = gasketsOf({ job, plate, mated, benches });

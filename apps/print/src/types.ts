@@ -59,6 +59,8 @@ export interface PrintJson {
   } | null;
   /** How far the farthest hole can still be off once printed, mm, 95 times in 100. */
   readonly still_off: { readonly plus_minus: number; readonly hole: string | null } | null;
+  /** How near paper and punch bring a hole to its place, mm, and the holes that must come nearer; left out where nothing is punched for a place. */
+  readonly punched?: { readonly plus_minus: number; readonly by_read_out: readonly string[] };
   readonly pages: readonly PageJson[];
 }
 

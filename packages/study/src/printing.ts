@@ -64,6 +64,7 @@ export interface PrintedSheets {
     readonly paper: { readonly name: string };
     readonly pages: readonly { readonly kind: string }[];
     /** How far the farthest hole can still be off, mm, 95 times in 100. */
+    readonly punched?: { readonly plus_minus: number; readonly by_read_out: readonly string[] };
     readonly still_off: { readonly plus_minus: number; readonly hole: string | null } | null;
   };
 }

@@ -1,4 +1,4 @@
-import type { Speech } from '@fayplate/core';
+import { type Speech, say, sayAll } from '@fayplate/core';
 import type { Stock } from '../paper/paper.js';
 import type { PrinterProfile } from '../printer/profile.js';
 import type { Remaining } from '../printer/remaining.js';
@@ -28,9 +28,15 @@ const joinSteps = ({ grid, marks }: KeyFacts): readonly string[] =>
         'Measure the long rulers again once the sheets are glued.',
       ];
 
+/** Holes that carry a ring, and why. */
+const ringWords = ({ way }: Template): string =>
+  way === null || way.byReadOut.length === 0
+    ? ''
+    : ` No cross stands in a ring (${sayAll(way.byReadOut)}): there a punch mark comes too far off, so place these by read-out.`;
+
 const workStep = (template: Template): string =>
   template.what === 'drill'
-    ? 'Fix the paper to the plate, punch lightly at each bare centre, look through a glass, then punch home.'
+    ? `Fix the paper to the plate, punch lightly at each bare centre, look through a glass, then punch home.${ringWords(template)}`
     : 'Fix the paper to the gasket sheet, punch the holes first, then cut the bore, and the outline last.';
 
 /** The key sheet's words: the title block, and what to do in the order in which it is done. */
@@ -54,6 +60,11 @@ export const keyWords = (f: KeyFacts): KeyWords => {
       'Lay a steel rule along both rulers of every sheet. If one does not read true, stop: print the calibration sheet, measure it and keep a printer profile.',
       ...joinSteps(f),
       workStep(f.template),
+      ...(f.template.way === null
+        ? []
+        : [
+            `Paper and punch place a hole within ± ${say(f.template.way.plusMinus, { ...f.speech, fraction: null }, f.speech.unit === 'in' ? 3 : 2)}, the print’s own share in it.`,
+          ]),
       remainingWords(f.remaining, f.printer, f.speech),
     ],
   };

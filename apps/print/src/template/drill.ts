@@ -1,18 +1,20 @@
-import { type Box, type Path, type Point, type Speech, circlePath, pathBox } from '@fayplate/core';
+import { type Box, type Path, type Point, type Speech, circlePath, pathBox, say } from '@fayplate/core';
 import { type Obstacle, joinBoxes, pathShape, pens } from '@fayplate/drawing';
-import type { Plate, Side } from '@fayplate/plate';
+import { PUNCHED } from '@fayplate/machining';
+import { type Plate, type Side, centresInShort } from '@fayplate/plate';
 import { type Affine, carry, carryPath, mirrored, unchanged } from '../geometry/affine.js';
 import { BORE_ARM, boreLabel, boreSets, boreShapes } from './bores.js';
 import { centreLine } from './centre-line.js';
 import { clockMark } from './clock-mark.js';
 import { drillList } from './drill-list.js';
-import { armReach, holeShapes, outermost, punchPoints } from './hole-shapes.js';
+import { RING, armReach, holeShapes, outermost, punchPoints } from './hole-shapes.js';
 import { armObstacles, edgeObstacles } from './obstacles.js';
 import type { Template, TemplateBlock, TemplateHole, TemplateLabel } from './types.js';
-import { type PunchedHole, holeSettings, sizeWords } from './words.js';
+import { type PunchedHole, holeSettings, thickWords } from './words.js';
 
 /** What a drill template needs of a plate. */
 export type DrilledPlate = Pick<Plate, 'faces' | 'thickness' | 'material' | 'clocking' | 'bores'> & {
+  readonly centres?: Plate['centres'];
   readonly holes: readonly PunchedHole[];
   readonly outline: { readonly path: Path };
 };
@@ -27,15 +29,15 @@ const about = ({ at, keep }: Pick<TemplateHole, 'at' | 'keep'>): Box => ({
   top: at.y + keep,
 });
 
-const holeLabel = (h: PunchedHole, side: Side, place: Affine, speech: Speech): TemplateLabel => {
+const holeLabel = (h: PunchedHole, side: Side, place: Affine, speech: Speech, ringed: boolean): TemplateLabel => {
   const half = (h.slot?.length ?? 0) / 2;
   return {
     id: h.id,
     short: h.id,
     centre: carry(place, h),
-    radius: outermost(h) + half,
+    radius: outermost(h) + half + (ringed ? RING : 0),
     reach: h.slot === null ? armReach(h) : 0,
-    settings: holeSettings(h, side, speech),
+    settings: holeSettings(h, side, speech, ringed),
   };
 };
 
@@ -52,25 +54,46 @@ const clocksOf = (plate: DrilledPlate, outline: Path, flip: 1 | -1) => {
   return all.map((c) => ({ ...c, ...clockMark(outline, { x: 0, y: 0 }, c.direction) }));
 };
 
+/** ± of paper and punch as the machinist's table says it. */
+export const punchedWords = (speech: Speech): string =>
+  say(PUNCHED, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2);
+
 const sideBlock = (plate: DrilledPlate, side: Side, behind: string, near: Point, speech: Speech): TemplateBlock => ({
   near,
   lines: [
     { text: `Side ${side} faces you`, capital: 5, weight: 'bold' },
     { text: `${behind} behind the plate`, capital: 3, weight: 'regular' },
     {
-      text: `${sizeWords(plate.thickness, speech)} ${speech.unit} thick · sizes in ${speech.unit === 'in' ? 'inches' : 'mm'}`,
+      text: `${thickWords(plate.thickness, speech)} thick · sizes in ${speech.unit === 'in' ? 'inches' : 'mm'}`,
       capital: 2.5,
       weight: 'regular',
     },
     { text: 'Check the ruler before you punch', capital: 2.5, weight: 'bold' },
+    { text: `Paper and punch: ± ${punchedWords(speech)}`, capital: 2.5, weight: 'regular' },
+    ...((plate.centres ?? []).length === 0
+      ? []
+      : [
+          {
+            text: `Centres: ${centresInShort({ centres: plate.centres ?? [] })}`,
+            capital: 2.5,
+            weight: 'regular' as const,
+          },
+        ]),
   ],
 });
 
 /**
  * The drilling template of one side, in the frame in which the paper is seen: plate mm, x turned about for side A.
- * Seen from side B the first face lies behind the plate, seen from side A the second.
+ * Seen from side B the first face lies behind the plate, seen from side A the second. `byReadOut`: holes for which paper and punch are too coarse;
+ * they carry a ring and no cross.
  */
-export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): Template => {
+export const drillTemplate = (
+  plate: DrilledPlate,
+  side: Side,
+  speech: Speech,
+  byReadOut: readonly string[] = [],
+): Template => {
+  const ringed = new Set(byReadOut);
   const place = side === 'B' ? unchanged : mirrored;
   const behind = side === 'B' ? plate.faces[0] : plate.faces[1];
   const outline = carryPath(place, plate.outline.path);
@@ -102,13 +125,14 @@ export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): 
     title: `Drill template · side ${side} up · ${behind} behind`,
     parts: [{ name: 'plate', fromPlate: place }],
     holes,
+    way: { plusMinus: PUNCHED, byReadOut: plate.holes.flatMap((h) => (ringed.has(h.id) ? [h.id] : [])) },
     outlines: [outline, ...circles.filter((c) => c.cut).map((c) => c.path)],
     box: joinBoxes([box, ...punched.map(about)]) ?? box,
     shapes: [
       ...axes.flatMap(([from, to]) => centreLine(from, to, punched)),
       pathShape('cut', outline, pens.wide),
       ...sets.map((set) => boreShapes(set, side, place)),
-      ...plate.holes.map((h) => holeShapes(h, side, place)),
+      ...plate.holes.map((h) => holeShapes(h, side, place, ringed.has(h.id))),
       ...clocks.map((c) => c.shape),
     ],
     obstacles: [
@@ -118,7 +142,7 @@ export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): 
       ...axes.map(([from, to]): Obstacle => ({ kind: 'segment', crossable: true, segment: { from, to } })),
     ],
     labels: [
-      ...plate.holes.map((h) => holeLabel(h, side, place, speech)),
+      ...plate.holes.map((h) => holeLabel(h, side, place, speech, ringed.has(h.id))),
       ...sets.map((set) => boreLabel(set, place, speech)),
       ...clocks.map((c): TemplateLabel => ({
         id: `12 of ${c.name}`,
@@ -134,8 +158,11 @@ export const drillTemplate = (plate: DrilledPlate, side: Side, speech: Speech): 
       ['Faces', `${plate.faces[0]} on side A, ${plate.faces[1]} on side B`],
       [
         'Plate',
-        `${plate.material === null ? '' : `${plate.material.name}, `}${sizeWords(plate.thickness, speech)} ${speech.unit} thick`,
+        `${plate.material === null ? '' : `${plate.material.name}, `}${thickWords(plate.thickness, speech)} thick`,
       ],
+      ...((plate.centres ?? []).length === 0
+        ? []
+        : [['Centres', centresInShort({ centres: plate.centres ?? [] })] as const]),
     ],
     list: drillList(plate.holes, plate.bores, speech),
   };

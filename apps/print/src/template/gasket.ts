@@ -107,6 +107,7 @@ export const gasketTemplate = (
     parts: laid.map((l) => ({ name: l.gasket.face, fromPlate: l.place })),
     holes,
     outlines,
+    way: null,
     box: joinBoxes(outlines.map(pathBox)) ?? { left: 0, right: 0, bottom: 0, top: 0 },
     shapes: laid.map(shapesOf),
     obstacles,

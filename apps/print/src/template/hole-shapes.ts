@@ -8,6 +8,8 @@ import type { PunchedHole } from './words.js';
 const OPEN = 0.8;
 /** How far cross-hair arms stand out of the outermost circle. */
 const ARM = 3;
+/** How far a ring stands off the outermost circle, mm. */
+export const RING = 1.2;
 /** Pilot about as wide as the web of a drill of some 10 mm: common practice. */
 const PILOT = 3;
 
@@ -50,8 +52,11 @@ const slotPath = (a: Point, b: Point, radius: number): Path => {
   };
 };
 
-/** Pilot, final and sunk circles and open-centred cross-hairs: solid where the cut is made from this side, dashed where it is not. */
-export const holeShapes = (hole: PunchedHole, side: Side, place: Affine): Shape => {
+/**
+ * Pilot, final and sunk circles and open-centred cross-hairs: solid where the cut is made from this side, dashed where it is not. A hole for which
+ * paper and punch are too coarse has a ring about it and no cross to punch.
+ */
+export const holeShapes = (hole: PunchedHole, side: Side, place: Affine, ringed = false): Shape => {
   const here = isPunchedFrom(hole, side);
   const points = punchPoints(hole, place);
   const pen = here ? pens.narrow : pens.hidden;
@@ -61,16 +66,20 @@ export const holeShapes = (hole: PunchedHole, side: Side, place: Affine): Shape 
     ends === null
       ? points.map((p) => circle(layer, p, hole.diameter / 2, pen))
       : [pathShape(layer, slotPath(...ends, hole.diameter / 2), pen)];
-  const pilots = here && hole.diameter > 2 * PILOT ? points.map((p) => circle(layer, p, PILOT / 2, pens.hair)) : [];
+  const pilots =
+    here && !ringed && hole.diameter > 2 * PILOT ? points.map((p) => circle(layer, p, PILOT / 2, pens.hair)) : [];
   const { sink } = hole;
   const sinks =
     sink === null
       ? []
       : points.map((p) => circle('note', p, sink.diameter / 2, sink.side === side ? pens.narrow : pens.hidden));
   const open = Math.min(OPEN, 0.35 * hole.diameter);
-  const crosses = here
-    ? points.flatMap((p) => crossHair(layer, p, { open, reach: armReach(hole) }, pens.narrow))
-    : points.flatMap((p) => crossHair(layer, p, { open: hole.diameter / 2 + 0.5, reach: armReach(hole) }, pens.hair));
+  const rings = ringed ? points.map((p) => circle('note', p, outermost(hole) + RING, pens.wide)) : [];
+  const crosses = ringed
+    ? []
+    : here
+      ? points.flatMap((p) => crossHair(layer, p, { open, reach: armReach(hole) }, pens.narrow))
+      : points.flatMap((p) => crossHair(layer, p, { open: hole.diameter / 2 + 0.5, reach: armReach(hole) }, pens.hair));
   const centreLine = ends === null ? [] : [line('note', ...ends, pens.hair)];
-  return group(hole.id, [...finals, ...pilots, ...sinks, ...crosses, ...(here ? [] : centreLine)]);
+  return group(hole.id, [...finals, ...pilots, ...sinks, ...rings, ...crosses, ...(here ? [] : centreLine)]);
 };

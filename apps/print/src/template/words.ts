@@ -1,4 +1,5 @@
 import { type Speech, exactFraction, formatLength } from '@fayplate/core';
+import { soldWords, threadWords } from '@fayplate/machining';
 import type { PlateBore, PlateHole, Side, Sink } from '@fayplate/plate';
 
 /** What a template needs of a hole. */
@@ -12,8 +13,15 @@ export const sizeWords = (mm: number, speech: Speech): string => {
   const fraction = speech.unit === 'in' ? exactFraction(mm) : null;
   if (fraction !== null) return fraction;
   const text = formatLength(mm, speech.unit, speech.unit === 'in' ? 4 : 3);
-  return text.includes('.') ? text.replace(/(?<!0)0+$/, '').replace(/\.$/, '') : text;
+  return trimmed(text);
 };
+
+const trimmed = (text: string): string =>
+  text.includes('.') ? text.replace(/(?<!0)0+$/, '').replace(/\.$/, '') : text;
+
+/** The plate's thickness, no finer than a file or a face mill holds it. */
+export const thickWords = (mm: number, speech: Speech): string =>
+  `${(speech.unit === 'in' ? exactFraction(mm) : null) ?? trimmed(formatLength(mm, speech.unit, speech.unit === 'in' ? 3 : 2))} ${speech.unit}`;
 
 const sinkWords: Readonly<Record<Sink['kind'], string>> = {
   counterbored: 'counterbore',
@@ -24,12 +32,13 @@ const sinkWords: Readonly<Record<Sink['kind'], string>> = {
 export const depthWords = (hole: Pick<PlateHole, 'depth'>, speech: Speech): string =>
   hole.depth === null ? 'through' : `${sizeWords(hole.depth, speech)} deep`;
 
-/** `drill 13/32`, `ream ⌀8`, `tap M10 after drill 8.5 mm`. */
+/** `drill 13/32`, `8 mm reamer`, `tap M10 after drill 8.5 mm`. */
 export const cutWords = (hole: PunchedHole, speech: Speech): string => {
   const size = `⌀${sizeWords(hole.diameter, speech)}`;
   const drill = hole.drill === null ? size : hole.drill;
-  if (hole.thread !== null) return `drill ${drill}, tap ${hole.thread.name}`;
-  if (hole.as === 'dowel') return hole.feature === null ? `ream ${size} at assembly` : `ream ${size}`;
+  if (hole.thread !== null) return `drill ${drill}, tap ${threadWords(hole.thread.name, hole.thread.pitch)}`;
+  if (hole.as === 'dowel')
+    return `${soldWords(hole.diameter, speech)} reamer${hole.feature === null ? ', at assembly' : ''}`;
   if (hole.slot !== null) return `slot ${size}, centres ${sizeWords(hole.slot.length, speech)} apart`;
   return hole.drill === null
     ? `drill ${size}`
@@ -61,11 +70,15 @@ export const holeSettings = (
   hole: PunchedHole,
   side: Side,
   speech: Speech,
+  ringed = false,
 ): readonly [readonly string[], ...(readonly string[])[]] => {
   const name = hole.feature === null ? hole.id : `${hole.id}  ${hole.feature}`;
   const deep = depthWords(hole, speech);
   const depth = hole.depth !== null && hole.from !== side ? [`${deep}, from side ${hole.from}: not here`] : [deep];
-  const sunk = hole.sink === null ? [] : [sinkBeside(hole.sink, side, speech)];
+  const sunk = [
+    ...(hole.sink === null ? [] : [sinkBeside(hole.sink, side, speech)]),
+    ...(ringed ? ['by read-out'] : []),
+  ];
   return [
     [name, `${cutWords(hole, speech)}, ${depth.join('')}`, ...sunk],
     [name, cutWords(hole, speech), ...depth, ...sunk],

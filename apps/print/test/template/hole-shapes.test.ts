@@ -1,7 +1,10 @@
+import { speechFor } from '@fayplate/core';
+import { tooCloseToPunch } from '@fayplate/machining';
 import { describe, expect, test } from 'vitest';
-import { punchPoints } from '../../src/template/hole-shapes.js';
+import { holeShapes, punchPoints } from '../../src/template/hole-shapes.js';
 import { cutWords } from '../../src/template/words.js';
 import { unchanged } from '../../src/geometry/affine.js';
+import { drillTemplate } from '../../src/template/drill.js';
 import { pumpPlate } from '../plates.js';
 
 const [plain] = pumpPlate.holes;
@@ -27,7 +30,27 @@ describe('where to punch', () => {
 
   test('a new dowel is reamed at assembly, and the template says so', () => {
     const speech = { unit: 'mm', fraction: null } as const;
-    expect(cutWords({ ...plain, as: 'dowel', diameter: 8, feature: null }, speech)).toBe('ream ⌀8 at assembly');
-    expect(cutWords({ ...plain, as: 'dowel', diameter: 8, feature: 'pump.D1' }, speech)).toBe('ream ⌀8');
+    expect(cutWords({ ...plain, as: 'dowel', diameter: 8, feature: null }, speech)).toBe('8 mm reamer, at assembly');
+    expect(cutWords({ ...plain, as: 'dowel', diameter: 8, feature: 'pump.D1' }, speech)).toBe('8 mm reamer');
   });
+});
+
+// Common practice: paper and punch ± 0.5 mm. A stud of 10 in a hole of 10.3 has 0.15 to spare, one of 8 in 10.3 has 1.15.
+test('a hole that paper and punch are too coarse for has a ring, no cross, and "by read-out" beside it', () => {
+  const lines = (byReadOut: readonly string[]): number => {
+    const drawn = drillTemplate(pumpPlate, 'B', speechFor('mm'), byReadOut);
+    const group = drawn.shapes.find((s) => s.kind === 'group' && s.name === 'H1');
+    return group?.kind === 'group'
+      ? group.shapes.filter((s) => s.kind === 'path' && s.path.edges.every((e) => e.kind === 'line')).length
+      : Number.NaN;
+  };
+  expect(lines([])).toBe(4);
+  expect(lines(['H1'])).toBe(0);
+  const { way, labels } = drillTemplate(pumpPlate, 'B', speechFor('mm'), ['H1']);
+  expect(way).toEqual({ plusMinus: 0.5, byReadOut: ['H1'] });
+  expect(labels.find((l) => l.id === 'H1')?.settings[0]).toContain('by read-out');
+  expect(labels.find((l) => l.id === 'H2')?.settings[0]).not.toContain('by read-out');
+  expect(holeShapes(plain, 'B', unchanged, true)).not.toEqual(holeShapes(plain, 'B', unchanged));
+  const holes = [plain, { ...plain, id: 'H99', fastener: 8 }].map((h) => ({ ...h, as: 'clearance' as const }));
+  expect(tooCloseToPunch({ holes }, { faces: [] })).toEqual(['H1']);
 });

@@ -21,8 +21,8 @@ interface Mate {
 }
 
 /** The routes that the plate and its parts allow, each with the holes it serves, the nearest first. */
-export const routes = (plate: Plate, job: Job): readonly Route[] => {
-  const mates = plate.holes.map((hole): Mate => ({ hole, feature: featureOf(hole, job) }));
+export const routes = (plate: Pick<Plate, 'holes'>, job: Pick<Job, 'faces' | 'machine'>): readonly Route[] => {
+  const mates = matesOf(plate, job);
   const newDowels = mates.filter((m) => (m.hole.as === 'dowel' || m.hole.as === 'slot') && m.hole.feature === null);
   const open = mates.filter((m) => m.feature?.kind === 'hole');
   const tapped = open.filter((m) => carriesThread(m.feature));
@@ -36,10 +36,25 @@ export const routes = (plate: Plate, job: Job): readonly Route[] => {
     blued(standing),
     template(mates),
   ];
-  return found.flatMap((r) => (r === null ? [] : [r])).sort((a, b) => a.plusMinus - b.plusMinus);
+  // A way that is too coarse for all that it could place is none.
+  return found
+    .flatMap((r) => (r === null || r.tooCoarseFor.length === r.holes.length ? [] : [r]))
+    .sort((a, b) => a.plusMinus - b.plusMinus);
 };
 
-const featureOf = (hole: PlateHole, job: Job): Feature | null => {
+const matesOf = (plate: Pick<Plate, 'holes'>, job: Pick<Job, 'faces'>): readonly Mate[] =>
+  plate.holes.map((hole) => ({ hole, feature: featureOf(hole, job) }));
+
+/** ± of a centre pricked through a paper template and punched, mm in any direction (common practice). */
+export const PUNCHED = 0.5;
+
+/** Holes that paper and punch would place too far off for their fasteners: they are placed by read-out. */
+export const tooCloseToPunch = (plate: Pick<Plate, 'holes'>, job: Pick<Job, 'faces'>): readonly string[] =>
+  matesOf(plate, job)
+    .filter((m) => play(m) < PUNCHED)
+    .map((m) => m.hole.id);
+
+const featureOf = (hole: PlateHole, job: Pick<Job, 'faces'>): Feature | null => {
   const { part } = hole;
   return job.faces.find((f) => f.name === part?.face)?.features.find((f) => f.id === part?.feature) ?? null;
 };
@@ -57,13 +72,19 @@ const route = (mates: readonly Mate[], name: string, plusMinus: number, says: st
         plusMinus,
         source: practice,
         holes: mates.map((m) => m.hole.id),
-        tooCoarseFor: mates.filter((m) => play(m.hole) < plusMinus).map((m) => m.hole.id),
+        tooCoarseFor: mates.filter((m) => play(m) < plusMinus).map((m) => m.hole.id),
       };
 
-/** How far a hole may stand off before its fastener touches, mm, all else being true. What is tapped, or reamed with its mate, bears what the mate does. */
-const play = (h: PlateHole): number => {
+/**
+ * How far a hole may stand off before its fastener touches, mm, all else being true. What is tapped bears the play of its bolt in the part's own
+ * hole; a hole that is reamed with its mate takes its place.
+ */
+const play = ({ hole: h, feature }: Mate): number => {
   if (h.as === 'dowel' || h.as === 'slot') return h.feature === null ? Infinity : 0;
-  return h.fastener === null ? Infinity : (h.diameter - h.fastener) / 2;
+  if (h.fastener !== null) return (h.diameter - h.fastener) / 2;
+  const bolt = h.as === 'tapped' || h.as === 'set stud' ? (h.fastening?.largest ?? null) : null;
+  const passed = feature?.kind === 'hole' ? (feature.diameter?.value ?? null) : null;
+  return bolt === null || passed === null ? Infinity : Math.max(0, passed - bolt) / 2;
 };
 
 const reamed = (mates: readonly Mate[]): Route | null =>
@@ -123,6 +144,6 @@ const template = (mates: readonly Mate[]): Route | null =>
   route(
     mates,
     'paper template and punch',
-    0.5,
+    PUNCHED,
     'Check the printed rulers, glue the sheet down, prick each centre through the paper with a fine punch under a lens, deepen it, then centre-drill.',
   );

@@ -1,5 +1,5 @@
 import { type Point, distance } from '@fayplate/core';
-import type { Plate } from '@fayplate/plate';
+import type { Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 
 /** A hole or bore of the plate as it can be measured. */
 export interface Place extends Point {
@@ -41,16 +41,46 @@ export const placesOf = (plate: Plate): ReadonlyMap<string, Place> =>
     ]),
   ]);
 
-/** Round holes, and of bores and spigots about one centre the smallest; a slot has no centre to measure from, a relief pocket no true wall. */
+/** Whether jaws find the wall of a hole or bore at the surface of a side. */
+const isOpenOn = (cut: PlateHole | PlateBore, side: Side): boolean =>
+  'kind' in cut
+    ? cut.side === 'through' || cut.side === side
+    : cut.sink?.side !== side && (cut.depth === null || cut.from === side);
+
+/** The side on which jaws reach most walls: where fewest holes are sunk or end blind before it; side B where it is the same. */
+export const readingSide = (plate: Plate): Side => {
+  const shut = (side: Side): number => plate.holes.filter((h) => !isOpenOn(h, side)).length;
+  return shut('A') < shut('B') ? 'A' : 'B';
+};
+
+/**
+ * What is measured on a drilled plate: round holes, and of bores and spigots about one centre the one whose wall jaws meet first on the side that is
+ * read from, since a recess keeps them off the bore within it. A slot has no centre to measure from, a relief pocket no true wall.
+ */
 export const measurable = (plate: Plate): readonly Place[] => {
+  const side = readingSide(plate);
   const rough = new Set(
     [...plate.holes.filter((h) => h.slot !== null), ...plate.bores.filter((b) => b.kind === 'relief')].map((h) => h.id),
   );
+  const open = new Set(plate.bores.filter((b) => isOpenOn(b, side)).map((b) => b.id));
   const all = [...placesOf(plate).values()].filter((p) => !rough.has(p.id));
+  const rank = (p: Place): number => (open.has(p.id) ? p.diameter : -1 / p.diameter);
   const covers = (p: Place, q: Place): boolean =>
     q !== p &&
     q.kind !== 'hole' &&
     distance(p, q) < 1e-6 &&
-    (q.diameter < p.diameter || (q.diameter === p.diameter && q.id < p.id));
+    (rank(q) > rank(p) || (rank(q) === rank(p) && q.id < p.id));
   return all.filter((p) => p.kind === 'hole' || !all.some((q) => covers(p, q)));
+};
+
+/** Holes and bores that are not measured, neither themselves nor by another about the same centre. */
+export const notMeasured = (plate: Plate, measured: readonly string[]): readonly Place[] => {
+  const places = placesOf(plate);
+  return measurable(plate).filter(
+    (p) =>
+      !measured.some((id) => {
+        const q = places.get(id);
+        return id === p.id || (q !== undefined && q.kind !== 'hole' && p.kind !== 'hole' && distance(p, q) < 1e-6);
+      }),
+  );
 };

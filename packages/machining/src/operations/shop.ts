@@ -88,10 +88,16 @@ export const shopOf = (machine: MachineSpec | null, unit: LengthUnit, plate: Pla
     },
     largestDrill,
     say,
-    sold: (mm) =>
-      isTenth(mm) ? `${Number(mm.toFixed(1))} mm` : exactFraction(mm) === null ? say(mm) : `${exactFraction(mm)} in`,
+    sold: (mm) => soldIn(mm, say),
   };
 };
+
+const soldIn = (mm: number, say: (mm: number) => string): string =>
+  isTenth(mm) ? `${Number(mm.toFixed(1))} mm` : exactFraction(mm) === null ? say(mm) : `${exactFraction(mm)} in`;
+
+/** The size that a tool is sold by, whatever the job's unit: `8 mm`, `3/8 in`; any other in that unit. */
+export const soldWords = (mm: number, { unit }: { readonly unit: LengthUnit }): string =>
+  soldIn(mm, (size) => `${Number((size / perUnit(unit)).toFixed(placesIn(unit)))} ${unit}`);
 
 const isTenth = (mm: number): boolean => Math.abs(10 * mm - Math.round(10 * mm)) < 1e-9;
 

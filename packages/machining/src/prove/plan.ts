@@ -1,4 +1,4 @@
-import { distance } from '@fayplate/core';
+import { distance, sayAll } from '@fayplate/core';
 import {
   type Face,
   type Instrument,
@@ -10,7 +10,7 @@ import {
 } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
 import { locateFace, patternOf, planReadings as surveyPlan, toolsOf } from '@fayplate/survey';
-import { type Place, measurable, placesOf } from '../checks/places.js';
+import { type Place, measurable, notMeasured, placesOf, readingSide } from '../checks/places.js';
 import { farthestFirst, rigidPairs } from '../checks/rigid.js';
 import { layOn, radius95 } from './lay.js';
 import { drilledSurvey } from './survey.js';
@@ -30,7 +30,7 @@ export interface ReadingPlan {
   readonly within: number | null;
   /** How to tell the plate from its mirror image; null where that is settled. */
   readonly hand: string | null;
-  /** Where jaws would meet a wider mouth than the hole's own; null where they would nowhere. */
+  /** From which side to read, and where jaws do not find the hole as it is drilled; null where nothing is planned. */
   readonly mouths: string | null;
 }
 
@@ -63,22 +63,43 @@ export const planMissing = (plate: Plate, job: Job, handSettled: boolean): Readi
   };
 };
 
-/** Planned readings are of the holes themselves; on the side where one is sunk jaws do not reach it. */
+/** From which side the readings are taken, and at which of them jaws do not find the hole as it is drilled. */
 const mouthWords = (plate: Plate, readings: readonly PlannedReading[]): string | null => {
+  if (readings.length === 0) return null;
   const read = new Set(readings.flatMap((r) => r.reading.split(' ').slice(1)));
-  const sunk = (['A', 'B'] as const).flatMap((side) => {
-    const ids = plate.holes.filter((h) => h.sink?.side === side && read.has(h.id)).map((h) => h.id);
-    return ids.length === 0 ? [] : [`side ${side} of ${ids.join(', ')}`];
-  });
-  return sunk.length === 0
-    ? null
-    : `Jaws meet a wider mouth on ${sunk.join(' and on ')}: measure those holes from the other side, or at a pin or drill shank that fills the hole.`;
+  const side = readingSide(plate);
+  const holes = plate.holes.filter((h) => read.has(h.id));
+  const names = (some: typeof holes): string => sayAll(some.map((h) => h.id));
+  const sunk = holes.filter((h) => h.sink?.side === side);
+  const blind = holes.filter((h) => h.depth !== null && h.from !== side && h.sink?.side !== side);
+  const tapped = holes.filter((h) => h.thread !== null);
+  const stepped = plate.bores.filter(
+    (b) =>
+      read.has(b.id) &&
+      plate.bores.some((o) => o.id !== b.id && distance(o, b) < 1e-6 && (o.side === 'through' || o.side === side)),
+  );
+  return [
+    `Read them all from side ${side}, the jaws in past the chamfers.`,
+    ...stepped.map((b) => `${b.id} is the wall that jaws meet there first; what lies deeper they do not reach.`),
+    ...(tapped.length === 0
+      ? []
+      : [
+          `${names(tapped)} ${tapped.length === 1 ? 'counts' : 'count'} at the size of the tapping drill: measure before tapping, or after it over the crests of the thread.`,
+        ]),
+    ...(sunk.length === 0
+      ? []
+      : [
+          `Jaws meet a wider mouth on side ${side} of ${names(sunk)}: there use a pin or drill shank that fills the hole.`,
+        ]),
+    ...(blind.length === 0 ? [] : [`${names(blind)} can be read from the other side only.`]),
+  ].join(' ');
 };
 
 /** The survey's plan for the drilled plate from the readings it has; angles are left out, since few can be read from hole to hole, and places on a bench, which need no plan. */
 const plannedFrom = (plate: Plate, job: Job, taken: readonly Reading[], spare: number): readonly PlannedReading[] => {
   const places = placesOf(plate);
-  const ids = new Set([...measurable(plate).map((p) => p.id), ...taken.flatMap((r) => r.features)]);
+  const already = taken.flatMap((r) => r.features);
+  const ids = new Set([...notMeasured(plate, already).map((p) => p.id), ...already]);
   const survey = drilledSurvey(emptyFace([...ids], taken), plate, job, places);
   // A measured diameter takes the place of the drill's: it checks no other reading, and none checks it.
   const plan = surveyPlan(

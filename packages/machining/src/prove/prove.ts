@@ -2,7 +2,7 @@ import type { Point } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, usualDrilling } from '@fayplate/plate';
 import { inKeeping } from '@fayplate/survey';
-import { measurable, placesOf } from '../checks/places.js';
+import { notMeasured, placesOf } from '../checks/places.js';
 import type { Proof, ProvedFace } from '../types.js';
 import { type Trials, isSure, proveFace } from './face.js';
 import { layOn } from './lay.js';
@@ -54,7 +54,7 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
     names === null
       ? asRead
       : layOn({ ...shape.pattern, ids: shape.pattern.ids.map((id) => names.get(id) ?? id) }, designed);
-  const unmeasured = measurable(plate).flatMap((p) => (laid.ids.includes(p.id) ? [] : [p.id]));
+  const unmeasured = notMeasured(plate, laid.ids).map((p) => p.id);
   const mistake = mistakeIn(asRead.ids, asRead.points, designed, mistakes, shape.hand.settled, making);
   const readAs = new Map([...(names ?? [])].map(([read, is]) => [is, read]));
   const faces = mated.map((m): [string, ProvedFace | null] => [

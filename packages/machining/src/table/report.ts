@@ -8,7 +8,11 @@ import type { MachinistTable, TableRow } from '../types.js';
 import { byHandBlocks } from './byhand-report.js';
 
 /** The table in words: where it is measured from, the rows of each side, what to measure afterwards, cautions once. */
-export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, fraction: null }): Report => {
+export const tableReport = (
+  t: MachinistTable,
+  speech: Speech = { unit: t.unit, fraction: null },
+  more: { /** What to measure stands elsewhere, with the proof. */ readonly measuredElsewhere?: boolean } = {},
+): Report => {
   const own: Speech = { unit: t.unit, fraction: null };
   return [
     ...standing(t),
@@ -24,7 +28,7 @@ export const tableReport = (t: MachinistTable, speech: Speech = { unit: t.unit, 
       text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.`,
     },
     ...(t.notes.length === 0 ? [] : [{ kind: 'list' as const, items: t.notes }]),
-    ...checksBlocks(t, speech),
+    ...(more.measuredElsewhere === true ? [] : checksBlocks(t, speech)),
     ...byHandBlocks(t, own),
     {
       kind: 'caution',
@@ -187,7 +191,8 @@ const checksBlocks = (t: MachinistTable, speech: Speech): readonly Block[] =>
           rows: t.checks.map((c) => [
             `${c.between[0]} – ${c.between[1]}`,
             sayNumber(c.centres, speech),
-            sayNumber(c.overPins, speech),
+            // Nobody has a pin for a bore.
+            c.between.some((id) => id.startsWith('C')) ? '' : sayNumber(c.overPins, speech),
             c.gap > 0 ? sayNumber(c.gap, speech) : '',
           ]),
         },

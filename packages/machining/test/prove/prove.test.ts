@@ -320,20 +320,51 @@ describe('before it is drilled', () => {
     const needed = p.plan.readings.filter((r) => r.why === 'needed');
     expect(needed).toHaveLength(2 * 10 - 3);
     expect(new Set(p.plan.readings.flatMap((r) => r.reading.split(' ').slice(1)))).toEqual(
-      new Set([...plate.holes.map((h) => h.id), 'C1']),
+      // Read from side A, where H1 is not sunk: there the recess C2 keeps jaws off the bore C1 within it.
+      new Set([...plate.holes.map((h) => h.id), 'C2']),
     );
     expect(words(p)).toMatch(/Not drilled yet/);
     expect(words(p)).toMatch(/mirror image/);
   });
 
-  test('where a hole is sunk, jaws cannot reach it from that side: it is said', () => {
-    const sunk = plate.holes.filter((h) => h.sink !== null);
-    expect(sunk.length).toBeGreaterThan(0);
-    const p = prove(drilledJob([]), plate, mated(), quick);
-    for (const h of sunk) expect(p.plan.mouths).toMatch(new RegExp(`side ${h.sink!.side} of [^:]*\\b${h.id}\\b`));
+  test('the side to read from is said, and where jaws meet a wider mouth there', () => {
+    expect(prove(drilledJob([]), plate, mated(), quick).plan.mouths).toMatch(/^Read them all from side A/);
+    const sink = (side: 'A' | 'B') => ({ kind: 'counterbored', diameter: 15, depth: 6, side }) as const;
+    const both = {
+      ...plate,
+      holes: plate.holes.map((h, i) => (i < 2 ? { ...h, sink: sink(i === 0 ? 'A' : 'B') } : h)),
+    };
+    const p = prove(drilledJob([]), both, mated(), quick);
+    expect(p.plan.mouths).toMatch(/^Read them all from side B.*wider mouth on side B of H2: there use a pin/);
     expect(words(p)).toContain('wider mouth');
-    const flat = { ...plate, holes: plate.holes.map((h) => ({ ...h, sink: null })) };
-    expect(prove(drilledJob([]), flat, mated(), quick).plan.mouths).toBeNull();
+  });
+
+  // By hand, inches: M10 tapped at 8.5 mm (0.3346) 3.2478 from a bore of 4.25 with recesses of 5.1193 on side B and 5.502 on side A. To the bore
+  // it is 3.2478 − 2.125 − 0.1673 = 0.9555, which no jaw reaches; to the recess on side B 3.2478 − 2.5597 − 0.1673 = 0.5208.
+  test('jaws meet the recess, not the bore within it; and a tapped hole is measured before it is tapped', () => {
+    const IN = 25.4;
+    const bore = plate.bores[0]!;
+    const p = {
+      ...plate,
+      holes: plate.holes
+        .slice(5, 9)
+        .map((h, i) => ({ ...h, x: [3.2478, -3.2478, 0, 0][i]! * IN, y: [0, 0, 3.2478, -3.2478][i]! * IN })),
+      bores: [
+        { ...bore, diameter: 4.25 * IN },
+        { ...bore, id: 'C2', kind: 'recess' as const, diameter: 5.502 * IN, side: 'A' as const, depth: 3 },
+        { ...bore, id: 'C3', kind: 'recess' as const, diameter: 5.1193 * IN, side: 'B' as const, depth: 4 },
+      ],
+    };
+    const { readings, mouths } = prove(drilledJob([]), p, mated(), quick).plan;
+    const toBore = readings.filter((r) => / C\d/.test(r.reading) && r.reading.startsWith('between'));
+    expect(toBore.length).toBeGreaterThan(0);
+    for (const r of toBore) {
+      expect(r.reading).toMatch(/C3/);
+      expect(r.expect / IN).toBeCloseTo(0.5208, 4);
+    }
+    expect(readings.some((r) => /C1|C2/.test(r.reading))).toBe(false);
+    expect(mouths).toMatch(/C3 is the wall that jaws meet there first/);
+    expect(mouths).toMatch(/H6, H7, H8 and H9 count at the size of the tapping drill: measure before tapping/);
   });
 
   test('what is foreseen of their ± is what they then give', () => {

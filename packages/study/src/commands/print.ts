@@ -1,4 +1,4 @@
-import { type Report, type Speech, fileNameOf, say } from '@fayplate/core';
+import { type Report, type Speech, fileNameOf, say, sayAll } from '@fayplate/core';
 import type { Command } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { printSettings } from '../print-settings.js';
@@ -6,6 +6,14 @@ import { printerFor } from '../printers.js';
 import type { PrintedSheets } from '../printing.js';
 import { Refusal } from '../refusal.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
+
+/** How near paper and punch come, and the holes for which that is not enough. */
+const punchedWords = (punched: PrintedSheets['json']['punched'], speech: Speech): readonly string[] =>
+  punched === undefined
+    ? []
+    : [
+        `Paper and punch place a hole within ± ${say(punched.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.${punched.by_read_out.length === 0 ? '' : ` ${sayAll(punched.by_read_out)} must lie nearer: they carry a ring and no cross, and are placed by read-out.`}`,
+      ];
 
 const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report => {
   const { json } = printed;
@@ -22,10 +30,11 @@ const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report 
       items: [
         'Print at actual size (100 %), with no fitting to the page.',
         'Check the rulers on every sheet with a steel rule before you punch.',
+        ...punchedWords(json.punched, speech),
         ...(off === null
           ? []
           : [
-              `The farthest hole${off.hole === null ? '' : `, ${off.hole},`} can still be off by ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.`,
+              `Of that the print itself may take ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}${off.hole === null ? '' : `, at ${off.hole}`}.`,
             ]),
         ...printed.warnings,
       ],

@@ -110,7 +110,7 @@ export const packetSections = (
     },
     {
       title: 'Machinist’s table',
-      report: tableReport(table, speech),
+      report: tableReport(table, speech, { measuredElsewhere: true }),
       pictures: table.setups.map(({ side }) => ({
         name: `setting-side-${side.toLowerCase()}`,
         drawing: settingPicture(plate, table, side, letters),
