@@ -7,6 +7,7 @@ import { deflateRawSync } from 'node:zlib';
 import { build } from 'esbuild';
 import { letterRanges } from '../../packages/drawing/dist/index.js';
 import { cutFonts } from '../print/fonts.mjs';
+import { licencesIn, licencesText } from '../print/licences.mjs';
 
 const here = import.meta.dirname;
 const out = join(here, 'bundle');
@@ -32,6 +33,7 @@ const bundled = async (entry, format) => {
     bundle: true,
     write: false,
     metafile: true,
+    absWorkingDir: here,
     format,
     platform: 'browser',
     target: ['chrome109', 'firefox115', 'safari16.4'],
@@ -72,6 +74,13 @@ const policy = [
   "base-uri 'none'",
   "form-action 'none'",
 ].join('; ');
+// The page is passed on by itself, so the terms of what it holds stand in it.
+const licences = licencesText(
+  licencesIn([
+    [main.metafile, here],
+    [worker.metafile, here],
+  ]),
+).replaceAll('--', '- -');
 const page = `<!doctype html>
 <html lang="en">
 <head>
@@ -90,6 +99,9 @@ const page = `<!doctype html>
 <script>${script}</script>
 </body>
 </html>
+<!--
+${licences}
+-->
 `;
 mkdirSync(out, { recursive: true });
 writeFileSync(join(out, 'page.html'), page);

@@ -42,7 +42,7 @@ test('what runs on the user’s machine is listed, with its licence, its reason 
   const run = named('dependencies');
   expect(listed.map((l) => l.name).sort()).toEqual([...run.keys()].sort());
   for (const l of listed) {
-    // The fonts' manifest points at a file; its terms are printed whole in THIRD-PARTY.md.
+    // The fonts' manifest points at a file of its terms.
     if (l.name !== 'dejavu-fonts-ttf') expect([l.name, l.licence]).toEqual([l.name, run.get(l.name)]);
     expect(l.reason.length * l.weighed.length).toBeGreaterThan(0);
   }
@@ -59,9 +59,32 @@ test('what only builds and tests is named, under its licence', () => {
   }
 });
 
-test('the fonts’ terms are printed whole', () => {
-  const terms = readFileSync(join(root, 'apps/cli/node_modules/dejavu-fonts-ttf/LICENSE'), 'utf8');
-  expect(readFileSync(join(root, 'apps/cli/THIRD-PARTY.md'), 'utf8')).toContain(terms.trim());
+/** What the build of the command line found in itself and in the page, with how long its terms are. */
+const bundled = (): readonly { readonly name: string; readonly licence: string; readonly letters: number }[] => {
+  const list = join(root, 'apps/cli/bundle/licences.json');
+  if (!existsSync(list))
+    throw new Error('the command line is not built yet: npm run demo, or pnpm turbo build, builds it');
+  return JSON.parse(readFileSync(list, 'utf8')) as ReturnType<typeof bundled>;
+};
+
+test('all that is bundled is named, and nothing else is said to run on the user’s machine', () => {
+  const [, brought = ''] = /These bring others with them[^:]*: ([^]*?)\n\n/.exec(shipped) ?? [];
+  const others = [...brought.matchAll(/@?[a-z0-9][a-z0-9-]*(?:\/[a-z0-9-]+)?(?=,| and| \(|\))/g)].map(([name]) => name);
+  const named = [...listed.map((l) => l.name), ...others];
+  expect(bundled().filter((b) => !named.includes(b.name))).toEqual([]);
+  expect(listed.filter((l) => !bundled().some((b) => b.name === l.name))).toEqual([]);
+});
+
+test('the terms of all that is bundled are printed whole, in one file beside it and in the page', () => {
+  const text = readFileSync(join(root, 'apps/cli/bundle/LICENCES.txt'), 'utf8');
+  const page = readFileSync(join(root, 'apps/cli/bundle/page.html'), 'utf8');
+  for (const { name, letters } of bundled()) {
+    expect(text).toContain(`\n${name} `);
+    expect(letters).toBeGreaterThan(500);
+  }
+  const fonts = readFileSync(join(root, 'apps/cli/node_modules/dejavu-fonts-ttf/LICENSE'), 'utf8');
+  expect(text).toContain(fonts.replaceAll('\r', '').trim());
+  for (const name of ['preact', 'zod', 'pdf-lib', 'dejavu-fonts-ttf']) expect(page).toContain(`\n${name} `);
 });
 
 test('every version is one version', () => {

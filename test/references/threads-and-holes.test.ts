@@ -12,7 +12,8 @@ const row = (words: string, first: string): readonly number[] => {
   return [...line.slice(first.length).matchAll(/-?\d+\.\d+/g)].map((m) => Number(m[0]));
 };
 
-// ASME B1.1 by a handbook's table and two public charts (read): major diameter in inches, and the usual tap drill with its size.
+// ASME B1.1: Machinery's Handbook, 31st ed., p. 2168, table 4 (1/4 in and up; the numbered sizes p. 2155, table 2, and from memory):
+// major diameter in inches, and the usual tap drill with its size.
 describe('unified threads and their usual drills, as the handbook answers', () => {
   test.each([
     ['#4-40 UNC', 0.112, '#43', 0.089],

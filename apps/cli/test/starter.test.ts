@@ -39,6 +39,8 @@ describe('a job begun by answers on the terminal', () => {
     expect(questions.every((q) => /\[.+\] $/.test(q))).toBe(true);
     expect(read(text)).toMatchObject({ name: 'Adapter plate', units: 'in' });
     expect(text).toContain('\n  caliper: ± 0.002 in\n');
+    // Of the machine that wrote it, nothing: the file goes to others.
+    expect(text).not.toMatch(/file:|\$schema|\/(?:home|root|tmp|Users)\//);
     expect(clocksOf(text, 'pump')).toEqual(['12', '2', '4', '6', '8', '10']);
     expect(clocksOf(text, 'motor')).toEqual(['1:30', '4:30', '7:30', '10:30']);
     expect((await checked(text)).err).toBe('');

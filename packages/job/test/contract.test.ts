@@ -6,8 +6,8 @@ import { jobOf } from './support.js';
 
 const text = readFileSync(join(import.meta.dirname, 'contract.yaml'), 'utf8');
 
-/** Every section and key of the job file's contract page in one job. */
-describe('the contract page', () => {
+/** Every section and key of a job file (packages/job/src/schema) in one job. */
+describe('a job with every key', () => {
   test('reads whole', () => {
     const read = readJob(text);
     expect(read.ok ? [] : faultLines(text, read.faults)).toEqual([]);

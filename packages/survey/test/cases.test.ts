@@ -52,7 +52,7 @@ const readCase = (name: string) => {
 const trace = (m: readonly (readonly number[])[] | undefined): number =>
   (m?.[0]?.[0] ?? Number.NaN) + (m?.[1]?.[1] ?? Number.NaN);
 
-/** Largest disagreement of two faces, each kind in the measure that the contract asks for. */
+/** Largest disagreement of two faces, each kind in the measure that `packages/survey/test/cases/README.md` asks for. */
 const differences = (got: Face, want: Face) => {
   const features = Object.entries(want.features).map(([id, w]) => ({ w, g: got.features[id] }));
   const most = (f: (x: (typeof features)[number]) => number): number => Math.max(0, ...features.map(f));

@@ -1,6 +1,3 @@
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { type PartAnswers, Refusal, type StarterAnswers } from '@fayplate/study';
 import { WriteRefused } from '../files/write.js';
 import { collect, unitsOption } from '../options.js';
@@ -14,13 +11,6 @@ interface Options {
   readonly part?: readonly string[];
   readonly force?: boolean;
 }
-
-/** The schema lies beside the bundle; editors that read this comment then know the keys. */
-const editorLines = (): readonly string[] => {
-  const schema = join(import.meta.dirname, 'job.schema.json');
-  // As an address, in which a space of the folder's name is no end.
-  return existsSync(schema) ? [`# yaml-language-server: $schema=${pathToFileURL(schema).href}`] : [];
-};
 
 const fromFlags = async (options: Options): Promise<StarterAnswers> => {
   const { caliperOf, describePart, refuseSameName, usualCaliper } = await import('@fayplate/study');
@@ -58,10 +48,7 @@ export const newJob: AddCommand = (program, io, done) => {
             ? await (await import('./ask-starter.js')).askForStarter(io)
             : await fromFlags(options);
         const { starterJob } = await import('@fayplate/study');
-        io.write(
-          [{ path: file, content: starterJob(answers, ['# A Fayplate job.', ...editorLines()]) }],
-          options.force === true,
-        );
+        io.write([{ path: file, content: starterJob(answers) }], options.force === true);
         if (file !== '-')
           io.out(
             `${told(file)} is written. Take the readings in the order of its lines, then: fayplate check ${told(/\s/.test(file) ? `"${file}"` : file)}\n`,

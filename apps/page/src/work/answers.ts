@@ -204,7 +204,7 @@ export const answerAsk = async (ask: Ask, desk: Desk): Promise<void> => {
     const [first, second] = [partOf(parts[0]), partOf(parts[1])];
     refuseSameName(first.name, second.name);
     const answers = { job, units, caliper: caliperOf(caliper, units), parts: [first, second] as const };
-    return desk.tell({ kind: 'begun', text: starterJob(answers, []) });
+    return desk.tell({ kind: 'begun', text: starterJob(answers) });
   }
   if (what.screen === 'files') return await filesOf(ask, what.which, desk);
   const { job, part } = readAsk(ask);

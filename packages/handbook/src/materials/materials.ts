@@ -52,7 +52,7 @@ export const materials: Table<Material> = {
     },
     {
       name: 'cast iron',
-      also: ['iron', 'grey iron', 'gray iron', 'meehanite'],
+      also: ['iron', 'grey iron', 'gray iron'],
       density: 7200,
       speed: sfm(50, 80),
       speedSource: 'cutting-speed tables, read in two places',

@@ -17,8 +17,8 @@ const thread = (name: string) => {
 };
 
 /**
- * Tap drills as printed, typed apart from the data. Unified: a handbook's tap drill table from 1/4 in, public charts below;
- * metric: ISO 2306 as in public tables and a trade course; BSF: an encyclopedia's page; BA 0 to 2: a model engineers' table.
+ * Tap drills as printed, typed apart from the data. Unified: Machinery's Handbook, 31st ed., p. 2168, table 4, from 1/4 in, from memory below;
+ * metric: ISO 2306, from memory; BSF and BA 0 to 2: from memory.
  */
 const printed: readonly (readonly [string, string])[] = [
   ['#0-80', '3/64'],

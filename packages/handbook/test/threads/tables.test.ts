@@ -8,7 +8,8 @@ const thread = (name: string) => {
 };
 const inches = (mm: number): number => mm / 25.4;
 
-// ASME B1.1, size, major in inches, UNC and UNF threads to the inch: a handbook's table and two public charts.
+// ASME B1.1, size, major in inches, UNC and UNF threads to the inch: Machinery's Handbook, 31st ed., p. 2168, table 4
+// (from 1/4 in; below, from memory).
 describe('unified', () => {
   test.each([
     ['#0', 0.06, 0, 80],

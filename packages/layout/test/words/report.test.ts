@@ -403,7 +403,7 @@ describe('the document', () => {
   };
   const { face } = json.faces;
 
-  test('has the fields of the contract, degrees and mm', () => {
+  test('has the fields that programs read, degrees and mm', () => {
     const [first] = face?.candidates ?? [];
     expect(first?.circles.map((c) => [c.divisions, c.features.length, c.occupied.length])).toEqual([
       [6, 6, 6],

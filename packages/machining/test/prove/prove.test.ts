@@ -424,7 +424,7 @@ describe('one of the planned readings is misread', () => {
   });
 });
 
-test('JSON keeps the names of the contract and carries no infinities', () => {
+test('JSON keeps the names that programs read and carries no infinities', () => {
   const json = proveJson(prove(drilledJob(atAll(placesOf(), randomFrom(2))), plate, mated(), quick)) as {
     holes: readonly object[];
     goes_on: Record<string, object>;

@@ -106,7 +106,7 @@ describe('words', () => {
     }
   });
 
-  test('JSON keeps the names of the contract', () => {
+  test('JSON keeps the names that programs read', () => {
     const json = tableJson(table()) as { rows: readonly object[]; checks: readonly object[]; travel: object };
     expect(Object.keys(json)).toEqual(expect.arrayContaining(['origin', 'axes', 'unit', 'rows', 'checks', 'travel']));
     expect(Object.keys(json.rows[0]!)).toEqual(expect.arrayContaining(['n', 'hole', 'x', 'y', 'tool', 'op', 'depth']));

@@ -90,8 +90,8 @@ const diametersFirst = (readings: readonly string[]): readonly string[] => {
   return [...new Set(inTurn)];
 };
 
-/** A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape soonest. `editor`: first lines for an editor. */
-export const starterJob = (answers: StarterAnswers, editor: readonly string[]): string => {
+/** A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape soonest. */
+export const starterJob = (answers: StarterAnswers): string => {
   const bare = readJob(skeleton(answers, []));
   if (!bare.ok) throw new Error(`the starter job does not read: ${bare.faults[0]?.expected ?? ''}`);
   const readings = bare.job.faces
@@ -102,5 +102,5 @@ export const starterJob = (answers: StarterAnswers, editor: readonly string[]): 
       ).map((r) => r.reading),
     )
     .map(diametersFirst);
-  return [...editor, skeleton(answers, readings)].join('\n');
+  return `# A Fayplate job.\n${skeleton(answers, readings)}`;
 };

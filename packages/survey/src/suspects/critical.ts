@@ -1,6 +1,6 @@
 import { normalQuantile } from '@fayplate/core';
 
-/** |w| above this makes a reading suspect: two-sided α = 0.001, as the contract writes it. Baarda 1968. */
+/** |w| above this makes a reading suspect: two-sided α = 0.001, the level of data snooping in W. Baarda, A Testing Procedure for Use in Geodetic Networks, Delft 1968. */
 export const CRITICAL = 3.29;
 export const ALPHA = 0.001;
 

@@ -7,7 +7,7 @@ import { feature, reading, survey } from '../support.js';
 import { truthVector } from '../simulate.js';
 
 /**
- * Published distance networks. H1–H5 of the project's list of references: F. Krumm, Geodetic Network Adjustment Examples,
+ * Published distance networks. From F. Krumm, Geodetic Network Adjustment Examples,
  * University of Stuttgart, rev. 3.5 (2020), and the adjustment results kept in GNU Gama's test suite, which agree in every digit;
  * the textbook that each was taken from is named beside it. Held points are `at` readings a thousand times finer than the rest.
  */

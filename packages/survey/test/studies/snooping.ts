@@ -12,7 +12,7 @@ import { type Shop, ringShop } from '../shops.js';
 import { simulate } from '../simulate.js';
 import { reading, survey } from '../support.js';
 
-/** Share of trials, and its standard error from the share that theory or the contract names. */
+/** Share of trials, and its standard error from the share that theory names. */
 export interface Rate {
   readonly trials: number;
   readonly share: number;

@@ -1,2 +1,0 @@
-// A module that is never called.
-module.exports = {};

@@ -1,0 +1,53 @@
+// The terms of everything that a build puts into one file, read from the packages themselves: they go wherever the build goes.
+import { readFileSync, readdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join, resolve } from 'node:path';
+
+const inPackage = /^(.*node_modules\/((?:@[^/]+\/)?[^/]+))\//;
+
+/** The folders of the packages of which something stands in what esbuild wrote, by their names. Paths count from `base`. */
+const foldersOf = (metafile, base) =>
+  Object.values(metafile.outputs).flatMap(({ inputs }) =>
+    Object.entries(inputs).flatMap(([path, { bytesInOutput }]) => {
+      const [, folder, name] = inPackage.exec(path) ?? [];
+      return folder === undefined || bytesInOutput === 0 ? [] : [[name, resolve(base, folder)]];
+    }),
+  );
+
+/** Terms as the package prints them; where it prints none, its manifest's word and where it comes from. */
+const termsOf = (folder, { license, homepage, author }) => {
+  const file = readdirSync(folder).find((f) => /^(?:licen[cs]e|copying)/i.test(f));
+  if (file !== undefined) return readFileSync(join(folder, file), 'utf8').replaceAll('\r', '').trim();
+  const by = typeof author === 'string' ? author : (author?.name ?? '');
+  return `${license} (the package has no file of its terms). ${[by, homepage].filter(Boolean).join(', ')}`;
+};
+
+/** Every package in these builds, with its licence and terms; the fonts with them. `builds`: esbuild's metafile and the folder it was run in. */
+export const licencesIn = (builds) => {
+  const fonts = dirname(createRequire(import.meta.url).resolve('dejavu-fonts-ttf/package.json'));
+  const folders = new Map([
+    ...builds.flatMap(([metafile, base]) => foldersOf(metafile, base)),
+    ['dejavu-fonts-ttf', fonts],
+  ]);
+  return [...folders]
+    .toSorted(([a], [b]) => (a < b ? -1 : 1))
+    .map(([name, folder]) => {
+      const manifest = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+      const licence = manifest.license ?? manifest.licenses?.[0]?.type ?? 'see its terms';
+      return { name, version: manifest.version, licence, terms: termsOf(folder, manifest) };
+    });
+};
+
+const grouped = (licences) => {
+  const groups = new Map();
+  for (const l of licences) groups.set(l.terms, [...(groups.get(l.terms) ?? []), l]);
+  return groups;
+};
+
+/** As one text: each package with its terms, those of the same words once. */
+export const licencesText = (licences) => {
+  const parts = [...grouped(licences)].map(
+    ([terms, of]) => `${of.map((l) => `${l.name} ${l.version} (${l.licence})`).join('\n')}\n\n${terms}\n`,
+  );
+  return `Fayplate holds code and letters of others, under these terms.\n\n${parts.join(`\n${'-'.repeat(80)}\n\n`)}`;
+};
