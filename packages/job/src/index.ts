@@ -18,3 +18,4 @@ export {
 } from './reading/grammar.js';
 export { type ReadOptions, readJob } from './read.js';
 export { type AgainstStandard, againstStandard, sayLimits } from './standard.js';
+export { type JobWord, jobWords, jobWordsAt } from './words.js';

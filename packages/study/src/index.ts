@@ -1,4 +1,5 @@
 export { type Answer, type JobCommand, answer } from './answer.js';
+export { type LookedWords, lookWords, wordLines } from './look-words.js';
 export { standardFaceSvg } from './look-picture.js';
 export type { MadeFile } from './command.js';
 export { type Format, type MachineFormat, formats, isOurs, machineFormats } from './formats.js';

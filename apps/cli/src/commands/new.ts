@@ -10,6 +10,7 @@ interface Options {
   readonly caliper?: string;
   readonly part?: readonly string[];
   readonly force?: boolean;
+  readonly full?: boolean;
 }
 
 const fromFlags = async (options: Options): Promise<StarterAnswers> => {
@@ -36,6 +37,7 @@ export const newJob: AddCommand = (program, io, done) => {
     .addOption(unitsOption('what a bare number means'))
     .option('--caliper <±>', 'how good one caliper reading is, such as "± 0.002 in"')
     .option('--part <words>', 'name, spigot|bore|none, studs|holes, clocks; give it twice', collect)
+    .option('--full', 'with every word of the job file below it, commented')
     .option('--force', 'replace a file that Fayplate did not write')
     .addHelpText(
       'after',
@@ -47,8 +49,15 @@ export const newJob: AddCommand = (program, io, done) => {
           options.part === undefined && io.interactive
             ? await (await import('./ask-starter.js')).askForStarter(io)
             : await fromFlags(options);
-        const { starterJob } = await import('@fayplate/study');
-        io.write([{ path: file, content: starterJob(answers) }], options.force === true);
+        const { starterJob, wordLines } = await import('@fayplate/study');
+        const starter = starterJob(answers);
+        io.write(
+          [{ path: file, content: options.full === true ? `${starter}
+${wordLines().join('
+')}
+` : starter }],
+          options.force === true,
+        );
         if (file !== '-')
           io.out(
             `${told(file)} is written. Take the readings in the order of its lines, then: fayplate check ${told(/\s/.test(file) ? `"${file}"` : file)}\n`,

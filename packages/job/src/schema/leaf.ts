@@ -31,7 +31,12 @@ export const knowWords = (expected: string, words: readonly string[]): string =>
 /** A written value: its text is read by `read`; a fault says what was expected. */
 export const leaf = <T>(expected: string, read: (text: string) => Parsed<T>, help: LeafHelp) => {
   const { type = ['string', 'number'], ...rest } = help;
-  const written = described(z.string({ error: expected }), { ...rest, type: type.length === 1 ? type[0] : [...type] });
+  const written = described(z.string({ error: expected }), {
+    ...rest,
+    type: type.length === 1 ? type[0] : [...type],
+    // What a fault would ask for, for whoever looks the word up.
+    $comment: expected,
+  });
   return z.pipe(
     written,
     z.transform((text, context): T => {
