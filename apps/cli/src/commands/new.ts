@@ -52,10 +52,7 @@ export const newJob: AddCommand = (program, io, done) => {
         const { starterJob, wordLines } = await import('@fayplate/study');
         const starter = starterJob(answers);
         io.write(
-          [{ path: file, content: options.full === true ? `${starter}
-${wordLines().join('
-')}
-` : starter }],
+          [{ path: file, content: options.full === true ? `${starter}\n${wordLines().join('\n')}\n` : starter }],
           options.force === true,
         );
         if (file !== '-')
