@@ -1,5 +1,7 @@
-/** Instances of an ISO 10303-21 data section; equal ones are written once, so that neighbours share their points and edges. */
+/** Instances of an ISO 10303-21 data section; equal ones are written once. */
 export interface Instances {
+  /** The instance of this name; `make` adds it when the name is met first. What is one thing has one name, however often its numbers are worked out. */
+  readonly named: (name: string, make: () => string) => string;
   /** Adds `NAME(arguments)` and gives its `#n`. */
   readonly add: (name: string, ...parameters: readonly string[]) => string;
   /** Adds an instance of several types at once, written in brackets. */
@@ -16,7 +18,13 @@ export const instances = (): Instances => {
     known.set(text, id);
     return id;
   };
+  const names = new Map<string, string>();
   return {
+    named: (name, make) => {
+      const id = names.get(name) ?? make();
+      names.set(name, id);
+      return id;
+    },
     add: (name, ...parameters) => keep(`${name}(${parameters.join(',')})`),
     addComplex: (...parts) => keep(`(${parts.join('')})`),
     lines: () => [...known].map(([text, id]) => `${id}=${text};`),

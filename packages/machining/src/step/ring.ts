@@ -1,4 +1,5 @@
 import {
+  type Edge,
   type Path,
   type Point,
   circlePath,
@@ -48,9 +49,33 @@ export const capsuleRing = (name: string, raw: Capsule): Ring => {
 export const outlineRing = (path: Path): Ring => ({
   key: 'outline',
   name: 'outline',
-  path: signedArea(path) < 0 ? reversed(path) : path,
+  path: closedRing(signedArea(path) < 0 ? reversed(path) : path),
   capsule: null,
 });
+
+/** An edge shorter than this is a rounding of its two ends, mm. */
+const NOTHING = 1e-7;
+
+/** Each corner once: what ends where it began is left out, and the last edge ends on the very point where the first begins. */
+const closedRing = (path: Path): Path => {
+  const kept = edgesOf(path).filter(([from, e]) => distance(from, e.to) > NOTHING || sweeps(from, e));
+  const starts = kept.map(([from]) => from);
+  const [start = path.start] = starts;
+  return {
+    start,
+    closed: true,
+    edges: kept.map(([, e], i) => ({ ...e, to: starts[(i + 1) % starts.length] ?? start })),
+  };
+};
+
+/** An arc that goes once round ends where it began and is no rounding. */
+const sweeps = (from: Point, e: Edge): boolean => {
+  if (e.kind === 'line') return false;
+  const a = Math.atan2(from.y - e.centre.y, from.x - e.centre.x);
+  const b = Math.atan2(e.to.y - e.centre.y, e.to.x - e.centre.x);
+  const turn = ((e.ccw ? b - a : a - b) + 4 * Math.PI) % (2 * Math.PI);
+  return turn > Math.PI || (e.to.x === from.x && e.to.y === from.y);
+};
 
 const stadium = ({ a, b, radius }: Capsule): Path => {
   const k = radius / distance(a, b);

@@ -17,7 +17,6 @@ const point = (out: Instances, p: Point3): string =>
   out.add('CARTESIAN_POINT', words(''), list([real(p.x), real(p.y), real(p.z)]));
 const direction = (out: Instances, x: number, y: number, z: number): string =>
   out.add('DIRECTION', words(''), list([real(x), real(y), real(z)]));
-const vertex = (out: Instances, p: Point3): string => out.add('VERTEX_POINT', words(''), point(out, p));
 const axes = (out: Instances, at: Point3, axis: string, ref: string): string =>
   out.add('AXIS2_PLACEMENT_3D', words(''), point(out, at), axis, ref);
 const up = (out: Instances): string => direction(out, 0, 0, 1);
@@ -26,30 +25,58 @@ const right = (out: Instances): string => direction(out, 1, 0, 0);
 const along = (out: Instances, edge: string, forward: boolean): string =>
   out.add('ORIENTED_EDGE', words(''), '*', '*', edge, flag(forward));
 
-const straightEdge = (out: Instances, a: Point3, b: Point3): string => {
-  const l = Math.hypot(b.x - a.x, b.y - a.y, b.z - a.z);
-  const vector = out.add(
-    'VECTOR',
-    words(''),
-    direction(out, (b.x - a.x) / l, (b.y - a.y) / l, (b.z - a.z) / l),
-    real(1),
+/** A corner of a ring at a height: the start of one of its edges. */
+interface Corner {
+  readonly ring: Ring;
+  readonly index: number;
+  readonly z: number;
+}
+
+const cornerName = ({ ring, index, z }: Corner): string => `${ring.key}|${index}|${z}`;
+
+const cornersOf = (ring: Ring): readonly Point[] => edgesOf(ring.path).map(([from]) => from);
+
+const placeOf = (c: Corner): Point3 => ({ ...(cornersOf(c.ring)[c.index] ?? c.ring.path.start), z: c.z });
+
+/** The end of an edge is the start of the next, so that a ring closes whatever its numbers round to. */
+const endOf = (c: Corner): Corner => ({ ...c, index: (c.index + 1) % c.ring.path.edges.length });
+
+/** A ring of no radius is one point. */
+const isPoint = (ring: Ring): boolean => ring.capsule?.radius === 0;
+
+const vertex = (out: Instances, c: Corner): string =>
+  out.named(`vertex ${isPoint(c.ring) ? `${c.ring.key}|${c.z}` : cornerName(c)}`, () =>
+    out.add('VERTEX_POINT', words(''), point(out, placeOf(c))),
   );
-  const line = out.add('LINE', words(''), point(out, a), vector);
-  return out.add('EDGE_CURVE', words(''), vertex(out, a), vertex(out, b), line, '.T.');
-};
+
+const straightEdge = (out: Instances, from: Corner, to: Corner): string =>
+  out.named(`edge ${cornerName(from)} to ${cornerName(to)}`, () => {
+    const [a, b] = [placeOf(from), placeOf(to)];
+    const l = Math.hypot(b.x - a.x, b.y - a.y, b.z - a.z);
+    const vector = out.add(
+      'VECTOR',
+      words(''),
+      direction(out, (b.x - a.x) / l, (b.y - a.y) / l, (b.z - a.z) / l),
+      real(1),
+    );
+    const line = out.add('LINE', words(''), point(out, a), vector);
+    return out.add('EDGE_CURVE', words(''), vertex(out, from), vertex(out, to), line, '.T.');
+  });
 
 /** An edge of a ring at its height, in the ring's own direction; a clockwise arc lies on a circle that is seen from below. */
-const ringEdge = (out: Instances, from: Point, edge: Edge, z: number): string => {
-  const a = { ...from, z };
-  const b = { ...edge.to, z };
-  if (edge.kind === 'line') return straightEdge(out, a, b);
-  const place = axes(out, { ...edge.centre, z }, edge.ccw ? up(out) : down(out), right(out));
-  const circle = out.add('CIRCLE', words(''), place, real(distance(from, edge.centre)));
-  return out.add('EDGE_CURVE', words(''), vertex(out, a), vertex(out, b), circle, '.T.');
+const ringEdge = (out: Instances, from: Corner): string => {
+  const edge = from.ring.path.edges[from.index];
+  const to = endOf(from);
+  if (edge === undefined || edge.kind === 'line') return straightEdge(out, from, to);
+  return out.named(`edge ${cornerName(from)} to ${cornerName(to)}`, () => {
+    const place = axes(out, { ...edge.centre, z: from.z }, edge.ccw ? up(out) : down(out), right(out));
+    const circle = out.add('CIRCLE', words(''), place, real(distance(placeOf(from), edge.centre)));
+    return out.add('EDGE_CURVE', words(''), vertex(out, from), vertex(out, to), circle, '.T.');
+  });
 };
 
 const ringLoop = (out: Instances, ring: Ring, z: number, forward: boolean): string => {
-  const edges = edgesOf(ring.path).map(([from, e]) => along(out, ringEdge(out, from, e, z), forward));
+  const edges = ring.path.edges.map((_, index) => along(out, ringEdge(out, { ring, index, z }), forward));
   return out.add('EDGE_LOOP', words(''), list(forward ? edges : edges.reverse()));
 };
 
@@ -68,12 +95,12 @@ const wallFaces = (out: Instances, w: Wall): readonly string[] => {
   const upper = edgesOf(w.upper.path);
   return lower.flatMap(([a, low], i) => {
     const [b, high] = upper[i] ?? [a, low];
-    const lowPoint = w.lower.capsule?.radius === 0;
-    const highPoint = w.upper.capsule?.radius === 0;
-    const bottom = lowPoint ? [] : [along(out, ringEdge(out, a, low, w.from), w.outward)];
-    const top = highPoint ? [] : [along(out, ringEdge(out, b, high, w.to), !w.outward)];
-    const start = straightEdge(out, { ...a, z: w.from }, { ...b, z: w.to });
-    const end = straightEdge(out, { ...low.to, z: w.from }, { ...high.to, z: w.to });
+    const below: Corner = { ring: w.lower, index: i, z: w.from };
+    const above: Corner = { ring: w.upper, index: i, z: w.to };
+    const bottom = isPoint(w.lower) ? [] : [along(out, ringEdge(out, below), w.outward)];
+    const top = isPoint(w.upper) ? [] : [along(out, ringEdge(out, above), !w.outward)];
+    const start = straightEdge(out, below, above);
+    const end = straightEdge(out, endOf(below), endOf(above));
     const loop = w.outward
       ? [...bottom, along(out, end, true), ...top, along(out, start, false)]
       : [...bottom, along(out, start, true), ...top, along(out, end, false)];
