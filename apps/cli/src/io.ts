@@ -1,4 +1,16 @@
-import type { WrittenFile } from './files/write.js';
+import type { PacketPlan } from './files/packet.js';
+
+export interface OutFile {
+  readonly path: string;
+  readonly content: string | Uint8Array;
+}
+
+export interface PacketFile {
+  readonly name: string;
+  readonly content: string | Uint8Array;
+}
+
+export type PacketWritten = Pick<PacketPlan, 'removed' | 'kept'>;
 
 /** The world as a command sees it, so that tests can hand in one of their own. */
 export interface Io {
@@ -7,7 +19,9 @@ export interface Io {
   /** Text of a file, or of standard input for `-`. Throws the file system's error. */
   readonly read: (path: string) => string;
   /** All of the files or none; `-` is standard output. Throws a refusal in words. */
-  readonly write: (files: readonly WrittenFile[], force: boolean) => void;
+  readonly write: (files: readonly OutFile[], force: boolean) => void;
+  /** All of a packet's files into its folder, or none; answers with what else became of files that stood there. */
+  readonly writePacket: (folder: string, files: readonly PacketFile[], force: boolean) => PacketWritten;
   /** Folder for what is kept between jobs: printers' measured scales. */
   readonly settings: string;
   readonly columns: number;

@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { once } from '@fayplate/core';
 import { isOurs } from '@fayplate/study';
 import type { Io } from './io.js';
+import { packetPlan } from './files/packet.js';
+import { recover } from './files/swap.js';
 import { writeWhole } from './files/write.js';
 import { wantsColour } from './terminal/colour.js';
 
@@ -29,6 +31,12 @@ export const processIo = (): Io => {
         { force, isOurs },
       );
       for (const { path, content } of files) if (path === '-') out().write(content);
+    },
+    writePacket: (folder, files, force) => {
+      recover(folder);
+      const { files: planned, removed, kept } = packetPlan(folder, files, isOurs);
+      writeWhole(planned, { force, isOurs });
+      return { removed, kept };
     },
     // Set to nothing is not set (XDG Base Directory Specification).
     settings: settings || join(config || join(homedir(), '.config'), 'fayplate'),

@@ -1,10 +1,10 @@
 import { dirname, isAbsolute, join } from 'node:path';
 import { inert } from '@fayplate/core';
 import { faultLines } from '@fayplate/job';
-import { type Answer, type JobCommand, type MadeFile, Refusal, type World, answer } from '@fayplate/study';
+import { type Answer, type JobCommand, Refusal, type World, answer } from '@fayplate/study';
 import { loadLettering } from './files/fonts.js';
 import { keptPrinter } from './files/profiles.js';
-import { WriteRefused, type WrittenFile } from './files/write.js';
+import { WriteRefused } from './files/write.js';
 import type { Io } from './io.js';
 import type { CommonOptions } from './options.js';
 import { progressBar } from './terminal/progress.js';
@@ -82,10 +82,23 @@ const show = (io: Io, command: JobCommand, path: string, text: string, options: 
     );
 };
 
-const written = (command: JobCommand, { out = '' }: CommonOptions, { name, content }: MadeFile): WrittenFile => ({
-  path: command === 'packet' ? join(out, name) : name,
-  content,
-});
+/** Writes what was made; of a packet, what became of the files of the one before is added to the answer. */
+const written = (io: Io, command: JobCommand, { out = '', force = false }: CommonOptions, found: Answer): Answer => {
+  if (found.files.length === 0) return found;
+  if (command !== 'packet') {
+    io.write(
+      found.files.map(({ name, content }) => ({ path: name, content })),
+      force,
+    );
+    return found;
+  }
+  const { removed, kept } = io.writePacket(out, found.files, force);
+  const words = [
+    ...(removed.length === 0 ? [] : [`The packet no longer has ${removed.join(', ')}: removed from ${out}.`]),
+    ...kept.map(({ name, as }) => `${name} was changed since Fayplate wrote it; your version is kept as ${as}.`),
+  ];
+  return { ...found, json: { ...found.json, removed, kept }, warnings: [...found.warnings, ...words] };
+};
 
 /** Runs one command on one job file and answers with the exit status (0, 1, 2 or 3). */
 export const runJob = async (command: JobCommand, path: string, options: CommonOptions, io: Io): Promise<number> => {
@@ -96,12 +109,7 @@ export const runJob = async (command: JobCommand, path: string, options: CommonO
     const text = readText(io, path);
     const found = await answer(text, command, options, worldOf(io, path, options.quiet === true));
     if (found.thrown !== undefined) throw found.thrown;
-    if (found.files.length > 0)
-      io.write(
-        found.files.map((f) => written(command, options, f)),
-        options.force === true,
-      );
-    show(io, command, path, text, options, found);
+    show(io, command, path, text, options, written(io, command, options, found));
     return found.exit;
   } catch (error) {
     if (!(error instanceof Refusal || error instanceof WriteRefused)) throw error;

@@ -1,21 +1,13 @@
-import {
-  type Stats,
-  closeSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readSync,
-  readdirSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeSync,
-} from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { type Stats, closeSync, mkdirSync, openSync, readSync, rmdirSync, statSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import { type Change, type Staged, recover, stage } from './swap.js';
 
 export interface WrittenFile {
   readonly path: string;
-  readonly content: string | Uint8Array;
+  /** Null: what is there goes. */
+  readonly content: string | Uint8Array | null;
+  /** The name, in the same folder, under which what was there is kept. */
+  readonly keepAs?: string;
 }
 
 /** Which files that are there already may be replaced: ours, known by how they begin, or with `force` any. */
@@ -30,7 +22,7 @@ export class WriteRefused extends Error {}
 /** So much of a file tells whose it is (`isOurs`). */
 const HEAD = 65_536;
 
-const headOf = (path: string): string => {
+export const headOf = (path: string): string => {
   const handle = openSync(path, 'r');
   try {
     const head = Buffer.alloc(HEAD);
@@ -47,10 +39,12 @@ const words: Readonly<Record<string, string>> = {
   ENOENT: 'no folder can be made there',
   EACCES: 'you have no right to write there',
   EPERM: 'you have no right to write there',
+  EBUSY: 'something else holds that file',
   ENOTDIR: 'part of the path is a file, not a folder',
   EEXIST: 'part of the path is a file, not a folder',
   EISDIR: 'that is a folder',
   ENAMETOOLONG: 'the name is too long',
+  ELOOP: 'its links lead round in a circle',
 };
 
 const told = (path: string, error: unknown): WriteRefused => {
@@ -60,7 +54,7 @@ const told = (path: string, error: unknown): WriteRefused => {
   );
 };
 
-const statOf = (path: string): Stats | null => {
+export const statOf = (path: string): Stats | null => {
   try {
     return statSync(path);
   } catch (error) {
@@ -81,78 +75,78 @@ const refuseForeign = (path: string, { force, isOurs }: Replacing): void => {
     );
 };
 
-/** With those above it, one by one: Node's own recursive way never ends where the system has no room for a folder (below /proc). */
-const makeFolder = (path: string): void => {
+/** Two outputs under one name, or under two names of one file, would leave only the second. */
+const refuseTwice = (files: readonly WrittenFile[]): void => {
+  const taken = new Map<string, string>();
+  for (const { path } of files) {
+    const there = statOf(path);
+    const names = [resolve(path), ...(there === null ? [] : [`${there.dev}:${there.ino}`])];
+    const before = names.map((n) => taken.get(n)).find((n) => n !== undefined);
+    if (before !== undefined)
+      throw new WriteRefused(
+        before === path
+          ? `two outputs are to go to ${path}. Give each a name of its own.`
+          : `${before} and ${path} are the same file. Give each output a name of its own.`,
+      );
+    for (const n of names) taken.set(n, path);
+  }
+};
+
+/** With those above it, one by one, told to `made`: Node's own recursive way never ends where the system has no room for a folder (below /proc). */
+const makeFolder = (path: string, made: (path: string) => void): void => {
   if (statOf(path) !== null) return;
-  makeFolder(dirname(path));
+  makeFolder(dirname(path), made);
   try {
     mkdirSync(path);
+    made(path);
   } catch (error) {
     // Another run may have made it meanwhile.
     if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
   }
 };
 
-/** How a file ends that is not whole yet; x stands for anything. */
-const ENDING = '.xxxxxxxx.part';
-
-/** Beside its target, whole and on the disk; answers with its name. */
-const writeBeside = ({ path, content }: WrittenFile, parts: string[]): string => {
-  makeFolder(dirname(path));
-  const part = join(
-    dirname(path),
-    `.${basename(path)}${ENDING.replace(/x+/, Math.random().toString(36).slice(2, 10).padEnd(8, '0'))}`,
-  );
-  const handle = openSync(part, 'wx');
-  parts.push(part);
+const quietly = (work: () => void): boolean => {
   try {
-    const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
-    for (let done = 0; done < bytes.length;) done += writeSync(handle, bytes, done);
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
-  }
-  return part;
-};
-
-/** No run takes so long over its files, ms. */
-const STALE = 3_600_000;
-
-/** Takes away what runs that were killed while they wrote these same files have left beside them, where that can be done. */
-const sweep = (paths: readonly string[]): void => {
-  const names = new Set(paths.map((p) => basename(p)));
-  for (const folder of new Set(paths.map((p) => dirname(p)))) {
-    try {
-      for (const name of readdirSync(folder)) {
-        const left =
-          name.startsWith('.') && name.endsWith('.part') && names.has(name.slice(1, -ENDING.length))
-            ? join(folder, name)
-            : null;
-        if (left !== null && Date.now() - (statOf(left)?.mtimeMs ?? Date.now()) > STALE) rmSync(left, { force: true });
-      }
-    } catch {
-      // The files themselves are written; what is left here does no harm.
-    }
+    work();
+    return true;
+  } catch {
+    return false;
   }
 };
 
 /**
- * Writes each file beside its target and, when all of them are whole, renames them over: a kill at any moment leaves the old file or the new
- * one, never half, and a full disk leaves all as it was. Refuses to replace a file that Fayplate did not write, unless `force`.
+ * Writes all of the files or none: a kill at any moment leaves each whole, old or new, and the next run that writes there ends what was begun; a
+ * full disk or a file that may not be changed leaves all as it was. Refuses to replace a file that Fayplate did not write, unless `force`.
  */
 export const writeWhole = (files: readonly WrittenFile[], replacing: Replacing): void => {
-  const parts: string[] = [];
   let at = '';
+  const folders = new Map<string, Change[]>();
+  const made: string[] = [];
+  const staged: Staged[] = [];
   try {
-    for (const { path } of files) refuseForeign((at = path), replacing);
-    const ready = files.map((file) => {
-      at = file.path;
-      return [writeBeside(file, parts), at] as const;
-    });
-    for (const [part, path] of ready) renameSync(part, (at = path));
-    sweep(files.map((f) => f.path));
+    for (const { path, content, keepAs = null } of files) {
+      const change = { name: basename(path), content, keepAs };
+      folders.set(dirname(path), [...(folders.get(dirname(path)) ?? []), change]);
+    }
+    for (const folder of folders.keys()) recover(folder);
+    for (const { path, keepAs } of files) if (keepAs === undefined) refuseForeign((at = path), replacing);
+    refuseTwice(files);
+    for (const [folder, changes] of folders) {
+      at = join(folder, changes[0]?.name ?? '');
+      makeFolder(folder, (path) => made.push(path));
+      staged.push(stage(folder, changes, (name) => (at = join(folder, name))));
+    }
+    for (const s of staged) s.swap();
   } catch (error) {
-    for (const part of parts) rmSync(part, { force: true });
-    throw error instanceof WriteRefused ? error : told(at, error);
+    const whole = staged.toReversed().map((s) => quietly(s.putBack));
+    for (const folder of made.toReversed()) quietly(() => rmdirSync(folder));
+    if (error instanceof WriteRefused) throw error;
+    if (whole.includes(false))
+      throw new WriteRefused(
+        `${at} was not written, and what was changed before it could not all be put back. The next run that writes there ends it.`,
+      );
+    throw told(at, error);
   }
+  // All is written; what cannot be taken away now, the next run takes.
+  for (const s of staged) quietly(s.done);
 };

@@ -1,18 +1,6 @@
-import { spawn } from 'node:child_process';
-import {
-  chmodSync,
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  readdirSync,
-  rmSync,
-  utimesSync,
-  writeFileSync,
-} from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { isOurs } from '@fayplate/study';
 import { WriteRefused, writeWhole } from '../../src/files/write.js';
@@ -34,30 +22,6 @@ describe('writing files whole', () => {
     put(path, picture(2));
     expect(readFileSync(path, 'utf8')).toBe(picture(2));
     expect(readdirSync(join(folder, 'new/deeper'))).toEqual(['a.svg']);
-  });
-
-  test('what a killed run left beside a file goes with the next run that writes it, and nothing else does', () => {
-    const home = join(folder, 'killed');
-    put(join(home, 'a.svg'), picture(1));
-    const old = new Date(Date.now() - 2 * 3_600_000);
-    for (const name of [
-      '.a.svg.k3v9x0qa.part',
-      '.b.svg.k3v9x0qa.part',
-      'a.svg.k3v9x0qa.part',
-      '.a.svg.part',
-      '.a.svg.k3v9x0qb.part',
-    ]) {
-      writeFileSync(join(home, name), 'half');
-      if (!name.includes('qb')) utimesSync(join(home, name), old, old);
-    }
-    put(join(home, 'a.svg'), picture(2));
-    expect(readdirSync(home).toSorted()).toEqual([
-      '.a.svg.k3v9x0qb.part',
-      '.a.svg.part',
-      '.b.svg.k3v9x0qa.part',
-      'a.svg',
-      'a.svg.k3v9x0qa.part',
-    ]);
   });
 
   test('every kind of file of a packet is known again', async () => {
@@ -146,43 +110,23 @@ describe('writing files whole', () => {
     for (const force of [false, true]) expect(() => put('/dev/null', 'x', force)).toThrow(/no ordinary file/);
   });
 
-  test('killed at any moment, 200 times: the old file or a new one, never half', async () => {
-    const writer = join(folder, 'writer.mjs');
-    const target = join(folder, 'target.txt');
-    await build({
-      entryPoints: [join(import.meta.dirname, '../../src/files/write.ts')],
-      bundle: true,
-      format: 'esm',
-      platform: 'node',
-      outfile: join(folder, 'write.mjs'),
-      logLevel: 'error',
-    });
-    writeFileSync(
-      writer,
-      `import { writeWhole } from './write.mjs';
-const path = process.argv[2];
-process.stdout.write('ready');
-for (let i = 0; ; i++) writeWhole([{ path, content: '%\\n(FAYPLATE ' + String(i % 10).repeat(300_000) + ' end' }], {
-  force: false,
-  isOurs: (head) => head.startsWith('%'),
-});`,
-    );
-    const whole = /^%\n\(FAYPLATE (\d)\1{299999} end$/;
-    let seen = 0;
-    for (let i = 0; i < 200; i++) {
-      const child = spawn(process.execPath, [writer, target], { stdio: ['ignore', 'pipe', 'ignore'] });
-      await new Promise((resolve) => child.stdout.once('data', resolve));
-      // Up to a few writes long, by steps that share no factor with them.
-      await new Promise((resolve) => setTimeout(resolve, (i * 7) % 23));
-      child.kill('SIGKILL');
-      await new Promise((resolve) => child.once('exit', resolve));
-      const names = readdirSync(folder);
-      if (!names.includes('target.txt')) continue;
-      seen++;
-      expect(whole.test(readFileSync(target, 'utf8'))).toBe(true);
-    }
-    expect(seen).toBeGreaterThan(150);
-    // A value that must fail: half of a file is seen to be half.
-    expect(whole.test(readFileSync(target, 'utf8').slice(0, 200_000))).toBe(false);
+  test('two outputs never share a name, by whatever way it is written', () => {
+    const home = join(folder, 'twice');
+    put(join(home, 'a.svg'), picture(1));
+    symlinkSync(join(home, 'a.svg'), join(home, 'b.svg'));
+    for (const [one, other] of [
+      ['a.svg', 'a.svg'],
+      ['a.svg', '../twice/a.svg'],
+      ['a.svg', 'b.svg'],
+      ['new.svg', './new.svg'],
+    ])
+      expect(() =>
+        writeWhole(
+          [one, other].map((n) => ({ path: `${home}/${n}`, content: picture(2) })),
+          { force: true, isOurs },
+        ),
+      ).toThrow(/two outputs|the same file/);
+    expect(readFileSync(join(home, 'a.svg'), 'utf8')).toBe(picture(1));
+    expect(readdirSync(home).sort()).toEqual(['a.svg', 'b.svg']);
   });
 });

@@ -31,6 +31,10 @@ export const go = async (
     write: (written) => {
       for (const { path, content } of written) kept.set(path, content);
     },
+    writePacket: (folder, written) => {
+      for (const { name, content } of written) kept.set(`${folder}/${name}`, content);
+      return { removed: [], kept: [] };
+    },
     settings: 'settings',
     columns: 100,
     colour: false,
