@@ -1,6 +1,6 @@
 import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import type * as Fs from 'node:fs';
-import { tmpdir } from 'node:os';
+import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 
@@ -29,6 +29,7 @@ vi.mock('node:fs', async (original) => {
   };
 });
 const { WriteRefused, writeWhole } = await import('../../src/files/write.js');
+const { tag } = await import('../../src/files/swap.js');
 
 const all = mkdtempSync(join(tmpdir(), 'fayplate-swap-'));
 let folder = '';
@@ -184,16 +185,26 @@ describe('a set of files', () => {
     const outside = join(all, 'outside');
     writeFileSync(outside, 'precious');
     fill();
+    vi.spyOn(process, 'kill').mockImplementation(() => {
+      throw Object.assign(new Error('none'), { code: 'ESRCH' });
+    });
     for (const entry of [
       { name: '../outside', part: null, old: null, keepAs: null },
       { name: 'one', part: '../outside', old: null, keepAs: null },
       { name: 'one', part: null, old: null, keepAs: '../x' },
     ]) {
-      const journal = '.fayplate-1-' + '0-k3v9x0qa.journal';
+      const journal = `.fayplate-1-${tag(hostname())}-k3v9x0qa.journal`;
       writeFileSync(join(folder, journal), JSON.stringify({ fayplate: 1, entries: [entry] }));
       writeWhole([{ path: join(folder, 'next'), content: 'x' }], replacing);
       expect(readFileSync(outside, 'utf8')).toBe('precious');
       expect(found()).toMatchObject({ one: 'one old' });
+      expect(Object.keys(found())).not.toContain(journal);
     }
+    // One that names what lies here is.
+    const journal = `.fayplate-1-${tag(hostname())}-k3v9x0qa.journal`;
+    const entries = [{ name: 'one', part: null, old: null, keepAs: null }];
+    writeFileSync(join(folder, journal), JSON.stringify({ fayplate: 1, entries }));
+    writeWhole([{ path: join(folder, 'next'), content: 'x' }], replacing);
+    expect(Object.keys(found())).not.toContain('one');
   });
 });
