@@ -3,9 +3,10 @@ import { composed } from './tables/composed.js';
 import { diameters } from './tables/diameters.js';
 import { divisions } from './tables/divisions.js';
 import { misfits } from './tables/misfits.js';
+import { moved } from './tables/moved.js';
 
 /** How well layouts are told, over seeded simulations. Arguments: faces a row (10,000), seed, tables (12345). */
-const [, , runs = '10000', seed = '20264', tables = '12345'] = process.argv;
+const [, , runs = '10000', seed = '20264', tables = '123456'] = process.argv;
 const run = { runs: Number(runs), seed: Number(seed) };
 
 console.log(
@@ -16,3 +17,4 @@ if (tables.includes('2')) divisions(run);
 if (tables.includes('3')) misfits(run);
 if (tables.includes('4')) coarseSizes(run);
 if (tables.includes('5')) composed(run);
+if (tables.includes('6')) moved(run);

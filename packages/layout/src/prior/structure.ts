@@ -65,7 +65,7 @@ export const logPartition = (
 };
 
 /** Chance that one hole of a regular layout was moved or has worn off its place. */
-export const MOVED = 0.05;
+export const MOVED = 0.1;
 /** A move within so many standard deviations of a centre cannot be told from none: there the density is flat. */
 const HIDDEN = 3;
 
@@ -86,7 +86,7 @@ export const logMoved = (away: number, sigma: number, most: number): number => {
  * readings do. Such a face is counted as measured: its holes are where they are. It stands against taking chance
  * coincidences in a roughly regular pattern for a design.
  */
-export const ROUGH = 0.1;
+export const ROUGH = 0.03;
 
 /** How far such holes miss, in standard deviations of a measured centre; each as likely. */
 export const misses: readonly number[] = [4, 12, 36];

@@ -87,7 +87,7 @@ export interface Moved {
 }
 
 /** Largest move that is still one of that hole: a share of the face's room, or so many standard deviations of it. */
-const FARTHEST = 0.05;
+const FARTHEST = 0.03;
 const PLAIN = 20;
 
 /** Largest move of a hole that is known with this standard deviation in one direction, mm. */
