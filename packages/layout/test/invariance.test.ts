@@ -13,23 +13,27 @@ import { INCH, clockwise, everyDistance, kindsOf, named, onDivisions, ringReadin
 const gist = (l: FaceLayout) => ({
   chosen: l.chosen,
   asMeasured: l.asMeasured,
-  candidates: l.candidates.slice(0, 4).map((c) => ({
-    odds: c.odds,
-    chi2: c.chi2,
-    dof: c.dof,
-    circles: c.circles.map((k) => ({
-      size: k.size,
-      divisions: k.divisions,
-      gaps: gapsOf(k.occupied, k.divisions ?? 1),
-      count: k.features.length,
+  // Which of four corners alike has moved by nothing is a tie, and far below what counts.
+  candidates: l.candidates
+    .filter((c) => c.odds > 0.005)
+    .slice(0, 4)
+    .map((c) => ({
+      odds: c.odds,
+      chi2: c.chi2,
+      dof: c.dof,
+      circles: c.circles.map((k) => ({
+        size: k.size,
+        divisions: k.divisions,
+        gaps: gapsOf(k.occupied, k.divisions ?? 1),
+        count: k.features.length,
+      })),
+      arrays: c.arrays.map((a) => ({
+        columns: Math.min(a.columns, a.rows),
+        rows: Math.max(a.columns, a.rows),
+        size: a.size.map(String).sort((x, y) => x.localeCompare(y)),
+      })),
+      grid: c.grid?.says,
     })),
-    arrays: c.arrays.map((a) => ({
-      columns: Math.min(a.columns, a.rows),
-      rows: Math.max(a.columns, a.rows),
-      size: a.size.map(String).sort((x, y) => x.localeCompare(y)),
-    })),
-    grid: c.grid?.says,
-  })),
 });
 
 /** Gaps between occupied divisions in order, begun where their list is least, either way round. */
