@@ -47,6 +47,21 @@ const faceJson = (face: LocatedFace): object => ({
     ties: [s.reading, ...s.tiedWith],
     slips: s.slips.map((t) => ({ reading: t.reading, error: said(t.measures, t.error), guess: t.guess })),
   })),
+  explanations: face.explanations.map((e) => ({
+    readings: e.readings,
+    odds: e.odds,
+    errors: e.errors.map((x) => ({ error: said(x.measures, x.error), guess: x.guess })),
+    p: e.p,
+  })),
+  telling:
+    face.telling === null
+      ? null
+      : {
+          reading: face.telling.reading,
+          again: face.telling.again,
+          instrument: face.telling.instrument,
+          foreseen: face.telling.foreseen.map((v) => said(face.telling?.measures ?? 'length', v)),
+        },
   false_alarm: face.falseAlarm,
   undetermined: face.undetermined,
   aside: face.aside.map((a) => a.id),

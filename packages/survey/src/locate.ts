@@ -14,10 +14,9 @@ import { nothingLoose, undeterminedOf, unreadOf } from './freedoms/undetermined.
 import { networkOf } from './network/network.js';
 import { nextReadings } from './next/next.js';
 import { startAt, startPositions } from './start/start.js';
-import { suspectsOf } from './suspects/describe.js';
+import { doubtOf } from './suspects/doubt.js';
 import { falseAlarmOf } from './suspects/false-alarm.js';
 import { fittedReadings } from './suspects/fitted.js';
-import { snoop } from './suspects/snoop.js';
 import type { Arrangements, LocatedFace, Rival, Survey } from './types.js';
 
 export interface LocateOptions {
@@ -91,7 +90,7 @@ const arrangementsOf = ({ adjustment, odds, rivals }: Settled, placed: readonly 
 
 /** What a settled shape has to say. */
 export const answer = (settled: Settled, next = true): LocatedFace => {
-  const { adjustment, system, hand, warnings } = settled;
+  const { adjustment, hand, warnings } = settled;
   const { network, stopped, chi2, dof } = adjustment;
   const { datum, placed } = placeAll(adjustment);
   const sound = stopped.converged;
@@ -109,7 +108,7 @@ export const answer = (settled: Settled, next = true): LocatedFace => {
       p: dof > 0 ? chiSquareTail(chi2, dof) : null,
       sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0),
     },
-    suspects: sound ? suspectsOf(snoop(adjustment, system), system) : [],
+    ...(sound ? doubtOf(settled) : { suspects: [], explanations: [], telling: null }),
     undetermined,
     aside: network.aside,
     freedoms: sound && nothingLoose(adjustment, placed) ? [] : freedomsOf(adjustment, datum, unreadOf(network)),

@@ -79,6 +79,33 @@ export interface Suspect {
   readonly slips: readonly TiedSlip[];
 }
 
+/** One way to explain a misfit: these readings are wrong, and all others sound. */
+export interface Explanation {
+  /** Ids as in `FittedReading`. */
+  readonly readings: readonly string[];
+  /** Chance that it is the right one, all that were weighed together being 1. */
+  readonly odds: number;
+  /** Estimated error of each, mm or radians, in the order of `readings`, with what it is measured in and a guess at how it came about. */
+  readonly errors: readonly {
+    readonly measures: 'length' | 'angle';
+    readonly error: number;
+    readonly guess: string | null;
+  }[];
+  /** How well the rest then agree; null where nothing is left to check them. */
+  readonly p: number | null;
+}
+
+/** A reading to take, or to take again, that tells explanations apart. */
+export interface TellingReading {
+  /** In the reading language, without value; of one taken again its id stands in `again`. */
+  readonly reading: string;
+  readonly again: string | null;
+  readonly instrument: string | null;
+  readonly measures: 'length' | 'angle';
+  /** What it would read under each explanation, mm or radians, in their order. */
+  readonly foreseen: readonly number[];
+}
+
 /** A reading tied with a suspect, taken as the one that is wrong in its place. */
 export interface TiedSlip {
   readonly reading: string;
@@ -136,6 +163,10 @@ export interface LocatedFace {
   readonly readings: readonly FittedReading[];
   readonly fit: Fit;
   readonly suspects: readonly Suspect[];
+  /** What may explain the suspects, likeliest first, until the odds reach 0.95; empty where nothing is suspect. */
+  readonly explanations: readonly Explanation[];
+  /** The one reading that tells the explanations apart best; null where there is one, or nothing tells them apart. */
+  readonly telling: TellingReading | null;
   readonly undetermined: readonly string[];
   /** What takes no part, set aside in the job or when asked: a reading, one of an `at`'s two or a stated diameter, with its text. */
   readonly aside: readonly { readonly id: string; readonly text: string }[];

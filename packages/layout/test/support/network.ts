@@ -199,6 +199,8 @@ export const locatedOf = (
     features,
     readings: [],
     arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] },
+    explanations: [],
+    telling: null,
     fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 },
     suspects: [],
     undetermined: [],

@@ -77,6 +77,8 @@ export const measuredFace = (
     features,
     readings: [],
     arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] },
+    explanations: [],
+    telling: null,
     fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 },
     suspects: [],
     undetermined: [],

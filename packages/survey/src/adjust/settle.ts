@@ -17,6 +17,8 @@ export interface Settled {
   /** Odds of this arrangement beside its rivals, and the rivals, likeliest first. */
   readonly odds: number;
   readonly rivals: readonly { readonly adjustment: Adjustment; readonly odds: number }[];
+  /** The starts that it came from, likeliest first. */
+  readonly starts: readonly Start[];
 }
 
 /** Clocks that speak as loudly for a shape as for its mirror image, rad². */
@@ -31,8 +33,12 @@ type Shape = Pick<Settled, 'adjustment' | 'hand' | 'warnings'>;
 export const settle = (network: Network, starts: readonly Start[]): Settled => {
   const system = systemOf(network);
   const ends = starts
-    .map((s) => adjust(network, s.values, { system }))
-    .map((adjustment) => ({ adjustment, weight: weightOf(network, adjustment.chi2, adjustment.values) }))
+    .map((start) => ({ start, adjustment: adjust(network, start.values, { system }) }))
+    .map(({ start, adjustment }) => ({
+      start,
+      adjustment,
+      weight: start.weight ?? weightOf(network, adjustment.chi2, adjustment.values),
+    }))
     .sort(
       (a, b) => Number(b.adjustment.stopped.converged) - Number(a.adjustment.stopped.converged) || a.weight - b.weight,
     );
@@ -47,6 +53,7 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     ...shape,
     system,
     odds,
+    starts: ends.map((e) => e.start),
     rivals: rivals.flatMap(({ adjustment }, i) => {
       const share = theirs[i] ?? 0;
       return share < LIVE ? [] : [{ adjustment: inLikelierHand(network, shape.adjustment, adjustment), odds: share }];

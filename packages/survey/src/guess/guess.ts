@@ -14,14 +14,11 @@ const LIKELY = 0.75;
 const density = (left: number, sigma: number): number =>
   Math.exp(-0.5 * (left / sigma) ** 2) / (sigma * Math.sqrt(2 * Math.PI));
 
-/**
- * What most likely went wrong with a reading that does not agree with the rest, in plain words, by Bayes' rule over the common
- * slips; null where none fits within its ± (two standard uncertainties) or several fit about as well.
- */
-export const guessSlip = (misfit: Misfit): string | null => {
-  const { sigma, reading } = misfit;
-  if (reading.kind === 'line' || reading.kind === 'flush' || reading.kind === 'square') return null;
-  const slips: readonly Slip[] = [
+/** Every common slip that the reading might have come by, with what each would leave of the misfit; none where it carries no number. */
+export const commonSlips = (misfit: Misfit): readonly Slip[] => {
+  const { kind } = misfit.reading;
+  if (kind === 'line' || kind === 'flush' || kind === 'square') return [];
+  return [
     ...misreadMarks(misfit),
     ...swappedDigits(misfit),
     ...wrongUnit(misfit),
@@ -29,6 +26,15 @@ export const guessSlip = (misfit: Misfit): string | null => {
     ...wrongKind(misfit),
     ...wrongFeatures(misfit),
   ];
+};
+
+/**
+ * What most likely went wrong with a reading that does not agree with the rest, in plain words, by Bayes' rule over the common
+ * slips; null where none fits within its ± (two standard uncertainties) or several fit about as well.
+ */
+export const guessSlip = (misfit: Misfit): string | null => {
+  const { sigma, reading } = misfit;
+  const slips = commonSlips(misfit);
   const breadth = Math.max(
     reading.unit === null ? BREADTH.angle : BREADTH.length,
     Math.abs(misfit.value - misfit.expected),

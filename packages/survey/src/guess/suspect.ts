@@ -1,11 +1,23 @@
 import { type ReadingKind, usesRadius } from '@fayplate/job';
+import type { Adjustment } from '../adjust/adjustment.js';
+import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
 import { radiusAt } from '../network/unknowns.js';
-import type { Clue } from '../suspects/clue.js';
-import { guessSlip } from './guess.js';
+import { commonSlips, guessSlip } from './guess.js';
+import type { Misfit, Slip } from './slip.js';
 
-/** A plain guess at how a suspect came to its number; null where none fits, and for a stated diameter or a shared zero error. */
-export const guessFor = ({ observation, without, expected, sigma }: Clue): string | null => {
+/** What is known of a suspect when it is set aside: the ground for a plain guess at how it was misread. */
+export interface Clue {
+  readonly observation: Observation;
+  /** The rest of the readings, adjusted without it. */
+  readonly without: Adjustment;
+  /** What the rest say that it should read, mm or radians. */
+  readonly expected: number;
+  /** Standard uncertainty of `value − expected`, mm or radians. */
+  readonly sigma: number;
+}
+
+const misfitOf = ({ observation, without, expected, sigma }: Clue): Misfit | null => {
   const { reading } = observation;
   if (reading === null) return null;
   const { network, values } = without;
@@ -15,12 +27,17 @@ export const guessFor = ({ observation, without, expected, sigma }: Clue): strin
     if (slots.some((s) => s === undefined || (usesRadius(kind) && radiusAt(s, values) === null))) return null;
     return observe({ ...reading, kind, features, point: null }, unknowns)[0]?.model(values) ?? null;
   };
-  return guessSlip({
-    reading,
-    value: observation.value,
-    expected,
-    sigma,
-    wouldRead,
-    features: [...unknowns.features.keys()],
-  });
+  return { reading, value: observation.value, expected, sigma, wouldRead, features: [...unknowns.features.keys()] };
+};
+
+/** A plain guess at how a suspect came to its number; null where none fits, and for a stated diameter or a shared zero error. */
+export const guessFor = (clue: Clue): string | null => {
+  const misfit = misfitOf(clue);
+  return misfit === null ? null : guessSlip(misfit);
+};
+
+/** The common slips that a suspect might have come by; none for a stated diameter or a shared zero error. */
+export const slipsFor = (clue: Clue): readonly Slip[] => {
+  const misfit = misfitOf(clue);
+  return misfit === null ? [] : commonSlips(misfit);
 };

@@ -23,7 +23,7 @@ const MANY = 150;
 const MOST_UNFOLDED = 300;
 
 /** Every feature in the direction of its clock, as far from the centre as a tie to it says, else anywhere. */
-const atClocks = (sketch: Sketch, random: Random): Float64Array => {
+export const atClocks = (sketch: Sketch, random: Random | null): Float64Array => {
   const x = blankOf(sketch);
   const lengths = sketch.ties.filter((t) => !t.angular && t.ends.length > 1).map((t) => t.reading.value);
   const reach = Math.max(10, ...lengths) / 2;
@@ -40,7 +40,10 @@ const atClocks = (sketch: Sketch, random: Random): Float64Array => {
       sketch,
       x,
       f,
-      polar(away ?? reach * (0.5 + 0.5 * random.uniform()), sketch.clocks[f] ?? 2 * Math.PI * random.uniform()),
+      polar(
+        away ?? reach * (0.5 + 0.5 * (random?.uniform() ?? 0.5)),
+        sketch.clocks[f] ?? 2 * Math.PI * (random?.uniform() ?? f / sketch.slots.length),
+      ),
     );
   }
   return x;

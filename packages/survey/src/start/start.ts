@@ -9,14 +9,20 @@ import type { Network } from '../network/network.js';
 import { foldsOf } from './flaps.js';
 import { type Hinge, hingesOf, turnOver } from './hinges.js';
 import { rivalsOf } from './reseat.js';
+import { robustStarts } from './robust.js';
 import { search } from './search.js';
 import { blankOf, putIn, sketchOf } from './sketch.js';
 import { type Slid, slide } from './slide.js';
+import { soundLimit } from './sound.js';
 
 /** Where to begin: a full vector of unknowns, and in words what it rests on. */
 export interface Start {
   readonly values: Float64Array;
   readonly from: string;
+  /** What stands against it (see `weightOf`), readings that fit badly counted no more than a slip; by its χ² where not said. */
+  readonly weight?: number;
+  /** Places of the observations that do not fit it; none where not said. */
+  readonly left?: readonly number[];
 }
 
 /** Beside the likeliest arrangement others are kept that have no more than this against them beyond it. */
@@ -24,12 +30,41 @@ const IN_REACH = 16;
 /** So many arrangements are looked into at most, and handed on. */
 const MOST = { looked: 40, kept: 5 } as const;
 
-/** An arrangement and what stands against it. */
+/** An arrangement, what stands against it, and the observations that do not fit it. */
 interface Weighed extends Slid {
   readonly weight: number;
+  readonly left: readonly number[];
 }
 
-const weighed = (network: Network, { x, chi2 }: Slid): Weighed => ({ x, chi2, weight: weightOf(network, chi2, x) });
+const weighed = (network: Network, { x, chi2 }: Slid): Weighed => ({
+  x,
+  chi2,
+  weight: weightOf(network, chi2, x),
+  left: [],
+});
+
+/** More than this that the clocks have against an arrangement calls for another that a misread reading may have hidden. */
+const DOUBTFUL_CLOCKS = 6;
+
+/** Whether the readings, the clocks or solids that overlap speak so much against what was found that a gross error may have folded it. */
+const isDoubtful = (network: Network, found: Slid): boolean =>
+  found.chi2 > soundLimit(systemOf(network), found.x) ||
+  clockCost(network, found.x) > DOUBTFUL_CLOCKS ||
+  overlapsAt(network, found.x).length > 0;
+
+/** Arrangements that all but a few readings fit, from those found and from the clocks. */
+const despiteSlips = (network: Network, found: readonly Slid[]): readonly Weighed[] =>
+  robustStarts(
+    network,
+    systemOf(network),
+    sketchOf(network),
+    found.map((s) => s.x),
+  ).map(({ x, chi2, cost, active }) => ({
+    x,
+    chi2,
+    weight: weightOf(network, cost, x),
+    left: active.flatMap((on, i) => (on ? [] : [i])),
+  }));
 
 /** Groups that the readings allow on either side of a hinge, turned to the side that has least against it; then each turned over alone. */
 const besideHinges = (network: Network, found: Weighed): readonly Weighed[] => {
@@ -83,9 +118,10 @@ export const startPositions = (network: Network, progress?: (done: number, of: n
   const found = search(network, progress);
   progress?.(1, 1);
   const { beside, from } = found;
-  if (beside !== null && beside.length < 2 && overlapsAt(network, found.x).length === 0)
-    return [{ values: found.x, from }];
-  const all = beside === null ? besideMoves(network, found) : besideCounted(network, found, beside);
+  const doubtful = isDoubtful(network, found);
+  if (beside !== null && beside.length < 2 && !doubtful) return [{ values: found.x, from }];
+  const alike = beside === null ? besideMoves(network, found) : besideCounted(network, found, beside);
+  const all = doubtful ? despiteSlips(network, alike.slice(0, MOST.kept)) : alike;
   const sorted = [...all].sort((a, b) => a.weight - b.weight);
   const limit = (sorted[0]?.weight ?? 0) + IN_REACH;
   const kept: Weighed[] = [];
@@ -94,7 +130,7 @@ export const startPositions = (network: Network, progress?: (done: number, of: n
     if (kept.every((k) => !isSameShape(network, k.x, one.x) && !isSameShape(network, mirrorImage(network, k.x), one.x)))
       kept.push(one);
   }
-  return kept.map(({ x }) => ({ values: x, from }));
+  return kept.map(({ x, weight, left }) => ({ values: x, from, weight, left }));
 };
 
 /** The start at places that are known; features not among them lie at the origin. */

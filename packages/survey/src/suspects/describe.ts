@@ -6,7 +6,7 @@ import { placeAll } from '../frame/place-all.js';
 import { guessFor } from '../guess/suspect.js';
 import type { Suspect, TiedSlip } from '../types.js';
 import { detectableError } from './critical.js';
-import type { SetAside } from './snoop.js';
+import type { SetAside } from './set-aside.js';
 
 /** How far each centre that stands in both moves from one adjustment to the other, each in the face's own frame, mm. */
 const movesBetween = (before: Adjustment, after: Adjustment): ReadonlyMap<string, number> => {
@@ -79,7 +79,7 @@ const suspectFrom = (one: SetAside, all: readonly SetAside[], clean: Adjustment,
   };
 };
 
-/** What is to be said of each observation that snooping set aside. */
+/** What is to be said of each observation that the likeliest explanation sets aside. */
 export const suspectsOf = (aside: readonly SetAside[], system: System): readonly Suspect[] => {
   const clean = aside.at(-1)?.after;
   return clean === undefined ? [] : aside.map((one) => suspectFrom(one, aside, clean, system));

@@ -2,19 +2,8 @@ import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
 import { CRITICAL } from './critical.js';
+import type { SetAside } from './set-aside.js';
 import { isTied, wOf } from './w.js';
-
-/** One observation set aside, at the moment that it was. */
-export interface SetAside {
-  /** Index into the observations. */
-  readonly index: number;
-  readonly w: number;
-  readonly redundancy: number;
-  /** Others with the same |w|, itself left out. */
-  readonly tied: readonly number[];
-  readonly before: Adjustment;
-  readonly after: Adjustment;
-}
 
 /**
  * Iterative data snooping (Baarda 1968; Teunissen 2006): the largest |w| above the critical value is set aside and the rest solved

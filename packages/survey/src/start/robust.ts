@@ -1,0 +1,72 @@
+import type { Equations } from '../adjust/system.js';
+import { weightOf } from '../arrangements/weigh.js';
+import type { Network } from '../network/network.js';
+import { atClocks } from './beginnings.js';
+import { grow } from './grow.js';
+import { otherPlaces } from './reseat.js';
+import { type Sketch, putIn, strain2 } from './sketch.js';
+import { SLIP_COST, type Truncated, truncated } from './truncated.js';
+
+/** Features tried in their other places, seeds grown from, and how many of what is grown from each. */
+const MOST = { features: 40, places: 24, seeds: 4, grown: 4, growable: 40 } as const;
+/** A place may promise so much more than the present one: all the rest has still to follow. */
+const OVER = 40;
+
+/** The ties of one feature, each counted no more than a slip. */
+const strainAt = (sketch: Sketch, x: Float64Array, f: number): number =>
+  (sketch.tiesOf[f] ?? []).reduce((sum, t) => {
+    const tie = sketch.ties[t];
+    return tie === undefined ? sum : sum + Math.min(strain2(tie, x), SLIP_COST);
+  }, 0);
+
+/** Other places of single features that promise most, by readings counted no more than a slip each. */
+const promising = (sketch: Sketch, from: Truncated): readonly Float64Array[] =>
+  [...sketch.slots.keys()]
+    .slice(0, MOST.features)
+    .flatMap((f) => {
+      const now = strainAt(sketch, from.x, f);
+      return otherPlaces(sketch, from.x, f).map((at) => {
+        const x = Float64Array.from(from.x);
+        putIn(sketch, x, f, at);
+        return { x, more: strainAt(sketch, x, f) - now };
+      });
+    })
+    .filter((p) => p.more < OVER)
+    .sort((a, b) => a.more - b.more)
+    .slice(0, MOST.places)
+    .map((p) => p.x);
+
+/**
+ * Arrangements that all but a few readings fit, that with the least against it first. A gross error folds the shape that fits all readings
+ * best, and sound readings then seem wrong; so each start (what was found, the clocks, what is grown from single readings) is slid with
+ * readings that count no more than a slip, and single features are tried in their other places the same way.
+ */
+export const robustStarts = (
+  network: Network,
+  equations: Equations,
+  sketch: Sketch,
+  found: readonly Float64Array[],
+): readonly Truncated[] => {
+  const weigh = (t: Truncated): number => weightOf(network, t.cost, t.x);
+  const clocked = sketch.clocks.filter((c) => c !== null).length >= 3;
+  const few = sketch.slots.length <= MOST.growable;
+  const starts = [
+    ...found,
+    ...(clocked ? [atClocks(sketch, null)] : []),
+    ...(few
+      ? Array.from({ length: MOST.seeds }, (_, seed) => grow(sketch, equations, seed, 16).slice(0, MOST.grown)).flat()
+      : []),
+  ];
+  const ends = starts.map((x) => truncated(equations, x));
+  let best = ends.reduce((a, b) => (weigh(b) < weigh(a) ? b : a));
+  for (let round = 0; few && round < 4; round++) {
+    const next = promising(sketch, best)
+      .map((x) => truncated(equations, x))
+      .reduce<Truncated | null>((a, b) => (a !== null && weigh(a) <= weigh(b) ? a : b), null);
+    if (next === null) break;
+    ends.push(next);
+    if (weigh(next) >= weigh(best) - 1e-6) break;
+    best = next;
+  }
+  return ends.toSorted((a, b) => weigh(a) - weigh(b));
+};

@@ -1,0 +1,55 @@
+import { type Equations, linearise } from '../adjust/system.js';
+import { type Slid, slide } from './slide.js';
+
+/** A reading that fits worse counts no more than this, as χ²: a slip is about so unlikely beside sound reading (see `explain`). */
+export const SLIP_COST = 18;
+
+/** An arrangement that all but a few readings fit. */
+export interface Truncated extends Slid {
+  /** χ² of the readings that take part, and `SLIP_COST` for each that does not. */
+  readonly cost: number;
+  /** Places of the observations that take part. */
+  readonly active: readonly boolean[];
+  readonly left: number;
+}
+
+/** How fast the loss narrows from one that counts every reading in full, and the turns of sliding at each width. */
+const NARROWER = 1.8;
+const TURNS = 4;
+const MOST_STAGES = 22;
+
+const reweighted = (equations: Equations, weights: Float64Array): Equations => ({
+  ...equations,
+  observations: equations.observations.map((o, i) => ({ ...o, sigma: o.sigma / Math.sqrt(weights[i] as number) })),
+});
+
+const counted = (equations: Equations, x: Float64Array): readonly boolean[] =>
+  Array.from(linearise(equations, x, []).misfits, (m) => m * m <= SLIP_COST);
+
+/**
+ * From a start to the arrangement that most readings fit, those that do not counting no more than `SLIP_COST` each: truncated least squares,
+ * by graduated non-convexity with the loss of Geman and McClure (Black & Rangarajan 1996; Yang, Antonante, Tzoumas & Carlone 2020, from
+ * memory). Unlike leaving out one reading after another, it is not misled by two slips that hide each other.
+ */
+export const truncated = (equations: Equations, from: Float64Array): Truncated => {
+  let x = slide(equations, from, 25).x;
+  const first = linearise(equations, x, []).misfits;
+  let wide = (2 * first.reduce((most, m) => Math.max(most, m * m), 0)) / SLIP_COST;
+  for (let stage = 0; wide > 1 && stage < MOST_STAGES; stage++) {
+    const c = wide * SLIP_COST;
+    const weights = linearise(equations, x, []).misfits.map((m) => Math.max((c / (m * m + c)) ** 2, 1e-9));
+    x = slide(reweighted(equations, weights), x, TURNS, 1e-4).x;
+    wide /= NARROWER;
+  }
+  let active = counted(equations, x);
+  for (let pass = 0; pass < 4; pass++) {
+    x = slide(equations, x, 25, 1e-7, active).x;
+    const next = counted(equations, x);
+    if (next.every((on, i) => on === active[i])) break;
+    active = next;
+  }
+  const { misfits } = linearise(equations, x, []);
+  const chi2 = misfits.reduce((sum, m) => sum + m * m, 0);
+  const cost = misfits.reduce((sum, m) => sum + Math.min(m * m, SLIP_COST), 0);
+  return { x, chi2, cost, active, left: active.filter((on) => !on).length };
+};

@@ -1,0 +1,55 @@
+import { chiSquareTail } from '@fayplate/core';
+import type { Settled } from '../adjust/settle.js';
+import { guessFor } from '../guess/suspect.js';
+import type { Explanation, Suspect, TellingReading } from '../types.js';
+import { ALPHA, CRITICAL } from './critical.js';
+import { suspectsOf } from './describe.js';
+import { type Explained, explain } from './explain.js';
+import { listed, setAsideBy } from './set-aside.js';
+import { snoop } from './snoop.js';
+import { tellingReading } from './telling.js';
+import { wOf } from './w.js';
+
+/** What may be wrong with the readings of a face, and what would tell. */
+export interface Doubt {
+  readonly suspects: readonly Suspect[];
+  readonly explanations: readonly Explanation[];
+  readonly telling: TellingReading | null;
+}
+
+const said = ({ hypotheses }: Explained): readonly Explanation[] =>
+  listed({ hypotheses }).map(({ wrong, rest, errors, sigmas, odds }) => ({
+    readings: wrong.flatMap((i) => rest.network.observations[i]?.id ?? []),
+    odds,
+    errors: wrong.flatMap((i, k) => {
+      const observation = rest.network.observations[i];
+      const [error, sigma] = [errors[k] ?? 0, sigmas[k] ?? 0];
+      if (observation === undefined) return [];
+      const expected = observation.value - error;
+      const guess = sigma > 0 ? guessFor({ observation, without: rest, expected, sigma }) : null;
+      return [{ measures: observation.measures, error, guess }];
+    }),
+    p: rest.dof > 0 ? chiSquareTail(rest.chi2, rest.dof) : null,
+  }));
+
+/** Nothing where no reading stands out; else the suspects of the likeliest explanation, all explanations, and what would tell them apart. */
+export const doubtOf = ({ adjustment, system, starts }: Settled): Doubt => {
+  const { network, dof, chi2 } = adjustment;
+  const standsOut = network.observations.some((_, i) => Math.abs(wOf(adjustment, i) ?? 0) > CRITICAL);
+  const astray = (starts[0]?.left?.length ?? 0) > 0 && dof > 0 && chiSquareTail(chi2, dof) < ALPHA;
+  if (!standsOut && !astray) return { suspects: [], explanations: [], telling: null };
+  const shapes = [...starts.slice(0, 2).map((s) => s.values), adjustment.values];
+  const explained = explain(
+    system,
+    adjustment,
+    shapes,
+    starts.flatMap((s) => (s.left === undefined || s.left.length === 0 ? [] : [s.left])),
+  );
+  const aside = explained.hypotheses.length > 0 ? setAsideBy(adjustment, system, explained) : snoop(adjustment, system);
+  const live = listed(explained);
+  return {
+    suspects: suspectsOf(aside, system),
+    explanations: said(explained),
+    telling: tellingReading(adjustment, live),
+  };
+};
