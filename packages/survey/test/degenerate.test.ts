@@ -71,7 +71,9 @@ describe('little, nothing and nonsense', () => {
     const f = locate(survey(three(), [centres('A B', 50), centres('B C', 20), centres('C A', 20)], centred));
     expect(f.fit.dof).toBe(1);
     expect(f.fit.chi2).toBeCloseTo((50 - 40) ** 2 / 3 / 0.05 ** 2, 3);
-    expect(f.suspects[0]?.tiedWith).toEqual(['2', '3']);
+    const [one] = f.suspects;
+    expect([one?.reading, ...(one?.tiedWith ?? [])].toSorted()).toEqual(['1', '2', '3']);
+    expect(f.explanations.map((e) => e.readings.length)).toEqual([1, 1, 1]);
     expect(f.undetermined).toEqual(['C']);
   });
 

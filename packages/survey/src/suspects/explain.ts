@@ -4,8 +4,9 @@ import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
 import { slipsFor } from '../guess/suspect.js';
 import { slide } from '../start/slide.js';
+import { weightOf } from '../arrangements/weigh.js';
 import { ALPHA, CRITICAL } from './critical.js';
-import { SLIP_RATE, slipEvidence } from './slip-odds.js';
+import { SLIP_RATE, likenessGain, slipEvidence } from './slip-odds.js';
 import { wOf } from './w.js';
 
 /** A set of observations that may be wrong, each by an unknown amount, and how well the rest then agree. */
@@ -46,6 +47,11 @@ export const isClean = (a: Adjustment): boolean =>
   a.stopped.converged &&
   a.network.observations.every((_, i) => Math.abs(wOf(a, i) ?? 0) <= CRITICAL) &&
   (a.dof <= 0 || chiSquareTail(a.chi2, a.dof) >= ALPHA);
+
+/** An explanation that sound readings would fit worse than this often leaves nothing to ask for. */
+const EASY = 0.05;
+
+const pOf = ({ chi2, dof }: Adjustment): number => (dof > 0 ? chiSquareTail(chi2, dof) : 1);
 
 /** a Q bᵀ for two observations, by the adjustment's own generalised inverse. */
 const shared = (rest: Adjustment, solved: Float64Array, i: number): number => {
@@ -93,7 +99,7 @@ const determinant = (m: readonly (readonly number[])[]): number => {
 };
 
 /**
- * How likely the readings are if some are wrong by unknown amounts: −χ²/2 of the rest, and for each wrong one how rare a slip is and how
+ * How likely the readings are if some are wrong by unknown amounts: what stands against the rest (χ², clocks, solids), and for each wrong one how rare a slip is and how
  * likely one of that size (see `slipEvidence`). Errors that the rest tell apart badly make up for each other, and have a wider volume to lie
  * in: Σ's determinant beside its diagonal's.
  */
@@ -109,9 +115,10 @@ const hypothesis = (rest: Adjustment, wrong: readonly number[]): Hypothesis | nu
     if (observation === undefined) return sum;
     const [e, s] = [errors[k] as number, sigmas[k] as number];
     const common = slipsFor({ observation, without: rest, expected: observation.value - e, sigma: s });
-    return sum + Math.log(SLIP_RATE * slipEvidence(e, s, common));
+    return sum + Math.log(SLIP_RATE * slipEvidence(e, s, common)) + likenessGain(rest.network, observation, e);
   }, 0);
-  return { wrong, rest, errors, sigmas, evidence: -rest.chi2 / 2 + slips + Math.log(volume) / 2 };
+  const against = weightOf(rest.network, rest.chi2, rest.values);
+  return { wrong, rest, errors, sigmas, evidence: -against / 2 + slips + Math.log(volume) / 2 };
 };
 
 /** Solves without some readings, from where the shape is right; roughly first, since most sets are far behind. */
@@ -167,11 +174,19 @@ export const explain = (
   const ranked = ws.map((w, i) => [w, i] as const).sort((a, b) => b[0] - a[0]);
   const singles = ranked.filter(([w]) => w > 0).slice(0, MOST_SINGLES);
   let level = solve([...singles.map(([, i]) => [i]), ...hints.filter((h) => h.length === 1)]);
+  let smaller: readonly Hypothesis[] = [];
   for (let size = 1; ; size++) {
     const good = level.filter((h) => isClean(h.rest));
     const [best] = good;
-    if (best !== undefined) return weighed(level.filter((h) => h.evidence > best.evidence - BEHIND));
-    if (size === MOST_WRONG) break;
+    const all = [...smaller, ...level];
+    if (best !== undefined && (size === MOST_WRONG || pOf(best.rest) >= EASY)) return weighed(all, best);
+    if (best === undefined && size === MOST_WRONG) break;
+    if (smaller.length > 0) {
+      // A smaller set explained it, though not well: the larger ones have been weighed beside it.
+      const [least] = [...good, ...smaller].sort((a, b) => b.evidence - a.evidence);
+      if (least !== undefined) return weighed(all, least);
+    }
+    smaller = good.length > 0 ? level : [];
     const grown = level.slice(0, BREADTH).flatMap((h) => {
       const next = network.observations.map((_, i) => [Math.abs(wOf(h.rest, i) ?? 0), i] as const);
       return next
@@ -183,10 +198,14 @@ export const explain = (
     level = solve([...grown, ...hints.filter((h) => h.length === size + 1)]);
     if (level.length === 0) break;
   }
-  return manyWrong(system, base, starts, hints, activeWithout(count, []));
+  const [least] = [...smaller].sort((a, b) => b.evidence - a.evidence);
+  return least === undefined
+    ? manyWrong(system, base, starts, hints, activeWithout(count, []))
+    : weighed(smaller, least);
 };
 
-const weighed = (found: readonly Hypothesis[]): Explained => {
+const weighed = (all: readonly Hypothesis[], best: Hypothesis): Explained => {
+  const found = all.filter((h) => h.evidence > best.evidence - BEHIND);
   const most = Math.max(...found.map((h) => h.evidence));
   const shares = found.map((h) => Math.exp(h.evidence - most));
   const sum = shares.reduce((a, b) => a + b, 0);

@@ -1,3 +1,5 @@
+import type { Network } from '../network/network.js';
+import type { Observation } from '../network/observation.js';
 import type { Slip } from '../guess/slip.js';
 
 /** How often a reading is misread or mistyped (a judgement). */
@@ -20,4 +22,37 @@ export const slipEvidence = (e: number, s: number, common: readonly Slip[]): num
     0,
   );
   return (UNKNOWN * unknown + (1 - UNKNOWN) * known) * s * Math.sqrt(2 * Math.PI);
+};
+
+/** Features of one kind on a face are mostly of one size: so many of them, and to this share of it (common practice). */
+const ALIKE = { share: 0.8, spread: 0.01 } as const;
+
+/** Diameters that other features of the same kind have by their own readings, mm. */
+const siblingsOf = ({ face, observations }: Network, id: string): readonly number[] => {
+  const kind = face.features.find((f) => f.id === id)?.kind;
+  return face.features.flatMap((f) => {
+    if (f.kind !== kind || f.id === id) return [];
+    const own = observations.find(
+      (o) => o.id === `diameter ${f.id}` || (o.kind === 'dia' && o.reading?.features[0] === f.id),
+    );
+    return own === undefined ? [] : [own.value];
+  });
+};
+
+/**
+ * How much likelier a diameter would be if it were off by `e`, beside its kind on the face: a slip that brings it away from all others
+ * explains more than one that would have brought it there. Log of odds; 0 for other readings, and where it has no others beside it.
+ */
+export const likenessGain = (network: Network, o: Observation, e: number): number => {
+  const id = o.kind === 'dia' ? o.reading?.features[0] : /^diameter (.+)$/.exec(o.id)?.[1];
+  const siblings = id === undefined || (o.kind !== 'dia' && o.kind !== 'diameter') ? [] : siblingsOf(network, id);
+  if (siblings.length === 0) return 0;
+  const likely = (d: number): number =>
+    siblings.reduce((sum, m) => {
+      const spread = Math.hypot(ALIKE.spread * m, o.sigma);
+      return sum + Math.exp(-0.5 * ((d - m) / spread) ** 2) / (spread * Math.sqrt(2 * Math.PI));
+    }, 0) *
+      (ALIKE.share / siblings.length) +
+    (1 - ALIKE.share) / Math.max(...siblings);
+  return Math.log(likely(o.value - e) / likely(o.value));
 };

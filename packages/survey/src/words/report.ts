@@ -6,6 +6,7 @@ import { agrees, isSound } from '../verdict.js';
 import { arrangementBlocks, arrangementWords } from './arrangements.js';
 import { sayAmount } from './amount.js';
 import { centresTable, standWords } from './centres.js';
+import { explanationBlocks } from './explanations.js';
 import { fitWords } from './fit.js';
 import { nextBlocks } from './next.js';
 import { isMeasured, standardBlocks } from './standard.js';
@@ -57,6 +58,7 @@ export const locateReport = (face: Face, located: LocatedFace, speech: Speech): 
     ...list([...located.freedoms, ...asideWords(located), ...zeroWords(located, speech), ...located.warnings]),
     ...arrangementBlocks(located, speech),
     ...suspectBlocks(located, speech),
+    ...explanationBlocks(located, speech),
     ...nextBlocks(located, speech),
   ];
 };

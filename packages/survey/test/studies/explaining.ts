@@ -133,16 +133,34 @@ export interface SlipStudy {
   readonly onlySound: number;
   readonly silent: number;
   readonly lengths: number;
+  /** The same for one who knows the shape, that one reading slipped, and no more. */
+  readonly ideal: number;
   readonly seeds: readonly number[];
 }
 
 /** Redundancy numbers of the readings at the truth. */
-const redundancies = (planned: Planned, seed: number): ReadonlyMap<string, number> => {
+export const redundancies = (planned: Planned, seed: number): ReadonlyMap<string, number> => {
   const located = locateFace(takenFace(planned, randomFrom(seed + 5), new Map()), {
     next: false,
     places: planned.places,
   });
   return new Map(located.readings.map((r) => [r.id, r.redundancy]));
+};
+
+/** Readings that one who knows the shape names, each as likely to have slipped by so many of its own standard deviations as any other, to 95 in 100. */
+const idealLength = (taken: Survey, { places }: Planned): number => {
+  const likely = taken.face.readings.map((r) => {
+    const without = locateFace(taken, { next: false, places, setAside: [r.id] });
+    return without.undetermined.length > 0 ? 0 : Math.exp(-without.fit.chi2 / 2);
+  });
+  const sum = likely.reduce((a, b) => a + b, 0);
+  let [told, length] = [0, 0];
+  for (const l of likely.toSorted((a, b) => b - a)) {
+    if (told >= 0.95 * sum) break;
+    told += l;
+    length++;
+  }
+  return length;
 };
 
 /**
@@ -155,7 +173,7 @@ export const studySlips = (
   count: number,
   { least = 8, size = null }: { readonly least?: number; readonly size?: number | null } = {},
 ): SlipStudy => {
-  const tally = { trials: 0, named: 0, firstOrTied: 0, onlySound: 0, silent: 0, lengths: 0 };
+  const tally = { trials: 0, named: 0, firstOrTied: 0, onlySound: 0, silent: 0, lengths: 0, ideal: 0 };
   const seeds: number[] = [];
   for (let k = 0; k < trials; k++) {
     const seed = firstSeed + 104_729 * k;
@@ -164,6 +182,7 @@ export const studySlips = (
     const planned = plannedFace(random);
     const r = redundancies(planned, seed);
     const able = planned.survey.face.readings.filter((q) => (r.get(q.id) ?? 0) > (size === null ? 0.01 : 0.05));
+    if (able.length < count) continue;
     const slips = new Map<string, number>();
     while (slips.size < Math.min(count, able.length)) {
       const q = able[random.below(able.length)];
@@ -171,11 +190,13 @@ export const studySlips = (
       const own = (least * (1 + 3 * random.uniform() ** 2) * (PLUS_MINUS / 2)) / Math.sqrt(r.get(q.id) ?? 1);
       slips.set(q.id, (random.uniform() < 0.5 ? -1 : 1) * (size ?? own));
     }
-    const located = locateFace(takenFace(planned, random, slips), { next: false });
+    const taken = takenFace(planned, random, slips);
+    const located = locateFace(taken, { next: false });
     const { first, all } = namedIn(located);
     const wrong = [...slips.keys()];
     tally.trials++;
     tally.lengths += all.length;
+    tally.ideal += count === 1 ? idealLength(taken, planned) : 0;
     if (isSound(located)) tally.silent++;
     if (wrong.every((id) => all.includes(id))) tally.named++;
     else seeds.push(seed);

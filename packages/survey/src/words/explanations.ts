@@ -1,0 +1,49 @@
+import { type Block, type Speech, sayAll } from '@fayplate/core';
+import type { Explanation, LocatedFace } from '../types.js';
+import { sayAmount } from './amount.js';
+
+/** Odds from 0 to 1 as a person says them: `62 in 100`. */
+const oddsWords = (odds: number): string => `${Math.max(1, Math.round(100 * odds))} in 100`;
+
+/** An id that is a number is that of a reading; a stated diameter or a zero error is named as it is. */
+const nameOf = (id: string): string => (/^(?:diameter|zero) /.test(id) ? `the stated ${id}` : `reading ${id}`);
+
+const explanationWords = (e: Explanation, speech: Speech): string => {
+  const parts = e.readings.map((id, i) => {
+    const slip = e.errors[i];
+    if (slip === undefined) return nameOf(id);
+    const size = sayAmount(Math.abs(slip.error), slip.measures, speech);
+    const guess = slip.guess === null ? '' : ` (perhaps ${slip.guess})`;
+    return `${nameOf(id)} is too ${slip.error > 0 ? 'large' : 'small'} by about ${size}${guess}`;
+  });
+  const said = sayAll(parts);
+  return `${said.slice(0, 1).toUpperCase()}${said.slice(1)}: odds ${oddsWords(e.odds)}.`;
+};
+
+/** What to take next, and what it means. */
+const tellingWords = ({ explanations, telling }: LocatedFace, speech: Speech): string => {
+  if (telling === null)
+    return 'No one reading tells these apart: take each of them again, or measure the same features another way.';
+  const { again, reading, instrument, measures, foreseen } = telling;
+  const by = instrument === null ? '' : ` by ${instrument}`;
+  const take = again === null ? `Take ${reading}${by}` : `Take ${nameOf(again)} again (${reading}${by})`;
+  const meant = explanations.slice(0, foreseen.length).map((e, i) => ({
+    amount: sayAmount(foreseen[i] ?? 0, measures, speech),
+    who: sayAll(e.readings.map(nameOf)),
+  }));
+  const groups = [...new Set(meant.map((m) => m.amount))].slice(0, 4).map((amount) => {
+    const who = [...new Set(meant.filter((m) => m.amount === amount).map((m) => m.who))];
+    return `about ${amount} means that the fault is in ${who.slice(0, 4).join(' or ')}${who.length > 4 ? ' or another' : ''}`;
+  });
+  return `${take}: it tells these apart best. ${groups.map((g) => g.slice(0, 1).toUpperCase() + g.slice(1)).join('; ')}.`;
+};
+
+/** All that may explain the suspects where more than one thing does, with odds, and the one reading that tells them apart. */
+export const explanationBlocks = (located: LocatedFace, speech: Speech): readonly Block[] =>
+  located.explanations.length < 2
+    ? []
+    : [
+        { kind: 'heading', level: 3, text: 'What may be wrong' },
+        { kind: 'list', items: located.explanations.map((e) => explanationWords(e, speech)) },
+        { kind: 'paragraph', text: tellingWords(located, speech) },
+      ];

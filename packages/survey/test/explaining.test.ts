@@ -1,0 +1,60 @@
+import { describe, expect, test } from 'vitest';
+import { locateFace } from '../src/index.js';
+import { feature, hours, reading, survey } from './support.js';
+import { studyClean, studySlips } from './studies/explaining.js';
+
+describe('readings as a new job lists them', () => {
+  // The goals are those of the full study in `bench`; a few faces leave room for chance.
+  test('a slip is among those named, and mostly first', () => {
+    const s = studySlips(14, 310, 1);
+    expect(s.trials).toBeGreaterThan(10);
+    expect(s.named).toBeGreaterThanOrEqual(s.trials - 1);
+    expect(s.firstOrTied).toBeGreaterThanOrEqual(s.trials - 2);
+    expect(s.onlySound).toBeLessThanOrEqual(1);
+  });
+
+  test('and no face without one is called suspect much oftener than promised', () => {
+    const s = studyClean(20, 420);
+    expect(s.suspect).toBeLessThanOrEqual(2);
+    expect(s.promised / s.trials).toBeLessThan(0.05);
+  });
+});
+
+/** A square of studs about a spigot, sides and diagonals read, with errors added to some. */
+const square = (errors: Readonly<Record<string, number>>) => {
+  const at = { A: [50, 50], B: [50, -50], C: [-50, -50], D: [-50, 50] } as const;
+  const studs = Object.entries({ A: 1.5, B: 4.5, C: 7.5, D: 10.5 }).map(([id, h]) =>
+    feature(id, { clock: hours(h), diameter: { value: 10, plusMinus: null } }),
+  );
+  const pairs = ['A B', 'B C', 'C D', 'D A', 'A C', 'B D'];
+  const readings = pairs.map((pair) => {
+    const [a, b] = pair.split(' ') as (keyof typeof at)[];
+    const d = a === undefined || b === undefined ? 0 : Math.hypot(at[a][0] - at[b][0], at[a][1] - at[b][1]);
+    return reading(`over ${pair}`, d + 10 + (errors[pair] ?? 0), 0.05);
+  });
+  return survey(studs, readings, {});
+};
+
+describe('explanations', () => {
+  test('of a square with one check to spare cannot tell its six readings apart, and say what would', () => {
+    const located = locateFace(square({ 'A B': 0.7 }));
+    const [one] = located.suspects;
+    expect([one?.reading, ...(one?.tiedWith ?? [])].toSorted()).toEqual(['1', '2', '3', '4', '5', '6']);
+    expect(located.explanations.reduce((sum, e) => sum + e.odds, 0)).toBeGreaterThan(0.95);
+    expect(located.telling).not.toBeNull();
+  });
+
+  test('favour the slip that is common: ten millimetres too many', () => {
+    const face = square({ 'A C': 10 });
+    const checked = survey(face.face.features, [...face.face.readings, reading('centres A C', 141.42, 0.4)]);
+    const [first, second] = locateFace(checked).explanations;
+    expect(first?.readings).toEqual(['5']);
+    expect(first?.errors[0]?.guess).toBe('10 mm misread');
+    expect(second === undefined || second.odds < 0.05).toBe(true);
+  });
+
+  test('are none where readings agree', () => {
+    const located = locateFace(square({}));
+    expect([located.suspects, located.explanations, located.telling]).toEqual([[], [], null]);
+  });
+});
