@@ -11,6 +11,7 @@ import { SLIP_COST, type Truncated, truncated } from './truncated.js';
 const MOST = { features: 40, places: 24, seeds: 4, grown: 4, growable: 40 } as const;
 /** A place may promise so much more than the present one: all the rest has still to follow. */
 const OVER = 40;
+const ROUNDS = 4;
 
 /** The ties of one feature, each counted no more than a slip. */
 const strainAt = (sketch: Sketch, x: Float64Array, f: number): number =>
@@ -59,7 +60,7 @@ export const robustStarts = (
   ];
   const ends = starts.map((x) => truncated(equations, x));
   let best = ends.reduce((a, b) => (weigh(b) < weigh(a) ? b : a));
-  for (let round = 0; few && round < 4; round++) {
+  for (let round = few ? 0 : ROUNDS; round < ROUNDS; round++) {
     const next = promising(sketch, best)
       .map((x) => truncated(equations, x))
       .reduce<Truncated | null>((a, b) => (a !== null && weigh(a) <= weigh(b) ? a : b), null);
