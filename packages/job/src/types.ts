@@ -293,6 +293,8 @@ export interface StackSpec {
   readonly shims: { readonly from: readonly number[]; readonly atMost: number } | null;
   /** Thicknesses of plate on hand, mm; null: any, to 0.1 mm. */
   readonly onHand: readonly number[] | null;
+  /** Thicknesses that are bought in the job's system, mm: one that fits is taken before any other where nothing is said to be on hand. */
+  readonly stock?: readonly number[];
   readonly limits: readonly StackLimit[];
 }
 

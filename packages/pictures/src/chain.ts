@@ -131,7 +131,11 @@ const chainOf = (
 /** The axial chain of every limit, drawn to a stated scale: each link an arrow from the end of the one before, grey its ±, the sum a wide bar. */
 export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speech, lettering: Lettering): Picture => {
   const total = result.at;
-  const named = result.shims.length > 0 ? `${result.unknown} and shims` : result.unknown;
+  const named = [
+    result.unknown,
+    ...(result.spacer === null ? [] : ['spacer']),
+    ...(result.shims.length === 0 ? [] : ['shims']),
+  ].join(' and ');
   const chains = spec.limits.map((limit) => ({
     limit,
     steps: stepsOf(limit, spec, total, named),
@@ -150,7 +154,7 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
   const chosen =
     result.chosen === null
       ? `${result.conflict === null ? 'Nothing on hand fits' : `No ${result.unknown} meets every limit`}; drawn at ${say(total, speech)}.`
-      : `Drawn with ${result.unknown} ${say(result.chosen, speech)}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
+      : `Drawn with ${result.unknown} ${say(result.chosen, speech)}${result.spacer === null ? '' : ` and a spacer of ${say(result.spacer, speech)}`}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
   return sheet(
     'The chain along the shaft',
     shapes,

@@ -109,7 +109,10 @@ export const layDesk = (
       placed: [...placedOf(faces[0], mated[0]), ...placedOf(faces[1], mated[1])],
       clocking: options.clocking,
       thickness,
-      shims: spec.thickness === 'from stack' ? (options.stack?.shims ?? []).reduce((a, b) => a + b, 0) : 0,
+      shims:
+        spec.thickness === 'from stack'
+          ? [...(options.stack?.shims ?? []), options.stack?.spacer ?? 0].reduce((a, b) => a + b, 0)
+          : 0,
       material: spec.material === null ? null : material(spec.material),
       stack: options.stack,
       benches: options.benches ?? new Map(),

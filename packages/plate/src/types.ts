@@ -389,7 +389,9 @@ export interface StackResult {
   /** The unknown alone, without shims. */
   readonly chosen: number | null;
   readonly shims: readonly number[];
-  /** chosen + shims. */
+  /** A second thickness on hand that lies with the plate, mm; null: none. */
+  readonly spacer: number | null;
+  /** chosen + spacer + shims. */
   readonly total: number | null;
   /** What `limits` are told at: `total`; where nothing could be chosen, the value that misses them least, mm. */
   readonly at: number;

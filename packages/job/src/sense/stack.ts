@@ -1,3 +1,4 @@
+import { plateStock } from '@fayplate/handbook';
 import { linkName } from '../faults/names.js';
 import type { JobFile } from '../schema/file.js';
 import { spanAt } from '../source/tree.js';
@@ -82,6 +83,7 @@ export const stackOf = (context: Context, written: Written): StackSpec | null =>
     unknown: { name, from: find[0], to: find[1], made: made ?? null },
     shims: shims === undefined ? null : { from: shims.from, atMost: shims['at most'] ?? 3 },
     onHand: onHand[0] ?? null,
+    stock: plateStock(context.unit).map((s) => s.thickness),
     limits,
   };
 };

@@ -189,7 +189,7 @@ describe('the stack', () => {
         'reach: 61.2 ± 0.2\ncap washer: 1/16 in ± 0.004 in\nplate: { find: 12 .. 30, made: ± 0.05 mm }\nshims: { from: [0.1, 0.25 mm], at most: 4 }',
         '  limits:\n    tip gap: { sum: 2 reach - plate + 2 * cap washer - reach, least: -1, most: 3 }\n  on hand: [20, 1 in]\n',
       ),
-    ).toEqual({
+    ).toMatchObject({
       links: [
         { name: 'reach', value: 61.2, plusMinus: 0.2 },
         { name: 'cap washer', value: 1.5875, plusMinus: expect.closeTo(0.1016, 12) },

@@ -4,6 +4,8 @@ import { type Window, middleOf, tiny } from './window.js';
 
 export interface Choice {
   readonly thickness: number;
+  /** A second thickness on hand that lies with the plate, mm; null: none. */
+  readonly spacer: number | null;
   readonly shims: readonly number[];
   readonly total: number;
 }
@@ -14,24 +16,30 @@ const finerSteps = [0.01, 0.001] as const;
 
 const onGrid = (value: number, step: number): number => Number((Math.round(value / step) * step).toFixed(6));
 
-/** Thicknesses that, with `sum` of shims on them, come nearest to the middle: all on hand, or the nearest step and its neighbours. */
-const thicknesses = (spec: StackSpec, middle: number, sum: number, step: number): readonly number[] => {
-  if (spec.onHand !== null) return spec.onHand;
-  const nearest = onGrid(middle - sum, step);
-  return [nearest, onGrid(nearest - step, step), onGrid(nearest + step, step)].filter((t) => t > 0);
-};
+/** All on hand, or the nearest step to the middle, with `sum` of shims, and its neighbours. */
+const thicknesses =
+  (spec: StackSpec, step: number) =>
+  (middle: number, sum: number): readonly number[] => {
+    if (spec.onHand !== null) return spec.onHand;
+    const nearest = onGrid(middle - sum, step);
+    return [nearest, onGrid(nearest - step, step), onGrid(nearest + step, step)].filter((t) => t > 0);
+  };
 
 /** The best total inside the window: nearest its middle; of two equally near the thicker plate, so the thinner pile. */
-const best = (spec: StackSpec, window: Window, piles: readonly Pile[], step: number): Choice | null => {
+const best = (
+  window: Window,
+  piles: readonly Pile[],
+  thicknesses: (middle: number, sum: number) => readonly number[],
+): Choice | null => {
   const middle = middleOf(window);
   let found: Choice | null = null;
   for (const pile of piles) {
-    for (const thickness of thicknesses(spec, middle, pile.sum, step)) {
+    for (const thickness of thicknesses(middle, pile.sum)) {
       const total = thickness + pile.sum;
       if (total < window.from - tiny || total > window.to + tiny) continue;
       const nearer = found === null ? Infinity : Math.abs(found.total - middle) - Math.abs(total - middle);
       if (nearer > tiny || (nearer > -tiny && found !== null && thickness > found.thickness))
-        found = { thickness, shims: pile.pieces, total };
+        found = { thickness, spacer: null, shims: pile.pieces, total };
     }
   }
   return found;
@@ -39,22 +47,47 @@ const best = (spec: StackSpec, window: Window, piles: readonly Pile[], step: num
 
 const bare: Pile = { pieces: [], sum: 0 };
 
+/** Two thicknesses on hand, one upon the other: the thicker is the plate, which has the threads. */
+const withSpacer = (onHand: readonly number[], window: Window, piles: readonly Pile[]): Choice | null => {
+  const pairs = onHand.flatMap((a, i) => onHand.slice(i).map((b) => ({ pieces: [a, b], sum: a + b })));
+  const found = best(
+    window,
+    pairs.flatMap((pair) => piles.map((pile) => ({ pieces: pile.pieces, sum: pile.sum + pair.sum }))),
+    () => [0],
+  );
+  if (found === null) return null;
+  const rest = found.total - found.shims.reduce((a, b) => a + b, 0);
+  const [pair] = pairs.filter((p) => Math.abs(p.sum - rest) < tiny);
+  if (pair === undefined) return null;
+  return { ...found, thickness: Math.max(...pair.pieces), spacer: Math.min(...pair.pieces) };
+};
+
 /**
- * Plate and shims for an open window: no shims where a thickness fits alone, else the fewest that do; where nothing fits and
- * any thickness can be had, one milled to 0.01 or 0.001 mm. Null where nothing on hand fits.
+ * Plate and shims for an open window, by what the shop has: no shims where a thickness fits alone, else the fewest that do, then two
+ * thicknesses together, with shims or without. Where any thickness can be had: one that is bought as it is, else the nearest 0.1 mm,
+ * else one milled to 0.01 or 0.001 mm. Null where nothing on hand fits.
  */
 export const choose = (spec: StackSpec, window: Window): Choice | null => {
-  const alone = best(spec, window, [bare], usualStep);
+  const bought = spec.onHand === null ? best(window, [bare], () => spec.stock ?? []) : null;
+  const alone = bought ?? best(window, [bare], thicknesses(spec, usualStep));
   if (alone !== null) return alone;
-  if (spec.shims !== null) {
-    for (const piles of pilesOf(spec.shims.from, spec.shims.atMost, window.to)) {
-      const found = best(spec, window, piles, usualStep);
+  const heaps = (): Iterable<readonly Pile[]> =>
+    spec.shims === null ? [] : pilesOf(spec.shims.from, spec.shims.atMost, window.to);
+  for (const piles of heaps()) {
+    const found = best(window, piles, thicknesses(spec, usualStep));
+    if (found !== null) return found;
+  }
+  if (spec.onHand !== null) {
+    const two = withSpacer(spec.onHand, window, [bare]);
+    if (two !== null) return two;
+    for (const piles of heaps()) {
+      const found = withSpacer(spec.onHand, window, piles);
       if (found !== null) return found;
     }
+    return null;
   }
-  if (spec.onHand !== null) return null;
   for (const step of finerSteps) {
-    const found = best(spec, window, [bare], step);
+    const found = best(window, [bare], thicknesses(spec, step));
     if (found !== null) return found;
   }
   return null;

@@ -6,6 +6,7 @@ export const stackJson = (r: StackResult): object => ({
   worst: r.worst,
   statistical: r.statistical,
   chosen: r.chosen,
+  spacer: r.spacer,
   shims: r.shims,
   total: r.total,
   limits: r.limits,

@@ -1,4 +1,4 @@
-import { type Block, type Report, type Speech, say, sayNumber } from '@fayplate/core';
+import { type Block, type Report, type Speech, say, sayAll, sayNumber } from '@fayplate/core';
 import type { StackBound, StackConflict, StackResult } from '../types.js';
 
 const bound = (b: StackBound, unknown: string, speech: Speech): string => {
@@ -27,6 +27,12 @@ const pile = (shims: readonly number[], speech: Speech): string => {
   return shims.length === 1 ? `a shim of ${sizes.join('')}` : `shims ${sizes.join(' + ')}`;
 };
 
+/** What lies with the unknown: nothing, a spacer, shims or both. */
+const besides = (r: StackResult, before: string, after: string): string => {
+  const what = [...(r.spacer === null ? [] : ['spacer']), ...(r.shims.length === 0 ? [] : ['shims'])];
+  return what.length === 0 ? '' : `${before} ${what.join(' and ')}${after}`;
+};
+
 /** A sentence that begins with a name from the job. */
 const begun = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -38,15 +44,18 @@ const verdict = (r: StackResult, speech: Speech): string => {
     return `No ${r.unknown} meets every limit at the worst: ${names} ${r.conflict.between[0].limit === r.conflict.between[1].limit ? 'alone leaves' : 'leave'} no room${likely}.`;
   }
   if (r.chosen === null && r.worst !== null)
-    return `Nothing on hand fits between ${say(r.worst.from, speech)} and ${say(r.worst.to, speech)}, with shims or without; one milled to ${say(r.at, speech)} would.`;
+    return `Nothing on hand fits between ${say(r.worst.from, speech)} and ${say(r.worst.to, speech)}, alone, two together or with shims; one milled to ${say(r.at, speech)} would.`;
   if (r.chosen === null) return `Nothing on hand fits.`;
-  const shims = r.shims.length === 0 ? '' : ` with ${pile(r.shims, speech)}`;
-  return `Make the ${r.unknown} ${say(r.chosen, speech)}${shims}: every limit holds even at the worst.`;
+  const beside = sayAll([
+    ...(r.spacer === null ? [] : [`a spacer of ${say(r.spacer, speech)}`]),
+    ...(r.shims.length === 0 ? [] : [pile(r.shims, speech)]),
+  ]);
+  return `Make the ${r.unknown} ${say(r.chosen, speech)}${beside === '' ? '' : ` with ${beside}`}: every limit holds even at the worst.`;
 };
 
 const windows = (r: StackResult, speech: Speech): Block => ({
   kind: 'table',
-  caption: `Window for ${r.unknown}${r.shims.length > 0 ? ' and its shims together' : ''}, ${speech.unit}`,
+  caption: `Window for ${r.unknown}${besides(r, ' and its', ' together')}, ${speech.unit}`,
   columns: [
     { title: 'Reckoned', align: 'left' },
     { title: 'From', align: 'point' },
@@ -70,7 +79,7 @@ const limits = (r: StackResult, speech: Speech): Block => {
   const optional = (mm: number | null): string => (mm === null ? '' : sayNumber(mm, speech));
   return {
     kind: 'table',
-    caption: `Limits, ${speech.unit}, with ${r.unknown}${r.shims.length > 0 ? ' and its shims' : ''} ${sayNumber(r.at, speech)}${r.conflict !== null && r.total === null ? ', where they are missed least' : ''}`,
+    caption: `Limits, ${speech.unit}, with ${r.unknown}${besides(r, ' and its', '')} ${sayNumber(r.at, speech)}${r.conflict !== null && r.total === null ? ', where they are missed least' : ''}`,
     columns: [
       { title: 'Limit', align: 'left' },
       { title: 'Nominal', align: 'point' },

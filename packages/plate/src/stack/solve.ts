@@ -48,6 +48,7 @@ export const solveStack = (spec: StackSpec): StackResult => {
     worst: isOpen(worst) ? { from: worst.from, to: worst.to } : null,
     statistical: isOpen(statistical) ? { from: statistical.from, to: statistical.to, coverage } : null,
     chosen: choice?.thickness ?? null,
+    spacer: choice?.spacer ?? null,
     shims: choice?.shims ?? [],
     total: choice?.total ?? null,
     at,

@@ -64,10 +64,12 @@ describe('plate and shims', () => {
           });
           const r = solveStack(spec);
           const want = fewest(onHand, from, atMost, low, low + width);
-          expect(r.chosen === null ? null : r.shims.length).toBe(want);
-          expect(r.chosen === null || Math.abs(r.shims.reduce((a, b) => a + b, r.chosen) - (r.total ?? 0)) < 1e-9).toBe(
-            true,
-          );
+          // Two thicknesses together only where none alone will do.
+          expect(r.chosen === null || r.spacer !== null ? null : r.shims.length).toBe(want);
+          expect(
+            r.chosen === null ||
+              Math.abs([...r.shims, r.spacer ?? 0].reduce((a, b) => a + b, r.chosen) - (r.total ?? 0)) < 1e-9,
+          ).toBe(true);
           expect(r.chosen === null || r.limits.every((l) => l.ok)).toBe(true);
         },
       ),
@@ -79,5 +81,25 @@ describe('plate and shims', () => {
     const from = Array.from({ length: 3000 }, (_, i) => 0.000_001 * (i + 1) * 1.37);
     const r = solveStack(pump({ onHand: [1], shims: { from, atMost: 20 } }));
     expect(r.chosen).toBeNull();
+  });
+});
+
+describe('thickness as it is bought', () => {
+  test('a size that is sold, where one lies in the window, before one that has to be milled', () => {
+    // 12.4 to 12.8 mm: 1/2 in is 12.7; the middle would be milled.
+    const half = (stock: readonly number[]) =>
+      stack({ a: [10, 0] }, [limit('gap', { a: 1, plate: 1 }, 22.4, 22.8)], { stock });
+    expect(solveStack(half([9.525, 12.7, 15.875])).chosen).toBeCloseTo(12.7, 9);
+    expect(solveStack(half([10, 15])).chosen).toBeCloseTo(12.6, 9);
+  });
+  test('what is on hand goes before what is sold', () =>
+    expect(solveStack(pump({ onHand: [18.5], stock: [18] })).chosen).toBe(18.5));
+  test('two thicknesses on hand where one alone does not reach: 25 and 30 where 55 is wanted', () => {
+    const deep = (rest: object) => stack({ a: [10, 0] }, [limit('gap', { a: 1, plate: 1 }, 64.9, 65.1)], rest);
+    const r = solveStack(deep({ onHand: [25, 30] }));
+    expect(r).toMatchObject({ chosen: 30, spacer: 25, shims: [], total: 55, ok: true });
+    const shimmed = solveStack(deep({ onHand: [25, 29.5], shims: { from: [0.25], atMost: 3 } }));
+    expect(shimmed).toMatchObject({ chosen: 29.5, spacer: 25, shims: [0.25, 0.25], total: 55, ok: true });
+    expect(solveStack(deep({ onHand: [20, 30] }))).toMatchObject({ chosen: null, spacer: null, ok: false });
   });
 });
