@@ -13,6 +13,7 @@ export interface Job {
   readonly plate: PlateSpec | null;
   readonly machine: MachineSpec | null;
   readonly stack: StackSpec | null;
+  readonly old: OldPlate | null;
   readonly gaskets: readonly GasketSpec[];
   readonly drilled: Face | null;
   readonly print: PrintSpec | null;
@@ -27,7 +28,8 @@ export interface Instrument {
 }
 
 /** From where a face is looked at: from off the part, or through it. */
-export type Viewed = 'from outside' | 'from behind';
+/** `off the old plate`: on the side of the old plate that lay on the part, which is the part's mirror image, as from behind. */
+export type Viewed = 'from outside' | 'from behind' | 'off the old plate';
 
 /** `drilled` is a face too: named 'drilled', its features the plate's holes (H1 …) that its readings name. */
 export interface Face {
@@ -177,7 +179,7 @@ export interface PlateSpec {
   readonly material: string | null;
   /** Radians clockwise, the second face's 12 o'clock from the first's as drawn; or a range to search. */
   readonly clocking: { readonly at: number } | { readonly search: readonly [number, number] };
-  readonly thickness: 'from stack' | number;
+  readonly thickness: 'from stack' | 'from old' | number;
   readonly bore: {
     readonly diameter: number;
     readonly side: 'A' | 'B' | 'through';
@@ -287,6 +289,27 @@ export interface Tool {
 }
 
 /** The chain of lengths along the shaft, mm, and the one that is looked for. */
+/** A length with its ±, mm. */
+export interface Length {
+  readonly value: number;
+  readonly plusMinus: number;
+}
+
+/** The plate that worked before, and how far the old and the new shaft stand out, measured the same way; mm. */
+export interface OldPlate {
+  readonly thickness: Length;
+  readonly shims: Length | null;
+  readonly reach: {
+    readonly old: number;
+    readonly new: number;
+    /** ± of one of the two readings. */
+    readonly each: number;
+    /** ± of the error that both share, which cancels; null where none is stated. */
+    readonly zero: number | null;
+    readonly instrument: string | null;
+  } | null;
+}
+
 export interface StackSpec {
   readonly links: readonly StackLink[];
   readonly unknown: { readonly name: string; readonly from: number; readonly to: number; readonly made: number | null };

@@ -66,6 +66,7 @@ const holds: Readonly<Record<string, string>> = {
   'faces.*.shaft': 'the shaft runs on the face’s centre',
   'faces.*.features.*.vacant': 'false',
   'faces.*.features.*.diameter': 'from its `dia` reading, else from its thread',
+  'old.reach.each': 'that of the instrument',
   'plate.clocking': '0 deg',
   'plate.meet': 'shafts',
   'plate.bore.side': 'through',

@@ -26,6 +26,12 @@ export const usedPattern = (
   speech: Speech = speechFor('mm'),
 ): Used => {
   const spec = face.layout;
+  // The standard's own places are its layout, and its tolerance their ±, which an exact drawing would make nought.
+  if (face.standard !== null && spec.kind !== 'stated')
+    return {
+      ok: true,
+      used: { source: 'measured', pattern: wholePattern(face, located), differs: null, undecided: null },
+    };
   const chosen = layout === null || layout.chosen === null ? undefined : layout.candidates[layout.chosen];
   if (spec.kind === 'measured') {
     const differs = chosen === undefined ? null : farthest(chosen);

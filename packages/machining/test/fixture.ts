@@ -147,6 +147,7 @@ export const job: Job = {
   plate: null,
   machine: null,
   stack: null,
+  old: null,
   gaskets: [],
   drilled: null,
   print: null,

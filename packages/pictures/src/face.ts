@@ -23,7 +23,9 @@ export const viewedWords = (face: Face): string =>
     ? 'Seen from outside, looking straight at the face'
     : face.viewed === 'from behind'
       ? 'Seen from behind, through the part'
-      : `Seen ${face.viewed}`;
+      : face.viewed === 'off the old plate'
+        ? 'The side of the old plate that lay on the part: its mirror image'
+        : `Seen ${face.viewed}`;
 
 /** Wider than any feature's line, so that the two are never taken for each other. */
 const OVAL = { ...pens.wide, width: 0.4 };

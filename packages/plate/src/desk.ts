@@ -1,3 +1,4 @@
+import { oldThickness } from './stack/old.js';
 import type { Motion, Point } from '@fayplate/core';
 import { largerEigenvalue } from '@fayplate/core';
 import type { Face, Feature, Job, PlateSpec } from '@fayplate/job';
@@ -88,12 +89,21 @@ export const layDesk = (
     else if (!used.has(name))
       faults.push(`the centres of ${name} are not known yet: its readings have to fix them first`);
   }
-  const thickness = spec.thickness === 'from stack' ? (options.stack?.chosen ?? null) : spec.thickness;
+  const thickness =
+    spec.thickness === 'from stack'
+      ? (options.stack?.chosen ?? null)
+      : spec.thickness === 'from old'
+        ? job.old === null
+          ? null
+          : oldThickness(job.old).chosen
+        : spec.thickness;
   if (thickness === null) {
     faults.push(
-      options.stack === null
-        ? 'the thickness is to come from the stack, but the job has no `stack` section: add one, or give a thickness'
-        : 'the thickness is to come from the stack, but no thickness meets all its limits',
+      spec.thickness === 'from old'
+        ? 'the thickness is to come from the old plate, but the job has no `old` section: add one, or give a thickness'
+        : options.stack === null
+          ? 'the thickness is to come from the stack, but the job has no `stack` section: add one, or give a thickness'
+          : 'the thickness is to come from the stack, but no thickness meets all its limits',
     );
   }
   if (faults.length > 0 || thickness === null) return { ok: false, faults };

@@ -12,6 +12,7 @@ export { isTapped } from './treat/thread.js';
 export { mate, matedFaces, statedClocking } from './mate/mate.js';
 export { motionOf } from './mate/motion.js';
 export { movePattern } from './mate/pattern.js';
+export { type OldTerm, type OldThickness, oldJson, oldReport, oldThickness } from './stack/old.js';
 export { stackJson } from './stack/json.js';
 export { stackReport } from './stack/report.js';
 export { solveStack } from './stack/solve.js';

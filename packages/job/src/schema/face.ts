@@ -188,8 +188,8 @@ export const face = (v: Values, unit: LengthUnit) =>
       ),
       viewed: z.optional(
         word(
-          ['from outside', 'from behind'],
-          'from outside (the default): looking straight at the face from off the part.',
+          ['from outside', 'from behind', 'off the old plate'],
+          'from outside (the default): looking straight at the face from off the part. off the old plate: on the side of the old plate that lay on the part, its mirror image.',
         ),
       ),
       centre: z.optional(featureRef('The feature whose centre is (0, 0).')),

@@ -4,7 +4,7 @@ import { drilled, face } from './face.js';
 import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
 import { plate } from './plate.js';
-import { gaskets, machine, print, stack } from './shop.js';
+import { gaskets, machine, old, print, stack } from './shop.js';
 import { type Values, valuesIn } from './values.js';
 
 const instrument = (v: Values) =>
@@ -33,6 +33,7 @@ const jobFile = (unit: LengthUnit) => {
     plate: z.optional(plate(v)),
     machine: z.optional(machine(v, unit)),
     stack: z.optional(stack(v)),
+    old: z.optional(old(v)),
     gaskets: z.optional(gaskets(v)),
     drilled: z.optional(drilled(v)),
     print: z.optional(print(v)),

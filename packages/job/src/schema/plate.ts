@@ -179,17 +179,19 @@ export const plate = (v: Values) =>
           },
         ),
       ),
-      thickness: leaf<'from stack' | number>(
-        '"from stack" or a length',
+      thickness: leaf<'from stack' | 'from old' | number>(
+        '"from stack", "from old" or a length',
         (t) => {
           if (/^from +stack$/i.test(t)) return parsed('from stack');
+          if (/^from +old$/i.test(t)) return parsed('from old');
           const size = v.size('').safeParse(t);
           return size.success
             ? parsed(size.data)
-            : refused(`"from stack" or ${size.error.issues[0]?.message ?? 'a length'}`);
+            : refused(`"from stack", "from old" or ${size.error.issues[0]?.message ?? 'a length'}`);
         },
         {
-          description: 'A length, or "from stack": what the axial chain leaves room for.',
+          description:
+            'A length; "from stack": what the axial chain leaves room for; or "from old": what the old plate was, for the new shaft.',
           examples: ['from stack', '20 mm'],
         },
       ),

@@ -235,3 +235,27 @@ export const print = (v: Values) =>
     },
     'How it is printed; command-line options win.',
   );
+
+export const old = (v: Values) =>
+  section(
+    'the old plate, such as { thickness: 18.2 ± 0.05 mm, reach: { old: 61.2 mm, new: 58.4 mm, by: gauge } }',
+    {
+      thickness: v.linkMeasure('How thick the old plate is, with its ±.'),
+      shims: z.optional(v.linkMeasure('What lay with it, all shims and gaskets together, with their ±.')),
+      reach: z.optional(
+        section(
+          'the two reaches, such as { old: 61.2 mm, new: 58.4 mm, by: gauge }',
+          {
+            old: v.size('How far the old shaft stood out of its face.'),
+            new: v.size('How far the new shaft stands out of its face, measured the same way.'),
+            by: z.optional(
+              text('the name of an instrument', { description: 'The instrument that both were measured with.' }, 40),
+            ),
+            each: z.optional(v.band('± of one of the two; left out: that of the instrument.')),
+          },
+          'Both shafts, from the face that the plate lies on to the end; left out: the new stands out as the old did.',
+        ),
+      ),
+    },
+    'The plate that worked before: the new one is as thick as it and its shims, and by as much more as the new shaft stands out further.',
+  );

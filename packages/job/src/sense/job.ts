@@ -6,6 +6,7 @@ import { faceOf } from './face.js';
 import { instruments } from './instruments.js';
 import { plateOf } from './plate.js';
 import { gasketsOf, machineOf, printOf } from './shop.js';
+import { oldOf, oldWanted } from './old.js';
 import { stackOf } from './stack.js';
 import { warnOfUnlikely } from './unlikely.js';
 
@@ -23,10 +24,12 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     plate: sheet.plate === undefined ? null : plateOf(context, sheet.plate, faces),
     machine: sheet.machine === undefined ? null : machineOf(sheet.machine),
     stack: sheet.stack === undefined ? null : stackOf(context, sheet.stack),
+    old: sheet.old === undefined ? null : oldOf(context, sheet.old, known),
     gaskets: sheet.gaskets === undefined ? [] : gasketsOf(context, sheet.gaskets),
     drilled: drilled?.face ?? null,
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
   };
+  oldWanted(context, job);
   warnOfUnlikely(context, job, [...read, ...(drilled === null ? [] : [drilled])]);
   return job;
 };

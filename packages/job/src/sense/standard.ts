@@ -38,7 +38,7 @@ const spotsOf = (face: StandardFace, register: string | null, written: Written):
     ...faceHoles(face).map((h) => ({ id: h.id, ...h.at, place: face.holes.place })),
     ...(face.dowel === null ? [] : [{ id: 'D1', x: 0, y: face.holes.circle / 2, place: face.dowel.place }]),
   ];
-  const flip = written.viewed === 'from behind' ? -1 : 1;
+  const flip = written.viewed === undefined || written.viewed === 'from outside' ? 1 : -1;
   const seen = holes.map((h) => ({ ...h, x: flip * h.x }));
   const up = seen.find((h) => h.id === written.up);
   const by = up === undefined ? 0 : Math.PI / 2 - Math.atan2(up.y, up.x);

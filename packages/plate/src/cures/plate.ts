@@ -19,6 +19,7 @@ export const thinner = (t: Trying, by: number): readonly Change[] => {
 
 /** A thickness that comes from the stack may only move within its window. */
 const allowedThickness = (desk: Desk, to: number): boolean => {
+  if (desk.spec.thickness === 'from old') return false;
   if (desk.spec.thickness !== 'from stack') return true;
   const window = desk.stack?.worst ?? null;
   return window !== null && to + desk.shims >= window.from - 1e-9 && to + desk.shims <= window.to + 1e-9;

@@ -7,7 +7,7 @@ import type { Face } from '@fayplate/job';
  * round. The second face lies toward the viewer, so it is the other way about, and then it turns clockwise by `clocking`.
  */
 export const motionOf = (viewed: Face['viewed'], place: 'first' | 'second', clocking: number): Motion => {
-  const fromBehind = viewed === 'from behind';
+  const fromBehind = viewed === 'from behind' || viewed === 'off the old plate';
   if (place === 'first') return fromBehind ? flipX : identity;
   return compose(rotation(-clocking), fromBehind ? identity : flipX);
 };

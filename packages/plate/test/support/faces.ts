@@ -64,6 +64,7 @@ export const jobOf = (faces: readonly Face[], plate: PlateSpec | null, more: Par
   plate,
   machine: null,
   stack: null,
+  old: null,
   gaskets: [],
   drilled: null,
   print: null,

@@ -1,4 +1,4 @@
-import { plateJson, plateReport } from '@fayplate/plate';
+import { oldJson, oldReport, plateJson, plateReport } from '@fayplate/plate';
 import type { Command } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { pictureFiles } from '../pictures.js';
@@ -16,10 +16,15 @@ export const plate: Command = async (task) => {
     { name: 'clocking', drawing: draw.clockingPicture(made, speech, letters) },
   ]);
   const doubts = doubtsOf(study);
+  const { old } = job;
   return {
     exit: made.ok && doubts.ok ? 0 : 1,
-    json: { ...plateJson(made), suspects: doubts.suspects },
-    report: [...doubts.report, ...plateReport(made, speech, options.verbose === true)],
+    json: { ...plateJson(made), suspects: doubts.suspects, ...(old === null ? {} : { old: oldJson(old) }) },
+    report: [
+      ...doubts.report,
+      ...plateReport(made, speech, options.verbose === true),
+      ...(old === null ? [] : oldReport(old, speech)),
+    ],
     more: fittedWords(study, platedFaces(job), speech),
     files,
   };

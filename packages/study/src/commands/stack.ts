@@ -1,4 +1,4 @@
-import { solveStack, stackJson, stackReport } from '@fayplate/plate';
+import { oldJson, oldReport, oldThickness, solveStack, stackJson, stackReport } from '@fayplate/plate';
 import type { Command } from '../command.js';
 import { pictureFiles } from '../pictures.js';
 import { need } from '../refusal.js';
@@ -6,15 +6,22 @@ import { need } from '../refusal.js';
 /** The axial chain: the window for the thickness, shims, worst case and statistical. */
 export const stack: Command = async (task) => {
   const { job, speech } = task;
+  const { old } = job;
+  if (job.stack === null && old !== null)
+    return {
+      exit: oldThickness(old).value > 0 ? 0 : 1,
+      json: { old: oldJson(old) },
+      report: oldReport(old, speech),
+    };
   const spec = need(
     job.stack,
-    'this job has no `stack:` section; add the links along the shaft, each with its ±, and the limits that they must meet',
+    'this job has no `stack:` section, and no `old:` one; add the links along the shaft, each with its ±, and the limits that they must meet',
   );
   const result = solveStack(spec);
   return {
     exit: result.ok ? 0 : 1,
-    json: stackJson(result),
-    report: stackReport(result, speech),
+    json: { ...stackJson(result), ...(old === null ? {} : { old: oldJson(old) }) },
+    report: [...stackReport(result, speech), ...(old === null ? [] : oldReport(old, speech))],
     files: await pictureFiles(task, (draw, letters) => [
       { name: 'stack', drawing: draw.chainPicture(spec, result, speech, letters) },
     ]),

@@ -11,7 +11,7 @@ import {
   sectionPicture,
   settingPicture,
 } from '@fayplate/pictures';
-import { type Side, plateReport, stackReport } from '@fayplate/plate';
+import { type Side, oldReport, plateReport, stackReport } from '@fayplate/plate';
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
@@ -98,6 +98,9 @@ export const packetSections = (
             pictures: [{ name: 'stack', drawing: chainPicture(job.stack, stack, speech, letters) }],
           },
         ]),
+    ...(job.old === null
+      ? []
+      : [{ title: 'From the old plate', report: oldReport(job.old, speech).slice(1), pictures: [] }]),
     {
       title: 'Plate',
       report: plateReport(plate, speech),

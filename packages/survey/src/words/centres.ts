@@ -3,7 +3,11 @@ import type { Face } from '@fayplate/job';
 import type { Frame, LocatedFace } from '../types.js';
 
 const viewWords = (viewed: Face['viewed']): string =>
-  viewed === 'from behind' ? 'Seen from behind, through the part' : `Seen ${viewed}`;
+  viewed === 'from behind'
+    ? 'Seen from behind, through the part'
+    : viewed === 'off the old plate'
+      ? 'Measured off the side of the old plate that lay on the part: the part’s mirror image, and turned over when the plate is laid out'
+      : `Seen ${viewed}`;
 
 const frameWords = (frame: Frame): string => {
   const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
