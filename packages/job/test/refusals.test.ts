@@ -95,8 +95,8 @@ describe('values', () => {
     ['find: 12 .. 30', 'find: «30 .. 12»', /the lesser end of the range first/],
     ['find: 12 .. 30', 'find: «12 - 30»', /a range such as/],
     ['reach: 61.2 ± 0.2', 'reach: «61.2»', /its ± as well/],
-    ['thickness: from stack', 'thickness: «from the stack»', /"from stack" or/],
-    ['thickness: from stack', 'thickness: «0»', /"from stack" or a length above zero/],
+    ['thickness: from stack', 'thickness: «from the stack»', /"from stack", "from old" or/],
+    ['thickness: from stack', 'thickness: «0»', /"from stack", "from old" or a length above zero/],
   ])('%s → %s', (from, to, expected, nearest) => expect(refusal(changed(from, to))).toEqual(told(expected, nearest)));
 
   test('a name with nothing behind it', () =>
