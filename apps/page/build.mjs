@@ -6,6 +6,7 @@ import { dirname, join } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
 import { build } from 'esbuild';
 import { letterRanges } from '../../packages/drawing/dist/index.js';
+import { define, inject } from '../print/even.mjs';
 import { cutFonts } from '../print/fonts.mjs';
 import { licencesIn, licencesText } from '../print/licences.mjs';
 
@@ -43,7 +44,8 @@ const bundled = async (entry, format) => {
     conditions: ['@fayplate/source'],
     jsx: 'automatic',
     jsxImportSource: 'preact',
-    define: { 'process.env.NODE_ENV': '"production"' },
+    define: { 'process.env.NODE_ENV': '"production"', ...define },
+    inject,
     alias: {
       '@pdf-lib/standard-fonts': join(here, 'stand-ins/standard-fonts.mjs'),
       '@pdf-lib/upng': join(here, 'stand-ins/upng.mjs'),

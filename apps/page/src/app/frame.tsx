@@ -1,9 +1,8 @@
 import type { JSX } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { instrumentsOf, typedAt } from '../edit/peek.js';
-import { removeAt } from '../edit/set.js';
 import { Editor } from '../parts/editor.js';
-import { Choice, Field, Fold } from '../parts/field.js';
+import { Choice, Field, Fold, Remove } from '../parts/field.js';
 import { Make } from '../screens/make.js';
 import { Measure } from '../screens/measure.js';
 import { NewJob } from '../screens/new-job.js';
@@ -58,24 +57,16 @@ const Keeping = (): JSX.Element => {
 const Bar = (): JSX.Element => {
   const app = useApp();
   const { history, textShown } = useAppState(app);
+  const [open, setOpen] = useState(false);
   return (
-    <header class="bar">
+    <header class={`bar${open ? ' open' : ''}`}>
       <div class="name">
         <h1>{typedAt(history.text, ['job']).replace(/^["']|["']$/g, '') || 'No job yet'}</h1>
         <Keeping />
       </div>
       <div class="row" role="group" aria-label="The job">
-        <button type="button" onClick={() => app.set({ newShown: true })}>
-          New
-        </button>
-        <button type="button" onClick={() => void openFile(app)}>
-          Open
-        </button>
         <button type="button" onClick={() => void save(app)}>
           Save
-        </button>
-        <button type="button" onClick={() => void saveAs(app)}>
-          Save as
         </button>
         <button type="button" disabled={history.past.length === 0} onClick={app.undo}>
           Undo
@@ -83,7 +74,24 @@ const Bar = (): JSX.Element => {
         <button type="button" disabled={history.future.length === 0} onClick={app.redo}>
           Redo
         </button>
-        <button type="button" aria-pressed={textShown} onClick={() => app.set({ textShown: !textShown })}>
+        <button type="button" class="only-narrow" aria-expanded={open} onClick={() => setOpen(!open)}>
+          More
+        </button>
+        <button type="button" class="second" onClick={() => app.set({ newShown: true })}>
+          New
+        </button>
+        <button type="button" class="second" onClick={() => void openFile(app)}>
+          Open
+        </button>
+        <button type="button" class="second" onClick={() => void saveAs(app)}>
+          Save as
+        </button>
+        <button
+          type="button"
+          class="second"
+          aria-pressed={textShown}
+          onClick={() => app.set({ textShown: !textShown })}
+        >
           Text
         </button>
       </div>
@@ -196,11 +204,9 @@ const JobWords = (): JSX.Element => {
         />
       </div>
       {instrumentsOf(history.text).map(({ name }) => (
-        <div key={name} class="fields">
+        <div key={name} class="entry">
           <Field label={`± of one reading: ${name}`} path={['instruments', name]} />
-          <button type="button" onClick={() => app.change(removeAt(history.text, ['instruments', name]))}>
-            Remove {name}
-          </button>
+          <Remove what={name} path={['instruments', name]} />
         </div>
       ))}
       <div class="row">

@@ -15,6 +15,8 @@ export const received = (state: State, part: Part): State => {
       return now({ faces: { ...answers.faces, [part.view.name]: part.view } });
     case 'plan':
       return now({ plans: { ...answers.plans, [part.face]: part.plan } });
+    case 'surer':
+      return now({ surer: { ...answers.surer, [part.face]: part.surer } });
     case 'layout':
       return now({ layouts: { ...answers.layouts, [part.face]: part.view } });
     case 'stack':

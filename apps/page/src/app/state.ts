@@ -27,6 +27,7 @@ export interface Answers {
   readonly missing: readonly string[];
   readonly faces: Readonly<Record<string, FaceView>>;
   readonly plans: Readonly<Record<string, readonly PlanItem[]>>;
+  readonly surer: Readonly<Record<string, readonly PlanItem[]>>;
   readonly layouts: Readonly<Record<string, LayoutView>>;
   readonly stack: StackView | null;
   readonly plate: PlateView | null;
@@ -77,6 +78,7 @@ export const noAnswers: Answers = {
   missing: [],
   faces: {},
   plans: {},
+  surer: {},
   layouts: {},
   stack: null,
   plate: null,

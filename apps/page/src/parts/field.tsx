@@ -2,7 +2,7 @@ import type { ComponentChildren, JSX, TargetedEvent, TargetedInputEvent } from '
 import { useId } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { typedAt } from '../edit/peek.js';
-import type { Path } from '../edit/set.js';
+import { type Path, removeAt } from '../edit/set.js';
 import type { Told } from '../work/protocol.js';
 
 /** The fault that belongs to a place of the file or to what lies in it. */
@@ -124,3 +124,18 @@ export const Fold = ({
     <div class="inside">{children}</div>
   </details>
 );
+
+/** Takes an entry out of the job. */
+export const Remove = ({ what, path }: { readonly what: string; readonly path: Path }): JSX.Element => {
+  const app = useApp();
+  return (
+    <button
+      type="button"
+      class="remove"
+      aria-label={`Remove ${what}`}
+      onClick={() => app.change(removeAt(app.state().history.text, path))}
+    >
+      Remove
+    </button>
+  );
+};

@@ -5,6 +5,7 @@ import { instrumentsOf, unitsOf } from '../edit/peek.js';
 import { addReading, headOf, readingLines, readingsOf, removeReading, setReading } from '../edit/readings.js';
 import type { PlanItem, Told } from '../work/protocol.js';
 import { isAngle, isBare, isPlace } from './touch.js';
+import { expectedOf } from './value.js';
 
 /** A reading taken apart: `aside over A B = 4.1 by rule # note`. */
 export const partsOf = (
@@ -77,15 +78,20 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
     const next = lineOf(item.head, value, instrument, parts.aside, parts.rest);
     app.change(index < 0 ? addReading(text, face, next) : setReading(text, face, index, next), `${place} ${item.head}`);
   };
+  const unit = isAngle(item.head) ? 'deg' : unitsOf(text);
+  const expected = index < 0 || bare ? null : expectedOf(item.head, parts.value, unitsOf(text));
   const on = (): void => {
     if (index < 0 && !bare) setWaits(true);
-    else if (fault === undefined) {
+    else if (expected === null) {
       onNext();
       box.current?.focus();
     }
   };
-  const words = waitsForNumber ? 'Type the number first, or choose Skip.' : (fault?.words ?? warning?.words ?? '');
-  const unit = isAngle(item.head) ? 'deg' : unitsOf(text);
+  const words = waitsForNumber
+    ? 'Type the number first, or choose Skip.'
+    : expected !== null
+      ? `Expected ${expected}.`
+      : (fault?.words ?? warning?.words ?? '');
   return (
     <form
       class="reading"
@@ -125,7 +131,7 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
             autocapitalize="off"
             spellcheck={false}
             enterkeyhint="next"
-            aria-invalid={fault !== undefined}
+            aria-invalid={fault !== undefined || expected !== null}
             aria-describedby={`${id}-says ${id}-words`}
             onInput={(event: TargetedInputEvent<HTMLInputElement>) => write(event.currentTarget.value)}
           />
@@ -136,7 +142,7 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
       )}
       <p
         id={`${id}-words`}
-        class={`words ${fault !== undefined || waitsForNumber ? 'fault' : 'help'}`}
+        class={`words ${fault !== undefined || expected !== null || waitsForNumber ? 'fault' : 'help'}`}
         aria-live="polite"
       >
         {words === '' ? (suspect === undefined ? '' : `Reading ${index + 1} ${suspect.says}`) : words}

@@ -14,12 +14,14 @@ export interface ReadingsProps {
   readonly drawn: Drawn;
   readonly marks: readonly Mark[];
   readonly plan: readonly PlanItem[];
+  /** No more of the plan is needed; then what would make the places surer. */
+  readonly enough?: boolean;
+  readonly surer?: readonly PlanItem[];
   readonly says: (head: string) => string;
   readonly suspects: readonly { readonly reading: string; readonly says: string }[];
   readonly onPoint?: ((x: number, y: number) => void) | undefined;
   /** Beside the reading: what is known so far. */
   readonly children?: ComponentChildren;
-  readonly under?: ComponentChildren;
 }
 
 const Lit = ({
@@ -46,7 +48,7 @@ const Lit = ({
 
 /** Measuring by the plan or by pointing: the picture with the two edges lit, the reading in hand, and every reading taken so far. */
 export const Readings = (props: ReadingsProps): JSX.Element => {
-  const { face, drawn, marks, plan, says, suspects, onPoint, children, under } = props;
+  const { face, drawn, marks, enough = false, surer = [], says, suspects, onPoint, children } = props;
   const app = useApp();
   const { history, answers } = useAppState(app);
   const [chosen, setChosen] = useState<string | null>(null);
@@ -54,10 +56,12 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
   const [picked, setPicked] = useState<readonly string[]>([]);
   const lines = readingLines(history.text, face);
   const taken = new Set(lines.map(headOf));
+  // With enough readings, what is not taken of the plan is left.
+  const plan = enough ? props.plan.filter((p) => taken.has(p.head)) : props.plan;
   const open = plan.filter((p) => !taken.has(p.head) && !skipped.includes(p.head));
   const head = chosen ?? open[0]?.head ?? null;
   const left = plan.filter((p) => !taken.has(p.head)).length;
-  const planned = plan.find((p) => p.head === head);
+  const planned = [...plan, ...surer].find((p) => p.head === head);
   const item: PlanItem | null = head === null ? null : (planned ?? { head, instrument: null, says: says(head) });
   const size = Math.max(drawn.box.right - drawn.box.left, drawn.box.top - drawn.box.bottom) / 100;
   const pickedMarks = picked.flatMap((id) => marks.filter((m) => m.id === id));
@@ -82,18 +86,20 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
           picked={picked}
           onPick={pick}
           onPoint={onPoint}
+          high={58}
           over={item === null ? null : <Lit head={item.head} marks={marks} size={size} />}
         />
-        {under}
       </div>
       <div class="do">
         <section class="card" aria-label="The reading in hand">
           <p class="count">
-            {plan.length === 0
-              ? 'Pick features in the drawing to take a reading.'
-              : left === 0
-                ? 'Every planned reading is taken. Pick features in the drawing to take more.'
-                : `Reading ${plan.length - left + 1} of ${plan.length} in the plan`}
+            {enough
+              ? 'Enough readings are taken. Pick features in the drawing to take more.'
+              : plan.length === 0
+                ? 'Pick features in the drawing to take a reading.'
+                : left === 0
+                  ? 'Every planned reading is taken. Pick features in the drawing to take more.'
+                  : `Reading ${plan.length - left + 1} of ${plan.length} in the plan`}
           </p>
           {picked.length === 0 ? null : (
             <div class="row" role="group" aria-label="Kind of reading">
@@ -157,6 +163,20 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
               );
             })}
           </ol>
+          {enough && surer.length > 0 ? (
+            <>
+              <h4>Any of these would make the worst centre surer</h4>
+              <ol class="taken">
+                {surer.map((p) => (
+                  <li key={p.head}>
+                    <button type="button" class="line" onClick={() => hold(p.head)}>
+                      <span class="which">{p.head}</span>
+                    </button>
+                  </li>
+                ))}
+              </ol>
+            </>
+          ) : null}
           {plan.length > 0 && left > 0 ? (
             <>
               <h4>Still to take, in this order</h4>

@@ -8,24 +8,25 @@ const LONG = 24;
 const Table = ({ table }: { readonly table: TableBlock }): JSX.Element => {
   const long = table.columns.map((_, i) => table.rows.some((row) => (row[i] ?? '').length > LONG));
   return (
-    <div class="table">
+    <div class={`table ${table.columns.length <= 3 ? 'few' : table.columns.length <= 7 ? 'some' : 'many'}`}>
       {table.caption === null ? null : <p class="caption">{table.caption}</p>}
-      <table>
-        <thead>
-          <tr>
+      <table role="table">
+        <thead role="rowgroup">
+          <tr role="row">
             {table.columns.map((c, i) => (
-              <th key={i} scope="col" class={c.align === 'left' ? '' : 'number'}>
+              <th key={i} role="columnheader" scope="col" class={c.align === 'left' ? '' : 'number'}>
                 {c.title === '' ? <span class="unseen">Result</span> : c.title}
               </th>
             ))}
           </tr>
         </thead>
-        <tbody>
+        <tbody role="rowgroup">
           {table.rows.map((row, r) => (
-            <tr key={r}>
+            <tr key={r} role="row">
               {table.columns.map((c, i) => (
                 <td
                   key={i}
+                  role="cell"
                   data-title={c.title}
                   class={`${c.align === 'left' ? '' : 'number'}${long[i] === true ? ' long' : ''}${(row[i] ?? '') === '' ? ' empty' : ''}`}
                 >

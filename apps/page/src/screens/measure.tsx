@@ -1,9 +1,8 @@
-import type { JSX, TargetedEvent, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
+import type { ComponentChildren, JSX, TargetedEvent, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { faceNames, featuresOf, freeName, keysAt, typedAt } from '../edit/peek.js';
-import { removeAt } from '../edit/set.js';
-import { Choice, Field, Fold } from '../parts/field.js';
+import { Choice, Field, Fold, Remove } from '../parts/field.js';
 import { Readings } from '../parts/readings.js';
 import { ReportView } from '../parts/report.js';
 import { FaceTabs, Refused } from '../parts/standing.js';
@@ -18,7 +17,7 @@ const clockOf = (x: number, y: number): string => {
   return rest === 0 ? name : `${name}:${String(rest).padStart(2, '0')}`;
 };
 
-const Features = ({ face }: { readonly face: string }): JSX.Element => {
+const Features = ({ face, children }: { readonly face: string; readonly children: ComponentChildren }): JSX.Element => {
   const app = useApp();
   const { history } = useAppState(app);
   const [kind, setKind] = useState<string>('hole');
@@ -83,6 +82,7 @@ const Features = ({ face }: { readonly face: string }): JSX.Element => {
         </div>
         <button type="submit">Add</button>
       </form>
+      {children}
       {features.map((f) => (
         <fieldset key={f.id} class="feature">
           <legend>
@@ -101,9 +101,7 @@ const Features = ({ face }: { readonly face: string }): JSX.Element => {
               hint="not read yet"
             />
             <Field label={`Thread of ${f.id}`} path={['faces', face, 'features', f.id, 'thread']} hint="none" />
-            <button type="button" onClick={() => app.change(removeAt(history.text, ['faces', face, 'features', f.id]))}>
-              Remove {f.id}
-            </button>
+            <Remove what={f.id} path={['faces', face, 'features', f.id]} />
           </div>
         </fieldset>
       ))}
@@ -218,28 +216,11 @@ export const Measure = (): JSX.Element => {
           drawn={view.picture}
           marks={view.marks.filter((m) => ids.includes(m.id))}
           plan={answers.plans[face] ?? []}
+          enough={view.enough}
+          surer={answers.surer[face] ?? []}
           says={(head) => head}
           suspects={view.suspects}
           onPoint={placing === null ? undefined : place}
-          under={
-            <div class="row">
-              <label class="inline" for="placing">
-                Put by pointing
-              </label>
-              <select
-                id="placing"
-                value={placing ?? ''}
-                onChange={(event: TargetedEvent<HTMLSelectElement>) =>
-                  setPlacing(event.currentTarget.value === '' ? null : event.currentTarget.value)
-                }
-              >
-                <option value="">off: pointing picks features</option>
-                <option value="hole">a hole wherever I point</option>
-                <option value="stud">a stud wherever I point</option>
-                <option value="dowel">a dowel wherever I point</option>
-              </select>
-            </div>
-          }
         >
           {view.doubts.map((d) => (
             <p key={d} class="verdict no" role="status">
@@ -250,7 +231,25 @@ export const Measure = (): JSX.Element => {
         </Readings>
       )}
       <div class="folds">
-        <Features face={face} />
+        <Features face={face}>
+          <div class="row">
+            <label class="inline" for="placing">
+              Put by pointing
+            </label>
+            <select
+              id="placing"
+              value={placing ?? ''}
+              onChange={(event: TargetedEvent<HTMLSelectElement>) =>
+                setPlacing(event.currentTarget.value === '' ? null : event.currentTarget.value)
+              }
+            >
+              <option value="">off: pointing picks features</option>
+              <option value="hole">a hole wherever I point</option>
+              <option value="stud">a stud wherever I point</option>
+              <option value="dowel">a dowel wherever I point</option>
+            </select>
+          </div>
+        </Features>
         <FaceWords face={face} />
       </div>
     </>

@@ -2,8 +2,7 @@ import type { JSX, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { keysAt, typedAt, unitsOf } from '../edit/peek.js';
-import { removeAt } from '../edit/set.js';
-import { Field, Fold } from '../parts/field.js';
+import { Field, Fold, Remove } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
 import { ReportView } from '../parts/report.js';
 import { Refused } from '../parts/standing.js';
@@ -97,7 +96,7 @@ const Links = (): JSX.Element => {
     <section class="card" aria-label="Links along the shaft">
       <h3>Links along the shaft</h3>
       {links.map((name) => (
-        <div key={name} class="fields">
+        <div key={name} class="entry">
           {isSought(name) ? (
             <>
               <Field label={`${name}: find between`} path={['stack', 'links', name, 'find']} hint="12 .. 30 mm" />
@@ -106,9 +105,7 @@ const Links = (): JSX.Element => {
           ) : (
             <Field label={name} path={['stack', 'links', name]} hint="61.2 ± 0.2 mm" />
           )}
-          <button type="button" onClick={() => app.change(removeAt(text, ['stack', 'links', name]))}>
-            Remove {name}
-          </button>
+          <Remove what={name} path={['stack', 'links', name]} />
         </div>
       ))}
       <AddEntry what="link" hint="61.2 ± 0.2 mm" add={(name, value) => app.put(['stack', 'links', name], value)} />
@@ -134,9 +131,7 @@ const Limits = (): JSX.Element => {
             />
             <Field label={`${name}: at least`} path={['stack', 'limits', name, 'least']} hint="no least" />
             <Field label={`${name}: at most`} path={['stack', 'limits', name, 'most']} hint="no most" />
-            <button type="button" onClick={() => app.change(removeAt(history.text, ['stack', 'limits', name]))}>
-              Remove {name}
-            </button>
+            <Remove what={name} path={['stack', 'limits', name]} />
           </div>
         </fieldset>
       ))}

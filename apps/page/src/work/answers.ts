@@ -13,11 +13,11 @@ import {
   studyOf,
 } from '@fayplate/study';
 import type { Study } from '@fayplate/study';
-import { type LocatedFace, planReadings } from '@fayplate/survey';
+import { type LocatedFace, locateFace, planReadings } from '@fayplate/survey';
 import { zipSync } from 'fflate';
 import type { Ask, MadeFile, Part, PartWish, Wish } from './protocol.js';
 import { readAsk } from './read.js';
-import { faceView, planItem } from './views/face.js';
+import { faceView, planItem, spareFor } from './views/face.js';
 import { layoutView } from './views/layout.js';
 import { makeView } from './views/make.js';
 import { plateView } from './views/plate.js';
@@ -88,7 +88,7 @@ const planOf = (job: Job, face: Face): Part => {
   if (before !== undefined) return before;
   const planned = planReadings(
     { face: { ...face, readings: [] }, instruments: job.instruments },
-    { spare: Math.max(2, Math.ceil(face.features.length / 2)) },
+    { spare: spareFor(face) },
   );
   const by = new Map(planned.map((p) => [p.reading, p.instrument]));
   const part: Part = {
@@ -116,6 +116,13 @@ const measure = async (job: Job, study: Study, speech: Speech, name: string | nu
     const there = settled(study, other);
     desk.tell({ kind: 'face', view: faceView(other, typeof there === 'string' ? null : there, speech) });
   }
+  if (typeof located === 'string' || located.undetermined.length > 0 || !(await desk.go())) return;
+  const { next } = locateFace({ face, instruments: job.instruments }, { next: true });
+  desk.tell({
+    kind: 'surer',
+    face: face.name,
+    surer: next.map((n) => planItem(n.reading, n.instrument, face)),
+  });
 };
 
 const workedOut = async (

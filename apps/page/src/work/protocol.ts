@@ -81,6 +81,8 @@ export interface FaceView {
   readonly undetermined: readonly string[];
   readonly report: Report;
   readonly ok: boolean;
+  /** Every feature is fixed, and as many readings check the others as the plan would ask for. */
+  readonly enough: boolean;
 }
 
 /** One requirement that is not met, with what would help: each cure edits the job. */
@@ -106,6 +108,8 @@ export type Part =
     }
   | { readonly kind: 'face'; readonly view: FaceView }
   | { readonly kind: 'plan'; readonly face: string; readonly plan: readonly PlanItem[] }
+  /** What would make the worst centre surer, the most telling first. */
+  | { readonly kind: 'surer'; readonly face: string; readonly surer: readonly PlanItem[] }
   | { readonly kind: 'layout'; readonly face: string; readonly view: LayoutView }
   | { readonly kind: 'stack'; readonly view: StackView }
   | { readonly kind: 'plate'; readonly view: PlateView }

@@ -31,7 +31,7 @@ const AGAINST = 2;
 /** Among those that fit exactly the others decide. */
 const NEXT_TO_NOTHING = 1e-6;
 
-const weight = (s: Standing): number => (s.chi2 + NEXT_TO_NOTHING) * WEARY ** s.idle * AGAINST ** s.far;
+const weight = (s: Standing): number => (s.chi2 + NEXT_TO_NOTHING) * Math.pow(WEARY, s.idle) * Math.pow(AGAINST, s.far);
 
 export const mostHopeful = (pool: readonly Standing[]): Standing | undefined =>
   pool.reduce<Standing | undefined>((a, b) => (a !== undefined && weight(a) <= weight(b) ? a : b), undefined);

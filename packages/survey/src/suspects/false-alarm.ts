@@ -6,5 +6,5 @@ import { isTied } from './w.js';
 export const falseAlarmOf = (readings: readonly FittedReading[]): number => {
   const ws = readings.flatMap((r) => (r.standardized === null ? [] : [Math.abs(r.standardized)])).sort((a, b) => a - b);
   const apart = ws.filter((w, i) => i === 0 || !isTied(w, ws[i - 1] ?? 0)).length;
-  return 1 - (1 - ALPHA) ** apart;
+  return 1 - Math.pow(1 - ALPHA, apart);
 };

@@ -1,4 +1,4 @@
-import { type Speech, say, sayNumber } from '@fayplate/core';
+import { type Speech, minusSign, say, sayNumber } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import { facePicture, sketchPicture, sketchPlaces } from '@fayplate/pictures';
 import { type LocatedFace, locateReport, readingsWords } from '@fayplate/survey';
@@ -54,6 +54,9 @@ export const planItem = (head: string, instrument: string | null, face: Face): P
   says: readingSays(head, kindsOf(face)),
 });
 
+/** Readings wanted beyond the fewest that fix every feature: they check the others. */
+export const spareFor = (face: Face): number => Math.max(2, Math.ceil(face.features.length / 2));
+
 /** What of a face is drawn and said; `located` null: the readings settle on no shape. */
 export const faceView = (face: Face, located: LocatedFace | null, speech: Speech): FaceView => {
   const places = sketchPlaces(face, located);
@@ -76,8 +79,8 @@ export const faceView = (face: Face, located: LocatedFace | null, speech: Speech
       if (at === undefined) return { id, x: '', y: '', band: '' };
       return {
         id,
-        x: sayNumber(at.x, speech),
-        y: sayNumber(at.y, speech),
+        x: minusSign(sayNumber(at.x, speech)),
+        y: minusSign(sayNumber(at.y, speech)),
         band: at.ellipse95.major === 0 ? 'exact' : sayNumber(at.ellipse95.major, speech),
       };
     }),
@@ -93,6 +96,7 @@ export const faceView = (face: Face, located: LocatedFace | null, speech: Speech
         : [`Look again at ${readingsWords(suspects.flatMap((s) => [s.reading, ...s.tiedWith]))}.`],
     undetermined: located?.undetermined ?? face.features.map((f) => f.id),
     report: located === null ? [] : locateReport(face, located, speech),
+    enough: located !== null && located.undetermined.length === 0 && located.fit.dof >= spareFor(face),
     ok: located !== null && located.undetermined.length === 0 && suspects.length === 0,
   };
 };

@@ -1,0 +1,169 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { inBrowser, whyNot } from '../support/chromium.js';
+import { judge, killWhileTyping } from '../support/kill.js';
+import { openPage, pageWith } from '../support/page.js';
+
+const patient = { timeout: 60_000 };
+const job = `job: Two holes
+units: mm
+instruments:
+  caliper: ± 0.05
+faces:
+  bracket:
+    features:
+      A: { kind: hole, diameter: 6 ± 0.05, clock: 12 }
+      B: { kind: hole, diameter: 6 ± 0.05, clock: 4 }
+      C: { kind: hole, diameter: 6 ± 0.05, clock: 8 }
+    readings:
+      - between A B = 40.00 by caliper   # the web
+`;
+let folder = '';
+let path = '';
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'fayplate-kept-'));
+  path = join(folder, 'fayplate.html');
+  writeFileSync(path, pageWith(job));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+test('the judge of a trial: nothing that was said to be kept may be lost, and else one key at most', () => {
+  expect(judge('12.3', true, '12.3').ok).toBe(true);
+  expect(judge('12.3', false, '12.').ok).toBe(true);
+  expect(judge('12.3', true, '12.').ok).toBe(false);
+  expect(judge('12.3', false, '12').ok).toBe(false);
+  expect(judge('12.3', true, '').ok).toBe(false);
+});
+
+describe.skipIf(whyNot !== null)(`what is typed ${inBrowser}`, () => {
+  test.each([
+    ['tab', '4'],
+    ['tab', '41.2'],
+    ['tab', '40.75'],
+    ['browser', '4'],
+    ['browser', '41.25'],
+  ] as const)('is there again after the %s was killed in the middle of %s', async (what, keys) => {
+    const trial = await killWhileTyping(path, [...keys], what);
+    expect(trial.before).toBe(keys);
+    expect(trial).toMatchObject({ ok: true });
+  });
+
+  test('is undone and done again without end, key by value, with every remark in its place', async () => {
+    const { page, close } = await openPage(job);
+    await page.locator('input.big').waitFor(patient);
+    const undo = page.getByRole('button', { name: 'Undo', exact: true });
+    const redo = page.getByRole('button', { name: 'Redo', exact: true });
+    for (const value of ['41.2', '38.0']) {
+      await page.locator('input.big').focus();
+      await page.keyboard.type(value);
+      await page.keyboard.press('Enter');
+    }
+    await page.getByRole('button', { name: 'Text', exact: true }).click();
+    const text = async (): Promise<string> =>
+      await page.locator('.cm-content').evaluate((e) => (e as HTMLElement).innerText);
+    await page.locator('.cm-content').waitFor(patient);
+    const full = await text();
+    expect(full).toContain('# the web');
+    expect(full.match(/ = 41\.2 | = 38\.0 /g)).toHaveLength(2);
+    await undo.click();
+    expect(await text()).not.toContain('38.0');
+    await undo.click();
+    expect(await text()).not.toContain('41.2');
+    expect(await undo.isDisabled()).toBe(true);
+    await redo.click();
+    await redo.click();
+    expect(await text()).toBe(full);
+    await close();
+  });
+
+  test('two tabs on one job keep their own, and each is told of the other', async () => {
+    const { page, profile, path: file, close } = await openPage(job);
+    await page.locator('input.big').fill('41.2');
+    const other = await profile.context.newPage();
+    await other.goto(`file://${file}`);
+    await other.locator('input.big').waitFor(patient);
+    await expect.poll(async () => await other.locator('.notices').innerText(), patient).toContain('another tab');
+    await expect.poll(async () => await page.locator('.notices').innerText(), patient).toContain('another tab');
+    // The second began from the file, not from what the first has open; what it types leaves the first as it is.
+    await other.locator('input.big').fill('39.9');
+    await expect.poll(async () => await page.locator('input.big').inputValue(), patient).toBe('41.2');
+    await close();
+  });
+
+  test('where the browser gives no store, the page says so and everything else works', async () => {
+    const { page, close } = await openPage(job);
+    await page.addInitScript(() =>
+      Object.defineProperty(window, 'indexedDB', {
+        get: () => {
+          throw new Error('private');
+        },
+      }),
+    );
+    await page.reload();
+    await page.locator('input.big').fill('41.2');
+    expect(await page.locator('.keeping').innerText()).toContain('no store');
+    await close();
+  });
+
+  test('where the store is full, the page says so at once', async () => {
+    const { page, close } = await openPage(job);
+    await page.addInitScript(() => {
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException('full', 'QuotaExceededError');
+      };
+    });
+    await page.reload();
+    await page.locator('input.big').fill('41.2');
+    await expect.poll(async () => await page.locator('.keeping').innerText(), patient).toContain('full');
+    await close();
+  });
+
+  test('a file that was changed on the disk is not overwritten without a word', async () => {
+    const { page, close } = await openPage(job);
+    await page.addInitScript((text) => {
+      const disk = { text, at: 1, written: [] as string[] };
+      const handle = {
+        name: 'bracket.yaml',
+        getFile: () => Promise.resolve(new File([disk.text], 'bracket.yaml', { lastModified: disk.at })),
+        createWritable: () =>
+          Promise.resolve({
+            write: (t: string) => {
+              disk.text = t;
+              disk.at += 1;
+              disk.written.push(t);
+              return Promise.resolve();
+            },
+            close: () => Promise.resolve(),
+          }),
+      };
+      Object.assign(window, {
+        disk,
+        showOpenFilePicker: () => Promise.resolve([handle]),
+        showSaveFilePicker: () => Promise.resolve(handle),
+      });
+    }, job);
+    await page.reload();
+    const written = async (): Promise<readonly string[]> =>
+      await page.evaluate(() => (window as unknown as { readonly disk: { readonly written: string[] } }).disk.written);
+    await page.getByRole('button', { name: 'Open', exact: true }).click();
+    await page.locator('input.big').fill('41.2');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await expect.poll(async () => (await written()).length, patient).toBe(1);
+    expect(await page.locator('.keeping').innerText()).toBe('Saved in bracket.yaml.');
+    await page.evaluate(() =>
+      Object.assign((window as unknown as { disk: object }).disk, { text: 'job: other', at: 99 }),
+    );
+    await page.locator('input.big').fill('41.3');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await expect
+      .poll(async () => await page.locator('.notices').innerText(), patient)
+      .toContain('was changed on the disk');
+    expect(await written()).toHaveLength(1);
+    await page.getByRole('button', { name: 'Overwrite it with mine' }).click();
+    await expect.poll(async () => (await written()).length, patient).toBe(2);
+    await close();
+  });
+});

@@ -1,0 +1,23 @@
+// What ships is bundled with sines, logarithms and powers that have the same digits in every engine: the same job, the same bytes.
+import { join } from 'node:path';
+
+const names = [
+  'Sin',
+  'Cos',
+  'Tan',
+  'Asin',
+  'Acos',
+  'Atan',
+  'Atan2',
+  'Exp',
+  'Log',
+  'Log10',
+  'Log1p',
+  'Log2',
+  'Pow',
+  'Cbrt',
+];
+
+/** For esbuild: which names stand for which, and where they are. */
+export const define = Object.fromEntries(names.map((n) => [`Math.${n.toLowerCase()}`, `even${n}`]));
+export const inject = [join(import.meta.dirname, '../../packages/core/src/numbers/even.ts')];

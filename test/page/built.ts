@@ -1,0 +1,35 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+const program = join(import.meta.dirname, '../../apps/cli/bin/fayplate.js');
+
+export interface Ran {
+  readonly status: number;
+  readonly out: string;
+  readonly files: Readonly<Record<string, Uint8Array>>;
+}
+
+/** The built command line on a job, as a person runs it; `packet` writes into a folder of its own. */
+export const built = (text: string, command: string, flags: readonly string[] = []): Ran => {
+  const folder = mkdtempSync(join(tmpdir(), 'fayplate-built-'));
+  try {
+    writeFileSync(join(folder, 'job.yaml'), text);
+    const out = command === 'packet' ? ['--out', 'packet'] : [];
+    const { status, stdout, stderr } = spawnSync(process.execPath, [program, command, 'job.yaml', ...out, ...flags], {
+      cwd: folder,
+      encoding: 'utf8',
+      maxBuffer: 1 << 28,
+    });
+    if (status === null || status === 3) throw new Error(`${command} ended with ${status}: ${stderr}`);
+    const names = command === 'packet' && status !== 2 ? readdirSync(join(folder, 'packet')) : [];
+    return {
+      status,
+      out: stdout,
+      files: Object.fromEntries(names.map((n) => [n, new Uint8Array(readFileSync(join(folder, 'packet', n)))])),
+    };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+};
