@@ -99,6 +99,10 @@ export const Editor = (): JSX.Element => {
     if (parent === null) return undefined;
     const made = new EditorView({ state: stateOf(app, app.state().history.text), parent });
     editor.current = made;
+    // What scrolls must be within reach of the keys.
+    made.scrollDOM.tabIndex = 0;
+    made.scrollDOM.setAttribute('role', 'group');
+    made.scrollDOM.setAttribute('aria-label', 'The job file, to scroll');
     return () => made.destroy();
   }, [app]);
   useEffect(() => {

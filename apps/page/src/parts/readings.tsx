@@ -165,7 +165,7 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
           </ol>
           {enough && surer.length > 0 ? (
             <>
-              <h4>Any of these would make the worst centre surer</h4>
+              <h3>Any of these would make the worst centre surer</h3>
               <ol class="taken">
                 {surer.map((p) => (
                   <li key={p.head}>
@@ -179,7 +179,7 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
           ) : null}
           {plan.length > 0 && left > 0 ? (
             <>
-              <h4>Still to take, in this order</h4>
+              <h3>Still to take, in this order</h3>
               <ol class="taken">
                 {plan
                   .filter((p) => !taken.has(p.head))

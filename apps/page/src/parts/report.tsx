@@ -4,11 +4,30 @@ import type { JSX } from 'preact';
 /** Cells of more letters than this may be broken into lines. */
 const LONG = 24;
 
+/** Width of a letter and of the gap between columns, in the width of a capital M. */
+const LETTER = 0.6;
+const GAP = 0.7;
+
+const longest = (text: string, whole: boolean): number =>
+  whole ? Array.from(text).length : Math.max(...text.split(/\s+/).map((w) => Array.from(w).length));
+
+/** Below which width of its place a table folds, by the longest words of its columns; numbers are never broken. */
+const foldsBelow = (table: TableBlock): 'few' | 'some' | 'more' | 'many' => {
+  const need = table.columns.reduce(
+    (sum, c, i) =>
+      sum +
+      GAP +
+      LETTER * Math.max(longest(c.title, false), ...table.rows.map((row) => longest(row[i] ?? '', c.align !== 'left'))),
+    0,
+  );
+  return need < 20 ? 'few' : need < 28 ? 'some' : need < 36 ? 'more' : 'many';
+};
+
 /** A table that folds on a narrow page: each row a block, each cell under its heading. */
 const Table = ({ table }: { readonly table: TableBlock }): JSX.Element => {
   const long = table.columns.map((_, i) => table.rows.some((row) => (row[i] ?? '').length > LONG));
   return (
-    <div class={`table ${table.columns.length <= 3 ? 'few' : table.columns.length <= 7 ? 'some' : 'many'}`}>
+    <div class={`table ${foldsBelow(table)}`}>
       {table.caption === null ? null : <p class="caption">{table.caption}</p>}
       <table role="table">
         <thead role="rowgroup">
@@ -44,7 +63,7 @@ const Table = ({ table }: { readonly table: TableBlock }): JSX.Element => {
 const BlockView = ({ block }: { readonly block: Block }): JSX.Element => {
   switch (block.kind) {
     case 'heading':
-      return block.level === 1 ? <h3>{block.text}</h3> : <h4>{block.text}</h4>;
+      return block.level < 3 ? <h3>{block.text}</h3> : <h4>{block.text}</h4>;
     case 'verdict':
       return (
         <p class={`verdict ${block.ok ? 'yes' : 'no'}`}>
