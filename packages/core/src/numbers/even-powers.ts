@@ -2,14 +2,12 @@ import { highWord, withHigh, withoutLow } from './even-trig.js';
 
 /** Logarithms, powers and roots with the same digits in every engine; see `even-trig`. After fdlibm 5.3. */
 const { log: engineLog, log1p: engineLog1p, exp: engineExp, pow: enginePow } = Math;
-const LN2_HIGH = 6.9314718036912381649e-1;
-const LN2_LOW = 1.90821492927058770002e-10;
+const LN2_HIGH = 0.6931471803691238;
+const LN2_LOW = 1.9082149292705877e-10;
 
 const logTerms = (z: number, w: number): number =>
-  w * (3.999999999940941908e-1 + w * (2.222219843214978396e-1 + w * 1.531383769920937332e-1)) +
-  z *
-    (6.66666666666673513e-1 +
-      w * (2.857142874366239149e-1 + w * (1.818357216161805012e-1 + w * 1.479819860511658591e-1)));
+  w * (0.3999999999940942 + w * (0.22222198432149784 + w * 0.15313837699209373)) +
+  z * (0.6666666666666735 + w * (0.2857142874366239 + w * (0.1818357216161805 + w * 0.14798198605116586)));
 
 export const evenLog = (number: number): number => {
   if (!(number > 0) || number === Infinity) return engineLog(number);
@@ -28,7 +26,7 @@ export const evenLog = (number: number): number => {
   const f = x - 1;
   if ((0x000fffff & (2 + hx)) < 3) {
     if (f === 0) return k === 0 ? 0 : k * LN2_HIGH + k * LN2_LOW;
-    const r = f * f * (0.5 - 0.33333333333333333 * f);
+    const r = f * f * (0.5 - 0.3333333333333333 * f);
     return k === 0 ? f - r : k * LN2_HIGH - (r - k * LN2_LOW - f);
   }
   const s = f / (2 + f);
@@ -68,7 +66,7 @@ export const evenLog1p = (x: number): number => {
 
 export const evenExp = (number: number): number => {
   let x = number;
-  if (Number.isNaN(x) || x > 709.782712893383973096 || x < -708) return engineExp(x);
+  if (Number.isNaN(x) || x > 709.782712893384 || x < -708) return engineExp(x);
   const hx = highWord(x) & 0x7fffffff;
   let [high, low, k] = [0, 0, 0];
   if (hx > 0x3fd62e42) {
@@ -77,7 +75,7 @@ export const evenExp = (number: number): number => {
       k = x < 0 ? -1 : 1;
       [high, low] = [x - k * LN2_HIGH, k * LN2_LOW];
     } else {
-      k = Math.trunc(1.442695040888963387 * x + (x < 0 ? -0.5 : 0.5));
+      k = Math.trunc(Math.LOG2E * x + (x < 0 ? -0.5 : 0.5));
       [high, low] = [x - k * LN2_HIGH, k * LN2_LOW];
     }
     x = high - low;
@@ -86,10 +84,10 @@ export const evenExp = (number: number): number => {
   const c =
     x -
     t *
-      (1.66666666666666019037e-1 +
+      (0.16666666666666602 +
         t *
-          (-2.77777777770155933842e-3 +
-            t * (6.61375632143793436117e-5 + t * (-1.6533902205465251539e-6 + t * 4.13813679705723846039e-8))));
+          (-0.0027777777777015593 +
+            t * (0.00006613756321437934 + t * (-0.0000016533902205465252 + t * 4.1381367970572385e-8))));
   if (k === 0) return 1 - ((x * c) / (c - 2) - x);
   return scaled(1 - (low - (x * c) / (2 - c) - high), k);
 };
