@@ -16,6 +16,8 @@ const bare = (face: string, side: 'A' | 'B'): MatedFace => ({
   side,
   centre: { x: 0, y: 0 },
   motion: identity,
+  axis: null,
+  radiusSigmas: new Map(),
   pattern: { ids: [], points: [], radii: [], covariance: [] },
 });
 

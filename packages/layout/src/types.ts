@@ -223,4 +223,8 @@ export interface UsedPattern {
   readonly differs?: number | null;
   /** Odds of that layout, where it is the likeliest and nobody has said which of the two is meant; null else. */
   readonly undecided?: number | null;
+  /** Feature → standard uncertainty of its radius, mm, however it was measured; none for one that is exact or not known. */
+  readonly radiusSigmas?: ReadonlyMap<string, number>;
+  /** Centre of the circle that the layout puts the fasteners on, in the face's frame; null where it has none, or several. */
+  readonly circleCentre?: Point | null;
 }

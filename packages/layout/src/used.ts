@@ -1,4 +1,4 @@
-import { type Speech, say, sayNumber, speechFor, sayAll } from '@fayplate/core';
+import { type Point, type Speech, distance, say, sayNumber, speechFor, sayAll } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { wholePattern } from './reporting.js';
@@ -33,14 +33,29 @@ export const usedPattern = (
       used: { source: 'measured', pattern: wholePattern(face, located), differs: null, undecided: null },
     };
   const chosen = layout === null || layout.chosen === null ? undefined : layout.candidates[layout.chosen];
+  const radiusSigmas = new Map(
+    [...located.features].flatMap(([id, f]) =>
+      f.radiusSigma === null || f.radiusSigma === 0 ? [] : [[id, f.radiusSigma] as const],
+    ),
+  );
   if (spec.kind === 'measured') {
     const differs = chosen === undefined ? null : farthest(chosen);
     const undecided = spec.byDefault === true ? (chosen?.odds ?? null) : null;
-    return { ok: true, used: { source: 'measured', pattern: wholePattern(face, located), differs, undecided } };
+    const pattern = wholePattern(face, located);
+    return { ok: true, used: { source: 'measured', pattern, radiusSigmas, differs, undecided } };
   }
+  const laid = (source: 'intended' | 'stated', candidate: Candidate): Used => ({
+    ok: true,
+    used: {
+      source,
+      pattern: candidate.pattern,
+      radiusSigmas,
+      circleCentre: circleCentreOf(candidate),
+      differs: farthest(candidate),
+    },
+  });
   if (spec.kind === 'intended') {
-    if (chosen !== undefined)
-      return { ok: true, used: { source: 'intended', pattern: chosen.pattern, differs: farthest(chosen) } };
+    if (chosen !== undefined) return laid('intended', chosen);
     return {
       ok: false,
       why: `no layout is sure enough to be taken as intended (odds 0.95 and p 0.01 are asked); measure more, state the layout, or use \`layout: measured\``,
@@ -50,7 +65,13 @@ export const usedPattern = (
   if (!stated.ok) return { ok: false, why: stated.why };
   const { candidate } = stated;
   if (candidate.p !== null && candidate.p < REFUSED) return { ok: false, why: misfit(candidate, speech) };
-  return { ok: true, used: { source: 'stated', pattern: candidate.pattern, differs: farthest(candidate) } };
+  return laid('stated', candidate);
+};
+
+/** The one centre that all circles of a layout share; null where there is none, or several. */
+const circleCentreOf = ({ circles }: Candidate): Point | null => {
+  const [first, ...more] = circles;
+  return first === undefined || more.some((c) => distance(c.centre, first.centre) > 1e-6) ? null : first.centre;
 };
 
 const farthest = (c: Candidate): number => Math.max(0, ...[...c.features.values()].map((f) => f.shift));

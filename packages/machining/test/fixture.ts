@@ -103,6 +103,7 @@ export const plate: Plate = {
   turning: { range: { from: -Math.PI, to: Math.PI }, spans: [], best: null, plot: [] },
   alignment: null,
   unknowns: [],
+  requirements: [],
   ok: true,
 };
 

@@ -54,6 +54,7 @@ const plate = (side: 'A' | 'B', more: Partial<Plate> = {}): Plate => ({
   turning: { range: { from: 0, to: 1 }, spans: [], best: null, plot: [] },
   alignment: null,
   unknowns: [],
+  requirements: [],
   ok: true,
   ...more,
 });

@@ -1,9 +1,11 @@
-import { type Motion, say } from '@fayplate/core';
+import { type Motion, say, speechFor } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { boltsOf } from './bolts.js';
 import { checkDraft, findingsOf } from './checks/all.js';
 import { findTurning, spansToTurn } from './clocking/turning.js';
+import { sayUnknown } from './checks/unknown.js';
+import { requirementOf } from './words/requirement.js';
 import { aboutIn } from './cures/about.js';
 import { type Change, withOpened } from './cures/change.js';
 import { withCures } from './cures/cures.js';
@@ -105,6 +107,8 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     cures: f.ok ? [] : f.id === 'goes-on' ? (together.cures.get(f.of[0] ?? '') ?? []).map(asCure) : [],
   }));
   const all = [...checks, ...chances];
+  const open = [...unknowns, ...together.unknowns];
+  const speech = speechFor(job.units);
   const plate: Plate = {
     faces: [draft.desk.faces[0].name, draft.desk.faces[1].name],
     thickness: draft.desk.thickness,
@@ -129,7 +133,8 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     clockings: search === null ? null : turning.spans,
     turning,
     alignment: together.alignment,
-    unknowns: [...unknowns, ...together.unknowns],
+    unknowns: open.map(sayUnknown),
+    requirements: [...all.map((c) => requirementOf(c, speech)), ...open],
     ok: all.every((c) => c.ok),
   };
   return { ok: true, plate, mated: draft.desk.mated };

@@ -17,6 +17,8 @@ export interface Placed {
   readonly at: Point;
   /** Measured or stated diameter, mm; null where neither. */
   readonly diameter: number | null;
+  /** ± of the diameter (k = 2), mm: as typed, else as its `dia` readings leave it; 0 where it is exact. */
+  readonly diameterPlusMinus: number;
   /** Greatest standard deviation of its place, mm. */
   readonly sigma: number;
 }
@@ -24,8 +26,8 @@ export interface Placed {
 /** Which feature of which part it is. */
 export const partOf = (p: Placed): PartFeature => ({ face: p.face.name, feature: p.feature.id });
 
-/** ± of the diameter that the job states of a feature, mm; 0 where it states none. */
-export const diameterPlusMinus = (p: Pick<Placed, 'feature'>): number => p.feature.diameter?.plusMinus ?? 0;
+/** ± of a feature's diameter, wherever it was measured, mm; 0 where it is exact. */
+export const diameterPlusMinus = (p: Placed): number => p.diameterPlusMinus;
 
 /** All that a plate is drawn from, on one desk: the job, the thickness, and both parts' features laid in the plate's frame. */
 export interface Desk {
@@ -35,6 +37,8 @@ export interface Desk {
   readonly mated: readonly [MatedFace, MatedFace];
   readonly placed: readonly Placed[];
   readonly clocking: number;
+  /** What the second face turns about, plate frame, mm. */
+  readonly pivot: Point;
   readonly thickness: number;
   /** Shims that lie with the plate, mm in all: they lengthen what a stud has to reach through. */
   readonly shims: number;
@@ -65,8 +69,24 @@ export const placedOf = (face: Face, mated: MatedFace): readonly Placed[] =>
     const c = mated.pattern.covariance;
     const diameter = radius === null ? (feature.diameter?.value ?? null) : 2 * radius;
     const sigma = sigmaOf(c[2 * i]?.[2 * i] ?? 0, c[2 * i]?.[2 * i + 1] ?? 0, c[2 * i + 1]?.[2 * i + 1] ?? 0);
-    return [{ face, feature, name: `${face.name}.${feature.id}`, side: mated.side, at, diameter, sigma }];
+    const plusMinus = feature.diameter?.plusMinus ?? 4 * (mated.radiusSigmas.get(feature.id) ?? 0);
+    return [
+      {
+        face,
+        feature,
+        name: `${face.name}.${feature.id}`,
+        side: mated.side,
+        at,
+        diameter,
+        diameterPlusMinus: plusMinus,
+        sigma,
+      },
+    ];
   });
+
+/** The shafts' common axis where they are laid over each other, else the first face's origin. */
+const pivotOf = (spec: PlateSpec, [first, second]: readonly [MatedFace, MatedFace]): Point =>
+  spec.meet === 'shafts' && first.axis !== null && second.axis !== null ? first.axis.at : { x: 0, y: 0 };
 
 /**
  * Lays both parts at a clocking (radians clockwise; else the stated one). What stands in the way comes back in words.
@@ -118,6 +138,7 @@ export const layDesk = (
       mated,
       placed: [...placedOf(faces[0], mated[0]), ...placedOf(faces[1], mated[1])],
       clocking: options.clocking,
+      pivot: pivotOf(spec, mated),
       thickness,
       shims:
         spec.thickness === 'from stack'

@@ -13,6 +13,7 @@ export { mate, matedFaces, statedClocking } from './mate/mate.js';
 export { motionOf } from './mate/motion.js';
 export { movePattern } from './mate/pattern.js';
 export { type OldTerm, type OldThickness, oldJson, oldReport, oldThickness } from './stack/old.js';
+export { stackRequirements } from './stack/requirements.js';
 export { stackJson } from './stack/json.js';
 export { stackReport } from './stack/report.js';
 export { solveStack } from './stack/solve.js';

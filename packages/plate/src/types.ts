@@ -1,4 +1,4 @@
-import type { Motion, Path, Point } from '@fayplate/core';
+import type { Motion, Path, Point, Requirement } from '@fayplate/core';
 import type { Fit } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
 
@@ -29,6 +29,9 @@ export interface Plate {
   readonly alignment: Alignment | null;
   /** What could not be checked, and what to write in the job so that it can; plain sentences. */
   readonly unknowns: readonly string[];
+  /** What the plate has to fulfil, and what is not known of it: every check and every unknown. */
+  readonly requirements: readonly Requirement[];
+  /** Whether every check holds; what is not known has no say in it. */
   readonly ok: boolean;
 }
 
@@ -208,6 +211,8 @@ export type CheckId =
   | 'part-thread'
   | 'clear-beside'
   | 'clear-above'
+  | 'standing-under-part'
+  | 'bore-passes-shaft'
   | 'register-fit'
   | 'register-depth'
   | 'register-wall'
@@ -349,8 +354,12 @@ export interface AlignmentSource {
 /** What is needed for `alignShafts`: where each shaft is, what locates its part, and how true the plate is. */
 export interface AlignmentSpec {
   readonly faces: readonly [LocatedShaft, LocatedShaft];
-  /** ± of the plate's thickness over its face, mm, and the width of that face, mm; null where not known. */
-  readonly parallel: { readonly plusMinus: number; readonly over: number } | null;
+  /** ± of the plate's thickness over its face, mm; null where not known. */
+  readonly parallel: number | null;
+  /** Width of that face, mm. */
+  readonly over: number;
+  /** ± of how the axis is picked up again for the plate's second side, mm. */
+  readonly secondSetting: number;
   readonly limits: { readonly offset: number | null; readonly tilt: number | null };
 }
 
@@ -370,6 +379,15 @@ export interface LocatedShaft {
   readonly covariance: readonly (readonly number[])[];
 }
 
+/** Where a face's shaft runs, mm, and what says so. */
+export interface ShaftAxis {
+  readonly at: Point;
+  /** `shaft`: the feature that the face names; `centre`: its centre; `circle`: the circle of its layout. */
+  readonly by: 'shaft' | 'centre' | 'circle';
+  /** The feature whose centre it is; null where it is a circle's. */
+  readonly feature: string | null;
+}
+
 /** Both patterns in the plate's frame, in the order of the job. */
 export interface MatedFace {
   readonly face: string;
@@ -377,8 +395,12 @@ export interface MatedFace {
   readonly side: Side;
   /** Where the face's own centre feature (or origin) lies, plate frame. */
   readonly centre: Point;
+  /** Where its shaft runs, plate frame; null where nothing says it. */
+  readonly axis: ShaftAxis | null;
   /** From the face's frame (as viewed) into the plate's. */
   readonly motion: Motion;
+  /** Feature → standard uncertainty of its radius, mm; none for one that is exact or not known. */
+  readonly radiusSigmas: ReadonlyMap<string, number>;
 }
 
 export interface StackResult {

@@ -57,6 +57,8 @@ export const mated = (p: Plate = plate, sigma = 0.005): readonly MatedFace[] =>
       side: k === 0 ? 'A' : 'B',
       centre: { x: 0, y: 0 },
       motion: identity,
+      axis: null,
+      radiusSigmas: new Map(),
       pattern: {
         ids,
         points: [...holes.map(({ x, y }) => ({ x, y })), { x: 0, y: 0 }],

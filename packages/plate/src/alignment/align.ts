@@ -1,6 +1,9 @@
 import { distance, randomFrom } from '@fayplate/core';
 import type { Alignment, AlignmentSource, AlignmentSpec, LocatedShaft, Misalignment } from '../types.js';
-import { sourcesOf } from './sources.js';
+import { type Source, againSet, sourcesOf } from './sources.js';
+
+/** What bores the second register about another axis than the first. */
+const AGAIN = 'the plate set up again for its second side';
 
 const draws = 20_000;
 const seed = 1;
@@ -31,13 +34,17 @@ const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> 
 /**
  * Offset and tilt of the two shafts. Offset: play in registers, dowels or bolts (anywhere within it alike), the places as measured
  * and as made (normal), summed at the worst and by 20,000 seeded draws for 95 in 100. Tilt: a plate whose thickness differs by
- * ± over its face leans by 2 ± / width at the most; the ± being two standard deviations, 95 in 100 lie within 1.96 of them. The two
- * registers of the plate are taken as bored in one setting.
+ * ± over its face leans by 2 ± / width at the most; the ± being two standard deviations, 95 in 100 lie within 1.96 of them. Two
+ * registers are bored in two settings: the second misses the first's axis by its own ±, and leans by as much over the face.
  */
 export const alignShafts = (spec: AlignmentSpec): Alignment => {
   const [a, b] = spec.faces;
-  const sources = [a, b].flatMap((s) => sourcesOf(s).map((source) => ({ face: s.face, source })));
+  const sources: { readonly face: string | null; readonly source: Source }[] = [a, b].flatMap((s) =>
+    sourcesOf(s).map((source) => ({ face: s.face, source })),
+  );
   const nominal = distance(a.shaft, b.shaft);
+  const setAgain = a.by === 'register' && b.by === 'register' ? spec.secondSetting : 0;
+  if (setAgain > 0) sources.push({ face: null, source: againSet(setAgain) });
   const loose = [a, b].filter((s) => s.by !== 'set at assembly' && !sources.some((x) => x.face === s.face));
   const random = randomFrom(seed);
   const offsets = Array.from({ length: draws }, () => {
@@ -52,15 +59,18 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
   }).sort((p, q) => p - q);
   const worst = loose.length > 0 ? null : sources.reduce((sum, { source }) => sum + source.worst, nominal);
   const p95 = worst === null ? null : (offsets[Math.ceil(0.95 * draws) - 1] ?? nominal);
-  const lean =
-    spec.parallel === null || !(spec.parallel.over > 0)
-      ? null
-      : Math.atan((2 * spec.parallel.plusMinus) / spec.parallel.over);
+  const over = spec.over > 0 ? spec.over : null;
+  const uneven = spec.parallel === null || over === null ? null : Math.atan((2 * spec.parallel) / over);
+  const setLean = setAgain === 0 || over === null ? 0 : Math.atan((2 * setAgain) / over);
+  const lean = uneven === null ? null : uneven + setLean;
   const causes: readonly AlignmentSource[] = [
     ...sources.map(({ face, source }) => ({ what: 'offset' as const, face, says: source.says, worst: source.worst })),
-    ...(lean === null
+    ...(uneven === null
       ? []
-      : [{ what: 'tilt' as const, face: null, says: 'the plate thicker at one edge than at the other', worst: lean }]),
+      : [
+          { what: 'tilt' as const, face: null, says: 'the plate thicker at one edge than at the other', worst: uneven },
+        ]),
+    ...(uneven === null || setLean === 0 ? [] : [{ what: 'tilt' as const, face: null, says: AGAIN, worst: setLean }]),
   ];
   return {
     offset: judge(nominal, worst, p95, spec.limits.offset),
@@ -70,9 +80,9 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
     unknowns: [
       untold[a.by](a),
       untold[b.by](b),
-      ...(a.by === 'register' && b.by === 'register'
+      ...(setAgain > 0
         ? [
-            'The two registers of the plate are taken to lie about one axis: whatever the second setting misses of the first comes on top, so bring the spindle true with an indicator before the second is bored.',
+            'The two registers of the plate are bored about one axis as nearly as `second setting` says, or else as an indicator usually brings it: bring the spindle true before the second is bored.',
           ]
         : []),
       ...loose.map((s) =>

@@ -23,11 +23,10 @@ export const locatedShaft = (
   joints: readonly Joint[],
   locate: LocateSpec | undefined,
 ): LocatedShaft => {
-  const feature = face.shaft ?? face.centre;
-  const at = feature === null ? undefined : mated.pattern.points[mated.pattern.ids.indexOf(feature)];
+  const feature = mated.axis?.feature ?? null;
   return {
     face: face.name,
-    shaft: at ?? mated.centre,
+    shaft: mated.axis?.at ?? mated.centre,
     feature,
     by: locate === undefined ? 'fasteners' : ways[locate.as],
     joints,

@@ -176,3 +176,13 @@ export const sourcesOf = (s: LocatedShaft): readonly Source[] => {
   if (s.by === 'dowels' && first !== undefined && second !== undefined) return byDowels(s, first, second);
   return byFasteners(s);
 };
+
+/** How far the axis of the first register is missed when the plate is set up again for the second: ± as a normal law, mm. */
+export const againSet = (plusMinus: number): Source => ({
+  says: 'the plate set up again for its second side',
+  worst: plusMinus,
+  draw: (random) => {
+    const s = plusMinus / 2;
+    return { x: s * random.normal(), y: s * random.normal() };
+  },
+});

@@ -22,8 +22,7 @@ export const makeBores = (desk: Desk): BoresMade => {
             kind: 'bore',
             feature: null,
             part: null,
-            x: 0,
-            y: 0,
+            ...(desk.mated[0].axis?.at ?? { x: 0, y: 0 }),
             diameter: asked.diameter,
             limits: null,
             side: asked.side,
@@ -53,4 +52,13 @@ export const landAt = (p: Point, bores: readonly PlateBore[], thickness: number)
     else if (b.depth !== null) high = Math.min(high, thickness - b.depth);
   }
   return [low, Math.max(low, high)];
+};
+
+/** Openings that go right through the plate at a point: each cut that does, or two from both sides that meet. */
+export const throughAt = (p: Point, bores: readonly PlateBore[], thickness: number): readonly PlateBore[] => {
+  const open = bores.filter((b) => b.kind !== 'spigot' && distance(b, p) < b.diameter / 2);
+  const depth = (side: 'A' | 'B'): number =>
+    Math.max(0, ...open.filter((b) => b.side === side).map((b) => b.depth ?? thickness));
+  const meet = depth('A') + depth('B') >= thickness - 1e-9;
+  return open.filter((b) => b.side === 'through' || b.depth === null || b.depth >= thickness - 1e-9 || meet);
 };

@@ -1,3 +1,4 @@
+import type { Requirement } from '@fayplate/core';
 import type { Draft } from '../draft.js';
 import type { CheckId } from '../types.js';
 import { chanceOfGoingOn, shaftOffset, shaftTilt } from './assembled.js';
@@ -6,7 +7,9 @@ import { holeToEdge, metalToEdge } from './edges.js';
 import { counterboreFloor, countersinkFloor, drillPointFloor, floorBetweenCuts, recessFloor } from './floors.js';
 import { assemblyOrder, capScrewUnderPart, headSeat, headUnknowns, nutUnderPart, roomForSocket } from './heads.js';
 import { dowelCount, dowelsFight, locatingUnknowns, registerDepth, registerFit, registerWall } from './locating.js';
-import { clearAbove, clearBeside, jackingOnMetal } from './standing.js';
+import { layingUnknowns } from './laying.js';
+import { borePassesShaft, shaftUnknowns } from './shaft.js';
+import { clearAbove, clearBeside, jackingOnMetal, standingUnderPart, standingUnknowns } from './standing.js';
 import { dowelEnd, studEnd, studLean, studLength, studUnknowns } from './studs.js';
 import { boltEndRoom, boltPassesPart, partThread, plateThread, threadUnknowns } from './threads.js';
 import { holeToRaisedSpigot, raisedSpigotWall, webBetweenCuts } from './webs.js';
@@ -38,6 +41,8 @@ export const checks: Readonly<Record<CheckId, CheckKind>> = {
   'part-thread': partThread,
   'clear-beside': clearBeside,
   'clear-above': clearAbove,
+  'standing-under-part': standingUnderPart,
+  'bore-passes-shaft': borePassesShaft,
   'register-fit': registerFit,
   'register-depth': registerDepth,
   'register-wall': registerWall,
@@ -53,7 +58,7 @@ const list = Object.values(checks);
 
 export interface Checked {
   readonly findings: readonly Finding[];
-  readonly unknowns: readonly string[];
+  readonly unknowns: readonly Requirement[];
 }
 
 /** What every check finds on a draft. */
@@ -69,5 +74,8 @@ export const checkDraft = (draft: Draft): Checked => ({
     ...studUnknowns(draft),
     ...threadUnknowns(draft),
     ...locatingUnknowns(draft),
+    ...layingUnknowns(draft),
+    ...shaftUnknowns(draft),
+    ...standingUnknowns(draft),
   ],
 });

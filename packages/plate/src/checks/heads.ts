@@ -1,4 +1,5 @@
-import { distance } from '@fayplate/core';
+import { type Requirement, distance } from '@fayplate/core';
+import { unknown } from './unknown.js';
 import { otherSide } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { meets } from '../parts/footprint.js';
@@ -37,7 +38,7 @@ const underPart =
         : [found([hole.id, footprint.face], head.proud, 0, { source, sense: 'most', at: hole })];
     });
 
-const underPartUnknowns = (draft: Draft): readonly string[] => {
+const underPartUnknowns = (draft: Draft): readonly Requirement[] => {
   const unsure = new Map<string, string[]>();
   for (const { hole, head } of headed(draft)) {
     // A countersunk head lies flush by its very form.
@@ -46,9 +47,11 @@ const underPartUnknowns = (draft: Draft): readonly string[] => {
     if (meets(footprint, hole, head.diameter / 2) === 'not known')
       unsure.set(footprint.face, [...(unsure.get(footprint.face) ?? []), hole.id]);
   }
-  return [...unsure].map(
-    ([face, ids]) =>
+  return [...unsure].map(([face, ids]) =>
+    unknown(
+      'head-under-part',
       `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ${face}, or sink them.`,
+    ),
   );
 };
 
@@ -111,7 +114,7 @@ const reachable = (
  * Order of assembly: whichever part goes on last, all its nuts and heads have to be reached with the other part in place.
  * Those on the plate's far side are reached only where the other part does not cover them.
  */
-const order = (draft: Draft): { readonly findings: readonly Found[]; readonly unknowns: readonly string[] } => {
+const order = (draft: Draft): { readonly findings: readonly Found[]; readonly unknowns: readonly Requirement[] } => {
   const sides = ([0, 1] as const).map((index) => reachable(draft, index));
   const [first = [], second = []] = sides.map((s) => s.filter((r) => r.met === 'yes').map((r) => r.h));
   const unsure = sides.map((s) => s.filter((r) => r.met === 'not known').map((r) => r.h.hole.id));
@@ -120,7 +123,10 @@ const order = (draft: Draft): { readonly findings: readonly Found[]; readonly un
     free || (first.length > 0 && second.length > 0)
       ? []
       : [
-          `Whether ${unsure.flat().join(', ')} can still be reached once the other part is on is not known: give the \`rim\` of ${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}.`,
+          unknown(
+            'assembly-order',
+            `Whether ${unsure.flat().join(', ')} can still be reached once the other part is on is not known: give the \`rim\` of ${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}.`,
+          ),
         ];
   if (first.length === 0 && second.length === 0) return { findings: [], unknowns };
   const least = Math.min(first.length, second.length);
@@ -141,17 +147,20 @@ const order = (draft: Draft): { readonly findings: readonly Found[]; readonly un
 };
 
 /** A cone leaves its head no play, whatever the hole under it leaves the shank. */
-const cones = (draft: Draft): readonly string[] => {
+const cones = (draft: Draft): readonly Requirement[] => {
   const own = headed(draft).filter((h) => h.head.kind === 'countersunk screw');
   return own.length === 0
     ? []
     : [
-        `The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat true only where their holes are true: the chance that it goes on counts the play of their shanks alone. Where a hole is off, the head stands up on one side: spot these holes through the part, or use cap screws.`,
+        unknown(
+          'cone-seats',
+          `The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat true only where their holes are true: the chance that it goes on counts the play of their shanks alone. Where a hole is off, the head stands up on one side: spot these holes through the part, or use cap screws.`,
+        ),
       ];
 };
 
 /** Where the other part lies over a nut or head, and what a cone asks, is not always known. */
-export const headUnknowns = (draft: Draft): readonly string[] => [
+export const headUnknowns = (draft: Draft): readonly Requirement[] => [
   ...underPartUnknowns(draft),
   ...order(draft).unknowns,
   ...cones(draft),

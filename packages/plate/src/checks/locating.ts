@@ -1,6 +1,6 @@
-import { distance, say } from '@fayplate/core';
+import { type Requirement, distance, say } from '@fayplate/core';
+import { unknown } from './unknown.js';
 import { dowelLimits } from '@fayplate/handbook';
-import type { Face } from '@fayplate/job';
 import { centreOf, standsOut } from '../bores/registers.js';
 import { type Placed, diameterPlusMinus } from '../desk.js';
 import type { Draft } from '../draft.js';
@@ -121,26 +121,44 @@ const fighting = (draft: Draft, { holes, pins: [first, second] }: OwnDowels): re
   ];
 };
 
+/** Registers whose part's own diameter was not measured. */
+const sizeUnknowns = (draft: Draft): readonly Requirement[] =>
+  registered(draft)
+    .filter(({ centre }) => centre.diameter === null)
+    .map(({ bore, centre }) =>
+      unknown(
+        'register-size',
+        `Whether ${bore.id} goes on ${centre.name} is not known, for that was not measured: give its \`diameter\`, or a reading \`dia ${centre.feature.id}\`.`,
+      ),
+    );
+
 /** Registers whose part does not say how far it stands out, or goes in. */
-const depthUnknowns = (draft: Draft): readonly string[] => {
+const depthUnknowns = (draft: Draft): readonly Requirement[] => {
   const open = draft.bores.flatMap((bore) => {
     const centre = draft.desk.placed.find((p) => p.name === bore.feature);
-    return centre === undefined || bore.depth === null || standsOut(centre) !== null
+    return centre === undefined ||
+      bore.depth === null ||
+      standsOut(centre) !== null ||
+      // A bore goes as deep as the flange that it is in, unless it says otherwise.
+      (bore.kind === 'spigot' && (centre.face.flange ?? 0) > bore.depth)
       ? []
       : [{ bore, name: centre.name }];
   });
   const both = (
     kind: PlateBore['kind'],
     says: (names: string, bores: string, are: string) => string,
-  ): readonly string[] => {
+  ): readonly Requirement[] => {
     const own = open.filter((o) => o.bore.kind === kind);
     return own.length === 0
       ? []
       : [
-          says(
-            own.map((o) => o.name).join(' and '),
-            own.map((o) => o.bore.id).join(' and '),
-            own.length === 1 ? 'is' : 'are',
+          unknown(
+            'register-depth',
+            says(
+              own.map((o) => o.name).join(' and '),
+              own.map((o) => o.bore.id).join(' and '),
+              own.length === 1 ? 'is' : 'are',
+            ),
           ),
         ];
   };
@@ -158,32 +176,21 @@ const depthUnknowns = (draft: Draft): readonly string[] => {
   ];
 };
 
-/** What of a face is its origin. */
-const originOf = (face: Face): string => face.centre ?? face.across?.[0] ?? 'the middle of the features';
-
-/** Both origins lie on one axis; where a face names no centre that may not be what is meant. */
-const axisUnknowns = ({ desk }: Draft): readonly string[] => {
-  const [first, second] = desk.faces;
-  const bare = desk.faces.filter((f) => f.centre === null).map((f) => f.name);
-  if (bare.length === 0) return [];
-  return [
-    `${bare.join(' and ')} ${bare.length === 1 ? 'names' : 'name'} no \`centre\`: ${originOf(first)} of ${first.name} was laid over ${originOf(second)} of ${second.name}. If that is not where the axes meet, give \`centre\`.`,
-  ];
-};
-
 /** What each face is held by, so that no two hold the same thing: a register, or dowels, never both. */
-export const locatingUnknowns = (draft: Draft): readonly string[] => [
-  ...axisUnknowns(draft),
+export const locatingUnknowns = (draft: Draft): readonly Requirement[] => [
+  ...sizeUnknowns(draft),
   ...depthUnknowns(draft),
   ...unlocated(draft),
 ];
 
-const unlocated = (draft: Draft): readonly string[] =>
+const unlocated = (draft: Draft): readonly Requirement[] =>
   draft.desk.faces
     .filter((f) => !draft.desk.spec.locate.has(f.name))
-    .map(
-      (f) =>
+    .map((f) =>
+      unknown(
+        'unlocated',
         `Nothing makes ${f.name} concentric but its fasteners${centreOf(draft.desk, f.name) === null ? '' : `, although it has ${f.centre ?? ''}`}: if its shaft has to run true, give it a register or dowels under \`locate\`.`,
+      ),
     );
 
 export const registerFit: CheckKind = {

@@ -1,14 +1,17 @@
-import { distance } from '@fayplate/core';
-import { CLEAR, standing } from '../bores/relief.js';
+import { type Requirement, distance, sayAll } from '@fayplate/core';
+import { CLEAR, standing, standingOut } from '../bores/relief.js';
 import { standsOut } from '../bores/registers.js';
 import { extraMoved } from '../cures/locating.js';
-import { holesOf, turnOf } from '../cures/trying.js';
+import { thicker } from '../cures/plate.js';
+import { holesOf, shortOf, turnOf } from '../cures/trying.js';
 import type { Placed } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { depthInside } from '../outline/inside.js';
+import { meets } from '../parts/footprint.js';
 import type { PlateBore } from '../types.js';
-import { sayPlain } from '../words/say.js';
+import { sayPlain, short } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
+import { unknown } from './unknown.js';
 
 /** What stands out of a part under the plate, with the opening that clears it best; null where none does. */
 const stood = (
@@ -59,6 +62,82 @@ export const clearAbove: CheckKind = {
     }),
   cures: turnOf,
   say: sayPlain,
+};
+
+/** How far it stands past the plate's far side, mm; null where its height is not given. */
+const past = (draft: Draft, p: Placed): number | null => {
+  const height = standsOut(p);
+  return height === null ? null : height - draft.desk.thickness - draft.desk.shims;
+};
+
+const metBy = (draft: Draft, p: Placed): 'yes' | 'no' | 'not known' =>
+  meets(draft.parts[p.side === 'A' ? 1 : 0], p.at, (p.diameter ?? 0) / 2);
+
+/** What stands out of one part beside or through the plate must not reach the other part, nor what stands out of that. */
+const underPart = (draft: Draft): readonly Found[] => {
+  const all = standing(draft.desk, draft.bores);
+  const source = 'geometry';
+  const parts = all.flatMap((p) => {
+    const by = past(draft, p);
+    const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
+    return by === null || by <= 0 || metBy(draft, p) !== 'yes'
+      ? []
+      : [found([p.name, other], by, 0, { source, sense: 'most', at: p.at })];
+  });
+  const pairs = all.flatMap((a, i) =>
+    all.slice(i + 1).flatMap((b) => {
+      const [one, other] = [standsOut(a), standsOut(b)];
+      const apart = distance(a.at, b.at) - ((a.diameter ?? 0) + (b.diameter ?? 0)) / 2;
+      if (a.side === b.side || one === null || other === null || apart >= 0) return [];
+      const over = one + other - draft.desk.thickness - draft.desk.shims;
+      return over <= 0 ? [] : [found([a.name, b.name], over, 0, { source, sense: 'most', at: a.at })];
+    }),
+  );
+  return [...parts, ...pairs];
+};
+
+export const standingUnderPart: CheckKind = {
+  id: 'standing-under-part',
+  title: 'what stands out of a part under the other',
+  meaning: 'apart',
+  margin: marginOf,
+  find: underPart,
+  cures: (t, f) => [...thicker(t, shortOf(t.draft, f)), ...turnOf(t)],
+  say: (c, speech) => `${c.of[0] ?? ''} stands ${short(c.value, speech)} into ${c.of[1] ?? ''}`,
+};
+
+/** What stands out, but not how wide, how far, or whether the other part lies over it. */
+export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
+  const all = standingOut(draft.desk, draft.bores);
+  const near = (p: Placed): boolean => p.diameter !== null && metBy(draft, p) !== 'no';
+  const sizes = all.filter((p) => p.diameter === null).map((p) => p.name);
+  const heights = all.filter((p) => standsOut(p) === null && near(p)).map((p) => p.name);
+  const unsure = all.filter((p) => (past(draft, p) ?? 0) > 0 && p.diameter !== null && metBy(draft, p) === 'not known');
+  return [
+    ...(sizes.length === 0
+      ? []
+      : [
+          unknown(
+            'standing-size',
+            `How wide ${sayAll(sizes)} ${sizes.length === 1 ? 'is' : 'are'} is not known: give the \`diameter\`, so that the plate clears ${sizes.length === 1 ? 'it' : 'them'}.`,
+          ),
+        ]),
+    ...(heights.length === 0
+      ? []
+      : [
+          unknown(
+            'standing-height',
+            `How far ${sayAll(heights)} ${heights.length === 1 ? 'stands' : 'stand'} out is not given: write \`height\`, so that ${heights.length === 1 ? 'it is' : 'they are'} known not to reach the other part.`,
+          ),
+        ]),
+    ...unsure.map((p) => {
+      const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
+      return unknown(
+        'standing-under-part',
+        `Whether ${other} lies over ${p.name}, which stands past the plate, is not known: give the \`rim\` of ${other}.`,
+      );
+    }),
+  ];
 };
 
 /** A jacking screw pushes on the first part: its end has to land on metal, not on a hole, a bore or a stud. */

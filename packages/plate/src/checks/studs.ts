@@ -1,4 +1,5 @@
-import { say } from '@fayplate/core';
+import { type Requirement, say } from '@fayplate/core';
+import { unknown } from './unknown.js';
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
 import { meets } from '../parts/footprint.js';
@@ -96,7 +97,7 @@ const nutLength = (draft: Draft, { hole, p }: Standing): readonly Found[] => {
 const listed = (all: readonly Standing[]): string => all.map((s) => s.hole.id).join(', ');
 
 /** Studs and dowels whose length is not given, or whose end may meet the other part. */
-export const studUnknowns = (draft: Draft): readonly string[] => {
+export const studUnknowns = (draft: Draft): readonly Requirement[] => {
   const all = standingIn(draft);
   return draft.desk.faces.flatMap((face, i) => {
     const own = all.filter((s) => isStud(s.hole, s.p) && s.p.face === face);
@@ -120,17 +121,26 @@ export const studUnknowns = (draft: Draft): readonly string[] => {
       ...(unmeasured.length === 0
         ? []
         : [
-            `How far the studs of ${face.name} stand out is not given (${ids(unmeasured)}): write \`stands\`, so that their length can be checked.`,
+            unknown(
+              'stud-length',
+              `How far the studs of ${face.name} stand out is not given (${ids(unmeasured)}): write \`stands\`, so that their length can be checked.`,
+            ),
           ]),
       ...(unmeasuredDowels.length === 0
         ? []
         : [
-            `How far the dowels of ${face.name} stand out is not given (${ids(unmeasuredDowels)}): write \`stands\`, so that they are known to end within the plate.`,
+            unknown(
+              'dowel-length',
+              `How far the dowels of ${face.name} stand out is not given (${ids(unmeasuredDowels)}): write \`stands\`, so that they are known to end within the plate.`,
+            ),
           ]),
       ...(past.length === 0
         ? []
         : [
-            `The ${what} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`,
+            unknown(
+              'end-under-part',
+              `The ${what} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`,
+            ),
           ]),
     ];
   });

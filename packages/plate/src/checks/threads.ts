@@ -1,4 +1,5 @@
-import { say } from '@fayplate/core';
+import { type Requirement, say } from '@fayplate/core';
+import { unknown } from './unknown.js';
 import { type Thread, hardware, leastEngagement } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
@@ -139,23 +140,26 @@ const lacking = (draft: Draft, face: string, lacks: (hole: PlateHole, p: Placed)
   });
 
 /** Lengths without which bolts and screws cannot be chosen, and gaskets that take from them. */
-export const threadUnknowns = (draft: Draft): readonly string[] => [
+export const threadUnknowns = (draft: Draft): readonly Requirement[] => [
   ...flangeUnknowns(draft),
   ...depthAndGasketUnknowns(draft),
 ];
 
-const flangeUnknowns = (draft: Draft): readonly string[] => {
+const flangeUnknowns = (draft: Draft): readonly Requirement[] => {
   const faces = draft.desk.faces
     .filter((f) => f.flange === null && lacking(draft, f.name, (h) => h.as === 'tapped').length > 0)
     .map((f) => f.name);
   return faces.length === 0
     ? []
     : [
-        `How thick ${faces.join(' and ')} ${faces.length === 1 ? 'is' : 'are'} where bolts pass is not given: write \`flange\`, so that their length can be chosen.`,
+        unknown(
+          'flange',
+          `How thick ${faces.join(' and ')} ${faces.length === 1 ? 'is' : 'are'} where bolts pass is not given: write \`flange\`, so that their length can be chosen.`,
+        ),
       ];
 };
 
-const depthAndGasketUnknowns = (draft: Draft): readonly string[] =>
+const depthAndGasketUnknowns = (draft: Draft): readonly Requirement[] =>
   draft.desk.faces.flatMap(({ name }) => {
     const screws = lacking(
       draft,
@@ -169,12 +173,18 @@ const depthAndGasketUnknowns = (draft: Draft): readonly string[] =>
       ...(screws.length === 0
         ? []
         : [
-            `How deep the threads of ${name} go is not given (${screws.join(', ')}): write \`deep\`, so that the hold and the length of its screws can be checked.`,
+            unknown(
+              'thread-depth',
+              `How deep the threads of ${name} go is not given (${screws.join(', ')}): write \`deep\`, so that the hold and the length of its screws can be checked.`,
+            ),
           ]),
       ...(through.length === 0
         ? []
         : [
-            `The gasket of ${name} is not counted: its thickness comes off what its studs, bolts and screws are said to reach.`,
+            unknown(
+              'gasket-thickness',
+              `The gasket of ${name} is not counted: its thickness comes off what its studs, bolts and screws are said to reach.`,
+            ),
           ]),
     ];
   });

@@ -2,6 +2,7 @@ import type { Finding } from '../checks/check.js';
 import type { Draft } from '../draft.js';
 import type { AngleSpan, CheckId, Turning } from '../types.js';
 import { widest } from './best.js';
+import { centred } from './centred.js';
 import { commonSpans } from './spans.js';
 import { type AngleTest, spansOf } from './test.js';
 import { angleTests } from './tests.js';
@@ -45,7 +46,7 @@ interface Live {
 }
 
 const liveTests = (draft: Draft, range: AngleSpan): Live => {
-  const tests = angleTests(draft).map((test) => ({ test, spans: spansOf(test, range) }));
+  const tests = angleTests(centred(draft)).map((test) => ({ test, spans: spansOf(test, range) }));
   const live = tests.filter((t) => t.spans.length > 0);
   return {
     live: live.map((t) => t.test),

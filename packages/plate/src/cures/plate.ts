@@ -77,3 +77,12 @@ export const bores = (t: Trying, f: Finding): readonly Change[] => {
   const said = to > 0 ? change.bored(t.job, `make the bore ${t.say(to)}`, to) : null;
   return said === null ? [] : [said];
 };
+
+/** The bore made wide enough for what must pass it. */
+export const widerBore = (t: Trying, f: Finding): readonly Change[] => {
+  const bore = t.draft.bores.find((b) => b.kind === 'bore' && f.of.includes(b.id));
+  if (bore === undefined) return [];
+  const to = roundUp(bore.diameter + 2 * shortOf(t.draft, f), t.job.units);
+  const said = change.bored(t.job, `make the bore ${t.say(to)}`, to);
+  return said === null ? [] : [said];
+};

@@ -2,7 +2,7 @@ import { covarianceOfPoints } from '@fayplate/core';
 import { clearanceFits } from '@fayplate/handbook';
 import type { Fit } from '@fayplate/job';
 import type { Desk, Placed } from '../desk.js';
-import { usualDrilling } from '../drilling.js';
+import { secondSettingOf, usualDrilling } from '../drilling.js';
 import { fastenOf } from '../treat/holes.js';
 import { pass, threadOf } from '../treat/thread.js';
 import type { GoesOnSpec, MatedFace, PlateBore, PlateHole } from '../types.js';
@@ -34,7 +34,9 @@ export const jointsOf = (
 ): FaceJoints => {
   const face = desk.faces[index];
   const { meetings, unsized } = meetingsOf(face, desk.mated[index], plate, desk.spec.drilling ?? usualDrilling);
-  const joints = meetings.map((m) => m.joint);
+  // Holes are drilled with the first register; the second is bored when the plate is set up again.
+  const setAgain = index === 1 ? secondSettingOf(desk) : 0;
+  const joints = meetings.map((m) => ('as' in m.cut ? m.joint : { ...m.joint, made: setAgain }));
   /** Rooms with those holes sized anew that `sized` answers for. */
   const rooms = (sized: (hole: PlateHole, p: Placed) => Room | null): readonly Room[] =>
     meetings.map(({ joint, cut, placed }) => ('as' in cut ? sized(cut, placed) : null) ?? joint.room);

@@ -1,11 +1,14 @@
-import { heading, pathBox, subtract, toDegrees } from '@fayplate/core';
+import { type Requirement, heading, pathBox, subtract, toDegrees } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { alignShafts } from '../alignment/align.js';
 import { locatedShaft } from '../alignment/shaft.js';
 import { chanceOf, enough, goesOn } from '../assembly/goes-on.js';
 import { chanceOfGoingOn, shaftOffset, shaftTilt } from '../checks/assembled.js';
 import { type Finding, found, named } from '../checks/check.js';
+import { hasShaft } from '../checks/shaft.js';
+import { unknown } from '../checks/unknown.js';
 import type { Draft } from '../draft.js';
+import { secondSettingOf } from '../drilling.js';
 import { type Change, advised, fit as withFit, located, opened as withHolesOpened } from '../cures/change.js';
 import { holesIn } from '../cures/fasteners.js';
 import type { Alignment, GoesOn, GoesOnSpec } from '../types.js';
@@ -17,7 +20,7 @@ export interface Together {
   readonly findings: readonly Finding[];
   /** Face → what would bring the chance up, each tried by as many trials. */
   readonly cures: ReadonlyMap<string, readonly Change[]>;
-  readonly unknowns: readonly string[];
+  readonly unknowns: readonly Requirement[];
 }
 
 /** ± of a hole placed by read-out, mm. Source: common practice. */
@@ -97,14 +100,24 @@ const chanceCures = (
   ];
 };
 
-/** Offset and tilt of the shafts against what the coupling bears, where the job says. */
+/** Offset that a coupling bears where the job does not say, mm. Source: common practice, flexible couplings of small shafts. */
+const USUAL_OFFSET = 0.2;
+
+/** Offset and tilt of the shafts against what the coupling bears: as the job says, else, where a shaft passes, as is usual. */
 const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
   const faces = draft.desk.faces.map((f) => f.name);
   const source = "the coupling's maker, as stated in the job";
-  return [
-    ...(a.offset.limit === null || a.offset.worst === null
+  const usual = 'common practice: what a flexible coupling bears; write `alignment: { offset: … }` for yours';
+  const offset = (limit: number, from: string): readonly Finding[] =>
+    a.offset.worst === null
       ? []
-      : [named(shaftOffset)(found(faces, a.offset.worst, a.offset.limit, { source, sense: 'most' }))]),
+      : [named(shaftOffset)(found(faces, a.offset.worst, limit, { source: from, sense: 'most' }))];
+  return [
+    ...(a.offset.limit !== null
+      ? offset(a.offset.limit, source)
+      : hasShaft(draft) && !draft.desk.spec.nothingPasses
+        ? offset(USUAL_OFFSET, usual)
+        : []),
     ...(a.tilt.limit === null || a.tilt.worst === null
       ? []
       : [
@@ -154,10 +167,9 @@ export const putTogether = (
   const box = pathBox(draft.outline.path);
   const alignment = alignShafts({
     faces: [shaft(0), shaft(1)],
-    parallel:
-      desk.spec.parallel === null
-        ? null
-        : { plusMinus: desk.spec.parallel, over: Math.min(box.right - box.left, box.top - box.bottom) },
+    parallel: desk.spec.parallel,
+    over: Math.min(box.right - box.left, box.top - box.bottom),
+    secondSetting: secondSettingOf(desk),
     limits: { offset: desk.spec.alignment?.offset ?? null, tilt: desk.spec.alignment?.tilt ?? null },
   });
   return {
@@ -165,11 +177,23 @@ export const putTogether = (
     alignment,
     cures: new Map(cures),
     findings: [...[...goes].map(([face, g]) => chance(face, g)), ...inLine(draft, alignment)],
-    unknowns: faces
-      .filter((f) => f.met.unsized.length > 0)
-      .map(
-        (f) =>
-          `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not worked out: the diameter of the part's hole or of the fastener is not known.`,
-      ),
+    unknowns: [
+      ...(alignment.offset.worst === null && (alignment.offset.limit !== null || hasShaft(draft))
+        ? [
+            unknown(
+              'shaft-offset',
+              'How far out of line the shafts may come is not known: give each face a register, dowels, or fasteners of known size.',
+            ),
+          ]
+        : []),
+      ...faces
+        .filter((f) => f.met.unsized.length > 0)
+        .map((f) =>
+          unknown(
+            'fastener-size',
+            `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not worked out: give the diameter of the part's hole or of the fastener.`,
+          ),
+        ),
+    ],
   };
 };

@@ -1,7 +1,7 @@
-import { type Point, apply, origin } from '@fayplate/core';
+import { type Motion, type Point, apply, compose, origin, subtract, translation } from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
-import type { MatedFace } from '../types.js';
+import type { MatedFace, ShaftAxis } from '../types.js';
 import { motionOf } from './motion.js';
 import { movePattern } from './pattern.js';
 
@@ -21,31 +21,55 @@ export const matedFaces = (job: Job): readonly [Face, Face] => {
   return [find(job.plate?.between[0]), find(job.plate?.between[1])];
 };
 
+/** The axis of a face's shaft: stated, or the centre of what is stated; null where nothing says it. The origin of the coordinates alone does not. */
+export const axisOf = (face: Face, used: UsedPattern): ShaftAxis | null => {
+  const placeOf = (id: string | null): Point | undefined => used.pattern.points[used.pattern.ids.indexOf(id ?? '')];
+  const shaft = placeOf(face.shaft);
+  if (shaft !== undefined) return { at: shaft, by: 'shaft', feature: face.shaft };
+  const centre = placeOf(face.centre);
+  if (centre !== undefined && face.shaft === null) return { at: centre, by: 'centre', feature: face.centre };
+  return face.shaft !== null || used.circleCentre == null
+    ? null
+    : { at: used.circleCentre, by: 'circle', feature: null };
+};
+
 /**
- * Both patterns in the plate's frame (see `motionOf`); `clocking` in radians clockwise, else the stated one.
- * Throws RangeError where a face or its pattern is missing.
+ * Both patterns in the plate's frame (see `motionOf`); `clocking` in radians clockwise, else the stated one. The second face
+ * is turned about its shaft and its shaft laid over the first's; about its origin, laid over the first's, where either axis is
+ * not known or the job asks for the centres to meet. Throws RangeError where a face or its pattern is missing.
  */
 export const mate = (
   job: Job,
   used: ReadonlyMap<string, UsedPattern>,
   clocking: number = statedClocking(job),
 ): readonly [MatedFace, MatedFace] => {
-  const [first, second] = matedFaces(job);
-  const lay = (face: Face, place: 'first' | 'second'): MatedFace => {
-    const pattern = used.get(face.name)?.pattern;
-    if (pattern === undefined) throw new RangeError(`mate: no pattern for ${face.name}`);
-    const motion = motionOf(face.viewed, place, clocking);
-    const moved = movePattern(motion, pattern);
+  const faces = matedFaces(job);
+  const [one, other] = faces.map((face) => {
+    const own = used.get(face.name);
+    if (own === undefined) throw new RangeError(`mate: no pattern for ${face.name}`);
+    return { face, used: own, axis: axisOf(face, own) };
+  });
+  if (one === undefined || other === undefined) throw new RangeError('mate: a plate joins two faces');
+  const first = motionOf(one.face.viewed, 'first', clocking);
+  const second = motionOf(other.face.viewed, 'second', clocking);
+  const meet = job.plate?.meet === 'shafts' && one.axis !== null && other.axis !== null;
+  const shift =
+    meet && one.axis !== null && other.axis !== null
+      ? subtract(apply(first, one.axis.at), apply(second, other.axis.at))
+      : origin;
+  const lay = (own: typeof one, motion: Motion, side: MatedFace['side']): MatedFace => {
+    const moved = movePattern(motion, own.used.pattern);
+    const at = moved.points[moved.ids.indexOf(own.face.centre ?? '')];
     return {
-      face: face.name,
+      face: own.face.name,
       pattern: moved,
-      side: place === 'first' ? 'A' : 'B',
-      centre: centreOf(face, moved, apply(motion, origin)),
+      side,
+      centre: at ?? apply(motion, origin),
+      axis: own.axis === null ? null : { ...own.axis, at: apply(motion, own.axis.at) },
       motion,
+      radiusSigmas: own.used.radiusSigmas ?? new Map(),
     };
   };
-  return [lay(first, 'first'), lay(second, 'second')];
+  const moved = Math.hypot(shift.x, shift.y) < 1e-9 ? second : compose(translation(shift.x, shift.y), second);
+  return [lay(one, first, 'A'), lay(other, moved, 'B')];
 };
-
-const centreOf = (face: Face, moved: MatedFace['pattern'], fallback: Point): Point =>
-  moved.points[moved.ids.indexOf(face.centre ?? '')] ?? fallback;

@@ -5,7 +5,8 @@ import { costsOf } from './costs.js';
 import { type Sum, coverage, sumsOf } from './sums.js';
 import { type Window, isOpen, middleOf, tiny, windowOf } from './window.js';
 
-const checkAt = ({ limit, factor, known, bands }: Sum, unknown: number): StackCheck => {
+/** A limit with the unknown at a value, mm. */
+export const checkAt = ({ limit, factor, known, bands }: Sum, unknown: number): StackCheck => {
   const nominal = known + factor * unknown;
   const worst = [nominal - bands.worst, nominal + bands.worst] as const;
   return {

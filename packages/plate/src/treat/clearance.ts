@@ -1,4 +1,6 @@
+import type { Requirement } from '@fayplate/core';
 import type { Thread } from '@fayplate/handbook';
+import { unknown } from '../checks/unknown.js';
 import type { FastenSpec } from '@fayplate/job';
 import { type Desk, type Placed, otherSide } from '../desk.js';
 import type { FastenerHead } from '../types.js';
@@ -45,14 +47,23 @@ export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {
         ? { diameter: p.diameter, most: p.diameter, drill: null, source: "the part's own hole" }
         : passPlain(p.diameter ?? 0, spec.fit);
   const sat = thread === null ? null : seatOf(desk, p, spec, thread, hole.diameter);
-  const remarks: string[] = [];
+  const remarks: Requirement[] = [];
   if (thread !== null && sat === null && spec.head !== null)
-    remarks.push(`The tables have no ${spec.head} for ${thread.name} (${p.name}): the room it needs is not checked.`);
+    remarks.push(
+      unknown(
+        'hardware-size',
+        `The tables have no ${spec.head} for ${thread.name} (${p.name}): the room it needs is not checked.`,
+      ),
+    );
   if (thread === null && !same)
     remarks.push(
-      `${p.name} has no thread: the nut it takes is not known, so the room for it is not checked. Give its thread.`,
+      unknown(
+        'hardware-size',
+        `The nut that ${p.name} takes is not known, so the room for it is not checked: give its thread.`,
+      ),
     );
-  if (same) remarks.push(`${p.name} names no thread: the bolt that goes through it is not known. Give its thread.`);
+  if (same)
+    remarks.push(unknown('fastener-thread', `The bolt that goes through ${p.name} is not known: give its thread.`));
   const made: Made = {
     as: 'clearance',
     diameter: hole.diameter,

@@ -1,7 +1,9 @@
-import { type Point, add, polar } from '@fayplate/core';
+import { type Point, type Requirement, add, polar } from '@fayplate/core';
 import { classLimits, tapDrill } from '@fayplate/handbook';
 import type { FastenAs, FastenSpec, PlateSpec } from '@fayplate/job';
+import { unknown } from '../checks/unknown.js';
 import { landAt } from '../bores/bores.js';
+import { isShaft } from '../bores/relief.js';
 import { centreOf } from '../bores/registers.js';
 import { type Desk, type Placed, partOf } from '../desk.js';
 import type { PlateBore, PlateHole } from '../types.js';
@@ -36,7 +38,7 @@ const isOwnDowel = (desk: Desk, p: Placed): boolean => {
 
 /** What a feature asks for; null where it gets no hole. */
 const treat = (desk: Desk, p: Placed): Treated | null => {
-  if (p.feature.vacant) return null;
+  if (p.feature.vacant || isShaft(desk, p, [])) return null;
   const spec = fastenOf(desk, p.face.name);
   const exception = spec.except.get(p.feature.id);
   if (exception === 'none') return null;
@@ -90,7 +92,7 @@ const extras = (
 export interface HolesMade {
   readonly holes: readonly PlateHole[];
   readonly faults: readonly string[];
-  readonly remarks: readonly string[];
+  readonly remarks: readonly Requirement[];
   /** Hole id → where the sizes of its nut, head and socket come from. */
   readonly seatSources: ReadonlyMap<string, string>;
   /** Holes whose counterpart in the part carries a thread. */
@@ -101,7 +103,7 @@ export interface HolesMade {
 export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade => {
   const holes: PlateHole[] = [];
   const faults: string[] = [];
-  const remarks: string[] = [];
+  const remarks: Requirement[] = [];
   const seatSources = new Map<string, string>();
   const tappedParts = new Set<string>();
   const put = (made: Made, at: Point, p: Placed | null): string => {
@@ -120,7 +122,9 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
   for (const p of desk.placed) {
     const treated = treat(desk, p);
     if (treated === null && standsThere(desk, p))
-      remarks.push(`${p.name} gets no hole: the ${p.feature.kind} has to come out before the plate goes on.`);
+      remarks.push(
+        unknown('stud-out', `${p.name} gets no hole: the ${p.feature.kind} has to come out before the plate goes on.`),
+      );
     if (treated === null) continue;
     if (!treated.ok) {
       faults.push(treated.fault);

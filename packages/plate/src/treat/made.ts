@@ -1,3 +1,4 @@
+import type { Requirement } from '@fayplate/core';
 import type { PlateHole } from '../types.js';
 
 /** A treatment before it has its number and its place. */
@@ -8,7 +9,7 @@ export type Treated =
       readonly ok: true;
       readonly made: Made;
       /** What is not known, for the plate's list. */
-      readonly remarks: readonly string[];
+      readonly remarks: readonly Requirement[];
       /** Where the sizes of nut, head and socket come from; null where there is none. */
       readonly seatSource: string | null;
       /** The part's own hole carries a thread. */

@@ -142,6 +142,21 @@ const wrong: readonly Bench[] = [
     { spots: {} },
     { extras: [{ what: 'jacking', thread: 'M8', circle: 120, clocks: [5 * DEGREE] }] },
   ),
+  // A boss that stands through the plate under the other part, and a bore that its shaft does not pass.
+  bench(
+    {
+      spots: { ...ring(3, 60, 0, M8), tall: { kind: 'boss', d: 12, height: 30, at: { x: 25, y: 25 } } },
+    },
+    { spots: ring(3, 100, 0, M8), face: { rim: square } },
+  ),
+  bench(
+    {
+      spots: { ...bored().spots, S: { kind: 'spigot', d: 24, at: { x: 0, y: 0 } } },
+      face: { centre: 'C', shaft: 'S' },
+    },
+    { spots: {} },
+    { bore: { diameter: 20, side: 'through', depth: null } },
+  ),
 ];
 
 test('every check fails somewhere, and none fails on a sound plate', () => {

@@ -95,9 +95,9 @@ describe('what the job does not give is asked for by its own word', () => {
         },
       );
     expect(asked(parts({ across: ['A', 'B'] }))).toContain(
-      'pump names no `centre`: A of pump was laid over C of motor.',
+      'Where the shaft of pump runs is not known, and A of pump was laid over C of motor',
     );
-    expect(asked(parts({}))).toContain('the middle of the features of pump was laid over C of motor.');
+    expect(asked(parts({}))).toContain('the middle of the features of pump was laid over C of motor');
     expect(asked(parts({ centre: 'A' }))).not.toContain('laid over');
   });
 });

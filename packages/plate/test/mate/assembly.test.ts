@@ -122,6 +122,8 @@ describe('both parts and the plate in space', () => {
           side: 'A' as const,
           centre: { x: 0, y: 0 },
           motion,
+          axis: null,
+          radiusSigmas: new Map(),
           pattern: { ...pattern, points: pattern.points.map((p) => apply(motion, p)) },
         };
       };

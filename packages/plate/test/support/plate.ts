@@ -105,7 +105,13 @@ export const soundBench = (plate: Partial<PlateSpec> = {}): Bench =>
         spigot: { kind: 'spigot', at: { x: 0, y: 0 }, d: 60, stands: 2.5 },
         ...ring(4, 97.5, Math.PI / 2, { kind: 'hole', thread: 'M10', d: 11 }),
       },
-      face: { centre: 'spigot', up: 'P1', flange: 12 },
+      face: {
+        centre: 'spigot',
+        up: 'P1',
+        flange: 12,
+        shaft: 'spigot',
+        shaftSizes: { diameter: 24, overKey: 27, coupling: null, nut: null },
+      },
     },
     {
       bore: { diameter: 40, side: 'through', depth: null },

@@ -1,0 +1,89 @@
+import { type Requirement, sayAll } from '@fayplate/core';
+import type { Face } from '@fayplate/job';
+import type { Draft } from '../draft.js';
+import { hasShaft } from './shaft.js';
+import { unknown } from './unknown.js';
+
+/** What of a face is its origin. */
+const originOf = (face: Face): string => face.centre ?? face.across?.[0] ?? 'the middle of the features';
+
+/** Where a shaft runs is stated, or it is not known: the origin of the coordinates alone is no axis. */
+const axes = (draft: Draft): readonly Requirement[] => {
+  const { desk } = draft;
+  const bare = desk.faces.filter((_, i) => desk.mated[i]?.axis === null);
+  if (bare.length === 0) return [];
+  const [first, second] = desk.faces;
+  const names = sayAll(bare.map((f) => f.name));
+  const laid = `${originOf(first)} of ${first.name} was laid over ${originOf(second)} of ${second.name}`;
+  const lost = bare.filter((f) => f.shaft !== null);
+  if (lost.length > 0)
+    return [
+      unknown(
+        'axis',
+        `Where the shaft of ${sayAll(lost.map((f) => f.name))} runs is not known, for its readings do not fix ${sayAll(lost.map((f) => f.shaft ?? ''))}: take the readings that \`locate\` proposes.`,
+      ),
+    ];
+  const turns =
+    hasShaft(draft) ||
+    desk.spec.alignment !== null ||
+    (desk.spec.bore !== null && !desk.spec.nothingPasses) ||
+    bare.length < desk.faces.length;
+  return [
+    unknown(
+      turns ? 'axis' : 'origin',
+      turns
+        ? `Where the shaft of ${names} runs is not known, and ${laid}: write \`shaft\` or \`centre\` with the feature that it runs in.`
+        : `${names} ${bare.length === 1 ? 'names' : 'name'} no \`centre\`: ${laid}. If that is not where the axes meet, give \`centre\`.`,
+    ),
+  ];
+};
+
+/** Places of the rim are the face's own, and nothing but rough clock positions says how they lie to the holes. */
+const rimTurnsWithClocks = (draft: Draft, face: Face): boolean =>
+  (draft.desk.benches.get(face.name) ?? null) === null && face.rim.some((p) => 'at' in p);
+
+/** Clock positions choose between arrangements that fit alike; they place nothing. */
+const turns = (draft: Draft): readonly Requirement[] =>
+  draft.desk.faces.flatMap((face) => {
+    if (face.up !== null || face.across !== null) return [];
+    if (rimTurnsWithClocks(draft, face))
+      return [
+        unknown(
+          'turn',
+          `How the rim of ${face.name} is turned to its holes is known from clock positions alone: write \`up\` or \`across\`, or touch rim and holes in one setting.`,
+        ),
+      ];
+    return face.features.some((f) => f.clock !== null)
+      ? [
+          unknown(
+            'turn-chosen',
+            `Which way up ${face.name} lies is taken from its clock positions: any turn serves, and this one is a choice.`,
+          ),
+        ]
+      : [];
+  });
+
+/** Features that the plate should fasten, locate or clear, and whose places the readings do not fix. */
+const dropped = (draft: Draft): readonly Requirement[] =>
+  draft.desk.faces.flatMap((face) => {
+    const placed = new Set(draft.desk.placed.filter((p) => p.face === face).map((p) => p.feature.id));
+    const except = draft.desk.spec.fasten.get(face.name)?.except;
+    const lost = face.features.filter(
+      (f) => !f.vacant && f.kind !== 'edge' && !placed.has(f.id) && except?.get(f.id) !== 'none',
+    );
+    return lost.length === 0
+      ? []
+      : [
+          unknown(
+            'not-on-plate',
+            `Where ${sayAll(lost.map((f) => `${face.name}.${f.id}`))} ${lost.length === 1 ? 'lies is' : 'lie is'} not known, so the plate has nothing for ${lost.length === 1 ? 'it' : 'them'}: take the readings that \`locate\` proposes.`,
+          ),
+        ];
+  });
+
+/** What is not known of how the parts lie on each other. */
+export const layingUnknowns = (draft: Draft): readonly Requirement[] => [
+  ...dropped(draft),
+  ...axes(draft),
+  ...turns(draft),
+];

@@ -1,0 +1,97 @@
+import { type Requirement, distance, sayAll } from '@fayplate/core';
+import { isShaft } from '../bores/relief.js';
+import { widerBore } from '../cures/plate.js';
+import type { Draft } from '../draft.js';
+import { throughAt } from '../bores/bores.js';
+import type { MatedFace } from '../types.js';
+import { sayPlain, short } from '../words/say.js';
+import { type CheckKind, type Found, found, marginOf } from './check.js';
+import { unknown } from './unknown.js';
+
+/** What passes the plate about one shaft's axis: its name, its diameter and the ± of where it runs, mm. */
+interface Passing {
+  readonly name: string;
+  readonly diameter: number;
+  readonly at: MatedFace['centre'];
+  readonly plusMinus: number;
+}
+
+/** The shaft of a face, its key, coupling and nut, as far as their sizes are given. */
+const passingOf = (draft: Draft, index: 0 | 1): readonly Passing[] => {
+  const face = draft.desk.faces[index];
+  const { axis } = draft.desk.mated[index];
+  const own = draft.desk.placed.find((p) => p.face === face && isShaft(draft.desk, p, draft.bores));
+  const at = axis?.at ?? draft.desk.mated[index].centre;
+  const place = draft.desk.placed.find((p) => p.face === face && p.feature.id === axis?.feature);
+  const plusMinus = 2 * (place?.sigma ?? 0);
+  const sizes = face.shaftSizes;
+  const all: readonly (readonly [string, number | null])[] = [
+    [`the shaft of ${face.name}`, sizes?.diameter ?? own?.diameter ?? null],
+    [`the key of ${face.name}'s shaft`, sizes?.overKey ?? null],
+    [`the coupling of ${face.name}`, sizes?.coupling ?? null],
+    [`the nut on ${face.name}'s shaft`, sizes?.nut ?? null],
+  ];
+  return all.flatMap(([name, diameter]) => (diameter === null ? [] : [{ name, diameter, at, plusMinus }]));
+};
+
+const passing = (draft: Draft): readonly Passing[] => [...passingOf(draft, 0), ...passingOf(draft, 1)];
+
+/** Everything that turns with a shaft passes the openings about it, wherever the ± of its place puts it. */
+const passes = (draft: Draft): readonly Found[] =>
+  passing(draft).flatMap((p) => {
+    const [widest] = throughAt(p.at, draft.bores, draft.desk.thickness)
+      .map((b) => ({ b, clear: b.diameter / 2 - distance(b, p.at) - p.diameter / 2 }))
+      .toSorted((a, b) => b.clear - a.clear);
+    return widest === undefined
+      ? []
+      : [
+          found([widest.b.id, p.name], widest.clear, p.plusMinus, {
+            source: 'geometry: the bore about the shaft, less what passes it; the ± of its place counts',
+            at: widest.b,
+          }),
+        ];
+  });
+
+export const borePassesShaft: CheckKind = {
+  id: 'bore-passes-shaft',
+  title: 'the bore passes the shaft',
+  meaning: 'apart',
+  margin: marginOf,
+  find: passes,
+  cures: widerBore,
+  say: (c, speech) =>
+    c.value < 0
+      ? `${c.of[1] ?? ''} does not pass ${c.of[0] ?? ''}: all round it is ${short(-c.value, speech)} too small`
+      : sayPlain(c, speech),
+};
+
+/** Whether anything says that a shaft passes the plate: a shaft, a chain along one, or a register on either side. */
+export const hasShaft = (draft: Draft): boolean => {
+  const { job, faces, spec } = draft.desk;
+  return (
+    faces.some((f) => f.shaft !== null) ||
+    job.stack !== null ||
+    faces.every((f) => spec.locate.get(f.name)?.as === 'register')
+  );
+};
+
+export const shaftUnknowns = (draft: Draft): readonly Requirement[] => {
+  const { desk } = draft;
+  if (desk.spec.nothingPasses || !hasShaft(draft)) return [];
+  const at = desk.mated[0].axis?.at ?? desk.mated[0].centre;
+  if (throughAt(at, draft.bores, desk.thickness).length === 0)
+    return [
+      unknown(
+        'bore',
+        'No bore is given for the shaft to pass: write `bore: { diameter: … }`, or `bore: none` where nothing passes the plate.',
+      ),
+    ];
+  return passing(draft).length > 0
+    ? []
+    : [
+        unknown(
+          'shaft-size',
+          `Whether the bore passes the shaft was not tried: give its size, such as \`shaft: { diameter: 24 mm, over key: 27 mm }\` on ${sayAll(desk.faces.map((f) => f.name)).replace(' and ', ' or ')}.`,
+        ),
+      ];
+};

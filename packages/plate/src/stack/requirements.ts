@@ -1,0 +1,111 @@
+import { type Requirement, type Speech, notKnown, say } from '@fayplate/core';
+import type { Job, StackLink, StackSpec } from '@fayplate/job';
+import type { StackCheck, StackResult } from '../types.js';
+import { checkAt } from './solve.js';
+import { sumsOf } from './sums.js';
+import { tiny } from './window.js';
+
+const places = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2);
+
+/** How far a limit is met at its worse end, mm; below zero it is missed. */
+const marginOf = (c: StackCheck): number =>
+  Math.min(c.least === null ? Infinity : c.worst[0] - c.least, c.most === null ? Infinity : c.most - c.worst[1]);
+
+/** One limit of the chain with the plate as thick as it will be made. */
+const limitOf = (c: StackCheck, thickness: number, speech: Speech): Requirement => {
+  const mm = (v: number): string => say(v, speech, places(speech));
+  const margin = marginOf(c);
+  const short = c.least !== null && margin === c.worst[0] - c.least;
+  const asked = short ? `at least ${mm(c.least ?? 0)}` : `at most ${mm(c.most ?? 0)}`;
+  const comes = mm(short ? c.worst[0] : c.worst[1]);
+  return {
+    id: 'stack-limit',
+    title: `stack: ${c.name}`,
+    state: c.ok ? 'holds' : 'fails',
+    value: short ? c.worst[0] : c.worst[1],
+    limit: short ? c.least : c.most,
+    margin: Number.isFinite(margin) ? margin : null,
+    unit: 'mm',
+    source: 'stated in the job; every link at the end of its ±',
+    because: c.ok
+      ? `${c.name} comes to ${comes} at the worst, where ${asked} is asked`
+      : `with a plate of ${mm(thickness)} the ${c.name} comes to ${comes} at the worst, where ${asked} is asked: ${mm(-margin)} too ${short ? 'little' : 'much'}`,
+    cure: null,
+  };
+};
+
+const namedLike = (word: string, { name }: StackLink): boolean => name.toLowerCase().includes(word);
+
+/** A link that tells of something that the plate's section tells as well, by another measure. */
+const contradictions = (spec: StackSpec, job: Job, thickness: number, speech: Speech): readonly Requirement[] => {
+  const mm = (v: number): string => say(v, speech, places(speech));
+  const told = (link: StackLink, what: string, value: number): readonly Requirement[] => {
+    const off = Math.abs(link.value - value);
+    return [
+      {
+        id: 'stack-link',
+        title: `stack: ${link.name}`,
+        state: off <= link.plusMinus + tiny ? 'holds' : 'fails',
+        value: link.value,
+        limit: value,
+        margin: link.plusMinus - off,
+        unit: 'mm',
+        source: 'the job says both',
+        because:
+          off <= link.plusMinus + tiny
+            ? `${link.name} of the stack agrees with ${what}`
+            : `the stack counts ${link.name} as ${mm(link.value)}, but ${what} is ${mm(value)}`,
+        cure: off <= link.plusMinus + tiny ? null : 'make both say the same',
+      },
+    ];
+  };
+  const registers = [...(job.plate?.locate ?? [])].flatMap(([face, l]) =>
+    l.as === 'register' && l.depth !== null ? [{ face, depth: l.depth }] : [],
+  );
+  return spec.links.flatMap((link): readonly Requirement[] => {
+    if (link.name.toLowerCase() === 'plate') return told(link, 'the plate', thickness);
+    const flange = job.faces.find(
+      (f) => f.flange !== null && namedLike('flange', link) && namedLike(f.name.toLowerCase(), link),
+    );
+    if (flange !== undefined) return told(link, `the flange of ${flange.name}`, flange.flange ?? 0);
+    if (!namedLike('register', link) && !namedLike('recess', link)) return [];
+    const own = registers.filter((r) => namedLike(r.face.toLowerCase(), link));
+    const [only, ...more] = own.length > 0 ? own : registers;
+    return only === undefined || more.length > 0
+      ? []
+      : told(link, `the register of ${only.face} in the plate`, only.depth);
+  });
+};
+
+/** A gasket of the job that the chain along the shaft does not count. */
+const uncounted = (spec: StackSpec, job: Job): readonly Requirement[] =>
+  job.gaskets.length === 0 || spec.links.some((l) => namedLike('gasket', l))
+    ? []
+    : [
+        notKnown(
+          'stack-link',
+          'stack: gasket',
+          `how thick the gasket of ${job.gaskets[0]?.face ?? ''} is takes from the stack, and no link of it counts a gasket`,
+          'add a link `gasket`, `0 mm` where it lies outside the chain',
+        ),
+      ];
+
+/**
+ * What the chain along the shaft asks of a plate of this thickness, shims not counted where the job states the thickness:
+ * each limit at the worst, and links that must say what the plate says. Nothing for a job without a stack.
+ */
+export const stackRequirements = (
+  job: Job,
+  solved: StackResult | null,
+  thickness: number,
+  speech: Speech,
+): readonly Requirement[] => {
+  const spec = job.stack;
+  if (spec === null || solved === null) return [];
+  const total = job.plate?.thickness === 'from stack' ? (solved.total ?? thickness) : thickness;
+  // Only a chain that is solved for the plate knows how thick that is to be.
+  const limits = spec.unknown.name.toLowerCase().includes('plate')
+    ? sumsOf(spec).map((s) => limitOf(checkAt(s, total), total, speech))
+    : solved.limits.map((c) => limitOf(c, thickness, speech));
+  return [...limits, ...contradictions(spec, job, thickness, speech), ...uncounted(spec, job)];
+};
