@@ -123,6 +123,7 @@ const layOn = (
     sheet,
     scale: scaleBrief(printer),
     warning: `Check the ruler before you ${template.what === 'drill' ? 'punch' : 'cut'}`,
+    ...(options.notice === undefined ? {} : { notice: options.notice }),
   });
   const add = (label: string, panels: readonly Panel[], more: Omit<PageJson, 'page' | 'width' | 'height'>): void => {
     pages.push({

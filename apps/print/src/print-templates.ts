@@ -58,7 +58,7 @@ export const sheets = {
   pdf: printTemplates,
   svg: (
     input: PrintInput,
-    options: TemplateWish & Pick<PrintOptions, 'speech' | 'lettering'>,
+    options: TemplateWish & Pick<PrintOptions, 'speech' | 'lettering' | 'notice'>,
   ): ({ readonly ok: true } & ReturnType<typeof templateSvg>) | NotPrinted => {
     const template = templateFor(input, options, options);
     return 'ok' in template ? template : { ok: true, ...templateSvg(input.job.name, template, options) };

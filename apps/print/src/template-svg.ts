@@ -1,5 +1,6 @@
 import { type Drawing, growBox, shapesBox, svg, visible } from '@fayplate/drawing';
 import { dress } from './template/dress.js';
+import { acrossShapes } from './sheet/furniture.js';
 import { missingWords, recording } from './record.js';
 import type { Template } from './template/types.js';
 import type { PrintOptions } from './types.js';
@@ -13,11 +14,12 @@ const EDGE = 6;
 export const templateSvg = (
   job: string,
   template: Template,
-  options: Pick<PrintOptions, 'lettering'>,
+  options: Pick<PrintOptions, 'lettering' | 'notice'>,
 ): { readonly text: string; readonly warnings: readonly string[] } => {
   const { lettering, missing } = recording(options.lettering);
   const dressed = dress(template, lettering, growBox(template.box, 60), { drawn: [], strips: [] });
-  const shapes = [...template.shapes, ...dressed.shapes];
+  const drawn = [...template.shapes, ...dressed.shapes];
+  const shapes = [...drawn, ...acrossShapes(template.box, options.notice?.across ?? null, lettering)];
   const drawing: Drawing = {
     title: visible(`${job}: ${template.title}`),
     box: growBox(shapesBox(shapes, lettering) ?? template.box, EDGE),

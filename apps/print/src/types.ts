@@ -19,6 +19,8 @@ export interface PrintOptions {
   readonly date: Date | null;
   readonly speech: Speech;
   readonly lettering: Lettering;
+  /** What every sheet says of the job: the verdict in its strip, and what is not settled across it; left out: nothing. */
+  readonly notice?: { readonly line: string; readonly across: string | null };
   /** Name of the file that is written, for the JSON. */
   readonly file: string;
 }

@@ -20,3 +20,4 @@ export type { Mistake } from './prove/mistake.js';
 export type { PlannedReading, ReadingPlan } from './prove/plan.js';
 export type { Hand } from './prove/shape.js';
 export { soldWords, threadWords } from './operations/shop.js';
+export { proofRequirements } from './prove/requirements.js';

@@ -1,3 +1,4 @@
+export { gasketEase, gasketRequirements } from './checks/gasket.js';
 export { marginOf } from './checks/check.js';
 export { alignShafts } from './alignment/align.js';
 export { locatedShaft } from './alignment/shaft.js';

@@ -2,7 +2,7 @@ import { type Report, speechFor } from '@fayplate/core';
 import { type Fault, type Job, readJob } from '@fayplate/job';
 import type { Command, Found, MadeFile } from './command.js';
 import { type Options, refuseUnknownAside } from './options.js';
-import { NoAnswer, Refusal } from './refusal.js';
+import { NoAnswer, Refusal, Unsettled } from './refusal.js';
 import type { World } from './world.js';
 
 /** Every command that works on a job file. Its code is loaded when it is asked for. */
@@ -65,7 +65,7 @@ const failed = (job: string | null, command: string, error: unknown): Omit<Answe
   return {
     ...silent,
     job,
-    exit: error instanceof Refusal ? 2 : 3,
+    exit: error instanceof Unsettled ? 1 : error instanceof Refusal ? 2 : 3,
     json: { fayplate: 1, job: null, command, error: words, ...state },
     error: words,
     ...(ours ? { thrown: error } : {}),

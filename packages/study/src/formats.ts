@@ -1,5 +1,6 @@
 import type { MachinistTable } from '@fayplate/machining';
 import type { Plate } from '@fayplate/plate';
+import type { Notice } from './printing.js';
 
 /** How a kind of file is known again: by its ending, and by how it begins where Fayplate wrote it. */
 export interface Format {
@@ -15,6 +16,8 @@ export interface MachineSource {
   readonly table: MachinistTable;
   /** The job's name. */
   readonly name: string;
+  /** What the file says of the job; `across`: readings are not settled. */
+  readonly notice?: Notice;
   readonly dryRun?: boolean;
   /** Unit words of the standard, G70 and G71. */
   readonly g70G71?: boolean;
@@ -46,17 +49,23 @@ const named =
   (head: string): boolean =>
     start.test(head) && head.slice(0, 2000).toLowerCase().includes('fayplate');
 
+/** A line below the table where its readings are not settled, for whoever opens it in a spreadsheet. */
+const csvNotice = (notice: Notice | undefined): string =>
+  notice?.across == null ? '' : `"${notice.across.replaceAll('"', '""')}"\n`;
+
 export const machineFormats: readonly MachineFormat[] = [
   {
     flag: 'csv',
     extension: 'csv',
     help: 'comma separated values instead of words',
     beside: false,
-    make: async ({ table }) => {
+    make: async ({ table, notice }) => {
       const { tableCsv } = await import('@fayplate/machining');
       return {
         ok: true,
-        files: [{ name: 'table', says: 'the machinist’s table for a spreadsheet', text: tableCsv(table) }],
+        files: [
+          { name: 'table', says: 'the machinist’s table for a spreadsheet', text: tableCsv(table) + csvNotice(notice) },
+        ],
       };
     },
     isOurs: (head) => head.startsWith('n,side,hole,op,tool,'),
@@ -66,9 +75,14 @@ export const machineFormats: readonly MachineFormat[] = [
     extension: 'cnc',
     help: 'programs (ISO 6983) instead of words: one for each side that is drilled, each bore and each slot',
     beside: false,
-    make: async ({ plate, table, name, dryRun = false, g70G71 = false }) => {
+    make: async ({ plate, table, name, notice, dryRun = false, g70G71 = false }) => {
       const { iso6983 } = await import('@fayplate/machining');
-      const made = iso6983(plate, table, { name, dryRun, dialect: g70G71 ? 'standard' : 'usual' });
+      const made = iso6983(plate, table, {
+        name,
+        dryRun,
+        dialect: g70G71 ? 'standard' : 'usual',
+        ...(notice === undefined ? {} : { notice }),
+      });
       if (!made.ok) return made;
       // Programs never share a file: one is run, the plate turned over or a tool set, then the next.
       const files = made.programs.map(({ name: own, says, text }) => ({ name: own, says, text }));
@@ -81,9 +95,9 @@ export const machineFormats: readonly MachineFormat[] = [
     extension: 'step',
     help: 'write the plate as a solid, ISO 10303-21',
     beside: true,
-    make: async ({ plate, name }) => {
+    make: async ({ plate, name, notice }) => {
       const { stepSolid } = await import('@fayplate/machining');
-      const made = stepSolid(plate, { name });
+      const made = stepSolid(plate, { name: notice?.across == null ? name : `${notice.across}. ${name}` });
       return made.ok
         ? { ok: true, files: [{ name: 'plate', says: 'ISO 10303-21 solid of the plate', text: made.text }] }
         : made;

@@ -45,6 +45,16 @@ export interface PrintSettings {
   /** The side of the plate that faces the eye. */
   readonly side: Side;
   readonly speech: Speech;
+  /** What every sheet says of the job beside its title; left out: nothing. */
+  readonly notice?: Notice;
+}
+
+/** What a sheet, a table or a program says of the job that it is made from. */
+export interface Notice {
+  /** The verdict in one line: `Yes: …`, `Not yet: …`, `No: …`. */
+  readonly line: string;
+  /** `Not settled: reading 7 of pump`, to stand across the sheet; null where the readings are settled. */
+  readonly across: string | null;
 }
 
 /** Plain sentences for a person: what cannot be printed and what to do next. */
@@ -84,7 +94,10 @@ export interface Sheets {
   ) => Promise<PrintedSheets | NotPrinted>;
   readonly svg: (
     input: PrintInput,
-    settings: Pick<PrintSettings, 'side' | 'speech'> & { readonly what: TemplateKind; readonly lettering: Lettering },
+    settings: Pick<PrintSettings, 'side' | 'speech' | 'notice'> & {
+      readonly what: TemplateKind;
+      readonly lettering: Lettering;
+    },
   ) => DrawnTemplate | NotPrinted;
 }
 

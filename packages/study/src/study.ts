@@ -2,8 +2,11 @@ import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
-import { type Motion, type Report, type Speech, once, oncePer, speechFor } from '@fayplate/core';
+import { type Motion, type Report, type Speech, type Verdict, once, oncePer, speechFor } from '@fayplate/core';
+import { type Proof, prove } from '@fayplate/machining';
 import type { Task } from './command.js';
+import { refuseUnknownHoles } from './plate-names.js';
+import { verdictOn } from './verdict.js';
 import { Refusal } from './refusal.js';
 import { type LocateChoices, locatedIn } from './located.js';
 
@@ -22,6 +25,10 @@ export interface Study {
   /** Face → from the bench frame of its `rim` points into its own, where that is fixed. */
   readonly benches: () => ReadonlyMap<string, Motion>;
   readonly plate: () => DesignedPlate;
+  /** What is drilled, tried on both parts; null where the job has no plate or nothing is drilled yet. */
+  readonly proof: () => Proof | null;
+  /** The one answer about the whole job. */
+  readonly verdict: () => Verdict;
 }
 
 export interface StudyOptions extends LocateChoices {
@@ -38,7 +45,7 @@ const bothOf = ({ faces }: Job): string =>
     ? faces.map((f) => (/^[A-Za-z]\w*$/.test(f.name) ? f.name : JSON.stringify(f.name))).join(', ')
     : 'A, B';
 
-const design = (study: Omit<Study, 'plate'>, options: StudyOptions): DesignedPlate => {
+const design = (study: Omit<Study, 'plate' | 'proof' | 'verdict'>, options: StudyOptions): DesignedPlate => {
   const { job } = study;
   if (job.plate === null)
     throw new Refusal(
@@ -79,7 +86,15 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
       ),
   );
   const study = { job, located, layout, used, stack, benches };
-  return { ...study, plate: once(() => design(study, options)) };
+  const plate = once(() => design(study, options));
+  const proof = once(() => {
+    if (job.drilled === null || job.drilled.readings.every((r) => r.aside)) return null;
+    const { plate: designed, mated } = plate();
+    refuseUnknownHoles(job, designed);
+    return prove(job, designed, mated);
+  });
+  const whole: Study = { ...study, plate, proof, verdict: once(() => verdictOn(whole)) };
+  return whole;
 };
 
 /** The study that a command works on. */

@@ -31,6 +31,7 @@ const tableOptions = (command: Command): Command => {
     .option('--one-sided', 'come to each hole from the sides that the job’s `backlash` states');
   for (const f of machineFormats.filter((f) => !f.beside)) command.option(`--${f.flag}`, f.help);
   command
+    .option('--unsettled', 'make programs and the solid though readings are not settled; each begins with a stop')
     .option('--dry-run', 'with --cnc: the whole program 2 in above the work, spindle stopped')
     .option('--g70-g71', 'with --cnc: the unit words of ISO 6983, in place of G20 and G21, which most mills want')
     // The default now; scripts that say it go on.
@@ -66,6 +67,7 @@ const packetOptions = (command: Command): Command =>
       .requiredOption('--out <folder>', 'the folder to write into')
       .option('--paper <paper>', 'for the templates: A4, Letter, …')
       .option('--printer <name>', 'correct the templates for this printer’s measured scale')
+      .option('--unsettled', 'make programs and the solid though readings are not settled; each begins with a stop')
       .option('--g70-g71', 'programs with the unit words of ISO 6983, in place of G20 and G21, which most mills want'),
   ).option('--force', 'replace files that Fayplate did not write');
 

@@ -1,4 +1,4 @@
-import { type Block, type Report, inert } from '@fayplate/core';
+import { type Block, type Report, inert, verdictWord } from '@fayplate/core';
 import { widthOf, wrap } from './columns.js';
 import { tableLines } from './table.js';
 
@@ -21,8 +21,8 @@ const lines = (block: Block, manner: Manner): readonly string[] => {
       ];
     }
     case 'verdict':
-      return wrap(`${block.ok ? 'Yes' : 'No'}: ${inert(block.text)}`, width).map((l) =>
-        paint(block.ok ? '1;32' : '1;31', l, manner),
+      return wrap(`${verdictWord(block)}: ${inert(block.text)}`, width).map((l) =>
+        paint(block.ok ? '1;32' : block.answer === 'not yet' ? '1;33' : '1;31', l, manner),
       );
     case 'paragraph':
       return wrap(inert(block.text), width);

@@ -10,7 +10,7 @@ export const blockPieces = (block: Block, width: number, lettering: Lettering): 
     case 'heading':
       return [headingPiece(block.text, block.level, width, lettering)];
     case 'verdict':
-      return [verdictPiece(block.ok, block.text, width, lettering)];
+      return [verdictPiece(block, block.text, width, lettering)];
     case 'paragraph':
       return paragraphPieces(block.text, width, lettering);
     case 'list':

@@ -1,3 +1,4 @@
+import type { VerdictBlock } from '@fayplate/core';
 import { type Lettering, type Shape, type Weight, polygon, rectangle, pens, text, wrapText } from '@fayplate/drawing';
 import { type Piece, piece } from './piece.js';
 import { style } from './style.js';
@@ -69,21 +70,27 @@ export const listPieces = (items: readonly string[], width: number, lettering: L
   });
 
 /** The answer: a tick in a frame for yes, a cross on black for no, so that no colour is needed to tell them apart. */
-export const verdictPiece = (ok: boolean, words: string, width: number, lettering: Lettering): Piece => {
+export const verdictPiece = (
+  { ok, answer }: Pick<VerdictBlock, 'ok' | 'answer'>,
+  words: string,
+  width: number,
+  lettering: Lettering,
+): Piece => {
+  const open = answer === 'not yet';
   const capital = 2.8;
   const lead = 5.5;
-  const lines = wrapText(words, width - 12, capital, 'bold', lettering);
+  const lines = wrapText(open ? `Not yet: ${words}` : words, width - 12, capital, 'bold', lettering);
   const height = Math.max(lines.length * lead, 7.7) + 1.1;
   const box = { left: 0, right: 7.2, top: -0.8, bottom: -8 };
   return piece(
     height,
     [
-      rectangle('note', box, pens.wide, ok ? null : 0),
-      text('note', { x: 3.6, y: -6 }, ok ? '✓' : '✗', {
+      rectangle('note', box, pens.wide, ok || open ? null : 0),
+      text('note', { x: 3.6, y: -6 }, ok ? '✓' : open ? '?' : '✗', {
         capital: 3.6,
         weight: 'bold',
         anchor: 'middle',
-        grey: ok ? 0 : 1,
+        grey: ok || open ? 0 : 1,
       }),
       ...linesOf(lines, 11, capital, 'bold', lead).map((s) => (lines.length === 1 ? lowerBy(s, 1.6) : s)),
     ],

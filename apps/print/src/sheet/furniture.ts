@@ -14,6 +14,8 @@ export interface StripWords {
   readonly scale: string;
   /** What must not be forgotten before the paper is used. */
   readonly warning: string;
+  /** What is said of the job: the verdict, and what is not settled. */
+  readonly notice?: { readonly line: string; readonly across: string | null };
 }
 
 const GAP = 4;
@@ -56,7 +58,13 @@ const rowsOf = (strip: Box, words: StripWords): readonly Row[] => {
   return [
     { y: strip.top - FIRST, left: words.job, right: words.sheet, capital: 2.4, weight: 'bold', shares: [half, half] },
     { y: strip.top - 7.2, left: words.title, right: words.warning, ...small },
-    { y: strip.top - 10.2, left: words.scale, right: 'Print at 100 %, never fit to page', ...small },
+    {
+      y: strip.top - 10.2,
+      left: words.notice === undefined ? words.scale : (words.notice.across ?? words.notice.line),
+      right:
+        words.notice === undefined ? 'Print at 100 %, never fit to page' : `${words.scale} · 100 %, never fit to page`,
+      ...small,
+    },
   ];
 };
 
@@ -65,6 +73,21 @@ export const stripShapes = (strip: Box, words: StripWords, lettering: Lettering)
   line('note', { x: strip.left, y: strip.top - 0.6 }, { x: strip.right, y: strip.top - 0.6 }, pens.hair),
   ...rowsOf(strip, words).flatMap((r) => rowShapes(strip, r, lettering)),
 ];
+
+/** Capital of the words across a sheet, mm. */
+const ACROSS = 9;
+
+/** What is not settled, large and pale across the sheet, so that no one drills by it unwarned; nothing where all is settled. */
+export const acrossShapes = (window: Box, across: string | null, lettering: Lettering): readonly Shape[] => {
+  if (across === null) return [];
+  const [width, height] = [window.right - window.left, window.top - window.bottom];
+  const length = 0.85 * Math.hypot(width, height);
+  const capital = Math.min(ACROSS, (ACROSS * length) / Math.max(1, lettering.width(across, ACROSS, 'bold')));
+  const at = { x: (window.left + window.right) / 2, y: (window.bottom + window.top) / 2 };
+  return [
+    text('note', at, across, { capital, weight: 'bold', anchor: 'middle', turn: Math.atan2(height, width), grey: 0.6 }),
+  ];
+};
 
 /** Rulers along the bottom and the left; each stops short of a join, so that it stays whole when the sheet is cut. */
 export const edgeRulers = (

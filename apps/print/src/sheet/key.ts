@@ -5,7 +5,7 @@ import type { Panel } from '../pdf/page.js';
 import type { Template } from '../template/types.js';
 import type { Grid } from '../tiles/grid.js';
 import type { Mark } from '../tiles/marks.js';
-import { type StripWords, stripShapes } from './furniture.js';
+import { type StripWords, acrossShapes, stripShapes } from './furniture.js';
 import { mapShapes } from './key-map.js';
 
 /** What the key sheet tells: pairs for the title block, sentences for the work. */
@@ -84,6 +84,7 @@ export const keySheet = (
         ...block.shapes,
         ...steps.shapes,
         ...stripShapes(grid.frame.strip, strip, lettering),
+        ...acrossShapes(grid.frame.window, strip.notice?.across ?? null, lettering),
       ],
     },
   ];

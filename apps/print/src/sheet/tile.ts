@@ -4,7 +4,7 @@ import { type Affine, shifted, unchanged } from '../geometry/affine.js';
 import type { Panel } from '../pdf/page.js';
 import { type Grid, windowOf } from '../tiles/grid.js';
 import type { Mark } from '../tiles/marks.js';
-import { type StripWords, edgeRulers, stripShapes, windowFrame } from './furniture.js';
+import { type StripWords, acrossShapes, edgeRulers, stripShapes, windowFrame } from './furniture.js';
 import { joinLines } from './join-lines.js';
 import type { RulerLine } from './ruler.js';
 
@@ -75,6 +75,7 @@ export const tileSheet = (
           ...rulers.shapes,
           ...joinLines(grid, row, column, drawing, lettering),
           ...stripShapes(cutStrip, words, lettering),
+          ...acrossShapes(grid.frame.window, words.notice?.across ?? null, lettering),
         ],
       },
     ],

@@ -1,6 +1,6 @@
 import { type Circle, type Motion, type Path, apply, distance } from '@fayplate/core';
 import type { Face, GasketSpec, Job } from '@fayplate/job';
-import { type MatedFace, type Plate, beltPath, hullOfCircles } from '@fayplate/plate';
+import { type MatedFace, type Plate, beltPath, gasketEase, hullOfCircles } from '@fayplate/plate';
 import type { Gasket } from './gasket.js';
 
 export interface GasketInput {
@@ -36,7 +36,7 @@ const boreOf = (input: GasketInput, spec: GasketSpec, face: MatedFace): Gasket['
   const about = input.plate.bores.filter(
     (b) => distance(b, at) < 0.5 && (b.side === 'through' || b.side === face.side),
   );
-  const diameter = spec.bore ?? Math.max(0, ...about.map((b) => b.diameter));
+  const diameter = spec.bore ?? Math.max(0, ...about.map((b) => b.diameter + (b.kind === 'bore' ? 0 : gasketEase)));
   return diameter > 0 ? { x: at.x, y: at.y, diameter } : null;
 };
 

@@ -1,11 +1,13 @@
+import { type Answer, sayAnswer } from './requirement.js';
+
 /**
  * What a room has to say to a person, free of the medium: the terminal, the packet's pages and the web page
  * all lay out the same blocks.
  */
 export type Block =
   | { readonly kind: 'heading'; readonly level: 1 | 2 | 3; readonly text: string }
-  /** The answer itself, first of all: yes or no, and why. */
-  | { readonly kind: 'verdict'; readonly ok: boolean; readonly text: string }
+  /** The answer itself, first of all: yes or no, and why. `answer` where it is neither: Not yet. */
+  | VerdictBlock
   | { readonly kind: 'paragraph'; readonly text: string }
   | { readonly kind: 'list'; readonly items: readonly string[] }
   /** Where the work can hurt someone; shown once in a packet. */
@@ -13,6 +15,17 @@ export type Block =
   | TableBlock;
 
 /** A table: its columns, and as many texts in each row. */
+export interface VerdictBlock {
+  readonly kind: 'verdict';
+  readonly ok: boolean;
+  readonly answer?: Answer;
+  readonly text: string;
+}
+
+/** The word that stands before a verdict: `Yes`, `Not yet` or `No`. */
+export const verdictWord = ({ ok, answer }: Pick<VerdictBlock, 'ok' | 'answer'>): string =>
+  sayAnswer(answer ?? (ok ? 'yes' : 'no'));
+
 export interface TableBlock {
   readonly kind: 'table';
   readonly caption: string | null;

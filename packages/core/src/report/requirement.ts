@@ -31,6 +31,7 @@ export const unknownClass = {
   'readings-contradict': 'scrap',
   'feature-not-fixed': 'scrap',
   'mirror-image': 'scrap',
+  arrangement: 'scrap',
   'reading-unchecked': 'note',
   // Where the parts lie
   'no-plate': 'scrap',
@@ -113,15 +114,25 @@ export interface Verdict {
 
 const sentence = (r: Requirement): string => (r.cure === null ? r.because : `${r.because}; ${r.cure}`);
 
+/** Readings that contradict each other: whatever else was found rests on them, so no No is sure while they stand. */
+const undermines = (r: Requirement): boolean => r.id === 'reading-suspect' || r.id === 'readings-contradict';
+
 /**
- * One answer from one list: No where anything fails, else Not yet where a scrap is not known, else Yes. The first that
+ * One answer from one list: Not yet where readings contradict each other, No where anything fails, else Not yet where a scrap is not known, else Yes. The first that
  * decides is named, in the order of the list, with how many more there are. `sound`: what is said where all hold.
  */
 export const verdictOf = (requirements: readonly Requirement[], sound: string): Verdict => {
   const fails = requirements.filter((r) => r.state === 'fails');
   const open = requirements.filter((r) => r.state === 'not known' && classOf(r) === 'scrap');
+  const unsettled = open.filter(undermines);
   const [deciding, answer]: readonly [readonly Requirement[], Answer] =
-    fails.length > 0 ? [fails, 'no'] : open.length > 0 ? [open, 'not yet'] : [[], 'yes'];
+    unsettled.length > 0
+      ? [[...unsettled, ...open.filter((r) => !undermines(r))], 'not yet']
+      : fails.length > 0
+        ? [fails, 'no']
+        : open.length > 0
+          ? [open, 'not yet']
+          : [[], 'yes'];
   const [first] = deciding;
   if (first === undefined) return { answer, because: sound, first: null, requirements };
   const n = deciding.length - 1;

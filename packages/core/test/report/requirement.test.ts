@@ -38,6 +38,10 @@ describe('the one answer', () => {
   test('what fails outweighs what is not known', () => {
     expect(verdictOf([unknown('bore'), holds, fails], 'sound')).toMatchObject({ answer: 'no', first: fails });
   });
+  test('but not while readings contradict each other: what fails rests on them', () => {
+    const suspect = unknown('reading-suspect');
+    expect(verdictOf([fails, unknown('bore'), suspect], 'sound')).toMatchObject({ answer: 'not yet', first: suspect });
+  });
   test('names the first that decides, with what settles it and how many more there are', () => {
     const { because } = verdictOf([unknown('bore'), unknown('parallel'), unknown('axis')], 'sound');
     expect(because).toBe('no bore is given; write `bore`. 1 more thing is not known.');

@@ -17,6 +17,8 @@ export interface ProgramOptions {
   readonly dryRun?: boolean;
   /** G20 or G21 for inch or millimetre and G28 for the top of travel, or the standard's G70 or G71. */
   readonly dialect?: Dialect;
+  /** What it says of the job at its head; `across`: readings are not settled, and it begins with a stop. */
+  readonly notice?: { readonly line: string; readonly across: string | null };
 }
 
 /** One program: the drilling of a side, or one bore or slot of it, for which the machine is set by hand. */
@@ -144,6 +146,9 @@ const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
   const own = { unit, fraction: null };
   const edge = side === 'B' ? -blank.left : blank.left + blank.width;
   out.say(comment('FAYPLATE JOB', options.name ?? 'ADAPTER PLATE'));
+  const { notice } = options;
+  if (notice !== undefined) out.say(comment('VERDICT', notice.line));
+  if (notice?.across != null) out.say(comment('', notice.across));
   out.say(comment('SIDE', `${side} UPPERMOST - X RIGHT Y UP - Z ZERO ON ITS FLAT`));
   out.say(comment('ZERO', origin));
   out.say(comment('ZERO', `${say(edge, own)} FROM LEFT EDGE - ${say(-blank.bottom, own)} FROM LOWER EDGE OF BLANK`));
@@ -157,6 +162,8 @@ const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
   if (title === 'bore') for (const r of rows) for (const text of boreWords(r, unit)) out.say(comment('BORE', text));
   if (title === 'slot') for (const text of slotWords(rows, unit)) out.say(comment('SLOT', text));
   if (levels.lift > 0) out.say(comment('DRY RUN', `ALL Z RAISED BY ${say(levels.lift, own)} - SPINDLE STOPPED`));
+  // Nothing moves before whoever runs it has said so.
+  if (notice?.across != null) out.block('M00');
   out.block('G17', unitWords[options.dialect ?? 'usual'][unit], 'G40', 'G49', 'G80', 'G90', 'G94');
   out.block('G54');
 };

@@ -99,10 +99,15 @@ const inLine = (plate: Plate, speech: Speech): readonly Block[] =>
         ...asParagraphs(alignmentReport(plate.alignment, speech)),
       ];
 
-/** Verdict first, then checks (`every`: also those that hold with more to spare than others of their kind), holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
-export const plateReport = (plate: Plate, speech: Speech, every = false): Report => [
+/** Verdict first (`answer`: the one about the whole job, where there is one), then checks (`every`: also those that hold with more to spare than others of their kind), holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
+export const plateReport = (
+  plate: Plate,
+  speech: Speech,
+  every = false,
+  answer: readonly Block[] = [verdict(plate, speech)],
+): Report => [
   { kind: 'heading', level: 1, text: `Plate between ${plate.faces[0]} and ${plate.faces[1]}` },
-  verdict(plate, speech),
+  ...answer,
   {
     kind: 'paragraph',
     text: `${say(plate.thickness, speech, places(speech))} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim(),

@@ -5,6 +5,8 @@ import { clockWarnings } from '../clocks.js';
 import type { Command } from '../command.js';
 import { contradictionsOn, suspectsOn } from '../doubts.js';
 import { locatedIn } from '../located.js';
+import { studyFor } from '../study.js';
+import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
 
 interface Lacking {
   readonly face: string;
@@ -36,14 +38,18 @@ const sections = (job: Job): string =>
     .join(', ');
 
 const reportOf = (job: Job, lacking: readonly Lacking[], doubts: readonly string[]): Report => {
-  const complete = lacking.every((l) => l.undetermined.length === 0);
+  const fixed = lacking.every((l) => l.undetermined.length === 0);
+  const complete = fixed && doubts.length === 0;
   return [
     {
       kind: 'verdict',
       ok: complete,
+      answer: complete ? 'yes' : 'not yet',
       text: complete
         ? `${job.name} reads without fault, and its readings fix every feature.`
-        : `${job.name} reads without fault, but readings are still missing.`,
+        : fixed
+          ? `${job.name} reads without fault, but its readings contradict each other.`
+          : `${job.name} reads without fault, but readings are still missing.`,
     },
     { kind: 'list', items: lacking.map(sentence) },
     ...(doubts.length === 0
@@ -76,7 +82,9 @@ const reportOf = (job: Job, lacking: readonly Lacking[], doubts: readonly string
 };
 
 /** Reads the file, reports all faults, says what each face still lacks. */
-export const check: Command = async ({ job, options, speech, unlikely, warn, world }) => {
+export const check: Command = async (task) => {
+  const { job, options, speech, unlikely, warn, world } = task;
+  const verdict = verdictSoFar(studyFor({ ...task, warn: () => undefined }));
   const { progress } = world;
   const shared = { setAside: options.setAside ?? [], ...(progress === undefined ? {} : { progress }) };
   const first = job.faces.map((face) => ({ face, located: locatedIn(job, face, { ...shared, warn }) }));
@@ -85,14 +93,16 @@ export const check: Command = async ({ job, options, speech, unlikely, warn, wor
   );
   const doubts = first.flatMap(({ face, located }) => contradictionsOn(face.name, located));
   return {
-    exit: lacking.every((l) => l.undetermined.length === 0) ? 0 : 1,
+    // Readings that contradict each other are not settled, however many they fix.
+    exit: lacking.every((l) => l.undetermined.length === 0) && doubts.length === 0 ? 0 : 1,
     json: {
       faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])),
       warnings: unlikely,
       clocks: first.flatMap(({ face, located }) => clockWarnings(face, located)),
       suspects: first.flatMap(({ face, located }) => suspectsOn(face.name, located)),
+      verdict: verdictJson(verdict),
     },
-    report: reportOf(job, lacking, doubts),
+    report: [...reportOf(job, lacking, doubts), ...wholeJob(verdict)],
     more: () => first.flatMap(({ face, located }) => fittedReport(face, located, speech)),
   };
 };

@@ -3,6 +3,8 @@ import { fittedReport, isSound, locateJson, locateReport } from '@fayplate/surve
 import type { Command } from '../command.js';
 import { locatedIn } from '../located.js';
 import { pictureFiles } from '../pictures.js';
+import { studyFor } from '../study.js';
+import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
 
 /** Each face's own document with the standard that it may be, as `standard`. */
 const withStandards = ({ faces }: ReturnType<typeof locateJson>, found: readonly ReturnType<typeof recognise>[]) => ({
@@ -25,14 +27,18 @@ export const locate: Command = async (task) => {
     ...(progress === undefined ? {} : { progress }),
   };
   const faces = job.faces.map((face) => ({ face, located: locatedIn(job, face, choices) }));
+  const verdict = verdictSoFar(studyFor({ ...task, warn: () => undefined }));
   const found = faces.map(({ face, located }) => recognise(face, located));
   return {
     exit: faces.every(({ located }) => isSound(located)) ? 0 : 1,
-    json: withStandards(locateJson(faces.map((f) => f.located)), found),
-    report: faces.flatMap(({ face, located }, i) => [
-      ...locateReport(face, located, speech),
-      ...recognitionReport(found[i] ?? null, speech),
-    ]),
+    json: { ...withStandards(locateJson(faces.map((f) => f.located)), found), verdict: verdictJson(verdict) },
+    report: [
+      ...faces.flatMap(({ face, located }, i) => [
+        ...locateReport(face, located, speech),
+        ...recognitionReport(found[i] ?? null, speech),
+      ]),
+      ...wholeJob(verdict),
+    ],
     more: () => faces.flatMap(({ face, located }) => fittedReport(face, located, speech)),
     files: await pictureFiles(task, (draw, letters) =>
       faces.map(({ face, located }) => ({

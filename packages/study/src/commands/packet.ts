@@ -1,6 +1,7 @@
 import type { Command } from '../command.js';
 import { Refusal } from '../refusal.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { verdictJson } from '../verdict.js';
 import { packetFiles } from '../packet/files.js';
 
 /** All of it, as one packet: PDF, web page, templates, tables, files for the machine. */
@@ -16,7 +17,7 @@ export const packet: Command = async (task) => {
   for (const w of made.warnings) warn(w);
   return {
     exit: made.sound ? 0 : 1,
-    json: { out, files: made.files.map((f) => f.name), ok: made.sound },
+    json: { out, files: made.files.map((f) => f.name), ok: made.sound, verdict: verdictJson(made.verdict) },
     more: fittedWords(study, platedFaces(job), speech),
     report: [
       ...made.verdicts,

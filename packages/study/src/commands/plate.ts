@@ -3,6 +3,7 @@ import type { Command } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { pictureFiles } from '../pictures.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { verdictBlocks, verdictJson } from '../verdict.js';
 
 /** The plate: holes, treatments, outline, and every check with its value, limit and source. */
 export const plate: Command = async (task) => {
@@ -16,13 +17,18 @@ export const plate: Command = async (task) => {
     { name: 'clocking', drawing: draw.clockingPicture(made, speech, letters) },
   ]);
   const doubts = doubtsOf(study);
+  const verdict = study.verdict();
   const { old } = job;
   return {
-    exit: made.ok && doubts.ok ? 0 : 1,
-    json: { ...plateJson(made), suspects: doubts.suspects, ...(old === null ? {} : { old: oldJson(old) }) },
+    exit: verdict.answer === 'yes' ? 0 : 1,
+    json: {
+      ...plateJson(made),
+      suspects: doubts.suspects,
+      verdict: verdictJson(verdict),
+      ...(old === null ? {} : { old: oldJson(old) }),
+    },
     report: [
-      ...doubts.report,
-      ...plateReport(made, speech, options.verbose === true),
+      ...plateReport(made, speech, options.verbose === true, verdictBlocks(verdict)),
       ...(old === null ? [] : oldReport(old, speech)),
     ],
     more: fittedWords(study, platedFaces(job), speech),

@@ -6,6 +6,7 @@ import { printerFor } from '../printers.js';
 import type { PrintedSheets } from '../printing.js';
 import { Refusal } from '../refusal.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
 
 /** How near paper and punch come, and the holes for which that is not enough. */
 const punchedWords = (punched: PrintedSheets['json']['punched'], speech: Speech): readonly string[] =>
@@ -21,8 +22,7 @@ const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report 
   const off = json.still_off;
   return [
     {
-      kind: 'verdict',
-      ok: true,
+      kind: 'paragraph',
       text: `${file}: ${json.pages.length} ${json.pages.length === 1 ? 'page' : 'pages'}, ${tiles} at true scale, on ${json.paper.name}.`,
     },
     {
@@ -48,22 +48,36 @@ export const print: Command = async (task) => {
   const study = studyFor(task);
   const { plate, mated } = study.plate();
   const doubts = doubtsOf(study);
-  const exit = doubts.ok ? 0 : 1;
+  const verdict = study.verdict();
+  const unsettled = unsettledOf(study);
+  const exit = verdict.answer === 'yes' ? 0 : 1;
+  const said = verdictBlocks(verdict, unsettled);
   const what = options.what ?? 'drill';
   if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill or gasket');
   const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
-  const settings = { ...printSettings(job, options, printerFor(options.printer, job, world)), speech };
+  const settings = {
+    ...printSettings(job, options, printerFor(options.printer, job, world)),
+    speech,
+    notice: noticeOf(verdict, unsettled),
+  };
   const input = { job, plate, mated, benches: study.benches() };
   const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
   if (options.svg === true) {
-    const drawn = sheets.svg(input, { what, side: settings.side, speech, lettering });
+    const drawn = sheets.svg(input, { what, side: settings.side, speech, lettering, notice: settings.notice });
     if (!drawn.ok) throw new Refusal(drawn.faults.join('\n'));
     return {
       exit,
-      json: { file, what, side: settings.side, warnings: drawn.warnings, suspects: doubts.suspects },
+      json: {
+        file,
+        what,
+        side: settings.side,
+        warnings: drawn.warnings,
+        suspects: doubts.suspects,
+        verdict: verdictJson(verdict),
+      },
       report: [
-        ...doubts.report,
-        { kind: 'verdict', ok: true, text: `${file}: one drawing at true scale.` },
+        ...said,
+        { kind: 'paragraph', text: `${file}: one drawing at true scale.` },
         ...drawn.warnings.map((text) => ({ kind: 'paragraph', text }) as const),
       ],
       files: [{ name: file, says: 'one drawing at true scale', content: drawn.text }],
@@ -73,8 +87,8 @@ export const print: Command = async (task) => {
   if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
   return {
     exit,
-    json: { ...printed.json, suspects: doubts.suspects },
-    report: [...doubts.report, ...reportOf(printed, file, speech)],
+    json: { ...printed.json, suspects: doubts.suspects, verdict: verdictJson(verdict) },
+    report: [...said, ...reportOf(printed, file, speech)],
     more: fittedWords(study, platedFaces(job), speech),
     files: [{ name: file, says: 'a template at true scale', content: printed.bytes }],
   };

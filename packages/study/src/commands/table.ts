@@ -4,8 +4,9 @@ import { doubtsOf } from '../doubts.js';
 import { type MachineFile, type MachineFormat, type MachineSource, machineFormats } from '../formats.js';
 import type { Options } from '../options.js';
 import { pictureFiles } from '../pictures.js';
-import { Refusal } from '../refusal.js';
+import { Refusal, Unsettled } from '../refusal.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { noticeOf, unsettledOf, verdictBlocks, verdictJson, withheld } from '../verdict.js';
 
 const pairOf = (names: readonly string[] | undefined): readonly [string, string] | null => {
   if (names === undefined) return null;
@@ -21,7 +22,13 @@ const namedFor = (out: string, { name }: MachineFile): string => {
   return `${out.slice(0, dot)}-${name}${out.slice(dot)}`;
 };
 
-const made = async (format: MachineFormat, source: MachineSource): Promise<readonly MachineFile[]> => {
+const made = async (
+  format: MachineFormat,
+  source: MachineSource,
+  options: Options,
+): Promise<readonly MachineFile[]> => {
+  const why = withheld(format, source.notice, options);
+  if (why !== null) throw new Unsettled(why);
   const made = await format.make(source);
   if (!made.ok) throw new Refusal(made.faults.join('\n'));
   return made.files;
@@ -34,7 +41,7 @@ const inPlaceOfWords = async (
 ): Promise<Required<Pick<Found, 'files'>> & Pick<Found, 'instead'>> => {
   const format = machineFormats.find((f) => !f.beside && options[f.flag] === true);
   if (format === undefined) return { files: [] };
-  const files = await made(format, source);
+  const files = await made(format, source, options);
   const all = files.map((f) => f.text).join('\n');
   const { out } = options;
   if (out === undefined) return { files: [], instead: all };
@@ -48,7 +55,7 @@ const besideWords = async (options: Options, source: MachineSource): Promise<rea
   for (const format of machineFormats.filter((f) => f.beside)) {
     const name = options[format.flag];
     if (typeof name !== 'string') continue;
-    for (const f of await made(format, source)) files.push({ name, says: f.says, content: f.text });
+    for (const f of await made(format, source, options)) files.push({ name, says: f.says, content: f.text });
   }
   return files;
 };
@@ -59,6 +66,8 @@ export const table: Command = async (task) => {
   const study = studyFor(task);
   const { plate, mated } = study.plate();
   const doubts = doubtsOf(study);
+  const verdict = study.verdict();
+  const unsettled = unsettledOf(study);
   const placed = machinistTable(
     plate,
     job,
@@ -75,6 +84,7 @@ export const table: Command = async (task) => {
     plate,
     table: placed.table,
     name: job.name,
+    notice: noticeOf(verdict, unsettled),
     dryRun: options.dryRun === true,
     g70G71: options.g70G71 === true,
   };
@@ -87,9 +97,9 @@ export const table: Command = async (task) => {
   const asked = await inPlaceOfWords(options, source);
   return {
     ...asked,
-    exit: plate.ok && doubts.ok && placed.table.clear.every((c) => c.ok) ? 0 : 1,
-    json: { ...tableJson(placed.table), suspects: doubts.suspects },
-    report: [...doubts.report, ...tableReport(placed.table, speech)],
+    exit: verdict.answer === 'yes' && placed.table.clear.every((c) => c.ok) ? 0 : 1,
+    json: { ...tableJson(placed.table), suspects: doubts.suspects, verdict: verdictJson(verdict) },
+    report: [...verdictBlocks(verdict, unsettled), ...tableReport(placed.table, speech)],
     more: fittedWords(study, platedFaces(job), speech),
     files: [...(await besideWords(options, source)), ...pictures, ...asked.files],
   };

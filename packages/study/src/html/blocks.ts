@@ -1,4 +1,4 @@
-import { type Block, type Report, type TableBlock, inert, minusSign } from '@fayplate/core';
+import { type Block, type Report, type TableBlock, inert, minusSign, verdictWord } from '@fayplate/core';
 
 const entities: Readonly<Record<string, string>> = {
   '&': '&amp;',
@@ -49,7 +49,7 @@ export const blockHtml = (block: Block): string => {
       return `<h${level}>${e(block.text)}</h${level}>`;
     }
     case 'verdict':
-      return `<p class="verdict ${block.ok ? 'yes' : 'no'}"><strong>${block.ok ? 'Yes' : 'No'}:</strong> ${e(block.text)}</p>`;
+      return `<p class="verdict ${block.ok ? 'yes' : 'no'}"><strong>${verdictWord(block)}:</strong> ${e(block.text)}</p>`;
     case 'paragraph':
       return `<p>${e(block.text)}</p>`;
     case 'list':

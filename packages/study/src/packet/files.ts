@@ -1,9 +1,9 @@
-import type { Report } from '@fayplate/core';
+import type { Report, Verdict } from '@fayplate/core';
 import { type Lettering, captioned, svg } from '@fayplate/drawing';
 import { layoutJson } from '@fayplate/layout';
 import { type MachinistTable, machinistTable, tableJson } from '@fayplate/machining';
 import { plateJson, stackJson } from '@fayplate/plate';
-import { inKeeping, locateJson } from '@fayplate/survey';
+import { locateJson } from '@fayplate/survey';
 import type { MadeFile, Task } from '../command.js';
 import { type MachineMade, machineFormats } from '../formats.js';
 import { page } from '../html/page.js';
@@ -14,12 +14,14 @@ import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
 import type { Press } from '../printing.js';
 import type { Study } from '../study.js';
+import { noticeOf, unsettledOf, verdictJson, withheld } from '../verdict.js';
 import { type Section, packetSections, printedSection } from './sections.js';
 
 export type PacketMade =
   | {
       readonly ok: true;
       readonly sound: boolean;
+      readonly verdict: Verdict;
       readonly files: readonly MadeFile[];
       readonly verdicts: Report;
       readonly warnings: readonly string[];
@@ -80,7 +82,7 @@ const documents = (study: Study, table: MachinistTable): readonly MadeFile[] => 
     one('locate', 'centres with their covariance', locateJson(job.faces.map((f) => study.located(f)))),
     one('layout', 'layouts with their odds', layoutJson(job.faces.map((f) => study.layout(f)))),
     ...(stack === null ? [] : [one('stack', 'the axial chain', stackJson(stack))]),
-    one('plate', 'the plate with every check', plateJson(plate)),
+    one('plate', 'the plate with every check', { ...plateJson(plate), verdict: verdictJson(study.verdict()) }),
     one('table', 'the machinist’s table', tableJson(table)),
   ];
 };
@@ -92,7 +94,10 @@ export const packetFiles = async (
   press: Press,
 ): Promise<PacketMade> => {
   const { job } = study;
-  const settings = { ...printSettings(job, options, printerFor(options.printer, job, world)), speech };
+  const verdict = study.verdict();
+  const unsettled = unsettledOf(study);
+  const notice = noticeOf(verdict, unsettled);
+  const settings = { ...printSettings(job, options, printerFor(options.printer, job, world)), speech, notice };
   const letters = await world.lettering();
   const { plate, mated } = study.plate();
   refuseUnknownHoles(job, plate);
@@ -106,11 +111,14 @@ export const packetFiles = async (
   const html = webPage(job.name, sections, letters);
   const pictures = pictureFiles(sections, letters);
   const machine: { readonly extension: string; readonly made: MachineMade }[] = [];
-  for (const { extension, make } of machineFormats)
+  for (const format of machineFormats) {
+    const why = withheld(format, notice, options);
+    const source = { plate, table: made.table, name: job.name, notice, g70G71: options.g70G71 === true };
     machine.push({
-      extension,
-      made: await make({ plate, table: made.table, name: job.name, g70G71: options.g70G71 === true }),
+      extension: format.extension,
+      made: why === null ? await format.make(source) : { ok: false, faults: [why] },
     });
+  }
   const others: readonly MadeFile[] = [
     { name: 'packet.html', says: 'the same on one web page, for a phone at the machine', content: html },
     ...pictures,
@@ -123,7 +131,8 @@ export const packetFiles = async (
   if (!printed.ok) return printed;
   return {
     ok: true,
-    sound: plate.ok && (study.stack()?.ok ?? true) && job.faces.every((f) => inKeeping(study.located(f))),
+    sound: verdict.answer === 'yes',
+    verdict,
     files: [...printed.files, ...others],
     verdicts: sections[0]?.report.filter((b) => b.kind !== 'paragraph') ?? [],
     warnings: [...printed.warnings, ...machine.flatMap(({ made }) => (made.ok ? [] : made.faults))],

@@ -15,10 +15,13 @@ import { type Side, oldReport, plateReport, stackReport } from '@fayplate/plate'
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
+import { asParagraph, unsettledOf, verdictBlocks } from '../verdict.js';
 
 /** One part of the packet, before any medium: words, then pictures. */
 export interface Section {
   readonly title: string;
+  /** Judges readings by themselves, and rests on none that are not settled. */
+  readonly own?: boolean;
   readonly report: Report;
   /** A picture that is read at the machine has a page to itself. */
   readonly pictures: readonly { readonly name: string; readonly drawing: Picture; readonly whole?: boolean }[];
@@ -46,12 +49,21 @@ const isFull = (table: MachinistTable, side: Side): boolean =>
 /** The verdict block of a report, so that the summary repeats no room's judgement in other words. */
 const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === 'verdict');
 
+/** While readings are not settled nothing that rests on them is ticked. */
+const ticked = (verdicts: Report, settled: boolean): Report => (settled ? verdicts : verdicts.map(asParagraph));
+
 const summary = (study: Study, sections: readonly Section[]): Section => ({
   title: 'Summary',
   report: [
+    ...verdictBlocks(study.verdict(), unsettledOf(study)),
     ...sections.flatMap((s): Report => {
       const verdicts = verdictsOf(s.report);
-      return verdicts.length === 0 ? [] : [{ kind: 'heading', level: 3, text: s.title }, ...verdicts];
+      return verdicts.length === 0
+        ? []
+        : [
+            { kind: 'heading', level: 3, text: s.title },
+            ...ticked(verdicts, unsettledOf(study) === null || s.own === true),
+          ];
     }),
     {
       kind: 'paragraph',
@@ -73,6 +85,7 @@ export const packetSections = (
   const stack = study.stack();
   const faces: readonly Section[] = job.faces.map((face) => ({
     title: `Centres of ${face.name}`,
+    own: true,
     report: locateReport(face, study.located(face), speech).slice(1),
     pictures: [{ name: `face-${face.name}`, drawing: facePicture(face, study.located(face), speech, letters) }],
   }));
@@ -103,7 +116,7 @@ export const packetSections = (
       : [{ title: 'From the old plate', report: oldReport(job.old, speech).slice(1), pictures: [] }]),
     {
       title: 'Plate',
-      report: plateReport(plate, speech),
+      report: plateReport(plate, speech, false, verdictBlocks(study.verdict(), unsettledOf(study))),
       pictures: [
         { name: 'plate-side-b', drawing: platePicture(plate, mated, 'B', speech, letters) },
         { name: 'plate-side-a', drawing: platePicture(plate, mated, 'A', speech, letters) },
@@ -120,7 +133,7 @@ export const packetSections = (
         whole: isFull(table, side),
       })),
     },
-    { title: 'Proof', report: proveReport(prove(job, plate, mated), speech), pictures: [] },
+    { title: 'Proof', report: proveReport(study.proof() ?? prove(job, plate, mated), speech), pictures: [] },
   ];
   return [summary(study, sections), ...sections];
 };

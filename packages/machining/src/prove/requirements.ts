@@ -1,0 +1,155 @@
+import { type Requirement, type Speech, notKnown, say, sayAll } from '@fayplate/core';
+import type { Job } from '@fayplate/job';
+import type { Plate } from '@fayplate/plate';
+import type { Proof } from '../types.js';
+import { isSure } from './face.js';
+
+interface Tried {
+  readonly id: string;
+  readonly title: string;
+  readonly ok: boolean;
+  readonly because: string;
+  readonly value?: number;
+  readonly limit?: number;
+  readonly unit?: Requirement['unit'];
+  readonly cure?: string;
+}
+
+const tried = ({ id, title, ok, because, value, limit, unit = 'mm', cure }: Tried): Requirement => ({
+  id,
+  title,
+  state: ok ? 'holds' : 'fails',
+  value: value ?? null,
+  limit: limit ?? null,
+  margin: value === undefined || limit === undefined ? null : value - limit,
+  unit,
+  source: 'the readings of the drilled plate',
+  because,
+  cure: ok ? null : (cure ?? null),
+});
+
+/** What is wrong with the hole pattern: a likely mistake, or holes out of place. */
+const ofPattern = (proof: Proof): readonly Requirement[] => {
+  const suspects = proof.located?.suspects.flatMap((s) => [s.reading, ...s.tiedWith]) ?? [];
+  return [
+    ...(suspects.length === 0
+      ? []
+      : [
+          notKnown(
+            'reading-suspect',
+            'reading suspect',
+            `${suspects.length === 1 ? 'reading' : 'readings'} ${sayAll(suspects)} of the drilled plate ${suspects.length === 1 ? 'does' : 'do'} not agree with the rest`,
+            `measure ${suspects.length === 1 ? 'it' : 'them'} again`,
+          ),
+        ]),
+    ...(proof.mistake === null || proof.renumbered !== null
+      ? []
+      : [
+          tried({
+            id: 'drilled-as-drawn',
+            title: 'drilled as drawn',
+            ok: false,
+            because: `the plate is not drilled as drawn: ${proof.mistake.says}`,
+          }),
+        ]),
+    ...(proof.handSure
+      ? []
+      : [
+          notKnown(
+            'mirror-image',
+            'mirror image of the drilled plate',
+            'the readings of the drilled plate would be the same on its mirror image',
+            proof.plan.hand,
+          ),
+        ]),
+    ...(proof.unmeasured.length === 0
+      ? []
+      : [
+          notKnown(
+            'not-measured',
+            'holes not measured',
+            `no reading fixes ${sayAll(proof.unmeasured)} of the drilled plate`,
+            'take the readings that `prove` lists',
+          ),
+        ]),
+  ];
+};
+
+/** Whether the drilled plate goes on each face. */
+const onFaces = (proof: Proof, speech: Speech): readonly Requirement[] =>
+  [...proof.goesOn].map(([face, f]) =>
+    tried({
+      id: 'goes-on-as-drilled',
+      title: `goes on ${face} as drilled`,
+      ok: isSure(f),
+      value: 100 * f.probability,
+      limit: 95,
+      unit: '%',
+      because:
+        f.slack < 0
+          ? `the plate as drilled does not go on ${face}: ${say(-f.slack, speech)} is wanting at ${sayAll(f.tight)}`
+          : `the plate as drilled goes on ${face} ${(100 * f.probability).toFixed(1)} times in 100`,
+      ...(f.ease[0] === undefined
+        ? {}
+        : { cure: `ease ${sayAll(f.ease[0].eases.map((e) => e.hole))}, as \`prove\` says` }),
+    }),
+  );
+
+/**
+ * What the drilled plate has to fulfil: its pattern and its hand, every face, and every size that was measured on it. A
+ * size is right where its band of ± reaches the limits that it was to have.
+ */
+export const proofRequirements = (job: Job, plate: Plate, proof: Proof, speech: Speech): readonly Requirement[] =>
+  proof.state === 'not drilled'
+    ? []
+    : [...ofPattern(proof), ...onFaces(proof, speech), ...ofSizes(job, plate, proof, speech)];
+
+/** ± of a drilled hole's size above its drill, mm. Source: common practice, a twist drill cuts a little large. */
+const LARGER = 0.2;
+const SMALLER = 0.02;
+
+/** Diameters that were read on the plate, against what each hole, bore or register was to be. */
+const ofSizes = (job: Job, plate: Plate, proof: Proof, speech: Speech): readonly Requirement[] => {
+  const mm = (v: number): string => say(v, speech, speech.unit === 'in' ? 4 : 3);
+  const realNames = proof.renumbered ?? new Map<string, string>();
+  const read = job.drilled?.readings.filter((r) => r.kind === 'dia' && !r.aside) ?? [];
+  return [...new Set(read.flatMap((r) => r.features))].flatMap((id): readonly Requirement[] => {
+    const found = proof.located?.features.get(id);
+    const is = realNames.get(id) ?? id;
+    const cut = [...plate.holes, ...plate.bores].find((c) => c.id === is);
+    if (found?.radius == null || cut === undefined) return [];
+    const diameter = 2 * found.radius;
+    const plusMinus = 4 * (found.radiusSigma ?? 0);
+    const [least, most] = limitsOf(cut);
+    const short = least - (diameter + plusMinus);
+    const over = diameter - plusMinus - most;
+    const ok = short <= 1e-9 && over <= 1e-9;
+    return [
+      tried({
+        id: 'drilled-size',
+        title: `${is} as drilled`,
+        ok,
+        value: diameter,
+        limit: short > 0 ? least : most,
+        because: ok
+          ? `${is} measures ${mm(diameter)}`
+          : `${is} measures ${mm(diameter)}, ${mm(short > 0 ? short : over)} too ${short > 0 ? 'small' : 'large'}: it was to be ${Math.abs(most - least) < 1e-9 ? mm(least) : `${mm(least)} to ${mm(most)}`}`,
+      }),
+    ];
+  });
+};
+
+/** Least and most that a cut may measure: what it meets depends on it only where it locates; a hole may be its pilot still. */
+const limitsOf = (cut: Plate['holes'][number] | Plate['bores'][number]): readonly [number, number] => {
+  if (!('as' in cut)) {
+    if (cut.limits !== null) return cut.limits;
+    // A register without limits is asked to be what it is drawn as, to a hundredth; a plain bore may be larger.
+    if (cut.kind === 'recess' || cut.kind === 'spigot') return [cut.diameter - 0.02, cut.diameter + 0.02];
+    return [cut.diameter - 0.1, cut.diameter + 1];
+  }
+  if (cut.limits !== null && cut.as !== 'tapped' && cut.as !== 'set stud')
+    return cut.as === 'clearance'
+      ? [Math.min(cut.limits[0], cut.diameter) - SMALLER, cut.limits[1] + LARGER]
+      : cut.limits;
+  return [cut.diameter - SMALLER, Math.max(cut.diameter, cut.thread?.major ?? 0) + LARGER];
+};

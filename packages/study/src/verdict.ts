@@ -1,0 +1,174 @@
+import {
+  type Block,
+  type Requirement,
+  type Verdict,
+  notKnown,
+  sayAll,
+  sayAnswer,
+  say,
+  speechFor,
+  verdictOf,
+} from '@fayplate/core';
+import type { Face } from '@fayplate/job';
+import { type Proof, proofRequirements } from '@fayplate/machining';
+import { gasketRequirements, stackRequirements } from '@fayplate/plate';
+import { type LocatedFace, agrees, arrangementWords, isOneArrangement } from '@fayplate/survey';
+import { suspectsOn } from './doubts.js';
+import type { MachineFormat } from './formats.js';
+import type { Options } from './options.js';
+import type { Notice } from './printing.js';
+import { Refusal } from './refusal.js';
+import { type Study, platedFaces } from './study.js';
+
+/** Readings that contradict each other, and shapes that they leave open, on one face. */
+const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] => {
+  const suspects = suspectsOn(face.name, located).map((s) => s.reading);
+  const one = suspects.length === 1;
+  return [
+    ...(suspects.length === 0
+      ? []
+      : [
+          notKnown(
+            'reading-suspect',
+            'reading suspect',
+            `${one ? 'reading' : 'readings'} ${sayAll(suspects)} of ${face.name} ${one ? 'does' : 'do'} not agree with the rest`,
+            `measure ${one ? 'it' : 'them'} again, or work without: \`--set-aside ${suspects.map((id) => `${face.name}:${id}`).join(' ')}\``,
+          ),
+        ]),
+    ...(suspects.length > 0 || agrees(located)
+      ? []
+      : [
+          notKnown(
+            'readings-contradict',
+            'readings contradict each other',
+            `the readings of ${face.name} disagree by more than their ± allow, though none stands out`,
+            'a ± may be too small, or several readings wrong: see `locate`',
+          ),
+        ]),
+    ...(isOneArrangement(located)
+      ? []
+      : [
+          notKnown(
+            'arrangement',
+            'arrangement of the centres',
+            `on ${face.name} ${arrangementWords(located).join('; ')}`,
+            'take the reading that `locate` proposes',
+          ),
+        ]),
+    ...(located.hand.settled
+      ? []
+      : [
+          notKnown(
+            'mirror-image',
+            'mirror image',
+            `nothing says whether the shape of ${face.name} or its mirror image is meant`,
+            'write `clock` on three features',
+          ),
+        ]),
+  ];
+};
+
+/** What is settled of the readings that the plate rests on: `Not settled: reading 7 of pump`, or null where all are. */
+export const unsettledOf = (study: Study): string | null => {
+  const suspects = platedFaces(study.job).flatMap((f) => suspectsOn(f.name, study.located(f)));
+  const restless = platedFaces(study.job).filter(
+    (f) => study.located(f).suspects.length === 0 && !agrees(study.located(f)),
+  );
+  const parts = [
+    ...platedFaces(study.job).flatMap((f) => {
+      const own = suspects.filter((s) => s.face === f.name).map((s) => s.reading);
+      return own.length === 0 ? [] : [`${own.length === 1 ? 'reading' : 'readings'} ${sayAll(own)} of ${f.name}`];
+    }),
+    ...restless.map((f) => `the readings of ${f.name}`),
+  ];
+  return parts.length === 0 ? null : `Not settled: ${parts.join(', ')}`;
+};
+
+/** What is said of a job whose every requirement holds. */
+const soundWords = (study: Study, proof: Proof | null): string => {
+  const { plate } = study.plate();
+  const least = plate.checks
+    .filter((c) => c.id === 'web-between-cuts' || c.id === 'floor-between-cuts')
+    .toSorted((a, b) => a.value - b.value)[0];
+  const speech = speechFor(study.job.units);
+  const metal =
+    least === undefined
+      ? ''
+      : `; least metal between cuts ${say(least.value, speech, speech.unit === 'in' ? 3 : 2)} (${least.of.join(' and ')})`;
+  const drilled = proof === null || proof.state === 'not drilled' ? '' : ' The plate as drilled goes on both parts.';
+  return `The plate goes together${metal}.${drilled}`;
+};
+
+/** The one answer about a whole job, from what every room asks. Throws a `Refusal` where no plate can be drawn at all. */
+export const verdictOn = (study: Study): Verdict => {
+  const { job } = study;
+  const { plate, mated } = study.plate();
+  const proof = study.proof();
+  const speech = speechFor(job.units);
+  return verdictOf(
+    [
+      ...platedFaces(job).flatMap((f) => ofReadings(f, study.located(f))),
+      ...stackRequirements(job, study.stack(), plate.thickness, speech),
+      ...plate.requirements,
+      ...gasketRequirements(job, plate, mated, speech),
+      ...(proof === null ? [] : proofRequirements(job, plate, proof, speech)),
+    ],
+    soundWords(study, proof),
+  );
+};
+
+/** The verdict of a job that may not have come as far as a plate; null where it asks for none. */
+export const verdictSoFar = (study: Study): Verdict | null => {
+  if (study.job.plate === null) return null;
+  try {
+    return study.verdict();
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return verdictOf([notKnown('no-plate', 'plate', error.message.replace(/\.$/, ''), null)], '');
+  }
+};
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** The verdict as the block that every medium shows first. */
+export const verdictBlock = (v: Verdict): Block => ({
+  kind: 'verdict',
+  ok: v.answer === 'yes',
+  answer: v.answer,
+  text: capital(v.because),
+});
+
+/** The verdict, and before it what of the readings is not settled where something is made from them. */
+export const verdictBlocks = (v: Verdict, unsettled: string | null = null): readonly Block[] => [
+  verdictBlock(v),
+  ...(unsettled === null ? [] : [{ kind: 'paragraph' as const, text: `${unsettled}. All that follows rests on it.` }]),
+];
+
+/** The whole job's verdict at the end of a command that answers a question of its own; nothing where the job has no plate yet. */
+export const wholeJob = (v: Verdict | null): readonly Block[] =>
+  v === null ? [] : [{ kind: 'heading', level: 2, text: 'The whole job' }, verdictBlock(v)];
+
+/** A room's own judgement as a plain sentence: a job has one verdict only. */
+export const asParagraph = (b: Block): Block => (b.kind === 'verdict' ? { kind: 'paragraph', text: b.text } : b);
+
+export const noticeOf = (v: Verdict, unsettled: string | null): Notice => ({ line: verdictLine(v), across: unsettled });
+
+/** Why a file that a machine is run by is not made: its readings are not settled, and nobody asked for it all the same; else null. */
+export const withheld = (format: MachineFormat, notice: Notice | undefined, options: Options): string | null =>
+  format.flag === 'csv' || notice?.across == null || options.unsettled === true
+    ? null
+    : `${notice.across}. No ${format.flag === 'cnc' ? 'program' : 'solid'} is made from it; settle it first, or ask for it with --unsettled, and it begins with a stop`;
+
+/** The verdict in one line, for the head of a sheet, a table or a program. */
+export const verdictLine = (v: Verdict): string => `${sayAnswer(v.answer)}: ${v.because}`;
+
+/** `verdict` of a command's document: the answer, what it rests on, and every requirement that fails or is not known. */
+export const verdictJson = (v: Verdict | null) =>
+  v === null
+    ? null
+    : {
+        answer: v.answer,
+        because: v.because,
+        first: v.first?.id ?? null,
+        requirements: v.requirements,
+      };
