@@ -43,6 +43,9 @@ const shaftSizesOf = (written: Written['shaft']): ShaftSizes | null =>
         nut: written.nut ?? null,
       };
 
+const standardShaft = (diameter: number | null): ShaftSizes | null =>
+  diameter === null ? null : { diameter, overKey: null, coupling: null, nut: null };
+
 export interface ReadFace {
   readonly face: Face;
   readonly taken: readonly Taken[];
@@ -103,8 +106,8 @@ export const faceOf = (
       flange: written.flange ?? from?.thick ?? null,
       // Sizes alone speak of the shaft at the centre.
       shaft: at ?? (written.shaft === undefined ? null : centre),
-      shaftSizes: shaftSizesOf(written.shaft),
-      rim,
+      shaftSizes: shaftSizesOf(written.shaft) ?? standardShaft(from?.shaft ?? null),
+      rim: rim.length > 0 ? rim : (from?.rim ?? []),
       standard: from?.standard ?? null,
     },
   };

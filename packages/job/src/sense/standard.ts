@@ -16,6 +16,10 @@ export interface FromStandard {
   readonly features: ReadonlyMap<string, WrittenFeature>;
   readonly centre: string | null;
   readonly thick: number | null;
+  /** Its outside, as the register with the metal about it; empty where it is not round or not known. */
+  readonly rim: Face['rim'];
+  /** Diameter of its shaft, where the standard or the frame that was named has one; mm. */
+  readonly shaft: number | null;
   /** Where each feature is, with the standard's tolerance of place for its ±; `bench` when the face has bench places of its own. */
   readonly readings: (bench: boolean) => readonly Reading[];
 }
@@ -119,6 +123,20 @@ const readingsOf = (context: Context, keys: readonly PropertyKey[], spots: reado
   }));
 };
 
+/** A disc about the register; the square of a stepping motor and the ears of a pump are not. */
+const rimOf = ({ outside, register: about, what }: StandardFace, register: string | null): Face['rim'] =>
+  outside === null || about === null || register === null || what === 'stepping motor face' || outside <= about.nominal
+    ? []
+    : [{ feature: register, margin: (outside - about.most) / 2 }];
+
+/** Of several frames on one flange the one that was named: `90 B5`. */
+const shaftOf = ({ shafts }: StandardFace, named: string): number | null => {
+  const [only, ...more] = shafts;
+  if (more.length === 0) return only?.diameter ?? null;
+  const frames = shafts.filter((s) => named.split(/[^\d]+/).includes(s.frame.replace(/\D/g, '')));
+  return frames.length === 1 ? (frames[0]?.diameter ?? null) : null;
+};
+
 /** The standard that a face names, or null where it names none or one that is not held. */
 export const standardOf = (context: Context, keys: readonly PropertyKey[], written: Written): FromStandard | null => {
   if (written.standard === undefined) return null;
@@ -157,6 +175,8 @@ export const standardOf = (context: Context, keys: readonly PropertyKey[], writt
     features: featuresOf(face, register, spots),
     centre: register,
     thick: face.thick,
+    rim: rimOf(face, register),
+    shaft: shaftOf(face, written.standard),
     readings: (bench) => readingsOf(context, keys, spots, bench),
   };
 };

@@ -64,6 +64,18 @@ describe('a face that names a standard', () => {
     expect([pipe.centre, pipe.flange, pipe.features.length]).toEqual([null, 17.5, 4]);
   });
 
+  // IEC 60072-1: 200 mm over all; a 90 frame has a shaft of 24 mm, an 80 frame on the same flange 19.
+  test('has an outside and, where it is one, a shaft', () => {
+    const face = faceOf('standard: IEC FF165');
+    expect(face.rim).toEqual([{ feature: 'spigot', margin: expect.closeTo((200 - 130.014) / 2, 9) as number }]);
+    expect(face.shaftSizes).toBeNull();
+    expect(faceOf('standard: 90 B5').shaftSizes?.diameter).toBe(24);
+    expect(faceOf('standard: IEC 80 B5').shaftSizes?.diameter).toBe(19);
+    expect(faceOf('standard: 56C').shaftSizes?.diameter).toBeCloseTo(15.875, 9);
+    expect(faceOf('standard: SAE A').rim).toEqual([]);
+    expect(faceOf('standard: NEMA 23').rim).toEqual([]);
+  });
+
   test('takes what is written beside it: other features, other sizes, readings', () => {
     const face = faceOf(
       'standard: 56C\nflange: 12\nfeatures:\n  spigot: { kind: spigot, diameter: 114.2 ± 0.05 }\n  cup: { kind: boss, diameter: 20, height: 5 }\nreadings:\n  - centres B1 B3 = 149.3 by caliper',
