@@ -1,6 +1,6 @@
 import { MM_PER_INCH, formatLength, parseLength, toDegrees } from '@fayplate/core';
 import type { Sized, StandardFace } from '../faces/face.js';
-import { facesHeld, standardFace } from '../faces/list.js';
+import { facesHeld, standardFace, standardFaces } from '../faces/list.js';
 import { type FaceSizes, facesNear, namesNear } from '../faces/near.js';
 import { faceHoles } from '../faces/places.js';
 import type { Looked } from './words.js';
@@ -164,8 +164,52 @@ const bySize = (sizes: FaceSizes): Looked => {
   };
 };
 
-/** `FF165`, `NEMA 56C`, `PN16 DN50`; or sizes, `165 mm 4 holes`: one face whole, or the nearest by size. */
+const allAsked = /^(?:all|list|held|\*)?$/i;
+
+/** What is held: each standard's faces by how they were read, and every name. */
+const listed = (): Looked => {
+  const families = new Map<string, StandardFace[]>();
+  for (const f of standardFaces()) {
+    const family = f.standard.split(',')[0] ?? f.standard;
+    families.set(family, [...(families.get(family) ?? []), f]);
+  }
+  const count = (faces: readonly StandardFace[], read: StandardFace['read']): string =>
+    String(faces.filter((f) => f.read === read).length);
+  const total = standardFaces();
+  const row = (name: string, faces: readonly StandardFace[]): readonly string[] => [
+    name,
+    String(faces.length),
+    count(faces, 'two places'),
+    count(faces, 'one source'),
+    count(faces, 'from memory'),
+    String(faces.filter((f) => f.disagree.length > 0).length),
+  ];
+  return {
+    ok: true,
+    kind: 'face',
+    json: { faces: total.map((f) => ({ name: f.name, standard: f.standard, read: f.read })) },
+    report: [
+      answer(`${total.length} standard faces are held`),
+      table(
+        null,
+        [
+          left('Standard'),
+          figures('Faces'),
+          figures('Two places'),
+          figures('One source'),
+          figures('From memory'),
+          figures('Disagree'),
+        ],
+        [...[...families].map(([name, faces]) => row(name, faces)), row('all', total)],
+      ),
+      { kind: 'list', items: [...families.values()].map((faces) => faces.map((f) => f.name).join(', ')) },
+    ],
+  };
+};
+
+/** `all`, or nothing: what is held. `FF165`, `NEMA 56C`, `PN16 DN50`; or sizes, `165 mm 4 holes`: one face whole, or the nearest by size. */
 export const lookFace = (what: string): Looked => {
+  if (allAsked.test(what.trim())) return listed();
   const named = standardFace(what);
   if (named !== null) return oneFace(named);
   const sizes = sizesIn(what.slice(0, 60));
@@ -174,7 +218,7 @@ export const lookFace = (what: string): Looked => {
   const asked = what.trim().slice(0, 60);
   return {
     ok: false,
-    why: `${asked === '' ? 'nothing was asked' : `no face “${asked}” is held`}; held are ${facesHeld.join('; ')}${
+    why: `no face “${asked}” is held; held are ${facesHeld.join('; ')}${
       near.length < 2 ? '' : `. Near it: ${near.join(', ')}`
     }`,
     nearest: near[0] ?? null,
