@@ -92,7 +92,7 @@ const plain: readonly Row[] = [
   ff(100, 80, 120, 3, 7, 4, 'one source'),
   ff(115, 95, 140, 3, 10, 4, 'one source', 9.5),
   ff(130, 110, 160, 3.5, 10, 4, 'one source', 9.5),
-  ff(165, 130, 200, 3.5, 12, 4, 'one source', 11.5),
+  ff(165, 130, 200, 3.5, 12, 4, 'two places', 11.5),
   ff(215, 180, 250, 4, 14.5, 4, 'one source', 14),
   ff(265, 230, 300, 4, 14.5, 4, 'one source', 14),
   ff(300, 250, 350, 5, 18.5, 4, 'one source', 18),
@@ -117,7 +117,11 @@ const tapped: readonly Row[] = [
 ];
 
 const sourceOf = (read: Read): string =>
-  read === 'from memory' ? 'IEC 60072-1, from memory' : `${catalogue}; what it leaves out from memory`;
+  read === 'from memory'
+    ? 'IEC 60072-1, from memory'
+    : read === 'one source'
+      ? `${catalogue}; what it leaves out from memory`
+      : `${catalogue}; an open model of a 90 frame motor, its dimension sheet: P 200, N 130 j6, M 165, S 12, T 3.5`;
 
 /** The spigot's limits: j6 to 230 mm; from 250 mm on makers grind either j6 or h6, and both are allowed for. */
 const spigotOf = (d: number) => {

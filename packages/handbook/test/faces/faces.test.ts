@@ -102,6 +102,20 @@ describe('published values', () => {
     expect([f.holes.circle, f.register?.nominal, f.outside, f.holes.thread]).toEqual([circle, spigot, outside, thread]);
   });
 
+  // An open model of a 90 frame motor, dimension sheet: FF165 with P 200, N 130 j6, M 165, S 12, T 3.5; D 24, E 50.
+  test('IEC FF165 again', () => {
+    const f = face('90 B5');
+    expect([
+      f.outside,
+      f.register?.nominal,
+      f.register?.fit,
+      f.holes.circle,
+      f.holes.size?.nominal,
+      f.register?.reach,
+    ]).toEqual([200, 130, 'j6', 165, 12, 3.5]);
+    expect(f.shafts.find((s) => s.frame === 'IEC 90')).toMatchObject({ diameter: 24, length: 50 });
+  });
+
   // SAE Pump Standards (powertorque.co.za/fpdpad.htm): A pilot, K two-bolt circle, S four-bolt circle, inches.
   test.each([
     ['SAE A 2-bolt', 3.248, 3.25, 4.188],
