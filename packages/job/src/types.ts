@@ -199,6 +199,7 @@ export interface PlateSpec {
   readonly drilling: number | null;
   readonly alignment: { readonly offset: number | null; readonly tilt: number | null } | null;
   readonly extras: readonly ExtraHole[];
+  readonly cuts: readonly CutSpec[];
   /** ± of the plate's parallelism over its face, mm; null: not stated. */
   readonly parallel: number | null;
 }
@@ -249,6 +250,27 @@ export type OutlineSpec =
   | { readonly shape: 'round'; readonly margin: number | null; readonly diameter: number | null }
   | { readonly shape: 'rectangle'; readonly margin: number; readonly corner: number | null }
   | { readonly shape: 'like'; readonly face: string; readonly margin: number };
+
+/**
+ * A cut that fastens nothing: a drain, an oil passage, room for a pipe or a knob. Lengths in mm; `angle` of a slot in radians
+ * counter-clockwise from +x of its face.
+ */
+export interface CutSpec {
+  readonly name: string;
+  readonly what: 'hole' | 'slot' | 'pocket';
+  /** Diameter, or a slot's width. */
+  readonly width: number;
+  /** Between the end centres of a slot; 0 else. */
+  readonly length: number;
+  readonly angle: number;
+  readonly at: Point | { readonly feature: string };
+  /** The face in whose frame it lies, as viewed. */
+  readonly face: string;
+  /** Null: through. */
+  readonly depth: number | null;
+  readonly side: 'A' | 'B';
+  readonly why: string | null;
+}
 
 /** Holes asked for beside the faces' own: jacking screws and lifting holes, placed by polar position (clock) about the first face's centre. */
 export interface ExtraHole {

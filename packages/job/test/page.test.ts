@@ -27,6 +27,17 @@ describe('the page of the job file', () => {
   test('its sample reads', () =>
     expect(readJob(/```yaml\n([^`]*)```/.exec(page)?.[1] ?? '')).toMatchObject({ ok: true }));
 
+  /** The pieces of jobs under the other headings, each put into a job that has the faces and features that it names. */
+  const pieces = [...page.matchAll(/```yaml\n([^`]*)```/g)].slice(1).map(([, piece = '']) => piece);
+  test.each(pieces)('the piece %#', (piece) => {
+    const faces =
+      'faces:\n  mill: { centre: C, features: { C: { kind: bore, diameter: 60 }, S1: { kind: stud, diameter: 8 } } }\n' +
+      '  motor: { centre: S, features: { S: { kind: bore, diameter: 40 }, K: { kind: hole, diameter: 9 } } }\n';
+    const whole = `job: piece\nunits: mm\n${piece.includes('faces:') ? '' : faces}${piece}`;
+    const read = readJob(whole);
+    expect(read.ok ? [] : read.faults.map((f) => `${f.line}: ${f.expected}`)).toEqual([]);
+  });
+
   test.each(rowsUnder('number | reads as'))('%s is %s', (text = '', value) =>
     expect(parseNumber(text)).toEqual({ ok: true, value: Number(value) }),
   );

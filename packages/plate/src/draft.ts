@@ -27,7 +27,8 @@ export type Drafted =
   | { readonly ok: false; readonly faults: readonly string[] };
 
 /** Whether something of this feature's face turns with the clocking: the second face's. */
-export const turnsWith = (desk: Desk, { part }: Pick<PlateHole, 'part'>): boolean => part?.face === desk.faces[1].name;
+export const turnsWith = (desk: Desk, { part, cut }: Pick<PlateHole, 'part' | 'cut'>): boolean =>
+  (part ?? cut)?.face === desk.faces[1].name;
 
 export const cutsOf = (desk: Desk, holes: readonly PlateHole[], bores: readonly PlateBore[]): readonly Cut[] => [
   ...holes.map((h) => holeCut(h, turnsWith(desk, h), desk.thickness)),

@@ -63,7 +63,9 @@ export interface PlateHole {
   readonly part: PartFeature | null;
   readonly x: number;
   readonly y: number;
-  readonly as: 'clearance' | 'tapped' | 'set stud' | 'dowel' | 'slot' | 'jacking' | 'lifting';
+  readonly as: 'clearance' | 'tapped' | 'set stud' | 'dowel' | 'slot' | 'jacking' | 'lifting' | 'cut';
+  /** Of a cut that fastens nothing: its name in the job, the face that it lies by, why it is there. */
+  readonly cut?: CutFor;
   /** Finished cylinder, mm: the clearance hole, the tap drill, the reamed dowel hole, a slot's width. */
   readonly diameter: number;
   /** Least and greatest finished diameter, mm; null where no table gives it (a drilled tapping hole). */
@@ -138,7 +140,15 @@ export interface FastenerHead {
   readonly proud: number;
 }
 
+/** Which of the job's own cuts it is. */
+export interface CutFor {
+  readonly name: string;
+  readonly face: string;
+  readonly why: string | null;
+}
+
 export interface PlateBore {
+  readonly cut?: CutFor;
   /** C1, C2, … */
   readonly id: string;
   /** central bore, recess for a spigot, raised spigot for a bore, relief pocket for a boss. */

@@ -30,7 +30,7 @@ const jobFile = (unit: LengthUnit) => {
       ),
     ),
     faces: z.optional(namedBy(faceName, face(v, unit), 'a section of faces', 'The faces by name.')),
-    plate: z.optional(plate(v)),
+    plate: z.optional(plate(v, unit)),
     machine: z.optional(machine(v, unit)),
     stack: z.optional(stack(v)),
     old: z.optional(old(v)),

@@ -1,8 +1,9 @@
 import * as z from 'zod/mini';
-import { parsed, refused } from '@fayplate/core';
+import { type LengthUnit, type Point, parsed, refused } from '@fayplate/core';
+import { parsePlace } from '../reading/point.js';
 import { threadText } from './face.js';
 import { described, leaf, section, text, whole, word, yes } from './leaf.js';
-import { faceName, faceRef, featureName, namedBy } from './names.js';
+import { faceName, faceRef, featureName, linkName, namedBy } from './names.js';
 import type { Values } from './values.js';
 
 export const treatments = ['clearance', 'tapped', 'set stud'] as const;
@@ -141,7 +142,47 @@ const extra = (v: Values) =>
     ),
   });
 
-export const plate = (v: Values) =>
+const cut = (v: Values, unit: LengthUnit) =>
+  section(
+    'a cut such as { hole: 8 mm, at: [12, -40], why: drain }',
+    {
+      hole: z.optional(v.size('Diameter of a drilled hole.')),
+      slot: z.optional(v.size('Width of a slot.')),
+      pocket: z.optional(v.size('Diameter of a round pocket with a flat floor.')),
+      length: z.optional(v.size('Of a slot, between the centres of its ends.')),
+      angle: z.optional(v.angle('Of a slot, counter-clockwise from +x of its face; 0 where not said.')),
+      at: described(
+        z.union([
+          leaf<Point | { readonly feature: string }>(
+            'a place such as [12, -40], or a feature',
+            (t) => {
+              if (!t.startsWith('('))
+                return t === '' ? refused('a place such as [12, -40], or a feature') : parsed({ feature: t });
+              const p = parsePlace(t, unit);
+              return p.ok ? parsed(p.value.point) : p;
+            },
+            {
+              description: 'A place as viewed on its face, or a feature of it.',
+              type: ['string'],
+              examples: ['(12, -40)'],
+            },
+          ),
+          z.pipe(
+            z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })),
+            z.transform(([x = 0, y = 0]) => ({ x, y })),
+          ),
+        ]),
+        { description: 'Where it lies: a place as viewed on its face, or a feature of it.' },
+      ),
+      face: z.optional(faceRef('The face on which its place is given; the first where not said.')),
+      depth: z.optional(v.size('Left out: through.')),
+      side: z.optional(word(['A', 'B'], 'The side it is cut from; that of its face where not said.')),
+      why: z.optional(text('why it is there', { description: 'What it is for, for the drawing and the table.' }, 80)),
+    },
+    'A cut that fastens nothing: a drain, a passage, room for what stands there.',
+  );
+
+export const plate = (v: Values, unit: LengthUnit) =>
   section(
     'the plate',
     {
@@ -248,6 +289,14 @@ export const plate = (v: Values) =>
         ),
       ),
       jacking: z.optional(described(extra(v), { description: 'Jacking-screw holes.' })),
+      cuts: z.optional(
+        namedBy(
+          linkName,
+          cut(v, unit),
+          'a section of cuts by name',
+          'Cuts that fasten nothing, by name: hole, slot or pocket.',
+        ),
+      ),
       lifting: z.optional(described(extra(v), { description: 'Tapped holes for lifting.' })),
     },
     'The plate that joins two faces.',

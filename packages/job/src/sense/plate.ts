@@ -1,6 +1,7 @@
 import type { JobFile } from '../schema/file.js';
 import type { ExtraHole, Face, PlateSpec } from '../types.js';
 import { type Context, entriesAt, faultAt, isSpoiled, known, namesAt, warnAt } from './context.js';
+import { cutsOf } from './cuts.js';
 import { fastenOf } from './fasten.js';
 import { knownThread } from './features.js';
 import { locateOf } from './locate.js';
@@ -60,6 +61,7 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
         ? null
         : { offset: written.alignment.offset ?? null, tilt: written.alignment.tilt ?? null },
     extras: (['jacking', 'lifting'] as const).flatMap((what) => extraOf(context, [...keys, what], what, written[what])),
+    cuts: cutsOf(context, written.cuts, [first, second]),
     parallel: written.parallel ?? null,
   };
 };

@@ -1,5 +1,6 @@
 import { type Point, distance } from '@fayplate/core';
 import type { Desk } from '../desk.js';
+import { cutPockets } from '../treat/cuts.js';
 import type { PlateBore } from '../types.js';
 import { type Register, registers } from './registers.js';
 import { reliefs } from './relief.js';
@@ -30,9 +31,14 @@ export const makeBores = (desk: Desk): BoresMade => {
           },
         ];
   const { registers: made, faults } = registers(desk);
-  const open = [...central, ...made];
+  const own = cutPockets(desk);
+  const open = [...central, ...made, ...own.pockets];
   const number = (b: Register, i: number): PlateBore => ({ id: `C${i + 1}`, ...b });
-  return { bores: open.map(number), pockets: reliefs(desk, open).map((b, i) => number(b, open.length + i)), faults };
+  return {
+    bores: open.map(number),
+    pockets: reliefs(desk, open).map((b, i) => number(b, open.length + i)),
+    faults: [...faults, ...own.faults],
+  };
 };
 
 /**

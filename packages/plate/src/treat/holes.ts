@@ -10,6 +10,7 @@ import type { PlateBore, PlateHole } from '../types.js';
 import { clearance } from './clearance.js';
 import { ownDowel, reamed } from './dowel.js';
 import { placeNewDowels } from './new-dowels.js';
+import { cutHoles } from './cuts.js';
 import type { Made, Treated } from './made.js';
 import { tapped } from './tapped.js';
 import { threadOf } from './thread.js';
@@ -136,7 +137,8 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
     if (treated.tappedPart) tappedParts.add(id);
   }
   const more = extras(desk);
-  for (const e of more.made) put(e.made, e.at, null);
+  const cut = cutHoles(desk);
+  for (const e of [...more.made, ...cut.made]) put(e.made, e.at, null);
   for (const index of desk.setNewDowels ? ([0, 1] as const) : []) {
     const spec = desk.spec.locate.get(desk.faces[index].name);
     if (spec?.as !== 'new dowels') continue;
@@ -145,5 +147,5 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
     for (const at of placeNewDowels(desk, index, spec.count, spec.diameter, holes, bores))
       put({ ...made, source }, at, null);
   }
-  return { holes, faults: [...faults, ...more.faults], remarks, seatSources, tappedParts };
+  return { holes, faults: [...faults, ...more.faults, ...cut.faults], remarks, seatSources, tappedParts };
 };

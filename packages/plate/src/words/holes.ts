@@ -1,5 +1,5 @@
 import { type Block, type Speech, say, sayNearest, sayNumber, toDegrees, sayAll } from '@fayplate/core';
-import type { BoltLength, Plate, PlateHole, Side } from '../types.js';
+import type { BoltLength, CutFor, Plate, PlateHole, Side } from '../types.js';
 import { stockSource } from '../treat/stock.js';
 import { inchThread, threadOf } from '../treat/thread.js';
 import { places, short } from './say.js';
@@ -11,10 +11,15 @@ const startOn = (h: PlateHole, side: Side, thickness: number): string => {
   return below > 1e-9 ? ' from the floor there' : below < -1e-9 ? ' from the top of the spigot there' : '';
 };
 
+/** The name of a cut that the job asks for, and why it is there. */
+const cutName = ({ cut }: { readonly cut?: CutFor }): string | null =>
+  cut === undefined ? null : cut.why === null ? cut.name : `${cut.name}: ${cut.why}`;
+
 /** A hole as a machinist would call it out. */
 const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
   const n = (mm: number): string => sayNumber(mm, speech, places(speech));
-  const kind = h.thread === null ? h.as : h.as === 'tapped' ? `tapped ${h.thread.name}` : `${h.as}, ${h.thread.name}`;
+  const own = h.cut === undefined ? h.as : h.slot === null ? 'hole' : 'slot';
+  const kind = h.thread === null ? own : h.as === 'tapped' ? `tapped ${h.thread.name}` : `${h.as}, ${h.thread.name}`;
   const blind =
     h.depth === null
       ? ''
@@ -50,7 +55,7 @@ export const holeTable = (plate: Plate, speech: Speech): Block => ({
   ],
   rows: plate.holes.map((h) => [
     h.id,
-    h.feature ?? h.as,
+    h.feature ?? cutName(h) ?? h.as,
     sayNearest(h.x, speech),
     sayNearest(h.y, speech),
     sayNumber(h.diameter, speech),
@@ -77,8 +82,8 @@ export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
           ],
           rows: plate.bores.map((b) => [
             b.id,
-            b.kind === 'spigot' ? 'raised spigot' : b.kind,
-            b.feature ?? '',
+            b.kind === 'spigot' ? 'raised spigot' : b.cut === undefined ? b.kind : 'pocket',
+            b.feature ?? cutName(b) ?? '',
             b.limits === null
               ? sayNumber(b.diameter, speech)
               : `${sayNumber(b.limits[0], speech)} to ${sayNumber(b.limits[1], speech)}`,
