@@ -22,7 +22,7 @@ export interface Io {
   readonly write: (files: readonly OutFile[], force: boolean) => void;
   /** All of a packet's files into its folder, or none; answers with what else became of files that stood there. */
   readonly writePacket: (folder: string, files: readonly PacketFile[], force: boolean) => PacketWritten;
-  /** Folder for what is kept between jobs: printers' measured scales. */
+  /** Folder for what is kept between jobs: printers' measured scales. Throws a refusal in words where there is none. */
   readonly settings: string;
   readonly columns: number;
   readonly colour: boolean;

@@ -1,30 +1,65 @@
-import { readFileSync } from 'node:fs';
-import { homedir } from 'node:os';
-import { join } from 'node:path';
-import { once } from '@fayplate/core';
-import { isOurs } from '@fayplate/study';
+import { writeSync } from 'node:fs';
+import { userInfo } from 'node:os';
+import { isAbsolute, join } from 'node:path';
+import { inert, once } from '@fayplate/core';
+import { Refusal, isOurs } from '@fayplate/study';
 import type { Io } from './io.js';
 import { packetPlan } from './files/packet.js';
+import { readPlain } from './files/read.js';
 import { recover } from './files/swap.js';
 import { writeWhole } from './files/write.js';
 import { wantsColour } from './terminal/colour.js';
 
-/** A pipe that is closed early (`| head`) ends the program quietly, with the status that it has come to. */
-const quietPipe = (error: NodeJS.ErrnoException): void => {
-  if (error.code === 'EPIPE') process.exit();
-  throw error;
+const causes: Readonly<Record<string, string>> = { ENOSPC: 'the disk is full', EDQUOT: 'the disk quota is used up' };
+
+/**
+ * A pipe that is closed early (`| head`) ends the program quietly, with the status that it has come to. Anything else that keeps words from
+ * where they go is told on standard error, where that is not the one at fault; exit status 2.
+ */
+const unsaid =
+  (onError: boolean) =>
+  (error: NodeJS.ErrnoException): void => {
+    if (error.code === 'EPIPE') process.exit();
+    if (!onError) {
+      const words = `fayplate: the answer could not be written: ${causes[error.code ?? ''] ?? error.message}\n`;
+      try {
+        writeSync(2, words);
+      } catch {
+        // Then nobody can be told.
+      }
+    }
+    process.exit(2);
+  };
+
+/** A folder in which what lasts between jobs is kept. Set to nothing, or to no full path, is not set (XDG Base Directory Specification). */
+const settingsFolder = (env: NodeJS.ProcessEnv): string => {
+  const { FAYPLATE_SETTINGS: settings, XDG_CONFIG_HOME: config, HOME: home } = env;
+  if (settings !== undefined && settings !== '') {
+    if (isAbsolute(settings)) return settings;
+    throw new Refusal(`FAYPLATE_SETTINGS is ${inert(settings)}: it takes a full path, such as /home/me/fayplate`);
+  }
+  if (config !== undefined && isAbsolute(config)) return join(config, 'fayplate');
+  try {
+    const own = home !== undefined && isAbsolute(home) ? home : userInfo().homedir;
+    if (isAbsolute(own)) return join(own, '.config', 'fayplate');
+  } catch {
+    // No account: said below.
+  }
+  throw new Refusal(
+    'there is no home folder to keep a printer’s scale in: set FAYPLATE_SETTINGS to the full path of a folder',
+  );
 };
 
 /** The real terminal and disk. */
 export const processIo = (): Io => {
-  const out = once(() => process.stdout.on('error', quietPipe));
+  const out = once(() => process.stdout.on('error', unsaid(false)));
   // Opened only when something is said on it: Node is slow to open a pipe or a terminal, and most answers need one only.
-  const err = once(() => process.stderr.on('error', quietPipe));
-  const { COLUMNS: columns, FAYPLATE_SETTINGS: settings, XDG_CONFIG_HOME: config } = process.env;
+  const err = once(() => process.stderr.on('error', unsaid(true)));
+  const { COLUMNS: columns } = process.env;
   return {
     out: (content) => void out().write(content),
     err: (text) => void err().write(text),
-    read: (path) => readFileSync(path === '-' ? 0 : path, 'utf8'),
+    read: readPlain,
     write: (files, force) => {
       writeWhole(
         files.filter((f) => f.path !== '-'),
@@ -38,8 +73,9 @@ export const processIo = (): Io => {
       writeWhole(planned, { force, isOurs });
       return { removed, kept };
     },
-    // Set to nothing is not set (XDG Base Directory Specification).
-    settings: settings || join(config || join(homedir(), '.config'), 'fayplate'),
+    get settings() {
+      return settingsFolder(process.env);
+    },
     // Asked anew each time: a window may be drawn wider while it is watched.
     get columns() {
       return Math.max(40, process.stdout.columns ?? (Number(columns) || 100));

@@ -4,30 +4,37 @@ import { faultLines } from '@fayplate/job';
 import { type Answer, type JobCommand, Refusal, type World, answer } from '@fayplate/study';
 import { loadLettering } from './files/fonts.js';
 import { keptPrinter } from './files/profiles.js';
+import { Unread } from './files/read.js';
 import { WriteRefused } from './files/write.js';
 import type { Io } from './io.js';
 import type { CommonOptions } from './options.js';
 import { progressBar } from './terminal/progress.js';
 import { terminalText } from './terminal/report.js';
 
-/** Where the readings of a job may come from beside it: a file in its own folder or below, never above. */
-const besideJob =
-  (io: Io, jobPath: string) =>
-  (name: string): string | null => {
-    if (isAbsolute(name) || name.split(/[\\/]/).includes('..')) return null;
-    try {
-      return io.read(join(jobPath === '-' ? '.' : dirname(jobPath), name));
-    } catch {
-      return null;
-    }
-  };
-
 const unread: Readonly<Record<string, string>> = {
   ENOENT: 'is not there: no such file',
   EISDIR: 'is a folder: name the job file in it',
   EACCES: 'cannot be read: you have no right to',
-  ERR_STRING_TOO_LONG: 'is far too long for a job file',
+  ENAMETOOLONG: 'cannot be read: the name is too long',
+  ELOOP: 'cannot be read: its links lead round in a circle',
+  ENOTDIR: 'is not there: part of the path is a file, not a folder',
+  NOT_PLAIN: 'is no ordinary file: name one, or give - and send it to standard input',
+  TOO_LARGE: 'is larger than 1 MiB, the most that a file of a job may hold; it was not read',
 };
+
+/** Where the readings of a job may come from beside it: a file in its own folder or below, never above. Refuses in words what is there and no list. */
+const besideJob =
+  (io: Io, jobPath: string) =>
+  (name: string): string | null => {
+    if (isAbsolute(name) || name.split(/[\\/]/).includes('..')) return null;
+    const path = join(jobPath === '-' ? '.' : dirname(jobPath), name);
+    try {
+      return io.read(path);
+    } catch (error) {
+      if (error instanceof Unread) throw new Refusal(`${inert(path)} ${unread[error.code] ?? ''}`);
+      return null;
+    }
+  };
 
 /** The text of a job file; refuses in words what cannot be read. */
 export const readText = (io: Io, path: string): string => {
@@ -35,8 +42,9 @@ export const readText = (io: Io, path: string): string => {
     return io.read(path);
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown fault';
+    const name = path === '-' ? 'standard input' : inert(path);
     throw new Refusal(
-      Object.hasOwn(unread, code) ? `${path} ${unread[code] ?? ''}` : `${path} cannot be read (${code})`,
+      Object.hasOwn(unread, code) ? `${name} ${unread[code] ?? ''}` : `${name} cannot be read (${code})`,
     );
   }
 };
@@ -94,7 +102,7 @@ const written = (io: Io, command: JobCommand, { out = '', force = false }: Commo
   }
   const { removed, kept } = io.writePacket(out, found.files, force);
   const words = [
-    ...(removed.length === 0 ? [] : [`The packet no longer has ${removed.join(', ')}: removed from ${out}.`]),
+    ...(removed.length === 0 ? [] : [`The packet no longer has ${removed.join(', ')}: removed from ${inert(out)}.`]),
     ...kept.map(({ name, as }) => `${name} was changed since Fayplate wrote it; your version is kept as ${as}.`),
   ];
   return { ...found, json: { ...found.json, removed, kept }, warnings: [...found.warnings, ...words] };

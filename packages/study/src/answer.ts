@@ -2,7 +2,7 @@ import { type Report, speechFor } from '@fayplate/core';
 import { type Fault, type Job, readJob } from '@fayplate/job';
 import type { Command, Found, MadeFile } from './command.js';
 import { type Options, refuseUnknownAside } from './options.js';
-import { NoAnswer, Refusal, Unsettled } from './refusal.js';
+import { Refusal, Unsettled } from './refusal.js';
 import type { World } from './world.js';
 
 /** Every command that works on a job file. Its code is loaded when it is asked for. */
@@ -60,15 +60,13 @@ const silent = {
 
 const failed = (job: string | null, command: string, error: unknown): Omit<Answer, 'warnings' | 'unlikely'> => {
   const words = error instanceof Error ? error.message : String(error);
-  const state = error instanceof NoAnswer ? { state: error.state } : {};
-  const ours = !(error instanceof Refusal || error instanceof NoAnswer);
   return {
     ...silent,
     job,
     exit: error instanceof Unsettled ? 1 : error instanceof Refusal ? 2 : 3,
-    json: { fayplate: 1, job: null, command, error: words, ...state },
+    json: { fayplate: 1, job: null, command, error: words },
     error: words,
-    ...(ours ? { thrown: error } : {}),
+    ...(error instanceof Refusal ? {} : { thrown: error }),
   };
 };
 

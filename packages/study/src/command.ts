@@ -36,5 +36,5 @@ export interface Found {
   readonly instead?: string;
 }
 
-/** Works one command out. Throws a `Refusal` or a `NoAnswer` in words; anything else that it throws is a fault of ours. */
+/** Works one command out. Throws a `Refusal` in words; anything else that it throws is a fault of ours. */
 export type Command = (task: Task) => Promise<Found>;

@@ -28,6 +28,7 @@ export {
   clocksOf,
   describePart,
   fastenersOf,
+  jobNameOf,
   middleOf,
   nameOf,
   refuseSameName,

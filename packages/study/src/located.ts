@@ -1,6 +1,7 @@
+import { shellWord } from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
 import { type FittedReading, type LocatedFace, locateFace } from '@fayplate/survey';
-import { NoAnswer, Refusal } from './refusal.js';
+import { Refusal } from './refusal.js';
 import { clockWarnings } from './clocks.js';
 import { asideOn } from './options.js';
 import type { Progress } from './world.js';
@@ -24,8 +25,8 @@ const mostBy = (readings: readonly FittedReading[], by: (r: FittedReading) => nu
     undefined,
   );
 
-/** Why no shape came out: what the file says, where that can be seen; else a fault of Fayplate's own, with its state. */
-const unsettled = (face: Face, { readings, stopped, fit }: LocatedFace): Refusal | NoAnswer => {
+/** Why no shape came out, by what the file says: an absurd ±, a reading of something else, or none that can be named. */
+const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
   const finest = mostBy(readings, (r) => Math.abs(r.value) / r.sigma);
   if (finest !== undefined && finest.sigma < FINEST * Math.abs(finest.value)) {
     return new Refusal(
@@ -37,16 +38,12 @@ const unsettled = (face: Face, { readings, stopped, fit }: LocatedFace): Refusal
   if (worst !== undefined && Math.abs(worst.residual) > ABSURD * worst.sigma) {
     return new Refusal(
       `face ${face.name}: no shape can be settled on, so far do its readings contradict each other. The farthest out is reading ${worst.id}, \`${worst.text}\`: ` +
-        `look at the part and at what is typed, or leave it out with --set-aside ${face.name}:${worst.id}.`,
+        `look at the part and at what is typed, or leave it out with --set-aside ${shellWord(`${face.name}:${worst.id}`)}.`,
     );
   }
-  return new NoAnswer(
-    `face ${face.name}: the adjustment did not settle (${stopped.why}). This is Fayplate's fault, not yours; please keep the job file and report it.`,
-    {
-      face: face.name,
-      stopped,
-      fit,
-    },
+  const far = worst === undefined ? '' : ` The farthest out is reading ${worst.id}, \`${worst.text}\`.`;
+  return new Refusal(
+    `face ${face.name}: its readings settle on no shape (${stopped.why}).${far} Look at the part and at what is typed; a clock at every feature, or one more reading between two that are far apart, helps most.`,
   );
 };
 

@@ -1,3 +1,4 @@
+import { shellWord } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { PrinterScale } from './printing.js';
 import { Refusal } from './refusal.js';
@@ -39,12 +40,12 @@ export const printerFor = (asked: string | undefined, job: Job, world: World): P
   const kept = world.printer?.(name) ?? null;
   if (kept === null)
     throw new Refusal(
-      `nothing is kept of a printer called ${name}. Print the calibration sheet, measure its rulers, then: fayplate printer ${name} --wide 149.4/150 --high 199.1/200`,
+      `nothing is kept of a printer called ${name}. Print the calibration sheet, measure its rulers, then: fayplate printer ${shellWord(name)} --wide 149.4/150 --high 199.1/200`,
     );
   const scale = scaleIn(kept.text);
   if (scale === null)
     throw new Refusal(
-      `${kept.where} does not hold a printer's measured scale; measure again with fayplate printer ${name}`,
+      `${kept.where} does not hold a printer's measured scale; measure again with fayplate printer ${shellWord(name)}`,
     );
   // Two names may leave the same file name.
   if (scale.name.trim().toLowerCase() !== name.trim().toLowerCase())

@@ -7,6 +7,7 @@ import {
   caliperOf,
   clocksOf,
   fastenersOf,
+  jobNameOf,
   middleOf,
   nameOf,
   refuseSameName,
@@ -74,7 +75,7 @@ const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | nu
 /** A few questions on the terminal; an empty answer takes what stands in brackets. */
 export const askForStarter = async (io: Io): Promise<StarterAnswers> => {
   const ask = asking(io);
-  const job = await ask('What is the job called?', 'Adapter plate', (t) => t);
+  const job = await ask('What is the job called?', 'Adapter plate', jobNameOf);
   const units = await ask('What does a bare number mean, in or mm?', 'in', unitsOf);
   const caliper = await ask('How good is one caliper reading?', usualCaliper(units), (t) => caliperOf(t, units));
   const first = await askPart(ask, 'first', { name: 'pump', fasteners: 'studs', count: 6, turn: 0 }, null);

@@ -1,3 +1,4 @@
+import { inert, shellPath } from '@fayplate/core';
 import { type PartAnswers, Refusal, type StarterAnswers } from '@fayplate/study';
 import { WriteRefused } from '../files/write.js';
 import { collect, unitsOption } from '../options.js';
@@ -14,7 +15,7 @@ interface Options {
 }
 
 const fromFlags = async (options: Options): Promise<StarterAnswers> => {
-  const { caliperOf, describePart, refuseSameName, usualCaliper } = await import('@fayplate/study');
+  const { caliperOf, describePart, jobNameOf, refuseSameName, usualCaliper } = await import('@fayplate/study');
   const parts: readonly PartAnswers[] = (options.part ?? []).map(describePart);
   const [first, second, more] = parts;
   if (first === undefined || second === undefined || more !== undefined)
@@ -22,7 +23,7 @@ const fromFlags = async (options: Options): Promise<StarterAnswers> => {
   refuseSameName(first.name, second.name);
   const units = options.units ?? 'in';
   return {
-    job: options.job ?? 'Adapter plate',
+    job: jobNameOf(options.job ?? 'Adapter plate'),
     units,
     caliper: caliperOf(options.caliper ?? usualCaliper(units), units),
     parts: [first, second],
@@ -57,7 +58,7 @@ export const newJob: AddCommand = (program, io, done) => {
         );
         if (file !== '-')
           io.out(
-            `${told(file)} is written. Take the readings in the order of its lines, then: fayplate check ${told(/\s/.test(file) ? `"${file}"` : file)}\n`,
+            `${inert(file)} is written. Take the readings in the order of its lines, then: fayplate check ${inert(shellPath(file))}\n`,
           );
         done(0);
       } catch (error) {

@@ -1,4 +1,4 @@
-import { type Report, parseLength } from '@fayplate/core';
+import { type Report, parseLength, shellWord } from '@fayplate/core';
 import type { Measured } from '@fayplate/print';
 import { Refusal, printerText } from '@fayplate/study';
 import { WriteRefused } from '../files/write.js';
@@ -97,7 +97,7 @@ export const printer: AddCommand = (program, io, done) => {
             {
               kind: 'verdict',
               ok: true,
-              text: `${options.sheet}: print it at actual size, measure its rulers and diagonals, and give what you read to fayplate printer ${name}.`,
+              text: `${options.sheet}: print it at actual size, measure its rulers and diagonals, and give what you read to fayplate printer ${shellWord(name)}.`,
             },
           ]);
           done(0);
@@ -120,7 +120,7 @@ export const printer: AddCommand = (program, io, done) => {
           {
             kind: 'verdict',
             ok: true,
-            text: `Kept: ${name} prints ${percent(read.profile.wide)} across and ${percent(read.profile.high)} up. Prints with --printer ${name} are corrected by it.`,
+            text: `Kept: ${name} prints ${percent(read.profile.wide)} across and ${percent(read.profile.high)} up. Prints with --printer ${shellWord(name)} are corrected by it.`,
           },
         ]);
         done(0);

@@ -1,10 +1,7 @@
 import { join } from 'node:path';
 import { fileNameOf } from '@fayplate/core';
 import type { Io } from '../io.js';
-
-/** Short and alike on every machine (FNV-1a, 32 bits, from memory): it only keeps two names apart. */
-const tag = (text: string): string =>
-  (Buffer.from(text).reduce((h, byte) => Math.imul(h ^ byte, 16_777_619), 2_166_136_261) >>> 0).toString(36);
+import { tag } from './swap.js';
 
 /**
  * A printer's measured scale lies in the user's settings folder, one small file a printer. A name that a file cannot bear whole (in another

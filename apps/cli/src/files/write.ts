@@ -1,5 +1,6 @@
 import { type Stats, closeSync, mkdirSync, openSync, readSync, rmdirSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import { inert } from '@fayplate/core';
 import { type Change, type Staged, recover, stage } from './swap.js';
 
 export interface WrittenFile {
@@ -50,7 +51,7 @@ const words: Readonly<Record<string, string>> = {
 const told = (path: string, error: unknown): WriteRefused => {
   const code = (error as NodeJS.ErrnoException).code ?? '';
   return new WriteRefused(
-    `${path} was not written: ${words[code] ?? (error as Error).message}. Nothing that was there has changed.`,
+    `${inert(path)} was not written: ${words[code] ?? (error as Error).message}. Nothing that was there has changed.`,
   );
 };
 
@@ -66,12 +67,12 @@ export const statOf = (path: string): Stats | null => {
 const refuseForeign = (path: string, { force, isOurs }: Replacing): void => {
   const there = statOf(path);
   if (there === null) return;
-  if (there.isDirectory()) throw new WriteRefused(`${path} is a folder. Give the name of a file in it.`);
+  if (there.isDirectory()) throw new WriteRefused(`${inert(path)} is a folder. Give the name of a file in it.`);
   // A pipe or a device, which renaming over it would do away with.
-  if (!there.isFile()) throw new WriteRefused(`${path} is no ordinary file. Write to - and send that there.`);
+  if (!there.isFile()) throw new WriteRefused(`${inert(path)} is no ordinary file. Write to - and send that there.`);
   if (!force && !isOurs(headOf(path)))
     throw new WriteRefused(
-      `${path} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`,
+      `${inert(path)} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`,
     );
 };
 
@@ -85,8 +86,8 @@ const refuseTwice = (files: readonly WrittenFile[]): void => {
     if (before !== undefined)
       throw new WriteRefused(
         before === path
-          ? `two outputs are to go to ${path}. Give each a name of its own.`
-          : `${before} and ${path} are the same file. Give each output a name of its own.`,
+          ? `two outputs are to go to ${inert(path)}. Give each a name of its own.`
+          : `${inert(before)} and ${inert(path)} are the same file. Give each output a name of its own.`,
       );
     for (const n of names) taken.set(n, path);
   }
@@ -143,7 +144,7 @@ export const writeWhole = (files: readonly WrittenFile[], replacing: Replacing):
     if (error instanceof WriteRefused) throw error;
     if (whole.includes(false))
       throw new WriteRefused(
-        `${at} was not written, and what was changed before it could not all be put back. The next run that writes there ends it.`,
+        `${inert(at)} was not written, and what was changed before it could not all be put back. The next run that writes there ends it.`,
       );
     throw told(at, error);
   }

@@ -55,10 +55,18 @@ const tooMuch = (what: string, error: number): readonly string[] =>
           "Print again at 'actual size' or 100 %, with 'fit to page' switched off, and measure again.",
       ];
 
+/** A ± of this share or more says nothing of a printer: its whole error is seldom a tenth of that. */
+const VAGUE = 0.01;
+
 /** What is wrong with a profile before any page is corrected by it: nothing, in the best case. */
 export const profileFaults = (p: PrinterProfile): readonly string[] => {
   if (![p.wide, p.high, p.skew].every(Number.isFinite) || p.wide <= 0 || p.high <= 0)
     return [`the profile of printer '${p.name}' holds a scale that is no positive number: measure its rulers again`];
+  const bands = [p.plusMinus.wide, p.plusMinus.high, p.plusMinus.skew ?? 0];
+  if (!bands.every((b) => b >= 0 && b < VAGUE))
+    return [
+      `the rulers of printer '${p.name}' are measured to ${percent(Math.max(...bands))} only, which says nothing of a printer: measure them again to half a millimetre or better, and give that as the ±`,
+    ];
   return [
     ...tooMuch('the ruler across the sheet', p.wide - 1),
     ...tooMuch('the ruler up the sheet', p.high - 1),

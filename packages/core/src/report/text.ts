@@ -8,6 +8,13 @@ const unsafe =
 export const inert = (text: string): string =>
   text.replace(unsafe, (c) => `[U+${c.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}]`);
 
+/** A word as it is typed in a POSIX shell, so that a command shown runs as it stands when it is pasted: quoted where it must be. */
+export const shellWord = (text: string): string =>
+  /^[\w@%+:,./][\w@%+=:,./-]*$/.test(text) ? text : `'${text.replaceAll("'", `'\\''`)}'`;
+
+/** The name of a file as it is typed in a POSIX shell; one that begins with a dash would be read as an option. */
+export const shellPath = (path: string): string => shellWord(/^-./.test(path) ? `./${path}` : path);
+
 /** A file name made from a name: letters, figures, - and _ only, never empty, never a path, at most 60 characters. */
 export const fileNameOf = (name: string): string => {
   const plain = name

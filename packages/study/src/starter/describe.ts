@@ -3,6 +3,18 @@ import { faceName } from '@fayplate/job';
 import { Refusal } from '../refusal.js';
 import type { PartAnswers } from './answers.js';
 
+/** As long as a job's name may be (packages/job/src/schema). */
+const LONGEST = 200;
+
+/** What the job is called, or a refusal in words. */
+export const jobNameOf = (text: string): string => {
+  const name = text.trim();
+  if (name === '') throw new Refusal('the job wants a name, such as "Lift pump"');
+  if (name.length > LONGEST)
+    throw new Refusal(`the name of the job is of ${name.length} characters; it may have ${LONGEST}`);
+  return name;
+};
+
 export const nameOf = (text: string): string => {
   const name = text.trim();
   if (!faceName.test(name))

@@ -1,5 +1,6 @@
 import { isDistance, readJob, readingGrammar } from '@fayplate/job';
 import { planReadings } from '@fayplate/survey';
+import { Refusal } from '../refusal.js';
 import type { PartAnswers, StarterAnswers } from './answers.js';
 
 const letterOf = (part: PartAnswers, other: PartAnswers): string => {
@@ -93,7 +94,10 @@ const diametersFirst = (readings: readonly string[]): readonly string[] => {
 /** A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape soonest. */
 export const starterJob = (answers: StarterAnswers): string => {
   const bare = readJob(skeleton(answers, []));
-  if (!bare.ok) throw new Error(`the starter job does not read: ${bare.faults[0]?.expected ?? ''}`);
+  if (!bare.ok) {
+    const [fault] = bare.faults;
+    throw new Refusal(`no job can be begun with "${fault?.found ?? ''}": it takes ${fault?.expected ?? ''}`);
+  }
   const readings = bare.job.faces
     .map((face) =>
       planReadings(
