@@ -61,6 +61,10 @@ export interface Checked {
   readonly unknowns: readonly Requirement[];
 }
 
+/** A remark that every hole makes alike is said once. */
+const once = (all: readonly Requirement[]): readonly Requirement[] =>
+  all.filter((r, i) => all.findIndex((x) => x.id === r.id && x.because === r.because) === i);
+
 /** What every check finds on a draft. */
 export const findingsOf = (draft: Draft): readonly Finding[] =>
   list.flatMap((kind) => kind.find(draft).map(named(kind)));
@@ -69,7 +73,7 @@ export const findingsOf = (draft: Draft): readonly Finding[] =>
 export const checkDraft = (draft: Draft): Checked => ({
   findings: findingsOf(draft),
   unknowns: [
-    ...draft.made.remarks,
+    ...once(draft.made.remarks),
     ...headUnknowns(draft),
     ...studUnknowns(draft),
     ...threadUnknowns(draft),

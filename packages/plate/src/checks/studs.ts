@@ -83,7 +83,7 @@ const end = (draft: Draft, { hole, p }: Standing): readonly Found[] => {
 
 const nutLength = (draft: Draft, { hole, p }: Standing): readonly Found[] => {
   const thread = threadOf(hole.fastening?.thread ?? null);
-  const needs = thread === null ? null : studNeeds(thread, fastenOf(draft.desk, p.face.name).washer);
+  const needs = thread === null ? null : studNeeds(thread, fastenOf(draft.desk, p.face.name));
   return needs === null || p.feature.stands === null
     ? []
     : [

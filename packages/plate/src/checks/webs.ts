@@ -1,7 +1,7 @@
 import { type Point, distance, midpoint } from '@fayplate/core';
 import type { Desk } from '../desk.js';
 import type { Draft } from '../draft.js';
-import { type Cut, mouthRadius } from '../solids/cut.js';
+import { type Cut, cutRadius, mouthRadius } from '../solids/cut.js';
 import { distanceToSpine, spineDistance } from '../solids/spine.js';
 import { sharedReach } from '../solids/web.js';
 import type { PlateBore } from '../types.js';
@@ -30,8 +30,11 @@ export interface Pair {
 
 const isPocket = (cut: Cut, thickness: number): boolean =>
   cut.what !== 'hole' && cut.slices.every((s) => s.z1 - s.z0 < thickness - 1e-9);
-const coaxial = (a: Cut, b: Cut): boolean =>
-  a.what !== 'hole' && b.what !== 'hole' && spineDistance(a.spine, b.spine) < 1e-6;
+/** Bores of which one lies wholly within the other, about one axis or not: one opening by design. */
+const nested = (a: Cut, b: Cut): boolean =>
+  a.what !== 'hole' &&
+  b.what !== 'hole' &&
+  spineDistance(a.spine, b.spine) <= Math.max(1e-6, Math.abs(cutRadius(a) - cutRadius(b)));
 
 /** Radius of the hole where it comes out on the pocket's floor, on whichever side that is. */
 const radiusAtFloor = (hole: Cut, pocket: Cut): number => {
@@ -42,7 +45,7 @@ const radiusAtFloor = (hole: Cut, pocket: Cut): number => {
 
 /** How two cuts must lie to each other; null where it does not matter (one opening by design, or no depth shared). */
 export const pairOf = (desk: Desk, one: Cut, other: Cut): Pair | null => {
-  if (coaxial(one, other)) return null;
+  if (nested(one, other)) return null;
   const [a, b] = isPocket(one, desk.thickness) && other.what === 'hole' ? [other, one] : [one, other];
   const { value: limit, source } = webLimit(desk, [a, b]);
   if (a.what === 'hole' && isPocket(b, desk.thickness)) {

@@ -100,6 +100,14 @@ const chanceCures = (
   ];
 };
 
+/** Whether both axes, and the size of every register, are known: else an offset says nothing of the shafts. */
+const isLaid = ({ desk, bores }: Draft): boolean =>
+  desk.mated.every((m) => m.axis !== null) &&
+  desk.placed.every(
+    (p) =>
+      p.diameter !== null || !bores.some((b) => (b.kind === 'recess' || b.kind === 'spigot') && b.feature === p.name),
+  );
+
 /** Offset that a coupling bears where the job does not say, mm. Source: common practice, flexible couplings of small shafts. */
 const USUAL_OFFSET = 0.2;
 
@@ -115,7 +123,7 @@ const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
   return [
     ...(a.offset.limit !== null
       ? offset(a.offset.limit, source)
-      : hasShaft(draft) && !draft.desk.spec.nothingPasses
+      : hasShaft(draft) && !draft.desk.spec.nothingPasses && isLaid(draft)
         ? offset(USUAL_OFFSET, usual)
         : []),
     ...(a.tilt.limit === null || a.tilt.worst === null

@@ -13,7 +13,7 @@ const headOf = (p: Placed, spec: FastenSpec): FastenerHead['kind'] =>
 
 const seatOf = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread, hole: number): Seat | null => {
   const stands = p.feature.stands;
-  const needs = studNeeds(thread, spec.washer);
+  const needs = studNeeds(thread, spec);
   const short =
     p.feature.kind === 'stud' && stands !== null && needs !== null ? desk.thickness + desk.shims - (stands - needs) : 0;
   return seat({
@@ -26,6 +26,10 @@ const seatOf = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread, hole: n
     atLeastDeep: Math.max(0, short),
   });
 };
+
+/** Source: BS 1083:1951 took over the hexagons of BS 190:1924 for the next smaller thread; from memory. */
+const OLD_NUTS =
+  'Whitworth and BSF nuts made before BS 1083 (1951) are a size larger across the flats, and those are not tried here: measure yours, and write them as `nut: { across flats: …, height: … }`';
 
 /** A hole that the part's stud, or a screw into the part, passes through. */
 export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {
@@ -55,6 +59,8 @@ export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {
         `The tables have no ${spec.head} for ${thread.name} (${p.name}): the room it needs is not checked.`,
       ),
     );
+  if (thread?.form === 'whitworth' && spec.own === null && sat?.head.kind === 'nut')
+    remarks.push(unknown('old-hardware', OLD_NUTS));
   if (thread === null && !same)
     remarks.push(
       unknown(

@@ -1,5 +1,5 @@
 import { type Hardware, type Thread, hardware } from '@fayplate/handbook';
-import type { FastenSpec } from '@fayplate/job';
+import type { FastenSpec, OwnHardware } from '@fayplate/job';
 import type { FastenerHead, Side, Sink } from '../types.js';
 import { roundUp } from './thread.js';
 
@@ -27,16 +27,35 @@ interface Wanted {
   readonly atLeastDeep: number;
 }
 
-const parts = (
-  h: Hardware,
-  w: Wanted,
-): {
+interface Parts {
   readonly diameter: number;
   readonly height: number;
   readonly socket: number;
   readonly counterbore: number;
   readonly source: string;
-} | null => {
+}
+
+/** Wall of a socket over the corners of a nut, on the diameter, mm: as much as the tables' nut of that thread leaves, or a quarter more. */
+const overCorners = (h: Hardware, corners: number): number =>
+  corners + (h.nut === null ? corners / 4 : h.nut.socket.diameter - h.nut.acrossCorners);
+
+/** A nut or head of the user's own: as measured. */
+const ownParts = (h: Hardware, w: Wanted, own: OwnHardware): Parts => {
+  const washer = w.spec.washer ? h.washer : null;
+  const over = w.kind === 'nut' ? (2 * own.across) / Math.sqrt(3) : own.across;
+  const diameter = Math.max(over, washer?.outside ?? 0);
+  const socket = w.kind === 'nut' ? overCorners(h, over) : diameter;
+  return {
+    diameter,
+    height: own.height + (washer?.thickness ?? 0),
+    socket,
+    counterbore: roundUp(Math.max(socket, diameter) + AROUND, w.unit),
+    source: 'sizes as the job states them',
+  };
+};
+
+const parts = (h: Hardware, w: Wanted): Parts | null => {
+  if (w.spec.own !== null) return ownParts(h, w, w.spec.own);
   const washer = w.spec.washer ? h.washer : null;
   if (w.kind === 'nut') {
     if (h.nut === null) return null;
@@ -104,7 +123,8 @@ export const seat = (w: Wanted): Seat | null => {
 };
 
 /** How much of a stud must stand above its seat, mm: nut, washer and one pitch. Source: common practice, a thread or two showing. */
-export const studNeeds = (thread: Thread, washer: boolean): number | null => {
+export const studNeeds = (thread: Thread, spec: Pick<FastenSpec, 'washer' | 'own'>): number | null => {
   const h = hardware(thread);
-  return h.nut === null ? null : h.nut.height + (washer ? (h.washer?.thickness ?? 0) : 0) + thread.pitch;
+  const height = spec.own?.height ?? h.nut?.height ?? null;
+  return height === null ? null : height + (spec.washer ? (h.washer?.thickness ?? 0) : 0) + thread.pitch;
 };

@@ -1,0 +1,288 @@
+import { describe, expect, test } from 'vitest';
+import { change, sound, verdictOf } from './job.js';
+
+test('the sound job is Yes, with nothing open but notes', async () => {
+  const said = await verdictOf(sound);
+  expect(said.open).toEqual([]);
+  expect([said.answer, said.exit]).toEqual(['yes', 0]);
+  expect(said.first).not.toMatch(/checks hold/);
+});
+
+/** The sound job with one fault: what is wrong, how the job is changed, the answer, and what must be said. */
+const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not yet', says: RegExp])[] = [
+  [
+    'a plate thicker than the stack allows',
+    change(['thickness: 20', 'thickness: 24.5']),
+    'no',
+    /engagement comes to 29\.30 mm.*0\.70 mm too little/,
+  ],
+  [
+    'a plate thinner than the stack allows',
+    change(['thickness: 20', 'thickness: 17'], ['stands: 19', 'stands: 16']),
+    'no',
+    /tip gap .*too little/,
+  ],
+  [
+    'a link that tells another register depth',
+    change(['    mouth:', '    motor register: 5.0 ± 0.1\n    mouth:']),
+    'no',
+    /counts motor register as 5\.00 mm, but .*is 4\.00 mm/,
+  ],
+  [
+    'no bore for the shaft',
+    change(['  bore: { diameter: 40 }\n', '']),
+    'not yet',
+    /no bore is given for the shaft to pass/,
+  ],
+  [
+    'a bore smaller than the shaft',
+    change(['bore: { diameter: 40 }', 'bore: { diameter: 22 }']),
+    'no',
+    /the shaft of motor does not pass C1/,
+  ],
+  [
+    'a bore smaller than the key',
+    change(['bore: { diameter: 40 }', 'bore: { diameter: 26 }']),
+    'no',
+    /the key of motor's shaft does not pass/,
+  ],
+  [
+    'a bore smaller than the coupling',
+    change(['over key: 27 }', 'over key: 27, coupling: 44 }']),
+    'no',
+    /the coupling of motor does not pass/,
+  ],
+  [
+    'a shaft that is a feature of its own, wider than the bore',
+    change(
+      ['shaft: { diameter: 24, over key: 27 }', 'shaft: S'],
+      ['M1: { kind', 'S: { kind: spigot, diameter: 42, stands: 62 }\n      M1: { kind'],
+      ['      - at M1 =', '      - at S = (0, 0) by readout\n      - at M1 ='],
+    ),
+    'no',
+    /the shaft of motor does not pass/,
+  ],
+  [
+    'a shaft off its spigot, the centres laid over each other',
+    change(
+      ['shaft: { diameter: 24, over key: 27 }', 'shaft: { at: S, diameter: 24 }'],
+      ['M1: { kind', 'S: { kind: boss, diameter: 24, height: 62 }\n      M1: { kind'],
+      ['      - at M1 =', '      - at S = (0, -6) by readout\n      - at M1 ='],
+      ['  clocking:', '  meet: centres\n  clocking:'],
+    ),
+    'no',
+    /offset of the shafts/,
+  ],
+  [
+    'a shaft whose place no reading fixes',
+    change(
+      ['shaft: { diameter: 24, over key: 27 }', 'shaft: S'],
+      ['M1: { kind', 'S: { kind: boss, diameter: 24, height: 62, clock: 6 }\n      M1: { kind'],
+    ),
+    'not yet',
+    /motor\.S lies is not known|shaft of motor runs is not known/,
+  ],
+  [
+    'no centre and no shaft on one part',
+    change(
+      ['  motor:\n    centre: spigot\n', '  motor:\n'],
+      ['    shaft: { diameter: 24, over key: 27 }\n', ''],
+      ['    motor: { register: 80.03, depth: 4 }\n', ''],
+    ),
+    'not yet',
+    /where the shaft of motor runs is not known/,
+  ],
+  [
+    'a boss under the plate that reaches the other part',
+    change(
+      ['P1: { kind', 'B: { kind: boss, diameter: 10, height: 26 }\n      P1: { kind'],
+      ['      - at P1 =', '      - at B = (35, 70) by readout\n      - at P1 ='],
+    ),
+    'no',
+    /pump\.B stands 6\.0 mm into motor/,
+  ],
+  [
+    'the same boss called a stud',
+    change(
+      ['P1: { kind', 'B: { kind: stud, diameter: 10, stands: 26 }\n      P1: { kind'],
+      ['      - at P1 =', '      - at B = (35, 70) by readout\n      - at P1 ='],
+    ),
+    'no',
+    /end of the stud in H\d stands 6\.0 mm into motor/,
+  ],
+  [
+    'a boss of unknown height',
+    change(
+      ['P1: { kind', 'B: { kind: boss, diameter: 10 }\n      P1: { kind'],
+      ['      - at P1 =', '      - at B = (35, 70) by readout\n      - at P1 ='],
+    ),
+    'not yet',
+    /how far pump\.B stands out is not given/,
+  ],
+  [
+    'studs into the other part',
+    change([
+      'P1: { kind: stud, thread: M8, diameter: 7.90 ± 0.04, clock: 12, stands: 19 }',
+      'P1: { kind: stud, thread: M8, diameter: 7.90 ± 0.04, clock: 12, stands: 25 }',
+    ]),
+    'no',
+    /end of the stud in H1 stands 5\.0 mm into motor/,
+  ],
+  [
+    'studs of unknown length',
+    change(['clock: 12, stands: 19 }', 'clock: 12 }']),
+    'not yet',
+    /how far the studs of pump stand out is not given \(P1\)/,
+  ],
+  [
+    'a register whose ± is more than its clearance',
+    change(['diameter: 80.00 ± 0.01', 'diameter: 80.00 ± 0.05']),
+    'no',
+    /known to ± 0\.05 mm only/,
+  ],
+  [
+    'the same ± from readings of the diameter',
+    change(
+      ['spigot: { kind: spigot, diameter: 80.00 ± 0.01, stands: 3.5 }', 'spigot: { kind: spigot, stands: 3.5 }'],
+      ['      - at M1 =', '      - dia spigot = 80.00 ± 0.06\n      - at M1 ='],
+    ),
+    'no',
+    /known to ± 0\.06 mm only/,
+  ],
+  [
+    'a register of unknown diameter',
+    change(
+      ['spigot: { kind: spigot, diameter: 80.00 ± 0.01, stands: 3.5 }', 'spigot: { kind: spigot, stands: 3.5 }'],
+      [
+        'rim: [{ feature: spigot, margin: 60 }]',
+        'rim: [{ feature: M1, margin: 12 }, { feature: M2, margin: 12 }, { feature: M3, margin: 12 }, { feature: M4, margin: 12 }]',
+      ],
+    ),
+    'not yet',
+    /whether C3 goes on motor\.spigot is not known/,
+  ],
+  ['a register that bottoms', change(['stands: 3.5', 'stands: 4.5']), 'no', /faces meet before the register bottoms/],
+  [
+    'a spigot of unknown height',
+    change([', stands: 3.5', '']),
+    'not yet',
+    /how far motor\.spigot stands out is not given/,
+  ],
+  [
+    'a reading that does not agree',
+    change(['over M1 M3 = 176.01', 'over M1 M3 = 179.01']),
+    'not yet',
+    /reading 6 of motor does not agree with the rest|readings? .*6.* of motor/,
+  ],
+  [
+    'a feature that no reading reaches',
+    change([
+      'P1: { kind',
+      'P5: { kind: stud, thread: M8, diameter: 7.9, clock: "1:30", stands: 19 }\n      P1: { kind',
+    ]),
+    'not yet',
+    /pump\.P5 lies is not known/,
+  ],
+  [
+    'a rim that only clock positions turn',
+    change(
+      ['    up: M1\n', ''],
+      ['rim: [{ feature: spigot, margin: 60 }]', 'rim: ["(95, 95)", "(-95, 95)", "(-95, -95)", "(95, -95)"]'],
+      [
+        '      - at spigot = (0, 0) by readout\n      - at M1 = (0.00, 82.51) by readout\n      - at M2 = (82.50, 0.01) by readout\n      - at M3 = (-0.01, -82.50) by readout\n      - at M4 = (-82.50, 0.00) by readout\n',
+        '      - between M1 spigot = 37.00 by caliper\n      - between M2 spigot = 37.00 by caliper\n      - between M3 spigot = 37.00 by caliper\n      - between M4 spigot = 37.00 by caliper\n      - over M1 M2 = 127.67 by caliper\n      - over M2 M3 = 127.67 by caliper\n      - over M3 M4 = 127.67 by caliper\n',
+      ],
+    ),
+    'not yet',
+    /how the rim of motor is turned to its holes is known from clock positions alone/,
+  ],
+  [
+    'a gasket with no ease over its spigot',
+    `${sound}gaskets: { pump: { hole clearance: 1, bore: 60.1, outline: plate } }\n`,
+    'no',
+    /the bore of the gasket of pump has only 0\.10 mm over pump\.spigot/,
+  ],
+  [
+    'a gasket smaller than its spigot',
+    `${sound}gaskets: { pump: { hole clearance: 1, bore: 55, outline: plate } }\n`,
+    'no',
+    /the gasket of pump covers pump\.spigot/,
+  ],
+  [
+    'a gasket over a port',
+    `${change(['P1: { kind', 'oil: { kind: bore, diameter: 6 }\n      P1: { kind'], ['      - at P1 =', '      - at oil = (40, 40) by readout\n      - at P1 ='])}gaskets: { pump: { hole clearance: 1, bore: 61, outline: plate } }\n`,
+    'no',
+    /the gasket of pump covers pump\.oil/,
+  ],
+  [
+    'a second setting that comes too far off',
+    change(['  drilling:', '  second setting: ± 0.3\n  drilling:']),
+    'no',
+    /offset of the shafts/,
+  ],
+  [
+    'shafts further out than the coupling bears',
+    change(['  drilling:', '  alignment: { offset: 0.02 }\n  drilling:']),
+    'no',
+    /offset of the shafts/,
+  ],
+  [
+    'a nut of the shop that is taller',
+    change(['nut: counterbored', 'nut: { across flats: 13, height: 17, sunk: counterbored }']),
+    'no',
+    /stud in H1|floor under the counterbore|comes through/,
+  ],
+];
+
+describe('one fault', () => {
+  test.each(faults)('%s', async (_what, job, wanted, says) => {
+    const said = await verdictOf(job);
+    expect(`${said.answer}: ${said.open.join('\n')}`).toMatch(new RegExp(`^${wanted}: `));
+    expect(said.open.join('\n')).toMatch(says);
+    expect(said.exit).toBe(1);
+  });
+});
+
+test('a shaft off its spigot is laid over the other, and the register follows', async () => {
+  const job = change(
+    ['shaft: { diameter: 24, over key: 27 }', 'shaft: { at: S, diameter: 24 }'],
+    ['M1: { kind', 'S: { kind: boss, diameter: 24, height: 62 }\n      M1: { kind'],
+    ['      - at M1 =', '      - at S = (0, -6) by readout\n      - at M1 ='],
+    ['depth: 4 }', 'depth: 4 }'],
+  );
+  const said = await verdictOf(job);
+  expect(said.open).toEqual([]);
+  expect(said.answer).toBe('yes');
+});
+
+test('a note alone is no reason against Yes', async () => {
+  const said = await verdictOf(change(['    shaft: { diameter: 24, over key: 27 }\n', ''], ['    flange: 10\n', '']));
+  expect(said.answer).toBe('yes');
+  expect(said.open.join('\n')).toMatch(/not known flange[^]*not known shaft-size/);
+});
+
+test('nothing passes where the job says so', async () => {
+  const said = await verdictOf(
+    change(['  bore: { diameter: 40 }', '  bore: none'], ['    shaft: { diameter: 24, over key: 27 }\n', '']),
+  );
+  expect(said.open).toEqual([]);
+});
+
+test('Whitworth nuts warn of older ones, until the job gives its own', async () => {
+  const whitworth = change(
+    ...(['P1', 'P2', 'P3', 'P4'] as const).map(
+      (id) =>
+        [
+          `${id}: { kind: stud, thread: M8, diameter: 7.90 ± 0.04`,
+          `${id}: { kind: stud, thread: 5/16 BSW, diameter: 7.85 ± 0.04`,
+        ] as const,
+    ),
+  );
+  const warned = await verdictOf(whitworth);
+  expect(warned.answer).toBe('yes');
+  expect(warned.open.join('\n')).toMatch(/old-hardware: Whitworth and BSF nuts made before BS 1083/);
+  const own = await verdictOf(
+    whitworth.replace('nut: counterbored', 'nut: { across flats: 15.2, height: 8, sunk: counterbored }'),
+  );
+  expect(own.open.join('\n')).not.toMatch(/old-hardware/);
+});
