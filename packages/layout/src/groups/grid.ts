@@ -1,8 +1,8 @@
 import { distance } from '@fayplate/core';
-import type { Measured } from '../measured.js';
+import { type Measured, covarianceAt } from '../measured.js';
 import { gridSteps } from '../prior/length.js';
 import { type Grid, laidBy } from './group.js';
-import { MANY, WIDE, along, at, axes, keyOf, spread, spreadAlong } from './near.js';
+import { MANY, WIDE, at, axes, keyOf, spread } from './near.js';
 import { peaks } from './peaks.js';
 
 /** A step finer than this many standard deviations of a coordinate is not tried: any pattern fits it. */
@@ -30,27 +30,33 @@ export const falling = (
   axis: number,
 ): readonly OnGrid[] => {
   const zero = at(measured, from);
-  const across = axis + Math.PI / 2;
-  return features.flatMap((f) => {
-    const sigma = [axis, across].map((direction) =>
-      Math.hypot(spreadAlong(measured, f, direction), spreadAlong(measured, from, direction)),
-    ) as [number, number];
-    if (step < FINEST * (Math.hypot(...sigma) / Math.SQRT2)) return [];
-    const uv = along(at(measured, f), zero, axis);
-    const steps = [Math.round(uv[0] / step), Math.round(uv[1] / step)] as const;
-    const rest = uv.map((c, i) => (c - (steps[i] ?? 0) * step) / (sigma[i] ?? 1));
-    return rest.every((r) => Math.abs(r) <= WIDE)
-      ? [
-          {
-            f,
-            sigma,
-            uv,
-            steps,
-            gain: rest.reduce((s, r, i) => s + Math.log(step / (sigma[i] ?? 1)) - 0.92 - (r * r) / 2, 0),
-          },
-        ]
-      : [];
-  });
+  const [c, s] = [Math.cos(axis), Math.sin(axis)];
+  const [own, ownAcross] = variancesAlong(measured, from, c, s);
+  const found: OnGrid[] = [];
+  for (const f of features) {
+    const p = at(measured, f);
+    const [dx, dy] = [p.x - zero.x, p.y - zero.y];
+    const [u, v] = [c * dx + s * dy, c * dy - s * dx];
+    const [i, j] = [Math.round(u / step), Math.round(v / step)];
+    const [along, across] = variancesAlong(measured, f, c, s);
+    const [su, sv] = [Math.sqrt(along + own), Math.sqrt(across + ownAcross)];
+    const [ru, rv] = [(u - i * step) / su, (v - j * step) / sv];
+    if (Math.abs(ru) > WIDE || Math.abs(rv) > WIDE || step < FINEST * Math.sqrt((su * su + sv * sv) / 2)) continue;
+    const gain = Math.log((step * step) / (su * sv)) - 2 * HALF_LOG_TAU - (ru * ru + rv * rv) / 2;
+    found.push({ f, sigma: [su, sv], uv: [u, v], steps: [i, j], gain });
+  }
+  return found;
+};
+
+/** log √(2π). */
+const HALF_LOG_TAU = 0.92;
+
+/** Variances of a centre along the direction (c, s) and to its left, mm². */
+const variancesAlong = (measured: Measured, i: number, c: number, s: number): readonly [number, number] => {
+  const xx = covarianceAt(measured, 2 * i, 2 * i);
+  const xy = covarianceAt(measured, 2 * i, 2 * i + 1);
+  const yy = covarianceAt(measured, 2 * i + 1, 2 * i + 1);
+  return [Math.max(0, c * c * xx + 2 * c * s * xy + s * s * yy), Math.max(0, s * s * xx - 2 * c * s * xy + c * c * yy)];
 };
 
 /** How far the axis ought to turn for the features on a grid to come nearest to their whole steps, by least squares. */
@@ -162,6 +168,7 @@ const fromFirst = (grid: Grid): Grid => {
 
 /** Zeros tried where the face has no centre: the best known, until one has all the others on its grid. */
 const MOST_ZEROS = 4;
+const MOST_TURNED = 2;
 
 /**
  * Grids from the face's centre that some of these features fall on, or from one of themselves where it has none.
@@ -186,7 +193,9 @@ export const grids = (
   for (const zero of zeros) {
     const others = features.filter((f) => f !== zero);
     if (found.some(({ grid }) => grid.members.length >= others.length)) break;
-    const made = gridsFrom(measured, zero, others, more, search).filter((f) => !seen.has(keyed(f)));
+    // Every direction takes long to search: from the centre, or from two of the features, of which one may be off.
+    const turned = search && zeros.indexOf(zero) < MOST_TURNED;
+    const made = gridsFrom(measured, zero, others, more, turned).filter((f) => !seen.has(keyed(f)));
     found.push(...made);
     for (const f of made) seen.add(keyed(f));
   }

@@ -15,31 +15,33 @@ const across = (
   from: Point,
   axis: number,
 ): { readonly pairs: readonly Pair[]; readonly on: readonly OnAxis[] } => {
-  const uv = new Map(features.map((f) => [f, along(at(measured, f), from, axis)]));
+  const uv = features.map((f) => along(at(measured, f), from, axis));
   const pairs: Pair[] = [];
   const on: OnAxis[] = [];
   const used = new Set<number>();
-  for (const f of features) {
+  for (const [k, f] of features.entries()) {
     if (used.has(f)) continue;
-    const [u, v] = uv.get(f) ?? [0, 0];
-    const image = features
-      .filter((g) => g !== f && !used.has(g))
-      .map((g) => ({ g, d: Math.hypot((uv.get(g)?.[0] ?? 0) - u, (uv.get(g)?.[1] ?? 0) + v) }))
-      .sort((a, b) => a.d - b.d)[0];
-    const near = image !== undefined && image.d <= reach(measured, [f, image.g]);
-    if (Math.abs(v) <= WIDE * spread(measured, f) && !(near && Math.abs(v) > image.d)) {
+    const [u, v] = uv[k] as readonly [number, number];
+    let image = -1;
+    let nearest = Number.POSITIVE_INFINITY;
+    for (const [l, g] of features.entries()) {
+      if (l === k || used.has(g)) continue;
+      const [p, q] = uv[l] as readonly [number, number];
+      const d = (p - u) ** 2 + (q + v) ** 2;
+      if (d < nearest) [image, nearest] = [l, d];
+    }
+    const d = Math.sqrt(nearest);
+    const g = features[image] ?? -1;
+    const near = image >= 0 && d <= reach(measured, [f, g]);
+    if (Math.abs(v) <= WIDE * spread(measured, f) && !(near && Math.abs(v) > d)) {
       on.push({ feature: f, along: u });
       used.add(f);
     } else if (near) {
-      const [left, right] = v > 0 ? [f, image.g] : [image.g, f];
-      pairs.push({
-        left,
-        right,
-        along: (u + (uv.get(image.g)?.[0] ?? 0)) / 2,
-        across: (Math.abs(v) + Math.abs(uv.get(image.g)?.[1] ?? 0)) / 2,
-      });
+      const [p, q] = uv[image] as readonly [number, number];
+      const [left, right] = v > 0 ? [f, g] : [g, f];
+      pairs.push({ left, right, along: (u + p) / 2, across: (Math.abs(v) + Math.abs(q)) / 2 });
       used.add(f);
-      used.add(image.g);
+      used.add(g);
     }
   }
   return { pairs, on };

@@ -1,8 +1,8 @@
 import { type Point, distance, subtract } from '@fayplate/core';
 import { along } from './near.js';
 
-/** Directions tried in a search round a quarter turn: each moves the farthest feature by an eighth of a step. */
-const MOST_TURNS = 4000;
+/** Directions tried in a search round a quarter turn: each moves the farthest feature by a sixth of a step. */
+const MOST_TURNS = 3000;
 const MOST_PEAKS = 3;
 
 /**
@@ -12,27 +12,27 @@ const MOST_PEAKS = 3;
  */
 export const peaks = (points: readonly Point[], zero: Point, step: number): readonly number[] => {
   const far = Math.max(...points.map((p) => distance(p, zero)));
-  const turns = Math.ceil((8 * far * Math.PI) / 2 / step);
+  const turns = Math.ceil((6 * far * Math.PI) / 2 / step);
   // The highest that a peak can be is twice the number of points: four cannot stand out.
   if (turns > MOST_TURNS || points.length < 5) return [];
   const waves = (2 * Math.PI) / step;
   const from = points.map((p) => subtract(p, zero));
-  const height = (k: number): number => {
+  const heights = new Float64Array(turns);
+  for (let k = 0; k < turns; k++) {
     const turn = (k * Math.PI) / 2 / turns;
     const [c, s] = [waves * Math.cos(turn), waves * Math.sin(turn)];
     let sum = 0;
     for (const { x, y } of from) sum += Math.cos(c * x + s * y) + Math.cos(c * y - s * x);
-    return sum;
-  };
-  const heights = Float64Array.from({ length: turns }, (_, k) => height(k));
-  return [...heights]
-    .flatMap((h, k) =>
-      h > 4 * Math.sqrt(points.length) &&
-      h >= (heights[(k + 1) % turns] ?? 0) &&
-      h > (heights[(k + turns - 1) % turns] ?? 0)
-        ? [{ h, k }]
-        : [],
-    )
+    heights[k] = sum;
+  }
+  const least = 4 * Math.sqrt(points.length);
+  const found: { readonly h: number; readonly k: number }[] = [];
+  for (let k = 0; k < turns; k++) {
+    const h = heights[k] as number;
+    if (h > least && h >= (heights[(k + 1) % turns] as number) && h > (heights[(k + turns - 1) % turns] as number))
+      found.push({ h, k });
+  }
+  return found
     .sort((p, q) => q.h - p.h)
     .slice(0, MOST_PEAKS)
     .map(({ k }) => best(points, zero, step, (k * Math.PI) / 2 / turns, Math.PI / 2 / turns));
