@@ -198,6 +198,8 @@ export interface PlateSpec {
   /** ± of one hole's place, mm. */
   readonly drilling: number | null;
   readonly alignment: { readonly offset: number | null; readonly tilt: number | null } | null;
+  /** Null: the shafts are laid over each other, or as `meet` says. */
+  readonly shafts: ShaftsApart | null;
   readonly extras: readonly ExtraHole[];
   readonly cuts: readonly CutSpec[];
   /** ± of the plate's parallelism over its face, mm; null: not stated. */
@@ -270,6 +272,15 @@ export interface CutSpec {
   readonly depth: number | null;
   readonly side: 'A' | 'B';
   readonly why: string | null;
+}
+
+/**
+ * Two shafts that are meant to be apart, for a gear, chain or belt: mm between their axes with the ± that is borne, and where the
+ * second's lies from the first's as drawn: radians clockwise from 12 o'clock, or straight toward a feature of the first face.
+ */
+export interface ShaftsApart {
+  readonly apart: Measure;
+  readonly toward: { readonly clockwise: number } | { readonly feature: string };
 }
 
 /** Holes asked for beside the faces' own: jacking screws and lifting holes, placed by polar position (clock) about the first face's centre. */

@@ -84,9 +84,11 @@ export const placedOf = (face: Face, mated: MatedFace): readonly Placed[] =>
     ];
   });
 
-/** The shafts' common axis where they are laid over each other, else the first face's origin. */
+/** The second shaft's axis where the shafts are laid by each other, else the first face's origin. */
 const pivotOf = (spec: PlateSpec, [first, second]: readonly [MatedFace, MatedFace]): Point =>
-  spec.meet === 'shafts' && first.axis !== null && second.axis !== null ? first.axis.at : { x: 0, y: 0 };
+  (spec.meet === 'shafts' || spec.shafts !== null) && first.axis !== null && second.axis !== null
+    ? second.axis.at
+    : { x: 0, y: 0 };
 
 /**
  * Lays both parts at a clocking (radians clockwise; else the stated one). What stands in the way comes back in words.
@@ -128,7 +130,19 @@ export const layDesk = (
   }
   if (faults.length > 0 || thickness === null) return { ok: false, faults };
   const faces = matedFaces(job);
+  const toward = spec.shafts?.toward ?? { clockwise: 0 };
+  if ('feature' in toward && used.get(faces[0].name)?.pattern.ids.includes(toward.feature) !== true)
+    return { ok: false, faults: [`the second shaft lies toward ${toward.feature}, which no reading places`] };
   const mated = mate(job, used, options.clocking);
+  const unknown = mated.filter((m) => m.axis === null).map((m) => m.face);
+  if (spec.shafts !== null && unknown.length > 0)
+    return {
+      ok: false,
+      faults: unknown.map(
+        (face) =>
+          `the shafts are to be apart, but where that of ${face} runs is not known: give its \`shaft\` or its \`centre\``,
+      ),
+    };
   return {
     ok: true,
     desk: {

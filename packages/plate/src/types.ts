@@ -370,6 +370,8 @@ export interface AlignmentSpec {
   readonly over: number;
   /** ± of how the axis is picked up again for the plate's second side, mm. */
   readonly secondSetting: number;
+  /** Where the second shaft is wanted from the first, mm; left out: in line. */
+  readonly apart?: Point;
   readonly limits: { readonly offset: number | null; readonly tilt: number | null };
 }
 

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { type LengthUnit, type Point, parsed, refused } from '@fayplate/core';
+import { type LengthUnit, type Point, parseAngle, parsed, refused } from '@fayplate/core';
 import { parsePlace } from '../reading/point.js';
 import { threadText } from './face.js';
 import { described, leaf, section, text, whole, word, yes } from './leaf.js';
@@ -139,6 +139,34 @@ const extra = (v: Values) =>
     clock: described(
       z.union([v.clock('Where it sits.'), z.array(v.clock('Where one sits.'), { error: 'a list of clock positions' })]),
       { description: 'Where they sit on their circle.' },
+    ),
+  });
+
+const shafts = (v: Values) =>
+  section('two shafts apart, such as { apart: 52.3 mm ± 0.1 mm, toward: 180 deg }', {
+    apart: v.sizeMeasure('Between the axes of the two shafts, with the ± that the gear, chain or belt bears.'),
+    toward: described(
+      leaf<{ readonly clockwise: number } | { readonly feature: string }>(
+        "an angle clockwise from 12 o'clock such as 180 deg, or a feature of the first face",
+        (t) => {
+          if (t === '')
+            return refused("an angle clockwise from 12 o'clock such as 180 deg, or a feature of the first face");
+          if (/^\d{1,2}(?::\d\d)?$/.test(t))
+            return refused(
+              `an angle with its unit, such as 180 deg, or a feature: a clock position is too rough to bore by`,
+            );
+          if (!/\d ?(?:°|deg|degrees?|rad|['′"″])$/i.test(t)) return parsed({ feature: t });
+          const a = parseAngle(t);
+          return a.ok ? parsed({ clockwise: a.value }) : a;
+        },
+        {
+          description:
+            "Where the second shaft lies from the first as drawn: an angle clockwise from 12 o'clock, or a feature of the first face.",
+          type: ['string'],
+          examples: ['180 deg', 'P1'],
+        },
+      ),
+      { description: 'Where the second shaft lies from the first, as drawn from side B.' },
     ),
   });
 
@@ -289,6 +317,7 @@ export const plate = (v: Values, unit: LengthUnit) =>
         ),
       ),
       jacking: z.optional(described(extra(v), { description: 'Jacking-screw holes.' })),
+      shafts: z.optional(described(shafts(v), { description: 'Two shafts that are meant to be apart, not in line.' })),
       cuts: z.optional(
         namedBy(
           linkName,

@@ -61,9 +61,26 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
         ? null
         : { offset: written.alignment.offset ?? null, tilt: written.alignment.tilt ?? null },
     extras: (['jacking', 'lifting'] as const).flatMap((what) => extraOf(context, [...keys, what], what, written[what])),
+    shafts: shaftsOf(context, written, first),
     cuts: cutsOf(context, written.cuts, [first, second]),
     parallel: written.parallel ?? null,
   };
+};
+
+const shaftsOf = (context: Context, { shafts, meet }: Written, first: string): PlateSpec['shafts'] => {
+  if (shafts === undefined) return null;
+  const keys = ['plate', 'shafts'];
+  if (meet !== undefined)
+    faultAt(context, ['plate', 'meet'], 'conflict', '`meet` or `shafts`, not both: shafts that are apart do not meet');
+  if ('feature' in shafts.toward)
+    known(
+      context,
+      [...keys, 'toward'],
+      shafts.toward.feature,
+      namesAt(context, ['faces', first, 'features']),
+      `an angle with its unit such as 180 deg, or a feature of ${first}`,
+    );
+  return shafts;
 };
 
 const boreOf = (

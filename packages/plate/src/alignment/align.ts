@@ -1,4 +1,4 @@
-import { distance, randomFrom } from '@fayplate/core';
+import { norm, origin, randomFrom, subtract } from '@fayplate/core';
 import type { Alignment, AlignmentSource, AlignmentSpec, LocatedShaft, Misalignment } from '../types.js';
 import { type Source, againSet, sourcesOf } from './sources.js';
 
@@ -42,14 +42,14 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
   const sources: { readonly face: string | null; readonly source: Source }[] = [a, b].flatMap((s) =>
     sourcesOf(s).map((source) => ({ face: s.face, source })),
   );
-  const nominal = distance(a.shaft, b.shaft);
+  const off = subtract(subtract(b.shaft, a.shaft), spec.apart ?? origin);
+  const nominal = norm(off);
   const setAgain = a.by === 'register' && b.by === 'register' ? spec.secondSetting : 0;
   if (setAgain > 0) sources.push({ face: null, source: againSet(setAgain) });
   const loose = [a, b].filter((s) => s.by !== 'set at assembly' && !sources.some((x) => x.face === s.face));
   const random = randomFrom(seed);
   const offsets = Array.from({ length: draws }, () => {
-    let x = b.shaft.x - a.shaft.x;
-    let y = b.shaft.y - a.shaft.y;
+    let { x, y } = off;
     for (const { source } of sources) {
       const d = source.draw(random);
       x += d.x;

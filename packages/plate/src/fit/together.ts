@@ -114,7 +114,10 @@ const USUAL_OFFSET = 0.2;
 /** Offset and tilt of the shafts against what the coupling bears: as the job says, else, where a shaft passes, as is usual. */
 const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
   const faces = draft.desk.faces.map((f) => f.name);
-  const source = "the coupling's maker, as stated in the job";
+  const source =
+    draft.desk.spec.shafts === null
+      ? "the coupling's maker, as stated in the job"
+      : 'the ± of `shafts`, as stated in the job';
   const usual = 'common practice: what a flexible coupling bears; write `alignment: { offset: … }` for yours';
   const offset = (limit: number, from: string): readonly Finding[] =>
     a.offset.worst === null
@@ -173,12 +176,19 @@ export const putTogether = (
     return locatedShaft(f.face, f.mated, f.met.spec.joints, desk.spec.locate.get(f.face.name));
   };
   const box = pathBox(draft.outline.path);
+  const [one, other] = desk.mated.map((m) => m.axis?.at);
+  // Laid where they are wanted, so that what is left is only what measuring and making may put them off.
+  const apart = desk.spec.shafts === null || one === undefined || other === undefined ? null : subtract(other, one);
   const alignment = alignShafts({
     faces: [shaft(0), shaft(1)],
     parallel: desk.spec.parallel,
     over: Math.min(box.right - box.left, box.top - box.bottom),
     secondSetting: secondSettingOf(desk),
-    limits: { offset: desk.spec.alignment?.offset ?? null, tilt: desk.spec.alignment?.tilt ?? null },
+    ...(apart === null ? {} : { apart }),
+    limits: {
+      offset: desk.spec.shafts?.apart.plusMinus ?? desk.spec.alignment?.offset ?? null,
+      tilt: desk.spec.alignment?.tilt ?? null,
+    },
   });
   return {
     goesOn: goes,

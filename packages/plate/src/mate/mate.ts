@@ -1,4 +1,16 @@
-import { type Motion, type Point, apply, compose, origin, subtract, translation } from '@fayplate/core';
+import {
+  type Motion,
+  type Point,
+  add,
+  apply,
+  compose,
+  norm,
+  origin,
+  polar,
+  scale,
+  subtract,
+  translation,
+} from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import type { MatedFace, ShaftAxis } from '../types.js';
@@ -33,6 +45,18 @@ export const axisOf = (face: Face, used: UsedPattern): ShaftAxis | null => {
     : { at: used.circleCentre, by: 'circle', feature: null };
 };
 
+/** From the first shaft to where the second is wanted, in the plate's frame, mm; nothing where they are to be in line. */
+const apartOf = (job: Job, used: UsedPattern, shaft: Point, first: Motion): Point => {
+  const spec = job.plate?.shafts ?? null;
+  if (spec === null) return origin;
+  const { apart, toward } = spec;
+  if ('clockwise' in toward) return polar(apart.value, Math.PI / 2 - toward.clockwise);
+  const at = used.pattern.points[used.pattern.ids.indexOf(toward.feature)];
+  if (at === undefined) throw new RangeError(`mate: nothing places ${toward.feature}`);
+  const way = subtract(apply(first, at), apply(first, shaft));
+  return scale(way, apart.value / Math.max(norm(way), 1e-12));
+};
+
 /**
  * Both patterns in the plate's frame (see `motionOf`); `clocking` in radians clockwise, else the stated one. The second face
  * is turned about its shaft and its shaft laid over the first's; about its origin, laid over the first's, where either axis is
@@ -52,10 +76,13 @@ export const mate = (
   if (one === undefined || other === undefined) throw new RangeError('mate: a plate joins two faces');
   const first = motionOf(one.face.viewed, 'first', clocking);
   const second = motionOf(other.face.viewed, 'second', clocking);
-  const meet = job.plate?.meet === 'shafts' && one.axis !== null && other.axis !== null;
+  const meet = (job.plate?.meet === 'shafts' || job.plate?.shafts != null) && one.axis !== null && other.axis !== null;
   const shift =
     meet && one.axis !== null && other.axis !== null
-      ? subtract(apply(first, one.axis.at), apply(second, other.axis.at))
+      ? subtract(
+          add(apply(first, one.axis.at), apartOf(job, one.used, one.axis.at, first)),
+          apply(second, other.axis.at),
+        )
       : origin;
   const lay = (own: typeof one, motion: Motion, side: MatedFace['side']): MatedFace => {
     const moved = movePattern(motion, own.used.pattern);

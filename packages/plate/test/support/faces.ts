@@ -52,6 +52,7 @@ export const plateSpec = (between: readonly [string, string], more: Partial<Plat
   drilling: null,
   alignment: null,
   extras: [],
+  shafts: null,
   cuts: [],
   parallel: null,
   ...more,
