@@ -232,7 +232,8 @@ export interface FastenSpec {
   readonly thread: string | null;
   readonly engagement: MultipleOfDiameter | null;
   readonly blind: boolean;
-  readonly washer: boolean;
+  /** Null: not said; then under nuts, and under no head. */
+  readonly washer: boolean | null;
   /** Sizes of a nut or head of the user's own; null: as the tables have it. */
   readonly own: OwnHardware | null;
   /** Feature → its own treatment; 'none' leaves it out. */

@@ -19,5 +19,5 @@ export type { Ease, EaseOption } from './prove/ease.js';
 export type { Mistake } from './prove/mistake.js';
 export type { PlannedReading, ReadingPlan } from './prove/plan.js';
 export type { Hand } from './prove/shape.js';
-export { soldWords, threadWords } from './operations/shop.js';
+export { soldWords } from './operations/shop.js';
 export { proofRequirements } from './prove/requirements.js';

@@ -28,7 +28,15 @@ import {
   pens,
   polygon,
 } from '@fayplate/drawing';
-import type { MatedFace, Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
+import {
+  type MatedFace,
+  type Plate,
+  type PlateBore,
+  type PlateHole,
+  type Side,
+  centreWords,
+  withPitch,
+} from '@fayplate/plate';
 import { RING, failure, failureWords } from './failure.js';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles } from './labels.js';
 import { type Scale, enlarged, scaleFor } from './scale.js';
@@ -76,7 +84,9 @@ const boreNotes = (plate: Plate, speech: Speech): readonly string[] =>
 
 const holeWords = (h: PlateHole, speech: Speech): string =>
   [
-    h.thread === null ? `${h.drill ?? say(h.diameter, speech)} ${h.as}` : `${h.thread.name} ${h.as}`,
+    h.thread === null
+      ? `${h.drill ?? say(h.diameter, speech)} ${h.as}`
+      : `${withPitch(h.thread.name, h.thread.pitch)} ${h.as}`,
     ...(h.depth === null ? [] : [`${short(h.depth, speech)} deep from side ${h.from}`]),
     ...(h.sink === null
       ? []
@@ -179,7 +189,7 @@ export const platePicture = (
       id: `clock${i}`,
       centre: { x: (reachTo(a) + 1 + scale.capital) * Math.cos(a), y: (reachTo(a) + 1 + scale.capital) * Math.sin(a) },
       radius: scale.capital * 0.6,
-      lines: [`12 of ${i === 0 ? first : second}`],
+      lines: [`12 o'clock of ${i === 0 ? first : second}`],
     })),
   ];
   const solid: readonly Obstacle[] = [
@@ -205,7 +215,7 @@ export const platePicture = (
     ...named.shapes,
   ];
   const notes = [
-    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech, speech.unit === 'in' ? 4 : 2)} thick. Hidden edges are broken lines.`,
+    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech, speech.unit === 'in' ? 3 : 2)} thick. Hidden edges are broken lines. ${centreWords(plate, speech)}`.trim(),
     ...holeNotes(plate, speech),
     ...boreNotes(plate, speech),
     ...(marked.length === 0

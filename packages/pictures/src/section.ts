@@ -128,7 +128,7 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
       ];
     }),
     line('note', { x: 0, y: bottom - scale.gap }, { x: 0, y: top + scale.gap }, pens.centre),
-    ...thickness(right + 4 * scale.gap, 0, t, say(t, speech, speech.unit === 'in' ? 4 : 2), scale.capital),
+    ...thickness(right + 4 * scale.gap, 0, t, say(t, speech, speech.unit === 'in' ? 3 : 2), scale.capital),
     // Their words keep apart beside a thin plate too.
     text(
       'note',

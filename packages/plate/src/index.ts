@@ -22,6 +22,7 @@ export { beltPath } from './outline/belt.js';
 export { hullOfCircles } from './outline/hull.js';
 export { plateJson } from './words/json.js';
 export { centreWords, centresInShort } from './words/centres.js';
+export { withPitch } from './words/holes.js';
 export { plateReport } from './words/report.js';
 export type * from './types.js';
 export { sayCure } from './words/cure.js';

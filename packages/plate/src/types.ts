@@ -132,6 +132,8 @@ export interface FastenerHead {
   readonly side: Side;
   /** Largest diameter about the axis: nut over its corners, washer, or head. */
   readonly diameter: number;
+  /** The washer under it, mm; left out where there is none. */
+  readonly washer?: { readonly outside: number; readonly thickness: number };
   /** Nut and washer, or head. */
   readonly height: number;
   /** Diameter that a socket (or key) needs to turn it. */

@@ -166,7 +166,7 @@ plate:
   test('and says it in its own unit', () => {
     const says = (unit: 'mm' | 'in') => JSON.stringify(plateReport(design(unit), { unit, fraction: null }));
     expect(says('mm')).toContain('20.00 mm thick');
-    expect(says('in')).toContain('0.7874 in thick');
+    expect(says('in')).toContain('0.787 in thick');
   });
 });
 

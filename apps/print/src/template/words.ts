@@ -1,6 +1,6 @@
 import { type Speech, exactFraction, formatLength } from '@fayplate/core';
-import { soldWords, threadWords } from '@fayplate/machining';
-import type { PlateBore, PlateHole, Side, Sink } from '@fayplate/plate';
+import { soldWords } from '@fayplate/machining';
+import { type PlateBore, type PlateHole, type Side, type Sink, withPitch } from '@fayplate/plate';
 
 /** What a template needs of a hole. */
 export type PunchedHole = Pick<
@@ -36,7 +36,7 @@ export const depthWords = (hole: Pick<PlateHole, 'depth'>, speech: Speech): stri
 export const cutWords = (hole: PunchedHole, speech: Speech): string => {
   const size = `⌀${sizeWords(hole.diameter, speech)}`;
   const drill = hole.drill === null ? size : hole.drill;
-  if (hole.thread !== null) return `drill ${drill}, tap ${threadWords(hole.thread.name, hole.thread.pitch)}`;
+  if (hole.thread !== null) return `drill ${drill}, tap ${withPitch(hole.thread.name, hole.thread.pitch)}`;
   if (hole.as === 'dowel')
     return `${soldWords(hole.diameter, speech)} reamer${hole.feature === null ? ', at assembly' : ''}`;
   if (hole.slot !== null) return `slot ${size}, centres ${sizeWords(hole.slot.length, speech)} apart`;

@@ -98,7 +98,7 @@ const fasten = (v: Values) =>
     'countersunk screw': z.optional(
       word(['countersunk'], 'The head of a countersunk screw is let into the free side of the plate.'),
     ),
-    washer: z.optional(yes('A washer lies under the nut or head.')),
+    washer: z.optional(yes('A washer lies under the nut or head; where not said, under nuts alone.')),
     thread: z.optional(threadText("Thread of the fastener; left out: each feature's own.")),
     engagement: z.optional(v.multiple('Least length of thread engaged, in diameters (d) or as a length.')),
     blind: z.optional(yes('Tapped from one side, not through.')),

@@ -65,7 +65,7 @@ export const fastenOf = (
     thread,
     engagement: written.engagement ?? null,
     blind: written.blind ?? false,
-    washer: written.washer ?? false,
+    washer: written.washer ?? null,
     own: ownOf(said),
     except: new Map(except),
   };

@@ -153,7 +153,7 @@ describe('the plate', () => {
     thread: null,
     engagement: null,
     blind: false,
-    washer: false,
+    washer: null,
     own: null,
     except: new Map(),
   };

@@ -1,10 +1,10 @@
 import { DEGREE } from '@fayplate/core';
 import type { Tool } from '@fayplate/job';
-import type { Plate, PlateHole, Side } from '@fayplate/plate';
+import { type Plate, type PlateHole, type Side, withPitch } from '@fayplate/plate';
 import { type Ends, drillDepth, endDepth, endsOf } from './depth.js';
 import { deeperOnly, holeLimits } from './limits.js';
 import { type Cut, spotAt } from './operation.js';
-import { PILOT_ABOVE, type Shop, boringPasses, drillWords, reamAllowance, threadWords } from './shop.js';
+import { PILOT_ABOVE, type Shop, boringPasses, drillWords, reamAllowance } from './shop.js';
 
 export interface HoleSetting {
   /** Side that through holes are drilled from: all from one, so that one setting of the origin places both patterns. */
@@ -183,7 +183,7 @@ const threaded = (hole: PlateHole, base: Base, ends: Ends, thickness: number): r
     {
       ...base,
       op: 'tap',
-      tool: `tap ${threadWords(thread.name, thread.pitch)}`,
+      tool: `tap ${withPitch(thread.name, thread.pitch)}`,
       toolDiameter: thread.major,
       depth,
       pitch: thread.pitch,

@@ -110,10 +110,6 @@ export const PILOT_ABOVE = 12;
 /** `drill 13/32 in`, `drill #7`, `drill 8.5 mm`: a bare fraction is of an inch. */
 export const drillWords = (name: string): string => `drill ${/^[\d /]+$/.test(name) ? `${name} in` : name}`;
 
-/** `M10 × 1.5`: a metric thread with its pitch, which the short name leaves out; others as they are called. */
-export const threadWords = (name: string, pitch: number): string =>
-  /^M\d+(?:\.\d+)?$/.test(name) ? `${name} × ${Number(pitch.toFixed(2))}` : name.replace(/(?<=\d)x(?=\d)/, ' × ');
-
 /** What a boring head takes off the radius in one cut, mm: half a millimetre, a whole one in light metal; a tenth the last time (common practice). */
 const CUT = { light: 1, other: 0.5, last: 0.1 };
 

@@ -1,9 +1,9 @@
 import { circlePath, polygonPath } from '@fayplate/core';
 import type { Job, StackSpec } from '@fayplate/job';
-import type { Plate, PlateBore } from '@fayplate/plate';
+import { type Plate, type PlateBore, withPitch } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { type MachinistTable, type TableOptions, machinistTable, tableCsv, tableReport } from '../../src/index.js';
-import { boringPasses, threadWords } from '../../src/operations/shop.js';
+import { boringPasses } from '../../src/operations/shop.js';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';
 
 const IN = 25.4;
@@ -178,9 +178,9 @@ describe('sizes', () => {
 
   // ISO 261: the coarse pitch of M10 is 1.5.
   test('a tap says its pitch', () => {
-    expect(threadWords('M10', 1.5)).toBe('M10 × 1.5');
-    expect(threadWords('M10x1.25', 1.25)).toBe('M10 × 1.25');
-    expect(threadWords('3/8-16 UNC', IN / 16)).toBe('3/8-16 UNC');
+    expect(withPitch('M10', 1.5)).toBe('M10 × 1.5');
+    expect(withPitch('M10x1.25', 1.25)).toBe('M10 × 1.25');
+    expect(withPitch('3/8-16 UNC', IN / 16)).toBe('3/8-16 UNC');
     expect(made(plate, job).rows.find((r) => r.op === 'tap')!.tool).toBe('tap M10 × 1.5');
   });
 

@@ -5,6 +5,7 @@ import type { Placed } from '../desk.js';
 import { meets } from '../parts/footprint.js';
 import { studNeeds } from '../treat/sink.js';
 import { fastenOf } from '../treat/holes.js';
+import { knownGasket } from '../stack/gasket.js';
 import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import { fitsFor, looser, sunk } from '../cures/fasteners.js';
@@ -16,11 +17,11 @@ import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 export const featureOf = (draft: Draft, hole: PlateHole): Placed | null =>
   draft.desk.placed.find((p) => p.name === hole.feature) ?? null;
 
-/** From the part's face to the seat of nut or head on the plate's far side, shims included, mm. */
+/** From the part's face to the seat of nut or head on the plate's far side, shims and the gasket between them included, mm. */
 export const grip = (draft: Draft, hole: PlateHole, p: Placed): number => {
   const sink = hole.sink !== null && hole.sink.kind !== 'countersunk' ? hole.sink.depth : 0;
   const seat = p.side === 'A' ? hole.land[1] - sink : draft.desk.thickness - hole.land[0] - sink;
-  return seat + draft.desk.shims;
+  return seat + draft.desk.shims + knownGasket(draft.desk.job, p.face.name);
 };
 
 /** Depth of plate that a fastener leans through at the clearance diameter: what is sunk wider does not count, mm. */
@@ -40,12 +41,13 @@ const leaning = ({ hole, p }: Standing): readonly Found[] => {
 
 /**
  * How far a stud's end stands past where the other part may begin, mm; negative: below it. That is the plate's far side, or the floor of the
- * recess there that the other part fills.
+ * recess there that the other part fills; gaskets on both faces lie between.
  */
 const pastPlate = (draft: Draft, hole: PlateHole, p: Placed, stands: number): number => {
-  const { thickness, shims } = draft.desk;
+  const { thickness, shims, job, faces } = draft.desk;
+  const gaskets = faces.reduce((sum, f) => sum + knownGasket(job, f.name), 0);
   const [low, high] = hole.land[1] > hole.land[0] ? hole.land : [0, thickness];
-  return stands - Math.min(thickness, p.side === 'A' ? high : thickness - low) - shims;
+  return stands - Math.min(thickness, p.side === 'A' ? high : thickness - low) - shims - gaskets;
 };
 
 const isStud = (hole: PlateHole, p: Placed): boolean => p.feature.kind === 'stud' && hole.fastening?.kind === 'stud';

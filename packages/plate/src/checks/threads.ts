@@ -1,12 +1,14 @@
 import { type Requirement, say } from '@fayplate/core';
 import { unknown } from './unknown.js';
-import { type Thread, hardware, leastEngagement } from '@fayplate/handbook';
+import { type Thread, leastEngagement } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
 import { engagementOf } from '../treat/tapped.js';
 import { stockLength } from '../treat/stock.js';
 import { fastenOf } from '../treat/holes.js';
+import { gasketUnder, knownGasket } from '../stack/gasket.js';
 import { threadOf } from '../treat/thread.js';
+import { washerUnder } from '../treat/washer.js';
 import type { PlateHole } from '../types.js';
 import { deeper, openedOut, screwedInstead, threadsFor } from '../cures/fasteners.js';
 import { thicker } from '../cures/plate.js';
@@ -39,15 +41,16 @@ export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
   const p = featureOf(draft, hole);
   const thread = threadOf(hole.fastening?.thread ?? null);
   if (p === null || thread === null) return null;
-  const washer = fastenOf(draft.desk, p.face.name).washer ? (hardware(thread).washer?.thickness ?? 0) : 0;
+  const spec = fastenOf(draft.desk, p.face.name);
   if (hole.as === 'tapped' && p.face.flange !== null) {
-    const before = p.face.flange + draft.desk.shims + washer;
-    const engagement = engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), thread.major).length;
+    const gasket = knownGasket(draft.desk.job, p.face.name);
+    const before = p.face.flange + draft.desk.shims + gasket + washerUnder(spec, 'bolt', thread);
+    const engagement = engagementOf(draft.desk, spec, thread.major).length;
     // In a blind hole the end stays a pitch short of the last full thread; through the plate it may come flush.
     return reach(thread, before + engagement, before + threadLength(hole) - (hole.depth === null ? 0 : thread.pitch));
   }
   if (hole.fastening?.kind === 'screw' && draft.made.tappedParts.has(hole.id) && p.feature.deep !== null) {
-    const before = grip(draft, hole, p) + washer;
+    const before = grip(draft, hole, p) + washerUnder(spec, hole.fastening.head?.kind ?? 'cap screw', thread);
     return reach(
       thread,
       before + leastEngagement('steel').value * thread.major,
@@ -63,12 +66,19 @@ const threadedFor = (draft: Draft, hole: PlateHole, p: Placed) =>
     ? null
     : { thread: hole.thread, wanted: engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), hole.thread.major) };
 
+/** Thread that the bolt proposed engages, mm: all that there is where none is proposed yet, for want of the part's thickness. */
+const enteredIn = (draft: Draft, hole: PlateHole, own: NonNullable<ReturnType<typeof threadedFor>>): number => {
+  const r = reachOf(draft, hole);
+  const entered = r === null ? Infinity : own.wanted.length + (r.stock === null ? 0 : r.stock - r.least);
+  return Math.min(threadLength(hole), entered);
+};
+
 const inPlate = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {
   const own = threadedFor(draft, hole, p);
   return own === null
     ? []
     : [
-        found([hole.id], threadLength(hole) / own.thread.major, own.wanted.times, {
+        found([hole.id], enteredIn(draft, hole, own) / own.thread.major, own.wanted.times, {
           source: own.wanted.source,
           unit: 'd',
           at: hole,
@@ -110,12 +120,19 @@ const screwOf = (draft: Draft, hole: PlateHole, p: Placed) => {
     : { thread, deep, least: leastEngagement('steel') };
 };
 
+/** Thread of the part that the screw proposed engages, mm. */
+const enteredPart = (draft: Draft, hole: PlateHole, own: NonNullable<ReturnType<typeof screwOf>>): number => {
+  const r = reachOf(draft, hole);
+  const entered = own.least.value * own.thread.major + (r?.stock == null ? 0 : r.stock - r.least);
+  return Math.min(own.deep, entered);
+};
+
 const inPart = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {
   const own = screwOf(draft, hole, p);
   return own === null
     ? []
     : [
-        found([hole.id, p.name], own.deep / own.thread.major, own.least.value, {
+        found([hole.id, p.name], enteredPart(draft, hole, own) / own.thread.major, own.least.value, {
           source: `the least of any metal, since the part's is not known: ${own.least.source}`,
           unit: 'd',
           at: hole,
@@ -166,9 +183,10 @@ const depthAndGasketUnknowns = (draft: Draft): readonly Requirement[] =>
       name,
       (h, p) => h.fastening?.kind === 'screw' && draft.made.tappedParts.has(h.id) && p.feature.deep === null,
     );
-    const through = draft.desk.job.gaskets.some((g) => g.face === name)
-      ? lacking(draft, name, (h) => h.as !== 'dowel' && h.as !== 'slot')
-      : [];
+    const through =
+      gasketUnder(draft.desk.job, name) === null
+        ? lacking(draft, name, (h) => h.as !== 'dowel' && h.as !== 'slot')
+        : [];
     return [
       ...(screws.length === 0
         ? []
@@ -183,7 +201,7 @@ const depthAndGasketUnknowns = (draft: Draft): readonly Requirement[] =>
         : [
             unknown(
               'gasket-thickness',
-              `The gasket of ${name} is not counted: its thickness comes off what its studs, bolts and screws are said to reach.`,
+              `How thick the gasket of ${name} is the stack does not tell: it comes off what its studs, bolts and screws are said to reach. Name it there, such as \`${name} gasket\`.`,
             ),
           ]),
     ];

@@ -1,4 +1,5 @@
 import { type Block, type Report, type Speech, say, sayAll, sayNumber } from '@fayplate/core';
+import { plateStock } from '@fayplate/handbook';
 import type { StackBound, StackConflict, StackResult } from '../types.js';
 
 const bound = (b: StackBound, unknown: string, speech: Speech): string => {
@@ -17,6 +18,9 @@ const conflictInWords = (c: StackConflict, unknown: string, speech: Speech): str
     return `The ± of its links is wider than ${a.limit} allows: its two ends are ${say(c.by, speech)} apart. ${cure}`;
   return `${bound(a, unknown, speech)}; ${bound(b, unknown, speech)}: ${say(c.by, speech)} apart. ${cure}`;
 };
+
+/** A thickness to be made, no finer than it is faced: 0.01 mm, 0.001 in. */
+const made = (mm: number, speech: Speech): string => say(mm, speech, speech.unit === 'in' ? 3 : 2);
 
 /** `a shim of 0.500 mm`, `shims 2 × 0.800 mm + 0.100 mm`. */
 const pile = (shims: readonly number[], speech: Speech): string => {
@@ -40,17 +44,38 @@ const verdict = (r: StackResult, speech: Speech): string => {
   if (r.conflict !== null) {
     const names = [...new Set(r.conflict.between.map((b) => b.limit ?? `the range of ${r.unknown}`))].join(' and ');
     const likely =
-      r.chosen === null ? '' : `; at ${say(r.chosen, speech)} all limits hold in all but about 3 cases of 1,000`;
+      r.chosen === null ? '' : `; at ${made(r.chosen, speech)} all limits hold in all but about 3 cases of 1,000`;
     return `No ${r.unknown} meets every limit at the worst: ${names} ${r.conflict.between[0].limit === r.conflict.between[1].limit ? 'alone leaves' : 'leave'} no room${likely}.`;
   }
   if (r.chosen === null && r.worst !== null)
-    return `Nothing on hand fits between ${say(r.worst.from, speech)} and ${say(r.worst.to, speech)}, alone, two together or with shims; one milled to ${say(r.at, speech)} would.`;
+    return `Nothing on hand fits between ${made(r.worst.from, speech)} and ${made(r.worst.to, speech)}, alone, two together or with shims; one milled to ${made(r.at, speech)} would.`;
   if (r.chosen === null) return `Nothing on hand fits.`;
   const beside = sayAll([
     ...(r.spacer === null ? [] : [`a spacer of ${say(r.spacer, speech)}`]),
     ...(r.shims.length === 0 ? [] : [pile(r.shims, speech)]),
   ]);
-  return `Make the ${r.unknown} ${say(r.chosen, speech)}${beside === '' ? '' : ` with ${beside}`}: every limit holds even at the worst.`;
+  const window =
+    r.worst === null || beside !== '' ? '' : ` (${made(r.worst.from, speech)} to ${made(r.worst.to, speech)} serves)`;
+  return `Make the ${r.unknown} ${made(r.chosen, speech)}${window}${beside === '' ? '' : ` with ${beside}`}: every limit holds even at the worst.`;
+};
+
+/** What a plate is bought as: the next thicker that is sold, faced, or what lies in the window as it comes. */
+const bought = (r: StackResult, speech: Speech): readonly Block[] => {
+  if (r.chosen === null || r.worst === null || r.spacer !== null || r.shims.length > 0 || !/plate/i.test(r.unknown))
+    return [];
+  const [from, to] = [r.worst.from, r.worst.to];
+  const chosen = r.chosen;
+  const sold = plateStock(speech.unit);
+  if (sold.some((s) => Math.abs(s.thickness - chosen) < 0.01)) return [];
+  const next = sold.find((s) => s.thickness > chosen);
+  const asBought = [...sold, ...plateStock(speech.unit === 'in' ? 'mm' : 'in')]
+    .filter((s) => s.thickness >= from - 1e-9 && s.thickness <= to + 1e-9)
+    .map((s) => s.name);
+  const ways = [
+    ...(next === undefined ? [] : [`${next.name} faced to ${made(chosen, speech)}`]),
+    ...(asBought.length === 0 ? [] : [`${asBought.join(' or ')} as it is bought, stated as its thickness`]),
+  ];
+  return ways.length === 0 ? [] : [{ kind: 'paragraph', text: `Stock: ${ways.join('; or ')}.` }];
 };
 
 const windows = (r: StackResult, speech: Speech): Block => ({
@@ -79,7 +104,7 @@ const limits = (r: StackResult, speech: Speech): Block => {
   const optional = (mm: number | null): string => (mm === null ? '' : sayNumber(mm, speech));
   return {
     kind: 'table',
-    caption: `Limits, ${speech.unit}, with ${r.unknown}${besides(r, ' and its', '')} ${sayNumber(r.at, speech)}${r.conflict !== null && r.total === null ? ', where they are missed least' : ''}`,
+    caption: `Limits, ${speech.unit}, with ${r.unknown}${besides(r, ' and its', '')} ${sayNumber(r.at, speech, speech.unit === 'in' ? 3 : 2)}${r.conflict !== null && r.total === null ? ', where they are missed least' : ''}`,
     columns: [
       { title: 'Limit', align: 'left' },
       { title: 'Nominal', align: 'point' },
@@ -124,11 +149,13 @@ const chanceIsWider = (r: StackResult): boolean =>
 
 export const stackReport = (r: StackResult, speech: Speech): Report => {
   const [dearest] = r.costs;
+  const most = r.costs.filter((c) => dearest !== undefined && c.worst > dearest.worst - 1e-9).map((c) => c.link);
   return [
     { kind: 'verdict', ok: r.ok, text: verdict(r, speech) },
     ...(r.conflict === null
       ? []
       : [{ kind: 'paragraph' as const, text: begun(conflictInWords(r.conflict, r.unknown, speech)) }]),
+    ...bought(r, speech),
     windows(r, speech),
     ...(chanceIsWider(r)
       ? [
@@ -142,6 +169,11 @@ export const stackReport = (r: StackResult, speech: Speech): Report => {
     ...(dearest === undefined ? [] : [costs(r, speech)]),
     ...(dearest === undefined || r.conflict?.evenWhenExact === true
       ? []
-      : [{ kind: 'paragraph' as const, text: `The ± of ${dearest.link} costs most; measure it better first.` }]),
+      : [
+          {
+            kind: 'paragraph' as const,
+            text: `Measure ${sayAll(most)} better: ${most.length === 1 ? 'its ± costs' : 'their ± cost'} the window most.`,
+          },
+        ]),
   ];
 };

@@ -3,6 +3,7 @@ import type { Thread } from '@fayplate/handbook';
 import { unknown } from '../checks/unknown.js';
 import type { FastenSpec } from '@fayplate/job';
 import { type Desk, type Placed, otherSide } from '../desk.js';
+import { knownGasket } from '../stack/gasket.js';
 import type { FastenerHead } from '../types.js';
 import type { Made, Treated } from './made.js';
 import { type Seat, seat, studNeeds } from './sink.js';
@@ -15,7 +16,9 @@ const seatOf = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread, hole: n
   const stands = p.feature.stands;
   const needs = studNeeds(thread, spec);
   const short =
-    p.feature.kind === 'stud' && stands !== null && needs !== null ? desk.thickness + desk.shims - (stands - needs) : 0;
+    p.feature.kind === 'stud' && stands !== null && needs !== null
+      ? desk.thickness + desk.shims + knownGasket(desk.job, p.face.name) - (stands - needs)
+      : 0;
   return seat({
     thread,
     spec,

@@ -24,7 +24,7 @@ export const usualFasten: FastenSpec = {
   thread: null,
   engagement: null,
   blind: false,
-  washer: false,
+  washer: null,
   own: null,
   except: new Map(),
 };

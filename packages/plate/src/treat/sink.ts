@@ -2,6 +2,7 @@ import { type Hardware, type Thread, hardware } from '@fayplate/handbook';
 import type { FastenSpec, OwnHardware } from '@fayplate/job';
 import type { FastenerHead, Side, Sink } from '../types.js';
 import { roundUp } from './thread.js';
+import { hasWasher, washerUnder } from './washer.js';
 
 /** Clear room round a socket or washer in its counterbore, on the diameter, mm. Source: common practice. */
 const AROUND = 1;
@@ -41,7 +42,7 @@ const overCorners = (h: Hardware, corners: number): number =>
 
 /** A nut or head of the user's own: as measured. */
 const ownParts = (h: Hardware, w: Wanted, own: OwnHardware): Parts => {
-  const washer = w.spec.washer ? h.washer : null;
+  const washer = hasWasher(w.spec, w.kind) ? h.washer : null;
   const over = w.kind === 'nut' ? (2 * own.across) / Math.sqrt(3) : own.across;
   const diameter = Math.max(over, washer?.outside ?? 0);
   const socket = w.kind === 'nut' ? overCorners(h, over) : diameter;
@@ -56,7 +57,7 @@ const ownParts = (h: Hardware, w: Wanted, own: OwnHardware): Parts => {
 
 const parts = (h: Hardware, w: Wanted): Parts | null => {
   if (w.spec.own !== null) return ownParts(h, w, w.spec.own);
-  const washer = w.spec.washer ? h.washer : null;
+  const washer = hasWasher(w.spec, w.kind) ? h.washer : null;
   if (w.kind === 'nut') {
     if (h.nut === null) return null;
     const diameter = Math.max(h.nut.acrossCorners, washer?.outside ?? 0);
@@ -96,8 +97,10 @@ export const seat = (w: Wanted): Seat | null => {
   if (w.kind === 'countersunk screw') return countersunk(h, w);
   const p = parts(h, w);
   if (p === null) return null;
+  const washer = hasWasher(w.spec, w.kind) ? h.washer : null;
   const head = (depth: number): FastenerHead => ({
     kind: w.kind,
+    ...(washer === null ? {} : { washer: { outside: washer.outside, thickness: washer.thickness } }),
     side: w.side,
     diameter: p.diameter,
     height: p.height,
@@ -126,5 +129,5 @@ export const seat = (w: Wanted): Seat | null => {
 export const studNeeds = (thread: Thread, spec: Pick<FastenSpec, 'washer' | 'own'>): number | null => {
   const h = hardware(thread);
   const height = spec.own?.height ?? h.nut?.height ?? null;
-  return height === null ? null : height + (spec.washer ? (h.washer?.thickness ?? 0) : 0) + thread.pitch;
+  return height === null ? null : height + washerUnder(spec, 'nut', thread) + thread.pitch;
 };

@@ -1,9 +1,11 @@
-import { type Thread, classLimits, hardware, leastEngagement, pointLength, tapDrill } from '@fayplate/handbook';
+import { type Thread, classLimits, leastEngagement, pointLength, tapDrill } from '@fayplate/handbook';
 import type { FastenSpec } from '@fayplate/job';
 import type { Desk, Placed } from '../desk.js';
 import type { Made, Treated } from './made.js';
 import { stockLength } from './stock.js';
 import { isTapped, threadOf } from './thread.js';
+import { knownGasket } from '../stack/gasket.js';
+import { washerUnder } from './washer.js';
 
 /** A bolt's end stays this many pitches short of the last full thread, and the tap's lead takes this many more. Source: common practice (bottoming tap after a second tap). */
 const SPARE = 1;
@@ -37,7 +39,7 @@ const fullThread = (
 ): number => {
   const spare = SPARE * thread.pitch;
   if (p.face.flange === null) return engagement + spare;
-  const before = p.face.flange + desk.shims + (spec.washer ? (hardware(thread).washer?.thickness ?? 0) : 0);
+  const before = p.face.flange + desk.shims + knownGasket(desk.job, p.face.name) + washerUnder(spec, 'bolt', thread);
   const stock = stockLength(thread, before + engagement);
   const full = stock === null ? engagement + spare : stock - before + spare;
   return full + LEAD * thread.pitch + tip + 1 <= desk.thickness ? full : engagement + spare;

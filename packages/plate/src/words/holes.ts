@@ -15,11 +15,16 @@ const startOn = (h: PlateHole, side: Side, thickness: number): string => {
 const cutName = ({ cut }: { readonly cut?: CutFor }): string | null =>
   cut === undefined ? null : cut.why === null ? cut.name : `${cut.name}: ${cut.why}`;
 
+/** `M10 × 1.5`: a metric thread with its pitch, which the short name leaves out. */
+export const withPitch = (name: string, pitch: number): string =>
+  /^M\d+(?:\.\d+)?$/.test(name) ? `${name} × ${Number(pitch.toFixed(2))}` : name.replace(/(?<=\d)x(?=\d)/, ' × ');
+
 /** A hole as a machinist would call it out. */
 const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
   const n = (mm: number): string => sayNumber(mm, speech, places(speech));
   const own = h.cut === undefined ? h.as : h.slot === null ? 'hole' : 'slot';
-  const kind = h.thread === null ? own : h.as === 'tapped' ? `tapped ${h.thread.name}` : `${h.as}, ${h.thread.name}`;
+  const kind =
+    h.thread === null ? own : `${h.as}${h.as === 'tapped' ? '' : ','} ${withPitch(h.thread.name, h.thread.pitch)}`;
   const blind =
     h.depth === null
       ? ''
@@ -103,8 +108,30 @@ const stockWords = ({ thread, stock }: BoltLength): string => {
   );
 };
 
-/** Which bolts to buy. */
-export const boltWords = (plate: Plate, speech: Speech): readonly Block[] =>
+/** Nuts, and the washers under them that fit where they are let in. */
+const nutWords = (plate: Plate, speech: Speech): readonly string[] => {
+  const alike = new Map<string, string[]>();
+  for (const h of plate.holes) {
+    const head = h.fastening?.head ?? null;
+    if (head === null || head.kind !== 'nut' || h.fastening?.thread == null) continue;
+    const { washer } = head;
+    const under =
+      washer === undefined
+        ? ''
+        : ` with a washer of ${sayNumber(washer.outside, speech, 3)} × ${say(washer.thickness, speech, 3)} under each${h.sink === null ? '' : ' (a wider one does not go into the counterbore)'}`;
+    const words = `nut ${h.fastening.thread}${under}`;
+    alike.set(words, [...(alike.get(words) ?? []), h.id]);
+  }
+  return [...alike].map(([words, ids]) => `${ids.length} × ${words}, for ${sayAll(ids)}.`);
+};
+
+/** Which bolts, nuts and washers to buy. */
+export const boltWords = (plate: Plate, speech: Speech): readonly Block[] => {
+  const nuts = nutWords(plate, speech);
+  return [...lengthWords(plate, speech), ...(nuts.length === 0 ? [] : [{ kind: 'list', items: nuts } as const])];
+};
+
+const lengthWords = (plate: Plate, speech: Speech): readonly Block[] =>
   plate.bolts.length === 0
     ? []
     : [

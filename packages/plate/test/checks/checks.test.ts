@@ -292,7 +292,8 @@ describe('nuts, heads and the other part', () => {
   test('a proud nut under the other part, and the counterbore that hides it', () => {
     const plate = plateOf(bench(inside, away, { fasten: new Map([['motor', tappedM10]]) }));
     const nuts = failing(plate, 'nut under the other part');
-    expect(nuts.map((c) => [c.of, c.value, c.limit])).toEqual(['H1', 'H2', 'H3'].map((h) => [[h, 'motor'], 6.8, 0]));
+    // ISO 4032, ISO 7089: a nut M8 is 6.8 high, the washer under it 1.6.
+    expect(nuts.map((c) => [c.of, c.value, c.limit])).toEqual(['H1', 'H2', 'H3'].map((h) => [[h, 'motor'], 8.4, 0]));
     expect(says(nuts[0])[0]).toBe('counterbore the plate for the nuts of pump');
   });
   test('no matter where the other part is open', () => {
@@ -366,14 +367,14 @@ describe('nuts, heads and the other part', () => {
   test('by hand: two nuts too near each other for a socket', () => {
     const close: Part = { spots: { P1: { ...M8, at: { x: 0, y: 0 } }, P2: { ...M8, at: { x: 16, y: 0 } } } };
     const plate = plateOf(bench(close, away, { fasten: new Map([['motor', tappedM10]]) }));
-    // 16 − 19.25 / 2 (socket) − 15.01 / 2 (nut over its corners).
-    expect(failing(plate, 'room for the socket')[0]?.value).toBeCloseTo(16 - 19.25 / 2 - 13 / Math.sqrt(3), 9);
+    // 16 − 19.25 / 2 (socket) − 16 / 2 (the washer, wider than the nut over its corners).
+    expect(failing(plate, 'room for the socket')[0]?.value).toBeCloseTo(16 - 19.25 / 2 - 8, 9);
     // Each nut lies clear of the other's hole of 9.
     expect(checksOf(plate, 'seat of the nut or head').map((c) => [c.of, c.value])).toEqual(
       [
         ['H1', 'H2'],
         ['H2', 'H1'],
-      ].map((of) => [of, expect.closeTo(16 - 4.5 - 13 / Math.sqrt(3), 9)]),
+      ].map((of) => [of, expect.closeTo(16 - 4.5 - 8, 9)]),
     );
   });
   test('heads on opposite sides need no room from each other', () => {
@@ -419,7 +420,93 @@ describe('nuts, heads and the other part', () => {
       { spots: {} },
       { bore: { diameter: 44, side: 'through', depth: null }, limits: { web: 1, edge: null } },
     );
-    expect(failing(plateOf(b), 'seat of the nut or head')[0]?.value).toBeCloseTo(28 - 22 - 13 / Math.sqrt(3), 9);
+    expect(failing(plateOf(b), 'seat of the nut or head')[0]?.value).toBeCloseTo(28 - 22 - 8, 9);
+  });
+});
+
+describe('as built', () => {
+  // By hand, inches: nut 3/8 is 0.337 high (ASME B18.2.2), its narrow washer 0.065 thick (ASME B18.21.1 type A), one pitch of 16 to the inch 0.0625.
+  const UNC: Part['spots'] = ring(3, 50, 0, { kind: 'stud', thread: '3/8-16 UNC', d: 9.5, stands: 25.4 });
+  const pump = fasten({ washer: null });
+  const motor = tappedM10;
+  const joined = (plate: Partial<PlateSpec> = {}) =>
+    bench({ spots: UNC }, away, {
+      fasten: new Map([
+        ['pump', pump],
+        ['motor', motor],
+      ]),
+      ...plate,
+    });
+  const stack = (links: readonly (readonly [string, number])[]) =>
+    ({
+      links: links.map(([name, value]) => ({ name, value, plusMinus: 0.1 })),
+      unknown: { name: 'plate', from: 1, to: 99, made: null },
+      shims: null,
+      onHand: null,
+      limits: [],
+    }) as const;
+  const gasket = (face: string) => ({ face, holeClearance: 1, bore: null, outline: 'plate' }) as const;
+
+  test('a stud needs nut, washer and one thread: 0.465 in, not 0.3995', () => {
+    const [left] = checksOf(plateOf(joined({ thickness: 12 })), 'stud left for its nut and washer');
+    expect((left?.limit ?? 0) / 25.4).toBeCloseTo(0.337 + 0.065 + 0.0625, 9);
+    const bare = joined({
+      thickness: 12,
+      fasten: new Map([
+        ['pump', fasten({ washer: false })],
+        ['motor', motor],
+      ]),
+    });
+    const [less] = checksOf(plateOf(bare), 'stud left for its nut and washer');
+    expect((less?.limit ?? 0) / 25.4).toBeCloseTo(0.3995, 9);
+  });
+
+  test('a gasket that the stack knows comes off what studs and bolts reach', () => {
+    const b = joined({ thickness: 12 });
+    const left = (job: typeof b.job): number =>
+      checksOf(plateOf({ ...b, job }), 'stud left for its nut and washer')[0]?.value ?? Number.NaN;
+    expect(left(b.job)).toBeCloseTo(13.4, 9);
+    const known = { ...b.job, gaskets: [gasket('pump')], stack: stack([['gasket', 0.8]]) };
+    expect(left(known)).toBeCloseTo(13.4 - 0.8, 9);
+    expect(
+      left({
+        ...known,
+        stack: stack([
+          ['pump gasket', 1.5],
+          ['motor gasket', 3],
+        ]),
+      }),
+    ).toBeCloseTo(13.4 - 1.5, 9);
+    // One on the other face takes nothing from these studs.
+    expect(left({ ...known, gaskets: [gasket('motor')] })).toBeCloseTo(13.4, 9);
+    expect(plateOf({ ...b, job: known }).unknowns.join(' ')).not.toMatch(/How thick the gasket/);
+    expect(plateOf({ ...b, job: { ...known, stack: null } }).unknowns.join(' ')).toMatch(
+      /How thick the gasket of pump/,
+    );
+  });
+
+  // By hand: M10 in steel wants one diameter; through a flange of 16 the next stock length above 26 is 30, which engages 14 of the plate's 18.
+  test('M10 × 30 through 16 mm engages 14 mm, 1.40 d, in a plate of 18', () => {
+    const plate = plateOf(
+      bench(
+        { spots: ring(4, 40, 0, { kind: 'hole', d: 11 }), face: { flange: 16 } },
+        { spots: ring(3, 90, 0, { kind: 'hole', d: 11 }) },
+        {
+          thickness: 18,
+          material: 'mild steel',
+          fasten: new Map([
+            ['pump', fasten({ as: 'tapped', thread: 'M10' })],
+            ['motor', fasten({ as: 'tapped', thread: 'M10' })],
+          ]),
+        },
+      ),
+    );
+    const [own] = checksOf(plate, 'thread engaged in the plate');
+    expect(own).toMatchObject({ of: ['H1'], limit: 1, ok: true });
+    expect(own?.value).toBeCloseTo(1.4, 9);
+    expect(plate.bolts.find((x) => x.holes.includes('H1'))).toMatchObject({ stock: 30 });
+    // The motor's flange is not given: no bolt is proposed, and all 18 mm may be used.
+    expect(checksOf(plate, 'thread engaged in the plate').find((c) => c.of[0] === 'H5')?.value).toBeCloseTo(1.8, 9);
   });
 });
 

@@ -78,7 +78,9 @@ describe('what the job does not give is asked for by its own word', () => {
   test('a gasket takes from what its fasteners reach', () => {
     const b = soundBench();
     const gasket = { face: 'pump', holeClearance: 1, bore: null, outline: 'plate' } as const;
-    expect(asked({ ...b, job: { ...b.job, gaskets: [gasket] } })).toContain('The gasket of pump is not counted');
+    expect(asked({ ...b, job: { ...b.job, gaskets: [gasket] } })).toContain(
+      'How thick the gasket of pump is the stack does not tell',
+    );
     expect(asked(b)).toBe('');
   });
 

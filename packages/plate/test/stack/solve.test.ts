@@ -237,8 +237,15 @@ describe('words and JSON', () => {
     expect(first).toEqual({
       kind: 'verdict',
       ok: true,
-      text: 'Make the plate 18.400 mm: every limit holds even at the worst.',
+      text: 'Make the plate 18.40 mm (17.90 mm to 18.90 mm serves): every limit holds even at the worst.',
     });
+  });
+  test('and what it is bought as: 20 faced, or 18 as it is; in inches 3/4 faced', () => {
+    const words = (unit: 'mm' | 'in'): string => JSON.stringify(stackReport(solveStack(pump()), speechFor(unit)));
+    expect(words('mm')).toContain('Stock: 20 mm faced to 18.40 mm; or 18 mm as it is bought');
+    expect(words('in')).toContain('Stock: 3/4 in faced to 0.724 in; or 18 mm as it is bought');
+    expect(words('in')).not.toContain('0.7244');
+    expect(words('in')).toContain('Measure reach and floor better: their ± cost the window most.');
   });
   const said = (r: StackResult): string => JSON.stringify(stackReport(r, speechFor('mm')));
   test('shims are counted, and lie with the plate in what the limits are told at', () => {
@@ -248,14 +255,14 @@ describe('words and JSON', () => {
         shims: { from: [0.8], atMost: 2 },
       }),
     );
-    expect(said(r)).toContain('Make the plate 39.500 mm with shims 2 × 0.800 mm: every limit holds');
-    expect(said(r)).toContain('Limits, mm, with plate and its shims 41.100');
+    expect(said(r)).toContain('Make the plate 39.50 mm with shims 2 × 0.800 mm: every limit holds');
+    expect(said(r)).toContain('Limits, mm, with plate and its shims 41.10');
     expect(r.at).toBeCloseTo(41.1, 9);
   });
   test('where nothing on hand fits, what would', () => {
     const r = solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [30] }));
     expect(said(r)).toContain(
-      'Nothing on hand fits between 41.000 mm and 41.200 mm, alone, two together or with shims; one milled to 41.100 mm would.',
+      'Nothing on hand fits between 41.00 mm and 41.20 mm, alone, two together or with shims; one milled to 41.10 mm would.',
     );
     expect(
       solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [41.1] })).ok,

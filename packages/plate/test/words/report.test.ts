@@ -66,7 +66,7 @@ describe('the tables', () => {
       'FAILS',
       'nut under the other part',
       'H1, H2, H3 and motor',
-      '6.80 mm',
+      '8.40 mm',
       '≤ 0.00 mm',
       'counterbore the plate for the nuts of pump',
     ]);
