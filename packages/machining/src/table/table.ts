@@ -130,8 +130,8 @@ export const machinistTable = (
 /** Thicknesses of the plate alone that the stack bears at the worst, mm; null where its thickness does not come from there. */
 const thicknessWindow = (job: Job): Stock['window'] => {
   if (job.stack === null || job.plate?.thickness !== 'from stack') return null;
-  const { worst, shims } = solveStack(job.stack);
-  const under = shims.reduce((a, b) => a + b, 0);
+  const { worst, shims, spacer } = solveStack(job.stack);
+  const under = shims.reduce((a, b) => a + b, spacer ?? 0);
   return worst === null ? null : [worst.from - under, worst.to - under];
 };
 
