@@ -5,13 +5,27 @@ import { standardFaces } from './list.js';
 const plain = (text: string): string => text.toLowerCase().replace(/[^a-z0-9./]/g, '');
 const lettersAndNumber = /^(.*?[a-z])(\d{1,4}(?:\.\d)?)([a-z]{0,3})$/;
 
-/** Names close to one that is not held: of the same letters the nearest numbers first, then those with the fewest letters changed. */
+const piecesOf = (text: string): readonly string[] =>
+  text
+    .toLowerCase()
+    .split(/[^a-z0-9.]+/)
+    .filter((piece) => piece !== '');
+
+/** Of the letters asked for, no more than this share may have to change. */
+const CHANGED = 0.5;
+
+/**
+ * Names close to one that is not held, nearest first: those that have all its words, those of the same letters by the nearest number, then
+ * those with the fewest letters changed. None where nothing comes close.
+ */
 export const namesNear = (text: string, most = 3): readonly string[] => {
   const asked = plain(text.slice(0, 60));
   if (asked === '') return [];
   const wanted = lettersAndNumber.exec(asked);
+  const words = piecesOf(text.slice(0, 60));
   const off = (name: string): number => {
     const p = plain(name);
+    if (words.every((word) => piecesOf(name).includes(word))) return -1;
     const has = wanted === null ? null : lettersAndNumber.exec(p);
     if (wanted !== null && has !== null && has[1] === wanted[1] && has[3] === wanted[3])
       return -1 / (1 + Math.abs(Number(has[2]) - Number(wanted[2])));
@@ -19,6 +33,7 @@ export const namesNear = (text: string, most = 3): readonly string[] => {
   };
   return standardFaces()
     .map((f) => ({ name: f.name, off: Math.min(...[f.name, ...f.also].map(off)) }))
+    .filter((f) => f.off <= CHANGED * asked.length)
     .toSorted((a, b) => a.off - b.off)
     .slice(0, most)
     .map((f) => f.name);

@@ -254,6 +254,10 @@ describe('found by name and by size', () => {
     expect(standardFace('FF600')).toBeNull();
     expect(namesNear('FF600')[0]).toBe('IEC FF500');
     expect(namesNear('57C')[0]).toBe('NEMA 56C');
+    expect(namesNear('ISO 9409 50')[0]).toBe('ISO 9409-1-50-4-M6');
+    expect(namesNear('iec')[0]).toMatch(/^IEC/);
+    // Letters that come near to nothing are taken for nothing.
+    expect(namesNear('zzzzzzz')).toEqual([]);
     const found = look('face', 'FF160');
     expect(found.ok ? '' : found.why).toContain('IEC FF55 to FF500');
     expect(found.ok ? '' : found.nearest).toBe('IEC FF165');
