@@ -34,6 +34,8 @@ export interface App {
   readonly stop: () => void;
   readonly makeFiles: (which: 'packet' | 'print', then: (made: Made) => void) => void;
   readonly begin: (starter: StarterWish) => void;
+  /** Looks one thing up in the handbook. */
+  readonly lookUp: (kind: string, what: string) => void;
   readonly notice: (notice: Notice) => void;
   readonly dismiss: (id: string) => void;
   readonly tick: (id: string) => void;
@@ -197,6 +199,17 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
         },
         () => undefined,
       ),
+    lookUp: (kind, what) => {
+      // A question ends the one before it: what the page was working out is asked again.
+      const ended = state.working !== null;
+      question(
+        { screen: 'look', kind, what },
+        (part) => set(received(state, part)),
+        () => {
+          if (ended) ask();
+        },
+      );
+    },
     notice: (notice) => set({ notices: [...state.notices.filter((n) => n.id !== notice.id), notice] }),
     dismiss: (id) => set({ notices: state.notices.filter((n) => n.id !== id) }),
     tick: (id) => {

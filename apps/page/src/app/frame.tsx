@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { instrumentsOf, typedAt } from '../edit/peek.js';
 import { Editor } from '../parts/editor.js';
 import { Choice, Field, Fold, Remove } from '../parts/field.js';
+import { LookUp } from '../parts/look-up.js';
 import { Make } from '../screens/make.js';
 import { Measure } from '../screens/measure.js';
 import { NewJob } from '../screens/new-job.js';
@@ -271,6 +272,7 @@ export const Frame = (): JSX.Element => {
               <h2 class="unseen">{titles[screen]}</h2>
               <View />
               <JobWords />
+              <LookUp />
             </>
           )}
         </main>

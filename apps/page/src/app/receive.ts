@@ -42,6 +42,8 @@ export const received = (state: State, part: Part): State => {
       };
     case 'schema':
       return { ...state, schema: part.schema };
+    case 'looked':
+      return { ...state, looked: part.view };
     case 'begun':
       return state;
   }

@@ -2,6 +2,7 @@ import { type History, begun } from '../edit/history.js';
 import type {
   FaceView,
   LayoutView,
+  LookView,
   MakeView,
   MadeFile,
   PlanItem,
@@ -55,6 +56,8 @@ export interface State {
   readonly goTo: { readonly at: number; readonly n: number } | null;
   readonly answers: Answers;
   readonly schema: object | null;
+  /** What was looked up in the handbook last. */
+  readonly looked: LookView | null;
   /** What is being worked out, and how far it is (0 … 1); null: nothing. */
   readonly working: { readonly what: string; readonly share: number | null } | null;
   /** How the last work ended where it did not end by itself. */
@@ -101,6 +104,7 @@ export const startState = (text: string): State => ({
   goTo: null,
   answers: noAnswers,
   schema: null,
+  looked: null,
   working: null,
   ended: null,
   keeping: 'keeping',

@@ -94,7 +94,9 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
         <section class="card" aria-label="The reading in hand">
           <p class="count">
             {enough
-              ? 'Enough readings are taken. Pick features in the drawing to take more.'
+              ? lines.length === 0
+                ? 'The standard gives every place. Pick features in the drawing to take readings that test it.'
+                : 'Enough readings are taken. Pick features in the drawing to take more.'
               : plan.length === 0
                 ? 'Pick features in the drawing to take a reading.'
                 : left === 0

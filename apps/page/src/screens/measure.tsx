@@ -23,6 +23,7 @@ const Features = ({ face, children }: { readonly face: string; readonly children
   const [kind, setKind] = useState<string>('hole');
   const [clocks, setClocks] = useState('');
   const features = featuresOf(history.text, face);
+  const standard = typedAt(history.text, ['faces', face, 'standard']) !== '';
   const add = (): void => {
     const wanted = clocks.split(/[\s,]+/).filter((c) => c !== '');
     const middle = kind === 'bore' || kind === 'spigot';
@@ -47,7 +48,7 @@ const Features = ({ face, children }: { readonly face: string; readonly children
     setClocks('');
   };
   return (
-    <Fold title={`Features: ${features.length}`} open={features.length === 0}>
+    <Fold title={`Features: ${features.length}`} open={features.length === 0 && !standard}>
       <form
         class="fields"
         onSubmit={(event: TargetedSubmitEvent<HTMLFormElement>) => {
@@ -111,8 +112,10 @@ const Features = ({ face, children }: { readonly face: string; readonly children
 
 const FaceWords = ({ face }: { readonly face: string }): JSX.Element => {
   const app = useApp();
-  const { history } = useAppState(app);
-  const ids = featuresOf(history.text, face).map((f) => f.id);
+  const { history, answers } = useAppState(app);
+  // A face that is made to a standard has features that the text does not name.
+  const given = typedAt(history.text, ['faces', face, 'standard']) === '' ? [] : (answers.faces[face]?.centres ?? []);
+  const ids = [...new Set([...featuresOf(history.text, face), ...given].map((f) => f.id))];
   const offered: readonly (readonly [string, string])[] = [['', 'not said'], ...ids.map((id) => [id, id] as const)];
   return (
     <Fold title="How you look at it">
@@ -128,6 +131,13 @@ const FaceWords = ({ face }: { readonly face: string }): JSX.Element => {
         />
         <Choice label="Its centre, 0, 0" path={['faces', face, 'centre']} of={offered} />
         <Choice label="Straight up, at 12" path={['faces', face, 'up']} of={offered} />
+        <Field
+          label="Made to the standard"
+          path={['faces', face, 'standard']}
+          hint="not said"
+          help="Such as IEC FF165 or 56C: then the face needs no features, and readings test it."
+          wide
+        />
         <Field label="Thickness of the flange" path={['faces', face, 'flange']} hint="not said" />
       </div>
     </Fold>
@@ -199,6 +209,7 @@ export const Measure = (): JSX.Element => {
     );
   const view = answers.faces[face];
   const ids = keysAt(history.text, ['faces', face, 'features']);
+  const standard = typedAt(history.text, ['faces', face, 'standard']) !== '';
   const place = (x: number, y: number): void => {
     if (placing === null) return;
     app.put(['faces', face, 'features', freeName(history.text, face)], { kind: placing, clock: clockOf(x, y) });
@@ -214,7 +225,7 @@ export const Measure = (): JSX.Element => {
           key={face}
           face={face}
           drawn={view.picture}
-          marks={view.marks.filter((m) => ids.includes(m.id))}
+          marks={standard ? view.marks : view.marks.filter((m) => ids.includes(m.id))}
           plan={answers.plans[face] ?? []}
           enough={view.enough}
           surer={answers.surer[face] ?? []}

@@ -19,6 +19,7 @@ import type { Ask, MadeFile, Part, PartWish, Wish } from './protocol.js';
 import { readAsk } from './read.js';
 import { faceView, planItem, spareFor } from './views/face.js';
 import { layoutView } from './views/layout.js';
+import { lookView } from './views/look.js';
 import { makeView } from './views/make.js';
 import { plateView } from './views/plate.js';
 import { proveView } from './views/prove.js';
@@ -83,6 +84,8 @@ const plans = new Map<string, Part>();
 
 /** The readings to take on a face, in the order that fixes its shape soonest. */
 const planOf = (job: Job, face: Face): Part => {
+  // A standard gives every place: readings only test it.
+  if (face.standard !== null) return { kind: 'plan', face: face.name, plan: [] };
   const key = JSON.stringify([face.name, face.features, face.centre, face.up, face.across, [...job.instruments]]);
   const before = plans.get(key);
   if (before !== undefined) return before;
@@ -206,6 +209,7 @@ const filesOf = async (ask: Ask, which: 'packet' | 'print', desk: Desk): Promise
 export const answerAsk = async (ask: Ask, desk: Desk): Promise<void> => {
   const { what } = ask;
   if (what.screen === 'schema') return desk.tell({ kind: 'schema', schema: jobSchema() });
+  if (what.screen === 'look') return desk.tell({ kind: 'looked', view: lookView(what.kind, what.what) });
   if (what.screen === 'new') {
     const { job, units, caliper, parts } = what.starter;
     const [first, second] = [partOf(parts[0]), partOf(parts[1])];

@@ -17,7 +17,8 @@ export type Wish =
   | { readonly screen: Screen; readonly face: string | null; readonly times: number | null }
   | { readonly screen: 'files'; readonly which: 'packet' | 'print' }
   | { readonly screen: 'new'; readonly starter: StarterWish }
-  | { readonly screen: 'schema' };
+  | { readonly screen: 'schema' }
+  | { readonly screen: 'look'; readonly kind: string; readonly what: string };
 
 /** What a new job is begun from, as typed. */
 export interface StarterWish {
@@ -126,7 +127,17 @@ export type Part =
       readonly warnings: readonly string[];
     }
   | { readonly kind: 'begun'; readonly text: string }
-  | { readonly kind: 'schema'; readonly schema: object };
+  | { readonly kind: 'schema'; readonly schema: object }
+  | { readonly kind: 'looked'; readonly view: LookView };
+
+/** What the handbook says of one thing. */
+export interface LookView {
+  /** Why it has no answer; null: it has one. */
+  readonly refused: string | null;
+  readonly report: Report;
+  /** A standard face at true proportions, and its name for the job file. */
+  readonly face: { readonly name: string; readonly picture: Drawn } | null;
+}
 
 export interface LayoutView {
   readonly picture: Drawn;

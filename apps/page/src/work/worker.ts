@@ -52,7 +52,8 @@ const work = async (ask: Ask): Promise<void> => {
     scope.postMessage({ id, done: true });
   } catch (error) {
     if (error instanceof Refusal) {
-      const screen = ask.what.screen === 'schema' ? 'files' : (ask.what.screen satisfies Screen | 'files' | 'new');
+      const asked = ask.what.screen;
+      const screen = asked === 'schema' || asked === 'look' ? 'files' : (asked satisfies Screen | 'files' | 'new');
       scope.postMessage({ id, part: { kind: 'refused', screen, words: error.message } });
       scope.postMessage({ id, done: true });
     } else scope.postMessage({ id, broke: error instanceof Error ? error.message : String(error) });

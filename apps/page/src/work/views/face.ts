@@ -96,7 +96,10 @@ export const faceView = (face: Face, located: LocatedFace | null, speech: Speech
         : [`Look again at ${readingsWords(suspects.flatMap((s) => [s.reading, ...s.tiedWith]))}.`],
     undetermined: located?.undetermined ?? face.features.map((f) => f.id),
     report: located === null ? [] : locateReport(face, located, speech),
-    enough: located !== null && located.undetermined.length === 0 && located.fit.dof >= spareFor(face),
+    enough:
+      located !== null &&
+      located.undetermined.length === 0 &&
+      (face.standard !== null || located.fit.dof >= spareFor(face)),
     ok: located !== null && located.undetermined.length === 0 && suspects.length === 0,
   };
 };
