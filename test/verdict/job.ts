@@ -2,7 +2,7 @@ import { type Options, type World, answer } from '@fayplate/study';
 import type { Requirement } from '@fayplate/core';
 
 /** A world that has nothing: what is asked here needs nothing from outside. */
-const bare: World = {
+export const bare: World = {
   lettering: () => Promise.reject(new Error('no letters')),
   sheets: () => Promise.reject(new Error('no sheets')),
   press: () => Promise.reject(new Error('no press')),

@@ -16,7 +16,16 @@ export interface Job {
   readonly old: OldPlate | null;
   readonly gaskets: readonly GasketSpec[];
   readonly drilled: Face | null;
+  /** What else was measured on the drilled plate; left out or null: nothing. */
+  readonly drilledSizes?: DrilledSizes | null;
   readonly print: PrintSpec | null;
+}
+
+/** Sizes of the drilled plate that no reading from hole to hole tells, mm. */
+export interface DrilledSizes {
+  readonly thickness: number | null;
+  /** Recess or raised spigot (`C2`) → how deep it is, or how high. */
+  readonly depths: ReadonlyMap<string, number>;
 }
 
 /** `each`: ± of one reading; `zero`: ± of an error that all readings of the instrument share; mm or radians. */

@@ -193,6 +193,8 @@ export interface Proof {
   readonly handSure: boolean;
   /** Readings to take: all of them before drilling, afterwards those that would fix what is not fixed. */
   readonly plan: ReadingPlan;
+  /** Hole or bore of the plate → where its readings put it, the whole laid on the design, plate frame; left out before drilling. */
+  readonly places?: ReadonlyMap<string, Point>;
   /** Places as adjusted, with suspects; null before drilling. */
   readonly located: LocatedFace | null;
   /** Things the reader should know: what was assumed, what could not be told. */

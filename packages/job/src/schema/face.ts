@@ -231,6 +231,15 @@ export const drilled = (v: Values) =>
         ),
       ),
       readings: z.optional(readings),
+      thickness: z.optional(v.size('How thick the finished plate is.')),
+      depths: z.optional(
+        namedBy(
+          featureName,
+          v.size('How deep the recess is, or how high the raised spigot.'),
+          'a section of bores and depths such as { C2: 4.0 }',
+          'How deep recesses are, and how high raised spigots, by their names on the drawing.',
+        ),
+      ),
     },
     'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and registers C1, C2 …',
   );

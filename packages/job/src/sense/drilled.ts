@@ -1,5 +1,5 @@
 import type { JobFile } from '../schema/file.js';
-import type { Instrument } from '../types.js';
+import type { DrilledSizes, Instrument } from '../types.js';
 import { type Context, entriesAt, faultAt } from './context.js';
 import type { ReadFace } from './face.js';
 import { frameOf } from './frame.js';
@@ -7,6 +7,27 @@ import { type Namable, readingsOf } from './readings.js';
 
 /** `H1`, `H2` …, `C1`, `C2` …: the plate's holes, and its bores and registers, numbered only once it is designed. */
 const plateHole = /^[HC][1-9]\d{0,3}$/;
+const plateBore = /^C[1-9]\d{0,3}$/;
+
+/** Thickness and depths of the finished plate; null where none is written. */
+export const drilledSizesOf = (context: Context, written: NonNullable<JobFile['drilled']>): DrilledSizes | null => {
+  const depths = entriesAt(context, ['drilled', 'depths'], written.depths);
+  for (const [name] of depths)
+    if (!plateBore.test(name))
+      faultAt(
+        context,
+        ['drilled', 'depths', name],
+        'unknown-name',
+        'a recess or raised spigot of the plate, C1, C2 …',
+        {
+          found: name,
+          key: true,
+        },
+      );
+  return written.thickness === undefined && depths.length === 0
+    ? null
+    : { thickness: written.thickness ?? null, depths: new Map(depths) };
+};
 
 export const drilledOf = (
   context: Context,

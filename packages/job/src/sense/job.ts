@@ -1,7 +1,7 @@
 import type { JobFile } from '../schema/file.js';
 import type { Job } from '../types.js';
 import { type Context, entriesAt } from './context.js';
-import { drilledOf } from './drilled.js';
+import { drilledOf, drilledSizesOf } from './drilled.js';
 import { faceOf } from './face.js';
 import { instruments } from './instruments.js';
 import { plateOf } from './plate.js';
@@ -27,6 +27,7 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     old: sheet.old === undefined ? null : oldOf(context, sheet.old, known),
     gaskets: sheet.gaskets === undefined ? [] : gasketsOf(context, sheet.gaskets),
     drilled: drilled?.face ?? null,
+    ...(sheet.drilled === undefined ? {} : { drilledSizes: drilledSizesOf(context, sheet.drilled) }),
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
   };
   oldWanted(context, job);

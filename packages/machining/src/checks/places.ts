@@ -53,6 +53,9 @@ export const readingSide = (plate: Plate): Side => {
   return shut('A') < shut('B') ? 'A' : 'B';
 };
 
+/** A dowel of the plate alone is reamed with its part when the shafts run true: until then there is no hole, or only its pilot. */
+const isReamedLater = (h: PlateHole): boolean => h.as === 'dowel' && h.part === null;
+
 /**
  * What is measured on a drilled plate: round holes, and of bores and spigots about one centre the one whose wall jaws meet first on the side that is
  * read from, since a recess keeps them off the bore within it. A slot has no centre to measure from, a relief pocket no true wall.
@@ -60,7 +63,10 @@ export const readingSide = (plate: Plate): Side => {
 export const measurable = (plate: Plate): readonly Place[] => {
   const side = readingSide(plate);
   const rough = new Set(
-    [...plate.holes.filter((h) => h.slot !== null), ...plate.bores.filter((b) => b.kind === 'relief')].map((h) => h.id),
+    [
+      ...plate.holes.filter((h) => h.slot !== null || isReamedLater(h)),
+      ...plate.bores.filter((b) => b.kind === 'relief'),
+    ].map((h) => h.id),
   );
   const open = new Set(plate.bores.filter((b) => isOpenOn(b, side)).map((b) => b.id));
   const all = [...placesOf(plate).values()].filter((p) => !rough.has(p.id));

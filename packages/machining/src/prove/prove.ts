@@ -74,6 +74,7 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
     hand: shape.hand,
     handSure,
     plan: planMissing(plate, job, shape.hand.settled),
+    places: new Map(laid.ids.map((id, i): [string, Point] => [id, laid.points[i] ?? { x: 0, y: 0 }])),
     located: shape.located,
     notes: notesOf(plate, job, shape, unmeasured),
     ok:
