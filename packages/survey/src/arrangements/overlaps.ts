@@ -2,14 +2,16 @@ import { oncePer } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 
-/** Rims may seem to cross by this share of the lesser diameter: the readings' errors, and what was taken as round. */
-const SEEMING = 0.03;
+/** Rims may seem to cross by this share of the lesser diameter, beside the ± of both: what was taken as round is not quite. */
+const SEEMING = 0.01;
 
 /** A feature as a solid of its face; null where it may lie as it likes: an edge, a vacant place, one of no known size. */
 interface Solid {
   readonly kind: FeatureKind;
   /** mm. */
   readonly radius: number;
+  /** mm, of the radius. */
+  readonly plusMinus: number;
 }
 
 interface Solids {
@@ -28,7 +30,7 @@ const solidsOf = oncePer(({ face, unknowns, readings }: Network): Solids => {
     const f = features.get(id);
     const diameter = measured.get(id) ?? f?.diameter?.value ?? null;
     if (f === undefined || diameter === null || f.vacant || f.kind === 'edge') return null;
-    return { kind: f.kind, radius: diameter / 2 };
+    return { kind: f.kind, radius: diameter / 2, plusMinus: (f.diameter?.plusMinus ?? 0) / 2 };
   });
   const walls = readings.flatMap((r) => {
     const [a, b] = r.features.map((id) => numberOf.get(id) ?? -1);
@@ -47,7 +49,7 @@ export const wouldOverlap = (network: Network, i: number, j: number, apart: numb
   const [f, g] = [list[i] ?? null, list[j] ?? null];
   if (f === null || g === null) return false;
   const [inner, outer] = f.radius <= g.radius ? [f, g] : [g, f];
-  const seeming = SEEMING * 2 * inner.radius;
+  const seeming = SEEMING * 2 * inner.radius + inner.plusMinus + outer.plusMinus;
   if (apart >= outer.radius + inner.radius - seeming) return false;
   if (mayNest(inner, outer) && apart <= outer.radius - inner.radius + seeming) return false;
   return !walled.has(`${Math.min(i, j)} ${Math.max(i, j)}`);
