@@ -75,6 +75,10 @@ export interface State {
   } | null;
 }
 
+/** The answer about one face: a face may be called `constructor`. */
+export const answerOf = <T>(answers: Readonly<Record<string, T>>, face: string): T | undefined =>
+  Object.hasOwn(answers, face) ? answers[face] : undefined;
+
 export const noAnswers: Answers = {
   faults: [],
   warnings: [],

@@ -1,5 +1,6 @@
 import type { JSX, TargetedEvent, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { answerOf } from '../app/state.js';
 import { useApp, useAppState } from '../app/use.js';
 import { instrumentsOf, unitsOf } from '../edit/peek.js';
 import { addReading, headOf, readingLines, readingsOf, removeReading, setReading } from '../edit/readings.js';
@@ -64,7 +65,7 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
   const bare = isBare(item.head);
   const fault = index < 0 ? undefined : faultOf(answers.faults, face, index);
   const warning = index < 0 ? undefined : faultOf(answers.warnings, face, index);
-  const view = face === null ? null : (answers.faces[face] ?? null);
+  const view = face === null ? null : (answerOf(answers.faces, face) ?? null);
   const suspect = (face === null ? answers.prove?.suspects : view?.suspects)?.find(
     (s) => s.reading === String(index + 1),
   );

@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { answerOf } from '../app/state.js';
 import { useApp, useAppState } from '../app/use.js';
 import type { FaceView, Screen } from '../work/protocol.js';
 
@@ -20,7 +21,7 @@ export const FaceTabs = ({
       {names.map((name) => (
         <button key={name} type="button" aria-pressed={name === face} onClick={() => app.chooseFace(name)}>
           {name}
-          {standing(answers.faces[name])}
+          {standing(answerOf(answers.faces, name))}
         </button>
       ))}
     </div>

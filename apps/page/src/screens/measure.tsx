@@ -1,5 +1,6 @@
 import type { ComponentChildren, JSX, TargetedEvent, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useState } from 'preact/hooks';
+import { answerOf } from '../app/state.js';
 import { useApp, useAppState } from '../app/use.js';
 import { faceNames, featuresOf, freeName, keysAt, typedAt } from '../edit/peek.js';
 import { Choice, Field, Fold, Remove } from '../parts/field.js';
@@ -146,7 +147,7 @@ const FaceWords = ({ face }: { readonly face: string }): JSX.Element => {
 
 const Centres = ({ face }: { readonly face: string }): JSX.Element | null => {
   const { answers, history } = useAppState(useApp());
-  const view = answers.faces[face];
+  const view = answerOf(answers.faces, face);
   if (view === undefined) return null;
   const unit = typedAt(history.text, ['units']) === 'in' ? 'in' : 'mm';
   return (
@@ -207,7 +208,7 @@ export const Measure = (): JSX.Element => {
         </button>
       </div>
     );
-  const view = answers.faces[face];
+  const view = answerOf(answers.faces, face);
   const ids = keysAt(history.text, ['faces', face, 'features']);
   const standard = typedAt(history.text, ['faces', face, 'standard']) !== '';
   const place = (x: number, y: number): void => {
@@ -226,9 +227,9 @@ export const Measure = (): JSX.Element => {
           face={face}
           drawn={view.picture}
           marks={standard ? view.marks : view.marks.filter((m) => ids.includes(m.id))}
-          plan={answers.plans[face] ?? []}
+          plan={answerOf(answers.plans, face) ?? []}
           enough={view.enough}
-          surer={answers.surer[face] ?? []}
+          surer={answerOf(answers.surer, face) ?? []}
           says={(head) => head}
           suspects={view.suspects}
           onPoint={placing === null ? undefined : place}

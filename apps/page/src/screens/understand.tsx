@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { answerOf } from '../app/state.js';
 import { useApp, useAppState } from '../app/use.js';
 import { faceNames, keysAt, typedAt } from '../edit/peek.js';
 import { Picture } from '../parts/picture.js';
@@ -19,7 +20,7 @@ export const Understand = (): JSX.Element | null => {
   const names = faceNames(history.text);
   const face = wanted !== null && names.includes(wanted) ? wanted : names[0];
   if (face === undefined) return <p class="card">Add a part in Measure first.</p>;
-  const layout = answers.layouts[face];
+  const layout = answerOf(answers.layouts, face);
   const uses =
     typedAt(history.text, ['faces', face, 'layout']) ||
     (keysAt(history.text, ['faces', face, 'layout']).length > 0 ? 'stated' : 'measured');

@@ -1,0 +1,210 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import type { Page } from 'playwright-core';
+import { whyNot } from '../test/support/chromium.js';
+import { killWhileTyping } from '../test/support/kill.js';
+import { example, goTo, openPage, pageWith } from '../test/support/page.js';
+
+const say = (what: string, value: string, goal: string): void =>
+  console.log(`${what.padEnd(58)} ${value.padStart(12)}   ${goal}`);
+const middle = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+const patient = { timeout: 120_000 };
+
+/** A face of n holes on one circle, read from the bore and hole to hole, as a plan would have it. */
+const ring = (n: number): string => {
+  const [radius, hole, bore] = [100, 3, 40];
+  const at = (i: number): readonly [number, number] => {
+    const a = (2 * Math.PI * i) / n;
+    return [radius * Math.sin(a), radius * Math.cos(a)];
+  };
+  const apart = (i: number, j: number): number => Math.hypot(at(i)[0] - at(j)[0], at(i)[1] - at(j)[1]) - 2 * hole;
+  const clock = (i: number): string => {
+    const minutes = Math.round((720 * i) / n) % 720;
+    return `"${Math.floor(minutes / 60) || 12}:${String(minutes % 60).padStart(2, '0')}"`;
+  };
+  const ids = Array.from({ length: n }, (_, i) => i);
+  return [
+    'job: A ring',
+    'units: mm',
+    'instruments:',
+    '  caliper: ± 0.05',
+    'faces:',
+    '  ring:',
+    '    centre: bore',
+    '    up: H1',
+    '    features:',
+    `      bore: { kind: bore, diameter: ${2 * bore} ± 0.05 }`,
+    ...ids.map((i) => `      H${i + 1}: { kind: hole, diameter: ${2 * hole} ± 0.05, clock: ${clock(i)} }`),
+    '    readings:',
+    ...ids.map((i) => `      - between H${i + 1} bore = ${(radius - hole - bore).toFixed(2)} by caliper`),
+    ...ids.map(
+      (i) => `      - between H${i + 1} H${((i + 1) % n) + 1} = ${apart(i, (i + 1) % n).toFixed(2)} by caliper`,
+    ),
+    '',
+  ].join('\n');
+};
+
+/** From a key to the picture drawn anew, ms, for some keys of a number. */
+const keysToPicture = async (page: Page, keys: string): Promise<readonly number[]> => {
+  await page
+    .locator('summary')
+    .filter({ hasText: /^Readings taken/ })
+    .click();
+  await page.locator('.taken button').first().click();
+  await page.locator('input.big').focus();
+  await page.keyboard.press('Control+a');
+  const times: number[] = [];
+  for (const key of keys) {
+    const drawn = page.evaluate(
+      () =>
+        new Promise<number>((resolve) => {
+          const frame = document.querySelector('.drawn');
+          let from = 0;
+          document.addEventListener('keydown', () => (from = performance.now()), { once: true, capture: true });
+          // Where a key changes no line of the drawing there is nothing to wait for.
+          setTimeout(() => resolve(NaN), 10_000);
+          new MutationObserver((_, seen) => {
+            seen.disconnect();
+            requestAnimationFrame(() => resolve(performance.now() - from));
+          }).observe(frame ?? document.body, { childList: true, subtree: true, characterData: true });
+        }),
+    );
+    await page.keyboard.press(key);
+    const time = await drawn;
+    if (!Number.isNaN(time)) times.push(time);
+    await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+  }
+  return times;
+};
+
+const sizes = (): void => {
+  const html = pageWith(example('lift-pump'));
+  say('the file', `${(html.length / 1e6).toFixed(2)} MB`, 'goal 3.0');
+  say('the file, compressed (gzip)', `${(gzipSync(html).length / 1e6).toFixed(2)} MB`, 'goal 1.1');
+};
+
+const opening = async (): Promise<void> => {
+  for (const slow of [1, 4]) {
+    const times: number[] = [];
+    for (let n = 0; n < 3; n++) {
+      const { page, profile, path, close } = await openPage('');
+      const session = await profile.context.newCDPSession(page);
+      await session.send('Emulation.setCPUThrottlingRate', { rate: slow });
+      writeFileSync(path, pageWith(example('lift-pump')));
+      await page.goto('about:blank');
+      await page.goto(`file://${path}`);
+      await page.locator('.drawn svg').waitFor(patient);
+      times.push(await page.evaluate(() => performance.now()));
+      await close();
+    }
+    say(
+      `from opening to the drawn demo, the page's thread slowed ${slow} times`,
+      `${middle(times).toFixed(0)} ms`,
+      slow === 4 ? 'goal 1500' : '',
+    );
+  }
+};
+
+const typing = async (): Promise<void> => {
+  for (const [n, goal] of [
+    [12, 100],
+    [60, 300],
+  ] as const) {
+    const { page, close } = await openPage(ring(n));
+    await page.locator('.drawn svg').waitFor(patient);
+    await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+    const times = await keysToPicture(page, '7654321');
+    say(
+      `from a key to the picture, ${n} features (middle, worst)`,
+      `${middle(times).toFixed(0)}, ${Math.max(...times).toFixed(0)} ms`,
+      `goal ${goal}`,
+    );
+    await close();
+  }
+};
+
+const packet = async (): Promise<void> => {
+  const program = join(import.meta.dirname, '../../../cli/bin/fayplate.js');
+  const folder = mkdtempSync(join(tmpdir(), 'fayplate-bench-'));
+  writeFileSync(join(folder, 'job.yaml'), example('lift-pump'));
+  const alone: number[] = [];
+  if (existsSync(program))
+    for (let n = 0; n < 3; n++) {
+      const from = performance.now();
+      spawnSync(process.execPath, [program, 'packet', 'job.yaml', '--out', `out${n}`], { cwd: folder });
+      alone.push(performance.now() - from);
+    }
+  rmSync(folder, { recursive: true, force: true });
+  const { page, profile, close } = await openPage(example('lift-pump'));
+  await goTo(page, 'Make');
+  const button = page.getByRole('button', { name: /^Save the packet/ });
+  await button.waitFor(patient);
+  await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+  const times: number[] = [];
+  for (let n = 0; n < 3; n++) {
+    const from = performance.now();
+    await Promise.all([page.waitForEvent('download', patient), button.click()]);
+    times.push(performance.now() - from);
+  }
+  say(
+    'packet in the page',
+    `${middle(times).toFixed(0)} ms`,
+    `goal 1.5 × the command line's ${middle(alone).toFixed(0)}: ${(1.5 * middle(alone)).toFixed(0)}`,
+  );
+  const session = await profile.context.newCDPSession(page);
+  const { usedSize } = (await session.send('Runtime.getHeapUsage')) as { readonly usedSize: number };
+  const workers = await page.evaluate(async () => {
+    const { measureUserAgentSpecificMemory } = performance as unknown as {
+      measureUserAgentSpecificMemory?: () => Promise<{ bytes: number }>;
+    };
+    try {
+      return (await measureUserAgentSpecificMemory?.call(performance))?.bytes ?? 0;
+    } catch {
+      return 0;
+    }
+  });
+  say(
+    'memory of the page after it',
+    `${((workers || usedSize) / 1e6).toFixed(0)} MB`,
+    `goal 150${workers === 0 ? ' (the page’s own heap, without its worker)' : ''}`,
+  );
+  await close();
+};
+
+/** Some of these kills are tried in the tests; here a hundred of each, with seeded places to stop. */
+const kills = async (): Promise<void> => {
+  const many = Number(process.env['KILLS'] ?? 10);
+  const folder = mkdtempSync(join(tmpdir(), 'fayplate-kills-'));
+  const path = join(folder, 'fayplate.html');
+  writeFileSync(path, pageWith(ring(4).replace(/ {6}- between H1 H2.*\n/, '')));
+  let seed = 19;
+  const random = (): number => (seed = (seed * 48271) % 2147483647) / 2147483647;
+  for (const what of ['tab', 'browser'] as const) {
+    let [lost, later] = [0, 0];
+    for (let n = 0; n < many; n++) {
+      const keys = Array.from({ length: 1 + Math.floor(5 * random()) }, () => String(1 + Math.floor(9 * random())));
+      const trial = await killWhileTyping(path, keys, what);
+      if (!trial.ok) lost += 1;
+      if (!trial.kept) later += 1;
+    }
+    say(
+      `${what} killed ${many} times while typing: keys lost that were kept`,
+      String(lost),
+      `goal 0; ${later} times the page still said “keeping”`,
+    );
+  }
+  rmSync(folder, { recursive: true, force: true });
+};
+
+if (whyNot !== null) console.log(`No browser starts here: ${whyNot}`);
+else {
+  sizes();
+  await opening();
+  await typing();
+  await packet();
+  await kills();
+}
