@@ -13,6 +13,8 @@ import { pressOf } from './press.js';
 import { amongRivals, quick, reseat, thorough } from './reseat.js';
 import { sketchOf } from './sketch.js';
 import type { Slid } from './slide.js';
+import { restIsSound } from './sound.js';
+import { type Truncated, truncated } from './truncated.js';
 import { type Standing, equallyLow, joined, mostHopeful } from './standing.js';
 
 export interface Found extends Slid {
@@ -21,6 +23,8 @@ export interface Found extends Slid {
   readonly tries: number;
   /** All arrangements that the readings leave, this one among them; null where they cannot be counted. */
   readonly beside: readonly Float64Array[] | null;
+  /** All but a few readings fit, and nothing was looked for that all would fit. */
+  readonly despite: boolean;
 }
 
 /** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some twenty seconds' worth, where nothing fits). */
@@ -41,6 +45,8 @@ const MISREAD = { feature: 0.2, least: 3 } as const;
 const MET = { feature: 0.25, least: 5, ways: 2 } as const;
 /** Something better than a doubtful arrangement is looked for as long again as that one took. */
 const AS_LONG_AGAIN = 2;
+/** Where slips keep any arrangement from fitting, so many beginnings are enough: the robust start takes it from there. */
+const SLIPS = { beginnings: 3 } as const;
 const SEED = 20_261;
 
 /** Products in one factor, the reckoning of the equations themselves counted in. */
@@ -134,13 +140,21 @@ export const search = (network: Network, progress?: (done: number, of: number) =
   let asked = { beginnings: 0, spent: 0 };
   /** Of those given up. */
   let lowest: Standing | null = null;
+  /** Of beginnings that all but a few readings fit, the one that most fit. */
+  let despite: Truncated | null = null;
   for (;;) {
-    const next = 2 * spentOnBeginnings <= spent ? undefined : mostHopeful(pool);
+    const next = despite !== null || 2 * spentOnBeginnings <= spent ? undefined : mostHopeful(pool);
     if (next !== undefined) pool = without(next);
     let now = next === undefined ? begun() : next.idle >= PATIENCE.mend && !next.mended ? mended(next) : moved(next);
+    if (next === undefined && sound === null && !isSound(now)) {
+      const most = truncated(equations, now.x);
+      if (restIsSound(equations, most) && (despite === null || most.cost < despite.cost)) despite = most;
+      if (despite !== null && beginnings >= SLIPS.beginnings)
+        return { x: despite.x, chi2: despite.chi2, from: now.from, tries: spent, beside: null, despite: true };
+    }
     if (isSound(now) && !polishings.some((s) => equallyLow(s, now))) {
       const beside = arrangementsBeside(sketch, now.x);
-      if (beside !== null) return { ...now, tries: spent, beside };
+      if (beside !== null) return { ...now, tries: spent, beside, despite: false };
       const end = polished(now);
       polishings = [...polishings, now, end];
       if (sound === null || likelier(sound, end) !== sound) {
@@ -150,7 +164,7 @@ export const search = (network: Network, progress?: (done: number, of: number) =
       now = end;
     }
     if (sound !== null && beginnings >= asked.beginnings && spent >= asked.spent)
-      return { ...sound, tries: spent, beside: null };
+      return { ...sound, tries: spent, beside: null, despite: false };
     const twin = pool.find((s) => equallyLow(s, now));
     const one = twin === undefined ? now : joined(twin, now, lower);
     if (twin !== undefined) pool = without(twin);
@@ -171,9 +185,9 @@ export const search = (network: Network, progress?: (done: number, of: number) =
         beginnings >= Math.max(MISREAD.least, MISREAD.feature * sketch.slots.length) &&
         best.idle >= PATIENCE.most &&
         isSoundButForFew(best);
-      if (met || misread) return { ...best, tries: spent, beside: null };
+      if (met || misread) return { ...best, tries: spent, beside: null, despite: false };
     }
-    if (spent >= most()) return { ...(sound ?? best ?? now), tries: spent, beside: null };
+    if (spent >= most()) return { ...(sound ?? best ?? now), tries: spent, beside: null, despite: false };
     progress?.(spent, most());
   }
 };

@@ -3,6 +3,7 @@ import { damped } from '../adjust/solver.js';
 import { type Equations, linearise, normalMatrix, scalesOf } from '../adjust/system.js';
 import { factorise } from '../sparse/factor.js';
 import { type Slid, slide } from './slide.js';
+import type { Truncated } from './truncated.js';
 
 /** Sound readings exceed the limit once in so many faces. */
 const SELDOM = 1e-3;
@@ -16,6 +17,17 @@ export const soundLimit = (equations: Equations, x: Float64Array, left = 0, seld
   const { dropped } = factorise(damped(normalMatrix(equations, at.slopes, scales), 0), 1e-8);
   const dof = equations.observations.length - left - (x.length - dropped.length);
   return dof > 0 ? chiSquareQuantile(1 - seldom, dof) : EXACT;
+};
+
+/** Of the readings so many may be slips. */
+const SLIPS = 0.1;
+
+/** Whether all readings but a few, those that fit worst, are sound, and enough are left to say so. */
+export const restIsSound = (equations: Equations, { x, active, left }: Truncated): boolean => {
+  if (left > Math.max(1, SLIPS * equations.observations.length)) return false;
+  const { misfits } = linearise(equations, x, active);
+  const limit = soundLimit(equations, x, left);
+  return limit > EXACT && misfits.reduce((sum, m) => sum + m * m, 0) <= limit;
 };
 
 /** Whether leaving out a few readings, the worst one after another, makes the rest sound: the arrangement is right and they were misread. */

@@ -120,7 +120,11 @@ export const startPositions = (network: Network, progress?: (done: number, of: n
   const { beside, from } = found;
   const doubtful = isDoubtful(network, found);
   if (beside !== null && beside.length < 2 && !doubtful) return [{ values: found.x, from }];
-  const alike = beside === null ? besideMoves(network, found) : besideCounted(network, found, beside);
+  const alike = found.despite
+    ? [weighed(network, found)]
+    : beside === null
+      ? besideMoves(network, found)
+      : besideCounted(network, found, beside);
   const all = doubtful ? despiteSlips(network, alike.slice(0, MOST.kept)) : alike;
   const sorted = [...all].sort((a, b) => a.weight - b.weight);
   const limit = (sorted[0]?.weight ?? 0) + IN_REACH;

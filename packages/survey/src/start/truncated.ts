@@ -14,9 +14,9 @@ export interface Truncated extends Slid {
 }
 
 /** How fast the loss narrows from one that counts every reading in full, and the turns of sliding at each width. */
-const NARROWER = 1.8;
-const TURNS = 4;
-const MOST_STAGES = 22;
+const NARROWER = 2.2;
+const TURNS = 3;
+const MOST_STAGES = 24;
 
 const reweighted = (equations: Equations, weights: Float64Array): Equations => ({
   ...equations,

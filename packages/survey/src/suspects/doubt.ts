@@ -1,5 +1,6 @@
 import { chiSquareTail } from '@fayplate/core';
 import type { Settled } from '../adjust/settle.js';
+import { isSameShape } from '../frame/alike.js';
 import { guessFor } from '../guess/suspect.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';
 import { ALPHA, CRITICAL } from './critical.js';
@@ -32,13 +33,18 @@ const said = ({ hypotheses }: Explained): readonly Explanation[] =>
     p: rest.dof > 0 ? chiSquareTail(rest.chi2, rest.dof) : null,
   }));
 
+/** Shapes that differ by less than this share of their size lead to the same explanations. */
+const SAME = 0.05;
+
 /** Nothing where no reading stands out; else the suspects of the likeliest explanation, all explanations, and what would tell them apart. */
 export const doubtOf = ({ adjustment, system, starts }: Settled): Doubt => {
   const { network, dof, chi2 } = adjustment;
   const standsOut = network.observations.some((_, i) => Math.abs(wOf(adjustment, i) ?? 0) > CRITICAL);
   const astray = (starts[0]?.left?.length ?? 0) > 0 && dof > 0 && chiSquareTail(chi2, dof) < ALPHA;
   if (!standsOut && !astray) return { suspects: [], explanations: [], telling: null };
-  const shapes = [...starts.slice(0, 2).map((s) => s.values), adjustment.values];
+  const shapes = [...starts.slice(0, 2).map((s) => s.values), adjustment.values].filter(
+    (x, i, all) => !all.slice(0, i).some((y) => isSameShape(network, x, y, SAME)),
+  );
   const explained = explain(
     system,
     adjustment,

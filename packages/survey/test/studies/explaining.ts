@@ -221,3 +221,49 @@ export const studyClean = (
   }
   return { trials, suspect, promised };
 };
+
+export interface AbsurdStudy {
+  readonly trials: number;
+  readonly named: number;
+  /** No shape was settled on. */
+  readonly unsettled: number;
+  /** Longest, milliseconds of processor time. */
+  readonly longest: number;
+  readonly seeds: readonly string[];
+}
+
+/** Slips that no scale makes: a digit left out, a number in the other unit, a decimal point gone astray. */
+const absurd: readonly ((v: number) => number)[] = [
+  (v) => v / 15,
+  (v) => v * 25.4,
+  (v) => v / 25.4,
+  (v) => v / 100,
+  (v) => 10 * v,
+];
+
+/** One absurd reading among readings of which several check it, by a tenth at least. */
+export const studyAbsurd = (trials: number, firstSeed: number): AbsurdStudy => {
+  const tally = { trials: 0, named: 0, unsettled: 0, longest: 0 };
+  const seeds: string[] = [];
+  for (let k = 0; k < trials; k++) {
+    const seed = firstSeed + 104_729 * k;
+    const random = randomFrom(seed);
+    for (let j = 0; j < 10; j++) random.uniform();
+    const planned = plannedFace(random);
+    const r = redundancies(planned, seed);
+    const able = planned.survey.face.readings.filter((q) => (r.get(q.id) ?? 0) > 0.1);
+    const one = able[random.below(Math.max(able.length, 1))];
+    if (one === undefined) continue;
+    const kind = random.below(absurd.length);
+    const exact = planned.exact.get(one.id) ?? 0;
+    const taken = takenFace(planned, random, new Map([[one.id, (absurd[kind]?.(exact) ?? 0) - exact]]));
+    const before = process.cpuUsage().user;
+    const located = locateFace(taken, { next: false });
+    tally.longest = Math.max(tally.longest, (process.cpuUsage().user - before) / 1000);
+    tally.trials++;
+    if (!located.stopped.converged) tally.unsettled++;
+    if (namedIn(located).all.includes(one.id)) tally.named++;
+    else seeds.push(`${seed}/${kind}/${one.text.split(' =')[0] ?? ''}${located.stopped.converged ? '' : ' unsettled'}`);
+  }
+  return { ...tally, seeds };
+};
