@@ -1,7 +1,7 @@
-import { shellWord } from '@fayplate/core';
+import { sayAll, shellWord } from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
-import { type FittedReading, type LocatedFace, locateFace } from '@fayplate/survey';
-import { Refusal } from './refusal.js';
+import { type FittedReading, type LocatedFace, locateFace, stoppedWords } from '@fayplate/survey';
+import { Refusal, Unsettled } from './refusal.js';
 import { clockWarnings } from './clocks.js';
 import { asideOn } from './options.js';
 import type { Progress } from './world.js';
@@ -16,8 +16,8 @@ export interface LocateChoices {
 
 /** A ± finer than this share of what is read: nothing in a shop reads so, and double precision runs out soon after. */
 const FINEST = 1e-8;
-/** A misfit of so many standard uncertainties is no slip of a scale but a reading of something else. */
-const ABSURD = 1000;
+/** Readings named where no shape comes out, those that fit worst. */
+const FIGHTING = 3;
 
 const mostBy = (readings: readonly FittedReading[], by: (r: FittedReading) => number): FittedReading | undefined =>
   readings.reduce<FittedReading | undefined>(
@@ -25,7 +25,7 @@ const mostBy = (readings: readonly FittedReading[], by: (r: FittedReading) => nu
     undefined,
   );
 
-/** Why no shape came out, by what the file says: an absurd ±, a reading of something else, or none that can be named. */
+/** Why no shape came out: a ± that no instrument has, or readings that fight. */
 const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
   const finest = mostBy(readings, (r) => Math.abs(r.value) / r.sigma);
   if (finest !== undefined && finest.sigma < FINEST * Math.abs(finest.value)) {
@@ -34,16 +34,16 @@ const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
         'which no instrument can read: state the ± that yours has.',
     );
   }
-  const worst = mostBy(readings, (r) => Math.abs(r.residual) / r.sigma);
-  if (worst !== undefined && Math.abs(worst.residual) > ABSURD * worst.sigma) {
-    return new Refusal(
-      `face ${face.name}: no shape can be settled on, so far do its readings contradict each other. The farthest out is reading ${worst.id}, \`${worst.text}\`: ` +
-        `look at the part and at what is typed, or leave it out with --set-aside ${shellWord(`${face.name}:${worst.id}`)}.`,
-    );
-  }
-  const far = worst === undefined ? '' : ` The farthest out is reading ${worst.id}, \`${worst.text}\`.`;
-  return new Refusal(
-    `face ${face.name}: its readings settle on no shape (${stopped.why}).${far} Look at the part and at what is typed; a clock at every feature, or one more reading between two that are far apart, helps most.`,
+  const fighting = readings
+    .toSorted((a, b) => Math.abs(b.residual) / b.sigma - Math.abs(a.residual) / a.sigma)
+    .slice(0, FIGHTING);
+  const [worst] = fighting;
+  const named = sayAll(fighting.map((r) => `${r.id} (${r.text})`));
+  const leave =
+    worst === undefined ? '' : `, or leave one out with --set-aside ${shellWord(`${face.name}:${worst.id}`)}`;
+  return new Unsettled(
+    `face ${face.name}: these readings cannot be of one face; ${stoppedWords(stopped.why)}. Those that fight most: ${named}. ` +
+      `Look at the part and at what is typed${leave}. A clock at every feature, or one more reading between two that are far apart, helps most.`,
   );
 };
 

@@ -6,6 +6,7 @@ export { agrees, inKeeping, isOneArrangement, isSound } from './verdict.js';
 export { arrangementWords } from './words/arrangements.js';
 export { fittedReport } from './words/readings.js';
 export { locateReport } from './words/report.js';
+export { stoppedWords } from './words/stopped.js';
 export { disagreeWords, readingsWords, suspectBlocks } from './words/suspects.js';
 export { type Rough, candidatesFor } from './next/candidates.js';
 export { type PlanOptions, planReadings } from './next/plan.js';

@@ -156,6 +156,19 @@ export interface Arrangements {
   readonly overlaps: readonly (readonly [string, string])[];
 }
 
+/**
+ * Why the adjustment ended. At a minimum: `at rest` (the step left to take is below a billionth of the ±) or `last digit` (χ² changes no more).
+ * Short of one: `no descent` (no step lowers χ², yet its gradient is not nought), `iterations spent`, `saddle after saddle`, or `singular`
+ * (the readings contradict each other so far that centres fall together).
+ */
+export type StoppedWhy =
+  | 'at rest'
+  | 'last digit'
+  | 'no descent'
+  | 'iterations spent'
+  | 'saddle after saddle'
+  | 'singular';
+
 export interface LocatedFace {
   readonly name: string;
   readonly frame: Frame;
@@ -185,7 +198,7 @@ export interface LocatedFace {
   readonly bench: Motion | null;
   /** Chance that at least one sound reading of this face is called suspect. */
   readonly falseAlarm: number;
-  readonly stopped: { readonly converged: boolean; readonly why: string; readonly turns: number };
+  readonly stopped: { readonly converged: boolean; readonly why: StoppedWhy; readonly turns: number };
   readonly warnings: readonly string[];
   /** Joint covariance of the centres of these features, 2n × 2n, mm², rows x₁ y₁ x₂ y₂ …. Throws RangeError for one that is not located. */
   readonly covarianceOf: (ids: readonly string[]) => readonly (readonly number[])[];

@@ -211,7 +211,7 @@ export const locatedOf = (
     hand: { settled: true, by: 'clocks' },
     bench: null,
     falseAlarm: 0,
-    stopped: { converged: true, why: 'steps are negligible', turns: 1 },
+    stopped: { converged: true, why: 'at rest', turns: 1 },
     warnings: [],
     covarianceOf,
   };

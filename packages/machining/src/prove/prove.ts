@@ -1,7 +1,7 @@
 import type { Point } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, usualDrilling } from '@fayplate/plate';
-import { inKeeping } from '@fayplate/survey';
+import { inKeeping, stoppedWords } from '@fayplate/survey';
 import { notMeasured, placesOf } from '../checks/places.js';
 import type { Proof, ProvedFace } from '../types.js';
 import { type Trials, isSure, proveFace } from './face.js';
@@ -107,7 +107,7 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
       );
   }
   if (!shape.located.stopped.converged)
-    notes.push(`The readings do not agree on any shape: ${shape.located.stopped.why}.`);
+    notes.push(`The readings do not agree on any shape: ${stoppedWords(shape.located.stopped.why)}.`);
   // The survey was given the drawing's own directions to start from; what it says of clocks is for the reader only where the reader wrote some.
   const clocked = job.drilled?.features.some((f) => f.clock !== null) === true;
   return [...notes, ...shape.located.warnings.filter((w) => clocked || !/clock/i.test(w))];

@@ -61,7 +61,7 @@ export const adjust = (network: Network, start: Float64Array, options: AdjustOpt
       : {
           ...stopped,
           converged: false,
-          why: 'the readings contradict each other so far that centres fall together and the arithmetic cannot be trusted',
+          why: 'singular',
         },
     nullSpace,
     solve: (b) => solveScaled(factor, scales, b),

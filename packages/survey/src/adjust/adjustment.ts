@@ -1,9 +1,10 @@
 import type { Network } from '../network/network.js';
+import type { StoppedWhy } from '../types.js';
 
 /** Why the descent ended. Only `converged` is an answer. */
 export interface Stopped {
   readonly converged: boolean;
-  readonly why: string;
+  readonly why: StoppedWhy;
   readonly turns: number;
 }
 

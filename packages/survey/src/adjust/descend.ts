@@ -1,4 +1,5 @@
 import { backSubstitute } from '../sparse/factor.js';
+import type { StoppedWhy } from '../types.js';
 import type { Stopped } from './adjustment.js';
 import { curvatureMatrix } from './curvature.js';
 import { stepFrom } from './solver.js';
@@ -37,7 +38,7 @@ const roll = (
   start: State,
   firstDamping: number,
   turnsLeft: number,
-): State & { readonly turns: number; readonly rested: boolean; readonly why: string } => {
+): State & { readonly turns: number; readonly rested: boolean; readonly why: StoppedWhy } => {
   let { x, at } = start;
   let damping = firstDamping;
   let growth = 2;
@@ -61,8 +62,8 @@ const roll = (
         x = next;
         at = then;
         before = promised;
-        if (rested) return { x, at, turns: turn, rested, why: 'the step left to take is below a billionth of the ±' };
-        if (rounding) return { x, at, turns: turn, rested: true, why: 'χ² changes no more to the last digit' };
+        if (rested) return { x, at, turns: turn, rested, why: 'at rest' };
+        if (rounding) return { x, at, turns: turn, rested: true, why: 'last digit' };
         const gain = gained / Math.max(promised, 1e-300);
         // A step that keeps little of its promise went too far, though it went down.
         if (gain < 0.05 && promised > 1e-6) damping = Math.max(8 * damping, 1e-6);
@@ -79,7 +80,7 @@ const roll = (
           at,
           turns: turn,
           rested: false,
-          why: 'no step in any direction lowers χ², yet its slope is not nought',
+          why: 'no descent',
         };
       stuck = true;
       damping = 0;
@@ -87,7 +88,7 @@ const roll = (
       break;
     }
   }
-  return { x, at, turns: turnsLeft, rested: false, why: `not at rest after ${turnsLeft} turns` };
+  return { x, at, turns: turnsLeft, rested: false, why: 'iterations spent' };
 };
 
 /** A direction along which χ² falls away on both sides, in unknowns; null where there is none. */
@@ -149,7 +150,7 @@ export const descend = (
       return {
         values: end.x,
         at: end.at,
-        stopped: { converged: true, why: `a minimum: ${end.why}, and χ² rises on every side`, turns },
+        stopped: { converged: true, why: end.why, turns },
       };
     }
     state = lower;
@@ -157,6 +158,6 @@ export const descend = (
   return {
     values: state.x,
     at: state.at,
-    stopped: { converged: false, why: 'it keeps sliding off one ridge onto the next', turns },
+    stopped: { converged: false, why: 'saddle after saddle', turns },
   };
 };

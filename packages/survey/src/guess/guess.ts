@@ -3,7 +3,7 @@ import { wrongKind } from './kinds.js';
 import { misreadMarks } from './marks.js';
 import { wrongFeatures } from './pairs.js';
 import type { Misfit, Slip } from './slip.js';
-import { wrongScale, wrongUnit } from './units.js';
+import { wrongPoint, wrongScale, wrongSize, wrongUnit } from './units.js';
 
 /** Weight of 'something else', whose error may have any size up to `BREADTH` either way: mm, or radians for an angle. */
 const ELSE = 8;
@@ -22,6 +22,7 @@ export const commonSlips = (misfit: Misfit): readonly Slip[] => {
     ...misreadMarks(misfit),
     ...swappedDigits(misfit),
     ...wrongUnit(misfit),
+    ...wrongPoint(misfit),
     ...wrongScale(misfit),
     ...wrongKind(misfit),
     ...wrongFeatures(misfit),
@@ -33,12 +34,16 @@ export const commonSlips = (misfit: Misfit): readonly Slip[] => {
  * slips; null where none fits within its ± (two standard uncertainties) or several fit about as well.
  */
 export const guessSlip = (misfit: Misfit): string | null => {
-  const { sigma, reading } = misfit;
-  const slips = commonSlips(misfit);
-  const breadth = Math.max(
-    reading.unit === null ? BREADTH.angle : BREADTH.length,
-    Math.abs(misfit.value - misfit.expected),
-  );
+  const { sigma, reading, value, expected } = misfit;
+  const breadth = reading.unit === null ? BREADTH.angle : BREADTH.length;
+  return likeliest(commonSlips(misfit), sigma, Math.max(breadth, Math.abs(value - expected)));
+};
+
+/** The same for a stated diameter, mm. */
+export const guessSize = (value: number, expected: number, sigma: number): string | null =>
+  likeliest(wrongSize(value, expected), sigma, Math.max(BREADTH.length, Math.abs(value - expected)));
+
+const likeliest = (slips: readonly Slip[], sigma: number, breadth: number): string | null => {
   const likelihoods = slips.map((s) => s.weight * density(s.left, sigma));
   const total = likelihoods.reduce((a, b) => a + b, ELSE / (2 * breadth));
   let best = -1;

@@ -3,8 +3,9 @@ import type { Adjustment } from '../adjust/adjustment.js';
 import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
 import { radiusAt } from '../network/unknowns.js';
-import { commonSlips, guessSlip } from './guess.js';
+import { commonSlips, guessSize, guessSlip } from './guess.js';
 import type { Misfit, Slip } from './slip.js';
+import { wrongSize } from './units.js';
 
 /** What is known of a suspect when it is set aside: the ground for a plain guess at how it was misread. */
 export interface Clue {
@@ -30,14 +31,17 @@ const misfitOf = ({ observation, without, expected, sigma }: Clue): Misfit | nul
   return { reading, value: observation.value, expected, sigma, wouldRead, features: [...unknowns.features.keys()] };
 };
 
-/** A plain guess at how a suspect came to its number; null where none fits, and for a stated diameter or a shared zero error. */
+/** A plain guess at how a suspect came to its number; null where none fits, and for a shared zero error. */
 export const guessFor = (clue: Clue): string | null => {
+  const { observation, expected, sigma } = clue;
+  if (observation.kind === 'diameter') return guessSize(observation.value, expected, sigma);
   const misfit = misfitOf(clue);
   return misfit === null ? null : guessSlip(misfit);
 };
 
-/** The common slips that a suspect might have come by; none for a stated diameter or a shared zero error. */
+/** The common slips that a suspect might have come by; none for a shared zero error. */
 export const slipsFor = (clue: Clue): readonly Slip[] => {
+  if (clue.observation.kind === 'diameter') return wrongSize(clue.observation.value, clue.expected);
   const misfit = misfitOf(clue);
   return misfit === null ? [] : commonSlips(misfit);
 };

@@ -13,6 +13,28 @@ export const wrongUnit = (misfit: Misfit): readonly Slip[] => {
   return [];
 };
 
+/** The decimal point a place or two off: 45.2 for 4.52. */
+export const wrongPoint = ({ value, expected, reading }: Misfit): readonly Slip[] =>
+  reading.unit === null || reading.point !== null
+    ? []
+    : [10, 100, 1 / 10, 1 / 100].map((by) => ({
+        says: 'the decimal point in the wrong place',
+        left: value * by - expected,
+        weight: 1,
+      }));
+
+/** A stated diameter in the other unit, or with its decimal point astray: the unit that it was typed in is not known here. */
+export const wrongSize = (value: number, expected: number): readonly Slip[] => [
+  { says: 'mm typed as inches', left: value / MM_PER_INCH - expected, weight: 3 },
+  { says: 'inches typed as mm', left: value * MM_PER_INCH - expected, weight: 3 },
+  ...[10, 1 / 10].map((by) => ({
+    says: 'the decimal point in the wrong place',
+    left: value * by - expected,
+    weight: 1,
+  })),
+  { says: 'the radius given for the diameter', left: 2 * value - expected, weight: 2 },
+];
+
 /** A protractor carries two scales: the angle may be read from the wrong one, or from the square position. */
 export const wrongScale = (misfit: Misfit): readonly Slip[] => {
   if (misfit.reading.kind !== 'angle') return [];

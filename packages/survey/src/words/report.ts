@@ -6,6 +6,7 @@ import { agrees, isSound } from '../verdict.js';
 import { arrangementBlocks, arrangementWords } from './arrangements.js';
 import { sayAmount } from './amount.js';
 import { centresTable, standWords } from './centres.js';
+import { stoppedWords } from './stopped.js';
 import { explanationBlocks } from './explanations.js';
 import { fitWords } from './fit.js';
 import { nextBlocks } from './next.js';
@@ -14,7 +15,7 @@ import { disagreeWords, suspectBlocks } from './suspects.js';
 
 const verdictWords = (located: LocatedFace): string => {
   const { stopped, undetermined, suspects } = located;
-  if (!stopped.converged) return `No answer was found: ${stopped.why}`;
+  if (!stopped.converged) return `No answer was found: ${stoppedWords(stopped.why)}.`;
   const faults = [
     ...(undetermined.length === 0 ? [] : [`the readings do not fix ${sayAll(undetermined)}`]),
     ...arrangementWords(located),
