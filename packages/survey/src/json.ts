@@ -62,6 +62,12 @@ const faceJson = (face: LocatedFace): object => ({
           instrument: face.telling.instrument,
           foreseen: face.telling.foreseen.map((v) => said(face.telling?.measures ?? 'length', v)),
         },
+  left_out: face.leftOut,
+  unchecked: face.unchecked.map((u) => ({
+    reading: u.reading,
+    detectable: u.detectable === null ? null : said(u.measures, u.detectable),
+    check: u.check,
+  })),
   false_alarm: face.falseAlarm,
   undetermined: face.undetermined,
   aside: face.aside.map((a) => a.id),

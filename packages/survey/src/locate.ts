@@ -17,6 +17,7 @@ import { startAt, startPositions } from './start/start.js';
 import { doubtOf } from './suspects/doubt.js';
 import { falseAlarmOf } from './suspects/false-alarm.js';
 import { fittedReadings } from './suspects/fitted.js';
+import { uncheckedReadings } from './suspects/unchecked.js';
 import type { Arrangements, LocatedFace, Rival, Survey } from './types.js';
 
 export interface LocateOptions {
@@ -109,6 +110,8 @@ export const answer = (settled: Settled, next = true): LocatedFace => {
       sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0),
     },
     ...(sound ? doubtOf(settled) : { suspects: [], explanations: [], telling: null }),
+    leftOut: settled.leftOut.flatMap((i) => network.observations[i]?.id ?? []),
+    unchecked: sound ? uncheckedReadings(adjustment, placed) : [],
     undetermined,
     aside: network.aside,
     freedoms: sound && nothingLoose(adjustment, placed) ? [] : freedomsOf(adjustment, datum, unreadOf(network)),

@@ -156,6 +156,19 @@ export interface Arrangements {
   readonly overlaps: readonly (readonly [string, string])[];
 }
 
+/** A reading of which a misreading would hardly show in anything else. */
+export interface UncheckedReading {
+  /** Id as in `FittedReading`. */
+  readonly reading: string;
+  /** In the reading language, without value. */
+  readonly text: string;
+  readonly measures: 'length' | 'angle';
+  /** Least error that would be found 80 times in 100, mm or radians; null where none would. */
+  readonly detectable: number | null;
+  /** The reading that would check it, in the reading language without value: another, or the same again. */
+  readonly check: string;
+}
+
 /**
  * Why the adjustment ended. At a minimum: `at rest` (the step left to take is below a billionth of the ±) or `last digit` (χ² changes no more).
  * Short of one: `no descent` (no step lowers χ², yet its gradient is not nought), `iterations spent`, `saddle after saddle`, or `singular`
@@ -180,6 +193,10 @@ export interface LocatedFace {
   readonly explanations: readonly Explanation[];
   /** The one reading that tells the explanations apart best; null where there is one, or nothing tells them apart. */
   readonly telling: TellingReading | null;
+  /** Ids of suspects that the centres do not rest on, since no shape settles along with them; none as a rule. */
+  readonly leftOut: readonly string[];
+  /** Readings that hardly anything checks. */
+  readonly unchecked: readonly UncheckedReading[];
   readonly undetermined: readonly string[];
   /** What takes no part, set aside in the job or when asked: a reading, one of an `at`'s two or a stated diameter, with its text. */
   readonly aside: readonly { readonly id: string; readonly text: string }[];

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { locateFace } from '../src/index.js';
 import { feature, hours, reading, survey } from './support.js';
-import { studyClean, studySlips } from './studies/explaining.js';
+import { studyAbsurd, studyClean, studySlips } from './studies/explaining.js';
 
 describe('readings as a new job lists them', () => {
   // The goals are those of the full study in `bench`; a few faces leave room for chance.
@@ -57,4 +57,32 @@ describe('explanations', () => {
     const located = locateFace(square({}));
     expect([located.suspects, located.explanations, located.telling]).toEqual([[], [], null]);
   });
+});
+
+describe('what nothing checks', () => {
+  test('a diameter read once is listed, with the least error that would show and the reading that checks it', () => {
+    const face = square({});
+    const studs = face.face.features.map((f) => (f.id === 'A' ? { ...f, diameter: null, diameterFrom: null } : f));
+    const located = locateFace(survey(studs, [...face.face.readings, reading('dia A', 10, 0.05)]));
+    const dia = located.unchecked.find((u) => u.text === 'dia A');
+    const row = located.readings.find((r) => r.id === '7');
+    expect(dia).toBeDefined();
+    expect(dia?.detectable).toBe(row?.detectable);
+    expect(dia?.check).toMatch(/^(?:dia A|over A|between A|centres A)/);
+    const twice = survey(studs, [...face.face.readings, reading('dia A', 10, 0.05), reading('dia A', 10.01, 0.05)]);
+    expect(locateFace(twice).unchecked.map((u) => u.text)).not.toContain('dia A');
+  });
+
+  test('and nothing is listed where every reading is well checked', () => {
+    const extra = ['A B', 'B C', 'C D', 'D A', 'A C', 'B D'].map((pair, i) =>
+      reading(`centres ${pair}`, i < 4 ? 100 : 141.42, 0.05),
+    );
+    expect(locateFace(survey(square({}).face.features, [...square({}).face.readings, ...extra])).unchecked).toEqual([]);
+  });
+});
+
+test('an absurd reading among checked ones is named, and a shape is found all the same', () => {
+  const s = studyAbsurd(12, 515);
+  expect(s.unsettled).toBe(0);
+  expect(s.named).toBeGreaterThanOrEqual(s.trials - 1);
 });

@@ -201,6 +201,8 @@ export const locatedOf = (
     arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] },
     explanations: [],
     telling: null,
+    leftOut: [],
+    unchecked: [],
     fit: { dof: 0, chi2: 0, p: null, sumRedundancy: 0 },
     suspects: [],
     undetermined: [],

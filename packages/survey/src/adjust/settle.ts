@@ -19,6 +19,8 @@ export interface Settled {
   readonly rivals: readonly { readonly adjustment: Adjustment; readonly odds: number }[];
   /** The starts that it came from, likeliest first. */
   readonly starts: readonly Start[];
+  /** Places of observations left out, since no shape settles along with them. */
+  readonly leftOut: readonly number[];
 }
 
 /** Clocks that speak as loudly for a shape as for its mirror image, rad². */
@@ -44,6 +46,10 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     );
   const [best, ...others] = ends;
   if (best === undefined) throw new RangeError('no start to settle from');
+  if (!best.adjustment.stopped.converged) {
+    const without = settledWithout(system, starts);
+    if (without !== null) return without;
+  }
   const shape = eitherShape(system, unfold(system, best.adjustment));
   const rivals = others.filter(
     (o) => o.adjustment.stopped.converged && isApart(network, shape.adjustment, o.adjustment),
@@ -54,11 +60,31 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     system,
     odds,
     starts: ends.map((e) => e.start),
+    leftOut: [],
     rivals: rivals.flatMap(({ adjustment }, i) => {
       const share = theirs[i] ?? 0;
       return share < LIVE ? [] : [{ adjustment: inLikelierHand(network, shape.adjustment, adjustment), odds: share }];
     }),
   };
+};
+
+/** Where no shape settles with all readings: one that does without those that do not fit it, in the hand that the clocks prefer. */
+const settledWithout = (system: System, starts: readonly Start[]): Settled | null => {
+  const { network } = system;
+  for (const start of starts) {
+    const leftOut = start.left ?? [];
+    if (leftOut.length === 0) continue;
+    const active = network.observations.map((_, i) => !leftOut.includes(i));
+    const { asIs, mirrored } = clockMisfits(network, start.values);
+    const turned = !network.bench && mirrored < asIs - EVEN;
+    const values = turned ? mirrorImage(network, start.values) : start.values;
+    const adjustment = adjust(network, values, { system, active });
+    if (!adjustment.stopped.converged) continue;
+    const settled = network.bench || Math.abs(asIs - mirrored) > EVEN;
+    const by = network.bench ? 'bench readings' : settled ? 'clock positions' : 'nothing';
+    return { adjustment, system, hand: { settled, by }, warnings: [], odds: 1, rivals: [], starts, leftOut };
+  }
+  return null;
 };
 
 /** The rival in the hand that the clocks prefer, as the arrangement itself stands; where they prefer neither, the one nearer to it. */

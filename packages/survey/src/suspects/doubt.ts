@@ -5,8 +5,8 @@ import { guessFor } from '../guess/suspect.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';
 import { ALPHA, CRITICAL } from './critical.js';
 import { suspectsOf } from './describe.js';
-import { type Explained, explain } from './explain.js';
-import { listed, setAsideBy } from './set-aside.js';
+import { type Explained, explain, explainedBy } from './explain.js';
+import { alreadyAside, listed, setAsideBy } from './set-aside.js';
 import { snoop } from './snoop.js';
 import { tellingReading } from './telling.js';
 import { wOf } from './w.js';
@@ -37,8 +37,13 @@ const said = ({ hypotheses }: Explained): readonly Explanation[] =>
 const SAME = 0.05;
 
 /** Nothing where no reading stands out; else the suspects of the likeliest explanation, all explanations, and what would tell them apart. */
-export const doubtOf = ({ adjustment, system, starts }: Settled): Doubt => {
+export const doubtOf = ({ adjustment, system, starts, leftOut }: Settled): Doubt => {
   const { network, dof, chi2 } = adjustment;
+  if (leftOut.length > 0) {
+    const explained = explainedBy(adjustment, leftOut);
+    const suspects = suspectsOf(alreadyAside(adjustment, explained), system);
+    return { suspects, explanations: said(explained), telling: null };
+  }
   const standsOut = network.observations.some((_, i) => Math.abs(wOf(adjustment, i) ?? 0) > CRITICAL);
   const astray = (starts[0]?.left?.length ?? 0) > 0 && dof > 0 && chiSquareTail(chi2, dof) < ALPHA;
   if (!standsOut && !astray) return { suspects: [], explanations: [], telling: null };

@@ -72,7 +72,7 @@ const solvedFor = (rest: Adjustment, i: number): Float64Array => {
   return rest.solve(b);
 };
 
-/** Covariance of what the rest foresee for observations left out, their own errors counted in; null where the rest do not fix one. */
+/** Covariance of what the rest foresee for observations left out, their own errors counted in. */
 const foreseenCovariance = (rest: Adjustment, wrong: readonly number[]): readonly (readonly number[])[] => {
   const columns = wrong.map((i) => solvedFor(rest, i));
   return wrong.map((i, a) =>
@@ -257,4 +257,11 @@ const manyWrong = (
   return {
     hypotheses: [{ wrong: set, rest, errors, sigmas: errors.map(() => 0), evidence: 0, odds: 1 }],
   };
+};
+
+/** The one explanation that leaves out what no shape settles with; `rest`: adjusted without it. */
+export const explainedBy = (rest: Adjustment, wrong: readonly number[]): Explained => {
+  const sigmas = foreseenCovariance(rest, wrong).map((row, k) => Math.sqrt(row[k] ?? 0));
+  const errors = wrong.map((i) => rest.residuals[i] as number);
+  return { hypotheses: [{ wrong, rest, errors, sigmas, evidence: 0, odds: 1 }] };
 };

@@ -81,3 +81,12 @@ export const listed = ({ hypotheses }: Explained): Explained['hypotheses'] => {
     return wanted;
   });
 };
+
+/** The same where the shape was settled without them: each by how far it lies from what the rest foresee. */
+export const alreadyAside = (adjustment: Adjustment, { hypotheses }: Explained): readonly SetAside[] =>
+  (hypotheses[0]?.wrong ?? []).map((index, k) => {
+    const own = adjustment.network.observations[index]?.sigma ?? 1;
+    const foreseen = hypotheses[0]?.sigmas[k] ?? own;
+    const w = (adjustment.residuals[index] as number) / foreseen;
+    return { index, w, redundancy: (own / foreseen) ** 2, tied: [], before: adjustment, after: adjustment };
+  });

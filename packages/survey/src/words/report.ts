@@ -7,6 +7,7 @@ import { arrangementBlocks, arrangementWords } from './arrangements.js';
 import { sayAmount } from './amount.js';
 import { centresTable, standWords } from './centres.js';
 import { stoppedWords } from './stopped.js';
+import { uncheckedWords } from './unchecked.js';
 import { explanationBlocks } from './explanations.js';
 import { fitWords } from './fit.js';
 import { nextBlocks } from './next.js';
@@ -56,7 +57,13 @@ export const locateReport = (face: Face, located: LocatedFace, speech: Speech): 
     { kind: 'paragraph', text: standWords(face, located) },
     ...(located.features.size === 0 ? [] : [centresTable(located, speech)]),
     ...(isMeasured(face) ? [{ kind: 'paragraph' as const, text: fitWords(located) }] : []),
-    ...list([...located.freedoms, ...asideWords(located), ...zeroWords(located, speech), ...located.warnings]),
+    ...list([
+      ...located.freedoms,
+      ...asideWords(located),
+      ...zeroWords(located, speech),
+      ...uncheckedWords(located, speech),
+      ...located.warnings,
+    ]),
     ...arrangementBlocks(located, speech),
     ...suspectBlocks(located, speech),
     ...explanationBlocks(located, speech),

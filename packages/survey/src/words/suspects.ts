@@ -71,7 +71,7 @@ export const suspectBlocks = (located: LocatedFace, speech: Speech): readonly Bl
     { kind: 'list', items: located.suspects.map((s) => suspectWords(s, located, speech)) },
     {
       kind: 'paragraph',
-      text: `The centres above still rest on ${them}. Take ${them} again; or put \`aside\` before ${them} in the job file to leave ${them} out.`,
+      text: `${located.leftOut.length > 0 ? `No shape fits ${them} along with the rest, so the centres above leave ${them} out.` : `The centres above still rest on ${them}.`} Take ${them} again; or put \`aside\` before ${them} in the job file to leave ${them} out.`,
     },
   ];
 };
