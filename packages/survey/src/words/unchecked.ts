@@ -6,7 +6,7 @@ import { sayAmount } from './amount.js';
 const NAMED = 6;
 
 const leastWords = (u: UncheckedReading, speech: Speech): string =>
-  u.detectable === null ? u.text : `${u.text} (below ${sayAmount(u.detectable, u.measures, speech)})`;
+  u.detectable === null ? u.text : `${u.text} (up to ${sayAmount(u.detectable, u.measures, speech)})`;
 
 /** What nothing checks, and how to check it; nothing where all is checked, or where nothing is (which the fit says). */
 export const uncheckedWords = ({ unchecked, fit }: LocatedFace, speech: Speech): readonly string[] => {
