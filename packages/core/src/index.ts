@@ -1,6 +1,7 @@
 export * from './geometry/circle.js';
 export * from './geometry/enclosing.js';
 export * from './geometry/motion.js';
+export * from './geometry/offset.js';
 export * from './geometry/path.js';
 export * from './geometry/point.js';
 export * from './numbers/covariance.js';

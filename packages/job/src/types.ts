@@ -120,8 +120,16 @@ export interface ShaftSizes {
   readonly nut: number | null;
 }
 
-/** A point of the part's outline: a place in the bench frame, or a feature with metal kept around it. */
-export type RimPoint = { readonly at: Point } | { readonly feature: string; readonly margin: number };
+/**
+ * One piece of the part's outline, in order round it. Places are in the bench frame: a corner; a feature with metal kept around it; a lobe
+ * round about a feature, by its radius; a stretch of an arc (three places or more) or of a straight edge (two or more), fitted to what was
+ * touched along it.
+ */
+export type RimPoint =
+  | { readonly at: Point }
+  | { readonly feature: string; readonly margin: number }
+  | { readonly round: string; readonly radius: number }
+  | { readonly along: 'arc' | 'line'; readonly points: readonly Point[] };
 
 /** Readings of the distance between two centres, each with its share of the two radii (see `DistanceForm`). */
 export type DistanceKind = 'centres' | 'over' | 'between' | 'step' | 'wall';

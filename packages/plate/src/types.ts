@@ -175,6 +175,8 @@ export interface Outline {
   readonly area: number;
   /** kg, cuts taken off; null without a material. */
   readonly mass: number | null;
+  /** What its fitted stretches rest on, for an outline that copies a rim: places touched, and how far the farthest lies off, mm. */
+  readonly rests?: readonly { readonly along: 'arc' | 'line'; readonly points: number; readonly departure: number }[];
   /** Smallest blank that holds it, mm; `thickness`: of the plate and what is raised on both its sides. */
   readonly blank: { readonly width: number; readonly height: number; readonly thickness: number };
 }

@@ -1,6 +1,6 @@
-import { type Circle, type Motion, type Path, apply, distance } from '@fayplate/core';
-import type { Face, GasketSpec, Job } from '@fayplate/job';
-import { type MatedFace, type Plate, beltPath, gasketEase, hullOfCircles } from '@fayplate/plate';
+import { type Motion, type Path, distance } from '@fayplate/core';
+import type { GasketSpec, Job } from '@fayplate/job';
+import { type MatedFace, type Plate, gasketEase, hullOfCircles, rimOutline } from '@fayplate/plate';
 import type { Gasket } from './gasket.js';
 
 export interface GasketInput {
@@ -50,23 +50,6 @@ const fouls = (input: GasketInput, face: MatedFace, bore: Gasket['bore']): strin
   return `its bore is smaller than ${widest.id}, and what that is for comes through it there: give it a larger \`bore\`, or none, and it takes the size of ${widest.id}`;
 };
 
-const rimOf = (face: Face, mated: MatedFace, bench: Motion | null): readonly Circle[] | string => {
-  if (face.rim.length < 3)
-    return `${face.name} has no \`rim\` of three places or more: list the points of its outline, or choose another outline`;
-  const circles: Circle[] = [];
-  for (const point of face.rim) {
-    if ('at' in point) {
-      circles.push({ centre: apply(mated.motion, bench === null ? point.at : apply(bench, point.at)), radius: 0 });
-      continue;
-    }
-    const i = mated.pattern.ids.indexOf(point.feature);
-    const centre = mated.pattern.points[i];
-    if (centre === undefined) return `the rim of ${face.name} runs round ${point.feature}, whose place is not known`;
-    circles.push({ centre, radius: (mated.pattern.radii[i] ?? 0) + point.margin });
-  }
-  return circles;
-};
-
 const outlineOf = (
   input: GasketInput,
   spec: GasketSpec,
@@ -86,9 +69,8 @@ const outlineOf = (
   const face = input.job.faces.find((f) => f.name === like);
   const mated = input.mated.find((m) => m.face === like);
   if (face === undefined || mated === undefined) return `the plate does not join ${like}, whose outline it is to have`;
-  const rim = rimOf(face, mated, input.benches.get(like) ?? null);
-  if (typeof rim === 'string') return rim;
-  return beltPath(rim) ?? `the rim of ${like} does not make a closed outline: give its places in order round the part`;
+  const rim = rimOutline(face, mated, input.benches.get(like) ?? null, 0);
+  return rim.ok ? rim.path : rim.fault;
 };
 
 const drawGasket = (input: GasketInput, spec: GasketSpec): Drawn => {

@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
-import { parsed, refused } from '@fayplate/core';
+import { parsed } from '@fayplate/core';
 import { readingKinds } from '../reading/grammar.js';
-import { parsePlace } from '../reading/point.js';
+import { parseRim } from '../reading/rim.js';
 import { described, leaf, section, text, whole, word, yes } from './leaf.js';
 import { featureList, featureName, featureRef, namedBy } from './names.js';
 import type { Values } from './values.js';
@@ -133,14 +133,12 @@ const rim = (v: Values, unit: LengthUnit) =>
   described(
     z.array(
       z.union([
-        leaf(
-          'a place such as (12.5, -40), or a feature with its margin',
-          (t) => {
-            const p = parsePlace(t, unit);
-            return p.ok ? parsed({ at: p.value.point }) : refused(p.expected);
-          },
-          { description: 'A place in the bench frame.', type: ['string'], examples: ['(12.5, -40)'] },
-        ),
+        leaf('a place such as (12.5, -40), or a feature with its margin', (t) => parseRim(t, unit), {
+          description:
+            'In order round the part: a corner (x, y); a lobe, round S1 14 mm; arc or line with the places touched along it.',
+          type: ['string'],
+          examples: ['(12.5, -40)', 'round S1 14 mm', 'arc (0, 50) (35, 35) (50, 0)'],
+        }),
         z.pipe(
           z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })),
           z.transform(([x = 0, y = 0]) => ({ at: { x, y } })),

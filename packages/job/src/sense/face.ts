@@ -19,6 +19,7 @@ const rimOf = (
 ): readonly RimPoint[] => {
   for (const [i, point] of (written ?? []).entries())
     if ('feature' in point) known(context, [...keys, i, 'feature'], point.feature, names, 'a feature of this face');
+    else if ('round' in point) known(context, [...keys, i], point.round, names, 'a feature of this face');
   const points = written ?? [];
   const crossing = points.every((p) => 'at' in p) ? crossingOf(points.map((p) => p.at)) : null;
   if (crossing !== null) {

@@ -183,4 +183,5 @@ export const standardOf = (context: Context, keys: readonly PropertyKey[], writt
 
 /** Whether readings or the rim use the bench frame: then the standard's places would stand in a frame that is not theirs. */
 export const usesBench = (readings: readonly Reading[], rim: Face['rim']): boolean =>
-  rim.some((p) => 'at' in p) || readings.some((r) => !r.aside && (r.kind === 'at' || r.kind === 'touch'));
+  rim.some((p) => 'at' in p || 'along' in p) ||
+  readings.some((r) => !r.aside && (r.kind === 'at' || r.kind === 'touch'));

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { readJob } from '../../src/index.js';
 
 const withRim = (...points: readonly string[]): string =>
@@ -34,4 +34,49 @@ test('a shaft may name its feature, or say what must pass the plate', () => {
   expect(faceOf('{ diameter: 24 }')).toMatchObject({ shaft: 'S', shaftSizes: { diameter: 24 } });
   const wrong = readJob(job('{ at: U }'));
   expect(!wrong.ok && wrong.faults[0]).toMatchObject({ code: 'unknown-name', found: 'U' });
+});
+
+describe('stretches of a rim', () => {
+  const rim = (words: string) =>
+    readJob(
+      `job: x\nunits: mm\nfaces:\n  f:\n    features: { A: { kind: hole, diameter: 8 } }\n    rim: ["${words}"]\n`,
+    );
+  test.each([
+    [
+      'arc (1, 2) (3, 4 in) (5, 6)',
+      {
+        along: 'arc',
+        points: [
+          { x: 1, y: 2 },
+          { x: 3, y: 101.6 },
+          { x: 5, y: 6 },
+        ],
+      },
+    ],
+    [
+      'Line (1, 2)(3, 4)',
+      {
+        along: 'line',
+        points: [
+          { x: 1, y: 2 },
+          { x: 3, y: 4 },
+        ],
+      },
+    ],
+    ['round A 1/2 in', { round: 'A', radius: 12.7 }],
+  ])('%s', (words, piece) => {
+    const read = rim(words);
+    expect(read.ok && read.job.faces[0]?.rim).toEqual([piece]);
+  });
+  test.each([
+    ['arc (1, 2) (3, 4)', /at least three places/],
+    ['line (1, 2)', /at least two places/],
+    ['round B 5', /a feature of this face: A/],
+    ['round A 0', /a radius above zero/],
+    ['arc (1, 2) (3, 4) 5, 6', /places in brackets/],
+    ['bend (1, 2)', /round S1 14 mm/],
+  ])('%s is refused', (words, expected) => {
+    const read = rim(words);
+    expect(read.ok ? [] : read.faults.map((f) => f.expected)).toEqual([expect.stringMatching(expected)]);
+  });
 });

@@ -3,10 +3,9 @@ import type { OutlineSpec } from '@fayplate/job';
 import type { Desk } from '../desk.js';
 import { type Cut, cutRadius } from '../solids/cut.js';
 import type { Outline, PlateBore } from '../types.js';
-import { beltPath } from './belt.js';
 import { hullOfCircles } from './hull.js';
 import { rectanglePath } from './rectangle.js';
-import { rimCircles } from './rim.js';
+import { rimOnDesk } from './rim.js';
 
 /** Every cut at its largest, a slot by both its ends, and raised spigots: what the outline has to hold. */
 export const footprints = (cuts: readonly Cut[], bores: readonly PlateBore[]): readonly Circle[] => [
@@ -71,8 +70,8 @@ export const givenOutline = (desk: Desk): Path | null => {
   const spec = desk.spec.outline;
   if (spec.shape === 'round') return spec.diameter === null ? null : circlePath({ x: 0, y: 0 }, spec.diameter / 2);
   const face = desk.faces.find((f) => spec.shape === 'like' && f.name === spec.face);
-  const rim = face === undefined || spec.shape !== 'like' ? null : rimCircles(desk, face, spec.margin);
-  return rim === null || !rim.ok ? null : beltPath(rim.circles);
+  const rim = face === undefined || spec.shape !== 'like' ? null : rimOnDesk(desk, face, spec.margin);
+  return rim === null || !rim.ok ? null : rim.path;
 };
 
 /** The plate's outline round its cuts, as the job asks; arcs stay arcs. A round plate lies about the plate's origin, which the registers share. */
@@ -86,15 +85,10 @@ export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly Pl
     const mated = desk.mated[index];
     if (face === undefined || mated === undefined)
       return { ok: false, fault: `the outline is to be like ${spec.face}, which the plate does not join` };
-    const rim = rimCircles(desk, face, spec.margin);
-    const path = rim.ok ? beltPath(rim.circles) : null;
-    if (!rim.ok) return { ok: false, fault: rim.fault };
-    if (path === null)
-      return {
-        ok: false,
-        fault: `the rim of ${face.name} does not make a closed outline: give at least three places, in order round the part`,
-      };
-    return drawn('like', path, thickness);
+    const rim = rimOnDesk(desk, face, spec.margin);
+    if (!rim.ok) return rim;
+    const made = drawn('like', rim.path, thickness);
+    return made.ok ? { ok: true, outline: { ...made.outline, rests: rim.rests } } : made;
   }
   if (circles.length === 0)
     return { ok: false, fault: 'the plate has no hole and no bore, so there is nothing to draw an outline round' };

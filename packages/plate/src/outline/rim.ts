@@ -1,33 +1,66 @@
-import { type Circle, apply } from '@fayplate/core';
+import { type Circle, type Motion, type Path, type Point, apply, offsetPath } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { Desk } from '../desk.js';
+import type { MatedFace } from '../types.js';
+import { beltPath } from './belt.js';
+import { type Outlined, type Piece, outlineOfPieces } from './stretches.js';
 
-export type RimCircles =
-  | { readonly ok: true; readonly circles: readonly Circle[] }
+export type RimDrawn =
+  | { readonly ok: true; readonly path: Path; readonly rests: Outlined['rests'] }
   | { readonly ok: false; readonly fault: string };
 
+const noOutline = (face: Face): RimDrawn => ({
+  ok: false,
+  fault: `the rim of ${face.name} does not make a closed outline: give at least three places, in order round the part`,
+});
+
 /**
- * The rim of a part on the plate, in the order written: points as circles of radius `margin`, features as their own circle
- * grown by their margin and this one. Points are in the face's bench frame where its readings fix one, else in the face's own.
+ * The rim of a part on the plate, moved outward by `margin`, mm. Places are in the face's bench frame where its readings fix one (`bench`), else
+ * in the face's own. Corners and features alone are gone round as by a belt; where a stretch of an arc or a line is fitted, or a lobe is
+ * given by its radius, each piece ends where it crosses its neighbours, and the whole is moved out exactly.
  */
-export const rimCircles = (desk: Desk, face: Face, margin: number): RimCircles => {
-  const mated = desk.mated[face === desk.faces[0] ? 0 : 1];
+export const rimOutline = (face: Face, mated: MatedFace, bench: Motion | null, margin: number): RimDrawn => {
   if (face.rim.length === 0)
     return {
       ok: false,
       fault: `${face.name} has no \`rim\`: list the points of its outline, or choose another outline`,
     };
-  const bench = desk.benches.get(face.name) ?? null;
+  const laid = (p: Point): Point => apply(mated.motion, bench === null ? p : apply(bench, p));
+  const belt = face.rim.every((p) => 'at' in p || 'feature' in p);
   const circles: Circle[] = [];
+  const pieces: Piece[] = [];
   for (const point of face.rim) {
     if ('at' in point) {
-      circles.push({ centre: apply(mated.motion, bench === null ? point.at : apply(bench, point.at)), radius: margin });
+      circles.push({ centre: laid(point.at), radius: margin });
+      pieces.push({ kind: 'corner', at: laid(point.at) });
       continue;
     }
-    const feature = desk.placed.find((p) => p.face === face && p.feature.id === point.feature);
-    if (feature === undefined)
-      return { ok: false, fault: `the rim of ${face.name} runs round ${point.feature}, whose place is not known` };
-    circles.push({ centre: feature.at, radius: (feature.diameter ?? 0) / 2 + point.margin + margin });
+    if ('along' in point) {
+      pieces.push({ kind: point.along, points: point.points.map(laid) });
+      continue;
+    }
+    const name = 'round' in point ? point.round : point.feature;
+    const i = mated.pattern.ids.indexOf(name);
+    const centre = mated.pattern.points[i];
+    if (centre === undefined)
+      return { ok: false, fault: `the rim of ${face.name} runs round ${name}, whose place is not known` };
+    const own = mated.pattern.radii[i] ?? (face.features.find((f) => f.id === name)?.diameter?.value ?? 0) / 2;
+    const radius = 'round' in point ? point.radius : own + point.margin;
+    circles.push({ centre, radius: radius + margin });
+    pieces.push({ kind: 'lobe', centre, radius });
   }
-  return { ok: true, circles };
+  if (belt) {
+    const path = beltPath(circles);
+    return path === null ? noOutline(face) : { ok: true, path, rests: [] };
+  }
+  const outlined = outlineOfPieces(pieces);
+  if (outlined === null) return noOutline(face);
+  const path = offsetPath(outlined.path, margin);
+  return path === null
+    ? { ok: false, fault: `a margin of ${margin} mm is more than a hollow of the rim of ${face.name} allows` }
+    : { ok: true, path, rests: outlined.rests };
 };
+
+/** The rim of one of the two parts on the desk, moved outward by `margin`, mm. */
+export const rimOnDesk = (desk: Desk, face: Face, margin: number): RimDrawn =>
+  rimOutline(face, desk.mated[face === desk.faces[0] ? 0 : 1], desk.benches.get(face.name) ?? null, margin);

@@ -1,9 +1,8 @@
 import { type Circle, type Path, type Point, distance } from '@fayplate/core';
 import type { Desk } from '../desk.js';
-import { beltPath } from '../outline/belt.js';
 import { hullOfCircles } from '../outline/hull.js';
 import { depthInside } from '../outline/inside.js';
-import { rimCircles } from '../outline/rim.js';
+import { rimOnDesk } from '../outline/rim.js';
 import type { Side } from '../types.js';
 
 /** Where a part's metal lies against the plate, as far as the job tells. */
@@ -24,8 +23,8 @@ export const footprintOf = (desk: Desk, index: 0 | 1): Footprint => {
   const openings = own
     .filter((p) => p.feature.kind === 'bore' && p.diameter !== null)
     .map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 }));
-  const rim = face.rim.length > 0 ? rimCircles(desk, face, 0) : null;
-  const belt = rim !== null && rim.ok ? beltPath(rim.circles) : null;
+  const rim = face.rim.length > 0 ? rimOnDesk(desk, face, 0) : null;
+  const belt = rim !== null && rim.ok ? rim.path : null;
   const fasteners = own
     .filter((p) => p.feature.kind === 'stud' || p.feature.kind === 'hole' || p.feature.kind === 'dowel')
     .map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 }));

@@ -1,4 +1,4 @@
-import { type Block, type Report, type Speech, formatDegrees, say } from '@fayplate/core';
+import { type Block, type Report, type Speech, formatDegrees, say, sayAll } from '@fayplate/core';
 import { alignmentReport } from '../alignment/report.js';
 import { goesOnReport } from '../assembly/report.js';
 import type { Plate } from '../types.js';
@@ -99,6 +99,22 @@ const inLine = (plate: Plate, speech: Speech): readonly Block[] =>
         ...asParagraphs(alignmentReport(plate.alignment, speech)),
       ];
 
+/** What the outline rests on, where it was fitted to what was touched along a rim. */
+const restWords = (plate: Plate, speech: Speech): Report => {
+  const rests = plate.outline.rests ?? [];
+  if (rests.length === 0) return [];
+  const touched = rests.reduce((sum, r) => sum + r.points, 0);
+  const many = (n: number, what: string): readonly string[] => (n === 0 ? [] : [`${n} ${what}${n === 1 ? '' : 's'}`]);
+  const along = (['arc', 'line'] as const).flatMap((a) => many(rests.filter((r) => r.along === a).length, a));
+  const farthest = Math.max(...rests.map((r) => r.departure));
+  return [
+    {
+      kind: 'paragraph',
+      text: `The outline is fitted to ${touched} places touched along ${sayAll(along)}; the farthest lies ${say(farthest, speech, places(speech))} off. Three places on an arc leave none to show a slip.`,
+    },
+  ];
+};
+
 /** Verdict first (`answer`: the one about the whole job, where there is one), then checks (`every`: also those that hold with more to spare than others of their kind), holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
 export const plateReport = (
   plate: Plate,
@@ -112,6 +128,7 @@ export const plateReport = (
     kind: 'paragraph',
     text: `${say(plate.thickness, speech, places(speech))} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim(),
   },
+  ...restWords(plate, speech),
   ...[centresToDecide(plate)].flatMap((text): Report => (text === null ? [] : [{ kind: 'paragraph', text }])),
   ...checkWords(plate, speech, every),
   { kind: 'heading', level: 2, text: 'Holes' },

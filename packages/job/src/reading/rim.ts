@@ -1,0 +1,45 @@
+import { type LengthUnit, type Parsed, type Point, parseLength, parsed, perUnit, refused } from '@fayplate/core';
+import type { RimPoint } from '../types.js';
+import { parsePlace } from './point.js';
+
+const least = { arc: 3, line: 2 } as const;
+
+/** Places one behind another, each in its brackets. */
+const placesIn = (text: string, unit: LengthUnit): Parsed<readonly Point[]> => {
+  const points: Point[] = [];
+  let rest = text.trim();
+  while (rest !== '') {
+    const end = rest.indexOf(')');
+    if (!rest.startsWith('(') || end === -1) return refused('places in brackets, such as (12.5, -40) (14, -38)');
+    const place = parsePlace(rest.slice(0, end + 1), unit);
+    if (!place.ok) return place;
+    points.push(place.value.point);
+    rest = rest.slice(end + 1).trim();
+  }
+  return parsed(points);
+};
+
+/**
+ * One piece of a rim: `(x, y)`, `round S1 14 mm`, `arc (x, y) (x, y) (x, y)`, `line (x, y) (x, y)`. Arcs and lines are fitted to the
+ * places touched along them, and end where they meet their neighbours.
+ */
+export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint> => {
+  const lobe = /^round +(\S+) +(\S.*)$/i.exec(text);
+  if (lobe !== null) {
+    const radius = parseLength(lobe[2] ?? '', perUnit(unit));
+    if (!radius.ok) return radius;
+    return radius.value > 0 ? parsed({ round: lobe[1] ?? '', radius: radius.value }) : refused('a radius above zero');
+  }
+  const along = /^(arc|line)(?= |\()/i.exec(text)?.[1]?.toLowerCase();
+  if (along === 'arc' || along === 'line') {
+    const points = placesIn(text.slice(along.length), unit);
+    if (!points.ok) return points;
+    return points.value.length < least[along]
+      ? refused(`at least ${least[along] === 3 ? 'three' : 'two'} places touched along the ${along}`)
+      : parsed({ along, points: points.value });
+  }
+  const place = parsePlace(text, unit);
+  return place.ok
+    ? parsed({ at: place.value.point })
+    : refused('a place such as (12.5, -40), round S1 14 mm, arc (x, y) (x, y) (x, y), or line (x, y) (x, y)');
+};

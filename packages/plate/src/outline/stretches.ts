@@ -1,0 +1,157 @@
+import {
+  type Curve,
+  type Edge,
+  type Path,
+  type Point,
+  add,
+  centroid,
+  cross,
+  crossings,
+  crossingOf,
+  distance,
+  dot,
+  fitCircle,
+  flatten,
+  midpoint,
+  polar,
+  scale,
+  heading,
+  signedArea,
+  subtract,
+} from '@fayplate/core';
+
+/** A piece of an outline before its ends are known: a corner, a lobe about a centre, or what was touched along an arc or a line. */
+export type Piece =
+  | { readonly kind: 'corner'; readonly at: Point }
+  | { readonly kind: 'lobe'; readonly centre: Point; readonly radius: number }
+  | { readonly kind: 'arc' | 'line'; readonly points: readonly Point[] };
+
+/** What a fitted stretch rests on: how many places, and how far the farthest of them lies off it, mm. */
+export interface Rest {
+  readonly along: 'arc' | 'line';
+  readonly points: number;
+  readonly departure: number;
+}
+
+interface Stretch {
+  /** Null for a corner. */
+  readonly curve: Curve | null;
+  readonly ccw: boolean;
+  /** Where it is known to begin and to end, roughly. */
+  readonly from: Point;
+  readonly to: Point;
+}
+
+/** The line of least squares through places (the principal axis of their scatter). */
+const fitLine = (points: readonly Point[]): Extract<Curve, { kind: 'line' }> => {
+  const at = centroid(points);
+  let [xx, xy, yy] = [0, 0, 0];
+  for (const p of points) {
+    const d = subtract(p, at);
+    xx += d.x * d.x;
+    xy += d.x * d.y;
+    yy += d.y * d.y;
+  }
+  const along = polar(1, Math.atan2(2 * xy, xx - yy) / 2);
+  const [first = at] = points;
+  const last = points.at(-1) ?? at;
+  return { kind: 'line', at, along: dot(along, subtract(last, first)) < 0 ? scale(along, -1) : along };
+};
+
+const onto = (curve: Curve, p: Point): Point => {
+  if (curve.kind === 'line') return add(curve.at, scale(curve.along, dot(subtract(p, curve.at), curve.along)));
+  return add(curve.centre, polar(curve.radius, heading(subtract(p, curve.centre))));
+};
+
+const stretchOf = (piece: Piece, before: Point, after: Point): Stretch | null => {
+  if (piece.kind === 'corner') return { curve: null, ccw: true, from: piece.at, to: piece.at };
+  if (piece.kind === 'lobe') {
+    const curve = { kind: 'circle', centre: piece.centre, radius: piece.radius } as const;
+    return { curve, ccw: true, from: onto(curve, before), to: onto(curve, after) };
+  }
+  const [first] = piece.points;
+  const last = piece.points.at(-1);
+  if (first === undefined || last === undefined) return null;
+  if (piece.kind === 'line') {
+    const curve = fitLine(piece.points);
+    return { curve, ccw: true, from: onto(curve, first), to: onto(curve, last) };
+  }
+  const circle = fitCircle(piece.points);
+  if (circle === null) return null;
+  const middle = piece.points[Math.floor(piece.points.length / 2)] ?? first;
+  const curve = { kind: 'circle', ...circle } as const;
+  return {
+    curve,
+    ccw: cross(subtract(middle, first), subtract(last, middle)) > 0,
+    from: onto(curve, first),
+    to: onto(curve, last),
+  };
+};
+
+/** Where one stretch hands over to the next: where they cross, nearest to the gap between them; else each where it was touched last. */
+const handOver = (a: Stretch, b: Stretch): readonly [Point, Point] => {
+  if (a.curve === null || b.curve === null) return [a.to, b.from];
+  const hint = midpoint(a.to, b.from);
+  const [meet] = [...crossings(a.curve, b.curve)].sort((p, q) => distance(p, hint) - distance(q, hint));
+  return meet === undefined ? [a.to, b.from] : [meet, meet];
+};
+
+const middleOf = (piece: Piece): Point =>
+  piece.kind === 'corner' ? piece.at : piece.kind === 'lobe' ? piece.centre : centroid(piece.points);
+
+const reversed = (pieces: readonly Piece[]): readonly Piece[] =>
+  pieces.toReversed().map((p) => ('points' in p ? { ...p, points: p.points.toReversed() } : p));
+
+const restOf = (piece: Piece): readonly Rest[] => {
+  if (piece.kind !== 'arc' && piece.kind !== 'line') return [];
+  const curve: Curve | null =
+    piece.kind === 'line'
+      ? fitLine(piece.points)
+      : ((c) => (c === null ? null : ({ kind: 'circle', ...c } as const)))(fitCircle(piece.points));
+  if (curve === null) return [];
+  const departure = Math.max(...piece.points.map((p) => distance(p, onto(curve, p))));
+  return [{ along: piece.kind, points: piece.points.length, departure }];
+};
+
+export interface Outlined {
+  readonly path: Path;
+  readonly rests: readonly Rest[];
+}
+
+/**
+ * The closed outline, counter-clockwise, of pieces in order round a part: stretches end where they cross their neighbours, hollow waists
+ * included; what does not cross is joined by a straight edge. Null where the pieces make no simple outline.
+ */
+export const outlineOfPieces = (given: readonly Piece[]): Outlined | null => {
+  const around = given.flatMap((p) => ('points' in p ? p.points : [middleOf(p)]));
+  const area = around.reduce((sum, p, i) => sum + cross(p, around[(i + 1) % around.length] ?? p), 0);
+  const pieces = area < 0 ? reversed(given) : given;
+  const n = pieces.length;
+  if (n < 2 || area === 0) return null;
+  const stretches = pieces.map((piece, i) => {
+    const [before, after] = [pieces[(i + n - 1) % n], pieces[(i + 1) % n]];
+    const last = before !== undefined && 'points' in before ? before.points.at(-1) : undefined;
+    const next = after !== undefined && 'points' in after ? after.points[0] : undefined;
+    return stretchOf(piece, last ?? middleOf(before ?? piece), next ?? middleOf(after ?? piece));
+  });
+  const ends: (readonly [Point, Point])[] = [];
+  for (const [i, s] of stretches.entries()) {
+    const next = stretches[(i + 1) % n];
+    if (s === null || next === null || next === undefined) return null;
+    ends.push(handOver(s, next));
+  }
+  const start = ends[n - 1]?.[1];
+  if (start === undefined) return null;
+  const edges: Edge[] = [];
+  let at = start;
+  for (const [i, s] of stretches.entries()) {
+    const [end, begin] = ends[i] ?? [start, start];
+    if (s?.curve?.kind === 'circle') edges.push({ kind: 'arc', to: end, centre: s.curve.centre, ccw: s.ccw });
+    else if (distance(at, end) > 1e-9) edges.push({ kind: 'line', to: end });
+    if (distance(end, begin) > 1e-9) edges.push({ kind: 'line', to: begin });
+    at = begin;
+  }
+  const path: Path = { start, edges, closed: true };
+  const polygon = flatten(path, 0.5);
+  return signedArea(path) > 0 && crossingOf(polygon) === null ? { path, rests: pieces.flatMap(restOf) } : null;
+};
