@@ -1,5 +1,6 @@
 import { circlePath, flatten, signedArea } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
+import { gasketEase } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { carry } from '../../src/geometry/affine.js';
 import { type Gasket, gasketTemplate, gasketsOf } from '../../src/index.js';
@@ -52,7 +53,7 @@ describe('gaskets', () => {
       6,
     );
     // No bore is stated: room for the largest cut on the pump's side.
-    expect(square.ok && square.gaskets[0]?.bore?.diameter).toBe(90.05);
+    expect(square.ok && square.gaskets[0]?.bore?.diameter).toBe(90.05 + gasketEase);
     expect(like([])).toEqual({ ok: false, faults: [expect.stringMatching(/motor has no `rim`/)] });
     expect(
       like([
