@@ -261,6 +261,17 @@ test('a note alone is no reason against Yes', async () => {
   expect(said.open.join('\n')).toMatch(/not known flange[^]*not known shaft-size/);
 });
 
+test('a rim of touched points is said to be straight between them, and by how much it may be off', async () => {
+  const points = Array.from({ length: 12 }, (_, i) => {
+    const turn = (2 * Math.PI * i) / 12;
+    return `"(${(100 * Math.sin(turn)).toFixed(2)}, ${(100 * Math.cos(turn)).toFixed(2)})"`;
+  });
+  const said = await verdictOf(change(['rim: [{ feature: spigot, margin: 60 }]', `rim: [${points.join(', ')}]`]));
+  expect(said.answer).toBe('yes');
+  // 100 (1 − cos 15°): the rise of a twelfth of a circle over its chord.
+  expect(said.open.join('\n')).toMatch(/rim-chords: the rim of motor .* up to 3\.4 mm off/);
+});
+
 test('nothing passes where the job says so', async () => {
   const said = await verdictOf(
     change(['  bore: { diameter: 40 }', '  bore: none'], ['    shaft: { diameter: 24, over key: 27 }\n', '']),

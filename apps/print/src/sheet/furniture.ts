@@ -85,7 +85,13 @@ export const acrossShapes = (window: Box, across: string | null, lettering: Lett
   const capital = Math.min(ACROSS, (ACROSS * length) / Math.max(1, lettering.width(across, ACROSS, 'bold')));
   const at = { x: (window.left + window.right) / 2, y: (window.bottom + window.top) / 2 };
   return [
-    text('note', at, across, { capital, weight: 'bold', anchor: 'middle', turn: Math.atan2(height, width), grey: 0.6 }),
+    text('note', at, across, {
+      capital,
+      weight: 'bold',
+      anchor: 'middle',
+      turn: Math.atan2(height, width),
+      grey: 0.75,
+    }),
   ];
 };
 

@@ -1,4 +1,4 @@
-import { type Requirement, sayAll } from '@fayplate/core';
+import { type Point, type Requirement, cross, distance, say, sayAll, subtract } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { Draft } from '../draft.js';
 import { hasShaft } from './shaft.js';
@@ -81,9 +81,49 @@ const dropped = (draft: Draft): readonly Requirement[] =>
         ];
   });
 
+/** Radius of the circle through three points, mm; infinite where they lie in a line. */
+const circleRadius = (a: Point, b: Point, c: Point): number => {
+  const twice = Math.abs(cross(subtract(b, a), subtract(c, a)));
+  return twice === 0 ? Infinity : (distance(a, b) * distance(b, c) * distance(c, a)) / (2 * twice);
+};
+
+/** How far an arc of that radius bulges over its chord, mm. */
+const bulge = (radius: number, chord: number): number =>
+  radius === Infinity ? 0 : radius - Math.sqrt(Math.max(0, radius * radius - (chord * chord) / 4));
+
+/** A rim runs straight between the points that were touched; a round one lies outside its chords. */
+const chords = (draft: Draft): readonly Requirement[] =>
+  draft.desk.faces.flatMap((face) => {
+    const n = face.rim.length;
+    const at = (i: number): Point | null => {
+      const p = face.rim[(i + n) % n];
+      return p !== undefined && 'at' in p ? p.at : null;
+    };
+    const most = face.rim.reduce((worst, _, i) => {
+      const [before, from, to, after] = [at(i - 1), at(i), at(i + 1), at(i + 2)];
+      if (from === null || to === null) return worst;
+      const chord = distance(from, to);
+      const radii = [
+        ...(before === null ? [] : [circleRadius(before, from, to)]),
+        ...(after === null ? [] : [circleRadius(from, to, after)]),
+      ];
+      return Math.max(worst, ...radii.map((r) => bulge(r, chord)));
+    }, 0);
+    const { units } = draft.desk.job;
+    return n < 3 || most < 0.01
+      ? []
+      : [
+          unknown(
+            'rim-chords',
+            `The rim of ${face.name} is taken as straight between the points that were touched, and where it is round it lies up to ${say(most, { unit: units, fraction: null }, units === 'in' ? 2 : 1)} off: touch more points where that matters.`,
+          ),
+        ];
+  });
+
 /** What is not known of how the parts lie on each other. */
 export const layingUnknowns = (draft: Draft): readonly Requirement[] => [
   ...dropped(draft),
   ...axes(draft),
   ...turns(draft),
+  ...chords(draft),
 ];

@@ -4,6 +4,7 @@ import type { Command } from '../command.js';
 import { locatedIn } from '../located.js';
 import { pictureFiles } from '../pictures.js';
 import { studyFor } from '../study.js';
+import { uncheckedBlocks, uncheckedOn } from '../unchecked.js';
 import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
 
 /** Each face's own document with the standard that it may be, as `standard`. */
@@ -31,10 +32,15 @@ export const locate: Command = async (task) => {
   const found = faces.map(({ face, located }) => recognise(face, located));
   return {
     exit: faces.every(({ located }) => isSound(located)) ? 0 : 1,
-    json: { ...withStandards(locateJson(faces.map((f) => f.located)), found), verdict: verdictJson(verdict) },
+    json: {
+      ...withStandards(locateJson(faces.map((f) => f.located)), found),
+      unchecked: Object.fromEntries(faces.map(({ face, located }) => [face.name, uncheckedOn(located)])),
+      verdict: verdictJson(verdict),
+    },
     report: [
       ...faces.flatMap(({ face, located }, i) => [
         ...locateReport(face, located, speech),
+        ...uncheckedBlocks(face.name, uncheckedOn(located)),
         ...recognitionReport(found[i] ?? null, speech),
       ]),
       ...wholeJob(verdict),

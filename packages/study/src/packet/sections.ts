@@ -15,7 +15,7 @@ import { type Side, oldReport, plateReport, stackReport } from '@fayplate/plate'
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
-import { asParagraph, unsettledOf, verdictBlocks } from '../verdict.js';
+import { unsettledOf, verdictBlocks } from '../verdict.js';
 
 /** One part of the packet, before any medium: words, then pictures. */
 export interface Section {
@@ -50,14 +50,18 @@ const isFull = (table: MachinistTable, side: Side): boolean =>
 const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === 'verdict');
 
 /** While readings are not settled nothing that rests on them is ticked. */
-const ticked = (verdicts: Report, settled: boolean): Report => (settled ? verdicts : verdicts.map(asParagraph));
+const ticked = (verdicts: Report, settled: boolean): Report =>
+  settled
+    ? verdicts
+    : [{ kind: 'verdict', ok: false, answer: 'not yet', text: 'It rests on readings that are not settled.' }];
 
 const summary = (study: Study, sections: readonly Section[]): Section => ({
   title: 'Summary',
   report: [
     ...verdictBlocks(study.verdict(), unsettledOf(study)),
     ...sections.flatMap((s): Report => {
-      const verdicts = verdictsOf(s.report);
+      // The plate's own is the one that stands above.
+      const verdicts = s.title === 'Plate' ? [] : verdictsOf(s.report);
       return verdicts.length === 0
         ? []
         : [
