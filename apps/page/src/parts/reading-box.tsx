@@ -58,7 +58,14 @@ export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProp
   const fits = instruments.filter(
     (i) => isForAngles(i.band) === (isAngle(item.head) || item.head.startsWith('square')),
   );
-  const usual = item.instrument ?? fits[0]?.name ?? instruments[0]?.name ?? '';
+  // A bare number is in the job's unit: an instrument that reads in it goes before one that does not.
+  const inUnit = fits.filter((f) => !new RegExp(unitsOf(text) === 'in' ? 'mm' : 'in\\b|"', 'i').test(f.band));
+  const planned = fits.find((f) => f.name === item.instrument);
+  const usual =
+    (planned !== undefined && (inUnit.includes(planned) || inUnit.length === 0) ? planned : (inUnit[0] ?? fits[0]))
+      ?.name ??
+    instruments[0]?.name ??
+    '';
   const [chosenBy, setBy] = useState<string | null>(null);
   const by = index >= 0 ? parts.by : chosenBy !== null && fits.some((f) => f.name === chosenBy) ? chosenBy : usual;
   const [waitsForNumber, setWaits] = useState(false);

@@ -115,7 +115,8 @@ const FaceWords = ({ face }: { readonly face: string }): JSX.Element => {
   const app = useApp();
   const { history, answers } = useAppState(app);
   // A face that is made to a standard has features that the text does not name.
-  const given = typedAt(history.text, ['faces', face, 'standard']) === '' ? [] : (answers.faces[face]?.centres ?? []);
+  const given =
+    typedAt(history.text, ['faces', face, 'standard']) === '' ? [] : (answerOf(answers.faces, face)?.centres ?? []);
   const ids = [...new Set([...featuresOf(history.text, face), ...given].map((f) => f.id))];
   const offered: readonly (readonly [string, string])[] = [['', 'not said'], ...ids.map((id) => [id, id] as const)];
   return (

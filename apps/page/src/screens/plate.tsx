@@ -63,7 +63,7 @@ const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): J
           ))}
           <line class="hand" x1={0} y1={0} x2={hx} y2={hy} />
           <circle class="grip" cx={hx} cy={hy} r={6} />
-          <text y={-12} class="figure">
+          <text y={24} class="figure">
             {at.toFixed(1)}°
           </text>
         </svg>
