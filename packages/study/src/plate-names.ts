@@ -1,16 +1,57 @@
-import { type Job, nearestName } from '@fayplate/job';
+import { type Face, type Job, nearestName } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
 import { Refusal } from './refusal.js';
 
-/** The file alone cannot tell which holes the plate has: a slip in a name would pass for a hole that is measured and missed. */
-export const refuseUnknownHoles = ({ drilled }: Job, plate: Plate): void => {
+/** Name of a part's feature → the plate's own hole or register for it, where only one part has a feature of that name. */
+const byPart = ({ holes, bores }: Plate): ReadonlyMap<string, string> => {
+  const cuts = [...holes, ...bores.filter((b) => b.kind === 'recess' || b.kind === 'spigot')];
+  const owners = cuts.flatMap(({ id, part }) => (part === null ? [] : [{ id, ...part }]));
+  return new Map([
+    ...owners
+      .filter((o) => owners.every((p) => p.feature !== o.feature || p.face === o.face))
+      .map((o) => [o.feature, o.id] as const),
+    ...owners.map((o) => [`${o.face}.${o.feature}`, o.id] as const),
+  ]);
+};
+
+const renamed = (drilled: Face, nameOf: (name: string) => string): Face => ({
+  ...drilled,
+  centre: drilled.centre === null ? null : nameOf(drilled.centre),
+  up: drilled.up === null ? null : nameOf(drilled.up),
+  across: drilled.across === null ? null : [nameOf(drilled.across[0]), nameOf(drilled.across[1])],
+  features: drilled.features.map((f) => {
+    const id = nameOf(f.id);
+    return { ...f, id, kind: id.startsWith('C') ? 'bore' : 'hole' };
+  }),
+  readings: drilled.readings.map((r) => ({ ...r, features: r.features.map(nameOf) })),
+});
+
+/**
+ * The job with what is drilled under the plate's own names (H1, C1): a hole may be called by the feature that it is for.
+ * Refuses a name that the plate does not have: a slip in it would pass for a hole that is measured and missed.
+ */
+export const inPlateNames = (job: Job, plate: Plate): Job => {
+  const { drilled } = job;
+  if (drilled === null) return job;
   const names = [...plate.holes, ...plate.bores].map((h) => h.id);
-  for (const { id } of drilled?.features ?? []) {
-    if (names.includes(id)) continue;
-    const near = nearestName(id, names);
-    const where = drilled?.readings.find((r) => r.features.includes(id));
+  const parts = byPart(plate);
+  for (const { id } of drilled.features) {
+    if (names.includes(id) || parts.has(id)) continue;
+    const near = nearestName(id, [...names, ...parts.keys()]);
+    const where = drilled.readings.find((r) => r.features.includes(id));
     throw new Refusal(
       `${where === undefined ? 'drilled' : `drilled reading ${where.id}, \`${where.text}\``}: the plate has no ${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores are ${names.join(', ')}`,
     );
   }
+  const nameOf = (name: string): string => (names.includes(name) ? name : (parts.get(name) ?? name));
+  const ids = drilled.features.map((f) => nameOf(f.id));
+  const twice = ids.find((id, i) => ids.indexOf(id) !== i);
+  if (twice !== undefined)
+    throw new Refusal(
+      `drilled: ${twice} is named in two ways, ${drilled.features
+        .map((f) => f.id)
+        .filter((id) => nameOf(id) === twice)
+        .join(' and ')}; keep to one`,
+    );
+  return { ...job, drilled: renamed(drilled, nameOf) };
 };

@@ -5,7 +5,7 @@ import { type LocatedFace, fittedReport } from '@fayplate/survey';
 import { type Motion, type Report, type Speech, type Verdict, once, oncePer, speechFor } from '@fayplate/core';
 import { type Proof, prove } from '@fayplate/machining';
 import type { Task } from './command.js';
-import { refuseUnknownHoles } from './plate-names.js';
+import { inPlateNames } from './plate-names.js';
 import { verdictOn } from './verdict.js';
 import { Refusal } from './refusal.js';
 import { type LocateChoices, locatedIn } from './located.js';
@@ -25,6 +25,8 @@ export interface Study {
   /** Face → from the bench frame of its `rim` points into its own, where that is fixed. */
   readonly benches: () => ReadonlyMap<string, Motion>;
   readonly plate: () => DesignedPlate;
+  /** The job with what is drilled under the plate's own names. */
+  readonly named: () => Job;
   /** What is drilled, tried on both parts; null where the job has no plate or nothing is drilled yet. */
   readonly proof: () => Proof | null;
   /** The one answer about the whole job. */
@@ -45,7 +47,7 @@ const bothOf = ({ faces }: Job): string =>
     ? faces.map((f) => (/^[A-Za-z]\w*$/.test(f.name) ? f.name : JSON.stringify(f.name))).join(', ')
     : 'A, B';
 
-const design = (study: Omit<Study, 'plate' | 'proof' | 'verdict'>, options: StudyOptions): DesignedPlate => {
+const design = (study: Omit<Study, 'plate' | 'named' | 'proof' | 'verdict'>, options: StudyOptions): DesignedPlate => {
   const { job } = study;
   if (job.plate === null)
     throw new Refusal(
@@ -87,13 +89,13 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   );
   const study = { job, located, layout, used, stack, benches };
   const plate = once(() => design(study, options));
+  const named = once(() => (job.drilled === null ? job : inPlateNames(job, plate().plate)));
   const proof = once(() => {
     if (job.drilled === null || job.drilled.readings.every((r) => r.aside)) return null;
     const { plate: designed, mated } = plate();
-    refuseUnknownHoles(job, designed);
-    return prove(job, designed, mated);
+    return prove(named(), designed, mated);
   });
-  const whole: Study = { ...study, plate, proof, verdict: once(() => verdictOn(whole)) };
+  const whole: Study = { ...study, plate, named, proof, verdict: once(() => verdictOn(whole)) };
   return whole;
 };
 

@@ -111,7 +111,7 @@ export const verdictOn = (study: Study): Verdict => {
       ...stackRequirements(job, study.stack(), plate.thickness, speech),
       ...plate.requirements,
       ...gasketRequirements(job, plate, mated, speech),
-      ...(proof === null ? [] : proofRequirements(job, plate, mated, proof, speech)),
+      ...(proof === null ? [] : proofRequirements(study.named(), plate, mated, proof, speech)),
     ],
     soundWords(study, proof),
   );

@@ -239,5 +239,5 @@ export const drilled = (v: Values) =>
         ),
       ),
     },
-    'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and registers C1, C2 …',
+    'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and registers C1, C2 …, or each by the feature that it is for',
   );

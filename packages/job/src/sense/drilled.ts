@@ -1,5 +1,5 @@
 import type { JobFile } from '../schema/file.js';
-import type { DrilledSizes, Instrument } from '../types.js';
+import type { DrilledSizes, Face, FeatureKind, Instrument } from '../types.js';
 import { type Context, entriesAt, faultAt } from './context.js';
 import type { ReadFace } from './face.js';
 import { frameOf } from './frame.js';
@@ -29,16 +29,21 @@ export const drilledSizesOf = (context: Context, written: NonNullable<JobFile['d
     : { thickness: written.thickness ?? null, depths: new Map(depths) };
 };
 
+const isWide = (kind: FeatureKind | undefined): boolean => kind === 'bore' || kind === 'spigot' || kind === 'boss';
+
 export const drilledOf = (
   context: Context,
   written: NonNullable<JobFile['drilled']>,
   instruments: ReadonlyMap<string, Instrument>,
+  faces: readonly Face[],
 ): ReadFace => {
   const keys = ['drilled'];
+  // A hole of the plate may be called by the feature that it takes; the study, which has the plate, finds the hole.
+  const parts = new Map(faces.flatMap((f) => f.features.map((feature) => [feature.id, feature] as const)));
   const namable: Namable = {
-    names: [],
-    has: (n) => plateHole.test(n),
-    expected: 'a hole of the plate, H1, H2 …, or a bore of it, C1, C2 …',
+    names: [...parts.keys()],
+    has: (n) => plateHole.test(n) || parts.has(n),
+    expected: 'a hole of the plate, H1, H2 …, a bore of it, C1, C2 …, or the feature that one is for',
   };
   const { taken } = readingsOf(context, [...keys, 'readings'], namable, instruments);
   const frame = frameOf(context, keys, written, namable);
@@ -51,9 +56,13 @@ export const drilledOf = (
         among: namable.names,
       });
   const named = [...taken.flatMap((t) => t.reading.features), frame.centre, frame.up, ...(frame.across ?? [])];
-  const holes = [...new Set(named.filter((n) => n !== null))].sort(
-    (a, b) => b.charCodeAt(0) - a.charCodeAt(0) || Number(a.slice(1)) - Number(b.slice(1)),
-  );
+  const all = [...new Set(named.filter((n) => n !== null))];
+  const holes = [
+    ...all
+      .filter((n) => plateHole.test(n))
+      .toSorted((a, b) => b.charCodeAt(0) - a.charCodeAt(0) || Number(a.slice(1)) - Number(b.slice(1))),
+    ...all.filter((n) => !plateHole.test(n)),
+  ];
   return {
     taken,
     face: {
@@ -62,7 +71,7 @@ export const drilledOf = (
       ...frame,
       features: holes.map((id) => ({
         id,
-        kind: id.startsWith('C') ? 'bore' : 'hole',
+        kind: plateBore.test(id) || isWide(parts.get(id)?.kind) ? 'bore' : 'hole',
         diameter: null,
         diameterFrom: null,
         thread: null,

@@ -15,7 +15,7 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
   const known = instruments(context, sheet);
   const read = entriesAt(context, ['faces'], sheet.faces).map(([name, f]) => faceOf(context, name, f, known));
   const faces = read.map((r) => r.face);
-  const drilled = sheet.drilled === undefined ? null : drilledOf(context, sheet.drilled, known);
+  const drilled = sheet.drilled === undefined ? null : drilledOf(context, sheet.drilled, known, faces);
   const job: Job = {
     name: sheet.job,
     units: sheet.units,

@@ -1,7 +1,6 @@
 import { prove as proveDrilled, proveJson, proveReport } from '@fayplate/machining';
 import type { Command } from '../command.js';
 import { doubtsOf, suspectsOn } from '../doubts.js';
-import { refuseUnknownHoles } from '../plate-names.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
 import { asParagraph, verdictBlocks, verdictJson } from '../verdict.js';
 
@@ -11,8 +10,7 @@ export const prove: Command = async (task) => {
   const study = studyFor(task);
   const { plate, mated } = study.plate();
   const doubts = doubtsOf(study);
-  refuseUnknownHoles(job, plate);
-  const proof = study.proof() ?? proveDrilled(job, plate, mated);
+  const proof = study.proof() ?? proveDrilled(study.named(), plate, mated);
   const verdict = study.verdict();
   return {
     exit: verdict.answer === 'yes' ? 0 : 1,

@@ -9,7 +9,6 @@ import { type MachineMade, machineFormats } from '../formats.js';
 import { page } from '../html/page.js';
 import { rulerSvg } from '../html/ruler.js';
 import { fileNamesOf } from '../names.js';
-import { refuseUnknownHoles } from '../plate-names.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
 import type { Press } from '../printing.js';
@@ -100,7 +99,7 @@ export const packetFiles = async (
   const settings = { ...printSettings(job, options, printerFor(options.printer, job, world)), speech, notice };
   const letters = await world.lettering();
   const { plate, mated } = study.plate();
-  refuseUnknownHoles(job, plate);
+  study.named();
   press.begin({ input: { job, plate, mated, benches: study.benches() }, settings });
   const made = machinistTable(plate, job, { unit: speech.unit }, mated);
   if (!made.ok) return made;
