@@ -110,6 +110,37 @@ describe.each(names)('the example %s', (name) => {
   });
 });
 
+describe('the weir gate, from its old plate', () => {
+  test('the thickness is what worked and what the new shaft adds; the gauge’s zero, the same in both, cancels', async () => {
+    const { thickness } = JSON.parse(text('weir-gate', 'truth.json')) as { thickness: number };
+    const job = text('weir-gate', 'job.yaml');
+    const told = async (source: string): Promise<{ thickness: number; ok: boolean }> =>
+      JSON.parse((await fayplate(['plate', '-', '--json'], { read: () => source })).out) as {
+        thickness: number;
+        ok: boolean;
+      };
+    const found = await told(job);
+    expect(found.thickness).toBeCloseTo(thickness, 9);
+    expect(found.ok).toBe(true);
+    const zeroOff = job.replace('{ old: 61.2, new: 63.4', '{ old: 61.5, new: 63.7');
+    expect(zeroOff).not.toBe(job);
+    expect((await told(zeroOff)).thickness).toBeCloseTo(thickness, 9);
+    // A value that must fail: one of the two is off, and the other not.
+    expect((await told(job.replace('new: 63.4', 'new: 63.7'))).thickness).toBeCloseTo(thickness + 0.3, 9);
+  });
+
+  test('the hole at 10 on the old plate’s back is at 2 on the gearbox, and on the new plate seen from the motor’s side', async () => {
+    const { holes } = await answer<{ holes: { feature: string; x: number; y: number }[] }>('plate', 'weir-gate');
+    const second = holes.find((h) => h.feature === 'gate.G2');
+    expect(second?.x).toBeCloseTo(115 * Math.sin(Math.PI / 3), 0);
+    expect(second?.y).toBeCloseTo(115 * Math.cos(Math.PI / 3), 0);
+    // IEC FF165: 165 mm, holes at 45° to the axes.
+    const motor = holes.filter((h) => h.feature.startsWith('motor.'));
+    expect(motor.length).toBe(4);
+    for (const h of motor) expect(Math.hypot(h.x, h.y)).toBeCloseTo(82.5, 6);
+  });
+});
+
 describe('the lift pump, from readings to plate', () => {
   test('the layout is the one its makers drew', async () => {
     const layout = await answer<{

@@ -64,6 +64,16 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
     table: [0],
     prove: [0],
   },
+  // 18.2 and 0.5 of shims, and 63.4 − 61.2 of reach; the motor is FF165 of IEC 60072-1.
+  'weir-gate': {
+    check: [0],
+    locate: [0, /mirror image/, /IEC FF165/],
+    layout: [0, /230 mm circle/],
+    stack: [0, /20\.900 ± 0\.260 mm/, /cancels/],
+    plate: [0, /20\.90 mm thick/],
+    table: [0],
+    prove: [0],
+  },
   // One reading was written down wrong, and nothing that rests on it says Yes.
   'potters-wheel': {
     check: [1, /eading 11/],
