@@ -2,6 +2,7 @@ import type { Motion } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { tooCloseToPunch } from '@fayplate/machining';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
+import { measuringPdf } from './measuring.js';
 import { printTemplate } from './print-template.js';
 import { templateSvg } from './template-svg.js';
 import { drillTemplate } from './template/drill.js';
@@ -56,6 +57,7 @@ export const printTemplates = async (
 /** One template by itself: as PDF, or as one SVG at true scale. */
 export const sheets = {
   pdf: printTemplates,
+  readings: measuringPdf,
   svg: (
     input: PrintInput,
     options: TemplateWish & Pick<PrintOptions, 'speech' | 'lettering' | 'notice'>,

@@ -21,3 +21,4 @@ export type { PlannedReading, ReadingPlan } from './prove/plan.js';
 export type { Hand } from './prove/shape.js';
 export { soldWords } from './operations/shop.js';
 export { proofRequirements } from './prove/requirements.js';
+export { readingSide } from './checks/places.js';

@@ -1,7 +1,9 @@
 export { chainPicture } from './chain.js';
 export { clockingPicture } from './clocking.js';
-export { facePicture } from './face.js';
+export { facePicture, isLarge, viewedWords } from './face.js';
+export { featureShapes } from './feature.js';
 export { layoutPicture } from './layout.js';
+export { type SheetFeature, type SheetReading, measuringPicture } from './measuring.js';
 export { holePath, platePicture } from './plate.js';
 export { type ReadingTouch, readingTouch } from './reading-lines.js';
 export { sectionPicture } from './section.js';

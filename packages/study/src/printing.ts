@@ -2,6 +2,7 @@ import type { Motion, Report, Speech } from '@fayplate/core';
 import type { Lettering, Picture } from '@fayplate/drawing';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
+import type { MeasuringSheet } from './measuring.js';
 
 // What a study wants of a maker of PDF files. `@fayplate/print` is one: an app hands it in, so that no package knows an app.
 
@@ -86,6 +87,15 @@ export interface DrawnTemplate {
   readonly warnings: readonly string[];
 }
 
+/** Measuring sheets in print: which numbers stand on which page. */
+export interface PrintedMeasuring {
+  readonly ok: true;
+  readonly bytes: Uint8Array;
+  readonly pages: readonly { readonly page: number; readonly of: string; readonly numbers: readonly number[] }[];
+  readonly paper: { readonly name: string };
+  readonly warnings: readonly string[];
+}
+
 /** Prints one template by itself. */
 export interface Sheets {
   readonly pdf: (
@@ -99,6 +109,11 @@ export interface Sheets {
       readonly lettering: Lettering;
     },
   ) => DrawnTemplate | NotPrinted;
+  /** Sheets to fill in at the bench, one page for each. */
+  readonly readings: (
+    sheets: readonly MeasuringSheet[],
+    settings: Pick<PrintSettings, 'paper' | 'date'> & { readonly job: string; readonly lettering: Lettering },
+  ) => Promise<PrintedMeasuring | NotPrinted>;
 }
 
 /** A section of the printed packet: words and pictures in their order; `share`: of the page's height that a picture may take. */

@@ -47,7 +47,9 @@ const tableOptions = (command: Command): Command => {
 const printOptions = (command: Command): Command =>
   force(
     command
-      .addOption(oneOf('--what <what>', ['drill', 'gasket'], 'which template').default('drill'))
+      .addOption(
+        oneOf('--what <what>', ['drill', 'gasket', 'readings'], 'a template, or sheets to measure by').default('drill'),
+      )
       .addOption(oneOf('--side <side>', ['A', 'B'], 'the side of the plate that faces you').default('B'))
       .option('--paper <paper>', 'A4, A3, Letter, …, `210 x 297 mm`, `roll 610 mm`, or `single` for one large sheet')
       .option('--printer <name>', 'correct for this printer’s measured scale (see `fayplate printer`)')

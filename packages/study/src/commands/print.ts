@@ -1,11 +1,12 @@
 import { type Report, type Speech, fileNameOf, say, sayAll } from '@fayplate/core';
-import type { Command } from '../command.js';
+import type { Command, Found, Task } from '../command.js';
 import { doubtsOf } from '../doubts.js';
+import { measuringSheets } from '../measuring.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
 import type { PrintedSheets } from '../printing.js';
 import { Refusal } from '../refusal.js';
-import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
 import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
 
 /** How near paper and punch come, and the holes for which that is not enough. */
@@ -42,10 +43,49 @@ const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report 
   ];
 };
 
+/** Sheets to fill in at the bench: they ask for no plate, and judge nothing. */
+const readings = async ({ job, options, world }: Task, study: Study): Promise<Found> => {
+  if (options.svg === true) throw new Refusal('measuring sheets are pages to write on: leave --svg out');
+  const file = options.out ?? `${fileNameOf(job.name)}-readings.pdf`;
+  const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
+  const { paper, date } = printSettings(job, options, null);
+  const asked = measuringSheets(study, lettering);
+  const printed = await sheets.readings(asked, { paper, date, lettering, job: job.name });
+  if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
+  const { pages } = printed;
+  return {
+    exit: 0,
+    json: {
+      file,
+      what: 'readings',
+      paper: printed.paper.name,
+      pages,
+      readings: asked.flatMap((s) => s.lines.map((l) => ({ of: s.of, ...l }))),
+      warnings: printed.warnings,
+    },
+    report: [
+      {
+        kind: 'paragraph',
+        text: `${file}: ${pages.length} measuring ${pages.length === 1 ? 'sheet' : 'sheets'}, on ${printed.paper.name}: ${sayAll([...new Set(asked.map((s) => s.of))])}.`,
+      },
+      {
+        kind: 'list',
+        items: [
+          'Take the readings in the order of their numbers; the arrows show the two edges of each.',
+          'Type each into the job file as it stands on its line.',
+          ...printed.warnings,
+        ],
+      },
+    ],
+    files: [{ name: file, says: 'measuring sheets', content: printed.bytes }],
+  };
+};
+
 /** A template at true scale: the drilling template or the gaskets, as PDF tiled over any paper, or as one SVG. */
 export const print: Command = async (task) => {
   const { job, options, speech, world } = task;
   const study = studyFor(task);
+  if (options.what === 'readings') return readings(task, study);
   const { plate, mated } = study.plate();
   const doubts = doubtsOf(study);
   const verdict = study.verdict();
@@ -53,7 +93,7 @@ export const print: Command = async (task) => {
   const exit = verdict.answer === 'yes' ? 0 : 1;
   const said = verdictBlocks(verdict, unsettled);
   const what = options.what ?? 'drill';
-  if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill or gasket');
+  if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill, gasket or readings');
   const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
   const settings = {
     ...printSettings(job, options, printerFor(options.printer, job, world)),

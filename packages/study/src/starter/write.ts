@@ -1,4 +1,4 @@
-import { isDistance, readJob, readingGrammar } from '@fayplate/job';
+import { type Face, type Job, isDistance, readJob, readingGrammar } from '@fayplate/job';
 import { planReadings } from '@fayplate/survey';
 import { Refusal } from '../refusal.js';
 import type { PartAnswers, StarterAnswers } from './answers.js';
@@ -91,6 +91,14 @@ const diametersFirst = (readings: readonly string[]): readonly string[] => {
   return [...new Set(inTurn)];
 };
 
+/** The readings to take of a face, in the order that fixes its shape soonest, in the reading language without their values. */
+export const readingsToTake = (face: Face, instruments: Job['instruments']): readonly string[] =>
+  diametersFirst(
+    planReadings({ face, instruments }, { spare: Math.max(2, Math.ceil(face.features.length / 2)) }).map(
+      (r) => r.reading,
+    ),
+  );
+
 /** A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape soonest. */
 export const starterJob = (answers: StarterAnswers): string => {
   const bare = readJob(skeleton(answers, []));
@@ -98,13 +106,6 @@ export const starterJob = (answers: StarterAnswers): string => {
     const [fault] = bare.faults;
     throw new Refusal(`no job can be begun with "${fault?.found ?? ''}": it takes ${fault?.expected ?? ''}`);
   }
-  const readings = bare.job.faces
-    .map((face) =>
-      planReadings(
-        { face, instruments: bare.job.instruments },
-        { spare: Math.max(2, Math.ceil(face.features.length / 2)) },
-      ).map((r) => r.reading),
-    )
-    .map(diametersFirst);
+  const readings = bare.job.faces.map((face) => readingsToTake(face, bare.job.instruments));
   return `# A Fayplate job.\n${skeleton(answers, readings)}`;
 };

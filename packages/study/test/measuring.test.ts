@@ -1,0 +1,78 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { lettering } from '@fayplate/drawing';
+import { press, sheets } from '@fayplate/print';
+import { describe, expect, test } from 'vitest';
+import { type World, answer } from '../src/index.js';
+
+const root = join(import.meta.dirname, '../../..');
+const font = (name: string): ArrayBuffer => {
+  const bytes = readFileSync(join(import.meta.dirname, '../node_modules/dejavu-fonts-ttf/ttf', name));
+  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
+};
+const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
+const world: World = {
+  lettering: () => Promise.resolve(letters),
+  sheets: () => Promise.resolve(sheets),
+  press: () => Promise.resolve(press(() => Promise.resolve(letters))),
+};
+interface Said {
+  readonly pages: readonly { readonly of: string; readonly numbers: readonly number[] }[];
+  readonly readings: readonly { readonly of: string; readonly number: number; readonly reading: string }[];
+}
+const sheetsOf = async (job: string): Promise<Said> => {
+  const found = await answer(job, 'print', { what: 'readings' }, world);
+  expect([found.exit, found.error]).toEqual([0, null]);
+  expect(found.files).toHaveLength(1);
+  return found.json as unknown as Said;
+};
+
+const bare = `
+job: Bench
+units: mm
+instruments: { caliper: ± 0.05 mm }
+faces:
+  pump:
+    viewed: from outside
+    centre: spigot
+    up: P1
+    features:
+      spigot: { kind: spigot }
+      P1: { kind: stud, clock: 12 }
+      P2: { kind: stud, clock: 4 }
+      P3: { kind: stud, clock: 8 }
+    readings: []
+`;
+
+describe('measuring sheets', () => {
+  test('before anything is read: the plan, with each diameter before the first reading that touches its rim', async () => {
+    const { readings, pages } = await sheetsOf(bare);
+    expect(new Set(pages.map((p) => p.of))).toEqual(new Set(['pump']));
+    expect(readings.map((r) => r.number)).toEqual(readings.map((_, k) => k + 1));
+    const texts = readings.map((r) => r.reading);
+    for (const id of ['spigot', 'P1', 'P2', 'P3']) {
+      const first = texts.findIndex((t) => !t.startsWith('dia ') && t.split(' ').includes(id));
+      expect(texts.indexOf(`dia ${id}`)).toBeGreaterThanOrEqual(0);
+      expect(texts.indexOf(`dia ${id}`)).toBeLessThan(first);
+    }
+  });
+
+  test('what is already read is not asked for again while others are missing', async () => {
+    const some = bare.replace(
+      'readings: []',
+      'readings: [dia P2 = 10 by caliper, dia spigot = 50 by caliper, between P2 spigot = 30 by caliper]',
+    );
+    const texts = (await sheetsOf(some)).readings.map((r) => r.reading);
+    expect(texts).not.toContain('dia P2');
+    expect(texts.length).toBeGreaterThan(3);
+  });
+
+  test('of a job that is measured: every reading again, then those of the drilled plate', async () => {
+    const { readings, pages } = await sheetsOf(readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8'));
+    expect([...new Set(pages.map((p) => p.of))]).toEqual(['pump', 'motor', 'drilled plate']);
+    expect(readings.filter((r) => r.of === 'pump').length).toBeGreaterThan(10);
+    expect(readings.some((r) => r.of === 'drilled plate' && /H\d/.test(r.reading))).toBe(true);
+    for (const { reading } of readings) expect(reading).not.toMatch(/=|±/);
+    for (const { numbers } of pages) expect(numbers.length).toBeLessThanOrEqual(8);
+  });
+});
