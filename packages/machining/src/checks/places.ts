@@ -5,14 +5,29 @@ import type { Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
 export interface Place extends Point {
   readonly id: string;
   readonly kind: 'hole' | 'bore' | 'spigot';
+  /** As designed, mm. */
   readonly diameter: number;
-  /** ± of the finished diameter where nobody has measured it, mm. */
-  readonly plusMinus: number;
+  /** What the finished diameter is thought to be where nobody has measured it, with its ±, mm. */
+  readonly finished: { readonly value: number; readonly plusMinus: number };
 }
 
-/** A drill cuts up to about a tenth over its size; a reamer or boring head keeps to a hundredth or two, mm (common practice). */
+/** A drill cuts up to about a tenth over its size; a reamer or boring head keeps to a hundredth or two either way, mm (common practice). */
 const DRILLED = 0.1;
 const REAMED = 0.02;
+/** ± of a size that may lie anywhere between two limits, beside half their distance: twice the standard deviation of an even spread. */
+const EVENLY = 2 / Math.sqrt(3);
+
+/** A finished diameter that nobody has measured: anywhere within the plate's own limits; else what the tool leaves. */
+const finishedOf = (
+  { diameter, limits }: Pick<PlateHole, 'diameter' | 'limits'>,
+  reamed: boolean,
+): Place['finished'] => {
+  if (limits !== null && limits[1] > limits[0])
+    return { value: (limits[0] + limits[1]) / 2, plusMinus: (EVENLY * (limits[1] - limits[0])) / 2 };
+  return reamed
+    ? { value: diameter, plusMinus: REAMED }
+    : { value: diameter + DRILLED / 2, plusMinus: (EVENLY * DRILLED) / 2 };
+};
 
 /** Every hole and bore of the plate by its id. */
 export const placesOf = (plate: Plate): ReadonlyMap<string, Place> =>
@@ -25,7 +40,7 @@ export const placesOf = (plate: Plate): ReadonlyMap<string, Place> =>
         x: h.x,
         y: h.y,
         diameter: h.diameter,
-        plusMinus: h.as === 'dowel' || h.as === 'slot' ? REAMED : DRILLED,
+        finished: finishedOf(h, h.as === 'dowel' || h.as === 'slot'),
       },
     ]),
     ...plate.bores.map((b): [string, Place] => [
@@ -36,7 +51,7 @@ export const placesOf = (plate: Plate): ReadonlyMap<string, Place> =>
         x: b.x,
         y: b.y,
         diameter: b.diameter,
-        plusMinus: REAMED,
+        finished: finishedOf(b, true),
       },
     ]),
   ]);

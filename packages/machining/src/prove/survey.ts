@@ -16,8 +16,7 @@ export const drilledSurvey = (drilled: Face, plate: Plate, job: Job, starts: Rea
   const features = drilled.features.map((f): Feature => {
     const place = places.get(f.id);
     const start = starts.get(f.id);
-    const known =
-      place === undefined || measured.has(f.id) ? null : { value: place.diameter, plusMinus: place.plusMinus };
+    const known = place === undefined || measured.has(f.id) ? null : place.finished;
     return {
       ...f,
       kind: place?.kind ?? f.kind,
