@@ -11,6 +11,7 @@ import { boreWith } from './places.js';
 import { planMissing, planReadings } from './plan.js';
 import { provedHoles } from './position.js';
 import { renumbering, servesMirrored } from './renumber.js';
+import { swappedSizes } from './swapped.js';
 import { type Shape, drilledShape } from './shape.js';
 
 export type ProveOptions = Trials;
@@ -108,6 +109,8 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
   }
   if (!shape.located.stopped.converged)
     notes.push(`The readings do not agree on any shape: ${stoppedWords(shape.located.stopped.why)}.`);
+  for (const [a, b] of shape.located.stopped.converged ? swappedSizes(plate, shape.located) : [])
+    notes.push(`${a} and ${b} are drilled in each other's size.`);
   // The survey was given the drawing's own directions to start from; what it says of clocks is for the reader only where the reader wrote some.
   const clocked = job.drilled?.features.some((f) => f.clock !== null) === true;
   return [...notes, ...shape.located.warnings.filter((w) => clocked || !/clock/i.test(w))];
