@@ -46,6 +46,8 @@ export interface Face {
   readonly viewed: Viewed | 'from side A' | 'from side B';
   /** Feature whose centre is (0, 0). */
   readonly centre: string | null;
+  /** Features whose circle has its centre at (0, 0), where nothing marks it; `centre` is null then. */
+  readonly centreCircle?: readonly string[];
   /** Feature on the +y axis. */
   readonly up: string | null;
   /** Two features: the line from the first to the second runs along +x. */

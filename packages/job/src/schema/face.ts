@@ -190,7 +190,17 @@ export const face = (v: Values, unit: LengthUnit) =>
           'from outside (the default): looking straight at the face from off the part. off the old plate: on the side of the old plate that lay on the part, its mirror image.',
         ),
       ),
-      centre: z.optional(featureRef('The feature whose centre is (0, 0).')),
+      centre: z.optional(
+        described(
+          z.union([
+            featureRef('The feature whose centre is (0, 0).'),
+            section('a centre that nothing marks, such as { circle: [S1, S2, S3] }', {
+              circle: featureList('Three features or more: the centre of their circle is (0, 0).'),
+            }),
+          ]),
+          { description: 'The feature whose centre is (0, 0); or, where nothing marks it, { circle: [S1, S2, S3] }.' },
+        ),
+      ),
       up: z.optional(featureRef("The feature that lies at 12 o'clock, on the +y axis.")),
       across: z.optional(featureList('Two features: the line from the first to the second runs along +x.')),
       features: z.optional(

@@ -93,7 +93,8 @@ export const faceOf = (
   const rim = rimOf(context, [...keys, 'rim'], written.rim, names);
   const readings = taken.map((t) => t.reading);
   const frame = frameOf(context, keys, written, namable);
-  const centre = frame.centre ?? (frame.across === null ? (from?.centre ?? null) : null);
+  const centre =
+    frame.centre ?? (frame.across === null && frame.centreCircle === undefined ? (from?.centre ?? null) : null);
   return {
     taken,
     face: {

@@ -5,13 +5,16 @@ import type { Namable } from './readings.js';
 
 type Frame = Pick<NonNullable<JobFile['faces']>[string], 'centre' | 'up' | 'across'>;
 
+/** Fewer places than this make no circle. */
+const CIRCLE = 3;
+
 /** Origin and direction of a face: every feature named must exist, and the direction must be one. */
 export const frameOf = (
   context: Context,
   keys: readonly PropertyKey[],
   written: Frame,
   namable: Namable,
-): Pick<Face, 'centre' | 'up' | 'across'> => {
+): Pick<Face, 'centre' | 'centreCircle' | 'up' | 'across'> => {
   const check = (key: string, name: string): void => {
     if (!namable.has(name))
       faultAt(context, [...keys, key], 'unknown-name', namable.expected, {
@@ -20,8 +23,27 @@ export const frameOf = (
         among: namable.names,
       });
   };
-  const { centre, up, across } = written;
+  const { up, across } = written;
+  const circle = typeof written.centre === 'object' ? written.centre.circle : null;
+  const centre = typeof written.centre === 'string' ? written.centre : undefined;
   if (centre !== undefined) check('centre', centre);
+  if (circle !== null) {
+    for (const name of circle) check('centre', name);
+    if (new Set(circle).size < CIRCLE)
+      faultAt(
+        context,
+        [...keys, 'centre'],
+        'value',
+        'three different features or more, such as { circle: [S1, S2, S3] }',
+      );
+    if (across !== undefined)
+      faultAt(
+        context,
+        [...keys, 'across'],
+        'conflict',
+        '`up` beside a circle: `across` puts the origin at its first feature',
+      );
+  }
   if (up !== undefined) {
     check('up', up);
     if (up === centre)
@@ -40,5 +62,10 @@ export const frameOf = (
     else if (across[0] === across[1]) faultAt(context, [...keys, 'across'], 'twice', 'two different features');
   }
   const [from, to] = across ?? [];
-  return { centre: centre ?? null, up: up ?? null, across: from === undefined || to === undefined ? null : [from, to] };
+  return {
+    centre: centre ?? null,
+    ...(circle === null ? {} : { centreCircle: circle }),
+    up: up ?? null,
+    across: from === undefined || to === undefined ? null : [from, to],
+  };
 };

@@ -40,6 +40,8 @@ export const axisOf = (face: Face, used: UsedPattern): ShaftAxis | null => {
   if (shaft !== undefined) return { at: shaft, by: 'shaft', feature: face.shaft };
   const centre = placeOf(face.centre);
   if (centre !== undefined && face.shaft === null) return { at: centre, by: 'centre', feature: face.centre };
+  // Its own frame has the circle's centre at (0, 0).
+  if (face.centreCircle !== undefined && face.shaft === null) return { at: origin, by: 'circle', feature: null };
   return face.shaft !== null || used.circleCentre == null
     ? null
     : { at: used.circleCentre, by: 'circle', feature: null };

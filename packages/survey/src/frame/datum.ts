@@ -1,7 +1,8 @@
-import { type Motion, type Point, apply, wrapAngle } from '@fayplate/core';
+import { type Motion, type Point, apply, sayAll, wrapAngle } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { FeatureSlots, Unknowns } from '../network/unknowns.js';
 import type { Frame } from '../types.js';
+import { circleOrigin } from './circle.js';
 import { type Row, combine, rowOf } from './rows.js';
 
 /** The face's frame as it lies among the unknowns: where it is, and how it moves when they do. */
@@ -46,20 +47,27 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
     id === null || id === undefined ? undefined : unknowns.features.get(id);
   const members = whole.flatMap((id) => slots(id) ?? []);
   const centre = slots(face.centre) ?? slots(face.across?.[0]);
+  const onCircle = (face.centreCircle ?? []).flatMap((id) => slots(id) ?? []);
+  // Those that some reading does not tie to the rest would leave the centre loose.
+  const circle =
+    centre !== undefined || onCircle.length === 0 || onCircle.some((f) => !whole.includes(f.id))
+      ? null
+      : circleOrigin(x, onCircle);
   const originRows: readonly [Row, Row] =
-    centre === undefined
-      ? [
+    centre !== undefined
+      ? [rowOf([centre.x, 1]), rowOf([centre.y, 1])]
+      : (circle?.rows ?? [
           rowOf(...members.map((f) => [f.x, 1 / members.length] as const)),
           rowOf(...members.map((f) => [f.y, 1 / members.length] as const)),
-        ]
-      : [rowOf([centre.x, 1]), rowOf([centre.y, 1])];
+        ]);
   const origin =
-    centre === undefined
-      ? {
+    centre !== undefined
+      ? at(x, centre)
+      : (circle?.at ?? {
           x: members.reduce((s, f) => s + (x[f.x] as number), 0) / Math.max(members.length, 1),
           y: members.reduce((s, f) => s + (x[f.y] as number), 0) / Math.max(members.length, 1),
-        }
-      : at(x, centre);
+        });
+  const middle = circle === null ? null : `the centre of the circle of ${sayAll(onCircle.map((f) => f.id))}`;
   const build = (frame: Frame, turn: number, turnRow: Row, warnings: readonly string[] = []): Datum => {
     const still: Motion = { turn, mirrored: false, shift: { x: 0, y: 0 } };
     const moved = apply(still, origin);
@@ -79,7 +87,9 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
   if (up !== undefined) {
     const [turn, row] = upright(up);
     return build(
-      centre === undefined ? { origin: 'mean of centres', direction: { up: up.id } } : { origin: centre.id, up: up.id },
+      centre !== undefined || middle !== null
+        ? { origin: centre?.id ?? middle ?? '', up: up.id }
+        : { origin: 'mean of centres', direction: { up: up.id } },
       turn,
       row,
     );
@@ -100,15 +110,16 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
     // The mean of differences each taken the short way round: the least sum of squared clock differences.
     for (let pass = 0; pass < 5; pass++) turn += turns.reduce((s, t) => s + wrapAngle(t - turn), 0) / turns.length;
     const row = combine(...heard.map((c) => [-1 / heard.length, c.row] as const));
-    return build({ origin: centre?.id ?? 'mean of centres', direction: 'clocks' }, turn, row);
+    return build({ origin: centre?.id ?? middle ?? 'mean of centres', direction: 'clocks' }, turn, row);
   }
   const other = members.find((f) => f !== centre);
-  if (other === undefined) return build({ origin: centre?.id ?? 'mean of centres', direction: 'clocks' }, 0, new Map());
+  if (other === undefined)
+    return build({ origin: centre?.id ?? middle ?? 'mean of centres', direction: 'clocks' }, 0, new Map());
   const [turn, row] = upright(other);
   const frame: Frame =
-    centre === undefined
-      ? { origin: 'mean of centres', direction: { up: other.id } }
-      : { origin: centre.id, up: other.id };
+    centre !== undefined || middle !== null
+      ? { origin: centre?.id ?? middle ?? '', up: other.id }
+      : { origin: 'mean of centres', direction: { up: other.id } };
   return build(frame, turn, row, [
     `Nothing says which way is up: ${other.id} is taken as 12 o'clock. Give the face an \`up\` feature, or clock positions.`,
   ]);
