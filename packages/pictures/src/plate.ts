@@ -12,6 +12,7 @@ import {
   movePath,
   pathBox,
   say,
+  sayNumber,
 } from '@fayplate/core';
 import {
   type Lettering,
@@ -34,7 +35,9 @@ import {
   type PlateBore,
   type PlateHole,
   type Side,
+  boreLimits,
   centreWords,
+  depthLimitsOf,
   withPitch,
 } from '@fayplate/plate';
 import { RING, failure, failureWords } from './failure.js';
@@ -73,13 +76,15 @@ export const holePath = (hole: PlateHole): Path => {
 /** To the hundredth of a millimetre or the thousandth of an inch. */
 const short = (mm: number, speech: Speech): string => say(mm, speech, speech.unit === 'in' ? 3 : 2);
 
-const boreNotes = (plate: Plate, speech: Speech): readonly string[] =>
+export const boreNotes = (plate: Pick<Plate, 'bores'>, speech: Speech): readonly string[] =>
   plate.bores.map((b) => {
     const how =
       b.depth === null
         ? 'through'
-        : `${short(b.depth, speech)} ${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
-    return `${b.id}: ${b.kind === 'spigot' ? 'raised spigot' : b.kind} ${say(b.diameter, speech)}, ${how}${b.feature === null ? '' : `, for ${b.feature}`}.`;
+        : `${(depthLimitsOf(b) ?? []).map((d) => sayNumber(d, speech, speech.unit === 'in' ? 3 : 2)).join(' to ')} ${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
+    return `${b.id}: ${b.kind === 'spigot' ? 'raised spigot' : b.kind} ${boreLimits(b)
+      .map((d) => sayNumber(d, speech))
+      .join(' to ')} ${speech.unit}, ${how}${b.feature === null ? '' : `, for ${b.feature}`}.`;
   });
 
 const holeWords = (h: PlateHole, speech: Speech): string =>
@@ -106,7 +111,7 @@ const namesOf = (ids: readonly string[], all: readonly string[]): string => {
 };
 
 /** Holes that are alike are said once: `H1 H2 H3: 13/32 clearance`, `H1 … H36: 9 mm clearance`. */
-const holeNotes = (plate: Plate, speech: Speech): readonly string[] => {
+export const holeNotes = (plate: Pick<Plate, 'holes'>, speech: Speech): readonly string[] => {
   const alike = new Map<string, string[]>();
   for (const h of plate.holes) {
     const words = holeWords(h, speech);

@@ -119,11 +119,13 @@ const isDeep = (id: CheckId): boolean =>
   id === 'drill-point-floor' ||
   id === 'recess-floor';
 
-/** The section through the origin that shows most: floors that do not hold, then the axes of the most kinds of holes, then of the most holes. */
+/**
+ * The section through the origin, its right to the right as seen from side B, that shows most: floors that do not hold, then the axes of the most kinds of holes, then of the most holes.
+ */
 export const sectionProfile = (plate: Plate): Profile => {
-  const headings = [Math.PI / 2, ...plate.holes.map((h) => Math.atan2(h.y, h.x))].map(
-    (a) => ((a % Math.PI) + Math.PI) % Math.PI,
-  );
+  const headings = [Math.PI / 2, ...plate.holes.map((h) => Math.atan2(h.y, h.x))]
+    .map((a) => ((a % Math.PI) + Math.PI) % Math.PI)
+    .map((a) => (a > Math.PI / 2 + 1e-9 ? a - Math.PI : a));
   const kindOf = new Map(plate.holes.map((h) => [h.id, `${h.as} ${h.diameter.toFixed(3)} ${h.sink?.kind ?? ''}`]));
   const thin = new Set(plate.checks.filter((c) => !c.ok && isDeep(c.id)).flatMap((c) => c.of));
   const profiles = headings.map((a) => profileAt(plate, a));

@@ -16,6 +16,7 @@ import { hatch } from './hatch.js';
 import { scaleFor } from './scale.js';
 import { type Profile, sectionProfile } from './section-profile.js';
 import { failure, failureWords } from './failure.js';
+import { boreNotes, holeNotes } from './plate.js';
 import { sheet } from './sheet.js';
 
 /** A dimension between two heights at x, with its words to the right. */
@@ -145,6 +146,9 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
   const clocks = [profile.direction, profile.direction + Math.PI].map(formatClock);
   const notes = [
     `Cut through the centre, ${clocks[0] ?? ''} o'clock on the right and ${clocks[1] ?? ''} on the left as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below.${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`,
+    // Sizes of what the section shows, as the plate's own pictures have them.
+    ...holeNotes({ holes: plate.holes.filter((h) => profile.holes.some((p) => p.id === h.id)) }, speech),
+    ...boreNotes(plate, speech),
     ...(failed.length === 0
       ? []
       : [

@@ -183,7 +183,7 @@ describe('names', () => {
     captioned(sectionPicture(plate('A', { bores: [], ...more }), speechFor('mm'), letters), letters);
   test('no centre line runs through another hole’s name', () => {
     const drawing = drawn({ holes: [hole('H1', 60, {}), hole('H12', 57, { y: 4 }), hole('H13', 62, { y: -4 })] });
-    const named = textsOf(drawing).filter((t) => t.text.startsWith('H'));
+    const named = textsOf(drawing).filter((t) => /^H\d+$/.test(t.text));
     expect(named).toHaveLength(3);
     const through = flat(drawing.shapes)
       .flatMap((s) => (s.kind === 'path' ? [pathBox(s.path)] : []))
@@ -259,5 +259,24 @@ describe('what does not hold', () => {
       'web between cuts (H1 to H2); hole to edge (H1, outline)',
     );
     expect(failureWords(p, [check('dowel-count', ['H1', 'H2'])])).toBe('locating the same thing (H1, H2)');
+  });
+});
+
+describe('direction and sizes', () => {
+  // Right in the section is right as seen from side B, whichever quarter the holes lie in.
+  test.each([20, 80, 100, 160, 200, 260, 280, 340])('a hole at %d°', (degrees) => {
+    const a = (degrees * Math.PI) / 180;
+    const p = sectionProfile(plate('A', { bores: [], holes: [hole('H1', 50 * Math.cos(a), { y: 50 * Math.sin(a) })] }));
+    expect(Math.cos(p.direction)).toBeGreaterThanOrEqual(0);
+    const u = p.holes.find((h) => h.id === 'H1')?.u ?? Number.NaN;
+    expect(u * Math.cos(a)).toBeGreaterThan(0);
+  });
+
+  test('the sizes of what it shows stand below it, with their limits', () => {
+    const notes = sectionPicture(plate('A', { holes: [hole('H1', 60, {})] }), speechFor('mm'), letters).notes.join(' ');
+    expect(notes).toMatch(/H1: .*clearance/);
+    // ISO 286-2: h7 of 60 is −30 µm; ISO 2768-1 m: 40 ± 0.3, twice 0.1 of a height of 3.
+    expect(notes).toContain('C1: bore 39.700 to 40.300 mm, through');
+    expect(notes).toContain('C2: raised spigot 59.970 to 60.000 mm, 2.80 to 3.00 high on side A');
   });
 });

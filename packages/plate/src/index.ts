@@ -23,6 +23,7 @@ export { rimOutline } from './outline/rim.js';
 export { hullOfCircles } from './outline/hull.js';
 export { plateJson } from './words/json.js';
 export { centreWords, centresInShort } from './words/centres.js';
+export { boreLimits, deeperOnly, depthLimitsOf } from './bores/limits.js';
 export { withPitch } from './words/holes.js';
 export { plateReport } from './words/report.js';
 export type * from './types.js';

@@ -1,7 +1,7 @@
 import { type Speech, formatLength } from '@fayplate/core';
-import type { PlateBore } from '@fayplate/plate';
+import { type PlateBore, boreLimits, depthLimitsOf } from '@fayplate/plate';
 import type { HoleList } from './types.js';
-import { type PunchedHole, boreKinds, cutWords, depthWords, sinkLine, sizeWords } from './words.js';
+import { type PunchedHole, boreKinds, cutWords, depthWords, limitWords, sinkLine } from './words.js';
 
 /** Every hole and bore with its place on the plate as seen from side B, and its cut. */
 export const drillList = (holes: readonly PunchedHole[], bores: readonly PlateBore[], speech: Speech): HoleList => {
@@ -31,10 +31,10 @@ export const drillList = (holes: readonly PunchedHole[], bores: readonly PlateBo
         b.feature ?? '',
         place(b.x),
         place(b.y),
-        `${boreKinds[b.kind]} ⌀${sizeWords(b.diameter, speech)}`,
+        `${boreKinds[b.kind]} ⌀${limitWords(boreLimits(b), speech)}`,
         b.depth === null
           ? 'through'
-          : `${sizeWords(b.depth, speech)} ${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,
+          : `${limitWords(depthLimitsOf(b) ?? [b.depth, b.depth], speech)} ${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,
         '',
       ]),
     ],

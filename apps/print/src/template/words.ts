@@ -1,6 +1,14 @@
 import { type Speech, exactFraction, formatLength } from '@fayplate/core';
 import { soldWords } from '@fayplate/machining';
-import { type PlateBore, type PlateHole, type Side, type Sink, withPitch } from '@fayplate/plate';
+import {
+  type PlateBore,
+  type PlateHole,
+  type Side,
+  type Sink,
+  boreLimits,
+  depthLimitsOf,
+  withPitch,
+} from '@fayplate/plate';
 
 /** What a template needs of a hole. */
 export type PunchedHole = Pick<
@@ -93,8 +101,12 @@ export const boreKinds: Readonly<Record<PlateBore['kind'], string>> = {
   relief: 'relief',
 };
 
+/** `5.502–5.5036`: least and greatest, as a drawing has them. */
+export const limitWords = ([least, most]: readonly [number, number], speech: Speech): string =>
+  `${sizeWords(least, { ...speech })}–${sizeWords(most, { ...speech })}`;
+
 export const boreLine = (bore: PlateBore, speech: Speech): string => {
-  const size = `${bore.id}  ${boreKinds[bore.kind]} ⌀${sizeWords(bore.diameter, speech)}`;
+  const size = `${bore.id}  ${boreKinds[bore.kind]} ⌀${limitWords(boreLimits(bore), speech)}`;
   if (bore.side === 'through') return `${size} through`;
-  return `${size} × ${bore.depth === null ? '?' : sizeWords(bore.depth, speech)}, side ${bore.side}`;
+  return `${size} × ${bore.depth === null ? '?' : limitWords(depthLimitsOf(bore) ?? [bore.depth, bore.depth], speech)}, side ${bore.side}`;
 };

@@ -198,7 +198,8 @@ describe('lettering on random plates', () => {
       .map((i) => i.words)
       .join(' | ');
     expect(words).not.toContain('drill');
-    for (const size of ['C1  bore ⌀12', 'C2  recess ⌀18.01', 'C3  recess ⌀16.01']) expect(words).toContain(size);
+    for (const size of ['C1  bore ⌀11.8–12.2', 'C2  recess ⌀18.01–18.031', 'C3  recess ⌀16.01–16.028'])
+      expect(words).toContain(size);
     expect(template.list.rows.slice(-3).map((r) => [r[0], r[4], r[5]])).toEqual([
       ['C1', 'bore ⌀12', 'through'],
       ['C2', 'recess ⌀18.01', '3 deep, side A'],

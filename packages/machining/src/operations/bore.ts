@@ -1,7 +1,6 @@
 import { distance } from '@fayplate/core';
-import type { Plate, PlateBore, Side } from '@fayplate/plate';
+import { type Plate, type PlateBore, type Side, boreLimits, depthLimitsOf } from '@fayplate/plate';
 import { type Ends, RUN_THROUGH, boreEnds, drillDepth } from './depth.js';
-import { boreLimits, depthLimitsOf } from './limits.js';
 import { CLEARING, type Cut, spotAt } from './operation.js';
 import { PILOT_ABOVE, type Shop, boringPasses, drillWords } from './shop.js';
 

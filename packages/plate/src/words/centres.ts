@@ -2,7 +2,7 @@ import { type Speech, say, sayAll } from '@fayplate/core';
 import type { CutCentres, Plate } from '../types.js';
 
 /** Odds from which a layout that nobody has chosen is asked about. */
-const SURE = 0.995;
+const SURE = 0.99;
 
 const from = (c: CutCentres, speech: Speech): string => {
   const by = c.differs === null ? '' : say(c.differs, { ...speech, fraction: null }, speech.unit === 'in' ? 4 : 3);

@@ -2,6 +2,7 @@ import { type Block, type Speech, say, sayNearest, sayNumber, toDegrees, sayAll 
 import type { BoltLength, CutFor, Plate, PlateHole, Side } from '../types.js';
 import { stockSource } from '../treat/stock.js';
 import { inchThread, threadOf } from '../treat/thread.js';
+import { boreLimits, depthLimitsOf } from '../bores/limits.js';
 import { places, short } from './say.js';
 
 /** Where depths on a side count from, where that is not its flat. */
@@ -81,19 +82,21 @@ export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
             { title: 'Bore', align: 'left' },
             { title: 'Kind', align: 'left' },
             { title: 'For', align: 'left' },
-            { title: 'Diameter', align: 'point' },
+            { title: 'Diameter', align: 'left' },
             { title: 'Side', align: 'left' },
-            { title: 'Depth', align: 'point' },
+            { title: 'Depth', align: 'left' },
           ],
           rows: plate.bores.map((b) => [
             b.id,
             b.kind === 'spigot' ? 'raised spigot' : b.cut === undefined ? b.kind : 'pocket',
             b.feature ?? cutName(b) ?? '',
-            b.limits === null
-              ? sayNumber(b.diameter, speech)
-              : `${sayNumber(b.limits[0], speech)} to ${sayNumber(b.limits[1], speech)}`,
+            boreLimits(b)
+              .map((d) => sayNumber(d, speech))
+              .join(' to '),
             b.side,
-            b.depth === null ? 'through' : sayNumber(b.depth, speech),
+            b.depth === null
+              ? 'through'
+              : (depthLimitsOf(b) ?? []).map((d) => sayNumber(d, speech, places(speech))).join(' to '),
           ]),
         },
       ];
