@@ -201,9 +201,9 @@ describe('lettering on random plates', () => {
     for (const size of ['C1  bore ⌀11.8–12.2', 'C2  recess ⌀18.01–18.031', 'C3  recess ⌀16.01–16.028'])
       expect(words).toContain(size);
     expect(template.list.rows.slice(-3).map((r) => [r[0], r[4], r[5]])).toEqual([
-      ['C1', 'bore ⌀12', 'through'],
-      ['C2', 'recess ⌀18.01', '3 deep, side A'],
-      ['C3', 'recess ⌀16.01', '3 deep, side B'],
+      ['C1', 'bore ⌀11.8–12.2', 'through'],
+      ['C2', 'recess ⌀18.01–18.031', '3–3.2 deep, side A'],
+      ['C3', 'recess ⌀16.01–16.028', '3–3.2 deep, side B'],
     ]);
   });
 
