@@ -1,4 +1,4 @@
-import { distance, sayAll } from '@fayplate/core';
+import { type LengthUnit, distance, sayAll } from '@fayplate/core';
 import {
   type Face,
   type Instrument,
@@ -20,6 +20,8 @@ export interface PlannedReading {
   readonly reading: string;
   readonly expect: number;
   readonly instrument: string | null;
+  /** In which the instrument is read, as the job's own readings by it show; null: the job's unit. */
+  readonly unit: LengthUnit | null;
   /** Fixes something, or only checks what others fix. */
   readonly why: 'needed' | 'check';
 }
@@ -109,8 +111,20 @@ const plannedFrom = (plate: Plate, job: Job, taken: readonly Reading[], spare: n
   return plan.flatMap(({ reading, instrument }, k): readonly PlannedReading[] => {
     const [kind = '', a = '', b] = reading.split(' ');
     const expect = expected(kind as ReadingKind, places.get(a), b === undefined ? undefined : places.get(b));
-    return expect === null ? [] : [{ reading, expect, instrument, why: k < plan.length - spare ? 'needed' : 'check' }];
+    const unit = instrument === null ? null : unitOf(job, instrument);
+    return expect === null
+      ? []
+      : [{ reading, expect, instrument, unit, why: k < plan.length - spare ? 'needed' : 'check' }];
   });
+};
+
+/** The unit that an instrument is read in: that of most of the job's readings by it. */
+const unitOf = (job: Job, instrument: string): LengthUnit | null => {
+  const units = [...job.faces, ...(job.drilled === null ? [] : [job.drilled])].flatMap((f) =>
+    f.readings.flatMap((r) => (r.instrument === instrument && r.unit !== null ? [r.unit] : [])),
+  );
+  const inches = units.filter((u) => u === 'in').length;
+  return units.length === 0 ? null : 2 * inches >= units.length ? 'in' : 'mm';
 };
 
 /** Instruments for lengths, with a caliper where none of them spans from hole to hole; a reading may name one of another sort, which the survey then knows as well. */
@@ -133,7 +147,7 @@ const fromPair = (a: Place | undefined, b: Place | undefined): readonly PlannedR
   const expect = expected('over', a, b);
   return a === undefined || b === undefined || expect === null
     ? []
-    : [{ reading: `over ${a.id} ${b.id}`, expect, instrument: null, why: 'needed' }];
+    : [{ reading: `over ${a.id} ${b.id}`, expect, instrument: null, unit: null, why: 'needed' }];
 };
 
 /** What the survey would make of these readings, were they taken without error: its own ± of the worst-fixed hole; null where they do not fix all. */

@@ -180,17 +180,19 @@ const readingBlocks = (p: Proof, own: Speech, within: number | null): readonly B
     },
     {
       kind: 'table',
-      caption: `Readings, and what they are on a perfect plate, ${own.unit}`,
+      caption: 'Readings, and what they are on a perfect plate, in the unit of each instrument',
       columns: [
         { title: 'Reading', align: 'left' },
         { title: 'By', align: 'left' },
         { title: 'Perfect', align: 'point' },
+        { title: 'Unit', align: 'left' },
         { title: '', align: 'left' },
       ],
       rows: readings.map((r) => [
         r.reading,
         r.instrument ?? '',
-        sayNumber(r.expect, own),
+        sayNumber(r.expect, { unit: r.unit ?? own.unit, fraction: null }),
+        r.unit ?? own.unit,
         r.why === 'check' ? 'to check' : '',
       ]),
     },

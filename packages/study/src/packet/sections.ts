@@ -15,6 +15,7 @@ import { type Side, oldReport, plateReport, stackReport } from '@fayplate/plate'
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
+import { forTheShop } from './shop-words.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
 
 /** One part of the packet, before any medium: words, then pictures. */
@@ -139,5 +140,5 @@ export const packetSections = (
     },
     { title: 'Proof', report: proveReport(study.proof() ?? prove(job, plate, mated), speech), pictures: [] },
   ];
-  return [summary(study, sections), ...sections];
+  return [summary(study, sections), ...sections].map((s) => ({ ...s, report: forTheShop(s.report) }));
 };
