@@ -28,7 +28,7 @@ const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
     more.length === 0 &&
     only.from <= turning.range.from + 1e-9 &&
     only.to >= turning.range.to - 1e-9;
-  const still = plate.ok ? '' : ' The checks that fail above do not depend on the angle.';
+  const still = plate.ok ? '' : ' No angle mends the checks that fail above.';
   const text =
     clockings.length > 0
       ? `${whole ? `At every angle from ${list(clockings)}` : `With ${plate.faces[1]} turned ${list(clockings)}`} (clockwise as drawn) everything that depends on the angle holds.${best}${still}`
