@@ -316,6 +316,8 @@ export interface MachineSpec {
   readonly step: number | null;
   readonly topSpeed: number | null;
   readonly screwPitch: number | null;
+  /** How far the table travels, mm; left out: not said. */
+  readonly travel?: { readonly x: number; readonly y: number };
   /** Signs from which a hole is approached, such as { x: -1, y: -1 }. */
   readonly backlash: { readonly x: -1 | 0 | 1; readonly y: -1 | 0 | 1 } | null;
   /** Diameters on hand, mm, with the name as written. */

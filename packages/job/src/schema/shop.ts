@@ -69,6 +69,12 @@ export const machine = (v: Values, unit: LengthUnit) =>
         whole(1, 1_000_000, { description: 'Highest spindle speed, turns a minute.', examples: [2500] }),
       ),
       'screw pitch': z.optional(v.size('Travel for one turn of the handwheel.')),
+      travel: z.optional(
+        section('travel such as { x: 400 mm, y: 150 mm }', {
+          x: v.size('How far the table travels along X.'),
+          y: v.size('How far the table travels along Y.'),
+        }),
+      ),
       backlash: z.optional(
         leaf('how holes are approached, such as approach from -x -y', backlash, {
           description: 'The side from which every hole is approached, to take up the play of the screws.',

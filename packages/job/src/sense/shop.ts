@@ -7,6 +7,7 @@ export const machineOf = (written: NonNullable<JobFile['machine']>): MachineSpec
   step: written.step ?? null,
   topSpeed: written['top speed'] ?? null,
   screwPitch: written['screw pitch'] ?? null,
+  ...(written.travel === undefined ? {} : { travel: written.travel }),
   backlash: written.backlash ?? null,
   drills: written.drills ?? null,
   punches: written.punches ?? null,

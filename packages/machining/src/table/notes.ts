@@ -8,6 +8,7 @@ import { toolLength } from '../operations/operation.js';
 import type { ToolGroup } from '../operations/plan.js';
 import type { Operation, Stock } from '../types.js';
 import { clampingWords } from './clamping.js';
+import { reachWords } from './reach.js';
 import { outlineWords } from './outline-words.js';
 
 /** What may run out of the far face; the cone of a chamfer stops well short of where its point would be. */
@@ -27,6 +28,7 @@ export const tableNotes = (
     ...stockWords(plate, axes, stock, speech),
     `Before you drill stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: after that nobody can turn it over by mistake.`,
     ...packingWords(plate, groups, unit),
+    ...reachWords(plate, job.machine, axes, speech),
     clampingWords(plate, axes, speech),
     ...tooDeep(groups, speech),
     ...tooLong(groups, job, plate, speech),
