@@ -8,6 +8,7 @@ import { templateSvg } from './template-svg.js';
 import { drillTemplate } from './template/drill.js';
 import { gasketTemplate } from './template/gasket.js';
 import { gasketsOf } from './template/gaskets-of.js';
+import { type PartFeature, partTemplate } from './template/part.js';
 import type { Template } from './template/types.js';
 import type { NotPrinted, PrintOptions, PrintedTemplate } from './types.js';
 
@@ -57,6 +58,12 @@ export const printTemplates = async (
 /** One template by itself: as PDF, or as one SVG at true scale. */
 export const sheets = {
   pdf: printTemplates,
+  part: (
+    job: string,
+    part: { readonly name: string; readonly looked: string; readonly features: readonly PartFeature[] },
+    options: PrintOptions,
+  ): Promise<PrintedTemplate | NotPrinted> =>
+    printTemplate(job, partTemplate(part.name, part.looked, part.features, options.speech), options),
   readings: measuringPdf,
   svg: (
     input: PrintInput,

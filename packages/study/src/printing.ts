@@ -87,6 +87,20 @@ export interface DrawnTemplate {
   readonly warnings: readonly string[];
 }
 
+/** What is drawn of one part: its features as one looks at it, mm; `plusMinus` at 95 %. */
+export interface PartSheet {
+  readonly name: string;
+  readonly looked: string;
+  readonly features: readonly {
+    readonly id: string;
+    readonly x: number;
+    readonly y: number;
+    readonly diameter: number | null;
+    readonly plusMinus: number;
+    readonly large: boolean;
+  }[];
+}
+
 /** Measuring sheets in print: which numbers stand on which page. */
 export interface PrintedMeasuring {
   readonly ok: true;
@@ -109,6 +123,12 @@ export interface Sheets {
       readonly lettering: Lettering;
     },
   ) => DrawnTemplate | NotPrinted;
+  /** One part by itself at true scale, to lay on it. */
+  readonly part: (
+    job: string,
+    part: PartSheet,
+    settings: PrintSettings & { readonly file: string; readonly lettering: Lettering },
+  ) => Promise<PrintedSheets | NotPrinted>;
   /** Sheets to fill in at the bench, one page for each. */
   readonly readings: (
     sheets: readonly MeasuringSheet[],

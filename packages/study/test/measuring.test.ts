@@ -76,3 +76,17 @@ describe('measuring sheets', () => {
     for (const { numbers } of pages) expect(numbers.length).toBeLessThanOrEqual(8);
   });
 });
+
+describe('each part alone', () => {
+  test('a file for each part, and none for one that its readings do not fix', async () => {
+    const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+    const both = await answer(pump, 'print', { what: 'part', out: 'check.pdf' }, world);
+    expect([both.exit, both.error]).toEqual([0, null]);
+    expect(both.files.map((f) => f.name)).toEqual(['check-pump.pdf', 'check-motor.pdf']);
+    const none = await answer(bare, 'print', { what: 'part' }, world);
+    expect([none.exit, none.error]).toEqual([
+      2,
+      expect.stringMatching(/no part has two features that its readings fix/),
+    ]);
+  });
+});

@@ -37,7 +37,9 @@ const ringWords = ({ way }: Template): string =>
 const workStep = (template: Template): string =>
   template.what === 'drill'
     ? `Fix the paper to the plate, punch lightly at each bare centre, look through a glass, then punch home.${ringWords(template)}`
-    : 'Fix the paper to the gasket sheet, punch the holes first, then cut the bore, and the outline last.';
+    : template.what === 'part'
+      ? 'Cut out the circles and lay the paper on the part: every rim shows all round. Where one does not, measure that feature again.'
+      : 'Fix the paper to the gasket sheet, punch the holes first, then cut the bore, and the outline last.';
 
 /** The key sheet's words: the title block, and what to do in the order in which it is done. */
 export const keyWords = (f: KeyFacts): KeyWords => {

@@ -30,7 +30,7 @@ export interface TemplateBlock {
 
 /** What is to be printed, in one frame, before any paper is chosen. */
 export interface Template {
-  readonly what: 'drill' | 'gasket';
+  readonly what: 'drill' | 'gasket' | 'part';
   /** The side that faces the eye; null where it does not matter. */
   readonly side: 'A' | 'B' | null;
   /** `Drill template, side B up, pump behind`. */

@@ -1,10 +1,12 @@
 import { type Report, type Speech, fileNameOf, say, sayAll } from '@fayplate/core';
+import type { Face } from '@fayplate/job';
+import { isLarge, viewedWords } from '@fayplate/pictures';
 import type { Command, Found, Task } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { measuringSheets } from '../measuring.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
-import type { PrintedSheets } from '../printing.js';
+import type { PartSheet, PrintedSheets } from '../printing.js';
 import { Refusal } from '../refusal.js';
 import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
 import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
@@ -81,11 +83,52 @@ const readings = async ({ job, options, world }: Task, study: Study): Promise<Fo
   };
 };
 
+const partSheet = (study: Study, face: Face): PartSheet => {
+  const located = study.located(face);
+  return {
+    name: face.name,
+    looked: viewedWords(face).toLowerCase(),
+    features: face.features.flatMap((f) => {
+      const at = located.features.get(f.id);
+      if (at === undefined || f.vacant) return [];
+      const diameter = at.radius === null ? null : 2 * at.radius;
+      return [{ id: f.id, x: at.x, y: at.y, diameter, plusMinus: at.ellipse95.major, large: isLarge(f) }];
+    }),
+  };
+};
+
+/** Each part alone at true scale, a file for each: laid on the part it shows whether the readings are its own, before there is a plate. */
+const parts = async ({ job, options, speech, world }: Task, study: Study): Promise<Found> => {
+  if (options.svg === true) throw new Refusal('part templates are printed as PDF: leave --svg out');
+  const drawn = job.faces.map((face) => partSheet(study, face)).filter((p) => p.features.length > 1);
+  if (drawn.length === 0)
+    throw new Refusal(
+      'no part has two features that its readings fix: take more readings (`fayplate check` says which)',
+    );
+  const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
+  const settings = { ...printSettings(job, options, printerFor(options.printer, job, world)), speech };
+  const stem = options.out?.replace(/\.pdf$/i, '') ?? `${fileNameOf(job.name)}-part`;
+  const made = [];
+  for (const part of drawn) {
+    const file = drawn.length === 1 && options.out !== undefined ? options.out : `${stem}-${fileNameOf(part.name)}.pdf`;
+    const printed = await sheets.part(job.name, part, { ...settings, file, lettering });
+    if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
+    made.push({ file, printed });
+  }
+  return {
+    exit: 0,
+    json: { what: 'part', files: made.map((m) => m.printed.json) },
+    report: made.flatMap((m) => reportOf(m.printed, m.file, speech)),
+    files: made.map((m) => ({ name: m.file, says: 'a part at true scale', content: m.printed.bytes })),
+  };
+};
+
 /** A template at true scale: the drilling template or the gaskets, as PDF tiled over any paper, or as one SVG. */
 export const print: Command = async (task) => {
   const { job, options, speech, world } = task;
   const study = studyFor(task);
   if (options.what === 'readings') return readings(task, study);
+  if (options.what === 'part') return parts(task, study);
   const { plate, mated } = study.plate();
   const doubts = doubtsOf(study);
   const verdict = study.verdict();
@@ -93,7 +136,7 @@ export const print: Command = async (task) => {
   const exit = verdict.answer === 'yes' ? 0 : 1;
   const said = verdictBlocks(verdict, unsettled);
   const what = options.what ?? 'drill';
-  if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill, gasket or readings');
+  if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill, gasket, part or readings');
   const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
   const settings = {
     ...printSettings(job, options, printerFor(options.printer, job, world)),
