@@ -272,6 +272,20 @@ test('a rim of touched points is said to be straight between them, and by how mu
   expect(said.open.join('\n')).toMatch(/rim-chords: the rim of motor .* up to 3\.4 mm off/);
 });
 
+test('cures are steps of a plan: a thickness with its shims', async () => {
+  const thick = await verdictOf(
+    change(
+      ['thickness: 20', 'thickness: 25'],
+      [
+        '    plate: { find: 15 .. 30 }',
+        '    plate: { find: 15 .. 30, on hand: [16, 25] }\n    shims: { from: [0.5, 1], at most: 3 }',
+      ],
+    ),
+  );
+  expect(thick.answer).toBe('no');
+  expect(thick.open.join('\n')).toMatch(/make the plate 16\.00 mm and shim 2\.00 mm/);
+});
+
 test('nothing passes where the job says so', async () => {
   const said = await verdictOf(
     change(['  bore: { diameter: 40 }', '  bore: none'], ['    shaft: { diameter: 24, over key: 27 }\n', '']),

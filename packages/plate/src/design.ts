@@ -2,7 +2,7 @@ import { type Motion, say, speechFor } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { boltsOf } from './bolts.js';
-import { checkDraft, findingsOf } from './checks/all.js';
+import { checkDraft, checks as kinds, findingsOf } from './checks/all.js';
 import { findTurning, spansToTurn } from './clocking/turning.js';
 import { sayUnknown } from './checks/unknown.js';
 import { requirementOf } from './words/requirement.js';
@@ -70,13 +70,14 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   const turn = nearestTurn(clocking, turning.spans, turning.range);
   const redraw = (change: Change, setNewDowels = true): Drafted =>
     draftAt(change.job, withOpened(used, change.opened), options, change.clocking ?? clocking, setNewDowels);
+  const sayLength = (mm: number): string => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2);
   const { checks, asCure } = withCures(findings, {
     tryingFor: (f) => ({
       job,
       draft,
       findings,
       turn: curable(f) ? turn : null,
-      say: (mm) => say(mm, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2),
+      say: sayLength,
     }),
     about: aboutIn(draft),
     retry: (change) => {
@@ -88,6 +89,30 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
               .map(aboutIn(again.draft)),
           )
         : null;
+    },
+    second: (first, f) => {
+      const again = redraw(first);
+      if (!again.ok || first.cure.kind === 'together') return [];
+      const found = findingsOf(again.draft);
+      const [before, after] = [aboutIn(draft), aboutIn(again.draft)];
+      const failed = new Set(findings.filter((x) => !x.ok).map(before));
+      // What it leaves of its own failure, else what it breaks.
+      const left =
+        found.find((x) => !x.ok && after(x) === before(f)) ?? found.find((x) => !x.ok && !failed.has(after(x)));
+      if (left === undefined) return [];
+      const trying = { job: first.job, draft: again.draft, findings: found, turn: null, say: sayLength };
+      return kinds[left.id].cures(trying, left).flatMap((c): readonly Change[] =>
+        c.cure.kind === 'together' || c.lastResort === true || first.cure.kind === 'together'
+          ? []
+          : [
+              {
+                ...c,
+                clocking: first.clocking,
+                ...(c.opened === undefined && first.opened !== undefined ? { opened: first.opened } : {}),
+                cure: { kind: 'together', steps: [first.cure, c.cure] },
+              },
+            ],
+      );
     },
     turnToo: (change) => {
       const again = redraw(change, false);

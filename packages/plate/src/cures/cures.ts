@@ -10,6 +10,9 @@ const TOLD = 4;
 /** Most changes that are tried with a turn as well, where nothing does alone. */
 const TURNED = 6;
 
+/** Most changes that a second one is looked for. */
+const PAIRED = 4;
+
 export interface Trials {
   readonly tryingFor: (f: Finding) => Trying;
   /** What a finding is about, whatever number its hole has. */
@@ -18,6 +21,8 @@ export interface Trials {
   readonly retry: (change: Change) => ReadonlySet<string> | null;
   /** The same change and the turn that suits it; null where no turn does. */
   readonly turnToo: (change: Change) => Change | null;
+  /** The same change with each second one that what it leaves, or breaks, calls for. */
+  readonly second: (first: Change, f: Finding) => readonly Change[];
 }
 
 /** What turning has a say in. */
@@ -46,7 +51,10 @@ export interface Cured {
  * Cures of every failed check: each candidate is drawn and checked again, and only one that puts its own check right is
  * told; those that break nothing else come first.
  */
-export const withCures = (findings: readonly Finding[], { tryingFor, about, retry, turnToo }: Trials): Cured => {
+export const withCures = (
+  findings: readonly Finding[],
+  { tryingFor, about, retry, turnToo, second }: Trials,
+): Cured => {
   const failing = new Set(findings.filter((f) => !f.ok).map(about));
   const tried = new Map<string, Outcome | null>();
   const again = (change: Change): Outcome | null => {
@@ -58,6 +66,7 @@ export const withCures = (findings: readonly Finding[], { tryingFor, about, retr
     tried.set(key, outcome);
     return outcome;
   };
+  const paired = new Map<CheckId, readonly Change[]>();
   const alsoTurned = new Map<string, Change | null>();
   const turned = (change: Change): readonly Change[] => {
     const key = JSON.stringify(change.cure);
@@ -87,7 +96,17 @@ export const withCures = (findings: readonly Finding[], { tryingFor, about, retr
             f,
             single.filter((c) => c.lastResort === true),
           ).filter((c) => c.clean);
-    return [...clean, ...last, ...alone];
+    if (clean.length + last.length > 0) return [...clean, ...last, ...alone];
+    // What was looked for once serves the next failure of its kind: it is tried again, not looked for again.
+    const known = paired.get(f.id);
+    const pairs =
+      known ??
+      single
+        .filter((c) => c.lastResort !== true && c.cure.kind !== 'together')
+        .slice(0, PAIRED)
+        .flatMap((c) => second(c, f));
+    paired.set(f.id, pairs);
+    return [...firstThatDo(f, pairs).filter((c) => c.clean), ...alone];
   };
   const firstThatDo = (f: Finding, changes: readonly Change[]): readonly Cure[] => {
     const cures: Cure[] = [];

@@ -17,12 +17,13 @@ export const thinner = (t: Trying, by: number): readonly Change[] => {
   return to > 0 && allowedThickness(t.draft.desk, to) ? [change.thickness(t.job, to)] : [];
 };
 
-/** A thickness that comes from the stack may only move within its window. */
+/** Where there is a stack, the thickness may only move within its window. */
 const allowedThickness = (desk: Desk, to: number): boolean => {
   if (desk.spec.thickness === 'from old') return false;
-  if (desk.spec.thickness !== 'from stack') return true;
   const window = desk.stack?.worst ?? null;
-  return window !== null && to + desk.shims >= window.from - 1e-9 && to + desk.shims <= window.to + 1e-9;
+  // A chain that no plate fits says nothing of this one.
+  if (window === null) return desk.spec.thickness !== 'from stack';
+  return to + desk.shims >= window.from - 1e-9 && to + desk.shims <= window.to + 1e-9;
 };
 
 export const cutBack = (t: Trying, f: Finding, face: string | null): readonly Change[] => {

@@ -12,7 +12,7 @@ const marginOf = (c: StackCheck): number =>
   Math.min(c.least === null ? Infinity : c.worst[0] - c.least, c.most === null ? Infinity : c.most - c.worst[1]);
 
 /** One limit of the chain with the plate as thick as it will be made. */
-const limitOf = (c: StackCheck, thickness: number, speech: Speech): Requirement => {
+const limitOf = (c: StackCheck, thickness: number, speech: Speech, cure: string | null): Requirement => {
   const mm = (v: number): string => say(v, speech, places(speech));
   const margin = marginOf(c);
   const short = c.least !== null && margin === c.worst[0] - c.least;
@@ -30,8 +30,16 @@ const limitOf = (c: StackCheck, thickness: number, speech: Speech): Requirement 
     because: c.ok
       ? `${c.name} comes to ${comes} at the worst, where ${asked} is asked`
       : `with a plate of ${mm(thickness)} the ${c.name} comes to ${comes} at the worst, where ${asked} is asked: ${mm(-margin)} too ${short ? 'little' : 'much'}`,
-    cure: null,
+    cure: c.ok ? null : cure,
   };
+};
+
+/** The thickness, and the shims beside it, that meet every limit of the chain; null where none do. */
+const thicknessSays = (solved: StackResult, speech: Speech): string | null => {
+  if (!solved.ok || solved.chosen === null) return null;
+  const shims = solved.shims.reduce((a, b) => a + b, 0);
+  const mm = (v: number): string => say(v, speech, places(speech));
+  return `make the plate ${mm(solved.chosen)}${shims > 0 ? ` and shim ${mm(shims)}` : ''}`;
 };
 
 const namedLike = (word: string, { name }: StackLink): boolean => name.toLowerCase().includes(word);
@@ -105,7 +113,7 @@ export const stackRequirements = (
   const total = job.plate?.thickness === 'from stack' ? (solved.total ?? thickness) : thickness;
   // Only a chain that is solved for the plate knows how thick that is to be.
   const limits = spec.unknown.name.toLowerCase().includes('plate')
-    ? sumsOf(spec).map((s) => limitOf(checkAt(s, total), total, speech))
-    : solved.limits.map((c) => limitOf(c, thickness, speech));
+    ? sumsOf(spec).map((s) => limitOf(checkAt(s, total), total, speech, thicknessSays(solved, speech)))
+    : solved.limits.map((c) => limitOf(c, thickness, speech, null));
   return [...limits, ...contradictions(spec, job, thickness, speech), ...uncounted(spec, job)];
 };

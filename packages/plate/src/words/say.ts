@@ -24,7 +24,7 @@ export const sayPlain = (c: Omit<Check, 'cures'>, speech: Speech): string =>
   `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
 
 /** What is said where every change tried leaves it as it is. */
-const nothingCures = 'no single change that was tried cures it';
+const nothingCures = 'no change that was tried cures it, nor two together';
 
 /** Cures that break nothing else; those that do only where there are no others, and then it is said. */
 export const sayCures = (c: Check, speech: Speech, most: number): string => {
