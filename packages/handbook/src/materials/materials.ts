@@ -88,12 +88,30 @@ export const materials: Table<Material> = {
     },
     {
       name: 'plywood',
-      also: ['wood', 'birch ply', 'mdf'],
+      also: ['wood', 'birch ply'],
       density: 680,
       speed: sfm(300, 400),
       speedSource: 'from memory',
       engagement: 2.5,
       engagementSource: 'rule of thumb, from memory; an insert is better',
+    },
+    {
+      name: 'MDF',
+      also: ['mdf', 'fibreboard', 'fiberboard', 'hardboard'],
+      density: 750,
+      speed: sfm(300, 400),
+      speedSource: 'as for plywood; from memory',
+      engagement: 3,
+      engagementSource: 'rule of thumb, from memory; it holds a thread badly: bolt through, or use an insert',
+    },
+    {
+      name: 'acrylic',
+      also: ['pmma', 'acrylic sheet'],
+      density: 1190,
+      speed: sfm(100, 200),
+      speedSource: 'from memory; clear the drill often, for it melts, and ease it out of the far side, for it cracks',
+      engagement: 2.5,
+      engagementSource: 'as for acetal; from memory',
     },
   ],
 };
@@ -101,7 +119,7 @@ export const materials: Table<Material> = {
 /** A material by its name or another word for it; null where there is none. */
 export const material = (text: string): Material | null => {
   const t = text.trim().toLowerCase().replace(/\s+/g, ' ');
-  return materials.rows.find((m) => m.name === t || m.also.includes(t)) ?? null;
+  return materials.rows.find((m) => m.name.toLowerCase() === t || m.also.includes(t)) ?? null;
 };
 
 /** Turns a minute for a cutting speed (m/min) at a diameter (mm): n = v / (π d), which is 3.82 × SFM / inches. */
