@@ -23,7 +23,11 @@ export const built = (text: string, command: string, flags: readonly string[] = 
       maxBuffer: 1 << 28,
     });
     if (status === null || status === 3) throw new Error(`${command} ended with ${status}: ${stderr}`);
-    const names = command === 'packet' && status !== 2 ? readdirSync(join(folder, 'packet')) : [];
+    // `packet.json` is the folder's own list of what was written into it; a .zip needs none.
+    const names =
+      command === 'packet' && status !== 2
+        ? readdirSync(join(folder, 'packet')).filter((n) => n !== 'packet.json')
+        : [];
     return {
       status,
       out: stdout,

@@ -40,11 +40,13 @@ describe.skipIf(whyNot !== null)(`page and command line ${inBrowser}`, () => {
       await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
     await goTo(page, 'Measure');
     await idle();
-    // The verdicts of the first face, as `locate` has them.
-    await page.locator('summary').filter({ hasText: 'All that the readings say' }).waitFor(patient);
-    const said = plain(built(text, 'locate').out);
-    for (const words of await page.locator('.verdict').allTextContents())
-      if (!words.includes('contradict')) expect(said).toContain(plain(words));
+    // The verdicts of the first face, as `locate` has them; a job may be a stack alone.
+    if (/^faces:/m.test(text)) {
+      await page.locator('summary').filter({ hasText: 'All that the readings say' }).waitFor(patient);
+      const said = plain(built(text, 'locate').out);
+      for (const words of await page.locator('.verdict').allTextContents())
+        if (!words.includes('contradict')) expect(said).toContain(plain(words));
+    }
     const wanted = built(text, 'packet');
     await goTo(page, 'Make');
     await idle();

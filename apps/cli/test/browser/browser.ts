@@ -1,11 +1,7 @@
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { type BrowserContext, type Page, chromium } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
+import { openProfile } from '../../../page/test/support/chromium.js';
 
-/** Debian's browser (apt install chromium). Where it is not installed the tests that need it are skipped, and say so by their names. */
-export const browser = '/usr/bin/chromium';
-export const isThere = existsSync(browser);
+export { inBrowser, whyNot } from '../../../page/test/support/chromium.js';
 
 export interface Opened {
   readonly page: Page;
@@ -15,31 +11,8 @@ export interface Opened {
 
 /** A file in a browser of its own, with an empty profile. */
 export const open = async (path: string, width: number, script = true): Promise<Opened> => {
-  const profile = mkdtempSync(join(tmpdir(), 'fayplate-browser-'));
-  const context = await chromium.launchPersistentContext(profile, {
-    executablePath: browser,
-    headless: true,
-    args: [
-      '--headless',
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
-    viewport: { width, height: 740 },
-    javaScriptEnabled: script,
-  });
+  const { context, close } = await openProfile({ viewport: { width, height: 740 }, javaScriptEnabled: script });
   const page = await context.newPage();
   await page.goto(`file://${path}`);
-  return {
-    page,
-    context,
-    close: async () => {
-      await context.close();
-      rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
-    },
-  };
+  return { page, context, close: async () => await close() };
 };

@@ -69,6 +69,6 @@ export const focused = (): Focused => {
 
 /** Everything that a keyboard must reach. */
 export const reachable = (): readonly string[] =>
-  [...document.querySelectorAll('a[href], .wide, .ruler')].map(
+  [...document.querySelectorAll('a[href], input, .wide, .ruler')].map(
     (e) => `${e.tagName} ${e.getAttribute('href') ?? e.getAttribute('aria-label') ?? ''}`,
   );

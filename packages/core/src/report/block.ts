@@ -30,6 +30,8 @@ export interface TableBlock {
   readonly kind: 'table';
   readonly caption: string | null;
   readonly columns: readonly Column[];
+  /** The rows are cuts of this side, each to be ticked when it is done: numbered in the first column, the hole named under `Hole`. */
+  readonly cutsOf?: 'A' | 'B';
   /** One text for each column; '' for an empty cell. */
   readonly rows: readonly (readonly string[])[];
 }

@@ -102,6 +102,7 @@ const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
   const past = t.approach !== null;
   return {
     kind: 'table',
+    cutsOf: side,
     caption: `Cuts in order, ${t.unit}; depth below the face of side ${side}, to the point of a drill`,
     columns: [
       { title: 'No.', align: 'right' },

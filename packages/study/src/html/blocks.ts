@@ -22,12 +22,30 @@ const tableHtml = (table: TableBlock): string => {
     const names = [...(c.align === 'left' ? [] : ['n']), ...(long && c.align === 'left' ? ['long'] : [])];
     return names.length === 0 ? '' : ` class="${names.join(' ')}"`;
   });
-  const head = table.columns.map((c, i) => `<th scope="col"${classes[i] ?? ''}>${e(c.title)}</th>`).join('');
+  const side = table.cutsOf;
+  const hole = side === undefined ? -1 : table.columns.findIndex((c) => c.title === 'Hole');
+  const tickHead = side === undefined ? '' : '<th role="columnheader" scope="col">Done</th>';
+  const head =
+    tickHead +
+    table.columns.map((c, i) => `<th role="columnheader" scope="col"${classes[i] ?? ''}>${e(c.title)}</th>`).join('');
+  const cellOf = (row: readonly string[], i: number): string => {
+    const text = e(minusSign(row[i] ?? ''));
+    return i === hole && side !== undefined ? `<a href="#hole-${side}-${text}">${text}</a>` : text;
+  };
+  const cellsOf = (row: readonly string[]): string =>
+    table.columns
+      .map(
+        (c, i) =>
+          `<td role="cell"${classes[i] ?? ''}${(row[i] ?? '') === '' ? ' data-empty' : ''} data-title="${e(c.title)}">${cellOf(row, i)}</td>`,
+      )
+      .join('');
   const rows = table.rows
-    .map(
-      (row) =>
-        `<tr>${table.columns.map((_, i) => `<td${classes[i] ?? ''}>${e(minusSign(row[i] ?? ''))}</td>`).join('')}</tr>`,
-    )
+    .map((row) => {
+      if (side === undefined) return `<tr role="row">${cellsOf(row)}</tr>`;
+      const n = e(row[0] ?? '');
+      const tick = `<td role="cell" class="tick"><label><input type="checkbox" data-cut="${n}"><span>Cut ${n} is done</span></label></td>`;
+      return `<tr role="row" id="cut-${n}">${tick}${cellsOf(row)}</tr>`;
+    })
     .join('\n');
   const label =
     table.caption ??
@@ -38,7 +56,7 @@ const tableHtml = (table: TableBlock): string => {
   // The caption stands outside, where it is broken to the width of the page.
   const caption = table.caption === null ? '' : `<p class="caption">${e(table.caption)}</p>`;
   // A wide table scrolls inside its own region, which the keyboard can reach.
-  return `${caption}<div class="wide" role="region" aria-label="${e(label)}" tabindex="0"><table><thead><tr>${head}</tr></thead><tbody>\n${rows}\n</tbody></table></div>`;
+  return `${caption}<div class="wide" role="region" aria-label="${e(label)}" tabindex="0"><table role="table"><thead role="rowgroup"><tr role="row">${head}</tr></thead><tbody role="rowgroup">\n${rows}\n</tbody></table></div>`;
 };
 
 /** One block as HTML; headings start a level below the section's own. */

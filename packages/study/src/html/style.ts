@@ -12,7 +12,7 @@ p, ul { margin: .5rem 0; }
 ul { padding-left: 1.25rem; }
 nav ul { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .25rem .5rem; }
 nav a { display: inline-block; padding: .5rem .75rem; min-height: 2.75rem; border: 1px solid var(--edge); color: var(--ink); text-decoration: none; }
-a:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
+a:focus-visible, input:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
 .verdict { padding: .75rem 1rem; border: 2px solid var(--ink); font-size: 1.15rem; }
 .verdict.no { border-style: dashed; background: var(--tint); }
 .caution { padding: .5rem 1rem; border-left: .5rem double var(--ink); background: var(--tint); }
@@ -27,11 +27,13 @@ th:first-child, td:first-child { position: sticky; left: 0; background: var(--pa
 .n { text-align: right; }
 .long { white-space: normal; min-width: 15rem; }
 .long:last-child { min-width: 24rem; }
-@media (max-width: 34rem) {
-  table { font-size: .95rem; }
-  th, td { padding: .3rem .4rem; }
-  th { white-space: normal; }
-}
+.tick label { display: flex; min-height: 2.75rem; align-items: center; gap: .75rem; cursor: pointer; }
+.tick input { width: 1.75rem; height: 1.75rem; margin: 0; flex: none; }
+.tick span { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+td a { display: inline-block; min-height: 1.5rem; color: var(--ink); }
+tr:target td, tr:has(:checked) td { background: var(--tint); }
+tr:target { outline: 3px solid var(--ink); }
+a:has(> g:target) path { stroke-width: 1.2; }
 figure { margin: 1rem 0; }
 figure svg { display: block; max-width: 100%; max-height: 90vh; height: auto; }
 .whole svg { min-width: 44rem; max-height: none; }
@@ -40,6 +42,22 @@ figcaption p { margin: .25rem 0; }
 figcaption strong { color: var(--ink); }
 .ruler svg { max-width: none; max-height: none; }
 .ruler { overflow-x: auto; }
+/* On a narrow screen a row is folded: each cell stands under its heading, and nothing is scrolled sideways. */
+@media screen and (max-width: 44rem) {
+  .wide:not(.whole) { overflow: visible; }
+  .wide table, .wide tbody, .wide tr, .wide td { display: block; }
+  .wide thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .wide tr { border-bottom: 1px solid var(--edge); padding: .4rem 0; }
+  .wide td, .wide td:first-child { position: static; display: flex; justify-content: space-between; gap: 1rem; border: 0; padding: .1rem 0; text-align: right; white-space: normal; min-width: 0; overflow-wrap: anywhere; }
+  .wide td.long { min-width: 0; }
+  .wide td[data-title]:not([data-title=""])::before { content: attr(data-title); color: var(--soft); text-align: left; }
+  .wide td[data-empty] { display: none; }
+  .wide .tick span { position: static; width: auto; height: auto; clip-path: none; font-weight: 600; }
+}
+@media screen and (prefers-color-scheme: dark) {
+  :root { --ink: #f1f1ee; --soft: #c4c4c0; --edge: #8c8c88; --paper: #141413; --tint: #22221f; color-scheme: dark; }
+  figure svg { filter: invert(1) hue-rotate(180deg); background: #fff; }
+}
 footer { margin-top: 3rem; border-top: 1px solid var(--edge); color: var(--soft); }
 @page { margin: 12mm; }
 @media print {

@@ -36,13 +36,14 @@ const webPage = (job: string, sections: readonly Section[], letters: Lettering):
     ...sections.map((s) => ({
       title: s.title,
       report: s.report,
-      pictures: s.pictures.map(({ drawing, whole }) => ({
+      pictures: s.pictures.map(({ drawing, whole, cuts }) => ({
         caption: drawing.title,
         notes: drawing.notes,
         svg: svg(drawing, letters),
         scaled: drawing.scale !== null,
         true: false,
         whole: whole === true,
+        ...(cuts === undefined ? {} : { cuts }),
       })),
     })),
     {

@@ -25,7 +25,13 @@ export interface Section {
   readonly own?: boolean;
   readonly report: Report;
   /** A picture that is read at the machine has a page to itself. */
-  readonly pictures: readonly { readonly name: string; readonly drawing: Picture; readonly whole?: boolean }[];
+  readonly pictures: readonly {
+    readonly name: string;
+    readonly drawing: Picture;
+    readonly whole?: boolean;
+    /** Of a setting: its side, and the first cut of each hole. */
+    readonly cuts?: { readonly side: Side; readonly first: ReadonlyMap<string, number> };
+  }[];
 }
 
 /** The section as the printed packet sets it: no picture takes more than half a page but one that is read at the machine. */
@@ -46,6 +52,15 @@ const FEW = 4;
 
 const isFull = (table: MachinistTable, side: Side): boolean =>
   new Set(table.rows.filter((r) => r.side === side).map((r) => r.hole)).size >= FEW;
+
+/** Hole → the number of its first cut in a setting. */
+const firstCuts = (table: MachinistTable, side: Side): ReadonlyMap<string, number> =>
+  new Map(
+    table.rows
+      .filter((r) => r.side === side)
+      .toReversed()
+      .map((r) => [r.hole, r.n]),
+  );
 
 /** The verdict block of a report, so that the summary repeats no room's judgement in other words. */
 const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === 'verdict');
@@ -136,6 +151,7 @@ export const packetSections = (
         name: `setting-side-${side.toLowerCase()}`,
         drawing: settingPicture(plate, table, side, letters),
         whole: isFull(table, side),
+        cuts: { side, first: firstCuts(table, side) },
       })),
     },
     { title: 'Proof', report: proveReport(study.proof() ?? prove(job, plate, mated), speech), pictures: [] },
