@@ -1,8 +1,8 @@
-import { type Report, speechFor } from '@fayplate/core';
+import { type Report, speechFor, verdictOf } from '@fayplate/core';
 import { type Fault, type Job, readJob } from '@fayplate/job';
 import type { Command, Found, MadeFile } from './command.js';
 import { type Options, refuseUnknownAside } from './options.js';
-import { Refusal, Unsettled } from './refusal.js';
+import { Refusal, Unmet, Unsettled } from './refusal.js';
 import type { World } from './world.js';
 
 /** Every command that works on a job file. Its code is loaded when it is asked for. */
@@ -122,6 +122,12 @@ export const answer = async (text: string, command: JobCommand, options: Options
       error: null,
     };
   } catch (error) {
+    if (error instanceof Unmet) {
+      const { verdictBlocks, verdictJson } = await import('./verdict.js');
+      const verdict = verdictOf(error.requirements, '');
+      const json = { fayplate: 1, job: name, command, verdict: verdictJson(verdict) };
+      return { ...silent, exit: 1, job: name, json, report: verdictBlocks(verdict), error: null, unlikely, warnings };
+    }
     return { ...failed(name, command, error), unlikely, warnings };
   }
 };

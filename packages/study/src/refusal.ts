@@ -1,8 +1,19 @@
+import type { Requirement } from '@fayplate/core';
+
 /** A refusal of what was asked, in words for a person; exit status 2. */
 export class Refusal extends Error {}
 
 /** What is not made because the readings are not settled; exit status 1, for the answer is not yet. */
 export class Unsettled extends Refusal {}
+
+/** No plate can be drawn at all, though nothing is wrong with the file; exit status 1, for the answer is no. */
+export class Unmet extends Refusal {
+  readonly requirements: readonly Requirement[];
+  constructor(words: string, requirements: readonly Requirement[]) {
+    super(words);
+    this.requirements = requirements;
+  }
+}
 
 /** What is there, or a refusal in these words. */
 export const need = <T>(value: T | null | undefined, words: string): T => {

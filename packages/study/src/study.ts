@@ -1,13 +1,20 @@
 import type { Face, Job } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
-import { type MatedFace, type Plate, type StackResult, designPlate, solveStack } from '@fayplate/plate';
+import {
+  type MatedFace,
+  type Plate,
+  type StackResult,
+  designPlate,
+  solveStack,
+  stackRequirements,
+} from '@fayplate/plate';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
 import { type Motion, type Report, type Speech, type Verdict, once, oncePer, speechFor } from '@fayplate/core';
 import { type Proof, prove } from '@fayplate/machining';
 import type { Task } from './command.js';
 import { inPlateNames } from './plate-names.js';
 import { verdictOn } from './verdict.js';
-import { Refusal } from './refusal.js';
+import { Refusal, Unmet } from './refusal.js';
 import { type LocateChoices, locatedIn } from './located.js';
 
 export interface DesignedPlate {
@@ -53,9 +60,15 @@ const design = (study: Omit<Study, 'plate' | 'named' | 'proof' | 'verdict'>, opt
     throw new Refusal(
       `this job has no \`plate:\` section yet; add one that names the two faces and says how thick: plate: { between: [${bothOf(job)}], thickness: ${job.units === 'in' ? '3/4' : '20 mm'} }`,
     );
+  const stack = study.stack();
+  if (job.plate.thickness === 'from stack' && stack !== null && stack.chosen === null)
+    throw new Unmet(
+      'the thickness is to come from the stack, but no thickness meets all its limits',
+      stackRequirements(job, stack, stack.at, speechFor(job.units)),
+    );
   const faces = platedFaces(job);
   const designed = designPlate(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
-    stack: study.stack(),
+    stack,
     benches: study.benches(),
     ...(options.trials === undefined ? {} : { trials: options.trials }),
     ...(options.progress === undefined ? {} : { progress: options.progress }),
