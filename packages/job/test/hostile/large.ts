@@ -92,7 +92,7 @@ export const large = (share: number): Readonly<Record<string, () => string>> => 
     'reads: as many readings as may be': () =>
       face +
       Array.from(
-        { length: 20_000 * share },
+        { length: 4000 * share },
         (_, i) => `      - over A B = 3${i % 10}.${i % 7} ± 0.1 mm   # note ${i}\n`,
       ).join(''),
     'reads: a MiB of remarks': () => head + `#${'x'.repeat(9999)}\n`.repeat(104 * share),

@@ -77,25 +77,25 @@ describe('limits', () => {
   });
   test('bytes are counted, not characters', () =>
     expect(words(`${head}${`#${'±'.repeat(700)}\n`.repeat(800)}`)).toEqual([expect.stringMatching(/at most 1 MiB/)]));
-  test('2,000 features may be read, one more may not', () => {
-    expect(words(features(2000))).toEqual([]);
-    expect(words(features(2001))).toEqual(['at most 2,000 features in one job']);
+  test('1,000 features may be read, one more may not', () => {
+    expect(words(features(1000))).toEqual([]);
+    expect(words(features(1001))).toEqual(['at most 1,000 features in one job']);
   });
-  test('20,000 readings may be read, one more may not', () => {
-    expect(words(shop(Array.from({ length: 20_000 }, () => 'dia A = 8 by rule')))).toEqual([]);
-    expect(words(shop(Array.from({ length: 20_001 }, () => 'dia A = 8 by rule')))).toEqual([
-      'at most 20,000 readings in one job',
+  test('4,000 readings may be read, one more may not', () => {
+    expect(words(shop(Array.from({ length: 4000 }, () => 'dia A = 8 by rule')))).toEqual([]);
+    expect(words(shop(Array.from({ length: 4001 }, () => 'dia A = 8 by rule')))).toEqual([
+      'at most 4,000 readings in one job',
     ]);
   });
   test('features and readings are counted over all faces', () => {
     const face = (name: string): string =>
-      `  ${name}:\n    features:\n${many(1001, (i) => `      F${i}: { kind: hole }`)}\n`;
-    expect(words(`${head}faces:\n${face('a')}${face('b')}`)).toEqual(['at most 2,000 features in one job']);
+      `  ${name}:\n    features:\n${many(501, (i) => `      F${i}: { kind: hole }`)}\n`;
+    expect(words(`${head}faces:\n${face('a')}${face('b')}`)).toEqual(['at most 1,000 features in one job']);
   });
   test('lists beside the job count too', () => {
-    const csv = `kind,features,value,instrument\n${'dia,A,8,rule\n'.repeat(20_001)}`;
+    const csv = `kind,features,value,instrument\n${'dia,A,8,rule\n'.repeat(4001)}`;
     const read = readJob(shop([]).replace('readings:\n', 'readings: a.csv\n'), { csv: () => csv });
-    expect(faultsOf(read).map((f) => f.expected)).toEqual(['at most 20,000 readings in one job']);
+    expect(faultsOf(read).map((f) => f.expected)).toEqual(['at most 4,000 readings in one job']);
   });
   test.each([
     ['['.repeat(40), /32 deep/],

@@ -27,8 +27,8 @@ export interface Found extends Slid {
   readonly despite: boolean;
 }
 
-/** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some twenty seconds' worth, where nothing fits). */
-const EFFORT = { least: 10, first: 40, feature: 60, most: 2400, cost: 24e9 } as const;
+/** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some twelve seconds’ worth, where nothing fits). */
+const EFFORT = { least: 10, first: 40, feature: 60, most: 2400, cost: 14e9 } as const;
 /** Turns of sliding in a lift: pressed from space, and in the plane. */
 const TURNS = { space: 60, plane: 150 } as const;
 /** What mending one arrangement takes, in lifts. */
@@ -114,7 +114,8 @@ export const search = (network: Network, progress?: (done: number, of: number) =
   const polished = (s: Standing): Standing => {
     let now = settled(s);
     const turns = patience(now);
-    for (let idle = 0; idle < turns; idle++) {
+    for (let idle = 0; idle < turns && spent < most(); idle++) {
+      progress?.(Math.min(spent, most() - 1), most());
       const next = idle % 2 === 1 && now.far > 0 ? moved(now, 'lean') : moved(now);
       if (asLow(now.chi2, next.chi2) || likelier(now, next) === now) continue;
       now = settled(next);

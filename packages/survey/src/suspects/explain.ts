@@ -33,6 +33,8 @@ const MOST_WRONG = 3;
 const BREADTH = 10;
 /** Readings looked into one by one; on a larger face those with the largest |w|. */
 const MOST_SINGLES = 90;
+/** From so many readings on, the number of sets tried falls as the face grows, since each takes the longer. */
+const LARGE = 400;
 /** A set that falls behind the best of its size by this, as a log of odds, is not solved to the end. */
 const BEHIND = 14;
 
@@ -172,7 +174,9 @@ export const explain = (
   };
   const ws = network.observations.map((_, i) => Math.abs(wOf(base, i) ?? 0));
   const ranked = ws.map((w, i) => [w, i] as const).sort((a, b) => b[0] - a[0]);
-  const singles = ranked.filter(([w]) => w > 0).slice(0, MOST_SINGLES);
+  const share = Math.min(1, LARGE / count);
+  const breadth = Math.max(2, Math.round(BREADTH * share));
+  const singles = ranked.filter(([w]) => w > 0).slice(0, Math.max(6, Math.round(MOST_SINGLES * share)));
   let level = solve([...singles.map(([, i]) => [i]), ...hints.filter((h) => h.length === 1)]);
   let smaller: readonly Hypothesis[] = [];
   for (let size = 1; ; size++) {
@@ -187,12 +191,12 @@ export const explain = (
       if (least !== undefined) return weighed(all, least);
     }
     smaller = good.length > 0 ? level : [];
-    const grown = level.slice(0, BREADTH).flatMap((h) => {
+    const grown = level.slice(0, breadth).flatMap((h) => {
       const next = network.observations.map((_, i) => [Math.abs(wOf(h.rest, i) ?? 0), i] as const);
       return next
         .filter(([w, i]) => w > 0 && !h.wrong.includes(i))
         .sort((a, b) => b[0] - a[0])
-        .slice(0, BREADTH)
+        .slice(0, breadth)
         .map(([, i]) => [...h.wrong, i].sort((a, b) => a - b));
     });
     level = solve([...grown, ...hints.filter((h) => h.length === size + 1)]);
