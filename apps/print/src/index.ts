@@ -20,6 +20,7 @@ export {
 export { templateSvg } from './template-svg.js';
 export { type DrilledPlate, drillTemplate } from './template/drill.js';
 export { type Gasket, gasketTemplate } from './template/gasket.js';
+export { type StopDepth, depthTemplate } from './template/depths.js';
 export { type PartFeature, partTemplate } from './template/part.js';
 export { type Punch } from './template/punch.js';
 export { type GasketInput, gasketsOf } from './template/gaskets-of.js';

@@ -8,6 +8,7 @@ import { templateSvg } from './template-svg.js';
 import { drillTemplate } from './template/drill.js';
 import { gasketTemplate } from './template/gasket.js';
 import { gasketsOf } from './template/gaskets-of.js';
+import { type StopDepth, depthTemplate } from './template/depths.js';
 import { type PartFeature, partTemplate } from './template/part.js';
 import type { Template } from './template/types.js';
 import type { NotPrinted, PrintOptions, PrintedTemplate } from './types.js';
@@ -64,6 +65,8 @@ export const sheets = {
     options: PrintOptions,
   ): Promise<PrintedTemplate | NotPrinted> =>
     printTemplate(job, partTemplate(part.name, part.looked, part.features, options.speech), options),
+  depths: (job: string, depths: readonly StopDepth[], options: PrintOptions): Promise<PrintedTemplate | NotPrinted> =>
+    printTemplate(job, depthTemplate(depths, options.speech, options.lettering), options),
   readings: measuringPdf,
   svg: (
     input: PrintInput,

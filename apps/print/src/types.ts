@@ -51,7 +51,7 @@ export interface PrintJson {
   readonly paper: { readonly name: string; readonly width: number; readonly height: number };
   readonly scale: { readonly wide: number; readonly high: number; readonly skew: number };
   readonly printer: string | null;
-  readonly what: 'drill' | 'gasket' | 'part' | 'calibration';
+  readonly what: 'drill' | 'gasket' | 'part' | 'depths' | 'calibration';
   readonly side: 'A' | 'B' | null;
   readonly grid: {
     readonly rows: number;

@@ -101,6 +101,15 @@ export interface PartSheet {
   }[];
 }
 
+/** One setting of the drill stop, mm below the face of a side, with the holes that are cut by it. */
+export interface StopDepth {
+  readonly tool: string;
+  readonly op: string;
+  readonly side: Side;
+  readonly depth: number;
+  readonly holes: readonly string[];
+}
+
 /** Measuring sheets in print: which numbers stand on which page. */
 export interface PrintedMeasuring {
   readonly ok: true;
@@ -127,6 +136,12 @@ export interface Sheets {
   readonly part: (
     job: string,
     part: PartSheet,
+    settings: PrintSettings & { readonly file: string; readonly lettering: Lettering },
+  ) => Promise<PrintedSheets | NotPrinted>;
+  /** Strips as long as the depths of the drill stop. */
+  readonly depths: (
+    job: string,
+    depths: readonly StopDepth[],
     settings: PrintSettings & { readonly file: string; readonly lettering: Lettering },
   ) => Promise<PrintedSheets | NotPrinted>;
   /** Sheets to fill in at the bench, one page for each. */

@@ -90,3 +90,13 @@ describe('each part alone', () => {
     ]);
   });
 });
+
+describe('depths for the drill stop', () => {
+  test('rest on the plate of the job, and say the verdict as every sheet does', async () => {
+    const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+    const found = await answer(pump, 'print', { what: 'depths', trials: 100 }, world);
+    expect([found.exit, found.error]).toEqual([0, null]);
+    expect(found.json).toMatchObject({ what: 'depths', verdict: { answer: 'yes' } });
+    expect((await answer(bare, 'print', { what: 'depths' }, world)).exit).toBe(2);
+  });
+});

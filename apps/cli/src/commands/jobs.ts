@@ -48,9 +48,11 @@ const printOptions = (command: Command): Command =>
   force(
     command
       .addOption(
-        oneOf('--what <what>', ['drill', 'gasket', 'part', 'readings'], 'a template, or sheets to measure by').default(
-          'drill',
-        ),
+        oneOf(
+          '--what <what>',
+          ['drill', 'gasket', 'part', 'depths', 'readings'],
+          'a template, or sheets to measure by',
+        ).default('drill'),
       )
       .addOption(oneOf('--side <side>', ['A', 'B'], 'the side of the plate that faces you').default('B'))
       .option('--paper <paper>', 'A4, A3, Letter, …, `210 x 297 mm`, `roll 610 mm`, or `single` for one large sheet')

@@ -39,7 +39,9 @@ const workStep = (template: Template): string =>
     ? `Fix the paper to the plate, punch lightly at each bare centre, look through a glass, then punch home.${ringWords(template)}`
     : template.what === 'part'
       ? 'Cut out the circles and lay the paper on the part: every rim shows all round. Where one does not, measure that feature again.'
-      : 'Fix the paper to the gasket sheet, punch the holes first, then cut the bore, and the outline last.';
+      : template.what === 'depths'
+        ? 'Cut out the strips. Hold one beside the tool, its end at the point of a drill or the shoulder of another tool, and set the stop.'
+        : 'Fix the paper to the gasket sheet, punch the holes first, then cut the bore, and the outline last.';
 
 /** The key sheet's words: the title block, and what to do in the order in which it is done. */
 export const keyWords = (f: KeyFacts): KeyWords => {
@@ -67,7 +69,7 @@ export const keyWords = (f: KeyFacts): KeyWords => {
         : [
             `Paper and punch place a hole within ± ${say(f.template.way.plusMinus, { ...f.speech, fraction: null }, f.speech.unit === 'in' ? 3 : 2)}, the print’s own share in it.`,
           ]),
-      remainingWords(f.remaining, f.printer, f.speech),
+      ...(f.template.holes.length === 0 ? [] : [remainingWords(f.remaining, f.printer, f.speech)]),
     ],
   };
 };

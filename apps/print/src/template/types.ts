@@ -30,7 +30,7 @@ export interface TemplateBlock {
 
 /** What is to be printed, in one frame, before any paper is chosen. */
 export interface Template {
-  readonly what: 'drill' | 'gasket' | 'part';
+  readonly what: 'drill' | 'gasket' | 'part' | 'depths';
   /** The side that faces the eye; null where it does not matter. */
   readonly side: 'A' | 'B' | null;
   /** `Drill template, side B up, pump behind`. */

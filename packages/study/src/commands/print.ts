@@ -1,12 +1,13 @@
 import { type Report, type Speech, fileNameOf, say, sayAll } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
+import { type TableRow, machinistTable } from '@fayplate/machining';
 import { isLarge, viewedWords } from '@fayplate/pictures';
 import type { Command, Found, Task } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { measuringSheets } from '../measuring.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
-import type { PartSheet, PrintedSheets } from '../printing.js';
+import type { PartSheet, PrintedSheets, StopDepth } from '../printing.js';
 import { Refusal } from '../refusal.js';
 import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
 import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
@@ -34,7 +35,7 @@ const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report 
         'Print at actual size (100 %), with no fitting to the page.',
         'Check the rulers on every sheet with a steel rule before you punch.',
         ...punchedWords(json.punched, speech),
-        ...(off === null
+        ...(off === null || off.plus_minus === 0
           ? []
           : [
               `Of that the print itself may take ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}${off.hole === null ? '' : `, at ${off.hole}`}.`,
@@ -123,6 +124,57 @@ const parts = async ({ job, options, speech, world }: Task, study: Study): Promi
   };
 };
 
+/** Cuts that are made to a stop: each tool, side and depth once, in the order in which they are first met. */
+const stopDepths = (rows: readonly TableRow[]): readonly StopDepth[] => {
+  const found = new Map<string, { readonly depth: StopDepth; readonly holes: Set<string> }>();
+  for (const { tool, op, side, depth, hole } of rows) {
+    if (!STOPPED.has(op) || depth <= 0) continue;
+    const key = `${tool} ${op} ${side} ${depth.toFixed(3)}`;
+    const already = found.get(key);
+    if (already === undefined) found.set(key, { depth: { tool, op, side, depth, holes: [] }, holes: new Set([hole]) });
+    else already.holes.add(hole);
+  }
+  return [...found.values()].map(({ depth, holes }) => ({ ...depth, holes: [...holes] }));
+};
+
+const STOPPED: ReadonlySet<TableRow['op']> = new Set([
+  'spot',
+  'pilot',
+  'drill',
+  'ream',
+  'counterbore',
+  'spotface',
+  'countersink',
+  'tap',
+]);
+
+/** Strips as long as the depths of the drill stop; they rest on the same plate as the table, and say what stands against it. */
+const depths = async ({ job, options, speech, world }: Task, study: Study): Promise<Found> => {
+  if (options.svg === true) throw new Refusal('depth strips are printed as PDF: leave --svg out');
+  const { plate, mated } = study.plate();
+  const how = { origin: null, horizontal: null, unit: speech.unit, oneSided: false };
+  const placed = machinistTable(plate, job, how, mated);
+  if (!placed.ok) throw new Refusal(placed.faults.join('\n'));
+  const verdict = study.verdict();
+  const unsettled = unsettledOf(study);
+  const file = options.out ?? `${fileNameOf(job.name)}-depths.pdf`;
+  const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
+  const printed = await sheets.depths(job.name, stopDepths(placed.table.rows), {
+    ...printSettings(job, options, printerFor(options.printer, job, world)),
+    speech,
+    notice: noticeOf(verdict, unsettled),
+    file,
+    lettering,
+  });
+  if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
+  return {
+    exit: verdict.answer === 'yes' ? 0 : 1,
+    json: { ...printed.json, verdict: verdictJson(verdict) },
+    report: [...verdictBlocks(verdict, unsettled), ...reportOf(printed, file, speech)],
+    files: [{ name: file, says: 'depths for the drill stop', content: printed.bytes }],
+  };
+};
+
 /** A template at true scale: the drilling template or the gaskets, as PDF tiled over any paper, or as one SVG. */
 export const print: Command = async (task) => {
   const { job, options, speech, world } = task;
@@ -135,8 +187,9 @@ export const print: Command = async (task) => {
   const unsettled = unsettledOf(study);
   const exit = verdict.answer === 'yes' ? 0 : 1;
   const said = verdictBlocks(verdict, unsettled);
+  if (options.what === 'depths') return depths(task, study);
   const what = options.what ?? 'drill';
-  if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill, gasket, part or readings');
+  if (what !== 'drill' && what !== 'gasket') throw new Refusal('--what takes drill, gasket, part, depths or readings');
   const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
   const settings = {
     ...printSettings(job, options, printerFor(options.printer, job, world)),
