@@ -82,16 +82,20 @@ export const boreNotes = (plate: Pick<Plate, 'bores'>, speech: Speech): readonly
       b.depth === null
         ? 'through'
         : `${(depthLimitsOf(b) ?? []).map((d) => sayNumber(d, speech, speech.unit === 'in' ? 3 : 2)).join(' to ')} ${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
-    return `${b.id}: ${b.kind === 'spigot' ? 'raised spigot' : b.kind} ${boreLimits(b)
+    return `${b.id}: ${b.kind === 'spigot' ? 'raised spigot' : b.cut === undefined ? b.kind : 'pocket'} ${boreLimits(b)
       .map((d) => sayNumber(d, speech))
-      .join(' to ')} ${speech.unit}, ${how}${b.feature === null ? '' : `, for ${b.feature}`}.`;
+      .join(
+        ' to ',
+      )} ${speech.unit}, ${how}${b.feature === null ? (b.cut === undefined ? '' : `, ${b.cut.why ?? b.cut.name}`) : `, for ${b.feature}`}.`;
   });
 
 const holeWords = (h: PlateHole, speech: Speech): string =>
   [
-    h.thread === null
-      ? `${h.drill ?? say(h.diameter, speech)} ${h.as}`
-      : `${withPitch(h.thread.name, h.thread.pitch)} ${h.as}`,
+    h.cut !== undefined
+      ? `${h.slot === null ? 'hole' : 'slot'} ${h.drill ?? say(h.diameter, speech)}, ${h.cut.why ?? h.cut.name}`
+      : h.thread === null
+        ? `${h.drill ?? say(h.diameter, speech)} ${h.as}`
+        : `${withPitch(h.thread.name, h.thread.pitch)} ${h.as}`,
     ...(h.depth === null ? [] : [`${short(h.depth, speech)} deep from side ${h.from}`]),
     ...(h.sink === null
       ? []

@@ -13,7 +13,7 @@ import {
 /** What a template needs of a hole. */
 export type PunchedHole = Pick<
   PlateHole,
-  'id' | 'feature' | 'x' | 'y' | 'as' | 'diameter' | 'from' | 'depth' | 'thread' | 'sink' | 'slot' | 'drill'
+  'id' | 'feature' | 'cut' | 'x' | 'y' | 'as' | 'diameter' | 'from' | 'depth' | 'thread' | 'sink' | 'slot' | 'drill'
 >;
 
 /** A size as it is said on a drawing, no finer than it is made: `10.3`, `0.406`, `13/32` where it is that fraction exactly. */
@@ -80,7 +80,8 @@ export const holeSettings = (
   speech: Speech,
   ringed = false,
 ): readonly [readonly string[], ...(readonly string[])[]] => {
-  const name = hole.feature === null ? hole.id : `${hole.id}  ${hole.feature}`;
+  const own = hole.feature ?? hole.cut?.name ?? null;
+  const name = own === null ? hole.id : `${hole.id}  ${own}`;
   const deep = depthWords(hole, speech);
   const depth = hole.depth !== null && hole.from !== side ? [`${deep}, from side ${hole.from}: not here`] : [deep];
   const sunk = [
@@ -106,7 +107,8 @@ export const limitWords = ([least, most]: readonly [number, number], speech: Spe
   `${sizeWords(least, { ...speech })}–${sizeWords(most, { ...speech })}`;
 
 export const boreLine = (bore: PlateBore, speech: Speech): string => {
-  const size = `${bore.id}  ${boreKinds[bore.kind]} ⌀${limitWords(boreLimits(bore), speech)}`;
+  const kind = bore.cut === undefined ? boreKinds[bore.kind] : `pocket (${bore.cut.name})`;
+  const size = `${bore.id}  ${kind} ⌀${limitWords(boreLimits(bore), speech)}`;
   if (bore.side === 'through') return `${size} through`;
   return `${size} × ${bore.depth === null ? '?' : limitWords(depthLimitsOf(bore) ?? [bore.depth, bore.depth], speech)}, side ${bore.side}`;
 };
