@@ -1,4 +1,4 @@
-import { type Point, type Speech, apply, distance, flatten, pathBox, say, sayNumber } from '@fayplate/core';
+import { type Point, type Speech, apply, distance, flatten, minusSign, pathBox, say, sayNumber } from '@fayplate/core';
 import type { Plate } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 
@@ -55,7 +55,7 @@ export const clampingWords = (plate: Plate, axes: TableAxes, speech: Speech): st
   const words = (p: Point): string => {
     const at = apply(axes.motion, p);
     const places = speech.unit === 'in' ? 1 : 0;
-    return `X ${sayNumber(at.x, speech, places)}, Y ${sayNumber(at.y, speech, places)}`;
+    return `X ${minusSign(sayNumber(at.x, speech, places))}, Y ${minusSign(sayNumber(at.y, speech, places))}`;
   };
   return `Clamps may stand at ${words(one.at)} and at ${words(two.at)} as seen from side B: no cut comes within ${say(Math.min(one.clear, two.clear), speech, speech.unit === 'in' ? 2 : 0)} of them.`;
 };

@@ -17,6 +17,8 @@ export const tableReport = (
   return [
     ...standing(t),
     { kind: 'paragraph', text: whereFrom(t, own) },
+    // In the order of the work: metal, marks, packing and clamps are there before the first cut.
+    ...(t.notes.length === 0 ? [] : [{ kind: 'list' as const, items: t.notes }]),
     ...t.setups.flatMap((s) => [
       { kind: 'heading' as const, level: 2 as const, text: `Side ${s.side} uppermost` },
       { kind: 'paragraph' as const, text: s.says },
@@ -27,7 +29,6 @@ export const tableReport = (
       kind: 'paragraph',
       text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.`,
     },
-    ...(t.notes.length === 0 ? [] : [{ kind: 'list' as const, items: t.notes }]),
     ...(more.measuredElsewhere === true ? [] : checksBlocks(t, speech)),
     ...byHandBlocks(t, own),
     {
