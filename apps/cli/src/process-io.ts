@@ -46,7 +46,7 @@ const settingsFolder = (env: NodeJS.ProcessEnv): string => {
     // No account: said below.
   }
   throw new Refusal(
-    'there is no home folder to keep a printer’s scale in: set FAYPLATE_SETTINGS to the full path of a folder',
+    'there is no home folder to save a printer’s scale in: set FAYPLATE_SETTINGS to the full path of a folder',
   );
 };
 

@@ -14,9 +14,9 @@ import { terminalText } from './terminal/report.js';
 const unread: Readonly<Record<string, string>> = {
   ENOENT: 'is not there: no such file',
   EISDIR: 'is a folder: name the job file in it',
-  EACCES: 'cannot be read: you have no right to',
+  EACCES: 'cannot be read: you may not read it',
   ENAMETOOLONG: 'cannot be read: the name is too long',
-  ELOOP: 'cannot be read: its links lead round in a circle',
+  ELOOP: 'cannot be read: its links form a loop',
   ENOTDIR: 'is not there: part of the path is a file, not a folder',
   NOT_PLAIN: 'is no ordinary file: name one, or give - and send it to standard input',
   TOO_LARGE: 'is larger than 1 MiB, the most that a file of a job may hold; it was not read',

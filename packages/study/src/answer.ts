@@ -81,7 +81,7 @@ const worked = async (
   const speech = speechFor(options.units ?? job.units, options.fractions ?? null);
   refuseUnknownAside(job, options.setAside);
   if (options.fractions !== undefined && speech.unit === 'mm')
-    warn('--fractions says inches; this job is said in mm. Add --units in.');
+    warn('--fractions needs inches, and this job is in mm: add --units in.');
   const run: Command = await commands[command]();
   return await run({ job, options, speech, unlikely, warn, world });
 };

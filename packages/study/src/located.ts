@@ -30,8 +30,8 @@ const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
   const finest = mostBy(readings, (r) => Math.abs(r.value) / r.sigma);
   if (finest !== undefined && finest.sigma < FINEST * Math.abs(finest.value)) {
     return new Refusal(
-      `face ${face.name}: no shape can be settled on. The ± of reading ${finest.id}, \`${finest.text}\`, is less than a hundred-millionth of what is read, ` +
-        'which no instrument can read: state the ± that yours has.',
+      `face ${face.name}: no shape can be found. The ± of reading ${finest.id}, \`${finest.text}\`, is less than a hundred-millionth of the reading, ` +
+        'which no instrument can reach: state the ± of yours.',
     );
   }
   const fighting = readings
@@ -42,7 +42,7 @@ const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
   const leave =
     worst === undefined ? '' : `, or leave one out with --set-aside ${shellWord(`${face.name}:${worst.id}`)}`;
   return new Unsettled(
-    `face ${face.name}: these readings cannot be of one face; ${stoppedWords(stopped.why)}. Those that fight most: ${named}. ` +
+    `face ${face.name}: these readings cannot belong to one face: ${stoppedWords(stopped.why)}. The worst contradictions: ${named}. ` +
       `Look at the part and at what is typed${leave}. A clock at every feature, or one more reading between two that are far apart, helps most.`,
   );
 };

@@ -40,17 +40,17 @@ export const printerFor = (asked: string | undefined, job: Job, world: World): P
   const kept = world.printer?.(name) ?? null;
   if (kept === null)
     throw new Refusal(
-      `nothing is kept of a printer called ${name}. Print the calibration sheet, measure its rulers, then: fayplate printer ${shellWord(name)} --wide 149.4/150 --high 199.1/200`,
+      `no printer called ${name} is saved. Print the calibration sheet, measure its rulers, then: fayplate printer ${shellWord(name)} --wide 149.4/150 --high 199.1/200`,
     );
   const scale = scaleIn(kept.text);
   if (scale === null)
     throw new Refusal(
-      `${kept.where} does not hold a printer's measured scale; measure again with fayplate printer ${shellWord(name)}`,
+      `${kept.where} does not hold a printer's measured scale: measure again with fayplate printer ${shellWord(name)}`,
     );
   // Two names may leave the same file name.
   if (scale.name.trim().toLowerCase() !== name.trim().toLowerCase())
     throw new Refusal(
-      `${kept.where} is kept of ${scale.name}, not of ${name}; give one of the two another name and measure it again`,
+      `${kept.where} belongs to ${scale.name}, not to ${name}: give one of the two another name and measure it again`,
     );
   return scale;
 };

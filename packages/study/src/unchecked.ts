@@ -34,7 +34,7 @@ export const uncheckedOn = (located: LocatedFace): readonly Unchecked[] =>
 export const uncheckedBlocks = (face: string, all: readonly Unchecked[]): readonly Block[] => {
   if (all.length === 0) return [];
   const one = all.length === 1;
-  const head = `On ${face} nothing else checks ${one ? 'reading' : 'readings'} ${sayAll(all.map((u) => u.reading))}: a misreading ${one ? 'there' : 'of one of them'} would not show.`;
+  const head = `On ${face} nothing checks ${one ? 'reading' : 'readings'} ${sayAll(all.map((u) => u.reading))}: a misreading ${one ? 'there' : 'of one of them'} would not show.`;
   return [
     { kind: 'paragraph', text: all.length > FEW ? `${head} Any distance across would check several.` : head },
     ...(all.length > FEW

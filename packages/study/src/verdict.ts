@@ -32,7 +32,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
             'reading-suspect',
             'reading suspect',
             `${one ? 'reading' : 'readings'} ${sayAll(suspects)} of ${face.name} ${one ? 'does' : 'do'} not agree with the rest`,
-            `measure ${one ? 'it' : 'them'} again, or work without: \`--set-aside ${suspects.map((id) => `${face.name}:${id}`).join(' ')}\``,
+            `measure ${one ? 'it' : 'them'} again, or leave ${one ? 'it' : 'them'} out: \`--set-aside ${suspects.map((id) => `${face.name}:${id}`).join(' ')}\``,
           ),
         ]),
     ...(suspects.length > 0 || agrees(located)
@@ -41,7 +41,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
           notKnown(
             'readings-contradict',
             'readings contradict each other',
-            `the readings of ${face.name} disagree by more than their ± allow, though none stands out`,
+            `the readings of ${face.name} disagree by more than their ± allow, and no single one stands out`,
             'a ± may be too small, or several readings wrong: see `locate`',
           ),
         ]),
@@ -61,7 +61,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
           notKnown(
             'mirror-image',
             'mirror image',
-            `nothing says whether the shape of ${face.name} or its mirror image is meant`,
+            `the readings of ${face.name} fit its shape and the mirror image alike`,
             'write `clock` on three features',
           ),
         ]),
@@ -146,7 +146,9 @@ export const verdictBlock = (v: Verdict): Block => ({
 /** The verdict, and before it what of the readings is not settled where something is made from them. */
 export const verdictBlocks = (v: Verdict, unsettled: string | null = null): readonly Block[] => [
   verdictBlock(v),
-  ...(unsettled === null ? [] : [{ kind: 'paragraph' as const, text: `${unsettled}. All that follows rests on it.` }]),
+  ...(unsettled === null
+    ? []
+    : [{ kind: 'paragraph' as const, text: `${unsettled}. Everything below depends on it.` }]),
 ];
 
 /** The whole job's verdict at the end of a command that answers a question of its own; nothing where the job has no plate yet. */
@@ -162,7 +164,7 @@ export const noticeOf = (v: Verdict, unsettled: string | null): Notice => ({ lin
 export const withheld = (format: MachineFormat, notice: Notice | undefined, options: Options): string | null =>
   format.flag === 'csv' || notice?.across == null || options.unsettled === true
     ? null
-    : `${notice.across}. No ${format.flag === 'cnc' ? 'program' : 'solid'} is made from it; settle it first, or ask for it with --unsettled, and it begins with a stop`;
+    : `${notice.across}. No ${format.flag === 'cnc' ? 'program' : 'solid'} is made from it; settle it first, or ask for it with --unsettled: it then begins with a stop`;
 
 /** The verdict in one line, for the head of a sheet, a table or a program. */
 export const verdictLine = (v: Verdict): string => `${sayAnswer(v.answer)}: ${v.because}`;

@@ -22,10 +22,10 @@ describe('what rests on readings that disagree', () => {
     const study = studyWith([{ reading: '7', tiedWith: ['9'] }], 1e-9);
     expect(doubtsOf(study).ok).toBe(false);
     expect(words(study)).toContain('Settle readings pump:7, pump:9 first');
-    expect(words(study)).not.toContain('none stands out');
+    expect(words(study)).not.toContain('no single one stands out');
   });
 
-  test('is said where solids would lie in each other', () => {
+  test('is said where solids would overlap', () => {
     const overlapping = studyWith([], null);
     const one = overlapping.located({} as never);
     const study = {
@@ -33,13 +33,13 @@ describe('what rests on readings that disagree', () => {
       located: () => ({ ...one, arrangements: { ...one.arrangements, overlaps: [['P1', 'P2']] } }),
     };
     expect(doubtsOf(study as unknown as Study).ok).toBe(false);
-    expect(words(study as unknown as Study)).toContain('P1 and P2 would lie in each other');
+    expect(words(study as unknown as Study)).toContain('P1 and P2 would overlap');
   });
 
-  test('is said though none stands out', () => {
+  test('is said and no single one stands out', () => {
     expect(doubtsOf(studyWith([], 1e-5)).ok).toBe(false);
     expect(words(studyWith([], 1e-5))).toContain(
-      'readings of pump disagree by more than their ± allow, though none stands out',
+      'readings of pump disagree by more than their ± allow, and no single one stands out',
     );
   });
 });

@@ -140,7 +140,7 @@ describe('little, nothing and nonsense', () => {
     ];
     const f = locate(survey(features, readings));
     expect(f.hand).toEqual({ settled: true, by: 'bench readings' });
-    expect(f.warnings.join()).toContain('opposite hands');
+    expect(f.warnings.join()).toContain('mirror images of each other');
   });
 
   test('one shared zero error: found where a reading without it crosses it, and reported with its ±', () => {

@@ -23,7 +23,7 @@ const asking =
   async (question, usual, understand) => {
     for (;;) {
       const typed = await io.ask(`${question} [${usual}] `);
-      if (typed === null) throw new Refusal('ended before the last question; nothing is written');
+      if (typed === null) throw new Refusal('stopped before the last question: nothing was written');
       try {
         return understand(typed.trim() === '' ? usual : typed.trim());
       } catch (error) {
@@ -37,13 +37,13 @@ const unitsOf = (text: string): 'in' | 'mm' => {
   const t = text.toLowerCase();
   if (/^(?:in|inch|inches|")$/.test(t)) return 'in';
   if (/^(?:mm|milli(?:metre|meter)s?|metric)$/.test(t)) return 'mm';
-  throw new Refusal(`"${text.slice(0, 40)}" is no unit of the job file: in or mm`);
+  throw new Refusal(`"${text.slice(0, 40)}" is not a unit: write in or mm`);
 };
 
 const countOf = (text: string): number => {
   const n = Number(text);
   if (Number.isInteger(n) && n >= 1 && n <= MOST) return n;
-  throw new Refusal(`"${text.slice(0, 40)}" is no count: a whole number from 1 to ${MOST}`);
+  throw new Refusal(`"${text.slice(0, 40)}" is not a count: write a whole number from 1 to ${MOST}`);
 };
 
 /** `n` places evenly round the clock, the first at `turn` of a division from 12. */

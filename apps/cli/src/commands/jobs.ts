@@ -28,7 +28,7 @@ const tableOptions = (command: Command): Command => {
   command
     .option('--origin <place>', 'what X 0 Y 0 is: a face, a feature, a hole, a corner of the blank, or `middle H1 H4`')
     .option('--horizontal <places...>', 'two places: the line from the first to the second runs along +X')
-    .option('--one-sided', 'come to each hole from the sides that the job’s `backlash` states');
+    .option('--one-sided', 'approach each hole from the sides that the job’s `backlash` states');
   for (const f of machineFormats.filter((f) => !f.beside)) command.option(`--${f.flag}`, f.help);
   command
     .option('--unsettled', 'make programs and the solid though readings are not settled; each begins with a stop')
@@ -81,7 +81,7 @@ const packetOptions = (command: Command): Command =>
 const said: readonly Said[] = [
   {
     name: 'check',
-    description: 'reads the file, reports all faults, says what each face still lacks',
+    description: 'reads the file, lists every fault, and says what each face still needs',
     after: 'Examples:\n  fayplate check pump.yaml\n  cat pump.yaml | fayplate check -',
   },
   {
@@ -127,7 +127,7 @@ const said: readonly Said[] = [
 const saidLater: readonly Said[] = [
   {
     name: 'prove',
-    description: 'as-drilled readings against the plate: does it go on, and by how much',
+    description: 'readings of the drilled plate: does it go on, and with how much to spare',
     after: 'Example:\n  fayplate prove pump.yaml\n\nWithout a `drilled:` section it says which readings to take.',
   },
   {

@@ -58,7 +58,7 @@ export const newJob: AddCommand = (program, io, done) => {
         );
         if (file !== '-')
           io.out(
-            `${inert(file)} is written. Take the readings in the order of its lines, then: fayplate check ${inert(shellPath(file))}\n`,
+            `Saved: ${inert(file)}. Take the readings in the order of its lines, then: fayplate check ${inert(shellPath(file))}\n`,
           );
         done(0);
       } catch (error) {

@@ -35,8 +35,7 @@ export const page: AddCommand = (program, io, done) => {
       try {
         const job = path === undefined ? '' : readText(io, path);
         io.write([{ path: options.out, content: pageWith(pageText(), job) }], options.force === true);
-        if (options.out !== '-')
-          io.out(`${told(options.out)} is written. Open it in a browser: it needs no network.\n`);
+        if (options.out !== '-') io.out(`Saved: ${told(options.out)}. Open it in a browser: it needs no network.\n`);
         done(0);
       } catch (error) {
         if (!(error instanceof Refusal || error instanceof WriteRefused)) throw error;

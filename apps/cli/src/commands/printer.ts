@@ -59,7 +59,7 @@ const diagonalsOf = (text: string | undefined) => {
 export const printer: AddCommand = (program, io, done) => {
   program
     .command('printer <name>')
-    .description('keeps a printer’s measured scale for later prints; or prints the sheet to measure')
+    .description('saves a printer’s measured scale for later prints, or prints the sheet to measure')
     .option('--sheet <file.pdf>', 'write the calibration sheet, to print and measure')
     .option('--wide <measured/nominal>', 'the ruler across the sheet, mm, such as 149.4/150')
     .option('--high <measured/nominal>', 'the ruler up the sheet, mm, such as 199.1/200')
@@ -118,9 +118,8 @@ export const printer: AddCommand = (program, io, done) => {
         const percent = (v: number): string => `${v >= 1 ? '+' : '−'}${Math.abs(100 * (v - 1)).toFixed(2)} %`;
         say({ file: path, profile: read.profile }, [
           {
-            kind: 'verdict',
-            ok: true,
-            text: `Kept: ${name} prints ${percent(read.profile.wide)} across and ${percent(read.profile.high)} up. Prints with --printer ${shellWord(name)} are corrected by it.`,
+            kind: 'paragraph',
+            text: `Saved: ${name} prints ${percent(read.profile.wide)} across and ${percent(read.profile.high)} up. Prints with --printer ${shellWord(name)} are corrected for it.`,
           },
         ]);
         done(0);

@@ -38,14 +38,14 @@ const words: Readonly<Record<string, string>> = {
   EDQUOT: 'the disk quota is used up',
   EROFS: 'the disk can only be read',
   ENOENT: 'no folder can be made there',
-  EACCES: 'you have no right to write there',
-  EPERM: 'you have no right to write there',
+  EACCES: 'you may not write there',
+  EPERM: 'you may not write there',
   EBUSY: 'something else holds that file',
   ENOTDIR: 'part of the path is a file, not a folder',
   EEXIST: 'part of the path is a file, not a folder',
   EISDIR: 'that is a folder',
   ENAMETOOLONG: 'the name is too long',
-  ELOOP: 'its links lead round in a circle',
+  ELOOP: 'its links form a loop',
 };
 
 const told = (path: string, error: unknown): WriteRefused => {
@@ -69,7 +69,8 @@ const refuseForeign = (path: string, { force, isOurs }: Replacing): void => {
   if (there === null) return;
   if (there.isDirectory()) throw new WriteRefused(`${inert(path)} is a folder. Give the name of a file in it.`);
   // A pipe or a device, which renaming over it would do away with.
-  if (!there.isFile()) throw new WriteRefused(`${inert(path)} is no ordinary file. Write to - and send that there.`);
+  if (!there.isFile())
+    throw new WriteRefused(`${inert(path)} is not an ordinary file. Write to - and redirect the output.`);
   if (!force && !isOurs(headOf(path)))
     throw new WriteRefused(
       `${inert(path)} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`,
@@ -86,8 +87,8 @@ const refuseTwice = (files: readonly WrittenFile[]): void => {
     if (before !== undefined)
       throw new WriteRefused(
         before === path
-          ? `two outputs are to go to ${inert(path)}. Give each a name of its own.`
-          : `${inert(before)} and ${inert(path)} are the same file. Give each output a name of its own.`,
+          ? `two outputs would go to ${inert(path)}. Give each its own name.`
+          : `${inert(before)} and ${inert(path)} are the same file. Give each output its own name.`,
       );
     for (const n of names) taken.set(n, path);
   }
@@ -144,7 +145,7 @@ export const writeWhole = (files: readonly WrittenFile[], replacing: Replacing):
     if (error instanceof WriteRefused) throw error;
     if (whole.includes(false))
       throw new WriteRefused(
-        `${inert(at)} was not written, and what was changed before it could not all be put back. The next run that writes there ends it.`,
+        `${inert(at)} was not written, and not all earlier changes could be undone. The next run that writes there finishes the job.`,
       );
     throw told(at, error);
   }

@@ -65,7 +65,7 @@ describe('check says what each face lacks, and that readings contradict each oth
 
   test('in words and in JSON', async () => {
     const { out } = await onPump(['check', 'job.yaml'], misread);
-    expect(out).toMatch(/readings contradict each other; `locate` says[^]*- pump: .*does not agree with the rest/);
+    expect(out).toMatch(/Readings contradict each other; `locate` says[^]*- pump: .*does not agree with the rest/);
     const { suspects } = JSON.parse((await onPump(['check', 'job.yaml', '--json'], misread)).out) as {
       suspects: readonly { face: string }[];
     };

@@ -66,7 +66,7 @@ describe('watch', () => {
     await paints('does not agree with the rest');
     writeFileSync(`${path}.new`, pump);
     renameSync(`${path}.new`, path);
-    await paints('no reading stands out');
+    await paints('no reading is suspect');
     // Written beside, the old one kept under another name, as some editors do.
     writeFileSync(`${path}~new`, misread);
     renameSync(path, `${path}~`);
@@ -84,7 +84,7 @@ describe('watch', () => {
     rmSync(path);
     await paints('is not there');
     writeFileSync(path, pump);
-    await paints('no reading stands out');
+    await paints('no reading is suspect');
     expect(await stop()).toBe(0);
   });
 

@@ -35,10 +35,9 @@ export const byCodeUnit = (a: string, b: string): number => (a < b ? -1 : a > b 
 export const sayAll = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
 
-/** A chance from 0 to 1 as a person says it: `85 times in 100`, `3 times in 1000`, `less than once in 1000`. */
+/** How often something happens, from 0 to 1: `85 % of the time`, `0.3 % of the time`, `less than 0.1 % of the time`. */
 export const sayChance = (p: number): string => {
-  if (p < 0.001) return 'less than once in 1000';
-  const [times, of] = p < 0.02 ? [Math.round(p * 1000), 1000] : [Math.round(p * 100), 100];
-  if (times >= of) return `more than ${of - 1} times in ${of}`;
-  return times === 1 ? `once in ${of}` : `${times} times in ${of}`;
+  if (p < 0.001) return 'less than 0.1 % of the time';
+  const percent = Number((100 * p).toFixed(p < 0.02 ? 1 : 0));
+  return percent >= 100 ? 'more than 99 % of the time' : `${percent} % of the time`;
 };

@@ -45,10 +45,10 @@ describe('words', () => {
 
   test('a chance', () =>
     expect([0.85, 0.003, 0.0001, 0.999, 0.01].map(sayChance)).toEqual([
-      '85 times in 100',
-      '3 times in 1000',
-      'less than once in 1000',
-      'more than 99 times in 100',
-      '10 times in 1000',
+      '85 % of the time',
+      '0.3 % of the time',
+      'less than 0.1 % of the time',
+      'more than 99 % of the time',
+      '1 % of the time',
     ]));
 });

@@ -3,7 +3,7 @@ import type { Face, Job } from '@fayplate/job';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
 import { clockWarnings } from '../clocks.js';
 import type { Command } from '../command.js';
-import { contradictionsOn, suspectsOn } from '../doubts.js';
+import { arrangementsOn, contradictionsOn, suspectsOn } from '../doubts.js';
 import { locatedIn } from '../located.js';
 import { studyFor } from '../study.js';
 import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
@@ -34,38 +34,54 @@ const sentence = (l: Lacking): string =>
 
 const sections = (job: Job): string =>
   (['stack', 'plate', 'machine', 'drilled'] as const)
-    .map((s) => `${s} ${job[s] === null ? 'not yet' : 'there'}`)
+    .map((s) => `${s} ${job[s] === null ? 'missing' : 'present'}`)
     .join(', ');
 
-const reportOf = (job: Job, lacking: readonly Lacking[], doubts: readonly string[]): Report => {
+/** What is not settled of readings that fix every feature: what contradicts, and what else fits. */
+interface Open {
+  readonly contradictions: readonly string[];
+  readonly arrangements: readonly string[];
+}
+
+const openWords = ({ contradictions, arrangements }: Open, fixed: boolean): string => {
+  if (!fixed) return 'some features are not fixed yet';
+  return [
+    ...(contradictions.length === 0 ? [] : ['readings contradict each other']),
+    ...(arrangements.length === 0 ? [] : ['the arrangement of the centres is not settled']),
+  ].join(', and ');
+};
+
+const reasons = (text: string, items: readonly string[]): Report =>
+  items.length === 0
+    ? []
+    : [
+        { kind: 'paragraph', text },
+        { kind: 'list', items },
+      ];
+
+const reportOf = (job: Job, lacking: readonly Lacking[], open: Open): Report => {
   const fixed = lacking.every((l) => l.undetermined.length === 0);
-  const complete = fixed && doubts.length === 0;
+  const complete = fixed && open.contradictions.length + open.arrangements.length === 0;
   return [
     {
       kind: 'verdict',
       ok: complete,
       answer: complete ? 'yes' : 'not yet',
       text: complete
-        ? `${job.name} reads without fault, and its readings fix every feature.`
-        : fixed
-          ? `${job.name} reads without fault, but its readings contradict each other.`
-          : `${job.name} reads without fault, but readings are still missing.`,
+        ? `The file of ${job.name} has no faults, and its readings fix every feature.`
+        : `The file of ${job.name} has no faults, but ${openWords(open, fixed)}.`,
     },
     { kind: 'list', items: lacking.map(sentence) },
-    ...(doubts.length === 0
-      ? []
-      : [
-          {
-            kind: 'paragraph',
-            text: 'But readings contradict each other; `locate` says by how much, and what may be wrong:',
-          } as const,
-          { kind: 'list', items: doubts } as const,
-        ]),
+    ...reasons(
+      'Readings contradict each other; `locate` says by how much, and what may be wrong:',
+      open.contradictions,
+    ),
+    ...reasons('The arrangement of the centres is not settled; `locate` says what would settle it:', open.arrangements),
     ...lacking.flatMap((l): Report =>
       l.freedoms.length === 0
         ? []
         : [
-            { kind: 'paragraph', text: `On ${l.face}, what can still move:` },
+            { kind: 'paragraph', text: `What can still move on ${l.face}:` },
             { kind: 'list', items: l.freedoms },
           ],
     ),
@@ -73,7 +89,7 @@ const reportOf = (job: Job, lacking: readonly Lacking[], doubts: readonly string
       l.next.length === 0
         ? []
         : [
-            { kind: 'paragraph', text: `Readings to take next on ${l.face}, the most telling first:` },
+            { kind: 'paragraph', text: `Readings to take next on ${l.face}, the best first:` },
             { kind: 'list', items: l.next },
           ],
     ),
@@ -91,10 +107,14 @@ export const check: Command = async (task) => {
   const lacking = first.map(({ face, located }) =>
     lackingOf(face, located.undetermined.length === 0 ? located : locatedIn(job, face, { ...shared, next: true })),
   );
-  const doubts = first.flatMap(({ face, located }) => contradictionsOn(face.name, located));
+  const open: Open = {
+    contradictions: first.flatMap(({ face, located }) => contradictionsOn(face.name, located)),
+    arrangements: first.flatMap(({ face, located }) => arrangementsOn(face.name, located)),
+  };
+  const settled = open.contradictions.length + open.arrangements.length === 0;
   return {
-    // Readings that contradict each other are not settled, however many they fix.
-    exit: lacking.every((l) => l.undetermined.length === 0) && doubts.length === 0 ? 0 : 1,
+    // Readings that contradict each other, or fit two arrangements, are not settled, however many features they fix.
+    exit: lacking.every((l) => l.undetermined.length === 0) && settled ? 0 : 1,
     json: {
       faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])),
       warnings: unlikely,
@@ -102,7 +122,7 @@ export const check: Command = async (task) => {
       suspects: first.flatMap(({ face, located }) => suspectsOn(face.name, located)),
       verdict: verdictJson(verdict),
     },
-    report: [...reportOf(job, lacking, doubts), ...wholeJob(verdict)],
+    report: [...reportOf(job, lacking, open), ...wholeJob(verdict)],
     more: () => first.flatMap(({ face, located }) => fittedReport(face, located, speech)),
   };
 };

@@ -32,13 +32,13 @@ const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report 
     {
       kind: 'list',
       items: [
-        'Print at actual size (100 %), with no fitting to the page.',
+        'Print at actual size (100 %), never fit to page.',
         'Check the rulers on every sheet with a steel rule before you punch.',
         ...punchedWords(json.punched, speech),
         ...(off === null || off.plus_minus === 0
           ? []
           : [
-              `Of that the print itself may take ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}${off.hole === null ? '' : `, at ${off.hole}`}.`,
+              `The print itself may be off by ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}${off.hole === null ? '' : `, at ${off.hole}`}; that is part of it.`,
             ]),
         ...printed.warnings,
       ],

@@ -69,7 +69,7 @@ const verdictsOf = (report: Report): Report => report.filter((b) => b.kind === '
 const ticked = (verdicts: Report, settled: boolean): Report =>
   settled
     ? verdicts
-    : [{ kind: 'verdict', ok: false, answer: 'not yet', text: 'It rests on readings that are not settled.' }];
+    : [{ kind: 'verdict', ok: false, answer: 'not yet', text: 'It depends on readings that are not settled.' }];
 
 const summary = (study: Study, sections: readonly Section[]): Section => ({
   title: 'Summary',

@@ -9,9 +9,9 @@ const LONGEST = 200;
 /** What the job is called, or a refusal in words. */
 export const jobNameOf = (text: string): string => {
   const name = text.trim();
-  if (name === '') throw new Refusal('the job wants a name, such as "Lift pump"');
+  if (name === '') throw new Refusal('the job needs a name, such as "Lift pump"');
   if (name.length > LONGEST)
-    throw new Refusal(`the name of the job is of ${name.length} characters; it may have ${LONGEST}`);
+    throw new Refusal(`the name of the job has ${name.length} characters; at most ${LONGEST} are allowed`);
   return name;
 };
 
@@ -25,13 +25,13 @@ export const nameOf = (text: string): string => {
 export const middleOf = (text: string): PartAnswers['middle'] => {
   const m = text.trim().toLowerCase();
   if (m !== 'spigot' && m !== 'bore' && m !== 'none')
-    throw new Refusal(`"${m.slice(0, 40)}" says nothing of the middle: spigot, bore or none`);
+    throw new Refusal(`"${m.slice(0, 40)}" is not a middle: write spigot, bore or none`);
   return m;
 };
 
 export const fastenersOf = (text: string): PartAnswers['fasteners'] => {
   const f = text.trim().toLowerCase().replace(/s$/, '');
-  if (f !== 'stud' && f !== 'hole') throw new Refusal(`"${f.slice(0, 40)}" fastens nothing: studs or holes`);
+  if (f !== 'stud' && f !== 'hole') throw new Refusal(`"${f.slice(0, 40)}" is not a fastener: write studs or holes`);
   return f;
 };
 
@@ -45,7 +45,7 @@ export const clocksOf = (text: string, count: number | null = null): readonly st
   if (clocks.length === 0) throw new Refusal('say roughly where the fasteners are on the clock, such as 12 2 4:30');
   if (clocks.length > MOST) throw new Refusal(`at most ${MOST} fasteners`);
   if (count !== null && clocks.length !== count)
-    throw new Refusal(`${count} places, please: ${clocks.length} are named`);
+    throw new Refusal(`${count} places are needed, and ${clocks.length} are given`);
   return clocks;
 };
 
@@ -54,7 +54,7 @@ export const MOST = 40;
 
 export const caliperOf = (text: string, units: LengthUnit): string => {
   const band = parseLengthBand(text, units);
-  if (!band.ok) throw new Refusal(`"${text.slice(0, 40)}" is no ± of a caliper: ${band.expected}`);
+  if (!band.ok) throw new Refusal(`"${text.slice(0, 40)}" is not the ± of a caliper: ${band.expected}`);
   return /^\s*(?:±|\+)/.test(text) ? text.trim() : `± ${text.trim()}`;
 };
 
@@ -63,7 +63,7 @@ export const describePart = (text: string): PartAnswers => {
   const [name = '', middle = '', fasteners = '', ...clocks] = text.split(',');
   if (clocks.length === 0)
     throw new Refusal(
-      `"${text.trim().slice(0, 40)}" wants commas between its four things: name, spigot|bore|none, studs|holes, clocks, such as "pump, spigot, studs, 12 2 4 6"`,
+      `"${text.trim().slice(0, 40)}" needs commas between its four parts: name, spigot|bore|none, studs|holes, clocks, such as "pump, spigot, studs, 12 2 4 6"`,
     );
   return {
     name: nameOf(name),
@@ -74,5 +74,5 @@ export const describePart = (text: string): PartAnswers => {
 };
 
 export const refuseSameName = (first: string, second: string): void => {
-  if (first.toLowerCase() === second.toLowerCase()) throw new Refusal('the two parts need two names');
+  if (first.toLowerCase() === second.toLowerCase()) throw new Refusal('give the two parts different names');
 };

@@ -104,7 +104,7 @@ export const starterJob = (answers: StarterAnswers): string => {
   const bare = readJob(skeleton(answers, []));
   if (!bare.ok) {
     const [fault] = bare.faults;
-    throw new Refusal(`no job can be begun with "${fault?.found ?? ''}": it takes ${fault?.expected ?? ''}`);
+    throw new Refusal(`a job cannot start with "${fault?.found ?? ''}": write ${fault?.expected ?? ''}`);
   }
   const readings = bare.job.faces.map((face) => readingsToTake(face, bare.job.instruments));
   return `# A Fayplate job.\n${skeleton(answers, readings)}`;

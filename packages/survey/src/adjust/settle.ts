@@ -130,7 +130,7 @@ const eitherShape = (system: System, found: Adjustment): Shape => {
     const against = mirrored < asIs - EVEN;
     const warnings = against
       ? [
-          'The bench readings and the clock positions give opposite hands: the bench readings are followed. Was the face read from its other side?',
+          'The bench readings and the clock positions are mirror images of each other: the bench readings are used. Was the face read from its other side?',
         ]
       : [];
     return { adjustment, hand: { settled: true, by: 'bench readings' }, warnings };
@@ -147,7 +147,7 @@ const eitherShape = (system: System, found: Adjustment): Shape => {
     adjustment,
     hand: { settled: false, by: 'nothing' },
     warnings: [
-      'The readings fit this shape and its mirror image alike, and no clock positions say which is meant. Give at least three features a clock.',
+      'The readings fit this shape and its mirror image alike, and no clock positions say which is right. Give at least three features a clock.',
     ],
   };
 };

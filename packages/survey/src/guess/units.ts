@@ -39,7 +39,15 @@ export const wrongSize = (value: number, expected: number): readonly Slip[] => [
 export const wrongScale = (misfit: Misfit): readonly Slip[] => {
   if (misfit.reading.kind !== 'angle') return [];
   return [
-    { says: 'the rest of 180° read', left: Math.PI - misfit.value - misfit.expected, weight: 4 },
-    { says: 'the rest of 90° read', left: 90 * DEGREE - misfit.value - misfit.expected, weight: 2 },
+    {
+      says: 'the angle read from the other side (180° less it)',
+      left: Math.PI - misfit.value - misfit.expected,
+      weight: 4,
+    },
+    {
+      says: 'the angle read from the square (90° less it)',
+      left: 90 * DEGREE - misfit.value - misfit.expected,
+      weight: 2,
+    },
   ];
 };

@@ -8,12 +8,12 @@ export const arrangementWords = ({ arrangements: { overlaps, rivals, odds } }: L
   ...(overlaps.length === 0
     ? []
     : [
-        `${sayAll(overlaps.map(([a, b]) => `${a} and ${b}`))} would lie in each other, which cannot be: a reading or a diameter is wrong`,
+        `${sayAll(overlaps.map(([a, b]) => `${a} and ${b}`))} would overlap, which is impossible: a reading or a diameter is wrong`,
       ]),
   ...(rivals.length === 0
     ? []
     : [
-        `the readings fit ${rivals.length === 1 ? 'two arrangements' : `${rivals.length + 1} arrangements`} of the centres, and this is the one meant with odds of ${percent(odds)}`,
+        `the readings fit ${rivals.length === 1 ? 'two arrangements' : `${rivals.length + 1} arrangements`} of the centres, and this one has odds of ${percent(odds)}`,
       ]),
 ];
 
@@ -31,7 +31,7 @@ export const arrangementBlocks = ({ arrangements }: LocatedFace, speech: Speech)
     { kind: 'heading', level: 3, text: rivals.length === 1 ? 'The other arrangement' : 'The other arrangements' },
     ...rivals.map((rival): Block => ({
       kind: 'table',
-      caption: `Odds ${percent(rival.odds)}: these lie elsewhere`,
+      caption: `Odds ${percent(rival.odds)}: these features lie elsewhere`,
       columns: [
         { title: 'Feature', align: 'left' },
         { title: `X, ${speech.unit}`, align: 'point' },
@@ -46,7 +46,7 @@ export const arrangementBlocks = ({ arrangements }: LocatedFace, speech: Speech)
       kind: 'paragraph',
       text:
         settle === null
-          ? 'A clock position for each feature, or a reading across them, settles which is meant.'
+          ? 'A clock position for each feature, or a reading across them, settles which one is right.'
           : `Take ${settle.reading}${settle.instrument === null ? '' : ` by ${settle.instrument}`} to settle it: ${foreseen()}.`,
     },
   ];

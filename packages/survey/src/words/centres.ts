@@ -6,7 +6,7 @@ const viewWords = (viewed: Face['viewed']): string =>
   viewed === 'from behind'
     ? 'Seen from behind, through the part'
     : viewed === 'off the old plate'
-      ? 'Measured off the side of the old plate that lay on the part: the part’s mirror image, and turned over when the plate is laid out'
+      ? 'Measured on the side of the old plate that lay against the part: a mirror image of the part, turned over when the plate is laid out'
       : `Seen ${viewed}`;
 
 const frameWords = (frame: Frame): string => {
@@ -18,9 +18,15 @@ const frameWords = (frame: Frame): string => {
     : `${from}; up is where the clock positions agree best`;
 };
 
+/** How the mirror image is ruled out. */
+const handWords = (by: LocatedFace['hand']['by']): string =>
+  by.startsWith('the shape')
+    ? 'The shape is its own mirror image.'
+    : `${by.slice(0, 1).toUpperCase()}${by.slice(1)} rule out the mirror image.`;
+
 /** Which way the face is seen, from where the numbers run, and whether the mirror image is ruled out. */
 export const standWords = (face: Face, located: LocatedFace): string =>
-  `${viewWords(face.viewed)}. ${frameWords(located.frame)}.${located.hand.settled ? ` That this is not the mirror image is settled by ${located.hand.by}.` : ''}`;
+  `${viewWords(face.viewed)}. ${frameWords(located.frame)}.${located.hand.settled ? ` ${handWords(located.hand.by)}` : ''}`;
 
 /** The centres, one a row. A ± of nought is one that the frame was chosen to make so. */
 export const centresTable = (located: LocatedFace, speech: Speech): Block => ({

@@ -23,7 +23,7 @@ const explanationWords = (e: Explanation, speech: Speech): string => {
 /** What to take next, and what it means. */
 const tellingWords = ({ explanations, telling }: LocatedFace, speech: Speech): string => {
   if (telling === null)
-    return 'No one reading tells these apart: take each of them again, or measure the same features another way.';
+    return 'No single reading tells these apart: take each of them again, or measure the same features another way.';
   const { again, reading, instrument, measures, foreseen } = telling;
   const by = instrument === null ? '' : ` by ${instrument}`;
   const take = again === null ? `Take ${reading}${by}` : `Take ${nameOf(again)} again (${reading}${by})`;

@@ -22,7 +22,7 @@ export const nextBlocks = (located: LocatedFace, speech: Speech): readonly Block
       : [
           {
             kind: 'paragraph',
-            text: 'No single reading with the instruments of this job would make the worst centre much surer.',
+            text: 'No single reading with the instruments of this job would improve the worst centre much.',
           },
         ];
   }
@@ -32,12 +32,12 @@ export const nextBlocks = (located: LocatedFace, speech: Speech): readonly Block
     {
       kind: 'table',
       caption: loose
-        ? 'In this order; some fix a feature only together with those before them.'
-        : 'Any one of these, the most telling first.',
+        ? 'Take them in this order: some fix a feature only with the ones before them.'
+        : 'Any one of these helps; the best comes first.',
       columns: [
         { title: 'Reading', align: 'left' },
         { title: 'By', align: 'left' },
-        { title: 'Makes surer', align: 'left' },
+        { title: 'Improves', align: 'left' },
         { title: `± now, ${speech.unit}`, align: 'point' },
         { title: `± then, ${speech.unit}`, align: 'point' },
       ],

@@ -41,7 +41,7 @@ export const fittedReport = (face: Face, located: LocatedFace, speech: Speech): 
     table,
     {
       kind: 'paragraph',
-      text: 'Off by: what was read less what fits all readings best. w: that, in its own standard deviations; beyond 3.29 either way a reading is suspect. Checked: how far the other readings check this one; at 0 % nothing does, and w is left out.',
+      text: 'Off by: the reading minus the best fit. w: the same in standard deviations; beyond 3.29 either way a reading is suspect. Checked: how much the other readings check this one; at 0 % nothing does, and w is left out.',
     },
   ];
 };

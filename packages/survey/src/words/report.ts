@@ -23,24 +23,24 @@ const verdictWords = (located: LocatedFace): string => {
     ...disagreeWords(suspects),
   ];
   if (faults.length === 0 && !agrees(located))
-    return 'Every centre is fixed, but the readings together agree worse than their ± allow, and none stands out as the one that is wrong.';
+    return 'Every centre is fixed, but the readings disagree by more than their ± allow, and no single one stands out as wrong.';
   if (faults.length === 0 && !located.hand.settled)
-    return 'Every centre is fixed, but nothing says whether this shape or its mirror image is meant.';
+    return 'Every centre is fixed, but the readings fit this shape and its mirror image alike.';
   const said = faults.join('; ');
   return faults.length === 0
-    ? 'Every centre is fixed, and no reading stands out from the rest.'
+    ? 'Every centre is fixed, and no reading is suspect.'
     : `${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
 };
 
 const zeroWords = (located: LocatedFace, speech: Speech): readonly string[] =>
   [...located.zeros].map(([name, z]) => {
     const amount = sayAmount(Math.abs(z.value), z.measures, speech);
-    return `All readings by ${name} are about ${amount} too ${z.value > 0 ? 'large' : 'small'} (± ${sayAmount(z.plusMinus, z.measures, speech)}), and are taken so.`;
+    return `All readings by ${name} are about ${amount} too ${z.value > 0 ? 'large' : 'small'} (± ${sayAmount(z.plusMinus, z.measures, speech)}); the centres are corrected for it.`;
   });
 
 const asideWords = ({ aside }: LocatedFace): readonly string[] =>
   aside.map(({ id, text }) =>
-    id === text ? `Set aside, and taking no part: ${text}.` : `Set aside, and taking no part: reading ${id}, ${text}.`,
+    id === text ? `Set aside, not used: ${text}.` : `Set aside, not used: reading ${id}, ${text}.`,
   );
 
 /** One face in words: the verdict, the centres with their ±, how the readings agree, suspects, what is loose, and what to measure next. */

@@ -2,9 +2,9 @@ import { type Report, type Speech, say, sayMeasure } from '@fayplate/core';
 import { type Face, againstStandard, sayLimits } from '@fayplate/job';
 
 const readWords = {
-  'two places': 'its sizes were read in two places that agree',
-  'one source': 'its sizes are held from one source: check against the part',
-  'from memory': 'its sizes are held from memory: check against the part',
+  'two places': 'its sizes come from two sources that agree',
+  'one source': 'its sizes come from one source: check them against the part',
+  'from memory': 'its sizes are from memory: check them against the part',
 } as const;
 
 /** Whether anything was measured on a face beside what its standard says; true for a face that names none. */
@@ -27,7 +27,7 @@ export const standardBlocks = (face: Face, speech: Speech): Report => {
     {
       kind: 'paragraph',
       text: `Taken from ${s.name} (${s.standard}); ${readWords[s.read]}. Each hole lies within ${say(s.place, plain)} of its place, and the register within its limits: these are the ± below.${
-        isMeasured(face) ? '' : ' Nothing was measured on it: any reading that is added tests it.'
+        isMeasured(face) ? '' : ' Nothing is measured on it yet: any reading you add tests it.'
       }`,
     },
     ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }]),

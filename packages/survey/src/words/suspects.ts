@@ -51,13 +51,11 @@ const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string 
     `Reading ${s.reading}, ${reading?.text ?? ''}: too ${s.error > 0 ? 'large' : 'small'} by about ${size}${others}.`,
     ...(s.guess === null ? [] : [`Perhaps ${s.guess}.`]),
     movesWords(s, speech),
-    `Were it off by ${sayAmount(s.detectable, s.measures, speech)}, that would be found 4 times in 5; a larger error more often.`,
-    ...(s.tiedWith.length === 0
-      ? []
-      : [`It cannot be told from ${readingsWords(s.tiedWith)}: the fault may lie there as well.`]),
+    `An error of ${sayAmount(s.detectable, s.measures, speech)} would be found 4 times in 5, a larger one more often.`,
+    ...(s.tiedWith.length === 0 ? [] : [`The fault may equally be in ${readingsWords(s.tiedWith)}.`]),
     ...s.slips.map(
       (t) =>
-        `It would be a common slip if reading ${t.reading} is too ${t.error > 0 ? 'large' : 'small'} by about ${sayAmount(Math.abs(t.error), t.measures, speech)}: ${t.guess}.`,
+        `Reading ${t.reading} too ${t.error > 0 ? 'large' : 'small'} by about ${sayAmount(Math.abs(t.error), t.measures, speech)} would be a common slip: ${t.guess}.`,
     ),
   ].join(' ');
 };
@@ -71,7 +69,7 @@ export const suspectBlocks = (located: LocatedFace, speech: Speech): readonly Bl
     { kind: 'list', items: located.suspects.map((s) => suspectWords(s, located, speech)) },
     {
       kind: 'paragraph',
-      text: `${located.leftOut.length > 0 ? `No shape fits ${them} along with the rest, so the centres above leave ${them} out.` : `The centres above still rest on ${them}.`} Take ${them} again; or put \`aside\` before ${them} in the job file to leave ${them} out.`,
+      text: `${located.leftOut.length > 0 ? `No shape fits ${them} along with the rest, so the centres above leave ${them} out.` : `The centres above still use ${them}.`} Take ${them} again, or put \`aside\` before ${them} in the job file to leave ${them} out.`,
     },
   ];
 };

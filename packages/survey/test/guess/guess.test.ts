@@ -90,7 +90,7 @@ describe('a plain guess at what went wrong', () => {
     const at: Misfit = {
       ...misfit('angle A C B = 53', 'angle', (53 * Math.PI) / 180, (127.1 * Math.PI) / 180, null, 0.004),
     };
-    expect(guessSlip(at)).toBe('the rest of 180° read');
+    expect(guessSlip(at)).toBe('the angle read from the other side (180° less it)');
   });
 
   test('silence where nothing fits within the ±, and where two things fit', () => {

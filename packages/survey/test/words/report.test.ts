@@ -53,7 +53,7 @@ describe('a face in words', () => {
     expect(table?.kind === 'table' ? table.rows.map((r) => r[0]) : []).toEqual(['S', 'A', 'B', 'C']);
     expect(table?.kind === 'table' ? table.rows[0]?.[3] : '').toBe('exact');
     expect(textOf(report)).toContain('A is straight up');
-    expect(textOf(report)).toContain('1 reading to spare');
+    expect(textOf(report)).toContain('1 spare reading');
     expect(textOf(report)).not.toContain('suspect reading');
   });
 
@@ -67,7 +67,7 @@ describe('a face in words', () => {
   test('what takes no part is said, in the file or when asked', () => {
     const s = job((words, v) => (words === 'over A B' ? v + 5 : v));
     const words = textOf(locateReport(s.face, locateFace(s, { setAside: ['1'] }), speechFor('mm')));
-    expect(words).toContain('Set aside, and taking no part: reading 1, over A B');
+    expect(words).toContain('Set aside, not used: reading 1, over A B');
     expect(textOf(said(s))).not.toContain('Set aside');
     const inFile = { ...s, face: { ...s.face, readings: s.face.readings.map((r) => ({ ...r, aside: r.id === '1' })) } };
     expect(locateFace(inFile).aside).toEqual([{ id: '1', text: s.face.readings[0]?.text }]);
@@ -105,8 +105,8 @@ describe('a face in words', () => {
     expect(located.fit.p).toBeLessThan(0.001);
     const report = locateReport(s.face, located, speechFor('mm'));
     expect(report[1]).toMatchObject({ kind: 'verdict', ok: false });
-    expect(textOf(report)).toContain('agree worse than their ± allow');
-    expect(textOf(report)).not.toContain('no reading stands out from the rest');
+    expect(textOf(report)).toContain('disagree by more than their ± allow');
+    expect(textOf(report)).not.toContain('no reading is suspect');
   });
 
   test('where many stand out, the ± that they would agree with is said, and they do', () => {
@@ -129,7 +129,7 @@ describe('a face in words', () => {
     };
     const words = textOf(said(withBand(0.05)));
     const [, many, wider] =
-      /(\d+) of them are wrong, or a ± is too small: were every ± ([\d.]+) times as wide, they would agree\./.exec(
+      /(\d+) readings are wrong, or a ± is too small: with every ± ([\d.]+) times as wide they would agree\./.exec(
         words,
       ) ?? [];
     expect(Number(many)).toBe(locateFace(withBand(0.05)).suspects.length);
@@ -164,7 +164,7 @@ describe('a face in words', () => {
     expect(words).toContain('Perhaps 10 mm misread');
     expect(words).toMatch(/Without it .* moves by/);
     expect(words).toContain('4 times in 5');
-    expect(words).toMatch(/would be called suspect \d+ times in 100/);
+    expect(words).toMatch(/is called suspect by mistake \d+ % of the time/);
     expect(words).toContain('`aside`');
   });
 
@@ -183,13 +183,13 @@ describe('a face in words', () => {
 
   test('chances as people say them', () => {
     expect([0.85, 0.5, 0.01, 0.003, 0.001, 0.0001, 0.999].map(sayChance)).toEqual([
-      '85 times in 100',
-      '50 times in 100',
-      '10 times in 1000',
-      '3 times in 1000',
-      'once in 1000',
-      'less than once in 1000',
-      'more than 99 times in 100',
+      '85 % of the time',
+      '50 % of the time',
+      '1 % of the time',
+      '0.3 % of the time',
+      '0.1 % of the time',
+      'less than 0.1 % of the time',
+      'more than 99 % of the time',
     ]);
   });
 
