@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { build, transform } from 'esbuild';
-import { define, inject } from '../print/even.mjs';
+import { define, evenJstat, inject } from '../print/even.mjs';
 import { cutFonts } from '../print/fonts.mjs';
 import { licencesIn, licencesText } from '../print/licences.mjs';
 
@@ -22,6 +22,7 @@ const { metafile } = await build({
   legalComments: 'none',
   conditions: ['@fayplate/source'],
   inject,
+  plugins: [evenJstat],
   define: { ...define, 'import.meta.dirname': '__dirname', 'import.meta.url': '__filename' },
   outdir: out,
   metafile: true,

@@ -6,7 +6,7 @@ import { dirname, join } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
 import { build } from 'esbuild';
 import { letterRanges } from '../../packages/drawing/dist/index.js';
-import { define, inject } from '../print/even.mjs';
+import { define, evenJstat, inject } from '../print/even.mjs';
 import { cutFonts } from '../print/fonts.mjs';
 import { licencesIn, licencesText } from '../print/licences.mjs';
 
@@ -52,7 +52,7 @@ const bundled = async (entry, format) => {
       pako: join(here, 'stand-ins/pako.mjs'),
       'pdf-lib': join(dirname(room('../print').resolve('pdf-lib/package.json')), 'es/index.js'),
     },
-    plugins: [letters],
+    plugins: [letters, evenJstat],
     logLevel: 'warning',
   });
   return { text: outputFiles[0].text, metafile };
