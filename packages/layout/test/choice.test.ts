@@ -372,6 +372,34 @@ describe('honest in numbers: a small run of the bench, seeded', () => {
     expect(wrong).toBeLessThanOrEqual(0.05 * chosen + 4 * Math.sqrt(0.05 * chosen));
   });
 
+  test('one hole off by six standard uncertainties and more: never called regular, mostly told as moved', () => {
+    const random = randomFrom(104);
+    let [taken, told] = [0, 0];
+    const runs = 24;
+    for (let k = 0; k < runs; k++) {
+      const by = 0.02 * (6 + 14 * random.uniform());
+      const turn = 2 * Math.PI * random.uniform();
+      const places = onDivisions(7.5 * INCH, 8, [0, 1, 2, 3, 4, 5, 6, 7]).map((p, i) =>
+        i === 3 ? { x: p.x + by * Math.cos(turn), y: p.y + by * Math.sin(turn) } : p,
+      );
+      const made = shopOf(named(places), ringReadings(8, 0.02, 2));
+      const l = layoutOf(made, random);
+      const c = l.candidates[l.chosen ?? -1];
+      if (c === undefined) continue;
+      taken++;
+      expect(isTrue(c, made)).toBe(true);
+      expect(c.asMeasured).toContain('P4');
+      if (wholeDrawings(l)[0]?.moved?.feature === 'P4') told++;
+      // A hole is never farther from the place taken than what is printed beside it.
+      for (const [id, f] of c.features) {
+        const truth = made.points[made.ids.indexOf(id)] ?? { x: 0, y: 0 };
+        expect(Math.hypot(f.x - truth.x, f.y - truth.y)).toBeLessThan(1.6 * f.plusMinus);
+      }
+    }
+    expect(taken).toBeGreaterThanOrEqual(0.8 * runs);
+    expect(told).toBeGreaterThanOrEqual(0.8 * taken);
+  });
+
   test('patterns that fit nothing are not snapped', () => {
     const random = randomFrom(102);
     for (let k = 0; k < 25; k++) {

@@ -1,3 +1,4 @@
+import { isTrue } from '../../test/support/families.js';
 import { wholeDrawings } from '../../src/index.js';
 import { INCH, named, onDivisions, ringReadings, shopOf } from '../../test/support/scenes.js';
 import { isRight } from './diameters.js';
@@ -17,11 +18,12 @@ export const coarseSizes = (run: Run): void => {
     for (let k = 0; k < run.runs; k++) {
       const step = coarse[random.below(coarse.length)] ?? INCH;
       const diameter = step * Math.round((100 + 150 * random.uniform()) / step);
-      const { layout } = judged(shopOf(named(onDivisions(diameter, 8, all(8))), ringReadings(8, sigma)), random);
+      const made = shopOf(named(onDivisions(diameter, 8, all(8))), ringReadings(8, sigma));
+      const { layout } = judged(made, random);
       const right = isRight(wholeDrawings(layout)[0], diameter, true);
       if (right) count.right++;
       if (layout.chosen !== null) count.chosen++;
-      if (layout.chosen !== null && !right) count.wrong++;
+      if (layout.chosen !== null && !isTrue(layout.candidates[layout.chosen], made)) count.wrong++;
       const seven = idealChoice(diameter + sigmaD * random.normal(), sigmaD).value;
       if (seven !== null && Math.abs(seven - diameter) < 1e-6) count.seven++;
     }

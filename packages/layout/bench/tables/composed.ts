@@ -21,7 +21,7 @@ export const composed = (run: Run): void => {
       if (right) count.right++;
       if (first !== undefined && first.odds > layout.asMeasured) honest.add(first.odds, right);
       if (layout.chosen !== null) count.chosen++;
-      if (layout.chosen !== null && !right) count.wrong++;
+      if (layout.chosen !== null && !isTrue(layout.candidates[layout.chosen], made)) count.wrong++;
     }
     console.log(
       `   ${family.name.padEnd(60)} right ${share(count.right, runs)}   chosen ${share(count.chosen, runs)}   wrong ${share(count.wrong, runs)}`,

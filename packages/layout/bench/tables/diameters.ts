@@ -1,5 +1,6 @@
 import { distance } from '@fayplate/core';
 import { type Candidate, wholeDrawings } from '../../src/index.js';
+import { isTrue } from '../../test/support/families.js';
 import { INCH, named, onDivisions, ringReadings, shopOf } from '../../test/support/scenes.js';
 import { idealChoice } from './ideal.js';
 import { type Run, all, chance, drawSize, judged, reliability, share } from './run.js';
@@ -22,7 +23,8 @@ export const diameters = (run: Run): void => {
   console.log(`
 1  The diameter of an eight-hole circle about its spigot, 100–250 mm; to 1/8, 1/16, 1/32, 1/64 in, 1 mm, 0.5 mm or to nothing, each as often.
    Readings (20): every hole to the spigot, every hole to the next, the four pairs straight across; σ each.
-   right: the first candidate has the eight divisions and the size, or rightly no round one. chosen: odds ≥ 0.95 and p ≥ 0.01. wrong: chosen and not right, of all.
+   right: the first candidate has the eight divisions and the size, or rightly no round one. chosen: some level has odds ≥ 0.95 and p ≥ 0.01.
+   wrong: chosen, and some place is not the true one to what the layout says itself that it does not know, of all.
    sized: chosen with a round size, and of those the wrong ones, of all.
    ideal: a chooser that is told the divisions. rounding: the holes' mean distance to the spigot, doubled, to the nearest 1/32 in.`);
   const honest = reliability();
@@ -44,17 +46,16 @@ export const diameters = (run: Run): void => {
     const start = performance.now();
     for (let k = 0; k < run.runs; k++) {
       const { diameter, round } = drawSize(random);
-      const { layout, points } = judged(
-        shopOf(named(onDivisions(diameter, 8, all(8))), ringReadings(8, sigma)),
-        random,
-      );
+      const made = shopOf(named(onDivisions(diameter, 8, all(8))), ringReadings(8, sigma));
+      const { layout, points } = judged(made, random);
       const [first] = wholeDrawings(layout);
       const right = isRight(first, diameter, round);
       if (right) count.right++;
       honest.add(first?.odds ?? layout.asMeasured, right);
       if (layout.chosen !== null) count.chosen++;
-      if (layout.chosen !== null && !right) count.wrong++;
-      const sized = layout.chosen !== null && (first?.circles[0]?.size ?? null) !== null;
+      if (layout.chosen !== null && !isTrue(layout.candidates[layout.chosen], made)) count.wrong++;
+      const taken = layout.candidates[layout.chosen ?? -1];
+      const sized = (taken?.circles[0]?.size ?? null) !== null;
       if (sized) count.sized++;
       if (sized && !right) count.sizedWrong++;
       const [spigot, ...holes] = points;
