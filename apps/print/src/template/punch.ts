@@ -18,9 +18,16 @@ export const punchFor = (diameter: number, punches: readonly Punch[]): Punch | n
     .filter((p) => p.diameter >= diameter - 0.05 && p.diameter <= diameter * 1.1 + 1)
     .reduce<Punch | null>((best, p) => (best === null || p.diameter < best.diameter ? p : best), null);
 
+/** The nearest hollow punch that is sold and no smaller (0.05 mm let pass): by thirty-seconds of an inch or half millimetres (common practice). */
+const soldPunch = (diameter: number, speech: Speech): string => {
+  const step = speech.unit === 'in' ? 25.4 / 32 : 0.5;
+  const sold = Math.ceil((diameter - 0.05) / step - 1e-9) * step;
+  return `${sizeWords(sold, speech)} ${speech.unit}`;
+};
+
 export const punchWords = (diameter: number, punches: readonly Punch[] | null, speech: Speech): string => {
   const size = `⌀${softWords(diameter, speech)}`;
-  if (punches === null) return `punch ${size}`;
+  if (punches === null) return `punch ${soldPunch(diameter, speech)}`;
   const punch = punchFor(diameter, punches);
   return punch === null ? `${size}: no punch fits, cut by hand` : `punch ${punch.name}`;
 };

@@ -155,9 +155,10 @@ const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
   for (const { face, words } of centresOf(w.plate)) out.say(comment('CENTRES', `OF ${face} ${words}`));
   if (side === 'A') out.say(comment('NOTE', 'PLATE TURNED OVER ABOUT ITS Y AXIS - X SIGNS ARE CHANGED'));
   out.say(comment('UNIT', `${unit === 'in' ? 'INCH' : 'MILLIMETRE'} - ABSOLUTE - SAFE PLANE ${say(levels.safe, own)}`));
-  out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP AND STUD - KEEP THE HOLES CLEAR BELOW'));
-  out.say(comment('NOTE', 'START WITH THE SPINDLE UP - SET G54 BEFORE - AT EACH STOP FIT THE TOOL'));
-  out.say(comment('NOTE', 'AND KEEP ITS LENGTH UNDER ITS H NUMBER - Z ZERO ON THE FLAT'));
+  out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP AND STUD'));
+  out.say(comment('NOTE', 'KEEP ALL CLEAR BELOW THE HOLES'));
+  out.say(comment('NOTE', 'START WITH THE SPINDLE UP AND G54 SET'));
+  out.say(comment('NOTE', 'AT EACH STOP FIT THE TOOL - ITS LENGTH UNDER ITS H NUMBER'));
   for (const text of aside(w)) out.say(comment('NOTE', text));
   if (title === 'bore') for (const r of rows) for (const text of boreWords(r, unit)) out.say(comment('BORE', text));
   if (title === 'slot') for (const text of slotWords(rows, unit)) out.say(comment('SLOT', text));
@@ -179,7 +180,7 @@ const aside = ({ table, side, title }: Writing): readonly string[] => {
   return [
     ...(own.some((r) => r.op === 'face') ? ['FACE THE BLANK TO THICKNESS FIRST - BY HAND'] : []),
     ...(hand.length === 0 ? [] : [`${names(hand)} BY HAND - NOT HERE`]),
-    ...(others.length === 0 ? [] : [`${names(others)} HAS A PROGRAM OF ITS OWN`]),
+    ...(others.length === 0 ? [] : [`${names(others)} - PROGRAM OF ITS OWN`]),
     ...(later.length === 0 ? [] : [`${names(later)} IS REAMED AT ASSEMBLY - NOT HERE`]),
   ];
 };
