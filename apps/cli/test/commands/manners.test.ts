@@ -72,7 +72,7 @@ describe('words and documents', () => {
     expect(a?.out).toBe(b?.out);
     expect((await fayplate(['locate', pump, '--fractions', '16'])).out).toContain('3 3/4');
     // A thickness rounded to an eighth would not hold what is said of it.
-    expect((await fayplate(['stack', pump, '--fractions', '8'])).out).toContain('Make the plate 0.7244 in');
+    expect((await fayplate(['stack', pump, '--fractions', '8'])).out).toContain('Make the plate 0.724 in');
   });
 
   test('every command has help with an example', async () => {
