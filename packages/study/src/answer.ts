@@ -18,6 +18,7 @@ const commands = {
   packet: async () => (await import('./commands/packet.js')).packet,
 } as const satisfies Readonly<Record<string, () => Promise<Command>>>;
 
+/** The name of a command that works on a job file. */
 export type JobCommand = keyof typeof commands;
 
 /** The answer to one command on one job, with nothing written or shown yet. */

@@ -2,6 +2,7 @@ import type { Report } from '@fayplate/core';
 import { type LocatedFace, agrees, arrangementWords, disagreeWords } from '@fayplate/survey';
 import { type Study, platedFaces } from './study.js';
 
+/** A reading that does not fit, by its number and the face that it stands on. */
 export interface NamedSuspect {
   readonly face: string;
   readonly reading: string;
@@ -30,6 +31,7 @@ export interface Doubts {
   readonly report: Report;
 }
 
+/** The doubts about the faces that the plate joins; located once more only where they are not yet. */
 export const doubtsOf = (study: Study): Doubts => {
   const suspects = platedFaces(study.job).flatMap((face) => suspectsOn(face.name, study.located(face)));
   const named = suspects.map((s) => `${s.face}:${s.reading}`).join(', ');

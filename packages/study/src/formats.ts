@@ -30,6 +30,7 @@ export interface MachineFile {
   readonly text: string;
 }
 
+/** The files of one format, or in words why none can be made. */
 export type MachineMade =
   | { readonly ok: true; readonly files: readonly MachineFile[] }
   | { readonly ok: false; readonly faults: readonly string[] };
@@ -53,6 +54,7 @@ const named =
 const csvNotice = (notice: Notice | undefined): string =>
   notice?.across == null ? '' : `"${notice.across.replaceAll('"', '""')}"\n`;
 
+/** One record a format: a new one is added here, and nowhere else. */
 export const machineFormats: readonly MachineFormat[] = [
   {
     flag: 'csv',

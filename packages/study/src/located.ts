@@ -6,6 +6,7 @@ import { clockWarnings } from './clocks.js';
 import { asideOn } from './options.js';
 import type { Progress } from './world.js';
 
+/** How a face is located: readings left out, whether to look for what to measure next, who is told of warnings and progress. */
 export interface LocateChoices {
   readonly setAside?: readonly string[];
   readonly next?: boolean;

@@ -4,6 +4,7 @@ import type { MadeFile, Task } from './command.js';
 import { fileNamesOf } from './names.js';
 import { Refusal } from './refusal.js';
 
+/** A picture with what it shows, of which its file gets its name. */
 export interface NamedPicture {
   readonly name: string;
   readonly drawing: Picture;

@@ -64,6 +64,7 @@ export interface NotPrinted {
   readonly faults: readonly string[];
 }
 
+/** What is printed at true scale: where to drill, or the gaskets to cut. */
 export type TemplateKind = 'drill' | 'gasket';
 
 /** A template in print, with what of its JSON the words are made of. */
@@ -80,6 +81,7 @@ export interface PrintedSheets {
   };
 }
 
+/** A template as one drawing. */
 export interface DrawnTemplate {
   readonly ok: true;
   /** SVG at true scale. */
@@ -166,6 +168,7 @@ export interface PrintOrder {
   readonly settings: PrintSettings;
 }
 
+/** The packet's PDF files, with what a person should know of them. */
 export interface PrintedFiles {
   readonly ok: true;
   readonly files: readonly { readonly name: string; readonly says: string; readonly content: Uint8Array }[];

@@ -17,6 +17,7 @@ import { verdictOn } from './verdict.js';
 import { Refusal, Unmet } from './refusal.js';
 import { type LocateChoices, locatedIn } from './located.js';
 
+/** The plate, and both faces in its frame, mm. */
 export interface DesignedPlate {
   readonly plate: Plate;
   readonly mated: readonly [MatedFace, MatedFace];
@@ -40,6 +41,7 @@ export interface Study {
   readonly verdict: () => Verdict;
 }
 
+/** How a study is made: as the faces are located, and the trials for the odds that the plate goes on (5000 unless told). */
 export interface StudyOptions extends LocateChoices {
   readonly trials?: number;
 }
@@ -77,6 +79,7 @@ const design = (study: Omit<Study, 'plate' | 'named' | 'proof' | 'verdict'>, opt
   return { plate: designed.plate, mated: designed.mated };
 };
 
+/** A job's study. Nothing is worked out before it is asked for; each step may throw a `Refusal` in words. */
 export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   const located = oncePer((face: Face) => locatedIn(job, face, options));
   const layout = oncePer((face: Face) => layoutFace(face, located(face)));

@@ -79,4 +79,5 @@ export const blockHtml = (block: Block): string => {
   }
 };
 
+/** A report as HTML, block by block. */
 export const reportHtml = (report: Report): string => report.map(blockHtml).join('\n');

@@ -3,6 +3,7 @@ import { escapeHtml as e, reportHtml } from './blocks.js';
 import { style } from './style.js';
 import { tickHash, tickScript } from './tick.js';
 
+/** One section of the web page: words, then pictures. */
 export interface PageSection {
   readonly title: string;
   readonly report: Report;

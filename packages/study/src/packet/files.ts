@@ -16,6 +16,7 @@ import type { Study } from '../study.js';
 import { noticeOf, unsettledOf, verdictJson, withheld } from '../verdict.js';
 import { type Section, packetSections, printedSection } from './sections.js';
 
+/** A whole packet, or in words why there is none. */
 export type PacketMade =
   | {
       readonly ok: true;

@@ -10,6 +10,7 @@ export interface PartAnswers {
   readonly clocks: readonly string[];
 }
 
+/** All that a job is begun with. */
 export interface StarterAnswers {
   readonly job: string;
   readonly units: LengthUnit;

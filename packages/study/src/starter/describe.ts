@@ -15,6 +15,7 @@ export const jobNameOf = (text: string): string => {
   return name;
 };
 
+/** A part's name as it may stand in a job file, or a refusal in words. */
 export const nameOf = (text: string): string => {
   const name = text.trim();
   if (!faceName.test(name))
@@ -22,6 +23,7 @@ export const nameOf = (text: string): string => {
   return name;
 };
 
+/** What is round in the middle of a part, or a refusal in words. */
 export const middleOf = (text: string): PartAnswers['middle'] => {
   const m = text.trim().toLowerCase();
   if (m !== 'spigot' && m !== 'bore' && m !== 'none')
@@ -29,6 +31,7 @@ export const middleOf = (text: string): PartAnswers['middle'] => {
   return m;
 };
 
+/** Studs or holes, or a refusal in words. */
 export const fastenersOf = (text: string): PartAnswers['fasteners'] => {
   const f = text.trim().toLowerCase().replace(/s$/, '');
   if (f !== 'stud' && f !== 'hole') throw new Refusal(`"${f.slice(0, 40)}" is not a fastener: write studs or holes`);
@@ -52,6 +55,7 @@ export const clocksOf = (text: string, count: number | null = null): readonly st
 /** More than any flange has; the order of the readings is worked out for every pair of them. */
 export const MOST = 40;
 
+/** The ± of a caliper reading as it is written into the job, or a refusal in words. */
 export const caliperOf = (text: string, units: LengthUnit): string => {
   const band = parseLengthBand(text, units);
   if (!band.ok) throw new Refusal(`"${text.slice(0, 40)}" is not the ± of a caliper: ${band.expected}`);
@@ -73,6 +77,7 @@ export const describePart = (text: string): PartAnswers => {
   };
 };
 
+/** Two parts need two names, whatever their case. */
 export const refuseSameName = (first: string, second: string): void => {
   if (first.toLowerCase() === second.toLowerCase()) throw new Refusal('give the two parts different names');
 };
