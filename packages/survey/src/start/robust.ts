@@ -53,7 +53,7 @@ export const robustStarts = (
   const few = sketch.slots.length <= MOST.growable;
   const starts = [
     ...found,
-    ...(clocked ? [atClocks(sketch, null)] : []),
+    ...(clocked && few ? [atClocks(sketch, null)] : []),
     ...(few
       ? Array.from({ length: MOST.seeds }, (_, seed) => grow(sketch, equations, seed, 16).slice(0, MOST.grown)).flat()
       : []),

@@ -69,6 +69,7 @@ export const search = (network: Network, progress?: (done: number, of: number) =
   const pressing = once(() => pressOf(sketch));
   const folds = once(() => foldsOf(sketch));
   const random = randomFrom(SEED);
+  const checked = network.observations.length - network.unknowns.count > sketch.slots.length;
   const { preferred, lower, likelier, isSound, isSoundButForFew, patience, asks } = judgementOf(network);
   const most = once(() => {
     const cost = TURNS.space * factorCost(pressing().equations) + TURNS.plane * factorCost(equations);
@@ -150,7 +151,7 @@ export const search = (network: Network, progress?: (done: number, of: number) =
     if (next === undefined && sound === null && !isSound(now)) {
       const most = truncated(equations, now.x);
       if (restIsSound(equations, most) && (despite === null || most.cost < despite.cost)) despite = most;
-      if (despite !== null && beginnings >= SLIPS.beginnings)
+      if (despite !== null && beginnings >= (checked ? 1 : SLIPS.beginnings))
         return { x: despite.x, chi2: despite.chi2, from: now.from, tries: spent, beside: null, despite: true };
     }
     if (isSound(now) && !polishings.some((s) => equallyLow(s, now))) {

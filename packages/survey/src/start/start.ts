@@ -49,8 +49,12 @@ const DOUBTFUL_CLOCKS = 6;
 /** Whether the readings, the clocks or solids that overlap speak so much against what was found that a gross error may have folded it. */
 const isDoubtful = (network: Network, found: Slid): boolean =>
   found.chi2 > soundLimit(systemOf(network), found.x) ||
-  clockCost(network, found.x) > DOUBTFUL_CLOCKS ||
+  (isLean(network) && clockCost(network, found.x) > DOUBTFUL_CLOCKS) ||
   overlapsAt(network, found.x).length > 0;
+
+/** Too few readings to spare to keep a slip from hiding in a folded shape. */
+const isLean = ({ observations, unknowns }: Network): boolean =>
+  observations.length - unknowns.count <= unknowns.features.size;
 
 /** Arrangements that all but a few readings fit, from those found and from the clocks. */
 const despiteSlips = (network: Network, found: readonly Slid[]): readonly Weighed[] =>

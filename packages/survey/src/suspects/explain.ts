@@ -33,8 +33,8 @@ const MOST_WRONG = 3;
 const BREADTH = 10;
 /** Readings looked into one by one; on a larger face those with the largest |w|. */
 const MOST_SINGLES = 90;
-/** From so many readings on, the number of sets tried falls as the face grows, since each takes the longer. */
-const LARGE = 400;
+/** On a face of so many observations only these readings are looked into, and no pairs: slips far apart do not hide each other. */
+const LARGE = { observations: 200, singles: 8, share: 0.8 } as const;
 /** A set that falls behind the best of its size by this, as a log of odds, is not solved to the end. */
 const BEHIND = 14;
 
@@ -174,9 +174,11 @@ export const explain = (
   };
   const ws = network.observations.map((_, i) => Math.abs(wOf(base, i) ?? 0));
   const ranked = ws.map((w, i) => [w, i] as const).sort((a, b) => b[0] - a[0]);
-  const share = Math.min(1, LARGE / count);
-  const breadth = Math.max(2, Math.round(BREADTH * share));
-  const singles = ranked.filter(([w]) => w > 0).slice(0, Math.max(6, Math.round(MOST_SINGLES * share)));
+  const large = count > LARGE.observations;
+  const [most] = ranked[0] ?? [0];
+  const singles = large
+    ? ranked.filter(([w]) => w > LARGE.share * most).slice(0, LARGE.singles)
+    : ranked.filter(([w]) => w > 0).slice(0, MOST_SINGLES);
   let level = solve([...singles.map(([, i]) => [i]), ...hints.filter((h) => h.length === 1)]);
   let smaller: readonly Hypothesis[] = [];
   for (let size = 1; ; size++) {
@@ -184,19 +186,20 @@ export const explain = (
     const [best] = good;
     const all = [...smaller, ...level];
     if (best !== undefined && (size === MOST_WRONG || pOf(best.rest) >= EASY)) return weighed(all, best);
-    if (best === undefined && size === MOST_WRONG) break;
+    if (best === undefined && (size === MOST_WRONG || large)) break;
+    if (best !== undefined && large) return weighed(all, best);
     if (smaller.length > 0) {
       // A smaller set explained it, though not well: the larger ones have been weighed beside it.
       const [least] = [...good, ...smaller].sort((a, b) => b.evidence - a.evidence);
       if (least !== undefined) return weighed(all, least);
     }
     smaller = good.length > 0 ? level : [];
-    const grown = level.slice(0, breadth).flatMap((h) => {
+    const grown = level.slice(0, BREADTH).flatMap((h) => {
       const next = network.observations.map((_, i) => [Math.abs(wOf(h.rest, i) ?? 0), i] as const);
       return next
         .filter(([w, i]) => w > 0 && !h.wrong.includes(i))
         .sort((a, b) => b[0] - a[0])
-        .slice(0, breadth)
+        .slice(0, BREADTH)
         .map(([, i]) => [...h.wrong, i].sort((a, b) => a - b));
     });
     level = solve([...grown, ...hints.filter((h) => h.length === size + 1)]);
