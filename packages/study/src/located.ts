@@ -1,6 +1,6 @@
 import { sayAll, shellWord } from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
-import { type FittedReading, type LocatedFace, locateFace, stoppedWords } from '@fayplate/survey';
+import { type FittedReading, type LocatedFace, locateFace, restsOnWords, stoppedWords } from '@fayplate/survey';
 import { Refusal, Unsettled } from './refusal.js';
 import { clockWarnings } from './clocks.js';
 import { asideOn } from './options.js';
@@ -60,5 +60,10 @@ export const locatedIn = (
   );
   if (!located.stopped.converged) throw unsettled(face, located);
   if (warn !== undefined) for (const words of clockWarnings(face, located)) warn(words);
+  const leftOut = asideOn(face.name, setAside).filter((id) => located.aside.some((a) => a.id === id));
+  if (warn !== undefined && leftOut.length > 0) {
+    const words = restsOnWords(locateFace({ face, instruments: job.instruments }, { next: false }), leftOut);
+    if (words !== null) warn(`on ${face.name}, ${words}`);
+  }
   return located;
 };

@@ -4,6 +4,7 @@ export { patternOf } from './pattern.js';
 export type * from './types.js';
 export { agrees, inKeeping, isOneArrangement, isSound } from './verdict.js';
 export { arrangementWords } from './words/arrangements.js';
+export { restsOnWords } from './words/explanations.js';
 export { fittedReport } from './words/readings.js';
 export { locateReport } from './words/report.js';
 export { stoppedWords } from './words/stopped.js';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { locateFace } from '../src/index.js';
+import { locateFace, restsOnWords } from '../src/index.js';
 import { feature, hours, reading, survey } from './support.js';
 import { studyAbsurd, studyClean, studySlips } from './studies/explaining.js';
 
@@ -85,4 +85,12 @@ test('an absurd reading among checked ones is named, and a shape is found all th
   const s = studyAbsurd(12, 515);
   expect(s.unsettled).toBe(0);
   expect(s.named).toBeGreaterThanOrEqual(s.trials - 1);
+});
+
+test('leaving out one of several that may be wrong says what it rests on', () => {
+  const lean = locateFace(square({ 'A B': 0.7 }));
+  expect(restsOnWords(lean, ['1'])).toMatch(
+    /^leaving out reading 1 rests on the fault being there, with odds of \d+ in 100/,
+  );
+  expect(restsOnWords(locateFace(square({})), ['1'])).toBeNull();
 });

@@ -47,3 +47,19 @@ export const explanationBlocks = (located: LocatedFace, speech: Speech): readonl
         { kind: 'list', items: located.explanations.map((e) => explanationWords(e, speech)) },
         { kind: 'paragraph', text: tellingWords(located, speech) },
       ];
+
+/**
+ * What leaving these readings out rests on, where they are one of several explanations that are live: `whole` is the face with nothing left
+ * out. Null where all else is unlikely, or where they explain nothing.
+ */
+export const restsOnWords = (whole: LocatedFace, leftOut: readonly string[]): string | null => {
+  const { explanations } = whole;
+  const isOwn = (e: Explanation): boolean => e.readings.every((id) => leftOut.includes(id));
+  const own = explanations.filter(isOwn).reduce((sum, e) => sum + e.odds, 0);
+  const others = explanations.filter((e) => !isOwn(e));
+  if (own === 0 || others.length === 0) return null;
+  const named = others.slice(0, 4).map((e) => `${sayAll(e.readings.map(nameOf))} (${oddsWords(e.odds)})`);
+  const all = others.length > named.length ? [...named, 'others'] : named;
+  const what = sayAll(leftOut.map(nameOf));
+  return `leaving out ${what} rests on the fault being there, with odds of ${oddsWords(own)}. It may as well be in ${sayAll(all)}: see locate without --set-aside for what tells them apart.`;
+};
