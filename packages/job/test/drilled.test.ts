@@ -20,11 +20,11 @@ describe('the drilled plate', () => {
     ]);
   });
 
-  test.each(['  clocks: { P1: 12 }\n', '  readings:\n    - over H1 P1 = 80 by caliper\n'])(
-    'a feature of a face is no hole of the plate: %j',
+  test.each(['  clocks: { P2: 12 }\n', '  readings:\n    - over H1 P2 = 80 by caliper\n'])(
+    'what is neither a hole of the plate nor a feature of a part is refused: %j',
     (text) => {
       const job = read(text);
-      expect(job.ok ? [] : job.faults.map((f) => f.found)).toContain('P1');
+      expect(job.ok ? [] : job.faults.map((f) => f.found)).toContain('P2');
     },
   );
 });
