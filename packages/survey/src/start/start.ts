@@ -1,3 +1,25 @@
+/*
+ * The problem of this folder. Readings between features are a network of distances, angles and offsets; χ², as a function of where the
+ * centres lie, has many minima, and the adjustment finds only the one that it begins above. What is wanted is the global minimum (in the
+ * literature: localisation of a sensor network, or distance geometry), and all others that fit about as well. It is NP-hard in general (Saxe
+ * 1979); shop faces are small, and rich enough in readings, for the steps below, all named from memory.
+ *
+ *   grow, growth, place, loci   multilateration: a centre placed where what its readings allow crosses; several arrangements side by side
+ *                               (a beam search) where it may lie in two places
+ *   unfold                      classical scaling of shortest paths (Torgerson 1952; MDS-MAP: Shang, Ruml, Zhang & Fromherz 2003)
+ *   lift, press, rods           one dimension more, then pressed out of it by a growing penalty (Crippen & Havel 1988): what is folded over
+ *                               in the plane turns back through space. Rods are the readings as distances in space
+ *   flip, hinges, flaps,        partial reflections: of a part about two features that alone hold it (a separation pair), about these and
+ *   creases                     one reading more, and about a line on which, nearly, all that holds it lies (Hendrickson 1992, Conditions
+ *                               for unique graph realizations)
+ *   reseat, foresight           single centres in the other places that their readings allow; what each promises, by updating the
+ *                               factored normal equations (Woodbury 1950)
+ *   held                        bilateration: all arrangements that the distances leave, where these can be counted (Fang, Cao, Morse &
+ *                               Anderson 2009)
+ *   slide, truncated, robust    damped Gauss–Newton (Levenberg 1944, Marquardt 1963); truncated least squares by graduated non-convexity
+ *                               (Black & Rangarajan 1996), for readings of which some are wrong
+ *   search, judgement, sound    the order in which these are tried, and when enough is enough: counted in steps, never in time
+ */
 import type { Point } from '@fayplate/core';
 import { chi2At, systemOf } from '../adjust/system.js';
 import { clockCost } from '../arrangements/clock-cost.js';
