@@ -267,6 +267,7 @@ export interface OwnHardware {
   readonly height: number;
 }
 
+/** The outline of the plate. Lengths in mm. */
 export type OutlineSpec =
   | { readonly shape: 'follow'; readonly margin: number; readonly corner: number | null }
   | { readonly shape: 'round'; readonly margin: number | null; readonly diameter: number | null }
@@ -365,6 +366,7 @@ export interface OldPlate {
   } | null;
 }
 
+/** The chain of lengths along the shaft, mm, and the one that is looked for. */
 export interface StackSpec {
   readonly links: readonly StackLink[];
   readonly unknown: { readonly name: string; readonly from: number; readonly to: number; readonly made: number | null };

@@ -26,6 +26,7 @@ export interface VerdictBlock {
 export const verdictWord = ({ ok, answer }: Pick<VerdictBlock, 'ok' | 'answer'>): string =>
   sayAnswer(answer ?? (ok ? 'yes' : 'no'));
 
+/** A table: its columns, and as many texts in each row. */
 export interface TableBlock {
   readonly kind: 'table';
   readonly caption: string | null;

@@ -79,6 +79,7 @@ export const unknownClass = {
   'not-measured': 'scrap',
 } as const satisfies Readonly<Record<string, UnknownClass>>;
 
+/** What is not known, by a word that stays. */
 export type UnknownId = keyof typeof unknownClass;
 
 /** Something that is not known: what, and what to read or write so that it is. */
@@ -103,6 +104,7 @@ export const classOf = (r: Requirement): UnknownClass =>
 export const keepsFromYes = (r: Requirement): boolean =>
   r.state === 'fails' || (r.state === 'not known' && classOf(r) === 'scrap');
 
+/** The one answer about the whole job, and what it rests on. */
 export interface Verdict {
   readonly answer: Answer;
   /** What the answer rests on, in a sentence without Yes or No before it. */
