@@ -1,6 +1,6 @@
 import { studyAbsurd } from '../test/studies/explaining.js';
 
-const s = studyAbsurd(Number(process.argv[2] ?? 300), 81_000_001);
+const s = studyAbsurd(process.argv.includes('--full') ? 1000 : Number(process.argv[2] ?? 100), 81_000_001);
 const error = (100 * Math.sqrt((s.named * (s.trials - s.named + 1)) / s.trials)) / s.trials;
 console.log(
   `one absurd reading among checked ones: ${s.trials} faces; named ${((100 * s.named) / s.trials).toFixed(1)} ± ${error.toFixed(1)} % (goal ≥ 95); ` +

@@ -1,6 +1,6 @@
 import { studyClean, studySlips } from '../test/studies/explaining.js';
 
-const trials = Number(process.argv[2] ?? 300);
+const trials = process.argv.includes('--full') ? 1000 : Number(process.argv[2] ?? 100);
 const share = (n: number, of: number): string =>
   `${((100 * n) / of).toFixed(1)} ± ${((100 * Math.sqrt(Math.max(n, 1) * Math.max(1 - n / of, 1 / of))) / of).toFixed(1)} %`;
 const line = (what: string, count: number, options: { least?: number; size?: number }, seed: number): void => {
