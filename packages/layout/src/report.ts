@@ -24,23 +24,23 @@ const verdict = (layout: FaceLayout, kindOf: KindOf, tooMany: boolean, speech: S
   const no = (text: string): Block => ({ kind: 'verdict', ok: false, text });
   if (layout.rough !== null) {
     return no(
-      `No layout is taken: it comes near to ${layout.rough.says}, but its holes miss their places by about ${say(layout.rough.miss, { ...speech, fraction: null })}, more than the readings explain.`,
+      `No layout is used: it is close to ${layout.rough.says}, but its holes miss their places by about ${say(layout.rough.miss, { ...speech, fraction: null })}, more than the readings allow.`,
     );
   }
   if (tooMany)
-    return no(`No layout is looked for among more than ${MOST_FASTENERS} holes and studs: they are used as measured.`);
+    return no(`More than ${MOST_FASTENERS} holes and studs: no layout is searched for, and they are used as measured.`);
   if (first === undefined || layout.asMeasured > first.odds)
-    return no(`No simple layout fits: the centres lie where they were measured. Odds: ${sayOdds(layout.asMeasured)}.`);
+    return no(`No simple layout fits: the centres are used as measured. Odds: ${sayOdds(layout.asMeasured)}.`);
   const why =
     first.odds >= SURE
-      ? `but it fits too badly (it would come out as badly by chance ${sayOdds(first.p ?? 0)} times)`
-      : 'and 95 in 100 is asked';
-  return no(`Not sure enough to be taken: ${sayLayout(first, kindOf, speech)}. Odds: ${sayOdds(first.odds)}, ${why}.`);
+      ? `but the fit is too poor (random error alone would be this bad ${sayOdds(first.p ?? 0)} times)`
+      : 'and 95 in 100 are needed';
+  return no(`Not sure enough to use: ${sayLayout(first, kindOf, speech)}. Odds: ${sayOdds(first.odds)}, ${why}.`);
 };
 
 const positions = (c: Candidate, chosen: boolean, speech: Speech): Block => ({
   kind: 'table',
-  caption: chosen ? 'Intended positions' : 'Positions if it were so',
+  caption: chosen ? 'Intended positions' : 'Positions in that case',
   columns: [
     { title: 'Feature', align: 'left' },
     { title: `X, ${speech.unit}`, align: 'point' },
@@ -70,7 +70,7 @@ const moves = (c: Candidate, speech: Speech): string => {
   const [most] = strained;
   if (most === undefined) return '';
   return beyond.length === 0
-    ? `No centre would move by more than its ±. Nearest to it: ${sayMove(most[0], most[1], speech)}.`
+    ? `No centre would move by more than its ±. Closest: ${sayMove(most[0], most[1], speech)}.`
     : `${beyond
         .slice(0, 4)
         .map(([id, f]) => sayMove(id, f, speech))
@@ -111,7 +111,7 @@ const units = ({ units: u }: FaceLayout): string | null => {
   if (u.mm > 0.9) return `Its round sizes are in millimetres: odds ${sayOdds(u.mm)}.`;
   return u.none > 0.5
     ? null
-    : `In which unit its sizes are round is not settled: inches ${sayOdds(u.in)}, millimetres ${sayOdds(u.mm)}${u.mixed < 0.005 ? '' : `, some in each ${sayOdds(u.mixed)}`}.`;
+    : `The unit of its round sizes is not settled: inches ${sayOdds(u.in)}, millimetres ${sayOdds(u.mm)}${u.mixed < 0.005 ? '' : `, some in each ${sayOdds(u.mixed)}`}.`;
 };
 
 const sayTelling = (t: TellingReading, speech: Speech): string => {
@@ -120,16 +120,15 @@ const sayTelling = (t: TellingReading, speech: Speech): string => {
     .slice(0, 3)
     .map(
       ([index, value]) =>
-        `${say(value, plain)} ${index === null ? 'if nothing simple is meant' : `for candidate ${index + 1}`}`,
+        `${say(value, plain)} ${index === null ? 'if no simple layout is right' : `for candidate ${index + 1}`}`,
     );
   const by = t.instrument === null ? `taken to ± ${say(t.plusMinus, plain)}` : `by ${t.instrument}`;
-  return `The reading that would settle most: ${t.reading}, ${by}. It should say ${seen.join(', ')}. Expected odds of the leading one after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`;
+  return `Best next reading: ${t.reading}, ${by}. It should read ${seen.join(', ')}. Expected odds of the best layout after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`;
 };
 
-const HIDDEN_MOVE =
-  'A hole that alone has moved or worn may still lie off its position by as much as the last column says.';
+const HIDDEN_MOVE = 'A single hole that has moved or worn may still be off by as much as the last column says.';
 
-const NONE_TELLS = 'No one distance between two features would settle it, however well a caliper is read.';
+const NONE_TELLS = 'No single distance between two features would settle it, however well you read it.';
 
 /** What stands in the way of any layout: readings that may be wrong, features that nothing fixes. */
 const cautions = (face: Face, located: LocatedFace): readonly string[] => {
@@ -139,13 +138,11 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
     ...(suspects.length === 0
       ? []
       : [
-          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayAll(suspects)} may be wrong: settle that first (\`fayplate locate\`), for one slip spoils a layout.`,
+          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayAll(suspects)} may be wrong: settle that first (\`fayplate locate\`): one slip spoils a layout.`,
         ]),
     ...(loose.length === 0
       ? []
-      : [
-          `${sayAll(loose)} ${loose.length === 1 ? 'is' : 'are'} not fixed by the readings, and ${loose.length === 1 ? 'takes' : 'take'} no part.`,
-        ]),
+      : [`${sayAll(loose)} ${loose.length === 1 ? 'is' : 'are'} not fixed by the readings, and not used.`]),
   ];
 };
 
@@ -169,7 +166,7 @@ const levels = (layout: FaceLayout, kindOf: KindOf, speech: Speech): readonly Bl
   return [
     {
       kind: 'table',
-      caption: 'How far down it is sure; each line with all above it',
+      caption: 'How sure each level is, given those above it',
       columns: [
         { title: 'Level', align: 'left' },
         { title: 'What it is', align: 'left' },
@@ -219,7 +216,7 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
         { title: '', align: 'right' },
         { title: 'Layout', align: 'left' },
         { title: 'Odds', align: 'left' },
-        { title: 'As bad a fit by chance', align: 'left' },
+        { title: 'Worse by chance', align: 'left' },
       ],
       rows: [...rows, ['', 'nothing simple: as measured', sayOdds(layout.asMeasured), '']],
     });

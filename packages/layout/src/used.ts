@@ -58,7 +58,7 @@ export const usedPattern = (
     if (chosen !== undefined) return laid('intended', chosen);
     return {
       ok: false,
-      why: `no layout is sure enough to be taken as intended (odds 0.95 and p 0.01 are asked); measure more, state the layout, or use \`layout: measured\``,
+      why: `no layout is sure enough to use as intended (it needs odds of 0.95 and p of 0.01); measure more, state the layout, or use \`layout: measured\``,
     };
   }
   const stated = statedLayout(face, located, spec);
@@ -87,7 +87,7 @@ const misfit = (candidate: Candidate, speech: Speech): string => {
   );
   const p = candidate.p ?? 0;
   const chance = p < 1e-6 ? 'less than once in a million' : `${Math.max(1, Math.round(p * 1e6))} times in a million`;
-  return `the stated layout (${candidate.says}) does not fit the readings: ${sayAll(moves)}; so bad a fit comes by chance ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`;
+  return `the stated layout (${candidate.says}) does not fit the readings: ${sayAll(moves)}; random error alone would be this bad ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`;
 };
 
 /**
@@ -105,15 +105,15 @@ export const sayAsked = (
   const used = usedPattern(face, located, layout, speech);
   if (spec.kind === 'intended')
     return used.ok
-      ? 'The plate uses these positions, for the job says `layout: intended`.'
-      : `The job says \`layout: intended\`, and no plate is made by it: ${used.why}.`;
-  if (!used.ok) return `The job states a layout, and no plate is made by it: ${used.why}.`;
+      ? 'The plate uses these positions: the job says `layout: intended`.'
+      : `The job says \`layout: intended\`, but no plate can be made from it: ${used.why}.`;
+  if (!used.ok) return `The job states a layout, but no plate can be made from it: ${used.why}.`;
   const stated = statedLayout(face, located, spec);
   if (!stated.ok) return null;
   const { candidate } = stated;
   const fits =
     candidate.p === null
-      ? 'nothing in the readings could speak against it'
-      : `a fit as bad would come by chance ${sayOdds(candidate.p)} times`;
+      ? 'the readings cannot test it'
+      : `random error alone would be this bad ${sayOdds(candidate.p)} times`;
   return `The plate uses the layout that the job states, ${sayLayout(candidate, kindOf, speech)}: ${fits}.`;
 };

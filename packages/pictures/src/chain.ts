@@ -120,7 +120,7 @@ const chainOf = (
       text(
         'note',
         { x: 0, y: y - 3.4 * scale.capital },
-        `${limit.name}: ${say(low, speech)} to ${say(high, speech)} at the worst; ${bounds}. ${check.ok ? 'Holds.' : 'Does not hold.'}`,
+        `${limit.name}: ${say(low, speech)} to ${say(high, speech)} in the worst case; ${bounds}. ${check.ok ? 'Holds.' : 'Does not hold.'}`,
         { capital: scale.small },
       ),
     );
@@ -158,7 +158,7 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
   return sheet(
     'The chain along the shaft',
     shapes,
-    [chosen, `Grey: each link's ± and what the sum may come to at the worst; triangles: the limits.`],
+    [chosen, `Grey: each link's ± and what the sum may be in the worst case; triangles: the limits.`],
     scale,
     1 / per,
     lettering,

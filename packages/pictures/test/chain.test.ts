@@ -40,7 +40,7 @@ describe('the chain', () => {
     // Plate ≥ 61.7 and ≤ 61.3: told at the middle, 61.5, where the sum is 1.5.
     const spec = chain({ links: [{ name: 'reach', value: 60, plusMinus: 0.6 }] });
     expect(words(spec)).toContain('No plate meets every limit; drawn at 61.500 mm.');
-    expect(words(spec)).toContain('gap: 0.900 mm to 2.100 mm at the worst');
+    expect(words(spec)).toContain('gap: 0.900 mm to 2.100 mm in the worst case');
     const bar = flat(drawn(spec).shapes).flatMap((s) => (s.kind === 'path' && s.stroke?.width === 0.9 ? [s.path] : []));
     expect(bar.map((p) => p.edges[0]?.to.x)).toEqual([expect.closeTo(1.5, 9)]);
     expect(words(chain({ onHand: [50] }))).toContain('Nothing on hand fits; drawn at 61.500 mm.');

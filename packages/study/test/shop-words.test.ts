@@ -11,8 +11,8 @@ test.each([
     'How far the studs of pump stand out is not given (P1): measure it, so that their length can be checked.',
   ],
   [
-    'common practice: what a flexible coupling bears; write `alignment: { offset: … }` for yours',
-    'common practice: what a flexible coupling bears',
+    'common practice: what a flexible coupling takes; write `alignment: { offset: … }` for yours',
+    'common practice: what a flexible coupling takes',
   ],
   ['Something with `any word` left.', 'Something with any word left.'],
   ['Nothing to change.', 'Nothing to change.'],

@@ -32,20 +32,20 @@ export const recognitionReport = (found: Recognition | null, speech: Speech): Re
     { kind: 'heading', level: 3, text: `A standard face? ${found.name}` },
     {
       kind: 'paragraph',
-      text: `${found.sure === null ? 'Perhaps' : 'As'} ${nameOf(first)} (${first.face.what}): odds ${sayOdds(first.odds)}. No standard that is held: odds ${sayOdds(found.none)}.${
+      text: `${found.sure === null ? 'Perhaps' : 'As'} ${nameOf(first)} (${first.face.what}): odds ${sayOdds(first.odds)}. None of the standards on file: odds ${sayOdds(found.none)}.${
         rest.length === 0 ? '' : ` Or ${rest.map((c) => `${nameOf(c)}: ${sayOdds(c.odds)}`).join('; ')}.`
       }`,
     },
     {
       kind: 'list',
       items: [
-        ...first.evidence.filter((e) => e.agrees).map((e) => `It agrees: ${sayEvidence(e, speech)}.`),
+        ...first.evidence.filter((e) => e.agrees).map((e) => `For it: ${sayEvidence(e, speech)}.`),
         ...against.map((e) => `Against it: ${sayEvidence(e, speech)}.`),
-        ...(alone ? ['Its circle is all there is to go by: measure the register or a hole as well.'] : []),
+        ...(alone ? ['Only its circle is measured: measure the register or a hole as well.'] : []),
         ...(found.sure === null || first.side === 'takes'
           ? []
           : [
-              `With \`standard: ${first.face.name}\` in place of its features the face has the standard's own sizes, and these readings test them.`,
+              `With \`standard: ${first.face.name}\` in place of its features, the face takes the sizes of the standard and these readings test them.`,
             ]),
       ],
     },

@@ -119,6 +119,6 @@ const saySizes = (taken: Candidate, speech: Speech): string => {
 export const sayTaken = (taken: Candidate, layout: FaceLayout, kindOf: KindOf, speech: Speech): string => {
   const sure = `${arrangement(taken, kindOf, taken.level !== 'divisions')} (sure: ${sayOdds(taken.odds)}).`;
   const next = layout.levels.find((l) => !l.taken && l.says !== '' && (l.level === 'centre' || l.level === 'symmetry'));
-  const beyond = next === undefined ? '' : ` Not sure is that it is ${next.says} (${sayOdds(next.odds)}).`;
+  const beyond = next === undefined ? '' : ` Not sure: ${next.says} (${sayOdds(next.odds)}).`;
   return `${sure}${beyond} ${saySizes(taken, speech)}`.trim();
 };

@@ -37,15 +37,15 @@ const against = (first: Candidate, rival: Candidate, speech: Speech): string => 
     return `the readings fit it less well: ${sayMove(worst[0], worst[1], speech)}`;
   const free = first.dof - rival.dof;
   if (free > 0 && arrangementOf(first) === arrangementOf(rival)) {
-    return `it fits no better, and ${free === 1 ? 'a size' : `${free} sizes`} left to chance would seldom come so near to a round figure`;
+    return `it fits no better, and ${free === 1 ? 'a size' : `${free} sizes`} left free would rarely come so close to a round figure`;
   }
   if (free > 0)
-    return `it leaves ${free === 1 ? 'one more number' : `${free} more numbers`} to chance, and ${free === 1 ? 'it comes' : 'they come'} out as the first has ${free === 1 ? 'it' : 'them'}`;
+    return `it leaves ${free === 1 ? 'one more number' : `${free} more numbers`} free, and ${free === 1 ? 'it comes' : 'they come'} out the same as in the first`;
   if (free < 0) return 'it is simpler, but less likely to begin with, and fits no better';
   // Most of what puts it second: the fit, or how usual it is.
   if (worse > Math.max(0, Math.log(first.odds / rival.odds))) return 'the readings fit it a little less well';
   return arrangementOf(first) === arrangementOf(rival)
-    ? 'it fits about as well; its sizes lie on finer steps, which fewer makers use'
+    ? 'it fits about as well, but its sizes are on finer steps, which fewer makers use'
     : 'it fits about as well, but needs finer or less usual divisions';
 };
 
@@ -57,7 +57,7 @@ export const sayRival = (layout: FaceLayout, kindOf: (id: string) => FeatureKind
   if (rival === undefined || layout.asMeasured > rival.odds) {
     return layout.asMeasured < 0.0005
       ? null
-      : `Second best is that no simple layout is meant: odds ${sayOdds(layout.asMeasured)}. Against it: so many centres would agree with a plain drawing by coincidence.`;
+      : `Second best: no simple layout; odds ${sayOdds(layout.asMeasured)}. Against it: so many centres would match a plain drawing by coincidence.`;
   }
   return `Second best: ${sayLayout(rival, kindOf, speech)}; odds ${sayOdds(rival.odds)}. Against it: ${against(first, rival, speech)}.`;
 };

@@ -97,7 +97,7 @@ test('a size that contradicts is said, and the odds fall', () => {
   expect(held?.odds ?? 0).toBeLessThan(0.1);
   const words = JSON.stringify(recognitionReport(right, speechFor('mm')));
   expect(words).toContain('As IEC FF215');
-  expect(words).toContain('It agrees: register');
+  expect(words).toContain('For it: register');
 });
 
 test('a circle alone makes nothing sure', () => {

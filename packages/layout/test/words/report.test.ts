@@ -146,7 +146,7 @@ describe('a layout that is not sure', () => {
     expect(layout.telling).not.toBeNull();
     expect(layout.telling?.expected).toBeGreaterThan(layout.telling?.now ?? 1);
     expect(words).toMatch(
-      /The reading that would settle most: (?:centres|over|between) P\d (?:P\d|spigot), .*Expected odds of the leading one after it: /,
+      /Best next reading: (?:centres|over|between) P\d (?:P\d|spigot), .*Expected odds of the best layout after it: /,
     );
   });
 
@@ -228,7 +228,7 @@ describe('what is sure of sizes that no reading tells apart', () => {
     expect(layout.chosen).toBe(0);
     const [taken] = layout.candidates;
     expect(taken?.circles[0]?.diameter).toBeCloseTo(100, 1);
-    expect(words).toContain('No one distance between two features would settle it, however well a caliper is read.');
+    expect(words).toContain('No single distance between two features would settle it, however well you read it.');
   });
 
   test('four holes that may be on a round circle or at the corners of a round square: four divisions either way', () => {
@@ -271,24 +271,26 @@ describe('a layout that the job asks for', () => {
 
   test('stated, and it fits: what the plate uses, and how well it fits', () => {
     expect(wordsFor(stated(190.5))).toMatch(
-      /The plate uses the layout that the job states, 6 studs equally divided on a 7 1\/2 in circle about spigot: a fit as bad would come by chance \d+ in 1000? times\./,
+      /The plate uses the layout that the job states, 6 studs equally divided on a 7 1\/2 in circle about spigot: random error alone would be this bad \d+ in 1000? times\./,
     );
   });
 
   test('stated, and it does not fit: what disagrees', () => {
     expect(wordsFor(stated(191.5))).toMatch(
-      /The job states a layout, and no plate is made by it: .* does not fit the readings: P\d would move 0\.\d\d mm against its ± /,
+      /The job states a layout, but no plate can be made from it: .* does not fit the readings: P\d would move 0\.\d\d mm against its ± /,
     );
   });
 
   test('intended, where one is taken and where none is', () => {
     expect(wordsFor({ kind: 'intended' })).toContain(
-      'The plate uses these positions, for the job says `layout: intended`.',
+      'The plate uses these positions: the job says `layout: intended`.',
     );
     const none = wordsOf(
       layoutReport({ ...face, layout: { kind: 'intended' } }, located, { ...layout, chosen: null }, speechFor('mm')),
     );
-    expect(none).toContain('The job says `layout: intended`, and no plate is made by it: no layout is sure enough');
+    expect(none).toContain(
+      'The job says `layout: intended`, but no plate can be made from it: no layout is sure enough',
+    );
   });
 
   test('measured: not a word', () => expect(wordsFor({ kind: 'measured' })).not.toMatch(/The plate uses|The job s/));
@@ -309,7 +311,7 @@ describe('other verdicts', () => {
       0.05,
       3,
     );
-    expect(words.split('\n')[1]).toMatch(/^No simple layout fits: the centres lie where they were measured\. Odds: /);
+    expect(words.split('\n')[1]).toMatch(/^No simple layout fits: the centres are used as measured\. Odds: /);
   });
 
   test('rough work', () => {
@@ -325,7 +327,7 @@ describe('other verdicts', () => {
       4,
     );
     expect(words.split('\n')[1]).toMatch(
-      /^No layout is taken: it comes near to 8 studs equally divided .* miss their places by about 0\.\d+ mm, more than the readings explain\.$/,
+      /^No layout is used: it is close to 8 studs equally divided .* miss their places by about 0\.\d+ mm, more than the readings allow\.$/,
     );
   });
 
@@ -349,7 +351,7 @@ describe('other verdicts', () => {
     const wide = { ...face, features: [...face.features, { ...spare, id: 'P9' }] };
     const words = wordsOf(layoutReport(wide, doubtful, layoutFace(wide, doubtful), speechFor('mm')));
     expect(words).toContain('Reading 7 may be wrong: settle that first');
-    expect(words).toContain('P9 is not fixed by the readings, and takes no part.');
+    expect(words).toContain('P9 is not fixed by the readings, and not used.');
   });
 
   test('more on a circle than divisions are looked for: nothing is said of how they are divided', () => {
@@ -374,7 +376,7 @@ describe('other verdicts', () => {
       ),
     );
     const ring = ringReadings(97, 0.05, 2);
-    expect(seen(truth, 0.05, 5, ring).words).toMatch(/No layout is looked for among more than 96/);
+    expect(seen(truth, 0.05, 5, ring).words).toMatch(/^More than 96 holes and studs: no layout is searched for/m);
   });
 });
 

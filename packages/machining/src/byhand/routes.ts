@@ -92,7 +92,7 @@ const reamed = (mates: readonly Mate[]): Route | null =>
     mates,
     'dowels reamed at assembly',
     0.02,
-    'Bolt up, bring the shafts into line by dial indicator, then drill and ream part and plate together: the dowels keep what you set, so the ± is that of the alignment.',
+    'Bolt up, bring the shafts into line by dial indicator, then drill and ream part and plate together: the dowels hold what you set, so the ± is that of the alignment.',
   );
 
 const spotThrough = (mates: readonly Mate[]): Route | null =>

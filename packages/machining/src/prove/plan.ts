@@ -82,7 +82,7 @@ const mouthWords = (plate: Plate, readings: readonly PlannedReading[]): string |
   );
   return [
     `Read them all from side ${side}, the jaws in past the chamfers.`,
-    ...stepped.map((b) => `${b.id} is the wall that jaws meet there first; what lies deeper they do not reach.`),
+    ...stepped.map((b) => `${b.id} is the wall that the jaws meet first; they do not reach deeper ones.`),
     ...(tapped.length === 0
       ? []
       : [
@@ -221,7 +221,7 @@ const handWords = (places: readonly Place[]): string => {
   const three = wideTriangle(places.filter((p) => p.kind === 'hole'));
   if (three.length < 3) return 'With fewer than three holes the plate and its mirror image are the same.';
   const ids = three.map((p) => p.id);
-  return `Distances read the same on a plate that is drilled as its mirror image. Mark side B, look at it, and write where three holes are seen (clocks: { ${ids.map((id) => `${id}: …`).join(', ')} }), or take ${ids.map((id) => `“at ${id}”`).join(', ')} in one set-up.`;
+  return `Distances are the same on a plate drilled as its mirror image. Mark side B, look at it, and write where three holes are seen (clocks: { ${ids.map((id) => `${id}: …`).join(', ')} }), or take ${ids.map((id) => `“at ${id}”`).join(', ')} in one set-up.`;
 };
 
 /** The three places of widest triangle: the farthest pair and the one farthest from their line. */

@@ -96,7 +96,7 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
     const other = boreWith(bore, plate, ids);
     notes.push(
       other === null
-        ? `No reading reaches ${bore.id}, the register for ${bore.feature ?? ''}: it is taken to lie where the drawing has it among that part’s holes.`
+        ? `No reading reaches ${bore.id}, the register for ${bore.feature ?? ''}: its place is taken from the drawing.`
         : `${bore.id}, the register for ${bore.feature ?? ''}, is taken to lie about the same centre as ${other.id}, as when both are cut in one setting.`,
     );
   }
@@ -104,7 +104,7 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
     const own = plate.holes.filter((h) => h.part?.face === face);
     if (ids.length > 0 && own.length > 0 && own.every((h) => unmeasured.includes(h.id)))
       notes.push(
-        `No reading ties the ${face}’s holes to the others: they would read the same turned or mirrored against them. The readings below would tell.`,
+        `No reading ties the ${face}’s holes to the others: they would read the same turned or mirrored. The readings below settle it.`,
       );
   }
   if (!shape.located.stopped.converged)

@@ -34,7 +34,7 @@ const verdict = (p: Proof, own: Speech): string => {
   const suspects = p.located?.suspects ?? [];
   if (suspects.length > 0) return `Not proved: ${misfits(suspects)}`;
   if (p.located !== null && !agrees(p.located))
-    return 'Not proved: the readings disagree by more than their ± allow, though none stands out. Take the longest ones again before you file anything.';
+    return 'Not proved: the readings disagree by more than their ± allow, and no single one stands out. Take the longest ones again before you file anything.';
   const stuck = faces.filter(([, f]) => f.slack < 0);
   if (stuck.length > 0)
     return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
@@ -44,9 +44,9 @@ const verdict = (p: Proof, own: Speech): string => {
   if (p.unmeasured.length > 0)
     return `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the readings. What is measured goes on ${words}.`;
   if (!p.handSure)
-    return `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. Look at side B as said below.`;
+    return `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. Look at side B as described below.`;
   if (faces.some(([, f]) => !isSure(f)))
-    return `Not proved: as measured it goes on ${words}, but the ± of part and plate leave that open. Measure both more closely, or try it on before you file anything.`;
+    return `Not proved: as measured it goes on ${words}, but the ± of part and plate are too wide to be sure. Measure both more closely, or try it on before you file anything.`;
   return `Goes on ${words}.`;
 };
 
@@ -71,12 +71,12 @@ const numberingBlocks = (p: Proof): readonly Block[] => {
   const moved = [...p.renumbered].filter(([read, is]) => read !== is).map(([read, is]) => `${read} is ${is}`);
   const why =
     p.mistake === null
-      ? 'The holes are numbered otherwise than drawn'
-      : `It looks as if ${p.mistake.says}, but the pattern is the same that way, so only the names of the holes change`;
+      ? 'The holes are not numbered as drawn'
+      : `It looks as if ${p.mistake.says}, but the pattern is the same that way, so only the hole names change`;
   return [
     {
       kind: 'paragraph',
-      text: `${why}: what the readings call ${moved.join(', ')} on the drawing. Below they have the drawing’s names.`,
+      text: `${why}: what the readings call ${moved.join(', ')} on the drawing. Below they have the names of the drawing.`,
     },
   ];
 };
@@ -156,7 +156,7 @@ const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] 
       ];
 
 const optionWords = (o: EaseOption, own: Speech): string =>
-  `${o.eases.map((e) => `ease ${e.hole} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); the readings’ own ± comes on top`;
+  `${o.eases.map((e) => `ease ${e.hole} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); add the ± of the readings`;
 
 const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
   const { readings, within, hand, mouths } = p.plan;
@@ -170,13 +170,13 @@ const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
 const readingBlocks = (p: Proof, own: Speech, within: number | null): readonly Block[] => {
   const { readings } = p.plan;
   const needed = readings.filter((r) => r.why === 'needed').length;
-  const spare = readings.length > needed ? `; the other ${readings.length - needed} make a misreading show` : '';
+  const spare = readings.length > needed ? `; the other ${readings.length - needed} show a misreading` : '';
   const good = within === null ? '' : ` Together they place every hole within ${say(within, own)}.`;
   return [
     { kind: 'heading', level: 2, text: p.state === 'measured' ? 'Still to measure' : 'Readings to take' },
     {
       kind: 'paragraph',
-      text: `The first ${needed} fix every hole${spare}. A read-out that gives every hole’s place (“at H1 = (…, …)”) does as well.${good}`,
+      text: `The first ${needed} fix every hole${spare}. A read-out that gives every hole’s place (“at H1 = (…, …)”) also works.${good}`,
     },
     {
       kind: 'table',

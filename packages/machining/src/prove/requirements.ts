@@ -97,7 +97,7 @@ const onFaces = (proof: Proof, speech: Speech): readonly Requirement[] =>
       unit: '%',
       because:
         f.slack < 0
-          ? `the plate as drilled does not go on ${face}: ${say(-f.slack, speech)} is wanting at ${sayAll(f.tight)}`
+          ? `the plate as drilled does not go on ${face}: ${say(-f.slack, speech)} is missing at ${sayAll(f.tight)}`
           : `the plate as drilled goes on ${face} ${(100 * f.probability).toFixed(1)} times in 100`,
       ...(f.ease[0] === undefined
         ? {}
@@ -331,7 +331,7 @@ const inLine = (
       ok: offset <= limit + 1e-9,
       value: offset,
       limit,
-      because: `${a.bore.id} and ${b.bore.id} as drilled let the shafts run ${mm(offset)} out of line, where at most ${mm(limit)} is wanted`,
+      because: `${a.bore.id} and ${b.bore.id} as drilled let the shafts run ${mm(offset)} out of line, where at most ${mm(limit)} is allowed`,
     }),
   ];
 };

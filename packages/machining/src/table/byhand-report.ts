@@ -20,7 +20,7 @@ const fine = (own: Speech): number => (own.unit === 'in' ? 4 : 3);
 const handwheelBlocks = (h: Handwheel, own: Speech): readonly Block[] => [
   {
     kind: 'paragraph',
-    text: `Handwheels of ${say(h.pitch, own)} a turn and ${say(h.division, own)} a division, both dials at zero over the origin; dials count up towards +X and +Y. Whole divisions leave at most ${say(h.worst, own, fine(own) + 1)}; with the screw’s slack always taken up one way expect ± ${say(own.unit === 'in' ? 0.127 : 0.1, own, own.unit === 'in' ? 3 : 1)} (common practice).`,
+    text: `Handwheels of ${say(h.pitch, own)} a turn and ${say(h.division, own)} a division, both dials at zero over the origin; dials count up towards +X and +Y. Whole divisions leave at most ${say(h.worst, own, fine(own) + 1)}; with backlash always taken up one way expect ± ${say(own.unit === 'in' ? 0.127 : 0.1, own, own.unit === 'in' ? 3 : 1)} (common practice).`,
   },
   {
     kind: 'table',
@@ -50,7 +50,7 @@ export const dialWords = (d: DialSetting): string => {
 const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
   {
     kind: 'paragraph',
-    text: `Dividing head of ${d.ratio} to 1, set true to ${d.about}, in the ${d.circle} circle: every hole counted from the first, so that errors never add up. ${d.worst < 1e-6 ? 'Every index is exact.' : `The nearest hole of the circle leaves at most ${say(d.worst, own, fine(own))} on the work.`}`,
+    text: `Dividing head of ${d.ratio} to 1, set true to ${d.about}, in the ${d.circle} circle: every hole is counted from the first, so errors do not add up. ${d.worst < 1e-6 ? 'Every index is exact.' : `The nearest hole of the circle leaves at most ${say(d.worst, own, fine(own))} on the work.`}`,
   },
   {
     kind: 'table',
@@ -81,7 +81,7 @@ const routeBlocks = (routes: readonly Route[], own: Speech): readonly Block[] =>
     : [
         {
           kind: 'table',
-          caption: 'Other ways of placing the holes, and the ± that each really gives (common practice)',
+          caption: 'Other ways of placing the holes, and the ± of each (common practice)',
           columns: [
             { title: 'Way', align: 'left' },
             { title: `±, ${own.unit}`, align: 'point' },

@@ -26,16 +26,16 @@ export const tableNotes = (
   const speech = { unit, fraction: null };
   return [
     ...stockWords(plate, axes, stock, speech),
-    `Before you drill stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: after that nobody can turn it over by mistake.`,
+    `Before you drill, stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: then nobody can turn it over by mistake.`,
     ...packingWords(plate, groups, unit),
     ...reachWords(plate, job.machine, axes, speech),
     clampingWords(plate, axes, speech),
     ...tooDeep(groups, speech),
     ...tooLong(groups, job, plate, speech),
     ...boringWords(plate, groups, axes, speech),
-    ...(job.machine !== null && job.machine.drills !== null ? lacking(groups, job.machine.drills) : []),
+    ...(job.machine !== null && job.machine.drills !== null ? lacking(groups, job.machine.drills, speech) : []),
     'Break the edges of every hole on the far side as well.',
-    `Saw and file the outline last, for the square blank is what you clamp and measure by. ${outlineWords(plate, axes, speech)}`,
+    `Saw and file the outline last: you clamp and measure by the square blank. ${outlineWords(plate, axes, speech)}`,
   ];
 };
 
@@ -48,9 +48,9 @@ const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech)
   const to =
     stock.window === null
       ? ''
-      : ` (${say(stock.window[0], speech, thick)} to ${say(stock.window[1], speech, thick)} serves)`;
+      : ` (${say(stock.window[0], speech, thick)} to ${say(stock.window[1], speech, thick)} will do)`;
   const thickness = proud
-    ? `what stands proud is cut from it first on its side, down to the flat that all depths are measured from; finished thickness between the flats ${say(plate.thickness, speech, thick)}${to}`
+    ? `first cut round what stands proud, down to the flat that all depths are measured from; finished thickness between the flats ${say(plate.thickness, speech, thick)}${to}`
     : stock.faced > 0
       ? `faced to ${say(plate.thickness, speech, thick)}${to}`
       : `used as bought${to}`;
@@ -60,7 +60,7 @@ const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech)
     ...(others.length === 0
       ? []
       : [
-          `Plate of ${others.join(' or ')} lies within those limits as bought, and needs no facing: state it as the thickness and print again.`,
+          `Plate of ${others.join(' or ')} is within those limits as bought and needs no facing: state it as the thickness and print again.`,
         ]),
   ];
 };
@@ -127,7 +127,7 @@ const boringWords = (plate: Plate, groups: readonly ToolGroup[], axes: TableAxes
         ? 'trepan it (a ring of drilled holes or a hole saw leaves a disc) and bore the last of it; or '
         : '';
       return [
-        `${c.hole} is ${passes} cuts with a boring head that reaches ${say(c.toolDiameter, speech, speech.unit === 'in' ? 2 : 1)}. Quicker: ${trepan}turn it on a faceplate, for which the blank needs a lathe that swings ${say(swing, speech, speech.unit === 'in' ? 1 : 0)}.`,
+        `${c.hole} is ${passes} cuts with a boring head that reaches ${say(c.toolDiameter, speech, speech.unit === 'in' ? 2 : 1)}. Quicker: ${trepan}turn it on a faceplate, in a lathe that swings ${say(swing, speech, speech.unit === 'in' ? 1 : 0)}.`,
       ];
     });
 
@@ -164,7 +164,7 @@ const tooDeep = (groups: readonly ToolGroup[], speech: Speech): readonly string[
       ...(tapped.length === 0
         ? []
         : [
-            `${said(tapped)}, farther than a usual tap reaches: leave thread for the bolt on the side that it enters by, and open the rest out to its clearance drill from the other.`,
+            `${said(tapped)}, deeper than a usual tap reaches: leave thread for the bolt on its entry side, and open the rest to the clearance drill from the other.`,
           ]),
     ];
   });
@@ -172,6 +172,7 @@ const tooDeep = (groups: readonly ToolGroup[], speech: Speech): readonly string[
 const lacking = (
   groups: readonly ToolGroup[],
   onHand: readonly { readonly name: string; readonly diameter: number }[],
+  speech: Speech,
 ): readonly string[] =>
   groups.flatMap((g) => {
     const cut = g.cuts.find((c) => c.op === 'drill');
@@ -182,6 +183,6 @@ const lacking = (
     );
     const off = nearest.diameter - cut.toolDiameter;
     return [
-      `${cut.tool} is not among the drills on hand; the nearest, ${nearest.name}, is ${Math.abs(off).toFixed(2)} mm ${off > 0 ? 'over' : 'under'}.`,
+      `${cut.tool} is not among your drills; the nearest, ${nearest.name}, is ${say(Math.abs(off), speech, speech.unit === 'in' ? 3 : 2)} ${off > 0 ? 'larger' : 'smaller'}.`,
     ];
   });

@@ -33,7 +33,7 @@ export const tableReport = (
     ...byHandBlocks(t, own),
     {
       kind: 'caution',
-      text: 'Clamp the plate so that no drill can snatch it round; no gloves, loose sleeves or long hair near a turning spindle; eye protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if the work or the machine is not stiff.',
+      text: 'Clamp the plate so that no drill can spin it; no gloves, loose sleeves or long hair near a turning spindle; eye protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if the work or the machine is not stiff.',
     },
   ];
 };
@@ -42,7 +42,7 @@ export const tableReport = (
 const standing = (t: MachinistTable): Report => {
   const blocked = t.clear.filter((c) => !c.ok).length;
   const faults = [
-    ...(t.plateOk ? [] : ['not every check of the plate holds: read what `plate` says before cutting']),
+    ...(t.plateOk ? [] : ['a check of the plate fails: read what `plate` says before you cut']),
     ...(blocked === 0 ? [] : [blocked === 1 ? 'a clamp stands in the way' : `${blocked} clamps stand in the way`]),
   ];
   if (faults.length > 0) return [{ kind: 'verdict', ok: false, text: `Do not cut yet: ${faults.join('; ')}.` }];
@@ -56,13 +56,13 @@ const standing = (t: MachinistTable): Report => {
 
 const whereFrom = (t: MachinistTable, own: Speech): string => {
   const level = t.horizontal === null ? '' : ` X runs along the line from ${t.horizontal}.`;
-  const step = `Places are rounded to ${say(t.step, own)}, which moves no hole by more than ${say(t.rounding, own, placesIn(t.unit) + 1)}.`;
+  const step = `Places are rounded to ${say(t.step, own)}, which moves a hole by at most ${say(t.rounding, own, placesIn(t.unit) + 1)}.`;
   const sides =
-    t.approach === null ? '' : ` Come to every hole from ${sideWords(t)}: rows marked “past” say where to turn.`;
+    t.approach === null ? '' : ` Approach every hole from ${sideWords(t)}: rows marked “past” say where to turn.`;
   const off = say(t.drilling.plusMinus, own, t.unit === 'in' ? 4 : 2);
   const drilling = t.drilling.stated
-    ? ` Every check counts on holes within ± ${off} of their places.`
-    : ` Nothing says how near the holes are placed, so every check counts on ± ${off}, paper and punch; a read-out does better.`;
+    ? ` Every check assumes holes within ± ${off} of their places.`
+    : ` The job does not say how closely holes are placed, so every check assumes ± ${off}, paper and punch; a read-out does better.`;
   return `X is to the right and Y up, ${t.axes}; zero is ${t.origin}.${level} ${step}${drilling}${sides}`;
 };
 
@@ -179,7 +179,7 @@ const checksBlocks = (t: MachinistTable, speech: Speech): readonly Block[] =>
         { kind: 'heading', level: 2, text: 'Measure when it is drilled' },
         {
           kind: 'paragraph',
-          text: `These ${t.checks.length} distances fix every hole: no fewer do. Farthest first; measure whichever column suits what you have.`,
+          text: `These ${t.checks.length} distances fix every hole, and no fewer do. The longest come first; measure the column that suits your tools.`,
         },
         {
           kind: 'table',

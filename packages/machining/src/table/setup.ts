@@ -33,7 +33,7 @@ const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string
   );
   if (bore === undefined) return null;
   const at = (mm: number): string => minusSign(sayNumber(mm, { unit, fraction: null }));
-  return `Bring the spindle true to ${bore.hole} with an indicator: it lies at X ${at(-bore.set.x)}, Y ${at(bore.set.y)}.`;
+  return `Bring the spindle true to ${bore.hole} with an indicator: it is at X ${at(-bore.set.x)}, Y ${at(bore.set.y)}.`;
 };
 
 /**

@@ -95,8 +95,8 @@ describe('thickness as it is bought', () => {
     expect(t.stock.faced).toBeCloseTo(0.65, 9);
     expect(t.stock.window).toEqual([expect.closeTo(17.9, 9), expect.closeTo(18.9, 9)]);
     expect(t.rows[0]).toMatchObject({ n: 1, op: 'face', hole: 'face', side: 'B' });
-    expect(t.notes[0]).toMatch(/3\/4 in thick, faced to 0\.724 in \(0\.705 in to 0\.744 in serves\)/);
-    expect(t.notes[1]).toMatch(/^Plate of 18 mm lies within those limits as bought/);
+    expect(t.notes[0]).toMatch(/3\/4 in thick, faced to 0\.724 in \(0\.705 in to 0\.744 in will do\)/);
+    expect(t.notes[1]).toMatch(/^Plate of 18 mm is within those limits as bought/);
     expect(textOf(t)).toContain('thick 0.705 to 0.744');
     expect(textOf(t)).not.toContain('0.7244');
     const [head = '', first = ''] = tableCsv(t).split('\r\n');

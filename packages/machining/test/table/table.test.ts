@@ -193,7 +193,7 @@ describe('notes', () => {
       );
     const notes = (thickness: number): string => made(m8(thickness), job).notes.join(' ');
     expect(notes(20)).not.toMatch(/beyond|reaches/);
-    expect(notes(40)).toMatch(/Tap M8 × 1.25 goes 45 mm deep in H1, farther than a usual tap reaches/);
+    expect(notes(40)).toMatch(/Tap M8 × 1.25 goes 45 mm deep in H1, deeper than a usual tap reaches/);
     expect(notes(40)).not.toMatch(/long-series/);
     expect(notes(80)).toMatch(/goes 83 mm deep in H1, beyond 8 diameters: take a long-series drill/);
   });
@@ -204,7 +204,7 @@ describe('notes', () => {
     const t = made(p, job);
     // The next that is sold is 30 mm; the spigots' own cuts make both flats.
     expect(t.stock).toMatchObject({ name: '30 mm', faced: 0 });
-    expect(t.notes.join(' ')).toMatch(/30 mm thick, what stands proud is cut from it first/);
+    expect(t.notes.join(' ')).toMatch(/30 mm thick, first cut round what stands proud/);
   });
 
   test('the edge finder’s sign follows the edge when the plate is turned over', () => {
@@ -247,7 +247,7 @@ describe('notes', () => {
       job,
     );
     expect(t.setups.map((s) => s.side)).toEqual(['B', 'A']);
-    expect(t.setups[1]!.says).toMatch(/C1 with an indicator: it lies at X −10\.000, Y 5\.000/);
+    expect(t.setups[1]!.says).toMatch(/C1 with an indicator: it is at X −10\.000, Y 5\.000/);
     const plain = made(simple([hole('H1', 60, 0, { from: 'A', depth: 8 }), hole('H2', 0, 0, { depth: 8 })]), job);
     expect(plain.setups[1]!.says).toMatch(/touches the left edge set X to/);
   });
@@ -270,12 +270,10 @@ describe('what the rows do not say', () => {
     const drills = onHand.map((diameter) => ({ name: `${diameter} mm`, diameter }));
     const lacks = (diameter: number) =>
       made(simple([hole('H1', 0, 0, { diameter })]), withMachine({ drills })).notes.filter((n) =>
-        n.includes('on hand'),
+        n.includes('among your drills'),
       );
-    expect(lacks(8.7)).toEqual([
-      'drill 8.7 mm is not among the drills on hand; the nearest, 8.5 mm, is 0.20 mm under.',
-    ]);
-    expect(lacks(9.3)).toEqual(['drill 9.3 mm is not among the drills on hand; the nearest, 9.5 mm, is 0.20 mm over.']);
+    expect(lacks(8.7)).toEqual(['drill 8.7 mm is not among your drills; the nearest, 8.5 mm, is 0.20 mm smaller.']);
+    expect(lacks(9.3)).toEqual(['drill 9.3 mm is not among your drills; the nearest, 9.5 mm, is 0.20 mm larger.']);
     expect(lacks(8.5)).toEqual([]);
   });
 

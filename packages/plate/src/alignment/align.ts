@@ -3,7 +3,7 @@ import type { Alignment, AlignmentSource, AlignmentSpec, LocatedShaft, Misalignm
 import { type Source, againSet, sourcesOf } from './sources.js';
 
 /** What bores the second register about another axis than the first. */
-const AGAIN = 'the plate set up again for its second side';
+const AGAIN = 'setting the plate up again for its second side';
 
 const draws = 20_000;
 const seed = 1;
@@ -18,17 +18,17 @@ const judge = (nominal: number, worst: number | null, p95: number | null, limit:
 
 const fromCentre = (s: LocatedShaft): string =>
   s.feature === null
-    ? `Where the shaft of ${s.face} runs is not known, for the face names neither \`shaft\` nor \`centre\`: its origin is taken.`
+    ? `Where the shaft of ${s.face} runs is not known, as the face names neither \`shaft\` nor \`centre\`: its origin is used.`
     : `Where the shaft of ${s.face} runs is taken from ${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
 
 /** What no measurement of the faces can tell of one part. */
 const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> = {
   register: (s) =>
-    `Whether ${s.face}.${s.feature} runs true with the shaft of ${s.face} has not been measured: put a dial indicator on it while the shaft turns.`,
+    `Whether ${s.face}.${s.feature} runs true with the shaft of ${s.face} is not measured yet: put a dial indicator on it while the shaft turns.`,
   dowels: fromCentre,
   fasteners: fromCentre,
   'set at assembly': (s) =>
-    `${s.face} is set true by indicator before its dowels are reamed: it comes as true as it is set, within what its bolts' holes let it move.`,
+    `${s.face} is set true by indicator before its dowels are reamed: it runs as true as you set it, as far as its bolt holes let it move.`,
 };
 
 /**
@@ -82,7 +82,7 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
       untold[b.by](b),
       ...(setAgain > 0
         ? [
-            'The two registers of the plate are bored about one axis as nearly as `second setting` says, or else as an indicator usually brings it: bring the spindle true before the second is bored.',
+            'The two registers of the plate share one axis to within `second setting`, or what an indicator usually gives: indicate the spindle true before you bore the second.',
           ]
         : []),
       ...loose.map((s) =>

@@ -26,7 +26,7 @@ const verdict = (a: Alignment, speech: Speech): Block => {
   const bad = [a.offset.ok === false ? 'offset' : null, a.tilt.ok === false ? 'tilt' : null].filter((t) => t !== null);
   const offset = a.offset.worst === null ? 'offset not known' : `offset up to ${say(a.offset.worst, speech)}`;
   const tilt = a.tilt.worst === null ? 'tilt not known' : `tilt up to ${degrees(a.tilt.worst)}`;
-  const text = `${bad.length > 0 ? `more ${bad.join(' and ')} than the coupling bears: ` : ''}${offset}, ${tilt}`;
+  const text = `${bad.length > 0 ? `more ${bad.join(' and ')} than the coupling takes: ` : ''}${offset}, ${tilt}`;
   return { kind: 'verdict', ok: bad.length === 0, text: text.charAt(0).toUpperCase() + text.slice(1) };
 };
 
@@ -40,7 +40,7 @@ const table = (a: Alignment, speech: Speech): Block => ({
     { title: 'As drawn', align: 'point' },
     { title: 'Worst', align: 'point' },
     { title: '95 in 100 within', align: 'point' },
-    { title: 'Coupling bears', align: 'point' },
+    { title: 'Coupling takes', align: 'point' },
   ],
   rows: [
     [
@@ -59,10 +59,10 @@ const causes = (a: Alignment, speech: Speech): readonly Block[] =>
     : [
         {
           kind: 'table',
-          caption: 'Which surface makes the error',
+          caption: 'Where the error comes from',
           columns: [
             { title: 'Surface', align: 'left' },
-            { title: 'At the worst', align: 'left' },
+            { title: 'Worst case', align: 'left' },
           ],
           rows: a.sources.map((s) => [s.says, s.what === 'tilt' ? degrees(s.worst) : say(s.worst, speech)]),
         },
@@ -76,6 +76,6 @@ export const alignmentReport = (a: Alignment, speech: Speech): Report => [
   ...(a.unknowns.length === 0 ? [] : [{ kind: 'list' as const, items: a.unknowns }]),
   {
     kind: 'caution',
-    text: 'Measure the run-out after assembly, with the machine locked out: dial indicator on one shaft, turning both together, reading on the other. The offset is half of the full reading. What the coupling bears is for its maker to say.',
+    text: 'Measure the run-out after assembly, with the machine locked out: dial indicator on one shaft, turning both together, reading on the other. The offset is half the full reading. Its maker says what the coupling takes.',
   },
 ];

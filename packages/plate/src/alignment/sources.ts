@@ -179,7 +179,7 @@ export const sourcesOf = (s: LocatedShaft): readonly Source[] => {
 
 /** How far the axis of the first register is missed when the plate is set up again for the second: ± as a normal law, mm. */
 export const againSet = (plusMinus: number): Source => ({
-  says: 'the plate set up again for its second side',
+  says: 'setting the plate up again for its second side',
   worst: plusMinus,
   draw: (random) => {
     const s = plusMinus / 2;

@@ -31,16 +31,16 @@ const chance = (g: GoesOn): string => {
 const cure = (g: GoesOn, speech: Speech): string => {
   if (g.ease === 0) return '';
   if (g.ease === null)
-    return ' No larger hole will help: it is the locating dowels or register that do not meet. Ream them at assembly, or make the second one a slot.';
-  const larger = `Holes larger by ${say(g.ease, speech)} would reach 99.7 in 100`;
-  return g.proposal === null ? ` ${larger}.` : ` ${larger}; of the fits the smallest that does is ${g.proposal}.`;
+    return ' Larger holes do not help: the locating dowels or register do not meet. Ream them at assembly, or make the second one a slot.';
+  const larger = `With holes ${say(g.ease, speech)} larger it is 99.7 times in 100`;
+  return g.proposal === null ? ` ${larger}.` : ` ${larger}; the smallest fit that does it is ${g.proposal}.`;
 };
 
 const asDrawn = (slack: number, speech: Speech): string => {
   if (!Number.isFinite(slack)) return 'No fastener enters it.';
   return slack < 0
-    ? `Even with everything as drawn the tightest fastener wants ${say(-slack, speech)} more room all round.`
-    : `With everything as drawn the tightest fastener has ${say(slack, speech)} to spare all round.`;
+    ? `Even as drawn, the tightest fastener needs ${say(-slack, speech)} more room all round.`
+    : `As drawn, the tightest fastener has ${say(slack, speech)} to spare all round.`;
 };
 
 /** Verdict and reasons for one face. */

@@ -57,7 +57,7 @@ export const holeToEdge: CheckKind = {
   find: holes,
   cures,
   say: (c, speech) =>
-    `${c.of[0] ?? ''} is ${sayValue(c, c.value, speech)} from the edge, where ${sayValue(c, c.limit, speech)} is wanted`,
+    `${c.of[0] ?? ''} is ${sayValue(c, c.value, speech)} from the edge, where ${sayValue(c, c.limit, speech)} is needed`,
 };
 
 export const metalToEdge: CheckKind = {
@@ -71,6 +71,6 @@ export const metalToEdge: CheckKind = {
     const [a = ''] = c.of;
     return c.value < 0
       ? `${a} runs out over the edge by ${short(-c.value, speech)}`
-      : `only ${short(c.value, speech)} of metal between ${a} and the edge, where ${short(c.limit, speech)} is wanted`;
+      : `only ${short(c.value, speech)} of metal between ${a} and the edge, where ${short(c.limit, speech)} is needed`;
   },
 };

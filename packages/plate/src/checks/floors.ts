@@ -105,7 +105,7 @@ const sayFloor =
   (c, speech) =>
     c.value < 0
       ? `${c.of[0] ?? ''} comes through by ${short(-c.value, speech)}`
-      : `only ${short(c.value, speech)} of ${what} of ${c.of[0] ?? ''}, where ${short(c.limit, speech)} is wanted`;
+      : `only ${short(c.value, speech)} of ${what} of ${c.of[0] ?? ''}, where ${short(c.limit, speech)} is needed`;
 
 const sinkCures: CheckKind['cures'] = (t, f) => [
   ...thicker(t, shortOf(t.draft, f)),

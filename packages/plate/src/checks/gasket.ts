@@ -73,7 +73,7 @@ const oneGasket = (
           fails:
             clear < 0
               ? `${name} covers ${p.name}, which stands through it: its bore is ${mm(-clear)} too small`
-              : `the bore of ${name} has only ${mm(clear)} over ${p.name}, where ${mm(ease)} of ease is wanted`,
+              : `the bore of ${name} has only ${mm(clear)} over ${p.name}, where ${mm(ease)} of clearance is needed`,
           cure:
             off < 0.5 ? `make its \`bore\` ${mm(diameter + ease)} or more` : 'give the gasket a bore that clears it',
         },

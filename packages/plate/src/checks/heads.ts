@@ -154,7 +154,7 @@ const cones = (draft: Draft): readonly Requirement[] => {
     : [
         unknown(
           'cone-seats',
-          `The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat true only where their holes are true: the chance that it goes on counts the play of their shanks alone. Where a hole is off, the head stands up on one side: spot these holes through the part, or use cap screws.`,
+          `The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat only where their holes are true: the chance that it goes on counts only the play of their shanks. Where a hole is off, the head stands up on one side. Spot these holes through the part, or use cap screws.`,
         ),
       ];
 };

@@ -20,7 +20,7 @@ const axes = (draft: Draft): readonly Requirement[] => {
     return [
       unknown(
         'axis',
-        `Where the shaft of ${sayAll(lost.map((f) => f.name))} runs is not known, for its readings do not fix ${sayAll(lost.map((f) => f.shaft ?? ''))}: take the readings that \`locate\` proposes.`,
+        `Where the shaft of ${sayAll(lost.map((f) => f.name))} runs is not known, as its readings do not fix ${sayAll(lost.map((f) => f.shaft ?? ''))}: take the readings that \`locate\` proposes.`,
       ),
     ];
   const turns =
@@ -57,7 +57,7 @@ const turns = (draft: Draft): readonly Requirement[] =>
       ? [
           unknown(
             'turn-chosen',
-            `Which way up ${face.name} lies is taken from its clock positions: any turn serves, and this one is a choice.`,
+            `Which way up ${face.name} lies is taken from its clock positions: any angle will do, and this one is a choice.`,
           ),
         ]
       : [];

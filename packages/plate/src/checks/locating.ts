@@ -128,7 +128,7 @@ const sizeUnknowns = (draft: Draft): readonly Requirement[] =>
     .map(({ bore, centre }) =>
       unknown(
         'register-size',
-        `Whether ${bore.id} goes on ${centre.name} is not known, for that was not measured: give its \`diameter\`, or a reading \`dia ${centre.feature.id}\`.`,
+        `Whether ${bore.id} goes on ${centre.name} is not known, as its diameter is not measured: give its \`diameter\`, or a reading \`dia ${centre.feature.id}\`.`,
       ),
     );
 

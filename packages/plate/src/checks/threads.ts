@@ -201,7 +201,7 @@ const depthAndGasketUnknowns = (draft: Draft): readonly Requirement[] =>
         : [
             unknown(
               'gasket-thickness',
-              `How thick the gasket of ${name} is the stack does not tell: it comes off what its studs, bolts and screws are said to reach. Name it there, such as \`${name} gasket\`.`,
+              `The stack does not say how thick the gasket of ${name} is, and its studs, bolts and screws reach that much less. Name it there, such as \`${name} gasket\`.`,
             ),
           ]),
     ];
@@ -217,7 +217,7 @@ const overHoles =
 
 const sayEngaged: CheckKind['say'] = (c, speech) => {
   const [a = '', b = ''] = c.of;
-  return `${a} has ${sayValue(c, c.value, speech)} of thread${b === '' ? '' : ` in ${b}`}, where ${sayValue(c, c.limit, speech)} is wanted`;
+  return `${a} has ${sayValue(c, c.value, speech)} of thread${b === '' ? '' : ` in ${b}`}, where ${sayValue(c, c.limit, speech)} is needed`;
 };
 
 export const plateThread: CheckKind = {

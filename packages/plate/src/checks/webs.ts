@@ -158,7 +158,7 @@ export const webBetweenCuts: CheckKind = {
     const [a = '', b = ''] = c.of;
     return c.value < 0
       ? `${a} breaks into ${b} by ${short(-c.value, speech)}`
-      : `only ${short(c.value, speech)} of metal between ${a} and ${b}, where ${short(c.limit, speech)} is wanted`;
+      : `only ${short(c.value, speech)} of metal between ${a} and ${b}, where ${short(c.limit, speech)} is needed`;
   },
 };
 

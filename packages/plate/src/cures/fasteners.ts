@@ -4,6 +4,7 @@ import type { Finding } from '../checks/check.js';
 import { fastenOf } from '../treat/holes.js';
 import { isTapped, nextSmaller, roundUp, threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
+import { sayOpened } from '../words/say.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
 import { type Trying, faceOf, holesOf } from './trying.js';
@@ -94,7 +95,7 @@ export const openedOut = (t: Trying, f: Finding): readonly Change[] => {
 
 const closeFit = (t: Trying, thread: Thread): { readonly diameter: number; readonly says: string } => {
   const { diameter, drill } = clearanceHole(thread, 'close');
-  return { diameter, says: drill?.name ?? t.say(diameter) };
+  return { diameter, says: sayOpened(diameter, drill?.name ?? null, t.job.units) };
 };
 
 export const holesIn = (job: Job, face: string): readonly string[] =>
@@ -169,8 +170,8 @@ export const leftOut = (t: Trying, f: Finding): readonly Change[] =>
       if (h.part === null || h.as === 'dowel' || h.as === 'slot' || h.fastening?.kind === 'dowel') return [];
       const says =
         h.fastening?.kind === 'stud'
-          ? `do without stud ${h.feature} (it has to come out)`
-          : `do without ${h.feature} (if the joint can spare it)`;
+          ? `leave out stud ${h.feature} (it has to come out)`
+          : `leave out ${h.feature} (if the joint can spare it)`;
       return [change.leftOut(t.job, h.part.face, h.part.feature, says)];
     });
 

@@ -6,6 +6,7 @@ import { secondSettingOf, usualDrilling } from '../drilling.js';
 import { fastenOf } from '../treat/holes.js';
 import { pass, threadOf } from '../treat/thread.js';
 import type { GoesOnSpec, MatedFace, PlateBore, PlateHole } from '../types.js';
+import { sayOpened } from '../words/say.js';
 import { type Room, meetingsOf, roomOf } from './meetings.js';
 
 export interface FaceJoints {
@@ -50,7 +51,7 @@ export const jointsOf = (
       ? []
       : clearanceFits.map((fit) => ({
           diameter: pass(heldThread, fit).diameter,
-          name: pass(heldThread, fit).drill ?? `${pass(heldThread, fit).diameter} mm`,
+          name: sayOpened(pass(heldThread, fit).diameter, pass(heldThread, fit).drill, desk.job.units),
           rooms: rooms((hole, p) =>
             holds(hole)
               ? roomOf(hole, { ...p, diameter: Math.max(p.diameter ?? 0, pass(heldThread, fit).diameter) }, null)

@@ -1,4 +1,4 @@
-import { type Requirement, heading, pathBox, subtract, toDegrees } from '@fayplate/core';
+import { type Requirement, heading, pathBox, say, subtract, toDegrees } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { alignShafts } from '../alignment/align.js';
 import { locatedShaft } from '../alignment/shaft.js';
@@ -95,8 +95,16 @@ const chanceCures = (
             opened.diameter,
           ),
         ]),
-    ...(byReadOut ? [advised(job, face, 'drill by read-out, each hole within ± 0.05 mm')] : []),
-    ...(measured ? [advised(job, face, `measure ${face} more closely: its ± is what costs`)] : []),
+    ...(byReadOut
+      ? [
+          advised(
+            job,
+            face,
+            `drill by read-out, each hole within ± ${say(READ_OUT, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2)}`,
+          ),
+        ]
+      : []),
+    ...(measured ? [advised(job, face, `measure ${face} more closely: its ± is the cause`)] : []),
   ];
 };
 
@@ -118,7 +126,7 @@ const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
     draft.desk.spec.shafts === null
       ? "the coupling's maker, as stated in the job"
       : 'the ± of `shafts`, as stated in the job';
-  const usual = 'common practice: what a flexible coupling bears; write `alignment: { offset: … }` for yours';
+  const usual = 'common practice: what a flexible coupling takes; write `alignment: { offset: … }` for yours';
   const offset = (limit: number, from: string): readonly Finding[] =>
     a.offset.worst === null
       ? []
@@ -200,7 +208,7 @@ export const putTogether = (
         ? [
             unknown(
               'shaft-offset',
-              'How far out of line the shafts may come is not known: give each face a register, dowels, or fasteners of known size.',
+              'How far out of line the shafts may be is not known: give each face a register, dowels, or fasteners of known size.',
             ),
           ]
         : []),
@@ -209,7 +217,7 @@ export const putTogether = (
         .map((f) =>
           unknown(
             'fastener-size',
-            `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not worked out: give the diameter of the part's hole or of the fastener.`,
+            `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not checked: give the diameter of the part's hole or of the fastener.`,
           ),
         ),
     ],

@@ -77,7 +77,7 @@ export const oldReport = (old: OldPlate, speech: Speech): Report => {
           sayNumber(t.value, plain),
           sayNumber(t.plusMinus, plain),
         ]),
-        ['new plate, at the worst', '', sayNumber(result.value, plain), sayNumber(result.worst, plain)],
+        ['new plate, worst case', '', sayNumber(result.value, plain), sayNumber(result.worst, plain)],
         ['new plate, 99.73 in 100', '', sayNumber(result.value, plain), sayNumber(result.statistical, plain)],
         ...(result.cancels === null
           ? []
@@ -98,8 +98,8 @@ export const oldReport = (old: OldPlate, speech: Speech): Report => {
           ? 'No reach is stated: the new shaft is taken to stand out just as the old one did. Measure both, the same way.'
           : `Both reaches are from the face that the plate lies on to the end of the shaft, taken the same way${
               reach.instrument === null ? '' : ` by ${reach.instrument}`
-            }: what is wrong with both alike cancels in their difference${result.cancels === null ? '' : `, its zero (± ${say(result.cancels, plain)}) among it`}.`,
-        'That the old plate worked is the only ground for this: where it did not quite, measure the chain along the shaft (`stack`).',
+            }: an error common to both cancels in the difference${result.cancels === null ? '' : `, its zero (± ${say(result.cancels, plain)}) among it`}.`,
+        'This relies on the old plate having worked: if it did not quite, measure the chain along the shaft (`stack`).',
       ],
     },
   ];

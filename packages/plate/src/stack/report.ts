@@ -10,8 +10,8 @@ const bound = (b: StackBound, unknown: string, speech: Speech): string => {
 const conflictInWords = (c: StackConflict, unknown: string, speech: Speech): string => {
   const [a, b] = c.between;
   const cure = c.evenWhenExact
-    ? 'Measuring better will not open it: with every link exact they still conflict. Change a link or a limit.'
-    : 'With every link exact there would be room: measure better what costs most, or ease a limit.';
+    ? 'Better measuring does not help: with every link exact they still conflict. Change a link or a limit.'
+    : 'With every link exact there is room: measure the costliest links better, or ease a limit.';
   if (a.asks === null)
     return `${a.limit} (its ${a.end}) is missed by ${say(c.by, speech)} whatever ${unknown} is. ${cure}`;
   if (a.limit !== null && a.limit === b.limit)
@@ -44,8 +44,8 @@ const verdict = (r: StackResult, speech: Speech): string => {
   if (r.conflict !== null) {
     const names = [...new Set(r.conflict.between.map((b) => b.limit ?? `the range of ${r.unknown}`))].join(' and ');
     const likely =
-      r.chosen === null ? '' : `; at ${made(r.chosen, speech)} all limits hold in all but about 3 cases of 1,000`;
-    return `No ${r.unknown} meets every limit at the worst: ${names} ${r.conflict.between[0].limit === r.conflict.between[1].limit ? 'alone leaves' : 'leave'} no room${likely}.`;
+      r.chosen === null ? '' : `; at ${made(r.chosen, speech)} all limits hold in all but about 3 builds in 1,000`;
+    return `No ${r.unknown} meets every limit in the worst case: ${names} ${r.conflict.between[0].limit === r.conflict.between[1].limit ? 'alone leaves' : 'leave'} no room${likely}.`;
   }
   if (r.chosen === null && r.worst !== null)
     return `Nothing on hand fits between ${made(r.worst.from, speech)} and ${made(r.worst.to, speech)}, alone, two together or with shims; one milled to ${made(r.at, speech)} would.`;
@@ -55,8 +55,8 @@ const verdict = (r: StackResult, speech: Speech): string => {
     ...(r.shims.length === 0 ? [] : [pile(r.shims, speech)]),
   ]);
   const window =
-    r.worst === null || beside !== '' ? '' : ` (${made(r.worst.from, speech)} to ${made(r.worst.to, speech)} serves)`;
-  return `Make the ${r.unknown} ${made(r.chosen, speech)}${window}${beside === '' ? '' : ` with ${beside}`}: every limit holds even at the worst.`;
+    r.worst === null || beside !== '' ? '' : ` (${made(r.worst.from, speech)} to ${made(r.worst.to, speech)} will do)`;
+  return `Make the ${r.unknown} ${made(r.chosen, speech)}${window}${beside === '' ? '' : ` with ${beside}`}: every limit holds even in the worst case.`;
 };
 
 /** What a plate is bought as: the next thicker that is sold, faced, or what lies in the window as it comes. */
@@ -73,7 +73,7 @@ const bought = (r: StackResult, speech: Speech): readonly Block[] => {
     .map((s) => s.name);
   const ways = [
     ...(next === undefined ? [] : [`${next.name} faced to ${made(chosen, speech)}`]),
-    ...(asBought.length === 0 ? [] : [`${asBought.join(' or ')} as it is bought, stated as its thickness`]),
+    ...(asBought.length === 0 ? [] : [`${asBought.join(' or ')} as bought, stated as its thickness`]),
   ];
   return ways.length === 0 ? [] : [{ kind: 'paragraph', text: `Stock: ${ways.join('; or ')}.` }];
 };
@@ -82,17 +82,17 @@ const windows = (r: StackResult, speech: Speech): Block => ({
   kind: 'table',
   caption: `Window for ${r.unknown}${besides(r, ' and its', ' together')}, ${speech.unit}`,
   columns: [
-    { title: 'Reckoned', align: 'left' },
+    { title: 'Method', align: 'left' },
     { title: 'From', align: 'point' },
     { title: 'To', align: 'point' },
   ],
   rows: [
     [
-      'at the worst, every link at the end of its ±',
+      'worst case, every link at the end of its ±',
       ...(r.worst === null ? ['none', ''] : [sayNumber(r.worst.from, speech), sayNumber(r.worst.to, speech)]),
     ],
     [
-      'by chance, 99.73 in 100 builds',
+      'statistical, 99.73 in 100 builds',
       ...(r.statistical === null
         ? ['none', '']
         : [sayNumber(r.statistical.from, speech), sayNumber(r.statistical.to, speech)]),
@@ -132,8 +132,8 @@ const costs = (r: StackResult, speech: Speech): Block => ({
   columns: [
     { title: 'Link', align: 'left' },
     { title: '±', align: 'point' },
-    { title: 'At the worst', align: 'point' },
-    { title: 'By chance', align: 'point' },
+    { title: 'Worst case', align: 'point' },
+    { title: 'Statistical', align: 'point' },
   ],
   rows: r.costs.map((c) => [
     c.link,
@@ -161,7 +161,7 @@ export const stackReport = (r: StackResult, speech: Speech): Report => {
       ? [
           {
             kind: 'paragraph' as const,
-            text: 'With few links, or one ± that outweighs the rest, the reckoning by chance asks for more room than the worst and leaves the narrower window: a ± holds 95 times in 100, so it can be passed, and the reckoning by chance goes on to 99.73.',
+            text: 'With few links, or one large ±, the statistical window is narrower than the worst case: a ± holds 95 times in 100, and the statistical method goes on to 99.73.',
           },
         ]
       : []),

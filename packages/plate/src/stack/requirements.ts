@@ -28,8 +28,8 @@ const limitOf = (c: StackCheck, thickness: number, speech: Speech, cure: string 
     unit: 'mm',
     source: 'stated in the job; every link at the end of its ±',
     because: c.ok
-      ? `${c.name} comes to ${comes} at the worst, where ${asked} is asked`
-      : `with a plate of ${mm(thickness)} the ${c.name} comes to ${comes} at the worst, where ${asked} is asked: ${mm(-margin)} too ${short ? 'little' : 'much'}`,
+      ? `${c.name} is ${comes} in the worst case, where ${asked} is needed`
+      : `with a plate of ${mm(thickness)} the ${c.name} is ${comes} in the worst case, where ${asked} is needed: ${mm(-margin)} too ${short ? 'little' : 'much'}`,
     cure: c.ok ? null : cure,
   };
 };
@@ -58,12 +58,12 @@ const contradictions = (spec: StackSpec, job: Job, thickness: number, speech: Sp
         limit: value,
         margin: link.plusMinus - off,
         unit: 'mm',
-        source: 'the job says both',
+        source: 'the job states both',
         because:
           off <= link.plusMinus + tiny
             ? `${link.name} of the stack agrees with ${what}`
             : `the stack counts ${link.name} as ${mm(link.value)}, but ${what} is ${mm(value)}`,
-        cure: off <= link.plusMinus + tiny ? null : 'make both say the same',
+        cure: off <= link.plusMinus + tiny ? null : 'make both the same',
       },
     ];
   };

@@ -24,5 +24,5 @@ export const centresToDecide = (plate: Pick<Plate, 'centres'>): string | null =>
   const open = plate.centres.filter((c) => c.undecided !== null && c.undecided >= SURE - 5e-4);
   return open.length === 0
     ? null
-    : `The layout of ${sayAll(open.map((c) => c.face))} is all but certain, and the plate is drawn as measured: say which is meant, \`layout: intended\` or \`layout: measured\`.`;
+    : `The layout of ${sayAll(open.map((c) => c.face))} is nearly certain, but the plate is drawn as measured. Say which you want: \`layout: intended\` or \`layout: measured\`.`;
 };

@@ -149,9 +149,9 @@ const lengthWords = (plate: Plate, speech: Speech): readonly Block[] =>
                   : `${short(b.least, speech)} to ${short(b.most, speech)}`;
               const buy =
                 b.most < b.least - 1e-9
-                  ? `none will do: ${short(b.least, speech)} under the head is wanted for its thread, and at ${short(b.most, speech)} ${through ? 'its end comes out on the far side' : 'it bottoms'}`
+                  ? `none will do: ${short(b.least, speech)} under the head is needed for its thread, and at ${short(b.most, speech)} ${through ? 'its end comes out on the far side' : 'it bottoms'}`
                   : b.stock === null
-                    ? `cut longer ones to ${range} under the head, for no stock length lies there`
+                    ? `cut longer ones to ${range} under the head, as no stock length does it`
                     : `${stockWords(b)} long (${range} under the head)`;
               return `${b.holes.length} × ${b.thread} for ${sayAll(b.holes)}: ${buy}.`;
             })

@@ -20,8 +20,8 @@ const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
     turning.best === null
       ? ''
       : turning.best.margin < 0
-        ? ` Least is wanting at ${at}: ${by}.`
-        : ` Widest margin at ${at}: ${by} more than the limits ask.`;
+        ? ` It comes closest at ${at}, ${by} short.`
+        : ` Widest margin at ${at}: ${by} above the limits.`;
   const [only, ...more] = clockings;
   const whole =
     only !== undefined &&
@@ -69,13 +69,13 @@ const cautions = (plate: Plate, speech: Speech): readonly Block[] => [
     ? [
         {
           kind: 'caution',
-          text: 'Lift by eye bolts that are rated for the load and the angle, screwed home to the collar, and let nobody stand below. Whether their thread holds in this plate is not worked out here.',
+          text: 'Lift by eye bolts that are rated for the load and the angle, screwed home to the collar, and let nobody stand below. Whether their thread holds in this plate is not checked here.',
         } as const,
       ]
     : []),
   {
     kind: 'caution',
-    text: 'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it designed and checked by licensed practice under your local codes.',
+    text: 'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it designed and checked by a licensed engineer under your local codes.',
   },
 ];
 
@@ -110,7 +110,7 @@ const restWords = (plate: Plate, speech: Speech): Report => {
   return [
     {
       kind: 'paragraph',
-      text: `The outline is fitted to ${touched} places touched along ${sayAll(along)}; the farthest lies ${say(farthest, speech, places(speech))} off. Three places on an arc leave none to show a slip.`,
+      text: `The outline is fitted to ${touched} places touched along ${sayAll(along)}; the farthest is ${say(farthest, speech, places(speech))} off. Three places on an arc leave no spare one to show a slip.`,
     },
   ];
 };

@@ -1,4 +1,4 @@
-import { type Speech, say, sayAll } from '@fayplate/core';
+import { type LengthUnit, type Speech, say, sayAll } from '@fayplate/core';
 import type { Check } from '../types.js';
 import { sayCure } from './cure.js';
 
@@ -10,21 +10,29 @@ export const short = (mm: number, speech: Speech): string => say(mm, speech, spe
 
 /** A value with its unit, as its check counts it. */
 export const sayValue = (c: Pick<Check, 'unit'>, value: number, speech: Speech): string => {
-  // A hair more than it is, so that what was reckoned a hair below a half does not round apart from what was written.
+  // A hair more than it is, so that what comes out a hair below a half does not round apart from what was written.
   if (c.unit === 'mm') return say(value + Math.sign(value) * 1e-9, speech, places(speech));
   if (c.unit === 'deg') return `${Number(value.toFixed(2))}°`;
   if (c.unit === '%') return `${value > 99 ? value.toFixed(2) : value.toFixed(1)} %`;
   return c.unit === 'd' ? `${value.toFixed(2)} d` : String(Math.round(value));
 };
 
+/** A hole to drill, in the job's own unit, with its drill where that is sold in another: `0.413 in (10.5 mm drill)`. */
+export const sayOpened = (diameter: number, drill: string | null, unit: LengthUnit): string => {
+  const size = say(diameter, { unit, fraction: null }, unit === 'in' ? 3 : 2);
+  if (drill === null) return size;
+  if (drill.endsWith(' mm')) return unit === 'mm' ? drill : `${size} (${drill} drill)`;
+  return unit === 'in' && drill.includes('/') ? `${drill} in` : `${size} (drill ${drill})`;
+};
+
 export const names = (c: Pick<Check, 'of'>): string => sayAll(c.of);
 
 /** A failure whose check has no words of its own. */
 export const sayPlain = (c: Omit<Check, 'cures'>, speech: Speech): string =>
-  `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is wanted`;
+  `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is needed`;
 
 /** What is said where every change tried leaves it as it is. */
-const nothingCures = 'no change that was tried cures it, nor two together';
+const nothingCures = 'no single change cures it, nor do two together';
 
 /** Cures that break nothing else; those that do only where there are no others, and then it is said. */
 export const sayCures = (c: Check, speech: Speech, most: number): string => {

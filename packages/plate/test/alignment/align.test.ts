@@ -59,7 +59,7 @@ describe('offset', () => {
 
   test('what the second setting misses of the first is in it, and that is said', () => {
     expect(alignShafts(spec(register('pump', 0.05), register('motor', 0.03))).unknowns.join(' ')).toMatch(
-      /two registers of the plate are bored about one axis as nearly as/,
+      /two registers of the plate share one axis to within/,
     );
     expect(alignShafts(spec(register('pump', 0.05))).unknowns.join(' ')).not.toMatch(/one axis/);
   });
@@ -338,7 +338,7 @@ describe('against the coupling and in words', () => {
     const [first, ...rest] = alignmentReport(limited(0.09), speechFor('mm'));
     expect(first).toMatchObject({ kind: 'verdict', ok: false });
     const last = rest.at(-1);
-    expect(last?.kind === 'caution' && /half of the full reading/.test(last.text)).toBe(true);
+    expect(last?.kind === 'caution' && /half the full reading/.test(last.text)).toBe(true);
     expect(alignmentReport(limited(0.2), speechFor('in'))[0]).toMatchObject({ ok: true });
   });
   test('JSON: degrees for the tilt, the same seed the same bytes', () => {

@@ -25,7 +25,7 @@ describe('in words and JSON', () => {
       /^pump: all fasteners enter together [\d.]+ times in 100 \([\d.]+ to [\d.]+, by 1,000 trials\)$/,
     );
     expect(words(0.1)[1]).toMatch(
-      /P2 stops it most often\. Holes larger by [\d.]+ mm would reach 99\.7 in 100; of the fits the smallest that does is loose\./,
+      /P2 stops it most often\. With holes [\d.]+ mm larger it is 99\.7 times in 100; the smallest fit that does it is loose\./,
     );
   });
   test('where all is well no cure is offered', () => {
@@ -45,7 +45,7 @@ describe('in words and JSON', () => {
     const text = goesOnReport('pump', g, speechFor('mm'))
       .flatMap((b) => ('text' in b ? [b.text] : []))
       .join(' ');
-    expect(text).toMatch(/No larger hole will help/);
+    expect(text).toMatch(/Larger holes do not help/);
   });
   test('JSON has the agreed fields', () => {
     const json = goesOnJson(at(0.1));

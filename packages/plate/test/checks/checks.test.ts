@@ -481,7 +481,7 @@ describe('as built', () => {
     expect(left({ ...known, gaskets: [gasket('motor')] })).toBeCloseTo(13.4, 9);
     expect(plateOf({ ...b, job: known }).unknowns.join(' ')).not.toMatch(/How thick the gasket/);
     expect(plateOf({ ...b, job: { ...known, stack: null } }).unknowns.join(' ')).toMatch(
-      /How thick the gasket of pump/,
+      /how thick the gasket of pump/,
     );
   });
 
@@ -976,9 +976,9 @@ describe('what weakens the joint', () => {
     );
   test('is told only where nothing else cures, bolts before studs, and is found again under its new number', () => {
     const [web] = failing(plateOf(crossed(6)), 'web between cuts');
-    expect(says(web).every((cure) => cure.startsWith('do without '))).toBe(true);
-    expect(says(web)[0]).toMatch(/^do without motor\.P\d \(if the joint can spare it\)$/);
-    expect(says(web)[1]).toMatch(/^do without stud pump\.P\d \(it has to come out\)$/);
+    expect(says(web).every((cure) => cure.startsWith('leave out '))).toBe(true);
+    expect(says(web)[0]).toMatch(/^leave out motor\.P\d \(if the joint can spare it\)$/);
+    expect(says(web)[1]).toMatch(/^leave out stud pump\.P\d \(it has to come out\)$/);
   });
   test('is not told where too few would be left', () => {
     const webs = failing(plateOf(crossed(5)), 'web between cuts');
@@ -1011,6 +1011,11 @@ describe('the chance that it goes on', () => {
     const pump = checksOf(plate, 'chance that it goes on').find((c) => c.of[0] === 'pump');
     expect(pump?.ok).toBe(false);
     expect(says(pump)).toEqual(['use the loose fit for pump', 'drill by read-out, each hole within ± 0.05 mm']);
+    // In an inch job the cures speak inches.
+    const inches = plateOf({ ...b, job: { ...b.job, units: 'in' } }, { trials: 1000 });
+    expect(says(checksOf(inches, 'chance that it goes on').find((c) => c.of[0] === 'pump'))).toContain(
+      'drill by read-out, each hole within ± 0.002 in',
+    );
     const vague = [...soundBench().used].map(
       ([name, u]) =>
         [
@@ -1028,7 +1033,7 @@ describe('the chance that it goes on', () => {
       plateOf({ ...soundBench(), used: new Map(vague) }, { trials: 500 }),
       'chance that it goes on',
     ).find((c) => c.of[0] === 'pump');
-    expect(says(guessed)).toEqual(['measure pump more closely: its ± is what costs']);
+    expect(says(guessed)).toEqual(['measure pump more closely: its ± is the cause']);
     expect(
       checksOf(plateOf(soundBench({ drilling: 0.05 }), { trials: 1000 }), 'chance that it goes on').every((c) => c.ok),
     ).toBe(true);

@@ -89,7 +89,7 @@ describe('what must meet', () => {
       { fasten: new Map([['motor', fasten({ as: 'tapped', thread: 'M10' })]]) },
     );
     expect(joints(b, 1).unsized).toEqual(['P1', 'P2', 'P3']);
-    expect(plateOf(b).unknowns.join(' ')).toContain('P1, P2, P3 enter motor is not worked out');
+    expect(plateOf(b).unknowns.join(' ')).toContain('P1, P2, P3 enter motor is not checked');
   });
   test('the covariance is that of the pattern in the plate, in the order of the joints', () => {
     const b = soundBench();

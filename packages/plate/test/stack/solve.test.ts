@@ -237,13 +237,13 @@ describe('words and JSON', () => {
     expect(first).toEqual({
       kind: 'verdict',
       ok: true,
-      text: 'Make the plate 18.40 mm (17.90 mm to 18.90 mm serves): every limit holds even at the worst.',
+      text: 'Make the plate 18.40 mm (17.90 mm to 18.90 mm will do): every limit holds even in the worst case.',
     });
   });
   test('and what it is bought as: 20 faced, or 18 as it is; in inches 3/4 faced', () => {
     const words = (unit: 'mm' | 'in'): string => JSON.stringify(stackReport(solveStack(pump()), speechFor(unit)));
-    expect(words('mm')).toContain('Stock: 20 mm faced to 18.40 mm; or 18 mm as it is bought');
-    expect(words('in')).toContain('Stock: 3/4 in faced to 0.724 in; or 18 mm as it is bought');
+    expect(words('mm')).toContain('Stock: 20 mm faced to 18.40 mm; or 18 mm as bought');
+    expect(words('in')).toContain('Stock: 3/4 in faced to 0.724 in; or 18 mm as bought');
     expect(words('in')).not.toContain('0.7244');
     expect(words('in')).toContain('Measure reach and floor better: their ± cost the window most.');
   });

@@ -99,7 +99,7 @@ describe('cautions', () => {
     const cautions = blocks(plateOf(soundBench())).flatMap((b) => (b.kind === 'caution' ? [b.text] : []));
     expect(new Set(cautions).size).toBe(cautions.length);
     const all = cautions.join(' ');
-    for (const word of ['run-out after assembly', 'half', 'maker', 'torque', 'licensed practice'])
+    for (const word of ['run-out after assembly', 'half', 'maker', 'torque', 'licensed engineer'])
       expect(all.split(word).length - 1).toBeGreaterThanOrEqual(1);
     expect(all.split('torque')).toHaveLength(2);
     expect(all.split('run-out')).toHaveLength(2);

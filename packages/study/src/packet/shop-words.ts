@@ -4,15 +4,12 @@ import type { Block, Report } from '@fayplate/core';
 const plain: readonly (readonly [RegExp, string])[] = [
   [/; write `alignment: [^`]*` for yours/g, ''],
   [
-    /: say which is meant, `layout: intended` or `layout: measured`/g,
-    ': say in the job which is meant, the layout or the measured centres',
+    /Say which you want: `layout: intended` or `layout: measured`/g,
+    'Say in the job which you want, the layout or the measured centres',
   ],
   [/give the `rim` of ([^,.;]+)/g, 'measure the outline of $1 (its diameter, where it is round)'],
   [/give `parallel` in the plate section, or measure/g, 'measure'],
-  [
-    /as nearly as `second setting` says, or else as an indicator usually brings it/g,
-    'as nearly as an indicator brings it',
-  ],
+  [/to within `second setting`, or what an indicator usually gives/g, 'to within what an indicator usually gives'],
   [/give `([^`]+)` in the plate section/g, 'state $1 in the job'],
   [/write `(?:stands|height|deep|flange)`/g, 'measure it'],
   [/give (?:the )?`diameter`/g, 'measure the diameter'],

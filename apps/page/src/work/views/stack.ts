@@ -30,8 +30,8 @@ export const stackView = (study: Study, speech: Speech): StackView | null => {
       chosen: stack.total,
       says: [
         says('looked for', search),
-        says('at the worst', ends(stack.worst)),
-        says('by chance', ends(stack.statistical)),
+        says('worst case', ends(stack.worst)),
+        says('statistical', ends(stack.statistical)),
         ['chosen', stack.total === null ? 'none' : say(stack.total, speech)],
       ],
     },
