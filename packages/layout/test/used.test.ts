@@ -101,7 +101,7 @@ describe('stated', () => {
 
   test('the wrong size is refused, with the features that disagree and by how much', () => {
     expect(whyOf(used(stated([{ diameter: 191.5, divisions: 12 }])))).toMatch(
-      /does not fit the readings: P\d would move 0\.\d+ mm against its ± 0\.\d+.*by chance less than once in a million \(χ² /,
+      /does not fit the readings: P\d would move 0\.\d+ mm against its ± 0\.\d+.*would be this bad less than once in a million \(χ² /,
     );
   });
 
