@@ -87,10 +87,10 @@ const plate = async (page: Page, hands: Hands): Promise<void> => {
   await hands.fill(box(page, 'Bore'), '4 1/4');
   await fold(page, hands, 'The pump on the plate');
   await hands.choose(box(page, 'pump: made concentric by'), 'a register on its centre');
-  await hands.fill(box(page, 'pump: register diameter'), '5.502');
+  await hands.fill(box(page, 'pump: register diameter'), '5.504');
   await fold(page, hands, 'The motor on the plate');
   await hands.choose(box(page, 'motor: made concentric by'), 'a register on its centre');
-  await hands.fill(box(page, 'motor: register diameter'), '130.03 mm');
+  await hands.fill(box(page, 'motor: register diameter'), '130.10 mm');
   await hands.fill(box(page, 'motor: register depth'), '4.2 mm');
   await quiet(page);
 };
@@ -139,7 +139,8 @@ describe.skipIf(whyNot !== null)(`a whole job ${inBrowser}`, () => {
       // The words that the command line says of the saved file, laid out for the terminal.
       const plain = (t: string): string => t.replaceAll(/\s+/g, ' ');
       expect(plain(built(text, 'plate').out)).toContain(plain(words));
-      expect(words).toMatch(/^Yes:/);
+      // Nothing fails; what is not known yet (how far the studs stand out) is asked for.
+      expect(words).toMatch(/^(?:Yes|Not yet):/);
       const made = await packet(page, hands);
       const wanted = built(text, 'packet').files;
       expect(Object.keys(made).sort()).toEqual(Object.keys(wanted).sort());

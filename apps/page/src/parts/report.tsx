@@ -1,4 +1,4 @@
-import { type Block, type Report, type TableBlock, minusSign } from '@fayplate/core';
+import { type Block, type Report, type TableBlock, minusSign, verdictWord } from '@fayplate/core';
 import type { JSX } from 'preact';
 
 /** Cells of more letters than this may be broken into lines. */
@@ -67,7 +67,7 @@ const BlockView = ({ block }: { readonly block: Block }): JSX.Element => {
     case 'verdict':
       return (
         <p class={`verdict ${block.ok ? 'yes' : 'no'}`}>
-          <strong>{block.ok ? 'Yes:' : 'No:'}</strong> {block.text}
+          <strong>{verdictWord(block)}:</strong> {block.text}
         </p>
       );
     case 'paragraph':
