@@ -95,7 +95,7 @@ const faceJson = (face: LocatedFace): object => ({
     overlaps: face.arrangements.overlaps,
   },
   hand: face.hand,
-  stopped: face.stopped,
+  stopped: { converged: face.stopped.converged, why: face.stopped.why, turns: face.stopped.iterations },
   warnings: face.warnings,
 });
 

@@ -215,7 +215,7 @@ export interface LocatedFace {
   readonly bench: Motion | null;
   /** Chance that at least one sound reading of this face is called suspect. */
   readonly falseAlarm: number;
-  readonly stopped: { readonly converged: boolean; readonly why: StoppedWhy; readonly turns: number };
+  readonly stopped: { readonly converged: boolean; readonly why: StoppedWhy; readonly iterations: number };
   readonly warnings: readonly string[];
   /** Joint covariance of the centres of these features, 2n × 2n, mm², rows x₁ y₁ x₂ y₂ …. Throws RangeError for one that is not located. */
   readonly covarianceOf: (ids: readonly string[]) => readonly (readonly number[])[];

@@ -37,12 +37,12 @@ const Keeping = (): JSX.Element => {
   const { keeping, file, saved, history } = useAppState(useApp());
   const inFile = saved === history.text;
   const words = {
-    kept: inFile ? `Saved in ${file ?? 'a file'}.` : 'Kept in this browser, not yet in a file.',
-    keeping: 'Keeping the last key …',
+    kept: inFile ? `Saved in ${file ?? 'a file'}.` : 'Saved in this browser, not yet in a file.',
+    keeping: 'Saving the last key …',
     none: inFile
       ? `Saved in ${file ?? 'a file'}.`
-      : 'This browser gives the page no store: nothing is kept if you close it. Save the job as a file.',
-    full: 'The browser’s store is full or closed: the last keys are not kept. Save the job as a file.',
+      : 'This browser gives the page no store: nothing is saved if you close it. Save the job as a file.',
+    full: 'The browser’s store is full or closed: the last keys are not saved. Save the job as a file.',
   }[keeping];
   return (
     <p

@@ -167,7 +167,7 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
           </ol>
           {enough && surer.length > 0 ? (
             <>
-              <h3>Any of these would make the worst centre surer</h3>
+              <h3>Any of these would improve the worst centre</h3>
               <ol class="taken">
                 {surer.map((p) => (
                   <li key={p.head}>

@@ -41,7 +41,7 @@ const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
         <strong>{ok ? 'Yes:' : 'No:'}</strong>{' '}
         {ok
           ? 'Every check holds and no reading is in doubt. Make it.'
-          : 'Not settled yet: a check does not hold or a reading is in doubt. See Measure and Plate before you cut. What is made now says so.'}
+          : 'Not settled yet: a check fails or a reading is in doubt. See Measure and Plate before you cut. Everything made now is marked so.'}
       </p>
       <div class="row">
         <button
@@ -62,7 +62,7 @@ const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
       <Refused screen="files" />
       {files === null || files.which !== 'packet' ? null : (
         <>
-          {old ? <p class="fault">The job has changed since these were made. Make the packet anew.</p> : null}
+          {old ? <p class="fault">The job has changed since these were made. Make the packet again.</p> : null}
           {files.warnings.map((w) => (
             <p key={w} class="help">
               {w}

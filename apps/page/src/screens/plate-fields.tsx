@@ -55,7 +55,7 @@ const FaceOnPlate = ({ face }: { readonly face: string }): JSX.Element => {
           </>
         ) : null}
         {how === 'dowels' ? (
-          <Field label={`${face}: dowel diameter`} path={[...locate, 'diameter']} hint="8 mm" />
+          <Field label={`${face}: dowel diameter`} path={[...locate, 'diameter']} hint={inches ? '5/16' : '8 mm'} />
         ) : null}
         <Choice
           label={`${face}: fastened`}
@@ -117,11 +117,17 @@ export const PlateFields = (): JSX.Element => {
   const between = listAt(text, ['plate', 'between']);
   const shape = typedAt(text, ['plate', 'outline']) || typedAt(text, ['plate', 'outline', 'shape']);
   const hasStack = keysAt(text, ['stack']).length > 0;
+  const inches = unitsOf(text) === 'in';
   return (
     <>
       <Fold title="The plate itself" open>
         <div class="fields">
-          <Field label="Thickness" path={['plate', 'thickness']} hint="20 mm" offers={hasStack ? ['from stack'] : []} />
+          <Field
+            label="Thickness"
+            path={['plate', 'thickness']}
+            hint={inches ? '3/4' : '20 mm'}
+            offers={hasStack ? ['from stack'] : []}
+          />
           <Field
             label="Material"
             path={['plate', 'material']}
@@ -148,13 +154,17 @@ export const PlateFields = (): JSX.Element => {
             }}
           />
           <Field label="Metal kept around the holes" path={['plate', 'outline', 'margin']} hint="not said" />
-          <Field label="Least metal between cuts" path={['plate', 'limits', 'web']} hint="3 mm" />
+          <Field
+            label="Least metal between cuts"
+            path={['plate', 'limits', 'web']}
+            hint={inches ? '0.118 in' : '3 mm'}
+          />
           <Field label="Least centre to edge" path={['plate', 'limits', 'edge']} hint="1.5 d" />
           <Field
             label="± of a drilled hole’s place"
             path={['plate', 'drilling']}
-            hint="± 0.5 mm"
-            help="A read-out holds about ± 0.05 mm, paper and punch ± 0.5 mm (common practice)."
+            hint={inches ? '± 0.020 in' : '± 0.5 mm'}
+            help={`A read-out holds about ${inches ? '± 0.002 in, paper and punch ± 0.020 in' : '± 0.05 mm, paper and punch ± 0.5 mm'} (common practice).`}
           />
         </div>
       </Fold>

@@ -213,7 +213,7 @@ export const locatedOf = (
     hand: { settled: true, by: 'clocks' },
     bench: null,
     falseAlarm: 0,
-    stopped: { converged: true, why: 'at rest', turns: 1 },
+    stopped: { converged: true, why: 'at rest', iterations: 1 },
     warnings: [],
     covarianceOf,
   };

@@ -91,7 +91,7 @@ export const measuredFace = (
     hand: { settled: true, by: 'clocks' },
     bench: null,
     falseAlarm: 0,
-    stopped: { converged: true, why: 'at rest', turns: 1 },
+    stopped: { converged: true, why: 'at rest', iterations: 1 },
     warnings: [],
     covarianceOf: (ids) =>
       ids.flatMap((_, i) =>

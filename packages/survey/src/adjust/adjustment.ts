@@ -5,7 +5,7 @@ import type { StoppedWhy } from '../types.js';
 export interface Stopped {
   readonly converged: boolean;
   readonly why: StoppedWhy;
-  readonly turns: number;
+  readonly iterations: number;
 }
 
 /**

@@ -11,8 +11,8 @@ export interface Descent {
   readonly stopped: Stopped;
 }
 
-const MOST_TURNS = 300;
-/** After so many turns without rest the second slopes are brought in. */
+const MOST_ITERATIONS = 300;
+/** After so many iterations without rest the second slopes are brought in. */
 const PATIENCE = 25;
 /** Rest: the step left to take is below 1e-9 of a standard uncertainty. */
 const REST = 1e-18;
@@ -37,15 +37,15 @@ const roll = (
   active: readonly boolean[],
   start: State,
   firstDamping: number,
-  turnsLeft: number,
-): State & { readonly turns: number; readonly rested: boolean; readonly why: StoppedWhy } => {
+  iterationsLeft: number,
+): State & { readonly iterations: number; readonly rested: boolean; readonly why: StoppedWhy } => {
   let { x, at } = start;
   let damping = firstDamping;
   let growth = 2;
   let before = Number.POSITIVE_INFINITY;
   let stuck = false;
-  for (let turn = 1; turn <= turnsLeft; turn++) {
-    const newton = stuck || turn > PATIENCE;
+  for (let iteration = 1; iteration <= iterationsLeft; iteration++) {
+    const newton = stuck || iteration > PATIENCE;
     const scales = scalesOf(system, at.slopes);
     const b = pull(system, at);
     const matrix = newton ? curvatureMatrix(system, x, at, scales) : normalMatrix(system, at.slopes, scales);
@@ -62,8 +62,8 @@ const roll = (
         x = next;
         at = then;
         before = promised;
-        if (rested) return { x, at, turns: turn, rested, why: 'at rest' };
-        if (rounding) return { x, at, turns: turn, rested: true, why: 'last digit' };
+        if (rested) return { x, at, iterations: iteration, rested, why: 'at rest' };
+        if (rounding) return { x, at, iterations: iteration, rested: true, why: 'last digit' };
         const gain = gained / Math.max(promised, 1e-300);
         // A step that keeps little of its promise went too far, though it went down.
         if (gain < 0.05 && promised > 1e-6) damping = Math.max(8 * damping, 1e-6);
@@ -78,7 +78,7 @@ const roll = (
         return {
           x,
           at,
-          turns: turn,
+          iterations: iteration,
           rested: false,
           why: 'no descent',
         };
@@ -88,7 +88,7 @@ const roll = (
       break;
     }
   }
-  return { x, at, turns: turnsLeft, rested: false, why: 'iterations spent' };
+  return { x, at, iterations: iterationsLeft, rested: false, why: 'iterations spent' };
 };
 
 /** A direction along which χ² falls away on both sides, in unknowns; null where there is none. */
@@ -139,18 +139,18 @@ export const descend = (
   from: From = 'afar',
 ): Descent => {
   let state: State = { x: start, at: linearise(system, start, active) };
-  let turns = 0;
+  let iterations = 0;
   for (let saddle = 0; saddle < 8; saddle++) {
-    const end = roll(system, active, state, from === 'near' ? 0 : 1e-3, MOST_TURNS - turns);
-    turns += end.turns;
-    if (!end.rested) return { values: end.x, at: end.at, stopped: { converged: false, why: end.why, turns } };
+    const end = roll(system, active, state, from === 'near' ? 0 : 1e-3, MOST_ITERATIONS - iterations);
+    iterations += end.iterations;
+    if (!end.rested) return { values: end.x, at: end.at, stopped: { converged: false, why: end.why, iterations } };
     const direction = from === 'near' ? null : ridge(system, end);
     const lower = direction === null ? null : offRidge(system, active, end, direction);
     if (lower === null) {
       return {
         values: end.x,
         at: end.at,
-        stopped: { converged: true, why: end.why, turns },
+        stopped: { converged: true, why: end.why, iterations },
       };
     }
     state = lower;
@@ -158,6 +158,6 @@ export const descend = (
   return {
     values: state.x,
     at: state.at,
-    stopped: { converged: false, why: 'saddle after saddle', turns },
+    stopped: { converged: false, why: 'saddle after saddle', iterations },
   };
 };

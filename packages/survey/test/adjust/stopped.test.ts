@@ -26,10 +26,10 @@ describe('why it stopped', () => {
       ...settled,
       adjustment: {
         ...settled.adjustment,
-        stopped: { converged: false, why: 'iterations spent', turns: 300 },
+        stopped: { converged: false, why: 'iterations spent', iterations: 300 },
       },
     });
-    expect(f.stopped).toEqual({ converged: false, why: 'iterations spent', turns: 300 });
+    expect(f.stopped).toEqual({ converged: false, why: 'iterations spent', iterations: 300 });
     expect(f.features.size).toBe(0);
     expect(f.suspects).toEqual([]);
     expect(() => f.covarianceOf(['P1'])).toThrow(RangeError);
