@@ -30,8 +30,8 @@ const LEANING = [0.5, 0.5, 0.7, 1.5];
 
 /** Sigmas of the pull to the plane, one stage after another, in mean lengths of a tie: from hardly felt to flat. */
 const STAGES = [1.25, 0.4, 0.12, 0.05, 0.02, 0.006, 0.002, 0.0006];
-const FIRST_TURNS = { cloud: 40, plane: 15 } as const;
-const LATER_TURNS = 6;
+const FIRST_ITERATIONS = { cloud: 40, plane: 15 } as const;
+const LATER_ITERATIONS = 6;
 
 /**
  * A plane arrangement lifted out of its plane and pressed flat again: in space a group that lies on the wrong side swings round its hinge,
@@ -55,9 +55,9 @@ export const press = (
   }
   let y: Float64Array = start;
   for (const [stage, sigma] of STAGES.entries()) {
-    const turns = stage > 0 ? LATER_TURNS : FIRST_TURNS[from === null ? 'cloud' : 'plane'];
+    const iterations = stage > 0 ? LATER_ITERATIONS : FIRST_ITERATIONS[from === null ? 'cloud' : 'plane'];
     const rays = raysOf(sketch, clocked ? size * (LEANING[stage] ?? FREE) : FREE);
-    y = slide({ ...equations, observations: [...rods, ...rays, ...flatten(n, sigma * size)] }, y, turns, 1e-3).x;
+    y = slide({ ...equations, observations: [...rods, ...rays, ...flatten(n, sigma * size)] }, y, iterations, 1e-3).x;
   }
   const x = from === null ? blankOf(sketch) : Float64Array.from(from);
   for (const [f, s] of sketch.slots.entries()) {

@@ -10,7 +10,7 @@ export interface Slid {
 const FLOOR = 1e-11;
 
 /**
- * Downhill from a start by damped Gauss–Newton, for at most `most` turns or until χ² falls by less than the share `rest` in one: quick
+ * Downhill from a start by damped Gauss–Newton, for at most `most` iterations or until χ² falls by less than the share `rest` in one: quick
  * and rough, for trying many starts. The adjustment has the last word. `active[i]` false leaves observation i out.
  */
 export const slide = (

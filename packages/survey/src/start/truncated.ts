@@ -13,9 +13,9 @@ export interface Truncated extends Slid {
   readonly left: number;
 }
 
-/** How fast the loss narrows from one that counts every reading in full, and the turns of sliding at each width. */
+/** How fast the loss narrows from one that counts every reading in full, and the iterations at each width. */
 const NARROWER = 2.2;
-const TURNS = 3;
+const ITERATIONS = 3;
 const MOST_STAGES = 24;
 
 const reweighted = (equations: Equations, weights: Float64Array): Equations => ({
@@ -38,7 +38,7 @@ export const truncated = (equations: Equations, from: Float64Array): Truncated =
   for (let stage = 0; wide > 1 && stage < MOST_STAGES; stage++) {
     const c = wide * SLIP_COST;
     const weights = linearise(equations, x, []).misfits.map((m) => Math.max((c / (m * m + c)) ** 2, 1e-9));
-    x = slide(reweighted(equations, weights), x, TURNS, 1e-4).x;
+    x = slide(reweighted(equations, weights), x, ITERATIONS, 1e-4).x;
     wide /= NARROWER;
   }
   let active = counted(equations, x);

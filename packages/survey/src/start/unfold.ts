@@ -33,7 +33,7 @@ const shortestWays = (sketch: Sketch): readonly Float64Array[] | null => {
 };
 
 /** Turns of the search for a matrix's greatest direction. */
-const TURNS = 60;
+const ITERATIONS = 60;
 
 /** The direction that a symmetric matrix stretches most, and how much, by powers of it. */
 const greatest = (
@@ -42,7 +42,7 @@ const greatest = (
 ): { readonly along: Float64Array; readonly by: number } => {
   let along = Float64Array.from(m, () => random.normal());
   let by = 0;
-  for (let turn = 0; turn < TURNS; turn++) {
+  for (let iteration = 0; iteration < ITERATIONS; iteration++) {
     const next = Float64Array.from(m, (row) => row.reduce((sum, v, j) => sum + v * (along[j] as number), 0));
     by = Math.hypot(...next);
     if (!(by > 0)) return { along, by: 0 };
