@@ -91,7 +91,7 @@ export const shaftUnknowns = (draft: Draft): readonly Requirement[] => {
     : [
         unknown(
           'shaft-size',
-          `Whether the bore passes the shaft is not checked: give its size, such as \`shaft: { diameter: 24 mm, over key: 27 mm }\` on ${sayAll(desk.faces.map((f) => f.name)).replace(' and ', ' or ')}.`,
+          `Whether the bore passes the shaft is not checked: give its size, such as \`shaft: { diameter: ${desk.job.units === 'in' ? '15/16, over key: 1 1/16' : '24 mm, over key: 27 mm'} }\` on ${sayAll(desk.faces.map((f) => f.name)).replace(' and ', ' or ')}.`,
         ),
       ];
 };
