@@ -102,7 +102,7 @@ describe('writing files whole', () => {
     expect(() => put(locked, 'x', true)).toThrow(/is a folder/);
     chmodSync(locked, 0o500);
     // The superuser may write anywhere: then there is nothing to refuse.
-    if (process.getuid?.() !== 0) expect(() => put(join(locked, 'a'), 'x')).toThrow(/no right to write/);
+    if (process.getuid?.() !== 0) expect(() => put(join(locked, 'a'), 'x')).toThrow(/may not write/);
     expect(() => put('/dev/full/x', 'x')).toThrow(WriteRefused);
     // Where there is no /proc, this is an ordinary place that nobody but the superuser may write to.
     if (existsSync('/proc/self')) expect(() => put('/proc/none/x', 'x')).toThrow(/no folder can be made there/);
