@@ -107,14 +107,14 @@ describe('a job begun by answers on the terminal', () => {
     expect(code).toBe(0);
     for (const words of [
       'in or mm',
-      'is no ± of a caliper',
+      'is not the ± of a caliper',
       'cannot be a part',
       'spigot, bore or none',
       'studs or holes',
       'whole number from 1',
-      '3 places, please: 2 are named',
+      '3 places are needed, and 2 are given',
       'not a place on the clock',
-      'need two names',
+      'different names',
     ])
       expect(err).toContain(words);
     expect(clocksOf(text, 'pump')).toEqual(['12', '4', '8']);
@@ -133,7 +133,7 @@ describe('a job begun by answers on the terminal', () => {
     for (const answers of [[], ['x'], ['', '', '', 'pump', '']]) {
       const { code, err, files } = await typed(answers);
       expect([code, files.size]).toEqual([2, 0]);
-      expect(err).toContain('nothing is written');
+      expect(err).toContain('nothing was written');
     }
   });
 });
