@@ -94,9 +94,11 @@ describe('a print corrected for its printer', () => {
     if (page?.to_page === undefined) throw new Error('no tile');
     const image = await raster(all.bytes, page.page - 1, 600);
     for (const id of (page.holes ?? []).filter((h) => ['H6', 'H7'].includes(h))) {
-      const hole = pumpPlate.holes.find((h) => h.id === id) ?? { x: 0, y: 0 };
+      const hole = pumpPlate.holes.find((h) => h.id === id);
+      if (hole === undefined) throw new Error(id);
       const at = carry(page.to_page, hole);
-      const [x, y] = crossAt(image, [at.x, at.y], 1.8, 4.6);
+      const r = Math.max(hole.diameter, hole.sink?.diameter ?? 0) / 2;
+      const [x, y] = crossAt(image, [at.x, at.y], r + 1.5, r + 2.8);
       expect(Math.hypot(x - at.x, y - at.y)).toBeLessThan(0.02);
     }
   });

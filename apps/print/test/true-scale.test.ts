@@ -15,9 +15,11 @@ const tilesOf = (p: Printed): readonly PageJson[] => p.json.pages.filter((q) => 
 /** Plate places of round holes punched from this side. */
 const places = new Map(pumpPlate.holes.filter((h) => h.slot === null).map((h) => [h.id, h]));
 
+/** Where every hole has arms, a cross or the ticks of a ring: outside its largest circle, mm from its centre. */
 const armBand = (id: string): readonly [number, number] => {
-  const r = (places.get(id)?.diameter ?? 0) / 2;
-  return [1.8, r - 0.5];
+  const h = places.get(id);
+  const r = Math.max(h?.diameter ?? 0, h?.sink?.diameter ?? 0) / 2;
+  return [r + 1.5, r + 2.8];
 };
 
 const far = (a: readonly [number, number], b: { readonly x: number; readonly y: number }): number =>

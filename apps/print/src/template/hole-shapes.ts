@@ -54,7 +54,7 @@ const slotPath = (a: Point, b: Point, radius: number): Path => {
 
 /**
  * Pilot, final and sunk circles and open-centred cross-hairs: solid where the cut is made from this side, dashed where it is not. A hole for which
- * paper and punch are too coarse has a ring about it and no cross to punch.
+ * paper and punch are too coarse has a ring about it and no cross to punch, only ticks outside.
  */
 export const holeShapes = (hole: PunchedHole, side: Side, place: Affine, ringed = false): Shape => {
   const here = isPunchedFrom(hole, side);
@@ -75,8 +75,9 @@ export const holeShapes = (hole: PunchedHole, side: Side, place: Affine, ringed 
       : points.map((p) => circle('note', p, sink.diameter / 2, sink.side === side ? pens.narrow : pens.hidden));
   const open = Math.min(OPEN, 0.35 * hole.diameter);
   const rings = ringed ? points.map((p) => circle('note', p, outermost(hole) + RING, pens.wide)) : [];
+  // The four ticks at a ring start where its circles end: they show where the centre lies, with nothing there to punch.
   const crosses = ringed
-    ? []
+    ? points.flatMap((p) => crossHair(layer, p, { open: outermost(hole), reach: armReach(hole) }, pens.narrow))
     : here
       ? points.flatMap((p) => crossHair(layer, p, { open, reach: armReach(hole) }, pens.narrow))
       : points.flatMap((p) => crossHair(layer, p, { open: hole.diameter / 2 + 0.5, reach: armReach(hole) }, pens.hair));
