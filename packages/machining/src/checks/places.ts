@@ -14,8 +14,11 @@ export interface Place extends Point {
 /** A drill cuts up to about a tenth over its size; a reamer or boring head keeps to a hundredth or two either way, mm (common practice). */
 const DRILLED = 0.1;
 const REAMED = 0.02;
-/** ± of a size that may lie anywhere between two limits, beside half their distance: twice the standard deviation of an even spread. */
-const EVENLY = 2 / Math.sqrt(3);
+/**
+ * ± of a size that may lie anywhere between two limits, beside half their distance: either limit is one standard deviation
+ * off. An even spread would make it less, but one drill cuts all its holes alike, and all may lie at the same limit.
+ */
+const TO_LIMIT = 2;
 
 /** A finished diameter that nobody has measured: anywhere within the plate's own limits; else what the tool leaves. */
 const finishedOf = (
@@ -23,10 +26,10 @@ const finishedOf = (
   reamed: boolean,
 ): Place['finished'] => {
   if (limits !== null && limits[1] > limits[0])
-    return { value: (limits[0] + limits[1]) / 2, plusMinus: (EVENLY * (limits[1] - limits[0])) / 2 };
+    return { value: (limits[0] + limits[1]) / 2, plusMinus: (TO_LIMIT * (limits[1] - limits[0])) / 2 };
   return reamed
     ? { value: diameter, plusMinus: REAMED }
-    : { value: diameter + DRILLED / 2, plusMinus: (EVENLY * DRILLED) / 2 };
+    : { value: diameter + DRILLED / 2, plusMinus: (TO_LIMIT * DRILLED) / 2 };
 };
 
 /** Every hole and bore of the plate by its id. */
