@@ -148,7 +148,7 @@ describe('a job begun by flags', () => {
   });
 
   test.each([
-    [['--caliper', 'good'], 'no ± of a caliper'],
+    [['--caliper', 'good'], 'not the ± of a caliper'],
     [['--part', 'third, none, holes, 1 2 3'], '--part twice'],
   ])('refuses %j', async (more, words) => {
     const { code, err, files } = await go(['new', 'job.yaml', ...parts, ...more], {});

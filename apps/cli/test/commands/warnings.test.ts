@@ -122,8 +122,10 @@ test('a stated layout that does not fit is told of in the units of the job', asy
 });
 
 test('what a print leaves off is said in the units of the job, or those asked for', async () => {
-  expect((await onPump(['print', 'job.yaml'])).out).toMatch(/print itself may take \d\.\d{3} in\b/);
-  expect((await onPump(['print', 'job.yaml', '--units', 'mm'])).out).toMatch(/print itself may take \d\.\d{2} mm\b/);
+  expect((await onPump(['print', 'job.yaml'])).out).toMatch(/print itself may be off by \d\.\d{3} in\b/);
+  expect((await onPump(['print', 'job.yaml', '--units', 'mm'])).out).toMatch(
+    /print itself may be off by \d\.\d{2} mm\b/,
+  );
 });
 
 describe('a reading set aside that is not there is refused, not passed over', () => {

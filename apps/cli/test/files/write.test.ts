@@ -107,7 +107,7 @@ describe('writing files whole', () => {
     // Where there is no /proc, this is an ordinary place that nobody but the superuser may write to.
     if (existsSync('/proc/self')) expect(() => put('/proc/none/x', 'x')).toThrow(/no folder can be made there/);
     // A device would be done away with by renaming over it, forced or not.
-    for (const force of [false, true]) expect(() => put('/dev/null', 'x', force)).toThrow(/no ordinary file/);
+    for (const force of [false, true]) expect(() => put('/dev/null', 'x', force)).toThrow(/not an ordinary file/);
   });
 
   test('two outputs never share a name, by whatever way it is written', () => {
