@@ -72,7 +72,7 @@ describe('little, nothing and nonsense', () => {
     expect(f.fit.dof).toBe(1);
     expect(f.fit.chi2).toBeCloseTo((50 - 40) ** 2 / 3 / 0.05 ** 2, 3);
     const [one] = f.suspects;
-    expect([one?.reading, ...(one?.tiedWith ?? [])].toSorted()).toEqual(['1', '2', '3']);
+    expect(new Set([one?.reading, ...(one?.tiedWith ?? [])])).toEqual(new Set(['1', '2', '3']));
     expect(f.explanations.map((e) => e.readings.length)).toEqual([1, 1, 1]);
     expect(f.undetermined).toEqual(['C']);
   });

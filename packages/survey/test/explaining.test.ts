@@ -39,7 +39,7 @@ describe('explanations', () => {
   test('of a square with one check to spare cannot tell its six readings apart, and say what would', () => {
     const located = locateFace(square({ 'A B': 0.7 }));
     const [one] = located.suspects;
-    expect([one?.reading, ...(one?.tiedWith ?? [])].toSorted()).toEqual(['1', '2', '3', '4', '5', '6']);
+    expect(new Set([one?.reading, ...(one?.tiedWith ?? [])])).toEqual(new Set(['1', '2', '3', '4', '5', '6']));
     expect(located.explanations.reduce((sum, e) => sum + e.odds, 0)).toBeGreaterThan(0.95);
     expect(located.telling).not.toBeNull();
   });
