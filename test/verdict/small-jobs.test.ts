@@ -14,7 +14,7 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
     'a plate thicker than the stack allows',
     change(['thickness: 20', 'thickness: 24.5']),
     'no',
-    /engagement comes to 29\.30 mm.*0\.70 mm too little/,
+    /engagement is 29\.30 mm.*0\.70 mm too little/,
   ],
   [
     'a plate thinner than the stack allows',
