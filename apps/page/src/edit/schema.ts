@@ -54,11 +54,12 @@ const pathByIndent = (text: string, at: number): readonly string[] => {
   let indent = indentAt(text, at).length;
   const lines = text.slice(0, lineStart(text, at)).split('\n').reverse();
   for (const line of lines) {
-    const found = /^( *)(?:- )?("?[^"#:]+"?)\s*:/.exec(line);
-    if (found === null || line.trimStart().startsWith('#')) continue;
-    const here = found[1]?.length ?? 0;
+    const colon = line.indexOf(':');
+    const key = line.slice(0, Math.max(0, colon)).trim();
+    if (key === '' || key.includes('#')) continue;
+    const here = indentAt(line, line.length).length;
     if (here < indent) {
-      path.unshift((found[2] ?? '').replaceAll('"', '').trim());
+      path.unshift(key.replace(/^- /, '').replaceAll('"', '').trim());
       indent = here;
     }
     if (indent === 0) break;

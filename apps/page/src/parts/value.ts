@@ -15,7 +15,7 @@ import { isAngle, isPlace } from './touch.js';
 export const expectedOf = (head: string, value: string, unit: LengthUnit): string | null => {
   const text = value.trim();
   if (text === '') return 'a number';
-  if (isPlace(head)) return /^\(.+,.+\)/.test(text) ? null : 'a place such as (12.5, 40)';
+  if (isPlace(head)) return /^\([^,]+,[^)]+\)/.test(text) ? null : 'a place such as (12.5, 40)';
   const withBand = /±|\+\/?-/.test(text);
   const read = isAngle(head)
     ? withBand

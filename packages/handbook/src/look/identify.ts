@@ -42,8 +42,9 @@ export const measuredIn = (what: string): MeasuredThread | null => {
   if (tpi !== null) {
     const rest = text
       .replace(tpi[0], ' ')
-      .replace(/^[ x×-]+|[ x×-]+$/gi, '')
-      .trim();
+      .split(/[ x×-]+/i)
+      .filter((piece) => piece !== '')
+      .join(' ');
     const count = Number(tpi[1]);
     if (!(count > 0) || rest === '') return null;
     const inches = rest.includes('/') || Number.parseFloat(rest) < 2.6;
