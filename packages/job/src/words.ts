@@ -50,12 +50,33 @@ const unitOf = (takes: readonly string[]): string | null => {
   return angles ? 'degrees' : null;
 };
 
+/** The clause of a description that ends where `mark` begins: from the last stop, bracket or "or" before it. */
+const clauseBefore = (description: string, mark: string): string | null => {
+  const end = description.toLowerCase().indexOf(mark);
+  if (end < 1) return null;
+  const before = description.slice(0, end);
+  const from = Math.max(...['.', ';', ':', '(', ')'].map((stop) => before.lastIndexOf(stop) + 1));
+  const clause = before.slice(from).trim();
+  return clause === '' || clause.length > 60 ? null : clause;
+};
+
+/** The last of what is set side by side by "or": the default of "round or slot (the default)" is the slot. */
+const lastOr = (clause: string): string =>
+  clause.slice(Math.max(0, clause.lastIndexOf(' or ') + 1)).replace(/^or /, '');
+
 /** What holds where a key is left out, as its description says it. */
-const leftOut = (description: string): string | null =>
-  /left out: ([^.;]+)/i.exec(description)?.[1] ??
-  /(?:^|[.;:] ?|or )([^.;:()]{1,60}?) \(the default\)/i.exec(description)?.[1]?.trim() ??
-  /([^.;:()]{1,60}) where (?:it is )?not (?:said|stated)/i.exec(description)?.[1]?.trim() ??
-  null;
+const leftOut = (description: string): string | null => {
+  const said = /left out: ([^.;]+)/i.exec(description)?.[1];
+  if (said !== undefined) return said;
+  const usual = clauseBefore(description, ' (the default)');
+  return (
+    (usual === null ? null : lastOr(usual)) ??
+    clauseBefore(description, ' where not said') ??
+    clauseBefore(description, ' where not stated') ??
+    clauseBefore(description, ' where it is not said') ??
+    clauseBefore(description, ' where it is not stated')
+  );
+};
 
 /** What holds where a key is left out, and its description does not say so: as `sense` reads it. */
 const holds: Readonly<Record<string, string>> = {
