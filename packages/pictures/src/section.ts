@@ -1,4 +1,4 @@
-import { type Point, type Speech, formatClock, say } from '@fayplate/core';
+import { type Point, type Speech, dot, formatClock, polar, say } from '@fayplate/core';
 import {
   type Lettering,
   type Picture,
@@ -52,6 +52,7 @@ const rowsOf = (names: readonly { readonly u: number; readonly width: number }[]
 const floorsUnder = new Set<CheckId>(['counterbore-floor', 'countersink-floor', 'drill-point-floor']);
 
 const marksIn = (plate: Plate, profile: Profile): readonly { readonly check: Check; readonly at: Point }[] => {
+  const along = polar(1, profile.direction);
   const axis = new Map(profile.holes.filter((h) => h.axial).map((h) => [h.id, h.u]));
   const middle = (id: string): number => {
     const h = plate.holes.find((x) => x.id === id);
@@ -66,8 +67,10 @@ const marksIn = (plate: Plate, profile: Profile): readonly { readonly check: Che
     const [u, v] = [axis.get(a), axis.get(b)];
     if (check.ok || u === undefined) return [];
     if (floorsUnder.has(check.id)) return [{ check, at: { x: u, y: middle(a) } }];
-    return v !== undefined && (check.id === 'web-between-cuts' || check.id === 'floor-between-cuts')
-      ? [{ check, at: { x: (u + v) / 2, y: plate.thickness / 2 } }]
+    return v !== undefined &&
+      check.at !== null &&
+      (check.id === 'web-between-cuts' || check.id === 'floor-between-cuts')
+      ? [{ check, at: { x: dot(check.at, along), y: check.level ?? plate.thickness / 2 } }]
       : [];
   });
 };

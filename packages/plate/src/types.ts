@@ -253,8 +253,10 @@ export interface Check {
   readonly source: string;
   /** What would put it right, best first; empty where it holds. */
   readonly cures: readonly Cure[];
-  /** Where to mark it in a picture, plate frame; null where it has no one place. */
+  /** Where to mark it in a picture, plate frame: the thinnest metal of a web; null where it has no one place. */
   readonly at: Point | null;
+  /** How high above side A that place lies, mm; left out where no depth is its own. */
+  readonly level?: number;
 }
 
 /** One change to the job. */

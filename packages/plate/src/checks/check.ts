@@ -41,7 +41,7 @@ export const found = (
   limit: number,
   more: {
     readonly source: string;
-    readonly at?: Point | null;
+    readonly at?: (Point & { readonly z?: number | null }) | null;
     readonly unit?: Check['unit'];
     readonly sense?: Check['sense'];
   },
@@ -49,7 +49,9 @@ export const found = (
   const sense = more.sense ?? 'least';
   const ok = sense === 'least' ? value >= limit - SLACK : value <= limit + SLACK;
   const at = more.at == null ? null : { x: more.at.x, y: more.at.y };
-  return { of, value, limit, unit: more.unit ?? 'mm', sense, ok, source: more.source, at };
+  const level = more.at?.z ?? null;
+  const found = { of, value, limit, unit: more.unit ?? 'mm', sense, ok, source: more.source, at };
+  return level === null ? found : { ...found, level };
 };
 
 /** How far a check is from its limit, in its own unit; negative where it fails. The one margin of every check. */

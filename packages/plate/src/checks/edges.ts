@@ -1,6 +1,7 @@
 import { fitsFor, leftOut, threadsFor, tighter } from '../cures/fasteners.js';
 import { edges } from '../cures/plate.js';
 import { holesOf, turnOf } from '../cures/trying.js';
+import { thinnestToEdge } from '../solids/thinnest.js';
 import type { Draft } from '../draft.js';
 import { edgeLimit, webLimit } from '../limits.js';
 import { depthInside } from '../outline/inside.js';
@@ -18,7 +19,7 @@ const holes = (draft: Draft): readonly Found[] => {
     return found([hole.id, 'outline'], limit.unit === 'd' ? depth / diameter : depth, limit.value, {
       source: limit.source,
       unit: limit.unit,
-      at: hole,
+      at: thinnestToEdge(spine, diameter / 2, draft.outline.path),
     });
   });
 };
@@ -31,14 +32,17 @@ const metal = (draft: Draft): readonly Found[] => {
     .map((cut) => {
       const { value, source } = webLimit(desk, [cut]);
       const depth = Math.min(...cut.spine.map((p) => depthInside(p, outline.path))) - cutRadius(cut);
-      return found([cut.id, 'outline'], depth, value, { source, at: cut.spine[0] });
+      return found([cut.id, 'outline'], depth, value, {
+        source,
+        at: thinnestToEdge(cut.spine, cutRadius(cut), outline.path),
+      });
     });
   const spigots = draft.bores
     .filter((b) => b.kind === 'spigot')
     .map((b) =>
       found([b.id, 'outline'], depthInside(b, outline.path) - b.diameter / 2, 0, {
         source: 'common practice: a raised spigot stands on the plate',
-        at: b,
+        at: thinnestToEdge([b, b], b.diameter / 2, outline.path),
       }),
     );
   return [...rims, ...spigots];

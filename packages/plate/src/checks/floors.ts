@@ -1,9 +1,9 @@
 import { pointLength } from '@fayplate/handbook';
-import { midpoint } from '@fayplate/core';
 import type { Draft } from '../draft.js';
 import { type Cut, cutRadius } from '../solids/cut.js';
 import { endGap } from '../solids/gap.js';
 import { spineDistance } from '../solids/spine.js';
+import { thinnestBetween } from '../solids/thinnest.js';
 import { webBetween } from '../solids/web.js';
 import type { PlateHole } from '../types.js';
 import * as change from '../cures/change.js';
@@ -55,7 +55,7 @@ const endToEnd = (draft: Draft, a: Cut, b: Cut): Found | null => {
     ? null
     : found([a.id, b.id], gap, value, {
         source,
-        at: midpoint(midpoint(...a.spine), midpoint(...b.spine)),
+        at: thinnestBetween(a, b),
       });
 };
 

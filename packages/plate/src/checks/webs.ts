@@ -1,8 +1,9 @@
-import { type Point, distance, midpoint } from '@fayplate/core';
+import { type Point, distance } from '@fayplate/core';
 import type { Desk } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { type Cut, cutRadius, mouthRadius } from '../solids/cut.js';
 import { distanceToSpine, spineDistance } from '../solids/spine.js';
+import { thinnestAtRim, thinnestBetween, thinnestWithin } from '../solids/thinnest.js';
 import { sharedReach } from '../solids/web.js';
 import type { PlateBore } from '../types.js';
 import { fitsFor, leftOut, slimmer, threadsFor, tighter } from '../cures/fasteners.js';
@@ -67,7 +68,14 @@ export const webOf = (pair: Pair): { readonly web: number; readonly limit: numbe
   return { web: apart - pair.reach, limit: pair.limit };
 };
 
-const between = (pair: Pair): Point => midpoint(midpoint(...pair.a.spine), midpoint(...pair.b.spine));
+/** The thinnest metal: between two cuts, or between a hole on a pocket's floor and the pocket's wall. */
+const between = (pair: Pair): Point => {
+  const [pocket] = pair.b.spine;
+  const wall = pair.b.slices[0]?.r0 ?? 0;
+  return pair.within !== null && spineDistance(pair.a.spine, pair.b.spine) < wall
+    ? thinnestWithin(pair.a.spine, wall - pair.within, pocket, wall)
+    : thinnestBetween(pair.a, pair.b);
+};
 
 export const pairsOf = (desk: Desk, cuts: readonly Cut[]): readonly Pair[] =>
   cuts.flatMap((a, i) => cuts.slice(i + 1).flatMap((b) => pairOf(desk, a, b) ?? []));
@@ -113,7 +121,7 @@ const besideSpigot = (draft: Draft, spigot: PlateBore): readonly Found[] => {
     return [
       found([c.id, spigot.id], clear, 0, {
         source: 'common practice: the locating wall stays whole',
-        at: midpoint(...c.spine),
+        at: thinnestAtRim(c.spine, r, spigot, R),
       }),
     ];
   });
@@ -129,7 +137,7 @@ const spigotWall = (draft: Draft, spigot: PlateBore): readonly Found[] => {
       const { value, source } = webLimit(draft.desk, []);
       return found([spigot.id, b.id], R - distance(b, spigot) - b.diameter / 2, value, {
         source,
-        at: { x: spigot.x + R, y: spigot.y },
+        at: thinnestWithin([b, b], b.diameter / 2, spigot, R),
       });
     });
 };

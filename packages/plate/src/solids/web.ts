@@ -1,7 +1,8 @@
 import type { Cut, Slice } from './cut.js';
 import { spineDistance } from './spine.js';
 
-const radiusAt = (s: Slice, z: number): number => s.r0 + ((s.r1 - s.r0) * (z - s.z0)) / (s.z1 - s.z0);
+/** Radius of a slice at a depth within it, mm. */
+export const radiusAt = (s: Slice, z: number): number => s.r0 + ((s.r1 - s.r0) * (z - s.z0)) / (s.z1 - s.z0);
 
 /** Greatest sum of both radii at a depth that both cuts share; null where they share none. */
 export const sharedReach = (a: Cut, b: Cut): number | null => {

@@ -56,6 +56,15 @@ describe('web', () => {
         ...plate,
       },
     );
+  // 10° at radius 60 is 10.459 apart: between a hole of 9 and a thread of 10 the metal runs from 4.5 to 5.459, its middle at 4.979.
+  test('by hand: between holes of unlike size the mark lies on the metal, not midway between the centres', () => {
+    const plate = plateOf(near(10));
+    const [web] = failing(plate, 'web between cuts').filter((c) => c.of.includes('H1') && c.of.includes('H3'));
+    const [stud, bolt] = ['H1', 'H3'].map((id) => plate.holes.find((h) => h.id === id) ?? { x: 0, y: 0 });
+    const at = web?.at ?? { x: 0, y: 0 };
+    expect(Math.hypot(at.x - (stud?.x ?? 0), at.y - (stud?.y ?? 0))).toBeCloseTo(4.979, 3);
+    expect(Math.hypot(at.x - (bolt?.x ?? 0), at.y - (bolt?.y ?? 0))).toBeCloseTo(5.479, 3);
+  });
   test('by hand: holes that break into each other, and the turn that parts them', () => {
     const plate = plateOf(near(4));
     const [check] = failing(plate, 'web between cuts');
