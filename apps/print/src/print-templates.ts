@@ -3,6 +3,8 @@ import type { Job } from '@fayplate/job';
 import { tooCloseToPunch } from '@fayplate/machining';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
 import { measuringPdf } from './measuring.js';
+import type { Drawing } from '@fayplate/drawing';
+import { type PrintedPage, pagePdf, sheetPdf } from './print-page.js';
 import { printTemplate } from './print-template.js';
 import { templateSvg } from './template-svg.js';
 import { drillTemplate } from './template/drill.js';
@@ -68,6 +70,11 @@ export const sheets = {
   depths: (job: string, depths: readonly StopDepth[], options: PrintOptions): Promise<PrintedTemplate | NotPrinted> =>
     printTemplate(job, depthTemplate(depths, options.speech, options.lettering), options),
   readings: measuringPdf,
+  page: pagePdf,
+  sheet: (
+    drawing: Drawing,
+    options: Pick<PrintOptions, 'paper' | 'date' | 'lettering'>,
+  ): Promise<PrintedPage | NotPrinted> => sheetPdf(drawing, options),
   svg: (
     input: PrintInput,
     options: TemplateWish & Pick<PrintOptions, 'speech' | 'lettering' | 'notice'>,

@@ -58,6 +58,14 @@ export const holes: readonly PlateHole[] = [
 
 export const plate: Plate = {
   faces: ['pump', 'motor'],
+  assembly: {
+    order: ['pump', 'motor'],
+    because: 'either',
+    enters: new Map(),
+    tightening: [],
+    studs: [],
+    seals: [],
+  },
   thickness: 20,
   material: { name: 'aluminium', density: 2700 },
   clocking: 0,

@@ -1,3 +1,4 @@
+export { assemblyPicture } from './assembly.js';
 export { chainPicture } from './chain.js';
 export { clockingPicture } from './clocking.js';
 export { facePicture, isLarge, viewedWords } from './face.js';

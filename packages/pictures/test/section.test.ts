@@ -9,6 +9,14 @@ import { flat, letters, meetingTexts, outside, textsOf } from './support.js';
 
 const plate = (side: 'A' | 'B', more: Partial<Plate> = {}): Plate => ({
   faces: ['pump', 'motor'],
+  assembly: {
+    order: ['pump', 'motor'],
+    because: 'either',
+    enters: new Map(),
+    tightening: [],
+    studs: [],
+    seals: [],
+  },
   thickness: 20,
   material: null,
   clocking: 0,

@@ -1,6 +1,7 @@
 import { type Motion, say, speechFor } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
+import { assemblyOf } from './assemble/assembly.js';
 import { boltsOf } from './bolts.js';
 import { checkDraft, checks as kinds, findingsOf } from './checks/all.js';
 import { findTurning, spansToTurn } from './clocking/turning.js';
@@ -158,6 +159,7 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
     clockings: search === null ? null : turning.spans,
     turning,
     alignment: together.alignment,
+    assembly: assemblyOf(draft),
     unknowns: open.map(sayUnknown),
     requirements: [...all.map((c) => requirementOf(c, speech)), ...open],
     ok: all.every((c) => c.ok),

@@ -1,6 +1,9 @@
+import type { Assembly } from './assemble/types.js';
 import type { Motion, Path, Point, Requirement } from '@fayplate/core';
 import type { Fit } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
+
+export type * from './assemble/types.js';
 
 /**
  * The plate in its own frame: seen from side B, looking at the first face; origin the first face's origin,
@@ -27,6 +30,7 @@ export interface Plate {
   /** What turning changes; always there. */
   readonly turning: Turning;
   readonly alignment: Alignment | null;
+  readonly assembly: Assembly;
   /** What could not be checked, and what to write in the job so that it can; plain sentences. */
   readonly unknowns: readonly string[];
   /** What the plate has to fulfil, and what is not known of it: every check and every unknown. */

@@ -151,6 +151,29 @@ export interface Sheets {
     sheets: readonly MeasuringSheet[],
     settings: Pick<PrintSettings, 'paper' | 'date'> & { readonly job: string; readonly lettering: Lettering },
   ) => Promise<PrintedMeasuring | NotPrinted>;
+  /** One section by itself, to read at the bench; `foot`: what stands at the foot of each page. */
+  readonly page: (
+    section: PrintSection,
+    settings: Pick<PrintSettings, 'paper' | 'date'> & {
+      readonly job: string;
+      readonly foot: string;
+      readonly lettering: Lettering;
+    },
+  ) => Promise<PrintedPage | NotPrinted>;
+  /** A drawing that is a whole sheet of that paper already. */
+  readonly sheet: (
+    drawing: Picture,
+    settings: Pick<PrintSettings, 'paper' | 'date'> & { readonly lettering: Lettering },
+  ) => Promise<PrintedPage | NotPrinted>;
+}
+
+/** A sheet of words, or a drawing, in print. */
+export interface PrintedPage {
+  readonly ok: true;
+  readonly bytes: Uint8Array;
+  readonly pages: number;
+  readonly paper: { readonly name: string };
+  readonly warnings: readonly string[];
 }
 
 /** A section of the printed packet: words and pictures in their order; `share`: of the page's height that a picture may take. */

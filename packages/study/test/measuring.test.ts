@@ -100,3 +100,21 @@ describe('depths for the drill stop', () => {
     expect((await answer(bare, 'print', { what: 'depths' }, world)).exit).toBe(2);
   });
 });
+
+describe('the assembly sheet', () => {
+  test('is one page, says the verdict, and tells what is out of reach later; no plate, no sheet', async () => {
+    const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+    const found = await answer(pump, 'print', { what: 'assembly', trials: 100 }, world);
+    expect([found.exit, found.error]).toEqual([0, null]);
+    expect(found.json).toMatchObject({
+      what: 'assembly',
+      pages: 1,
+      assembly: { order: ['pump', 'motor'], because: 'covered' },
+      verdict: { answer: 'yes' },
+    });
+    expect(found.files.map((f) => f.name)).toEqual(['heron-lane-lift-pump-assembly.pdf']);
+    expect(JSON.stringify(found.report)).toContain('Out of reach once motor is on');
+    const refused = await answer(bare, 'print', { what: 'assembly' }, world);
+    expect([refused.exit, refused.error]).toEqual([2, expect.stringContaining('no `plate:` section')]);
+  });
+});

@@ -7,7 +7,7 @@ import { type Path, removeAt, setAt } from '../edit/set.js';
 import type { KeptJob, Store } from '../kept/store.js';
 import type { Tabs } from '../kept/tabs.js';
 import type { Client } from '../work/client.js';
-import type { Part, Screen, StarterWish, Wish } from '../work/protocol.js';
+import type { FilesWish, Part, Screen, StarterWish, Wish } from '../work/protocol.js';
 import { received } from './receive.js';
 import { type Notice, type State, noAnswers, startState } from './state.js';
 
@@ -32,7 +32,7 @@ export interface App {
   readonly load: (job: Partial<Pick<State, 'file' | 'saved' | 'lists' | 'ticked'>> & { readonly text: string }) => void;
   readonly ask: () => void;
   readonly stop: () => void;
-  readonly makeFiles: (which: 'packet' | 'print', then: (made: Made) => void) => void;
+  readonly makeFiles: (which: FilesWish, then: (made: Made) => void) => void;
   readonly begin: (starter: StarterWish) => void;
   /** Looks one thing up in the handbook. */
   readonly lookUp: (kind: string, what: string) => void;

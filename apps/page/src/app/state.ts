@@ -1,5 +1,6 @@
 import { type History, begun } from '../edit/history.js';
 import type {
+  FilesWish,
   FaceView,
   LayoutView,
   LookView,
@@ -66,7 +67,7 @@ export interface State {
   readonly keeping: 'kept' | 'keeping' | 'none' | 'full';
   readonly notices: readonly Notice[];
   readonly files: {
-    readonly which: 'packet' | 'print';
+    readonly which: FilesWish;
     readonly files: readonly MadeFile[];
     readonly sound: boolean;
     readonly warnings: readonly string[];

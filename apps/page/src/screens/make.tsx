@@ -55,8 +55,11 @@ const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
         >
           Save the packet, one .zip{warn}
         </button>
-        <button type="button" onClick={() => app.makeFiles('print', ({ files }) => openPdf(files[0]))}>
+        <button type="button" onClick={() => app.makeFiles('drill', ({ files }) => openPdf(files[0]))}>
           Print the template at true scale{warn}
+        </button>
+        <button type="button" onClick={() => app.makeFiles('assembly', ({ files }) => openPdf(files[0]))}>
+          Print how it goes together{warn}
         </button>
       </div>
       <Refused screen="files" />

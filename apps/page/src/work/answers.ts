@@ -15,7 +15,7 @@ import {
 import type { Study } from '@fayplate/study';
 import { type LocatedFace, locateFace, planReadings } from '@fayplate/survey';
 import { zipSync } from 'fflate';
-import type { Ask, MadeFile, Part, PartWish, Wish } from './protocol.js';
+import type { Ask, FilesWish, MadeFile, Part, PartWish, Wish } from './protocol.js';
 import { readAsk } from './read.js';
 import { faceView, planItem, spareFor } from './views/face.js';
 import { layoutView } from './views/layout.js';
@@ -187,9 +187,10 @@ const zipOf = (files: readonly MadeFile[]): Uint8Array =>
   );
 
 /** The files of a packet, the same bytes that the command line writes. */
-const filesOf = async (ask: Ask, which: 'packet' | 'print', desk: Desk): Promise<void> => {
-  const options = which === 'packet' ? { out: 'packet' } : { out: 'drill.pdf' };
-  const found = await answer(ask.text, which, options, worldOf(ask.lists, desk.progress('the packet')));
+const filesOf = async (ask: Ask, which: FilesWish, desk: Desk): Promise<void> => {
+  const options = which === 'packet' ? { out: 'packet' } : { what: which, out: `${which}.pdf` };
+  const command = which === 'packet' ? 'packet' : 'print';
+  const found = await answer(ask.text, command, options, worldOf(ask.lists, desk.progress('the packet')));
   if (found.error !== null || found.faults.length > 0)
     desk.tell({ kind: 'refused', screen: 'files', words: found.error ?? 'The job file has faults.' });
   else {

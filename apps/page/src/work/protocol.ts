@@ -13,9 +13,12 @@ export interface Ask {
   readonly what: Wish;
 }
 
+/** Files that are made when they are asked for: the whole packet, or one print of this kind. */
+export type FilesWish = 'packet' | 'drill' | 'assembly';
+
 export type Wish =
   | { readonly screen: Screen; readonly face: string | null; readonly times: number | null }
-  | { readonly screen: 'files'; readonly which: 'packet' | 'print' }
+  | { readonly screen: 'files'; readonly which: FilesWish }
   | { readonly screen: 'new'; readonly starter: StarterWish }
   | { readonly screen: 'schema' }
   | { readonly screen: 'look'; readonly kind: string; readonly what: string };
@@ -119,7 +122,7 @@ export type Part =
   | { readonly kind: 'refused'; readonly screen: Screen | 'files' | 'new'; readonly words: string }
   | {
       readonly kind: 'files';
-      readonly which: 'packet' | 'print';
+      readonly which: FilesWish;
       readonly files: readonly MadeFile[];
       /** All of them as one .zip; null for a single file. */
       readonly zip: Uint8Array | null;

@@ -76,6 +76,10 @@ const piecesOf = (
   return [headingPiece(section.title, 0, area.width, lettering), ...body];
 };
 
+/** The heading of a section and all that it holds, for a sheet of its own. */
+export const sectionPieces = (section: PacketSection, area: Area, lettering: Lettering): readonly Piece[] =>
+  piecesOf(section, area, onceOnly(), lettering);
+
 const footer = (
   page: { readonly width: number },
   words: PacketWords,

@@ -57,27 +57,36 @@ const underPartUnknowns = (draft: Draft): readonly Requirement[] => {
 
 const turnable = (draft: Draft): readonly Headed[] => headed(draft).filter((h) => h.head.kind !== 'countersunk screw');
 
-/** Room for a socket or key round the head in its counterbore, and beside whatever stands on the same side. */
-const socketRoom = (draft: Draft): readonly Found[] => {
-  const all = turnable(draft);
-  return all.flatMap(({ hole, head, source }) => {
-    if (hole.sink !== null) return [found([hole.id], hole.sink.diameter, head.socket, { source, at: hole })];
-    // Heads on one side are those of one face, sunk or not alike.
-    const heads = all
-      .filter((other) => other.hole !== hole && other.head.side === head.side)
-      .map((other) => {
-        const clear = distance(hole, other.hole) - head.socket / 2 - other.head.diameter / 2;
-        return found([hole.id, other.hole.id], clear, 0, { source, at: hole });
-      });
-    const spigots = draft.bores
-      .filter((bore) => bore.kind === 'spigot' && bore.side === head.side)
-      .map((bore) => {
-        const clear = Math.abs(distance(hole, bore) - bore.diameter / 2) - head.socket / 2;
-        return found([hole.id, bore.id], clear, 0, { source, at: hole });
-      });
-    return failingAndLeast([...heads, ...spigots]);
-  });
+/** What stands beside a head that is not sunk: other heads on its side, and raised spigots; with the room left, mm. */
+const beside = (draft: Draft, { hole, head, source }: Headed): readonly Found[] => {
+  // Heads on one side are those of one face, sunk or not alike.
+  const heads = turnable(draft)
+    .filter((other) => other.hole !== hole && other.head.side === head.side)
+    .map((other) => {
+      const clear = distance(hole, other.hole) - head.socket / 2 - other.head.diameter / 2;
+      return found([hole.id, other.hole.id], clear, 0, { source, at: hole });
+    });
+  const spigots = draft.bores
+    .filter((bore) => bore.kind === 'spigot' && bore.side === head.side)
+    .map((bore) => {
+      const clear = Math.abs(distance(hole, bore) - bore.diameter / 2) - head.socket / 2;
+      return found([hole.id, bore.id], clear, 0, { source, at: hole });
+    });
+  return [...heads, ...spigots];
 };
+
+/** Room beside the socket of a head that is not sunk, mm, for all that stands on its side. */
+export const socketClears = (draft: Draft, hole: PlateHole): readonly number[] =>
+  turnable(draft).flatMap((h) => (h.hole === hole ? beside(draft, h).map((f) => f.value) : []));
+
+/** Room for a socket or key round the head in its counterbore, and beside whatever stands on the same side. */
+const socketRoom = (draft: Draft): readonly Found[] =>
+  turnable(draft).flatMap((h) => {
+    const { hole, head, source } = h;
+    return hole.sink === null
+      ? failingAndLeast(beside(draft, h))
+      : [found([hole.id], hole.sink.diameter, head.socket, { source, at: hole })];
+  });
 
 /** No bore or other hole takes metal away under a nut or head. */
 const seats = (draft: Draft): readonly Found[] =>
@@ -99,7 +108,7 @@ const seats = (draft: Draft): readonly Found[] =>
   });
 
 /** Nuts and heads on the far side of their own part, with whether the other part lies over the room to turn them. */
-const reachable = (
+export const reachable = (
   draft: Draft,
   index: 0 | 1,
 ): readonly { readonly h: Headed; readonly met: 'yes' | 'no' | 'not known' }[] => {

@@ -43,14 +43,20 @@ const leaning = ({ hole, p }: Standing): readonly Found[] => {
  * How far a stud's end stands past where the other part may begin, mm; negative: below it. That is the plate's far side, or the floor of the
  * recess there that the other part fills; gaskets on both faces lie between.
  */
-const pastPlate = (draft: Draft, hole: PlateHole, p: Placed, stands: number): number => {
+const pastPlate = (draft: Draft, hole: PlateHole, p: Placed, stands: number): number =>
+  stands - mostStanding(draft, hole, p);
+
+/** How far a stud or dowel may stand out of its face before its end is where the other part may begin, mm. */
+export const mostStanding = (draft: Draft, hole: PlateHole, p: Placed): number => {
   const { thickness, shims, job, faces } = draft.desk;
   const gaskets = faces.reduce((sum, f) => sum + knownGasket(job, f.name), 0);
   const [low, high] = hole.land[1] > hole.land[0] ? hole.land : [0, thickness];
-  return stands - Math.min(thickness, p.side === 'A' ? high : thickness - low) - shims - gaskets;
+  return Math.min(thickness, p.side === 'A' ? high : thickness - low) + shims + gaskets;
 };
 
-const isStud = (hole: PlateHole, p: Placed): boolean => p.feature.kind === 'stud' && hole.fastening?.kind === 'stud';
+/** A stud of the part that passes the plate. */
+export const isStud = (hole: PlateHole, p: Placed): boolean =>
+  p.feature.kind === 'stud' && hole.fastening?.kind === 'stud';
 const isDowel = (p: Placed): boolean => p.feature.kind === 'dowel';
 
 /** A stud or dowel of the part whose end stands past the plate's far side. */
@@ -58,7 +64,7 @@ export const endsPast = (draft: Draft, hole: PlateHole, p: Placed): boolean =>
   (isStud(hole, p) || isDowel(p)) && p.feature.stands !== null && pastPlate(draft, hole, p, p.feature.stands) > SLACK;
 
 /** Whether the other part lies over the end of a stud. */
-const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' =>
+export const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' =>
   hole.fastener === null ? 'no' : meets(draft.parts[p.side === 'A' ? 1 : 0], hole, hole.fastener / 2);
 
 /** A hole of the plate and the feature of the part that it is for. */

@@ -21,5 +21,8 @@ export const gasketUnder = (job: Job, face: string): number | null => {
   return only === undefined || more !== undefined ? null : only.value;
 };
 
+/** Whether a gasket lies on a face: the job asks for one to be cut, or a link of the stack names it. */
+export const hasGasket = (job: Job, face: string): boolean => gasketUnder(job, face) !== 0;
+
 /** The same, none counted where it is not known. */
 export const knownGasket = (job: Job, face: string): number => gasketUnder(job, face) ?? 0;

@@ -102,7 +102,7 @@ export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
       ];
 
 /** As it is asked for in a shop, whatever the job is written in: metric bolts in mm, others in fractions of an inch. */
-const stockWords = ({ thread, stock }: BoltLength): string => {
+export const stockWords = ({ thread, stock }: BoltLength): string => {
   const named = threadOf(thread);
   return say(
     stock ?? 0,

@@ -1,5 +1,6 @@
 import { svgPathData, toDegrees } from '@fayplate/core';
 import { alignmentJson } from '../alignment/report.js';
+import { assemblyJson } from '../assemble/json.js';
 import { goesOnJson } from '../assembly/report.js';
 import type { AngleSpan, Check, Plate, Step } from '../types.js';
 import { sayCure } from './cure.js';
@@ -56,6 +57,7 @@ export const plateJson = (plate: Plate) => ({
     plot: plate.turning.plot.map((p) => ({ ...p, angle: toDegrees(p.angle) })),
   },
   alignment: plate.alignment === null ? null : alignmentJson(plate.alignment),
+  assembly: assemblyJson(plate.assembly),
   unknowns: plate.unknowns,
   ok: plate.ok,
 });

@@ -15,6 +15,7 @@ import { type Side, oldReport, plateReport, stackReport } from '@fayplate/plate'
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
+import { assemblySection } from './assembly.js';
 import { forTheShop } from './shop-words.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
 
@@ -154,6 +155,7 @@ export const packetSections = (
         cuts: { side, first: firstCuts(table, side) },
       })),
     },
+    assemblySection(study, speech, letters),
     { title: 'Proof', report: proveReport(study.proof() ?? prove(job, plate, mated), speech), pictures: [] },
   ];
   return [summary(study, sections), ...sections].map((s) => ({ ...s, report: forTheShop(s.report) }));

@@ -1,0 +1,300 @@
+import {
+  type Block,
+  type Report,
+  type Speech,
+  exactFraction,
+  formatDegrees,
+  say,
+  sayAll,
+  sayNumber,
+} from '@fayplate/core';
+import type { Job } from '@fayplate/job';
+import type { Plate, StackResult } from '../types.js';
+import { stockWords } from '../words/holes.js';
+import { places } from '../words/say.js';
+import { apartWords } from './apart-words.js';
+import { enterWords } from './enter-words.js';
+import type { Assembly, StudLength, Tightening } from './types.js';
+
+type List = readonly string[];
+
+const manyNames = (ids: List): string => (ids.length === 1 ? (ids[0] ?? '') : sayAll(ids));
+
+/** The fasteners of a step, as many as there are: `7 nuts 3/8-16 UNC`. */
+const fastenerWords = (t: Tightening, plate: Plate): string => {
+  const bought = plate.bolts.find((b) => b.holes.some((id) => t.holes.includes(id)));
+  const long = bought?.stock == null ? '' : ` × ${stockWords(bought)}`;
+  const washer = plate.holes.find((h) => h.id === t.holes[0])?.fastening?.head?.washer === undefined ? '' : ', washers';
+  const kind = `${t.fastener}${t.holes.length === 1 ? '' : 's'}`;
+  return `${t.holes.length} ${kind}${t.thread === null ? '' : ` ${t.thread}`}${long}${washer}`;
+};
+
+const coveredWords = (t: Tightening, second: string): string =>
+  t.covered === 'yes'
+    ? `Out of reach once ${second} is on: tighten them fully now.`
+    : t.covered === 'not known'
+      ? `They may be out of reach once ${second} is on: tighten them fully now.`
+      : '';
+
+/** The steps of fastening one part: its fasteners, crosswise. */
+const fastenSteps = (plate: Plate, job: Job, face: string): readonly List[] =>
+  plate.assembly.tightening
+    .filter((t) => t.face === face)
+    .map((t) => [
+      `Fasten ${face}: ${fastenerWords(t, plate)}`,
+      [
+        t.side === null ? `From behind ${face}.` : `On side ${t.side}.`,
+        job.plate?.locate.get(face)?.as === 'new dowels' ? 'Just tight for now, and when it runs true, tight.' : '',
+        t.holes.length === 1 ? `${t.holes[0] ?? ''}.` : `In three rounds, crosswise: ${t.holes.join(' ')}.`,
+        coveredWords(t, plate.assembly.order[1]),
+      ]
+        .filter((w) => w !== '')
+        .join(' '),
+    ]);
+
+const gasketStep = (assembly: Assembly, face: string, speech: Speech): readonly List[] =>
+  assembly.seals
+    .filter((s) => s.face === face)
+    .map((s) => [
+      `Gasket on ${face}`,
+      `Between ${face} and the plate${s.thickness === null ? '' : `, ${say(s.thickness, speech, places(speech))} thick`}: once, dry or as its maker says.`,
+    ]);
+
+const dowelStep = (plate: Plate, job: Job, face: string): readonly List[] => {
+  const spec = job.plate?.locate.get(face);
+  if (spec?.as !== 'new dowels') return [];
+  const ids = plate.holes
+    .filter((h) => h.feature === null && (h.as === 'dowel' || h.as === 'slot') && h.source.includes(` ${face},`))
+    .map((h) => h.id);
+  return [
+    [
+      `Set ${face} true, then dowel it`,
+      `Tap ${face} over until the indicator is still; tighten its fasteners; ream ${ids.length === 0 ? 'the new dowel holes' : sayAll(ids)} through both and drive the dowels.`,
+    ],
+  ];
+};
+
+const setStudStep = (plate: Plate, face: string): readonly List[] => {
+  const ids = plate.holes.filter((h) => h.as === 'set stud' && h.part?.face === face).map((h) => h.id);
+  return ids.length === 0
+    ? []
+    : [
+        [
+          `Set the studs into the plate`,
+          `${sayAll(ids)}, with thread locking as its maker says, before the plate goes on.`,
+        ],
+      ];
+};
+
+const studSteps = (studs: readonly StudLength[], speech: Speech): readonly List[] => {
+  const alike = new Map<string, string[]>();
+  const length = (mm: number): string => say(mm, speech, places(speech));
+  for (const s of studs) {
+    const words =
+      s.asks === 'shorten'
+        ? `Shorten to ${length(s.to ?? 0)} out of ${s.face}: with ${length(s.stands ?? 0)} its end meets the other part (at most ${length(s.most ?? 0)}).`
+        : s.asks === 'replace'
+          ? `Fit one that stands ${length(s.to ?? 0)} out of ${s.face}: ${length(s.stands ?? 0)} is too short for nut, washer and a thread to spare (at least ${length(s.least ?? 0)}).`
+          : s.asks === 'measure'
+            ? `Measure how far it stands out of ${s.face}${s.least === null ? '' : `; its nut needs ${length(s.least)}`}${s.most === null ? '' : `, the other part leaves ${length(s.most)}`}.`
+            : s.asks === 'conflict'
+              ? `No length does: its nut needs ${length(s.least ?? 0)}, the other part leaves ${length(s.most ?? 0)}.`
+              : `As it is: ${length(s.stands ?? 0)}${s.least === null ? '' : `, at least ${length(s.least)}`}${s.most === null ? '' : `, at most ${length(s.most)}`}.`;
+    alike.set(words, [...(alike.get(words) ?? []), `${s.feature} (${s.hole})`]);
+  }
+  return [...alike].map(([words, ids]) => [manyNames(ids), words]);
+};
+
+const STEP_COLUMNS = [
+  { title: 'Step', align: 'right' },
+  { title: 'What', align: 'left' },
+  { title: 'How', align: 'left' },
+] as const;
+
+/** The steps in their order: the plate onto the first part, what is measured there, then the second part. */
+const steps = (plate: Plate, job: Job, speech: Speech): Block => {
+  const { assembly } = plate;
+  const [first, second] = assembly.order;
+  const rows: readonly List[] = [
+    [
+      'Try it dry',
+      'Faces, bores and holes clean and free of burrs. Push the plate on by hand: if it needs a hammer, find out why first.',
+    ],
+    ...setStudStep(plate, first),
+    ...gasketStep(assembly, first, speech),
+    [`Plate onto ${first}`, enterWords(assembly, first, speech)],
+    ...fastenSteps(plate, job, first),
+    ...dowelStep(plate, job, first),
+    [
+      'Measure',
+      assembly.seals.some((s) => s.face === first)
+        ? `The gap all round ${first} is even, by feeler.`
+        : `A ${feeler(speech)} feeler goes in nowhere between the plate and ${first}.`,
+    ],
+    ...setStudStep(plate, second),
+    ...gasketStep(assembly, second, speech),
+    [`${second} onto the plate`, enterWords(assembly, second, speech)],
+    ...fastenSteps(plate, job, second),
+    ...dowelStep(plate, job, second),
+    ['Turn it by hand', 'A whole turn, before any power: it must turn freely, with no tight place.'],
+  ];
+  return {
+    kind: 'table',
+    caption: null,
+    columns: STEP_COLUMNS,
+    rows: rows.map((row, i) => [String(i + 1), ...row]),
+  };
+};
+
+/** The feeler that tells whether two faces meet. Source: common practice. */
+const feeler = (speech: Speech): string => (speech.unit === 'in' ? '0.002 in' : '0.05 mm');
+
+/** A wrench or key as it is marked: `9/16 in`, `16 mm`, whatever the job is written in. */
+const toolSize = (mm: number): string => {
+  const inches = exactFraction(mm, 32);
+  return inches === null ? `${Number(mm.toFixed(1))} mm` : `${inches} in`;
+};
+
+/** A source by its name alone, and whether it was read: the document for programs has it in full. */
+const inShort = (source: string): string => {
+  const [name = source] = source.split(/, | \(/, 1);
+  return source.includes('from memory') && !name.includes('from memory') ? `${name} (from memory)` : name;
+};
+
+/** Room that nobody need think of: so many times what the tool takes. */
+const PLENTY = 3;
+
+const toolTable = (assembly: Assembly, speech: Speech): Report => {
+  const rows = assembly.tightening.flatMap((t): readonly List[] => {
+    const { tool } = t;
+    if (tool === null) return [];
+    const n = (mm: number): string => sayNumber(mm, { ...speech, fraction: null }, places(speech));
+    return [
+      [
+        `${t.holes[0] ?? ''}${t.holes.length > 1 ? ` … (${t.holes.length})` : ''}`,
+        `${t.thread ?? ''} ${t.fastener}`.trim(),
+        `${tool.kind === 'key' ? 'key' : 'wrench, socket'} ${toolSize(tool.size)}`,
+        n(tool.outside),
+        tool.room !== null && tool.room < PLENTY * tool.outside
+          ? n(tool.room)
+          : t.side === null
+            ? `not known: look behind ${t.face}`
+            : 'free',
+      ],
+    ];
+  });
+  const sources = [...new Set(assembly.tightening.flatMap((t) => t.tool?.source.split('; ').map(inShort) ?? []))];
+  return rows.length === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          caption: `Wrenches and sockets, ${speech.unit}`,
+          columns: [
+            { title: 'Holes', align: 'left' },
+            { title: 'Fastener', align: 'left' },
+            { title: 'Across flats', align: 'left' },
+            { title: 'Needs, diameter', align: 'point' },
+            { title: 'Has', align: 'left' },
+          ],
+          rows,
+        },
+        { kind: 'paragraph', text: `Sizes: ${sources.join('; ')}.` },
+      ];
+};
+
+const studTable = (assembly: Assembly, speech: Speech): Report =>
+  assembly.studs.length === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          caption: 'Studs',
+          columns: [
+            { title: 'Stud', align: 'left' },
+            { title: 'Length out of its face', align: 'left' },
+          ],
+          rows: studSteps(assembly.studs, speech),
+        },
+      ];
+
+/** What is measured on the way, each with what it should be. */
+const measures = (plate: Plate, stack: StackResult | null, speech: Speech): Report => {
+  const [first, second] = plate.assembly.order;
+  const l = (mm: number): string => say(mm, { ...speech, fraction: null }, places(speech));
+  const { alignment } = plate;
+  const offset = alignment?.turns === true ? alignment.offset : null;
+  const tilt = alignment?.turns === true ? alignment.tilt : null;
+  const across = Math.max(plate.outline.blank.width, plate.outline.blank.height);
+  const register = plate.bores.find((b) => b.part?.face === second && (b.kind === 'recess' || b.kind === 'spigot'));
+  const rows: readonly List[] = [
+    ...(offset?.worst == null
+      ? []
+      : [
+          [
+            `Indicator on the shaft of ${first}${register === undefined ? `, reading on the shaft of ${second}` : `, reading round ${register.id}, before ${second} goes on`}`,
+            `full reading up to ${l(2 * offset.worst)} is as drawn${offset.limit === null ? '' : `; the coupling takes ${l(2 * offset.limit)}`} (twice the offset)`,
+          ],
+        ]),
+    ...(tilt?.worst == null
+      ? []
+      : [
+          [
+            'Indicator on the face of the plate, near its edge',
+            `full reading up to ${l(tilt.worst * across)} over ${l(across)} (${formatDegrees(tilt.worst, 3)}°)${tilt.limit === null ? '' : `; the coupling takes ${l(tilt.limit * across)}`}`,
+          ],
+        ]),
+    ...(stack?.limits ?? []).map((c) => [
+      `${c.name}, by feeler, depth gauge or clay`,
+      `about ${l(c.nominal)}${c.least === null ? '' : `, at least ${l(c.least)}`}${c.most === null ? '' : `, at most ${l(c.most)}`}`,
+    ]),
+  ];
+  return rows.length === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          caption: 'Measure on the way',
+          columns: [
+            { title: 'With', align: 'left' },
+            { title: 'Should be', align: 'left' },
+          ],
+          rows,
+        },
+      ];
+};
+
+const sealWords = (assembly: Assembly): Report => {
+  const leaks = assembly.seals.filter((s) => s.through.length > 0);
+  return leaks.length === 0
+    ? []
+    : [
+        {
+          kind: 'paragraph',
+          text: `Where the joint holds fluid: ${sayAll([...new Set(leaks.flatMap((s) => s.through))])} go right through the plate; seal their threads.`,
+        },
+      ];
+};
+
+const becauseWords = ({ order, because }: Assembly): string =>
+  because === 'covered'
+    ? `${order[0]} first: once ${order[1]} is on, its fasteners cannot be reached.`
+    : because === 'may be covered'
+      ? `${order[0]} first: ${order[1]} may cover its fasteners (its \`rim\` is not given).`
+      : `Either part may come first; written here for ${order[0]} first.`;
+
+/** The assembly sheet: the steps, tools, studs, what is measured, how it comes apart, and the cautions, for one page. */
+export const assemblyReport = (plate: Plate, job: Job, stack: StackResult | null, speech: Speech): Report => [
+  { kind: 'paragraph', text: becauseWords(plate.assembly) },
+  steps(plate, job, speech),
+  ...sealWords(plate.assembly),
+  ...studTable(plate.assembly, speech),
+  ...toolTable(plate.assembly, speech),
+  ...measures(plate, stack, speech),
+  { kind: 'heading', level: 2, text: 'To take it apart' },
+  { kind: 'list', items: apartWords(plate) },
+  {
+    kind: 'caution',
+    text: 'Lock the machine out first. Hold each part so that it cannot fall or swing until it is fastened. Never feel for a hole with a finger while parts move. Tightening torque is that of the fastener’s maker.',
+  },
+];
