@@ -8,6 +8,23 @@ test('the sound job is Yes, with nothing open but notes', async () => {
   expect(said.first).not.toMatch(/checks hold/);
 });
 
+const withPort = (x: number, y: number): string =>
+  change(
+    ['P1: { kind', 'oil: { kind: bore, diameter: 6 }\n      P1: { kind'],
+    ['      - at P1 =', `      - at oil = (${x}, ${y}) by readout\n      - at P1 =`],
+  );
+const withBoss = change(
+  ['P1: { kind', 'B: { kind: boss, diameter: 10, height: 5 }\n      P1: { kind'],
+  ['      - at P1 =', '      - at B = (38, 38) by readout\n      - at P1 ='],
+);
+const withDrain = change([
+  '  drilling:',
+  '  cuts: { drain: { hole: 6 mm, at: [47 mm, 28 mm], face: pump } }\n  drilling:',
+]);
+/** A job with a gasket on its pump that the stack knows. */
+const gasketed = (gasket: string, job: string): string =>
+  `${job.replace('    mouth:', '    pump gasket: 0.1 ± 0.1\n    mouth:')}gaskets: { pump: { hole clearance: 1, ${gasket} } }\n`;
+
 /** The sound job with one fault: what is wrong, how the job is changed, the answer, and what must be said. */
 const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not yet', says: RegExp])[] = [
   [
@@ -215,6 +232,60 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
     /the gasket of pump covers pump\.oil/,
   ],
   [
+    'a gasket round its holes alone, over a boss',
+    gasketed('outline: follow, bore: 61', withBoss),
+    'no',
+    /the gasket of pump covers pump\.B, which stands through it/,
+  ],
+  [
+    'a gasket that a hole breaks out of',
+    gasketed('bore: 118', sound),
+    'no',
+    /the gasket of pump does not seal: its bore breaks into H1/,
+  ],
+  [
+    'a gasket that is a thread wide between bore and hole',
+    gasketed('bore: 114', sound),
+    'no',
+    /the gasket of pump is only 0\.\d+ mm wide between its bore and H\d/,
+  ],
+  [
+    'a gasket that does not reach a port',
+    gasketed('outline: follow, bore: 61', withPort(62, 40)),
+    'no',
+    /the gasket of pump misses pump\.oil, which lies outside it/,
+  ],
+  [
+    'a gasket whose outline cuts a port',
+    gasketed('outline: follow, bore: 61', withPort(40, 40)),
+    'no',
+    /the gasket of pump misses pump\.oil, which its outline .*cuts/,
+  ],
+  [
+    'a gasket over a drain of the plate',
+    gasketed('bore: 61', withDrain),
+    'no',
+    /the gasket of pump covers drain: it has no hole there; add drain to its `open`/,
+  ],
+  [
+    'a stud that the plate has no hole for',
+    change(['nut: counterbored }', 'nut: counterbored, except: { P1: none } }']),
+    'not yet',
+    /pump\.P1 gets no hole, and the stud stands in the way of the plate; write `vacant: true`/,
+  ],
+  [
+    'a drain whose place only clock positions turn',
+    withDrain.replace('    up: P1\n', ''),
+    'not yet',
+    /how the cut drain on pump is turned to its holes is known from clock positions alone/,
+  ],
+  [
+    'shafts apart by an angle that only clock positions turn',
+    change(['    up: P1\n', ''], ['  drilling:', '  shafts: { apart: 3 mm ± 1 mm, toward: 180 deg }\n  drilling:']),
+    'not yet',
+    /how the second shaft from pump is turned to its holes is known from clock positions alone/,
+  ],
+  [
     'a second setting that comes too far off',
     change(['  drilling:', '  second setting: ± 0.3\n  drilling:']),
     'no',
@@ -253,6 +324,19 @@ test('a shaft off its spigot is laid over the other, and the register follows', 
   const said = await verdictOf(job);
   expect(said.open).toEqual([]);
   expect(said.answer).toBe('yes');
+});
+
+test('a gasket that clears, leaves open and goes round all that it should is Yes', async () => {
+  for (const job of [
+    gasketed('bore: 61', sound),
+    gasketed('outline: follow, bore: 61', sound),
+    gasketed('bore: 61, open: [B]', withBoss),
+    gasketed('bore: 61, open: [oil]', withPort(40, 40)),
+    gasketed('bore: 61, open: [drain]', withDrain),
+  ]) {
+    const said = await verdictOf(job);
+    expect([said.answer, ...said.open]).toEqual(['yes']);
+  }
 });
 
 test('a note alone is no reason against Yes', async () => {

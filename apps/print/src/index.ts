@@ -20,10 +20,9 @@ export {
 } from './printer/profile.js';
 export { templateSvg } from './template-svg.js';
 export { type DrilledPlate, drillTemplate } from './template/drill.js';
-export { type Gasket, gasketTemplate } from './template/gasket.js';
+export { gasketTemplate } from './template/gasket.js';
 export { type StopDepth, depthTemplate } from './template/depths.js';
 export { type PartFeature, partTemplate } from './template/part.js';
 export { type Punch } from './template/punch.js';
-export { type GasketInput, gasketsOf } from './template/gaskets-of.js';
 export type { Template } from './template/types.js';
 export type { NotPrinted, PageJson, PrintJson, PrintOptions, Printed } from './types.js';

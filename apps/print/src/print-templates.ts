@@ -1,7 +1,7 @@
 import type { Motion } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { tooCloseToPunch } from '@fayplate/machining';
-import type { MatedFace, Plate, Side } from '@fayplate/plate';
+import { type MatedFace, type Plate, type Side, gasketsOf } from '@fayplate/plate';
 import { measuringPdf } from './measuring.js';
 import type { Drawing } from '@fayplate/drawing';
 import { type PrintedPage, pagePdf, sheetPdf } from './print-page.js';
@@ -9,7 +9,6 @@ import { printTemplate } from './print-template.js';
 import { templateSvg } from './template-svg.js';
 import { drillTemplate } from './template/drill.js';
 import { gasketTemplate } from './template/gasket.js';
-import { gasketsOf } from './template/gaskets-of.js';
 import { type StopDepth, depthTemplate } from './template/depths.js';
 import { type PartFeature, partTemplate } from './template/part.js';
 import type { Template } from './template/types.js';

@@ -1,14 +1,6 @@
 import { identity } from '@fayplate/core';
-import type { MatedFace } from '@fayplate/plate';
-import {
-  type Gasket,
-  type PrintInput,
-  type PrintOptions,
-  type Printed,
-  type TemplateWish,
-  gasketsOf,
-  printTemplates,
-} from '../src/index.js';
+import { type Gasket, type MatedFace, gasketsOf } from '@fayplate/plate';
+import { type PrintInput, type PrintOptions, type Printed, type TemplateWish, printTemplates } from '../src/index.js';
 import { options, pumpPlate } from './plates.js';
 
 const bare = (face: string, side: 'A' | 'B'): MatedFace => ({

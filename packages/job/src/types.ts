@@ -401,6 +401,8 @@ export interface GasketSpec {
   readonly holeClearance: number;
   readonly bore: number | null;
   readonly outline: 'plate' | 'follow' | { readonly like: string };
+  /** Features of its face and cuts of the plate that it leaves open as well; left out: none. */
+  readonly open?: readonly string[];
 }
 
 /** How sheets are printed. Lengths in mm; null: not said. */

@@ -1,4 +1,5 @@
-export { gasketEase, gasketRequirements } from './checks/gasket.js';
+export { type Gasket, type GasketInput, type GasketsRead, gasketEase, gasketsOf } from './gasket/draw.js';
+export { type GasketQuestion, gasketRequirements } from './gasket/requirements.js';
 export { marginOf } from './checks/check.js';
 export { alignShafts } from './alignment/align.js';
 export { locatedShaft } from './alignment/shaft.js';

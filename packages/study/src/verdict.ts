@@ -110,7 +110,7 @@ export const verdictOn = (study: Study): Verdict => {
       ...platedFaces(job).flatMap((f) => ofReadings(f, study.located(f))),
       ...stackRequirements(job, study.stack(), plate.thickness, speech),
       ...plate.requirements,
-      ...gasketRequirements(job, plate, mated, speech),
+      ...gasketRequirements({ job, plate, mated, benches: study.benches(), speech }),
       ...(proof === null ? [] : proofRequirements(study.named(), plate, mated, proof, speech)),
     ],
     soundWords(study, proof),

@@ -1,28 +1,12 @@
-import { type Path, type Speech, circlePath, pathBox } from '@fayplate/core';
+import { type Speech, circlePath, pathBox } from '@fayplate/core';
 import { type Obstacle, type Shape, circle, crossHair, group, joinBoxes, pathShape, pens } from '@fayplate/drawing';
-import type { Side } from '@fayplate/plate';
+import type { Gasket, Side } from '@fayplate/plate';
 import { carry, carryPath, mirrored, unchanged } from '../geometry/affine.js';
 import { type LaidGasket, nest } from './nest.js';
 import { edgeObstacles } from './obstacles.js';
 import { type Punch, punchWords, softWords } from './punch.js';
 import type { Template, TemplateHole, TemplateLabel } from './types.js';
 import { sizeWords } from './words.js';
-
-/** One gasket, plate frame, mm: what is cut out of the sheet. */
-export interface Gasket {
-  /** The face that it lies on. */
-  readonly face: string;
-  readonly outline: Path;
-  /** Holes with their eased diameters. */
-  readonly holes: readonly {
-    readonly id: string;
-    readonly feature: string | null;
-    readonly x: number;
-    readonly y: number;
-    readonly diameter: number;
-  }[];
-  readonly bore: { readonly x: number; readonly y: number; readonly diameter: number } | null;
-}
 
 const ARM = 2.5;
 const BORE_ARM = 6;

@@ -1,6 +1,6 @@
 import { type Path, distance, flatten, pathBox } from '@fayplate/core';
 import { type Affine, carry, carryPath, chain, shifted } from '../geometry/affine.js';
-import type { Gasket } from './gasket.js';
+import type { Gasket } from '@fayplate/plate';
 
 /** Between gaskets on one sheet, and inside a bore, mm. */
 const APART = 6;

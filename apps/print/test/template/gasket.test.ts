@@ -1,9 +1,9 @@
 import { circlePath, flatten, signedArea } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
-import { gasketEase } from '@fayplate/plate';
+import { type Gasket, gasketEase, gasketsOf } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { carry } from '../../src/geometry/affine.js';
-import { type Gasket, gasketTemplate, gasketsOf } from '../../src/index.js';
+import { gasketTemplate } from '../../src/index.js';
 import { punchFor } from '../../src/template/punch.js';
 import { gaskets, input, printed } from '../jobs.js';
 import { options } from '../plates.js';

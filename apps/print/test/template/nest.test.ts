@@ -1,7 +1,7 @@
 import { type Path, circlePath, distance, flatten, pathBox } from '@fayplate/core';
 import { expect, test } from 'vitest';
 import { carry, carryPath, mirrored, unchanged } from '../../src/geometry/affine.js';
-import type { Gasket } from '../../src/template/gasket.js';
+import type { Gasket } from '@fayplate/plate';
 import { nest } from '../../src/template/nest.js';
 
 const gasket = (

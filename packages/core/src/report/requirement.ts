@@ -63,7 +63,7 @@ export const unknownClass = {
   'fastener-thread': 'note',
   'hardware-size': 'note',
   'old-hardware': 'note',
-  'stud-out': 'note',
+  'stud-out': 'scrap',
   flange: 'note',
   'thread-depth': 'note',
   'gasket-thickness': 'note',

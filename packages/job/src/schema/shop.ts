@@ -2,7 +2,7 @@ import * as z from 'zod/mini';
 import { type LengthUnit, type Parsed, parseLength, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
 import { parseDrill } from '@fayplate/handbook';
 import type { Tool } from '../types.js';
-import { faceName, faceRef, linkName, namedBy } from './names.js';
+import { faceName, faceRef, featureList, linkName, namedBy } from './names.js';
 import { described, leaf, section, text, whole, word } from './leaf.js';
 import type { Values } from './values.js';
 
@@ -201,6 +201,9 @@ export const gaskets = (v: Values) =>
     section('a gasket such as { hole clearance: 1/32, bore: 6 1/8, outline: plate }', {
       'hole clearance': z.optional(v.clear("Added to each fastener's diameter; 1/32 in where not said.")),
       bore: z.optional(v.size('Diameter of its bore.')),
+      open: z.optional(
+        featureList('Ports, bosses and cuts that it leaves open as well, by the name of the feature or of the cut.'),
+      ),
       outline: z.optional(
         described(
           z.union([

@@ -39,7 +39,16 @@ export const gasketsOf = (context: Context, written: NonNullable<JobFile['gasket
         'missing',
         'a `plate` section whose outline it takes, or outline: follow',
       );
-    return { face, holeClearance: g['hole clearance'] ?? HOLE_CLEARANCE, bore: g.bore ?? null, outline };
+    const own = [...namesAt(context, ['faces', face, 'features']), ...namesAt(context, ['plate', 'cuts'])];
+    for (const [i, name] of (g.open ?? []).entries())
+      known(context, ['gaskets', face, 'open', i], name, own, `a feature of ${face} or a cut of the plate`);
+    return {
+      face,
+      holeClearance: g['hole clearance'] ?? HOLE_CLEARANCE,
+      bore: g.bore ?? null,
+      outline,
+      ...(g.open === undefined ? {} : { open: g.open }),
+    };
   });
 
 export const printOf = (context: Context, written: NonNullable<JobFile['print']>): PrintSpec => {

@@ -38,19 +38,35 @@ const axes = (draft: Draft): readonly Requirement[] => {
   ];
 };
 
-/** Places of the rim are the face's own, and nothing but rough clock positions says how they lie to the holes. */
-const rimTurnsWithClocks = (draft: Draft, face: Face): boolean =>
-  (draft.desk.benches.get(face.name) ?? null) === null && face.rim.some((p) => 'at' in p);
+/** Nothing but rough clock positions says how a face's own frame lies to its holes. */
+const turnsWithClocks = (face: Face): boolean => face.up === null && face.across === null;
+
+/** What of the job is placed in the frame of a face, so that it is where it should be only if the frame is turned rightly. */
+const turnedWith = (draft: Draft, face: Face): readonly string[] => {
+  const { spec, benches, faces } = draft.desk;
+  const rim = (benches.get(face.name) ?? null) === null && face.rim.some((p) => 'at' in p || 'along' in p);
+  const cuts = spec.cuts.filter(
+    (c) =>
+      c.face === face.name && ('feature' in c.at ? c.what === 'slot' && c.length > 0 : c.at.x !== 0 || c.at.y !== 0),
+  );
+  const toward = spec.shafts !== null && face === faces[0] && 'clockwise' in spec.shafts.toward;
+  return [
+    ...(rim ? [`the rim of ${face.name}`] : []),
+    ...cuts.map((c) => `the cut ${c.name} on ${face.name}`),
+    ...(toward ? [`the second shaft from ${face.name}`] : []),
+  ];
+};
 
 /** Clock positions choose between arrangements that fit alike; they place nothing. */
 const turns = (draft: Draft): readonly Requirement[] =>
-  draft.desk.faces.flatMap((face) => {
-    if (face.up !== null || face.across !== null) return [];
-    if (rimTurnsWithClocks(draft, face))
+  draft.desk.faces.filter(turnsWithClocks).flatMap((face) => {
+    const placed = turnedWith(draft, face);
+    const rim = placed[0]?.startsWith('the rim') === true;
+    if (placed.length > 0)
       return [
         unknown(
           'turn',
-          `How the rim of ${face.name} is turned to its holes is known from clock positions alone: write \`up\` or \`across\`, or touch rim and holes in one setting.`,
+          `How ${sayAll(placed)} ${placed.length === 1 ? 'is' : 'are'} turned to its holes is known from clock positions alone: write \`up\` or \`across\`${rim ? ', or touch rim and holes in one setting' : ''}.`,
         ),
       ];
     return face.features.some((f) => f.clock !== null)

@@ -8,6 +8,8 @@ import type { Placed } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { depthInside } from '../outline/inside.js';
 import { meets } from '../parts/footprint.js';
+import { standsThere } from '../treat/holes.js';
+import { threadOf } from '../treat/thread.js';
 import type { PlateBore } from '../types.js';
 import { sayPlain, short } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
@@ -75,7 +77,8 @@ const metBy = (draft: Draft, p: Placed): 'yes' | 'no' | 'not known' =>
 
 /** What stands out of one part beside or through the plate must not reach the other part, nor what stands out of that. */
 const underPart = (draft: Draft): readonly Found[] => {
-  const all = standing(draft.desk, draft.bores);
+  const left = draft.desk.placed.filter((p) => p.diameter !== null && standsThere(draft.desk.spec, p));
+  const all = [...standing(draft.desk, draft.bores), ...left];
   const source = 'geometry';
   const parts = all.flatMap((p) => {
     const by = past(draft, p);
@@ -106,6 +109,28 @@ export const standingUnderPart: CheckKind = {
   say: (c, speech) => `${c.of[0] ?? ''} stands ${short(c.value, speech)} into ${c.of[1] ?? ''}`,
 };
 
+/** Studs and dowels that the job leaves out of the plate, and that stand where the plate is. */
+const leftStanding = (draft: Draft): readonly Requirement[] =>
+  draft.desk.placed.flatMap((p) => {
+    const radius = (p.diameter ?? threadOf(p.feature.thread)?.major ?? 0) / 2;
+    if (!standsThere(draft.desk.spec, p) || depthInside(p.at, draft.outline.path) + radius <= 0) return [];
+    const open = draft.bores.some(
+      (b) =>
+        b.kind !== 'spigot' &&
+        (b.side === 'through' || b.side === p.side) &&
+        distance(b, p.at) + radius <= b.diameter / 2 &&
+        (b.depth === null || b.depth >= (standsOut(p) ?? Infinity)),
+    );
+    return open
+      ? []
+      : [
+          unknown(
+            'stud-out',
+            `${p.name} gets no hole, and the ${p.feature.kind} stands in the way of the plate: write \`vacant: true\` on ${p.feature.id} where it comes out.`,
+          ),
+        ];
+  });
+
 /** What stands out, but not how wide, how far, or whether the other part lies over it. */
 export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
   const all = standingOut(draft.desk, draft.bores);
@@ -114,6 +139,7 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
   const heights = all.filter((p) => standsOut(p) === null && near(p)).map((p) => p.name);
   const unsure = all.filter((p) => (past(draft, p) ?? 0) > 0 && p.diameter !== null && metBy(draft, p) === 'not known');
   return [
+    ...leftStanding(draft),
     ...(sizes.length === 0
       ? []
       : [

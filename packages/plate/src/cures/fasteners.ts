@@ -170,7 +170,7 @@ export const leftOut = (t: Trying, f: Finding): readonly Change[] =>
       if (h.part === null || h.as === 'dowel' || h.as === 'slot' || h.fastening?.kind === 'dowel') return [];
       const says =
         h.fastening?.kind === 'stud'
-          ? `leave out stud ${h.feature} (it has to come out)`
+          ? `leave out stud ${h.feature} and take it out (\`vacant: true\`)`
           : `leave out ${h.feature} (if the joint can spare it)`;
       return [change.leftOut(t.job, h.part.face, h.part.feature, says)];
     });

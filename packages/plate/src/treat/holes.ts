@@ -1,7 +1,6 @@
 import { type Point, type Requirement, add, polar } from '@fayplate/core';
 import { classLimits, tapDrill } from '@fayplate/handbook';
 import type { FastenAs, FastenSpec, PlateSpec } from '@fayplate/job';
-import { unknown } from '../checks/unknown.js';
 import { landAt } from '../bores/bores.js';
 import { isShaft } from '../bores/relief.js';
 import { centreOf } from '../bores/registers.js';
@@ -50,10 +49,10 @@ const treat = (desk: Desk, p: Placed): Treated | null => {
 };
 
 /** What is left out of the plate but stands out of its part. */
-const standsThere = (desk: Desk, p: Placed): boolean =>
+export const standsThere = (plate: PlateSpec, p: Placed): boolean =>
   (p.feature.kind === 'stud' || p.feature.kind === 'dowel') &&
   !p.feature.vacant &&
-  fastenOf(desk, p.face.name).except.get(p.feature.id) === 'none';
+  fastenSpecOf(plate, p.face.name).except.get(p.feature.id) === 'none';
 
 const extraMade = (thread: string, what: 'jacking' | 'lifting'): Made | null => {
   const t = threadOf(thread);
@@ -122,10 +121,6 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
   };
   for (const p of desk.placed) {
     const treated = treat(desk, p);
-    if (treated === null && standsThere(desk, p))
-      remarks.push(
-        unknown('stud-out', `${p.name} gets no hole: the ${p.feature.kind} has to come out before the plate goes on.`),
-      );
     if (treated === null) continue;
     if (!treated.ok) {
       faults.push(treated.fault);

@@ -987,7 +987,7 @@ describe('what weakens the joint', () => {
     const [web] = failing(plateOf(crossed(6)), 'web between cuts');
     expect(says(web).every((cure) => cure.startsWith('leave out '))).toBe(true);
     expect(says(web)[0]).toMatch(/^leave out motor\.P\d \(if the joint can spare it\)$/);
-    expect(says(web)[1]).toMatch(/^leave out stud pump\.P\d \(it has to come out\)$/);
+    expect(says(web)[1]).toMatch(/^leave out stud pump\.P\d and take it out \(`vacant: true`\)$/);
   });
   test('is not told where too few would be left', () => {
     const webs = failing(plateOf(crossed(5)), 'web between cuts');

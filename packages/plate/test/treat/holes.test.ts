@@ -173,7 +173,11 @@ describe('what gets no hole, and exceptions', () => {
   test('vacant places and those left out; numbers follow the order of the job', () => {
     const spots = { ...ring(4, 50, 0, stud), V: { ...stud, at: { x: 0, y: 0 }, vacant: true } };
     const plate = plateOf(
-      bench({ spots }, nothing, { fasten: new Map([['pump', fasten({ except: new Map([['P2', 'none']]) })]]) }),
+      bench({ spots }, nothing, {
+        fasten: new Map([['pump', fasten({ except: new Map([['P2', 'none']]) })]]),
+        // Round the other three alone the plate would end short of it.
+        outline: { shape: 'round', margin: 12, diameter: null },
+      }),
     );
     expect(plate.holes.map((h) => [h.id, h.feature])).toEqual([
       ['H1', 'pump.P1'],
@@ -182,7 +186,7 @@ describe('what gets no hole, and exceptions', () => {
     ]);
     // An empty place has nothing that could stand in the way; a stud has.
     expect(plate.unknowns.filter((u) => u.includes('gets no hole'))).toEqual([
-      'pump.P2 gets no hole: the stud has to come out before the plate goes on.',
+      'Pump.P2 gets no hole, and the stud stands in the way of the plate: write `vacant: true` on P2 where it comes out.',
     ]);
   });
   test('one hole treated differently', () => {

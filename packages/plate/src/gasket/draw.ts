@@ -1,7 +1,27 @@
 import { type Motion, type Path, distance } from '@fayplate/core';
 import type { GasketSpec, Job } from '@fayplate/job';
-import { type MatedFace, type Plate, gasketEase, hullOfCircles, rimOutline } from '@fayplate/plate';
-import type { Gasket } from './gasket.js';
+import { hullOfCircles } from '../outline/hull.js';
+import { rimOutline } from '../outline/rim.js';
+import type { MatedFace, Plate } from '../types.js';
+
+/** Ease of a gasket's bore over the spigot that passes it, on the diameter, mm. Source: common practice. */
+export const gasketEase = 0.5;
+
+/** One gasket, plate frame, mm: what is cut out of the sheet. */
+export interface Gasket {
+  /** The face that it lies on. */
+  readonly face: string;
+  readonly outline: Path;
+  /** Holes with their eased diameters; `id` is the hole of the plate, or the name of what is left open. */
+  readonly holes: readonly {
+    readonly id: string;
+    readonly feature: string | null;
+    readonly x: number;
+    readonly y: number;
+    readonly diameter: number;
+  }[];
+  readonly bore: { readonly x: number; readonly y: number; readonly diameter: number } | null;
+}
 
 export interface GasketInput {
   readonly job: Pick<Job, 'gaskets' | 'faces'>;
@@ -15,20 +35,42 @@ export type GasketsRead =
   | { readonly ok: true; readonly gaskets: readonly Gasket[] }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-type Drawn = { readonly ok: true; readonly gasket: Gasket } | { readonly ok: false; readonly fault: string };
+/** A gasket, or why there is none. */
+export type Drawn = { readonly ok: true; readonly gasket: Gasket } | { readonly ok: false; readonly fault: string };
 
 /** Land about a hole or bore where the outline follows them, in hole diameters: common practice, as for the edge of a plate. */
 const LAND = 1;
 
-/** Holes of the plate that a fastener or dowel of this face passes through or into; screws that press or lift pass no gasket. */
-const holesOf = (input: GasketInput, spec: GasketSpec): Gasket['holes'] =>
-  input.plate.holes
+/** Features of the part and cuts of the plate that the job says stay open, each as a hole of its own. */
+const openOf = (input: GasketInput, spec: GasketSpec, mated: MatedFace): Gasket['holes'] => {
+  const face = input.job.faces.find((f) => f.name === spec.face);
+  return (spec.open ?? []).flatMap((name): Gasket['holes'] => {
+    const cut = [...input.plate.holes, ...input.plate.bores].find((c) => c.cut?.name === name);
+    if (cut !== undefined) {
+      const length = 'slot' in cut ? (cut.slot?.length ?? 0) : 0;
+      return [{ id: name, feature: null, x: cut.x, y: cut.y, diameter: cut.diameter + length + spec.holeClearance }];
+    }
+    const i = mated.pattern.ids.indexOf(name);
+    const at = mated.pattern.points[i];
+    const stated = face?.features?.find((f) => f.id === name)?.diameter?.value ?? null;
+    const radius = mated.pattern.radii[i] ?? (stated === null ? null : stated / 2);
+    return at === undefined || radius === null
+      ? []
+      : [{ id: name, feature: `${spec.face}.${name}`, ...at, diameter: 2 * radius + spec.holeClearance }];
+  });
+};
+
+/** Holes of the plate that a fastener or dowel of this face passes through or into, and what is left open; screws that press or lift pass no gasket. */
+const holesOf = (input: GasketInput, spec: GasketSpec, mated: MatedFace): Gasket['holes'] => [
+  ...input.plate.holes
     .filter((h) => h.part?.face === spec.face)
     .map((h) => {
       // What passes is the fastener at its largest; a tapped hole takes a bolt as large as its thread.
       const passes = h.fastener ?? h.thread?.major ?? h.diameter;
       return { id: h.id, feature: h.feature, x: h.x, y: h.y, diameter: passes + spec.holeClearance };
-    });
+    }),
+  ...openOf(input, spec, mated),
+];
 
 /** The stated bore, else room for all that is cut or stands about the face's centre on its side. */
 const boreOf = (input: GasketInput, spec: GasketSpec, face: MatedFace): Gasket['bore'] => {
@@ -73,21 +115,28 @@ const outlineOf = (
   return rim.ok ? rim.path : rim.fault;
 };
 
-const drawGasket = (input: GasketInput, spec: GasketSpec): Drawn => {
+/** One gasket as the job asks for it, whether or not what comes through it passes; else why it cannot be drawn. */
+export const drawGasket = (input: GasketInput, spec: GasketSpec): Drawn => {
   const face = input.mated.find((m) => m.face === spec.face);
   if (face === undefined) return { ok: false, fault: `the gasket for ${spec.face}: the plate does not join that face` };
-  const holes = holesOf(input, spec);
+  const holes = holesOf(input, spec, face);
   const bore = boreOf(input, spec, face);
-  const fault = fouls(input, face, bore);
-  if (fault !== null) return { ok: false, fault: `the gasket for ${spec.face}: ${fault}` };
   const outline = outlineOf(input, spec, holes, bore);
   if (typeof outline === 'string') return { ok: false, fault: `the gasket for ${spec.face}: ${outline}` };
   return { ok: true, gasket: { face: spec.face, outline, holes, bore } };
 };
 
+/** One that what comes through it passes as well. */
+const drawPassed = (input: GasketInput, spec: GasketSpec): Drawn => {
+  const drawn = drawGasket(input, spec);
+  const face = input.mated.find((m) => m.face === spec.face);
+  const fault = !drawn.ok || face === undefined ? null : fouls(input, face, drawn.gasket.bore);
+  return fault === null ? drawn : { ok: false, fault: `the gasket for ${spec.face}: ${fault}` };
+};
+
 /** The job's gaskets in the plate's frame: holes eased by the stated clearance, bore, outline from the plate, from its own holes or from a part's rim. */
 export const gasketsOf = (input: GasketInput): GasketsRead => {
-  const drawn = input.job.gaskets.map((spec) => drawGasket(input, spec));
+  const drawn = input.job.gaskets.map((spec) => drawPassed(input, spec));
   const faults = drawn.flatMap((d) => (d.ok ? [] : [d.fault]));
   return faults.length > 0
     ? { ok: false, faults }
