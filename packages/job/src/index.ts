@@ -17,5 +17,6 @@ export {
   usesRadius,
 } from './reading/grammar.js';
 export { type ReadOptions, readJob } from './read.js';
+export { crossedWords } from './sense/face.js';
 export { type AgainstStandard, againstStandard, sayLimits } from './standard.js';
 export { type JobWord, jobWords, jobWordsAt } from './words.js';

@@ -61,6 +61,8 @@ export interface Face {
   /** What turns with the shaft and must pass the plate; null where nothing is said. */
   readonly shaftSizes: ShaftSizes | null;
   readonly rim: readonly RimPoint[];
+  /** Where the pieces of a rim are written, in their order, for faults that only the centres show; left out where none is written. */
+  readonly rimWritten?: readonly Pick<Fault, 'line' | 'column' | 'found' | 'path'>[];
   /** The published standard that the face was taken from; null where it was measured alone. */
   readonly standard: FaceStandard | null;
 }

@@ -22,7 +22,7 @@ export { stackJson } from './stack/json.js';
 export { stackReport } from './stack/report.js';
 export { solveStack } from './stack/solve.js';
 export { beltPath } from './outline/belt.js';
-export { rimOutline } from './outline/rim.js';
+export { rimFault, rimOutline } from './outline/rim.js';
 export { hullOfCircles } from './outline/hull.js';
 export { plateJson } from './words/json.js';
 export { centreWords, centresInShort } from './words/centres.js';

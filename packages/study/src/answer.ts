@@ -2,7 +2,7 @@ import { type Report, speechFor, verdictOf } from '@fayplate/core';
 import { type Fault, type Job, readJob } from '@fayplate/job';
 import type { Command, Found, MadeFile } from './command.js';
 import { type Options, refuseUnknownAside } from './options.js';
-import { Refusal, Unmet, Unsettled } from './refusal.js';
+import { Faulty, Refusal, Unmet, Unsettled } from './refusal.js';
 import type { World } from './world.js';
 
 /** Every command that works on a job file. Its code is loaded when it is asked for. */
@@ -123,6 +123,19 @@ export const answer = async (text: string, command: JobCommand, options: Options
       error: null,
     };
   } catch (error) {
+    if (error instanceof Faulty) {
+      const { faults } = error;
+      return {
+        ...silent,
+        exit: 2,
+        job: name,
+        error: null,
+        faults,
+        unlikely,
+        warnings,
+        json: { fayplate: 1, job: null, command, faults },
+      };
+    }
     if (error instanceof Unmet) {
       const { verdictBlocks, verdictJson } = await import('./verdict.js');
       const verdict = verdictOf(error.requirements, '');

@@ -1,10 +1,20 @@
 import type { Requirement } from '@fayplate/core';
+import type { Fault } from '@fayplate/job';
 
 /** A refusal of what was asked, in words for a person; exit status 2. */
 export class Refusal extends Error {}
 
 /** What is not made because the readings are not settled; exit status 1, for the answer is not yet. */
 export class Unsettled extends Refusal {}
+
+/** Faults of the file that only its centres show, each with its line and column; exit status 2. */
+export class Faulty extends Refusal {
+  readonly faults: readonly Fault[];
+  constructor(faults: readonly Fault[]) {
+    super(faults.map((f) => `line ${f.line}: expected ${f.expected}`).join('\n'));
+    this.faults = faults;
+  }
+}
 
 /** No plate can be drawn at all, though nothing is wrong with the file; exit status 1, for the answer is no. */
 export class Unmet extends Refusal {

@@ -1,10 +1,12 @@
-import type { Face, Job } from '@fayplate/job';
+import { type Face, type Fault, type Job, crossedWords } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import {
   type MatedFace,
   type Plate,
   type StackResult,
   designPlate,
+  mate,
+  rimFault,
   solveStack,
   stackRequirements,
 } from '@fayplate/plate';
@@ -14,7 +16,7 @@ import { type Proof, prove } from '@fayplate/machining';
 import type { Task } from './command.js';
 import { inPlateNames } from './plate-names.js';
 import { verdictOn } from './verdict.js';
-import { Refusal, Unmet } from './refusal.js';
+import { Faulty, Refusal, Unmet } from './refusal.js';
 import { type LocateChoices, locatedIn } from './located.js';
 
 /** The plate, and both faces in its frame, mm. */
@@ -56,6 +58,28 @@ const bothOf = ({ faces }: Job): string =>
     ? faces.map((f) => (/^[A-Za-z]\w*$/.test(f.name) ? f.name : JSON.stringify(f.name))).join(', ')
     : 'A, B';
 
+/** Rims that make no outline now that the centres are known; a misreading may be why, so not where one is suspected. */
+const crossedRims = (
+  study: Pick<Study, 'job' | 'located' | 'used' | 'benches'>,
+  faces: readonly Face[],
+): readonly Fault[] =>
+  faces.flatMap((face): readonly Fault[] => {
+    const written = face.rimWritten;
+    if (written === undefined || study.located(face).suspects.length > 0) return [];
+    const used = new Map(faces.map((f) => [f.name, study.used(f)]));
+    // How the second face is laid by the first does not change whether its rim crosses itself.
+    const plate = study.job.plate === null ? null : { ...study.job.plate, shafts: null };
+    const own = mate({ ...study.job, plate }, used, 0).find((m) => m.face === face.name);
+    const found = own === undefined ? null : rimFault(face, own, study.benches().get(face.name) ?? null);
+    const at = written[found?.piece ?? 0];
+    if (found === null || at === undefined) return [];
+    const expected =
+      found.crosses === null
+        ? 'at least three places or features, in order round the part: these make no closed outline'
+        : crossedWords(found.crosses);
+    return [{ ...at, code: 'crossed-rim', expected, nearest: null, file: null }];
+  });
+
 const design = (study: Omit<Study, 'plate' | 'named' | 'proof' | 'verdict'>, options: StudyOptions): DesignedPlate => {
   const { job } = study;
   if (job.plate === null)
@@ -69,6 +93,8 @@ const design = (study: Omit<Study, 'plate' | 'named' | 'proof' | 'verdict'>, opt
       stackRequirements(job, stack, stack.at, speechFor(job.units)),
     );
   const faces = platedFaces(job);
+  const crossed = crossedRims(study, faces);
+  if (crossed.length > 0) throw new Faulty(crossed);
   const designed = designPlate(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
     stack,
     benches: study.benches(),

@@ -17,7 +17,7 @@ import { suspectsOn } from './doubts.js';
 import type { MachineFormat } from './formats.js';
 import type { Options } from './options.js';
 import type { Notice } from './printing.js';
-import { Refusal, Unmet } from './refusal.js';
+import { Faulty, Refusal, Unmet } from './refusal.js';
 import { type Study, platedFaces } from './study.js';
 
 /** Readings that contradict each other, and shapes that they leave open, on one face. */
@@ -123,7 +123,7 @@ export const verdictSoFar = (study: Study): Verdict | null => {
   try {
     return study.verdict();
   } catch (error) {
-    if (!(error instanceof Refusal)) throw error;
+    if (!(error instanceof Refusal) || error instanceof Faulty) throw error;
     if (error instanceof Unmet)
       return verdictOf(
         [...platedFaces(study.job).flatMap((f) => ofReadings(f, study.located(f))), ...error.requirements],

@@ -1,6 +1,9 @@
-import { crossingOf } from '@fayplate/core';
+import { crossingOf, distance } from '@fayplate/core';
+import { shortened } from '../faults/findings.js';
 import type { JobFile } from '../schema/file.js';
 import type { Face, Instrument, RimPoint, ShaftSizes } from '../types.js';
+import { placeIn } from '../source/source.js';
+import { spanAt } from '../source/tree.js';
 import { type Context, entriesAt, faultAt, known, listed, namesAt } from './context.js';
 import { featureOf } from './features.js';
 import { frameOf } from './frame.js';
@@ -10,6 +13,10 @@ import { type Namable, type Taken, readingsOf } from './readings.js';
 import { standardOf, usesBench } from './standard.js';
 
 type Written = NonNullable<JobFile['faces']>[string];
+
+/** What is expected of a rim at a piece whose line crosses an earlier one, counted from 0. */
+export const crossedWords = (earlier: number): string =>
+  `the points in order round the part: the line that starts here crosses the line from point ${earlier + 1} to point ${earlier + 2}`;
 
 const rimOf = (
   context: Context,
@@ -21,18 +28,35 @@ const rimOf = (
     if ('feature' in point) known(context, [...keys, i, 'feature'], point.feature, names, 'a feature of this face');
     else if ('round' in point) known(context, [...keys, i], point.round, names, 'a feature of this face');
   const points = written ?? [];
-  const crossing = points.every((p) => 'at' in p) ? crossingOf(points.map((p) => p.at)) : null;
+  // What runs round features is tried once their centres are known.
+  if (!points.every((p) => 'at' in p || 'along' in p)) return points;
+  const places = points.flatMap((p, piece) =>
+    ('at' in p ? [p.at] : 'along' in p ? p.points : []).map((at) => ({ at, piece })),
+  );
+  // Two stretches may both have been touched in the corner between them.
+  const apart = places.filter((p, i) => {
+    const before = places[(i + places.length - 1) % places.length];
+    return before === undefined || before.piece === p.piece || distance(before.at, p.at) > 0;
+  });
+  const crossing = crossingOf(apart.map((p) => p.at));
   if (crossing !== null) {
-    const [one, other] = crossing;
-    faultAt(
-      context,
-      [...keys, other],
-      'crossed-rim',
-      `the points in order round the part: the line that starts here crosses the line from point ${one + 1} to point ${one + 2}`,
-    );
+    const [one, other] = crossing.map((i) => apart[i]?.piece ?? 0);
+    faultAt(context, [...keys, other ?? 0], 'crossed-rim', crossedWords(one ?? 0));
   }
   return points;
 };
+
+/** Where each piece of a rim is written. */
+const rimWritten = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  rim: readonly RimPoint[],
+): NonNullable<Face['rimWritten']> =>
+  rim.map((_, i) => {
+    const span = spanAt(context.tree, [...keys, i], 'value');
+    const found = shortened(context.source.text.slice(span.from, span.to));
+    return { ...placeIn(context.source, span.from), found, path: [...keys, i].map(String).join('.') };
+  });
 
 const shaftSizesOf = (written: Written['shaft']): ShaftSizes | null =>
   written === undefined || typeof written === 'string'
@@ -110,6 +134,7 @@ export const faceOf = (
       shaft: at ?? (written.shaft === undefined ? null : centre),
       shaftSizes: shaftSizesOf(written.shaft) ?? standardShaft(from?.shaft ?? null),
       rim: rim.length > 0 ? rim : (from?.rim ?? []),
+      ...(rim.length > 0 ? { rimWritten: rimWritten(context, [...keys, 'rim'], rim) } : {}),
       standard: from?.standard ?? null,
     },
   };

@@ -1,4 +1,13 @@
-import { type Circle, type Motion, type Path, type Point, apply, offsetPath } from '@fayplate/core';
+import {
+  type Circle,
+  type Motion,
+  type Path,
+  type Point,
+  apply,
+  crossingOf,
+  flatten,
+  offsetPath,
+} from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { Desk } from '../desk.js';
 import type { MatedFace } from '../types.js';
@@ -8,6 +17,9 @@ import { type Outlined, type Piece, outlineOfPieces } from './stretches.js';
 export type RimDrawn =
   | { readonly ok: true; readonly path: Path; readonly rests: Outlined['rests'] }
   | { readonly ok: false; readonly fault: string };
+
+/** Chords this near to their arcs show whether an outline crosses itself, mm. */
+const FINE = 0.5;
 
 const noOutline = (face: Face): RimDrawn => ({
   ok: false,
@@ -50,8 +62,10 @@ export const rimOutline = (face: Face, mated: MatedFace, bench: Motion | null, m
     pieces.push({ kind: 'lobe', centre, radius });
   }
   if (belt) {
-    const path = beltPath(circles);
-    return path === null ? noOutline(face) : { ok: true, path, rests: [] };
+    // A belt may take a loop up in a corner; the centres still show that they are out of order.
+    const crossed = crossingOf(circles.map((c) => c.centre)) !== null;
+    const path = crossed ? null : beltPath(circles);
+    return path === null || crossingOf(flatten(path, FINE)) !== null ? noOutline(face) : { ok: true, path, rests: [] };
   }
   const outlined = outlineOfPieces(pieces);
   if (outlined === null) return noOutline(face);
@@ -64,3 +78,28 @@ export const rimOutline = (face: Face, mated: MatedFace, bench: Motion | null, m
 /** The rim of one of the two parts on the desk, moved outward by `margin`, mm. */
 export const rimOnDesk = (desk: Desk, face: Face, margin: number): RimDrawn =>
   rimOutline(face, desk.mated[face === desk.faces[0] ? 0 : 1], desk.benches.get(face.name) ?? null, margin);
+
+/**
+ * What is wrong with a rim that makes no outline: the piece to look at, counted from 0, and the earlier one that it crosses where it
+ * crosses one. Null where it makes one, or where a feature that it runs round is not placed, which is told of by itself.
+ */
+export const rimFault = (
+  face: Face,
+  mated: MatedFace,
+  bench: Motion | null,
+): { readonly piece: number; readonly crosses: number | null } | null => {
+  const placeOf = (id: string): Point | undefined => mated.pattern.points[mated.pattern.ids.indexOf(id)];
+  const named = face.rim.flatMap((p) => ('round' in p ? [p.round] : 'feature' in p ? [p.feature] : []));
+  if (face.rim.length === 0 || named.some((id) => placeOf(id) === undefined)) return null;
+  if (rimOutline(face, mated, bench, 0).ok) return null;
+  const laid = (p: Point): Point => apply(mated.motion, bench === null ? p : apply(bench, p));
+  const along = face.rim.flatMap((p, piece) => {
+    const points =
+      'at' in p ? [laid(p.at)] : 'along' in p ? p.points.map(laid) : [placeOf('round' in p ? p.round : p.feature)];
+    return points.flatMap((at) => (at === undefined ? [] : [{ at, piece }]));
+  });
+  const crossing = crossingOf(along.map((p) => p.at));
+  return crossing === null
+    ? { piece: 0, crosses: null }
+    : { piece: along[crossing[1]]?.piece ?? 0, crosses: along[crossing[0]]?.piece ?? 0 };
+};
