@@ -1,4 +1,4 @@
-import type { Point } from '@fayplate/core';
+import type { Box, Point } from '@fayplate/core';
 import { type Lettering, field, growBox } from '@fayplate/drawing';
 import { type Affine, carry, chain, unchanged } from './geometry/affine.js';
 import { readOptions } from './options.js';
@@ -9,6 +9,7 @@ import { type Remaining, remainingError } from './printer/remaining.js';
 import { heightOf, widthOf } from './sheet/frame.js';
 import { type StripWords, stripMiddle } from './sheet/furniture.js';
 import { sheetName } from './sheet/join-lines.js';
+import { keyInset } from './sheet/inset.js';
 import { keyWords } from './sheet/key-words.js';
 import { keySheet } from './sheet/key.js';
 import { listSheets } from './sheet/list.js';
@@ -63,7 +64,10 @@ const warningsOf = (grid: Grid, stock: Stock, dressed: Dressed): readonly string
   ];
 };
 
-/** Key sheet, list of holes where the drawing has no room for all its words, then every sheet row by row. */
+/** Where the key is looked for first: the lower left corner, under the drawing. */
+const cornerOf = ({ left, bottom }: Box): Point => ({ x: left, y: bottom });
+
+/** Key sheet where sheets are joined, list of holes where the drawing has no room for all its words, then every sheet row by row. */
 export const layTemplate = (
   job: string,
   template: Template,
@@ -104,17 +108,24 @@ const layOn = (
     drawn: [...markObstacles(grid, marks), ...longBoxes],
     strips: stripObstacles(grid),
   });
+  const rulers = { wide: widthOf(grid.frame.window), high: heightOf(grid.frame.window) };
+  const remaining = remainingError(template.holes, printer, rulers, { across: grid.columns - 1, up: grid.rows - 1 });
+  // A plotter's one long sheet says all itself; joined sheets have the instructions before them, one sheet has them on it where there is room.
+  const explained = options.sheet === null && !single && !(stock.height === null && sheets === 1);
+  const { date, speech } = options;
+  const words = keyWords({ job, template, grid, stock, marks, remaining, printer, date, speech });
+  const inset =
+    explained && sheets === 1
+      ? (keyInset(words.steps, cornerOf(grid.covered), dressed.taken, growBox(grid.covered, -1.5), lettering) ?? [])
+      : [];
   const drawing = {
     taken: dressed.taken,
     marks,
     shapes: boxed(
-      [...template.shapes, ...dressed.shapes, ...marks.map((m) => markGroup(m, grid.overlap)), ...longs],
+      [...template.shapes, ...dressed.shapes, ...inset, ...marks.map((m) => markGroup(m, grid.overlap)), ...longs],
       lettering,
     ),
   };
-  const rulers = { wide: widthOf(grid.frame.window), high: heightOf(grid.frame.window) };
-  const remaining = remainingError(template.holes, printer, rulers, { across: grid.columns - 1, up: grid.rows - 1 });
-
   const pages: PdfPage[] = [];
   const json: PageJson[] = [];
   const strip = (sheet: string): StripWords => ({
@@ -136,31 +147,17 @@ const layOn = (
     json.push({ page: pages.length, width: page.width, height: page.height, ...more });
   };
 
-  // A plotter's one long sheet says all itself; a sheet from a tray has the instructions before it.
-  const keyed = options.sheet === null && !single && !(stock.height === null && sheets === 1);
-  if (keyed) {
-    const words = keyWords({
-      job,
-      template,
-      grid,
-      stock,
-      marks,
-      remaining,
-      printer,
-      date: options.date,
-      speech: options.speech,
-    });
+  if (explained && sheets > 1)
     add('key', keySheet(template, grid, marks, words, strip('Key sheet'), lettering), { kind: 'key' });
-  }
-  if (keyed && dressed.shortened.length > 0)
+  if (explained && dressed.shortened.length > 0)
     for (const [i, panels] of listSheets(template.list, grid.frame, (n) => strip(n), lettering).entries())
       add(`list ${i + 1}`, panels, { kind: 'list' });
   for (let row = 0; row < grid.rows; row++) {
     for (let column = 0; column < grid.columns; column++) {
       if (options.sheet !== null && (options.sheet[0] !== row + 1 || options.sheet[1] !== column + 1)) continue;
       const name = sheetName(row, column);
-      const words = strip(sheets === 1 ? 'One sheet' : `Sheet ${name} of ${grid.rows} × ${grid.columns}`);
-      const sheet = tileSheet(grid, { row, column }, drawing, words, lettering);
+      const said = strip(sheets === 1 ? 'One sheet' : `Sheet ${name} of ${grid.rows} × ${grid.columns}`);
+      const sheet = tileSheet(grid, { row, column }, drawing, said, lettering);
       add(name, sheet.panels, {
         kind: 'tile',
         row,

@@ -56,7 +56,13 @@ const packetOf = async (
   { input, settings }: PrintOrder,
   lettering: Lettering,
 ): Promise<PrintedFiles> => {
-  const packet = await packetPdf([...sections, ...templates.bound], { ...settings, lettering, job: input.job.name });
+  const before = sections.filter((s) => s.behind !== true);
+  const behind = sections.filter((s) => s.behind === true);
+  const packet = await packetPdf([...before, ...templates.bound, ...behind], {
+    ...settings,
+    lettering,
+    job: input.job.name,
+  });
   if (!packet.ok) return packet;
   return {
     ok: true,

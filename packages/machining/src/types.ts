@@ -60,6 +60,20 @@ export interface MachinistTable {
   readonly plateOk: boolean;
   /** Words that the machinist needs beside the rows; none of them repeats a caution. */
   readonly notes: readonly string[];
+  /** The same by where they are wanted; what stands in the way of the cutter is among `setting`. */
+  readonly notesFor: TableNotes;
+}
+
+/** What is said beside the rows, by when it is wanted. */
+export interface TableNotes {
+  /** Where the metal is bought. */
+  readonly stock: readonly string[];
+  /** Before the first cut: marks, packing, clamps. */
+  readonly setting: readonly string[];
+  /** Where the tools are laid out: reach, length, other ways, what the shop lacks. */
+  readonly tools: readonly string[];
+  /** After the last cut. */
+  readonly last: readonly string[];
 }
 
 export type Operation =

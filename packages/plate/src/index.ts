@@ -1,5 +1,8 @@
 export { type Gasket, type GasketInput, type GasketsRead, gasketEase, gasketsOf } from './gasket/draw.js';
 export { type GasketQuestion, gasketRequirements } from './gasket/requirements.js';
+export { gasketUnder } from './stack/gasket.js';
+export { bringHardware } from './words/bring.js';
+export { plateCautions, sizeWords as plateSizeWords } from './words/report.js';
 export { marginOf } from './checks/check.js';
 export { alignShafts } from './alignment/align.js';
 export { locatedShaft } from './alignment/shaft.js';

@@ -18,6 +18,8 @@ export interface Options {
   readonly step?: string;
   /** `plate`, `packet`: trials for the odds that it goes on. */
   readonly trials?: number;
+  /** `packet`: what the answer rests on stands behind the templates, from a sheet named Appendix on. */
+  readonly full?: boolean;
   /** `table`, `packet`: programs and the solid are made though readings are not settled; each then begins with a stop. */
   readonly unsettled?: boolean;
   // `table`

@@ -176,11 +176,15 @@ export interface PrintedPage {
   readonly warnings: readonly string[];
 }
 
-/** A section of the printed packet: words and pictures in their order; `share`: of the page's height that a picture may take. */
+/**
+ * A section of the printed packet: words and pictures in their order; `share`: of the page's height that a picture may take; `capital`: of words
+ * and tables, mm, where they are read at arm's length; `behind`: it stands behind the templates.
+ */
 export interface PrintSection {
   readonly title: string;
+  readonly behind?: boolean;
   readonly items: readonly (
-    | { readonly kind: 'report'; readonly report: Report }
+    | { readonly kind: 'report'; readonly report: Report; readonly capital?: number }
     | { readonly kind: 'picture'; readonly picture: Picture; readonly share: number }
   )[];
 }

@@ -71,6 +71,7 @@ const packetOptions = (command: Command): Command =>
   trials(
     command
       .requiredOption('--out <folder>', 'the folder to write into')
+      .option('--full', 'print the appendix too: odds, rejected layouts, every check with its source')
       .option('--paper <paper>', 'for the templates: A4, Letter, …')
       .option('--printer <name>', 'correct the templates for this printer’s measured scale')
       .option('--unsettled', 'make programs and the solid though readings are not settled; each begins with a stop')
@@ -133,7 +134,8 @@ const saidLater: readonly Said[] = [
   {
     name: 'packet',
     description: 'all of it, as one packet: PDF, web page, templates, tables, files for the machine',
-    after: 'Example:\n  fayplate packet pump.yaml --out pump-packet',
+    after:
+      'Examples:\n  fayplate packet pump.yaml --out pump-packet\n  fayplate packet pump.yaml --out pump-packet --full',
     options: packetOptions,
   },
 ];

@@ -97,6 +97,9 @@ export const tableLines = (table: TableBlock, width: number): readonly string[] 
   return [
     ...row(columns.map((c) => c.title)),
     rule,
-    ...table.rows.flatMap((_, k) => row(columns.map((c) => c.cells[k] ?? ''))),
+    ...table.rows.flatMap((_, k) => [
+      ...(table.groups ?? []).filter((g) => g.from === k).flatMap((g) => wrap(inert(g.title), width)),
+      ...row(columns.map((c) => c.cells[k] ?? '')),
+    ]),
   ];
 };

@@ -66,8 +66,13 @@ export const shareOut = (wants: readonly number[], room: number): readonly numbe
 };
 
 /** The largest size at which the table fits the width: first by wrapping words, then by smaller letters. */
-export const layColumns = (table: TableBlock, width: number, lettering: Lettering): Layout => {
-  let capital: number = style.table;
+export const layColumns = (
+  table: TableBlock,
+  width: number,
+  lettering: Lettering,
+  asked: number = style.table,
+): Layout => {
+  let capital = asked;
   for (;;) {
     const wish = wishes(table, capital, lettering);
     const gaps = style.columnGap * Math.max(0, wish.length - 1);
@@ -87,7 +92,12 @@ export const layColumns = (table: TableBlock, width: number, lettering: Letterin
         left += own + style.columnGap;
         return at;
       });
-      return { capital, lead: Math.max(3.8, capital * 2), columns, width: Math.min(width, left - style.columnGap) };
+      return {
+        capital,
+        lead: Math.max(3.8, capital * (capital > style.table ? 1.8 : 2)),
+        columns,
+        width: Math.min(width, left - style.columnGap),
+      };
     }
     capital = Math.max(style.smallest, capital - 0.1);
   }

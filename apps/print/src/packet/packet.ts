@@ -14,7 +14,11 @@ import { headingPiece } from './text.js';
 
 /** What a section of the packet holds, in its order: words, pictures, or sheets already laid at true scale. */
 export type PacketItem =
-  | { readonly kind: 'report'; readonly report: Report }
+  | {
+      readonly kind: 'report';
+      readonly report: Report;
+      /** Capitals of its words and tables, mm; the usual ones unless told. */ readonly capital?: number;
+    }
   | {
       readonly kind: 'picture';
       readonly picture: Picture;
@@ -25,6 +29,8 @@ export type PacketItem =
 export interface PacketSection {
   readonly title: string;
   readonly items: readonly PacketItem[];
+  /** Stands behind the templates: what the work itself does not need. */
+  readonly behind?: boolean;
 }
 
 export interface PacketWords {
@@ -71,7 +77,7 @@ const piecesOf = (
       return [
         picturePiece(item.picture, area.width, (area.height - 14) * (item.share ?? 1), area.height - 14, lettering),
       ];
-    return item.report.filter(fresh).flatMap((block) => blockPieces(block, area.width, lettering));
+    return item.report.filter(fresh).flatMap((block) => blockPieces(block, area.width, lettering, item.capital));
   });
   return [headingPiece(section.title, 0, area.width, lettering), ...body];
 };

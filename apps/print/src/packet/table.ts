@@ -7,6 +7,7 @@ import {
   line,
   moveShape,
   pens,
+  rectangle,
   text,
   wrapText,
 } from '@fayplate/drawing';
@@ -82,10 +83,38 @@ const rowPiece = (
   ]);
 };
 
+/** Room for a box to tick before a row, mm. */
+const TICK = 6;
+
+const movedBy = (by: number, layout: Layout): Layout =>
+  by === 0
+    ? layout
+    : { ...layout, width: layout.width + by, columns: layout.columns.map((c) => ({ ...c, left: c.left + by })) };
+
+/** A box to tick when the cut is done, as high as its line. */
+const tickBox = ({ lead }: Layout): Shape => {
+  const size = Math.min(3.4, lead - 0.6);
+  const top = -(lead + 0.6 - size) / 2;
+  return rectangle('note', { left: 0, right: size, top, bottom: top - size }, pens.narrow);
+};
+
+/** A line across the table above the rows that it names. */
+const titlePiece = (title: string, layout: Layout, lettering: Lettering): Piece => {
+  const { capital, lead } = layout;
+  const lines = wrapText(title, layout.width, capital, 'bold', lettering);
+  return piece(lines.length * lead + 0.6, linesOf(lines, 0, capital, 'bold', lead));
+};
+
 /** A table as pieces: caption and head stay with the first two rows, the last two rows stay together, the head comes again after a break. */
-export const tablePieces = (given: TableBlock, width: number, lettering: Lettering): readonly Piece[] => {
+export const tablePieces = (
+  given: TableBlock,
+  width: number,
+  lettering: Lettering,
+  asked: number = style.table,
+): readonly Piece[] => {
   const table = { ...given, rows: given.rows.map((row) => row.map(minusSign)) };
-  const layout = layColumns(table, width, lettering);
+  const ticked = table.cutsOf !== undefined;
+  const layout = movedBy(ticked ? TICK : 0, layColumns(table, width - (ticked ? TICK : 0), lettering, asked));
   const across =
     (pen: Stroke, grey: number) =>
     (y: number): Shape =>
@@ -115,14 +144,22 @@ export const tablePieces = (given: TableBlock, width: number, lettering: Letteri
     const said = table.columns.map((c, k) => (c.runsOn === true ? cells[k] || above[k] : cells[k]) ?? '');
     for (const [k, words] of said.entries()) above[k] = words;
     const withNext = (i === 0 && last > 0) || i === last - 1;
-    const row = { ...rowPiece(cells, table, layout, 'regular', lettering, rule), head, withNext };
-    return said.every((words, k) => words === (cells[k] ?? ''))
-      ? row
-      : { ...row, first: { ...rowPiece(said, table, layout, 'regular', lettering, rule), head, withNext } };
+    const box = ticked ? [tickBox(layout)] : [];
+    const drawn = (words: readonly string[]): Piece => {
+      const own = rowPiece(words, table, layout, 'regular', lettering, rule);
+      return { ...own, shapes: [...box, ...own.shapes], head, withNext };
+    };
+    const row = drawn(cells);
+    return said.every((words, k) => words === (cells[k] ?? '')) ? row : { ...row, first: drawn(said) };
+  });
+  const titles = new Map((table.groups ?? []).map((g) => [g.from, g.title]));
+  const grouped = rows.flatMap((row, i): readonly Piece[] => {
+    const title = titles.get(i);
+    return title === undefined ? [row] : [{ ...titlePiece(title, layout, lettering), head, withNext: true }, row];
   });
   return [
     ...captions,
     { ...head, above: table.caption === null ? style.lead / 2 : 0, withNext: rows.length > 0 },
-    ...rows,
+    ...grouped,
   ];
 };

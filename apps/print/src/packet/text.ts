@@ -42,31 +42,42 @@ export const headingPiece = (words: string, rank: 0 | 1 | 2 | 3, width: number, 
   });
 };
 
-export const paragraphPieces = (words: string, width: number, lettering: Lettering): readonly Piece[] =>
+/** Baseline to baseline of text with these capitals, mm. */
+const leadOf = (capital: number): number => Math.max(style.lead, 2 * capital);
+
+export const paragraphPieces = (
+  words: string,
+  width: number,
+  lettering: Lettering,
+  capital: number = style.text,
+): readonly Piece[] =>
   lineByLine(
-    wrapText(words, width, style.text, 'regular', lettering),
+    wrapText(words, width, capital, 'regular', lettering),
     0,
-    style.text,
+    capital,
     'regular',
-    style.lead,
+    leadOf(capital),
     style.lead / 2,
   );
 
-export const listPieces = (items: readonly string[], width: number, lettering: Lettering): readonly Piece[] =>
+export const listPieces = (
+  items: readonly string[],
+  width: number,
+  lettering: Lettering,
+  capital: number = style.text,
+): readonly Piece[] =>
   items.flatMap((item, k) => {
+    const lead = leadOf(capital);
     const [first, ...rest] = lineByLine(
-      wrapText(item, width - 4, style.text, 'regular', lettering),
+      wrapText(item, width - 4, capital, 'regular', lettering),
       4,
-      style.text,
+      capital,
       'regular',
-      style.lead,
+      lead,
       k === 0 ? style.lead / 2 : 0,
     );
     if (first === undefined) return [];
-    return [
-      { ...first, shapes: [...linesOf(['–'], 0.6, style.text, 'regular', style.lead), ...first.shapes] },
-      ...rest,
-    ];
+    return [{ ...first, shapes: [...linesOf(['–'], 0.6, capital, 'regular', lead), ...first.shapes] }, ...rest];
   });
 
 /** The answer: a tick in a frame for yes, a cross on black for no, so that no colour is needed to tell them apart. */

@@ -32,7 +32,8 @@ const blockShapes = (
   return { shapes, bottom: y };
 };
 
-const stepShapes = (
+/** Numbered sentences below each other from the top of a box, and where they end. */
+export const stepShapes = (
   steps: readonly string[],
   box: Box,
   lettering: Lettering,

@@ -6,7 +6,7 @@ import type { TableAxes } from '../frame/axes.js';
 import type { Cut } from '../operations/operation.js';
 import { toolLength } from '../operations/operation.js';
 import type { ToolGroup } from '../operations/plan.js';
-import type { Operation, Stock } from '../types.js';
+import type { Operation, Stock, TableNotes } from '../types.js';
 import { clampingWords } from './clamping.js';
 import { reachWords } from './reach.js';
 import { outlineWords } from './outline-words.js';
@@ -22,22 +22,31 @@ export const tableNotes = (
   axes: TableAxes,
   stock: Stock,
   unit: LengthUnit,
-): readonly string[] => {
+): TableNotes => {
   const speech = { unit, fraction: null };
-  return [
-    ...stockWords(plate, axes, stock, speech),
-    `Before you drill, stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: then nobody can turn it over by mistake.`,
-    ...packingWords(plate, groups, unit),
-    ...reachWords(plate, job.machine, axes, speech),
-    clampingWords(plate, axes, speech),
-    ...tooDeep(groups, speech),
-    ...tooLong(groups, job, plate, speech),
-    ...boringWords(plate, groups, axes, speech),
-    ...(job.machine !== null && job.machine.drills !== null ? lacking(groups, job.machine.drills, speech) : []),
-    'Break the edges of every hole on the far side as well.',
-    `Saw and file the outline last: you clamp and measure by the square blank. ${outlineWords(plate, axes, speech)}`,
-  ];
+  return {
+    stock: stockWords(plate, axes, stock, speech),
+    setting: [
+      `Before you drill, stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: then nobody can turn it over by mistake.`,
+      ...packingWords(plate, groups, unit),
+      ...reachWords(plate, job.machine, axes, speech),
+      clampingWords(plate, axes, speech),
+    ],
+    tools: [
+      ...tooDeep(groups, speech),
+      ...tooLong(groups, job, plate, speech),
+      ...boringWords(plate, groups, axes, speech),
+      ...(job.machine !== null && job.machine.drills !== null ? lacking(groups, job.machine.drills, speech) : []),
+    ],
+    last: [
+      'Break the edges of every hole on the far side as well.',
+      `Saw and file the outline last: you clamp and measure by the square blank. ${outlineWords(plate, axes, speech)}`,
+    ],
+  };
 };
+
+/** All of them in the order of the work. */
+export const inOrder = (n: TableNotes): readonly string[] => [...n.stock, ...n.setting, ...n.tools, ...n.last];
 
 /** Blank and thickness, with what the stack bears beside them. */
 const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech): readonly string[] => {

@@ -7,35 +7,49 @@ import { SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
 import { byHandBlocks } from './byhand-report.js';
 
+export interface TableReportOptions {
+  /** What to measure stands elsewhere, with the proof. */
+  readonly measuredElsewhere?: boolean;
+  /** The cuts and all that is said of the metal, the settings and the tools stand on sheets of their own. */
+  readonly cutsElsewhere?: boolean;
+}
+
 /** The table in words: where it is measured from, the rows of each side, what to measure afterwards, cautions once. */
 export const tableReport = (
   t: MachinistTable,
   speech: Speech = { unit: t.unit, fraction: null },
-  more: { /** What to measure stands elsewhere, with the proof. */ readonly measuredElsewhere?: boolean } = {},
+  more: TableReportOptions = {},
 ): Report => {
   const own: Speech = { unit: t.unit, fraction: null };
   return [
     ...standing(t),
     { kind: 'paragraph', text: whereFrom(t, own) },
     // In the order of the work: metal, marks, packing and clamps are there before the first cut.
-    ...(t.notes.length === 0 ? [] : [{ kind: 'list' as const, items: t.notes }]),
-    ...t.setups.flatMap((s) => [
-      { kind: 'heading' as const, level: 2 as const, text: `Side ${s.side} uppermost` },
-      { kind: 'paragraph' as const, text: s.says },
-      cutsTable(t, s.side, own),
-      placesTable(t, s.side, own),
-    ]),
+    ...(t.notes.length === 0 || more.cutsElsewhere === true ? [] : [{ kind: 'list' as const, items: t.notes }]),
+    ...t.setups.flatMap((s) =>
+      more.cutsElsewhere === true
+        ? [placesTable(t, s.side, own)]
+        : [
+            { kind: 'heading' as const, level: 2 as const, text: `Side ${s.side} uppermost` },
+            { kind: 'paragraph' as const, text: s.says },
+            cutsTable(t, s.side, own),
+            placesTable(t, s.side, own),
+          ],
+    ),
     {
       kind: 'paragraph',
       text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.`,
     },
     ...(more.measuredElsewhere === true ? [] : checksBlocks(t, speech)),
     ...byHandBlocks(t, own),
-    {
-      kind: 'caution',
-      text: 'Clamp the plate so that no drill can spin it; no gloves, loose sleeves or long hair near a turning spindle; eye protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if the work or the machine is not stiff.',
-    },
+    spindleCaution,
   ];
+};
+
+/** Said once wherever cuts are listed. */
+export const spindleCaution: Block = {
+  kind: 'caution',
+  text: 'Clamp the plate so that no drill can spin it; no gloves, loose sleeves or long hair near a turning spindle; eye protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if the work or the machine is not stiff.',
 };
 
 /** What must be put right before anything is cut; else what this is. */
@@ -54,7 +68,8 @@ const standing = (t: MachinistTable): Report => {
   ];
 };
 
-const whereFrom = (t: MachinistTable, own: Speech): string => {
+/** Axes, zero, rounding and the ± of drilling in a few sentences. */
+export const whereFrom = (t: MachinistTable, own: Speech): string => {
   const level = t.horizontal === null ? '' : ` X runs along the line from ${t.horizontal}.`;
   const step = `Places are rounded to ${say(t.step, own)}, which moves a hole by at most ${say(t.rounding, own, placesIn(t.unit) + 1)}.`;
   const sides =
@@ -71,10 +86,11 @@ const sideWords = (t: MachinistTable): string => {
   return [...sign(t.approach?.x ?? 0, 'X'), ...sign(t.approach?.y ?? 0, 'Y')].join(' and ');
 };
 
-const rowsOf = (t: MachinistTable, side: 'A' | 'B'): readonly TableRow[] => t.rows.filter((r) => r.side === side);
+export const rowsOf = (t: MachinistTable, side: 'A' | 'B'): readonly TableRow[] =>
+  t.rows.filter((r) => r.side === side);
 
 /** Sizes and depths that a cut must leave: `5.5020 to 5.5036, 0.125 to 0.133 deep`. */
-const limitWords = (r: TableRow, own: Speech): string => {
+export const limitWords = (r: TableRow, own: Speech): string => {
   const depths = own.unit === 'in' ? 3 : 2;
   const size =
     r.limits === null

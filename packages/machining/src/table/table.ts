@@ -17,7 +17,7 @@ import { orderOfTools } from '../travel/order.js';
 import { type Approach, viaPoint, wayLength } from '../travel/way.js';
 import type { ClampGap, MachinistTable, Stock, TableMade, TableOptions, TableRow } from '../types.js';
 import { setup } from './setup.js';
-import { tableNotes } from './notes.js';
+import { inOrder, tableNotes } from './notes.js';
 
 /** Rapid moves go this high above the flat, over clamps and studs, where the job does not say, mm (common practice). */
 export const SAFE_PLANE = 50;
@@ -91,6 +91,8 @@ export const machinistTable = (
   const rows = [...facing, ...drilled].map((r, i): TableRow => ({ n: i + 1, ...r }));
   const clamps = clampBoxes(axes, job.machine);
   const clear = clampGaps(groups, axes, clamps);
+  const notes = tableNotes(plate, job, groups, axes, stock, unit);
+  const blocked = clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit));
   const table = {
     origin: axes.origin,
     horizontal: axes.horizontal,
@@ -119,10 +121,8 @@ export const machinistTable = (
     plateOk: plate.ok,
     clamps,
     clear,
-    notes: [
-      ...tableNotes(plate, job, groups, axes, stock, unit),
-      ...clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit)),
-    ],
+    notes: [...inOrder(notes), ...blocked],
+    notesFor: { ...notes, setting: [...notes.setting, ...blocked] },
   };
   return { ok: true, table: { ...table, byHand: byHand(table, plate, job) } };
 };

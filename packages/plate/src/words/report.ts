@@ -56,7 +56,7 @@ const massWords = (kg: number, speech: Speech): string =>
 const ONE_PERSON = 25;
 
 /** Cautions that stand at the end, each where the plate gives reason for it. */
-const cautions = (plate: Plate, speech: Speech): readonly Block[] => [
+export const plateCautions = (plate: Plate, speech: Speech): readonly Block[] => [
   ...((plate.outline.mass ?? 0) > ONE_PERSON
     ? [
         {
@@ -115,6 +115,10 @@ const restWords = (plate: Plate, speech: Speech): Report => {
   ];
 };
 
+/** Thickness, metal, outline and weight, which part lies on which side, and which centres are cut. */
+export const sizeWords = (plate: Plate, speech: Speech): string =>
+  `${say(plate.thickness, speech, places(speech))} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim();
+
 /** Verdict first (`answer`: the one about the whole job, where there is one), then checks (`every`: also those that hold with more to spare than others of their kind), holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
 export const plateReport = (
   plate: Plate,
@@ -126,7 +130,7 @@ export const plateReport = (
   ...answer,
   {
     kind: 'paragraph',
-    text: `${say(plate.thickness, speech, places(speech))} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim(),
+    text: sizeWords(plate, speech),
   },
   ...restWords(plate, speech),
   ...[centresToDecide(plate)].flatMap((text): Report => (text === null ? [] : [{ kind: 'paragraph', text }])),
@@ -141,5 +145,5 @@ export const plateReport = (
   ...(plate.unknowns.length === 0
     ? []
     : [{ kind: 'heading', level: 2, text: 'Not checked' } as const, { kind: 'list', items: plate.unknowns } as const]),
-  ...cautions(plate, speech),
+  ...plateCautions(plate, speech),
 ];

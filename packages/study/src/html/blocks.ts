@@ -39,6 +39,13 @@ const tableHtml = (table: TableBlock): string => {
           `<td role="cell"${classes[i] ?? ''}${(row[i] ?? '') === '' ? ' data-empty' : ''} data-title="${e(c.title)}">${cellOf(row, i)}</td>`,
       )
       .join('');
+  const span = table.columns.length + (side === undefined ? 0 : 1);
+  const titles = new Map(
+    (table.groups ?? []).map((g) => [
+      g.from,
+      `<tr role="row"><th role="rowheader" scope="rowgroup" colspan="${span}">${e(g.title)}</th></tr>\n`,
+    ]),
+  );
   const rows = table.rows
     .map((row) => {
       if (side === undefined) return `<tr role="row">${cellsOf(row)}</tr>`;
@@ -46,6 +53,7 @@ const tableHtml = (table: TableBlock): string => {
       const tick = `<td role="cell" class="tick"><label><input type="checkbox" data-cut="${n}"><span>Cut ${n} is done</span></label></td>`;
       return `<tr role="row" id="cut-${n}">${tick}${cellsOf(row)}</tr>`;
     })
+    .map((row, i) => `${titles.get(i) ?? ''}${row}`)
     .join('\n');
   const label =
     table.caption ??

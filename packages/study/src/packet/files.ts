@@ -14,7 +14,7 @@ import { printerFor } from '../printers.js';
 import type { Press } from '../printing.js';
 import type { Study } from '../study.js';
 import { noticeOf, unsettledOf, verdictJson, withheld } from '../verdict.js';
-import { type Section, packetSections, printedSection } from './sections.js';
+import { type Section, packetSections } from './sections.js';
 
 /** A whole packet, or in words why there is none. */
 export type PacketMade =
@@ -105,12 +105,12 @@ export const packetFiles = async (
   press.begin({ input: { job, plate, mated, benches: study.benches() }, settings });
   const made = machinistTable(plate, job, { unit: speech.unit }, mated);
   if (!made.ok) return made;
-  const sections = packetSections(study, made.table, speech, letters);
-  const printing = press.finish(sections.map(printedSection));
+  const sections = packetSections(study, made.table, speech, letters, options.full === true);
+  const printing = press.finish(sections.printed);
   // Who waits for it below is told what went wrong; until then nobody need be.
   printing.catch(() => null);
-  const html = webPage(job.name, sections, letters);
-  const pictures = pictureFiles(sections, letters);
+  const html = webPage(job.name, sections.whole, letters);
+  const pictures = pictureFiles(sections.whole, letters);
   const machine: { readonly extension: string; readonly made: MachineMade }[] = [];
   for (const format of machineFormats) {
     const why = withheld(format, notice, options);
@@ -135,7 +135,7 @@ export const packetFiles = async (
     sound: verdict.answer === 'yes',
     verdict,
     files: [...printed.files, ...others],
-    verdicts: sections[0]?.report.filter((b) => b.kind !== 'paragraph') ?? [],
+    verdicts: sections.verdicts,
     warnings: [...printed.warnings, ...machine.flatMap(({ made }) => (made.ok ? [] : made.faults))],
   };
 };

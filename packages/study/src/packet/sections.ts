@@ -1,4 +1,4 @@
-import type { Report, Speech } from '@fayplate/core';
+import { type Block, type Report, type Speech, sayAll } from '@fayplate/core';
 import type { Lettering, Picture } from '@fayplate/drawing';
 import { layoutReport } from '@fayplate/layout';
 import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/machining';
@@ -16,6 +16,7 @@ import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
 import { assemblySection } from './assembly.js';
+import { appendixSheet, bringReport, shortSections, summarySheet } from './short.js';
 import { forTheShop } from './shop-words.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
 
@@ -25,6 +26,8 @@ export interface Section {
   /** Judges readings by themselves, and rests on none that are not settled. */
   readonly own?: boolean;
   readonly report: Report;
+  /** The report where its cuts and pictures stand on sheets of their own. */
+  readonly besideCuts?: Report;
   /** A picture that is read at the machine has a page to itself. */
   readonly pictures: readonly {
     readonly name: string;
@@ -36,8 +39,9 @@ export interface Section {
 }
 
 /** The section as the printed packet sets it: no picture takes more than half a page but one that is read at the machine. */
-export const printedSection = (s: Section): PrintSection => ({
+const printedSection = (s: Section): PrintSection => ({
   title: s.title,
+  behind: true,
   items: [
     { kind: 'report', report: s.report },
     ...s.pictures.map(({ drawing, whole }) => ({
@@ -72,27 +76,28 @@ const ticked = (verdicts: Report, settled: boolean): Report =>
     ? verdicts
     : [{ kind: 'verdict', ok: false, answer: 'not yet', text: 'It depends on readings that are not settled.' }];
 
-const summary = (study: Study, sections: readonly Section[]): Section => ({
-  title: 'Summary',
-  report: [
-    ...verdictBlocks(study.verdict(), unsettledOf(study)),
-    ...sections.flatMap((s): Report => {
-      // The plate's own is the one that stands above.
-      const verdicts = s.title === 'Plate' ? [] : verdictsOf(s.report);
-      return verdicts.length === 0
-        ? []
-        : [
-            { kind: 'heading', level: 3, text: s.title },
-            ...ticked(verdicts, unsettledOf(study) === null || s.own === true),
-          ];
-    }),
-    {
-      kind: 'paragraph',
-      text: `Worked out from the readings of ${study.job.faces.map((f) => f.name).join(' and ')}; every ± holds 95 times in 100.`,
-    },
-  ],
-  pictures: [],
-});
+/** Every room's own answer by itself. */
+const roomVerdicts = (study: Study, sections: readonly Section[]): Report =>
+  sections.flatMap((s): Report => {
+    // The plate's own is the one that stands above.
+    const verdicts = s.title === 'Plate' ? [] : verdictsOf(s.report);
+    return verdicts.length === 0
+      ? []
+      : [
+          { kind: 'heading', level: 3, text: s.title },
+          ...ticked(verdicts, unsettledOf(study) === null || s.own === true),
+        ];
+  });
+
+/** The packet in every form that it takes. */
+export interface PacketSections {
+  /** On the web page, and one picture a file: everything, in the order of the work. */
+  readonly whole: readonly Section[];
+  /** On paper: what the work needs, and behind the templates the rest where it is asked for. */
+  readonly printed: readonly PrintSection[];
+  /** The verdict and every room's own answer, for the terminal. */
+  readonly verdicts: Report;
+}
 
 /** Everything a job has to say, in the order of the work; what the job does not have is left out. */
 export const packetSections = (
@@ -100,7 +105,8 @@ export const packetSections = (
   table: MachinistTable,
   speech: Speech,
   letters: Lettering,
-): readonly Section[] => {
+  full: boolean,
+): PacketSections => {
   const { job } = study;
   const { plate, mated } = study.plate();
   const stack = study.stack();
@@ -148,6 +154,7 @@ export const packetSections = (
     {
       title: 'Machinist’s table',
       report: tableReport(table, speech, { measuredElsewhere: true }),
+      besideCuts: tableReport(table, speech, { measuredElsewhere: true, cutsElsewhere: true }),
       pictures: table.setups.map(({ side }) => ({
         name: `setting-side-${side.toLowerCase()}`,
         drawing: settingPicture(plate, table, side, letters),
@@ -158,5 +165,41 @@ export const packetSections = (
     assemblySection(study, speech, letters),
     { title: 'Proof', report: proveReport(study.proof() ?? prove(job, plate, mated), speech), pictures: [] },
   ];
-  return [summary(study, sections), ...sections].map((s) => ({ ...s, report: forTheShop(s.report) }));
+  const { above, below } = summarySheet(study, speech);
+  const answers = roomVerdicts(study, sections);
+  const whole = [
+    {
+      title: 'Summary',
+      report: [...above, ...below, ...answers, origin(study)],
+      pictures: [],
+    },
+    { title: 'Bring', report: bringReport(study, table, speech), pictures: [] },
+    ...sections,
+  ].map((s): Section => ({ ...s, report: forTheShop(s.report) }));
+  const short = shortSections(study, table, speech, platePicture(plate, mated, 'B', speech, letters), letters);
+  const appendix = [
+    { title: 'Appendix', report: appendixSheet([...answers, origin(study)]), pictures: [] },
+    ...sections.map((s) => (s.besideCuts === undefined ? s : { ...s, report: s.besideCuts, pictures: [] })),
+  ].map((s): Section => ({ ...s, report: forTheShop(s.report.filter(unsaid(below))) }));
+  return {
+    whole,
+    printed: [...short.map(inShopWords), ...(full ? appendix.map(printedSection) : [])],
+    verdicts: [...verdictBlocks(study.verdict(), unsettledOf(study)), ...answers].filter((b) => b.kind !== 'paragraph'),
+  };
 };
+
+/** A caution is said once on paper, and the first page says several in one frame. */
+const unsaid =
+  (first: Report) =>
+  (b: Block): boolean =>
+    b.kind !== 'caution' || !first.some((f) => f.kind === 'caution' && f.text.includes(b.text));
+
+const origin = (study: Study): Block => ({
+  kind: 'paragraph',
+  text: `Worked out from the readings of ${sayAll(study.job.faces.map((f) => f.name))}; every ± holds 95 times in 100.`,
+});
+
+const inShopWords = (s: PrintSection): PrintSection => ({
+  ...s,
+  items: s.items.map((i) => (i.kind === 'report' ? { ...i, report: forTheShop(i.report) } : i)),
+});
