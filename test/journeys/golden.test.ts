@@ -74,6 +74,21 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
     table: [0],
     prove: [0],
   },
+  // The fourth hole lies 1.2 mm off: No as drawn, and the rest goes round what is drilled.
+  'hay-hoist': {
+    check: [0],
+    locate: [0],
+    layout: [0],
+    stack: [2, /stack/],
+    plate: [1, /H4 is 1\.\d\d mm out of its place/],
+    table: [1],
+    prove: [
+      1,
+      /Drill the other 9 round those that are/,
+      /Bore H4 out to/,
+      /Zero at H1; X runs along the line H1 to H3/,
+    ],
+  },
   // One reading was written down wrong, and nothing that rests on it says Yes.
   'potters-wheel': {
     check: [1, /eading 11/],
@@ -101,7 +116,9 @@ describe.each(Object.entries(others))('what %s is for', (example, expected) => {
     for (const figure of figures) expect(words).toMatch(figure);
     expect(words).not.toMatch(broken);
     // A "No" or a "Not yet" stands in the words exactly where the exit status says so.
-    expect(/^(?:No|Not yet): /m.test(words)).toBe(status === 1);
+    // Of `check`, `locate` and `layout` it is their own question's: the whole job's answer stands below it.
+    const [own = ''] = words.split('\nThe whole job\n');
+    expect(/^(?:No|Not yet): /m.test(own)).toBe(status === 1);
     expect(out.split('\n').filter((l) => [...l].length > 100)).toEqual([]);
   });
 });

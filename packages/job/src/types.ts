@@ -18,6 +18,8 @@ export interface Job {
   readonly drilled: Face | null;
   /** What else was measured on the drilled plate; left out or null: nothing. */
   readonly drilledSizes?: DrilledSizes | null;
+  /** Holes and bores that are drilled up to now, as written; left out or null: all of them. */
+  readonly soFar?: readonly string[] | null;
   readonly print: PrintSpec | null;
 }
 

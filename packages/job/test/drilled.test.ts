@@ -20,6 +20,17 @@ describe('the drilled plate', () => {
     ]);
   });
 
+  test('holes drilled up to now, as a list or in one text; all of them where nothing is said', () => {
+    const soFar = (text: string) => {
+      const job = read(`${text}  readings:\n    - over H1 H2 = 80 by caliper\n`);
+      return job.ok ? (job.job.soFar ?? null) : job.faults;
+    };
+    expect(soFar('  so far: [H1, H2, C1]\n')).toEqual(['H1', 'H2', 'C1']);
+    expect(soFar('  so far: H1 H2\n')).toEqual(['H1', 'H2']);
+    expect(soFar('  so far: [P1, H1, H2]\n')).toEqual(['P1', 'H1', 'H2']);
+    expect(soFar('')).toBeNull();
+  });
+
   test.each(['  clocks: { P2: 12 }\n', '  readings:\n    - over H1 P2 = 80 by caliper\n'])(
     'what is neither a hole of the plate nor a feature of a part is refused: %j',
     (text) => {

@@ -275,6 +275,10 @@ describe('gaskets, machine and print', () => {
     ['print: { margin: «wide» }', /a number such as/, null],
     ['drilled: { viewed: «from outside» }', /one of: from side A, from side B/, null],
     ['drilled: { readings: [over H1 «P4» = 3 by rule] }', /a hole of the plate, H1, H2/, null],
+    ['drilled: { so far: [H1, «P4»] }', /a hole of the plate, H1, H2/, null],
+    ['drilled: { so far: [H1, H2, «H1»] }', /each hole once only/, null],
+    ['drilled: { so far: «[]» }', /the holes that are drilled/, null],
+    ['drilled: { so far: [H1, H2], readings: [over H1 «H5» = 30 by rule] }', /H5 is not among those of `so far`/, null],
   ] as const)('%s', (line, expected, nearest) => {
     expect(refusal(`${base}${line}\n`)).toEqual(told(expected, nearest));
   });

@@ -3,10 +3,11 @@ import type { CutCentres, Side } from '@fayplate/plate';
 import type { Dividing } from './byhand/dividing.js';
 import type { Handwheel } from './byhand/handwheel.js';
 import type { Route } from './byhand/routes.js';
-import type { LocatedFace } from '@fayplate/survey';
+import type { LocatedFace, Pattern } from '@fayplate/survey';
 import type { Limits } from './operations/operation.js';
 import type { EaseOption } from './prove/ease.js';
 import type { Mistake } from './prove/mistake.js';
+import type { Measured } from './prove/places.js';
 import type { ReadingPlan } from './prove/plan.js';
 import type { Hand } from './prove/shape.js';
 import type { Approach } from './travel/way.js';
@@ -209,6 +210,11 @@ export interface Proof {
   readonly plan: ReadingPlan;
   /** Hole or bore of the plate → where its readings put it, the whole laid on the design, plate frame; left out before drilling. */
   readonly places?: ReadonlyMap<string, Point>;
+  /** Holes and bores that the job says are drilled up to now, by the plate's own names; left out: all are. */
+  readonly soFar?: readonly string[];
+  /** The measured pattern under the names that its holes really have, laid on the design, and the diameters that were read; left out before drilling. */
+  readonly laid?: Pattern;
+  readonly sizes?: ReadonlyMap<string, Measured['diameter']>;
   /** Places as adjusted, with suspects; null before drilling. */
   readonly located: LocatedFace | null;
   /** Things the reader should know: what was assumed, what could not be told. */

@@ -1,12 +1,8 @@
-import { type Motion, say, speechFor } from '@fayplate/core';
+import { type Motion, say } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
-import { assemblyOf } from './assemble/assembly.js';
-import { boltsOf } from './bolts.js';
 import { checkDraft, checks as kinds, findingsOf } from './checks/all.js';
 import { findTurning, spansToTurn } from './clocking/turning.js';
-import { sayUnknown } from './checks/unknown.js';
-import { requirementOf } from './words/requirement.js';
 import { aboutIn } from './cures/about.js';
 import { type Change, withOpened } from './cures/change.js';
 import { withCures } from './cures/cures.js';
@@ -15,8 +11,8 @@ import { type Drafted, drawDraft } from './draft.js';
 import { layDesk } from './desk.js';
 import { putTogether } from './fit/together.js';
 import { statedClocking } from './mate/mate.js';
-import { massOf } from './mass.js';
-import type { AngleSpan, Check, CutCentres, MatedFace, Plate, StackResult } from './types.js';
+import type { AngleSpan, Check, MatedFace, Plate, StackResult } from './types.js';
+import { wholePlate } from './whole.js';
 
 export interface DesignOptions {
   /** The solved chain, where the job has one. */
@@ -134,41 +130,14 @@ export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, op
   }));
   const all = [...checks, ...chances];
   const open = [...unknowns, ...together.unknowns];
-  const speech = speechFor(job.units);
-  const plate: Plate = {
-    faces: [draft.desk.faces[0].name, draft.desk.faces[1].name],
-    thickness: draft.desk.thickness,
-    material:
-      draft.desk.material === null ? null : { name: draft.desk.material.name, density: draft.desk.material.density },
-    clocking,
-    holes: draft.holes,
-    bores: draft.bores,
-    outline: { ...draft.outline, mass: massOf(draft) },
-    centres: draft.desk.faces.map(({ name }): CutCentres => {
-      const u = used.get(name);
-      return {
-        face: name,
-        from: u === undefined || u.source === 'measured' ? 'measured' : 'laid out',
-        differs: u?.differs ?? null,
-        undecided: u?.undecided ?? null,
-      };
-    }),
-    checks: sortChecks(all),
-    bolts: boltsOf(draft),
-    goesOn: together.goesOn,
-    clockings: search === null ? null : turning.spans,
+  const plate = wholePlate({
+    draft,
+    used,
+    checks: all,
+    unknowns: open,
+    together,
     turning,
-    alignment: together.alignment,
-    assembly: assemblyOf(draft),
-    unknowns: open.map(sayUnknown),
-    requirements: [...all.map((c) => requirementOf(c, speech)), ...open],
-    ok: all.every((c) => c.ok),
-  };
+    clockings: search === null ? null : turning.spans,
+  });
   return { ok: true, plate, mated: draft.desk.mated };
 };
-
-/** Failing checks first, else as they come. */
-const sortChecks = (checks: readonly Check[]): readonly Check[] => [
-  ...checks.filter((c) => !c.ok),
-  ...checks.filter((c) => c.ok),
-];

@@ -13,6 +13,8 @@ export { bestFit } from './assembly/best-fit.js';
 export { type GoesOnOptions, enough, goesOn, usualTrials } from './assembly/goes-on.js';
 export { goesOnJson, goesOnReport } from './assembly/report.js';
 export { type DesignOptions, type Designed, designPlate } from './design.js';
+export type { AlreadyCut, CutAlready } from './already-cut.js';
+export { type PlateTried, type TryOptions, tryPlate } from './try-plate.js';
 export { usualDrilling } from './drilling.js';
 export { type Meeting, type Meetings, meetingsOf } from './fit/meetings.js';
 export { isTapped } from './treat/thread.js';

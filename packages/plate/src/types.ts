@@ -59,6 +59,8 @@ export interface PartFeature {
 }
 
 export interface PlateHole {
+  /** It is drilled already: drawn, but neither punched nor in the table of what is left to do. */
+  readonly done?: true;
   /** H1, H2, … in the order of the job. */
   readonly id: string;
   /** `pump.P1`, the name of `part`; null for a hole that the plate alone has. */
@@ -154,6 +156,8 @@ export interface CutFor {
 }
 
 export interface PlateBore {
+  /** It is cut already. */
+  readonly done?: true;
   readonly cut?: CutFor;
   /** C1, C2, … */
   readonly id: string;

@@ -34,5 +34,6 @@ export {
   refuseSameName,
 } from './starter/describe.js';
 export { starterJob } from './starter/write.js';
+export { restReport } from './rest.js';
 export { type Study, type StudyOptions, studyOf } from './study.js';
 export type { Progress, World } from './world.js';

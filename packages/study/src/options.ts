@@ -22,6 +22,8 @@ export interface Options {
   readonly full?: boolean;
   /** `table`, `packet`: programs and the solid are made though readings are not settled; each then begins with a stop. */
   readonly unsettled?: boolean;
+  /** `prove`: which of the ways to go on, from 1; the best unless told. */
+  readonly way?: number;
   // `table`
   readonly origin?: string;
   readonly horizontal?: readonly string[];

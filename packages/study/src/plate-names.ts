@@ -26,6 +26,32 @@ const renamed = (drilled: Face, nameOf: (name: string) => string): Face => ({
   readings: drilled.readings.map((r) => ({ ...r, features: r.features.map(nameOf) })),
 });
 
+/** The holes drilled up to now by the plate's own names. Refuses one that the plate does not have, and a reading of a hole that is not among them. */
+const soFarIn = (
+  soFar: readonly string[],
+  drilled: Face,
+  names: readonly string[],
+  parts: ReadonlyMap<string, string>,
+  nameOf: (name: string) => string,
+): readonly string[] => {
+  for (const id of soFar) {
+    if (names.includes(id) || parts.has(id)) continue;
+    const near = nearestName(id, [...names, ...parts.keys()]);
+    throw new Refusal(
+      `drilled so far: the plate has no ${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores are ${names.join(', ')}`,
+    );
+  }
+  const there = [...new Set(soFar.map(nameOf))];
+  for (const r of drilled.readings) {
+    const not = r.features.find((id) => !there.includes(id));
+    if (not !== undefined && !r.aside)
+      throw new Refusal(
+        `drilled reading ${r.id}, \`${r.text}\`: ${not} is not among the holes drilled \`so far\`; add it there, or take the reading out`,
+      );
+  }
+  return there;
+};
+
 /**
  * The job with what is drilled under the plate's own names (H1, C1): a hole may be called by the feature that it is for.
  * Refuses a name that the plate does not have: a slip in it would pass for a hole that is measured and missed.
@@ -53,5 +79,9 @@ export const inPlateNames = (job: Job, plate: Plate): Job => {
         .filter((id) => nameOf(id) === twice)
         .join(' and ')}; keep to one`,
     );
-  return { ...job, drilled: renamed(drilled, nameOf) };
+  const named = renamed(drilled, nameOf);
+  const { soFar } = job;
+  return soFar == null
+    ? { ...job, drilled: named }
+    : { ...job, drilled: named, soFar: soFarIn(soFar, named, names, parts, nameOf) };
 };

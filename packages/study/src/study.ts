@@ -12,9 +12,10 @@ import {
 } from '@fayplate/plate';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
 import { type Motion, type Report, type Speech, type Verdict, once, oncePer, speechFor } from '@fayplate/core';
-import { type Proof, prove } from '@fayplate/machining';
+import { type Midway, type Proof, prove } from '@fayplate/machining';
 import type { Task } from './command.js';
 import { inPlateNames } from './plate-names.js';
+import { midwayIn } from './midway.js';
 import { verdictOn } from './verdict.js';
 import { Faulty, Refusal, Unmet } from './refusal.js';
 import { type LocateChoices, locatedIn } from './located.js';
@@ -39,6 +40,8 @@ export interface Study {
   readonly named: () => Job;
   /** What is drilled, tried on both parts; null where the job has no plate or nothing is drilled yet. */
   readonly proof: () => Proof | null;
+  /** How to go on with a plate that is drilled in part, or went wrong; null where there is none such, or its readings do not agree. */
+  readonly midway: () => Midway | null;
   /** The one answer about the whole job. */
   readonly verdict: () => Verdict;
 }
@@ -80,7 +83,10 @@ const crossedRims = (
     return [{ ...at, code: 'crossed-rim', expected, nearest: null, file: null }];
   });
 
-const design = (study: Omit<Study, 'plate' | 'named' | 'proof' | 'verdict'>, options: StudyOptions): DesignedPlate => {
+const design = (
+  study: Omit<Study, 'plate' | 'named' | 'proof' | 'midway' | 'verdict'>,
+  options: StudyOptions,
+): DesignedPlate => {
   const { job } = study;
   if (job.plate === null)
     throw new Refusal(
@@ -137,7 +143,8 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
     const { plate: designed, mated } = plate();
     return prove(named(), designed, mated);
   });
-  const whole: Study = { ...study, plate, named, proof, verdict: once(() => verdictOn(whole)) };
+  const midway = once(() => midwayIn(whole));
+  const whole: Study = { ...study, plate, named, proof, midway, verdict: once(() => verdictOn(whole)) };
   return whole;
 };
 

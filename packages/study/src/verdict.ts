@@ -18,6 +18,7 @@ import type { MachineFormat } from './formats.js';
 import type { Options } from './options.js';
 import type { Notice } from './printing.js';
 import { Faulty, Refusal, Unmet } from './refusal.js';
+import { midwayRequirements } from './midway.js';
 import { type Study, platedFaces } from './study.js';
 
 /** Readings that contradict each other, and shapes that they leave open, on one face. */
@@ -95,7 +96,12 @@ const soundWords = (study: Study, proof: Proof | null): string => {
     least === undefined
       ? ''
       : `; least metal between cuts ${say(least.value, speech, speech.unit === 'in' ? 3 : 2)} (${least.of.join(' and ')})`;
-  const drilled = proof === null || proof.state === 'not drilled' ? '' : ' The plate as drilled goes on both parts.';
+  const drilled =
+    proof === null || proof.state === 'not drilled'
+      ? ''
+      : (study.midway()?.left.length ?? 0) > 0
+        ? ' What is drilled so far is good.'
+        : ' The plate as drilled goes on both parts.';
   return `The plate goes together${metal}.${drilled}`;
 };
 
@@ -111,6 +117,7 @@ export const verdictOn = (study: Study): Verdict => {
       ...stackRequirements(job, study.stack(), plate.thickness, speech),
       ...plate.requirements,
       ...gasketRequirements({ job, plate, mated, benches: study.benches(), speech }),
+      ...midwayRequirements(study),
       ...(proof === null ? [] : proofRequirements(study.named(), plate, mated, proof, speech)),
     ],
     soundWords(study, proof),

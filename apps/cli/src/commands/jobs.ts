@@ -129,7 +129,18 @@ const saidLater: readonly Said[] = [
   {
     name: 'prove',
     description: 'readings of the drilled plate: does it go on, and with how much to spare',
-    after: 'Example:\n  fayplate prove pump.yaml\n\nWithout a `drilled:` section it says which readings to take.',
+    after:
+      'Examples:\n  fayplate prove pump.yaml\n  fayplate prove pump.yaml --way 2 --out pump-rest\n\nWithout a `drilled:` section it says which readings to take. With `drilled: { so far: [H1, H2] }` it says how to\ngo on, and where a hole went wrong what can be done, best first; --out writes table, programs and template of the rest.',
+    options: (command) =>
+      force(
+        command
+          .option('--out <name>', 'write what is left to drill: NAME-table.csv, NAME-side-b.cnc, NAME-drill.pdf')
+          .option(
+            '--way <n>',
+            'of the ways to go on that are listed, this one (the first unless told)',
+            asCount(1, 99),
+          ),
+      ),
   },
   {
     name: 'packet',

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useApp, useAppState } from '../app/use.js';
 import { keysAt } from '../edit/peek.js';
-import { Choice, Fold } from '../parts/field.js';
+import { Choice, Field, Fold } from '../parts/field.js';
 import { Readings } from '../parts/readings.js';
 import { ReportView } from '../parts/report.js';
 import { Refused } from '../parts/standing.js';
@@ -30,11 +30,18 @@ export const Prove = (): JSX.Element => {
             <p class="help">Measure the drilled plate, seen from side B. It need not be finished.</p>
           ) : null}
           <ReportView report={view.report.filter((b) => b.kind === 'verdict')} />
+          <ReportView report={view.midway} />
           <Fold title="All that the readings of the plate say">
             <ReportView report={view.report.filter((b) => b.kind !== 'verdict')} />
           </Fold>
-          <Fold title="How you look at it">
+          <Fold title="How far it is, and how you look at it">
             <div class="fields">
+              <Field
+                label="Holes drilled so far"
+                path={['drilled', 'so far']}
+                hint="all of them"
+                help="Such as H1 H2 H3: says then how to go on, and what can be done where one went wrong."
+              />
               <Choice
                 label="You see the plate"
                 path={['drilled', 'viewed']}

@@ -209,6 +209,8 @@ export interface ProveView {
   /** Null before drilling. */
   readonly ok: boolean | null;
   readonly report: Report;
+  /** How to go on with a plate that is drilled in part or went wrong; empty where nothing is to be said. */
+  readonly midway: Report;
   readonly picture: Drawn;
   readonly marks: readonly Mark[];
   readonly plan: readonly PlanItem[];

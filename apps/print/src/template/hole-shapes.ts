@@ -29,8 +29,9 @@ const slotEnds = (
   return [carry(place, { x: centre.x - half.x, y: centre.y - half.y }), carry(place, add(centre, half))];
 };
 
-/** A hole that does not come through can only be drilled from its own side. */
-export const isPunchedFrom = (hole: PunchedHole, side: Side): boolean => hole.depth === null || hole.from === side;
+/** A hole that does not come through can only be drilled from its own side; one that is drilled already from none. */
+export const isPunchedFrom = (hole: PunchedHole, side: Side): boolean =>
+  hole.done !== true && (hole.depth === null || hole.from === side);
 
 /** Radius of the outermost circle drawn about a punch point. */
 export const outermost = (hole: PunchedHole): number => Math.max(hole.diameter, hole.sink?.diameter ?? 0) / 2;

@@ -13,7 +13,20 @@ import {
 /** What a template needs of a hole. */
 export type PunchedHole = Pick<
   PlateHole,
-  'id' | 'feature' | 'cut' | 'x' | 'y' | 'as' | 'diameter' | 'from' | 'depth' | 'thread' | 'sink' | 'slot' | 'drill'
+  | 'id'
+  | 'done'
+  | 'feature'
+  | 'cut'
+  | 'x'
+  | 'y'
+  | 'as'
+  | 'diameter'
+  | 'from'
+  | 'depth'
+  | 'thread'
+  | 'sink'
+  | 'slot'
+  | 'drill'
 >;
 
 /** A size as it is said on a drawing, no finer than it is made: `10.3`, `0.406`, `13/32` where it is that fraction exactly. */
@@ -44,6 +57,7 @@ export const depthWords = (hole: Pick<PlateHole, 'depth'>, speech: Speech): stri
 export const cutWords = (hole: PunchedHole, speech: Speech): string => {
   const size = `⌀${sizeWords(hole.diameter, speech)}`;
   const drill = hole.drill === null ? size : hole.drill;
+  if (hole.done === true) return `drilled already ${size}`;
   if (hole.thread !== null) return `drill ${drill}, tap ${withPitch(hole.thread.name, hole.thread.pitch)}`;
   if (hole.as === 'dowel')
     return `${soldWords(hole.diameter, speech)} reamer${hole.feature === null ? ', at assembly' : ''}`;

@@ -238,6 +238,11 @@ export const drilled = (v: Values) =>
           'Where the holes are seen on the finished plate.',
         ),
       ),
+      'so far': z.optional(
+        featureList(
+          'The holes and bores that are drilled up to now; left out: all of them. `prove` then tells how to go on, and what can be done where one went wrong.',
+        ),
+      ),
       readings: z.optional(readings),
       thickness: z.optional(v.size('How thick the finished plate is.')),
       depths: z.optional(

@@ -29,6 +29,51 @@ export const drilledSizesOf = (context: Context, written: NonNullable<JobFile['d
     : { thickness: written.thickness ?? null, depths: new Map(depths) };
 };
 
+/** What a name of the drilled plate may be: its own holes and bores, or a feature that one is for; the study, which has the plate, finds the hole. */
+const namableOn = (faces: readonly Face[]): Namable => {
+  const names = faces.flatMap((f) => f.features.map((feature) => feature.id));
+  return {
+    names,
+    has: (n) => plateHole.test(n) || names.includes(n),
+    expected: 'a hole of the plate, H1, H2 …, a bore of it, C1, C2 …, or the feature that one is for',
+  };
+};
+
+/** The holes drilled up to now, each known and named once; whatever is read must be among them where both go by the plate's own names. */
+export const soFarOf = (
+  context: Context,
+  written: readonly string[],
+  faces: readonly Face[],
+  drilled: Face | null,
+): readonly string[] => {
+  const keys = ['drilled', 'so far'];
+  const { names, has, expected } = namableOn(faces);
+  for (const [i, name] of written.entries()) {
+    if (!has(name)) faultAt(context, [...keys, i], 'unknown-name', expected, { inside: name, among: names });
+    else if (written.indexOf(name) < i)
+      faultAt(context, [...keys, i], 'twice', 'each hole once only', { inside: name });
+  }
+  if (written.length === 0)
+    faultAt(
+      context,
+      keys,
+      'value',
+      'the holes that are drilled, such as [H1, H2, C1]; leave `so far` out where all are',
+    );
+  const own = written.every((name) => plateHole.test(name));
+  for (const [i, r] of (drilled?.readings ?? []).entries())
+    for (const name of own ? r.features : [])
+      if (plateHole.test(name) && !written.includes(name))
+        faultAt(
+          context,
+          ['drilled', 'readings', i],
+          'conflict',
+          `a hole that is drilled: ${name} is not among those of \`so far\`; add it there, or take the reading out`,
+          { inside: name },
+        );
+  return written;
+};
+
 const isWide = (kind: FeatureKind | undefined): boolean => kind === 'bore' || kind === 'spigot' || kind === 'boss';
 
 export const drilledOf = (
@@ -38,13 +83,8 @@ export const drilledOf = (
   faces: readonly Face[],
 ): ReadFace => {
   const keys = ['drilled'];
-  // A hole of the plate may be called by the feature that it takes; the study, which has the plate, finds the hole.
   const parts = new Map(faces.flatMap((f) => f.features.map((feature) => [feature.id, feature] as const)));
-  const namable: Namable = {
-    names: [...parts.keys()],
-    has: (n) => plateHole.test(n) || parts.has(n),
-    expected: 'a hole of the plate, H1, H2 …, a bore of it, C1, C2 …, or the feature that one is for',
-  };
+  const namable = namableOn(faces);
   const { taken } = readingsOf(context, [...keys, 'readings'], namable, instruments);
   const frame = frameOf(context, keys, written, namable);
   const clocks = new Map(entriesAt(context, [...keys, 'clocks'], written.clocks));

@@ -1,7 +1,7 @@
 import type { JobFile } from '../schema/file.js';
 import type { Job } from '../types.js';
 import { type Context, entriesAt } from './context.js';
-import { drilledOf, drilledSizesOf } from './drilled.js';
+import { drilledOf, drilledSizesOf, soFarOf } from './drilled.js';
 import { faceOf } from './face.js';
 import { instruments } from './instruments.js';
 import { plateOf } from './plate.js';
@@ -28,6 +28,9 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     gaskets: sheet.gaskets === undefined ? [] : gasketsOf(context, sheet.gaskets),
     drilled: drilled?.face ?? null,
     ...(sheet.drilled === undefined ? {} : { drilledSizes: drilledSizesOf(context, sheet.drilled) }),
+    ...(sheet.drilled?.['so far'] === undefined
+      ? {}
+      : { soFar: soFarOf(context, sheet.drilled['so far'], faces, drilled?.face ?? null) }),
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
   };
   oldWanted(context, job);

@@ -19,8 +19,10 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
   const main = mainSide(plate);
   const first = firstSide(plate, main);
   const cuts = [
-    ...plate.bores.flatMap((b) => boreCuts(b, plate, shop, first)),
-    ...plate.holes.flatMap((h) => holeCuts(h, plate, shop, { main, atAssembly: atAssembly && h.feature === null })),
+    ...plate.bores.filter((b) => b.done !== true).flatMap((b) => boreCuts(b, plate, shop, first)),
+    ...plate.holes
+      .filter((h) => h.done !== true)
+      .flatMap((h) => holeCuts(h, plate, shop, { main, atAssembly: atAssembly && h.feature === null })),
   ];
   const groups = new Map<string, Cut[]>();
   for (const cut of cuts) {

@@ -67,7 +67,7 @@ const amongOwn = (
       );
 
 /** The diameter that a `dia` reading gives. */
-const sizeRead = (id: string, job: Job, shape: Shape): Measured['diameter'] => {
+export const sizeRead = (id: string, job: Job, shape: Shape): Measured['diameter'] => {
   const read = job.drilled?.readings.some((r) => r.kind === 'dia' && !r.aside && r.features[0] === id) === true;
   const f = shape.located.features.get(id);
   return !read || f?.radius === null || f === undefined

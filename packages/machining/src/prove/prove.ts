@@ -3,11 +3,12 @@ import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, usualDrilling } from '@fayplate/plate';
 import { inKeeping, stoppedWords } from '@fayplate/survey';
 import { notMeasured, placesOf } from '../checks/places.js';
+import { layByGood, nearOf } from '../midway/lay-by-good.js';
 import type { Proof, ProvedFace } from '../types.js';
 import { type Trials, isSure, proveFace } from './face.js';
 import { layOn } from './lay.js';
 import { isPlainlyOff, likelyMistakes, mistakeIn } from './mistake.js';
-import { boreWith } from './places.js';
+import { boreWith, sizeRead } from './places.js';
 import { planMissing, planReadings } from './plan.js';
 import { provedHoles } from './position.js';
 import { renumbering, servesMirrored } from './renumber.js';
@@ -51,11 +52,16 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
   const names = isPlainlyOff(asRead.ids, asRead.points, designed, !shape.hand.settled, making)
     ? renumbering(asRead.ids, asRead.points, plate, !shape.hand.settled)
     : null;
+  const soFar = job.soFar ?? null;
   const laid =
     names === null
-      ? asRead
+      ? soFar === null
+        ? asRead
+        : layByGood(asRead, designed, nearOf(making)).laid
       : layOn({ ...shape.pattern, ids: shape.pattern.ids.map((id) => names.get(id) ?? id) }, designed);
-  const unmeasured = notMeasured(plate, laid.ids).map((p) => p.id);
+  const unmeasured = notMeasured(plate, laid.ids)
+    .map((p) => p.id)
+    .filter((id) => soFar === null || soFar.includes(id));
   const mistake = mistakeIn(asRead.ids, asRead.points, designed, mistakes, shape.hand.settled, making);
   const readAs = new Map([...(names ?? [])].map(([read, is]) => [is, read]));
   const faces = mated.map((m): [string, ProvedFace | null] => [
@@ -74,7 +80,10 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
     renumbered: names,
     hand: shape.hand,
     handSure,
-    plan: planMissing(plate, job, shape.hand.settled),
+    plan: planMissing(soFar === null ? plate : onlyCut(plate, soFar), job, shape.hand.settled),
+    ...(soFar === null ? {} : { soFar }),
+    laid,
+    sizes: new Map(laid.ids.map((id) => [id, sizeRead(readAs.get(id) ?? id, job, shape)])),
     places: new Map(laid.ids.map((id, i): [string, Point] => [id, laid.points[i] ?? { x: 0, y: 0 }])),
     located: shape.located,
     notes: notesOf(plate, job, shape, unmeasured),
@@ -88,6 +97,13 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
           [...faceResults.values()].every(isSure),
   };
 };
+
+/** The plate with no more than is drilled of it: there is nothing else to measure. */
+const onlyCut = (plate: Plate, soFar: readonly string[]): Plate => ({
+  ...plate,
+  holes: plate.holes.filter((h) => soFar.includes(h.id)),
+  bores: plate.bores.filter((b) => soFar.includes(b.id)),
+});
 
 const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly string[]): readonly string[] => {
   const { ids } = shape.pattern;

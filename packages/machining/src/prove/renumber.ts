@@ -91,7 +91,7 @@ const farthest = (points: readonly Point[]): readonly [number, number] | null =>
 };
 
 /** The motion that lays a on c and points b towards d, their middles together. */
-const onto = (a: Point, b: Point, c: Point, d: Point): Motion => {
+export const onto = (a: Point, b: Point, c: Point, d: Point): Motion => {
   const turn = rotation(heading(subtract(d, c)) - heading(subtract(b, a)));
   const [p, q] = [apply(turn, a), apply(turn, b)];
   return compose(translation((c.x + d.x - p.x - q.x) / 2, (c.y + d.y - p.y - q.y) / 2), turn);

@@ -19,7 +19,7 @@ export const proveReport = (p: Proof, speech: Speech): Report => {
     ...facesTable(p, own),
     ...(p.located === null ? [] : suspectBlocks(p.located, own)),
     // Nothing is filed by readings that do not agree.
-    ...(p.located === null || inKeeping(p.located)
+    ...(p.soFar === undefined && (p.located === null || inKeeping(p.located))
       ? [...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own))
       : []),
     ...(p.notes.length === 0 ? [] : [{ kind: 'list' as const, items: p.notes }]),
@@ -37,7 +37,7 @@ const verdict = (p: Proof, own: Speech): string => {
     return 'Not proved: the readings disagree by more than their ± allow, and no single one stands out. Take the longest ones again before you file anything.';
   const stuck = faces.filter(([, f]) => f.slack < 0);
   if (stuck.length > 0)
-    return `Does not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
+    return `${p.soFar === undefined ? 'Does' : 'With the rest drilled as drawn it does'} not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
   const words = faces
     .map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`)
     .join(' and ');
@@ -47,7 +47,7 @@ const verdict = (p: Proof, own: Speech): string => {
     return `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. Look at side B as described below.`;
   if (faces.some(([, f]) => !isSure(f)))
     return `Not proved: as measured it goes on ${words}, but the ± of part and plate are too wide to be sure. Measure both more closely, or try it on before you file anything.`;
-  return `Goes on ${words}.`;
+  return p.soFar === undefined ? `Goes on ${words}.` : `With the rest drilled as drawn it goes on ${words}.`;
 };
 
 /** More than this many that cannot be told apart are hardly taken again one by one. */

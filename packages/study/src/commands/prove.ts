@@ -1,25 +1,35 @@
-import { prove as proveDrilled, proveJson, proveReport } from '@fayplate/machining';
+import { midwayJson, midwayReport, prove as proveDrilled, proveJson, proveReport } from '@fayplate/machining';
 import type { Command } from '../command.js';
 import { doubtsOf, suspectsOn } from '../doubts.js';
+import { restFiles, restReport } from '../rest.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
 import { asParagraph, verdictBlocks, verdictJson } from '../verdict.js';
 
-/** As-drilled readings against the plate: does it go on, and by how much. */
+/** As-drilled readings against the plate: does it go on, and by how much; and where it does not, or is drilled in part, how to go on. */
 export const prove: Command = async (task) => {
-  const { job, speech } = task;
+  const { job, options, speech } = task;
   const study = studyFor(task);
   const { plate, mated } = study.plate();
   const doubts = doubtsOf(study);
   const proof = study.proof() ?? proveDrilled(study.named(), plate, mated);
   const verdict = study.verdict();
+  const midway = study.midway();
+  const files = await restFiles(study, task);
   return {
     exit: verdict.answer === 'yes' ? 0 : 1,
     json: {
       ...proveJson(proof),
+      ...(midway === null ? {} : { midway: midwayJson(midway) }),
       suspects: [...doubts.suspects, ...suspectsOn('drilled', proof.located)],
       verdict: verdictJson(verdict),
     },
-    report: [...verdictBlocks(verdict), ...proveReport(proof, speech).map(asParagraph)],
+    report: [
+      ...verdictBlocks(verdict),
+      ...proveReport(proof, speech).map(asParagraph),
+      ...(midway === null ? [] : midwayReport(midway, speech)),
+      ...restReport(study, options.way, speech),
+    ],
     more: fittedWords(study, platedFaces(job), speech),
+    files,
   };
 };

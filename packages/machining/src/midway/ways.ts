@@ -1,0 +1,404 @@
+import { type Motion, type Point, apply, distance, heading, subtract, wrapAngle } from '@fayplate/core';
+import { parseThread, tapDrill, threads, threadShare } from '@fayplate/handbook';
+import type { Job } from '@fayplate/job';
+import {
+  type Check,
+  type MatedFace,
+  type Plate,
+  type PlateHole,
+  bestFit,
+  enough,
+  goesOn,
+  movePattern,
+  usualDrilling,
+} from '@fayplate/plate';
+import type { Pattern } from '@fayplate/survey';
+import { covarianceOfPoints } from '@fayplate/core';
+import { easeOptions } from '../prove/ease.js';
+import { faceJoints } from '../prove/joints.js';
+import { layOn } from '../prove/lay.js';
+import type { Measured } from '../prove/places.js';
+import { type Attempt, type Standing, type TryIt, attempted, keyOf } from './attempt.js';
+import { layByGood, nearOf } from './lay-by-good.js';
+import { otherClockings, otherPlaces } from './other-places.js';
+import type { HoleWork, Midway, Way, WayKind, WrongHole } from './types.js';
+
+/** What is known of a plate midway: its measured pattern under the plate's own names, seen from side B, and the sizes that were read. */
+export interface MidwayGiven {
+  readonly job: Job;
+  readonly plate: Plate;
+  readonly mated: readonly MatedFace[];
+  readonly pattern: Pattern;
+  readonly sizes: ReadonlyMap<string, Measured['diameter']>;
+  /** Holes and bores that are drilled up to now. */
+  readonly drilled: readonly string[];
+  readonly tryIt: TryIt;
+  /** A failing check in words. */
+  readonly say: (c: Check) => string;
+  readonly trials?: number;
+}
+
+/** No one files more than this, mm, nor more than half the hole's own size. */
+const MOST_FILED = 5;
+/** Steps by which a hole is opened until the plate is sure to go on, mm. */
+const STEP = 0.05;
+/** Wall that a bush keeps about the hole in it, and cleaning up of the wrong hole all round, mm. Source: common practice. */
+const WALL = 2;
+const CLEAN = 0.5;
+/** A thread with less of its height than this is none. Source: common practice. */
+const HALF_THREAD = 0.5;
+
+/** Best first: what needs nothing done, what moves only what is not drilled yet, what turns, what takes metal, what puts some back. */
+const order: readonly WayKind[] = ['go on', 're-plan', 'turn', 'turn over', 'open', 'bush', 'plug', 'scrap'];
+
+/** It does, but with a chance below what a new plate is held to. */
+const isTight = (w: Way): boolean => [...w.goesOn.values()].some((g) => g.probability < enough);
+
+const picked = (p: Pattern, ids: readonly string[]): Pattern => {
+  const at = ids.map((id) => p.ids.indexOf(id));
+  return {
+    ids,
+    points: at.flatMap((i) => p.points[i] ?? []),
+    radii: at.map((i) => p.radii[i] ?? null),
+    covariance: covarianceOfPoints(p.covariance, at),
+  };
+};
+
+/** Which of the drilled holes is wrong: out of its place by more than what enters it allows, or, with a thread to come, too large for one. */
+const wrongHoles = (given: MidwayGiven, laid: Pattern, good: readonly string[]): readonly WrongHole[] => {
+  const { plate, job, mated, sizes } = given;
+  const measured = measuredIn(laid, sizes);
+  const room = new Map(
+    mated.flatMap((m) => {
+      const met = faceJoints(plate, job, m, measured, () => []);
+      return met === null ? [] : met.holes.map((id, i) => [id, met.spec.joints[i]?.room[0] ?? 0] as const);
+    }),
+  );
+  return laid.ids.flatMap((id, i): readonly WrongHole[] => {
+    const hole = plate.holes.find((h) => h.id === id);
+    const at = laid.points[i];
+    if (hole === undefined || at === undefined) return [];
+    const off = subtract(at, hole);
+    const far = Math.hypot(off.x, off.y);
+    const size = sizes.get(id) ?? null;
+    const stripped = hole.thread !== null && size !== null && shareOf(hole, size.value - size.plusMinus) < HALF_THREAD;
+    if (stripped) return [{ id, off, why: 'size' }];
+    return !good.includes(id) || far > Math.max(room.get(id) ?? 0, job.plate?.drilling ?? usualDrilling)
+      ? [{ id, off, why: 'place' }]
+      : [];
+  });
+};
+
+const shareOf = (hole: PlateHole, drilled: number): number => {
+  const thread = hole.thread === null ? null : parseThread(hole.thread.name);
+  return thread === null ? 1 : threadShare(thread, drilled);
+};
+
+const measuredIn = (laid: Pattern, sizes: MidwayGiven['sizes']): ReadonlyMap<string, Measured> =>
+  new Map(
+    laid.ids.map((id, i) => [id, { at: laid.points[i] ?? { x: 0, y: 0 }, diameter: sizes.get(id) ?? null, as: id }]),
+  );
+
+const jointsWith = (given: MidwayGiven, laid: Pattern) => {
+  const measured = measuredIn(laid, given.sizes);
+  const covariance = (ids: readonly string[]) =>
+    covarianceOfPoints(
+      laid.covariance,
+      ids.map((id) => laid.ids.indexOf(id)),
+    );
+  return given.mated.flatMap((m) => {
+    const met = faceJoints(given.plate, given.job, m, measured, covariance);
+    return met === null || met.spec.joints.length === 0 ? [] : [met];
+  });
+};
+
+/** The drilled holes laid so that the one that has least room among them has the most: what is left is then drawn round them. */
+const relaid = (given: MidwayGiven, laid: Pattern): { readonly laid: Pattern; readonly motion: Motion } => {
+  const joints = jointsWith(given, laid).flatMap((met) =>
+    met.spec.joints.filter((_, i) => laid.ids.includes(met.holes[i] ?? '')),
+  );
+  const { turn, shift } = bestFit(joints);
+  const motion: Motion = { mirrored: false, turn, shift };
+  return { motion, laid: joints.length < 2 ? laid : movePattern(motion, laid) };
+};
+
+/** How far a motion moves the holes that are not drilled, the farthest, mm. */
+const farthest = (plate: Plate, left: readonly string[], motion: Motion): number =>
+  Math.max(
+    0,
+    ...[...plate.holes, ...plate.bores].filter((h) => left.includes(h.id)).map((h) => distance(apply(motion, h), h)),
+  );
+
+/** Holes to open, each set of them the least metal on one part, opened on until the plate is sure to go on. */
+const openings = (given: MidwayGiven, laid: Pattern): readonly (readonly HoleWork[])[] => {
+  const trials = given.trials ?? 1000;
+  const perFace = jointsWith(given, laid).map((met): readonly (readonly HoleWork[])[] => {
+    const { spec, holes, costs } = met;
+    const now = goesOn(spec, { trials });
+    if (now.nominal.slack >= 0 && now.probability >= 0.95) return [[]];
+    // What is not drilled yet is not opened: it must be met as it is planned.
+    const options = easeOptions(
+      spec.joints.map((joint, i) => ({
+        joint: laid.ids.includes(holes[i] ?? '') ? joint : { ...joint, role: 'locator' as const },
+        hole: holes[i] ?? joint.id,
+        cost: costs[i] ?? 1,
+      })),
+      4 * MOST_FILED,
+    );
+    return options.slice(0, 2).flatMap((o) => {
+      const sized = o.eases.flatMap((e): readonly HoleWork[] => {
+        const hole = given.plate.holes.find((h) => h.id === e.hole && h.as === 'clearance');
+        return hole === undefined || !laid.ids.includes(e.hole)
+          ? []
+          : [
+              {
+                hole: e.hole,
+                what: 'file',
+                by: e.by,
+                towards: e.towards,
+                diameter: given.sizes.get(e.hole)?.value ?? hole.diameter,
+                thread: null,
+              },
+            ];
+      });
+      if (sized.length < o.eases.length) return [];
+      const sure = (more: number): boolean => {
+        const joints = spec.joints.map((j, i) => {
+          const w = sized.find((s) => s.hole === holes[i]);
+          const by = w === undefined ? 0 : w.by + more;
+          return w === undefined
+            ? j
+            : { ...j, plate: { x: j.plate.x + by * Math.cos(w.towards), y: j.plate.y + by * Math.sin(w.towards) } };
+        });
+        const g = goesOn({ ...spec, joints }, { trials });
+        return g.nominal.slack >= 0 && g.probability >= 0.95;
+      };
+      let more = STEP;
+      while (more < 1 && !sure(more)) more += STEP;
+      const opened = sized.map((w) => ({ ...w, by: Math.ceil((w.by + more) / STEP - 1e-9) * STEP }));
+      return opened.some((w) => w.by > Math.min(MOST_FILED, w.diameter / 2)) ? [] : [opened];
+    });
+  });
+  if (perFace.some((f) => f.length === 0)) return [];
+  // The least metal on each part, or the next set on one of them.
+  const first = perFace.flatMap((f) => f[0] ?? []);
+  const seconds = perFace.flatMap((f, k) =>
+    f[1] === undefined ? [] : [perFace.flatMap((g, j) => (j === k ? (f[1] ?? []) : (g[0] ?? [])))],
+  );
+  return [first, ...seconds].filter((works) => works.length > 0);
+};
+
+/** Round holes in place of filed ones: as much larger on the radius as they are longer. */
+const drilledOut = (works: readonly HoleWork[], unit: Job['units']): readonly HoleWork[] => {
+  const step = unit === 'in' ? 25.4 / 64 : 0.5;
+  return works.map((w) => ({
+    ...w,
+    what: 'drill out',
+    diameter: Math.ceil((w.diameter + 2 * w.by) / step - 1e-9) * step,
+  }));
+};
+
+/** A bush bored about the right place until the wrong hole is cleaned up, in whole millimetres or sixteenths. */
+const bushOf = (hole: PlateHole, w: WrongHole, size: number, unit: Job['units']): HoleWork => {
+  const far = Math.hypot(w.off.x, w.off.y);
+  const step = unit === 'in' ? 25.4 / 16 : 1;
+  const outside = Math.max(2 * far + size + 2 * CLEAN, Math.max(hole.diameter, hole.thread?.major ?? 0) + 2 * WALL);
+  return {
+    hole: w.id,
+    what: 'bush',
+    by: far,
+    towards: heading(w.off),
+    diameter: Math.ceil(outside / step - 1e-9) * step,
+    thread: null,
+  };
+};
+
+/** Coarse threads that few shops have taps for. Source: common practice. */
+const rare: ReadonlySet<string> = new Set(['M7', 'M9', 'M11']);
+
+/** The smallest coarse thread whose tapping drill cleans up the hole; null where none is held. */
+const plugOf = (w: WrongHole, size: number, unit: Job['units']): HoleWork | null => {
+  const thread = threads
+    .filter((t) => (unit === 'in' ? t.series === 'UNC' : t.series === 'metric coarse' && !rare.has(t.name)))
+    .toSorted((a, b) => a.major - b.major)
+    .find((t) => tapDrill(t).drill.diameter >= size);
+  return thread === undefined
+    ? null
+    : {
+        hole: w.id,
+        what: 'plug',
+        by: Math.hypot(w.off.x, w.off.y),
+        towards: heading(w.off),
+        diameter: thread.major,
+        thread: thread.name,
+      };
+};
+
+const without = (laid: Pattern, ids: readonly string[]): Pattern =>
+  picked(
+    laid,
+    laid.ids.filter((id) => !ids.includes(id)),
+  );
+
+/** Other uses of what is drilled: the plate turned or turned over on the parts, or the second part turned on the plate. */
+const turnedWays = (given: MidwayGiven, laid: Pattern, wrong: readonly WrongHole[]): readonly Attempt[] => {
+  const { plate, mated } = given;
+  const designed = new Map([...plate.holes, ...plate.bores].map((h): [string, Point] => [h.id, { x: h.x, y: h.y }]));
+  const whole = otherPlaces(plate, laid, wrong.length).map((use): Attempt => {
+    const used = picked(laid, [...use.names.keys()]);
+    const named = layOn({ ...movePattern(use.motion, used), ids: [...use.names.values()] }, designed);
+    const moved = relaid(given, named);
+    const turned = use.over ? 0 : -wrapAngle(use.motion.turn);
+    return {
+      kind: use.over ? 'turn over' : 'turn',
+      laid: moved.laid,
+      serves: use.names,
+      turn: turned,
+      turns: null,
+      works: use.unused.map((id) => leave(id, plate)),
+      unused: new Map(
+        use.unused.flatMap((id) => {
+          const at = laid.points[laid.ids.indexOf(id)];
+          return at === undefined ? [] : [[id, apply(use.motion, at)] as const];
+        }),
+      ),
+    };
+  });
+  const second = mated[1];
+  if (second === undefined) return whole;
+  const own = laid.ids.filter((id) => plate.holes.some((h) => h.id === id && h.part?.face === second.face));
+  const others = laid.ids.filter((id) => !own.includes(id));
+  const pivot = second.axis?.at ?? second.centre;
+  const clocked = otherClockings(plate, laid, pivot).map(({ turn, names }): Attempt => {
+    const kept = picked(laid, [...others, ...names.keys()]);
+    const unused = own.filter((id) => !names.has(id));
+    return {
+      kind: 'turn',
+      laid: { ...kept, ids: [...others, ...names.values()] },
+      serves: names,
+      turn: -turn,
+      turns: second.face,
+      clocking: plate.clocking - turn,
+      works: unused.map((id) => leave(id, plate)),
+      unused: placesIn(laid, unused),
+    };
+  });
+  const astray = wrong.map((w) => w.id).filter((id) => own.includes(id));
+  const search = given.job.plate?.clocking;
+  const dodge: readonly Attempt[] =
+    astray.length === 0 || own.some((id) => !astray.includes(id))
+      ? []
+      : [
+          {
+            kind: 'turn',
+            laid: without(laid, astray),
+            turn: plate.clocking,
+            turns: second.face,
+            clocking:
+              search !== undefined && 'search' in search
+                ? { from: search.search[0], to: search.search[1] }
+                : { from: -Math.PI, to: Math.PI },
+            works: astray.map((id) => leave(id, plate)),
+            unused: placesIn(laid, astray),
+          },
+        ];
+  return [...whole, ...clocked, ...dodge];
+};
+
+const placesIn = (laid: Pattern, ids: readonly string[]): ReadonlyMap<string, Point> =>
+  new Map(
+    ids.flatMap((id) => {
+      const at = laid.points[laid.ids.indexOf(id)];
+      return at === undefined ? [] : [[id, at] as const];
+    }),
+  );
+
+const leave = (id: string, plate: Plate): HoleWork => ({
+  hole: id,
+  what: 'leave',
+  by: 0,
+  towards: 0,
+  diameter: plate.holes.find((h) => h.id === id)?.diameter ?? 0,
+  thread: null,
+});
+
+/**
+ * What can be done with a plate of which some holes are drilled, best first, each tried on the whole plate with all its checks: go on as drawn; re-plan what is
+ * left round what is drilled; turn the plate on the parts, turn it over, or turn the second part on it; open holes; bush or plug and drill again; scrap it.
+ */
+export const midwayOf = (given: MidwayGiven): Midway => {
+  const { job, plate, pattern, sizes, drilled, tryIt, say, trials = 1000 } = given;
+  const all = [...plate.holes, ...plate.bores].map((h) => h.id);
+  const left = all.filter((id) => !drilled.includes(id));
+  const designed = new Map([...plate.holes, ...plate.bores].map((h): [string, Point] => [h.id, { x: h.x, y: h.y }]));
+  const { laid, good, sure } = layByGood(pattern, designed, nearOf(job.plate?.drilling ?? usualDrilling));
+  const wrong = wrongHoles(given, laid, good);
+  const drawn = tryIt({});
+  const asDrawn = new Set(drawn.ok ? drawn.fails.map(keyOf) : []);
+  const standing: Standing = { job, tryIt, drilled, left, sizes, asDrawn, trials };
+  const attempt = (a: Attempt): Way => attempted(standing, a, say);
+  // Where the zero was cannot be told of holes of which no three agree: going on as drawn would be a guess.
+  const goOn: Way = {
+    ...attempt({ kind: 'go on', laid, works: [] }),
+    ...(sure
+      ? {}
+      : {
+          holds: false,
+          fails: [`no three of ${laid.ids.join(', ')} agree with the drawing, so which is out cannot be told`],
+        }),
+  };
+  const result = (ways: readonly Way[]): Midway => ({ drilled, left, wrong, ways });
+  if (goOn.holds && wrong.length === 0) return result([goOn]);
+  const best = relaid(given, laid);
+  const replan: readonly Attempt[] =
+    left.length === 0 || laid.ids.length < 2
+      ? []
+      : [{ kind: 're-plan', laid: best.laid, works: [], moved: farthest(plate, left, best.motion) }];
+  const opened = (basis: Pattern, moved: number): readonly Attempt[] =>
+    openings(given, basis).flatMap((works): readonly Attempt[] => [
+      { kind: 'open', laid: basis, works, moved },
+      { kind: 'open', laid: basis, works: drilledOut(works, job.units), moved },
+    ]);
+  const asPlanned = opened(laid, 0);
+  const open =
+    asPlanned.length > 0 || left.length === 0 ? asPlanned : opened(best.laid, farthest(plate, left, best.motion));
+  const sizeOf = (id: string): number => sizes.get(id)?.value ?? plate.holes.find((h) => h.id === id)?.diameter ?? 0;
+  const again = wrong.flatMap((w) => {
+    const hole = plate.holes.find((h) => h.id === w.id);
+    return hole === undefined ? [] : [{ hole, w }];
+  });
+  const bushed: readonly Attempt[] =
+    again.length === 0
+      ? []
+      : [{ kind: 'bush', laid, works: again.map(({ hole, w }) => bushOf(hole, w, sizeOf(w.id), job.units)) }];
+  const plugs = again.map(({ w }) => plugOf(w, sizeOf(w.id), job.units));
+  const plugged: readonly Attempt[] =
+    again.length === 0 || plugs.includes(null) ? [] : [{ kind: 'plug', laid, works: plugs.flatMap((p) => p ?? []) }];
+  const planned = replan.map(attempt);
+  // A turn that only puts the same holes to each other's use is no better than to plan round them.
+  const serves = planned.some((w) => w.holds);
+  const turned = turnedWays(given, laid, wrong)
+    .filter((a) => !serves || a.kind !== 'turn' || a.turns != null || a.works.length > 0)
+    .map(attempt);
+  const tried = [...planned, ...turned, ...[...open, ...bushed, ...plugged].map(attempt)];
+  // A turn that leaves a hole unused comes after what uses all.
+  const wasteful = (w: Way): boolean => w.kind === 'turn' && w.works.length > 0;
+  const rank = (w: Way): number =>
+    (!w.holds ? 100 : isTight(w) ? 50 : 0) + order.indexOf(wasteful(w) ? 'bush' : w.kind);
+  const scrap: Way = {
+    kind: 'scrap',
+    works: [],
+    serves: new Map(),
+    turn: 0,
+    turns: null,
+    moved: 0,
+    holds: true,
+    fails: [],
+    goesOn: new Map(),
+    metalLeft: null,
+    left: all,
+    made: null,
+  };
+  const sorted = [goOn, ...tried].toSorted((a, b) => rank(a) - rank(b));
+  return result([...sorted.filter((w) => w.holds), scrap, ...sorted.filter((w) => !w.holds)]);
+};
