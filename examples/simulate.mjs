@@ -74,8 +74,7 @@ export const simulate = (template, truth) => {
         bench = truth.benches?.[header[1]];
         touches = structuredClone(truth.touches?.[header[1]] ?? {});
       }
-      if (/^drilled:/.test(line) && truth.drilled)
-        [face, bench] = [places(truth.drilled), truth.benches?.drilled];
+      if (line.startsWith('drilled:') && truth.drilled) [face, bench] = [places(truth.drilled), truth.benches?.drilled];
       const m = /^(\s+- )(\w+) ([A-Za-z0-9 -]+?) by (\w+)(.*)$/.exec(line);
       if (!m || !face || line.includes('=') || silent.includes(m[2])) return line;
       const [, lead, kind, names, by, rest] = m;
