@@ -298,6 +298,26 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
     /offset of the shafts/,
   ],
   [
+    'studs of no known thread under the other part',
+    sound.replaceAll('kind: stud, thread: M8, ', 'kind: stud, '),
+    'not yet',
+    /what nut or head sits in H1, H2, H3 and H4 is not known, and motor lies over them/,
+  ],
+  [
+    'the same with nuts of the shop standing proud',
+    sound
+      .replaceAll('kind: stud, thread: M8, ', 'kind: stud, ')
+      .replace('nut: counterbored', 'nut: { across flats: 13, height: 6.5 }'),
+    'no',
+    /the nut in H1 stands 6\.5 mm into motor/,
+  ],
+  [
+    'a nut of the shop that is wider',
+    change(['nut: counterbored', 'nut: { across flats: 40, height: 6.5, sunk: counterbored }']),
+    'no',
+    /H1 breaks into C3/,
+  ],
+  [
     'a nut of the shop that is taller',
     change(['nut: counterbored', 'nut: { across flats: 13, height: 17, sunk: counterbored }']),
     'no',
@@ -324,6 +344,15 @@ test('a shaft off its spigot is laid over the other, and the register follows', 
   const said = await verdictOf(job);
   expect(said.open).toEqual([]);
   expect(said.answer).toBe('yes');
+});
+
+test('nuts of the shop on studs of no known thread, let in, are Yes', async () => {
+  const said = await verdictOf(
+    sound
+      .replaceAll('kind: stud, thread: M8, ', 'kind: stud, ')
+      .replace('nut: counterbored', 'nut: { across flats: 13, height: 6.5, sunk: counterbored }'),
+  );
+  expect([said.answer, ...said.open]).toEqual(['yes']);
 });
 
 test('a gasket that clears, leaves open and goes round all that it should is Yes', async () => {

@@ -227,4 +227,6 @@ export interface UsedPattern {
   readonly radiusSigmas?: ReadonlyMap<string, number>;
   /** Centre of the circle that the layout puts the fasteners on, in the face's frame; null where it has none, or several. */
   readonly circleCentre?: Point | null;
+  /** How well the measured centres fix that centre: 2 × 2 covariance in the face's frame, mm²; null or left out where they do not. */
+  readonly circleSpread?: readonly (readonly number[])[] | null;
 }

@@ -1,6 +1,7 @@
 import { type Point, type Speech, distance, say, sayNumber, speechFor, sayAll } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
+import { centreCovariance } from './fit/circle-centre.js';
 import { wholePattern } from './reporting.js';
 import { statedLayout } from './stated.js';
 import type { Candidate, FaceLayout, UsedPattern } from './types.js';
@@ -51,6 +52,7 @@ export const usedPattern = (
       pattern: candidate.pattern,
       radiusSigmas,
       circleCentre: circleCentreOf(candidate),
+      circleSpread: circleSpreadOf(candidate, located),
       differs: farthest(candidate),
     },
   });
@@ -72,6 +74,18 @@ export const usedPattern = (
 const circleCentreOf = ({ circles }: Candidate): Point | null => {
   const [first, ...more] = circles;
   return first === undefined || more.some((c) => distance(c.centre, first.centre) > 1e-6) ? null : first.centre;
+};
+
+/** How well the centre of the circle that most features lie on is known, by the features as measured. */
+const circleSpreadOf = (
+  { circles }: Candidate,
+  located: LocatedFace,
+): NonNullable<UsedPattern['circleSpread']> | null => {
+  const [most] = circles.toSorted((a, b) => b.features.length - a.features.length);
+  if (most === undefined) return null;
+  const ids = most.features.filter((id) => located.features.has(id));
+  const places = ids.flatMap((id) => located.features.get(id) ?? []);
+  return centreCovariance(places, most.centre, located.covarianceOf(ids), most.divisions !== null);
 };
 
 const farthest = (c: Candidate): number => Math.max(0, ...[...c.features.values()].map((f) => f.shift));

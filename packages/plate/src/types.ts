@@ -412,6 +412,8 @@ export interface ShaftAxis {
   readonly by: 'shaft' | 'centre' | 'circle';
   /** The feature whose centre it is; null where it is a circle's. */
   readonly feature: string | null;
+  /** Of a circle's centre: how well it is known, 2 × 2, mm²; left out where the features' own ± tells. */
+  readonly covariance?: readonly (readonly number[])[];
 }
 
 /** Both patterns in the plate's frame, in the order of the job. */

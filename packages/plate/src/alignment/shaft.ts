@@ -16,6 +16,17 @@ const covarianceFor = (mated: MatedFace, ids: readonly string[]): readonly (read
   );
 };
 
+/** The same with the shaft's own two rows, which stand last, as they are known of a circle's centre. */
+const withAxis = (
+  covariance: readonly (readonly number[])[],
+  axis: readonly (readonly number[])[] | undefined,
+): readonly (readonly number[])[] => {
+  const n = covariance.length - 2;
+  return axis === undefined
+    ? covariance
+    : covariance.map((row, i) => row.map((v, j) => (i >= n && j >= n ? (axis[i - n]?.[j - n] ?? 0) : v)));
+};
+
 /** One part's shaft on the plate: the face's `shaft`, else its centre, with what locates the part and what fastens it. */
 export const locatedShaft = (
   face: Face,
@@ -30,6 +41,6 @@ export const locatedShaft = (
     feature,
     by: locate === undefined ? 'fasteners' : ways[locate.as],
     joints,
-    covariance: covarianceFor(mated, [...joints.map((j) => j.id), feature ?? '']),
+    covariance: withAxis(covarianceFor(mated, [...joints.map((j) => j.id), feature ?? '']), mated.axis?.covariance),
   };
 };

@@ -165,7 +165,21 @@ const byFasteners = (s: LocatedShaft): readonly Source[] => {
     s.joints.filter((j) => j.role === 'fastener'),
     s.shaft,
   );
-  return play === null ? [] : [disc(`play of ${s.face}'s bolts: nothing else locates it`, play, still)];
+  if (play === null) return [];
+  const n = s.joints.length;
+  const bolts = s.joints.flatMap((j, i) => (j.role === 'fastener' ? [i] : []));
+  const fromBolts = (axis: 0 | 1): readonly number[] =>
+    Array.from({ length: 2 * (n + 1) }, (_, k) =>
+      k % 2 !== axis ? 0 : k >= 2 * n ? 1 : bolts.includes(k >> 1) ? -1 / bolts.length : 0,
+    );
+  return [
+    disc(`play of ${s.face}'s bolts: nothing else locates it`, play, still),
+    normal(
+      `where the shaft of ${s.face} lies among its bolts, as measured`,
+      [fromBolts(0), fromBolts(1)],
+      s.covariance,
+    ),
+  ];
 };
 
 /** What can put the shaft of one part out of its place on the plate; a part whose locators are missing hangs on its bolts. */

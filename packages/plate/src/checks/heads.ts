@@ -1,4 +1,4 @@
-import { type Requirement, distance } from '@fayplate/core';
+import { type Requirement, distance, sayAll } from '@fayplate/core';
 import { unknown } from './unknown.js';
 import { otherSide } from '../desk.js';
 import type { Draft } from '../draft.js';
@@ -33,7 +33,7 @@ const underPart =
   (draft: Draft): readonly Found[] =>
     headed(draft).flatMap(({ hole, head, source }) => {
       const footprint = draft.parts[onSide(head.side)];
-      return head.kind !== kind || meets(footprint, hole, head.diameter / 2) !== 'yes'
+      return head.kind !== kind || meets(footprint, hole, head.diameter / 2, head.proud) !== 'yes'
         ? []
         : [found([hole.id, footprint.face], head.proud, 0, { source, sense: 'most', at: hole })];
     });
@@ -47,13 +47,34 @@ const underPartUnknowns = (draft: Draft): readonly Requirement[] => {
     if (meets(footprint, hole, head.diameter / 2) === 'not known')
       unsure.set(footprint.face, [...(unsure.get(footprint.face) ?? []), hole.id]);
   }
-  return [...unsure].map(([face, ids]) =>
-    unknown(
-      'head-under-part',
-      `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ${face}, or sink them.`,
+  return [
+    ...[...unsure].map(([face, ids]) =>
+      unknown(
+        'head-under-part',
+        `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ${face}, or sink them.`,
+      ),
     ),
-  );
+    ...unsizedUnderPart(draft),
+  ];
 };
+
+/** Nuts or heads of no known size where the other part lies, or may lie, over them. */
+const unsizedUnderPart = (draft: Draft): readonly Requirement[] =>
+  draft.desk.faces.flatMap((face, i) => {
+    const over = draft.parts[i === 0 ? 1 : 0];
+    const ids = draft.holes
+      .filter((h) => h.part?.face === face.name && h.as === 'clearance' && h.fastening !== null)
+      .filter((h) => h.fastening?.head === null && meets(over, h, h.fastening.nominal) !== 'no')
+      .map((h) => h.id);
+    return ids.length === 0
+      ? []
+      : [
+          unknown(
+            'head-under-part',
+            `What nut or head sits in ${sayAll(ids)} is not known, and ${over.face} ${over.known ? 'lies' : 'may lie'} over ${ids.length === 1 ? 'it' : 'them'}: give the \`thread\`, or the sizes of your own under \`nut\` or \`cap screw\`.`,
+          ),
+        ];
+  });
 
 const turnable = (draft: Draft): readonly Headed[] => headed(draft).filter((h) => h.head.kind !== 'countersunk screw');
 

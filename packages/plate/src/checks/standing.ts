@@ -73,7 +73,7 @@ const past = (draft: Draft, p: Placed): number | null => {
 };
 
 const metBy = (draft: Draft, p: Placed): 'yes' | 'no' | 'not known' =>
-  meets(draft.parts[p.side === 'A' ? 1 : 0], p.at, (p.diameter ?? 0) / 2);
+  meets(draft.parts[p.side === 'A' ? 1 : 0], p.at, (p.diameter ?? 0) / 2, past(draft, p) ?? 0);
 
 /** What stands out of one part beside or through the plate must not reach the other part, nor what stands out of that. */
 const underPart = (draft: Draft): readonly Found[] => {

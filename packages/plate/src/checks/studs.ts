@@ -64,8 +64,10 @@ export const endsPast = (draft: Draft, hole: PlateHole, p: Placed): boolean =>
   (isStud(hole, p) || isDowel(p)) && p.feature.stands !== null && pastPlate(draft, hole, p, p.feature.stands) > SLACK;
 
 /** Whether the other part lies over the end of a stud. */
-export const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' =>
-  hole.fastener === null ? 'no' : meets(draft.parts[p.side === 'A' ? 1 : 0], hole, hole.fastener / 2);
+export const endMeets = (draft: Draft, hole: PlateHole, p: Placed): 'yes' | 'no' | 'not known' => {
+  const past = pastPlate(draft, hole, p, p.feature.stands ?? 0);
+  return hole.fastener === null ? 'no' : meets(draft.parts[p.side === 'A' ? 1 : 0], hole, hole.fastener / 2, past);
+};
 
 /** A hole of the plate and the feature of the part that it is for. */
 interface Standing {
@@ -91,7 +93,7 @@ const end = (draft: Draft, { hole, p }: Standing): readonly Found[] => {
 
 const nutLength = (draft: Draft, { hole, p }: Standing): readonly Found[] => {
   const thread = threadOf(hole.fastening?.thread ?? null);
-  const needs = thread === null ? null : studNeeds(thread, fastenOf(draft.desk, p.face.name));
+  const needs = studNeeds(thread, fastenOf(draft.desk, p.face.name));
   return needs === null || p.feature.stands === null
     ? []
     : [

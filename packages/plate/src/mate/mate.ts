@@ -13,6 +13,7 @@ import {
 } from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
+import type { Pattern } from '@fayplate/survey';
 import type { MatedFace, ShaftAxis } from '../types.js';
 import { motionOf } from './motion.js';
 import { movePattern } from './pattern.js';
@@ -42,9 +43,17 @@ export const axisOf = (face: Face, used: UsedPattern): ShaftAxis | null => {
   if (centre !== undefined && face.shaft === null) return { at: centre, by: 'centre', feature: face.centre };
   // Its own frame has the circle's centre at (0, 0).
   if (face.centreCircle !== undefined && face.shaft === null) return { at: origin, by: 'circle', feature: null };
-  return face.shaft !== null || used.circleCentre == null
-    ? null
-    : { at: used.circleCentre, by: 'circle', feature: null };
+  if (face.shaft !== null || used.circleCentre == null) return null;
+  const covariance = used.circleSpread ?? null;
+  return { at: used.circleCentre, by: 'circle', feature: null, ...(covariance === null ? {} : { covariance }) };
+};
+
+/** An axis carried by a motion, with its ±. */
+const axisOn = (axis: ShaftAxis, motion: Motion): ShaftAxis => {
+  const at = apply(motion, axis.at);
+  if (axis.covariance === undefined) return { ...axis, at };
+  const spread: Pattern = { ids: ['axis'], points: [axis.at], radii: [null], covariance: axis.covariance };
+  return { ...axis, at, covariance: movePattern(motion, spread).covariance };
 };
 
 /** From the first shaft to where the second is wanted, in the plate's frame, mm; nothing where they are to be in line. */
@@ -94,7 +103,7 @@ export const mate = (
       pattern: moved,
       side,
       centre: at ?? apply(motion, origin),
-      axis: own.axis === null ? null : { ...own.axis, at: apply(motion, own.axis.at) },
+      axis: own.axis === null ? null : axisOn(own.axis, motion),
       motion,
       radiusSigmas: own.used.radiusSigmas ?? new Map(),
     };

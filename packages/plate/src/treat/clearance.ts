@@ -12,7 +12,7 @@ import { isTapped, largest, pass, passPlain, threadOf } from './thread.js';
 const headOf = (p: Placed, spec: FastenSpec): FastenerHead['kind'] =>
   spec.head ?? (p.feature.kind === 'stud' || !isTapped(p) ? 'nut' : 'cap screw');
 
-const seatOf = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread, hole: number): Seat | null => {
+const seatOf = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread | null, hole: number): Seat | null => {
   const stands = p.feature.stands;
   const needs = studNeeds(thread, spec);
   const short =
@@ -53,7 +53,7 @@ export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {
       : same
         ? { diameter: p.diameter, most: p.diameter, drill: null, source: "the part's own hole" }
         : passPlain(p.diameter ?? 0, spec.fit);
-  const sat = thread === null ? null : seatOf(desk, p, spec, thread, hole.diameter);
+  const sat = same ? null : seatOf(desk, p, spec, thread, hole.diameter);
   const remarks: Requirement[] = [];
   if (thread !== null && sat === null && spec.head !== null)
     remarks.push(
@@ -64,7 +64,7 @@ export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {
     );
   if (thread?.form === 'whitworth' && spec.own === null && sat?.head.kind === 'nut')
     remarks.push(unknown('old-hardware', OLD_NUTS));
-  if (thread === null && !same)
+  if (thread === null && !same && sat === null)
     remarks.push(
       unknown(
         'hardware-size',

@@ -11,6 +11,9 @@ const CLEAN = 1;
 /** How far a sunk head lies below the surface, mm. Source: common practice. */
 const BELOW = 0.5;
 
+/** How much of a thread that is not named shows above its nut, mm. Source: common practice, one pitch of a thread of 10 mm. */
+const SHOWING = 1.5;
+
 export interface Seat {
   readonly head: FastenerHead;
   readonly sink: Sink | null;
@@ -18,7 +21,8 @@ export interface Seat {
 }
 
 interface Wanted {
-  readonly thread: Thread;
+  /** Null where none is named: then the sizes must be the user's own. */
+  readonly thread: Thread | null;
   readonly spec: FastenSpec;
   readonly kind: FastenerHead['kind'];
   readonly side: Side;
@@ -37,12 +41,12 @@ interface Parts {
 }
 
 /** Wall of a socket over the corners of a nut, on the diameter, mm: as much as the tables' nut of that thread leaves, or a quarter more. */
-const overCorners = (h: Hardware, corners: number): number =>
-  corners + (h.nut === null ? corners / 4 : h.nut.socket.diameter - h.nut.acrossCorners);
+const overCorners = (h: Hardware | null, corners: number): number =>
+  corners + (h?.nut == null ? corners / 4 : h.nut.socket.diameter - h.nut.acrossCorners);
 
 /** A nut or head of the user's own: as measured. */
-const ownParts = (h: Hardware, w: Wanted, own: OwnHardware): Parts => {
-  const washer = hasWasher(w.spec, w.kind) ? h.washer : null;
+const ownParts = (h: Hardware | null, w: Wanted, own: OwnHardware): Parts => {
+  const washer = hasWasher(w.spec, w.kind) ? (h?.washer ?? null) : null;
   const over = w.kind === 'nut' ? (2 * own.across) / Math.sqrt(3) : own.across;
   const diameter = Math.max(over, washer?.outside ?? 0);
   const socket = w.kind === 'nut' ? overCorners(h, over) : diameter;
@@ -55,8 +59,9 @@ const ownParts = (h: Hardware, w: Wanted, own: OwnHardware): Parts => {
   };
 };
 
-const parts = (h: Hardware, w: Wanted): Parts | null => {
+const parts = (h: Hardware | null, w: Wanted): Parts | null => {
   if (w.spec.own !== null) return ownParts(h, w, w.spec.own);
+  if (h === null) return null;
   const washer = hasWasher(w.spec, w.kind) ? h.washer : null;
   if (w.kind === 'nut') {
     if (h.nut === null) return null;
@@ -93,11 +98,11 @@ const countersunk = (h: Hardware, w: Wanted): Seat | null => {
 
 /** The nut or head of a clearance hole and what is cut for it; null where the tables have none of that size. */
 export const seat = (w: Wanted): Seat | null => {
-  const h = hardware(w.thread);
-  if (w.kind === 'countersunk screw') return countersunk(h, w);
+  const h = w.thread === null ? null : hardware(w.thread);
+  if (w.kind === 'countersunk screw') return h === null ? null : countersunk(h, w);
   const p = parts(h, w);
   if (p === null) return null;
-  const washer = hasWasher(w.spec, w.kind) ? h.washer : null;
+  const washer = hasWasher(w.spec, w.kind) ? (h?.washer ?? null) : null;
   const head = (depth: number): FastenerHead => ({
     kind: w.kind,
     ...(washer === null ? {} : { washer: { outside: washer.outside, thickness: washer.thickness } }),
@@ -108,7 +113,10 @@ export const seat = (w: Wanted): Seat | null => {
     proud: p.height - depth,
   });
   if (w.spec.sunk === 'counterbored') {
-    const depth = roundUp(Math.max(p.height + BELOW + (w.kind === 'nut' ? w.thread.pitch : 0), w.atLeastDeep), w.unit);
+    const depth = roundUp(
+      Math.max(p.height + BELOW + (w.kind === 'nut' ? (w.thread?.pitch ?? SHOWING) : 0), w.atLeastDeep),
+      w.unit,
+    );
     return {
       head: head(depth),
       sink: { kind: 'counterbored', diameter: p.counterbore, depth, side: w.side },
@@ -126,8 +134,8 @@ export const seat = (w: Wanted): Seat | null => {
 };
 
 /** How much of a stud must stand above its seat, mm: nut, washer and one pitch. Source: common practice, a thread or two showing. */
-export const studNeeds = (thread: Thread, spec: Pick<FastenSpec, 'washer' | 'own'>): number | null => {
-  const h = hardware(thread);
-  const height = spec.own?.height ?? h.nut?.height ?? null;
-  return height === null ? null : height + washerUnder(spec, 'nut', thread) + thread.pitch;
+export const studNeeds = (thread: Thread | null, spec: Pick<FastenSpec, 'washer' | 'own'>): number | null => {
+  const height = spec.own?.height ?? (thread === null ? null : (hardware(thread).nut?.height ?? null));
+  if (height === null) return null;
+  return height + (thread === null ? SHOWING : washerUnder(spec, 'nut', thread) + thread.pitch);
 };

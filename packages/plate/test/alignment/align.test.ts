@@ -107,6 +107,15 @@ describe('offset', () => {
     expect(a.sources[0]?.says).toMatch(/nothing else locates/);
   });
 
+  test('and where its shaft lies among those bolts counts, as it is measured', () => {
+    const sigma = 0.03;
+    const bolts = ring(4, 50).map((p, i) => fastener(`P${i}`, p, 0.3));
+    const covariance = zeros(10).map((row, i) => row.map((_, j) => (i === j ? sigma ** 2 : 0)));
+    const a = alignShafts(spec(shaft('pump', 'fasteners', bolts, { feature: 'shaft', covariance })));
+    // Its own variance and a quarter of a bolt's, both ways at once: 2 √(2 (1 + 1/4)) σ.
+    expect(a.offset.worst).toBeCloseTo(0.3 + 2 * Math.sqrt(2 * 1.25) * sigma, 9);
+  });
+
   /** Farthest that any of many small motions that every bolt allows moves the shaft; found by trying. */
   const tried = (bolts: readonly Joint[], at: { x: number; y: number }): number => {
     const random = randomFrom(7);
