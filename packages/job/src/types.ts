@@ -21,6 +21,8 @@ export interface Job {
   /** Holes and bores that are drilled up to now, as written; left out or null: all of them. */
   readonly soFar?: readonly string[] | null;
   readonly print: PrintSpec | null;
+  /** What the workshop drawing says of itself; left out or null: nothing is said. */
+  readonly drawing?: DrawingSpec | null;
 }
 
 /** Sizes of the drilled plate that no reading from hole to hole tells, mm. */
@@ -416,6 +418,21 @@ export interface PrintSpec {
   readonly margin: number | null;
   readonly overlap: number | null;
   readonly printer: string | null;
+}
+
+/** What a drawing for another shop says of itself; null: not said. */
+export interface DrawingSpec {
+  readonly number: string | null;
+  readonly revision: string | null;
+  readonly by: string | null;
+  /** The day as written. */
+  readonly date: string | null;
+  /** Whose habits it follows; null: ISO for a job in mm, ASME for one in inches. */
+  readonly standard: 'ISO' | 'ASME' | null;
+  /** Most that edges are broken by, mm. */
+  readonly edges: number | null;
+  /** Surface as it is asked for, such as `Ra 3.2`. */
+  readonly surface: string | null;
 }
 
 /** The path type of outlines, named here so that rooms after this one agree on it. */

@@ -1,3 +1,4 @@
+export { type Paper as SheetPaper, type WorkshopDrawing, habitsOf, workshopDrawing } from './workshop/drawing.js';
 export { assemblyPicture } from './assembly.js';
 export { chainPicture } from './chain.js';
 export { clockingPicture } from './clocking.js';

@@ -4,7 +4,7 @@ import type { Desk } from './desk.js';
 export const usualDrilling = 0.5;
 
 /** ± of an axis picked up again by indicator, mm. Source: common practice. */
-const BY_INDICATOR = 0.02;
+export const BY_INDICATOR = 0.02;
 
 /** ± by which the plate's second register misses the axis of its first, mm; 0 where it has not one on either side. */
 export const secondSettingOf = (desk: Desk): number =>

@@ -17,6 +17,7 @@ export type { AlreadyCut, CutAlready } from './already-cut.js';
 export { type PlateTried, type TryOptions, tryPlate } from './try-plate.js';
 export { usualDrilling } from './drilling.js';
 export { type Meeting, type Meetings, meetingsOf } from './fit/meetings.js';
+export { positionTolerances } from './fit/tolerance.js';
 export { isTapped } from './treat/thread.js';
 export { mate, matedFaces, statedClocking } from './mate/mate.js';
 export { motionOf } from './mate/motion.js';

@@ -118,3 +118,26 @@ describe('the assembly sheet', () => {
     expect([refused.exit, refused.error]).toEqual([2, expect.stringContaining('no `plate:` section')]);
   });
 });
+
+describe('the drawing for another shop', () => {
+  const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+  test('one sheet on the paper that holds it, as PDF or SVG', async () => {
+    const found = await answer(pump, 'print', { what: 'drawing', trials: 100 }, world);
+    expect([found.exit, found.error]).toEqual([0, null]);
+    expect(found.json).toMatchObject({
+      what: 'drawing',
+      paper: 'ANSI B',
+      standard: 'ASME',
+      verdict: { answer: 'yes' },
+    });
+    const drawn = await answer(pump, 'print', { what: 'drawing', svg: true, paper: 'A3', trials: 100 }, world);
+    expect(drawn.files.map((f) => f.name)).toEqual(['heron-lane-lift-pump-drawing.svg']);
+    expect(String(drawn.files[0]?.content)).toMatch(/^<svg/);
+  });
+  test('a sheet that is too small, or no paper at all, is refused in words', async () => {
+    const small = await answer(pump, 'print', { what: 'drawing', paper: 'A5', trials: 100 }, world);
+    expect([small.exit, small.error]).toEqual([2, expect.stringContaining('does not fit on A5')]);
+    const none = await answer(pump, 'print', { what: 'drawing', paper: 'A33', trials: 100 }, world);
+    expect([none.exit, none.error]).toEqual([2, expect.stringContaining('no such paper')]);
+  });
+});

@@ -50,8 +50,8 @@ const printOptions = (command: Command): Command =>
       .addOption(
         oneOf(
           '--what <what>',
-          ['drill', 'gasket', 'part', 'depths', 'readings', 'assembly'],
-          'a template, sheets to measure by, or how it goes together',
+          ['drill', 'gasket', 'part', 'depths', 'readings', 'assembly', 'drawing'],
+          'a template, sheets to measure by, how it goes together, or a drawing for another shop',
         ).default('drill'),
       )
       .addOption(oneOf('--side <side>', ['A', 'B'], 'the side of the plate that faces you').default('B'))

@@ -61,6 +61,9 @@ const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
         <button type="button" onClick={() => app.makeFiles('assembly', ({ files }) => openPdf(files[0]))}>
           Print how it goes together{warn}
         </button>
+        <button type="button" onClick={() => app.makeFiles('drawing', ({ files }) => openPdf(files[0]))}>
+          Print a drawing for another shop{warn}
+        </button>
       </div>
       <Refused screen="files" />
       {files === null || files.which !== 'packet' ? null : (

@@ -14,7 +14,7 @@ export interface Ask {
 }
 
 /** Files that are made when they are asked for: the whole packet, or one print of this kind. */
-export type FilesWish = 'packet' | 'drill' | 'assembly';
+export type FilesWish = 'packet' | 'drill' | 'assembly' | 'drawing';
 
 export type Wish =
   | { readonly screen: Screen; readonly face: string | null; readonly times: number | null }

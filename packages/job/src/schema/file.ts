@@ -4,7 +4,7 @@ import { drilled, face } from './face.js';
 import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
 import { plate } from './plate.js';
-import { gaskets, machine, old, print, stack } from './shop.js';
+import { drawing, gaskets, machine, old, print, stack } from './shop.js';
 import { type Values, valuesIn } from './values.js';
 
 const instrument = (v: Values) =>
@@ -37,6 +37,7 @@ const jobFile = (unit: LengthUnit) => {
     gaskets: z.optional(gaskets(v)),
     drilled: z.optional(drilled(v)),
     print: z.optional(print(v)),
+    drawing: z.optional(drawing(v)),
   });
 };
 

@@ -245,6 +245,27 @@ export const print = (v: Values) =>
     'How it is printed; command-line options win.',
   );
 
+export const drawing = (v: Values) =>
+  section(
+    'what the workshop drawing says, such as { number: HL-104, revision: B, standard: ISO }',
+    {
+      number: z.optional(text('a drawing number', { description: 'Number of the drawing.', examples: ['HL-104'] }, 40)),
+      revision: z.optional(text('a revision', { description: 'Its revision.', examples: ['B'] }, 20)),
+      by: z.optional(text('a name', { description: 'Who drew it.', examples: ['R. Pell'] }, 40)),
+      date: z.optional(
+        text('a day', { description: 'The day, as it is to stand on it.', examples: ['2031-05-02'] }, 40),
+      ),
+      standard: z.optional(
+        word(['ISO', 'ASME'], 'Whose drawing habits it follows; left out: ISO in mm, ASME in inches.'),
+      ),
+      edges: z.optional(v.size('Most that edges are broken by; 0.5 mm where not said.')),
+      surface: z.optional(
+        text('a roughness such as Ra 3.2', { description: 'Surface that is asked for.', examples: ['Ra 3.2'] }, 30),
+      ),
+    },
+    'What the drawing for another shop says of itself.',
+  );
+
 export const old = (v: Values) =>
   section(
     'the old plate, such as { thickness: 18.2 ± 0.05 mm, reach: { old: 61.2 mm, new: 58.4 mm, by: gauge } }',

@@ -5,7 +5,7 @@ import { drilledOf, drilledSizesOf, soFarOf } from './drilled.js';
 import { faceOf } from './face.js';
 import { instruments } from './instruments.js';
 import { plateOf } from './plate.js';
-import { gasketsOf, machineOf, printOf } from './shop.js';
+import { drawingOf, gasketsOf, machineOf, printOf } from './shop.js';
 import { oldOf, oldWanted } from './old.js';
 import { stackOf } from './stack.js';
 import { warnOfUnlikely } from './unlikely.js';
@@ -32,6 +32,7 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
       ? {}
       : { soFar: soFarOf(context, sheet.drilled['so far'], faces, drilled?.face ?? null) }),
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
+    ...(sheet.drawing === undefined ? {} : { drawing: drawingOf(sheet.drawing) }),
   };
   oldWanted(context, job);
   warnOfUnlikely(context, job, [...read, ...(drilled === null ? [] : [drilled])]);

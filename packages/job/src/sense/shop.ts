@@ -1,6 +1,6 @@
 import { paper, papers } from '@fayplate/handbook';
 import type { JobFile } from '../schema/file.js';
-import type { GasketSpec, MachineSpec, PrintSpec } from '../types.js';
+import type { DrawingSpec, GasketSpec, MachineSpec, PrintSpec } from '../types.js';
 import { type Context, entriesAt, faultAt, known, namesAt } from './context.js';
 
 export const machineOf = (written: NonNullable<JobFile['machine']>): MachineSpec => ({
@@ -64,3 +64,14 @@ export const printOf = (context: Context, written: NonNullable<JobFile['print']>
     printer: written.printer ?? null,
   };
 };
+
+/** What the workshop drawing says of itself. */
+export const drawingOf = (written: NonNullable<JobFile['drawing']>): DrawingSpec => ({
+  number: written.number ?? null,
+  revision: written.revision ?? null,
+  by: written.by ?? null,
+  date: written.date ?? null,
+  standard: written.standard ?? null,
+  edges: written.edges ?? null,
+  surface: written.surface ?? null,
+});

@@ -155,10 +155,13 @@ const toolSize = (mm: number): string => {
   return inches === null ? `${Number(mm.toFixed(1))} mm` : `${inches} in`;
 };
 
-/** A source by its name alone, and whether it was read: the document for programs has it in full. */
+/** A standard by its name and number alone, and whether it was read: the document for programs has all of it. '' for other words. */
 const inShort = (source: string): string => {
-  const [name = source] = source.split(/, | \(/, 1);
-  return source.includes('from memory') && !name.includes('from memory') ? `${name} (from memory)` : name;
+  const words = source.split(' ');
+  const i = words.findIndex((w) => w === 'ISO' || w === 'ASME' || w === 'BS' || w === 'DIN');
+  if (i < 0) return '';
+  const name = `${words[i] ?? ''} ${(words[i + 1] ?? '').replace(/[,:].*$/, '')}`;
+  return source.endsWith('from memory') ? `${name} (from memory)` : name;
 };
 
 /** Room that nobody need think of: so many times what the tool takes. */
@@ -183,7 +186,9 @@ const toolTable = (assembly: Assembly, speech: Speech): Report => {
       ],
     ];
   });
-  const sources = [...new Set(assembly.tightening.flatMap((t) => t.tool?.source.split('; ').map(inShort) ?? []))];
+  const sources = [
+    ...new Set(assembly.tightening.flatMap((t) => t.tool?.source.split('; ').map(inShort) ?? [])),
+  ].filter((s) => s !== '');
   return rows.length === 0
     ? []
     : [
@@ -199,7 +204,7 @@ const toolTable = (assembly: Assembly, speech: Speech): Report => {
           ],
           rows,
         },
-        { kind: 'paragraph', text: `Sizes: ${sources.join('; ')}.` },
+        { kind: 'paragraph', text: `Sizes from ${sayAll(sources)}.` },
       ];
 };
 

@@ -1,6 +1,10 @@
-import { fileNameOf } from '@fayplate/core';
+import { fileNameOf, say, sayAll } from '@fayplate/core';
+import { svg } from '@fayplate/drawing';
+import { machinistTable } from '@fayplate/machining';
+import { habitsOf } from '@fayplate/pictures';
 import type { Found, Task } from '../command.js';
 import { assemblySection } from '../packet/assembly.js';
+import { workshopSheet } from '../packet/workshop.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
 import type { Study } from '../study.js';
@@ -46,5 +50,57 @@ export const assemblySheet = async ({ job, options, speech, world }: Task, study
       ...report,
     ],
     files: [{ name: file, says: 'the assembly sheet', content: printed.bytes }],
+  };
+};
+
+/** The drawing for another shop, as PDF or as one SVG. */
+export const drawingSheet = async ({ job, options, speech, world }: Task, study: Study): Promise<Found> => {
+  const { plate, mated } = study.plate();
+  const verdict = study.verdict();
+  const unsettled = unsettledOf(study);
+  const how = { origin: options.origin ?? null, horizontal: null, unit: job.units, oneSided: false };
+  const placed = machinistTable(plate, job, how, mated);
+  if (!placed.ok) throw new Refusal(placed.faults.join('\n'));
+  const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
+  const { drawing, paper, zones } = workshopSheet(study, placed.table, options.paper, lettering);
+  const file = options.out ?? `${fileNameOf(job.name)}-drawing.${options.svg === true ? 'svg' : 'pdf'}`;
+  const printed =
+    options.svg === true ? null : await sheets.sheet(drawing, { paper: paper.name, date: null, lettering });
+  if (printed !== null && !printed.ok) throw new Refusal(printed.faults.join('\n'));
+  const warnings = printed?.warnings ?? [];
+  return {
+    exit: verdict.answer === 'yes' ? 0 : 1,
+    json: {
+      file,
+      what: 'drawing',
+      paper: paper.name,
+      standard: habitsOf(job),
+      position: Object.fromEntries(zones),
+      warnings,
+      verdict: verdictJson(verdict),
+    },
+    report: [
+      ...verdictBlocks(verdict, unsettled),
+      { kind: 'paragraph', text: `${file}: a drawing for another shop, on ${paper.name}.` },
+      {
+        kind: 'list',
+        items: [
+          ...([...zones].filter(([, zone]) => zone <= 0).length === 0
+            ? []
+            : [
+                `No room is left for the place of ${sayAll([...zones].flatMap(([id, zone]) => (zone <= 0 ? [id] : [])))}: ask for a larger hole or measure the part better.`,
+              ]),
+          `Places are those of \`table\`, from ${placed.table.origin}; position zones are what each fastener leaves, the tightest ${say(Math.min(...zones.values(), Infinity), { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.`,
+          ...warnings,
+        ],
+      },
+    ],
+    files: [
+      {
+        name: file,
+        says: 'a drawing for another shop',
+        content: printed === null ? svg(drawing, lettering) : printed.bytes,
+      },
+    ],
   };
 };

@@ -11,7 +11,7 @@ import type { PartSheet, PrintedSheets, StopDepth } from '../printing.js';
 import { Refusal } from '../refusal.js';
 import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
 import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
-import { assemblySheet } from './print-sheets.js';
+import { assemblySheet, drawingSheet } from './print-sheets.js';
 
 /** How near paper and punch come, and the holes for which that is not enough. */
 const punchedWords = (punched: PrintedSheets['json']['punched'], speech: Speech): readonly string[] =>
@@ -190,9 +190,10 @@ export const print: Command = async (task) => {
   const said = verdictBlocks(verdict, unsettled);
   if (options.what === 'depths') return depths(task, study);
   if (options.what === 'assembly') return assemblySheet(task, study);
+  if (options.what === 'drawing') return drawingSheet(task, study);
   const what = options.what ?? 'drill';
   if (what !== 'drill' && what !== 'gasket')
-    throw new Refusal('--what takes drill, gasket, part, depths, readings or assembly');
+    throw new Refusal('--what takes drill, gasket, part, depths, readings, assembly or drawing');
   const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
   const settings = {
     ...printSettings(job, options, printerFor(options.printer, job, world)),
