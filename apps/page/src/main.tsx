@@ -25,8 +25,13 @@ const own = ((): string => {
 const start = async (): Promise<void> => {
   const client = openClient(startWorker);
   const tabs = openTabs();
+  const app = openApp(own, { client, tabs });
+  if (own === '') app.set({ newShown: true });
+  // Asked before there is anything to look at: the worker works while the browser opens its store.
+  app.ask();
   const store = await openStore();
-  const app = openApp(own, { client, store, tabs });
+  app.keepIn(store);
+  if (store !== null) bringBack(app, store, await leftOver(store, tabs), own);
   const root = document.getElementById('page');
   if (root === null) throw new Error('the page has no root');
   root.replaceChildren();
@@ -36,14 +41,8 @@ const start = async (): Promise<void> => {
     </AppContext.Provider>,
     root,
   );
-  if (own === '') app.set({ newShown: true });
-  app.ask();
   watchFiles(app);
   watchTabs(app, tabs);
-  if (store !== null) {
-    const left = await leftOver(store, tabs);
-    bringBack(app, store, left, own);
-  }
 };
 
 void start();

@@ -25,6 +25,8 @@ export interface LocateOptions {
   readonly setAside?: readonly string[];
   /** Whether to rank readings worth taking next; true unless told. */
   readonly next?: boolean;
+  /** Whether to look for the reading that is wrong where they contradict each other; true unless told. */
+  readonly doubts?: boolean;
   /** Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for anew. */
   readonly places?: ReadonlyMap<string, Point>;
   /** Told how much of what the search for a shape may take it has taken; as a rule it ends long before. */
@@ -59,7 +61,7 @@ export const locateFace = (survey: Survey, options: LocateOptions = {}): Located
       network,
       options.places === undefined ? startPositions(network, options.progress) : [startAt(network, options.places)],
     ),
-    options.next ?? true,
+    options,
   );
 };
 
@@ -90,7 +92,10 @@ const arrangementsOf = ({ adjustment, odds, rivals }: Settled, placed: readonly 
 };
 
 /** What a settled shape has to say. */
-export const answer = (settled: Settled, next = true): LocatedFace => {
+export const answer = (
+  settled: Settled,
+  { next = true, doubts = true }: Pick<LocateOptions, 'next' | 'doubts'> = {},
+): LocatedFace => {
   const { adjustment, hand, warnings } = settled;
   const { network, stopped, chi2, dof } = adjustment;
   const { datum, placed } = placeAll(adjustment);
@@ -109,7 +114,7 @@ export const answer = (settled: Settled, next = true): LocatedFace => {
       p: dof > 0 ? chiSquareTail(chi2, dof) : null,
       sumRedundancy: adjustment.redundancy.reduce((s, r) => s + r, 0),
     },
-    ...(sound ? doubtOf(settled) : { suspects: [], explanations: [], telling: null }),
+    ...(sound && doubts ? doubtOf(settled) : { suspects: [], explanations: [], telling: null }),
     leftOut: settled.leftOut.flatMap((i) => network.observations[i]?.id ?? []),
     unchecked: sound ? uncheckedReadings(adjustment, placed) : [],
     undetermined,

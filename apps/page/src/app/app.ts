@@ -1,15 +1,15 @@
 import type { Change } from '../edit/change.js';
 import { between } from '../edit/change.js';
-import { begun, did, redone, undone } from '../edit/history.js';
+import { type Step, begun, did, redone, stepsOf, undone } from '../edit/history.js';
 import { faceNames, typedAt } from '../edit/peek.js';
 import { type Written } from '../edit/write.js';
 import { type Path, removeAt, setAt } from '../edit/set.js';
 import type { KeptJob, Store } from '../kept/store.js';
 import type { Tabs } from '../kept/tabs.js';
 import type { Client } from '../work/client.js';
-import type { FilesWish, Part, Screen, StarterWish, Wish } from '../work/protocol.js';
+import type { FilesWish, Part, Places, Screen, StarterWish, Wish } from '../work/protocol.js';
 import { received } from './receive.js';
-import { type Notice, type State, noAnswers, startState } from './state.js';
+import { type Notice, type State, answerOf, noAnswers, startState } from './state.js';
 
 /** Files as they come from the worker. */
 export type Made = Extract<Part, { readonly kind: 'files' }>;
@@ -29,7 +29,15 @@ export interface App {
   readonly show: (screen: Screen) => void;
   readonly chooseFace: (face: string) => void;
   /** Another job in place of this one. */
-  readonly load: (job: Partial<Pick<State, 'file' | 'saved' | 'lists' | 'ticked'>> & { readonly text: string }) => void;
+  readonly load: (
+    job: Partial<Pick<State, 'file' | 'saved' | 'lists' | 'ticked'>> & {
+      readonly text: string;
+      readonly past?: readonly Step[];
+      readonly future?: readonly Step[];
+    },
+  ) => void;
+  /** The browser's own store, as soon as it is open; null: it gives this page none. */
+  readonly keepIn: (store: Store | null) => void;
   readonly ask: () => void;
   readonly stop: () => void;
   readonly makeFiles: (which: FilesWish, then: (made: Made) => void) => void;
@@ -48,7 +56,6 @@ export interface App {
 
 export interface Surroundings {
   readonly client: Client;
-  readonly store: Store | null;
   readonly tabs: Tabs;
 }
 
@@ -61,8 +68,15 @@ const ends: Readonly<Record<'stopped' | 'budget' | 'broke', string>> = {
 /** What no answer of today's job says any more. */
 const forText = (state: State): Partial<State> => ({ ended: null, files: state.files });
 
-export const openApp = (text: string, { client, store, tabs }: Surroundings): App => {
-  let state = { ...startState(text), keeping: store === null ? ('none' as const) : ('kept' as const) };
+/** Where the features of the face in hand were drawn last. */
+const nearOf = ({ face, history, answers }: State): Places =>
+  Object.fromEntries(
+    (answerOf(answers.faces, face ?? faceNames(history.text)[0] ?? '')?.marks ?? []).map((m) => [m.id, [m.x, m.y]]),
+  );
+
+export const openApp = (text: string, { client, tabs }: Surroundings): App => {
+  let state = startState(text);
+  let store: Store | null = null;
   const listeners = new Set<() => void>();
   const set = (changes: Partial<State>): void => {
     state = { ...state, ...changes } as typeof state;
@@ -76,7 +90,7 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
   const question = (what: Wish, part: (p: Part) => void, done: () => void): void => {
     set({ working: { what: 'the job', share: null } });
     client.ask(
-      { text: state.history.text, lists: state.lists, what },
+      { text: state.history.text, lists: state.lists, what, near: nearOf(state) },
       {
         part,
         progress: (name, share) => set({ working: { what: name, share } }),
@@ -114,7 +128,8 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
     waiting += 1;
     set({ keeping: 'keeping' });
     const { file, saved, lists, ticked, history } = state;
-    void put({ id: tabs.id, text: history.text, file, saved, lists, ticked, at: Date.now() });
+    const { text } = history;
+    void put({ id: tabs.id, text, ...stepsOf(history), file, saved, lists, ticked, at: Date.now() });
   };
   const said = (): void => tabs.say(typedAt(state.history.text, ['job']), state.file, false);
   const textChanged = (history: State['history']): void => {
@@ -129,6 +144,10 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
       return () => listeners.delete(heard);
     },
     set,
+    keepIn: (opened) => {
+      store = opened;
+      set({ keeping: opened === null ? 'none' : 'kept' });
+    },
     change: (change, typed = null) => {
       if (change !== null) textChanged(did(state.history, change, typed));
     },
@@ -158,9 +177,9 @@ export const openApp = (text: string, { client, store, tabs }: Surroundings): Ap
       set({ face });
       ask();
     },
-    load: ({ text: next, file = null, saved = null, lists = {}, ticked = [] }) => {
+    load: ({ text: next, past = [], future = [], file = null, saved = null, lists = {}, ticked = [] }) => {
       set({
-        history: begun(next),
+        history: { ...begun(next), past, future },
         file,
         saved,
         lists,

@@ -1,8 +1,21 @@
-import type { Part } from '../work/protocol.js';
-import type { Answers, State } from './state.js';
+import type { FaceView, Part } from '../work/protocol.js';
+import { type Answers, type State, answerOf } from './state.js';
 
 const without = (refused: Answers['refused'], screen: keyof Answers['refused']): Answers['refused'] =>
   Object.fromEntries(Object.entries(refused).filter(([s]) => s !== screen));
+
+/** What only follows a key leaves the last words about the readings standing until they are weighed anew. */
+const withLast = (view: FaceView, last: FaceView | undefined): FaceView =>
+  view.weighed || last === undefined
+    ? view
+    : {
+        ...view,
+        suspects: last.suspects,
+        settles: last.settles,
+        report: last.report,
+        enough: last.enough,
+        ok: last.ok,
+      };
 
 /** The state after one piece of an answer. */
 export const received = (state: State, part: Part): State => {
@@ -12,7 +25,9 @@ export const received = (state: State, part: Part): State => {
     case 'read':
       return now({ faults: part.faults, warnings: part.warnings, missing: part.lists, refused: {} });
     case 'face':
-      return now({ faces: { ...answers.faces, [part.view.name]: part.view } });
+      return now({
+        faces: { ...answers.faces, [part.view.name]: withLast(part.view, answerOf(answers.faces, part.view.name)) },
+      });
     case 'plan':
       return now({ plans: { ...answers.plans, [part.face]: part.plan } });
     case 'surer':

@@ -18,17 +18,17 @@ export const leftOver = async (store: Store, tabs: Tabs): Promise<readonly KeptJ
 export const bringBack = (app: App, store: Store, left: readonly KeptJob[], own: string): void => {
   const [last, ...older] = left;
   if (last === undefined) return;
-  const { text, file, saved, lists, ticked } = last;
-  if (text === own) {
+  const untouched = last.text === own && last.ticked.length === 0 && (last.past ?? []).length === 0;
+  if (untouched) {
     void store.remove(last.id);
     return;
   }
-  app.load({ text, file, saved, lists, ticked });
+  app.load(last);
   // Kept under this tab's name from now on.
   void store.remove(last.id);
   app.notice({
     id: 'back',
-    words: `${nameOf(text)} is as you left it, ${whenOf(last.at)}.`,
+    words: `${nameOf(last.text)} is as you left it, ${whenOf(last.at)}.`,
     actions: [
       { says: `Open ${nameOf(own)}, which came with the page`, act: () => app.load({ text: own }) },
       ...older.slice(0, 4).map((k) => ({

@@ -59,3 +59,12 @@ export const redone = (history: History): History => {
         future: history.future.slice(0, -1),
       };
 };
+
+/** Steps that the browser keeps against a crash, of each kind; in the open page there is no end to them. */
+const KEPT = 1000;
+
+/** What a crash must leave of a history beside its text. */
+export const stepsOf = ({ past, future }: History): Pick<History, 'past' | 'future'> => ({
+  past: past.slice(-KEPT),
+  future: future.slice(-KEPT),
+});

@@ -1,5 +1,5 @@
 import { isMap, isScalar, isSeq } from 'yaml';
-import { type Path, nodeAt } from './set.js';
+import { type Path, nodeAt, pairIn } from './set.js';
 
 /** A feature as typed: every value as its text, '' where it is not said. */
 export interface TypedFeature {
@@ -34,10 +34,17 @@ export const listAt = (text: string, path: Path): readonly string[] => {
 export const faceNames = (text: string): readonly string[] => keysAt(text, ['faces']);
 
 export const featuresOf = (text: string, face: string): readonly TypedFeature[] => {
-  const at: Path = ['faces', face, 'features'];
-  return keysAt(text, at).map((id) => {
-    const said = (key: string): string => typedAt(text, [...at, id, key]);
-    return { id, kind: said('kind'), clock: said('clock'), diameter: said('diameter'), thread: said('thread') };
+  const features = nodeAt(text, ['faces', face, 'features']);
+  if (!isMap(features)) return [];
+  return features.items.map(({ key, value }) => {
+    const said = (name: string): string => (isMap(value) ? textOf(pairIn(value, name)?.value) : '');
+    return {
+      id: textOf(key),
+      kind: said('kind'),
+      clock: said('clock'),
+      diameter: said('diameter'),
+      thread: said('thread'),
+    };
   });
 };
 
@@ -53,10 +60,9 @@ export const instrumentsOf = (text: string): readonly { readonly name: string; r
 
 /** A name that no feature of the face has yet: the face's letter and the least free number. */
 export const freeName = (text: string, face: string): string => {
-  const names = new Set(featuresOf(text, face).map((f) => f.id));
-  const letter = featuresOf(text, face)
-    .map((f) => /^([A-Za-z]{1,3})\d+$/.exec(f.id)?.[1])
-    .find((l) => l !== undefined);
+  const ids = keysAt(text, ['faces', face, 'features']);
+  const names = new Set(ids);
+  const letter = ids.map((id) => /^([A-Za-z]{1,3})\d+$/.exec(id)?.[1]).find((l) => l !== undefined);
   const initial = letter ?? (/[A-Za-z]/.exec(face)?.[0] ?? 'F').toUpperCase();
   for (let n = 1; ; n++) if (!names.has(`${initial}${n}`)) return `${initial}${n}`;
 };

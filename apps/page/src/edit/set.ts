@@ -4,15 +4,18 @@ import { type Written, entryLines, flow, key } from './write.js';
 
 export type Path = readonly (string | number)[];
 
-let last: { readonly text: string; readonly tree: Node | null } | null = null;
+/** The trees of the last texts asked for: an edit looks at the text before it and after it. */
+const trees = new Map<string, Node | null>();
+const KEPT = 3;
 
-/** The document's tree with the place of every node, kept for the last text asked for; faults of the syntax are told elsewhere. */
+/** The document's tree with the place of every node; faults of the syntax are told elsewhere. */
 const treeOf = (text: string): Node | null => {
-  if (last?.text !== text) {
-    const { contents } = parseDocument(text, { prettyErrors: false, uniqueKeys: false, logLevel: 'silent' });
-    last = { text, tree: contents as Node | null };
-  }
-  return last.tree;
+  const before = trees.get(text);
+  if (before !== undefined) return before;
+  const { contents } = parseDocument(text, { prettyErrors: false, uniqueKeys: false, logLevel: 'silent' });
+  if (trees.size >= KEPT) trees.delete(trees.keys().next().value ?? '');
+  trees.set(text, contents as Node | null);
+  return contents as Node | null;
 };
 
 const keyOf = (pair: Pair): string => (isScalar(pair.key) ? String(pair.key.value) : '');

@@ -1,3 +1,5 @@
+import type { Step } from '../edit/history.js';
+
 /** One open job as the browser keeps it: what a closed tab or a crash must bring back. */
 export interface KeptJob {
   /** The tab that writes it: no other does, so that two tabs never overwrite each other. */
@@ -13,6 +15,9 @@ export interface KeptJob {
   readonly at: number;
   /** Boxes ticked in the list of cuts. */
   readonly ticked: readonly string[];
+  /** Steps that can be taken back and done again; left out by pages of before. */
+  readonly past?: readonly Step[];
+  readonly future?: readonly Step[];
 }
 
 export interface Store {

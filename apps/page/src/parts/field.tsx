@@ -1,5 +1,5 @@
 import type { ComponentChildren, JSX, TargetedEvent, TargetedInputEvent } from 'preact';
-import { useId } from 'preact/hooks';
+import { useId, useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { typedAt } from '../edit/peek.js';
 import { type Path, removeAt } from '../edit/set.js';
@@ -109,7 +109,7 @@ export const Choice = ({ label, path, of, help, onChoose, value }: ChoiceProps):
   );
 };
 
-/** Fields that belong together, behind a word. */
+/** Fields that belong together, behind a word; made when they are first looked at. */
 export const Fold = ({
   title,
   open = false,
@@ -118,12 +118,19 @@ export const Fold = ({
   readonly title: string;
   readonly open?: boolean;
   readonly children: ComponentChildren;
-}): JSX.Element => (
-  <details class="fold" open={open}>
-    <summary>{title}</summary>
-    <div class="inside">{children}</div>
-  </details>
-);
+}): JSX.Element => {
+  const [shown, setShown] = useState(open);
+  return (
+    <details
+      class="fold"
+      open={open}
+      onToggle={(event: TargetedEvent<HTMLDetailsElement>) => setShown(event.currentTarget.open)}
+    >
+      <summary>{title}</summary>
+      <div class="inside">{shown || open ? children : null}</div>
+    </details>
+  );
+};
 
 /** Takes an entry out of the job. */
 export const Remove = ({ what, path }: { readonly what: string; readonly path: Path }): JSX.Element => {

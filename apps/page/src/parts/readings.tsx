@@ -20,6 +20,8 @@ export interface ReadingsProps {
   readonly says: (head: string) => string;
   readonly suspects: readonly { readonly reading: string; readonly says: string }[];
   readonly onPoint?: ((x: number, y: number) => void) | undefined;
+  /** What stands in doubt, with a way to take one reading in hand. */
+  readonly doubt?: ((hold: (head: string) => void) => JSX.Element) | undefined;
   /** Beside the reading: what is known so far. */
   readonly children?: ComponentChildren;
 }
@@ -48,7 +50,7 @@ const Lit = ({
 
 /** Measuring by the plan or by pointing: the picture with the two edges lit, the reading in hand, and every reading taken so far. */
 export const Readings = (props: ReadingsProps): JSX.Element => {
-  const { face, drawn, marks, enough = false, surer = [], says, suspects, onPoint, children } = props;
+  const { face, drawn, marks, enough = false, surer = [], says, suspects, onPoint, doubt, children } = props;
   const app = useApp();
   const { history, answers } = useAppState(app);
   const [chosen, setChosen] = useState<string | null>(null);
@@ -139,6 +141,7 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
             </div>
           )}
         </section>
+        {doubt?.(hold)}
         {children}
         <Fold title={`Readings taken: ${lines.length}`} open={suspects.length > 0}>
           {lines.length === 0 ? <p>None yet.</p> : null}

@@ -4,6 +4,7 @@ import { answerOf } from '../app/state.js';
 import { useApp, useAppState } from '../app/use.js';
 import { faceNames, featuresOf, freeName, keysAt, typedAt } from '../edit/peek.js';
 import { Choice, Field, Fold, Remove } from '../parts/field.js';
+import { InDoubt } from '../parts/in-doubt.js';
 import { Readings } from '../parts/readings.js';
 import { ReportView } from '../parts/report.js';
 import { FaceTabs, Refused } from '../parts/standing.js';
@@ -234,12 +235,8 @@ export const Measure = (): JSX.Element => {
           says={(head) => head}
           suspects={view.suspects}
           onPoint={placing === null ? undefined : place}
+          doubt={(hold) => <InDoubt view={view} hold={hold} />}
         >
-          {view.doubts.map((d) => (
-            <p key={d} class="verdict no" role="status">
-              <strong>No:</strong> The readings contradict each other. {d}
-            </p>
-          ))}
           <Centres face={face} />
         </Readings>
       )}

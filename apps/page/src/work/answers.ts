@@ -13,9 +13,9 @@ import {
   studyOf,
 } from '@fayplate/study';
 import type { Study } from '@fayplate/study';
-import { type LocatedFace, locateFace, planReadings } from '@fayplate/survey';
+import { type LocatedFace, agrees, locateFace, planReadings } from '@fayplate/survey';
 import { zipSync } from 'fflate';
-import type { Ask, FilesWish, MadeFile, Part, PartWish, Wish } from './protocol.js';
+import type { Ask, FilesWish, MadeFile, Part, PartWish, Places, Wish } from './protocol.js';
 import { readAsk } from './read.js';
 import { faceView, planItem, spareFor } from './views/face.js';
 import { layoutView } from './views/layout.js';
@@ -24,12 +24,14 @@ import { makeView } from './views/make.js';
 import { plateView } from './views/plate.js';
 import { proveView } from './views/prove.js';
 import { stackView } from './views/stack.js';
+import { locatedSoon } from './soon.js';
 import { worldOf } from './world.js';
 
 /** How one question is answered: pieces are handed out as they come; `go` is false once something newer waits. */
 export interface Desk {
   readonly tell: (part: Part) => void;
-  readonly go: () => Promise<boolean>;
+  /** Whether nothing newer waits, after a pause of so many ms in which something newer may come. */
+  readonly go: (pause?: number) => Promise<boolean>;
   readonly progress: (what: string) => (done: number, of: number) => void;
 }
 
@@ -106,9 +108,28 @@ const planOf = (job: Job, face: Face): Part => {
   return part;
 };
 
-const measure = async (job: Job, study: Study, speech: Speech, name: string | null, desk: Desk): Promise<void> => {
+/** A number half typed contradicts all others: what is wrong is looked for when the keys rest for so long, ms. */
+const REST = 250;
+
+/** The picture as soon as it can be drawn from where it was; false where something newer has come meanwhile. */
+const drawnSoon = async (job: Job, face: Face, speech: Speech, near: Places, desk: Desk): Promise<boolean> => {
+  if (kept.has(keyOf(job, face))) return true;
+  const soon = locatedSoon(job, face, near);
+  if (soon === null) return await desk.go();
+  desk.tell({ kind: 'face', view: faceView(face, soon, speech, false) });
+  return await desk.go(agrees(soon) ? 0 : REST);
+};
+
+const measure = async (
+  job: Job,
+  study: Study,
+  speech: Speech,
+  name: string | null,
+  near: Places,
+  desk: Desk,
+): Promise<void> => {
   const face = job.faces.find((f) => f.name === name) ?? job.faces[0];
-  if (face === undefined) return;
+  if (face === undefined || !(await drawnSoon(job, face, speech, near, desk))) return;
   const located = settled(study, face);
   desk.tell({ kind: 'face', view: faceView(face, typeof located === 'string' ? null : located, speech) });
   if (typeof located === 'string') desk.tell({ kind: 'refused', screen: 'measure', words: located });
@@ -138,7 +159,7 @@ const workedOut = async (
 ): Promise<void> => {
   switch (what.screen) {
     case 'measure':
-      await measure(job, study, speech, what.face, desk);
+      await measure(job, study, speech, what.face, ask.near, desk);
       return;
     case 'understand':
       for (const face of [...job.faces].sort((a, b) => Number(b.name === what.face) - Number(a.name === what.face))) {

@@ -1,7 +1,9 @@
-import type { Ask, Part, Wish, Word } from './protocol.js';
+import type { Ask, Part, Places, Wish, Word } from './protocol.js';
 
-/** Work that runs on when something newer is asked for is given this long to end by itself, ms. */
-const GRACE = 150;
+/** Work that runs on when something newer is asked for is given this long to end by itself, ms: less where a spare stands ready. */
+const GRACE = { ready: 30, none: 150 } as const;
+/** A spare is started when nothing has been asked for this long, ms: the page itself comes first. */
+const LATER = 600;
 /** No search of ours runs longer, ms: what does is ended with a word. */
 const BUDGET = 120_000;
 
@@ -9,6 +11,7 @@ export interface Question {
   readonly text: string;
   readonly lists: Readonly<Record<string, string>>;
   readonly what: Wish;
+  readonly near: Places;
 }
 
 export interface Listener {
@@ -40,10 +43,15 @@ export const openClient = (start: () => Worker): Client => {
   let waiting: { readonly ask: Ask; readonly listener: Listener } | null = null;
   let grace: ReturnType<typeof setTimeout> | null = null;
   let spare: Worker | null = null;
+  let isReady = false;
+  let later: ReturnType<typeof setTimeout> | undefined;
 
   const hire = (): Worker => {
     const worker = start();
-    worker.addEventListener('message', ({ data }: MessageEvent<Word>) => hear(worker, data));
+    worker.addEventListener('message', ({ data }: MessageEvent<Word>) => {
+      if ('ready' in data) isReady ||= worker === spare;
+      else hear(worker, data);
+    });
     worker.addEventListener('error', (event) => {
       if (worker === hired) end('broke', event.message);
     });
@@ -55,11 +63,19 @@ export const openClient = (start: () => Worker): Client => {
     hired.terminate();
     hired = spare ?? hire();
     spare = null;
+    isReady = false;
+  };
+  const rest = (): void => {
+    clearTimeout(later);
+    later = setTimeout(() => (spare ??= hire()), LATER);
   };
   const next = (): void => {
     if (grace !== null) clearTimeout(grace);
     grace = null;
-    if (waiting === null) return;
+    if (waiting === null) {
+      rest();
+      return;
+    }
     const { ask, listener } = waiting;
     waiting = null;
     send(ask, listener);
@@ -77,7 +93,7 @@ export const openClient = (start: () => Worker): Client => {
     running = { ask, listener, timer: setTimeout(() => end('budget'), BUDGET) };
     hired.postMessage(ask);
   };
-  const hear = (worker: Worker, word: Word): void => {
+  const hear = (worker: Worker, word: Exclude<Word, { readonly ready: true }>): void => {
     if (worker !== hired || running === null || word.id !== running.ask.id) return;
     const { listener } = running;
     if ('part' in word) {
@@ -89,6 +105,7 @@ export const openClient = (start: () => Worker): Client => {
   return {
     ask: (question, listener) => {
       id += 1;
+      clearTimeout(later);
       const ask = { id, ...question };
       if (running === null) {
         send(ask, listener);
@@ -98,10 +115,13 @@ export const openClient = (start: () => Worker): Client => {
       // The worker looks between its steps whether there is something newer; in a long step it cannot.
       hired.postMessage({ id: ask.id, newer: true });
       spare ??= hire();
-      grace ??= setTimeout(() => {
-        grace = null;
-        end('newer');
-      }, GRACE);
+      grace ??= setTimeout(
+        () => {
+          grace = null;
+          end('newer');
+        },
+        isReady ? GRACE.ready : GRACE.none,
+      );
     },
     stop: () => {
       waiting = null;

@@ -11,7 +11,12 @@ export interface Ask {
   /** CSV lists of readings that the job names: name → text. */
   readonly lists: Readonly<Record<string, string>>;
   readonly what: Wish;
+  /** Where the features of the face in hand were drawn last; none where it was not drawn yet. */
+  readonly near: Places;
 }
+
+/** Feature → x, y in its face's frame, mm. */
+export type Places = Readonly<Record<string, readonly [number, number]>>;
 
 /** Files that are made when they are asked for: the whole packet, or one print of this kind. */
 export type FilesWish = 'packet' | 'drill' | 'assembly' | 'drawing';
@@ -81,7 +86,12 @@ export interface FaceView {
   /** Feature → its x, y and ± in words of the job's unit; '' where it is not fixed. */
   readonly centres: readonly { readonly id: string; readonly x: string; readonly y: string; readonly band: string }[];
   readonly suspects: readonly { readonly reading: string; readonly says: string }[];
-  readonly doubts: readonly string[];
+  /** The one reading that settles what is in doubt, and what its value means; null where nothing is, or none would. */
+  readonly settles: (PlanItem & { readonly means: string }) | null;
+  /** Whether the readings agree as a whole. */
+  readonly agrees: boolean;
+  /** Not yet: the picture follows the key, and what is wrong is still looked for. */
+  readonly weighed: boolean;
   readonly undetermined: readonly string[];
   readonly report: Report;
   readonly ok: boolean;
@@ -218,6 +228,7 @@ export interface ProveView {
 }
 
 export type Word =
+  | { readonly ready: true }
   | { readonly id: number; readonly part: Part }
   | { readonly id: number; readonly progress: { readonly what: string; readonly share: number } }
   | { readonly id: number; readonly done: true }

@@ -20,6 +20,9 @@ let newest = 0;
 let waiting: Ask | null = null;
 let busy = false;
 
+/** Ends the pause that is being made. */
+let wake: () => void = () => undefined;
+
 /** Lets messages that have come in be heard. */
 const breath = (): Promise<void> =>
   new Promise((resolve) => {
@@ -38,8 +41,16 @@ const work = async (ask: Ask): Promise<void> => {
   try {
     await answerAsk(ask, {
       tell: (part) => scope.postMessage({ id, part }),
-      go: async () => {
+      go: async (pause = 0) => {
         await breath();
+        if (pause > 0 && newest <= id)
+          await new Promise<void>((resolve) => {
+            const rest = setTimeout(resolve, pause);
+            wake = () => {
+              clearTimeout(rest);
+              resolve();
+            };
+          });
         return newest <= id;
       },
       progress: (what) => (done, of) => {
@@ -73,7 +84,9 @@ const next = async (): Promise<void> => {
 
 scope.addEventListener('message', ({ data }) => {
   newest = Math.max(newest, data.id);
+  wake();
   if ('newer' in data) return;
   waiting = data;
   void next();
 });
+scope.postMessage({ ready: true });

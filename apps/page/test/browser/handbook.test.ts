@@ -35,6 +35,7 @@ describe.skipIf(whyNot !== null)(`the handbook ${inBrowser}`, () => {
     await page.getByRole('button', { name: 'engine is made to IEC FF165' }).click();
     await page.getByRole('button', { name: /^engine: fixed$/ }).click(patient);
     await page.locator('tr[data-feature="B1"]', { hasText: '58.3' }).waitFor(patient);
+    await page.locator('summary', { hasText: 'How you look at it' }).click();
     expect(await page.getByLabel('Made to the standard').inputValue()).toBe('IEC FF165');
     expect(asked).toEqual([]);
     expect(loud).toEqual([]);

@@ -76,6 +76,14 @@ describe.skipIf(whyNot !== null)(`what is typed ${inBrowser}`, () => {
     await redo.click();
     await redo.click();
     expect(await text()).toBe(full);
+    // Steps outlive the tab: a crash leaves them to be taken back.
+    await undo.click();
+    await page.locator('[data-keeping="kept"]').waitFor(patient);
+    await page.reload();
+    await page.locator('input.big').waitFor(patient);
+    expect(await redo.isDisabled()).toBe(false);
+    await undo.click();
+    expect(await undo.isDisabled()).toBe(true);
     await close();
   });
 

@@ -46,7 +46,9 @@ const opened = async (profile: Profile, path: string): Promise<Page> => {
 /** The reading that is written in the job under this head, or ''. */
 const written = async (page: Page, head: string): Promise<string> => {
   const fold = page.locator('summary').filter({ hasText: /^Readings taken/ });
-  await fold.click();
+  // A reading in doubt has opened it already.
+  await fold.evaluate((summary) => summary.closest('details')?.setAttribute('open', ''));
+  await page.locator('.taken, p:text-is("None yet.")').first().waitFor(patient);
   const line = page.locator('.taken button').filter({ hasText: head }).first();
   if ((await line.count()) === 0 || (await line.locator('.value').count()) === 0) return '';
   return await line.locator('.value').innerText();

@@ -17,16 +17,19 @@ export const arrangementWords = ({ arrangements: { overlaps, rivals, odds } }: L
       ]),
 ];
 
-/** Each other arrangement, by the features that lie elsewhere in it, and the one reading that settles which is meant; nothing where there is one. */
-export const arrangementBlocks = ({ arrangements }: LocatedFace, speech: Speech): readonly Block[] => {
-  const { rivals, settle } = arrangements;
-  if (rivals.length === 0) return [];
+/** What to take so that it is known which arrangement is meant, and what its value tells; null where there is only one, or no reading tells. */
+export const settleWords = ({ arrangements: { rivals, settle } }: LocatedFace, speech: Speech): string | null => {
+  if (rivals.length === 0 || settle === null) return null;
   const exact = { ...speech, fraction: null };
-  const foreseen = (): string => {
-    if (settle === null) return '';
-    const there = rivals.map((_, i) => say(settle.there[i] ?? 0, exact));
-    return `${say(settle.here, exact)} means the arrangement above, ${sayAll(there)} ${rivals.length === 1 ? 'the other' : 'the others'}`;
-  };
+  const there = rivals.map((_, i) => say(settle.there[i] ?? 0, exact));
+  const by = settle.instrument === null ? '' : ` by ${settle.instrument}`;
+  return `Take ${settle.reading}${by} to settle it: ${say(settle.here, exact)} means the arrangement above, ${sayAll(there)} ${rivals.length === 1 ? 'the other' : 'the others'}.`;
+};
+
+/** Each other arrangement, by the features that lie elsewhere in it, and the one reading that settles which is meant; nothing where there is one. */
+export const arrangementBlocks = (located: LocatedFace, speech: Speech): readonly Block[] => {
+  const { rivals } = located.arrangements;
+  if (rivals.length === 0) return [];
   return [
     { kind: 'heading', level: 3, text: rivals.length === 1 ? 'The other arrangement' : 'The other arrangements' },
     ...rivals.map((rival): Block => ({
@@ -45,9 +48,8 @@ export const arrangementBlocks = ({ arrangements }: LocatedFace, speech: Speech)
     {
       kind: 'paragraph',
       text:
-        settle === null
-          ? 'A clock position for each feature, or a reading across them, settles which one is right.'
-          : `Take ${settle.reading}${settle.instrument === null ? '' : ` by ${settle.instrument}`} to settle it: ${foreseen()}.`,
+        settleWords(located, speech) ??
+        'A clock position for each feature, or a reading across them, settles which one is right.',
     },
   ];
 };

@@ -20,8 +20,8 @@ const explanationWords = (e: Explanation, speech: Speech): string => {
   return `${said.slice(0, 1).toUpperCase()}${said.slice(1)}: odds ${oddsWords(e.odds)}.`;
 };
 
-/** What to take next, and what it means. */
-const tellingWords = ({ explanations, telling }: LocatedFace, speech: Speech): string => {
+/** What to take next where readings contradict each other, and what its value means. */
+export const tellingWords = ({ explanations, telling }: LocatedFace, speech: Speech): string => {
   if (telling === null)
     return 'No single reading tells these apart: take each of them again, or measure the same features another way.';
   const { again, reading, instrument, measures, foreseen } = telling;

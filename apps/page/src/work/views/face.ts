@@ -1,7 +1,7 @@
 import { type Speech, minusSign, say, sayNumber } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import { facePicture, sketchPicture, sketchPlaces } from '@fayplate/pictures';
-import { type LocatedFace, locateReport, readingsWords } from '@fayplate/survey';
+import { type LocatedFace, agrees, isOneArrangement, locateReport, settleWords, tellingWords } from '@fayplate/survey';
 import { letters } from '../letters.js';
 import type { FaceView, PlanItem } from '../protocol.js';
 import { drawnOf } from './drawn.js';
@@ -57,8 +57,19 @@ export const planItem = (head: string, instrument: string | null, face: Face): P
 /** Readings wanted beyond the fewest that fix every feature: they check the others. */
 export const spareFor = (face: Face): number => Math.max(2, Math.ceil(face.features.length / 2));
 
-/** What of a face is drawn and said; `located` null: the readings settle on no shape. */
-export const faceView = (face: Face, located: LocatedFace | null, speech: Speech): FaceView => {
+/** The reading that tells arrangements apart, or else which reading is wrong, and what its value would mean. */
+const settlesOf = (face: Face, located: LocatedFace, speech: Speech): FaceView['settles'] => {
+  const { settle } = located.arrangements;
+  if (settle !== null)
+    return { ...planItem(settle.reading, settle.instrument, face), means: settleWords(located, speech) ?? '' };
+  const { telling } = located;
+  return telling === null
+    ? null
+    : { ...planItem(telling.reading, telling.instrument, face), means: tellingWords(located, speech) };
+};
+
+/** What of a face is drawn and said; `located` null: the readings settle on no shape; `weighed`: it is known which reading is wrong. */
+export const faceView = (face: Face, located: LocatedFace | null, speech: Speech, weighed = true): FaceView => {
   const places = sketchPlaces(face, located);
   const sketch = located === null || located.features.size < face.features.length;
   const picture = drawnOf(
@@ -90,16 +101,20 @@ export const faceView = (face: Face, located: LocatedFace | null, speech: Speech
         says: `does not agree with the rest${s.reading === reading && s.measures === 'length' ? `: about ${say(Math.abs(s.error), speech)} ${s.error > 0 ? 'too much' : 'too little'}` : ''}${s.reading === reading && s.guess !== null ? `; ${s.guess}` : ''}. Read it again.`,
       })),
     ),
-    doubts:
-      suspects.length === 0
-        ? []
-        : [`Look again at ${readingsWords(suspects.flatMap((s) => [s.reading, ...s.tiedWith]))}.`],
+    settles: located === null ? null : settlesOf(face, located, speech),
+    agrees: located === null || agrees(located),
+    weighed,
     undetermined: located?.undetermined ?? face.features.map((f) => f.id),
-    report: located === null ? [] : locateReport(face, located, speech),
+    report: located === null || !weighed ? [] : locateReport(face, located, speech),
     enough:
       located !== null &&
       located.undetermined.length === 0 &&
       (face.standard !== null || located.fit.dof >= spareFor(face)),
-    ok: located !== null && located.undetermined.length === 0 && suspects.length === 0,
+    ok:
+      located !== null &&
+      located.undetermined.length === 0 &&
+      suspects.length === 0 &&
+      agrees(located) &&
+      isOneArrangement(located),
   };
 };
