@@ -39,7 +39,8 @@ const withinCounts = (tree: Node, findings: Findings): boolean => {
     if (over(features, most.features, 'features', ['faces', name, 'features'])) return false;
     if (over(readings, most.readings, 'readings', ['faces', name, 'readings'])) return false;
   }
-  return !over(readings + listLength(['drilled', 'readings']), most.readings, 'readings', ['drilled', 'readings']);
+  const after = listLength(['drilled', 'readings']) + listLength(['assembled', 'readings']);
+  return !over(readings + after, most.readings, 'readings', ['drilled', 'readings']);
 };
 
 /**

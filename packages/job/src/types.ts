@@ -20,9 +20,26 @@ export interface Job {
   readonly drilledSizes?: DrilledSizes | null;
   /** Holes and bores that are drilled up to now, as written; left out or null: all of them. */
   readonly soFar?: readonly string[] | null;
+  /** Run-outs read once the machine stands, in the order taken; left out: none. */
+  readonly assembled?: readonly AssembledReading[];
   readonly print: PrintSpec | null;
   /** What the workshop drawing says of itself; left out or null: nothing is said. */
   readonly drawing?: DrawingSpec | null;
+}
+
+/** A dial carried on one shaft that sweeps the other, mm: its whole travel in one turn of both together. */
+export interface AssembledReading {
+  readonly id: string;
+  readonly text: string;
+  /** The part whose shaft is swept, and the one that carries the dial. */
+  readonly swept: string;
+  readonly about: string;
+  /** mm from the axis at which a face was swept; null: the rim was. */
+  readonly radius: number | null;
+  readonly travel: number;
+  readonly plusMinus: number;
+  /** Where what is swept stands out farthest: a hole of the plate or the feature that it is for, or radians clockwise from 12 as drawn. Null: not read. */
+  readonly toward: { readonly feature: string } | { readonly clockwise: number } | null;
 }
 
 /** Sizes of the drilled plate that no reading from hole to hole tells, mm. */
@@ -143,7 +160,37 @@ export type RimPoint =
 export type DistanceKind = 'centres' | 'over' | 'between' | 'step' | 'wall';
 
 /** The kinds of reading of the job file. */
-export type ReadingKind = DistanceKind | 'dia' | 'angle' | 'square' | 'line' | 'flush' | 'offset' | 'at' | 'touch';
+export type ReadingKind =
+  | DistanceKind
+  | 'dia'
+  | 'angle'
+  | 'square'
+  | 'line'
+  | 'flush'
+  | 'offset'
+  | 'runout'
+  | 'at'
+  | 'touch';
+
+/**
+ * What a run-out reading says beside its value, which is the dial's whole travel in one turn about B (full indicator movement, FIM):
+ * twice the distance from B to the centre of A (ASME Y14.5), or on a face at a radius r the rise over 2r.
+ */
+export interface RunOut {
+  /** mm from the axis at which a face was swept; null: the rim of A was. */
+  readonly radius: number | null;
+  /**
+   * Where the surface stands out farthest (a rim from the axis, a face toward the dial): from the direction of the reading's third
+   * feature to its fourth, turned by `turn`, radians counter-clockwise. Null: not said.
+   */
+  readonly high: {
+    readonly turn: number;
+    /** ± of the direction, radians. */
+    readonly within: number;
+    /** As written: a feature, or radians clockwise from 12 o'clock. */
+    readonly toward: { readonly feature: string } | { readonly clockwise: number };
+  } | null;
+}
 
 /** One line of a list of readings, every name looked up. */
 export interface Reading {
@@ -151,12 +198,17 @@ export interface Reading {
   /** The line as written, without its id and note. */
   readonly text: string;
   readonly kind: ReadingKind;
-  /** In the order written; `square A-B C-D` gives A, B, C, D and `offset A B-C` gives A, B, C. */
+  /**
+   * In the order written; `square A-B C-D` gives A, B, C, D and `offset A B-C` gives A, B, C. `runout A about B` gives A and B, then the two
+   * that its direction runs through; of a face B stands for A too.
+   */
   readonly features: readonly string[];
   /** mm or radians; π/2 for `square`, 0 for `line` and `flush`, 0 for `at` and `touch` (see `point`). */
   readonly value: number;
   /** The bench-frame place of `at` and `touch`, null for other kinds. */
   readonly point: Point | null;
+  /** Of a run-out reading alone. */
+  readonly runOut?: RunOut;
   /** mm or radians, k = 2. */
   readonly plusMinus: number;
   readonly instrument: string | null;

@@ -16,6 +16,8 @@ export { type DividedHole, type Dividing, type Indexing, dividing } from './byha
 export { PUNCHED, type Route, routes, tooCloseToPunch } from './byhand/routes.js';
 export { type ProveOptions, prove } from './prove/prove.js';
 export { proveJson } from './prove/json.js';
+export { assembledWith } from './prove/assembled.js';
+export { assembledJson, assembledReport, assembledRequirements } from './prove/assembled-words.js';
 export { proveReport } from './prove/report.js';
 export type { Ease, EaseOption } from './prove/ease.js';
 export type { Mistake } from './prove/mistake.js';

@@ -1,4 +1,5 @@
 import type { Box, LengthUnit, Motion, Point } from '@fayplate/core';
+import type { AssembledReading } from '@fayplate/job';
 import type { CutCentres, Side } from '@fayplate/plate';
 import type { Dividing } from './byhand/dividing.js';
 import type { Handwheel } from './byhand/handwheel.js';
@@ -221,6 +222,40 @@ export interface Proof {
   readonly notes: readonly string[];
   /** Null before drilling, or where a face has no joint that the readings reach. */
   readonly ok: boolean | null;
+}
+
+/** What is laid under one bolt, mm. */
+export interface ShimAt {
+  readonly hole: string;
+  readonly feature: string | null;
+  readonly thick: number;
+}
+
+/** How the shafts run once the machine stands, as a dial told, and what puts them right. mm and radians, plate frame. */
+export interface Assembled {
+  /** The part that is shifted and shimmed. */
+  readonly part: string;
+  readonly offset: {
+    readonly reading: AssembledReading;
+    readonly by: number;
+    readonly plusMinus: number;
+    readonly limit: number;
+    readonly ok: boolean;
+    /** Of the part; null where no direction was read. */
+    readonly shift: Point | null;
+  } | null;
+  readonly tilt: {
+    readonly reading: AssembledReading;
+    readonly by: number;
+    readonly plusMinus: number;
+    readonly limit: number | null;
+    readonly ok: boolean | null;
+    /** Toward where the shafts’ faces come nearest; null where no direction was read. */
+    readonly high: number | null;
+    readonly shims: readonly ShimAt[];
+  } | null;
+  /** How far the part can be shifted, and what stops it first; null where its sizes are not known. */
+  readonly play: { readonly by: string; readonly locates: boolean; readonly most: number } | null;
 }
 
 export interface ProvedHole {

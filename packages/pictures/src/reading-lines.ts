@@ -105,6 +105,14 @@ export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[]
   if (b === undefined) return [];
   if (isDistance(reading.kind)) return dimension(...ends(reading.kind, a, b), ruling);
   switch (reading.kind) {
+    case 'runout': {
+      // The distance is too small to see: an arrow from the axis toward the high spot.
+      const high = reading.runOut?.high ?? null;
+      if (high === null || c === undefined || d === undefined || distance(c, d) === 0) return [];
+      const toward = heading(subtract(d, c)) + high.turn;
+      const tip = add(b, polar(3 * ruling.head, toward));
+      return [line('note', b, tip, ruling.stroke), headAt(tip, toward, ruling)];
+    }
     case 'angle':
       return c === undefined || distance(a, b) === 0 || distance(c, b) === 0 ? [] : angle(a, b, c, ruling);
     case 'square': {
@@ -163,6 +171,7 @@ export const readingTouch = (
     }
     case 'at':
     case 'touch':
+    case 'runout':
       return { lines: [], dots: [a] };
     case 'angle':
       return b === undefined || c === undefined ? none : joined([b, a], [b, c]);

@@ -16,6 +16,7 @@ export { type DesignOptions, type Designed, designPlate } from './design.js';
 export type { AlreadyCut, CutAlready } from './already-cut.js';
 export { type PlateTried, type TryOptions, tryPlate } from './try-plate.js';
 export { usualDrilling } from './drilling.js';
+export { mostRoom } from './assembly/joints.js';
 export { type Meeting, type Meetings, meetingsOf } from './fit/meetings.js';
 export { positionTolerances } from './fit/tolerance.js';
 export { isTapped } from './treat/thread.js';

@@ -400,9 +400,23 @@ export interface LocatedShaft {
    * dowelled; `fasteners`: nothing but the play of the bolts.
    */
   readonly by: 'register' | 'dowels' | 'set at assembly' | 'fasteners';
+  /** How it leans from square to its face, as a dial on the face told; left out: nobody read it. */
+  readonly leans?: readonly ShaftLean[];
+  /** Whether a dial told how the register runs to the shaft. */
+  readonly ranOut?: boolean;
   readonly joints: readonly Joint[];
   /** Of the joints' places on the part and, last, of the shaft's: 2(n + 1) square, mm². */
   readonly covariance: readonly (readonly number[])[];
+}
+
+/** A shaft that is not square to its face, by a face run-out, radians. */
+export interface ShaftLean {
+  readonly face: string;
+  /** Which way it leans out of its face, plate frame, as long as it leans; null: not read. */
+  readonly toward: Point | null;
+  readonly by: number;
+  /** ± of it, with what the ± of its direction makes. */
+  readonly plusMinus: number;
 }
 
 /** Where a face's shaft runs, mm, and what says so. */

@@ -49,6 +49,7 @@ const words: Readonly<Record<ReadingKind, string>> = {
   line: 'the three centres are in line',
   flush: 'one straightedge touches all three',
   offset: 'from the line through the other two, square to it',
+  runout: 'the dial’s whole travel in one turn about the axis',
   at: 'its place on the table, X and Y',
   touch: 'a point of its rim on the table, X and Y',
 };

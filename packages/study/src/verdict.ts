@@ -10,7 +10,7 @@ import {
   verdictOf,
 } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
-import { type Proof, proofRequirements } from '@fayplate/machining';
+import { type Proof, assembledRequirements, assembledWith, proofRequirements } from '@fayplate/machining';
 import { gasketRequirements, stackRequirements } from '@fayplate/plate';
 import { type LocatedFace, agrees, arrangementWords, isOneArrangement } from '@fayplate/survey';
 import { suspectsOn } from './doubts.js';
@@ -111,14 +111,22 @@ export const verdictOn = (study: Study): Verdict => {
   const { plate, mated } = study.plate();
   const proof = study.proof();
   const speech = speechFor(job.units);
+  const assembled = assembledWith(job, plate, mated);
+  // What a dial told of the machine as it stands goes before what the drawing let it be.
+  const told = [
+    ...(assembled?.offset == null ? [] : ['shaft-offset', 'shaft-run-out', 'drilled-offset']),
+    ...(assembled?.tilt == null ? [] : ['shaft-tilt', 'parallel']),
+  ];
+  const untold = (all: readonly Requirement[]): readonly Requirement[] => all.filter((r) => !told.includes(r.id));
   return verdictOf(
     [
       ...platedFaces(job).flatMap((f) => ofReadings(f, study.located(f))),
       ...stackRequirements(job, study.stack(), plate.thickness, speech),
-      ...plate.requirements,
+      ...untold(plate.requirements),
       ...gasketRequirements({ job, plate, mated, benches: study.benches(), speech }),
       ...midwayRequirements(study),
-      ...(proof === null ? [] : proofRequirements(study.named(), plate, mated, proof, speech)),
+      ...(proof === null ? [] : untold(proofRequirements(study.named(), plate, mated, proof, speech))),
+      ...assembledRequirements(assembled, plate, speech),
     ],
     soundWords(study, proof),
   );

@@ -40,6 +40,7 @@ const spread = [
   'plate.fasten',
   'gaskets',
   'drilled',
+  'assembled',
 ].map((p) => p.split('.'));
 
 const isSpread = (path: readonly string[]): boolean =>

@@ -24,8 +24,8 @@ export const kindsFor = (picked: readonly Mark[]): readonly string[] => {
       return ['dia', 'at', 'touch'];
     case 2:
       return picked.some(round) || picked.every((m) => m.says.startsWith('hole'))
-        ? ['between', 'over', 'centres', 'step', 'wall']
-        : ['over', 'between', 'centres', 'step', 'wall'];
+        ? ['between', 'over', 'centres', 'step', 'wall', 'runout']
+        : ['over', 'between', 'centres', 'step', 'wall', 'runout'];
     case 3:
       return ['angle', 'line', 'flush', 'offset'];
     case 4:
@@ -40,6 +40,7 @@ export const headFor = (kind: string, ids: readonly string[]): string => {
   const [a = '', b = '', c = '', d = ''] = ids;
   if (kind === 'offset') return `offset ${a} ${b}-${c}`;
   if (kind === 'square') return `square ${a}-${b} ${c}-${d}`;
+  if (kind === 'runout') return `runout ${a} about ${b}`;
   return [kind, ...ids].join(' ');
 };
 

@@ -2,6 +2,7 @@ import { type Doubt, type LengthUnit, type Parsed, type Point, parsed, refused }
 import type { FaultCode } from '../faults/code.js';
 import { type Grammar, grammarOf, readingKinds } from './grammar.js';
 import { numbers, repeats } from './numbers.js';
+import { type WrittenRunOut, readRunOut } from './run-out.js';
 
 /** A piece of a line and where it starts in it. */
 export interface Piece {
@@ -26,6 +27,8 @@ export interface ReadLine {
   readonly unevenPlace: boolean;
   /** What is doubtful about the value and its ±; null: nothing. */
   readonly doubt: Doubt | null;
+  /** Of a run-out reading alone. */
+  readonly runOut?: WrittenRunOut;
 }
 
 export interface LineFault {
@@ -123,6 +126,7 @@ export const readLine = (text: string, job: LengthUnit): LineRead => {
   if (first === undefined) return fault(p.head, kinds, 'unknown-kind');
   const grammar = grammarOf(first.text);
   if (grammar === undefined) return fault(first, kinds, 'unknown-kind', readingKinds);
+  if (grammar.kind === 'runout') return readRunOut(text, first.at + first.text.length, aside, job);
   const end = p.head.at + p.head.text.length;
   const features = takeFeatures(rest, grammar, end);
   if (!features.ok) return fault(features.at ?? first, features.expected, 'features');

@@ -69,7 +69,7 @@ const placeNumbers = (value: Piece, tolerance: Piece | null, job: LengthUnit): P
 };
 
 /** Kinds whose value may be next to nothing. */
-const fromNothing: ReadonlySet<string> = new Set(['offset', 'step', 'between', 'wall']);
+const fromNothing: ReadonlySet<string> = new Set(['offset', 'step', 'between', 'wall', 'runout']);
 
 const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
   const angle = grammar.measures === 'angle';

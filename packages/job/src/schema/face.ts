@@ -256,3 +256,10 @@ export const drilled = (v: Values) =>
     },
     'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and registers C1, C2 …, or each by the feature that it is for',
   );
+
+export const assembled = () =>
+  section(
+    'what a dial reads once the machine stands, such as { readings: [runout motor about pump = 0.12 mm high toward H1 by dial] }',
+    { readings: z.optional(readings) },
+    'Run-out of one shaft swept from the other, both turned together: the last rim reading and the last face reading count.',
+  );

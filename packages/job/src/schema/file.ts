@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { type LengthUnit, oncePer } from '@fayplate/core';
-import { drilled, face } from './face.js';
+import { assembled, drilled, face } from './face.js';
 import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
 import { plate } from './plate.js';
@@ -36,6 +36,7 @@ const jobFile = (unit: LengthUnit) => {
     old: z.optional(old(v)),
     gaskets: z.optional(gaskets(v)),
     drilled: z.optional(drilled(v)),
+    assembled: z.optional(assembled()),
     print: z.optional(print(v)),
     drawing: z.optional(drawing(v)),
   });

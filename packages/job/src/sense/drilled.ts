@@ -3,6 +3,7 @@ import type { DrilledSizes, Face, FeatureKind, Instrument } from '../types.js';
 import { type Context, entriesAt, faultAt } from './context.js';
 import type { ReadFace } from './face.js';
 import { frameOf } from './frame.js';
+import { orientRunOuts } from './run-out.js';
 import { type Namable, readingsOf } from './readings.js';
 
 /** `H1`, `H2` …, `C1`, `C2` …: the plate's holes, and its bores and registers, numbered only once it is designed. */
@@ -85,8 +86,9 @@ export const drilledOf = (
   const keys = ['drilled'];
   const parts = new Map(faces.flatMap((f) => f.features.map((feature) => [feature.id, feature] as const)));
   const namable = namableOn(faces);
-  const { taken } = readingsOf(context, [...keys, 'readings'], namable, instruments);
+  const list = readingsOf(context, [...keys, 'readings'], namable, instruments);
   const frame = frameOf(context, keys, written, namable);
+  const taken = orientRunOuts(context, list.taken, frame);
   const clocks = new Map(entriesAt(context, [...keys, 'clocks'], written.clocks));
   for (const name of clocks.keys())
     if (!namable.has(name))

@@ -10,6 +10,7 @@ import { frameOf } from './frame.js';
 import { layoutOf } from './layout.js';
 import { needRadii, onlyRound } from './radii.js';
 import { type Namable, type Taken, readingsOf } from './readings.js';
+import { orientRunOuts } from './run-out.js';
 import { standardOf, usesBench } from './standard.js';
 
 type Written = NonNullable<JobFile['faces']>[string];
@@ -94,7 +95,10 @@ export const faceOf = (
       names.length === 0 ? 'a feature of this face, and it has none' : `a feature of this face: ${listed(names)}`,
   };
   const list = readingsOf(context, [...keys, 'readings'], namable, instruments);
-  const { taken } = list;
+  const frame = frameOf(context, keys, written, namable);
+  const centre =
+    frame.centre ?? (frame.across === null && frame.centreCircle === undefined ? (from?.centre ?? null) : null);
+  const taken = orientRunOuts(context, list.taken, { ...frame, centre });
   const measured = new Set(taken.flatMap(({ reading: r }) => (r.kind === 'dia' && !r.aside ? r.features : [])));
   const stated = new Map(entriesAt(context, [...keys, 'features'], written.features));
   const features = names.flatMap((id) => {
@@ -116,9 +120,6 @@ export const faceOf = (
     );
   const rim = rimOf(context, [...keys, 'rim'], written.rim, names);
   const readings = taken.map((t) => t.reading);
-  const frame = frameOf(context, keys, written, namable);
-  const centre =
-    frame.centre ?? (frame.across === null && frame.centreCircle === undefined ? (from?.centre ?? null) : null);
   return {
     taken,
     face: {

@@ -1,6 +1,7 @@
 import type { JobFile } from '../schema/file.js';
 import type { Job } from '../types.js';
 import { type Context, entriesAt } from './context.js';
+import { assembledOf } from './assembled.js';
 import { drilledOf, drilledSizesOf, soFarOf } from './drilled.js';
 import { faceOf } from './face.js';
 import { instruments } from './instruments.js';
@@ -15,6 +16,8 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
   const known = instruments(context, sheet);
   const read = entriesAt(context, ['faces'], sheet.faces).map(([name, f]) => faceOf(context, name, f, known));
   const faces = read.map((r) => r.face);
+  const plated = faces.filter((f) => sheet.plate === undefined || sheet.plate.between.includes(f.name));
+  const assembled = sheet.assembled === undefined ? null : assembledOf(context, sheet.assembled, known, plated);
   const drilled = sheet.drilled === undefined ? null : drilledOf(context, sheet.drilled, known, faces);
   const job: Job = {
     name: sheet.job,
@@ -31,10 +34,15 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     ...(sheet.drilled?.['so far'] === undefined
       ? {}
       : { soFar: soFarOf(context, sheet.drilled['so far'], faces, drilled?.face ?? null) }),
+    ...(assembled === null ? {} : { assembled: assembled.readings }),
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
     ...(sheet.drawing === undefined ? {} : { drawing: drawingOf(sheet.drawing) }),
   };
   oldWanted(context, job);
-  warnOfUnlikely(context, job, [...read, ...(drilled === null ? [] : [drilled])]);
+  warnOfUnlikely(context, job, [
+    ...read.map((r) => r.taken),
+    ...(drilled === null ? [] : [drilled.taken]),
+    ...(assembled === null ? [] : [assembled.taken]),
+  ]);
   return job;
 };

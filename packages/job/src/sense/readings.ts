@@ -8,6 +8,7 @@ import { placeIn } from '../source/source.js';
 import { nodeAt } from '../source/tree.js';
 import type { Instrument, Reading } from '../types.js';
 import { type Context, faultAt, listed, namesAt } from './context.js';
+import { runOutOf } from './run-out.js';
 
 /** The features that readings may name. */
 export interface Namable {
@@ -93,7 +94,7 @@ export const readingsOf = (
         id,
         text: line.text,
         kind: grammar.kind,
-        features: line.features.map((f) => f.text),
+        ...runOutOf(line),
         value: line.value,
         point: line.point,
         plusMinus: measured,

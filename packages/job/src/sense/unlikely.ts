@@ -5,13 +5,12 @@ import { type Node, join } from '../source/tree.js';
 import type { Face, Instrument, Job } from '../types.js';
 import { type Context, warnAt } from './context.js';
 import { againstStandard, sayLimits } from '../standard.js';
-import type { ReadFace } from './face.js';
 import type { Taken } from './readings.js';
 import { writtenStep } from '../reading/step.js';
 
 /** Legal but unlikely: said, never refused. */
-export const warnOfUnlikely = (context: Context, job: Job, read: readonly ReadFace[]): void => {
-  const taken = read.flatMap((r) => r.taken);
+export const warnOfUnlikely = (context: Context, job: Job, read: readonly (readonly Taken[])[]): void => {
+  const taken = read.flat();
   for (const face of job.faces) {
     sameClock(context, face);
     upElsewhere(context, face);

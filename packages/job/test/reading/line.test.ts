@@ -16,6 +16,7 @@ const everyKind = [
   ['line A B C by rule', ['A', 'B', 'C'], 0, 0.5],
   ['flush A B C ± 0.1', ['A', 'B', 'C'], 0, 0.1],
   ['offset A B-C = 31.8 by rule', ['A', 'B', 'C'], 31.8, 0.5],
+  ['runout A about S = 0.12 by caliper', ['A', 'S'], 0.12, 0.0508],
   ['at A = (12.5, -40) by rule', ['A'], 0, 0.5],
   ['touch A = (-6.3411 in, 1.5134 in) by rule', ['A'], 0, 0.5],
 ] as const;

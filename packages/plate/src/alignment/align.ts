@@ -1,5 +1,6 @@
-import { norm, origin, randomFrom, subtract } from '@fayplate/core';
+import { formatClock, heading, norm, origin, randomFrom, subtract } from '@fayplate/core';
 import type { Alignment, AlignmentSource, AlignmentSpec, LocatedShaft, Misalignment } from '../types.js';
+import { tiltOf } from './lean.js';
 import { type Source, againSet, sourcesOf } from './sources.js';
 
 /** What bores the second register about another axis than the first. */
@@ -63,6 +64,15 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
   const uneven = spec.parallel === null || over === null ? null : Math.atan((2 * spec.parallel) / over);
   const setLean = setAgain === 0 || over === null ? 0 : Math.atan((2 * setAgain) / over);
   const lean = uneven === null ? null : uneven + setLean;
+  const leans = [...(a.leans ?? []), ...(b.leans ?? [])];
+  const tilted = tiltOf(leans);
+  const least = tilted.known + tilted.open - tilted.worst;
+  const tilt = judge(
+    tilted.known,
+    lean === null ? null : tilted.known + tilted.open + tilted.worst + lean,
+    lean === null ? null : tilted.known + tilted.open + (1.959964 / 2) * Math.hypot(lean, tilted.chance),
+    spec.limits.tilt,
+  );
   const causes: readonly AlignmentSource[] = [
     ...sources.map(({ face, source }) => ({ what: 'offset' as const, face, says: source.says, worst: source.worst })),
     ...(uneven === null
@@ -70,16 +80,22 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
       : [
           { what: 'tilt' as const, face: null, says: 'the plate thicker at one edge than at the other', worst: uneven },
         ]),
+    ...leans.map((l): AlignmentSource => ({
+      what: 'tilt',
+      face: l.face,
+      says: `run-out of the face of ${l.face}${l.toward === null ? ', whose direction was not read' : `, high toward ${formatClock(heading(l.toward))} o’clock`}`,
+      worst: l.by + l.plusMinus,
+    })),
     ...(uneven === null || setLean === 0 ? [] : [{ what: 'tilt' as const, face: null, says: AGAIN, worst: setLean }]),
   ];
   return {
     offset: judge(nominal, worst, p95, spec.limits.offset),
-    tilt: judge(0, lean, lean === null ? null : (1.959964 / 2) * lean, spec.limits.tilt),
+    // How parallel the plate comes out may make it better or worse; what the faces make alone may be too much already.
+    tilt: spec.limits.tilt !== null && tilt.ok === null && least > spec.limits.tilt ? { ...tilt, ok: false } : tilt,
     sources: causes.toSorted((p, q) => (p.what === q.what ? q.worst - p.worst : p.what === 'offset' ? -1 : 1)),
     turns: a.feature !== null || b.feature !== null || spec.limits.offset !== null || spec.limits.tilt !== null,
     unknowns: [
-      untold[a.by](a),
-      untold[b.by](b),
+      ...[a, b].flatMap((s) => (s.ranOut === true ? [] : [untold[s.by](s)])),
       ...(setAgain > 0
         ? [
             'The two registers of the plate share one axis to within `second setting`, or what an indicator usually gives: indicate the spindle true before you bore the second.',

@@ -1,5 +1,6 @@
 import { covarianceOfPoints } from '@fayplate/core';
 import type { Face, LocateSpec } from '@fayplate/job';
+import { leansOf } from './lean.js';
 import type { Joint, LocatedShaft, MatedFace } from '../types.js';
 
 const ways: Readonly<Record<LocateSpec['as'], LocatedShaft['by']>> = {
@@ -35,11 +36,14 @@ export const locatedShaft = (
   locate: LocateSpec | undefined,
 ): LocatedShaft => {
   const feature = mated.axis?.feature ?? null;
+  const leans = leansOf(face, mated);
   return {
     face: face.name,
     shaft: mated.axis?.at ?? mated.centre,
     feature,
     by: locate === undefined ? 'fasteners' : ways[locate.as],
+    ...(leans.length === 0 ? {} : { leans }),
+    ranOut: face.readings.some((r) => r.runOut?.radius === null && !r.aside && r.features[1] === feature),
     joints,
     covariance: withAxis(covarianceFor(mated, [...joints.map((j) => j.id), feature ?? '']), mated.axis?.covariance),
   };

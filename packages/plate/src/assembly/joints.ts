@@ -21,6 +21,7 @@ export interface Columns {
 export const noPlay = 1e-6;
 
 export const leastRoom = (j: Joint): number => (j.role === 'locator' ? Math.max(j.room[0], noPlay) : j.room[0]);
+/** The most radial room that a joint leaves, mm; a locator that is tight leaves none. */
 export const mostRoom = (j: Joint): number => Math.max(j.room[1], leastRoom(j));
 
 /** Columns with every pin at its nominal place and every hole at its least. */

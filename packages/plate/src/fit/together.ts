@@ -137,11 +137,15 @@ const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
       : hasShaft(draft) && !draft.desk.spec.nothingPasses && isLaid(draft)
         ? offset(USUAL_OFFSET, usual)
         : []),
-    ...(a.tilt.limit === null || a.tilt.worst === null
+    ...(a.tilt.limit === null || (a.tilt.worst === null && a.tilt.ok !== false)
       ? []
       : [
           named(shaftTilt)(
-            found(faces, toDegrees(a.tilt.worst), toDegrees(a.tilt.limit), { source, sense: 'most', unit: 'deg' }),
+            found(faces, toDegrees(a.tilt.worst ?? a.tilt.nominal), toDegrees(a.tilt.limit), {
+              source,
+              sense: 'most',
+              unit: 'deg',
+            }),
           ),
         ]),
   ];

@@ -1,4 +1,13 @@
-import { midwayJson, midwayReport, prove as proveDrilled, proveJson, proveReport } from '@fayplate/machining';
+import {
+  assembledJson,
+  assembledReport,
+  assembledWith,
+  midwayJson,
+  midwayReport,
+  prove as proveDrilled,
+  proveJson,
+  proveReport,
+} from '@fayplate/machining';
 import type { Command } from '../command.js';
 import { doubtsOf, suspectsOn } from '../doubts.js';
 import { restFiles, restReport } from '../rest.js';
@@ -15,16 +24,19 @@ export const prove: Command = async (task) => {
   const verdict = study.verdict();
   const midway = study.midway();
   const files = await restFiles(study, task);
+  const assembled = assembledWith(job, plate, mated);
   return {
     exit: verdict.answer === 'yes' ? 0 : 1,
     json: {
       ...proveJson(proof),
       ...(midway === null ? {} : { midway: midwayJson(midway) }),
+      ...(assembled === null ? {} : { assembled: assembledJson(assembled) }),
       suspects: [...doubts.suspects, ...suspectsOn('drilled', proof.located)],
       verdict: verdictJson(verdict),
     },
     report: [
       ...verdictBlocks(verdict),
+      ...assembledReport(assembled, plate, speech),
       ...proveReport(proof, speech).map(asParagraph),
       ...(midway === null ? [] : midwayReport(midway, speech)),
       ...restReport(study, options.way, speech),

@@ -1,7 +1,14 @@
 import { type Block, type Report, type Speech, sayAll } from '@fayplate/core';
 import type { Lettering, Picture } from '@fayplate/drawing';
 import { layoutReport } from '@fayplate/layout';
-import { type MachinistTable, prove, proveReport, tableReport } from '@fayplate/machining';
+import {
+  type MachinistTable,
+  assembledReport,
+  assembledWith,
+  prove,
+  proveReport,
+  tableReport,
+} from '@fayplate/machining';
 import {
   chainPicture,
   clockingPicture,
@@ -163,7 +170,14 @@ export const packetSections = (
       })),
     },
     assemblySection(study, speech, letters),
-    { title: 'Proof', report: proveReport(study.proof() ?? prove(job, plate, mated), speech), pictures: [] },
+    {
+      title: 'Proof',
+      report: [
+        ...assembledReport(assembledWith(job, plate, mated), plate, speech),
+        ...proveReport(study.proof() ?? prove(job, plate, mated), speech),
+      ],
+      pictures: [],
+    },
   ];
   const { above, below } = summarySheet(study, speech);
   const answers = roomVerdicts(study, sections);

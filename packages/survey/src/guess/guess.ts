@@ -17,7 +17,7 @@ const density = (left: number, sigma: number): number =>
 /** Every common slip that the reading might have come by, with what each would leave of the misfit; none where it carries no number. */
 export const commonSlips = (misfit: Misfit): readonly Slip[] => {
   const { kind } = misfit.reading;
-  if (kind === 'line' || kind === 'flush' || kind === 'square') return [];
+  if (kind === 'line' || kind === 'flush' || kind === 'square' || kind === 'runout') return [];
   return [
     ...misreadMarks(misfit),
     ...swappedDigits(misfit),

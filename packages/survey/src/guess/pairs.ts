@@ -30,7 +30,7 @@ const others = (
  */
 export const wrongFeatures = (misfit: Misfit): readonly Slip[] => {
   const { kind, point } = misfit.reading;
-  if (point !== null || kind === 'line' || kind === 'flush' || kind === 'square') return [];
+  if (point !== null || kind === 'line' || kind === 'flush' || kind === 'square' || kind === 'runout') return [];
   const { near, far } = others(misfit);
   const slips = (list: readonly (readonly string[])[], weight: number): Slip[] =>
     list.flatMap((features) => {

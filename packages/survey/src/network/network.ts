@@ -33,7 +33,8 @@ const statedDiameter = (feature: Feature, readings: readonly Reading[]): Feature
  */
 export const networkOf = ({ face, instruments }: Survey, setAside: readonly string[] = []): Network => {
   const left = new Set(setAside);
-  const readings = face.readings.filter((r) => !r.aside && !left.has(r.id));
+  // How a face runs out tells of its tilt, and nothing of where centres lie.
+  const readings = face.readings.filter((r) => !r.aside && !left.has(r.id) && (r.runOut?.radius ?? null) === null);
   const touched = new Set(readings.flatMap((r) => r.features));
   for (const id of [face.centre, face.up, ...(face.across ?? [])]) if (id !== null) touched.add(id);
   const features = face.features.filter((f) => touched.has(f.id) && f.kind !== 'edge');

@@ -12,7 +12,8 @@ import { diameterModel, distanceModel } from '../models/distance.js';
 import { flushModel } from '../models/flush.js';
 import type { Geometry } from '../models/geometry.js';
 import { offsetModel, signedOffsetModel } from '../models/line.js';
-import { type Equation, type Input, type Observation, equation } from './observation.js';
+import { alongModel, differenceModel } from '../models/run-out.js';
+import { type Input, type Observation, equation } from './observation.js';
 import type { FeatureSlots, Unknowns } from './unknowns.js';
 
 const place = (f: FeatureSlots): readonly Input[] => [{ slot: f.x }, { slot: f.y }];
@@ -24,13 +25,54 @@ const placed = (f: FeatureSlots | undefined): readonly (readonly Input[])[] => (
 /** Far below what the reading can tell; off a distance of d it takes 5e-9 σ²/d. */
 const bluntOf = (r: Reading): number => 1e-4 * (r.plusMinus / 2);
 
-type Part = readonly [inputs: readonly (readonly Input[])[], geometry: Geometry];
+/** What a part reads beside the reading's own value and ±: which of two it is, and mm. */
+interface Component {
+  readonly axis: string;
+  readonly value: number;
+  readonly sigma: number;
+}
+
+type Part = readonly [inputs: readonly (readonly Input[])[], geometry: Geometry, component?: Component];
 
 /** A wall grows as the centres come together, so that one read too thick would pull them through each other. */
 const distancePart = (kind: DistanceKind, f: readonly FeatureSlots[], r: Reading): readonly Part[] => {
   const form = distanceForm(kind);
   return [[f.map(circle), distanceModel(form, form.k < 0 ? bluntOf(r) : 0)]];
 };
+
+/**
+ * A run-out along its direction, and nought across it to within what the direction's ± makes of it. With no direction it may be any: a
+ * point anywhere on the circle of that radius has a mean of nought and, in each of two coordinates, half of its square.
+ */
+const runOutParts = ([a, b, p, q]: readonly FeatureSlots[], r: Reading): readonly Part[] => {
+  const own = r.plusMinus / 2;
+  const high = r.runOut?.high ?? null;
+  if (a === undefined || b === undefined || r.runOut?.radius !== null) return [];
+  if (high === null || p === undefined || q === undefined) {
+    const sigma = Math.hypot(own, r.value * Math.SQRT1_2);
+    return (['x', 'y'] as const).map((axis): Part => [
+      [[{ slot: a[axis] }, { slot: b[axis] }]],
+      differenceModel,
+      { axis, value: 0, sigma },
+    ]);
+  }
+  const inputs = [a, b, p, q].map(place);
+  return [
+    [inputs, alongModel(high.turn), { axis: 'along', value: r.value, sigma: own }],
+    [
+      inputs,
+      alongModel(high.turn + Math.PI / 2),
+      { axis: 'across', value: 0, sigma: Math.hypot(own, (r.value * high.within) / 2) },
+    ],
+  ];
+};
+
+/** Of `at`, the places on the bench. */
+const onBench = ({ point, plusMinus }: Reading, axis: 'x' | 'y'): Component => ({
+  axis,
+  value: point?.[axis] ?? 0,
+  sigma: plusMinus / 2,
+});
 
 type Other = Exclude<ReadingKind, DistanceKind>;
 
@@ -42,39 +84,33 @@ const parts: Readonly<Record<Other, (f: readonly FeatureSlots[], reading: Readin
   line: ([a, b, c]) => [[[b, a, c].flatMap(placed), signedOffsetModel]],
   offset: (f) => [[f.map(place), offsetModel]],
   flush: (f) => [[f.map(circle), flushModel]],
-  at: (f) => [
-    [f.map((c) => [{ slot: c.x }]), coordinateModel],
-    [f.map((c) => [{ slot: c.y }]), coordinateModel],
+  runout: runOutParts,
+  at: (f, r) => [
+    [f.map((c) => [{ slot: c.x }]), coordinateModel, onBench(r, 'x')],
+    [f.map((c) => [{ slot: c.y }]), coordinateModel, onBench(r, 'y')],
   ],
   touch: (f, { point }) => [[f.map(circle), touchModel(point?.x ?? 0, point?.y ?? 0)]],
 };
 
-const equationsOf = (reading: Reading, unknowns: Unknowns): readonly Equation[] => {
+/** A reading's observations: `7.x` and `7.y` for `at`, `7.along` and `7.across` for a run-out, one under the reading's own id for every other kind. */
+export const observe = (reading: Reading, unknowns: Unknowns): readonly Observation[] => {
   const features = reading.features.map((id) => {
     const slots = unknowns.features.get(id);
     if (slots === undefined) throw new RangeError(`reading ${reading.id} names feature ${id}, which the face lacks`);
     return slots;
   });
-  const zero = unknowns.zeros.get(reading.instrument ?? '') ?? null;
   const { kind } = reading;
+  // What all readings of a dial are wrong by cancels in its travel.
+  const zero = kind === 'runout' ? null : (unknowns.zeros.get(reading.instrument ?? '') ?? null);
   const found = isDistance(kind) ? distancePart(kind, features, reading) : parts[kind](features, reading);
-  return found.map(([inputs, geometry]) => equation(inputs.flat(), geometry, zero));
-};
-
-/** A reading's observations: `7.x` and `7.y` for `at`, one under the reading's own id for every other kind. */
-export const observe = (reading: Reading, unknowns: Unknowns): readonly Observation[] => {
-  const axes = reading.kind === 'at' ? (['x', 'y'] as const) : [null];
-  return equationsOf(reading, unknowns).map((e, i) => {
-    const axis = axes[i] ?? null;
-    return {
-      ...e,
-      id: axis === null ? reading.id : `${reading.id}.${axis}`,
-      text: reading.text,
-      kind: reading.kind,
-      reading,
-      measures: readingGrammar(reading.kind).measures === 'angle' ? 'angle' : 'length',
-      value: axis === null ? reading.value : (reading.point?.[axis] ?? 0),
-      sigma: reading.plusMinus / 2,
-    };
-  });
+  return found.map(([inputs, geometry, component]) => ({
+    ...equation(inputs.flat(), geometry, zero),
+    id: component === undefined ? reading.id : `${reading.id}.${component.axis}`,
+    text: reading.text,
+    kind,
+    reading,
+    measures: readingGrammar(kind).measures === 'angle' ? 'angle' : 'length',
+    value: component?.value ?? reading.value,
+    sigma: component?.sigma ?? reading.plusMinus / 2,
+  }));
 };

@@ -17,6 +17,7 @@ const COARSE = 0.25;
 const usesByName = ({ name, measures, each }: Instrument): readonly Use[] => {
   if (squareNames.test(name)) return [];
   if (measures === 'angle') return ['arms'];
+  if (/dial/i.test(name) && !jawNames.test(name)) return [];
   if (placeNames.test(name)) return ['place'];
   if (scaleNames.test(name)) return ['scale'];
   if (jawNames.test(name)) return ['jaws'];
@@ -38,7 +39,8 @@ export const toolsOf = (face: Face, instruments: ReadonlyMap<string, Instrument>
   for (const instrument of instruments.values()) {
     const taken = face.readings.filter((r) => r.instrument === instrument.name);
     const seen = taken.flatMap((r) => readingGrammar(r.kind).use ?? []);
-    const byName = taken.some((r) => r.kind === 'touch') ? [] : usesByName(instrument);
+    const dial = taken.length > 0 && taken.every((r) => r.kind === 'runout');
+    const byName = dial || taken.some((r) => r.kind === 'touch') ? [] : usesByName(instrument);
     for (const use of seen.length > 0 ? new Set(seen) : byName)
       offer(use, { name: instrument.name, plusMinus: instrument.each });
   }

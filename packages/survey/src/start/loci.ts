@@ -110,6 +110,19 @@ export const lociOf = (
     }
     case 'square':
       return squares(target, tie.of, at);
+    case 'runout': {
+      if (target !== f0 && target !== f1) return [];
+      const [p, q] = [at(tie.of[2]), at(tie.of[3])];
+      const high = tie.reading.runOut?.high ?? null;
+      const way = high === null ? null : lineThrough(p, q);
+      const off = way === null || high === null ? { x: 0, y: 0 } : scale(turned(way.along, high.turn), value / 2);
+      return [
+        {
+          kind: 'point',
+          point: target === f0 ? add(at(f1), off) : subtract(at(f0), off),
+        },
+      ];
+    }
     case 'dia':
       return [];
   }

@@ -112,6 +112,8 @@ const rodOf = (sketch: Sketch, tie: Tie): Term | null => {
       return point === null ? null : rod([a], fromPoint(point.x, point.y), ra, sigma);
     case 'at':
       return point === null ? null : rod([a], fromPoint(point.x, point.y), 0, sigma);
+    case 'runout':
+      return rod([a, b], apart, value / 2, sigma);
     case 'dia':
       return null;
   }

@@ -62,7 +62,9 @@ export const uncheckedReadings = (adjustment: Adjustment, placed: readonly Place
   });
   const unchecked = network.observations.flatMap((o, i) => {
     const r = redundancy[i] as number;
-    const silent = o.kind === 'square' || o.kind === 'line' || o.kind === 'flush' || o.kind === 'zero';
+    // Of a run-out the travel alone is a number read; the other part says in which direction.
+    const part = o.kind === 'runout' && !o.id.endsWith('.along');
+    const silent = part || o.kind === 'square' || o.kind === 'line' || o.kind === 'flush' || o.kind === 'zero';
     return r < HARDLY && !silent ? [{ o, r }] : [];
   });
   return unchecked.map(({ o, r }, n): UncheckedReading => {

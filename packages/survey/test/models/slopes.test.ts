@@ -7,6 +7,7 @@ import { diameterModel, distanceModel } from '../../src/models/distance.js';
 import { flushModel } from '../../src/models/flush.js';
 import type { Geometry } from '../../src/models/geometry.js';
 import { offsetModel, signedOffsetModel } from '../../src/models/line.js';
+import { alongModel, differenceModel } from '../../src/models/run-out.js';
 import { seeded, within } from '../support.js';
 
 const slopesOf = (g: Geometry, v: readonly number[]): readonly number[] => {
@@ -56,6 +57,7 @@ const models: readonly Model[] = [
   ['line', signedOffsetModel, 3, false],
   ['flush', flushModel, 3, true],
   ['touch', touchModel(-140, 30), 1, true],
+  ['run-out along', alongModel(0.7), 4, false],
 ];
 
 describe('slopes written by hand equal finite differences', () => {
@@ -78,6 +80,7 @@ describe('slopes written by hand equal finite differences', () => {
   test('dia and at', () => {
     expect(slopesOf(diameterModel, [4])).toEqual([2]);
     expect(slopesOf(coordinateModel, [4])).toEqual([1]);
+    expect(slopesOf(differenceModel, [4, 3])).toEqual([2, -2]);
   });
 
   test('a wrong slope would be seen', () => {

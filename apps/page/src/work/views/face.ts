@@ -37,6 +37,8 @@ export const readingSays = (head: string, kinds: ReadonlyMap<string, string>): s
       return `One straightedge touches ${rest.join(', ')} on the same side`;
     case 'offset':
       return `How far ${name(a)} lies from the line ${b}`;
+    case 'runout':
+      return `The dial’s whole travel on ${name(a)} in one turn about ${name(rest[2] ?? '')}`;
     case 'at':
       return `Where the centre of ${name(a)} lies on the table: x, y`;
     case 'touch':
