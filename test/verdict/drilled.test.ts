@@ -1,6 +1,6 @@
 import { answer } from '@fayplate/study';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { bare, sound, verdictOf } from './job.js';
+import { bare, change, sound, verdictOf } from './job.js';
 
 interface Cut {
   readonly id: string;
@@ -63,6 +63,12 @@ describe('drilled with one fault', () => {
       /C3 measures 79\.95\d mm, 0\.0\d+ mm too small for motor\.spigot/,
     ],
     ['a bore that is too small', () => drilled(sized('C1', 25)), /C1 measures 25\.0/],
+    [
+      'too thin for the studs that ended flush',
+      () => drilled(asDrawn, 'thickness: 19.9').replaceAll('stands: 19', 'stands: 20'),
+      /end of the stud in H1 stands 0\.1 mm into motor/,
+    ],
+    ['an outline too small', () => drilled(asDrawn, 'outline: { diameter: 190 }'), /the plate is 190\.000 mm across/],
     ['registers out of line', () => drilled(moved('C3', 0.5)), /let the shafts run|does not go on motor/],
     ['one hole off', () => drilled(moved('H1', 1.5)), /does not go on pump/],
     ['two holes of different kinds swapped', () => drilled(swapped('H1', 'H5')), /does not go on|not drilled as drawn/],
@@ -75,6 +81,110 @@ describe('drilled with one fault', () => {
     const plate = await verdictOf(job());
     expect([plate.answer, plate.because]).toEqual([said.answer, said.because]);
   });
+});
+
+test('a register that is measured less well than it clears is Not yet', async () => {
+  const said = await verdictOf(drilled(asDrawn).replace(/(dia C3 = .*) ± 0.01/, '$1 ± 0.06'), {}, 'prove');
+  expect([said.answer, said.exit]).toEqual(['not yet', 1]);
+  expect(said.open.join('\n')).toMatch(
+    /C3 clears motor\.spigot by 0\.03\d* mm, and their diameters are known to ± 0\.06/,
+  );
+});
+
+test('sizes that need no reading are tried without one, and a name that the plate does not have is refused', async () => {
+  const only = (more: string): string => `${sound}drilled:\n  ${more}\n`;
+  const said = await verdictOf(only('thickness: 24.5'), {}, 'plate');
+  expect(said.answer).toBe('no');
+  expect(said.open.join('\n')).toMatch(/engagement .*too little/);
+  const found = await answer(only('depths: { C9: 3 }'), 'plate', { trials: 100 }, bare);
+  expect([found.exit, found.error]).toEqual([2, expect.stringMatching(/the plate has no C9/)]);
+  const slot = await answer(only('slots: { H1: { width: 8 } }'), 'plate', { trials: 100 }, bare);
+  expect([slot.exit, slot.error]).toEqual([2, expect.stringMatching(/H1 is no slot/)]);
+});
+
+/** The sound job with two dowels of its own on each part in place of the registers: the second of each in a slot. */
+const dowelled = change(
+  ['spigot: { kind: spigot, diameter: 60.00 ± 0.01, stands: 2.5 }', 'spigot: { kind: bore, diameter: 60 }'],
+  [
+    '    readings:\n      - at spigot',
+    '      D1: { kind: dowel, diameter: 8, stands: 10 }\n      D2: { kind: dowel, diameter: 8, stands: 10 }\n    readings:\n      - at D1 = (45, 45) ± 0.005\n      - at D2 = (-45, -45) ± 0.005\n      - at spigot',
+  ],
+  ['    pump: { register: 60.03, depth: 3 }', '    pump: { dowels: [D1, D2], second: slot }'],
+);
+
+describe('a part that its dowels locate', () => {
+  let plate: { readonly holes: readonly (Cut & { readonly as: string })[]; readonly bores: readonly Cut[] } = {
+    holes: [],
+    bores: [],
+  };
+  beforeAll(async () => {
+    const { json } = await answer(dowelled, 'plate', { trials: 100 }, bare);
+    plate = json as typeof plate;
+  });
+  const made = (dx: (id: string) => number, more = 'thickness: 20.02'): string => {
+    const all = [...plate.holes.filter((h) => h.as !== 'slot'), ...plate.bores];
+    const places = all.map((c) => `    - at ${c.id} = (${(c.x + dx(c.id)).toFixed(3)}, ${c.y.toFixed(3)}) ± 0.005`);
+    const sizes = all
+      .filter((c) => c.id.startsWith('C'))
+      .map((c) => `    - dia ${c.id} = ${c.diameter.toFixed(3)} ± 0.01`);
+    return `${dowelled}drilled:\n  ${more}\n  readings:\n${[...places, ...sizes].join('\n')}\n`;
+  };
+  const slotOf = (): string => plate.holes.find((h) => h.as === 'slot')?.id ?? '';
+  const dowelOf = (): string => plate.holes.find((h) => h.as === 'dowel')?.id ?? '';
+
+  test('drilled as drawn it is proved, and how far it lets the shafts run out is told', async () => {
+    const said = await verdictOf(
+      made(() => 0, `slots: { ${slotOf()}: { width: 8.01, length: 1 } }`),
+      {},
+      'prove',
+    );
+    expect(said.open).toEqual([]);
+    expect(said.requirements.find((r) => r.id === 'drilled-offset')?.value ?? 1).toBeLessThan(0.1);
+  });
+  test('a dowel hole out of its place puts the shafts out of line', async () => {
+    const said = await verdictOf(
+      made((id) => (id === dowelOf() ? 0.3 : 0)),
+      {},
+      'prove',
+    );
+    expect(said.open.join('\n')).toMatch(/H\d+, H\d+ and C\d as drilled let the shafts run 0\.[2-4]\d* mm out of line/);
+  });
+  test.each([
+    ['too wide', 'width: 8.2', /the slot H\d+ is 8\.200 mm wide, and was to be 8\.000 mm to 8\.015 mm/],
+    ['too short', 'length: 0.2', /the slot H\d+ is 0\.200 mm long/],
+  ])('a slot that is %s', async (_what, size, says) => {
+    const said = await verdictOf(
+      made(() => 0, `slots: { ${slotOf()}: { ${size} } }`),
+      {},
+      'prove',
+    );
+    expect(said.answer).toBe('no');
+    expect(said.open.join('\n')).toMatch(says);
+  });
+});
+
+test('a dowel that is reamed at assembly is neither asked for nor judged at its pilot', async () => {
+  const job = change(['    motor: { register: 80.03, depth: 4 }', '    motor: { dowels: 2, diameter: 8 }']);
+  const { json } = await answer(job, 'plate', { trials: 100 }, bare);
+  const { holes, bores } = json as {
+    readonly holes: readonly (Cut & { readonly as: string })[];
+    readonly bores: readonly Cut[];
+  };
+  const later = holes.filter((h) => h.as === 'dowel');
+  expect(later).toHaveLength(2);
+  const plan = await answer(job, 'prove', { trials: 100 }, bare);
+  const planned = JSON.stringify(plan.json);
+  for (const h of later) expect(planned).not.toMatch(new RegExp(`(over|between|dia|wall)[^"]* ${h.id}[ "]`));
+  const all = [...holes.filter((h) => h.as !== 'dowel'), ...bores];
+  const places = all.map((c) => `    - at ${c.id} = (${c.x.toFixed(3)}, ${c.y.toFixed(3)}) by readout`);
+  const pilots = later.flatMap((c) => [
+    `    - at ${c.id} = (${c.x.toFixed(3)}, ${c.y.toFixed(3)}) by readout`,
+    `    - dia ${c.id} = 7.50 ± 0.02`,
+  ]);
+  for (const read of [places, [...places, ...pilots]]) {
+    const said = await verdictOf(`${job}drilled:\n  readings:\n${read.join('\n')}\n`, {}, 'prove');
+    expect(said.open.filter((o) => /drilled|not-measured/.test(o))).toEqual([]);
+  }
 });
 
 test('a hole that no reading reaches is Not yet', async () => {

@@ -47,6 +47,10 @@ export interface DrilledSizes {
   readonly thickness: number | null;
   /** Recess or raised spigot (`C2`) → how deep it is, or how high. */
   readonly depths: ReadonlyMap<string, number>;
+  /** Over all, as drawn; a round plate has one diameter. Left out or null: not measured. */
+  readonly outline?: { readonly width: number; readonly height: number } | { readonly diameter: number } | null;
+  /** Slot (`H3`) → its width, and the length between its end centres; null where only the other is measured. */
+  readonly slots?: ReadonlyMap<string, { readonly width: number | null; readonly length: number | null }>;
 }
 
 /** `each`: ± of one reading; `zero`: ± of an error that all readings of the instrument share; mm or radians. */

@@ -25,6 +25,7 @@ export type { PlannedReading, ReadingPlan } from './prove/plan.js';
 export type { Hand } from './prove/shape.js';
 export { soldWords } from './operations/shop.js';
 export { proofRequirements } from './prove/requirements.js';
+export { sizeRequirements } from './prove/sizes.js';
 export { readingSide } from './checks/places.js';
 export type { HoleWork, Midway, Way, WayKind, WrongHole } from './midway/types.js';
 export { type MidwayGiven, midwayOf } from './midway/ways.js';

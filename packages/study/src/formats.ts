@@ -50,9 +50,9 @@ const named =
   (head: string): boolean =>
     start.test(head) && head.slice(0, 2000).toLowerCase().includes('fayplate');
 
-/** A line below the table where its readings are not settled, for whoever opens it in a spreadsheet. */
-const csvNotice = (notice: Notice | undefined): string =>
-  notice?.across == null ? '' : `"${notice.across.replaceAll('"', '""')}"\n`;
+/** What the heading of a table says of the job, for whoever opens it in a spreadsheet: its verdict, and what is not settled. */
+const csvSays = (notice: Notice | undefined): string | null =>
+  notice === undefined ? null : [...(notice.across === null ? [] : [notice.across]), notice.line].join('. ');
 
 /** One record a format: a new one is added here, and nowhere else. */
 export const machineFormats: readonly MachineFormat[] = [
@@ -66,7 +66,11 @@ export const machineFormats: readonly MachineFormat[] = [
       return {
         ok: true,
         files: [
-          { name: 'table', says: 'the machinist’s table for a spreadsheet', text: tableCsv(table) + csvNotice(notice) },
+          {
+            name: 'table',
+            says: 'the machinist’s table for a spreadsheet',
+            text: tableCsv(table, csvSays(notice)),
+          },
         ],
       };
     },

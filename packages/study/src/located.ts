@@ -1,9 +1,9 @@
-import { sayAll, shellWord } from '@fayplate/core';
+import { sayAll } from '@fayplate/core';
 import type { Face, Job } from '@fayplate/job';
 import { type FittedReading, type LocatedFace, locateFace, restsOnWords, stoppedWords } from '@fayplate/survey';
 import { Refusal, Unsettled } from './refusal.js';
 import { clockWarnings } from './clocks.js';
-import { asideOn } from './options.js';
+import { asideFlag, asideOn } from './options.js';
 import type { Progress } from './world.js';
 
 /** How a face is located: readings left out, whether to look for what to measure next, who is told of warnings and progress. */
@@ -40,8 +40,7 @@ const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
     .slice(0, FIGHTING);
   const [worst] = fighting;
   const named = sayAll(fighting.map((r) => `${r.id} (${r.text})`));
-  const leave =
-    worst === undefined ? '' : `, or leave one out with --set-aside ${shellWord(`${face.name}:${worst.id}`)}`;
+  const leave = worst === undefined ? '' : `, or leave one out with ${asideFlag(face, worst.id)}`;
   return new Unsettled(
     `face ${face.name}: these readings cannot belong to one face: ${stoppedWords(stopped.why)}. The worst contradictions: ${named}. ` +
       `Look at the part and at what is typed${leave}. A clock at every feature, or one more reading between two that are far apart, helps most.`,

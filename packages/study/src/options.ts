@@ -1,4 +1,5 @@
-import { type Job, nearestName } from '@fayplate/job';
+import { shellWord } from '@fayplate/core';
+import { type Face, type Job, nearestName } from '@fayplate/job';
 import { Refusal } from './refusal.js';
 
 /** What may be asked beside the command; each command reads its own. All of it is plain text and numbers, as a person gives it. */
@@ -52,6 +53,14 @@ export const asideOn = (face: string, all: readonly string[] = []): readonly str
     if (cut < 0) return [entry];
     return entry.slice(0, cut) === face ? [entry.slice(cut + 1)] : [];
   });
+
+/** The option that leaves a reading out, as it is pasted into a shell: one of the two halves of a place, `4.x`, stands for the whole. */
+export const asideFlag = (face: Face, reading: string): string => {
+  const has = face.readings.some((r) => r.id === reading);
+  const half = /\.[xy]$/.test(reading) ? reading.slice(0, -2) : null;
+  const id = !has && half !== null && face.readings.some((r) => r.id === half) ? half : reading;
+  return `--set-aside ${shellWord(`${face.name}:${id}`)}`;
+};
 
 /** A reading that is not there cannot be set aside: a slip here would pass for an answer without it. */
 export const refuseUnknownAside = (job: Job, all: readonly string[] = []): void => {

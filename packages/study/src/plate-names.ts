@@ -69,6 +69,13 @@ export const inPlateNames = (job: Job, plate: Plate): Job => {
       `${where === undefined ? 'drilled' : `drilled reading ${where.id}, \`${where.text}\``}: the plate has no ${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores are ${names.join(', ')}`,
     );
   }
+  const sized = [...(job.drilledSizes?.depths.keys() ?? []), ...(job.drilledSizes?.slots?.keys() ?? [])];
+  for (const id of sized)
+    if (!names.includes(id))
+      throw new Refusal(`drilled: the plate has no ${id}. Its holes and bores are ${names.join(', ')}`);
+  for (const id of job.drilledSizes?.slots?.keys() ?? [])
+    if (plate.holes.find((h) => h.id === id)?.slot == null)
+      throw new Refusal(`drilled slots: ${id} is no slot; its diameter is a reading, \`dia ${id}\``);
   const nameOf = (name: string): string => (names.includes(name) ? name : (parts.get(name) ?? name));
   const ids = drilled.features.map((f) => nameOf(f.id));
   const twice = ids.find((id, i) => ids.indexOf(id) !== i);

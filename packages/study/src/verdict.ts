@@ -10,12 +10,18 @@ import {
   verdictOf,
 } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
-import { type Proof, assembledRequirements, assembledWith, proofRequirements } from '@fayplate/machining';
-import { gasketRequirements, stackRequirements } from '@fayplate/plate';
+import {
+  type Proof,
+  assembledRequirements,
+  assembledWith,
+  proofRequirements,
+  sizeRequirements,
+} from '@fayplate/machining';
+import { designPlate, gasketRequirements, stackRequirements } from '@fayplate/plate';
 import { type LocatedFace, agrees, arrangementWords, isOneArrangement } from '@fayplate/survey';
 import { suspectsOn } from './doubts.js';
 import type { MachineFormat } from './formats.js';
-import type { Options } from './options.js';
+import { type Options, asideFlag } from './options.js';
 import type { Notice } from './printing.js';
 import { Faulty, Refusal, Unmet } from './refusal.js';
 import { midwayRequirements } from './midway.js';
@@ -25,6 +31,8 @@ import { type Study, platedFaces } from './study.js';
 const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] => {
   const suspects = suspectsOn(face.name, located).map((s) => s.reading);
   const one = suspects.length === 1;
+  // Of readings that cannot be told apart one is wrong, and one is left out.
+  const heads = located.suspects.map((s) => s.reading);
   return [
     ...(suspects.length === 0
       ? []
@@ -33,7 +41,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
             'reading-suspect',
             'reading suspect',
             `${one ? 'reading' : 'readings'} ${sayAll(suspects)} of ${face.name} ${one ? 'does' : 'do'} not agree with the rest`,
-            `measure ${one ? 'it' : 'them'} again, or leave ${one ? 'it' : 'them'} out: \`--set-aside ${suspects.map((id) => `${face.name}:${id}`).join(' ')}\``,
+            `measure ${one ? 'it' : 'them'} again, or leave ${one ? 'it' : heads.length < suspects.length ? 'one' : 'them'} out: \`${heads.map((id) => asideFlag(face, id)).join(' ')}\``,
           ),
         ]),
     ...(suspects.length > 0 || agrees(located)
@@ -105,6 +113,25 @@ const soundWords = (study: Study, proof: Proof | null): string => {
   return `The plate goes together${metal}.${drilled}`;
 };
 
+/** What stands past the plate, and so depends on how thick it came out. */
+const past: ReadonlySet<string> = new Set(['stud-end', 'dowel-end', 'standing-under-part']);
+
+/** The plate as thick as it was measured: what then stands into the other part, and did not as drawn. */
+const asThick = (study: Study): readonly Requirement[] => {
+  const { job } = study;
+  const measured = job.drilledSizes?.thickness ?? null;
+  const { plate } = study.plate();
+  if (job.plate === null || measured === null || Math.abs(measured - plate.thickness) < 1e-9) return [];
+  const used = new Map(platedFaces(job).map((f) => [f.name, study.used(f)]));
+  const options = { stack: study.stack(), benches: study.benches(), trials: 1 };
+  const made = designPlate({ ...job, plate: { ...job.plate, thickness: measured } }, used, options);
+  const bad = (requirements: readonly Requirement[]): readonly Requirement[] =>
+    requirements.filter((r) => r.state === 'fails' && past.has(r.id));
+  return !made.ok || bad(plate.requirements).length > 0
+    ? []
+    : bad(made.plate.requirements).map((r) => ({ ...r, title: `${r.title}, as thick as drilled`, cure: null }));
+};
+
 /** The one answer about a whole job, from what every room asks. Throws a `Refusal` where no plate can be drawn at all. */
 export const verdictOn = (study: Study): Verdict => {
   const { job } = study;
@@ -126,6 +153,8 @@ export const verdictOn = (study: Study): Verdict => {
       ...gasketRequirements({ job, plate, mated, benches: study.benches(), speech }),
       ...midwayRequirements(study),
       ...(proof === null ? [] : untold(proofRequirements(study.named(), plate, mated, proof, speech))),
+      ...(job.drilledSizes == null ? [] : sizeRequirements(study.named(), plate, mated, speech)),
+      ...asThick(study),
       ...assembledRequirements(assembled, plate, speech),
     ],
     soundWords(study, proof),

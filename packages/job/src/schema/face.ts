@@ -253,6 +253,28 @@ export const drilled = (v: Values) =>
           'How deep recesses are, and how high raised spigots, by their names on the drawing.',
         ),
       ),
+      outline: z.optional(
+        section(
+          'a section such as { width: 180 mm, height: 140 mm } or { diameter: 180 mm }',
+          {
+            width: z.optional(v.size('How wide the plate is over all, as drawn.')),
+            height: z.optional(v.size('How high it is over all, as drawn.')),
+            diameter: z.optional(v.size('Diameter of a round plate.')),
+          },
+          'How large the finished plate is over all.',
+        ),
+      ),
+      slots: z.optional(
+        namedBy(
+          featureName,
+          section('a section such as { width: 8.02 mm, length: 3 mm }', {
+            width: z.optional(v.size('How wide the slot is.')),
+            length: z.optional(v.size('Between the centres of its ends: its whole length less its width.')),
+          }),
+          'a section of slots such as { H3: { width: 8.02 mm, length: 3 mm } }',
+          'How wide and how long slots are, by their names on the drawing.',
+        ),
+      ),
     },
     'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and registers C1, C2 …, or each by the feature that it is for',
   );

@@ -25,9 +25,37 @@ export const drilledSizesOf = (context: Context, written: NonNullable<JobFile['d
           key: true,
         },
       );
-  return written.thickness === undefined && depths.length === 0
+  const slots = entriesAt(context, ['drilled', 'slots'], written.slots);
+  for (const [name] of slots)
+    if (!plateHole.test(name))
+      faultAt(context, ['drilled', 'slots', name], 'unknown-name', 'a slot of the plate, H1, H2 …', {
+        found: name,
+        key: true,
+      });
+  const outline = outlineOf(context, written.outline);
+  return written.thickness === undefined && depths.length === 0 && slots.length === 0 && outline === null
     ? null
-    : { thickness: written.thickness ?? null, depths: new Map(depths) };
+    : {
+        thickness: written.thickness ?? null,
+        depths: new Map(depths),
+        ...(outline === null ? {} : { outline }),
+        ...(slots.length === 0
+          ? {}
+          : { slots: new Map(slots.map(([id, s]) => [id, { width: s.width ?? null, length: s.length ?? null }])) }),
+      };
+};
+
+/** Width and height, or one diameter. */
+const outlineOf = (
+  context: Context,
+  written: NonNullable<JobFile['drilled']>['outline'],
+): NonNullable<DrilledSizes['outline']> | null => {
+  if (written === undefined) return null;
+  const { width, height, diameter } = written;
+  if (diameter !== undefined && width === undefined && height === undefined) return { diameter };
+  if (diameter === undefined && width !== undefined && height !== undefined) return { width, height };
+  faultAt(context, ['drilled', 'outline'], 'missing', 'its width and height, or the diameter of a round plate');
+  return null;
 };
 
 /** What a name of the drilled plate may be: its own holes and bores, or a feature that one is for; the study, which has the plate, finds the hole. */

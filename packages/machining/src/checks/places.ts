@@ -72,7 +72,7 @@ export const readingSide = (plate: Plate): Side => {
 };
 
 /** A dowel of the plate alone is reamed with its part when the shafts run true: until then there is no hole, or only its pilot. */
-const isReamedLater = (h: PlateHole): boolean => h.as === 'dowel' && h.part === null;
+export const isReamedLater = (h: PlateHole): boolean => h.as === 'dowel' && h.part === null;
 
 /**
  * What is measured on a drilled plate: round holes, and of bores and spigots about one centre the one whose wall jaws meet first on the side that is

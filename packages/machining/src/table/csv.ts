@@ -28,8 +28,11 @@ const head = [
 
 const LENGTHS: ReadonlySet<string> = new Set('x,y,dx,dy,radius,depth,size from,size to,depth from,depth to'.split(','));
 
-/** One row for each cut, RFC 4180, CRLF; lengths in the table's unit as set on the machine, angles in degrees, feed in unit/min. */
-export const tableCsv = (t: MachinistTable): string => {
+/**
+ * One row for each cut, RFC 4180, CRLF; lengths in the table's unit as set on the machine, angles in degrees, feed in unit/min.
+ * `says`: what is said of the whole job, the heading of a last column that stays empty; left out: no such column.
+ */
+export const tableCsv = (t: MachinistTable, says: string | null = null): string => {
   const number = (mm: number, places = placesIn(t.unit)): string => plain(mm / perUnit(t.unit), places);
   const lines = t.setups.flatMap(({ side }) => {
     const rows = t.rows.filter((r) => r.side === side);
@@ -76,7 +79,8 @@ export const tableCsv = (t: MachinistTable): string => {
             ? 'note (Fayplate)'
             : h,
   );
-  return [headings, ...lines].map((cells) => `${cells.join(',')}\r\n`).join('');
+  const last = (i: number): readonly string[] => (says === null ? [] : [i === 0 ? csvText(says) : '']);
+  return [headings, ...lines].map((cells, i) => `${[...cells, ...last(i)].join(',')}\r\n`).join('');
 };
 
 const plain = (v: number, places: number): string => {

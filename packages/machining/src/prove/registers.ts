@@ -1,0 +1,71 @@
+import { type Requirement, type Speech, notKnown, say } from '@fayplate/core';
+import type { MatedFace, Plate } from '@fayplate/plate';
+import type { Proof } from '../types.js';
+import { tried } from './tried.js';
+
+const places = (speech: Speech): number => (speech.unit === 'in' ? 4 : 3);
+
+/** The part's own feature that a register is for. */
+export const inRegister = (plate: Plate, mated: readonly MatedFace[], id: string) => {
+  const bore = plate.bores.find((b) => b.id === id && (b.kind === 'recess' || b.kind === 'spigot'));
+  const own = mated.find((m) => m.face === bore?.part?.face);
+  return bore === undefined || own === undefined ? null : { bore, own };
+};
+
+/** Diameter of a register as drilled and of what goes into it, with both ±, mm; null where one is not measured. */
+export const registerSizes = (plate: Plate, mated: readonly MatedFace[], proof: Proof, id: string) => {
+  const met = inRegister(plate, mated, id);
+  const readAs = [...(proof.renumbered ?? [])].find(([, is]) => is === id)?.[0] ?? id;
+  const found = proof.located?.features.get(readAs);
+  if (met === null || found?.radius == null || found.radiusSigma == null) return null;
+  const i = met.own.pattern.ids.indexOf(met.bore.part?.feature ?? '');
+  const radius = met.own.pattern.radii[i] ?? null;
+  if (radius === null) return null;
+  const part = 2 * radius;
+  const partPlusMinus = 4 * (met.own.radiusSigmas.get(met.bore.part?.feature ?? '') ?? 0);
+  return { ...met, drilled: 2 * found.radius, plusMinus: 4 * found.radiusSigma, part, partPlusMinus };
+};
+
+/** Whether each register that was measured still goes on its part. */
+export const ofRegisters = (
+  plate: Plate,
+  mated: readonly MatedFace[],
+  proof: Proof,
+  speech: Speech,
+): readonly Requirement[] =>
+  plate.bores.flatMap(({ id }): readonly Requirement[] => {
+    const sizes = isSizeRead(proof, id) ? registerSizes(plate, mated, proof, id) : null;
+    if (sizes === null) return [];
+    const mm = (v: number): string => say(v, speech, places(speech));
+    const clear = sizes.bore.kind === 'recess' ? sizes.drilled - sizes.part : sizes.part - sizes.drilled;
+    const unsure = Math.hypot(sizes.plusMinus, sizes.partPlusMinus);
+    const feature = sizes.bore.feature ?? '';
+    if (clear >= -1e-9 && clear < unsure - 1e-9)
+      return [
+        notKnown(
+          'not-measured',
+          `register ${id} as drilled`,
+          `${id} clears ${feature} by ${mm(clear)}, and their diameters are known to ± ${mm(unsure)} only`,
+          `measure both more closely, or try ${id} on ${feature}`,
+        ),
+      ];
+    return [
+      tried({
+        id: 'drilled-register',
+        title: `register ${id} as drilled`,
+        ok: clear >= -1e-9,
+        value: clear,
+        limit: 0,
+        because:
+          clear >= 0
+            ? `${id} clears ${feature} by ${mm(clear)}`
+            : `${id} measures ${mm(sizes.drilled)}, ${mm(-clear)} too ${sizes.bore.kind === 'recess' ? 'small' : 'large'} for ${feature}`,
+      }),
+    ];
+  });
+
+/** Whether a diameter was read, under the name that the readings have for it. */
+export const isSizeRead = (proof: Proof, id: string): boolean => {
+  const readAs = [...(proof.renumbered ?? [])].find(([, is]) => is === id)?.[0] ?? id;
+  return proof.located?.readings.some((r) => r.kind === 'dia' && r.text.split(/\s+/).includes(readAs)) === true;
+};
