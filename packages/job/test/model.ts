@@ -81,7 +81,7 @@ export const written = (m: Model, units: 'in' | 'mm', pen: Pen): string =>
 /** The job without what is only about how it was written; numbers to nine places, so that 25.4 x / 64 is one number. */
 export const substance = (job: Job): unknown => {
   const bare = (key: string, value: unknown): unknown => {
-    if (['text', 'place', 'unit', 'units', 'note'].includes(key)) return undefined;
+    if (['text', 'place', 'rimWritten', 'unit', 'units', 'note'].includes(key)) return undefined;
     if (typeof value === 'number') return Math.round(value * 1e9) / 1e9;
     if (value instanceof Map) return [...value];
     return value;
