@@ -89,6 +89,16 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
       /Zero at H1; X runs along the line H1 to H3/,
     ],
   },
+  // Known by a seller's figures alone: nothing is Yes or No but the readings themselves.
+  'barn-saw': {
+    check: [0],
+    locate: [0],
+    layout: [0],
+    stack: [1, /tip gap and grip leave no room/],
+    plate: [1, /Motor is not at hand/],
+    table: [1],
+    prove: [1],
+  },
   // One reading was written down wrong, and nothing that rests on it says Yes.
   'potters-wheel': {
     check: [1, /eading 11/],

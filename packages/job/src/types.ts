@@ -69,6 +69,8 @@ export type Viewed = 'from outside' | 'from behind' | 'off the old plate';
 export interface Face {
   readonly name: string;
   readonly viewed: Viewed | 'from side A' | 'from side B';
+  /** The part is not at hand: ± of a seller's figures that state none of their own, mm; left out or null: it is. */
+  readonly seller?: number | null;
   /** Feature whose centre is (0, 0). */
   readonly centre: string | null;
   /** Features whose circle has its centre at (0, 0), where nothing marks it; `centre` is null then. */

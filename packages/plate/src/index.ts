@@ -38,3 +38,5 @@ export { withPitch } from './words/holes.js';
 export { plateReport } from './words/report.js';
 export type * from './types.js';
 export { sayCure } from './words/cure.js';
+export { type AskFor, type BuyOptions, type Buying, buying } from './buy/buy.js';
+export { LIKELY, buyJson, buyReport } from './buy/report.js';

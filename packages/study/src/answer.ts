@@ -10,6 +10,7 @@ const commands = {
   check: async () => (await import('./commands/check.js')).check,
   locate: async () => (await import('./commands/locate.js')).locate,
   layout: async () => (await import('./commands/layout.js')).layout,
+  buy: async () => (await import('./commands/buy.js')).buy,
   stack: async () => (await import('./commands/stack.js')).stack,
   plate: async () => (await import('./commands/plate.js')).plate,
   table: async () => (await import('./commands/table.js')).table,

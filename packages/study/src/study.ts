@@ -15,6 +15,7 @@ import { type Motion, type Report, type Speech, type Verdict, once, oncePer, spe
 import { type Midway, type Proof, prove } from '@fayplate/machining';
 import type { Task } from './command.js';
 import { inPlateNames } from './plate-names.js';
+import { notAtHand } from './at-hand.js';
 import { midwayIn } from './midway.js';
 import { verdictOn } from './verdict.js';
 import { Faulty, Refusal, Unmet } from './refusal.js';
@@ -94,10 +95,10 @@ const design = (
     );
   const stack = study.stack();
   if (job.plate.thickness === 'from stack' && stack !== null && stack.chosen === null)
-    throw new Unmet(
-      'the thickness is to come from the stack, but no thickness meets all its limits',
-      stackRequirements(job, stack, stack.at, speechFor(job.units)),
-    );
+    throw new Unmet('the thickness is to come from the stack, but no thickness meets all its limits', [
+      ...platedFaces(job).flatMap(notAtHand),
+      ...stackRequirements(job, stack, stack.at, speechFor(job.units)),
+    ]);
   const faces = platedFaces(job);
   const crossed = crossedRims(study, faces);
   if (crossed.length > 0) throw new Faulty(crossed);

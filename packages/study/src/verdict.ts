@@ -24,6 +24,7 @@ import type { MachineFormat } from './formats.js';
 import { type Options, asideFlag } from './options.js';
 import type { Notice } from './printing.js';
 import { Faulty, Refusal, Unmet } from './refusal.js';
+import { notAtHand } from './at-hand.js';
 import { midwayRequirements } from './midway.js';
 import { type Study, platedFaces } from './study.js';
 
@@ -34,6 +35,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
   // Of readings that cannot be told apart one is wrong, and one is left out.
   const heads = located.suspects.map((s) => s.reading);
   return [
+    ...notAtHand(face),
     ...(suspects.length === 0
       ? []
       : [

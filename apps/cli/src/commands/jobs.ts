@@ -98,6 +98,13 @@ const said: readonly Said[] = [
     options: picture('draw the measured centres with the intended ones (one file a face)'),
   },
   {
+    name: 'buy',
+    description: 'before buying: from a seller’s figures, can a plate exist, with what odds, what to ask for',
+    after:
+      'Example:\n  fayplate buy pump.yaml\n\nThe part that is not at hand has `seller: ± 1 mm` (or ± 1/16) on its face: each of its figures is good to that.',
+    options: (command) => command.option('--trials <n>', 'trials (200 unless told)', asCount(50, 100_000)),
+  },
+  {
     name: 'stack',
     description: 'the axial chain: the window for the thickness, shims, worst case and statistical',
     after: 'Example:\n  fayplate stack pump.yaml',

@@ -27,6 +27,7 @@ export type UnknownClass = 'scrap' | 'note';
 /** Everything that can be not known, and what that costs. A `scrap` is always Not yet; a `note` never is. */
 export const unknownClass = {
   // Readings
+  'not-at-hand': 'scrap',
   'reading-suspect': 'scrap',
   'readings-contradict': 'scrap',
   'feature-not-fixed': 'scrap',
@@ -116,11 +117,12 @@ export interface Verdict {
 
 const sentence = (r: Requirement): string => (r.cure === null ? r.because : `${r.because}; ${r.cure}`);
 
-/** Readings that contradict each other: whatever else was found rests on them, so no No is sure while they stand. */
-const undermines = (r: Requirement): boolean => r.id === 'reading-suspect' || r.id === 'readings-contradict';
+/** Readings that contradict each other, or are a seller's figures: whatever else was found rests on them, so no No is sure while they stand. */
+const undermines = (r: Requirement): boolean =>
+  r.id === 'not-at-hand' || r.id === 'reading-suspect' || r.id === 'readings-contradict';
 
 /**
- * One answer from one list: Not yet where readings contradict each other, No where anything fails, else Not yet where a scrap is not known, else Yes. The first that
+ * One answer from one list: Not yet where readings contradict each other or a part is not at hand, No where anything fails, else Not yet where a scrap is not known, else Yes. The first that
  * decides is named, in the order of the list, with how many more there are. `sound`: what is said where all hold.
  */
 export const verdictOf = (requirements: readonly Requirement[], sound: string): Verdict => {

@@ -184,6 +184,11 @@ export const face = (v: Values, unit: LengthUnit) =>
           60,
         ),
       ),
+      seller: z.optional(
+        v.band(
+          'The part is not at hand, and its figures are a seller’s: ± of each length that states none of its own. `buy` then says with what odds a plate can exist.',
+        ),
+      ),
       viewed: z.optional(
         word(
           ['from outside', 'from behind', 'off the old plate'],

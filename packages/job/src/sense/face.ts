@@ -1,7 +1,7 @@
 import { crossingOf, distance } from '@fayplate/core';
 import { shortened } from '../faults/findings.js';
 import type { JobFile } from '../schema/file.js';
-import type { Face, Instrument, RimPoint, ShaftSizes } from '../types.js';
+import type { Face, Feature, Instrument, RimPoint, ShaftSizes } from '../types.js';
 import { placeIn } from '../source/source.js';
 import { spanAt } from '../source/tree.js';
 import { type Context, entriesAt, faultAt, known, listed, namesAt } from './context.js';
@@ -77,6 +77,12 @@ export interface ReadFace {
   readonly taken: readonly Taken[];
 }
 
+/** A diameter as a seller gives it: known to the ± of all that he gives, where it states none. */
+const asSold = (feature: Feature, seller: number | null): Feature =>
+  seller === null || feature.diameter === null || feature.diameter.plusMinus !== null
+    ? feature
+    : { ...feature, diameter: { ...feature.diameter, plusMinus: seller } };
+
 export const faceOf = (
   context: Context,
   name: string,
@@ -94,7 +100,7 @@ export const faceOf = (
     expected:
       names.length === 0 ? 'a feature of this face, and it has none' : `a feature of this face: ${listed(names)}`,
   };
-  const list = readingsOf(context, [...keys, 'readings'], namable, instruments);
+  const list = readingsOf(context, [...keys, 'readings'], namable, instruments, written.seller ?? null);
   const frame = frameOf(context, keys, written, namable);
   const centre =
     frame.centre ?? (frame.across === null && frame.centreCircle === undefined ? (from?.centre ?? null) : null);
@@ -104,7 +110,9 @@ export const faceOf = (
   const features = names.flatMap((id) => {
     const [theirs, ours] = [from?.features.get(id), stated.get(id)];
     const feature = theirs === undefined ? ours : { ...theirs, ...ours };
-    return feature === undefined ? [] : [featureOf(context, [...keys, 'features', id], id, feature, measured)];
+    if (feature === undefined) return [];
+    const read = featureOf(context, [...keys, 'features', id], id, feature, measured);
+    return [ours?.diameter === undefined ? read : asSold(read, written.seller ?? null)];
   });
   const byId = new Map(features.map((f) => [f.id, f]));
   onlyRound(context, byId, taken);
@@ -125,6 +133,7 @@ export const faceOf = (
     face: {
       name,
       viewed: written.viewed ?? 'from outside',
+      ...(written.seller === undefined ? {} : { seller: written.seller }),
       ...frame,
       centre,
       features,

@@ -65,12 +65,16 @@ const listOf = (context: Context, keys: readonly PropertyKey[]): readonly Listed
   return list === null ? [] : list.lines.map((raw, i) => ({ raw, note: list.notes[i] ?? null }));
 };
 
-/** Readings of one face or of the drilled plate, each told from the others by its id. */
+/**
+ * Readings of one face or of the drilled plate, each told from the others by its id. `usual`: ± of a length that says neither its ± nor its instrument,
+ * mm; null where each must.
+ */
 export const readingsOf = (
   context: Context,
   keys: readonly PropertyKey[],
   namable: Namable,
   instruments: ReadonlyMap<string, Instrument>,
+  usual: number | null = null,
 ): TakenList => {
   const taken: Taken[] = [];
   const failed: RawLine[] = [];
@@ -79,13 +83,13 @@ export const readingsOf = (
   for (const [i, { raw, note }] of listOf(context, keys).entries()) {
     if (raw === null) continue;
     const id = idOf(raw, i, ids, context.findings);
-    const line = lineOf(context, raw, namable, instruments, strangers);
+    const line = lineOf(context, raw, { namable, instruments, strangers, usual });
     if (line === null) {
       failed.push(raw);
       continue;
     }
     const { grammar, instrument, plusMinus } = line;
-    const measured = plusMinus ?? (instrument === null ? null : (instruments.get(instrument.text)?.each ?? null));
+    const measured = plusMinus ?? (instrument === null ? usual : (instruments.get(instrument.text)?.each ?? null));
     if (measured === null) continue;
     taken.push({
       line,
@@ -147,13 +151,14 @@ const idOf = (raw: RawLine, i: number, ids: Set<string>, findings: Findings): st
 };
 
 /** The line taken apart with every name looked up; null where it has a fault. */
-const lineOf = (
-  context: Context,
-  raw: RawLine,
-  namable: Namable,
-  instruments: ReadonlyMap<string, Instrument>,
-  strangers: Strangers,
-): ReadLine | null => {
+interface Amid {
+  readonly namable: Namable;
+  readonly instruments: ReadonlyMap<string, Instrument>;
+  readonly strangers: Strangers;
+  readonly usual: number | null;
+}
+
+const lineOf = (context: Context, raw: RawLine, { namable, instruments, strangers, usual }: Amid): ReadLine | null => {
   let sound = true;
   const finding = (
     code: FaultCode,
@@ -210,7 +215,7 @@ const lineOf = (
       instrument.text,
       `an instrument that measures ${measures === 'angle' ? 'an angle (its ± in deg)' : 'a length'}`,
     );
-  if (instrument === null && line.plusMinus === null) {
+  if (instrument === null && line.plusMinus === null && (usual === null || measures === 'angle')) {
     const last = line.text.length;
     fault(
       'no-plus-minus',

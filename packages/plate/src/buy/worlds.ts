@@ -1,0 +1,247 @@
+import { type Random, distance } from '@fayplate/core';
+import type { Face, Feature, Job, LocateSpec, Reading, StackSpec } from '@fayplate/job';
+import type { UsedPattern } from '@fayplate/layout';
+import { covarianceRoot } from '../assembly/chance.js';
+
+/** What comes back when one asks for a size is within this, mm. Source: common practice, a caliper in hands that are not one's own. */
+export const ASKED = 0.2;
+
+/** One way in which the parts may truly be, all of it drawn from what the figures leave open. */
+export interface World {
+  readonly job: Job;
+  readonly used: ReadonlyMap<string, UsedPattern>;
+  /** What each thing that one may ask for truly is, mm, in the order of `asks`. */
+  readonly values: readonly number[];
+}
+
+/** A size that one may ask the seller for. */
+export interface Ask {
+  /** `motor: over B1 B2`, `reach`, `motor: how far S1 stands`. */
+  readonly says: string;
+  /** As stated now, with its ±, mm. */
+  readonly stated: number;
+  readonly plusMinus: number;
+  readonly of: (world: Omit<World, 'values'>) => number;
+}
+
+/** Sizes of a feature that have no ± of their own in the job. */
+const plain = ['stands', 'deep', 'height'] as const;
+
+const isSold = (f: Face): boolean => f.seller != null;
+
+/** A pattern drawn from its covariance, and exact from then on. */
+const drawPattern = (used: UsedPattern, random: Random): UsedPattern => {
+  const { pattern, radiusSigmas = new Map<string, number>() } = used;
+  const n = pattern.ids.length;
+  const root = covarianceRoot(pattern.covariance);
+  const z = Array.from({ length: 2 * n }, () => random.normal());
+  const off = (r: number): number => {
+    let v = 0;
+    for (let k = 0; k <= r; k++) v += (root[2 * n * r + k] ?? 0) * (z[k] ?? 0);
+    return v;
+  };
+  return {
+    ...used,
+    radiusSigmas: new Map(),
+    pattern: {
+      ...pattern,
+      points: pattern.points.map((p, i) => ({ x: p.x + off(2 * i), y: p.y + off(2 * i + 1) })),
+      radii: pattern.radii.map((r, i) => {
+        const by = (radiusSigmas.get(pattern.ids[i] ?? '') ?? 0) * random.normal();
+        return r === null ? null : Math.max(0.1, r + by);
+      }),
+      covariance: pattern.covariance.map((row) => row.map(() => 0)),
+    },
+  };
+};
+
+/** Sizes that are written alike are alike on the part: they take one draw. */
+const drawnAlike = (seller: number, random: Random): ((what: string, value: number | null) => number | null) => {
+  const drawn = new Map<string, number>();
+  return (what, value) => {
+    if (value === null) return null;
+    const key = `${what} ${value}`;
+    const by = drawn.get(key) ?? (seller / 2) * random.normal();
+    drawn.set(key, by);
+    return Math.max(0.1, value + by);
+  };
+};
+
+const drawFace = (face: Face, used: UsedPattern, random: Random): Face => {
+  const alike = drawnAlike(face.seller ?? 0, random);
+  return {
+    ...face,
+    flange: alike('flange', face.flange),
+    features: face.features.map((f): Feature => {
+      const r = used.pattern.radii[used.pattern.ids.indexOf(f.id)] ?? null;
+      const sizes = Object.fromEntries(plain.map((key) => [key, alike(`${f.kind} ${key}`, f[key])]));
+      return {
+        ...f,
+        ...sizes,
+        diameter: r === null || f.diameter === null ? f.diameter : { value: 2 * r, plusMinus: null },
+      };
+    }),
+  };
+};
+
+/** A register is cut to what it meets, once that is measured: as much larger and deeper as that turns out. */
+const registerFor = (locate: LocateSpec | undefined, from: Face, to: Face): LocateSpec | undefined => {
+  if (locate?.as !== 'register') return locate;
+  const met = (f: Face): Feature | undefined => f.features.find((x) => x.id === f.centre);
+  const [before, now] = [met(from), met(to)];
+  const change = (size: (f: Feature | undefined) => number | null | undefined): number =>
+    (size(now) ?? 0) - (size(before) ?? 0);
+  const height = (f: Feature | undefined): number | null | undefined => (f?.kind === 'bore' ? f.deep : f?.stands);
+  return {
+    ...locate,
+    diameter: { ...locate.diameter, value: locate.diameter.value + change((f) => f?.diameter?.value) },
+    depth: locate.depth === null ? null : Math.max(0.5, locate.depth + change(height)),
+  };
+};
+
+/** The chain with every link as it truly is, each then known to what asking brings. */
+const drawStack = (stack: StackSpec, random: Random): StackSpec => ({
+  ...stack,
+  links: stack.links.map((l) => ({
+    ...l,
+    value: l.value + (l.plusMinus / 2) * random.normal(),
+    plusMinus: Math.min(l.plusMinus, ASKED),
+  })),
+});
+
+/** Draws the parts as they may truly be: centres and sizes of what is sold from the seller's ±, the rest from their own. */
+export const drawWorld = (
+  job: Job,
+  used: ReadonlyMap<string, UsedPattern>,
+  asks: readonly Ask[],
+  random: Random,
+): World => {
+  const drawn = new Map([...used].map(([name, u]) => [name, drawPattern(u, random)]));
+  const faces = job.faces.map((f) => {
+    const own = drawn.get(f.name);
+    return isSold(f) && own !== undefined ? drawFace(f, own, random) : f;
+  });
+  const locate = new Map(
+    [...(job.plate?.locate ?? [])].flatMap(([name, spec]) => {
+      const [from, to] = [job.faces, faces].map((all) => all.find((f) => f.name === name));
+      const now = from === undefined || to === undefined ? spec : registerFor(spec, from, to);
+      return now === undefined ? [] : [[name, now] as const];
+    }),
+  );
+  const world = {
+    job: {
+      ...job,
+      faces,
+      plate: job.plate === null ? null : { ...job.plate, locate },
+      stack: job.stack === null ? null : drawStack(job.stack, random),
+    },
+    used: drawn,
+  };
+  return { ...world, values: asks.map((a) => a.of(world)) };
+};
+
+const radiusOf = (used: UsedPattern, id: string): number => used.pattern.radii[used.pattern.ids.indexOf(id)] ?? 0;
+
+/** What a reading of two or one features would read on a drawn part; null for kinds that are none of these. */
+const readOn = (r: Reading): ((used: UsedPattern) => number) | null => {
+  const [a = '', b = ''] = r.features;
+  const apart = (u: UsedPattern): number => {
+    const [p, q] = [a, b].map((id) => u.pattern.points[u.pattern.ids.indexOf(id)]);
+    return p === undefined || q === undefined ? 0 : distance(p, q);
+  };
+  switch (r.kind) {
+    case 'centres':
+      return apart;
+    case 'over':
+      return (u) => apart(u) + radiusOf(u, a) + radiusOf(u, b);
+    case 'between':
+      return (u) => apart(u) - radiusOf(u, a) - radiusOf(u, b);
+    case 'step':
+      return (u) => apart(u) - radiusOf(u, a) + radiusOf(u, b);
+    case 'wall':
+      return (u) => radiusOf(u, b) - apart(u) - radiusOf(u, a);
+    case 'dia':
+      return (u) => 2 * radiusOf(u, a);
+    default:
+      return null;
+  }
+};
+
+const inWords: Readonly<Record<(typeof plain)[number], string>> = {
+  stands: 'how far $ stands out',
+  deep: 'how deep $ is',
+  height: 'how high $ is',
+};
+
+/** Everything that one may ask for: the readings, diameters and sizes of what is not at hand, and the links of the chain that are known no better. */
+export const asksIn = (job: Job, used: ReadonlyMap<string, UsedPattern>): readonly Ask[] => {
+  const ofFaces = job.faces
+    .filter((f) => isSold(f) && used.has(f.name))
+    .flatMap((face): readonly Ask[] => {
+      const seller = face.seller ?? 0;
+      const inFace = (w: Omit<World, 'values'>): Face | undefined => w.job.faces.find((f) => f.name === face.name);
+      const readings = face.readings.flatMap((r): readonly Ask[] => {
+        const read = r.aside ? null : readOn(r);
+        return read === null
+          ? []
+          : [
+              {
+                says: `${face.name}: ${r.kind} ${r.features.join(' ')}`,
+                stated: r.value,
+                plusMinus: r.plusMinus,
+                of: (w) => read(w.used.get(face.name) as UsedPattern),
+              },
+            ];
+      });
+      const diameters = face.features.flatMap((f): readonly Ask[] =>
+        f.diameter?.plusMinus == null || f.diameterFrom !== 'job' || f.diameter.plusMinus <= ASKED
+          ? []
+          : [
+              {
+                says: `${face.name}: diameter of ${f.id}`,
+                stated: f.diameter.value,
+                plusMinus: f.diameter.plusMinus,
+                of: (w) => 2 * radiusOf(w.used.get(face.name) as UsedPattern, f.id),
+              },
+            ],
+      );
+      const seen = new Set<string>();
+      const sizes = face.features.flatMap((f) =>
+        plain.flatMap((key): readonly Ask[] => {
+          const value = f[key];
+          const name = `${f.kind} ${key} ${value}`;
+          if (value === null || seen.has(name)) return [];
+          seen.add(name);
+          return [
+            {
+              says: `${face.name}: ${inWords[key].replace('$', f.id)}`,
+              stated: value,
+              plusMinus: seller,
+              of: (w) => inFace(w)?.features.find((x) => x.id === f.id)?.[key] ?? 0,
+            },
+          ];
+        }),
+      );
+      const flange: readonly Ask[] =
+        face.flange === null
+          ? []
+          : [
+              {
+                says: `${face.name}: thickness of its flange`,
+                stated: face.flange,
+                plusMinus: seller,
+                of: (w) => inFace(w)?.flange ?? 0,
+              },
+            ];
+      return [...readings, ...diameters, ...sizes, ...flange];
+    });
+  const links = (job.stack?.links ?? [])
+    .filter((l) => l.plusMinus > ASKED)
+    .map((l): Ask => ({
+      says: l.name,
+      stated: l.value,
+      plusMinus: l.plusMinus,
+      of: (w) => w.job.stack?.links.find((x) => x.name === l.name)?.value ?? 0,
+    }));
+  return [...ofFaces, ...links];
+};

@@ -1,0 +1,29 @@
+import { LIKELY, buyJson, buyReport, buying } from '@fayplate/plate';
+import type { Command } from '../command.js';
+import { Refusal } from '../refusal.js';
+import { platedFaces, studyFor } from '../study.js';
+
+/** Before buying: from a seller's rough figures, can a plate exist, with what odds, and what to ask for. */
+export const buy: Command = async (task) => {
+  const { job, options, speech, world } = task;
+  const study = studyFor(task);
+  const faces = platedFaces(job);
+  if (job.plate === null)
+    throw new Refusal('this job has no `plate:` section yet; say which two faces it joins, and how thick it may be');
+  const sold = faces.filter((f) => f.seller != null).map((f) => f.name);
+  const links = (job.stack?.links ?? []).length;
+  if (sold.length === 0 && links === 0)
+    throw new Refusal(
+      `every part is at hand: write \`seller: ${job.units === 'in' ? '± 1/16' : '± 1 mm'}\` on the face of the one that is not, as in faces: { ${faces[1]?.name ?? 'motor'}: { seller: ${job.units === 'in' ? '± 1/16' : '± 1 mm'} } }`,
+    );
+  const b = buying(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
+    benches: study.benches(),
+    ...(options.trials === undefined ? {} : { trials: options.trials }),
+    ...(world.progress === undefined ? {} : { progress: world.progress }),
+  });
+  return {
+    exit: b.odds >= LIKELY ? 0 : 1,
+    json: buyJson(b),
+    report: buyReport(b, sold.length === 0 ? ['the chain'] : sold, speech),
+  };
+};
