@@ -99,6 +99,16 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
     table: [1],
     prove: [1],
   },
+  // Studs of 24 cut back to 15.5, a lip taken down, holes of 9 opened to 11: by hand 24 − 15.5 and 11 − 9 are what is worked.
+  whetstone: {
+    check: [0],
+    locate: [0, /G1/],
+    layout: [0, /170 mm circle/],
+    stack: [2, /stack/],
+    plate: [0, /24\.00 → 15\.50 mm/, /9\.00 → 11\.00 mm/, /9\.00 → flush/],
+    table: [0, /Run a nut down first/],
+    prove: [0],
+  },
   // One reading was written down wrong, and nothing that rests on it says Yes.
   'potters-wheel': {
     check: [1, /eading 11/],

@@ -25,6 +25,10 @@ export interface Job {
   readonly print: PrintSpec | null;
   /** What the workshop drawing says of itself; left out or null: nothing is said. */
   readonly drawing?: DrawingSpec | null;
+  /** Work on the parts themselves, done or to do; left out: none. Every length of the job is as it is after it. */
+  readonly work?: readonly PartWork[];
+  /** The faces before the work, on which the readings were taken; left out: as they stand. */
+  readonly asMeasured?: readonly Face[];
 }
 
 /** A dial carried on one shaft that sweeps the other, mm: its whole travel in one turn of both together. */
@@ -476,6 +480,26 @@ export interface PrintSpec {
   readonly margin: number | null;
   readonly overlap: number | null;
   readonly printer: string | null;
+}
+
+/** What is done to a part: studs or dowels or the shaft shortened, longer studs fitted, holes opened or threads deepened, a lip relieved. */
+export type WorkKind = 'shorten' | 'fit' | 'open' | 'deepen' | 'relieve' | 'shorten shaft';
+
+/** A piece of work on a part. Lengths in mm. */
+export interface PartWork {
+  readonly name: string;
+  readonly face: string;
+  readonly kind: WorkKind;
+  /** Features that it is done to; none for the shaft. */
+  readonly features: readonly string[];
+  /** Feature → the length before it: how far it stands out, its diameter or depth; null where not given. */
+  readonly from: ReadonlyMap<string, number | null>;
+  /** The length after it; 0: flush. */
+  readonly to: Measure;
+  /** Of a shaft: the link of the stack that is its reach; null: that of the old plate, or none. */
+  readonly link: string | null;
+  readonly done: boolean;
+  readonly why: string | null;
 }
 
 /** What a drawing for another shop says of itself; null: not said. */

@@ -1,6 +1,6 @@
 import type { Box, LengthUnit, Motion, Point } from '@fayplate/core';
 import type { AssembledReading } from '@fayplate/job';
-import type { CutCentres, Side } from '@fayplate/plate';
+import type { CutCentres, PartOperation, Side } from '@fayplate/plate';
 import type { Dividing } from './byhand/dividing.js';
 import type { Handwheel } from './byhand/handwheel.js';
 import type { Route } from './byhand/routes.js';
@@ -58,6 +58,8 @@ export interface MachinistTable {
     readonly dividing: Dividing | null;
     readonly routes: readonly Route[];
   };
+  /** Work on the parts themselves; left out: none. */
+  readonly work?: readonly PartOperation[];
   /** Whether every check of the plate itself holds. */
   readonly plateOk: boolean;
   /** Words that the machinist needs beside the rows; none of them repeats a caution. */

@@ -12,6 +12,7 @@ import { layDesk } from './desk.js';
 import { putTogether } from './fit/together.js';
 import { statedClocking } from './mate/mate.js';
 import type { AngleSpan, Check, MatedFace, Plate, StackResult } from './types.js';
+import { withOpenedHoles } from './work/operations.js';
 import { wholePlate } from './whole.js';
 
 export interface DesignOptions {
@@ -51,7 +52,8 @@ const WHOLE_TURN: AngleSpan = { from: -Math.PI, to: Math.PI };
  * From both patterns in use to the plate with every check. Where a clocking is searched for, the plate is drawn at the
  * angle with the widest margin. What stands in the way of any plate comes back as faults in words.
  */
-export const designPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: DesignOptions): Designed => {
+export const designPlate = (job: Job, measured: ReadonlyMap<string, UsedPattern>, options: DesignOptions): Designed => {
+  const used = withOpenedHoles(measured, job.work ?? []);
   const stated = statedClocking(job);
   const first = draftAt(job, used, options, stated, false);
   if (!first.ok) return first;

@@ -8,6 +8,7 @@ export { alignShafts } from './alignment/align.js';
 export { locatedShaft } from './alignment/shaft.js';
 export { alignmentJson, alignmentReport } from './alignment/report.js';
 export { crosswise } from './assemble/crosswise.js';
+export { sayWork, workReport } from './work/words.js';
 export { assemblyReport } from './assemble/report.js';
 export { bestFit } from './assembly/best-fit.js';
 export { type GoesOnOptions, enough, goesOn, usualTrials } from './assembly/goes-on.js';

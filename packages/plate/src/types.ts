@@ -1,9 +1,11 @@
 import type { Assembly } from './assemble/types.js';
+import type { PartOperation } from './work/types.js';
 import type { Motion, Path, Point, Requirement } from '@fayplate/core';
-import type { Fit } from '@fayplate/job';
+import type { Fit, WorkKind } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
 
 export type * from './assemble/types.js';
+export type * from './work/types.js';
 
 /**
  * The plate in its own frame: seen from side B, looking at the first face; origin the first face's origin,
@@ -31,6 +33,8 @@ export interface Plate {
   readonly turning: Turning;
   readonly alignment: Alignment | null;
   readonly assembly: Assembly;
+  /** Work on the parts themselves; left out: none. */
+  readonly work?: readonly PartOperation[];
   /** What could not be checked, and what to write in the job so that it can; plain sentences. */
   readonly unknowns: readonly string[];
   /** What the plate has to fulfil, and what is not known of it: every check and every unknown. */
@@ -274,7 +278,13 @@ export type Step =
   | { readonly kind: 'thread'; readonly face: string; readonly thread: string }
   | { readonly kind: 'fit'; readonly face: string; readonly fit: Fit }
   | { readonly kind: 'margin'; readonly to: number }
-  | { readonly kind: 'treatment'; readonly face: string; readonly says: string };
+  | {
+      readonly kind: 'treatment';
+      readonly face: string;
+      readonly says: string;
+      /** Work on the part that does it: an entry of the job's `work`; left out: it is none. Lengths mm. */
+      readonly work?: { readonly kind: WorkKind; readonly features: readonly string[]; readonly to: number };
+    };
 
 /** A change, or several made together, that has been tried and does put its check right (and breaks no other where it says `clean`). */
 export type Cure = { readonly clean: boolean } & (

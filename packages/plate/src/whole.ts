@@ -7,6 +7,8 @@ import type { Draft } from './draft.js';
 import type { Together } from './fit/together.js';
 import { massOf } from './mass.js';
 import type { AngleSpan, Check, CutCentres, Plate, Turning } from './types.js';
+import { operationsOn } from './work/operations.js';
+import { workRequirements } from './work/requirements.js';
 import { requirementOf } from './words/requirement.js';
 
 /** What a plate is put together from once it is drawn, checked and tried on. */
@@ -24,6 +26,7 @@ export interface Parts {
 export const wholePlate = ({ draft, used, checks, unknowns, together, turning, clockings }: Parts): Plate => {
   const { desk } = draft;
   const speech = speechFor(desk.job.units);
+  const operations = operationsOn(draft);
   return {
     faces: [desk.faces[0].name, desk.faces[1].name],
     thickness: desk.thickness,
@@ -48,8 +51,13 @@ export const wholePlate = ({ draft, used, checks, unknowns, together, turning, c
     turning,
     alignment: together.alignment,
     assembly: assemblyOf(draft),
+    ...(operations.length === 0 ? {} : { work: operations }),
     unknowns: unknowns.map(sayUnknown),
-    requirements: [...checks.map((c) => requirementOf(c, speech)), ...unknowns],
+    requirements: [
+      ...checks.map((c) => requirementOf(c, speech)),
+      ...unknowns,
+      ...workRequirements(operations, speech),
+    ],
     ok: checks.every((c) => c.ok),
   };
 };

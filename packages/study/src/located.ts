@@ -50,9 +50,11 @@ const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
 /** One face of a job, located. Throws a refusal in words where no shape can be settled on. */
 export const locatedIn = (
   job: Job,
-  face: Face,
+  stated: Face,
   { setAside, next = false, warn, progress }: LocateChoices,
 ): LocatedFace => {
+  // Readings were taken before anything was done to the part.
+  const face = job.asMeasured?.find((f) => f.name === stated.name) ?? stated;
   const located = locateFace(
     { face, instruments: job.instruments },
     { setAside: asideOn(face.name, setAside), next, ...(progress === undefined ? {} : { progress }) },

@@ -77,6 +77,7 @@ export const unknownClass = {
   // Gaskets and the drilled plate
   'gasket-cover': 'scrap',
   'not-drilled': 'note',
+  'work-to-do': 'note',
   'not-measured': 'scrap',
 } as const satisfies Readonly<Record<string, UnknownClass>>;
 

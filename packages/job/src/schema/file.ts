@@ -5,6 +5,7 @@ import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
 import { plate } from './plate.js';
 import { drawing, gaskets, machine, old, print, stack } from './shop.js';
+import { work } from './work.js';
 import { type Values, valuesIn } from './values.js';
 
 const instrument = (v: Values) =>
@@ -39,6 +40,7 @@ const jobFile = (unit: LengthUnit) => {
     assembled: z.optional(assembled()),
     print: z.optional(print(v)),
     drawing: z.optional(drawing(v)),
+    work: z.optional(work(v)),
   });
 };
 

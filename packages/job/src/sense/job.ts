@@ -9,6 +9,7 @@ import { plateOf } from './plate.js';
 import { drawingOf, gasketsOf, machineOf, printOf } from './shop.js';
 import { oldOf, oldWanted } from './old.js';
 import { stackOf } from './stack.js';
+import { afterWork, workOf } from './work.js';
 import { warnOfUnlikely } from './unlikely.js';
 
 /** What was read of the file → the job, every name looked up. It is one only where no fault was found on the way. */
@@ -38,11 +39,12 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
     ...(sheet.drawing === undefined ? {} : { drawing: drawingOf(sheet.drawing) }),
   };
+  const work = sheet.work === undefined ? [] : workOf(context, sheet.work, job);
   oldWanted(context, job);
   warnOfUnlikely(context, job, [
     ...read.map((r) => r.taken),
     ...(drilled === null ? [] : [drilled.taken]),
     ...(assembled === null ? [] : [assembled.taken]),
   ]);
-  return job;
+  return afterWork(job, work);
 };

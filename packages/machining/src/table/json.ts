@@ -63,5 +63,6 @@ export const tableJson = (t: MachinistTable): object => ({
   centres: t.centres,
   safe_plane: t.safePlane,
   clear: t.clear,
+  work: t.work ?? [],
   notes: t.notes,
 });

@@ -2,7 +2,7 @@ import { type Block, type Report, type Speech, exactFraction, norm, say, sayNumb
 import { type PlaceColumns, placeColumns } from '../frame/columns.js';
 import { placesIn } from '../frame/rounding.js';
 import { eachPlaceOnce } from '../byhand/handwheel.js';
-import { centreWords } from '@fayplate/plate';
+import { centreWords, workReport } from '@fayplate/plate';
 import { SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
 import { byHandBlocks } from './byhand-report.js';
@@ -42,6 +42,7 @@ export const tableReport = (
     },
     ...(more.measuredElsewhere === true ? [] : checksBlocks(t, speech)),
     ...byHandBlocks(t, own),
+    ...(more.cutsElsewhere === true ? [] : workReport(t.work ?? [], own)),
     spindleCaution,
   ];
 };

@@ -119,6 +119,7 @@ export const machinistTable = (
     safePlane: job.machine?.safePlane ?? usualPlane(unit),
     room: job.machine?.room ?? null,
     plateOk: plate.ok,
+    ...(plate.work === undefined ? {} : { work: plate.work }),
     clamps,
     clear,
     notes: [...inOrder(notes), ...blocked],

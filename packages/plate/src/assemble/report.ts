@@ -14,6 +14,7 @@ import { stockWords } from '../words/holes.js';
 import { places } from '../words/say.js';
 import { apartWords } from './apart-words.js';
 import { enterWords } from './enter-words.js';
+import { sayWork } from '../work/words.js';
 import type { Assembly, StudLength, Tightening } from './types.js';
 
 type List = readonly string[];
@@ -115,7 +116,11 @@ const STEP_COLUMNS = [
 const steps = (plate: Plate, job: Job, speech: Speech): Block => {
   const { assembly } = plate;
   const [first, second] = assembly.order;
+  const toDo = (plate.work ?? []).filter((w) => !w.done);
   const rows: readonly List[] = [
+    ...(toDo.length === 0
+      ? []
+      : [['Work on the parts', `First: ${toDo.map((w) => sayWork(w, speech)).join('; ')}. See the machine sheet.`]]),
     [
       'Try it dry',
       'Faces, bores and holes clean and free of burrs. Push the plate on by hand: if it needs a hammer, find out why first.',

@@ -1,4 +1,4 @@
-import type { FastenSpec, Feature, Job, LocateSpec, PlateSpec } from '@fayplate/job';
+import type { FastenSpec, Feature, Job, LocateSpec, PlateSpec, WorkKind } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { fastenSpecOf } from '../treat/holes.js';
 import type { Step } from '../types.js';
@@ -91,6 +91,19 @@ export const opened = (job: Job, face: string, says: string, ids: readonly strin
   opened: { face, ids, diameter },
 });
 
+/** A change that is work on the part and nothing else: the same as an entry of the job's `work`. */
+const asWork = (change: Change, kind: WorkKind, features: readonly string[], to: number): Change =>
+  change.cure.kind === 'treatment' ? { ...change, cure: { ...change.cure, work: { kind, features, to } } } : change;
+
+const idsOf = (job: Job, face: string, which: (f: Feature) => boolean): readonly string[] =>
+  (job.faces.find((f) => f.name === face)?.features ?? []).filter(which).map((f) => f.id);
+
+/** The part's own holes opened out, and no other change. */
+export const openedAlone = (...args: Parameters<typeof opened>): Change => {
+  const [, , , ids, diameter] = args;
+  return asWork(opened(...args), 'open', ids, diameter);
+};
+
 /** Studs taken out of the part and their holes opened out, for bolts. */
 export const studsDrawn = (job: Job, face: string, says: string, ids: readonly string[], diameter: number): Change => {
   const change = opened(job, face, says, ids, diameter);
@@ -103,11 +116,17 @@ export const studsDrawn = (job: Job, face: string, says: string, ids: readonly s
 };
 
 /** The part's own threads tapped deeper. */
-export const deepened = (job: Job, face: string, says: string, deep: number): Change => ({
-  cure: { kind: 'treatment', face, says },
-  job: withFeatures(job, face, (x) => (x.deep !== null && x.kind === 'hole' && x.deep < deep ? { ...x, deep } : x)),
-  clocking: null,
-});
+export const deepened = (job: Job, face: string, says: string, deep: number): Change =>
+  asWork(
+    {
+      cure: { kind: 'treatment', face, says },
+      job: withFeatures(job, face, (x) => (x.deep !== null && x.kind === 'hole' && x.deep < deep ? { ...x, deep } : x)),
+      clocking: null,
+    },
+    'deepen',
+    idsOf(job, face, (x) => x.deep !== null && x.kind === 'hole' && x.deep < deep),
+    deep,
+  );
 
 /** What the drawn plate has nothing to do with: how its holes are placed, or how well a part is measured. */
 export const advised = (job: Job, face: string, says: string): Change => ({
@@ -150,22 +169,34 @@ export const roundPlate = (job: Job, says: string, diameter: number): Change | n
 };
 
 /** The part's studs cut back to a length, for those that stand out further. */
-export const studsCut = (job: Job, face: string, says: string, to: number): Change => ({
-  cure: { kind: 'treatment', face, says },
-  job: withFeatures(job, face, (x) =>
-    x.kind === 'stud' && x.stands !== null && x.stands > to ? { ...x, stands: to } : x,
-  ),
-  clocking: null,
-});
+export const studsCut = (job: Job, face: string, says: string, to: number): Change =>
+  asWork(
+    {
+      cure: { kind: 'treatment', face, says },
+      job: withFeatures(job, face, (x) =>
+        x.kind === 'stud' && x.stands !== null && x.stands > to ? { ...x, stands: to } : x,
+      ),
+      clocking: null,
+    },
+    'shorten',
+    idsOf(job, face, (x) => x.kind === 'stud' && x.stands !== null && x.stands > to),
+    to,
+  );
 
 /** Longer studs in the part, for those that stand out less. */
-export const studsLonger = (job: Job, face: string, says: string, to: number): Change => ({
-  cure: { kind: 'treatment', face, says },
-  job: withFeatures(job, face, (x) =>
-    x.kind === 'stud' && x.stands !== null && x.stands < to ? { ...x, stands: to } : x,
-  ),
-  clocking: null,
-});
+export const studsLonger = (job: Job, face: string, says: string, to: number): Change =>
+  asWork(
+    {
+      cure: { kind: 'treatment', face, says },
+      job: withFeatures(job, face, (x) =>
+        x.kind === 'stud' && x.stands !== null && x.stands < to ? { ...x, stands: to } : x,
+      ),
+      clocking: null,
+    },
+    'fit',
+    idsOf(job, face, (x) => x.kind === 'stud' && x.stands !== null && x.stands < to),
+    to,
+  );
 
 export const extrasMoved = (job: Job, says: string, extras: PlateSpec['extras']): Change => ({
   cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says },

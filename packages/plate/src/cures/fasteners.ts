@@ -90,7 +90,7 @@ export const openedOut = (t: Trying, f: Finding): readonly Change[] => {
   if (placed === undefined || thread === null || placed.feature.kind !== 'hole') return [];
   const { name } = placed.face;
   const { diameter, says } = closeFit(t, thread);
-  return [change.opened(t.job, name, `open the holes of ${name} out to ${says}`, holesIn(t.job, name), diameter)];
+  return [change.openedAlone(t.job, name, `open the holes of ${name} out to ${says}`, holesIn(t.job, name), diameter)];
 };
 
 const closeFit = (t: Trying, thread: Thread): { readonly diameter: number; readonly says: string } => {

@@ -58,6 +58,7 @@ export const plateJson = (plate: Plate) => ({
   },
   alignment: plate.alignment === null ? null : alignmentJson(plate.alignment),
   assembly: assemblyJson(plate.assembly),
+  work: plate.work ?? [],
   unknowns: plate.unknowns,
   ok: plate.ok,
 });

@@ -1,3 +1,4 @@
+import { workReport, workToWrite } from '../work/words.js';
 import { type Block, type Report, type Speech, formatDegrees, say, sayAll } from '@fayplate/core';
 import { alignmentReport } from '../alignment/report.js';
 import { goesOnReport } from '../assembly/report.js';
@@ -135,12 +136,14 @@ export const plateReport = (
   ...restWords(plate, speech),
   ...[centresToDecide(plate)].flatMap((text): Report => (text === null ? [] : [{ kind: 'paragraph', text }])),
   ...checkWords(plate, speech, every),
+  ...workToWrite(plate, speech),
   { kind: 'heading', level: 2, text: 'Holes' },
   holeTable(plate, speech),
   ...boltWords(plate, speech),
   ...boreTable(plate, speech),
   ...turningWords(plate, speech),
   ...together(plate, speech),
+  ...workReport(plate.work ?? [], speech),
   ...inLine(plate, speech),
   ...(plate.unknowns.length === 0
     ? []

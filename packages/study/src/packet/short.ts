@@ -3,8 +3,10 @@ import { keepsFromYes } from '@fayplate/core';
 import type { Lettering, Picture } from '@fayplate/drawing';
 import { type MachinistTable, machineSheet, spindleCaution, tableTools } from '@fayplate/machining';
 import { settingPicture } from '@fayplate/pictures';
-import { type Side, bringHardware, gasketsOf, plateCautions, plateSizeWords } from '@fayplate/plate';
+import { type Side, bringHardware, gasketsOf, plateCautions, plateSizeWords, workReport } from '@fayplate/plate';
 import type { PrintSection } from '../printing.js';
+import { assemblySection } from './assembly.js';
+import type { Section } from './sections.js';
 import type { Study } from '../study.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
 
@@ -19,6 +21,7 @@ const BRING = 2.3;
 /** Of a page's height that the picture of the plate takes on the first page, and that of a setting above its cuts. */
 const FIRST_PICTURE = 0.4;
 const SETTING_PICTURE = 0.5;
+const SHEET_PICTURE = 0.22;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -116,6 +119,23 @@ const settingSection = (study: Study, table: MachinistTable, side: Side, letters
   };
 };
 
+/** The work on the parts, a sheet for the machine of its own; none where there is none. */
+const workSection = (table: MachinistTable, speech: Speech): readonly PrintSection[] => {
+  const [, ...report] = workReport(table.work ?? [], speech);
+  return report.length === 0
+    ? []
+    : [{ title: 'Work on the parts', items: [{ kind: 'report', report, capital: AT_THE_MACHINE }] }];
+};
+
+/** A sheet of words with its picture under them. */
+const printedSheet = (s: Section): PrintSection => ({
+  title: s.title,
+  items: [
+    { kind: 'report', report: s.report },
+    ...s.pictures.map(({ drawing }) => ({ kind: 'picture' as const, picture: drawing, share: SHEET_PICTURE })),
+  ],
+});
+
 /** The short packet on paper, up to its templates. */
 export const shortSections = (
   study: Study,
@@ -137,6 +157,8 @@ export const shortSections = (
     },
     { title: 'Bring', items: [{ kind: 'report', report: bringReport(study, table, speech), capital: BRING }] },
     ...table.setups.map(({ side }) => settingSection(study, table, side, letters)),
+    ...workSection(table, speech),
+    printedSheet(assemblySection(study, speech, letters)),
   ];
 };
 

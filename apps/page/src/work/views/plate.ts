@@ -8,31 +8,39 @@ import { drawnOf } from './drawn.js';
 
 const degrees = (radians: number): number => (radians * 180) / Math.PI;
 
-/** The edit of the job that one step of a cure is; null where the words are all there is. */
-const editOf = (step: Step, clocking: number, unit: 'in' | 'mm'): Cure['edits'][number] | null => {
+/** The edits of the job that one step of a cure is; null where the words are all there is. */
+const editsOf = (step: Step, clocking: number, unit: 'in' | 'mm'): Cure['edits'] | null => {
   const size = (mm: number): string => `${sayNumber(mm, { unit, fraction: null })} ${unit}`;
   switch (step.kind) {
     case 'turn':
-      return { path: ['plate', 'clocking'], value: `${Number(degrees(clocking + step.by).toFixed(3))} deg` };
+      return [{ path: ['plate', 'clocking'], value: `${Number(degrees(clocking + step.by).toFixed(3))} deg` }];
     case 'thickness':
-      return { path: ['plate', 'thickness'], value: size(step.to) };
+      return [{ path: ['plate', 'thickness'], value: size(step.to) }];
     case 'thread':
-      return { path: ['plate', 'fasten', step.face, 'thread'], value: step.thread };
+      return [{ path: ['plate', 'fasten', step.face, 'thread'], value: step.thread }];
     case 'fit':
-      return { path: ['plate', 'fasten', step.face, 'fit'], value: step.fit };
+      return [{ path: ['plate', 'fasten', step.face, 'fit'], value: step.fit }];
     case 'margin':
-      return { path: ['plate', 'outline', 'margin'], value: size(step.to) };
-    case 'treatment':
-      return null;
+      return [{ path: ['plate', 'outline', 'margin'], value: size(step.to) }];
+    case 'treatment': {
+      if (step.work === undefined) return null;
+      const { kind, features, to } = step.work;
+      const at = ['work', `${kind} ${step.face}`];
+      return [
+        { path: [...at, 'face'], value: step.face },
+        { path: [...at, kind], value: features.join(' ') },
+        { path: [...at, 'to'], value: size(to) },
+      ];
+    }
   }
 };
 
 const cureOf = (cure: PlateCure, clocking: number, speech: Speech): Cure => {
   const steps = cure.kind === 'together' ? cure.steps : [cure];
-  const edits = steps.map((s) => editOf(s, clocking, speech.unit));
+  const edits = steps.map((s) => editsOf(s, clocking, speech.unit));
   return {
     says: sayCure(cure, speech),
-    edits: edits.some((e) => e === null) ? [] : edits.filter((e) => e !== null),
+    edits: edits.some((e) => e === null) ? [] : edits.flatMap((e) => e ?? []),
   };
 };
 
