@@ -14,7 +14,7 @@ type Plain = string | null | readonly Plain[] | { readonly [key: string]: Plain 
 /** Sections and lists that may stand empty, as in a starter file: read as left out. */
 const mayBeEmpty = new Set(
   (
-    'instruments faces plate machine stack gaskets drilled assembled print drawing work ' +
+    'instruments faces plate machine stack gaskets drilled assembled print drawing moves places work ' +
     'features readings rim layout locate fasten except limits cuts drills punches reamers clamps clocks'
   ).split(' '),
 );

@@ -20,6 +20,8 @@ export interface Job {
   readonly drilledSizes?: DrilledSizes | null;
   /** Holes and bores that are drilled up to now, as written; left out or null: all of them. */
   readonly soFar?: readonly string[] | null;
+  /** Lengths from place to place, with their limits; left out: none. */
+  readonly moves?: readonly MovedLength[];
   /** Run-outs read once the machine stands, in the order taken; left out: none. */
   readonly assembled?: readonly AssembledReading[];
   readonly print: PrintSpec | null;
@@ -94,8 +96,40 @@ export interface Face {
   readonly rim: readonly RimPoint[];
   /** Where the pieces of a rim are written, in their order, for faults that only the centres show; left out where none is written. */
   readonly rimWritten?: readonly Pick<Fault, 'line' | 'column' | 'found' | 'path'>[];
+  /** What is fastened to the part or reached from it; left out: nothing. */
+  readonly places?: readonly FacePlace[];
   /** The published standard that the face was taken from; null where it was measured alone. */
   readonly standard: FaceStandard | null;
+}
+
+/** A place in the frame of a face as viewed, and behind it (before it where below nought); mm. */
+export interface PlaceSpot {
+  readonly x: Length;
+  readonly y: Length;
+  readonly behind: Length;
+}
+
+/** Something fastened to a part, or reached from it: where it lies on the part, and where it lay on the old one. */
+export interface FacePlace {
+  readonly name: string;
+  readonly instrument: string | null;
+  readonly now: PlaceSpot;
+  /** From the old part's shaft and face, viewed the same way as it stood; null: not said. */
+  readonly old: PlaceSpot | null;
+}
+
+/** A shaft, rod or pipe from one place to another, and what it must keep to, mm; null: no bound on that side. */
+export interface MovedLength {
+  readonly name: string;
+  readonly between: readonly [MovedEnd, MovedEnd];
+  readonly least: number | null;
+  readonly most: number | null;
+}
+
+/** A place by its face and its name. */
+export interface MovedEnd {
+  readonly face: string;
+  readonly place: string;
 }
 
 /** A size with its limits, mm, and its class of fit where it has one. */

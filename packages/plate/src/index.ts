@@ -26,6 +26,8 @@ export { motionOf } from './mate/motion.js';
 export { movePattern } from './mate/pattern.js';
 export { type OldTerm, type OldThickness, oldJson, oldReport, oldThickness } from './stack/old.js';
 export { stackRequirements } from './stack/requirements.js';
+export { moveOf, movesOn } from './moves/moves.js';
+export { movesJson, movesReport, movesRequirements } from './moves/report.js';
 export { stackJson } from './stack/json.js';
 export { stackReport } from './stack/report.js';
 export { solveStack } from './stack/solve.js';

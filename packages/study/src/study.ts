@@ -2,9 +2,11 @@ import { type Face, type Fault, type Job, crossedWords } from '@fayplate/job';
 import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import {
   type MatedFace,
+  type Moves,
   type Plate,
   type StackResult,
   designPlate,
+  movesOn,
   mate,
   rimFault,
   solveStack,
@@ -43,6 +45,8 @@ export interface Study {
   readonly proof: () => Proof | null;
   /** How to go on with a plate that is drilled in part, or went wrong; null where there is none such, or its readings do not agree. */
   readonly midway: () => Midway | null;
+  /** Where the places of the parts come to lie; null where the job names none. */
+  readonly moves: () => Moves | null;
   /** The one answer about the whole job. */
   readonly verdict: () => Verdict;
 }
@@ -85,7 +89,7 @@ const crossedRims = (
   });
 
 const design = (
-  study: Omit<Study, 'plate' | 'named' | 'proof' | 'midway' | 'verdict'>,
+  study: Omit<Study, 'plate' | 'named' | 'proof' | 'midway' | 'moves' | 'verdict'>,
   options: StudyOptions,
 ): DesignedPlate => {
   const { job } = study;
@@ -145,7 +149,13 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
     return prove(named(), designed, mated);
   });
   const midway = once(() => midwayIn(whole));
-  const whole: Study = { ...study, plate, named, proof, midway, verdict: once(() => verdictOn(whole)) };
+  const moves = once(() => {
+    const { plate: designed, mated } = plate();
+    const solved = job.plate?.thickness === 'from stack' ? stack() : null;
+    const shims = (solved?.shims ?? []).reduce((sum, s) => sum + s, 0);
+    return movesOn(job, designed, mated, shims);
+  });
+  const whole: Study = { ...study, plate, named, proof, midway, moves, verdict: once(() => verdictOn(whole)) };
   return whole;
 };
 

@@ -17,7 +17,7 @@ import {
   proofRequirements,
   sizeRequirements,
 } from '@fayplate/machining';
-import { designPlate, gasketRequirements, stackRequirements } from '@fayplate/plate';
+import { designPlate, gasketRequirements, movesRequirements, stackRequirements } from '@fayplate/plate';
 import { type LocatedFace, agrees, arrangementWords, isOneArrangement } from '@fayplate/survey';
 import { suspectsOn } from './doubts.js';
 import type { MachineFormat } from './formats.js';
@@ -153,6 +153,7 @@ export const verdictOn = (study: Study): Verdict => {
       ...stackRequirements(job, study.stack(), plate.thickness, speech),
       ...untold(plate.requirements),
       ...gasketRequirements({ job, plate, mated, benches: study.benches(), speech }),
+      ...movesRequirements(study.moves(), speech),
       ...midwayRequirements(study),
       ...(proof === null ? [] : untold(proofRequirements(study.named(), plate, mated, proof, speech))),
       ...(job.drilledSizes == null ? [] : sizeRequirements(study.named(), plate, mated, speech)),

@@ -41,6 +41,8 @@ const spread = [
   'gaskets',
   'drilled',
   'assembled',
+  'moves',
+  'faces.*.places',
 ].map((p) => p.split('.'));
 
 const isSpread = (path: readonly string[]): boolean =>

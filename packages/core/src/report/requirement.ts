@@ -52,6 +52,8 @@ export const unknownClass = {
   unlocated: 'note',
   // The stack
   'stack-link': 'scrap',
+  // What else moves
+  'moved-length': 'scrap',
   // Registers, studs, threads and heads
   'register-size': 'scrap',
   'register-depth': 'scrap',

@@ -98,7 +98,8 @@ const splitBands = (p: Piece): readonly [Piece, ...Piece[]] => {
 const towardOf = (text: string): Parsed<{ readonly feature: string } | { readonly clockwise: number }> => {
   const words = `a feature, an angle clockwise from 12 o'clock such as 60 deg, or 2 o'clock`;
   if (text === '') return refused(words);
-  const hours = text.replace(/ *o['’]?clock$/i, '');
+  const spoken = ["o'clock", 'o’clock', 'oclock'].find((s) => text.toLowerCase().endsWith(s));
+  const hours = spoken === undefined ? text : text.slice(0, -spoken.length).trim();
   if (hours !== text || hours.includes(':')) {
     const clock = parseClock(hours);
     return clock.ok ? parsed({ clockwise: headingOfClock(0) - clock.value }) : refused(words);

@@ -4,6 +4,7 @@ import { readingKinds } from '../reading/grammar.js';
 import { parseRim } from '../reading/rim.js';
 import { described, leaf, section, text, whole, word, yes } from './leaf.js';
 import { featureList, featureName, featureRef, namedBy } from './names.js';
+import { places } from './places.js';
 import type { Values } from './values.js';
 import type { LengthUnit } from '@fayplate/core';
 
@@ -216,6 +217,7 @@ export const face = (v: Values, unit: LengthUnit) =>
       flange: z.optional(v.size('Thickness of the flange.')),
       shaft: z.optional(shaft(v)),
       rim: z.optional(rim(v, unit)),
+      places: z.optional(places(v, unit)),
     },
     'One side of the joint.',
   );

@@ -3,6 +3,7 @@ import { type LengthUnit, oncePer } from '@fayplate/core';
 import { assembled, drilled, face } from './face.js';
 import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
+import { moves } from './places.js';
 import { plate } from './plate.js';
 import { drawing, gaskets, machine, old, print, stack } from './shop.js';
 import { work } from './work.js';
@@ -38,6 +39,7 @@ const jobFile = (unit: LengthUnit) => {
     gaskets: z.optional(gaskets(v)),
     drilled: z.optional(drilled(v)),
     assembled: z.optional(assembled()),
+    moves: z.optional(moves(v)),
     print: z.optional(print(v)),
     drawing: z.optional(drawing(v)),
     work: z.optional(work(v)),

@@ -10,6 +10,7 @@ import { frameOf } from './frame.js';
 import { layoutOf } from './layout.js';
 import { needRadii, onlyRound } from './radii.js';
 import { type Namable, type Taken, readingsOf } from './readings.js';
+import { placesOf } from './places.js';
 import { orientRunOuts } from './run-out.js';
 import { standardOf, usesBench } from './standard.js';
 
@@ -145,6 +146,7 @@ export const faceOf = (
       shaftSizes: shaftSizesOf(written.shaft) ?? standardShaft(from?.shaft ?? null),
       rim: rim.length > 0 ? rim : (from?.rim ?? []),
       ...(rim.length > 0 ? { rimWritten: rimWritten(context, [...keys, 'rim'], rim) } : {}),
+      ...(written.places === undefined ? {} : { places: placesOf(context, name, written.places, instruments) }),
       standard: from?.standard ?? null,
     },
   };

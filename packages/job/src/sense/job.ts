@@ -5,6 +5,7 @@ import { assembledOf } from './assembled.js';
 import { drilledOf, drilledSizesOf, soFarOf } from './drilled.js';
 import { faceOf } from './face.js';
 import { instruments } from './instruments.js';
+import { movesOf, movesWanted } from './places.js';
 import { plateOf } from './plate.js';
 import { drawingOf, gasketsOf, machineOf, printOf } from './shop.js';
 import { oldOf, oldWanted } from './old.js';
@@ -35,12 +36,14 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     ...(sheet.drilled?.['so far'] === undefined
       ? {}
       : { soFar: soFarOf(context, sheet.drilled['so far'], faces, drilled?.face ?? null) }),
+    ...(sheet.moves === undefined ? {} : { moves: movesOf(context, sheet.moves, plated) }),
     ...(assembled === null ? {} : { assembled: assembled.readings }),
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
     ...(sheet.drawing === undefined ? {} : { drawing: drawingOf(sheet.drawing) }),
   };
   const work = sheet.work === undefined ? [] : workOf(context, sheet.work, job);
   oldWanted(context, job);
+  movesWanted(context, job);
   warnOfUnlikely(context, job, [
     ...read.map((r) => r.taken),
     ...(drilled === null ? [] : [drilled.taken]),

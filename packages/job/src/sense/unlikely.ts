@@ -137,7 +137,11 @@ const upElsewhere = (context: Context, face: Face): void => {
 };
 
 const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {
-  const used = new Set([...taken.map((t) => t.reading.instrument), job.old?.reach?.instrument ?? null]);
+  const used = new Set([
+    ...taken.map((t) => t.reading.instrument),
+    ...job.faces.flatMap((f) => (f.places ?? []).map((p) => p.instrument)),
+    job.old?.reach?.instrument ?? null,
+  ]);
   if (taken.length === 0) return; // a job that has only been begun
   for (const name of job.instruments.keys())
     if (!used.has(name))

@@ -1,5 +1,5 @@
-import { readJob } from '@fayplate/job';
-import { layoutFace, usedPattern } from '@fayplate/layout';
+import { type Job, readJob } from '@fayplate/job';
+import { type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
 import { locateFace } from '@fayplate/survey';
 import { type Plate, designPlate } from '../../src/index.js';
 
@@ -23,3 +23,14 @@ export const plateFrom = (text: string): Plate => {
   if (!designed.ok) throw new Error(designed.faults.join('\n'));
   return designed.plate;
 };
+
+/** The pattern in use of every face of a job. */
+export const usedIn = (job: Job): ReadonlyMap<string, UsedPattern> =>
+  new Map(
+    job.faces.map((face) => {
+      const located = locateFace({ face, instruments: job.instruments }, { next: false });
+      const u = usedPattern(face, located, layoutFace(face, located));
+      if (!u.ok) throw new Error(u.why);
+      return [face.name, u.used];
+    }),
+  );

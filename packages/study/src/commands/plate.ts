@@ -1,4 +1,4 @@
-import { oldJson, oldReport, plateJson, plateReport } from '@fayplate/plate';
+import { movesJson, movesReport, oldJson, oldReport, plateJson, plateReport } from '@fayplate/plate';
 import type { Command } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { pictureFiles } from '../pictures.js';
@@ -19,6 +19,7 @@ export const plate: Command = async (task) => {
   const doubts = doubtsOf(study);
   const verdict = study.verdict();
   const { old } = job;
+  const moves = study.moves();
   return {
     exit: verdict.answer === 'yes' ? 0 : 1,
     json: {
@@ -26,10 +27,12 @@ export const plate: Command = async (task) => {
       suspects: doubts.suspects,
       verdict: verdictJson(verdict),
       ...(old === null ? {} : { old: oldJson(old) }),
+      ...(moves === null ? {} : { moves: movesJson(moves) }),
     },
     report: [
       ...plateReport(made, speech, options.verbose === true, verdictBlocks(verdict)),
       ...(old === null ? [] : oldReport(old, speech)),
+      ...movesReport(moves, speech),
     ],
     more: fittedWords(study, platedFaces(job), speech),
     files,

@@ -18,7 +18,7 @@ import {
   sectionPicture,
   settingPicture,
 } from '@fayplate/pictures';
-import { type Side, oldReport, plateReport, stackReport } from '@fayplate/plate';
+import { type Side, movesReport, oldReport, plateReport, stackReport } from '@fayplate/plate';
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
@@ -158,6 +158,9 @@ export const packetSections = (
         { name: 'plate-clocking', drawing: clockingPicture(plate, speech, letters) },
       ],
     },
+    ...(study.moves() === null
+      ? []
+      : [{ title: 'What else moves', report: movesReport(study.moves(), speech).slice(1), pictures: [] }]),
     {
       title: 'Machinist’s table',
       report: tableReport(table, speech, { measuredElsewhere: true }),
