@@ -93,6 +93,7 @@ const faceJson = (face: LocatedFace): object => ({
     })),
     settle: face.arrangements.settle,
     overlaps: face.arrangements.overlaps,
+    searched: face.arrangements.searched,
   },
   hand: face.hand,
   stopped: { converged: face.stopped.converged, why: face.stopped.why, turns: face.stopped.iterations },

@@ -68,7 +68,7 @@ export const locateFace = (survey: Survey, options: LocateOptions = {}): Located
 /** Centres of a rival nearer than this share of the farthest moved one's way are where they are. */
 const MOVED = 0.02;
 
-const arrangementsOf = ({ adjustment, odds, rivals }: Settled, placed: readonly Placed[]): Arrangements => {
+const arrangementsOf = ({ adjustment, odds, rivals, starts }: Settled, placed: readonly Placed[]): Arrangements => {
   const here = new Map(placed.map((p) => [p.slots.id, p.point]));
   return {
     odds,
@@ -88,6 +88,7 @@ const arrangementsOf = ({ adjustment, odds, rivals }: Settled, placed: readonly 
       rivals.map((r) => r.adjustment),
     ),
     overlaps: adjustment.stopped.converged ? overlapsAt(adjustment.network, adjustment.values) : [],
+    searched: starts[0]?.unfinished !== true,
   };
 };
 

@@ -154,6 +154,8 @@ export interface Arrangements {
   readonly settle: SettlingReading | null;
   /** Pairs of features that would lie in each other's metal: the readings cannot be right. */
   readonly overlaps: readonly (readonly [string, string])[];
+  /** Whether the search for arrangements came to its end; false where it used up its steps, so that another may fit better. */
+  readonly searched: boolean;
 }
 
 /** A reading of which a misreading would hardly show in anything else. */

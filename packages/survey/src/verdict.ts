@@ -9,9 +9,9 @@ export const agrees = ({ fit }: LocatedFace): boolean => fit.p === null || fit.p
 /** Whether no reading is suspect and all together are in keeping with their ±. */
 export const inKeeping = (located: LocatedFace): boolean => located.suspects.length === 0 && agrees(located);
 
-/** Whether the readings leave one arrangement of the centres, and one that could be made. */
-export const isOneArrangement = ({ arrangements: { rivals, overlaps } }: LocatedFace): boolean =>
-  rivals.length === 0 && overlaps.length === 0;
+/** Whether the readings leave one arrangement of the centres, one that could be made, and the search for others came to its end. */
+export const isOneArrangement = ({ arrangements: { rivals, overlaps, searched } }: LocatedFace): boolean =>
+  rivals.length === 0 && overlaps.length === 0 && searched;
 
 /** Whether the centres may be relied on: all fixed, in one arrangement, no reading suspect, and all together in keeping with their ±. */
 export const isSound = (located: LocatedFace): boolean =>

@@ -1,4 +1,4 @@
-import { type Random, polar } from '@fayplate/core';
+import { type Random, centroid, polar } from '@fayplate/core';
 import type { Instrument, Reading } from '@fayplate/job';
 import type { Survey } from '../src/index.js';
 import type { Truth } from './simulate.js';
@@ -72,11 +72,12 @@ export const gridShop = (holes: number, random: Random): Shop => {
     if (truth.has(a) && j + dj >= 0 && j + dj < side && truth.has(b))
       readings.push(reading(`centres ${a} ${b}`, 0, 0.05));
   }
+  const middle = centroid([...truth.values()]);
   const features = [...truth].map(([name, t]) =>
     feature(name, {
       kind: 'hole',
       diameter: { value: 10, plusMinus: 0.02 },
-      clock: Math.atan2(t.y - 20 * side, t.x - 20 * side),
+      clock: Math.atan2(t.y - middle.y, t.x - middle.x),
     }),
   );
   return { template: survey(features, readings, { across: ['H1', `H${side}`] }), truth };

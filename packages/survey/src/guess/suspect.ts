@@ -1,4 +1,4 @@
-import { type ReadingKind, usesRadius } from '@fayplate/job';
+import { type DistanceKind, type ReadingKind, isDistance, readOf, usesRadius } from '@fayplate/job';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
@@ -23,7 +23,19 @@ const misfitOf = ({ observation, without, expected, sigma }: Clue): Misfit | nul
   if (reading === null) return null;
   const { network, values } = without;
   const { unknowns } = network;
+  const zero = values[unknowns.zeros.get(reading.instrument ?? '') ?? -1] ?? 0;
+  /** Most guesses are at distances between two centres, and there may be thousands: their number needs no equation made for it. */
+  const wouldMeasure = (kind: DistanceKind, a: string, b: string): number | null => {
+    const [p, q] = [unknowns.features.get(a), unknowns.features.get(b)];
+    if (p === undefined || q === undefined) return null;
+    const [ra, rb] = [radiusAt(p, values), radiusAt(q, values)];
+    if (usesRadius(kind) && (ra === null || rb === null)) return null;
+    const [dx, dy] = [(values[p.x] ?? 0) - (values[q.x] ?? 0), (values[p.y] ?? 0) - (values[q.y] ?? 0)];
+    return readOf(kind, Math.hypot(dx, dy), ra ?? 0, rb ?? 0) + zero;
+  };
   const wouldRead = (kind: ReadingKind, features: readonly string[]): number | null => {
+    const [a, b] = features;
+    if (isDistance(kind) && a !== undefined && b !== undefined) return wouldMeasure(kind, a, b);
     const slots = features.map((id) => unknowns.features.get(id));
     if (slots.some((s) => s === undefined || (usesRadius(kind) && radiusAt(s, values) === null))) return null;
     return observe({ ...reading, kind, features, point: null }, unknowns)[0]?.model(values) ?? null;

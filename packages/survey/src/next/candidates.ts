@@ -1,4 +1,4 @@
-import { type Point, distance } from '@fayplate/core';
+import { type Point, distance, oncePer } from '@fayplate/core';
 import type { Face, Feature, Reading, ReadingKind, Use } from '@fayplate/job';
 import type { Tool } from './tools.js';
 
@@ -47,14 +47,15 @@ const proposal = (kind: ReadingKind, features: readonly string[], tool: Tool): R
   place: { line: 0, column: 0 },
 });
 
-const alreadyTaken = (face: Face, r: Reading): boolean =>
-  face.readings.some(
-    (t) =>
-      !t.aside &&
-      t.kind === r.kind &&
-      t.features.length === r.features.length &&
-      t.features.every((f) => r.features.includes(f)),
-  );
+const keyOf = ({ kind, features }: Pick<Reading, 'kind' | 'features'>): string =>
+  [kind, ...features.toSorted()].join(' ');
+
+const takenOf = oncePer(
+  (face: Face): ReadonlySet<string> => new Set(face.readings.flatMap((r) => (r.aside ? [] : [keyOf(r)]))),
+  new WeakMap<Face, ReadonlySet<string>>(),
+);
+
+const alreadyTaken = (face: Face, r: Reading): boolean => takenOf(face).has(keyOf(r));
 
 /** Readings of two features, or one: jaws where they fit, a scale from centre to centre where they do not, a diameter, a place on the bench. */
 export const candidatesFor = (

@@ -2,6 +2,7 @@ import { type Random, polar } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
 import { grow } from './grow.js';
 import { lociOf } from './loci.js';
+import { multilaterate } from './multilaterate.js';
 import { type Press, press } from './press.js';
 import { type Sketch, blankOf, putIn } from './sketch.js';
 import { type Slid, slide } from './slide.js';
@@ -16,6 +17,8 @@ export interface Beginning extends Slid {
 
 /** Up to so many features the narrowest growth leaves out next to nothing. */
 const FEW = 7;
+/** Above so many features clocks seldom lead to the right arrangement, and the readings are joined first. */
+const LARGE = 20;
 /** Above so many features an arrangement is grown with fewer rivals beside it. */
 const MANY = 150;
 
@@ -78,7 +81,8 @@ const HEIGHTS = { unfolded: 0.3, clocks: 0.3, cloud: 0.6 } as const;
 
 type Pressed = keyof typeof HEIGHTS;
 
-const SAID: Readonly<Record<Pressed, string>> = {
+const SAID: Readonly<Record<Pressed | 'joined', string>> = {
+  joined: 'readings joined one by one',
   unfolded: 'readings laid end to end',
   clocks: 'clock positions',
   cloud: 'a random cloud',
@@ -98,8 +102,14 @@ export const begin = (
   random: Random,
 ): Beginning => {
   const clocked = sketch.clocks.filter((c) => c !== null).length >= FEWEST_CLOCKS;
-  if (clocked && given === 0) return { ...slide(equations, atClocks(sketch, random), 40), from: SAID.clocks, cost: 1 };
-  const round = clocked ? given - 1 : given;
+  const large = sketch.slots.length > LARGE;
+  if (large && given === 0) {
+    const joined = multilaterate(sketch);
+    if (joined !== null) return { ...slide(equations, joined, 40), from: SAID.joined, cost: 1 };
+  }
+  const nth = large ? given - 1 : given;
+  if (clocked && nth <= 0) return { ...slide(equations, atClocks(sketch, random), 40), from: SAID.clocks, cost: 1 };
+  const round = Math.max(0, clocked ? nth - 1 : nth);
   const pressed = (way: Pressed, from: Float64Array | null): Beginning => {
     const flat = press(pressing(), from, () => random.normal() * HEIGHTS[way] * sketch.size, random, way === 'clocks');
     return { ...slide(equations, flat, 40), from: SAID[way], cost: PRESSED };
@@ -113,7 +123,7 @@ export const begin = (
     const breadth = sketch.slots.length > MANY ? 4 : growth[1];
     return {
       ...grown(sketch, equations, growth[0], breadth),
-      from: 'readings joined one by one',
+      from: SAID.joined,
       cost: breadth / RIVALS,
     };
   }

@@ -107,8 +107,8 @@ const children = (sketch: Sketch, g: Growth, clocked: boolean): readonly Growth[
   );
 };
 
-/** Lengths between two centres, for seeds: the tie, and how many ties its two ends have. */
-const seedsOf = (sketch: Sketch): readonly (readonly [number, number, number])[] => {
+/** Lengths between two centres to begin from: those first whose ends share most neighbours, then the longest. */
+export const seedsOf = (sketch: Sketch): readonly (readonly [number, number, number])[] => {
   const scored = sketch.ties.flatMap((tie) => {
     const [a, b] = tie.of;
     if (a === undefined || b === undefined || a === b || !isDistance(tie.reading.kind)) return [];

@@ -30,27 +30,37 @@ export const readyTies = (sketch: Sketch, g: Growth, f: number): readonly Tie[] 
     return tie !== undefined && g.left[t] === 1 ? [tie] : [];
   });
 
-/** The arrangement with one more centre; those whose options change by it are forgotten. */
-export const withPlaced = (sketch: Sketch, g: Growth, f: number, p: Placement, straight: boolean): Growth => {
-  const x = Float64Array.from(g.x);
-  putIn(sketch, x, f, p.at);
-  const placed = Uint8Array.from(g.placed);
-  placed[f] = 1;
-  const spread = Float64Array.from(g.spread);
-  spread[f] = p.spread;
-  const left = Int32Array.from(g.left);
-  const ready = Int32Array.from(g.ready);
-  const options = [...g.options];
-  options[f] = [];
+/** One more centre put down in place; features whose options change by it forget them. */
+export const place = (sketch: Sketch, g: Growth, f: number, p: Placement): void => {
+  putIn(sketch, g.x, f, p.at);
+  g.placed[f] = 1;
+  g.spread[f] = p.spread;
+  g.options[f] = [];
   for (const t of sketch.tiesOf[f] ?? []) {
-    left[t] = (left[t] ?? 0) - 1;
-    if (left[t] !== 1) continue;
-    const last = sketch.ties[t]?.ends.find((e) => placed[e] === 0);
+    g.left[t] = (g.left[t] ?? 0) - 1;
+    if (g.left[t] !== 1) continue;
+    const last = sketch.ties[t]?.ends.find((e) => g.placed[e] === 0);
     if (last === undefined) continue;
-    ready[last] = (ready[last] ?? 0) + 1;
-    options[last] = null;
+    g.ready[last] = (g.ready[last] ?? 0) + 1;
+    g.options[last] = null;
   }
-  const next = { sketch, x, spread, placed, options, ready, left, cost: g.cost + p.cost, clock: 0, straight };
+};
+
+/** The arrangement with one more centre, the given one left as it is. */
+export const withPlaced = (sketch: Sketch, g: Growth, f: number, p: Placement, straight: boolean): Growth => {
+  const next: Growth = {
+    sketch,
+    x: Float64Array.from(g.x),
+    spread: Float64Array.from(g.spread),
+    placed: Uint8Array.from(g.placed),
+    options: [...g.options],
+    ready: Int32Array.from(g.ready),
+    left: Int32Array.from(g.left),
+    cost: g.cost + p.cost,
+    clock: 0,
+    straight,
+  };
+  place(sketch, next, f, p);
   return { ...next, clock: clockDifference(sketch.clocks, placedList(sketch, next), sketch.centre) / CLOCK_SIGMA ** 2 };
 };
 
@@ -76,7 +86,9 @@ export const empty = (sketch: Sketch): Growth => {
 };
 
 /** Ties that hold a feature fast, once it has slid into its place among them. */
-const FAST = 3;
+export const FAST = 3;
+/** How loosely they hold it then, in blurs. */
+export const FAST_SPREAD = 0.1;
 
 /**
  * The arrangement with all that stands so far slid into place together: the small errors of one centre placed from another do not pile up,
@@ -89,7 +101,7 @@ export const relaxed = (equations: Equations, g: Growth): Growth => {
   const { x, chi2 } = slide(equations, g.x, 8, 1e-3, active);
   const spread = Float64Array.from(g.spread, (s, f) => {
     const fast = (sketch.tiesOf[f] ?? []).filter((t) => g.left[t] === 0).length >= FAST;
-    return fast ? Math.min(s, 0.1 * sketch.blur) : s;
+    return fast ? Math.min(s, FAST_SPREAD * sketch.blur) : s;
   });
   return { ...g, x, spread, cost: chi2, options: g.options.map((o, f) => (g.placed[f] === 1 ? o : null)) };
 };

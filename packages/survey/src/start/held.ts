@@ -1,4 +1,4 @@
-import { type Point, cross, distance, intersectCircles, scale, subtract } from '@fayplate/core';
+import { type Point, cross, distance, intersectCircles, once, scale, subtract } from '@fayplate/core';
 import { isDistance } from '@fayplate/job';
 import { wouldOverlap } from '../arrangements/overlaps.js';
 import { type Sketch, placeIn, putIn } from './sketch.js';
@@ -15,6 +15,9 @@ interface Bond {
   readonly sigma: number;
 }
 
+/** Of each feature, by place in the sketch: the distances to others. */
+type Bonds = readonly ReadonlyMap<number, Bond>[];
+
 /** A feature that stands, and how loosely: one standard uncertainty, mm, added up from the first on, which is more than it is. */
 interface Stood {
   readonly at: Point;
@@ -24,7 +27,7 @@ interface Stood {
 type Arrangement = readonly (Stood | null)[];
 
 /** For each feature the others that a stated distance ties it to, the surest such distance of each, as long as it comes out at `at`. */
-const bondsOf = (sketch: Sketch, at: readonly Point[]): readonly (readonly Bond[])[] => {
+const bondsOf = (sketch: Sketch, at: readonly Point[]): Bonds => {
   const surest = sketch.slots.map(() => new Map<number, Bond>());
   for (const { reading, of, sigma } of sketch.ties) {
     const [a = -1, b = -1] = of;
@@ -40,7 +43,7 @@ const bondsOf = (sketch: Sketch, at: readonly Point[]): readonly (readonly Bond[
     surest[a]?.set(b, { to: b, length: distance(p, q), sigma });
     surest[b]?.set(a, { to: a, length: distance(p, q), sigma });
   }
-  return surest.map((bonds) => [...bonds.values()]);
+  return surest;
 };
 
 /** Sine of the angle under which two points are seen from a third. */
@@ -49,8 +52,8 @@ const crossing = (from: Point, a: Point, b: Point): number => {
   return da === 0 || db === 0 ? 0 : Math.abs(cross(scale(subtract(a, from), 1 / da), scale(subtract(b, from), 1 / db)));
 };
 
-const standing = (arrangement: Arrangement, bonds: readonly Bond[]): readonly (Bond & Stood)[] =>
-  bonds.flatMap((bond) => {
+const standing = (arrangement: Arrangement, bonds: ReadonlyMap<number, Bond> | undefined): readonly (Bond & Stood)[] =>
+  [...(bonds?.values() ?? [])].flatMap((bond) => {
     const stood = arrangement[bond.to] ?? null;
     return stood === null ? [] : [{ ...bond, ...stood }];
   });
@@ -58,29 +61,95 @@ const standing = (arrangement: Arrangement, bonds: readonly Bond[]): readonly (B
 const looseness = (at: Point, a: Bond & Stood, b: Bond & Stood): number =>
   Math.max(a.sigma + a.loose, b.sigma + b.loose) / Math.max(crossing(at, a.at, b.at), 1e-9);
 
-/** The two that hold a feature best, and how loosely; null where no two stand. */
-const bestPair = (
-  at: Point,
-  anchors: readonly (Bond & Stood)[],
-): { readonly pair: readonly [number, number]; readonly loose: number } | null => {
-  let best: { readonly pair: readonly [number, number]; readonly loose: number } | null = null;
+/** Features looked at round two that are held to each other, when it is asked how loosely others lie against these. */
+const ROUND = 40;
+
+/**
+ * How loosely features round two that a distance holds to each other lie against these: added up from the two on, so that errors of those
+ * farther off do not count. Features are put to it in turn, the surest first, until all wanted are there.
+ */
+const looseRound = (
+  arrangement: Arrangement,
+  bonds: Bonds,
+  [a, b]: readonly [number, number],
+  between: number,
+  wanted: ReadonlySet<number>,
+): ReadonlyMap<number, number> => {
+  const loose = new Map([
+    [a, 0],
+    [b, between],
+  ]);
+  const open = new Map<number, number>();
+  const offer = (from: number): void => {
+    for (const f of bonds[from]?.keys() ?? []) {
+      const stood = arrangement[f] ?? null;
+      if (stood === null || loose.has(f)) continue;
+      const near = standing(arrangement, bonds[f]).flatMap((c) => {
+        const own = loose.get(c.to);
+        return own === undefined ? [] : [{ ...c, loose: own }];
+      });
+      let least = open.get(f) ?? Number.POSITIVE_INFINITY;
+      for (const [i, c] of near.entries())
+        for (const d of near.slice(i + 1)) least = Math.min(least, looseness(stood.at, c, d));
+      if (least < Number.POSITIVE_INFINITY) open.set(f, least);
+    }
+  };
+  offer(a);
+  offer(b);
+  let missing = [...wanted].filter((f) => !loose.has(f)).length;
+  while (missing > 0 && loose.size < ROUND) {
+    const [f, least] = [...open].reduce<readonly [number, number]>((p, q) => (q[1] < p[1] ? q : p), [-1, 1 / 0]);
+    if (f < 0) break;
+    open.delete(f);
+    loose.set(f, least);
+    if (wanted.has(f)) missing--;
+    offer(f);
+  }
+  return loose;
+};
+
+/** The two from which a feature is put down, and how loosely they hold it. */
+interface Pair {
+  readonly pair: readonly [number, number];
+  /** Added up from the first feature on. */
+  readonly loose: number;
+  /** A third feature is tied to all of them, so that of the two places one is ruled out by the distances among four features alone. */
+  readonly braced: boolean;
+  /** How loosely, as it counts for the choice: by the three distances alone where the two are held to each other. */
+  readonly rank: number;
+}
+
+/** The two that hold a feature best; null where no two stand. */
+const bestPair = (at: Point, anchors: readonly (Bond & Stood)[], bonds: Bonds): Pair | null => {
+  let best: Pair | null = null;
   for (const [i, a] of anchors.entries()) {
     for (const b of anchors.slice(i + 1)) {
       const loose = looseness(at, a, b);
-      if (best === null || loose < best.loose) best = { pair: [a.to, b.to], loose };
+      const between = bonds[a.to]?.get(b.to)?.sigma;
+      const braced =
+        between !== undefined &&
+        anchors.some((c) => bonds[c.to]?.has(a.to) === true && bonds[c.to]?.has(b.to) === true);
+      const rank = between === undefined ? loose : looseness(at, { ...a, loose: 0 }, { ...b, loose: between });
+      if (best === null || rank < best.rank) best = { pair: [a.to, b.to], loose, braced, rank };
     }
   }
   return best;
+};
+
+/** What is held by more features comes first, that which four features alone settle before all else. */
+const comesFirst = (one: Pair & { readonly anchors: number }, than: Pair & { readonly anchors: number }): boolean => {
+  if (one.braced !== than.braced) return one.braced;
+  return one.anchors > than.anchors || (one.anchors === than.anchors && one.rank < than.rank);
 };
 
 /** The arrangement with one feature more, in each place that two distances give and no other plainly rules out; null where the two only just meet, and tell too little. */
 const withOne = (
   arrangement: Arrangement,
   f: number,
-  bonds: readonly Bond[],
+  bonds: Bonds,
   pair: readonly [number, number],
 ): readonly Arrangement[] | null => {
-  const anchors = standing(arrangement, bonds);
+  const anchors = standing(arrangement, bonds[f]);
   const [a, b] = pair.map((to) => anchors.find((c) => c.to === to));
   if (a === undefined || b === undefined) return [];
   const apart = distance(a.at, b.at);
@@ -88,9 +157,29 @@ const withOne = (
   if (gap > FAR * (a.sigma + a.loose + b.sigma + b.loose)) return [];
   const places = intersectCircles({ centre: a.at, radius: a.length }, { centre: b.at, radius: b.length });
   if (places === null) return null;
+  const between = bonds[a.to]?.get(b.to)?.sigma;
+  const round = once(() => {
+    const wanted = new Set(anchors.map((c) => c.to));
+    return between === undefined ? null : looseRound(arrangement, bonds, [a.to, b.to], between, wanted);
+  });
   return places.flatMap((at) => {
     const loose = looseness(at, a, b);
-    const ruledOut = anchors.some((c) => Math.abs(distance(at, c.at) - c.length) > FAR * (c.sigma + c.loose + loose));
+    const isOff = (c: Bond & Stood, by: number): boolean =>
+      Math.abs(distance(at, c.at) - c.length) > FAR * (c.sigma + by);
+    /** Against the two themselves, where the errors of all that lies farther off would hide it. */
+    const isOffNearby = (c: Bond & Stood): boolean => {
+      if (between === undefined || c === a || c === b) return false;
+      const [ca, cb] = [bonds[c.to]?.get(a.to), bonds[c.to]?.get(b.to)];
+      if (ca !== undefined && cb !== undefined) {
+        const own = looseness(c.at, { ...a, ...ca, loose: 0 }, { ...b, ...cb, loose: between });
+        if (isOff(c, own + looseness(at, { ...a, loose: 0 }, { ...b, loose: between }))) return true;
+      }
+      const near = round();
+      const [la, lb, lc] = [a, b, c].map((p) => near?.get(p.to));
+      if (la === undefined || lb === undefined || lc === undefined) return false;
+      return isOff(c, lc + looseness(at, { ...a, loose: la }, { ...b, loose: lb }));
+    };
+    const ruledOut = anchors.some((c) => isOff(c, 0) && (isOff(c, c.loose + loose) || isOffNearby(c)));
     return ruledOut ? [] : [arrangement.with(f, { at, loose })];
   });
 };
@@ -98,14 +187,14 @@ const withOne = (
 /** The stoutest triangle of distances: its corners, and how loosely they hold each other. */
 const firstTriangle = (
   at: readonly Point[],
-  bonds: readonly (readonly Bond[])[],
+  bonds: Bonds,
 ): { readonly corners: readonly number[]; readonly loose: number } | null => {
   let best: { readonly corners: readonly number[]; readonly loose: number } | null = null;
   for (const [a, of] of bonds.entries()) {
-    for (const ab of of) {
+    for (const ab of of.values()) {
       if (ab.to < a) continue;
-      for (const bc of bonds[ab.to] ?? []) {
-        const ca = bc.to < ab.to ? undefined : of.find((o) => o.to === bc.to);
+      for (const bc of bonds[ab.to]?.values() ?? []) {
+        const ca = bc.to < ab.to ? undefined : of.get(bc.to);
         const [p, q, r] = [at[a], at[ab.to], at[bc.to]];
         if (ca === undefined || p === undefined || q === undefined || r === undefined) continue;
         const loose =
@@ -140,28 +229,28 @@ export const arrangementsBeside = (sketch: Sketch, x: Float64Array): readonly Fl
   if (first === null) return null;
   let found: Arrangement = at.map((p, f) => (first.corners.includes(f) ? { at: p, loose: first.loose } : null));
   let all: readonly Arrangement[] = [found];
+  /** Features that some of those that stand hold, and how; null: to be looked at anew. */
+  const held = new Map<number, (Pair & { readonly anchors: number }) | null>();
+  const reached = (from: number): void => {
+    for (const to of bonds[from]?.keys() ?? []) if (found[to] === null) held.set(to, null);
+  };
+  for (const corner of first.corners) reached(corner);
   for (let stand = 3; stand < at.length; stand++) {
-    let next: {
-      readonly f: number;
-      readonly anchors: number;
-      readonly pair: readonly [number, number];
-      readonly loose: number;
-    } | null = null;
-    for (const [f, here] of at.entries()) {
-      if (found[f] !== null) continue;
-      const anchors = standing(found, bonds[f] ?? []);
-      const held = bestPair(here, anchors);
-      if (
-        held !== null &&
-        (next === null || anchors.length > next.anchors || (anchors.length === next.anchors && held.loose < next.loose))
-      )
-        next = { f, anchors: anchors.length, ...held };
+    let next: (Pair & { readonly f: number; readonly anchors: number }) | null = null;
+    for (const [f, known] of held) {
+      const anchors = known === null ? standing(found, bonds[f]) : [];
+      const pair = known ?? bestPair(at[f] as Point, anchors, bonds);
+      if (pair === null) continue;
+      const one = { f, anchors: anchors.length, ...pair };
+      if (known === null) held.set(f, one);
+      if (next === null || comesFirst(one, next)) next = one;
     }
-    const here = next === null ? undefined : at[next.f];
-    if (next === null || here === undefined) return null;
+    if (next === null) return null;
     const { f, pair, loose } = next;
-    found = found.with(f, { at: here, loose });
-    const grown = all.map((arrangement) => withOne(arrangement, f, bonds[f] ?? [], pair));
+    found = found.with(f, { at: at[f] as Point, loose });
+    held.delete(f);
+    reached(f);
+    const grown = all.map((arrangement) => withOne(arrangement, f, bonds, pair));
     if (grown.some((g) => g === null)) return null;
     all = grown.flatMap((g) => g ?? []).filter((g) => isFree(sketch, g, f));
     if (all.length > MOST) return null;

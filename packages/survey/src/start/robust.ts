@@ -1,10 +1,13 @@
 import type { Equations } from '../adjust/system.js';
+import { overlapsAt } from '../arrangements/overlaps.js';
 import { weightOf } from '../arrangements/weigh.js';
 import type { Network } from '../network/network.js';
 import { atClocks } from './beginnings.js';
 import { grow } from './grow.js';
+import { arrangementsBeside } from './held.js';
 import { otherPlaces } from './reseat.js';
 import { type Sketch, putIn, strain2 } from './sketch.js';
+import { restIsSound } from './sound.js';
 import { SLIP_COST, type Truncated, truncated } from './truncated.js';
 
 /** Features tried in their other places, seeds grown from, and how many of what is grown from each. */
@@ -37,6 +40,14 @@ const promising = (sketch: Sketch, from: Truncated): readonly Float64Array[] =>
     .slice(0, MOST.places)
     .map((p) => p.x);
 
+/** Whether the readings that take part leave this arrangement alone, and no solids overlap in it. */
+const isOnlyOne = (sketch: Sketch, { x, active }: Truncated): boolean => {
+  const { network } = sketch;
+  const out = new Set(network.observations.filter((_, i) => active[i] === false));
+  const ties = sketch.ties.filter((tie) => tie.observations.every((o) => !out.has(o)));
+  return overlapsAt(network, x).length === 0 && arrangementsBeside({ ...sketch, ties }, x)?.length === 1;
+};
+
 /**
  * Arrangements that all but a few readings fit, that with the least against it first. A gross error folds the shape that fits all readings
  * best, and sound readings then seem wrong; so each start (what was found, the clocks, what is grown from single readings) is slid with
@@ -49,16 +60,20 @@ export const robustStarts = (
   found: readonly Float64Array[],
 ): readonly Truncated[] => {
   const weigh = (t: Truncated): number => weightOf(network, t.cost, t.x);
+  const checked = network.observations.length - network.unknowns.count > sketch.slots.length;
   const clocked = sketch.clocks.filter((c) => c !== null).length >= 3;
   const few = sketch.slots.length <= MOST.growable;
+  const at = found.map((x) => truncated(equations, x));
+  // Readings that check each other well, and leave no other arrangement once a few are out, need no other start.
+  const plain = checked ? at.filter((t) => restIsSound(equations, t) && isOnlyOne(sketch, t)) : [];
+  if (plain.length > 0) return plain.toSorted((a, b) => weigh(a) - weigh(b));
   const starts = [
-    ...found,
     ...(clocked && few ? [atClocks(sketch, null)] : []),
     ...(few
       ? Array.from({ length: MOST.seeds }, (_, seed) => grow(sketch, equations, seed, 16).slice(0, MOST.grown)).flat()
       : []),
   ];
-  const ends = starts.map((x) => truncated(equations, x));
+  const ends = [...at, ...starts.map((x) => truncated(equations, x))];
   let best = ends.reduce((a, b) => (weigh(b) < weigh(a) ? b : a));
   for (let round = few ? 0 : ROUNDS; round < ROUNDS; round++) {
     const next = promising(sketch, best)

@@ -46,11 +46,8 @@ interface Size {
   readonly sigma: number;
 }
 
-const sizeOf = (network: Network, slots: FeatureSlots): Size => {
+const sizeOf = (network: Network, slots: FeatureSlots, own: readonly Observation[]): Size => {
   if (slots.radius === null) return { radius: slots.exactRadius ?? 0, sigma: 0 };
-  const own = network.observations.filter(
-    (o) => (o.kind === 'diameter' || o.kind === 'dia') && o.unknowns[0] === slots.radius,
-  );
   if (own.length > 0) {
     const sorted = own.map((o) => o.value).sort((a, b) => a - b);
     return { radius: (sorted[sorted.length >> 1] ?? 0) / 2, sigma: Math.min(...own.map((o) => o.sigma)) / 2 };
@@ -65,7 +62,15 @@ const sizeOf = (network: Network, slots: FeatureSlots): Size => {
 export const sketchOf = oncePer((network: Network): Sketch => {
   const slots = [...network.unknowns.features.values()];
   const places = new Map(slots.map((s, i) => [s.id, i]));
-  const sizes = slots.map((s) => sizeOf(network, s));
+  const diameters = new Map<number, Observation[]>();
+  for (const o of network.observations) {
+    if (o.kind !== 'diameter' && o.kind !== 'dia') continue;
+    const [slot = -1] = o.unknowns;
+    const known = diameters.get(slot);
+    if (known === undefined) diameters.set(slot, [o]);
+    else known.push(o);
+  }
+  const sizes = slots.map((s) => sizeOf(network, s, diameters.get(s.radius ?? -1) ?? []));
   const byReading = new Map<string, Observation[]>();
   for (const o of network.observations) {
     if (o.reading === null) continue;

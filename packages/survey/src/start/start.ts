@@ -18,7 +18,7 @@
  *                               Anderson 2009)
  *   slide, truncated, robust    damped Gauss–Newton (Levenberg 1944, Marquardt 1963); truncated least squares by graduated non-convexity
  *                               (Black & Rangarajan 1996), for readings of which some are wrong
- *   search, judgement, sound    the order in which these are tried, and when enough is enough: counted in steps, never in time
+ *   search, steps, judgement,    the order in which these are tried, and when enough is enough: counted in steps, never in time
  */
 import type { Point } from '@fayplate/core';
 import { chi2At, systemOf } from '../adjust/system.js';
@@ -45,6 +45,8 @@ export interface Start {
   readonly weight?: number;
   /** Places of the observations that do not fit it; none where not said. */
   readonly left?: readonly number[];
+  /** The search ended at its budget, so that another arrangement may fit better; false where not said. */
+  readonly unfinished?: boolean;
 }
 
 /** Beside the likeliest arrangement others are kept that have no more than this against them beyond it. */
@@ -160,7 +162,9 @@ export const startPositions = (network: Network, progress?: (done: number, of: n
     if (kept.every((k) => !isSameShape(network, k.x, one.x) && !isSameShape(network, mirrorImage(network, k.x), one.x)))
       kept.push(one);
   }
-  return kept.map(({ x, weight, left }) => ({ values: x, from, weight, left }));
+  // Where all but a few readings fit, it is these that were misread: there is nothing more to look for.
+  const unfinished = found.spent && (kept[0]?.left.length ?? 0) === 0;
+  return kept.map(({ x, weight, left }) => ({ values: x, from, weight, left, unfinished }));
 };
 
 /** The start at places that are known; features not among them lie at the origin. */

@@ -1,4 +1,4 @@
-import { distance } from '@fayplate/core';
+import { type Point, distance, oncePer } from '@fayplate/core';
 import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
@@ -8,13 +8,19 @@ import type { Suspect, TiedSlip } from '../types.js';
 import { detectableError } from './critical.js';
 import type { SetAside } from './set-aside.js';
 
+const placesOf = oncePer(
+  (adjustment: Adjustment): ReadonlyMap<string, Point> =>
+    new Map(placeAll(adjustment).placed.map((p) => [p.slots.id, p.point])),
+  new WeakMap<Adjustment, ReadonlyMap<string, Point>>(),
+);
+
 /** How far each centre that stands in both moves from one adjustment to the other, each in the face's own frame, mm. */
 const movesBetween = (before: Adjustment, after: Adjustment): ReadonlyMap<string, number> => {
-  const then = new Map(placeAll(after).placed.map((p) => [p.slots.id, p.point]));
+  const then = placesOf(after);
   return new Map(
-    placeAll(before).placed.flatMap((p): readonly (readonly [string, number])[] => {
-      const there = then.get(p.slots.id);
-      return there === undefined ? [] : [[p.slots.id, distance(p.point, there)]];
+    [...placesOf(before)].flatMap(([id, at]): readonly (readonly [string, number])[] => {
+      const there = then.get(id);
+      return there === undefined ? [] : [[id, distance(at, there)]];
     }),
   );
 };

@@ -5,8 +5,8 @@ import { guessFor } from '../guess/suspect.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';
 import { ALPHA, CRITICAL } from './critical.js';
 import { suspectsOf } from './describe.js';
-import { type Explained, explain, explainedBy } from './explain.js';
-import { alreadyAside, listed, setAsideBy } from './set-aside.js';
+import { type Explained, MOST_WRONG, explain, explainedBy } from './explain.js';
+import { asideAtOnce, listed, setAsideBy } from './set-aside.js';
 import { snoop } from './snoop.js';
 import { tellingReading } from './telling.js';
 import { wOf } from './w.js';
@@ -36,12 +36,15 @@ const said = ({ hypotheses }: Explained): readonly Explanation[] =>
 /** Shapes that differ by less than this share of their size lead to the same explanations. */
 const SAME = 0.05;
 
+/** More readings than these are set aside at once: to solve for each would tell nothing more. */
+const MANY = 2 * MOST_WRONG;
+
 /** Nothing where no reading stands out; else the suspects of the likeliest explanation, all explanations, and what would tell them apart. */
 export const doubtOf = ({ adjustment, system, starts, leftOut }: Settled): Doubt => {
   const { network, dof, chi2 } = adjustment;
   if (leftOut.length > 0) {
     const explained = explainedBy(adjustment, leftOut);
-    const suspects = suspectsOf(alreadyAside(adjustment, explained), system);
+    const suspects = suspectsOf(asideAtOnce(null, explained), system);
     return { suspects, explanations: said(explained), telling: null };
   }
   const standsOut = network.observations.some((_, i) => Math.abs(wOf(adjustment, i) ?? 0) > CRITICAL);
@@ -56,7 +59,13 @@ export const doubtOf = ({ adjustment, system, starts, leftOut }: Settled): Doubt
     shapes,
     starts.flatMap((s) => (s.left === undefined || s.left.length === 0 ? [] : [s.left])),
   );
-  const aside = explained.hypotheses.length > 0 ? setAsideBy(adjustment, system, explained) : snoop(adjustment, system);
+  const [best] = explained.hypotheses;
+  const aside =
+    best === undefined
+      ? snoop(adjustment, system)
+      : best.wrong.length > MANY
+        ? asideAtOnce(adjustment, explained)
+        : setAsideBy(adjustment, system, explained);
   const live = listed(explained);
   return {
     suspects: suspectsOf(aside, system),

@@ -28,7 +28,7 @@ export interface Explained {
 }
 
 /** Sets are built up to so many readings. */
-const MOST_WRONG = 3;
+export const MOST_WRONG = 3;
 /** Sets kept to be added to, and readings added to each. */
 const BREADTH = 10;
 /** Readings looked into one by one; on a larger face those with the largest |w|. */
@@ -175,6 +175,7 @@ export const explain = (
   const ws = network.observations.map((_, i) => Math.abs(wOf(base, i) ?? 0));
   const ranked = ws.map((w, i) => [w, i] as const).sort((a, b) => b[0] - a[0]);
   const large = count > LARGE.observations;
+  if (large && hints.some((h) => h.length > 1)) return manyWrong(system, base, starts, hints, activeWithout(count, []));
   const [most] = ranked[0] ?? [0];
   const singles = large
     ? ranked.filter(([w]) => w > LARGE.share * most).slice(0, LARGE.singles)
@@ -252,18 +253,19 @@ const manyWrong = (
     rest = again(rest.values);
   }
   for (const i of [...wrong].reverse()) {
+    // What lies far from what the rest foresee stays out: nothing need be solved anew to know it.
+    const [[own = 0] = []] = foreseenCovariance(rest, [i]);
+    if (Math.abs(rest.residuals[i] as number) > 2 * CRITICAL * Math.sqrt(own)) continue;
     wrong.delete(i);
     const back = again(rest.values);
     if (back.stopped.converged && Math.abs(wOf(back, i) ?? 0) <= CRITICAL) rest = back;
     else wrong.add(i);
   }
   if (wrong.size === 0) return { hypotheses: [] };
-  rest = again(rest.values);
-  const set = [...wrong].sort((a, b) => a - b);
-  const errors = set.map((i) => rest.residuals[i] as number);
-  return {
-    hypotheses: [{ wrong: set, rest, errors, sigmas: errors.map(() => 0), evidence: 0, odds: 1 }],
-  };
+  return explainedBy(
+    again(rest.values),
+    [...wrong].sort((a, b) => a - b),
+  );
 };
 
 /** The one explanation that leaves out what no shape settles with; `rest`: adjusted without it. */

@@ -82,11 +82,15 @@ export const listed = ({ hypotheses }: Explained): Explained['hypotheses'] => {
   });
 };
 
-/** The same where the shape was settled without them: each by how far it lies from what the rest foresee. */
-export const alreadyAside = (adjustment: Adjustment, { hypotheses }: Explained): readonly SetAside[] =>
-  (hypotheses[0]?.wrong ?? []).map((index, k) => {
-    const own = adjustment.network.observations[index]?.sigma ?? 1;
-    const foreseen = hypotheses[0]?.sigmas[k] ?? own;
-    const w = (adjustment.residuals[index] as number) / foreseen;
-    return { index, w, redundancy: (own / foreseen) ** 2, tied: [], before: adjustment, after: adjustment };
+/** The same without solving for each: by how far each lies from what the rest foresee. `before`: adjusted with all, where there is such. */
+export const asideAtOnce = (before: Adjustment | null, { hypotheses }: Explained): readonly SetAside[] => {
+  const [best] = hypotheses;
+  return (best?.wrong ?? []).flatMap((index, k): readonly SetAside[] => {
+    const after = best?.rest;
+    if (after === undefined) return [];
+    const own = after.network.observations[index]?.sigma ?? 1;
+    const foreseen = best?.sigmas[k] ?? own;
+    const w = (after.residuals[index] as number) / foreseen;
+    return [{ index, w, redundancy: (own / foreseen) ** 2, tied: [], before: before ?? after, after }];
   });
+};

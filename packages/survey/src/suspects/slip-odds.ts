@@ -1,3 +1,4 @@
+import { oncePer } from '@fayplate/core';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { Slip } from '../guess/slip.js';
@@ -27,16 +28,29 @@ export const slipEvidence = (e: number, s: number, common: readonly Slip[]): num
 /** Features of one kind on a face are mostly of one size: so many of them, and to this share of it (common practice). */
 const ALIKE = { share: 0.8, spread: 0.01 } as const;
 
+/** Diameters of the features of each kind, by their own readings, mm. */
+const sizesByKind = oncePer(({ face, observations }: Network): ReadonlyMap<string, ReadonlyMap<string, number>> => {
+  const own = new Map<string, number>();
+  for (const o of observations) {
+    const id =
+      o.kind === 'diameter' ? o.id.replace(/^diameter /, '') : o.kind === 'dia' ? o.reading?.features[0] : null;
+    if (id !== null && id !== undefined && !own.has(id)) own.set(id, o.value);
+  }
+  const byKind = new Map<string, Map<string, number>>();
+  for (const f of face.features) {
+    const size = own.get(f.id);
+    if (size === undefined) continue;
+    const known = byKind.get(f.kind);
+    if (known === undefined) byKind.set(f.kind, new Map([[f.id, size]]));
+    else known.set(f.id, size);
+  }
+  return byKind;
+}, new WeakMap<Network, ReadonlyMap<string, ReadonlyMap<string, number>>>());
+
 /** Diameters that other features of the same kind have by their own readings, mm. */
-const siblingsOf = ({ face, observations }: Network, id: string): readonly number[] => {
-  const kind = face.features.find((f) => f.id === id)?.kind;
-  return face.features.flatMap((f) => {
-    if (f.kind !== kind || f.id === id) return [];
-    const own = observations.find(
-      (o) => o.id === `diameter ${f.id}` || (o.kind === 'dia' && o.reading?.features[0] === f.id),
-    );
-    return own === undefined ? [] : [own.value];
-  });
+const siblingsOf = (network: Network, id: string): readonly number[] => {
+  const kind = network.face.features.find((f) => f.id === id)?.kind ?? '';
+  return [...(sizesByKind(network).get(kind) ?? [])].flatMap(([other, size]) => (other === id ? [] : [size]));
 };
 
 /**

@@ -1,9 +1,11 @@
+import { oncePer } from '@fayplate/core';
 import type { Reading } from '@fayplate/job';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { Placed } from '../frame/placed.js';
 import { sizeOf } from '../frame/sizes.js';
 import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
+import type { FeatureSlots } from '../network/unknowns.js';
 import { type Rough, canBeRead, candidatesFor } from '../next/candidates.js';
 import { toolsOf } from '../next/tools.js';
 import type { UncheckedReading } from '../types.js';
@@ -16,32 +18,49 @@ const CHECKS = 0.3;
 /** Readings looked into, and features that partners are thought of among. */
 const MOST = { readings: 40, partners: 20 } as const;
 
-const rowOf = ({ network, values }: Adjustment, o: Observation): Float64Array => {
-  const row = new Float64Array(network.unknowns.count);
+/** Columns of the inverse of the normal equations, each solved once. */
+type Column = (unknown: number) => Float64Array;
+
+const columnsOf = ({ network, solve }: Adjustment): Column =>
+  oncePer((unknown: number) => solve(new Float64Array(network.unknowns.count).fill(1, unknown, unknown + 1)));
+
+const slopesOf = ({ values }: Adjustment, o: Observation): Float64Array => {
   const slopes = new Float64Array(o.unknowns.length);
   o.model(values, slopes);
-  for (const [k, u] of o.unknowns.entries()) row[u] = (row[u] as number) + (slopes[k] as number);
-  return row;
+  return slopes;
 };
-
-const inner = (a: Float64Array, b: Float64Array): number => a.reduce((sum, v, i) => sum + v * (b[i] as number), 0);
 
 /** The reading not taken yet that checks one best, and the share of its error that would then show. */
 const bestCheck = (
   adjustment: Adjustment,
+  column: Column,
   o: Observation,
   redundancy: number,
+  own: readonly FeatureSlots[],
   candidates: readonly Reading[],
 ): string | null => {
-  const row = rowOf(adjustment, o);
-  const solved = adjustment.solve(row);
+  const { zeros } = adjustment.network.unknowns;
+  const lead = new Set([...own.flatMap((f) => [f.x, f.y, f.radius ?? f.x]), ...zeros.values()]);
+  const slopes = slopesOf(adjustment, o);
+  const solved = new Float64Array(adjustment.network.unknowns.count);
+  for (const [k, u] of o.unknowns.entries())
+    for (const [i, c] of column(u).entries()) solved[i] = (solved[i] as number) + (slopes[k] as number) * c;
+  /** Of two unknowns of one other feature the adjustment has it at hand. */
+  const cofactor = (u: number, v: number): number => {
+    const known = [u, v].find((w) => lead.has(w));
+    return known === undefined ? adjustment.cofactor(u, v) : (column(known)[known === u ? v : u] as number);
+  };
   let best: { readonly text: string; readonly share: number } | null = null;
   for (const reading of candidates) {
     const [q] = observe(reading, adjustment.network.unknowns);
     if (q === undefined) continue;
-    const other = rowOf(adjustment, q);
-    const [shared, own] = [inner(other, solved), inner(other, adjustment.solve(other))];
-    const share = redundancy + shared ** 2 / ((q.sigma ** 2 + own) * o.sigma ** 2);
+    const g = slopesOf(adjustment, q);
+    let [shared, all] = [0, 0];
+    for (const [k, u] of q.unknowns.entries()) {
+      shared += (g[k] as number) * (solved[u] as number);
+      for (const [l, v] of q.unknowns.entries()) all += (g[k] as number) * (g[l] as number) * cofactor(u, v);
+    }
+    const share = redundancy + shared ** 2 / ((q.sigma ** 2 + all) * o.sigma ** 2);
     if (share >= CHECKS && (best === null || share > best.share + 0.01)) best = { text: reading.text, share };
   }
   return best?.text ?? null;
@@ -67,9 +86,11 @@ export const uncheckedReadings = (adjustment: Adjustment, placed: readonly Place
     const silent = part || o.kind === 'square' || o.kind === 'line' || o.kind === 'flush' || o.kind === 'zero';
     return r < HARDLY && !silent ? [{ o, r }] : [];
   });
+  const column = columnsOf(adjustment);
   return unchecked.map(({ o, r }, n): UncheckedReading => {
     const id = o.reading?.features ?? [o.id.replace(/^diameter /, '')];
     const own = rough.filter((p) => id.includes(p.feature.id));
+    const slots = placed.flatMap((p) => (id.includes(p.slots.id) ? [p.slots] : []));
     const candidates =
       n >= MOST.readings
         ? []
@@ -83,7 +104,7 @@ export const uncheckedReadings = (adjustment: Adjustment, placed: readonly Place
       text: again,
       measures: o.measures,
       detectable: detectableError(o.sigma, r),
-      check: bestCheck(adjustment, o, r, candidates) ?? again,
+      check: bestCheck(adjustment, column, o, r, slots, candidates) ?? again,
     };
   });
 };

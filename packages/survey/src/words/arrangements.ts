@@ -4,7 +4,9 @@ import type { LocatedFace } from '../types.js';
 const percent = (odds: number): string => `${Math.round(100 * odds)} in 100`;
 
 /** What hinders an answer: solids that would overlap, and other arrangements of the centres that fit as well; each the end of a sentence. */
-export const arrangementWords = ({ arrangements: { overlaps, rivals, odds } }: LocatedFace): readonly string[] => [
+export const arrangementWords = ({
+  arrangements: { overlaps, rivals, odds, searched },
+}: LocatedFace): readonly string[] => [
   ...(overlaps.length === 0
     ? []
     : [
@@ -14,6 +16,11 @@ export const arrangementWords = ({ arrangements: { overlaps, rivals, odds } }: L
     ? []
     : [
         `the readings fit ${rivals.length === 1 ? 'two arrangements' : `${rivals.length + 1} arrangements`} of the centres, and this one has odds of ${percent(odds)}`,
+      ]),
+  ...(searched
+    ? []
+    : [
+        'the search for the shape used up its steps, so that another may fit better: give every feature a clock, or take readings across',
       ]),
 ];
 

@@ -32,6 +32,12 @@ const verdictWords = (located: LocatedFace): string => {
     : `${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
 };
 
+/** Not yet, where nothing but the search is wanting. */
+const unsearched = (located: LocatedFace): { readonly answer?: 'not yet' } =>
+  !located.arrangements.searched && isSound({ ...located, arrangements: { ...located.arrangements, searched: true } })
+    ? { answer: 'not yet' }
+    : {};
+
 const zeroWords = (located: LocatedFace, speech: Speech): readonly string[] =>
   [...located.zeros].map(([name, z]) => {
     const amount = sayAmount(Math.abs(z.value), z.measures, speech);
@@ -48,7 +54,7 @@ export const locateReport = (face: Face, located: LocatedFace, speech: Speech): 
   const list = (items: readonly string[]): Report => (items.length === 0 ? [] : [{ kind: 'list', items }]);
   const head: Report = [
     { kind: 'heading', level: 2, text: `Centres of ${face.name}` },
-    { kind: 'verdict', ok: isSound(located), text: verdictWords(located) },
+    { kind: 'verdict', ok: isSound(located), ...unsearched(located), text: verdictWords(located) },
   ];
   if (!located.stopped.converged) return [...head, ...list(located.warnings)];
   return [
