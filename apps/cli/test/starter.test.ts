@@ -129,6 +129,31 @@ describe('a job begun by answers on the terminal', () => {
     expect(read((await typed(['', said, ...Array.from({ length: 12 }, () => '')])).text).units).toBe(units);
   });
 
+  test('back asks the question before again, and what an answer draws is shown', async () => {
+    const { code, err, text } = await typed([
+      '',
+      '',
+      '',
+      'pump',
+      'bore',
+      'Back',
+      'spigot',
+      'studs M10',
+      '3',
+      '12 4 8',
+      'back',
+      'half past nine, "2:30" 6.30',
+      ...Array.from({ length: 5 }, () => ''),
+    ]);
+    expect(code).toBe(0);
+    // P1 at half past nine stands left of the middle, P2 at half past two right of it, P3 below.
+    const dial = err.split('\n').filter((line) => line.includes('P') || line.includes('+'));
+    expect(dial.join('\n')).toMatch(/P1[^]*\+[^]*P3/);
+    expect(clocksOf(text, 'pump')).toEqual(['9:30', '2:30', '6:30']);
+    expect(text).toContain('spigot: { kind: spigot }');
+    expect(text).toContain('P1: { kind: stud, clock: "9:30", thread: M10 }');
+  });
+
   test('Ctrl-C and Ctrl-D end it: nothing is written, and nobody is to blame', async () => {
     for (const answers of [[], ['x'], ['', '', '', 'pump', '']]) {
       const { code, err, files } = await typed(answers);
@@ -141,6 +166,41 @@ describe('a job begun by answers on the terminal', () => {
 const parts = ['--part', 'pump, spigot, studs, 12 2 3 5 7', '--part', 'motor, none, holes, 1:30 4:30 7:30 10:30'];
 
 describe('a job begun by flags', () => {
+  test('seen from behind, across, threaded, with a rule beside the caliper', async () => {
+    const { code, err, files } = await go(
+      [
+        ...['new', 'job.yaml', '--units', 'mm', '--instrument', 'rule ± 0.5'],
+        ...['--part', 'mill, none, holes M10, 10:30 1:30 4:30 7:30, from behind, across 7:30 4:30'],
+        ...['--part', "motor, spigot, studs M8, quarter past three, 7 o'clock, 11"],
+      ],
+      {},
+    );
+    expect([code, err]).toEqual([0, '']);
+    const text = String(files.get('job.yaml'));
+    const [mill] = read(text).faces;
+    expect(mill).toMatchObject({ viewed: 'from behind', across: ['M4', 'M3'], centre: null });
+    expect(mill?.features.map((f) => f.thread)).not.toContain(null);
+    expect(clocksOf(text, 'motor')).toEqual(['3:15', '7', '11']);
+    expect(text).toContain('\n  rule: ± 0.5\n');
+    expect(text).not.toContain('# rule');
+    const stops = ['Enough to draw', 'Enough to cut metal'].map((words) => text.indexOf(words));
+    expect(stops[0]).toBeGreaterThan(0);
+    expect(stops[1]).toBeGreaterThan(stops[0] ?? 0);
+  });
+
+  test.each([
+    ['across 2 6', /across names 2, where no fastener stands/],
+    ['across 12', /2 places are needed/],
+    ['half past', /not a place on the clock/],
+  ])('%s is refused in words', async (more, words) => {
+    const went = await go(
+      ['new', 'job.yaml', '--part', `mill, none, holes, 12 6, ${more}`, '--part', parts[3] ?? ''],
+      {},
+    );
+    expect(went.code).toBe(2);
+    expect(went.err).toMatch(words);
+  });
+
   test('to standard output, and nothing else there', async () => {
     const { code, out, files } = await go(['new', '-', ...parts], {});
     expect([code, out]).toEqual([0, '']);

@@ -22,18 +22,19 @@ export type {
 export { printSettings } from './print-settings.js';
 export { Refusal } from './refusal.js';
 export { type PartAnswers, type StarterAnswers, usualCaliper } from './starter/answers.js';
+export { MOST, clocksOf, dialOf } from './starter/clocks.js';
 export {
-  MOST,
   caliperOf,
-  clocksOf,
   describePart,
   fastenersOf,
+  fasteningOf,
+  instrumentOf,
   jobNameOf,
   middleOf,
   nameOf,
   refuseSameName,
 } from './starter/describe.js';
-export { starterJob } from './starter/write.js';
+export { idsOf, letterOf, starterJob } from './starter/write.js';
 export { restReport } from './rest.js';
 export { type Study, type StudyOptions, studyOf } from './study.js';
 export type { Progress, World } from './world.js';

@@ -10,5 +10,6 @@ export { locateReport } from './words/report.js';
 export { stoppedWords } from './words/stopped.js';
 export { disagreeWords, readingsWords, suspectBlocks } from './words/suspects.js';
 export { type Rough, candidatesFor } from './next/candidates.js';
+export { type CheckedPlan, type PlannedReading, planChecked } from './next/checked.js';
 export { type PlanOptions, planReadings } from './next/plan.js';
 export { type Tool, toolsOf } from './next/tools.js';

@@ -6,8 +6,11 @@ import {
   type StarterAnswers,
   caliperOf,
   clocksOf,
-  fastenersOf,
+  dialOf,
+  fasteningOf,
+  idsOf,
   jobNameOf,
+  letterOf,
   middleOf,
   nameOf,
   refuseSameName,
@@ -18,20 +21,38 @@ import type { Io } from '../io.js';
 /** A question with the answer that an empty line gives; what cannot be understood is asked again, with what was expected. */
 type Ask = <T>(question: string, usual: string, understand: (text: string) => T) => Promise<T>;
 
-const asking =
-  (io: Io): Ask =>
-  async (question, usual, understand) => {
+/** The answer before was wrong: it is asked again. */
+class Back extends Error {}
+
+/** Answers already given are taken from `given` as they were typed; new ones are put there. */
+const asking = (io: Io, given: string[]): Ask => {
+  let asked = 0;
+  return async (question, usual, understand) => {
+    const before = given[asked];
+    if (before !== undefined) {
+      asked++;
+      return understand(before);
+    }
     for (;;) {
       const typed = await io.ask(`${question} [${usual}] `);
       if (typed === null) throw new Refusal('stopped before the last question: nothing was written');
+      const answer = typed.trim() === '' ? usual : typed.trim();
+      if (answer.toLowerCase() === 'back') {
+        given.pop();
+        throw new Back();
+      }
       try {
-        return understand(typed.trim() === '' ? usual : typed.trim());
+        const understood = understand(answer);
+        given.push(answer);
+        asked++;
+        return understood;
       } catch (error) {
         if (!(error instanceof Refusal)) throw error;
         io.err(`${error.message}\n`);
       }
     }
   };
+};
 
 const unitsOf = (text: string): 'in' | 'mm' => {
   const t = text.toLowerCase();
@@ -64,21 +85,43 @@ const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | nu
     return typed;
   });
   const middle = await ask(`What is round in the middle of ${name}: spigot, bore or none?`, 'spigot', middleOf);
-  const fasteners = await ask(`Does ${name} have studs or holes?`, usual.fasteners, fastenersOf);
-  const count = await ask(`How many ${fasteners}s?`, String(usual.count), countOf);
+  const fastening = await ask(
+    `Does ${name} have studs or holes? With their thread where you know it: studs M10.`,
+    usual.fasteners,
+    fasteningOf,
+  );
+  const count = await ask(`How many ${fastening.fasteners}s?`, String(usual.count), countOf);
   const clocks = await ask('Roughly where on the clock, looking at the face?', evenly(count, usual.turn), (t) =>
     clocksOf(t, count),
   );
-  return { name, middle, fasteners, clocks };
+  return { name, middle, ...fastening, clocks };
 };
 
-/** A few questions on the terminal; an empty answer takes what stands in brackets. */
-export const askForStarter = async (io: Io): Promise<StarterAnswers> => {
-  const ask = asking(io);
+/** What an answer draws, so that a wrong one is seen and taken back. */
+const shown = (io: Io, part: PartAnswers, other: PartAnswers, after: string): void => {
+  const names = idsOf(part, letterOf(part, other));
+  io.err(`\n${dialOf(names, part.clocks)}\n\nThat is ${part.name} as you look at it${after}.\n`);
+};
+
+const form = async (io: Io, ask: Ask): Promise<StarterAnswers> => {
   const job = await ask('What is the job called?', 'Adapter plate', jobNameOf);
   const units = await ask('What does a bare number mean, in or mm?', 'in', unitsOf);
   const caliper = await ask('How good is one caliper reading?', usualCaliper(units), (t) => caliperOf(t, units));
   const first = await askPart(ask, 'first', { name: 'pump', fasteners: 'studs', count: 6, turn: 0 }, null);
+  shown(io, first, first, '; back takes the last answer back');
   const second = await askPart(ask, 'second', { name: 'motor', fasteners: 'holes', count: 4, turn: 0.5 }, first.name);
+  shown(io, second, first, '');
   return { job, units, caliper, parts: [first, second] };
+};
+
+/** A few questions on the terminal; an empty answer takes what stands in brackets, `back` asks the one before again. */
+export const askForStarter = async (io: Io): Promise<StarterAnswers> => {
+  const given: string[] = [];
+  for (;;) {
+    try {
+      return await form(io, asking(io, given));
+    } catch (error) {
+      if (!(error instanceof Back)) throw error;
+    }
+  }
 };

@@ -9,13 +9,15 @@ interface Options {
   readonly job?: string;
   readonly units?: 'in' | 'mm';
   readonly caliper?: string;
+  readonly instrument?: readonly string[];
   readonly part?: readonly string[];
   readonly force?: boolean;
   readonly full?: boolean;
 }
 
 const fromFlags = async (options: Options): Promise<StarterAnswers> => {
-  const { caliperOf, describePart, jobNameOf, refuseSameName, usualCaliper } = await import('@fayplate/study');
+  const { caliperOf, describePart, instrumentOf, jobNameOf, refuseSameName, usualCaliper } =
+    await import('@fayplate/study');
   const parts: readonly PartAnswers[] = (options.part ?? []).map(describePart);
   const [first, second, more] = parts;
   if (first === undefined || second === undefined || more !== undefined)
@@ -26,6 +28,7 @@ const fromFlags = async (options: Options): Promise<StarterAnswers> => {
     job: jobNameOf(options.job ?? 'Adapter plate'),
     units,
     caliper: caliperOf(options.caliper ?? usualCaliper(units), units),
+    instruments: (options.instrument ?? []).map(instrumentOf),
     parts: [first, second],
   };
 };
@@ -37,12 +40,21 @@ export const newJob: AddCommand = (program, io, done) => {
     .option('--job <name>', 'what the job is called')
     .addOption(unitsOption('what a bare number means'))
     .option('--caliper <±>', 'how good one caliper reading is, such as "± 0.002 in"')
-    .option('--part <words>', 'name, spigot|bore|none, studs|holes, clocks; give it twice', collect)
+    .option(
+      '--instrument <words>',
+      'another one at hand and its ±, such as "rule ± 1/64 in"; as often as wanted',
+      collect,
+    )
+    .option(
+      '--part <words>',
+      'name, spigot|bore|none, studs|holes and their thread, clocks; from behind, across two clocks; give it twice',
+      collect,
+    )
     .option('--full', 'with every word of the job file below it, commented')
     .option('--force', 'replace a file that Fayplate did not write')
     .addHelpText(
       'after',
-      '\nExamples:\n  fayplate new pump.yaml\n  fayplate new pump.yaml --part "pump, spigot, studs, 12 2 3 5 7" --part "motor, spigot, holes, 1:30 4:30 7:30 10:30"\n\nOn a terminal and without --part it asks.',
+      '\nExamples:\n  fayplate new pump.yaml\n  fayplate new pump.yaml --part "pump, spigot, studs, 12 2 3 5 7" --part "motor, spigot, holes, 1:30 4:30 7:30 10:30"\n  fayplate new mill.yaml --units mm --instrument "rule ± 0.5" --part "mill, none, holes M10, 10:30 1:30 4:30 7:30, from behind, across 10:30 1:30" --part "motor, spigot, studs M8, 12 4 8"\n\nOn a terminal and without --part it asks; back takes an answer back.',
     )
     .action(async (file: string, options: Options) => {
       try {

@@ -198,7 +198,7 @@ export const locatedOf = (
     frame,
     features,
     readings: [],
-    arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] },
+    arrangements: { odds: 1, rivals: [], settle: null, overlaps: [], searched: true },
     explanations: [],
     telling: null,
     leftOut: [],

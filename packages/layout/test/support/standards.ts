@@ -76,7 +76,7 @@ export const measuredFace = (
     frame: { origin: 'mean of centres', direction: 'clocks' },
     features,
     readings: [],
-    arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] },
+    arrangements: { odds: 1, rivals: [], settle: null, overlaps: [], searched: true },
     explanations: [],
     telling: null,
     leftOut: [],

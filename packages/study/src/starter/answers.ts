@@ -8,6 +8,12 @@ export interface PartAnswers {
   readonly fasteners: 'stud' | 'hole';
   /** Roughly where on the clock, such as `12` or `9:30`. */
   readonly clocks: readonly string[];
+  /** The thread of its fasteners, as written in a job; null or left out where not known. */
+  readonly thread?: string | null;
+  /** From where it is looked at; from outside where left out. */
+  readonly viewed?: 'from outside' | 'from behind';
+  /** Two of its clocks, between whose features the x axis runs, the first at (0, 0); null or left out where the middle or the clocks give the frame. */
+  readonly across?: readonly [string, string] | null;
 }
 
 /** All that a job is begun with. */
@@ -16,6 +22,8 @@ export interface StarterAnswers {
   readonly units: LengthUnit;
   /** ± of a caliper reading, as written. */
   readonly caliper: string;
+  /** Other instruments that are at hand, as lines of the job: `rule: ± 1/64 in`. */
+  readonly instruments?: readonly string[];
   readonly parts: readonly [PartAnswers, PartAnswers];
 }
 

@@ -1,7 +1,8 @@
-import { type LengthUnit, parseClock, parseLengthBand } from '@fayplate/core';
+import { type LengthUnit, parseLengthBand } from '@fayplate/core';
 import { faceName } from '@fayplate/job';
 import { Refusal } from '../refusal.js';
 import type { PartAnswers } from './answers.js';
+import { clocksOf } from './clocks.js';
 
 /** As long as a job's name may be (packages/job/src/schema). */
 const LONGEST = 200;
@@ -38,23 +39,6 @@ export const fastenersOf = (text: string): PartAnswers['fasteners'] => {
   return f;
 };
 
-/** `12 2 4:30`: at least one, as many as `count` where that is told. */
-export const clocksOf = (text: string, count: number | null = null): readonly string[] => {
-  const clocks = text.split(/[,\s]+/).filter((c) => c !== '');
-  for (const clock of clocks) {
-    const read = parseClock(clock);
-    if (!read.ok) throw new Refusal(`"${clock.slice(0, 40)}" is not a place on the clock; write ${read.expected}`);
-  }
-  if (clocks.length === 0) throw new Refusal('say roughly where the fasteners are on the clock, such as 12 2 4:30');
-  if (clocks.length > MOST) throw new Refusal(`at most ${MOST} fasteners`);
-  if (count !== null && clocks.length !== count)
-    throw new Refusal(`${count} places are needed, and ${clocks.length} are given`);
-  return clocks;
-};
-
-/** More than any flange has; the order of the readings is worked out for every pair of them. */
-export const MOST = 40;
-
 /** The ± of a caliper reading as it is written into the job, or a refusal in words. */
 export const caliperOf = (text: string, units: LengthUnit): string => {
   const band = parseLengthBand(text, units);
@@ -62,18 +46,55 @@ export const caliperOf = (text: string, units: LengthUnit): string => {
   return /^\s*(?:±|\+)/.test(text) ? text.trim() : `± ${text.trim()}`;
 };
 
-/** `pump, spigot, studs, 12 2 3 5` → a part: its name, what is in its middle, what fastens it, and where on the clock. */
+/** `studs`, `holes M10`: what fastens the part, and its thread where it is known; a refusal in words. */
+export const fasteningOf = (text: string): Pick<PartAnswers, 'fasteners' | 'thread'> => {
+  const [first = '', ...thread] = text.trim().split(' ');
+  const written = thread.join(' ').trim();
+  return { fasteners: fastenersOf(first), thread: written === '' ? null : written };
+};
+
+/** `rule ± 1/64 in`: an instrument with its ±, as a line of the job; a refusal in words. */
+export const instrumentOf = (text: string): string => {
+  const [name = '', ...band] = text.split('±');
+  if (name.replace(':', '').trim() === '' || band.length !== 1)
+    throw new Refusal(`"${text.slice(0, 40)}" is no instrument: write its name and its ±, such as "rule ± 1/64 in"`);
+  return `${name.replace(':', '').trim()}: ± ${(band[0] ?? '').trim()}`;
+};
+
+/** Where a part is looked at from, where `words` say that; else null. */
+const viewedOf = (words: string): PartAnswers['viewed'] | null =>
+  words === 'from behind' || words === 'from outside' ? words : null;
+
+/** Where two clocks are given behind `across`; else null. */
+const acrossOf = (words: string): readonly [string, string] | null => {
+  if (!words.startsWith('across ')) return null;
+  const [from = '', to = ''] = clocksOf(words.slice('across '.length), 2);
+  return [from, to];
+};
+
+/**
+ * `pump, spigot, studs M10, 12 2 3 5, from behind` → a part: its name, what is in its middle, what fastens it and with which thread, where on
+ * the clock; then, where wanted, from where it is looked at, and the two fasteners that its x axis runs across (`across 10 2`).
+ */
 export const describePart = (text: string): PartAnswers => {
-  const [name = '', middle = '', fasteners = '', ...clocks] = text.split(',');
-  if (clocks.length === 0)
+  const [name = '', middle = '', fasteners = '', ...rest] = text.split(',');
+  if (rest.length === 0)
     throw new Refusal(
       `"${text.trim().slice(0, 40)}" needs commas between its four parts: name, spigot|bore|none, studs|holes, clocks, such as "pump, spigot, studs, 12 2 4 6"`,
     );
+  const more = rest.map((words) => words.trim().toLowerCase());
+  const viewed = more.map(viewedOf).find((v) => v !== null);
+  const across = more.map(acrossOf).find((a) => a !== null) ?? null;
+  const clocks = clocksOf(more.filter((w) => viewedOf(w) === null && !w.startsWith('across ')).join(' '));
+  const missing = across?.find((clock) => !clocks.includes(clock));
+  if (missing !== undefined) throw new Refusal(`across names ${missing}, where no fastener stands`);
   return {
     name: nameOf(name),
     middle: middleOf(middle),
-    fasteners: fastenersOf(fasteners),
-    clocks: clocksOf(clocks.join(' ')),
+    ...fasteningOf(fasteners),
+    clocks,
+    across,
+    ...(viewed === undefined || viewed === null ? {} : { viewed }),
   };
 };
 

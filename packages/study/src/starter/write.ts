@@ -1,16 +1,19 @@
-import { type Face, type Job, isDistance, readJob, readingGrammar } from '@fayplate/job';
-import { planReadings } from '@fayplate/survey';
+import { type Face, type Job, readJob } from '@fayplate/job';
+import { type CheckedPlan, type PlannedReading, planChecked } from '@fayplate/survey';
 import { Refusal } from '../refusal.js';
 import type { PartAnswers, StarterAnswers } from './answers.js';
 
-const letterOf = (part: PartAnswers, other: PartAnswers): string => {
+/** The letter that the names of a part's fasteners begin with. */
+export const letterOf = (part: PartAnswers, other: PartAnswers): string => {
   const first = (part.name[0] ?? 'P').toUpperCase();
   return first === (other.name[0] ?? '').toUpperCase() && part !== other && part.name > other.name
     ? `${first}${(part.name[1] ?? 'x').toLowerCase()}`
     : first;
 };
 
-const idsOf = (part: PartAnswers, letter: string): readonly string[] => part.clocks.map((_, i) => `${letter}${i + 1}`);
+/** The names that the fasteners of a part get, in the order of their clocks. */
+export const idsOf = (part: PartAnswers, letter: string): readonly string[] =>
+  part.clocks.map((_, i) => `${letter}${i + 1}`);
 
 /** A name as a YAML key or value that can be taken for nothing else. */
 const key = (name: string): string =>
@@ -23,19 +26,45 @@ const beside = (text: string, comment: string): string => `${text.padEnd(34)} # 
 
 const quoted = (clock: string): string => (clock.includes(':') ? `"${clock}"` : clock);
 
-const faceLines = (part: PartAnswers, letter: string, readings: readonly string[]): readonly string[] => {
+const NO_PLAN: CheckedPlan = { draw: [], cut: [] };
+
+const lineOf = ({ reading, instrument }: PlannedReading): string =>
+  `      # - ${reading} =  by ${instrument ?? 'caliper'}`;
+
+const readingLines = ({ draw, cut }: CheckedPlan): readonly string[] => [
+  ...draw.map(lineOf),
+  ...(draw.length === 0 ? [] : ['      # Enough to draw: every feature is fixed. A misreading would not show yet.']),
+  ...cut.map(lineOf),
+  ...(cut.length === 0 ? [] : ['      # Enough to cut metal: a misreading shows, and which reading it is.']),
+];
+
+const faceLines = (part: PartAnswers, letter: string, readings: CheckedPlan): readonly string[] => {
   const ids = idsOf(part, letter);
-  const up = part.clocks.indexOf('12');
+  const across = (part.across ?? []).map((clock) => ids[part.clocks.indexOf(clock)] ?? '');
+  const up = across.length > 0 ? -1 : part.clocks.indexOf('12');
+  const thread = part.thread === undefined || part.thread === null ? '' : `, thread: ${part.thread}`;
   return [
     `  ${key(part.name)}:`,
-    '    viewed: from outside           # looking straight at the face from off the part; or: from behind',
+    beside(
+      `    viewed: ${part.viewed ?? 'from outside'}`,
+      part.viewed === 'from behind'
+        ? 'looking at the face through the part; or: from outside'
+        : 'looking straight at the face from off the part; or: from behind',
+    ),
     ...(part.middle === 'none' ? [] : [beside(`    centre: ${part.middle}`, 'its centre is (0, 0)')]),
     ...(up < 0 ? [] : [beside(`    up: ${ids[up] ?? ''}`, "this one is at 12 o'clock")]),
+    ...(across.length === 0
+      ? []
+      : [
+          beside(`    across: [${across.join(', ')}]`, 'the x axis runs from the first, at (0, 0), through the second'),
+        ]),
     '    features:                      # add a thread (3/8-16 UNC, M10) or a diameter with its ± where you know it',
     ...(part.middle === 'none' ? [] : [`      ${part.middle}: { kind: ${part.middle} }`]),
-    ...part.clocks.map((clock, i) => `      ${ids[i] ?? ''}: { kind: ${part.fasteners}, clock: ${quoted(clock)} }`),
+    ...part.clocks.map(
+      (clock, i) => `      ${ids[i] ?? ''}: { kind: ${part.fasteners}, clock: ${quoted(clock)}${thread} }`,
+    ),
     '    readings:                      # take the # off a line and write what you read; the order fixes the shape soonest',
-    ...readings.map((r) => `      # - ${r} =  by caliper`),
+    ...readingLines(readings),
   ];
 };
 
@@ -45,7 +74,10 @@ const others = {
   mm: ['rule: ± 0.5 mm', 'protractor: ± 0.5 deg', 'square: ± 0.2 deg'],
 } as const;
 
-const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): string => {
+const isNamed = ({ instruments = [] }: StarterAnswers, line: string): boolean =>
+  instruments.some((own) => own.split(':')[0] === line.split(':')[0]);
+
+const skeleton = (a: StarterAnswers, readings: readonly CheckedPlan[]): string => {
   const [first, second] = a.parts;
   const letters = [letterOf(first, second), letterOf(second, first)];
   return [
@@ -54,12 +86,13 @@ const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): 
     '',
     'instruments:                       # ± is the band that holds 95 readings in 100',
     `  caliper: ${a.caliper}`,
-    ...others[a.units].map((line) => `  # ${line}`),
+    ...(a.instruments ?? []).map((line) => `  ${line}`),
+    ...others[a.units].filter((line) => !isNamed(a, line)).map((line) => `  # ${line}`),
     '',
     'faces:',
-    ...faceLines(first, letters[0] ?? 'A', readings[0] ?? []),
+    ...faceLines(first, letters[0] ?? 'A', readings[0] ?? NO_PLAN),
     '',
-    ...faceLines(second, letters[1] ?? 'B', readings[1] ?? []),
+    ...faceLines(second, letters[1] ?? 'B', readings[1] ?? NO_PLAN),
     '',
     '# When every feature is fixed (fayplate check), say what is to be made:',
     '#',
@@ -80,24 +113,11 @@ const skeleton = (a: StarterAnswers, readings: readonly (readonly string[])[]): 
   ].join('\n');
 };
 
-/** Jaws touch rims: a reading over, between or past them says nothing before the diameters are read, so each diameter stands before its first use. */
-const diametersFirst = (readings: readonly string[]): readonly string[] => {
-  const inTurn = readings.flatMap((r) => {
-    const [kind, ...features] = r.split(' ');
-    return kind === undefined || !isDistance(kind)
-      ? [r]
-      : [...readingGrammar(kind).radius.map((i) => `dia ${features[i] ?? ''}`), r];
-  });
-  return [...new Set(inTurn)];
+/** The readings to take of a face in the reading language without their values: those that fix its shape, then those that show a misreading. */
+export const readingsToTake = (face: Face, instruments: Job['instruments']): readonly string[] => {
+  const { draw, cut } = planChecked({ face, instruments });
+  return [...draw, ...cut].map((r) => r.reading);
 };
-
-/** The readings to take of a face, in the order that fixes its shape soonest, in the reading language without their values. */
-export const readingsToTake = (face: Face, instruments: Job['instruments']): readonly string[] =>
-  diametersFirst(
-    planReadings({ face, instruments }, { spare: Math.max(2, Math.ceil(face.features.length / 2)) }).map(
-      (r) => r.reading,
-    ),
-  );
 
 /** A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape soonest. */
 export const starterJob = (answers: StarterAnswers): string => {
@@ -106,6 +126,7 @@ export const starterJob = (answers: StarterAnswers): string => {
     const [fault] = bare.faults;
     throw new Refusal(`a job cannot start with "${fault?.found ?? ''}": write ${fault?.expected ?? ''}`);
   }
-  const readings = bare.job.faces.map((face) => readingsToTake(face, bare.job.instruments));
+  const { faces, instruments } = bare.job;
+  const readings = faces.map((face) => planChecked({ face, instruments }));
   return `# A Fayplate job.\n${skeleton(answers, readings)}`;
 };

@@ -55,7 +55,8 @@ const takenOf = oncePer(
   new WeakMap<Face, ReadonlySet<string>>(),
 );
 
-const alreadyTaken = (face: Face, r: Reading): boolean => takenOf(face).has(keyOf(r));
+/** Whether a face has a reading of this kind on these features that takes part. */
+export const alreadyTaken = (face: Face, r: Reading): boolean => takenOf(face).has(keyOf(r));
 
 /** Readings of two features, or one: jaws where they fit, a scale from centre to centre where they do not, a diameter, a place on the bench. */
 export const candidatesFor = (

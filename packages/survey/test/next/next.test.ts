@@ -1,7 +1,7 @@
 import { randomFrom } from '@fayplate/core';
 import type { Reading } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
-import { type LocatedFace, type Survey, locateFace, planReadings } from '../../src/index.js';
+import { type LocatedFace, type Survey, locateFace, planChecked, planReadings } from '../../src/index.js';
 import { networkOf } from '../../src/network/network.js';
 import { ringShop } from '../shops.js';
 import { simulate } from '../simulate.js';
@@ -139,6 +139,34 @@ describe('which readings to take, and in which order', () => {
     expect(
       locateFace({ ...taken, face: { ...taken.face, readings: taken.face.readings.slice(1) } }).undetermined.length,
     ).toBeGreaterThan(0);
+  });
+
+  test.each([3, 5, 8])('%i holes about a bore: with all of the plan every misreading shows, without it none', (n) => {
+    const holes = Array.from({ length: n }, (_, i) =>
+      feature(`P${i + 1}`, { kind: 'hole', clock: hours((12 * i) / n), diameter: null, diameterFrom: null }),
+    );
+    const bore = feature('S', { kind: 'bore', diameter: null, diameterFrom: null });
+    const s = survey([bore, ...holes], [], { centre: 'S', up: 'P1' }, [caliper]);
+    const { draw, cut } = planChecked(s);
+    const truth = new Map(
+      s.face.features.map((f) => [
+        f.id,
+        f.clock === null ? { x: 0, y: 0, r: 25 } : { x: 75 * Math.cos(f.clock), y: 75 * Math.sin(f.clock), r: 5 },
+      ]),
+    );
+    const least = (plan: readonly { readonly reading: string }[]): number => {
+      const readings = plan.map((p, i) => reading(p.reading, 0, 0.05, { id: String(i + 1), instrument: 'caliper' }));
+      const taken = simulate({ ...s, face: { ...s.face, readings } }, truth, randomFrom(n)).survey;
+      const located = locateFace(taken, { places: truth });
+      expect(located.undetermined).toEqual([]);
+      return Math.min(...located.readings.map((r) => r.redundancy));
+    };
+    expect(least(draw)).toBeLessThan(0.05);
+    expect(least([...draw, ...cut])).toBeGreaterThan(0.05);
+    expect(cut.length).toBeLessThanOrEqual(2 * (n + 1));
+    // Over and between are mixed: only so do two readings of one pair check their diameters.
+    const kinds = [...draw, ...cut].flatMap((r) => (r.reading.includes('S') ? [] : [r.reading.split(' ')[0]]));
+    expect(new Set(kinds)).toEqual(new Set(['dia', 'over', 'between']));
   });
 
   test('spare readings check every other', () => {

@@ -1,6 +1,6 @@
 import { type Point, type Random, distance, polar, randomFrom } from '@fayplate/core';
-import { type DistanceKind, type Feature, type Reading, isDistance, readOf, readingGrammar } from '@fayplate/job';
-import { type LocatedFace, type Survey, isSound, locateFace, planReadings } from '../../src/index.js';
+import { type DistanceKind, type Feature, type Reading, readOf } from '@fayplate/job';
+import { type LocatedFace, type Survey, isSound, locateFace, planChecked } from '../../src/index.js';
 import { feature, instrument, survey } from '../support.js';
 
 const PLUS_MINUS = 0.05;
@@ -83,15 +83,8 @@ export const plannedFace = (random: Random): Planned => {
   }
   const face = { centre: middle ? 'S' : null, up: null };
   const bare = survey(features, [], face, [instrument('caliper', PLUS_MINUS)]);
-  const plan = planReadings(bare, { spare: Math.max(2, Math.ceil(features.length / 2)) }).map((r) => r.reading);
-  const lines = [
-    ...new Set(
-      plan.flatMap((r) => {
-        const [k = '', ...of] = r.split(' ');
-        return isDistance(k) ? [...readingGrammar(k).radius.map((i) => `dia ${of[i] ?? ''}`), r] : [r];
-      }),
-    ),
-  ];
+  const { draw, cut } = planChecked(bare);
+  const lines = [...draw, ...cut].map((r) => r.reading);
   const exact = new Map<string, number>();
   const readings = lines.map((text, i) => {
     const [k = '', a = '', b = ''] = text.split(' ');

@@ -1,0 +1,168 @@
+import { type Reading, type ReadingKind, isDistance, readingGrammar } from '@fayplate/job';
+import type { Survey } from '../types.js';
+import { canBeRead } from './candidates.js';
+import { type PlanOptions, planReadings } from './plan.js';
+import { type Sum, learn, prospectOf, together } from './prospect.js';
+import { toolsOf } from './tools.js';
+
+/** A reading to take, in the reading language without its value, and what to take it with. */
+export interface PlannedReading {
+  readonly reading: string;
+  /** Null where the job names no instrument for it. */
+  readonly instrument: string | null;
+}
+
+/** Readings to take, in two parts with a stop after each. */
+export interface CheckedPlan {
+  /** Fix every feature: enough to draw the part. A misreading would not show. */
+  readonly draw: readonly PlannedReading[];
+  /** Show a misreading, and which reading it is: with these, enough to cut metal. */
+  readonly cut: readonly PlannedReading[];
+}
+
+/** Of an error in any reading this share is to show in its own residual at least (redundancy number: Baarda 1968). */
+const SHOWS = 0.1;
+const SILENT = 1e-5;
+/** Tests of two readings that correlate more closely are hard to tell apart (separability: Förstner 1983). */
+const APART = 0.9;
+/** One reading more must mend so much, in readings that do not show or pairs that cannot be told apart. */
+const WORTH = 0.25;
+/** Readings beyond the fewest, at most so many for each feature. */
+const MOST = 2;
+/** On larger faces only whether every misreading shows is planned: pairs to tell apart grow with the square of the readings. */
+const PAIRED = 14;
+
+/** Jaws touch rims: a reading over, between or past them says nothing before the diameters are read, so each diameter stands before its first use. */
+const diametersFirst = (readings: readonly string[], stated: ReadonlySet<string>): readonly string[] => {
+  const inTurn = readings.flatMap((r) => {
+    const [kind, ...features] = r.split(' ');
+    if (kind === undefined || !isDistance(kind)) return [r];
+    const sized = readingGrammar(kind).radius.map((i) => features[i] ?? '');
+    return [...sized.filter((f) => !stated.has(f)).map((f) => `dia ${f}`), r];
+  });
+  return [...new Set(inTurn)];
+};
+
+/** A reading as planned, without a value. */
+const plannedAs = (text: string, survey: Survey): Reading => {
+  const [kind = 'dia', ...features] = text.split(' ');
+  const use = readingGrammar(kind as ReadingKind).use;
+  const tool = use === null ? undefined : toolsOf(survey.face, survey.instruments).get(use);
+  return {
+    id: `planned ${text}`,
+    text,
+    kind: kind as ReadingKind,
+    features,
+    value: 0,
+    point: kind === 'at' ? { x: 0, y: 0 } : null,
+    plusMinus: tool?.plusMinus ?? 0.1,
+    instrument: tool?.name ?? null,
+    aside: false,
+    note: null,
+    unit: null,
+    place: { line: 0, column: 0 },
+  };
+};
+
+interface Row {
+  readonly of: Sum;
+  readonly variance: number;
+}
+
+/** How badly a set of readings checks itself: those that hardly show, and pairs that can hardly be told apart. */
+const badness = (v: readonly Float64Array[], variances: readonly number[], paired: boolean): number => {
+  let sum = 0;
+  for (const [i, row] of v.entries()) {
+    const own = row[i] as number;
+    const shows = own / (variances[i] ?? 1);
+    if (shows < SHOWS) sum += Math.min(Math.log(SHOWS / Math.max(shows, 1e-6)), 3);
+    if (!paired) continue;
+    for (let j = 0; j < i; j++) {
+      const other = v[j]?.[j] as number;
+      // What does not show at all cannot be told from anything.
+      const silent = shows < SILENT || other < SILENT * (variances[j] ?? 1);
+      const correlation = silent ? 1 : Math.abs(row[j] as number) / Math.sqrt(own * other);
+      if (correlation > APART) sum += Math.min((correlation - APART) / (1 - APART), 1);
+    }
+  }
+  return sum;
+};
+
+/** Covariance of the residuals: Σ − A Q Aᵀ. */
+const residualsOf = (c: readonly Float64Array[], rows: readonly Row[]): Float64Array[] =>
+  rows.map((a, i) => Float64Array.from(rows, (b, j) => (i === j ? a.variance : 0) - together(c, a.of, b.of)));
+
+/** The same with one reading more, the last row and column. */
+const withOne = (
+  v: readonly Float64Array[],
+  c: readonly Float64Array[],
+  rows: readonly Row[],
+  one: Row,
+): Float64Array[] => {
+  const shared = Float64Array.from(rows, (a) => together(c, a.of, one.of));
+  const s = one.variance + together(c, one.of, one.of);
+  const last = Float64Array.from([...shared.map((q) => (-q * one.variance) / s), one.variance ** 2 / s]);
+  return [
+    ...v.map((row, i) =>
+      Float64Array.from([
+        ...row.map((x, j) => x + ((shared[i] as number) * (shared[j] as number)) / s),
+        last[i] as number,
+      ]),
+    ),
+    last,
+  ];
+};
+
+/**
+ * Which readings to take of a face, and in which order: first those that fix every feature, as `planReadings` has them, each diameter before
+ * its first use; then, one after another, the reading that best makes every misreading show and tells it from every other. Nothing in `cut`
+ * where no instrument of the job would help. Empty where `planReadings` is.
+ */
+export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> = {}): CheckedPlan => {
+  const { face, instruments } = survey;
+  const stated = new Set(face.features.flatMap((f) => (f.diameter === null ? [] : [f.id])));
+  const draw = diametersFirst(
+    planReadings(survey, options).map((r) => r.reading),
+    stated,
+  );
+  const features = face.features.filter(canBeRead).length;
+  if (draw.length === 0) return { draw: [], cut: [] };
+  const planned = draw.map((text) => plannedAs(text, survey));
+  const drawn: Survey = {
+    face: { ...face, readings: [...face.readings, ...planned] },
+    instruments,
+  };
+  const { c, open, taken } = prospectOf(
+    drawn,
+    options.places ?? new Map(),
+    options.without ?? [],
+    options.leaving ?? [],
+    true,
+  );
+  const rows: Row[] = [...taken];
+  let v = residualsOf(c, rows);
+  const paired = features <= PAIRED;
+  const variances = (): readonly number[] => rows.map((r) => r.variance);
+  let now = badness(v, variances(), paired);
+  const cut: PlannedReading[] = [];
+  while (now > 0 && cut.length < MOST * features) {
+    let best: { readonly i: number; readonly left: number; readonly v: Float64Array[] } | null = null;
+    for (const [i, { rows: own, handy }] of open.entries()) {
+      const [one] = own;
+      if (one === undefined || own.length > 1) continue;
+      const next = withOne(v, c, rows, one);
+      const left = badness(next, [...variances(), one.variance], paired) + 1e-3 * handy;
+      if (best === null || left < best.left) best = { i, left, v: next };
+    }
+    if (best === null || best.left > now - WORTH) break;
+    const [chosen] = open.splice(best.i, 1);
+    const one = chosen?.rows[0];
+    if (chosen === undefined || one === undefined) break;
+    learn(c, one.of, one.variance);
+    rows.push(one);
+    ({ v } = best);
+    now = badness(v, variances(), paired);
+    cut.push({ reading: chosen.reading.text, instrument: chosen.reading.instrument });
+  }
+  return { draw: planned.map(({ text, instrument }) => ({ reading: text, instrument })), cut };
+};
