@@ -169,9 +169,16 @@ describe('a job begun by flags', () => {
   test('seen from behind, across, threaded, with a rule beside the caliper', async () => {
     const { code, err, files } = await go(
       [
-        ...['new', 'job.yaml', '--units', 'mm', '--instrument', 'rule ± 0.5'],
-        ...['--part', 'mill, none, holes M10, 10:30 1:30 4:30 7:30, from behind, across 7:30 4:30'],
-        ...['--part', "motor, spigot, studs M8, quarter past three, 7 o'clock, 11"],
+        'new',
+        'job.yaml',
+        '--units',
+        'mm',
+        '--instrument',
+        'rule ± 0.5',
+        '--part',
+        'mill, none, holes M10, 10:30 1:30 4:30 7:30, from behind, across 7:30 4:30',
+        '--part',
+        "motor, spigot, studs M8, quarter past three, 7 o'clock, 11",
       ],
       {},
     );
