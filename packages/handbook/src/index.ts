@@ -22,6 +22,7 @@ export { gradeTable, standardTolerance } from './fits/grades.js';
 export { type FitLimits, type FitPair, isoFit, isoFitPair } from './fits/limits.js';
 export { dowelLimits, inchDowels, metricDowels } from './hardware/dowels.js';
 export * from './hardware/hardware.js';
+export { type WireInsert, wireInsert } from './hardware/inserts.js';
 export { type ClearanceFit, type ClearanceHole, clearanceFits, clearanceHole } from './holes/clearance.js';
 export { type Material, feedPerTurn, material, materials, turnsPerMinute } from './materials/materials.js';
 export { type PlateStock, plateStock } from './materials/stock.js';

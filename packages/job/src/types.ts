@@ -357,6 +357,10 @@ export interface FastenSpec {
   readonly washer: boolean | null;
   /** Sizes of a nut or head of the user's own; null: as the tables have it. */
   readonly own: OwnHardware | null;
+  /** How long the wire thread inserts of tapped holes are; left out or null: tapped for the bolt itself. */
+  readonly insert?: MultipleOfDiameter | null;
+  /** Of a stepped stud: the thread of the end that is set in the plate; left out or null: the same as the other. */
+  readonly setThread?: string | null;
   /** Feature → its own treatment; 'none' leaves it out. */
   readonly except: ReadonlyMap<string, 'none' | FastenAs>;
 }

@@ -91,6 +91,8 @@ export interface PlateHole {
     readonly pitch: number;
     readonly depth: number | null;
   } | null;
+  /** How long its wire thread insert is, mm; left out: it has none. `thread` is then the larger one that is tapped for it, by the bolt's name. */
+  readonly insert?: number;
   readonly sink: Sink | null;
   /** A slot's length between its end centres, mm, and direction, radians; null where round. */
   readonly slot: { readonly length: number; readonly angle: number } | null;

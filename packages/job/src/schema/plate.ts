@@ -101,6 +101,10 @@ const fasten = (v: Values) =>
     washer: z.optional(yes('A washer lies under the nut or head; where not said, under nuts alone.')),
     thread: z.optional(threadText("Thread of the fastener; left out: each feature's own.")),
     engagement: z.optional(v.multiple('Least length of thread engaged, in diameters (d) or as a length.')),
+    'wire insert': z.optional(
+      v.multiple('Tapped for wire thread inserts this long, in diameters of the bolt (d) or as a length.'),
+    ),
+    set: z.optional(threadText('Of a stepped stud: the thread of the end that is set in the plate.')),
     blind: z.optional(yes('Tapped from one side, not through.')),
     except: z.optional(
       namedBy(

@@ -32,6 +32,21 @@ export const fastenOf = (
     faultAt(context, [...keys, 'blind'], 'out-of-place', 'no `blind`: a clearance hole goes through');
   if (written.as === 'clearance' && written.engagement !== undefined)
     faultAt(context, [...keys, 'engagement'], 'out-of-place', 'no engagement: a clearance hole has no thread');
+  if (written.as !== 'tapped' && written['wire insert'] !== undefined)
+    faultAt(
+      context,
+      [...keys, 'wire insert'],
+      'out-of-place',
+      'wire inserts in tapped holes only: { as: tapped, thread: M10, wire insert: 1.5 d }',
+    );
+  if (written.as !== 'set stud' && written.set !== undefined)
+    faultAt(
+      context,
+      [...keys, 'set'],
+      'out-of-place',
+      'the other thread of a stepped stud only: { as: set stud, thread: M10, set: M12 }',
+    );
+  const setThread = knownThread(context, [...keys, 'set'], written.set);
   const thread = knownThread(context, [...keys, 'thread'], written.thread);
   const names =
     face === null
@@ -67,6 +82,8 @@ export const fastenOf = (
     blind: written.blind ?? false,
     washer: written.washer ?? null,
     own: ownOf(said),
+    ...(written['wire insert'] === undefined ? {} : { insert: written['wire insert'] }),
+    ...(setThread === null ? {} : { setThread }),
     except: new Map(except),
   };
 };

@@ -183,7 +183,7 @@ const threaded = (hole: PlateHole, base: Base, ends: Ends, thickness: number): r
     {
       ...base,
       op: 'tap',
-      tool: `tap ${withPitch(thread.name, thread.pitch)}`,
+      tool: `tap ${withPitch(thread.name, thread.pitch)}${hole.insert === undefined ? '' : ' for wire inserts'}`,
       toolDiameter: thread.major,
       depth,
       pitch: thread.pitch,

@@ -64,13 +64,25 @@ export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
 const threadedFor = (draft: Draft, hole: PlateHole, p: Placed) =>
   hole.thread === null || (hole.as !== 'tapped' && hole.as !== 'set stud')
     ? null
-    : { thread: hole.thread, wanted: engagementOf(draft.desk, fastenOf(draft.desk, p.face.name), hole.thread.major) };
+    : {
+        // What a bolt engages in a wire insert is counted in its own diameters, not in those of the thread that the insert sits in.
+        thread:
+          hole.insert === undefined
+            ? hole.thread
+            : { ...hole.thread, major: hole.fastening?.nominal ?? hole.thread.major },
+        wanted: engagementOf(
+          draft.desk,
+          fastenOf(draft.desk, p.face.name),
+          hole.insert === undefined ? hole.thread.major : (hole.fastening?.nominal ?? hole.thread.major),
+        ),
+      };
 
 /** Thread that the bolt proposed engages, mm: all that there is where none is proposed yet, for want of the part's thickness. */
 const enteredIn = (draft: Draft, hole: PlateHole, own: NonNullable<ReturnType<typeof threadedFor>>): number => {
   const r = reachOf(draft, hole);
   const entered = r === null ? Infinity : own.wanted.length + (r.stock === null ? 0 : r.stock - r.least);
-  return Math.min(threadLength(hole), entered);
+  // The larger thread below a wire insert holds no bolt.
+  return Math.min(threadLength(hole), hole.insert ?? Infinity, entered);
 };
 
 const inPlate = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {

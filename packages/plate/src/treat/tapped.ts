@@ -1,4 +1,12 @@
-import { type Thread, classLimits, leastEngagement, pointLength, tapDrill } from '@fayplate/handbook';
+import {
+  type Thread,
+  type WireInsert,
+  classLimits,
+  leastEngagement,
+  pointLength,
+  tapDrill,
+  wireInsert,
+} from '@fayplate/handbook';
 import type { FastenSpec } from '@fayplate/job';
 import type { Desk, Placed } from '../desk.js';
 import type { Made, Treated } from './made.js';
@@ -45,6 +53,15 @@ const fullThread = (
   return full + LEAD * thread.pitch + tip + 1 <= desk.thickness ? full : engagement + spare;
 };
 
+/** The wire insert that a tapped hole takes, mm long, with its hole; null where the job asks for none. */
+const insertOf = (
+  { insert }: FastenSpec,
+  thread: Thread,
+): { readonly length: number; readonly made: WireInsert | null } | null =>
+  insert == null
+    ? null
+    : { length: 'length' in insert ? insert.length : insert.times * thread.major, made: wireInsert(thread) };
+
 /** Bolts of the part go into the plate, or studs set in the plate go through the part. */
 export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | 'set stud'): Treated => {
   const text = spec.thread ?? p.feature.thread;
@@ -62,31 +79,51 @@ export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | '
           ? `nothing says what to tap for ${p.name}: give \`thread\``
           : `no thread called ${text} (${p.name})`,
     };
-  const drill = tapDrill(thread);
-  const engagement = engagementOf(desk, spec, thread.major);
+  const setName = as === 'set stud' ? (spec.setThread ?? null) : null;
+  const set = setName === null ? thread : threadOf(setName);
+  if (set === null) return { ok: false, fault: `no thread called ${setName ?? ''} (${p.name})` };
+  const insert = as === 'tapped' ? insertOf(spec, thread) : null;
+  if (insert !== null && insert.made === null)
+    return {
+      ok: false,
+      fault: `no wire insert is held for ${thread.name} (${p.name}): only for metric and unified threads. Tap it for the bolt itself`,
+    };
+  if (insert !== null && insert.length > desk.thickness + 1e-9)
+    return {
+      ok: false,
+      fault: `the wire insert of ${p.name} is longer than the plate is thick: make it shorter, such as \`wire insert: 1 d\``,
+    };
+  const drill = insert?.made ?? tapDrill(set);
+  const engagement = engagementOf(desk, spec, set.major);
   const tip = pointLength(drill.drill.diameter);
-  const full =
-    as === 'tapped'
-      ? fullThread(desk, p, spec, thread, engagement.length, tip)
-      : engagement.length + SPARE * thread.pitch;
-  const depth = full + LEAD * thread.pitch;
+  const wanted =
+    as === 'tapped' ? fullThread(desk, p, spec, set, engagement.length, tip) : engagement.length + SPARE * set.pitch;
+  // An insert sits below the face by a turn, and the tap clears its end by another.
+  const full = insert === null ? wanted : Math.max(wanted, insert.length + 2 * set.pitch);
+  const depth = full + LEAD * set.pitch;
   // A set stud is always blind where there is room: its end must not push the other part off.
   const blind = spec.blind || (as === 'set stud' && depth + tip < desk.thickness - 1);
-  const limits = classLimits(thread);
+  const { internal } = classLimits(set);
   const made: Made = {
     as,
     diameter: drill.drill.diameter,
-    limits: [limits.internal.least, limits.internal.most],
+    limits: insert?.made?.limits ?? [internal.least, internal.most],
     from: p.side,
     depth: blind ? depth : null,
-    thread: { name: thread.name, major: thread.major, pitch: thread.pitch, depth: blind ? full : null },
+    thread: {
+      name: set.name,
+      major: insert?.made?.tapped.major ?? set.major,
+      pitch: set.pitch,
+      depth: blind ? full : null,
+    },
+    ...(insert === null ? {} : { insert: insert.length }),
     sink: null,
     slot: null,
     fastening: {
       kind: as === 'tapped' ? 'bolt' : 'set stud',
       thread: thread.name,
       nominal: thread.major,
-      largest: limits.external.most,
+      largest: classLimits(thread).external.most,
       head: null,
     },
     fastener: null,

@@ -71,8 +71,35 @@ const fasteners = (plate: Plate, speech: Speech): readonly Brought[] =>
       return [{ what, size: say(own.nominal, speech, places(speech)), length: `about ${long}`, count: 1, for: h.id }];
     }
     if (own.thread === null) return [];
+    const stepped = own.kind === 'set stud' && h.thread !== null && h.thread.name !== own.thread;
+    if (stepped)
+      return [
+        {
+          what: 'stepped stud',
+          size: `${threadWords(h.thread.name)} to ${threadWords(own.thread)}`,
+          length: lengthOf(plate, h),
+          count: 1,
+          for: h.id,
+        },
+      ];
     return [{ what, size: threadWords(own.thread), length: lengthOf(plate, h), count: 1, for: h.id }];
   });
+
+/** Wire thread inserts, by their thread and length. */
+const inserts = (plate: Plate, speech: Speech): readonly Brought[] =>
+  plate.holes.flatMap((h): readonly Brought[] =>
+    h.insert === undefined || h.thread === null
+      ? []
+      : [
+          {
+            what: 'wire insert',
+            size: threadWords(h.thread.name),
+            length: say(h.insert, speech, places(speech)),
+            count: 1,
+            for: h.id,
+          },
+        ],
+  );
 
 const nuts = (plate: Plate): readonly Brought[] =>
   plate.holes.flatMap((h): readonly Brought[] =>
@@ -161,7 +188,13 @@ export const bringHardware = (
     { title: 'For', align: 'left' },
   ],
   rows: [
-    ...grouped([...fasteners(plate, speech), ...nuts(plate), ...washers(plate, job, speech), ...screws(plate)]),
+    ...grouped([
+      ...fasteners(plate, speech),
+      ...inserts(plate, speech),
+      ...nuts(plate),
+      ...washers(plate, job, speech),
+      ...screws(plate),
+    ]),
     ...sheets(job, gaskets, speech),
     ...grouped(packing(stack, speech)),
   ].map((b) => [`${b.count} ×`, b.what, b.size, b.length, b.for]),

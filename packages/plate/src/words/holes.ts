@@ -20,12 +20,20 @@ const cutName = ({ cut }: { readonly cut?: CutFor }): string | null =>
 export const withPitch = (name: string, pitch: number): string =>
   /^M\d+(?:\.\d+)?$/.test(name) ? `${name} × ${Number(pitch.toFixed(2))}` : name.replace(/(?<=\d)x(?=\d)/, ' × ');
 
+/** The other end of a stepped stud. */
+const steppedTo = ({ as, thread, fastening }: PlateHole): string =>
+  as === 'set stud' && fastening?.thread != null && fastening.thread !== thread?.name
+    ? `, stepped to ${fastening.thread}`
+    : '';
+
 /** A hole as a machinist would call it out. */
 const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
   const n = (mm: number): string => sayNumber(mm, speech, places(speech));
   const own = h.cut === undefined ? h.as : h.slot === null ? 'hole' : 'slot';
   const kind =
-    h.thread === null ? own : `${h.as}${h.as === 'tapped' ? '' : ','} ${withPitch(h.thread.name, h.thread.pitch)}`;
+    h.thread === null
+      ? own
+      : `${h.as}${h.as === 'tapped' ? '' : ','} ${withPitch(h.thread.name, h.thread.pitch)}${h.insert === undefined ? '' : ` for a wire insert ${n(h.insert)} long`}`;
   const blind =
     h.depth === null
       ? ''
@@ -43,7 +51,7 @@ const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
       ? ` ${sayNumber(h.limits[0], speech)} to ${sayNumber(h.limits[1], speech)}`
       : '';
   const assembly = h.as === 'dowel' && h.feature === null ? ', reamed at assembly' : '';
-  return `${kind}${reamed}${blind}${slot}${sink}${assembly}`;
+  return `${kind}${reamed}${blind}${slot}${sink}${assembly}${steppedTo(h)}`;
 };
 
 /** Every hole with its place and its callout. */
