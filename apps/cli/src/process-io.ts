@@ -4,7 +4,8 @@ import { isAbsolute, join } from 'node:path';
 import { inert, once } from '@fayplate/core';
 import { Refusal, isOurs } from '@fayplate/study';
 import type { Io } from './io.js';
-import { packetPlan } from './files/packet.js';
+import { lockedIn } from './files/lock.js';
+import { type PacketPlan, packetPlan } from './files/packet.js';
 import { readPlain } from './files/read.js';
 import { recover } from './files/swap.js';
 import { writeWhole } from './files/write.js';
@@ -68,10 +69,16 @@ export const processIo = (): Io => {
       for (const { path, content } of files) if (path === '-') out().write(content);
     },
     writePacket: (folder, files, force) => {
-      recover(folder);
-      const { files: planned, removed, kept } = packetPlan(folder, files, isOurs);
-      writeWhole(planned, { force, isOurs });
-      return { removed, kept };
+      // What the folder holds is read and changed by one run at a time: else the second would not know the first's files.
+      const write = (): { readonly removed: readonly string[]; readonly kept: PacketPlan['kept'] } => {
+        recover(folder);
+        const { files: planned, removed, kept } = packetPlan(folder, files, isOurs);
+        writeWhole(planned, { force, isOurs });
+        return { removed, kept };
+      };
+      return lockedIn(folder, write, () =>
+        err().write(`Another run writes into ${inert(folder)}: waiting until it has ended.\n`),
+      );
     },
     get settings() {
       return settingsFolder(process.env);

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { type FaultCode, readJob } from '../src/index.js';
 import { misread } from '../test/misread.js';
+import { misreadMore } from '../test/misread-more.js';
 import { slipped } from '../test/slip.js';
 
 /**
@@ -29,7 +30,7 @@ fc.assert(
     }
     read++;
     if (answer.warnings.length > 0) warned++;
-    wrong.push(...misread(t, answer.job));
+    wrong.push(...misread(t, answer.job), ...misreadMore(t, answer.job));
   }),
   { numRuns: runs, seed },
 );

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { readJob } from '../src/index.js';
 import { misread } from './misread.js';
+import { misreadMore } from './misread-more.js';
 import { slipped } from './slip.js';
 import { jobOf, shop } from './support.js';
 
@@ -21,11 +22,37 @@ test('what a slip leaves readable is read as a second reader has it; the bench t
       const answer = readJob(t);
       if (!answer.ok) return;
       read++;
-      expect(misread(t, answer.job)).toEqual([]);
+      expect([...misread(t, answer.job), ...misreadMore(t, answer.job)]).toEqual([]);
     }),
     { seed: 71, numRuns: 800 },
   );
   expect(read).toBeGreaterThan(50);
+});
+
+test('an angle, a place, a count or a name read wrongly is found out', () => {
+  const whole = text('contract.yaml');
+  const job = jobOf(whole);
+  expect(misreadMore(whole, job)).toEqual([]);
+  const [pump, motor] = job.faces;
+  if (pump === undefined || motor === undefined || job.plate === null) throw new Error('no faces');
+  const wrong: readonly (readonly [string, typeof job])[] = [
+    ['clock', { ...job, faces: [{ ...pump, features: pump.features.map((f) => ({ ...f, clock: 0.3 })) }, motor] }],
+    [
+      'kind',
+      { ...job, faces: [{ ...pump, features: pump.features.map((f) => ({ ...f, kind: 'hole' as const })) }, motor] },
+    ],
+    ['up', { ...job, faces: [{ ...pump, up: 'P3' }, motor] }],
+    [
+      '(1, -2)',
+      {
+        ...job,
+        faces: [{ ...pump, readings: pump.readings.map((r) => ({ ...r, point: r.point && { x: 2, y: 1 } })) }, motor],
+      },
+    ],
+    ['tilt', { ...job, plate: { ...job.plate, alignment: { offset: 0.1, tilt: 0.1 } } }],
+    ['top speed', { ...job, machine: job.machine && { ...job.machine, topSpeed: 2501 } }],
+  ];
+  for (const [what, slipped] of wrong) expect(misreadMore(whole, slipped).join('\n')).toContain(what);
 });
 
 test('a number read wrongly is found out', () => {

@@ -42,13 +42,15 @@ const OURS = /^\.fayplate-([0-9a-z]+)-([0-9a-z]+)-[0-9a-z]+(?:-\d+)?\.(part|old|
 export const tag = (text: string): string =>
   (Buffer.from(text).reduce((h, byte) => Math.imul(h ^ byte, 16_777_619), 2_166_136_261) >>> 0).toString(36);
 
-const tokenOf = (): string =>
+/** A name of our own for what a run writes first. */
+export const tokenOf = (): string =>
   `.fayplate-${process.pid.toString(36)}-${tag(hostname())}-${Math.random().toString(36).slice(2, 10).padEnd(8, '0')}`;
 
 /** No run of another machine on a shared disk takes so long over its files, ms. */
-const STALE = 3_600_000;
+export const STALE = 3_600_000;
 
-const runs = (pid: number): boolean => {
+/** Whether a process of this machine runs. */
+export const runs = (pid: number): boolean => {
   try {
     process.kill(pid, 0);
     return true;

@@ -95,7 +95,7 @@ const refuseTwice = (files: readonly WrittenFile[]): void => {
 };
 
 /** With those above it, one by one, told to `made`: Node's own recursive way never ends where the system has no room for a folder (below /proc). */
-const makeFolder = (path: string, made: (path: string) => void): void => {
+export const makeFolder = (path: string, made: (path: string) => void): void => {
   if (statOf(path) !== null) return;
   makeFolder(dirname(path), made);
   try {

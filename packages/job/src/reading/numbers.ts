@@ -57,15 +57,28 @@ const impliedNumbers = (
   return band.ok ? plainNumbers(implied, band.value, angle ? null : unitOf(tolerance.text, null, job)) : band;
 };
 
+/** What is doubtful about the unit of a ± as that of a place without its own: judged by the greater coordinate, as a length would be. */
+const doubtOfPlace = (place: string, tolerance: string, job: LengthUnit): Doubt | null => {
+  const own = parsePlace(place, job);
+  if (!own.ok || own.value.factor !== null || own.value.uneven) return null;
+  const { x, y } = own.value.point;
+  const greatest = Math.max(Math.abs(x), Math.abs(y)) / perUnit(job);
+  const doubt = greatest === 0 ? null : doubtOfMeasure(`${greatest.toFixed(9)} ± ${tolerance}`, job);
+  return doubt?.code === 'plus-minus-unit' ? doubt : null;
+};
+
 const placeNumbers = (value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
-  const place = parsePlace(value.text, job, tolerance === null ? null : splitUnit(tolerance.text).factor);
+  const doubt = tolerance === null ? null : doubtOfPlace(value.text, tolerance.text, job);
+  const shared = tolerance === null || doubt !== null ? null : splitUnit(tolerance.text).factor;
+  const place = parsePlace(value.text, job, shared);
   if (!place.ok) return place;
   const { point, factor, uneven } = place.value;
-  const unit = factor === null ? unitOf('', tolerance?.text ?? null, job) : unitOfFactor(factor);
+  const behind = doubt === null ? (tolerance?.text ?? null) : null;
+  const unit = factor === null ? unitOf('', behind, job) : unitOfFactor(factor);
   const band =
     tolerance === null ? null : above(0, 'a ± above zero', parseLength(tolerance.text, factor ?? perUnit(job)));
   if (band !== null && !band.ok) return band;
-  return parsed({ value: 0, plusMinus: band?.value ?? null, point, unit, unevenPlace: uneven, doubt: null });
+  return parsed({ value: 0, plusMinus: band?.value ?? null, point, unit, unevenPlace: uneven, doubt });
 };
 
 /** Kinds whose value may be next to nothing. */

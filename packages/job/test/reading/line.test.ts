@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { readJob, readingKinds } from '../../src/index.js';
-import { faultsOf, readingOf, readingsOf, refusal, told, shop } from '../support.js';
+import { faultsOf, jobOf, readingOf, readingsOf, refusal, told, shop } from '../support.js';
 
 const degrees = (d: number): number => (d * Math.PI) / 180;
 
@@ -169,4 +169,25 @@ describe('what may repeat itself', () => {
     expect(readingOf('square A-B C-D = 90 deg by protractor').value).toBeCloseTo(Math.PI / 2, 12));
   test('a step may be below zero', () => expect(readingOf('step A S = -3 by rule').value).toBe(-3));
   test('a gap may be nothing', () => expect(readingOf('between A B = 0 by rule').value).toBe(0));
+});
+
+describe('the unit of a ± behind a place', () => {
+  const pointIn = (units: 'in' | 'mm', reading: string) => {
+    const job = jobOf(
+      `job: x\nunits: ${units}\nfaces:\n  a:\n    features: { A: { kind: hole, diameter: 8 mm } }\n    readings: ["${reading}"]\n`,
+    );
+    return job.faces[0]?.readings[0]?.point;
+  };
+  test.each([
+    ['in', 'at A = (3.5, 2) ± 2 thou', 88.9, 50.8],
+    ['in', 'at A = (3.5, 0) ± 20 microns', 88.9, 0],
+    ['mm', 'at A = (3.5, 2) ± 2 thou', 3.5, 2],
+    ['in', 'at A = (12.5, -40) ± 0.02 mm', 12.5, -40],
+    ['in', 'at A = (1, -2) ± 3 mm', 25.4, -50.8],
+    ['in', 'at A = (1, 2) mm ± 2 thou', 1, 2],
+    ['in', 'at A = (1 mm, 2 mm) ± 2 thou', 1, 2],
+  ] as const)('%s: %s', (units, reading, x, y) => {
+    expect(pointIn(units, reading)?.x).toBeCloseTo(x, 9);
+    expect(pointIn(units, reading)?.y).toBeCloseTo(y, 9);
+  });
 });
