@@ -1,4 +1,14 @@
-import { closeSync, linkSync, openSync, readFileSync, renameSync, rmSync, rmdirSync, statSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  linkSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  rmdirSync,
+  statSync,
+  writeSync,
+} from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { inert } from '@fayplate/core';
