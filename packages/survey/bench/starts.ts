@@ -3,7 +3,7 @@
  * from a start at the truth. Arguments: first and last seed, `fixed` (readings allow one shape) or `rigid` (they only hold it fast where it is),
  * and what the clocks are: `none`, `loose` (up to 40° off), `right`; all kinds in turn where not said.
  */
-import { settle } from '../src/adjust/settle.js';
+import { settle } from '../src/settle.js';
 import { startPositions } from '../src/start/start.js';
 import { type Clocks, shop } from '../test/start/shops.js';
 

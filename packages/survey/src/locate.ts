@@ -1,7 +1,7 @@
 import { type Motion, type Point, chiSquareTail, distance } from '@fayplate/core';
 import type { Adjustment } from './adjust/adjustment.js';
 import { coincidentWords } from './adjust/coincident.js';
-import { type Settled, settle } from './adjust/settle.js';
+import { type Settled, settle } from './settle.js';
 import { overlapsAt } from './arrangements/overlaps.js';
 import { settlingReading } from './arrangements/telling.js';
 import { jointCovariance } from './frame/covariance.js';

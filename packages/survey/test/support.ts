@@ -1,7 +1,7 @@
 import type { Face, Feature, Instrument, Reading, ReadingKind } from '@fayplate/job';
 import { headingOfClock } from '@fayplate/core';
 import fc from 'fast-check';
-import { settle } from '../src/adjust/settle.js';
+import { settle } from '../src/settle.js';
 import type { LocatedFace, Survey } from '../src/index.js';
 import { answer } from '../src/locate.js';
 import { networkOf } from '../src/network/network.js';

@@ -3,15 +3,15 @@ import type { Equations } from '../adjust/system.js';
 import { grow } from './grow.js';
 import { lociOf } from './loci.js';
 import { multilaterate } from './multilaterate.js';
-import { type Press, press } from './press.js';
+import { type RelaxedDimension, relaxDimension } from './relaxed-dimension.js';
 import { type Sketch, blankOf, putIn } from './sketch.js';
-import { type Slid, slide } from './slide.js';
+import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 import { soundLimit } from './sound.js';
 import { unfold } from './unfold.js';
 
-export interface Beginning extends Slid {
+export interface Beginning extends LocalMinimum {
   readonly from: string;
-  /** What it took, in lifts. */
+  /** What it took, in perturbations. */
   readonly cost: number;
 }
 
@@ -52,14 +52,14 @@ export const atClocks = (sketch: Sketch, random: Random | null): Float64Array =>
   return x;
 };
 
-const grown = (sketch: Sketch, equations: Equations, seed: number, breadth: number): Slid => {
-  let best: Slid | null = null;
+const grown = (sketch: Sketch, equations: Equations, seed: number, breadth: number): LocalMinimum => {
+  let best: LocalMinimum | null = null;
   for (const x of grow(sketch, equations, seed, breadth).slice(0, 3)) {
-    const end = slide(equations, x, 40);
+    const end = levenbergMarquardt(equations, x, 40);
     if (best === null || end.chi2 < best.chi2) best = end;
     if (best.chi2 <= soundLimit(equations, best.x)) break;
   }
-  return best ?? slide(equations, blankOf(sketch), 40);
+  return best ?? levenbergMarquardt(equations, blankOf(sketch), 40);
 };
 
 /** Seed and breadth of one growth after another: narrow ones first, which cost little. */
@@ -72,16 +72,16 @@ const GROWTHS: readonly (readonly [seed: number, breadth: number])[] = [
   [3, 64],
   [0, 256],
 ];
-/** Rivals kept side by side in growth that cost as much as one lift. */
+/** Rivals kept side by side in growth that cost as much as one perturbation. */
 const RIVALS = 2;
-/** What pressing an arrangement flat costs, in lifts. */
-const PRESSED = 2;
-/** How high an arrangement is lifted before it is pressed, in mean lengths of a tie. */
+/** What bringing an arrangement back from space costs, in perturbations. */
+const RELAXED = 2;
+/** How far an arrangement is moved out of the plane at first, in mean lengths of a tie. */
 const HEIGHTS = { unfolded: 0.3, clocks: 0.3, cloud: 0.6 } as const;
 
-type Pressed = keyof typeof HEIGHTS;
+type Relaxed = keyof typeof HEIGHTS;
 
-const SAID: Readonly<Record<Pressed | 'joined', string>> = {
+const SAID: Readonly<Record<Relaxed | 'joined', string>> = {
   joined: 'readings joined one by one',
   unfolded: 'readings laid end to end',
   clocks: 'clock positions',
@@ -91,12 +91,12 @@ const SAID: Readonly<Record<Pressed | 'joined', string>> = {
 const FEWEST_CLOCKS = 3;
 
 /**
- * The beginning of a round: slid from the clocks (where these are right, and mostly they are, nothing else is wanted), unfolded, then grown
- * from one seed after another, and between them pressed flat from the clocks, unfolded or from a random cloud.
+ * The beginning of a round: adjusted from the clocks (where these are right, and mostly they are, nothing else is wanted), unfolded, then grown
+ * from one seed after another, and between them brought back from space from the clocks, unfolded or from a random cloud.
  */
 export const begin = (
   sketch: Sketch,
-  pressing: () => Press,
+  space: () => RelaxedDimension,
   equations: Equations,
   given: number,
   random: Random,
@@ -105,17 +105,24 @@ export const begin = (
   const large = sketch.slots.length > LARGE;
   if (large && given === 0) {
     const joined = multilaterate(sketch);
-    if (joined !== null) return { ...slide(equations, joined, 40), from: SAID.joined, cost: 1 };
+    if (joined !== null) return { ...levenbergMarquardt(equations, joined, 40), from: SAID.joined, cost: 1 };
   }
   const nth = large ? given - 1 : given;
-  if (clocked && nth <= 0) return { ...slide(equations, atClocks(sketch, random), 40), from: SAID.clocks, cost: 1 };
+  if (clocked && nth <= 0)
+    return { ...levenbergMarquardt(equations, atClocks(sketch, random), 40), from: SAID.clocks, cost: 1 };
   const round = Math.max(0, clocked ? nth - 1 : nth);
-  const pressed = (way: Pressed, from: Float64Array | null): Beginning => {
-    const flat = press(pressing(), from, () => random.normal() * HEIGHTS[way] * sketch.size, random, way === 'clocks');
-    return { ...slide(equations, flat, 40), from: SAID[way], cost: PRESSED };
+  const relaxedFrom = (way: Relaxed, from: Float64Array | null): Beginning => {
+    const flat = relaxDimension(
+      space(),
+      from,
+      () => random.normal() * HEIGHTS[way] * sketch.size,
+      random,
+      way === 'clocks',
+    );
+    return { ...levenbergMarquardt(equations, flat, 40), from: SAID[way], cost: RELAXED };
   };
   const unfolds = sketch.slots.length > FEW && sketch.slots.length <= MOST_UNFOLDED ? unfold(sketch, random) : null;
-  if (round === 0 && unfolds !== null) return pressed('unfolded', unfolds);
+  if (round === 0 && unfolds !== null) return relaxedFrom('unfolded', unfolds);
   const after = unfolds === null ? round : round - 1;
   const turn = after >> 1;
   const growth = GROWTHS[turn];
@@ -127,6 +134,6 @@ export const begin = (
       cost: breadth / RIVALS,
     };
   }
-  if (turn % 3 !== 2 && clocked) return pressed('clocks', atClocks(sketch, random));
-  return unfolds === null || turn % 2 === 0 ? pressed('cloud', null) : pressed('unfolded', unfolds);
+  if (turn % 3 !== 2 && clocked) return relaxedFrom('clocks', atClocks(sketch, random));
+  return unfolds === null || turn % 2 === 0 ? relaxedFrom('cloud', null) : relaxedFrom('unfolded', unfolds);
 };

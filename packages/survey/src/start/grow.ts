@@ -129,7 +129,7 @@ export const seedsOf = (sketch: Sketch): readonly (readonly [number, number, num
 
 const byCost = (p: Growth, q: Growth): number => p.cost + p.clock - q.cost - q.clock;
 
-/** Everything is slid into place when so many centres stand, and again whenever they have grown by this factor. */
+/** Everything is adjusted when so many centres stand, and again whenever they have grown by this factor. */
 const RELAX = { first: 6, growth: 1.4 } as const;
 
 /**

@@ -3,7 +3,7 @@ import type { Equations } from '../adjust/system.js';
 import { clockDifference } from './clocks.js';
 import type { Known, Placement } from './place.js';
 import { type Sketch, type Tie, blankOf, placeIn, putIn } from './sketch.js';
-import { slide } from './slide.js';
+import { levenbergMarquardt } from './levenberg-marquardt.js';
 
 /** One trial arrangement as it grows, one centre at a time. */
 export interface Growth extends Known {
@@ -85,20 +85,20 @@ export const empty = (sketch: Sketch): Growth => {
   };
 };
 
-/** Ties that hold a feature fast, once it has slid into its place among them. */
+/** Ties that hold a feature fast, once it has been adjusted into its place among them. */
 export const FAST = 3;
 /** How loosely they hold it then, in blurs. */
 export const FAST_SPREAD = 0.1;
 
 /**
- * The arrangement with all that stands so far slid into place together: the small errors of one centre placed from another do not pile up,
+ * The arrangement with all that stands so far adjusted together: the small errors of one centre placed from another do not pile up,
  * and its cost is then the χ² of the readings between centres that stand.
  */
 export const relaxed = (equations: Equations, g: Growth): Growth => {
   const { sketch } = g;
   const held = new Set(sketch.ties.flatMap((tie, t) => ((g.left[t] ?? 0) > 0 ? tie.observations : [])));
   const active = sketch.network.observations.map((o) => !held.has(o));
-  const { x, chi2 } = slide(equations, g.x, 8, 1e-3, active);
+  const { x, chi2 } = levenbergMarquardt(equations, g.x, 8, 1e-3, active);
   const spread = Float64Array.from(g.spread, (s, f) => {
     const fast = (sketch.tiesOf[f] ?? []).filter((t) => g.left[t] === 0).length >= FAST;
     return fast ? Math.min(s, FAST_SPREAD * sketch.blur) : s;

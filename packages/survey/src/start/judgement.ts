@@ -2,29 +2,29 @@ import { systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
 import { clockMisfit, farClocks } from './misfit.js';
 import { lowerOf } from './reseat.js';
-import type { Slid } from './slide.js';
+import type { LocalMinimum } from './levenberg-marquardt.js';
 import { soundButForFew, soundLimit } from './sound.js';
-import type { Standing } from './standing.js';
+import type { Basin } from './basin.js';
 
 /** What makes one arrangement better than another, and one good enough. */
 export interface Judgement {
   /** Whether the clocks plainly prefer the first. */
   readonly preferred: (a: Float64Array, b: Float64Array) => boolean;
   /** The lower one; of two equally low the preferred one. */
-  readonly lower: <One extends Slid>(a: One, b: One) => One;
+  readonly lower: <One extends LocalMinimum>(a: One, b: One) => One;
   /** Of two that the readings fit about alike the one that no clock speaks against; else the lower one. */
-  readonly likelier: <One extends Slid>(a: One, b: One) => One;
+  readonly likelier: <One extends LocalMinimum>(a: One, b: One) => One;
   /** Sound readings could have given it. */
-  readonly isSound: (s: Slid) => boolean;
+  readonly isSound: (s: LocalMinimum) => boolean;
   /** Few were misread and the rest could have given it: the readings check each other well enough to say so. */
-  readonly isSoundButForFew: (s: Slid) => boolean;
+  readonly isSoundButForFew: (s: LocalMinimum) => boolean;
   /** Lifts spent on looking for something lower still than a sound arrangement. */
-  readonly patience: (s: Standing) => number;
+  readonly patience: (s: Basin) => number;
   /** What is asked before a sound arrangement is taken: beginnings made, and a longer look where sound readings seldom give it or clocks speak against it. */
-  readonly asks: (s: Standing) => { readonly beginnings: number; readonly longer: boolean };
+  readonly asks: (s: Basin) => { readonly beginnings: number; readonly longer: boolean };
 }
 
-/** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite slid to its foot. */
+/** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite adjusted. */
 const PLAINLY = 1e-3;
 /** χ² by which an arrangement may be worse for each clock that speaks against the other: odds of three to one, though a clock is seldom so far off. */
 const ALIKE = 2;
@@ -51,8 +51,8 @@ export const judgementOf = (network: Network): Judgement => {
     clocked && clockMisfit(network, a) < clockMisfit(network, b) - PLAINLY;
   const lower = lowerOf(preferred);
   /** Readings that check each other, or clocks, speak for it. */
-  const vouched = (s: Standing): boolean => checked || (clocked && s.far === 0);
-  const misfitting = (s: Slid): number =>
+  const vouched = (s: Basin): boolean => checked || (clocked && s.far === 0);
+  const misfitting = (s: LocalMinimum): number =>
     DOUBTFUL.find(({ seldom }) => s.chi2 > soundLimit(equations, s.x, 0, seldom))?.beginnings ?? 0;
   return {
     preferred,

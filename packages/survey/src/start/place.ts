@@ -24,7 +24,7 @@ const MOST_KEPT = 4;
 /** Placements worse than the best by more than this are not kept. */
 const WORSE = 60;
 
-/** How loosely a tie holds the feature, mm: by its own sigma, and by the looseness of the features that it leans on. */
+/** How loosely a tie holds the feature, mm: by its own sigma, and by the looseness of the features that it starts from. */
 interface Slack {
   readonly own: number;
   readonly lent: number;

@@ -1,21 +1,21 @@
 import { type Point, distance } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
 import { asLow } from '../adjust/as-low.js';
-import { creased } from './creases.js';
-import { type Fold, turned } from './flaps.js';
+import { reflectedInNearLines } from './near-lines.js';
+import { type JointReflection, reflectedLeastStrained } from './partial-reflections.js';
 import { foresightAt } from './foresight.js';
 import { lineThrough, mirroredIn } from './locus.js';
 import { type Known, placements } from './place.js';
 import { type Sketch, placeIn, putIn, strainOf } from './sketch.js';
-import { type Slid, slide } from './slide.js';
+import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 
 /** Of two arrangements the lower one; of two equally low the first, unless the second is the `preferred` one. */
 export const lowerOf =
   (preferred: (a: Float64Array, b: Float64Array) => boolean) =>
-  <One extends Slid>(a: One, b: One): One =>
+  <One extends LocalMinimum>(a: One, b: One): One =>
     asLow(a.chi2, b.chi2) && !(asLow(b.chi2, a.chi2) && preferred(b.x, a.x)) ? a : b;
 
-/** Places nearer than this share of the blur are one: the slope leads from either to the same foot. */
+/** Places nearer than this share of the blur are one: both lead to the same minimum. */
 const LEAST_MOVE = 0.5;
 
 /** Other places for one feature: those that its own ties allow, and its mirror images in the lines between the features it is tied to. */
@@ -45,25 +45,32 @@ export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonl
 /** χ² that a place may promise beyond its thoroughness's `worth`. */
 const OVER = 50;
 
-/** How thoroughly other places are tried: the most strained features looked at; places, folds and creases tried in a round; rounds. */
+/** How thoroughly other places are tried: the most strained features looked at; places, joint reflections and near lines tried in a round; rounds. */
 export interface Thoroughness {
   readonly features: number;
   readonly places: number;
   /** Times the present χ² that a place may promise: where much has to follow, the first step promises far too much. */
   readonly worth: number;
-  readonly folds: number;
-  readonly creases: number;
+  readonly reflections: number;
+  readonly nearLines: number;
   readonly rounds: number;
 }
 
-export const quick: Thoroughness = { features: 6, places: 4, worth: 1.05, folds: 2, creases: 0, rounds: 2 };
-export const thorough: Thoroughness = { features: 60, places: 48, worth: 10, folds: 12, creases: 16, rounds: 6 };
+export const quick: Thoroughness = { features: 6, places: 4, worth: 1.05, reflections: 2, nearLines: 0, rounds: 2 };
+export const thorough: Thoroughness = {
+  features: 60,
+  places: 48,
+  worth: 10,
+  reflections: 12,
+  nearLines: 16,
+  rounds: 6,
+};
 
 /** Places that promise most, best first: far ones before near ones, from which the slope mostly leads back. */
 const promising = (
   sketch: Sketch,
   equations: Equations,
-  from: Slid,
+  from: LocalMinimum,
   { features, places, worth }: Thoroughness,
 ): readonly Float64Array[] => {
   const foresee = foresightAt(equations, from.x);
@@ -87,26 +94,26 @@ const promising = (
 
 /**
  * Single features tried in the other places that their ties allow (a hole on the wrong side of the line between two others), those that
- * promise most first, then folds and creases turned over; an arrangement is kept where χ² falls, or stays while the arrangement is the `preferred` one.
+ * promise most first, then joint reflections and reflections in near lines; an arrangement is kept where χ² falls, or stays while the arrangement is the `preferred` one.
  */
 export const reseat = (
   sketch: Sketch,
   equations: Equations,
-  folds: readonly Fold[],
-  from: Slid,
+  reflections: readonly JointReflection[],
+  from: LocalMinimum,
   preferred: (a: Float64Array, b: Float64Array) => boolean,
   how: Thoroughness,
-): Slid => {
+): LocalMinimum => {
   const lower = lowerOf(preferred);
   let best = from;
   for (let round = 0; round < how.rounds; round++) {
-    let better: Slid | undefined;
+    let better: LocalMinimum | undefined;
     for (const x of [
       ...promising(sketch, equations, best, how),
-      ...turned(sketch, folds, best.x, how.folds),
-      ...(how.creases === 0 ? [] : creased(sketch, best.x, how.creases)),
+      ...reflectedLeastStrained(sketch, reflections, best.x, how.reflections),
+      ...(how.nearLines === 0 ? [] : reflectedInNearLines(sketch, best.x, how.nearLines)),
     ]) {
-      const end = slide(equations, x, 25);
+      const end = levenbergMarquardt(equations, x, 25);
       if (lower(best, end) === best) continue;
       better = end;
       break;
@@ -122,29 +129,29 @@ const RIVAL = 10;
 /** Rivals looked at, the lowest first. */
 const LOOKED_AT = 8;
 
-/** From an arrangement that the readings bear out, all others that they bear out about as well and that single moves, folds and creases lead to, one after another. */
+/** From an arrangement that the readings bear out, all others that they bear out about as well and that single moves and reflections lead to, one after another. */
 export const rivalsOf = (
   sketch: Sketch,
   equations: Equations,
-  folds: readonly Fold[],
-  from: Slid,
+  reflections: readonly JointReflection[],
+  from: LocalMinimum,
   preferred: (a: Float64Array, b: Float64Array) => boolean,
-): readonly Slid[] => {
-  const known: Slid[] = [from];
+): readonly LocalMinimum[] => {
+  const known: LocalMinimum[] = [from];
   const waiting = new Set(known);
   for (let looked = 0; looked < LOOKED_AT; looked++) {
     const limit = Math.min(...known.map((k) => k.chi2)) + RIVAL;
     const next = [...waiting]
       .filter((k) => k.chi2 <= limit)
-      .reduce<Slid | null>((a, b) => (a !== null && a.chi2 <= b.chi2 ? a : b), null);
+      .reduce<LocalMinimum | null>((a, b) => (a !== null && a.chi2 <= b.chi2 ? a : b), null);
     if (next === null) break;
     waiting.delete(next);
     for (const x of [
       ...promising(sketch, equations, next, thorough),
-      ...turned(sketch, folds, next.x, thorough.folds),
-      ...creased(sketch, next.x, thorough.creases),
+      ...reflectedLeastStrained(sketch, reflections, next.x, thorough.reflections),
+      ...reflectedInNearLines(sketch, next.x, thorough.nearLines),
     ]) {
-      const end = slide(equations, x, 40);
+      const end = levenbergMarquardt(equations, x, 40);
       const isNew =
         end.chi2 <= limit &&
         known.every((k) => !(asLow(k.chi2, end.chi2) && asLow(end.chi2, k.chi2)) || preferred(end.x, k.x));
@@ -160,8 +167,8 @@ export const rivalsOf = (
 export const amongRivals = (
   sketch: Sketch,
   equations: Equations,
-  folds: readonly Fold[],
-  from: Slid,
+  reflections: readonly JointReflection[],
+  from: LocalMinimum,
   preferred: (a: Float64Array, b: Float64Array) => boolean,
-  likelier: (a: Slid, b: Slid) => Slid,
-): Slid => rivalsOf(sketch, equations, folds, from, preferred).reduce(likelier);
+  likelier: (a: LocalMinimum, b: LocalMinimum) => LocalMinimum,
+): LocalMinimum => rivalsOf(sketch, equations, reflections, from, preferred).reduce(likelier);

@@ -4,7 +4,7 @@ import { weightOf } from '../arrangements/weigh.js';
 import type { Network } from '../network/network.js';
 import { atClocks } from './beginnings.js';
 import { grow } from './grow.js';
-import { arrangementsBeside } from './held.js';
+import { arrangementsBeside } from './bilateration.js';
 import { otherPlaces } from './reseat.js';
 import { type Sketch, putIn, strain2 } from './sketch.js';
 import { restIsSound } from './sound.js';
@@ -50,7 +50,7 @@ const isOnlyOne = (sketch: Sketch, { x, active }: Truncated): boolean => {
 
 /**
  * Arrangements that all but a few readings fit, that with the least against it first. A gross error folds the shape that fits all readings
- * best, and sound readings then seem wrong; so each start (what was found, the clocks, what is grown from single readings) is slid with
+ * best, and sound readings then seem wrong; so each start (what was found, the clocks, what is grown from single readings) is adjusted with
  * readings that count no more than a slip, and single features are tried in their other places the same way.
  */
 export const robustStarts = (

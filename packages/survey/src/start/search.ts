@@ -1,12 +1,12 @@
 import type { Network } from '../network/network.js';
-import { arrangementsBeside } from './held.js';
-import type { Slid } from './slide.js';
-import { equallyLow } from './standing.js';
+import { arrangementsBeside } from './bilateration.js';
+import type { LocalMinimum } from './levenberg-marquardt.js';
+import { equallyLow } from './basin.js';
 import { START, type State, stepsOf } from './steps.js';
 
-export interface Found extends Slid {
+export interface Found extends LocalMinimum {
   readonly from: string;
-  /** What the search took, in lifts. */
+  /** What the search took, in perturbations. */
   readonly tries: number;
   /** All arrangements that the readings leave, this one among them; null where they cannot be counted. */
   readonly beside: readonly Float64Array[] | null;
@@ -18,13 +18,13 @@ export interface Found extends Slid {
 
 /**
  * The arrangement with the least χ² that a bounded search finds. Beginnings are made one after another; between them parts of the most
- * hopeful so far are turned over in the plane, or lifted out of it and pressed flat again, and single features are moved. The search ends
+ * hopeful so far are reflected in the plane, or moved out of it and back, and single features are moved. The search ends
  * with an arrangement that sound readings could have given, after a last look for a lower one unless they leave no other, or where
  * beginnings keep ending at one that they could not have given. The seed is fixed: the same face gives the same bytes.
  */
 export const search = (network: Network, progress?: (done: number, of: number) => void): Found => {
   const steps = stepsOf(network, progress);
-  const ended = (s: Slid & { readonly from: string }, { spent }: State, how: Partial<Found> = {}): Found => ({
+  const ended = (s: LocalMinimum & { readonly from: string }, { spent }: State, how: Partial<Found> = {}): Found => ({
     ...s,
     tries: spent,
     beside: null,

@@ -2,7 +2,7 @@ import { chiSquareQuantile } from '@fayplate/core';
 import { damped } from '../adjust/solver.js';
 import { type Equations, linearise, normalMatrix, scalesOf } from '../adjust/system.js';
 import { factorise } from '../sparse/factor.js';
-import { type Slid, slide } from './slide.js';
+import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 import type { Truncated } from './truncated.js';
 
 /** Sound readings exceed the limit once in so many faces. */
@@ -31,7 +31,7 @@ export const restIsSound = (equations: Equations, { x, active, left }: Truncated
 };
 
 /** Whether leaving out a few readings, the worst one after another, makes the rest sound: the arrangement is right and they were misread. */
-export const soundButForFew = (equations: Equations, at: Slid): boolean => {
+export const soundButForFew = (equations: Equations, at: LocalMinimum): boolean => {
   const most = Math.max(1, Math.floor(equations.observations.length / 20));
   const active = equations.observations.map(() => true);
   let now = at;
@@ -40,7 +40,7 @@ export const soundButForFew = (equations: Equations, at: Slid): boolean => {
     let worst = 0;
     for (const [i, m] of misfits.entries()) if (Math.abs(m) > Math.abs(misfits[worst] ?? 0)) worst = i;
     active[worst] = false;
-    now = slide(equations, now.x, 10, 1e-4, active);
+    now = levenbergMarquardt(equations, now.x, 10, 1e-4, active);
     if (now.chi2 <= soundLimit(equations, now.x, left)) return true;
   }
   return false;

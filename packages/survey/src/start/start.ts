@@ -4,21 +4,21 @@
  * literature: localisation of a sensor network, or distance geometry), and all others that fit about as well. It is NP-hard in general (Saxe
  * 1979); shop faces are small, and rich enough in readings, for the steps below, all named from memory.
  *
- *   grow, growth, place, loci   multilateration: a centre placed where what its readings allow crosses; several arrangements side by side
- *                               (a beam search) where it may lie in two places
- *   unfold                      classical scaling of shortest paths (Torgerson 1952; MDS-MAP: Shang, Ruml, Zhang & Fromherz 2003)
- *   lift, press, rods           one dimension more, then pressed out of it by a growing penalty (Crippen & Havel 1988): what is folded over
- *                               in the plane turns back through space. Rods are the readings as distances in space
- *   flip, hinges, flaps,        partial reflections: of a part about two features that alone hold it (a separation pair), about these and
- *   creases                     one reading more, and about a line on which, nearly, all that holds it lies (Hendrickson 1992, Conditions
- *                               for unique graph realizations)
- *   reseat, foresight           single centres in the other places that their readings allow; what each promises, by updating the
- *                               factored normal equations (Woodbury 1950)
- *   held                        bilateration: all arrangements that the distances leave, where these can be counted (Fang, Cao, Morse &
- *                               Anderson 2009)
- *   slide, truncated, robust    damped Gauss–Newton (Levenberg 1944, Marquardt 1963); truncated least squares by graduated non-convexity
- *                               (Black & Rangarajan 1996), for readings of which some are wrong
- *   search, steps, judgement,    the order in which these are tried, and when enough is enough: counted in steps, never in time
+ *   multilaterate, grow,          multilateration: a centre placed where what its readings allow crosses (trilateration graphs: Aspnes, Eren,
+ *   growth, place, loci           Goldenberg et al. 2006); several arrangements side by side (a beam search) where it may lie in two places
+ *   unfold                        classical scaling of shortest paths (Torgerson 1952; MDS-MAP: Shang, Ruml, Zhang & Fromherz 2003)
+ *   relaxed-dimension, perturb,   one dimension more, then taken away by a growing penalty (Crippen & Havel 1988): a part that is reflected
+ *   spatial-terms                 in the plane turns back through space. The spatial terms are the readings as distances there
+ *   separation-pairs,             partial reflections: of a part about two features that alone hold it (a separation pair), about these and
+ *   partial-reflections,          one reading more, and about a line on which, nearly, all that holds it lies (Hendrickson 1992, Conditions
+ *   near-lines, reflect-part      for unique graph realizations)
+ *   reseat, foresight             single centres in the other places that their readings allow; what each promises, by updating the
+ *                                 factored normal equations (Woodbury 1950)
+ *   bilateration                  all arrangements that the distances leave, where these can be counted (Fang, Cao, Morse & Anderson 2009)
+ *   levenberg-marquardt,          damped Gauss–Newton (Levenberg 1944, Marquardt 1963); truncated least squares by graduated non-convexity
+ *   truncated, robust             (Black & Rangarajan 1996), for readings of which some are wrong
+ *   search, steps, basin,         the order in which these are tried, and when enough is enough: counted in steps, never in time
+ *   judgement, sound
  */
 import type { Point } from '@fayplate/core';
 import { chi2At, systemOf } from '../adjust/system.js';
@@ -28,13 +28,13 @@ import { weightOf } from '../arrangements/weigh.js';
 import { isSameShape } from '../frame/alike.js';
 import { mirrorImage } from '../frame/hand.js';
 import type { Network } from '../network/network.js';
-import { foldsOf } from './flaps.js';
-import { type Hinge, hingesOf, turnOver } from './hinges.js';
+import { jointReflectionsOf } from './partial-reflections.js';
+import { type SeparationPair, separationPairsOf, reflectIn } from './separation-pairs.js';
 import { rivalsOf } from './reseat.js';
 import { robustStarts } from './robust.js';
 import { search } from './search.js';
 import { blankOf, putIn, sketchOf } from './sketch.js';
-import { type Slid, slide } from './slide.js';
+import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 import { soundLimit } from './sound.js';
 
 /** Where to begin: a full vector of unknowns, and in words what it rests on. */
@@ -55,12 +55,12 @@ const IN_REACH = 16;
 const MOST = { looked: 40, kept: 5 } as const;
 
 /** An arrangement, what stands against it, and the observations that do not fit it. */
-interface Weighed extends Slid {
+interface Weighed extends LocalMinimum {
   readonly weight: number;
   readonly left: readonly number[];
 }
 
-const weighed = (network: Network, { x, chi2 }: Slid): Weighed => ({
+const weighed = (network: Network, { x, chi2 }: LocalMinimum): Weighed => ({
   x,
   chi2,
   weight: weightOf(network, chi2, x),
@@ -71,7 +71,7 @@ const weighed = (network: Network, { x, chi2 }: Slid): Weighed => ({
 const DOUBTFUL_CLOCKS = 6;
 
 /** Whether the readings, the clocks or solids that overlap speak so much against what was found that a gross error may have folded it. */
-const isDoubtful = (network: Network, found: Slid): boolean =>
+const isDoubtful = (network: Network, found: LocalMinimum): boolean =>
   found.chi2 > soundLimit(systemOf(network), found.x) ||
   (isLean(network) && clockCost(network, found.x) > DOUBTFUL_CLOCKS) ||
   overlapsAt(network, found.x).length > 0;
@@ -81,7 +81,7 @@ const isLean = ({ observations, unknowns }: Network): boolean =>
   observations.length - unknowns.count <= unknowns.features.size;
 
 /** Arrangements that all but a few readings fit, from those found and from the clocks. */
-const despiteSlips = (network: Network, found: readonly Slid[]): readonly Weighed[] =>
+const despiteSlips = (network: Network, found: readonly LocalMinimum[]): readonly Weighed[] =>
   robustStarts(
     network,
     systemOf(network),
@@ -94,44 +94,44 @@ const despiteSlips = (network: Network, found: readonly Slid[]): readonly Weighe
     left: active.flatMap((on, i) => (on ? [] : [i])),
   }));
 
-/** Groups that the readings allow on either side of a hinge, turned to the side that has least against it; then each turned over alone. */
-const besideHinges = (network: Network, found: Weighed): readonly Weighed[] => {
+/** Groups that the readings allow on either side of a separation pair, reflected to the side that has least against it; then each reflected alone. */
+const besideSeparationPairs = (network: Network, found: Weighed): readonly Weighed[] => {
   const sketch = sketchOf(network);
-  const hinges = hingesOf(sketch);
-  const over = (x: Float64Array, hinge: Hinge): Weighed =>
-    weighed(network, { x: turnOver(sketch, x, hinge), chi2: found.chi2 });
+  const pairs = separationPairsOf(sketch);
+  const over = (x: Float64Array, pair: SeparationPair): Weighed =>
+    weighed(network, { x: reflectIn(sketch, x, pair), chi2: found.chi2 });
   let best = found;
   for (let turned = true; turned;) {
     turned = false;
-    for (const hinge of hinges) {
-      const other = over(best.x, hinge);
+    for (const pair of pairs) {
+      const other = over(best.x, pair);
       if (other.weight >= best.weight - EVEN) continue;
       best = other;
       turned = true;
     }
   }
-  return [best, ...hinges.map((hinge) => over(best.x, hinge))];
+  return [best, ...pairs.map((pair) => over(best.x, pair))];
 };
 
 /** Less is no difference between what stands against two arrangements. */
 const EVEN = 1e-6;
 
-/** The arrangements that the readings all but allow beside the one found, where they could not be counted: single features moved, parts turned over. */
-const besideMoves = (network: Network, found: Slid): readonly Weighed[] => {
+/** The arrangements that the readings all but allow beside the one found, where they could not be counted: single features moved, parts reflected. */
+const besideMoves = (network: Network, found: LocalMinimum): readonly Weighed[] => {
   const equations = systemOf(network);
   const sketch = sketchOf(network);
-  const moved = rivalsOf(sketch, equations, foldsOf(sketch), found, () => false);
+  const moved = rivalsOf(sketch, equations, jointReflectionsOf(sketch), found, () => false);
   const best = moved.map((s) => weighed(network, s)).reduce((a, b) => (b.weight < a.weight ? b : a));
-  return [...besideHinges(network, best), ...moved.map((s) => weighed(network, s))];
+  return [...besideSeparationPairs(network, best), ...moved.map((s) => weighed(network, s))];
 };
 
-/** The arrangements counted, slid to their feet, those that promise most first. */
-const besideCounted = (network: Network, found: Slid, counted: readonly Float64Array[]): readonly Weighed[] => {
+/** The arrangements counted, adjusted, those that promise most first. */
+const besideCounted = (network: Network, found: LocalMinimum, counted: readonly Float64Array[]): readonly Weighed[] => {
   const equations = systemOf(network);
   const rough = counted
     .map((x) => ({ x, promise: Math.min(chi2At(equations, x, []), 1e4) + clockCost(network, x) }))
     .sort((a, b) => a.promise - b.promise);
-  return [found, ...rough.slice(0, MOST.looked).map(({ x }) => slide(equations, x, 25))].map((s) =>
+  return [found, ...rough.slice(0, MOST.looked).map(({ x }) => levenbergMarquardt(equations, x, 25))].map((s) =>
     weighed(network, s),
   );
 };

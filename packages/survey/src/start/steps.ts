@@ -3,29 +3,29 @@ import { asLow } from '../adjust/as-low.js';
 import { type Equations, systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
 import { begin } from './beginnings.js';
-import { foldsOf } from './flaps.js';
-import { flip } from './flip.js';
+import { jointReflectionsOf } from './partial-reflections.js';
+import { reflectPart } from './reflect-part.js';
 import { judgementOf } from './judgement.js';
-import { leant, lift } from './lift.js';
+import { perturbTowardClocks, perturbThroughSpace } from './perturb.js';
 import { farClocks } from './misfit.js';
-import { pressOf } from './press.js';
+import { relaxedDimensionOf } from './relaxed-dimension.js';
 import { amongRivals, quick, reseat, thorough } from './reseat.js';
 import { sketchOf } from './sketch.js';
 import { restIsSound } from './sound.js';
-import { type Standing, equallyLow, joined, mostHopeful } from './standing.js';
+import { type Basin, equallyLow, joined, mostHopeful } from './basin.js';
 import { type Truncated, truncated } from './truncated.js';
 
-/** What the search may take, in lifts: at first and for each feature more, at most, and in products in factors of the normal equations (some twelve seconds’ worth, where nothing fits). */
+/** What the search may take, in perturbations: at first and for each feature more, at most, and in products in factors of the normal equations (some twelve seconds’ worth, where nothing fits). */
 const EFFORT = { least: 10, first: 40, feature: 60, most: 2400, cost: 14e9 } as const;
-/** Turns of sliding in a lift: pressed from space, and in the plane. */
+/** Iterations in a perturbation: with the dimension relaxed, and in the plane. */
 const TURNS = { space: 60, plane: 150 } as const;
-/** What mending one arrangement takes, in lifts. */
+/** What mending one arrangement takes, in perturbations. */
 const MENDING = 20;
 /** After so many moves without gain an arrangement is mended, may count as the end where beginnings met, and is given up. */
 const PATIENCE = { mend: 6, met: 30, most: 60 } as const;
-/** The share of moves that turn a part over: they cost less than lifts and lead farther where few readings check each other. */
-const FLIPS = 0.75;
-/** A lift has gained something where it leaves less than this share of χ². */
+/** The share of moves that reflect a part: they cost less than perturbations through space and lead farther where few readings check each other. */
+const REFLECTIONS = 0.75;
+/** A move has gained something where it leaves less than this share of χ². */
 const GAIN = 0.98;
 /** Where all but a few readings fit, whether those were misread or the arrangement is folded shows in the number of beginnings made: so many for each feature, and at least. */
 const MISREAD = { feature: 0.2, least: 3 } as const;
@@ -47,20 +47,20 @@ const factorCost = ({ pattern, observations }: Equations): number => {
 
 /** How far a search has come. */
 export interface State {
-  /** Beginnings made, what they took and what all took, in lifts. */
+  /** Beginnings made, what they took and what all took, in perturbations. */
   readonly beginnings: number;
   readonly spentOnBeginnings: number;
   readonly spent: number;
   /** Arrangements that are worked on. */
-  readonly pool: readonly Standing[];
+  readonly pool: readonly Basin[];
   /** The lowest of those given up. */
-  readonly lowest: Standing | null;
+  readonly lowest: Basin | null;
   /** Of beginnings that all but a few readings fit, the one that most fit. */
   readonly despite: Truncated | null;
   /** Sound arrangements before and after they were polished. */
-  readonly polishings: readonly Standing[];
+  readonly polishings: readonly Basin[];
   /** The likeliest sound arrangement, and what must be made and spent before it is taken. */
-  readonly sound: Standing | null;
+  readonly sound: Basin | null;
   readonly asked: { readonly beginnings: number; readonly spent: number };
 }
 
@@ -79,40 +79,40 @@ export const START: State = {
 /** An arrangement worked on, and the state after it. */
 export interface Worked {
   readonly state: State;
-  readonly now: Standing;
+  readonly now: Basin;
 }
 
-const without = (pool: readonly Standing[], s: Standing): readonly Standing[] => pool.filter((p) => p !== s);
+const without = (pool: readonly Basin[], s: Basin): readonly Basin[] => pool.filter((p) => p !== s);
 
 /** What the search does, step by step, for one network. */
 export const stepsOf = (network: Network, progress?: (done: number, of: number) => void) => {
   const equations = systemOf(network);
   const sketch = sketchOf(network);
-  const pressing = once(() => pressOf(sketch));
-  const folds = once(() => foldsOf(sketch));
+  const space = once(() => relaxedDimensionOf(sketch));
+  const reflections = once(() => jointReflectionsOf(sketch));
   const random = randomFrom(SEED);
   const checked = network.observations.length - network.unknowns.count > sketch.slots.length;
   const { preferred, lower, likelier, isSound, isSoundButForFew, patience, asks } = judgementOf(network);
   const most = once(() => {
-    const cost = TURNS.space * factorCost(pressing().equations) + TURNS.plane * factorCost(equations);
+    const cost = TURNS.space * factorCost(space().equations) + TURNS.plane * factorCost(equations);
     return Math.min(
       EFFORT.most,
       EFFORT.first + EFFORT.feature * sketch.slots.length,
       Math.max(EFFORT.least, EFFORT.cost / cost),
     );
   });
-  const standing = (s: Omit<Standing, 'far'>): Standing => ({ ...s, far: farClocks(network, s.x) });
+  const standing = (s: Omit<Basin, 'far'>): Basin => ({ ...s, far: farClocks(network, s.x) });
   const after = (state: State, cost: number): State => ({ ...state, spent: state.spent + cost });
 
-  /** Moves of a part, or of all, with what each takes, in lifts. */
+  /** Moves of a part, or of all, with what each takes, in perturbations. */
   const moves = {
-    lift: { cost: 1, of: (x: Float64Array) => lift(pressing(), equations, x, random) },
-    lean: { cost: 1, of: (x: Float64Array) => leant(pressing(), equations, x, random) },
-    flip: { cost: 0.4, of: (x: Float64Array) => flip(sketch, equations, x, random) },
+    perturb: { cost: 1, of: (x: Float64Array) => perturbThroughSpace(space(), equations, x, random) },
+    toward: { cost: 1, of: (x: Float64Array) => perturbTowardClocks(space(), equations, x, random) },
+    reflect: { cost: 0.4, of: (x: Float64Array) => reflectPart(sketch, equations, x, random) },
   } as const;
 
   const begun = (state: State): Worked => {
-    const { x, chi2, from, cost } = begin(sketch, pressing, equations, state.beginnings, random);
+    const { x, chi2, from, cost } = begin(sketch, space, equations, state.beginnings, random);
     return {
       state: {
         ...after(state, cost),
@@ -123,17 +123,17 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
     };
   };
 
-  /** One part turned over or lifted, then the features most strained tried in their other places. */
+  /** One part reflected or moved through space, then the features most strained tried in their other places. */
   const moved = (
     state: State,
-    s: Standing,
-    by: keyof typeof moves = random.uniform() < FLIPS ? 'flip' : 'lift',
+    s: Basin,
+    by: keyof typeof moves = random.uniform() < REFLECTIONS ? 'reflect' : 'perturb',
   ): Worked => {
-    const idle: Standing = { ...s, idle: s.idle + 1 };
+    const idle: Basin = { ...s, idle: s.idle + 1 };
     const next = moves[by].of(s.x);
     const first = after(state, moves[by].cost);
     if (equallyLow(s, next) || next.chi2 > 4 * s.chi2) return { state: first, now: idle };
-    const end = reseat(sketch, equations, folds(), next, preferred, quick);
+    const end = reseat(sketch, equations, reflections(), next, preferred, quick);
     const second = after(first, 1);
     if (asLow(s.chi2, end.chi2)) return { state: second, now: idle };
     const gained = end.chi2 < GAIN * s.chi2;
@@ -142,25 +142,25 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
   };
 
   /** Every feature tried in its other places. */
-  const mended = (state: State, s: Standing): Worked => {
-    const end = reseat(sketch, equations, folds(), s, preferred, thorough);
+  const mended = (state: State, s: Basin): Worked => {
+    const end = reseat(sketch, equations, reflections(), s, preferred, thorough);
     const now = standing({ ...s, ...end, idle: end.chi2 < GAIN * s.chi2 ? 0 : s.idle, mended: true });
     return { state: after(state, MENDING), now };
   };
 
   /** The likeliest of those that single moves lead to. */
-  const settled = (state: State, s: Standing): Worked => ({
+  const settled = (state: State, s: Basin): Worked => ({
     state: after(state, MENDING),
-    now: standing({ ...s, ...amongRivals(sketch, equations, folds(), s, preferred, likelier), mended: true }),
+    now: standing({ ...s, ...amongRivals(sketch, equations, reflections(), s, preferred, likelier), mended: true }),
   });
 
   /** A sound arrangement moved until nothing likelier has been found for a while. */
-  const polished = (from: State, s: Standing): Worked => {
+  const polished = (from: State, s: Basin): Worked => {
     let { state, now } = settled(from, s);
     const turns = patience(now);
     for (let idle = 0; idle < turns && state.spent < most(); idle++) {
       progress?.(Math.min(state.spent, most() - 1), most());
-      const next = idle % 2 === 1 && now.far > 0 ? moved(state, now, 'lean') : moved(state, now);
+      const next = idle % 2 === 1 && now.far > 0 ? moved(state, now, 'toward') : moved(state, now);
       ({ state } = next);
       if (asLow(now.chi2, next.now.chi2) || likelier(now, next.now) === now) continue;
       ({ state, now } = settled(state, next.now));
@@ -182,17 +182,17 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
   };
 
   /** A beginning that is not sound, looked at for a few readings that alone do not fit. */
-  const despiteFew = (state: State, now: Standing): State => {
+  const despiteFew = (state: State, now: Basin): State => {
     if (state.sound !== null || isSound(now)) return state;
     const few = truncated(equations, now.x);
     const better = restIsSound(equations, few) && (state.despite === null || few.cost < state.despite.cost);
     return better ? { ...state, despite: few } : state;
   };
-  const isDespiteEnough = ({ sound, despite, beginnings }: State, now: Standing): boolean =>
+  const isDespiteEnough = ({ sound, despite, beginnings }: State, now: Basin): boolean =>
     sound === null && !isSound(now) && despite !== null && beginnings >= (checked ? 1 : SLIPS.beginnings);
 
   /** A sound arrangement polished, and kept where it is the likeliest so far. */
-  const soundened = (from: State, s: Standing): Worked => {
+  const soundened = (from: State, s: Basin): Worked => {
     const { state, now } = polished(from, s);
     const polishings = [...state.polishings, s, now];
     if (state.sound !== null && likelier(state.sound, now) === state.sound)
@@ -203,7 +203,7 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
   };
 
   /** The arrangement put back: joined with its like, and given up where nothing has come of it for long. */
-  const putBack = (state: State, now: Standing): State => {
+  const putBack = (state: State, now: Basin): State => {
     const twin = state.pool.find((s) => equallyLow(s, now));
     const one = twin === undefined ? now : joined(twin, now, lower);
     const pool = twin === undefined ? state.pool : without(state.pool, twin);
@@ -213,14 +213,14 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
     return { ...state, pool, lowest: lowest === null ? one : lower(lowest, one) };
   };
 
-  const bestOf = ({ lowest, pool }: State): Standing | null =>
-    [...(lowest === null ? [] : [lowest]), ...pool].reduce<Standing | null>(
+  const bestOf = ({ lowest, pool }: State): Basin | null =>
+    [...(lowest === null ? [] : [lowest]), ...pool].reduce<Basin | null>(
       (a, b) => (a === null ? b : lower(a, b)),
       null,
     );
 
   /** Beginnings keep ending at one arrangement, though sound readings could not have given it. */
-  const isAsLowAsAny = (state: State, best: Standing): boolean => {
+  const isAsLowAsAny = (state: State, best: Basin): boolean => {
     const met =
       best.met.length >= Math.max(MET.least, MET.feature * sketch.slots.length) &&
       new Set(best.met).size >= MET.ways &&

@@ -1,11 +1,11 @@
 import { type Equations, linearise } from '../adjust/system.js';
-import { type Slid, slide } from './slide.js';
+import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 
 /** A reading that fits worse counts no more than this, as χ²: a slip is about so unlikely beside sound reading (see `explain`). */
 export const SLIP_COST = 18;
 
 /** An arrangement that all but a few readings fit. */
-export interface Truncated extends Slid {
+export interface Truncated extends LocalMinimum {
   /** χ² of the readings that take part, and `SLIP_COST` for each that does not. */
   readonly cost: number;
   /** Places of the observations that take part. */
@@ -32,18 +32,18 @@ const counted = (equations: Equations, x: Float64Array): readonly boolean[] =>
  * memory). Unlike leaving out one reading after another, it is not misled by two slips that hide each other.
  */
 export const truncated = (equations: Equations, from: Float64Array): Truncated => {
-  let x = slide(equations, from, 25).x;
+  let x = levenbergMarquardt(equations, from, 25).x;
   const first = linearise(equations, x, []).misfits;
   let wide = (2 * first.reduce((most, m) => Math.max(most, m * m), 0)) / SLIP_COST;
   for (let stage = 0; wide > 1 && stage < MOST_STAGES; stage++) {
     const c = wide * SLIP_COST;
     const weights = linearise(equations, x, []).misfits.map((m) => Math.max((c / (m * m + c)) ** 2, 1e-9));
-    x = slide(reweighted(equations, weights), x, ITERATIONS, 1e-4).x;
+    x = levenbergMarquardt(reweighted(equations, weights), x, ITERATIONS, 1e-4).x;
     wide /= NARROWER;
   }
   let active = counted(equations, x);
   for (let pass = 0; pass < 4; pass++) {
-    x = slide(equations, x, 25, 1e-7, active).x;
+    x = levenbergMarquardt(equations, x, 25, 1e-7, active).x;
     const next = counted(equations, x);
     if (next.every((on, i) => on === active[i])) break;
     active = next;

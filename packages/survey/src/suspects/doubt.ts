@@ -1,5 +1,5 @@
 import { chiSquareTail } from '@fayplate/core';
-import type { Settled } from '../adjust/settle.js';
+import type { Settled } from '../settle.js';
 import { isSameShape } from '../frame/alike.js';
 import { guessFor } from '../guess/suspect.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';

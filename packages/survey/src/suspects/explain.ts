@@ -3,7 +3,7 @@ import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
 import { slipsFor } from '../guess/suspect.js';
-import { slide } from '../start/slide.js';
+import { levenbergMarquardt } from '../start/levenberg-marquardt.js';
 import { weightOf } from '../arrangements/weigh.js';
 import { ALPHA, CRITICAL } from './critical.js';
 import { SLIP_RATE, likenessGain, slipEvidence } from './slip-odds.js';
@@ -128,7 +128,7 @@ const solverOf = (system: System, from: Float64Array, freedoms: number) => {
   const { network } = system;
   const count = network.observations.length;
   const roughly = (wrong: readonly number[], start = from): { readonly x: Float64Array; readonly chi2: number } =>
-    slide(system, start, 12, 1e-3, activeWithout(count, wrong));
+    levenbergMarquardt(system, start, 12, 1e-3, activeWithout(count, wrong));
   const fully = (wrong: readonly number[], x: Float64Array): Hypothesis | null => {
     const rest = adjust(network, x, { system, active: activeWithout(count, wrong), from: 'near' });
     // A reading that alone holds something can be as wrong as it likes: nothing could ever say so.
@@ -236,7 +236,7 @@ const manyWrong = (
   const again = (x: Float64Array): Adjustment =>
     adjust(network, x, { system, active: all.map((_, i) => !wrong.has(i)), from: 'near' });
   let rest = again(
-    slide(
+    levenbergMarquardt(
       system,
       from,
       25,

@@ -1,6 +1,6 @@
 import { randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { settle } from '../../src/adjust/settle.js';
+import { settle } from '../../src/settle.js';
 import { answer } from '../../src/locate.js';
 import { locateFace } from '../../src/index.js';
 import { networkOf } from '../../src/network/network.js';

@@ -5,7 +5,7 @@ import { systemOf } from '../../src/adjust/system.js';
 import { clockMisfit } from '../../src/start/misfit.js';
 import { networkOf } from '../../src/network/network.js';
 import { search } from '../../src/start/search.js';
-import { slide } from '../../src/start/slide.js';
+import { levenbergMarquardt } from '../../src/start/levenberg-marquardt.js';
 import { startPositions } from '../../src/start/start.js';
 import { families, shop } from './shops.js';
 
@@ -18,8 +18,8 @@ const ends = (
   const equations = systemOf(network);
   const [start] = startPositions(network);
   return {
-    found: slide(equations, start?.values ?? truth, 60, 1e-10).chi2,
-    fromTruth: slide(equations, truth, 60, 1e-10).chi2,
+    found: levenbergMarquardt(equations, start?.values ?? truth, 60, 1e-10).chi2,
+    fromTruth: levenbergMarquardt(equations, truth, 60, 1e-10).chi2,
   };
 };
 
@@ -78,7 +78,7 @@ describe('a start is found without being told', () => {
       expect(told.length).toBeGreaterThan(10);
       expect(told).toEqual([...told].sort((a, b) => a - b));
       expect(told.every((share) => share > 0 && share < 1)).toBe(true);
-      expect(chi2).toBeLessThanOrEqual(slide(systemOf(network), s.truth, 60, 1e-10).chi2 * (1 + 1e-6));
+      expect(chi2).toBeLessThanOrEqual(levenbergMarquardt(systemOf(network), s.truth, 60, 1e-10).chi2 * (1 + 1e-6));
       expect(chi2).toBeGreaterThan(10 * readings.length);
       expect(tries).toBeLessThan(150);
     }
@@ -94,7 +94,7 @@ describe('a start is found without being told', () => {
       const { network, truth } = shop(seed, { family: 'built up', count: 7, clocks: 'right' });
       const [start] = startPositions(network);
       const equations = systemOf(network);
-      const end = slide(equations, start?.values ?? truth, 60, 1e-10).x;
+      const end = levenbergMarquardt(equations, start?.values ?? truth, 60, 1e-10).x;
       expect(clockMisfit(network, end)).toBeLessThanOrEqual(clockMisfit(network, truth) + 0.01);
     }
   });

@@ -4,7 +4,7 @@ import { systemOf } from '../../src/adjust/system.js';
 import { networkOf } from '../../src/network/network.js';
 import { placeIn, sketchOf } from '../../src/start/sketch.js';
 import { search } from '../../src/start/search.js';
-import { slide } from '../../src/start/slide.js';
+import { levenbergMarquardt } from '../../src/start/levenberg-marquardt.js';
 import { unfold } from '../../src/start/unfold.js';
 import { feature, reading, survey } from '../support.js';
 import { isGloballyRigid } from './global.js';
@@ -55,8 +55,8 @@ describe('distances laid out flat', () => {
       const { network, truth } = shop(seed, { clocks: 'none' });
       const equations = systemOf(network);
       expect(network.unknowns.features.size).toBeGreaterThan(40);
-      const fromTruth = slide(equations, truth, 60, 1e-10).chi2;
-      expect(slide(equations, search(network).x, 60, 1e-10).chi2).toBeLessThanOrEqual(
+      const fromTruth = levenbergMarquardt(equations, truth, 60, 1e-10).chi2;
+      expect(levenbergMarquardt(equations, search(network).x, 60, 1e-10).chi2).toBeLessThanOrEqual(
         fromTruth + 1e-5 * (1 + fromTruth),
       );
     },

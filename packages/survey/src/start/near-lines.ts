@@ -1,10 +1,10 @@
 import { type Point, distance } from '@fayplate/core';
-import { groupsWithout, onBench } from './hinges.js';
+import { groupsWithout, onBench } from './separation-pairs.js';
 import { type Sketch, placeIn, putIn, strain2 } from './sketch.js';
 
-/** Features within this many blurs of a line stay where they are when the rest is turned over about it. */
+/** Features within this many blurs of a line stay where they are when the rest is reflected in it. */
 const NEAR = 3;
-/** Above so many features creases are not looked for: the search grows with the cube of their number. */
+/** Above so many features near lines are not looked for: the search grows with the cube of their number. */
 const MOST = 100;
 
 /** Where a feature lies as seen along the line from `a` to `b`: how far off it, signed. */
@@ -12,10 +12,10 @@ const offLine = (a: Point, b: Point, p: Point): number =>
   ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / distance(a, b);
 
 /**
- * Arrangements with a part turned over about a line on which, nearly, everything lies that ties it to the rest: its readings hardly
+ * Arrangements with a part reflected in a line on which, nearly, everything lies that ties it to the rest: its readings hardly
  * notice, and no small step leads from one side to the other. The least strained first, no more than `most`.
  */
-export const creased = (sketch: Sketch, x: Float64Array, most: number): readonly Float64Array[] => {
+export const reflectedInNearLines = (sketch: Sketch, x: Float64Array, most: number): readonly Float64Array[] => {
   const n = sketch.slots.length;
   if (n > MOST) return [];
   const at = sketch.slots.map((_, f) => placeIn(sketch, x, f));

@@ -1,8 +1,8 @@
 import { stepFrom } from '../adjust/solver.js';
 import { type Equations, chi2At, linearise, normalMatrix, pull, scalesOf } from '../adjust/system.js';
 
-/** An arrangement at the foot of its slope, or near it. */
-export interface Slid {
+/** An arrangement at a minimum of χ², or near it. */
+export interface LocalMinimum {
   readonly x: Float64Array;
   readonly chi2: number;
 }
@@ -13,13 +13,13 @@ const FLOOR = 1e-11;
  * Downhill from a start by damped Gauss–Newton, for at most `most` iterations or until χ² falls by less than the share `rest` in one: quick
  * and rough, for trying many starts. The adjustment has the last word. `active[i]` false leaves observation i out.
  */
-export const slide = (
+export const levenbergMarquardt = (
   equations: Equations,
   start: Float64Array,
   most: number,
   rest = 1e-7,
   active: readonly boolean[] = [],
-): Slid => {
+): LocalMinimum => {
   let x = start;
   let at = linearise(equations, x, active);
   let damping = 1e-3;

@@ -1,15 +1,15 @@
-import { turnOver } from './hinges.js';
+import { reflectIn } from './separation-pairs.js';
 import { type Sketch, type Tie, strain2 } from './sketch.js';
 
-/** A group that hangs on two features and by one more tie: turned over about the line of the two, that tie alone is strained anew. */
-export interface Flap {
+/** A group that hangs on two features and by one more tie: reflected in the line of the two, that tie alone is strained anew. */
+export interface PartialReflection {
   readonly pins: readonly [number, number];
-  readonly flap: readonly number[];
+  readonly part: readonly number[];
   /** Place in the sketch's ties. */
   readonly tie: number;
 }
 
-/** Above so many features flaps are not looked for: the search grows with the cube of their number. */
+/** Above so many features partial reflections are not looked for: the search grows with the cube of their number. */
 const MOST = 80;
 
 /** The graph of features (0 … n − 1), ties (n …) and the bench (last): a tie stands between the features that it names. */
@@ -70,53 +70,57 @@ const cuts = (
   }
 };
 
-/** Every flap of the face, single features too. */
-const flapsOf = (sketch: Sketch): readonly Flap[] => {
+/** Every partial reflection of the face, single features too. */
+const partialReflectionsOf = (sketch: Sketch): readonly PartialReflection[] => {
   const n = sketch.slots.length;
   if (n > MOST) return [];
   const near = neighbours(sketch);
-  const flaps: Flap[] = [];
+  const reflections: PartialReflection[] = [];
   for (let a = 0; a < n; a++) {
     for (let b = a + 1; b < n; b++) {
       for (const { tie, side } of cuts(near, n, a, b)) {
         const hangsOn = (pin: number): boolean =>
           side.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.includes(pin) === true));
-        if (side.length < n - 3 && hangsOn(a) && hangsOn(b)) flaps.push({ pins: [a, b], flap: side, tie });
+        if (side.length < n - 3 && hangsOn(a) && hangsOn(b)) reflections.push({ pins: [a, b], part: side, tie });
       }
     }
   }
-  return flaps;
+  return reflections;
 };
 
-/** Flaps turned over at once, and the tie that alone is strained anew. */
-export interface Fold {
-  readonly flaps: readonly Flap[];
+/** Partial reflections made at once, and the tie that alone is strained anew. */
+export interface JointReflection {
+  readonly reflections: readonly PartialReflection[];
   readonly tie: Tie;
 }
 
 /** Pairs are looked at up to so many. */
 const MOST_PAIRS = 5000;
 
-/** Every flap alone (a single feature has its other places tried elsewhere), and every two held by the same tie: either strains it, both together perhaps not. */
-export const foldsOf = (sketch: Sketch): readonly Fold[] => {
-  const flaps = flapsOf(sketch);
-  const pairs = flaps.flatMap((f, i) => flaps.slice(i + 1).flatMap((g) => (g.tie === f.tie ? [[f, g]] : [])));
-  return [...flaps.flatMap((f) => (f.flap.length > 1 ? [[f]] : [])), ...pairs.slice(0, MOST_PAIRS)].flatMap((fold) => {
-    const tie = sketch.ties[fold[0]?.tie ?? -1];
-    return tie === undefined ? [] : [{ flaps: fold, tie }];
-  });
+/** Every partial reflection alone (a single feature has its other places tried elsewhere), and every two held by the same tie: either strains it, both together perhaps not. */
+export const jointReflectionsOf = (sketch: Sketch): readonly JointReflection[] => {
+  const reflections = partialReflectionsOf(sketch);
+  const pairs = reflections.flatMap((f, i) =>
+    reflections.slice(i + 1).flatMap((g) => (g.tie === f.tie ? [[f, g]] : [])),
+  );
+  return [...reflections.flatMap((f) => (f.part.length > 1 ? [[f]] : [])), ...pairs.slice(0, MOST_PAIRS)].flatMap(
+    (joint) => {
+      const tie = sketch.ties[joint[0]?.tie ?? -1];
+      return tie === undefined ? [] : [{ reflections: joint, tie }];
+    },
+  );
 };
 
-/** Arrangements with one fold turned over, the least strained first, no more than `most`. */
-export const turned = (
+/** Arrangements with one joint reflection made, the least strained first, no more than `most`. */
+export const reflectedLeastStrained = (
   sketch: Sketch,
-  folds: readonly Fold[],
+  reflections: readonly JointReflection[],
   x: Float64Array,
   most: number,
 ): readonly Float64Array[] =>
-  folds
-    .map(({ flaps, tie }) => {
-      const over = flaps.reduce((at, flap) => turnOver(sketch, at, flap), x);
+  reflections
+    .map(({ reflections, tie }) => {
+      const over = reflections.reduce((at, part) => reflectIn(sketch, at, part), x);
       return { over, strain: strain2(tie, over) };
     })
     .sort((p, q) => p.strain - q.strain)

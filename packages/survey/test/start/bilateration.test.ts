@@ -4,12 +4,12 @@ import { describe, expect, test } from 'vitest';
 import { systemOf } from '../../src/adjust/system.js';
 import { type Network, networkOf } from '../../src/network/network.js';
 import { begin } from '../../src/start/beginnings.js';
-import { foldsOf } from '../../src/start/flaps.js';
-import { arrangementsBeside } from '../../src/start/held.js';
-import { pressOf } from '../../src/start/press.js';
+import { jointReflectionsOf } from '../../src/start/partial-reflections.js';
+import { arrangementsBeside } from '../../src/start/bilateration.js';
+import { relaxedDimensionOf } from '../../src/start/relaxed-dimension.js';
 import { amongRivals, lowerOf } from '../../src/start/reseat.js';
 import { sketchOf } from '../../src/start/sketch.js';
-import { slide } from '../../src/start/slide.js';
+import { levenbergMarquardt } from '../../src/start/levenberg-marquardt.js';
 import { soundLimit } from '../../src/start/sound.js';
 import { shop } from './shops.js';
 
@@ -111,15 +111,17 @@ describe('readings that leave one arrangement', () => {
     for (let seed = 1; seed <= 90; seed++) {
       const s = shop(40_000 + seed, { count: 4 + (seed % 6), onlyRigid: true });
       const [sketch, equations] = [sketchOf(s.network), systemOf(s.network)];
-      const truth = slide(equations, s.truth, 60, 1e-10);
+      const truth = levenbergMarquardt(equations, s.truth, 60, 1e-10);
       if (truth.chi2 > soundLimit(equations, truth.x)) continue;
       const random = randomFrom(seed);
       const ends = [
-        ...Array.from({ length: 8 }, (_, round) => begin(sketch, () => pressOf(sketch), equations, round, random)),
+        ...Array.from({ length: 8 }, (_, round) =>
+          begin(sketch, () => relaxedDimensionOf(sketch), equations, round, random),
+        ),
         amongRivals(
           sketch,
           equations,
-          foldsOf(sketch),
+          jointReflectionsOf(sketch),
           truth,
           () => false,
           lowerOf(() => false),

@@ -2,12 +2,12 @@ import { type Line, lineThrough, mirroredIn } from './locus.js';
 import { type Sketch, placeIn, putIn } from './sketch.js';
 
 /** Two features, and others that no reading ties to the rest but through these two: they may lie on either side of the line. */
-export interface Hinge {
+export interface SeparationPair {
   readonly pins: readonly [number, number];
-  readonly flap: readonly number[];
+  readonly part: readonly number[];
 }
 
-/** Above so many features hinges are not looked for: the search grows with the cube of their number. */
+/** Above so many features separation pairs are not looked for: the search grows with the cube of their number. */
 const MOST = 150;
 
 /** Groups that hang together when some features are taken out: those whose place in `out` holds a 1. */
@@ -36,11 +36,11 @@ export const groupsWithout = (sketch: Sketch, out: Uint8Array): readonly (readon
 export const onBench = (sketch: Sketch, group: readonly number[]): boolean =>
   group.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.length === 1));
 
-/** Every hinge of the face; of two groups on one pair of pins that make up the whole only the smaller, since turning one or the other differs by the hand alone. */
-export const hingesOf = (sketch: Sketch): readonly Hinge[] => {
+/** Every separation pair of the face; of two groups on one pair of pins that make up the whole only the smaller, since turning one or the other differs by the hand alone. */
+export const separationPairsOf = (sketch: Sketch): readonly SeparationPair[] => {
   const count = sketch.slots.length;
   if (count > MOST) return [];
-  const hinges: Hinge[] = [];
+  const pairs: SeparationPair[] = [];
   for (let a = 0; a < count; a++) {
     for (let b = a + 1; b < count; b++) {
       const groups = groupsWithout(
@@ -49,22 +49,22 @@ export const hingesOf = (sketch: Sketch): readonly Hinge[] => {
       );
       if (groups.length < 2) continue;
       const free = groups.filter((g) => !onBench(sketch, g)).sort((p, q) => p.length - q.length);
-      const flaps = groups.length === 2 && free.length === 2 ? free.slice(0, 1) : free;
-      for (const flap of flaps) hinges.push({ pins: [a, b], flap });
+      const reflections = groups.length === 2 && free.length === 2 ? free.slice(0, 1) : free;
+      for (const part of reflections) pairs.push({ pins: [a, b], part });
     }
   }
-  return hinges;
+  return pairs;
 };
 
-/** The arrangement with some features turned over about a line. */
-export const turnAbout = (sketch: Sketch, x: Float64Array, line: Line, features: Iterable<number>): Float64Array => {
+/** The arrangement with some features reflected in a line. */
+export const reflectAbout = (sketch: Sketch, x: Float64Array, line: Line, features: Iterable<number>): Float64Array => {
   const out = Float64Array.from(x);
   for (const f of features) putIn(sketch, out, f, mirroredIn(line, placeIn(sketch, x, f)));
   return out;
 };
 
-/** The arrangement with the flap turned over about the line of its pins: every reading is as before. */
-export const turnOver = (sketch: Sketch, x: Float64Array, { pins: [a, b], flap }: Hinge): Float64Array => {
+/** The arrangement with the part reflected in the line of its pins: every reading is as before. */
+export const reflectIn = (sketch: Sketch, x: Float64Array, { pins: [a, b], part }: SeparationPair): Float64Array => {
   const line = lineThrough(placeIn(sketch, x, a), placeIn(sketch, x, b));
-  return line === null ? Float64Array.from(x) : turnAbout(sketch, x, line, flap);
+  return line === null ? Float64Array.from(x) : reflectAbout(sketch, x, line, part);
 };

@@ -1,8 +1,8 @@
 import { asLow } from '../adjust/as-low.js';
-import type { Slid } from './slide.js';
+import type { LocalMinimum } from './levenberg-marquardt.js';
 
 /** An arrangement that the search works on. */
-export interface Standing extends Slid {
+export interface Basin extends LocalMinimum {
   readonly from: string;
   /** Moves since it last fell. */
   readonly idle: number;
@@ -14,10 +14,10 @@ export interface Standing extends Slid {
   readonly far: number;
 }
 
-export const equallyLow = (a: Slid, b: Slid): boolean => asLow(a.chi2, b.chi2) && asLow(b.chi2, a.chi2);
+export const equallyLow = (a: LocalMinimum, b: LocalMinimum): boolean => asLow(a.chi2, b.chi2) && asLow(b.chi2, a.chi2);
 
 /** Two that have come to the same, as one: the better of them, with the history of both. */
-export const joined = (a: Standing, b: Standing, better: (a: Standing, b: Standing) => Standing): Standing => ({
+export const joined = (a: Basin, b: Basin, better: (a: Basin, b: Basin) => Basin): Basin => ({
   ...better(a, b),
   idle: Math.max(a.idle, b.idle),
   mended: a.mended || b.mended,
@@ -31,7 +31,7 @@ const AGAINST = 2;
 /** Among those that fit exactly the others decide. */
 const NEXT_TO_NOTHING = 1e-6;
 
-const weight = (s: Standing): number => (s.chi2 + NEXT_TO_NOTHING) * Math.pow(WEARY, s.idle) * Math.pow(AGAINST, s.far);
+const weight = (s: Basin): number => (s.chi2 + NEXT_TO_NOTHING) * Math.pow(WEARY, s.idle) * Math.pow(AGAINST, s.far);
 
-export const mostHopeful = (pool: readonly Standing[]): Standing | undefined =>
-  pool.reduce<Standing | undefined>((a, b) => (a !== undefined && weight(a) <= weight(b) ? a : b), undefined);
+export const mostHopeful = (pool: readonly Basin[]): Basin | undefined =>
+  pool.reduce<Basin | undefined>((a, b) => (a !== undefined && weight(a) <= weight(b) ? a : b), undefined);

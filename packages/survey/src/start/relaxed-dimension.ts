@@ -1,32 +1,37 @@
 import type { Random } from '@fayplate/core';
 import { type Equations, layOut } from '../adjust/system.js';
-import { flatten, raysOf, rodsOf } from './rods.js';
+import { planePenalties, clockTerms, spatialTermsOf } from './spatial-terms.js';
 import { type Sketch, blankOf } from './sketch.js';
-import { slide } from './slide.js';
+import { levenbergMarquardt } from './levenberg-marquardt.js';
 
-/** The ties as rods in space, laid out once for many pressings. */
-export interface Press {
+/** The ties as distances in space, laid out once for many uses. */
+export interface RelaxedDimension {
   readonly sketch: Sketch;
   readonly equations: Equations;
-  readonly rods: Equations['observations'];
+  readonly spatialTerms: Equations['observations'];
 }
 
-export const pressOf = (sketch: Sketch): Press => {
+export const relaxedDimensionOf = (sketch: Sketch): RelaxedDimension => {
   const n = sketch.slots.length;
-  const rods = rodsOf(sketch);
+  const spatialTerms = spatialTermsOf(sketch);
   const nodes = sketch.slots.map((_, f) => [3 * f, 3 * f + 1, 3 * f + 2]);
   const blocks = sketch.slots.flatMap((_, f) => [[3 * f, 3 * f + 1], [3 * f + 2]]);
   return {
     sketch,
-    rods,
-    equations: layOut(3 * n, [...rods, ...raysOf(sketch, FREE), ...flatten(n, sketch.size)], nodes, blocks),
+    spatialTerms,
+    equations: layOut(
+      3 * n,
+      [...spatialTerms, ...clockTerms(sketch, FREE), ...planePenalties(n, sketch.size)],
+      nodes,
+      blocks,
+    ),
   };
 };
 
 /** A sigma that nothing feels, mm. */
 const FREE = 1e12;
-/** Stages for which an arrangement that begins at the clocks leans on them, and how much: mean lengths of a tie. */
-const LEANING = [0.5, 0.5, 0.7, 1.5];
+/** Stages for which an arrangement that begins at the clocks is drawn to them, and how loosely: mean lengths of a tie. */
+const TOWARD_CLOCKS = [0.5, 0.5, 0.7, 1.5];
 
 /** Sigmas of the pull to the plane, one stage after another, in mean lengths of a tie: from hardly felt to flat. */
 const STAGES = [1.25, 0.4, 0.12, 0.05, 0.02, 0.006, 0.002, 0.0006];
@@ -34,12 +39,12 @@ const FIRST_ITERATIONS = { cloud: 40, plane: 15 } as const;
 const LATER_ITERATIONS = 6;
 
 /**
- * A plane arrangement lifted out of its plane and pressed flat again: in space a group that lies on the wrong side swings round its hinge,
+ * A plane arrangement moved out of its plane and brought back: in space a group that lies on the wrong side turns about its separation pair,
  * where in the plane it would have to pass through itself. (Distance geometry with a relaxed dimension: Crippen & Havel 1988, from memory.)
- * `height(f)`: how far feature f is lifted, mm; `from` null starts from a random cloud; `clocked`: the arrangement begins at the clocks.
+ * `height(f)`: how far feature f is moved out of the plane, mm; `from` null starts from a random cloud; `clocked`: the arrangement begins at the clocks.
  */
-export const press = (
-  { sketch, equations, rods }: Press,
+export const relaxDimension = (
+  { sketch, equations, spatialTerms }: RelaxedDimension,
   from: Float64Array | null,
   height: (feature: number) => number,
   random: Random,
@@ -56,8 +61,13 @@ export const press = (
   let y: Float64Array = start;
   for (const [stage, sigma] of STAGES.entries()) {
     const iterations = stage > 0 ? LATER_ITERATIONS : FIRST_ITERATIONS[from === null ? 'cloud' : 'plane'];
-    const rays = raysOf(sketch, clocked ? size * (LEANING[stage] ?? FREE) : FREE);
-    y = slide({ ...equations, observations: [...rods, ...rays, ...flatten(n, sigma * size)] }, y, iterations, 1e-3).x;
+    const rays = clockTerms(sketch, clocked ? size * (TOWARD_CLOCKS[stage] ?? FREE) : FREE);
+    y = levenbergMarquardt(
+      { ...equations, observations: [...spatialTerms, ...rays, ...planePenalties(n, sigma * size)] },
+      y,
+      iterations,
+      1e-3,
+    ).x;
   }
   const x = from === null ? blankOf(sketch) : Float64Array.from(from);
   for (const [f, s] of sketch.slots.entries()) {

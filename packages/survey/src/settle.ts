@@ -1,13 +1,13 @@
-import { clockMisfits, mirrorImage } from '../frame/hand.js';
-import type { Network } from '../network/network.js';
-import type { Start } from '../start/start.js';
-import type { Adjustment } from './adjustment.js';
-import { adjust } from './adjust.js';
-import { asLow } from './as-low.js';
-import { unfold } from './folds.js';
-import { farthestApart, isSameShape } from '../frame/alike.js';
-import { LIVE, oddsOf, weightOf } from '../arrangements/weigh.js';
-import { type System, chi2At, systemOf } from './system.js';
+import { clockMisfits, mirrorImage } from './frame/hand.js';
+import type { Network } from './network/network.js';
+import type { Start } from './start/start.js';
+import type { Adjustment } from './adjust/adjustment.js';
+import { adjust } from './adjust/adjust.js';
+import { asLow } from './adjust/as-low.js';
+import { unfold } from './adjust/folds.js';
+import { farthestApart, isSameShape } from './frame/alike.js';
+import { LIVE, oddsOf, weightOf } from './arrangements/weigh.js';
+import { type System, chi2At, systemOf } from './adjust/system.js';
 
 export interface Settled {
   readonly adjustment: Adjustment;

@@ -1,10 +1,10 @@
 import { type Point, type Random, centroid, midpoint } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
-import { turnAbout } from './hinges.js';
-import { strainedOne } from './lift.js';
+import { reflectAbout } from './separation-pairs.js';
+import { strainedOne } from './perturb.js';
 import type { Line } from './locus.js';
 import { type Sketch, placeIn } from './sketch.js';
-import { type Slid, slide } from './slide.js';
+import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 
 /** Of a feature's ties to a group: how much chance may count beside one of them. */
 const CHANCE = 0.5;
@@ -46,13 +46,13 @@ const lineAmong = (points: readonly Point[], random: Random): Line => {
   return { kind: 'line', through: middle, along: { x: Math.cos(angle), y: Math.sin(angle) } };
 };
 
-/** The arrangement with one part turned over in the plane, about a line among what ties it to the rest, and let slide. */
-export const flip = (sketch: Sketch, equations: Equations, from: Float64Array, random: Random): Slid => {
+/** The arrangement with one part reflected in a line among what ties it to the rest, and adjusted. */
+export const reflectPart = (sketch: Sketch, equations: Equations, from: Float64Array, random: Random): LocalMinimum => {
   const members = part(sketch, from, random);
   const across = [...new Set([...members].flatMap((f) => sketch.tiesOf[f] ?? []))].flatMap((t) => {
     const ends = sketch.ties[t]?.ends ?? [];
     return ends.every((e) => members.has(e)) ? [] : ends.map((e) => placeIn(sketch, from, e));
   });
-  const x = across.length > 1 ? turnAbout(sketch, from, lineAmong(across, random), members) : from;
-  return slide(equations, x, 40);
+  const x = across.length > 1 ? reflectAbout(sketch, from, lineAmong(across, random), members) : from;
+  return levenbergMarquardt(equations, x, 40);
 };

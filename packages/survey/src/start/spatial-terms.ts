@@ -2,7 +2,7 @@ import { apartBy, isDistance } from '@fayplate/job';
 import type { Term } from '../adjust/system.js';
 import type { Sketch, Tie } from './sketch.js';
 
-/** Three numbers of a vector; slopes are written in the order of the features that the rod names, x, y, z of each. */
+/** Three numbers of a vector; slopes are written in the order of the features that the term names, x, y, z of each. */
 type Geometry = (p: Float64Array, slopes: Float64Array) => number;
 
 const len = (x: number, y: number, z: number): number => Math.max(Math.hypot(x, y, z), 1e-9);
@@ -68,7 +68,7 @@ const fromPoint =
 const SOFT = 0.0025;
 
 /** One term over the unknowns 3f, 3f + 1, 3f + 2 of each feature f; the same feature may stand twice. */
-const rod = (of: readonly number[], geometry: Geometry, value: number, sigma: number): Term => {
+const spatialTerm = (of: readonly number[], geometry: Geometry, value: number, sigma: number): Term => {
   const unknowns = [...new Set(of)].flatMap((f) => [3 * f, 3 * f + 1, 3 * f + 2]);
   const at = of.map((f) => unknowns.indexOf(3 * f));
   const p = new Float64Array(3 * of.length);
@@ -90,39 +90,41 @@ const rod = (of: readonly number[], geometry: Geometry, value: number, sigma: nu
   };
 };
 
-const rodOf = (sketch: Sketch, tie: Tie): Term | null => {
+const spatialTermOf = (sketch: Sketch, tie: Tie): Term | null => {
   const { kind, value, point } = tie.reading;
   const [a = 0, b = 0, c = 0, d = 0] = tie.of;
   const [ra, rb, rc] = [sketch.radii[a] ?? 0, sketch.radii[b] ?? 0, sketch.radii[c] ?? 0];
   const sigma = Math.hypot(tie.sigma, tie.angular ? SOFT : SOFT * sketch.size);
-  if (isDistance(kind)) return rod([a, b], apart, apartBy(kind, value, ra, rb), sigma);
+  if (isDistance(kind)) return spatialTerm([a, b], apart, apartBy(kind, value, ra, rb), sigma);
   switch (kind) {
     case 'offset':
-      return rod([a, b, c], offLine, value, sigma);
+      return spatialTerm([a, b, c], offLine, value, sigma);
     case 'line':
-      return rod([b, a, c], offLine, 0, sigma);
+      return spatialTerm([b, a, c], offLine, 0, sigma);
     case 'flush':
       // In space an edge has no flank: the centres lie about on a line, to what their radii differ by.
-      return rod([b, a, c], offLine, 0, Math.hypot(sigma, rb - (ra + rc) / 2));
+      return spatialTerm([b, a, c], offLine, 0, Math.hypot(sigma, rb - (ra + rc) / 2));
     case 'angle':
-      return rod([b, a, b, c], angle, value, sigma);
+      return spatialTerm([b, a, b, c], angle, value, sigma);
     case 'square':
-      return rod([a, b, c, d], angle, Math.PI / 2, sigma);
+      return spatialTerm([a, b, c, d], angle, Math.PI / 2, sigma);
     case 'touch':
-      return point === null ? null : rod([a], fromPoint(point.x, point.y), ra, sigma);
+      return point === null ? null : spatialTerm([a], fromPoint(point.x, point.y), ra, sigma);
     case 'at':
-      return point === null ? null : rod([a], fromPoint(point.x, point.y), 0, sigma);
+      return point === null ? null : spatialTerm([a], fromPoint(point.x, point.y), 0, sigma);
     case 'runout':
-      return rod([a, b], apart, value / 2, sigma);
+      return spatialTerm([a, b], apart, value / 2, sigma);
     case 'dia':
       return null;
   }
 };
 
-/** The ties as rods in space, and the pull of each feature to the plane, to be given its strength by `sigma`. */
-export const rodsOf = (sketch: Sketch): readonly Term[] => sketch.ties.flatMap((t) => rodOf(sketch, t) ?? []);
+/** The ties as distances in space. */
+export const spatialTermsOf = (sketch: Sketch): readonly Term[] =>
+  sketch.ties.flatMap((t) => spatialTermOf(sketch, t) ?? []);
 
-export const flatten = (count: number, sigma: number): readonly Term[] =>
+/** What draws each feature to the plane, to be given its strength by `sigma`. */
+export const planePenalties = (count: number, sigma: number): readonly Term[] =>
   Array.from({ length: count }, (_, f) => ({
     unknowns: [3 * f + 2],
     value: 0,
@@ -135,9 +137,9 @@ export const flatten = (count: number, sigma: number): readonly Term[] =>
 
 /**
  * How far each feature with a clock lies off the ray of its clock from the centre (or from the origin, where the face has none), mm, to be
- * given its strength by `sigma`. The clocks are no readings: these only lean an arrangement their way while it is still lifted.
+ * given its strength by `sigma`. The clocks are no readings: these only draw an arrangement their way while it is still out of the plane.
  */
-export const raysOf = (sketch: Sketch, sigma: number): readonly Term[] =>
+export const clockTerms = (sketch: Sketch, sigma: number): readonly Term[] =>
   sketch.clocks.flatMap((clock, f): readonly Term[] => {
     if (clock === null) return [];
     const [c, s] = [Math.cos(clock), Math.sin(clock)];

@@ -1,11 +1,11 @@
 import type { Random } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
 import { mirrorImage } from '../frame/hand.js';
-import { type Press, press } from './press.js';
+import { type RelaxedDimension, relaxDimension } from './relaxed-dimension.js';
 import { type Sketch, strainOf } from './sketch.js';
-import { type Slid, slide } from './slide.js';
+import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 
-/** How far features are lifted, in mean lengths of a tie. */
+/** How far features are moved out of the plane, in mean lengths of a tie. */
 const AMPLITUDES = [0.03, 0.1, 0.3, 1];
 
 /** A feature, the more strained the likelier. */
@@ -30,29 +30,39 @@ const group = (sketch: Sketch, x: Float64Array, random: Random): ReadonlySet<num
   return members;
 };
 
-/** The arrangement lifted at random, all of it or a strained group as one, pressed flat and let slide. */
-export const lift = (pressing: Press, equations: Equations, from: Float64Array, random: Random): Slid => {
-  const { sketch } = pressing;
+/** The arrangement moved out of the plane at random, all of it or a strained group as one, brought back and adjusted. */
+export const perturbThroughSpace = (
+  space: RelaxedDimension,
+  equations: Equations,
+  from: Float64Array,
+  random: Random,
+): LocalMinimum => {
+  const { sketch } = space;
   const amplitude = sketch.size * (AMPLITUDES[random.below(AMPLITUDES.length)] ?? 1);
   const members = random.uniform() < 0.5 ? group(sketch, from, random) : null;
   const height = (f: number): number => {
     if (members === null) return random.normal() * amplitude;
     return members.has(f) ? (0.5 + random.uniform()) * amplitude : 0;
   };
-  return slide(equations, press(pressing, from, height, random), 40);
+  return levenbergMarquardt(equations, relaxDimension(space, from, height, random), 40);
 };
 
-/** How far all features are lifted to lean on the clocks, in mean lengths of a tie. */
-const LEANT = { least: 0.2, more: 0.6 } as const;
+/** How far all features are moved out of the plane on the way toward the clocks, in mean lengths of a tie. */
+const LIFTED = { least: 0.2, more: 0.6 } as const;
 
-/** The arrangement, in either hand, lifted as a whole and leant on the clocks while it is pressed flat. */
-export const leant = (pressing: Press, equations: Equations, from: Float64Array, random: Random): Slid => {
-  const { sketch } = pressing;
-  const amplitude = sketch.size * (LEANT.least + LEANT.more * random.uniform());
+/** The arrangement, in either hand, moved out of the plane as a whole, and drawn toward the clocks while it is brought back. */
+export const perturbTowardClocks = (
+  space: RelaxedDimension,
+  equations: Equations,
+  from: Float64Array,
+  random: Random,
+): LocalMinimum => {
+  const { sketch } = space;
+  const amplitude = sketch.size * (LIFTED.least + LIFTED.more * random.uniform());
   const hand = sketch.network.bench || random.uniform() < 0.5 ? from : mirrorImage(sketch.network, from);
-  return slide(
+  return levenbergMarquardt(
     equations,
-    press(pressing, hand, () => random.normal() * amplitude, random, true),
+    relaxDimension(space, hand, () => random.normal() * amplitude, random, true),
     40,
   );
 };
