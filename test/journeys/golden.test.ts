@@ -89,6 +89,16 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
       /Zero at H1; X runs along the line H1 to H3/,
     ],
   },
+  // Its trial assembly is `trial`'s to tell; the plate itself is sound.
+  'grain-auger': {
+    check: [0],
+    locate: [0],
+    layout: [0],
+    stack: [2, /stack/],
+    plate: [0],
+    table: [0],
+    prove: [0],
+  },
   // Known by a seller's figures alone: nothing is Yes or No but the readings themselves.
   'barn-saw': {
     check: [0],

@@ -31,6 +31,32 @@ export interface Job {
   readonly work?: readonly PartWork[];
   /** The faces before the work, on which the readings were taken; left out: as they stand. */
   readonly asMeasured?: readonly Face[];
+  /** Gaps of a trial assembly; left out or null: none taken. */
+  readonly trial?: TrialSpec | null;
+}
+
+/** What was found when the parts were put together for a trial. Lengths in mm. */
+export interface TrialSpec {
+  /** The part whose joint with the plate was tried. */
+  readonly face: string;
+  readonly gaps: readonly TrialGap[];
+  readonly instrument: string | null;
+  /** ± of an error that all the gaps share; null: none is stated. */
+  readonly zero: number | null;
+  /** Taken between what must not touch: shims open it. Else open in the joint: shims fill it. */
+  readonly inside: boolean;
+  readonly leave: number;
+  /** As compressed, still to go in; null: none. */
+  readonly gasket: Length | null;
+  readonly shims: { readonly from: readonly number[]; readonly atMost: number } | null;
+}
+
+/** One gap; `at` in the frame of its face as viewed, null: at the feature of its name. */
+export interface TrialGap {
+  readonly name: string;
+  readonly at: Point | null;
+  readonly value: number;
+  readonly plusMinus: number;
 }
 
 /** A dial carried on one shaft that sweeps the other, mm: its whole travel in one turn of both together. */

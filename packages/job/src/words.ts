@@ -101,6 +101,7 @@ const holds: Readonly<Record<string, string>> = {
   'plate.drilling': '± 0.5 mm',
   'gaskets.*.outline': 'plate where there is one, else follow',
   'drilled.viewed': 'from side B',
+  'trial.where': 'joint',
   'print.paper': 'A4',
 };
 

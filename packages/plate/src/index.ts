@@ -43,3 +43,5 @@ export type * from './types.js';
 export { sayCure } from './words/cure.js';
 export { type AskFor, type BuyOptions, type Buying, buying } from './buy/buy.js';
 export { LIKELY, buyJson, buyReport } from './buy/report.js';
+export { type BoltShims, type TrialResult, solveTrial } from './trial/trial.js';
+export { trialJson, trialReport, trialRequirements } from './trial/report.js';

@@ -16,6 +16,7 @@ const commands = {
   table: async () => (await import('./commands/table.js')).table,
   print: async () => (await import('./commands/print.js')).print,
   prove: async () => (await import('./commands/prove.js')).prove,
+  trial: async () => (await import('./commands/trial.js')).trial,
   packet: async () => (await import('./commands/packet.js')).packet,
 } as const satisfies Readonly<Record<string, () => Promise<Command>>>;
 

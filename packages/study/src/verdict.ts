@@ -27,6 +27,7 @@ import { Faulty, Refusal, Unmet } from './refusal.js';
 import { notAtHand } from './at-hand.js';
 import { midwayRequirements } from './midway.js';
 import { type Study, platedFaces } from './study.js';
+import { trialAsks } from './trial.js';
 
 /** Readings that contradict each other, and shapes that they leave open, on one face. */
 const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] => {
@@ -155,6 +156,7 @@ export const verdictOn = (study: Study): Verdict => {
       ...gasketRequirements({ job, plate, mated, benches: study.benches(), speech }),
       ...movesRequirements(study.moves(), speech),
       ...midwayRequirements(study),
+      ...trialAsks(study),
       ...(proof === null ? [] : untold(proofRequirements(study.named(), plate, mated, proof, speech))),
       ...(job.drilledSizes == null ? [] : sizeRequirements(study.named(), plate, mated, speech)),
       ...asThick(study),

@@ -150,6 +150,12 @@ const saidLater: readonly Said[] = [
       ),
   },
   {
+    name: 'trial',
+    description: 'gaps of a trial assembly: the final shims at each bolt, and the tilt with its ±',
+    after:
+      'Example:\n  fayplate trial pump.yaml\n\nThe job has the gaps, by feeler or clay, at three places or more:\n  trial: { on: motor, gaps: { M1: 0.42, M2: 0.40, M3: 0.61 }, by: feeler, gasket: 0.3 ± 0.02 }',
+  },
+  {
     name: 'packet',
     description: 'all of it, as one packet: PDF, web page, templates, tables, files for the machine',
     after:

@@ -80,6 +80,7 @@ export const unknownClass = {
   'gasket-cover': 'scrap',
   'not-drilled': 'note',
   'work-to-do': 'note',
+  'trial-gaps': 'scrap',
   'not-measured': 'scrap',
 } as const satisfies Readonly<Record<string, UnknownClass>>;
 

@@ -5,7 +5,7 @@ import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
 import { moves } from './places.js';
 import { plate } from './plate.js';
-import { drawing, gaskets, machine, old, print, stack } from './shop.js';
+import { drawing, gaskets, machine, old, print, stack, trial } from './shop.js';
 import { work } from './work.js';
 import { type Values, valuesIn } from './values.js';
 
@@ -38,6 +38,7 @@ const jobFile = (unit: LengthUnit) => {
     old: z.optional(old(v)),
     gaskets: z.optional(gaskets(v)),
     drilled: z.optional(drilled(v)),
+    trial: z.optional(trial(v)),
     assembled: z.optional(assembled()),
     moves: z.optional(moves(v)),
     print: z.optional(print(v)),

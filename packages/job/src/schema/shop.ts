@@ -2,7 +2,7 @@ import * as z from 'zod/mini';
 import { type LengthUnit, type Parsed, parseLength, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
 import { parseDrill } from '@fayplate/handbook';
 import type { Tool } from '../types.js';
-import { faceName, faceRef, featureList, linkName, namedBy } from './names.js';
+import { faceName, faceRef, featureList, featureName, linkName, namedBy } from './names.js';
 import { described, leaf, section, text, whole, word } from './leaf.js';
 import type { Values } from './values.js';
 
@@ -288,4 +288,44 @@ export const old = (v: Values) =>
       ),
     },
     'The plate that worked before: the new one is as thick as it and its shims, and by as much more as the new shaft stands out further.',
+  );
+
+const gap = (v: Values) =>
+  z.union([
+    v.gap('The gap there, with or without its ±.'),
+    section('a gap such as 0.42, or { gap: 0.42, at: [0, 85] }', {
+      gap: v.gap('The gap there, with or without its ±.'),
+      at: corner(v, 'Where, in the frame of the face as viewed: x, then y.'),
+    }),
+  ]);
+
+export const trial = (v: Values) =>
+  section(
+    'a trial assembly, such as { on: motor, gaps: { M1: 0.42, M2: 0.40, M3: 0.61 }, by: feeler }',
+    {
+      on: faceRef('The part whose joint with the plate was tried.'),
+      gaps: namedBy(
+        featureName,
+        gap(v),
+        'gaps by the feature that they were taken at, such as { M1: 0.42, M2: 0.40, M3: 0.61 }',
+        'The gaps taken, by the feature that each was taken at; any other name with its place.',
+      ),
+      by: z.optional(
+        text('the name of an instrument', { description: 'The instrument that they were taken with.' }, 40),
+      ),
+      where: z.optional(
+        word(
+          ['joint', 'inside'],
+          'joint (the default): open between plate and part, and shims fill it; inside: by clay between what must not touch, and shims open it.',
+        ),
+      ),
+      leave: z.optional(v.clear('The gap that is to be left; 0 where not said.')),
+      gasket: z.optional(
+        v.linkMeasure(
+          'The gasket as compressed, with its ±, where it is still to go in; left out: none, or it lay there.',
+        ),
+      ),
+      shims: z.optional(shims(v)),
+    },
+    'Gaps taken when the parts were put together for a trial, with nothing drawn tight: they give the final shims at each bolt.',
   );

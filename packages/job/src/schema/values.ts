@@ -91,6 +91,16 @@ export const valuesIn = (unit: LengthUnit) => {
         },
         { description, examples: ['6.000 ± 0.001', '61.2 ± 0.2 mm'] },
       ),
+    /** A length not below zero with or without its ±. */
+    gap: (description: Help) =>
+      leaf<Measure>(
+        'a gap such as 0.42 or 0.42 ± 0.03',
+        (t) => {
+          const m = parseLengthMeasure(t, unit);
+          return m.ok && m.value.value < 0 ? refused('a gap not below zero') : m;
+        },
+        { description, examples: [0.42, '0.42 ± 0.03 mm', '0.016 in'] },
+      ),
     /** A length with its ±, both needed. */
     linkMeasure: (description: Help) =>
       leaf<{ readonly value: number; readonly plusMinus: number }>(

@@ -11,6 +11,7 @@ import { drawingOf, gasketsOf, machineOf, printOf } from './shop.js';
 import { oldOf, oldWanted } from './old.js';
 import { stackOf } from './stack.js';
 import { afterWork, workOf } from './work.js';
+import { trialOf } from './trial.js';
 import { warnOfUnlikely } from './unlikely.js';
 
 /** What was read of the file → the job, every name looked up. It is one only where no fault was found on the way. */
@@ -39,6 +40,7 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     ...(sheet.moves === undefined ? {} : { moves: movesOf(context, sheet.moves, plated) }),
     ...(assembled === null ? {} : { assembled: assembled.readings }),
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
+    ...(sheet.trial === undefined ? {} : { trial: trialOf(context, sheet.trial, faces, known) }),
     ...(sheet.drawing === undefined ? {} : { drawing: drawingOf(sheet.drawing) }),
   };
   const work = sheet.work === undefined ? [] : workOf(context, sheet.work, job);

@@ -141,6 +141,7 @@ const unused = (context: Context, job: Job, taken: readonly Taken[]): void => {
     ...taken.map((t) => t.reading.instrument),
     ...job.faces.flatMap((f) => (f.places ?? []).map((p) => p.instrument)),
     job.old?.reach?.instrument ?? null,
+    job.trial?.instrument ?? null,
   ]);
   if (taken.length === 0) return; // a job that has only been begun
   for (const name of job.instruments.keys())

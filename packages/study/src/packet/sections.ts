@@ -22,6 +22,7 @@ import { type Side, movesReport, oldReport, plateReport, stackReport } from '@fa
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
+import { trialSheet } from '../trial.js';
 import { assemblySection } from './assembly.js';
 import { appendixSheet, bringReport, shortSections, summarySheet } from './short.js';
 import { forTheShop } from './shop-words.js';
@@ -181,6 +182,9 @@ export const packetSections = (
       ],
       pictures: [],
     },
+    ...(job.trial == null
+      ? []
+      : [{ title: 'Trial assembly', report: trialSheet(study, speech).slice(1), pictures: [] }]),
   ];
   const { above, below } = summarySheet(study, speech);
   const answers = roomVerdicts(study, sections);
