@@ -77,6 +77,8 @@ export interface AssembledReading {
 /** Sizes of the drilled plate that no reading from hole to hole tells, mm. */
 export interface DrilledSizes {
   readonly thickness: number | null;
+  /** ± of that thickness, mm; left out: none is written. */
+  readonly thicknessWithin?: number;
   /** Recess or raised spigot (`C2`) → how deep it is, or how high. */
   readonly depths: ReadonlyMap<string, number>;
   /** Over all, as drawn; a round plate has one diameter. Left out or null: not measured. */
@@ -115,6 +117,8 @@ export interface Face {
   readonly readings: readonly Reading[];
   readonly layout: LayoutSpec;
   readonly flange: number | null;
+  /** ± of the flange's thickness, mm; left out: none is written. */
+  readonly flangeWithin?: number;
   /** The feature on whose centre the shaft runs; null: none is named. */
   readonly shaft: string | null;
   /** What turns with the shaft and must pass the plate; null where nothing is said. */
@@ -203,6 +207,8 @@ export interface Feature {
   readonly lean: number | null;
   /** Height of a boss, mm. */
   readonly height: number | null;
+  /** ± of that height, mm; left out: none is written. */
+  readonly heightWithin?: number;
 }
 
 /** Diameters about the shaft's axis of what must pass the plate, mm; null where not stated. */

@@ -37,7 +37,7 @@ const feature = (v: Values) =>
       stands: z.optional(v.size('How far a stud stands out of its face.')),
       deep: z.optional(v.size('Depth of thread in a tapped hole.')),
       lean: z.optional(v.angleBand('How far off square a stud may be.')),
-      height: z.optional(v.size('How far a boss stands out of its face.')),
+      height: z.optional(v.sizeMeasure('How far a boss stands out of its face.')),
     },
     'A feature of the face.',
   );
@@ -214,7 +214,7 @@ export const face = (v: Values, unit: LengthUnit) =>
       ),
       readings: z.optional(readings),
       layout: z.optional(layout(v)),
-      flange: z.optional(v.size('Thickness of the flange.')),
+      flange: z.optional(v.sizeMeasure('Thickness of the flange.')),
       shaft: z.optional(shaft(v)),
       rim: z.optional(rim(v, unit)),
       places: z.optional(places(v, unit)),
@@ -251,7 +251,7 @@ export const drilled = (v: Values) =>
         ),
       ),
       readings: z.optional(readings),
-      thickness: z.optional(v.size('How thick the finished plate is.')),
+      thickness: z.optional(v.sizeMeasure('How thick the finished plate is.')),
       depths: z.optional(
         namedBy(
           featureName,

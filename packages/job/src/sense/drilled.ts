@@ -36,7 +36,8 @@ export const drilledSizesOf = (context: Context, written: NonNullable<JobFile['d
   return written.thickness === undefined && depths.length === 0 && slots.length === 0 && outline === null
     ? null
     : {
-        thickness: written.thickness ?? null,
+        thickness: written.thickness?.value ?? null,
+        ...(written.thickness?.plusMinus == null ? {} : { thicknessWithin: written.thickness.plusMinus }),
         depths: new Map(depths),
         ...(outline === null ? {} : { outline }),
         ...(slots.length === 0

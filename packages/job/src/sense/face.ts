@@ -140,7 +140,8 @@ export const faceOf = (
       features,
       readings: [...(from?.readings(usesBench(readings, rim)) ?? []), ...readings],
       layout: layoutOf(context, [...keys, 'layout'], written.layout, names),
-      flange: written.flange ?? from?.thick ?? null,
+      flange: written.flange?.value ?? from?.thick ?? null,
+      ...(written.flange?.plusMinus == null ? {} : { flangeWithin: written.flange.plusMinus }),
       // Sizes alone speak of the shaft at the centre.
       shaft: at ?? (written.shaft === undefined ? null : centre),
       shaftSizes: shaftSizesOf(written.shaft) ?? standardShaft(from?.shaft ?? null),

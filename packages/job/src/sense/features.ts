@@ -76,7 +76,8 @@ export const featureOf = (
     stands: written.stands ?? null,
     deep: written.deep ?? null,
     lean: written.lean ?? null,
-    height: written.height ?? null,
+    height: written.height?.value ?? null,
+    ...(written.height?.plusMinus == null ? {} : { heightWithin: written.height.plusMinus }),
   };
 };
 

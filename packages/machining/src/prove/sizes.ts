@@ -1,4 +1,4 @@
-import { type Requirement, type Speech, say } from '@fayplate/core';
+import { type Requirement, type Speech, say, sayMeasure } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, type PlateBore, solveStack, stackRequirements } from '@fayplate/plate';
 import { inRegister } from './registers.js';
@@ -13,23 +13,33 @@ const general = (mm: number): number => (mm <= 6 ? 0.1 : mm <= 30 ? 0.2 : mm <= 
 const ofThickness = (job: Job, plate: Plate, speech: Speech): readonly Requirement[] => {
   const measured = job.drilledSizes?.thickness ?? null;
   if (measured === null) return [];
+  const within = job.drilledSizes?.thicknessWithin ?? 0;
   const mm = (v: number): string => say(v, speech, places(speech));
   if (job.stack !== null) {
     const asMeasured = job.plate === null ? job : { ...job, plate: { ...job.plate, thickness: measured } };
     const shims = job.plate?.thickness === 'from stack' ? solveStack(job.stack).shims.reduce((a, b) => a + b, 0) : 0;
-    return stackRequirements(asMeasured, solveStack(job.stack), measured + shims, speech)
-      .filter((r) => r.id === 'stack-limit')
-      .map((r) => ({ ...r, id: 'drilled-thickness', title: `${r.title}, as drilled` }));
+    const { stack } = job;
+    // Every limit at the end of the ± where it is met worse.
+    const [thin, thick] = [-within, within].map((by) =>
+      stackRequirements(asMeasured, solveStack(stack), measured + by + shims, speech).filter(
+        (r) => r.id === 'stack-limit',
+      ),
+    );
+    return (thin ?? []).map((r, i) => {
+      const other = thick?.[i];
+      const worse = other !== undefined && (other.margin ?? Infinity) < (r.margin ?? Infinity) ? other : r;
+      return { ...worse, id: 'drilled-thickness', title: `${r.title}, as drilled` };
+    });
   }
   const off = Math.abs(measured - plate.thickness);
   return [
     tried({
       id: 'drilled-thickness',
       title: 'thickness as drilled',
-      ok: off <= general(plate.thickness) + 1e-9,
+      ok: off - within <= general(plate.thickness) + 1e-9,
       value: measured,
       limit: plate.thickness,
-      because: `the plate is ${mm(measured)} thick, and was to be ${mm(plate.thickness)}`,
+      because: `the plate is ${within > 0 ? sayMeasure(measured, within, speech, places(speech)) : mm(measured)} thick, and was to be ${mm(plate.thickness)}`,
     }),
   ];
 };

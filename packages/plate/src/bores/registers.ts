@@ -26,6 +26,12 @@ const limitsOf = (spec: RegisterSpec): readonly [number, number] | null => {
 /** How far a round feature stands out of its face (or goes in), mm; null where the job does not say. */
 export const standsOut = (p: Placed): number | null => p.feature.height ?? p.feature.stands ?? p.feature.deep;
 
+/** The most that it may stand out, its ± counted; null where the job does not say. */
+export const mostOut = (p: Placed): number | null => {
+  const out = standsOut(p);
+  return out === null ? null : out + (p.feature.heightWithin ?? 0);
+};
+
 /** A spigot of the part goes into a recess of the plate; into a bore of the part goes a raised spigot of the plate. */
 const register = (desk: Desk, face: string, spec: RegisterSpec): Register | null => {
   const centre = centreOf(desk, face);

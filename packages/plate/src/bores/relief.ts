@@ -1,6 +1,6 @@
 import { distance } from '@fayplate/core';
 import { type Desk, type Placed, partOf } from '../desk.js';
-import { type Register, standsOut } from './registers.js';
+import { type Register, mostOut } from './registers.js';
 
 /** Clear room round and above what stands out of a part, mm. Source: common practice. */
 export const CLEAR = 1;
@@ -44,7 +44,7 @@ const cleared = (p: Placed, by: Register, desk: Desk): boolean => {
   const depth = by.depth ?? desk.thickness;
   return (
     distance(p.at, by) + (p.diameter ?? 0) / 2 <= by.diameter / 2 - Math.min(CLEAR, 0.5) &&
-    depth >= (standsOut(p) ?? desk.thickness)
+    depth >= (mostOut(p) ?? desk.thickness)
   );
 };
 
@@ -52,7 +52,7 @@ const cleared = (p: Placed, by: Register, desk: Desk): boolean => {
 export const reliefs = (desk: Desk, openings: readonly Register[]): readonly Register[] =>
   standing(desk, openings).flatMap((p): Register[] => {
     if (openings.some((o) => cleared(p, o, desk))) return [];
-    const height = standsOut(p);
+    const height = mostOut(p);
     const depth = height === null || height + CLEAR >= desk.thickness ? null : height + CLEAR;
     return [
       {

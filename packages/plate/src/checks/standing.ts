@@ -1,6 +1,6 @@
 import { type Requirement, distance, sayAll } from '@fayplate/core';
 import { CLEAR, standing, standingOut } from '../bores/relief.js';
-import { standsOut } from '../bores/registers.js';
+import { mostOut, standsOut } from '../bores/registers.js';
 import { extraMoved } from '../cures/locating.js';
 import { thicker } from '../cures/plate.js';
 import { holesOf, shortOf, turnOf } from '../cures/trying.js';
@@ -57,7 +57,7 @@ export const clearAbove: CheckKind = {
   margin: marginOf,
   find: (draft) =>
     stood(draft).flatMap(({ p, bore }) => {
-      const height = standsOut(p);
+      const height = mostOut(p);
       return height === null || bore === null || bore.depth === null
         ? []
         : [found([p.name, bore.id], bore.depth - height, 0, { source: 'geometry', at: p.at })];
@@ -68,7 +68,7 @@ export const clearAbove: CheckKind = {
 
 /** How far it stands past the plate's far side, mm; null where its height is not given. */
 const past = (draft: Draft, p: Placed): number | null => {
-  const height = standsOut(p);
+  const height = mostOut(p);
   return height === null ? null : height - draft.desk.thickness - draft.desk.shims;
 };
 
@@ -89,7 +89,7 @@ const underPart = (draft: Draft): readonly Found[] => {
   });
   const pairs = all.flatMap((a, i) =>
     all.slice(i + 1).flatMap((b) => {
-      const [one, other] = [standsOut(a), standsOut(b)];
+      const [one, other] = [mostOut(a), mostOut(b)];
       const apart = distance(a.at, b.at) - ((a.diameter ?? 0) + (b.diameter ?? 0)) / 2;
       if (a.side === b.side || one === null || other === null || apart >= 0) return [];
       const over = one + other - draft.desk.thickness - draft.desk.shims;
@@ -119,7 +119,7 @@ const leftStanding = (draft: Draft): readonly Requirement[] =>
         b.kind !== 'spigot' &&
         (b.side === 'through' || b.side === p.side) &&
         distance(b, p.at) + radius <= b.diameter / 2 &&
-        (b.depth === null || b.depth >= (standsOut(p) ?? Infinity)),
+        (b.depth === null || b.depth >= (mostOut(p) ?? Infinity)),
     );
     return open
       ? []

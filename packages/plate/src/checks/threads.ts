@@ -47,7 +47,12 @@ export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
     const before = p.face.flange + draft.desk.shims + gasket + washerUnder(spec, 'bolt', thread);
     const engagement = engagementOf(draft.desk, spec, thread.major).length;
     // In a blind hole the end stays a pitch short of the last full thread; through the plate it may come flush.
-    return reach(thread, before + engagement, before + threadLength(hole) - (hole.depth === null ? 0 : thread.pitch));
+    const within = p.face.flangeWithin ?? 0;
+    return reach(
+      thread,
+      before + within + engagement,
+      before - within + threadLength(hole) - (hole.depth === null ? 0 : thread.pitch),
+    );
   }
   if (hole.fastening?.kind === 'screw' && draft.made.tappedParts.has(hole.id) && p.feature.deep !== null) {
     const before = grip(draft, hole, p) + washerUnder(spec, hole.fastening.head?.kind ?? 'cap screw', thread);

@@ -47,9 +47,11 @@ const fullThread = (
 ): number => {
   const spare = SPARE * thread.pitch;
   if (p.face.flange === null) return engagement + spare;
-  const before = p.face.flange + desk.shims + knownGasket(desk.job, p.face.name) + washerUnder(spec, 'bolt', thread);
+  const within = p.face.flangeWithin ?? 0;
+  const before =
+    p.face.flange + within + desk.shims + knownGasket(desk.job, p.face.name) + washerUnder(spec, 'bolt', thread);
   const stock = stockLength(thread, before + engagement);
-  const full = stock === null ? engagement + spare : stock - before + spare;
+  const full = stock === null ? engagement + spare : stock - before + 2 * within + spare;
   return full + LEAD * thread.pitch + tip + 1 <= desk.thickness ? full : engagement + spare;
 };
 
