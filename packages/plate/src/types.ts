@@ -273,6 +273,12 @@ export interface Check {
   readonly level?: number;
 }
 
+/** One value written into the job file: where, and a length in mm, words of the file, or a list of names; '' takes it out. */
+export interface JobEdit {
+  readonly at: readonly string[];
+  readonly to: number | string | readonly string[];
+}
+
 /** One change to the job. */
 export type Step =
   | { readonly kind: 'turn'; /** Radians clockwise from the present clocking. */ readonly by: number }
@@ -286,6 +292,8 @@ export type Step =
       readonly says: string;
       /** Work on the part that does it: an entry of the job's `work`; left out: it is none. Lengths mm. */
       readonly work?: { readonly kind: WorkKind; readonly features: readonly string[]; readonly to: number };
+      /** What does it in the job file; left out where it is work on a part, or advice. */
+      readonly edits?: readonly JobEdit[];
     };
 
 /** A change, or several made together, that has been tried and does put its check right (and breaks no other where it says `clean`). */

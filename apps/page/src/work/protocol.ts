@@ -102,7 +102,10 @@ export interface FaceView {
 /** One requirement that is not met, with what would help: each cure edits the job. */
 export interface Cure {
   readonly says: string;
-  readonly edits: readonly { readonly path: readonly (string | number)[]; readonly value: string }[];
+  readonly edits: readonly {
+    readonly path: readonly (string | number)[];
+    readonly value: string | readonly string[];
+  }[];
 }
 
 export interface MadeFile {

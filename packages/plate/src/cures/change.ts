@@ -2,6 +2,7 @@ import type { FastenSpec, Feature, Job, LocateSpec, PlateSpec, WorkKind } from '
 import type { UsedPattern } from '@fayplate/layout';
 import { fastenSpecOf } from '../treat/holes.js';
 import type { Step } from '../types.js';
+import { editsBetween } from './edits.js';
 
 /** A change to try: the job as it would be, and how it would be said. */
 export interface Change {
@@ -41,6 +42,13 @@ const withFasten = (job: Job, face: string, more: Partial<FastenSpec>): Job =>
     ? job
     : withPlate(job, { fasten: new Map([...job.plate.fasten, [face, { ...fastenSpecOf(job.plate, face), ...more }]]) });
 
+/** A change of how the job is, said in words. */
+const treated = (from: Job, job: Job, face: string, says: string): Pick<Change, 'cure' | 'job' | 'clocking'> => ({
+  cure: { kind: 'treatment', face, says, edits: editsBetween(from, job) },
+  job,
+  clocking: null,
+});
+
 export const turned = (job: Job, from: number, by: number): Change => ({
   cure: { kind: 'turn', by },
   job,
@@ -64,11 +72,8 @@ export const fit = (job: Job, face: string, to: FastenSpec['fit']): Change => ({
   clocking: null,
   group: `fit ${face}`,
 });
-export const fastened = (job: Job, face: string, says: string, more: Partial<FastenSpec>): Change => ({
-  cure: { kind: 'treatment', face, says },
-  job: withFasten(job, face, more),
-  clocking: null,
-});
+export const fastened = (job: Job, face: string, says: string, more: Partial<FastenSpec>): Change =>
+  treated(job, withFasten(job, face, more), face, says);
 
 const withFeatures = (job: Job, face: string, change: (feature: Feature) => Feature): Job => ({
   ...job,
@@ -129,27 +134,21 @@ export const deepened = (job: Job, face: string, says: string, deep: number): Ch
   );
 
 /** What the drawn plate has nothing to do with: how its holes are placed, or how well a part is measured. */
-export const advised = (job: Job, face: string, says: string): Change => ({
-  cure: { kind: 'treatment', face, says },
-  job,
-  clocking: null,
-});
+export const advised = (job: Job, face: string, says: string): Change => treated(job, job, face, says);
 
-export const located = (job: Job, face: string, says: string, spec: LocateSpec): Change => ({
-  cure: { kind: 'treatment', face, says },
-  job: job.plate === null ? job : withPlate(job, { locate: new Map([...job.plate.locate, [face, spec]]) }),
-  clocking: null,
-});
+export const located = (job: Job, face: string, says: string, spec: LocateSpec): Change =>
+  treated(
+    job,
+    job.plate === null ? job : withPlate(job, { locate: new Map([...job.plate.locate, [face, spec]]) }),
+    face,
+    says,
+  );
 
 export const bored = (job: Job, says: string, diameter: number): Change | null => {
   const bore = job.plate?.bore ?? null;
   return bore === null
     ? null
-    : {
-        cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says },
-        job: withPlate(job, { bore: { ...bore, diameter } }),
-        clocking: null,
-      };
+    : treated(job, withPlate(job, { bore: { ...bore, diameter } }), job.plate?.between[0] ?? '', says);
 };
 
 export const margin = (job: Job, to: number): Change | null => {
@@ -161,11 +160,7 @@ export const margin = (job: Job, to: number): Change | null => {
 export const roundPlate = (job: Job, says: string, diameter: number): Change | null => {
   const outline = job.plate?.outline;
   if (outline?.shape !== 'round' || outline.diameter === null) return null;
-  return {
-    cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says },
-    job: withPlate(job, { outline: { ...outline, diameter } }),
-    clocking: null,
-  };
+  return treated(job, withPlate(job, { outline: { ...outline, diameter } }), job.plate?.between[0] ?? '', says);
 };
 
 /** The part's studs cut back to a length, for those that stand out further. */
@@ -199,8 +194,6 @@ export const studsLonger = (job: Job, face: string, says: string, to: number): C
   );
 
 export const extrasMoved = (job: Job, says: string, extras: PlateSpec['extras']): Change => ({
-  cure: { kind: 'treatment', face: job.plate?.between[0] ?? '', says },
-  job: withPlate(job, { extras }),
-  clocking: null,
+  ...treated(job, withPlate(job, { extras }), job.plate?.between[0] ?? '', says),
   group: 'extras',
 });

@@ -30,7 +30,9 @@ export const cutBack = (t: Trying, f: Finding, face: string | null): readonly Ch
   const standing = t.draft.desk.placed.find((p) => holesOf(t.draft, f).some((h) => h.feature === p.name));
   if (face === null || standing === undefined || standing.feature.kind !== 'stud' || standing.feature.stands === null)
     return [];
-  const to = standing.feature.stands - shortOf(t.draft, f);
+  // Down to what a rule shows, so that the length as it is said is short enough.
+  const step = t.job.units === 'in' ? 0.127 : 0.1;
+  const to = Math.floor((standing.feature.stands - shortOf(t.draft, f)) / step + 1e-9) * step;
   return [change.studsCut(t.job, face, `cut the studs of ${face} back to ${t.say(to)}`, to)];
 };
 

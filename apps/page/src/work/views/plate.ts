@@ -1,48 +1,11 @@
 import { type Speech, sayNumber } from '@fayplate/core';
 import { clockingPicture, platePicture, sectionPicture } from '@fayplate/pictures';
-import { type Check, type Cure as PlateCure, type PlateHole, type Step, sayCure } from '@fayplate/plate';
+import type { Check, PlateHole } from '@fayplate/plate';
 import type { Study } from '@fayplate/study';
 import { letters } from '../letters.js';
-import type { Cure, Mark, PlateView } from '../protocol.js';
+import type { Mark, PlateView } from '../protocol.js';
+import { cureOf, degrees } from './cures.js';
 import { drawnOf } from './drawn.js';
-
-const degrees = (radians: number): number => (radians * 180) / Math.PI;
-
-/** The edits of the job that one step of a cure is; null where the words are all there is. */
-const editsOf = (step: Step, clocking: number, unit: 'in' | 'mm'): Cure['edits'] | null => {
-  const size = (mm: number): string => `${sayNumber(mm, { unit, fraction: null })} ${unit}`;
-  switch (step.kind) {
-    case 'turn':
-      return [{ path: ['plate', 'clocking'], value: `${Number(degrees(clocking + step.by).toFixed(3))} deg` }];
-    case 'thickness':
-      return [{ path: ['plate', 'thickness'], value: size(step.to) }];
-    case 'thread':
-      return [{ path: ['plate', 'fasten', step.face, 'thread'], value: step.thread }];
-    case 'fit':
-      return [{ path: ['plate', 'fasten', step.face, 'fit'], value: step.fit }];
-    case 'margin':
-      return [{ path: ['plate', 'outline', 'margin'], value: size(step.to) }];
-    case 'treatment': {
-      if (step.work === undefined) return null;
-      const { kind, features, to } = step.work;
-      const at = ['work', `${kind} ${step.face}`];
-      return [
-        { path: [...at, 'face'], value: step.face },
-        { path: [...at, kind], value: features.join(' ') },
-        { path: [...at, 'to'], value: size(to) },
-      ];
-    }
-  }
-};
-
-const cureOf = (cure: PlateCure, clocking: number, speech: Speech): Cure => {
-  const steps = cure.kind === 'together' ? cure.steps : [cure];
-  const edits = steps.map((s) => editsOf(s, clocking, speech.unit));
-  return {
-    says: sayCure(cure, speech),
-    edits: edits.some((e) => e === null) ? [] : edits.flatMap((e) => e ?? []),
-  };
-};
 
 const holeMark = (h: PlateHole): Mark => ({
   id: h.id,

@@ -1,0 +1,181 @@
+import type { Locator, Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { inBrowser, whyNot } from '../support/chromium.js';
+import { example, goTo, openPage } from '../support/page.js';
+
+const patient = { timeout: 60_000 };
+const pump = example('lift-pump');
+
+const quiet = async (page: Page): Promise<void> =>
+  await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+
+const textOf = async (page: Page): Promise<string> => {
+  await page.getByRole('button', { name: 'Text', exact: true }).click();
+  await page.locator('.cm-content').waitFor(patient);
+  const text = await page.evaluate(() => {
+    const scroller = document.querySelector<HTMLElement>('.editor');
+    if (scroller !== null) scroller.style.height = '400rem';
+    return new Promise<string>((resolve) =>
+      requestAnimationFrame(() =>
+        requestAnimationFrame(() => resolve(document.querySelector<HTMLElement>('.cm-content')?.innerText ?? '')),
+      ),
+    );
+  });
+  await page.getByRole('button', { name: 'Text', exact: true }).click();
+  return text;
+};
+
+const middleOf = async (what: Locator): Promise<readonly [number, number]> => {
+  const box = await what.boundingBox();
+  if (box === null) throw new Error('it is not on the page');
+  return [box.x + box.width / 2, box.y + box.height / 2];
+};
+
+/** Drags the knob of the ring to an angle about the ring's middle, degrees clockwise. */
+const drag = async (page: Page, degrees: number): Promise<void> => {
+  const [x, y] = await middleOf(page.locator('.turn-ring .knob'));
+  const [cx, cy] = await middleOf(page.locator('.turn-ring .ring'));
+  const r = Math.hypot(x - cx, y - cy);
+  const a = (degrees * Math.PI) / 180;
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(cx + r * Math.sin(a), cy - r * Math.cos(a), { steps: 6 });
+  await page.mouse.up();
+};
+
+describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
+  test('the second part is dragged round the plate: off the safe arcs its checks fail at their place, and a button puts it right', async () => {
+    const { page, loud, close } = await openPage(pump);
+    await goTo(page, 'Plate');
+    const ring = page.locator('.turn-ring');
+    await ring.waitFor(patient);
+    await quiet(page);
+    const slider = page.getByRole('slider', { name: 'Clocking: turn the second part' });
+    expect(await ring.locator('.safe').count()).toBeGreaterThan(1);
+    expect(await page.locator('.wrong').count()).toBe(0);
+    await drag(page, 15);
+    await expect.poll(async () => await slider.getAttribute('aria-valuenow'), patient).toBe('15');
+    await expect.poll(async () => await page.locator('.wrong').count(), patient).toBeGreaterThan(0);
+    expect(await page.locator('.verdict').first().innerText()).toMatch(/^No:/);
+    await quiet(page);
+    await page
+      .getByRole('button', { name: /^turn motor/i })
+      .first()
+      .click();
+    await expect.poll(async () => await page.locator('.wrong').count(), patient).toBe(0);
+    await expect.poll(async () => await page.locator('.verdict').first().innerText(), patient).toMatch(/^Yes:/);
+    // By keys the same: a degree at a time.
+    const at = Number(await slider.getAttribute('aria-valuenow'));
+    await slider.focus();
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(async () => Number(await slider.getAttribute('aria-valuenow')), patient).toBe(at + 1);
+    expect(await textOf(page)).toMatch(/clocking: -?[\d.]+ deg/);
+    expect(loud).toEqual([]);
+    await close();
+  }, 120_000);
+
+  test('a link is typed on the section itself, and the window follows', async () => {
+    const { page, loud, close } = await openPage(pump);
+    await goTo(page, 'Stack');
+    const reach = page.getByRole('button', { name: 'Size of reach' });
+    await reach.waitFor(patient);
+    const verdict = page.locator('.verdict').first();
+    const before = await verdict.innerText();
+    await reach.click();
+    await page.keyboard.type('62.0 ± 0.2 mm');
+    await expect.poll(async () => await verdict.innerText(), patient).not.toBe(before);
+    await page.keyboard.press('Enter');
+    expect(await page.locator('.in-place').count()).toBe(0);
+    expect(await reach.evaluate((e) => e === document.activeElement)).toBe(true);
+    await page.getByRole('button', { name: 'Limits of tip gap' }).click();
+    expect(await page.getByLabel('tip gap: at most').first().inputValue()).toBe('3 mm');
+    await page.keyboard.press('Escape');
+    expect(await textOf(page)).toContain('reach: 62.0 ± 0.2 mm ');
+    expect(loud).toEqual([]);
+    await close();
+  }, 120_000);
+
+  test('a face turned by hand keeps its centres, and what is picked on it is what is under the finger', async () => {
+    const { page, loud, close } = await openPage(pump);
+    await page.locator('.drawn svg').waitFor(patient);
+    await quiet(page);
+    const centres = await page.locator('table.plain').innerText();
+    const p1 = page.locator('[data-id="P1"]');
+    const [x0, y0] = await middleOf(p1);
+    await page.getByRole('button', { name: 'Turn the drawing as the part lies' }).click();
+    await drag(page, 90);
+    await expect
+      .poll(async () => {
+        const [x, y] = await middleOf(p1);
+        const [cx, cy] = await middleOf(page.locator('[data-id="spigot"]'));
+        return x - cx > 50 && Math.abs(y - cy) < 10;
+      }, patient)
+      .toBe(true);
+    await quiet(page);
+    expect(await page.locator('table.plain').innerText()).toBe(centres);
+    await p1.click();
+    await expect.poll(async () => await p1.getAttribute('aria-pressed')).toBe('true');
+    await page.getByRole('button', { name: 'Straight again' }).click();
+    await page.getByRole('button', { name: 'Turn the drawing as the part lies' }).click();
+    await expect
+      .poll(async () => Math.hypot(...(await middleOf(p1)).map((v, i) => v - [x0, y0][i]!)), patient)
+      .toBeLessThan(2);
+    expect(loud).toEqual([]);
+    await close();
+  }, 120_000);
+
+  test('a caliper that types its number and Enter in one burst goes from reading to reading', async () => {
+    const begun = ['over P4 P6', 'over P6 P8', 'over P1 P6', 'over P3 P8'].reduce(
+      (text, head) => text.replace(new RegExp(` {6}- ${head} .*\n`), ''),
+      pump,
+    );
+    const { page, loud, close } = await openPage(begun);
+    const box = page.locator('input.big');
+    await box.waitFor(patient);
+    await quiet(page);
+    await box.focus();
+    const heads: string[] = [];
+    for (let n = 0; n < 2; n++) {
+      heads.push(await page.locator('.reading code').innerText());
+      for (const key of ['4', '.', '1', '2', '1', 'Enter']) await page.keyboard.press(key, { delay: 0 });
+      await expect.poll(async () => await page.locator('.reading code').innerText(), patient).not.toBe(heads[n]);
+      expect(await box.evaluate((e) => e === document.activeElement)).toBe(true);
+      expect(await box.inputValue()).toBe('');
+    }
+    const text = await textOf(page);
+    for (const head of heads) expect(text).toContain(`${head} = 4.121 by`);
+    expect(loud).toEqual([]);
+    await close();
+  }, 120_000);
+
+  test('where two arrangements fit, both are drawn, the answer is No, and the reading that settles it is one press away', async () => {
+    // Two holes on the same side of a base line, or on both: nothing read yet says which.
+    const two = `job: Two ways
+units: mm
+instruments: { caliper: ± 0.05 }
+faces:
+  plate:
+    features:
+      A: { kind: hole, diameter: 6 }
+      B: { kind: hole, diameter: 6 }
+      C: { kind: hole, diameter: 6 }
+      D: { kind: hole, diameter: 6 }
+    readings:
+      - between A B = 74 by caliper
+      - between A C = 54 by caliper
+      - between B C = 44 by caliper
+      - between A D = 50 by caliper
+      - between B D = 52 by caliper
+`;
+    const { page, loud, close } = await openPage(two);
+    await page.locator('.drawn svg').waitFor(patient);
+    await quiet(page);
+    await page.locator('.verdict.no').first().waitFor(patient);
+    expect(await page.locator('.verdict.no').first().innerText()).toContain('arrangement');
+    expect(await page.locator('[data-layer="rivals"] path').count()).toBeGreaterThan(0);
+    await page.getByRole('button', { name: 'Take between C D now' }).click();
+    expect(await page.locator('.reading code').innerText()).toBe('between C D');
+    expect(loud).toEqual([]);
+    await close();
+  }, 120_000);
+});
