@@ -12,3 +12,4 @@ export { sectionPicture } from './section.js';
 export { settingPicture } from './setting.js';
 export { standardPicture } from './standard.js';
 export { sketchPicture, sketchPlaces } from './sketch.js';
+export { type NamedPlace, stackSectionPicture } from './stack-section.js';

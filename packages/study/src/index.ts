@@ -1,4 +1,5 @@
 export { type Answer, type JobCommand, answer } from './answer.js';
+export { plateWords } from './commands/plate.js';
 export { type LookedWords, lookWords, wordLines } from './look-words.js';
 export { standardFaceSvg } from './look-picture.js';
 export type { MadeFile } from './command.js';

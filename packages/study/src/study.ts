@@ -54,6 +54,8 @@ export interface Study {
 /** How a study is made: as the faces are located, and the trials for the odds that the plate goes on (5000 unless told). */
 export interface StudyOptions extends LocateChoices {
   readonly trials?: number;
+  /** A face as it was located before, by one that keeps answers; left out: each is located when it is first asked for. */
+  readonly located?: (face: Face) => LocatedFace;
 }
 
 /** The faces that the plate joins, in its order. */
@@ -118,7 +120,7 @@ const design = (
 
 /** A job's study. Nothing is worked out before it is asked for; each step may throw a `Refusal` in words. */
 export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
-  const located = oncePer((face: Face) => locatedIn(job, face, options));
+  const located = options.located ?? oncePer((face: Face) => locatedIn(job, face, options));
   const layout = oncePer((face: Face) => layoutFace(face, located(face)));
   const used = oncePer((face: Face) => {
     const result = usedPattern(

@@ -86,6 +86,7 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
     screen: state.screen,
     face: state.face ?? faceNames(state.history.text)[0] ?? null,
     times: state.times,
+    turns: state.turns,
   });
   const question = (what: Wish, part: (p: Part) => void, done: () => void): void => {
     set({ working: { what: 'the job', share: null } });

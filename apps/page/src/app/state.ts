@@ -51,6 +51,8 @@ export interface State {
   readonly face: string | null;
   /** How much larger the step from measured to intended is drawn; null: what suits. */
   readonly times: number | null;
+  /** How far the drawing of a face is turned by hand, degrees clockwise. */
+  readonly turns: Readonly<Record<string, number>>;
   readonly textShown: boolean;
   readonly newShown: boolean;
   /** Where the editor is to go: a place in the text, and a count that tells one wish from the next. */
@@ -104,6 +106,7 @@ export const startState = (text: string): State => ({
   screen: 'measure',
   face: null,
   times: null,
+  turns: {},
   textShown: false,
   newShown: false,
   goTo: null,

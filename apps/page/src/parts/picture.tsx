@@ -12,9 +12,13 @@ export interface PictureProps {
   readonly onPoint?: ((x: number, y: number) => void) | undefined;
   /** Drawn over it in the accent colour, mm with y down as SVG has it. */
   readonly over?: ComponentChildren;
+  /** Boxes and buttons laid over it, placed in its frame. */
+  readonly laid?: ComponentChildren;
   /** Largest height, as a share of the window's. */
   readonly high?: number;
   readonly caption?: boolean;
+  /** The square about 0, 0 that is shown at least, from its middle, mm: room for what is laid around the drawing. */
+  readonly room?: number;
 }
 
 /** A thumb needs so many pixels about the point. */
@@ -25,8 +29,10 @@ const nearest = (marks: readonly Mark[], m: Mark): number =>
 
 /** A drawing with what can be pointed at laid over it. The arrow keys go from one feature to the next, Enter picks. */
 export const Picture = (props: PictureProps): JSX.Element => {
-  const { drawn, marks = [], picked = [], onPick, onPoint, over, high = 70, caption = true } = props;
-  const { left, right, bottom, top } = drawn.box;
+  const { drawn, marks = [], picked = [], onPick, onPoint, over, laid, high = 70, caption = true, room = 0 } = props;
+  const { box } = drawn;
+  const [left, right] = [Math.min(box.left, -room), Math.max(box.right, room)];
+  const [bottom, top] = [Math.min(box.bottom, -room), Math.max(box.top, room)];
   const [wide, tall] = [right - left, top - bottom];
   const frame = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(600);
@@ -69,7 +75,16 @@ export const Picture = (props: PictureProps): JSX.Element => {
         style={{ aspectRatio: `${wide} / ${tall}`, maxWidth: `calc(${high}vh * ${(wide / tall).toFixed(4)})` }}
       >
         {/* Our own writer's SVG: its words are inert. */}
-        <div class="drawn" dangerouslySetInnerHTML={{ __html: drawn.svg }} />
+        <div
+          class="drawn"
+          style={{
+            left: `${(100 * (box.left - left)) / wide}%`,
+            top: `${(100 * (top - box.top)) / tall}%`,
+            width: `${(100 * (box.right - box.left)) / wide}%`,
+            height: `${(100 * (box.top - box.bottom)) / tall}%`,
+          }}
+          dangerouslySetInnerHTML={{ __html: drawn.svg }}
+        />
         <svg
           class={`over${onPoint === undefined ? '' : ' pointing'}`}
           viewBox={`${left} ${-top} ${wide} ${tall}`}
@@ -101,6 +116,7 @@ export const Picture = (props: PictureProps): JSX.Element => {
                 </g>
               ))}
         </svg>
+        {laid}
       </div>
       {caption ? (
         <figcaption>

@@ -7,6 +7,7 @@ import { Fold } from './field.js';
 import { Picture } from './picture.js';
 import { ReadingBox, faultOf, partsOf } from './reading-box.js';
 import { headFor, kindsFor, touchOf } from './touch.js';
+import { TurnRing } from './turn-ring.js';
 
 export interface ReadingsProps {
   /** Null: the drilled plate. */
@@ -20,6 +21,8 @@ export interface ReadingsProps {
   readonly says: (head: string) => string;
   readonly suspects: readonly { readonly reading: string; readonly says: string }[];
   readonly onPoint?: ((x: number, y: number) => void) | undefined;
+  /** The drawing turned by hand, degrees clockwise; left out: it cannot be. */
+  readonly turn?: { readonly at: number; readonly to: (degrees: number) => void };
   /** What stands in doubt, with a way to take one reading in hand. */
   readonly doubt?: ((hold: (head: string) => void) => JSX.Element) | undefined;
   /** Beside the reading: what is known so far. */
@@ -50,11 +53,12 @@ const Lit = ({
 
 /** Measuring by the plan or by pointing: the picture with the two edges lit, the reading in hand, and every reading taken so far. */
 export const Readings = (props: ReadingsProps): JSX.Element => {
-  const { face, drawn, marks, enough = false, surer = [], says, suspects, onPoint, doubt, children } = props;
+  const { face, drawn, marks, enough = false, surer = [], says, suspects, onPoint, doubt, turn, children } = props;
   const app = useApp();
   const { history, answers } = useAppState(app);
   const [chosen, setChosen] = useState<string | null>(null);
   const [skipped, setSkipped] = useState<readonly string[]>([]);
+  const [turning, setTurning] = useState(false);
   const [picked, setPicked] = useState<readonly string[]>([]);
   const lines = readingLines(history.text, face);
   const taken = new Set(lines.map(headOf));
@@ -66,6 +70,7 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
   const planned = [...plan, ...surer].find((p) => p.head === head);
   const item: PlanItem | null = head === null ? null : (planned ?? { head, instrument: null, says: says(head) });
   const size = Math.max(drawn.box.right - drawn.box.left, drawn.box.top - drawn.box.bottom) / 100;
+  const reach = 1.1 * Math.max(...Object.values(drawn.box).map(Math.abs));
   const pickedMarks = picked.flatMap((id) => marks.filter((m) => m.id === id));
   const kinds = kindsFor(pickedMarks);
   const hold = (next: string): void => setChosen(next);
@@ -89,8 +94,28 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
           onPick={pick}
           onPoint={onPoint}
           high={58}
-          over={item === null ? null : <Lit head={item.head} marks={marks} size={size} />}
+          room={turning ? 1.08 * reach : 0}
+          over={
+            <>
+              {item === null ? null : <Lit head={item.head} marks={marks} size={size} />}
+              {turning && turn !== undefined ? (
+                <TurnRing r={reach} at={turn.at} label="Turn the drawing" onTurn={turn.to} />
+              ) : null}
+            </>
+          }
         />
+        {turn === undefined ? null : (
+          <div class="row">
+            <button type="button" aria-pressed={turning} onClick={() => setTurning(!turning)}>
+              Turn the drawing as the part lies
+            </button>
+            {turn.at === 0 ? null : (
+              <button type="button" onClick={() => turn.to(0)}>
+                Straight again
+              </button>
+            )}
+          </div>
+        )}
       </div>
       <div class="do">
         <section class="card" aria-label="The reading in hand">

@@ -104,6 +104,20 @@ const Features = ({ face, children }: { readonly face: string; readonly children
               hint="not read yet"
             />
             <Field label={`Thread of ${f.id}`} path={['faces', face, 'features', f.id, 'thread']} hint="none" />
+            {f.kind === 'stud' ? (
+              <Field
+                label={`${f.id} stands out`}
+                path={['faces', face, 'features', f.id, 'stands']}
+                hint="not measured"
+              />
+            ) : null}
+            {f.kind === 'hole' && f.thread !== '' ? (
+              <Field
+                label={`Thread of ${f.id} is deep`}
+                path={['faces', face, 'features', f.id, 'deep']}
+                hint="not measured"
+              />
+            ) : null}
             <Remove what={f.id} path={['faces', face, 'features', f.id]} />
           </div>
         </fieldset>
@@ -197,7 +211,7 @@ const Centres = ({ face }: { readonly face: string }): JSX.Element | null => {
 /** Measure: two faces as one looks at them, one reading at a time. */
 export const Measure = (): JSX.Element => {
   const app = useApp();
-  const { history, face: wanted, answers } = useAppState(app);
+  const { history, face: wanted, answers, turns } = useAppState(app);
   const names = faceNames(history.text);
   const face = wanted !== null && names.includes(wanted) ? wanted : (names[0] ?? null);
   const [placing, setPlacing] = useState<string | null>(null);
@@ -213,8 +227,16 @@ export const Measure = (): JSX.Element => {
   const view = answerOf(answers.faces, face);
   const ids = keysAt(history.text, ['faces', face, 'features']);
   const standard = typedAt(history.text, ['faces', face, 'standard']) !== '';
-  const place = (x: number, y: number): void => {
+  const turn = Object.hasOwn(turns, face) ? (turns[face] ?? 0) : 0;
+  const turnTo = (degrees: number): void => {
+    app.set({ turns: { ...turns, [face]: degrees } });
+    app.ask();
+  };
+  const place = (dx: number, dy: number): void => {
     if (placing === null) return;
+    // The clock is the part's own, whichever way the drawing is turned.
+    const [c, s] = [Math.cos((turn * Math.PI) / 180), Math.sin((turn * Math.PI) / 180)];
+    const [x, y] = [c * dx - s * dy, s * dx + c * dy];
     app.put(['faces', face, 'features', freeName(history.text, face)], { kind: placing, clock: clockOf(x, y) });
   };
   return (
@@ -235,6 +257,7 @@ export const Measure = (): JSX.Element => {
           says={(head) => head}
           suspects={view.suspects}
           onPoint={placing === null ? undefined : place}
+          turn={{ at: turn, to: turnTo }}
           doubt={(hold) => <InDoubt view={view} hold={hold} />}
         >
           <Centres face={face} />

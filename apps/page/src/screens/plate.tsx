@@ -1,72 +1,28 @@
-import type { JSX, TargetedInputEvent, TargetedPointerEvent } from 'preact';
+import { minusSign } from '@fayplate/core';
+import type { JSX, TargetedInputEvent } from 'preact';
 import { useState } from 'preact/hooks';
+import type { App } from '../app/app.js';
 import { useApp, useAppState } from '../app/use.js';
 import { keysAt, typedAt } from '../edit/peek.js';
 import { Fold } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
 import { ReportView } from '../parts/report.js';
 import { Refused } from '../parts/standing.js';
-import type { PlateView } from '../work/protocol.js';
+import { TurnRing } from '../parts/turn-ring.js';
+import type { Drawn, PlateView } from '../work/protocol.js';
 import { BeginPlate, PlateFields } from './plate-fields.js';
 
-const R = 40;
-const polar = (degrees: number, r: number): readonly [number, number] => [
-  r * Math.sin((degrees * Math.PI) / 180),
-  -r * Math.cos((degrees * Math.PI) / 180),
-];
-const arc = (from: number, to: number, r: number): string => {
-  const [x, y] = polar(from, r);
-  if (to - from >= 359.9) return `M 0 ${-r} A ${r} ${r} 0 1 1 0 ${r} A ${r} ${r} 0 1 1 0 ${-r}`;
-  const [u, v] = polar(to, r);
-  return `M ${x} ${y} A ${r} ${r} 0 ${to - from > 180 ? 1 : 0} 1 ${u} ${v}`;
-};
+/** So many arcs are said in numbers too. */
+const FEW = 4;
 
-/** The second face turned against the first: a dial to drag, with the arcs where every check holds. */
+/** The second face turned against the first: typed, moved along, or dragged on the ring about side B. */
 const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): JSX.Element => {
   const app = useApp();
   const { history } = useAppState(app);
-  const [dragged, setDragged] = useState<number | null>(null);
-  const typed = typedAt(history.text, ['plate', 'clocking']);
-  const at = dragged ?? clocking.at;
-  const set = (degrees: number): void =>
-    app.put(['plate', 'clocking'], `${Number(degrees.toFixed(1))} deg`, 'plate.clocking');
-  const angleOf = (event: TargetedPointerEvent<SVGSVGElement>): number => {
-    const box = event.currentTarget.getBoundingClientRect();
-    const x = event.clientX - box.left - box.width / 2;
-    const y = event.clientY - box.top - box.height / 2;
-    return Math.round((Math.atan2(x, -y) * 180) / Math.PI);
-  };
-  const [hx, hy] = polar(at, R);
+  const { at, safe } = clocking;
   return (
     <Fold title="Clocking: turn the second part" open>
-      <div class="dial">
-        <svg
-          viewBox="-50 -50 100 100"
-          role="img"
-          aria-label={`Clocking ${at.toFixed(1)} degrees clockwise; ${clocking.safe.length === 0 ? 'no angle puts every check right' : `every check that turning can change holds ${clocking.safe.map(([f, t]) => `from ${f.toFixed(1)} to ${t.toFixed(1)}`).join(' and ')}`}`}
-          onPointerDown={(event: TargetedPointerEvent<SVGSVGElement>) => {
-            event.currentTarget.setPointerCapture(event.pointerId);
-            setDragged(angleOf(event));
-          }}
-          onPointerMove={(event: TargetedPointerEvent<SVGSVGElement>) => {
-            if (dragged !== null) setDragged(angleOf(event));
-          }}
-          onPointerUp={() => {
-            if (dragged !== null) set(dragged);
-            setDragged(null);
-          }}
-          onPointerCancel={() => setDragged(null)}
-        >
-          <circle class="ring" r={R} />
-          {clocking.safe.map(([from, to], i) => (
-            <path key={i} class="safe" d={arc(from, to, R)} />
-          ))}
-          <line class="hand" x1={0} y1={0} x2={hx} y2={hy} />
-          <circle class="grip" cx={hx} cy={hy} r={6} />
-          <text y={24} class="figure">
-            {at.toFixed(1)}°
-          </text>
-        </svg>
+      <div class="fields">
         <div class="field">
           <label for="clocking">Degrees clockwise</label>
           <input
@@ -77,25 +33,96 @@ const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): J
             step={0.5}
             value={at}
             aria-valuetext={`${at.toFixed(1)} degrees clockwise`}
-            onInput={(event: TargetedInputEvent<HTMLInputElement>) => set(Number(event.currentTarget.value))}
+            onInput={(event: TargetedInputEvent<HTMLInputElement>) => turnTo(app, Number(event.currentTarget.value))}
           />
+        </div>
+        <div class="field">
           <label for="clocking-typed">as typed</label>
           <input
             id="clocking-typed"
             type="text"
             autocomplete="off"
-            value={typed}
+            value={typedAt(history.text, ['plate', 'clocking'])}
             placeholder="0 deg"
             onInput={(event: TargetedInputEvent<HTMLInputElement>) =>
               app.put(['plate', 'clocking'], event.currentTarget.value, 'plate.clocking')
             }
           />
-          <p class="help">Thick arcs: there every check holds that turning can change.</p>
         </div>
       </div>
+      <p class="help">
+        {safe.length === 0
+          ? 'No angle puts every check right that turning can change.'
+          : `Drag the dot on the ring about side B. On its thick arcs every check holds that turning can change${
+              safe.length > FEW
+                ? ''
+                : `: ${safe.map(([from, to]) => `${minusSign(from.toFixed(1))}° to ${minusSign(to.toFixed(1))}°`).join(', ')}`
+            }.`}
+      </p>
     </Fold>
   );
 };
+
+const turnTo = (app: App, degrees: number): void =>
+  app.put(['plate', 'clocking'], `${Number(degrees.toFixed(1))} deg`, 'plate.clocking');
+
+/** Side B in its ring: the holes of the second part follow the hand. */
+const SideB = ({ view }: { readonly view: PlateView }): JSX.Element => {
+  const app = useApp();
+  const [dragged, setDragged] = useState<number | null>(null);
+  const { box } = view.sideB;
+  const r = 1.13 * Math.max(-box.left, box.right, -box.bottom, box.top);
+  const { at, safe } = view.clocking;
+  return (
+    <Picture
+      drawn={view.sideB}
+      room={1.06 * r}
+      over={
+        <>
+          <Wrong view={view} box={box} hand={1} />
+          {dragged === null ? null : (
+            <g class="ghost" transform={`rotate(${dragged - at})`}>
+              {view.holes
+                .filter((h) => view.turns.includes(h.id))
+                .map((h) => (
+                  <circle key={h.id} cx={h.x} cy={-h.y} r={h.r} />
+                ))}
+            </g>
+          )}
+          <TurnRing
+            r={r}
+            at={at}
+            safe={safe}
+            label="Clocking: turn the second part"
+            onDrag={setDragged}
+            onTurn={(degrees) => turnTo(app, degrees)}
+          />
+        </>
+      }
+    />
+  );
+};
+
+/** Checks that fail, each ringed at its place. `hand`: −1 where the drawing shows the plate from its other side. */
+const Wrong = ({
+  view,
+  box,
+  hand,
+}: {
+  readonly view: PlateView;
+  readonly box: Drawn['box'];
+  readonly hand: 1 | -1;
+}): JSX.Element => (
+  <>
+    {view.checks.map((c, i) =>
+      c.at === null ? null : (
+        <circle key={i} class="wrong" cx={hand * c.at[0]} cy={-c.at[1]} r={(box.right - box.left) / 40}>
+          <title>{`${c.title}, ${c.of}: ${c.value}, must be ${c.limit}`}</title>
+        </circle>
+      ),
+    )}
+  </>
+);
 
 /** What does not hold, each with its place and what would put it right. */
 const Failures = ({ view }: { readonly view: PlateView }): JSX.Element | null => {
@@ -133,6 +160,33 @@ const Failures = ({ view }: { readonly view: PlateView }): JSX.Element | null =>
   );
 };
 
+/** What is not known yet, and where it is read or said. */
+const Open = ({ view }: { readonly view: PlateView }): JSX.Element | null => {
+  const app = useApp();
+  if (view.open.length === 0) return null;
+  return (
+    <section class="card" aria-label="What is not known yet">
+      <h3>What is not known yet</h3>
+      <ul>
+        {view.open.map((o, i) => (
+          <li key={i}>
+            <strong>{o.title}</strong>: {o.because}
+            {o.cure === '' ? '' : `; ${o.cure}`}.
+          </li>
+        ))}
+      </ul>
+      <div class="row">
+        <button type="button" onClick={() => app.show('measure')}>
+          To the parts in Measure
+        </button>
+        <button type="button" onClick={() => app.set({ textShown: true })}>
+          To the text
+        </button>
+      </div>
+    </section>
+  );
+};
+
 /** Plate: each choice beside the picture that it changes, the checks as marks on it. */
 export const Plate = (): JSX.Element => {
   const { history, answers } = useAppState(useApp());
@@ -161,26 +215,14 @@ export const Plate = (): JSX.Element => {
                   </button>
                 ))}
               </div>
-              <Picture
-                drawn={view[shown]}
-                over={
-                  shown === 'section'
-                    ? null
-                    : view.checks.map((c, i) =>
-                        c.at === null ? null : (
-                          <circle
-                            key={i}
-                            class="wrong"
-                            cx={(shown === 'sideA' ? -1 : 1) * c.at[0]}
-                            cy={-c.at[1]}
-                            r={(view[shown].box.right - view[shown].box.left) / 40}
-                          >
-                            <title>{`${c.title}, ${c.of}: ${c.value}, must be ${c.limit}`}</title>
-                          </circle>
-                        ),
-                      )
-                }
-              />
+              {shown === 'sideB' ? (
+                <SideB view={view} />
+              ) : (
+                <Picture
+                  drawn={view[shown]}
+                  over={shown === 'section' ? null : <Wrong view={view} box={view.sideA.box} hand={-1} />}
+                />
+              )}
             </>
           )}
         </div>
@@ -189,6 +231,7 @@ export const Plate = (): JSX.Element => {
             <>
               <ReportView report={view.report.filter((b) => b.kind === 'verdict')} />
               <Failures view={view} />
+              <Open view={view} />
               <Clocking clocking={view.clocking} />
             </>
           )}

@@ -5,6 +5,7 @@ import { keysAt, typedAt, unitsOf } from '../edit/peek.js';
 import { Field, Fold, Remove } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
 import { ReportView } from '../parts/report.js';
+import { StackSection } from '../parts/stack-section.js';
 import { Refused } from '../parts/standing.js';
 import type { StackView } from '../work/protocol.js';
 
@@ -197,10 +198,13 @@ export const Stack = (): JSX.Element => {
             <p class="waiting">Adding up the stack …</p>
           ) : (
             <>
-              {answers.stack.pictures.map((p) => (
-                <Picture key={p.name} drawn={p} />
-              ))}
+              <StackSection section={answers.stack.section} />
               <Window window={answers.stack.window} />
+              <Fold title="The chain of every limit">
+                {answers.stack.pictures.map((p) => (
+                  <Picture key={p.name} drawn={p} />
+                ))}
+              </Fold>
             </>
           )}
         </div>

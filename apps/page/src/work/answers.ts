@@ -44,19 +44,21 @@ const keyOf = (job: Job, face: Face): string =>
 
 /** A study that takes a face as located before where nothing of it has changed. */
 const studyIn = (job: Job, desk: Desk): Study => {
-  const study = studyOf(job, { trials: 5000, progress: desk.progress('the odds that it goes on') });
-  return {
-    ...study,
+  const search = desk.progress('where the centres are');
+  const before = studyOf(job, { progress: search });
+  return studyOf(job, {
+    trials: 5000,
+    progress: desk.progress('the odds that it goes on'),
     located: (face) => {
       const key = keyOf(job, face);
-      const before = kept.get(key);
-      if (before !== undefined) return before;
-      const located = study.located(face);
+      const known = kept.get(key);
+      if (known !== undefined) return known;
+      const located = before.located(face);
       if (kept.size >= KEPT) kept.delete(kept.keys().next().value ?? '');
       kept.set(key, located);
       return located;
     },
-  };
+  });
 };
 
 const settled = (study: Study, face: Face): LocatedFace | string => {
@@ -112,33 +114,48 @@ const planOf = (job: Job, face: Face): Part => {
 const REST = 250;
 
 /** The picture as soon as it can be drawn from where it was; false where something newer has come meanwhile. */
-const drawnSoon = async (job: Job, face: Face, speech: Speech, near: Places, desk: Desk): Promise<boolean> => {
+const drawnSoon = async (
+  job: Job,
+  face: Face,
+  speech: Speech,
+  { near, turn }: { readonly near: Places; readonly turn: number },
+  desk: Desk,
+): Promise<boolean> => {
   if (kept.has(keyOf(job, face))) return true;
   const soon = locatedSoon(job, face, near);
   if (soon === null) return await desk.go();
-  desk.tell({ kind: 'face', view: faceView(face, soon, speech, false) });
+  desk.tell({ kind: 'face', view: faceView(face, soon, speech, { weighed: false, turn }) });
   return await desk.go(agrees(soon) ? 0 : REST);
 };
+
+type Shown = Extract<Wish, { readonly face: unknown }>;
+
+const turnOf = ({ turns }: Shown, face: string): number => (Object.hasOwn(turns, face) ? (turns[face] ?? 0) : 0);
 
 const measure = async (
   job: Job,
   study: Study,
   speech: Speech,
-  name: string | null,
+  what: Shown,
   near: Places,
   desk: Desk,
 ): Promise<void> => {
-  const face = job.faces.find((f) => f.name === name) ?? job.faces[0];
-  if (face === undefined || !(await drawnSoon(job, face, speech, near, desk))) return;
+  const face = job.faces.find((f) => f.name === what.face) ?? job.faces[0];
+  if (face === undefined) return;
+  const turn = turnOf(what, face.name);
+  if (!(await drawnSoon(job, face, speech, { near, turn }, desk))) return;
   const located = settled(study, face);
-  desk.tell({ kind: 'face', view: faceView(face, typeof located === 'string' ? null : located, speech) });
+  desk.tell({ kind: 'face', view: faceView(face, typeof located === 'string' ? null : located, speech, { turn }) });
   if (typeof located === 'string') desk.tell({ kind: 'refused', screen: 'measure', words: located });
   if (!(await desk.go())) return;
   desk.tell(planOf(job, face));
   for (const other of job.faces.filter((f) => f !== face)) {
     if (!(await desk.go())) return;
     const there = settled(study, other);
-    desk.tell({ kind: 'face', view: faceView(other, typeof there === 'string' ? null : there, speech) });
+    desk.tell({
+      kind: 'face',
+      view: faceView(other, typeof there === 'string' ? null : there, speech, { turn: turnOf(what, other.name) }),
+    });
   }
   if (typeof located === 'string' || located.undetermined.length > 0 || !(await desk.go())) return;
   const { next } = locateFace({ face, instruments: job.instruments }, { next: true });
@@ -149,21 +166,17 @@ const measure = async (
   });
 };
 
-const workedOut = async (
-  job: Job,
-  study: Study,
-  speech: Speech,
-  what: Extract<Wish, { readonly face: unknown }>,
-  ask: Ask,
-  desk: Desk,
-): Promise<void> => {
+const workedOut = async (job: Job, study: Study, speech: Speech, what: Shown, ask: Ask, desk: Desk): Promise<void> => {
   switch (what.screen) {
     case 'measure':
-      await measure(job, study, speech, what.face, ask.near, desk);
+      await measure(job, study, speech, what, ask.near, desk);
       return;
     case 'understand':
       for (const face of [...job.faces].sort((a, b) => Number(b.name === what.face) - Number(a.name === what.face))) {
-        desk.tell({ kind: 'face', view: faceView(face, study.located(face), speech) });
+        desk.tell({
+          kind: 'face',
+          view: faceView(face, study.located(face), speech, { turn: turnOf(what, face.name) }),
+        });
         desk.tell({ kind: 'layout', face: face.name, view: layoutView(study, face, speech, what.times) });
         if (!(await desk.go())) return;
       }
@@ -173,16 +186,12 @@ const workedOut = async (
       if (view !== null) desk.tell({ kind: 'stack', view });
       return;
     }
-    case 'plate': {
-      const found = await answer(ask.text, 'plate', {}, worldOf(ask.lists, desk.progress('the odds that it goes on')));
-      desk.tell({ kind: 'plate', view: plateView(study, speech, found) });
+    case 'plate':
+      desk.tell({ kind: 'plate', view: plateView(study, speech) });
       return;
-    }
-    case 'make': {
-      const found = await answer(ask.text, 'plate', {}, worldOf(ask.lists, desk.progress('the odds that it goes on')));
-      desk.tell({ kind: 'make', view: makeView(study, speech, found.exit === 0) });
+    case 'make':
+      desk.tell({ kind: 'make', view: makeView(study, speech, study.verdict().answer === 'yes') });
       return;
-    }
     case 'prove':
       desk.tell({ kind: 'prove', view: proveView(study, speech) });
       return;

@@ -1,4 +1,5 @@
 import type { Report } from '@fayplate/core';
+import type { NamedPlace } from '@fayplate/pictures';
 
 /** The pages of the work, in its order. */
 export const screens = ['measure', 'understand', 'stack', 'plate', 'make', 'prove'] as const;
@@ -22,7 +23,13 @@ export type Places = Readonly<Record<string, readonly [number, number]>>;
 export type FilesWish = 'packet' | 'drill' | 'assembly' | 'drawing';
 
 export type Wish =
-  | { readonly screen: Screen; readonly face: string | null; readonly times: number | null }
+  | {
+      readonly screen: Screen;
+      readonly face: string | null;
+      readonly times: number | null;
+      /** How far the drawing of a face is turned by hand, degrees clockwise. */
+      readonly turns: Readonly<Record<string, number>>;
+    }
   | { readonly screen: 'files'; readonly which: FilesWish }
   | { readonly screen: 'new'; readonly starter: StarterWish }
   | { readonly screen: 'schema' }
@@ -167,6 +174,8 @@ export interface StackView {
   readonly ok: boolean;
   readonly report: Report;
   readonly pictures: readonly Drawn[];
+  /** The chain as a section, and where on it each link and limit is named. */
+  readonly section: { readonly picture: Drawn; readonly places: readonly NamedPlace[] };
   /** mm, as a band to draw: what is searched, what holds at the worst and by chance, what is chosen. */
   readonly window: {
     readonly search: readonly [number, number];
@@ -194,6 +203,10 @@ export interface PlateView {
     readonly at: readonly [number, number] | null;
   }[];
   readonly cures: readonly Cure[];
+  /** What is not known yet and keeps the answer from Yes, with what settles it. */
+  readonly open: readonly { readonly title: string; readonly because: string; readonly cure: string }[];
+  /** Ids of the holes that turn with the second part. */
+  readonly turns: readonly string[];
   /** Degrees clockwise: the present turn, and where every check holds, as searched. */
   readonly clocking: { readonly at: number; readonly safe: readonly (readonly [number, number])[] };
 }

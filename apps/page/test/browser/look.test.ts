@@ -48,7 +48,8 @@ const small = async (page: Page, least: number): Promise<readonly string[]> =>
   await page.evaluate(
     (least) =>
       [...document.querySelectorAll<HTMLElement>('button, select, input, summary')]
-        .filter((e) => e.offsetParent !== null && e.closest('.cm-editor, figcaption') === null)
+        // Names on a drawing are as large as they are drawn: the form beside it has the same boxes.
+        .filter((e) => e.offsetParent !== null && e.closest('.cm-editor, figcaption, .frame') === null)
         .filter(
           (e) =>
             e.getBoundingClientRect().height < least &&

@@ -9,20 +9,20 @@ const pump = example('lift-pump');
 const quiet = async (page: Page): Promise<void> =>
   await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
 
+/** The job as the browser has kept it. */
 const textOf = async (page: Page): Promise<string> => {
-  await page.getByRole('button', { name: 'Text', exact: true }).click();
-  await page.locator('.cm-content').waitFor(patient);
-  const text = await page.evaluate(() => {
-    const scroller = document.querySelector<HTMLElement>('.editor');
-    if (scroller !== null) scroller.style.height = '400rem';
-    return new Promise<string>((resolve) =>
-      requestAnimationFrame(() =>
-        requestAnimationFrame(() => resolve(document.querySelector<HTMLElement>('.cm-content')?.innerText ?? '')),
-      ),
-    );
-  });
-  await page.getByRole('button', { name: 'Text', exact: true }).click();
-  return text;
+  await page.locator('[data-keeping="kept"]').waitFor(patient);
+  return await page.evaluate(
+    () =>
+      new Promise<string>((resolve, reject) => {
+        const opening = indexedDB.open('fayplate', 1);
+        opening.addEventListener('error', () => reject(new Error('no store')));
+        opening.addEventListener('success', () => {
+          const all = opening.result.transaction('jobs').objectStore('jobs').getAll() as IDBRequest<{ text: string }[]>;
+          all.addEventListener('success', () => resolve(all.result[0]?.text ?? ''));
+        });
+      }),
+  );
 };
 
 const middleOf = async (what: Locator): Promise<readonly [number, number]> => {
@@ -115,11 +115,13 @@ describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
     expect(await page.locator('table.plain').innerText()).toBe(centres);
     await p1.click();
     await expect.poll(async () => await p1.getAttribute('aria-pressed')).toBe('true');
+    const apart = async (): Promise<number> => {
+      const [x, y] = await middleOf(p1);
+      return Math.hypot(x - x0, y - y0);
+    };
     await page.getByRole('button', { name: 'Straight again' }).click();
     await page.getByRole('button', { name: 'Turn the drawing as the part lies' }).click();
-    await expect
-      .poll(async () => Math.hypot(...(await middleOf(p1)).map((v, i) => v - [x0, y0][i]!)), patient)
-      .toBeLessThan(2);
+    await expect.poll(async () => await apart(), patient).toBeLessThan(2);
     expect(loud).toEqual([]);
     await close();
   }, 120_000);
@@ -172,7 +174,7 @@ faces:
     await quiet(page);
     await page.locator('.verdict.no').first().waitFor(patient);
     expect(await page.locator('.verdict.no').first().innerText()).toContain('arrangement');
-    expect(await page.locator('[data-layer="rivals"] path').count()).toBeGreaterThan(0);
+    expect(await page.locator('[data-layer="rivals"] *').count()).toBeGreaterThan(0);
     await page.getByRole('button', { name: 'Take between C D now' }).click();
     expect(await page.locator('.reading code').innerText()).toBe('between C D');
     expect(loud).toEqual([]);

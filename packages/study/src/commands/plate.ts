@@ -1,9 +1,17 @@
+import type { Report, Speech } from '@fayplate/core';
 import { movesJson, movesReport, oldJson, oldReport, plateJson, plateReport } from '@fayplate/plate';
 import type { Command } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { pictureFiles } from '../pictures.js';
-import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
 import { verdictBlocks, verdictJson } from '../verdict.js';
+
+/** All that is said of a plate, the verdict on the whole job first. Throws a `Refusal` in words where none can be drawn. */
+export const plateWords = (study: Study, speech: Speech, verbose = false): Report => [
+  ...plateReport(study.plate().plate, speech, verbose, verdictBlocks(study.verdict())),
+  ...(study.job.old === null ? [] : oldReport(study.job.old, speech)),
+  ...movesReport(study.moves(), speech),
+];
 
 /** The plate: holes, treatments, outline, and every check with its value, limit and source. */
 export const plate: Command = async (task) => {
@@ -29,11 +37,7 @@ export const plate: Command = async (task) => {
       ...(old === null ? {} : { old: oldJson(old) }),
       ...(moves === null ? {} : { moves: movesJson(moves) }),
     },
-    report: [
-      ...plateReport(made, speech, options.verbose === true, verdictBlocks(verdict)),
-      ...(old === null ? [] : oldReport(old, speech)),
-      ...movesReport(moves, speech),
-    ],
+    report: plateWords(study, speech, options.verbose === true),
     more: fittedWords(study, platedFaces(job), speech),
     files,
   };

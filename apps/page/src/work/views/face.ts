@@ -5,6 +5,7 @@ import { type LocatedFace, agrees, isOneArrangement, locateReport, settleWords, 
 import { letters } from '../letters.js';
 import type { FaceView, PlanItem } from '../protocol.js';
 import { drawnOf } from './drawn.js';
+import { turnedFace, turnedPlaces } from './turned.js';
 
 /** A reading in a sentence, as it is taken. */
 export const readingSays = (head: string, kinds: ReadonlyMap<string, string>): string => {
@@ -70,14 +71,37 @@ const settlesOf = (face: Face, located: LocatedFace, speech: Speech): FaceView['
     : { ...planItem(telling.reading, telling.instrument, face), means: tellingWords(located, speech) };
 };
 
-/** What of a face is drawn and said; `located` null: the readings settle on no shape; `weighed`: it is known which reading is wrong. */
-export const faceView = (face: Face, located: LocatedFace | null, speech: Speech, weighed = true): FaceView => {
-  const places = sketchPlaces(face, located);
+export interface FaceChoices {
+  /** It is known which reading is wrong; true unless told. */
+  readonly weighed?: boolean;
+  /** How far the drawing is turned by hand, degrees clockwise; 0 unless told. */
+  readonly turn?: number;
+}
+
+/** What of a face is drawn and said; `located` null: the readings settle on no shape. */
+export const faceView = (
+  face: Face,
+  located: LocatedFace | null,
+  speech: Speech,
+  { weighed = true, turn = 0 }: FaceChoices = {},
+): FaceView => {
+  const by = (-turn * Math.PI) / 180;
+  const places = turnedPlaces(sketchPlaces(face, located), by);
   const sketch = located === null || located.features.size < face.features.length;
-  const picture = drawnOf(
+  const drawn = drawnOf(
     face.name,
-    sketch ? sketchPicture(face, places, letters()) : facePicture(face, located, speech, letters()),
+    sketch ? sketchPicture(face, places, letters()) : facePicture(face, turnedFace(located, by), speech, letters()),
   );
+  const picture =
+    turn === 0
+      ? drawn
+      : {
+          ...drawn,
+          notes: [
+            `Turned by hand, ${minusSign(String(turn))}° clockwise, to lie as the part does. X and Y are not turned.`,
+            ...drawn.notes,
+          ],
+        };
   const suspects = located?.suspects ?? [];
   return {
     name: face.name,

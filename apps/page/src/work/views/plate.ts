@@ -1,7 +1,7 @@
-import { type Speech, sayNumber } from '@fayplate/core';
+import { type Speech, keepsFromYes, sayNumber } from '@fayplate/core';
 import { clockingPicture, platePicture, sectionPicture } from '@fayplate/pictures';
 import type { Check, PlateHole } from '@fayplate/plate';
-import type { Study } from '@fayplate/study';
+import { type Study, plateWords } from '@fayplate/study';
 import { letters } from '../letters.js';
 import type { Mark, PlateView } from '../protocol.js';
 import { cureOf, degrees } from './cures.js';
@@ -23,24 +23,25 @@ const amount = (v: number, { unit }: Check, speech: Speech): string =>
       : `${Number(v.toFixed(2))} ${unit}`;
 
 /** The plate as designed, with what does not hold marked at its place and every cure as an edit. */
-export const plateView = (
-  study: Study,
-  speech: Speech,
-  found: { readonly exit: number; readonly report: PlateView['report'] },
-): PlateView => {
+export const plateView = (study: Study, speech: Speech): PlateView => {
   const { plate, mated } = study.plate();
+  const verdict = study.verdict();
   const failed = plate.checks.filter((c) => !c.ok);
   const cures = new Map(
     failed.flatMap((c) => c.cures.map((cure) => cureOf(cure, plate.clocking, speech))).map((c) => [c.says, c]),
   );
   return {
-    ok: found.exit === 0,
-    report: found.report,
+    ok: verdict.answer === 'yes',
+    report: plateWords(study, speech),
+    open: verdict.requirements
+      .filter((r) => r.state === 'not known' && keepsFromYes(r))
+      .map(({ title, because, cure }) => ({ title, because, cure: cure ?? '' })),
     sideA: drawnOf('side-a', platePicture(plate, mated, 'A', speech, letters())),
     sideB: drawnOf('side-b', platePicture(plate, mated, 'B', speech, letters())),
     section: drawnOf('section', sectionPicture(plate, speech, letters())),
     turning: drawnOf('clocking', clockingPicture(plate, speech, letters())),
     holes: plate.holes.map(holeMark),
+    turns: [...plate.holes.filter((h) => h.part?.face === plate.faces[1])].map((h) => h.id),
     checks: failed.map((c) => ({
       title: c.rule,
       of: c.of.join(' and '),

@@ -1,5 +1,5 @@
 import { type Speech, say } from '@fayplate/core';
-import { chainPicture } from '@fayplate/pictures';
+import { chainPicture, stackSectionPicture } from '@fayplate/pictures';
 import { stackReport } from '@fayplate/plate';
 import type { Study } from '@fayplate/study';
 import { letters } from '../letters.js';
@@ -18,11 +18,13 @@ export const stackView = (study: Study, speech: Speech): StackView | null => {
     what,
     w === null ? 'none' : `${say(w[0], speech)} to ${say(w[1], speech)}`,
   ];
+  const { picture, places } = stackSectionPicture(job.stack, stack, speech, letters());
   const search: readonly [number, number] = [unknown.from, unknown.to];
   return {
     ok: stack.ok,
     report: stackReport(stack, speech),
     pictures: [drawnOf('stack', chainPicture(job.stack, stack, speech, letters()))],
+    section: { picture: drawnOf('section', picture), places },
     window: {
       search,
       worst: ends(stack.worst),
