@@ -99,7 +99,7 @@ export const Picture = (props: PictureProps): JSX.Element => {
                 <g
                   key={m.id}
                   role="button"
-                  tabIndex={index === Math.min(at, marks.length - 1) ? 0 : -1}
+                  tabindex={index === Math.min(at, marks.length - 1) ? 0 : -1}
                   data-mark={index}
                   data-id={m.id}
                   aria-label={m.says}

@@ -68,7 +68,7 @@ export const TurnRing = ({ r, at, safe = [], label, onDrag, onTurn }: TurnRingPr
       <g
         class="grip"
         role="slider"
-        tabIndex={0}
+        tabindex={0}
         aria-label={label}
         aria-valuemin={-180}
         aria-valuemax={180}

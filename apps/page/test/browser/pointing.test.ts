@@ -59,7 +59,7 @@ describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
     expect(await page.locator('.verdict').first().innerText()).toMatch(/^No:/);
     await quiet(page);
     await page
-      .getByRole('button', { name: /^turn motor/i })
+      .getByRole('button', { name: /^turn \d/ })
       .first()
       .click();
     await expect.poll(async () => await page.locator('.wrong').count(), patient).toBe(0);
@@ -174,9 +174,62 @@ faces:
     await quiet(page);
     await page.locator('.verdict.no').first().waitFor(patient);
     expect(await page.locator('.verdict.no').first().innerText()).toContain('arrangement');
-    expect(await page.locator('[data-layer="rivals"] *').count()).toBeGreaterThan(0);
+    expect(await page.locator('[data-name="rivals"] *').count()).toBeGreaterThan(0);
     await page.getByRole('button', { name: 'Take between C D now' }).click();
     expect(await page.locator('.reading code').innerText()).toBe('between C D');
+    expect(loud).toEqual([]);
+    await close();
+  }, 120_000);
+
+  test('every feature on the drawing is within reach of the keys', async () => {
+    const { page, loud, close } = await openPage(pump);
+    await page.locator('.drawn svg').waitFor(patient);
+    await quiet(page);
+    const at = async (): Promise<string> =>
+      await page.evaluate(() => document.activeElement?.getAttribute('data-id') ?? '');
+    for (let n = 0; n < 60 && (await at()) === ''; n++) await page.keyboard.press('Tab');
+    const seen: string[] = [];
+    for (let n = 0; n < 8; n++) {
+      seen.push(await at());
+      await page.keyboard.press('ArrowRight');
+    }
+    expect(new Set(seen)).toEqual(new Set(['spigot', 'P1', 'P3', 'P4', 'P6', 'P8', 'P10', 'P11']));
+    await page.keyboard.press('ArrowRight');
+    const [a] = [await at(), await page.keyboard.press('Enter')];
+    await page.keyboard.press('ArrowRight');
+    const [b] = [await at(), await page.keyboard.press('Enter')];
+    await expect.poll(async () => await page.locator('.do').innerText(), patient).toContain(`Picked ${a}, ${b}`);
+    expect(loud).toEqual([]);
+    await close();
+  }, 120_000);
+
+  test('the text offers the words of its place, and marks a fault at its line', async () => {
+    const { page, loud, close } = await openPage(pump);
+    await page.locator('.drawn svg').waitFor(patient);
+    await quiet(page);
+    await page.getByRole('button', { name: 'Text', exact: true }).click();
+    const editor = page.locator('.cm-content');
+    await editor.waitFor(patient);
+    // The schema comes when it is first asked for.
+    const offered = page.locator('.cm-tooltip-autocomplete');
+    await editor.evaluate((e, mark) => {
+      const line = [...e.querySelectorAll('.cm-line')].find((l) => (l.textContent ?? '').includes(mark));
+      line?.scrollIntoView();
+    }, 'units:');
+    await page.locator('.cm-line', { hasText: /^units: in$/ }).click();
+    await page.keyboard.press('End');
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('gask');
+    await expect
+      .poll(async () => {
+        await page.keyboard.press('Control+Space');
+        return (await offered.count()) === 0 ? '' : await offered.innerText();
+      }, patient)
+      .toContain('gaskets');
+    await page.keyboard.press('Escape');
+    await page.keyboard.type(': 7');
+    await page.locator('.cm-lintRange-error').first().waitFor(patient);
+    await page.keyboard.press('Control+z');
     expect(loud).toEqual([]);
     await close();
   }, 120_000);

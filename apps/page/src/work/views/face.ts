@@ -109,7 +109,9 @@ export const faceView = (
     sketch,
     marks: face.features.flatMap((f) => {
       const at = places.get(f.id);
-      return at === undefined ? [] : [{ id: f.id, x: at.x, y: at.y, r: at.radius ?? 2, says: `${f.kind} ${f.id}` }];
+      return at === undefined
+        ? []
+        : [{ id: f.id, x: at.x, y: at.y, r: at.radius ?? 2, says: f.kind === f.id ? f.id : `${f.kind} ${f.id}` }];
     }),
     centres: face.features.map(({ id }) => {
       const at = located?.features.get(id);

@@ -1,4 +1,4 @@
-import { type Speech, keepsFromYes, sayNumber } from '@fayplate/core';
+import { type Speech, keepsFromYes, minusSign, sayNumber } from '@fayplate/core';
 import { clockingPicture, platePicture, sectionPicture } from '@fayplate/pictures';
 import type { Check, PlateHole } from '@fayplate/plate';
 import { type Study, plateWords } from '@fayplate/study';
@@ -17,7 +17,7 @@ const holeMark = (h: PlateHole): Mark => ({
 
 const amount = (v: number, { unit }: Check, speech: Speech): string =>
   unit === 'mm'
-    ? `${sayNumber(v, speech)} ${speech.unit}`
+    ? `${minusSign(sayNumber(v, speech))} ${speech.unit}`
     : unit === '1'
       ? String(v)
       : `${Number(v.toFixed(2))} ${unit}`;
