@@ -41,7 +41,7 @@ export const plateView = (study: Study, speech: Speech): PlateView => {
     section: drawnOf('section', sectionPicture(plate, speech, letters())),
     turning: drawnOf('clocking', clockingPicture(plate, speech, letters())),
     holes: plate.holes.map(holeMark),
-    turns: [...plate.holes.filter((h) => h.part?.face === plate.faces[1])].map((h) => h.id),
+    turns: plate.holes.filter((h) => h.part?.face === plate.faces[1]).map((h) => h.id),
     checks: failed.map((c) => ({
       title: c.rule,
       of: c.of.join(' and '),
