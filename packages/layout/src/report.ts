@@ -138,7 +138,7 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
     ...(suspects.length === 0
       ? []
       : [
-          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayAll(suspects)} may be wrong: settle that first (\`fayplate locate\`): one slip spoils a layout.`,
+          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayAll(suspects)} may be wrong: settle that first, for one slip spoils a layout.`,
         ]),
     ...(loose.length === 0
       ? []

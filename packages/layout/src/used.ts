@@ -1,4 +1,4 @@
-import { type Point, type Speech, distance, say, sayNumber, speechFor, sayAll } from '@fayplate/core';
+import { type Point, type Speech, distance, say, sayNumber, speechFor, sayAll, forReader } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { centreCovariance } from './fit/circle-centre.js';
@@ -119,9 +119,22 @@ export const sayAsked = (
   const used = usedPattern(face, located, layout, speech);
   if (spec.kind === 'intended')
     return used.ok
-      ? 'The plate uses these positions: the job says `layout: intended`.'
-      : `The job says \`layout: intended\`, but no plate can be made from it: ${used.why}.`;
-  if (!used.ok) return `The job states a layout, but no plate can be made from it: ${used.why}.`;
+      ? forReader(
+          'The plate uses these positions: the job says `layout: intended`.',
+          'The plate uses these positions, as the job asks.',
+          speech,
+        )
+      : forReader(
+          `The job says \`layout: intended\`, but no plate can be made from it: ${used.why}.`,
+          'The job asks for the layout, but none is sure enough to make a plate from.',
+          speech,
+        );
+  if (!used.ok)
+    return forReader(
+      `The job states a layout, but no plate can be made from it: ${used.why}.`,
+      'The job states a layout, but no plate can be made from it.',
+      speech,
+    );
   const stated = statedLayout(face, located, spec);
   if (!stated.ok) return null;
   const { candidate } = stated;

@@ -3,6 +3,7 @@ export { type GasketQuestion, gasketRequirements } from './gasket/requirements.j
 export { gasketUnder } from './stack/gasket.js';
 export { bringHardware } from './words/bring.js';
 export { plateCautions, sizeWords as plateSizeWords } from './words/report.js';
+export { sayUnknown } from './checks/unknown.js';
 export { marginOf } from './checks/check.js';
 export { alignShafts } from './alignment/align.js';
 export { locatedShaft } from './alignment/shaft.js';

@@ -294,6 +294,7 @@ export type Step =
       readonly work?: { readonly kind: WorkKind; readonly features: readonly string[]; readonly to: number };
       /** What does it in the job file; left out where it is work on a part, or advice. */
       readonly edits?: readonly JobEdit[];
+      /** How the job file has it, where `says` does not tell. */ readonly written?: string;
     };
 
 /** A change, or several made together, that has been tried and does put its check right (and breaks no other where it says `clean`). */

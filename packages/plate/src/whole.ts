@@ -52,7 +52,7 @@ export const wholePlate = ({ draft, used, checks, unknowns, together, turning, c
     alignment: together.alignment,
     assembly: assemblyOf(draft),
     ...(operations.length === 0 ? {} : { work: operations }),
-    unknowns: unknowns.map(sayUnknown),
+    unknowns: unknowns.map((r) => sayUnknown(r)),
     requirements: [
       ...checks.map((c) => requirementOf(c, speech)),
       ...unknowns,

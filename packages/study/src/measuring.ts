@@ -162,7 +162,7 @@ const plateSheets = (study: Study, designed: DesignedPlate, lettering: Lettering
   const asked = plan.readings.map((r) => ({ reading: r.reading, features: featuresOf(r.reading), by: r.instrument }));
   const notes = [
     `The drilled plate as it lies with side ${side} up.`,
-    ...[plan.mouths, plan.hand].flatMap((words) => words ?? []),
+    ...[plan.mouths, plan.handAtBench].flatMap((words) => words ?? []),
   ];
   return paged('drilled plate', asked, features, [pathShape('note', outline, pens.wide)], notes, job.units, lettering);
 };

@@ -1,7 +1,9 @@
 import {
   type Block,
   type Requirement,
+  type Speech,
   type Verdict,
+  forReader,
   notKnown,
   sayAll,
   sayAnswer,
@@ -45,6 +47,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
             'reading suspect',
             `${one ? 'reading' : 'readings'} ${sayAll(suspects)} of ${face.name} ${one ? 'does' : 'do'} not agree with the rest`,
             `measure ${one ? 'it' : 'them'} again, or leave ${one ? 'it' : heads.length < suspects.length ? 'one' : 'them'} out: \`${heads.map((id) => asideFlag(face, id)).join(' ')}\``,
+            `measure ${one ? 'it' : 'them'} again, or leave ${one ? 'it' : heads.length < suspects.length ? 'one' : 'them'} out`,
           ),
         ]),
     ...(suspects.length > 0 || agrees(located)
@@ -55,6 +58,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
             'readings contradict each other',
             `the readings of ${face.name} disagree by more than their ± allow, and no single one stands out`,
             'a ± may be too small, or several readings wrong: see `locate`',
+            'a ± may be too small, or several readings wrong',
           ),
         ]),
     ...(isOneArrangement(located)
@@ -65,6 +69,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
             'arrangement of the centres',
             `on ${face.name} ${arrangementWords(located).join('; ')}`,
             'take the reading that `locate` proposes',
+            'take the reading under “To measure next”',
           ),
         ]),
     ...(located.hand.settled
@@ -75,6 +80,7 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
             'mirror image',
             `the readings of ${face.name} fit its shape and the mirror image alike`,
             'write `clock` on three features',
+            'write down where three features stand, by the clock',
           ),
         ]),
   ];
@@ -185,16 +191,20 @@ export const verdictSoFar = (study: Study): Verdict | null => {
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The verdict as the block that every medium shows first. */
-export const verdictBlock = (v: Verdict): Block => ({
+export const verdictBlock = (v: Verdict, speech: Pick<Speech, 'atBench'> = {}): Block => ({
   kind: 'verdict',
   ok: v.answer === 'yes',
   answer: v.answer,
-  text: capital(v.because),
+  text: capital(forReader(v.because, v.becauseAtBench, speech)),
 });
 
 /** The verdict, and before it what of the readings is not settled where something is made from them. */
-export const verdictBlocks = (v: Verdict, unsettled: string | null = null): readonly Block[] => [
-  verdictBlock(v),
+export const verdictBlocks = (
+  v: Verdict,
+  unsettled: string | null = null,
+  speech: Pick<Speech, 'atBench'> = {},
+): readonly Block[] => [
+  verdictBlock(v, speech),
   ...(unsettled === null
     ? []
     : [{ kind: 'paragraph' as const, text: `${unsettled}. Everything below depends on it.` }]),
@@ -215,8 +225,8 @@ export const withheld = (format: MachineFormat, notice: Notice | undefined, opti
     ? null
     : `${notice.across}. No ${format.flag === 'cnc' ? 'program' : 'solid'} is made from it; settle it first, or ask for it with --unsettled: it then begins with a stop`;
 
-/** The verdict in one line, for the head of a sheet, a table or a program. */
-export const verdictLine = (v: Verdict): string => `${sayAnswer(v.answer)}: ${v.because}`;
+/** The verdict in one line, for the head of a sheet, a table or a program: what goes to the bench. */
+export const verdictLine = (v: Verdict): string => `${sayAnswer(v.answer)}: ${v.becauseAtBench}`;
 
 /** `verdict` of a command's document: the answer, what it rests on, and every requirement that fails or is not known. */
 export const verdictJson = (v: Verdict | null) =>

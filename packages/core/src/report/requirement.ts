@@ -1,3 +1,5 @@
+import { type Speech, forReader } from './speech.js';
+
 /** Whether the joint can work: `yes`, `no`, or `not yet` where something that could scrap the metal or stop the shaft is not known. */
 export type Answer = 'yes' | 'not yet' | 'no';
 
@@ -17,9 +19,15 @@ export interface Requirement {
   readonly source: string | null;
   /** What is so, is wrong or is not known: a plain sentence without its capital and its full stop. */
   readonly because: string;
-  /** The reading, the word or the change that settles it; null where there is none. */
+  /** The reading, the word or the change that settles it; null where there is none. Words of the job file stand in it between backticks. */
   readonly cure: string | null;
+  /** The same without a word of the job file, for who has no file before him; left out where `cure` names none. */
+  readonly cureAtBench?: string;
 }
+
+/** What settles a requirement, for this reader. */
+export const cureFor = (r: Requirement, speech: Pick<Speech, 'atBench'>): string | null =>
+  r.cure === null ? null : forReader(r.cure, r.cureAtBench ?? r.cure, speech);
 
 /** What it costs not to know a thing: `scrap` could waste the metal or stop the shaft, `note` is only worth saying. */
 export type UnknownClass = 'scrap' | 'note';
@@ -88,7 +96,13 @@ export const unknownClass = {
 export type UnknownId = keyof typeof unknownClass;
 
 /** Something that is not known: what, and what to read or write so that it is. */
-export const notKnown = (id: UnknownId, title: string, because: string, cure: string | null): Requirement => ({
+export const notKnown = (
+  id: UnknownId,
+  title: string,
+  because: string,
+  cure: string | null,
+  cureAtBench?: string,
+): Requirement => ({
   id,
   title,
   state: 'not known',
@@ -99,6 +113,7 @@ export const notKnown = (id: UnknownId, title: string, because: string, cure: st
   source: null,
   because,
   cure,
+  ...(cureAtBench === undefined ? {} : { cureAtBench }),
 });
 
 /** The class of something that is not known; what no table has is taken for the worse. */
@@ -114,12 +129,17 @@ export interface Verdict {
   readonly answer: Answer;
   /** What the answer rests on, in a sentence without Yes or No before it. */
   readonly because: string;
+  /** The same for who has no job file before him. */
+  readonly becauseAtBench: string;
   /** The requirement that decides; null where all hold. */
   readonly first: Requirement | null;
   readonly requirements: readonly Requirement[];
 }
 
-const sentence = (r: Requirement): string => (r.cure === null ? r.because : `${r.because}; ${r.cure}`);
+const sentence = (r: Requirement, speech: Pick<Speech, 'atBench'>): string => {
+  const cure = cureFor(r, speech);
+  return cure === null ? r.because : `${r.because}; ${cure}`;
+};
 
 /** Readings that contradict each other, or are a seller's figures: whatever else was found rests on them, so no No is sure while they stand. */
 const undermines = (r: Requirement): boolean =>
@@ -142,7 +162,7 @@ export const verdictOf = (requirements: readonly Requirement[], sound: string): 
           ? [open, 'not yet']
           : [[], 'yes'];
   const [first] = deciding;
-  if (first === undefined) return { answer, because: sound, first: null, requirements };
+  if (first === undefined) return { answer, because: sound, becauseAtBench: sound, first: null, requirements };
   const n = deciding.length - 1;
   const more =
     n === 0
@@ -150,7 +170,8 @@ export const verdictOf = (requirements: readonly Requirement[], sound: string): 
       : answer === 'no'
         ? ` ${n} more ${n === 1 ? 'requirement fails' : 'requirements fail'}.`
         : ` ${n} more ${n === 1 ? 'thing is' : 'things are'} not known.`;
-  return { answer, because: `${sentence(first)}.${more}`, first, requirements };
+  const said = (speech: Pick<Speech, 'atBench'>): string => `${sentence(first, speech)}.${more}`;
+  return { answer, because: said({}), becauseAtBench: said({ atBench: true }), first, requirements };
 };
 
 /** The answer as it is said: `Yes`, `Not yet`, `No`. */

@@ -5,7 +5,13 @@ import { type LengthUnit, MM_PER_INCH } from '../units/length.js';
 export interface Speech {
   readonly unit: LengthUnit;
   readonly fraction: number | null;
+  /** For paper and for the page at the machine, where no word of the job file is named; left out: the reader has the file before him. */
+  readonly atBench?: boolean;
 }
+
+/** One of the two forms of a sentence: with the words of the job file, or as it is said at the bench. */
+export const forReader = (inFile: string, atBench: string, { atBench: bench }: Pick<Speech, 'atBench'>): string =>
+  bench === true ? atBench : inFile;
 
 /** How lengths of a job in this unit are said; decimals unless a fraction is asked for. */
 export const speechFor = (unit: LengthUnit, fraction: number | null = null): Speech => ({ unit, fraction });

@@ -42,7 +42,7 @@ export const recognitionReport = (found: Recognition | null, speech: Speech): Re
         ...first.evidence.filter((e) => e.agrees).map((e) => `For it: ${sayEvidence(e, speech)}.`),
         ...against.map((e) => `Against it: ${sayEvidence(e, speech)}.`),
         ...(alone ? ['Only its circle is measured: measure the register or a hole as well.'] : []),
-        ...(found.sure === null || first.side === 'takes'
+        ...(found.sure === null || first.side === 'takes' || speech.atBench === true
           ? []
           : [
               `With \`standard: ${first.face.name}\` in place of its features, the face takes the sizes of the standard and these readings test them.`,

@@ -1,4 +1,4 @@
-import { type LengthUnit, distance, sayAll } from '@fayplate/core';
+import { type LengthUnit, distance, sayAll, type Speech, forReader } from '@fayplate/core';
 import {
   type Face,
   type Instrument,
@@ -32,6 +32,8 @@ export interface ReadingPlan {
   readonly within: number | null;
   /** How to tell the plate from its mirror image; null where that is settled. */
   readonly hand: string | null;
+  /** The same without the words of the job file. */
+  readonly handAtBench: string | null;
   /** From which side to read, and where jaws do not find the hole as it is drilled; null where nothing is planned. */
   readonly mouths: string | null;
 }
@@ -49,7 +51,8 @@ export const planReadings = (plate: Plate, job: Job): ReadingPlan => {
   return {
     readings,
     within: foreseen(plate, job, readings),
-    hand: handWords(places),
+    hand: handWords(places, {}),
+    handAtBench: handWords(places, { atBench: true }),
     mouths: mouthWords(plate, readings),
   };
 };
@@ -60,7 +63,8 @@ export const planMissing = (plate: Plate, job: Job, handSettled: boolean): Readi
   return {
     readings,
     within: null,
-    hand: handSettled ? null : handWords(measurable(plate)),
+    hand: handSettled ? null : handWords(measurable(plate), {}),
+    handAtBench: handSettled ? null : handWords(measurable(plate), { atBench: true }),
     mouths: mouthWords(plate, readings),
   };
 };
@@ -217,11 +221,16 @@ export const emptyFace = (ids: readonly string[], readings: readonly Reading[]):
 });
 
 /** Three holes far apart and not in line, to be looked at or touched in one set-up. */
-const handWords = (places: readonly Place[]): string => {
+const handWords = (places: readonly Place[], speech: Pick<Speech, 'atBench'>): string => {
   const three = wideTriangle(places.filter((p) => p.kind === 'hole'));
   if (three.length < 3) return 'With fewer than three holes the plate and its mirror image are the same.';
   const ids = three.map((p) => p.id);
-  return `Distances are the same on a plate drilled as its mirror image. Mark side B, look at it, and write where three holes are seen (clocks: { ${ids.map((id) => `${id}: …`).join(', ')} }), or take ${ids.map((id) => `“at ${id}”`).join(', ')} in one set-up.`;
+  const where = forReader(
+    `write where three holes are seen (clocks: { ${ids.map((id) => `${id}: …`).join(', ')} })`,
+    `write down by the clock where ${sayAll(ids)} are seen`,
+    speech,
+  );
+  return `Distances are the same on a plate drilled as its mirror image. Mark side B, look at it, and ${where}, or take ${ids.map((id) => `“at ${id}”`).join(', ')} in one set-up.`;
 };
 
 /** The three places of widest triangle: the farthest pair and the one farthest from their line. */

@@ -159,8 +159,8 @@ const optionWords = (o: EaseOption, own: Speech): string =>
   `${o.eases.map((e) => `ease ${e.hole} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); add the ± of the readings`;
 
 const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
-  const { readings, within, hand, mouths } = p.plan;
-  const said = [mouths, hand].filter((words) => words !== null);
+  const { readings, within, hand, handAtBench, mouths } = p.plan;
+  const said = [mouths, own.atBench === true ? handAtBench : hand].filter((words) => words !== null);
   return [
     ...(readings.length === 0 ? [] : readingBlocks(p, own, within)),
     ...said.map((text) => ({ kind: 'paragraph' as const, text })),

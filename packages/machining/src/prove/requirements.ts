@@ -40,6 +40,7 @@ const ofPattern = (proof: Proof): readonly Requirement[] => {
             'mirror image of the drilled plate',
             'the readings of the drilled plate would be the same on its mirror image',
             proof.plan.hand,
+            proof.plan.handAtBench ?? undefined,
           ),
         ]),
     ...(proof.goesOn.size > 0 || proof.unmeasured.length > 0
@@ -50,6 +51,7 @@ const ofPattern = (proof: Proof): readonly Requirement[] => {
             'drilled plate not measured',
             'the readings do not reach enough holes to say whether the drilled plate goes on',
             'take the readings that `prove` lists',
+            'take the readings that the proof lists',
           ),
         ]),
     ...(proof.unmeasured.length === 0
@@ -60,6 +62,7 @@ const ofPattern = (proof: Proof): readonly Requirement[] => {
             'holes not measured',
             `no reading fixes ${sayAll(proof.unmeasured)} of the drilled plate`,
             'take the readings that `prove` lists',
+            'take the readings that the proof lists',
           ),
         ]),
   ];
@@ -81,7 +84,7 @@ const onFaces = (proof: Proof, speech: Speech): readonly Requirement[] =>
           : `the plate as drilled goes on ${face} ${(100 * f.probability).toFixed(1)} times in 100`,
       ...(f.ease[0] === undefined
         ? {}
-        : { cure: `ease ${sayAll(f.ease[0].eases.map((e) => e.hole))}, as \`prove\` says` }),
+        : { cure: `ease ${sayAll(f.ease[0].eases.map((e) => e.hole))}, as the proof says` }),
     }),
   );
 

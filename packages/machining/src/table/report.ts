@@ -57,7 +57,7 @@ export const spindleCaution: Block = {
 const standing = (t: MachinistTable): Report => {
   const blocked = t.clear.filter((c) => !c.ok).length;
   const faults = [
-    ...(t.plateOk ? [] : ['a check of the plate fails: read what `plate` says before you cut']),
+    ...(t.plateOk ? [] : ['a check of the plate fails: read its checks before you cut']),
     ...(blocked === 0 ? [] : [blocked === 1 ? 'a clamp stands in the way' : `${blocked} clamps stand in the way`]),
   ];
   if (faults.length > 0) return [{ kind: 'verdict', ok: false, text: `Do not cut yet: ${faults.join('; ')}.` }];

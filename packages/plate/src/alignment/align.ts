@@ -19,7 +19,7 @@ const judge = (nominal: number, worst: number | null, p95: number | null, limit:
 
 const fromCentre = (s: LocatedShaft): string =>
   s.feature === null
-    ? `Where the shaft of ${s.face} runs is not known, as the face names neither \`shaft\` nor \`centre\`: its origin is used.`
+    ? `Where the shaft of ${s.face} runs is not known, as the face names neither a shaft nor a centre: its origin is used.`
     : `Where the shaft of ${s.face} runs is taken from ${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
 
 /** What no measurement of the faces can tell of one part. */
@@ -98,7 +98,7 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
       ...[a, b].flatMap((s) => (s.ranOut === true ? [] : [untold[s.by](s)])),
       ...(setAgain > 0
         ? [
-            'The two registers of the plate share one axis to within `second setting`, or what an indicator usually gives: indicate the spindle true before you bore the second.',
+            'The two registers of the plate share one axis to within what is stated for the second setting, or what an indicator usually gives: indicate the spindle true before you bore the second.',
           ]
         : []),
       ...loose.map((s) =>
@@ -108,7 +108,7 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
       ),
       ...(lean === null
         ? [
-            "How parallel the plate's two faces are is not stated: give `parallel` in the plate section, or measure the thickness at four places round the edge.",
+            "How parallel the plate's two faces are is not stated: measure the thickness at four places round the edge, and state the difference.",
           ]
         : []),
     ],

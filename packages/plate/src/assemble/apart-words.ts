@@ -20,7 +20,7 @@ export const apartWords = (plate: Plate): readonly string[] => {
       ? held.length === 0
         ? []
         : [
-            `The plate has no jacking screws, and its fit on ${sayAll(held)} may hold it: two wedges at opposite places of the joint’s edge, or a soft hammer; never a screwdriver in the joint. \`jacking\` in the plate section puts screws in.`,
+            `The plate has no jacking screws, and its fit on ${sayAll(held)} may hold it: two wedges at opposite places of the joint’s edge, or a soft hammer; never a screwdriver in the joint. Jacking screws can be asked for in the plate.`,
           ]
       : [
           `Jack the plate off ${plate.faces[0]} with screws ${jack.thread === null ? '' : withPitch(jack.thread.name, jack.thread.pitch)} in ${sayAll(jacks.map((h) => h.id))}: turn and turn about, half a turn each, so that it comes off square. They are taken out before it goes together again.`,

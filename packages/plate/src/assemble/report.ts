@@ -290,7 +290,7 @@ const becauseWords = ({ order, because }: Assembly): string =>
   because === 'covered'
     ? `${order[0]} first: once ${order[1]} is on, its fasteners cannot be reached.`
     : because === 'may be covered'
-      ? `${order[0]} first: ${order[1]} may cover its fasteners (its \`rim\` is not given).`
+      ? `${order[0]} first: ${order[1]} may cover its fasteners (its outline is not known).`
       : `Either part may come first; written here for ${order[0]} first.`;
 
 /** The assembly sheet: the steps, tools, studs, what is measured, how it comes apart, and the cautions, for one page. */

@@ -21,6 +21,7 @@ const axes = (draft: Draft): readonly Requirement[] => {
       unknown(
         'axis',
         `Where the shaft of ${sayAll(lost.map((f) => f.name))} runs is not known, as its readings do not fix ${sayAll(lost.map((f) => f.shaft ?? ''))}: take the readings that \`locate\` proposes.`,
+        'take the readings under “To measure next”',
       ),
     ];
   const turns =
@@ -33,7 +34,10 @@ const axes = (draft: Draft): readonly Requirement[] => {
       turns ? 'axis' : 'origin',
       turns
         ? `Where the shaft of ${names} runs is not known, and ${laid}: write \`shaft\` or \`centre\` with the feature that it runs in.`
-        : `${names} ${bare.length === 1 ? 'names' : 'name'} no \`centre\`: ${laid}. If that is not where the axes meet, give \`centre\`.`,
+        : `${names} ${bare.length === 1 ? 'names' : 'name'} no centre: ${laid}. If that is not where the axes meet, give \`centre\`.`,
+      turns
+        ? 'say in which feature it runs'
+        : `${laid}. If that is not where the axes meet, say which feature is the middle`,
     ),
   ];
 };
@@ -67,6 +71,7 @@ const turns = (draft: Draft): readonly Requirement[] =>
         unknown(
           'turn',
           `How ${sayAll(placed)} ${placed.length === 1 ? 'is' : 'are'} turned to its holes is known from clock positions alone: write \`up\` or \`across\`${rim ? ', or touch rim and holes in one setting' : ''}.`,
+          `say which feature is up, or which two lie level${rim ? ', or touch rim and holes in one setting' : ''}`,
         ),
       ];
     return face.features.some((f) => f.clock !== null)
@@ -93,6 +98,7 @@ const dropped = (draft: Draft): readonly Requirement[] =>
           unknown(
             'not-on-plate',
             `Where ${sayAll(lost.map((f) => `${face.name}.${f.id}`))} ${lost.length === 1 ? 'lies is' : 'lie is'} not known, so the plate has nothing for ${lost.length === 1 ? 'it' : 'them'}: take the readings that \`locate\` proposes.`,
+            'take the readings under “To measure next”',
           ),
         ];
   });

@@ -129,6 +129,7 @@ const sizeUnknowns = (draft: Draft): readonly Requirement[] =>
       unknown(
         'register-size',
         `Whether ${bore.id} goes on ${centre.name} is not known, as its diameter is not measured: give its \`diameter\`, or a reading \`dia ${centre.feature.id}\`.`,
+        'measure it',
       ),
     );
 
@@ -146,7 +147,7 @@ const depthUnknowns = (draft: Draft): readonly Requirement[] => {
   });
   const both = (
     kind: PlateBore['kind'],
-    says: (names: string, bores: string, are: string) => string,
+    says: (names: string, bores: string, are: string) => readonly [text: string, atBench: string],
   ): readonly Requirement[] => {
     const own = open.filter((o) => o.bore.kind === kind);
     return own.length === 0
@@ -154,7 +155,7 @@ const depthUnknowns = (draft: Draft): readonly Requirement[] => {
       : [
           unknown(
             'register-depth',
-            says(
+            ...says(
               own.map((o) => o.name).join(' and '),
               own.map((o) => o.bore.id).join(' and '),
               own.length === 1 ? 'is' : 'are',
@@ -163,16 +164,16 @@ const depthUnknowns = (draft: Draft): readonly Requirement[] => {
         ];
   };
   return [
-    ...both(
-      'recess',
-      (names, ids, are) =>
-        `How far ${names} ${are === 'is' ? 'stands' : 'stand'} out is not given: write \`stands\`, so that ${ids} ${are} known to be deep enough for the faces to meet.`,
-    ),
-    ...both(
-      'spigot',
-      (names, ids, are) =>
-        `How deep ${names} ${are === 'is' ? 'goes' : 'go'} in is not given: write \`deep\`, so that ${ids} ${are} known not to bottom before the faces meet.`,
-    ),
+    ...both('recess', (names, ids, are) => {
+      const so = `so that ${ids} ${are} known to be deep enough for the faces to meet`;
+      const what = `How far ${names} ${are === 'is' ? 'stands' : 'stand'} out is not given`;
+      return [`${what}: write \`stands\`, ${so}.`, `measure it, ${so}`];
+    }),
+    ...both('spigot', (names, ids, are) => {
+      const so = `so that ${ids} ${are} known not to bottom before the faces meet`;
+      const what = `How deep ${names} ${are === 'is' ? 'goes' : 'go'} in is not given`;
+      return [`${what}: write \`deep\`, ${so}.`, `measure it, ${so}`];
+    }),
   ];
 };
 
@@ -190,6 +191,7 @@ const unlocated = (draft: Draft): readonly Requirement[] =>
       unknown(
         'unlocated',
         `Nothing makes ${f.name} concentric but its fasteners${centreOf(draft.desk, f.name) === null ? '' : `, although it has ${f.centre ?? ''}`}: if its shaft has to run true, give it a register or dowels under \`locate\`.`,
+        'if its shaft has to run true, give it a register or dowels',
       ),
     );
 

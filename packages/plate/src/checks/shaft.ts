@@ -84,6 +84,7 @@ export const shaftUnknowns = (draft: Draft): readonly Requirement[] => {
       unknown(
         'bore',
         'No bore is given for the shaft to pass: write `bore: { diameter: … }`, or `bore: none` where nothing passes the plate.',
+        'state its diameter, or that nothing passes the plate',
       ),
     ];
   return passing(draft).length > 0
@@ -92,6 +93,7 @@ export const shaftUnknowns = (draft: Draft): readonly Requirement[] => {
         unknown(
           'shaft-size',
           `Whether the bore passes the shaft is not checked: give its size, such as \`shaft: { diameter: ${desk.job.units === 'in' ? '15/16, over key: 1 1/16' : '24 mm, over key: 27 mm'} }\` on ${sayAll(desk.faces.map((f) => f.name)).replace(' and ', ' or ')}.`,
+          'measure the shaft, over its key too',
         ),
       ];
 };

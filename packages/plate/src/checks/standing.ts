@@ -127,6 +127,7 @@ const leftStanding = (draft: Draft): readonly Requirement[] =>
           unknown(
             'stud-out',
             `${p.name} gets no hole, and the ${p.feature.kind} stands in the way of the plate: write \`vacant: true\` on ${p.feature.id} where it comes out.`,
+            'take it out, and say so in the job',
           ),
         ];
   });
@@ -146,6 +147,7 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
           unknown(
             'standing-size',
             `How wide ${sayAll(sizes)} ${sizes.length === 1 ? 'is' : 'are'} is not known: give the \`diameter\`, so that the plate clears ${sizes.length === 1 ? 'it' : 'them'}.`,
+            `measure the diameter, so that the plate clears ${sizes.length === 1 ? 'it' : 'them'}`,
           ),
         ]),
     ...(heights.length === 0
@@ -154,6 +156,7 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
           unknown(
             'standing-height',
             `How far ${sayAll(heights)} ${heights.length === 1 ? 'stands' : 'stand'} out is not given: write \`height\`, so that ${heights.length === 1 ? 'it is' : 'they are'} known not to reach the other part.`,
+            `measure it, so that ${heights.length === 1 ? 'it is' : 'they are'} known not to reach the other part`,
           ),
         ]),
     ...unsure.map((p) => {
@@ -161,6 +164,7 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
       return unknown(
         'standing-under-part',
         `Whether ${other} lies over ${p.name}, which stands past the plate, is not known: give the \`rim\` of ${other}.`,
+        `measure the outline of ${other} (its diameter, where it is round)`,
       );
     }),
   ];

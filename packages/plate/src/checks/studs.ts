@@ -134,6 +134,7 @@ export const studUnknowns = (draft: Draft): readonly Requirement[] => {
             unknown(
               'stud-length',
               `How far the studs of ${face.name} stand out is not given (${ids(unmeasured)}): write \`stands\`, so that their length can be checked.`,
+              'measure it, so that their length can be checked',
             ),
           ]),
       ...(unmeasuredDowels.length === 0
@@ -142,6 +143,7 @@ export const studUnknowns = (draft: Draft): readonly Requirement[] => {
             unknown(
               'dowel-length',
               `How far the dowels of ${face.name} stand out is not given (${ids(unmeasuredDowels)}): write \`stands\`, so that they are known to end within the plate.`,
+              'measure it, so that they are known to end within the plate',
             ),
           ]),
       ...(past.length === 0
@@ -150,6 +152,7 @@ export const studUnknowns = (draft: Draft): readonly Requirement[] => {
             unknown(
               'end-under-part',
               `The ${what} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`,
+              `measure the outline of ${other} (its diameter, where it is round), or cut them back`,
             ),
           ]),
     ];

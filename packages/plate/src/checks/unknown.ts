@@ -1,4 +1,4 @@
-import { type Requirement, type UnknownId, notKnown } from '@fayplate/core';
+import { type Requirement, type Speech, type UnknownId, cureFor, notKnown } from '@fayplate/core';
 
 const titleOf = (id: UnknownId): string => id.replaceAll('-', ' ');
 
@@ -11,14 +11,20 @@ const lower = (text: string): string =>
 const upper = (text: string): string =>
   FIRST.some((w) => text.startsWith(`${w.toLowerCase()} `)) ? text.charAt(0).toUpperCase() + text.slice(1) : text;
 
-/** What is not known, from its sentence: what it is, and after the first colon what settles it. */
-export const unknown = (id: UnknownId, text: string): Requirement => {
+/**
+ * What is not known, from its sentence: what it is, and after the first colon what settles it. `atBench` is what settles it in other words,
+ * where the sentence names a word of the job file (between backticks).
+ */
+export const unknown = (id: UnknownId, text: string, atBench?: string): Requirement => {
   const plain = lower(text.replace(/\.$/, ''));
   const at = plain.indexOf(': ');
   return at < 0
     ? notKnown(id, titleOf(id), plain, null)
-    : notKnown(id, titleOf(id), plain.slice(0, at), plain.slice(at + 2));
+    : notKnown(id, titleOf(id), plain.slice(0, at), plain.slice(at + 2), atBench);
 };
 
 /** The sentence that it was made from, for lists. */
-export const sayUnknown = (r: Requirement): string => `${upper(r.because)}${r.cure === null ? '' : `: ${r.cure}`}.`;
+export const sayUnknown = (r: Requirement, speech: Pick<Speech, 'atBench'> = {}): string => {
+  const cure = cureFor(r, speech);
+  return `${upper(r.because)}${cure === null ? '' : `: ${cure}`}.`;
+};

@@ -80,6 +80,10 @@ const withFeatures = (job: Job, face: string, change: (feature: Feature) => Feat
   faces: job.faces.map((f) => (f.name === face ? { ...f, features: f.features.map(change) } : f)),
 });
 
+/** The change, with how the job file has it. */
+export const writtenAs = (c: Change, written: string): Change =>
+  c.cure.kind === 'treatment' ? { ...c, cure: { ...c.cure, written } } : c;
+
 /** A fastener done without: its place in the plate is not drilled. */
 export const leftOut = (job: Job, face: string, id: string, says: string): Change => {
   const except = job.plate === null ? new Map() : fastenSpecOf(job.plate, face).except;

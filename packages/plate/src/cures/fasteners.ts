@@ -113,20 +113,11 @@ export const screwedInstead = (t: Trying, holes: readonly PlateHole[]): readonly
   )
     return [];
   const screws = { as: 'clearance', thread: null, engagement: null, blind: false, head: 'cap screw' } as const;
+  const into = `screws pass the plate into the threads of ${face.name}`;
   return [
-    change.fastened(
-      t.job,
-      face.name,
-      `let screws pass the plate into the threads of ${face.name} (\`as: clearance\`)`,
-      { ...screws, sunk: 'none' },
-    ),
-    change.fastened(
-      t.job,
-      face.name,
-      `let counterbored screws pass the plate into the threads of ${face.name} (\`as: clearance\`)`,
-      { ...screws, sunk: 'counterbored' },
-    ),
-  ];
+    change.fastened(t.job, face.name, `let ${into}`, { ...screws, sunk: 'none' }),
+    change.fastened(t.job, face.name, `let counterbored ${into}`, { ...screws, sunk: 'counterbored' }),
+  ].map((c) => change.writtenAs(c, 'as: clearance'));
 };
 
 /** Bolts from the part's far side into the plate; where the part's own holes carry a thread they are opened out for them. */
@@ -168,11 +159,15 @@ export const leftOut = (t: Trying, f: Finding): readonly Change[] =>
     .toSorted((a, b) => Number(a.fastening?.kind === 'stud') - Number(b.fastening?.kind === 'stud'))
     .flatMap((h) => {
       if (h.part === null || h.as === 'dowel' || h.as === 'slot' || h.fastening?.kind === 'dowel') return [];
-      const says =
-        h.fastening?.kind === 'stud'
-          ? `leave out stud ${h.feature} and take it out (\`vacant: true\`)`
-          : `leave out ${h.feature} (if the joint can spare it)`;
-      return [change.leftOut(t.job, h.part.face, h.part.feature, says)];
+      const { face, feature } = h.part;
+      return h.fastening?.kind === 'stud'
+        ? [
+            change.writtenAs(
+              change.leftOut(t.job, face, feature, `leave out stud ${h.feature} and take it out`),
+              'vacant: true',
+            ),
+          ]
+        : [change.leftOut(t.job, face, feature, `leave out ${h.feature} (if the joint can spare it)`)];
     });
 
 /** The part's own threads made deep enough for a screw that engages enough. */

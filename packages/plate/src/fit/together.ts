@@ -125,8 +125,8 @@ const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
   const source =
     draft.desk.spec.shafts === null
       ? "the coupling's maker, as stated in the job"
-      : 'the ± of `shafts`, as stated in the job';
-  const usual = 'common practice: what a flexible coupling takes; write `alignment: { offset: … }` for yours';
+      : 'the ± of the distance between the shafts, as stated in the job';
+  const usual = 'common practice: what a flexible coupling takes';
   const offset = (limit: number, from: string): readonly Finding[] =>
     a.offset.worst === null
       ? []

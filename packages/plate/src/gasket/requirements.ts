@@ -87,8 +87,8 @@ const clears = ({ gasket, openings, called, mm }: Laid, r: Round, ease: number):
           ? `${called} covers ${r.name}, which stands through it: its opening there is ${mm(-clear)} too small`
           : `${about ? `the bore of ${called}` : called} has only ${mm(clear)} over ${r.name}, where ${mm(ease)} of clearance is needed`,
       cure: about
-        ? `make its \`bore\` ${mm(2 * r.radius + ease)} or more`
-        : `add ${r.name.split('.').at(-1) ?? ''} to its \`open\``,
+        ? `make its bore ${mm(2 * r.radius + ease)} or more`
+        : `add ${r.name.split('.').at(-1) ?? ''} to what it leaves open`,
     },
   ];
 };
@@ -107,7 +107,7 @@ const leavesOpen = (laid: Laid, r: Round, open: number): readonly Asked[] => {
         limit: 0,
         source: SEALS,
         fails: `${called} misses ${r.name}, which ${depth + 2 * r.radius <= 0 ? 'lies outside it or the plate' : 'its outline or that of the plate cuts'}: nothing seals round it`,
-        cure: `give it an outline that goes round ${own}, or mark ${own} \`vacant\` where nothing passes`,
+        cure: `give it an outline that goes round ${own}, or mark ${own} as vacant where nothing passes`,
       },
     ];
   const clear = clearOf(r, openings) + 2 * r.radius;
@@ -119,8 +119,8 @@ const leavesOpen = (laid: Laid, r: Round, open: number): readonly Asked[] => {
       source: THROUGH,
       fails: `${called} covers ${r.name}: ${clear <= 0 ? 'it has no hole there' : `its opening leaves only ${mm(clear)} of it`}`,
       cure: about
-        ? `make its \`bore\` ${mm(open)} or more`
-        : `add ${own} to its \`open\`, or mark it \`vacant\` where the gasket may close it`,
+        ? `make its bore ${mm(open)} or more`
+        : `add ${own} to what it leaves open, or mark it as vacant where the gasket may close it`,
     },
   ];
 };

@@ -99,7 +99,7 @@ export const oldReport = (old: OldPlate, speech: Speech): Report => {
           : `Both reaches are from the face that the plate lies on to the end of the shaft, taken the same way${
               reach.instrument === null ? '' : ` by ${reach.instrument}`
             }: an error common to both cancels in the difference${result.cancels === null ? '' : `, its zero (± ${say(result.cancels, plain)}) among it`}.`,
-        'This relies on the old plate having worked: if it did not quite, measure the chain along the shaft (`stack`).',
+        'This relies on the old plate having worked: if it did not quite, measure the chain along the shaft.',
       ],
     },
   ];

@@ -95,6 +95,7 @@ const uncounted = (spec: StackSpec, job: Job): readonly Requirement[] =>
           'stack: gasket',
           `how thick the gasket of ${job.gaskets[0]?.face ?? ''} is takes from the stack, and no link of it counts a gasket`,
           'add a link such as `gasket: 0.8 ± 0.1 mm`, and take it off the sums that it lies in',
+          'measure it, and count it in the stack',
         ),
       ];
 

@@ -63,7 +63,7 @@ export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {
       ),
     );
   if (thread?.form === 'whitworth' && spec.own === null && sat?.head.kind === 'nut')
-    remarks.push(unknown('old-hardware', OLD_NUTS));
+    remarks.push(unknown('old-hardware', OLD_NUTS, 'measure yours across the flats, and their height'));
   if (thread === null && !same && sat === null)
     remarks.push(
       unknown(

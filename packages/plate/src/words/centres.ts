@@ -1,4 +1,4 @@
-import { type Speech, say, sayAll } from '@fayplate/core';
+import { type Speech, forReader, say, sayAll } from '@fayplate/core';
 import type { CutCentres, Plate } from '../types.js';
 
 /** Odds from which a layout that nobody has chosen is asked about. */
@@ -20,9 +20,9 @@ export const centresInShort = (plate: Pick<Plate, 'centres'>): string =>
   plate.centres.map((c) => `${c.face} as ${c.from}`).join(', ');
 
 /** What to decide where a layout is all but certain and nobody has said whether the plate is to have it; null where nothing is. */
-export const centresToDecide = (plate: Pick<Plate, 'centres'>): string | null => {
+export const centresToDecide = (plate: Pick<Plate, 'centres'>, speech: Pick<Speech, 'atBench'>): string | null => {
   const open = plate.centres.filter((c) => c.undecided !== null && c.undecided >= SURE - 5e-4);
   return open.length === 0
     ? null
-    : `The layout of ${sayAll(open.map((c) => c.face))} is nearly certain, but the plate is drawn as measured. Say which you want: \`layout: intended\` or \`layout: measured\`.`;
+    : `The layout of ${sayAll(open.map((c) => c.face))} is nearly certain, but the plate is drawn as measured. Say ${forReader('which you want: `layout: intended` or `layout: measured`', 'in the job which you want, the layout or the measured centres', speech)}.`;
 };

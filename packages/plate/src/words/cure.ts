@@ -1,4 +1,4 @@
-import { type Speech, say, toDegrees } from '@fayplate/core';
+import { type Speech, forReader, say, toDegrees } from '@fayplate/core';
 import type { Cure, Step } from '../types.js';
 
 /** Degrees as few places as they need, two at most. */
@@ -20,6 +20,8 @@ export const sayCure = (cure: Cure | Step, speech: Speech): string => {
     case 'together':
       return cure.steps.map((step) => sayCure(step, speech)).join(' and ');
     default:
-      return cure.says;
+      return cure.written === undefined
+        ? cure.says
+        : forReader(`${cure.says} (\`${cure.written}\`)`, cure.says, speech);
   }
 };

@@ -3,6 +3,7 @@ import { type Block, type Report, type Speech, formatDegrees, say, sayAll } from
 import { alignmentReport } from '../alignment/report.js';
 import { goesOnReport } from '../assembly/report.js';
 import type { Plate } from '../types.js';
+import { sayUnknown } from '../checks/unknown.js';
 import { checkWords } from './checks.js';
 import { centreWords, centresToDecide } from './centres.js';
 import { sayDegrees } from './cure.js';
@@ -134,7 +135,7 @@ export const plateReport = (
     text: sizeWords(plate, speech),
   },
   ...restWords(plate, speech),
-  ...[centresToDecide(plate)].flatMap((text): Report => (text === null ? [] : [{ kind: 'paragraph', text }])),
+  ...[centresToDecide(plate, speech)].flatMap((text): Report => (text === null ? [] : [{ kind: 'paragraph', text }])),
   ...checkWords(plate, speech, every),
   ...workToWrite(plate, speech),
   { kind: 'heading', level: 2, text: 'Holes' },
@@ -147,6 +148,12 @@ export const plateReport = (
   ...inLine(plate, speech),
   ...(plate.unknowns.length === 0
     ? []
-    : [{ kind: 'heading', level: 2, text: 'Not checked' } as const, { kind: 'list', items: plate.unknowns } as const]),
+    : [
+        { kind: 'heading', level: 2, text: 'Not checked' } as const,
+        {
+          kind: 'list',
+          items: plate.requirements.filter((r) => r.state === 'not known').map((r) => sayUnknown(r, speech)),
+        } as const,
+      ]),
   ...plateCautions(plate, speech),
 ];

@@ -4,7 +4,6 @@ import { assemblyPicture } from '@fayplate/pictures';
 import { assemblyReport } from '@fayplate/plate';
 import type { Study } from '../study.js';
 import type { Section } from './sections.js';
-import { forTheShop } from './shop-words.js';
 
 /** The assembly sheet: one page on how plate and parts go together, and apart again. */
 export const assemblySection = (study: Study, speech: Speech, letters: Lettering): Section => {
@@ -12,7 +11,7 @@ export const assemblySection = (study: Study, speech: Speech, letters: Lettering
   const [first, second] = plate.assembly.order;
   return {
     title: `Putting it together: ${first}, plate, ${second}`,
-    report: forTheShop(assemblyReport(plate, study.job, study.stack(), speech)),
+    report: assemblyReport(plate, study.job, study.stack(), { ...speech, atBench: true }),
     pictures: [{ name: 'assembly', drawing: assemblyPicture(plate, letters) }],
   };
 };

@@ -25,7 +25,6 @@ import type { Study } from '../study.js';
 import { trialSheet } from '../trial.js';
 import { assemblySection } from './assembly.js';
 import { appendixSheet, bringReport, shortSections, summarySheet } from './short.js';
-import { forTheShop } from './shop-words.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
 
 /** One part of the packet, before any medium: words, then pictures. */
@@ -111,10 +110,11 @@ export interface PacketSections {
 export const packetSections = (
   study: Study,
   table: MachinistTable,
-  speech: Speech,
+  given: Speech,
   letters: Lettering,
   full: boolean,
 ): PacketSections => {
+  const speech: Speech = { ...given, atBench: true };
   const { job } = study;
   const { plate, mated } = study.plate();
   const stack = study.stack();
@@ -151,7 +151,7 @@ export const packetSections = (
       : [{ title: 'From the old plate', report: oldReport(job.old, speech).slice(1), pictures: [] }]),
     {
       title: 'Plate',
-      report: plateReport(plate, speech, false, verdictBlocks(study.verdict(), unsettledOf(study))),
+      report: plateReport(plate, speech, false, verdictBlocks(study.verdict(), unsettledOf(study), speech)),
       pictures: [
         { name: 'plate-side-b', drawing: platePicture(plate, mated, 'B', speech, letters) },
         { name: 'plate-side-a', drawing: platePicture(plate, mated, 'A', speech, letters) },
@@ -196,15 +196,15 @@ export const packetSections = (
     },
     { title: 'Bring', report: bringReport(study, table, speech), pictures: [] },
     ...sections,
-  ].map((s): Section => ({ ...s, report: forTheShop(s.report) }));
+  ];
   const short = shortSections(study, table, speech, platePicture(plate, mated, 'B', speech, letters), letters);
   const appendix = [
     { title: 'Appendix', report: appendixSheet([...answers, origin(study)]), pictures: [] },
     ...sections.map((s) => (s.besideCuts === undefined ? s : { ...s, report: s.besideCuts, pictures: [] })),
-  ].map((s): Section => ({ ...s, report: forTheShop(s.report.filter(unsaid(below))) }));
+  ].map((s): Section => ({ ...s, report: s.report.filter(unsaid(below)) }));
   return {
     whole,
-    printed: [...short.map(inShopWords), ...(full ? appendix.map(printedSection) : [])],
+    printed: [...short, ...(full ? appendix.map(printedSection) : [])],
     verdicts: [...verdictBlocks(study.verdict(), unsettledOf(study)), ...answers].filter((b) => b.kind !== 'paragraph'),
   };
 };
@@ -218,9 +218,4 @@ const unsaid =
 const origin = (study: Study): Block => ({
   kind: 'paragraph',
   text: `Worked out from the readings of ${sayAll(study.job.faces.map((f) => f.name))}; every ± holds 95 times in 100.`,
-});
-
-const inShopWords = (s: PrintSection): PrintSection => ({
-  ...s,
-  items: s.items.map((i) => (i.kind === 'report' ? { ...i, report: forTheShop(i.report) } : i)),
 });

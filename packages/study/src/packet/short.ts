@@ -1,9 +1,24 @@
-import type { Block, Report, Speech, TableBlock } from '@fayplate/core';
-import { keepsFromYes } from '@fayplate/core';
+import {
+  type Block,
+  type Report,
+  type Requirement,
+  type Speech,
+  type TableBlock,
+  cureFor,
+  keepsFromYes,
+} from '@fayplate/core';
 import type { Lettering, Picture } from '@fayplate/drawing';
 import { type MachinistTable, machineSheet, spindleCaution, tableTools } from '@fayplate/machining';
 import { settingPicture } from '@fayplate/pictures';
-import { type Side, bringHardware, gasketsOf, plateCautions, plateSizeWords, workReport } from '@fayplate/plate';
+import {
+  type Side,
+  bringHardware,
+  gasketsOf,
+  plateCautions,
+  plateSizeWords,
+  sayUnknown,
+  workReport,
+} from '@fayplate/plate';
 import type { PrintSection } from '../printing.js';
 import { assemblySection } from './assembly.js';
 import type { Section } from './sections.js';
@@ -34,14 +49,18 @@ const list = (title: string, items: readonly string[]): Report =>
       ];
 
 /** What keeps the answer from Yes beside what the verdict already names, then what is not known and only worth saying. */
-const openPoints = (study: Study): Report => {
+const openPoints = (study: Study, speech: Speech): Report => {
   const verdict = study.verdict();
+  const sentence = (r: Requirement): string => {
+    const cure = cureFor(r, speech);
+    return `${capital(r.because)}${cure === null ? '' : `; ${cure}`}.`;
+  };
   const others = verdict.requirements.filter((r) => keepsFromYes(r) && r !== verdict.first);
   const { plate } = study.plate();
-  const said = others.map((r) => `${capital(r.because)}${r.cure === null ? '' : `; ${r.cure}`}.`);
+  const said = others.map((r) => sentence(r));
   const notes = verdict.requirements.filter((r) => r.state === 'not known' && !keepsFromYes(r));
   const notChecked = [
-    ...notes.map((r) => `${capital(r.because)}${r.cure === null ? '' : `: ${r.cure}`}.`),
+    ...notes.map((r) => sayUnknown(r, speech)),
     ...(plate.alignment?.turns === true ? plate.alignment.unknowns : []),
   ];
   return [
@@ -66,10 +85,10 @@ const cautions = (study: Study, speech: Speech): Report => [
 /** Page 1: the verdict, what it is made of, the plate, what is open, and the cautions. */
 export const summarySheet = (study: Study, speech: Speech): { readonly above: Report; readonly below: Report } => ({
   above: [
-    ...verdictBlocks(study.verdict(), unsettledOf(study)),
+    ...verdictBlocks(study.verdict(), unsettledOf(study), speech),
     { kind: 'paragraph', text: capital(plateSizeWords(study.plate().plate, speech)) },
   ],
-  below: [...openPoints(study), ...cautions(study, speech)],
+  below: [...openPoints(study, speech), ...cautions(study, speech)],
 });
 
 const toolTable = (study: Study, table: MachinistTable): TableBlock => ({

@@ -1,4 +1,4 @@
-import { type Block, type Speech, say, sayAll } from '@fayplate/core';
+import { type Block, type Speech, say, sayAll, forReader } from '@fayplate/core';
 import type { LocatedFace, Suspect } from '../types.js';
 import { sayAmount } from './amount.js';
 
@@ -69,7 +69,7 @@ export const suspectBlocks = (located: LocatedFace, speech: Speech): readonly Bl
     { kind: 'list', items: located.suspects.map((s) => suspectWords(s, located, speech)) },
     {
       kind: 'paragraph',
-      text: `${located.leftOut.length > 0 ? `No shape fits ${them} along with the rest, so the centres above leave ${them} out.` : `The centres above still use ${them}.`} Take ${them} again, or put \`aside\` before ${them} in the job file to leave ${them} out.`,
+      text: `${located.leftOut.length > 0 ? `No shape fits ${them} along with the rest, so the centres above leave ${them} out.` : `The centres above still use ${them}.`} Take ${them} again, or ${forReader(`put \`aside\` before ${them} in the job file to leave ${them} out`, `leave ${them} out`, speech)}.`,
     },
   ];
 };
