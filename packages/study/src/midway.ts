@@ -69,8 +69,8 @@ export const midwayRequirements = (study: Study): readonly Requirement[] => {
       cure: holds
         ? null
         : best === null
-          ? 'nothing else does: scrap it, see `prove`'
-          : `${wayWords(best, m, speech)} (see \`prove\`)`,
+          ? 'nothing else does: scrap it, see the proof'
+          : `${wayWords(best, m, speech)} (see the proof)`,
     },
   ];
 };

@@ -183,6 +183,8 @@ export interface PrintedPage {
 export interface PrintSection {
   readonly title: string;
   readonly behind?: boolean;
+  /** Its pictures may shrink to this part of their share where that saves a page; 1 unless told. */
+  readonly least?: number;
   readonly items: readonly (
     | { readonly kind: 'report'; readonly report: Report; readonly capital?: number }
     | { readonly kind: 'picture'; readonly picture: Picture; readonly share: number }

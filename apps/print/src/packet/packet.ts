@@ -31,6 +31,8 @@ export interface PacketSection {
   readonly items: readonly PacketItem[];
   /** Stands behind the templates: what the work itself does not need. */
   readonly behind?: boolean;
+  /** Its pictures may shrink to this part of their share where that saves a page; 1 unless told. */
+  readonly least?: number;
 }
 
 export interface PacketWords {
@@ -65,26 +67,51 @@ const onceOnly = (): ((block: Block) => boolean) => {
   };
 };
 
-const piecesOf = (
-  section: PacketSection,
-  area: Area,
-  fresh: (block: Block) => boolean,
-  lettering: Lettering,
-): readonly Piece[] => {
+const piecesOf = (section: PacketSection, area: Area, lettering: Lettering, part = 1): readonly Piece[] => {
   const body = section.items.flatMap((item): readonly Piece[] => {
     if (item.kind === 'pages') return [];
     if (item.kind === 'picture')
       return [
-        picturePiece(item.picture, area.width, (area.height - 14) * (item.share ?? 1), area.height - 14, lettering),
+        picturePiece(
+          item.picture,
+          area.width,
+          (area.height - 14) * (item.share ?? 1) * part,
+          area.height - 14,
+          lettering,
+        ),
       ];
-    return item.report.filter(fresh).flatMap((block) => blockPieces(block, area.width, lettering, item.capital));
+    return item.report.flatMap((block) => blockPieces(block, area.width, lettering, item.capital));
   });
   return [headingPiece(section.title, 0, area.width, lettering), ...body];
 };
 
+const onceIn = (section: PacketSection, fresh: (block: Block) => boolean): PacketSection => ({
+  ...section,
+  items: section.items.map((item) => (item.kind === 'report' ? { ...item, report: item.report.filter(fresh) } : item)),
+});
+
+/** Steps in which pictures shrink. */
+const SHRINK = 0.1;
+
+/** The section laid with its pictures as large as they may be without costing it a page. */
+const laidBest = (
+  section: PacketSection,
+  area: Area,
+  lettering: Lettering,
+  lay: (pieces: readonly Piece[]) => readonly FlowedPage[],
+): readonly FlowedPage[] => {
+  let best = lay(piecesOf(section, area, lettering));
+  const least = section.least ?? 1;
+  for (let part = 1 - SHRINK; part > least - 1e-9; part -= SHRINK) {
+    const laid = lay(piecesOf(section, area, lettering, part));
+    if (laid.length < best.length) best = laid;
+  }
+  return best;
+};
+
 /** The heading of a section and all that it holds, for a sheet of its own. */
 export const sectionPieces = (section: PacketSection, area: Area, lettering: Lettering): readonly Piece[] =>
-  piecesOf(section, area, onceOnly(), lettering);
+  piecesOf(onceIn(section, onceOnly()), area, lettering);
 
 const footer = (
   page: { readonly width: number },
@@ -140,7 +167,7 @@ export const layPacket = (
   const page = { width: stock.width, height: stock.height ?? stock.width * Math.SQRT2 };
   const area = areaOf(page);
   const fresh = onceOnly();
-  const pieces = sections.map((section) => piecesOf(section, area, fresh, lettering));
+  const said = sections.map((section) => onceIn(section, fresh));
   const front = (numbers: readonly number[]): readonly Piece[] => [
     headingPiece(words.job, 0, area.width, lettering),
     ...(words.date === null
@@ -155,20 +182,23 @@ export const layPacket = (
   const sheetsOf = (section: PacketSection): readonly PdfPage[] =>
     section.items.flatMap((item) => (item.kind === 'pages' ? item.pages : []));
   const opening = (numbers: readonly number[]): readonly Run[] =>
-    sections.slice(0, 1).map((section) => {
-      const [title, ...body] = pieces[0] ?? [];
-      const below = title === undefined ? [] : [{ ...title, above: 2 * style.lead }, ...body];
-      return {
-        section: section.title,
-        laid: sheetsOf(section),
-        flowed: flow([...front(numbers), ...below], area.height),
-      };
-    });
-  const others = sections.slice(1).map((section, i): Run => {
+    said.slice(0, 1).map((section) => ({
+      section: section.title,
+      laid: sheetsOf(section),
+      flowed: laidBest(section, area, lettering, ([title, ...body]) =>
+        flow(
+          [...front(numbers), ...(title === undefined ? [] : [{ ...title, above: 2 * style.lead }]), ...body],
+          area.height,
+        ),
+      ),
+    }));
+  const others = said.slice(1).map((section): Run => {
     const laid = sheetsOf(section);
-    const body = pieces[i + 1] ?? [];
     // A section of nothing but sheets needs no page to say so: every sheet says what it is.
-    return { section: section.title, laid, flowed: body.length <= 1 && laid.length > 0 ? [] : flow(body, area.height) };
+    const flowed = laidBest(section, area, lettering, (pieces) =>
+      pieces.length <= 1 && laid.length > 0 ? [] : flow(pieces, area.height),
+    );
+    return { section: section.title, laid, flowed };
   });
   // Laid twice: how much room the contents take does not depend on the numbers in them.
   const starts = startsOf([...opening([]), ...others]);

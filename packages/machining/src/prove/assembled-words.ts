@@ -26,7 +26,7 @@ const shiftWords = (a: Assembled, plate: Plate, speech: Speech): readonly string
   if (offset === null) return [];
   if (offset.shift === null)
     return [
-      `Which way to shift ${part} was not read: add where the dial is high, such as \`high toward ${plate.holes[0]?.id ?? '3 o’clock'}\`.`,
+      `Which way to shift ${part} was not read: add where the dial is high, such as “high toward ${plate.holes[0]?.id ?? '3 o’clock'}”.`,
     ];
   const bolts = plate.holes.filter((h) => h.part?.face === part).map((h) => h.id);
   const way = `${say(norm(offset.shift), speech, places(speech))} toward ${clock(heading(offset.shift))}`;
@@ -45,7 +45,7 @@ const shiftWords = (a: Assembled, plate: Plate, speech: Speech): readonly string
 const shimWords = ({ tilt, part }: Assembled, speech: Speech): readonly string[] => {
   if (tilt === null) return [];
   if (tilt.high === null)
-    return [`Where to shim ${part} was not read: add where the dial on the face is high, such as \`high toward H1\`.`];
+    return [`Where to shim ${part} was not read: add where the dial on the face is high, such as “high toward H1”.`];
   const under = tilt.shims
     .filter((s) => s.thick >= 0.0005)
     .toSorted((p, q) => q.thick - p.thick)
@@ -148,6 +148,7 @@ export const assembledRequirements = (a: Assembled | null, plate: Plate, speech:
             'tilt that the coupling bears',
             `the shafts lean ${degrees(tilt.by)} from each other, and what the coupling takes is not said`,
             'write `alignment: { tilt: … }` in the plate section',
+            'ask its maker, or state what it takes',
           ),
         ]
       : []),

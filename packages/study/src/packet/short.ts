@@ -129,6 +129,7 @@ const settingSection = (study: Study, table: MachinistTable, side: Side, letters
   const picture: Picture = settingPicture(study.plate().plate, table, side, letters);
   return {
     title: `On the machine, side ${side} uppermost`,
+    least: 0.7,
     items: [
       { kind: 'report', report: above, capital: AT_THE_MACHINE },
       // What its notes say stands in the words and the cuts of the sheet.
@@ -167,6 +168,7 @@ export const shortSections = (
   return [
     {
       title: 'Summary',
+      least: 0.5,
       items: [
         { kind: 'report', report: above },
         // Its first note says the thickness and the centres again.
