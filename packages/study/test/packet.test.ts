@@ -16,7 +16,9 @@ const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font
 const example = (name: string): string => readFileSync(join(root, 'examples', name, 'job.yaml'), 'utf8');
 const examples = readdirSync(join(root, 'examples'), { withFileTypes: true })
   .filter((d) => d.isDirectory())
-  .map((d) => d.name);
+  .map((d) => d.name)
+  // One is not measured yet: there is no plate to make a packet of.
+  .filter((name) => !example(name).includes('seller: ±'));
 
 /** The sections that are handed to the press, in their order. */
 const sectionsOf = async (text: string, options: Options = {}): Promise<readonly PrintSection[]> => {
@@ -70,6 +72,10 @@ const laid = async (sections: readonly PrintSection[], paper = 'A4') => {
   return made;
 };
 
+/** What stands before the templates. */
+const beforeTemplates = (sections: readonly PrintSection[]): readonly PrintSection[] =>
+  sections.filter((s) => s.behind !== true);
+
 /** Job, section and page number at the foot of every page. */
 const FOOT = 12;
 
@@ -77,21 +83,24 @@ describe('the short packet', () => {
   test.each(['A4', 'Letter'])(
     'of the lift pump takes five pages and 1,500 words before its templates, on %s',
     async (paper) => {
-      const sections = await sectionsOf(example('lift-pump'));
+      const sections = beforeTemplates(await sectionsOf(example('lift-pump')));
       const { pages } = await laid(sections, paper);
       expect(pages).toBeLessThanOrEqual(5);
-      expect(wordsIn(sections.flatMap(textsIn)) + pages * FOOT).toBeLessThanOrEqual(1500);
+      expect(
+        wordsIn([...sections.flatMap(textsIn), ...sections.map((s) => s.title)]) + pages * FOOT,
+      ).toBeLessThanOrEqual(1500);
     },
   );
 
   test.each(examples)(
     'of %s: the answer on one page, what to bring on the next, then a sheet for each setting',
     async (name) => {
-      const sections = await sectionsOf(example(name));
+      const sections = beforeTemplates(await sectionsOf(example(name)));
       const titles = sections.map((s) => s.title);
       expect(titles.slice(0, 2)).toEqual(['Summary', 'Bring']);
       expect(titles.length).toBeGreaterThan(2);
-      for (const title of titles.slice(2)) expect(title).toMatch(/^On the machine, side [AB] uppermost$/);
+      for (const title of titles.slice(2))
+        expect(title).toMatch(/^On the machine, side [AB] uppermost$|^Work on the parts$/);
       const { contents } = await laid(sections);
       expect(contents.slice(0, 3).map((c) => c.page)).toEqual([1, 2, 3]);
       const kinds = sections[0]?.items.flatMap((i) => (i.kind === 'report' ? i.report.map((b) => b.kind) : [i.kind]));
@@ -141,7 +150,10 @@ describe('the short packet', () => {
     const rest = full.slice(short.length);
     expect(rest[0]?.title).toBe('Appendix');
     expect(rest.every((s) => s.behind === true)).toBe(true);
-    expect(short.every((s) => s.behind !== true)).toBe(true);
+    // How it goes together is wanted once plate and gaskets are made.
+    expect(short.filter((s) => s.behind === true).map((s) => s.title)).toEqual([
+      'Putting it together: pump, plate, motor',
+    ]);
     expect(rest.map((s) => s.title)).toEqual(
       expect.arrayContaining(['Centres of pump', 'Layout of motor', 'Stack', 'Plate', 'Proof']),
     );

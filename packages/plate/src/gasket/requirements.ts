@@ -20,10 +20,12 @@ interface Asked {
   readonly limit: number;
   readonly fails: string;
   readonly cure: string;
+  /** The same without words of the job file, where it names one. */
+  readonly cureAtBench?: string;
   readonly source: string;
 }
 
-const requirementOf = ({ title, value, limit, fails, cure, source }: Asked): Requirement => {
+const requirementOf = ({ title, value, limit, fails, cure, cureAtBench, source }: Asked): Requirement => {
   const holds = value >= limit - 1e-9;
   return {
     id: 'gasket',
@@ -36,6 +38,7 @@ const requirementOf = ({ title, value, limit, fails, cure, source }: Asked): Req
     source,
     because: holds ? title : fails,
     cure: holds ? null : cure,
+    ...(holds || cureAtBench === undefined ? {} : { cureAtBench }),
   };
 };
 
@@ -88,7 +91,8 @@ const clears = ({ gasket, openings, called, mm }: Laid, r: Round, ease: number):
           : `${about ? `the bore of ${called}` : called} has only ${mm(clear)} over ${r.name}, where ${mm(ease)} of clearance is needed`,
       cure: about
         ? `make its bore ${mm(2 * r.radius + ease)} or more`
-        : `add ${r.name.split('.').at(-1) ?? ''} to what it leaves open`,
+        : `add ${r.name.split('.').at(-1) ?? ''} to its \`open\``,
+      ...(about ? {} : { cureAtBench: `leave ${r.name.split('.').at(-1) ?? ''} open` }),
     },
   ];
 };
@@ -107,7 +111,8 @@ const leavesOpen = (laid: Laid, r: Round, open: number): readonly Asked[] => {
         limit: 0,
         source: SEALS,
         fails: `${called} misses ${r.name}, which ${depth + 2 * r.radius <= 0 ? 'lies outside it or the plate' : 'its outline or that of the plate cuts'}: nothing seals round it`,
-        cure: `give it an outline that goes round ${own}, or mark ${own} as vacant where nothing passes`,
+        cure: `give it an outline that goes round ${own}, or mark ${own} \`vacant\` where nothing passes`,
+        cureAtBench: `give it an outline that goes round ${own}, unless nothing passes there`,
       },
     ];
   const clear = clearOf(r, openings) + 2 * r.radius;
@@ -120,7 +125,8 @@ const leavesOpen = (laid: Laid, r: Round, open: number): readonly Asked[] => {
       fails: `${called} covers ${r.name}: ${clear <= 0 ? 'it has no hole there' : `its opening leaves only ${mm(clear)} of it`}`,
       cure: about
         ? `make its bore ${mm(open)} or more`
-        : `add ${own} to what it leaves open, or mark it as vacant where the gasket may close it`,
+        : `add ${own} to its \`open\`, or mark it \`vacant\` where the gasket may close it`,
+      ...(about ? {} : { cureAtBench: `leave ${own} open, unless the gasket may close it` }),
     },
   ];
 };

@@ -28,6 +28,12 @@ export const workRequirements = (operations: readonly PartOperation[], speech: S
           ]),
       ...(o.done
         ? []
-        : [unknown('work-to-do', `${sayWork(o, speech)} is still to be done: write \`done: true\` when it is.`)]),
+        : [
+            unknown(
+              'work-to-do',
+              `${sayWork(o, speech)} is still to be done: write \`done: true\` when it is.`,
+              'it stands on its sheet',
+            ),
+          ]),
     ];
   });

@@ -112,6 +112,8 @@ const written = (name: string): string => (plainName.test(name) ? name : JSON.st
 
 /** The cures that are work on a part, as the job file has them, ready to be copied; empty where there are none. */
 export const workToWrite = (plate: Plate, speech: Speech): Report => {
+  // It is for who has the file before him.
+  if (speech.atBench === true) return [];
   const lines = plate.checks
     .flatMap((c) => c.cures.flatMap((cure): readonly Step[] => (cure.kind === 'together' ? cure.steps : [cure])))
     .flatMap((step) => {

@@ -147,16 +147,17 @@ const workSection = (table: MachinistTable, speech: Speech): readonly PrintSecti
     : [{ title: 'Work on the parts', items: [{ kind: 'report', report, capital: AT_THE_MACHINE }] }];
 };
 
-/** A sheet of words with its picture under them. */
+/** A sheet of words with its picture under them, for when plate and gaskets are made. */
 const printedSheet = (s: Section): PrintSection => ({
   title: s.title,
+  behind: true,
   items: [
     { kind: 'report', report: s.report },
     ...s.pictures.map(({ drawing }) => ({ kind: 'picture' as const, picture: drawing, share: SHEET_PICTURE })),
   ],
 });
 
-/** The short packet on paper, up to its templates. */
+/** The short packet on paper: what is wanted up to the last cut, and behind the templates how it goes together. */
 export const shortSections = (
   study: Study,
   table: MachinistTable,
