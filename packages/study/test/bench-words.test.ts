@@ -101,7 +101,9 @@ describe('no word of the job file at the bench', () => {
       return [
         `  ${name}:`,
         '    centre: mid',
-        ...[some('    up: P1'), some('    flange: 12'), some('    rim: [{ feature: mid, margin: 60 mm }]')],
+        some('    up: P1'),
+        some('    flange: 12'),
+        some('    rim: [{ feature: mid, margin: 60 mm }]'),
         '    features:',
         `      mid: { kind: spigot, diameter: 60.00 ± 0.01${some(', stands: 2.5')} }`,
         ...pins.map((p) => `      ${p.id}: { kind: ${kind}, ${size}${kind === 'stud' ? some(', stands: 30') : ''} }`),
