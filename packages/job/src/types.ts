@@ -364,7 +364,14 @@ export type MultipleOfDiameter = { readonly times: number } | { readonly length:
 
 /** How a face is made concentric with the plate. Lengths in mm. */
 export type LocateSpec =
-  | { readonly as: 'register'; readonly diameter: Measure; readonly depth: number | null; readonly fit: string | null }
+  | {
+      readonly as: 'register';
+      readonly diameter: Measure;
+      readonly depth: number | null;
+      readonly fit: string | null;
+      /** The one dowel beside it, which keeps the part from turning: its own, in a slot toward the register or a round hole, or a new one; left out: none. */
+      readonly clock?: { readonly feature: string; readonly slot: boolean } | { readonly diameter: number };
+    }
   | { readonly as: 'own dowels'; readonly features: readonly string[]; readonly second: 'slot' | 'round' }
   | { readonly as: 'new dowels'; readonly count: number; readonly diameter: number };
 

@@ -187,7 +187,7 @@ describe('the plate', () => {
     ['dowels: [D1, D2]', 'dowels: [D1, «R»]', /a dowel or a hole for one: R is a bore/],
     ['dowels: [D1, D2]', 'dowels: [D1, «D1»]', /each dowel once only/],
     ['dowels: [D1, D2], second: slot', 'dowels: «2»', /`diameter` of the new dowels as well/],
-    ['dowels: [D1, D2]', 'register: 50, dowels: «[D1, D2]»', /two that locate the same thing fight/],
+    ['dowels: [D1, D2]', 'register: 50, dowels: «[D1, D2]»', /one dowel beside a register/],
     [
       '    motor: { dowels: [D1, D2], second: slot }',
       '    «motor»: { second: slot }',

@@ -46,11 +46,19 @@ const locate = (v: Values) =>
             { error: 'a list of dowels' },
           ),
         ]),
-        { description: "The face's own dowels by name, or the number of new ones, reamed at assembly." },
+        {
+          description:
+            "The face's own dowels by name, or the number of new ones, reamed at assembly; one of either beside a register.",
+        },
       ),
     ),
     diameter: z.optional(v.size('Diameter of new dowels.')),
-    second: z.optional(word(['slot', 'round'], 'Whether the hole for the second dowel is a slot or round.')),
+    second: z.optional(
+      word(
+        ['slot', 'round'],
+        'Whether the hole for the second dowel, or for the one beside a register, is a slot or round.',
+      ),
+    ),
   });
 
 const fasten = (v: Values) =>

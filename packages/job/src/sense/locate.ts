@@ -2,55 +2,16 @@ import type { JobFile } from '../schema/file.js';
 import type { Face, LocateSpec } from '../types.js';
 import { type Context, faultAt, isSpoiled, known, namesAt } from './context.js';
 
+type Clock = NonNullable<Extract<LocateSpec, { as: 'register' }>['clock']>;
 type WrittenLocate = NonNullable<NonNullable<JobFile['plate']>['locate']>[string];
 
-/** Which of the three ways is meant follows from the keys that stand there. */
-export const locateOf = (
+/** Dowels by name must be dowels of the face, or holes for one, each once. */
+const dowelsOf = (
   context: Context,
   keys: readonly PropertyKey[],
-  written: WrittenLocate,
+  dowels: readonly string[],
   face: Face | null,
-): LocateSpec | null => {
-  const { register, dowels } = written;
-  const extra = (names: readonly (keyof WrittenLocate)[], why: string): void => {
-    for (const name of names) if (written[name] !== undefined) faultAt(context, [...keys, name], 'out-of-place', why);
-  };
-  if (register !== undefined && dowels !== undefined) {
-    faultAt(
-      context,
-      [...keys, 'dowels'],
-      'conflict',
-      'a register or dowels, not both: two that locate the same thing fight',
-    );
-    return null;
-  }
-  if (register !== undefined) {
-    extra(['diameter', 'second'], 'no such key beside `register`: its diameter is the register itself');
-    if (face !== null && face.centre === null && !isSpoiled(context, ['faces', face.name, 'centre']))
-      faultAt(
-        context,
-        [...keys, 'register'],
-        'missing',
-        `\`centre\` of ${face.name} as well: a register sits on the face's centre feature`,
-      );
-    return { as: 'register', diameter: register, depth: written.depth ?? null, fit: written.fit ?? null };
-  }
-  if (!isSpoiled(context, [...keys, 'register'])) extra(['depth', 'fit'], 'no such key without `register`');
-  if (typeof dowels === 'number') {
-    extra(['second'], 'no such key for new dowels: they are reamed together once the shafts are aligned');
-    if (written.diameter === undefined) {
-      if (!isSpoiled(context, [...keys, 'diameter']))
-        faultAt(context, [...keys, 'dowels'], 'missing', '`diameter` of the new dowels as well');
-      return null;
-    }
-    return { as: 'new dowels', count: dowels, diameter: written.diameter };
-  }
-  if (dowels === undefined) {
-    if (!isSpoiled(context, [...keys, 'register']) && !isSpoiled(context, [...keys, 'dowels']))
-      faultAt(context, keys, 'missing', '`register: DIAMETER`, or `dowels:` by name or number', { key: true });
-    return null;
-  }
-  extra(['diameter'], "no diameter: the face's own dowels have theirs");
+): void => {
   if (face !== null) {
     const names = face.features.map((f) => f.id);
     for (const [i, name] of dowels.entries()) {
@@ -79,6 +40,86 @@ export const locateOf = (
         faultAt(context, [...keys, 'dowels', i], 'twice', 'each dowel once only', { found: name });
     }
   }
+};
+
+/** The one dowel that a register may have beside it: the register centres, the dowel keeps the part from turning. */
+const clockOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  { dowels, diameter, second }: WrittenLocate,
+  face: Face | null,
+): Clock | null => {
+  const count = typeof dowels === 'number' ? dowels : (dowels?.length ?? 0);
+  if (count !== 1) {
+    faultAt(
+      context,
+      [...keys, 'dowels'],
+      'conflict',
+      'one dowel beside a register, such as dowels: [D1]: the register centres and the dowel keeps it from turning; a second one would fight it',
+    );
+    return null;
+  }
+  if (typeof dowels === 'number') {
+    if (second !== undefined)
+      faultAt(context, [...keys, 'second'], 'out-of-place', 'no such key for a new dowel: it is reamed at assembly');
+    if (diameter !== undefined) return { diameter };
+    if (!isSpoiled(context, [...keys, 'diameter']))
+      faultAt(context, [...keys, 'dowels'], 'missing', '`diameter` of the new dowel as well');
+    return null;
+  }
+  if (diameter !== undefined)
+    faultAt(context, [...keys, 'diameter'], 'out-of-place', "no diameter: the face's own dowel has its own");
+  dowelsOf(context, keys, dowels ?? [], face);
+  return { feature: dowels?.[0] ?? '', slot: second !== 'round' };
+};
+
+/** Which of the three ways is meant follows from the keys that stand there. */
+export const locateOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: WrittenLocate,
+  face: Face | null,
+): LocateSpec | null => {
+  const { register, dowels } = written;
+  const extra = (names: readonly (keyof WrittenLocate)[], why: string): void => {
+    for (const name of names) if (written[name] !== undefined) faultAt(context, [...keys, name], 'out-of-place', why);
+  };
+  if (register !== undefined) {
+    const clock = dowels === undefined ? null : clockOf(context, keys, written, face);
+    if (dowels === undefined)
+      extra(['diameter', 'second'], 'no such key beside `register`: its diameter is the register itself');
+    if (face !== null && face.centre === null && !isSpoiled(context, ['faces', face.name, 'centre']))
+      faultAt(
+        context,
+        [...keys, 'register'],
+        'missing',
+        `\`centre\` of ${face.name} as well: a register sits on the face's centre feature`,
+      );
+    return {
+      as: 'register',
+      diameter: register,
+      depth: written.depth ?? null,
+      fit: written.fit ?? null,
+      ...(clock === null ? {} : { clock }),
+    };
+  }
+  if (!isSpoiled(context, [...keys, 'register'])) extra(['depth', 'fit'], 'no such key without `register`');
+  if (typeof dowels === 'number') {
+    extra(['second'], 'no such key for new dowels: they are reamed together once the shafts are aligned');
+    if (written.diameter === undefined) {
+      if (!isSpoiled(context, [...keys, 'diameter']))
+        faultAt(context, [...keys, 'dowels'], 'missing', '`diameter` of the new dowels as well');
+      return null;
+    }
+    return { as: 'new dowels', count: dowels, diameter: written.diameter };
+  }
+  if (dowels === undefined) {
+    if (!isSpoiled(context, [...keys, 'register']) && !isSpoiled(context, [...keys, 'dowels']))
+      faultAt(context, keys, 'missing', '`register: DIAMETER`, or `dowels:` by name or number', { key: true });
+    return null;
+  }
+  extra(['diameter'], "no diameter: the face's own dowels have theirs");
+  dowelsOf(context, keys, dowels, face);
   if (dowels.length === 0) faultAt(context, [...keys, 'dowels'], 'missing', 'at least one dowel');
   return { as: 'own dowels', features: dowels, second: written.second ?? 'round' };
 };

@@ -74,7 +74,8 @@ const byRegister = (s: LocatedShaft, register: Joint): readonly Source[] => {
   const relative = (axis: 0 | 1): readonly number[] =>
     Array.from({ length: 2 * (n + 1) }, (_, k) => (k === 2 * n + axis ? 1 : k === 2 * at + axis ? -1 : 0));
   const turn = freeTurn(
-    s.joints.filter((j) => j.role === 'fastener'),
+    // A dowel beside the register stops it as well.
+    s.joints.filter((j) => j !== register),
     register,
   );
   return [

@@ -58,7 +58,8 @@ const slotLength = (desk: Desk, a: Placed, b: Placed): number =>
 /** One of the face's own dowels: reamed, the second as a slot along the line from the first where asked; one that locates nothing is cleared. */
 export const ownDowel = (desk: Desk, p: Placed): Treated => {
   const spec = desk.spec.locate.get(p.face.name);
-  const named = spec?.as === 'own dowels' ? spec.features : [];
+  const clock = spec?.as === 'register' && spec.clock !== undefined && 'feature' in spec.clock ? spec.clock : null;
+  const named = spec?.as === 'own dowels' ? spec.features : clock === null ? [] : [clock.feature];
   const rank = named.indexOf(p.feature.id);
   if (p.diameter === null)
     return { ok: false, fault: `the dowel ${p.name} has no diameter: give one, so that its hole can be sized` };
@@ -75,8 +76,11 @@ export const ownDowel = (desk: Desk, p: Placed): Treated => {
     return { ok: true, made: { ...made, from: p.side }, remarks: [], seatSource: null, tappedPart: false };
   }
   const made = { ...reamed(p.diameter), from: p.side };
-  const first = desk.placed.find((q) => q.face === p.face && q.feature.id === named[0]);
-  if (rank === 1 && spec?.as === 'own dowels' && spec.second === 'slot' && first !== undefined) {
+  // Where a register centres the part, its one dowel has a slot toward the register's centre.
+  const from = clock === null ? named[0] : p.face.centre;
+  const first = desk.placed.find((q) => q.face === p.face && q.feature.id === from);
+  const slotted = clock === null ? rank === 1 && spec?.as === 'own dowels' && spec.second === 'slot' : clock.slot;
+  if (slotted && first !== undefined) {
     return {
       ok: true,
       made: {

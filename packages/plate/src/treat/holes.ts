@@ -1,6 +1,6 @@
 import { type Point, type Requirement, add, polar } from '@fayplate/core';
 import { classLimits, tapDrill } from '@fayplate/handbook';
-import type { FastenAs, FastenSpec, PlateSpec } from '@fayplate/job';
+import type { FastenAs, FastenSpec, LocateSpec, PlateSpec } from '@fayplate/job';
 import { landAt } from '../bores/bores.js';
 import { isShaft } from '../bores/relief.js';
 import { centreOf } from '../bores/registers.js';
@@ -33,6 +33,8 @@ export const fastenOf = (desk: Desk, face: string): FastenSpec => fastenSpecOf(d
 
 const isOwnDowel = (desk: Desk, p: Placed): boolean => {
   const spec = desk.spec.locate.get(p.face.name);
+  if (spec?.as === 'register')
+    return spec.clock !== undefined && 'feature' in spec.clock && spec.clock.feature === p.feature.id;
   return spec?.as === 'own dowels' && spec.features.includes(p.feature.id);
 };
 
@@ -89,6 +91,14 @@ const extras = (
   return { made, faults };
 };
 
+/** Dowels that are set at assembly: those that locate a face, or the one that keeps it from turning on its register. */
+const newDowelsOf = (spec: LocateSpec | undefined): { readonly count: number; readonly diameter: number } | null => {
+  if (spec?.as === 'new dowels') return spec;
+  return spec?.as === 'register' && spec.clock !== undefined && 'diameter' in spec.clock
+    ? { count: 1, diameter: spec.clock.diameter }
+    : null;
+};
+
 export interface HolesMade {
   readonly holes: readonly PlateHole[];
   readonly faults: readonly string[];
@@ -136,10 +146,11 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
   for (const e of [...more.made, ...cut.made]) put(e.made, e.at, null);
   for (const index of desk.setNewDowels ? ([0, 1] as const) : []) {
     const spec = desk.spec.locate.get(desk.faces[index].name);
-    if (spec?.as !== 'new dowels') continue;
-    const made = reamed(spec.diameter);
+    const wanted = newDowelsOf(spec);
+    if (wanted === null) continue;
+    const made = reamed(wanted.diameter);
     const source = `reamed at assembly together with ${desk.faces[index].name}, once the shafts run true; ${made.source}`;
-    for (const at of placeNewDowels(desk, index, spec.count, spec.diameter, holes, bores))
+    for (const at of placeNewDowels(desk, index, wanted.count, wanted.diameter, holes, bores))
       put({ ...made, source }, at, null);
   }
   return { holes, faults: [...faults, ...more.faults, ...cut.faults], remarks, seatSources, tappedParts };
