@@ -70,6 +70,38 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
     /the coupling of motor does not pass/,
   ],
   [
+    'a bore as wide as the shaft and no wider',
+    change(['over key: 27 }', 'coupling: 40 }']),
+    'no',
+    /the bore passes the shaft, C1 and the coupling of motor: 0\.0\d? mm where at least 0\.2\d? mm/,
+  ],
+  [
+    'a plate outside the range that its stack looks in',
+    change(['plate: { find: 15 .. 30 }', 'plate: { find: 21 .. 30 }']),
+    'no',
+    /the plate is 20\.00 mm thick, and the stack looks for it between 21\.00 mm and 30\.00 mm/,
+  ],
+  [
+    'a spigot that stands right through the plate',
+    change(
+      ['diameter: 80.00 ± 0.01, stands: 3.5', 'diameter: 80.00 ± 0.01, stands: 30'],
+      ['register: 80.03, depth: 4', 'register: 80.03, depth: 31'],
+    ),
+    'no',
+    /motor\.spigot stands 10\.0 mm into pump[^]*wall of the register, C2 and C3|wall of the register, C2 and C3[^]*motor\.spigot stands 10\.0 mm into pump/,
+  ],
+  [
+    'two spigots that meet in a thin plate',
+    change(
+      ['diameter: 80.00 ± 0.01, stands: 3.5', 'diameter: 80.00 ± 0.01, stands: 12'],
+      ['diameter: 60.00 ± 0.01, stands: 2.5', 'diameter: 60.00 ± 0.01, stands: 12'],
+      ['register: 80.03, depth: 4', 'register: 80.03, depth: 12.5'],
+      ['register: 60.03, depth: 3', 'register: 60.03, depth: 12.5'],
+    ),
+    'no',
+    /pump\.spigot stands 4\.0 mm into motor\.spigot/,
+  ],
+  [
     'a shaft that is a feature of its own, wider than the bore',
     change(
       ['shaft: { diameter: 24, over key: 27 }', 'shaft: S'],

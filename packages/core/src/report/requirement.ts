@@ -90,6 +90,7 @@ export const unknownClass = {
   'work-to-do': 'note',
   'trial-gaps': 'scrap',
   'not-measured': 'scrap',
+  'drilled-fit': 'note',
 } as const satisfies Readonly<Record<string, UnknownClass>>;
 
 /** What is not known, by a word that stays. */

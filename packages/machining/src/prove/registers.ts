@@ -43,7 +43,7 @@ export const ofRegisters = (
     if (clear >= -1e-9 && clear < unsure - 1e-9)
       return [
         notKnown(
-          'not-measured',
+          'drilled-fit',
           `register ${id} as drilled`,
           `${id} clears ${feature} by ${mm(clear)}, and their diameters are known to ± ${mm(unsure)} only`,
           `measure both more closely, or try ${id} on ${feature}`,

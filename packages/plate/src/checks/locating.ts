@@ -11,7 +11,7 @@ import { dowelsFor, registersFor } from '../cures/locating.js';
 import { bores as smallerBore } from '../cures/plate.js';
 import { holesOf } from '../cures/trying.js';
 import { names, places, sayPlain, sayValue } from '../words/say.js';
-import { type CheckKind, type Found, found, marginOf } from './check.js';
+import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 
 interface Registered {
   readonly bore: PlateBore;
@@ -54,11 +54,27 @@ const boresIn = (draft: Draft, register: PlateBore): readonly PlateBore[] =>
       distance(b, register) < register.diameter / 2,
   );
 
+/** Recesses and pockets from the other side that reach so deep that less of the register's wall is left than the spigot stands out. */
+const cutFromBehind = (draft: Draft, { bore, centre }: Registered): readonly PlateBore[] => {
+  const { thickness } = draft.desk;
+  const needed = Math.min(bore.depth ?? thickness, standsOut(centre) ?? Infinity);
+  return draft.bores.filter(
+    (b) =>
+      b !== bore &&
+      b.kind !== 'spigot' &&
+      b.kind !== 'bore' &&
+      b.side !== bore.side &&
+      thickness - (b.depth ?? thickness) < needed - SLACK &&
+      distance(b, bore) < bore.diameter / 2 + b.diameter / 2,
+  );
+};
+
 const walls = (draft: Draft): readonly Found[] =>
   registered(draft)
     .filter(({ bore }) => bore.kind === 'recess')
-    .flatMap(({ bore }) =>
-      boresIn(draft, bore).map((b) =>
+    .flatMap((own) => ({ ...own, others: [...boresIn(draft, own.bore), ...cutFromBehind(draft, own)] }))
+    .flatMap(({ bore, others }) =>
+      others.map((b) =>
         found([bore.id, b.id], bore.diameter / 2 - b.diameter / 2 - distance(b, bore), 0, {
           source: 'geometry: a bore wider than the register takes its wall away',
           at: bore,

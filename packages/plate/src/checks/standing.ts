@@ -75,10 +75,19 @@ const past = (draft: Draft, p: Placed): number | null => {
 const metBy = (draft: Draft, p: Placed): 'yes' | 'no' | 'not known' =>
   meets(draft.parts[p.side === 'A' ? 1 : 0], p.at, (p.diameter ?? 0) / 2, past(draft, p) ?? 0);
 
+/** Spigots of a part that a register of the plate takes: one may stand right through a thin plate. */
+const inRegisters = (draft: Draft): readonly Placed[] =>
+  draft.desk.placed.filter(
+    (p) =>
+      p.feature.kind === 'spigot' &&
+      p.diameter !== null &&
+      draft.bores.some((b) => b.kind === 'recess' && b.feature === p.name),
+  );
+
 /** What stands out of one part beside or through the plate must not reach the other part, nor what stands out of that. */
 const underPart = (draft: Draft): readonly Found[] => {
   const left = draft.desk.placed.filter((p) => p.diameter !== null && standsThere(draft.desk.spec, p));
-  const all = [...standing(draft.desk, draft.bores), ...left];
+  const all = [...standing(draft.desk, draft.bores), ...left, ...inRegisters(draft)];
   const source = 'geometry';
   const parts = all.flatMap((p) => {
     const by = past(draft, p);

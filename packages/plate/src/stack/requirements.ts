@@ -34,6 +34,31 @@ const limitOf = (c: StackCheck, thickness: number, speech: Speech, cure: string 
   };
 };
 
+/** The range that the job says the plate is to be found in, with shims and all. */
+const range = (spec: StackSpec, total: number, speech: Speech): readonly Requirement[] => {
+  const { name, from, to } = spec.unknown;
+  if (!name.toLowerCase().includes('plate')) return [];
+  const mm = (v: number): string => say(v, speech, places(speech));
+  const margin = Math.min(total - from, to - total);
+  const ok = margin >= -tiny;
+  return [
+    {
+      id: 'stack-range',
+      title: `stack: ${name} within its range`,
+      state: ok ? 'holds' : 'fails',
+      value: total,
+      limit: total < from ? from : to,
+      margin,
+      unit: 'mm',
+      source: 'stated in the job',
+      because: ok
+        ? `${name} lies within the range that the stack gives it`
+        : `the plate is ${mm(total)} thick, and the stack looks for it between ${mm(from)} and ${mm(to)}`,
+      cure: ok ? null : 'change the thickness, or the range under `find`',
+    },
+  ];
+};
+
 /** The thickness, and the shims beside it, that meet every limit of the chain; null where none do. */
 const thicknessSays = (solved: StackResult, speech: Speech): string | null => {
   if (!solved.ok || solved.chosen === null) return null;
@@ -116,5 +141,10 @@ export const stackRequirements = (
   const limits = spec.unknown.name.toLowerCase().includes('plate')
     ? sumsOf(spec).map((s) => limitOf(checkAt(s, total), total, speech, thicknessSays(solved, speech)))
     : solved.limits.map((c) => limitOf(c, thickness, speech, null));
-  return [...limits, ...contradictions(spec, job, thickness, speech), ...uncounted(spec, job)];
+  return [
+    ...limits,
+    ...range(spec, total, speech),
+    ...contradictions(spec, job, thickness, speech),
+    ...uncounted(spec, job),
+  ];
 };
