@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { type JobCommand, type World, answer } from '../src/index.js';
 
 /**
- * JSON.md is the page that programs are written by. The documents of every example, public case and told job are made
+ * JSON.md is the page that programs are written by. The documents of every example and public case are made
  * here and their fields compared with its rows, both ways. `UPDATE_DOCS=1` writes the fields found into the page, with
  * a `?` for what is yet to be said of a new place.
  */
@@ -14,7 +14,7 @@ const refresh = process.env['UPDATE_DOCS'] === '1';
 const root = join(import.meta.dirname, '../../..');
 const pagePath = join(import.meta.dirname, '../JSON.md');
 
-const jobs = ['examples', 'test/cases', 'test/journeys/shop'].flatMap((folder) =>
+const jobs = ['examples', 'test/cases'].flatMap((folder) =>
   readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
     .filter((f) => f.endsWith('.yaml'))
     .map((f) => join(root, folder, f)),
@@ -24,7 +24,18 @@ const commands = ['check', 'locate', 'layout', 'stack', 'plate', 'table', 'prove
 const onlyOfOne: readonly string[] = ['print', 'packet'];
 
 /** Objects whose keys are names of the job's own. */
-const named = new Set(['faces', 'features', 'moves', 'reduces', 'goes_on', 'stops', 'unchecked', 'enters', 'zeros']);
+const named = new Set([
+  'faces',
+  'features',
+  'moves',
+  'reduces',
+  'goes_on',
+  'stops',
+  'unchecked',
+  'enters',
+  'zeros',
+  'serves',
+]);
 /** Shapes that several documents share, by the key that they stand at. */
 const shared = new Set(['verdict', 'standard', 'old', 'centres']);
 
@@ -45,10 +56,9 @@ const noteFields = (shapes: Shapes, place: string, value: unknown, key: string):
     const name = isNamed ? '*' : field;
     // Layouts of the next level have the shape of the one that they are of.
     if (name === 'finer') continue;
-    const [at = '', below] = place.split(': ');
+    const below = place.slice(place.indexOf(': ') + 2);
     if (shared.has(name)) noteFields(shapes, `shared: ${name}`, v, '');
-    else if (below === undefined) noteFields(shapes, `${at}: ${name}`, v, isNamed ? '' : field);
-    else noteFields(shapes, `${place}.${name}`, v, isNamed ? '' : field);
+    else noteFields(shapes, below === '' ? `${place}${name}` : `${place}.${name}`, v, isNamed ? '' : field);
   }
 };
 
@@ -113,8 +123,7 @@ describe('the page of the JSON documents', () => {
     const rows = rowsOf(page);
     if (refresh) {
       const tables = ['shared', ...commands].map(
-        (heading) =>
-          `\n## ${heading}\n\n| place | fields | what it is |\n|---|---|---|\n${section(heading, rows)}\n`,
+        (heading) => `\n## ${heading}\n\n| place | fields | what it is |\n|---|---|---|\n${section(heading, rows)}\n`,
       );
       writeFileSync(pagePath, page.slice(0, page.indexOf('\n## shared')) + tables.join(''));
     }
