@@ -109,6 +109,16 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
     table: [1],
     prove: [1],
   },
+  // Counterbores of 24 on 150 mm and threads on 152: in one plate no angle keeps them apart, in two pieces nothing meets.
+  'chaff-cutter': {
+    check: [0],
+    locate: [0],
+    layout: [0, /150 mm circle/, /152 mm circle/],
+    stack: [2, /stack/],
+    plate: [0, /Both pieces, ring and plate, go together/, /Piece: ring/, /reamed at assembly/],
+    table: [0, /Piece: plate/],
+    prove: [0],
+  },
   // Studs of 24 cut back to 15.5, a lip taken down, holes of 9 opened to 11: by hand 24 − 15.5 and 11 − 9 are what is worked.
   whetstone: {
     check: [0],

@@ -357,6 +357,17 @@ export interface PlateSpec {
   readonly cuts: readonly CutSpec[];
   /** ± of the plate's parallelism over its face, mm; null: not stated. */
   readonly parallel: number | null;
+  /** Two pieces that are screwed and dowelled together; left out: it is one. */
+  readonly pieces?: PiecesSpec;
+}
+
+/** A plate of two pieces: the first lies on the first face. Lengths in mm; clocks radians counter-clockwise, as drawn, about the first face's axis. */
+export interface PiecesSpec {
+  readonly first: number;
+  readonly names: readonly [string, string];
+  /** Through the second piece, heads let in on side B, into the first. */
+  readonly screws: { readonly thread: string; readonly circle: number; readonly clocks: readonly number[] };
+  readonly dowels: { readonly diameter: number; readonly circle: number; readonly clocks: readonly number[] };
 }
 
 /** `times` is in diameters, or an absolute length in mm. */
@@ -373,7 +384,13 @@ export type LocateSpec =
       readonly clock?: { readonly feature: string; readonly slot: boolean } | { readonly diameter: number };
     }
   | { readonly as: 'own dowels'; readonly features: readonly string[]; readonly second: 'slot' | 'round' }
-  | { readonly as: 'new dowels'; readonly count: number; readonly diameter: number };
+  | {
+      readonly as: 'new dowels';
+      readonly count: number;
+      readonly diameter: number;
+      /** Where they sit about the face's centre, radians counter-clockwise as drawn; left out: where there is room. */
+      readonly at?: { readonly circle: number; readonly clocks: readonly number[] };
+    };
 
 /** What a hole of the plate does to its fastener: lets it through, takes its thread, or holds a stud. */
 export type FastenAs = 'clearance' | 'tapped' | 'set stud';

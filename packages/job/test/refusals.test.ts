@@ -311,3 +311,28 @@ test('all faults of a file are told together, in its order', () => {
     'plate.fasten.motor.as',
   ]);
 });
+
+describe('two pieces', () => {
+  const two =
+    'outline: { shape: follow, margin: 12 }\n  pieces: { first: 12, screws: { thread: M8, circle: 190, clock: [1, 7] }, dowels: { diameter: 8, circle: 190, clock: [2, 8] } }';
+  const with2 = (from: string, to: string): string =>
+    base
+      .replace('thickness: from stack', 'thickness: 30')
+      .replace('outline: { shape: follow, margin: 12 }', two)
+      .replace(from, to);
+  test('as it stands', () => expect(readJob(with2('', '')).ok).toBe(true));
+  test.each([
+    ['first: 12', 'first: 30', /less than the thickness of the whole plate/],
+    ['clock: [1, 7]', 'clock: [1]', /two screws or more/],
+    ['clock: [2, 8]', 'clock: [2]', /two dowels or more/],
+    ['first: 12', 'first: 12, names: [a, a]', /two different names/],
+    ['first: 12', 'first: 12, names: [pump, b]', /another name than the part's/],
+    ['thread: M8', 'thread: M8q', /thread/],
+  ])('%s → %s', (from, to, expected) =>
+    expect(
+      faultsOf(readJob(with2(from, to)))
+        .map((f) => f.expected)
+        .join('; '),
+    ).toMatch(expected),
+  );
+});

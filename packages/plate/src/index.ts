@@ -21,6 +21,7 @@ export { usualDrilling } from './drilling.js';
 export { mostRoom } from './assembly/joints.js';
 export { type Meeting, type Meetings, meetingsOf } from './fit/meetings.js';
 export { positionTolerances } from './fit/tolerance.js';
+export { type PieceJob, jointName, pieceJobs } from './pieces/pieces.js';
 export { isTapped } from './treat/thread.js';
 export { mate, matedFaces, statedClocking } from './mate/mate.js';
 export { motionOf } from './mate/motion.js';

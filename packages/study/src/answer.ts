@@ -1,5 +1,6 @@
 import { type Report, speechFor, verdictOf } from '@fayplate/core';
 import { type Fault, type Job, readJob } from '@fayplate/job';
+import { runOnPieces } from './both-pieces.js';
 import type { Command, Found, MadeFile } from './command.js';
 import { type Options, refuseUnknownAside } from './options.js';
 import { Faulty, Refusal, Unmet, Unsettled } from './refusal.js';
@@ -86,7 +87,7 @@ const worked = async (
   if (options.fractions !== undefined && speech.unit === 'mm')
     warn('--fractions needs inches, and this job is in mm: add --units in.');
   const run: Command = await commands[command]();
-  return await run({ job, options, speech, unlikely, warn, world });
+  return await runOnPieces(run, command, { job, options, speech, unlikely, warn, world });
 };
 
 /**

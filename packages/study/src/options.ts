@@ -21,6 +21,8 @@ export interface Options {
   readonly trials?: number;
   /** `packet`: what the answer rests on stands behind the templates, from a sheet named Appendix on. */
   readonly full?: boolean;
+  /** Of a plate of two pieces: this one alone. */
+  readonly piece?: string;
   /** `table`, `packet`: programs and the solid are made though readings are not settled; each then begins with a stop. */
   readonly unsettled?: boolean;
   /** `prove`: which of the ways to go on, from 1; the best unless told. */

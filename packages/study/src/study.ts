@@ -16,6 +16,7 @@ import { type LocatedFace, fittedReport } from '@fayplate/survey';
 import { type Motion, type Report, type Speech, type Verdict, once, oncePer, speechFor } from '@fayplate/core';
 import { type Midway, type Proof, prove } from '@fayplate/machining';
 import type { Task } from './command.js';
+import { type PieceStudy, pieceStudies, verdictOnPieces } from './pieces.js';
 import { inPlateNames } from './plate-names.js';
 import { notAtHand } from './at-hand.js';
 import { midwayIn } from './midway.js';
@@ -47,6 +48,8 @@ export interface Study {
   readonly midway: () => Midway | null;
   /** Where the places of the parts come to lie; null where the job names none. */
   readonly moves: () => Moves | null;
+  /** The pieces of a plate of two, each with its own job; null where it is one. */
+  readonly pieces: () => readonly PieceStudy[] | null;
   /** The one answer about the whole job. */
   readonly verdict: () => Verdict;
 }
@@ -91,7 +94,7 @@ const crossedRims = (
   });
 
 const design = (
-  study: Omit<Study, 'plate' | 'named' | 'proof' | 'midway' | 'moves' | 'verdict'>,
+  study: Omit<Study, 'plate' | 'named' | 'proof' | 'midway' | 'moves' | 'pieces' | 'verdict'>,
   options: StudyOptions,
 ): DesignedPlate => {
   const { job } = study;
@@ -143,7 +146,17 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
       ),
   );
   const study = { job, located, layout, used, stack, benches };
-  const plate = once(() => design(study, options));
+  const pieces = once(() =>
+    pieceStudies(study, (own, quick) =>
+      studyOf(own, quick ? { ...options, trials: 1, next: false, warn: () => undefined } : options),
+    ),
+  );
+  const plate = once(() => {
+    const [one, two] = job.plate?.pieces?.names ?? [];
+    if (one !== undefined)
+      throw new Refusal(`the plate is of two pieces, ${one} and ${two ?? ''}: ask for one of them with --piece`);
+    return design(study, options);
+  });
   const named = once(() => (job.drilled === null ? job : inPlateNames(job, plate().plate)));
   const proof = once(() => {
     if (job.drilled === null || job.drilled.readings.every((r) => r.aside)) return null;
@@ -157,7 +170,11 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
     const shims = (solved?.shims ?? []).reduce((sum, s) => sum + s, 0);
     return movesOn(job, designed, mated, shims);
   });
-  const whole: Study = { ...study, plate, named, proof, midway, moves, verdict: once(() => verdictOn(whole)) };
+  const verdict = (): Verdict => {
+    const both = pieces();
+    return both === null ? verdictOn(whole) : verdictOnPieces(whole, both);
+  };
+  const whole: Study = { ...study, plate, named, proof, midway, moves, pieces, verdict: once(verdict) };
   return whole;
 };
 

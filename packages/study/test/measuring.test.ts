@@ -141,3 +141,31 @@ describe('the drawing for another shop', () => {
     expect([none.exit, none.error]).toEqual([2, expect.stringContaining('no such paper')]);
   });
 });
+
+describe('a plate of two pieces', () => {
+  const cutter = readFileSync(join(root, 'examples/chaff-cutter/job.yaml'), 'utf8');
+  test('every command on the plate answers on both, with one verdict; a file for each', async () => {
+    const both = await answer(cutter, 'print', { what: 'drill', out: 'out/drill.pdf', trials: 100 }, world);
+    expect([both.exit, both.error]).toEqual([0, null]);
+    expect(both.files.map((f) => f.name)).toEqual(['out/ring-drill.pdf', 'out/plate-drill.pdf']);
+    expect(both.json).toMatchObject({ verdict: { answer: 'yes' }, pieces: { ring: {}, plate: {} } });
+    expect(both.report.filter((b) => b.kind === 'verdict')).toHaveLength(1);
+  });
+  test('--piece asks for one of them; a name that it has not is refused, and so is --piece on a plate of one', async () => {
+    const one = await answer(cutter, 'table', { piece: 'ring', csv: true, trials: 100 }, world);
+    expect([one.exit, one.error]).toEqual([0, null]);
+    expect(one.instead).toContain('H13');
+    const none = await answer(cutter, 'table', { piece: 'rig' }, world);
+    expect([none.exit, none.error]).toEqual([2, expect.stringContaining('there are ring and plate')]);
+    const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+    expect((await answer(pump, 'table', { piece: 'ring' }, world)).error).toContain('of one piece');
+    expect((await answer(cutter, 'table', { csv: true }, world)).error).toContain('--piece ring');
+  });
+  test('as one plate no angle does, and two pieces are what is proposed', async () => {
+    const from = cutter.indexOf('  pieces:');
+    const single = cutter.slice(0, from) + cutter.slice(cutter.indexOf('  bore:', from));
+    const found = await answer(single, 'plate', { trials: 100 }, world);
+    expect(found.exit).toBe(1);
+    expect(JSON.stringify(found.report)).toContain('Two pieces, a ring and a plate');
+  });
+});

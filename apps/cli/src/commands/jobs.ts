@@ -21,6 +21,10 @@ const picture =
   (command: Command): Command =>
     force(command.option('--picture <file.svg>', description));
 
+/** Commands on a plate, which may be of two pieces. */
+const onPlate = (command: Command): Command =>
+  command.option('--piece <name>', 'of a plate of two pieces, this one alone (ring or plate, unless they have names)');
+
 const trials = (command: Command): Command =>
   command.option('--trials <n>', 'trials for the odds that it goes on (5000 unless told)', asCount(100, 1_000_000));
 
@@ -164,10 +168,14 @@ const saidLater: readonly Said[] = [
   },
 ];
 
+/** Commands that answer on the plate. */
+const pieced: ReadonlySet<JobCommand> = new Set(['plate', 'table', 'print', 'prove', 'packet']);
+
 const adding =
   ({ name, description, after, options = (command) => command }: Said): AddCommand =>
   (program, io, done) => {
-    options(withCommonOptions(program.command(`${name} <job>`)))
+    const begun = withCommonOptions(program.command(`${name} <job>`));
+    options(pieced.has(name) ? onPlate(begun) : begun)
       .description(description)
       .addHelpText('after', `\n${after}`)
       .action(async (path: string, given: object) => done(await runJob(name, path, given, io)));

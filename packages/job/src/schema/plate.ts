@@ -222,6 +222,36 @@ const cut = (v: Values, unit: LengthUnit) =>
     'A cut that fastens nothing: a drain, a passage, room for what stands there.',
   );
 
+const pieces = (v: Values) =>
+  section(
+    'two pieces, such as { first: 14 mm, screws: { thread: M8, circle: 190 mm, clock: [1, 4, 7, 10] }, dowels: { diameter: 8 mm, circle: 190 mm, clock: [2, 8] } }',
+    {
+      first: v.size('Thickness of the piece that lies on the first face; the other has the rest of the thickness.'),
+      names: z.optional(
+        described(
+          z
+            .array(text('a name', { description: 'A name.' }, 20), { error: 'two names, such as [ring, plate]' })
+            .check(z.length(2, { error: 'two names, such as [ring, plate]' })),
+          { description: 'What the two are called; ring and plate where not said.' },
+        ),
+      ),
+      screws: described(extra(v), {
+        description: 'Screws that go through the second piece, their heads let in, into threads of the first.',
+      }),
+      dowels: described(
+        section('dowels such as { diameter: 8 mm, circle: 190 mm, clock: [2, 8] }', {
+          diameter: v.size('Their diameter.'),
+          circle: v.size("Diameter of their circle about the first face's centre."),
+          clock: described(z.array(v.clock('Where one sits.'), { error: 'a list of clock positions' }), {
+            description: 'Where they sit on their circle.',
+          }),
+        }),
+        { description: 'Dowels that hold the two to each other, two or more.' },
+      ),
+    },
+    'A plate made of two pieces, screwed and dowelled together, where the patterns collide or the metal is too thin.',
+  );
+
 export const plate = (v: Values, unit: LengthUnit) =>
   section(
     'the plate',
@@ -338,6 +368,7 @@ export const plate = (v: Values, unit: LengthUnit) =>
           'Cuts that fasten nothing, by name: hole, slot or pocket.',
         ),
       ),
+      pieces: z.optional(pieces(v)),
       lifting: z.optional(described(extra(v), { description: 'Tapped holes for lifting.' })),
     },
     'The plate that joins two faces.',

@@ -4,6 +4,7 @@ import { type Context, entriesAt, faultAt, isSpoiled, known, namesAt, warnAt } f
 import { cutsOf } from './cuts.js';
 import { fastenOf } from './fasten.js';
 import { knownThread } from './features.js';
+import { piecesOf } from './pieces.js';
 import { locateOf } from './locate.js';
 import { outlineOf } from './outline.js';
 
@@ -64,6 +65,7 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
     shafts: shaftsOf(context, written, first),
     cuts: cutsOf(context, written.cuts, [first, second]),
     parallel: written.parallel ?? null,
+    ...(written.pieces === undefined ? {} : { pieces: piecesOf(context, written, written.pieces, between) }),
   };
 };
 

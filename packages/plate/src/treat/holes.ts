@@ -150,8 +150,13 @@ export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade =>
     if (wanted === null) continue;
     const made = reamed(wanted.diameter);
     const source = `reamed at assembly together with ${desk.faces[index].name}, once the shafts run true; ${made.source}`;
-    for (const at of placeNewDowels(desk, index, wanted.count, wanted.diameter, holes, bores))
-      put({ ...made, source }, at, null);
+    const stated = spec?.as === 'new dowels' ? spec.at : undefined;
+    const { centre } = desk.mated[index];
+    const places =
+      stated === undefined
+        ? placeNewDowels(desk, index, wanted.count, wanted.diameter, holes, bores)
+        : stated.clocks.map((clock) => add(centre, polar(stated.circle / 2, clock)));
+    for (const at of places) put({ ...made, source }, at, null);
   }
   return { holes, faults: [...faults, ...more.faults, ...cut.faults], remarks, seatSources, tappedParts };
 };

@@ -41,6 +41,25 @@ const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   ];
 };
 
+/** Room about screws and dowels of a joint between two pieces, mm, for the circle that is proposed. */
+const JOINT_ROOM = 12;
+
+/** Where the patterns collide at every angle: what two pieces would be, as the job file has it. */
+const twoPieces = (plate: Plate, speech: Speech): Report => {
+  const { width, height } = plate.outline.blank;
+  const collide = plate.checks.some((c) => !c.ok && c.id === 'web-between-cuts');
+  if (!collide || plate.turning.spans.length > 0) return [];
+  const size = (mm: number): string => say(mm, { ...speech, fraction: null }, speech.unit === 'in' ? 2 : 0);
+  const circle = size(Math.min(width, height) + JOINT_ROOM);
+  const dowel = speech.unit === 'in' ? '5/16 in' : '8 mm';
+  return [
+    {
+      kind: 'paragraph',
+      text: `No angle keeps the two patterns apart in one plate. Two pieces, a ring and a plate, screwed and dowelled together, can: make the plate thicker and larger, and write in its section \`pieces: { first: ${size(plate.thickness / 2)}, screws: { thread: ${speech.unit === 'in' ? '5/16-18 UNC' : 'M8'}, circle: ${circle}, clock: [1, 4, 7, 10] }, dowels: { diameter: ${dowel}, circle: ${circle}, clock: [2, 8] } }\`.`,
+    },
+  ];
+};
+
 /** The finished outline, rounded up: 0.1 mm, 0.01 in; the table says what blank it is cut from. */
 const outlineWords = (plate: Plate, speech: Speech): string => {
   const [step, places] = speech.unit === 'in' ? [0.254, 2] : [0.1, 1];
@@ -138,6 +157,7 @@ export const plateReport = (
   ...[centresToDecide(plate, speech)].flatMap((text): Report => (text === null ? [] : [{ kind: 'paragraph', text }])),
   ...checkWords(plate, speech, every),
   ...workToWrite(plate, speech),
+  ...twoPieces(plate, speech),
   { kind: 'heading', level: 2, text: 'Holes' },
   holeTable(plate, speech),
   ...boltWords(plate, speech),

@@ -1,0 +1,255 @@
+import { type Path, type Point, flatten, norm, polar } from '@fayplate/core';
+import { parseThread, tapDrill } from '@fayplate/handbook';
+import type { FastenSpec, Face, Feature, Job, PiecesSpec, PlateSpec, Reading } from '@fayplate/job';
+import { usualDrilling } from '../drilling.js';
+
+/** One of the two pieces as a job of its own: between its part and the joint. */
+export interface PieceJob {
+  readonly name: string;
+  readonly job: Job;
+}
+
+/** What the other piece is called where a piece meets it: it can be no part's name. */
+export const jointName = (piece: string): string => `the ${piece}`;
+
+/** What marks 12 o'clock on the joint: no hole, a place that its frame is read from. */
+const MARK = 'twelve';
+const MIDDLE = 'middle';
+/** A disc's centre lies this near to the middle, and points along other arcs this near to them, mm. */
+const ROUND = 1e-6;
+const FLAT = 0.02;
+/** ± of a place that is a mark on a drawing, mm. */
+const DRAWN = 1e-3;
+
+const feature = (id: string, kind: Feature['kind'], at: Point, more: Partial<Feature>): Feature => ({
+  id,
+  kind,
+  diameter: null,
+  diameterFrom: null,
+  thread: null,
+  clock: Math.atan2(at.y, at.x),
+  vacant: false,
+  stands: null,
+  deep: null,
+  lean: null,
+  height: null,
+  ...more,
+});
+
+interface Spot {
+  readonly feature: Feature;
+  readonly at: Point;
+  readonly plusMinus: number;
+}
+
+const reading = ({ feature: { id }, at, plusMinus }: Spot): Reading => {
+  const mm = (v: number): string => `${Number(v.toFixed(4))} mm`;
+  return {
+    id: `drawing ${id}`,
+    text: `at ${id} = (${mm(at.x)}, ${mm(at.y)}) ± ${mm(plusMinus)}`,
+    kind: 'at',
+    features: [id],
+    value: 0,
+    point: at,
+    plusMinus,
+    instrument: null,
+    aside: false,
+    note: 'from the drawing of the other piece',
+    unit: 'mm',
+    place: { line: 0, column: 0 },
+  };
+};
+
+/**
+ * The other piece as a face: its screws on their circle about the axis, each known to the ± with which its holes are placed, its bore and
+ * its outline. Seen as the plate is drawn, from side B.
+ */
+const jointFace = (
+  name: string,
+  side: 'A' | 'B',
+  spec: PlateSpec,
+  pieces: PiecesSpec,
+  thick: number,
+  rim: Path | null,
+): Face => {
+  const made = spec.drilling ?? usualDrilling;
+  const { screws } = pieces;
+  const thread = parseThread(screws.thread);
+  const tapped = side === 'A';
+  const at = (circle: number, clock: number): Point => polar(circle / 2, clock);
+  const spots: readonly Spot[] = [
+    {
+      feature: feature(
+        MIDDLE,
+        'bore',
+        { x: 0, y: 1 },
+        {
+          vacant: spec.bore === null,
+          ...(spec.bore === null
+            ? {}
+            : { diameter: { value: spec.bore.diameter, plusMinus: null }, diameterFrom: 'job' as const }),
+        },
+      ),
+      at: { x: 0, y: 0 },
+      plusMinus: DRAWN,
+    },
+    {
+      feature: feature(MARK, 'hole', { x: 0, y: 1 }, { vacant: true }),
+      at: { x: 0, y: screws.circle },
+      plusMinus: DRAWN,
+    },
+    ...screws.clocks.map((clock, i): Spot => ({
+      feature: feature(`S${i + 1}`, 'hole', at(screws.circle, clock), {
+        thread: screws.thread,
+        ...(thread === null
+          ? {}
+          : {
+              // Of the piece that takes the thread its drill, of the other a hole that the screw passes.
+              diameter: {
+                value: tapped ? tapDrill(thread).drill.diameter : passing(thread.major),
+                plusMinus: null,
+              },
+              diameterFrom: 'job' as const,
+            }),
+        ...(tapped ? { deep: thick } : {}),
+      }),
+      at: at(screws.circle, clock),
+      plusMinus: made,
+    })),
+  ];
+  return {
+    name,
+    viewed: side === 'B' ? 'from behind' : 'from outside',
+    centre: MIDDLE,
+    up: MARK,
+    across: null,
+    features: spots.map((s) => s.feature),
+    readings: spots.map(reading),
+    layout: { kind: 'measured' },
+    // The thickness that bolts pass on their way to the thread.
+    flange: tapped ? null : thick,
+    shaft: null,
+    shaftSizes: null,
+    rim: rim === null ? [] : rimOf(rim),
+    standard: null,
+  };
+};
+
+/** An outline as a face's rim: a disc about the middle by its radius, any other by its corners and points along its arcs. */
+const rimOf = (path: Path): Face['rim'] => {
+  const [first] = path.edges;
+  const round = path.edges.every((e) => e.kind === 'arc' && norm(e.centre) < ROUND);
+  return round && first !== undefined
+    ? [{ round: MIDDLE, radius: norm(path.start) }]
+    : flatten(path, FLAT).map((p) => ({ at: p }));
+};
+
+/** A hole that a screw passes, mm: what the largest of the normal fits of ISO 273 adds up to M20 and beyond. */
+const passing = (major: number): number => major * 1.1 + 0.2;
+
+const screwed = (more: Partial<FastenSpec>, thread: string): FastenSpec => ({
+  as: 'tapped',
+  fit: 'normal',
+  head: null,
+  sunk: 'none',
+  thread,
+  engagement: null,
+  blind: false,
+  washer: null,
+  own: null,
+  except: new Map(),
+  ...more,
+});
+
+const only = <T>(map: ReadonlyMap<string, T>, name: string): readonly (readonly [string, T])[] => {
+  const own = map.get(name);
+  return own === undefined ? [] : [[name, own]];
+};
+
+/** Metal round the holes until the outline that is to be followed is known, mm. */
+const UNTIL_KNOWN = 12;
+
+/** The outline of the second piece: one that copies the first part's rim is the first piece's, which has it. */
+const outlineOver = (spec: PlateSpec, first: string, ring: string | null): PlateSpec['outline'] =>
+  spec.outline.shape !== 'like' || spec.outline.face !== first
+    ? spec.outline
+    : ring === null
+      ? { shape: 'round', margin: UNTIL_KNOWN, diameter: null }
+      : { shape: 'like', face: ring, margin: 0 };
+
+/**
+ * The two pieces of a plate, each a job of its own: the first between the first part and the second piece, the second between the first piece and the
+ * second part. `thickness`: of the whole, mm; `rims`: the outlines of both as far as they are known, in their own drawings.
+ */
+export const pieceJobs = (
+  job: Job,
+  thickness: number,
+  rims: readonly [Path | null, Path | null] = [null, null],
+): readonly [PieceJob, PieceJob] | null => {
+  const spec = job.plate;
+  const pieces = spec?.pieces;
+  if (spec === null || pieces === undefined) return null;
+  const [one, two] = pieces.names;
+  const [a, b] = spec.between;
+  const rest = thickness - pieces.first;
+  // Reamed through both at once when the second is set true on the first, so that no ± of a hole's place comes in.
+  const dowels = {
+    as: 'new dowels' as const,
+    count: pieces.dowels.clocks.length,
+    diameter: pieces.dowels.diameter,
+    at: { circle: pieces.dowels.circle, clocks: pieces.dowels.clocks },
+  };
+  const { pieces: _, ...plain } = spec;
+  const whole = { ...plain, thickness };
+  const ringFace = jointName(one);
+  const plateFace = jointName(two);
+  const own = (
+    face: string,
+  ): Pick<Job, 'gaskets' | 'stack' | 'old' | 'drilled'> & { readonly faces: readonly Face[] } => ({
+    faces: job.faces.filter((f) => f.name === face),
+    gaskets: job.gaskets.filter((g) => g.face === face),
+    stack: null,
+    old: null,
+    drilled: null,
+  });
+  const first: Job = {
+    ...job,
+    ...own(a),
+    name: `${job.name}: ${one}`,
+    faces: [...own(a).faces, jointFace(plateFace, 'B', whole, pieces, rest, rims[1])],
+    plate: {
+      ...whole,
+      between: [a, plateFace],
+      thickness: pieces.first,
+      clocking: { at: 0 },
+      shafts: null,
+      locate: new Map([...only(spec.locate, a), [plateFace, dowels]]),
+      fasten: new Map([...only(spec.fasten, a), [plateFace, screwed({}, pieces.screws.thread)]]),
+      cuts: spec.cuts.filter((c) => c.face === a),
+      extras: spec.extras.filter((e) => e.what === 'jacking'),
+    },
+  };
+  const second: Job = {
+    ...job,
+    ...own(b),
+    name: `${job.name}: ${two}`,
+    faces: [jointFace(ringFace, 'A', whole, pieces, pieces.first, rims[0]), ...own(b).faces],
+    plate: {
+      ...whole,
+      between: [ringFace, b],
+      thickness: rest,
+      locate: new Map([[ringFace, dowels], ...only(spec.locate, b)]),
+      fasten: new Map([
+        [ringFace, screwed({ as: 'clearance', head: 'cap screw', sunk: 'counterbored' }, pieces.screws.thread)],
+        ...only(spec.fasten, b),
+      ]),
+      outline: outlineOver(spec, a, rims[0] === null ? null : ringFace),
+      cuts: spec.cuts.filter((c) => c.face === b),
+      extras: spec.extras.filter((e) => e.what === 'lifting'),
+    },
+  };
+  return [
+    { name: one, job: first },
+    { name: two, job: second },
+  ];
+};

@@ -1,0 +1,102 @@
+import { DEGREE } from '@fayplate/core';
+import type { PiecesSpec } from '@fayplate/job';
+import { layoutFace, usedPattern } from '@fayplate/layout';
+import { locateFace } from '@fayplate/survey';
+import { describe, expect, test } from 'vitest';
+import { type Plate, designPlate, pieceJobs } from '../src/index.js';
+import { type Bench, bench, fasten, plateOf, ring } from './support/plate.js';
+
+const pieces: PiecesSpec = {
+  first: 20,
+  names: ['ring', 'plate'],
+  screws: { thread: 'M8', circle: 196, clocks: [60, -30, -120, 150].map((d) => d * DEGREE) },
+  dowels: { diameter: 8, circle: 196, clocks: [15 * DEGREE, 195 * DEGREE] },
+};
+/** Twelve M10 studs with sunk nuts on 150 mm, four M10 bolts on 152 mm. */
+const crowded = (more: object = {}): Bench =>
+  bench(
+    {
+      spots: {
+        C: { kind: 'spigot', d: 80, at: { x: 0, y: 0 }, stands: 3 },
+        ...ring(12, 75, Math.PI / 2, { kind: 'stud', thread: 'M10', d: 10, stands: 19.5 }),
+      },
+      face: { centre: 'C' },
+    },
+    {
+      spots: {
+        C: { kind: 'spigot', d: 110, at: { x: 0, y: 0 }, stands: 3 },
+        ...ring(4, 76, Math.PI / 2, { kind: 'hole', thread: 'M10', d: 11 }),
+      },
+      face: { centre: 'C', flange: 12 },
+    },
+    {
+      thickness: 38,
+      bore: { diameter: 40, side: 'through', depth: null },
+      fasten: new Map([
+        ['pump', fasten({ head: 'nut', sunk: 'counterbored', washer: true })],
+        ['motor', fasten({ as: 'tapped', thread: 'M10', engagement: { times: 1 } })],
+      ]),
+      outline: { shape: 'round', margin: null, diameter: 230 },
+      ...more,
+    },
+  );
+
+const made = (b: Bench): readonly [Plate, Plate] => {
+  const jobs = pieceJobs({ ...b.job, plate: b.job.plate === null ? null : { ...b.job.plate, pieces } }, 38);
+  const plates = (jobs ?? []).map(({ job }) => {
+    const used = new Map(
+      job.faces.map((f) => {
+        const own = b.used.get(f.name);
+        if (own !== undefined) return [f.name, own] as const;
+        // The joint is drawn: its own readings give it.
+        const located = locateFace({ face: f, instruments: job.instruments }, { next: false });
+        const found = usedPattern(f, located, layoutFace(f, located));
+        if (!found.ok) throw new Error(found.why);
+        return [f.name, found.used] as const;
+      }),
+    );
+    const designed = designPlate(job, used, { stack: null, trials: 100, seed: 1 });
+    if (!designed.ok) throw new Error(designed.faults.join('\n'));
+    return designed.plate;
+  });
+  return plates as unknown as readonly [Plate, Plate];
+};
+
+describe('two pieces', () => {
+  test('one plate has room at no angle; the two keep the patterns apart', () => {
+    const whole = plateOf(crowded({ clocking: { search: [-Math.PI, Math.PI] } }), { trials: 100 });
+    // A counterbore of 24 and a hole of 8.5, each at least half a diameter apart, want 12 + 4.25 + 4.25 between centres;
+    // studs 30° apart on 75 leave at most 2 · 75.5 · sin 7.5° = 19.7.
+    expect(whole.turning.spans).toEqual([]);
+    const [one, two] = made(crowded());
+    for (const p of [one, two]) expect(p.checks.filter((c) => !c.ok && c.id === 'web-between-cuts')).toEqual([]);
+    expect([one.thickness, two.thickness]).toEqual([20, 18]);
+  });
+  test('screws and dowels lie in the same places of both, as drawn: by hand 98 at 60°', () => {
+    const [one, two] = made(crowded());
+    const at = (p: Plate, of: string) => p.holes.find((h) => h.feature?.endsWith(of) === true);
+    const [a, b] = [at(one, '.S1'), at(two, '.S1')];
+    expect([a?.x, a?.y].map((v) => v?.toFixed(6))).toEqual([49, 49 * Math.sqrt(3)].map((v) => v.toFixed(6)));
+    expect([b?.x, b?.y].map((v) => v?.toFixed(6))).toEqual([a?.x, a?.y].map((v) => v?.toFixed(6)));
+    expect(a).toMatchObject({ as: 'tapped', thread: { name: 'M8' } });
+    expect(b).toMatchObject({ as: 'clearance', sink: { kind: 'counterbored', side: 'B' } });
+    const dowels = (p: Plate) =>
+      p.holes.filter((h) => h.as === 'dowel').map((h) => [h.x.toFixed(6), h.y.toFixed(6), h.diameter]);
+    expect(dowels(one)).toEqual(dowels(two));
+    expect(dowels(one)[0]).toEqual([
+      (98 * Math.cos(15 * DEGREE)).toFixed(6),
+      (98 * Math.sin(15 * DEGREE)).toFixed(6),
+      8,
+    ]);
+  });
+  test('the joint is checked like any other: its screws’ thread and their chance to enter', () => {
+    const [one, two] = made(crowded());
+    // 18 − 8.5 of counterbore under the head, 20 long: 10.5 in the ring's thread, 1.31 d.
+    expect(two.checks.find((c) => c.id === 'part-thread')?.value).toBeCloseTo(10.5 / 8, 6);
+    expect(one.goesOn.get('the plate')?.probability).toBe(1);
+    expect(two.goesOn.get('the ring')?.probability).toBe(1);
+  });
+  test('a plate of one piece has none', () => {
+    expect(pieceJobs(crowded().job, 38)).toBe(null);
+  });
+});
