@@ -1,4 +1,5 @@
 export * from './geometry/circle.js';
+export { type Run, fewestRuns, fitLine } from './geometry/fewest.js';
 export * from './geometry/enclosing.js';
 export * from './geometry/motion.js';
 export * from './geometry/offset.js';

@@ -1,8 +1,19 @@
-import { type LengthUnit, type Parsed, type Point, parseLength, parsed, perUnit, refused } from '@fayplate/core';
+import {
+  type LengthUnit,
+  type Parsed,
+  type Point,
+  parseLength,
+  parseLengthBand,
+  parsed,
+  perUnit,
+  refused,
+} from '@fayplate/core';
 import type { RimPoint } from '../types.js';
 import { parsePlace } from './point.js';
 
 const least = { arc: 3, line: 2 } as const;
+/** Places of one trace: the search for the fewest lines and arcs grows with their square. */
+const MOST = 150;
 
 /** Places one behind another, each in its brackets. */
 const placesIn = (text: string, unit: LengthUnit): Parsed<readonly Point[]> => {
@@ -19,11 +30,37 @@ const placesIn = (text: string, unit: LengthUnit): Parsed<readonly Point[]> => {
   return parsed(points);
 };
 
+/** Places all round a part, or along some of it, of which nobody has said what they lie on. */
+export interface Trace {
+  readonly trace: readonly Point[];
+  /** ± of one place, mm. */
+  readonly within: number;
+}
+
+const aTrace = 'trace ± 0.2 mm (x, y) (x, y) (x, y) (x, y): the ± of one place, then the places in order';
+
+/** `± 0.2 mm (x, y) (x, y) …`, the ± before the places or behind them. */
+const traceOf = (text: string, unit: LengthUnit): Parsed<Trace> => {
+  const [open, close] = [text.indexOf('('), text.lastIndexOf(')')];
+  if (open === -1 || close === -1) return refused(aTrace);
+  const band = text.slice(0, open).trim() || text.slice(close + 1).trim();
+  if (band === '') return refused(aTrace);
+  const within = parseLengthBand(band, unit);
+  if (!within.ok) return within;
+  const places = placesIn(text.slice(open, close + 1), unit);
+  if (!places.ok) return places;
+  if (places.value.length < 4) return refused('at least four places along a trace');
+  return places.value.length > MOST
+    ? refused(`at most ${MOST} places along a trace`)
+    : parsed({ trace: places.value, within: within.value });
+};
+
 /**
  * One piece of a rim: `(x, y)`, `round S1 14 mm`, `arc (x, y) (x, y) (x, y)`, `line (x, y) (x, y)`. Arcs and lines are fitted to the
  * places touched along them, and end where they meet their neighbours.
  */
-export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint> => {
+export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint | Trace> => {
+  if (/^trace(?= |\()/i.test(text)) return traceOf(text.slice('trace'.length).trim(), unit);
   const lobe = /^round +(\S+) +(\S.*)$/i.exec(text);
   if (lobe !== null) {
     const radius = parseLength(lobe[2] ?? '', perUnit(unit));
@@ -41,5 +78,7 @@ export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint> => {
   const place = parsePlace(text, unit);
   return place.ok
     ? parsed({ at: place.value.point })
-    : refused('a place such as (12.5, -40), round S1 14 mm, arc (x, y) (x, y) (x, y), or line (x, y) (x, y)');
+    : refused(
+        'a place such as (12.5, -40), round S1 14 mm, arc (x, y) (x, y) (x, y), line (x, y) (x, y), or trace ± 0.2 mm (x, y) …',
+      );
 };

@@ -136,9 +136,14 @@ const rim = (v: Values, unit: LengthUnit) =>
       z.union([
         leaf('a place such as (12.5, -40), or a feature with its margin', (t) => parseRim(t, unit), {
           description:
-            'In order round the part: a corner (x, y); a lobe, round S1 14 mm; arc or line with the places touched along it.',
+            'In order round the part: a corner (x, y); a lobe, round S1 14 mm; arc or line with the places touched along it; or trace ± 0.2 mm with places of which the fewest lines and arcs are made.',
           type: ['string'],
-          examples: ['(12.5, -40)', 'round S1 14 mm', 'arc (0, 50) (35, 35) (50, 0)'],
+          examples: [
+            '(12.5, -40)',
+            'round S1 14 mm',
+            'arc (0, 50) (35, 35) (50, 0)',
+            'trace ± 0.2 mm (0, 0) (40, 0) (40, 30) (0, 30)',
+          ],
         }),
         z.pipe(
           z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })),

@@ -136,7 +136,9 @@ const outline = (v: Values) =>
           ),
         ),
         like: z.optional(faceRef('The face whose rim it copies.')),
-        margin: z.optional(v.clear('Metal kept around the holes (around the rim for like).')),
+        margin: z.optional(
+          v.length('Metal kept around the holes; around the rim for like, where below zero lies inside it.'),
+        ),
         diameter: z.optional(v.size('Diameter of a round plate; left out: from the margin.')),
         corner: z.optional(v.clear('Radius of the corners.')),
       }),

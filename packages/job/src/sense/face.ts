@@ -1,4 +1,4 @@
-import { crossingOf, distance } from '@fayplate/core';
+import { crossingOf, distance, fewestRuns } from '@fayplate/core';
 import { shortened } from '../faults/findings.js';
 import type { JobFile } from '../schema/file.js';
 import type { Face, Feature, Instrument, RimPoint, ShaftSizes } from '../types.js';
@@ -20,19 +20,49 @@ type Written = NonNullable<JobFile['faces']>[string];
 export const crossedWords = (earlier: number): string =>
   `the points in order round the part: the line that starts here crosses the line from point ${earlier + 1} to point ${earlier + 2}`;
 
+type WrittenPiece = NonNullable<Written['rim']>[number];
+
+/** A piece as it was written, or what the fewest lines and arcs make of a trace: all round where it stands alone. */
+const piecesOf = (p: WrittenPiece, alone: boolean): readonly RimPoint[] | null => {
+  if (!('trace' in p)) return [p];
+  const runs = fewestRuns(p.trace, p.within, alone);
+  if (runs === null) return null;
+  const [one, more] = runs;
+  if (one === undefined || more !== undefined || !alone) return runs;
+  // A whole circle has neither beginning nor end: two halves meet each other.
+  const half = Math.floor(one.points.length / 2);
+  return [
+    { along: one.along, points: one.points.slice(0, half + 1) },
+    { along: one.along, points: [...one.points.slice(half), ...one.points.slice(0, 1)] },
+  ];
+};
+
+interface RimRead {
+  readonly rim: readonly RimPoint[];
+  /** Of each piece, which one of the list it was written in, from 0. */
+  readonly from: readonly number[];
+}
+
 const rimOf = (
   context: Context,
   keys: readonly PropertyKey[],
   written: Written['rim'],
   names: readonly string[],
-): readonly RimPoint[] => {
-  for (const [i, point] of (written ?? []).entries())
-    if ('feature' in point) known(context, [...keys, i, 'feature'], point.feature, names, 'a feature of this face');
-    else if ('round' in point) known(context, [...keys, i], point.round, names, 'a feature of this face');
-  const points = written ?? [];
+): RimRead => {
+  const read = (written ?? []).flatMap((p, i) => {
+    const pieces = piecesOf(p, written?.length === 1);
+    if (pieces === null)
+      faultAt(context, [...keys, i], 'value', 'places that lines and arcs go through: a larger ±, or more places');
+    return (pieces ?? []).map((piece) => ({ piece, i }));
+  });
+  const rim = read.map((r) => r.piece);
+  const from = read.map((r) => r.i);
+  for (const { piece, i } of read)
+    if ('feature' in piece) known(context, [...keys, i, 'feature'], piece.feature, names, 'a feature of this face');
+    else if ('round' in piece) known(context, [...keys, i], piece.round, names, 'a feature of this face');
   // What runs round features is tried once their centres are known.
-  if (!points.every((p) => 'at' in p || 'along' in p)) return points;
-  const places = points.flatMap((p, piece) =>
+  if (!rim.every((p) => 'at' in p || 'along' in p)) return { rim, from };
+  const places = rim.flatMap((p, piece) =>
     ('at' in p ? [p.at] : 'along' in p ? p.points : []).map((at) => ({ at, piece })),
   );
   // Two stretches may both have been touched in the corner between them.
@@ -42,19 +72,19 @@ const rimOf = (
   });
   const crossing = crossingOf(apart.map((p) => p.at));
   if (crossing !== null) {
-    const [one, other] = crossing.map((i) => apart[i]?.piece ?? 0);
+    const [one, other] = crossing.map((i) => from[apart[i]?.piece ?? 0] ?? 0);
     faultAt(context, [...keys, other ?? 0], 'crossed-rim', crossedWords(one ?? 0));
   }
-  return points;
+  return { rim, from };
 };
 
 /** Where each piece of a rim is written. */
 const rimWritten = (
   context: Context,
   keys: readonly PropertyKey[],
-  rim: readonly RimPoint[],
+  from: readonly number[],
 ): NonNullable<Face['rimWritten']> =>
-  rim.map((_, i) => {
+  from.map((i) => {
     const span = spanAt(context.tree, [...keys, i], 'value');
     const found = shortened(context.source.text.slice(span.from, span.to));
     return { ...placeIn(context.source, span.from), found, path: [...keys, i].map(String).join('.') };
@@ -127,7 +157,7 @@ export const faceOf = (
       names,
       'a feature of this face',
     );
-  const rim = rimOf(context, [...keys, 'rim'], written.rim, names);
+  const { rim, from: rimFrom } = rimOf(context, [...keys, 'rim'], written.rim, names);
   const readings = taken.map((t) => t.reading);
   return {
     taken,
@@ -146,7 +176,7 @@ export const faceOf = (
       shaft: at ?? (written.shaft === undefined ? null : centre),
       shaftSizes: shaftSizesOf(written.shaft) ?? standardShaft(from?.shaft ?? null),
       rim: rim.length > 0 ? rim : (from?.rim ?? []),
-      ...(rim.length > 0 ? { rimWritten: rimWritten(context, [...keys, 'rim'], rim) } : {}),
+      ...(rim.length > 0 ? { rimWritten: rimWritten(context, [...keys, 'rim'], rimFrom) } : {}),
       ...(written.places === undefined ? {} : { places: placesOf(context, name, written.places, instruments) }),
       standard: from?.standard ?? null,
     },

@@ -22,6 +22,13 @@ export const outlineOf = (
   if (shape !== 'round') extra('diameter', `no diameter: a ${shape} outline takes a margin`);
   if (shape === 'round' || shape === 'like') extra('corner', 'a corner radius on a follow or rectangle outline only');
   if (shape !== 'like') extra('like', `\`like\` alone, or another shape: ${shape} copies no face`);
+  if (shape !== 'like' && (o.margin ?? 0) < 0)
+    faultAt(
+      context,
+      [...keys, 'margin'],
+      'value',
+      'a length not below zero: only an outline that is `like` a face can lie inside its rim',
+    );
   if (shape === 'like') {
     if (o.like === undefined) faultAt(context, keys, 'missing', '`like: FACE`, the face whose rim it copies');
     else known(context, [...keys, 'like'], o.like, all, 'a face of the job');

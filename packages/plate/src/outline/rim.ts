@@ -38,7 +38,8 @@ export const rimOutline = (face: Face, mated: MatedFace, bench: Motion | null, m
       fault: `${face.name} has no \`rim\`: list the points of its outline, or choose another outline`,
     };
   const laid = (p: Point): Point => apply(mated.motion, bench === null ? p : apply(bench, p));
-  const belt = face.rim.every((p) => 'at' in p || 'feature' in p);
+  // Moved inward no belt goes round corners: they stay corners.
+  const belt = margin >= 0 && face.rim.every((p) => 'at' in p || 'feature' in p);
   const circles: Circle[] = [];
   const pieces: Piece[] = [];
   for (const point of face.rim) {

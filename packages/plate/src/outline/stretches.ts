@@ -11,6 +11,7 @@ import {
   distance,
   dot,
   fitCircle,
+  fitLine,
   flatten,
   midpoint,
   polar,
@@ -41,22 +42,6 @@ interface Stretch {
   readonly from: Point;
   readonly to: Point;
 }
-
-/** The line of least squares through places (the principal axis of their scatter). */
-const fitLine = (points: readonly Point[]): Extract<Curve, { kind: 'line' }> => {
-  const at = centroid(points);
-  let [xx, xy, yy] = [0, 0, 0];
-  for (const p of points) {
-    const d = subtract(p, at);
-    xx += d.x * d.x;
-    xy += d.x * d.y;
-    yy += d.y * d.y;
-  }
-  const along = polar(1, Math.atan2(2 * xy, xx - yy) / 2);
-  const [first = at] = points;
-  const last = points.at(-1) ?? at;
-  return { kind: 'line', at, along: dot(along, subtract(last, first)) < 0 ? scale(along, -1) : along };
-};
 
 const onto = (curve: Curve, p: Point): Point => {
   if (curve.kind === 'line') return add(curve.at, scale(curve.along, dot(subtract(p, curve.at), curve.along)));
