@@ -43,8 +43,9 @@ export const sketchPlaces = (face: Face, located: LocatedFace | null): ReadonlyM
   return new Map(
     face.features.map((f, i) => {
       const known = fixed.get(f.id);
-      if (known !== undefined) return [f.id, known];
       const radius = f.diameter === null ? (isLarge(f) ? UNSIZED.middle : UNSIZED.other) : f.diameter.value / 2;
+      // What is placed but has no size yet is drawn at about its size.
+      if (known !== undefined) return [f.id, known.radius === null ? { ...known, radius } : known];
       if (f.id === face.centre || (isLarge(f) && f.clock === null)) return [f.id, at(f.id, middle, radius)];
       const off = polar(reach, f.clock ?? Math.PI / 2 - APART * i);
       return [f.id, at(f.id, { x: middle.x + off.x, y: middle.y + off.y }, radius)];

@@ -41,7 +41,8 @@ export interface App {
   readonly ask: () => void;
   readonly stop: () => void;
   readonly makeFiles: (which: FilesWish, then: (made: Made) => void) => void;
-  readonly begin: (starter: StarterWish) => void;
+  /** A new job; `standards`: parts that are made to a published standard, which then needs no features. */
+  readonly begin: (starter: StarterWish, standards: Readonly<Record<string, string>>) => void;
   /** Looks one thing up in the handbook. */
   readonly lookUp: (kind: string, what: string) => void;
   readonly notice: (notice: Notice) => void;
@@ -73,6 +74,12 @@ const nearOf = ({ face, history, answers }: State): Places =>
   Object.fromEntries(
     (answerOf(answers.faces, face ?? faceNames(history.text)[0] ?? '')?.marks ?? []).map((m) => [m.id, [m.x, m.y]]),
   );
+
+/** The edits by which a face is taken from a published standard: its features are the standard's then. */
+export const madeTo = (face: string, standard: string): readonly { readonly path: Path; readonly value: Written }[] => [
+  { path: ['faces', face, 'standard'], value: standard },
+  ...['features', 'centre', 'up'].map((key) => ({ path: ['faces', face, key], value: '' })),
+];
 
 export const openApp = (text: string, { client, tabs }: Surroundings): App => {
   let state = startState(text);
@@ -210,12 +217,14 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
         },
       );
     },
-    begin: (starter) =>
+    begin: (starter, standards) =>
       question(
         { screen: 'new', starter },
         (part) => {
           set(received(state, part));
-          if (part.kind === 'begun') app.load({ text: part.text });
+          if (part.kind !== 'begun') return;
+          app.load({ text: part.text });
+          for (const [face, standard] of Object.entries(standards)) app.putAll(madeTo(face, standard));
         },
         () => undefined,
       ),

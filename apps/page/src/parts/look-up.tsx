@@ -1,5 +1,6 @@
 import type { JSX, TargetedEvent, TargetedInputEvent, TargetedSubmitEvent } from 'preact';
 import { useState } from 'preact/hooks';
+import { madeTo } from '../app/app.js';
 import { useApp, useAppState } from '../app/use.js';
 import { faceNames } from '../edit/peek.js';
 import { readingLines } from '../edit/readings.js';
@@ -30,12 +31,7 @@ export const LookUp = (): JSX.Element => {
   const [what, setWhat] = useState('');
   const names = faceNames(history.text);
   const unread = names.filter((face) => readingLines(history.text, face).length === 0);
-  /** The features that a starter sketched are the standard's now. */
-  const take = (face: string, standard: string): void =>
-    app.putAll([
-      { path: ['faces', face, 'standard'], value: standard },
-      ...['features', 'centre', 'up'].map((key) => ({ path: ['faces', face, key], value: '' })),
-    ]);
+  const take = (face: string, standard: string): void => app.putAll(madeTo(face, standard));
   const hint = kinds.find(([k]) => k === kind)?.[2] ?? '';
   return (
     <Fold title="Look it up">

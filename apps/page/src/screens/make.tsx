@@ -24,7 +24,8 @@ const openPdf = (file: MadeFile | undefined): void => {
   if (window.open(url, '_blank') === null) download(file.name, file.bytes, 'application/pdf');
 };
 
-const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
+const Files = ({ view, ok }: { readonly view: MakeView; readonly ok: boolean }): JSX.Element => {
+  const { answer, because } = view;
   const app = useApp();
   const { files, history } = useAppState(app);
   const job = typedAt(history.text, ['job']).replace(/^["']|["']$/g, '');
@@ -38,11 +39,11 @@ const Files = ({ ok }: { readonly ok: boolean }): JSX.Element => {
   return (
     <section class="card" aria-label="Files">
       <p class={`verdict ${ok ? 'yes' : 'no'}`}>
-        <strong>{ok ? 'Yes:' : 'No:'}</strong>{' '}
-        {ok
-          ? 'Every check holds and no reading is in doubt. Make it.'
-          : 'Not settled yet: a check fails or a reading is in doubt. See Measure and Plate before you cut. Everything made now is marked so.'}
+        <strong>{answer}:</strong> {because}
       </p>
+      {ok ? null : (
+        <p class="help">Everything that is made now is marked as not settled. See Measure and Plate before you cut.</p>
+      )}
       <div class="row">
         <button
           type="button"
@@ -149,7 +150,7 @@ export const Make = (): JSX.Element => {
       ) : (
         <div class="work even">
           <div class="do">
-            <Files ok={view.ok && answers.faults.length === 0} />
+            <Files view={view} ok={view.ok && answers.faults.length === 0} />
             <Fold title="Paper">
               <div class="fields">
                 <Choice

@@ -2,7 +2,7 @@ import type { ComponentChildren, JSX, TargetedEvent, TargetedInputEvent, Targete
 import { useState } from 'preact/hooks';
 import { answerOf } from '../app/state.js';
 import { useApp, useAppState } from '../app/use.js';
-import { faceNames, featuresOf, freeName, keysAt, typedAt } from '../edit/peek.js';
+import { type TypedFeature, faceNames, featuresOf, freeName, keysAt, typedAt } from '../edit/peek.js';
 import { Choice, Field, Fold, Remove } from '../parts/field.js';
 import { InDoubt } from '../parts/in-doubt.js';
 import { Readings } from '../parts/readings.js';
@@ -17,6 +17,97 @@ const clockOf = (x: number, y: number): string => {
   const [hour, rest] = [Math.floor(minutes / 60) % 12, minutes % 60];
   const name = String(hour === 0 ? 12 : hour);
   return rest === 0 ? name : `${name}:${String(rest).padStart(2, '0')}`;
+};
+
+interface Size {
+  readonly key: string;
+  readonly says: string;
+}
+
+/** What else may be measured of a feature, besides where it lies and its diameter. */
+const sizesOf = ({ kind, thread }: Pick<TypedFeature, 'kind' | 'thread'>): readonly Size[] => {
+  if (kind === 'boss') return [{ key: 'height', says: 'Height' }];
+  if (kind === 'stud' || kind === 'spigot') return [{ key: 'stands', says: 'Length out of the face' }];
+  return kind === 'hole' && thread !== '' ? [{ key: 'deep', says: 'Depth of thread' }] : [];
+};
+
+/** One size given to every feature of a kind at once: studs are seldom bought one by one. */
+const ForAll = ({
+  face,
+  features,
+}: {
+  readonly face: string;
+  readonly features: readonly TypedFeature[];
+}): JSX.Element | null => {
+  const app = useApp();
+  const several = kinds.filter((k) => features.filter((f) => f.kind === k).length > 1);
+  const [chosen, setKind] = useState<string | null>(null);
+  const [key, setKey] = useState('thread');
+  const [value, setValue] = useState('');
+  const kind = several.find((k) => k === chosen) ?? several[0];
+  if (kind === undefined) return null;
+  const sizes: readonly Size[] = [
+    { key: 'thread', says: 'Thread' },
+    { key: 'diameter', says: 'Diameter' },
+    ...sizesOf({ kind, thread: 'any' }),
+  ];
+  const size = sizes.find((s) => s.key === key) ?? sizes[0];
+  return (
+    <form
+      class="fields"
+      aria-label="One size for all"
+      onSubmit={(event: TargetedSubmitEvent<HTMLFormElement>) => {
+        event.preventDefault();
+        app.putAll(
+          features
+            .filter((f) => f.kind === kind)
+            .map((f) => ({ path: ['faces', face, 'features', f.id, size?.key ?? 'thread'], value: value.trim() })),
+        );
+        setValue('');
+      }}
+    >
+      <div class="field">
+        <label for="all-kind">All of one kind</label>
+        <select
+          id="all-kind"
+          value={kind}
+          onChange={(event: TargetedEvent<HTMLSelectElement>) => setKind(event.currentTarget.value)}
+        >
+          {several.map((k) => (
+            <option key={k} value={k}>
+              every {k}
+            </option>
+          ))}
+        </select>
+      </div>
+      <div class="field">
+        <label for="all-key">have the same</label>
+        <select
+          id="all-key"
+          value={size?.key}
+          onChange={(event: TargetedEvent<HTMLSelectElement>) => setKey(event.currentTarget.value)}
+        >
+          {sizes.map((s) => (
+            <option key={s.key} value={s.key}>
+              {s.says.toLowerCase()}
+            </option>
+          ))}
+        </select>
+      </div>
+      <div class="field">
+        <label for="all-value">which is</label>
+        <input
+          id="all-value"
+          type="text"
+          autocomplete="off"
+          value={value}
+          placeholder={size?.key === 'thread' ? 'M10, 3/8-16 UNC' : '12.5 ± 0.05 mm'}
+          onInput={(event: TargetedInputEvent<HTMLInputElement>) => setValue(event.currentTarget.value)}
+        />
+      </div>
+      <button type="submit">Give it to all</button>
+    </form>
+  );
 };
 
 const Features = ({ face, children }: { readonly face: string; readonly children: ComponentChildren }): JSX.Element => {
@@ -86,6 +177,7 @@ const Features = ({ face, children }: { readonly face: string; readonly children
         <button type="submit">Add</button>
       </form>
       {children}
+      <ForAll face={face} features={features} />
       {features.map((f) => (
         <fieldset key={f.id} class="feature">
           <legend>
@@ -104,20 +196,14 @@ const Features = ({ face, children }: { readonly face: string; readonly children
               hint="not read yet"
             />
             <Field label={`Thread of ${f.id}`} path={['faces', face, 'features', f.id, 'thread']} hint="none" />
-            {f.kind === 'stud' ? (
+            {sizesOf(f).map(({ key, says }) => (
               <Field
-                label={`${f.id} stands out`}
-                path={['faces', face, 'features', f.id, 'stands']}
+                key={key}
+                label={`${says} of ${f.id}`}
+                path={['faces', face, 'features', f.id, key]}
                 hint="not measured"
               />
-            ) : null}
-            {f.kind === 'hole' && f.thread !== '' ? (
-              <Field
-                label={`Thread of ${f.id} is deep`}
-                path={['faces', face, 'features', f.id, 'deep']}
-                hint="not measured"
-              />
-            ) : null}
+            ))}
             <Remove what={f.id} path={['faces', face, 'features', f.id]} />
           </div>
         </fieldset>

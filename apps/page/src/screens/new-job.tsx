@@ -10,7 +10,11 @@ const PartFields = ({
   n,
   part,
   set,
+  standard,
+  setStandard,
 }: {
+  readonly standard: string;
+  readonly setStandard: (name: string) => void;
   readonly n: 1 | 2;
   readonly part: PartWish;
   readonly set: (part: PartWish) => void;
@@ -53,16 +57,33 @@ const PartFields = ({
       <legend>{n === 1 ? 'The first part, on side A' : 'The second part, on side B'}</legend>
       <div class="fields">
         {input('name', `Name of part ${n}`, n === 1 ? 'pump' : 'motor')}
-        {choice('middle', `In the middle of part ${n}`, [
-          ['spigot', 'a spigot stands out'],
-          ['bore', 'a bore goes in'],
-          ['none', 'nothing round'],
-        ])}
-        {choice('fasteners', `Around it on part ${n}`, [
-          ['studs', 'studs'],
-          ['holes', 'holes'],
-        ])}
-        {input('clocks', `Where on the clock, part ${n}`, '12 2 4:30 7')}
+        <div class="field">
+          <label for={`part${n}-standard`}>{`Standard of part ${n}, if it has one`}</label>
+          <input
+            id={`part${n}-standard`}
+            type="text"
+            autocomplete="off"
+            value={standard}
+            placeholder="IEC FF165, 56C, SAE B"
+            onInput={(event: TargetedInputEvent<HTMLInputElement>) => setStandard(event.currentTarget.value)}
+          />
+        </div>
+        {standard.trim() === '' ? (
+          <>
+            {choice('middle', `In the middle of part ${n}`, [
+              ['spigot', 'a spigot stands out'],
+              ['bore', 'a bore goes in'],
+              ['none', 'nothing round'],
+            ])}
+            {choice('fasteners', `Around it on part ${n}`, [
+              ['studs', 'studs'],
+              ['holes', 'holes'],
+            ])}
+            {input('clocks', `Where on the clock, part ${n}`, '12 2 4:30 7')}
+          </>
+        ) : (
+          <p class="help">Its sizes come from the standard. Readings that you take test it.</p>
+        )}
       </div>
     </fieldset>
   );
@@ -78,21 +99,30 @@ export const NewJob = (): JSX.Element => {
     { name: '', middle: 'spigot', fasteners: 'studs', clocks: '' },
     { name: '', middle: 'spigot', fasteners: 'holes', clocks: '' },
   ]);
+  const [standards, setStandards] = useState<readonly [string, string]>(['', '']);
   return (
     <form
       class="card new"
       aria-label="A new job"
       onSubmit={(event: TargetedSubmitEvent<HTMLFormElement>) => {
         event.preventDefault();
-        app.begin({
-          job: job.trim() === '' ? 'New job' : job.trim(),
-          units,
-          caliper: caliper.trim() === '' ? (units === 'in' ? '± 0.002 in' : '± 0.05 mm') : caliper,
-          parts: [
-            { ...parts[0], name: parts[0].name.trim() === '' ? 'pump' : parts[0].name },
-            { ...parts[1], name: parts[1].name.trim() === '' ? 'motor' : parts[1].name },
-          ],
-        });
+        const names = [parts[0].name.trim() || 'pump', parts[1].name.trim() || 'motor'] as const;
+        const made = standards.map((s) => s.trim());
+        // A standard has its own features: what is sketched in their place is taken out again.
+        const sketched = (i: 0 | 1): PartWish =>
+          made[i] === '' ? parts[i] : { ...parts[i], middle: 'spigot', clocks: '12 3 6 9' };
+        app.begin(
+          {
+            job: job.trim() === '' ? 'New job' : job.trim(),
+            units,
+            caliper: caliper.trim() === '' ? (units === 'in' ? '± 0.002 in' : '± 0.05 mm') : caliper,
+            parts: [
+              { ...sketched(0), name: names[0] },
+              { ...sketched(1), name: names[1] },
+            ],
+          },
+          Object.fromEntries(names.flatMap((name, i) => ((made[i] ?? '') === '' ? [] : [[name, made[i] ?? '']]))),
+        );
       }}
     >
       <h2>A new job</h2>
@@ -131,8 +161,20 @@ export const NewJob = (): JSX.Element => {
           />
         </div>
       </div>
-      <PartFields n={1} part={parts[0]} set={(part) => setParts([part, parts[1]])} />
-      <PartFields n={2} part={parts[1]} set={(part) => setParts([parts[0], part])} />
+      <PartFields
+        n={1}
+        part={parts[0]}
+        set={(part) => setParts([part, parts[1]])}
+        standard={standards[0]}
+        setStandard={(name) => setStandards([name, standards[1]])}
+      />
+      <PartFields
+        n={2}
+        part={parts[1]}
+        set={(part) => setParts([parts[0], part])}
+        standard={standards[1]}
+        setStandard={(name) => setStandards([standards[0], name])}
+      />
       <Refused screen="new" />
       <div class="row">
         <button type="submit" class="main">

@@ -190,7 +190,7 @@ const workedOut = async (job: Job, study: Study, speech: Speech, what: Shown, as
       desk.tell({ kind: 'plate', view: plateView(study, speech) });
       return;
     case 'make':
-      desk.tell({ kind: 'make', view: makeView(study, speech, study.verdict().answer === 'yes') });
+      desk.tell({ kind: 'make', view: makeView(study, speech) });
       return;
     case 'prove':
       desk.tell({ kind: 'prove', view: proveView(study, speech) });

@@ -226,6 +226,9 @@ export interface CutRow {
 }
 export interface MakeView {
   readonly ok: boolean;
+  /** The one answer about the whole job, and what it rests on. */
+  readonly answer: string;
+  readonly because: string;
   readonly report: Report;
   readonly pictures: readonly Drawn[];
   readonly settings: readonly { readonly side: string; readonly says: string; readonly cuts: readonly CutRow[] }[];

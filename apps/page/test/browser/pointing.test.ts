@@ -233,4 +233,31 @@ faces:
     expect(loud).toEqual([]);
     await close();
   }, 120_000);
+
+  test('a part made to a standard is begun by its name alone, and one size is given to every stud at once', async () => {
+    const { page, loud, close } = await openPage('');
+    await page.getByLabel('Name of part 1').fill('saw');
+    await page.getByLabel('Where on the clock, part 1').fill('12 2 4 7 9:30');
+    await page.getByLabel('Name of part 2').fill('motor');
+    await page.getByLabel('Standard of part 2, if it has one').fill('IEC FF165');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await page.getByRole('button', { name: /^motor: fixed$/ }).waitFor(patient);
+    expect(await textOf(page)).toMatch(/\n {4}standard: IEC FF165\n/);
+    await page.locator('summary', { hasText: /^Features: 6$/ }).click();
+    const all = page.getByRole('form', { name: 'One size for all' });
+    await all.getByLabel('All of one kind').selectOption('every stud');
+    await all.getByLabel('which is').fill('3/8-16 UNC');
+    await all.getByRole('button', { name: 'Give it to all' }).click();
+    await all.getByLabel('have the same').selectOption('length out of the face');
+    await all.getByLabel('which is').fill('13/16 in');
+    await all.getByRole('button', { name: 'Give it to all' }).click();
+    const text = await textOf(page);
+    expect(text.match(/thread: 3\/8-16 UNC/g)).toHaveLength(5);
+    expect(text.match(/stands: 13\/16 in/g)).toHaveLength(5);
+    // One press takes it back from all of them.
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    await expect.poll(async () => (await textOf(page)).includes('stands'), patient).toBe(false);
+    expect(loud).toEqual([]);
+    await close();
+  }, 120_000);
 });

@@ -1,4 +1,4 @@
-import { type Speech, sayNumber } from '@fayplate/core';
+import { type Speech, sayAnswer, sayNumber } from '@fayplate/core';
 import { machinistTable, tableReport } from '@fayplate/machining';
 import { settingPicture } from '@fayplate/pictures';
 import { Refusal, type Study } from '@fayplate/study';
@@ -7,14 +7,17 @@ import type { MakeView } from '../protocol.js';
 import { drawnOf } from './drawn.js';
 
 /** The machinist's table as a list to tick, one row a cut, in its order. */
-export const makeView = (study: Study, speech: Speech, ok: boolean): MakeView => {
+export const makeView = (study: Study, speech: Speech): MakeView => {
+  const verdict = study.verdict();
   const { plate, mated } = study.plate();
   const made = machinistTable(plate, study.job, { unit: speech.unit }, mated);
   if (!made.ok) throw new Refusal(made.faults.join('\n'));
   const { table } = made;
   const own: Speech = { unit: table.unit, fraction: null };
   return {
-    ok,
+    ok: verdict.answer === 'yes',
+    answer: sayAnswer(verdict.answer),
+    because: verdict.because,
     report: tableReport(table, speech),
     pictures: table.setups.map(({ side }) =>
       drawnOf(`setting-${side.toLowerCase()}`, settingPicture(plate, table, side, letters())),
