@@ -10,8 +10,10 @@ const goals: readonly (readonly [holes: number, milliseconds: number])[] = [
   [300, 1000],
   [1000, 5000],
 ];
-const most = Number(process.argv[2] ?? 300);
+const most = Number(process.argv[2] ?? 1000);
 const RUNS = 3;
+/** Clean and with slips: the last two sizes. */
+const spent: Record<number, [holes: number, ms: number][]> = { 0: [], 0.01: [] };
 console.log('holes  readings  slips   milliseconds (goal)   found');
 for (const [holes, goal] of goals.filter(([n]) => n <= most)) {
   for (const share of [0, 0.01]) {
@@ -29,6 +31,7 @@ for (const [holes, goal] of goals.filter(([n]) => n <= most)) {
       located = locateFace(job, { next: false });
       return (process.cpuUsage().user - before) / 1000;
     }).sort((a, b) => a - b);
+    spent[share]?.push([holes, times[times.length >> 1] ?? 0]);
     const named = new Set(located.suspects.flatMap((s) => [s.reading, ...s.tiedWith]));
     const found = [...slips].filter((i) => named.has(readings[i]?.id ?? '')).length;
     console.log(
@@ -37,4 +40,12 @@ for (const [holes, goal] of goals.filter(([n]) => n <= most)) {
         `${located.suspects.length} called suspect, ${located.stopped.converged ? 'settled' : 'not settled'}`,
     );
   }
+}
+for (const [share, list] of Object.entries(spent)) {
+  const [from, to] = [list.find(([n]) => n === 60), list.at(-1)];
+  if (from !== undefined && to !== undefined && to !== from)
+    console.log(
+      `exponent from ${from[0]} to ${to[0]} holes, ${100 * Number(share)} % slips: ` +
+        `${(Math.log(to[1] / from[1]) / Math.log(to[0] / from[0])).toFixed(2)} (goal 1.3)`,
+    );
 }

@@ -20,6 +20,7 @@ import { fittedReadings } from './suspects/fitted.js';
 import { uncheckedReadings } from './suspects/unchecked.js';
 import type { Arrangements, LocatedFace, Rival, Survey } from './types.js';
 
+/** How a face is located; nothing of it need be given. */
 export interface LocateOptions {
   /** Ids as in `FittedReading` to leave out (a reading, one of an `at`'s two, a stated diameter), beside what the job itself sets aside. */
   readonly setAside?: readonly string[];

@@ -7,6 +7,7 @@ export interface Survey {
   readonly instruments: ReadonlyMap<string, Instrument>;
 }
 
+/** The frame that centres are given in: where (0, 0) is, and what turns it. x is right and y up as the face is viewed. */
 export type Frame =
   | { readonly origin: string; readonly up: string }
   | { readonly across: readonly [string, string]; readonly origin: string }
@@ -26,6 +27,7 @@ export interface LocatedFeature {
   readonly ellipse95: Ellipse;
 }
 
+/** A symmetric 2 × 2 matrix by rows: xx xy, xy yy; a covariance in mm². */
 export type Matrix2 = readonly [readonly [number, number], readonly [number, number]];
 
 /** Semi-axes mm, angle of the major axis in radians counter-clockwise from +x, in [0, π). */
@@ -35,6 +37,7 @@ export interface Ellipse {
   readonly angle: number;
 }
 
+/** A reading, a stated diameter or a zero error after the adjustment; lengths in mm, angles in radians. */
 export interface FittedReading {
   /** Reading id; `7.x` and `7.y` for `at`; `diameter P1` for a stated diameter; `zero rule` for an instrument's shared error. */
   readonly id: string;
@@ -54,6 +57,7 @@ export interface FittedReading {
   readonly detectable: number | null;
 }
 
+/** How all readings of a face agree together: χ² of their residuals against the ± given. */
 export interface Fit {
   readonly dof: number;
   readonly chi2: number;
@@ -62,6 +66,7 @@ export interface Fit {
   readonly sumRedundancy: number;
 }
 
+/** A reading that does not agree with the rest, as the likeliest explanation has it (data snooping: Baarda 1968). */
 export interface Suspect {
   readonly reading: string;
   readonly measures: 'length' | 'angle';
@@ -115,6 +120,7 @@ export interface TiedSlip {
   readonly guess: string;
 }
 
+/** A reading worth taking next, and what it would improve. */
 export interface NextReading {
   /** In the reading language, without value: `between P6 P9`. */
   readonly reading: string;
@@ -184,6 +190,7 @@ export type StoppedWhy =
   | 'saddle after saddle'
   | 'singular';
 
+/** Everything that the readings of one face say: the centres with their covariance, and what stands against relying on them. */
 export interface LocatedFace {
   readonly name: string;
   readonly frame: Frame;

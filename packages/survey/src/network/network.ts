@@ -42,7 +42,8 @@ export const networkOf = ({ face, instruments }: Survey, setAside: readonly stri
   const stated = features.map((f) => ({ id: f.id, diameter: statedDiameter(f, readings) }));
   const needs = stated.map(({ id, diameter }): FeatureNeed => {
     if (diameter === null) return { id, radius: sized.has(id) ? 'free' : 'none' };
-    return { id, radius: diameter.plusMinus === null ? { exact: diameter.value / 2 } : 'free' };
+    const isExact = diameter.plusMinus === null && !left.has(`diameter ${id}`);
+    return { id, radius: isExact ? { exact: diameter.value / 2 } : 'free' };
   });
   const used = new Set(readings.map((r) => r.instrument));
   const shared = [...instruments.values()].filter((i) => i.zero !== null && used.has(i.name));
@@ -86,6 +87,11 @@ export const networkOf = ({ face, instruments }: Survey, setAside: readonly stri
   const aside = [
     ...face.readings.filter((r) => r.aside || left.has(r.id)),
     ...observations.filter((o) => left.has(o.id)),
+    ...stated.flatMap(({ id, diameter }) =>
+      diameter !== null && diameter.plusMinus === null && left.has(`diameter ${id}`)
+        ? [{ id: `diameter ${id}`, text: `diameter ${id}` }]
+        : [],
+    ),
   ];
   return {
     face,

@@ -166,20 +166,25 @@ const withOne = (
     const loose = looseness(at, a, b);
     const isOff = (c: Bond & Stood, by: number): boolean =>
       Math.abs(distance(at, c.at) - c.length) > FAR * (c.sigma + by);
-    /** Against the two themselves, where the errors of all that lies farther off would hide it. */
-    const isOffNearby = (c: Bond & Stood): boolean => {
-      if (between === undefined || c === a || c === b) return false;
+    const isTied = (c: Bond & Stood): boolean => between !== undefined && c !== a && c !== b;
+    /** Against the two themselves, by the distances among the four features alone, where there are all. */
+    const isOffBraced = (c: Bond & Stood): boolean => {
       const [ca, cb] = [bonds[c.to]?.get(a.to), bonds[c.to]?.get(b.to)];
-      if (ca !== undefined && cb !== undefined) {
-        const own = looseness(c.at, { ...a, ...ca, loose: 0 }, { ...b, ...cb, loose: between });
-        if (isOff(c, own + looseness(at, { ...a, loose: 0 }, { ...b, loose: between }))) return true;
-      }
+      if (between === undefined || ca === undefined || cb === undefined) return false;
+      const own = looseness(c.at, { ...a, ...ca, loose: 0 }, { ...b, ...cb, loose: between });
+      return isOff(c, own + looseness(at, { ...a, loose: 0 }, { ...b, loose: between }));
+    };
+    /** The same by way of others near by, so that the errors of all that lies farther off do not hide it. */
+    const isOffNearby = (c: Bond & Stood): boolean => {
       const near = round();
       const [la, lb, lc] = [a, b, c].map((p) => near?.get(p.to));
       if (la === undefined || lb === undefined || lc === undefined) return false;
       return isOff(c, lc + looseness(at, { ...a, loose: la }, { ...b, loose: lb }));
     };
-    const ruledOut = anchors.some((c) => isOff(c, 0) && (isOff(c, c.loose + loose) || isOffNearby(c)));
+    const doubted = anchors.filter((c) => isOff(c, 0));
+    const ruledOut =
+      doubted.some((c) => isOff(c, c.loose + loose) || (isTied(c) && isOffBraced(c))) ||
+      doubted.some((c) => isTied(c) && isOffNearby(c));
     return ruledOut ? [] : [arrangement.with(f, { at, loose })];
   });
 };

@@ -2,6 +2,7 @@ import { once, randomFrom } from '@fayplate/core';
 import { asLow } from '../adjust/as-low.js';
 import { type Equations, systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
+import { carried, loosenedNetwork } from '../network/opened.js';
 import { begin } from './beginnings.js';
 import { jointReflectionsOf } from './partial-reflections.js';
 import { reflectPart } from './reflect-part.js';
@@ -181,12 +182,22 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
     };
   };
 
+  /** All but a few readings fit once a diameter given as exact may be wrong; null where none is, or it does not help. */
+  const despiteExact = (now: Basin): Truncated | null => {
+    const loose = loosenedNetwork(network);
+    if (loose === null) return null;
+    const few = truncated(systemOf(loose), carried(now.x, network, loose));
+    return restIsSound(systemOf(loose), few) ? { ...few, x: carried(few.x, loose, network) } : null;
+  };
+
   /** A beginning that is not sound, looked at for a few readings that alone do not fit. */
   const despiteFew = (state: State, now: Basin): State => {
     if (state.sound !== null || isSound(now)) return state;
     const few = truncated(equations, now.x);
-    const better = restIsSound(equations, few) && (state.despite === null || few.cost < state.despite.cost);
-    return better ? { ...state, despite: few } : state;
+    const found = restIsSound(equations, few) ? few : despiteExact(now);
+    return found !== null && (state.despite === null || found.cost < state.despite.cost)
+      ? { ...state, despite: found }
+      : state;
   };
   const isDespiteEnough = ({ sound, despite, beginnings }: State, now: Basin): boolean =>
     sound === null && !isSound(now) && despite !== null && beginnings >= (checked ? 1 : SLIPS.beginnings);

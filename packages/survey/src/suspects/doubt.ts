@@ -5,6 +5,7 @@ import { guessFor } from '../guess/suspect.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';
 import { ALPHA, CRITICAL } from './critical.js';
 import { suspectsOf } from './describe.js';
+import { opened } from './opened.js';
 import { type Explained, MOST_WRONG, explain, explainedBy } from './explain.js';
 import { asideAtOnce, listed, setAsideBy } from './set-aside.js';
 import { snoop } from './snoop.js';
@@ -40,16 +41,20 @@ const SAME = 0.05;
 const MANY = 2 * MOST_WRONG;
 
 /** Nothing where no reading stands out; else the suspects of the likeliest explanation, all explanations, and what would tell them apart. */
-export const doubtOf = ({ adjustment, system, starts, leftOut }: Settled): Doubt => {
-  const { network, dof, chi2 } = adjustment;
+export const doubtOf = (settled: Settled): Doubt => {
+  const { leftOut } = settled;
   if (leftOut.length > 0) {
-    const explained = explainedBy(adjustment, leftOut);
-    const suspects = suspectsOf(asideAtOnce(null, explained), system);
+    const explained = explainedBy(settled.adjustment, leftOut);
+    const suspects = suspectsOf(asideAtOnce(null, explained), settled.system);
     return { suspects, explanations: said(explained), telling: null };
   }
-  const standsOut = network.observations.some((_, i) => Math.abs(wOf(adjustment, i) ?? 0) > CRITICAL);
-  const astray = (starts[0]?.left?.length ?? 0) > 0 && dof > 0 && chiSquareTail(chi2, dof) < ALPHA;
+  const { observations } = settled.adjustment.network;
+  const standsOut = observations.some((_, i) => Math.abs(wOf(settled.adjustment, i) ?? 0) > CRITICAL);
+  const { dof, chi2 } = settled.adjustment;
+  const astray = (settled.starts[0]?.left?.length ?? 0) > 0 && dof > 0 && chiSquareTail(chi2, dof) < ALPHA;
   if (!standsOut && !astray) return { suspects: [], explanations: [], telling: null };
+  const { adjustment, system, starts } = opened(settled);
+  const { network } = adjustment;
   const shapes = [...starts.slice(0, 2).map((s) => s.values), adjustment.values].filter(
     (x, i, all) => !all.slice(0, i).some((y) => isSameShape(network, x, y, SAME)),
   );

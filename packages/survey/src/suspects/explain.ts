@@ -6,7 +6,7 @@ import { slipsFor } from '../guess/suspect.js';
 import { levenbergMarquardt } from '../start/levenberg-marquardt.js';
 import { weightOf } from '../arrangements/weigh.js';
 import { ALPHA, CRITICAL } from './critical.js';
-import { SLIP_RATE, likenessGain, slipEvidence } from './slip-odds.js';
+import { likenessGain, slipEvidence, slipRate } from './slip-odds.js';
 import { wOf } from './w.js';
 
 /** A set of observations that may be wrong, each by an unknown amount, and how well the rest then agree. */
@@ -117,7 +117,9 @@ const hypothesis = (rest: Adjustment, wrong: readonly number[]): Hypothesis | nu
     if (observation === undefined) return sum;
     const [e, s] = [errors[k] as number, sigmas[k] as number];
     const common = slipsFor({ observation, without: rest, expected: observation.value - e, sigma: s });
-    return sum + Math.log(SLIP_RATE * slipEvidence(e, s, common)) + likenessGain(rest.network, observation, e);
+    return (
+      sum + Math.log(slipRate(observation) * slipEvidence(e, s, common)) + likenessGain(rest.network, observation, e)
+    );
   }, 0);
   const against = weightOf(rest.network, rest.chi2, rest.values);
   return { wrong, rest, errors, sigmas, evidence: -against / 2 + slips + Math.log(volume) / 2 };

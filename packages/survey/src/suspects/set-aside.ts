@@ -1,6 +1,7 @@
 import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
+import { isExact } from '../network/opened.js';
 import type { Explained, Hypothesis } from './explain.js';
 import { isTied, wOf } from './w.js';
 
@@ -52,9 +53,10 @@ export const setAsideBy = (base: Adjustment, system: System, explained: Explaine
     const w = wOf(now, index) ?? 0;
     const start = left.size === 0 ? best.rest.values : now.values;
     const after = adjust(network, start, { system, active: [...active], from: 'near' });
-    const tied = network.observations.flatMap((_, i) => {
+    const tied = network.observations.flatMap((o, i) => {
       if (i === index || active[i] !== true) return [];
-      const exactly = isTied(wOf(now, i) ?? 0, w);
+      // A diameter given as exact is seldom wrong: its odds decide, however alike the tests are.
+      const exactly = isTied(wOf(now, i) ?? 0, w) && !isExact(o);
       return exactly || (standsIn(explained, best, index, i) && correlationOf(now, index, i) >= INSEPARABLE) ? [i] : [];
     });
     out.push({ index, w, redundancy: now.redundancy[index] as number, tied, before: now, after });

@@ -1,10 +1,16 @@
 import { oncePer } from '@fayplate/core';
+import { isExact } from '../network/opened.js';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { Slip } from '../guess/slip.js';
 
 /** How often a reading is misread or mistyped (a judgement). */
-export const SLIP_RATE = 0.01;
+const SLIP_RATE = 0.01;
+/** How often a diameter that is given as exact is wrong: it is mostly looked up, and seldom read (a judgement). */
+const EXACT_RATE = 0.0004;
+
+/** How often an observation is wrong, by its kind: a reading, or a diameter given as exact (see `opened`). */
+export const slipRate = (o: Observation): number => (isExact(o) ? EXACT_RATE : SLIP_RATE);
 /** Slips of any size from the least that an instrument shows to the greatest that a face allows: as likely in each factor of ten. */
 const DECADES = Math.log(1e4);
 /** Of all slips those that are no common slip of a scale, a digit, a unit, a kind or a feature (a judgement). */
