@@ -35,12 +35,14 @@ export const disagreeWords = (suspects: readonly Suspect[]): readonly string[] =
   return [
     ...(alone.length === 0
       ? []
-      : [
-          `${alone.length === 1 ? 'reading' : 'readings'} ${sayAll(alone)} ${alone.length === 1 ? 'does' : 'do'} not agree with the rest`,
-        ]),
+      : [`${readingsWords(alone)} ${alone.length === 1 ? 'does' : 'do'} not agree with the rest`]),
     ...tied,
   ];
 };
+
+/** `Reading 5, over A B = 109`, `The stated diameter of S`: how a suspect is named at the head of its item. */
+const headOf = (id: string, text: string): string =>
+  id.startsWith('diameter ') ? `The stated ${id.replace(' ', ' of ')}` : `Reading ${id}, ${text}`;
 
 const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string => {
   const reading = located.readings.find((r) => r.id === s.reading);
@@ -48,7 +50,7 @@ const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string 
   const others =
     reading === undefined ? '' : ` (the rest say ${sayAmount(reading.value - s.error, s.measures, speech)})`;
   return [
-    `Reading ${s.reading}, ${reading?.text ?? ''}: too ${s.error > 0 ? 'large' : 'small'} by about ${size}${others}.`,
+    `${headOf(s.reading, reading?.text ?? '')}: too ${s.error > 0 ? 'large' : 'small'} by about ${size}${others}.`,
     ...(s.guess === null ? [] : [`Perhaps ${s.guess}.`]),
     movesWords(s, speech),
     `An error of ${sayAmount(s.detectable, s.measures, speech)} would be found 4 times in 5, a larger one more often.`,
@@ -69,7 +71,11 @@ export const suspectBlocks = (located: LocatedFace, speech: Speech): readonly Bl
     { kind: 'list', items: located.suspects.map((s) => suspectWords(s, located, speech)) },
     {
       kind: 'paragraph',
-      text: `${located.leftOut.length > 0 ? `No shape fits ${them} along with the rest, so the centres above leave ${them} out.` : `The centres above still use ${them}.`} Take ${them} again, or ${forReader(`put \`aside\` before ${them} in the job file to leave ${them} out`, `leave ${them} out`, speech)}.`,
+      text: `${located.leftOut.length > 0 ? `No shape fits ${them} along with the rest, so the centres above leave ${them} out.` : `The centres above still use ${them}.`} ${
+        located.suspects.every((s) => s.reading.startsWith('diameter '))
+          ? `Measure ${them} again, and correct what is stated.`
+          : `Take ${them} again, or ${forReader(`put \`aside\` before ${them} in the job file to leave ${them} out`, `leave ${them} out`, speech)}.`
+      }`,
     },
   ];
 };

@@ -1,6 +1,6 @@
-import { randomFrom } from '@fayplate/core';
+import { randomFrom, speechFor } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { locateFace, type Survey } from '../../src/index.js';
+import { locateFace, locateReport, type Survey } from '../../src/index.js';
 import { ringShop } from '../shops.js';
 import { simulate } from '../simulate.js';
 
@@ -26,6 +26,15 @@ describe('a diameter given as exact', () => {
     expect(without.suspects).toEqual([]);
     expect(without.aside.map((a) => a.id)).toEqual(['diameter S']);
     expect(without.undetermined).toEqual([]);
+  });
+
+  test('is named in words as what it is, with what to do', () => {
+    const wrong = shop(11, 1.5);
+    const words = JSON.stringify(locateReport(wrong.face, locateFace(wrong), speechFor('mm')));
+    expect(words).toContain('The stated diameter of S does not agree with the rest.');
+    expect(words).toMatch(/The stated diameter of S: too large by about 1\.[45]/);
+    expect(words).toContain('Measure it again, and correct what is stated.');
+    expect(words).not.toMatch(/Reading diameter|aside/);
   });
 
   test.each([21, 22, 23])('that is right is not, nor anything else (seed %i)', (seed) => {
