@@ -50,6 +50,7 @@ const nameOf = (app: App): string => {
 const saved = (app: App, file: string, text: string): void => {
   app.set({ file, saved: text });
   app.dismiss('changed');
+  app.dismiss('refused');
   app.keepNow();
 };
 
@@ -98,7 +99,7 @@ const sayChanged = (app: App, file: File): void =>
     actions: [
       { says: 'Open the file as it is now', act: () => void takeFile(app, file).then(() => app.dismiss('changed')) },
       { says: 'Save mine under another name', act: () => void saveAs(app) },
-      { says: 'Overwrite it with mine', act: () => void (open === null ? null : writeTo(app, open.handle)) },
+      { says: 'Overwrite it with mine', act: () => void writeOpen(app) },
     ],
   });
 
@@ -119,9 +120,24 @@ const isAsSeen = async (app: App): Promise<boolean> => {
   }
 };
 
+/** Writes to the file that is open; says so where the disk or the browser refuses. */
+const writeOpen = async (app: App): Promise<void> => {
+  if (open === null) return;
+  const { name } = open.handle;
+  try {
+    await writeTo(app, open.handle);
+  } catch {
+    app.notice({
+      id: 'refused',
+      words: `${name} could not be written. The job is still kept here: save it under another name.`,
+      actions: [{ says: 'Save under another name', act: () => void saveAs(app) }],
+    });
+  }
+};
+
 export const save = async (app: App): Promise<void> => {
   if (open === null) return await saveAs(app);
-  if (await isAsSeen(app)) await writeTo(app, open.handle);
+  if (await isAsSeen(app)) await writeOpen(app);
 };
 
 /** Opens a job file, or a list of readings that the job names. */

@@ -83,9 +83,10 @@ export const openClient = (start: () => Worker): Client => {
   const end = (why: Parameters<Listener['end']>[0], words = ''): void => {
     if (running === null) return;
     clearTimeout(running.timer);
-    const { listener } = running;
+    const { listener, ask } = running;
     running = null;
-    if (why !== 'done') replace();
+    // A packet leaves much behind in its worker: the spare that stands ready goes on without it.
+    if (why !== 'done' || (ask.what.screen === 'files' && isReady)) replace();
     listener.end(why, words);
     next();
   };
