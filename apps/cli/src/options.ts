@@ -6,6 +6,8 @@ export interface CommonOptions extends Options {
   readonly json?: boolean;
   readonly quiet?: boolean;
   readonly force?: boolean;
+  /** `compare`: the job file as it was. */
+  readonly with?: string;
 }
 
 /** An option that takes one of a few words. */

@@ -115,7 +115,8 @@ export const runJob = async (command: JobCommand, path: string, options: CommonO
     if (options.json === true && [options.out, options.picture, options.step].includes('-'))
       throw new Refusal('--json and a file written to - both want standard output: give the file a name');
     const text = readText(io, path);
-    const found = await answer(text, command, options, worldOf(io, path, options.quiet === true));
+    const earlier = options.with === undefined ? {} : { earlier: readText(io, options.with) };
+    const found = await answer(text, command, { ...options, ...earlier }, worldOf(io, path, options.quiet === true));
     if (found.thrown !== undefined) throw found.thrown;
     show(io, command, path, text, options, written(io, command, options, found));
     return found.exit;

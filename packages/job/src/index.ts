@@ -19,4 +19,5 @@ export {
 export { type ReadOptions, readJob } from './read.js';
 export { crossedWords } from './sense/face.js';
 export { type AgainstStandard, againstStandard, sayLimits } from './standard.js';
+export { fingerprintOf } from './fingerprint.js';
 export { type JobWord, jobWords, jobWordsAt } from './words.js';

@@ -18,6 +18,8 @@ export interface Job {
   readonly drilled: Face | null;
   /** What else was measured on the drilled plate; left out or null: nothing. */
   readonly drilledSizes?: DrilledSizes | null;
+  /** Fingerprint of the sheets that the plate was drilled by; left out: not said. */
+  readonly drilledFrom?: string;
   /** Holes and bores that are drilled up to now, as written; left out or null: all of them. */
   readonly soFar?: readonly string[] | null;
   /** Lengths from place to place, with their limits; left out: none. */

@@ -284,6 +284,7 @@ describe('gaskets, machine and print', () => {
     ['drawing: { edges: «sharp» }', /a number such as/, null],
     ['drilled: { viewed: «from outside» }', /one of: from side A, from side B/, null],
     ['drilled: { readings: [over H1 «P4» = 3 by rule] }', /a hole of the plate, H1, H2/, null],
+    ['drilled: { from: «7K2Q F9M3» }', /a fingerprint such as 7K2Q-F9M3/, null],
     ['drilled: { so far: [H1, «P4»] }', /a hole of the plate, H1, H2/, null],
     ['drilled: { so far: [H1, H2, «H1»] }', /each hole once only/, null],
     ['drilled: { so far: «[]» }', /the holes that are drilled/, null],

@@ -1,5 +1,5 @@
 import { type Report, speechFor, verdictOf } from '@fayplate/core';
-import { type Fault, type Job, readJob } from '@fayplate/job';
+import { type Fault, type Job, fingerprintOf, readJob } from '@fayplate/job';
 import { runOnPieces } from './both-pieces.js';
 import type { Command, Found, MadeFile } from './command.js';
 import { type Options, refuseUnknownAside } from './options.js';
@@ -18,6 +18,7 @@ const commands = {
   print: async () => (await import('./commands/print.js')).print,
   prove: async () => (await import('./commands/prove.js')).prove,
   trial: async () => (await import('./commands/trial.js')).trial,
+  compare: async () => (await import('./commands/compare.js')).compare,
   packet: async () => (await import('./commands/packet.js')).packet,
 } as const satisfies Readonly<Record<string, () => Promise<Command>>>;
 
@@ -120,7 +121,7 @@ export const answer = async (text: string, command: JobCommand, options: Options
       job: name,
       report: found.report,
       more: found.more ?? silent.more,
-      json: { fayplate: 1, job: name, command, ...found.json },
+      json: { fayplate: 1, job: name, fingerprint: fingerprintOf(read.job), command, ...found.json },
       files: found.files ?? [],
       instead: found.instead ?? null,
       error: null,

@@ -51,8 +51,8 @@ const named =
     start.test(head) && head.slice(0, 2000).toLowerCase().includes('fayplate');
 
 /** What the heading of a table says of the job, for whoever opens it in a spreadsheet: its verdict, and what is not settled. */
-const csvSays = (notice: Notice | undefined): string | null =>
-  notice === undefined ? null : [...(notice.across === null ? [] : [notice.across]), notice.line].join('. ');
+const csvSays = (name: string, notice: Notice | undefined): string | null =>
+  notice === undefined ? null : [...(notice.across === null ? [] : [notice.across]), notice.line, name].join('. ');
 
 /** One record a format: a new one is added here, and nowhere else. */
 export const machineFormats: readonly MachineFormat[] = [
@@ -61,7 +61,7 @@ export const machineFormats: readonly MachineFormat[] = [
     extension: 'csv',
     help: 'comma separated values instead of words',
     beside: false,
-    make: async ({ table, notice }) => {
+    make: async ({ table, name, notice }) => {
       const { tableCsv } = await import('@fayplate/machining');
       return {
         ok: true,
@@ -69,7 +69,7 @@ export const machineFormats: readonly MachineFormat[] = [
           {
             name: 'table',
             says: 'the machinist’s table for a spreadsheet',
-            text: tableCsv(table, csvSays(notice)),
+            text: tableCsv(table, csvSays(name, notice)),
           },
         ],
       };

@@ -25,6 +25,8 @@ export interface Options {
   readonly piece?: string;
   /** `table`, `packet`: programs and the solid are made though readings are not settled; each then begins with a stop. */
   readonly unsettled?: boolean;
+  /** `compare`: text of the job file as it was. */
+  readonly earlier?: string;
   /** `prove`: which of the ways to go on, from 1; the best unless told. */
   readonly way?: number;
   // `table`

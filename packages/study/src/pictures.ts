@@ -1,6 +1,7 @@
 import type { Lettering, Picture } from '@fayplate/drawing';
 import type * as Pictures from '@fayplate/pictures';
 import type { MadeFile, Task } from './command.js';
+import { withMark } from './marked.js';
 import { fileNamesOf } from './names.js';
 import { Refusal } from './refusal.js';
 
@@ -15,7 +16,7 @@ export interface NamedPicture {
  * says; several get their names put before the ending: pump.svg → pump-side-a.svg.
  */
 export const pictureFiles = async (
-  { options: { picture: path }, world }: Task,
+  { job, options: { picture: path }, world }: Task,
   draw: (pictures: typeof Pictures, letters: Lettering) => readonly NamedPicture[],
 ): Promise<readonly MadeFile[]> => {
   if (path === undefined) return [];
@@ -32,6 +33,6 @@ export const pictureFiles = async (
   return named.map(({ drawing }, i) => ({
     name: named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`,
     says: drawing.title,
-    content: svg(captioned(drawing, letters), letters),
+    content: svg(captioned(withMark(drawing, job), letters), letters),
   }));
 };

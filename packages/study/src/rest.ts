@@ -2,6 +2,7 @@ import { type Report, type Speech, sayNumber } from '@fayplate/core';
 import { type MachinistTable, type Midway, type Way, restTable, wayWords } from '@fayplate/machining';
 import type { MadeFile, Task } from './command.js';
 import { type MachineSource, machineFormats } from './formats.js';
+import { marked, markedName } from './marked.js';
 import { printSettings } from './print-settings.js';
 import { printerFor } from './printers.js';
 import { Refusal } from './refusal.js';
@@ -81,7 +82,7 @@ export const restFiles = async (study: Study, { job, options, speech, world }: T
     ...noticeOf(study.verdict(), unsettledOf(study)),
     line: `The rest: ${m === null ? '' : wayWords(way, m, speech)}`,
   };
-  const source: MachineSource = { plate, table, name: `${job.name}: the rest`, notice };
+  const source: MachineSource = { plate, table, name: `${markedName(job)}: the rest`, notice };
   const files: MadeFile[] = [];
   for (const format of machineFormats.filter((f) => f.flag !== 'step')) {
     const made = await format.make(source);
@@ -96,7 +97,7 @@ export const restFiles = async (study: Study, { job, options, speech, world }: T
   const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
   const file = `${options.out}-drill.pdf`;
   const printed = await sheets.pdf(
-    { job, plate, mated, benches: study.benches() },
+    { job: marked(job), plate, mated, benches: study.benches() },
     {
       ...printSettings(job, options, printerFor(options.printer, job, world)),
       speech,

@@ -11,7 +11,7 @@ import {
   speechFor,
   verdictOf,
 } from '@fayplate/core';
-import type { Face } from '@fayplate/job';
+import { type Face, type Job, fingerprintOf } from '@fayplate/job';
 import {
   type Proof,
   assembledRequirements,
@@ -141,6 +141,21 @@ const asThick = (study: Study): readonly Requirement[] => {
     : bad(made.plate.requirements).map((r) => ({ ...r, title: `${r.title}, as thick as drilled`, cure: null }));
 };
 
+/** The plate was drilled by sheets of another state of the job than this. */
+const otherSheets = (job: Job): readonly Requirement[] => {
+  const own = fingerprintOf(job);
+  return job.drilledFrom === undefined || job.drilledFrom === own
+    ? []
+    : [
+        notKnown(
+          'drilled-from',
+          'sheets that it was drilled by',
+          `the plate was drilled by sheets of ${job.drilledFrom}, and the job is ${own} by now`,
+          'compare the two states: `fayplate compare JOB --with EARLIER`',
+        ),
+      ];
+};
+
 /** The one answer about a whole job, from what every room asks. Throws a `Refusal` where no plate can be drawn at all. */
 export const verdictOn = (study: Study): Verdict => {
   const { job } = study;
@@ -161,6 +176,7 @@ export const verdictOn = (study: Study): Verdict => {
       ...untold(plate.requirements),
       ...gasketRequirements({ job, plate, mated, benches: study.benches(), speech }),
       ...movesRequirements(study.moves(), speech),
+      ...otherSheets(job),
       ...midwayRequirements(study),
       ...trialAsks(study),
       ...(proof === null ? [] : untold(proofRequirements(study.named(), plate, mated, proof, speech))),

@@ -160,6 +160,13 @@ const saidLater: readonly Said[] = [
       'Example:\n  fayplate trial pump.yaml\n\nThe job has the gaps, by feeler or clay, at three places or more:\n  trial: { on: motor, gaps: { M1: 0.42, M2: 0.40, M3: 0.61 }, by: feeler, gasket: 0.3 ± 0.02 }',
   },
   {
+    name: 'compare',
+    description: 'two states of a job: what moved, which sheets are stale, is a drilled plate still good',
+    after:
+      'Example:\n  fayplate compare pump.yaml --with pump-before.yaml\n\nEvery sheet and file carries the fingerprint of its job, eight letters such as 7K2Q-F9M3: the same for the same meaning,\nwhatever the remarks. Exit status 1 where something that is printed or drilled no longer holds.',
+    options: (command) => command.requiredOption('--with <earlier.yaml>', 'the job file as it was'),
+  },
+  {
     name: 'packet',
     description: 'all of it, as one packet: PDF, web page, templates, tables, files for the machine',
     after:

@@ -89,6 +89,7 @@ export const unknownClass = {
   'not-drilled': 'note',
   'work-to-do': 'note',
   'trial-gaps': 'scrap',
+  'drilled-from': 'note',
   'not-measured': 'scrap',
   'drilled-fit': 'note',
 } as const satisfies Readonly<Record<string, UnknownClass>>;

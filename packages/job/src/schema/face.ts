@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
-import { parsed } from '@fayplate/core';
+import { parsed, refused } from '@fayplate/core';
+import { isFingerprint } from '../fingerprint.js';
 import { readingKinds } from '../reading/grammar.js';
 import { parseRim } from '../reading/rim.js';
 import { described, leaf, section, text, whole, word, yes } from './leaf.js';
@@ -248,6 +249,19 @@ export const drilled = (v: Values) =>
           ),
           'a section of holes and clocks such as { H1: 12, H2: 2 }',
           'Where the holes are seen on the finished plate.',
+        ),
+      ),
+      from: z.optional(
+        leaf<string>(
+          'a fingerprint such as 7K2Q-F9M3',
+          (t) =>
+            isFingerprint(t.toUpperCase()) ? parsed(t.toUpperCase()) : refused('a fingerprint such as 7K2Q-F9M3'),
+          {
+            description:
+              'The fingerprint on the sheets that it was drilled by: where the job means something else by now, that is said.',
+            examples: ['7K2Q-F9M3'],
+            type: ['string'],
+          },
         ),
       ),
       'so far': z.optional(

@@ -34,6 +34,7 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     gaskets: sheet.gaskets === undefined ? [] : gasketsOf(context, sheet.gaskets),
     drilled: drilled?.face ?? null,
     ...(sheet.drilled === undefined ? {} : { drilledSizes: drilledSizesOf(context, sheet.drilled) }),
+    ...(sheet.drilled?.from === undefined ? {} : { drilledFrom: sheet.drilled.from }),
     ...(sheet.drilled?.['so far'] === undefined
       ? {}
       : { soFar: soFarOf(context, sheet.drilled['so far'], faces, drilled?.face ?? null) }),

@@ -1,5 +1,5 @@
 import type { Report } from '@fayplate/core';
-import type { Face, Job } from '@fayplate/job';
+import { type Face, type Job, fingerprintOf } from '@fayplate/job';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
 import { clockWarnings } from '../clocks.js';
 import type { Command } from '../command.js';
@@ -94,6 +94,7 @@ const reportOf = (job: Job, lacking: readonly Lacking[], open: Open): Report => 
           ],
     ),
     { kind: 'paragraph', text: `Sections: ${sections(job)}.` },
+    { kind: 'paragraph', text: `Fingerprint: ${fingerprintOf(job)}, as it stands on every sheet and file.` },
   ];
 };
 

@@ -5,6 +5,7 @@ import { habitsOf } from '@fayplate/pictures';
 import type { Found, Task } from '../command.js';
 import { assemblySection } from '../packet/assembly.js';
 import { workshopSheet } from '../packet/workshop.js';
+import { markedName } from '../marked.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
 import type { Study } from '../study.js';
@@ -27,7 +28,7 @@ export const assemblySheet = async ({ job, options, speech, world }: Task, study
         ...pictures.map(({ drawing }) => ({ kind: 'picture' as const, picture: drawing, share: 0.5 })),
       ],
     },
-    { paper, date, lettering, job: job.name, foot: noticeOf(verdict, unsettled).across ?? 'assembly sheet' },
+    { paper, date, lettering, job: markedName(job), foot: noticeOf(verdict, unsettled).across ?? 'assembly sheet' },
   );
   if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
   return {

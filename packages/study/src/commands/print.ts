@@ -4,6 +4,7 @@ import { type TableRow, machinistTable } from '@fayplate/machining';
 import { isLarge, viewedWords } from '@fayplate/pictures';
 import type { Command, Found, Task } from '../command.js';
 import { doubtsOf } from '../doubts.js';
+import { marked, markedName } from '../marked.js';
 import { measuringSheets } from '../measuring.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
@@ -54,7 +55,7 @@ const readings = async ({ job, options, world }: Task, study: Study): Promise<Fo
   const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
   const { paper, date } = printSettings(job, options, null);
   const asked = measuringSheets(study, lettering);
-  const printed = await sheets.readings(asked, { paper, date, lettering, job: job.name });
+  const printed = await sheets.readings(asked, { paper, date, lettering, job: markedName(job) });
   if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
   const { pages } = printed;
   return {
@@ -113,7 +114,7 @@ const parts = async ({ job, options, speech, world }: Task, study: Study): Promi
   const made = [];
   for (const part of drawn) {
     const file = drawn.length === 1 && options.out !== undefined ? options.out : `${stem}-${fileNameOf(part.name)}.pdf`;
-    const printed = await sheets.part(job.name, part, { ...settings, file, lettering });
+    const printed = await sheets.part(markedName(job), part, { ...settings, file, lettering });
     if (!printed.ok) throw new Refusal(printed.faults.join('\n'));
     made.push({ file, printed });
   }
@@ -160,7 +161,7 @@ const depths = async ({ job, options, speech, world }: Task, study: Study): Prom
   const unsettled = unsettledOf(study);
   const file = options.out ?? `${fileNameOf(job.name)}-depths.pdf`;
   const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
-  const printed = await sheets.depths(job.name, stopDepths(placed.table.rows), {
+  const printed = await sheets.depths(markedName(job), stopDepths(placed.table.rows), {
     ...printSettings(job, options, printerFor(options.printer, job, world)),
     speech,
     notice: noticeOf(verdict, unsettled),
@@ -200,7 +201,7 @@ export const print: Command = async (task) => {
     speech,
     notice: noticeOf(verdict, unsettled),
   };
-  const input = { job, plate, mated, benches: study.benches() };
+  const input = { job: marked(job), plate, mated, benches: study.benches() };
   const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
   if (options.svg === true) {
     const drawn = sheets.svg(input, { what, side: settings.side, speech, lettering, notice: settings.notice });

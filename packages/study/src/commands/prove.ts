@@ -22,6 +22,7 @@ export const prove: Command = async (task) => {
   const doubts = doubtsOf(study);
   const proof = study.proof() ?? proveDrilled(study.named(), plate, mated);
   const verdict = study.verdict();
+  const sheets = verdict.requirements.find((r) => r.id === 'drilled-from');
   const midway = study.midway();
   const files = await restFiles(study, task);
   const assembled = assembledWith(job, plate, mated);
@@ -37,6 +38,9 @@ export const prove: Command = async (task) => {
     report: [
       ...verdictBlocks(verdict),
       ...assembledReport(assembled, plate, speech),
+      ...(sheets === undefined
+        ? []
+        : [{ kind: 'paragraph' as const, text: `Mind: ${sheets.because}; ${sheets.cure ?? ''}.` }]),
       ...proveReport(proof, speech).map(asParagraph),
       ...(midway === null ? [] : midwayReport(midway, speech)),
       ...restReport(study, options.way, speech),

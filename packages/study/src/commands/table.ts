@@ -3,6 +3,7 @@ import type { Command, Found, MadeFile } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { type MachineFile, type MachineFormat, type MachineSource, machineFormats } from '../formats.js';
 import type { Options } from '../options.js';
+import { markedName } from '../marked.js';
 import { pictureFiles } from '../pictures.js';
 import { Refusal, Unsettled } from '../refusal.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
@@ -83,7 +84,7 @@ export const table: Command = async (task) => {
   const source: MachineSource = {
     plate,
     table: placed.table,
-    name: job.name,
+    name: markedName(job),
     notice: noticeOf(verdict, unsettled),
     dryRun: options.dryRun === true,
     g70G71: options.g70G71 === true,

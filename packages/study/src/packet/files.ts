@@ -1,5 +1,6 @@
 import type { Report, Verdict } from '@fayplate/core';
 import { type Lettering, captioned, svg } from '@fayplate/drawing';
+import { type Job, fingerprintOf } from '@fayplate/job';
 import { layoutJson } from '@fayplate/layout';
 import { type MachinistTable, machinistTable, tableJson } from '@fayplate/machining';
 import { plateJson, stackJson } from '@fayplate/plate';
@@ -8,6 +9,7 @@ import type { MadeFile, Task } from '../command.js';
 import { type MachineMade, machineFormats } from '../formats.js';
 import { page } from '../html/page.js';
 import { rulerSvg } from '../html/ruler.js';
+import { marked, markedName, withMark } from '../marked.js';
 import { fileNamesOf } from '../names.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
@@ -28,8 +30,8 @@ export type PacketMade =
     }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-const json = (job: string, command: string, value: object): string =>
-  `${JSON.stringify({ fayplate: 1, job, command, ...value }, null, 2)}\n`;
+const json = (job: Job, command: string, value: object): string =>
+  `${JSON.stringify({ fayplate: 1, job: job.name, fingerprint: fingerprintOf(job), command, ...value }, null, 2)}\n`;
 
 /** The packet as one web page, with a ruler at its end that is true in print. */
 const webPage = (job: string, sections: readonly Section[], letters: Lettering): string =>
@@ -59,13 +61,13 @@ const webPage = (job: string, sections: readonly Section[], letters: Lettering):
     },
   ]);
 
-const pictureFiles = (sections: readonly Section[], letters: Lettering): readonly MadeFile[] => {
+const pictureFiles = (job: Job, sections: readonly Section[], letters: Lettering): readonly MadeFile[] => {
   const drawn = sections.flatMap((s) => s.pictures);
   const names = fileNamesOf(drawn.map((p) => p.name));
   return drawn.map((p, i) => ({
     name: `${names[i] ?? p.name}.svg`,
     says: p.drawing.title,
-    content: svg(captioned(p.drawing, letters), letters),
+    content: svg(captioned(withMark(p.drawing, job), letters), letters),
   }));
 };
 
@@ -77,7 +79,7 @@ const documents = (study: Study, table: MachinistTable): readonly MadeFile[] => 
   const one = (command: string, says: string, value: object): MadeFile => ({
     name: `${command}.json`,
     says,
-    content: json(job.name, command, value),
+    content: json(job, command, value),
   });
   return [
     one('locate', 'centres with their covariance', locateJson(job.faces.map((f) => study.located(f)))),
@@ -102,19 +104,19 @@ export const packetFiles = async (
   const letters = await world.lettering();
   const { plate, mated } = study.plate();
   study.named();
-  press.begin({ input: { job, plate, mated, benches: study.benches() }, settings });
+  press.begin({ input: { job: marked(job), plate, mated, benches: study.benches() }, settings });
   const made = machinistTable(plate, job, { unit: speech.unit }, mated);
   if (!made.ok) return made;
   const sections = packetSections(study, made.table, speech, letters, options.full === true);
   const printing = press.finish(sections.printed);
   // Who waits for it below is told what went wrong; until then nobody need be.
   printing.catch(() => null);
-  const html = webPage(job.name, sections.whole, letters);
-  const pictures = pictureFiles(sections.whole, letters);
+  const html = webPage(markedName(job), sections.whole, letters);
+  const pictures = pictureFiles(job, sections.whole, letters);
   const machine: { readonly extension: string; readonly made: MachineMade }[] = [];
   for (const format of machineFormats) {
     const why = withheld(format, notice, options);
-    const source = { plate, table: made.table, name: job.name, notice, g70G71: options.g70G71 === true };
+    const source = { plate, table: made.table, name: markedName(job), notice, g70G71: options.g70G71 === true };
     machine.push({
       extension: format.extension,
       made: why === null ? await format.make(source) : { ok: false, faults: [why] },
