@@ -215,6 +215,13 @@ describe('the lift pump, from readings to plate', () => {
     expect(html).toMatch(/default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-/);
     expect(html).not.toMatch(/https?:\/\/(?!www\.w3\.org)/);
     expect(html).toContain('Heron Lane lift pump');
+    // Every file says of which state of the job it is; a PDF in its text, which is searched elsewhere.
+    const mark = (JSON.parse(String(files.get('packet/plate.json'))) as { readonly fingerprint: string }).fingerprint;
+    const without = [...files].filter(([name, content]) => {
+      const said = String(content).includes(mark) || String(content).includes(mark.replace('-', ' '));
+      return !said && !name.endsWith('.pdf') && !name.endsWith('packet.json');
+    });
+    expect(without.map(([name]) => name)).toEqual([]);
   });
 
   test('the same job gives the same bytes', async () => {
