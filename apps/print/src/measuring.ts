@@ -25,6 +25,7 @@ export interface FilledSheet {
   }[];
 }
 
+/** The measuring sheets as PDF bytes. */
 export interface PrintedMeasuring {
   readonly ok: true;
   readonly bytes: Uint8Array;

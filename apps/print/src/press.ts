@@ -10,6 +10,7 @@ export interface PrintOrder {
   readonly settings: Omit<PrintOptions & TemplateWish, 'lettering' | 'file' | 'what'>;
 }
 
+/** One file of a packet as bytes. */
 export interface PrintedFile {
   readonly name: string;
   /** What it is, in a few words. */
@@ -25,6 +26,7 @@ interface PrintedTemplates {
   readonly warnings: readonly string[];
 }
 
+/** The PDF files of a packet, or why one cannot be printed. */
 export type PrintedFiles =
   | { readonly ok: true; readonly files: readonly PrintedFile[]; readonly warnings: readonly string[] }
   | NotPrinted;

@@ -5,6 +5,7 @@ import { calibrationSheet } from './sheet/calibration.js';
 import { LEAST_WINDOW, frameOf, heightOf, widthOf } from './sheet/frame.js';
 import type { NotPrinted, PrintJson, PrintOptions, Printed } from './types.js';
 
+/** What the calibration sheet is printed with. */
 export type CalibrationOptions = Pick<PrintOptions, 'paper' | 'margin' | 'orientation' | 'date' | 'lettering' | 'file'>;
 
 /** The sheet by which a printer's scale is measured, never corrected; as PDF bytes and JSON. */

@@ -5,10 +5,12 @@ import { writePdf } from './pdf/write.js';
 import { missingWords, recording } from './record.js';
 import type { NotPrinted, PrintOptions } from './types.js';
 
+/** What a packet is printed with. */
 export interface PacketOptions extends Pick<PrintOptions, 'paper' | 'date' | 'lettering'> {
   readonly job: string;
 }
 
+/** The packet as PDF bytes. */
 export interface PrintedPacket {
   readonly ok: true;
   readonly bytes: Uint8Array;

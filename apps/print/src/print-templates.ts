@@ -25,6 +25,7 @@ export interface PrintInput {
   readonly benches?: ReadonlyMap<string, Motion>;
 }
 
+/** Which template is wanted, and which side faces the eye. */
 export interface TemplateWish {
   readonly what: 'drill' | 'gasket';
   /** The side that faces the eye; `A` prints the mirror image of `B`. */

@@ -4,6 +4,7 @@ import type { Affine } from './geometry/affine.js';
 import type { PdfPage } from './pdf/page.js';
 import type { PrinterProfile } from './printer/profile.js';
 
+/** What a template is printed with; mm. */
 export interface PrintOptions {
   /** `A4`, `Letter`, `210 x 297 mm`, `roll 610 mm`; `single` for one sheet made to measure. */
   readonly paper: string;
@@ -25,6 +26,7 @@ export interface PrintOptions {
   readonly file: string;
 }
 
+/** A page of a template as programs read it; mm. */
 export interface PageJson {
   readonly page: number;
   readonly kind: 'key' | 'list' | 'tile' | 'calibration';
@@ -46,6 +48,7 @@ export interface PageJson {
   readonly marks?: readonly { readonly id: string; readonly at: readonly [number, number] }[];
 }
 
+/** A printed template as programs read it; mm. */
 export interface PrintJson {
   readonly file: string;
   readonly paper: { readonly name: string; readonly width: number; readonly height: number };
@@ -66,6 +69,7 @@ export interface PrintJson {
   readonly pages: readonly PageJson[];
 }
 
+/** A template as PDF bytes, with its JSON. */
 export interface Printed {
   readonly ok: true;
   readonly bytes: Uint8Array;

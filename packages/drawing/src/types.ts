@@ -12,8 +12,10 @@ export interface Stroke {
   readonly grey: number;
 }
 
+/** The two weights that the sheets use. */
 export type Weight = 'regular' | 'bold';
 
+/** A line or an area, mm, y up. */
 export interface PathShape {
   readonly kind: 'path';
   readonly layer: Layer;
@@ -23,6 +25,7 @@ export interface PathShape {
   readonly fill: number | null;
 }
 
+/** A line of text, set at its baseline, mm. */
 export interface TextShape {
   readonly kind: 'text';
   readonly layer: Layer;
@@ -46,6 +49,7 @@ export interface GroupShape {
   readonly shapes: readonly Shape[];
 }
 
+/** All that a drawing is made of. */
 export type Shape = PathShape | TextShape | GroupShape;
 
 /** A drawing in true millimetres, y up; `box` is what must be visible. */
@@ -73,6 +77,7 @@ export interface Lettering {
   readonly glyph: (id: number, weight: Weight) => Glyph;
 }
 
+/** A line of text set glyph by glyph, mm. */
 export interface LaidText {
   /** In the order they are seen, left to right; `at` is the glyph's own origin on the baseline, mm. */
   readonly glyphs: readonly { readonly id: number; readonly at: number; readonly text: string }[];

@@ -80,6 +80,7 @@ export interface TableNotes {
   readonly last: readonly string[];
 }
 
+/** What a row of the table does. */
 export type Operation =
   | 'face'
   | 'turn'
@@ -95,6 +96,7 @@ export type Operation =
   | 'chamfer'
   | 'mill';
 
+/** One cut; lengths in mm. */
 export interface TableRow {
   readonly n: number;
   /** Plate hole or bore: H1, C1. */
@@ -132,6 +134,7 @@ export interface Setup {
   readonly says: string;
 }
 
+/** A distance to check the drilled plate by, mm. */
 export interface CheckDistance {
   readonly between: readonly [string, string];
   readonly centres: number;
@@ -180,10 +183,12 @@ export interface ClampGap {
   readonly ok: boolean;
 }
 
+/** The table, or why there is none, a sentence a fault. */
 export type TableMade =
   | { readonly ok: true; readonly table: MachinistTable }
   | { readonly ok: false; readonly faults: readonly string[] };
 
+/** What may be asked of a table. */
 export interface TableOptions {
   /** A face (`pump`), a feature (`pump.P1`), a hole or bore (`H3`, `C1`), `lower left corner` (or another corner) or `middle H1 H4`; null: the first face's centre. */
   readonly origin?: string | null;
@@ -260,6 +265,7 @@ export interface Assembled {
   readonly play: { readonly by: string; readonly locates: boolean; readonly most: number } | null;
 }
 
+/** One hole as drilled against its place as designed; mm. */
 export interface ProvedHole {
   readonly id: string;
   /** Measured less designed place, plate frame, the plate laid on the design with the least sum of squares, mm. */
@@ -274,6 +280,7 @@ export interface ProvedHole {
   readonly ok: boolean;
 }
 
+/** Whether the drilled plate goes on one part; lengths in mm. */
 export interface ProvedFace {
   readonly probability: number;
   readonly standardError: number;

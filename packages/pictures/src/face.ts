@@ -18,6 +18,7 @@ import { type Ruling, readingLines } from './reading-lines.js';
 import { enlargement, scaleFor } from './scale.js';
 import { sheet } from './sheet.js';
 
+/** How one looks at the face in its picture, in words. */
 export const viewedWords = (face: Face): string =>
   face.viewed === 'from outside'
     ? 'Seen from outside, looking straight at the face'

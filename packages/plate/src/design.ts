@@ -15,6 +15,7 @@ import type { AngleSpan, Check, MatedFace, Plate, StackResult } from './types.js
 import { withOpenedHoles } from './work/operations.js';
 import { wholePlate } from './whole.js';
 
+/** What a plate is designed with beside the job. */
 export interface DesignOptions {
   /** The solved chain, where the job has one. */
   readonly stack: StackResult | null;
@@ -26,6 +27,7 @@ export interface DesignOptions {
   readonly benches?: ReadonlyMap<string, Motion | null>;
 }
 
+/** The plate and its two faces in its frame, or why there is none, a sentence a fault. */
 export type Designed =
   | { readonly ok: true; readonly plate: Plate; readonly mated: readonly [MatedFace, MatedFace] }
   | { readonly ok: false; readonly faults: readonly string[] };

@@ -54,6 +54,7 @@ export interface CutCentres {
   readonly undecided: number | null;
 }
 
+/** Side A lies on the first face, side B on the second. */
 export type Side = 'A' | 'B';
 
 /** One feature of one part, by the names that the job gives them. */
@@ -62,6 +63,7 @@ export interface PartFeature {
   readonly feature: string;
 }
 
+/** A hole of the plate; mm, plate frame. */
 export interface PlateHole {
   /** It is drilled already: drawn, but neither punched nor in the table of what is left to do. */
   readonly done?: true;
@@ -118,6 +120,7 @@ export interface BoltLength {
   readonly stock: number | null;
 }
 
+/** The counterbore, countersink or spotface of a hole; mm. */
 export interface Sink {
   readonly kind: 'counterbored' | 'spotfaced' | 'countersunk';
   readonly diameter: number;
@@ -139,6 +142,7 @@ export interface Fastening {
   readonly head: FastenerHead | null;
 }
 
+/** The head or the nut of a fastener; mm. */
 export interface FastenerHead {
   readonly kind: 'nut' | 'cap screw' | 'countersunk screw';
   readonly side: Side;
@@ -161,6 +165,7 @@ export interface CutFor {
   readonly why: string | null;
 }
 
+/** A register, a bore, a relief or a cut of the plate; mm, plate frame. */
 export interface PlateBore {
   /** It is cut already. */
   readonly done?: true;
@@ -182,6 +187,7 @@ export interface PlateBore {
   readonly depth: number | null;
 }
 
+/** The edge of the plate; mm. */
 export interface Outline {
   readonly shape: 'follow' | 'round' | 'rectangle' | 'like';
   readonly path: Path;
@@ -251,6 +257,7 @@ export type CheckId =
   | 'shaft-offset'
   | 'shaft-tilt';
 
+/** One check of the plate with its value and its limit, in `unit`. */
 export interface Check {
   readonly id: CheckId;
   /** Its title, for people. */
@@ -303,6 +310,7 @@ export type Cure = { readonly clean: boolean } & (
   | { readonly kind: 'together'; readonly steps: readonly Step[] }
 );
 
+/** Whether the plate goes on one part; lengths in mm, chances 0 to 1. */
 export interface GoesOn {
   readonly probability: number;
   /** Of the probability; above zero even where every trial went on or none did. */
@@ -373,6 +381,7 @@ export interface Alignment {
   readonly turns: boolean;
 }
 
+/** How far two shafts are apart, mm, or out of parallel, radians. */
 export interface Misalignment {
   /** With every size and place as drawn. */
   readonly nominal: number;
@@ -386,6 +395,7 @@ export interface Misalignment {
   readonly ok: boolean | null;
 }
 
+/** One thing that sets the two shafts apart or askew, and by how much at worst; mm or radians. */
 export interface AlignmentSource {
   readonly what: 'offset' | 'tilt';
   /** Null for the plate itself. */
@@ -410,6 +420,7 @@ export interface AlignmentSpec {
   readonly limits: { readonly offset: number | null; readonly tilt: number | null };
 }
 
+/** Where the shaft of a face comes to run. */
 export interface LocatedShaft {
   readonly face: string;
   /** The shaft's place in the plate's frame, mm. */
@@ -499,6 +510,7 @@ export interface Moves {
   readonly spans: readonly MovedSpan[];
 }
 
+/** The solved chain; mm. */
 export interface StackResult {
   readonly unknown: string;
   /** Window for the unknown and its shims together, mm; null where the limits cannot all be met. */
@@ -535,6 +547,7 @@ export interface StackConflict {
   readonly evenWhenExact: boolean;
 }
 
+/** One end of what the limits leave the unknown link; mm. */
 export interface StackBound {
   /** A limit's name; null: the range that the unknown was looked for in. */
   readonly limit: string | null;
@@ -544,6 +557,7 @@ export interface StackBound {
   readonly at: number | null;
 }
 
+/** One limit of the chain with the unknown as chosen; mm. */
 export interface StackCheck {
   readonly name: string;
   readonly nominal: number;

@@ -26,6 +26,7 @@ export type PacketItem =
     }
   | { readonly kind: 'pages'; readonly pages: readonly PdfPage[] };
 
+/** A part of the packet under one title. */
 export interface PacketSection {
   readonly title: string;
   readonly items: readonly PacketItem[];

@@ -12,6 +12,7 @@ export interface Panel {
   readonly shapes: readonly Shape[];
 }
 
+/** A page with all that is drawn on it; mm, y up. */
 export interface PdfPage {
   /** mm. */
   readonly width: number;

@@ -21,6 +21,7 @@ export interface Measured {
   readonly measured: number;
 }
 
+/** What was measured on the calibration sheet; mm. */
 export interface PrinterReadings {
   readonly name: string;
   readonly wide: Measured;
@@ -38,6 +39,7 @@ export interface PrinterReadings {
   readonly paper: string;
 }
 
+/** A kept profile, or what is wrong with it. */
 export type ProfileRead =
   | { readonly ok: true; readonly profile: PrinterProfile }
   | { readonly ok: false; readonly faults: readonly string[] };

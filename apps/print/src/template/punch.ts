@@ -1,6 +1,7 @@
 import type { Speech } from '@fayplate/core';
 import { sizeWords } from './words.js';
 
+/** A centre or hole punch as it is sold; diameter in mm. */
 export interface Punch {
   readonly name: string;
   readonly diameter: number;

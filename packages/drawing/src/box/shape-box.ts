@@ -3,6 +3,7 @@ import type { Lettering, Shape, TextShape } from '../types.js';
 
 /** How far letters reach below the baseline and above a capital, in capitals (descenders, accents). */
 export const DESCENT = 0.33;
+/** Height of a line of text over its baseline, in capitals. */
 export const ASCENT = 1.3;
 
 /** The room a text takes, descenders and accents included, its turn too. */
@@ -17,6 +18,7 @@ export const textBox = (shape: TextShape, lettering: Lettering): Box => {
   return boxOf(corners);
 };
 
+/** The least box about all of them; null for none. */
 export const joinBoxes = (boxes: readonly Box[]): Box | null =>
   boxes.length === 0
     ? null
@@ -27,6 +29,7 @@ export const joinBoxes = (boxes: readonly Box[]): Box | null =>
         top: Math.max(...boxes.map((b) => b.top)),
       };
 
+/** A box larger by `by` mm on every side. */
 export const growBox = (box: Box, by: number): Box => ({
   left: box.left - by,
   right: box.right + by,

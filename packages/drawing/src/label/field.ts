@@ -53,6 +53,7 @@ export interface Field {
   readonly besideOther: (box: Box, owner: string, by: number) => boolean;
 }
 
+/** What labels must keep clear of, ready to be asked of any box. */
 export const field = (obstacles: readonly Obstacle[]): Field => {
   const columns = new Map<number, Map<number, Obstacle[]>>();
   const large: Obstacle[] = [];

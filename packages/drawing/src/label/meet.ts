@@ -1,5 +1,6 @@
 import { type Box, type Circle, type Point, distance } from '@fayplate/core';
 
+/** A straight line from point to point, mm. */
 export interface Segment {
   readonly from: Point;
   readonly to: Point;

@@ -16,11 +16,13 @@ export interface LabelWish {
   readonly otherwise?: readonly Size[];
 }
 
+/** Width and height, mm. */
 export interface Size {
   readonly width: number;
   readonly height: number;
 }
 
+/** A label where it came to lie, mm. */
 export interface PlacedLabel {
   readonly id: string;
   /** The room for the lettering. */
@@ -31,6 +33,7 @@ export interface PlacedLabel {
   readonly setting: number;
 }
 
+/** Where every label lies, and those that found no place. */
 export interface Placement {
   readonly labels: readonly PlacedLabel[];
   /** Ids for which no free place was found: list them beside the drawing. */

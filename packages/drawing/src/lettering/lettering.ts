@@ -3,6 +3,7 @@ import type { LaidText, Lettering, Weight } from '../types.js';
 import { type Face, faceOf } from './font.js';
 import { spell } from './spell.js';
 
+/** The bytes of the font files, one a weight. */
 export interface FontFiles {
   readonly regular: ArrayBuffer;
   readonly bold: ArrayBuffer;

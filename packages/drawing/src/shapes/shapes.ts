@@ -1,6 +1,7 @@
 import { type Box, type Path, type Point, circlePath, polar, add, polygonPath } from '@fayplate/core';
 import type { GroupShape, Layer, PathShape, Shape, Stroke, TextShape } from '../types.js';
 
+/** A path as a shape: stroked, filled, or both. */
 export const pathShape = (layer: Layer, path: Path, stroke: Stroke | null, fill: number | null = null): PathShape => ({
   kind: 'path',
   layer,
@@ -9,15 +10,18 @@ export const pathShape = (layer: Layer, path: Path, stroke: Stroke | null, fill:
   fill,
 });
 
+/** Straight lines from point to point, left open. Throws a `RangeError` where there is no point. */
 export const polyline = (layer: Layer, points: readonly Point[], stroke: Stroke): PathShape => {
   const [start, ...rest] = points;
   if (start === undefined) throw new RangeError('polyline: no points');
   return pathShape(layer, { start, closed: false, edges: rest.map((to) => ({ kind: 'line', to })) }, stroke);
 };
 
+/** A straight line, mm. */
 export const line = (layer: Layer, from: Point, to: Point, stroke: Stroke): PathShape =>
   polyline(layer, [from, to], stroke);
 
+/** A closed figure with straight sides; points in mm. */
 export const polygon = (
   layer: Layer,
   points: readonly Point[],
@@ -25,6 +29,7 @@ export const polygon = (
   fill: number | null = null,
 ): PathShape => pathShape(layer, polygonPath(points), stroke, fill);
 
+/** A box as a figure. */
 export const rectangle = (layer: Layer, box: Box, stroke: Stroke | null, fill: number | null = null): PathShape =>
   polygon(
     layer,
@@ -38,6 +43,7 @@ export const rectangle = (layer: Layer, box: Box, stroke: Stroke | null, fill: n
     fill,
   );
 
+/** A whole circle; centre and radius in mm. */
 export const circle = (
   layer: Layer,
   centre: Point,
@@ -94,6 +100,7 @@ export const text = (layer: Layer, at: Point, words: string, style: TextStyle = 
   ...style,
 });
 
+/** Shapes under one name, so that a page can find them again. */
 export const group = (name: string | null, shapes: readonly Shape[], layer: Layer | null = null): GroupShape => ({
   kind: 'group',
   layer,

@@ -34,6 +34,7 @@ export const bestCircle = (angles: readonly number[], ratio: number, circles: re
   );
 };
 
+/** One hole by the dividing head. */
 export interface DividedHole {
   readonly hole: string;
   /** From the centre, mm. */
@@ -45,6 +46,7 @@ export interface DividedHole {
   readonly error: number;
 }
 
+/** Every hole by the dividing head, about one centre; mm. */
 export interface Dividing {
   readonly ratio: number;
   readonly circle: number;

@@ -17,6 +17,7 @@ export interface HandwheelRow {
   readonly y: DialSetting;
 }
 
+/** Every place by the handwheels. */
 export interface Handwheel {
   /** mm a turn and mm a division. */
   readonly pitch: number;

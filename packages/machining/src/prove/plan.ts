@@ -26,6 +26,7 @@ export interface PlannedReading {
   readonly why: 'needed' | 'check';
 }
 
+/** What to measure on the drilled plate, and how well its holes are then known. */
 export interface ReadingPlan {
   readonly readings: readonly PlannedReading[];
   /** Greatest 95 % radius that any hole will then have, mm; null where nothing is planned. */

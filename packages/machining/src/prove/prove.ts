@@ -15,6 +15,7 @@ import { renumbering, servesMirrored } from './renumber.js';
 import { swappedSizes } from './swapped.js';
 import { type Shape, drilledShape } from './shape.js';
 
+/** How many trials the chance that it goes on is counted from, and their seed. */
 export type ProveOptions = Trials;
 
 /**

@@ -3,6 +3,7 @@ import { type Instances, instances, list, real, words } from './part21.js';
 import { writeShell } from './shell.js';
 import { skinOf } from './skin.js';
 
+/** The text of a STEP file, or why no solid can be made. */
 export type SolidMade =
   | { readonly ok: true; readonly text: string }
   | { readonly ok: false; readonly faults: readonly string[] };

@@ -7,6 +7,7 @@ import { SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
 import { byHandBlocks } from './byhand-report.js';
 
+/** What the words of a table may leave out. */
 export interface TableReportOptions {
   /** What to measure stands elsewhere, with the proof. */
   readonly measuredElsewhere?: boolean;

@@ -3,6 +3,7 @@ import { bestFit } from './best-fit.js';
 import { shareOf } from './share.js';
 import { type Run, runTrials } from './trials.js';
 
+/** How the chance is counted. */
 export interface GoesOnOptions {
   readonly trials?: number;
   readonly seed?: number;
@@ -11,6 +12,7 @@ export interface GoesOnOptions {
   readonly fits?: readonly { readonly name: string; readonly rooms: readonly (readonly [number, number])[] }[];
 }
 
+/** Trials of whether it goes on, where nothing is said. */
 export const usualTrials = 5000;
 /** What counts as certain enough to build: three standard deviations. */
 export const enough = 0.997;

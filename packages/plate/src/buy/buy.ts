@@ -34,6 +34,7 @@ export interface Buying {
   readonly ask: readonly AskFor[];
 }
 
+/** How many plates are tried against the rough figures, and from which seed. */
 export interface BuyOptions extends Pick<TryOptions, 'benches'> {
   /** 200 where not said. */
   readonly trials?: number;

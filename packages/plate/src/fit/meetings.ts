@@ -14,6 +14,7 @@ export interface Meeting {
   readonly placed: Placed;
 }
 
+/** Every place where a part and the plate meet. */
 export interface Meetings {
   /** The register first, then the holes in the plate's order. */
   readonly meetings: readonly Meeting[];

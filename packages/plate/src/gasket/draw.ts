@@ -23,6 +23,7 @@ export interface Gasket {
   readonly bore: { readonly x: number; readonly y: number; readonly diameter: number } | null;
 }
 
+/** What gaskets are drawn from. */
 export interface GasketInput {
   readonly job: Pick<Job, 'gaskets' | 'faces'>;
   readonly plate: Pick<Plate, 'holes' | 'bores' | 'outline'>;
@@ -31,6 +32,7 @@ export interface GasketInput {
   readonly benches: ReadonlyMap<string, Motion>;
 }
 
+/** Every gasket of the job, or why one cannot be drawn. */
 export type GasketsRead =
   | { readonly ok: true; readonly gaskets: readonly Gasket[] }
   | { readonly ok: false; readonly faults: readonly string[] };

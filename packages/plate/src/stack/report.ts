@@ -147,6 +147,7 @@ const costs = (r: StackResult, speech: Speech): Block => ({
 const chanceIsWider = (r: StackResult): boolean =>
   r.limits.some((l) => l.statistical[1] - l.statistical[0] > l.worst[1] - l.worst[0] + 1e-9);
 
+/** The chain in words: the window, what is chosen, each limit, and what each ± costs. */
 export const stackReport = (r: StackResult, speech: Speech): Report => {
   const [dearest] = r.costs;
   const most = r.costs.filter((c) => dearest !== undefined && c.worst > dearest.worst - 1e-9).map((c) => c.link);
