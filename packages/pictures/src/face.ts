@@ -88,13 +88,17 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
   const suspect = wrong.flatMap((r) =>
     readingLines(r, { ...ruling, stroke: { width: 0.6, dash: [3, 1.5], grey: 0 }, head: 1.1 * scale.capital }),
   );
-  const ellipses = placed.map(([, at]) =>
-    ellipse(
-      'note',
-      at,
-      { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle },
-      OVAL,
-    ),
+  const ellipses = placed.flatMap(([, at]) =>
+    at.ellipse95.major === 0
+      ? []
+      : [
+          ellipse(
+            'note',
+            at,
+            { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle },
+            OVAL,
+          ),
+        ],
   );
   const named: readonly Label[] = placed.map(([f, at]) => ({
     id: f.id,

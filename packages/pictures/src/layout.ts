@@ -192,15 +192,18 @@ export const layoutPicture = (
   const rims = placed.flatMap(([f, at]) =>
     isLarge(f) ? [circle('note', at, at.radius ?? 2, inGrey(pens.narrow, 0.4))] : [],
   );
-  const measured = placed.flatMap(([, at]) => [
-    ...(at.ellipse95.major === 0 ? crossHair('note', at, { open: 0, reach: scale.capital * 0.5 }, pens.hair) : []),
-    ellipse(
-      'note',
-      at,
-      { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle },
-      pens.narrow,
-    ),
-  ]);
+  const measured = placed.flatMap(([, at]) =>
+    [
+      at.ellipse95.major === 0
+        ? crossHair('note', at, { open: 0, reach: scale.capital * 0.5 }, pens.hair)
+        : ellipse(
+            'note',
+            at,
+            { major: larger * at.ellipse95.major, minor: larger * at.ellipse95.minor, angle: at.ellipse95.angle },
+            pens.narrow,
+          ),
+    ].flat(),
+  );
   // The step from measured to intended is enlarged as the ellipses are, so that both can be compared by eye.
   const intended = [...(shown?.features ?? [])].flatMap(([id, f]) => {
     const at = located.features.get(id);

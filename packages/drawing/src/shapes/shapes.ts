@@ -64,6 +64,9 @@ export const arc = (layer: Layer, centre: Point, radius: number, from: number, t
     stroke,
   );
 
+/** Below this an axis is nothing on paper, mm. */
+const FLAT = 1e-4;
+
 /** Semi-axes in mm, `angle` of the major one in radians; drawn as a polygon that strays less than 0.001 of its size. */
 export const ellipse = (
   layer: Layer,
@@ -74,6 +77,12 @@ export const ellipse = (
 ): PathShape => {
   const c = Math.cos(axes.angle);
   const s = Math.sin(axes.angle);
+  // One that is flat is a stroke: as an outline it would run back over its own corners.
+  if (axes.minor < FLAT) {
+    const end = { x: centre.x + c * axes.major, y: centre.y + s * axes.major };
+    const start = { x: centre.x - c * axes.major, y: centre.y - s * axes.major };
+    return pathShape(layer, { start, edges: [{ kind: 'line', to: end }], closed: false }, stroke, fill);
+  }
   const points = Array.from({ length: 72 }, (_, i) => {
     const p = polar(1, (i * 2 * Math.PI) / 72);
     const u = p.x * axes.major;
