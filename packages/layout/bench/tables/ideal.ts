@@ -1,3 +1,4 @@
+import { type Point, distance } from '@fayplate/core';
 import { steps } from '../../test/support/scenes.js';
 
 /**
@@ -26,4 +27,38 @@ export const idealChoice = (
   return best === undefined || best.weight < 1 / 7
     ? { value: null, odds: 1 / 7 / total }
     : { value: best.value, odds: best.weight / total };
+};
+
+const normal = (x: number, sigma: number): number =>
+  Math.exp(-((x / sigma) ** 2) / 2) / (sigma * Math.sqrt(2 * Math.PI));
+
+/** Density of a side that was drawn from 60 to 140 mm to one of these steps, each as often. */
+const likelySide = (measured: number, sigma: number, of: readonly number[]): number =>
+  of.reduce((sum, step) => {
+    const k = Math.round(measured / step);
+    return (
+      sum + [k - 1, k, k + 1].reduce((s, n) => s + ((step / 80) * normal(n * step - measured, sigma)) / of.length, 0)
+    );
+  }, 0);
+
+/**
+ * Odds that one who knows that four corners are a rectangle's, of sides to one of `of`, one of them perhaps moved (one time in two, as far as
+ * `reach` at most), gives to the likeliest: none moved, or this one. By the right angle and the sides that the other three leave; every distance
+ * read to `u`. A little rough: the errors of the corners are taken for independent.
+ */
+export const idealCorner = (corners: readonly Point[], u: number, of: readonly number[], reach: number): number => {
+  const at = (i: number): Point => corners[i % 4] ?? { x: 0, y: 0 };
+  let [none, most, sum] = [0, 0, 0];
+  for (const i of [0, 1, 2, 3]) {
+    const [before, across, after] = [at(i + 3), at(i + 2), at(i + 1)];
+    const [a, b, d] = [distance(across, after), distance(across, before), distance(before, after)];
+    const three = normal(d - Math.hypot(a, b), Math.SQRT2 * u) * likelySide(a, u, of) * likelySide(b, u, of);
+    const off = distance(at(i), { x: before.x + after.x - across.x, y: before.y + after.y - across.y });
+    const moved = off > reach + 5 * u ? 0 : three / (8 * Math.PI * reach ** 2);
+    none = Math.max(none, (three * Math.exp(-((off / u) ** 2) / 6)) / (2 * 2 * Math.PI * 3 * u ** 2));
+    most = Math.max(most, moved);
+    sum += moved;
+  }
+  const all = sum + none;
+  return all > 0 ? Math.max(most, none) / all : 0;
 };

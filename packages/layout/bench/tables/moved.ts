@@ -3,14 +3,18 @@ import { isTrue } from '../../test/support/families.js';
 import type { Shop } from '../../test/support/network.js';
 import { INCH, everyDistance, named, onDivisions, ringReadings, shopOf } from '../../test/support/scenes.js';
 import { wholeDrawings } from '../../src/index.js';
+import { idealCorner } from './ideal.js';
 import { type Run, all, chance, judged, reliability, share } from './run.js';
 
 /** Standard uncertainty of a reading, mm. */
 const U = 0.02;
 
+/** Steps of the sizes drawn, mm. */
+const STEPS = [INCH / 8, INCH / 16, INCH / 32, 1, 0.5];
+
 const pick = <T>(random: Random, of: readonly T[]): T => of[random.below(of.length)] as T;
 const round = (random: Random, from: number, to: number): number => {
-  const step = pick(random, [INCH / 8, INCH / 16, INCH / 32, 1, 0.5]);
+  const step = pick(random, STEPS);
   return step * Math.round((from + (to - from) * random.uniform()) / step);
 };
 
@@ -29,6 +33,8 @@ interface Class {
   readonly draw: (random: Random) => readonly Point[];
   readonly spigot: Point | null;
   readonly ring: boolean;
+  /** Four corners, of which one who knows the model can say more. */
+  readonly corners?: true;
 }
 
 const ring =
@@ -46,7 +52,7 @@ const classes: readonly Class[] = [
   },
   { name: 'eight equally divided, no spigot', draw: ring(8), spigot: null, ring: false },
   { name: 'a rectangle about the spigot', draw: corners, spigot: { x: 0, y: 0 }, ring: false },
-  { name: 'a rectangle, no spigot', draw: corners, spigot: null, ring: false },
+  { name: 'a rectangle, no spigot', draw: corners, spigot: null, ring: false, corners: true },
 ];
 
 const shopWith = (c: Class, random: Random, by: number): { readonly made: Shop; readonly moved: string | null } => {
@@ -66,16 +72,18 @@ export const moved = (run: Run): void => {
 6  Regular layouts of which one hole was moved by so many u (u = ${U} mm, the standard uncertainty of a reading), in a direction of chance: ${runs} faces a cell; sizes to 1/8–1/32 in, 1 or 0.5 mm.
    taken: a layout is chosen, at any level. right: of those, every position is the true one to what the layout says itself that it does not know. fine grid: one of 1/64 in or 0.25 mm is chosen.
    off: of the faces taken, the moved hole is left where it was measured. inside: of all holes taken, true centre inside its printed ± ('off at most').
-   Goals: from 6 u, right ≥ .95 where odds .95–.99 are claimed, and taken ≥ .90; below, inside ≥ .95; fine grid 0.`);
+   Goals: from 6 u, right ≥ .95 where odds .95–.99 are claimed, and taken ≥ .90; below, inside ≥ .95; fine grid 0.
+   an ideal chooser: one who knows that it is a rectangle, of which sizes, and that one corner may have moved; the share to which it gives odds of .95.`);
   for (const [row, c] of classes.entries()) {
     console.log(`   ${c.name}`);
     const honest = reliability();
     for (const [k, times] of [0, 2, 3, 4, 6, 8, 12, 20].entries()) {
       const random = chance(run, 600 + 20 * row + k);
-      const count = { taken: 0, right: 0, fine: 0, off: 0, holes: 0, inside: 0, first: 0 };
+      const count = { taken: 0, right: 0, fine: 0, off: 0, holes: 0, inside: 0, first: 0, ideal: 0 };
       for (let i = 0; i < runs; i++) {
         const { made, moved: off } = shopWith(c, random, times * U);
-        const { layout } = judged(made, random);
+        const { layout, points } = judged(made, random);
+        if (c.corners === true && idealCorner(points, U, STEPS, 20 * U) >= 0.95) count.ideal++;
         const taken = layout.candidates[layout.chosen ?? -1];
         const [first] = wholeDrawings(layout);
         if (off === null ? first?.moved === null && first.asMeasured.length === 0 : first?.moved?.feature === off)
@@ -93,7 +101,7 @@ export const moved = (run: Run): void => {
         }
       }
       console.log(
-        `   ${String(times).padStart(3)} u  taken ${share(count.taken, runs)}   right ${share(count.right, count.taken)}   off ${share(count.off, count.taken)}   inside ${share(count.inside, count.holes)}   fine grid ${count.fine}   told first ${share(count.first, runs)}`,
+        `   ${String(times).padStart(3)} u  taken ${share(count.taken, runs)}   right ${share(count.right, count.taken)}   off ${share(count.off, count.taken)}   inside ${share(count.inside, count.holes)}   fine grid ${count.fine}   told first ${share(count.first, runs)}${c.corners === true ? `   an ideal chooser takes ${share(count.ideal, runs)}` : ''}`,
       );
     }
     honest.print();
