@@ -51,8 +51,15 @@ const named =
     start.test(head) && head.slice(0, 2000).toLowerCase().includes('fayplate');
 
 /** What the heading of a table says of the job, for whoever opens it in a spreadsheet: its verdict, and what is not settled. */
-const csvSays = (name: string, notice: Notice | undefined): string | null =>
-  notice === undefined ? null : [...(notice.across === null ? [] : [notice.across]), notice.line, name].join('. ');
+const csvSays = (name: string, notice: Notice | undefined, centres: string): string | null =>
+  notice === undefined
+    ? null
+    : [
+        ...(notice.across === null ? [] : [notice.across]),
+        notice.line,
+        name,
+        ...(centres === '' ? [] : [centres]),
+      ].join('. ');
 
 /** One record a format: a new one is added here, and nowhere else. */
 export const machineFormats: readonly MachineFormat[] = [
@@ -63,13 +70,14 @@ export const machineFormats: readonly MachineFormat[] = [
     beside: false,
     make: async ({ table, name, notice }) => {
       const { tableCsv } = await import('@fayplate/machining');
+      const { centreWords } = await import('@fayplate/plate');
       return {
         ok: true,
         files: [
           {
             name: 'table',
             says: 'the machinist’s table for a spreadsheet',
-            text: tableCsv(table, csvSays(name, notice)),
+            text: tableCsv(table, csvSays(name, notice, centreWords(table, { unit: table.unit, fraction: null }))),
           },
         ],
       };

@@ -70,15 +70,11 @@ const sideBlock = (plate: DrilledPlate, side: Side, behind: string, near: Point,
     },
     { text: 'Check the ruler before you punch', capital: 2.5, weight: 'bold' },
     { text: `Paper and punch: ± ${punchedWords(speech)}`, capital: 2.5, weight: 'regular' },
-    ...((plate.centres ?? []).length === 0
-      ? []
-      : [
-          {
-            text: `Centres: ${centresInShort({ centres: plate.centres ?? [] })}`,
-            capital: 2.5,
-            weight: 'regular' as const,
-          },
-        ]),
+    ...centresInShort({ centres: plate.centres ?? [] }, speech).map((text) => ({
+      text,
+      capital: 2.5,
+      weight: 'regular' as const,
+    })),
   ],
 });
 
@@ -162,7 +158,7 @@ export const drillTemplate = (
       ],
       ...((plate.centres ?? []).length === 0
         ? []
-        : [['Centres', centresInShort({ centres: plate.centres ?? [] })] as const]),
+        : [['Centres', centresInShort({ centres: plate.centres ?? [] }, speech).join('; ')] as const]),
     ],
     list: drillList(plate.holes, plate.bores, speech),
   };

@@ -38,3 +38,16 @@ export const sayMeasure = (mm: number, plusMinus: number, speech: Speech, places
   const plain = { ...speech, fraction: null };
   return `${sayNumber(mm, plain, places)} ± ${say(plusMinus, plain, places)}`;
 };
+
+/** Least difference that is a difference, mm; and how many more places may be needed to show it. */
+const SAME = 1e-6;
+const MORE = 4;
+
+/** Two lengths beside each other, with as many places as it takes that two which differ are not printed alike. */
+export const sayApart = (a: number, b: number, speech: Speech, places: number): readonly [a: string, b: string] => {
+  const same = Math.abs(a - b) < SAME;
+  for (let more = 0; ; more++) {
+    const [one, other] = [say(a, speech, places + more), say(b, speech, places + more)];
+    if (same || one !== other || more === MORE) return [one, other];
+  }
+};

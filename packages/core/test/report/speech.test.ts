@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { MM_PER_INCH, say, sayNearest, sayNumber, speechFor } from '../../src/index.js';
+import { MM_PER_INCH, say, sayNearest, sayNumber, speechFor, forReader, sayApart } from '../../src/index.js';
 
 const inch = (v: number): number => v * MM_PER_INCH;
 const eighths = speechFor('in', 8);
@@ -35,5 +35,21 @@ describe('lengths said in fractions of an inch', () => {
   test('mm have none', () => {
     expect(sayNumber(9.525, speechFor('mm', 8))).toBe('9.525');
     expect(sayNearest(9.525, speechFor('mm', 8))).toBe('9.525');
+  });
+});
+
+describe('two lengths beside each other', () => {
+  const inches = { unit: 'in', fraction: null } as const;
+  test('that differ are never printed alike, and that are the same always', () => {
+    // 4.9996 mm and 5 mm are 5.00 both; a third place tells them apart no more than the fourth does.
+    expect(sayApart(4.9996, 5, { unit: 'mm', fraction: null }, 2)).toEqual(['4.9996 mm', '5.0000 mm']);
+    expect(sayApart(5, 5, inches, 3)).toEqual(['0.197 in', '0.197 in']);
+    expect(sayApart(3, 5, inches, 3)).toEqual(['0.118 in', '0.197 in']);
+  });
+  test('in the words of the reader', () => {
+    expect([forReader('write `up`', 'say which is up', {}), forReader('a', 'b', { atBench: true })]).toEqual([
+      'write `up`',
+      'b',
+    ]);
   });
 });

@@ -1,4 +1,4 @@
-import { type LengthUnit, MM_PER_INCH, say } from '@fayplate/core';
+import { type LengthUnit, MM_PER_INCH, type Speech, say } from '@fayplate/core';
 import type { Plate, Side } from '@fayplate/plate';
 import { AT_ASSEMBLY, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import { PACKING } from '../table/notes.js';
@@ -152,7 +152,7 @@ const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
   out.say(comment('SIDE', `${side} UPPERMOST - X RIGHT Y UP - Z ZERO ON ITS FLAT`));
   out.say(comment('ZERO', origin));
   out.say(comment('ZERO', `${say(edge, own)} FROM LEFT EDGE - ${say(-blank.bottom, own)} FROM LOWER EDGE OF BLANK`));
-  for (const { face, words } of centresOf(w.plate)) out.say(comment('CENTRES', `OF ${face} ${words}`));
+  for (const { face, words } of centresOf(w.plate, own)) out.say(comment('CENTRES', `OF ${face} ${words}`));
   if (side === 'A') out.say(comment('NOTE', 'PLATE TURNED OVER ABOUT ITS Y AXIS - X SIGNS ARE CHANGED'));
   out.say(comment('UNIT', `${unit === 'in' ? 'INCH' : 'MILLIMETRE'} - ABSOLUTE - SAFE PLANE ${say(levels.safe, own)}`));
   out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP AND STUD'));
@@ -304,5 +304,8 @@ const holes = (
 };
 
 /** Which centres the plate has, where that is known. */
-const centresOf = (plate: Plate): readonly { readonly face: string; readonly words: string }[] =>
-  plate.centres.map((c) => ({ face: c.face, words: c.from === 'measured' ? 'AS MEASURED' : 'AS LAID OUT' }));
+const centresOf = (plate: Plate, own: Speech): readonly { readonly face: string; readonly words: string }[] =>
+  plate.centres.map((c) => ({
+    face: c.face,
+    words: `${c.from === 'measured' ? 'AS MEASURED' : 'AS LAID OUT'}${c.differs === null ? '' : ` - ${c.from === 'measured' ? 'LAYOUT' : 'MEASURED'} UP TO ${say(c.differs, own)} OFF`}`,
+  }));

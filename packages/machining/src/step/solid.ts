@@ -1,4 +1,4 @@
-import type { Plate } from '@fayplate/plate';
+import { type Plate, centreWords } from '@fayplate/plate';
 import { type Instances, instances, list, real, words } from './part21.js';
 import { writeShell } from './shell.js';
 import { skinOf } from './skin.js';
@@ -24,12 +24,13 @@ export const stepSolid = (
   if (!made.ok) return made;
   const out = instances();
   const name = words(options.name ?? 'adapter plate');
+  const said = centreWords({ centres: plate.centres ?? [] }, { unit: 'mm', fraction: null });
   const solid = out.add('MANIFOLD_SOLID_BREP', name, writeShell(out, made.skin));
   writeProduct(out, name, solid);
   const text = [
     'ISO-10303-21;',
     'HEADER;',
-    `FILE_DESCRIPTION(('adapter plate, solid'),'2;1');`,
+    `FILE_DESCRIPTION((${['adapter plate, solid', ...(said === '' ? [] : [said])].map(words).join(',')}),'2;1');`,
     `FILE_NAME(${name},${words(options.stamp ?? '2000-01-01T00:00:00')},(''),(''),'fayplate','fayplate','');`,
     `FILE_SCHEMA(('AUTOMOTIVE_DESIGN { 1 0 10303 214 1 1 1 1 }'));`,
     'ENDSEC;',

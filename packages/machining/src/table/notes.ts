@@ -1,4 +1,14 @@
-import { type LengthUnit, MM_PER_INCH, type Speech, apply, exactFraction, norm, say, subtract } from '@fayplate/core';
+import {
+  type LengthUnit,
+  MM_PER_INCH,
+  type Speech,
+  apply,
+  exactFraction,
+  norm,
+  say,
+  sayAll,
+  subtract,
+} from '@fayplate/core';
 import { plateStock } from '@fayplate/handbook';
 import type { Job } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
@@ -31,6 +41,7 @@ export const tableNotes = (
       ...packingWords(plate, groups, unit),
       ...reachWords(plate, job.machine, axes, speech),
       clampingWords(plate, axes, speech),
+      ...byHandWords(plate),
     ],
     tools: [
       ...tooDeep(groups, speech),
@@ -47,6 +58,16 @@ export const tableNotes = (
 
 /** All of them in the order of the work. */
 export const inOrder = (n: TableNotes): readonly string[] => [...n.stock, ...n.setting, ...n.tools, ...n.last];
+
+/** What the programs leave to the person. */
+const byHandWords = (plate: Plate): readonly string[] => {
+  const raised = plate.bores.filter((b) => b.kind === 'spigot' || b.kind === 'relief').map((b) => b.id);
+  return raised.length === 0
+    ? []
+    : [
+        `${sayAll(raised)} ${raised.length === 1 ? 'has' : 'have'} no program: cut ${raised.length === 1 ? 'it' : 'them'} by the handwheels, on a rotary table or in a lathe.`,
+      ];
+};
 
 /** Blank and thickness, with what the stack bears beside them. */
 const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech): readonly string[] => {

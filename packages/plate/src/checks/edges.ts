@@ -6,7 +6,7 @@ import type { Draft } from '../draft.js';
 import { edgeLimit, webLimit } from '../limits.js';
 import { depthInside } from '../outline/inside.js';
 import { cutRadius } from '../solids/cut.js';
-import { sayValue, short } from '../words/say.js';
+import { sayBoth, short } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
 
 /** Every hole's centre from the edge. */
@@ -61,7 +61,7 @@ export const holeToEdge: CheckKind = {
   find: holes,
   cures,
   say: (c, speech) =>
-    `${c.of[0] ?? ''} is ${sayValue(c, c.value, speech)} from the edge, where ${sayValue(c, c.limit, speech)} is needed`,
+    `${c.of[0] ?? ''} is ${sayBoth(c, speech)[0]} from the edge, where ${sayBoth(c, speech)[1]} is needed`,
 };
 
 export const metalToEdge: CheckKind = {
@@ -75,6 +75,6 @@ export const metalToEdge: CheckKind = {
     const [a = ''] = c.of;
     return c.value < 0
       ? `${a} runs out over the edge by ${short(-c.value, speech)}`
-      : `only ${short(c.value, speech)} of metal between ${a} and the edge, where ${short(c.limit, speech)} is needed`;
+      : `only ${sayBoth(c, speech)[0]} of metal between ${a} and the edge, where ${sayBoth(c, speech)[1]} is needed`;
   },
 };

@@ -12,7 +12,7 @@ import { registersFor } from '../cures/locating.js';
 import { thicker } from '../cures/plate.js';
 import { faceOf, holesOf, shortOf, turnOf } from '../cures/trying.js';
 import { webLimit } from '../limits.js';
-import { sayPlain, short } from '../words/say.js';
+import { sayBoth, sayPlain, short } from '../words/say.js';
 import { type CheckKind, type Found, failingAndLeast, found, marginOf } from './check.js';
 
 /** Metal between the bottom of a sunk head and the far side. */
@@ -105,7 +105,7 @@ const sayFloor =
   (c, speech) =>
     c.value < 0
       ? `${c.of[0] ?? ''} comes through by ${short(-c.value, speech)}`
-      : `only ${short(c.value, speech)} of ${what} of ${c.of[0] ?? ''}, where ${short(c.limit, speech)} is needed`;
+      : `only ${sayBoth(c, speech)[0]} of ${what} of ${c.of[0] ?? ''}, where ${sayBoth(c, speech)[1]} is needed`;
 
 const sinkCures: CheckKind['cures'] = (t, f) => [
   ...thicker(t, shortOf(t.draft, f)),

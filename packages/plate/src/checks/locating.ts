@@ -10,7 +10,7 @@ import type { PlateBore, PlateHole } from '../types.js';
 import { dowelsFor, registersFor } from '../cures/locating.js';
 import { bores as smallerBore } from '../cures/plate.js';
 import { holesOf } from '../cures/trying.js';
-import { names, places, sayPlain, sayValue } from '../words/say.js';
+import { names, places, sayBoth, sayPlain } from '../words/say.js';
 import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 
 interface Registered {
@@ -222,7 +222,7 @@ export const registerFit: CheckKind = {
     const [a = '', b = ''] = c.of;
     const mm = (value: number): string => say(value, speech, places(speech));
     return c.value >= 0
-      ? `the register ${a} clears ${b} by ${mm(c.value)}, and ${b} is known to ± ${mm(c.limit)} only`
+      ? `the register ${a} clears ${b} by ${sayBoth(c, speech)[0]}, and ${b} is known to ± ${sayBoth(c, speech)[1]} only`
       : `the register ${a} is ${mm(-c.value)} too tight for ${b}`;
   },
 };
@@ -264,6 +264,8 @@ export const dowelsFight: CheckKind = {
   margin: marginOf,
   find: (draft) => ownDowels(draft).flatMap((d) => fighting(draft, d)),
   cures: (t, f) => dowelsFor(t, holesOf(t.draft, f)),
-  say: (c, speech) =>
-    `the dowels in ${names(c)} fight: their spacing is unsure by ${sayValue(c, c.value, speech)}, and their play takes up ${sayValue(c, c.limit, speech)}`,
+  say: (c, speech) => {
+    const [unsure, play] = sayBoth(c, speech);
+    return `the dowels in ${names(c)} fight: their spacing is unsure by ${unsure}, and their play takes up ${play}`;
+  },
 };

@@ -11,7 +11,7 @@ import type { PlateHole } from '../types.js';
 import { fitsFor, looser, sunk } from '../cures/fasteners.js';
 import { cutBack, longer, thicker, thinner, thinnerToLean } from '../cures/plate.js';
 import { faceOf, holesOf, shortOf, turnOf } from '../cures/trying.js';
-import { places, short } from '../words/say.js';
+import { places, sayBoth, short } from '../words/say.js';
 import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 
 export const featureOf = (draft: Draft, hole: PlateHole): Placed | null =>
@@ -175,7 +175,7 @@ export const studLength: CheckKind = {
   say: (c, speech) =>
     c.value < 0
       ? `the stud in ${c.of[0] ?? ''} ends ${short(-c.value, speech)} below the seat of its nut`
-      : `the stud in ${c.of[0] ?? ''} stands only ${short(c.value, speech)} above the seat of its nut, where ${short(c.limit, speech)} is wanted`,
+      : `the stud in ${c.of[0] ?? ''} stands only ${sayBoth(c, speech)[0]} above the seat of its nut, where ${sayBoth(c, speech)[1]} is wanted`,
 };
 
 export const studEnd: CheckKind = {

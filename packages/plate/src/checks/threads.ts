@@ -13,7 +13,7 @@ import type { PlateHole } from '../types.js';
 import { deeper, openedOut, screwedInstead, threadsFor } from '../cures/fasteners.js';
 import { thicker } from '../cures/plate.js';
 import { holesOf, shortOf } from '../cures/trying.js';
-import { places, sayPlain, sayValue } from '../words/say.js';
+import { places, sayBoth, sayPlain } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
 import { featureOf, grip } from './studs.js';
 
@@ -237,7 +237,8 @@ const overHoles =
 
 const sayEngaged: CheckKind['say'] = (c, speech) => {
   const [a = '', b = ''] = c.of;
-  return `${a} has ${sayValue(c, c.value, speech)} of thread${b === '' ? '' : ` in ${b}`}, where ${sayValue(c, c.limit, speech)} is needed`;
+  const [value, limit] = sayBoth(c, speech);
+  return `${a} has ${value} of thread${b === '' ? '' : ` in ${b}`}, where ${limit} is needed`;
 };
 
 export const plateThread: CheckKind = {

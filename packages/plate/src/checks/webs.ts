@@ -11,7 +11,7 @@ import { dowelledInstead, extraMoved } from '../cures/locating.js';
 import { bores } from '../cures/plate.js';
 import { extraOf, holesOf, turnOf } from '../cures/trying.js';
 import { webLimit } from '../limits.js';
-import { sayPlain, short } from '../words/say.js';
+import { sayBoth, sayPlain, short } from '../words/say.js';
 import { type CheckKind, type Found, failingAndLeast, found, marginOf } from './check.js';
 
 /**
@@ -166,7 +166,7 @@ export const webBetweenCuts: CheckKind = {
     const [a = '', b = ''] = c.of;
     return c.value < 0
       ? `${a} breaks into ${b} by ${short(-c.value, speech)}`
-      : `only ${short(c.value, speech)} of metal between ${a} and ${b}, where ${short(c.limit, speech)} is needed`;
+      : `only ${sayBoth(c, speech)[0]} of metal between ${a} and ${b}, where ${sayBoth(c, speech)[1]} is needed`;
   },
 };
 

@@ -1,4 +1,4 @@
-import { type Requirement, type Speech, notKnown, say } from '@fayplate/core';
+import { type Requirement, type Speech, notKnown, say, sayApart } from '@fayplate/core';
 import type { Job, StackLink, StackSpec } from '@fayplate/job';
 import type { StackCheck, StackResult } from '../types.js';
 import { checkAt } from './solve.js';
@@ -16,8 +16,10 @@ const limitOf = (c: StackCheck, thickness: number, speech: Speech, cure: string 
   const mm = (v: number): string => say(v, speech, places(speech));
   const margin = marginOf(c);
   const short = c.least !== null && margin === c.worst[0] - c.least;
-  const asked = short ? `at least ${mm(c.least ?? 0)}` : `at most ${mm(c.most ?? 0)}`;
-  const comes = mm(short ? c.worst[0] : c.worst[1]);
+  const [comes, limit] = short
+    ? sayApart(c.worst[0], c.least ?? 0, speech, places(speech))
+    : sayApart(c.worst[1], c.most ?? 0, speech, places(speech));
+  const asked = `${short ? 'at least' : 'at most'} ${limit}`;
   return {
     id: 'stack-limit',
     title: `stack: ${c.name}`,
@@ -71,7 +73,6 @@ const namedLike = (word: string, { name }: StackLink): boolean => name.toLowerCa
 
 /** A link that tells of something that the plate's section tells as well, by another measure. */
 const contradictions = (spec: StackSpec, job: Job, thickness: number, speech: Speech): readonly Requirement[] => {
-  const mm = (v: number): string => say(v, speech, places(speech));
   const told = (link: StackLink, what: string, value: number): readonly Requirement[] => {
     const off = Math.abs(link.value - value);
     return [
@@ -87,7 +88,7 @@ const contradictions = (spec: StackSpec, job: Job, thickness: number, speech: Sp
         because:
           off <= link.plusMinus + tiny
             ? `${link.name} of the stack agrees with ${what}`
-            : `the stack counts ${link.name} as ${mm(link.value)}, but ${what} is ${mm(value)}`,
+            : `the stack counts ${link.name} as ${sayApart(link.value, value, speech, places(speech))[0]}, but ${what} is ${sayApart(link.value, value, speech, places(speech))[1]}`,
         cure: off <= link.plusMinus + tiny ? null : 'make both the same',
       },
     ];

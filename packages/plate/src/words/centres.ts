@@ -15,9 +15,13 @@ const from = (c: CutCentres, speech: Speech): string => {
 export const centreWords = (plate: Pick<Plate, 'centres'>, speech: Speech): string =>
   plate.centres.length === 0 ? '' : `Centres: ${plate.centres.map((c) => from(c, speech)).join('; ')}.`;
 
-/** The same in a few words, for a title block: `pump as measured, motor as laid out`. */
-export const centresInShort = (plate: Pick<Plate, 'centres'>): string =>
-  plate.centres.map((c) => `${c.face} as ${c.from}`).join(', ');
+/** The same in a few words, face by face, for a title block: `pump as measured (its layout up to 0.0037 in off)`. */
+export const centresInShort = (plate: Pick<Plate, 'centres'>, speech: Speech): readonly string[] =>
+  plate.centres.map((c) => {
+    const other = c.from === 'laid out' ? 'measured' : 'its layout';
+    const off = c.differs === null ? '' : say(c.differs, { ...speech, fraction: null }, speech.unit === 'in' ? 4 : 3);
+    return `${c.face} as ${c.from}${off === '' ? '' : ` (${other} up to ${off} off)`}`;
+  });
 
 /** What to decide where a layout is all but certain and nobody has said whether the plate is to have it; null where nothing is. */
 export const centresToDecide = (plate: Pick<Plate, 'centres'>, speech: Pick<Speech, 'atBench'>): string | null => {

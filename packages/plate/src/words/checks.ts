@@ -2,7 +2,7 @@ import type { Block, Column, Speech } from '@fayplate/core';
 import { sayAll } from '@fayplate/core';
 import { marginOf } from '../checks/check.js';
 import type { Check, Plate } from '../types.js';
-import { names, sayCures, sayValue } from './say.js';
+import { names, sayBoth, sayCures } from './say.js';
 
 /** One failure with all that fail in the same way: H1, H2 and H3 in place of three lines. */
 interface Alike {
@@ -19,13 +19,7 @@ const shared = (c: Check, plate: Plate): readonly string[] => {
 const alike = (checks: readonly Check[], plate: Plate, speech: Speech): readonly Alike[] => {
   const groups = new Map<string, Check[]>();
   for (const c of checks) {
-    const key = [
-      c.id,
-      shared(c, plate).join(' '),
-      sayValue(c, c.value, speech),
-      sayValue(c, c.limit, speech),
-      sayCures(c, speech, 3),
-    ].join('|');
+    const key = [c.id, shared(c, plate).join(' '), ...sayBoth(c, speech), sayCures(c, speech, 3)].join('|');
     groups.set(key, [...(groups.get(key) ?? []), c]);
   }
   return [...groups.values()].flatMap((group) => {
@@ -55,8 +49,8 @@ const row = ({ check: c, of }: Alike, sources: readonly string[], speech: Speech
   c.ok ? 'holds' : 'FAILS',
   c.rule,
   of,
-  sayValue(c, c.value, speech),
-  `${c.sense === 'least' ? '≥' : '≤'} ${sayValue(c, c.limit, speech)}`,
+  sayBoth(c, speech)[0],
+  `${c.sense === 'least' ? '≥' : '≤'} ${sayBoth(c, speech)[1]}`,
   sayCures(c, speech, 3),
   String(sources.indexOf(c.source) + 1),
 ];

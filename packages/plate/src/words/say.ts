@@ -1,4 +1,4 @@
-import { type LengthUnit, type Speech, say, sayAll } from '@fayplate/core';
+import { type LengthUnit, type Speech, say, sayAll, sayApart } from '@fayplate/core';
 import type { Check } from '../types.js';
 import { sayCure } from './cure.js';
 
@@ -17,6 +17,20 @@ export const sayValue = (c: Pick<Check, 'unit'>, value: number, speech: Speech):
   return c.unit === 'd' ? `${value.toFixed(2)} d` : String(Math.round(value));
 };
 
+/** What a check found and what it asks, with as many places as it takes that two which differ are not printed alike. */
+export const sayBoth = (
+  c: Pick<Check, 'unit' | 'value' | 'limit'>,
+  speech: Speech,
+): readonly [value: string, limit: string] => {
+  // A hair more than it is, as above.
+  const hair = (v: number): number => v + Math.sign(v) * 1e-9;
+  if (c.unit === 'mm') return sayApart(hair(c.value), hair(c.limit), speech, places(speech));
+  const both = [sayValue(c, c.value, speech), sayValue(c, c.limit, speech)] as const;
+  if (both[0] !== both[1] || Math.abs(c.value - c.limit) < 1e-6) return both;
+  const suffix = c.unit === 'deg' ? '°' : c.unit === '1' ? '' : ` ${c.unit}`;
+  return [`${c.value.toFixed(4)}${suffix}`, `${c.limit.toFixed(4)}${suffix}`];
+};
+
 /** A hole to drill, in the job's own unit, with its drill where that is sold in another: `0.413 in (10.5 mm drill)`. */
 export const sayOpened = (diameter: number, drill: string | null, unit: LengthUnit): string => {
   const size = say(diameter, { unit, fraction: null }, unit === 'in' ? 3 : 2);
@@ -28,8 +42,10 @@ export const sayOpened = (diameter: number, drill: string | null, unit: LengthUn
 export const names = (c: Pick<Check, 'of'>): string => sayAll(c.of);
 
 /** A failure whose check has no words of its own. */
-export const sayPlain = (c: Omit<Check, 'cures'>, speech: Speech): string =>
-  `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)} where ${c.sense === 'least' ? 'at least' : 'at most'} ${sayValue(c, c.limit, speech)} is needed`;
+export const sayPlain = (c: Omit<Check, 'cures'>, speech: Speech): string => {
+  const [value, limit] = sayBoth(c, speech);
+  return `${c.rule}, ${names(c)}: ${value} where ${c.sense === 'least' ? 'at least' : 'at most'} ${limit} is needed`;
+};
 
 /** What is said where every change tried leaves it as it is. */
 const nothingCures = 'no single change cures it, nor do two together';
