@@ -40,7 +40,7 @@ export interface App {
   readonly keepIn: (store: Store | null) => void;
   readonly ask: () => void;
   readonly stop: () => void;
-  readonly makeFiles: (which: FilesWish, then: (made: Made) => void) => void;
+  readonly makeFiles: (which: FilesWish, then: (made: Made) => void, earlier?: string) => void;
   /** A new job; `standards`: parts that are made to a published standard, which then needs no features. */
   readonly begin: (starter: StarterWish, standards: Readonly<Record<string, string>>) => void;
   /** Looks one thing up in the handbook. */
@@ -204,10 +204,10 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
     },
     ask,
     stop: () => client.stop(),
-    makeFiles: (which, then) => {
+    makeFiles: (which, then, earlier) => {
       let made: Made | null = null;
       question(
-        { screen: 'files', which },
+        { screen: 'files', which, ...(earlier === undefined ? {} : { earlier }) },
         (part) => {
           set(received(state, part));
           if (part.kind === 'files') made = part;

@@ -49,6 +49,7 @@ export const received = (state: State, part: Part): State => {
         ...state,
         files: {
           which: part.which,
+          report: part.report,
           files: part.files,
           sound: part.sound,
           warnings: part.warnings,

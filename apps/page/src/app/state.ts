@@ -1,3 +1,4 @@
+import type { Report } from '@fayplate/core';
 import { type History, begun } from '../edit/history.js';
 import type {
   FilesWish,
@@ -70,6 +71,7 @@ export interface State {
   readonly notices: readonly Notice[];
   readonly files: {
     readonly which: FilesWish;
+    readonly report: Report;
     readonly files: readonly MadeFile[];
     readonly sound: boolean;
     readonly warnings: readonly string[];

@@ -6,6 +6,7 @@ import { Choice, Fold } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
 import { ReportView } from '../parts/report.js';
 import { Refused } from '../parts/standing.js';
+import { More } from './more.js';
 import type { CutRow, MadeFile, MakeView } from '../work/protocol.js';
 
 const types: Readonly<Record<string, string>> = {
@@ -145,6 +146,7 @@ export const Make = (): JSX.Element => {
   return (
     <>
       <Refused screen="make" />
+      <More />
       {view === null ? (
         <p class="waiting">{answers.refused.make === undefined ? 'Putting the cuts in order …' : ''}</p>
       ) : (

@@ -12,7 +12,7 @@ import {
   starterJob,
   studyOf,
 } from '@fayplate/study';
-import type { Study } from '@fayplate/study';
+import type { JobCommand, Options, Study } from '@fayplate/study';
 import { type LocatedFace, agrees, locateFace, planReadings } from '@fayplate/survey';
 import { zipSync } from 'fflate';
 import type { Ask, FilesWish, MadeFile, Part, PartWish, Places, Wish } from './protocol.js';
@@ -217,9 +217,25 @@ const zipOf = (files: readonly MadeFile[]): Uint8Array =>
   );
 
 /** The files of a packet, the same bytes that the command line writes. */
-const filesOf = async (ask: Ask, which: FilesWish, desk: Desk): Promise<void> => {
-  const options = which === 'packet' ? { out: 'packet' } : { what: which, out: `${which}.pdf` };
-  const command = which === 'packet' ? 'packet' : 'print';
+/** The command that answers a wish, and its options. */
+const commandFor = (which: FilesWish, earlier: string | undefined): readonly [JobCommand, Options] => {
+  switch (which) {
+    case 'packet':
+      return ['packet', { out: 'packet' }];
+    case 'prove':
+      return ['prove', { out: 'rest' }];
+    case 'buy':
+    case 'trial':
+      return [which, {}];
+    case 'compare':
+      return ['compare', earlier === undefined ? {} : { earlier }];
+    default:
+      return ['print', { what: which, out: `${which}.pdf` }];
+  }
+};
+
+const filesOf = async (ask: Ask, which: FilesWish, earlier: string | undefined, desk: Desk): Promise<void> => {
+  const [command, options] = commandFor(which, earlier);
   const found = await answer(ask.text, command, options, worldOf(ask.lists, desk.progress('the packet')));
   if (found.error !== null || found.faults.length > 0)
     desk.tell({ kind: 'refused', screen: 'files', words: found.error ?? 'The job file has faults.' });
@@ -228,8 +244,9 @@ const filesOf = async (ask: Ask, which: FilesWish, desk: Desk): Promise<void> =>
     desk.tell({
       kind: 'files',
       which,
+      report: found.report,
       files,
-      zip: which === 'packet' ? zipOf(files) : null,
+      zip: which === 'packet' || which === 'prove' ? zipOf(files) : null,
       sound: found.exit === 0,
       warnings: found.warnings,
     });
@@ -248,7 +265,7 @@ export const answerAsk = async (ask: Ask, desk: Desk): Promise<void> => {
     const answers = { job, units, caliper: caliperOf(caliper, units), parts: [first, second] as const };
     return desk.tell({ kind: 'begun', text: starterJob(answers) });
   }
-  if (what.screen === 'files') return await filesOf(ask, what.which, desk);
+  if (what.screen === 'files') return await filesOf(ask, what.which, what.earlier, desk);
   const { job, part } = readAsk(ask);
   desk.tell(part);
   if (job === null || !(await desk.go())) return;

@@ -19,8 +19,11 @@ export interface Ask {
 /** Feature → x, y in its face's frame, mm. */
 export type Places = Readonly<Record<string, readonly [number, number]>>;
 
-/** Files that are made when they are asked for: the whole packet, or one print of this kind. */
-export type FilesWish = 'packet' | 'drill' | 'assembly' | 'drawing';
+/** Answers that are worked out when they are asked for: before buying, a trial assembly, a comparison, what is left to drill. */
+export type AnswerWish = 'buy' | 'trial' | 'compare' | 'prove';
+
+/** Files that are made when they are asked for: the whole packet, or one print of this kind; or an answer in words. */
+export type FilesWish = 'packet' | 'drill' | 'assembly' | 'drawing' | AnswerWish;
 
 export type Wish =
   | {
@@ -30,7 +33,11 @@ export type Wish =
       /** How far the drawing of a face is turned by hand, degrees clockwise. */
       readonly turns: Readonly<Record<string, number>>;
     }
-  | { readonly screen: 'files'; readonly which: FilesWish }
+  | {
+      readonly screen: 'files';
+      readonly which: FilesWish;
+      /** `compare`: the job file as it was. */ readonly earlier?: string;
+    }
   | { readonly screen: 'new'; readonly starter: StarterWish }
   | { readonly screen: 'schema' }
   | { readonly screen: 'look'; readonly kind: string; readonly what: string };
@@ -143,6 +150,8 @@ export type Part =
   | {
       readonly kind: 'files';
       readonly which: FilesWish;
+      /** What is said of it. */
+      readonly report: Report;
       readonly files: readonly MadeFile[];
       /** All of them as one .zip; null for a single file. */
       readonly zip: Uint8Array | null;
