@@ -387,6 +387,16 @@ test('nuts of the shop on studs of no known thread, let in, are Yes', async () =
   expect([said.answer, ...said.open]).toEqual(['yes']);
 });
 
+test('a dowel that locates nothing and ends within the plate is Yes', async () => {
+  const said = await verdictOf(
+    change(
+      ['P1: { kind', 'D: { kind: dowel, diameter: 6, stands: 8 }\n      P1: { kind'],
+      ['      - at P1 =', '      - at D = (40, 40) by readout\n      - at P1 ='],
+    ),
+  );
+  expect([said.answer, ...said.open]).toEqual(['yes']);
+});
+
 test('a gasket that clears, leaves open and goes round all that it should is Yes', async () => {
   for (const job of [
     gasketed('bore: 61', sound),

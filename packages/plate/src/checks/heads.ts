@@ -64,7 +64,8 @@ const unsizedUnderPart = (draft: Draft): readonly Requirement[] =>
   draft.desk.faces.flatMap((face, i) => {
     const over = draft.parts[i === 0 ? 1 : 0];
     const ids = draft.holes
-      .filter((h) => h.part?.face === face.name && h.as === 'clearance' && h.fastening !== null)
+      .filter((h) => h.part?.face === face.name && h.as === 'clearance')
+      .filter((h) => h.fastening?.kind === 'stud' || h.fastening?.kind === 'screw')
       .filter((h) => h.fastening?.head === null && meets(over, h, h.fastening.nominal) !== 'no')
       .map((h) => h.id);
     return ids.length === 0
