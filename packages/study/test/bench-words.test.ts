@@ -58,10 +58,10 @@ const saidAtBench = async (job: string): Promise<readonly string[] | null> => {
   };
   const found = await answer(job, 'packet', { trials: 100, full: true, unsettled: true }, world);
   expect(found.thrown).toBeUndefined();
-  const page = found.files.find((f) => f.name === 'packet.html');
-  if (page === undefined) return null;
-  const [, body = ''] = String(page.content).split('<main>');
-  return [...said, body.split('</main>')[0] ?? ''];
+  // Of a plate of two pieces there is a page for each.
+  const pages = found.files.filter((f) => f.name.endsWith('packet.html'));
+  const bodies = pages.map((f) => (String(f.content).split('<main>')[1] ?? '').split('</main>')[0] ?? '');
+  return pages.length === 0 ? null : [...said, ...bodies];
 };
 
 /** The text about each word of the file that is named. */

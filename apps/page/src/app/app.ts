@@ -1,7 +1,7 @@
 import type { Change } from '../edit/change.js';
 import { between } from '../edit/change.js';
 import { type Step, begun, did, redone, stepsOf, undone } from '../edit/history.js';
-import { faceNames, typedAt } from '../edit/peek.js';
+import { faceNames, pieceNames, typedAt } from '../edit/peek.js';
 import { type Written } from '../edit/write.js';
 import { type Path, removeAt, setAt } from '../edit/set.js';
 import type { KeptJob, Store } from '../kept/store.js';
@@ -93,6 +93,7 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
     screen: state.screen,
     face: state.face ?? faceNames(state.history.text)[0] ?? null,
     times: state.times,
+    piece: pieceNames(state.history.text)[state.piece] ?? null,
     turns: state.turns,
   });
   const question = (what: Wish, part: (p: Part) => void, done: () => void): void => {
@@ -207,7 +208,12 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
     makeFiles: (which, then, earlier) => {
       let made: Made | null = null;
       question(
-        { screen: 'files', which, ...(earlier === undefined ? {} : { earlier }) },
+        {
+          screen: 'files',
+          which,
+          piece: pieceNames(state.history.text)[state.piece] ?? null,
+          ...(earlier === undefined ? {} : { earlier }),
+        },
         (part) => {
           set(received(state, part));
           if (part.kind === 'files') made = part;

@@ -52,6 +52,8 @@ export interface State {
   readonly face: string | null;
   /** How much larger the step from measured to intended is drawn; null: what suits. */
   readonly times: number | null;
+  /** Which of two pieces of a plate is looked at. */
+  readonly piece: number;
   /** How far the drawing of a face is turned by hand, degrees clockwise. */
   readonly turns: Readonly<Record<string, number>>;
   readonly textShown: boolean;
@@ -108,6 +110,7 @@ export const startState = (text: string): State => ({
   screen: 'measure',
   face: null,
   times: null,
+  piece: 0,
   turns: {},
   textShown: false,
   newShown: false,

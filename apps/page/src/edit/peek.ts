@@ -31,6 +31,13 @@ export const listAt = (text: string, path: Path): readonly string[] => {
   return one === '' ? [] : [one];
 };
 
+/** What the two pieces of the plate are called; none where it is of one. */
+export const pieceNames = (text: string): readonly string[] => {
+  if (keysAt(text, ['plate', 'pieces']).length === 0) return [];
+  const named = listAt(text, ['plate', 'pieces', 'names']);
+  return named.length === 2 ? named : ['ring', 'plate'];
+};
+
 export const faceNames = (text: string): readonly string[] => keysAt(text, ['faces']);
 
 export const featuresOf = (text: string, face: string): readonly TypedFeature[] => {

@@ -5,6 +5,7 @@ import { keysAt, typedAt } from '../edit/peek.js';
 import { Choice, Fold } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
 import { ReportView } from '../parts/report.js';
+import { Pieces } from '../parts/pieces.js';
 import { Refused } from '../parts/standing.js';
 import { More } from './more.js';
 import type { CutRow, MadeFile, MakeView } from '../work/protocol.js';
@@ -145,6 +146,7 @@ export const Make = (): JSX.Element => {
   const view = answers.make;
   return (
     <>
+      <Pieces />
       <Refused screen="make" />
       <More />
       {view === null ? (

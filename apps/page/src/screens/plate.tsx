@@ -7,6 +7,7 @@ import { keysAt, typedAt } from '../edit/peek.js';
 import { Fold } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
 import { ReportView } from '../parts/report.js';
+import { Pieces } from '../parts/pieces.js';
 import { Refused } from '../parts/standing.js';
 import { TurnRing } from '../parts/turn-ring.js';
 import type { Drawn, PlateView } from '../work/protocol.js';
@@ -195,6 +196,7 @@ export const Plate = (): JSX.Element => {
   const view = answers.plate;
   return (
     <>
+      <Pieces />
       <Refused screen="plate" />
       <div class="work">
         <div class="see">

@@ -4,6 +4,7 @@ import { keysAt } from '../edit/peek.js';
 import { Choice, Field, Fold } from '../parts/field.js';
 import { Readings } from '../parts/readings.js';
 import { ReportView } from '../parts/report.js';
+import { Pieces } from '../parts/pieces.js';
 import { Refused } from '../parts/standing.js';
 
 /** Prove: the same measuring, on the drilled plate. */
@@ -14,6 +15,7 @@ export const Prove = (): JSX.Element => {
   const view = answers.prove;
   return (
     <>
+      <Pieces />
       <Refused screen="prove" />
       {view === null ? (
         <p class="waiting">{answers.refused.prove === undefined ? 'Working out what to measure …' : ''}</p>

@@ -15,7 +15,7 @@ import {
 import type { JobCommand, Options, Study } from '@fayplate/study';
 import { type LocatedFace, agrees, locateFace, planReadings } from '@fayplate/survey';
 import { zipSync } from 'fflate';
-import type { Ask, FilesWish, MadeFile, Part, PartWish, Places, Wish } from './protocol.js';
+import type { Ask, MadeFile, Part, PartWish, Places, Wish } from './protocol.js';
 import { readAsk } from './read.js';
 import { faceView, planItem, spareFor } from './views/face.js';
 import { layoutView } from './views/layout.js';
@@ -166,6 +166,10 @@ const measure = async (
   });
 };
 
+/** The study of the piece that is looked at; the job's own where its plate is of one. */
+const pieceIn = (study: Study, { piece }: Shown): Study =>
+  study.pieces()?.find((p) => p.name === piece)?.study ?? study;
+
 const workedOut = async (job: Job, study: Study, speech: Speech, what: Shown, ask: Ask, desk: Desk): Promise<void> => {
   switch (what.screen) {
     case 'measure':
@@ -187,13 +191,13 @@ const workedOut = async (job: Job, study: Study, speech: Speech, what: Shown, as
       return;
     }
     case 'plate':
-      desk.tell({ kind: 'plate', view: plateView(study, speech) });
+      desk.tell({ kind: 'plate', view: plateView(pieceIn(study, what), speech, what.piece !== null) });
       return;
     case 'make':
-      desk.tell({ kind: 'make', view: makeView(study, speech) });
+      desk.tell({ kind: 'make', view: makeView(pieceIn(study, what), speech) });
       return;
     case 'prove':
-      desk.tell({ kind: 'prove', view: proveView(study, speech) });
+      desk.tell({ kind: 'prove', view: proveView(pieceIn(study, what), speech) });
       return;
   }
 };
@@ -216,9 +220,10 @@ const zipOf = (files: readonly MadeFile[]): Uint8Array =>
     ),
   );
 
-/** The files of a packet, the same bytes that the command line writes. */
+type Asked = Extract<Wish, { readonly which: unknown }>;
+
 /** The command that answers a wish, and its options. */
-const commandFor = (which: FilesWish, earlier: string | undefined): readonly [JobCommand, Options] => {
+const commandFor = ({ which, earlier, piece }: Asked): readonly [JobCommand, Options] => {
   switch (which) {
     case 'packet':
       return ['packet', { out: 'packet' }];
@@ -230,12 +235,14 @@ const commandFor = (which: FilesWish, earlier: string | undefined): readonly [Jo
     case 'compare':
       return ['compare', earlier === undefined ? {} : { earlier }];
     default:
-      return ['print', { what: which, out: `${which}.pdf` }];
+      return ['print', { what: which, out: `${which}.pdf`, ...(piece === null ? {} : { piece }) }];
   }
 };
 
-const filesOf = async (ask: Ask, which: FilesWish, earlier: string | undefined, desk: Desk): Promise<void> => {
-  const [command, options] = commandFor(which, earlier);
+/** The files of a packet, the same bytes that the command line writes. */
+const filesOf = async (ask: Ask, asked: Asked, desk: Desk): Promise<void> => {
+  const { which } = asked;
+  const [command, options] = commandFor(asked);
   const found = await answer(ask.text, command, options, worldOf(ask.lists, desk.progress('the packet')));
   if (found.error !== null || found.faults.length > 0)
     desk.tell({ kind: 'refused', screen: 'files', words: found.error ?? 'The job file has faults.' });
@@ -265,7 +272,7 @@ export const answerAsk = async (ask: Ask, desk: Desk): Promise<void> => {
     const answers = { job, units, caliper: caliperOf(caliper, units), parts: [first, second] as const };
     return desk.tell({ kind: 'begun', text: starterJob(answers) });
   }
-  if (what.screen === 'files') return await filesOf(ask, what.which, what.earlier, desk);
+  if (what.screen === 'files') return await filesOf(ask, what, desk);
   const { job, part } = readAsk(ask);
   desk.tell(part);
   if (job === null || !(await desk.go())) return;

@@ -30,12 +30,16 @@ export type Wish =
       readonly screen: Screen;
       readonly face: string | null;
       readonly times: number | null;
+      /** Of a plate of two pieces, the one that is looked at; null where it is of one. */
+      readonly piece: string | null;
       /** How far the drawing of a face is turned by hand, degrees clockwise. */
       readonly turns: Readonly<Record<string, number>>;
     }
   | {
       readonly screen: 'files';
       readonly which: FilesWish;
+      /** Of a plate of two pieces, the one that is printed; null where it is of one. */
+      readonly piece: string | null;
       /** `compare`: the job file as it was. */ readonly earlier?: string;
     }
   | { readonly screen: 'new'; readonly starter: StarterWish }

@@ -48,7 +48,8 @@ const JOINT_ROOM = 12;
 const twoPieces = (plate: Plate, speech: Speech): Report => {
   const { width, height } = plate.outline.blank;
   const collide = plate.checks.some((c) => !c.ok && c.id === 'web-between-cuts');
-  if (!collide || plate.turning.spans.length > 0) return [];
+  // How it is written is for who has the file before him.
+  if (speech.atBench === true || !collide || plate.turning.spans.length > 0) return [];
   const size = (mm: number): string => say(mm, { ...speech, fraction: null }, speech.unit === 'in' ? 2 : 0);
   const circle = size(Math.min(width, height) + JOINT_ROOM);
   const dowel = speech.unit === 'in' ? '5/16 in' : '8 mm';

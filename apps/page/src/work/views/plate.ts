@@ -23,7 +23,7 @@ const amount = (v: number, { unit }: Check, speech: Speech): string =>
       : `${Number(v.toFixed(2))} ${unit}`;
 
 /** The plate as designed, with what does not hold marked at its place and every cure as an edit. */
-export const plateView = (study: Study, speech: Speech): PlateView => {
+export const plateView = (study: Study, speech: Speech, piece = false): PlateView => {
   const { plate, mated } = study.plate();
   const verdict = study.verdict();
   const failed = plate.checks.filter((c) => !c.ok);
@@ -50,7 +50,8 @@ export const plateView = (study: Study, speech: Speech): PlateView => {
       ok: c.ok,
       at: c.at === null ? null : [c.at.x, c.at.y],
     })),
-    cures: [...cures.values()],
+    // What a piece wants is no edit of the whole plate: it stays in words.
+    cures: [...cures.values()].map((c) => (piece ? { ...c, edits: [] } : c)),
     clocking: {
       at: degrees(plate.clocking),
       safe: plate.turning.spans.map((s) => [degrees(s.from), degrees(s.to)]),
