@@ -1,4 +1,4 @@
-import { type Speech, sayAnswer, sayNumber } from '@fayplate/core';
+import { type Speech, minusSign, sayAnswer, sayNumber } from '@fayplate/core';
 import { machinistTable, tableReport } from '@fayplate/machining';
 import { settingPicture } from '@fayplate/pictures';
 import { Refusal, type Study } from '@fayplate/study';
@@ -33,8 +33,8 @@ export const makeView = (study: Study, speech: Speech): MakeView => {
           hole: r.hole,
           tool: r.tool,
           op: r.op,
-          x: sayNumber(r.set.x, own),
-          y: sayNumber(r.set.y, own),
+          x: minusSign(sayNumber(r.set.x, own)),
+          y: minusSign(sayNumber(r.set.y, own)),
           depth: sayNumber(r.depth, own, table.unit === 'in' ? 3 : 1),
           speed: r.speed === null ? '' : `${r.speed} rev/min`,
           note: r.note ?? '',
