@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
@@ -25,7 +25,7 @@ export const built = (text: string, command: string, flags: readonly string[] = 
     if (status === null || status === 3) throw new Error(`${command} ended with ${status}: ${stderr}`);
     // `packet.json` is the folder's own list of what was written into it; a .zip needs none.
     const names =
-      command === 'packet' && status !== 2
+      command === 'packet' && existsSync(join(folder, 'packet'))
         ? readdirSync(join(folder, 'packet')).filter((n) => n !== 'packet.json')
         : [];
     return {
