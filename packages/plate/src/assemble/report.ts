@@ -165,7 +165,7 @@ const inShort = (source: string): string => {
   const words = source.split(' ');
   const i = words.findIndex((w) => w === 'ISO' || w === 'ASME' || w === 'BS' || w === 'DIN');
   if (i < 0) return '';
-  const name = `${words[i] ?? ''} ${(words[i + 1] ?? '').replace(/[,:].*$/, '')}`;
+  const name = `${words[i] ?? ''} ${(words[i + 1] ?? '').split(/[,:]/)[0] ?? ''}`;
   return source.endsWith('from memory') ? `${name} (from memory)` : name;
 };
 
