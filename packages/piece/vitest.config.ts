@@ -1,0 +1,3 @@
+import { room } from '../../vitest.shared.ts';
+
+export default room();
