@@ -129,6 +129,11 @@ export const formats: readonly Format[] = [
     isOurs: (head) => head.startsWith('%PDF-') && head.toUpperCase().includes('0046006100790070006C006100740065'),
   },
   { extension: 'svg', isOurs: named(/^<svg /i) },
+  // A zip archive whose first entry stands in it as it is.
+  {
+    extension: '3mf',
+    isOurs: (head) => head.startsWith('PK') && head.slice(0, 400).includes('<!-- Fayplate -->'),
+  },
   { extension: 'html', isOurs: named(/^<!doctype html>/i) },
   { extension: 'json', isOurs: (head) => /^\{\s*"fayplate":/.test(head) },
 ];

@@ -48,6 +48,9 @@ export interface Options {
   readonly overlap?: string;
   readonly turned?: string;
   readonly svg?: boolean;
+  /** Of a test piece: the width of a laser's burn, and how thick it is. */
+  readonly kerf?: string;
+  readonly thick?: string;
 }
 
 /** `pump:7` → the ids set aside on one face. */

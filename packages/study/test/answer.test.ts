@@ -80,9 +80,36 @@ describe('one answer for every app', () => {
   });
 });
 
+describe('a test piece', () => {
+  const piece = async (options: Options) =>
+    await answer(pump, 'print', { ...quick, what: 'test-piece', ...options }, world);
+  test('is a drawing and a solid, or the one whose ending is asked for', async () => {
+    expect((await piece({})).files.map((f) => f.name)).toEqual([
+      'heron-lane-lift-pump-test-piece.svg',
+      'heron-lane-lift-pump-test-piece.3mf',
+    ]);
+    expect((await piece({ out: 'try.svg' })).files.map((f) => f.name)).toEqual(['try.svg']);
+    const { json, files } = await piece({ out: 'try.3mf', thick: '4 mm' });
+    expect(files.map((f) => f.name)).toEqual(['try.3mf']);
+    expect(json).toMatchObject({ thickness: 4, kerf: 0, side: 'B' });
+  });
+  test.each([
+    [{ out: 'try.pdf' }, '.svg or .3mf'],
+    [{ kerf: 'wide' }, '--kerf takes'],
+    [{ thick: '0' }, '--thick takes'],
+    [{ kerf: '30 mm' }, 'narrower than the burn'],
+    [{ out: '-' }, 'two files'],
+    [{ what: 'drill', kerf: '0.2 mm' }, 'add --what test-piece'],
+  ] as const)('%j is refused in words', async (options, says) => {
+    expect(await piece(options)).toMatchObject({ exit: 2, files: [], error: expect.stringContaining(says) });
+  });
+});
+
 describe('formats', () => {
-  test('each file of a packet is known as ours by the format of its ending, and by no other', async () => {
-    const { files } = await answer(pump, 'packet', quick, world);
+  test('each file of a packet and each test piece is known as ours by the format of its ending, and by no other', async () => {
+    const packet = await answer(pump, 'packet', quick, world);
+    const piece = await answer(pump, 'print', { ...quick, what: 'test-piece' }, world);
+    const files = [...packet.files, ...piece.files];
     const endings = new Set(files.map((f) => f.name.slice(f.name.lastIndexOf('.') + 1)));
     expect([...endings].sort()).toEqual(formats.map((f) => f.extension).sort());
     for (const { name, content } of files) {

@@ -54,8 +54,8 @@ const printOptions = (command: Command): Command =>
       .addOption(
         oneOf(
           '--what <what>',
-          ['drill', 'gasket', 'part', 'depths', 'readings', 'assembly', 'drawing'],
-          'a template, sheets to measure by, how it goes together, or a drawing for another shop',
+          ['drill', 'gasket', 'part', 'depths', 'readings', 'assembly', 'drawing', 'test-piece'],
+          'a template, sheets to measure by, how it goes together, a drawing for another shop, or a thin piece to try on',
         ).default('drill'),
       )
       .addOption(oneOf('--side <side>', ['A', 'B'], 'the side of the plate that faces you').default('B'))
@@ -67,6 +67,8 @@ const printOptions = (command: Command): Command =>
         oneOf('--turned <way>', ['portrait', 'landscape', 'any'], 'how the sheets lie; any: for the fewest sheets'),
       )
       .option('--svg', 'one SVG at true scale instead, for a laser or a cutting plotter')
+      .option('--kerf <length>', 'of a test piece: the width of the laser’s burn, such as 0.2 mm; none unless told')
+      .option('--thick <length>', 'of a test piece for a printer: 3 mm unless told')
       .option('--sheet <row,column>', 'this sheet alone, such as 2,1')
       .option('--out <file.pdf>', 'where to write it'),
   );
@@ -131,7 +133,7 @@ const said: readonly Said[] = [
     name: 'print',
     description: 'true-scale PDF: drilling template or gaskets, tiled over any paper',
     after:
-      'Examples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1',
+      'Examples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1\n  fayplate print pump.yaml --what test-piece --kerf 0.2 --out try',
     options: printOptions,
   },
 ];

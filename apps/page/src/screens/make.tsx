@@ -8,7 +8,7 @@ import { ReportView } from '../parts/report.js';
 import { Pieces } from '../parts/pieces.js';
 import { Refused } from '../parts/standing.js';
 import { More } from './more.js';
-import type { CutRow, MadeFile, MakeView } from '../work/protocol.js';
+import type { CutRow, FilesWish, MadeFile, MakeView } from '../work/protocol.js';
 
 const types: Readonly<Record<string, string>> = {
   pdf: 'application/pdf',
@@ -16,6 +16,7 @@ const types: Readonly<Record<string, string>> = {
   svg: 'image/svg+xml',
   json: 'application/json',
   csv: 'text/csv',
+  '3mf': 'model/3mf',
 };
 const typeOf = (name: string): string => types[/\.(\w+)$/.exec(name)?.[1] ?? ''] ?? 'application/octet-stream';
 
@@ -25,6 +26,15 @@ const openPdf = (file: MadeFile | undefined): void => {
   const url = URL.createObjectURL(new Blob([file.bytes as BlobPart], { type: 'application/pdf' }));
   if (window.open(url, '_blank') === null) download(file.name, file.bytes, 'application/pdf');
 };
+
+/** What is printed beside the templates, and what the button says. */
+const sheets: readonly (readonly [FilesWish, string])[] = [
+  ['readings', 'Print measuring sheets'],
+  ['part', 'Templates of the parts alone, .zip'],
+  ['gasket', 'Print the gaskets'],
+  ['depths', 'Print strips for the drill stop'],
+  ['test-piece', 'A thin piece to try on: SVG for a laser and 3MF for a printer, .zip'],
+];
 
 const Files = ({ view, ok }: { readonly view: MakeView; readonly ok: boolean }): JSX.Element => {
   const { answer, because } = view;
@@ -68,6 +78,24 @@ const Files = ({ view, ok }: { readonly view: MakeView; readonly ok: boolean }):
           Print a drawing for another shop{warn}
         </button>
       </div>
+      <Fold title="To measure by, and to try">
+        <div class="row">
+          {sheets.map(([which, says]) => (
+            <button
+              key={which}
+              type="button"
+              onClick={() =>
+                app.makeFiles(which, ({ files, zip }) =>
+                  zip === null ? openPdf(files[0]) : download(`${which}.zip`, zip, 'application/zip'),
+                )
+              }
+            >
+              {says}
+              {which === 'readings' ? '' : warn}
+            </button>
+          ))}
+        </div>
+      </Fold>
       <Refused screen="files" />
       {files === null || files.which !== 'packet' ? null : (
         <>

@@ -235,7 +235,11 @@ const commandFor = ({ which, earlier, piece }: Asked): readonly [JobCommand, Opt
     case 'compare':
       return ['compare', earlier === undefined ? {} : { earlier }];
     default:
-      return ['print', { what: which, out: `${which}.pdf`, ...(piece === null ? {} : { piece }) }];
+      return [
+        'print',
+        // A test piece is two files of one stem.
+        { what: which, out: which === 'test-piece' ? which : `${which}.pdf`, ...(piece === null ? {} : { piece }) },
+      ];
   }
 };
 
@@ -253,7 +257,7 @@ const filesOf = async (ask: Ask, asked: Asked, desk: Desk): Promise<void> => {
       which,
       report: found.report,
       files,
-      zip: which === 'packet' || which === 'prove' ? zipOf(files) : null,
+      zip: which === 'packet' || which === 'prove' || files.length > 1 ? zipOf(files) : null,
       sound: found.exit === 0,
       warnings: found.warnings,
     });

@@ -23,7 +23,17 @@ export type Places = Readonly<Record<string, readonly [number, number]>>;
 export type AnswerWish = 'buy' | 'trial' | 'compare' | 'prove';
 
 /** Files that are made when they are asked for: the whole packet, or one print of this kind; or an answer in words. */
-export type FilesWish = 'packet' | 'drill' | 'assembly' | 'drawing' | AnswerWish;
+export type FilesWish =
+  | 'packet'
+  | 'drill'
+  | 'assembly'
+  | 'drawing'
+  | 'test-piece'
+  | 'readings'
+  | 'part'
+  | 'depths'
+  | 'gasket'
+  | AnswerWish;
 
 export type Wish =
   | {

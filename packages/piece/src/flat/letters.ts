@@ -1,8 +1,8 @@
 import type { Point } from '@fayplate/core';
 import type { Lettering, TextShape } from '@fayplate/drawing';
-import { type Ring, joined, ringArea } from './polygon.js';
+import { type Ring, inked, ringArea } from './polygon.js';
 
-/** The outlines of lettering as rings: what is inked counter-clockwise, its counters clockwise, joined where strokes overlap. */
+/** The outlines of lettering as rings: what is inked counter-clockwise, its counters clockwise. */
 export const letterRings = (texts: readonly TextShape[], letters: Lettering): readonly Ring[] => {
   const all = texts.flatMap((t): readonly Ring[] => {
     const { glyphs, width, scale } = letters.lay(t.text, t.capital, t.weight);
@@ -12,22 +12,21 @@ export const letterRings = (texts: readonly TextShape[], letters: Lettering): re
       const [x, y] = [at - back + p.x * scale, p.y * scale];
       return { x: t.at.x + c * x - s * y, y: t.at.y + s * x + c * y };
     };
-    return glyphs.flatMap((g) => {
-      const contours = letters.glyph(g.id, t.weight).contours.map((contour) => {
-        const points: Point[] = [contour.start];
-        let pen = contour.start;
-        for (const step of contour.steps) {
-          points.push(...curve(pen, step));
-          pen = step.to;
-        }
-        return points.map((p) => laid(p, g.at));
-      });
-      // Glyphs of this format run the other way round than our outlines: the largest contour of a glyph is ink.
-      const ink = contours.reduce((most, r) => (Math.abs(ringArea(r)) > Math.abs(most) ? ringArea(r) : most), 0);
-      return ink >= 0 ? contours : contours.map((r) => r.toReversed());
-    });
+    return glyphs.flatMap((g) =>
+      inked(
+        letters.glyph(g.id, t.weight).contours.map((contour) => {
+          const points: Point[] = [contour.start];
+          let pen = contour.start;
+          for (const step of contour.steps) {
+            points.push(...curve(pen, step));
+            pen = step.to;
+          }
+          return points.map((p) => laid(p, g.at));
+        }),
+      ),
+    );
   });
-  return joined(all).filter((r) => Math.abs(ringArea(r)) > 1e-3);
+  return all.filter((r) => Math.abs(ringArea(r)) > 1e-3);
 };
 
 /** Points along one stroke of a letter after its first. */

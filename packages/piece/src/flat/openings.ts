@@ -12,7 +12,7 @@ import {
 import { holePath } from '@fayplate/pictures';
 import type { Plate, PlateHole, Side } from '@fayplate/plate';
 import type { Opening, TestPiece } from '../types.js';
-import { type Ring, joined, pathOfRing, ringArea, ringOf, without } from './polygon.js';
+import { type Ring, isIn, pathOfRing, ringArea, ringOf, without } from './polygon.js';
 
 /** A cut of the plate as the piece has it: right through. */
 interface Cut {
@@ -59,15 +59,6 @@ const alike = (ring: Ring, as: Ring): boolean =>
 const length = (ring: Ring): number =>
   ring.reduce((sum, p, i) => sum + distance(p, ring[(i + 1) % ring.length] ?? p), 0);
 
-const inside = (p: Point, ring: Ring): boolean => {
-  let odd = false;
-  for (const [i, a] of ring.entries()) {
-    const b = ring[(i + 1) % ring.length] ?? a;
-    if (a.y > p.y !== b.y > p.y && p.x < ((b.x - a.x) * (p.y - a.y)) / (b.y - a.y) + a.x) odd = !odd;
-  }
-  return odd;
-};
-
 /** Openings and outline of a piece, `grown` mm outward on the metal's side: the outline outward, each cut inward. */
 export type Flat = Pick<TestPiece, 'outlines' | 'openings'>;
 
@@ -95,7 +86,10 @@ export const flatPlate = (plate: Plate, side: Side, kerf = 0): Flat | TooNarrow 
   if (outline === null || tooNarrow.length > 0) return { tooNarrow };
   const cuts = moved.map((c) => ({ ...c, ring: ringOf(c.path, FINE) }));
   const rim = ringOf(outline, FINE);
-  const left = without([rim], joined(cuts.map((c) => c.ring)));
+  const left = without(
+    rim,
+    cuts.map((c) => c.ring),
+  );
   const outer = left.filter((r) => ringArea(r) > 0);
   const inner = left.filter((r) => ringArea(r) < 0);
   return {
@@ -105,7 +99,7 @@ export const flatPlate = (plate: Plate, side: Side, kerf = 0): Flat | TooNarrow 
       const hole = r.toReversed();
       // Of holes that lie wholly in a larger one nothing is left to try.
       const of = cuts.filter(
-        (c) => c === same || (same === undefined && c.ring.some((p) => inside(p, hole) || r.some((q) => near(p, q)))),
+        (c) => c === same || (same === undefined && c.ring.some((p) => isIn(p, hole) || r.some((q) => near(p, q)))),
       );
       return { of: (same === undefined ? of : [same]).map((c) => c.id), path: same?.path ?? pathOfRing(hole) };
     }),

@@ -1,11 +1,8 @@
 import { type Path, type Point, arcSweep, distance, edgesOf, polygonPath } from '@fayplate/core';
-import { FillRule, differenceD, unionD } from 'clipper2-ts';
+import polygonClipping from 'polygon-clipping';
 
 /** A closed run of points, the closing one not repeated; outlines counter-clockwise, openings clockwise. */
 export type Ring = readonly Point[];
-
-/** Decimal places to which regions are joined and cut, mm: 0.0001. */
-const PLACES = 4;
 
 /**
  * Radius of the points between an arc's ends so that the chords enclose the arc's own area: the polygon lies half outside the arc and half
@@ -80,15 +77,43 @@ export const ringArea = (ring: Ring): number =>
     return sum + (p.x * q.y - p.y * q.x) / 2;
   }, 0);
 
-const copied = (rings: readonly Ring[]) => rings.map((r) => r.map((p) => ({ x: p.x, y: p.y })));
+/** A ring as the library takes it: a polygon without openings. */
+const polygon = (ring: Ring): [number, number][][] => [ring.map((p): [number, number] => [p.x, p.y])];
 
-/** What lies in any of the rings, by their turning: outlines counter-clockwise, openings clockwise. */
-export const joined = (rings: readonly Ring[]): readonly Ring[] =>
-  unionD(copied(rings), [], FillRule.NonZero, PLACES).map((r) => r.map(({ x, y }) => ({ x, y })));
+/** Outlines counter-clockwise, openings clockwise, the closing point left off. */
+const ringsOf = (regions: readonly (readonly (readonly (readonly [number, number])[])[])[]): readonly Ring[] =>
+  regions.flatMap((region) =>
+    region.map((closed, i) => {
+      const ring = closed.slice(0, -1).map(([x, y]) => ({ x, y }));
+      return ringArea(ring) > 0 === (i === 0) ? ring : ring.toReversed();
+    }),
+  );
 
-/** What lies in the first and in none of the others. */
-export const without = (from: readonly Ring[], cuts: readonly Ring[]): readonly Ring[] =>
-  differenceD(copied(from), copied(cuts), FillRule.NonZero, PLACES).map((r) => r.map(({ x, y }) => ({ x, y })));
+/** Whether a point lies in a ring. */
+export const isIn = (p: Point, ring: Ring): boolean => {
+  let odd = false;
+  for (const [i, a] of ring.entries()) {
+    const b = ring[(i + 1) % ring.length] ?? a;
+    if (a.y > p.y !== b.y > p.y && p.x < ((b.x - a.x) * (p.y - a.y)) / (b.y - a.y) + a.x) odd = !odd;
+  }
+  return odd;
+};
+
+/** One glyph from its contours: what is inked runs as the largest does, its counters the other way; strokes may overlap. */
+export const inked = (contours: readonly Ring[]): readonly Ring[] => {
+  const largest = contours.reduce((a, r) => (Math.abs(ringArea(r)) > Math.abs(a) ? ringArea(r) : a), 0);
+  const inks = contours.filter((r) => ringArea(r) * largest > 0);
+  const counters = contours.filter((r) => ringArea(r) * largest < 0);
+  const [first, ...rest] = inks.map((ink) => {
+    const own = counters.filter((c) => c[0] !== undefined && isIn(c[0], ink));
+    return polygonClipping.difference(polygon(ink), ...own.map(polygon));
+  });
+  return first === undefined ? [] : ringsOf(polygonClipping.union(first, ...rest));
+};
+
+/** What lies in the first ring and in none of the others. */
+export const without = (from: Ring, cuts: readonly Ring[]): readonly Ring[] =>
+  ringsOf(polygonClipping.difference(polygon(from), ...cuts.map(polygon)));
 
 /** A ring as a closed path of straight lines. */
 export const pathOfRing = (ring: Ring): Path => polygonPath(ring);

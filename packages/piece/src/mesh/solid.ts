@@ -66,6 +66,8 @@ export const pieceSolid = (
       else if (region === 'metal' && beyond === 'letter') wall(from, to, 1, 2);
     }
   }
+  // Lettering that touches itself in a point costs the names, not the piece.
+  if (!isClosed(triangles) && names.length > 0) return pieceSolid(piece, thickness, letters, true);
   if (!isClosed(triangles))
     return {
       ok: false,

@@ -183,6 +183,10 @@ export const print: Command = async (task) => {
   const study = studyFor(task);
   if (options.what === 'readings') return readings(task, study);
   if (options.what === 'part') return parts(task, study);
+  // Its meshing is wanted for it alone.
+  if (options.what === 'test-piece') return (await import('./test-piece.js')).testPieceFiles(task, study);
+  if (options.kerf !== undefined || options.thick !== undefined)
+    throw new Refusal('--kerf and --thick are of a test piece: add --what test-piece, or leave them out');
   const { plate, mated } = study.plate();
   const doubts = doubtsOf(study);
   const verdict = study.verdict();
@@ -194,7 +198,7 @@ export const print: Command = async (task) => {
   if (options.what === 'drawing') return drawingSheet(task, study);
   const what = options.what ?? 'drill';
   if (what !== 'drill' && what !== 'gasket')
-    throw new Refusal('--what takes drill, gasket, part, depths, readings, assembly or drawing');
+    throw new Refusal('--what takes drill, gasket, part, depths, readings, assembly, drawing or test-piece');
   const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
   const settings = {
     ...printSettings(job, options, printerFor(options.printer, job, world)),
