@@ -154,7 +154,9 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   const plate = once(() => {
     const [one, two] = job.plate?.pieces?.names ?? [];
     if (one !== undefined)
-      throw new Refusal(`the plate is of two pieces, ${one} and ${two ?? ''}: ask for one of them with --piece`);
+      throw new Refusal(
+        `the plate is of two pieces, ${one} and ${two ?? ''}: only plate, table, print, prove and packet answer on each`,
+      );
     return design(study, options);
   });
   const named = once(() => (job.drilled === null ? job : inPlateNames(job, plate().plate)));
