@@ -14,12 +14,26 @@ const foldersOf = (metafile, base) =>
     }),
   );
 
+/** The words of the MIT licence (SPDX), which go with a package that names it and has no file of it. */
+const mit = `Permission is hereby granted, free of charge, to any person obtaining a copy of this software and associated documentation files (the "Software"), to deal
+in the Software without restriction, including without limitation the rights to use, copy, modify, merge, publish, distribute, sublicense, and/or sell
+copies of the Software, and to permit persons to whom the Software is furnished to do so, subject to the following conditions:
+
+The above copyright notice and this permission notice shall be included in all copies or substantial portions of the Software.
+
+THE SOFTWARE IS PROVIDED "AS IS", WITHOUT WARRANTY OF ANY KIND, EXPRESS OR IMPLIED, INCLUDING BUT NOT LIMITED TO THE WARRANTIES OF MERCHANTABILITY,
+FITNESS FOR A PARTICULAR PURPOSE AND NONINFRINGEMENT. IN NO EVENT SHALL THE AUTHORS OR COPYRIGHT HOLDERS BE LIABLE FOR ANY CLAIM, DAMAGES OR OTHER
+LIABILITY, WHETHER IN AN ACTION OF CONTRACT, TORT OR OTHERWISE, ARISING FROM, OUT OF OR IN CONNECTION WITH THE SOFTWARE OR THE USE OR OTHER DEALINGS IN
+THE SOFTWARE.`;
+
 /** Terms as the package prints them; where it prints none, its manifest's word and where it comes from. */
 const termsOf = (folder, { license, homepage, author }) => {
   const file = readdirSync(folder).find((f) => /^(?:licen[cs]e|copying)/i.test(f));
   if (file !== undefined) return readFileSync(join(folder, file), 'utf8').replaceAll('\r', '').trim();
   const by = typeof author === 'string' ? author : (author?.name ?? '');
-  return `${license} (the package has no file of its terms). ${[by, homepage].filter(Boolean).join(', ')}`;
+  const from = [by, homepage].filter(Boolean).join(', ');
+  const said = `${license} (the package has no file of its terms). ${from}`;
+  return license === 'MIT' ? `${said}\n\n${mit}` : said;
 };
 
 /** Every package in these builds, with its licence and terms; the fonts with them. `builds`: esbuild's metafile and the folder it was run in. */
