@@ -33,7 +33,9 @@ const jsonOf = async <T>(line: readonly string[]): Promise<T> =>
 describe('the template and the table give the same ± for the same way of making', () => {
   test.each(examples)('%s', async (name) => {
     const job = `examples/${name}/job.yaml`;
-    const table = await jsonOf<Table>(['table', job]);
+    const table = await jsonOf<Partial<Table>>(['table', job]);
+    // A part known by a seller's figures may leave no plate to draw, and two pieces have a table each: nothing to compare here.
+    if (table.by_hand === undefined) return;
     const print = await jsonOf<Print>(['print', job, '--out', join(folder, `${name}.pdf`)]);
     const punch = table.by_hand.routes.find((r) => r.name === 'paper template and punch');
     // Where it is too coarse for every hole the table does not offer it, and the template places all by read-out.
@@ -45,7 +47,9 @@ describe('the template and the table give the same ± for the same way of making
   });
   test('at least one example offers paper and punch, so that the two can be told apart', async () => {
     const offered = await Promise.all(
-      examples.map(async (name) => (await jsonOf<Table>(['table', `examples/${name}/job.yaml`])).by_hand.routes),
+      examples.map(
+        async (name) => (await jsonOf<Partial<Table>>(['table', `examples/${name}/job.yaml`])).by_hand?.routes ?? [],
+      ),
     );
     expect(offered.flat().some((r) => r.name === 'paper template and punch')).toBe(true);
   });
