@@ -90,7 +90,7 @@ describe('for a laser', () => {
   test('one closed path a cut, in true millimetres, names apart', () => {
     const drawn = laserSvg(pump, made(pump), { kerf: 0, title: 'Heron Lane' }, letters);
     const svg = 'text' in drawn ? drawn.text : '';
-    const [, cut = '', mark = ''] = [
+    const [, cut, mark] = [
       '',
       svg.slice(svg.indexOf('<g id="cut">')),
       svg.slice(svg.indexOf('<g id="mark">'), svg.indexOf('<g id="cut">')),

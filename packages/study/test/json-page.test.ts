@@ -56,6 +56,11 @@ const noteFields = (shapes: Shapes, place: string, value: unknown, key: string):
     const name = isNamed ? '*' : field;
     // Layouts of the next level have the shape of the one that they are of.
     if (name === 'finer') continue;
+    // Each piece of a plate has a document of the same shape.
+    if (name === 'pieces' && v !== null) {
+      for (const piece of Object.values(v as object)) noteFields(shapes, place, piece, '');
+      continue;
+    }
     const below = place.slice(place.indexOf(': ') + 2);
     if (shared.has(name)) noteFields(shapes, `shared: ${name}`, v, '');
     else noteFields(shapes, below === '' ? `${place}${name}` : `${place}.${name}`, v, isNamed ? '' : field);
@@ -129,7 +134,7 @@ describe('the page of the JSON documents', () => {
     }
     const said = rowsOf(readFileSync(pagePath, 'utf8'));
     const sorted = (of: Iterable<readonly [string, Iterable<string>]>) =>
-      Object.fromEntries([...of].map(([at, fields]) => [at, [...fields].toSorted()]).toSorted());
+      Object.fromEntries([...of].map(([at, fields]) => [at, [...fields].toSorted()]));
     expect(sorted([...said].map(([at, row]) => [at, row.fields] as const))).toEqual(sorted(found));
     expect(said.size).toBeGreaterThan(90);
   });
@@ -140,6 +145,6 @@ describe('the page of the JSON documents', () => {
 
   test('every document begins alike', () => {
     for (const command of commands)
-      expect([...(found.get(`${command}: `) ?? [])].slice(0, 3)).toEqual(['fayplate', 'job', 'command']);
+      expect([...(found.get(`${command}: `) ?? [])].slice(0, 4)).toEqual(['fayplate', 'job', 'fingerprint', 'command']);
   });
 });

@@ -86,7 +86,7 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
   let store: Store | null = null;
   const listeners = new Set<() => void>();
   const set = (changes: Partial<State>): void => {
-    state = { ...state, ...changes } as typeof state;
+    state = { ...state, ...changes };
     for (const heard of listeners) heard();
   };
   const wishNow = (): Wish => ({
@@ -142,7 +142,7 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
   };
   const said = (): void => tabs.say(typedAt(state.history.text, ['job']), state.file, false);
   const textChanged = (history: State['history']): void => {
-    state = { ...state, history, ...forText(state) } as typeof state;
+    state = { ...state, history, ...forText(state) };
     keep();
     ask();
   };

@@ -14,8 +14,8 @@ const treeOf = (text: string): Node | null => {
   if (before !== undefined) return before;
   const { contents } = parseDocument(text, { prettyErrors: false, uniqueKeys: false, logLevel: 'silent' });
   if (trees.size >= KEPT) trees.delete(trees.keys().next().value ?? '');
-  trees.set(text, contents as Node | null);
-  return contents as Node | null;
+  trees.set(text, contents);
+  return contents;
 };
 
 const keyOf = (pair: Pair): string => (isScalar(pair.key) ? String(pair.key.value) : '');
