@@ -228,11 +228,15 @@ export interface ShaftSizes {
  * round about a feature, by its radius; a stretch of an arc (three places or more) or of a straight edge (two or more), fitted to what was
  * touched along it.
  */
-export type RimPoint =
+export type RimPoint = {
+  /** Radius between where this piece ends and the next begins, mm; left out: they meet in a corner. */
+  readonly fillet?: number;
+} & (
   | { readonly at: Point }
   | { readonly feature: string; readonly margin: number }
   | { readonly round: string; readonly radius: number }
-  | { readonly along: 'arc' | 'line'; readonly points: readonly Point[] };
+  | { readonly along: 'arc' | 'line'; readonly points: readonly Point[] }
+);
 
 /** Readings of the distance between two centres, each with its share of the two radii (see `DistanceForm`). */
 export type DistanceKind = 'centres' | 'over' | 'between' | 'step' | 'wall';

@@ -37,6 +37,11 @@ export interface Trace {
   readonly within: number;
 }
 
+/** `fillet 8 mm` between two pieces: the radius that leads from the one to the other. */
+export interface Fillet {
+  readonly between: number;
+}
+
 const aTrace = 'trace ± 0.2 mm (x, y) (x, y) (x, y) (x, y): the ± of one place, then the places in order';
 
 /** `± 0.2 mm (x, y) (x, y) …`, the ± before the places or behind them. */
@@ -59,7 +64,13 @@ const traceOf = (text: string, unit: LengthUnit): Parsed<Trace> => {
  * One piece of a rim: `(x, y)`, `round S1 14 mm`, `arc (x, y) (x, y) (x, y)`, `line (x, y) (x, y)`. Arcs and lines are fitted to the
  * places touched along them, and end where they meet their neighbours.
  */
-export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint | Trace> => {
+export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint | Trace | Fillet> => {
+  const rounded = /^fillet +(\S.*)$/i.exec(text);
+  if (rounded !== null) {
+    const radius = parseLength(rounded[1] ?? '', perUnit(unit));
+    if (!radius.ok) return radius;
+    return radius.value > 0 ? parsed({ between: radius.value }) : refused('a radius above zero');
+  }
   if (/^trace(?= |\()/i.test(text)) return traceOf(text.slice('trace'.length).trim(), unit);
   const lobe = /^round +(\S+) +(\S.*)$/i.exec(text);
   if (lobe !== null) {
@@ -79,6 +90,6 @@ export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint | Trac
   return place.ok
     ? parsed({ at: place.value.point })
     : refused(
-        'a place such as (12.5, -40), round S1 14 mm, arc (x, y) (x, y) (x, y), line (x, y) (x, y), or trace ± 0.2 mm (x, y) …',
+        'a place such as (12.5, -40), round S1 14 mm, arc (x, y) (x, y) (x, y), line (x, y) (x, y), trace ± 0.2 mm (x, y) …, or fillet 8 mm between two of them',
       );
 };

@@ -137,7 +137,7 @@ const rim = (v: Values, unit: LengthUnit) =>
       z.union([
         leaf('a place such as (12.5, -40), or a feature with its margin', (t) => parseRim(t, unit), {
           description:
-            'In order round the part: a corner (x, y); a lobe, round S1 14 mm; arc or line with the places touched along it; or trace ± 0.2 mm with places of which the fewest lines and arcs are made.',
+            'In order round the part: a corner (x, y); a lobe, round S1 14 mm; arc or line with the places touched along it; or trace ± 0.2 mm with places of which the fewest lines and arcs are made; fillet 8 mm between two of these.',
           type: ['string'],
           examples: [
             '(12.5, -40)',

@@ -4,6 +4,7 @@ import type { JobFile } from '../schema/file.js';
 import type { Face, Feature, Instrument, RimPoint, ShaftSizes } from '../types.js';
 import { placeIn } from '../source/source.js';
 import { spanAt } from '../source/tree.js';
+import type { Fillet } from '../reading/rim.js';
 import { type Context, entriesAt, faultAt, known, listed, namesAt } from './context.js';
 import { featureOf } from './features.js';
 import { frameOf } from './frame.js';
@@ -23,7 +24,7 @@ export const crossedWords = (earlier: number): string =>
 type WrittenPiece = NonNullable<Written['rim']>[number];
 
 /** A piece as it was written, or what the fewest lines and arcs make of a trace: all round where it stands alone. */
-const piecesOf = (p: WrittenPiece, alone: boolean): readonly RimPoint[] | null => {
+const piecesOf = (p: Exclude<WrittenPiece, Fillet>, alone: boolean): readonly RimPoint[] | null => {
   if (!('trace' in p)) return [p];
   const runs = fewestRuns(p.trace, p.within, alone);
   if (runs === null) return null;
@@ -49,13 +50,30 @@ const rimOf = (
   written: Written['rim'],
   names: readonly string[],
 ): RimRead => {
-  const read = (written ?? []).flatMap((p, i) => {
+  const read = (written ?? []).flatMap((p, i): readonly { readonly piece: RimPoint; readonly i: number }[] => {
+    if ('between' in p) return [];
     const pieces = piecesOf(p, written?.length === 1);
     if (pieces === null)
       faultAt(context, [...keys, i], 'value', 'places that lines and arcs go through: a larger ±, or more places');
     return (pieces ?? []).map((piece) => ({ piece, i }));
   });
-  const rim = read.map((r) => r.piece);
+  const rim = read.map(({ piece }) => piece);
+  for (const [i, p] of (written ?? []).entries()) {
+    if (!('between' in p)) continue;
+    // It leads on from the last piece that is written before it; before the first, from the very last.
+    const before = read.findLastIndex((r) => r.i < i);
+    const at = before === -1 ? rim.length - 1 : before;
+    const [one, other] = [rim[at], rim[(at + 1) % Math.max(rim.length, 1)]];
+    const curved = (q: RimPoint | undefined): boolean => q !== undefined && ('along' in q || 'round' in q);
+    if (one === undefined || rim.length < 2 || !curved(one) || !curved(other))
+      faultAt(
+        context,
+        [...keys, i],
+        'out-of-place',
+        'a fillet between two of arc, line, round and trace, which it leads from one to the other',
+      );
+    else rim[at] = { ...one, fillet: p.between };
+  }
   const from = read.map((r) => r.i);
   for (const { piece, i } of read)
     if ('feature' in piece) known(context, [...keys, i, 'feature'], piece.feature, names, 'a feature of this face');

@@ -8,7 +8,7 @@ import {
   flatten,
   offsetPath,
 } from '@fayplate/core';
-import type { Face } from '@fayplate/job';
+import type { Face, RimPoint } from '@fayplate/job';
 import type { Desk } from '../desk.js';
 import type { MatedFace } from '../types.js';
 import { beltPath } from './belt.js';
@@ -25,6 +25,8 @@ const noOutline = (face: Face): RimDrawn => ({
   ok: false,
   fault: `the rim of ${face.name} does not make a closed outline: give at least three places, in order round the part`,
 });
+
+const filletOf = ({ fillet }: RimPoint): { readonly fillet?: number } => (fillet === undefined ? {} : { fillet });
 
 /**
  * The rim of a part on the plate, moved outward by `margin`, mm. Places are in the face's bench frame where its readings fix one (`bench`), else
@@ -49,7 +51,7 @@ export const rimOutline = (face: Face, mated: MatedFace, bench: Motion | null, m
       continue;
     }
     if ('along' in point) {
-      pieces.push({ kind: point.along, points: point.points.map(laid) });
+      pieces.push({ kind: point.along, points: point.points.map(laid), ...filletOf(point) });
       continue;
     }
     const name = 'round' in point ? point.round : point.feature;
@@ -60,7 +62,7 @@ export const rimOutline = (face: Face, mated: MatedFace, bench: Motion | null, m
     const own = mated.pattern.radii[i] ?? (face.features.find((f) => f.id === name)?.diameter?.value ?? 0) / 2;
     const radius = 'round' in point ? point.radius : own + point.margin;
     circles.push({ centre, radius: radius + margin });
-    pieces.push({ kind: 'lobe', centre, radius });
+    pieces.push({ kind: 'lobe', centre, radius, ...filletOf(point) });
   }
   if (belt) {
     // A belt may take a loop up in a corner; the centres still show that they are out of order.

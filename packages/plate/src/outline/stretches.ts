@@ -22,10 +22,14 @@ import {
 } from '@fayplate/core';
 
 /** A piece of an outline before its ends are known: a corner, a lobe about a centre, or what was touched along an arc or a line. */
-export type Piece =
+export type Piece = {
+  /** Radius that leads on to the next piece, mm; left out: they meet in a corner. */
+  readonly fillet?: number;
+} & (
   | { readonly kind: 'corner'; readonly at: Point }
   | { readonly kind: 'lobe'; readonly centre: Point; readonly radius: number }
-  | { readonly kind: 'arc' | 'line'; readonly points: readonly Point[] };
+  | { readonly kind: 'arc' | 'line'; readonly points: readonly Point[] }
+);
 
 /** What a fitted stretch rests on: how many places, and how far the farthest of them lies off it, mm. */
 export interface Rest {
@@ -84,8 +88,48 @@ const handOver = (a: Stretch, b: Stretch): readonly [Point, Point] => {
 const middleOf = (piece: Piece): Point =>
   piece.kind === 'corner' ? piece.at : piece.kind === 'lobe' ? piece.centre : centroid(piece.points);
 
+/** The other way round: what led on from a piece now leads on to it. */
 const reversed = (pieces: readonly Piece[]): readonly Piece[] =>
-  pieces.toReversed().map((p) => ('points' in p ? { ...p, points: p.points.toReversed() } : p));
+  pieces.toReversed().map((p, i, all) => {
+    const { fillet: _, ...bare } = 'points' in p ? { ...p, points: p.points.toReversed() } : p;
+    const fillet = all[(i + 1) % all.length]?.fillet;
+    return fillet === undefined ? bare : { ...bare, fillet };
+  });
+
+/** Direction of travel along a stretch at a place on it. */
+const travelAt = ({ curve, ccw }: Stretch, at: Point): Point => {
+  if (curve === null || curve.kind === 'line') return curve === null ? at : curve.along;
+  const out = scale(subtract(at, curve.centre), 1 / curve.radius);
+  return ccw ? { x: -out.y, y: out.x } : { x: out.y, y: -out.x };
+};
+
+/** Where the centre of a circle of that radius may lie that touches the stretch on one side: 1 to the left of travel, −1 to the right. */
+const beside = ({ curve, ccw }: Stretch, radius: number, side: 1 | -1): Curve | null => {
+  if (curve === null) return null;
+  if (curve.kind === 'line')
+    return { ...curve, at: add(curve.at, scale({ x: -curve.along.y, y: curve.along.x }, side * radius)) };
+  const r = curve.radius - (ccw ? side : -side) * radius;
+  return r > 0 ? { ...curve, radius: r } : null;
+};
+
+/** The arc that leads from one stretch to the next where they cross, and where it touches each; null where they do not cross, or it has no room. */
+const filletOf = (
+  a: Stretch,
+  b: Stretch,
+  radius: number,
+): { readonly from: Point; readonly to: Point; readonly centre: Point; readonly ccw: boolean } | null => {
+  const [corner, begin] = handOver(a, b);
+  if (a.curve === null || b.curve === null || distance(corner, begin) > 1e-9) return null;
+  const turn = cross(travelAt(a, corner), travelAt(b, corner));
+  if (Math.abs(turn) < 1e-9) return null;
+  const side = turn > 0 ? 1 : -1;
+  const [one, other] = [beside(a, radius, side), beside(b, radius, side)];
+  if (one === null || other === null) return null;
+  const [centre] = [...crossings(one, other)].sort((p, q) => distance(p, corner) - distance(q, corner));
+  return centre === undefined
+    ? null
+    : { from: onto(a.curve, centre), to: onto(b.curve, centre), centre, ccw: side > 0 };
+};
 
 const restOf = (piece: Piece): readonly Rest[] => {
   if (piece.kind !== 'arc' && piece.kind !== 'line') return [];
@@ -120,10 +164,15 @@ export const outlineOfPieces = (given: readonly Piece[]): Outlined | null => {
     return stretchOf(piece, last ?? middleOf(before ?? piece), next ?? middleOf(after ?? piece));
   });
   const ends: (readonly [Point, Point])[] = [];
+  const fillets: ReturnType<typeof filletOf>[] = [];
   for (const [i, s] of stretches.entries()) {
     const next = stretches[(i + 1) % n];
     if (s === null || next === null || next === undefined) return null;
-    ends.push(handOver(s, next));
+    const radius = pieces[i]?.fillet;
+    const fillet = radius === undefined ? null : filletOf(s, next, radius);
+    if (radius !== undefined && fillet === null) return null;
+    fillets.push(fillet);
+    ends.push(fillet === null ? handOver(s, next) : [fillet.from, fillet.to]);
   }
   const start = ends[n - 1]?.[1];
   if (start === undefined) return null;
@@ -133,7 +182,9 @@ export const outlineOfPieces = (given: readonly Piece[]): Outlined | null => {
     const [end, begin] = ends[i] ?? [start, start];
     if (s?.curve?.kind === 'circle') edges.push({ kind: 'arc', to: end, centre: s.curve.centre, ccw: s.ccw });
     else if (distance(at, end) > 1e-9) edges.push({ kind: 'line', to: end });
-    if (distance(end, begin) > 1e-9) edges.push({ kind: 'line', to: begin });
+    const fillet = fillets[i] ?? null;
+    if (fillet !== null) edges.push({ kind: 'arc', to: begin, centre: fillet.centre, ccw: fillet.ccw });
+    else if (distance(end, begin) > 1e-9) edges.push({ kind: 'line', to: begin });
     at = begin;
   }
   const path: Path = { start, edges, closed: true };

@@ -78,3 +78,71 @@ test('a rim of corners alone, moved inward', () => {
   const corners = '(-60, -50)\n      - (60, -50)\n      - (60, 50)\n      - (-60, 50)';
   expect(pathArea(plateFrom(text(corners, -4)).outline.path)).toBeCloseTo(112 * 92, 6);
 });
+
+describe('fillets between the pieces of a rim', () => {
+  const listed = (...pieces: readonly string[]): string => pieces.join('\n      - ');
+  const oblong = [
+    'line (-50, -40) (50, -40)',
+    'line (70, -30) (70, 30)',
+    'line (50, 40) (-50, 40)',
+    'line (-70, 30) (-70, -30)',
+  ];
+  const area = (pieces: readonly string[], margin = 0): number =>
+    pathArea(plateFrom(text(listed(...pieces), margin)).outline.path);
+
+  test('square corners lose (1 − π/4) r² each', () => {
+    const rounded = oblong.flatMap((l) => [l, 'fillet 8 mm']);
+    expect(area(oblong)).toBeCloseTo(140 * 80, 6);
+    expect(area(rounded)).toBeCloseTo(140 * 80 - 4 * (1 - Math.PI / 4) * 64, 6);
+    // The other way round, and from another corner, it is the same.
+    const backward = rounded.toReversed().map((l) => {
+      const [first = '', second = ''] = l.startsWith('line') ? l.slice(5).split(/(?<=\)) /) : [];
+      return first === '' ? l : `line ${second} ${first}`;
+    });
+    expect(area(backward)).toBeCloseTo(140 * 80 - 4 * (1 - Math.PI / 4) * 64, 6);
+    expect(area([...rounded.slice(1), ...rounded.slice(0, 1)])).toBeCloseTo(140 * 80 - 4 * (1 - Math.PI / 4) * 64, 6);
+    // Moved outward the radius grows by the margin.
+    expect(area(rounded, 5)).toBeCloseTo(150 * 90 - 4 * (1 - Math.PI / 4) * 169, 4);
+  });
+
+  test('in a hollow it adds metal', () => {
+    const notched = [
+      'line (-50, -40) (50, -40)',
+      'line (70, -30) (70, 30)',
+      'line (65, 40) (45, 40)',
+      'line (40, 38) (40, 32)',
+      'line (30, 30) (-30, 30)',
+      'line (-40, 32) (-40, 38)',
+      'line (-45, 40) (-65, 40)',
+      'line (-70, 30) (-70, -30)',
+    ];
+    const filled = notched.flatMap((l, i) => (i === 3 || i === 4 ? [l, 'fillet 4 mm'] : [l]));
+    expect(area(notched)).toBeCloseTo(140 * 80 - 800, 6);
+    expect(area(filled)).toBeCloseTo(140 * 80 - 800 + 2 * (1 - Math.PI / 4) * 16, 6);
+  });
+
+  test('a line and an arc: it touches both', () => {
+    const pieces = [
+      'line (-50, -40) (50, -40)',
+      'fillet 6 mm',
+      'arc (68.007, -20) (71.414, 0) (68.007, 20)',
+      'line (50, 40) (-50, 40)',
+      'line (-70, 30) (-70, -30)',
+    ];
+    const { path } = plateFrom(text(listed(...pieces), 0)).outline;
+    const arcs = path.edges.filter((e) => e.kind === 'arc');
+    expect(arcs).toHaveLength(2);
+    const radii = path.edges.flatMap((e) =>
+      e.kind === 'arc' ? [Math.hypot(e.to.x - e.centre.x, e.to.y - e.centre.y)] : [],
+    );
+    expect(radii.toSorted((a, b) => a - b)[0]).toBeCloseTo(6, 6);
+  });
+
+  test.each([
+    [['(-60, -50)', 'fillet 8 mm', '(60, -50)', '(60, 50)'], /a fillet between two of arc, line, round and trace/],
+    [[...oblong, 'fillet 0 mm'], /a radius above zero/],
+  ])('refused: %s', (pieces, expected) => expect(() => plateFrom(text(listed(...pieces), 0))).toThrow(expected));
+
+  test('one that has no room makes no outline', () =>
+    expect(() => plateFrom(text(listed(...oblong.flatMap((l) => [l, 'fillet 60 mm'])), 0))).toThrow(/closed outline/));
+});
