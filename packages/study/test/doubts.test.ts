@@ -9,7 +9,11 @@ const studyWith = (
 ): Study =>
   ({
     job: { plate: { between: ['pump'] }, faces: [{ name: 'pump' }] },
-    located: () => ({ suspects, fit: { p }, arrangements: { odds: 1, rivals: [], settle: null, overlaps: [] } }),
+    located: () => ({
+      suspects,
+      fit: { p },
+      arrangements: { odds: 1, rivals: [], settle: null, overlaps: [], searched: true },
+    }),
   }) as unknown as Study;
 const words = (s: Study): string => JSON.stringify(doubtsOf(s).report);
 
@@ -34,6 +38,17 @@ describe('what rests on readings that disagree', () => {
     };
     expect(doubtsOf(study as unknown as Study).ok).toBe(false);
     expect(words(study as unknown as Study)).toContain('P1 and P2 would overlap');
+  });
+
+  test('is said where the search for the shape ended at its budget', () => {
+    const sound = studyWith([], null);
+    const one = sound.located({} as never);
+    const study = {
+      ...sound,
+      located: () => ({ ...one, arrangements: { ...one.arrangements, searched: false } }),
+    };
+    expect(doubtsOf(study as unknown as Study).ok).toBe(false);
+    expect(words(study as unknown as Study)).toContain('used up its steps');
   });
 
   test('is said and no single one stands out', () => {
