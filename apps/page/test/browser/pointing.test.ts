@@ -222,7 +222,9 @@ faces:
     await page.keyboard.type('gask');
     await expect
       .poll(async () => {
+        // Asking again would begin the search for words anew: give each time to answer.
         await page.keyboard.press('Control+Space');
+        await offered.waitFor({ timeout: 3000 }).catch(() => undefined);
         return (await offered.count()) === 0 ? '' : await offered.innerText();
       }, patient)
       .toContain('gaskets');
