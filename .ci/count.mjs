@@ -10,6 +10,7 @@ for (const room of rooms) {
   if (!existsSync(file)) continue;
   const report = JSON.parse(readFileSync(file, 'utf8'));
   passed += report.numPassedTests;
+  sayFailures(report, room);
   // A file that fails to load has no failed test of its own, yet the run failed.
   // Where no browser starts, its tests skip and say so: that is no pass.
   for (const { assertionResults } of report.testResults)
@@ -23,3 +24,12 @@ if (unopened > 0) {
   process.exitCode = 1;
 }
 console.log(`${passed} passed, ${failed} failed`);
+
+/** Prints what failed, and why, so that the end of a log says it without the rest. */
+function sayFailures({ testResults }, room) {
+  for (const { name, message, assertionResults } of testResults) {
+    if (message) console.log(`${room}: ${name} did not load: ${message.slice(0, 600)}`);
+    for (const { status, fullName, failureMessages } of assertionResults)
+      if (status === 'failed') console.log(`${room}: ${fullName}\n  ${failureMessages.join('\n').slice(0, 600)}`);
+  }
+}
