@@ -50,13 +50,17 @@ const unitOf = (takes: readonly string[]): string | null => {
   return angles ? 'degrees' : null;
 };
 
-/** The clause of a description that ends where `mark` begins: from the last stop, bracket or "or" before it. */
+/** Where a clause begins: after a stop or a bracket. The point of a decimal has a digit behind it and is no stop. */
+const startsAt = (text: string, i: number): boolean =>
+  '();:'.includes(text[i] ?? '') || (text[i] === '.' && text[i + 1] === ' ');
+
+/** The clause of a description that ends where `mark` begins: from the last stop or bracket before it. */
 const clauseBefore = (description: string, mark: string): string | null => {
   const end = description.toLowerCase().indexOf(mark);
   if (end < 1) return null;
   const before = description.slice(0, end);
-  const from = Math.max(...['.', ';', ':', '(', ')'].map((stop) => before.lastIndexOf(stop) + 1));
-  const clause = before.slice(from).trim();
+  const stop = [...before].findLastIndex((_, i) => startsAt(before, i));
+  const clause = before.slice(stop + 1).trim();
   return clause === '' || clause.length > 60 ? null : clause;
 };
 
@@ -64,10 +68,18 @@ const clauseBefore = (description: string, mark: string): string | null => {
 const lastOr = (clause: string): string =>
   clause.slice(Math.max(0, clause.lastIndexOf(' or ') + 1)).replace(/^or /, '');
 
+const LEFT_OUT = 'left out: ';
+
 /** What holds where a key is left out, as its description says it. */
 const leftOut = (description: string): string | null => {
-  const said = /left out: ([^.;]+)/i.exec(description)?.[1];
-  if (said !== undefined) return said;
+  const mark = description.toLowerCase().indexOf(LEFT_OUT);
+  if (mark !== -1) {
+    const said = `${description.slice(mark + LEFT_OUT.length)} `;
+    return said.slice(
+      0,
+      [...said].findIndex((_, i) => said[i] === ';' || said.startsWith('. ', i)),
+    );
+  }
   const usual = clauseBefore(description, ' (the default)');
   return (
     (usual === null ? null : lastOr(usual)) ??
@@ -93,7 +105,7 @@ const holds: Readonly<Record<string, string>> = {
   'plate.bore.side': 'through',
   'plate.locate.*.second': 'round',
   'plate.fasten.*.fit': 'normal',
-  'plate.fasten.*.washer': 'false',
+  'plate.fasten.*.washer': 'under nuts alone',
   'plate.fasten.*.blind': 'false',
   'plate.fasten.*.engagement': 'the rule for the plate’s material',
   'plate.limits.web': '0.5 d of the smaller hole',

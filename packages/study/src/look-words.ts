@@ -114,10 +114,9 @@ export const wordLines = (): readonly string[] => [
     const name = last === '*' ? nameAfter(parts.at(-2)) : last;
     const under = jobWords().some((o) => w.path.startsWith(`${o.path}.`) && !isSection(o));
     const line = `${'  '.repeat(parts.length - 1)}${plainKey(name)}:${isSection(w) ? '' : ` ${sample(w)}`}`;
-    const hint = `${w.means}${w.needed ? ' Needed.' : w.left === null ? '' : ` Left out: ${w.left}.`}`.replace(
-      /\s+/g,
-      ' ',
-    );
-    return [`# ${under ? '# ' : ''}${line.padEnd(44)} # ${hint.replace(/\s+/g, ' ')}`];
+    // What it means may have said already what holds where it is left out.
+    const left = w.left === null || w.means.includes(w.left) ? '' : ` Left out: ${w.left}.`;
+    const hint = `${w.means}${w.needed ? ' Needed.' : left}`.replace(/\s+/g, ' ');
+    return [`# ${under ? '# ' : ''}${line.padEnd(44)} # ${hint}`];
   }),
 ];

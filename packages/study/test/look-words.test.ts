@@ -45,6 +45,13 @@ describe('words of the job file', () => {
     expect(found.ok ? null : found.nearest).toBe('jacking');
   });
 
+  test('a default with a decimal point is the whole number, and is said once in a starter', () => {
+    expect(jobWords().find((w) => w.path === 'drawing.edges')?.left).toBe('0.5 mm');
+    const defaults = jobWords().flatMap(({ left, means }) => (left !== null && means.includes(left) ? [left] : []));
+    expect(defaults.length).toBeGreaterThan(10);
+    expect(wordLines().filter((line) => line.toLowerCase().split('left out: ').length > 2)).toStrictEqual([]);
+  });
+
   test('what is said to hold where a key is left out does hold', () => {
     const read = readJob(
       'job: x\nunits: mm\nfaces:\n  a: { standard: 56C }\n  b: { standard: FF165 }\nplate: { between: [a, b], thickness: 20, fasten: { a: { as: clearance } } }\ndrilled: { readings: [] }\n',
