@@ -1,13 +1,13 @@
 export { locateJson } from './json.js';
 export { type LocateOptions, locateFace } from './locate.js';
-export { patternOf } from './pattern.js';
+export { patternOf } from './frame/located.js';
 export type * from './types.js';
 export { agrees, inKeeping, isOneArrangement, isSound } from './verdict.js';
 export { arrangementWords, settleWords } from './words/arrangements.js';
 export { restsOnWords, tellingWords } from './words/explanations.js';
 export { fittedReport } from './words/readings.js';
 export { locateReport } from './words/report.js';
-export { stoppedWords } from './words/stopped.js';
+export { stoppedWords } from './words/fit.js';
 export { disagreeWords, readingsWords, suspectBlocks } from './words/suspects.js';
 export { type Rough, candidatesFor } from './next/candidates.js';
 export { type CheckedPlan, type PlannedReading, planChecked } from './next/checked.js';

@@ -1,12 +1,10 @@
-import { clockMisfits, mirrorImage } from './frame/hand.js';
+import { clockMisfits, farthestApart, isSameShape, mirrorImage } from './frame/hand.js';
 import type { Network } from './network/network.js';
 import type { Start } from './start/start.js';
-import type { Adjustment } from './adjust/adjustment.js';
+import { type Adjustment, asLow } from './adjust/adjustment.js';
 import { adjust } from './adjust/adjust.js';
-import { asLow } from './adjust/as-low.js';
 import { unfold } from './adjust/folds.js';
-import { farthestApart, isSameShape } from './frame/alike.js';
-import { LIVE, oddsOf, weightOf } from './arrangements/weigh.js';
+import { LIVE, oddsOf, weightOf } from './arrangements/telling.js';
 import { type System, chi2At, systemOf } from './adjust/system.js';
 
 export interface Settled {

@@ -32,3 +32,6 @@ export interface Adjustment {
   /** Value less model, mm or radians, one per observation. */
   readonly residuals: Float64Array;
 }
+
+/** Whether one sum of squares is no larger than another, but for what no shop could tell apart. */
+export const asLow = (a: number, b: number): boolean => a <= b + 1e-6 * (1 + b);

@@ -1,6 +1,8 @@
 import { type Point, apply } from '@fayplate/core';
+import type { Adjustment } from '../adjust/adjustment.js';
 import type { FeatureSlots } from '../network/unknowns.js';
-import type { Datum } from './datum.js';
+import { bodiesOf } from './bodies.js';
+import { type Datum, datumOf } from './datum.js';
 import { times } from './rows.js';
 
 /** One coordinate of a feature in the face's frame: how much of its own x and y it takes, and of the frame's origin and turn. */
@@ -44,7 +46,7 @@ const exactIn = ({ frame }: Datum, id: string): { readonly exactX: boolean; read
 };
 
 /** The datum's own share of any axis for one vector of unknowns, computed once and used for every feature, and the vector's largest entry. */
-export interface DatumShare {
+interface DatumShare {
   readonly originX: number;
   readonly originY: number;
   readonly turn: number;
@@ -69,7 +71,7 @@ export const along = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, s
       axis.turn * share.turn;
 
 /** Whether v leaves the coordinate alone, to what cancelling terms can tell. */
-export const isStill = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): boolean => {
+const isStill = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): boolean => {
   if (axis === null) return true;
   const own = Math.hypot(v[slots.x] as number, v[slots.y] as number);
   const terms = Math.max(own, Math.hypot(share.originX, share.originY), Math.abs(axis.turn * share.turn));
@@ -89,4 +91,20 @@ export const rowOfAxis = (axis: Axis | null, slots: FeatureSlots, datum: Datum, 
   for (const [slot, weight] of datum.originRows[1]) addTo(slot, axis.originY * weight);
   for (const [slot, weight] of datum.turnRow) addTo(slot, axis.turn * weight);
   return row;
+};
+
+/** The frame of a face and every feature that the readings fix in it. */
+export const placeAll = (adjustment: Adjustment): { readonly datum: Datum; readonly placed: readonly Placed[] } => {
+  const { network, values, nullSpace } = adjustment;
+  const { face, unknowns } = network;
+  const needsWhole = face.across === null && (face.centre === null || face.up === null);
+  const whole = needsWhole ? (bodiesOf(adjustment, face.centre)[0] ?? []) : [];
+  const datum = datumOf(face, unknowns, values, whole);
+  const shares = nullSpace.map((v) => shareOf(datum, v));
+  const placed = [...unknowns.features.values()]
+    .map((slots) => placeIn(datum, values, slots))
+    .filter(({ axes, slots }) =>
+      shares.every((share, k) => axes.every((axis) => isStill(axis, slots, nullSpace[k] ?? values, share))),
+    );
+  return { datum, placed };
 };

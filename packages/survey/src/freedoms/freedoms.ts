@@ -2,10 +2,11 @@ import { formatClock, sayAll } from '@fayplate/core';
 import type { Adjustment } from '../adjust/adjustment.js';
 import { bodiesOf } from '../frame/bodies.js';
 import type { Datum } from '../frame/datum.js';
-import { sizeOf } from '../frame/sizes.js';
+import { sizeOf } from '../frame/located.js';
+import type { Placed } from '../frame/placed.js';
+import type { Network } from '../network/network.js';
 import type { FeatureSlots } from '../network/unknowns.js';
-import { onlySizeLoose } from './stretch.js';
-import { type Twist, independent, twistOf, velocityAt, without } from './relative.js';
+import { type Twist, independent, onlySizeLoose, twistOf, velocityAt, without } from './stretch.js';
 
 /** Stiff bodies that share no feature, the largest first; a feature that two claim stays with the larger, the rest stand alone. */
 const partition = (adjustment: Adjustment, features: readonly FeatureSlots[]): readonly (readonly FeatureSlots[])[] => {
@@ -119,3 +120,25 @@ const turnsAbout = (t: Twist, pivot: FeatureSlots, body: readonly FeatureSlots[]
     return Math.abs(dx * vx + dy * vy) <= 1e-4 * Math.hypot(dx, dy) * Math.hypot(vx, vy) && Math.hypot(dx, dy) > 0;
   });
 };
+
+/** Features that no reading touches; a vacant place is not missed. */
+export const unreadOf = (network: Network): readonly string[] =>
+  network.face.features
+    .filter((f) => !network.unknowns.features.has(f.id) && f.kind !== 'edge' && !f.vacant)
+    .map((f) => f.id);
+
+/** Features that the readings do not fix, in the order of the face. */
+export const undeterminedOf = (network: Network, placed: readonly Placed[]): readonly string[] => {
+  const fixed = new Set(placed.map((p) => p.slots.id));
+  const loose = new Set([
+    ...unreadOf(network),
+    ...[...network.unknowns.features.keys()].filter((id) => !fixed.has(id)),
+  ]);
+  return network.face.features.filter((f) => loose.has(f.id)).map((f) => f.id);
+};
+
+/** Only the face as a whole can move, and every size is known: there is nothing to say. */
+export const nothingLoose = (adjustment: Adjustment, placed: readonly Placed[]): boolean =>
+  unreadOf(adjustment.network).length === 0 &&
+  placed.length === adjustment.network.unknowns.features.size &&
+  placed.every(({ slots }) => slots.radius === null || sizeOf(adjustment, slots).radius !== null);

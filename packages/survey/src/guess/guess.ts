@@ -1,9 +1,12 @@
-import { swappedDigits } from './digits.js';
-import { wrongKind } from './kinds.js';
+import { type DistanceKind, type ReadingKind, isDistance, readOf, usesRadius } from '@fayplate/job';
+import type { Adjustment } from '../adjust/adjustment.js';
+import type { Observation } from '../network/observation.js';
+import { observe } from '../network/observe.js';
+import { radiusAt } from '../network/unknowns.js';
+import { wrongFeatures, wrongKind } from './kinds.js';
 import { misreadMarks } from './marks.js';
-import { wrongFeatures } from './pairs.js';
-import type { Misfit, Slip } from './slip.js';
 import { wrongPoint, wrongScale, wrongSize, wrongUnit } from './units.js';
+import { type Misfit, type Slip, swappedDigits } from './written.js';
 
 /** Weight of 'something else', whose error may have any size up to `BREADTH` either way: mm, or radians for an angle. */
 const ELSE = 8;
@@ -15,7 +18,7 @@ const density = (left: number, sigma: number): number =>
   Math.exp(-0.5 * (left / sigma) ** 2) / (sigma * Math.sqrt(2 * Math.PI));
 
 /** Every common slip that the reading might have come by, with what each would leave of the misfit; none where it carries no number. */
-export const commonSlips = (misfit: Misfit): readonly Slip[] => {
+const commonSlips = (misfit: Misfit): readonly Slip[] => {
   const { kind } = misfit.reading;
   if (kind === 'line' || kind === 'flush' || kind === 'square' || kind === 'runout') return [];
   return [
@@ -40,7 +43,7 @@ export const guessSlip = (misfit: Misfit): string | null => {
 };
 
 /** The same for a stated diameter, mm. */
-export const guessSize = (value: number, expected: number, sigma: number): string | null =>
+const guessSize = (value: number, expected: number, sigma: number): string | null =>
   likeliest(wrongSize(value, expected), sigma, Math.max(BREADTH.length, Math.abs(value - expected)));
 
 const likeliest = (slips: readonly Slip[], sigma: number, breadth: number): string | null => {
@@ -51,4 +54,55 @@ const likeliest = (slips: readonly Slip[], sigma: number, breadth: number): stri
   const slip = slips[best];
   if (slip === undefined || Math.abs(slip.left) > 2 * sigma) return null;
   return (likelihoods[best] ?? 0) / total >= LIKELY ? slip.says : null;
+};
+
+/** What is known of a suspect when it is set aside: the ground for a plain guess at how it was misread. */
+interface Clue {
+  readonly observation: Observation;
+  /** The rest of the readings, adjusted without it. */
+  readonly without: Adjustment;
+  /** What the rest say that it should read, mm or radians. */
+  readonly expected: number;
+  /** Standard uncertainty of `value − expected`, mm or radians. */
+  readonly sigma: number;
+}
+
+const misfitOf = ({ observation, without, expected, sigma }: Clue): Misfit | null => {
+  const { reading } = observation;
+  if (reading === null) return null;
+  const { network, values } = without;
+  const { unknowns } = network;
+  const zero = values[unknowns.zeros.get(reading.instrument ?? '') ?? -1] ?? 0;
+  /** Most guesses are at distances between two centres, and there may be thousands: their number needs no equation made for it. */
+  const wouldMeasure = (kind: DistanceKind, a: string, b: string): number | null => {
+    const [p, q] = [unknowns.features.get(a), unknowns.features.get(b)];
+    if (p === undefined || q === undefined) return null;
+    const [ra, rb] = [radiusAt(p, values), radiusAt(q, values)];
+    if (usesRadius(kind) && (ra === null || rb === null)) return null;
+    const [dx, dy] = [(values[p.x] ?? 0) - (values[q.x] ?? 0), (values[p.y] ?? 0) - (values[q.y] ?? 0)];
+    return readOf(kind, Math.hypot(dx, dy), ra ?? 0, rb ?? 0) + zero;
+  };
+  const wouldRead = (kind: ReadingKind, features: readonly string[]): number | null => {
+    const [a, b] = features;
+    if (isDistance(kind) && a !== undefined && b !== undefined) return wouldMeasure(kind, a, b);
+    const slots = features.map((id) => unknowns.features.get(id));
+    if (slots.some((s) => s === undefined || (usesRadius(kind) && radiusAt(s, values) === null))) return null;
+    return observe({ ...reading, kind, features, point: null }, unknowns)[0]?.model(values) ?? null;
+  };
+  return { reading, value: observation.value, expected, sigma, wouldRead, features: [...unknowns.features.keys()] };
+};
+
+/** A plain guess at how a suspect came to its number; null where none fits, and for a shared zero error. */
+export const guessFor = (clue: Clue): string | null => {
+  const { observation, expected, sigma } = clue;
+  if (observation.kind === 'diameter') return guessSize(observation.value, expected, sigma);
+  const misfit = misfitOf(clue);
+  return misfit === null ? null : guessSlip(misfit);
+};
+
+/** The common slips that a suspect might have come by; none for a shared zero error. */
+export const slipsFor = (clue: Clue): readonly Slip[] => {
+  if (clue.observation.kind === 'diameter') return wrongSize(clue.observation.value, clue.expected);
+  const misfit = misfitOf(clue);
+  return misfit === null ? [] : commonSlips(misfit);
 };

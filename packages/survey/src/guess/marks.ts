@@ -1,6 +1,5 @@
 import { DEGREE, MM_PER_INCH } from '@fayplate/core';
-import type { Misfit, Slip } from './slip.js';
-import { isFraction, writtenValue } from './written.js';
+import { type Misfit, type Slip, isFraction, writtenValue } from './written.js';
 
 /** A step by which scales are misread: the marks and turns of rules, verniers, micrometers and protractors (common practice). */
 interface Mark {

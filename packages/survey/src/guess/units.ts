@@ -1,5 +1,5 @@
 import { DEGREE, MM_PER_INCH } from '@fayplate/core';
-import type { Misfit, Slip } from './slip.js';
+import type { Misfit, Slip } from './written.js';
 
 /** The number was read in one unit and written in the other. */
 export const wrongUnit = (misfit: Misfit): readonly Slip[] => {

@@ -1,6 +1,5 @@
 import { type Face, type Feature, type Instrument, type Reading, usesRadius } from '@fayplate/job';
-import { diameterModel } from '../models/distance.js';
-import { coordinateModel } from '../models/bench.js';
+import { coordinateModel, diameterModel } from '../models/geometry.js';
 import type { Survey } from '../types.js';
 import { type Observation, equation } from './observation.js';
 import { observe } from './observe.js';

@@ -6,12 +6,17 @@ import {
   isDistance,
   readingGrammar,
 } from '@fayplate/job';
-import { angleModel } from '../models/angle.js';
-import { coordinateModel, touchModel } from '../models/bench.js';
-import { diameterModel, distanceModel } from '../models/distance.js';
+import {
+  type Geometry,
+  angleModel,
+  coordinateModel,
+  diameterModel,
+  distanceModel,
+  offsetModel,
+  signedOffsetModel,
+  touchModel,
+} from '../models/geometry.js';
 import { flushModel } from '../models/flush.js';
-import type { Geometry } from '../models/geometry.js';
-import { offsetModel, signedOffsetModel } from '../models/line.js';
 import { alongModel, differenceModel } from '../models/run-out.js';
 import { type Input, type Observation, equation } from './observation.js';
 import type { FeatureSlots, Unknowns } from './unknowns.js';

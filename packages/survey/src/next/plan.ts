@@ -1,6 +1,6 @@
 import type { Point } from '@fayplate/core';
 import type { ReadingKind, Use } from '@fayplate/job';
-import { ellipse95 } from '../frame/ellipse.js';
+import { ellipse95 } from '../frame/located.js';
 import type { Matrix2, NextReading, Survey } from '../types.js';
 import { canBeRead } from './candidates.js';
 import { type Prospect, learn, prospectOf, together } from './prospect.js';

@@ -1,13 +1,14 @@
+import { type Point, apply } from '@fayplate/core';
 import type { Reading } from '@fayplate/job';
 import type { Adjustment } from '../adjust/adjustment.js';
 import { centreCovariances } from '../frame/covariance.js';
 import type { Datum } from '../frame/datum.js';
-import { ellipse95 } from '../frame/ellipse.js';
+import { ellipse95, sizeOf } from '../frame/located.js';
 import { type Placed, along, shareOf } from '../frame/placed.js';
-import { sizeOf } from '../frame/sizes.js';
 import { observe } from '../network/observe.js';
 import type { Matrix2, NextReading } from '../types.js';
 import { type Rough, anglesFor, canBeRead, candidatesFor } from './candidates.js';
+import { planReadings } from './plan.js';
 import { toolsOf } from './tools.js';
 
 /** How many readings are proposed. */
@@ -125,7 +126,7 @@ const candidates = (
  * The readings, with the instruments that the job has, that shrink the worst 95 % radius of the face most, best first; of two that shrink
  * it alike the one that shrinks all radii more. What they promise is what solving again with the reading gives where it agrees with the rest.
  */
-export const rankNext = (adjustment: Adjustment, datum: Datum, placed: readonly Placed[]): readonly NextReading[] => {
+const rankNext = (adjustment: Adjustment, datum: Datum, placed: readonly Placed[]): readonly NextReading[] => {
   const covarianceAt = centreCovariances(adjustment, datum);
   const before = placed.map(covarianceAt);
   const radii = before.map(radiusOf);
@@ -148,4 +149,26 @@ export const rankNext = (adjustment: Adjustment, datum: Datum, placed: readonly 
       }),
     ),
   }));
+};
+
+/** Readings proposed to fix what is loose: they stand in the order to take them, one may need another. */
+const MOST_TO_FIX = 6;
+
+/** What to measure next: what fixes the loose features soonest, or, where none is loose, what shrinks the worst radius most. */
+export const nextReadings = (
+  adjustment: Adjustment,
+  datum: Datum,
+  placed: readonly Placed[],
+  undetermined: readonly string[],
+): readonly NextReading[] => {
+  const { network, values } = adjustment;
+  const { face, instruments, readings } = network;
+  if (undetermined.length === 0) return rankNext(adjustment, datum, placed);
+  const places = new Map<string, Point>(
+    [...network.unknowns.features].map(([id, s]) => [
+      id,
+      apply(datum.motion, { x: values[s.x] as number, y: values[s.y] as number }),
+    ]),
+  );
+  return planReadings({ face: { ...face, readings }, instruments }, { places, most: MOST_TO_FIX });
 };

@@ -1,4 +1,4 @@
-import { asLow } from '../adjust/as-low.js';
+import { asLow } from '../adjust/adjustment.js';
 import type { LocalMinimum } from './levenberg-marquardt.js';
 
 /** An arrangement that the search works on. */

@@ -1,6 +1,6 @@
 import { type Point, distance } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
-import { asLow } from '../adjust/as-low.js';
+import { asLow } from '../adjust/adjustment.js';
 import { reflectedInNearLines } from './near-lines.js';
 import { type JointReflection, reflectedLeastStrained } from './partial-reflections.js';
 import { foresightAt } from './foresight.js';

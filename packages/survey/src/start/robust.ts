@@ -1,6 +1,6 @@
 import type { Equations } from '../adjust/system.js';
 import { overlapsAt } from '../arrangements/overlaps.js';
-import { weightOf } from '../arrangements/weigh.js';
+import { weightOf } from '../arrangements/telling.js';
 import type { Network } from '../network/network.js';
 import { atClocks } from './beginnings.js';
 import { grow } from './grow.js';

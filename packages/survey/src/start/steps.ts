@@ -1,5 +1,5 @@
 import { once, randomFrom } from '@fayplate/core';
-import { asLow } from '../adjust/as-low.js';
+import { asLow } from '../adjust/adjustment.js';
 import { type Equations, systemOf } from '../adjust/system.js';
 import type { Network } from '../network/network.js';
 import { carried, loosenedNetwork } from '../network/opened.js';

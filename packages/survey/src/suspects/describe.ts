@@ -2,10 +2,10 @@ import { type Point, distance, oncePer } from '@fayplate/core';
 import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
-import { placeAll } from '../frame/place-all.js';
-import { guessFor } from '../guess/suspect.js';
+import { placeAll } from '../frame/placed.js';
+import { guessFor } from '../guess/guess.js';
 import type { Suspect, TiedSlip } from '../types.js';
-import { detectableError } from './critical.js';
+import { detectableError } from './standardized.js';
 import type { SetAside } from './set-aside.js';
 
 const placesOf = oncePer(

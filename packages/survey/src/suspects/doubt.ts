@@ -1,19 +1,37 @@
 import { chiSquareTail } from '@fayplate/core';
-import type { Settled } from '../settle.js';
-import { isSameShape } from '../frame/alike.js';
-import { guessFor } from '../guess/suspect.js';
+import { isSameShape } from '../frame/hand.js';
+import { guessFor } from '../guess/guess.js';
+import { EXACTLY, carried, openedNetwork } from '../network/opened.js';
+import { type Settled, settle } from '../settle.js';
+import type { Start } from '../start/start.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';
-import { ALPHA, CRITICAL } from './critical.js';
 import { suspectsOf } from './describe.js';
-import { opened } from './opened.js';
 import { type Explained, MOST_WRONG, explain, explainedBy } from './explain.js';
 import { asideAtOnce, listed, setAsideBy } from './set-aside.js';
 import { snoop } from './snoop.js';
+import { ALPHA, CRITICAL, wOf } from './standardized.js';
 import { tellingReading } from './telling.js';
-import { wOf } from './w.js';
+
+/**
+ * The same face where diameters given as exact are readings like any other, so that one of them may be what is wrong; the same settled face
+ * where there is none. A start is the same shape in both.
+ */
+const opened = (settled: Settled): Settled => {
+  const { network } = settled.adjustment;
+  const open = openedNetwork(network, EXACTLY);
+  if (open === null) return settled;
+  const placeOf = new Map(open.observations.map((o, i) => [o.id, i]));
+  const same = (start: Start): Start => {
+    const left = start.left?.flatMap((i) => placeOf.get(network.observations[i]?.id ?? '') ?? []);
+    return { ...start, values: carried(start.values, network, open), ...(left === undefined ? {} : { left }) };
+  };
+  const answer: Start = { values: settled.adjustment.values, from: 'the answer', weight: 0 };
+  const again = settle(open, [answer, ...settled.starts].map(same));
+  return again.adjustment.stopped.converged && again.leftOut.length === 0 ? again : settled;
+};
 
 /** What may be wrong with the readings of a face, and what would tell. */
-export interface Doubt {
+interface Doubt {
   readonly suspects: readonly Suspect[];
   readonly explanations: readonly Explanation[];
   readonly telling: TellingReading | null;

@@ -2,12 +2,11 @@ import { chiSquareTail } from '@fayplate/core';
 import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
-import { slipsFor } from '../guess/suspect.js';
+import { slipsFor } from '../guess/guess.js';
 import { levenbergMarquardt } from '../start/levenberg-marquardt.js';
-import { weightOf } from '../arrangements/weigh.js';
-import { ALPHA, CRITICAL } from './critical.js';
+import { weightOf } from '../arrangements/telling.js';
+import { ALPHA, CRITICAL, wOf } from './standardized.js';
 import { likenessGain, slipEvidence, slipRate } from './slip-odds.js';
-import { wOf } from './w.js';
 
 /** A set of observations that may be wrong, each by an unknown amount, and how well the rest then agree. */
 export interface Hypothesis {

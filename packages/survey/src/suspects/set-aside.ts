@@ -3,7 +3,7 @@ import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
 import { isExact } from '../network/opened.js';
 import type { Explained, Hypothesis } from './explain.js';
-import { isTied, wOf } from './w.js';
+import { isTied, wOf } from './standardized.js';
 
 /** One observation set aside, at the moment that it was. */
 export interface SetAside {

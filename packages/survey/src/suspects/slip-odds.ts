@@ -2,7 +2,7 @@ import { oncePer } from '@fayplate/core';
 import { isExact } from '../network/opened.js';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
-import type { Slip } from '../guess/slip.js';
+import type { Slip } from '../guess/written.js';
 
 /** How often a reading is misread or mistyped (a judgement). */
 const SLIP_RATE = 0.01;

@@ -1,9 +1,8 @@
 import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { System } from '../adjust/system.js';
-import { CRITICAL } from './critical.js';
+import { CRITICAL, isTied, wOf } from './standardized.js';
 import type { SetAside } from './set-aside.js';
-import { isTied, wOf } from './w.js';
 
 /**
  * Iterative data snooping (Baarda 1968; Teunissen 2006): the largest |w| above the critical value is set aside and the rest solved

@@ -1,7 +1,7 @@
 import type { Reading } from '@fayplate/job';
 import type { Adjustment } from '../adjust/adjustment.js';
-import { placeAll } from '../frame/place-all.js';
-import { sizeOf } from '../frame/sizes.js';
+import { placeAll } from '../frame/placed.js';
+import { sizeOf } from '../frame/located.js';
 import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
 import { type Rough, canBeRead, candidatesFor } from '../next/candidates.js';

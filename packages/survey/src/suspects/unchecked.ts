@@ -2,14 +2,14 @@ import { oncePer } from '@fayplate/core';
 import type { Reading } from '@fayplate/job';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { Placed } from '../frame/placed.js';
-import { sizeOf } from '../frame/sizes.js';
+import { sizeOf } from '../frame/located.js';
 import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
 import type { FeatureSlots } from '../network/unknowns.js';
 import { type Rough, canBeRead, candidatesFor } from '../next/candidates.js';
 import { toolsOf } from '../next/tools.js';
 import type { UncheckedReading } from '../types.js';
-import { detectableError } from './critical.js';
+import { detectableError } from './standardized.js';
 
 /** Where less than this share of an error shows in a reading's own residual, a misreading would hardly show: 18 times its ± and more. */
 const HARDLY = 0.05;

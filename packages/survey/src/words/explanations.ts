@@ -1,6 +1,6 @@
 import { type Block, type Speech, sayAll } from '@fayplate/core';
 import type { Explanation, LocatedFace } from '../types.js';
-import { sayAmount } from './amount.js';
+import { sayAmount } from './readings.js';
 
 /** Odds from 0 to 1 as a person says them: `62 in 100`. */
 const oddsWords = (odds: number): string => `${Math.max(1, Math.round(100 * odds))} in 100`;

@@ -1,5 +1,18 @@
-import { sayChance } from '@fayplate/core';
-import type { LocatedFace } from '../types.js';
+import { type Speech, sayAll, sayChance } from '@fayplate/core';
+import type { LocatedFace, StoppedWhy, UncheckedReading } from '../types.js';
+import { sayAmount } from './readings.js';
+
+const words: Readonly<Record<StoppedWhy, string>> = {
+  'at rest': 'a minimum was reached',
+  'last digit': 'a minimum was reached, to the last digit',
+  'no descent': 'no step improves the fit, yet it is not at its best',
+  'iterations spent': 'the fit did not settle in the iterations allowed',
+  'saddle after saddle': 'the readings fit several shapes equally badly',
+  singular: 'the readings contradict each other so badly that centres fall on one another',
+};
+
+/** Why the adjustment ended, as the end of a sentence. */
+export const stoppedWords = (why: StoppedWhy): string => words[why];
 
 const spare = (dof: number): string => (dof === 1 ? '1 spare reading' : `${dof} spare readings`);
 
@@ -27,4 +40,23 @@ export const fitWords = (located: LocatedFace): string => {
     return `The fit is better than the ± allow for: random error alone would be this small ${sayChance(1 - fit.p)} ${on}. The ± may be too wide. ${alarm}`;
   }
   return `The fit is normal: random error alone would be worse ${sayChance(fit.p)} ${on}. ${alarm}`;
+};
+
+/** Readings named one by one, and no more than these. */
+const NAMED = 6;
+
+const leastWords = (u: UncheckedReading, speech: Speech): string =>
+  u.detectable === null ? u.text : `${u.text} (up to ${sayAmount(u.detectable, u.measures, speech)})`;
+
+/** What nothing checks, and how to check it; nothing where all is checked, or where nothing is (which the fit says). */
+export const uncheckedWords = ({ unchecked, fit }: LocatedFace, speech: Speech): readonly string[] => {
+  if (unchecked.length === 0 || fit.dof <= 0) return [];
+  const named = unchecked.slice(0, NAMED).map((u) => leastWords(u, speech));
+  const more = unchecked.length - named.length;
+  const checks = [
+    ...new Set(unchecked.slice(0, NAMED).map((u) => (u.check === u.text ? `${u.check} again` : u.check))),
+  ];
+  return [
+    `A misreading here would not show: ${sayAll(more > 0 ? [...named, `${more} more`] : named)}. To check: ${sayAll(checks)}.`,
+  ];
 };

@@ -1,6 +1,12 @@
-import { type Block, type Report, type Speech, formatDegrees, sayNumber } from '@fayplate/core';
+import { type Block, type Report, type Speech, formatDegrees, say, sayNumber } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import type { FittedReading, LocatedFace } from '../types.js';
+
+type Measures = 'length' | 'angle';
+
+/** A quantity in its own unit: a length as the person reads lengths (never as a fraction, whose step would hide it), an angle in degrees. */
+export const sayAmount = (value: number, measures: Measures, speech: Speech): string =>
+  measures === 'angle' ? `${formatDegrees(value, 2)}°` : say(value, { ...speech, fraction: null });
 
 const row = (r: FittedReading, speech: Speech): readonly string[] => {
   const plain = { ...speech, fraction: null };

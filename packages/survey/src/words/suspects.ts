@@ -1,6 +1,6 @@
 import { type Block, type Speech, say, sayAll, forReader } from '@fayplate/core';
 import type { LocatedFace, Suspect } from '../types.js';
-import { sayAmount } from './amount.js';
+import { sayAmount } from './readings.js';
 
 /** The centres that move most are named, and no more than these. */
 const NAMED = 3;

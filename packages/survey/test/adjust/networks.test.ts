@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { adjust } from '../../src/adjust/adjust.js';
 import type { Adjustment } from '../../src/adjust/adjustment.js';
 import { networkOf } from '../../src/network/network.js';
-import { wOf } from '../../src/suspects/w.js';
+import { wOf } from '../../src/suspects/standardized.js';
 import { feature, reading, survey } from '../support.js';
 import { truthVector } from '../simulate.js';
 

@@ -2,9 +2,8 @@ import { randomFrom } from '@fayplate/core';
 import type { LengthUnit } from '@fayplate/core';
 import type { Reading, ReadingKind } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
-import { exchanges } from '../../src/guess/digits.js';
+import { type Misfit, exchanges } from '../../src/guess/written.js';
 import { guessSlip } from '../../src/guess/guess.js';
-import type { Misfit } from '../../src/guess/slip.js';
 
 const IN = 25.4;
 const reading = (text: string, kind: ReadingKind, features: readonly string[], unit: LengthUnit | null): Reading => ({

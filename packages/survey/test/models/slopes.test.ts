@@ -1,12 +1,17 @@
 import fc from 'fast-check';
 import { apartBy, distanceForm, isDistance, readOf, readingKinds } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
-import { angleModel } from '../../src/models/angle.js';
-import { coordinateModel, touchModel } from '../../src/models/bench.js';
-import { diameterModel, distanceModel } from '../../src/models/distance.js';
+import {
+  type Geometry,
+  angleModel,
+  coordinateModel,
+  diameterModel,
+  distanceModel,
+  offsetModel,
+  signedOffsetModel,
+  touchModel,
+} from '../../src/models/geometry.js';
 import { flushModel } from '../../src/models/flush.js';
-import type { Geometry } from '../../src/models/geometry.js';
-import { offsetModel, signedOffsetModel } from '../../src/models/line.js';
 import { alongModel, differenceModel } from '../../src/models/run-out.js';
 import { seeded, within } from '../support.js';
 

@@ -1,8 +1,8 @@
 import { chiSquareTail } from '@fayplate/core';
 import quantile from '@stdlib/stats-base-dists-chisquare-quantile';
 import { describe, expect, test } from 'vitest';
-import { FACTOR95 } from '../../src/frame/ellipse.js';
-import { CRITICAL, DETECTABLE } from '../../src/suspects/critical.js';
+import { FACTOR95 } from '../../src/frame/located.js';
+import { CRITICAL, DETECTABLE } from '../../src/suspects/standardized.js';
 
 describe('critical values', () => {
   test("Baarda's test: 3.29 at α = 0.001 (read as 3.2905), an error of 4.132 σ/√r found 80 times in 100 (√17.07, read as 17)", () => {
