@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
 import { build } from 'esbuild';
-import { letterRanges } from '../../packages/drawing/dist/index.js';
+import { letterRanges, packOutlines } from '../../packages/drawing/dist/index.js';
 import { define, evenJstat, inject } from '../print/even.mjs';
 import { cutFonts } from '../print/fonts.mjs';
 import { licencesIn, licencesText } from '../print/licences.mjs';
@@ -15,14 +15,16 @@ const out = join(here, 'bundle');
 const room = (name) => createRequire(join(here, name, 'package.json'));
 const fonts = await cutFonts(letterRanges);
 
-/** The two fonts, deflated, under the names by which the worker imports them. */
+/** The letters of the fonts as outlines, deflated, under the names by which the worker imports them: no library that reads fonts stands in the page. */
 const letters = {
   name: 'letters',
   setup: ({ onResolve, onLoad }) => {
     const files = { regular: 'DejaVuSansCondensed.ttf', bold: 'DejaVuSansCondensed-Bold.ttf' };
     onResolve({ filter: /^fayplate:/ }, ({ path }) => ({ path, namespace: 'letters' }));
     onLoad({ filter: /.*/, namespace: 'letters' }, ({ path }) => ({
-      contents: deflateRawSync(fonts.get(files[path.replace('fayplate:', '')]), { level: 9 }),
+      contents: deflateRawSync(packOutlines(Uint8Array.from(fonts.get(files[path.replace('fayplate:', '')])).buffer), {
+        level: 9,
+      }),
       loader: 'binary',
     }));
   },

@@ -11,7 +11,8 @@ export {
   obstaclesOf,
   placeLabels,
 } from './label/place.js';
-export { type FontFiles, lettering } from './lettering/lettering.js';
+export { type FontFiles, lettering, letteringFrom } from './lettering/lettering.js';
+export { packOutlines } from './lettering/outlines/pack.js';
 export { codeOf } from './lettering/spell.js';
 export { wrapText } from './lettering/wrap.js';
 export { MARGIN, captioned, scaleWords } from './picture/captioned.js';

@@ -13,9 +13,6 @@ export const standardFaceSvg = async (
 ): Promise<string | null> => {
   const face = standardFace(name);
   if (face === null) return null;
-  const [{ standardPicture }, { captioned, svg }] = await Promise.all([
-    import('@fayplate/pictures'),
-    import('@fayplate/drawing'),
-  ]);
-  return svg(captioned(standardPicture(face, speech, letters), letters), letters);
+  const [{ standardPicture }, { drawn }] = await Promise.all([import('@fayplate/pictures'), import('./drawn.js')]);
+  return drawn(standardPicture(face, speech, letters), letters);
 };

@@ -20,10 +20,10 @@ export const pictureFiles = async (
   draw: (pictures: typeof Pictures, letters: Lettering) => readonly NamedPicture[],
 ): Promise<readonly MadeFile[]> => {
   if (path === undefined) return [];
-  const [letters, pictures, { captioned, svg }] = await Promise.all([
+  const [letters, pictures, { drawn }] = await Promise.all([
     world.lettering(),
     import('@fayplate/pictures'),
-    import('@fayplate/drawing'),
+    import('./drawn.js'),
   ]);
   const named = draw(pictures, letters);
   const stem = path.replace(/\.svg$/i, '');
@@ -33,6 +33,6 @@ export const pictureFiles = async (
   return named.map(({ drawing }, i) => ({
     name: named.length === 1 ? path : `${stem}-${names[i] ?? i}.svg`,
     says: drawing.title,
-    content: svg(captioned(withMark(drawing, job), letters), letters),
+    content: drawn(withMark(drawing, job), letters),
   }));
 };

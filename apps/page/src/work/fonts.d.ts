@@ -1,4 +1,4 @@
-/** The letters, cut down, deflated and packed into the script when the page is built. */
+/** The letters' outlines, packed by `packOutlines` and deflated into the script when the page is built. */
 declare module 'fayplate:regular' {
   const bytes: Uint8Array;
   export default bytes;

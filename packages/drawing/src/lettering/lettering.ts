@@ -1,6 +1,8 @@
 import { once, oncePer } from '@fayplate/core';
 import type { LaidText, Lettering, Weight } from '../types.js';
-import { type Face, faceOf } from './font.js';
+import { type Face, faceFrom } from './face.js';
+import { faceOf } from './font.js';
+import { unpackOutlines } from './outlines/unpack.js';
 import { spell } from './spell.js';
 
 /** The bytes of the font files, one a weight. */
@@ -46,21 +48,25 @@ const lay = (face: Face, text: string, capital: number): LaidText => {
   return { glyphs: glyphs.map((g) => ({ ...g, at: g.at * scale })), width: advance * scale, scale, missing };
 };
 
+const letteringOf = (faces: Readonly<Record<Weight, () => Face>>): Lettering => ({
+  lay: (text, capital, weight) => lay(faces[weight](), text, capital),
+  width: (text, capital, weight) => {
+    const face = faces[weight]();
+    return lineOf(face)(text).advance * (capital / face.capital);
+  },
+  glyph: (id, weight) => faces[weight]().glyph(id),
+});
+
 /**
  * Letters as outlines, from the bytes of a regular and a bold font; each is parsed when first used.
  * Lengths are mm, sized by the height of a capital. What a font lacks is drawn as its code and listed in `missing`.
  */
-export const lettering = (files: FontFiles): Lettering => {
-  const faces: Readonly<Record<Weight, () => Face>> = {
-    regular: once(() => faceOf(files.regular)),
-    bold: once(() => faceOf(files.bold)),
-  };
-  return {
-    lay: (text, capital, weight) => lay(faces[weight](), text, capital),
-    width: (text, capital, weight) => {
-      const face = faces[weight]();
-      return lineOf(face)(text).advance * (capital / face.capital);
-    },
-    glyph: (id, weight) => faces[weight]().glyph(id),
-  };
-};
+export const lettering = (files: FontFiles): Lettering =>
+  letteringOf({ regular: once(() => faceOf(files.regular)), bold: once(() => faceOf(files.bold)) });
+
+/** The same letters from what `packOutlines` made of the two fonts: the same numbers, without the library that reads fonts. */
+export const letteringFrom = (packed: Readonly<Record<Weight, () => Uint8Array>>): Lettering =>
+  letteringOf({
+    regular: once(() => faceFrom(unpackOutlines(packed.regular()))),
+    bold: once(() => faceFrom(unpackOutlines(packed.bold()))),
+  });
