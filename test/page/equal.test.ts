@@ -2,12 +2,11 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { inBrowser, whyNot } from '../../apps/page/test/support/chromium.js';
-import { type OpenPage, goTo, openPage } from '../../apps/page/test/support/page.js';
+import { inBrowser, patient, whyNot } from '../../apps/page/test/support/chromium.js';
+import { type OpenPage, drop, goTo, openPage, quiet } from '../../apps/page/test/support/page.js';
 import { built } from './built.js';
 
 const root = join(import.meta.dirname, '../..');
-const patient = { timeout: 120_000 };
 const read = (...path: readonly string[]): string => readFileSync(join(root, ...path), 'utf8');
 
 const jobs: readonly (readonly [string, string])[] = [
@@ -31,15 +30,9 @@ describe.skipIf(whyNot !== null)(`page and command line ${inBrowser}`, () => {
 
   test.each(jobs)('say the same of %s, and make the same packet to the byte', async (_, text) => {
     const { page } = opened;
-    await page.evaluate((text) => {
-      const data = new DataTransfer();
-      data.items.add(new File([text], 'job.yaml'));
-      document.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
-    }, text);
-    const idle = async (): Promise<void> =>
-      await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+    await drop(page, text);
     await goTo(page, 'Measure');
-    await idle();
+    await quiet(page);
     // The verdicts of the first face, as `locate` has them; a job may be a stack alone.
     if (/^faces:/m.test(text)) {
       await page.locator('summary').filter({ hasText: 'All that the readings say' }).waitFor(patient);
@@ -49,7 +42,7 @@ describe.skipIf(whyNot !== null)(`page and command line ${inBrowser}`, () => {
     }
     const wanted = built(text, 'packet');
     await goTo(page, 'Make');
-    await idle();
+    await quiet(page);
     const save = page.getByRole('button', { name: /^Save the packet/ });
     // Where no plate can be drawn neither makes a packet.
     if (Object.keys(wanted.files).length === 0) {

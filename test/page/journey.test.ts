@@ -3,12 +3,11 @@ import { unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { built } from './built.js';
-import { inBrowser, whyNot } from '../../apps/page/test/support/chromium.js';
+import { inBrowser, patient, whyNot } from '../../apps/page/test/support/chromium.js';
 import { type Hands, handsOf } from '../../apps/page/test/support/hands.js';
-import { type OpenPage, openPage } from '../../apps/page/test/support/page.js';
+import { type OpenPage, openPage, quiet } from '../../apps/page/test/support/page.js';
 import { type Truth, motor, pump, readingOf } from '../../apps/page/test/support/truth.js';
 
-const patient = { timeout: 60_000 };
 const inches = 25.4;
 
 const box = (page: Page, label: string) => page.getByLabel(label, { exact: true });
@@ -16,9 +15,6 @@ const button = (page: Page, name: string | RegExp) =>
   page.getByRole('button', typeof name === 'string' ? { name, exact: true } : { name });
 const fold = async (page: Page, hands: Hands, title: string | RegExp): Promise<void> =>
   await hands.press(page.locator('summary').filter({ hasText: title }).first());
-
-const quiet = async (page: Page): Promise<void> =>
-  await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
 
 /** Two parts as the eye sees them, in the form for a new job. */
 const begin = async (page: Page, hands: Hands): Promise<void> => {
@@ -106,7 +102,7 @@ const packet = async (page: Page, hands: Hands): Promise<Readonly<Record<string,
   await quiet(page);
   const ready = button(page, /^Save the packet/);
   await ready.waitFor(patient);
-  const [download] = await Promise.all([page.waitForEvent('download', { timeout: 120_000 }), hands.press(ready)]);
+  const [download] = await Promise.all([page.waitForEvent('download', patient), hands.press(ready)]);
   return unzipSync(readFileSync(await download.path()));
 };
 

@@ -142,7 +142,7 @@ describe('no word of the job file at the bench', () => {
       expect([seed, fileWords(said)]).toEqual([seed, []]);
     }
     expect(made).toBeGreaterThan(9);
-  }, 120_000);
+  });
 
   test('which would be seen', () => {
     expect(fileWords(['measure it, or write `stands`', 'write clocks: { H1: … }', 'all well'])).toHaveLength(2);

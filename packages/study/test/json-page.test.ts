@@ -112,7 +112,7 @@ beforeAll(async () => {
     for (const command of commands)
       if (!onlyOfOne.includes(command) || job.endsWith(join('lift-pump', 'job.yaml')))
         await note(readFileSync(job, 'utf8'), command);
-}, 300_000);
+});
 
 const section = (heading: string, rows: ReadonlyMap<string, Row>): string =>
   [...found]

@@ -1,7 +1,7 @@
 import type { BrowserContext, Page } from 'playwright-core';
 import { openProfile } from '../../../page/test/support/chromium.js';
 
-export { inBrowser, whyNot } from '../../../page/test/support/chromium.js';
+export { inBrowser, patient, whyNot } from '../../../page/test/support/chromium.js';
 
 export interface Opened {
   readonly page: Page;

@@ -4,12 +4,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { go } from '../support/go.js';
-import { inBrowser, open, whyNot } from './browser.js';
+import { inBrowser, open, patient, whyNot } from './browser.js';
 import { type Focused, beyond, focused, leastContrast, reachable } from './look.js';
 import { rulerIn } from './ruler.js';
 
 const job = readFileSync(join(import.meta.dirname, '../../../../examples/lift-pump/job.yaml'), 'utf8');
-const patient = { timeout: 60_000 };
 let folder = '';
 let html = '';
 let path = '';

@@ -57,7 +57,8 @@ const start = (args: readonly string[], env: NodeJS.ProcessEnv = {}, input = '')
     cwd: folder,
     env: { ...rest, ...env },
     input,
-    timeout: 60_000,
+    // Only a hang meets it.
+    timeout: 600_000,
   });
   expect([args, ran.signal, ran.status === 3, trace.test(ran.stderr)]).toEqual([args, null, false, false]);
   return ran;

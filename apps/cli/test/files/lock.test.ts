@@ -41,9 +41,12 @@ describe('one run at a time in a packet’s folder', () => {
 
   test('one that runs is waited for, with a word', async () => {
     lockedIn(folder, () => undefined);
+    // It lives until it is ended, and lets go when it is told that somebody waits.
+    const told = join(home, 'told');
     const other = spawn(process.execPath, [
       '-e',
-      `const fs = require('fs'); setTimeout(() => fs.rmSync(${JSON.stringify(lock())}), 700); setTimeout(() => {}, 3000);`,
+      `const fs = require('fs'), [told, lock] = ${JSON.stringify([told, lock()])};
+       setInterval(() => { if (fs.existsSync(told)) fs.rmSync(lock, { force: true }); }, 20);`,
     ]);
     try {
       writeFileSync(lock(), `${(other.pid ?? 0).toString(36)} ${tag(hostname())}`);
@@ -52,7 +55,10 @@ describe('one run at a time in a packet’s folder', () => {
         lockedIn(
           folder,
           () => 'mine',
-          () => said.push('waits'),
+          () => {
+            said.push('waits');
+            writeFileSync(told, '');
+          },
         ),
       ).toBe('mine');
       expect(said).toEqual(['waits']);
@@ -61,7 +67,7 @@ describe('one run at a time in a packet’s folder', () => {
     }
   });
 
-  test('one that does not end is refused in words, and nothing of it is touched', { timeout: 30_000 }, () => {
+  test('one that does not end is refused in words, and nothing of it is touched', () => {
     lockedIn(folder, () => undefined);
     const holder = `1 ${tag(hostname())}`;
     writeFileSync(lock(), holder);

@@ -1,5 +1,5 @@
 import { createContext } from 'preact';
-import { useContext, useEffect, useState } from 'preact/hooks';
+import { useContext, useLayoutEffect, useState } from 'preact/hooks';
 import type { App } from './app.js';
 import type { State } from './state.js';
 
@@ -14,6 +14,11 @@ export const useApp = (): App => {
 /** The state, drawn anew at every change. */
 export const useAppState = (app: App): State => {
   const [state, setState] = useState(app.state());
-  useEffect(() => app.listen(() => setState(app.state())), [app]);
+  // Before the next answer can come: what changed between drawing and listening would be missed, and nothing else would show it.
+  useLayoutEffect(() => {
+    const heard = (): void => setState(app.state());
+    heard();
+    return app.listen(heard);
+  }, [app]);
   return state;
 };

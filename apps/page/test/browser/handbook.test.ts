@@ -1,8 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { inBrowser, whyNot } from '../support/chromium.js';
+import { inBrowser, patient, whyNot } from '../support/chromium.js';
 import { example, openPage } from '../support/page.js';
-
-const patient = { timeout: 60_000 };
 
 describe.skipIf(whyNot !== null)(`the handbook ${inBrowser}`, () => {
   test('a standard face is looked up, drawn, and taken for a part', async () => {
@@ -40,5 +38,5 @@ describe.skipIf(whyNot !== null)(`the handbook ${inBrowser}`, () => {
     expect(asked).toEqual([]);
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 });

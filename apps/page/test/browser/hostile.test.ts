@@ -1,9 +1,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { inBrowser, whyNot } from '../support/chromium.js';
-import { type OpenPage, example, goTo, openPage } from '../support/page.js';
+import { inBrowser, patient, whyNot } from '../support/chromium.js';
+import { type OpenPage, drop, example, goTo, openPage, quiet } from '../support/page.js';
 
-const patient = { timeout: 60_000 };
 const pump = example('lift-pump');
 
 /** Markup, scripts, direction marks and endings wherever a job may hold a text. */
@@ -58,21 +57,12 @@ const many = (n: number): string =>
     '',
   ].join('\n');
 
-/** Puts another job in place of the one that is open, as if its file were dropped on the page. */
-const drop = async (page: Page, text: string): Promise<void> => {
-  await page.evaluate((text) => {
-    const data = new DataTransfer();
-    data.items.add(new File([text], 'job.yaml'));
-    document.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
-  }, text);
-  await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
-};
-
-/** The page answers a key within the time in which a person would think it stuck, ms. */
-const STUCK = 5000;
+/** Whether the page draws again: one that stands still, whatever its worker does, never would. */
 const answers = async (page: Page): Promise<boolean> => {
+  let timer: NodeJS.Timeout | undefined;
   const tick = page.evaluate(() => new Promise<boolean>((resolve) => requestAnimationFrame(() => resolve(true))));
-  return await Promise.race([tick, new Promise<boolean>((resolve) => setTimeout(() => resolve(false), STUCK))]);
+  const never = new Promise<boolean>((resolve) => (timer = setTimeout(() => resolve(false), patient.timeout)));
+  return await Promise.race([tick, never]).finally(() => clearTimeout(timer));
 };
 
 describe.skipIf(whyNot !== null)(`hostile jobs ${inBrowser}`, () => {
@@ -87,9 +77,10 @@ describe.skipIf(whyNot !== null)(`hostile jobs ${inBrowser}`, () => {
     const { page, asked, loud } = opened;
     for (const job of baited(text)) {
       await drop(page, job);
+      await quiet(page);
       for (const step of ['Plate', 'Measure']) {
         await goTo(page, step);
-        await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+        await quiet(page);
       }
       expect(await answers(page)).toBe(true);
       expect(await page.locator('#page img, #page script, #page iframe').count()).toBe(0);
@@ -101,6 +92,7 @@ describe.skipIf(whyNot !== null)(`hostile jobs ${inBrowser}`, () => {
     const { page, asked, loud } = opened;
     for (const job of broken) {
       await drop(page, job);
+      await quiet(page);
       expect([job.slice(0, 40), await answers(page), loud]).toEqual([job.slice(0, 40), true, []]);
     }
     await drop(page, pump.replace('7 39/64', '7,39'));
@@ -125,13 +117,9 @@ describe.skipIf(whyNot !== null)(`hostile jobs ${inBrowser}`, () => {
 
   test('2,000 features: the page stays at hand, and the person can stop the work', async () => {
     const { page, close } = await openPage(pump);
-    await page.evaluate((text) => {
-      const data = new DataTransfer();
-      data.items.add(new File([text], 'job.yaml'));
-      document.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
-    }, many(2000));
+    await drop(page, many(2000));
     const stop = page.getByRole('button', { name: 'Stop', exact: true });
-    await Promise.race([stop.waitFor(patient), page.locator('.drawn svg').waitFor(patient)]);
+    await Promise.race([stop.waitFor(patient), quiet(page)]);
     expect(await answers(page)).toBe(true);
     // The work may end by itself between the look and the click.
     const stopped = await stop.click({ timeout: 2000 }).then(

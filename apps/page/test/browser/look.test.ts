@@ -2,10 +2,9 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
-import { inBrowser, whyNot } from '../support/chromium.js';
+import { inBrowser, patient, whyNot } from '../support/chromium.js';
 import { example, goTo, openPage } from '../support/page.js';
 
-const patient = { timeout: 60_000 };
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const steps = ['Measure', 'Understand', 'Stack', 'Plate', 'Make', 'Prove'] as const;
 

@@ -1,8 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { inBrowser, whyNot } from '../support/chromium.js';
+import { inBrowser, patient, whyNot } from '../support/chromium.js';
 import { example, goTo, openPage } from '../support/page.js';
-
-const patient = { timeout: 60_000 };
 
 describe.skipIf(whyNot !== null)(`the rest of the day, ${inBrowser}`, () => {
   test('a plate that went wrong midway: Prove says what can be done, Make saves what is left', async () => {

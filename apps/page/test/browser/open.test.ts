@@ -1,9 +1,7 @@
 import { gzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
-import { inBrowser, whyNot } from '../support/chromium.js';
+import { inBrowser, patient, whyNot } from '../support/chromium.js';
 import { example, goTo, openPage, pageWith } from '../support/page.js';
-
-const patient = { timeout: 60_000 };
 
 test('the page holds everything itself and is small enough to send', () => {
   const page = pageWith(example('lift-pump'));

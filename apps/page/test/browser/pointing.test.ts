@@ -1,28 +1,14 @@
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
-import { inBrowser, whyNot } from '../support/chromium.js';
-import { example, goTo, openPage } from '../support/page.js';
+import { inBrowser, patient, whyNot } from '../support/chromium.js';
+import { example, goTo, keptTexts, openPage, quiet } from '../support/page.js';
 
-const patient = { timeout: 60_000 };
 const pump = example('lift-pump');
-
-const quiet = async (page: Page): Promise<void> =>
-  await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
 
 /** The job as the browser has kept it. */
 const textOf = async (page: Page): Promise<string> => {
   await page.locator('[data-keeping="kept"]').waitFor(patient);
-  return await page.evaluate(
-    () =>
-      new Promise<string>((resolve, reject) => {
-        const opening = indexedDB.open('fayplate', 1);
-        opening.addEventListener('error', () => reject(new Error('no store')));
-        opening.addEventListener('success', () => {
-          const all = opening.result.transaction('jobs').objectStore('jobs').getAll() as IDBRequest<{ text: string }[]>;
-          all.addEventListener('success', () => resolve(all.result[0]?.text ?? ''));
-        });
-      }),
-  );
+  return (await keptTexts(page))[0] ?? '';
 };
 
 const middleOf = async (what: Locator): Promise<readonly [number, number]> => {
@@ -72,7 +58,7 @@ describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
     expect(await textOf(page)).toMatch(/clocking: -?[\d.]+ deg/);
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 
   test('a link is typed on the section itself, and the window follows', async () => {
     const { page, loud, close } = await openPage(pump);
@@ -93,7 +79,7 @@ describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
     expect(await textOf(page)).toContain('reach: 62.0 ± 0.2 mm ');
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 
   test('a face turned by hand keeps its centres, and what is picked on it is what is under the finger', async () => {
     const { page, loud, close } = await openPage(pump);
@@ -114,7 +100,7 @@ describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
     await quiet(page);
     expect(await page.locator('table.plain').innerText()).toBe(centres);
     await p1.click();
-    await expect.poll(async () => await p1.getAttribute('aria-pressed')).toBe('true');
+    await expect.poll(async () => await p1.getAttribute('aria-pressed'), patient).toBe('true');
     const apart = async (): Promise<number> => {
       const [x, y] = await middleOf(p1);
       return Math.hypot(x - x0, y - y0);
@@ -124,7 +110,7 @@ describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
     await expect.poll(async () => await apart(), patient).toBeLessThan(2);
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 
   test('a caliper that types its number and Enter in one burst goes from reading to reading', async () => {
     const begun = ['over P4 P6', 'over P6 P8', 'over P1 P6', 'over P3 P8'].reduce(
@@ -148,7 +134,7 @@ describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
     for (const head of heads) expect(text).toContain(`${head} = 4.121 by`);
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 
   test('where two arrangements fit, both are drawn, the answer is No, and the reading that settles it is one press away', async () => {
     // Two holes on the same side of a base line, or on both: nothing read yet says which.
@@ -179,7 +165,7 @@ faces:
     expect(await page.locator('.reading code').innerText()).toBe('between C D');
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 
   test('every feature on the drawing is within reach of the keys', async () => {
     const { page, loud, close } = await openPage(pump);
@@ -201,7 +187,7 @@ faces:
     await expect.poll(async () => await page.locator('.do').innerText(), patient).toContain(`Picked ${a}, ${b}`);
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 
   test('the text offers the words of its place, and marks a fault at its line', async () => {
     const { page, loud, close } = await openPage(pump);
@@ -234,7 +220,7 @@ faces:
     await page.keyboard.press('Control+z');
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 
   test('a part made to a standard is begun by its name alone, and one size is given to every stud at once', async () => {
     const { page, loud, close } = await openPage('');
@@ -261,5 +247,5 @@ faces:
     await expect.poll(async () => (await textOf(page)).includes('stands'), patient).toBe(false);
     expect(loud).toEqual([]);
     await close();
-  }, 120_000);
+  });
 });

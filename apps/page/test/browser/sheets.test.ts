@@ -1,11 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { inBrowser, whyNot } from '../support/chromium.js';
+import { inBrowser, patient, whyNot } from '../support/chromium.js';
 import { example, goTo, openPage } from '../support/page.js';
 
-const patient = { timeout: 60_000 };
-
 describe.skipIf(whyNot !== null)(`sheets, pieces and work ${inBrowser}`, () => {
-  test('either piece of a plate of two is looked at by a button', { timeout: 180_000 }, async () => {
+  test('either piece of a plate of two is looked at by a button', async () => {
     const { page, loud, close } = await openPage(example('chaff-cutter'));
     try {
       await goTo(page, 'Plate');
@@ -24,7 +22,7 @@ describe.skipIf(whyNot !== null)(`sheets, pieces and work ${inBrowser}`, () => {
     }
   });
 
-  test('a cure that is work on a part goes into the job by a button, and mends it', { timeout: 180_000 }, async () => {
+  test('a cure that is work on a part goes into the job by a button, and mends it', async () => {
     const long = example('whetstone').replace(/^ {2}studs: .*$/m, '');
     expect(long).not.toContain('shorten');
     const { page, loud, close } = await openPage(long);
@@ -44,7 +42,7 @@ describe.skipIf(whyNot !== null)(`sheets, pieces and work ${inBrowser}`, () => {
     }
   });
 
-  test('the drawing and the assembly sheet open in a tab of their own', { timeout: 180_000 }, async () => {
+  test('the drawing and the assembly sheet open in a tab of their own', async () => {
     const { page, loud, close } = await openPage(example('three-to-four'));
     try {
       await goTo(page, 'Make');

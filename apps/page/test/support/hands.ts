@@ -37,7 +37,11 @@ const keyed = (page: Page): Hands => {
     // A list takes its word's first letters, as in every browser.
     choose: async (target, word) => {
       await reach(target);
-      await page.keyboard.type(word);
+      const chosen = async (): Promise<string | undefined> =>
+        await target.evaluate((e) => (e as HTMLSelectElement).selectedOptions[0]?.label);
+      // A list forgets the letters of a hand that is slower than a second: type them again.
+      for (let n = 0; n < 10 && (await chosen()) !== word; n++) await page.keyboard.type(word);
+      if ((await chosen()) !== word) throw new Error(`the keyboard does not choose ${word}`);
     },
     key: async (key) => await page.keyboard.press(key),
   };

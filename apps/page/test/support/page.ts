@@ -2,7 +2,8 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { BrowserContextOptions, Page } from 'playwright-core';
-import { type Profile, openProfile } from './chromium.js';
+import { expect } from 'vitest';
+import { type Profile, openProfile, patient } from './chromium.js';
 
 const root = join(import.meta.dirname, '../../../..');
 const built = join(import.meta.dirname, '../../bundle/page.html');
@@ -62,6 +63,38 @@ export const openPage = async (job: string, options: BrowserContextOptions = {})
       rmSync(folder, { recursive: true, force: true });
     },
   };
+};
+
+/** The jobs that the browser has kept, as text. */
+export const keptTexts = async (page: Page): Promise<readonly string[]> =>
+  await page.evaluate(
+    () =>
+      new Promise<readonly string[]>((resolve, reject) => {
+        const opening = indexedDB.open('fayplate', 1);
+        opening.addEventListener('error', () => reject(new Error('no store')));
+        opening.addEventListener('success', () => {
+          const db = opening.result;
+          const all = db.transaction('jobs').objectStore('jobs').getAll() as IDBRequest<{ text: string }[]>;
+          all.addEventListener('success', () => {
+            db.close();
+            resolve(all.result.map(({ text }) => text));
+          });
+        });
+      }),
+  );
+
+/** Until nothing is being worked out. */
+export const quiet = async (page: Page): Promise<void> =>
+  await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+
+/** Puts another job in place of the one that is open, as if its file were dropped on the page, and waits until it has been taken. */
+export const drop = async (page: Page, text: string): Promise<void> => {
+  await page.evaluate((text) => {
+    const data = new DataTransfer();
+    data.items.add(new File([text], 'job.yaml'));
+    document.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
+  }, text);
+  await expect.poll(async () => (await keptTexts(page)).includes(text), patient).toBe(true);
 };
 
 /** To a step of the work, by its name. */
