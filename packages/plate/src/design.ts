@@ -6,7 +6,7 @@ import { findTurning, spansToTurn } from './clocking/turning.js';
 import { aboutIn } from './cures/about.js';
 import { type Change, withOpened } from './cures/change.js';
 import { withCures } from './cures/cures.js';
-import { nearestTurn } from './cures/turn.js';
+import { nearestTurn } from './clocking/best.js';
 import { type Drafted, drawDraft } from './draft.js';
 import { layDesk } from './desk.js';
 import { putTogether } from './fit/together.js';
@@ -28,7 +28,7 @@ export interface DesignOptions {
 }
 
 /** The plate and its two faces in its frame, or why there is none, a sentence a fault. */
-export type Designed =
+type Designed =
   | { readonly ok: true; readonly plate: Plate; readonly mated: readonly [MatedFace, MatedFace] }
   | { readonly ok: false; readonly faults: readonly string[] };
 

@@ -50,9 +50,7 @@ export interface Desk {
   readonly setNewDowels: boolean;
 }
 
-export type DeskLaid =
-  | { readonly ok: true; readonly desk: Desk }
-  | { readonly ok: false; readonly faults: readonly string[] };
+type DeskLaid = { readonly ok: true; readonly desk: Desk } | { readonly ok: false; readonly faults: readonly string[] };
 
 export const otherSide = (side: Side): Side => (side === 'A' ? 'B' : 'A');
 

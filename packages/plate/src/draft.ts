@@ -4,7 +4,7 @@ import { depthInside } from './outline/inside.js';
 import { type OutlineDrawn, drawOutline } from './outline/outline.js';
 import { type Footprint, footprintOf } from './parts/footprint.js';
 import type { Cut } from './solids/cut.js';
-import { boreCut, holeCut } from './solids/ofPlate.js';
+import { boreCut, holeCut } from './solids/of-plate.js';
 import { type HolesMade, makeHoles } from './treat/holes.js';
 import type { Outline, PlateBore, PlateHole } from './types.js';
 

@@ -5,7 +5,7 @@ import { type Cut, cutRadius } from './solids/cut.js';
 /** Least metal between two bores, where no hole says how large it is, mm. Source: common practice. */
 const BETWEEN_BORES = 3;
 
-export interface Limit {
+interface Limit {
   readonly value: number;
   readonly source: string;
 }

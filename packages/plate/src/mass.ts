@@ -1,6 +1,5 @@
 import type { Draft } from './draft.js';
-import { cutRadius, cutVolume } from './solids/cut.js';
-import { spineDistance } from './solids/spine.js';
+import { cutRadius, cutVolume, spineDistance } from './solids/cut.js';
 
 /** Volume of openings on one axis together: at each depth the widest counts. */
 const coaxialVolume = (
@@ -18,7 +17,7 @@ const coaxialVolume = (
  * Metal of the finished plate, mm³: the outline's prism and raised spigots less the cuts. Holes are counted over the metal
  * they really go through; cuts that break into each other (a failed check) are counted twice where they do.
  */
-export const plateVolume = (draft: Draft): number => {
+const plateVolume = (draft: Draft): number => {
   const { desk, outline, bores, cuts } = draft;
   const openings = cuts.filter((c) => c.what !== 'hole');
   const groups: (typeof openings)[] = [];

@@ -1,11 +1,9 @@
-import type { Assembly } from './assemble/types.js';
-import type { PartOperation } from './work/types.js';
+import type { Assembly, PartOperation, Side } from './assemble/types.js';
 import type { Motion, Path, Point, Requirement } from '@fayplate/core';
 import type { Fit, Length, MovedLength, WorkKind } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
 
 export type * from './assemble/types.js';
-export type * from './work/types.js';
 
 /**
  * The plate in its own frame: seen from side B, looking at the first face; origin the first face's origin,
@@ -53,9 +51,6 @@ export interface CutCentres {
   /** Odds of the layout where the job does not say which of the two is meant; null else. */
   readonly undecided: number | null;
 }
-
-/** Side A lies on the first face, side B on the second. */
-export type Side = 'A' | 'B';
 
 /** One feature of one part, by the names that the job gives them. */
 export interface PartFeature {

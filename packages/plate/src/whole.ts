@@ -1,18 +1,53 @@
-import { type Requirement, speechFor } from '@fayplate/core';
+import { type Requirement, type Speech, speechFor } from '@fayplate/core';
 import type { UsedPattern } from '@fayplate/layout';
 import { assemblyOf } from './assemble/assembly.js';
-import { boltsOf } from './bolts.js';
+import { checks } from './checks/all.js';
+import { marginOf } from './checks/check.js';
+import { reachOf } from './checks/threads.js';
 import { sayUnknown } from './checks/unknown.js';
 import type { Draft } from './draft.js';
 import type { Together } from './fit/together.js';
 import { massOf } from './mass.js';
-import type { AngleSpan, Check, CutCentres, Plate, Turning } from './types.js';
+import type { AngleSpan, BoltLength, Check, CutCentres, Plate, Turning } from './types.js';
+import { names, sayCures, sayValue } from './words/say.js';
 import { operationsOn } from './work/operations.js';
-import { workRequirements } from './work/requirements.js';
-import { requirementOf } from './words/requirement.js';
+import { workRequirements } from './work/words.js';
+
+/** Lengths of bolts and screws, holes that take the same ones together. */
+const boltsOf = (draft: Draft): readonly BoltLength[] => {
+  const groups = new Map<string, BoltLength>();
+  for (const hole of draft.holes) {
+    const reach = reachOf(draft, hole);
+    const thread = hole.fastening?.thread ?? null;
+    if (reach === null || thread === null) continue;
+    const key = [thread, reach.least.toFixed(6), reach.most.toFixed(6)].join(' ');
+    const known = groups.get(key);
+    groups.set(key, { ...reach, thread, holes: [...(known?.holes ?? []), hole.id] });
+  }
+  return [...groups.values()];
+};
+
+/** A check as one of the job's requirements, its words in the job's units. */
+const requirementOf = (c: Check, speech: Speech): Requirement => {
+  const cure = c.ok ? null : sayCures(c, speech, 3);
+  const atBench = c.ok ? null : sayCures(c, { ...speech, atBench: true }, 3);
+  return {
+    id: c.id,
+    title: c.rule,
+    state: c.ok ? 'holds' : 'fails',
+    value: c.value,
+    limit: c.limit,
+    margin: marginOf(c),
+    unit: c.unit,
+    source: c.source,
+    because: c.ok ? `${c.rule}, ${names(c)}: ${sayValue(c, c.value, speech)}` : checks[c.id].say(c, speech),
+    cure,
+    ...(atBench === null || atBench === cure ? {} : { cureAtBench: atBench }),
+  };
+};
 
 /** What a plate is put together from once it is drawn, checked and tried on. */
-export interface Parts {
+interface Parts {
   readonly draft: Draft;
   readonly used: ReadonlyMap<string, UsedPattern>;
   readonly checks: readonly Check[];

@@ -33,7 +33,7 @@ export const leansOf = (face: Face, mated: MatedFace): readonly ShaftLean[] =>
   });
 
 /** What is known and what is open of the angle between two shafts, radians. */
-export interface Tilted {
+interface Tilted {
   /** The parts that have a direction, added as arrows. */
   readonly known: number;
   /** Those of no known direction, at the worst. */

@@ -12,8 +12,7 @@ import type { Job } from '@fayplate/job';
 import type { Plate, StackResult } from '../types.js';
 import { stockWords } from '../words/holes.js';
 import { places } from '../words/say.js';
-import { apartWords } from './apart-words.js';
-import { enterWords } from './enter-words.js';
+import { apartWords, enterWords } from './words.js';
 import { sayWork } from '../work/words.js';
 import type { Assembly, StudLength, Tightening } from './types.js';
 

@@ -28,7 +28,7 @@ const locatedPose = (
   return { pose: found.pose, enter: found.value < 0 };
 };
 
-export interface Laid {
+interface Laid {
   readonly found: Minimax;
   /** Whether the locators all enter; where not, every joint has been treated alike. */
   readonly located: boolean;

@@ -1,10 +1,33 @@
 import type { GoesOn, GoesOnSpec } from '../types.js';
 import { bestFit } from './best-fit.js';
-import { shareOf } from './share.js';
 import { type Run, runTrials } from './trials.js';
 
+/** A share of trials with its standard error and the interval that holds the true chance 95 times in 100. */
+interface Share {
+  readonly share: number;
+  readonly standardError: number;
+  readonly between: readonly [number, number];
+}
+
+const z = 1.959964;
+
+/**
+ * Wilson's score interval (E. B. Wilson 1927, J. Am. Stat. Assoc. 22, 209–212); the standard error is that of the share drawn
+ * toward one half by z²/2 trials, so that it does not vanish where all or none of the trials went on.
+ */
+export const shareOf = (hits: number, trials: number): Share => {
+  const n = trials + z * z;
+  const middle = (hits + (z * z) / 2) / n;
+  const half = (z / n) * Math.sqrt((hits * (trials - hits)) / trials + (z * z) / 4);
+  return {
+    share: hits / trials,
+    standardError: Math.sqrt((middle * (1 - middle)) / n),
+    between: [Math.max(0, middle - half), Math.min(1, middle + half)],
+  };
+};
+
 /** How the chance is counted. */
-export interface GoesOnOptions {
+interface GoesOnOptions {
   readonly trials?: number;
   readonly seed?: number;
   readonly progress?: (done: number, of: number) => void;
@@ -13,7 +36,7 @@ export interface GoesOnOptions {
 }
 
 /** Trials of whether it goes on, where nothing is said. */
-export const usualTrials = 5000;
+const usualTrials = 5000;
 /** What counts as certain enough to build: three standard deviations. */
 export const enough = 0.997;
 /** Trials for which the room that is wanting is worked out, and for each fit that is tried instead. */

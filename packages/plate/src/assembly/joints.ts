@@ -18,7 +18,7 @@ export interface Columns {
 }
 
 /** Least room of a locator, mm: one that fits tighter leaves no play, and a nanometre is none. */
-export const noPlay = 1e-6;
+const noPlay = 1e-6;
 
 export const leastRoom = (j: Joint): number => (j.role === 'locator' ? Math.max(j.room[0], noPlay) : j.room[0]);
 /** The most radial room that a joint leaves, mm; a locator that is tight leaves none. */

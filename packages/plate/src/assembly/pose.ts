@@ -10,7 +10,7 @@ export interface Pose {
 }
 
 /** How far the pin of a joint stands from the middle of its hole, less the room: ≤ 0 where it enters. Across a slot only where it is one. */
-export const excess = (c: Columns, i: number, p: Pose, cos: number, sin: number): number => {
+const excess = (c: Columns, i: number, p: Pose, cos: number, sin: number): number => {
   const x = c.hx[i]! - p.ox;
   const y = c.hy[i]! - p.oy;
   const vx = cos * x - sin * y + p.ox + p.tx - c.px[i]!;

@@ -5,7 +5,7 @@ import type { PlateBore } from '../types.js';
 import { type Register, registers } from './registers.js';
 import { reliefs } from './relief.js';
 
-export interface BoresMade {
+interface BoresMade {
   readonly bores: readonly PlateBore[];
   /** Pockets for what stands out of the parts, where the plate lies over it. */
   readonly pockets: readonly PlateBore[];

@@ -7,7 +7,7 @@ import { type Doubt, doubtLeft } from './telling.js';
 import { asksIn, drawWorld } from './worlds.js';
 
 /** One size to ask for, and what asking for it, after those before it, leaves of the doubt. */
-export interface AskFor {
+interface AskFor {
   readonly says: string;
   /** As the seller states it, mm. */
   readonly stated: number;
@@ -35,7 +35,7 @@ export interface Buying {
 }
 
 /** How many plates are tried against the rough figures, and from which seed. */
-export interface BuyOptions extends Pick<TryOptions, 'benches'> {
+interface BuyOptions extends Pick<TryOptions, 'benches'> {
   /** 200 where not said. */
   readonly trials?: number;
   readonly seed?: number;

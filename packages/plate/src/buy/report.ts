@@ -4,7 +4,7 @@ import { ASKED } from './worlds.js';
 
 /** Odds from which one may buy, and below which one had better not. */
 export const LIKELY = 0.95;
-export const UNLIKELY = 0.05;
+const UNLIKELY = 0.05;
 
 const inHundred = (p: number): string =>
   p > 0.995 ? 'more than 99 in 100' : p < 0.005 ? 'less than 1 in 100' : `${Math.round(100 * p)} in 100`;

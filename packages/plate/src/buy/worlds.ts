@@ -7,7 +7,7 @@ import { covarianceRoot } from '../assembly/chance.js';
 export const ASKED = 0.2;
 
 /** One way in which the parts may truly be, all of it drawn from what the figures leave open. */
-export interface World {
+interface World {
   readonly job: Job;
   readonly used: ReadonlyMap<string, UsedPattern>;
   /** What each thing that one may ask for truly is, mm, in the order of `asks`. */
@@ -15,7 +15,7 @@ export interface World {
 }
 
 /** A size that one may ask the seller for. */
-export interface Ask {
+interface Ask {
   /** `motor: over B1 B2`, `reach`, `motor: how far S1 stands`. */
   readonly says: string;
   /** As stated now, with its ±, mm. */

@@ -1,14 +1,13 @@
 import type { Requirement } from '@fayplate/core';
 import type { Draft } from '../draft.js';
 import type { CheckId } from '../types.js';
-import { chanceOfGoingOn, shaftOffset, shaftTilt } from './assembled.js';
+import { borePassesShaft, chanceOfGoingOn, shaftOffset, shaftTilt, shaftUnknowns } from './shaft.js';
 import { type CheckKind, type Finding, named } from './check.js';
 import { holeToEdge, metalToEdge } from './edges.js';
 import { counterboreFloor, countersinkFloor, drillPointFloor, floorBetweenCuts, recessFloor } from './floors.js';
 import { assemblyOrder, capScrewUnderPart, headSeat, headUnknowns, nutUnderPart, roomForSocket } from './heads.js';
 import { dowelCount, dowelsFight, locatingUnknowns, registerDepth, registerFit, registerWall } from './locating.js';
 import { layingUnknowns } from './laying.js';
-import { borePassesShaft, shaftUnknowns } from './shaft.js';
 import { clearAbove, clearBeside, jackingOnMetal, standingUnderPart, standingUnknowns } from './standing.js';
 import { dowelEnd, studEnd, studLean, studLength, studUnknowns } from './studs.js';
 import { boltEndRoom, boltPassesPart, partThread, plateThread, threadUnknowns } from './threads.js';
@@ -56,7 +55,7 @@ export const checks: Readonly<Record<CheckId, CheckKind>> = {
 
 const list = Object.values(checks);
 
-export interface Checked {
+interface Checked {
   readonly findings: readonly Finding[];
   readonly unknowns: readonly Requirement[];
 }

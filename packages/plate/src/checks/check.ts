@@ -1,6 +1,6 @@
 import type { Point, Speech } from '@fayplate/core';
+import type { Job } from '@fayplate/job';
 import type { Change } from '../cures/change.js';
-import type { Trying } from '../cures/trying.js';
 import type { Draft } from '../draft.js';
 import type { Check, CheckId } from '../types.js';
 
@@ -15,6 +15,16 @@ export type Finding = Omit<Check, 'cures'>;
 
 /** What a search finds, before it has the name of its check. */
 export type Found = Omit<Finding, 'id' | 'rule'>;
+
+/** A failed check's surroundings: what its cures are tried on. */
+export interface Trying {
+  readonly job: Job;
+  readonly draft: Draft;
+  readonly findings: readonly Finding[];
+  /** Radians clockwise; null where turning cures nothing. */
+  readonly turn: number | null;
+  readonly say: (mm: number) => string;
+}
 
 /** All that there is to know of one check; `all.ts` lists them. */
 export interface CheckKind {

@@ -1,6 +1,6 @@
 import { fitsFor, leftOut, threadsFor, tighter } from '../cures/fasteners.js';
 import { edges } from '../cures/plate.js';
-import { holesOf, turnOf } from '../cures/trying.js';
+import { holesOf, turnOf } from '../cures/about.js';
 import { thinnestToEdge } from '../solids/thinnest.js';
 import type { Draft } from '../draft.js';
 import { edgeLimit, webLimit } from '../limits.js';

@@ -3,12 +3,11 @@ import { unknown } from './unknown.js';
 import { otherSide } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { meets } from '../parts/footprint.js';
-import { mouthRadius } from '../solids/cut.js';
-import { spineDistance } from '../solids/spine.js';
+import { mouthRadius, spineDistance } from '../solids/cut.js';
 import type { FastenerHead, PlateHole } from '../types.js';
 import { leftOut, sunk, tappedInstead, threadsFor } from '../cures/fasteners.js';
 import { extraMoved } from '../cures/locating.js';
-import { extraOf, holesOf, turnOf } from '../cures/trying.js';
+import { extraOf, holesOf, turnOf } from '../cures/about.js';
 import { sayPlain, short } from '../words/say.js';
 import { type CheckKind, type Found, failingAndLeast, found, marginOf } from './check.js';
 

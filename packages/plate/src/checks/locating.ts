@@ -9,7 +9,7 @@ import { nominalDowel, spacingPlusMinus } from '../treat/dowel.js';
 import type { PlateBore, PlateHole } from '../types.js';
 import { dowelsFor, registersFor } from '../cures/locating.js';
 import { bores as smallerBore } from '../cures/plate.js';
-import { holesOf } from '../cures/trying.js';
+import { holesOf } from '../cures/about.js';
 import { names, places, sayBoth, sayPlain } from '../words/say.js';
 import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 

@@ -1,10 +1,10 @@
 import { type Requirement, distance, sayAll } from '@fayplate/core';
+import { throughAt } from '../bores/bores.js';
 import { isShaft } from '../bores/relief.js';
 import { widerBore } from '../cures/plate.js';
 import type { Draft } from '../draft.js';
-import { throughAt } from '../bores/bores.js';
 import type { MatedFace } from '../types.js';
-import { sayPlain, short } from '../words/say.js';
+import { sayPlain, sayValue, short } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
 import { unknown } from './unknown.js';
 
@@ -100,4 +100,31 @@ export const shaftUnknowns = (draft: Draft): readonly Requirement[] => {
           'measure the shaft, over its key too',
         ),
       ];
+};
+
+/** What only trials of the whole plate tell; `fit/together` finds these, and proposes its own cures for the first. */
+const byTrials = { margin: marginOf, find: () => [], cures: () => [] } as const;
+
+export const chanceOfGoingOn: CheckKind = {
+  ...byTrials,
+  id: 'goes-on',
+  title: 'chance that it goes on',
+  meaning: 'chance',
+  say: (c, speech) => `${c.of[0] ?? ''} goes on ${sayValue(c, c.value, speech).replace(' %', '')} times in 100`,
+};
+
+export const shaftOffset: CheckKind = {
+  ...byTrials,
+  id: 'shaft-offset',
+  title: 'offset of the shafts',
+  meaning: 'line',
+  say: sayPlain,
+};
+
+export const shaftTilt: CheckKind = {
+  ...byTrials,
+  id: 'shaft-tilt',
+  title: 'tilt of the shafts',
+  meaning: 'line',
+  say: sayPlain,
 };

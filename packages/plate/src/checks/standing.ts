@@ -3,7 +3,7 @@ import { CLEAR, standing, standingOut } from '../bores/relief.js';
 import { mostOut, standsOut } from '../bores/registers.js';
 import { extraMoved } from '../cures/locating.js';
 import { thicker } from '../cures/plate.js';
-import { holesOf, shortOf, turnOf } from '../cures/trying.js';
+import { holesOf, shortOf, turnOf } from '../cures/about.js';
 import type { Placed } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { depthInside } from '../outline/inside.js';

@@ -10,7 +10,7 @@ import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import { fitsFor, looser, sunk } from '../cures/fasteners.js';
 import { cutBack, longer, thicker, thinner, thinnerToLean } from '../cures/plate.js';
-import { faceOf, holesOf, shortOf, turnOf } from '../cures/trying.js';
+import { faceOf, holesOf, shortOf, turnOf } from '../cures/about.js';
 import { places, sayBoth, short } from '../words/say.js';
 import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 

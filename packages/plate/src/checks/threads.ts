@@ -4,21 +4,19 @@ import { type Thread, leastEngagement } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
 import type { Placed } from '../desk.js';
 import { engagementOf } from '../treat/tapped.js';
-import { stockLength } from '../treat/stock.js';
+import { stockLength, threadOf, washerUnder } from '../treat/thread.js';
 import { fastenOf } from '../treat/holes.js';
 import { gasketUnder, knownGasket } from '../stack/gasket.js';
-import { threadOf } from '../treat/thread.js';
-import { washerUnder } from '../treat/washer.js';
 import type { PlateHole } from '../types.js';
 import { deeper, openedOut, screwedInstead, threadsFor } from '../cures/fasteners.js';
 import { thicker } from '../cures/plate.js';
-import { holesOf, shortOf } from '../cures/trying.js';
+import { holesOf, shortOf } from '../cures/about.js';
 import { places, sayBoth, sayPlain } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
 import { featureOf, grip } from './studs.js';
 
 /** Lengths under the head that a fastener may have, mm: least for its engagement, most before it bottoms. */
-export interface Reach {
+interface Reach {
   readonly least: number;
   readonly most: number;
   readonly stock: number | null;

@@ -1,15 +1,14 @@
 import { type Point, distance } from '@fayplate/core';
 import type { Desk } from '../desk.js';
 import type { Draft } from '../draft.js';
-import { type Cut, cutRadius, mouthRadius } from '../solids/cut.js';
-import { distanceToSpine, spineDistance } from '../solids/spine.js';
+import { type Cut, cutRadius, distanceToSpine, mouthRadius, spineDistance } from '../solids/cut.js';
 import { thinnestAtRim, thinnestBetween, thinnestWithin } from '../solids/thinnest.js';
-import { sharedReach } from '../solids/web.js';
+import { sharedReach } from '../solids/gap.js';
 import type { PlateBore } from '../types.js';
 import { fitsFor, leftOut, slimmer, threadsFor, tighter } from '../cures/fasteners.js';
 import { dowelledInstead, extraMoved } from '../cures/locating.js';
 import { bores } from '../cures/plate.js';
-import { extraOf, holesOf, turnOf } from '../cures/trying.js';
+import { extraOf, holesOf, turnOf } from '../cures/about.js';
 import { webLimit } from '../limits.js';
 import { sayBoth, sayPlain, short } from '../words/say.js';
 import { type CheckKind, type Found, failingAndLeast, found, marginOf } from './check.js';
@@ -45,7 +44,7 @@ const radiusAtFloor = (hole: Cut, pocket: Cut): number => {
 };
 
 /** How two cuts must lie to each other; null where it does not matter (one opening by design, or no depth shared). */
-export const pairOf = (desk: Desk, one: Cut, other: Cut): Pair | null => {
+const pairOf = (desk: Desk, one: Cut, other: Cut): Pair | null => {
   if (nested(one, other)) return null;
   const [a, b] = isPocket(one, desk.thickness) && other.what === 'hole' ? [other, one] : [one, other];
   const { value: limit, source } = webLimit(desk, [a, b]);
@@ -62,7 +61,7 @@ export const pairOf = (desk: Desk, one: Cut, other: Cut): Pair | null => {
 const farEnd = (pair: Pair): number => Math.max(...pair.a.spine.map((p) => distanceToSpine(p, pair.b.spine)));
 
 /** Metal left, mm, and its limit: a hole on a pocket's floor only has to keep off its wall. */
-export const webOf = (pair: Pair): { readonly web: number; readonly limit: number } => {
+const webOf = (pair: Pair): { readonly web: number; readonly limit: number } => {
   const apart = spineDistance(pair.a.spine, pair.b.spine);
   if (pair.within !== null && apart < (pair.b.slices[0]?.r0 ?? 0)) return { web: pair.within - farEnd(pair), limit: 0 };
   return { web: apart - pair.reach, limit: pair.limit };

@@ -1,9 +1,8 @@
 import { type Point, apply, distance, heading, norm, rotation, subtract } from '@fayplate/core';
-import type { Cut } from '../solids/cut.js';
-import { distanceToSpine, spineDistance } from '../solids/spine.js';
+import { type Cut, distanceToSpine, spineDistance } from '../solids/cut.js';
 import type { Pair } from '../checks/webs.js';
 import type { CheckId } from '../types.js';
-import type { AngleTest } from './test.js';
+import type { AngleTest } from './angle-test.js';
 
 type Spine = readonly [Point, Point];
 
@@ -39,7 +38,7 @@ const toLine = (moving: Point, [s, t]: Spine, wanted: number): readonly number[]
 };
 
 /** Every turn at which two spines can be `wanted` apart: ends against ends, and ends against the other's line. */
-export const turnsToDistance = (moving: Spine, fixed: Spine, wanted: number): readonly number[] => [
+const turnsToDistance = (moving: Spine, fixed: Spine, wanted: number): readonly number[] => [
   ...moving.flatMap((m) => fixed.flatMap((f) => toDistance(m, f, wanted))),
   ...moving.flatMap((m) => [wanted, -wanted].flatMap((w) => toLine(m, fixed, w))),
   // Turning the moving spine one way is turning the fixed end the other way.

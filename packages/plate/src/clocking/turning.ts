@@ -3,14 +3,13 @@ import type { Draft } from '../draft.js';
 import type { AngleSpan, CheckId, Turning } from '../types.js';
 import { widest } from './best.js';
 import { centred } from './centred.js';
-import { commonSpans } from './spans.js';
-import { type AngleTest, spansOf } from './test.js';
-import { angleTests } from './tests.js';
+import { type AngleTest, commonSpans, spansOf } from './angle-test.js';
+import { angleTests } from './angle-tests.js';
 
 /** Points of the plot, evenly spread over the range. */
 const POINTS = 721;
 
-export interface TurningFound {
+interface TurningFound {
   readonly turning: Turning;
   /** Whether turning can cure this, where it fails. */
   readonly curable: (finding: Finding) => boolean;

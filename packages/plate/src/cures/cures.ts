@@ -1,8 +1,7 @@
-import type { Finding } from '../checks/check.js';
+import type { Finding, Trying } from '../checks/check.js';
 import { checks } from '../checks/all.js';
 import type { Check, CheckId, Cure } from '../types.js';
 import type { Change } from './change.js';
-import type { Trying } from './trying.js';
 
 /** Most cures told for one check. */
 const TOLD = 4;
@@ -13,7 +12,7 @@ const TURNED = 6;
 /** Most changes that a second one is looked for. */
 const PAIRED = 4;
 
-export interface Trials {
+interface Trials {
   readonly tryingFor: (f: Finding) => Trying;
   /** What a finding is about, whatever number its hole has. */
   readonly about: (f: Finding) => string;
@@ -41,7 +40,7 @@ interface Outcome {
   readonly clean: boolean;
 }
 
-export interface Cured {
+interface Cured {
   readonly checks: readonly Check[];
   /** A change that cures something else, told as a cure: whether it breaks a check is looked into as for all others. */
   readonly asCure: (change: Change) => Cure;

@@ -1,13 +1,13 @@
 import { type Thread, clearanceHole } from '@fayplate/handbook';
 import type { Fit, Job } from '@fayplate/job';
-import type { Finding } from '../checks/check.js';
+import type { Finding, Trying } from '../checks/check.js';
 import { fastenOf } from '../treat/holes.js';
 import { isTapped, nextSmaller, roundUp, threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import { sayOpened } from '../words/say.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
-import { type Trying, faceOf, holesOf } from './trying.js';
+import { faceOf, holesOf } from './about.js';
 
 const smallerThreads = (from: Thread, steps: number): readonly Thread[] => {
   const out: Thread[] = [];

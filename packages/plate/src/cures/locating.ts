@@ -1,10 +1,10 @@
 import { DEGREE, distance, formatClock } from '@fayplate/core';
-import type { Finding } from '../checks/check.js';
+import type { Finding, Trying } from '../checks/check.js';
 import { roundUp } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
-import { type Trying, faceOf, shortOf } from './trying.js';
+import { faceOf, shortOf } from './about.js';
 
 /** Registers made to go on, or deep enough. */
 export const registersFor = (t: Trying, f: Finding, what: 'diameter' | 'depth'): readonly Change[] => {

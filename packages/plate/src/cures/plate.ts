@@ -1,10 +1,10 @@
-import type { Finding } from '../checks/check.js';
+import type { Finding, Trying } from '../checks/check.js';
 import type { Desk } from '../desk.js';
 import { roundUp } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
 import * as change from './change.js';
 import type { Change } from './change.js';
-import { type Trying, holesOf, shortOf } from './trying.js';
+import { holesOf, shortOf } from './about.js';
 
 export const thicker = (t: Trying, by: number): readonly Change[] => {
   const to = roundUp(t.draft.desk.thickness + by, t.job.units);

@@ -15,7 +15,7 @@ export interface Meeting {
 }
 
 /** Every place where a part and the plate meet. */
-export interface Meetings {
+interface Meetings {
   /** The register first, then the holes in the plate's order. */
   readonly meetings: readonly Meeting[];
   /** Features that are left out because a size is not known. */

@@ -24,7 +24,7 @@ export interface Gasket {
 }
 
 /** What gaskets are drawn from. */
-export interface GasketInput {
+interface GasketInput {
   readonly job: Pick<Job, 'gaskets' | 'faces'>;
   readonly plate: Pick<Plate, 'holes' | 'bores' | 'outline'>;
   readonly mated: readonly MatedFace[];
@@ -33,12 +33,12 @@ export interface GasketInput {
 }
 
 /** Every gasket of the job, or why one cannot be drawn. */
-export type GasketsRead =
+type GasketsRead =
   | { readonly ok: true; readonly gaskets: readonly Gasket[] }
   | { readonly ok: false; readonly faults: readonly string[] };
 
 /** A gasket, or why there is none. */
-export type Drawn = { readonly ok: true; readonly gasket: Gasket } | { readonly ok: false; readonly fault: string };
+type Drawn = { readonly ok: true; readonly gasket: Gasket } | { readonly ok: false; readonly fault: string };
 
 /** Land about a hole or bore where the outline follows them, in hole diameters: common practice, as for the edge of a plate. */
 const LAND = 1;

@@ -214,7 +214,7 @@ const oneGasket = (
 };
 
 /** What the gaskets of a job are judged by. */
-export interface GasketQuestion {
+interface GasketQuestion {
   readonly job: Job;
   readonly plate: Plate;
   readonly mated: readonly MatedFace[];

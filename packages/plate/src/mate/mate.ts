@@ -4,9 +4,13 @@ import {
   add,
   apply,
   compose,
+  flipX,
+  identity,
+  linearPart,
   norm,
   origin,
   polar,
+  rotation,
   scale,
   subtract,
   translation,
@@ -15,8 +19,37 @@ import type { Face, Job } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import type { Pattern } from '@fayplate/survey';
 import type { MatedFace, ShaftAxis } from '../types.js';
-import { motionOf } from './motion.js';
-import { movePattern } from './pattern.js';
+
+/**
+ * From a face's own frame (x, y as viewed) into the plate's, which is seen from side B looking at the first face.
+ * An eye on the plate's side of the first face sees it as the plate is drawn; an eye behind it sees x the other way
+ * round. The second face lies toward the viewer, so it is the other way about, and then it turns clockwise by `clocking`.
+ */
+export const motionOf = (viewed: Face['viewed'], place: 'first' | 'second', clocking: number): Motion => {
+  const fromBehind = viewed === 'from behind' || viewed === 'off the old plate';
+  if (place === 'first') return fromBehind ? flipX : identity;
+  return compose(rotation(-clocking), fromBehind ? identity : flipX);
+};
+
+/** The pattern moved; the joint covariance goes by the linear part, block by block: C'ᵢⱼ = A Cᵢⱼ Aᵀ. */
+export const movePattern = (motion: Motion, pattern: Pattern): Pattern => {
+  const a = linearPart(motion);
+  const c = pattern.covariance;
+  const block = (row: number, column: number): number => {
+    const i = row & ~1;
+    const j = column & ~1;
+    let sum = 0;
+    for (let k = 0; k < 2; k++) {
+      for (let l = 0; l < 2; l++) sum += (a[row & 1]?.[k] ?? 0) * (c[i + k]?.[j + l] ?? 0) * (a[column & 1]?.[l] ?? 0);
+    }
+    return sum;
+  };
+  return {
+    ...pattern,
+    points: pattern.points.map((p) => apply(motion, p)),
+    covariance: c.map((line, row) => line.map((_, column) => block(row, column))),
+  };
+};
 
 /** The stated clocking, radians clockwise; where a range is to be searched, zero or the end of the range nearest to it. */
 export const statedClocking = (job: Job): number => {
@@ -35,7 +68,7 @@ export const matedFaces = (job: Job): readonly [Face, Face] => {
 };
 
 /** The axis of a face's shaft: stated, or the centre of what is stated; null where nothing says it. The origin of the coordinates alone does not. */
-export const axisOf = (face: Face, used: UsedPattern): ShaftAxis | null => {
+const axisOf = (face: Face, used: UsedPattern): ShaftAxis | null => {
   const placeOf = (id: string | null): Point | undefined => used.pattern.points[used.pattern.ids.indexOf(id ?? '')];
   const shaft = placeOf(face.shaft);
   if (shaft !== undefined) return { at: shaft, by: 'shaft', feature: face.shaft };

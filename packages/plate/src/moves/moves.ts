@@ -1,6 +1,6 @@
 import { type Point, apply, compose, linearPart, subtract, translation } from '@fayplate/core';
 import type { Face, FacePlace, Job, Length, MovedEnd, PlaceSpot } from '@fayplate/job';
-import { motionOf } from '../mate/motion.js';
+import { motionOf } from '../mate/mate.js';
 import { knownGasket } from '../stack/gasket.js';
 import type { InSpace, MatedFace, Moved, MovedSpan, Moves, Plate } from '../types.js';
 

@@ -14,7 +14,7 @@ import type { MatedFace } from '../types.js';
 import { beltPath } from './belt.js';
 import { type Outlined, type Piece, outlineOfPieces } from './stretches.js';
 
-export type RimDrawn =
+type RimDrawn =
   | { readonly ok: true; readonly path: Path; readonly rests: Outlined['rests'] }
   | { readonly ok: false; readonly fault: string };
 

@@ -32,7 +32,7 @@ export type Piece = {
 );
 
 /** What a fitted stretch rests on: how many places, and how far the farthest of them lies off it, mm. */
-export interface Rest {
+interface Rest {
   readonly along: 'arc' | 'line';
   readonly points: number;
   readonly departure: number;

@@ -4,13 +4,13 @@ import type { FastenSpec, Face, Feature, Job, PiecesSpec, PlateSpec, Reading } f
 import { usualDrilling } from '../drilling.js';
 
 /** One of the two pieces as a job of its own: between its part and the joint. */
-export interface PieceJob {
+interface PieceJob {
   readonly name: string;
   readonly job: Job;
 }
 
 /** What the other piece is called where a piece meets it: it can be no part's name. */
-export const jointName = (piece: string): string => `the ${piece}`;
+const jointName = (piece: string): string => `the ${piece}`;
 
 /** What marks 12 o'clock on the joint: no hole, a place that its frame is read from. */
 const MARK = 'twelve';

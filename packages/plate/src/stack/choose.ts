@@ -2,7 +2,7 @@ import type { StackSpec } from '@fayplate/job';
 import { type Pile, pilesOf } from './shims.js';
 import { type Window, middleOf, tiny } from './window.js';
 
-export interface Choice {
+interface Choice {
   readonly thickness: number;
   /** A second thickness on hand that lies with the plate, mm; null: none. */
   readonly spacer: number | null;

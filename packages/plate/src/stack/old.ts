@@ -2,7 +2,7 @@ import { type Report, type Speech, roundTo, say, sayMeasure, sayNumber } from '@
 import type { OldPlate } from '@fayplate/job';
 
 /** One length that goes into the new thickness, mm; `sign` as it counts. */
-export interface OldTerm {
+interface OldTerm {
   readonly name: string;
   readonly value: number;
   readonly sign: 1 | -1;
@@ -10,7 +10,7 @@ export interface OldTerm {
 }
 
 /** The thickness that takes the old plate's place, mm. */
-export interface OldThickness {
+interface OldThickness {
   readonly terms: readonly OldTerm[];
   /** Old thickness + shims + new reach − old reach. */
   readonly value: number;

@@ -2,6 +2,24 @@ import { type Block, type Report, type Speech, say, sayAll, sayNumber } from '@f
 import { plateStock } from '@fayplate/handbook';
 import type { StackBound, StackConflict, StackResult } from '../types.js';
 
+/** The `stack` document, mm. */
+export const stackJson = (r: StackResult): object => ({
+  unknown: r.unknown,
+  worst: r.worst,
+  statistical: r.statistical,
+  chosen: r.chosen,
+  spacer: r.spacer,
+  shims: r.shims,
+  total: r.total,
+  limits: r.limits,
+  costs: r.costs.map((c) => ({ link: c.link, plus_minus: c.plusMinus, worst: c.worst, statistical: c.statistical })),
+  conflict:
+    r.conflict === null
+      ? null
+      : { between: r.conflict.between, by: r.conflict.by, even_when_exact: r.conflict.evenWhenExact },
+  ok: r.ok,
+});
+
 const bound = (b: StackBound, unknown: string, speech: Speech): string => {
   const who = b.limit === null ? `the range given for ${unknown}` : `${b.limit} (its ${b.end})`;
   return b.at === null ? who : `${who} asks for ${b.asks === 'from' ? 'no less' : 'no more'} than ${say(b.at, speech)}`;

@@ -16,7 +16,7 @@ export interface Bands {
 }
 
 /** z of the statistical band, and the share of cases that it holds under a normal law. */
-export const standardDeviations = 3;
+const standardDeviations = 3;
 export const coverage = 0.9973;
 
 /** Worst: every link at the end of its ±. Statistical: z·√Σ(±/2)², a ± being two standard uncertainties. */

@@ -2,7 +2,7 @@ import type { StackSpec } from '@fayplate/job';
 import type { StackBound } from '../types.js';
 import type { Bands, Sum } from './sums.js';
 
-export type Reckoning = keyof Bands | 'nominal';
+type Reckoning = keyof Bands | 'nominal';
 
 /** Lowest and highest value of the unknown that the limits and its own range leave, and the bounds that set them; from > to: none. */
 export interface Window {

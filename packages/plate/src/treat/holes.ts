@@ -15,7 +15,7 @@ import { tapped } from './tapped.js';
 import { threadOf } from './thread.js';
 
 /** Where the job says nothing about a face: everything passes through. */
-export const usualFasten: FastenSpec = {
+const usualFasten: FastenSpec = {
   as: 'clearance',
   fit: 'normal',
   head: null,

@@ -1,8 +1,7 @@
 import { type Hardware, type Thread, hardware } from '@fayplate/handbook';
 import type { FastenSpec, OwnHardware } from '@fayplate/job';
 import type { FastenerHead, Side, Sink } from '../types.js';
-import { roundUp } from './thread.js';
-import { hasWasher, washerUnder } from './washer.js';
+import { hasWasher, roundUp, washerUnder } from './thread.js';
 
 /** Clear room round a socket or washer in its counterbore, on the diameter, mm. Source: common practice. */
 const AROUND = 1;

@@ -10,10 +10,8 @@ import {
 import type { FastenSpec } from '@fayplate/job';
 import type { Desk, Placed } from '../desk.js';
 import type { Made, Treated } from './made.js';
-import { stockLength } from './stock.js';
-import { isTapped, threadOf } from './thread.js';
+import { isTapped, stockLength, threadOf, washerUnder } from './thread.js';
 import { knownGasket } from '../stack/gasket.js';
-import { washerUnder } from './washer.js';
 
 /** A bolt's end stays this many pitches short of the last full thread, and the tap's lead takes this many more. Source: common practice (bottoming tap after a second tap). */
 const SPARE = 1;

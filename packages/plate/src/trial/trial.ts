@@ -5,7 +5,7 @@ import type { MatedFace } from '../types.js';
 import { type Height, type Lean, type Plane, fitPlane, heightAt, leanOf } from './plane.js';
 
 /** The shims at one bolt. Lengths in mm. */
-export interface BoltShims {
+interface BoltShims {
   readonly bolt: string;
   /** Plate frame, as seen from side B. */
   readonly at: Point;

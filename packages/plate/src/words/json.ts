@@ -1,9 +1,12 @@
 import { svgPathData, toDegrees } from '@fayplate/core';
 import { alignmentJson } from '../alignment/report.js';
-import { assemblyJson } from '../assemble/json.js';
+import type { Assembly } from '../assemble/types.js';
 import { goesOnJson } from '../assembly/report.js';
 import type { AngleSpan, Check, Plate, Step } from '../types.js';
-import { sayCure } from './cure.js';
+import { sayCure } from './say.js';
+
+/** `assembly` of the plate's document: lengths mm. */
+const assemblyJson = (a: Assembly) => ({ ...a, enters: Object.fromEntries(a.enters) });
 
 const span = (s: AngleSpan) => ({ from: toDegrees(s.from), to: toDegrees(s.to) });
 

@@ -5,10 +5,8 @@ import { goesOnReport } from '../assembly/report.js';
 import type { Plate } from '../types.js';
 import { sayUnknown } from '../checks/unknown.js';
 import { checkWords } from './checks.js';
-import { centreWords, centresToDecide } from './centres.js';
-import { sayDegrees } from './cure.js';
-import { boltWords, boreTable, holeTable } from './holes.js';
-import { places } from './say.js';
+import { boltWords, boreTable, centreWords, centresToDecide, holeTable } from './holes.js';
+import { places, sayDegrees } from './say.js';
 import { verdict } from './verdict.js';
 
 const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {

@@ -5,7 +5,7 @@ import type { UsedPattern } from '@fayplate/layout';
 import type { Placed } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { depthInside } from '../outline/inside.js';
-import type { MetalLeft, PartOperation } from './types.js';
+import type { MetalLeft, PartOperation } from '../types.js';
 
 /** The patterns with the holes that the job opens out as wide as they then are; what is opened and measured again stays as it was measured. */
 export const withOpenedHoles = (

@@ -2,7 +2,7 @@ import { DEGREE, polar } from '@fayplate/core';
 import type { PlateSpec } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
 import type { Check, Plate } from '../../src/index.js';
-import { sayCure } from '../../src/words/cure.js';
+import { sayCure } from '../../src/words/say.js';
 import { holeTable } from '../../src/words/holes.js';
 import { verdict } from '../../src/words/verdict.js';
 import { type Part, bench, checksOf, fasten, plateOf, ring, soundBench } from '../support/plate.js';

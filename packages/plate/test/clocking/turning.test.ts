@@ -2,11 +2,9 @@ import { apply, DEGREE, rotation } from '@fayplate/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { pairTest } from '../../src/clocking/pairs.js';
-import { spansOf } from '../../src/clocking/test.js';
-import { widest } from '../../src/clocking/best.js';
-import type { Cut } from '../../src/solids/cut.js';
-import { spineDistance } from '../../src/solids/spine.js';
-import { nearestTurn } from '../../src/cures/turn.js';
+import { spansOf } from '../../src/clocking/angle-test.js';
+import { nearestTurn, widest } from '../../src/clocking/best.js';
+import { type Cut, spineDistance } from '../../src/solids/cut.js';
 import type { AngleSpan } from '../../src/types.js';
 import { aPlace, seeded, within } from '../support/seeds.js';
 

@@ -7,7 +7,7 @@ import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import { describe, expect, test } from 'vitest';
 import { beltPath } from '../../src/outline/belt.js';
 import { depthInside } from '../../src/outline/inside.js';
-import { rectanglePath } from '../../src/outline/rectangle.js';
+import { rectanglePath } from '../../src/outline/outline.js';
 import { bench, fasten, plateOf, ring, soundBench } from '../support/plate.js';
 import { seeded, within } from '../support/seeds.js';
 

@@ -1,10 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Cut, Slice } from '../../src/solids/cut.js';
-import { cutVolume } from '../../src/solids/cut.js';
-import { endGap } from '../../src/solids/gap.js';
-import { spineDistance } from '../../src/solids/spine.js';
-import { sharedReach, webBetween } from '../../src/solids/web.js';
+import { type Cut, type Slice, cutVolume, spineDistance } from '../../src/solids/cut.js';
+import { endGap, sharedReach, webBetween } from '../../src/solids/gap.js';
 import { aPlace, seeded, within } from '../support/seeds.js';
 
 const slices = fc

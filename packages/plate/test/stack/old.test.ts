@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { speechFor } from '@fayplate/core';
 import { readJob } from '@fayplate/job';
 import { designPlate, oldReport, oldThickness } from '../../src/index.js';
-import { motionOf } from '../../src/mate/motion.js';
+import { motionOf } from '../../src/mate/mate.js';
 
 const text = (more: string): string =>
   `job: x\nunits: mm\ninstruments: { gauge: { each: ± 0.1, zero: ± 0.4 }, caliper: ± 0.05 }\nold:\n${more.replace(/^/gm, '  ')}\n`;

@@ -2,7 +2,7 @@ import { DEGREE, distance, dot, polar } from '@fayplate/core';
 import { parseThread } from '@fayplate/handbook';
 import { describe, expect, test } from 'vitest';
 import { depthInside } from '../../src/outline/inside.js';
-import { stockLength } from '../../src/treat/stock.js';
+import { stockLength } from '../../src/treat/thread.js';
 import { type Bench, bench, checksOf, fasten, plateOf, ring } from '../support/plate.js';
 
 const motor = { spots: ring(4, 80, 0.4, { kind: 'hole', d: 11 }) };

@@ -1,7 +1,7 @@
 import { DEGREE, polar } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { type Plate, plateJson, plateReport } from '../../src/index.js';
-import { sayCure } from '../../src/words/cure.js';
+import { sayCure } from '../../src/words/say.js';
 import { type Bench, bench, fasten, plateOf, ring, soundBench } from '../support/plate.js';
 
 const mm = { unit: 'mm', fraction: null } as const;

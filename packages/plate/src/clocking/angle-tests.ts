@@ -1,15 +1,15 @@
 import { norm } from '@fayplate/core';
-import { edgeLimit, webLimit } from '../limits.js';
 import { endsPast, featureOf } from '../checks/studs.js';
 import { pairsOf } from '../checks/webs.js';
 import { otherSide } from '../desk.js';
 import { type Draft, cutsOf, turnsWith } from '../draft.js';
+import { edgeLimit, webLimit } from '../limits.js';
 import { type Cut, cutRadius, mouthRadius } from '../solids/cut.js';
 import { endGap } from '../solids/gap.js';
+import type { PlateBore, PlateHole } from '../types.js';
+import type { AngleTest } from './angle-test.js';
 import { pairTest, spineTest } from './pairs.js';
 import { type Pose, poseOf } from './pose.js';
-import type { PlateBore, PlateHole } from '../types.js';
-import type { AngleTest } from './test.js';
 
 const turning = (draft: Draft, cut: PlateHole | PlateBore): boolean => turnsWith(draft.desk, cut);
 

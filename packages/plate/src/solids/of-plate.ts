@@ -1,4 +1,4 @@
-import { type Point, polar, subtract, add } from '@fayplate/core';
+import { type Point, add, polar, subtract } from '@fayplate/core';
 import { pointLength } from '@fayplate/handbook';
 import type { PlateBore, PlateHole } from '../types.js';
 import type { Cut, Slice } from './cut.js';
