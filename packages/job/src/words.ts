@@ -94,7 +94,8 @@ const leftOut = (description: string): string | null => {
 const holds: Readonly<Record<string, string>> = {
   'faces.*.viewed': 'from outside',
   'faces.*.centre': 'the mean of the centres is (0, 0); of a standard face its register',
-  'faces.*.up': 'up is where the clock positions agree best',
+  'faces.*.up':
+    'up is where the clock positions agree best; without any, the y of places that were read, else the first feature',
   'faces.*.layout': 'measured',
   'faces.*.shaft': 'the shaft runs on the face’s centre',
   'faces.*.features.*.vacant': 'false',

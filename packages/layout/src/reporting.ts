@@ -18,6 +18,8 @@ export const wholePattern = (face: Face, located: LocatedFace): Pattern => {
   };
 };
 
+const byBench = ({ frame }: LocatedFace): boolean => 'direction' in frame && frame.direction === 'bench';
+
 /** A face as its layout is judged: its centres, what they are, and the frame to answer in. */
 export const reportingOf = (face: Face, located: LocatedFace): Reporting => {
   const whole = wholePattern(face, located);
@@ -39,7 +41,9 @@ export const reportingOf = (face: Face, located: LocatedFace): Reporting => {
     measured,
     answering: {
       frame: located.frame,
-      clocked: features.filter((f) => f.clock !== null && f.id !== located.frame.origin).map((f) => f.id),
+      headed: features
+        .filter((f) => f.id !== located.frame.origin && (f.clock !== null || byBench(located)))
+        .map((f) => f.id),
       measured: whole.points,
     },
     radii: whole.radii,

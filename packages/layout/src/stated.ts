@@ -29,7 +29,7 @@ const indicesOf = (measured: Measured, ids: readonly string[]): readonly number[
 const uprightOf = ({ answering: { frame }, measured }: Reporting, about: number): string | null => {
   if (frame.origin !== measured.ids[about] || 'across' in frame) return null;
   if ('up' in frame) return frame.up;
-  return frame.direction === 'clocks' ? null : frame.direction.up;
+  return typeof frame.direction === 'object' ? frame.direction.up : null;
 };
 
 const statedCircle = (circle: StatedCircle, rest: readonly string[], reporting: Reporting, face: Face): Built => {

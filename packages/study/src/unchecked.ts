@@ -10,7 +10,7 @@ export interface Unchecked {
 
 /** Below this share of a reading is checked by the others: none of it. */
 const NONE = 1e-6;
-/** More than this many are told by their ids alone. */
+/** More than this many are named alone. */
 const FEW = 6;
 
 /** The same distance from the other side of what is measured: a slip of one does not happen to both. */
@@ -31,14 +31,20 @@ export const uncheckedOn = (located: LocatedFace): readonly Unchecked[] =>
     .filter((r) => r.kind !== 'diameter' && r.kind !== 'zero' && r.redundancy < NONE)
     .map((r) => ({ reading: r.id, text: r.text, take: checking(r) }));
 
+/** A reading as its line says it, without its value: `at P1`, which is one line for both of its lengths. */
+const lineOf = (u: Unchecked): string => (u.text.split('=')[0] ?? u.text).trim();
+
 export const uncheckedBlocks = (face: string, all: readonly Unchecked[]): readonly Block[] => {
   if (all.length === 0) return [];
-  const one = all.length === 1;
-  const head = `On ${face} nothing checks ${one ? 'reading' : 'readings'} ${sayAll(all.map((u) => u.reading))}: a misreading ${one ? 'there' : 'of one of them'} would not show.`;
+  const lines = [...new Map(all.map((u) => [u.text, u])).values()];
+  const one = lines.length === 1;
+  const names = sayAll(lines.map((u) => `\`${lineOf(u)}\``));
+  const misreading = `a misreading ${one ? 'there' : 'of one of them'} would not show`;
+  const head = `On ${face} nothing checks ${names}: ${misreading}.`;
   return [
-    { kind: 'paragraph', text: all.length > FEW ? `${head} Any distance across would check several.` : head },
-    ...(all.length > FEW
+    { kind: 'paragraph', text: lines.length > FEW ? `${head} Any distance across would check several.` : head },
+    ...(lines.length > FEW
       ? []
-      : [{ kind: 'list' as const, items: all.map((u) => `${u.reading}, \`${u.text}\`: take ${u.take}.`) }]),
+      : [{ kind: 'list' as const, items: lines.map((u) => `\`${u.text.trim()}\`: take ${u.take}.`) }]),
   ];
 };

@@ -7,12 +7,15 @@ export interface Survey {
   readonly instruments: ReadonlyMap<string, Instrument>;
 }
 
-/** The frame that centres are given in: where (0, 0) is, and what turns it. x is right and y up as the face is viewed. */
+/**
+ * The frame that centres are given in: where (0, 0) is, and what turns it. x is right and y up as the face is viewed.
+ * `bench`: up is the y of the bench readings, so that the headings of all features keep their mean.
+ */
 export type Frame =
   | { readonly origin: string; readonly up: string }
   | { readonly across: readonly [string, string]; readonly origin: string }
-  | { readonly origin: string; readonly direction: 'clocks' }
-  | { readonly origin: 'mean of centres'; readonly direction: 'clocks' | { readonly up: string } };
+  | { readonly origin: string; readonly direction: 'clocks' | 'bench' }
+  | { readonly origin: 'mean of centres'; readonly direction: 'clocks' | 'bench' | { readonly up: string } };
 
 /** A centre in its face's frame (as viewed, mm): origin and direction exact by choice. */
 export interface LocatedFeature {

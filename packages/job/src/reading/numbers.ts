@@ -68,6 +68,9 @@ const doubtOfPlace = (place: string, tolerance: string, job: LengthUnit): Doubt 
 };
 
 const placeNumbers = (value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
+  // Only what stands before the first ± is the place.
+  if (tolerance !== null && value.text.trim().startsWith('(') && !value.text.includes(')'))
+    return refused('one ± for both lengths, behind the bracket, such as (12.5, -40) ± 0.05');
   const doubt = tolerance === null ? null : doubtOfPlace(value.text, tolerance.text, job);
   const shared = tolerance === null || doubt !== null ? null : splitUnit(tolerance.text).factor;
   const place = parsePlace(value.text, job, shared);

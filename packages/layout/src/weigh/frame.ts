@@ -5,8 +5,8 @@ import { factorOf, solveWith } from '../fit/dense.js';
 /** How to answer in a face's own frame. */
 export interface Answering {
   readonly frame: Frame;
-  /** Features whose clock positions say where 12 o'clock lies, where the frame goes by the clocks. */
-  readonly clocked: readonly string[];
+  /** Features whose headings keep their mean, where the frame goes by their clock positions or by the bench. */
+  readonly headed: readonly string[];
   /** The measured centres, in that frame. */
   readonly measured: readonly Point[];
 }
@@ -24,12 +24,12 @@ export interface Framed {
 type Direction =
   | { readonly kind: 'line'; readonly from: string; readonly to: string }
   | { readonly kind: 'up'; readonly to: string }
-  | { readonly kind: 'clocks' };
+  | { readonly kind: 'headings' };
 
 const directionOf = (frame: Frame): Direction => {
   if ('across' in frame) return { kind: 'line', from: frame.across[0], to: frame.across[1] };
   if ('up' in frame) return { kind: 'up', to: frame.up };
-  return frame.direction === 'clocks' ? { kind: 'clocks' } : { kind: 'up', to: frame.direction.up };
+  return typeof frame.direction === 'object' ? { kind: 'up', to: frame.direction.up } : { kind: 'headings' };
 };
 
 /**
@@ -39,7 +39,7 @@ const directionOf = (frame: Frame): Direction => {
 export const conditions = (
   ids: readonly string[],
   points: readonly Point[],
-  { frame, clocked }: Answering,
+  { frame, headed }: Answering,
 ): readonly Float64Array[] => {
   const n = points.length;
   const rows = [new Float64Array(2 * n), new Float64Array(2 * n), new Float64Array(2 * n)] as const;
@@ -61,7 +61,7 @@ export const conditions = (
   const direction = directionOf(frame);
   const from = points[o] ?? centroid(points);
   if (direction.kind === 'up') turnOf(at(direction.to), from, 1);
-  else if (direction.kind === 'clocks') for (const id of clocked) turnOf(at(id), from, 1 / clocked.length);
+  else if (direction.kind === 'headings') for (const id of headed) turnOf(at(id), from, 1 / headed.length);
   else {
     turnOf(at(direction.to), points[at(direction.from)] ?? from, 1);
     turnOf(at(direction.from), points[at(direction.to)] ?? from, 1);
@@ -73,14 +73,14 @@ const meanTurn = (
   ids: readonly string[],
   points: readonly Point[],
   origin: Point,
-  { clocked, measured }: Answering,
+  { headed, measured }: Answering,
 ): number => {
   let sum = 0;
-  for (const id of clocked) {
+  for (const id of headed) {
     const i = ids.indexOf(id);
     sum += wrapAngle(heading(measured[i] ?? origin) - heading(subtract(points[i] ?? origin, origin)));
   }
-  return sum / Math.max(clocked.length, 1);
+  return sum / Math.max(headed.length, 1);
 };
 
 /**
@@ -103,8 +103,8 @@ export const decidedBy = (rows: readonly Float64Array[], columns: Float64Array, 
 /**
  * Brings a fitted drawing into a face's frame: turned and shifted so that the frame's origin and direction hold
  * exactly, its covariance carried by S = I − G (B G)⁻¹ B (G the rigid motions, B the frame's conditions). Where the
- * direction comes from the clocks, the headings of those features agree on the mean with the measured ones, as they do
- * with the clocks.
+ * direction comes from the clocks or the bench, the headings of those features agree on the mean with the measured ones,
+ * as they do with the clocks.
  */
 export const intoFrame = (
   ids: readonly string[],

@@ -22,6 +22,10 @@ const at = (x: Float64Array, f: FeatureSlots): Point => ({ x: x[f.x] as number, 
 /** A clock as far off as this is a slip, radians: it would turn the whole face, and one way or the other as a hair decides. */
 const SLIP = Math.PI / 2;
 
+/** Whether bench readings hold the face: places of two features. Its unknowns then lie in the bench frame, whose y is up. */
+const onBench = (face: Face): boolean =>
+  new Set(face.readings.filter((r) => r.kind === 'at' || r.kind === 'touch').map((r) => r.features[0])).size > 1;
+
 interface Direction {
   readonly heading: number;
   /** How the heading grows, radians. */
@@ -112,7 +116,12 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
     const row = combine(...heard.map((c) => [-1 / heard.length, c.row] as const));
     return build({ origin: centre?.id ?? middle ?? 'mean of centres', direction: 'clocks' }, turn, row);
   }
-  const other = members.find((f) => f !== centre);
+  const others = members.filter((f) => f !== centre);
+  if (onBench(face)) {
+    const row = combine(...others.map((f) => [-1 / others.length, headingFrom(x, origin, originRows, f).row] as const));
+    return build({ origin: centre?.id ?? middle ?? 'mean of centres', direction: 'bench' }, 0, row);
+  }
+  const [other] = others;
   if (other === undefined)
     return build({ origin: centre?.id ?? middle ?? 'mean of centres', direction: 'clocks' }, 0, new Map());
   const [turn, row] = upright(other);

@@ -13,6 +13,7 @@ const frameWords = (frame: Frame): string => {
   const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
   if ('across' in frame) return `${from}; X runs along the line from ${frame.across[0]} to ${frame.across[1]}`;
   if ('up' in frame) return `${from}; ${frame.up} is straight up`;
+  if (frame.direction === 'bench') return `${from}; up is the Y of the places that were read`;
   return typeof frame.direction === 'object'
     ? `${from}; ${frame.direction.up} is straight up`
     : `${from}; up is where the clock positions agree best`;
