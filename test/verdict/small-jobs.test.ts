@@ -88,7 +88,7 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
       ['register: 80.03, depth: 4', 'register: 80.03, depth: 31'],
     ),
     'no',
-    /motor\.spigot stands 10\.0 mm into pump[^]*wall of the register, C2 and C3|wall of the register, C2 and C3[^]*motor\.spigot stands 10\.0 mm into pump/,
+    /motor\.spigot stands 10\.0 mm into pump[^]*ledge left under the register, C2 and C3|ledge left under the register, C2 and C3[^]*motor\.spigot stands 10\.0 mm into pump/,
   ],
   [
     'two spigots that meet in a thin plate',

@@ -14,14 +14,16 @@ import { byStrain, sayMove, sayOdds, sayRival } from './words/rival.js';
 
 type KindOf = (id: string) => FeatureKind;
 
-const verdict = (layout: FaceLayout, kindOf: KindOf, tooMany: boolean, speech: Speech): Block => {
+const verdict = (layout: FaceLayout, face: Face, kindOf: KindOf, tooMany: boolean, speech: Speech): Block => {
   const [first] = layout.candidates;
   const chosen = layout.chosen === null ? undefined : layout.candidates[layout.chosen];
   if (chosen !== undefined && chosen.finer.length > 0)
     return { kind: 'verdict', ok: true, text: sayTaken(chosen, layout, kindOf, speech) };
   if (chosen !== undefined)
     return { kind: 'verdict', ok: true, text: `${sayLayout(chosen, kindOf, speech)}. Odds: ${sayOdds(chosen.odds)}.` };
-  const no = (text: string): Block => ({ kind: 'verdict', ok: false, text });
+  // `layout` asks for one and says no; a plate by the measured centres asks for none.
+  const needed = speech.atBench === true && face.layout.kind === 'measured' ? { needed: false as const } : {};
+  const no = (text: string): Block => ({ kind: 'verdict', ok: false, ...needed, text });
   if (layout.rough !== null) {
     return no(
       `No layout is used: it is close to ${layout.rough.says}, but its holes miss their places by about ${say(layout.rough.miss, { ...speech, fraction: null })}, more than the readings allow.`,
@@ -188,7 +190,7 @@ export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayou
   const [first] = layout.candidates;
   const blocks: Block[] = [
     { kind: 'heading', level: 2, text: `Layout of ${face.name}` },
-    verdict(layout, kindOf, reportingOf(face, located).free.fasteners.length > MOST_FASTENERS, speech),
+    verdict(layout, face, kindOf, reportingOf(face, located).free.fasteners.length > MOST_FASTENERS, speech),
   ];
   const paragraph = (...texts: readonly (string | null)[]): void => {
     const some = texts.flatMap((t) => (t === null || t === '' ? [] : [t]));

@@ -9,7 +9,7 @@ import type { Limits } from './operations/operation.js';
 import type { EaseOption } from './prove/ease.js';
 import type { Mistake } from './prove/mistake.js';
 import type { Measured } from './prove/places.js';
-import type { ReadingPlan } from './prove/plan.js';
+import type { PlannedReading, ReadingPlan } from './prove/plan.js';
 import type { Hand } from './prove/shape.js';
 import type { Approach } from './travel/way.js';
 
@@ -32,6 +32,8 @@ export interface MachinistTable {
   readonly rows: readonly TableRow[];
   /** One for each side that is cut, in order. */
   readonly setups: readonly Setup[];
+  /** What to measure when it is drilled, as `prove` asks for it. */
+  readonly plan: ReadingPlan;
   readonly checks: readonly CheckDistance[];
   /** Table travel over the rows as they stand, and with every tool's holes in the plate's own order. */
   readonly travel: { readonly tableOrder: number; readonly asListed: number };
@@ -134,8 +136,8 @@ export interface Setup {
   readonly says: string;
 }
 
-/** A distance to check the drilled plate by, mm. */
-export interface CheckDistance {
+/** A distance to check the drilled plate by, mm: one of the readings that `prove` asks for. */
+export interface CheckDistance extends PlannedReading {
   readonly between: readonly [string, string];
   readonly centres: number;
   /** Over the far sides of pins that fill both holes, or jaws to the far walls. */
@@ -165,7 +167,7 @@ export interface Stock {
   /** `3/4 in`, `20 mm`; null where none that is sold is thick enough. */
   readonly name: string | null;
   readonly thickness: number;
-  /** What is faced off, mm, from the side that is cut first; 0 where it serves as bought, or where a raised spigot's own cut makes the flat. */
+  /** What is faced off, mm, from the side that is cut first, down to the top of what is raised; 0 where it serves as bought. */
   readonly faced: number;
   readonly side: Side;
   /** Finished thickness, mm. */

@@ -2,6 +2,7 @@ export { type Gasket, gasketEase, gasketsOf } from './gasket/draw.js';
 export { gasketRequirements } from './gasket/requirements.js';
 export { bringHardware } from './words/bring.js';
 export { plateCautions, sizeWords as plateSizeWords } from './words/report.js';
+export { outlineSize } from './words/say.js';
 export { sayUnknown } from './checks/unknown.js';
 export { alignShafts } from './alignment/align.js';
 export { locatedShaft } from './alignment/shaft.js';

@@ -54,12 +54,9 @@ const named =
 const csvSays = (name: string, notice: Notice | undefined, centres: string): string | null =>
   notice === undefined
     ? null
-    : [
-        ...(notice.across === null ? [] : [notice.across]),
-        notice.line,
-        name,
-        ...(centres === '' ? [] : [centres]),
-      ].join('. ');
+    : [...(notice.across === null ? [] : [notice.across]), notice.line, name, ...(centres === '' ? [] : [centres])]
+        .map((said) => (said.endsWith('.') ? said : `${said}.`))
+        .join(' ');
 
 /** One record a format: a new one is added here, and nowhere else. */
 export const machineFormats: readonly MachineFormat[] = [

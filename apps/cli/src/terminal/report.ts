@@ -1,4 +1,4 @@
-import { type Block, type Report, inert, verdictWord } from '@fayplate/core';
+import { type Block, type Report, type VerdictBlock, inert, verdictWord } from '@fayplate/core';
 import { widthOf, wrap } from './columns.js';
 import { tableLines } from './table.js';
 
@@ -9,6 +9,9 @@ export interface Manner {
 
 const paint = (code: string, text: string, manner: Manner): string =>
   manner.colour ? `\u001b[${code}m${text}\u001b[0m` : text;
+
+const colourOf = ({ ok, answer, needed }: VerdictBlock): string =>
+  needed === false ? '1' : ok ? '1;32' : answer === 'not yet' ? '1;33' : '1;31';
 
 const lines = (block: Block, manner: Manner): readonly string[] => {
   const width = Math.min(manner.columns, 100);
@@ -21,9 +24,7 @@ const lines = (block: Block, manner: Manner): readonly string[] => {
       ];
     }
     case 'verdict':
-      return wrap(`${verdictWord(block)}: ${inert(block.text)}`, width).map((l) =>
-        paint(block.ok ? '1;32' : block.answer === 'not yet' ? '1;33' : '1;31', l, manner),
-      );
+      return wrap(`${verdictWord(block)} ${inert(block.text)}`, width).map((l) => paint(colourOf(block), l, manner));
     case 'paragraph':
       return wrap(inert(block.text), width);
     case 'list':

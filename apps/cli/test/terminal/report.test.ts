@@ -70,5 +70,7 @@ describe('tables on a terminal', () => {
     const report = [{ kind: 'verdict', ok: false, text: 'it does not fit.' } as const];
     expect(terminalText(report, { columns: 80, colour: false })).toBe('No: it does not fit.\n');
     expect(terminalText(report, { columns: 80, colour: true })).toContain('No: it does not fit.');
+    const idle = [{ kind: 'verdict', ok: false, needed: false, text: 'No layout fits.' } as const];
+    expect(terminalText(idle, { columns: 80, colour: false })).toBe('– No layout fits.\n');
   });
 });

@@ -66,8 +66,8 @@ const BlockView = ({ block }: { readonly block: Block }): JSX.Element => {
       return block.level < 3 ? <h3>{block.text}</h3> : <h4>{block.text}</h4>;
     case 'verdict':
       return (
-        <p class={`verdict ${block.ok ? 'yes' : 'no'}`}>
-          <strong>{verdictWord(block)}:</strong> {block.text}
+        <p class={`verdict${block.needed === false ? '' : block.ok ? ' yes' : ' no'}`}>
+          <strong>{verdictWord(block)}</strong> {block.text}
         </p>
       );
     case 'paragraph':

@@ -80,14 +80,17 @@ export const listPieces = (
     return [{ ...first, shapes: [...linesOf(['–'], 0.6, capital, 'regular', lead), ...first.shapes] }, ...rest];
   });
 
-/** The answer: a tick in a frame for yes, a cross on black for no, so that no colour is needed to tell them apart. */
+/**
+ * The answer: a tick in a frame for yes, a cross on black for no, so that no colour is needed to tell them apart; a dash where nothing rests on it.
+ */
 export const verdictPiece = (
-  { ok, answer }: Pick<VerdictBlock, 'ok' | 'answer'>,
+  { ok, answer, needed }: Pick<VerdictBlock, 'ok' | 'answer' | 'needed'>,
   words: string,
   width: number,
   lettering: Lettering,
 ): Piece => {
   const open = answer === 'not yet';
+  const black = !ok && !open && needed !== false;
   const capital = 2.8;
   const lead = 5.5;
   const lines = wrapText(open ? `Not yet: ${words}` : words, width - 12, capital, 'bold', lettering);
@@ -96,12 +99,12 @@ export const verdictPiece = (
   return piece(
     height,
     [
-      rectangle('note', box, pens.wide, ok || open ? null : 0),
-      text('note', { x: 3.6, y: -6 }, ok ? '✓' : open ? '?' : '✗', {
+      rectangle('note', box, pens.wide, black ? 0 : null),
+      text('note', { x: 3.6, y: -6 }, needed === false ? '–' : ok ? '✓' : open ? '?' : '✗', {
         capital: 3.6,
         weight: 'bold',
         anchor: 'middle',
-        grey: ok || open ? 0 : 1,
+        grey: black ? 1 : 0,
       }),
       ...linesOf(lines, 11, capital, 'bold', lead).map((s) => (lines.length === 1 ? lowerBy(s, 1.6) : s)),
     ],

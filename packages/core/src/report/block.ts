@@ -19,12 +19,14 @@ export interface VerdictBlock {
   readonly kind: 'verdict';
   readonly ok: boolean;
   readonly answer?: Answer;
+  /** Nothing rests on it: a dash stands for the answer, since neither a tick nor a cross would be true. */
+  readonly needed?: false;
   readonly text: string;
 }
 
-/** The word that stands before a verdict: `Yes`, `Not yet` or `No`. */
-export const verdictWord = ({ ok, answer }: Pick<VerdictBlock, 'ok' | 'answer'>): string =>
-  sayAnswer(answer ?? (ok ? 'yes' : 'no'));
+/** What stands before the words of a verdict: `Yes:`, `Not yet:`, `No:`, or `–` where nothing rests on it. */
+export const verdictWord = ({ ok, answer, needed }: Pick<VerdictBlock, 'ok' | 'answer' | 'needed'>): string =>
+  needed === false ? '–' : `${sayAnswer(answer ?? (ok ? 'yes' : 'no'))}:`;
 
 /** A table: its columns, and as many texts in each row. */
 export interface TableBlock {

@@ -1,5 +1,5 @@
 import { formatFraction, formatLength, roundTo } from '../units/format.js';
-import { type LengthUnit, MM_PER_INCH } from '../units/length.js';
+import { type LengthUnit, MM_PER_INCH, perUnit } from '../units/length.js';
 
 /** How lengths are said to a person: the unit, the decimal places, and fractions of an inch where asked (1/`fraction`). */
 export interface Speech {
@@ -32,6 +32,19 @@ export const sayNearest = (mm: number, speech: Speech): string =>
 /** A length with its unit. */
 export const say = (mm: number, speech: Speech, places?: number): string =>
   `${sayNumber(mm, speech, places)} ${speech.unit}`;
+
+const toStep = (round: (steps: number) => number, mm: number, speech: Speech, places: number): string => {
+  const step = perUnit(speech.unit) / 10 ** places;
+  return say(round(mm / step) * step, { ...speech, fraction: null }, places);
+};
+
+/** A length of which there is at least so much, with its unit: rounded down, so that it stays true. */
+export const sayAtLeast = (mm: number, speech: Speech, places: number): string =>
+  toStep((steps) => Math.floor(steps + 1e-6), mm, speech, places);
+
+/** A length of which so much is wanted, with its unit: rounded up, so that it is enough. */
+export const sayEnough = (mm: number, speech: Speech, places: number): string =>
+  toStep((steps) => Math.ceil(steps - 1e-6), mm, speech, places);
 
 /** A length with its ±, both in one unit: `3.5310 ± 0.0020 in`; never as fractions, whose step would hide the ±. */
 export const sayMeasure = (mm: number, plusMinus: number, speech: Speech, places?: number): string => {

@@ -298,7 +298,7 @@ describe('a layout that the job asks for', () => {
 
 describe('other verdicts', () => {
   test('nothing simple', () => {
-    const { words } = seen(
+    const { words, face, located, layout } = seen(
       named(
         [
           [41, 33.3],
@@ -312,6 +312,13 @@ describe('other verdicts', () => {
       3,
     );
     expect(words.split('\n')[1]).toMatch(/^No simple layout fits: the centres are used as measured\. Odds: /);
+    // The question of `layout` is answered by no; on paper a plate by the measured centres asked for none.
+    const [asked, onPaper] = [{}, { atBench: true }].map(
+      (reader) => layoutReport(face, located, layout, { ...speechFor('mm'), ...reader })[1],
+    );
+    expect(asked).toMatchObject({ kind: 'verdict', ok: false });
+    expect(asked).not.toHaveProperty('needed');
+    expect(onPaper).toMatchObject({ kind: 'verdict', needed: false });
   });
 
   test('rough work', () => {

@@ -58,7 +58,7 @@ export const cornerPoint = (blank: Blank, corner: Corner): Point => ({
 
 /**
  * What the plate is bought as: the thinnest that is sold in the job's system, or what the job has, and what is faced off on the side that is cut
- * first. A raised spigot there gives the flat by its own cut.
+ * first: down to its flat, or to the top of a raised spigot, round which the flat is milled next.
  */
 export const stockFor = (
   plate: Plate,
@@ -72,12 +72,11 @@ export const stockFor = (
   const bought =
     own === null ? plateStock(unit).find((s) => s.thickness >= whole - AS_BOUGHT) : { name: null, thickness: own };
   const thickness = bought?.thickness ?? whole;
-  const raised = plate.bores.some((b) => b.kind === 'spigot');
-  const over = thickness - plate.thickness;
+  const over = thickness - whole;
   return {
     name: bought?.name ?? null,
     thickness,
-    faced: raised || over <= AS_BOUGHT ? 0 : over,
+    faced: over <= AS_BOUGHT ? 0 : over,
     side,
     finished: plate.thickness,
     window,

@@ -208,11 +208,15 @@ const cone = (
 /** How much wider than its thread a tapped hole is chamfered, mm: 0.010 to 0.015 in. Source: a trade journal on chamfers and burrs, read. */
 const OVER_THREAD = 0.3;
 
+/** How wide the chamfer of a hole is at its mouth, mm. */
+export const chamferWidth = (hole: Pick<PlateHole, 'diameter' | 'thread'>): number =>
+  hole.thread === null ? hole.diameter + 1 : hole.thread.major + OVER_THREAD;
+
 /** Breaks the edge by half a millimetre, a tapped hole's to a little over its thread, before the tap, which then starts true and raises no burr. */
 const chamfer = (hole: PlateHole, base: Base, mouth: number, shop: Shop): Cut => ({
   ...base,
   op: 'chamfer',
-  ...cone(hole.thread === null ? hole.diameter + 1 : hole.thread.major + OVER_THREAD, mouth, shop),
+  ...cone(chamferWidth(hole), mouth, shop),
 });
 
 const slotEnds = (hole: PlateHole): readonly Cut['at'][] => {

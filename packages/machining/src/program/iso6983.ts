@@ -181,7 +181,7 @@ const aside = ({ table, side, title }: Writing): readonly string[] => {
     ...(own.some((r) => r.op === 'face') ? ['FACE THE BLANK TO THICKNESS FIRST - BY HAND'] : []),
     ...(hand.length === 0 ? [] : [`${names(hand)} BY HAND - NOT HERE`]),
     ...(others.length === 0 ? [] : [`${names(others)} - PROGRAM OF ITS OWN`]),
-    ...(later.length === 0 ? [] : [`${names(later)} IS REAMED AT ASSEMBLY - NOT HERE`]),
+    ...(later.length === 0 ? [] : [`${names(later)} - REAM AT ASSEMBLY - NOT HERE`]),
   ];
 };
 
@@ -240,7 +240,9 @@ const writeTool = (out: Tape, rows: readonly TableRow[], hold: Hold): void => {
     if (!dry) out.block(`S${speed ?? 0}`, 'M03');
   };
   const alone = isAlone(first);
-  out.say(comment('TOOL', `${number} ${first.tool}${first.note === null || alone ? '' : ` - ${first.note}`}`));
+  // A note on some of its cuts stands at those.
+  const note = alone || rows.some((r) => r.note !== first.note) ? null : first.note;
+  out.say(comment('TOOL', `${number} ${first.tool}${note === null ? '' : ` - ${note}`}`));
   if (first.op === 'tap') out.say(comment('NOTE', 'NEEDS A FLOATING TAP HOLDER - ELSE SKIP THIS TOOL AND TAP BY HAND'));
   if (first.op === 'countersink' || first.op === 'chamfer')
     out.say(comment('NOTE', 'DEPTH IS TO THE SHARP POINT OF ITS CONE'));
@@ -274,6 +276,7 @@ const holes = (
   { unit, levels, dry }: Hold,
   turns: (speed: number | null) => void,
 ): boolean => {
+  const apart = rows.some((r) => r.note !== rows[0]?.note);
   let running: string | null = null;
   let speed = rows[0]?.speed ?? null;
   for (const row of rows) {
@@ -295,7 +298,7 @@ const holes = (
       feedWord(row.feed ?? 0, unit, row.op === 'tap'),
     ];
     const key = full.join(' ');
-    out.say(comment('HOLE', row.hole));
+    out.say(comment('HOLE', apart && row.note !== null ? `${row.hole} - ${row.note}` : row.hole));
     if (key === running) out.block(...place);
     else out.block('G98', full[0] ?? '', ...place, ...full.slice(1));
     running = key;

@@ -53,7 +53,8 @@ const spoken: Readonly<Record<string, string>> = {
 
 /**
  * A comment between control-out and control-in. Whatever a person named a job or a drill, nothing in it can be read as code: capitals, digits, space and . + - / only,
- * so neither a bracket that ends the comment nor a comma or colon that some controls take for a command survives. `kind`: a word of ours that every comment starts with.
+ * so neither a bracket that ends the comment nor a comma or colon that some controls take for a command survives. `kind`: a word of ours that every comment starts with;
+ * what does not fit into one line goes on in another of its kind, for a number that is cut off reads as another.
  */
 export const comment = (kind: string, text: string): string => {
   const plain = [...text]
@@ -65,9 +66,20 @@ export const comment = (kind: string, text: string): string => {
     .toUpperCase()
     .replaceAll(/[^A-Z0-9 .+/-]/g, ' ')
     .replaceAll(/ +/g, ' ')
+    .replace(/ \.$/, '.')
     .trim();
-  return `(${`${kind} ${plain}`.trim().slice(0, 72)})`;
+  const lines: string[] = [];
+  for (const word of plain.split(' ')) {
+    const last = lines.at(-1);
+    const longer = `${last ?? kind} ${word}`.trim();
+    if (last !== undefined && longer.length <= LONGEST_COMMENT) lines[lines.length - 1] = longer;
+    else lines.push(`${kind} ${word}`.trim().slice(0, LONGEST_COMMENT));
+  }
+  return lines.map((line) => `(${line})`).join('\n');
 };
+
+/** Letters of a comment that every control shows. */
+const LONGEST_COMMENT = 72;
 
 /** Deeper than this many diameters a drill is withdrawn to clear its chips (common practice). */
 const PECK_BEYOND = 3;

@@ -3,6 +3,7 @@ import { type Suspect, agrees, inKeeping, readingsWords, suspectBlocks } from '@
 import type { Proof, ProvedFace } from '../types.js';
 import type { EaseOption } from './ease.js';
 import { isSure } from './face.js';
+import { planBlocks } from './plan-report.js';
 
 /** The proof in words: goes on or not, each hole against what it is allowed, what to ease, what could not be told. */
 export const proveReport = (p: Proof, speech: Speech): Report => {
@@ -10,7 +11,7 @@ export const proveReport = (p: Proof, speech: Speech): Report => {
   if (p.state === 'not drilled')
     return [
       { kind: 'paragraph', text: 'Not drilled yet. These are the readings to take when it is.' },
-      ...planBlocks(p, own),
+      ...planBlocks(p.plan, 'Readings to take', own),
     ];
   return [
     { kind: 'verdict', ok: p.ok === true, text: verdict(p, own) },
@@ -23,7 +24,7 @@ export const proveReport = (p: Proof, speech: Speech): Report => {
       ? [...p.goesOn].flatMap(([face, f]) => easeBlocks(face, f, own))
       : []),
     ...(p.notes.length === 0 ? [] : [{ kind: 'list' as const, items: p.notes }]),
-    ...planBlocks(p, own),
+    ...planBlocks(p.plan, 'Still to measure', own),
   ];
 };
 
@@ -157,44 +158,3 @@ const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] 
 
 const optionWords = (o: EaseOption, own: Speech): string =>
   `${o.eases.map((e) => `ease ${e.hole} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); add the ± of the readings`;
-
-const planBlocks = (p: Proof, own: Speech): readonly Block[] => {
-  const { readings, within, hand, handAtBench, mouths } = p.plan;
-  const said = [mouths, own.atBench === true ? handAtBench : hand].filter((words) => words !== null);
-  return [
-    ...(readings.length === 0 ? [] : readingBlocks(p, own, within)),
-    ...said.map((text) => ({ kind: 'paragraph' as const, text })),
-  ];
-};
-
-const readingBlocks = (p: Proof, own: Speech, within: number | null): readonly Block[] => {
-  const { readings } = p.plan;
-  const needed = readings.filter((r) => r.why === 'needed').length;
-  const spare = readings.length > needed ? `; the other ${readings.length - needed} show a misreading` : '';
-  const good = within === null ? '' : ` Together they place every hole within ${say(within, own)}.`;
-  return [
-    { kind: 'heading', level: 2, text: p.state === 'measured' ? 'Still to measure' : 'Readings to take' },
-    {
-      kind: 'paragraph',
-      text: `The first ${needed} fix every hole${spare}. A read-out that gives every hole’s place (“at H1 = (…, …)”) also works.${good}`,
-    },
-    {
-      kind: 'table',
-      caption: 'Readings, and what they are on a perfect plate, in the unit of each instrument',
-      columns: [
-        { title: 'Reading', align: 'left' },
-        { title: 'By', align: 'left' },
-        { title: 'Perfect', align: 'point' },
-        { title: 'Unit', align: 'left' },
-        { title: '', align: 'left' },
-      ],
-      rows: readings.map((r) => [
-        r.reading,
-        r.instrument ?? '',
-        sayNumber(r.expect, { unit: r.unit ?? own.unit, fraction: null }),
-        r.unit ?? own.unit,
-        r.why === 'check' ? 'to check' : '',
-      ]),
-    },
-  ];
-};

@@ -1,6 +1,19 @@
-import { type Point, type Speech, apply, distance, flatten, minusSign, pathBox, say, sayNumber } from '@fayplate/core';
-import type { Plate } from '@fayplate/plate';
+import {
+  type Point,
+  type Speech,
+  apply,
+  distance,
+  flatten,
+  invert,
+  minusSign,
+  pathBox,
+  perUnit,
+  sayAtLeast,
+  sayNumber,
+} from '@fayplate/core';
+import type { Plate, PlateHole } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
+import { chamferWidth } from '../operations/hole.js';
 
 /** Least clear metal about the middle of a clamp's toe, mm (common practice: a strap is 20 to 25 wide). */
 const TOE = 12;
@@ -17,20 +30,20 @@ const isInside = (p: Point, rim: readonly Point[]): boolean =>
     return crosses ? !inside : inside;
   }, false);
 
-/** Metal from a point to the nearest cut, mm: what is sunk counts at its full width. */
+/** Metal from a point to the nearest cut, mm: what is sunk or chamfered counts at its full width. */
 const clearAt = (p: Point, plate: Plate): number =>
   Math.min(
     ...plate.bores.map((b) => distance(p, b) - b.diameter / 2),
-    ...plate.holes.map(
-      (h) =>
-        distance(p, h) -
-        Math.max(h.diameter, h.sink?.diameter ?? 0, h.thread?.major ?? 0) / 2 -
-        (h.slot?.length ?? 0) / 2,
-    ),
+    ...plate.holes.map((h) => distance(p, h) - widestOf(h) / 2 - (h.slot?.length ?? 0) / 2),
   );
 
-/** Where two clamps may stand for the whole of the drilling: the two widest stretches of whole metal, far apart. */
-export const clampingWords = (plate: Plate, axes: TableAxes, speech: Speech): string => {
+const widestOf = (h: PlateHole): number => Math.max(chamferWidth(h), h.sink?.diameter ?? 0);
+
+/**
+ * Where two clamps may stand for the whole of the drilling: the two widest stretches of whole metal, far apart. `milled`: the face is first milled all
+ * over, where no clamp may stand on it.
+ */
+export const clampingWords = (plate: Plate, axes: TableAxes, speech: Speech, milled: boolean): string => {
   const rim = flatten(plate.outline.path, 0.2);
   const box = pathBox(plate.outline.path);
   const spots: { readonly at: Point; readonly clear: number }[] = [];
@@ -52,10 +65,17 @@ export const clampingWords = (plate: Plate, axes: TableAxes, speech: Speech): st
   );
   if (one === null || two === null)
     return 'Clamp it by the edges of the blank, or hold it in the vice: no metal within the outline is wide enough for two clamps.';
-  const words = (p: Point): string => {
-    const at = apply(axes.motion, p);
-    const places = speech.unit === 'in' ? 1 : 0;
-    return `X ${minusSign(sayNumber(at.x, speech, places))}, Y ${minusSign(sayNumber(at.y, speech, places))}`;
-  };
-  return `Clamps may stand at ${words(one.at)} and at ${words(two.at)} as seen from side B: no cut comes within ${say(Math.min(one.clear, two.clear), speech, speech.unit === 'in' ? 2 : 0)} of them.`;
+  const places = speech.unit === 'in' ? 1 : 0;
+  const said = [one, two].map(({ at }) => asSaid(apply(axes.motion, at), speech, places));
+  // What is promised holds at the places as they are printed.
+  const clear = Math.min(...said.map((p) => clearAt(apply(invert(axes.motion), p), plate)));
+  const [first, second] = said.map(
+    (p) => `X ${minusSign(sayNumber(p.x, speech, places))}, Y ${minusSign(sayNumber(p.y, speech, places))}`,
+  );
+  return `${milled ? 'Hold the blank by its edges while its face is milled. Then clamps' : 'Clamps'} may stand at ${first} and at ${second} as seen from side B: no cut comes within ${sayAtLeast(clear, speech, places + (speech.unit === 'in' ? 1 : 0))} of them.`;
+};
+
+const asSaid = (p: Point, { unit }: Speech, places: number): Point => {
+  const step = perUnit(unit) / 10 ** places;
+  return { x: Math.round(p.x / step) * step, y: Math.round(p.y / step) * step };
 };

@@ -31,7 +31,16 @@ export const tableJson = (t: MachinistTable): object => ({
     tool_length: r.toolLength,
   })),
   setups: t.setups,
-  checks: t.checks.map((c) => ({ between: c.between, centres: c.centres, over_pins: c.overPins, gap: c.gap })),
+  checks: t.checks.map((c) => ({
+    between: c.between,
+    centres: c.centres,
+    over_pins: c.overPins,
+    gap: c.gap,
+    reading: c.reading,
+    by: c.instrument,
+    expect: c.expect,
+    needed: c.why === 'needed',
+  })),
   travel: { table_order: t.travel.tableOrder, as_listed: t.travel.asListed },
   by_hand: {
     handwheel: t.byHand.handwheel,

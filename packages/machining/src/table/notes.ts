@@ -1,17 +1,17 @@
 import {
   type LengthUnit,
-  MM_PER_INCH,
   type Speech,
   apply,
-  exactFraction,
   norm,
   say,
   sayAll,
+  sayAtLeast,
+  sayEnough,
   subtract,
 } from '@fayplate/core';
 import { plateStock } from '@fayplate/handbook';
 import type { Job } from '@fayplate/job';
-import type { Plate } from '@fayplate/plate';
+import { type Plate, outlineSize } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 import type { Cut } from '../operations/operation.js';
 import { toolLength } from '../operations/operation.js';
@@ -20,9 +20,7 @@ import type { Operation, Stock, TableNotes } from '../types.js';
 import { clampingWords } from './clamping.js';
 import { reachWords } from './reach.js';
 import { outlineWords } from './outline-words.js';
-
-/** What may run out of the far face; the cone of a chamfer stops well short of where its point would be. */
-const comesThrough: ReadonlySet<Operation> = new Set(['spot', 'pilot', 'drill', 'ream', 'tap', 'mill', 'bore']);
+import { isRaised, packingWords, plain } from './packing.js';
 
 /** What the rows do not say, in the order of the work: metal, marks, packing, clamps, tools, and the saw last. */
 export const tableNotes = (
@@ -38,9 +36,9 @@ export const tableNotes = (
     stock: stockWords(plate, axes, stock, speech),
     setting: [
       `Before you drill, stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: then nobody can turn it over by mistake.`,
-      ...packingWords(plate, groups, unit),
+      ...packingWords(plate, groups, stock.side, unit),
       ...reachWords(plate, job.machine, axes, speech),
-      clampingWords(plate, axes, speech),
+      clampingWords(plate, axes, speech, stock.faced > 0 || isRaised(plate, stock.side)),
       ...byHandWords(plate),
     ],
     tools: [
@@ -80,13 +78,13 @@ const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech)
       ? ''
       : ` (${say(stock.window[0], speech, thick)} to ${say(stock.window[1], speech, thick)} will do)`;
   const thickness = proud
-    ? `first cut round what stands proud, down to the flat that all depths are measured from; finished thickness between the flats ${say(plate.thickness, speech, thick)}${to}`
+    ? `${stock.faced > 0 ? `faced to ${say(plate.outline.blank.thickness, speech, thick)}, then` : 'first'} cut round what stands proud, down to the flat that all depths are measured from; finished thickness between the flats ${say(plate.thickness, speech, thick)}${to}`
     : stock.faced > 0
       ? `faced to ${say(plate.thickness, speech, thick)}${to}`
-      : `used as bought${to}`;
+      : `as bought${to}`;
   const others = stock.window === null || proud ? [] : asBought(stock.window, stock.name);
   return [
-    `Blank: ${size(blank.width, blank.height)}, ${stock.name ?? say(stock.thickness, speech, thick)} thick${stock.name === null ? ' (more than is sold: two pieces, screwed and dowelled together, do it)' : ''}, ${thickness}. The finished outline, ${size(blank.finished.width, blank.finished.height)}, leaves at least ${say(blank.allowance, speech, speech.unit === 'in' ? 2 : 1)} round it.`,
+    `Blank: ${size(blank.width, blank.height)}, ${stock.name ?? say(stock.thickness, speech, thick)} thick${stock.name === null ? ' (more than is sold: two pieces, screwed and dowelled together, do it)' : ''}, ${thickness}. The finished outline, ${outlineSize(blank.finished, speech)}, leaves at least ${sayAtLeast(blank.allowance, speech, speech.unit === 'in' ? 2 : 1)} round it.`,
     ...(others.length === 0
       ? []
       : [
@@ -101,27 +99,6 @@ const asBought = ([least, most]: readonly [number, number], taken: string | null
     .flatMap((unit) => plateStock(unit))
     .filter((s) => s.name !== taken && s.thickness >= least - 1e-9 && s.thickness <= most + 1e-9)
     .map((s) => s.name);
-
-/** `9 5/8` where it is that fraction of an inch exactly, else a decimal. */
-const plain = (mm: number, speech: Speech): string =>
-  (speech.unit === 'in' ? exactFraction(mm) : null) ??
-  String(Number((mm / (speech.unit === 'in' ? MM_PER_INCH : 1)).toFixed(speech.unit === 'in' ? 2 : 1)));
-
-/** Room under the plate for what comes through, to the next eighth of an inch or millimetre. */
-const packingWords = (plate: Plate, groups: readonly ToolGroup[], unit: LengthUnit): readonly string[] => {
-  const below = Math.max(
-    0,
-    ...groups
-      .flatMap((g) => g.cuts)
-      .filter((c) => comesThrough.has(c.op))
-      .map((c) => c.depth - plate.thickness),
-  );
-  const step = unit === 'in' ? MM_PER_INCH / 8 : 1;
-  const room = Math.ceil(below / step + 1e-9) * step;
-  return below <= 0
-    ? []
-    : [`Pack the plate up at least ${plain(room, { unit, fraction: null })} ${unit}, clear of every hole.`];
-};
 
 /** Tools that do not fit between the spindle and a plate on packing, where the job says how much room there is. */
 const tooLong = (groups: readonly ToolGroup[], job: Job, plate: Plate, speech: Speech): readonly string[] => {
@@ -157,7 +134,7 @@ const boringWords = (plate: Plate, groups: readonly ToolGroup[], axes: TableAxes
         ? 'trepan it (a ring of drilled holes or a hole saw leaves a disc) and bore the last of it; or '
         : '';
       return [
-        `${c.hole} is ${passes} cuts with a boring head that reaches ${say(c.toolDiameter, speech, speech.unit === 'in' ? 2 : 1)}. Quicker: ${trepan}turn it on a faceplate, in a lathe that swings ${say(swing, speech, speech.unit === 'in' ? 1 : 0)}.`,
+        `${c.hole} is ${passes} cuts with a ${c.tool.replace('to', 'that reaches')}. Quicker: ${trepan}turn it on a faceplate, in a lathe that swings ${sayEnough(swing, speech, speech.unit === 'in' ? 1 : 0)}.`,
       ];
     });
 

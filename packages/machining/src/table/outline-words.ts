@@ -1,5 +1,5 @@
-import { type Path, type Point, type Speech, apply, distance, sayAll, say, sayNumber } from '@fayplate/core';
-import type { Plate } from '@fayplate/plate';
+import { type Path, type Point, type Speech, apply, distance, minusSign, sayAll, say, sayNumber } from '@fayplate/core';
+import { type Plate, outlineSize } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 
 /** Centres this near are one, mm. */
@@ -17,6 +17,16 @@ const arcsOf = (path: Path): readonly Arc[] => {
   return arcs.filter(
     (a, i) => arcs.findIndex((b) => distance(a.centre, b.centre) < SAME && Math.abs(a.radius - b.radius) < SAME) === i,
   );
+};
+
+/** Where the sides of a rectangle lie, as long as it lies along the axes. */
+const fromTo = ({ blank, motion }: TableAxes, speech: Speech, places: number): string => {
+  if (Math.abs(Math.sin(motion.turn)) > 1e-9) return '';
+  const { left, bottom, width, height, finished } = blank;
+  const at = (mm: number): string => minusSign(sayNumber(mm, speech, places));
+  const side = (from: number, whole: number, own: number): string =>
+    `${at(from + (whole - own) / 2)} to ${at(from + (whole + own) / 2)}`;
+  return `, as seen from side B from X ${side(left, width, finished.width)} and from Y ${side(bottom, height, finished.height)}`;
 };
 
 /**
@@ -39,10 +49,9 @@ export const outlineWords = (plate: Plate, axes: TableAxes, speech: Speech): str
       : `Its outline is a circle of radius ${say(only.radius, speech, places)} about ${nameOf(only.centre)}.`;
   }
   if (shape === 'rectangle') {
-    const { width, height } = axes.blank.finished;
     const [corner] = arcs;
     const round = corner === undefined ? 'square corners' : `corners of radius ${say(corner.radius, speech, places)}`;
-    return `Its outline is a rectangle of ${sayNumber(width, speech, places)} × ${say(height, speech, places)} with ${round}.`;
+    return `Its outline is a rectangle of ${outlineSize(plate.outline.blank, speech)} with ${round}${fromTo(axes, speech, places)}.`;
   }
   if (shape === 'like' || arcs.length === 0) return 'Its outline is on the template.';
   const byRadius = new Map<string, string[]>();

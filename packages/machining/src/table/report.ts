@@ -5,6 +5,7 @@ import { eachPlaceOnce } from '../byhand/handwheel.js';
 import { centreWords, workReport } from '@fayplate/plate';
 import { SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
+import { planBlocks } from '../prove/plan-report.js';
 import { byHandBlocks } from './byhand-report.js';
 
 /** What the words of a table may leave out. */
@@ -41,7 +42,7 @@ export const tableReport = (
       kind: 'paragraph',
       text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.`,
     },
-    ...(more.measuredElsewhere === true ? [] : checksBlocks(t, speech)),
+    ...(more.measuredElsewhere === true ? [] : planBlocks(t.plan, 'Measure when it is drilled', speech)),
     ...byHandBlocks(t, own),
     ...(more.cutsElsewhere === true ? [] : workReport(t.work ?? [], own)),
     spindleCaution,
@@ -189,31 +190,3 @@ const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => 
     ]),
   };
 };
-
-const checksBlocks = (t: MachinistTable, speech: Speech): readonly Block[] =>
-  t.checks.length === 0
-    ? []
-    : [
-        { kind: 'heading', level: 2, text: 'Measure when it is drilled' },
-        {
-          kind: 'paragraph',
-          text: `These ${t.checks.length} distances fix every hole, and no fewer do. The longest come first; measure the column that suits your tools.`,
-        },
-        {
-          kind: 'table',
-          caption: `Distances, ${speech.unit}`,
-          columns: [
-            { title: 'Between', align: 'left' },
-            { title: 'Centres', align: 'point' },
-            { title: 'Over pins', align: 'point' },
-            { title: 'Gap', align: 'point' },
-          ],
-          rows: t.checks.map((c) => [
-            `${c.between[0]} – ${c.between[1]}`,
-            sayNumber(c.centres, speech),
-            // Nobody has a pin for a bore.
-            c.between.some((id) => id.startsWith('C')) ? '' : sayNumber(c.overPins, speech),
-            c.gap > 0 ? sayNumber(c.gap, speech) : '',
-          ]),
-        },
-      ];

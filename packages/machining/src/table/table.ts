@@ -9,15 +9,17 @@ import { type TableAxes, tableAxes } from '../frame/axes.js';
 import { cornerOf, stockFor } from '../frame/blank.js';
 import { CLAMP_ROOM, clampBoxes, clampGaps } from '../frame/clear.js';
 import { finest, setPoint } from '../frame/rounding.js';
+import { planReadings } from '../prove/plan.js';
 import { type Cut, toolLength } from '../operations/operation.js';
 import { type ToolGroup, planCuts, sideCutFirst } from '../operations/plan.js';
-import { shopOf } from '../operations/shop.js';
+import { type Shop, shopOf } from '../operations/shop.js';
 import { speedsFor } from '../operations/speed.js';
 import { orderOfTools } from '../travel/order.js';
 import { type Approach, viaPoint, wayLength } from '../travel/way.js';
 import type { ClampGap, MachinistTable, Stock, TableMade, TableOptions, TableRow } from '../types.js';
 import { setup } from './setup.js';
 import { inOrder, tableNotes } from './notes.js';
+import { packingWords } from './packing.js';
 
 /** Rapid moves go this high above the flat, over clamps and studs, where the job does not say, mm (common practice). */
 export const SAFE_PLANE = 50;
@@ -67,7 +69,7 @@ export const machinistTable = (
     ),
   );
   const speeds = speedsFor(plate.material?.name ?? null, job.machine?.topSpeed ?? null);
-  const facing = stock.faced > 0 ? [faceCut(stock, axes)] : [];
+  const facing = stock.faced > 0 ? [faceCut(stock, axes, plate, shop)] : [];
   const drilled = placed
     .flatMap((p) => p.rows)
     .map(({ cut, at, set, via, widest }): Omit<TableRow, 'n'> => ({
@@ -89,6 +91,7 @@ export const machinistTable = (
       toolLength: toolLength(cut),
     }));
   const rows = [...facing, ...drilled].map((r, i): TableRow => ({ n: i + 1, ...r }));
+  const plan = planReadings(plate, job);
   const clamps = clampBoxes(axes, job.machine);
   const clear = clampGaps(groups, axes, clamps);
   const notes = tableNotes(plate, job, groups, axes, stock, unit);
@@ -101,8 +104,12 @@ export const machinistTable = (
     step,
     motion: axes.motion,
     rows,
-    setups: sides.map((side, i) => setup({ side, second: i > 0, rows, axes, unit, tip: job.machine?.tip ?? null })),
-    checks: checkDistances(plate),
+    setups: sides.map((side, i) => {
+      const lies = setup({ side, second: i > 0, rows, axes, unit, tip: job.machine?.tip ?? null });
+      return i === 0 ? lies : { side, says: [lies.says, ...packingWords(plate, groups, side, unit)].join(' ') };
+    }),
+    plan,
+    checks: checkDistances(plate, plan),
     travel: {
       tableOrder: placed.reduce((s, p) => s + p.travel, 0),
       asListed: placed.reduce((s, p) => s + p.asListed, 0),
@@ -145,7 +152,9 @@ const sidesOf = (groups: readonly ToolGroup[], stock: Stock): readonly Side[] =>
 export const WHOLE_FACE = 'face';
 
 /** What is taken off bought stock, before anything else; its place is the middle of the blank. */
-const faceCut = (stock: Stock, axes: TableAxes): Omit<TableRow, 'n'> => {
+const faceCut = (stock: Stock, axes: TableAxes, plate: Plate, shop: Shop): Omit<TableRow, 'n'> => {
+  const whole = plate.outline.blank.thickness;
+  const raised = whole > plate.thickness + 1e-9;
   const at = { x: axes.blank.left + axes.blank.width / 2, y: axes.blank.bottom + axes.blank.height / 2 };
   return {
     hole: WHOLE_FACE,
@@ -159,8 +168,8 @@ const faceCut = (stock: Stock, axes: TableAxes): Omit<TableRow, 'n'> => {
     side: stock.side,
     speed: null,
     feed: null,
-    note: null,
-    limits: stock.window,
+    note: raised ? `to ${shop.say(whole)} over all, the top of what is raised` : null,
+    limits: raised ? null : stock.window,
     depthLimits: null,
     passes: null,
     toolLength: toolLength({ op: 'face', toolDiameter: 0 }),

@@ -164,7 +164,7 @@ describe('the program, simulated', () => {
     const b = sideOf(programs(tableOf({}, ofJob, p), {}, p), 'B');
     const reamed = run(b!.text).drilled.filter((d) => d.cycle === 'G85');
     expect(reamed.map((d) => d.x)).toEqual([-30]);
-    expect(b!.text).toMatch(/H1 IS REAMED AT ASSEMBLY/);
+    expect(b!.text).toMatch(/H1 - REAM AT ASSEMBLY - NOT HERE/);
   });
 
   test('the safe plane clears a spigot that stands proud', () => {
@@ -267,6 +267,25 @@ describe('the interpreter itself', () => {
     [`${start}M05\nT2 M06`, 'old length'],
   ])('refuses %s', (text, says) => {
     expect(() => run(text, { plane: 50 })).toThrow(says);
+  });
+});
+
+describe('comments', () => {
+  const yes = 'Yes: The plate goes together; least metal between cuts 0.300 in (H10 and C2).';
+
+  test('what is too long for one line goes on in the next, and no name or number is cut in two', () => {
+    expect(comment('VERDICT', yes)).toBe(
+      '(VERDICT YES THE PLATE GOES TOGETHER LEAST METAL BETWEEN CUTS 0.300 IN)\n(VERDICT H10 AND C2.)',
+    );
+  });
+
+  test('a note on some of the cuts of a tool stands at those', () => {
+    const table = tableOf();
+    const [text = ''] = programs(table).map((p) => p.text);
+    const tools = text.split('\n').filter((l) => l.startsWith('(TOOL') && l.includes('COUNTERSINK'));
+    expect(tools).toEqual([expect.not.stringContaining('DIA')]);
+    for (const r of table.rows.filter((q) => q.op === 'chamfer' && q.side === 'B'))
+      expect(text).toContain(`(HOLE ${r.hole} - TO DIA ${Number((r.note ?? '').replace(/[^0-9.]/g, ''))} MM)`);
   });
 });
 

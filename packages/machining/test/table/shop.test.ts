@@ -154,7 +154,7 @@ describe('sizes', () => {
     // Half of 206 and of 106 from the middle: √(103² + 53²) = 115.84, twice it 231.7.
     const words = made(simple([hole('H1', 80, 0)], { bores: [bore({ diameter: 60 })] }), job).notes.join(' ');
     expect(words).toMatch(
-      /C1 is 19 cuts with a boring head that reaches 60\.0 mm\. Quicker: trepan it.*faceplate.*swings 232 mm/,
+      /C1 is 19 cuts with a boring head that reaches 60 mm\. Quicker: trepan it.*faceplate.*swings 232 mm/,
     );
   });
 
@@ -201,7 +201,9 @@ describe('setting out and holding', () => {
   const words = (p: Plate): string => made(p, job).notes.join(' ');
   test('the outline: a circle, a rectangle, arcs about holes', () => {
     expect(words(plate)).toMatch(/circle of radius 90\.00 mm about C1/);
-    expect(words(simple([hole('H1', 20, 0)]))).toMatch(/rectangle of 200\.00 × 100\.00 mm with square corners/);
+    expect(words(simple([hole('H1', 20, 0)]))).toMatch(
+      /rectangle of 200 × 100 mm with square corners, as seen from side B from X −100\.00 to 100\.00 and from Y −50\.00 to 50\.00\./,
+    );
     const r = 20;
     const follow: Plate['outline'] = {
       ...outline(140, 40),
@@ -239,6 +241,53 @@ describe('setting out and holding', () => {
       outline: { ...outline(20, 20), path: circlePath({ x: 0, y: 0 }, 10) },
     };
     expect(words(small)).toMatch(/no metal within the outline is wide enough/);
+  });
+
+  // By hand: 20.9 + 3 is 23.9, and 25 is bought, so 1.1 comes off. A drill of 9 mm comes 1 + 9/2 · tan 31° = 3.7 mm through, a tenth
+  // short of 4; the spigot stands 3 mm out.
+  test('a raised spigot: faced to its top first, and packed clear of it when the plate is turned over', () => {
+    const thick = 20.9;
+    const p = simple([hole('H1', 80, 0, { land: [0, thick] })], {
+      thickness: thick,
+      outline: { ...outline(200, 100), blank: { width: 200, height: 100, thickness: 23.9 } },
+      bores: [
+        { ...plate.bores[0]!, id: 'C1' },
+        { ...plate.bores[0]!, id: 'C2', kind: 'spigot', side: 'A', diameter: 60, depth: 3 },
+        { ...plate.bores[0]!, id: 'C3', kind: 'recess', side: 'B', diameter: 50, depth: 5 },
+        { ...plate.bores[0]!, id: 'C4', kind: 'recess', side: 'B', x: -70, diameter: 20, depth: 5 },
+      ],
+    });
+    const t = made(p, job);
+    expect(t.setups.map((s) => s.side)).toEqual(['A', 'B']);
+    expect(t.rows[0]).toMatchObject({ op: 'face', side: 'A', limits: null, depth: expect.closeTo(1.1, 9) });
+    expect(t.rows[1]).toMatchObject({ op: 'turn', hole: 'C2', note: expect.stringMatching(/mill the flat round it/) });
+    expect(t.setups[1]!.says).toMatch(/Pack the plate up at least 4 mm under its flat: C2 stands 3 mm out below/);
+    expect(words(p)).toMatch(/Hold the blank by its edges while its face is milled\. Then clamps may stand/);
+  });
+
+  // By hand: 159 sawn for 152.04 and twice 3; half of 6.96 is 3.48.
+  test('what is promised at least is rounded down, so that it stays true', () => {
+    const p = simple([hole('H1', 20, 20)], { outline: outline(152.04, 152.04) });
+    expect(words(p)).toMatch(/152\.04 × 152\.04 mm, leaves at least 3\.4 mm round it/);
+    const t = made(plate, { ...job, units: 'in' });
+    const [, x1 = '', y1 = '', x2 = '', y2 = '', said = ''] =
+      /at X (\S+), Y (\S+) and at X (\S+), Y (\S+) as seen from side B: no cut comes within (\S+) in/.exec(
+        t.notes.join(' '),
+      ) ?? [];
+    const number = (text: string): number => 25.4 * Number(text.replace('−', '-'));
+    const at = [
+      { x: number(x1), y: number(y1) },
+      { x: number(x2), y: number(y2) },
+    ];
+    const clear = at.map((p) =>
+      Math.min(
+        ...t.rows
+          .filter((r) => r.op !== 'face')
+          .map((r) => Math.hypot(r.x - p.x, r.y - p.y) - Math.max(r.toolDiameter, r.limits?.[1] ?? 0) / 2),
+      ),
+    );
+    expect(Math.min(...clear)).toBeGreaterThanOrEqual(number(said));
+    expect(Math.min(...clear)).toBeLessThan(number(said) + 1);
   });
 
   test('stamped before it is drilled, sawn last', () => {

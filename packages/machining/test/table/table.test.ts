@@ -202,9 +202,10 @@ describe('notes', () => {
     const both = simple([hole('H1', 60, 0)], { bores: [spigot('A', 4), spigot('B', 5)] });
     const p = { ...both, outline: { ...both.outline, blank: { ...both.outline.blank, thickness: 29 } } };
     const t = made(p, job);
-    // The next that is sold is 30 mm; the spigots' own cuts make both flats.
-    expect(t.stock).toMatchObject({ name: '30 mm', faced: 0 });
-    expect(t.notes.join(' ')).toMatch(/30 mm thick, first cut round what stands proud/);
+    // By hand: 20 + 4 + 5 is 29; the next that is sold is 30 mm, so 1 mm comes off before both flats are cut round their spigots.
+    expect(t.stock).toMatchObject({ name: '30 mm', faced: 1 });
+    expect(t.rows[0]).toMatchObject({ op: 'face', depth: 1, note: 'to 29 mm over all, the top of what is raised' });
+    expect(t.notes.join(' ')).toMatch(/30 mm thick, faced to 29\.00 mm, then cut round what stands proud/);
   });
 
   test('the edge finder’s sign follows the edge when the plate is turned over', () => {

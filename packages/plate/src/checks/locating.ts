@@ -239,7 +239,7 @@ export const registerDepth: CheckKind = {
 
 export const registerWall: CheckKind = {
   id: 'register-wall',
-  title: 'wall of the register',
+  title: 'ledge left under the register',
   meaning: 'apart',
   margin: marginOf,
   find: walls,

@@ -6,7 +6,7 @@ import type { Plate } from '../types.js';
 import { sayUnknown } from '../checks/unknown.js';
 import { checkWords } from './checks.js';
 import { boltWords, boreTable, centreWords, centresToDecide, holeTable } from './holes.js';
-import { places, sayDegrees } from './say.js';
+import { outlineSize, places, sayDegrees } from './say.js';
 import { verdict } from './verdict.js';
 
 const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
@@ -59,13 +59,14 @@ const twoPieces = (plate: Plate, speech: Speech): Report => {
   ];
 };
 
-/** The finished outline, rounded up: 0.1 mm, 0.01 in; the table says what blank it is cut from. */
+/** The finished outline; the table says what blank it is cut from. */
 const outlineWords = (plate: Plate, speech: Speech): string => {
-  const [step, places] = speech.unit === 'in' ? [0.254, 2] : [0.1, 1];
-  const up = (mm: number): string => say(Math.ceil(mm / step - 1e-9) * step, { ...speech, fraction: null }, places);
-  const { width, height, thickness } = plate.outline.blank;
-  const raised = thickness > plate.thickness + 1e-9 ? ` × ${up(thickness)}, for the raised spigot` : '';
-  return `outline ${up(width)} × ${up(height)}${raised}`;
+  const { thickness } = plate.outline.blank;
+  const raised =
+    thickness > plate.thickness + 1e-9
+      ? `, ${say(thickness, speech, places(speech))} thick over the raised spigot`
+      : '';
+  return `outline ${outlineSize(plate.outline.blank, speech)}${raised}`;
 };
 
 /** Pounds in a job in inches. Source: 1 lb = 0.45359237 kg, exactly. */

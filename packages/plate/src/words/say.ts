@@ -1,4 +1,13 @@
-import { type LengthUnit, type Speech, forReader, say, sayAll, sayApart, toDegrees } from '@fayplate/core';
+import {
+  type LengthUnit,
+  type Speech,
+  forReader,
+  say,
+  sayAll,
+  sayApart,
+  sayNumber,
+  toDegrees,
+} from '@fayplate/core';
 import type { Check, Cure, Step } from '../types.js';
 
 /** Decimal places for what a hand tool can hold: 0.01 mm, 0.001 in. */
@@ -6,6 +15,17 @@ export const places = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2)
 
 /** A length across the bench: 0.1 mm, 0.001 in. */
 export const short = (mm: number, speech: Speech): string => say(mm, speech, speech.unit === 'in' ? 3 : 1);
+
+/** The finished outline, the same wherever it is said: `9.321 × 8.818 in`, `264.02 × 264.02 mm`. */
+export const outlineSize = (
+  { width, height }: { readonly width: number; readonly height: number },
+  speech: Pick<Speech, 'unit'>,
+): string => {
+  const own = { ...speech, fraction: null };
+  // A hair more than it is, as below.
+  const side = (mm: number): string => String(Number(sayNumber(mm + 1e-9, own, places(own))));
+  return `${side(width)} × ${side(height)} ${own.unit}`;
+};
 
 /** A value with its unit, as its check counts it. */
 export const sayValue = (c: Pick<Check, 'unit'>, value: number, speech: Speech): string => {

@@ -846,7 +846,7 @@ describe('what stands out, and what locates', () => {
             : { ...b.job.plate, bore: { diameter: 64, side: 'through' as const, depth: null } },
       },
     };
-    const wall = only(plateOf(wide), 'wall of the register');
+    const wall = only(plateOf(wide), 'ledge left under the register');
     expect(wall.value).toBeCloseTo(-1.975, 9);
     expect(says(wall)).toEqual(['make the bore 60.00 mm']);
   });

@@ -75,7 +75,7 @@ export const blockHtml = (block: Block): string => {
       return `<h${level}>${e(block.text)}</h${level}>`;
     }
     case 'verdict':
-      return `<p class="verdict ${block.ok ? 'yes' : 'no'}"><strong>${verdictWord(block)}:</strong> ${e(block.text)}</p>`;
+      return `<p class="verdict${block.needed === false ? '' : block.ok ? ' yes' : ' no'}"><strong>${verdictWord(block)}</strong> ${e(block.text)}</p>`;
     case 'paragraph':
       return `<p>${e(block.text)}</p>`;
     case 'list':
