@@ -1,13 +1,4 @@
-import {
-  type LengthUnit,
-  type Speech,
-  forReader,
-  say,
-  sayAll,
-  sayApart,
-  sayNumber,
-  toDegrees,
-} from '@fayplate/core';
+import { type LengthUnit, type Speech, forReader, say, sayAll, sayApart, sayNumber, toDegrees } from '@fayplate/core';
 import type { Check, Cure, Step } from '../types.js';
 
 /** Decimal places for what a hand tool can hold: 0.01 mm, 0.001 in. */

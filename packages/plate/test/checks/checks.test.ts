@@ -834,7 +834,7 @@ describe('what stands out, and what locates', () => {
     );
     expect(only(known(0.04), 'register goes on').ok).toBe(true);
   });
-  test('a bore that takes the wall of the register away', () => {
+  test('a bore that takes the ledge under the register away', () => {
     const b = spigot(60.05, 3);
     const wide = {
       ...b,

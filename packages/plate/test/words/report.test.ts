@@ -133,10 +133,10 @@ describe('said as one would across the bench', () => {
     expect(text(thin)).toContain('its end comes out on the far side');
     expect(text(thin)).not.toContain('it bottoms');
   });
-  test('the blank is rounded up, and holds what is raised', () => {
-    expect(text(plateOf(soundBench()))).toContain('outline 229.0 mm × 229.0 mm;');
+  test('the outline is said alike everywhere, with what is raised', () => {
+    expect(text(plateOf(soundBench()))).toContain('outline 229 × 229 mm;');
     // 229 mm is 9.0157 in.
-    expect(text(plateOf(soundBench()), 'in')).toContain('outline 9.02 in × 9.02 in');
+    expect(text(plateOf(soundBench()), 'in')).toContain('outline 9.016 × 9.016 in');
     const raised = bench(
       {
         spots: {
@@ -153,7 +153,8 @@ describe('said as one would across the bench', () => {
         ]),
       },
     );
-    expect(text(plateOf(raised))).toContain('outline 149.1 mm × 149.1 mm × 23.0 mm, for the raised spigot');
+    // By hand: twice 64.5 and 10.02 is 149.04; 20 and 3 is 23.
+    expect(text(plateOf(raised))).toContain('outline 149.04 × 149.04 mm, 23.00 mm thick over the raised spigot');
   });
   test('those that fail alike stand on one line, each hole’s own feature left out', () => {
     const b = bench(
