@@ -75,6 +75,8 @@ export const simulate = (template, truth) => {
         touches = structuredClone(truth.touches?.[header[1]] ?? {});
       }
       if (line.startsWith('drilled:') && truth.drilled) [face, bench] = [places(truth.drilled), truth.benches?.drilled];
+      const piece = /^ {4}(\w+):\s*$/.exec(line)?.[1];
+      if (truth.pieces?.[piece]) [face, bench] = [places(truth.pieces[piece]), truth.benches?.[piece]];
       const m = /^(\s+- )(\w+) ([A-Za-z0-9 -]+?) by (\w+)(.*)$/.exec(line);
       if (!m || !face || line.includes('=') || silent.includes(m[2])) return line;
       const [, lead, kind, names, by, rest] = m;

@@ -7,7 +7,7 @@ export { type CalibrationOptions, printCalibration } from './print-calibration.j
 export { type FilledSheet, type PrintedMeasuring, measuringPdf } from './measuring.js';
 export { type PageOptions, type PrintedPage, pagePdf, sheetPdf } from './print-page.js';
 export { type PacketOptions, type PrintedPacket, packetPdf } from './print-packet.js';
-export { type Press, type PrintOrder, type PrintedFile, type PrintedFiles, press } from './press.js';
+export { type LoneSheet, type Press, type PrintOrder, type PrintedFile, type PrintedFiles, press } from './press.js';
 export { printTemplate } from './print-template.js';
 export { type PrintInput, type TemplateWish, printTemplates, sheets, templateFor } from './print-templates.js';
 export {

@@ -1,5 +1,6 @@
-import type { Lettering } from '@fayplate/drawing';
+import type { Drawing, Lettering } from '@fayplate/drawing';
 import type { PacketSection } from './packet/packet.js';
+import { sheetPdf } from './print-page.js';
 import { packetPdf } from './print-packet.js';
 import { type PrintInput, type TemplateWish, printTemplates } from './print-templates.js';
 import type { NotPrinted, PrintOptions } from './types.js';
@@ -16,6 +17,15 @@ export interface PrintedFile {
   /** What it is, in a few words. */
   readonly says: string;
   readonly content: Uint8Array;
+}
+
+/** A drawing that is a whole sheet of its own paper, and a file of its own beside the packet. */
+export interface LoneSheet {
+  readonly name: string;
+  /** What it is, in a few words. */
+  readonly says: string;
+  readonly drawing: Drawing;
+  readonly paper: string;
 }
 
 /** Each template by itself, for printing at true scale, and the same sheets for the packet to bind. */
@@ -51,10 +61,11 @@ const templatesOf = async (
   return { ok: true, files, bound, warnings };
 };
 
-/** All PDF files of the packet: the packet with the templates bound in, then each template. */
+/** All PDF files of the packet: the packet with the templates bound in, then each template, then each drawing that stands alone. */
 const packetOf = async (
   templates: PrintedTemplates,
   sections: readonly PacketSection[],
+  alone: readonly LoneSheet[],
   { input, settings }: PrintOrder,
   lettering: Lettering,
 ): Promise<PrintedFiles> => {
@@ -66,13 +77,20 @@ const packetOf = async (
     job: input.job.name,
   });
   if (!packet.ok) return packet;
+  const drawings = await Promise.all(
+    alone.map(async ({ name, says: what, drawing, paper }) => {
+      const { bytes, warnings } = await sheetPdf(drawing, { paper, date: settings.date, lettering });
+      return { file: { name, says: what, content: bytes }, warnings: warnings.map((w) => `${name}: ${w}`) };
+    }),
+  );
   return {
     ok: true,
     files: [
       { name: 'packet.pdf', says: `everything on paper, ${packet.pages} pages`, content: packet.bytes },
       ...templates.files,
+      ...drawings.map((d) => d.file),
     ],
-    warnings: [...templates.warnings, ...packet.warnings],
+    warnings: [...templates.warnings, ...packet.warnings, ...drawings.flatMap((d) => d.warnings)],
   };
 };
 
@@ -81,7 +99,7 @@ export interface Press {
   /** The templates need the plate alone: they are begun as soon as there is one. */
   readonly begin: (order: PrintOrder) => void;
   /** The packet, once all is said that goes into it; faults in words. */
-  readonly finish: (sections: readonly PacketSection[]) => Promise<PrintedFiles>;
+  readonly finish: (sections: readonly PacketSection[], alone?: readonly LoneSheet[]) => Promise<PrintedFiles>;
   readonly stop: () => void;
 }
 
@@ -94,10 +112,10 @@ export const press = (letters: () => Promise<Lettering>): Press => {
       // Who waits for the packet is told of a fault; until then nobody need be.
       begun.templates.catch(() => null);
     },
-    finish: async (sections) => {
+    finish: async (sections, alone = []) => {
       if (begun === null) throw new Error('the press was given nothing to print');
       const templates = await begun.templates;
-      return templates.ok ? packetOf(templates, sections, begun.order, await letters()) : templates;
+      return templates.ok ? packetOf(templates, sections, alone, begun.order, await letters()) : templates;
     },
     stop: () => undefined,
   };

@@ -13,6 +13,7 @@ const besides: ReadonlySet<string> = new Set([
   'drilledSizes',
   'drilledFrom',
   'soFar',
+  'drilledPieces',
   'assembled',
   'trial',
 ]);

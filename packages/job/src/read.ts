@@ -39,7 +39,9 @@ const withinCounts = (tree: Node, findings: Findings): boolean => {
     if (over(features, most.features, 'features', ['faces', name, 'features'])) return false;
     if (over(readings, most.readings, 'readings', ['faces', name, 'readings'])) return false;
   }
-  const after = listLength(['drilled', 'readings']) + listLength(['assembled', 'readings']);
+  const pieces = [...(sectionAt(tree, 'drilled', 'pieces')?.entries.keys() ?? [])];
+  const ofPieces = pieces.reduce((n, name) => n + listLength(['drilled', 'pieces', name, 'readings']), 0);
+  const after = listLength(['drilled', 'readings']) + ofPieces + listLength(['assembled', 'readings']);
   return !over(readings + after, most.readings, 'readings', ['drilled', 'readings']);
 };
 
@@ -59,7 +61,8 @@ export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
   const { tree, unit } = shape;
   const context = { source, tree, unit, findings, spoiled: shape.spoiled, csv: options.csv ?? (() => null) };
   const job = jobOf(context, shape.sheet);
-  const readings = job.faces.reduce((n, f) => n + f.readings.length, job.drilled?.readings.length ?? 0);
+  const drilled = [job, ...(job.drilledPieces?.values() ?? [])];
+  const readings = [...job.faces, ...drilled.map((d) => d.drilled)].reduce((n, f) => n + (f?.readings.length ?? 0), 0);
   if (readings > most.readings)
     findings.fault({
       code: 'too-many',

@@ -15,7 +15,7 @@ type Plain = string | null | readonly Plain[] | { readonly [key: string]: Plain 
 const mayBeEmpty = new Set(
   (
     'instruments faces plate machine stack gaskets drilled assembled print drawing moves places work ' +
-    'features readings rim layout locate fasten except limits cuts drills punches reamers clamps clocks'
+    'features readings rim layout locate fasten except limits cuts drills punches reamers clamps clocks pieces'
   ).split(' '),
 );
 

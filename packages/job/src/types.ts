@@ -22,6 +22,8 @@ export interface Job {
   readonly drilledFrom?: string;
   /** Holes and bores that are drilled up to now, as written; left out or null: all of them. */
   readonly soFar?: readonly string[] | null;
+  /** What was measured of each piece of a plate of two, by its name; one that is not drilled yet is left out. Left out: nothing. */
+  readonly drilledPieces?: ReadonlyMap<string, DrilledPlate>;
   /** Lengths from place to place, with their limits; left out: none. */
   readonly moves?: readonly MovedLength[];
   /** Run-outs read once the machine stands, in the order taken; left out: none. */
@@ -36,6 +38,9 @@ export interface Job {
   /** Gaps of a trial assembly; left out or null: none taken. */
   readonly trial?: TrialSpec | null;
 }
+
+/** What was measured of the drilled plate, or of one piece of it. */
+export type DrilledPlate = Pick<Job, 'drilled' | 'drilledSizes' | 'drilledFrom' | 'soFar'>;
 
 /** What was found when the parts were put together for a trial. Lengths in mm. */
 export interface TrialSpec {

@@ -46,6 +46,8 @@ const pieceOf = (job: Job, pieces: readonly PieceStudy[], asked: string): PieceS
   return found;
 };
 
+const onPiece = (task: Task, { study, other }: PieceStudy): Task => ({ ...task, job: study.job, other });
+
 /** The answer on both, one after the other, the verdict on the whole before them. */
 const onBoth = async (run: Command, command: string, task: Task, pieces: readonly PieceStudy[]): Promise<Found> => {
   const { options } = task;
@@ -54,8 +56,11 @@ const onBoth = async (run: Command, command: string, task: Task, pieces: readonl
       `the plate is of two pieces: give a file name, or say which with --piece ${pieces[0]?.name ?? ''}`,
     );
   const found: { readonly name: string; readonly found: Found }[] = [];
-  for (const { name, study } of pieces)
-    found.push({ name, found: await run({ ...task, job: study.job, options: optionsFor(name, command, options) }) });
+  for (const piece of pieces)
+    found.push({
+      name: piece.name,
+      found: await run({ ...onPiece(task, piece), options: optionsFor(piece.name, command, options) }),
+    });
   if (found.some((f) => f.found.instead !== undefined))
     throw new Refusal(
       `the plate is of two pieces: give --out a file name, or say which with --piece ${pieces[0]?.name ?? ''}`,
@@ -88,7 +93,5 @@ export const runOnPieces = async (run: Command, command: string, task: Task): Pr
   }
   if (!onPlate.has(command) || (command === 'print' && ofParts.has(options.what ?? ''))) return run(task);
   const pieces = studyFor({ ...task, warn: () => undefined }).pieces() ?? [];
-  return piece === undefined
-    ? onBoth(run, command, task, pieces)
-    : run({ ...task, job: pieceOf(job, pieces, piece).study.job });
+  return piece === undefined ? onBoth(run, command, task, pieces) : run(onPiece(task, pieceOf(job, pieces, piece)));
 };

@@ -1,12 +1,16 @@
-import { type Requirement, type Verdict, invert, movePath, say, speechFor, verdictOf } from '@fayplate/core';
-import { oldThickness, pieceJobs, stackRequirements } from '@fayplate/plate';
+import { type Requirement, type Verdict, say, sayAll, speechFor, verdictOf } from '@fayplate/core';
+import { fingerprintOf } from '@fayplate/job';
+import { jointName, oldThickness, pieceJobs, stackRequirements } from '@fayplate/plate';
+import type { OtherPiece } from './joint.js';
 import { Refusal, Unmet } from './refusal.js';
-import type { Study } from './study.js';
+import type { Study, StudyOptions } from './study.js';
 
 /** One piece of a plate of two: its name, and its own job on its way through the rooms. */
 export interface PieceStudy {
   readonly name: string;
   readonly study: Study;
+  /** How this piece knows the other. */
+  readonly other: NonNullable<StudyOptions['other']>;
 }
 
 /** Thickness of the whole plate, mm. */
@@ -33,26 +37,35 @@ const thicknessOf = ({ job, stack }: Pick<Study, 'job' | 'stack'>): number => {
  */
 export const pieceStudies = (
   whole: Pick<Study, 'job' | 'stack'>,
-  studyOf: (job: Study['job'], quick: boolean) => Study,
+  studyOf: (job: Study['job'], other: NonNullable<StudyOptions['other']> | null) => Study,
 ): readonly [PieceStudy, PieceStudy] | null => {
   const { job } = whole;
   if (job.plate?.pieces === undefined) return null;
   const thickness = thicknessOf(whole);
   if (thickness <= job.plate.pieces.first)
     throw new Refusal('the first piece is as thick as the whole plate: make it thinner, the second has the rest');
-  const drawn = pieceJobs(job, thickness)?.map((p) => studyOf(p.job, true).plate());
+  const drawn = pieceJobs(job, thickness)?.map((p) => studyOf(p.job, null).plate());
   const [one, two] = drawn ?? [];
   if (one === undefined || two === undefined) return null;
-  const jobs = pieceJobs(job, thickness, [
-    movePath(invert(one.mated[1].motion), one.plate.outline.path),
-    movePath(invert(two.mated[0].motion), two.plate.outline.path),
-  ]);
+  const jobs = pieceJobs(job, thickness, [one, two]);
   if (jobs === null) return null;
-  const [first, second] = jobs;
-  return [
-    { name: first.name, study: studyOf(first.job, false) },
-    { name: second.name, study: studyOf(second.job, false) },
-  ];
+  const mark = fingerprintOf(job);
+  // A piece may be drilled by sheets of its own, or by what `check` says of the whole.
+  const marked = (own: Study['job']): Study['job'] =>
+    own.drilledFrom === mark ? { ...own, drilledFrom: fingerprintOf(own) } : own;
+  const studies: PieceStudy[] = jobs.map(({ name, job: own }, i) => {
+    const other = {
+      face: jointName(jobs[1 - i]?.name ?? ''),
+      piece: (): OtherPiece | null => {
+        const met = studies[1 - i]?.study;
+        const proof = met?.alone() ?? null;
+        return met === undefined || proof === null ? null : { plate: met.plate().plate, proof };
+      },
+    };
+    return { name, other, study: studyOf(marked(own), other) };
+  });
+  const [first, second] = studies;
+  return first === undefined || second === undefined ? null : [first, second];
 };
 
 /** The shafts through both pieces and their joint: what each lets them be out of line adds up. */
@@ -93,8 +106,17 @@ export const verdictOnPieces = (whole: Study, pieces: readonly PieceStudy[]): Ve
     ),
     ...throughBoth(pieces, whole),
   ];
+  const names = pieces.map((p) => p.name);
+  const drilled = pieces.filter((p) => p.study.proof() !== null).map((p) => p.name);
+  const still = names.filter((name) => !drilled.includes(name));
+  const asDrilled =
+    drilled.length === 0
+      ? ''
+      : still.length === 0
+        ? ' As drilled they go on.'
+        : ` The ${sayAll(drilled)} as drilled goes on; the ${sayAll(still)} is still to be drilled.`;
   return verdictOf(
     requirements,
-    `Both pieces, ${pieces.map((p) => p.name).join(' and ')}, go together with their parts and with each other.`,
+    `Both pieces, ${sayAll(names)}, go together with their parts and with each other.${asDrilled}`,
   );
 };

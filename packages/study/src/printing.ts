@@ -197,6 +197,15 @@ export interface PrintOrder {
   readonly settings: PrintSettings;
 }
 
+/** A drawing that is a whole sheet of its own paper, and a file of its own beside the packet. */
+export interface LoneSheet {
+  readonly name: string;
+  /** What it is, in a few words. */
+  readonly says: string;
+  readonly drawing: Picture;
+  readonly paper: string;
+}
+
 /** The packet's PDF files, with what a person should know of them. */
 export interface PrintedFiles {
   readonly ok: true;
@@ -208,7 +217,10 @@ export interface PrintedFiles {
 export interface Press {
   /** The templates need the plate alone: they are begun as soon as there is one. */
   readonly begin: (order: PrintOrder) => void;
-  /** The packet, once all is said that goes into it; faults in words. */
-  readonly finish: (sections: readonly PrintSection[]) => Promise<PrintedFiles | NotPrinted>;
+  /** The packet, once all is said that goes into it, and each drawing that is a file of its own; faults in words. */
+  readonly finish: (
+    sections: readonly PrintSection[],
+    alone?: readonly LoneSheet[],
+  ) => Promise<PrintedFiles | NotPrinted>;
   readonly stop: () => void;
 }

@@ -16,6 +16,7 @@ import { type LocatedFace, fittedReport } from '@fayplate/survey';
 import { type Motion, type Report, type Speech, type Verdict, once, oncePer, speechFor } from '@fayplate/core';
 import { type Midway, type Proof, prove } from '@fayplate/machining';
 import type { Task } from './command.js';
+import { type OtherPiece, jointAsDrilled } from './joint.js';
 import { type PieceStudy, pieceStudies, verdictOnPieces } from './pieces.js';
 import { inPlateNames } from './plate-names.js';
 import { notAtHand } from './at-hand.js';
@@ -42,6 +43,8 @@ export interface Study {
   readonly plate: () => DesignedPlate;
   /** The job with what is drilled under the plate's own names. */
   readonly named: () => Job;
+  /** The same by its own readings alone: what the other of two pieces measures takes no part. */
+  readonly alone: () => Proof | null;
   /** What is drilled, tried on both parts; null where the job has no plate or nothing is drilled yet. */
   readonly proof: () => Proof | null;
   /** How to go on with a plate that is drilled in part, or went wrong; null where there is none such, or its readings do not agree. */
@@ -57,6 +60,8 @@ export interface Study {
 /** How a study is made: as the faces are located, and the trials for the odds that the plate goes on (5000 unless told). */
 export interface StudyOptions extends LocateChoices {
   readonly trials?: number;
+  /** The other of two pieces, and what it is called where this one meets it. */
+  readonly other?: { readonly face: string; readonly piece: () => OtherPiece | null };
   /** A face as it was located before, by one that keeps answers; left out: each is located when it is first asked for. */
   readonly located?: (face: Face) => LocatedFace;
 }
@@ -94,7 +99,7 @@ const crossedRims = (
   });
 
 const design = (
-  study: Omit<Study, 'plate' | 'named' | 'proof' | 'midway' | 'moves' | 'pieces' | 'verdict'>,
+  study: Omit<Study, 'plate' | 'named' | 'alone' | 'proof' | 'midway' | 'moves' | 'pieces' | 'verdict'>,
   options: StudyOptions,
 ): DesignedPlate => {
   const { job } = study;
@@ -147,23 +152,37 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   );
   const study = { job, located, layout, used, stack, benches };
   const pieces = once(() =>
-    pieceStudies(study, (own, quick) =>
-      studyOf(own, quick ? { ...options, trials: 1, next: false, warn: () => undefined } : options),
+    pieceStudies(study, (own, other) =>
+      studyOf(
+        own,
+        other === null ? { ...options, trials: 1, next: false, warn: () => undefined } : { ...options, other },
+      ),
     ),
   );
   const plate = once(() => {
     const [one, two] = job.plate?.pieces?.names ?? [];
     if (one !== undefined)
       throw new Refusal(
-        `the plate is of two pieces, ${one} and ${two ?? ''}: only plate, table, print, prove and packet answer on each`,
+        `the plate is of two pieces, ${one} and ${two ?? ''}: only plate, table, print, prove, packet and compare answer on each`,
       );
     return design(study, options);
   });
   const named = once(() => (job.drilled === null ? job : inPlateNames(job, plate().plate)));
-  const proof = once(() => {
+  const alone = once(() => {
     if (job.drilled === null || job.drilled.readings.every((r) => r.aside)) return null;
     const { plate: designed, mated } = plate();
     return prove(named(), designed, mated);
+  });
+  const proof = once(() => {
+    const other = options.other?.piece() ?? null;
+    const own = alone();
+    if (own === null || other === null) return own;
+    const { plate: designed, mated } = plate();
+    return prove(
+      named(),
+      designed,
+      mated.map((m) => (m.face === options.other?.face ? jointAsDrilled(m, other) : m)),
+    );
   });
   const midway = once(() => midwayIn(whole));
   const moves = once(() => {
@@ -176,19 +195,20 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
     const both = pieces();
     return both === null ? verdictOn(whole) : verdictOnPieces(whole, both);
   };
-  const whole: Study = { ...study, plate, named, proof, midway, moves, pieces, verdict: once(verdict) };
+  const whole: Study = { ...study, plate, named, alone, proof, midway, moves, pieces, verdict: once(verdict) };
   return whole;
 };
 
 /** The study that a command works on. */
 export const studyFor = (
-  { job, options, warn, world: { progress } }: Task,
+  { job, options, other, warn, world: { progress } }: Task,
   more: Pick<StudyOptions, 'next'> = {},
 ): Study =>
   studyOf(job, {
     ...more,
     setAside: options.setAside ?? [],
     warn,
+    ...(other === undefined ? {} : { other }),
     ...(options.trials === undefined ? {} : { trials: options.trials }),
     ...(progress === undefined ? {} : { progress }),
   });

@@ -56,7 +56,12 @@ describe('two states of a job', () => {
     for (const m of c.plate.moved) expect(m.by).toBeCloseTo(2 * 52 * Math.sin(Math.PI / 360), 2);
     expect(c.plate.moved).toHaveLength(4);
     expect(c.changed).toEqual(['plate: clocking is another']);
-    expect(stale(c)).toEqual(['drilling template', 'table, programs and solid']);
+    expect(stale(c)).toEqual([
+      'drilling template',
+      'table, programs and solid',
+      'drawing for another shop',
+      'test piece',
+    ]);
     // The part turns with its holes: what is drilled goes on as well as before, only turned. As drawn it does not lie at the new clocking's places.
     expect(c.exit).toBe(1);
   });
@@ -66,7 +71,9 @@ describe('two states of a job', () => {
     expect(c.plate.thickness).toEqual([10, 12]);
     expect(c.plate.moved.filter((m) => m.by > 0.005)).toEqual([]);
     expect(stale(c)).not.toContain('drilling template');
-    expect(stale(c)).toContain('table, programs and solid');
+    // The test piece is thin at any thickness.
+    expect(stale(c)).toEqual(expect.arrayContaining(['table, programs and solid', 'drawing for another shop']));
+    expect(stale(c)).not.toContain('test piece');
     expect([c.drilled.good, c.drilled.fails.join(' ')]).toEqual([false, expect.stringContaining('10.00 mm thick')]);
   });
 
@@ -106,6 +113,27 @@ describe('two states of a job', () => {
     );
     expect(back.plate.come).toEqual(['H7 (post.B4)']);
     expect(back.drilled.fails.join(' ')).toContain('it has no H7');
+  });
+});
+
+describe('sheets that rest on more than the cuts', () => {
+  test('another revision: the drawing alone; another material: the drawing too', async () => {
+    const revised = await compare(changed('plate:\n', 'drawing: { number: BF-1, revision: B }\nplate:\n'));
+    expect(stale(revised)).toEqual(['drawing for another shop']);
+    expect(stale(await compare(changed('mild steel', 'aluminium')))).toContain('drawing for another shop');
+  });
+
+  test('a reading bettered moves no centre by a hundredth: the part’s template holds; by a millimetre it does not', async () => {
+    expect(stale(await compare(changed('over F1 F2 = 75.91', 'over F1 F2 = 75.912')))).not.toContain('part templates');
+    expect(stale(await compare(changed('over F1 F2 = 75.91', 'over F1 F2 = 76.51')))).toContain('part templates');
+  });
+
+  test('what was asked of a seller is done with once the part is at hand', async () => {
+    const sold = changed('  post:\n', '  post:\n    seller: ± 1 mm\n');
+    const asked = (c: Compared) => c.sheets.find((s) => s.what === 'questions to the seller')?.stale;
+    expect(asked(await compare(text, sold))).toBe('the part is at hand');
+    expect(asked(await compare(sold, sold))).toBe(null);
+    expect(asked(await compare(text, text))).toBe(undefined);
   });
 });
 

@@ -4,7 +4,11 @@ import type { Press, PrintedFiles } from '@fayplate/print';
 /** What a press on another thread is told. */
 export type PressWord =
   | { readonly kind: 'begin'; readonly order: Parameters<Press['begin']>[0] }
-  | { readonly kind: 'finish'; readonly sections: Parameters<Press['finish']>[0] };
+  | {
+      readonly kind: 'finish';
+      readonly sections: Parameters<Press['finish']>[0];
+      readonly alone: NonNullable<Parameters<Press['finish']>[1]>;
+    };
 
 /** The press on a thread of its own, so that pages are printed while the rest of the packet is still worked out. */
 export const pressBeside = (program: string): Press => {
@@ -15,8 +19,8 @@ export const pressBeside = (program: string): Press => {
   const tell = (word: PressWord): void => worker.postMessage(word);
   return {
     begin: (order) => tell({ kind: 'begin', order }),
-    finish: async (sections) => {
-      tell({ kind: 'finish', sections });
+    finish: async (sections, alone = []) => {
+      tell({ kind: 'finish', sections, alone });
       return Promise.race([failed, new Promise<PrintedFiles>((resolve) => void worker.once('message', resolve))]);
     },
     stop: () => void worker.terminate(),

@@ -8,6 +8,6 @@ export const serve = (): void => {
   const here = press(loadLettering);
   parentPort?.on('message', (word: PressWord) => {
     if (word.kind === 'begin') here.begin(word.order);
-    else void here.finish(word.sections).then((printed) => parentPort?.postMessage(printed));
+    else void here.finish(word.sections, word.alone).then((printed) => parentPort?.postMessage(printed));
   });
 };

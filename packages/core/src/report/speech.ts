@@ -64,3 +64,6 @@ export const sayApart = (a: number, b: number, speech: Speech, places: number): 
     if (same || one !== other || more === MORE) return [one, other];
   }
 };
+
+/** A part's name in a sentence: `the pump`; a name that begins so already stays. */
+export const thePart = (name: string): string => (name.startsWith('the ') ? name : `the ${name}`);

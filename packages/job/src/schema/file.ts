@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { type LengthUnit, oncePer } from '@fayplate/core';
-import { assembled, drilled, face } from './face.js';
+import { drilled } from './drilled.js';
+import { assembled, face } from './face.js';
 import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
 import { moves } from './places.js';

@@ -1,38 +1,36 @@
 import type { JobFile } from '../schema/file.js';
-import type { DrilledSizes, Face, FeatureKind, Instrument } from '../types.js';
-import { type Context, entriesAt, faultAt } from './context.js';
+import type { DrilledPlate, DrilledSizes, Face, FeatureKind, Instrument, Job, PiecesSpec } from '../types.js';
+import { type Context, entriesAt, faultAt, known, namesAt } from './context.js';
 import type { ReadFace } from './face.js';
 import { frameOf } from './frame.js';
 import { orientRunOuts } from './run-out.js';
-import { type Namable, readingsOf } from './readings.js';
+import { type Namable, type Taken, readingsOf } from './readings.js';
 
 /** `H1`, `H2` …, `C1`, `C2` …: the plate's holes, and its bores and registers, numbered only once it is designed. */
 const plateHole = /^[HC][1-9]\d{0,3}$/;
 const plateBore = /^C[1-9]\d{0,3}$/;
 
+/** What a plate, or one piece of it, measures, as written. */
+type Written = Omit<NonNullable<JobFile['drilled']>, 'pieces'>;
+type Keys = readonly PropertyKey[];
+
 /** Thickness and depths of the finished plate; null where none is written. */
-export const drilledSizesOf = (context: Context, written: NonNullable<JobFile['drilled']>): DrilledSizes | null => {
-  const depths = entriesAt(context, ['drilled', 'depths'], written.depths);
+const drilledSizesOf = (context: Context, keys: Keys, written: Written): DrilledSizes | null => {
+  const depths = entriesAt(context, [...keys, 'depths'], written.depths);
   for (const [name] of depths)
     if (!plateBore.test(name))
-      faultAt(
-        context,
-        ['drilled', 'depths', name],
-        'unknown-name',
-        'a recess or raised spigot of the plate, C1, C2 …',
-        {
-          found: name,
-          key: true,
-        },
-      );
-  const slots = entriesAt(context, ['drilled', 'slots'], written.slots);
-  for (const [name] of slots)
-    if (!plateHole.test(name))
-      faultAt(context, ['drilled', 'slots', name], 'unknown-name', 'a slot of the plate, H1, H2 …', {
+      faultAt(context, [...keys, 'depths', name], 'unknown-name', 'a recess or raised spigot of the plate, C1, C2 …', {
         found: name,
         key: true,
       });
-  const outline = outlineOf(context, written.outline);
+  const slots = entriesAt(context, [...keys, 'slots'], written.slots);
+  for (const [name] of slots)
+    if (!plateHole.test(name))
+      faultAt(context, [...keys, 'slots', name], 'unknown-name', 'a slot of the plate, H1, H2 …', {
+        found: name,
+        key: true,
+      });
+  const outline = outlineOf(context, [...keys, 'outline'], written.outline);
   return written.thickness === undefined && depths.length === 0 && slots.length === 0 && outline === null
     ? null
     : {
@@ -49,19 +47,20 @@ export const drilledSizesOf = (context: Context, written: NonNullable<JobFile['d
 /** Width and height, or one diameter. */
 const outlineOf = (
   context: Context,
-  written: NonNullable<JobFile['drilled']>['outline'],
+  keys: Keys,
+  written: Written['outline'],
 ): NonNullable<DrilledSizes['outline']> | null => {
   if (written === undefined) return null;
   const { width, height, diameter } = written;
   if (diameter !== undefined && width === undefined && height === undefined) return { diameter };
   if (diameter === undefined && width !== undefined && height !== undefined) return { width, height };
-  faultAt(context, ['drilled', 'outline'], 'missing', 'its width and height, or the diameter of a round plate');
+  faultAt(context, keys, 'missing', 'its width and height, or the diameter of a round plate');
   return null;
 };
 
 /** What a name of the drilled plate may be: its own holes and bores, or a feature that one is for; the study, which has the plate, finds the hole. */
-const namableOn = (faces: readonly Face[]): Namable => {
-  const names = faces.flatMap((f) => f.features.map((feature) => feature.id));
+const namableOn = (faces: readonly Face[], more: readonly string[]): Namable => {
+  const names = [...faces.flatMap((f) => f.features.map((feature) => feature.id)), ...more];
   return {
     names,
     has: (n) => plateHole.test(n) || names.includes(n),
@@ -70,14 +69,14 @@ const namableOn = (faces: readonly Face[]): Namable => {
 };
 
 /** The holes drilled up to now, each known and named once; whatever is read must be among them where both go by the plate's own names. */
-export const soFarOf = (
+const soFarOf = (
   context: Context,
+  above: Keys,
   written: readonly string[],
-  faces: readonly Face[],
-  drilled: Face | null,
+  { names, has, expected }: Namable,
+  drilled: Face,
 ): readonly string[] => {
-  const keys = ['drilled', 'so far'];
-  const { names, has, expected } = namableOn(faces);
+  const keys = [...above, 'so far'];
   for (const [i, name] of written.entries()) {
     if (!has(name)) faultAt(context, [...keys, i], 'unknown-name', expected, { inside: name, among: names });
     else if (written.indexOf(name) < i)
@@ -91,12 +90,12 @@ export const soFarOf = (
       'the holes that are drilled, such as [H1, H2, C1]; leave `so far` out where all are',
     );
   const own = written.every((name) => plateHole.test(name));
-  for (const [i, r] of (drilled?.readings ?? []).entries())
+  for (const [i, r] of drilled.readings.entries())
     for (const name of own ? r.features : [])
       if (plateHole.test(name) && !written.includes(name))
         faultAt(
           context,
-          ['drilled', 'readings', i],
+          [...above, 'readings', i],
           'conflict',
           `a hole that is drilled: ${name} is not among those of \`so far\`; add it there, or take the reading out`,
           { inside: name },
@@ -106,15 +105,15 @@ export const soFarOf = (
 
 const isWide = (kind: FeatureKind | undefined): boolean => kind === 'bore' || kind === 'spigot' || kind === 'boss';
 
-export const drilledOf = (
+const faceOf = (
   context: Context,
-  written: NonNullable<JobFile['drilled']>,
+  keys: Keys,
+  written: Written,
   instruments: ReadonlyMap<string, Instrument>,
   faces: readonly Face[],
+  namable: Namable,
 ): ReadFace => {
-  const keys = ['drilled'];
   const parts = new Map(faces.flatMap((f) => f.features.map((feature) => [feature.id, feature] as const)));
-  const namable = namableOn(faces);
   const list = readingsOf(context, [...keys, 'readings'], namable, instruments);
   const frame = frameOf(context, keys, written, namable);
   const taken = orientRunOuts(context, list.taken, frame);
@@ -162,4 +161,89 @@ export const drilledOf = (
       standard: null,
     },
   };
+};
+
+/** What was measured of a plate, or of one piece of it, and its readings with what the checks after need of them. */
+interface ReadDrilled {
+  readonly drilled: DrilledPlate;
+  readonly taken: readonly Taken[];
+}
+
+const plateOf = (
+  context: Context,
+  keys: Keys,
+  written: Written,
+  instruments: ReadonlyMap<string, Instrument>,
+  faces: readonly Face[],
+  more: readonly string[] = [],
+): ReadDrilled => {
+  const namable = namableOn(faces, more);
+  const { face, taken } = faceOf(context, keys, written, instruments, faces, namable);
+  return {
+    taken,
+    drilled: {
+      drilled: face,
+      drilledSizes: drilledSizesOf(context, keys, written),
+      ...(written.from === undefined ? {} : { drilledFrom: written.from }),
+      ...(written['so far'] === undefined ? {} : { soFar: soFarOf(context, keys, written['so far'], namable, face) }),
+    },
+  };
+};
+
+/** Screws of the joint between two pieces: S1, S2 …, in the order of their clocks. */
+const screwsOf = (pieces: PiecesSpec): readonly string[] => pieces.screws.clocks.map((_, i) => `S${i + 1}`);
+
+/** What was measured of each piece of a plate of two, by the names that the pieces have. */
+const piecesOf = (
+  context: Context,
+  written: NonNullable<JobFile['drilled']>,
+  instruments: ReadonlyMap<string, Instrument>,
+  faces: readonly Face[],
+  pieces: PiecesSpec | undefined,
+): readonly (readonly [string, ReadDrilled])[] => {
+  const keys = ['drilled', 'pieces'];
+  const [first] = pieces?.names ?? [];
+  if (pieces === undefined) {
+    if (written.pieces !== undefined)
+      faultAt(
+        context,
+        keys,
+        'conflict',
+        'the readings themselves, without `pieces`: this plate is of one piece; `pieces` in the plate section makes it two',
+        { key: true },
+      );
+    return [];
+  }
+  for (const key of namesAt(context, ['drilled']))
+    if (key !== 'pieces')
+      faultAt(
+        context,
+        ['drilled', key],
+        'conflict',
+        `\`${key}\` under the piece that it is of: drilled: { pieces: { ${first}: { ${key}: … } } }`,
+        { key: true },
+      );
+  return entriesAt(context, keys, written.pieces).flatMap(([name, piece]) =>
+    known(context, [...keys, name], name, pieces.names, 'one of the two pieces', { key: true })
+      ? [[name, plateOf(context, [...keys, name], piece, instruments, faces, screwsOf(pieces))] as const]
+      : [],
+  );
+};
+
+/** The section of what is drilled: of one plate, or of each piece of two. */
+export const drilledOf = (
+  context: Context,
+  written: NonNullable<JobFile['drilled']>,
+  instruments: ReadonlyMap<string, Instrument>,
+  faces: readonly Face[],
+  pieces: PiecesSpec | undefined,
+): { readonly job: Partial<Job>; readonly taken: readonly (readonly Taken[])[] } => {
+  const each = piecesOf(context, written, instruments, faces, pieces);
+  if (pieces !== undefined)
+    return {
+      job: { drilledPieces: new Map(each.map(([name, p]) => [name, p.drilled])) },
+      taken: each.map(([, p]) => p.taken),
+    };
+  const { drilled, taken } = plateOf(context, ['drilled'], written, instruments, faces);
+  return { job: drilled, taken: [taken] };
 };

@@ -2,7 +2,7 @@ import type { JobFile } from '../schema/file.js';
 import type { Job } from '../types.js';
 import { type Context, entriesAt } from './context.js';
 import { assembledOf } from './assembled.js';
-import { drilledOf, drilledSizesOf, soFarOf } from './drilled.js';
+import { drilledOf } from './drilled.js';
 import { faceOf } from './face.js';
 import { instruments } from './instruments.js';
 import { movesOf, movesWanted } from './places.js';
@@ -21,23 +21,20 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
   const faces = read.map((r) => r.face);
   const plated = faces.filter((f) => sheet.plate === undefined || sheet.plate.between.includes(f.name));
   const assembled = sheet.assembled === undefined ? null : assembledOf(context, sheet.assembled, known, plated);
-  const drilled = sheet.drilled === undefined ? null : drilledOf(context, sheet.drilled, known, faces);
+  const plate = sheet.plate === undefined ? null : plateOf(context, sheet.plate, faces);
+  const drilled = sheet.drilled === undefined ? null : drilledOf(context, sheet.drilled, known, faces, plate?.pieces);
   const job: Job = {
     name: sheet.job,
     units: sheet.units,
     instruments: known,
     faces,
-    plate: sheet.plate === undefined ? null : plateOf(context, sheet.plate, faces),
+    plate,
     machine: sheet.machine === undefined ? null : machineOf(sheet.machine),
     stack: sheet.stack === undefined ? null : stackOf(context, sheet.stack),
     old: sheet.old === undefined ? null : oldOf(context, sheet.old, known),
     gaskets: sheet.gaskets === undefined ? [] : gasketsOf(context, sheet.gaskets),
-    drilled: drilled?.face ?? null,
-    ...(sheet.drilled === undefined ? {} : { drilledSizes: drilledSizesOf(context, sheet.drilled) }),
-    ...(sheet.drilled?.from === undefined ? {} : { drilledFrom: sheet.drilled.from }),
-    ...(sheet.drilled?.['so far'] === undefined
-      ? {}
-      : { soFar: soFarOf(context, sheet.drilled['so far'], faces, drilled?.face ?? null) }),
+    drilled: null,
+    ...drilled?.job,
     ...(sheet.moves === undefined ? {} : { moves: movesOf(context, sheet.moves, plated) }),
     ...(assembled === null ? {} : { assembled: assembled.readings }),
     print: sheet.print === undefined ? null : printOf(context, sheet.print),
@@ -49,7 +46,7 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
   movesWanted(context, job);
   warnOfUnlikely(context, job, [
     ...read.map((r) => r.taken),
-    ...(drilled === null ? [] : [drilled.taken]),
+    ...(drilled?.taken ?? []),
     ...(assembled === null ? [] : [assembled.taken]),
   ]);
   return afterWork(job, work);

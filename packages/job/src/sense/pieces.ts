@@ -1,6 +1,6 @@
 import type { JobFile } from '../schema/file.js';
 import type { PiecesSpec } from '../types.js';
-import { type Context, faultAt, namesAt } from './context.js';
+import { type Context, faultAt } from './context.js';
 import { knownThread } from './features.js';
 
 type Plate = NonNullable<JobFile['plate']>;
@@ -35,11 +35,6 @@ export const piecesOf = (context: Context, plate: Plate, written: Written, betwe
       'conflict',
       'an angle such as 180 deg where the plate is of two pieces',
     );
-  for (const key of ['drilled'])
-    if (namesAt(context, []).includes(key))
-      faultAt(context, [key], 'conflict', 'no `drilled` beside `pieces`: each piece has holes of its own', {
-        key: true,
-      });
   const thread = knownThread(context, [...keys, 'screws', 'thread'], written.screws.thread);
   return {
     first: written.first,

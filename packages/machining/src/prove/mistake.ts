@@ -11,6 +11,7 @@ import {
   register,
   rotation,
   subtract,
+  thePart,
   toDegrees,
   translation,
 } from '@fayplate/core';
@@ -47,7 +48,7 @@ export const likelyMistakes = (plate: Plate, mated: readonly MatedFace[]): reado
         compose(translation(centre.x, centre.y), compose(m, translation(-centre.x, -centre.y)));
       const of = (kind: Mistake['kind'], words: string, m: Motion): Mistake => ({
         kind,
-        says: `the ${face}’s holes are drilled ${words}`,
+        says: `${thePart(face)}’s holes are drilled ${words}`,
         places: placesUnder(plate, (id) => (ids.has(id) ? about(m) : identity)),
       });
       return [

@@ -1,4 +1,4 @@
-import type { Point } from '@fayplate/core';
+import { type Point, thePart } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, usualDrilling } from '@fayplate/plate';
 import { inKeeping, stoppedWords } from '@fayplate/survey';
@@ -121,7 +121,7 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
     const own = plate.holes.filter((h) => h.part?.face === face);
     if (ids.length > 0 && own.length > 0 && own.every((h) => unmeasured.includes(h.id)))
       notes.push(
-        `No reading ties the ${face}’s holes to the others: they would read the same turned or mirrored. The readings below settle it.`,
+        `No reading ties ${thePart(face)}’s holes to the others: they would read the same turned or mirrored. The readings below settle it.`,
       );
   }
   if (!shape.located.stopped.converged)

@@ -1,4 +1,13 @@
-import { type Block, type Report, type Speech, formatClock, formatDegrees, say, sayNumber } from '@fayplate/core';
+import {
+  type Block,
+  type Report,
+  type Speech,
+  formatClock,
+  formatDegrees,
+  say,
+  sayNumber,
+  thePart,
+} from '@fayplate/core';
 import { type Suspect, agrees, inKeeping, readingsWords, suspectBlocks } from '@fayplate/survey';
 import type { Proof, ProvedFace } from '../types.js';
 import type { EaseOption } from './ease.js';
@@ -38,9 +47,9 @@ const verdict = (p: Proof, own: Speech): string => {
     return 'Not proved: the readings disagree by more than their ± allow, and no single one stands out. Take the longest ones again before you file anything.';
   const stuck = faces.filter(([, f]) => f.slack < 0);
   if (stuck.length > 0)
-    return `${p.soFar === undefined ? 'Does' : 'With the rest drilled as drawn it does'} not go on the ${stuck.map(([name, f]) => `${name}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on the ')}.`;
+    return `${p.soFar === undefined ? 'Does' : 'With the rest drilled as drawn it does'} not go on ${stuck.map(([name, f]) => `${thePart(name)}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on ')}.`;
   const words = faces
-    .map(([name, f]) => `the ${name} with ${say(f.slack, own)} to spare (${chance(f.probability)})`)
+    .map(([name, f]) => `${thePart(name)} with ${say(f.slack, own)} to spare (${chance(f.probability)})`)
     .join(' and ');
   if (p.unmeasured.length > 0)
     return `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the readings. What is measured goes on ${words}.`;
@@ -151,7 +160,7 @@ const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] 
     : [
         {
           kind: 'paragraph',
-          text: `To put it on the ${face}, least metal first (directions by the clock as seen from side B, 12 towards +Y):`,
+          text: `To put it on ${thePart(face)}, least metal first (directions by the clock as seen from side B, 12 towards +Y):`,
         },
         { kind: 'list', items: f.ease.map((o) => optionWords(o, own)) },
       ];

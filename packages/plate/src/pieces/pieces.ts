@@ -1,7 +1,9 @@
-import { type Path, type Point, flatten, norm, polar } from '@fayplate/core';
+import { type Path, type Point, flatten, invert, movePath, norm, polar } from '@fayplate/core';
 import { parseThread, tapDrill } from '@fayplate/handbook';
 import type { FastenSpec, Face, Feature, Job, PiecesSpec, PlateSpec, Reading } from '@fayplate/job';
 import { usualDrilling } from '../drilling.js';
+import type { MatedFace, Plate } from '../types.js';
+import { cutsOfPiece } from './cuts.js';
 
 /** One of the two pieces as a job of its own: between its part and the joint. */
 interface PieceJob {
@@ -177,15 +179,26 @@ const outlineOver = (spec: PlateSpec, first: string, ring: string | null): Plate
       ? { shape: 'round', margin: UNTIL_KNOWN, diameter: null }
       : { shape: 'like', face: ring, margin: 0 };
 
+/** A piece as drawn before the other was known: its plate, and its part and the joint in the frame of its drawing. */
+interface Drawn {
+  readonly plate: Plate;
+  readonly mated: readonly [MatedFace, MatedFace];
+}
+
 /**
  * The two pieces of a plate, each a job of its own: the first between the first part and the second piece, the second between the first piece and the
- * second part. `thickness`: of the whole, mm; `rims`: the outlines of both as far as they are known, in their own drawings.
+ * second part. `thickness`: of the whole, mm; `drawn`: both as far as they are known; what lies over a piece, and the cuts that reach into it from
+ * the other part, are known only then.
  */
 export const pieceJobs = (
   job: Job,
   thickness: number,
-  rims: readonly [Path | null, Path | null] = [null, null],
+  drawn: readonly [Drawn, Drawn] | null = null,
 ): readonly [PieceJob, PieceJob] | null => {
+  const rims = [
+    drawn === null ? null : movePath(invert(drawn[0].mated[1].motion), drawn[0].plate.outline.path),
+    drawn === null ? null : movePath(invert(drawn[1].mated[0].motion), drawn[1].plate.outline.path),
+  ] as const;
   const spec = job.plate;
   const pieces = spec?.pieces;
   if (spec === null || pieces === undefined) return null;
@@ -205,18 +218,19 @@ export const pieceJobs = (
   const plateFace = jointName(two);
   const own = (
     face: string,
+    piece: string,
   ): Pick<Job, 'gaskets' | 'stack' | 'old' | 'drilled'> & { readonly faces: readonly Face[] } => ({
     faces: job.faces.filter((f) => f.name === face),
     gaskets: job.gaskets.filter((g) => g.face === face),
     stack: null,
     old: null,
-    drilled: null,
+    ...(job.drilledPieces?.get(piece) ?? { drilled: null }),
   });
   const first: Job = {
     ...job,
-    ...own(a),
+    ...own(a, one),
     name: `${job.name}: ${one}`,
-    faces: [...own(a).faces, jointFace(plateFace, 'B', whole, pieces, rest, rims[1])],
+    faces: [...own(a, one).faces, jointFace(plateFace, 'B', whole, pieces, rest, rims[1])],
     plate: {
       ...whole,
       between: [a, plateFace],
@@ -225,15 +239,20 @@ export const pieceJobs = (
       shafts: null,
       locate: new Map([...only(spec.locate, a), [plateFace, dowels]]),
       fasten: new Map([...only(spec.fasten, a), [plateFace, screwed({}, pieces.screws.thread)]]),
-      cuts: spec.cuts.filter((c) => c.face === a),
+      cuts: cutsOfPiece(spec.cuts, thickness, {
+        from: 0,
+        to: pieces.first,
+        face: a,
+        drawn: drawn === null ? null : { joint: drawn[0].mated[1], other: drawn[1].mated[1] },
+      }),
       extras: spec.extras.filter((e) => e.what === 'jacking'),
     },
   };
   const second: Job = {
     ...job,
-    ...own(b),
+    ...own(b, two),
     name: `${job.name}: ${two}`,
-    faces: [jointFace(ringFace, 'A', whole, pieces, pieces.first, rims[0]), ...own(b).faces],
+    faces: [jointFace(ringFace, 'A', whole, pieces, pieces.first, rims[0]), ...own(b, two).faces],
     plate: {
       ...whole,
       between: [ringFace, b],
@@ -244,7 +263,12 @@ export const pieceJobs = (
         ...only(spec.fasten, b),
       ]),
       outline: outlineOver(spec, a, rims[0] === null ? null : ringFace),
-      cuts: spec.cuts.filter((c) => c.face === b),
+      cuts: cutsOfPiece(spec.cuts, thickness, {
+        from: pieces.first,
+        to: thickness,
+        face: b,
+        drawn: drawn === null ? null : { joint: drawn[1].mated[0], other: drawn[0].mated[0] },
+      }),
       extras: spec.extras.filter((e) => e.what === 'lifting'),
     },
   };

@@ -2,11 +2,11 @@ import { fingerprintOf, readJob } from '@fayplate/job';
 import type { Command } from '../command.js';
 import { inputChanges } from '../compare/inputs.js';
 import { plateChanges } from '../compare/moved.js';
-import { compareJson, compareReport, isHeld } from '../compare/report.js';
-import { sheetStates } from '../compare/sheets.js';
+import { type Comparison, compareJson, compareReport, isHeld } from '../compare/report.js';
+import { partSheets, plateSheets } from '../compare/sheets.js';
 import { stillGood } from '../compare/still-good.js';
 import { Refusal } from '../refusal.js';
-import { studyFor } from '../study.js';
+import { type Study, studyFor } from '../study.js';
 
 /** Two states of a job: what was changed, what moved, which sheets are stale, and whether a drilled plate is still good. */
 export const compare: Command = async (task) => {
@@ -24,19 +24,28 @@ export const compare: Command = async (task) => {
   }
   const before = studyFor({ ...task, job: read.job, warn: () => undefined });
   const now = studyFor(task);
-  const marks = [fingerprintOf(read.job), fingerprintOf(job)] as const;
   const both = read.job.plate !== null && job.plate !== null;
-  const plates = both ? ([before.plate().plate, now.plate().plate] as const) : null;
-  const plate = plates === null ? null : plateChanges(...plates);
-  const comparison = {
-    marks,
+  const old = both ? before.pieces() : null;
+  const own = both ? now.pieces() : null;
+  const pairs: readonly (readonly [piece: string | null, before: Study, now: Study])[] = !both
+    ? []
+    : old !== null && own !== null
+      ? own.flatMap((p, i) => {
+          const was = old[i];
+          return was === undefined ? [] : [[p.name, was.study, p.study] as const];
+        })
+      : old === null && own === null
+        ? [[null, before, now]]
+        : [];
+  const comparison: Comparison = {
+    marks: [fingerprintOf(read.job), fingerprintOf(job)],
     inputs: inputChanges(read.job, job, speech),
-    plate,
-    sheets:
-      plates === null || plate === null
-        ? []
-        : sheetStates({ job: read.job, plate: plates[0] }, { job, plate: plates[1] }, plate),
-    drilled: both ? stillGood(before, now) : null,
+    plates: pairs.map(([piece, was, is]) => {
+      const changes = plateChanges(was.plate().plate, is.plate().plate);
+      return { piece, changes, sheets: plateSheets(was, is, changes), drilled: stillGood(was, is) };
+    }),
+    split: both && pairs.length === 0 ? [old?.length ?? 1, own?.length ?? 1] : null,
+    sheets: both ? partSheets(before, now) : [],
   };
   return {
     exit: isHeld(comparison) ? 0 : 1,

@@ -13,10 +13,12 @@ import { marked, markedName, withMark } from '../marked.js';
 import { fileNamesOf } from '../names.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
-import type { Press } from '../printing.js';
+import type { LoneSheet, Press } from '../printing.js';
+import { Refusal } from '../refusal.js';
 import type { Study } from '../study.js';
 import { noticeOf, unsettledOf, verdictJson, withheld } from '../verdict.js';
 import { type Section, packetSections } from './sections.js';
+import { workshopSheet } from './workshop.js';
 
 /** A whole packet, or in words why there is none. */
 export type PacketMade =
@@ -90,6 +92,24 @@ const documents = (study: Study, table: MachinistTable): readonly MadeFile[] => 
   ];
 };
 
+/** The drawing for another shop, a file of its own on its own paper; where no sheet holds it, why. */
+const drawingFor = (
+  study: Study,
+  letters: Lettering,
+): { readonly sheets: readonly LoneSheet[]; readonly warnings: readonly string[] } => {
+  const { plate, mated } = study.plate();
+  try {
+    const made = machinistTable(plate, study.job, { unit: study.job.units }, mated);
+    if (!made.ok) return { sheets: [], warnings: made.faults };
+    const { drawing, paper } = workshopSheet(study, made.table, undefined, letters);
+    const says = `a drawing for another shop, on ${paper.name}`;
+    return { sheets: [{ name: 'drawing.pdf', says, drawing, paper: paper.name }], warnings: [] };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { sheets: [], warnings: [`drawing.pdf: ${error.message}`] };
+  }
+};
+
 /** Every file of the packet, made before any is written: a job that cannot be finished leaves nothing behind. */
 export const packetFiles = async (
   study: Study,
@@ -108,7 +128,8 @@ export const packetFiles = async (
   const made = machinistTable(plate, job, { unit: speech.unit }, mated);
   if (!made.ok) return made;
   const sections = packetSections(study, made.table, speech, letters, options.full === true);
-  const printing = press.finish(sections.printed);
+  const drawn = drawingFor(study, letters);
+  const printing = press.finish(sections.printed, drawn.sheets);
   // Who waits for it below is told what went wrong; until then nobody need be.
   printing.catch(() => null);
   const html = webPage(markedName(job), sections.whole, letters);
@@ -138,6 +159,6 @@ export const packetFiles = async (
     verdict,
     files: [...printed.files, ...others],
     verdicts: sections.verdicts,
-    warnings: [...printed.warnings, ...machine.flatMap(({ made }) => (made.ok ? [] : made.faults))],
+    warnings: [...printed.warnings, ...drawn.warnings, ...machine.flatMap(({ made }) => (made.ok ? [] : made.faults))],
   };
 };
