@@ -20,7 +20,7 @@ export { usualDrilling } from './drilling.js';
 export { mostRoom } from './assembly/joints.js';
 export { type Meeting, meetingsOf } from './fit/meetings.js';
 export { positionTolerances } from './fit/tolerance.js';
-export { pieceJobs } from './pieces/pieces.js';
+export { jointName, pieceJobs } from './pieces/pieces.js';
 export { isTapped } from './treat/thread.js';
 export { mate, movePattern } from './mate/mate.js';
 export { oldJson, oldReport, oldThickness } from './stack/old.js';

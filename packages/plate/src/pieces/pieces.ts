@@ -12,7 +12,7 @@ interface PieceJob {
 }
 
 /** What the other piece is called where a piece meets it: it can be no part's name. */
-const jointName = (piece: string): string => `the ${piece}`;
+export const jointName = (piece: string): string => `the ${piece}`;
 
 /** What marks 12 o'clock on the joint: no hole, a place that its frame is read from. */
 const MARK = 'twelve';
