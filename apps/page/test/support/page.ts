@@ -2,7 +2,6 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { BrowserContextOptions, Page } from 'playwright-core';
-import { expect } from 'vitest';
 import { type Profile, openProfile, patient } from './chromium.js';
 
 const root = join(import.meta.dirname, '../../../..');
@@ -89,12 +88,14 @@ export const quiet = async (page: Page): Promise<void> =>
 
 /** Puts another job in place of the one that is open, as if its file were dropped on the page, and waits until it has been taken. */
 export const drop = async (page: Page, text: string): Promise<void> => {
+  // Before it is drawn the page listens to nothing.
+  await page.locator('.working').waitFor({ state: 'attached', ...patient });
   await page.evaluate((text) => {
     const data = new DataTransfer();
     data.items.add(new File([text], 'job.yaml'));
     document.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
   }, text);
-  await expect.poll(async () => (await keptTexts(page)).includes(text), patient).toBe(true);
+  while (!(await keptTexts(page)).includes(text)) await page.waitForTimeout(50);
 };
 
 /** To a step of the work, by its name. */
