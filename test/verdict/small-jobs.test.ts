@@ -427,6 +427,35 @@ test('a rim of touched points is said to be straight between them, and by how mu
   expect(said.open.join('\n')).toMatch(/rim-chords: the rim of motor .* up to 3\.4 mm off/);
 });
 
+test('a rim that runs inside the part’s own holes is measured again before anything is cut', async () => {
+  const said = await verdictOf(
+    change(['rim: [{ feature: spigot, margin: 60 }]', 'rim: [{ feature: spigot, margin: 30 }]']),
+  );
+  expect(said.answer).toBe('not yet');
+  // The rim is 40 + 30 about the spigot; the holes lie on 82.5.
+  expect(said.open.join('\n')).toMatch(
+    /rim-inside: .* motor\.M1, motor\.M2, motor\.M3 and motor\.M4 lie up to 12\.5 mm outside/,
+  );
+});
+
+test('a face read on a table needs no feature up: it lies as it was read, and is told the same', async () => {
+  const bareFaces: readonly (readonly [string, string])[] = [
+    ['    up: P1\n', ''],
+    ['    up: M1\n', ''],
+    ...[1, 2, 3, 4].flatMap((i): readonly (readonly [string, string])[] => {
+      const clock = `, clock: ${3 * (i - 1) || 12}`;
+      return [
+        [`diameter: 7.90 ± 0.04${clock}`, 'diameter: 7.90 ± 0.04'],
+        [`diameter: 11.00 ± 0.04${clock}`, 'diameter: 11.00 ± 0.04'],
+      ];
+    }),
+  ];
+  const [told, asRead] = await Promise.all([verdictOf(sound), verdictOf(change(...bareFaces))]);
+  expect(asRead.answer).toBe('yes');
+  expect(asRead.open.filter((o) => o.includes('turn'))).toStrictEqual([]);
+  expect(asRead.open.length).toBeLessThanOrEqual(told.open.length);
+});
+
 test('cures are steps of a plan: a thickness with its shims', async () => {
   const thick = await verdictOf(
     change(

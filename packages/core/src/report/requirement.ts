@@ -48,6 +48,7 @@ export const unknownClass = {
   origin: 'note',
   turn: 'scrap',
   'turn-chosen': 'note',
+  'rim-inside': 'scrap',
   'rim-chords': 'note',
   // The shaft
   bore: 'scrap',

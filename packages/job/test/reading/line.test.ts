@@ -138,7 +138,7 @@ describe('refused lines', () => {
     ['touch A = «(1, 2, 3)» by rule', /two lengths parted by one comma/, null],
     ['touch A = «(1,5, 2,5)» by rule', /with decimal points/, null],
     ['touch A = «1, 2» by rule', /a place in brackets/, null],
-    ['at A = «(1» ± 0.02, 2 ± 0.02)', /one ± for both lengths, behind the bracket/, null],
+    ['at A = (1 ± «0.02, 2 ± 0.02)»', /one ± for both lengths, behind the bracket/, null],
     ['touch A = «(x, 2)» by rule', /a number such as/, null],
   ] as const)('%s', (line, expected, nearest) => {
     expect(refusal(shop([line]))).toEqual(told(expected, nearest));

@@ -1,6 +1,9 @@
 import { type Point, type Requirement, cross, distance, say, sayAll, subtract } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
+import type { Desk } from '../desk.js';
 import type { Draft } from '../draft.js';
+import { depthInside } from '../outline/inside.js';
+import { footprintOf } from '../parts/footprint.js';
 import { hasShaft } from './shaft.js';
 import { unknown } from './unknown.js';
 
@@ -42,8 +45,11 @@ const axes = (draft: Draft): readonly Requirement[] => {
   ];
 };
 
-/** Nothing but rough clock positions says how a face's own frame lies to its holes. */
-const turnsWithClocks = (face: Face): boolean => face.up === null && face.across === null;
+/** Nothing but rough clock positions says how a face's own frame lies to its holes: no feature, and no table that it was read on. */
+const turnsWithClocks = ({ benches }: Desk, face: Face): boolean =>
+  face.up === null &&
+  face.across === null &&
+  ((benches.get(face.name) ?? null) === null || face.features.some((f) => f.clock !== null));
 
 /** What of the job is placed in the frame of a face, so that it is where it should be only if the frame is turned rightly. */
 const turnedWith = (draft: Draft, face: Face): readonly string[] => {
@@ -63,26 +69,28 @@ const turnedWith = (draft: Draft, face: Face): readonly string[] => {
 
 /** Clock positions choose between arrangements that fit alike; they place nothing. */
 const turns = (draft: Draft): readonly Requirement[] =>
-  draft.desk.faces.filter(turnsWithClocks).flatMap((face) => {
-    const placed = turnedWith(draft, face);
-    const rim = placed[0]?.startsWith('the rim') === true;
-    if (placed.length > 0)
-      return [
-        unknown(
-          'turn',
-          `How ${sayAll(placed)} ${placed.length === 1 ? 'is' : 'are'} turned to its holes is known from clock positions alone: write \`up\` or \`across\`${rim ? ', or touch rim and holes in one setting' : ''}.`,
-          `say which feature is up, or which two lie level${rim ? ', or touch rim and holes in one setting' : ''}`,
-        ),
-      ];
-    return face.features.some((f) => f.clock !== null)
-      ? [
+  draft.desk.faces
+    .filter((face) => turnsWithClocks(draft.desk, face))
+    .flatMap((face) => {
+      const placed = turnedWith(draft, face);
+      const rim = placed[0]?.startsWith('the rim') === true;
+      if (placed.length > 0)
+        return [
           unknown(
-            'turn-chosen',
-            `Which way up ${face.name} lies is taken from its clock positions: any angle will do, and this one is a choice.`,
+            'turn',
+            `How ${sayAll(placed)} ${placed.length === 1 ? 'is' : 'are'} turned to its holes is known from clock positions alone: write \`up\` or \`across\`${rim ? ', or touch rim and holes in one setting' : ''}.`,
+            `say which feature is up, or which two lie level${rim ? ', or touch rim and holes in one setting' : ''}`,
           ),
-        ]
-      : [];
-  });
+        ];
+      return face.features.some((f) => f.clock !== null)
+        ? [
+            unknown(
+              'turn-chosen',
+              `Which way up ${face.name} lies is taken from its clock positions: any angle will do, and this one is a choice.`,
+            ),
+          ]
+        : [];
+    });
 
 /** Features that the plate should fasten, locate or clear, and whose places the readings do not fix. */
 const dropped = (draft: Draft): readonly Requirement[] =>
@@ -142,10 +150,35 @@ const chords = (draft: Draft): readonly Requirement[] =>
         ];
   });
 
+/** A hole or a stud stands in its part's metal: one whose centre lies beyond the part's rim says that one of the two is wrong. */
+const outsideRim = ({ desk }: Draft): readonly Requirement[] =>
+  ([0, 1] as const).flatMap((index) => {
+    const { face, path, known } = footprintOf(desk, index);
+    if (path === null || !known) return [];
+    const out = desk.placed.flatMap((p) =>
+      p.face.name === face && !p.feature.vacant && p.feature.kind !== 'edge' && depthInside(p.at, path) < 0
+        ? [{ name: `${face}.${p.feature.id}`, by: -depthInside(p.at, path) }]
+        : [],
+    );
+    if (out.length === 0) return [];
+    const by = say(
+      Math.max(...out.map((o) => o.by)),
+      { unit: desk.job.units, fraction: null },
+      desk.job.units === 'in' ? 2 : 1,
+    );
+    return [
+      unknown(
+        'rim-inside',
+        `Whether the rim of ${face} is right is not known, as ${sayAll(out.map((o) => o.name))} ${out.length === 1 ? 'lies' : 'lie'} up to ${by} outside it: measure the rim of ${face} again.`,
+      ),
+    ];
+  });
+
 /** What is not known of how the parts lie on each other. */
 export const layingUnknowns = (draft: Draft): readonly Requirement[] => [
   ...dropped(draft),
   ...axes(draft),
   ...turns(draft),
+  ...outsideRim(draft),
   ...chords(draft),
 ];
