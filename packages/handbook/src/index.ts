@@ -14,19 +14,24 @@ export {
 } from './drills/list.js';
 export { printedTapDrill, printedTapDrills } from './drills/printed.js';
 export { type TapDrill, holeForShare, tapDrill, threadShare, usualShare } from './drills/tap.js';
-export type { FaceShaft, Read, Sized, StandardFace } from './faces/face.js';
+export { type FaceHole, type FaceShaft, type Read, type Sized, type StandardFace, faceHoles } from './faces/face.js';
 export { facesHeld, standardFace, standardFaces } from './faces/list.js';
 export { type FaceSizes, type NearFace, facesNear, namesNear } from './faces/near.js';
-export { type FaceHole, faceHoles } from './faces/places.js';
-export { gradeTable, standardTolerance } from './fits/grades.js';
+export { gradeTable, standardTolerance } from './fits/deviations.js';
 export { type FitLimits, type FitPair, isoFit, isoFitPair } from './fits/limits.js';
-export { dowelLimits, inchDowels, metricDowels } from './hardware/dowels.js';
+export { type WireInsert, dowelLimits, inchDowels, metricDowels, wireInsert } from './hardware/inserts.js';
 export * from './hardware/hardware.js';
-export { type WireInsert, wireInsert } from './hardware/inserts.js';
 export { type ClearanceFit, type ClearanceHole, clearanceFits, clearanceHole } from './holes/clearance.js';
 export { type Material, feedPerTurn, material, materials, turnsPerMinute } from './materials/materials.js';
-export { type PlateStock, plateStock } from './materials/stock.js';
-export { type Rule, leastEdge, leastEngagement, leastWeb, structuralEdge } from './materials/rules.js';
+export {
+  type PlateStock,
+  type Rule,
+  leastEdge,
+  leastEngagement,
+  leastWeb,
+  plateStock,
+  structuralEdge,
+} from './materials/rules.js';
 export { type Paper, paper, papers } from './paper/paper.js';
 export { type FormName, type Thread, type ThreadForm, type ThreadSeries, threadForms } from './threads/forms.js';
 export { threads } from './threads/list.js';

@@ -1,10 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { deviationTable } from '../src/fits/deviations.js';
-import { gradeTable } from '../src/fits/grades.js';
+import { deviationTable, gradeTable } from '../src/fits/deviations.js';
 import { baNuts, oldWhitworthNuts, whitworthNuts } from '../src/hardware/british.js';
 import { inchCapScrews, inchCountersunk, inchNuts, inchWashers } from '../src/hardware/inch.js';
 import { metricCapScrews, metricCountersunk, metricNuts, metricWashers } from '../src/hardware/metric.js';
-import { b1828, iso273 } from '../src/holes/tables.js';
+import { b1828, iso273 } from '../src/holes/clearance.js';
 import { drills } from '../src/drills/list.js';
 import { baTable } from '../src/threads/british.js';
 import { metricTable } from '../src/threads/metric.js';

@@ -1,10 +1,9 @@
 import type { Face } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { informing } from './measured.js';
-import { logSum } from './prior/logs.js';
+import { logSum } from './prior/length.js';
 import { logAsMeasured } from './prior/structure.js';
-import { reportingOf } from './reporting.js';
-import { SURE, chosenOf } from './choice.js';
+import { SURE, chosenOf, reportingOf } from './reporting.js';
 import { recognise } from './recognise/recognise.js';
 import { type StandardShare, standardShare } from './recognise/share.js';
 import { tellingReading } from './telling/telling.js';

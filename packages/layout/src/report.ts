@@ -1,10 +1,9 @@
 import { type Block, type Report, type Speech, say, sayNumber, sayAll } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import { SURE } from './choice.js';
+import { SURE, reportingOf } from './reporting.js';
 import { MOST_FASTENERS } from './face.js';
 import { recognitionReport } from './recognise/words.js';
-import { reportingOf } from './reporting.js';
 import type { Candidate, FaceLayout, LaidCircle, TellingReading } from './types.js';
 import { sayAsked } from './used.js';
 import { sayPhase, sayVacant, wholeDrawings } from './words/arrangement.js';

@@ -1,6 +1,7 @@
 import type { Face, Feature } from '@fayplate/job';
 import type { LocatedFace, Pattern } from '@fayplate/survey';
 import { informing, measuredPoints } from './measured.js';
+import type { Candidate } from './types.js';
 import type { Reporting } from './weigh/candidate.js';
 
 const isFastener = (f: Feature): boolean => f.kind === 'hole' || f.kind === 'stud' || f.kind === 'dowel';
@@ -52,3 +53,12 @@ export const reportingOf = (face: Face, located: LocatedFace): Reporting => {
     inform: informing(measured),
   };
 };
+
+/** Odds that are asked of a layout before it is taken … */
+export const SURE = 0.95;
+/** … and the chance of a worse fit. */
+const FITS = 0.01;
+
+/** Index of the candidate that is sure enough to be taken, likeliest first; null where none is. */
+export const chosenOf = ([first]: readonly Candidate[]): number | null =>
+  first !== undefined && first.odds >= SURE && (first.p === null || first.p >= FITS) ? 0 : null;

@@ -1,7 +1,18 @@
-import { type Point, type Speech, distance, say, sayNumber, speechFor, sayAll, forReader } from '@fayplate/core';
+import {
+  type Point,
+  type Speech,
+  distance,
+  forReader,
+  heading,
+  say,
+  sayAll,
+  sayNumber,
+  speechFor,
+  subtract,
+} from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
-import { centreCovariance } from './fit/circle-centre.js';
+import { factorOf, solveWith } from './fit/dense.js';
 import { wholePattern } from './reporting.js';
 import { statedLayout } from './stated.js';
 import type { Candidate, FaceLayout, UsedPattern } from './types.js';
@@ -143,4 +154,54 @@ export const sayAsked = (
       ? 'the readings cannot test it'
       : `random error alone would be this bad ${sayOdds(candidate.p)} times`;
   return `The plate uses the layout that the job states, ${sayLayout(candidate, kindOf, speech)}: ${fits}.`;
+};
+
+type Rows = readonly (readonly number[])[];
+
+/**
+ * Covariance, mm², of the centre of a circle that is fitted by least squares to places of this covariance (x₀, y₀, x₁, y₁ …), near
+ * `centre`. Where the places lie on known divisions the fit also has one turn, and how they lie along the circle tells of the centre
+ * too: δpᵢ = δc + δR uᵢ + R δφ u⊥ᵢ; else only how far out each lies does, uᵢ · δpᵢ = uᵢ · δc + δR. Null where the places do not fix it.
+ */
+export const centreCovariance = (
+  places: readonly Point[],
+  centre: Point,
+  covariance: Rows,
+  divided: boolean,
+): Rows | null => {
+  const turns = places.map((p) => heading(subtract(p, centre)));
+  // One row for each equation: its derivatives by the unknowns, and what it takes of the places' errors.
+  const equations = turns.flatMap((t, i) => {
+    const [c, s] = [Math.cos(t), Math.sin(t)];
+    const own = (x: number, y: number): readonly number[] => places.flatMap((_, j) => (j === i ? [x, y] : [0, 0]));
+    return divided
+      ? [
+          { by: [1, 0, c, -s], of: own(1, 0) },
+          { by: [0, 1, s, c], of: own(0, 1) },
+        ]
+      : [{ by: [c, s, 1], of: own(c, s) }];
+  });
+  const size = divided ? 4 : 3;
+  const normal = Float64Array.from({ length: size * size }, (_, k) =>
+    equations.reduce((sum, { by }) => sum + (by[Math.floor(k / size)] ?? 0) * (by[k % size] ?? 0), 0),
+  );
+  const factor = factorOf(normal, size);
+  if (factor === null) return null;
+  const weights = places
+    .flatMap((_, j) => [2 * j, 2 * j + 1])
+    .map((k) => {
+      const right = Float64Array.from({ length: size }, (_, a) =>
+        equations.reduce((sum, { by, of }) => sum + (by[a] ?? 0) * (of[k] ?? 0), 0),
+      );
+      return solveWith(factor, right);
+    });
+  const at = (a: number, b: number): number =>
+    weights.reduce(
+      (sum, w, k) => sum + (w[a] ?? 0) * weights.reduce((s, v, l) => s + (covariance[k]?.[l] ?? 0) * (v[b] ?? 0), 0),
+      0,
+    );
+  return [
+    [at(0, 0), at(0, 1)],
+    [at(1, 0), at(1, 1)],
+  ];
 };

@@ -1,7 +1,6 @@
 import { type Point, polar, randomFrom } from '@fayplate/core';
-import { shortestWay } from '../src/travel/exact.js';
+import { leg, shortestWay, wayLength } from '../src/travel/order.js';
 import { shortWay } from '../src/travel/improve.js';
-import { leg, wayLength } from '../src/travel/way.js';
 import { berlin52, lengthOf, roundCosts, shortestRound } from '../test/travel/berlin52.js';
 
 /** How near the order of travel comes to the shortest: exact answers to 16 holes, layouts of known optimum beyond, and a published round. */

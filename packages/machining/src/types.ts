@@ -2,16 +2,14 @@ import type { Box, LengthUnit, Motion, Point } from '@fayplate/core';
 import type { AssembledReading } from '@fayplate/job';
 import type { CutCentres, PartOperation, Side } from '@fayplate/plate';
 import type { Dividing } from './byhand/dividing.js';
-import type { Handwheel } from './byhand/handwheel.js';
 import type { Route } from './byhand/routes.js';
 import type { LocatedFace, Pattern } from '@fayplate/survey';
-import type { Limits } from './operations/operation.js';
 import type { EaseOption } from './prove/ease.js';
 import type { Mistake } from './prove/mistake.js';
 import type { Measured } from './prove/places.js';
 import type { PlannedReading, ReadingPlan } from './prove/plan.js';
 import type { Hand } from './prove/shape.js';
-import type { Approach } from './travel/way.js';
+import type { Approach } from './travel/order.js';
 
 /**
  * The machinist's table. Lengths mm in the table's own axes: origin and horizontal line as stated, seen from side B.
@@ -145,6 +143,36 @@ export interface CheckDistance extends PlannedReading {
   /** Metal between the near walls; below zero where one lies over or inside the other. */
   readonly gap: number;
 }
+
+/** One coordinate on a handwheel: whole turns and divisions of its dial from zero, both with the sign of the move. */
+export interface DialSetting {
+  readonly turns: number;
+  readonly divisions: number;
+  /** What a dial that counts up shows there: on the way back it counts down from its last division. */
+  readonly dial: number;
+  /** What the nearest division leaves, mm: place asked for less place set. */
+  readonly error: number;
+}
+
+export interface HandwheelRow {
+  readonly hole: string;
+  readonly side: 'A' | 'B';
+  readonly x: DialSetting;
+  readonly y: DialSetting;
+}
+
+/** Every place by the handwheels. */
+export interface Handwheel {
+  /** mm a turn and mm a division. */
+  readonly pitch: number;
+  readonly division: number;
+  readonly rows: readonly HandwheelRow[];
+  /** Greatest place error from whole divisions, mm. */
+  readonly worst: number;
+}
+
+/** Least and greatest size, mm. */
+export type Limits = readonly [least: number, most: number];
 
 /**
  * The blank that the plate is cut from, sides along the table's axes as seen from side B, its lower left corner in those axes, mm: zero lies

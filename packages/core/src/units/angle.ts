@@ -1,5 +1,4 @@
-import { parseNumber, slipIn } from './number.js';
-import { type Doubt, type Measure, type Parsed, parsed, refused, wide } from './quantity.js';
+import { type Doubt, type Measure, type Parsed, parseNumber, parsed, refused, slipIn, wide } from './number.js';
 
 /** One degree in radians. */
 export const DEGREE = Math.PI / 180;

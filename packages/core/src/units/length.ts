@@ -1,5 +1,4 @@
-import { parseNumber, slipIn } from './number.js';
-import { type Doubt, type Measure, type Parsed, parsed, refused, wide } from './quantity.js';
+import { type Doubt, type Measure, type Parsed, parseNumber, parsed, refused, slipIn, wide } from './number.js';
 
 /** The two units that a job may be in. */
 export type LengthUnit = 'mm' | 'in';

@@ -1,4 +1,6 @@
-import type { Stroke } from '../types.js';
+import { type Point, add, distance, polar, scale, subtract } from '@fayplate/core';
+import type { Layer, Shape, Stroke } from '../types.js';
+import { line, polygon } from './shapes.js';
 
 const solid = (width: number): Stroke => ({ width, dash: [], grey: 0 });
 /** Lengths in line widths. */
@@ -28,3 +30,36 @@ export const pens = {
 
 /** The same pen in a lighter tone: 0 black … 1 white. */
 export const inGrey = (stroke: Stroke, grey: number): Stroke => ({ ...stroke, grey });
+
+/** A line with a filled head at `to`; the head is `head` mm long and a third as wide (about 20°). */
+export const arrow = (layer: Layer, from: Point, to: Point, stroke: Stroke, head = 3): readonly Shape[] => {
+  const length = distance(from, to);
+  if (length === 0) return [];
+  const along = scale(subtract(to, from), 1 / length);
+  const size = Math.min(head, length);
+  const base = add(to, scale(along, -size));
+  const side = polar(size / 6, Math.atan2(along.y, along.x) + Math.PI / 2);
+  return [
+    line(layer, from, base, stroke),
+    polygon(layer, [to, add(base, side), subtract(base, side)], null, stroke.grey),
+  ];
+};
+
+/**
+ * Four arms from `open` to `reach` mm out of the centre: the point itself stays bare, so that a punch set on it can be seen.
+ */
+export const crossHair = (
+  layer: Layer,
+  centre: Point,
+  arms: { readonly open: number; readonly reach: number },
+  stroke: Stroke,
+): readonly Shape[] =>
+  [
+    { x: 1, y: 0 },
+    { x: 0, y: 1 },
+    { x: -1, y: 0 },
+    { x: 0, y: -1 },
+  ].map((d) => {
+    const out = (k: number): Point => ({ x: centre.x + k * d.x, y: centre.y + k * d.y });
+    return line(layer, out(arms.open), out(arms.reach), stroke);
+  });

@@ -1,4 +1,15 @@
-import { type Box, type Path, type Point, circlePath, polar, add, polygonPath } from '@fayplate/core';
+import {
+  type Box,
+  type Motion,
+  type Path,
+  type Point,
+  add,
+  apply,
+  circlePath,
+  movePath,
+  polar,
+  polygonPath,
+} from '@fayplate/core';
 import type { GroupShape, Layer, PathShape, Shape, Stroke, TextShape } from '../types.js';
 
 /** A path as a shape: stroked, filled, or both. */
@@ -116,3 +127,16 @@ export const group = (name: string | null, shapes: readonly Shape[], layer: Laye
   name,
   shapes,
 });
+
+/** A shape carried by a rigid motion. Letters stay readable: a mirror moves and turns a text, but never reverses it. */
+export const moveShape = (motion: Motion, shape: Shape): Shape => {
+  if (shape.kind === 'group') return { ...shape, shapes: shape.shapes.map((s) => moveShape(motion, s)) };
+  if (shape.kind === 'path') return { ...shape, path: movePath(motion, shape.path) };
+  const flipped = { start: 'end', middle: 'middle', end: 'start' } as const;
+  return {
+    ...shape,
+    at: apply(motion, shape.at),
+    turn: motion.turn + (motion.mirrored ? -shape.turn : shape.turn),
+    anchor: motion.mirrored ? flipped[shape.anchor] : shape.anchor,
+  };
+};

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { letterRanges } from '../../src/lettering/letters.js';
+import { letterRanges } from '../../src/lettering/face.js';
 import { fontOf } from '../../src/lettering/font.js';
 import { packOutlines } from '../../src/lettering/outlines/pack.js';
 import { bytesOf, folded, readerOf } from '../../src/lettering/outlines/streams.js';

@@ -1,7 +1,43 @@
 import type { Table } from '../source.js';
 
+/** Standard tolerances IT5 to IT14, µm, for nominal sizes over the row before's `to` up to and including this one, mm. */
+interface GradeRow {
+  readonly to: number;
+  readonly it: readonly number[];
+}
+
+const firstGrade = 5;
+const grade = (to: number, ...it: number[]): GradeRow => ({ to, it });
+
+/** ISO 286-1, standard tolerances by nominal size. */
+export const gradeTable: Table<GradeRow> = {
+  source: 'ISO 286-1: IT5 to IT9 read in two places, IT10 to IT14 in one, all held against the formula',
+  rows: [
+    grade(3, 4, 6, 10, 14, 25, 40, 60, 100, 140, 250),
+    grade(6, 5, 8, 12, 18, 30, 48, 75, 120, 180, 300),
+    grade(10, 6, 9, 15, 22, 36, 58, 90, 150, 220, 360),
+    grade(18, 8, 11, 18, 27, 43, 70, 110, 180, 270, 430),
+    grade(30, 9, 13, 21, 33, 52, 84, 130, 210, 330, 520),
+    grade(50, 11, 16, 25, 39, 62, 100, 160, 250, 390, 620),
+    grade(80, 13, 19, 30, 46, 74, 120, 190, 300, 460, 740),
+    grade(120, 15, 22, 35, 54, 87, 140, 220, 350, 540, 870),
+    grade(180, 18, 25, 40, 63, 100, 160, 250, 400, 630, 1000),
+    grade(250, 20, 29, 46, 72, 115, 185, 290, 460, 720, 1150),
+    grade(315, 23, 32, 52, 81, 130, 210, 320, 520, 810, 1300),
+    grade(400, 25, 36, 57, 89, 140, 230, 360, 570, 890, 1400),
+    grade(500, 27, 40, 63, 97, 155, 250, 400, 630, 970, 1550),
+  ],
+};
+
+/** The tolerance IT`grade` of a nominal size, mm; null outside IT5 to IT14 or 0 to 500 mm. */
+export const standardTolerance = (grade: number, nominal: number): number | null => {
+  if (!(nominal > 0)) return null;
+  const micrometres = gradeTable.rows.find((r) => nominal <= r.to)?.it[grade - firstGrade];
+  return micrometres === undefined ? null : micrometres / 1000;
+};
+
 /** Fundamental deviations of shafts, µm: upper for d to g (below zero line), lower for k to s. */
-export interface DeviationRow {
+interface DeviationRow {
   readonly to: number;
   readonly d: number;
   readonly e: number;

@@ -1,5 +1,4 @@
-import { deviationTable, jTable, pressTable } from './deviations.js';
-import { gradeTable, standardTolerance } from './grades.js';
+import { deviationTable, gradeTable, jTable, pressTable, standardTolerance } from './deviations.js';
 
 /** Limits of a size, mm: `least` and `most` are the sizes, `lower` and `upper` their deviations from the nominal. */
 export interface FitLimits {

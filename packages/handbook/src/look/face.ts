@@ -1,8 +1,7 @@
 import { MM_PER_INCH, formatLength, parseLength, toDegrees } from '@fayplate/core';
-import type { Sized, StandardFace } from '../faces/face.js';
+import { type Sized, type StandardFace, faceHoles } from '../faces/face.js';
 import { facesHeld, standardFace, standardFaces } from '../faces/list.js';
 import { type FaceSizes, facesNear, namesNear } from '../faces/near.js';
-import { faceHoles } from '../faces/places.js';
 import type { Looked } from './words.js';
 import { answer, both, figures, left, mmAndInch, source, table } from './words.js';
 

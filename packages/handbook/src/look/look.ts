@@ -1,12 +1,7 @@
-import { lookClearance } from './clearance.js';
-import { lookDowel } from './dowel.js';
-import { lookDrill } from './drill.js';
+import { lookClearance, lookDowel, lookFit } from './fit.js';
+import { lookDrill, lookTapDrill } from './drill.js';
 import { lookFace } from './face.js';
-import { lookFit } from './fit.js';
-import { lookHardware } from './hardware.js';
-import { lookMaterial } from './supplies.js';
-import { lookPaper } from './supplies.js';
-import { lookTapDrill } from './tap-drill.js';
+import { lookHardware, lookMaterial, lookPaper } from './hardware.js';
 import { lookThread } from './thread.js';
 import { type LookKind, type Looked, lookKinds } from './words.js';
 import { nearestOf } from './words.js';

@@ -1,4 +1,4 @@
-import { MM_PER_INCH } from '@fayplate/core';
+import { type LengthUnit, MM_PER_INCH } from '@fayplate/core';
 import type { Table } from '../source.js';
 import { material } from './materials.js';
 
@@ -30,7 +30,7 @@ export const leastWeb: Rule = {
 };
 
 /** Centre to edge for bolts in structural steel: bolt and edge distance. */
-export const structuralEdgesInch: Table<readonly [bolt: number, edge: number]> = {
+const structuralEdgesInch: Table<readonly [bolt: number, edge: number]> = {
   source: 'AISC 360 table J3.4, inches, read in one place; above 1 1/4 in 1.25 diameters',
   rows: [
     [1 / 2, 3 / 4],
@@ -43,7 +43,7 @@ export const structuralEdgesInch: Table<readonly [bolt: number, edge: number]> =
   ],
 };
 
-export const structuralEdgesMetric: Table<readonly [bolt: number, edge: number]> = {
+const structuralEdgesMetric: Table<readonly [bolt: number, edge: number]> = {
   source: 'AISC 360 table J3.4M, mm, read in one place; above M36 1.25 diameters',
   rows: [
     [16, 22],
@@ -62,3 +62,36 @@ export const structuralEdge = (bolt: number): number => {
   if (inch !== undefined) return inch[1] * MM_PER_INCH;
   return structuralEdgesMetric.rows.find(([d]) => d >= bolt - 1e-6)?.[1] ?? 1.25 * bolt;
 };
+
+/** Thicknesses that flat bar and plate are sold in, inches. */
+const inchPlates: Table<number> = {
+  source: 'common practice: flat bar and plate as listed by most suppliers; ask yours',
+  rows: [1 / 8, 3 / 16, 1 / 4, 5 / 16, 3 / 8, 1 / 2, 5 / 8, 3 / 4, 7 / 8, 1, 1.25, 1.5, 1.75, 2, 2.5, 3, 4],
+};
+
+/** Thicknesses that flat bar and plate are sold in, mm. */
+const metricPlates: Table<number> = {
+  source: 'common practice: flat bar and plate as listed by most suppliers; ask yours',
+  rows: [3, 4, 5, 6, 8, 10, 12, 15, 16, 18, 20, 22, 25, 30, 35, 40, 45, 50, 60, 70, 80, 100],
+};
+
+/** Metal bought to a thickness, mm. */
+export interface PlateStock {
+  readonly thickness: number;
+  /** As it is asked for: `3/4 in`, `20 mm`. */
+  readonly name: string;
+}
+
+const fractionOf = (inches: number): string => {
+  const whole = Math.floor(inches);
+  const sixteenths = Math.round((inches - whole) * 16);
+  if (sixteenths === 0) return String(whole);
+  const shared = [8, 4, 2].find((n) => sixteenths % n === 0) ?? 1;
+  return `${whole === 0 ? '' : `${whole} `}${sixteenths / shared}/${16 / shared}`;
+};
+
+/** Every thickness that is sold in one system, the thinnest first. */
+export const plateStock = (unit: LengthUnit): readonly PlateStock[] =>
+  unit === 'in'
+    ? inchPlates.rows.map((t) => ({ thickness: t * MM_PER_INCH, name: `${fractionOf(t)} in` }))
+    : metricPlates.rows.map((t) => ({ thickness: t, name: `${t} mm` }));

@@ -1,5 +1,5 @@
 import type { Measured } from '../measured.js';
-import { gcd } from '../prior/logs.js';
+import { gcd } from '../prior/length.js';
 import { MOST_DIVISIONS, logOccupied } from '../prior/places.js';
 import type { Divided } from './group.js';
 import { type Polar, differenceVariance, informationOf, placesFor, polarOf } from './headings.js';

@@ -1,6 +1,5 @@
 import type { Measured } from '../measured.js';
-import { gridSteps } from '../prior/length.js';
-import { logFactorial, logPairings, logSum } from '../prior/logs.js';
+import { gridSteps, logFactorial, logPairings, logSum } from '../prior/length.js';
 import { logArray, logOccupied } from '../prior/places.js';
 import { kinds, logAbout } from '../prior/structure.js';
 import { type About, type Grid, type Group, type Mirrored, type Room, roomOf } from './group.js';

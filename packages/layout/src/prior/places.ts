@@ -1,4 +1,4 @@
-import { logChoose, logFactorial, logSum } from './logs.js';
+import { logChoose, logFactorial, logSum } from './length.js';
 
 export const MOST_DIVISIONS = 36;
 

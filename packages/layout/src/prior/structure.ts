@@ -1,4 +1,4 @@
-import { logChoose, logFactorial, logSum } from './logs.js';
+import { logChoose, logFactorial, logSum } from './length.js';
 
 /** Prior chances of what a maker does, before any reading. Each table adds up to 1. */
 

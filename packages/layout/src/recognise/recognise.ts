@@ -1,7 +1,7 @@
 import { parseThread, type StandardFace, standardFaces } from '@fayplate/handbook';
 import type { Face, Feature } from '@fayplate/job';
 import type { LocatedFace, LocatedFeature } from '@fayplate/survey';
-import { logFactorial, logSum } from '../prior/logs.js';
+import { logFactorial, logSum } from '../prior/length.js';
 import { type EqualCircle, type Measured, equalCircle } from './circle.js';
 import {
   ANY_THREAD,

@@ -2,7 +2,7 @@ import { findRegular } from '../groups/find.js';
 import type { Group } from '../groups/group.js';
 import { spread } from '../groups/near.js';
 import { type Measured, informing } from '../measured.js';
-import { logSum } from '../prior/logs.js';
+import { logSum } from '../prior/length.js';
 import { ROUGH, misses } from '../prior/structure.js';
 import { draftOf } from './weigh.js';
 

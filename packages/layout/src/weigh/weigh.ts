@@ -6,7 +6,7 @@ import { type Drawn, type Group, laidBy, roomOf } from '../groups/group.js';
 import { spread } from '../groups/near.js';
 import { logGroup } from '../groups/prior.js';
 import type { Informing, Measured } from '../measured.js';
-import { lcm, logSum } from '../prior/logs.js';
+import { lcm, logSum } from '../prior/length.js';
 import { MOVED, directions, logPartition, logMoved } from '../prior/structure.js';
 import type { UnitOdds } from '../types.js';
 import { type FreeQuantities, type Settled, freeQuantities, settle } from './quantise.js';

@@ -1,6 +1,6 @@
 import { type Point, polar, randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { centreCovariance } from '../../src/fit/circle-centre.js';
+import { centreCovariance } from '../../src/used.js';
 
 const on = (turns: readonly number[], radius: number): readonly Point[] => turns.map((t) => polar(radius, t));
 const even = (n: number): readonly number[] => Array.from({ length: n }, (_, i) => (2 * Math.PI * i) / n);

@@ -1,7 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import { logLines } from '../../src/groups/prior.js';
-import { freeSize, gridSteps, sayAbout, sayRound, sizeFamilies } from '../../src/prior/length.js';
-import { logChoose, logFactorial, logSum } from '../../src/prior/logs.js';
+import {
+  freeSize,
+  gridSteps,
+  logChoose,
+  logFactorial,
+  logSum,
+  sayAbout,
+  sayRound,
+  sizeFamilies,
+} from '../../src/prior/length.js';
 import { MOST_DIVISIONS, logArray, logOccupied } from '../../src/prior/places.js';
 import { kinds, logAbout, logAsMeasured, logMoved, logPartition } from '../../src/prior/structure.js';
 

@@ -1,31 +1,4 @@
-import type { TableRow } from '../types.js';
-
-/** One coordinate on a handwheel: whole turns and divisions of its dial from zero, both with the sign of the move. */
-export interface DialSetting {
-  readonly turns: number;
-  readonly divisions: number;
-  /** What a dial that counts up shows there: on the way back it counts down from its last division. */
-  readonly dial: number;
-  /** What the nearest division leaves, mm: place asked for less place set. */
-  readonly error: number;
-}
-
-export interface HandwheelRow {
-  readonly hole: string;
-  readonly side: 'A' | 'B';
-  readonly x: DialSetting;
-  readonly y: DialSetting;
-}
-
-/** Every place by the handwheels. */
-export interface Handwheel {
-  /** mm a turn and mm a division. */
-  readonly pitch: number;
-  readonly division: number;
-  readonly rows: readonly HandwheelRow[];
-  /** Greatest place error from whole divisions, mm. */
-  readonly worst: number;
-}
+import type { DialSetting, Handwheel, TableRow } from '../types.js';
 
 /** Turns and divisions for a travel, mm, with a screw of `pitch` mm and a dial division of `division` mm; to the nearest whole division. */
 export const dialSetting = (travel: number, pitch: number, division: number): DialSetting => {

@@ -1,6 +1,8 @@
 import {
+  type Box,
   type LengthUnit,
   type Motion,
+  type Point,
   apply,
   compose,
   distance,
@@ -13,9 +15,10 @@ import {
   subtract,
   translation,
 } from '@fayplate/core';
-import type { Job } from '@fayplate/job';
+import type { Job, MachineSpec } from '@fayplate/job';
 import type { MatedFace, Plate } from '@fayplate/plate';
-import type { Blank, TableOptions } from '../types.js';
+import type { ToolGroup } from '../operations/plan.js';
+import type { Blank, ClampGap, TableOptions } from '../types.js';
 import { blankAround, cornerOf, cornerPoint } from './blank.js';
 import { type NamedPlace, placeNames, placeOf } from './places.js';
 
@@ -27,7 +30,7 @@ export interface TableAxes {
   readonly blank: Blank;
 }
 
-export type AxesMade =
+type AxesMade =
   | { readonly ok: true; readonly axes: TableAxes }
   | { readonly ok: false; readonly faults: readonly string[] };
 
@@ -78,4 +81,43 @@ const tooSmall = (plate: Plate, turned: Motion, job: Job, unit: LengthUnit): str
   const size = (w: number, h: number): string =>
     `${sayNumber(w, { unit, fraction: null }, unit === 'in' ? 2 : 1)} × ${say(h, { unit, fraction: null }, unit === 'in' ? 2 : 1)}`;
   return `the blank of ${size(own.width, own.height)} does not hold the plate as it lies, ${size(box.right - box.left, box.top - box.bottom)}: give a larger blank, or turn the plate by another horizontal line`;
+};
+
+/** Least metal or air between a cut and a clamp or jaw, mm (common practice: room for a slip). */
+export const CLAMP_ROOM = 2;
+
+/** Clamps and jaws as upright boxes in the table's axes; the job measures them from the blank's lower left corner, side B uppermost. */
+export const clampBoxes = (axes: TableAxes, machine: MachineSpec | null): readonly Box[] =>
+  (machine?.clamps ?? []).map(({ from, to }) => ({
+    left: axes.blank.left + Math.min(from.x, to.x),
+    right: axes.blank.left + Math.max(from.x, to.x),
+    bottom: axes.blank.bottom + Math.min(from.y, to.y),
+    top: axes.blank.bottom + Math.max(from.y, to.y),
+  }));
+
+/** For every clamp or jaw the cut that comes nearest to it; drill exits included, for a through hole leaves below where it went in. */
+export const clampGaps = (
+  groups: readonly ToolGroup[],
+  axes: TableAxes,
+  clamps: readonly Box[],
+): readonly ClampGap[] => {
+  const cuts = groups.flatMap((g) => g.cuts).map((cut) => ({ cut, at: apply(axes.motion, cut.at) }));
+  return clamps.flatMap((box, k): readonly ClampGap[] => {
+    const nearest = cuts
+      .map(({ cut, at }) => ({ cut, gap: fromBox(at, box) - Math.max(cut.toolDiameter, cut.limits?.[1] ?? 0) / 2 }))
+      .reduce<{ cut: (typeof cuts)[number]['cut']; gap: number } | null>(
+        (best, c) => (best === null || c.gap < best.gap ? c : best),
+        null,
+      );
+    return nearest === null
+      ? []
+      : [{ clamp: k + 1, hole: nearest.cut.hole, op: nearest.cut.op, gap: nearest.gap, ok: nearest.gap >= CLAMP_ROOM }];
+  });
+};
+
+/** Distance from a box; below zero inside it. */
+const fromBox = (p: Point, box: Box): number => {
+  const dx = Math.max(box.left - p.x, p.x - box.right);
+  const dy = Math.max(box.bottom - p.y, p.y - box.top);
+  return dx <= 0 && dy <= 0 ? Math.max(dx, dy) : Math.hypot(Math.max(dx, 0), Math.max(dy, 0));
 };

@@ -1,7 +1,6 @@
 import { distance } from '@fayplate/core';
 import { type Plate, type PlateBore, type Side, boreLimits, depthLimitsOf } from '@fayplate/plate';
-import { type Ends, RUN_THROUGH, boreEnds, drillDepth } from './depth.js';
-import { CLEARING, type Cut, spotAt } from './operation.js';
+import { CLEARING, type Cut, type Ends, RUN_THROUGH, boreEnds, drillDepth, spotAt } from './operation.js';
 import { PILOT_ABOVE, type Shop, boringPasses, drillWords } from './shop.js';
 
 /** A recess may stay in the middle as an end mill leaves it, this much wider than a boring bar needs to enter, mm (common practice). */

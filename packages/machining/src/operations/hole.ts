@@ -1,9 +1,7 @@
 import { DEGREE } from '@fayplate/core';
 import type { Tool } from '@fayplate/job';
 import { type Plate, type PlateHole, type Side, deeperOnly, withPitch } from '@fayplate/plate';
-import { type Ends, drillDepth, endDepth, endsOf } from './depth.js';
-import { holeLimits } from './limits.js';
-import { type Cut, spotAt } from './operation.js';
+import { type Cut, type Ends, drillDepth, endDepth, endsOf, holeLimits, spotAt } from './operation.js';
 import { PILOT_ABOVE, type Shop, boringPasses, drillWords, reamAllowance } from './shop.js';
 
 export interface HoleSetting {

@@ -2,7 +2,7 @@ import { type LengthUnit, exactFraction, perUnit } from '@fayplate/core';
 import { inchDrills, millimetreDrills, nearestDrill } from '@fayplate/handbook';
 import type { MachineSpec, Tool } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
-import { placesIn } from '../frame/rounding.js';
+import { placesIn } from '../frame/places.js';
 
 /** What the planning of cuts asks of the shop: its own tools where it lists them, else those sold in its unit. */
 export interface Shop {

@@ -1,5 +1,5 @@
 import { type LengthUnit, perUnit } from '@fayplate/core';
-import { placesIn } from '../frame/rounding.js';
+import { placesIn } from '../frame/places.js';
 import type { TableRow } from '../types.js';
 
 /** Writes blocks with their sequence numbers; a comment stands in a line of its own, without a number. */

@@ -1,5 +1,5 @@
 import { type Block, type Speech, formatDegrees, say, sayNumber } from '@fayplate/core';
-import type { DialSetting, Handwheel } from '../byhand/handwheel.js';
+import type { DialSetting, Handwheel } from '../types.js';
 import type { Dividing, Indexing } from '../byhand/dividing.js';
 import type { Route } from '../byhand/routes.js';
 import type { MachinistTable } from '../types.js';

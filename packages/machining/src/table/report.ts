@@ -1,6 +1,6 @@
 import { type Block, type Report, type Speech, exactFraction, norm, say, sayNumber } from '@fayplate/core';
-import { type PlaceColumns, placeColumns } from '../frame/columns.js';
-import { placesIn } from '../frame/rounding.js';
+import { type PlaceColumns, placeColumns } from './csv.js';
+import { placesIn } from '../frame/places.js';
 import { eachPlaceOnce } from '../byhand/handwheel.js';
 import { centreWords, workReport } from '@fayplate/plate';
 import { SLOT_END, SLOT_SIZE } from '../operations/hole.js';

@@ -1,9 +1,8 @@
 import { MM_PER_INCH } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { drillDepth } from '../../src/operations/depth.js';
-import { planCuts } from '../../src/operations/plan.js';
+import { drillDepth } from '../../src/operations/operation.js';
+import { planCuts, speedsFor } from '../../src/operations/plan.js';
 import { shopOf } from '../../src/operations/shop.js';
-import { speedsFor } from '../../src/operations/speed.js';
 import type { Cut } from '../../src/operations/operation.js';
 import type { PlateHole } from '@fayplate/plate';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';

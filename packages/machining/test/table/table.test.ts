@@ -9,7 +9,7 @@ import {
   tableJson,
 } from '../../src/index.js';
 import { shopOrder } from '../../src/operations/operation.js';
-import { wayLength } from '../../src/travel/way.js';
+import { wayLength } from '../../src/travel/order.js';
 import { hole, job, plate, simple, withMachine } from '../fixture.js';
 
 const made = (...args: Parameters<typeof machinistTable>): MachinistTable => {

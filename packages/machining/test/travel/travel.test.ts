@@ -1,11 +1,17 @@
 import { type Point, distance, polar, randomFrom } from '@fayplate/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { shortestWay } from '../../src/travel/exact.js';
+import {
+  type Approach,
+  leg,
+  orderOfTools,
+  orderOfTravel,
+  shortestWay,
+  viaPoint,
+  wayLength,
+} from '../../src/travel/order.js';
 import { shortWay } from '../../src/travel/improve.js';
-import { orderOfTools, orderOfTravel } from '../../src/travel/order.js';
 import { berlin52, lengthOf, roundCosts, shortestRound } from './berlin52.js';
-import { type Approach, leg, viaPoint, wayLength } from '../../src/travel/way.js';
 
 const costs = (places: readonly Point[], approach: Approach | null = null): readonly (readonly number[])[] =>
   places.map((a) => places.map((b) => leg(a, b, approach)));

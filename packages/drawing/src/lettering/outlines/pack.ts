@@ -1,8 +1,7 @@
 import type { Point } from '@fayplate/core';
 import type { GlyphContour } from '../../types.js';
-import type { FontSource } from '../face.js';
+import { type FontSource, letterRanges } from '../face.js';
 import { fontOf } from '../font.js';
-import { letterRanges } from '../letters.js';
 import { type Name, bytesOf, folded, names, step } from './streams.js';
 
 type Streams = Readonly<Record<Name, number[]>>;

@@ -1,7 +1,6 @@
 import type { Point } from '@fayplate/core';
 import type { Glyph, GlyphContour } from '../../types.js';
-import type { FontSource } from '../face.js';
-import { letterRanges } from '../letters.js';
+import { type FontSource, letterRanges } from '../face.js';
 import { type Name, type Reader, names, readerOf, step } from './streams.js';
 
 type Readers = Readonly<Record<Name, Reader>>;
