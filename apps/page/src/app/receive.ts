@@ -57,7 +57,7 @@ export const received = (state: State, part: Part): State => {
         },
       };
     case 'schema':
-      return { ...state, schema: part.schema };
+      return { ...state, schema: part.schema, words: part.words };
     case 'looked':
       return { ...state, looked: part.view };
     case 'begun':

@@ -13,6 +13,7 @@ import type {
   Screen,
   StackView,
   Told,
+  WordNode,
 } from '../work/protocol.js';
 
 /** A word that stays until the person has read it, with what can be done about it. */
@@ -62,6 +63,8 @@ export interface State {
   readonly goTo: { readonly at: number; readonly n: number } | null;
   readonly answers: Answers;
   readonly schema: object | null;
+  /** Every word of the job file, for the forms; null: not asked for yet. */
+  readonly words: WordNode | null;
   /** What was looked up in the handbook last. */
   readonly looked: LookView | null;
   /** What is being worked out, and how far it is (0 … 1); null: nothing. */
@@ -117,6 +120,7 @@ export const startState = (text: string): State => ({
   goTo: null,
   answers: noAnswers,
   schema: null,
+  words: null,
   looked: null,
   working: null,
   ended: null,

@@ -1,5 +1,5 @@
 /** A value to put into a job file: a text as a person types it, a section, or a list. */
-export type Written = string | { readonly [key: string]: Written } | readonly Written[];
+export type Written = string | boolean | { readonly [key: string]: Written } | readonly Written[];
 
 const plain = /^[\p{L}\p{N}±.+\-/(][^,[\]{}#&*!|>'"%@`\\]*$/u;
 const reserved = /^(?:null|true|false|yes|no|on|off|y|n|~)$/i;
@@ -20,6 +20,7 @@ export const readingScalar = (text: string): string =>
 
 /** A value in one line. */
 export const flow = (value: Written): string => {
+  if (typeof value === 'boolean') return String(value);
   if (typeof value === 'string') return scalar(value);
   if (Array.isArray(value)) return `[${value.map(flow).join(', ')}]`;
   const entries = Object.entries(value as { readonly [key: string]: Written });
@@ -43,6 +44,14 @@ const spread = [
   'assembled',
   'moves',
   'faces.*.places',
+  'plate.cuts',
+  'machine',
+  'old',
+  'trial',
+  'trial.gaps',
+  'print',
+  'drawing',
+  'work',
 ].map((p) => p.split('.'));
 
 const isSpread = (path: readonly string[]): boolean =>
@@ -51,7 +60,7 @@ const isSpread = (path: readonly string[]): boolean =>
 /** `key: value` as lines at an indent: sections of the file one entry a line, all else in one. */
 export const entryLines = (path: readonly string[], value: Written, indent: string): readonly string[] => {
   const name = `${indent}${key(path.at(-1) ?? '')}:`;
-  if (typeof value === 'string') return [`${name} ${scalar(value)}`];
+  if (typeof value === 'string' || typeof value === 'boolean') return [`${name} ${flow(value)}`];
   if (Array.isArray(value)) {
     const list = value as readonly Written[];
     return path.at(-1) === 'readings' && list.length > 0

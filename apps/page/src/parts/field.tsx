@@ -20,10 +20,12 @@ export interface FieldProps {
   readonly wide?: boolean;
   /** Offered while typing. */
   readonly offers?: readonly string[];
+  /** How what is typed goes into the file, where it is not simply set. */
+  readonly put?: (value: string) => void;
 }
 
 /** One value of the job in a box: every key goes into the file, and a fault is told under the box. */
-export const Field = ({ label, path, hint, help, wide = false, offers = [] }: FieldProps): JSX.Element => {
+export const Field = ({ label, path, hint, help, wide = false, offers = [], put }: FieldProps): JSX.Element => {
   const app = useApp();
   const { history, answers } = useAppState(app);
   const id = useId();
@@ -42,10 +44,12 @@ export const Field = ({ label, path, hint, help, wide = false, offers = [] }: Fi
         spellcheck={false}
         list={offers.length === 0 ? undefined : `${id}-offers`}
         aria-invalid={fault !== undefined}
-        aria-describedby={warning === undefined && help === undefined ? undefined : `${id}-words`}
-        onInput={(event: TargetedInputEvent<HTMLInputElement>) =>
-          app.put(path, event.currentTarget.value, path.join('.'))
-        }
+        aria-describedby={warning === undefined && (help ?? '') === '' ? undefined : `${id}-words`}
+        onInput={(event: TargetedInputEvent<HTMLInputElement>) => {
+          const { value } = event.currentTarget;
+          if (put === undefined) app.put(path, value, path.join('.'));
+          else put(value);
+        }}
       />
       {offers.length === 0 ? null : (
         <datalist id={`${id}-offers`}>
@@ -54,7 +58,7 @@ export const Field = ({ label, path, hint, help, wide = false, offers = [] }: Fi
           ))}
         </datalist>
       )}
-      {warning === undefined && help === undefined ? null : (
+      {warning === undefined && (help ?? '') === '' ? null : (
         <p id={`${id}-words`} class={fault === undefined ? 'help' : 'fault'}>
           {warning?.words ?? help}
         </p>
@@ -87,7 +91,7 @@ export const Choice = ({ label, path, of, help, onChoose, value }: ChoiceProps):
       <select
         id={id}
         value={now}
-        aria-describedby={fault === undefined && help === undefined ? undefined : `${id}-words`}
+        aria-describedby={fault === undefined && (help ?? '') === '' ? undefined : `${id}-words`}
         onChange={(event: TargetedEvent<HTMLSelectElement>) => {
           const chosen = event.currentTarget.value;
           if (onChoose === undefined) app.put(path, chosen);
@@ -100,7 +104,7 @@ export const Choice = ({ label, path, of, help, onChoose, value }: ChoiceProps):
           </option>
         ))}
       </select>
-      {fault === undefined && help === undefined ? null : (
+      {fault === undefined && (help ?? '') === '' ? null : (
         <p id={`${id}-words`} class={fault === undefined ? 'help' : 'fault'}>
           {fault?.words ?? help}
         </p>

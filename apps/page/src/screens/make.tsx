@@ -9,6 +9,7 @@ import { Pieces } from '../parts/pieces.js';
 import { Refused } from '../parts/standing.js';
 import { More } from './more.js';
 import type { CutRow, FilesWish, MadeFile, MakeView } from '../work/protocol.js';
+import { EveryWord } from '../parts/words/every-word.js';
 
 const types: Readonly<Record<string, string>> = {
   pdf: 'application/pdf',
@@ -208,6 +209,11 @@ export const Make = (): JSX.Element => {
           </div>
         </div>
       )}
+      <EveryWord title="Everything the job can say of the machine" path={['machine']} />
+      <EveryWord
+        title="Everything the job can say of work on the parts, printing and the drawing"
+        only={['work', 'print', 'drawing']}
+      />
     </>
   );
 };

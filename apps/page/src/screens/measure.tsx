@@ -8,6 +8,7 @@ import { InDoubt } from '../parts/in-doubt.js';
 import { Readings } from '../parts/readings.js';
 import { ReportView } from '../parts/report.js';
 import { FaceTabs, Refused } from '../parts/standing.js';
+import { EveryWord } from '../parts/words/every-word.js';
 
 const kinds = ['hole', 'stud', 'dowel', 'bore', 'spigot', 'boss'] as const;
 
@@ -370,6 +371,12 @@ export const Measure = (): JSX.Element => {
           </div>
         </Features>
         <FaceWords face={face} />
+        <EveryWord
+          key={face}
+          title={`Everything the job can say of ${face}`}
+          path={['faces', face]}
+          without={['readings']}
+        />
       </div>
     </>
   );

@@ -8,6 +8,7 @@ import { Fold } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
 import { ReportView } from '../parts/report.js';
 import { Pieces } from '../parts/pieces.js';
+import { EveryWord } from '../parts/words/every-word.js';
 import { Refused } from '../parts/standing.js';
 import { TurnRing } from '../parts/turn-ring.js';
 import type { Drawn, PlateView } from '../work/protocol.js';
@@ -188,11 +189,24 @@ const Open = ({ view }: { readonly view: PlateView }): JSX.Element | null => {
   );
 };
 
+const PlateWords = (): JSX.Element => (
+  <>
+    <EveryWord title="Everything the job can say of the plate" path={['plate']} />
+    <EveryWord title="Everything the job can say of gaskets and what moves" only={['gaskets', 'moves']} />
+  </>
+);
+
 /** Plate: each choice beside the picture that it changes, the checks as marks on it. */
 export const Plate = (): JSX.Element => {
   const { history, answers } = useAppState(useApp());
   const [shown, setShown] = useState<'sideB' | 'sideA' | 'section'>('sideB');
-  if (keysAt(history.text, ['plate']).length === 0) return <BeginPlate />;
+  if (keysAt(history.text, ['plate']).length === 0)
+    return (
+      <>
+        <BeginPlate />
+        <PlateWords />
+      </>
+    );
   const view = answers.plate;
   return (
     <>
@@ -246,6 +260,7 @@ export const Plate = (): JSX.Element => {
           )}
         </div>
       </div>
+      <PlateWords />
     </>
   );
 };

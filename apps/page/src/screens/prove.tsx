@@ -6,6 +6,7 @@ import { Readings } from '../parts/readings.js';
 import { ReportView } from '../parts/report.js';
 import { Pieces } from '../parts/pieces.js';
 import { Refused } from '../parts/standing.js';
+import { EveryWord } from '../parts/words/every-word.js';
 
 /** Prove: the same measuring, on the drilled plate. */
 export const Prove = (): JSX.Element => {
@@ -57,6 +58,9 @@ export const Prove = (): JSX.Element => {
           </Fold>
         </Readings>
       )}
+      <EveryWord title="Everything the job can say of the drilled plate" path={['drilled']} without={['readings']} />
+      <EveryWord title="Everything the job can say of the trial assembly" path={['trial']} />
+      <EveryWord title="Readings after assembly" path={['assembled']} />
     </>
   );
 };

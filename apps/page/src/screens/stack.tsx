@@ -6,6 +6,7 @@ import { Field, Fold, Remove } from '../parts/field.js';
 import { Picture } from '../parts/picture.js';
 import { ReportView } from '../parts/report.js';
 import { StackSection } from '../parts/stack-section.js';
+import { EveryWord } from '../parts/words/every-word.js';
 import { Refused } from '../parts/standing.js';
 import type { StackView } from '../work/protocol.js';
 
@@ -147,6 +148,13 @@ const Limits = (): JSX.Element => {
   );
 };
 
+const StackWords = (): JSX.Element => (
+  <>
+    <EveryWord title="Everything the job can say of the stack" path={['stack']} />
+    <EveryWord title="Everything the job can say of the old plate" path={['old']} />
+  </>
+);
+
 /** Stack: what lies along the shaft, and how thick the plate may be. */
 export const Stack = (): JSX.Element => {
   const app = useApp();
@@ -154,40 +162,43 @@ export const Stack = (): JSX.Element => {
   const inches = unitsOf(history.text) === 'in';
   if (keysAt(history.text, ['stack']).length === 0)
     return (
-      <div class="card">
-        <p>
-          A stack says how long everything along the shaft is, each with its ±, and what must hold: how far the coupling
-          grips, how much room its tip keeps. It gives the window for the plate’s thickness. A plate whose thickness you
-          choose yourself needs none.
-        </p>
-        <button
-          type="button"
-          class="main"
-          onClick={() =>
-            app.putAll([
-              {
-                path: ['stack'],
-                value: {
-                  links: {
-                    reach: inches ? '2.40 ± 0.01' : '61 ± 0.2',
-                    floor: inches ? '1.75 ± 0.01' : '44 ± 0.2',
-                    plate: { find: inches ? '0.5 .. 1.25' : '12 .. 30' },
-                  },
-                  limits: {
-                    'tip gap': {
-                      sum: 'floor + plate - reach',
-                      least: inches ? '0.04' : '1',
-                      most: inches ? '0.12' : '3',
+      <>
+        <div class="card">
+          <p>
+            A stack says how long everything along the shaft is, each with its ±, and what must hold: how far the
+            coupling grips, how much room its tip keeps. It gives the window for the plate’s thickness. A plate whose
+            thickness you choose yourself needs none.
+          </p>
+          <button
+            type="button"
+            class="main"
+            onClick={() =>
+              app.putAll([
+                {
+                  path: ['stack'],
+                  value: {
+                    links: {
+                      reach: inches ? '2.40 ± 0.01' : '61 ± 0.2',
+                      floor: inches ? '1.75 ± 0.01' : '44 ± 0.2',
+                      plate: { find: inches ? '0.5 .. 1.25' : '12 .. 30' },
+                    },
+                    limits: {
+                      'tip gap': {
+                        sum: 'floor + plate - reach',
+                        least: inches ? '0.04' : '1',
+                        most: inches ? '0.12' : '3',
+                      },
                     },
                   },
                 },
-              },
-            ])
-          }
-        >
-          Begin a stack
-        </button>
-      </div>
+              ])
+            }
+          >
+            Begin a stack
+          </button>
+        </div>
+        <StackWords />
+      </>
     );
   return (
     <>
@@ -221,6 +232,7 @@ export const Stack = (): JSX.Element => {
           )}
         </div>
       </div>
+      <StackWords />
     </>
   );
 };

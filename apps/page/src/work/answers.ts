@@ -24,6 +24,7 @@ import { makeView } from './views/make.js';
 import { plateView } from './views/plate.js';
 import { proveView } from './views/prove.js';
 import { stackView } from './views/stack.js';
+import { wordTree } from './views/words.js';
 import { locatedSoon } from './soon.js';
 import { worldOf } from './world.js';
 
@@ -267,7 +268,7 @@ const filesOf = async (ask: Ask, asked: Asked, desk: Desk): Promise<void> => {
 /** Answers one question, piece by piece. Refusals in words are pieces too; what is thrown is a fault of ours. */
 export const answerAsk = async (ask: Ask, desk: Desk): Promise<void> => {
   const { what } = ask;
-  if (what.screen === 'schema') return desk.tell({ kind: 'schema', schema: jobSchema() });
+  if (what.screen === 'schema') return desk.tell({ kind: 'schema', schema: jobSchema(), words: wordTree() });
   if (what.screen === 'look') return desk.tell({ kind: 'looked', view: lookView(what.kind, what.what) });
   if (what.screen === 'new') {
     const { job, units, caliper, parts } = what.starter;

@@ -173,8 +173,29 @@ export type Part =
       readonly warnings: readonly string[];
     }
   | { readonly kind: 'begun'; readonly text: string }
-  | { readonly kind: 'schema'; readonly schema: object }
+  | { readonly kind: 'schema'; readonly schema: object; readonly words: WordNode }
   | { readonly kind: 'looked'; readonly view: LookView };
+
+/** One word of the job file as a form shows it. */
+export interface WordNode {
+  /** As it is written; '' for what stands in a list or under a name of the job's own. */
+  readonly key: string;
+  readonly means: string;
+  readonly needed: boolean;
+  /** What holds where it is left out, in words; null where nothing is said. */
+  readonly left: string | null;
+  /** What a number without a unit means; null where it has none. */
+  readonly unit: string | null;
+  /** Each way to write it, the usual one first; no two of a kind. */
+  readonly ways: readonly Way[];
+}
+export type Way =
+  | { readonly kind: 'text'; readonly takes: string; readonly examples: readonly string[] }
+  | { readonly kind: 'words'; readonly of: readonly string[] }
+  | { readonly kind: 'section'; readonly keys: readonly WordNode[] }
+  /** A section of names of the job's own; `keys`: names in it that mean something to us. */
+  | { readonly kind: 'names'; readonly each: WordNode; readonly keys: readonly WordNode[] }
+  | { readonly kind: 'list'; readonly each: WordNode };
 
 /** What the handbook says of one thing. */
 export interface LookView {

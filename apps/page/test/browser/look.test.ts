@@ -64,11 +64,25 @@ const shown = async (page: Page, step: string): Promise<void> => {
   await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
 };
 
-/** Opens every fold, so that what is behind a word is looked at too. */
-const unfold = async (page: Page): Promise<void> =>
-  await page.evaluate(() => {
-    for (const d of document.querySelectorAll('details')) d.open = true;
-  });
+/** Opens every fold, and those in it as they come, so that what is behind a word is looked at too. */
+const unfold = async (page: Page): Promise<void> => {
+  await expect
+    .poll(
+      async () =>
+        await page.evaluate(() => {
+          const closed = [...document.querySelectorAll('details')].filter((d) => !d.open);
+          for (const d of closed) d.open = true;
+          // The words of a form are asked for when it is first opened.
+          return closed.length + (document.body.innerText.includes('Reading the words') ? 1 : 0);
+        }),
+      patient,
+    )
+    .toBe(0);
+  await page
+    .getByText('Reading the words')
+    .first()
+    .waitFor({ state: 'detached', ...patient });
+};
 
 describe.skipIf(whyNot !== null)(`the look ${inBrowser}`, () => {
   test.each([

@@ -1,15 +1,9 @@
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { inBrowser, patient, whyNot } from '../support/chromium.js';
-import { example, goTo, keptTexts, openPage, quiet } from '../support/page.js';
+import { example, goTo, openPage, quiet, textOf } from '../support/page.js';
 
 const pump = example('lift-pump');
-
-/** The job as the browser has kept it. */
-const textOf = async (page: Page): Promise<string> => {
-  await page.locator('[data-keeping="kept"]').waitFor(patient);
-  return (await keptTexts(page))[0] ?? '';
-};
 
 const middleOf = async (what: Locator): Promise<readonly [number, number]> => {
   const box = await what.boundingBox();

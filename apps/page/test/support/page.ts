@@ -102,3 +102,9 @@ export const drop = async (page: Page, text: string): Promise<void> => {
 export const goTo = async (page: Page, step: string): Promise<void> => {
   await page.getByRole('button', { name: new RegExp(`^\\d ${step}$`) }).click();
 };
+
+/** The job's text as the browser's store has it, once the last key is in it. */
+export const textOf = async (page: Page): Promise<string> => {
+  await page.locator('[data-keeping="kept"]').waitFor(patient);
+  return (await keptTexts(page))[0] ?? '';
+};
