@@ -132,7 +132,7 @@ describe('the weir gate, from its old plate', () => {
     expect((await told(job.replace('new: 63.4', 'new: 63.7'))).thickness).toBeCloseTo(thickness + 0.3, 9);
   });
 
-  test('the hole at 10 on the old plate’s back is at 2 on the gearbox, and on the new plate seen from the motor’s side', async () => {
+  test('the hole at 10 on the old plate’s back is at 2 on the headstock, and on the new plate seen from the motor’s side', async () => {
     const { holes } = await answer<{ holes: { feature: string; x: number; y: number }[] }>('plate', 'weir-gate');
     const second = holes.find((h) => h.feature === 'gate.G2');
     expect(second?.x).toBeCloseTo(115 * Math.sin(Math.PI / 3), 0);
