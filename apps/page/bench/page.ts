@@ -4,15 +4,15 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
-import { whyNot } from '../test/support/chromium.js';
+import { openProfile, patient, whyNot } from '../test/support/chromium.js';
 import { killWhileTyping } from '../test/support/kill.js';
-import { example, goTo, openPage, pageWith } from '../test/support/page.js';
+import { example, goTo, openPage, pageWith, quiet } from '../test/support/page.js';
+import { memoryOf } from '../test/support/processes.js';
 
 const say = (what: string, value: string, goal: string): void =>
   console.log(`${what.padEnd(58)} ${value.padStart(12)}   ${goal}`);
 const middle = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
-const patient = { timeout: 120_000 };
 
 /** A face of n holes on one circle, read from the bore and hole to hole, as a plan would have it. */
 const ring = (n: number): string => {
@@ -117,7 +117,7 @@ const typing = async (): Promise<void> => {
   ] as const) {
     const { page, close } = await openPage(ring(n));
     await page.locator('.drawn svg').waitFor(patient);
-    await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+    await quiet(page);
     const times = await keysToPicture(page, '7654321');
     say(
       `from a key to the picture, ${n} features (middle, worst)`,
@@ -140,11 +140,11 @@ const packet = async (): Promise<void> => {
       alone.push(performance.now() - from);
     }
   rmSync(folder, { recursive: true, force: true });
-  const { page, profile, close } = await openPage(example('lift-pump'));
+  const { page, close } = await openPage(example('lift-pump'));
   await goTo(page, 'Make');
   const button = page.getByRole('button', { name: /^Save the packet/ });
   await button.waitFor(patient);
-  await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
+  await quiet(page);
   const times: number[] = [];
   for (let n = 0; n < 3; n++) {
     const from = performance.now();
@@ -156,23 +156,38 @@ const packet = async (): Promise<void> => {
     `${middle(times).toFixed(0)} ms`,
     `goal 1.5 × the command line's ${middle(alone).toFixed(0)}: ${(1.5 * middle(alone)).toFixed(0)}`,
   );
-  const session = await profile.context.newCDPSession(page);
-  const { usedSize } = (await session.send('Runtime.getHeapUsage')) as { readonly usedSize: number };
-  const workers = await page.evaluate(async () => {
-    const { measureUserAgentSpecificMemory } = performance as unknown as {
-      measureUserAgentSpecificMemory?: () => Promise<{ bytes: number }>;
-    };
-    try {
-      return (await measureUserAgentSpecificMemory?.call(performance))?.bytes ?? 0;
-    } catch {
-      return 0;
-    }
-  });
-  say(
-    'memory of the page after it',
-    `${((workers || usedSize) / 1e6).toFixed(0)} MB`,
-    `goal 150${workers === 0 ? ' (the page’s own heap, without its worker)' : ''}`,
-  );
+  await close();
+};
+
+/** What the page's process holds: all steps looked at, then three packets one right after the other, beside a page of one word. */
+const memory = async (): Promise<void> => {
+  const blank = await openProfile({ viewport: { width: 1280, height: 900 } });
+  const [word = await blank.context.newPage()] = blank.context.pages();
+  await word.setContent('<p>word</p>');
+  await word.waitForTimeout(2000);
+  const floor = memoryOf(blank.folder);
+  await blank.close();
+  const mb = (bytes: number): string => (bytes / 1e6).toFixed(0);
+  const tell = (when: string, { own, resident }: typeof floor): void =>
+    say(
+      `memory of the page’s process, ${when}: own, resident`,
+      `${mb(own)}, ${mb(resident)} MB`,
+      `goal 150 of its own; a page of one word: ${mb(floor.own)}, ${mb(floor.resident)}`,
+    );
+  const { page, profile, close } = await openPage(example('lift-pump'));
+  await quiet(page);
+  await page.waitForTimeout(2000);
+  tell('the demo drawn', memoryOf(profile.folder));
+  for (const step of ['Understand', 'Stack', 'Plate', 'Prove', 'Make']) {
+    await goTo(page, step);
+    await quiet(page);
+    await page.waitForTimeout(1000);
+  }
+  tell('every step looked at', memoryOf(profile.folder));
+  const button = page.getByRole('button', { name: /^Save the packet/ });
+  for (let n = 0; n < 3; n++) await Promise.all([page.waitForEvent('download', patient), button.click()]);
+  await page.waitForTimeout(3000);
+  tell('three packets saved', memoryOf(profile.folder));
   await close();
 };
 
@@ -207,5 +222,6 @@ else {
   await opening();
   await typing();
   await packet();
+  await memory();
   await kills();
 }

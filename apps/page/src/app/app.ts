@@ -30,7 +30,7 @@ export interface App {
   readonly chooseFace: (face: string) => void;
   /** Another job in place of this one. */
   readonly load: (
-    job: Partial<Pick<State, 'file' | 'saved' | 'lists' | 'ticked'>> & {
+    job: Partial<Pick<State, 'file' | 'saved' | 'disk' | 'lists' | 'ticked'>> & {
       readonly text: string;
       readonly past?: readonly Step[];
       readonly future?: readonly Step[];
@@ -136,9 +136,9 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
     if (store === null) return;
     waiting += 1;
     set({ keeping: 'keeping' });
-    const { file, saved, lists, ticked, history } = state;
+    const { file, saved, disk, lists, ticked, history } = state;
     const { text } = history;
-    void put({ id: tabs.id, text, ...stepsOf(history), file, saved, lists, ticked, at: Date.now() });
+    void put({ id: tabs.id, text, ...stepsOf(history), file, saved, disk, lists, ticked, at: Date.now() });
   };
   const said = (): void => tabs.say(typedAt(state.history.text, ['job']), state.file, false);
   const textChanged = (history: State['history']): void => {
@@ -186,11 +186,12 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
       set({ face });
       ask();
     },
-    load: ({ text: next, past = [], future = [], file = null, saved = null, lists = {}, ticked = [] }) => {
+    load: ({ text: next, past = [], future = [], file = null, saved = null, disk = null, lists = {}, ticked = [] }) => {
       set({
         history: { ...begun(next), past, future },
         file,
         saved,
+        disk,
         lists,
         ticked,
         face: null,

@@ -1,24 +1,13 @@
 import { typedAt } from '../edit/peek.js';
+import { type Disk, type Handle, mayWrite, seenNow } from '../kept/disk.js';
 import type { App } from './app.js';
 
-/** The part of the File System Access API that is used; only some browsers have it. */
-interface Handle {
-  readonly name: string;
-  readonly getFile: () => Promise<File>;
-  readonly createWritable: () => Promise<{
-    readonly write: (text: string) => Promise<void>;
-    readonly close: () => Promise<void>;
-  }>;
-}
 interface Pickers {
   readonly showOpenFilePicker?: (options: object) => Promise<readonly Handle[]>;
   readonly showSaveFilePicker?: (options: object) => Promise<Handle>;
 }
 const pickers = window as unknown as Pickers;
 const types = [{ description: 'Job file', accept: { 'application/yaml': ['.yaml', '.yml'] } }];
-
-/** The file on disk that the job came from, and when it was last seen changed. */
-let open: { readonly handle: Handle; seen: number } | null = null;
 
 const isCancelled = (error: unknown): boolean => error instanceof DOMException && error.name === 'AbortError';
 
@@ -47,8 +36,8 @@ const nameOf = (app: App): string => {
   );
 };
 
-const saved = (app: App, file: string, text: string): void => {
-  app.set({ file, saved: text });
+const saved = (app: App, file: string, text: string, disk: Disk | null = null): void => {
+  app.set({ file, saved: text, disk });
   app.dismiss('changed');
   app.dismiss('refused');
   app.keepNow();
@@ -59,8 +48,7 @@ const writeTo = async (app: App, handle: Handle): Promise<void> => {
   const writable = await handle.createWritable();
   await writable.write(text);
   await writable.close();
-  open = { handle, seen: (await handle.getFile()).lastModified };
-  saved(app, handle.name, text);
+  saved(app, handle.name, text, await seenNow(handle));
 };
 
 /** Saves under a name that the person chooses, or as a download where the browser writes no files itself. */
@@ -81,63 +69,71 @@ export const saveAs = async (app: App): Promise<void> => {
   }
 };
 
-const takeFile = async (app: App, file: File): Promise<void> => {
+const takeFile = async (app: App, file: File, disk: Disk | null = null): Promise<void> => {
   const text = await file.text();
   if (/\.csv$/i.test(file.name)) {
     app.set({ lists: { ...app.state().lists, [file.name]: text } });
     app.ask();
     return;
   }
-  app.load({ text, file: file.name, saved: text, lists: app.state().lists });
+  app.load({ text, file: file.name, saved: text, lists: app.state().lists, disk });
 };
 
 /** Says that the file has been changed by another program since it was read, and leaves the choice. */
-const sayChanged = (app: App, file: File): void =>
+const sayChanged = (app: App, file: File, handle: Handle): void =>
   app.notice({
     id: 'changed',
     words: `${file.name} was changed on the disk after it was opened here. Nothing is overwritten.`,
     actions: [
-      { says: 'Open the file as it is now', act: () => void takeFile(app, file).then(() => app.dismiss('changed')) },
+      {
+        says: 'Open the file as it is now',
+        act: () => void takeFile(app, file, { handle, seen: file.lastModified }).then(() => app.dismiss('changed')),
+      },
       { says: 'Save mine under another name', act: () => void saveAs(app) },
-      { says: 'Overwrite it with mine', act: () => void writeOpen(app) },
+      { says: 'Overwrite it with mine', act: () => void writeOpen(app, handle) },
     ],
   });
 
 /** Whether the file on the disk is still the one that was read; says so where not. */
 const isAsSeen = async (app: App): Promise<boolean> => {
-  if (open === null) return true;
+  const { disk, saved: known } = app.state();
+  if (disk === null) return true;
   try {
-    const file = await open.handle.getFile();
-    if (file.lastModified === open.seen) return true;
-    if ((await file.text()) === app.state().saved) {
-      open.seen = file.lastModified;
+    const file = await disk.handle.getFile();
+    if (file.lastModified === disk.seen) return true;
+    if ((await file.text()) === known) {
+      app.set({ disk: { ...disk, seen: file.lastModified } });
       return true;
     }
-    sayChanged(app, file);
+    sayChanged(app, file, disk.handle);
     return false;
   } catch {
     return true;
   }
 };
 
-/** Writes to the file that is open; says so where the disk or the browser refuses. */
-const writeOpen = async (app: App): Promise<void> => {
-  if (open === null) return;
-  const { name } = open.handle;
+/** Says that the file could not be written: the disk, the browser or the person refuses. */
+const sayRefused = (app: App, { name }: Handle): void =>
+  app.notice({
+    id: 'refused',
+    words: `${name} could not be written. The job is still kept here: save it under another name.`,
+    actions: [{ says: 'Save under another name', act: () => void saveAs(app) }],
+  });
+
+const writeOpen = async (app: App, handle: Handle): Promise<void> => {
   try {
-    await writeTo(app, open.handle);
+    await writeTo(app, handle);
   } catch {
-    app.notice({
-      id: 'refused',
-      words: `${name} could not be written. The job is still kept here: save it under another name.`,
-      actions: [{ says: 'Save under another name', act: () => void saveAs(app) }],
-    });
+    sayRefused(app, handle);
   }
 };
 
+/** Saves to the file that the job came from, which outlives the tab; under a new name where there is none. */
 export const save = async (app: App): Promise<void> => {
-  if (open === null) return await saveAs(app);
-  if (await isAsSeen(app)) await writeOpen(app);
+  const { disk } = app.state();
+  if (disk === null) return await saveAs(app);
+  if (!(await mayWrite(disk.handle))) sayRefused(app, disk.handle);
+  else if (await isAsSeen(app)) await writeOpen(app, disk.handle);
 };
 
 /** Opens a job file, or a list of readings that the job names. */
@@ -148,7 +144,6 @@ export const openFile = async (app: App): Promise<void> => {
     input.accept = '.yaml,.yml,.csv,text/plain';
     input.addEventListener('change', () => {
       const [file] = input.files ?? [];
-      open = null;
       if (file !== undefined) void takeFile(app, file);
     });
     input.click();
@@ -160,8 +155,7 @@ export const openFile = async (app: App): Promise<void> => {
     });
     if (handle === undefined) return;
     const file = await handle.getFile();
-    if (!/\.csv$/i.test(file.name)) open = { handle, seen: file.lastModified };
-    await takeFile(app, file);
+    await takeFile(app, file, { handle, seen: file.lastModified });
   } catch (error) {
     if (!isCancelled(error)) throw error;
   }
@@ -173,14 +167,6 @@ export const watchFiles = (app: App): void => {
   document.addEventListener('dragover', (event) => event.preventDefault());
   document.addEventListener('drop', (event) => {
     event.preventDefault();
-    for (const file of event.dataTransfer?.files ?? []) {
-      open = null;
-      void takeFile(app, file);
-    }
+    for (const file of event.dataTransfer?.files ?? []) void takeFile(app, file);
   });
-};
-
-/** No file of another job is this job's. */
-export const forgetFile = (): void => {
-  open = null;
 };

@@ -1,5 +1,6 @@
 import type { Report } from '@fayplate/core';
 import { type History, begun } from '../edit/history.js';
+import type { Disk } from '../kept/disk.js';
 import type {
   FilesWish,
   FaceView,
@@ -47,6 +48,8 @@ export interface State {
   readonly file: string | null;
   /** The text as it stands in that file; null: never saved. */
   readonly saved: string | null;
+  /** That file itself, where the browser writes to it. */
+  readonly disk: Disk | null;
   readonly lists: Readonly<Record<string, string>>;
   readonly ticked: readonly string[];
   readonly screen: Screen;
@@ -108,6 +111,7 @@ export const startState = (text: string): State => ({
   history: begun(text),
   file: null,
   saved: null,
+  disk: null,
   lists: {},
   ticked: [],
   screen: 'measure',

@@ -1,4 +1,5 @@
 import type { Step } from '../edit/history.js';
+import type { Disk } from './disk.js';
 
 /** One open job as the browser keeps it: what a closed tab or a crash must bring back. */
 export interface KeptJob {
@@ -9,6 +10,8 @@ export interface KeptJob {
   readonly file: string | null;
   /** The text as it stands in that file. */
   readonly saved: string | null;
+  /** That file itself, where the browser writes to it; left out by pages of before. */
+  readonly disk?: Disk | null;
   /** CSV lists of readings that the job names: name → text. */
   readonly lists: Readonly<Record<string, string>>;
   /** When it was last changed, ms since 1970. */
@@ -53,7 +56,15 @@ export const openStore = async (): Promise<Store | null> => {
       return written(transaction);
     };
     return {
-      put: async (job) => await change((jobs) => jobs.put(job)),
+      put: async (job) => {
+        try {
+          await change((jobs) => jobs.put(job));
+        } catch (error) {
+          // Not every browser keeps a file's handle: the text comes first.
+          if (!(error instanceof DOMException) || error.name !== 'DataCloneError') throw error;
+          await change((jobs) => jobs.put({ ...job, disk: null }));
+        }
+      },
       all: async () => (await settled(db.transaction('jobs').objectStore('jobs').getAll())) as KeptJob[],
       remove: async (id) => await change((jobs) => jobs.delete(id)),
     };

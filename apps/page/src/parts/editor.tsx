@@ -108,9 +108,10 @@ export const Editor = (): JSX.Element => {
   useEffect(() => {
     const made = editor.current;
     if (made === null) return;
-    const change = between(made.state.doc.toString(), history.text);
+    // The text as it is now, not as it was when this was drawn: keys may have come since, and must not be taken back.
+    const change = between(made.state.doc.toString(), app.state().history.text);
     if (change !== null) made.dispatch({ changes: change, annotations: ours.of(true) });
-  }, [history.text]);
+  }, [app, history.text]);
   useEffect(() => {
     if (editor.current !== null) forceLinting(editor.current);
   }, [answers.faults, answers.warnings]);

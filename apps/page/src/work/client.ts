@@ -85,8 +85,8 @@ export const openClient = (start: () => Worker): Client => {
     clearTimeout(running.timer);
     const { listener, ask } = running;
     running = null;
-    // A packet leaves much behind in its worker: the spare that stands ready goes on without it.
-    if (why !== 'done' || (ask.what.screen === 'files' && isReady)) replace();
+    // Files leave much behind in their worker: another goes on without it.
+    if (why !== 'done' || ask.what.screen === 'files') replace();
     listener.end(why, words);
     next();
   };

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { inBrowser, patient, whyNot } from '../support/chromium.js';
 import { judge, killWhileTyping } from '../support/kill.js';
-import { openPage, pageWith } from '../support/page.js';
+import { keptTexts, openPage, pageWith } from '../support/page.js';
 
 const job = `job: Two holes
 units: mm
@@ -85,6 +85,20 @@ describe.skipIf(whyNot !== null)(`what is typed ${inBrowser}`, () => {
     expect(await redo.isDisabled()).toBe(false);
     await undo.click();
     expect(await undo.isDisabled()).toBe(true);
+    await close();
+  });
+
+  test('every key typed into the text stands there in its order, however fast they come', async () => {
+    const { page, close } = await openPage(job);
+    await page.locator('.drawn svg').waitFor(patient);
+    await page.getByRole('button', { name: 'Text', exact: true }).click();
+    await page.locator('.cm-line', { hasText: '# the web' }).click();
+    await page.keyboard.press('End');
+    const words = ' '.concat(Array.from({ length: 40 }, (_, n) => `w${n}`).join(' '));
+    await page.keyboard.type(words);
+    await page.locator('[data-keeping="kept"]').waitFor(patient);
+    expect((await keptTexts(page))[0]).toContain(words);
+    expect(await page.locator('.cm-content').innerText()).toContain(words);
     await close();
   });
 
@@ -175,6 +189,60 @@ describe.skipIf(whyNot !== null)(`what is typed ${inBrowser}`, () => {
     expect(await written()).toHaveLength(1);
     await page.getByRole('button', { name: 'Overwrite it with mine' }).click();
     await expect.poll(async () => (await written()).length, patient).toBe(2);
+    await close();
+  });
+
+  test.each([
+    ['granted', ['41.2', '41.3']],
+    ['denied', ['41.2']],
+  ] as const)('a saved file is written to again after the tab was closed, once that is %s', async (answer, values) => {
+    const { page, profile, close } = await openPage('');
+    // Files of the browser's own stand for those of the disk, which it keeps from no page of a local file: this one comes from a host.
+    const host = 'https://fayplate.test/';
+    await profile.context.route(host, (r) => r.fulfill({ contentType: 'text/html', body: pageWith(job) }));
+    await profile.context.addInitScript((answer) => {
+      const file = async (): Promise<FileSystemFileHandle> =>
+        await (await navigator.storage.getDirectory()).getFileHandle('bracket.yaml', { create: true });
+      Object.assign(window, { asked: 0, file, showSaveFilePicker: file });
+      let given: PermissionState = performance.navigation.type === 0 ? 'granted' : 'prompt';
+      Object.assign(FileSystemHandle.prototype, {
+        queryPermission: () => Promise.resolve(given),
+        requestPermission: () => {
+          Object.assign(window, { asked: 1 });
+          given = answer;
+          return Promise.resolve(given);
+        },
+      });
+    }, answer);
+    interface Told {
+      readonly asked: number;
+      readonly file: () => Promise<FileSystemFileHandle>;
+    }
+    const written = async (): Promise<string> =>
+      await page.evaluate(async () => {
+        const { file } = window as unknown as Told;
+        return await (await (await file()).getFile()).text();
+      });
+    const asked = async (): Promise<number> => await page.evaluate(() => (window as unknown as Told).asked);
+    const save = page.getByRole('button', { name: 'Save', exact: true });
+    await page.goto(host);
+    await page.locator('input.big').fill('41.2');
+    await save.click();
+    await expect.poll(written, patient).toContain('41.2');
+    expect(await asked()).toBe(0);
+    await page.locator('[data-keeping="kept"]').waitFor(patient);
+    await page.reload();
+    await page.locator('.keeping', { hasText: 'Saved in bracket.yaml.' }).waitFor(patient);
+    await page.getByRole('button', { name: 'Text', exact: true }).click();
+    await page.locator('.cm-line', { hasText: '41.2' }).click();
+    await page.keyboard.press('End');
+    await page.keyboard.type('  # 41.3');
+    await save.click();
+    if (answer === 'granted') await expect.poll(written, patient).toContain('41.3');
+    else await page.locator('.notices', { hasText: 'could not be written' }).waitFor(patient);
+    expect(await asked()).toBe(1);
+    const text = await written();
+    expect(['41.2', '41.3'].filter((v) => text.includes(v))).toEqual(values);
     await close();
   });
 });

@@ -1,17 +1,6 @@
-import { readFileSync, readdirSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { type Profile, openProfile, patient } from './chromium.js';
-
-/** The processes of the browser on this profile: its own and those that it started. */
-const processesOf = (folder: string): readonly number[] =>
-  readdirSync('/proc').flatMap((name) => {
-    if (!/^\d+$/.test(name)) return [];
-    try {
-      return readFileSync(`/proc/${name}/cmdline`, 'utf8').includes(`--user-data-dir=${folder}`) ? [Number(name)] : [];
-    } catch {
-      return [];
-    }
-  });
+import { processesOf } from './processes.js';
 
 /** What stands in the reading's box, and whether the page says that the browser has it. */
 const seen = async (page: Page): Promise<{ readonly value: string; readonly kept: boolean }> => ({
