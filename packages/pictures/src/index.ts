@@ -2,6 +2,7 @@ export { type Paper as SheetPaper, type WorkshopDrawing, habitsOf, workshopDrawi
 export { assemblyPicture } from './assembly.js';
 export { chainPicture } from './chain.js';
 export { clockingPicture } from './clocking.js';
+export { explodedPicture } from './exploded/exploded.js';
 export { facePicture, isLarge, viewedWords } from './face.js';
 export { featureShapes } from './feature.js';
 export { layoutPicture } from './layout.js';

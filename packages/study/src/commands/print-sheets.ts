@@ -1,11 +1,11 @@
 import { fileNameOf, say, sayAll } from '@fayplate/core';
-import { svg } from '@fayplate/drawing';
+import { captioned, svg } from '@fayplate/drawing';
 import { machinistTable } from '@fayplate/machining';
-import { habitsOf } from '@fayplate/pictures';
+import { assemblyPicture, explodedPicture, habitsOf } from '@fayplate/pictures';
 import type { Found, Task } from '../command.js';
 import { assemblySection } from '../packet/assembly.js';
 import { workshopSheet } from '../packet/workshop.js';
-import { markedName } from '../marked.js';
+import { markedName, withMark } from '../marked.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
 import type { Study } from '../study.js';
@@ -19,13 +19,14 @@ export const assemblySheet = async ({ job, options, speech, world }: Task, study
   const file = options.out ?? `${fileNameOf(job.name)}-assembly.pdf`;
   const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
   const { paper, date } = printSettings(job, options, null);
-  const { title, report, pictures } = assemblySection(study, speech, lettering);
+  const { title, report } = assemblySection(study, speech, []);
+  const drawing = assemblyPicture(study.plate().plate, lettering);
   const printed = await sheets.page(
     {
       title,
       items: [
         { kind: 'report', report: [...verdictBlocks(verdict, unsettled), ...report] },
-        ...pictures.map(({ drawing }) => ({ kind: 'picture' as const, picture: drawing, share: 0.5 })),
+        { kind: 'picture', picture: drawing, share: 0.5 },
       ],
     },
     { paper, date, lettering, job: markedName(job), foot: noticeOf(verdict, unsettled).across ?? 'assembly sheet' },
@@ -51,6 +52,63 @@ export const assemblySheet = async ({ job, options, speech, world }: Task, study
       ...report,
     ],
     files: [{ name: file, says: 'the assembly sheet', content: printed.bytes }],
+  };
+};
+
+/** Parts, gaskets and plate pulled apart along the shaft, as PDF or as one SVG. */
+export const explodedSheet = async ({ job, options, speech, world }: Task, study: Study): Promise<Found> => {
+  const { plate, mated } = study.plate();
+  const verdict = study.verdict();
+  const unsettled = unsettledOf(study);
+  const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
+  const drawing = explodedPicture({ job, plate, mated, benches: study.benches() }, speech, lettering);
+  const file = options.out ?? `${fileNameOf(job.name)}-exploded.${options.svg === true ? 'svg' : 'pdf'}`;
+  const { paper, date } = printSettings(job, options, null);
+  const report = verdictBlocks(verdict, unsettled);
+  const printed =
+    options.svg === true
+      ? null
+      : await sheets.page(
+          {
+            title: drawing.title,
+            items: [
+              { kind: 'report', report },
+              { kind: 'picture', picture: { ...drawing, title: '' }, share: 1 },
+            ],
+          },
+          {
+            paper,
+            date,
+            lettering,
+            job: markedName(job),
+            foot: noticeOf(verdict, unsettled).across ?? 'exploded view',
+          },
+        );
+  if (printed !== null && !printed.ok) throw new Refusal(printed.faults.join('\n'));
+  const on =
+    printed === null ? '' : `, ${printed.pages === 1 ? 'one page' : `${printed.pages} pages`} of ${printed.paper.name}`;
+  return {
+    exit: verdict.answer === 'yes' ? 0 : 1,
+    json: {
+      file,
+      what: 'exploded',
+      scale: drawing.scale,
+      ...(printed === null ? {} : { paper: printed.paper.name, pages: printed.pages }),
+      warnings: printed?.warnings ?? [],
+      verdict: verdictJson(verdict),
+    },
+    report: [
+      ...report,
+      { kind: 'paragraph', text: `${file}: parts and plate pulled apart along the shaft${on}.` },
+      { kind: 'list', items: drawing.notes },
+    ],
+    files: [
+      {
+        name: file,
+        says: 'exploded view',
+        content: printed === null ? svg(captioned(withMark(drawing, job), lettering), lettering) : printed.bytes,
+      },
+    ],
   };
 };
 

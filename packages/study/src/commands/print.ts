@@ -12,7 +12,7 @@ import type { PartSheet, PrintedSheets, StopDepth } from '../printing.js';
 import { Refusal } from '../refusal.js';
 import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
 import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
-import { assemblySheet, drawingSheet } from './print-sheets.js';
+import { assemblySheet, drawingSheet, explodedSheet } from './print-sheets.js';
 
 /** How near paper and punch come, and the holes for which that is not enough. */
 const punchedWords = (punched: PrintedSheets['json']['punched'], speech: Speech): readonly string[] =>
@@ -196,9 +196,11 @@ export const print: Command = async (task) => {
   if (options.what === 'depths') return depths(task, study);
   if (options.what === 'assembly') return assemblySheet(task, study);
   if (options.what === 'drawing') return drawingSheet(task, study);
+  if (options.what === 'exploded') return explodedSheet(task, study);
+  if (options.what === 'exploded') return explodedSheet(task, study);
   const what = options.what ?? 'drill';
   if (what !== 'drill' && what !== 'gasket')
-    throw new Refusal('--what takes drill, gasket, part, depths, readings, assembly, drawing or test-piece');
+    throw new Refusal('--what takes drill, gasket, part, depths, readings, assembly, exploded, drawing or test-piece');
   const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
   const settings = {
     ...printSettings(job, options, printerFor(options.printer, job, world)),

@@ -23,7 +23,7 @@ import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
 import { trialSheet } from '../trial.js';
-import { assemblySection } from './assembly.js';
+import { assemblyPictures, assemblySection } from './assembly.js';
 import { appendixSheet, bringReport, shortSections, summarySheet } from './short.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
 
@@ -134,6 +134,7 @@ export const packetSections = (
       },
     ],
   }));
+  const together = assemblySection(study, speech, assemblyPictures(study, speech, letters));
   const sections: readonly Section[] = [
     ...faces,
     ...layouts,
@@ -173,7 +174,7 @@ export const packetSections = (
         cuts: { side, first: firstCuts(table, side) },
       })),
     },
-    assemblySection(study, speech, letters),
+    together,
     {
       title: 'Proof',
       report: [
@@ -197,7 +198,14 @@ export const packetSections = (
     { title: 'Bring', report: bringReport(study, table, speech), pictures: [] },
     ...sections,
   ];
-  const short = shortSections(study, table, speech, platePicture(plate, mated, 'B', speech, letters), letters);
+  const short = shortSections(
+    study,
+    table,
+    speech,
+    platePicture(plate, mated, 'B', speech, letters),
+    together,
+    letters,
+  );
   const appendix = [
     { title: 'Appendix', report: appendixSheet([...answers, origin(study)]), pictures: [] },
     ...sections.map((s) => (s.besideCuts === undefined ? s : { ...s, report: s.besideCuts, pictures: [] })),

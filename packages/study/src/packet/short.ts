@@ -20,7 +20,7 @@ import {
   workReport,
 } from '@fayplate/plate';
 import type { PrintSection } from '../printing.js';
-import { assemblySection } from './assembly.js';
+import { EXPLODED } from './assembly.js';
 import type { Section } from './sections.js';
 import type { Study } from '../study.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
@@ -37,6 +37,7 @@ const BRING = 2.3;
 const FIRST_PICTURE = 0.4;
 const SETTING_PICTURE = 0.5;
 const SHEET_PICTURE = 0.22;
+const EXPLODED_PICTURE = 0.45;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -153,7 +154,11 @@ const printedSheet = (s: Section): PrintSection => ({
   behind: true,
   items: [
     { kind: 'report', report: s.report },
-    ...s.pictures.map(({ drawing }) => ({ kind: 'picture' as const, picture: drawing, share: SHEET_PICTURE })),
+    ...s.pictures.map(({ name, drawing }) => ({
+      kind: 'picture' as const,
+      picture: drawing,
+      share: name === EXPLODED ? EXPLODED_PICTURE : SHEET_PICTURE,
+    })),
   ],
 });
 
@@ -163,6 +168,7 @@ export const shortSections = (
   table: MachinistTable,
   speech: Speech,
   plateDrawing: Picture,
+  together: Section,
   letters: Lettering,
 ): readonly PrintSection[] => {
   const { above, below } = summarySheet(study, speech);
@@ -180,7 +186,7 @@ export const shortSections = (
     { title: 'Bring', items: [{ kind: 'report', report: bringReport(study, table, speech), capital: BRING }] },
     ...table.setups.map(({ side }) => settingSection(study, table, side, letters)),
     ...workSection(table, speech),
-    printedSheet(assemblySection(study, speech, letters)),
+    printedSheet(together),
   ];
 };
 
