@@ -33,6 +33,7 @@ const sheets: readonly (readonly [FilesWish, string])[] = [
   ['readings', 'Print measuring sheets'],
   ['part', 'Templates of the parts alone, .zip'],
   ['gasket', 'Print the gaskets'],
+  ['exploded', 'Print the exploded view'],
   ['depths', 'Print strips for the drill stop'],
   ['test-piece', 'A thin piece to try on: SVG for a laser and 3MF for a printer, .zip'],
 ];
@@ -167,6 +168,13 @@ const Cuts = ({ view }: { readonly view: MakeView }): JSX.Element => {
   );
 };
 
+/** How the pieces lie to each other, before any is cut. */
+const Apart = ({ view }: { readonly view: MakeView }): JSX.Element => (
+  <section class="card" aria-label="Pulled apart">
+    <Picture drawn={view.apart} />
+  </section>
+);
+
 /** Make: the files, and the list of cuts to tick at the machine. */
 export const Make = (): JSX.Element => {
   const { history, answers } = useAppState(useApp());
@@ -205,6 +213,7 @@ export const Make = (): JSX.Element => {
             </Fold>
           </div>
           <div class="see">
+            <Apart view={view} />
             <Cuts view={view} />
           </div>
         </div>

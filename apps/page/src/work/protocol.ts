@@ -27,6 +27,7 @@ export type FilesWish =
   | 'packet'
   | 'drill'
   | 'assembly'
+  | 'exploded'
   | 'drawing'
   | 'test-piece'
   | 'readings'
@@ -275,6 +276,8 @@ export interface MakeView {
   readonly because: string;
   readonly report: Report;
   readonly pictures: readonly Drawn[];
+  /** Parts, gaskets and plate pulled apart along the shaft. */
+  readonly apart: Drawn;
   readonly settings: readonly { readonly side: string; readonly says: string; readonly cuts: readonly CutRow[] }[];
   readonly unit: string;
 }

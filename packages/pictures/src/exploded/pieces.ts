@@ -77,6 +77,8 @@ const STEP = 3;
 const SHEET = 1;
 /** A dowel stands so far out of either piece, in diameters (common practice). */
 const DOWEL = 2;
+/** A pattern whose mirror image lies nearer than this is its own, mm. */
+const ODD = 0.5;
 /** A cut runs so far past what it cuts through, mm. */
 const PAST = 0.5;
 
@@ -361,11 +363,12 @@ export const looseOf = (input: ExplodedInput, tolerance: number): readonly Loose
   });
 
 /** The place that tells most whether a piece is turned over about its upright axis: its mirror image lies farthest from any other. */
-export const oddOne = (named: readonly Named[], about: Point): Named | null => {
-  const off = named.map((n) => {
+export const oddOne = (named: readonly Named[], about: Point, of: ReadonlySet<string>): Named | null => {
+  let [odd, most]: [Named | null, number] = [null, ODD];
+  for (const n of named) {
     const turned = { x: 2 * about.x - n.x, y: n.y };
-    return Math.min(...named.map((m) => distance(m, turned)));
-  });
-  const most = Math.max(0, ...off);
-  return most < 0.5 ? null : (named[off.indexOf(most)] ?? null);
+    const off = Math.min(...named.map((m) => distance(m, turned)));
+    if (off > most && of.has(n.axis)) [odd, most] = [n, off];
+  }
+  return odd;
 };

@@ -85,7 +85,8 @@ export const ringOf = (path: Path, tolerance: number): Ring => {
 export const disc = (at: Point, diameter: number, tolerance: number): Ring =>
   ringOf(circlePath({ x: at.x, y: at.y }, diameter / 2), tolerance);
 
-const holds = ({ points, box }: Ring, p: Point): boolean => {
+/** Whether a place lies in a ring. */
+export const holds = ({ points, box }: Ring, p: Point): boolean => {
   if (p.x < box.left || p.x > box.right || p.y < box.bottom || p.y > box.top) return false;
   let odd = false;
   for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
@@ -188,7 +189,12 @@ export const chainsOf = (body: Body): readonly (readonly Chain[])[] => {
         const next = own[k + 1];
         if (next === undefined) continue;
         const metal = about.map((column) => isMetal(column, (z + next) / 2));
-        if (metal.includes(true) && metal.includes(false))
+        if (!metal.includes(true) || !metal.includes(false)) continue;
+        const last = chains.at(-1);
+        const low = last?.[0];
+        // One line, though other things begin or end beside it.
+        if (last?.[1]?.z === z && low?.x === p.x && low.y === p.y) chains[chains.length - 1] = [low, { ...p, z: next }];
+        else
           chains.push([
             { ...p, z },
             { ...p, z: next },

@@ -65,28 +65,37 @@ const crossingsOf = (points: readonly Point[], p: Point): readonly number[] => {
 const covers = ({ levels, prisms }: Shade, p: Spot): boolean => {
   const sum = p.x + p.y;
   const highest = p.y + (levels.at(-1) ?? 0) - p.z;
-  // A ring that lies wholly behind, or wholly beyond where the line leaves the body, is crossed as often in as out.
-  const crossed = prisms.map((prism) =>
-    prism.to <= p.z || sum < prism.span[0] || sum > prism.span[1] || prism.rise[1] < p.y || prism.rise[0] > highest
-      ? null
-      : crossingsOf(prism.points, p),
-  );
+  const hit: { readonly prism: Shade['prisms'][number]; readonly at: readonly number[] }[] = [];
+  let metal = false;
+  for (const prism of prisms) {
+    // A ring that lies wholly behind, or wholly beyond where the line leaves the body, is crossed as often in as out.
+    if (prism.to <= p.z || sum < prism.span[0] || sum > prism.span[1]) continue;
+    if (prism.rise[1] < p.y || prism.rise[0] > highest) continue;
+    const at = crossingsOf(prism.points, p);
+    if (at.length === 0) continue;
+    hit.push({ prism, at });
+    metal ||= !prism.cut;
+  }
+  if (!metal) return false;
   for (const [k, low] of levels.entries()) {
     const high = levels[k + 1];
     if (high === undefined || high - p.z <= CLEAR) continue;
     const [begin, end] = [Math.max(CLEAR, low - p.z), high - p.z];
-    const live = prisms.flatMap((prism, i) => {
-      const at = crossed[i];
-      return at == null || prism.from >= high || prism.to <= low ? [] : [{ cut: prism.cut, at }];
-    });
-    if (live.every((l) => l.cut)) continue;
-    const stops = [begin, ...live.flatMap((l) => l.at.filter((t) => t > begin && t < end)), end].sort((a, b) => a - b);
+    const live = hit.filter(({ prism }) => prism.from < high && prism.to > low);
+    if (live.every(({ prism }) => prism.cut)) continue;
+    const stops = [begin, ...live.flatMap((l) => l.at.filter((t) => t > begin && t < end)), end].sort((m, n) => m - n);
     for (const [i, from] of stops.entries()) {
       const to = stops[i + 1];
       if (to === undefined || to - from < 1e-7) continue;
       const t = (from + to) / 2;
-      const within = (at: readonly number[]): boolean => at.filter((u) => u > t).length % 2 === 1;
-      if (live.some((l) => !l.cut && within(l.at)) && live.every((l) => !l.cut || !within(l.at))) return true;
+      let [within, open] = [false, false];
+      for (const { prism, at } of live) {
+        let odd = false;
+        for (const u of at) if (u > t) odd = !odd;
+        if (odd && prism.cut) open = true;
+        else if (odd) within = true;
+      }
+      if (within && !open) return true;
     }
   }
   return false;

@@ -1,6 +1,6 @@
 import { type Speech, minusSign, sayAnswer, sayNumber } from '@fayplate/core';
 import { machinistTable, tableReport } from '@fayplate/machining';
-import { settingPicture } from '@fayplate/pictures';
+import { explodedPicture, settingPicture } from '@fayplate/pictures';
 import { Refusal, type Study } from '@fayplate/study';
 import { letters } from '../letters.js';
 import type { MakeView } from '../protocol.js';
@@ -21,6 +21,10 @@ export const makeView = (study: Study, speech: Speech): MakeView => {
     report: tableReport(table, speech),
     pictures: table.setups.map(({ side }) =>
       drawnOf(`setting-${side.toLowerCase()}`, settingPicture(plate, table, side, letters())),
+    ),
+    apart: drawnOf(
+      'exploded',
+      explodedPicture({ job: study.job, plate, mated, benches: study.benches() }, speech, letters()),
     ),
     settings: table.setups.map(({ side, says }) => ({
       side,
