@@ -1,5 +1,6 @@
 export { type Gasket, gasketEase, gasketsOf } from './gasket/draw.js';
 export { gasketRequirements } from './gasket/requirements.js';
+export { gasketUnder } from './stack/gasket.js';
 export { bringHardware } from './words/bring.js';
 export { plateCautions, sizeWords as plateSizeWords } from './words/report.js';
 export { outlineSize } from './words/say.js';
@@ -29,7 +30,8 @@ export { movesOn } from './moves/moves.js';
 export { movesJson, movesReport, movesRequirements } from './moves/report.js';
 export { stackJson, stackReport } from './stack/report.js';
 export { solveStack } from './stack/solve.js';
-export { rimFault } from './outline/rim.js';
+export { hullOfCircles } from './outline/hull.js';
+export { rimFault, rimOutline } from './outline/rim.js';
 export { plateJson } from './words/json.js';
 export { centreWords, centresInShort, withPitch } from './words/holes.js';
 export { boreLimits, deeperOnly, depthLimitsOf } from './bores/limits.js';
