@@ -509,6 +509,8 @@ export interface MachineSpec {
   /** Most room between the spindle and the table, mm; null: not said. */
   readonly room: number | null;
   readonly clamps: readonly { readonly from: Point; readonly to: Point }[];
+  /** The end mill that cuts the outline, mm; left out: the outline is sawn and filed. `tabs` and `leave` are left out where the usual goes. */
+  readonly outline?: { readonly cutter: number; readonly tabs?: number; readonly leave?: number };
 }
 
 /** A tool by the name that it is known by and its diameter, mm. */

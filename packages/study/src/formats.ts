@@ -32,7 +32,11 @@ export interface MachineFile {
 
 /** The files of one format, or in words why none can be made. */
 export type MachineMade =
-  | { readonly ok: true; readonly files: readonly MachineFile[] }
+  | {
+      readonly ok: true;
+      readonly files: readonly MachineFile[];
+      /** What is not among them, and why. */ readonly without?: readonly string[];
+    }
   | { readonly ok: false; readonly faults: readonly string[] };
 
 /** A format of what goes to the shop. `table` makes it for its flag, a packet holds it, and `isOurs` lets it be written anew. */
@@ -84,7 +88,7 @@ export const machineFormats: readonly MachineFormat[] = [
   {
     flag: 'cnc',
     extension: 'cnc',
-    help: 'programs (ISO 6983) instead of words: one for each side that is drilled, each bore and each slot',
+    help: 'programs (ISO 6983) instead of words: one for each side that is drilled, each bore, each slot, and the outline where `machine` names its cutter',
     beside: false,
     make: async ({ plate, table, name, notice, dryRun = false, g70G71 = false }) => {
       const { iso6983 } = await import('@fayplate/machining');
@@ -97,7 +101,7 @@ export const machineFormats: readonly MachineFormat[] = [
       if (!made.ok) return made;
       // Programs never share a file: one is run, the plate turned over or a tool set, then the next.
       const files = made.programs.map(({ name: own, says, text }) => ({ name: own, says, text }));
-      return { ok: true, files };
+      return { ok: true, files, without: made.without };
     },
     isOurs: (head) => /^%\s*\(FAYPLATE/.test(head),
   },

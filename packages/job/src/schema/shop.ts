@@ -108,6 +108,15 @@ export const machine = (v: Values, unit: LengthUnit) =>
       'safe plane': z.optional(
         v.size('Height of rapid moves above the plate: over clamps and studs; 50 mm where not said.'),
       ),
+      outline: z.optional(
+        section('a cutter such as { cutter: 10 mm, tabs: 4 }', {
+          cutter: v.size('Diameter of the end mill that cuts the outline; it is sawn where none is named.'),
+          tabs: z.optional(
+            whole(0, 24, { description: 'Bridges that hold the plate in its blank; 4 where not said.' }),
+          ),
+          leave: z.optional(v.clear('Left by roughing for the last pass; 0.3 mm where not said.')),
+        }),
+      ),
       room: z.optional(v.size('Most room between the spindle and the table.')),
       clamps: z.optional(
         described(

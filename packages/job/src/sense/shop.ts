@@ -3,6 +3,14 @@ import type { JobFile } from '../schema/file.js';
 import type { DrawingSpec, GasketSpec, MachineSpec, PrintSpec } from '../types.js';
 import { type Context, entriesAt, faultAt, known, namesAt } from './context.js';
 
+type Written = NonNullable<NonNullable<JobFile['machine']>['outline']>;
+
+const outlineOf = ({ cutter, tabs, leave }: Written): NonNullable<MachineSpec['outline']> => ({
+  cutter,
+  ...(tabs === undefined ? {} : { tabs }),
+  ...(leave === undefined ? {} : { leave }),
+});
+
 export const machineOf = (written: NonNullable<JobFile['machine']>): MachineSpec => ({
   step: written.step ?? null,
   topSpeed: written['top speed'] ?? null,
@@ -19,6 +27,7 @@ export const machineOf = (written: NonNullable<JobFile['machine']>): MachineSpec
   safePlane: written['safe plane'] ?? null,
   room: written.room ?? null,
   clamps: written.clamps ?? [],
+  ...(written.outline === undefined ? {} : { outline: outlineOf(written.outline) }),
 });
 
 /** Punch and bolt: 1/32 in on the diameter, common practice for small bolts. */

@@ -100,7 +100,7 @@ const unknown: Speed = { speed: null, feed: null };
  */
 export const speedsFor = (name: string | null, topSpeed: number | null) => {
   const metres = name === null ? null : (material(name)?.speed[0] ?? null);
-  return (cut: Cut, widest: number): Speed => {
+  return (cut: Pick<Cut, 'op' | 'tool' | 'toolDiameter'> & Partial<Cut>, widest: number): Speed => {
     if (metres === null || isOfTheShop(cut)) return unknown;
     const speed = Math.max(
       1,
@@ -111,13 +111,13 @@ export const speedsFor = (name: string | null, topSpeed: number | null) => {
 };
 
 /** A cutter whose size is the shop's own to choose. */
-const isOfTheShop = (cut: Cut): boolean => cut.op === 'face' || cut.tool === CLEARING;
+const isOfTheShop = (cut: Pick<Cut, 'op' | 'tool'>): boolean => cut.op === 'face' || cut.tool === CLEARING;
 
 /** Pilot of a No. 3 centre drill, mm: it is the part that breaks, so it sets the feed (3/32 in, from memory). */
 const SPOT_PILOT = 2.38;
 
 /** mm a turn: a tap's pitch; a reamer twice a drill's feed; wide cutters a tenth of a millimetre (common practice). */
-const perTurn = (cut: Cut, widest: number): number => {
+const perTurn = (cut: Pick<Cut, 'op'> & Partial<Cut>, widest: number): number => {
   if (cut.op === 'tap') return cut.pitch ?? 0;
   if (cut.op === 'ream') return 2 * feedPerTurn(widest);
   if (cut.op === 'spot') return feedPerTurn(SPOT_PILOT);

@@ -1,25 +1,12 @@
-import { type LengthUnit, MM_PER_INCH, type Speech, say } from '@fayplate/core';
+import { type LengthUnit, MM_PER_INCH, say } from '@fayplate/core';
 import type { Plate, Side } from '@fayplate/plate';
-import { AT_ASSEMBLY, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
+import { AT_ASSEMBLY } from '../operations/hole.js';
 import { PACKING } from '../table/notes.js';
-import type { MachinistTable, TableRow } from '../types.js';
+import type { Contour, MachinistTable, TableRow } from '../types.js';
+import { contourMoves } from './contour.js';
+import { type Dialect, type Levels, type ProgramOptions, type Writing, isAlone, isByHand, writeHead } from './head.js';
 import { slotMoves } from './slot.js';
 import { type Tape, comment, cycleWords, dimension, feedWord, tape } from './words.js';
-
-/** `usual`: the words that most milling controls take; `standard`: those of ISO 6983-1 where the two differ. */
-export type Dialect = 'usual' | 'standard';
-
-/** What a program is to be like. */
-export interface ProgramOptions {
-  /** Job or plate name for the first comment. */
-  readonly name?: string;
-  /** Every cut 2 in above where it belongs, spindle stopped. */
-  readonly dryRun?: boolean;
-  /** G20 or G21 for inch or millimetre and G28 for the top of travel, or the standard's G70 or G71. */
-  readonly dialect?: Dialect;
-  /** What it says of the job at its head; `across`: readings are not settled, and it begins with a stop. */
-  readonly notice?: { readonly line: string; readonly across: string | null };
-}
 
 /** One program: the drilling of a side, or one bore or slot of it, for which the machine is set by hand. */
 export interface Program {
@@ -31,20 +18,13 @@ export interface Program {
   readonly text: string;
 }
 
-/** Every program of a table, or what stands in their way, in words. */
+/** Every program of a table, or what stands in their way, in words; `without`: why the outline has none though the job names its cutter. */
 export type ProgramMade =
-  | { readonly ok: true; readonly programs: readonly Program[] }
+  | { readonly ok: true; readonly programs: readonly Program[]; readonly without: readonly string[] }
   | { readonly ok: false; readonly faults: readonly string[] };
 
 /** Feed starts this far above the highest metal of the side, mm. */
 export const FEED_FROM = 2;
-
-/** Cuts that have a program of their own, since a control does not let a tool be set, or a cutter be taken across, within a stop. */
-const isAlone = (r: TableRow): boolean =>
-  r.op === 'bore' || (r.op === 'mill' && (r.note === SLOT_END || r.note === SLOT_SIZE));
-
-/** Cuts that a person makes by the handwheels: facing, raised spigots, pockets that only clear. */
-const isByHand = (r: TableRow): boolean => cycleWords(r, 'mm', false) === null && !isAlone(r);
 
 /**
  * Programs of a table: absolute, with plane, unit, feed, offset and compensation said at the start, Z zero on the flat of the side that is uppermost,
@@ -54,43 +34,62 @@ const isByHand = (r: TableRow): boolean => cycleWords(r, 'mm', false) === null &
 export const iso6983 = (plate: Plate, table: MachinistTable, options: ProgramOptions = {}): ProgramMade => {
   const faults = faultsIn(plate, table);
   if (faults.length > 0) return { ok: false, faults };
+  const { contour } = table;
   return {
     ok: true,
-    programs: table.setups.flatMap(({ side }): readonly Program[] => {
-      const own = table.rows.filter((r) => r.side === side && r.note !== AT_ASSEMBLY);
-      const drilled = own.filter((r) => !isAlone(r) && !isByHand(r));
-      const low = side.toLowerCase();
-      const base = { plate, table, side, options };
-      const alone = [...new Set(own.filter(isAlone).map((r) => r.hole))];
-      return [
-        ...(drilled.length === 0
-          ? []
-          : [
-              {
-                side,
-                name: `side-${low}`,
-                says: `program for the drilling of side ${side}`,
-                text: written({ ...base, rows: drilled, title: null }),
-              },
-            ]),
-        ...alone.map((hole): Program => {
-          const rows = own.filter((r) => r.hole === hole && isAlone(r));
-          const what = rows[0]?.op === 'bore' ? 'bore' : 'slot';
-          return {
-            side,
-            name: `side-${low}-${what}-${hole.toLowerCase()}`,
-            says: `program for ${what} ${hole} on side ${side}${what === 'bore' ? ', run once for each cut of the boring head' : ''}`,
-            text: written({ ...base, rows, title: what }),
-          };
-        }),
-      ];
-    }),
+    without: contour === undefined || contour.ok ? [] : contour.faults,
+    programs: [
+      ...sidePrograms(plate, table, options),
+      ...(contour?.ok === true ? [outlineProgram(plate, table, contour.contour, options)] : []),
+    ],
   };
 };
 
+const outlineProgram = (plate: Plate, table: MachinistTable, contour: Contour, options: ProgramOptions): Program => {
+  const { side } = contour;
+  return {
+    side,
+    name: `side-${side.toLowerCase()}-outline`,
+    says: `program for the outline, side ${side} uppermost, after all else`,
+    text: written({ plate, table, side, options, rows: [], title: 'outline', contour }),
+  };
+};
+
+const sidePrograms = (plate: Plate, table: MachinistTable, options: ProgramOptions): readonly Program[] =>
+  table.setups.flatMap(({ side }): readonly Program[] => {
+    const own = table.rows.filter((r) => r.side === side && r.note !== AT_ASSEMBLY);
+    const drilled = own.filter((r) => !isAlone(r) && !isByHand(r));
+    const low = side.toLowerCase();
+    const base = { plate, table, side, options };
+    const alone = [...new Set(own.filter(isAlone).map((r) => r.hole))];
+    return [
+      ...(drilled.length === 0
+        ? []
+        : [
+            {
+              side,
+              name: `side-${low}`,
+              says: `program for the drilling of side ${side}`,
+              text: written({ ...base, rows: drilled, title: null }),
+            },
+          ]),
+      ...alone.map((hole): Program => {
+        const rows = own.filter((r) => r.hole === hole && isAlone(r));
+        const what = rows[0]?.op === 'bore' ? 'bore' : 'slot';
+        return {
+          side,
+          name: `side-${low}-${what}-${hole.toLowerCase()}`,
+          says: `program for ${what} ${hole} on side ${side}${what === 'bore' ? ', run once for each cut of the boring head' : ''}`,
+          text: written({ ...base, rows, title: what }),
+        };
+      }),
+    ];
+  });
+
 const faultsIn = (plate: Plate, table: MachinistTable): readonly string[] => {
   const cut = table.rows.filter((r) => !isByHand(r));
-  if (cut.some((r) => r.speed === null || r.feed === null))
+  const { contour } = table;
+  if (cut.some((r) => r.speed === null || r.feed === null) || (contour?.ok === true && contour.contour.speed === null))
     return [
       'speeds are not known: name the plate’s material (plate: material: aluminium, for example) so that the program can state them',
     ];
@@ -103,16 +102,6 @@ const faultsIn = (plate: Plate, table: MachinistTable): readonly string[] => {
   );
 };
 
-interface Writing {
-  readonly plate: Plate;
-  readonly table: MachinistTable;
-  readonly side: Side;
-  readonly options: ProgramOptions;
-  readonly rows: readonly TableRow[];
-  /** What the program is for alone; null for the drilling of a side. */
-  readonly title: 'bore' | 'slot' | null;
-}
-
 const written = (w: Writing): string => {
   const { plate, table, side, options, rows } = w;
   const proud = Math.max(
@@ -120,90 +109,22 @@ const written = (w: Writing): string => {
     ...plate.bores.filter((b) => b.kind === 'spigot' && b.side === side).map((b) => b.depth ?? 0),
   );
   const dry = options.dryRun === true;
-  const lift = dry ? dryLift(rows) : 0;
+  const { contour } = w;
+  const lift = dry ? dryLift([...rows.map((r) => r.depth), ...(contour?.passes.last ?? [])]) : 0;
   const levels = { safe: proud + table.safePlane + lift, feed: proud + FEED_FROM + lift, lift };
   const out = tape();
   writeHead(out, w, levels);
   const groups = byTool(rows);
-  for (const [k, group] of groups.entries())
-    writeTool(out, group, { number: k + 1, unit: table.unit, levels, dry, dialect: options.dialect ?? 'usual' });
+  const hold = { unit: table.unit, levels, dry, dialect: options.dialect ?? 'usual' };
+  for (const [k, group] of groups.entries()) writeTool(out, group, { ...hold, number: k + 1 });
+  if (contour !== undefined) writeContour(out, contour, { ...hold, number: 1 });
   out.block('M30');
   return out.text();
 };
 
 /** 2 in, or as many whole inches as keep the deepest cut off the work. */
-const dryLift = (rows: readonly TableRow[]): number =>
-  Math.max(2, Math.ceil((Math.max(0, ...rows.map((r) => r.depth)) + 5) / MM_PER_INCH)) * MM_PER_INCH;
-
-const unitWords = {
-  usual: { in: 'G20', mm: 'G21' },
-  standard: { in: 'G70', mm: 'G71' },
-} as const;
-
-const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
-  const { table, side, options, rows, title } = w;
-  const { unit, blank, origin } = table;
-  const own = { unit, fraction: null };
-  const edge = side === 'B' ? -blank.left : blank.left + blank.width;
-  out.say(comment('FAYPLATE JOB', options.name ?? 'ADAPTER PLATE'));
-  const { notice } = options;
-  if (notice !== undefined) out.say(comment('VERDICT', notice.line));
-  if (notice?.across != null) out.say(comment('', notice.across));
-  out.say(comment('SIDE', `${side} UPPERMOST - X RIGHT Y UP - Z ZERO ON ITS FLAT`));
-  out.say(comment('ZERO', origin));
-  out.say(comment('ZERO', `${say(edge, own)} FROM LEFT EDGE - ${say(-blank.bottom, own)} FROM LOWER EDGE OF BLANK`));
-  for (const { face, words } of centresOf(w.plate, own)) out.say(comment('CENTRES', `OF ${face} ${words}`));
-  if (side === 'A') out.say(comment('NOTE', 'PLATE TURNED OVER ABOUT ITS Y AXIS - X SIGNS ARE CHANGED'));
-  out.say(comment('UNIT', `${unit === 'in' ? 'INCH' : 'MILLIMETRE'} - ABSOLUTE - SAFE PLANE ${say(levels.safe, own)}`));
-  out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP AND STUD'));
-  out.say(comment('NOTE', 'KEEP ALL CLEAR BELOW THE HOLES'));
-  out.say(comment('NOTE', 'START WITH THE SPINDLE UP AND G54 SET'));
-  out.say(comment('NOTE', 'AT EACH STOP FIT THE TOOL - ITS LENGTH UNDER ITS H NUMBER'));
-  for (const text of aside(w)) out.say(comment('NOTE', text));
-  if (title === 'bore') for (const r of rows) for (const text of boreWords(r, unit)) out.say(comment('BORE', text));
-  if (title === 'slot') for (const text of slotWords(rows, unit)) out.say(comment('SLOT', text));
-  if (levels.lift > 0) out.say(comment('DRY RUN', `ALL Z RAISED BY ${say(levels.lift, own)} - SPINDLE STOPPED`));
-  // Nothing moves before whoever runs it has said so.
-  if (notice?.across != null) out.block('M00');
-  out.block('G17', unitWords[options.dialect ?? 'usual'][unit], 'G40', 'G49', 'G80', 'G90', 'G94');
-  out.block('G54');
-};
-
-/** What of this side is not in this program. */
-const aside = ({ table, side, title }: Writing): readonly string[] => {
-  if (title !== null) return [];
-  const own = table.rows.filter((r) => r.side === side);
-  const names = (rows: readonly TableRow[]): string => [...new Set(rows.map((r) => r.hole))].join(' ');
-  const later = own.filter((r) => r.note === AT_ASSEMBLY);
-  const hand = own.filter((r) => isByHand(r) && r.op !== 'face');
-  const others = own.filter((r) => r.note !== AT_ASSEMBLY && isAlone(r));
-  return [
-    ...(own.some((r) => r.op === 'face') ? ['FACE THE BLANK TO THICKNESS FIRST - BY HAND'] : []),
-    ...(hand.length === 0 ? [] : [`${names(hand)} BY HAND - NOT HERE`]),
-    ...(others.length === 0 ? [] : [`${names(others)} - PROGRAM OF ITS OWN`]),
-    ...(later.length === 0 ? [] : [`${names(later)} - REAM AT ASSEMBLY - NOT HERE`]),
-  ];
-};
-
-const boreWords = (r: TableRow, unit: LengthUnit): readonly string[] => {
-  const own = { unit, fraction: null };
-  const to = r.limits === null ? say(r.toolDiameter, own) : `${say(r.limits[0], own)} TO ${say(r.limits[1], own)}`;
-  return [
-    `${r.hole} DIA ${to}`,
-    ...(r.passes === null ? [] : [`RUN ONCE FOR EACH CUT - ${r.passes} CUTS - SET THE HEAD OUT BETWEEN RUNS`]),
-    'LAST CUT LIGHT - MEASURE BEFORE IT',
-  ];
-};
-
-const slotWords = (rows: readonly TableRow[], unit: LengthUnit): readonly string[] => {
-  const size = rows.find((r) => r.note === SLOT_SIZE);
-  const own = { unit, fraction: null };
-  return size?.limits == null
-    ? []
-    : [
-        `${size.hole} WIDTH ${say(size.limits[0], own)} TO ${say(size.limits[1], own)} - MEASURE AND RUN AGAIN IF SMALL`,
-      ];
-};
+const dryLift = (depths: readonly number[]): number =>
+  Math.max(2, Math.ceil((Math.max(0, ...depths) + 5) / MM_PER_INCH)) * MM_PER_INCH;
 
 /** Runs of rows that one tool cuts without a change. */
 const byTool = (rows: readonly TableRow[]): readonly (readonly TableRow[])[] => {
@@ -215,13 +136,6 @@ const byTool = (rows: readonly TableRow[]): readonly (readonly TableRow[])[] => 
   }
   return groups;
 };
-
-/** Heights above the flat, mm: of rapid moves, of where the feed starts, and by how much all is raised. */
-interface Levels {
-  readonly safe: number;
-  readonly feed: number;
-  readonly lift: number;
-}
 
 interface Hold {
   readonly number: number;
@@ -252,6 +166,20 @@ const writeTool = (out: Tape, rows: readonly TableRow[], hold: Hold): void => {
   out.block('G00', 'G43', dimension('Z', levels.safe, unit), `H${number}`);
   const running = first.op === 'mill' ? slotMoves(out, rows, { ...hold, turns }) : holes(out, rows, hold, turns);
   if (running) out.block('G80');
+  out.block('G00', dimension('Z', levels.safe, unit));
+  out.block('M05');
+  goHome(out, hold);
+};
+
+/** The end mill round the outline. */
+const writeContour = (out: Tape, contour: Contour, hold: Hold): void => {
+  const { number, unit, levels, dry } = hold;
+  out.say(comment('TOOL', `${number} END MILL ${say(contour.cutter, { unit, fraction: null })}`));
+  out.block(`T${number}`, 'M06');
+  out.block('M00');
+  if (!dry) out.block(`S${contour.speed ?? 0}`, 'M03');
+  out.block('G00', 'G43', dimension('Z', levels.safe, unit), `H${number}`);
+  contourMoves(out, contour, hold);
   out.block('G00', dimension('Z', levels.safe, unit));
   out.block('M05');
   goHome(out, hold);
@@ -305,10 +233,3 @@ const holes = (
   }
   return running !== null;
 };
-
-/** Which centres the plate has, where that is known. */
-const centresOf = (plate: Plate, own: Speech): readonly { readonly face: string; readonly words: string }[] =>
-  plate.centres.map((c) => ({
-    face: c.face,
-    words: `${c.from === 'measured' ? 'AS MEASURED' : 'AS LAID OUT'}${c.differs === null ? '' : ` - ${c.from === 'measured' ? 'LAYOUT' : 'MEASURED'} UP TO ${say(c.differs, own)} OFF`}`,
-  }));

@@ -22,9 +22,9 @@ export const tape = (): Tape => {
   };
 };
 
-/** A dimension word in the program's unit, as the table prints it: `X-12.700`. */
-export const dimension = (letter: string, mm: number, unit: LengthUnit): string => {
-  const text = (mm / perUnit(unit)).toFixed(placesIn(unit));
+/** A dimension word in the program's unit, as the table prints it, or to some places more: `X-12.700`. */
+export const dimension = (letter: string, mm: number, unit: LengthUnit, finer = 0): string => {
+  const text = (mm / perUnit(unit)).toFixed(placesIn(unit) + finer);
   return `${letter}${/^-0\.0*$/.test(text) ? text.slice(1) : text}`;
 };
 

@@ -15,7 +15,7 @@ import { type Plate, outlineSize } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 import { type Cut, toolLength } from '../operations/operation.js';
 import type { ToolGroup } from '../operations/plan.js';
-import type { Operation, Stock, TableNotes } from '../types.js';
+import type { ContourMade, Operation, Stock, TableNotes } from '../types.js';
 import { clampingWords } from './setup.js';
 import { reachWords } from './reach.js';
 import { outlineWords } from './outline-words.js';
@@ -29,6 +29,7 @@ export const tableNotes = (
   axes: TableAxes,
   stock: Stock,
   unit: LengthUnit,
+  contour: ContourMade | null,
 ): TableNotes => {
   const speech = { unit, fraction: null };
   return {
@@ -48,9 +49,26 @@ export const tableNotes = (
     ],
     last: [
       'Break the edges of every hole on the far side as well.',
-      `Saw and file the outline last: you clamp and measure by the square blank. ${outlineWords(plate, axes, speech)}`,
+      ...contourNotes(contour, outlineWords(plate, axes, speech), speech),
     ],
   };
+};
+
+/** How the outline is cut, and why no program does it where the job names a cutter that cannot. */
+const contourNotes = (made: ContourMade | null, shape: string, speech: Speech): readonly string[] => {
+  if (made?.ok !== true)
+    return [
+      ...(made?.faults ?? []).map((f) => `${capital(f)}. So the outline has no program.`),
+      `Saw and file the outline last: you clamp and measure by the square blank. ${shape}`,
+    ];
+  const { cutter, tabs } = made.contour;
+  const held =
+    tabs.length === 0
+      ? 'Nothing but its own clamps holds the plate then'
+      : `${tabs.length} tabs hold the plate: saw and file them`;
+  return [
+    `Cut the outline last, by its own program, with an end mill of ${say(cutter, speech)}. ${held}; offcuts may come free. ${shape}`,
+  ];
 };
 
 /** All of them in the order of the work. */

@@ -4,6 +4,7 @@ import { type MatedFace, type Plate, type Side, solveStack, usualDrilling } from
 import { dividing } from '../byhand/dividing.js';
 import { handwheel } from '../byhand/handwheel.js';
 import { routes } from '../byhand/routes.js';
+import { contourOf } from '../contour/contour.js';
 import { checkDistances } from '../checks/distances.js';
 import { CLAMP_ROOM, type TableAxes, clampBoxes, clampGaps, tableAxes } from '../frame/axes.js';
 import { cornerOf, stockFor } from '../frame/blank.js';
@@ -91,7 +92,19 @@ export const machinistTable = (
   const plan = planReadings(plate, job);
   const clamps = clampBoxes(axes, job.machine);
   const clear = clampGaps(groups, axes, clamps);
-  const notes = tableNotes(plate, job, groups, axes, stock, unit);
+  const contour =
+    job.machine === null
+      ? null
+      : contourOf({
+          plate,
+          motion: axes.motion,
+          blank: axes.blank,
+          clamps,
+          machine: job.machine,
+          side: sides.at(-1) ?? 'B',
+          unit,
+        });
+  const notes = tableNotes(plate, job, groups, axes, stock, unit, contour);
   const blocked = clear.filter((c) => !c.ok).map((c) => inTheWay(c, unit));
   const table = {
     origin: axes.origin,
@@ -123,6 +136,7 @@ export const machinistTable = (
     safePlane: job.machine?.safePlane ?? usualPlane(unit),
     room: job.machine?.room ?? null,
     plateOk: plate.ok,
+    ...(contour === null ? {} : { contour }),
     ...(plate.work === undefined ? {} : { work: plate.work }),
     clamps,
     clear,

@@ -24,6 +24,9 @@ export interface Milled {
   readonly to: { readonly x: number; readonly y: number; readonly z: number };
   /** Centre of an arc; null for a line. */
   readonly centre: { readonly x: number; readonly y: number } | null;
+  /** Of an arc. */
+  readonly ccw: boolean;
+  readonly feed: number;
 }
 
 export interface Run {
@@ -176,7 +179,7 @@ export const run = (text: string, shop: Shop = {}): Run => {
       if (!(modal.get('F')! > 0)) throw new Error(`a feed move without F: ${line}`);
       const centre =
         motion === 1 ? null : { x: before.x + (value('I') ?? 0) * scale(), y: before.y + (value('J') ?? 0) * scale() };
-      milled.push({ from: before, to: { x, y, z }, centre });
+      milled.push({ from: before, to: { x, y, z }, centre, ccw: motion === 3, feed: modal.get('F')! * scale() });
     }
     if (!Number.isNaN(z)) lowest = Math.min(lowest, z);
     if (motion !== null && CYCLES.has(motion) && moves) {

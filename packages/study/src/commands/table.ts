@@ -96,9 +96,12 @@ export const table: Command = async (task) => {
     })),
   );
   const asked = await inPlaceOfWords(options, source);
+  const { contour } = placed.table;
+  const without = options.cnc === true && contour?.ok === false ? contour.faults : [];
+  for (const words of without) task.warn(`No program for the outline: ${words}.`);
   return {
     ...asked,
-    exit: verdict.answer === 'yes' && placed.table.clear.every((c) => c.ok) ? 0 : 1,
+    exit: verdict.answer === 'yes' && without.length === 0 && placed.table.clear.every((c) => c.ok) ? 0 : 1,
     json: { ...tableJson(placed.table), suspects: doubts.suspects, verdict: verdictJson(verdict) },
     report: [...verdictBlocks(verdict, unsettled), ...tableReport(placed.table, speech)],
     more: fittedWords(study, platedFaces(job), speech),

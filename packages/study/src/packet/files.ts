@@ -159,6 +159,10 @@ export const packetFiles = async (
     verdict,
     files: [...printed.files, ...others],
     verdicts: sections.verdicts,
-    warnings: [...printed.warnings, ...drawn.warnings, ...machine.flatMap(({ made }) => (made.ok ? [] : made.faults))],
+    warnings: [
+      ...printed.warnings,
+      ...drawn.warnings,
+      ...machine.flatMap(({ made }) => (made.ok ? (made.without ?? []) : made.faults)),
+    ],
   };
 };
