@@ -20,7 +20,7 @@ import {
 } from '@fayplate/core';
 import type { MachineSpec } from '@fayplate/job';
 import type { Plate, Side } from '@fayplate/plate';
-import { CLAMP_ROOM } from '../frame/clear.js';
+import { CLAMP_ROOM, fromBox } from '../frame/axes.js';
 import { speedsFor } from '../operations/plan.js';
 import type { Blank, Contour, ContourMade, Tab } from '../types.js';
 import { nearestAlong, placeOn, placesAlong, reversed, startedAt, stepLength } from './along.js';
@@ -110,12 +110,6 @@ const leadFor = (
     return clear ? [{ n, off: far }] : [];
   });
   return open.toSorted((a, b) => a.off - b.off)[0] ?? null;
-};
-
-const fromBox = (p: Point, box: Box): number => {
-  const dx = Math.max(box.left - p.x, p.x - box.right);
-  const dy = Math.max(box.bottom - p.y, p.y - box.top);
-  return dx <= 0 && dy <= 0 ? Math.max(dx, dy) : Math.hypot(Math.max(dx, 0), Math.max(dy, 0));
 };
 
 /** Levels below the flat, evenly spaced, the last at `depth`, mm. */

@@ -116,7 +116,7 @@ export const clampGaps = (
 };
 
 /** Distance from a box; below zero inside it. */
-const fromBox = (p: Point, box: Box): number => {
+export const fromBox = (p: Point, box: Box): number => {
   const dx = Math.max(box.left - p.x, p.x - box.right);
   const dy = Math.max(box.bottom - p.y, p.y - box.top);
   return dx <= 0 && dy <= 0 ? Math.max(dx, dy) : Math.hypot(Math.max(dx, 0), Math.max(dy, 0));
