@@ -1,7 +1,26 @@
 import { Command, CommanderError } from 'commander';
-import { commands } from './commands/index.js';
+import { completions } from './commands/completions.js';
+import { afterDrilling, beforeDrilling } from './commands/jobs.js';
+import { look } from './commands/look.js';
+import { newJob } from './commands/new.js';
+import { page } from './commands/page.js';
+import { printer } from './commands/printer.js';
+import { watch } from './commands/watch.js';
 import type { Io } from './io.js';
-import { wrap } from './terminal/columns.js';
+import type { AddCommand } from './options.js';
+import { wrap } from './terminal/table.js';
+
+/** In the order of the work. */
+const commands: readonly AddCommand[] = [
+  newJob,
+  ...beforeDrilling,
+  printer,
+  ...afterDrilling,
+  page,
+  look,
+  watch,
+  completions,
+];
 
 const version = '0.1.0';
 

@@ -1,5 +1,6 @@
-import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { Options } from '@fayplate/study';
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import type { Io } from './io.js';
 
 /** What every command that takes a job understands. */
 export interface CommonOptions extends Options {
@@ -16,7 +17,7 @@ export const oneOf = (flags: string, words: readonly string[], description: stri
 
 export const unitsOption = (description: string): Option => oneOf('--units <unit>', ['in', 'mm'], description);
 
-export const asFraction = (text: string): number => {
+const asFraction = (text: string): number => {
   const parts = Number(/^(?:1\/)?(\d{1,3})$/.exec(text)?.[1]);
   if ([2, 4, 8, 16, 32, 64, 128].includes(parts)) return parts;
   throw new InvalidArgumentError('It takes 8, 16, 32 or 64.');
@@ -49,3 +50,6 @@ export const withCommonOptions = (command: Command): Command =>
     )
     .option('--quiet', 'no warnings and no progress')
     .option('--verbose', 'also how each reading fits; of a fault of the program, where it lies');
+
+/** Adds one command to the program; `done` takes its exit status. */
+export type AddCommand = (program: Command, io: Io, done: (status: number) => void) => void;

@@ -9,7 +9,7 @@ import { type PacketPlan, packetPlan } from './files/packet.js';
 import { readPlain } from './files/read.js';
 import { recover } from './files/swap.js';
 import { writeWhole } from './files/write.js';
-import { wantsColour } from './terminal/colour.js';
+import { wantsColour } from './terminal/table.js';
 
 const causes: Readonly<Record<string, string>> = { ENOSPC: 'the disk is full', EDQUOT: 'the disk quota is used up' };
 

@@ -58,7 +58,7 @@ export const told = (message: string): string => message.split('\n').map(inert).
 const worldOf = (io: Io, path: string, quiet: boolean): World => ({
   lettering: loadLettering,
   sheets: async () => (await import('@fayplate/print')).sheets,
-  press: async () => (await import('./press/choose.js')).choosePress(),
+  press: async () => (await import('./press/beside.js')).choosePress(),
   beside: besideJob(io, path),
   printer: keptPrinter(io),
   progress: progressBar(io, quiet),

@@ -1,14 +1,14 @@
-export { type Affine } from './geometry/affine.js';
+export type { Affine } from './geometry/affine.js';
 export { type LaidTemplate, layTemplate } from './lay-template.js';
 export type { PacketItem, PacketSection } from './packet/packet.js';
 export { type Stock, stockOf } from './paper/paper.js';
 export type { PdfPage } from './pdf/page.js';
-export { type CalibrationOptions, printCalibration } from './print-calibration.js';
+export { type CalibrationOptions, printCalibration } from './sheet/calibration.js';
 export { type FilledSheet, type PrintedMeasuring, measuringPdf } from './measuring.js';
 export { type PageOptions, type PrintedPage, pagePdf, sheetPdf } from './print-page.js';
 export { type PacketOptions, type PrintedPacket, packetPdf } from './print-packet.js';
 export { type LoneSheet, type Press, type PrintOrder, type PrintedFile, type PrintedFiles, press } from './press.js';
-export { printTemplate } from './print-template.js';
+export { printTemplate, templateSvg } from './print-template.js';
 export { type PrintInput, type TemplateWish, printTemplates, sheets, templateFor } from './print-templates.js';
 export {
   type Measured,
@@ -18,11 +18,10 @@ export {
   printerProfile,
   profileFaults,
 } from './printer/profile.js';
-export { templateSvg } from './template-svg.js';
 export { type DrilledPlate, drillTemplate } from './template/drill.js';
 export { gasketTemplate } from './template/gasket.js';
 export { type StopDepth, depthTemplate } from './template/depths.js';
 export { type PartFeature, partTemplate } from './template/part.js';
-export { type Punch } from './template/punch.js';
+export type { Punch } from './template/marks.js';
 export type { Template } from './template/types.js';
 export type { NotPrinted, PageJson, PrintJson, PrintOptions, Printed } from './types.js';

@@ -1,15 +1,14 @@
 import { type Lettering, type Picture, type Shape, line, pens, text, visible } from '@fayplate/drawing';
 import { unchanged } from './geometry/affine.js';
-import { panelsOf, flow } from './packet/flow.js';
+import { flow, panelsOf } from './packet/flow.js';
 import { picturePiece } from './packet/picture.js';
-import { type Piece, piece } from './packet/piece.js';
-import { style } from './packet/style.js';
+import { type Piece, piece, style } from './packet/piece.js';
 import { headingPiece } from './packet/text.js';
 import { stockOf } from './paper/paper.js';
 import type { PdfPage } from './pdf/page.js';
 import { writePdf } from './pdf/write.js';
-import { missingWords, recording } from './record.js';
-import { fitText } from './sheet/fit.js';
+import { missingWords, recording } from './options.js';
+import { fitText } from './sheet/frame.js';
 import type { NotPrinted, PrintOptions } from './types.js';
 
 /** One page to fill in at the bench: a drawing with numbered arrows, and a line to write on for each number. */

@@ -1,12 +1,13 @@
+import type { Lettering } from '@fayplate/drawing';
 import { type Stock, stockOf } from './paper/paper.js';
 import { profileFaults } from './printer/profile.js';
 import { LEAST_WINDOW, RULER_BAND, STRIP } from './sheet/frame.js';
 import type { PrintOptions } from './types.js';
 
 /** Half an overlap must hold half a registration mark that the eye can still tell from another. */
-export const LEAST_OVERLAP = 6;
+const LEAST_OVERLAP = 6;
 
-export type OptionsRead =
+type OptionsRead =
   | { readonly ok: true; readonly stock: Stock | null; readonly warnings: readonly string[] }
   | { readonly ok: false; readonly faults: readonly string[] };
 
@@ -49,3 +50,28 @@ export const readOptions = (o: PrintOptions): OptionsRead => {
       : [];
   return { ok: true, stock, warnings };
 };
+
+/** The same lettering, keeping note of every character that had to be shown as its code. */
+export const recording = (
+  lettering: Lettering,
+): { readonly lettering: Lettering; readonly missing: ReadonlySet<string> } => {
+  const missing = new Set<string>();
+  return {
+    missing,
+    lettering: {
+      ...lettering,
+      lay: (words, capital, weight) => {
+        const laid = lettering.lay(words, capital, weight);
+        for (const code of laid.missing) missing.add(code);
+        return laid;
+      },
+    },
+  };
+};
+
+export const missingWords = (missing: ReadonlySet<string>): readonly string[] =>
+  missing.size === 0
+    ? []
+    : [
+        `the lettering cannot draw ${[...missing].slice(0, 12).join(', ')}${missing.size > 12 ? ' and more' : ''}: shown as codes in brackets`,
+      ];

@@ -2,7 +2,7 @@ import { visible } from '@fayplate/drawing';
 import { type PacketSection, layPacket } from './packet/packet.js';
 import { stockOf } from './paper/paper.js';
 import { writePdf } from './pdf/write.js';
-import { missingWords, recording } from './record.js';
+import { missingWords, recording } from './options.js';
 import type { NotPrinted, PrintOptions } from './types.js';
 
 /** What a packet is printed with. */

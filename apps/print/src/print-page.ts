@@ -1,14 +1,14 @@
 import { type Drawing, line, pens, text, visible } from '@fayplate/drawing';
-import { unchanged, shifted } from './geometry/affine.js';
+import { shifted, unchanged } from './geometry/affine.js';
 import { flow, panelsOf } from './packet/flow.js';
+import { style } from './packet/piece.js';
 import { type PacketSection, sectionPieces } from './packet/packet.js';
 import { picturePiece } from './packet/picture.js';
-import { style } from './packet/style.js';
 import { stockOf } from './paper/paper.js';
 import type { PdfPage } from './pdf/page.js';
 import { writePdf } from './pdf/write.js';
-import { missingWords, recording } from './record.js';
-import { fitText } from './sheet/fit.js';
+import { missingWords, recording } from './options.js';
+import { fitText } from './sheet/frame.js';
 import type { NotPrinted, PrintOptions } from './types.js';
 
 /** A sheet to read at the bench, in print: how many pages it took. */

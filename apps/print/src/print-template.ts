@@ -1,12 +1,14 @@
-import { visible } from '@fayplate/drawing';
+import { type Drawing, growBox, shapesBox, svg, visible } from '@fayplate/drawing';
 import { type LaidTemplate, layTemplate } from './lay-template.js';
 import { writePdf } from './pdf/write.js';
-import { missingWords, recording } from './record.js';
+import { missingWords, recording } from './options.js';
+import { acrossShapes } from './sheet/furniture.js';
+import { dress } from './template/dress.js';
 import type { Template } from './template/types.js';
 import type { NotPrinted, PrintJson, PrintOptions, PrintedTemplate } from './types.js';
 
 /** The contract's JSON of a laid template; angles in degrees. */
-export const printJson = (template: Template, laid: LaidTemplate, options: PrintOptions): PrintJson => {
+const printJson = (template: Template, laid: LaidTemplate, options: PrintOptions): PrintJson => {
   const { grid, remaining, printer } = laid;
   return {
     file: options.file,
@@ -54,4 +56,28 @@ export const printTemplate = async (
     json: printJson(template, laid, options),
     warnings: [...laid.warnings, ...missingWords(missing)],
   };
+};
+
+const EDGE = 6;
+
+/**
+ * The whole template as one SVG at true scale, for a laser or a cutting plotter: lines to cut, marks and notes are each one
+ * group; letters are outlines. No printer's correction is in it.
+ */
+export const templateSvg = (
+  job: string,
+  template: Template,
+  options: Pick<PrintOptions, 'lettering' | 'notice'>,
+): { readonly text: string; readonly warnings: readonly string[] } => {
+  const { lettering, missing } = recording(options.lettering);
+  const dressed = dress(template, lettering, growBox(template.box, 60), { drawn: [], strips: [] });
+  const drawn = [...template.shapes, ...dressed.shapes];
+  const shapes = [...drawn, ...acrossShapes(template.box, options.notice?.across ?? null, lettering)];
+  const drawing: Drawing = {
+    title: visible(`${job}: ${template.title}`),
+    box: growBox(shapesBox(shapes, lettering) ?? template.box, EDGE),
+    shapes,
+  };
+  const words = svg(drawing, lettering);
+  return { text: words, warnings: missingWords(missing) };
 };

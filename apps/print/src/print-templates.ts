@@ -5,8 +5,7 @@ import { type MatedFace, type Plate, type Side, gasketsOf } from '@fayplate/plat
 import { measuringPdf } from './measuring.js';
 import type { Drawing } from '@fayplate/drawing';
 import { type PrintedPage, pagePdf, sheetPdf } from './print-page.js';
-import { printTemplate } from './print-template.js';
-import { templateSvg } from './template-svg.js';
+import { printTemplate, templateSvg } from './print-template.js';
 import { drillTemplate } from './template/drill.js';
 import { gasketTemplate } from './template/gasket.js';
 import { type StopDepth, depthTemplate } from './template/depths.js';

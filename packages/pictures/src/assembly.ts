@@ -3,8 +3,7 @@ import { type Lettering, type Picture, type Shape, circle, group, line, pathShap
 import type { Plate } from '@fayplate/plate';
 import { type Label, crossable, labelShapes, pathObstacles } from './labels.js';
 import { holePath } from './plate.js';
-import { enlarged, scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { enlarged, scaleFor, sheet } from './sheet.js';
 
 /** It is shrunk to a third of a page, and read at arm's length. */
 const LARGE = 1.7;

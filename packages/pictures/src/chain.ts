@@ -13,8 +13,7 @@ import {
 } from '@fayplate/drawing';
 import type { StackLimit, StackSpec } from '@fayplate/job';
 import type { StackCheck, StackResult } from '@fayplate/plate';
-import type { Scale } from './scale.js';
-import { sheet } from './sheet.js';
+import { type Scale, sheet } from './sheet.js';
 
 const WIDE = 150;
 const scales = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const;

@@ -15,8 +15,7 @@ import type { Frame, LocatedFace, LocatedFeature } from '@fayplate/survey';
 import { centreMark, featureShapes } from './feature.js';
 import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js';
 import { type Ruling, readingLines } from './reading-lines.js';
-import { enlargement, scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { enlargement, scaleFor, sheet } from './sheet.js';
 
 /** How one looks at the face in its picture, in words. */
 export const viewedWords = (face: Face): string =>

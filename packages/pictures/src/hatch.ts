@@ -1,5 +1,5 @@
 import type { Point } from '@fayplate/core';
-import type { Piece } from './section-piece.js';
+import type { Piece } from './section-profile.js';
 
 /** The stretch of the line p + s·v that lies in a convex piece; null where it misses. */
 const within = (piece: Piece, p: Point, v: Point): readonly [number, number] | null => {

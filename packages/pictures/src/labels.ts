@@ -17,7 +17,7 @@ import {
   rectangle,
   text,
 } from '@fayplate/drawing';
-import type { Scale } from './scale.js';
+import type { Scale } from './sheet.js';
 
 /** A name (bold) and what else there is to say beside a feature. */
 export interface Label {

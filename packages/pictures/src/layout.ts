@@ -23,8 +23,7 @@ import {
 import type { LocatedFace } from '@fayplate/survey';
 import { extentOf, isLarge, placedFeatures, viewedWords } from './face.js';
 import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js';
-import { type Scale, enlargement, scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { type Scale, enlargement, scaleFor, sheet } from './sheet.js';
 
 /** Direction of a division, counter-clockwise from +x: divisions are counted clockwise from the phase, which is clockwise from 12. */
 const directionOf = (c: LaidCircle, division: number): number =>

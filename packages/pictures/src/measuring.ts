@@ -3,8 +3,7 @@ import { type Lettering, type Picture, type Shape, circle, group, line, pens, po
 import type { ReadingKind } from '@fayplate/job';
 import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js';
 import { readingTouch } from './reading-lines.js';
-import { enlarged, scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { enlarged, scaleFor, sheet } from './sheet.js';
 
 /** A feature as a measuring sheet shows it: its name, where it lies (mm in the frame of the drawing) and what it looks like. */
 export interface SheetFeature {

@@ -40,10 +40,9 @@ import {
   depthLimitsOf,
   withPitch,
 } from '@fayplate/plate';
-import { RING, failure, failureWords } from './failure.js';
+import { RING, failure, failureWords } from './feature.js';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles } from './labels.js';
-import { type Scale, enlarged, scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { type Scale, enlarged, scaleFor, sheet } from './sheet.js';
 
 const quarter = Math.PI / 2;
 /** Names alone stand in a plate: where it is shrunk to half a page, larger than lettering elsewhere, so that they are read at arm's length. */

@@ -1,7 +1,78 @@
 import { type Point, distance, dot, flatten, polar } from '@fayplate/core';
-import type { CheckId, Plate, PlateBore } from '@fayplate/plate';
-import { holeVoids, threadLines } from './section-hole.js';
-import { type Piece, clipped, half, rectangle } from './section-piece.js';
+import type { CheckId, Plate, PlateBore, PlateHole } from '@fayplate/plate';
+
+/** A convex piece of the section, points in (u, z): u along the cutting line, z from side A (0) to side B (thickness). */
+export type Piece = readonly Point[];
+
+export const rectangle = (u0: number, u1: number, z0: number, z1: number): Piece => [
+  { x: u0, y: Math.min(z0, z1) },
+  { x: u1, y: Math.min(z0, z1) },
+  { x: u1, y: Math.max(z0, z1) },
+  { x: u0, y: Math.max(z0, z1) },
+];
+
+/** Half the chord that a cylinder leaves on a line at distance d; 0 where the line misses it. */
+export const half = (radius: number, d: number): number => Math.sqrt(Math.max(0, radius * radius - d * d));
+
+const spanOf = (piece: Piece): readonly [number, number] => [
+  Math.min(...piece.map((p) => p.x)),
+  Math.max(...piece.map((p) => p.x)),
+];
+
+/** What of a piece lies over some stretches of the line; nothing is drawn where there is no plate. */
+export const clipped = (piece: Piece, stretches: readonly (readonly [number, number])[]): readonly Piece[] => {
+  const [from, to] = spanOf(piece);
+  return stretches.flatMap(([a, b]) =>
+    to <= a || from >= b ? [] : [piece.map((p) => ({ x: Math.min(Math.max(p.x, a), b), y: p.y }))],
+  );
+};
+
+/** Where a cone frustum about the axis is met by a plane at distance d, as a trapezoid: exact for d = 0. */
+const cone = (u: number, wide: number, narrow: number, zWide: number, zNarrow: number): Piece => [
+  { x: u - wide, y: zWide },
+  { x: u + wide, y: zWide },
+  { x: u + narrow, y: zNarrow },
+  { x: u - narrow, y: zNarrow },
+];
+
+const point118 = (59 * Math.PI) / 180;
+
+/** Height of what lies `deep` mm below the surface that one side's cutters meet; what would come through ends at the other side. */
+const heightIn = (h: PlateHole, deep: number, side: 'A' | 'B'): number => {
+  const within = Math.min(deep, h.land[1] - h.land[0]);
+  return side === 'A' ? h.land[0] + within : h.land[1] - within;
+};
+
+/** What a hole leaves empty on a line that passes its axis at distance d. */
+const holeVoids = (h: PlateHole, u: number, d: number): readonly Piece[] => {
+  const w = half(h.diameter / 2, d);
+  const out: Piece[] = [];
+  if (w > 0) {
+    const deep = h.depth ?? h.land[1] - h.land[0];
+    out.push(rectangle(u - w, u + w, heightIn(h, 0, h.from), heightIn(h, deep, h.from)));
+    if (h.depth !== null)
+      out.push(cone(u, w, 0, heightIn(h, deep, h.from), heightIn(h, deep + w / Math.tan(point118), h.from)));
+  }
+  if (h.sink !== null) {
+    const s = half(h.sink.diameter / 2, d);
+    const [z0, z1] = [heightIn(h, 0, h.sink.side), heightIn(h, h.sink.depth, h.sink.side)];
+    if (s > 0) out.push(h.sink.kind === 'countersunk' ? cone(u, s, w, z0, z1) : rectangle(u - s, u + s, z0, z1));
+  }
+  return out;
+};
+
+/** The thread's two lines beside a hole that is cut through its axis (ISO 6410-1: narrow lines at the major diameter). */
+const threadLines = (h: PlateHole, u: number): readonly (readonly [Piece[number], Piece[number]])[] => {
+  if (h.thread === null) return [];
+  const [z0, z1] = [heightIn(h, 0, h.from), heightIn(h, h.thread.depth ?? h.land[1] - h.land[0], h.from)];
+  return [-1, 1].map((s) => {
+    const x = u + (s * (h.thread?.major ?? 0)) / 2;
+    return [
+      { x, y: z0 },
+      { x, y: z1 },
+    ] as const;
+  });
+};
 
 export interface Profile {
   /** Direction of the cutting line, radians from +x; it runs through the plate's origin. */

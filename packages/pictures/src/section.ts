@@ -12,12 +12,11 @@ import {
   text,
 } from '@fayplate/drawing';
 import type { Check, CheckId, Plate } from '@fayplate/plate';
+import { failure, failureWords } from './feature.js';
 import { hatch } from './hatch.js';
-import { scaleFor } from './scale.js';
-import { type Profile, sectionProfile } from './section-profile.js';
-import { failure, failureWords } from './failure.js';
 import { boreNotes, holeNotes } from './plate.js';
-import { sheet } from './sheet.js';
+import { type Profile, sectionProfile } from './section-profile.js';
+import { scaleFor, sheet } from './sheet.js';
 
 /** A dimension between two heights at x, with its words to the right. */
 const thickness = (x: number, from: number, to: number, words: string, capital: number): readonly Shape[] => {

@@ -32,8 +32,7 @@ import { type MachinistTable, SLOT_END, type TableRow } from '@fayplate/machinin
 import type { Plate, Side } from '@fayplate/plate';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles, shapeObstacles } from './labels.js';
 import { holePath } from './plate.js';
-import { type Scale, scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { type Scale, scaleFor, sheet } from './sheet.js';
 
 const blankBox = (t: MachinistTable): Box => ({
   left: t.blank.left,

@@ -5,8 +5,7 @@ import type { LocatedFace, LocatedFeature } from '@fayplate/survey';
 import { extentOf, isLarge, viewedWords } from './face.js';
 import { centreMark, featureShapes } from './feature.js';
 import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js';
-import { scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { scaleFor, sheet } from './sheet.js';
 
 /** Radius of what has no size yet, mm. */
 const UNSIZED = { middle: 25, other: 5 } as const;

@@ -3,8 +3,7 @@ import { type Lettering, type Picture, circle, group, pens } from '@fayplate/dra
 import { type StandardFace, classLimits, faceHoles, parseThread } from '@fayplate/handbook';
 import { centreMark, featureShapes } from './feature.js';
 import { labelShapes, shapeObstacles } from './labels.js';
-import { scaleFor } from './scale.js';
-import { sheet } from './sheet.js';
+import { scaleFor, sheet } from './sheet.js';
 
 const plain = {
   diameter: null,

@@ -2,7 +2,7 @@ import { circlePath, pathBox, speechFor } from '@fayplate/core';
 import { captioned, textBox } from '@fayplate/drawing';
 import type { Check, CheckId, Plate, PlateHole } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
-import { failureWords } from '../src/failure.js';
+import { failureWords } from '../src/feature.js';
 import { sectionPicture } from '../src/index.js';
 import { sectionProfile } from '../src/section-profile.js';
 import { flat, letters, meetingTexts, outside, textsOf } from './support.js';

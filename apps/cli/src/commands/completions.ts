@@ -1,5 +1,5 @@
 import { Argument, type Command } from 'commander';
-import type { AddCommand } from './command.js';
+import type { AddCommand } from '../options.js';
 
 interface Flag {
   readonly long: string;

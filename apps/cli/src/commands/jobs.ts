@@ -1,8 +1,7 @@
 import { type Command, Option } from 'commander';
 import { type JobCommand, machineFormats } from '@fayplate/study';
-import { asCount, oneOf, withCommonOptions } from '../options.js';
+import { type AddCommand, asCount, oneOf, withCommonOptions } from '../options.js';
 import { runJob } from '../run-job.js';
-import type { AddCommand } from './command.js';
 
 // The commands that work on a job file: what each is called and takes. What it answers is `@fayplate/study`'s.
 

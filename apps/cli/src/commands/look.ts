@@ -1,7 +1,7 @@
 import { Argument } from 'commander';
 import { terminalText } from '../terminal/report.js';
 import type { Io } from '../io.js';
-import type { AddCommand } from './command.js';
+import type { AddCommand } from '../options.js';
 
 interface Options {
   readonly json?: boolean;

@@ -1,9 +1,8 @@
 import { inert, shellPath } from '@fayplate/core';
 import { type PartAnswers, Refusal, type StarterAnswers } from '@fayplate/study';
 import { WriteRefused } from '../files/write.js';
-import { collect, unitsOption } from '../options.js';
+import { type AddCommand, collect, unitsOption } from '../options.js';
 import { told } from '../run-job.js';
-import type { AddCommand } from './command.js';
 
 interface Options {
   readonly job?: string;

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { Refusal } from '@fayplate/study';
 import { WriteRefused } from '../files/write.js';
 import { readText, told } from '../run-job.js';
-import type { AddCommand } from './command.js';
+import type { AddCommand } from '../options.js';
 
 interface Options {
   readonly out: string;

@@ -6,7 +6,7 @@ import { loadLettering } from '../files/fonts.js';
 import { profilePath } from '../files/profiles.js';
 import { told } from '../run-job.js';
 import { terminalText } from '../terminal/report.js';
-import type { AddCommand } from './command.js';
+import type { AddCommand } from '../options.js';
 
 interface Options {
   readonly wide?: string;

@@ -1,8 +1,7 @@
 import { type FSWatcher, existsSync, realpathSync, watch as watchFolder } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
-import { type CommonOptions, withCommonOptions } from '../options.js';
+import { type AddCommand, type CommonOptions, withCommonOptions } from '../options.js';
 import { told } from '../run-job.js';
-import type { AddCommand } from './command.js';
 
 /** A save is several events: wait until they have stopped for so long, ms. */
 const QUIET = 80;

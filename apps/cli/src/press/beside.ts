@@ -1,5 +1,9 @@
+import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { Press, PrintedFiles } from '@fayplate/print';
+import { loadLettering } from '../files/fonts.js';
 
 /** What a press on another thread is told. */
 export type PressWord =
@@ -25,4 +29,11 @@ export const pressBeside = (program: string): Press => {
     },
     stop: () => void worker.terminate(),
   };
+};
+
+/** The press beside this thread where there is a second core and the built program that it runs; otherwise here. */
+export const choosePress = async (): Promise<Press> => {
+  const program = join(import.meta.dirname, '..', 'bin', 'press.js');
+  if (availableParallelism() > 1 && existsSync(program)) return (await import('./beside.js')).pressBeside(program);
+  return (await import('@fayplate/print')).press(loadLettering);
 };

@@ -1,6 +1,5 @@
 import { type Block, type Report, type VerdictBlock, inert, verdictWord } from '@fayplate/core';
-import { widthOf, wrap } from './columns.js';
-import { tableLines } from './table.js';
+import { tableLines, widthOf, wrap } from './table.js';
 
 export interface Manner {
   readonly columns: number;

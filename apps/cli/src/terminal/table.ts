@@ -1,7 +1,55 @@
-import type { TableBlock } from '@fayplate/core';
-import { inert } from '@fayplate/core';
-import { padEnd, padStart, widthOf, wrap } from './columns.js';
-import { recordLines } from './record.js';
+import { type TableBlock, inert } from '@fayplate/core';
+import stringWidth from 'fast-string-width';
+
+/** Colour only on a terminal that has some, and never where NO_COLOR is set to anything (https://no-color.org). */
+export const wantsColour = (
+  onTerminal: boolean,
+  { NO_COLOR: none, TERM: terminal }: Readonly<Record<string, string | undefined>>,
+): boolean => onTerminal && (none === undefined || none === '') && terminal !== 'dumb';
+
+/** Latin letters, figures and signs (Unicode's first blocks, no controls, no soft hyphen): each takes one column. */
+const latin = /^[ -~\u00a0-\u00ac\u00ae-\u02af]*$/;
+
+/** Columns that a text takes on a terminal. Most texts are plain, and the expressions that tell wide signs from narrow ones are slow to wake. */
+export const widthOf = (text: string): number => (latin.test(text) ? text.length : stringWidth(text));
+
+const padEnd = (text: string, width: number): string => text + ' '.repeat(Math.max(0, width - widthOf(text)));
+const padStart = (text: string, width: number): string => ' '.repeat(Math.max(0, width - widthOf(text))) + text;
+
+/** Breaks at spaces so that no line is wider than `width`; a word that is wider stands alone on its line. */
+export const wrap = (text: string, width: number): readonly string[] => {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    if (line === '') line = word;
+    else if (widthOf(line) + 1 + widthOf(word) <= width) line += ` ${word}`;
+    else {
+      lines.push(line);
+      line = word;
+    }
+  }
+  return [...lines, line];
+};
+
+const between = ' · ';
+const indent = '  ';
+
+/** One row of a table where the terminal is too narrow for its columns: what it is of, and below it each figure behind its title. */
+const recordLines = (titles: readonly string[], cells: readonly string[], width: number): readonly string[] => {
+  const first = cells.findIndex((c) => c !== '');
+  const items = cells.flatMap((cell, i) =>
+    cell === '' || i === first ? [] : [titles[i] === undefined || titles[i] === '' ? cell : `${titles[i]} ${cell}`],
+  );
+  const room = width - indent.length;
+  const lines: string[] = [];
+  for (const item of items) {
+    const last = lines.at(-1);
+    if (last !== undefined && widthOf(last) + widthOf(between) + widthOf(item) <= room)
+      lines[lines.length - 1] = `${last}${between}${item}`;
+    else lines.push(...wrap(item, room));
+  }
+  return [...wrap(cells[first] ?? '', width), ...lines.map((l) => indent + l)];
+};
 
 /** Lines numbers up on their decimal point by padding after it; texts without figures are left as they are. */
 const pointed = (cells: readonly string[]): readonly string[] => {

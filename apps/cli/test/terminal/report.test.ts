@@ -2,9 +2,8 @@ import type { TableBlock } from '@fayplate/core';
 import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { describe, expect, test } from 'vitest';
-import { widthOf, wrap } from '../../src/terminal/columns.js';
+import { tableLines, widthOf, wrap } from '../../src/terminal/table.js';
 import { terminalText } from '../../src/terminal/report.js';
-import { tableLines } from '../../src/terminal/table.js';
 
 const table: TableBlock = {
   kind: 'table',

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { widthOf } from '../../src/terminal/columns.js';
-import { wantsColour } from '../../src/terminal/colour.js';
+import { wantsColour, widthOf } from '../../src/terminal/table.js';
 import { onPump } from '../support/pump.js';
 
 const tooWide = (text: string, columns: number): readonly string[] =>

@@ -1,4 +1,5 @@
-import type { Box, Path, Point } from '@fayplate/core';
+import type { Path, Point } from '@fayplate/core';
+import type { Shape } from '@fayplate/drawing';
 
 /** x' = a x + c y + e, y' = b x + d y + f: the six numbers in the order of ISO 32000. */
 export type Affine = readonly [a: number, b: number, c: number, d: number, e: number, f: number];
@@ -30,13 +31,6 @@ export const inverse = ([a, b, c, d, e, f]: Affine): Affine => {
   return [inv[0], inv[1], inv[2], inv[3], -at.x, -at.y];
 };
 
-export const cornersOf = (b: Box): readonly Point[] => [
-  { x: b.left, y: b.bottom },
-  { x: b.right, y: b.bottom },
-  { x: b.right, y: b.top },
-  { x: b.left, y: b.top },
-];
-
 /** A path carried by a shift, a mirror or one scale for both axes, under which arcs stay arcs. */
 export const carryPath = (m: Affine, path: Path): Path => {
   const turned = m[0] * m[3] - m[1] * m[2] < 0;
@@ -48,5 +42,22 @@ export const carryPath = (m: Affine, path: Path): Path => {
         ? { kind: 'line', to: carry(m, e.to) }
         : { kind: 'arc', to: carry(m, e.to), centre: carry(m, e.centre), ccw: turned ? !e.ccw : e.ccw },
     ),
+  };
+};
+
+/** Lines grow thinner slower than a drawing grows smaller, all by the same part: printed, they stay to be seen and keep their ranks. */
+const penAt = (k: number): number => Math.min(1, Math.sqrt(k));
+
+/** A shape made `k` times its size about the origin, its letters with it, and then shifted. */
+export const scaleShape = (k: number, shift: Point, shape: Shape): Shape => {
+  if (shape.kind === 'group') return { ...shape, shapes: shape.shapes.map((s) => scaleShape(k, shift, s)) };
+  const place: Affine = [k, 0, 0, k, shift.x, shift.y];
+  if (shape.kind === 'text') return { ...shape, at: carry(place, shape.at), capital: shape.capital * k };
+  const { stroke } = shape;
+  const pen = penAt(k);
+  return {
+    ...shape,
+    path: carryPath(place, shape.path),
+    stroke: stroke === null ? null : { ...stroke, width: stroke.width * pen, dash: stroke.dash.map((d) => d * pen) },
   };
 };

@@ -1,6 +1,6 @@
 import type { TableBlock } from '@fayplate/core';
 import { type Lettering, wrapText } from '@fayplate/drawing';
-import { style } from './style.js';
+import { style } from './piece.js';
 
 /** How a table's columns share the page at one size of letters, mm. */
 export interface Layout {

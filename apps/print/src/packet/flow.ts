@@ -1,8 +1,7 @@
 import type { Point } from '@fayplate/core';
 import { shifted } from '../geometry/affine.js';
 import type { Panel } from '../pdf/page.js';
-import type { Piece } from './piece.js';
-import { style } from './style.js';
+import { type Piece, style } from './piece.js';
 
 /** Under a heading, mm. */
 const CLOSE = style.lead / 4;

@@ -3,13 +3,12 @@ import { type Lettering, type Picture, type Shape, line, pens, text, visible } f
 import { unchanged } from '../geometry/affine.js';
 import type { Stock } from '../paper/paper.js';
 import type { PdfPage } from '../pdf/page.js';
-import { fitText } from '../sheet/fit.js';
-import { blockPieces } from './blocks.js';
-import { contentsPieces } from './contents.js';
+import { fitText } from '../sheet/frame.js';
+import { blockPieces, contentsPieces } from './contents.js';
 import { type FlowedPage, flow, panelsOf } from './flow.js';
 import { picturePiece } from './picture.js';
 import { type Piece, piece } from './piece.js';
-import { style } from './style.js';
+import { style } from './piece.js';
 import { headingPiece } from './text.js';
 
 /** What a section of the packet holds, in its order: words, pictures, or sheets already laid at true scale. */

@@ -1,7 +1,6 @@
 import { type Lettering, type Picture, moveShape, scaleWords, wrapText } from '@fayplate/drawing';
-import { scaleShape } from '../geometry/scale-shape.js';
-import { type Piece, piece } from './piece.js';
-import { style } from './style.js';
+import { scaleShape } from '../geometry/affine.js';
+import { type Piece, piece, style } from './piece.js';
 import { linesOf } from './text.js';
 
 /** Capitals of a drawing that are read at arm's length, mm; its smaller letters are four fifths of them. */

@@ -12,8 +12,7 @@ import {
   wrapText,
 } from '@fayplate/drawing';
 import { type Layout, atPoint, cellLines, isWord, layColumns } from './columns.js';
-import { type Piece, piece } from './piece.js';
-import { style } from './style.js';
+import { type Piece, piece, style } from './piece.js';
 import { linesOf } from './text.js';
 
 const cellShapes = (

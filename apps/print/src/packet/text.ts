@@ -1,7 +1,6 @@
 import type { VerdictBlock } from '@fayplate/core';
 import { type Lettering, type Shape, type Weight, polygon, rectangle, pens, text, wrapText } from '@fayplate/drawing';
-import { type Piece, piece } from './piece.js';
-import { style } from './style.js';
+import { type Piece, piece, style } from './piece.js';
 
 /** Lines of one size set from the left, first baseline a capital and a half lead under the top. */
 export const linesOf = (

@@ -2,7 +2,7 @@ import type { Box, Point } from '@fayplate/core';
 import type { Lettering, Shape } from '@fayplate/drawing';
 import { type Affine, unchanged } from '../geometry/affine.js';
 import type { GlyphBook } from './glyph-book.js';
-import { factor, mm } from './number.js';
+import { factor, mm } from './path-ops.js';
 import { shapeOps } from './shape-ops.js';
 
 /** Shapes laid on a page: `place` carries their mm to page mm (origin lower left), `clip` is in page mm. */

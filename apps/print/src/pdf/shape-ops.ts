@@ -1,8 +1,7 @@
 import { type Point, add, distance, oncePer, scale, subtract } from '@fayplate/core';
 import type { Layer, Lettering, PathShape, Shape, TextShape } from '@fayplate/drawing';
 import type { GlyphBook } from './glyph-book.js';
-import { factor, mm } from './number.js';
-import { pathOps } from './path-ops.js';
+import { factor, mm, pathOps } from './path-ops.js';
 
 type Leaf = { readonly layer: Layer; readonly shape: PathShape | TextShape };
 

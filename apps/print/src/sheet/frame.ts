@@ -1,4 +1,5 @@
 import type { Box } from '@fayplate/core';
+import type { Lettering } from '@fayplate/drawing';
 
 /** Where things stand on one sheet, page mm: rulers along the left and the bottom, the title strip under them, the window for the drawing. */
 export interface Frame {
@@ -37,3 +38,25 @@ export const pageFor = (
 
 export const widthOf = (b: Box): number => b.right - b.left;
 export const heightOf = (b: Box): number => b.top - b.bottom;
+
+type Weight = 'regular' | 'bold';
+
+/** The text, or as much of its start as fits the width with an ellipsis. */
+export const fitText = (
+  words: string,
+  width: number,
+  capital: number,
+  weight: Weight,
+  lettering: Lettering,
+): string => {
+  if (lettering.width(words, capital, weight) <= width) return words;
+  const characters = Array.from(words);
+  let lo = 0;
+  let hi = characters.length;
+  while (lo < hi) {
+    const mid = (lo + hi + 1) >> 1;
+    if (lettering.width(`${characters.slice(0, mid).join('')}…`, capital, weight) <= width) lo = mid;
+    else hi = mid - 1;
+  }
+  return `${characters.slice(0, lo).join('').trimEnd()}…`;
+};

@@ -1,7 +1,6 @@
 import type { Box, Point } from '@fayplate/core';
 import { type Lettering, type Shape, type Weight, line, pens, rectangle, text } from '@fayplate/drawing';
-import { fitText } from './fit.js';
-import { type Frame, RULER_BAND } from './frame.js';
+import { type Frame, RULER_BAND, fitText } from './frame.js';
 import { type RulerLine, ruler } from './ruler.js';
 
 /** What the strip at the foot of every sheet says. */

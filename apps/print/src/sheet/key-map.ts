@@ -13,7 +13,7 @@ import {
   text,
 } from '@fayplate/drawing';
 import { type Affine, carry, carryPath, chain, scaled, shifted } from '../geometry/affine.js';
-import { edgeObstacles } from '../template/obstacles.js';
+import { edgeObstacles } from '../template/marks.js';
 import type { Template } from '../template/types.js';
 import { type Grid, windowOf } from '../tiles/grid.js';
 import type { Mark } from '../tiles/marks.js';

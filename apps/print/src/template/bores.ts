@@ -1,12 +1,12 @@
-import { type Point, type Speech, distance } from '@fayplate/core';
+import { type Point, type Speech, distance, formatLength } from '@fayplate/core';
 import { type Shape, circle, crossHair, group, pens } from '@fayplate/drawing';
-import type { PlateBore, Side } from '@fayplate/plate';
+import { type PlateBore, type Side, boreLimits, depthLimitsOf } from '@fayplate/plate';
 import { type Affine, carry } from '../geometry/affine.js';
-import type { TemplateLabel } from './types.js';
-import { boreLine } from './words.js';
+import type { HoleList, TemplateLabel } from './types.js';
+import { type PunchedHole, boreKinds, boreLine, cutWords, depthWords, limitWords, sinkLine } from './words.js';
 
 /** Bores about one centre, which share one cross-hair and one label. */
-export type BoreSet = readonly [PlateBore, ...PlateBore[]];
+type BoreSet = readonly [PlateBore, ...PlateBore[]];
 
 export const BORE_ARM = 6;
 /** A bore of this radius holds three lines of lettering beside its cross-hair, mm. */
@@ -52,5 +52,43 @@ export const boreLabel = (set: BoreSet, place: Affine, speech: Speech): Template
       ),
     ],
     short: null,
+  };
+};
+
+/** Every hole and bore with its place on the plate as seen from side B, and its cut. */
+export const drillList = (holes: readonly PunchedHole[], bores: readonly PlateBore[], speech: Speech): HoleList => {
+  const place = (v: number): string => formatLength(v, speech.unit, speech.unit === 'in' ? 4 : 2);
+  return {
+    columns: [
+      { title: 'Hole', align: 'left' },
+      { title: 'Feature', align: 'left' },
+      { title: `X, ${speech.unit}`, align: 'point' },
+      { title: `Y, ${speech.unit}`, align: 'point' },
+      { title: 'Cut', align: 'left' },
+      { title: 'Depth', align: 'left' },
+      { title: 'Sunk', align: 'left' },
+    ],
+    rows: [
+      ...holes.map((h) => [
+        h.id,
+        h.feature ?? '',
+        place(h.x),
+        place(h.y),
+        cutWords(h, speech),
+        h.depth === null ? depthWords(h, speech) : `${depthWords(h, speech)}, side ${h.from}`,
+        h.sink === null ? '' : sinkLine(h.sink, speech),
+      ]),
+      ...bores.map((b) => [
+        b.id,
+        b.feature ?? '',
+        place(b.x),
+        place(b.y),
+        `${boreKinds[b.kind]} ⌀${limitWords(boreLimits(b), speech)}`,
+        b.depth === null
+          ? 'through'
+          : `${limitWords(depthLimitsOf(b) ?? [b.depth, b.depth], speech)} ${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,
+        '',
+      ]),
+    ],
   };
 };

@@ -3,12 +3,9 @@ import { type Obstacle, joinBoxes, pathShape, pens } from '@fayplate/drawing';
 import { PUNCHED } from '@fayplate/machining';
 import { type Plate, type Side, centresInShort } from '@fayplate/plate';
 import { type Affine, carry, carryPath, mirrored, unchanged } from '../geometry/affine.js';
-import { BORE_ARM, boreLabel, boreSets, boreShapes } from './bores.js';
-import { centreLine } from './centre-line.js';
-import { clockMark } from './clock-mark.js';
-import { drillList } from './drill-list.js';
+import { BORE_ARM, boreLabel, boreSets, boreShapes, drillList } from './bores.js';
+import { armObstacles, centreLine, clockMark, edgeObstacles } from './marks.js';
 import { RING, armReach, holeShapes, outermost, punchPoints } from './hole-shapes.js';
-import { armObstacles, edgeObstacles } from './obstacles.js';
 import type { Template, TemplateBlock, TemplateHole, TemplateLabel } from './types.js';
 import { type PunchedHole, holeSettings, thickWords } from './words.js';
 

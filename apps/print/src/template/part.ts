@@ -1,8 +1,7 @@
 import { type Box, type Speech, circlePath, polygonPath, sayNumber } from '@fayplate/core';
 import { type Obstacle, circle, crossHair, group, growBox, joinBoxes, pathShape, pens } from '@fayplate/drawing';
-import { edgeObstacles } from './obstacles.js';
+import { edgeObstacles, softWords } from './marks.js';
 import type { Template, TemplateHole, TemplateLabel } from './types.js';
-import { softWords } from './punch.js';
 
 /** A feature of a part as its readings place it, mm in the face's own frame (as it is looked at). */
 export interface PartFeature {

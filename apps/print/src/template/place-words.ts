@@ -14,7 +14,7 @@ import {
   placeLabels,
   text,
 } from '@fayplate/drawing';
-import { fitText } from '../sheet/fit.js';
+import { fitText } from '../sheet/frame.js';
 import type { TemplateLabel } from './types.js';
 
 /** Baseline to baseline, in capitals. */

@@ -2,8 +2,7 @@ import { circlePath, signedArea } from '@fayplate/core';
 import { type Shape, group, line, pathShape, pens } from '@fayplate/drawing';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Affine, carry, carryPath, chain, inverse, mirrored } from '../../src/geometry/affine.js';
-import { scaleShape } from '../../src/geometry/scale-shape.js';
+import { type Affine, carry, carryPath, chain, inverse, mirrored, scaleShape } from '../../src/geometry/affine.js';
 
 const number = fc.double({ min: -5, max: 5, noNaN: true });
 const place = fc.record({ x: number, y: number });

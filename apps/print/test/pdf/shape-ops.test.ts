@@ -2,8 +2,7 @@ import { circlePath, polar } from '@fayplate/core';
 import { circle, group, line, pens, text } from '@fayplate/drawing';
 import { describe, expect, test } from 'vitest';
 import { glyphBook } from '../../src/pdf/glyph-book.js';
-import { factor, mm } from '../../src/pdf/number.js';
-import { pathOps } from '../../src/pdf/path-ops.js';
+import { factor, mm, pathOps } from '../../src/pdf/path-ops.js';
 import { shapeOps } from '../../src/pdf/shape-ops.js';
 import { letters } from '../fonts.js';
 

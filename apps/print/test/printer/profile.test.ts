@@ -2,8 +2,7 @@ import { describe, expect, test } from 'vitest';
 import fc from 'fast-check';
 import { carry } from '../../src/geometry/affine.js';
 import { type PrinterReadings, printerProfile, profileFaults } from '../../src/index.js';
-import { correctionFor, printedBy } from '../../src/printer/profile.js';
-import { remainingError } from '../../src/printer/remaining.js';
+import { correctionFor, printedBy, remainingError } from '../../src/printer/profile.js';
 
 const readings: PrinterReadings = {
   name: 'workshop laser',

@@ -1,6 +1,6 @@
 import { DEGREE, circlePath, distance, polar, polygonPath, speechFor } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { clockMark, rayExit } from '../../src/template/clock-mark.js';
+import { clockMark, rayExit } from '../../src/template/marks.js';
 import { drillTemplate } from '../../src/template/drill.js';
 import { pumpPlate } from '../plates.js';
 

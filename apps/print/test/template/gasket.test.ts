@@ -4,7 +4,7 @@ import { type Gasket, gasketEase, gasketsOf } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { carry } from '../../src/geometry/affine.js';
 import { gasketTemplate } from '../../src/index.js';
-import { punchFor } from '../../src/template/punch.js';
+import { punchFor } from '../../src/template/marks.js';
 import { gaskets, input, printed } from '../jobs.js';
 import { options } from '../plates.js';
 import { crossAt } from '../measure.js';

@@ -2,7 +2,7 @@ import { type Path, circlePath, distance, flatten, pathBox } from '@fayplate/cor
 import { expect, test } from 'vitest';
 import { carry, carryPath, mirrored, unchanged } from '../../src/geometry/affine.js';
 import type { Gasket } from '@fayplate/plate';
-import { nest } from '../../src/template/nest.js';
+import { nest } from '../../src/template/gasket.js';
 
 const gasket = (
   name: string,

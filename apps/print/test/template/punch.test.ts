@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { punchWords } from '../../src/template/punch.js';
+import { punchWords } from '../../src/template/marks.js';
 
 // By hand: 0.405 in lies under 13/32 (0.40625); 10.3 mm under 10.5.
 test.each([

@@ -3,8 +3,15 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { stockOf } from '../../src/paper/paper.js';
 import { heightOf, widthOf } from '../../src/sheet/frame.js';
-import { LEAST_CLEARANCE, type Grid, type GridWish, planGrid, windowOf } from '../../src/tiles/grid.js';
-import { bestOffset, countFor } from '../../src/tiles/offset.js';
+import {
+  type Grid,
+  type GridWish,
+  LEAST_CLEARANCE,
+  bestOffset,
+  countFor,
+  planGrid,
+  windowOf,
+} from '../../src/tiles/grid.js';
 
 const wishFor = (paper: string, orientation: GridWish['orientation'] = 'any'): GridWish => {
   const stock = stockOf(paper);

@@ -1,5 +1,71 @@
-import { type Point, add, distance, polar, scale, subtract, heading } from '@fayplate/core';
+import {
+  type LengthUnit,
+  type Point,
+  add,
+  distance,
+  formatLength,
+  heading,
+  polar,
+  scale,
+  subtract,
+} from '@fayplate/core';
 import { type Shape, arrow, line, pens, text } from '@fayplate/drawing';
+import type { Plate, PlateBore, PlateHole } from '@fayplate/plate';
+
+/** How numbers stand on the sheet: ASME Y14.5 leaves the zero before an inch decimal out, and ISO 129-1 keeps it. */
+export interface Numbers {
+  readonly unit: LengthUnit;
+  readonly asme: boolean;
+}
+
+/** A number to so many places, without its unit. */
+export const numeral = (mm: number, { unit, asme }: Numbers, places = unit === 'in' ? 4 : 3): string => {
+  const plain = formatLength(mm, unit, places);
+  return asme && unit === 'in' ? plain.replace(/^(-?)0\./, '$1.') : plain;
+};
+
+/** A size to what a shop reads off: 0.01 mm, 0.001 in. */
+export const size = (mm: number, n: Numbers): string => numeral(mm, n, n.unit === 'in' ? 3 : 2);
+
+/** Limits of size, the least first; one number where both are the same. */
+export const limits = ([least, most]: readonly [number, number], n: Numbers, places?: number): string => {
+  const [a, b] = [numeral(least, n, places), numeral(most, n, places)];
+  return a === b ? a : `${a} – ${b}`;
+};
+
+/** What the plate is measured from: A the flat of side A, B an axis, C what keeps it from turning; null where nothing does. */
+interface Datums {
+  readonly b: PlateBore | PlateHole | null;
+  readonly c: PlateHole | null;
+}
+
+const isRegister = (b: PlateBore): boolean => b.kind === 'recess' || b.kind === 'spigot';
+
+/** The register of the first part, else its first dowel, else its first hole; then its next dowel or slot, else its first hole. */
+export const datumsOf = (plate: Plate): Datums => {
+  const [first] = plate.faces;
+  const register = plate.bores.find((b) => isRegister(b) && b.part?.face === first) ?? null;
+  const own = plate.holes.filter((h) => h.part?.face === first);
+  const pins = own.filter((h) => h.as === 'dowel' || h.as === 'slot');
+  const [b = null] = register === null ? [...pins, ...own] : [register];
+  const c = [...pins, ...own].find((h) => h !== b) ?? null;
+  return { b, c };
+};
+
+/** The datums in words, each with what it is. */
+export const datumWords = (plate: Plate, { b, c }: Datums): string =>
+  [
+    `Datum A: the flat of side A, which lies on ${plate.faces[0]}.`,
+    ...(b === null ? [] : [`B: the axis of ${b.id}${b.feature === null ? '' : ` (${b.feature})`}.`]),
+    ...(c === null ? [] : [`C: ${c.id}${c.feature === null ? '' : ` (${c.feature})`}, which keeps it from turning.`]),
+  ].join(' ');
+
+/** Letters of the datums that there are. */
+export const datumLetters = ({ b, c }: Datums): readonly string[] => [
+  'A',
+  ...(b === null ? [] : ['B']),
+  ...(c === null ? [] : ['C']),
+];
 
 /** Capitals on the sheet, mm: ISO 3098 has 2.5 and 3.5. */
 export const CAPITAL = 2.5;

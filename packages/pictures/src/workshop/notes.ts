@@ -1,6 +1,5 @@
 import type { WorkshopDrawing } from './drawing.js';
-import { datumWords, datumsOf } from './datums.js';
-import { type Numbers, size } from './numbers.js';
+import { type Numbers, datumWords, datumsOf, size } from './dimension.js';
 
 /** Most that edges are broken by where the job does not say, mm. Source: common practice. */
 const EDGES = 0.5;

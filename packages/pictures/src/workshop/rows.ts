@@ -10,7 +10,7 @@ import {
   withPitch,
 } from '@fayplate/plate';
 import type { SheetTable } from './columns.js';
-import { type Numbers, limits, numeral, size } from './numbers.js';
+import { type Numbers, limits, numeral, size } from './dimension.js';
 
 /** Class of thread that a tapped hole is asked for: 6H (ISO 965-1), 2B (ASME B1.1); none is told for other threads. */
 const threadClass = (name: string): string => (name.startsWith('M') ? ' – 6H' : / UN[A-Z]*$/.test(name) ? '-2B' : '');
