@@ -113,6 +113,14 @@ export const openedAlone = (...args: Parameters<typeof opened>): Change => {
   return asWork(opened(...args), 'open', ids, diameter);
 };
 
+/** The part's own holes opened out in a job whose plate has been changed for it: both are written. */
+export const openedToo = (from: Job, ...args: Parameters<typeof opened>): Change => {
+  const change = openedAlone(...args);
+  return change.cure.kind === 'treatment'
+    ? { ...change, cure: { ...change.cure, edits: editsBetween(from, args[0]) } }
+    : change;
+};
+
 /** Studs taken out of the part and their holes opened out, for bolts. */
 export const studsDrawn = (job: Job, face: string, says: string, ids: readonly string[], diameter: number): Change => {
   const change = opened(job, face, says, ids, diameter);

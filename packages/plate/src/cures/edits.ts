@@ -1,4 +1,5 @@
-import type { FastenSpec, Job, LocateSpec } from '@fayplate/job';
+import { formatClock } from '@fayplate/core';
+import type { FastenSpec, Job, LocateSpec, PlateSpec } from '@fayplate/job';
 import { fastenSpecOf } from '../treat/holes.js';
 import type { JobEdit } from '../types.js';
 
@@ -53,6 +54,15 @@ const locating = (face: string, before: LocateSpec | undefined, after: LocateSpe
   }
 };
 
+/** Where jacking and lifting holes sit on their circle. */
+const extraHoles = (before: PlateSpec, after: PlateSpec): readonly JobEdit[] =>
+  after.extras.flatMap(({ what, clocks }) => {
+    const was = before.extras.find((e) => e.what === what)?.clocks ?? [];
+    if (clocks.every((c, i) => c === was[i])) return [];
+    const [one = '', ...more] = clocks.map(formatClock);
+    return [{ at: ['plate', what, 'clock'], to: more.length === 0 ? one : [one, ...more] }];
+  });
+
 /** What is to be written into the job file so that one job becomes the other. What is done to a part is no edit of the plate. */
 export const editsBetween = (before: Job, after: Job): readonly JobEdit[] => {
   const [plate, next] = [before.plate, after.plate];
@@ -66,5 +76,6 @@ export const editsBetween = (before: Job, after: Job): readonly JobEdit[] => {
     ),
     ...edit(['plate', 'bore', 'diameter'], plate.bore?.diameter ?? '', next.bore?.diameter ?? ''),
     ...edit(['plate', 'outline', 'diameter'], round(plate), round(next)),
+    ...extraHoles(plate, next),
   ];
 };

@@ -1,5 +1,5 @@
 import { type Thread, clearanceHole } from '@fayplate/handbook';
-import type { Fit, Job } from '@fayplate/job';
+import type { Face, Fit, Job } from '@fayplate/job';
 import type { Finding, Trying } from '../checks/check.js';
 import { fastenOf } from '../treat/holes.js';
 import { isTapped, nextSmaller, roundUp, threadOf } from '../treat/thread.js';
@@ -120,6 +120,9 @@ export const screwedInstead = (t: Trying, holes: readonly PlateHole[]): readonly
   ].map((c) => change.writtenAs(c, 'as: clearance'));
 };
 
+const isAsWide = ({ features }: Face, id: string, diameter: number): boolean =>
+  (features.find((f) => f.id === id)?.diameter?.value ?? 0) >= diameter;
+
 /** Bolts from the part's far side into the plate; where the part's own holes carry a thread they are opened out for them. */
 export const tappedInstead = (t: Trying): readonly Change[] =>
   t.draft.desk.faces.flatMap((face) => {
@@ -134,12 +137,14 @@ export const tappedInstead = (t: Trying): readonly Change[] =>
       const { job } = change.fastened(t.job, face.name, drawn, tapped);
       return [change.studsDrawn(job, face.name, drawn, studs, diameter)];
     }
-    if (thread === null || !holes.some((h) => t.draft.made.tappedParts.has(h.id)))
-      return [change.fastened(t.job, face.name, `tap the plate for the bolts of ${face.name}`, tapped)];
+    const plain = [change.fastened(t.job, face.name, `tap the plate for the bolts of ${face.name}`, tapped)];
+    if (thread === null || !holes.some((h) => t.draft.made.tappedParts.has(h.id))) return plain;
     const { diameter, says } = closeFit(t, thread);
+    const ids = holesIn(t.job, face.name).filter((id) => !isAsWide(face, id, diameter));
+    if (ids.length === 0) return plain;
     const both = `open the holes of ${face.name} out to ${says} and tap the plate for bolts through them`;
     const { job } = change.fastened(t.job, face.name, both, tapped);
-    return [change.opened(job, face.name, both, holesIn(t.job, face.name), diameter)];
+    return [change.openedToo(t.job, job, face.name, both, ids, diameter)];
   });
 
 /** Fewest fasteners that a face keeps where some are done without. Source: common practice. */

@@ -118,7 +118,8 @@ export const workToWrite = (plate: Plate, speech: Speech): Report => {
   const lines = plate.checks
     .flatMap((c) => c.cures.flatMap((cure): readonly Step[] => (cure.kind === 'together' ? cure.steps : [cure])))
     .flatMap((step) => {
-      if (step.kind !== 'treatment' || step.work === undefined) return [];
+      // What asks for a change of the plate as well is not done by the work alone.
+      if (step.kind !== 'treatment' || step.work === undefined || step.edits !== undefined) return [];
       const { kind, features, to } = step.work;
       const size = say(to, { ...speech, fraction: null }, places(speech));
       return [
