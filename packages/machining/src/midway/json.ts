@@ -6,6 +6,7 @@ export const midwayJson = (m: Midway): object => ({
   drilled: m.drilled,
   left: m.left,
   wrong: m.wrong.map((w) => ({ hole: w.id, dx: w.off.x, dy: w.off.y, why: w.why })),
+  stopped: m.stopped,
   ways: m.ways.map((w) => ({
     kind: w.kind,
     holds: w.holds,

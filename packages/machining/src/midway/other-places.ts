@@ -21,6 +21,8 @@ const NEAR = 1;
 const PAIRS = 6;
 /** Other places that are worth trying. */
 const TOLD = 3;
+/** Layings of the whole that are matched hole by hole, no more: 60 holes equally divided have 1,440. */
+const MOST = 3000;
 
 /** Drilled holes put to another use. */
 export interface OtherUse {
@@ -51,9 +53,14 @@ const bothWays = (plate: Plate, id: string): boolean => {
 
 /**
  * Where else on the parts the drilled pattern can go, turned or turned over, with fewer holes out of place than as drawn (`wrong` of them): each hole then
- * serves for the one that it lies on.
+ * serves for the one that it lies on. `all`: whether every such place was looked at, or the search stopped after so many.
  */
-export const otherPlaces = (plate: Plate, laid: Pattern, wrong: number): readonly OtherUse[] => {
+export const otherPlaces = (
+  plate: Plate,
+  laid: Pattern,
+  wrong: number,
+): { readonly uses: readonly OtherUse[]; readonly all: boolean } => {
+  let layings = 0;
   const kinds = new Map([
     ...plate.holes.map((h) => [h.id, kindOf(h)] as const),
     ...plate.bores.map((b) => [b.id, b.id] as const),
@@ -73,7 +80,7 @@ export const otherPlaces = (plate: Plate, laid: Pattern, wrong: number): readonl
             kinds.get(d.id) !== kinds.get(laid.ids[j] ?? '')
           )
             continue;
-          if (Math.abs(distance(a, b) - distance(c, d)) > NEAR) continue;
+          if (Math.abs(distance(a, b) - distance(c, d)) > NEAR || ++layings > MOST) continue;
           const motion = compose(onto(a, b, c, d), flip);
           const use = matchedUnder(motion, laid, designed, kinds);
           const key = JSON.stringify([...use.names]);
@@ -82,10 +89,11 @@ export const otherPlaces = (plate: Plate, laid: Pattern, wrong: number): readonl
         }
     }
   }
-  return [...found.values()]
+  const uses = [...found.values()]
     .filter((u) => u.unused.length < wrong && (u.over || [...u.names].some(([read, is]) => read !== is)))
     .sort((a, b) => a.unused.length - b.unused.length || Number(a.over) - Number(b.over) || a.error - b.error)
     .slice(0, TOLD);
+  return { uses, all: layings <= MOST };
 };
 
 const matchedUnder = (

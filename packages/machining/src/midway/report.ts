@@ -56,6 +56,14 @@ export const midwayReport = (m: Midway, speech: Speech): Report => {
             items: not.map((w) => `Does not do: ${wayWords(w, m, speech)} (${w.fails[0] ?? 'it cannot be drawn'}).`),
           },
         ]),
+    ...(m.stopped === null
+      ? []
+      : [
+          {
+            kind: 'paragraph' as const,
+            text: 'So many holes can stand for each other that not every turn of the plate was tried: there may be a better one.',
+          },
+        ]),
     ...(does.some((w) => w.kind === 'bush' || w.kind === 'plug')
       ? [
           {

@@ -60,4 +60,6 @@ export interface Midway {
   readonly left: readonly string[];
   readonly wrong: readonly WrongHole[];
   readonly ways: readonly Way[];
+  /** What was not looked at to the end, for there was too much of it; null: everything was. */
+  readonly stopped: 'turns' | null;
 }

@@ -234,6 +234,23 @@ const plugOf = (w: WrongHole, size: number, unit: Job['units']): HoleWork | null
       };
 };
 
+/**
+ * The way with the fewest holes worked on, of `works` the first so many, at least `least` of them: found by halving, since whoever mends the worst has less to
+ * mend in the rest, so that sixty wrong holes take six tries. All of them where not even that does.
+ */
+const fewest = (works: readonly HoleWork[], least: number, attempt: (works: readonly HoleWork[]) => Way): Way => {
+  let best = attempt(works);
+  if (!best.holds) return best;
+  let [tooFew, most] = [Math.max(least, 1) - 1, works.length];
+  while (most - tooFew > 1) {
+    const n = Math.floor((tooFew + most) / 2);
+    const way = attempt(works.slice(0, n));
+    if (way.holds) [best, most] = [way, n];
+    else tooFew = n;
+  }
+  return best;
+};
+
 const without = (laid: Pattern, ids: readonly string[]): Pattern =>
   picked(
     laid,
@@ -241,10 +258,15 @@ const without = (laid: Pattern, ids: readonly string[]): Pattern =>
   );
 
 /** Other uses of what is drilled: the plate turned or turned over on the parts, or the second part turned on the plate. */
-const turnedWays = (given: MidwayGiven, laid: Pattern, wrong: readonly WrongHole[]): readonly Attempt[] => {
+const turnedWays = (
+  given: MidwayGiven,
+  laid: Pattern,
+  wrong: readonly WrongHole[],
+): { readonly attempts: readonly Attempt[]; readonly all: boolean } => {
   const { plate, mated } = given;
   const designed = new Map([...plate.holes, ...plate.bores].map((h): [string, Point] => [h.id, { x: h.x, y: h.y }]));
-  const whole = otherPlaces(plate, laid, wrong.length).map((use): Attempt => {
+  const { uses, all } = otherPlaces(plate, laid, wrong.length);
+  const whole = uses.map((use): Attempt => {
     const used = picked(laid, [...use.names.keys()]);
     const named = layOn({ ...movePattern(use.motion, used), ids: [...use.names.values()] }, designed);
     const moved = relaid(given, named);
@@ -265,7 +287,7 @@ const turnedWays = (given: MidwayGiven, laid: Pattern, wrong: readonly WrongHole
     };
   });
   const second = mated[1];
-  if (second === undefined) return whole;
+  if (second === undefined) return { attempts: whole, all };
   const own = laid.ids.filter((id) => plate.holes.some((h) => h.id === id && h.part?.face === second.face));
   const others = laid.ids.filter((id) => !own.includes(id));
   const pivot = second.axis?.at ?? second.centre;
@@ -302,7 +324,7 @@ const turnedWays = (given: MidwayGiven, laid: Pattern, wrong: readonly WrongHole
             unused: placesIn(laid, astray),
           },
         ];
-  return [...whole, ...clocked, ...dodge];
+  return { attempts: [...whole, ...clocked, ...dodge], all };
 };
 
 const placesIn = (laid: Pattern, ids: readonly string[]): ReadonlyMap<string, Point> =>
@@ -347,8 +369,7 @@ export const midwayOf = (given: MidwayGiven): Midway => {
           fails: [`no three of ${laid.ids.join(', ')} agree with the drawing, so which is out cannot be told`],
         }),
   };
-  const result = (ways: readonly Way[]): Midway => ({ drilled, left, wrong, ways });
-  if (goOn.holds && wrong.length === 0) return result([goOn]);
+  if (goOn.holds && wrong.length === 0) return { drilled, left, wrong, ways: [goOn], stopped: null };
   const best = relaid(given, laid);
   const replan: readonly Attempt[] =
     left.length === 0 || laid.ids.length < 2
@@ -367,20 +388,30 @@ export const midwayOf = (given: MidwayGiven): Midway => {
     const hole = plate.holes.find((h) => h.id === w.id);
     return hole === undefined ? [] : [{ hole, w }];
   });
-  const bushed: readonly Attempt[] =
-    again.length === 0
-      ? []
-      : [{ kind: 'bush', laid, works: again.map(({ hole, w }) => bushOf(hole, w, sizeOf(w.id), job.units)) }];
-  const plugs = again.map(({ w }) => plugOf(w, sizeOf(w.id), job.units));
+  // The worst first: one whose thread is gone cannot stay as it is.
+  const worst = again.toSorted(
+    (a, b) =>
+      Number(b.w.why === 'size') - Number(a.w.why === 'size') ||
+      Math.hypot(b.w.off.x, b.w.off.y) - Math.hypot(a.w.off.x, a.w.off.y),
+  );
+  const bushes = worst.map(({ hole, w }) => bushOf(hole, w, sizeOf(w.id), job.units));
+  const stripped = worst.filter(({ w }) => w.why === 'size').length;
+  const bushed: readonly Way[] =
+    bushes.length === 0 ? [] : [fewest(bushes, stripped, (works) => attempt({ kind: 'bush', laid, works }))];
+  // As few are plugged as are bushed.
+  const plugs = worst
+    .filter(({ w }) => bushed[0]?.works.some((k) => k.hole === w.id) === true)
+    .map(({ w }) => plugOf(w, sizeOf(w.id), job.units));
   const plugged: readonly Attempt[] =
-    again.length === 0 || plugs.includes(null) ? [] : [{ kind: 'plug', laid, works: plugs.flatMap((p) => p ?? []) }];
+    plugs.length === 0 || plugs.includes(null) ? [] : [{ kind: 'plug', laid, works: plugs.flatMap((p) => p ?? []) }];
   const planned = replan.map(attempt);
   // A turn that only puts the same holes to each other's use is no better than to plan round them.
   const serves = planned.some((w) => w.holds);
-  const turned = turnedWays(given, laid, wrong)
+  const elsewhere = turnedWays(given, laid, wrong);
+  const turned = elsewhere.attempts
     .filter((a) => !serves || a.kind !== 'turn' || a.turns != null || a.works.length > 0)
     .map(attempt);
-  const tried = [...planned, ...turned, ...[...open, ...bushed, ...plugged].map(attempt)];
+  const tried = [...planned, ...turned, ...open.map(attempt), ...bushed, ...plugged.map(attempt)];
   // A turn that leaves a hole unused comes after what uses all.
   const wasteful = (w: Way): boolean => w.kind === 'turn' && w.works.length > 0;
   const rank = (w: Way): number =>
@@ -400,5 +431,6 @@ export const midwayOf = (given: MidwayGiven): Midway => {
     made: null,
   };
   const sorted = [goOn, ...tried].toSorted((a, b) => rank(a) - rank(b));
-  return result([...sorted.filter((w) => w.holds), scrap, ...sorted.filter((w) => !w.holds)]);
+  const ways = [...sorted.filter((w) => w.holds), scrap, ...sorted.filter((w) => !w.holds)];
+  return { drilled, left, wrong, ways, stopped: elsewhere.all ? null : 'turns' };
 };
