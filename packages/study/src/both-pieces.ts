@@ -11,7 +11,7 @@ import { verdictBlocks, verdictJson } from './verdict.js';
 const onPlate: ReadonlySet<string> = new Set(['plate', 'table', 'print', 'prove', 'packet']);
 
 /** Prints that ask for no plate. */
-const ofParts: ReadonlySet<string> = new Set(['readings', 'part']);
+const ofParts: ReadonlySet<string> = new Set(['readings', 'part', 'buy']);
 
 /** `out/pump.pdf` of the ring → `out/ring-pump.pdf`. */
 const namedFor = (piece: string, name: string): string => {

@@ -1,4 +1,8 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { normalBelow, randomFrom } from '@fayplate/core';
+import { lettering } from '@fayplate/drawing';
+import { sheets } from '@fayplate/print';
 import { describe, expect, test } from 'vitest';
 import { type Options, type World, answer } from '../src/index.js';
 
@@ -125,6 +129,26 @@ describe('before buying', () => {
     expect(a.exit).toBe(1);
     expect(JSON.stringify(a.json)).toContain('high is not at hand');
     expect((a.json as { readonly verdict: { readonly answer: string } }).verdict.answer).toBe('not yet');
+  });
+
+  test('on paper: one page with the odds, the sizes in plain words, and room to write what comes back', async () => {
+    const font = (name: string): ArrayBuffer => {
+      const bytes = readFileSync(join(import.meta.dirname, '../node_modules/dejavu-fonts-ttf/ttf', name));
+      return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
+    };
+    const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
+    const paper: World = { ...world, lettering: () => Promise.resolve(letters), sheets: () => Promise.resolve(sheets) };
+    const text = readFileSync(join(import.meta.dirname, '../../../examples/barn-saw/job.yaml'), 'utf8');
+    const a = await answer(text, 'print', { what: 'buy', trials: 60 }, paper);
+    expect([a.error, a.exit, (a.json as { readonly pages: number }).pages]).toEqual([null, 1, 1]);
+    expect(a.files.map((f) => f.name)).toEqual(['second-hand-motor-for-the-barn-saw-buy.pdf']);
+    const words = JSON.stringify(a.report);
+    expect(words).toContain('between the near sides of M');
+    expect(words).toContain('_____');
+    const at = { ...paper, sheets: world.sheets };
+    expect(
+      (await answer(text.replace('    seller: ± 1 ', '    # '), 'print', { what: 'buy', svg: true }, at)).exit,
+    ).toBe(2);
   });
 
   test('a job whose parts are all at hand is told which word to write', async () => {

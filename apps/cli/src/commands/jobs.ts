@@ -53,7 +53,7 @@ const printOptions = (command: Command): Command =>
       .addOption(
         oneOf(
           '--what <what>',
-          ['drill', 'gasket', 'part', 'depths', 'readings', 'assembly', 'exploded', 'drawing', 'test-piece'],
+          ['drill', 'gasket', 'part', 'depths', 'readings', 'assembly', 'exploded', 'drawing', 'buy', 'test-piece'],
           'a template, sheets to measure by, how it goes together, a drawing for another shop, or a thin piece to try on',
         ).default('drill'),
       )

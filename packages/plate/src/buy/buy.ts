@@ -9,6 +9,8 @@ import { asksIn, drawWorld } from './worlds.js';
 /** One size to ask for, and what asking for it, after those before it, leaves of the doubt. */
 interface AskFor {
   readonly says: string;
+  /** The same for a seller, who knows no job file. */
+  readonly plainly: string;
   /** As the seller states it, mm. */
   readonly stated: number;
   readonly plusMinus: number;
@@ -101,9 +103,12 @@ export const buying = (job: Job, used: ReadonlyMap<string, UsedPattern>, options
   };
 };
 
-const pick = (asks: ReturnType<typeof asksIn>, k: number): Pick<AskFor, 'says' | 'stated' | 'plusMinus'> => {
+const pick = (
+  asks: ReturnType<typeof asksIn>,
+  k: number,
+): Pick<AskFor, 'says' | 'plainly' | 'stated' | 'plusMinus'> => {
   const a = asks[k];
-  return { says: a?.says ?? '', stated: a?.stated ?? 0, plusMinus: a?.plusMinus ?? 0 };
+  return { says: a?.says ?? '', plainly: a?.plainly ?? '', stated: a?.stated ?? 0, plusMinus: a?.plusMinus ?? 0 };
 };
 
 /** The column that leaves least doubt, then the one that leaves least beside it, and so on. */

@@ -81,6 +81,47 @@ export const buyReport = (b: Buying, parts: readonly string[], speech: Speech): 
   ];
 };
 
+/** Room to write a number on paper. */
+const BLANK = '_____________';
+
+/** A sheet to hold while one asks: the odds, the window, what stands in the way, and the sizes to have measured, with room to write each down. */
+export const buySheet = (b: Buying, parts: readonly string[], speech: Speech): Report => {
+  const own = { ...speech, fraction: null };
+  const places = own.unit === 'in' ? 3 : 2;
+  return [
+    ...buyReport({ ...b, ask: [] }, parts, speech).filter(
+      // The sentence for where nothing is asked; what is asked has a table of its own here.
+      (block, i) => b.ask.length === 0 || !(i > 1 && block.kind === 'paragraph'),
+    ),
+    ...(b.ask.length === 0
+      ? []
+      : [
+          {
+            kind: 'table' as const,
+            caption: `To ask for, most telling first, within ± ${say(ASKED, own, places)}`,
+            columns: [
+              { title: '', align: 'left' as const },
+              { title: 'Please measure', align: 'left' as const },
+              { title: `Said, ${own.unit}`, align: 'point' as const },
+              { title: 'Measured', align: 'left' as const },
+              { title: 'With', align: 'left' as const },
+            ],
+            rows: b.ask.map((a, i) => [
+              String(i + 1),
+              a.plainly,
+              `${sayNumber(a.stated, own, places)} ± ${sayNumber(a.plusMinus, own, places)}`,
+              BLANK,
+              BLANK,
+            ]),
+          },
+          {
+            kind: 'paragraph' as const,
+            text: `With the first the answer is foretold ${inHundred(b.ask[0]?.right ?? b.right)}${b.ask.length === 1 ? '' : `, with all ${b.ask.length} ${inHundred(b.ask.at(-1)?.right ?? b.right)}`}; as it is ${inHundred(b.right)}. A caliper is better than a rule, and the same size read twice better than once. Write what comes back in place of the figures, with its ±, and ask again.`,
+          },
+        ]),
+  ];
+};
+
 /** The same for programs, mm. */
 export const buyJson = (b: Buying): object => ({
   odds: b.odds,
@@ -91,6 +132,7 @@ export const buyJson = (b: Buying): object => ({
   right: b.right,
   ask: b.ask.map((a) => ({
     says: a.says,
+    plainly: a.plainly,
     stated: a.stated,
     plus_minus: a.plusMinus,
     doubt_left: a.doubtLeft,

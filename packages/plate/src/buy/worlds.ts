@@ -18,6 +18,8 @@ interface World {
 interface Ask {
   /** `motor: over B1 B2`, `reach`, `motor: how far S1 stands`. */
   readonly says: string;
+  /** The same for a seller, who knows no job file: `across the far sides of B1 and B2`. */
+  readonly plainly: string;
   /** As stated now, with its ±, mm. */
   readonly stated: number;
   readonly plusMinus: number;
@@ -142,6 +144,25 @@ export const drawWorld = (
 
 const radiusOf = (used: UsedPattern, id: string): number => used.pattern.radii[used.pattern.ids.indexOf(id)] ?? 0;
 
+/** What is measured, in words for who has the part and no job file. */
+const plainWords = (r: Reading): string => {
+  const [a = '', b = ''] = r.features;
+  switch (r.kind) {
+    case 'over':
+      return `across the far sides of ${a} and ${b}`;
+    case 'between':
+      return `between the near sides of ${a} and ${b}`;
+    case 'step':
+      return `from the near side of ${a} to the far side of ${b}`;
+    case 'wall':
+      return `the metal between ${a} and the wall of ${b}, in which it lies`;
+    case 'dia':
+      return `the diameter of ${a}`;
+    default:
+      return `from the centre of ${a} to the centre of ${b}`;
+  }
+};
+
 /** What a reading of two or one features would read on a drawn part; null for kinds that are none of these. */
 const readOn = (r: Reading): ((used: UsedPattern) => number) | null => {
   const [a = '', b = ''] = r.features;
@@ -187,6 +208,7 @@ export const asksIn = (job: Job, used: ReadonlyMap<string, UsedPattern>): readon
           : [
               {
                 says: `${face.name}: ${r.kind} ${r.features.join(' ')}`,
+                plainly: plainWords(r),
                 stated: r.value,
                 plusMinus: r.plusMinus,
                 of: (w) => read(w.used.get(face.name) as UsedPattern),
@@ -199,6 +221,7 @@ export const asksIn = (job: Job, used: ReadonlyMap<string, UsedPattern>): readon
           : [
               {
                 says: `${face.name}: diameter of ${f.id}`,
+                plainly: `the diameter of ${f.id}`,
                 stated: f.diameter.value,
                 plusMinus: f.diameter.plusMinus,
                 of: (w) => 2 * radiusOf(w.used.get(face.name) as UsedPattern, f.id),
@@ -215,6 +238,7 @@ export const asksIn = (job: Job, used: ReadonlyMap<string, UsedPattern>): readon
           return [
             {
               says: `${face.name}: ${inWords[key].replace('$', f.id)}`,
+              plainly: inWords[key].replace('$', f.id),
               stated: value,
               plusMinus: seller,
               of: (w) => inFace(w)?.features.find((x) => x.id === f.id)?.[key] ?? 0,
@@ -228,6 +252,7 @@ export const asksIn = (job: Job, used: ReadonlyMap<string, UsedPattern>): readon
           : [
               {
                 says: `${face.name}: thickness of its flange`,
+                plainly: 'how thick the flange is',
                 stated: face.flange,
                 plusMinus: seller,
                 of: (w) => inFace(w)?.flange ?? 0,
@@ -239,6 +264,7 @@ export const asksIn = (job: Job, used: ReadonlyMap<string, UsedPattern>): readon
     .filter((l) => l.plusMinus > ASKED)
     .map((l): Ask => ({
       says: l.name,
+      plainly: `the length called ${l.name}`,
       stated: l.value,
       plusMinus: l.plusMinus,
       of: (w) => w.job.stack?.links.find((x) => x.name === l.name)?.value ?? 0,

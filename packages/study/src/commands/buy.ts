@@ -1,12 +1,13 @@
-import { LIKELY, buyJson, buyReport, buying } from '@fayplate/plate';
-import type { Command } from '../command.js';
+import { type Buying, LIKELY, buyJson, buyReport, buying } from '@fayplate/plate';
+import type { Command, Task } from '../command.js';
 import { Refusal } from '../refusal.js';
-import { platedFaces, studyFor } from '../study.js';
+import { type Study, platedFaces, studyFor } from '../study.js';
 
-/** Before buying: from a seller's rough figures, can a plate exist, with what odds, and what to ask for. */
-export const buy: Command = async (task) => {
-  const { job, options, speech, world } = task;
-  const study = studyFor(task);
+/** What the figures of the parts that are not at hand lead to, and the names of those parts. */
+export const boughtIn = (
+  { job, options, world }: Task,
+  study: Study,
+): { readonly buying: Buying; readonly sold: readonly string[] } => {
   const faces = platedFaces(job);
   if (job.plate === null)
     throw new Refusal('this job has no `plate:` section yet; say which two faces it joins, and how thick it may be');
@@ -16,14 +17,16 @@ export const buy: Command = async (task) => {
     throw new Refusal(
       `every part is at hand: write \`seller: ${job.units === 'in' ? '± 1/16' : '± 1 mm'}\` on the face of the one that is not, as in faces: { ${faces[1]?.name ?? 'motor'}: { seller: ${job.units === 'in' ? '± 1/16' : '± 1 mm'} } }`,
     );
-  const b = buying(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
+  const found = buying(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
     benches: study.benches(),
     ...(options.trials === undefined ? {} : { trials: options.trials }),
     ...(world.progress === undefined ? {} : { progress: world.progress }),
   });
-  return {
-    exit: b.odds >= LIKELY ? 0 : 1,
-    json: buyJson(b),
-    report: buyReport(b, sold.length === 0 ? ['the chain'] : sold, speech),
-  };
+  return { buying: found, sold: sold.length === 0 ? ['the chain'] : sold };
+};
+
+/** Before buying: from a seller's rough figures, can a plate exist, with what odds, and what to ask for. */
+export const buy: Command = async (task) => {
+  const { buying: b, sold } = boughtIn(task, studyFor(task));
+  return { exit: b.odds >= LIKELY ? 0 : 1, json: buyJson(b), report: buyReport(b, sold, task.speech) };
 };

@@ -12,6 +12,7 @@ import type { PartSheet, PrintedSheets, StopDepth } from '../printing.js';
 import { Refusal } from '../refusal.js';
 import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
 import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
+import { buyingSheet } from './buy-sheet.js';
 import { assemblySheet, drawingSheet, explodedSheet } from './print-sheets.js';
 
 /** How near paper and punch come, and the holes for which that is not enough. */
@@ -183,6 +184,7 @@ export const print: Command = async (task) => {
   const study = studyFor(task);
   if (options.what === 'readings') return readings(task, study);
   if (options.what === 'part') return parts(task, study);
+  if (options.what === 'buy') return buyingSheet(task, study);
   // Its meshing is wanted for it alone.
   if (options.what === 'test-piece') return (await import('./test-piece.js')).testPieceFiles(task, study);
   if (options.kerf !== undefined || options.thick !== undefined)
@@ -200,7 +202,9 @@ export const print: Command = async (task) => {
   if (options.what === 'exploded') return explodedSheet(task, study);
   const what = options.what ?? 'drill';
   if (what !== 'drill' && what !== 'gasket')
-    throw new Refusal('--what takes drill, gasket, part, depths, readings, assembly, exploded, drawing or test-piece');
+    throw new Refusal(
+      '--what takes drill, gasket, part, depths, readings, assembly, exploded, drawing, buy or test-piece',
+    );
   const file = options.out ?? `${fileNameOf(job.name)}-${what}.${options.svg === true ? 'svg' : 'pdf'}`;
   const settings = {
     ...printSettings(job, options, printerFor(options.printer, job, world)),
