@@ -448,17 +448,20 @@ export type OutlineSpec =
   | { readonly shape: 'like'; readonly face: string; readonly margin: number };
 
 /**
- * A cut that fastens nothing: a drain, an oil passage, room for a pipe or a knob. Lengths in mm; `angle` of a slot in radians
+ * A cut that fastens nothing: a drain, an oil passage, room for a pipe or a knob. Lengths in mm; `angle` in radians
  * counter-clockwise from +x of its face.
  */
 export interface CutSpec {
   readonly name: string;
-  readonly what: 'hole' | 'slot' | 'pocket';
-  /** Diameter, or a slot's width. */
+  readonly what: 'hole' | 'slot' | 'pocket' | 'notch';
+  /** Diameter, or the width of a slot, a notch or a pocket with straight sides. */
   readonly width: number;
-  /** Between the end centres of a slot; 0 else. */
+  /** Between the end centres of a slot; of a pocket with straight sides from end to end; 0 else. */
   readonly length: number;
-  readonly angle: number;
+  /** Of a notch where it opens; null there: at the nearest edge. */
+  readonly angle: number | null;
+  /** Radius of the corners of a notch or of a pocket with straight sides; left out of all others. */
+  readonly corner?: number;
   readonly at: Point | { readonly feature: string };
   /** The face in whose frame it lies, as viewed. */
   readonly face: string;

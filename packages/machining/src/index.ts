@@ -6,7 +6,7 @@ export { type PlaceColumns, csvText, placeColumns, tableCsv } from './table/csv.
 export { machineSheet } from './table/machine-sheet.js';
 export { type TableReportOptions, spindleCaution, tableReport, whereFrom } from './table/report.js';
 export { type TableTool, tableTools } from './table/tools.js';
-export { SLOT_END } from './operations/hole.js';
+export { CORNER, SLOT_END } from './operations/hole.js';
 export { dialWords } from './table/byhand-report.js';
 export { type SolidMade, stepSolid } from './step/solid.js';
 export { type Program, type ProgramMade, iso6983 } from './program/iso6983.js';

@@ -28,7 +28,7 @@ import {
   rectangle,
   text,
 } from '@fayplate/drawing';
-import { type MachinistTable, SLOT_END, type TableRow } from '@fayplate/machining';
+import { CORNER, type MachinistTable, SLOT_END, type TableRow } from '@fayplate/machining';
 import type { Plate, Side } from '@fayplate/plate';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles, shapeObstacles } from './labels.js';
 import { holePath } from './plate.js';
@@ -155,7 +155,7 @@ const placesIn = (
   for (const r of rows) {
     const words = settingWords(r.set, speech);
     const place = places.get(words) ?? { at: r.set, words, ids: new Set<string>() };
-    place.ids.add(r.note === SLOT_END ? `${r.hole} end` : r.hole);
+    place.ids.add(r.note === SLOT_END ? `${r.hole} end` : r.note === CORNER ? `${r.hole} corner` : r.hole);
     places.set(words, place);
   }
   return [...places.values()].map(({ at, words, ids }) => ({ at, words, ids: [...ids] }));

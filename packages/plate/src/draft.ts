@@ -1,6 +1,9 @@
+import { signedArea } from '@fayplate/core';
 import { makeBores } from './bores/bores.js';
+import type { Register } from './bores/registers.js';
 import type { Desk } from './desk.js';
 import { depthInside } from './outline/inside.js';
+import { cutNotches } from './outline/notches.js';
 import { type OutlineDrawn, drawOutline } from './outline/outline.js';
 import { type Footprint, footprintOf } from './parts/footprint.js';
 import type { Cut } from './solids/cut.js';
@@ -56,13 +59,31 @@ const withPockets = (
   }
 };
 
-export const drawDraft = (desk: Desk): Drafted => {
-  const { bores: open, pockets, faults } = makeBores(desk);
+/** Everything of a plate but its notches, which are cut from the outline that comes of it. */
+const beforeNotches = (desk: Desk, notches: readonly Register[]) => {
+  const { bores: open, pockets, faults } = makeBores(desk, notches);
   // Where a hole lies in a pocket the plate is there too, so that pocket will be cut.
   const made = makeHoles(desk, [...open, ...pockets]);
   const { outline, cut } = withPockets(desk, made.holes, open, pockets);
-  const all = [...faults, ...made.faults, ...(outline.ok ? [] : [outline.fault])];
-  if (!outline.ok || all.length > 0) return { ok: false, faults: all };
+  return {
+    open,
+    pockets,
+    made,
+    outline,
+    cut,
+    faults: [...faults, ...made.faults, ...(outline.ok ? [] : [outline.fault])],
+  };
+};
+
+/** With notches it is drawn twice: first for the edge at which they open, then with what they leave for holes and pockets. */
+export const drawDraft = (desk: Desk): Drafted => {
+  const first = beforeNotches(desk, []);
+  const notched = first.outline.ok ? cutNotches(desk, first.outline.outline.path) : null;
+  const { open, pockets, made, outline, cut, faults } =
+    notched === null || notched.bores.length === 0 ? first : beforeNotches(desk, notched.bores);
+  const edge = outline.ok && notched !== null ? cutNotches(desk, outline.outline.path) : notched;
+  const all = [...faults, ...(edge?.faults ?? [])];
+  if (!outline.ok || edge === null || all.length > 0) return { ok: false, faults: all };
   // Numbered anew, so that a pocket that is not cut leaves no gap.
   const bores = [...open, ...cut].map((b, i) => ({ ...b, id: `C${i + 1}` }));
   const draft = {
@@ -71,7 +92,7 @@ export const drawDraft = (desk: Desk): Drafted => {
     bores,
     cuts: cutsOf(desk, made.holes, bores),
     spared: pockets.filter((p) => !cut.includes(p)),
-    outline: outline.outline,
+    outline: { ...outline.outline, path: edge.path, area: Math.abs(signedArea(edge.path)) },
     made,
     parts: [footprintOf(desk, 0), footprintOf(desk, 1)] as const,
   };

@@ -1,17 +1,32 @@
 import type { Draft } from './draft.js';
-import { cutRadius, cutVolume, spineDistance } from './solids/cut.js';
+import { borePath } from './bores/shape.js';
+import { biteArea, biteOf } from './outline/notch.js';
+import { type Cut, cutRadius, cutVolume, liesWithin } from './solids/cut.js';
+import { spineDistance } from './solids/spine.js';
 
-/** Volume of openings on one axis together: at each depth the widest counts. */
-const coaxialVolume = (
-  slices: readonly { readonly z0: number; readonly z1: number; readonly r0: number }[],
-): number => {
-  const levels = [...new Set(slices.flatMap((s) => [s.z0, s.z1]))].sort((a, b) => a - b);
+/** Volume of openings with upright walls together: what lies within another at the same depth is counted once. */
+const openVolume = (openings: readonly Cut[]): number => {
+  const levels = [...new Set(openings.flatMap((c) => c.slices.flatMap((s) => [s.z0, s.z1])))].sort((a, b) => a - b);
   return levels.slice(1).reduce((sum, top, i) => {
     const bottom = levels[i] ?? top;
-    const r = Math.max(0, ...slices.filter((s) => s.z0 <= bottom && s.z1 >= top).map((s) => s.r0));
-    return sum + Math.PI * r * r * (top - bottom);
+    const here = openings.flatMap((c) => {
+      const slice = c.slices.find((s) => s.z0 <= bottom && s.z1 >= top);
+      return slice === undefined ? [] : [{ ...c, slices: [{ ...slice, z0: bottom, z1: top }] }];
+    });
+    const own = here.filter(
+      (c, k) => !here.some((o, j) => j !== k && liesWithin(c, o) && (j < k || !liesWithin(o, c))),
+    );
+    return sum + own.reduce((s, c) => s + cutVolume(c), 0);
   }, 0);
 };
+
+/** What notches with a floor take of the plate. Those that go through are no part of its outline to begin with. */
+const notchVolume = ({ bores, outline }: Draft): number =>
+  bores.reduce((sum, b) => {
+    if (b.box?.notch !== true || b.depth === null) return sum;
+    const bite = biteOf(outline.path, borePath(b));
+    return sum + (typeof bite === 'number' ? 0 : biteArea(bite) * b.depth);
+  }, 0);
 
 /**
  * Metal of the finished plate, mm³: the outline's prism and raised spigots less the cuts. Holes are counted over the metal
@@ -19,14 +34,7 @@ const coaxialVolume = (
  */
 const plateVolume = (draft: Draft): number => {
   const { desk, outline, bores, cuts } = draft;
-  const openings = cuts.filter((c) => c.what !== 'hole');
-  const groups: (typeof openings)[] = [];
-  for (const c of openings) {
-    const group = groups.find((g) => g.some((o) => spineDistance(o.spine, c.spine) < 1e-6));
-    if (group === undefined) groups.push([c]);
-    else group.push(c);
-  }
-  const bored = groups.reduce((sum, g) => sum + coaxialVolume(g.flatMap((c) => c.slices)), 0);
+  const bored = openVolume(cuts.filter((c) => c.what !== 'hole' && c.notch !== true));
   const drilled = cuts.filter((c) => c.what === 'hole').reduce((sum, c) => sum + cutVolume(c), 0);
   const raised = bores
     .filter((b) => b.kind === 'spigot')
@@ -37,7 +45,7 @@ const plateVolume = (draft: Draft): number => {
       );
       return sum + Math.PI * ((b.diameter / 2) ** 2 - through ** 2) * (b.depth ?? 0);
     }, 0);
-  return outline.area * desk.thickness + raised - bored - drilled;
+  return outline.area * desk.thickness + raised - bored - drilled - notchVolume(draft);
 };
 
 /** kg, from the density in kg/m³. */

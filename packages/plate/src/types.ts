@@ -160,6 +160,18 @@ export interface CutFor {
   readonly why: string | null;
 }
 
+/** Straight sides with round corners, mm; `angle`: which way its length runs, radians. */
+export interface BoreBox {
+  readonly length: number;
+  readonly width: number;
+  readonly corner: number;
+  readonly angle: number;
+  /** How far it reaches back from its place, against `angle`: half its length; of a notch, which opens forward over the edge, half its width. */
+  readonly behind: number;
+  /** It runs out over the edge of the plate. One that goes through is part of the outline. */
+  readonly notch?: true;
+}
+
 /** A register, a bore, a relief or a cut of the plate; mm, plate frame. */
 export interface PlateBore {
   /** It is cut already. */
@@ -174,7 +186,10 @@ export interface PlateBore {
   readonly part: PartFeature | null;
   readonly x: number;
   readonly y: number;
+  /** Of one with straight sides the widest circle that lies in it. */
   readonly diameter: number;
+  /** Of a pocket with straight sides or a notch; left out: it is round. */
+  readonly box?: BoreBox;
   readonly limits: readonly [number, number] | null;
   /** 'through' or the side it is cut from (a spigot rises from). */
   readonly side: Side | 'through';

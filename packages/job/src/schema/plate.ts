@@ -190,9 +190,29 @@ const cut = (v: Values, unit: LengthUnit) =>
     {
       hole: z.optional(v.size('Diameter of a drilled hole.')),
       slot: z.optional(v.size('Width of a slot.')),
-      pocket: z.optional(v.size('Diameter of a round pocket with a flat floor.')),
+      pocket: z.optional(
+        described(
+          z.union([
+            v.size('Diameter of a round pocket.'),
+            z
+              .array(v.size('Its length along `angle`, then its width.'), { error: 'a size, or two such as [40, 25]' })
+              .check(z.length(2, { error: 'two sizes, such as [40, 25]' })),
+          ]),
+          { description: 'A pocket with a flat floor: its diameter, or [length, width] with straight sides.' },
+        ),
+      ),
+      notch: z.optional(v.size('Width of a notch: it opens at the edge and reaches half its width past its place.')),
+      corner: z.optional(
+        v.size(
+          'Radius of the corners: of a pocket with straight sides, 3 mm where not said; of a notch, half its width.',
+        ),
+      ),
       length: z.optional(v.size('Of a slot, between the centres of its ends.')),
-      angle: z.optional(v.angle('Of a slot, counter-clockwise from +x of its face; 0 where not said.')),
+      angle: z.optional(
+        v.angle(
+          'Of a slot or pocket, counter-clockwise from +x of its face, 0 where not said; of a notch where it opens, else the nearest edge.',
+        ),
+      ),
       at: described(
         z.union([
           leaf<Point | { readonly feature: string }>(
@@ -367,7 +387,7 @@ export const plate = (v: Values, unit: LengthUnit) =>
           linkName,
           cut(v, unit),
           'a section of cuts by name',
-          'Cuts that fasten nothing, by name: hole, slot or pocket.',
+          'Cuts that fasten nothing, by name: hole, slot, pocket or notch.',
         ),
       ),
       pieces: z.optional(pieces(v)),

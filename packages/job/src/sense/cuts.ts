@@ -4,7 +4,10 @@ import { type Context, entriesAt, faultAt, isSpoiled, known, namesAt } from './c
 
 type Written = NonNullable<NonNullable<JobFile['plate']>['cuts']>;
 
-const kinds = ['hole', 'slot', 'pocket'] as const;
+const kinds = ['hole', 'slot', 'pocket', 'notch'] as const;
+
+/** Radius of the corners of a pocket with straight sides where none is said, mm: a 6 mm end mill reaches into them. */
+const CORNER = 3;
 
 /** `plate.cuts`: each with one size, a place on one of the two faces, and the depth that its kind asks for. */
 export const cutsOf = (
@@ -22,7 +25,7 @@ export const cutsOf = (
           context,
           keys,
           'missing',
-          'a `hole`, a `slot` or a `pocket` with its size, such as { hole: 8 mm, at: [12, -40] }',
+          'a `hole`, a `slot`, a `pocket` or a `notch` with its size, such as { hole: 8 mm, at: [12, -40] }',
           {
             key: true,
           },
@@ -30,7 +33,12 @@ export const cutsOf = (
       return [];
     }
     if (second !== undefined)
-      faultAt(context, [...keys, second], 'conflict', `one of hole, slot and pocket: ${what} stands there already`);
+      faultAt(
+        context,
+        [...keys, second],
+        'conflict',
+        `one of hole, slot, pocket and notch: ${what} stands there already`,
+      );
     const face = cut.face ?? between[0];
     if (cut.face !== undefined)
       known(context, [...keys, 'face'], cut.face, between, 'one of the two faces of `between`');
@@ -44,23 +52,43 @@ export const cutsOf = (
       );
     if (what === 'slot' && cut.length === undefined && !isSpoiled(context, [...keys, 'length']))
       faultAt(context, [...keys, 'slot'], 'missing', '`length` as well: from one end centre of the slot to the other');
-    if (what === 'pocket' && cut.depth === undefined && !isSpoiled(context, [...keys, 'depth']))
+    const size = cut[what];
+    const [length, width] = typeof size === 'object' ? [size[0] ?? 0, size[1] ?? 0] : [0, size ?? 0];
+    const straight = length > 0 || what === 'notch';
+    if (what === 'pocket' && !straight && cut.depth === undefined && !isSpoiled(context, [...keys, 'depth']))
       faultAt(
         context,
         [...keys, 'pocket'],
         'missing',
         '`depth` as well: a pocket has a floor; what goes through is a hole',
       );
-    for (const key of ['length', 'angle'] as const)
-      if (what !== 'slot' && cut[key] !== undefined)
-        faultAt(context, [...keys, key], 'out-of-place', `"${key}" of a slot only`);
+    if (what !== 'slot' && cut.length !== undefined)
+      faultAt(context, [...keys, 'length'], 'out-of-place', '"length" of a slot only');
+    if (what !== 'slot' && !straight && cut.angle !== undefined)
+      faultAt(
+        context,
+        [...keys, 'angle'],
+        'out-of-place',
+        '"angle" of a slot, of a notch, or of a pocket such as [40, 25]',
+      );
+    if (!straight && cut.corner !== undefined)
+      faultAt(context, [...keys, 'corner'], 'out-of-place', '"corner" of a notch, or of a pocket such as [40, 25]');
+    const most = Math.min(width, what === 'notch' ? width : length) / 2;
+    if (straight && cut.corner !== undefined && cut.corner > most + 1e-9)
+      faultAt(
+        context,
+        [...keys, 'corner'],
+        'value',
+        `no more than half of the ${what === 'notch' ? 'width' : 'shorter side'}`,
+      );
     return [
       {
         name,
         what,
-        width: cut[what] ?? 0,
-        length: cut.length ?? 0,
-        angle: cut.angle ?? 0,
+        width,
+        length: straight ? length : (cut.length ?? 0),
+        angle: cut.angle ?? (what === 'notch' ? null : 0),
+        ...(straight ? { corner: cut.corner ?? (what === 'notch' ? most : Math.min(CORNER, most)) } : {}),
         at: cut.at,
         face,
         depth: cut.depth ?? null,

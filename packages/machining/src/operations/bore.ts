@@ -1,5 +1,6 @@
 import { distance } from '@fayplate/core';
-import { type Plate, type PlateBore, type Side, boreLimits, depthLimitsOf } from '@fayplate/plate';
+import { type Plate, type PlateBore, type Side, boreLimits, boreSpine, depthLimitsOf } from '@fayplate/plate';
+import { CORNER, SIDES } from './hole.js';
 import { CLEARING, type Cut, type Ends, RUN_THROUGH, boreEnds, drillDepth, spotAt } from './operation.js';
 import { PILOT_ABOVE, type Shop, boringPasses, drillWords } from './shop.js';
 
@@ -7,7 +8,7 @@ import { PILOT_ABOVE, type Shop, boringPasses, drillWords } from './shop.js';
 const ROUGHED = 20;
 
 /**
- * Cuts of a bore, recess or raised spigot. A through bore is drilled as large as the shop drills and bored; a recess that has a through bore about
+ * Cuts of a bore, recess, pocket, notch or raised spigot. A through bore is drilled as large as the shop drills and bored; a recess that has a through bore about
  * its own centre needs no drill. A through bore is cut on the side that is cut first, with whatever is round it there, so that when the plate has
  * been turned over an indicator in it finds the place again (common practice).
  */
@@ -18,6 +19,7 @@ export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop, first: Side)
   const sizes = { limits: boreLimits(bore), depthLimits: depthLimitsOf(bore) };
   const through = bore.side === 'through' || bore.depth === null;
   const depth = bore.depth ?? plate.thickness;
+  if (bore.box !== undefined) return straightCuts(bore, bore.box, base, ends, plate.thickness, shop);
   if (bore.kind === 'spigot')
     return [
       {
@@ -61,6 +63,30 @@ export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop, first: Side)
 };
 
 type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch'>;
+
+/**
+ * A pocket with straight sides, or a notch: the largest end mill that its corners let in, never as wide as the whole, to each corner's centre and
+ * then side by side. One that goes through is drilled first, so that the mill need not plunge; a notch is entered from outside its edge.
+ */
+const straightCuts = (
+  bore: PlateBore,
+  box: NonNullable<PlateBore['box']>,
+  base: Base,
+  ends: Ends,
+  thickness: number,
+  shop: Shop,
+): readonly Cut[] => {
+  const whole = Math.min(box.length, box.width);
+  const mill = shop.endMill(2 * box.corner < whole - 1e-9 ? 2 * box.corner : whole, 2 * box.corner < whole - 1e-9);
+  const depth = bore.depth ?? thickness + RUN_THROUGH;
+  const cut = { ...base, op: 'mill', tool: `end mill ${mill.name}`, toolDiameter: mill.diameter, depth } as const;
+  const start = bore.depth === null && box.notch !== true ? starter(bore, base, ends, thickness, shop) : [];
+  return [
+    ...start,
+    ...boreSpine(bore).map((at) => ({ ...cut, at, note: CORNER })),
+    { ...cut, limits: boreLimits(bore), depthLimits: depthLimitsOf(bore), note: SIDES },
+  ];
+};
 
 /** A hole to start the boring bar in; none for a recess, whose floor a drill's point would mark. */
 const starter = (bore: PlateBore, base: Base, ends: Ends, thickness: number, shop: Shop): readonly Cut[] => {

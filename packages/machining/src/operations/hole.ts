@@ -87,6 +87,10 @@ export const SLOT_END = 'slot end';
 /** Note on the cut that brings a slot to its width. */
 export const SLOT_SIZE = 'to size, flank by flank';
 
+/** Notes on a pocket with straight sides and on a notch: on the places of its corners' centres, and on the cut that brings it to size. */
+export const CORNER = 'corner';
+export const SIDES = 'to size, side by side, to clear only';
+
 /** Note on what is not cut with the rest of the plate. */
 export const AT_ASSEMBLY = 'at assembly, through both parts, once they stand true';
 

@@ -4,7 +4,7 @@ import type { Job } from '@fayplate/job';
 import type { Plate, Side } from '@fayplate/plate';
 import type { Operation } from '../types.js';
 import { boreCuts } from './bore.js';
-import { SLOT_SIZE, holeCuts } from './hole.js';
+import { SIDES, SLOT_SIZE, holeCuts } from './hole.js';
 import { CLEARING, type Cut, shopOrder } from './operation.js';
 import type { Shop } from './shop.js';
 
@@ -29,7 +29,7 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
   const groups = new Map<string, Cut[]>();
   for (const cut of cuts) {
     // A slot is brought to size when both its ends are cut.
-    const key = `${cut.side} ${drillLike(cut) ? 'drill' : cut.op} ${cut.tool} ${cut.note === SLOT_SIZE ? SLOT_SIZE : ''}`;
+    const key = `${cut.side} ${drillLike(cut) ? 'drill' : cut.op} ${cut.tool} ${cut.note === SLOT_SIZE || cut.note === SIDES ? cut.note : ''}`;
     groups.set(key, [...(groups.get(key) ?? []), cut]);
   }
   const sides: readonly Side[] = first === 'A' ? ['A', 'B'] : ['B', 'A'];

@@ -12,8 +12,8 @@ export interface Shop {
   readonly pilot: (diameter: number) => Tool;
   /** A hole to start a boring bar in, no larger than this: one that the plate wants anyway, else a size of the usual set. */
   readonly starter: (atMost: number) => Tool;
-  /** The end mill below a slot's width. */
-  readonly endMill: (width: number) => Tool;
+  /** The end mill below a slot's width; `up`: the widest that is no wider. */
+  readonly endMill: (width: number, up?: boolean) => Tool;
   /** Whether there is a reamer of this size; those that are sold where the shop lists none. */
   readonly hasReamer: (diameter: number) => boolean;
   /** Largest hole that is drilled and not bored, mm. */
@@ -78,8 +78,9 @@ export const shopOf = (machine: MachineSpec | null, unit: LengthUnit, plate: Pla
       const serving = wanted.filter((w) => w.diameter <= atMost + 1e-9 && w.diameter >= 0.95 * usual.diameter);
       return largest(serving) ?? usual;
     },
-    endMill: (width) => {
-      const d = Math.max(...endMills[unit].filter((m) => m < width - 0.4), Math.min(...endMills[unit]));
+    endMill: (width, up = false) => {
+      const most = up ? width + 1e-9 : width - 0.4;
+      const d = Math.max(...endMills[unit].filter((m) => m < most), Math.min(...endMills[unit]));
       return { name: unit === 'mm' ? `${d} mm` : `${exactFraction(d) ?? d} in`, diameter: d };
     },
     hasReamer: (d) => {

@@ -1,8 +1,9 @@
 import { type LengthUnit, type Speech, say } from '@fayplate/core';
 import type { Plate, Side } from '@fayplate/plate';
-import { AT_ASSEMBLY, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
+import { AT_ASSEMBLY, CORNER, SIDES, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { Contour, MachinistTable, TableRow } from '../types.js';
 import { contourWords } from './contour.js';
+import { boxRow, pocketWords } from './pocket.js';
 import { type Tape, comment, cycleWords } from './words.js';
 
 /** `usual`: the words that most milling controls take; `standard`: those of ISO 6983-1 where the two differ. */
@@ -22,7 +23,8 @@ export interface ProgramOptions {
 
 /** Cuts that have a program of their own, since a control does not let a tool be set, or a cutter be taken across, within a stop. */
 export const isAlone = (r: TableRow): boolean =>
-  r.op === 'bore' || (r.op === 'mill' && (r.note === SLOT_END || r.note === SLOT_SIZE));
+  r.op === 'bore' ||
+  (r.op === 'mill' && (r.note === SLOT_END || r.note === SLOT_SIZE || r.note === CORNER || r.note === SIDES));
 
 /** Cuts that a person makes by the handwheels: facing, raised spigots, pockets that only clear. */
 export const isByHand = (r: TableRow): boolean => cycleWords(r, 'mm', false) === null && !isAlone(r);
@@ -35,7 +37,7 @@ export interface Writing {
   readonly options: ProgramOptions;
   readonly rows: readonly TableRow[];
   /** What the program is for alone; null for the drilling of a side. */
-  readonly title: 'bore' | 'slot' | 'outline' | null;
+  readonly title: 'bore' | 'slot' | 'pocket' | 'notch' | 'outline' | null;
   /** Of the outline. */
   readonly contour?: Contour;
 }
@@ -76,6 +78,8 @@ export const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
   if (title === 'bore') for (const r of rows) for (const text of boreWords(r, unit)) out.say(comment('BORE', text));
   if (w.contour !== undefined) for (const text of contourWords(w.contour, unit)) out.say(comment('OUTLINE', text));
   if (title === 'slot') for (const text of slotWords(rows, unit)) out.say(comment('SLOT', text));
+  if (title === 'pocket' || title === 'notch')
+    for (const text of pocketWords(boxRow(w), unit)) out.say(comment(title.toUpperCase(), text));
   if (levels.lift > 0) out.say(comment('DRY RUN', `ALL Z RAISED BY ${say(levels.lift, own)} - SPINDLE STOPPED`));
   // Nothing moves before whoever runs it has said so.
   if (notice?.across != null) out.block('M00');

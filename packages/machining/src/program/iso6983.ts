@@ -5,10 +5,11 @@ import { PACKING } from '../table/notes.js';
 import type { Contour, MachinistTable, TableRow } from '../types.js';
 import { contourMoves } from './contour.js';
 import { type Dialect, type Levels, type ProgramOptions, type Writing, isAlone, isByHand, writeHead } from './head.js';
+import { type BoxRow, boxRow, pocketMoves } from './pocket.js';
 import { slotMoves } from './slot.js';
 import { type Tape, comment, cycleWords, dimension, feedWord, tape } from './words.js';
 
-/** One program: the drilling of a side, or one bore or slot of it, for which the machine is set by hand. */
+/** One program: the drilling of a side, or one bore, slot, pocket or notch of it, for which the machine is set by hand. */
 export interface Program {
   readonly side: Side;
   /** `side-b`, `side-b-bore-c1`: what its file is called. */
@@ -55,6 +56,12 @@ const outlineProgram = (plate: Plate, table: MachinistTable, contour: Contour, o
   };
 };
 
+/** What is milled with a program of its own. */
+const milledAs = (plate: Plate, hole: string): 'slot' | 'pocket' | 'notch' => {
+  const box = plate.bores.find((b) => b.id === hole)?.box;
+  return box === undefined ? 'slot' : box.notch === true ? 'notch' : 'pocket';
+};
+
 const sidePrograms = (plate: Plate, table: MachinistTable, options: ProgramOptions): readonly Program[] =>
   table.setups.flatMap(({ side }): readonly Program[] => {
     const own = table.rows.filter((r) => r.side === side && r.note !== AT_ASSEMBLY);
@@ -75,7 +82,7 @@ const sidePrograms = (plate: Plate, table: MachinistTable, options: ProgramOptio
           ]),
       ...alone.map((hole): Program => {
         const rows = own.filter((r) => r.hole === hole && isAlone(r));
-        const what = rows[0]?.op === 'bore' ? 'bore' : 'slot';
+        const what = rows[0]?.op === 'bore' ? 'bore' : milledAs(plate, hole);
         return {
           side,
           name: `side-${low}-${what}-${hole.toLowerCase()}`,
@@ -115,7 +122,8 @@ const written = (w: Writing): string => {
   const out = tape();
   writeHead(out, w, levels);
   const groups = byTool(rows);
-  const hold = { unit: table.unit, levels, dry, dialect: options.dialect ?? 'usual' };
+  const box = w.title === 'pocket' || w.title === 'notch' ? boxRow(w) : null;
+  const hold = { unit: table.unit, levels, dry, dialect: options.dialect ?? 'usual', box };
   for (const [k, group] of groups.entries()) writeTool(out, group, { ...hold, number: k + 1 });
   if (contour !== undefined) writeContour(out, contour, { ...hold, number: 1 });
   out.block('M30');
@@ -143,6 +151,8 @@ interface Hold {
   readonly levels: Levels;
   readonly dry: boolean;
   readonly dialect: Dialect;
+  /** The pocket or notch that it is for; null for all else. */
+  readonly box: BoxRow | null;
 }
 
 /** One tool: fitted with the spindle up and stopped, its length taken up with the first move, and sent up again for the next. */
@@ -164,7 +174,12 @@ const writeTool = (out: Tape, rows: readonly TableRow[], hold: Hold): void => {
   out.block('M00');
   turns(first.speed);
   out.block('G00', 'G43', dimension('Z', levels.safe, unit), `H${number}`);
-  const running = first.op === 'mill' ? slotMoves(out, rows, { ...hold, turns }) : holes(out, rows, hold, turns);
+  const running =
+    first.op !== 'mill'
+      ? holes(out, rows, hold, turns)
+      : hold.box === null
+        ? slotMoves(out, rows, { ...hold, turns })
+        : pocketMoves(out, hold.box, hold);
   if (running) out.block('G80');
   out.block('G00', dimension('Z', levels.safe, unit));
   out.block('M05');

@@ -1,19 +1,10 @@
-import {
-  type Edge,
-  type Path,
-  type Point,
-  circlePath,
-  distance,
-  edgesOf,
-  flatten,
-  norm,
-  oncePer,
-  signedArea,
-} from '@fayplate/core';
+import { type Edge, type Path, type Point, distance, edgesOf, flatten, oncePer, signedArea } from '@fayplate/core';
+import { type Spine, aboutSpine, moveSpine, signedToSpine, spineDistance } from '@fayplate/plate';
 
 /**
- * One closed boundary of a horizontal section, counter-clockwise from +z: a capsule (all points within `radius` of the line a–b: a circle where
- * a = b, else a slot's stadium), or the plate's outline, which alone has no capsule. `key` is the same for rings that lie on each other.
+ * One closed boundary of a horizontal section, counter-clockwise from +z: a capsule (all points within `radius` of a spine: a circle, a slot,
+ * straight sides with round corners), or the plate's outline or what a notch takes of it, which have no capsule. `key` is the same for rings
+ * that lie on each other.
  */
 export interface Ring {
   readonly key: string;
@@ -23,8 +14,7 @@ export interface Ring {
 }
 
 export interface Capsule {
-  readonly a: Point;
-  readonly b: Point;
+  readonly spine: Spine;
   readonly radius: number;
 }
 
@@ -32,26 +22,18 @@ export interface Capsule {
 const snap = (v: number): number => Math.round(v * 1e7) / 1e7 + 0;
 
 export const capsuleRing = (name: string, raw: Capsule): Ring => {
-  const capsule = {
-    a: { x: snap(raw.a.x), y: snap(raw.a.y) },
-    b: { x: snap(raw.b.x), y: snap(raw.b.y) },
-    radius: snap(raw.radius),
-  };
-  const { a, b, radius } = capsule;
+  const spine = moveSpine(raw.spine, ({ x, y }) => ({ x: snap(x), y: snap(y) }));
+  const radius = snap(raw.radius);
   return {
-    key: [a.x, a.y, b.x, b.y, radius].join(' '),
+    key: [...spine.flatMap(({ x, y }) => [x, y]), radius].join(' '),
     name,
-    path: distance(a, b) === 0 ? circlePath(a, radius) : stadium(capsule),
-    capsule,
+    path: aboutSpine(spine, radius),
+    capsule: { spine, radius },
   };
 };
 
-export const outlineRing = (path: Path): Ring => ({
-  key: 'outline',
-  name: 'outline',
-  path: closedRing(signedArea(path) < 0 ? reversed(path) : path),
-  capsule: null,
-});
+/** The plate's outline, counter-clockwise, each of its corners once. */
+export const outlinePath = (path: Path): Path => closedRing(signedArea(path) < 0 ? reversed(path) : path);
 
 /** An edge shorter than this is a rounding of its two ends, mm. */
 const NOTHING = 1e-7;
@@ -77,22 +59,6 @@ const sweeps = (from: Point, e: Edge): boolean => {
   return turn > Math.PI || (e.to.x === from.x && e.to.y === from.y);
 };
 
-const stadium = ({ a, b, radius }: Capsule): Path => {
-  const k = radius / distance(a, b);
-  const n = { x: -(b.y - a.y) * k, y: (b.x - a.x) * k };
-  const corner = (p: Point, side: 1 | -1): Point => ({ x: p.x + side * n.x, y: p.y + side * n.y });
-  return {
-    start: corner(a, -1),
-    closed: true,
-    edges: [
-      { kind: 'line', to: corner(b, -1) },
-      { kind: 'arc', to: corner(b, 1), centre: b, ccw: true },
-      { kind: 'line', to: corner(a, 1) },
-      { kind: 'arc', to: corner(a, -1), centre: a, ccw: true },
-    ],
-  };
-};
-
 const reversed = (path: Path): Path => ({
   start: path.start,
   closed: true,
@@ -113,17 +79,18 @@ const CLEAR = 1e-4;
 /** How ring a lies to ring b: inside it, around it, apart from it, on it, or crossing or touching it. */
 export const lie = (a: Ring, b: Ring): Lie => {
   if (a.key === b.key) return 'same';
+  // The outline and what a notch takes of it lie side by side.
+  if (a.capsule === null && b.capsule === null) return 'apart';
   if (a.capsule === null || b.capsule === null) return lieToOutline(a, b);
   const p = a.capsule;
   const q = b.capsule;
-  if (segmentsApart(p.a, p.b, q.a, q.b) >= p.radius + q.radius + CLEAR) return 'apart';
+  if (spineDistance(p.spine, q.spine) >= p.radius + q.radius + CLEAR) return 'apart';
   if (within(p, q)) return 'inside';
   return within(q, p) ? 'around' : 'crossing';
 };
 
 const within = (inner: Capsule, outer: Capsule): boolean =>
-  Math.max(toSegment(inner.a, outer.a, outer.b), toSegment(inner.b, outer.a, outer.b)) + inner.radius <=
-  outer.radius - CLEAR;
+  Math.max(...inner.spine.map((p) => signedToSpine(p, outer.spine))) + inner.radius <= outer.radius - CLEAR;
 
 /** How far the chords of an outline's polygons stray, mm: the coarse one answers for most rings, the fine one, ten times nearer than what counts as clear, for the rest. */
 const CHORDS = { coarse: 0.05, fine: 1e-5 } as const;
@@ -150,7 +117,7 @@ const howInOutline = (outline: Ring, c: Capsule | null): 'crossing' | 'apart' | 
   if (c === null) return 'crossing';
   const clearOf = (polygon: readonly Point[]): number =>
     polygon.reduce(
-      (least, p, i) => Math.min(least, segmentsApart(c.a, c.b, p, polygon[(i + 1) % polygon.length] ?? p)),
+      (least, p, i) => Math.min(least, spineDistance(c.spine, [p, polygon[(i + 1) % polygon.length] ?? p])),
       Number.POSITIVE_INFINITY,
     );
   const coarse = coarsePolygon(outline.path);
@@ -158,7 +125,7 @@ const howInOutline = (outline: Ring, c: Capsule | null): 'crossing' | 'apart' | 
   if (about < -CHORDS.coarse) return 'crossing';
   const polygon = about > CHORDS.coarse ? coarse : finePolygon(outline.path);
   if (polygon !== coarse && clearOf(polygon) < c.radius + CLEAR) return 'crossing';
-  return holds(polygon, c.a) ? 'within' : 'apart';
+  return holds(polygon, c.spine[0]) ? 'within' : 'apart';
 };
 
 const holds = (polygon: readonly Point[], p: Point): boolean =>
@@ -167,18 +134,3 @@ const holds = (polygon: readonly Point[], p: Point): boolean =>
     const crosses = a.y > p.y !== b.y > p.y && p.x < a.x + ((p.y - a.y) * (b.x - a.x)) / (b.y - a.y);
     return crosses ? !inside : inside;
   }, false);
-
-const toSegment = (p: Point, a: Point, b: Point): number => {
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const l2 = dx * dx + dy * dy;
-  const t = l2 === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / l2));
-  return norm({ x: p.x - a.x - t * dx, y: p.y - a.y - t * dy });
-};
-
-const side = (a: Point, b: Point, p: Point): number => (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
-
-const segmentsApart = (a: Point, b: Point, c: Point, d: Point): number =>
-  side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0
-    ? 0
-    : Math.min(toSegment(a, c, d), toSegment(b, c, d), toSegment(c, a, b), toSegment(d, a, b));

@@ -1,6 +1,7 @@
 import { byCodeUnit } from '@fayplate/core';
 import type { Plate } from '@fayplate/plate';
-import { type Lie, type Ring, lie, outlineRing } from './ring.js';
+import { type Rim, rimOf } from './rim.js';
+import { type Lie, type Ring, lie } from './ring.js';
 import { type Piece, raised, reach, ringOf, voids } from './voids.js';
 
 /** A wall between two heights; `outward`: metal lies inside the ring. A cone's point is an upper or lower ring of no radius. */
@@ -36,6 +37,8 @@ interface Layer {
   readonly to: number;
   readonly metal: readonly Bound[];
   readonly voids: readonly Bound[];
+  /** Notches that are open in it; null beyond the plate's own faces. */
+  readonly notches: readonly number[] | null;
 }
 
 /** A boundary that may run through several layers. `id` names the piece that it belongs to. */
@@ -50,7 +53,8 @@ interface Bound {
  * and the flats at a height are where metal lies on one side only. Faults where two cuts cross or touch, or a cut breaks out of the outline.
  */
 export const skinOf = (plate: Plate): SkinMade => {
-  const outline = outlineRing(plate.outline.path);
+  const faults = new Set<string>();
+  const rim = rimOf(plate, faults);
   const [low, high] = reach(plate);
   const pieces = voids(plate);
   const spigots = raised(plate);
@@ -59,12 +63,11 @@ export const skinOf = (plate: Plate): SkinMade => {
     .filter((p) => p.from <= low + 1e-6 || p.to >= high - 1e-6);
   if (broken.length > 0)
     return { ok: false, faults: broken.map((p) => `the drill’s point of ${p.name} comes through the far side`) };
-  const heights = heightsOf([0, plate.thickness, low, high, ...pieces.flatMap((p) => [p.from, p.to])]);
-  const faults = new Set<string>();
+  const heights = heightsOf([0, plate.thickness, low, high, ...rim.heights, ...pieces.flatMap((p) => [p.from, p.to])]);
   const layers = heights
     .slice(1)
-    .map((to, k) => layerOf(heights[k] ?? 0, to, { outline, spigots, pieces, thickness: plate.thickness }, faults));
-  const flats = heights.flatMap((z, k) => flatsAt(z, layers[k - 1] ?? null, layers[k] ?? null, faults));
+    .map((to, k) => layerOf(heights[k] ?? 0, to, { rim, spigots, pieces, thickness: plate.thickness }, faults));
+  const flats = heights.flatMap((z, k) => flatsAt(z, [layers[k - 1] ?? null, layers[k] ?? null], rim, faults));
   return faults.size > 0 ? { ok: false, faults: [...faults] } : { ok: true, skin: { walls: wallsOf(layers), flats } };
 };
 
@@ -72,18 +75,13 @@ const heightsOf = (all: readonly number[]): readonly number[] =>
   all.toSorted((a, b) => a - b).filter((z, i, sorted) => i === 0 || z - (sorted[i - 1] ?? z) > 1e-7);
 
 interface Metal {
-  readonly outline: Ring;
+  readonly rim: Rim;
   readonly spigots: readonly Piece[];
   readonly pieces: readonly Piece[];
   readonly thickness: number;
 }
 
-const layerOf = (
-  from: number,
-  to: number,
-  { outline, spigots, pieces, thickness }: Metal,
-  faults: Set<string>,
-): Layer => {
+const layerOf = (from: number, to: number, { rim, spigots, pieces, thickness }: Metal, faults: Set<string>): Layer => {
   const middle = (from + to) / 2;
   const bound = (p: Piece): Bound => ({
     id: `${p.name} ${p.from} ${p.to} ${p.lower} ${p.upper}`,
@@ -91,9 +89,11 @@ const layerOf = (
     span: [p.from, p.to],
   });
   const lives = (p: Piece): boolean => p.from < middle && p.to > middle;
+  const notches = middle > 0 && middle < thickness ? rim.openAt(middle) : null;
+  const outline = notches === null ? null : rim.less(notches);
   const metal: readonly Bound[] =
-    middle > 0 && middle < thickness
-      ? [{ id: 'outline', at: () => outline, span: [0, thickness] }]
+    outline !== null
+      ? [{ id: outline.key, at: () => outline, span: [0, thickness] }]
       : spigots.filter(lives).map(bound);
   const open = pieces.filter(lives).map(bound);
   const inMetal = open.filter((v) =>
@@ -106,7 +106,7 @@ const layerOf = (
       return how === 'inside';
     }),
   );
-  return { from, to, metal, voids: outermost(inMetal, middle, faults) };
+  return { from, to, metal, voids: outermost(inMetal, middle, faults), notches };
 };
 
 /** Voids that lie in no other void of the layer; of equal ones the first. */
@@ -122,12 +122,25 @@ const outermost = (all: readonly Bound[], z: number, faults: Set<string>): reado
 const crossing = (a: string, b: string): string => `${[a, b].sort(byCodeUnit).join(' and ')} break into each other`;
 
 /** Where metal lies below and not above it looks up, and the other way about. Each ring's own field is what lies in it and in none of the rings within. */
-const flatsAt = (z: number, below: Layer | null, above: Layer | null, faults: Set<string>): readonly Flat[] => {
+const flatsAt = (
+  z: number,
+  [below, above]: readonly [Layer | null, Layer | null],
+  rim: Rim,
+  faults: Set<string>,
+): readonly Flat[] => {
   const rings = new Map<string, Ring>();
+  // Where a notch begins or ends, the outline is what stays on both sides and what is taken on one.
+  const changing = [...new Set([...(below?.notches ?? []), ...(above?.notches ?? [])])];
+  const parted = (notches: readonly number[]): readonly Ring[] => [
+    rim.less(changing),
+    ...changing.filter((k) => !notches.includes(k)).map(rim.taken),
+  ];
+  const change = below?.notches != null && above?.notches != null && changing.length > 0;
   const section = (layer: Layer | null): { metal: readonly Ring[]; voids: readonly Ring[] } => {
     const laid = (bounds: readonly Bound[]): readonly Ring[] =>
       bounds.map((b) => b.at(z)).filter((r) => r.capsule === null || r.capsule.radius > 1e-9);
-    return { metal: laid(layer?.metal ?? []), voids: laid(layer?.voids ?? []) };
+    const metal = change && layer?.notches != null ? parted(layer.notches) : laid(layer?.metal ?? []);
+    return { metal, voids: laid(layer?.voids ?? []) };
   };
   const [b, a] = [section(below), section(above)];
   for (const r of [...b.metal, ...b.voids, ...a.metal, ...a.voids]) if (!rings.has(r.key)) rings.set(r.key, r);

@@ -1,4 +1,4 @@
-import { type Edge, type Point, distance, edgesOf } from '@fayplate/core';
+import { byCodeUnit, type Edge, type Point, distance, edgesOf } from '@fayplate/core';
 import { type Plate, centreWords } from '@fayplate/plate';
 import { type Instances, flag, instances, list, real, words } from './part21.js';
 import type { Ring } from './ring.js';
@@ -23,8 +23,8 @@ const axes = (out: Instances, at: Point3, axis: string, ref: string): string =>
 const up = (out: Instances): string => direction(out, 0, 0, 1);
 const down = (out: Instances): string => direction(out, 0, 0, -1);
 const right = (out: Instances): string => direction(out, 1, 0, 0);
-const along = (out: Instances, edge: string, forward: boolean): string =>
-  out.add('ORIENTED_EDGE', words(''), '*', '*', edge, flag(forward));
+const along = (out: Instances, ran: Ran, forward: boolean): string =>
+  out.add('ORIENTED_EDGE', words(''), '*', '*', ran.edge, flag(forward === ran.forward));
 
 /** A corner of a ring at a height: the start of one of its edges. */
 interface Corner {
@@ -33,11 +33,15 @@ interface Corner {
   readonly z: number;
 }
 
-const cornerName = ({ ring, index, z }: Corner): string => `${ring.key}|${index}|${z}`;
-
 const cornersOf = (ring: Ring): readonly Point[] => edgesOf(ring.path).map(([from]) => from);
 
 const placeOf = (c: Corner): Point3 => ({ ...(cornersOf(c.ring)[c.index] ?? c.ring.path.start), z: c.z });
+
+/** Corners in one place are one corner, whatever rings they belong to. */
+const cornerName = (c: Corner): string => {
+  const { x, y, z } = placeOf(c);
+  return `${x} ${y} ${z}`;
+};
 
 /** The end of an edge is the start of the next, so that a ring closes whatever its numbers round to. */
 const endOf = (c: Corner): Corner => ({ ...c, index: (c.index + 1) % c.ring.path.edges.length });
@@ -46,12 +50,28 @@ const endOf = (c: Corner): Corner => ({ ...c, index: (c.index + 1) % c.ring.path
 const isPoint = (ring: Ring): boolean => ring.capsule?.radius === 0;
 
 const vertex = (out: Instances, c: Corner): string =>
-  out.named(`vertex ${isPoint(c.ring) ? `${c.ring.key}|${c.z}` : cornerName(c)}`, () =>
-    out.add('VERTEX_POINT', words(''), point(out, placeOf(c))),
-  );
+  out.named(`vertex ${cornerName(c)}`, () => out.add('VERTEX_POINT', words(''), point(out, placeOf(c))));
 
-const straightEdge = (out: Instances, from: Corner, to: Corner): string =>
-  out.named(`edge ${cornerName(from)} to ${cornerName(to)}`, () => {
+/** An edge as it stands in a loop: `forward` where it was written in that direction. */
+interface Ran {
+  readonly edge: string;
+  readonly forward: boolean;
+}
+
+/** Which corner each edge was written from: two faces that share it run it in opposite directions. */
+const written = new WeakMap<Instances, Map<string, string>>();
+
+/** An edge by a name that is the same from both its ends. */
+const once = (out: Instances, name: string, from: Corner, write: () => string): Ran => {
+  const starts = written.get(out) ?? new Map<string, string>();
+  written.set(out, starts);
+  const start = starts.get(name) ?? cornerName(from);
+  starts.set(name, start);
+  return { edge: out.named(name, write), forward: start === cornerName(from) };
+};
+
+const straightEdge = (out: Instances, from: Corner, to: Corner): Ran =>
+  once(out, `edge ${[cornerName(from), cornerName(to)].sort(byCodeUnit).join(' to ')}`, from, () => {
     const [a, b] = [placeOf(from), placeOf(to)];
     const l = Math.hypot(b.x - a.x, b.y - a.y, b.z - a.z);
     const vector = out.add(
@@ -65,11 +85,12 @@ const straightEdge = (out: Instances, from: Corner, to: Corner): string =>
   });
 
 /** An edge of a ring at its height, in the ring's own direction; a clockwise arc lies on a circle that is seen from below. */
-const ringEdge = (out: Instances, from: Corner): string => {
+const ringEdge = (out: Instances, from: Corner): Ran => {
   const edge = from.ring.path.edges[from.index];
   const to = endOf(from);
   if (edge === undefined || edge.kind === 'line') return straightEdge(out, from, to);
-  return out.named(`edge ${cornerName(from)} to ${cornerName(to)}`, () => {
+  const [a, b] = edge.ccw ? [from, to] : [to, from];
+  return once(out, `arc ${cornerName(a)} to ${cornerName(b)}`, from, () => {
     const place = axes(out, { ...edge.centre, z: from.z }, edge.ccw ? up(out) : down(out), right(out));
     const circle = out.add('CIRCLE', words(''), place, real(distance(placeOf(from), edge.centre)));
     return out.add('EDGE_CURVE', words(''), vertex(out, from), vertex(out, to), circle, '.T.');

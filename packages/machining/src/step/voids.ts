@@ -1,14 +1,21 @@
 import { pointLength } from '@fayplate/handbook';
-import type { Plate, PlateBore, PlateHole, Side } from '@fayplate/plate';
-import { type Capsule, type Ring, capsuleRing } from './ring.js';
+import {
+  type Plate,
+  type PlateBore,
+  type PlateHole,
+  type Side,
+  type Spine,
+  boreRadius,
+  boreSpine,
+} from '@fayplate/plate';
+import { type Ring, capsuleRing } from './ring.js';
 
-/** A piece of void or of raised metal between two heights: a capsule whose radius runs evenly from `lower` to `upper`. */
+/** A piece of void or of raised metal between two heights: all within a radius of a spine, the radius running evenly from `lower` to `upper`. */
 export interface Piece {
   readonly name: string;
   readonly from: number;
   readonly to: number;
-  readonly a: Capsule['a'];
-  readonly b: Capsule['b'];
+  readonly spine: Spine;
   readonly lower: number;
   readonly upper: number;
 }
@@ -16,7 +23,7 @@ export interface Piece {
 export const ringOf = (p: Piece, z: number): Ring => {
   const t = (z - p.from) / (p.to - p.from);
   const radius = p.lower === p.upper ? p.lower : p.lower + (p.upper - p.lower) * t;
-  return capsuleRing(p.name, { a: p.a, b: p.b, radius: Math.max(0, radius) });
+  return capsuleRing(p.name, { spine: p.spine, radius: Math.max(0, radius) });
 };
 
 /** Lowest and highest metal, mm: spigots stand beyond the faces. */
@@ -35,11 +42,13 @@ export const raised = (plate: Plate): readonly Piece[] =>
         : straight(b.id, b, b.diameter, plate.thickness, plate.thickness + (b.depth ?? 0)),
     );
 
-/** All voids: bores, recesses and pockets, holes with their drill points, counterbores and countersinks. A thread is the cylinder of its tapping hole. */
+/** All voids but notches, which are part of the outline: bores, recesses and pockets, holes with their drill points, counterbores and countersinks. A thread is the cylinder of its tapping hole. */
 export const voids = (plate: Plate): readonly Piece[] => {
   const span = reach(plate);
   return [
-    ...plate.bores.filter((b) => b.kind !== 'spigot').map((b) => boreVoid(b, plate.thickness, span)),
+    ...plate.bores
+      .filter((b) => b.kind !== 'spigot' && b.box?.notch !== true)
+      .map((b) => boreVoid(b, plate.thickness, span)),
     ...plate.holes.flatMap((h) => holeVoids(h, plate.thickness, span)),
   ];
 };
@@ -52,14 +61,14 @@ const straight = (
   to: number,
 ): Piece => {
   const p = { x: at.x, y: at.y };
-  return { name, from, to, a: p, b: p, lower: diameter / 2, upper: diameter / 2 };
+  return { name, from, to, spine: [p, p], lower: diameter / 2, upper: diameter / 2 };
 };
 
 const boreVoid = (b: PlateBore, thickness: number, [low, high]: readonly [number, number]): Piece => {
-  if (b.side === 'through' || b.depth === null) return straight(b.id, b, b.diameter, low, high);
-  return b.side === 'A'
-    ? straight(b.id, b, b.diameter, low, b.depth)
-    : straight(b.id, b, b.diameter, thickness - b.depth, high);
+  const r = boreRadius(b);
+  const own = { name: b.id, spine: boreSpine(b), lower: r, upper: r };
+  if (b.side === 'through' || b.depth === null) return { ...own, from: low, to: high };
+  return b.side === 'A' ? { ...own, from: low, to: b.depth } : { ...own, from: thickness - b.depth, to: high };
 };
 
 type Span = readonly [number, number];
@@ -75,7 +84,11 @@ const shank = (h: PlateHole, [bottom, top]: Span, [low, high]: Span): readonly P
   const half = (h.slot?.length ?? 0) / 2;
   const dx = half * Math.cos(h.slot?.angle ?? 0);
   const dy = half * Math.sin(h.slot?.angle ?? 0);
-  const ends = half === 0 ? {} : { a: { x: h.x - dx, y: h.y - dy }, b: { x: h.x + dx, y: h.y + dy } };
+  const spine: Spine = [
+    { x: h.x - dx, y: h.y - dy },
+    { x: h.x + dx, y: h.y + dy },
+  ];
+  const ends = half === 0 ? {} : { spine };
   if (h.depth === null) return [{ ...straight(name, h, h.diameter, low, high), ...ends }];
   const r = h.diameter / 2;
   const point = h.slot === null ? pointLength(h.diameter) : 0;

@@ -3,7 +3,7 @@ import { type PlaceColumns, placeColumns } from './csv.js';
 import { placesIn } from '../frame/places.js';
 import { eachPlaceOnce } from '../byhand/handwheel.js';
 import { centreWords, workReport } from '@fayplate/plate';
-import { SLOT_END, SLOT_SIZE } from '../operations/hole.js';
+import { CORNER, SIDES, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
 import { planBlocks } from '../prove/plan-report.js';
 import { byHandBlocks } from './byhand-report.js';
@@ -99,7 +99,7 @@ export const limitWords = (r: TableRow, own: Speech): string => {
     r.limits === null
       ? []
       : [
-          `${r.op === 'face' ? 'thick ' : r.note === SLOT_SIZE ? 'wide ' : '⌀ '}${sayNumber(r.limits[0], own, r.op === 'face' ? depths : undefined)} to ${sayNumber(r.limits[1], own, r.op === 'face' ? depths : undefined)}`,
+          `${r.op === 'face' ? 'thick ' : r.note === SLOT_SIZE || r.note === SIDES ? 'wide ' : '⌀ '}${sayNumber(r.limits[0], own, r.op === 'face' ? depths : undefined)} to ${sayNumber(r.limits[1], own, r.op === 'face' ? depths : undefined)}`,
         ];
   const deep =
     r.depthLimits === null
@@ -179,7 +179,9 @@ const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => 
       { title: 'Angle, °', align: 'point' },
     ],
     rows: columns.map((c, i) => [
-      once[i]?.note === SLOT_END ? `${c.hole} end` : c.hole,
+      once[i]?.note === SLOT_END || once[i]?.note === CORNER
+        ? `${c.hole} ${once[i].note === CORNER ? 'corner' : 'end'}`
+        : c.hole,
       sayNumber(c.absolute.x, own),
       sayNumber(c.absolute.y, own),
       ...(fractions ? [both(c)] : []),

@@ -13,7 +13,7 @@ import {
   sayAtLeast,
   sayNumber,
 } from '@fayplate/core';
-import type { Plate, PlateHole, Side } from '@fayplate/plate';
+import { type Plate, type PlateHole, type Side, withinBore } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 import { cornerOf } from '../frame/blank.js';
 import { chamferWidth } from '../operations/hole.js';
@@ -37,7 +37,7 @@ const isInside = (p: Point, rim: readonly Point[]): boolean =>
 /** Metal from a point to the nearest cut, mm: what is sunk or chamfered counts at its full width. */
 const clearAt = (p: Point, plate: Plate): number =>
   Math.min(
-    ...plate.bores.map((b) => distance(p, b) - b.diameter / 2),
+    ...plate.bores.map((b) => -withinBore(p, b)),
     ...plate.holes.map((h) => distance(p, h) - widestOf(h) / 2 - (h.slot?.length ?? 0) / 2),
   );
 

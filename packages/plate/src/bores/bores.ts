@@ -1,9 +1,10 @@
-import { type Point, distance } from '@fayplate/core';
+import type { Point } from '@fayplate/core';
 import type { Desk } from '../desk.js';
 import { cutPockets } from '../treat/cuts.js';
 import type { PlateBore } from '../types.js';
 import { type Register, registers } from './registers.js';
 import { reliefs } from './relief.js';
+import { withinBore } from './shape.js';
 
 interface BoresMade {
   readonly bores: readonly PlateBore[];
@@ -12,8 +13,8 @@ interface BoresMade {
   readonly faults: readonly string[];
 }
 
-/** Central bore and registers, C1 onward in that order, and after them the pockets that may be wanted. */
-export const makeBores = (desk: Desk): BoresMade => {
+/** Central bore and registers, C1 onward in that order, then the job's own pockets and its notches, and after them the pockets that may be wanted. */
+export const makeBores = (desk: Desk, notches: readonly Register[]): BoresMade => {
   const asked = desk.spec.bore;
   const central: readonly Register[] =
     asked === null
@@ -32,7 +33,7 @@ export const makeBores = (desk: Desk): BoresMade => {
         ];
   const { registers: made, faults } = registers(desk);
   const own = cutPockets(desk);
-  const open = [...central, ...made, ...own.pockets];
+  const open = [...central, ...made, ...own.pockets, ...notches];
   const number = (b: Register, i: number): PlateBore => ({ id: `C${i + 1}`, ...b });
   return {
     bores: open.map(number),
@@ -48,7 +49,7 @@ export const makeBores = (desk: Desk): BoresMade => {
 export const landAt = (p: Point, bores: readonly PlateBore[], thickness: number): readonly [number, number] => {
   let low = 0;
   let high = thickness;
-  const over = bores.filter((b) => distance(p, b) < b.diameter / 2);
+  const over = bores.filter((b) => withinBore(p, b) > 0);
   if (over.some((b) => b.kind !== 'spigot' && b.depth === null)) return [0, 0];
   for (const b of over) {
     if (b.kind === 'spigot') {
@@ -62,7 +63,7 @@ export const landAt = (p: Point, bores: readonly PlateBore[], thickness: number)
 
 /** Openings that go right through the plate at a point: each cut that does, or two from both sides that meet. */
 export const throughAt = (p: Point, bores: readonly PlateBore[], thickness: number): readonly PlateBore[] => {
-  const open = bores.filter((b) => b.kind !== 'spigot' && distance(b, p) < b.diameter / 2);
+  const open = bores.filter((b) => b.kind !== 'spigot' && withinBore(p, b) > 0);
   const depth = (side: 'A' | 'B'): number =>
     Math.max(0, ...open.filter((b) => b.side === side).map((b) => b.depth ?? thickness));
   const meet = depth('A') + depth('B') >= thickness - 1e-9;

@@ -1,6 +1,6 @@
-import { distance } from '@fayplate/core';
 import { type Desk, type Placed, partOf } from '../desk.js';
 import { type Register, mostOut } from './registers.js';
+import { withinBore } from './shape.js';
 
 /** Clear room round and above what stands out of a part, mm. Source: common practice. */
 export const CLEAR = 1;
@@ -43,8 +43,7 @@ const cleared = (p: Placed, by: Register, desk: Desk): boolean => {
   if (by.kind === 'spigot' || (by.side !== 'through' && by.side !== p.side)) return false;
   const depth = by.depth ?? desk.thickness;
   return (
-    distance(p.at, by) + (p.diameter ?? 0) / 2 <= by.diameter / 2 - Math.min(CLEAR, 0.5) &&
-    depth >= (mostOut(p) ?? desk.thickness)
+    withinBore(p.at, by) - (p.diameter ?? 0) / 2 >= Math.min(CLEAR, 0.5) && depth >= (mostOut(p) ?? desk.thickness)
   );
 };
 

@@ -1,3 +1,4 @@
+import { type Path, flatten } from '@fayplate/core';
 import { fitsFor, leftOut, threadsFor, tighter } from '../cures/fasteners.js';
 import { edges } from '../cures/plate.js';
 import { holesOf, turnOf } from '../cures/about.js';
@@ -6,15 +7,23 @@ import type { Draft } from '../draft.js';
 import { edgeLimit, webLimit } from '../limits.js';
 import { depthInside } from '../outline/inside.js';
 import { cutRadius } from '../solids/cut.js';
+import { type Spine, signedToSpine, spanOf } from '../solids/spine.js';
 import { sayBoth, short } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
+
+/** How far inside the edge the whole of a spine lies, mm: by its own points, and by what of a hollow edge comes near it between them. */
+const depthOf = (spine: Spine, edge: Path): number =>
+  Math.min(
+    ...spine.map((p) => depthInside(p, edge)),
+    ...(spanOf(spine) < 1e-9 ? [] : flatten(edge, 0.01).map((q) => signedToSpine(q, spine))),
+  );
 
 /** Every hole's centre from the edge. */
 const holes = (draft: Draft): readonly Found[] => {
   const limit = edgeLimit(draft.desk);
   return draft.holes.map((hole, i) => {
     const spine = draft.cuts[i]?.spine ?? [hole, hole];
-    const depth = Math.min(...spine.map((p) => depthInside(p, draft.outline.path)));
+    const depth = depthOf(spine, draft.outline.path);
     const diameter = Math.max(hole.diameter, hole.thread?.major ?? 0);
     return found([hole.id, 'outline'], limit.unit === 'd' ? depth / diameter : depth, limit.value, {
       source: limit.source,
@@ -28,10 +37,10 @@ const holes = (draft: Draft): readonly Found[] => {
 const metal = (draft: Draft): readonly Found[] => {
   const { desk, outline } = draft;
   const rims = draft.cuts
-    .filter((cut, i) => cut.what !== 'hole' || draft.holes[i]?.sink !== null)
+    .filter((cut, i) => cut.notch !== true && (cut.what !== 'hole' || draft.holes[i]?.sink !== null))
     .map((cut) => {
       const { value, source } = webLimit(desk, [cut]);
-      const depth = Math.min(...cut.spine.map((p) => depthInside(p, outline.path))) - cutRadius(cut);
+      const depth = depthOf(cut.spine, outline.path) - cutRadius(cut);
       return found([cut.id, 'outline'], depth, value, {
         source,
         at: thinnestToEdge(cut.spine, cutRadius(cut), outline.path),

@@ -1,7 +1,9 @@
+import { centroid } from '@fayplate/core';
 import { pointLength } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
-import { type Cut, cutRadius, spineDistance } from '../solids/cut.js';
+import { type Cut, cutRadius, liesWithin } from '../solids/cut.js';
 import { endGap, webBetween } from '../solids/gap.js';
+import { spineDistance } from '../solids/spine.js';
 import { thinnestBetween } from '../solids/thinnest.js';
 import type { PlateHole } from '../types.js';
 import * as change from '../cures/change.js';
@@ -61,9 +63,7 @@ const endToEnd = (draft: Draft, a: Cut, b: Cut): Found | null => {
 const hasFloor = (draft: Draft, cut: Cut): boolean => {
   const through = (c: Cut): boolean => c.slices.some((s) => s.z1 - s.z0 >= draft.desk.thickness - 1e-9);
   if (cut.what === 'hole' || through(cut)) return false;
-  return !draft.cuts.some(
-    (c) => c.what !== 'hole' && through(c) && spineDistance(c.spine, cut.spine) + cutRadius(cut) <= cutRadius(c) + 1e-9,
-  );
+  return !draft.cuts.some((c) => c.what !== 'hole' && through(c) && liesWithin(cut, c));
 };
 
 const recessFloors = (draft: Draft): readonly Found[] =>
@@ -74,7 +74,7 @@ const recessFloors = (draft: Draft): readonly Found[] =>
       const depth = c.slices.reduce((s, { z0, z1 }) => s + z1 - z0, 0);
       return found([c.id], draft.desk.thickness - depth, draft.desk.spec.limits.web ?? value, {
         source,
-        at: c.spine[0],
+        at: centroid(c.spine),
       });
     });
 

@@ -3,7 +3,9 @@ import { unknown } from './unknown.js';
 import { otherSide } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { meets } from '../parts/footprint.js';
-import { mouthRadius, spineDistance } from '../solids/cut.js';
+import { withinBore } from '../bores/shape.js';
+import { mouthRadius } from '../solids/cut.js';
+import { spineDistance } from '../solids/spine.js';
 import type { FastenerHead, PlateHole } from '../types.js';
 import { leftOut, sunk, tappedInstead, threadsFor } from '../cures/fasteners.js';
 import { extraMoved } from '../cures/locating.js';
@@ -118,7 +120,7 @@ const seats = (draft: Draft): readonly Found[] =>
     const bores = draft.bores
       .filter((b) => b.kind !== 'spigot' && (b.side === 'through' || b.side === head.side))
       .map((bore) => {
-        const over = distance(hole, bore) - bore.diameter / 2 - head.diameter / 2;
+        const over = -withinBore(hole, bore) - head.diameter / 2;
         return found([hole.id, bore.id], over, 0, { source, at: hole });
       });
     const z = head.side === 'A' ? 0 : draft.desk.thickness;

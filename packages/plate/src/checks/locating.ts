@@ -2,6 +2,7 @@ import { type Requirement, distance, say } from '@fayplate/core';
 import { unknown } from './unknown.js';
 import { dowelLimits } from '@fayplate/handbook';
 import { centreOf, standsOut } from '../bores/registers.js';
+import { farOf, withinBore } from '../bores/shape.js';
 import { type Placed, diameterPlusMinus } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { usualDrilling } from '../drilling.js';
@@ -65,7 +66,7 @@ const cutFromBehind = (draft: Draft, { bore, centre }: Registered): readonly Pla
       b.kind !== 'bore' &&
       b.side !== bore.side &&
       thickness - (b.depth ?? thickness) < needed - SLACK &&
-      distance(b, bore) < bore.diameter / 2 + b.diameter / 2,
+      -withinBore(bore, b) < bore.diameter / 2,
   );
 };
 
@@ -75,7 +76,7 @@ const walls = (draft: Draft): readonly Found[] =>
     .flatMap((own) => ({ ...own, others: [...boresIn(draft, own.bore), ...cutFromBehind(draft, own)] }))
     .flatMap(({ bore, others }) =>
       others.map((b) =>
-        found([bore.id, b.id], bore.diameter / 2 - b.diameter / 2 - distance(b, bore), 0, {
+        found([bore.id, b.id], bore.diameter / 2 - farOf(bore, b), 0, {
           source: 'geometry: a bore wider than the register takes its wall away',
           at: bore,
         }),

@@ -1,5 +1,6 @@
 import { type Requirement, distance, sayAll } from '@fayplate/core';
 import { CLEAR, standing, standingOut } from '../bores/relief.js';
+import { withinBore } from '../bores/shape.js';
 import { mostOut, standsOut } from '../bores/registers.js';
 import { extraMoved } from '../cures/locating.js';
 import { thicker } from '../cures/plate.js';
@@ -24,7 +25,7 @@ const stood = (
     if (depthInside(p.at, draft.outline.path) + radius + CLEAR <= 0) return [];
     const [best] = draft.bores
       .filter((b) => b.kind !== 'spigot' && (b.side === 'through' || b.side === p.side))
-      .map((bore) => ({ bore, beside: bore.diameter / 2 - distance(bore, p.at) - radius }))
+      .map((bore) => ({ bore, beside: withinBore(p.at, bore) - radius }))
       .toSorted((x, y) => y.beside - x.beside);
     return [
       best === undefined || best.beside < 0
@@ -127,7 +128,7 @@ const leftStanding = (draft: Draft): readonly Requirement[] =>
       (b) =>
         b.kind !== 'spigot' &&
         (b.side === 'through' || b.side === p.side) &&
-        distance(b, p.at) + radius <= b.diameter / 2 &&
+        withinBore(p.at, b) >= radius &&
         (b.depth === null || b.depth >= (mostOut(p) ?? Infinity)),
     );
     return open

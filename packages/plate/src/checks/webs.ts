@@ -1,9 +1,10 @@
 import { type Point, distance } from '@fayplate/core';
 import type { Desk } from '../desk.js';
 import type { Draft } from '../draft.js';
-import { type Cut, cutRadius, distanceToSpine, mouthRadius, spineDistance } from '../solids/cut.js';
-import { thinnestAtRim, thinnestBetween, thinnestWithin } from '../solids/thinnest.js';
+import { type Cut, liesWithin, mouthRadius } from '../solids/cut.js';
 import { sharedReach } from '../solids/gap.js';
+import { signedToSpine, spineDistance } from '../solids/spine.js';
+import { thinnestAtRim, thinnestBetween, thinnestWithin } from '../solids/thinnest.js';
 import type { PlateBore } from '../types.js';
 import { fitsFor, leftOut, slimmer, threadsFor, tighter } from '../cures/fasteners.js';
 import { dowelledInstead, extraMoved } from '../cures/locating.js';
@@ -32,9 +33,7 @@ const isPocket = (cut: Cut, thickness: number): boolean =>
   cut.what !== 'hole' && cut.slices.every((s) => s.z1 - s.z0 < thickness - 1e-9);
 /** Bores of which one lies wholly within the other, about one axis or not: one opening by design. */
 const nested = (a: Cut, b: Cut): boolean =>
-  a.what !== 'hole' &&
-  b.what !== 'hole' &&
-  spineDistance(a.spine, b.spine) <= Math.max(1e-6, Math.abs(cutRadius(a) - cutRadius(b)));
+  a.what !== 'hole' && b.what !== 'hole' && (liesWithin(a, b) || liesWithin(b, a));
 
 /** Radius of the hole where it comes out on the pocket's floor, on whichever side that is. */
 const radiusAtFloor = (hole: Cut, pocket: Cut): number => {
@@ -57,8 +56,8 @@ const pairOf = (desk: Desk, one: Cut, other: Cut): Pair | null => {
   return reach === null ? null : { a, b, reach, limit, source, within: null };
 };
 
-/** Distance from the pocket's axis to the far end of a hole. */
-const farEnd = (pair: Pair): number => Math.max(...pair.a.spine.map((p) => distanceToSpine(p, pair.b.spine)));
+/** Distance from the pocket's axis to the far end of a hole; below zero by how far that lies within a pocket's own area. */
+const farEnd = (pair: Pair): number => Math.max(...pair.a.spine.map((p) => signedToSpine(p, pair.b.spine)));
 
 /** Metal left, mm, and its limit: a hole on a pocket's floor only has to keep off its wall. */
 const webOf = (pair: Pair): { readonly web: number; readonly limit: number } => {
@@ -71,9 +70,8 @@ const webOf = (pair: Pair): { readonly web: number; readonly limit: number } => 
 const between = (pair: Pair): Point => {
   const [pocket] = pair.b.spine;
   const wall = pair.b.slices[0]?.r0 ?? 0;
-  return pair.within !== null && spineDistance(pair.a.spine, pair.b.spine) < wall
-    ? thinnestWithin(pair.a.spine, wall - pair.within, pocket, wall)
-    : thinnestBetween(pair.a, pair.b);
+  if (pair.within === null || spineDistance(pair.a.spine, pair.b.spine) >= wall) return thinnestBetween(pair.a, pair.b);
+  return pair.b.spine.length > 2 ? pair.a.spine[0] : thinnestWithin(pair.a.spine, wall - pair.within, pocket, wall);
 };
 
 export const pairsOf = (desk: Desk, cuts: readonly Cut[]): readonly Pair[] =>

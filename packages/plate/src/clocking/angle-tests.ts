@@ -105,7 +105,9 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
 const edgeRate = (draft: Draft, turns: boolean): number => {
   const places = [
     ...draft.cuts.flatMap((c) => c.spine.map((p) => ({ turns: c.turns, far: norm(p) }))),
-    ...draft.bores.filter((b) => b.kind === 'spigot').map((b) => ({ turns: turning(draft, b), far: norm(b) })),
+    ...draft.bores
+      .filter((b) => b.kind === 'spigot' || b.box?.notch === true)
+      .map((b) => ({ turns: turning(draft, b), far: norm(b) + (b.box?.behind ?? 0) })),
   ];
   const others = Math.max(1, ...places.filter((p) => p.turns !== turns).map((p) => p.far));
   return draft.desk.spec.outline.shape === 'rectangle'
@@ -119,7 +121,8 @@ const edgeRate = (draft: Draft, turns: boolean): number => {
 const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   const { desk } = draft;
   const spec = desk.spec.outline;
-  if (spec.shape === 'round') return [];
+  const notched = draft.bores.some((b) => b.box?.notch === true);
+  if (spec.shape === 'round' && !notched) return [];
   const limit = edgeLimit(desk);
   const outlineTurns = spec.shape === 'like' && spec.face === desk.faces[1].name;
   return draft.cuts.flatMap((cut, i) => {
@@ -130,8 +133,9 @@ const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
     if (hole !== undefined)
       needs.push(limit.unit === 'mm' ? limit.value : limit.value * Math.max(hole.diameter, hole.thread?.major ?? 0));
     const need = hole !== undefined && hole.sink === null ? (needs[1] ?? 0) : Math.max(...needs);
-    const settled = spec.shape === 'like' ? cut.turns === outlineTurns : cutRadius(cut) + spec.margin >= need - 1e-9;
-    if (settled) return [];
+    const settled =
+      spec.shape === 'like' ? cut.turns === outlineTurns : cutRadius(cut) + (spec.margin ?? 0) >= need - 1e-9;
+    if (cut.notch === true || (settled && !notched)) return [];
     const margin = (clocking: number): number =>
       Math.min(...cut.spine.map((p) => pose.depth(p, cut.turns, clocking))) - need;
     return [

@@ -2,6 +2,7 @@ import { type Circle, type Path, type Point, movePath, subtract, translation } f
 import type { Draft } from '../draft.js';
 import type { Footprint } from '../parts/footprint.js';
 import type { Cut } from '../solids/cut.js';
+import { moveSpine } from '../solids/spine.js';
 
 /**
  * The draft as it lies about what the second face turns about: the tests of an angle turn about (0, 0). Holes keep their
@@ -13,7 +14,7 @@ export const centred = (draft: Draft): Draft => {
   const by = translation(-pivot.x, -pivot.y);
   const at = (p: Point): Point => subtract(p, pivot);
   const put = <T extends Point>(thing: T): T => ({ ...thing, ...at(thing) });
-  const cut = (c: Cut): Cut => ({ ...c, spine: [at(c.spine[0]), at(c.spine[1])] });
+  const cut = (c: Cut): Cut => ({ ...c, spine: moveSpine(c.spine, at) });
   const path = (p: Path): Path => movePath(by, p);
   const circle = (c: Circle): Circle => ({ ...c, centre: at(c.centre) });
   const part = (f: Footprint): Footprint => ({

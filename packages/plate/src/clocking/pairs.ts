@@ -1,13 +1,15 @@
-import { type Point, apply, distance, heading, norm, rotation, subtract } from '@fayplate/core';
-import { type Cut, distanceToSpine, spineDistance } from '../solids/cut.js';
+import { type Point, apply, heading, norm, rotation, subtract } from '@fayplate/core';
+import type { Cut } from '../solids/cut.js';
+import { type Spine, moveSpine, runsOf, signedToSpine, spanOf, spineDistance } from '../solids/spine.js';
 import type { Pair } from '../checks/webs.js';
 import type { CheckId } from '../types.js';
 import type { AngleTest } from './angle-test.js';
 
-type Spine = readonly [Point, Point];
-
 /** A spine as it lies at `clocking`, drawn at `drawnAt`: radians clockwise. */
-const turnSpine = (spine: Spine, by: number): Spine => [apply(rotation(-by), spine[0]), apply(rotation(-by), spine[1])];
+const turnSpine = (spine: Spine, by: number): Spine => {
+  const turn = rotation(-by);
+  return moveSpine(spine, (p) => apply(turn, p));
+};
 
 /**
  * Turns (radians clockwise from where the moving point is drawn) that bring it to a distance from a fixed point:
@@ -24,7 +26,7 @@ const toDistance = (moving: Point, fixed: Point, wanted: number): readonly numbe
 };
 
 /** Turns that bring a moving point to a signed distance from the line through a fixed spine. */
-const toLine = (moving: Point, [s, t]: Spine, wanted: number): readonly number[] => {
+const toLine = (moving: Point, [s, t]: readonly [Point, Point], wanted: number): readonly number[] => {
   const along = subtract(t, s);
   const length = norm(along);
   const b = norm(moving);
@@ -40,12 +42,14 @@ const toLine = (moving: Point, [s, t]: Spine, wanted: number): readonly number[]
 /** Every turn at which two spines can be `wanted` apart: ends against ends, and ends against the other's line. */
 const turnsToDistance = (moving: Spine, fixed: Spine, wanted: number): readonly number[] => [
   ...moving.flatMap((m) => fixed.flatMap((f) => toDistance(m, f, wanted))),
-  ...moving.flatMap((m) => [wanted, -wanted].flatMap((w) => toLine(m, fixed, w))),
+  ...moving.flatMap((m) => runsOf(fixed).flatMap((r) => [wanted, -wanted].flatMap((w) => toLine(m, r, w)))),
   // Turning the moving spine one way is turning the fixed end the other way.
-  ...fixed.flatMap((f) => [wanted, -wanted].flatMap((w) => toLine(f, moving, w).map((x) => -x))),
+  ...fixed.flatMap((f) =>
+    runsOf(moving).flatMap((r) => [wanted, -wanted].flatMap((w) => toLine(f, r, w).map((x) => -x))),
+  ),
 ];
 
-const isPoint = ([a, b]: Spine): boolean => a.x === b.x && a.y === b.y;
+const isPoint = (s: Spine): boolean => s.length === 2 && s[0].x === s[1].x && s[0].y === s[1].y;
 
 /** How far apart two spines are once the moving one has turned clockwise by so much; round holes by the law of cosines, without drawing them. */
 const apartAfter = (moving: Spine, fixed: Spine): ((by: number) => number) => {
@@ -56,7 +60,7 @@ const apartAfter = (moving: Spine, fixed: Spine): ((by: number) => number) => {
   return (by) => Math.sqrt(Math.max(0, a * a + b * b - 2 * a * b * Math.cos(level - by)));
 };
 
-const far = (spine: Spine): number => Math.max(norm(spine[0]), norm(spine[1]));
+const far = (spine: Spine): number => Math.max(...spine.map(norm));
 
 /** A pair, one of which turns, as a test of the angle; `drawnAt` is the clocking at which the cuts are drawn. */
 export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
@@ -69,7 +73,7 @@ export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
     if (pair.within !== null && apart < pocket) {
       const turned = turnSpine(moving.spine, clocking - drawnAt);
       const [hole, axis] = pair.a.turns ? [turned, fixed.spine] : [fixed.spine, turned];
-      return pair.within - Math.max(...hole.map((p) => distanceToSpine(p, axis)));
+      return pair.within - Math.max(...hole.map((p) => signedToSpine(p, axis)));
     }
     return apart - pair.reach - pair.limit;
   };
@@ -80,7 +84,7 @@ export const pairTest = (pair: Pair, drawnAt: number): AngleTest => {
     margin,
     turns: wanted.flatMap((w) => turnsToDistance(moving.spine, fixed.spine, w)).map((x) => x + drawnAt),
     web: pair.limit,
-    rate: Math.min(far(moving.spine), far(fixed.spine)) + distance(...moving.spine) + distance(...fixed.spine),
+    rate: Math.min(far(moving.spine), far(fixed.spine)) + spanOf(moving.spine) + spanOf(fixed.spine),
   };
 };
 
@@ -106,6 +110,6 @@ export const spineTest = (
       .flatMap((w) => turnsToDistance(moving, fixed, w))
       .map((x) => x + drawnAt),
     web: null,
-    rate: Math.min(far(moving), far(fixed)) + distance(...moving) + distance(...fixed),
+    rate: Math.min(far(moving), far(fixed)) + spanOf(moving) + spanOf(fixed),
   };
 };

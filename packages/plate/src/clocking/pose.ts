@@ -1,6 +1,8 @@
-import { type Circle, type Path, type Point, apply, distance, rotation } from '@fayplate/core';
+import { type Circle, type Path, type Point, apply, distance, movePath, rotation } from '@fayplate/core';
+import { borePath } from '../bores/shape.js';
 import { type Draft, turnsWith } from '../draft.js';
 import { depthInside } from '../outline/inside.js';
+import { biteOf, bitten } from '../outline/notch.js';
 import { footprints, outlineRound } from '../outline/outline.js';
 import type { Footprint } from '../parts/footprint.js';
 
@@ -38,6 +40,14 @@ export const poseOf = (draft: Draft): Pose => {
   const raised = draft.bores
     .filter((b) => b.kind === 'spigot')
     .map((b) => ({ circle: { centre: { x: b.x, y: b.y }, radius: b.diameter / 2 }, turns: turnsWith(desk, b) }));
+  const notches = draft.bores.filter((b) => b.box?.notch === true && b.depth === null);
+  /** A notch keeps its shape and turns with its face; where it no longer opens at one edge it is left out. */
+  const lessNotches = (path: Path, clocking: number): Path =>
+    notches.reduce((left, b) => {
+      const area = borePath(b);
+      const bite = biteOf(left, turnsWith(desk, b) ? movePath(rotation(drawnAt - clocking), area) : area);
+      return typeof bite === 'number' ? left : bitten(bite);
+    }, path);
   const kept = new Map<number, Path>();
   const outlineAt = (clocking: number): Path => {
     const known = kept.get(clocking);
@@ -46,7 +56,7 @@ export const poseOf = (draft: Draft): Pose => {
       centre: at(circle.centre, turns, clocking),
       radius: circle.radius,
     }));
-    const path = spec.shape === 'like' ? draft.outline.path : outlineRound(spec, moved);
+    const path = spec.shape === 'like' ? draft.outline.path : lessNotches(outlineRound(spec, moved), clocking);
     if (kept.size < KEPT) kept.set(clocking, path);
     return path;
   };
@@ -64,4 +74,5 @@ export const poseOf = (draft: Draft): Pose => {
 };
 
 /** Whether each of `footprints`' circles turns: one for each end of each cut's spine. */
-const spineOwners = (draft: Draft): readonly boolean[] => draft.cuts.flatMap((c) => c.spine.map(() => c.turns));
+const spineOwners = (draft: Draft): readonly boolean[] =>
+  draft.cuts.filter((c) => c.notch !== true).flatMap((c) => c.spine.map(() => c.turns));

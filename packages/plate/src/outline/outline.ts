@@ -41,7 +41,7 @@ export const rectanglePath = ({ left, bottom, right, top }: Box, corner: number)
 
 /** Every cut at its largest, a slot by both its ends, and raised spigots: what the outline has to hold. */
 export const footprints = (cuts: readonly Cut[], bores: readonly PlateBore[]): readonly Circle[] => [
-  ...cuts.flatMap((c) => c.spine.map((centre) => ({ centre, radius: cutRadius(c) }))),
+  ...cuts.filter((c) => c.notch !== true).flatMap((c) => c.spine.map((centre) => ({ centre, radius: cutRadius(c) }))),
   ...bores.filter((b) => b.kind === 'spigot').map((b) => ({ centre: { x: b.x, y: b.y }, radius: b.diameter / 2 })),
 ];
 

@@ -41,7 +41,8 @@ const carried = (cut: CutSpec, own: MatedFace, joint: MatedFace): CutSpec | null
   const at = placeOf(cut, own);
   if (at === null) return null;
   const back = invert(joint.motion);
-  return { ...cut, face: joint.face, at: apply(back, at), angle: turned(back, turned(own.motion, cut.angle)) };
+  const angle = cut.angle === null ? null : turned(back, turned(own.motion, cut.angle));
+  return { ...cut, face: joint.face, at: apply(back, at), angle };
 };
 
 /** One piece: between which depths from side A it lies, the part that it lies on; where both pieces are drawn, its joint and the other's part. */

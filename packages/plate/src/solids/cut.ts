@@ -1,45 +1,4 @@
-import { type Point, cross, distance, dot, subtract } from '@fayplate/core';
-
-/** A point, as both ends in one place, or a straight run. */
-export type Spine = readonly [Point, Point];
-
-/** The place on a spine that lies nearest to a point. */
-export const nearestOnSpine = (p: Point, [a, b]: Spine): Point => {
-  const along = subtract(b, a);
-  const length2 = dot(along, along);
-  const t = length2 === 0 ? 0 : Math.min(1, Math.max(0, dot(subtract(p, a), along) / length2));
-  return { x: a.x + t * along.x, y: a.y + t * along.y };
-};
-
-export const distanceToSpine = (p: Point, spine: Spine): number => distance(p, nearestOnSpine(p, spine));
-
-const cross01 = ([a, b]: Spine, [c, d]: Spine): boolean => {
-  const side = (p: Point, q: Point, r: Point): number => cross(subtract(q, p), subtract(r, p));
-  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
-};
-
-/** Least distance between two spines, each a point or a straight run. */
-export const spineDistance = (a: Spine, b: Spine): number =>
-  cross01(a, b)
-    ? 0
-    : Math.min(distanceToSpine(a[0], b), distanceToSpine(a[1], b), distanceToSpine(b[0], a), distanceToSpine(b[1], a));
-
-/** Where two spines come nearest, a place on each; where they cross, the crossing twice. */
-export const nearestSpots = (a: Spine, b: Spine): readonly [Point, Point] => {
-  if (cross01(a, b)) {
-    const [u, v] = [subtract(a[1], a[0]), subtract(b[1], b[0])];
-    const t = cross(subtract(b[0], a[0]), v) / cross(u, v);
-    const at = { x: a[0].x + t * u.x, y: a[0].y + t * u.y };
-    return [at, at];
-  }
-  const pairs: readonly (readonly [Point, Point])[] = [
-    [a[0], nearestOnSpine(a[0], b)],
-    [a[1], nearestOnSpine(a[1], b)],
-    [nearestOnSpine(b[0], a), b[0]],
-    [nearestOnSpine(b[1], a), b[1]],
-  ];
-  return pairs.reduce((best, p) => (distance(...p) < distance(...best) - 1e-12 ? p : best));
-};
+import { type Spine, signedToSpine, spineArea, spineGirth } from './spine.js';
 
 /** A slice of a round cut between two depths, radius changing evenly from `r0` at `z0` to `r1` at `z1` > `z0`; mm. */
 export interface Slice {
@@ -51,13 +10,16 @@ export interface Slice {
 
 /**
  * Metal that is taken away, as a solid: slices one above the other about one upright axis. A slot is the same swept
- * along its spine; a round cut's spine has both ends in one place. Slices do not overlap.
+ * along its spine, a pocket with straight sides over the area of its own; a round cut's spine has both ends in one place.
+ * Slices do not overlap.
  */
 export interface Cut {
   readonly id: string;
   readonly what: 'hole' | 'bore' | 'recess' | 'relief';
-  readonly spine: readonly [Point, Point];
+  readonly spine: Spine;
   readonly slices: readonly Slice[];
+  /** It runs out over the edge by design; left out: it does not. */
+  readonly notch?: true;
   /** Turns with the second face. */
   readonly turns: boolean;
   /** Nominal diameter of its fastener, mm; null where it has none. */
@@ -73,12 +35,19 @@ export const mouthRadius = (cut: Cut, z: number): number =>
     0,
   );
 
-/** Frustum, and for a slot the prism between its ends; mm³. */
-export const cutVolume = (cut: Cut): number => {
-  const [a, b] = cut.spine;
-  const length = Math.hypot(b.x - a.x, b.y - a.y);
-  return cut.slices.reduce((sum, { z0, z1, r0, r1 }) => {
+/** Frustum, and over a slot's length or a pocket's area the prism beside it; mm³. */
+export const cutVolume = ({ spine, slices }: Cut): number => {
+  const area = spineArea(spine);
+  const girth = spineGirth(spine);
+  return slices.reduce((sum, { z0, z1, r0, r1 }) => {
     const h = z1 - z0;
-    return sum + (Math.PI * h * (r0 * r0 + r0 * r1 + r1 * r1)) / 3 + length * (r0 + r1) * h;
+    return sum + (Math.PI * h * (r0 * r0 + r0 * r1 + r1 * r1)) / 3 + (girth * (r0 + r1) * h) / 2 + area * h;
   }, 0);
+};
+
+/** Whether from above the whole of one cut lies within another: two round ones about one axis lie within each other where they are as wide. */
+export const liesWithin = (inner: Cut, outer: Cut): boolean => {
+  const room = cutRadius(outer) - cutRadius(inner);
+  const least = room < 0 || outer.spine.length > 2 ? room + 1e-9 : Math.max(1e-6, room);
+  return Math.max(...inner.spine.map((p) => signedToSpine(p, outer.spine))) <= least;
 };

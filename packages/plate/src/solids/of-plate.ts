@@ -1,5 +1,6 @@
 import { type Point, add, polar, subtract } from '@fayplate/core';
 import { pointLength } from '@fayplate/handbook';
+import { boreRadius, boreSpine } from '../bores/shape.js';
 import type { PlateBore, PlateHole } from '../types.js';
 import type { Cut, Slice } from './cut.js';
 
@@ -76,18 +77,18 @@ export const holeCut = (placed: PlateHole, turns: boolean, thickness: number): C
   };
 };
 
-/** A bore, recess or pocket as a solid; null for a raised spigot, which takes nothing away. */
+/** A bore, recess or pocket as a solid; null for a raised spigot, which takes nothing away, and for a notch that is part of the outline. */
 export const boreCut = (bore: PlateBore, thickness: number, turns: boolean): Cut | null => {
-  if (bore.kind === 'spigot') return null;
-  const r = bore.diameter / 2;
+  if (bore.kind === 'spigot' || (bore.box?.notch === true && bore.depth === null)) return null;
+  const r = boreRadius(bore);
   const depth = Math.min(bore.depth ?? thickness, thickness);
   const [z0, z1] = bore.side === 'B' ? [thickness - depth, thickness] : [0, depth];
-  const at = { x: bore.x, y: bore.y };
   return {
     id: bore.id,
     what: bore.kind === 'relief' ? 'relief' : bore.kind === 'recess' ? 'recess' : 'bore',
-    spine: [at, at],
+    spine: boreSpine(bore),
     slices: [{ z0, z1, r0: r, r1: r }],
+    ...(bore.box?.notch === true ? { notch: true as const } : {}),
     turns,
     nominal: null,
   };

@@ -1,5 +1,6 @@
 import { type Circle, type Point, add, distance, polar } from '@fayplate/core';
 import type { Desk } from '../desk.js';
+import { farOf } from '../bores/shape.js';
 import { edgeLimit } from '../limits.js';
 import { hullOfCircles } from '../outline/hull.js';
 import { depthInside } from '../outline/inside.js';
@@ -26,7 +27,7 @@ const obstacles = (
       Math.max(h.diameter, h.thread?.major ?? 0, h.sink?.diameter ?? 0, h.fastening?.head?.diameter ?? 0) / 2 +
       (h.slot?.length ?? 0) / 2,
   })),
-  ...bores.map((b) => ({ centre: { x: b.x, y: b.y }, radius: b.diameter / 2 })),
+  ...bores.map((b) => ({ centre: { x: b.x, y: b.y }, radius: b.box === undefined ? b.diameter / 2 : farOf(b, b) })),
   ...desk.placed
     .filter((p) => p.face === desk.faces[index] && p.diameter !== null)
     .map((p) => ({ centre: p.at, radius: (p.diameter ?? 0) / 2 })),

@@ -1,3 +1,4 @@
+import { flatten } from '@fayplate/core';
 import { readJob } from '@fayplate/job';
 import { layoutFace, usedPattern } from '@fayplate/layout';
 import { locateFace } from '@fayplate/survey';
@@ -100,5 +101,82 @@ describe('cuts that fasten nothing', () => {
     ];
     const gone = ((without.outline.mass ?? 0) - (with_.outline.mass ?? 0)) / (2700 * 1e-9);
     expect(gone).toBeCloseTo(Math.PI * 16 * 20, 3);
+  });
+
+  const bare = plateOf(text('').replace(/ {2}cuts:\s*$/, ''));
+  const ALUMINIUM = 2700e-9;
+  /** Metal that is gone, mm³. */
+  const goneFrom = (plate: typeof bare): number => ((bare.outline.mass ?? 0) - (plate.outline.mass ?? 0)) / ALUMINIUM;
+
+  test('a pocket with straight sides: its corners, its place and turn, and its metal off the weight', () => {
+    const plate = plateOf(
+      text('    key: { pocket: [24, 10], corner: 2, depth: 6, angle: 30 deg, at: [15, 36], side: B }'),
+    );
+    const bore = plate.bores.find((b) => b.cut?.name === 'key');
+    expect(bore).toMatchObject({
+      x: 15,
+      y: 36,
+      side: 'B',
+      depth: 6,
+      diameter: 10,
+      box: { length: 24, width: 10, corner: 2 },
+    });
+    expect(bore?.box?.angle).toBeCloseTo(Math.PI / 6, 9);
+    // By hand: the rectangle less what four round corners leave, (4 − π) r².
+    expect(goneFrom(plate)).toBeCloseTo((24 * 10 - (4 - Math.PI) * 2 ** 2) * 6, 3);
+  });
+
+  test('its wall keeps off a hole by straight side and by round corner, and one in its floor keeps off its wall', () => {
+    const web = (hole: string): number | undefined => {
+      const plate = plateOf(
+        text(
+          `    key: { pocket: [24, 10], corner: 2, depth: 6, at: [0, 36], side: B }\n    drain: { hole: 4, at: ${hole} }`,
+        ),
+      );
+      const ids = [
+        plate.bores.find((b) => b.cut?.name === 'key')?.id,
+        plate.holes.find((h) => h.cut?.name === 'drain')?.id,
+      ];
+      return plate.checks.find((c) => c.id === 'web-between-cuts' && ids.every((id) => c.of.includes(id ?? '')))?.value;
+    };
+    // Side at y 41: 3 mm from the hole's middle, less its radius.
+    expect(web('[0, 44]')).toBeCloseTo(3 - 2, 9);
+    // Corner's centre at (10, 39), 3 right and 4 up: 5 away, less both radii.
+    expect(web('[13, 43]')).toBeCloseTo(5 - 2 - 2, 9);
+    // In the floor, 0.5 off the right wall at x 12: middle 2.5 from it, less the radius.
+    expect(web('[9.5, 36]')).toBeCloseTo(0.5, 9);
+    expect(web('[11, 36]')).toBeCloseTo(-1, 9);
+  });
+
+  test('a notch is part of the outline: round at its end, or with corners; and at the nearest edge where nothing else is said', () => {
+    // The rectangle's upper edge lies 15 above the hole at (0, 45), whose radius is that of its tapping drill.
+    const top = Math.max(...flatten(bare.outline.path, 0.01).map((p) => p.y));
+    const round = plateOf(text(`    lead: { notch: 12, at: [30, ${top - 10}] }`));
+    expect(goneFrom(round)).toBeCloseTo((12 * 10 + (Math.PI * 6 ** 2) / 2) * 20, 3);
+    expect(bare.outline.area - round.outline.area).toBeCloseTo(12 * 10 + (Math.PI * 6 ** 2) / 2, 6);
+    const square = plateOf(text(`    lead: { notch: 12, corner: 2, at: [30, ${top - 10}], angle: 90 deg }`));
+    expect(goneFrom(square)).toBeCloseTo((12 * 16 - ((4 - Math.PI) * 2 ** 2) / 2) * 20, 3);
+    const blind = plateOf(text(`    lead: { notch: 12, corner: 2, at: [30, ${top - 10}], depth: 5, side: B }`));
+    expect(goneFrom(blind)).toBeCloseTo((12 * 16 - ((4 - Math.PI) * 2 ** 2) / 2) * 5, 3);
+    expect(blind.outline.area).toBeCloseTo(bare.outline.area, 9);
+  });
+
+  test('a hole beside a notch is judged by its edge, and a notch on the second face turns with it', () => {
+    const top = Math.max(...flatten(bare.outline.path, 0.01).map((p) => p.y));
+    const plate = plateOf(
+      text(`    lead: { notch: 12, at: [30, ${top - 20}] }\n    drain: { hole: 4, at: [30, ${top - 30}] }`),
+    );
+    const id = plate.holes.find((h) => h.cut?.name === 'drain')?.id ?? '';
+    // Its middle lies 10 below the centre of the round end: 4 to the edge, one diameter.
+    expect(plate.checks.find((c) => c.id === 'hole-to-edge' && c.of.includes(id))?.value).toBeCloseTo(4 / 4, 9);
+    const motor = plateOf(text(`    lead: { notch: 12, at: [30, ${top - 10}], face: motor }`));
+    expect(motor.bores.find((b) => b.cut?.name === 'lead')).toMatchObject({ x: -30, side: 'through' });
+  });
+
+  test('a notch that takes nothing, or crosses the edge more than twice, is refused in words', () => {
+    expect(() => plateOf(text('    lead: { notch: 12, at: [0, 500], angle: 90 deg }'))).toThrow(/takes nothing of it/);
+    expect(() => plateOf(text('    lead: { notch: 300, at: [0, 0], angle: 90 deg }'))).toThrow(
+      /lies off the plate|crosses the edge/,
+    );
   });
 });

@@ -1,0 +1,34 @@
+import { type Path, type Point, circlePath, distance } from '@fayplate/core';
+import { aboutSpine, rectangleSpine } from '../solids/spine.js';
+import { type Spine, signedToSpine } from '../solids/spine.js';
+import type { PlateBore } from '../types.js';
+
+type Shaped = Pick<PlateBore, 'x' | 'y' | 'diameter' | 'box'>;
+
+/** What a bore is all places near to: its centre, or of one with straight sides the rectangle between the centres of its corners. */
+export const boreSpine = ({ x, y, box }: Shaped): Spine => {
+  const at = { x, y };
+  if (box === undefined) return [at, at];
+  const { length, width, corner, angle, behind } = box;
+  return rectangleSpine(
+    at,
+    angle,
+    [corner - behind, length - behind - corner],
+    [corner - width / 2, width / 2 - corner],
+  );
+};
+
+/** How far round its spine a bore reaches, mm: its radius, or that of its corners. */
+export const boreRadius = ({ diameter, box }: Shaped): number => box?.corner ?? diameter / 2;
+
+/** The wall of a bore from above, counter-clockwise, plate frame: a circle, or straight sides with round corners. */
+export const borePath = (bore: Shaped): Path =>
+  bore.box === undefined ? circlePath(bore, bore.diameter / 2) : aboutSpine(boreSpine(bore), boreRadius(bore));
+
+/** How far within the wall of a bore a place lies, mm; below zero outside it. */
+export const withinBore = (p: Point, bore: Shaped): number =>
+  bore.box === undefined ? bore.diameter / 2 - distance(p, bore) : boreRadius(bore) - signedToSpine(p, boreSpine(bore));
+
+/** How far from a place the farthest wall of a bore lies, mm. */
+export const farOf = (p: Point, bore: Shaped): number =>
+  Math.max(...boreSpine(bore).map((q) => distance(p, q))) + boreRadius(bore);
