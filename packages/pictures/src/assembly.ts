@@ -1,8 +1,8 @@
-import { circlePath, flatten } from '@fayplate/core';
+import { flatten } from '@fayplate/core';
 import { type Lettering, type Picture, type Shape, circle, group, line, pathShape, pens } from '@fayplate/drawing';
 import type { Plate } from '@fayplate/plate';
 import { type Label, crossable, labelShapes, pathObstacles } from './labels.js';
-import { holePath } from './plate.js';
+import { boreEdges, holePath } from './plate.js';
 import { enlarged, scaleFor, sheet } from './sheet.js';
 
 /** It is shrunk to a third of a page, and read at arm's length. */
@@ -39,7 +39,7 @@ export const assemblyPicture = (plate: Plate, lettering: Lettering): Picture => 
     {
       solid: [
         ...crossable(pathObstacles(plate.outline.path)),
-        ...plate.bores.flatMap((b) => crossable(pathObstacles(circlePath(b, b.diameter / 2)))),
+        ...boreEdges(plate).flatMap(({ edge }) => crossable(pathObstacles(edge))),
       ],
     },
     scale,
@@ -47,8 +47,8 @@ export const assemblyPicture = (plate: Plate, lettering: Lettering): Picture => 
   );
   const shapes: readonly Shape[] = [
     pathShape('note', plate.outline.path, { ...pens.wide, width: 0.7 }),
-    ...plate.bores.map((b) =>
-      circle('note', b, b.diameter / 2, b.side === 'A' ? pens.hidden : b.side === 'through' ? pens.wide : pens.narrow),
+    ...boreEdges(plate).map(({ b, edge }) =>
+      pathShape('note', edge, b.side === 'A' ? pens.hidden : b.side === 'through' ? pens.wide : pens.narrow),
     ),
     ...plate.holes.map((h) => pathShape('note', holePath(h), order.has(h.id) ? pens.wide : pens.hair)),
     ...holes.map((h) => {

@@ -35,9 +35,12 @@ import {
   type PlateBore,
   type PlateHole,
   type Side,
+  boreEdge,
+  boreKind,
   boreLimits,
   centreWords,
   depthLimitsOf,
+  straightWords,
   withPitch,
 } from '@fayplate/plate';
 import { RING, failure, failureWords } from './feature.js';
@@ -81,11 +84,12 @@ export const boreNotes = (plate: Pick<Plate, 'bores'>, speech: Speech): readonly
       b.depth === null
         ? 'through'
         : `${(depthLimitsOf(b) ?? []).map((d) => sayNumber(d, speech, speech.unit === 'in' ? 3 : 2)).join(' to ')} ${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
-    return `${b.id}: ${b.kind === 'spigot' ? 'raised spigot' : b.cut === undefined ? b.kind : 'pocket'} ${boreLimits(b)
-      .map((d) => sayNumber(d, speech))
-      .join(
-        ' to ',
-      )} ${speech.unit}, ${how}${b.feature === null ? (b.cut === undefined ? '' : `, ${b.cut.why ?? b.cut.name}`) : `, for ${b.feature}`}.`;
+    const size =
+      straightWords(b, (mm) => sayNumber(mm, speech)) ??
+      boreLimits(b)
+        .map((d) => sayNumber(d, speech))
+        .join(' to ');
+    return `${b.id}: ${boreKind(b)} ${size} ${speech.unit}, ${how}${b.feature === null ? (b.cut === undefined ? '' : `, ${b.cut.why ?? b.cut.name}`) : `, for ${b.feature}`}.`;
   });
 
 const holeWords = (h: PlateHole, speech: Speech): string =>
@@ -140,8 +144,21 @@ const holeShape = (h: PlateHole, side: Side, m: Motion): Shape => {
   ]);
 };
 
-const boreShape = (b: PlateBore, side: Side, m: Motion): Shape =>
-  group(b.id, [circle('note', apply(m, b), b.diameter / 2, b.side === 'through' ? pens.wide : visible(b.side, side))]);
+const boreShape = (b: PlateBore, edge: Path, side: Side): Shape =>
+  group(b.id, [pathShape('note', edge, b.side === 'through' ? pens.wide : visible(b.side, side))]);
+
+/** Bores that have an edge of their own, with it: that of a notch which goes through is the plate's. */
+export const boreEdges = ({
+  bores,
+  outline,
+}: Pick<Plate, 'bores'> & { readonly outline: { readonly path: Path } }): readonly {
+  readonly b: PlateBore;
+  readonly edge: Path;
+}[] =>
+  bores.flatMap((b) => {
+    const edge = boreEdge(b, outline.path);
+    return edge === null ? [] : [{ b, edge }];
+  });
 
 /** Where a bore is named: on its rim, each a little further round than the one before, so that those on one axis keep apart. */
 const onRim = (b: PlateBore, i: number, m: Motion): Point => {
@@ -202,7 +219,7 @@ export const platePicture = (
   ];
   const solid: readonly Obstacle[] = [
     ...crossable(pathObstacles(outline)),
-    ...plate.bores.flatMap((b) => crossable(pathObstacles(movePath(m, circlePath(b, b.diameter / 2))))),
+    ...boreEdges(plate).flatMap(({ edge }) => crossable(pathObstacles(movePath(m, edge)))),
     ...marked
       .filter((p) => plate.holes.every((h) => distance(p, apply(m, h)) >= sizeOf(h) - ring))
       .map((centre): Obstacle => ({ kind: 'circle', circle: { centre, radius: ring } })),
@@ -216,7 +233,7 @@ export const platePicture = (
     line('note', { x: box.left - 3, y: 0 }, { x: box.right + 3, y: 0 }, pens.centre),
     line('note', { x: 0, y: box.bottom - 3 }, { x: 0, y: box.top + 3 }, pens.centre),
     pathShape('note', outline, { ...pens.wide, width: 0.7 }),
-    ...plate.bores.map((b) => boreShape(b, side, m)),
+    ...boreEdges(plate).map(({ b, edge }) => boreShape(b, movePath(m, edge), side)),
     ...plate.holes.map((h) => holeShape(h, side, m)),
     ...clocks.map((a) => clockMark(a, reachTo(a), scale)),
     ...marked.flatMap((p) => failure(p, scale)),

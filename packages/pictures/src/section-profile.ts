@@ -1,5 +1,5 @@
-import { type Point, distance, dot, flatten, polar } from '@fayplate/core';
-import type { CheckId, Plate, PlateBore, PlateHole } from '@fayplate/plate';
+import { type Path, type Point, distance, dot, flatten, polar } from '@fayplate/core';
+import { type CheckId, type Plate, type PlateBore, type PlateHole, borePath } from '@fayplate/plate';
 
 /** A convex piece of the section, points in (u, z): u along the cutting line, z from side A (0) to side B (thickness). */
 export type Piece = readonly Point[];
@@ -87,11 +87,11 @@ export interface Profile {
   readonly holes: readonly { readonly id: string; readonly u: number; readonly axial: boolean }[];
 }
 
-/** Where a line through the origin crosses the outline: from the first crossing to the last, pair by pair. */
-const crossings = (plate: Plate, direction: number): readonly (readonly [number, number])[] => {
+/** Where a line through the origin crosses an outline: from the first crossing to the last, pair by pair. */
+const crossings = (path: Path, direction: number): readonly (readonly [number, number])[] => {
   const along = polar(1, direction);
   const across = polar(1, direction + Math.PI / 2);
-  const points = flatten(plate.outline.path, 0.005);
+  const points = flatten(path, 0.005);
   const hits = points
     .flatMap((p, i) => {
       const q = points[(i + 1) % points.length] ?? p;
@@ -130,6 +130,12 @@ const outlineOf = (
   ];
 };
 
+/** What a line through the origin runs through of a bore: the middle and half its length there. Straight sides by their own edge. */
+const chordsOf = (b: PlateBore, direction: number): readonly { readonly u: number; readonly w: number }[] =>
+  b.box === undefined
+    ? [{ u: dot(b, polar(1, direction)), w: half(b.diameter / 2, dot(b, polar(1, direction + Math.PI / 2))) }]
+    : crossings(borePath(b), direction).map(([from, to]) => ({ u: (from + to) / 2, w: (to - from) / 2 }));
+
 /** How far a bore that goes through passes the spigots that it lies under, mm beyond the plate's own face. */
 const proud = (plate: Plate, b: PlateBore, side: 'A' | 'B'): number =>
   Math.max(
@@ -145,7 +151,7 @@ const profileAt = (plate: Plate, direction: number): Profile => {
   const t = plate.thickness;
   const holes = plate.holes.map((h) => ({ h, u: dot(h, along), d: Math.abs(dot(h, across)) }));
   const bores = plate.bores
-    .map((b) => ({ b, u: dot(b, along), w: half(b.diameter / 2, dot(b, across)) }))
+    .flatMap((b) => chordsOf(b, direction).map((chord) => ({ b, ...chord })))
     .filter((x) => x.w > 0);
   const raised = bores
     .filter(({ b }) => b.kind === 'spigot')
@@ -162,7 +168,7 @@ const profileAt = (plate: Plate, direction: number): Profile => {
       const deep = b.depth ?? t;
       return b.side === 'A' ? rectangle(u - w, u + w, 0, deep) : rectangle(u - w, u + w, t - deep, t);
     });
-  const stretches = crossings(plate, direction);
+  const stretches = crossings(plate.outline.path, direction);
   const shown = holes.filter(
     ({ h, u, d }) => d < Math.max(h.diameter, h.sink?.diameter ?? 0) / 2 && stretches.some(([a, b]) => u > a && u < b),
   );

@@ -5,7 +5,6 @@ import {
   type Speech,
   apply,
   boxOf,
-  circlePath,
   compose,
   flipX,
   identity,
@@ -31,7 +30,7 @@ import {
 import { CORNER, type MachinistTable, SLOT_END, type TableRow } from '@fayplate/machining';
 import type { Plate, Side } from '@fayplate/plate';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles, shapeObstacles } from './labels.js';
-import { holePath } from './plate.js';
+import { boreEdges, holePath } from './plate.js';
 import { type Scale, scaleFor, sheet } from './sheet.js';
 
 const blankBox = (t: MachinistTable): Box => ({
@@ -200,7 +199,7 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   const zero = zeroShapes(blank, scale, speech);
   const solid: readonly Obstacle[] = [
     ...crossable(pathObstacles(outline)),
-    ...plate.bores.flatMap((b) => crossable(pathObstacles(movePath(m, circlePath(b, b.diameter / 2))))),
+    ...boreEdges(plate).flatMap(({ edge }) => crossable(pathObstacles(movePath(m, edge)))),
     ...crossable(shapeObstacles(clamps.flatMap(clampShapes))),
     ...axisHeads(reach, scale),
     ...crossable(shapeObstacles([rim])),
@@ -230,13 +229,9 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
     rim,
     ...zero,
     pathShape('note', outline, pens.narrow),
-    ...plate.bores.map((b) =>
+    ...boreEdges(plate).map(({ b, edge }) =>
       group(b.id, [
-        pathShape(
-          'note',
-          movePath(m, circlePath(b, b.diameter / 2)),
-          b.side === side || b.side === 'through' ? pens.narrow : pens.hidden,
-        ),
+        pathShape('note', movePath(m, edge), b.side === side || b.side === 'through' ? pens.narrow : pens.hidden),
       ]),
     ),
     ...plate.holes.map((h) =>

@@ -1,6 +1,6 @@
 import { type Point, apply, flipX, identity, sayAll } from '@fayplate/core';
 import type { Lettering, TextShape } from '@fayplate/drawing';
-import type { Plate, Side } from '@fayplate/plate';
+import { type Plate, type Side, farOf } from '@fayplate/plate';
 import { type Ground, type Placed, groundOf, nameBeside, wordsWherever } from './flat/names.js';
 import { type TooNarrow, flatPlate } from './flat/openings.js';
 import { ringOf } from './flat/polygon.js';
@@ -27,7 +27,7 @@ const notesOf = (
   const single = new Map(openings.flatMap((o) => (o.of.length === 1 ? [[o.of[0] ?? '', o] as const] : [])));
   const lost = [
     ...plate.holes.map((h) => h.id),
-    ...plate.bores.filter((b) => b.kind !== 'spigot').map((b) => b.id),
+    ...plate.bores.filter((b) => b.kind !== 'spigot' && b.box?.notch !== true).map((b) => b.id),
   ].filter((id) => !single.has(id));
   const swallowed = lost.filter((id) => !open.has(id));
   const met = lost.filter((id) => open.has(id));
@@ -79,7 +79,18 @@ export const testPiece = (plate: Plate, { side, name }: PieceOptions, letters: L
   }
   for (const b of plate.bores) {
     if (!flat.openings.some((o) => o.of.includes(b.id))) continue;
-    if (!take(nameBeside(b.id, apply(motion, b), b.diameter / 2, { x: b.x, y: b.y - 1 }, ground, letters)))
+    if (
+      !take(
+        nameBeside(
+          b.id,
+          apply(motion, b),
+          b.box === undefined ? b.diameter / 2 : farOf(b, b),
+          { x: b.x, y: b.y - 1 },
+          ground,
+          letters,
+        ),
+      )
+    )
       unnamed.push(b.id);
   }
   const seen = side === 'A' ? plate.faces[0] : plate.faces[1];

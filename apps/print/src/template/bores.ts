@@ -1,9 +1,27 @@
-import { type Point, type Speech, distance, formatLength } from '@fayplate/core';
-import { type Shape, circle, crossHair, group, pens } from '@fayplate/drawing';
-import { type PlateBore, type Side, boreLimits, depthLimitsOf } from '@fayplate/plate';
-import { type Affine, carry } from '../geometry/affine.js';
+import { type Path, type Point, type Speech, distance, formatLength } from '@fayplate/core';
+import { type Shape, crossHair, group, pathShape, pens } from '@fayplate/drawing';
+import {
+  type PlateBore,
+  type Side,
+  boreEdge,
+  boreKind,
+  boreLimits,
+  depthLimitsOf,
+  farOf,
+  straightWords,
+} from '@fayplate/plate';
+import { type Affine, carry, carryPath } from '../geometry/affine.js';
 import type { HoleList, TemplateLabel } from './types.js';
-import { type PunchedHole, boreKinds, boreLine, cutWords, depthWords, limitWords, sinkLine } from './words.js';
+import {
+  type PunchedHole,
+  boreKinds,
+  boreLine,
+  cutWords,
+  depthWords,
+  limitWords,
+  sinkLine,
+  sizeWords,
+} from './words.js';
 
 /** Bores about one centre, which share one cross-hair and one label. */
 type BoreSet = readonly [PlateBore, ...PlateBore[]];
@@ -23,20 +41,24 @@ export const boreSets = (bores: readonly PlateBore[]): readonly BoreSet[] => {
 };
 
 /** A bore right through is cut; what lies on the far side is dashed. */
-export const boreShapes = (set: BoreSet, side: Side, place: Affine): Shape => {
+export const boreShapes = (set: BoreSet, side: Side, place: Affine, outline: Path): Shape => {
   const centre: Point = carry(place, set[0]);
-  const one = (b: PlateBore): Shape => {
-    if (b.side === 'through') return circle('cut', centre, b.diameter / 2, pens.wide);
-    return b.side === side
-      ? circle('mark', centre, b.diameter / 2, pens.narrow)
-      : circle('note', centre, b.diameter / 2, pens.hidden);
+  const one = (b: PlateBore): readonly Shape[] => {
+    const edge = boreEdge(b, outline);
+    if (edge === null) return [];
+    const path = carryPath(place, edge);
+    if (b.side === 'through') return [pathShape('cut', path, pens.wide)];
+    return [b.side === side ? pathShape('mark', path, pens.narrow) : pathShape('note', path, pens.hidden)];
   };
-  return group(set[0].id, [...set.map(one), ...crossHair('mark', centre, { open: 0.8, reach: BORE_ARM }, pens.narrow)]);
+  return group(set[0].id, [
+    ...set.flatMap(one),
+    ...crossHair('mark', centre, { open: 0.8, reach: BORE_ARM }, pens.narrow),
+  ]);
 };
 
 /** In a wide bore the words stand at its centre; round a narrow one, outside the largest circle. */
 export const boreLabel = (set: BoreSet, place: Affine, speech: Speech): TemplateLabel => {
-  const radii = set.map((b) => b.diameter / 2);
+  const radii = set.map((b) => (b.box === undefined || b.box.notch === true ? b.diameter / 2 : farOf(b, b)));
   const roomy = Math.min(...radii) > ROOMY;
   return {
     id: set[0].id,
@@ -83,7 +105,9 @@ export const drillList = (holes: readonly PunchedHole[], bores: readonly PlateBo
         b.feature ?? '',
         place(b.x),
         place(b.y),
-        `${boreKinds[b.kind]} ⌀${limitWords(boreLimits(b), speech)}`,
+        b.box === undefined
+          ? `${boreKinds[b.kind]} ⌀${limitWords(boreLimits(b), speech)}`
+          : `${boreKind(b)} ${straightWords(b, (mm) => sizeWords(mm, speech)) ?? ''}`,
         b.depth === null
           ? 'through'
           : `${limitWords(depthLimitsOf(b) ?? [b.depth, b.depth], speech)} ${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,

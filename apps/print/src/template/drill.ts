@@ -1,7 +1,7 @@
-import { type Box, type Path, type Point, type Speech, circlePath, pathBox, say } from '@fayplate/core';
+import { type Box, type Path, type Point, type Speech, pathBox, say } from '@fayplate/core';
 import { type Obstacle, joinBoxes, pathShape, pens } from '@fayplate/drawing';
 import { PUNCHED } from '@fayplate/machining';
-import { type Plate, type Side, centresInShort } from '@fayplate/plate';
+import { type Plate, type Side, boreEdge, centresInShort } from '@fayplate/plate';
 import { type Affine, carry, carryPath, mirrored, unchanged } from '../geometry/affine.js';
 import { BORE_ARM, boreLabel, boreSets, boreShapes, drillList } from './bores.js';
 import { armObstacles, centreLine, clockMark, edgeObstacles } from './marks.js';
@@ -108,10 +108,10 @@ export const drillTemplate = (
   ];
   const punched = [...holes, ...sets.map(([b]) => ({ at: carry(place, b), keep: BORE_ARM }))];
   const slots = plate.holes.filter((h) => h.slot !== null);
-  const circles = plate.bores.map((b) => ({
-    path: circlePath(carry(place, b), b.diameter / 2),
-    cut: b.side === 'through',
-  }));
+  const circles = plate.bores.flatMap((b) => {
+    const edge = boreEdge(b, plate.outline.path);
+    return edge === null ? [] : [{ path: carryPath(place, edge), cut: b.side === 'through' }];
+  });
   return {
     what: 'drill',
     side,
@@ -124,7 +124,7 @@ export const drillTemplate = (
     shapes: [
       ...axes.flatMap(([from, to]) => centreLine(from, to, punched)),
       pathShape('cut', outline, pens.wide),
-      ...sets.map((set) => boreShapes(set, side, place)),
+      ...sets.map((set) => boreShapes(set, side, place, plate.outline.path)),
       ...plate.holes.map((h) => holeShapes(h, side, place, ringed.has(h.id))),
       ...clocks.map((c) => c.shape),
     ],

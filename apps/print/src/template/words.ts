@@ -5,8 +5,10 @@ import {
   type PlateHole,
   type Side,
   type Sink,
+  boreKind,
   boreLimits,
   depthLimitsOf,
+  straightWords,
   withPitch,
 } from '@fayplate/plate';
 
@@ -121,8 +123,8 @@ export const limitWords = ([least, most]: readonly [number, number], speech: Spe
   `${sizeWords(least, { ...speech })}–${sizeWords(most, { ...speech })}`;
 
 export const boreLine = (bore: PlateBore, speech: Speech): string => {
-  const kind = bore.cut === undefined ? boreKinds[bore.kind] : `pocket (${bore.cut.name})`;
-  const size = `${bore.id}  ${kind} ⌀${limitWords(boreLimits(bore), speech)}`;
+  const kind = bore.cut === undefined ? boreKinds[bore.kind] : `${boreKind(bore)} (${bore.cut.name})`;
+  const size = `${bore.id}  ${kind} ${straightWords(bore, (mm) => sizeWords(mm, speech)) ?? `⌀${limitWords(boreLimits(bore), speech)}`}`;
   if (bore.side === 'through') return `${size} through`;
   return `${size} × ${bore.depth === null ? '?' : limitWords(depthLimitsOf(bore) ?? [bore.depth, bore.depth], speech)}, side ${bore.side}`;
 };

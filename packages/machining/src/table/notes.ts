@@ -76,7 +76,9 @@ export const inOrder = (n: TableNotes): readonly string[] => [...n.stock, ...n.s
 
 /** What the programs leave to the person. */
 const byHandWords = (plate: Plate): readonly string[] => {
-  const raised = plate.bores.filter((b) => b.kind === 'spigot' || b.kind === 'relief').map((b) => b.id);
+  const raised = plate.bores
+    .filter((b) => b.kind === 'spigot' || (b.kind === 'relief' && b.box === undefined))
+    .map((b) => b.id);
   return raised.length === 0
     ? []
     : [

@@ -1,5 +1,5 @@
-import { type Path, type Point, type Speech, apply, distance, minusSign, sayAll, say, sayNumber } from '@fayplate/core';
-import { type Plate, outlineSize } from '@fayplate/plate';
+import { type Point, type Speech, apply, distance, edgesOf, minusSign, sayAll, say, sayNumber } from '@fayplate/core';
+import { type Plate, outlineSize, withinBore } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 
 /** Centres this near are one, mm. */
@@ -10,9 +10,13 @@ interface Arc {
   readonly radius: number;
 }
 
-const arcsOf = (path: Path): readonly Arc[] => {
-  const arcs = path.edges.flatMap((e) =>
-    e.kind === 'arc' ? [{ centre: e.centre, radius: distance(e.centre, e.to) }] : [],
+/** Whether an edge of the outline is the wall of a notch, which is milled and not sawn. */
+const isNotched = (plate: Plate, from: Point, to: Point): boolean =>
+  plate.bores.some((b) => b.box?.notch === true && [from, to].every((p) => Math.abs(withinBore(p, b)) < 1e-6));
+
+const arcsOf = (plate: Plate): readonly Arc[] => {
+  const arcs = edgesOf(plate.outline.path).flatMap(([from, e]) =>
+    e.kind === 'arc' && !isNotched(plate, from, e.to) ? [{ centre: e.centre, radius: distance(e.centre, e.to) }] : [],
   );
   return arcs.filter(
     (a, i) => arcs.findIndex((b) => distance(a.centre, b.centre) < SAME && Math.abs(a.radius - b.radius) < SAME) === i,
@@ -34,9 +38,15 @@ const fromTo = ({ blank, motion }: TableAxes, speech: Speech, places: number): s
  * touch them. An outline of many short arcs is not set out but taken from the template.
  */
 export const outlineWords = (plate: Plate, axes: TableAxes, speech: Speech): string => {
+  const notches = plate.bores.flatMap((b) => (b.box?.notch === true && b.depth === null ? [b.id] : []));
+  const rest = wholeWords(plate, axes, speech);
+  return notches.length === 0 ? rest : `${rest} ${sayAll(notches)}: as milled, not sawn.`;
+};
+
+const wholeWords = (plate: Plate, axes: TableAxes, speech: Speech): string => {
   const { path, shape } = plate.outline;
   const places = speech.unit === 'in' ? 3 : 2;
-  const arcs = arcsOf(path);
+  const arcs = arcsOf(plate);
   const nameOf = (p: Point): string => {
     const cut = [...plate.holes, ...plate.bores].find((c) => distance(c, p) < SAME);
     const at = apply(axes.motion, p);

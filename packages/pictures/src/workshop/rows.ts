@@ -4,9 +4,11 @@ import {
   type Plate,
   type PlateBore,
   type PlateHole,
+  boreKind,
   boreLimits,
   deeperOnly,
   depthLimitsOf,
+  straightWords,
   withPitch,
 } from '@fayplate/plate';
 import type { SheetTable } from './columns.js';
@@ -36,6 +38,14 @@ const depthWords = (h: PlateHole, n: Numbers): string => {
           `${h.sink.kind === 'countersunk' ? 'csk' : h.sink.kind === 'spotfaced' ? 'spotface' : 'cbore'} ⌀${size(h.sink.diameter, n)} × ${deep(h.sink.depth)} on ${h.sink.side}`,
         ]),
   ].join('; ');
+};
+
+/** Straight sides are asked for by their own sizes, and by the way that they run. */
+const boreWords = (b: PlateBore, turned: number, n: Numbers): string => {
+  const straight = straightWords(b, (mm) => size(mm, n));
+  return straight === null
+    ? `⌀${limits(boreLimits(b), n)}`
+    : `${straight}, at ${Number(toDegrees((b.box?.angle ?? 0) + turned).toFixed(1))}°`;
 };
 
 const boreDepth = (b: PlateBore, n: Numbers): string => {
@@ -82,10 +92,10 @@ export const holeRows = (
       ...plate.bores.map((b) => [
         b.id,
         ...at(b),
-        `⌀${limits(boreLimits(b), n)}`,
+        boreWords(b, table.motion.turn, n),
         boreDepth(b, n),
         zone(b.id),
-        `${b.kind === 'spigot' ? 'raised spigot' : b.kind}${b.feature === null ? '' : `, ${b.feature}`}`,
+        `${b.box === undefined ? (b.kind === 'spigot' ? 'raised spigot' : b.kind) : boreKind(b)}${b.feature === null ? '' : `, ${b.feature}`}${b.box === undefined ? '' : `, ${b.cut?.why ?? b.cut?.name ?? ''}`}`,
       ]),
     ],
   };

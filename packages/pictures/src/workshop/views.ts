@@ -1,4 +1,4 @@
-import { type Path, type Point, circlePath, flatten, flipX, identity, polar, add, pathBox } from '@fayplate/core';
+import { type Point, flatten, flipX, identity, polar, add, pathBox } from '@fayplate/core';
 import {
   type Lettering,
   type Shape,
@@ -14,7 +14,7 @@ import {
 } from '@fayplate/drawing';
 import type { Plate, Side } from '@fayplate/plate';
 import { type Label, crossable, labelShapes, lineObstacle, pathObstacles } from '../labels.js';
-import { holePath } from '../plate.js';
+import { boreEdges, holePath } from '../plate.js';
 import { CAPITAL } from './dimension.js';
 import { type ViewPlace, onSheet, pathOnSheet } from './place.js';
 
@@ -32,7 +32,7 @@ export const viewShapes = (
   const outline = pathOnSheet(v, plate.outline.path);
   const box = pathBox(outline);
   const seen = (from: Side | 'through'): boolean => from === 'through' || from === side;
-  const ring = (p: Point, d: number): Path => circlePath(onSheet(v, p), (d / 2) * scale);
+  const edges = boreEdges(plate).map(({ b, edge }) => ({ b, edge: pathOnSheet(v, edge) }));
   const axes = [
     [
       { x: box.left - 4, y: at.y },
@@ -60,10 +60,7 @@ export const viewShapes = (
   const named = labelShapes(
     labels,
     {
-      solid: [
-        ...crossable(pathObstacles(outline)),
-        ...plate.bores.flatMap((b) => crossable(pathObstacles(ring(b, b.diameter)))),
-      ],
+      solid: [...crossable(pathObstacles(outline)), ...edges.flatMap(({ edge }) => crossable(pathObstacles(edge)))],
       thin: axes.map(([a, b]) => lineObstacle(a, b)),
     },
     { capital: CAPITAL, small: 2, gap: CAPITAL },
@@ -72,7 +69,7 @@ export const viewShapes = (
   const shapes = [
     ...axes.map(([a, b]) => line('note', a, b, pens.centre)),
     pathShape('note', outline, pens.wide),
-    ...plate.bores.map((b) => pathShape('note', ring(b, b.diameter), seen(b.side) ? pens.wide : pens.hidden)),
+    ...edges.map(({ b, edge }) => pathShape('note', edge, seen(b.side) ? pens.wide : pens.hidden)),
     ...plate.holes.map((h) => {
       const c = onSheet(v, h);
       const away = h.depth !== null && h.from !== side;

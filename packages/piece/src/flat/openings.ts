@@ -1,16 +1,6 @@
-import {
-  type Path,
-  type Point,
-  circlePath,
-  distance,
-  flipX,
-  identity,
-  movePath,
-  offsetPath,
-  signedArea,
-} from '@fayplate/core';
+import { type Path, type Point, distance, flipX, identity, movePath, offsetPath, signedArea } from '@fayplate/core';
 import { holePath } from '@fayplate/pictures';
-import type { Plate, PlateHole, Side } from '@fayplate/plate';
+import { type Plate, type PlateHole, type Side, borePath } from '@fayplate/plate';
 import type { Opening, TestPiece } from '../types.js';
 import { type Ring, isIn, pathOfRing, ringArea, ringOf, without } from './polygon.js';
 
@@ -27,8 +17,8 @@ const cutsOf = (plate: Plate, side: Side): readonly Cut[] => {
   const motion = side === 'B' ? identity : flipX;
   const holes = plate.holes.map((h) => ({ id: h.id, path: holePath({ ...h, diameter: fitSize(h) }) }));
   const bores = plate.bores
-    .filter((b) => b.kind !== 'spigot')
-    .map((b) => ({ id: b.id, path: circlePath(b, b.diameter / 2) }));
+    .filter((b) => b.kind !== 'spigot' && (b.box?.notch !== true || b.depth !== null))
+    .map((b) => ({ id: b.id, path: borePath(b) }));
   return [...holes, ...bores].map(({ id, path }) => ({ id, path: turnedLeft(movePath(motion, path)) }));
 };
 

@@ -1,4 +1,5 @@
 import { type Path, type Point, circlePath, distance } from '@fayplate/core';
+import { biteOf, mouthful } from '../outline/notch.js';
 import { aboutSpine, rectangleSpine } from '../solids/spine.js';
 import { type Spine, signedToSpine } from '../solids/spine.js';
 import type { PlateBore } from '../types.js';
@@ -32,3 +33,15 @@ export const withinBore = (p: Point, bore: Shaped): number =>
 /** How far from a place the farthest wall of a bore lies, mm. */
 export const farOf = (p: Point, bore: Shaped): number =>
   Math.max(...boreSpine(bore).map((q) => distance(p, q))) + boreRadius(bore);
+
+/**
+ * The wall of a bore as it is seen on a plate: of a notch with a floor what it takes of the outline. Null for a notch that goes through, whose
+ * edge is the plate's own.
+ */
+export const boreEdge = (bore: PlateBore, outline: Path): Path | null => {
+  const whole = borePath(bore);
+  if (bore.box?.notch !== true) return whole;
+  if (bore.depth === null) return null;
+  const bite = biteOf(outline, whole);
+  return typeof bite === 'number' ? whole : mouthful(bite);
+};

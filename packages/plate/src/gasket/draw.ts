@@ -1,5 +1,6 @@
 import { type Motion, type Path, distance } from '@fayplate/core';
 import type { GasketSpec, Job } from '@fayplate/job';
+import { farOf } from '../bores/shape.js';
 import { hullOfCircles } from '../outline/hull.js';
 import { rimOutline } from '../outline/rim.js';
 import type { MatedFace, Plate } from '../types.js';
@@ -49,8 +50,9 @@ const openOf = (input: GasketInput, spec: GasketSpec, mated: MatedFace): Gasket[
   return (spec.open ?? []).flatMap((name): Gasket['holes'] => {
     const cut = [...input.plate.holes, ...input.plate.bores].find((c) => c.cut?.name === name);
     if (cut !== undefined) {
-      const length = 'slot' in cut ? (cut.slot?.length ?? 0) : 0;
-      return [{ id: name, feature: null, x: cut.x, y: cut.y, diameter: cut.diameter + length + spec.holeClearance }];
+      // Round it, for a punch: a slot's or a pocket's own length counts.
+      const wide = 'kind' in cut ? 2 * farOf(cut, cut) : cut.diameter + (cut.slot?.length ?? 0);
+      return [{ id: name, feature: null, x: cut.x, y: cut.y, diameter: wide + spec.holeClearance }];
     }
     const i = mated.pattern.ids.indexOf(name);
     const at = mated.pattern.points[i];

@@ -1,6 +1,7 @@
 import { type Circle, type Motion, type Requirement, type Speech, distance, notKnown, say } from '@fayplate/core';
 import type { Face, GasketSpec, Job } from '@fayplate/job';
 import { standsOut } from '../bores/registers.js';
+import { farOf } from '../bores/shape.js';
 import { type Placed, placedOf } from '../desk.js';
 import { depthInside } from '../outline/inside.js';
 import { standsThere } from '../treat/holes.js';
@@ -175,8 +176,11 @@ const ofPlate = (laid: Laid, plate: Plate, side: MatedFace['side']): readonly As
     .filter((b) => b.kind === 'spigot' && b.side === side)
     .flatMap((b) => clears(laid, { name: b.id, centre: b, radius: b.diameter / 2 }, gasketEase)),
   ...plate.bores
-    .filter((b) => b.cut !== undefined && (b.side === 'through' || b.side === side))
-    .flatMap((b) => leavesOpen(laid, { name: b.cut?.name ?? b.id, centre: b, radius: b.diameter / 2 }, b.diameter)),
+    .filter((b) => b.cut !== undefined && b.box?.notch !== true && (b.side === 'through' || b.side === side))
+    .flatMap((b) => {
+      const radius = farOf(b, b);
+      return leavesOpen(laid, { name: b.cut?.name ?? b.id, centre: b, radius }, 2 * radius);
+    }),
   ...plate.holes
     .filter((h) => h.as === 'cut' && (h.depth === null || h.from === side))
     .flatMap((h) => {

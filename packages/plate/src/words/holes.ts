@@ -1,7 +1,7 @@
 import { type Block, type Speech, forReader, say, sayAll, sayNearest, sayNumber, toDegrees } from '@fayplate/core';
 import { boreLimits, depthLimitsOf } from '../bores/limits.js';
 import { inchThread, stockSource, threadOf } from '../treat/thread.js';
-import type { BoltLength, CutCentres, CutFor, Plate, PlateHole, Side } from '../types.js';
+import type { BoltLength, CutCentres, CutFor, Plate, PlateBore, PlateHole, Side } from '../types.js';
 import { places, short } from './say.js';
 
 /** Odds from which a layout that nobody has chosen is asked about. */
@@ -107,6 +107,16 @@ export const holeTable = (plate: Plate, speech: Speech): Block => ({
   ]),
 });
 
+/** What a bore is called: `raised spigot`, `recess`, `pocket`, `notch`. */
+export const boreKind = ({ kind, cut, box }: PlateBore): string =>
+  box?.notch === true ? 'notch' : kind === 'spigot' ? 'raised spigot' : cut === undefined ? kind : 'pocket';
+
+/** The size of straight sides, `40 × 25, corners 4` or `20 wide, corners 10`; null for what is round. */
+export const straightWords = ({ box }: PlateBore, size: (mm: number) => string): string | null =>
+  box === undefined
+    ? null
+    : `${box.notch === true ? `${size(box.width)} wide` : `${size(box.length)} × ${size(box.width)}`}, corners ${size(box.corner)}`;
+
 /** Bores, registers and pockets; nothing where there are none. */
 export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
   plate.bores.length === 0
@@ -125,11 +135,12 @@ export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
           ],
           rows: plate.bores.map((b) => [
             b.id,
-            b.kind === 'spigot' ? 'raised spigot' : b.cut === undefined ? b.kind : 'pocket',
+            boreKind(b),
             b.feature ?? cutName(b) ?? '',
-            boreLimits(b)
-              .map((d) => sayNumber(d, speech))
-              .join(' to '),
+            straightWords(b, (mm) => sayNumber(mm, speech)) ??
+              boreLimits(b)
+                .map((d) => sayNumber(d, speech))
+                .join(' to '),
             b.side,
             b.depth === null
               ? 'through'
