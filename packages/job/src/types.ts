@@ -401,7 +401,17 @@ export type LocateSpec =
       readonly diameter: number;
       /** Where they sit about the face's centre, radians counter-clockwise as drawn; left out: where there is room. */
       readonly at?: { readonly circle: number; readonly clocks: readonly number[] };
+      /** It is set true by indicator before they are drilled; left out: nothing more is said of how. */
+      readonly set?: SetTrue;
     };
+
+/** How a part is set true before it is dowelled. Lengths in mm. */
+export interface SetTrue {
+  /** Full indicator movement to reach, twice the offset; null: half of what the shafts bear. */
+  readonly reading: number | null;
+  /** A recess that the part's spigot only lies in, wide enough to be shifted; null: none is asked for. */
+  readonly register: { readonly diameter: Measure; readonly depth: number | null } | null;
+}
 
 /** What a hole of the plate does to its fastener: lets it through, takes its thread, or holds a stud. */
 export type FastenAs = 'clearance' | 'tapped' | 'set stud';

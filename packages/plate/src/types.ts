@@ -263,6 +263,7 @@ export type CheckId =
   | 'dowel-count'
   | 'dowels-fight'
   | 'jacking-on-metal'
+  | 'set-room'
   | 'goes-on'
   | 'shaft-offset'
   | 'shaft-tilt';
@@ -444,6 +445,8 @@ export interface LocatedShaft {
   readonly by: 'register' | 'dowels' | 'set at assembly' | 'fasteners';
   /** How it leans from square to its face, as a dial on the face told; left out: nobody read it. */
   readonly leans?: readonly ShaftLean[];
+  /** Set by indicator: how far off it may stay, mm; left out: nothing is said of it. */
+  readonly setTo?: number;
   /** Whether a dial told how the register runs to the shaft. */
   readonly ranOut?: boolean;
   readonly joints: readonly Joint[];

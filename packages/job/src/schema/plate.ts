@@ -53,6 +53,15 @@ const locate = (v: Values) =>
       ),
     ),
     diameter: z.optional(v.size('Diameter of new dowels.')),
+    set: z.optional(
+      word(
+        ['by indicator'],
+        'The part is shifted until an indicator shows it true, then its new dowels are drilled and reamed; a register beside it is wide enough for that.',
+      ),
+    ),
+    reading: z.optional(
+      v.size('Full indicator movement to reach, twice the offset; half of what the shafts bear where not said.'),
+    ),
     second: z.optional(
       word(
         ['slot', 'round'],

@@ -73,6 +73,50 @@ const clockOf = (
   return { feature: dowels?.[0] ?? '', slot: second !== 'round' };
 };
 
+/** A part that is set true by indicator and then dowelled; a register beside it does not locate it. */
+const setTrueOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  written: WrittenLocate,
+  face: Face | null,
+): LocateSpec | null => {
+  const { register, dowels, diameter, depth } = written;
+  for (const name of ['fit', 'second'] as const)
+    if (written[name] !== undefined)
+      faultAt(
+        context,
+        [...keys, name],
+        'out-of-place',
+        'no such key beside `set`: the indicator and new dowels locate the part',
+      );
+  if (register === undefined && depth !== undefined)
+    faultAt(context, [...keys, 'depth'], 'out-of-place', 'no such key without `register`');
+  if (
+    register !== undefined &&
+    face !== null &&
+    face.centre === null &&
+    !isSpoiled(context, ['faces', face.name, 'centre'])
+  )
+    faultAt(
+      context,
+      [...keys, 'register'],
+      'missing',
+      `\`centre\` of ${face.name} as well: a register sits on the face's centre feature`,
+    );
+  if (typeof dowels !== 'number' || dowels < 2 || diameter === undefined) {
+    if (!isSpoiled(context, [...keys, 'dowels']) && !isSpoiled(context, [...keys, 'diameter']))
+      faultAt(
+        context,
+        [...keys, 'set'],
+        'missing',
+        'two new dowels or more as well, such as dowels: 2, diameter: 6 mm: they hold the part where the indicator says it is true',
+      );
+    return null;
+  }
+  const loose = register === undefined ? null : { diameter: register, depth: depth ?? null };
+  return { as: 'new dowels', count: dowels, diameter, set: { reading: written.reading ?? null, register: loose } };
+};
+
 /** Which of the three ways is meant follows from the keys that stand there. */
 export const locateOf = (
   context: Context,
@@ -84,6 +128,8 @@ export const locateOf = (
   const extra = (names: readonly (keyof WrittenLocate)[], why: string): void => {
     for (const name of names) if (written[name] !== undefined) faultAt(context, [...keys, name], 'out-of-place', why);
   };
+  if (written.set !== undefined) return setTrueOf(context, keys, written, face);
+  extra(['reading'], 'no such key without `set: by indicator`');
   if (register !== undefined) {
     const clock = dowels === undefined ? null : clockOf(context, keys, written, face);
     if (dowels === undefined)

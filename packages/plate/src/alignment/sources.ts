@@ -160,33 +160,43 @@ const playOfBolts = (bolts: readonly Joint[], shaft: Point): number | null => {
   return Number.isFinite(least) ? least : null;
 };
 
-/** Nothing but its bolts holds the part. */
-const byFasteners = (s: LocatedShaft): readonly Source[] => {
-  const play = playOfBolts(
-    s.joints.filter((j) => j.role === 'fastener'),
-    s.shaft,
-  );
-  if (play === null) return [];
+/** How far the shaft may lie from where its bolts put it, as measured and as their holes are made: two standard deviations both ways at once, mm. */
+export const amongBolts = (s: LocatedShaft): number => {
+  const bolts = s.joints.filter((j) => j.role === 'fastener');
+  const made = bolts.reduce((sum, j) => sum + (j.made / 2) ** 2, 0) / Math.max(1, bolts.length) ** 2;
+  return Math.hypot(measuredAmong(s).worst, 2 * Math.sqrt(2 * made));
+};
+
+const measuredAmong = (s: LocatedShaft): Source => {
   const n = s.joints.length;
   const bolts = s.joints.flatMap((j, i) => (j.role === 'fastener' ? [i] : []));
   const fromBolts = (axis: 0 | 1): readonly number[] =>
     Array.from({ length: 2 * (n + 1) }, (_, k) =>
       k % 2 !== axis ? 0 : k >= 2 * n ? 1 : bolts.includes(k >> 1) ? -1 / bolts.length : 0,
     );
-  return [
-    disc(`play of ${s.face}'s bolts: nothing else locates it`, play, still),
-    normal(
-      `where the shaft of ${s.face} lies among its bolts, as measured`,
-      [fromBolts(0), fromBolts(1)],
-      s.covariance,
-    ),
-  ];
+  return normal(
+    `where the shaft of ${s.face} lies among its bolts, as measured`,
+    [fromBolts(0), fromBolts(1)],
+    s.covariance,
+  );
+};
+
+/** Nothing but its bolts holds the part. */
+const byFasteners = (s: LocatedShaft): readonly Source[] => {
+  const play = playOfBolts(
+    s.joints.filter((j) => j.role === 'fastener'),
+    s.shaft,
+  );
+  return play === null
+    ? []
+    : [disc(`play of ${s.face}'s bolts: nothing else locates it`, play, still), measuredAmong(s)];
 };
 
 /** What can put the shaft of one part out of its place on the plate; a part whose locators are missing hangs on its bolts. */
 export const sourcesOf = (s: LocatedShaft): readonly Source[] => {
   const [first, second] = s.joints.filter((j) => j.role === 'locator');
-  if (s.by === 'set at assembly') return [];
+  if (s.by === 'set at assembly')
+    return s.setTo === undefined ? [] : [disc(`setting ${s.face} true by indicator`, s.setTo, still)];
   if (s.by === 'register' && first !== undefined) return byRegister(s, first);
   if (s.by === 'dowels' && first !== undefined && second !== undefined) return byDowels(s, first, second);
   return byFasteners(s);

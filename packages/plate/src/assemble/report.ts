@@ -9,6 +9,7 @@ import {
   sayNumber,
 } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
+import { readingOf } from '../drilling.js';
 import type { Plate, StackResult } from '../types.js';
 import { stockWords } from '../words/holes.js';
 import { places } from '../words/say.js';
@@ -60,12 +61,40 @@ const gasketStep = (assembly: Assembly, face: string, speech: Speech): readonly 
       `Between ${face} and the plate${s.thickness === null ? '' : `, ${say(s.thickness, speech, places(speech))} thick`}: once, dry or as its maker says.`,
     ]);
 
-const dowelStep = (plate: Plate, job: Job, face: string): readonly List[] => {
+/** How a part is set true that the job asks to be: where to read, what to reach, how far it goes, and the dowels last. */
+const setWords = (plate: Plate, job: Job, face: string, ids: readonly string[], speech: Speech): List | null => {
+  const reading = job.plate === null ? null : readingOf(job.plate, face);
+  if (reading === null) return null;
+  const other = plate.faces.find((f) => f !== face) ?? '';
+  const l = (mm: number): string => say(mm, { ...speech, fraction: null }, speech.unit === 'in' ? 4 : 2);
+  const [least] = plate.checks
+    .filter((c) => c.id === 'set-room' && c.of[0] === face)
+    .toSorted((a, b) => a.value - b.value);
+  const shaft = job.faces.find((f) => f.name === face)?.shaft;
+  return [
+    `Set ${face} true, then dowel it`,
+    [
+      `Indicator on the shaft of ${other}, its point on ${shaft == null ? `the shaft of ${face}` : `${face}.${shaft}`}; turn it once round.`,
+      `Tap ${face} toward the lower reading until the whole movement (FIM) is at most ${l(reading)}: twice the offset.`,
+      least === undefined || least.value < 0
+        ? ''
+        : `It can be shifted ${l(least.value)} every way; ${least.of[1] ?? ''} stops it first.`,
+      'Tighten its fasteners and read again.',
+      `Last drill and ream ${ids.length === 0 ? 'the new dowel holes' : sayAll(ids)} through both, drive the dowels, and read once more.`,
+    ]
+      .filter((w) => w !== '')
+      .join(' '),
+  ];
+};
+
+const dowelStep = (plate: Plate, job: Job, face: string, speech: Speech): readonly List[] => {
   const spec = job.plate?.locate.get(face);
   if (spec?.as !== 'new dowels') return [];
   const ids = plate.holes
     .filter((h) => h.feature === null && (h.as === 'dowel' || h.as === 'slot') && h.source.includes(` ${face},`))
     .map((h) => h.id);
+  const own = setWords(plate, job, face, ids, speech);
+  if (own !== null) return [own];
   return [
     [
       `Set ${face} true, then dowel it`,
@@ -128,7 +157,7 @@ const steps = (plate: Plate, job: Job, speech: Speech): Block => {
     ...gasketStep(assembly, first, speech),
     [`Plate onto ${first}`, enterWords(assembly, first, speech)],
     ...fastenSteps(plate, job, first),
-    ...dowelStep(plate, job, first),
+    ...dowelStep(plate, job, first, speech),
     [
       'Measure',
       assembly.seals.some((s) => s.face === first)
@@ -139,7 +168,7 @@ const steps = (plate: Plate, job: Job, speech: Speech): Block => {
     ...gasketStep(assembly, second, speech),
     [`${second} onto the plate`, enterWords(assembly, second, speech)],
     ...fastenSteps(plate, job, second),
-    ...dowelStep(plate, job, second),
+    ...dowelStep(plate, job, second, speech),
     ['Turn it by hand', 'A whole turn, before any power: it must turn freely, with no tight place.'],
   ];
   return {

@@ -64,6 +64,16 @@ export const registers = (
   const faults: string[] = [];
   for (const face of desk.faces) {
     const spec = desk.spec.locate.get(face.name);
+    const loose = spec?.as === 'new dowels' ? (spec.set?.register ?? null) : null;
+    if (loose !== null) {
+      const made = register(desk, face.name, { as: 'register', fit: null, ...loose });
+      if (made?.kind === 'recess') out.push({ ...made, kind: 'relief' });
+      else
+        faults.push(
+          `the register of ${face.name} that is set by indicator needs a spigot as the face's \`centre\`, to be shifted in a recess; leave \`register\` out where the bolts alone hold it`,
+        );
+      continue;
+    }
     if (spec?.as !== 'register') continue;
     const made = register(desk, face.name, spec);
     if (made === null)

@@ -50,7 +50,8 @@ const cleared = (p: Placed, by: Register, desk: Desk): boolean => {
 /** Pockets for what stands out, a millimetre larger all round and deeper; through where the height is not known or nothing would be left. */
 export const reliefs = (desk: Desk, openings: readonly Register[]): readonly Register[] =>
   standing(desk, openings).flatMap((p): Register[] => {
-    if (openings.some((o) => cleared(p, o, desk))) return [];
+    // One that is set by indicator has the room that the job gives it.
+    if (openings.some((o) => (o.kind === 'relief' && o.feature === p.name) || cleared(p, o, desk))) return [];
     const height = mostOut(p);
     const depth = height === null || height + CLEAR >= desk.thickness ? null : height + CLEAR;
     return [

@@ -8,6 +8,7 @@ import { counterboreFloor, countersinkFloor, drillPointFloor, floorBetweenCuts, 
 import { assemblyOrder, capScrewUnderPart, headSeat, headUnknowns, nutUnderPart, roomForSocket } from './heads.js';
 import { dowelCount, dowelsFight, locatingUnknowns, registerDepth, registerFit, registerWall } from './locating.js';
 import { layingUnknowns } from './laying.js';
+import { setRoom } from './setting.js';
 import { clearAbove, clearBeside, jackingOnMetal, standingUnderPart, standingUnknowns } from './standing.js';
 import { dowelEnd, studEnd, studLean, studLength, studUnknowns } from './studs.js';
 import { boltEndRoom, boltPassesPart, partThread, plateThread, threadUnknowns } from './threads.js';
@@ -48,6 +49,7 @@ export const checks: Readonly<Record<CheckId, CheckKind>> = {
   'dowel-count': dowelCount,
   'dowels-fight': dowelsFight,
   'jacking-on-metal': jackingOnMetal,
+  'set-room': setRoom,
   'goes-on': chanceOfGoingOn,
   'shaft-offset': shaftOffset,
   'shaft-tilt': shaftTilt,

@@ -1,6 +1,7 @@
-import { type Requirement, distance, sayAll } from '@fayplate/core';
+import { type Requirement, sayAll } from '@fayplate/core';
 import { throughAt } from '../bores/bores.js';
 import { isShaft } from '../bores/relief.js';
+import { withinBore } from '../bores/shape.js';
 import { widerBore } from '../cures/plate.js';
 import type { Draft } from '../draft.js';
 import type { MatedFace } from '../types.js';
@@ -43,7 +44,7 @@ const RUNS_CLEAR = 0.2;
 const passes = (draft: Draft): readonly Found[] =>
   passing(draft).flatMap((p) => {
     const [widest] = throughAt(p.at, draft.bores, draft.desk.thickness)
-      .map((b) => ({ b, clear: b.diameter / 2 - distance(b, p.at) - p.diameter / 2 }))
+      .map((b) => ({ b, clear: withinBore(p.at, b) - p.diameter / 2 }))
       .toSorted((a, b) => b.clear - a.clear);
     return widest === undefined
       ? []

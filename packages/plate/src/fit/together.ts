@@ -7,7 +7,7 @@ import { chanceOfGoingOn, hasShaft, shaftOffset, shaftTilt } from '../checks/sha
 import { type Finding, found, named } from '../checks/check.js';
 import { unknown } from '../checks/unknown.js';
 import type { Draft } from '../draft.js';
-import { secondSettingOf } from '../drilling.js';
+import { USUAL_OFFSET, readingOf, secondSettingOf } from '../drilling.js';
 import { type Change, advised, fit as withFit, located, opened as withHolesOpened } from '../cures/change.js';
 import { holesIn } from '../cures/fasteners.js';
 import type { Alignment, GoesOn, GoesOnSpec } from '../types.js';
@@ -115,9 +115,6 @@ const isLaid = ({ desk, bores }: Draft): boolean =>
       p.diameter !== null || !bores.some((b) => (b.kind === 'recess' || b.kind === 'spigot') && b.feature === p.name),
   );
 
-/** Offset that a coupling bears where the job does not say, mm. Source: common practice, flexible couplings of small shafts. */
-const USUAL_OFFSET = 0.2;
-
 /** Offset and tilt of the shafts against what the coupling bears: as the job says, else, where a shaft passes, as is usual. */
 const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
   const faces = draft.desk.faces.map((f) => f.name);
@@ -184,7 +181,9 @@ export const putTogether = (
   const shaft = (index: 0 | 1) => {
     const f = faces[index];
     if (f === undefined) throw new RangeError('a plate joins two faces');
-    return locatedShaft(f.face, f.mated, f.met.spec.joints, desk.spec.locate.get(f.face.name));
+    const reading = readingOf(desk.spec, f.face.name);
+    const own = locatedShaft(f.face, f.mated, f.met.spec.joints, desk.spec.locate.get(f.face.name));
+    return reading === null ? own : { ...own, setTo: reading / 2 };
   };
   const box = pathBox(draft.outline.path);
   const [one, other] = desk.mated.map((m) => m.axis?.at);

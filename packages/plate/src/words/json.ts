@@ -44,7 +44,7 @@ export const plateJson = (plate: Plate) => ({
     ...h,
     slot: h.slot === null ? null : { length: h.slot.length, angle: toDegrees(h.slot.angle) },
   })),
-  bores: plate.bores,
+  bores: plate.bores.map((b) => (b.box === undefined ? b : { ...b, box: { ...b.box, angle: toDegrees(b.box.angle) } })),
   outline: { ...plate.outline, path: svgPathData(plate.outline.path) },
   checks: plate.checks.map(check),
   bolts: plate.bolts,

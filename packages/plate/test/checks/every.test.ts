@@ -142,6 +142,28 @@ const wrong: readonly Bench[] = [
     { spots: {} },
     { extras: [{ what: 'jacking', thread: 'M8', circle: 120, clocks: [5 * DEGREE] }] },
   ),
+  // A spigot whose recess leaves no room to shift it.
+  bench(
+    { spots: ring(4, 60, 0, M8) },
+    {
+      spots: { S: { kind: 'spigot', d: 40, at: { x: 0, y: 0 } }, ...ring(3, 100, 0, { kind: 'hole', d: 11 }) },
+      face: { centre: 'S' },
+    },
+    {
+      fasten: new Map([['motor', tapped]]),
+      locate: new Map([
+        [
+          'motor',
+          {
+            as: 'new dowels',
+            count: 2,
+            diameter: 6,
+            set: { reading: 0.02, register: { diameter: { value: 40.02, plusMinus: null }, depth: 5 } },
+          },
+        ],
+      ]),
+    },
+  ),
   // A boss that stands through the plate under the other part, and a bore that its shaft does not pass.
   bench(
     {
