@@ -222,7 +222,7 @@ describe('the rest', () => {
   test('machine', () =>
     expect(
       jobOf(
-        `${head}machine: { step: 0.01, top speed: 2500, screw pitch: 5, backlash: approach from -x +y, drills: ["#7", F, 13/32, 8.5, 8.5 mm, no 7], punches: [3/8], reamers: [8], dividing head: { ratio: 40, circles: [15, 18] }, tip: 6, blank: { width: 200, height: 150 }, allowance: 4, safe plane: 60, room: 400, clamps: [ { from: [0, 0], to: [10, 20] } ] }\n`,
+        `${head}machine: { step: 0.01, top speed: 2500, screw pitch: 5, backlash: approach from -x +y, drills: ["#7", F, 13/32, 8.5, 8.5 mm, no 7], punches: [3/8], reamers: [8], dividing head: { ratio: 40, circles: [15, 18] }, tip: 6, blank: { width: 200, height: 150 }, allowance: 4, safe plane: 60, outline: { cutter: 10, tabs: 3, leave: 0.2 }, room: 400, clamps: [ { from: [0, 0], to: [10, 20] } ] }\n`,
       ).machine,
     ).toEqual({
       step: 0.01,
@@ -245,6 +245,7 @@ describe('the rest', () => {
       blank: { width: 200, height: 150, thickness: null },
       allowance: 4,
       safePlane: 60,
+      outline: { cutter: 10, tabs: 3, leave: 0.2 },
       room: 400,
       clamps: [{ from: { x: 0, y: 0 }, to: { x: 10, y: 20 } }],
     }));

@@ -17,7 +17,7 @@ export const contourWords = (c: Contour, unit: LengthUnit): readonly string[] =>
   const own = { unit, fraction: null };
   const [tab] = c.tabs;
   return [
-    `END MILL DIA ${say(c.cutter, own)} - PATHS ARE OF ITS CENTRE - NO COMPENSATION`,
+    `END MILL DIA ${say(c.cutter, own)} - ITS RADIUS ${say(c.cutter / 2, own)} IS IN THE PATH`,
     c.rough === null
       ? 'TO SIZE AT ONCE - A HOLLOW LEAVES NO ROOM FOR ROUGHING'
       : `ROUGHING LEAVES ${say(c.leave, own)} - LAST PASS TO SIZE`,
