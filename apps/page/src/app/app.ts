@@ -7,7 +7,7 @@ import { type Path, removeAt, setAt } from '../edit/set.js';
 import type { KeptJob, Store } from '../kept/store.js';
 import type { Tabs } from '../kept/tabs.js';
 import type { Client } from '../work/client.js';
-import type { FilesWish, Part, Places, Screen, StarterWish, Wish } from '../work/protocol.js';
+import type { FilesWish, HowMade, Part, Places, Screen, StarterWish, Wish } from '../work/protocol.js';
 import { received } from './receive.js';
 import { type Notice, type State, answerOf, noAnswers, startState } from './state.js';
 
@@ -40,7 +40,7 @@ export interface App {
   readonly keepIn: (store: Store | null) => void;
   readonly ask: () => void;
   readonly stop: () => void;
-  readonly makeFiles: (which: FilesWish, then: (made: Made) => void, earlier?: string) => void;
+  readonly makeFiles: (which: FilesWish, then: (made: Made) => void, how?: HowMade) => void;
   /** A new job; `standards`: parts that are made to a published standard, which then needs no features. */
   readonly begin: (starter: StarterWish, standards: Readonly<Record<string, string>>) => void;
   /** Looks one thing up in the handbook. */
@@ -206,14 +206,14 @@ export const openApp = (text: string, { client, tabs }: Surroundings): App => {
     },
     ask,
     stop: () => client.stop(),
-    makeFiles: (which, then, earlier) => {
+    makeFiles: (which, then, how = {}) => {
       let made: Made | null = null;
       question(
         {
           screen: 'files',
           which,
           piece: pieceNames(state.history.text)[state.piece] ?? null,
-          ...(earlier === undefined ? {} : { earlier }),
+          how,
         },
         (part) => {
           set(received(state, part));

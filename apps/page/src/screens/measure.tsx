@@ -8,6 +8,7 @@ import { InDoubt } from '../parts/in-doubt.js';
 import { Readings } from '../parts/readings.js';
 import { ReportView } from '../parts/report.js';
 import { FaceTabs, Refused } from '../parts/standing.js';
+import { EarlySheets } from './files.js';
 import { EveryWord } from '../parts/words/every-word.js';
 
 const kinds = ['hole', 'stud', 'dowel', 'bore', 'spigot', 'boss'] as const;
@@ -371,6 +372,10 @@ export const Measure = (): JSX.Element => {
           </div>
         </Features>
         <FaceWords face={face} />
+        <Fold title="Sheets to measure by">
+          <EarlySheets />
+          <Refused screen="files" />
+        </Fold>
         <EveryWord
           key={face}
           title={`Everything the job can say of ${face}`}

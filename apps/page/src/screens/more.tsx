@@ -1,8 +1,9 @@
-import type { JSX, TargetedEvent } from 'preact';
-import { download } from '../app/save.js';
+import type { JSX, TargetedEvent, TargetedInputEvent } from 'preact';
+import { useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { keysAt, listAt, typedAt } from '../edit/peek.js';
 import { Fold } from '../parts/field.js';
+import { MakeButton } from '../parts/made.js';
 import { ReportView } from '../parts/report.js';
 import type { AnswerWish, FilesWish } from '../work/protocol.js';
 
@@ -12,12 +13,13 @@ const answers: readonly FilesWish[] = ['buy', 'trial', 'compare', 'prove'] satis
 export const More = (): JSX.Element => {
   const app = useApp();
   const { files, history } = useAppState(app);
+  const [way, setWay] = useState('');
   const sold = keysAt(history.text, ['faces']).some((face) => typedAt(history.text, ['faces', face, 'seller']) !== '');
   const midway = listAt(history.text, ['drilled', 'so far']).some((h) => h !== '');
   const tried = keysAt(history.text, ['trial']).length > 0;
   const compared = async (event: TargetedEvent<HTMLInputElement>): Promise<void> => {
     const file = event.currentTarget.files?.[0];
-    if (file !== undefined) app.makeFiles('compare', () => undefined, await file.text());
+    if (file !== undefined) app.makeFiles('compare', () => undefined, { earlier: await file.text() });
   };
   const told = files !== null && answers.includes(files.which) ? files : null;
   return (
@@ -29,16 +31,23 @@ export const More = (): JSX.Element => {
           </button>
         ) : null}
         {midway ? (
-          <button
-            type="button"
-            onClick={() =>
-              app.makeFiles('prove', ({ zip }) => {
-                if (zip !== null) download('rest.zip', zip, 'application/zip');
-              })
-            }
-          >
-            Save what is left to drill, one .zip
-          </button>
+          <>
+            <div class="field">
+              <label for="way">Which of the ways that Prove lists</label>
+              <input
+                id="way"
+                type="text"
+                inputMode="numeric"
+                autocomplete="off"
+                placeholder="1"
+                value={way}
+                onInput={(event: TargetedInputEvent<HTMLInputElement>) => setWay(event.currentTarget.value)}
+              />
+            </div>
+            <MakeButton which="prove" how={/^\d{1,3}$/.test(way.trim()) ? { way: Number(way) } : {}} zipped="rest">
+              Save what is left to drill, one .zip
+            </MakeButton>
+          </>
         ) : null}
         {tried ? (
           <button type="button" onClick={() => app.makeFiles('trial', () => undefined)}>

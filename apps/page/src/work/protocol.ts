@@ -36,6 +36,23 @@ export type FilesWish =
   | 'gasket'
   | AnswerWish;
 
+/** How files are made, as typed; what is left out is as the command line has it. */
+export interface HowMade {
+  /** `compare`: the job file as it was. */
+  readonly earlier?: string;
+  /** `packet`: the appendix too. */
+  readonly full?: boolean;
+  /** The side of the plate that faces the person. */
+  readonly side?: string;
+  /** Template and gaskets: one SVG at true scale instead of sheets. */
+  readonly svg?: boolean;
+  /** Of a test piece: the width of a laser's burn, and how thick it is. */
+  readonly kerf?: string;
+  readonly thick?: string;
+  /** `prove`: which of the ways to go on, from 1. */
+  readonly way?: number;
+}
+
 export type Wish =
   | {
       readonly screen: Screen;
@@ -51,7 +68,7 @@ export type Wish =
       readonly which: FilesWish;
       /** Of a plate of two pieces, the one that is printed; null where it is of one. */
       readonly piece: string | null;
-      /** `compare`: the job file as it was. */ readonly earlier?: string;
+      readonly how: HowMade;
     }
   | { readonly screen: 'new'; readonly starter: StarterWish }
   | { readonly screen: 'schema' }
