@@ -45,7 +45,9 @@ export const templateFor = (
   const { job, plate, mated = [], benches = new Map<string, Motion>() } = input;
   if (job.gaskets.length === 0) return { ok: false, faults: [NO_GASKET] };
   const read = gasketsOf({ job, plate, mated, benches });
-  return read.ok ? gasketTemplate(read.gaskets, wish.side, job.machine?.punches ?? null, options.speech) : read;
+  return read.ok
+    ? gasketTemplate(read.gaskets, wish.side, job.machine?.punches ?? null, options.speech, plate.centres)
+    : read;
 };
 
 /** A drilling or gasket template as PDF bytes, with its JSON and warnings; or what stands against it. */

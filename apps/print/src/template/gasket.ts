@@ -1,6 +1,6 @@
 import { type Path, type Speech, circlePath, distance, flatten, pathBox } from '@fayplate/core';
 import { type Obstacle, type Shape, circle, crossHair, group, joinBoxes, pathShape, pens } from '@fayplate/drawing';
-import type { Gasket, Side } from '@fayplate/plate';
+import { type Gasket, type Plate, type Side, centresInShort } from '@fayplate/plate';
 import { type Affine, carry, carryPath, chain, mirrored, shifted, unchanged } from '../geometry/affine.js';
 import { type Punch, edgeObstacles, punchWords, softWords } from './marks.js';
 import type { Template, TemplateHole, TemplateLabel } from './types.js';
@@ -114,13 +114,16 @@ const labelsOf = (
   ];
 };
 
-/** Gaskets of a job on one drawing, in the frame in which the paper is seen (x turned about for side A). */
+/** Gaskets of a job on one drawing, in the frame in which the paper is seen (x turned about for side A); `centres`: which of them the plate has. */
 export const gasketTemplate = (
   gaskets: readonly Gasket[],
   side: Side,
   punches: readonly Punch[] | null,
   speech: Speech,
+  centres: Plate['centres'] = [],
 ): Template => {
+  const own = centres.filter((c) => gaskets.some((g) => g.face === c.face));
+  const said = centresInShort({ centres: own }, speech);
   const laid = nest(gaskets, side === 'B' ? unchanged : mirrored);
   const outlines = laid.map((l) => carryPath(l.place, l.gasket.outline));
   const holes: readonly TemplateHole[] = laid.flatMap((l) =>
@@ -133,6 +136,7 @@ export const gasketTemplate = (
       : edgeObstacles(circlePath(carry(l.place, l.gasket.bore), l.gasket.bore.diameter / 2))),
   ]);
   const names = laid.map((l) => l.gasket.face).join(', ');
+  const box = joinBoxes(outlines.map(pathBox)) ?? { left: 0, right: 0, bottom: 0, top: 0 };
   return {
     what: 'gasket',
     side,
@@ -141,12 +145,21 @@ export const gasketTemplate = (
     holes,
     outlines,
     way: null,
-    box: joinBoxes(outlines.map(pathBox)) ?? { left: 0, right: 0, bottom: 0, top: 0 },
+    box,
     shapes: laid.map(shapesOf),
     obstacles,
     labels: laid.flatMap((l) => labelsOf(l, punches, speech)),
-    blocks: [],
+    blocks:
+      said.length === 0
+        ? []
+        : [
+            {
+              near: { x: (box.left + box.right) / 2, y: (box.bottom * 2 + box.top) / 3 },
+              lines: said.map((text) => ({ text, capital: 2.5, weight: 'regular' as const })),
+            },
+          ],
     facts: [
+      ...(said.length === 0 ? [] : [['Centres', said.join('; ')] as const]),
       ['Holes', 'eased by the clearance that the job states'],
       ...(punches === null ? [] : [['Punches', punches.map((p) => p.name).join(', ')] as const]),
     ],
@@ -158,8 +171,8 @@ export const gasketTemplate = (
         { title: `⌀, ${speech.unit}`, align: 'point' },
         { title: 'Punch', align: 'left' },
       ],
-      rows: laid.flatMap(({ gasket: { face, holes: own, bore } }) => [
-        ...own.map((h) => [
+      rows: laid.flatMap(({ gasket: { face, holes: punched, bore } }) => [
+        ...punched.map((h) => [
           face,
           h.id,
           h.feature ?? '',

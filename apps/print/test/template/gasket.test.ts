@@ -30,6 +30,21 @@ describe('gaskets', () => {
     expect(reach).toBeCloseTo(65 + 1.5 * 10.4, 2);
   });
 
+  test('the sheet says which centres its holes have, of the faces that it is for', () => {
+    const centres = [
+      { face: 'pump', from: 'measured', differs: 0.094, undecided: null },
+      { face: 'motor', from: 'laid out', differs: 0.022, undecided: null },
+    ] as const;
+    const [pump] = gaskets();
+    const { blocks, facts } = gasketTemplate([pump!], 'B', null, options.speech, centres);
+    const words = 'pump as measured (its layout up to 0.094 mm off)';
+    expect(blocks.map((b) => b.lines.map((l) => l.text))).toEqual([[words]]);
+    expect(facts).toContainEqual(['Centres', words]);
+    expect(gasketTemplate(gaskets(), 'B', null, options.speech, centres).blocks[0]!.lines[1]!.text).toBe(
+      'motor as laid out (measured up to 0.022 mm off)',
+    );
+  });
+
   test('outline like a part: round the places of its rim; what is missing is told', () => {
     const like = (rim: Face['rim']) =>
       gasketsOf({

@@ -313,8 +313,9 @@ describe('other verdicts', () => {
     );
     expect(words.split('\n')[1]).toMatch(/^No simple layout fits: the centres are used as measured\. Odds: /);
     // The question of `layout` is answered by no; on paper a plate by the measured centres asked for none.
+    const plain = { ...face, layout: { kind: 'measured' } } as const;
     const [asked, onPaper] = [{}, { atBench: true }].map((reader) =>
-      layoutReport(face, located, layout, { ...speechFor('mm'), ...reader }).find((b) => b.kind === 'verdict'),
+      layoutReport(plain, located, layout, { ...speechFor('mm'), ...reader }).find((b) => b.kind === 'verdict'),
     );
     expect(asked).toMatchObject({ kind: 'verdict', ok: false });
     expect(asked).not.toHaveProperty('needed');
