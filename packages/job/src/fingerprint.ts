@@ -16,6 +16,7 @@ const besides: ReadonlySet<string> = new Set([
   'drilledPieces',
   'assembled',
   'trial',
+  'joint',
 ]);
 
 /** Names whose order means nothing. */

@@ -370,6 +370,20 @@ export interface PlateSpec {
   readonly parallel: number | null;
   /** Two pieces that are screwed and dowelled together; left out: it is one. */
   readonly pieces?: PiecesSpec;
+  /** It is one of two pieces, made from a job that has `pieces`; never written. */
+  readonly joint?: PieceJoint;
+}
+
+/** What a piece of a plate of two has to know of the other. */
+export interface PieceJoint {
+  /** Its own name, such as `ring`. */
+  readonly piece: string;
+  /** The other piece as a face, such as `the plate`. */
+  readonly face: string;
+  /** The part on the other side of that piece. */
+  readonly beyond: string;
+  /** It takes the other's screws, and its dowel holes are drilled and reamed through the other's. */
+  readonly takes: boolean;
 }
 
 /** A plate of two pieces: the first lies on the first face. Lengths in mm; clocks radians counter-clockwise, as drawn, about the first face's axis. */

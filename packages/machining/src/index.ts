@@ -23,7 +23,6 @@ export type { Ease, EaseOption } from './prove/ease.js';
 export type { Mistake } from './prove/mistake.js';
 export type { PlannedReading, ReadingPlan } from './prove/plan.js';
 export type { Hand } from './prove/shape.js';
-export { soldWords } from './operations/shop.js';
 export { proofRequirements } from './prove/requirements.js';
 export { sizeRequirements } from './prove/sizes.js';
 export { readingSide } from './checks/places.js';

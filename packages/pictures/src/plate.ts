@@ -40,6 +40,7 @@ import {
   boreLimits,
   centreWords,
   depthLimitsOf,
+  soldWords,
   straightWords,
   withPitch,
 } from '@fayplate/plate';
@@ -97,7 +98,7 @@ const holeWords = (h: PlateHole, speech: Speech): string =>
     h.cut !== undefined
       ? `${h.slot === null ? 'hole' : 'slot'} ${h.drill ?? say(h.diameter, speech)}, ${h.cut.why ?? h.cut.name}`
       : h.thread === null
-        ? `${h.drill ?? say(h.diameter, speech)} ${h.as}`
+        ? `${h.drill ?? (h.as === 'dowel' || h.as === 'slot' ? soldWords(h.diameter, speech) : say(h.diameter, speech))} ${h.as}`
         : `${withPitch(h.thread.name, h.thread.pitch)} ${h.as}`,
     ...(h.depth === null ? [] : [`${short(h.depth, speech)} deep from side ${h.from}`]),
     ...(h.sink === null

@@ -3,7 +3,7 @@ export { gasketRequirements } from './gasket/requirements.js';
 export { gasketUnder } from './stack/gasket.js';
 export { bringHardware } from './words/bring.js';
 export { plateCautions, sizeWords as plateSizeWords } from './words/report.js';
-export { outlineSize } from './words/say.js';
+export { outlineSize, soldWords } from './words/say.js';
 export { sayUnknown } from './checks/unknown.js';
 export { alignShafts } from './alignment/align.js';
 export { locatedShaft } from './alignment/shaft.js';

@@ -1,6 +1,6 @@
 import type { Assembly, PartOperation, Side } from './assemble/types.js';
 import type { Motion, Path, Point, Requirement } from '@fayplate/core';
-import type { Fit, Length, MovedLength, WorkKind } from '@fayplate/job';
+import type { Fit, Length, MovedLength, PieceJoint, WorkKind } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
 
 export type * from './assemble/types.js';
@@ -31,6 +31,8 @@ export interface Plate {
   readonly turning: Turning;
   readonly alignment: Alignment | null;
   readonly assembly: Assembly;
+  /** It is one of two pieces; left out: it is whole. */
+  readonly joint?: PieceJoint;
   /** Work on the parts themselves; left out: none. */
   readonly work?: readonly PartOperation[];
   /** What could not be checked, and what to write in the job so that it can; plain sentences. */
@@ -44,8 +46,8 @@ export interface Plate {
 /** Which centres of a face the plate has. */
 export interface CutCentres {
   readonly face: string;
-  /** `laid out`: where its layout puts them; `measured`: where the readings do. */
-  readonly from: 'measured' | 'laid out';
+  /** `laid out`: where its layout puts them; `measured`: where the readings do; `drawn`: where the other piece of two has them. */
+  readonly from: 'measured' | 'laid out' | 'drawn';
   /** Greatest distance between the two, mm; null where no layout is known. */
   readonly differs: number | null;
   /** Odds of the layout where the job does not say which of the two is meant; null else. */

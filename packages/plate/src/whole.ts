@@ -62,6 +62,7 @@ export const wholePlate = ({ draft, used, checks, unknowns, together, turning, c
   const { desk } = draft;
   const speech = speechFor(desk.job.units);
   const operations = operationsOn(draft);
+  const joint = desk.job.plate?.joint;
   return {
     faces: [desk.faces[0].name, desk.faces[1].name],
     thickness: desk.thickness,
@@ -71,6 +72,7 @@ export const wholePlate = ({ draft, used, checks, unknowns, together, turning, c
     bores: draft.bores,
     outline: { ...draft.outline, mass: massOf(draft) },
     centres: desk.faces.map(({ name }): CutCentres => {
+      if (name === joint?.face) return { face: name, from: 'drawn', differs: null, undecided: null };
       const u = used.get(name);
       return {
         face: name,
@@ -86,6 +88,7 @@ export const wholePlate = ({ draft, used, checks, unknowns, together, turning, c
     turning,
     alignment: together.alignment,
     assembly: assemblyOf(draft),
+    ...(joint === undefined ? {} : { joint }),
     ...(operations.length === 0 ? {} : { work: operations }),
     unknowns: unknowns.map((r) => sayUnknown(r)),
     requirements: [

@@ -71,6 +71,9 @@ export const midwayRequirements = (study: Study): readonly Requirement[] => {
         : best === null
           ? 'nothing else does: scrap it, see the proof'
           : `${wayWords(best, m, speech)} (see the proof)`,
+      ...(holds
+        ? {}
+        : { cureAtBench: `${best === null ? 'nothing else does: scrap it' : wayWords(best, m, speech)} (see Proof)` }),
     },
   ];
 };

@@ -9,6 +9,7 @@ import { type FlowedPage, flow, panelsOf } from './flow.js';
 import { picturePiece } from './picture.js';
 import { type Piece, piece } from './piece.js';
 import { style } from './piece.js';
+import { leadsOn, withPages } from './refer.js';
 import { headingPiece } from './text.js';
 
 /** What a section of the packet holds, in its order: words, pictures, or sheets already laid at true scale. */
@@ -167,42 +168,53 @@ export const layPacket = (
   const page = { width: stock.width, height: stock.height ?? stock.width * Math.SQRT2 };
   const area = areaOf(page);
   const fresh = onceOnly();
-  const said = sections.map((section) => onceIn(section, fresh));
-  const front = (numbers: readonly number[]): readonly Piece[] => [
-    headingPiece(words.job, 0, area.width, lettering),
-    ...(words.date === null
-      ? []
-      : [piece(style.lead, [text('note', { x: 0, y: -3 }, words.date, { capital: style.text })])]),
-    ...contentsPieces(
-      sections.map((s, i) => ({ title: s.title, page: numbers[i] ?? 0 })),
-      area.width,
-      lettering,
-    ),
-  ];
-  const sheetsOf = (section: PacketSection): readonly PdfPage[] =>
-    section.items.flatMap((item) => (item.kind === 'pages' ? item.pages : []));
-  const opening = (numbers: readonly number[]): readonly Run[] =>
-    said.slice(0, 1).map((section) => ({
-      section: section.title,
-      laid: sheetsOf(section),
-      flowed: laidBest(section, area, lettering, ([title, ...body]) =>
-        flow(
-          [...front(numbers), ...(title === undefined ? [] : [{ ...title, above: 2 * style.lead }]), ...body],
-          area.height,
-        ),
+  const plain = sections.map((section) => onceIn(section, fresh));
+  const laidWith = (
+    said: readonly PacketSection[],
+  ): { readonly runs: readonly Run[]; readonly starts: readonly number[] } => {
+    const front = (numbers: readonly number[]): readonly Piece[] => [
+      headingPiece(words.job, 0, area.width, lettering),
+      ...(words.date === null
+        ? []
+        : [piece(style.lead, [text('note', { x: 0, y: -3 }, words.date, { capital: style.text })])]),
+      ...contentsPieces(
+        sections.map((s, i) => ({ title: s.title, page: numbers[i] ?? 0 })),
+        area.width,
+        lettering,
       ),
-    }));
-  const others = said.slice(1).map((section): Run => {
-    const laid = sheetsOf(section);
-    // A section of nothing but sheets needs no page to say so: every sheet says what it is.
-    const flowed = laidBest(section, area, lettering, (pieces) =>
-      pieces.length <= 1 && laid.length > 0 ? [] : flow(pieces, area.height),
-    );
-    return { section: section.title, laid, flowed };
-  });
-  // Laid twice: how much room the contents take does not depend on the numbers in them.
-  const starts = startsOf([...opening([]), ...others]);
-  const runs = [...opening(starts), ...others];
+    ];
+    const sheetsOf = (section: PacketSection): readonly PdfPage[] =>
+      section.items.flatMap((item) => (item.kind === 'pages' ? item.pages : []));
+    const opening = (numbers: readonly number[]): readonly Run[] =>
+      said.slice(0, 1).map((section) => ({
+        section: section.title,
+        laid: sheetsOf(section),
+        flowed: laidBest(section, area, lettering, ([title, ...body]) =>
+          flow(
+            [...front(numbers), ...(title === undefined ? [] : [{ ...title, above: 2 * style.lead }]), ...body],
+            area.height,
+          ),
+        ),
+      }));
+    const others = said.slice(1).map((section): Run => {
+      const laid = sheetsOf(section);
+      // A section of nothing but sheets needs no page to say so: every sheet says what it is.
+      const flowed = laidBest(section, area, lettering, (pieces) =>
+        pieces.length <= 1 && laid.length > 0 ? [] : flow(pieces, area.height),
+      );
+      return { section: section.title, laid, flowed };
+    });
+    // Laid twice: how much room the contents take does not depend on the numbers in them.
+    const starts = startsOf([...opening([]), ...others]);
+    const runs = [...opening(starts), ...others];
+    return { runs, starts };
+  };
+  const titles = sections.map((s) => s.title);
+  const first = laidWith(plain.map((s) => withPages(s, titles, [])));
+  // Once more where words lead to a page, whose number is known only now.
+  const { runs, starts } = plain.some((s) => leadsOn(s, titles))
+    ? laidWith(plain.map((s) => withPages(s, titles, first.starts)))
+    : first;
   const total = runs.reduce((n, r) => n + lengthOf(r), 0);
   const pages: PdfPage[] = [];
   for (const run of runs) {

@@ -1,5 +1,5 @@
 import { type Speech, exactFraction, formatLength } from '@fayplate/core';
-import { soldWords } from '@fayplate/machining';
+import { soldWords } from '@fayplate/plate';
 import {
   type PlateBore,
   type PlateHole,

@@ -133,4 +133,21 @@ describe('the packet', () => {
   test('nothing to say is refused', async () => {
     expect((await packetPdf([], { job: 'x', paper: 'A4', date: null, lettering: letters })).ok).toBe(false);
   });
+
+  test('words that lead to another sheet say its page, on whichever page it comes to lie', async () => {
+    const [, ...behind] = sections();
+    const lead: Report = [{ kind: 'list', items: ['Ease H5 (see Holes of the plate).'] }];
+    const all: readonly PacketSection[] = [
+      { title: 'Summary', items: [{ kind: 'report', report: lead }] },
+      ...behind,
+      { title: 'Holes of the plate', items: [{ kind: 'report', report: [{ kind: 'paragraph', text: 'Here.' }] }] },
+    ];
+    const made = await packetPdf(all, { job: 'leads', paper: 'A4', date: null, lettering: letters });
+    if (!made.ok) throw new Error(made.faults.join());
+    const at = made.contents.find((c) => c.title === 'Holes of the plate')?.page ?? 0;
+    expect(at).toBeGreaterThan(4);
+    const { pages } = await read(made.bytes);
+    expect(pages[0]?.text).toContain(bare(`Ease H5 (see Holes of the plate, page ${at}).`));
+    expect(pages[at - 1]?.text).toContain(bare('Holes of the plate'));
+  });
 });

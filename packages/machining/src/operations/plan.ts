@@ -2,6 +2,7 @@ import { byCodeUnit } from '@fayplate/core';
 import { feedPerTurn, material, turnsPerMinute } from '@fayplate/handbook';
 import type { Job } from '@fayplate/job';
 import type { Plate, Side } from '@fayplate/plate';
+import { isReamedLater } from '../checks/places.js';
 import type { Operation } from '../types.js';
 import { boreCuts } from './bore.js';
 import { SIDES, SLOT_SIZE, holeCuts } from './hole.js';
@@ -23,7 +24,8 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
   const cuts = [
     ...plate.bores.filter((b) => b.done !== true).flatMap((b) => boreCuts(b, plate, shop, first)),
     ...plate.holes
-      .filter((h) => h.done !== true)
+      // In the piece that takes them, dowel holes are drilled and reamed through the other piece.
+      .filter((h) => h.done !== true && !(plate.joint?.takes === true && isReamedLater(h)))
       .flatMap((h) => holeCuts(h, plate, shop, { main, atAssembly: atAssembly && h.feature === null })),
   ];
   const groups = new Map<string, Cut[]>();

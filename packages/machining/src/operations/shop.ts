@@ -1,7 +1,7 @@
 import { type LengthUnit, exactFraction, perUnit } from '@fayplate/core';
 import { inchDrills, millimetreDrills, nearestDrill } from '@fayplate/handbook';
 import type { MachineSpec, Tool } from '@fayplate/job';
-import type { Plate } from '@fayplate/plate';
+import { type Plate, soldWords } from '@fayplate/plate';
 import { placesIn } from '../frame/places.js';
 
 /** What the planning of cuts asks of the shop: its own tools where it lists them, else those sold in its unit. */
@@ -89,18 +89,9 @@ export const shopOf = (machine: MachineSpec | null, unit: LengthUnit, plate: Pla
     },
     largestDrill,
     say,
-    sold: (mm) => soldIn(mm, say),
+    sold: (mm) => soldWords(mm, { unit }),
   };
 };
-
-const soldIn = (mm: number, say: (mm: number) => string): string =>
-  isTenth(mm) ? `${Number(mm.toFixed(1))} mm` : exactFraction(mm) === null ? say(mm) : `${exactFraction(mm)} in`;
-
-/** The size that a tool is sold by, whatever the job's unit: `8 mm`, `3/8 in`; any other in that unit. */
-export const soldWords = (mm: number, { unit }: { readonly unit: LengthUnit }): string =>
-  soldIn(mm, (size) => `${Number((size / perUnit(unit)).toFixed(placesIn(unit)))} ${unit}`);
-
-const isTenth = (mm: number): boolean => Math.abs(10 * mm - Math.round(10 * mm)) < 1e-9;
 
 /** Left for the reamer, mm on the diameter (common practice: 0.2 mm to 10 mm, 0.3 mm above). */
 export const reamAllowance = (diameter: number): number => (diameter <= 10 ? 0.2 : 0.3);

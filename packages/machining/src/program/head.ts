@@ -1,5 +1,6 @@
 import { type LengthUnit, type Speech, say } from '@fayplate/core';
 import type { Plate, Side } from '@fayplate/plate';
+import { finest } from '../frame/places.js';
 import { AT_ASSEMBLY, CORNER, SIDES, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { Contour, MachinistTable, TableRow } from '../types.js';
 import { contourWords } from './contour.js';
@@ -128,5 +129,5 @@ const slotWords = (rows: readonly TableRow[], unit: LengthUnit): readonly string
 const centresOf = (plate: Plate, own: Speech): readonly { readonly face: string; readonly words: string }[] =>
   plate.centres.map((c) => ({
     face: c.face,
-    words: `${c.from === 'measured' ? 'AS MEASURED' : 'AS LAID OUT'}${c.differs === null ? '' : ` - ${c.from === 'measured' ? 'LAYOUT' : 'MEASURED'} UP TO ${say(c.differs, own)} OFF`}`,
+    words: `AS ${c.from.toUpperCase()}${c.differs === null || c.differs < finest(own.unit) / 2 ? '' : ` - ${c.from === 'measured' ? 'LAYOUT' : 'MEASURED'} UP TO ${say(c.differs, own)} OFF`}`,
   }));

@@ -84,7 +84,10 @@ const onFaces = (proof: Proof, speech: Speech): readonly Requirement[] =>
           : `the plate as drilled goes on ${face} ${(100 * f.probability).toFixed(1)} times in 100`,
       ...(f.ease[0] === undefined
         ? {}
-        : { cure: `ease ${sayAll(f.ease[0].eases.map((e) => e.hole))}, as the proof says` }),
+        : {
+            cure: `ease ${sayAll(f.ease[0].eases.map((e) => e.hole))}, as the proof says`,
+            cureAtBench: `ease ${sayAll(f.ease[0].eases.map((e) => e.hole))} (see Proof)`,
+          }),
     }),
   );
 

@@ -10,10 +10,21 @@ export interface Tried {
   readonly limit?: number;
   readonly unit?: Requirement['unit'];
   readonly cure?: string;
+  readonly cureAtBench?: string;
 }
 
 /** A requirement of what was tried. */
-export const tried = ({ id, title, ok, because, value, limit, unit = 'mm', cure }: Tried): Requirement => ({
+export const tried = ({
+  id,
+  title,
+  ok,
+  because,
+  value,
+  limit,
+  unit = 'mm',
+  cure,
+  cureAtBench,
+}: Tried): Requirement => ({
   id,
   title,
   state: ok ? 'holds' : 'fails',
@@ -24,4 +35,5 @@ export const tried = ({ id, title, ok, because, value, limit, unit = 'mm', cure 
   source: 'the readings of the drilled plate',
   because,
   cure: ok ? null : (cure ?? null),
+  ...(ok || cureAtBench === undefined ? {} : { cureAtBench }),
 });

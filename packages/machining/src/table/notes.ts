@@ -12,6 +12,7 @@ import {
 import { plateStock } from '@fayplate/handbook';
 import type { Job } from '@fayplate/job';
 import { type Plate, outlineSize } from '@fayplate/plate';
+import { isReamedLater } from '../checks/places.js';
 import type { TableAxes } from '../frame/axes.js';
 import { type Cut, toolLength } from '../operations/operation.js';
 import type { ToolGroup } from '../operations/plan.js';
@@ -40,6 +41,7 @@ export const tableNotes = (
       ...reachWords(plate, job.machine, axes, speech),
       clampingWords(plate, axes, speech, stock.faced > 0 || isRaised(plate, stock.side)),
       ...byHandWords(plate),
+      ...throughOther(plate),
     ],
     tools: [
       ...tooDeep(groups, speech),
@@ -83,6 +85,16 @@ const byHandWords = (plate: Plate): readonly string[] => {
     ? []
     : [
         `${sayAll(raised)} ${raised.length === 1 ? 'has' : 'have'} no program: cut ${raised.length === 1 ? 'it' : 'them'} by the handwheels, on a rotary table or in a lathe.`,
+      ];
+};
+
+/** Dowel holes that wait for the other piece of two. */
+const throughOther = ({ joint, holes }: Plate): readonly string[] => {
+  const later = joint?.takes === true ? holes.filter(isReamedLater).map((h) => h.id) : [];
+  return later.length === 0
+    ? []
+    : [
+        `${sayAll(later)} ${later.length === 1 ? 'is' : 'are'} not cut here: drilled and reamed through ${joint?.face ?? ''} when it has been set true.`,
       ];
 };
 

@@ -243,6 +243,16 @@ describe('setting out and holding', () => {
     expect(words(small)).toMatch(/no metal within the outline is wide enough/);
   });
 
+  test('in the piece that takes the other, dowel holes wait to be drilled through that one', () => {
+    const p = simple([hole('H1', 60, 0), hole('H2', 0, 30, { as: 'dowel', diameter: 8, fastener: 8 })]);
+    const joint = { piece: 'ring', face: 'the plate', beyond: 'motor', takes: true };
+    const cut = (of: Plate) => made(of, job).rows.filter((r) => r.hole === 'H2').length;
+    expect(cut(p)).toBeGreaterThan(0);
+    expect(cut({ ...p, joint: { ...joint, takes: false } })).toBeGreaterThan(0);
+    expect(cut({ ...p, joint })).toBe(0);
+    expect(words({ ...p, joint })).toMatch(/H2 is not cut here: drilled and reamed through the plate/);
+  });
+
   // By hand: 20.9 + 3 is 23.9, and 25 is bought, so 1.1 comes off. A drill of 9 mm comes 1 + 9/2 · tan 31° = 3.7 mm through, a tenth
   // short of 4; the spigot stands 3 mm out.
   test('a raised spigot: faced to its top first, and packed clear of it when the plate is turned over', () => {

@@ -1,3 +1,4 @@
+import { capital } from '../words/say.js';
 import { formatClock, heading, norm, origin, randomFrom, subtract } from '@fayplate/core';
 import type { Alignment, AlignmentSource, AlignmentSpec, LocatedShaft, Misalignment } from '../types.js';
 import { tiltOf } from './lean.js';
@@ -28,8 +29,9 @@ const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> 
     `Whether ${s.face}.${s.feature} runs true with the shaft of ${s.face} is not measured yet: put a dial indicator on it while the shaft turns.`,
   dowels: fromCentre,
   fasteners: fromCentre,
+  // Of two pieces the other is no part's own name.
   'set at assembly': (s) =>
-    `${s.face} is set true by indicator before its dowels are reamed: it runs as true as you set it, as far as its bolt holes let it move.`,
+    `${s.face.startsWith('the ') ? capital(s.face) : s.face} is set true by indicator before its dowels are reamed: it runs as true as you set it, as far as its bolt holes let it move.`,
 };
 
 /**

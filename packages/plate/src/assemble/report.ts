@@ -12,7 +12,7 @@ import type { Job } from '@fayplate/job';
 import { readingOf } from '../drilling.js';
 import type { Plate, StackResult } from '../types.js';
 import { stockWords } from '../words/holes.js';
-import { places } from '../words/say.js';
+import { capital, nameOfPlate, places } from '../words/say.js';
 import { apartWords, enterWords } from './words.js';
 import { sayWork } from '../work/words.js';
 import type { Assembly, StudLength, Tightening } from './types.js';
@@ -30,12 +30,16 @@ const fastenerWords = (t: Tightening, plate: Plate): string => {
   return `${t.holes.length} ${kind}${t.thread === null ? '' : ` ${t.thread}`}${long}${washer}`;
 };
 
-const coveredWords = (t: Tightening, second: string): string =>
-  t.covered === 'yes'
-    ? `Out of reach once ${second} is on: tighten them fully now.`
+const coveredWords = (t: Tightening, second: string, dowelled: boolean): string => {
+  const when = dowelled
+    ? 'tighten them fully when it is dowelled, while you still reach them'
+    : 'tighten them fully now';
+  return t.covered === 'yes'
+    ? `Out of reach once ${second} is on: ${when}.`
     : t.covered === 'not known'
-      ? `They may be out of reach once ${second} is on: tighten them fully now.`
+      ? `They may be out of reach once ${second} is on: ${when}.`
       : '';
+};
 
 /** The steps of fastening one part: its fasteners, crosswise. */
 const fastenSteps = (plate: Plate, job: Job, face: string): readonly List[] =>
@@ -47,18 +51,18 @@ const fastenSteps = (plate: Plate, job: Job, face: string): readonly List[] =>
         t.side === null ? `From behind ${face}.` : `On side ${t.side}.`,
         job.plate?.locate.get(face)?.as === 'new dowels' ? 'Just tight for now, and when it runs true, tight.' : '',
         t.holes.length === 1 ? `${t.holes[0] ?? ''}.` : `In three rounds, crosswise: ${t.holes.join(' ')}.`,
-        coveredWords(t, plate.assembly.order[1]),
+        coveredWords(t, plate.assembly.order[1], job.plate?.locate.get(face)?.as === 'new dowels'),
       ]
         .filter((w) => w !== '')
         .join(' '),
     ]);
 
-const gasketStep = (assembly: Assembly, face: string, speech: Speech): readonly List[] =>
-  assembly.seals
+const gasketStep = (plate: Plate, face: string, speech: Speech): readonly List[] =>
+  plate.assembly.seals
     .filter((s) => s.face === face)
     .map((s) => [
       `Gasket on ${face}`,
-      `Between ${face} and the plate${s.thickness === null ? '' : `, ${say(s.thickness, speech, places(speech))} thick`}: once, dry or as its maker says.`,
+      `Between ${face} and ${nameOfPlate(plate)}${s.thickness === null ? '' : `, ${say(s.thickness, speech, places(speech))} thick`}: once, dry or as its maker says.`,
     ]);
 
 /** How a part is set true that the job asks to be: where to read, what to reach, how far it goes, and the dowels last. */
@@ -95,10 +99,12 @@ const dowelStep = (plate: Plate, job: Job, face: string, speech: Speech): readon
     .map((h) => h.id);
   const own = setWords(plate, job, face, ids, speech);
   if (own !== null) return [own];
+  // What is put on last is what can still be moved.
+  const moved = face === plate.assembly.order[0] ? nameOfPlate(plate) : face;
   return [
     [
-      `Set ${face} true, then dowel it`,
-      `Tap ${face} over until the indicator is still; tighten its fasteners; ream ${ids.length === 0 ? 'the new dowel holes' : sayAll(ids)} through both and drive the dowels.`,
+      `Set ${moved} true, then dowel it`,
+      `Tap ${moved} over until the indicator is still; tighten its fasteners; drill and ream ${ids.length === 0 ? 'the new dowel holes' : sayAll(ids)} through both and drive the dowels.`,
     ],
   ];
 };
@@ -115,10 +121,11 @@ const setStudStep = (plate: Plate, face: string): readonly List[] => {
       ];
 };
 
-const studSteps = (studs: readonly StudLength[], speech: Speech): readonly List[] => {
+const studSteps = (plate: Plate, speech: Speech): readonly List[] => {
   const alike = new Map<string, string[]>();
   const length = (mm: number): string => say(mm, speech, places(speech));
-  for (const s of studs) {
+  for (const s of plate.assembly.studs) {
+    const asIs = isWorked(plate, s) ? 'After the work' : 'As it is';
     const words =
       s.asks === 'shorten'
         ? `Shorten to ${length(s.to ?? 0)} out of ${s.face}: with ${length(s.stands ?? 0)} its end meets the other part (at most ${length(s.most ?? 0)}).`
@@ -128,11 +135,15 @@ const studSteps = (studs: readonly StudLength[], speech: Speech): readonly List[
             ? `Measure how far it stands out of ${s.face}${s.least === null ? '' : `; its nut needs ${length(s.least)}`}${s.most === null ? '' : `, the other part leaves ${length(s.most)}`}.`
             : s.asks === 'conflict'
               ? `No length does: its nut needs ${length(s.least ?? 0)}, the other part leaves ${length(s.most ?? 0)}.`
-              : `As it is: ${length(s.stands ?? 0)}${s.least === null ? '' : `, at least ${length(s.least)}`}${s.most === null ? '' : `, at most ${length(s.most)}`}.`;
+              : `${asIs}: ${length(s.stands ?? 0)}${s.least === null ? '' : `, at least ${length(s.least)}`}${s.most === null ? '' : `, at most ${length(s.most)}`}.`;
     alike.set(words, [...(alike.get(words) ?? []), `${s.feature} (${s.hole})`]);
   }
   return [...alike].map(([words, ids]) => [manyNames(ids), words]);
 };
+
+/** Whether its length is what work that is still to be done leaves. */
+const isWorked = ({ work = [] }: Plate, s: StudLength): boolean =>
+  work.some((o) => !o.done && o.face === s.face && o.places.some((p) => p.feature === s.feature));
 
 const STEP_COLUMNS = [
   { title: 'Step', align: 'right' },
@@ -140,10 +151,34 @@ const STEP_COLUMNS = [
   { title: 'How', align: 'left' },
 ] as const;
 
+/** What goes on last: a part with its fasteners, or the other piece of two, whose own sheets have them. */
+const secondSteps = (plate: Plate, job: Job, speech: Speech): readonly List[] => {
+  const [, second] = plate.assembly.order;
+  const own = nameOfPlate(plate);
+  if (isOther(plate, second))
+    return [
+      [
+        `${capital(second)} onto ${own}`,
+        'Its own sheets have its screws and dowels, and how it is set true on this one.',
+      ],
+    ];
+  return [
+    ...setStudStep(plate, second),
+    ...gasketStep(plate, second, speech),
+    [`${second} onto ${own}`, enterWords(plate, second, speech)],
+    ...fastenSteps(plate, job, second),
+    ...dowelStep(plate, job, second, speech),
+  ];
+};
+
+/** The other piece of two, where this one takes its screws. */
+const isOther = ({ joint }: Plate, face: string): boolean => joint?.takes === true && face === joint.face;
+
 /** The steps in their order: the plate onto the first part, what is measured there, then the second part. */
 const steps = (plate: Plate, job: Job, speech: Speech): Block => {
   const { assembly } = plate;
-  const [first, second] = assembly.order;
+  const [first] = assembly.order;
+  const own = nameOfPlate(plate);
   const toDo = (plate.work ?? []).filter((w) => !w.done);
   const rows: readonly List[] = [
     ...(toDo.length === 0
@@ -154,21 +189,17 @@ const steps = (plate: Plate, job: Job, speech: Speech): Block => {
       'Faces, bores and holes clean and free of burrs. Push the plate on by hand: if it needs a hammer, find out why first.',
     ],
     ...setStudStep(plate, first),
-    ...gasketStep(assembly, first, speech),
-    [`Plate onto ${first}`, enterWords(assembly, first, speech)],
+    ...gasketStep(plate, first, speech),
+    [`${plate.joint === undefined ? 'Plate' : capital(own)} onto ${first}`, enterWords(plate, first, speech)],
     ...fastenSteps(plate, job, first),
     ...dowelStep(plate, job, first, speech),
     [
       'Measure',
       assembly.seals.some((s) => s.face === first)
         ? `The gap all round ${first} is even, by feeler.`
-        : `A ${feeler(speech)} feeler goes in nowhere between the plate and ${first}.`,
+        : `A ${feeler(speech)} feeler goes in nowhere between ${own} and ${first}.`,
     ],
-    ...setStudStep(plate, second),
-    ...gasketStep(assembly, second, speech),
-    [`${second} onto the plate`, enterWords(assembly, second, speech)],
-    ...fastenSteps(plate, job, second),
-    ...dowelStep(plate, job, second, speech),
+    ...secondSteps(plate, job, speech),
     ['Turn it by hand', 'A whole turn, before any power: it must turn freely, with no tight place.'],
   ];
   return {
@@ -200,8 +231,9 @@ const inShort = (source: string): string => {
 /** Room that nobody need think of: so many times what the tool takes. */
 const PLENTY = 3;
 
-const toolTable = (assembly: Assembly, speech: Speech): Report => {
-  const rows = assembly.tightening.flatMap((t): readonly List[] => {
+const toolTable = (plate: Plate, speech: Speech): Report => {
+  const tightening = plate.assembly.tightening.filter((t) => !isOther(plate, t.face));
+  const rows = tightening.flatMap((t): readonly List[] => {
     const { tool } = t;
     if (tool === null) return [];
     const n = (mm: number): string => sayNumber(mm, { ...speech, fraction: null }, places(speech));
@@ -219,9 +251,9 @@ const toolTable = (assembly: Assembly, speech: Speech): Report => {
       ],
     ];
   });
-  const sources = [
-    ...new Set(assembly.tightening.flatMap((t) => t.tool?.source.split('; ').map(inShort) ?? [])),
-  ].filter((s) => s !== '');
+  const sources = [...new Set(tightening.flatMap((t) => t.tool?.source.split('; ').map(inShort) ?? []))].filter(
+    (s) => s !== '',
+  );
   return rows.length === 0
     ? []
     : [
@@ -241,8 +273,8 @@ const toolTable = (assembly: Assembly, speech: Speech): Report => {
       ];
 };
 
-const studTable = (assembly: Assembly, speech: Speech): Report =>
-  assembly.studs.length === 0
+const studTable = (plate: Plate, speech: Speech): Report =>
+  plate.assembly.studs.length === 0
     ? []
     : [
         {
@@ -252,7 +284,7 @@ const studTable = (assembly: Assembly, speech: Speech): Report =>
             { title: 'Stud', align: 'left' },
             { title: 'Length out of its face', align: 'left' },
           ],
-          rows: studSteps(assembly.studs, speech),
+          rows: studSteps(plate, speech),
         },
       ];
 
@@ -266,11 +298,11 @@ const measures = (plate: Plate, stack: StackResult | null, speech: Speech): Repo
   const across = Math.max(plate.outline.blank.width, plate.outline.blank.height);
   const register = plate.bores.find((b) => b.part?.face === second && (b.kind === 'recess' || b.kind === 'spigot'));
   const rows: readonly List[] = [
-    ...(offset?.worst == null
+    ...(offset?.worst == null || isOther(plate, second)
       ? []
       : [
           [
-            `Indicator on the shaft of ${first}${register === undefined ? `, reading on the shaft of ${second}` : `, reading round ${register.id}, before ${second} goes on`}`,
+            `Indicator on the shaft of ${first === plate.joint?.face ? plate.joint.beyond : first}${register === undefined ? `, reading on the shaft of ${second}` : `, reading round ${register.id}, before ${second} goes on`}`,
             `full reading up to ${l(2 * offset.worst)} is as drawn${offset.limit === null ? '' : `; the coupling takes ${l(2 * offset.limit)}`} (twice the offset)`,
           ],
         ]),
@@ -326,8 +358,8 @@ export const assemblyReport = (plate: Plate, job: Job, stack: StackResult | null
   { kind: 'paragraph', text: becauseWords(plate.assembly) },
   steps(plate, job, speech),
   ...sealWords(plate.assembly),
-  ...studTable(plate.assembly, speech),
-  ...toolTable(plate.assembly, speech),
+  ...studTable(plate, speech),
+  ...toolTable(plate, speech),
   ...measures(plate, stack, speech),
   { kind: 'heading', level: 2, text: 'To take it apart' },
   { kind: 'list', items: apartWords(plate) },

@@ -3,7 +3,7 @@ import { type Requirement, type Speech, type UnknownId, cureFor, notKnown } from
 const titleOf = (id: UnknownId): string => id.replaceAll('-', ' ');
 
 /** Words that a sentence here begins with; a name at the start keeps its letters as they are written. */
-const FIRST = ['How', 'Whether', 'The', 'Nothing', 'Where', 'What', 'If', 'No', 'One', 'Which'] as const;
+const FIRST = 'How Whether The Nothing Where What If No One Which Cutting Fitting Opening Tapping Taking'.split(' ');
 
 const lower = (text: string): string =>
   FIRST.some((w) => text.startsWith(`${w} `)) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

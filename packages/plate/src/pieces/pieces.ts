@@ -233,6 +233,7 @@ export const pieceJobs = (
     faces: [...own(a, one).faces, jointFace(plateFace, 'B', whole, pieces, rest, rims[1])],
     plate: {
       ...whole,
+      joint: { piece: one, face: plateFace, beyond: b, takes: true },
       between: [a, plateFace],
       thickness: pieces.first,
       clocking: { at: 0 },
@@ -255,6 +256,7 @@ export const pieceJobs = (
     faces: [jointFace(ringFace, 'A', whole, pieces, pieces.first, rims[0]), ...own(b, two).faces],
     plate: {
       ...whole,
+      joint: { piece: two, face: ringFace, beyond: a, takes: false },
       between: [ringFace, b],
       thickness: rest,
       locate: new Map([[ringFace, dowels], ...only(spec.locate, b)]),

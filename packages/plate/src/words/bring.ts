@@ -1,4 +1,4 @@
-import { type Speech, type TableBlock, pathBox, say, sayAll, sayNumber } from '@fayplate/core';
+import { type Speech, type TableBlock, exactFraction, pathBox, say, sayAll, sayNumber } from '@fayplate/core';
 import { hardware } from '@fayplate/handbook';
 import type { Job } from '@fayplate/job';
 import type { Gasket } from '../gasket/draw.js';
@@ -6,7 +6,7 @@ import { gasketUnder } from '../stack/gasket.js';
 import { hasWasher, threadOf } from '../treat/thread.js';
 import type { Fastening, Plate, PlateHole, StackResult } from '../types.js';
 import { stockWords, withPitch } from './holes.js';
-import { places } from './say.js';
+import { places, soldWords } from './say.js';
 
 /** What to have on the bench: how many, of what, how long, and for which holes. */
 interface Brought {
@@ -45,6 +45,22 @@ const lengthOf = (plate: Plate, hole: PlateHole): string => {
   return bolt.stock === null ? 'cut to fit' : stockWords(bolt);
 };
 
+/** Lengths of dowel pins, mm. Source: ISO 8734, from memory. */
+const PINS = [10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100];
+
+/** The longest pin that is sold which goes through the plate and no farther into the part than it need. */
+const dowelLength = (nominal: number, thickness: number, speech: Speech): string => {
+  const most = thickness + DOWEL_HOLD * nominal;
+  const least = thickness + nominal;
+  const metric = soldWords(nominal, speech).endsWith(' mm');
+  const pin = metric ? PINS.findLast((l) => l <= most + 1e-9) : Math.floor(most / EIGHTH + 1e-9) * EIGHTH;
+  if (pin === undefined || pin < least - 1e-9) return `about ${say(most, speech, speech.unit === 'in' ? 2 : 0)}`;
+  return metric ? `${pin} mm` : `${exactFraction(pin) ?? ''} in`;
+};
+
+/** Steps of inch dowel pins, mm (common practice). */
+const EIGHTH = 25.4 / 8;
+
 /** Holes that take the same thing are one line. */
 const grouped = (all: readonly Brought[]): readonly Brought[] => {
   const lines = new Map<string, { readonly first: Brought; count: number; readonly for: string[] }>();
@@ -66,8 +82,8 @@ const fasteners = (plate: Plate, speech: Speech): readonly Brought[] =>
     if (what === 'dowel') {
       // A dowel of a part is there already; one of the plate's own is set at assembly.
       if (h.feature !== null) return [];
-      const long = say(plate.thickness + DOWEL_HOLD * own.nominal, speech, speech.unit === 'in' ? 2 : 0);
-      return [{ what, size: say(own.nominal, speech, places(speech)), length: `about ${long}`, count: 1, for: h.id }];
+      const length = dowelLength(own.nominal, plate.thickness, speech);
+      return [{ what, size: soldWords(own.nominal, speech), length, count: 1, for: h.id }];
     }
     if (own.thread === null) return [];
     const stepped = own.kind === 'set stud' && h.thread !== null && h.thread.name !== own.thread;
@@ -171,30 +187,37 @@ const packing = (stack: StackResult | null, speech: Speech): readonly Brought[] 
 
 /** Bolts, nuts, washers, dowels, gasket sheet and shims, with sizes, lengths and counts; no row where nothing is wanted. */
 export const bringHardware = (
-  plate: Plate,
+  whole: Plate,
   job: Job,
   gaskets: readonly Gasket[],
   stack: StackResult | null,
   speech: Speech,
-): TableBlock => ({
-  kind: 'table',
-  caption: 'Fasteners and sheet',
-  columns: [
-    { title: '', align: 'right' },
-    { title: 'What', align: 'left' },
-    { title: 'Size', align: 'left' },
-    { title: 'Long', align: 'left' },
-    { title: 'For', align: 'left' },
-  ],
-  rows: [
-    ...grouped([
-      ...fasteners(plate, speech),
-      ...inserts(plate, speech),
-      ...nuts(plate),
-      ...washers(plate, job, speech),
-      ...screws(plate),
-    ]),
-    ...sheets(job, gaskets, speech),
-    ...grouped(packing(stack, speech)),
-  ].map((b) => [`${b.count} ×`, b.what, b.size, b.length, b.for]),
-});
+): TableBlock => {
+  const plate = { ...whole, holes: whole.holes.filter((h) => !isOfOther(whole, h)) };
+  return {
+    kind: 'table',
+    caption: 'Fasteners and sheet',
+    columns: [
+      { title: '', align: 'right' },
+      { title: 'What', align: 'left' },
+      { title: 'Size', align: 'left' },
+      { title: 'Long', align: 'left' },
+      { title: 'For', align: 'left' },
+    ],
+    rows: [
+      ...grouped([
+        ...fasteners(plate, speech),
+        ...inserts(plate, speech),
+        ...nuts(plate),
+        ...washers(plate, job, speech),
+        ...screws(plate),
+      ]),
+      ...sheets(job, gaskets, speech),
+      ...grouped(packing(stack, speech)),
+    ].map((b) => [`${b.count} ×`, b.what, b.size, b.length, b.for]),
+  };
+};
+
+/** Screws and dowels of the joint between two pieces are bought once, with the piece that they go through. */
+const isOfOther = ({ joint }: Plate, h: PlateHole): boolean =>
+  joint?.takes === true && (h.part?.face === joint.face || (h.as === 'dowel' && h.feature === null));

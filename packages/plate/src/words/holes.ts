@@ -7,8 +7,15 @@ import { places, short } from './say.js';
 /** Odds from which a layout that nobody has chosen is asked about. */
 const SURE = 0.99;
 
+/** How far measured and laid out centres differ; '' where no layout is known, or where it would print as nothing. */
+const differs = (c: CutCentres, speech: Speech): string => {
+  const by = say(c.differs ?? 0, { ...speech, fraction: null }, speech.unit === 'in' ? 4 : 3);
+  return Number.parseFloat(by) === 0 ? '' : by;
+};
+
 const from = (c: CutCentres, speech: Speech): string => {
-  const by = c.differs === null ? '' : say(c.differs, { ...speech, fraction: null }, speech.unit === 'in' ? 4 : 3);
+  const by = differs(c, speech);
+  if (c.from === 'drawn') return `${c.face} as drawn`;
   if (c.from === 'laid out')
     return `${c.face} as laid out${by === '' ? '' : `, up to ${by} from where it was measured`}`;
   return `${c.face} as measured${by === '' ? '' : `, up to ${by} from its likely layout`}`;
@@ -22,7 +29,7 @@ export const centreWords = (plate: Pick<Plate, 'centres'>, speech: Speech): stri
 export const centresInShort = (plate: Pick<Plate, 'centres'>, speech: Speech): readonly string[] =>
   plate.centres.map((c) => {
     const other = c.from === 'laid out' ? 'measured' : 'its layout';
-    const off = c.differs === null ? '' : say(c.differs, { ...speech, fraction: null }, speech.unit === 'in' ? 4 : 3);
+    const off = differs(c, speech);
     return `${c.face} as ${c.from}${off === '' ? '' : ` (${other} up to ${off} off)`}`;
   });
 

@@ -1,11 +1,35 @@
-import { type LengthUnit, type Speech, forReader, say, sayAll, sayApart, sayNumber, toDegrees } from '@fayplate/core';
-import type { Check, Cure, Step } from '../types.js';
+import {
+  type LengthUnit,
+  type Speech,
+  exactFraction,
+  forReader,
+  perUnit,
+  say,
+  sayAll,
+  sayApart,
+  sayNumber,
+  toDegrees,
+} from '@fayplate/core';
+import type { Check, Cure, Plate, Step } from '../types.js';
 
 /** Decimal places for what a hand tool can hold: 0.01 mm, 0.001 in. */
 export const places = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2);
 
 /** A length across the bench: 0.1 mm, 0.001 in. */
 export const short = (mm: number, speech: Speech): string => say(mm, speech, speech.unit === 'in' ? 3 : 1);
+
+/** What is made, by its name: `the plate`, or of two pieces `the ring`. */
+export const nameOfPlate = ({ joint }: Pick<Plate, 'joint'>): string => `the ${joint?.piece ?? 'plate'}`;
+
+/** A word at the head of a line or a sentence. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A pin, drill or reamer by the size that it is sold by, whatever the job's unit: `8 mm`, `3/8 in`; any other in that unit. */
+export const soldWords = (mm: number, { unit }: Pick<Speech, 'unit'>): string => {
+  if (Math.abs(10 * mm - Math.round(10 * mm)) < 1e-9) return `${Number(mm.toFixed(1))} mm`;
+  const inches = exactFraction(mm);
+  return `${inches ?? Number((mm / perUnit(unit)).toFixed(unit === 'in' ? 4 : 3))} ${inches === null ? unit : 'in'}`;
+};
 
 /** The finished outline, the same wherever it is said: `9.321 × 8.818 in`, `264.02 × 264.02 mm`. */
 export const outlineSize = (

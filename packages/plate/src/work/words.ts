@@ -1,4 +1,4 @@
-import { type Report, type Requirement, type Speech, say, sayAll, sayNumber } from '@fayplate/core';
+import { type Report, type Requirement, type Speech, minusSign, say, sayAll, sayNumber } from '@fayplate/core';
 import type { WorkKind } from '@fayplate/job';
 import { unknown } from '../checks/unknown.js';
 import type { Plate, Step } from '../types.js';
@@ -58,7 +58,9 @@ export const workReport = (operations: readonly PartOperation[], speech: Speech)
   const where = (o: PartOperation): string =>
     o.places.length === 0
       ? 'its end'
-      : o.places.map((p) => `${p.feature} (${n(p.x)}, ${n(p.y)})${p.hole === null ? '' : ` ${p.hole}`}`).join(', ');
+      : o.places
+          .map((p) => `${p.feature} (${minusSign(n(p.x))}, ${minusSign(n(p.y))})${p.hole === null ? '' : ` ${p.hole}`}`)
+          .join(', ');
   const size = (o: PartOperation): string => {
     const from = [...new Set(o.places.map((p) => p.from).filter((f) => f !== null))];
     const to = o.to === 0 ? 'flush' : `${n(o.to)} ${speech.unit}`;

@@ -135,6 +135,16 @@ export const packetSections = (
     ],
   }));
   const together = assemblySection(study, speech, assemblyPictures(study, speech, letters));
+  const proof: Section = {
+    title: 'Proof',
+    report: [
+      ...assembledReport(assembledWith(job, plate, mated), plate, speech),
+      ...proveReport(study.proof() ?? prove(job, plate, mated), speech),
+    ],
+    pictures: [],
+  };
+  // What the work needs beside the machine sheets: on paper behind the templates, and in no appendix.
+  const needed = job.drilled === null ? [together] : [proof, together];
   const sections: readonly Section[] = [
     ...faces,
     ...layouts,
@@ -175,14 +185,7 @@ export const packetSections = (
       })),
     },
     together,
-    {
-      title: 'Proof',
-      report: [
-        ...assembledReport(assembledWith(job, plate, mated), plate, speech),
-        ...proveReport(study.proof() ?? prove(job, plate, mated), speech),
-      ],
-      pictures: [],
-    },
+    proof,
     ...(job.trial == null
       ? []
       : [{ title: 'Trial assembly', report: trialSheet(study, speech).slice(1), pictures: [] }]),
@@ -198,17 +201,12 @@ export const packetSections = (
     { title: 'Bring', report: bringReport(study, table, speech), pictures: [] },
     ...sections,
   ];
-  const short = shortSections(
-    study,
-    table,
-    speech,
-    platePicture(plate, mated, 'B', speech, letters),
-    together,
-    letters,
-  );
+  const short = shortSections(study, table, speech, platePicture(plate, mated, 'B', speech, letters), letters, needed);
   const appendix = [
     { title: 'Appendix', report: appendixSheet([...answers, origin(study)]), pictures: [] },
-    ...sections.map((s) => (s.besideCuts === undefined ? s : { ...s, report: s.besideCuts, pictures: [] })),
+    ...sections
+      .filter((s) => !needed.includes(s))
+      .map((s) => (s.besideCuts === undefined ? s : { ...s, report: s.besideCuts, pictures: [] })),
   ].map((s): Section => ({ ...s, report: s.report.filter(unsaid(below)) }));
   return {
     whole,

@@ -119,6 +119,14 @@ export const bringReport = (study: Study, table: MachinistTable, speech: Speech)
   return [
     { kind: 'heading', level: 2, text: 'Stock' },
     { kind: 'list', items: [stock.replace('Blank:', `Blank${metal}:`), ...others] },
+    ...(plate.joint?.takes === true
+      ? [
+          {
+            kind: 'paragraph' as const,
+            text: `The screws and dowels of the joint are on the list of ${plate.joint.face}.`,
+          },
+        ]
+      : []),
     ...(hardware.rows.length === 0 ? [] : [hardware]),
     toolTable(study, table),
     ...list('About the tools', table.notesFor.tools),
@@ -162,14 +170,14 @@ const printedSheet = (s: Section): PrintSection => ({
   ],
 });
 
-/** The short packet on paper: what is wanted up to the last cut, and behind the templates how it goes together. */
+/** The short packet on paper: what is wanted up to the last cut, and behind the templates what is `needed` then, such as how it goes together. */
 export const shortSections = (
   study: Study,
   table: MachinistTable,
   speech: Speech,
   plateDrawing: Picture,
-  together: Section,
   letters: Lettering,
+  needed: readonly Section[],
 ): readonly PrintSection[] => {
   const { above, below } = summarySheet(study, speech);
   return [
@@ -186,7 +194,7 @@ export const shortSections = (
     { title: 'Bring', items: [{ kind: 'report', report: bringReport(study, table, speech), capital: BRING }] },
     ...table.setups.map(({ side }) => settingSection(study, table, side, letters)),
     ...workSection(table, speech),
-    printedSheet(together),
+    ...needed.map(printedSheet),
   ];
 };
 
