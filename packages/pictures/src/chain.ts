@@ -22,14 +22,19 @@ interface Step {
   readonly name: string;
   readonly by: number;
   readonly plusMinus: number;
+  /** What is to be made: said as finely as it is asked for in a shop. */
+  readonly made?: true;
 }
+
+/** 0.001 in or 0.01 mm. */
+const madePlaces = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2);
 
 /** The links of one limit in the order of its sum, the unknown at the thickness found (shims lie with it). */
 const stepsOf = (limit: StackLimit, spec: StackSpec, total: number, named: string): readonly Step[] =>
   [...limit.sum].map(([name, factor]) => {
     const link = spec.links.find((l) => l.name === name);
     return link === undefined
-      ? { name: named, by: factor * total, plusMinus: Math.abs(factor) * (spec.unknown.made ?? 0) }
+      ? { name: named, by: factor * total, plusMinus: Math.abs(factor) * (spec.unknown.made ?? 0), made: true }
       : { name, by: factor * link.value, plusMinus: Math.abs(factor) * link.plusMinus };
   });
 
@@ -79,7 +84,7 @@ const chainOf = (
       text(
         'note',
         { x: column, y: y - scale.small / 2 },
-        `${s.by < 0 ? 'less' : 'plus'} ${s.name} ${s.plusMinus > 0 ? sayMeasure(Math.abs(s.by), s.plusMinus, speech) : say(Math.abs(s.by), speech)}`,
+        `${s.by < 0 ? 'less' : 'plus'} ${s.name} ${s.plusMinus > 0 ? sayMeasure(Math.abs(s.by), s.plusMinus, speech) : say(Math.abs(s.by), speech, s.made === true ? madePlaces(speech) : undefined)}`,
         { capital: scale.small },
       ),
     );
@@ -153,7 +158,7 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
   const chosen =
     result.chosen === null
       ? `${result.conflict === null ? 'Nothing on hand fits' : `No ${result.unknown} meets every limit`}; drawn at ${say(total, speech)}.`
-      : `Drawn with ${result.unknown} ${say(result.chosen, speech)}${result.spacer === null ? '' : ` and a spacer of ${say(result.spacer, speech)}`}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
+      : `Drawn with ${result.unknown} ${say(result.chosen, speech, madePlaces(speech))}${result.spacer === null ? '' : ` and a spacer of ${say(result.spacer, speech)}`}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
   return sheet(
     'The chain along the shaft',
     shapes,

@@ -31,6 +31,10 @@ const reach = (thread: Thread, least: number, most: number): Reach => ({
 /** Metal that carries thread in a tapped hole of the plate, mm. */
 const threadLength = (hole: PlateHole): number => Math.min(hole.thread?.depth ?? Infinity, hole.land[1] - hole.land[0]);
 
+/** What a part's own thread is cut in: the other piece of two is of the plate's metal, of a part it is taken to be no softer than steel. */
+const metalOf = ({ desk }: Draft, p: Placed): string | null =>
+  desk.spec.joint?.face === p.face.name ? desk.spec.material : 'steel';
+
 /**
  * How long the bolt or screw of a hole may be; null where it depends on something that the job does not give (the part's
  * `flange` for bolts into the plate, the `deep` of the part's tapped hole for screws into the part).
@@ -56,7 +60,7 @@ export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
     const before = grip(draft, hole, p) + washerUnder(spec, hole.fastening.head?.kind ?? 'cap screw', thread);
     return reach(
       thread,
-      before + leastEngagement('steel').value * thread.major,
+      before + leastEngagement(metalOf(draft, p)).value * thread.major,
       before + p.feature.deep - thread.pitch,
     );
   }
@@ -132,7 +136,7 @@ const screwOf = (draft: Draft, hole: PlateHole, p: Placed) => {
   const { deep } = p.feature;
   return hole.fastening?.kind !== 'screw' || thread === null || !draft.made.tappedParts.has(hole.id) || deep === null
     ? null
-    : { thread, deep, least: leastEngagement('steel') };
+    : { thread, deep, least: leastEngagement(metalOf(draft, p)) };
 };
 
 /** Thread of the part that the screw proposed engages, mm. */

@@ -1,7 +1,8 @@
-import { type Path, type Point, flatten, invert, movePath, norm, polar } from '@fayplate/core';
-import { parseThread, tapDrill } from '@fayplate/handbook';
+import { type LengthUnit, type Path, type Point, flatten, invert, movePath, norm, polar } from '@fayplate/core';
+import { type Thread, parseThread, tapDrill } from '@fayplate/handbook';
 import type { FastenSpec, Face, Feature, Job, PiecesSpec, PlateSpec, Reading } from '@fayplate/job';
 import { usualDrilling } from '../drilling.js';
+import { seat } from '../treat/sink.js';
 import type { MatedFace, Plate } from '../types.js';
 import { cutsOfPiece } from './cuts.js';
 
@@ -73,6 +74,7 @@ const jointFace = (
   pieces: PiecesSpec,
   thick: number,
   rim: Path | null,
+  unit: LengthUnit,
 ): Face => {
   const made = spec.drilling ?? usualDrilling;
   const { screws } = pieces;
@@ -128,14 +130,18 @@ const jointFace = (
     features: spots.map((s) => s.feature),
     readings: spots.map(reading),
     layout: { kind: 'measured' },
-    // The thickness that bolts pass on their way to the thread.
-    flange: tapped ? null : thick,
+    // What the screws pass on their way to the thread, below their heads.
+    flange: tapped ? null : thick - headRoom(thread, unit),
     shaft: null,
     shaftSizes: null,
     rim: rim === null ? [] : rimOf(rim),
     standard: null,
   };
 };
+
+/** How deep the heads of the joint's screws are let in, mm; 0 where the tables have none of their size. */
+const headRoom = (thread: Thread | null, unit: LengthUnit): number =>
+  seat({ thread, spec: SCREWED_ON, kind: 'cap screw', side: 'B', hole: 0, unit, atLeastDeep: 0 })?.sink?.depth ?? 0;
 
 /** An outline as a face's rim: a disc about the middle by its radius, any other by its corners and points along its arcs. */
 const rimOf = (path: Path): Face['rim'] => {
@@ -162,6 +168,9 @@ const screwed = (more: Partial<FastenSpec>, thread: string): FastenSpec => ({
   except: new Map(),
   ...more,
 });
+
+/** How the second piece is screwed on: cap screws, let in on its free side. */
+const SCREWED_ON = screwed({ as: 'clearance', head: 'cap screw', sunk: 'counterbored' }, '');
 
 const only = <T>(map: ReadonlyMap<string, T>, name: string): readonly (readonly [string, T])[] => {
   const own = map.get(name);
@@ -230,7 +239,7 @@ export const pieceJobs = (
     ...job,
     ...own(a, one),
     name: `${job.name}: ${one}`,
-    faces: [...own(a, one).faces, jointFace(plateFace, 'B', whole, pieces, rest, rims[1])],
+    faces: [...own(a, one).faces, jointFace(plateFace, 'B', whole, pieces, rest, rims[1], job.units)],
     plate: {
       ...whole,
       joint: { piece: one, face: plateFace, beyond: b, takes: true },
@@ -253,17 +262,14 @@ export const pieceJobs = (
     ...job,
     ...own(b, two),
     name: `${job.name}: ${two}`,
-    faces: [jointFace(ringFace, 'A', whole, pieces, pieces.first, rims[0]), ...own(b, two).faces],
+    faces: [jointFace(ringFace, 'A', whole, pieces, pieces.first, rims[0], job.units), ...own(b, two).faces],
     plate: {
       ...whole,
       joint: { piece: two, face: ringFace, beyond: a, takes: false },
       between: [ringFace, b],
       thickness: rest,
       locate: new Map([[ringFace, dowels], ...only(spec.locate, b)]),
-      fasten: new Map([
-        [ringFace, screwed({ as: 'clearance', head: 'cap screw', sunk: 'counterbored' }, pieces.screws.thread)],
-        ...only(spec.fasten, b),
-      ]),
+      fasten: new Map([[ringFace, { ...SCREWED_ON, thread: pieces.screws.thread }], ...only(spec.fasten, b)]),
       outline: outlineOver(spec, a, rims[0] === null ? null : ringFace),
       cuts: cutsOfPiece(spec.cuts, thickness, {
         from: pieces.first,

@@ -201,7 +201,15 @@ export const packetSections = (
     { title: 'Bring', report: bringReport(study, table, speech), pictures: [] },
     ...sections,
   ];
-  const short = shortSections(study, table, speech, platePicture(plate, mated, 'B', speech, letters), letters, needed);
+  const short = shortSections(
+    study,
+    table,
+    speech,
+    platePicture(plate, mated, 'B', speech, letters),
+    letters,
+    needed,
+    full,
+  );
   const appendix = [
     { title: 'Appendix', report: appendixSheet([...answers, origin(study)]), pictures: [] },
     ...sections

@@ -178,12 +178,14 @@ export const shortSections = (
   plateDrawing: Picture,
   letters: Lettering,
   needed: readonly Section[],
+  full: boolean,
 ): readonly PrintSection[] => {
   const { above, below } = summarySheet(study, speech);
   return [
     {
       title: 'Summary',
-      least: 0.5,
+      // With all the contents above it, it would shrink beyond reading.
+      least: full ? 0.8 : 0.5,
       items: [
         { kind: 'report', report: above },
         // Its first note says the thickness and the centres again.
