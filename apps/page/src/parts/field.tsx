@@ -1,5 +1,5 @@
 import type { ComponentChildren, JSX, TargetedEvent, TargetedInputEvent } from 'preact';
-import { useId, useState } from 'preact/hooks';
+import { useEffect, useId, useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { typedAt } from '../edit/peek.js';
 import { type Path, removeAt } from '../edit/set.js';
@@ -113,7 +113,7 @@ export const Choice = ({ label, path, of, help, onChoose, value }: ChoiceProps):
   );
 };
 
-/** Fields that belong together, behind a word; made when they are first looked at. */
+/** Fields that belong together, behind a word; made when they are first looked at. `open` opens it; only the person closes it. */
 export const Fold = ({
   title,
   open = false,
@@ -124,14 +124,17 @@ export const Fold = ({
   readonly children: ComponentChildren;
 }): JSX.Element => {
   const [shown, setShown] = useState(open);
+  useEffect(() => {
+    if (open) setShown(true);
+  }, [open]);
   return (
     <details
       class="fold"
-      open={open}
+      open={shown}
       onToggle={(event: TargetedEvent<HTMLDetailsElement>) => setShown(event.currentTarget.open)}
     >
       <summary>{title}</summary>
-      <div class="inside">{shown || open ? children : null}</div>
+      <div class="inside">{shown ? children : null}</div>
     </details>
   );
 };

@@ -111,8 +111,8 @@ const planOf = (job: Job, face: Face): Part => {
   return part;
 };
 
-/** A number half typed contradicts all others: what is wrong is looked for when the keys rest for so long, ms. */
-const REST = 250;
+/** A number half typed contradicts all others: what is wrong is looked for when the keys rest for so long, ms. A larger face takes longer to look through, and is left alone for longer. */
+const restFor = ({ features }: Face): number => 250 * Math.max(1, features.length / 12);
 
 /** The picture as soon as it can be drawn from where it was; false where something newer has come meanwhile. */
 const drawnSoon = async (
@@ -124,9 +124,10 @@ const drawnSoon = async (
 ): Promise<boolean> => {
   if (kept.has(keyOf(job, face))) return true;
   const soon = locatedSoon(job, face, near);
-  if (soon === null) return await desk.go();
+  // A number far from every shape draws none; without places drawn before there is nothing to wait for.
+  if (soon === null) return await desk.go(Object.keys(near).length > 0 ? restFor(face) : 0);
   desk.tell({ kind: 'face', view: faceView(face, soon, speech, { weighed: false, turn }) });
-  return await desk.go(agrees(soon) ? 0 : REST);
+  return await desk.go(agrees(soon) ? 0 : restFor(face));
 };
 
 type Shown = Extract<Wish, { readonly face: unknown }>;
