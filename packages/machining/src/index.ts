@@ -33,3 +33,4 @@ export { midwayJson } from './midway/json.js';
 export { restTable } from './midway/rest.js';
 export { wayWords, wrongWords } from './midway/words.js';
 export type { TryIt } from './midway/attempt.js';
+export { inSetting, settingTag, settingTitle } from './table/settings.js';

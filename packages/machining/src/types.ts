@@ -154,6 +154,8 @@ export interface TableRow {
   /** To the tool's point (spot, pilot, drill) or shoulder or end (all others), mm below the flat of the side it is cut from. */
   readonly depth: number;
   readonly side: Side;
+  /** Which of two settings of this side it is cut in; left out: there is one. */
+  readonly setting?: 1 | 2;
   /** rev/min and mm/min; null where the material is not known, or where the speed is for the person to find (boring head, file). */
   readonly speed: number | null;
   readonly feed: number | null;
@@ -171,6 +173,8 @@ export interface TableRow {
 /** The plate lying with one side uppermost. */
 export interface Setup {
   readonly side: Side;
+  /** Which of two, where the table does not travel over all the cuts of this side; left out: they are cut in one. */
+  readonly setting?: 1 | 2;
   readonly says: string;
 }
 

@@ -25,6 +25,8 @@ import { type NamedPlace, placeNames, placeOf } from './places.js';
 export interface TableAxes {
   readonly origin: string;
   readonly horizontal: string | null;
+  /** The plate lies turned by a quarter, so that the table reaches all of it; left out: it does not. */
+  readonly quarter?: true;
   /** Plate frame → table axes. */
   readonly motion: Motion;
   readonly blank: Blank;
@@ -34,12 +36,13 @@ type AxesMade =
   | { readonly ok: true; readonly axes: TableAxes }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-/** The table's axes from the origin and horizontal line asked for; what is wrong with them otherwise. */
+/** The table's axes from the origin and horizontal line asked for, or with the plate turned a `quarter`; what is wrong with them otherwise. */
 export const tableAxes = (
   plate: Plate,
   job: Job,
   options: TableOptions,
   mated: readonly MatedFace[] = [],
+  quarter = false,
 ): AxesMade => {
   const faults: string[] = [];
   const find = (text: string): NamedPlace | null => {
@@ -56,7 +59,7 @@ export const tableAxes = (
   const level = a !== null && b !== null;
   if (level && distance(a.at, b.at) < 1e-6)
     faults.push(`“${a.name}” and “${b.name}” lie in one place: a line needs two`);
-  const turned = level ? rotation(-heading(subtract(b.at, a.at))) : rotation(0);
+  const turned = level ? rotation(-heading(subtract(b.at, a.at))) : rotation(quarter ? Math.PI / 2 : 0);
   const text = options.origin ?? plate.faces[0];
   const corner = cornerOf(text);
   const place = corner === null ? find(text) : null;
@@ -69,6 +72,7 @@ export const tableAxes = (
     axes: {
       origin: corner === null ? (place?.name ?? text) : `${corner} corner of the blank`,
       horizontal: level ? `${a.name} to ${b.name}` : null,
+      ...(quarter && !level ? { quarter: true as const } : {}),
       motion: compose(translation(-zero.x, -zero.y), turned),
       blank: { ...around, left: around.left - zero.x, bottom: around.bottom - zero.y },
     },

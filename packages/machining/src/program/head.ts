@@ -2,7 +2,7 @@ import { type LengthUnit, type Speech, say } from '@fayplate/core';
 import type { Plate, Side } from '@fayplate/plate';
 import { finest } from '../frame/places.js';
 import { AT_ASSEMBLY, CORNER, SIDES, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
-import type { Contour, MachinistTable, TableRow } from '../types.js';
+import type { Contour, MachinistTable, Setup, TableRow } from '../types.js';
 import { contourWords } from './contour.js';
 import { boxRow, pocketWords } from './pocket.js';
 import { type Tape, comment, cycleWords } from './words.js';
@@ -39,6 +39,8 @@ export interface Writing {
   readonly rows: readonly TableRow[];
   /** What the program is for alone; null for the drilling of a side. */
   readonly title: 'bore' | 'slot' | 'pocket' | 'notch' | 'outline' | null;
+  /** How the plate lies; left out for the outline. */
+  readonly setup?: Setup;
   /** Of the outline. */
   readonly contour?: Contour;
 }
@@ -70,6 +72,10 @@ export const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
   out.say(comment('ZERO', `${say(edge, own)} FROM LEFT EDGE - ${say(-blank.bottom, own)} FROM LOWER EDGE OF BLANK`));
   for (const { face, words } of centresOf(w.plate, own)) out.say(comment('CENTRES', `OF ${face} ${words}`));
   if (side === 'A') out.say(comment('NOTE', 'PLATE TURNED OVER ABOUT ITS Y AXIS - X SIGNS ARE CHANGED'));
+  if (w.setup?.setting !== undefined) {
+    out.say(comment('SETTING', `${w.setup.setting} OF 2 - THE TABLE DOES NOT REACH ALL IN ONE`));
+    if (w.setup.setting === 2) for (const text of w.setup.says.split(/[.;:] /)) out.say(comment('NOTE', text));
+  }
   out.say(comment('UNIT', `${unit === 'in' ? 'INCH' : 'MILLIMETRE'} - ABSOLUTE - SAFE PLANE ${say(levels.safe, own)}`));
   out.say(comment('NOTE', 'SAFE PLANE MUST CLEAR EVERY CLAMP AND STUD'));
   out.say(comment('NOTE', `KEEP ALL CLEAR BELOW THE ${title === 'outline' ? 'OUTLINE' : 'HOLES'}`));

@@ -2,6 +2,7 @@ import { type LengthUnit, MM_PER_INCH, say } from '@fayplate/core';
 import type { Plate, Side } from '@fayplate/plate';
 import { AT_ASSEMBLY } from '../operations/hole.js';
 import { PACKING } from '../table/notes.js';
+import { inSetting, settingTag } from '../table/settings.js';
 import type { Contour, MachinistTable, TableRow } from '../types.js';
 import { contourMoves } from './contour.js';
 import { type Dialect, type Levels, type ProgramOptions, type Writing, isAlone, isByHand, writeHead } from './head.js';
@@ -63,11 +64,14 @@ const milledAs = (plate: Plate, hole: string): 'slot' | 'pocket' | 'notch' => {
 };
 
 const sidePrograms = (plate: Plate, table: MachinistTable, options: ProgramOptions): readonly Program[] =>
-  table.setups.flatMap(({ side }): readonly Program[] => {
-    const own = table.rows.filter((r) => r.side === side && r.note !== AT_ASSEMBLY);
+  table.setups.flatMap((setup): readonly Program[] => {
+    const { side } = setup;
+    const here = inSetting(table, setup);
+    const own = here.rows.filter((r) => r.side === side && r.note !== AT_ASSEMBLY);
     const drilled = own.filter((r) => !isAlone(r) && !isByHand(r));
-    const low = side.toLowerCase();
-    const base = { plate, table, side, options };
+    const tag = settingTag(setup);
+    const within = setup.setting === undefined ? '' : `, setting ${setup.setting} of 2`;
+    const base = { plate, table: here, side, options, setup };
     const alone = [...new Set(own.filter(isAlone).map((r) => r.hole))];
     return [
       ...(drilled.length === 0
@@ -75,8 +79,8 @@ const sidePrograms = (plate: Plate, table: MachinistTable, options: ProgramOptio
         : [
             {
               side,
-              name: `side-${low}`,
-              says: `program for the drilling of side ${side}`,
+              name: tag,
+              says: `program for the drilling of side ${side}${within}`,
               text: written({ ...base, rows: drilled, title: null }),
             },
           ]),
@@ -85,8 +89,8 @@ const sidePrograms = (plate: Plate, table: MachinistTable, options: ProgramOptio
         const what = rows[0]?.op === 'bore' ? 'bore' : milledAs(plate, hole);
         return {
           side,
-          name: `side-${low}-${what}-${hole.toLowerCase()}`,
-          says: `program for ${what} ${hole} on side ${side}${what === 'bore' ? ', run once for each cut of the boring head' : ''}`,
+          name: `${tag}-${what}-${hole.toLowerCase()}`,
+          says: `program for ${what} ${hole} on side ${side}${within}${what === 'bore' ? ', run once for each cut of the boring head' : ''}`,
           text: written({ ...base, rows, title: what }),
         };
       }),

@@ -1,6 +1,7 @@
 import { type Point, heading, norm, perUnit, subtract, toDegrees } from '@fayplate/core';
 import { placesIn } from '../frame/places.js';
 import type { MachinistTable, TableRow } from '../types.js';
+import { inSetting } from './settings.js';
 
 /** A hole's place said three ways, all from the places as set, so that a row read any way leads to the same hole. */
 export interface PlaceColumns {
@@ -56,8 +57,8 @@ const LENGTHS: ReadonlySet<string> = new Set('x,y,dx,dy,radius,depth,size from,s
  */
 export const tableCsv = (t: MachinistTable, says: string | null = null): string => {
   const number = (mm: number, places = placesIn(t.unit)): string => plain(mm / perUnit(t.unit), places);
-  const lines = t.setups.flatMap(({ side }) => {
-    const rows = t.rows.filter((r) => r.side === side);
+  const lines = t.setups.flatMap((s) => {
+    const rows = inSetting(t, s).rows.filter((r) => r.side === s.side);
     // The whole face has no place, and the first hole no step from it.
     const placed = rows.filter((r) => r.op !== 'face');
     const columns = placeColumns(placed);
@@ -66,7 +67,7 @@ export const tableCsv = (t: MachinistTable, says: string | null = null): string 
       return [
         [
           String(r.n),
-          side,
+          `${s.side}${s.setting === undefined ? '' : ` setting ${s.setting}`}`,
           csvText(r.hole),
           r.op,
           csvText(r.tool),

@@ -22,6 +22,7 @@ export const tableJson = (t: MachinistTable): object => ({
     op: r.op,
     depth: r.depth,
     side: r.side,
+    ...(r.setting === undefined ? {} : { setting: r.setting }),
     speed: r.speed,
     feed: r.feed,
     note: r.note,

@@ -1,7 +1,8 @@
 import type { Block, Report, Speech } from '@fayplate/core';
 import { minusSign, sayNumber } from '@fayplate/core';
 import type { Side } from '@fayplate/plate';
-import type { MachinistTable, TableRow } from '../types.js';
+import type { MachinistTable, Setup, TableRow } from '../types.js';
+import { inSetting } from './settings.js';
 import { limitWords, rowsOf } from './report.js';
 
 /** One tool at one speed: `drill 8.5 mm: 2282 rev/min, 12.6 in/min`. */
@@ -51,18 +52,14 @@ const cuts = (t: MachinistTable, side: Side, own: Speech): Block => {
  * What stands on the sheet of one setting, above its picture and below it: how the plate lies and where zero is; marks, packing and clamps
  * for the first setting, the edges and the saw for the last; and the cuts.
  */
-export const machineSheet = (t: MachinistTable, side: Side): { readonly above: Report; readonly below: Report } => {
+export const machineSheet = (t: MachinistTable, s: Setup): { readonly above: Report; readonly below: Report } => {
   const own: Speech = { unit: t.unit, fraction: null };
-  const says = t.setups.find((s) => s.side === side)?.says ?? '';
   const list = (items: readonly string[]): Report => (items.length === 0 ? [] : [{ kind: 'list', items }]);
   return {
-    above: [{ kind: 'paragraph', text: says }],
+    above: [{ kind: 'paragraph', text: s.says }],
     below: [
-      ...list([
-        ...(t.setups[0]?.side === side ? t.notesFor.setting : []),
-        ...(t.setups.at(-1)?.side === side ? t.notesFor.last : []),
-      ]),
-      cuts(t, side, own),
+      ...list([...(t.setups[0] === s ? t.notesFor.setting : []), ...(t.setups.at(-1) === s ? t.notesFor.last : [])]),
+      cuts(inSetting(t, s), s.side, own),
     ],
   };
 };

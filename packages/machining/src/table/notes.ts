@@ -38,7 +38,7 @@ export const tableNotes = (
     setting: [
       `Before you drill, stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: then nobody can turn it over by mistake.`,
       ...packingWords(plate, groups, stock.side, unit),
-      ...reachWords(plate, job.machine, axes, speech),
+      ...reachWords(job.machine, groups, axes, speech),
       clampingWords(plate, axes, speech, stock.faced > 0 || isRaised(plate, stock.side)),
       ...byHandWords(plate),
       ...throughOther(plate),

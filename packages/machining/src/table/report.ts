@@ -7,6 +7,7 @@ import { CORNER, SIDES, SLOT_END, SLOT_SIZE } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
 import { planBlocks } from '../prove/plan-report.js';
 import { byHandBlocks } from './byhand-report.js';
+import { inSetting, settingTitle } from './settings.js';
 
 /** What the words of a table may leave out. */
 export interface TableReportOptions {
@@ -28,16 +29,18 @@ export const tableReport = (
     { kind: 'paragraph', text: whereFrom(t, own) },
     // In the order of the work: metal, marks, packing and clamps are there before the first cut.
     ...(t.notes.length === 0 || more.cutsElsewhere === true ? [] : [{ kind: 'list' as const, items: t.notes }]),
-    ...t.setups.flatMap((s) =>
-      more.cutsElsewhere === true
-        ? [placesTable(t, s.side, own)]
+    ...t.setups.flatMap((s) => {
+      const here = inSetting(t, s);
+      const title = settingTitle(s);
+      return more.cutsElsewhere === true
+        ? [placesTable(here, s.side, own)]
         : [
-            { kind: 'heading' as const, level: 2 as const, text: `Side ${s.side} uppermost` },
+            { kind: 'heading' as const, level: 2 as const, text: `${title.charAt(0).toUpperCase()}${title.slice(1)}` },
             { kind: 'paragraph' as const, text: s.says },
-            cutsTable(t, s.side, own),
-            placesTable(t, s.side, own),
-          ],
-    ),
+            cutsTable(here, s.side, own),
+            placesTable(here, s.side, own),
+          ];
+    }),
     {
       kind: 'paragraph',
       text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.`,

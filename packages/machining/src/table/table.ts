@@ -14,9 +14,10 @@ import { type Cut, toolLength } from '../operations/operation.js';
 import { type ToolGroup, planCuts, sideCutFirst, speedsFor } from '../operations/plan.js';
 import { type Shop, shopOf } from '../operations/shop.js';
 import { type Approach, orderOfTools, viaPoint, wayLength } from '../travel/order.js';
-import type { ClampGap, MachinistTable, Stock, TableMade, TableOptions, TableRow } from '../types.js';
+import type { ClampGap, MachinistTable, Setup, Stock, TableMade, TableOptions, TableRow } from '../types.js';
 import { setup } from './setup.js';
 import { inOrder, tableNotes } from './notes.js';
+import { type Settings, againWords, reachedOf, settingsFor } from './reach.js';
 import { packingWords } from './packing.js';
 
 /** Rapid moves go this high above the flat, over clamps and studs, where the job does not say, mm (common practice). */
@@ -39,7 +40,10 @@ export const machinistTable = (
   options: TableOptions = {},
   mated: readonly MatedFace[] = [],
 ): TableMade => {
-  const made = tableAxes(plate, job, options, mated);
+  const plain = tableAxes(plate, job, options, mated);
+  const shop = shopOf(job.machine, job.units, plate);
+  const groups = planCuts(plate, job, shop);
+  const made = plain.ok ? turnedToReach(plain, groups, job, () => tableAxes(plate, job, options, mated, true)) : plain;
   const approach = approachOf(job, options);
   if (!made.ok || approach === 'unknown') {
     const missing =
@@ -53,24 +57,18 @@ export const machinistTable = (
   const { axes } = made;
   const unit = options.unit ?? job.units;
   const step = Math.max(job.machine?.step ?? finest(unit), finest(unit));
-  const shop = shopOf(job.machine, job.units, plate);
-  const groups = planCuts(plate, job, shop);
   const stock = stockFor(plate, job.machine, job.units, sideCutFirst(plate), thicknessWindow(job));
   const sides = sidesOf(groups, stock);
-  const placed = sides.map((side) =>
-    placeSide(
-      groups.filter((g) => g.side === side),
-      axes,
-      step,
-      unit,
-      approach,
-    ),
-  );
+  const placed = sides
+    .flatMap((side) => settingsOf(groups, side, axes, job))
+    .map((s) => ({ ...s, ...placeSide(s.groups, axes, step, unit, approach) }));
   const speeds = speedsFor(plate.material?.name ?? null, job.machine?.topSpeed ?? null);
-  const facing = stock.faced > 0 ? [faceCut(stock, axes, plate, shop)] : [];
+  const twice = placed.some((p) => p.side === stock.side && p.setting !== undefined);
+  const facing =
+    stock.faced > 0 ? [{ ...faceCut(stock, axes, plate, shop), ...(twice ? { setting: 1 as const } : {}) }] : [];
   const drilled = placed
-    .flatMap((p) => p.rows)
-    .map(({ cut, at, set, via, widest }): Omit<TableRow, 'n'> => ({
+    .flatMap((p) => p.rows.map((row) => ({ ...row, setting: p.setting })))
+    .map(({ cut, at, set, via, widest, setting }): Omit<TableRow, 'n'> => ({
       hole: cut.hole,
       x: at.x,
       y: at.y,
@@ -81,6 +79,7 @@ export const machinistTable = (
       op: cut.op,
       depth: cut.depth,
       side: cut.side,
+      ...(setting === undefined ? {} : { setting }),
       ...speeds(cut, widest),
       note: cut.note,
       limits: cut.limits ?? null,
@@ -114,9 +113,15 @@ export const machinistTable = (
     step,
     motion: axes.motion,
     rows,
-    setups: sides.map((side, i) => {
-      const lies = setup({ side, second: i > 0, rows, axes, unit, tip: job.machine?.tip ?? null });
-      return i === 0 ? lies : { side, says: [lies.says, ...packingWords(plate, groups, side, unit)].join(' ') };
+    setups: placed.map(({ side, setting, two }): Setup => {
+      const own = setting === undefined ? { side } : { side, setting };
+      if (setting === 2 && two !== null) {
+        const setOf = (id: string): Point | null =>
+          drilled.find((r) => r.side === side && r.hole === id && r.setting === 1)?.set ?? null;
+        return { ...own, says: againWords(two, setOf, { unit, fraction: null }) };
+      }
+      const { says } = setup({ side, second: side !== sides[0], rows, axes, unit, tip: job.machine?.tip ?? null });
+      return { ...own, says: side === sides[0] ? says : [says, ...packingWords(plate, groups, side, unit)].join(' ') };
     }),
     plan,
     checks: checkDistances(plate, plan),
@@ -152,6 +157,46 @@ const thicknessWindow = (job: Job): Stock['window'] => {
   const { worst, shims, spacer } = solveStack(job.stack);
   const under = shims.reduce((a, b) => a + b, spacer ?? 0);
   return worst === null ? null : [worst.from - under, worst.to - under];
+};
+
+type AxesFound = Extract<ReturnType<typeof tableAxes>, { readonly ok: true }>;
+
+/** Axes with the plate turned by a quarter, where the table reaches all cuts so and not as the plate is drawn, and nobody has said how it lies. */
+const turnedToReach = (
+  plain: AxesFound,
+  groups: readonly ToolGroup[],
+  job: Job,
+  quarter: () => ReturnType<typeof tableAxes>,
+): ReturnType<typeof tableAxes> => {
+  const travel = job.machine?.travel;
+  if (travel === undefined || plain.axes.horizontal !== null) return plain;
+  if (settingsFor(reachedOf(groups, plain.axes), travel).kind !== 'turned') return plain;
+  const turned = quarter();
+  return turned.ok ? turned : plain;
+};
+
+interface SideSetting {
+  readonly side: Side;
+  readonly setting?: 1 | 2;
+  readonly groups: readonly ToolGroup[];
+  readonly two: Extract<Settings, { readonly kind: 'two' }> | null;
+}
+
+/** The settings in which one side is cut: two where its cuts lie farther apart than the table travels, and two settings reach them. */
+const settingsOf = (groups: readonly ToolGroup[], side: Side, axes: TableAxes, job: Job): readonly SideSetting[] => {
+  const own = groups.filter((g) => g.side === side);
+  const travel = job.machine?.travel;
+  const two = travel === undefined ? null : settingsFor(reachedOf(own, axes), travel);
+  if (two?.kind !== 'two') return [{ side, groups: own, two: null }];
+  const only = (holes: readonly string[]): readonly ToolGroup[] =>
+    own.flatMap((g) => {
+      const cuts = g.cuts.filter((c) => holes.includes(c.hole));
+      return cuts.length === 0 ? [] : [{ ...g, cuts }];
+    });
+  return [
+    { side, setting: 1, groups: only(two.first), two },
+    { side, setting: 2, groups: only(two.second), two },
+  ];
 };
 
 const sidesOf = (groups: readonly ToolGroup[], stock: Stock): readonly Side[] => {

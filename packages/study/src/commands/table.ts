@@ -1,4 +1,4 @@
-import { machinistTable, tableJson, tableReport } from '@fayplate/machining';
+import { inSetting, machinistTable, tableJson, tableReport } from '@fayplate/machining';
 import type { Command, Found, MadeFile } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { type MachineFile, type MachineFormat, type MachineSource, machineFormats } from '../formats.js';
@@ -90,9 +90,9 @@ export const table: Command = async (task) => {
     g70G71: options.g70G71 === true,
   };
   const pictures = await pictureFiles(task, (draw, letters) =>
-    placed.table.setups.map(({ side }) => ({
-      name: `side-${side}`,
-      drawing: draw.settingPicture(plate, placed.table, side, letters),
+    placed.table.setups.map((setup) => ({
+      name: `side-${setup.side}${setup.setting === undefined ? '' : `-${setup.setting}`}`,
+      drawing: draw.settingPicture(plate, inSetting(placed.table, setup), setup.side, letters),
     })),
   );
   const asked = await inPlaceOfWords(options, source);

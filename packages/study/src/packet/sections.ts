@@ -8,6 +8,8 @@ import {
   prove,
   proveReport,
   tableReport,
+  inSetting,
+  settingTag,
 } from '@fayplate/machining';
 import {
   chainPicture,
@@ -177,12 +179,16 @@ export const packetSections = (
       title: 'Machinist’s table',
       report: tableReport(table, speech, { measuredElsewhere: true }),
       besideCuts: tableReport(table, speech, { measuredElsewhere: true, cutsElsewhere: true }),
-      pictures: table.setups.map(({ side }) => ({
-        name: `setting-side-${side.toLowerCase()}`,
-        drawing: settingPicture(plate, table, side, letters),
-        whole: isFull(table, side),
-        cuts: { side, first: firstCuts(table, side) },
-      })),
+      pictures: table.setups.map((setup) => {
+        const { side } = setup;
+        const here = inSetting(table, setup);
+        return {
+          name: `setting-${settingTag(setup)}`,
+          drawing: settingPicture(plate, here, side, letters),
+          whole: isFull(here, side),
+          cuts: { side, first: firstCuts(here, side) },
+        };
+      }),
     },
     together,
     proof,

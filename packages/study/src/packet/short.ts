@@ -8,17 +8,17 @@ import {
   keepsFromYes,
 } from '@fayplate/core';
 import type { Lettering, Picture } from '@fayplate/drawing';
-import { type MachinistTable, machineSheet, spindleCaution, tableTools } from '@fayplate/machining';
-import { settingPicture } from '@fayplate/pictures';
 import {
-  type Side,
-  bringHardware,
-  gasketsOf,
-  plateCautions,
-  plateSizeWords,
-  sayUnknown,
-  workReport,
-} from '@fayplate/plate';
+  type MachinistTable,
+  type Setup,
+  inSetting,
+  machineSheet,
+  settingTitle,
+  spindleCaution,
+  tableTools,
+} from '@fayplate/machining';
+import { settingPicture } from '@fayplate/pictures';
+import { bringHardware, gasketsOf, plateCautions, plateSizeWords, sayUnknown, workReport } from '@fayplate/plate';
 import type { PrintSection } from '../printing.js';
 import { EXPLODED } from './assembly.js';
 import type { Section } from './sections.js';
@@ -133,11 +133,11 @@ export const bringReport = (study: Study, table: MachinistTable, speech: Speech)
   ];
 };
 
-const settingSection = (study: Study, table: MachinistTable, side: Side, letters: Lettering): PrintSection => {
-  const { above, below } = machineSheet(table, side);
-  const picture: Picture = settingPicture(study.plate().plate, table, side, letters);
+const settingSection = (study: Study, table: MachinistTable, setup: Setup, letters: Lettering): PrintSection => {
+  const { above, below } = machineSheet(table, setup);
+  const picture: Picture = settingPicture(study.plate().plate, inSetting(table, setup), setup.side, letters);
   return {
-    title: `On the machine, side ${side} uppermost`,
+    title: `On the machine, ${settingTitle(setup)}`,
     least: 0.7,
     items: [
       { kind: 'report', report: above, capital: AT_THE_MACHINE },
@@ -194,7 +194,7 @@ export const shortSections = (
       ],
     },
     { title: 'Bring', items: [{ kind: 'report', report: bringReport(study, table, speech), capital: BRING }] },
-    ...table.setups.map(({ side }) => settingSection(study, table, side, letters)),
+    ...table.setups.map((setup) => settingSection(study, table, setup, letters)),
     ...workSection(table, speech),
     ...needed.map(printedSheet),
   ];

@@ -1,5 +1,5 @@
 import { type Speech, minusSign, sayAnswer, sayNumber } from '@fayplate/core';
-import { machinistTable, tableReport } from '@fayplate/machining';
+import { inSetting, machinistTable, settingTag, tableReport } from '@fayplate/machining';
 import { explodedPicture, settingPicture } from '@fayplate/pictures';
 import { Refusal, type Study } from '@fayplate/study';
 import { letters } from '../letters.js';
@@ -19,20 +19,20 @@ export const makeView = (study: Study, speech: Speech): MakeView => {
     answer: sayAnswer(verdict.answer),
     because: verdict.because,
     report: tableReport(table, speech),
-    pictures: table.setups.map(({ side }) =>
-      drawnOf(`setting-${side.toLowerCase()}`, settingPicture(plate, table, side, letters())),
+    pictures: table.setups.map((s) =>
+      drawnOf(settingTag(s).replace('side', 'setting'), settingPicture(plate, inSetting(table, s), s.side, letters())),
     ),
     apart: drawnOf(
       'exploded',
       explodedPicture({ job: study.job, plate, mated, benches: study.benches() }, speech, letters()),
     ),
-    settings: table.setups.map(({ side, says }) => ({
-      side,
-      says,
-      cuts: table.rows
-        .filter((r) => r.side === side)
+    settings: table.setups.map((s) => ({
+      side: s.side,
+      says: s.says,
+      cuts: inSetting(table, s)
+        .rows.filter((r) => r.side === s.side)
         .map((r) => ({
-          id: `${side} ${r.n} ${r.hole} ${r.op}`,
+          id: `${s.side} ${r.n} ${r.hole} ${r.op}`,
           n: r.n,
           hole: r.hole,
           tool: r.tool,
