@@ -525,6 +525,14 @@ export interface MachineSpec {
   readonly drills: readonly Tool[] | null;
   readonly punches: readonly Tool[] | null;
   readonly reamers: readonly Tool[] | null;
+  /** Threads whose taps are on hand; left out: not said. */
+  readonly taps?: readonly string[];
+  /** Smallest division of a rotary table, radians. */
+  readonly rotaryTable?: number;
+  /** How far the vice opens and how wide its jaws are, mm. */
+  readonly vice?: { readonly opens: number; readonly jaws: number | null };
+  /** Of the clamps over the toe, mm. */
+  readonly clampWidth?: number;
   readonly dividingHead: { readonly ratio: number; readonly circles: readonly number[] } | null;
   readonly tip: number | null;
   /** The metal on hand, mm; `thickness`: as bought, null where not said. */

@@ -2,6 +2,7 @@ import type { Box, LengthUnit, Motion, Path, Point } from '@fayplate/core';
 import type { AssembledReading } from '@fayplate/job';
 import type { CutCentres, PartOperation, Side } from '@fayplate/plate';
 import type { Dividing } from './byhand/dividing.js';
+import type { Rotary } from './byhand/rotary.js';
 import type { Route } from './byhand/routes.js';
 import type { LocatedFace, Pattern } from '@fayplate/survey';
 import type { EaseOption } from './prove/ease.js';
@@ -56,6 +57,8 @@ export interface MachinistTable {
   readonly byHand: {
     readonly handwheel: Handwheel | null;
     readonly dividing: Dividing | null;
+    /** Left out: the job names no rotary table. */
+    readonly rotary?: Rotary;
     readonly routes: readonly Route[];
   };
   /** The outline as a program cuts it, or why it cannot; left out: the job names no cutter for it. */

@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import { type LengthUnit, type Parsed, parseLength, parsed, perUnit, refused, splitUnit } from '@fayplate/core';
 import { parseDrill } from '@fayplate/handbook';
 import type { Tool } from '../types.js';
+import { threadText } from './face.js';
 import { faceName, faceRef, featureList, featureName, linkName, namedBy } from './names.js';
 import { described, leaf, section, text, whole, word } from './leaf.js';
 import type { Values } from './values.js';
@@ -96,6 +97,19 @@ export const machine = (v: Values, unit: LengthUnit) =>
           ),
         }),
       ),
+      taps: z.optional(
+        described(z.array(threadText('A thread that it cuts.'), { error: 'a list of threads such as [M8, M10]' }), {
+          description: 'Taps on hand, by their threads.',
+        }),
+      ),
+      'rotary table': z.optional(v.bend('Smallest division of a rotary table that is read in degrees and minutes.')),
+      vice: z.optional(
+        section('a vice such as { opens: 120 mm, jaws: 150 mm }', {
+          opens: v.size('How far its jaws open.'),
+          jaws: z.optional(v.size('How wide its jaws are.')),
+        }),
+      ),
+      'clamp width': z.optional(v.size('Width of the clamps over the toe; 24 mm where not said.')),
       tip: z.optional(v.size('Diameter of the edge finder.')),
       blank: z.optional(
         section('a blank such as { width: 250 mm, height: 200 mm }', {

@@ -29,7 +29,7 @@ export const jobOf = (context: Context, sheet: JobFile): Job => {
     instruments: known,
     faces,
     plate,
-    machine: sheet.machine === undefined ? null : machineOf(sheet.machine),
+    machine: sheet.machine === undefined ? null : machineOf(context, sheet.machine),
     stack: sheet.stack === undefined ? null : stackOf(context, sheet.stack),
     old: sheet.old === undefined ? null : oldOf(context, sheet.old, known),
     gaskets: sheet.gaskets === undefined ? [] : gasketsOf(context, sheet.gaskets),

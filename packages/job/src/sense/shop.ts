@@ -1,4 +1,4 @@
-import { paper, papers } from '@fayplate/handbook';
+import { paper, papers, parseThread } from '@fayplate/handbook';
 import type { JobFile } from '../schema/file.js';
 import type { DrawingSpec, GasketSpec, MachineSpec, PrintSpec } from '../types.js';
 import { type Context, entriesAt, faultAt, known, namesAt } from './context.js';
@@ -11,7 +11,21 @@ const outlineOf = ({ cutter, tabs, leave }: Written): NonNullable<MachineSpec['o
   ...(leave === undefined ? {} : { leave }),
 });
 
-export const machineOf = (written: NonNullable<JobFile['machine']>): MachineSpec => ({
+/** Taps on hand must be threads that the tables have. */
+const tapsKnown = (context: Context, taps: readonly string[]): void => {
+  for (const [i, name] of taps.entries())
+    if (parseThread(name) === null)
+      faultAt(context, ['machine', 'taps', i], 'unknown-name', 'a thread of the tables such as M8 or 3/8-16 UNC', {
+        found: name,
+      });
+};
+
+export const machineOf = (context: Context, written: NonNullable<JobFile['machine']>): MachineSpec => {
+  tapsKnown(context, written.taps ?? []);
+  return machineSaid(written);
+};
+
+const machineSaid = (written: NonNullable<JobFile['machine']>): MachineSpec => ({
   step: written.step ?? null,
   topSpeed: written['top speed'] ?? null,
   screwPitch: written['screw pitch'] ?? null,
@@ -21,6 +35,10 @@ export const machineOf = (written: NonNullable<JobFile['machine']>): MachineSpec
   punches: written.punches ?? null,
   reamers: written.reamers ?? null,
   dividingHead: written['dividing head'] ?? null,
+  ...(written.taps === undefined ? {} : { taps: written.taps }),
+  ...(written['rotary table'] === undefined ? {} : { rotaryTable: written['rotary table'] }),
+  ...(written.vice === undefined ? {} : { vice: { opens: written.vice.opens, jaws: written.vice.jaws ?? null } }),
+  ...(written['clamp width'] === undefined ? {} : { clampWidth: written['clamp width'] }),
   tip: written.tip ?? null,
   blank: written.blank === undefined ? null : { ...written.blank, thickness: written.blank.thickness ?? null },
   allowance: written.allowance ?? null,

@@ -1,15 +1,17 @@
-import { type Block, type Speech, formatDegrees, say, sayNumber } from '@fayplate/core';
+import { type Block, DEGREE, type Speech, formatDegrees, say, sayNumber } from '@fayplate/core';
 import type { DialSetting, Handwheel } from '../types.js';
 import type { Dividing, Indexing } from '../byhand/dividing.js';
+import type { Rotary } from '../byhand/rotary.js';
 import type { Route } from '../byhand/routes.js';
 import type { MachinistTable } from '../types.js';
 
 /** Without a read-out, in words; nothing where the job states neither screw nor dividing head and the parts allow no route. */
 export const byHandBlocks = (t: MachinistTable, own: Speech): readonly Block[] => {
-  const { handwheel, dividing, routes } = t.byHand;
+  const { handwheel, dividing, rotary, routes } = t.byHand;
   const blocks = [
     ...(handwheel === null ? [] : handwheelBlocks(handwheel, own)),
     ...(dividing === null ? [] : dividingBlocks(dividing, own)),
+    ...(rotary === undefined ? [] : rotaryBlocks(rotary, own)),
     ...routeBlocks(routes, own),
   ];
   return blocks.length === 0 ? [] : [{ kind: 'heading', level: 2, text: 'Without a read-out' }, ...blocks];
@@ -67,6 +69,38 @@ const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
       sayNumber(h.radius, own),
       formatDegrees(h.angle, 3),
       crankWords(h.index),
+      sayNumber(h.error, own),
+    ]),
+  },
+];
+
+/** `120° 30′`: whole minutes, and tenths of one where the table has them. */
+const minutesWords = (angle: number): string => {
+  const tenths = Math.round((angle / DEGREE) * 600);
+  const minutes = (tenths % 600) / 10;
+  return `${Math.floor(tenths / 600)}° ${Number.isInteger(minutes) ? String(minutes).padStart(2, '0') : minutes.toFixed(1).padStart(4, '0')}′`;
+};
+
+const rotaryBlocks = (r: Rotary, own: Speech): readonly Block[] => [
+  {
+    kind: 'paragraph',
+    text: `Rotary table of ${minutesWords(r.step)} a division, set true to ${r.about}: every hole is turned from the first, so errors do not add up. ${r.worst < 1e-6 ? 'Every setting is exact.' : `The nearest division leaves at most ${say(r.worst, own, fine(own))} on the work.`}`,
+  },
+  {
+    kind: 'table',
+    caption: 'Rotary table from the first hole, anticlockwise on the work as seen from side B',
+    columns: [
+      { title: 'Hole', align: 'left' },
+      { title: `Radius, ${own.unit}`, align: 'point' },
+      { title: 'Angle, °', align: 'point' },
+      { title: 'Set', align: 'right' },
+      { title: `Off by, ${own.unit}`, align: 'point' },
+    ],
+    rows: r.holes.map((h) => [
+      h.hole,
+      sayNumber(h.radius, own),
+      formatDegrees(h.angle, 3),
+      minutesWords(h.set),
       sayNumber(h.error, own),
     ]),
   },

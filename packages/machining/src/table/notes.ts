@@ -17,7 +17,8 @@ import type { TableAxes } from '../frame/axes.js';
 import { type Cut, toolLength } from '../operations/operation.js';
 import type { ToolGroup } from '../operations/plan.js';
 import type { ContourMade, Operation, Stock, TableNotes } from '../types.js';
-import { clampingWords } from './setup.js';
+import { lackedDrills, lackedTaps } from './lacked.js';
+import { clampingWords, viceWords } from './setup.js';
 import { reachWords } from './reach.js';
 import { outlineWords } from './outline-words.js';
 import { isRaised, packingWords, plain } from './packing.js';
@@ -39,7 +40,8 @@ export const tableNotes = (
       `Before you drill, stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: then nobody can turn it over by mistake.`,
       ...packingWords(plate, groups, stock.side, unit),
       ...reachWords(job.machine, groups, axes, speech),
-      clampingWords(plate, axes, speech, stock.faced > 0 || isRaised(plate, stock.side)),
+      ...viceWords(job.machine?.vice ?? null, axes, speech),
+      clampingWords(plate, axes, speech, stock.faced > 0 || isRaised(plate, stock.side), job.machine),
       ...byHandWords(plate),
       ...throughOther(plate),
     ],
@@ -47,7 +49,8 @@ export const tableNotes = (
       ...tooDeep(groups, speech),
       ...tooLong(groups, job, plate, speech),
       ...boringWords(plate, groups, axes, speech),
-      ...(job.machine !== null && job.machine.drills !== null ? lacking(groups, job.machine.drills, speech) : []),
+      ...lackedDrills(plate, groups, job.machine?.drills ?? [], speech),
+      ...lackedTaps(plate, job.machine?.taps ?? null),
     ],
     last: [
       'Break the edges of every hole on the far side as well.',
@@ -204,23 +207,5 @@ const tooDeep = (groups: readonly ToolGroup[], speech: Speech): readonly string[
         : [
             `${said(tapped)}, deeper than a usual tap reaches: leave thread for the bolt on its entry side, and open the rest to the clearance drill from the other.`,
           ]),
-    ];
-  });
-
-const lacking = (
-  groups: readonly ToolGroup[],
-  onHand: readonly { readonly name: string; readonly diameter: number }[],
-  speech: Speech,
-): readonly string[] =>
-  groups.flatMap((g) => {
-    const cut = g.cuts.find((c) => c.op === 'drill');
-    if (cut === undefined || onHand.length === 0 || onHand.some((d) => Math.abs(d.diameter - cut.toolDiameter) < 0.005))
-      return [];
-    const nearest = onHand.reduce((a, b) =>
-      Math.abs(b.diameter - cut.toolDiameter) < Math.abs(a.diameter - cut.toolDiameter) ? b : a,
-    );
-    const off = nearest.diameter - cut.toolDiameter;
-    return [
-      `${cut.tool} is not among your drills; the nearest, ${nearest.name}, is ${say(Math.abs(off), speech, speech.unit === 'in' ? 3 : 2)} ${off > 0 ? 'larger' : 'smaller'}.`,
     ];
   });

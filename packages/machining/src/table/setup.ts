@@ -13,11 +13,30 @@ import {
   sayAtLeast,
   sayNumber,
 } from '@fayplate/core';
+import type { MachineSpec } from '@fayplate/job';
 import { type Plate, type PlateHole, type Side, withinBore } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 import { cornerOf } from '../frame/blank.js';
 import { chamferWidth } from '../operations/hole.js';
 import type { Setup, TableRow } from '../types.js';
+
+/** Whether the vice of the job holds the blank: across which of its sides, or why not. */
+export const viceWords = (
+  vice: MachineSpec['vice'] | null,
+  { blank }: TableAxes,
+  speech: Speech,
+): readonly string[] => {
+  if (vice == null) return [];
+  const l = (mm: number): string => say(mm, speech, speech.unit === 'in' ? 2 : 0);
+  const [less, more] = [Math.min(blank.width, blank.height), Math.max(blank.width, blank.height)];
+  if (less > vice.opens)
+    return [`The vice opens ${l(vice.opens)} and the blank is ${l(less)} across: clamp it to the table.`];
+  const way = blank.height <= blank.width ? 'from front to back' : 'from left to right';
+  const past = vice.jaws === null ? 0 : (more - vice.jaws) / 2;
+  return [
+    `The vice, which opens ${l(vice.opens)}, holds the blank ${way}, ${l(less)}${past > less / 2 ? `; it stands ${l(past)} out past the jaws at either end: put a jack under each` : ''}. Parallels under it keep clear of every through hole.`,
+  ];
+};
 
 /** Least clear metal about the middle of a clamp's toe, mm (common practice: a strap is 20 to 25 wide). */
 const TOE = 12;
@@ -47,7 +66,14 @@ const widestOf = (h: PlateHole): number => Math.max(chamferWidth(h), h.sink?.dia
  * Where two clamps may stand for the whole of the drilling: the two widest stretches of whole metal, far apart. `milled`: the face is first milled all
  * over, where no clamp may stand on it.
  */
-export const clampingWords = (plate: Plate, axes: TableAxes, speech: Speech, milled: boolean): string => {
+export const clampingWords = (
+  plate: Plate,
+  axes: TableAxes,
+  speech: Speech,
+  milled: boolean,
+  machine: MachineSpec | null = null,
+): string => {
+  const toe = machine?.clampWidth === undefined ? TOE : machine.clampWidth / 2;
   const rim = flatten(plate.outline.path, 0.2);
   const box = pathBox(plate.outline.path);
   const spots: { readonly at: Point; readonly clear: number }[] = [];
@@ -56,7 +82,7 @@ export const clampingWords = (plate: Plate, axes: TableAxes, speech: Speech, mil
       const at = { x, y };
       if (!isInside(at, rim)) continue;
       const clear = clearAt(at, plate);
-      if (clear >= TOE) spots.push({ at, clear });
+      if (clear >= toe) spots.push({ at, clear });
     }
   const roomy = Math.max(0, ...spots.map((s) => Math.min(s.clear, AMPLE)));
   const good = spots.filter((s) => s.clear >= 0.6 * roomy);

@@ -3,6 +3,7 @@ import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, type Side, solveStack, usualDrilling } from '@fayplate/plate';
 import { dividing } from '../byhand/dividing.js';
 import { handwheel } from '../byhand/handwheel.js';
+import { rotary } from '../byhand/rotary.js';
 import { routes } from '../byhand/routes.js';
 import { contourOf } from '../contour/contour.js';
 import { checkDistances } from '../checks/distances.js';
@@ -240,12 +241,13 @@ const byHand = (
   const pitch = job.machine?.screwPitch ?? null;
   const head = job.machine?.dividingHead ?? null;
   const centre = cornerOf(table.origin) === null ? apply(invert(table.motion), { x: 0, y: 0 }) : { x: 0, y: 0 };
+  const about = cornerOf(table.origin) === null ? table.origin : plate.faces[0];
+  const round = job.machine?.rotaryTable;
+  const turned = round === undefined ? null : rotary(plate, round, centre, about);
   return {
+    ...(turned === null ? {} : { rotary: turned }),
     handwheel: pitch === null ? null : handwheel(table.rows, pitch, job.machine?.step ?? null),
-    dividing:
-      head === null
-        ? null
-        : dividing(plate, head, centre, cornerOf(table.origin) === null ? table.origin : plate.faces[0]),
+    dividing: head === null ? null : dividing(plate, head, centre, about),
     routes: routes(plate, job),
   };
 };
