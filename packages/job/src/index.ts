@@ -1,9 +1,8 @@
 export type * from './faults/code.js';
 export type * from './types.js';
 export { faultLines } from './faults/lines.js';
-export { nearestName } from './faults/nearest.js';
-export { type NameRule, faceName, featureName, instrumentName, linkName } from './faults/names.js';
-export { jobSchema } from './json-schema.js';
+export { type NameRule, faceName, featureName, instrumentName, linkName, nearestName } from './faults/names.js';
+export { jobSchema } from './schema/file.js';
 export {
   type DistanceForm,
   type Grammar,

@@ -1,5 +1,5 @@
 import type { Findings } from './faults/findings.js';
-import { nearestName } from './faults/nearest.js';
+import { nearestName } from './faults/names.js';
 import { type Node, type Section, join, nodeAt } from './source/tree.js';
 
 /** A key that a section does not have, and those that it has. */

@@ -1,5 +1,5 @@
 import { once } from '@fayplate/core';
-import { jobSchema } from './json-schema.js';
+import { jobSchema } from './schema/file.js';
 
 /** One key of the job file: where it stands, what it takes, and what it means. */
 export interface JobWord {

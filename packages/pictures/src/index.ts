@@ -1,4 +1,5 @@
-export { type Paper as SheetPaper, type WorkshopDrawing, habitsOf, workshopDrawing } from './workshop/drawing.js';
+export { type Paper as SheetPaper, habitsOf, workshopDrawing } from './workshop/drawing.js';
+export type { WorkshopDrawing } from './workshop/notes.js';
 export { assemblyPicture } from './assembly.js';
 export { chainPicture } from './chain.js';
 export { clockingPicture } from './clocking.js';

@@ -2,7 +2,7 @@ import { type Report, type Speech, sayNumber } from '@fayplate/core';
 import { type MachinistTable, type Midway, type Way, restTable, wayWords } from '@fayplate/machining';
 import type { MadeFile, Task } from './command.js';
 import { type MachineSource, machineFormats } from './formats.js';
-import { marked, markedName } from './marked.js';
+import { marked, markedName } from './pictures.js';
 import { printSettings } from './print-settings.js';
 import { printerFor } from './printers.js';
 import { Refusal } from './refusal.js';

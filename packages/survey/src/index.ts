@@ -9,7 +9,6 @@ export { fittedReport } from './words/readings.js';
 export { locateReport } from './words/report.js';
 export { stoppedWords } from './words/fit.js';
 export { disagreeWords, readingsWords, suspectBlocks } from './words/suspects.js';
-export { type Rough, candidatesFor } from './next/candidates.js';
+export { type Rough, type Tool, candidatesFor, toolsOf } from './next/candidates.js';
 export { type CheckedPlan, type PlannedReading, planChecked } from './next/checked.js';
 export { type PlanOptions, planReadings } from './next/plan.js';
-export { type Tool, toolsOf } from './next/tools.js';

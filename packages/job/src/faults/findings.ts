@@ -1,9 +1,8 @@
 import { byCodeUnit, inert } from '@fayplate/core';
-import { FOREIGN, type Source, inUtf8, placeIn } from '../source/source.js';
-import { most } from '../source/limits.js';
+import { FOREIGN, type Source, inUtf8, most, placeIn } from '../source/source.js';
 import type { Fault } from '../types.js';
 import type { FaultCode } from './code.js';
-import { nearestName } from './nearest.js';
+import { nearestName } from './names.js';
 
 /** A fault or warning before it is put into lines and columns. */
 export interface Finding {

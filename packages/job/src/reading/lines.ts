@@ -1,7 +1,6 @@
 import { beginsReading } from './grammar.js';
-import type { Span } from '../source/source.js';
+import { type Source, type Span, endOfLine } from '../source/source.js';
 import type { Node, Text } from '../source/tree.js';
-import { type Source, endOfLine } from '../source/source.js';
 
 /** A reading as it stands in a list: its id where it has one, its words, and where they are. */
 export interface RawLine {

@@ -1,7 +1,6 @@
 import type { Findings } from '../faults/findings.js';
-import { most, tooMany, utf8Bytes } from '../source/limits.js';
+import { type Source, endOfLine, most, oddCharacter, tooMany, utf8Bytes, withLineFeeds } from '../source/source.js';
 import { type Cell, csvRows } from '../source/csv.js';
-import { type Source, endOfLine, oddCharacter, withLineFeeds } from '../source/source.js';
 import type { RawLine } from './lines.js';
 
 const columns = ['kind', 'features', 'value', 'plus_minus', 'instrument', 'note'] as const;

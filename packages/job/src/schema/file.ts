@@ -1,5 +1,5 @@
-import * as z from 'zod/mini';
 import { type LengthUnit, oncePer } from '@fayplate/core';
+import * as z from 'zod/mini';
 import { drilled } from './drilled.js';
 import { assembled, face } from './face.js';
 import { section, text, word } from './leaf.js';
@@ -7,8 +7,8 @@ import { faceName, instrumentName, namedBy } from './names.js';
 import { moves } from './places.js';
 import { plate } from './plate.js';
 import { drawing, gaskets, machine, old, print, stack, trial } from './shop.js';
-import { work } from './work.js';
 import { type Values, valuesIn } from './values.js';
+import { work } from './work.js';
 
 const instrument = (v: Values) =>
   z.union([
@@ -52,3 +52,9 @@ export type JobFile = z.output<ReturnType<typeof jobFile>>;
 
 /** The one schema of a job file whose bare numbers are in `unit`. */
 export const schemaIn = oncePer(jobFile);
+
+/** JSON Schema (2020-12) of the job file for editors: the one schema that files are read with, before its words are read. */
+export const jobSchema = (): object => ({
+  ...z.toJSONSchema(schemaIn('mm'), { io: 'input', target: 'draft-2020-12' }),
+  title: 'Fayplate job',
+});

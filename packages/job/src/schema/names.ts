@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { parsed, refused } from '@fayplate/core';
-import { inThousands, most } from '../source/limits.js';
+import { inThousands, most } from '../source/source.js';
 import { type NameRule, faceName, featureName, instrumentName, linkName } from '../faults/names.js';
 import { described, leaf } from './leaf.js';
 

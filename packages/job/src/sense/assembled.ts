@@ -1,7 +1,7 @@
 import type { JobFile } from '../schema/file.js';
 import type { AssembledReading, Face, Instrument } from '../types.js';
-import { type Context, faultAt, listed, namesAt } from './context.js';
-import { type Taken, readingsOf } from './readings.js';
+import { type Taken, type Context, faultAt, listed, namesAt } from './context.js';
+import { readingsOf } from './readings.js';
 
 const KEYS = ['assembled', 'readings'];
 const plateHole = /^H[1-9]\d{0,3}$/;

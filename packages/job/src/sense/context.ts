@@ -1,3 +1,6 @@
+import type { ReadLine } from '../reading/line.js';
+import type { RawLine } from '../reading/lines.js';
+import type { Reading } from '../types.js';
 import type { LengthUnit } from '@fayplate/core';
 import type { FaultCode } from '../faults/code.js';
 import type { Finding, Findings } from '../faults/findings.js';
@@ -14,6 +17,13 @@ export interface Context {
   /** Dotted places whose values could not be read: what depends on them is not judged. */
   readonly spoiled: ReadonlySet<string>;
   readonly csv: (name: string) => string | null;
+}
+
+/** A reading with what only the checks after it need. */
+export interface Taken {
+  readonly reading: Reading;
+  readonly line: ReadLine;
+  readonly raw: RawLine;
 }
 
 type Keys = readonly PropertyKey[];

@@ -1,10 +1,10 @@
 import type { JobFile } from '../schema/file.js';
 import type { DrilledPlate, DrilledSizes, Face, FeatureKind, Instrument, Job, PiecesSpec } from '../types.js';
-import { type Context, entriesAt, faultAt, known, namesAt } from './context.js';
+import { type Taken, type Context, entriesAt, faultAt, known, namesAt } from './context.js';
 import type { ReadFace } from './face.js';
 import { frameOf } from './frame.js';
 import { orientRunOuts } from './run-out.js';
-import { type Namable, type Taken, readingsOf } from './readings.js';
+import { type Namable, readingsOf } from './readings.js';
 
 /** `H1`, `H2` …, `C1`, `C2` …: the plate's holes, and its bores and registers, numbered only once it is designed. */
 const plateHole = /^[HC][1-9]\d{0,3}$/;

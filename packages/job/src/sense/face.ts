@@ -5,12 +5,12 @@ import type { Face, Feature, Instrument, RimPoint, ShaftSizes } from '../types.j
 import { placeIn } from '../source/source.js';
 import { spanAt } from '../source/tree.js';
 import type { Fillet } from '../reading/rim.js';
-import { type Context, entriesAt, faultAt, known, listed, namesAt } from './context.js';
+import { type Taken, type Context, entriesAt, faultAt, known, listed, namesAt } from './context.js';
 import { featureOf } from './features.js';
 import { frameOf } from './frame.js';
 import { layoutOf } from './layout.js';
 import { needRadii, onlyRound } from './radii.js';
-import { type Namable, type Taken, readingsOf } from './readings.js';
+import { type Namable, readingsOf } from './readings.js';
 import { placesOf } from './places.js';
 import { orientRunOuts } from './run-out.js';
 import { standardOf, usesBench } from './standard.js';

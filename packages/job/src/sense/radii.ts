@@ -1,7 +1,7 @@
 import type { RawLine } from '../reading/lines.js';
 import type { Feature } from '../types.js';
-import { type Context, isSpoiled } from './context.js';
-import type { Taken, TakenList } from './readings.js';
+import { type Taken, type Context, isSpoiled } from './context.js';
+import type { TakenList } from './readings.js';
 
 /** A line that could not be read, but may have been meant to give the diameter. */
 const mayGive = (line: RawLine, id: string): boolean =>

@@ -6,8 +6,8 @@ import { type RawLine, rawLines } from '../reading/lines.js';
 import { listName, listedLines } from '../reading/list.js';
 import { placeIn } from '../source/source.js';
 import { nodeAt } from '../source/tree.js';
-import type { Instrument, Reading } from '../types.js';
-import { type Context, faultAt, listed, namesAt } from './context.js';
+import type { Instrument } from '../types.js';
+import { type Context, type Taken, faultAt, listed, namesAt } from './context.js';
 import { runOutOf } from './run-out.js';
 
 /** The features that readings may name. */
@@ -15,13 +15,6 @@ export interface Namable {
   readonly names: readonly string[];
   readonly has: (name: string) => boolean;
   readonly expected: string;
-}
-
-/** A reading with what only the checks after it need. */
-export interface Taken {
-  readonly reading: Reading;
-  readonly line: ReadLine;
-  readonly raw: RawLine;
 }
 
 /** The readings of a list, and its lines that could not be read. */

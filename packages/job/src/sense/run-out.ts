@@ -1,7 +1,6 @@
 import type { Reading, RunOut } from '../types.js';
 import type { ReadLine } from '../reading/line.js';
-import type { Context } from './context.js';
-import type { Taken } from './readings.js';
+import type { Context, Taken } from './context.js';
 
 /** What a run-out line says, and its features as the survey takes them: A, B, and the two that its direction runs through. */
 export const runOutOf = (line: ReadLine): Pick<Reading, 'features' | 'runOut'> => {

@@ -1,6 +1,6 @@
 import { paper, papers, parseThread } from '@fayplate/handbook';
 import type { JobFile } from '../schema/file.js';
-import type { DrawingSpec, GasketSpec, MachineSpec, PrintSpec } from '../types.js';
+import type { DrawingSpec, GasketSpec, Instrument, MachineSpec, PrintSpec } from '../types.js';
 import { type Context, entriesAt, faultAt, known, namesAt } from './context.js';
 
 type Written = NonNullable<NonNullable<JobFile['machine']>['outline']>;
@@ -102,3 +102,18 @@ export const drawingOf = (written: NonNullable<JobFile['drawing']>): DrawingSpec
   edges: written.edges ?? null,
   surface: written.surface ?? null,
 });
+
+export const instruments = (context: Context, sheet: JobFile): ReadonlyMap<string, Instrument> =>
+  new Map(
+    entriesAt(context, ['instruments'], sheet.instruments).map(([name, written]) => {
+      const { each, zero } = 'each' in written ? written : { each: written, zero: undefined };
+      if (zero !== undefined && zero.measures !== each.measures)
+        faultAt(
+          context,
+          ['instruments', name, 'zero'],
+          'conflict',
+          each.measures === 'angle' ? 'an angle, as `each` is one' : 'a length, as `each` is one',
+        );
+      return [name, { name, measures: each.measures, each: each.plusMinus, zero: zero?.plusMinus ?? null }];
+    }),
+  );

@@ -3,10 +3,9 @@ import { material, materials } from '@fayplate/handbook';
 import { isAngle } from '../schema/values.js';
 import { type Node, join } from '../source/tree.js';
 import type { Face, Instrument, Job } from '../types.js';
-import { type Context, warnAt } from './context.js';
+import { type Taken, type Context, warnAt } from './context.js';
 import { againstStandard, sayLimits } from '../standard.js';
-import type { Taken } from './readings.js';
-import { writtenStep } from '../reading/step.js';
+import { writtenStep } from '../reading/point.js';
 
 /** Legal but unlikely: said, never refused. */
 export const warnOfUnlikely = (context: Context, job: Job, read: readonly (readonly Taken[])[]): void => {

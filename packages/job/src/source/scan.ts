@@ -1,7 +1,6 @@
 import { CST, Lexer } from 'yaml';
 import type { Findings } from '../faults/findings.js';
-import { inThousands, most, utf8Bytes } from './limits.js';
-import { type Source, endOfLine, oddCharacter } from './source.js';
+import { type Source, endOfLine, inThousands, most, oddCharacter, utf8Bytes } from './source.js';
 
 /** Says what is refused. */
 type Refuse = (at: number, found: string, expected: string) => null;

@@ -1,29 +1,15 @@
 import { type Box, type Point, add, pathBox, polar, subtract, heading, norm } from '@fayplate/core';
 import { type Lettering, type Picture, type Shape, pens, rectangle, text, wrapText } from '@fayplate/drawing';
 import type { Job } from '@fayplate/job';
-import type { MachinistTable } from '@fayplate/machining';
-import type { Plate } from '@fayplate/plate';
 import { sectionProfile } from '../section-profile.js';
 import { type SheetTable, tableShapes, tableSize } from './columns.js';
 import { CAPITAL, type Numbers, datumLetters, datumsOf, dimension, limits, size } from './dimension.js';
-import { groundRules, zoneGroups } from './notes.js';
+import { type WorkshopDrawing, groundRules, zoneGroups } from './notes.js';
 import { holeRows, outlineRows } from './rows.js';
 import { sectionShapes, sectionSize } from './section-view.js';
 import { datumFlag, toleranceFrame } from './symbols.js';
 import { TITLE, titleBlock } from './title-block.js';
 import { cuttingLine, viewShapes } from './views.js';
-
-/** What the drawing is made of: the plate, where the machine is set for each hole, and hole → zone of its axis, mm. */
-export interface WorkshopDrawing {
-  readonly plate: Plate;
-  readonly table: MachinistTable;
-  readonly zones: ReadonlyMap<string, number>;
-  readonly job: Job;
-  /** Least and greatest thickness, mm. */
-  readonly thickness: readonly [number, number];
-  /** What stands across the sheet while readings are not settled; null: nothing. */
-  readonly across: string | null;
-}
 
 /** The sheet lying on its long side, mm, and its name. */
 export interface Paper {

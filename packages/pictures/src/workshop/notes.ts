@@ -1,5 +1,19 @@
-import type { WorkshopDrawing } from './drawing.js';
+import type { Job } from '@fayplate/job';
+import type { MachinistTable } from '@fayplate/machining';
+import type { Plate } from '@fayplate/plate';
 import { type Numbers, datumWords, datumsOf, size } from './dimension.js';
+
+/** What the drawing is made of: the plate, where the machine is set for each hole, and hole → zone of its axis, mm. */
+export interface WorkshopDrawing {
+  readonly plate: Plate;
+  readonly table: MachinistTable;
+  readonly zones: ReadonlyMap<string, number>;
+  readonly job: Job;
+  /** Least and greatest thickness, mm. */
+  readonly thickness: readonly [number, number];
+  /** What stands across the sheet while readings are not settled; null: nothing. */
+  readonly across: string | null;
+}
 
 /** Most that edges are broken by where the job does not say, mm. Source: common practice. */
 const EDGES = 0.5;

@@ -1,10 +1,9 @@
 import type { Report } from '@fayplate/core';
 import { type Face, type Job, fingerprintOf } from '@fayplate/job';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
-import { clockWarnings } from '../clocks.js';
+import { clockWarnings, locatedIn } from '../located.js';
 import type { Command } from '../command.js';
 import { arrangementsOn, contradictionsOn, suspectsOn } from '../doubts.js';
-import { locatedIn } from '../located.js';
 import { studyFor } from '../study.js';
 import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
 

@@ -5,7 +5,7 @@ import { assemblyPicture, explodedPicture, habitsOf } from '@fayplate/pictures';
 import type { Found, Task } from '../command.js';
 import { assemblySection } from '../packet/assembly.js';
 import { workshopSheet } from '../packet/workshop.js';
-import { markedName, withMark } from '../marked.js';
+import { markedName, withMark } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
 import type { Study } from '../study.js';

@@ -4,7 +4,7 @@ import { type TableRow, machinistTable } from '@fayplate/machining';
 import { isLarge, viewedWords } from '@fayplate/pictures';
 import type { Command, Found, Task } from '../command.js';
 import { doubtsOf } from '../doubts.js';
-import { marked, markedName } from '../marked.js';
+import { marked, markedName } from '../pictures.js';
 import { measuringSheets } from '../measuring.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';

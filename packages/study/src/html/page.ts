@@ -1,10 +1,50 @@
 import { type Report, fileNameOf } from '@fayplate/core';
 import { escapeHtml as e, reportHtml } from './blocks.js';
 import { style } from './style.js';
-import { tickHash, tickScript } from './tick.js';
+
+const LONG = 100;
+
+/** A ruler of 100 mm in true millimetres, for the printed page. */
+export const rulerSvg = (): string => {
+  const ticks = Array.from({ length: LONG + 1 }, (_, i) => {
+    const height = i % 10 === 0 ? 6 : i % 5 === 0 ? 4.5 : 3;
+    return `M ${i} 0 V ${height}`;
+  }).join(' ');
+  const words = Array.from(
+    { length: 11 },
+    (_, i) => `<text x="${i * 10}" y="10" font-size="3" text-anchor="middle">${i * 10}</text>`,
+  ).join('');
+  return `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="Ruler of 100 mm" width="${LONG + 10}mm" height="14mm" viewBox="-5 -1 ${LONG + 10} 14"><path d="${ticks}" fill="none" stroke="#000" stroke-width="0.15"/>${words}</svg>`;
+};
+
+/**
+ * Keeps the boxes of the cuts ticked in the browser's own store, under the page's title and a sum of the cuts themselves: another table
+ * begins with none. Where a browser gives a local file no store, the boxes serve until the page is closed.
+ */
+const tickScript = `(() => {
+  const boxes = [...document.querySelectorAll('input[data-cut]')];
+  const rows = boxes.map((b) => b.closest('tr').textContent).join();
+  let sum = 0;
+  for (let i = 0; i < rows.length; i++) sum = (Math.imul(sum, 31) + rows.charCodeAt(i)) | 0;
+  const name = 'fayplate cuts ' + document.title + ' ' + sum;
+  try {
+    const done = new Set(JSON.parse(localStorage.getItem(name) || '[]'));
+    for (const b of boxes) {
+      b.checked = done.has(b.dataset.cut);
+      b.addEventListener('change', () => {
+        done[b.checked ? 'add' : 'delete'](b.dataset.cut);
+        localStorage.setItem(name, JSON.stringify([...done]));
+      });
+    }
+  } catch {}
+})();
+`;
+
+/** Its SHA-256, by which the page's policy lets this script run and no other; a test holds the two together. */
+const tickHash = 'sha256-X2mbdIkxkBuTO2UJGFiewtfia7aOKrV1lLZ0M8Sj4vc=';
 
 /** One section of the web page: words, then pictures. */
-export interface PageSection {
+interface PageSection {
   readonly title: string;
   readonly report: Report;
   /** SVG markup of our own writer, with its caption and notes; `scaled`: lengths on it mean something; `true`: printed at true scale; `whole`: of many small letters, which a narrow screen scrolls past sooner than shrinks. */

@@ -2,8 +2,7 @@ import { oncePer } from '@fayplate/core';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { SymmetricMatrix } from '../sparse/factor.js';
-import { minimumDegree } from '../sparse/order.js';
-import { type Pattern, patternOf, placeOf } from '../sparse/pattern.js';
+import { type Pattern, minimumDegree, patternOf, placeOf } from '../sparse/pattern.js';
 
 /** What the equations need of an observation. */
 export type Term = Pick<Observation, 'unknowns' | 'model' | 'value' | 'sigma'>;

@@ -5,11 +5,9 @@ import { sizeOf } from '../frame/located.js';
 import type { Placed } from '../frame/placed.js';
 import type { Network } from '../network/network.js';
 import { observe } from '../network/observe.js';
-import { type Rough, canBeRead, candidatesFor } from '../next/candidates.js';
-import { toolsOf } from '../next/tools.js';
+import { type Rough, canBeRead, candidatesFor, toolsOf } from '../next/candidates.js';
 import type { SettlingReading } from '../types.js';
-import { clockCost } from './clock-cost.js';
-import { overlapsAt } from './overlaps.js';
+import { clockCost, overlapsAt } from './overlaps.js';
 
 /** What stands against an arrangement in which solids overlap: more than the worst clocks and the worst of misreadings together. */
 const IMPOSSIBLE = 60;

@@ -1,9 +1,8 @@
 import { type Reading, type ReadingKind, isDistance, readingGrammar } from '@fayplate/job';
 import type { Survey } from '../types.js';
-import { canBeRead } from './candidates.js';
+import { canBeRead, toolsOf } from './candidates.js';
 import { type PlanOptions, planReadings } from './plan.js';
 import { type Sum, learn, prospectOf, together } from './prospect.js';
-import { toolsOf } from './tools.js';
 
 /** A reading to take, in the reading language without its value, and what to take it with. */
 export interface PlannedReading {

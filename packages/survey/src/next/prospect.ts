@@ -5,8 +5,7 @@ import { type Placed, placeIn, rowOfAxis } from '../frame/placed.js';
 import { type Network, networkOf } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { Survey } from '../types.js';
-import { type Rough, alreadyTaken, anglesFor, canBeRead, candidatesFor } from './candidates.js';
-import { type Tool, toolsOf } from './tools.js';
+import { type Rough, type Tool, alreadyTaken, anglesFor, canBeRead, candidatesFor, toolsOf } from './candidates.js';
 
 /** Before any reading a centre may be this far from where it is thought to be, and a radius from its guess, mm (one standard uncertainty). */
 const VAGUE = { place: 1000, radius: 100 } as const;

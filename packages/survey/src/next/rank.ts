@@ -7,9 +7,8 @@ import { ellipse95, sizeOf } from '../frame/located.js';
 import { type Placed, along, shareOf } from '../frame/placed.js';
 import { observe } from '../network/observe.js';
 import type { Matrix2, NextReading } from '../types.js';
-import { type Rough, anglesFor, canBeRead, candidatesFor } from './candidates.js';
+import { type Rough, anglesFor, canBeRead, candidatesFor, toolsOf } from './candidates.js';
 import { planReadings } from './plan.js';
-import { toolsOf } from './tools.js';
 
 /** How many readings are proposed. */
 const PROPOSED = 5;

@@ -22,8 +22,7 @@
  */
 import type { Point } from '@fayplate/core';
 import { chi2At, systemOf } from '../adjust/system.js';
-import { clockCost } from '../arrangements/clock-cost.js';
-import { overlapsAt } from '../arrangements/overlaps.js';
+import { clockCost, overlapsAt } from '../arrangements/overlaps.js';
 import { weightOf } from '../arrangements/telling.js';
 import { isSameShape, mirrorImage } from '../frame/hand.js';
 import type { Network } from '../network/network.js';

@@ -1,8 +1,7 @@
 import { once, randomFrom } from '@fayplate/core';
 import { asLow } from '../adjust/adjustment.js';
 import { type Equations, systemOf } from '../adjust/system.js';
-import type { Network } from '../network/network.js';
-import { carried, loosenedNetwork } from '../network/opened.js';
+import { type Network, carried, loosenedNetwork } from '../network/network.js';
 import { begin } from './beginnings.js';
 import { jointReflectionsOf } from './partial-reflections.js';
 import { reflectPart } from './reflect-part.js';

@@ -6,7 +6,7 @@ import { placeAll } from '../frame/placed.js';
 import { guessFor } from '../guess/guess.js';
 import type { Suspect, TiedSlip } from '../types.js';
 import { detectableError } from './standardized.js';
-import type { SetAside } from './set-aside.js';
+import type { SetAside } from './snoop.js';
 
 const placesOf = oncePer(
   (adjustment: Adjustment): ReadonlyMap<string, Point> =>

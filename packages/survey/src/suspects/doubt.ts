@@ -1,14 +1,13 @@
 import { chiSquareTail } from '@fayplate/core';
 import { isSameShape } from '../frame/hand.js';
 import { guessFor } from '../guess/guess.js';
-import { EXACTLY, carried, openedNetwork } from '../network/opened.js';
+import { EXACTLY, carried, openedNetwork } from '../network/network.js';
 import { type Settled, settle } from '../settle.js';
 import type { Start } from '../start/start.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';
 import { suspectsOf } from './describe.js';
 import { type Explained, MOST_WRONG, explain, explainedBy } from './explain.js';
-import { asideAtOnce, listed, setAsideBy } from './set-aside.js';
-import { snoop } from './snoop.js';
+import { asideAtOnce, listed, setAsideBy, snoop } from './snoop.js';
 import { ALPHA, CRITICAL, wOf } from './standardized.js';
 import { tellingReading } from './telling.js';
 

@@ -1,6 +1,5 @@
 import { oncePer } from '@fayplate/core';
-import { isExact } from '../network/opened.js';
-import type { Network } from '../network/network.js';
+import { type Network, isExact } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { Slip } from '../guess/written.js';
 

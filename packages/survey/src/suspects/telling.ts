@@ -4,8 +4,7 @@ import { placeAll } from '../frame/placed.js';
 import { sizeOf } from '../frame/located.js';
 import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
-import { type Rough, canBeRead, candidatesFor } from '../next/candidates.js';
-import { toolsOf } from '../next/tools.js';
+import { type Rough, canBeRead, candidatesFor, toolsOf } from '../next/candidates.js';
 import type { TellingReading } from '../types.js';
 import type { Explained } from './explain.js';
 

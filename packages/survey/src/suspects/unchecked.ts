@@ -6,8 +6,7 @@ import { sizeOf } from '../frame/located.js';
 import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
 import type { FeatureSlots } from '../network/unknowns.js';
-import { type Rough, canBeRead, candidatesFor } from '../next/candidates.js';
-import { toolsOf } from '../next/tools.js';
+import { type Rough, canBeRead, candidatesFor, toolsOf } from '../next/candidates.js';
 import type { UncheckedReading } from '../types.js';
 import { detectableError } from './standardized.js';
 

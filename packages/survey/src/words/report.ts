@@ -5,11 +5,10 @@ import type { LocatedFace } from '../types.js';
 import { agrees, isSound } from '../verdict.js';
 import { arrangementBlocks, arrangementWords } from './arrangements.js';
 import { sayAmount } from './readings.js';
-import { centresTable, standWords } from './centres.js';
+import { centresTable, isMeasured, standWords, standardBlocks } from './centres.js';
 import { fitWords, stoppedWords, uncheckedWords } from './fit.js';
 import { explanationBlocks } from './explanations.js';
 import { nextBlocks } from './next.js';
-import { isMeasured, standardBlocks } from './standard.js';
 import { disagreeWords, suspectBlocks } from './suspects.js';
 
 const verdictWords = (located: LocatedFace): string => {

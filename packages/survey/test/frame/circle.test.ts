@@ -1,6 +1,6 @@
 import { readJob } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
-import { circleOrigin } from '../../src/frame/circle.js';
+import { circleOrigin } from '../../src/frame/datum.js';
 import { times } from '../../src/frame/rows.js';
 import { locateFace } from '../../src/index.js';
 

@@ -3,8 +3,7 @@ import { Matrix, inverse } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { type SymmetricMatrix, factorise, solveInPlace } from '../../src/sparse/factor.js';
 import { selectedInverse } from '../../src/sparse/inverse.js';
-import { minimumDegree } from '../../src/sparse/order.js';
-import { type Pattern, patternOf, placeOf } from '../../src/sparse/pattern.js';
+import { type Pattern, minimumDegree, patternOf, placeOf } from '../../src/sparse/pattern.js';
 
 interface Made {
   readonly pattern: Pattern;
