@@ -1,7 +1,7 @@
 import { capital } from '../words/say.js';
 import { formatClock, heading, norm, origin, randomFrom, subtract } from '@fayplate/core';
 import type { Alignment, AlignmentSource, AlignmentSpec, LocatedShaft, Misalignment } from '../types.js';
-import { tiltOf } from './lean.js';
+import { tiltOf } from './shaft.js';
 import { type Source, againSet, sourcesOf } from './sources.js';
 
 /** What bores the second register about another axis than the first. */

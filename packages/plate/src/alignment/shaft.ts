@@ -1,7 +1,62 @@
-import { covarianceOfPoints } from '@fayplate/core';
-import type { Face, LocateSpec } from '@fayplate/job';
-import { leansOf } from './lean.js';
-import type { Joint, LocatedShaft, MatedFace } from '../types.js';
+import { type Point, covarianceOfPoints, heading, norm, polar, subtract } from '@fayplate/core';
+import type { Face, LocateSpec, Reading } from '@fayplate/job';
+import type { Joint, LocatedShaft, MatedFace, ShaftLean } from '../types.js';
+
+/** Rise over the width that was swept: a dial at a radius r about the axis travels 2 r times the lean in one turn. */
+const leanOf = (travel: number, radius: number): number => Math.atan(travel / (2 * radius));
+
+/** Where the face stands out farthest, as a direction of the plate's frame; null where the reading does not say or nothing places it. */
+const highOf = ({ runOut, features: [, , p, q] }: Reading, { pattern, motion }: MatedFace): number | null => {
+  const high = runOut?.high ?? null;
+  const at = (id: string | undefined): Point | undefined => pattern.points[pattern.ids.indexOf(id ?? '')];
+  const [from, to] = [at(p), at(q)];
+  if (high === null || from === undefined || to === undefined) return null;
+  return heading(subtract(to, from)) + (motion.mirrored ? -high.turn : high.turn);
+};
+
+/** How a shaft leans from square to its face, as a dial on the face told: with a direction where one was read, else any way. */
+const leansOf = (face: Face, mated: MatedFace): readonly ShaftLean[] =>
+  face.readings.flatMap((r): readonly ShaftLean[] => {
+    const radius = r.runOut?.radius ?? null;
+    if (radius === null || r.aside) return [];
+    const by = leanOf(r.value, radius);
+    const high = highOf(r, mated);
+    const across = high === null ? 0 : by * (r.runOut?.high?.within ?? 0);
+    return [
+      {
+        face: face.name,
+        toward: high === null ? null : polar(by, high),
+        by,
+        plusMinus: Math.hypot(leanOf(r.plusMinus, radius), across),
+      },
+    ];
+  });
+
+/** What is known and what is open of the angle between two shafts, radians. */
+interface Tilted {
+  /** The parts that have a direction, added as arrows. */
+  readonly known: number;
+  /** Those of no known direction, at the worst. */
+  readonly open: number;
+  /** ± of them all, each at its end. */
+  readonly worst: number;
+  /** The same, as they come about by chance. */
+  readonly chance: number;
+}
+
+/**
+ * The angle between two shafts that each lean from square to its own face: both lean out of their faces, so that what leans the same way
+ * seen from one side adds up.
+ */
+export const tiltOf = (leans: readonly ShaftLean[]): Tilted => {
+  const sum = leans.reduce((s, l) => ({ x: s.x + (l.toward?.x ?? 0), y: s.y + (l.toward?.y ?? 0) }), { x: 0, y: 0 });
+  return {
+    known: norm(sum),
+    open: leans.reduce((s, l) => s + (l.toward === null ? l.by : 0), 0),
+    worst: leans.reduce((s, l) => s + l.plusMinus, 0),
+    chance: Math.hypot(...leans.map((l) => l.plusMinus)),
+  };
+};
 
 const ways: Readonly<Record<LocateSpec['as'], LocatedShaft['by']>> = {
   register: 'register',

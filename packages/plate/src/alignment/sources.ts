@@ -1,6 +1,6 @@
 import { type Point, type Random, distance } from '@fayplate/core';
 import { covarianceRoot } from '../assembly/chance.js';
-import { mostRoom } from '../assembly/joints.js';
+import { mostRoom } from '../assembly/pose.js';
 import type { Joint, LocatedShaft } from '../types.js';
 
 /** One cause of offset: the surface that makes it, how far it can put the shaft out, and a draw of how far it does. */

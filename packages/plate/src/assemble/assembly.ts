@@ -2,10 +2,8 @@ import type { Draft } from '../draft.js';
 import { reachable } from '../checks/heads.js';
 import { hasGasket, gasketUnder } from '../stack/gasket.js';
 import type { FastenerHead, PlateHole } from '../types.js';
-import { crosswise } from './crosswise.js';
+import { crosswise, studLengths, toolBehind, toolOn } from './tools.js';
 import { enteringAt } from './entering.js';
-import { studLengths } from './studs.js';
-import { toolBehind, toolOn } from './tools.js';
 import type { Assembly, Seal, Tightening } from './types.js';
 
 type Index = 0 | 1;

@@ -9,7 +9,7 @@ import {
   sayNumber,
 } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import { readingOf } from '../drilling.js';
+import { readingOf } from '../limits.js';
 import type { Plate, StackResult } from '../types.js';
 import { stockWords } from '../words/holes.js';
 import { capital, nameOfPlate, places } from '../words/say.js';

@@ -1,7 +1,6 @@
 import type { BestFit, Joint } from '../types.js';
-import { type Columns, columnsOf, rowsOf } from './joints.js';
+import { type Columns, type Pose, columnsOf, greatestExcess, rowsOf } from './pose.js';
 import { type Minimax, minimaxSolver, startPose } from './minimax.js';
-import { type Pose, greatestExcess } from './pose.js';
 
 /** Weight below which a joint does not count as holding the plate. */
 const holds = 0.02;

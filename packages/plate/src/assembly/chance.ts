@@ -1,6 +1,6 @@
 import type { Random } from '@fayplate/core';
 import type { GoesOnSpec } from '../types.js';
-import { type Columns, leastRoom, mostRoom } from './joints.js';
+import { type Columns, leastRoom, mostRoom } from './pose.js';
 
 /**
  * Lower triangle L with L Lᵀ = C for a covariance that may be singular (exact coordinates have rows of zeros), by

@@ -1,5 +1,4 @@
-import type { Columns } from './joints.js';
-import type { Pose } from './pose.js';
+import type { Columns, Pose } from './pose.js';
 
 /** The state of one solver: reused from trial to trial, so that a trial allocates nothing. */
 export interface Work {

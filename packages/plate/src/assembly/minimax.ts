@@ -1,7 +1,6 @@
 import { type Goal, follow, gapReached, gapWanted } from './follow.js';
-import type { Columns } from './joints.js';
+import { type Columns, type Pose, greatestExcess, leastSquaresPose } from './pose.js';
 import { type Work, hardHold, linearise, workFor } from './linear.js';
-import { type Pose, greatestExcess, leastSquaresPose } from './pose.js';
 
 export interface Minimax {
   /** Greatest excess of the joints that are not hard at the pose found, mm: never below the least possible. */

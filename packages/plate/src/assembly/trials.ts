@@ -2,9 +2,8 @@ import { randomFrom } from '@fayplate/core';
 import type { GoesOnSpec } from '../types.js';
 import { layOn } from './best-fit.js';
 import { drawer } from './chance.js';
-import { type Columns, columnsOf } from './joints.js';
+import { type Columns, type Pose, columnsOf, greatestExcess, leastSquaresPose, pairThatForbids } from './pose.js';
 import { minimaxSolver } from './minimax.js';
-import { type Pose, greatestExcess, leastSquaresPose, pairThatForbids } from './pose.js';
 
 /** Largest number of joints for which every pair is looked at first. */
 const fewJoints = 64;

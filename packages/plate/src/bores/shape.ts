@@ -1,7 +1,6 @@
 import { type Path, type Point, circlePath, distance } from '@fayplate/core';
 import { biteOf, mouthful } from '../outline/notch.js';
-import { aboutSpine, rectangleSpine } from '../solids/spine.js';
-import { type Spine, signedToSpine } from '../solids/spine.js';
+import { type Spine, aboutSpine, rectangleSpine, signedToSpine } from '../solids/cut.js';
 import type { PlateBore } from '../types.js';
 
 type Shaped = Pick<PlateBore, 'x' | 'y' | 'diameter' | 'box'>;

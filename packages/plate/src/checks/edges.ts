@@ -6,8 +6,7 @@ import { thinnestToEdge } from '../solids/thinnest.js';
 import type { Draft } from '../draft.js';
 import { edgeLimit, webLimit } from '../limits.js';
 import { depthInside } from '../outline/inside.js';
-import { cutRadius } from '../solids/cut.js';
-import { type Spine, signedToSpine, spanOf } from '../solids/spine.js';
+import { type Spine, cutRadius, signedToSpine, spanOf } from '../solids/cut.js';
 import { sayBoth, short } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
 

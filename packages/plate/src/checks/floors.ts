@@ -1,9 +1,8 @@
 import { centroid } from '@fayplate/core';
 import { pointLength } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
-import { type Cut, cutRadius, liesWithin } from '../solids/cut.js';
+import { type Cut, cutRadius, liesWithin, spineDistance } from '../solids/cut.js';
 import { endGap, webBetween } from '../solids/gap.js';
-import { spineDistance } from '../solids/spine.js';
 import { thinnestBetween } from '../solids/thinnest.js';
 import type { PlateHole } from '../types.js';
 import * as change from '../cures/change.js';

@@ -5,7 +5,7 @@ import { centreOf, standsOut } from '../bores/registers.js';
 import { farOf, withinBore } from '../bores/shape.js';
 import { type Placed, diameterPlusMinus } from '../desk.js';
 import type { Draft } from '../draft.js';
-import { usualDrilling } from '../drilling.js';
+import { usualDrilling } from '../limits.js';
 import { nominalDowel, spacingPlusMinus } from '../treat/dowel.js';
 import type { PlateBore, PlateHole } from '../types.js';
 import { dowelsFor, registersFor } from '../cures/locating.js';

@@ -3,7 +3,7 @@ import { locatedShaft } from '../alignment/shaft.js';
 import { looser, fitsFor } from '../cures/fasteners.js';
 import { diameterPlusMinus } from '../desk.js';
 import type { Draft } from '../draft.js';
-import { readingOf, usualDrilling } from '../drilling.js';
+import { readingOf, usualDrilling } from '../limits.js';
 import { meetingsOf } from '../fit/meetings.js';
 import { short } from '../words/say.js';
 import { type CheckKind, type Found, failingAndLeast, found, marginOf } from './check.js';

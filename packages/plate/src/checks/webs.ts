@@ -1,9 +1,8 @@
 import { type Point, distance } from '@fayplate/core';
 import type { Desk } from '../desk.js';
 import type { Draft } from '../draft.js';
-import { type Cut, liesWithin, mouthRadius } from '../solids/cut.js';
+import { type Cut, liesWithin, mouthRadius, signedToSpine, spineDistance } from '../solids/cut.js';
 import { sharedReach } from '../solids/gap.js';
-import { signedToSpine, spineDistance } from '../solids/spine.js';
 import { thinnestAtRim, thinnestBetween, thinnestWithin } from '../solids/thinnest.js';
 import type { PlateBore } from '../types.js';
 import { fitsFor, leftOut, slimmer, threadsFor, tighter } from '../cures/fasteners.js';

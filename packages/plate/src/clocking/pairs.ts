@@ -1,6 +1,5 @@
 import { type Point, apply, heading, norm, rotation, subtract } from '@fayplate/core';
-import type { Cut } from '../solids/cut.js';
-import { type Spine, moveSpine, runsOf, signedToSpine, spanOf, spineDistance } from '../solids/spine.js';
+import { type Cut, type Spine, moveSpine, runsOf, signedToSpine, spanOf, spineDistance } from '../solids/cut.js';
 import type { Pair } from '../checks/webs.js';
 import type { CheckId } from '../types.js';
 import type { AngleTest } from './angle-test.js';

@@ -2,7 +2,7 @@ import { covarianceOfPoints } from '@fayplate/core';
 import { clearanceFits } from '@fayplate/handbook';
 import type { Fit } from '@fayplate/job';
 import type { Desk, Placed } from '../desk.js';
-import { secondSettingOf, usualDrilling } from '../drilling.js';
+import { secondSettingOf, usualDrilling } from '../limits.js';
 import { fastenOf } from '../treat/holes.js';
 import { pass, threadOf } from '../treat/thread.js';
 import type { GoesOnSpec, MatedFace, PlateBore, PlateHole } from '../types.js';

@@ -7,7 +7,7 @@ import { chanceOfGoingOn, hasShaft, shaftOffset, shaftTilt } from '../checks/sha
 import { type Finding, found, named } from '../checks/check.js';
 import { unknown } from '../checks/unknown.js';
 import type { Draft } from '../draft.js';
-import { USUAL_OFFSET, readingOf, secondSettingOf } from '../drilling.js';
+import { USUAL_OFFSET, readingOf, secondSettingOf } from '../limits.js';
 import { type Change, advised, fit as withFit, located, opened as withHolesOpened } from '../cures/change.js';
 import { holesIn } from '../cures/fasteners.js';
 import type { Alignment, GoesOn, GoesOnSpec } from '../types.js';

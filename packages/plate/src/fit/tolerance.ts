@@ -1,6 +1,6 @@
 import type { Job } from '@fayplate/job';
 import { matedFaces } from '../mate/mate.js';
-import { BY_INDICATOR, usualDrilling } from '../drilling.js';
+import { BY_INDICATOR, usualDrilling } from '../limits.js';
 import type { MatedFace, Plate } from '../types.js';
 import { meetingsOf } from './meetings.js';
 

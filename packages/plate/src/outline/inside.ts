@@ -10,7 +10,7 @@ import {
   oncePer,
   subtract,
 } from '@fayplate/core';
-import { distanceToSpine } from '../solids/spine.js';
+import { distanceToSpine } from '../solids/cut.js';
 
 type Arc = Edge & { readonly kind: 'arc' };
 

@@ -11,7 +11,7 @@ import {
 import type { Face, RimPoint } from '@fayplate/job';
 import type { Desk } from '../desk.js';
 import type { MatedFace } from '../types.js';
-import { beltPath } from './belt.js';
+import { beltPath } from './hull.js';
 import { type Outlined, type Piece, outlineOfPieces } from './stretches.js';
 
 type RimDrawn =

@@ -1,7 +1,7 @@
 import { type LengthUnit, type Path, type Point, flatten, invert, movePath, norm, polar } from '@fayplate/core';
 import { type Thread, parseThread, tapDrill } from '@fayplate/handbook';
 import type { FastenSpec, Face, Feature, Job, PiecesSpec, PlateSpec, Reading } from '@fayplate/job';
-import { usualDrilling } from '../drilling.js';
+import { usualDrilling } from '../limits.js';
 import { seat } from '../treat/sink.js';
 import type { MatedFace, Plate } from '../types.js';
 import { cutsOfPiece } from './cuts.js';

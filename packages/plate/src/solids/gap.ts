@@ -1,6 +1,5 @@
 import type { Point } from '@fayplate/core';
-import type { Cut, Slice } from './cut.js';
-import { distanceToSpine, spineDistance } from './spine.js';
+import { type Cut, type Slice, distanceToSpine, spineDistance } from './cut.js';
 
 /** Radius of a slice at a depth within it, mm. */
 export const radiusAt = (s: Slice, z: number): number => s.r0 + ((s.r1 - s.r0) * (z - s.z0)) / (s.z1 - s.z0);

@@ -10,8 +10,7 @@ import {
   scale,
   subtract,
 } from '@fayplate/core';
-import { type Cut, cutRadius } from './cut.js';
-import { type Spine, nearestOnSpine, nearestSpots } from './spine.js';
+import { type Cut, type Spine, cutRadius, nearestOnSpine, nearestSpots } from './cut.js';
 import { radiusAt } from './gap.js';
 
 // Where the metal is thinnest, for the mark of a check: never midway between centres, which lies in the larger of two unlike cuts.

@@ -2,8 +2,7 @@ import { type Requirement, type Speech, notKnown, say, sayApart } from '@fayplat
 import type { Job, StackLink, StackSpec } from '@fayplate/job';
 import type { StackCheck, StackResult } from '../types.js';
 import { checkAt } from './solve.js';
-import { sumsOf } from './sums.js';
-import { tiny } from './window.js';
+import { sumsOf, tiny } from './window.js';
 
 const places = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2);
 

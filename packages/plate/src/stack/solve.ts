@@ -1,8 +1,7 @@
 import type { StackSpec } from '@fayplate/job';
 import type { StackCheck, StackConflict, StackResult } from '../types.js';
 import { choose } from './choose.js';
-import { type Bands, type Sum, coverage, sumsOf } from './sums.js';
-import { type Window, isOpen, middleOf, tiny, windowOf } from './window.js';
+import { type Bands, type Sum, type Window, coverage, isOpen, middleOf, sumsOf, tiny, windowOf } from './window.js';
 
 const width = (spec: StackSpec, by: keyof Bands, exact: string | null): number => {
   const w = windowOf(spec, sumsOf(spec, exact), by);

@@ -1,7 +1,7 @@
 import { distance, heading, subtract, covarianceOfPoints } from '@fayplate/core';
 import { dowelLimits, inchDowels, isoFit, metricDowels } from '@fayplate/handbook';
 import type { Desk, Placed } from '../desk.js';
-import { usualDrilling } from '../drilling.js';
+import { usualDrilling } from '../limits.js';
 import type { Made, Treated } from './made.js';
 import { passPlain } from './thread.js';
 

@@ -1,6 +1,6 @@
 import { type Point, apply, roundTo } from '@fayplate/core';
 import type { Job, TrialSpec } from '@fayplate/job';
-import { pilesOf } from '../stack/shims.js';
+import { pilesOf } from '../stack/choose.js';
 import type { MatedFace } from '../types.js';
 import { type Height, type Lean, type Plane, fitPlane, heightAt, leanOf } from './plane.js';
 

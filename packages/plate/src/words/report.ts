@@ -4,10 +4,9 @@ import { alignmentReport } from '../alignment/report.js';
 import { goesOnReport } from '../assembly/report.js';
 import type { Plate } from '../types.js';
 import { sayUnknown } from '../checks/unknown.js';
-import { checkWords } from './checks.js';
+import { checkWords, verdict } from './checks.js';
 import { boltWords, boreTable, centreWords, centresToDecide, holeTable } from './holes.js';
 import { outlineSize, places, sayDegrees } from './say.js';
-import { verdict } from './verdict.js';
 
 const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   const { clockings, turning } = plate;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { tiltOf } from '../../src/alignment/lean.js';
+import { tiltOf } from '../../src/alignment/shaft.js';
 import { plateFrom } from '../support/from-text.js';
 
 /**

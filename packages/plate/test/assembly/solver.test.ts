@@ -1,7 +1,7 @@
 import { randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { barrier } from '../../src/assembly/barrier.js';
-import { columnsOf } from '../../src/assembly/joints.js';
+import { barrier } from '../../src/assembly/follow.js';
+import { columnsOf } from '../../src/assembly/pose.js';
 import { workFor } from '../../src/assembly/linear.js';
 import { minimaxSolver, startPose } from '../../src/assembly/minimax.js';
 import { fastener, moved, ring } from './support.js';

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import type { Check, Plate } from '../../src/index.js';
 import { sayCure } from '../../src/words/say.js';
 import { holeTable } from '../../src/words/holes.js';
-import { verdict } from '../../src/words/verdict.js';
+import { verdict } from '../../src/words/checks.js';
 import { type Part, bench, checksOf, fasten, plateOf, ring, soundBench } from '../support/plate.js';
 
 const mm = { unit: 'mm', fraction: null } as const;

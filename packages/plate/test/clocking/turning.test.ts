@@ -4,8 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { pairTest } from '../../src/clocking/pairs.js';
 import { spansOf } from '../../src/clocking/angle-test.js';
 import { nearestTurn, widest } from '../../src/clocking/best.js';
-import type { Cut } from '../../src/solids/cut.js';
-import { spineDistance } from '../../src/solids/spine.js';
+import { type Cut, spineDistance } from '../../src/solids/cut.js';
 import type { AngleSpan } from '../../src/types.js';
 import { aPlace, seeded, within } from '../support/seeds.js';
 

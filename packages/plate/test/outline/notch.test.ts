@@ -11,7 +11,7 @@ import {
   spineArea,
   spineDistance,
   spineGirth,
-} from '../../src/solids/spine.js';
+} from '../../src/solids/cut.js';
 
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const aPlace = fc.record({ x: real(-50, 50), y: real(-50, 50) });

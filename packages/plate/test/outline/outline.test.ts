@@ -5,7 +5,7 @@ import BufferParameters from 'jsts/org/locationtech/jts/operation/buffer/BufferP
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import { describe, expect, test } from 'vitest';
-import { beltPath } from '../../src/outline/belt.js';
+import { beltPath } from '../../src/outline/hull.js';
 import { depthInside } from '../../src/outline/inside.js';
 import { rectanglePath } from '../../src/outline/outline.js';
 import { bench, fasten, plateOf, ring, soundBench } from '../support/plate.js';

@@ -3,8 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { rectanglePath } from '../../src/outline/outline.js';
 import { depthInside } from '../../src/outline/inside.js';
-import type { Cut } from '../../src/solids/cut.js';
-import { distanceToSpine } from '../../src/solids/spine.js';
+import { type Cut, distanceToSpine } from '../../src/solids/cut.js';
 import { nearestOnPath, thinnestBetween, thinnestToEdge, thinnestWithin } from '../../src/solids/thinnest.js';
 
 const cut = (x: number, y: number, r: number, z0 = 0, z1 = 20, to = { x, y }): Cut => ({

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Cut, type Slice, cutVolume } from '../../src/solids/cut.js';
-import { spineDistance } from '../../src/solids/spine.js';
+import { type Cut, type Slice, cutVolume, spineDistance } from '../../src/solids/cut.js';
 import { endGap, sharedReach, webBetween } from '../../src/solids/gap.js';
 import { aPlace, seeded, within } from '../support/seeds.js';
 

@@ -2,7 +2,7 @@ import { fileNameOf, sayAll } from '@fayplate/core';
 import { facePicture } from '@fayplate/pictures';
 import { LIKELY, buyJson, buySheet } from '@fayplate/plate';
 import type { Found, Task } from '../command.js';
-import { markedName } from '../marked.js';
+import { markedName } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
 import { type Study, platedFaces } from '../study.js';
