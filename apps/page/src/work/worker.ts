@@ -1,10 +1,10 @@
 import { Refusal } from '@fayplate/study';
 import { answerAsk } from './answers.js';
-import type { Ask, Screen, Word } from './protocol.js';
+import type { Ask, Part, Screen, Word } from './protocol.js';
 
 /** The little of a worker's scope that is used. */
 interface Scope {
-  readonly postMessage: (word: Word) => void;
+  readonly postMessage: (word: Word, handed?: readonly ArrayBuffer[]) => void;
   readonly addEventListener: (kind: 'message', listen: (event: { readonly data: Ask | Newer }) => void) => void;
 }
 interface Newer {
@@ -15,6 +15,16 @@ interface Newer {
 const scope = globalThis as unknown as Scope;
 /** Progress is told no more often than this, ms. */
 const EVERY = 100;
+
+/** The bytes of files are handed over, not copied: this worker needs them no more. */
+const handed = (part: Part): readonly ArrayBuffer[] =>
+  part.kind === 'files'
+    ? [
+        ...new Set(
+          [part.zip, ...part.files.map((f) => f.bytes)].flatMap((b) => (b === null ? [] : [b.buffer as ArrayBuffer])),
+        ),
+      ]
+    : [];
 
 let newest = 0;
 let waiting: Ask | null = null;
@@ -40,7 +50,7 @@ const work = async (ask: Ask): Promise<void> => {
   let told = 0;
   try {
     await answerAsk(ask, {
-      tell: (part) => scope.postMessage({ id, part }),
+      tell: (part) => scope.postMessage({ id, part }, handed(part)),
       go: async (pause = 0) => {
         await breath();
         if (pause > 0 && newest <= id)
