@@ -1,4 +1,4 @@
-import { formatLength } from '@fayplate/core';
+import { type LengthUnit, formatLength } from '@fayplate/core';
 import type { Face, SizeLimits } from './types.js';
 
 /** A diameter that was measured on a standard face, beside what the standard allows; mm. */
@@ -33,6 +33,9 @@ export const againstStandard = (face: Face): readonly AgainstStandard[] => {
   return [...stated, ...read];
 };
 
-/** `130 j6 (129.989 to 130.014 mm)`, `12 mm (11.500 to 12.270 mm)`. */
-export const sayLimits = ({ nominal, least, most, fit }: SizeLimits): string =>
-  `${Number(formatLength(nominal, 'mm'))} ${fit ?? 'mm'} (${formatLength(least, 'mm')} to ${formatLength(most, 'mm')} mm)`;
+/** `130 j6 (129.989 to 130.014 mm)`, `12 mm (11.500 to 12.270 mm)`: a fit by its name in mm, all else in the job's unit. */
+export const sayLimits = ({ nominal, least, most, fit }: SizeLimits, unit: LengthUnit): string => {
+  const named =
+    fit === null ? `${Number(formatLength(nominal, unit))} ${unit}` : `${Number(formatLength(nominal, 'mm'))} ${fit}`;
+  return `${named} (${formatLength(least, unit)} to ${formatLength(most, unit)} ${unit})`;
+};

@@ -1,5 +1,5 @@
 import type { Assembly, PartOperation, Side } from './assemble/types.js';
-import type { Motion, Path, Point, Requirement } from '@fayplate/core';
+import type { Clockwise, Motion, Path, Point, Requirement } from '@fayplate/core';
 import type { Fit, Length, MovedLength, PieceJoint, WorkKind } from '@fayplate/job';
 import type { Pattern } from '@fayplate/survey';
 
@@ -15,7 +15,7 @@ export interface Plate {
   readonly thickness: number;
   readonly material: { readonly name: string; readonly density: number } | null;
   /** Radians clockwise, as drawn. */
-  readonly clocking: number;
+  readonly clocking: Clockwise;
   readonly holes: readonly PlateHole[];
   readonly bores: readonly PlateBore[];
   readonly outline: Outline;
@@ -215,8 +215,8 @@ export interface Outline {
 
 /** From–to, radians clockwise as in the job file; both ends belong to it. */
 export interface AngleSpan {
-  readonly from: number;
-  readonly to: number;
+  readonly from: Clockwise;
+  readonly to: Clockwise;
 }
 
 /** What turning the second face does, over the range that was asked or the whole turn. */
@@ -301,7 +301,7 @@ export interface JobEdit {
 
 /** One change to the job. */
 export type Step =
-  | { readonly kind: 'turn'; /** Radians clockwise from the present clocking. */ readonly by: number }
+  | { readonly kind: 'turn'; /** From the present clocking. */ readonly by: Clockwise }
   | { readonly kind: 'thickness'; readonly to: number }
   | { readonly kind: 'thread'; readonly face: string; readonly thread: string }
   | { readonly kind: 'fit'; readonly face: string; readonly fit: Fit }

@@ -1,5 +1,8 @@
 import { type Doubt, type Measure, type Parsed, parseNumber, parsed, refused, slipIn, wide } from './number.js';
 
+/** An angle in radians that runs clockwise, as clocks and clockings do; every other angle runs counter-clockwise. */
+export type Clockwise = number;
+
 /** One degree in radians. */
 export const DEGREE = Math.PI / 180;
 /** Radians → degrees. */

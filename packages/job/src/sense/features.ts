@@ -1,4 +1,4 @@
-import { type Measure } from '@fayplate/core';
+import { type Measure, formatLength } from '@fayplate/core';
 import { classLimits, parseThread, threads } from '@fayplate/handbook';
 import type { JobFile } from '../schema/file.js';
 import type { Feature } from '../types.js';
@@ -95,6 +95,6 @@ const fatterThanThread = (
       context,
       [...keys, 'diameter'],
       'fat-stud',
-      `a stud no fatter than its thread: ${thread.name} is ${thread.major.toFixed(3)} mm (${(thread.major / 25.4).toFixed(4)} in) over its crests`,
+      `a stud no fatter than its thread: ${thread.name} is ${formatLength(thread.major, context.unit)} ${context.unit} over its crests`,
     );
 };

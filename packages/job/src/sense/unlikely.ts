@@ -1,4 +1,4 @@
-import { doubtOfAngle, doubtOfMeasure, formatClock } from '@fayplate/core';
+import { doubtOfAngle, doubtOfMeasure, formatClock, formatLength } from '@fayplate/core';
 import { material, materials } from '@fayplate/handbook';
 import { isAngle } from '../schema/values.js';
 import { type Node, join } from '../source/tree.js';
@@ -91,7 +91,9 @@ const uncheckedStandard = (context: Context, job: Job, face: Face): void => {
 const unlikeStandard = (context: Context, face: Face): void => {
   for (const { feature, value, plusMinus, limits, at } of againstStandard(face)) {
     if (value + plusMinus >= limits.least - 1e-9 && value - plusMinus <= limits.most + 1e-9) continue;
-    const expected = `${feature} as ${face.standard?.name ?? ''} has it, ${sayLimits(limits)}: measured ${value.toFixed(2)} ± ${plusMinus.toFixed(2)} mm. Another face, or a slip?`;
+    const length = (mm: number): string => formatLength(mm, context.unit, context.unit === 'in' ? 4 : 2);
+    const measured = `${length(value)} ± ${length(plusMinus)} ${context.unit}`;
+    const expected = `${feature} as ${face.standard?.name ?? ''} has it, ${sayLimits(limits, context.unit)}: measured ${measured}. Another face, or a slip?`;
     warnAt(
       context,
       at === null ? ['faces', face.name, 'features', feature, 'diameter'] : ['faces', face.name, 'readings'],

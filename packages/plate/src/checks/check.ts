@@ -1,4 +1,4 @@
-import type { Point, Speech } from '@fayplate/core';
+import type { Clockwise, Point, Speech } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { Change } from '../cures/change.js';
 import type { Draft } from '../draft.js';
@@ -22,7 +22,7 @@ export interface Trying {
   readonly draft: Draft;
   readonly findings: readonly Finding[];
   /** Radians clockwise; null where turning cures nothing. */
-  readonly turn: number | null;
+  readonly turn: Clockwise | null;
   readonly say: (mm: number) => string;
 }
 

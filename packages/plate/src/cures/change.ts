@@ -1,3 +1,4 @@
+import type { Clockwise } from '@fayplate/core';
 import type { FastenSpec, Feature, Job, LocateSpec, PlateSpec, WorkKind } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { fastenSpecOf } from '../treat/holes.js';
@@ -9,7 +10,7 @@ export interface Change {
   readonly cure: Said;
   readonly job: Job;
   /** Radians clockwise; null: as it stands. */
-  readonly clocking: number | null;
+  readonly clocking: Clockwise | null;
   /** Of several of one group (smaller and smaller threads, say) the first that does is enough; left out: a group of its own. */
   readonly group?: string;
   /** The part's holes at another diameter; left out: as they are. */

@@ -1,5 +1,6 @@
 import {
   type Circle,
+  type LengthUnit,
   type Motion,
   type Path,
   type Point,
@@ -7,6 +8,8 @@ import {
   crossingOf,
   flatten,
   offsetPath,
+  say,
+  speechFor,
 } from '@fayplate/core';
 import type { Face, RimPoint } from '@fayplate/job';
 import type { Desk } from '../desk.js';
@@ -33,7 +36,13 @@ const filletOf = ({ fillet }: RimPoint): { readonly fillet?: number } => (fillet
  * in the face's own. Corners and features alone are gone round as by a belt; where a stretch of an arc or a line is fitted, or a lobe is
  * given by its radius, each piece ends where it crosses its neighbours, and the whole is moved out exactly.
  */
-export const rimOutline = (face: Face, mated: MatedFace, bench: Motion | null, margin: number): RimDrawn => {
+export const rimOutline = (
+  face: Face,
+  mated: MatedFace,
+  bench: Motion | null,
+  margin: number,
+  unit: LengthUnit = 'mm',
+): RimDrawn => {
   if (face.rim.length === 0)
     return {
       ok: false,
@@ -74,13 +83,22 @@ export const rimOutline = (face: Face, mated: MatedFace, bench: Motion | null, m
   if (outlined === null) return noOutline(face);
   const path = offsetPath(outlined.path, margin);
   return path === null
-    ? { ok: false, fault: `a margin of ${margin} mm is more than a hollow of the rim of ${face.name} allows` }
+    ? {
+        ok: false,
+        fault: `a margin of ${say(margin, speechFor(unit))} is more than a hollow of the rim of ${face.name} allows`,
+      }
     : { ok: true, path, rests: outlined.rests };
 };
 
 /** The rim of one of the two parts on the desk, moved outward by `margin`, mm. */
 export const rimOnDesk = (desk: Desk, face: Face, margin: number): RimDrawn =>
-  rimOutline(face, desk.mated[face === desk.faces[0] ? 0 : 1], desk.benches.get(face.name) ?? null, margin);
+  rimOutline(
+    face,
+    desk.mated[face === desk.faces[0] ? 0 : 1],
+    desk.benches.get(face.name) ?? null,
+    margin,
+    desk.job.units,
+  );
 
 /**
  * What is wrong with a rim that makes no outline: the piece to look at, counted from 0, and the earlier one that it crosses where it

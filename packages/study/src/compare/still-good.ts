@@ -1,3 +1,4 @@
+import { say, speechFor } from '@fayplate/core';
 import type { Face, Feature, Job, Reading } from '@fayplate/job';
 import { prove } from '@fayplate/machining';
 import { type AlreadyCut, type Plate, tryPlate, usualDrilling } from '@fayplate/plate';
@@ -104,9 +105,11 @@ export const stillGood = (before: Study, now: Study): StillGood => {
         .filter((c) => c.id !== 'goes-on' && !known.has(`${c.id} ${c.of.join(' ')}`))
         .map((c) => `${c.rule}: ${c.of.join(' and ')}`)
     : tried.faults;
+  const speech = speechFor(now.job.units);
+  const length = (mm: number): string => say(mm, speech, speech.unit === 'in' ? 3 : 2);
   const thick =
     Math.abs(was.thickness - plate.thickness) > (now.stack() === null ? 0.05 : 1e-9) && !thickEnough(now, was.thickness)
-      ? [`it is ${was.thickness.toFixed(2)} mm thick, and ${plate.thickness.toFixed(2)} mm is wanted now`]
+      ? [`it is ${length(was.thickness)} thick, and ${length(plate.thickness)} is wanted now`]
       : [];
   const stuck = [...drilled.goesOn]
     .filter(([, f]) => f.slack < 0 || f.probability < 0.95)

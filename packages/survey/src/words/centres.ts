@@ -64,7 +64,7 @@ export const standardBlocks = (face: Face, speech: Speech): Report => {
   const plain = { ...speech, fraction: null };
   const tests = againstStandard(face).map(({ feature, value, plusMinus, limits }) => {
     const agrees = value + plusMinus >= limits.least - 1e-9 && value - plusMinus <= limits.most + 1e-9;
-    return `${feature}: measured ${sayMeasure(value, plusMinus, plain)}, the standard has ${sayLimits(limits)}: ${
+    return `${feature}: measured ${sayMeasure(value, plusMinus, plain)}, the standard has ${sayLimits(limits, plain.unit)}: ${
       agrees ? 'they agree' : 'they do not agree'
     }.`;
   });
