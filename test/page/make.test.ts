@@ -162,6 +162,9 @@ describe.skipIf(whyNot !== null)(`what Make hands over, ${inBrowser}`, () => {
     await at(sold);
     await page.getByRole('button', { name: 'Can a plate exist?' }).click();
     await saysAs(page, builtFiles(sold, 'buy', []).out, 'ask');
+    const asked = builtFiles(sold, 'print', ['--what', 'buy', '--out', 'buy.pdf']).files['buy.pdf'];
+    const sheet = await handed(page, page.getByRole('button', { name: 'Print what to ask the seller for' }));
+    expect(same(sheet, asked)).toBe(true);
     const tried = example('grain-auger');
     await at(tried);
     await page.getByRole('button', { name: 'Final shims from the trial assembly' }).click();

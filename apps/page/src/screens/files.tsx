@@ -15,7 +15,7 @@ const sheets: readonly FilesWish[] = ['drill', 'gasket', 'depths', 'assembly', '
 /** Sheets to measure by, and templates to lay on the parts themselves. */
 export const EarlySheets = (): JSX.Element => (
   <>
-    <div class="row">
+    <div class="row buttons">
       <MakeButton which="readings">Print measuring sheets</MakeButton>
       <MakeButton which="part">Print templates of the parts alone</MakeButton>
     </div>
@@ -51,7 +51,7 @@ const given = (kerf: string, thick: string): { readonly kerf?: string; readonly 
 });
 
 /** A thin piece to try on both parts before metal is cut. */
-const TestPiece = ({ warn, side }: { readonly warn: string; readonly side: string }): JSX.Element => {
+const TestPiece = ({ side }: { readonly side: string }): JSX.Element => {
   const [kerf, setKerf] = useState('');
   const [thick, setThick] = useState('');
   const unit = unitsOf(useAppState(useApp()).history.text);
@@ -62,9 +62,9 @@ const TestPiece = ({ warn, side }: { readonly warn: string; readonly side: strin
         <Typed label={`Width of the laser’s burn, ${unit}`} id="kerf" hint="none" value={kerf} set={setKerf} />
         <Typed label={`Thickness for a printer, ${unit}`} id="thick" hint="3 mm" value={thick} set={setThick} />
       </div>
-      <div class="row">
+      <div class="row buttons">
         <MakeButton which="test-piece" how={{ side, ...given(kerf, thick) }}>
-          Save it as SVG for a laser and 3MF for a printer, .zip{warn}
+          Save it as SVG for a laser and 3MF for a printer, .zip
         </MakeButton>
       </div>
       <MadeWords of={['test-piece']} />
@@ -120,7 +120,7 @@ export const Files = ({ view, ok }: { readonly view: MakeView; readonly ok: bool
       {ok ? null : (
         <p class="help">Everything that is made now is marked as not settled. See Measure and Plate before you cut.</p>
       )}
-      <div class="row">
+      <div class="row buttons">
         <MakeButton which="packet" how={{ full }} zipped={name} main={ok}>
           Save the packet, one .zip{warn}
         </MakeButton>
@@ -128,14 +128,13 @@ export const Files = ({ view, ok }: { readonly view: MakeView; readonly ok: bool
           {svg ? 'Save the template as one SVG' : 'Print the template at true scale'}
           {warn}
         </MakeButton>
-        <MakeButton which="assembly">Print how it goes together{warn}</MakeButton>
-        <MakeButton which="exploded">Print the exploded view{warn}</MakeButton>
-        <MakeButton which="drawing">Print a drawing for another shop{warn}</MakeButton>
+        <MakeButton which="assembly">Print how it goes together</MakeButton>
+        <MakeButton which="exploded">Print the exploded view</MakeButton>
+        <MakeButton which="drawing">Print a drawing for another shop</MakeButton>
         <MakeButton which="gasket" how={{ side, svg }}>
           {svg ? 'Save the gaskets as one SVG' : 'Print the gaskets'}
-          {warn}
         </MakeButton>
-        <MakeButton which="depths">Print strips for the drill stop{warn}</MakeButton>
+        <MakeButton which="depths">Print strips for the drill stop</MakeButton>
       </div>
       <Refused screen="files" />
       <MadeWords of={sheets.filter((s) => s !== 'test-piece')} />
@@ -165,7 +164,7 @@ export const Files = ({ view, ok }: { readonly view: MakeView; readonly ok: bool
       </Fold>
       <Fold title="To measure by, and to try">
         <EarlySheets />
-        <TestPiece warn={warn} side={side} />
+        <TestPiece side={side} />
       </Fold>
     </section>
   );

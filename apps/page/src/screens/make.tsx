@@ -19,7 +19,7 @@ const Cut = ({ cut, unit }: { readonly cut: CutRow; readonly unit: string }): JS
       <label class="cut">
         <input type="checkbox" checked={ticked.includes(cut.id)} onChange={() => app.tick(cut.id)} />
         <span class="which">
-          {cut.n}. {cut.hole}, {cut.op}
+          {cut.n}. {cut.hole === cut.op ? cut.op : `${cut.hole}, ${cut.op}`}
         </span>
         <span class="value">
           X {cut.x} Y {cut.y} {unit}

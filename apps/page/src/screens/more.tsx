@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { keysAt, listAt, typedAt } from '../edit/peek.js';
 import { Fold } from '../parts/field.js';
-import { MakeButton } from '../parts/made.js';
+import { MadeWords, MakeButton } from '../parts/made.js';
 import { ReportView } from '../parts/report.js';
 import type { AnswerWish, FilesWish } from '../work/protocol.js';
 
@@ -24,11 +24,14 @@ export const More = (): JSX.Element => {
   const told = files !== null && answers.includes(files.which) ? files : null;
   return (
     <Fold title="Before buying, midway, and what has changed">
-      <div class="row">
+      <div class="row buttons">
         {sold ? (
-          <button type="button" onClick={() => app.makeFiles('buy', () => undefined)}>
-            Can a plate exist?
-          </button>
+          <>
+            <button type="button" onClick={() => app.makeFiles('buy', () => undefined)}>
+              Can a plate exist?
+            </button>
+            <MakeButton which="buy-sheet">Print what to ask the seller for</MakeButton>
+          </>
         ) : null}
         {midway ? (
           <>
@@ -59,6 +62,7 @@ export const More = (): JSX.Element => {
           <input type="file" accept=".yaml,.yml,.txt" onChange={(event) => void compared(event)} />
         </label>
       </div>
+      <MadeWords of={['buy-sheet']} />
       {told === null ? null : told.text === history.text ? (
         <ReportView report={told.report} />
       ) : (

@@ -253,7 +253,7 @@ export const Plate = (): JSX.Element => {
           )}
           <PlateFields />
           {view === null ? null : (
-            <Fold title="Every word about the plate">
+            <Fold title="All that is worked out about the plate">
               <ReportView report={view.report.filter((b) => b.kind !== 'verdict')} />
               {view.turning === null ? null : <Picture drawn={view.turning} />}
             </Fold>

@@ -237,6 +237,8 @@ const commandFor = ({ which, how, piece }: Asked): readonly [JobCommand, Options
       return ['packet', { out: 'packet', ...(full === true ? { full } : {}) }];
     case 'prove':
       return ['prove', { out: 'rest', ...(way === undefined ? {} : { way }), ...ofPiece }];
+    case 'buy-sheet':
+      return ['print', { what: 'buy', out: 'buy.pdf' }];
     case 'buy':
     case 'trial':
       return [which, {}];

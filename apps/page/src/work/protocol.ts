@@ -34,6 +34,8 @@ export type FilesWish =
   | 'part'
   | 'depths'
   | 'gasket'
+  /** What to ask a seller for. */
+  | 'buy-sheet'
   | AnswerWish;
 
 /** How files are made, as typed; what is left out is as the command line has it. */

@@ -118,7 +118,10 @@ const wordAt = (path: string, key: string, node: Node, needed: boolean): WordNod
   const said = jobWords().find((w) => w.path === path);
   return {
     key,
-    means: node.description ?? ways(node).find((n) => n.description !== undefined)?.description ?? '',
+    means: (node.description ?? ways(node).find((n) => n.description !== undefined)?.description ?? '').replaceAll(
+      '`',
+      '',
+    ),
     needed,
     left: said?.left ?? null,
     unit: said?.unit ?? null,
