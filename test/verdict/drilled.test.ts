@@ -194,3 +194,24 @@ test('a hole that no reading reaches is Not yet', async () => {
   expect([said.answer, said.exit]).toEqual(['not yet', 1]);
   expect(said.open.join('\n')).toMatch(/no reading fixes H2/);
 });
+
+test('a bore of which the size alone was read is judged by it, and unsettles no place', async () => {
+  const withBore = (mm: number): string =>
+    drilled((c) => c)
+      .replace(/ {4}- at C1 = .*\n/, '')
+      .replace(/dia C1 = [0-9.]+ ± 0.01/, `dia C1 = ${mm} ± 0.01`);
+  const drawn = cuts.find((c) => c.id === 'C1')?.diameter ?? 0;
+  expect((await verdictOf(withBore(drawn), {}, 'prove')).answer).toBe('yes');
+  const narrow = await verdictOf(withBore(drawn - 5), {}, 'prove');
+  expect(narrow.answer).toBe('no');
+  expect(narrow.because).toMatch(/C1 measures/);
+});
+
+test('a hole drilled too small is drilled out to its size first of all, with no washer', async () => {
+  const h1 = cuts.find((c) => c.id === 'H1')?.diameter ?? 0;
+  const text = `${drilled((c) => c)}    - dia H1 = ${(h1 - 1.6).toFixed(2)} ± 0.01\n`;
+  const { json } = await answer(text, 'prove', { trials: 200 }, bare);
+  const ways = (json as { readonly midway: { readonly ways: readonly { readonly works: readonly unknown[] }[] } })
+    .midway.ways;
+  expect(ways[0]?.works).toMatchObject([{ hole: 'H1', what: 'to size', diameter: h1 }]);
+});

@@ -76,6 +76,7 @@ const checked = (at: Measured, work: HoleWork | undefined, drawn: Point | undefi
         y: at.at.y + (work.by / 2) * Math.sin(work.towards),
         diameter: work.diameter + work.by,
       };
+    case 'to size':
     case 'drill out':
       return { ...at.at, diameter: work.diameter };
     case 'bush':

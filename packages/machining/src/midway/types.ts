@@ -8,8 +8,8 @@ export type WayKind = 'go on' | 're-plan' | 'turn' | 'turn over' | 'open' | 'bus
 export interface HoleWork {
   /** The plate's own name of it. */
   readonly hole: string;
-  /** `leave`: it serves nothing any more. */
-  readonly what: 'file' | 'drill out' | 'bush' | 'plug' | 'leave';
+  /** `to size`: drilled out to what the drawing has; `leave`: it serves nothing any more. */
+  readonly what: 'file' | 'to size' | 'drill out' | 'bush' | 'plug' | 'leave';
   /** How far it is filed, or how far off it lies, mm. */
   readonly by: number;
   /** Which way, radians counter-clockwise from +x, seen from side B. */

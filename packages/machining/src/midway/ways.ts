@@ -188,6 +188,16 @@ const openings = (given: MidwayGiven, laid: Pattern): readonly (readonly HoleWor
   return [first, ...seconds].filter((works) => works.length > 0);
 };
 
+/** Holes that were drilled smaller than the drawing has them, brought to its size. */
+const toSize = ({ plate, sizes, drilled }: MidwayGiven): readonly HoleWork[] =>
+  plate.holes.flatMap((hole): readonly HoleWork[] => {
+    const size = sizes.get(hole.id) ?? null;
+    const least = hole.limits?.[0] ?? hole.diameter;
+    return !drilled.includes(hole.id) || hole.slot !== null || size === null || size.value + size.plusMinus >= least
+      ? []
+      : [{ hole: hole.id, what: 'to size', by: 0, towards: 0, diameter: hole.diameter, thread: null }];
+  });
+
 /** Round holes in place of filed ones: as much larger on the radius as they are longer. */
 const drilledOut = (works: readonly HoleWork[], unit: Job['units']): readonly HoleWork[] => {
   const step = unit === 'in' ? 25.4 / 64 : 0.5;
@@ -383,6 +393,8 @@ export const midwayOf = (given: MidwayGiven): Midway => {
   const asPlanned = opened(laid, 0);
   const open =
     asPlanned.length > 0 || left.length === 0 ? asPlanned : opened(best.laid, farthest(plate, left, best.motion));
+  const small = toSize(given);
+  const sized: readonly Attempt[] = small.length === 0 ? [] : [{ kind: 'open', laid, works: small }];
   const sizeOf = (id: string): number => sizes.get(id)?.value ?? plate.holes.find((h) => h.id === id)?.diameter ?? 0;
   const again = wrong.flatMap((w) => {
     const hole = plate.holes.find((h) => h.id === w.id);
@@ -411,7 +423,7 @@ export const midwayOf = (given: MidwayGiven): Midway => {
   const turned = elsewhere.attempts
     .filter((a) => !serves || a.kind !== 'turn' || a.turns != null || a.works.length > 0)
     .map(attempt);
-  const tried = [...planned, ...turned, ...open.map(attempt), ...bushed, ...plugged.map(attempt)];
+  const tried = [...planned, ...turned, ...[...sized, ...open].map(attempt), ...bushed, ...plugged.map(attempt)];
   // A turn that leaves a hole unused comes after what uses all.
   const wasteful = (w: Way): boolean => w.kind === 'turn' && w.works.length > 0;
   const rank = (w: Way): number =>

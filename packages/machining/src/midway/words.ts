@@ -16,6 +16,8 @@ const workWords = (w: HoleWork, speech: Speech): string => {
   switch (w.what) {
     case 'file':
       return `file ${w.hole} longer by ${mm(w.by, speech)} towards ${clock(w.towards)}`;
+    case 'to size':
+      return `drill ${w.hole} out to ${mm(w.diameter, speech)}, as drawn`;
     case 'drill out':
       return `drill ${w.hole} out to ${mm(w.diameter, speech)}, with a washer that covers it`;
     case 'bush':

@@ -30,7 +30,7 @@ export const proveFace = (
   options: Trials,
 ): ProvedFace | null => {
   const { laid } = as;
-  const places = placesFor(mated.face, plate, job, as);
+  const places = placesFor(mated.face, plate, as);
   const covariance = (ids: readonly string[]): readonly (readonly number[])[] =>
     covarianceOfPoints(
       laid.covariance,

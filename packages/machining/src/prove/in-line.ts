@@ -3,7 +3,7 @@ import type { Job } from '@fayplate/job';
 import { dowelLimits } from '@fayplate/handbook';
 import type { MatedFace, Plate, PlateHole } from '@fayplate/plate';
 import type { Proof } from '../types.js';
-import { isSizeRead, registerSizes } from './registers.js';
+import { registerSizes } from './registers.js';
 import { tried } from './tried.js';
 
 /** Offset that a coupling bears where the job does not say, mm: as in the design. */
@@ -17,18 +17,11 @@ interface Moved {
   readonly ids: readonly string[];
 }
 
-/** The size that was read of a hole, mm; null where none was. */
-const sizeRead = (proof: Proof, id: string): number | null => {
-  const readAs = [...(proof.renumbered ?? [])].find(([, is]) => is === id)?.[0] ?? id;
-  const radius = proof.located?.features.get(readAs)?.radius ?? null;
-  return radius === null || !isSizeRead(proof, id) ? null : 2 * radius;
-};
-
 const byRegister = (plate: Plate, mated: readonly MatedFace[], own: MatedFace, proof: Proof): Moved | null => {
   const bore = plate.bores.find((b) => (b.kind === 'recess' || b.kind === 'spigot') && b.part?.face === own.face);
   const at = bore === undefined ? undefined : proof.places?.get(bore.id);
   if (bore === undefined || at === undefined) return null;
-  const sizes = isSizeRead(proof, bore.id) ? registerSizes(plate, mated, proof, bore.id) : null;
+  const sizes = registerSizes(plate, mated, proof, bore.id);
   return {
     by: { x: at.x - bore.x, y: at.y - bore.y },
     play: sizes === null ? 0 : Math.abs(sizes.drilled - sizes.part) / 2,
@@ -51,7 +44,7 @@ const byDowels = (plate: Plate, own: MatedFace, proof: Proof): Moved | null => {
   const lever = distance(shaft, first) / Math.max(distance(first, second), 1e-9);
   const play = (h: PlateHole): number => {
     const pin = dowelLimits(h.fastening?.nominal ?? h.diameter)?.least ?? h.fastener ?? h.diameter;
-    return Math.max(0, ((sizeRead(proof, h.id) ?? h.limits?.[1] ?? h.diameter) - pin) / 2);
+    return Math.max(0, ((proof.sizes?.get(h.id)?.value ?? h.limits?.[1] ?? h.diameter) - pin) / 2);
   };
   return {
     by: { x: held.x + turned.x - shaft.x, y: held.y + turned.y - shaft.y },

@@ -1,7 +1,6 @@
 import { type Point, apply, distance, register } from '@fayplate/core';
-import type { Job } from '@fayplate/job';
 import type { Plate, PlateBore } from '@fayplate/plate';
-import type { Pattern } from '@fayplate/survey';
+import type { LocatedFace, Pattern } from '@fayplate/survey';
 import type { Shape } from './shape.js';
 
 /** Where a hole or bore of the plate is, by its readings or by what can be said without. */
@@ -28,13 +27,12 @@ export interface AsMeasured {
 export const placesFor = (
   face: string,
   plate: Plate,
-  job: Job,
   { laid, readAs, shape }: AsMeasured,
 ): ReadonlyMap<string, Measured> => {
   const places = new Map(
     laid.ids.map((id, i): [string, Measured] => [
       id,
-      { at: laid.points[i] ?? { x: 0, y: 0 }, diameter: sizeRead(readAs.get(id) ?? id, job, shape), as: id },
+      { at: laid.points[i] ?? { x: 0, y: 0 }, diameter: sizeRead(readAs.get(id) ?? id, shape.located), as: id },
     ]),
   );
   const own = plate.holes.filter((h) => h.part?.face === face && places.has(h.id));
@@ -42,7 +40,8 @@ export const placesFor = (
     if (places.has(bore.id)) continue;
     const fellow = boreWith(bore, plate, laid.ids);
     const at = fellow === null ? amongOwn(bore, own, places) : (places.get(fellow.id)?.at ?? null);
-    if (at !== null) places.set(bore.id, { at, diameter: null, as: fellow?.id ?? null });
+    const diameter = sizeRead(readAs.get(bore.id) ?? bore.id, shape.located);
+    if (at !== null) places.set(bore.id, { at, diameter, as: fellow?.id ?? null });
   }
   return places;
 };
@@ -66,11 +65,15 @@ const amongOwn = (
         bore,
       );
 
-/** The diameter that a `dia` reading gives. */
-export const sizeRead = (id: string, job: Job, shape: Shape): Measured['diameter'] => {
-  const read = job.drilled?.readings.some((r) => r.kind === 'dia' && !r.aside && r.features[0] === id) === true;
-  const f = shape.located.features.get(id);
-  return !read || f?.radius === null || f === undefined
-    ? null
+/**
+ * The diameter that `dia` readings give a hole, under its name in them, with its ± at 95 in 100, mm; null where none was taken. A hole of which nothing else was
+ * read has a size too, though no place.
+ */
+export const sizeRead = (id: string, located: LocatedFace): Measured['diameter'] => {
+  const read = located.readings.find((r) => r.kind === 'dia' && (r.text.split('=')[0] ?? '').split(/\s+/).includes(id));
+  if (read === undefined) return null;
+  const f = located.features.get(id);
+  return f?.radius == null
+    ? { value: read.fitted, plusMinus: 2 * read.sigma * Math.sqrt(Math.max(0, 1 - read.redundancy)) }
     : { value: 2 * f.radius, plusMinus: 4 * (f.radiusSigma ?? 0) };
 };

@@ -84,7 +84,12 @@ export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], optio
     plan: planMissing(soFar === null ? plate : onlyCut(plate, soFar), job, shape.hand.settled),
     ...(soFar === null ? {} : { soFar }),
     laid,
-    sizes: new Map(laid.ids.map((id) => [id, sizeRead(readAs.get(id) ?? id, job, shape)])),
+    sizes: new Map(
+      [...new Set([...laid.ids, ...drilled.features.map((f) => names?.get(f.id) ?? f.id)])].map((id) => [
+        id,
+        sizeRead(readAs.get(id) ?? id, shape.located),
+      ]),
+    ),
     places: new Map(laid.ids.map((id, i): [string, Point] => [id, laid.points[i] ?? { x: 0, y: 0 }])),
     located: shape.located,
     notes: notesOf(plate, job, shape, unmeasured),

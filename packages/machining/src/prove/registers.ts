@@ -15,15 +15,14 @@ export const inRegister = (plate: Plate, mated: readonly MatedFace[], id: string
 /** Diameter of a register as drilled and of what goes into it, with both ±, mm; null where one is not measured. */
 export const registerSizes = (plate: Plate, mated: readonly MatedFace[], proof: Proof, id: string) => {
   const met = inRegister(plate, mated, id);
-  const readAs = [...(proof.renumbered ?? [])].find(([, is]) => is === id)?.[0] ?? id;
-  const found = proof.located?.features.get(readAs);
-  if (met === null || found?.radius == null || found.radiusSigma == null) return null;
+  const found = proof.sizes?.get(id) ?? null;
+  if (met === null || found === null) return null;
   const i = met.own.pattern.ids.indexOf(met.bore.part?.feature ?? '');
   const radius = met.own.pattern.radii[i] ?? null;
   if (radius === null) return null;
   const part = 2 * radius;
   const partPlusMinus = 4 * (met.own.radiusSigmas.get(met.bore.part?.feature ?? '') ?? 0);
-  return { ...met, drilled: 2 * found.radius, plusMinus: 4 * found.radiusSigma, part, partPlusMinus };
+  return { ...met, drilled: found.value, plusMinus: found.plusMinus, part, partPlusMinus };
 };
 
 /** Whether each register that was measured still goes on its part. */
@@ -34,7 +33,7 @@ export const ofRegisters = (
   speech: Speech,
 ): readonly Requirement[] =>
   plate.bores.flatMap(({ id }): readonly Requirement[] => {
-    const sizes = isSizeRead(proof, id) ? registerSizes(plate, mated, proof, id) : null;
+    const sizes = registerSizes(plate, mated, proof, id);
     if (sizes === null) return [];
     const mm = (v: number): string => say(v, speech, places(speech));
     const clear = sizes.bore.kind === 'recess' ? sizes.drilled - sizes.part : sizes.part - sizes.drilled;
@@ -63,9 +62,3 @@ export const ofRegisters = (
       }),
     ];
   });
-
-/** Whether a diameter was read, under the name that the readings have for it. */
-export const isSizeRead = (proof: Proof, id: string): boolean => {
-  const readAs = [...(proof.renumbered ?? [])].find(([, is]) => is === id)?.[0] ?? id;
-  return proof.located?.readings.some((r) => r.kind === 'dia' && r.text.split(/\s+/).includes(readAs)) === true;
-};

@@ -122,13 +122,12 @@ const ofSizes = (job: Job, plate: Plate, proof: Proof, speech: Speech): readonly
   const realNames = proof.renumbered ?? new Map<string, string>();
   const read = job.drilled?.readings.filter((r) => r.kind === 'dia' && !r.aside) ?? [];
   return [...new Set(read.flatMap((r) => r.features))].flatMap((id): readonly Requirement[] => {
-    const found = proof.located?.features.get(id);
     const is = realNames.get(id) ?? id;
+    const found = proof.sizes?.get(is) ?? null;
     const cut = [...plate.holes, ...plate.bores].find((c) => c.id === is);
     // What is reamed together with its part is only a pilot before that: it says nothing yet.
-    if (found?.radius == null || cut === undefined || ('as' in cut && isReamedLater(cut))) return [];
-    const diameter = 2 * found.radius;
-    const plusMinus = 4 * (found.radiusSigma ?? 0);
+    if (found === null || cut === undefined || ('as' in cut && isReamedLater(cut))) return [];
+    const { value: diameter, plusMinus } = found;
     const [least, most] = limitsOf(cut);
     const short = least - (diameter + plusMinus);
     const over = diameter - plusMinus - most;

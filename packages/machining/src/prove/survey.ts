@@ -28,10 +28,21 @@ export const drilledSurvey = (drilled: Face, plate: Plate, job: Job, starts: Rea
   return { face: { ...drilled, ...frame, viewed: 'from outside', features }, instruments: job.instruments };
 };
 
+/** Features that readings hold in place: by a place, or by two lengths or angles. One of which only the diameter was taken may lie anywhere. */
+const heldIn = (drilled: Face): ReadonlySet<string> => {
+  const placing = drilled.readings.filter((r) => r.kind !== 'dia' && !r.aside);
+  const times = (id: string): number =>
+    placing.filter((r) => r.features.includes(id)).reduce((n, r) => n + (r.kind === 'at' ? 2 : 1), 0);
+  return new Set(drilled.features.map((f) => f.id).filter((id) => times(id) > 1));
+};
+
 /** The frame that the job asks for; else about the feature that lies nearest the middle, up to the farthest from it, so that no direction hangs on two places close together. */
 const frameOf = (drilled: Face, starts: ReadonlyMap<string, Point>): Pick<Face, 'centre' | 'up' | 'across'> => {
   const { centre, up, across } = drilled;
-  const ids = drilled.features.map((f) => f.id).filter((id) => starts.has(id));
+  const all = drilled.features.map((f) => f.id).filter((id) => starts.has(id));
+  const held = heldIn(drilled);
+  const some = all.filter((id) => held.has(id));
+  const ids = some.length < 2 ? all : some;
   if (up !== null || across !== null || ids.length < 2) return { centre, up, across };
   const at = (id: string): Point => starts.get(id) ?? { x: 0, y: 0 };
   const middle = centroid(ids.map(at));
