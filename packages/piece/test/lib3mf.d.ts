@@ -1,16 +1,20 @@
 // It has no types of its own; what the tests use of it.
 declare module '@3mfconsortium/lib3mf' {
-  interface Vertex {
+  /** It lives in the library's own memory until it is given back. */
+  export interface Lent {
+    delete(): void;
+  }
+  interface Vertex extends Lent {
     get_Coordinates0(): number;
     get_Coordinates1(): number;
     get_Coordinates2(): number;
   }
-  interface Triangle {
+  interface Triangle extends Lent {
     get_Indices0(): number;
     get_Indices1(): number;
     get_Indices2(): number;
   }
-  interface MeshObject {
+  interface MeshObject extends Lent {
     GetName(): string;
     IsManifoldAndOriented(): boolean;
     GetVertexCount(): number;
@@ -18,21 +22,21 @@ declare module '@3mfconsortium/lib3mf' {
     GetVertex(i: number): Vertex;
     GetTriangle(i: number): Triangle;
   }
-  interface Model {
-    QueryReader(kind: string): {
+  interface Model extends Lent {
+    QueryReader(kind: string): Lent & {
       SetStrictModeActive(strict: boolean): void;
       ReadFromFile(path: string): void;
       GetWarningCount(): number;
     };
-    GetMeshObjects(): { MoveNext(): boolean; GetCurrentMeshObject(): MeshObject };
-    GetMetaDataGroup(): {
+    GetMeshObjects(): Lent & { MoveNext(): boolean; GetCurrentMeshObject(): MeshObject };
+    GetMetaDataGroup(): Lent & {
       GetMetaDataCount(): number;
-      GetMetaData(i: number): { GetName(): string; GetValue(): string };
+      GetMetaData(i: number): Lent & { GetName(): string; GetValue(): string };
     };
     GetUnit(): { readonly value: number };
   }
   interface Library {
-    readonly CWrapper: new () => { CreateModel(): Model };
+    readonly CWrapper: new () => Lent & { CreateModel(): Model };
     readonly FS: { writeFile(path: string, bytes: Uint8Array): void };
     readonly eModelUnit: { readonly MilliMeter: { readonly value: number } };
   }

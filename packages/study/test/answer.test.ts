@@ -105,6 +105,28 @@ describe('a test piece', () => {
   });
 });
 
+describe('an exploded view', () => {
+  test('is a page or a picture, and says at what scale and what of it is not measured', async () => {
+    const page = await answer(pump, 'print', { ...quick, what: 'exploded', paper: 'Letter' }, world);
+    expect(page.files.map((f) => f.name)).toEqual(['heron-lane-lift-pump-exploded.pdf']);
+    expect(page.json).toMatchObject({ what: 'exploded', scale: 0.25, paper: 'Letter', pages: 1 });
+    const drawn = await answer(pump, 'print', { ...quick, what: 'exploded', svg: true }, world);
+    expect(drawn.files.map((f) => f.name)).toEqual(['heron-lane-lift-pump-exploded.svg']);
+    const words = drawn.report.flatMap((b) => (b.kind === 'list' ? b.items : [])).join(' ');
+    expect(words).toMatch(/shows its side B.*only to show the place: the rim of pump/);
+  });
+});
+
+describe('the outline as a program', () => {
+  const withCutter = (cutter: string): string =>
+    pump.replace('room: 18 }', `room: 18, outline: { cutter: ${cutter} } }`);
+  test('is one more file, run last', async () => {
+    const found = await answer(withCutter('3/8'), 'table', { ...quick, cnc: true, out: 'a.cnc' }, world);
+    expect(found.files.at(-1)).toMatchObject({ name: expect.stringMatching(/^a-side-[ab]-outline\.cnc$/) });
+    expect(found.warnings).toEqual([]);
+  });
+});
+
 describe('formats', () => {
   test('each file of a packet and each test piece is known as ours by the format of its ending, and by no other', async () => {
     const packet = await answer(pump, 'packet', quick, world);

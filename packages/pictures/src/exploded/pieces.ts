@@ -154,7 +154,9 @@ const partPiece = (input: ExplodedInput, mated: MatedFace, tolerance: number): P
     unknown: [
       ...(known ? [] : [`the rim of ${face.name}`]),
       ...(face.flange === null ? [`the thickness of ${face.name}`] : []),
-      ...(guessed.length === 0 ? [] : [`how far ${guessed.join(', ')} of ${face.name} stand out`]),
+      ...(guessed.length === 0
+        ? []
+        : [`how far ${guessed.join(', ')} of ${face.name} ${guessed.length === 1 ? 'stands' : 'stand'} out`]),
     ],
     broken: !known,
   };
