@@ -34,6 +34,6 @@ export const pressBeside = (program: string): Press => {
 /** The press beside this thread where there is a second core and the built program that it runs; otherwise here. */
 export const choosePress = async (): Promise<Press> => {
   const program = join(import.meta.dirname, '..', 'bin', 'press.js');
-  if (availableParallelism() > 1 && existsSync(program)) return (await import('./beside.js')).pressBeside(program);
+  if (availableParallelism() > 1 && existsSync(program)) return pressBeside(program);
   return (await import('@fayplate/print')).press(loadLettering);
 };
