@@ -92,7 +92,12 @@ export const drawDraft = (desk: Desk): Drafted => {
     bores,
     cuts: cutsOf(desk, made.holes, bores),
     spared: pockets.filter((p) => !cut.includes(p)),
-    outline: { ...outline.outline, path: edge.path, area: Math.abs(signedArea(edge.path)) },
+    outline: {
+      ...outline.outline,
+      path: edge.path,
+      ...(edge.path === outline.outline.path ? {} : { whole: outline.outline.path }),
+      area: Math.abs(signedArea(edge.path)),
+    },
     made,
     parts: [footprintOf(desk, 0), footprintOf(desk, 1)] as const,
   };

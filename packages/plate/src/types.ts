@@ -203,6 +203,8 @@ export interface PlateBore {
 export interface Outline {
   readonly shape: 'follow' | 'round' | 'rectangle' | 'like';
   readonly path: Path;
+  /** As it is before notches are cut through it; left out: none is. */
+  readonly whole?: Path;
   /** mm², of the outline alone. */
   readonly area: number;
   /** kg, cuts taken off; null without a material. */

@@ -26,6 +26,9 @@ import type { Blank, Contour, ContourMade, Tab } from '../types.js';
 import { nearestAlong, placeOn, placesAlong, reversed, startedAt, stepLength } from './along.js';
 import { type Hollow, hollowFor } from './hollow.js';
 
+/** The edge that the end mill goes round: notches that go through it are milled by their own programs. */
+const wholeOf = ({ outline }: Plate): Path => outline.whole ?? outline.path;
+
 /** Left for the last pass where the job does not say, mm (common practice). */
 const LEAVE = 0.3;
 /** Tabs where the job does not say (common practice). */
@@ -78,7 +81,7 @@ const hollowWords = (input: ContourInput, hollow: Hollow, radius: number): strin
   const cutter = `a cutter of ${say(2 * radius, own)}`;
   if (hollow.radius === 0)
     return `the outline has a sharp inner corner ${where}, which no cutter leaves: give it a fillet of ${say(radius, own)} or more, or take \`outline\` out of \`machine\``;
-  const goes = sold[unit].find((d) => d < 2 * radius - 1e-9 && hollowFor(plate.outline.path, d / 2) === null);
+  const goes = sold[unit].find((d) => d < 2 * radius - 1e-9 && hollowFor(wholeOf(plate), d / 2) === null);
   const cure =
     goes === undefined
       ? 'no end mill that is sold goes in: widen it'
@@ -129,12 +132,11 @@ export const contourOf = (input: ContourInput): ContourMade | null => {
   const radius = spec.cutter / 2;
   const leave = spec.leave ?? LEAVE;
   const own = { unit, fraction: null };
-  const hollow = hollowFor(plate.outline.path, radius);
+  const hollow = hollowFor(wholeOf(plate), radius);
   if (hollow !== null) return { ok: false, faults: [hollowWords(input, hollow, radius)] };
-  const last = offsetPath(plate.outline.path, radius);
+  const last = offsetPath(wholeOf(plate), radius);
   // Farther out a hollow may close: then the cutter leaves there what it can.
-  const rough =
-    hollowFor(plate.outline.path, radius + leave) === null ? offsetPath(plate.outline.path, radius + leave) : last;
+  const rough = hollowFor(wholeOf(plate), radius + leave) === null ? offsetPath(wholeOf(plate), radius + leave) : last;
   if (last === null || rough === null)
     return {
       ok: false,

@@ -63,7 +63,7 @@ export const tableAxes = (
   const text = options.origin ?? plate.faces[0];
   const corner = cornerOf(text);
   const place = corner === null ? find(text) : null;
-  const around = blankAround(plate.outline.path, turned, job.machine, job.units);
+  const around = blankAround(plate.outline.whole ?? plate.outline.path, turned, job.machine, job.units);
   if (around === null) faults.push(tooSmall(plate, turned, job, options.unit ?? job.units));
   if (faults.length > 0 || around === null || (corner === null && place === null)) return { ok: false, faults };
   const zero = corner === null ? apply(turned, place?.at ?? { x: 0, y: 0 }) : cornerPoint(around, corner);
@@ -81,7 +81,7 @@ export const tableAxes = (
 
 const tooSmall = (plate: Plate, turned: Motion, job: Job, unit: LengthUnit): string => {
   const own = job.machine?.blank ?? { width: 0, height: 0 };
-  const box = pathBox(movePath(turned, plate.outline.path));
+  const box = pathBox(movePath(turned, plate.outline.whole ?? plate.outline.path));
   const size = (w: number, h: number): string =>
     `${sayNumber(w, { unit, fraction: null }, unit === 'in' ? 2 : 1)} × ${say(h, { unit, fraction: null }, unit === 'in' ? 2 : 1)}`;
   return `the blank of ${size(own.width, own.height)} does not hold the plate as it lies, ${size(box.right - box.left, box.top - box.bottom)}: give a larger blank, or turn the plate by another horizontal line`;

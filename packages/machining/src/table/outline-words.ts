@@ -1,5 +1,5 @@
-import { type Point, type Speech, apply, distance, edgesOf, minusSign, sayAll, say, sayNumber } from '@fayplate/core';
-import { type Plate, outlineSize, withinBore } from '@fayplate/plate';
+import { type Path, type Point, type Speech, apply, distance, minusSign, sayAll, say, sayNumber } from '@fayplate/core';
+import { type Plate, outlineSize } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 
 /** Centres this near are one, mm. */
@@ -10,13 +10,9 @@ interface Arc {
   readonly radius: number;
 }
 
-/** Whether an edge of the outline is the wall of a notch, which is milled and not sawn. */
-const isNotched = (plate: Plate, from: Point, to: Point): boolean =>
-  plate.bores.some((b) => b.box?.notch === true && [from, to].every((p) => Math.abs(withinBore(p, b)) < 1e-6));
-
-const arcsOf = (plate: Plate): readonly Arc[] => {
-  const arcs = edgesOf(plate.outline.path).flatMap(([from, e]) =>
-    e.kind === 'arc' && !isNotched(plate, from, e.to) ? [{ centre: e.centre, radius: distance(e.centre, e.to) }] : [],
+const arcsOf = (path: Path): readonly Arc[] => {
+  const arcs = path.edges.flatMap((e) =>
+    e.kind === 'arc' ? [{ centre: e.centre, radius: distance(e.centre, e.to) }] : [],
   );
   return arcs.filter(
     (a, i) => arcs.findIndex((b) => distance(a.centre, b.centre) < SAME && Math.abs(a.radius - b.radius) < SAME) === i,
@@ -44,9 +40,10 @@ export const outlineWords = (plate: Plate, axes: TableAxes, speech: Speech): str
 };
 
 const wholeWords = (plate: Plate, axes: TableAxes, speech: Speech): string => {
-  const { path, shape } = plate.outline;
+  const { shape } = plate.outline;
+  const path = plate.outline.whole ?? plate.outline.path;
   const places = speech.unit === 'in' ? 3 : 2;
-  const arcs = arcsOf(plate);
+  const arcs = arcsOf(path);
   const nameOf = (p: Point): string => {
     const cut = [...plate.holes, ...plate.bores].find((c) => distance(c, p) < SAME);
     const at = apply(axes.motion, p);

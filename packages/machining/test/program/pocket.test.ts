@@ -2,7 +2,7 @@ import { type Point, distance } from '@fayplate/core';
 import { type Plate, type PlateBore, biteOf, bitten, borePath, withinBore } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { iso6983, machinistTable } from '../../src/index.js';
-import { hole, job, simple } from '../fixture.js';
+import { hole, job, simple, withMachine } from '../fixture.js';
 import { type Milled, run } from './interpreter.js';
 
 const aluminium = { name: 'aluminium', density: 2700 };
@@ -116,4 +116,25 @@ test('a notch is entered from outside the outline, and cut to its inner end', ()
   const plunge = milled.find((m) => m.to.z < -1);
   expect(plunge?.to.y).toBeGreaterThan(50 + cutter / 2);
   expect(Math.min(...milled.flatMap(along).map((p) => p.y))).toBeCloseTo(22 + cutter / 2, 3);
+});
+
+test('the end mill that cuts the outline goes past a notch that has corners it could not reach', () => {
+  const b = bore(
+    { length: 60, width: 16, corner: 3, angle: Math.PI / 2, behind: 8, notch: true },
+    { y: 30, side: 'through', depth: null },
+  );
+  const p = simple([hole('H1', -60, 0)], { bores: [b], material: aluminium });
+  const whole = p.outline.path;
+  const bite = biteOf(whole, borePath(b));
+  if (typeof bite === 'number') throw new Error('no bite');
+  const contourWith = (outline: object) => {
+    const made = machinistTable(
+      { ...p, outline: { ...p.outline, ...outline } },
+      withMachine({ outline: { cutter: 10 } }),
+    );
+    if (!made.ok) throw new Error(made.faults.join('\n'));
+    return made.table.contour;
+  };
+  expect(contourWith({ path: bitten(bite), whole })?.ok).toBe(true);
+  expect(contourWith({ path: bitten(bite) })?.ok).toBe(false);
 });

@@ -32,6 +32,9 @@ const check = (c: Check) => ({
   })),
 });
 
+/** What notches leave; the edge that they are cut from is drawn from their places. */
+const outlineJson = ({ whole: _, ...outline }: Plate['outline']) => ({ ...outline, path: svgPathData(outline.path) });
+
 /** `plate` of results.md: lengths mm, angles degrees; `clocking` and `clockings` clockwise as in the job file. */
 export const plateJson = (plate: Plate) => ({
   frame: 'seen from side B, looking at the first face',
@@ -45,7 +48,7 @@ export const plateJson = (plate: Plate) => ({
     slot: h.slot === null ? null : { length: h.slot.length, angle: toDegrees(h.slot.angle) },
   })),
   bores: plate.bores.map((b) => (b.box === undefined ? b : { ...b, box: { ...b.box, angle: toDegrees(b.box.angle) } })),
-  outline: { ...plate.outline, path: svgPathData(plate.outline.path) },
+  outline: outlineJson(plate.outline),
   checks: plate.checks.map(check),
   bolts: plate.bolts,
   goes_on: Object.fromEntries([...plate.goesOn].map(([face, g]) => [face, goesOnJson(g)])),
