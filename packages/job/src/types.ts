@@ -116,6 +116,8 @@ export interface Face {
   readonly centre: string | null;
   /** Features whose circle has its centre at (0, 0), where nothing marks it; `centre` is null then. */
   readonly centreCircle?: readonly string[];
+  /** They are those of the layout, and the shaft runs at the centre of its circle; left out: the job names them. */
+  readonly centreLaid?: true;
   /** Feature on the +y axis. */
   readonly up: string | null;
   /** Two features: the line from the first to the second runs along +x. */

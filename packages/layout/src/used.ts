@@ -54,7 +54,12 @@ export const usedPattern = (
     const differs = chosen === undefined ? null : farthest(chosen);
     const undecided = spec.byDefault === true ? (chosen?.odds ?? null) : null;
     const pattern = wholePattern(face, located);
-    return { ok: true, used: { source: 'measured', pattern, radiusSigmas, differs, undecided } };
+    // A centre that only the layout marks is its circle's, whichever centres are cut.
+    const marked =
+      face.centreLaid === true && chosen !== undefined
+        ? { circleCentre: circleCentreOf(chosen), circleSpread: circleSpreadOf(chosen, located) }
+        : {};
+    return { ok: true, used: { source: 'measured', pattern, radiusSigmas, ...marked, differs, undecided } };
   }
   const laid = (source: 'intended' | 'stated', candidate: Candidate): Used => ({
     ok: true,

@@ -388,6 +388,8 @@ export interface Alignment {
   readonly offset: Misalignment;
   /** Between the axes, radians. */
   readonly tilt: Misalignment;
+  /** ± of the centre of a layout's circle where a shaft runs, mm; left out: none does. */
+  readonly circles?: readonly { readonly face: string; readonly plusMinus: number }[];
   /** Every surface that adds to either, the worst first. */
   readonly sources: readonly AlignmentSource[];
   /** What no reading tells, and how it is found out; plain sentences. */
@@ -453,6 +455,8 @@ export interface LocatedShaft {
   readonly setTo?: number;
   /** Whether a dial told how the register runs to the shaft. */
   readonly ranOut?: boolean;
+  /** It runs at the centre of a circle that nothing marks: ± of that, mm; null: in that of the features; left out: it does not. */
+  readonly circle?: number | null;
   readonly joints: readonly Joint[];
   /** Of the joints' places on the part and, last, of the shaft's: 2(n + 1) square, mm². */
   readonly covariance: readonly (readonly number[])[];

@@ -206,7 +206,9 @@ export const face = (v: Values, unit: LengthUnit) =>
           z.union([
             featureRef('The feature whose centre is (0, 0).'),
             section('a centre that nothing marks, such as { circle: [S1, S2, S3] }', {
-              circle: featureList('Three features or more: the centre of their circle is (0, 0).'),
+              circle: featureList(
+                'Three features or more, whose circle has its centre at (0, 0); or the word layout: those of the layout, at whose centre the shaft runs.',
+              ),
             }),
           ]),
           { description: 'The feature whose centre is (0, 0); or, where nothing marks it, { circle: [S1, S2, S3] }.' },

@@ -7,7 +7,7 @@ import { spanAt } from '../source/tree.js';
 import type { Fillet } from '../reading/rim.js';
 import { type Taken, type Context, entriesAt, faultAt, known, listed, namesAt } from './context.js';
 import { featureOf } from './features.js';
-import { frameOf } from './frame.js';
+import { CIRCLE, frameOf } from './frame.js';
 import { layoutOf } from './layout.js';
 import { needRadii, onlyRound } from './radii.js';
 import { type Namable, readingsOf } from './readings.js';
@@ -132,6 +132,28 @@ const asSold = (feature: Feature, seller: number | null): Feature =>
     ? feature
     : { ...feature, diameter: { ...feature.diameter, plusMinus: seller } };
 
+/** Features of the circle that the layout has most of: as the job states it, else all that a layout may take. */
+const circleOf = (
+  context: Context,
+  keys: readonly PropertyKey[],
+  layout: Face['layout'],
+  features: readonly Feature[],
+): readonly string[] => {
+  const any = features
+    .filter((f) => (f.kind === 'stud' || f.kind === 'hole' || f.kind === 'dowel') && !f.vacant)
+    .map((f) => f.id);
+  const stated = layout.kind === 'stated' ? layout.circles.map((c) => c.features ?? any) : [];
+  const [most = any] = stated.toSorted((a, b) => b.length - a.length);
+  if (most.length < CIRCLE)
+    faultAt(
+      context,
+      [...keys, 'centre'],
+      'value',
+      'a layout of three studs, holes or dowels or more, or the name of the feature that is the centre',
+    );
+  return most;
+};
+
 export const faceOf = (
   context: Context,
   name: string,
@@ -175,6 +197,8 @@ export const faceOf = (
       names,
       'a feature of this face',
     );
+  const layout = layoutOf(context, [...keys, 'layout'], written.layout, names);
+  const onCircle = frame.centreLaid === true ? circleOf(context, keys, layout, features) : frame.centreCircle;
   const { rim, from: rimFrom } = rimOf(context, [...keys, 'rim'], written.rim, names);
   const readings = taken.map((t) => t.reading);
   return {
@@ -184,10 +208,11 @@ export const faceOf = (
       viewed: written.viewed ?? 'from outside',
       ...(written.seller === undefined ? {} : { seller: written.seller }),
       ...frame,
+      ...(onCircle === undefined ? {} : { centreCircle: onCircle }),
       centre,
       features,
       readings: [...(from?.readings(usesBench(readings, rim)) ?? []), ...readings],
-      layout: layoutOf(context, [...keys, 'layout'], written.layout, names),
+      layout,
       flange: written.flange?.value ?? from?.thick ?? null,
       ...(written.flange?.plusMinus == null ? {} : { flangeWithin: written.flange.plusMinus }),
       // Sizes alone speak of the shaft at the centre.

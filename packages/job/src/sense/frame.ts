@@ -6,7 +6,10 @@ import type { Namable } from './readings.js';
 type Frame = Pick<NonNullable<JobFile['faces']>[string], 'centre' | 'up' | 'across'>;
 
 /** Fewer places than this make no circle. */
-const CIRCLE = 3;
+export const CIRCLE = 3;
+
+/** Stands for the features of the layout's own circle. */
+const LAYOUT = 'layout';
 
 /** Origin and direction of a face: every feature named must exist, and the direction must be one. */
 export const frameOf = (
@@ -14,7 +17,7 @@ export const frameOf = (
   keys: readonly PropertyKey[],
   written: Frame,
   namable: Namable,
-): Pick<Face, 'centre' | 'centreCircle' | 'up' | 'across'> => {
+): Pick<Face, 'centre' | 'centreCircle' | 'centreLaid' | 'up' | 'across'> => {
   const check = (key: string, name: string): void => {
     if (!namable.has(name))
       faultAt(context, [...keys, key], 'unknown-name', namable.expected, {
@@ -24,9 +27,19 @@ export const frameOf = (
       });
   };
   const { up, across } = written;
-  const circle = typeof written.centre === 'object' ? written.centre.circle : null;
+  const named = typeof written.centre === 'object' ? written.centre.circle : null;
+  // A feature may have that name.
+  const laid = named?.length === 1 && named[0] === LAYOUT && !namable.has(LAYOUT);
+  const circle = laid ? null : named;
   const centre = typeof written.centre === 'string' ? written.centre : undefined;
   if (centre !== undefined) check('centre', centre);
+  if (named !== null && across !== undefined)
+    faultAt(
+      context,
+      [...keys, 'across'],
+      'conflict',
+      '`up` beside a circle: `across` puts the origin at its first feature',
+    );
   if (circle !== null) {
     for (const name of circle) check('centre', name);
     if (new Set(circle).size < CIRCLE)
@@ -34,14 +47,7 @@ export const frameOf = (
         context,
         [...keys, 'centre'],
         'value',
-        'three different features or more, such as { circle: [S1, S2, S3] }',
-      );
-    if (across !== undefined)
-      faultAt(
-        context,
-        [...keys, 'across'],
-        'conflict',
-        '`up` beside a circle: `across` puts the origin at its first feature',
+        'three different features or more, such as { circle: [S1, S2, S3] }, or { circle: layout }',
       );
   }
   if (up !== undefined) {
@@ -64,7 +70,7 @@ export const frameOf = (
   const [from, to] = across ?? [];
   return {
     centre: centre ?? null,
-    ...(circle === null ? {} : { centreCircle: circle }),
+    ...(laid ? { centreCircle: [], centreLaid: true as const } : circle === null ? {} : { centreCircle: circle }),
     up: up ?? null,
     across: from === undefined || to === undefined ? null : [from, to],
   };

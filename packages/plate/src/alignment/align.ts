@@ -19,9 +19,11 @@ const judge = (nominal: number, worst: number | null, p95: number | null, limit:
 });
 
 const fromCentre = (s: LocatedShaft): string =>
-  s.feature === null
-    ? `Where the shaft of ${s.face} runs is not known, as the face names neither a shaft nor a centre: its origin is used.`
-    : `Where the shaft of ${s.face} runs is taken from ${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
+  s.feature === null && s.circle !== undefined
+    ? `The shaft of ${s.face} is taken to run at the centre of its circle, which nothing marks: check with a dial indicator that it does.`
+    : s.feature === null
+      ? `Where the shaft of ${s.face} runs is not known, as the face names neither a shaft nor a centre: its origin is used.`
+      : `Where the shaft of ${s.face} runs is taken from ${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
 
 /** What no measurement of the faces can tell of one part. */
 const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> = {
@@ -90,7 +92,9 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
     })),
     ...(uneven === null || setLean === 0 ? [] : [{ what: 'tilt' as const, face: null, says: AGAIN, worst: setLean }]),
   ];
+  const circles = [a, b].flatMap((s) => (s.circle == null ? [] : [{ face: s.face, plusMinus: s.circle }]));
   return {
+    ...(circles.length === 0 ? {} : { circles }),
     offset: judge(nominal, worst, p95, spec.limits.offset),
     // How parallel the plate comes out may make it better or worse; what the faces make alone may be too much already.
     tilt: spec.limits.tilt !== null && tilt.ok === null && least > spec.limits.tilt ? { ...tilt, ok: false } : tilt,

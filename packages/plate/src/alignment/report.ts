@@ -17,6 +17,7 @@ export const alignmentJson = (a: Alignment): object => ({
   offset: a.offset,
   tilt: inDegrees(a.tilt),
   sources: a.sources.map((s) => ({ ...s, worst: s.what === 'tilt' ? toDegrees(s.worst) : s.worst })),
+  ...(a.circles === undefined ? {} : { circles: a.circles.map((c) => ({ face: c.face, plus_minus: c.plusMinus })) }),
   unknowns: a.unknowns,
 });
 
@@ -73,6 +74,10 @@ export const alignmentReport = (a: Alignment, speech: Speech): Report => [
   verdict(a, speech),
   table(a, speech),
   ...causes(a, speech),
+  ...(a.circles ?? []).map(({ face, plusMinus }) => ({
+    kind: 'paragraph' as const,
+    text: `The centre of ${face} is that of its layout’s circle, known to ± ${say(plusMinus, speech)}.`,
+  })),
   ...(a.unknowns.length === 0 ? [] : [{ kind: 'list' as const, items: a.unknowns }]),
   {
     kind: 'caution',

@@ -1,4 +1,4 @@
-import { type Point, covarianceOfPoints, heading, norm, polar, subtract } from '@fayplate/core';
+import { type Point, covarianceOfPoints, heading, largerEigenvalue, norm, polar, subtract } from '@fayplate/core';
 import type { Face, LocateSpec, Reading } from '@fayplate/job';
 import type { Joint, LocatedShaft, MatedFace, ShaftLean } from '../types.js';
 
@@ -83,6 +83,10 @@ const withAxis = (
     : covariance.map((row, i) => row.map((v, j) => (i >= n && j >= n ? (axis[i - n]?.[j - n] ?? 0) : v)));
 };
 
+/** ± of a place by the greater of its standard deviations, twice, mm. */
+const plusMinusOf = (c: readonly (readonly number[])[]): number =>
+  2 * Math.sqrt(largerEigenvalue(c[0]?.[0] ?? 0, c[0]?.[1] ?? 0, c[1]?.[1] ?? 0));
+
 /** One part's shaft on the plate: the face's `shaft`, else its centre, with what locates the part and what fastens it. */
 export const locatedShaft = (
   face: Face,
@@ -99,6 +103,9 @@ export const locatedShaft = (
     by: locate === undefined ? 'fasteners' : ways[locate.as],
     ...(leans.length === 0 ? {} : { leans }),
     ranOut: face.readings.some((r) => r.runOut?.radius === null && !r.aside && r.features[1] === feature),
+    ...(mated.axis?.by === 'circle'
+      ? { circle: mated.axis.covariance === undefined ? null : plusMinusOf(mated.axis.covariance) }
+      : {}),
     joints,
     covariance: withAxis(covarianceFor(mated, [...joints.map((j) => j.id), feature ?? '']), mated.axis?.covariance),
   };

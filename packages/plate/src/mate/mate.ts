@@ -74,8 +74,13 @@ const axisOf = (face: Face, used: UsedPattern): ShaftAxis | null => {
   if (shaft !== undefined) return { at: shaft, by: 'shaft', feature: face.shaft };
   const centre = placeOf(face.centre);
   if (centre !== undefined && face.shaft === null) return { at: centre, by: 'centre', feature: face.centre };
-  // Its own frame has the circle's centre at (0, 0).
-  if (face.centreCircle !== undefined && face.shaft === null) return { at: origin, by: 'circle', feature: null };
+  // Its own frame has the circle's centre at (0, 0); the layout's circle, where there is one, has its own.
+  if (
+    face.centreCircle !== undefined &&
+    face.shaft === null &&
+    !(face.centreLaid === true && used.circleCentre != null)
+  )
+    return { at: origin, by: 'circle', feature: null };
   if (face.shaft !== null || used.circleCentre == null) return null;
   const covariance = used.circleSpread ?? null;
   return { at: used.circleCentre, by: 'circle', feature: null, ...(covariance === null ? {} : { covariance }) };
