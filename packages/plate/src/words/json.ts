@@ -33,7 +33,10 @@ const check = (c: Check) => ({
 });
 
 /** What notches leave; the edge that they are cut from is drawn from their places. */
-const outlineJson = ({ whole: _, ...outline }: Plate['outline']) => ({ ...outline, path: svgPathData(outline.path) });
+const outlineJson = (outline: Plate['outline']) => {
+  const { whole, ...rest } = outline;
+  return { ...rest, path: svgPathData((whole === undefined ? outline : rest).path) };
+};
 
 /** `plate` of results.md: lengths mm, angles degrees; `clocking` and `clockings` clockwise as in the job file. */
 export const plateJson = (plate: Plate) => ({
