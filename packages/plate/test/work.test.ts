@@ -1,7 +1,7 @@
 import { speechFor } from '@fayplate/core';
 import type { PartWork } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
-import { plateReport, workReport } from '../src/index.js';
+import { type Plate, plateReport, workReport } from '../src/index.js';
 import { bench, fasten, plateOf, ring, soundBench } from './support/plate.js';
 
 const work = (more: Partial<PartWork>): PartWork => ({
@@ -55,6 +55,30 @@ describe('work on a part', () => {
     expect(metal).toMatchObject({ state: 'fails', limit: 5.5 });
     expect(metal?.value).toBeCloseTo(2, 9);
     expect(metal?.because).toContain('leaves 2.0 mm of metal at A and B');
+  });
+  test('of a stud cut back: what is left past the seat of its nut, and what nut and one thread want', () => {
+    const cutTo = (to: number): Plate => {
+      const b = soundBench();
+      const faces = b.job.faces.map((f) => ({
+        ...f,
+        features: f.features.map((x) => (x.kind === 'stud' ? { ...x, stands: to } : x)),
+      }));
+      const studs = faces.flatMap((f) => f.features.filter((x) => x.kind === 'stud').map((x) => x.id));
+      const cut = work({ face: 'pump', kind: 'shorten', features: studs, to: { value: to, plusMinus: null } });
+      // The nuts stand on the plate, so that no counterbore follows the stud down.
+      const fastened = new Map([...(b.job.plate?.fasten ?? []), ['pump', fasten({ head: 'nut' })] as const]);
+      const plate = b.job.plate === null ? null : { ...b.job.plate, fasten: fastened };
+      return plateOf({ ...b, job: { ...b.job, faces, plate, work: [cut] } });
+    };
+    const left = (plate: Plate) => plate.work?.[0]?.left;
+    const [long, short] = [cutTo(40), cutTo(25)];
+    const check = long.checks.find((c) => c.id === 'stud-length');
+    // The same as the check of the plate has it, worked out from the seat of the nut.
+    expect([left(long)?.value, left(long)?.limit]).toEqual([check?.value, check?.limit]);
+    expect((left(long)?.value ?? 0) - (left(short)?.value ?? 0)).toBeCloseTo(15, 9);
+    const metal = short.requirements.find((r) => r.id === 'work-metal');
+    expect(metal).toMatchObject({ state: 'fails', cure: 'cut less off, or fit longer studs' });
+    expect(metal?.because).toContain('of stud past the seat of its nut');
   });
   test('to do is worth saying; done is not said', () => {
     expect(withWork(work({})).requirements.filter((r) => r.id === 'work-to-do')).toMatchObject([

@@ -143,7 +143,7 @@ describe('before buying', () => {
     expect([a.error, a.exit, (a.json as { readonly pages: number }).pages]).toEqual([null, 1, 1]);
     expect(a.files.map((f) => f.name)).toEqual(['second-hand-motor-for-the-barn-saw-buy.pdf']);
     const words = JSON.stringify(a.report);
-    expect(words).toContain('between the near sides of M');
+    expect(words).toContain('the length called shaft');
     expect(words).toContain('_____');
     const at = { ...paper, sheets: world.sheets };
     expect(

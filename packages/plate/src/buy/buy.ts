@@ -1,9 +1,10 @@
 import { randomFrom } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import type { UsedPattern } from '@fayplate/layout';
+import type { FaceLayout, UsedPattern } from '@fayplate/layout';
 import { solveStack } from '../stack/solve.js';
 import { type TryOptions, tryPlate } from '../try-plate.js';
 import { type Doubt, doubtLeft } from './telling.js';
+import { samplerOf } from './sampler.js';
 import { asksIn, drawWorld } from './worlds.js';
 
 /** One size to ask for, and what asking for it, after those before it, leaves of the doubt. */
@@ -38,6 +39,8 @@ export interface Buying {
 
 /** How many plates are tried against the rough figures, and from which seed. */
 interface BuyOptions extends Pick<TryOptions, 'benches'> {
+  /** What each face may have been drawn as, with the odds; left out: every pattern is as its readings leave it. */
+  readonly layouts?: ReadonlyMap<string, FaceLayout>;
   /** 200 where not said. */
   readonly trials?: number;
   readonly seed?: number;
@@ -68,15 +71,23 @@ const quantile = (sorted: readonly number[], q: number): number =>
  * every check. Then which sizes tell most of the outcome, one after another. Lengths mm.
  */
 export const buying = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: BuyOptions = {}): Buying => {
-  const { trials = USUAL, seed = 1, benches, progress } = options;
+  const { trials = USUAL, seed = 1, benches, layouts, progress } = options;
   const random = randomFrom(seed);
   const asks = asksIn(job, used);
+  const samplers = new Map(
+    [...used].flatMap(([name, u]) => {
+      const face = job.faces.find((f) => f.name === name);
+      return face === undefined
+        ? []
+        : [[name, samplerOf(face, u, layouts?.get(name) ?? null, job.instruments)] as const];
+    }),
+  );
   const outcomes: boolean[] = [];
   const columns: number[][] = asks.map(() => []);
   const thick: number[] = [];
   const stops = new Map<string, number>();
   for (let t = 0; t < trials; t++) {
-    const world = drawWorld(job, used, asks, random);
+    const world = drawWorld(job, samplers, asks, random);
     const stack = world.job.stack === null ? null : solveStack(world.job.stack);
     const tried =
       stack?.ok === false

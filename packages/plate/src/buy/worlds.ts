@@ -1,7 +1,7 @@
 import { type Random, distance } from '@fayplate/core';
 import type { Face, Feature, Job, LocateSpec, Reading, StackSpec } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
-import { covarianceRoot } from '../assembly/chance.js';
+import type { Sampler } from './sampler.js';
 
 /** What comes back when one asks for a size is within this, mm. Source: common practice, a caliper in hands that are not one's own. */
 export const ASKED = 0.2;
@@ -30,32 +30,6 @@ interface Ask {
 const plain = ['stands', 'deep', 'height'] as const;
 
 const isSold = (f: Face): boolean => f.seller != null;
-
-/** A pattern drawn from its covariance, and exact from then on. */
-const drawPattern = (used: UsedPattern, random: Random): UsedPattern => {
-  const { pattern, radiusSigmas = new Map<string, number>() } = used;
-  const n = pattern.ids.length;
-  const root = covarianceRoot(pattern.covariance);
-  const z = Array.from({ length: 2 * n }, () => random.normal());
-  const off = (r: number): number => {
-    let v = 0;
-    for (let k = 0; k <= r; k++) v += (root[2 * n * r + k] ?? 0) * (z[k] ?? 0);
-    return v;
-  };
-  return {
-    ...used,
-    radiusSigmas: new Map(),
-    pattern: {
-      ...pattern,
-      points: pattern.points.map((p, i) => ({ x: p.x + off(2 * i), y: p.y + off(2 * i + 1) })),
-      radii: pattern.radii.map((r, i) => {
-        const by = (radiusSigmas.get(pattern.ids[i] ?? '') ?? 0) * random.normal();
-        return r === null ? null : Math.max(0.1, r + by);
-      }),
-      covariance: pattern.covariance.map((row) => row.map(() => 0)),
-    },
-  };
-};
 
 /** Sizes that are written alike are alike on the part: they take one draw. */
 const drawnAlike = (seller: number, random: Random): ((what: string, value: number | null) => number | null) => {
@@ -114,11 +88,11 @@ const drawStack = (stack: StackSpec, random: Random): StackSpec => ({
 /** Draws the parts as they may truly be: centres and sizes of what is sold from the seller's ±, the rest from their own. */
 export const drawWorld = (
   job: Job,
-  used: ReadonlyMap<string, UsedPattern>,
+  samplers: ReadonlyMap<string, Sampler>,
   asks: readonly Ask[],
   random: Random,
 ): World => {
-  const drawn = new Map([...used].map(([name, u]) => [name, drawPattern(u, random)]));
+  const drawn = new Map([...samplers].map(([name, sample]) => [name, sample(random)]));
   const faces = job.faces.map((f) => {
     const own = drawn.get(f.name);
     return isSold(f) && own !== undefined ? drawFace(f, own, random) : f;

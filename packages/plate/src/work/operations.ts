@@ -2,8 +2,12 @@ import { type Point, apply, distance, invert } from '@fayplate/core';
 import { leastWeb } from '@fayplate/handbook';
 import type { Face, PartWork } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
+import { grip } from '../checks/studs.js';
 import type { Placed } from '../desk.js';
 import type { Draft } from '../draft.js';
+import { fastenOf } from '../treat/holes.js';
+import { studNeeds } from '../treat/sink.js';
+import { threadOf } from '../treat/thread.js';
 import { depthInside } from '../outline/inside.js';
 import type { MetalLeft, PartOperation } from '../types.js';
 
@@ -44,6 +48,29 @@ const webLeft = (draft: Draft, face: Face, holes: readonly Placed[], diameter: n
   return least === undefined ? null : { ...least, limit: leastWeb.value * diameter, source: leastWeb.source };
 };
 
+/** Of shortened studs the one with least thread past its seat, against what nut and washer want; null where none has a nut. */
+const studLeft = (draft: Draft, placed: readonly Placed[]): MetalLeft | null => {
+  const all = placed.flatMap((p): readonly MetalLeft[] => {
+    const hole = draft.holes.find((h) => h.feature === p.name);
+    const needs =
+      hole === undefined
+        ? null
+        : studNeeds(threadOf(hole.fastening?.thread ?? null), fastenOf(draft.desk, p.face.name));
+    return hole === undefined || needs === null || p.feature.stands === null
+      ? []
+      : [
+          {
+            of: 'stud past the seat of its nut',
+            value: p.feature.stands - grip(draft, hole, p),
+            limit: needs,
+            source: 'common practice: nut, washer and one thread showing',
+          },
+        ];
+  });
+  const [least] = all.toSorted((a, b) => a.value - b.value);
+  return least ?? null;
+};
+
 const leftAfter = (draft: Draft, w: PartWork, face: Face, placed: readonly Placed[]): MetalLeft | null => {
   switch (w.kind) {
     case 'open':
@@ -59,9 +86,19 @@ const leftAfter = (draft: Draft, w: PartWork, face: Face, placed: readonly Place
           };
     case 'fit':
       return null;
+    case 'shorten':
+      return studLeft(draft, placed) ?? { of: 'what still stands', value: w.to.value, limit: null, source: 'the job' };
+    case 'shorten shaft':
+      return {
+        of: w.link === null ? 'what is left of it' : 'what is left of it; the limits of the stack say whether it does',
+        value: w.to.value,
+        limit: null,
+        source: 'the job',
+      };
     default:
+      // What lies over it is checked with the plate.
       if (w.to.value === 0) return null;
-      return { of: 'what is left', value: w.to.value, limit: null, source: 'the job' };
+      return { of: 'what still stands', value: w.to.value, limit: null, source: 'the job' };
   }
 };
 

@@ -3,7 +3,7 @@ import type { WorkKind } from '@fayplate/job';
 import { unknown } from '../checks/unknown.js';
 import type { Plate, Step } from '../types.js';
 import { places, short } from '../words/say.js';
-import type { PartOperation } from '../types.js';
+import type { MetalLeft, PartOperation } from '../types.js';
 
 const feature = (o: PartOperation): string => sayAll(o.places.map((p) => p.feature));
 
@@ -50,6 +50,12 @@ const cautions: Readonly<Record<WorkKind, string>> = {
     'See that no key seat, thread or centre that is needed lies in what comes off; mind the bearing when it is sawn in place.',
 };
 
+/** `12.00 mm of stud past the seat of its nut, 11.90 mm is asked`. */
+const leftWords = ({ of, value, limit }: MetalLeft, speech: Speech): string => {
+  const n = (mm: number): string => say(mm, { ...speech, fraction: null }, places(speech));
+  return `${n(value)}, ${of}${limit === null || limit === 0 ? '' : `; ${n(limit)} is asked`}`;
+};
+
 /** The work on the parts for a sheet: what, where, size, metal left, state; then how each kind is set up, and its caution. */
 export const workReport = (operations: readonly PartOperation[], speech: Speech): Report => {
   if (operations.length === 0) return [];
@@ -84,7 +90,7 @@ export const workReport = (operations: readonly PartOperation[], speech: Speech)
         `${title[o.kind]}${o.why === null ? '' : `: ${o.why}`}`,
         where(o),
         size(o),
-        o.left === null ? '' : `${say(o.left.value, { ...speech, fraction: null }, places(speech))}, ${o.left.of}`,
+        o.left === null ? '' : leftWords(o.left, speech),
         o.done ? 'done' : 'to do',
       ]),
     },
@@ -157,8 +163,12 @@ export const workRequirements = (operations: readonly PartOperation[], speech: S
               margin: left.value - left.limit,
               unit: 'mm' as const,
               source: left.source,
-              because: `${sayWork(o, speech)}: that leaves ${short(left.value, speech)} of metal at ${left.of}${holds ? '' : `, where ${short(left.limit, speech)} is wanted`}`,
-              cure: holds ? null : 'open it less, or leave it and take a smaller fastener',
+              because: `${sayWork(o, speech)}: that leaves ${short(left.value, speech)} of ${o.kind === 'shorten' ? left.of : `metal at ${left.of}`}${holds ? '' : `, where ${short(left.limit, speech)} is wanted`}`,
+              cure: holds
+                ? null
+                : o.kind === 'shorten'
+                  ? 'cut less off, or fit longer studs'
+                  : 'open it less, or leave it and take a smaller fastener',
             },
           ]),
       ...(o.done

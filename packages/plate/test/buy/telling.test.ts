@@ -1,4 +1,4 @@
-import { randomFrom } from '@fayplate/core';
+import { normalBelow, randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { doubtLeft } from '../../src/buy/telling.js';
 
@@ -34,5 +34,28 @@ describe('how much of a doubt is left', () => {
     const outcomes = first.map((x) => x < 0.3);
     const inches = first.map((x) => x / 25.4);
     expect(doubtLeft(outcomes, [inches, second]).left).toBeCloseTo(doubtLeft(outcomes, [first, second]).left, 9);
+  });
+
+  test('the same order and nearly the same doubt as by integrating: x of σ 0.5 and y of σ 0.3, together below 0.2', () => {
+    const normal = randomFrom(11);
+    const worlds = Array.from({ length: 400 }, () => [0.5 * normal.normal(), 0.3 * normal.normal(), normal.normal()]);
+    const column = (k: number): readonly number[] => worlds.map((w) => w[k] ?? 0);
+    const outcomes = worlds.map(([x = 0, y = 0]) => x + y < 0.2);
+    // Mean of Φ (1 − Φ) over the one that is known, by the midpoint rule; Φ of what the other leaves.
+    const integrated = (known: number, open: number): number => {
+      let sum = 0;
+      const n = 4000;
+      for (let i = 0; i < n; i++) {
+        const u = -6 + (12 * (i + 0.5)) / n;
+        const p = normalBelow((0.2 - known * u) / open);
+        sum += ((p * (1 - p) * Math.exp(-(u * u) / 2)) / Math.sqrt(2 * Math.PI)) * (12 / n);
+      }
+      return sum;
+    };
+    const [byX, byY, byNone] = [0, 1, 2].map((k) => doubtLeft(outcomes, [column(k)]).left) as [number, number, number];
+    expect(byX).toBeLessThan(byY);
+    expect(byY).toBeLessThan(byNone);
+    expect(Math.abs(byX - integrated(0.5, 0.3))).toBeLessThan(0.03);
+    expect(Math.abs(byY - integrated(0.3, 0.5))).toBeLessThan(0.03);
   });
 });

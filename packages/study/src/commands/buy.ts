@@ -19,6 +19,7 @@ export const boughtIn = (
     );
   const found = buying(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
     benches: study.benches(),
+    layouts: new Map(faces.filter((f) => f.seller != null).map((f) => [f.name, study.layout(f)])),
     ...(options.trials === undefined ? {} : { trials: options.trials }),
     ...(world.progress === undefined ? {} : { progress: world.progress }),
   });
