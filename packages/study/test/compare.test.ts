@@ -60,6 +60,7 @@ describe('two states of a job', () => {
       'drilling template',
       'table, programs and solid',
       'drawing for another shop',
+      'exploded view',
       'test piece',
     ]);
     // The part turns with its holes: what is drilled goes on as well as before, only turned. As drawn it does not lie at the new clocking's places.

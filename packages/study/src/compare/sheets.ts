@@ -73,6 +73,10 @@ export const plateSheets = (before: Study, now: Study, c: PlateChanges): readonl
       ]),
     },
     { what: 'assembly sheet', stale: why(where(before, now, assemblyWords, 'what it says is another')) },
+    {
+      what: 'exploded view',
+      stale: why([...cuts, ...thick, ...edge, ...job((j) => j.gaskets, 'the gaskets are others')]),
+    },
     { what: 'test piece', stale: why([...cuts, ...edge]) },
   ];
 };
