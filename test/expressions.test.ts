@@ -57,21 +57,24 @@ beforeAll(async () => {
 });
 
 const isLinear = (pattern: string, flags: string): boolean => {
-  // Letters as sets (`v`) are of no account for time. It counts steps, by no clock: a busy machine gives the same answer.
+  // Letters as sets (`v`) are of no account for time. It counts steps, by no clock: a busy machine gives the same
+  // answer.
   const { status } = checkSync(pattern, flags.replace('v', 'u'), {
     randomSeed: 1,
     timeout: null,
     seedingTimeout: null,
     attackTimeout: null,
     incubationTimeout: null,
-    // A text of 6,000 characters that takes ten million steps is attacked: linear work of a hundred steps a character is not.
+    // A text of 6,000 characters that takes ten million steps is attacked: linear work of a hundred steps a character
+    // is not.
     attackLimit: 10_000_000,
     maxAttackStringSize: 6_000,
   });
   return status === 'safe';
 };
 
-// Judged by recheck, an analyser of regular expressions for super-linear time: an automaton of each, and where that cannot be had, attacks on it.
+// Judged by recheck, an analyser of regular expressions for super-linear time: an automaton of each, and where that
+// cannot be had, attacks on it.
 test('no regular expression takes more than linear time, whatever it is given', () => {
   expect(expressions.size).toBeGreaterThan(150);
   expect(

@@ -1,4 +1,5 @@
-// One bundle in chunks: what a command does not need is not read. The font files, the schema, the page and everyone's licences lie beside it.
+// One bundle in chunks: what a command does not need is not read. The font files, the schema, the page and everyone's
+// licences lie beside it.
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -29,7 +30,8 @@ const { metafile } = await build({
   absWorkingDir: here,
   logLevel: 'warning',
 });
-// Only esbuild's ESM output comes in chunks, and only CommonJS can be loaded with its machine code kept (bin/load.js): so one after the other.
+// Only esbuild's ESM output comes in chunks, and only CommonJS can be loaded with its machine code kept (bin/load.js):
+// so one after the other.
 for (const name of readdirSync(out)) {
   const path = join(out, name);
   const { code } = await transform(readFileSync(path, 'utf8'), {

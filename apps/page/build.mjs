@@ -1,4 +1,5 @@
-// The whole tool in one HTML file: script, worker, letters and style inside it, and a policy that forbids every request.
+// The whole tool in one HTML file: script, worker, letters and style inside it, and a policy that forbids every
+// request.
 import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -15,7 +16,10 @@ const out = join(here, 'bundle');
 const room = (name) => createRequire(join(here, name, 'package.json'));
 const fonts = await cutFonts(letterRanges);
 
-/** The letters of the fonts as outlines, deflated, under the names by which the worker imports them: no library that reads fonts stands in the page. */
+/**
+ * The letters of the fonts as outlines, deflated, under the names by which the worker imports them: no library that
+ * reads fonts stands in the page.
+ */
 const letters = {
   name: 'letters',
   setup: ({ onResolve, onLoad }) => {
@@ -61,8 +65,8 @@ const bundled = async (entry, format) => {
 };
 
 /**
- * Script that cannot end the element that holds it, in ASCII alone: a browser holds such a text in half the memory, and holds the worker's
- * four times. What esbuild leaves as it is stands in expressions, where an escape means the same.
+ * Script that cannot end the element that holds it, in ASCII alone: a browser holds such a text in half the memory, and
+ * holds the worker's four times. What esbuild leaves as it is stands in expressions, where an escape means the same.
  */
 const inElement = (script) =>
   script.replaceAll(/<(\/script|!--)/gi, '\\x3C$1').replaceAll(/[^\0-\x7f]/gu, (c) => {

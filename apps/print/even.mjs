@@ -1,4 +1,5 @@
-// What ships is bundled with sines, logarithms and powers that have the same digits in every engine: the same job, the same bytes.
+// What ships is bundled with sines, logarithms and powers that have the same digits in every engine: the same job, the
+// same bytes.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
@@ -23,7 +24,9 @@ const names = [
 export const define = Object.fromEntries(names.map((n) => [`Math.${n.toLowerCase()}`, `even${n}`]));
 export const inject = [join(import.meta.dirname, '../../packages/core/src/numbers/even.ts')];
 
-/** jstat hands `Math` to itself under that name, so that it is no global there: its calls are named anew as it is read. */
+/**
+ * jstat hands `Math` to itself under that name, so that it is no global there: its calls are named anew as it is read.
+ */
 export const evenJstat = {
   name: 'even jstat',
   setup: ({ onLoad }) =>

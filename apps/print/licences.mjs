@@ -1,11 +1,14 @@
-// The terms of everything that a build puts into one file, read from the packages themselves: they go wherever the build goes.
+// The terms of everything that a build puts into one file, read from the packages themselves: they go wherever the
+// build goes.
 import { readFileSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, resolve } from 'node:path';
 
 const inPackage = /^(.*node_modules\/((?:@[^/]+\/)?[^/]+))\//;
 
-/** The folders of the packages of which something stands in what esbuild wrote, by their names. Paths count from `base`. */
+/**
+ * The folders of the packages of which something stands in what esbuild wrote, by their names. Paths count from `base`.
+ */
 const foldersOf = (metafile, base) =>
   Object.values(metafile.outputs).flatMap(({ inputs }) =>
     Object.entries(inputs).flatMap(([path, { bytesInOutput }]) => {
@@ -36,7 +39,10 @@ const termsOf = (folder, { license, homepage, author }) => {
   return license === 'MIT' ? `${said}\n\n${mit}` : said;
 };
 
-/** Every package in these builds, with its licence and terms; the fonts with them. `builds`: esbuild's metafile and the folder it was run in. */
+/**
+ * Every package in these builds, with its licence and terms; the fonts with them. `builds`: esbuild's metafile and the
+ * folder it was run in.
+ */
 export const licencesIn = (builds) => {
   const fonts = dirname(createRequire(import.meta.url).resolve('dejavu-fonts-ttf/package.json'));
   const folders = new Map([

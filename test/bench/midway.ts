@@ -3,9 +3,9 @@ import { answer } from '@fayplate/study';
 import { bare } from '../verdict/job.js';
 
 /**
- * How long a mistake midway takes: plates of two rings of holes, two thirds of them drilled and some of those 1.2 mm out, `prove`d, beside the same plate drilled
- * right. What it tries is bounded: at most three other places, three turns of the second part, six openings, a bush or plug of the fewest holes by halving, and
- * 3,000 layings of the whole.
+ * How long a mistake midway takes: plates of two rings of holes, two thirds of them drilled and some of those 1.2 mm
+ * out, `prove`d, beside the same plate drilled right. What it tries is bounded: at most three other places, three turns
+ * of the second part, six openings, a bush or plug of the fewest holes by halving, and 3,000 layings of the whole.
  */
 interface Spot {
   readonly id: string;

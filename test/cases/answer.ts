@@ -60,7 +60,10 @@ const apart = (
   return off <= within ? [] : [`${what}: ${String(ours)} against ${theirs}`];
 };
 
-/** A covariance is judged by the standard deviations that it joins, so that a small correlation is not asked to its last digit. */
+/**
+ * A covariance is judged by the standard deviations that it joins, so that a small correlation is not asked to its last
+ * digit.
+ */
 const covarianceApart = (id: string, ours: Square, theirs: Square): readonly string[] =>
   ([0, 1] as const).flatMap((i) =>
     ([0, 1] as const).flatMap((j) =>

@@ -20,7 +20,8 @@ describe.each(ofKind('locate', 'layout', 'plate'))('%s', (name) => {
       const ours = faces[face];
       if (ours === undefined) throw new Error(`no face ${face}`);
       expect(differences(ours, theirs)).toEqual([]);
-      // Answers that must not pass: one centre two tenths of a micrometre out, one ± a fifth of a per cent too wide, one reading unsuspected.
+      // Answers that must not pass: one centre two tenths of a micrometre out, one ± a fifth of a per cent too wide,
+      // one reading unsuspected.
       const [id, f] = Object.entries(theirs.features).at(-1) ?? [];
       if (id === undefined || f === undefined) throw new Error('no features');
       const changed = (more: object): FaceAnswer => ({

@@ -5,8 +5,9 @@ import { locateFace } from '@fayplate/survey';
 import { expect, test } from 'vitest';
 
 /**
- * Every example and every public case, as it was read and located when the language had only its first words: the language
- * may grow, and none of this may change. `UPDATE_TODAY=1` writes it anew; that is right only for a job that is new here.
+ * Every example and every public case, as it was read and located when the language had only its first words: the
+ * language may grow, and none of this may change. `UPDATE_TODAY=1` writes it anew; that is right only for a job that is
+ * new here.
  */
 const root = join(import.meta.dirname, '..', '..');
 const kept = join(import.meta.dirname, 'today.json');

@@ -12,8 +12,8 @@ export interface Claim {
 }
 
 /**
- * One shop from its readings to its plate, which is then drilled with the shop's errors and tried on the true parts. `blind` plays a tool that
- * takes its centres for exact.
+ * One shop from its readings to its plate, which is then drilled with the shop's errors and tried on the true parts.
+ * `blind` plays a tool that takes its centres for exact.
  */
 export const claimsOf = (seed: number, trials: number, blind = false): readonly Claim[] => {
   const shop = shopOf(seed);

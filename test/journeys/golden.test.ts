@@ -3,7 +3,10 @@ import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { fayplate, root } from '../support/cli.js';
 
-/** `UPDATE_GOLDEN=1 npx vitest run golden` in this folder writes the present words into golden/; read the difference before it is kept. */
+/**
+ * `UPDATE_GOLDEN=1 npx vitest run golden` in this folder writes the present words into golden/; read the difference
+ * before it is kept.
+ */
 const refresh = process.env['UPDATE_GOLDEN'] === '1';
 const commands = ['check', 'locate', 'layout', 'stack', 'plate', 'table', 'prove'] as const;
 type Command = (typeof commands)[number];
@@ -35,7 +38,10 @@ describe('every word of one example', () => {
   });
 });
 
-/** What each other example is for (examples/README.md), as exit statuses and figures that must stand in the words: they come from its truth. */
+/**
+ * What each other example is for (examples/README.md), as exit statuses and figures that must stand in the words: they
+ * come from its truth.
+ */
 const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: number, ...figures: RegExp[]]>>>> = {
   'three-to-four': {
     check: [0],
@@ -109,7 +115,8 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
     table: [1],
     prove: [1],
   },
-  // Counterbores of 24 on 150 mm and threads on 152: in one plate no angle keeps them apart, in two pieces nothing meets.
+  // Counterbores of 24 on 150 mm and threads on 152: in one plate no angle keeps them apart, in two pieces nothing
+  // meets.
   'chaff-cutter': {
     check: [0],
     locate: [0],
@@ -119,7 +126,8 @@ const others: Readonly<Record<string, Readonly<Record<Command, readonly [code: n
     table: [0, /Piece: plate/],
     prove: [0],
   },
-  // Studs of 24 cut back to 15.5, a lip taken down, holes of 9 opened to 11: by hand 24 − 15.5 and 11 − 9 are what is worked.
+  // Studs of 24 cut back to 15.5, a lip taken down, holes of 9 opened to 11: by hand 24 − 15.5 and 11 − 9 are what is
+  // worked.
   whetstone: {
     check: [0],
     locate: [0, /G1/],

@@ -21,7 +21,10 @@ const run = (folder: string, args: readonly string[]): { readonly status: number
   return { status, out: stdout };
 };
 
-/** The built command line on a job, with every file that it wrote beside it; `others`: files that lie there before, such as an earlier job. */
+/**
+ * The built command line on a job, with every file that it wrote beside it; `others`: files that lie there before, such
+ * as an earlier job.
+ */
 export const builtFiles = (
   text: string,
   command: string,

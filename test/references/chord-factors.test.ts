@@ -2,8 +2,8 @@ import { point, polar } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { fayplate } from '../support/cli.js';
 
-// Handbook table of equal division: chord over diameter, four places, as a workshop spacing page prints it (read in one place, recomputed
-// as sin(180°/n)). Its entry for 15 holes, 0.2070, is a misprint of 0.2079 and is left out.
+// Handbook table of equal division: chord over diameter, four places, as a workshop spacing page prints it (read in one
+// place, recomputed as sin(180°/n)). Its entry for 15 holes, 0.2070, is a misprint of 0.2079 and is left out.
 const printed = [
   [3, 0.866],
   [4, 7071 / 10_000],

@@ -12,8 +12,8 @@ const row = (words: string, first: string): readonly number[] => {
   return [...line.slice(first.length).matchAll(/-?\d+\.\d+/g)].map((m) => Number(m[0]));
 };
 
-// ASME B1.1: Machinery's Handbook, 31st ed., p. 2168, table 4 (1/4 in and up; the numbered sizes p. 2155, table 2, and from memory):
-// major diameter in inches, and the usual tap drill with its size.
+// ASME B1.1: Machinery's Handbook, 31st ed., p. 2168, table 4 (1/4 in and up; the numbered sizes p. 2155, table 2, and
+// from memory): major diameter in inches, and the usual tap drill with its size.
 describe('unified threads and their usual drills, as the handbook answers', () => {
   test.each([
     ['#4-40 UNC', 0.112, '#43', 0.089],
@@ -52,8 +52,9 @@ describe('metric threads and their drills', () => {
   });
 });
 
-// ISO 273, fine, medium, coarse, mm (a hardware reference page, read; M12 and M16 cross-checked by a handbook's inch equivalents: there
-// lists of BS 4186 say 14/15 and 17/18 in place of 13.5/14.5 and 17.5/18.5, and must not be taken for it).
+// ISO 273, fine, medium, coarse, mm (a hardware reference page, read; M12 and M16 cross-checked by a handbook's inch
+// equivalents: there lists of BS 4186 say 14/15 and 17/18 in place of 13.5/14.5 and 17.5/18.5, and must not be taken
+// for it).
 describe('clearance holes of ISO 273', () => {
   test.each([
     ['M4', 4.3, 4.5, 4.8],
@@ -69,8 +70,8 @@ describe('clearance holes of ISO 273', () => {
   });
 });
 
-// ASME B18.2.8, normal fit, inches: a handbook's table (read to 7/16); loose holes least and greatest as printed there, to the two
-// thousandths by which its tolerance differs from H14.
+// ASME B18.2.8, normal fit, inches: a handbook's table (read to 7/16); loose holes least and greatest as printed there,
+// to the two thousandths by which its tolerance differs from H14.
 describe('clearance holes of ASME B18.2.8', () => {
   test.each([
     ['1/4-20 UNC', 9 / 32, 0.297, 0.311],

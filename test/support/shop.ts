@@ -57,7 +57,10 @@ const faceLines = (name: string, part: Part, plusMinus: number, random: Random):
   ];
 };
 
-/** A shop with two parts and its readings of them; the ± of readings and drilling, the sizes and the fit are drawn so that plates go on now always, now seldom. */
+/**
+ * A shop with two parts and its readings of them; the ± of readings and drilling, the sizes and the fit are drawn so
+ * that plates go on now always, now seldom.
+ */
 export const shopOf = (seed: number): Shop => {
   const random = randomFrom(seed);
   const parts = [partOf(random), partOf(random)] as const;
@@ -109,8 +112,8 @@ const valley = (f: (v: number) => number, from: number, to: number, turns: numbe
 };
 
 /**
- * Radial room left at the tightest hole with the plate shifted and turned as well as can be, mm, below zero where it does not go on: three golden
- * sections one inside another, of turn, x and y. It shares no code with the rooms.
+ * Radial room left at the tightest hole with the plate shifted and turned as well as can be, mm, below zero where it
+ * does not go on: three golden sections one inside another, of turn, x and y. It shares no code with the rooms.
  */
 export const roomLeft = (pins: readonly Point[], holes: readonly (Point & { readonly room: number })[]): number => {
   const mean = (points: readonly Point[]): Point => ({

@@ -27,7 +27,10 @@ const stepsOf = (data: string): readonly Step[] =>
       return { letter, numbers };
     });
 
-/** What is wrong with path data: open ends, corners made twice, arcs that no circle of their radius makes; a step that goes nowhere. */
+/**
+ * What is wrong with path data: open ends, corners made twice, arcs that no circle of their radius makes; a step that
+ * goes nowhere.
+ */
 const faultsOf = (data: string): readonly string[] => {
   const faults: string[] = [];
   let start: readonly [number, number] | null = null;

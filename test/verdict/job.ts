@@ -8,7 +8,9 @@ export const bare: World = {
   press: () => Promise.reject(new Error('no press')),
 };
 
-/** A small whole job that is sound: four studs and a spigot on one part, four holes, a spigot and a shaft on the other. */
+/**
+ * A small whole job that is sound: four studs and a spigot on one part, four holes, a spigot and a shaft on the other.
+ */
 export const sound = `job: small job
 units: mm
 instruments: { readout: ± 0.02, caliper: ± 0.04 }

@@ -34,7 +34,8 @@ describe('the template and the table give the same ± for the same way of making
   test.each(examples)('%s', async (name) => {
     const job = `examples/${name}/job.yaml`;
     const table = await jsonOf<Partial<Table>>(['table', job]);
-    // A part known by a seller's figures may leave no plate to draw, and two pieces have a table each: nothing to compare here.
+    // A part known by a seller's figures may leave no plate to draw, and two pieces have a table each: nothing to
+    // compare here.
     if (table.by_hand === undefined) return;
     const print = await jsonOf<Print>(['print', job, '--out', join(folder, `${name}.pdf`)]);
     const punch = table.by_hand.routes.find((r) => r.name === 'paper template and punch');

@@ -6,9 +6,10 @@ import { wrongWith } from '../test/hostile/world.js';
 import { go } from '../test/support/go.js';
 
 /**
- * Jobs with slips in them, in process: 2,000 that still read are solved by one command or another and 200 are taken to a packet. Counted: exit
- * statuses, the slowest (processor time), and everything that `wrongWith` objects to. Run in apps/cli: `npm run bench`; SEED, SOLVED and
- * PACKETS may be set. The job under way is kept in dist/hostile-last.yaml, the ones that went wrong in dist/hostile-wrong.txt.
+ * Jobs with slips in them, in process: 2,000 that still read are solved by one command or another and 200 are taken to
+ * a packet. Counted: exit statuses, the slowest (processor time), and everything that `wrongWith` objects to. Run in
+ * apps/cli: `npm run bench`; SEED, SOLVED and PACKETS may be set. The job under way is kept in dist/hostile-last.yaml,
+ * the ones that went wrong in dist/hostile-wrong.txt.
  */
 const seed = Number(process.env['SEED'] ?? 20_260_201);
 const goals = { solved: Number(process.env['SOLVED'] ?? 2000), packets: Number(process.env['PACKETS'] ?? 200) };

@@ -6,9 +6,9 @@ import { randomFrom } from '@fayplate/core';
 import { processIo } from '../src/process-io.js';
 
 /**
- * Real kills: a process of its own writes packets into one folder, one upon another, and is ended by SIGKILL at a moment drawn anew each
- * time. Counted: what each kill left, files that are neither old nor new, and folders that the next run does not bring to one packet.
- * Run in apps/cli: `npm run bench`; SEED and KILLS (500) may be set.
+ * Real kills: a process of its own writes packets into one folder, one upon another, and is ended by SIGKILL at a
+ * moment drawn anew each time. Counted: what each kill left, files that are neither old nor new, and folders that the
+ * next run does not bring to one packet. Run in apps/cli: `npm run bench`; SEED and KILLS (500) may be set.
  */
 const seed = Number(process.env['SEED'] ?? 20_260_301);
 const kills = Number(process.env['KILLS'] ?? 500);

@@ -5,9 +5,10 @@ import { join } from 'node:path';
 import { randomFrom } from '@fayplate/core';
 
 /**
- * `check` on the largest job that may be read (packages/job/src/source/source.ts): 1,000 holes and 4,000 readings, as a net of neighbours, as
- * places on a milling table with distances across, and as the net with one reading in 500 written down wrong. Wall and processor time (which a
- * busy machine lengthens less) and the most memory held, beside the goal: 20 s and 1 GB. Run in apps/cli: `npm run bench`.
+ * `check` on the largest job that may be read (packages/job/src/source/source.ts): 1,000 holes and 4,000 readings, as a
+ * net of neighbours, as places on a milling table with distances across, and as the net with one reading in 500 written
+ * down wrong. Wall and processor time (which a busy machine lengthens less) and the most memory held, beside the goal:
+ * 20 s and 1 GB. Run in apps/cli: `npm run bench`.
  */
 const [FEATURES, READINGS] = [1000, 4000];
 const WIDE = Math.ceil(Math.sqrt(FEATURES));

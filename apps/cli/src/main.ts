@@ -33,7 +33,10 @@ const fault = (io: Io, error: unknown, verbose: boolean): number => {
   return 3;
 };
 
-/** Runs one command line and answers with the exit status: 0 sound, 1 the answer is 'no', 2 the input is at fault, 3 the program is. */
+/**
+ * Runs one command line and answers with the exit status: 0 sound, 1 the answer is 'no', 2 the input is at fault, 3 the
+ * program is.
+ */
 export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   let code = 0;
   const width = (): number => Math.min(io.columns, 100);

@@ -14,8 +14,8 @@ import { wantsColour } from './terminal/table.js';
 const causes: Readonly<Record<string, string>> = { ENOSPC: 'the disk is full', EDQUOT: 'the disk quota is used up' };
 
 /**
- * A pipe that is closed early (`| head`) ends the program quietly, with the status that it has come to. Anything else that keeps words from
- * where they go is told on standard error, where that is not the one at fault; exit status 2.
+ * A pipe that is closed early (`| head`) ends the program quietly, with the status that it has come to. Anything else
+ * that keeps words from where they go is told on standard error, where that is not the one at fault; exit status 2.
  */
 const unsaid =
   (onError: boolean) =>
@@ -32,7 +32,10 @@ const unsaid =
     process.exit(2);
   };
 
-/** A folder in which what lasts between jobs is kept. Set to nothing, or to no full path, is not set (XDG Base Directory Specification). */
+/**
+ * A folder in which what lasts between jobs is kept. Set to nothing, or to no full path, is not set (XDG Base Directory
+ * Specification).
+ */
 const settingsFolder = (env: NodeJS.ProcessEnv): string => {
   const { FAYPLATE_SETTINGS: settings, XDG_CONFIG_HOME: config, HOME: home } = env;
   if (settings !== undefined && settings !== '') {
@@ -54,7 +57,8 @@ const settingsFolder = (env: NodeJS.ProcessEnv): string => {
 /** The real terminal and disk. */
 export const processIo = (): Io => {
   const out = once(() => process.stdout.on('error', unsaid(false)));
-  // Opened only when something is said on it: Node is slow to open a pipe or a terminal, and most answers need one only.
+  // Opened only when something is said on it: Node is slow to open a pipe or a terminal, and most answers need one
+  // only.
   const err = once(() => process.stderr.on('error', unsaid(true)));
   const { COLUMNS: columns } = process.env;
   return {
@@ -69,7 +73,8 @@ export const processIo = (): Io => {
       for (const { path, content } of files) if (path === '-') out().write(content);
     },
     writePacket: (folder, files, force) => {
-      // What the folder holds is read and changed by one run at a time: else the second would not know the first's files.
+      // What the folder holds is read and changed by one run at a time: else the second would not know the first's
+      // files.
       const write = (): { readonly removed: readonly string[]; readonly kept: PacketPlan['kept'] } => {
         recover(folder);
         const { files: planned, removed, kept } = packetPlan(folder, files, isOurs);

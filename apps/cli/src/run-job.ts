@@ -22,7 +22,10 @@ const unread: Readonly<Record<string, string>> = {
   TOO_LARGE: 'is larger than 1 MiB, the most that a file of a job may hold; it was not read',
 };
 
-/** Where the readings of a job may come from beside it: a file in its own folder or below, never above. Refuses in words what is there and no list. */
+/**
+ * Where the readings of a job may come from beside it: a file in its own folder or below, never above. Refuses in words
+ * what is there and no list.
+ */
 const besideJob =
   (io: Io, jobPath: string) =>
   (name: string): string | null => {
@@ -66,7 +69,9 @@ const worldOf = (io: Io, path: string, quiet: boolean): World => ({
 
 const marked = (words: readonly string[]): string => words.map((w) => `Warning: ${w}\n`).join('');
 
-/** What an answer says, on the screen: faults, warnings, and the words or the document or the file that was asked for. */
+/**
+ * What an answer says, on the screen: faults, warnings, and the words or the document or the file that was asked for.
+ */
 const show = (io: Io, command: JobCommand, path: string, text: string, options: CommonOptions, found: Answer): void => {
   const piped = found.files.some((f) => f.name === '-');
   if (found.faults.length > 0) {

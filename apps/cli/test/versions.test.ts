@@ -5,7 +5,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from './support/pump.js';
 
-// The built command, run by each Node that people have. Those that do not run the tests come from the package registry, as the package `node`.
+// The built command, run by each Node that people have. Those that do not run the tests come from the package registry,
+// as the package `node`.
 const versions = ['20.20.2', '22.23.3', '24.21.0'];
 const program = join(import.meta.dirname, '../bin/fayplate.js');
 const job = join(root, 'examples/lift-pump/job.yaml');

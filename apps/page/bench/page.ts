@@ -48,7 +48,10 @@ const ring = (n: number): string => {
   ].join('\n');
 };
 
-/** From a key to the picture drawn anew, ms, for every key of some numbers, each typed over the reading of its place in the list. */
+/**
+ * From a key to the picture drawn anew, ms, for every key of some numbers, each typed over the reading of its place in
+ * the list.
+ */
 const keysToPicture = async (page: Page, numbers: readonly string[]): Promise<readonly number[]> => {
   await page
     .locator('summary')
@@ -173,7 +176,10 @@ const packet = async (): Promise<void> => {
   await close();
 };
 
-/** What the page's process holds: all steps looked at, then three packets one right after the other, beside a page of one word. */
+/**
+ * What the page's process holds: all steps looked at, then three packets one right after the other, beside a page of
+ * one word.
+ */
 const memory = async (): Promise<void> => {
   const blank = await openProfile({ viewport: { width: 1280, height: 900 } });
   const [word = await blank.context.newPage()] = blank.context.pages();

@@ -21,7 +21,10 @@ import { longRulersOf } from './tiles/long-rulers.js';
 import { markGroup, markObstacles, marksOn, placeMarks, stripObstacles } from './tiles/marks.js';
 import type { NotPrinted, PageJson, PrintOptions } from './types.js';
 
-/** Bare paper about the drawing on a sheet made to measure, mm: enough as a rule, and enough for lettering beside the outline. */
+/**
+ * Bare paper about the drawing on a sheet made to measure, mm: enough as a rule, and enough for lettering beside the
+ * outline.
+ */
 const ROOMS = [12, 45] as const;
 
 /** A template on its sheets, before any file is written. */
@@ -64,7 +67,10 @@ const warningsOf = (grid: Grid, stock: Stock, dressed: Dressed): readonly string
 /** Where the key is looked for first: the lower left corner, under the drawing. */
 const cornerOf = ({ left, bottom }: Box): Point => ({ x: left, y: bottom });
 
-/** Key sheet where sheets are joined, list of holes where the drawing has no room for all its words, then every sheet row by row. */
+/**
+ * Key sheet where sheets are joined, list of holes where the drawing has no room for all its words, then every sheet
+ * row by row.
+ */
 export const layTemplate = (
   job: string,
   template: Template,
@@ -107,7 +113,8 @@ const layOn = (
   });
   const rulers = { wide: widthOf(grid.frame.window), high: heightOf(grid.frame.window) };
   const remaining = remainingError(template.holes, printer, rulers, { across: grid.columns - 1, up: grid.rows - 1 });
-  // A plotter's one long sheet says all itself; joined sheets have the instructions before them, one sheet has them on it where there is room.
+  // A plotter's one long sheet says all itself; joined sheets have the instructions before them, one sheet has them on
+  // it where there is room.
   const explained = options.sheet === null && !single && !(stock.height === null && sheets === 1);
   const { date, speech } = options;
   const words = keyWords({ job, template, grid, stock, marks, remaining, printer, date, speech });

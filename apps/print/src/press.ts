@@ -61,7 +61,10 @@ const templatesOf = async (
   return { ok: true, files, bound, warnings };
 };
 
-/** All PDF files of the packet: the packet with the templates bound in, then each template, then each drawing that stands alone. */
+/**
+ * All PDF files of the packet: the packet with the templates bound in, then each template, then each drawing that
+ * stands alone.
+ */
 const packetOf = async (
   templates: PrintedTemplates,
   sections: readonly PacketSection[],

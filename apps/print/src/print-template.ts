@@ -61,8 +61,8 @@ export const printTemplate = async (
 const EDGE = 6;
 
 /**
- * The whole template as one SVG at true scale, for a laser or a cutting plotter: lines to cut, marks and notes are each one
- * group; letters are outlines. No printer's correction is in it.
+ * The whole template as one SVG at true scale, for a laser or a cutting plotter: lines to cut, marks and notes are each
+ * one group; letters are outlines. No printer's correction is in it.
  */
 export const templateSvg = (
   job: string,

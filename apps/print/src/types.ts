@@ -20,7 +20,9 @@ export interface PrintOptions {
   readonly date: Date | null;
   readonly speech: Speech;
   readonly lettering: Lettering;
-  /** What every sheet says of the job: the verdict in its strip, and what is not settled across it; left out: nothing. */
+  /**
+   * What every sheet says of the job: the verdict in its strip, and what is not settled across it; left out: nothing.
+   */
   readonly notice?: { readonly line: string; readonly across: string | null };
   /** Name of the file that is written, for the JSON. */
   readonly file: string;
@@ -64,7 +66,10 @@ export interface PrintJson {
   } | null;
   /** How far the farthest hole can still be off once printed, mm, 95 times in 100. */
   readonly still_off: { readonly plus_minus: number; readonly hole: string | null } | null;
-  /** How near paper and punch bring a hole to its place, mm, and the holes that must come nearer; left out where nothing is punched for a place. */
+  /**
+   * How near paper and punch bring a hole to its place, mm, and the holes that must come nearer; left out where nothing
+   * is punched for a place.
+   */
   readonly punched?: { readonly plus_minus: number; readonly by_read_out: readonly string[] };
   readonly pages: readonly PageJson[];
 }

@@ -35,7 +35,10 @@ const centroid = (image: Raster, patch: Patch): Spot => {
 
 const HALF = 0.7;
 
-/** Where a cross-hair stands: x from its upright arms, y from its level ones, both looked at between `from` and `to` mm out. */
+/**
+ * Where a cross-hair stands: x from its upright arms, y from its level ones, both looked at between `from` and `to` mm
+ * out.
+ */
 export const crossAt = (image: Raster, [x, y]: Spot, from: number, to: number): Spot => {
   const upper = centroid(image, { left: x - HALF, right: x + HALF, bottom: y + from, top: y + to });
   const lower = centroid(image, { left: x - HALF, right: x + HALF, bottom: y - to, top: y - from });
@@ -44,7 +47,10 @@ export const crossAt = (image: Raster, [x, y]: Spot, from: number, to: number): 
   return [(upper[0] + lower[0]) / 2, (left[1] + right[1]) / 2];
 };
 
-/** Centre of a tick across a level (or upright) ruler: looked for within 0.45 mm along it, between `from` and `to` mm to its side. */
+/**
+ * Centre of a tick across a level (or upright) ruler: looked for within 0.45 mm along it, between `from` and `to` mm to
+ * its side.
+ */
 export const tickAt = (
   image: Raster,
   [x, y]: Spot,

@@ -43,7 +43,10 @@ export const outlined = (path: Path): Plate['outline'] => ({
   blank: { width: 0, height: 0, thickness: 0 },
 });
 
-/** A plate between a pump with seven studs of twelve on 190.5 mm and a motor with four tapped holes, turned 22.5° clockwise: our own invention. */
+/**
+ * A plate between a pump with seven studs of twelve on 190.5 mm and a motor with four tapped holes, turned 22.5°
+ * clockwise: our own invention.
+ */
 export const pumpPlate: Planned = {
   faces: ['pump', 'motor'],
   thickness: 20,

@@ -17,7 +17,10 @@ export interface Raster {
 const library = PDFiumLibrary.init();
 const MM = 25.4 / 72;
 
-/** Renders a page whole. The engine truncates the page to whole points before scaling: so pixels per mm are image size over page size. */
+/**
+ * Renders a page whole. The engine truncates the page to whole points before scaling: so pixels per mm are image size
+ * over page size.
+ */
 export const raster = async (bytes: Uint8Array, index: number, dpi: number): Promise<Raster> => {
   const document = await (await library).loadDocument(bytes);
   const page = document.getPage(index);

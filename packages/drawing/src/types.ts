@@ -59,7 +59,10 @@ export interface Drawing {
   readonly shapes: readonly Shape[];
 }
 
-/** A drawing with what its reader must be told of it, in words for the medium to set: `captioned` letters them in for a file that stands alone. */
+/**
+ * A drawing with what its reader must be told of it, in words for the medium to set: `captioned` letters them in for a
+ * file that stands alone.
+ */
 export interface Picture extends Drawing {
   readonly notes: readonly string[];
   /** mm on the drawing for 1 mm of the thing; null where lengths on it mean nothing. */

@@ -14,7 +14,9 @@ export const letters = lettering({
 
 type Point = { readonly x: number; readonly y: number };
 
-/** Outlines of a text, mm: each contour's start and the end of each of its steps, the text's own start at the origin. */
+/**
+ * Outlines of a text, mm: each contour's start and the end of each of its steps, the text's own start at the origin.
+ */
 export const outline = (
   text: string,
   capital: number,

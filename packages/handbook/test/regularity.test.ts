@@ -10,8 +10,9 @@ import { metricTable } from '../src/threads/metric.js';
 import { bspTable } from '../src/threads/pipe.js';
 
 /**
- * A printed table follows its sizes evenly, so a figure that strays from the line between its neighbours, by more than a share of their
- * distance, is a misprint or one of the standard's own steps. The steps are listed; anything else fails.
+ * A printed table follows its sizes evenly, so a figure that strays from the line between its neighbours, by more than
+ * a share of their distance, is a misprint or one of the standard's own steps. The steps are listed; anything else
+ * fails.
  */
 const outliers = (points: readonly (readonly [x: number, y: number])[], share: number): readonly number[] =>
   points.slice(1, -1).flatMap(([x, y], i) => {

@@ -7,9 +7,9 @@ import { mutated } from '../test/mutate.js';
 import { wrongs } from '../test/sound.js';
 
 /**
- * 20,000 changed files and the large hostile ones, each read once: how many read, how long the slowest took (processor time, so that a busy
- * machine does not count), whether any
- * answer was unsound. Run in the package's folder: `npm run bench`. SEED and RUNS may be set.
+ * 20,000 changed files and the large hostile ones, each read once: how many read, how long the slowest took (processor
+ * time, so that a busy machine does not count), whether any answer was unsound. Run in the package's folder: `npm run
+ * bench`. SEED and RUNS may be set.
  */
 const seed = Number(process.env['SEED'] ?? 20_260_103);
 const runs = Number(process.env['RUNS'] ?? 20_000);

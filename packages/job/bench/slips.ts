@@ -7,8 +7,9 @@ import { misreadMore } from '../test/misread-more.js';
 import { slipped } from '../test/slip.js';
 
 /**
- * 20,000 jobs with one to three slips in their values: how many are refused, how many read, and of those how many numbers a second
- * reader of the same text has otherwise. Run in the package's folder: `npm run bench`. SEED and RUNS may be set.
+ * 20,000 jobs with one to three slips in their values: how many are refused, how many read, and of those how many
+ * numbers a second reader of the same text has otherwise. Run in the package's folder: `npm run bench`. SEED and RUNS
+ * may be set.
  */
 const seed = Number(process.env['SEED'] ?? 20_260_104);
 const runs = Number(process.env['RUNS'] ?? 20_000);

@@ -1,6 +1,8 @@
 import type { Job } from './types.js';
 
-/** What a sheet does not rest on: how it was written, where, and what was measured or wanted of the paper afterwards. */
+/**
+ * What a sheet does not rest on: how it was written, where, and what was measured or wanted of the paper afterwards.
+ */
 const besides: ReadonlySet<string> = new Set([
   'name',
   'place',
@@ -48,7 +50,10 @@ const plain = (value: unknown, key: string): unknown => {
 /** Crockford's base 32: no I, L, O or U, which are taken for others when read aloud. */
 const letters = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 
-/** FNV-1a, 64 bits, over the UTF-8 of a text. Source: Fowler, Noll, Vo and Eastlake, The FNV Non-Cryptographic Hash Algorithm (IETF draft), from memory. */
+/**
+ * FNV-1a, 64 bits, over the UTF-8 of a text. Source: Fowler, Noll, Vo and Eastlake, The FNV Non-Cryptographic Hash
+ * Algorithm (IETF draft), from memory.
+ */
 export const fnv1a64 = (text: string): bigint => {
   let hash = 0xcbf29ce484222325n;
   for (const char of text) {
@@ -68,8 +73,9 @@ export const fnv1a64 = (text: string): bigint => {
 };
 
 /**
- * Eight letters of what a job's design rests on, `7K2Q-F9M3`: the same for the same meaning however it is written, with what remarks, in which unit; another one as
- * soon as a reading, a size or a wish is another. What was measured of the drilled plate takes no part, so that the sheets stay good.
+ * Eight letters of what a job's design rests on, `7K2Q-F9M3`: the same for the same meaning however it is written, with
+ * what remarks, in which unit; another one as soon as a reading, a size or a wish is another. What was measured of the
+ * drilled plate takes no part, so that the sheets stay good.
  */
 export const fingerprintOf = (job: Job): string => {
   const hash = fnv1a64(JSON.stringify(plain(job, '')));

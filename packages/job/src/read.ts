@@ -9,7 +9,10 @@ import type { JobRead } from './types.js';
 
 /** What a reader of jobs may be handed. */
 export interface ReadOptions {
-  /** The text of a CSV list of readings by its name as written in the job (never a path from the root or above); null: there is none. */
+  /**
+   * The text of a CSV list of readings by its name as written in the job (never a path from the root or above); null:
+   * there is none.
+   */
   readonly csv?: (name: string) => string | null;
 }
 
@@ -45,8 +48,8 @@ const withinCounts = (tree: Node, findings: Findings): boolean => {
 };
 
 /**
- * The text of a job file → the job with warnings, or every fault of it together, in the order of the file. Never throws for
- * anything that a text may hold.
+ * The text of a job file → the job with warnings, or every fault of it together, in the order of the file. Never throws
+ * for anything that a text may hold.
  */
 export const readJob = (text: string, options: ReadOptions = {}): JobRead => {
   const source: Source = { file: null, text: withLineFeeds(text) };

@@ -40,8 +40,8 @@ const replaced = (node: Node, keys: readonly PropertyKey[], change: (node: Node)
 };
 
 /**
- * The tree with every misspelt key read as the one that it was likely meant for, each told once: what follows from a slip in a key
- * is not worth a fault of its own. A key with no name near it stays.
+ * The tree with every misspelt key read as the one that it was likely meant for, each told once: what follows from a
+ * slip in a key is not worth a fault of its own. A key with no name near it stays.
  */
 export const respelt = (tree: Node, unknown: readonly UnknownKey[], findings: Findings): Node => {
   let mended = tree;

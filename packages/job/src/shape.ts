@@ -32,7 +32,10 @@ const plainOf = (node: Node): Plain => {
 
 type Keys = readonly PropertyKey[];
 
-/** One issue of the schema as faults at places; of a value that may take several forms, those of the form that it tries to be. */
+/**
+ * One issue of the schema as faults at places; of a value that may take several forms, those of the form that it tries
+ * to be.
+ */
 interface ShapeFault {
   readonly keys: Keys;
   readonly expected: string;
@@ -88,9 +91,9 @@ const isRefused = (node: Node | null): boolean => node?.kind === 'nothing' && no
 type Records = Record<string, Plain>;
 
 /**
- * Takes out what could not be read, so that the rest can be judged: the entry, the list that holds it, or the section that
- * lacks a key; nothing where that section is gone already. A reading that has no form is blanked, since readings are
- * counted by their place.
+ * Takes out what could not be read, so that the rest can be judged: the entry, the list that holds it, or the section
+ * that lacks a key; nothing where that section is gone already. A reading that has no form is blanked, since readings
+ * are counted by their place.
  */
 const prune = (plain: Plain, keys: Keys): string => {
   let holder: Plain = plain;
@@ -140,8 +143,8 @@ const unitOf = (tree: Node): LengthUnit => {
 };
 
 /**
- * The tree held against the schema: what it says where it could be read, and the dotted places where not. Every fault of
- * form is reported; what it spoils is cut out and the rest read again.
+ * The tree held against the schema: what it says where it could be read, and the dotted places where not. Every fault
+ * of form is reported; what it spoils is cut out and the rest read again.
  */
 export const readShape = (typed: Node, source: Source, findings: Findings): Shape | null => {
   if (typed.kind !== 'section') {

@@ -11,7 +11,9 @@ export interface AgainstStandard {
   readonly at: string | null;
 }
 
-/** Every diameter read or stated on a standard face, in the order of the file; empty where the face names no standard. */
+/**
+ * Every diameter read or stated on a standard face, in the order of the file; empty where the face names no standard.
+ */
 export const againstStandard = (face: Face): readonly AgainstStandard[] => {
   const standard = face.standard;
   if (standard === null) return [];
@@ -33,7 +35,9 @@ export const againstStandard = (face: Face): readonly AgainstStandard[] => {
   return [...stated, ...read];
 };
 
-/** `130 j6 (129.989 to 130.014 mm)`, `12 mm (11.500 to 12.270 mm)`: a fit by its name in mm, all else in the job's unit. */
+/**
+ * `130 j6 (129.989 to 130.014 mm)`, `12 mm (11.500 to 12.270 mm)`: a fit by its name in mm, all else in the job's unit.
+ */
 export const sayLimits = ({ nominal, least, most, fit }: SizeLimits, unit: LengthUnit): string => {
   const named =
     fit === null ? `${Number(formatLength(nominal, unit))} ${unit}` : `${Number(formatLength(nominal, 'mm'))} ${fit}`;

@@ -170,7 +170,10 @@ const merged = (words: readonly JobWord[]): readonly JobWord[] => {
 /** Every section and key of the job file in its order, from the one schema that files are read with. */
 export const jobWords = once((): readonly JobWord[] => merged(walk('', jobSchema() as Node, true)));
 
-/** A word by its place as people write it: `plate.cuts`, `faces.pump.features.P1.stands`, or its last part alone where only one word ends so. */
+/**
+ * A word by its place as people write it: `plate.cuts`, `faces.pump.features.P1.stands`, or its last part alone where
+ * only one word ends so.
+ */
 export const jobWordsAt = (text: string): readonly JobWord[] => {
   const asked = text
     .trim()

@@ -68,7 +68,10 @@ describe('one grammar of values', () => {
     );
   });
 
-  /** One sign put in, left out or mistaken: refused, or the same unit and what the digits say; a unit may be lost, never changed. */
+  /**
+   * One sign put in, left out or mistaken: refused, or the same unit and what the digits say; a unit may be lost, never
+   * changed.
+   */
   test('every single slip of a good value is refused or reads as its digits do', () => {
     let taken = 0;
     let refusedOnes = 0;

@@ -31,7 +31,9 @@ describe('hostile files', () => {
   });
 });
 
-/** An eighth of their size: that they end and answer is what counts here; the bench reads them whole and says how soon. */
+/**
+ * An eighth of their size: that they end and answer is what counts here; the bench reads them whole and says how soon.
+ */
 const texts = large(1 / 8);
 
 describe('large hostile files', () => {

@@ -6,7 +6,10 @@ type Path = readonly (string | number)[];
 
 const pm = /±|\+\/-|\+-/;
 
-/** The number of a text without its unit, by the second reader: the page has one grammar of numbers for lengths and angles. */
+/**
+ * The number of a text without its unit, by the second reader: the page has one grammar of numbers for lengths and
+ * angles.
+ */
 const plainNumber = (text: string): number | null => {
   const n = second(text);
   return n === null || n.unit !== 'bare' ? null : Number(n.over) / Number(n.under);
@@ -150,7 +153,8 @@ export const misreadMore = (text: string, job: Job): readonly string[] => {
       }
       if ((r.kind === 'at' || r.kind === 'touch') && r.point !== null) {
         const [x = '', y = '', more] = (/\(([^)]*)\)/.exec(value)?.[1] ?? '').split(',');
-        // A unit behind the bracket or the ± serves both, where they have none; that of a ± by the rule of the greater coordinate.
+        // A unit behind the bracket or the ± serves both, where they have none; that of a ± by the rule of the greater
+        // coordinate.
         const [head = '', tail] = value.split(pm);
         const behind = secondLength(`1 ${head.split(')')[1] ?? ''}`.trim(), bare);
         const greatest = Math.max(...[x, y].map((w) => Math.abs(secondLength(w, 1) ?? 0)));

@@ -5,7 +5,10 @@ import { second, secondLength } from './second.js';
 const MM: Readonly<Record<string, number>> = { in: 25.4, mm: 1 };
 const pm = /±|\+\/-|\+-/;
 
-/** A value and its ± by the page: a unit written once, behind the ±, serves both, unless it is a small one or the ± were half the value. */
+/**
+ * A value and its ± by the page: a unit written once, behind the ±, serves both, unless it is a small one or the ± were
+ * half the value.
+ */
 const measure = (text: string, bare: number): { readonly value: number | null; readonly plusMinus: number | null } => {
   const [head = '', tail] = text.split(pm);
   const own = second(head);
@@ -41,8 +44,9 @@ const typed = (text: string, path: readonly (string | number)[]): string | null 
 };
 
 /**
- * Every number of a job that was read from `text`, against a second reading of the same text: what differs, in words. Lengths of
- * readings and diameters of features; a number that the second reader does not have is one that should have been refused.
+ * Every number of a job that was read from `text`, against a second reading of the same text: what differs, in words.
+ * Lengths of readings and diameters of features; a number that the second reader does not have is one that should have
+ * been refused.
  */
 export const misread = (text: string, job: Job): readonly string[] => {
   const bare = MM[job.units] ?? Number.NaN;

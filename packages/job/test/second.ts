@@ -1,6 +1,7 @@
 /**
- * A second reader of lengths, written from the page JOB-FILE.md and not from the first: it goes through the text sign by sign
- * and keeps whole numbers only. Gives the exact value as a fraction of what its unit counts, or null for what the page does not have.
+ * A second reader of lengths, written from the page JOB-FILE.md and not from the first: it goes through the text sign
+ * by sign and keeps whole numbers only. Gives the exact value as a fraction of what its unit counts, or null for what
+ * the page does not have.
  */
 export interface Second {
   readonly over: bigint;

@@ -53,7 +53,9 @@ export const unmarked = (marked: string): { readonly text: string; readonly line
   return { text: marked.replace(/[«»]/g, ''), line: before.length, column: Array.from(before.at(-1) ?? '').length + 1 };
 };
 
-/** A fault against the marks of a text: whether it lies at «, and whether what stands between « and » is what was found. */
+/**
+ * A fault against the marks of a text: whether it lies at «, and whether what stands between « and » is what was found.
+ */
 export interface Told {
   readonly place: string;
   readonly found: string;

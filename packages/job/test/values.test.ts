@@ -6,7 +6,10 @@ const diameter = (written: string, units: 'in' | 'mm') =>
     `job: v\nunits: ${units}\nfaces:\n  f:\n    features:\n      A:\n        kind: hole\n        diameter: ${written}\n`,
   ).faces[0]?.features[0]?.diameter;
 
-/** Every form in which a value may be typed (README, Values); 25.4 mm is the inch by definition (ISO 31-1, international inch of 1959). */
+/**
+ * Every form in which a value may be typed (README, Values); 25.4 mm is the inch by definition (ISO 31-1, international
+ * inch of 1959).
+ */
 describe('lengths', () => {
   test.each([
     ['3.531', 'in', 3.531 * 25.4],

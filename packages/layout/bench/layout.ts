@@ -6,7 +6,8 @@ import { misfits } from './tables/misfits.js';
 import { moved } from './tables/moved.js';
 
 /**
- * How well layouts are told, over seeded simulations. `--full`: 10,000 faces a row in place of 1,000. Other arguments: faces a row, seed, tables (123456).
+ * How well layouts are told, over seeded simulations. `--full`: 10,000 faces a row in place of 1,000. Other arguments:
+ * faces a row, seed, tables (123456).
  */
 const given = process.argv.slice(2);
 const [runs = given.includes('--full') ? '10000' : '1000', seed = '20264', tables = '123456'] = given.filter(

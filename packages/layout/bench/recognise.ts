@@ -5,8 +5,8 @@ import { CHANCE } from '../src/recognise/prior.js';
 import { type Truth, measuredFace, ordinaryPart, standardPart } from '../test/support/standards.js';
 
 /**
- * How often standard faces are recognised, and others taken for one, over seeded simulations; beside it the odds that were stated, to see whether
- * they come true. Arguments: faces a row (2000), seed.
+ * How often standard faces are recognised, and others taken for one, over seeded simulations; beside it the odds that
+ * were stated, to see whether they come true. Arguments: faces a row (2000), seed.
  */
 const [, , count = '2000', seed = '20265'] = process.argv;
 const runs = Number(count);

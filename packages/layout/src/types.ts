@@ -223,10 +223,18 @@ export interface UsedPattern {
   readonly differs?: number | null;
   /** Odds of that layout, where it is the likeliest and nobody has said which of the two is meant; null else. */
   readonly undecided?: number | null;
-  /** Feature → standard uncertainty of its radius, mm, however it was measured; none for one that is exact or not known. */
+  /**
+   * Feature → standard uncertainty of its radius, mm, however it was measured; none for one that is exact or not known.
+   */
   readonly radiusSigmas?: ReadonlyMap<string, number>;
-  /** Centre of the circle that the layout puts the fasteners on, in the face's frame; null where it has none, or several. */
+  /**
+   * Centre of the circle that the layout puts the fasteners on, in the face's frame; null where it has none, or
+   * several.
+   */
   readonly circleCentre?: Point | null;
-  /** How well the measured centres fix that centre: 2 × 2 covariance in the face's frame, mm²; null or left out where they do not. */
+  /**
+   * How well the measured centres fix that centre: 2 × 2 covariance in the face's frame, mm²; null or left out where
+   * they do not.
+   */
   readonly circleSpread?: readonly (readonly number[])[] | null;
 }

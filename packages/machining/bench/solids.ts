@@ -3,8 +3,9 @@ import { plateOf, randomJob } from '../test/step/random-job.js';
 import { passages, topologyOf } from '../test/step/topology.js';
 
 /**
- * The solids of 500 random plates, beside a plain reader of their files: edges not used once each way, corners made twice, and
- * through passages by Euler's count against the plate's own. Run in the package's folder: `npm run bench`. RUNS may be set.
+ * The solids of 500 random plates, beside a plain reader of their files: edges not used once each way, corners made
+ * twice, and through passages by Euler's count against the plate's own. Run in the package's folder: `npm run bench`.
+ * RUNS may be set.
  */
 const runs = Number(process.env['RUNS'] ?? 500);
 const shapes = new Map<string, number>();

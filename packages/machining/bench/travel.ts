@@ -3,7 +3,10 @@ import { leg, shortestWay, wayLength } from '../src/travel/order.js';
 import { shortWay } from '../src/travel/improve.js';
 import { berlin52, lengthOf, roundCosts, shortestRound } from '../test/travel/berlin52.js';
 
-/** How near the order of travel comes to the shortest: exact answers to 16 holes, layouts of known optimum beyond, and a published round. */
+/**
+ * How near the order of travel comes to the shortest: exact answers to 16 holes, layouts of known optimum beyond, and a
+ * published round.
+ */
 const scattered = (n: number, seed: number): readonly Point[] => {
   const random = randomFrom(seed);
   return Array.from({ length: n }, () => ({ x: 300 * random.uniform(), y: 200 * random.uniform() }));

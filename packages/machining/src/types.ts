@@ -53,7 +53,10 @@ export interface MachinistTable {
   /** Clamps and jaws in the table's axes. */
   readonly clamps: readonly Box[];
   readonly clear: readonly ClampGap[];
-  /** Without a read-out: handwheels and dividing head where the job states them, and the other routes that the parts allow. */
+  /**
+   * Without a read-out: handwheels and dividing head where the job states them, and the other routes that the parts
+   * allow.
+   */
   readonly byHand: {
     readonly handwheel: Handwheel | null;
     readonly dividing: Dividing | null;
@@ -90,12 +93,18 @@ export interface Contour {
   readonly cutter: number;
   /** What roughing leaves for the last pass; 0: there is none apart. */
   readonly leave: number;
-  /** Paths of the cutter's centre, clockwise, from where it comes in; `rough` is null where a hollow leaves no room for two. */
+  /**
+   * Paths of the cutter's centre, clockwise, from where it comes in; `rough` is null where a hollow leaves no room for
+   * two.
+   */
   readonly rough: Path | null;
   readonly last: Path;
   /** How deep each time round, in order. */
   readonly passes: { readonly rough: readonly number[]; readonly last: readonly number[] };
-  /** The direction in which the cutter comes off the metal, of length 1, and how far from the path it is clear of the blank. */
+  /**
+   * The direction in which the cutter comes off the metal, of length 1, and how far from the path it is clear of the
+   * blank.
+   */
   readonly off: Point;
   readonly far: number;
   readonly tabs: readonly Tab[];
@@ -147,19 +156,29 @@ export interface TableRow {
   /** Exact place, table axes as seen from side B, mm. */
   readonly x: number;
   readonly y: number;
-  /** The place as set on the machine with the row's side uppermost (x turned about for side A), rounded to the step, mm. */
+  /**
+   * The place as set on the machine with the row's side uppermost (x turned about for side A), rounded to the step, mm.
+   */
   readonly set: Point;
-  /** Where to turn before coming to the hole, as set; null where the straight way already comes from the right sides. */
+  /**
+   * Where to turn before coming to the hole, as set; null where the straight way already comes from the right sides.
+   */
   readonly via: Point | null;
   readonly tool: string;
   readonly toolDiameter: number;
   readonly op: Operation;
-  /** To the tool's point (spot, pilot, drill) or shoulder or end (all others), mm below the flat of the side it is cut from. */
+  /**
+   * To the tool's point (spot, pilot, drill) or shoulder or end (all others), mm below the flat of the side it is cut
+   * from.
+   */
   readonly depth: number;
   readonly side: Side;
   /** Which of two settings of this side it is cut in; left out: there is one. */
   readonly setting?: 1 | 2;
-  /** rev/min and mm/min; null where the material is not known, or where the speed is for the person to find (boring head, file). */
+  /**
+   * rev/min and mm/min; null where the material is not known, or where the speed is for the person to find (boring
+   * head, file).
+   */
   readonly speed: number | null;
   readonly feed: number | null;
   readonly note: string | null;
@@ -222,7 +241,8 @@ export interface Handwheel {
 export type Limits = readonly [least: number, most: number];
 
 /**
- * The blank that the plate is cut from, sides along the table's axes as seen from side B, its lower left corner in those axes, mm: zero lies
+ * The blank that the plate is cut from, sides along the table's axes as seen from side B, its lower left corner in
+ * those axes, mm: zero lies
  * `-left` from its left edge and `-bottom` from its lower edge.
  */
 export interface Blank {
@@ -242,7 +262,10 @@ export interface Stock {
   /** `3/4 in`, `20 mm`; null where none that is sold is thick enough. */
   readonly name: string | null;
   readonly thickness: number;
-  /** What is faced off, mm, from the side that is cut first, down to the top of what is raised; 0 where it serves as bought. */
+  /**
+   * What is faced off, mm, from the side that is cut first, down to the top of what is raised; 0 where it serves as
+   * bought.
+   */
   readonly faced: number;
   readonly side: Side;
   /** Finished thickness, mm. */
@@ -267,7 +290,10 @@ export type TableMade =
 
 /** What may be asked of a table. */
 export interface TableOptions {
-  /** A face (`pump`), a feature (`pump.P1`), a hole or bore (`H3`, `C1`), `lower left corner` (or another corner) or `middle H1 H4`; null: the first face's centre. */
+  /**
+   * A face (`pump`), a feature (`pump.P1`), a hole or bore (`H3`, `C1`), `lower left corner` (or another corner) or
+   * `middle H1 H4`; null: the first face's centre.
+   */
   readonly origin?: string | null;
   /** Two places: the line from the first to the second runs along +x. */
   readonly horizontal?: readonly [string, string] | null;
@@ -285,7 +311,10 @@ export interface Proof {
   readonly goesOn: ReadonlyMap<string, ProvedFace>;
   /** Null where the places agree with the drawing, or where the readings cannot tell. */
   readonly mistake: Mistake | null;
-  /** Name in the readings → hole of the plate, where the plate is right but its holes are numbered otherwise than drawn; then a mistake does no harm. */
+  /**
+   * Name in the readings → hole of the plate, where the plate is right but its holes are numbered otherwise than drawn;
+   * then a mistake does no harm.
+   */
   readonly renumbered: ReadonlyMap<string, string> | null;
   /** What tells the plate from its mirror image. */
   readonly hand: Hand;
@@ -293,11 +322,17 @@ export interface Proof {
   readonly handSure: boolean;
   /** Readings to take: all of them before drilling, afterwards those that would fix what is not fixed. */
   readonly plan: ReadingPlan;
-  /** Hole or bore of the plate → where its readings put it, the whole laid on the design, plate frame; left out before drilling. */
+  /**
+   * Hole or bore of the plate → where its readings put it, the whole laid on the design, plate frame; left out before
+   * drilling.
+   */
   readonly places?: ReadonlyMap<string, Point>;
   /** Holes and bores that the job says are drilled up to now, by the plate's own names; left out: all are. */
   readonly soFar?: readonly string[];
-  /** The measured pattern under the names that its holes really have, laid on the design, and the diameters that were read; left out before drilling. */
+  /**
+   * The measured pattern under the names that its holes really have, laid on the design, and the diameters that were
+   * read; left out before drilling.
+   */
   readonly laid?: Pattern;
   readonly sizes?: ReadonlyMap<string, Measured['diameter']>;
   /** Places as adjusted, with suspects; null before drilling. */
@@ -315,7 +350,9 @@ export interface ShimAt {
   readonly thick: number;
 }
 
-/** How the shafts run once the machine stands, as a dial told, and what puts them right. mm and radians, plate frame. */
+/**
+ * How the shafts run once the machine stands, as a dial told, and what puts them right. mm and radians, plate frame.
+ */
 export interface Assembled {
   /** The part that is shifted and shimmed. */
   readonly part: string;

@@ -8,7 +8,10 @@ const partNamed = (name: string | null): PlateHole['part'] => {
   return name === null ? null : { face, feature };
 };
 
-/** A made-up adapter: five clearance holes on one circle, four tapped on another, a dowel and a slot, a bore and a recess. */
+/**
+ * A made-up adapter: five clearance holes on one circle, four tapped on another, a dowel and a slot, a bore and a
+ * recess.
+ */
 export const hole = (id: string, x: number, y: number, more: Partial<PlateHole> = {}): PlateHole => ({
   id,
   feature: null,

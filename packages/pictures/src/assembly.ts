@@ -21,7 +21,10 @@ const crossed = (x: number, y: number, r: number): readonly Shape[] => {
   ];
 };
 
-/** The plate from side B with the order of tightening at each fastener, the room of its socket, and what is covered later. */
+/**
+ * The plate from side B with the order of tightening at each fastener, the room of its socket, and what is covered
+ * later.
+ */
 export const assemblyPicture = (plate: Plate, lettering: Lettering): Picture => {
   const scale = enlarged(scaleFor(flatten(plate.outline.path, 1)), LARGE);
   const order = orderOf(plate);

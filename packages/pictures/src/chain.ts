@@ -132,7 +132,10 @@ const chainOf = (
   return { shapes, bottom: y - 7.5 * scale.capital };
 };
 
-/** The axial chain of every limit, drawn to a stated scale: each link an arrow from the end of the one before, grey its ±, the sum a wide bar. */
+/**
+ * The axial chain of every limit, drawn to a stated scale: each link an arrow from the end of the one before, grey its
+ * ±, the sum a wide bar.
+ */
 export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speech, lettering: Lettering): Picture => {
   const total = result.at;
   const named = [

@@ -24,7 +24,10 @@ const degreeWords = (deg: number, places = 2): string => `${Number(deg.toFixed(p
 const nice = (span: number, most: number): number =>
   [0.1, 0.2, 0.5, 1, 2, 5, 10, 15, 30, 45, 90].find((s) => span / s <= most) ?? 90;
 
-/** The smallest web between what turns and what does not, against the clocking; where every check holds is shaded, the angle chosen is ringed. */
+/**
+ * The smallest web between what turns and what does not, against the clocking; where every check holds is shaded, the
+ * angle chosen is ringed.
+ */
 export const clockingPicture = (plate: Plate, speech: Speech, lettering: Lettering): Picture => {
   const { plot, range, spans, best } = plate.turning;
   const degrees = (a: number): number => toDegrees(a);

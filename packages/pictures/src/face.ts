@@ -69,7 +69,10 @@ const middleOf = (reading: Reading, located: LocatedFace): Point | null => {
   return a === undefined ? null : midpoint(a, b ?? a);
 };
 
-/** One face as viewed, true scale: features to size, 95 % ellipses enlarged by a stated factor, readings as thin dimension lines, suspects as wide broken ones. */
+/**
+ * One face as viewed, true scale: features to size, 95 % ellipses enlarged by a stated factor, readings as thin
+ * dimension lines, suspects as wide broken ones.
+ */
 export const facePicture = (face: Face, located: LocatedFace, speech: Speech, lettering: Lettering): Picture => {
   const placed = placedFeatures(face, located);
   const scale = scaleFor(extentOf(placed));

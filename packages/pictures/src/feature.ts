@@ -7,8 +7,9 @@ import type { Scale } from './sheet.js';
 const quarter = Math.PI / 2;
 
 /**
- * A feature as the eye meets it. Tone and line both tell the kinds apart: a stud is grey, a dowel darker with a cross, a spigot or boss has
- * a second, inner line, a thread is the broken circle of a drawing, a hole is one line alone, and a place with nothing in it is a broken one.
+ * A feature as the eye meets it. Tone and line both tell the kinds apart: a stud is grey, a dowel darker with a cross,
+ * a spigot or boss has a second, inner line, a thread is the broken circle of a drawing, a hole is one line alone, and
+ * a place with nothing in it is a broken one.
  */
 export const featureShapes = (feature: Feature, centre: Point, radius: number | null): readonly Shape[] => {
   const r = radius ?? 2;
@@ -64,7 +65,10 @@ const betweenTwo: ReadonlySet<CheckId> = new Set<CheckId>([
   'head-seat',
 ]);
 
-/** Failed checks by rule, each with all that it fails for: `web between cuts (H1 to H8, H2 to H9)`, `nut under the other part (H1, H2, motor)`. */
+/**
+ * Failed checks by rule, each with all that it fails for: `web between cuts (H1 to H8, H2 to H9)`, `nut under the other
+ * part (H1, H2, motor)`.
+ */
 export const failureWords = (plate: Plate, checks: readonly Check[]): string => {
   const isHole = (id: string): boolean => plate.holes.some((h) => h.id === id);
   const rules = new Map<string, Set<string>>();

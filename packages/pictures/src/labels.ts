@@ -27,7 +27,10 @@ export interface Label {
   readonly lines: readonly string[];
 }
 
-/** What labels keep clear of: `solid` always; `thin` lines unless there is no room near, when the label is set over them on a white ground. */
+/**
+ * What labels keep clear of: `solid` always; `thin` lines unless there is no room near, when the label is set over them
+ * on a white ground.
+ */
 export interface Ground {
   readonly solid: readonly Obstacle[];
   readonly thin?: readonly Obstacle[];
@@ -52,7 +55,10 @@ const FAR = 20;
 /** Bare paper about lettering and between a name and what stands beside it in its line, in capitals. */
 const GAP = 0.4;
 const SPACE = 0.7;
-/** A large drawing is shrunk to the page, its lettering and the room about it with it; a small one keeps the room of a template. */
+/**
+ * A large drawing is shrunk to the page, its lettering and the room about it with it; a small one keeps the room of a
+ * template.
+ */
 const LEAST_GAP = 0.8;
 
 export const pathObstacles = (path: Path): readonly Obstacle[] => {
@@ -85,8 +91,9 @@ const takenBy = (placed: readonly PlacedLabel[], wishes: readonly LabelWish[]): 
 ];
 
 /**
- * The labels laid so that none lies on a feature, a solid line or another label; beside what they name where there is room, else with a
- * short leader, else over thin lines on a white ground, else their name alone. One of two lines stands in one where that fits better.
+ * The labels laid so that none lies on a feature, a solid line or another label; beside what they name where there is
+ * room, else with a short leader, else over thin lines on a white ground, else their name alone. One of two lines
+ * stands in one where that fits better.
  */
 export const labelShapes = (labels: readonly Label[], ground: Ground, scale: Scale, lettering: Lettering): Labelled => {
   const capital = (i: number): number => (i === 0 ? scale.capital : scale.small);

@@ -25,7 +25,10 @@ import { extentOf, isLarge, placedFeatures, viewedWords } from './face.js';
 import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js';
 import { type Scale, enlargement, scaleFor, sheet } from './sheet.js';
 
-/** Direction of a division, counter-clockwise from +x: divisions are counted clockwise from the phase, which is clockwise from 12. */
+/**
+ * Direction of a division, counter-clockwise from +x: divisions are counted clockwise from the phase, which is
+ * clockwise from 12.
+ */
 const directionOf = (c: LaidCircle, division: number): number =>
   Math.PI / 2 - c.clockwisePhase - (division * 2 * Math.PI) / (c.divisions ?? 1);
 

@@ -5,7 +5,10 @@ import { type Label, crossable, labelShapes, shapeObstacles } from './labels.js'
 import { readingTouch } from './reading-lines.js';
 import { enlarged, scaleFor, sheet } from './sheet.js';
 
-/** A feature as a measuring sheet shows it: its name, where it lies (mm in the frame of the drawing) and what it looks like. */
+/**
+ * A feature as a measuring sheet shows it: its name, where it lies (mm in the frame of the drawing) and what it looks
+ * like.
+ */
 export interface SheetFeature {
   readonly id: string;
   readonly at: Point;
@@ -50,8 +53,8 @@ const between = (from: Point, to: Point, length: number): readonly Shape[] => {
 };
 
 /**
- * What a person looks at while measuring: features named, and each reading as a numbered line with an arrow head on each of the two edges
- * that it is taken at. `ground`: what lies under the features, such as the outline of a plate.
+ * What a person looks at while measuring: features named, and each reading as a numbered line with an arrow head on
+ * each of the two edges that it is taken at. `ground`: what lies under the features, such as the outline of a plate.
  */
 export const measuringPicture = (
   title: string,

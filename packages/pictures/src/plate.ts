@@ -49,7 +49,10 @@ import { type Label, crossable, labelShapes, lineObstacle, pathObstacles } from 
 import { type Scale, enlarged, scaleFor, sheet } from './sheet.js';
 
 const quarter = Math.PI / 2;
-/** Names alone stand in a plate: where it is shrunk to half a page, larger than lettering elsewhere, so that they are read at arm's length. */
+/**
+ * Names alone stand in a plate: where it is shrunk to half a page, larger than lettering elsewhere, so that they are
+ * read at arm's length.
+ */
 const NAMES = 1.25;
 /** Capitals of a plate that half a page shows full size, mm. */
 const UNSHRUNK = 2.5;
@@ -161,7 +164,10 @@ export const boreEdges = ({
     return edge === null ? [] : [{ b, edge }];
   });
 
-/** Where a bore is named: on its rim, each a little further round than the one before, so that those on one axis keep apart. */
+/**
+ * Where a bore is named: on its rim, each a little further round than the one before, so that those on one axis keep
+ * apart.
+ */
 const onRim = (b: PlateBore, i: number, m: Motion): Point => {
   const c = apply(m, b);
   const a = Math.PI / 4 - (i * Math.PI) / 9;
@@ -178,7 +184,10 @@ const clockMark = (direction: number, reach: number, scale: Scale): Shape => {
   return polygon('note', [at(reach + 1, 0), at(reach + 1 + s, s * 0.45), at(reach + 1 + s, -s * 0.45)], null, 0);
 };
 
-/** The plate from one side at true scale; side A is the mirror image of side B, and the drawing says which is seen and what it faces. */
+/**
+ * The plate from one side at true scale; side A is the mirror image of side B, and the drawing says which is seen and
+ * what it faces.
+ */
 export const platePicture = (
   plate: Plate,
   mated: readonly MatedFace[],

@@ -31,7 +31,9 @@ const toward = (from: Point, to: Point, by: number): Point => {
   return d === 0 ? from : add(from, times(subtract(to, from), by / d));
 };
 
-/** Ends of a distance as its reading takes it: to a near side, a far side or a centre, as the share of each radius says. */
+/**
+ * Ends of a distance as its reading takes it: to a near side, a far side or a centre, as the share of each radius says.
+ */
 const ends = (kind: DistanceKind, p: Sized, q: Sized): readonly [Point, Point] => {
   const { k, a, b } = distanceForm(kind);
   const [ra, rb] = [k * a * (p.radius ?? 0), k * b * (q.radius ?? 0)];
@@ -91,7 +93,10 @@ const cross = (at: Point, { stroke, head }: Ruling): readonly Shape[] =>
     ),
   );
 
-/** The reading as thin dimension lines over the located features; nothing where a feature is not fixed or the reading has no line to show. */
+/**
+ * The reading as thin dimension lines over the located features; nothing where a feature is not fixed or the reading
+ * has no line to show.
+ */
 export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[] => {
   const found = reading.features.map((id) => ruling.located.get(id));
   if (found.some((f) => f === undefined)) return [];
@@ -143,15 +148,18 @@ export const readingLines = (reading: Reading, ruling: Ruling): readonly Shape[]
   }
 };
 
-/** Where the instrument touches for a reading that is to be taken: lines from edge to edge and the places touched, mm in the face's frame. */
+/**
+ * Where the instrument touches for a reading that is to be taken: lines from edge to edge and the places touched, mm in
+ * the face's frame.
+ */
 export interface ReadingTouch {
   readonly lines: readonly (readonly [Point, Point])[];
   readonly dots: readonly Point[];
 }
 
 /**
- * The two edges (or centres, or the lines) that a reading of this kind takes hold of, by where its features lie; nothing where one of them
- * is nowhere yet. `features` in the order written: `square A-B C-D` gives A, B, C, D.
+ * The two edges (or centres, or the lines) that a reading of this kind takes hold of, by where its features lie;
+ * nothing where one of them is nowhere yet. `features` in the order written: `square A-B C-D` gives A, B, C, D.
  */
 export const readingTouch = (
   kind: Reading['kind'],

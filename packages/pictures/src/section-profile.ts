@@ -1,7 +1,9 @@
 import { type Path, type Point, distance, dot, flatten, polar } from '@fayplate/core';
 import { type CheckId, type Plate, type PlateBore, type PlateHole, borePath } from '@fayplate/plate';
 
-/** A convex piece of the section, points in (u, z): u along the cutting line, z from side A (0) to side B (thickness). */
+/**
+ * A convex piece of the section, points in (u, z): u along the cutting line, z from side A (0) to side B (thickness).
+ */
 export type Piece = readonly Point[];
 
 export const rectangle = (u0: number, u1: number, z0: number, z1: number): Piece => [
@@ -37,7 +39,10 @@ const cone = (u: number, wide: number, narrow: number, zWide: number, zNarrow: n
 
 const point118 = (59 * Math.PI) / 180;
 
-/** Height of what lies `deep` mm below the surface that one side's cutters meet; what would come through ends at the other side. */
+/**
+ * Height of what lies `deep` mm below the surface that one side's cutters meet; what would come through ends at the
+ * other side.
+ */
 const heightIn = (h: PlateHole, deep: number, side: 'A' | 'B'): number => {
   const within = Math.min(deep, h.land[1] - h.land[0]);
   return side === 'A' ? h.land[0] + within : h.land[1] - within;
@@ -61,7 +66,9 @@ const holeVoids = (h: PlateHole, u: number, d: number): readonly Piece[] => {
   return out;
 };
 
-/** The thread's two lines beside a hole that is cut through its axis (ISO 6410-1: narrow lines at the major diameter). */
+/**
+ * The thread's two lines beside a hole that is cut through its axis (ISO 6410-1: narrow lines at the major diameter).
+ */
 const threadLines = (h: PlateHole, u: number): readonly (readonly [Piece[number], Piece[number]])[] => {
   if (h.thread === null) return [];
   const [z0, z1] = [heightIn(h, 0, h.from), heightIn(h, h.thread.depth ?? h.land[1] - h.land[0], h.from)];
@@ -104,7 +111,10 @@ const crossings = (path: Path, direction: number): readonly (readonly [number, n
   return hits.flatMap((u, i) => (i % 2 === 0 && hits[i + 1] !== undefined ? [[u, hits[i + 1] ?? u] as const] : []));
 };
 
-/** The outline of a stretch of plate from u0 to u1 with what is raised on either side of it, anticlockwise from its lower left corner. */
+/**
+ * The outline of a stretch of plate from u0 to u1 with what is raised on either side of it, anticlockwise from its
+ * lower left corner.
+ */
 const outlineOf = (
   [u0, u1]: readonly [number, number],
   t: number,
@@ -130,7 +140,10 @@ const outlineOf = (
   ];
 };
 
-/** What a line through the origin runs through of a bore: the middle and half its length there. Straight sides by their own edge. */
+/**
+ * What a line through the origin runs through of a bore: the middle and half its length there. Straight sides by their
+ * own edge.
+ */
 const chordsOf = (b: PlateBore, direction: number): readonly { readonly u: number; readonly w: number }[] =>
   b.box === undefined
     ? [{ u: dot(b, polar(1, direction)), w: half(b.diameter / 2, dot(b, polar(1, direction + Math.PI / 2))) }]
@@ -197,7 +210,8 @@ const isDeep = (id: CheckId): boolean =>
   id === 'recess-floor';
 
 /**
- * The section through the origin, its right to the right as seen from side B, that shows most: floors that do not hold, then the axes of the most kinds of holes, then of the most holes.
+ * The section through the origin, its right to the right as seen from side B, that shows most: floors that do not hold,
+ * then the axes of the most kinds of holes, then of the most holes.
  */
 export const sectionProfile = (plate: Plate): Profile => {
   const headings = [Math.PI / 2, ...plate.holes.map((h) => Math.atan2(h.y, h.x))]

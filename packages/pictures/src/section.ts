@@ -46,7 +46,10 @@ const rowsOf = (names: readonly { readonly u: number; readonly width: number }[]
   return rows;
 };
 
-/** Where a failed check lies in the section: floors where they are thin, webs between two holes that are both cut through their axes. */
+/**
+ * Where a failed check lies in the section: floors where they are thin, webs between two holes that are both cut
+ * through their axes.
+ */
 /** Floors under what is sunk or drilled from above: marked in the hole itself. */
 const floorsUnder = new Set<CheckId>(['counterbore-floor', 'countersink-floor', 'drill-point-floor']);
 

@@ -85,7 +85,10 @@ const axisHeads = (reach: { readonly x: number; readonly y: number }, { capital,
   },
 ];
 
-/** How far zero lies from the left and the lower edge of the blank, as arrows outside it; nothing where it lies on an edge. */
+/**
+ * How far zero lies from the left and the lower edge of the blank, as arrows outside it; nothing where it lies on an
+ * edge.
+ */
 const zeroShapes = (blank: Box, { capital, gap }: Scale, speech: Speech): readonly Shape[] => {
   const across = -blank.left;
   const up = -blank.bottom;
@@ -161,8 +164,8 @@ const placesIn = (
 };
 
 /**
- * The plate as it lies on the machine with one side uppermost, in the table's own axes: zero and both axes named, the blank, clamps and jaws,
- * every hole with its setting, and the way that the table takes.
+ * The plate as it lies on the machine with one side uppermost, in the table's own axes: zero and both axes named, the
+ * blank, clamps and jaws, every hole with its setting, and the way that the table takes.
  */
 export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, lettering: Lettering): Picture => {
   const m: Motion = compose(side === 'B' ? identity : flipX, table.motion);

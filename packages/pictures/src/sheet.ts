@@ -1,7 +1,10 @@
 import { type Point, boxOf } from '@fayplate/core';
 import { type Lettering, MARGIN, type Picture, type Shape, growBox, shapesBox } from '@fayplate/drawing';
 
-/** Sizes of lettering and marks that suit a drawing of this extent, mm: small parts keep small letters, large ones stay legible when shrunk. */
+/**
+ * Sizes of lettering and marks that suit a drawing of this extent, mm: small parts keep small letters, large ones stay
+ * legible when shrunk.
+ */
 export interface Scale {
   readonly capital: number;
   readonly small: number;
@@ -23,10 +26,16 @@ export const enlarged = ({ capital, small, gap }: Scale, by: number): Scale => (
 
 const factors = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const;
 
-/** The round factor by which ellipses whose largest semi-axis is `major` are drawn larger, so that it takes no more than `room` mm. */
+/**
+ * The round factor by which ellipses whose largest semi-axis is `major` are drawn larger, so that it takes no more than
+ * `room` mm.
+ */
 export const enlargement = (major: number, room: number): number => factors.findLast((f) => f * major <= room) ?? 1;
 
-/** The finished picture: shapes in a box with a margin, its notes and its scale (mm on it for 1 mm of the thing, null for none) kept beside as words. */
+/**
+ * The finished picture: shapes in a box with a margin, its notes and its scale (mm on it for 1 mm of the thing, null
+ * for none) kept beside as words.
+ */
 export const sheet = (
   title: string,
   shapes: readonly Shape[],

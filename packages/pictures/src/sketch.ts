@@ -26,8 +26,8 @@ const at = (id: string, { x, y }: Point, radius: number): LocatedFeature => ({
 });
 
 /**
- * About where every feature of a face lies, mm in its frame: as located where the readings fix it, else at its clock on a circle as wide as
- * what is known, about the middle. For drawing before there are readings, and for pointing.
+ * About where every feature of a face lies, mm in its frame: as located where the readings fix it, else at its clock on
+ * a circle as wide as what is known, about the middle. For drawing before there are readings, and for pointing.
  */
 export const sketchPlaces = (face: Face, located: LocatedFace | null): ReadonlyMap<string, LocatedFeature> => {
   const fixed = located?.features ?? new Map<string, LocatedFeature>();
@@ -52,7 +52,9 @@ export const sketchPlaces = (face: Face, located: LocatedFace | null): ReadonlyM
   );
 };
 
-/** A face as one looks at it, before its readings fix it: features at about their places, named, with no claim to scale. */
+/**
+ * A face as one looks at it, before its readings fix it: features at about their places, named, with no claim to scale.
+ */
 export const sketchPicture = (
   face: Face,
   places: ReadonlyMap<string, LocatedFeature>,

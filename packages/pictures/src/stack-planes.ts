@@ -1,6 +1,9 @@
 import type { StackSpec } from '@fayplate/job';
 
-/** One link where it lies along the shaft, mm from the plane where the unknown begins; `low` to `high`: its share of the height, 0 … 1. */
+/**
+ * One link where it lies along the shaft, mm from the plane where the unknown begins; `low` to `high`: its share of the
+ * height, 0 … 1.
+ */
 export interface Laid {
   readonly name: string;
   readonly from: number;
@@ -9,7 +12,10 @@ export interface Laid {
   readonly high: number;
 }
 
-/** What one limit measures: from the end of what lies against the shaft to the end of what lies along it, mm, at a share of the height. */
+/**
+ * What one limit measures: from the end of what lies against the shaft to the end of what lies along it, mm, at a share
+ * of the height.
+ */
 export interface Gap {
   readonly limit: string;
   readonly from: number;
@@ -52,8 +58,8 @@ const ends = (links: readonly Link[]): number => links.reduce((sum, [, length]) 
 const keyOf = (links: readonly Link[]): string => JSON.stringify(links.map(([name]) => name));
 
 /**
- * Where every link of a chain lies along the shaft. Each limit is a sum: what it adds and what it takes away begin in one plane, and the
- * limit is what lies between their ends. `total`: the unknown, mm.
+ * Where every link of a chain lies along the shaft. Each limit is a sum: what it adds and what it takes away begin in
+ * one plane, and the limit is what lies between their ends. `total`: the unknown, mm.
  */
 export const stackPlanes = ({ links, limits, unknown }: StackSpec, total: number): StackPlanes => {
   const shared = (name: string): number => limits.filter((l) => l.sum.has(name)).length;

@@ -11,7 +11,10 @@ const WIDE = 120;
 const scales = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const;
 const scale = { capital: 3.6, small: 3.2, gap: 3 } as const;
 
-/** Heights, which are not to scale, mm from the axis: the shaft, the room around it, and the height of what surrounds it. */
+/**
+ * Heights, which are not to scale, mm from the axis: the shaft, the room around it, and the height of what surrounds
+ * it.
+ */
 const SHAFT = 9;
 const ROOM = 2.5;
 const AROUND = 26;
@@ -34,8 +37,8 @@ interface Name {
 }
 
 /**
- * Names in rows, none over another, each with a line to what it names: over the drawing to the right of their lines, under it to the left,
- * the one whose line is farthest back in the outermost row, so that no line crosses a name.
+ * Names in rows, none over another, each with a line to what it names: over the drawing to the right of their lines,
+ * under it to the left, the one whose line is farthest back in the outermost row, so that no line crosses a name.
  */
 const named = (
   names: readonly Name[],
@@ -69,8 +72,8 @@ const named = (
 };
 
 /**
- * The chain along the shaft as a section: the shaft drawn through, the plate and what is clamped with it cut around it, lengths to the
- * stated scale, heights not. `places`: where each link and limit is named.
+ * The chain along the shaft as a section: the shaft drawn through, the plate and what is clamped with it cut around it,
+ * lengths to the stated scale, heights not. `places`: where each link and limit is named.
  */
 export const stackSectionPicture = (
   spec: StackSpec,

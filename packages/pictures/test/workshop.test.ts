@@ -53,7 +53,8 @@ describe('a drawing for another shop', () => {
   });
 
   test('the zone is what the fastener leaves: H − F less the ± of the part’s hole, by hand', () => {
-    // M6 bolt, class 6g: 5.974 at most (ISO 965-2). The fan's holes as measured less it, less the ± of their places on either side.
+    // M6 bolt, class 6g: 5.974 at most (ISO 965-2). The fan's holes as measured less it, less the ± of their places on
+    // either side.
     const { mated } = design(job);
     const fan = mated[0];
     const rooms = ['F1', 'F2', 'F3'].map((id) => {

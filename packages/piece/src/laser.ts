@@ -10,8 +10,9 @@ const HAIR = { width: 0.1, dash: [], grey: 0 } as const;
 const ROOM = 2;
 
 /**
- * The test piece for a laser or a cutting plotter: SVG in true millimetres, one closed path a cut in the layer `cut`, names in `mark`. `kerf`: the
- * width of the burn, mm; each path runs half of it on the side of the waste. Says which cuts are narrower than the burn where there are any.
+ * The test piece for a laser or a cutting plotter: SVG in true millimetres, one closed path a cut in the layer `cut`,
+ * names in `mark`. `kerf`: the width of the burn, mm; each path runs half of it on the side of the waste. Says which
+ * cuts are narrower than the burn where there are any.
  */
 export const laserSvg = (
   plate: Plate,

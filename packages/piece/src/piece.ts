@@ -54,8 +54,9 @@ const notesOf = (
 };
 
 /**
- * The test piece of a plate: every cut right through at the size at which it fits, the plate's own names beside the holes, what side is seen and
- * which part lies there, and that it is not for service. Says which cuts are too narrow where none can be made.
+ * The test piece of a plate: every cut right through at the size at which it fits, the plate's own names beside the
+ * holes, what side is seen and which part lies there, and that it is not for service. Says which cuts are too narrow
+ * where none can be made.
  */
 export const testPiece = (plate: Plate, { side, name }: PieceOptions, letters: Lettering): TestPiece | TooNarrow => {
   const flat = flatPlate(plate, side);

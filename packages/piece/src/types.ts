@@ -2,7 +2,9 @@ import type { Path } from '@fayplate/core';
 import type { TextShape } from '@fayplate/drawing';
 import type { Side } from '@fayplate/plate';
 
-/** One opening of the test piece: the cuts of the plate that it stands for, and its closed path, counter-clockwise, mm. */
+/**
+ * One opening of the test piece: the cuts of the plate that it stands for, and its closed path, counter-clockwise, mm.
+ */
 export interface Opening {
   /** Ids of the plate's holes and bores that it is made of; more than one where they run into each other. */
   readonly of: readonly string[];

@@ -103,7 +103,8 @@ describe('for a laser', () => {
     for (const name of ['H1', 'H11', NOT_FOR_SERVICE]) expect(mark).toContain(`aria-label="${name}"`);
   });
 
-  // By hand: a burn of 0.3 mm takes 0.15 on either side of its path, so that a hole of 10 is drawn 9.7 across, a disc of 120 120.3.
+  // By hand: a burn of 0.3 mm takes 0.15 on either side of its path, so that a hole of 10 is drawn 9.7 across, a disc
+  // of 120 120.3.
   test('the kerf lies on the side of the waste', () => {
     const cut = flatPlate(withHoles([0, 0, 10]), 'B', 0.15);
     if ('tooNarrow' in cut) throw new Error('too narrow');

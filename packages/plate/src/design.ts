@@ -23,7 +23,10 @@ export interface DesignOptions {
   readonly trials?: number;
   readonly seed?: number;
   readonly progress?: (done: number, of: number) => void;
-  /** Face → from the bench frame of its `rim` points into its own (`LocatedFace.bench`), for outlines and cover by the part's rim. */
+  /**
+   * Face → from the bench frame of its `rim` points into its own (`LocatedFace.bench`), for outlines and cover by the
+   * part's rim.
+   */
   readonly benches?: ReadonlyMap<string, Motion | null>;
 }
 

@@ -29,7 +29,10 @@ export const partOf = (p: Placed): PartFeature => ({ face: p.face.name, feature:
 /** ± of a feature's diameter, wherever it was measured, mm; 0 where it is exact. */
 export const diameterPlusMinus = (p: Placed): number => p.diameterPlusMinus;
 
-/** All that a plate is drawn from, on one desk: the job, the thickness, and both parts' features laid in the plate's frame. */
+/**
+ * All that a plate is drawn from, on one desk: the job, the thickness, and both parts' features laid in the plate's
+ * frame.
+ */
 export interface Desk {
   readonly job: Job;
   readonly spec: PlateSpec;

@@ -44,8 +44,8 @@ const noTurning = (clocking: number): Turning => ({
 });
 
 /**
- * The whole plate with every check, as `designPlate` has it, but without cures and without what turning would change: for trying many. Angles are radians
- * clockwise. What stands in the way of any plate comes back as faults in words.
+ * The whole plate with every check, as `designPlate` has it, but without cures and without what turning would change:
+ * for trying many. Angles are radians clockwise. What stands in the way of any plate comes back as faults in words.
  */
 export const tryPlate = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: TryOptions): PlateTried => {
   const { stack, benches, already, trials = USUAL_TRIALS, seed } = options;

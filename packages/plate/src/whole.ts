@@ -40,8 +40,8 @@ const notchVolume = ({ bores, outline }: Draft): number =>
   }, 0);
 
 /**
- * Metal of the finished plate, mm³: the outline's prism and raised spigots less the cuts. Holes are counted over the metal
- * they really go through; cuts that break into each other (a failed check) are counted twice where they do.
+ * Metal of the finished plate, mm³: the outline's prism and raised spigots less the cuts. Holes are counted over the
+ * metal they really go through; cuts that break into each other (a failed check) are counted twice where they do.
  */
 const plateVolume = (draft: Draft): number => {
   const { desk, outline, bores, cuts } = draft;

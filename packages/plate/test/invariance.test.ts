@@ -51,7 +51,8 @@ describe('what must not change an answer', () => {
   test('turning both parts together', () => {
     fc.assert(
       fc.property(within(-3, 3), (turn) => {
-        // The second face is seen from the other side: the same turn of the real part goes the other way round as viewed.
+        // The second face is seen from the other side: the same turn of the real part goes the other way round as
+        // viewed.
         const turned = make(bench({ spots: pump(turn), face: { centre: 'C' } }, { spots: motor(-turn) }, plate(0.4)));
         expect(values(turned).filter((v) => !v.startsWith('chance'))).toEqual(
           values(base).filter((v) => !v.startsWith('chance')),

@@ -65,8 +65,8 @@ const made = (b: Bench): readonly [Plate, Plate] => {
 describe('two pieces', () => {
   test('one plate has room at no angle; the two keep the patterns apart', () => {
     const whole = plateOf(crowded({ clocking: { search: [-Math.PI, Math.PI] } }), { trials: 100 });
-    // A counterbore of 24 and a hole of 8.5, each at least half a diameter apart, want 12 + 4.25 + 4.25 between centres;
-    // studs 30° apart on 75 leave at most 2 · 75.5 · sin 7.5° = 19.7.
+    // A counterbore of 24 and a hole of 8.5, each at least half a diameter apart, want 12 + 4.25 + 4.25 between
+    // centres; studs 30° apart on 75 leave at most 2 · 75.5 · sin 7.5° = 19.7.
     expect(whole.turning.spans).toEqual([]);
     const [one, two] = made(crowded());
     for (const p of [one, two]) expect(p.checks.filter((c) => !c.ok && c.id === 'web-between-cuts')).toEqual([]);
@@ -91,8 +91,8 @@ describe('two pieces', () => {
   });
   test('the joint is checked like any other: its screws’ thread and their chance to enter', () => {
     const [one, two] = made(crowded());
-    // 18 − 8.5 of counterbore under the head is 9.5; aluminium wants 2 d of M8, 16 mm, and no screw of 25.5 to 28.25 is stocked: cut to fit. In
-    // steel 1 d is enough, and 20 long leaves 10.5, 1.31 d. Both pieces count the same screw.
+    // 18 − 8.5 of counterbore under the head is 9.5; aluminium wants 2 d of M8, 16 mm, and no screw of 25.5 to 28.25 is
+    // stocked: cut to fit. In steel 1 d is enough, and 20 long leaves 10.5, 1.31 d. Both pieces count the same screw.
     const value = (p: Plate, id: string) => p.checks.find((c) => c.id === id)?.value;
     expect(value(one, 'plate-thread')).toBeCloseTo(value(two, 'part-thread') ?? Number.NaN, 6);
     const steel = made(crowded({ material: 'mild steel' }));
@@ -112,7 +112,8 @@ describe('two pieces', () => {
       bringHardware(p, of!, [], null, speech).rows.map((r) => r.slice(0, 4));
     // Nuts and washers for twelve studs; nothing of the joint.
     expect(bought(one, ring).map(([count, what]) => `${count} ${what}`)).toEqual(['12 × nut', '12 × washer']);
-    // A pin goes through 18 and two diameters into the ring, 34; the next that is sold below is 32 (ISO 8734, from memory).
+    // A pin goes through 18 and two diameters into the ring, 34; the next that is sold below is 32 (ISO 8734, from
+    // memory).
     expect(bought(two, plate)).toContainEqual(['2 ×', 'dowel', '8 mm', '32 mm']);
     expect(bought(two, plate)).toContainEqual(['4 ×', 'cap screw', 'M8 × 1.25', '20 mm']);
     const steps = (p: Plate, of: typeof ring) =>

@@ -92,8 +92,9 @@ const worked = async (
 };
 
 /**
- * Reads a job file's text and answers one command on it. The same for every app: nothing is read or written but through `world`. Never
- * throws: faults of the file, refusals in words and faults of ours all come as an answer with its exit status.
+ * Reads a job file's text and answers one command on it. The same for every app: nothing is read or written but through
+ * `world`. Never throws: faults of the file, refusals in words and faults of ours all come as an answer with its exit
+ * status.
  */
 export const answer = async (text: string, command: JobCommand, options: Options, world: World): Promise<Answer> => {
   const warnings: string[] = [];

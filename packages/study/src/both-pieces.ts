@@ -82,7 +82,10 @@ const onBoth = async (run: Command, command: string, task: Task, pieces: readonl
   };
 };
 
-/** Runs a command on a job whose plate is of two pieces: on the piece that is asked for, else on both; any other command as it stands. */
+/**
+ * Runs a command on a job whose plate is of two pieces: on the piece that is asked for, else on both; any other command
+ * as it stands.
+ */
 export const runOnPieces = async (run: Command, command: string, task: Task): Promise<Found> => {
   const { job, options } = task;
   const { piece } = options;

@@ -27,7 +27,10 @@ export interface Task {
   readonly world: World;
 }
 
-/** What a command finds: the exit status (0 sound, 1 the answer is no), the answer for a program and for a person, the files. */
+/**
+ * What a command finds: the exit status (0 sound, 1 the answer is no), the answer for a program and for a person, the
+ * files.
+ */
 export interface Found {
   readonly exit: 0 | 1;
   readonly json: object;

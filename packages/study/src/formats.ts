@@ -39,9 +39,15 @@ export type MachineMade =
     }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-/** A format of what goes to the shop. `table` makes it for its flag, a packet holds it, and `isOurs` lets it be written anew. */
+/**
+ * A format of what goes to the shop. `table` makes it for its flag, a packet holds it, and `isOurs` lets it be written
+ * anew.
+ */
 export interface MachineFormat extends Format {
-  /** The option of `table`, and what its help says. `beside`: a file named after the flag, beside the words; else in place of the words. */
+  /**
+   * The option of `table`, and what its help says. `beside`: a file named after the flag, beside the words; else in
+   * place of the words.
+   */
   readonly flag: 'csv' | 'cnc' | 'step';
   readonly help: string;
   readonly beside: boolean;
@@ -54,7 +60,10 @@ const named =
   (head: string): boolean =>
     start.test(head) && head.slice(0, 2000).toLowerCase().includes('fayplate');
 
-/** What the heading of a table says of the job, for whoever opens it in a spreadsheet: its verdict, and what is not settled. */
+/**
+ * What the heading of a table says of the job, for whoever opens it in a spreadsheet: its verdict, and what is not
+ * settled.
+ */
 const csvSays = (name: string, notice: Notice | undefined, centres: string): string | null =>
   notice === undefined
     ? null

@@ -8,8 +8,9 @@ export interface OtherPiece {
 }
 
 /**
- * The joint of a piece with what the readings of the other piece say of it: a screw's place is where that piece was drilled for it, no longer where it was
- * drawn within the ± of drilling. What was not measured stays as drawn. Both pieces are drawn in one frame, so no motion comes in.
+ * The joint of a piece with what the readings of the other piece say of it: a screw's place is where that piece was
+ * drilled for it, no longer where it was drawn within the ± of drilling. What was not measured stays as drawn. Both
+ * pieces are drawn in one frame, so no motion comes in.
  */
 export const jointAsDrilled = (joint: MatedFace, { plate, proof: { laid } }: OtherPiece): MatedFace => {
   if (laid === undefined) return joint;

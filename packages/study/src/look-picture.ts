@@ -3,8 +3,8 @@ import { standardFace } from '@fayplate/handbook';
 import type { Lettering } from '@fayplate/drawing';
 
 /**
- * A standard face drawn at true scale, as SVG in millimetres, by its name (`IEC FF165`); null where none is held under it. The drawing code is
- * loaded only here.
+ * A standard face drawn at true scale, as SVG in millimetres, by its name (`IEC FF165`); null where none is held under
+ * it. The drawing code is loaded only here.
  */
 export const standardFaceSvg = async (
   name: string,

@@ -105,7 +105,10 @@ const sample = (w: JobWord): string => {
 
 const isSection = (w: JobWord): boolean => w.takes.every((t) => t.startsWith('a section'));
 
-/** Every section and key of the job file as commented lines, with an example and what it means: what `new --full` adds to a starter. */
+/**
+ * Every section and key of the job file as commented lines, with an example and what it means: what `new --full` adds
+ * to a starter.
+ */
 export const wordLines = (): readonly string[] => [
   '# Every word of the job file: take the # off what you need, and put your own names for pump, P1, reach ….',
   ...jobWords().flatMap((w): readonly string[] => {

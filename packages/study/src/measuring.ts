@@ -14,7 +14,10 @@ import { Refusal } from './refusal.js';
 import { readingsToTake } from './starter/write.js';
 import type { DesignedPlate, Study } from './study.js';
 
-/** A reading on a measuring sheet: its number, how the job file writes it, what is laid where, and the unit of its number. */
+/**
+ * A reading on a measuring sheet: its number, how the job file writes it, what is laid where, and the unit of its
+ * number.
+ */
 export interface SheetLine {
   readonly number: number;
   readonly reading: string;
@@ -102,7 +105,8 @@ const paged = (
 };
 
 /**
- * What is still to be read of a face, in the order of the plan; where the readings fix it already, all of them, to be taken again.
+ * What is still to be read of a face, in the order of the plan; where the readings fix it already, all of them, to be
+ * taken again.
  */
 const askedOf = (study: Study, face: Face): readonly Ask[] => {
   const { undetermined } = study.located(face);

@@ -7,7 +7,10 @@ import { type Study, platedFaces } from './study.js';
 /** Trials of whether each way goes on: enough to tell 95 in 100 from less. */
 const TRIALS = 1000;
 
-/** How to go on with a plate of which some holes are drilled, or that does not go on as drilled; null where nothing is to be done, or its readings do not agree. */
+/**
+ * How to go on with a plate of which some holes are drilled, or that does not go on as drilled; null where nothing is
+ * to be done, or its readings do not agree.
+ */
 export const midwayIn = (study: Study): Midway | null => {
   const proof = study.proof();
   if (proof === null || proof.laid === undefined || proof.located === null || !inKeeping(proof.located)) return null;

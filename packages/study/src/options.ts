@@ -2,7 +2,10 @@ import { shellWord } from '@fayplate/core';
 import { type Face, type Job, nearestName } from '@fayplate/job';
 import { Refusal } from './refusal.js';
 
-/** What may be asked beside the command; each command reads its own. All of it is plain text and numbers, as a person gives it. */
+/**
+ * What may be asked beside the command; each command reads its own. All of it is plain text and numbers, as a person
+ * gives it.
+ */
 export interface Options {
   /** How lengths are said, instead of in the job's own unit. */
   readonly units?: 'in' | 'mm';
@@ -23,7 +26,9 @@ export interface Options {
   readonly full?: boolean;
   /** Of a plate of two pieces: this one alone. */
   readonly piece?: string;
-  /** `table`, `packet`: programs and the solid are made though readings are not settled; each then begins with a stop. */
+  /**
+   * `table`, `packet`: programs and the solid are made though readings are not settled; each then begins with a stop.
+   */
   readonly unsettled?: boolean;
   /** `compare`: text of the job file as it was. */
   readonly earlier?: string;
@@ -61,7 +66,10 @@ export const asideOn = (face: string, all: readonly string[] = []): readonly str
     return entry.slice(0, cut) === face ? [entry.slice(cut + 1)] : [];
   });
 
-/** The option that leaves a reading out, as it is pasted into a shell: one of the two halves of a place, `4.x`, stands for the whole. */
+/**
+ * The option that leaves a reading out, as it is pasted into a shell: one of the two halves of a place, `4.x`, stands
+ * for the whole.
+ */
 export const asideFlag = (face: Face, reading: string): string => {
   const has = face.readings.some((r) => r.id === reading);
   const half = /\.[xy]$/.test(reading) ? reading.slice(0, -2) : null;

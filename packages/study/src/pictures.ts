@@ -18,8 +18,8 @@ export const withMark = (picture: Picture, job: Job): Picture => ({
 });
 
 /**
- * A file name for each name, no two alike: names in scripts that a file name does not take, and names that differ only in case
- * (one file where the disk does not tell them apart), get a number.
+ * A file name for each name, no two alike: names in scripts that a file name does not take, and names that differ only
+ * in case (one file where the disk does not tell them apart), get a number.
  */
 export const fileNamesOf = (names: readonly string[]): readonly string[] => {
   const taken = new Set<string>();
@@ -39,8 +39,8 @@ interface NamedPicture {
 }
 
 /**
- * Draws the pictures asked for as SVG files; the drawing code and the font are loaded only here. One picture is called as `--picture`
- * says; several get their names put before the ending: pump.svg → pump-side-a.svg.
+ * Draws the pictures asked for as SVG files; the drawing code and the font are loaded only here. One picture is called
+ * as `--picture` says; several get their names put before the ending: pump.svg → pump-side-a.svg.
  */
 export const pictureFiles = async (
   { job, options: { picture: path }, world }: Task,

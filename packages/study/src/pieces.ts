@@ -32,8 +32,8 @@ const thicknessOf = ({ job, stack }: Pick<Study, 'job' | 'stack'>): number => {
 };
 
 /**
- * The two pieces, drawn twice: what lies over a piece is the outline of the other, which is known once both are drawn. Null where the
- * plate is of one piece.
+ * The two pieces, drawn twice: what lies over a piece is the outline of the other, which is known once both are drawn.
+ * Null where the plate is of one piece.
  */
 export const pieceStudies = (
   whole: Pick<Study, 'job' | 'stack'>,

@@ -2,7 +2,9 @@ import { type Face, type Job, nearestName } from '@fayplate/job';
 import type { Plate } from '@fayplate/plate';
 import { Refusal } from './refusal.js';
 
-/** Name of a part's feature → the plate's own hole or register for it, where only one part has a feature of that name. */
+/**
+ * Name of a part's feature → the plate's own hole or register for it, where only one part has a feature of that name.
+ */
 const byPart = ({ holes, bores }: Plate): ReadonlyMap<string, string> => {
   const cuts = [...holes, ...bores.filter((b) => b.kind === 'recess' || b.kind === 'spigot')];
   const owners = cuts.flatMap(({ id, part }) => (part === null ? [] : [{ id, ...part }]));
@@ -26,7 +28,10 @@ const renamed = (drilled: Face, nameOf: (name: string) => string): Face => ({
   readings: drilled.readings.map((r) => ({ ...r, features: r.features.map(nameOf) })),
 });
 
-/** The holes drilled up to now by the plate's own names. Refuses one that the plate does not have, and a reading of a hole that is not among them. */
+/**
+ * The holes drilled up to now by the plate's own names. Refuses one that the plate does not have, and a reading of a
+ * hole that is not among them.
+ */
 const soFarIn = (
   soFar: readonly string[],
   drilled: Face,
@@ -53,8 +58,8 @@ const soFarIn = (
 };
 
 /**
- * The job with what is drilled under the plate's own names (H1, C1): a hole may be called by the feature that it is for.
- * Refuses a name that the plate does not have: a slip in it would pass for a hole that is measured and missed.
+ * The job with what is drilled under the plate's own names (H1, C1): a hole may be called by the feature that it is
+ * for. Refuses a name that the plate does not have: a slip in it would pass for a hole that is measured and missed.
  */
 export const inPlateNames = (job: Job, plate: Plate): Job => {
   const { drilled } = job;

@@ -31,7 +31,9 @@ const turnedOf = (text: string | undefined): PrintSettings['orientation'] => {
   throw new Refusal('--turned takes portrait, landscape or any');
 };
 
-/** How a job is printed: what was asked wins over the job's own `print` section. Refuses in words what cannot be read. */
+/**
+ * How a job is printed: what was asked wins over the job's own `print` section. Refuses in words what cannot be read.
+ */
 export const printSettings = (
   job: Job,
   options: Pick<Options, 'paper' | 'side' | 'sheet' | 'margin' | 'overlap' | 'turned'>,

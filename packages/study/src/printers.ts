@@ -33,7 +33,10 @@ const scaleIn = (text: string): PrinterScale | null => {
   }
 };
 
-/** The scale of the printer that was asked for or that the job names; null: none is named. Refuses in words what is not kept. */
+/**
+ * The scale of the printer that was asked for or that the job names; null: none is named. Refuses in words what is not
+ * kept.
+ */
 export const printerFor = (asked: string | undefined, job: Job, world: World): PrinterScale | null => {
   const name = asked ?? job.print?.printer ?? null;
   if (name === null) return null;

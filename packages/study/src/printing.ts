@@ -4,7 +4,8 @@ import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
 import type { MeasuringSheet } from './measuring.js';
 
-// What a study wants of a maker of PDF files. `@fayplate/print` is one: an app hands it in, so that no package knows an app.
+// What a study wants of a maker of PDF files. `@fayplate/print` is one: an app hands it in, so that no package knows an
+// app.
 
 /** A printer's measured scale, as it is kept between jobs; the ± hold 95 times in 100. */
 export interface PrinterScale {
@@ -21,7 +22,10 @@ export interface PrinterScale {
   readonly paper: string;
 }
 
-/** What the templates are printed from: the job, its plate, both faces in the plate's frame, and where each bench frame lies. */
+/**
+ * What the templates are printed from: the job, its plate, both faces in the plate's frame, and where each bench frame
+ * lies.
+ */
 export interface PrintInput {
   readonly job: Job;
   readonly plate: Plate;
@@ -177,8 +181,9 @@ export interface PrintedPage {
 }
 
 /**
- * A section of the printed packet: words and pictures in their order; `share`: of the page's height that a picture may take; `capital`: of words
- * and tables, mm, where they are read at arm's length; `behind`: it stands behind the templates.
+ * A section of the printed packet: words and pictures in their order; `share`: of the page's height that a picture may
+ * take; `capital`: of words and tables, mm, where they are read at arm's length; `behind`: it stands behind the
+ * templates.
  */
 export interface PrintSection {
   readonly title: string;

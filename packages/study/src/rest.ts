@@ -63,7 +63,10 @@ export const restReport = (study: Study, n: number | undefined, speech: Speech):
   ];
 };
 
-/** The table, programs and template of what is left to drill, called after `out`: `pump-table.csv`, `pump-side-b.cnc`, `pump-drill.pdf`. */
+/**
+ * The table, programs and template of what is left to drill, called after `out`: `pump-table.csv`, `pump-side-b.cnc`,
+ * `pump-drill.pdf`.
+ */
 export const restFiles = async (study: Study, { job, options, speech, world }: Task): Promise<readonly MadeFile[]> => {
   if (options.out === undefined) return [];
   if (options.out === '-')

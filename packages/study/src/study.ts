@@ -47,7 +47,10 @@ export interface Study {
   readonly alone: () => Proof | null;
   /** What is drilled, tried on both parts; null where the job has no plate or nothing is drilled yet. */
   readonly proof: () => Proof | null;
-  /** How to go on with a plate that is drilled in part, or went wrong; null where there is none such, or its readings do not agree. */
+  /**
+   * How to go on with a plate that is drilled in part, or went wrong; null where there is none such, or its readings do
+   * not agree.
+   */
   readonly midway: () => Midway | null;
   /** Where the places of the parts come to lie; null where the job names none. */
   readonly moves: () => Moves | null;
@@ -57,12 +60,16 @@ export interface Study {
   readonly verdict: () => Verdict;
 }
 
-/** How a study is made: as the faces are located, and the trials for the odds that the plate goes on (5000 unless told). */
+/**
+ * How a study is made: as the faces are located, and the trials for the odds that the plate goes on (5000 unless told).
+ */
 export interface StudyOptions extends LocateChoices {
   readonly trials?: number;
   /** The other of two pieces, and what it is called where this one meets it. */
   readonly other?: { readonly face: string; readonly piece: () => OtherPiece | null };
-  /** A face as it was located before, by one that keeps answers; left out: each is located when it is first asked for. */
+  /**
+   * A face as it was located before, by one that keeps answers; left out: each is located when it is first asked for.
+   */
   readonly located?: (face: Face) => LocatedFace;
 }
 

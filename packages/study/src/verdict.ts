@@ -156,7 +156,9 @@ const otherSheets = (job: Job): readonly Requirement[] => {
       ];
 };
 
-/** The one answer about a whole job, from what every room asks. Throws a `Refusal` where no plate can be drawn at all. */
+/**
+ * The one answer about a whole job, from what every room asks. Throws a `Refusal` where no plate can be drawn at all.
+ */
 export const verdictOn = (study: Study): Verdict => {
   const { job } = study;
   const { plate, mated } = study.plate();
@@ -226,7 +228,10 @@ export const verdictBlocks = (
     : [{ kind: 'paragraph' as const, text: `${unsettled}. Everything below depends on it.` }]),
 ];
 
-/** The whole job's verdict at the end of a command that answers a question of its own; nothing where the job has no plate yet. */
+/**
+ * The whole job's verdict at the end of a command that answers a question of its own; nothing where the job has no
+ * plate yet.
+ */
 export const wholeJob = (v: Verdict | null): readonly Block[] =>
   v === null ? [] : [{ kind: 'heading', level: 2, text: 'The whole job' }, verdictBlock(v)];
 
@@ -235,7 +240,10 @@ export const asParagraph = (b: Block): Block => (b.kind === 'verdict' ? { kind: 
 
 export const noticeOf = (v: Verdict, unsettled: string | null): Notice => ({ line: verdictLine(v), across: unsettled });
 
-/** Why a file that a machine is run by is not made: its readings are not settled, and nobody asked for it all the same; else null. */
+/**
+ * Why a file that a machine is run by is not made: its readings are not settled, and nobody asked for it all the same;
+ * else null.
+ */
 export const withheld = (format: MachineFormat, notice: Notice | undefined, options: Options): string | null =>
   format.flag === 'csv' || notice?.across == null || options.unsettled === true
     ? null
@@ -244,7 +252,9 @@ export const withheld = (format: MachineFormat, notice: Notice | undefined, opti
 /** The verdict in one line, for the head of a sheet, a table or a program: what goes to the bench. */
 export const verdictLine = (v: Verdict): string => `${sayAnswer(v.answer)}: ${v.becauseAtBench}`;
 
-/** `verdict` of a command's document: the answer, what it rests on, and every requirement that fails or is not known. */
+/**
+ * `verdict` of a command's document: the answer, what it rests on, and every requirement that fails or is not known.
+ */
 export const verdictJson = (v: Verdict | null) =>
   v === null
     ? null

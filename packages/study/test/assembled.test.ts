@@ -26,8 +26,9 @@ const withLines = (...lines: readonly string[]): string =>
 
 describe('rim and face of a coupling, both shafts turned together', () => {
   /**
-   * Rim: the axes lie half of the travel apart. Face: they lean by the travel over the width swept; a part is raised by the lean times the
-   * distance of its bolts, measured toward where the faces come nearest (rim-and-face method, common practice; worked by hand).
+   * Rim: the axes lie half of the travel apart. Face: they lean by the travel over the width swept; a part is raised by
+   * the lean times the distance of its bolts, measured toward where the faces come nearest (rim-and-face method, common
+   * practice; worked by hand).
    */
   test('half of 0.24 apart, shifted back; 0.18 over 120 mm, shimmed by that times the bolts’ distance', () => {
     const { assembled, words } = found(example);

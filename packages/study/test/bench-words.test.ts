@@ -7,8 +7,8 @@ import { describe, expect, test } from 'vitest';
 import { type World, answer } from '../src/index.js';
 import type { PrintOrder, PrintSection } from '../src/printing.js';
 
-// Paper goes to people who have no job file before them. Wherever a sentence names a word of the file it stands between backticks (or is
-// written as the file has it, `clocks: { … }`): at the bench there is neither.
+// Paper goes to people who have no job file before them. Wherever a sentence names a word of the file it stands between
+// backticks (or is written as the file has it, `clocks: { … }`): at the bench there is neither.
 
 const root = join(import.meta.dirname, '../../..');
 const font = (name: string): ArrayBuffer => {
@@ -35,7 +35,10 @@ const textsIn = (s: PrintSection): readonly string[] => [
   ),
 ];
 
-/** Every text of the whole packet on paper, the web page, and what stands on every template; null where no plate can be drawn. */
+/**
+ * Every text of the whole packet on paper, the web page, and what stands on every template; null where no plate can be
+ * drawn.
+ */
 const saidAtBench = async (job: string): Promise<readonly string[] | null> => {
   const said: string[] = [];
   const world: World = {

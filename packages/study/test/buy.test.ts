@@ -20,8 +20,9 @@ interface Bought {
 }
 
 /**
- * Two plain faces of three studs each, far apart on their circles, and a chain of which the reach is a seller's. The gap is 10 to 10.5 mm; asked for, the reach is
- * known to ± 0.2, so that the plate must be reach − 10.3 to reach − 10.2 thick, and 20 mm at most: it exists where reach ≤ 30.3.
+ * Two plain faces of three studs each, far apart on their circles, and a chain of which the reach is a seller's. The
+ * gap is 10 to 10.5 mm; asked for, the reach is known to ± 0.2, so that the plate must be reach − 10.3 to reach − 10.2
+ * thick, and 20 mm at most: it exists where reach ≤ 30.3.
  */
 const chain = (reach: number, plusMinus: number): string => `
 job: Buying

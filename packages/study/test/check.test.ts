@@ -5,7 +5,9 @@ import { type World, answer } from '../src/index.js';
 const none = () => Promise.reject(new Error('not needed'));
 const world: World = { lettering: none, sheets: none, press: none };
 
-/** Six places of a ring of 12, each read to the spigot and to the next: without clocks other arrangements fit as well. */
+/**
+ * Six places of a ring of 12, each read to the spigot and to the next: without clocks other arrangements fit as well.
+ */
 const places = [0, 1, 3, 7, 9, 10].map((k) => polar(80, Math.PI / 2 - (k * Math.PI) / 6));
 const apart = (a: number, b: number): number =>
   Math.hypot((places[a]?.x ?? 0) - (places[b]?.x ?? 0), (places[a]?.y ?? 0) - (places[b]?.y ?? 0));

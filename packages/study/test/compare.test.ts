@@ -63,7 +63,8 @@ describe('two states of a job', () => {
       'exploded view',
       'test piece',
     ]);
-    // The part turns with its holes: what is drilled goes on as well as before, only turned. As drawn it does not lie at the new clocking's places.
+    // The part turns with its holes: what is drilled goes on as well as before, only turned. As drawn it does not lie
+    // at the new clocking's places.
     expect(c.exit).toBe(1);
   });
 

@@ -2,8 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { type Options, type World, answer } from '../src/index.js';
 
 /**
- * A part with four studs of 8 mm at (±40, ±30), no two sides alike in the hole pattern of the other part: three holes on a circle of 140 mm. Holes for M8 are
- * 9 mm (ISO 273, normal fit): 0.5 mm of room all round. Every place is read without error, so what is expected is worked out by hand.
+ * A part with four studs of 8 mm at (±40, ±30), no two sides alike in the hole pattern of the other part: three holes
+ * on a circle of 140 mm. Holes for M8 are 9 mm (ISO 273, normal fit): 0.5 mm of room all round. Every place is read
+ * without error, so what is expected is worked out by hand.
  */
 const job = (drilled: string, more = ''): string => `
 job: Midway
@@ -124,7 +125,8 @@ describe('a plate drilled in part', () => {
     expect(t.midway?.wrong[0]?.dy).toBeCloseTo(0, 6);
     expect(t.verdict.answer).toBe('no');
     expect(t.verdict.because).toContain('H4 is 1.20 mm out of its place');
-    // The register locates, with 0.05 mm of room: as drawn the plate turns so that the tangential part of 1.2 · 30/50 is shared.
+    // The register locates, with 0.05 mm of room: as drawn the plate turns so that the tangential part of 1.2 · 30/50
+    // is shared.
     expect(wayOf(t, 'go on')?.holds).toBe(false);
   });
 

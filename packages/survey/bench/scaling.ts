@@ -9,7 +9,10 @@ import { type Network, networkOf } from '../src/network/network.js';
 import { gridShop } from '../test/shops.js';
 import { simulate } from '../test/simulate.js';
 
-/** Time against size: plates of 10 to 1,000 holes, four readings a hole; every centre's covariance and every redundancy number included. */
+/**
+ * Time against size: plates of 10 to 1,000 holes, four readings a hole; every centre's covariance and every redundancy
+ * number included.
+ */
 const SIZES = [10, 30, 100, 300, 1000];
 /** The dense library takes too long beyond. */
 const DENSE_TO = 300;
@@ -30,7 +33,10 @@ const cpu = (work: () => void): number => {
   return (user + system) / 1e6;
 };
 
-/** The same least squares by a dense general-purpose library, the frame's three coordinates held where the sparse answer has them. */
+/**
+ * The same least squares by a dense general-purpose library, the frame's three coordinates held where the sparse answer
+ * has them.
+ */
 const dense = (
   network: Network,
   answer: Adjustment,

@@ -1,4 +1,7 @@
-/** Whole solutions from readings alone, no start known: plates of four readings a hole, clean and with 1 % of them off by a millimetre. */
+/**
+ * Whole solutions from readings alone, no start known: plates of four readings a hole, clean and with 1 % of them off
+ * by a millimetre.
+ */
 import { randomFrom } from '@fayplate/core';
 import { locateFace } from '../src/index.js';
 import { gridShop } from '../test/shops.js';

@@ -1,7 +1,8 @@
 /**
  * Starts from anything: shops of 3 to 60 holes, found without being told; χ² of the shape settled on, beside that
- * from a start at the truth. Arguments: first and last seed, `fixed` (readings allow one shape) or `rigid` (they only hold it fast where it is),
- * and what the clocks are: `none`, `loose` (up to 40° off), `right`; all kinds in turn where not said.
+ * from a start at the truth. Arguments: first and last seed, `fixed` (readings allow one shape) or `rigid` (they only
+ * hold it fast where it is), and what the clocks are: `none`, `loose` (up to 40° off), `right`; all kinds in turn where
+ * not said.
  */
 import { settle } from '../src/settle.js';
 import { startPositions } from '../src/start/start.js';

@@ -27,8 +27,9 @@ const EVEN = 1e-6;
 type Shape = Pick<Settled, 'adjustment' | 'hand' | 'warnings'>;
 
 /**
- * The shape meant: of all starts the one whose end has least against it (see `weightOf`); and of it and its mirror image the one that the
- * clocks prefer, unless bench readings tell them apart. Other ends that have hardly more against them are its rivals.
+ * The shape meant: of all starts the one whose end has least against it (see `weightOf`); and of it and its mirror
+ * image the one that the clocks prefer, unless bench readings tell them apart. Other ends that have hardly more against
+ * them are its rivals.
  */
 export const settle = (network: Network, starts: readonly Start[]): Settled => {
   const system = systemOf(network);
@@ -66,7 +67,10 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
   };
 };
 
-/** Where no shape settles with all readings: one that does without those that do not fit it, in the hand that the clocks prefer. */
+/**
+ * Where no shape settles with all readings: one that does without those that do not fit it, in the hand that the clocks
+ * prefer.
+ */
 const settledWithout = (system: System, starts: readonly Start[]): Settled | null => {
   const { network } = system;
   for (const start of starts) {
@@ -85,7 +89,10 @@ const settledWithout = (system: System, starts: readonly Start[]): Settled | nul
   return null;
 };
 
-/** The rival in the hand that the clocks prefer, as the arrangement itself stands; where they prefer neither, the one nearer to it. */
+/**
+ * The rival in the hand that the clocks prefer, as the arrangement itself stands; where they prefer neither, the one
+ * nearer to it.
+ */
 const inLikelierHand = (network: Network, found: Adjustment, rival: Adjustment): Adjustment => {
   if (network.bench) return rival;
   const values = mirrorImage(network, rival.values);
@@ -97,7 +104,10 @@ const inLikelierHand = (network: Network, found: Adjustment, rival: Adjustment):
   return turned ? adjust(network, values, { from: 'near' }) : rival;
 };
 
-/** Two arrangements are two where some centre of theirs lies farther apart than its own uncertainty reaches, in standard deviations. */
+/**
+ * Two arrangements are two where some centre of theirs lies farther apart than its own uncertainty reaches, in standard
+ * deviations.
+ */
 const APART = 3;
 
 const isApart = (network: Network, found: Adjustment, rival: Adjustment): boolean => {

@@ -42,7 +42,10 @@ export interface Ellipse {
 
 /** A reading, a stated diameter or a zero error after the adjustment; lengths in mm, angles in radians. */
 export interface FittedReading {
-  /** Reading id; `7.x` and `7.y` for `at`; `diameter P1` for a stated diameter; `zero rule` for an instrument's shared error. */
+  /**
+   * Reading id; `7.x` and `7.y` for `at`; `diameter P1` for a stated diameter; `zero rule` for an instrument's shared
+   * error.
+   */
   readonly id: string;
   readonly text: string;
   readonly kind: ReadingKind | 'diameter' | 'zero';
@@ -56,7 +59,10 @@ export interface FittedReading {
   /** Baarda's w; null where redundancy is 0. */
   readonly standardized: number | null;
   readonly redundancy: number;
-  /** Smallest error of this reading that would be found 80 times in 100 at α = 0.001, mm or radians; null where redundancy is 0. */
+  /**
+   * Smallest error of this reading that would be found 80 times in 100 at α = 0.001, mm or radians; null where
+   * redundancy is 0.
+   */
   readonly detectable: number | null;
 }
 
@@ -93,7 +99,10 @@ export interface Explanation {
   readonly readings: readonly string[];
   /** Chance that it is the right one, all that were weighed together being 1. */
   readonly odds: number;
-  /** Estimated error of each, mm or radians, in the order of `readings`, with what it is measured in and a guess at how it came about. */
+  /**
+   * Estimated error of each, mm or radians, in the order of `readings`, with what it is measured in and a guess at how
+   * it came about.
+   */
   readonly errors: readonly {
     readonly measures: 'length' | 'angle';
     readonly error: number;
@@ -163,7 +172,10 @@ export interface Arrangements {
   readonly settle: SettlingReading | null;
   /** Pairs of features that would lie in each other's metal: the readings cannot be right. */
   readonly overlaps: readonly (readonly [string, string])[];
-  /** Whether the search for arrangements came to its end; false where it used up its steps, so that another may fit better. */
+  /**
+   * Whether the search for arrangements came to its end; false where it used up its steps, so that another may fit
+   * better.
+   */
   readonly searched: boolean;
 }
 
@@ -181,9 +193,10 @@ export interface UncheckedReading {
 }
 
 /**
- * Why the adjustment ended. At a minimum: `at rest` (the step left to take is below a billionth of the ±) or `last digit` (χ² changes no more).
- * Short of one: `no descent` (no step lowers χ², yet its gradient is not nought), `iterations spent`, `saddle after saddle`, or `singular`
- * (the readings contradict each other so badly that centres fall on one another).
+ * Why the adjustment ended. At a minimum: `at rest` (the step left to take is below a billionth of the ±) or `last
+ * digit` (χ² changes no more). Short of one: `no descent` (no step lowers χ², yet its gradient is not nought),
+ * `iterations spent`, `saddle after saddle`, or `singular` (the readings contradict each other so badly that centres
+ * fall on one another).
  */
 export type StoppedWhy =
   | 'at rest'
@@ -193,7 +206,10 @@ export type StoppedWhy =
   | 'saddle after saddle'
   | 'singular';
 
-/** Everything that the readings of one face say: the centres with their covariance, and what stands against relying on them. */
+/**
+ * Everything that the readings of one face say: the centres with their covariance, and what stands against relying on
+ * them.
+ */
 export interface LocatedFace {
   readonly name: string;
   readonly frame: Frame;
@@ -210,7 +226,10 @@ export interface LocatedFace {
   /** Readings that hardly anything checks. */
   readonly unchecked: readonly UncheckedReading[];
   readonly undetermined: readonly string[];
-  /** What takes no part, set aside in the job or when asked: a reading, one of an `at`'s two or a stated diameter, with its text. */
+  /**
+   * What takes no part, set aside in the job or when asked: a reading, one of an `at`'s two or a stated diameter, with
+   * its text.
+   */
   readonly aside: readonly { readonly id: string; readonly text: string }[];
   /** In plain words: what can still move, and about what. */
   readonly freedoms: readonly string[];
@@ -223,13 +242,18 @@ export interface LocatedFace {
   readonly arrangements: Arrangements;
   /** Whether the mirror image is settled, and by what. */
   readonly hand: { readonly settled: boolean; readonly by: string };
-  /** From the bench frame of `at`, `touch` and `rim` points to the face's; null where there is none, or it is not fixed. */
+  /**
+   * From the bench frame of `at`, `touch` and `rim` points to the face's; null where there is none, or it is not fixed.
+   */
   readonly bench: Motion | null;
   /** Chance that at least one sound reading of this face is called suspect. */
   readonly falseAlarm: number;
   readonly stopped: { readonly converged: boolean; readonly why: StoppedWhy; readonly iterations: number };
   readonly warnings: readonly string[];
-  /** Joint covariance of the centres of these features, 2n × 2n, mm², rows x₁ y₁ x₂ y₂ …. Throws RangeError for one that is not located. */
+  /**
+   * Joint covariance of the centres of these features, 2n × 2n, mm², rows x₁ y₁ x₂ y₂ …. Throws RangeError for one that
+   * is not located.
+   */
   readonly covarianceOf: (ids: readonly string[]) => readonly (readonly number[])[];
 }
 

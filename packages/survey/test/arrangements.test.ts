@@ -18,7 +18,10 @@ describe('rings read to the spigot and to the next stud', () => {
   });
 });
 
-/** Six places of a ring of 12 about a spigot: 12, 1, 3, 7, 9 and 10 o'clock, each read to the spigot and to the next; the clocks as given. */
+/**
+ * Six places of a ring of 12 about a spigot: 12, 1, 3, 7, 9 and 10 o'clock, each read to the spigot and to the next;
+ * the clocks as given.
+ */
 const folding = (clocks: readonly (number | null)[], extra: readonly string[] = []) => {
   const places = [0, 1, 3, 7, 9, 10].map((k) => polar(80, Math.PI / 2 - (k * Math.PI) / 6));
   const studs = clocks.map((c, i) =>

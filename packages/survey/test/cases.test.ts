@@ -5,8 +5,9 @@ import { describe, expect, test } from 'vitest';
 import { locateFace, locateJson } from '../src/index.js';
 
 /**
- * Jobs solved by a separate program that shares no code with this one (numeric covariance by singular values, data snooping);
- * test/cases/README.md. Asked: coordinates 1e-4 mm, covariances 0.1 %, standardized residuals 1e-3; held here a hundred times closer.
+ * Jobs solved by a separate program that shares no code with this one (numeric covariance by singular values, data
+ * snooping); test/cases/README.md. Asked: coordinates 1e-4 mm, covariances 0.1 %, standardized residuals 1e-3; held
+ * here a hundred times closer.
  */
 interface Face {
   readonly features: Readonly<

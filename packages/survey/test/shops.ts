@@ -10,7 +10,10 @@ export interface Shop {
   readonly truth: Truth;
 }
 
-/** A ring of studs about a spigot, off their places by a few millimetres, read by caliper and rule as one would: to the spigot, to the neighbours, across. */
+/**
+ * A ring of studs about a spigot, off their places by a few millimetres, read by caliper and rule as one would: to the
+ * spigot, to the neighbours, across.
+ */
 export const ringShop = (count: number, random: Random, plusMinus = 0.1): Shop => {
   const radius = 60 + 60 * random.uniform();
   const truth = new Map([['S', { x: 0, y: 0, r: radius / 2 }]]);
@@ -83,7 +86,10 @@ export const gridShop = (holes: number, random: Random): Shop => {
   return { template: survey(features, readings, { across: ['H1', `H${side}`] }), truth };
 };
 
-/** A ring read in every way that the job file knows: two instruments with a shared zero error, bench readings of several holes, angles, lines and edges. */
+/**
+ * A ring read in every way that the job file knows: two instruments with a shared zero error, bench readings of several
+ * holes, angles, lines and edges.
+ */
 export const everyKindShop = (count: number, random: Random): Shop => {
   const ring = ringShop(count, random);
   const { template } = ring;

@@ -34,8 +34,8 @@ export interface Simulation {
 }
 
 /**
- * Readings and stated diameters of a survey as a shop would take them: what the truth says, the shared zero error, and an error
- * of the reading's own, normal with half its ±. `noise` 0 gives readings without error.
+ * Readings and stated diameters of a survey as a shop would take them: what the truth says, the shared zero error, and
+ * an error of the reading's own, normal with half its ±. `noise` 0 gives readings without error.
  */
 export const simulate = (template: Survey, truth: Truth, random: Random, noise = 1): Simulation => {
   const network = networkOf(template);
@@ -63,7 +63,8 @@ const readingFrom = (r: Reading, read: ReadonlyMap<string, number>, truth: Truth
   if (r.kind === 'square' || r.kind === 'line' || r.kind === 'flush') return r;
   const value = read.get(r.id) ?? r.value;
   if (r.kind === 'touch') {
-    // The point written in the template says from which side the rim is touched; `value` is how far off it the reading lies.
+    // The point written in the template says from which side the rim is touched; `value` is how far off it the reading
+    // lies.
     const c = truth.get(r.features[0] ?? '') ?? { x: 0, y: 0, r: 0 };
     const toward = { x: (r.point?.x ?? 0) - c.x, y: (r.point?.y ?? 0) - c.y };
     const d = Math.hypot(toward.x, toward.y);

@@ -20,7 +20,10 @@ const arity: Readonly<Partial<Record<ReadingKind, number>>> = {
   touch: 1,
 };
 
-/** Any face that a person could write: a few features, some sized, some not, any number of readings between any of them, lengths times `scale`. */
+/**
+ * Any face that a person could write: a few features, some sized, some not, any number of readings between any of them,
+ * lengths times `scale`.
+ */
 const anyJob = (seed: number, scale: number): { readonly survey: Survey; readonly start: Float64Array } => {
   const random = randomFrom(seed);
   const ids = [...'ABCDEFGH'].slice(0, 2 + random.below(7));

@@ -18,7 +18,10 @@ import {
 } from '@fayplate/study';
 import type { Io } from '../io.js';
 
-/** A question with the answer that an empty line gives; what cannot be understood is asked again, with what was expected. */
+/**
+ * A question with the answer that an empty line gives; what cannot be understood is asked again, with what was
+ * expected.
+ */
 type Ask = <T>(question: string, usual: string, understand: (text: string) => T) => Promise<T>;
 
 /** The answer before was wrong: it is asked again. */

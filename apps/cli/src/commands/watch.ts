@@ -6,7 +6,10 @@ import { told } from '../run-job.js';
 /** A save is several events: wait until they have stopped for so long, ms. */
 const QUIET = 80;
 
-/** Folders, not files, are watched: editors save by renaming over the file. A file that is a link is watched where it lies too. */
+/**
+ * Folders, not files, are watched: editors save by renaming over the file. A file that is a link is watched where it
+ * lies too.
+ */
 const watchingFor = (changed: () => void) => {
   const names = new Map<string, Set<string>>();
   const watchers: FSWatcher[] = [];

@@ -4,7 +4,10 @@ import type { Lettering } from '@fayplate/drawing';
 
 const names = { regular: 'DejaVuSansCondensed.ttf', bold: 'DejaVuSansCondensed-Bold.ttf' } as const;
 
-/** The fonts lie beside the bundle; run from the sources they are the package's own (and only then is Node's slow module of modules loaded). */
+/**
+ * The fonts lie beside the bundle; run from the sources they are the package's own (and only then is Node's slow module
+ * of modules loaded).
+ */
 const folder = async (): Promise<string> => {
   const beside = join(import.meta.dirname, 'fonts');
   if (existsSync(beside)) return beside;

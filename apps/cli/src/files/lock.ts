@@ -88,8 +88,9 @@ const take = (folder: string, path: string): boolean => {
 const sleep = (ms: number): void => void Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, ms);
 
 /**
- * Does the work while no other run of Fayplate writes into that folder, which is made where it is not there. Another run is waited for, told
- * of by `waits`, and refused in words where it does not end. Where no lock can be made the work itself meets what hinders it, and says so.
+ * Does the work while no other run of Fayplate writes into that folder, which is made where it is not there. Another
+ * run is waited for, told of by `waits`, and refused in words where it does not end. Where no lock can be made the work
+ * itself meets what hinders it, and says so.
  */
 export const lockedIn = <T>(folder: string, work: () => T, waits: () => void = () => undefined): T => {
   const made: string[] = [];

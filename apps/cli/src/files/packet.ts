@@ -52,8 +52,9 @@ const freeName = (folder: string, name: string, taken: ReadonlySet<string>): str
 };
 
 /**
- * A packet owns the files on its list. Those that it no longer has go, if Fayplate wrote them and nobody changed them since; one that somebody
- * changed is kept beside under another name. Files that are on no list are none of the packet's.
+ * A packet owns the files on its list. Those that it no longer has go, if Fayplate wrote them and nobody changed them
+ * since; one that somebody changed is kept beside under another name. Files that are on no list are none of the
+ * packet's.
  */
 export const packetPlan = (
   folder: string,

@@ -4,8 +4,8 @@ import type { Io } from '../io.js';
 import { tag } from './swap.js';
 
 /**
- * A printer's measured scale lies in the user's settings folder, one small file a printer. A name that a file cannot bear whole (in another
- * script, with other marks) gets a tag, so that no printer's scale replaces another's.
+ * A printer's measured scale lies in the user's settings folder, one small file a printer. A name that a file cannot
+ * bear whole (in another script, with other marks) gets a tag, so that no printer's scale replaces another's.
  */
 export const profilePath = (io: Io, name: string): string => {
   const whole = name.trim().normalize('NFC').toLowerCase();

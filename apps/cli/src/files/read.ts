@@ -37,8 +37,8 @@ const readAll = (handle: number): string => {
 };
 
 /**
- * Text of a plain file, or of standard input for `-`. Its kind and size are looked at before it is opened: a pipe would be waited for without
- * end, a device never ends. Throws the file system's error, or `Unread`.
+ * Text of a plain file, or of standard input for `-`. Its kind and size are looked at before it is opened: a pipe would
+ * be waited for without end, a device never ends. Throws the file system's error, or `Unread`.
  */
 export const readPlain = (path: string): string => {
   if (path === '-') return readAll(0);

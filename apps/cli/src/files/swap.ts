@@ -15,11 +15,14 @@ import {
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 
-// A set of files is put in place by a journal, folder by folder. Every new file is written whole under a name of our own first (`.part`), the
-// journal then says what is to become of each, what is there gets a second name (`.old`), and only then are names changed. Where a change fails,
-// all are put back. Where the run is killed, the next one that writes into the folder finds the journal and ends the work, or puts all back.
+// A set of files is put in place by a journal, folder by folder. Every new file is written whole under a name of our
+// own first (`.part`), the journal then says what is to become of each, what is there gets a second name (`.old`), and
+// only then are names changed. Where a change fails, all are put back. Where the run is killed, the next one that
+// writes into the folder finds the journal and ends the work, or puts all back.
 
-/** One file of a set: what is new (null: it goes), and the name under which what was there is kept (null: it is not). */
+/**
+ * One file of a set: what is new (null: it goes), and the name under which what was there is kept (null: it is not).
+ */
 export interface Change {
   readonly name: string;
   readonly content: string | Uint8Array | null;
@@ -77,7 +80,9 @@ const put = (path: string, content: string | Uint8Array): void => {
   }
 };
 
-/** A second name for a file; where the disk or its owner allows none, a copy, which has its name only when it is whole. */
+/**
+ * A second name for a file; where the disk or its owner allows none, a copy, which has its name only when it is whole.
+ */
 const doubled = (from: string, to: string): void => {
   try {
     linkSync(from, to);
@@ -174,7 +179,9 @@ export interface Staged {
   readonly done: () => void;
 }
 
-/** Writes the new files of one folder under names of our own. Throws the file system's error, with nothing left behind. */
+/**
+ * Writes the new files of one folder under names of our own. Throws the file system's error, with nothing left behind.
+ */
 export const stage = (folder: string, changes: readonly Change[], at: (name: string) => void): Staged => {
   const token = tokenOf();
   const entries: Entry[] = [];

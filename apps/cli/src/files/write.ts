@@ -94,7 +94,10 @@ const refuseTwice = (files: readonly WrittenFile[]): void => {
   }
 };
 
-/** With those above it, one by one, told to `made`: Node's own recursive way never ends where the system has no room for a folder (below /proc). */
+/**
+ * With those above it, one by one, told to `made`: Node's own recursive way never ends where the system has no room for
+ * a folder (below /proc).
+ */
 export const makeFolder = (path: string, made: (path: string) => void): void => {
   if (statOf(path) !== null) return;
   makeFolder(dirname(path), made);
@@ -117,8 +120,9 @@ const quietly = (work: () => void): boolean => {
 };
 
 /**
- * Writes all of the files or none: a kill at any moment leaves each whole, old or new, and the next run that writes there ends what was begun; a
- * full disk or a file that may not be changed leaves all as it was. Refuses to replace a file that Fayplate did not write, unless `force`.
+ * Writes all of the files or none: a kill at any moment leaves each whole, old or new, and the next run that writes
+ * there ends what was begun; a full disk or a file that may not be changed leaves all as it was. Refuses to replace a
+ * file that Fayplate did not write, unless `force`.
  */
 export const writeWhole = (files: readonly WrittenFile[], replacing: Replacing): void => {
   let at = '';

@@ -5,7 +5,10 @@ import type { Io } from '../io.js';
 const SOON = 500;
 const WIDTH = 40;
 
-/** A bar on standard error while long work runs, one piece of work after another; nothing where that is not a terminal or quiet was asked for. */
+/**
+ * A bar on standard error while long work runs, one piece of work after another; nothing where that is not a terminal
+ * or quiet was asked for.
+ */
 export const progressBar = (io: Io, quiet: boolean, now: () => number = () => performance.now()): Progress => {
   if (quiet) return () => undefined;
   let begun: number | null = null;

@@ -10,7 +10,10 @@ export const wantsColour = (
 /** Latin letters, figures and signs (Unicode's first blocks, no controls, no soft hyphen): each takes one column. */
 const latin = /^[ -~\u00a0-\u00ac\u00ae-\u02af]*$/;
 
-/** Columns that a text takes on a terminal. Most texts are plain, and the expressions that tell wide signs from narrow ones are slow to wake. */
+/**
+ * Columns that a text takes on a terminal. Most texts are plain, and the expressions that tell wide signs from narrow
+ * ones are slow to wake.
+ */
 export const widthOf = (text: string): number => (latin.test(text) ? text.length : stringWidth(text));
 
 const padEnd = (text: string, width: number): string => text + ' '.repeat(Math.max(0, width - widthOf(text)));
@@ -34,7 +37,10 @@ export const wrap = (text: string, width: number): readonly string[] => {
 const between = ' · ';
 const indent = '  ';
 
-/** One row of a table where the terminal is too narrow for its columns: what it is of, and below it each figure behind its title. */
+/**
+ * One row of a table where the terminal is too narrow for its columns: what it is of, and below it each figure behind
+ * its title.
+ */
 const recordLines = (titles: readonly string[], cells: readonly string[], width: number): readonly string[] => {
   const first = cells.findIndex((c) => c !== '');
   const items = cells.flatMap((cell, i) =>
@@ -80,7 +86,10 @@ const manners = [
 const total = (widths: readonly number[], gap: number): number =>
   widths.reduce((a, b) => a + b, 0) + gap * (widths.length - 1);
 
-/** Widths that fit the terminal: first the titles of figures are broken, then the cells of the widest left-aligned columns. */
+/**
+ * Widths that fit the terminal: first the titles of figures are broken, then the cells of the widest left-aligned
+ * columns.
+ */
 const fitted = (
   columns: readonly Column[],
   room: number,
@@ -106,7 +115,10 @@ const fitted = (
 
 const longestWord = (text: string): number => Math.max(0, ...text.split(' ').map(widthOf));
 
-/** A table as lines of text no wider than `width`: where its columns cannot stand side by side, row by row with the titles beside the figures. */
+/**
+ * A table as lines of text no wider than `width`: where its columns cannot stand side by side, row by row with the
+ * titles beside the figures.
+ */
 export const tableLines = (table: TableBlock, width: number): readonly string[] => {
   const cells = table.rows.map((row) => table.columns.map((_, i) => inert(row[i] ?? '')));
   const columns = table.columns.map((column, i) => {

@@ -11,7 +11,10 @@ export const beyond = (): readonly string[] =>
         : [],
     );
 
-/** Every colour of text against what lies behind it, by WCAG 2.2 (relative luminance, contrast ratio): the least ratio, and where. */
+/**
+ * Every colour of text against what lies behind it, by WCAG 2.2 (relative luminance, contrast ratio): the least ratio,
+ * and where.
+ */
 export const leastContrast = (): { readonly ratio: number; readonly where: string } => {
   const parts = (colour: string): readonly number[] =>
     (/[\d.]+(?:, ?[\d.]+)*/.exec(colour)?.[0] ?? '0').split(',').map(Number);

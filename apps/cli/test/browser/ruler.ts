@@ -25,12 +25,16 @@ const isEven = (marks: readonly number[]): boolean => {
   return marks.every((m, i) => Math.abs(m - (marks[0] ?? 0) - i * step) < 1.5);
 };
 
-/** The length of a ruler of 101 ticks on some page of a PDF, mm, from the first tick's middle to the last one's in its pixels; null where there is none. */
+/**
+ * The length of a ruler of 101 ticks on some page of a PDF, mm, from the first tick's middle to the last one's in its
+ * pixels; null where there is none.
+ */
 export const rulerIn = async (bytes: Uint8Array): Promise<number | null> => {
   const document = await (await library).loadDocument(bytes);
   try {
     for (const page of document.pages()) {
-      // Before rendering, which closes the page. The engine cuts the page to whole points before it scales: so pixels a mm are the image's width over the page's.
+      // Before rendering, which closes the page. The engine cuts the page to whole points before it scales: so pixels a
+      // mm are the image's width over the page's.
       const { originalWidth } = page.getOriginalSize();
       const { data, width, height } = await page.render({ scale: DPI / 72, render: 'bitmap' });
       const across = width / (originalWidth * MM);

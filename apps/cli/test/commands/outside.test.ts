@@ -17,7 +17,8 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { pump } from '../support/pump.js';
 
-// What a person types, what the environment says and what the disk has room for: none of it ends in status 3 or in a trace of the program.
+// What a person types, what the environment says and what the disk has room for: none of it ends in status 3 or in a
+// trace of the program.
 const bash = '/bin/bash';
 const has = (file: string): boolean => existsSync(file);
 let program = '';

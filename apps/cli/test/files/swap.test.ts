@@ -4,8 +4,8 @@ import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 
-// The file system as the writer sees it, which can be told to fail at one of its changes, or at that one and all after it: a process that is
-// killed there does nothing more, neither its work nor its tidying up.
+// The file system as the writer sees it, which can be told to fail at one of its changes, or at that one and all after
+// it: a process that is killed there does nothing more, neither its work nor its tidying up.
 const trouble = vi.hoisted(() => ({ at: -1, dead: false, count: 0 }));
 vi.mock('node:fs', async (original) => {
   const fs = await original<typeof Fs>();
@@ -55,7 +55,10 @@ afterEach(() => {
 afterAll(() => safely(() => rmSync(all, { recursive: true, force: true })));
 
 const replacing = { force: true, isOurs: () => true };
-/** What a set of files holds: `one` and `two` are there before, `new` is not, `gone` goes, `mine` is kept under another name. */
+/**
+ * What a set of files holds: `one` and `two` are there before, `new` is not, `gone` goes, `mine` is kept under another
+ * name.
+ */
 const set = (what: string) => [
   { path: join(folder, 'one'), content: `one ${what}` },
   { path: join(folder, 'two'), content: `two ${what}` },

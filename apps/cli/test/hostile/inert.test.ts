@@ -72,7 +72,10 @@ const svgWrong = (svg: string): string | null =>
 
 const pageTags =
   /<(?!\/?(?:html|head|meta|title|style|body|header|nav|ul|li|a|main|metadata|section|h[1-6]|p|div|table|caption|thead|tbody|tr|th|td|strong|label|input|span|figure|figcaption|footer|svg|g|path|text|desc)[\s/>])(?!!doctype)(?!!--)[^>]{0,60}/i;
-/** The page without the one script that its own policy names by hash: the same on every page, whatever the job is called. */
+/**
+ * The page without the one script that its own policy names by hash: the same on every page, whatever the job is
+ * called.
+ */
 const withoutOwn = (html: string): string => {
   const [, named] = /script-src '(sha256-[^']+)'/.exec(html) ?? [];
   return html.replace(/<script>([\s\S]*?)<\/script>/, (whole, script: string) =>

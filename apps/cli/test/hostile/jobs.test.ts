@@ -7,7 +7,8 @@ import { slipped } from './mutate.js';
 import { type Went, go } from '../support/go.js';
 import { wrongWith } from './world.js';
 
-// A small part of bench/hostile.ts, where 2,000 jobs are solved and 200 taken to a packet; in time only a hang shows here.
+// A small part of bench/hostile.ts, where 2,000 jobs are solved and 200 taken to a packet; in time only a hang shows
+// here.
 const root = join(import.meta.dirname, '../../../..');
 const text = (path: string): string => readFileSync(join(root, path), 'utf8');
 const examples = readdirSync(join(root, 'examples'), { withFileTypes: true })

@@ -88,7 +88,10 @@ const applied = (text: string, { kind, at, to }: Change): string => {
     : lines.toSpliced(Math.floor(to * lines.length), 0, lines[n] ?? '').join('\n');
 };
 
-/** One of the jobs with one to three slips in what it says; most of them still read. One in eight is also damaged as a text. */
+/**
+ * One of the jobs with one to three slips in what it says; most of them still read. One in eight is also damaged as a
+ * text.
+ */
 export const slipped = (jobs: readonly string[]): fc.Arbitrary<string> => {
   const slips = fc
     .tuple(fc.constantFrom(...jobs), fc.array(change, { minLength: 1, maxLength: 3 }))

@@ -10,7 +10,10 @@ export interface Went {
   readonly ms: number;
 }
 
-/** One command in this process, a hundred columns wide, on files that exist only here: whatever is not in `files` is not there, and what it writes is kept. */
+/**
+ * One command in this process, a hundred columns wide, on files that exist only here: whatever is not in `files` is not
+ * there, and what it writes is kept.
+ */
 export const go = async (
   args: readonly string[],
   files: Readonly<Record<string, string>>,

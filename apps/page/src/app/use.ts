@@ -14,7 +14,8 @@ export const useApp = (): App => {
 /** The state, drawn anew at every change. */
 export const useAppState = (app: App): State => {
   const [state, setState] = useState(app.state());
-  // Before the next answer can come: what changed between drawing and listening would be missed, and nothing else would show it.
+  // Before the next answer can come: what changed between drawing and listening would be missed, and nothing else would
+  // show it.
   useLayoutEffect(() => {
     const heard = (): void => setState(app.state());
     heard();

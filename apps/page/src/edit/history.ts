@@ -26,7 +26,10 @@ const joined = (a: Step, b: Change, before: string): Step | null => {
   return { done, undo: undoing(before, done), typed: a.typed };
 };
 
-/** The history after one more change. Keys typed in the same place join the step before, so that undo takes back a value and not a digit. */
+/**
+ * The history after one more change. Keys typed in the same place join the step before, so that undo takes back a value
+ * and not a digit.
+ */
 export const did = (history: History, change: Change, typed: string | null): History => {
   const { text, past } = history;
   const after = changed(text, change);

@@ -94,7 +94,10 @@ const within = (
   return { path: path.filter((p) => p !== ''), value: key, word: word.trimStart() };
 };
 
-/** What the schema offers at a place of the text: keys of the section that it stands in, or the words that a value may be. */
+/**
+ * What the schema offers at a place of the text: keys of the section that it stands in, or the words that a value may
+ * be.
+ */
 export const offersAt = (
   text: string,
   at: number,

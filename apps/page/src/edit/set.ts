@@ -101,8 +101,8 @@ const behindKey = (text: string, pair: Pair, path: Path, at: number, value: Writ
 };
 
 /**
- * The change that sets the value at a path of a job file, with all else left as it stands: remarks, order and blanks. Sections that are
- * not there yet are begun. Null where the path leads through something that is no section.
+ * The change that sets the value at a path of a job file, with all else left as it stands: remarks, order and blanks.
+ * Sections that are not there yet are begun. Null where the path leads through something that is no section.
  */
 export const setAt = (text: string, path: Path, value: Written): Change | null => {
   let node: unknown = treeOf(text);
@@ -134,7 +134,10 @@ const takeFrom = (text: string, from: number, to: number): Change => {
   return { from: start, to: Math.min(text.length, end + 1), insert: '' };
 };
 
-/** The change that takes an entry or a list's item out, with its own remark; a section left empty goes too. Null where there is none. */
+/**
+ * The change that takes an entry or a list's item out, with its own remark; a section left empty goes too. Null where
+ * there is none.
+ */
 export const removeAt = (text: string, path: Path): Change | null => {
   const parent = nodeAt(text, path.slice(0, -1));
   const last = path.at(-1);

@@ -22,7 +22,10 @@ export const seenNow = async (handle: Handle): Promise<Disk> => ({
   seen: (await handle.getFile()).lastModified,
 });
 
-/** Whether the page may write to the file: after the page was closed the browser asks the person anew, which it does only at a press. */
+/**
+ * Whether the page may write to the file: after the page was closed the browser asks the person anew, which it does
+ * only at a press.
+ */
 export const mayWrite = async (handle: Handle): Promise<boolean> => {
   const wish = { mode: 'readwrite' };
   if ((await handle.queryPermission?.(wish)) !== 'prompt') return true;

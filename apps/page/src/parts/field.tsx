@@ -113,7 +113,10 @@ export const Choice = ({ label, path, of, help, onChoose, value }: ChoiceProps):
   );
 };
 
-/** Fields that belong together, behind a word; made when they are first looked at. `open` opens it; only the person closes it. */
+/**
+ * Fields that belong together, behind a word; made when they are first looked at. `open` opens it; only the person
+ * closes it.
+ */
 export const Fold = ({
   title,
   open = false,

@@ -3,8 +3,8 @@ import type { FaceView } from '../work/protocol.js';
 import { ReportView } from './report.js';
 
 /**
- * Why the centres of a face cannot be relied on though all are fixed: readings that contradict each other, or two arrangements that fit
- * alike (both are drawn); and the reading that settles it, to be taken in hand.
+ * Why the centres of a face cannot be relied on though all are fixed: readings that contradict each other, or two
+ * arrangements that fit alike (both are drawn); and the reading that settles it, to be taken in hand.
  */
 export const InDoubt = ({
   view,

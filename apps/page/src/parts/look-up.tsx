@@ -23,7 +23,9 @@ const kinds = [
   ['words', 'a word of the job file', 'plate.fasten, or nothing for all'],
 ] as const;
 
-/** The handbook: standard faces, threads by name or by two measurements, drills, holes and the words of the job file. */
+/**
+ * The handbook: standard faces, threads by name or by two measurements, drills, holes and the words of the job file.
+ */
 export const LookUp = (): JSX.Element => {
   const app = useApp();
   const { looked, history } = useAppState(app);

@@ -14,7 +14,10 @@ const types: Readonly<Record<string, string>> = {
 };
 export const typeOf = (name: string): string => types[/\.(\w+)$/.exec(name)?.[1] ?? ''] ?? 'application/octet-stream';
 
-/** Opens a PDF in a tab of its own, where the browser prints it; a browser that will not, and any other file, is a download. */
+/**
+ * Opens a PDF in a tab of its own, where the browser prints it; a browser that will not, and any other file, is a
+ * download.
+ */
 const hand = (file: MadeFile | undefined): void => {
   if (file === undefined) return;
   const type = typeOf(file.name);
@@ -58,7 +61,10 @@ export const MakeButton = ({
   );
 };
 
-/** What was said of the files made last, where they are of these kinds; that they are old, where the job has changed since. */
+/**
+ * What was said of the files made last, where they are of these kinds; that they are old, where the job has changed
+ * since.
+ */
 export const MadeWords = ({ of }: { readonly of: readonly FilesWish[] }): JSX.Element | null => {
   const { files, history } = useAppState(useApp());
   if (files === null || !of.includes(files.which)) return null;

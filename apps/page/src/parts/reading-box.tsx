@@ -41,8 +41,8 @@ export interface ReadingBoxProps {
 }
 
 /**
- * One reading at a time: what to take hold of in words, a large box for the number, the unit in it. Enter goes on to the next, as a caliper
- * that types does by itself. Every key changes the job at once.
+ * One reading at a time: what to take hold of in words, a large box for the number, the unit in it. Enter goes on to
+ * the next, as a caliper that types does by itself. Every key changes the job at once.
  */
 export const ReadingBox = ({ face, item, place, onNext, onSkip }: ReadingBoxProps): JSX.Element => {
   const app = useApp();

@@ -51,7 +51,10 @@ const Lit = ({
   );
 };
 
-/** Measuring by the plan or by pointing: the picture with the two edges lit, the reading in hand, and every reading taken so far. */
+/**
+ * Measuring by the plan or by pointing: the picture with the two edges lit, the reading in hand, and every reading
+ * taken so far.
+ */
 export const Readings = (props: ReadingsProps): JSX.Element => {
   const { face, drawn, marks, enough = false, surer = [], says, suspects, onPoint, doubt, turn, children } = props;
   const app = useApp();

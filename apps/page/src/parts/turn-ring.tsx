@@ -34,7 +34,9 @@ const arc = (from: number, to: number, r: number): string => {
 /** An angle within half a turn of 0. */
 const within = (degrees: number): number => ((((degrees + 180) % 360) + 360) % 360) - 180;
 
-/** A ring around a drawing with a grip on it, to turn what is drawn by hand or by the arrow keys; y down, as SVG has it. */
+/**
+ * A ring around a drawing with a grip on it, to turn what is drawn by hand or by the arrow keys; y down, as SVG has it.
+ */
 export const TurnRing = ({ r, at, safe = [], label, onDrag, onTurn }: TurnRingProps): JSX.Element => {
   const [dragged, setDragged] = useState<number | null>(null);
   const now = dragged ?? at;

@@ -10,7 +10,10 @@ import { EveryWord } from '../parts/words/every-word.js';
 import { Refused } from '../parts/standing.js';
 import type { StackView } from '../work/protocol.js';
 
-/** The window for the thickness as a band: what is searched, what holds by chance, what holds even at the worst, what is chosen. */
+/**
+ * The window for the thickness as a band: what is searched, what holds by chance, what holds even at the worst, what is
+ * chosen.
+ */
 const Window = ({ window }: { readonly window: StackView['window'] }): JSX.Element => {
   const { search, worst, chance, chosen, says } = window;
   const [from, to] = search;

@@ -1,6 +1,9 @@
 import type { Ask, Part, Places, Wish, Word } from './protocol.js';
 
-/** Work that runs on when something newer is asked for is given this long to end by itself, ms: less where a spare stands ready. */
+/**
+ * Work that runs on when something newer is asked for is given this long to end by itself, ms: less where a spare
+ * stands ready.
+ */
 const GRACE = { ready: 30, none: 150 } as const;
 /** A spare is started when nothing has been asked for this long, ms: the page itself comes first. */
 const LATER = 600;
@@ -34,8 +37,8 @@ interface Running {
 }
 
 /**
- * The page's one worker, and a spare that is ready when the first has to be ended: a thread cannot be told to stop, only be ended, and
- * the next answer must not wait until a new one has started.
+ * The page's one worker, and a spare that is ready when the first has to be ended: a thread cannot be told to stop,
+ * only be ended, and the next answer must not wait until a new one has started.
  */
 export const openClient = (start: () => Worker): Client => {
   let id = 0;

@@ -4,7 +4,10 @@ import { letters } from './letters.js';
 
 const lettering: World['lettering'] = () => Promise.resolve(letters());
 
-/** What a study takes from outside, as the page has it. `lists`: lists of readings that the page was given, by the name that the job calls them. */
+/**
+ * What a study takes from outside, as the page has it. `lists`: lists of readings that the page was given, by the name
+ * that the job calls them.
+ */
 export const worldOf = (
   lists: Readonly<Record<string, string>>,
   progress: (done: number, of: number) => void,

@@ -197,7 +197,8 @@ describe.skipIf(whyNot !== null)(`what is typed ${inBrowser}`, () => {
     ['denied', ['41.2']],
   ] as const)('a saved file is written to again after the tab was closed, once that is %s', async (answer, values) => {
     const { page, profile, close } = await openPage('');
-    // Files of the browser's own stand for those of the disk, which it keeps from no page of a local file: this one comes from a host.
+    // Files of the browser's own stand for those of the disk, which it keeps from no page of a local file: this one
+    // comes from a host.
     const host = 'https://fayplate.test/';
     await profile.context.route(host, (r) => r.fulfill({ contentType: 'text/html', body: pageWith(job) }));
     await profile.context.addInitScript((answer) => {

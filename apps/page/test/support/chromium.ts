@@ -24,7 +24,10 @@ const args = [
   '--use-angle=swiftshader',
 ];
 
-/** Two rooms' tests may unpack it at the same moment: one does, the other waits. A lock older than this was left behind, ms. */
+/**
+ * Two rooms' tests may unpack it at the same moment: one does, the other waits. A lock older than this was left behind,
+ * ms.
+ */
 const STALE = 600_000;
 const lock = join(tmpdir(), 'fayplate-chromium.lock');
 
@@ -53,7 +56,10 @@ export interface Profile {
   readonly close: (keep?: boolean) => Promise<void>;
 }
 
-/** A start that fails, or takes longer than this, ms, is tried anew: on a busy machine it may, and a browser killed on the same profile may still be ending. */
+/**
+ * A start that fails, or takes longer than this, ms, is tried anew: on a busy machine it may, and a browser killed on
+ * the same profile may still be ending.
+ */
 const START = 180_000;
 const TIMES = 3;
 
@@ -112,5 +118,8 @@ const tried = async (): Promise<string | null> => {
 /** Why no browser starts on this machine; null where one does. */
 export const whyNot: string | null = await tried();
 
-/** What a group of browser tests is called: where none starts its tests are skipped, and their name says why (`.ci/run` then fails). */
+/**
+ * What a group of browser tests is called: where none starts its tests are skipped, and their name says why (`.ci/run`
+ * then fails).
+ */
 export const inBrowser = whyNot === null ? 'in a browser' : `in a browser (skipped: none starts here: ${whyNot})`;

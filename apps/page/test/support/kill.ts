@@ -8,7 +8,10 @@ const seen = async (page: Page): Promise<{ readonly value: string; readonly kept
   kept: (await page.locator('.keeping').getAttribute('data-keeping')) === 'kept',
 });
 
-/** What one trial saw before and found after: nothing may be lost that the page said was kept, and else no more than the last key. */
+/**
+ * What one trial saw before and found after: nothing may be lost that the page said was kept, and else no more than the
+ * last key.
+ */
 export interface Trial {
   readonly before: string;
   readonly kept: boolean;
@@ -42,8 +45,8 @@ const written = async (page: Page, head: string): Promise<string> => {
 };
 
 /**
- * Types a number into the reading in hand and kills the tab, or the whole browser, in the middle; then opens the page again on the same
- * profile and looks at what is there. `keys`: how many keys are typed before.
+ * Types a number into the reading in hand and kills the tab, or the whole browser, in the middle; then opens the page
+ * again on the same profile and looks at what is there. `keys`: how many keys are typed before.
  */
 export const killWhileTyping = async (
   path: string,
@@ -74,7 +77,8 @@ export const killWhileTyping = async (
     profile = await openProfile({}, folder);
   }
   page = await opened(profile, path);
-  // A tab that has just crashed may be told of as open for a moment: what it left comes when the browser has seen its end.
+  // A tab that has just crashed may be told of as open for a moment: what it left comes when the browser has seen its
+  // end.
   let trial = judge(value, kept, await written(page, head));
   for (let n = 0; n < 100 && !trial.ok; n++) {
     await page.waitForTimeout(100);

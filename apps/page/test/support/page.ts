@@ -86,7 +86,10 @@ export const keptTexts = async (page: Page): Promise<readonly string[]> =>
 export const quiet = async (page: Page): Promise<void> =>
   await page.locator('.working.idle').waitFor({ state: 'attached', ...patient });
 
-/** Puts another job in place of the one that is open, as if its file were dropped on the page, and waits until it has been taken. */
+/**
+ * Puts another job in place of the one that is open, as if its file were dropped on the page, and waits until it has
+ * been taken.
+ */
 export const drop = async (page: Page, text: string): Promise<void> => {
   // Before it is drawn the page listens to nothing.
   await page.locator('.working').waitFor({ state: 'attached', ...patient });

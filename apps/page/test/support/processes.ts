@@ -32,7 +32,10 @@ const familyOf = (folder: string): readonly Running[] => {
 
 export const processesOf = (folder: string): readonly number[] => familyOf(folder).map((p) => p.pid);
 
-/** Memory of the processes that draw pages, bytes: `own` no other process has, which is what a browser's list of its tabs shows; `resident` has in it the browser's program, which all of them share. */
+/**
+ * Memory of the processes that draw pages, bytes: `own` no other process has, which is what a browser's list of its
+ * tabs shows; `resident` has in it the browser's program, which all of them share.
+ */
 export const memoryOf = (folder: string): { readonly own: number; readonly resident: number } => {
   const sums = { own: 0, resident: 0 };
   for (const { pid, command } of familyOf(folder)) {

@@ -45,7 +45,10 @@ export const carryPath = (m: Affine, path: Path): Path => {
   };
 };
 
-/** Lines grow thinner slower than a drawing grows smaller, all by the same part: printed, they stay to be seen and keep their ranks. */
+/**
+ * Lines grow thinner slower than a drawing grows smaller, all by the same part: printed, they stay to be seen and keep
+ * their ranks.
+ */
 const penAt = (k: number): number => Math.min(1, Math.sqrt(k));
 
 /** A shape made `k` times its size about the origin, its letters with it, and then shifted. */

@@ -6,7 +6,9 @@ import { style } from './piece.js';
 import { tablePieces } from './table.js';
 import { cautionPiece, headingPiece, listPieces, paragraphPieces, verdictPiece } from './text.js';
 
-/** One block of a report as pieces of a page; `capital`: of its words and tables, mm, where they are not the usual ones. */
+/**
+ * One block of a report as pieces of a page; `capital`: of its words and tables, mm, where they are not the usual ones.
+ */
 export const blockPieces = (block: Block, width: number, lettering: Lettering, capital?: number): readonly Piece[] => {
   switch (block.kind) {
     case 'heading':

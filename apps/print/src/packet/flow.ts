@@ -30,8 +30,8 @@ const chainHeight = (pieces: readonly Piece[], from: number): number => {
 };
 
 /**
- * Pieces over as many pages as they need, each `height` mm, the first already filled to `start`. A piece moves on with those that
- * must follow it; a table's head is drawn again on every page that the table goes on to.
+ * Pieces over as many pages as they need, each `height` mm, the first already filled to `start`. A piece moves on with
+ * those that must follow it; a table's head is drawn again on every page that the table goes on to.
  */
 export const flow = (pieces: readonly Piece[], height: number, start = 0): readonly FlowedPage[] => {
   const pages: { laid: FlowedPage['laid'][number][]; used: number }[] = [{ laid: [], used: start }];

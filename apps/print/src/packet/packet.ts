@@ -156,8 +156,8 @@ const startsOf = (runs: readonly Run[]): readonly number[] =>
   runs.map((_, i) => 1 + runs.slice(0, i).reduce((n, r) => n + lengthOf(r), 0));
 
 /**
- * All sections on pages of one paper: title and contents first with the first section under them, every other section on a new
- * page, sheets at true scale kept on the paper that they were laid for; numbered pages throughout.
+ * All sections on pages of one paper: title and contents first with the first section under them, every other section
+ * on a new page, sheets at true scale kept on the paper that they were laid for; numbered pages throughout.
  */
 export const layPacket = (
   words: PacketWords,

@@ -6,10 +6,17 @@ import { linesOf } from './text.js';
 /** Capitals of a drawing that are read at arm's length, mm; its smaller letters are four fifths of them. */
 const LEGIBLE = 2.5;
 
-/** Of the height that a picture and its words are given, the drawing's own part at least; many notes take more height instead. */
+/**
+ * Of the height that a picture and its words are given, the drawing's own part at least; many notes take more height
+ * instead.
+ */
 const DRAWN = 0.62;
 
-/** A picture on the left edge of the text, made larger where its letters are small, smaller where it would pass `width` × `height` (with many notes, a page of `most`); title and notes are set as the page's own text, so that they stay legible. */
+/**
+ * A picture on the left edge of the text, made larger where its letters are small, smaller where it would pass `width`
+ * × `height` (with many notes, a page of `most`); title and notes are set as the page's own text, so that they stay
+ * legible.
+ */
 export const picturePiece = (
   { title, box, shapes, notes, scale, capital }: Picture,
   width: number,

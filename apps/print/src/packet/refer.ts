@@ -16,7 +16,10 @@ export const leadsOn = (section: PacketSection, titles: readonly string[]): bool
       item.report.some((b) => textsOf(b).some((t) => titles.some((title) => t.includes(`see ${title}`)))),
   );
 
-/** Its words with the page of every section that they lead to. `starts`: the first page of each; empty until they are known. */
+/**
+ * Its words with the page of every section that they lead to. `starts`: the first page of each; empty until they are
+ * known.
+ */
 export const withPages = (
   section: PacketSection,
   titles: readonly string[],

@@ -104,7 +104,10 @@ const titlePiece = (title: string, layout: Layout, lettering: Lettering): Piece 
   return piece(lines.length * lead + 0.6, linesOf(lines, 0, capital, 'bold', lead));
 };
 
-/** A table as pieces: caption and head stay with the first two rows, the last two rows stay together, the head comes again after a break. */
+/**
+ * A table as pieces: caption and head stay with the first two rows, the last two rows stay together, the head comes
+ * again after a break.
+ */
 export const tablePieces = (
   given: TableBlock,
   width: number,

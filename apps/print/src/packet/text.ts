@@ -13,7 +13,9 @@ export const linesOf = (
 ): readonly Shape[] =>
   lines.map((words, i) => text('note', { x, y: -(lead + capital) / 2 - i * lead }, words, { capital, weight, grey }));
 
-/** Every line a piece of its own, so that a long paragraph may break; its first two and last two lines stay together. */
+/**
+ * Every line a piece of its own, so that a long paragraph may break; its first two and last two lines stay together.
+ */
 const lineByLine = (
   lines: readonly string[],
   x: number,
@@ -80,7 +82,8 @@ export const listPieces = (
   });
 
 /**
- * The answer: a tick in a frame for yes, a cross on black for no, so that no colour is needed to tell them apart; a dash where nothing rests on it.
+ * The answer: a tick in a frame for yes, a cross on black for no, so that no colour is needed to tell them apart; a
+ * dash where nothing rests on it.
  */
 export const verdictPiece = (
   { ok, answer, needed }: Pick<VerdictBlock, 'ok' | 'answer' | 'needed'>,

@@ -65,8 +65,10 @@ const contourOps = (contour: GlyphContour): string => {
 };
 
 /**
- * What a type 3 font draws for one glyph, font units: its advance, then its outline filled. `d0` rather than `d1`, for readers keep a
- * `d1` glyph as a picture and set it on whole pixels, which spoils the spacing on a screen; it takes the colour in force either way.
+ * What a type 3 font draws for one glyph, font units: its advance, then its outline filled. `d0` rather than `d1`, for
+ * readers keep a
+ * `d1` glyph as a picture and set it on whole pixels, which spoils the spacing on a screen; it takes the colour in
+ * force either way.
  */
 export const glyphProc = (glyph: Glyph): string => {
   const outline = glyph.contours.map(contourOps).join('\n');

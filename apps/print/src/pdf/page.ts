@@ -21,7 +21,10 @@ export interface PdfPage {
   readonly label: string;
   /** Undoes what the printer does to lengths; page mm → page mm. */
   readonly correction: Affine | null;
-  /** Where a packet that binds this page may write its number, page mm: bare paper, middle of the baseline; null: it has its own. */
+  /**
+   * Where a packet that binds this page may write its number, page mm: bare paper, middle of the baseline; null: it has
+   * its own.
+   */
   readonly numberAt: Point | null;
   readonly panels: readonly Panel[];
 }

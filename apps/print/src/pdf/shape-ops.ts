@@ -12,8 +12,8 @@ export const leaves = (shapes: readonly Shape[], forced: Layer | null = null): r
   );
 
 /**
- * A plain straight line as a filled bar. Readers and printers move upright and level strokes, and filled rectangles, to whole
- * pixels, up to half a pixel off: the corner more on one side keeps a bar from being taken for a rectangle.
+ * A plain straight line as a filled bar. Readers and printers move upright and level strokes, and filled rectangles, to
+ * whole pixels, up to half a pixel off: the corner more on one side keeps a bar from being taken for a rectangle.
  */
 const barOps = (from: Point, to: Point, width: number, grey: number): string => {
   const length = distance(from, to);

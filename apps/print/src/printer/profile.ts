@@ -133,7 +133,10 @@ export const correctionFor = (
     shifted(page.width / 2, page.height / 2),
   );
 
-/** The same printer as seen from a sheet that is laid across: its x runs up the paper, and an upright leans the other way. */
+/**
+ * The same printer as seen from a sheet that is laid across: its x runs up the paper, and an upright leans the other
+ * way.
+ */
 export const laidAcross = (p: PrinterProfile): PrinterProfile => ({
   ...p,
   wide: p.high,
@@ -163,9 +166,9 @@ export interface Remaining {
 }
 
 /**
- * How far the farthest hole can still lie from its true place, measured from the middle of the holes: the ± of the scale along
- * and up, of the skew where it was measured, and of the joins crossed, taken together as the root of their squares.
- * Without a profile the ± is that of checking the sheet's own rulers (`ruler` mm long) with a rule.
+ * How far the farthest hole can still lie from its true place, measured from the middle of the holes: the ± of the
+ * scale along and up, of the skew where it was measured, and of the joins crossed, taken together as the root of their
+ * squares. Without a profile the ± is that of checking the sheet's own rulers (`ruler` mm long) with a rule.
  */
 export const remainingError = (
   holes: readonly { readonly id: string; readonly at: Point }[],

@@ -35,7 +35,10 @@ const cornerMark = (at: Point, inward: Point): readonly Shape[] => {
   ];
 };
 
-/** The sheet that a printer is measured by: rulers along both edges and the two diagonals of the largest rectangle of whole tens. */
+/**
+ * The sheet that a printer is measured by: rulers along both edges and the two diagonals of the largest rectangle of
+ * whole tens.
+ */
 const calibrationSheet = (frame: Frame, words: StripWords, lettering: Lettering): CalibrationSheet => {
   const { window } = frame;
   const edges = edgeRulers(frame, { right: 0, top: 0 });

@@ -1,7 +1,10 @@
 import type { Box } from '@fayplate/core';
 import type { Lettering } from '@fayplate/drawing';
 
-/** Where things stand on one sheet, page mm: rulers along the left and the bottom, the title strip under them, the window for the drawing. */
+/**
+ * Where things stand on one sheet, page mm: rulers along the left and the bottom, the title strip under them, the
+ * window for the drawing.
+ */
 export interface Frame {
   readonly page: { readonly width: number; readonly height: number };
   readonly margin: number;

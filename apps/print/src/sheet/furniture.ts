@@ -76,7 +76,10 @@ export const stripShapes = (strip: Box, words: StripWords, lettering: Lettering)
 /** Capital of the words across a sheet, mm. */
 const ACROSS = 9;
 
-/** What is not settled, large and pale across the sheet, so that no one drills by it unwarned; nothing where all is settled. */
+/**
+ * What is not settled, large and pale across the sheet, so that no one drills by it unwarned; nothing where all is
+ * settled.
+ */
 export const acrossShapes = (window: Box, across: string | null, lettering: Lettering): readonly Shape[] => {
   if (across === null) return [];
   const [width, height] = [window.right - window.left, window.top - window.bottom];

@@ -18,8 +18,8 @@ interface JoinSide {
 }
 
 /**
- * Where a sheet is cut and where its neighbours come to lie, page mm. The left sheet lies on the right one and the lower on the
- * upper, so that cuts run along the two sides without rulers: right and top.
+ * Where a sheet is cut and where its neighbours come to lie, page mm. The left sheet lies on the right one and the
+ * lower on the upper, so that cuts run along the two sides without rulers: right and top.
  */
 const sidesOf = (grid: Grid, row: number, column: number): readonly JoinSide[] => {
   const { window } = grid.frame;
@@ -71,7 +71,10 @@ const sideLines = (s: JoinSide, grid: Grid, marks: readonly Point[]): readonly S
   });
 };
 
-/** The words of a side lie in the strip that is cut off or covered, in the first stretch with nothing else in it that holds them, in full or shorter. */
+/**
+ * The words of a side lie in the strip that is cut off or covered, in the first stretch with nothing else in it that
+ * holds them, in full or shorter.
+ */
 const sideWords = (s: JoinSide, grid: Grid, shift: Point, taken: Field, lettering: Lettering): readonly Shape[] => {
   const { window } = grid.frame;
   // Cut words stand right of or above their line, glue words left of or below it.
@@ -100,7 +103,10 @@ const sideWords = (s: JoinSide, grid: Grid, shift: Point, taken: Field, letterin
   return [];
 };
 
-/** Cut and glue lines of one sheet with their words; `taken` is what the drawing holds, template mm; `marks` those of this sheet. */
+/**
+ * Cut and glue lines of one sheet with their words; `taken` is what the drawing holds, template mm; `marks` those of
+ * this sheet.
+ */
 export const joinLines = (
   grid: Grid,
   row: number,

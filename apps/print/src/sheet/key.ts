@@ -177,7 +177,9 @@ const WIDTHS = [120, 100, 84, 70, 58] as const;
 const EDGE = 2;
 const HEAD = 4.4;
 
-/** The words of the key in a frame on the sheet itself, where nothing else lies; null where there is no room for them. */
+/**
+ * The words of the key in a frame on the sheet itself, where nothing else lies; null where there is no room for them.
+ */
 export const keyInset = (
   steps: KeyWords['steps'],
   near: Point,

@@ -1,7 +1,10 @@
 import { MM_PER_INCH, type Point } from '@fayplate/core';
 import { type Shape, line, moveShape, pens, text } from '@fayplate/drawing';
 
-/** A printed length that a person lays a rule against: both ends in sheet mm before any correction, and what it must measure. */
+/**
+ * A printed length that a person lays a rule against: both ends in sheet mm before any correction, and what it must
+ * measure.
+ */
 export interface RulerLine {
   readonly from: Point;
   readonly to: Point;
@@ -25,7 +28,10 @@ interface Scale {
 }
 
 const CAPITAL = 1.8;
-/** Ticks at both ends, and where numbers begin, from the line, mm: with their height they stay clear of the window's frame, half a band away. */
+/**
+ * Ticks at both ends, and where numbers begin, from the line, mm: with their height they stay clear of the window's
+ * frame, half a band away.
+ */
 const END = 3.2;
 const NUMBERS = 3.7;
 
@@ -62,8 +68,8 @@ const lengths = (room: number): { readonly tens: number; readonly halves: number
 });
 
 /**
- * One line with two scales from one zero: millimetres on its left side as one looks along it, inches in sixteenths on the
- * other. `turn` is 0 across the sheet, a quarter turn up it.
+ * One line with two scales from one zero: millimetres on its left side as one looks along it, inches in sixteenths on
+ * the other. `turn` is 0 across the sheet, a quarter turn up it.
  */
 export const ruler = (at: Point, room: number, turn: number): Ruler => {
   const { tens, halves } = lengths(room);

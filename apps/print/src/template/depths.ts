@@ -20,8 +20,8 @@ const IN_A_ROW = 5;
 const CAPITAL = 2.2;
 
 /**
- * Strips as long as each depth of the drill stop, at true scale: cut out and held beside the tool, the end at its point (or shoulder), each
- * shows where the stop is set. `lettering` breaks the words over them.
+ * Strips as long as each depth of the drill stop, at true scale: cut out and held beside the tool, the end at its point
+ * (or shoulder), each shows where the stop is set. `lettering` breaks the words over them.
  */
 export const depthTemplate = (depths: readonly StopDepth[], speech: Speech, lettering: Lettering): Template => {
   const longest = Math.max(...depths.map((d) => d.depth), 1);

@@ -75,9 +75,9 @@ const roomFor = (
 };
 
 /**
- * The template's lettering, laid so that none lies on a hole, a cross-hair, an outline or other lettering (see placeLabels):
- * in full where there is room, else shorter (see placeWords), else in the list of holes only. `drawn` is what else lies on the paper, `strips` is
- * where paper will be cut off or covered.
+ * The template's lettering, laid so that none lies on a hole, a cross-hair, an outline or other lettering (see
+ * placeLabels): in full where there is room, else shorter (see placeWords), else in the list of holes only. `drawn` is
+ * what else lies on the paper, `strips` is where paper will be cut off or covered.
  */
 export const dress = (
   template: Template,

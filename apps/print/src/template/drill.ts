@@ -77,8 +77,8 @@ const sideBlock = (plate: DrilledPlate, side: Side, behind: string, near: Point,
 
 /**
  * The drilling template of one side, in the frame in which the paper is seen: plate mm, x turned about for side A.
- * Seen from side B the first face lies behind the plate, seen from side A the second. `byReadOut`: holes for which paper and punch are too coarse;
- * they carry a ring and no cross.
+ * Seen from side B the first face lies behind the plate, seen from side A the second. `byReadOut`: holes for which
+ * paper and punch are too coarse; they carry a ring and no cross.
  */
 export const drillTemplate = (
   plate: DrilledPlate,

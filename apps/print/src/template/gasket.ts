@@ -114,7 +114,10 @@ const labelsOf = (
   ];
 };
 
-/** Gaskets of a job on one drawing, in the frame in which the paper is seen (x turned about for side A); `centres`: which of them the plate has. */
+/**
+ * Gaskets of a job on one drawing, in the frame in which the paper is seen (x turned about for side A); `centres`:
+ * which of them the plate has.
+ */
 export const gasketTemplate = (
   gaskets: readonly Gasket[],
   side: Side,

@@ -13,7 +13,10 @@ export const RING = 1.2;
 /** Pilot about as wide as the web of a drill of some 10 mm: common practice. */
 const PILOT = 3;
 
-/** Places to punch: the centre, or both end centres of a slot so long that one drill does not run into the other's hole (common practice); template frame. */
+/**
+ * Places to punch: the centre, or both end centres of a slot so long that one drill does not run into the other's hole
+ * (common practice); template frame.
+ */
 export const punchPoints = (hole: PunchedHole, place: Affine): readonly Point[] =>
   hole.slot === null || hole.slot.length <= hole.diameter
     ? [carry(place, { x: hole.x, y: hole.y })]
@@ -54,8 +57,9 @@ const slotPath = (a: Point, b: Point, radius: number): Path => {
 };
 
 /**
- * Pilot, final and sunk circles and open-centred cross-hairs: solid where the cut is made from this side, dashed where it is not. A hole for which
- * paper and punch are too coarse has a ring about it and no cross to punch, only ticks outside.
+ * Pilot, final and sunk circles and open-centred cross-hairs: solid where the cut is made from this side, dashed where
+ * it is not. A hole for which paper and punch are too coarse has a ring about it and no cross to punch, only ticks
+ * outside.
  */
 export const holeShapes = (hole: PunchedHole, side: Side, place: Affine, ringed = false): Shape => {
   const here = isPunchedFrom(hole, side);

@@ -75,13 +75,19 @@ export const softWords = (mm: number, speech: Speech): string => {
   return sizeWords(Math.round(mm / step) * step, speech);
 };
 
-/** The smallest punch on hand that is no smaller than the eased hole (0.05 mm let pass) and no more than a tenth and 1 mm larger. */
+/**
+ * The smallest punch on hand that is no smaller than the eased hole (0.05 mm let pass) and no more than a tenth and 1
+ * mm larger.
+ */
 export const punchFor = (diameter: number, punches: readonly Punch[]): Punch | null =>
   punches
     .filter((p) => p.diameter >= diameter - 0.05 && p.diameter <= diameter * 1.1 + 1)
     .reduce<Punch | null>((best, p) => (best === null || p.diameter < best.diameter ? p : best), null);
 
-/** The nearest hollow punch that is sold and no smaller (0.05 mm let pass): by thirty-seconds of an inch or half millimetres (common practice). */
+/**
+ * The nearest hollow punch that is sold and no smaller (0.05 mm let pass): by thirty-seconds of an inch or half
+ * millimetres (common practice).
+ */
 const soldPunch = (diameter: number, speech: Speech): string => {
   const step = speech.unit === 'in' ? 25.4 / 32 : 0.5;
   const sold = Math.ceil((diameter - 0.05) / step - 1e-9) * step;

@@ -30,8 +30,9 @@ const about = (f: PartFeature): Box => {
 };
 
 /**
- * One part by itself at true scale, as one looks at it, each feature at its own size: cut out and laid on the part, it shows at once whether
- * the readings are those of this part, before any plate is drawn. `looked`: from where the face is seen, in a few words.
+ * One part by itself at true scale, as one looks at it, each feature at its own size: cut out and laid on the part, it
+ * shows at once whether the readings are those of this part, before any plate is drawn. `looked`: from where the face
+ * is seen, in a few words.
  */
 export const partTemplate = (
   name: string,

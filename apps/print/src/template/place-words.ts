@@ -39,14 +39,20 @@ const set = (name: number, first: readonly string[], ...others: readonly (readon
   ...others.map((lines) => ({ lines, name })),
 ];
 
-/** How much a label says, most first: everything; its name and feature; its short name in small letters. Bores and clocks, which have no short name, say everything always. */
+/**
+ * How much a label says, most first: everything; its name and feature; its short name in small letters. Bores and
+ * clocks, which have no short name, say everything always.
+ */
 const levels: readonly ((l: TemplateLabel) => Settings)[] = [
   (l) => set(3, ...l.settings),
   (l) => (l.short === null ? set(2.6, ...l.settings) : set(2.6, l.settings[0].slice(0, 1))),
   (l) => (l.short === null ? set(2.6, ...l.settings) : set(2, [l.short])),
 ];
 
-/** A name may be cut short, since the list has it in full; what is to be done there, only where no setting has room for all of it. */
+/**
+ * A name may be cut short, since the list has it in full; what is to be done there, only where no setting has room for
+ * all of it.
+ */
 const settingsAt = (label: TemplateLabel, level: number, lettering: Lettering): Settings => {
   const fitted = (w: Words): Words => ({
     ...w,
@@ -87,8 +93,8 @@ const MOST_LEADERS = 0.6;
 const MOST_UNPLACED = 0.15;
 
 /**
- * All labels at the fullest level at which most stand beside their holes; the few that then find no place say less, one level at a
- * time.
+ * All labels at the fullest level at which most stand beside their holes; the few that then find no place say less, one
+ * level at a time.
  */
 export const placeWords = (
   labels: readonly TemplateLabel[],

@@ -40,7 +40,10 @@ export interface Template {
   readonly holes: readonly TemplateHole[];
   readonly shapes: readonly Shape[];
   readonly outlines: readonly Path[];
-  /** How near its holes come to their places once punched, mm, and those that must come nearer; null where nothing is punched for a place. */
+  /**
+   * How near its holes come to their places once punched, mm, and those that must come nearer; null where nothing is
+   * punched for a place.
+   */
   readonly way: { readonly plusMinus: number; readonly byReadOut: readonly string[] } | null;
   /** Of all that must be on the paper, without lettering. */
   readonly box: Box;

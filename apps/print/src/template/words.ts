@@ -31,7 +31,10 @@ export type PunchedHole = Pick<
   | 'drill'
 >;
 
-/** A size as it is said on a drawing, no finer than it is made: `10.3`, `0.406`, `13/32` where it is that fraction exactly. */
+/**
+ * A size as it is said on a drawing, no finer than it is made: `10.3`, `0.406`, `13/32` where it is that fraction
+ * exactly.
+ */
 export const sizeWords = (mm: number, speech: Speech): string => {
   const fraction = speech.unit === 'in' ? exactFraction(mm) : null;
   if (fraction !== null) return fraction;
@@ -87,8 +90,8 @@ const sinkBeside = (sink: Sink, side: Side, speech: Speech): string =>
   `${shortSink[sink.kind]} ⌀${sizeWords(sink.diameter, speech)} × ${sizeWords(sink.depth, speech)}${sink.side === side ? '' : ', far side'}`;
 
 /**
- * Lettering beside a hole: its name and feature, the cut, how deep, what is sunk; in fewer lines or more, so that it may stand
- * wide or tall.
+ * Lettering beside a hole: its name and feature, the cut, how deep, what is sunk; in fewer lines or more, so that it
+ * may stand wide or tall.
  */
 export const holeSettings = (
   hole: PunchedHole,

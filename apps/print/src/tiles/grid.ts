@@ -43,9 +43,10 @@ const clearanceOf = (joins: readonly number[], sorted: readonly number[]): numbe
 };
 
 /**
- * The offset of a grid of `count` windows over the span that keeps joins farthest from the places (hole centres). All joins move
- * together, so seen from the grid the places fall into one pitch; between neighbours there the middle is best, and so are
- * the two ends of the play: one of these is the answer. Where all are equal the drawing stands in the middle.
+ * The offset of a grid of `count` windows over the span that keeps joins farthest from the places (hole centres). All
+ * joins move together, so seen from the grid the places fall into one pitch; between neighbours there the middle is
+ * best, and so are the two ends of the play: one of these is the answer. Where all are equal the drawing stands in the
+ * middle.
  */
 export const bestOffset = (span: Span, count: number, places: readonly number[]): Cut => {
   const pitch = span.window - span.overlap;
@@ -83,7 +84,10 @@ export interface Grid {
   readonly clearance: number;
   /** What all windows cover together, template mm. */
   readonly covered: Box;
-  /** Room kept at the left and below for the long rulers that cross the joins, template mm; null where nothing is joined that way. */
+  /**
+   * Room kept at the left and below for the long rulers that cross the joins, template mm; null where nothing is joined
+   * that way.
+   */
   readonly longRulers: { readonly across: number | null; readonly up: number | null };
 }
 
@@ -186,9 +190,9 @@ const better = (a: Grid, b: Grid): boolean => {
 };
 
 /**
- * Fewest sheets that hold the box with no hole centre nearer than 2 mm to a join, in the better orientation; among equals
- * the one whose joins stay farthest from hole centres. Where even three more rows or columns leave a centre on a join, the best of
- * all (its `clearance` says so). Null where no window of use is left on the paper.
+ * Fewest sheets that hold the box with no hole centre nearer than 2 mm to a join, in the better orientation; among
+ * equals the one whose joins stay farthest from hole centres. Where even three more rows or columns leave a centre on a
+ * join, the best of all (its `clearance` says so). Null where no window of use is left on the paper.
  */
 export const planGrid = (box: Box, holes: readonly Point[], wish: GridWish): Grid | null => {
   const all = framesFor(wish, box).flatMap((frame) =>

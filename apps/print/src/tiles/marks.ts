@@ -16,7 +16,10 @@ import { type Grid, windowOf } from './grid.js';
 const corners = (n: number, radius: number, first: number, at: Point): readonly Point[] =>
   Array.from({ length: n }, (_, i) => add(at, polar(radius, first + (i * 2 * Math.PI) / n)));
 
-/** Figures that are their own mirror image in both axes, so that half of one never passes for half of another; tallest 2·r. */
+/**
+ * Figures that are their own mirror image in both axes, so that half of one never passes for half of another; tallest
+ * 2·r.
+ */
 const figures: readonly ((at: Point, r: number) => readonly Shape[])[] = [
   (at, r) => [circle('mark', at, r, pens.narrow)],
   (at, r) => [polygon('mark', corners(4, r * 1.25, Math.PI / 4, at), pens.narrow)],
@@ -34,7 +37,10 @@ const figures: readonly ((at: Point, r: number) => readonly Shape[])[] = [
   ],
 ];
 
-/** Registration mark number `n` (from 1): a cross-hair in one of eight figures. Centred on `at`, at most `radius` in every direction. */
+/**
+ * Registration mark number `n` (from 1): a cross-hair in one of eight figures. Centred on `at`, at most `radius` in
+ * every direction.
+ */
 const markShapes = (n: number, at: Point, radius: number): readonly Shape[] => {
   const figure = figures[(n - 1) % figures.length];
   return [...(figure?.(at, radius * 0.75) ?? []), ...crossHair('mark', at, { open: 0, reach: radius }, pens.narrow)];
@@ -97,7 +103,10 @@ const NEAR = 0.4;
 /** What a fault of a place weighs against moving the mark along its join, in mm of moving. */
 const COST = { onHole: 400, crossed: 60, near: 45, alike: 30, numberCrossed: 8 } as const;
 
-/** The place of least cost, looked for from `w` outwards a millimetre at a time; the cost holds the way moved, so that the search soon ends. */
+/**
+ * The place of least cost, looked for from `w` outwards a millimetre at a time; the cost holds the way moved, so that
+ * the search soon ends.
+ */
 const cheapest = (w: number, length: number, cost: (u: number) => number): number => {
   let best = { u: w, cost: cost(w) };
   for (let moved = 1; moved <= length && moved < best.cost; moved++)
@@ -109,8 +118,9 @@ const cheapest = (w: number, length: number, cost: (u: number) => number): numbe
 };
 
 /**
- * Two marks or more on every stretch of join, near its ends; how far from them differs from stretch to stretch, so that sheets
- * that do not belong together do not fit either. A mark keeps off hole cross-hairs and, where it can, off every other line.
+ * Two marks or more on every stretch of join, near its ends; how far from them differs from stretch to stretch, so that
+ * sheets that do not belong together do not fit either. A mark keeps off hole cross-hairs and, where it can, off every
+ * other line.
  */
 export const placeMarks = (grid: Grid, holes: readonly TemplateHole[], lines: Field): readonly Mark[] => {
   const radius = markRadius(grid.overlap);

@@ -37,8 +37,8 @@ const refusal = (template: Template, grid: Grid | null, stock: Stock, options: P
 };
 
 /**
- * The grid for a template on this paper. A printer was measured on upright sheets, and across and up are not alike on it: with a
- * profile, sheets stay upright unless landscape is asked for, and then the profile is turned with them.
+ * The grid for a template on this paper. A printer was measured on upright sheets, and across and up are not alike on
+ * it: with a profile, sheets stay upright unless landscape is asked for, and then the profile is turned with them.
  */
 export const planSheets = (template: Template, options: PrintOptions, stock: Stock, single: boolean): Plan | string => {
   if (Math.max(stock.width, stock.height ?? 0) > LONGEST_PAGE)

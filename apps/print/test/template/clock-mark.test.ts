@@ -38,7 +38,8 @@ describe('where a ray leaves an outline', () => {
   });
 });
 
-// The first stud of either part is its 12 o'clock: the mark must stand on the ray through that hole, whichever side is up.
+// The first stud of either part is its 12 o'clock: the mark must stand on the ray through that hole, whichever side is
+// up.
 test.each(['A', 'B'] as const)('side %s up: both parts’ 12 o’clock stand over their own first holes', (side) => {
   const template = drillTemplate(pumpPlate, side, speechFor('mm'));
   for (const [part, hole] of [

@@ -35,7 +35,8 @@ describe('where to punch', () => {
   });
 });
 
-// Common practice: paper and punch ± 0.5 mm. A stud of 10 in a hole of 10.3 has 0.15 to spare, one of 8 in 10.3 has 1.15.
+// Common practice: paper and punch ± 0.5 mm. A stud of 10 in a hole of 10.3 has 0.15 to spare, one of 8 in 10.3 has
+// 1.15.
 test('a hole that paper and punch are too coarse for has a ring, no cross, and "by read-out" beside it', () => {
   const nearest = (byReadOut: readonly string[]): number => {
     const drawn = drillTemplate(pumpPlate, 'B', speechFor('mm'), byReadOut);

@@ -91,7 +91,8 @@ describe('sheets laid over a drawing', () => {
 
   test('holes every 3 mm along the whole width leave 1.5 mm at best, and more sheets do not help: it says so', () => {
     const holes = Array.from({ length: 121 }, (_, i) => ({ x: i * 3, y: 50 }));
-    // With this margin a sheet reaches 174 mm further than the one before it: a whole number of threes, so that all joins can stand between holes.
+    // With this margin a sheet reaches 174 mm further than the one before it: a whole number of threes, so that all
+    // joins can stand between holes.
     const grid = plan({ w: 360, h: 100 }, holes, { ...wishFor('A4', 'portrait'), margin: 7 });
     expect(grid.clearance).toBeCloseTo(1.5, 6);
   });

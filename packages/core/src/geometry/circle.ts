@@ -20,7 +20,9 @@ export const circumcircle = (a: Point, b: Point, c: Point): Circle | null => {
   return { centre: { x: a.x + u.x, y: a.y + u.y }, radius: Math.hypot(u.x, u.y) };
 };
 
-/** Algebraic circle (least Σ(x²+y²+Dx+Ey+F)²): quick and unbiased enough to start from, radius too small on short arcs. */
+/**
+ * Algebraic circle (least Σ(x²+y²+Dx+Ey+F)²): quick and unbiased enough to start from, radius too small on short arcs.
+ */
 export const kasaCircle = (points: readonly Point[]): Circle | null => {
   const m = centroid(points);
   let uu = 0;

@@ -2,7 +2,9 @@ import { fitCircle } from './circle.js';
 import type { Curve } from './offset.js';
 import { type Point, centroid, distance, dot, polar, scale, subtract } from './point.js';
 
-/** The line of least squares through places (the principal axis of their scatter), pointing from the first to the last. */
+/**
+ * The line of least squares through places (the principal axis of their scatter), pointing from the first to the last.
+ */
 export const fitLine = (points: readonly Point[]): Extract<Curve, { kind: 'line' }> => {
   const at = centroid(points);
   let [xx, xy, yy] = [0, 0, 0];
@@ -88,9 +90,10 @@ const better = (a: Plan, b: Plan | null): boolean =>
 const GIVE_UP = 3;
 
 /**
- * The fewest lines and arcs that go through places in their order, each place within `within` mm of its own; of as few the one with fewest arcs,
- * then the one of least squares. `closed`: the last place is followed by the first. Every place lies on one run. Null for fewer than two.
- * Dynamic programming over the last place of each run (R. Bellman 1961, On the approximation of curves by line segments).
+ * The fewest lines and arcs that go through places in their order, each place within `within` mm of its own; of as few
+ * the one with fewest arcs, then the one of least squares. `closed`: the last place is followed by the first. Every
+ * place lies on one run. Null for fewer than two. Dynamic programming over the last place of each run (R. Bellman 1961,
+ * On the approximation of curves by line segments).
  */
 export const fewestRuns = (points: readonly Point[], within: number, closed: boolean): readonly Run[] | null => {
   const n = points.length;

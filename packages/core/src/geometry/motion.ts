@@ -1,6 +1,8 @@
 import { type Point, centroid, cross, dot, subtract } from './point.js';
 
-/** A rigid motion of the plane: first a flip of x where `mirrored`, then a turn counter-clockwise, then a shift (mm). */
+/**
+ * A rigid motion of the plane: first a flip of x where `mirrored`, then a turn counter-clockwise, then a shift (mm).
+ */
 export interface Motion {
   readonly turn: number;
   readonly shift: Point;

@@ -71,9 +71,9 @@ const movedEdge = (from: Point, edge: Edge, by: number): Moved | null => {
 };
 
 /**
- * A closed counter-clockwise path moved outward by `by` mm (inward where it is below zero), exactly: lines and arcs stay lines and arcs,
- * a corner that opens gets an arc about itself, one that closes is where the moved edges cross. Null where an arc has less radius than it
- * would lose, or where an edge would be eaten whole by its neighbours.
+ * A closed counter-clockwise path moved outward by `by` mm (inward where it is below zero), exactly: lines and arcs
+ * stay lines and arcs, a corner that opens gets an arc about itself, one that closes is where the moved edges cross.
+ * Null where an arc has less radius than it would lose, or where an edge would be eaten whole by its neighbours.
  */
 export const offsetPath = (path: Path, by: number): Path | null => {
   if (by === 0) return path;

@@ -87,7 +87,10 @@ export const movePath = (m: Motion, path: Path): Path => ({
   ),
 });
 
-/** Points along the path, arcs split so that no chord strays more than `tolerance` mm from them; the closing point is not repeated. */
+/**
+ * Points along the path, arcs split so that no chord strays more than `tolerance` mm from them; the closing point is
+ * not repeated.
+ */
 export const flatten = (path: Path, tolerance = 0.01): readonly Point[] => {
   const out: Point[] = [path.start];
   for (const [from, edge] of edgesOf(path)) {

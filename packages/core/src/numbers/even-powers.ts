@@ -58,7 +58,8 @@ const scaled = (x: number, n: number): number => {
 };
 
 export const evenLog1p = (x: number): number => {
-  // log(1 + x), with what the sum drops put back (D. Goldberg, What every computer scientist should know about floating-point arithmetic, 1991, theorem 4).
+  // log(1 + x), with what the sum drops put back (D. Goldberg, What every computer scientist should know about
+  // floating-point arithmetic, 1991, theorem 4).
   const u = 1 + x;
   if (u === 1 || !Number.isFinite(u) || u <= 0) return u === 1 ? x : engineLog1p(x);
   return (evenLog(u) * x) / (u - 1);
@@ -108,7 +109,8 @@ export const evenPow = (x: number, y: number): number => {
   if (Number.isInteger(y) && Math.abs(y) <= 1024 && Number.isFinite(x)) return y < 0 ? 1 / raised(x, -y) : raised(x, y);
   if (y === 0.5 && x >= 0) return Math.sqrt(x);
   if (!(x > 0) || !Number.isFinite(x) || !Number.isFinite(y)) return enginePow(x, y);
-  // log x = a + b and y = c + d, each a short number and its rest: the large product is exact, the small ones are added after.
+  // log x = a + b and y = c + d, each a short number and its rest: the large product is exact, the small ones are added
+  // after.
   const a = withoutLow(evenLog(x));
   const b = evenLog(x / evenExp(a));
   const c = withoutLow(y);

@@ -33,7 +33,10 @@ export interface TableBlock {
   readonly kind: 'table';
   readonly caption: string | null;
   readonly columns: readonly Column[];
-  /** The rows are cuts of this side, each to be ticked when it is done: numbered in the first column, the hole named under `Hole`. */
+  /**
+   * The rows are cuts of this side, each to be ticked when it is done: numbered in the first column, the hole named
+   * under `Hole`.
+   */
   readonly cutsOf?: 'A' | 'B';
   /** Rows from this one on, counted from 0, stand under a line of their own, such as the tool that cuts them. */
   readonly groups?: readonly { readonly from: number; readonly title: string }[];

@@ -1,6 +1,9 @@
 import { type Speech, forReader } from './speech.js';
 
-/** Whether the joint can work: `yes`, `no`, or `not yet` where something that could scrap the metal or stop the shaft is not known. */
+/**
+ * Whether the joint can work: `yes`, `no`, or `not yet` where something that could scrap the metal or stop the shaft is
+ * not known.
+ */
 export type Answer = 'yes' | 'not yet' | 'no';
 
 /** One thing that must be so for the joint to work, with the evidence. */
@@ -19,7 +22,10 @@ export interface Requirement {
   readonly source: string | null;
   /** What is so, is wrong or is not known: a plain sentence without its capital and its full stop. */
   readonly because: string;
-  /** The reading, the word or the change that settles it; null where there is none. Words of the job file stand in it between backticks. */
+  /**
+   * The reading, the word or the change that settles it; null where there is none. Words of the job file stand in it
+   * between backticks.
+   */
   readonly cure: string | null;
   /** The same without a word of the job file, for who has no file before him; left out where `cure` names none. */
   readonly cureAtBench?: string;
@@ -144,13 +150,17 @@ const sentence = (r: Requirement, speech: Pick<Speech, 'atBench'>): string => {
   return cure === null ? r.because : `${r.because}; ${cure}`;
 };
 
-/** Readings that contradict each other, or are a seller's figures: whatever else was found rests on them, so no No is sure while they stand. */
+/**
+ * Readings that contradict each other, or are a seller's figures: whatever else was found rests on them, so no No is
+ * sure while they stand.
+ */
 const undermines = (r: Requirement): boolean =>
   r.id === 'not-at-hand' || r.id === 'reading-suspect' || r.id === 'readings-contradict';
 
 /**
- * One answer from one list: Not yet where readings contradict each other or a part is not at hand, No where anything fails, else Not yet where a scrap is not known, else Yes. The first that
- * decides is named, in the order of the list, with how many more there are. `sound`: what is said where all hold.
+ * One answer from one list: Not yet where readings contradict each other or a part is not at hand, No where anything
+ * fails, else Not yet where a scrap is not known, else Yes. The first that decides is named, in the order of the list,
+ * with how many more there are. `sound`: what is said where all hold.
  */
 export const verdictOf = (requirements: readonly Requirement[], sound: string): Verdict => {
   const fails = requirements.filter((r) => r.state === 'fails');

@@ -1,11 +1,16 @@
 import { formatFraction, formatLength, roundTo } from '../units/format.js';
 import { type LengthUnit, MM_PER_INCH, perUnit } from '../units/length.js';
 
-/** How lengths are said to a person: the unit, the decimal places, and fractions of an inch where asked (1/`fraction`). */
+/**
+ * How lengths are said to a person: the unit, the decimal places, and fractions of an inch where asked (1/`fraction`).
+ */
 export interface Speech {
   readonly unit: LengthUnit;
   readonly fraction: number | null;
-  /** For paper and for the page at the machine, where no word of the job file is named; left out: the reader has the file before him. */
+  /**
+   * For paper and for the page at the machine, where no word of the job file is named; left out: the reader has the
+   * file before him.
+   */
   readonly atBench?: boolean;
 }
 
@@ -16,7 +21,10 @@ export const forReader = (inFile: string, atBench: string, { atBench: bench }: P
 /** How lengths of a job in this unit are said; decimals unless a fraction is asked for. */
 export const speechFor = (unit: LengthUnit, fraction: number | null = null): Speech => ({ unit, fraction });
 
-/** A length without its unit, for a table whose heading names it: mm to 0.001, inch to 0.0001 unless told; as a fraction only where it is one to those places. */
+/**
+ * A length without its unit, for a table whose heading names it: mm to 0.001, inch to 0.0001 unless told; as a fraction
+ * only where it is one to those places.
+ */
 export const sayNumber = (mm: number, speech: Speech, places?: number): string => {
   const decimal = formatLength(mm, speech.unit, places);
   if (speech.unit === 'mm' || speech.fraction === null) return decimal;

@@ -3,12 +3,16 @@ const unsafe =
 
 /**
  * Text that somebody else wrote, safe to show in a line: control characters, marks that turn the writing direction,
- * invisible characters and broken surrogates are shown as their code (`[U+202E]`), so that no name can hide or overwrite another.
+ * invisible characters and broken surrogates are shown as their code (`[U+202E]`), so that no name can hide or
+ * overwrite another.
  */
 export const inert = (text: string): string =>
   text.replace(unsafe, (c) => `[U+${c.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}]`);
 
-/** A word as it is typed in a POSIX shell, so that a command shown runs as it stands when it is pasted: quoted where it must be. */
+/**
+ * A word as it is typed in a POSIX shell, so that a command shown runs as it stands when it is pasted: quoted where it
+ * must be.
+ */
 export const shellWord = (text: string): string =>
   /^[\w@%+:,./][\w@%+=:,./-]*$/.test(text) ? text : `'${text.replaceAll("'", `'\\''`)}'`;
 
@@ -25,7 +29,10 @@ export const fileNameOf = (name: string): string => {
   return plain === '' ? 'unnamed' : plain.toLowerCase();
 };
 
-/** A number's hyphen becomes the minus sign, as wide as a plus: for paper and pages, not for what a person may copy into a program. */
+/**
+ * A number's hyphen becomes the minus sign, as wide as a plus: for paper and pages, not for what a person may copy into
+ * a program.
+ */
 export const minusSign = (cell: string): string => cell.replace(/^-(?=[\d.])/, '−');
 
 /** Order of words by code unit: the same on every machine, and no table of any language need be loaded for it. */

@@ -69,7 +69,10 @@ export const parseAngleMeasure = (text: string): Parsed<Measure> => {
   return u.value > 0 ? parsed({ value: v.value, plusMinus: u.value }) : refused('a ± above zero');
 };
 
-/** What is doubtful about an angle and its ±: the unit that the value was taken in, or a ± larger than the value. Null: nothing. */
+/**
+ * What is doubtful about an angle and its ±: the unit that the value was taken in, or a ± larger than the value. Null:
+ * nothing.
+ */
 export const doubtOfAngle = (text: string): Doubt | null => {
   const m = parseAngleMeasure(text);
   const { head, own, behind, absurd } = measured(text);

@@ -14,7 +14,9 @@ export const formatLength = (mm: number, unit: LengthUnit, places = unit === 'in
 /** Radians → degrees as a decimal of so many places, without the sign for degrees; −0 never shown. */
 export const formatDegrees = (radians: number, places: number): string => fixed((radians * 180) / Math.PI, places);
 
-/** The nearest multiple of `step` (any unit): moves by no more than half a step, and a second rounding moves nothing. */
+/**
+ * The nearest multiple of `step` (any unit): moves by no more than half a step, and a second rounding moves nothing.
+ */
 export const roundTo = (value: number, step: number): number => Math.round(value / step) * step;
 
 /** Inches to the nearest 1/`parts`, in lowest terms: `3 17/32`; `parts` is a power of two. */

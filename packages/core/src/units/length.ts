@@ -10,7 +10,8 @@ export const perUnit = (unit: LengthUnit): number => (unit === 'in' ? MM_PER_INC
 export const LONGEST = 100_000;
 
 /**
- * A unit as written behind a number, and mm in one of it. No two differ in one letter: a slip in a unit is refused, never another unit.
+ * A unit as written behind a number, and mm in one of it. No two differ in one letter: a slip in a unit is refused,
+ * never another unit.
  */
 const suffixes: readonly (readonly [RegExp, number])[] = [
   [/ ?mm$/i, 1],
@@ -37,7 +38,10 @@ const signed = (text: string): { readonly sign: 1 | -1; readonly rest: string } 
   return { sign: 1, rest: t.startsWith('+') ? t.slice(1).trim() : t };
 };
 
-/** `2' 3 1/2"`, `2'-6"`, `2 ft 3`: whole feet, then inches below 12 with their mark, or parted from the feet; null where no feet are written. */
+/**
+ * `2' 3 1/2"`, `2'-6"`, `2 ft 3`: whole feet, then inches below 12 with their mark, or parted from the feet; null where
+ * no feet are written.
+ */
 const feetAndInches = (text: string): Parsed<number> | null => {
   const mark = /['′’]|ft/i.exec(text);
   if (mark === null || text.startsWith("''", mark.index)) return null;
@@ -62,7 +66,10 @@ const feetAndInches = (text: string): Parsed<number> | null => {
   return parsed((Number(feet) * 12 + inches.value) * MM_PER_INCH);
 };
 
-/** A written length with its own unit or `factor` (mm per bare unit) → mm. A minus sign is read; whether it may stand is for the caller. */
+/**
+ * A written length with its own unit or `factor` (mm per bare unit) → mm. A minus sign is read; whether it may stand is
+ * for the caller.
+ */
 export const parseLength = (text: string, factor: number): Parsed<number> => {
   if (text.length > 80) return refused('a length of at most 80 characters');
   const { sign, rest } = signed(text);
@@ -75,7 +82,9 @@ export const parseLength = (text: string, factor: number): Parsed<number> => {
   return within(sign * n.value * (split.factor ?? factor));
 };
 
-/** Units that are one letter away from mm, or from each other: how many mm one is, with the places to move the point. */
+/**
+ * Units that are one letter away from mm, or from each other: how many mm one is, with the places to move the point.
+ */
 const foreign: readonly (readonly [RegExp, number])[] = [
   [/ ?cm$/i, 1],
   [/ ?[uµμ]m$/i, -3],
@@ -108,8 +117,8 @@ const isSmall = (factor: number): boolean => factor < 0.1;
 const BENCH = 2500;
 
 /**
- * mm in one of the value's unit where only the ± has one: the unit serves both, as in `61.2 ± 0.2 mm`, but not where the ±
- * would then be as large as the value, nor for a unit of small things: `3.5 ± 2 thou` in inches is 3.5 in.
+ * mm in one of the value's unit where only the ± has one: the unit serves both, as in `61.2 ± 0.2 mm`, but not where
+ * the ± would then be as large as the value, nor for a unit of small things: `3.5 ± 2 thou` in inches is 3.5 in.
  */
 const unitOfValue = (head: string, tail: string, bare: number, behind: number | null): number => {
   if (behind === null || behind === bare) return bare;
@@ -133,8 +142,8 @@ const measured = (text: string, unit: LengthUnit) => {
 };
 
 /**
- * `61.2 ± 0.2 mm`: a length and its ±, mm. A unit written once, after the ±, serves both, unless that is out of all proportion;
- * a ± with no unit takes the unit of its value. The ± must be above zero.
+ * `61.2 ± 0.2 mm`: a length and its ±, mm. A unit written once, after the ±, serves both, unless that is out of all
+ * proportion; a ± with no unit takes the unit of its value. The ± must be above zero.
  */
 export const parseLengthMeasure = (text: string, unit: LengthUnit): Parsed<Measure> => {
   const { parts, head, tail, headUnit, bare, factor } = measured(text, unit);
@@ -148,7 +157,10 @@ export const parseLengthMeasure = (text: string, unit: LengthUnit): Parsed<Measu
   return parsed({ value: v.value, plusMinus: u.value });
 };
 
-/** What is doubtful about a length and its ±: the unit that the value was taken in, or a ± larger than the value. Null: nothing. */
+/**
+ * What is doubtful about a length and its ±: the unit that the value was taken in, or a ± larger than the value. Null:
+ * nothing.
+ */
 export const doubtOfMeasure = (text: string, unit: LengthUnit): Doubt | null => {
   const { head, tail, headUnit, tailUnit, bare, factor } = measured(text, unit);
   const m = parseLengthMeasure(text, unit);

@@ -6,13 +6,18 @@ export const parsed = <T>(value: T): Parsed<T> => ({ ok: true, value });
 /** A text that could not, with what was expected in its place. */
 export const refused = (expected: string): Parsed<never> => ({ ok: false, expected });
 
-/** A value with its ±, the band that holds 95 times in 100 (coverage factor k = 2, JCGM 100); null where none was written. */
+/**
+ * A value with its ±, the band that holds 95 times in 100 (coverage factor k = 2, JCGM 100); null where none was
+ * written.
+ */
 export interface Measure {
   readonly value: number;
   readonly plusMinus: number | null;
 }
 
-/** What is doubtful about a value that could be read all the same: its kind, for programs, and what would be expected. */
+/**
+ * What is doubtful about a value that could be read all the same: its kind, for programs, and what would be expected.
+ */
 export interface Doubt {
   readonly code: 'wide-plus-minus' | 'plus-minus-unit';
   readonly expected: string;
@@ -25,7 +30,9 @@ const whole = /^\d{1,9}$/;
 const decimal = /^(?:\d{1,9}(?:\.\d{0,30})?|\.\d{1,30})$/;
 const fraction = /^(?:(\d{1,6})(?: +|-))?(\d{1,6}) ?[/⁄] ?(\d{1,6})$/;
 
-/** The fractions that have a sign of their own in Unicode, as they come from a phone's keyboard: the sign stands last. */
+/**
+ * The fractions that have a sign of their own in Unicode, as they come from a phone's keyboard: the sign stands last.
+ */
 const vulgar: Readonly<Record<string, string>> = {
   '½': '1/2',
   '¼': '1/4',
@@ -43,8 +50,8 @@ const written = (text: string): string => {
 };
 
 /**
- * A written number without sign or unit: `3.531`, `.5`, `3 17/32`, `3-17/32`, `17/32`, `3½`. A fraction is less than one.
- * Everything else is refused, with the reading that was likely meant.
+ * A written number without sign or unit: `3.531`, `.5`, `3 17/32`, `3-17/32`, `17/32`, `3½`. A fraction is less than
+ * one. Everything else is refused, with the reading that was likely meant.
  */
 export const parseNumber = (text: string): Parsed<number> => {
   if (text.length > 60) return refused('a number of at most 60 characters');
@@ -91,7 +98,10 @@ const slips: readonly (readonly [RegExp, (t: string) => string, string])[] = [
   [/^\d+\.\d*\.\d*$/, (t) => t.replace(/\.(?=[^.]*$)/, ''), 'one decimal point'],
 ];
 
-/** A slip of the pen or of another keyboard, with the reading that was likely meant; null where it is none that is known. */
+/**
+ * A slip of the pen or of another keyboard, with the reading that was likely meant; null where it is none that is
+ * known.
+ */
 export const slipIn = (text: string): string | null => {
   const t = written(text);
   if (/^[\d.]+e[+-]?\d+$/i.test(t)) return 'a plain number, without an exponent';

@@ -15,7 +15,8 @@ const apart = (a: number, b: number): number => {
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
-// Against the engine's own functions, which are within one unit of the last place of the true value (ECMA-262 leaves the digit open).
+// Against the engine's own functions, which are within one unit of the last place of the true value (ECMA-262 leaves
+// the digit open).
 describe('as the engine has them, to the last digits', () => {
   test.each([
     ['sin', even.evenSin, Math.sin, between(-1000, 1000), 1],

@@ -12,8 +12,9 @@ import {
 } from './meet.js';
 
 /**
- * What is already on the paper: discs (holes), lines (cross-hairs, outlines, leaders), boxes (lettering). A leader may run over a line
- * that is `crossable`, as over an outline or a centre line, but not along it; lettering never lies on one.
+ * What is already on the paper: discs (holes), lines (cross-hairs, outlines, leaders), boxes (lettering). A leader may
+ * run over a line that is `crossable`, as over an outline or a centre line, but not along it; lettering never lies on
+ * one.
  */
 export type Obstacle =
   | { readonly kind: 'circle'; readonly circle: Circle; readonly owner?: string }
@@ -45,8 +46,9 @@ export interface Field {
   /** Does anything lie under the box? */
   readonly coversBox: (box: Box) => boolean;
   /**
-   * Would a leader cross anything but the disc of its own hole, or run along a line nearer than `near`? Its own cross-hair counts: a leader
-   * along an arm cannot be told from it. What the leader ends in does not: its hole lies there.
+   * Would a leader cross anything but the disc of its own hole, or run along a line nearer than `near`? Its own
+   * cross-hair counts: a leader along an arm cannot be told from it. What the leader ends in does not: its hole lies
+   * there.
    */
   readonly crosses: (segment: Segment, owner: string, near: number) => boolean;
   /** Does the disc of another come within `by` of the box? */

@@ -47,7 +47,10 @@ export interface LabelRule {
   /** How much farther out each try is than the one before, and the farthest, mm. */
   readonly step: number;
   readonly farthest: number;
-  /** Names with a leader stand rather on the far side from this, so that they keep their order round it; null: rather above and right. */
+  /**
+   * Names with a leader stand rather on the far side from this, so that they keep their order round it; null: rather
+   * above and right.
+   */
   readonly about: Point | null;
 }
 
@@ -100,7 +103,10 @@ const beside = (wish: LabelWish, gap: number): readonly Box[] => {
   ];
 };
 
-/** A leader leaves the middle of the label's side that faces the hole (its foot or head where it stands over or under it) and stops at the rim. */
+/**
+ * A leader leaves the middle of the label's side that faces the hole (its foot or head where it stands over or under
+ * it) and stops at the rim.
+ */
 const leaderTo = (wish: LabelWish, box: Box, gap: number): Segment => {
   const { centre: c } = wish;
   const over = box.left <= c.x && box.right >= c.x;
@@ -114,7 +120,10 @@ const leaderTo = (wish: LabelWish, box: Box, gap: number): Segment => {
 
 const TURN = (2 * Math.PI) / DIRECTIONS;
 
-/** Directions from a hole, best first: from a little above the right counter-clockwise, or from straight out to either hand by turns. */
+/**
+ * Directions from a hole, best first: from a little above the right counter-clockwise, or from straight out to either
+ * hand by turns.
+ */
 const directionsFrom = ({ centre }: LabelWish, about: Point | null): readonly number[] => {
   if (about === null || distance(centre, about) < 1e-6)
     return Array.from({ length: DIRECTIONS }, (_, i) => (i + 0.5) * TURN);
@@ -187,10 +196,12 @@ export const obstaclesOf = (wish: LabelWish): readonly Obstacle[] => {
 };
 
 /**
- * Lettering beside holes, by this rule: the holes with the nearest neighbours choose first; each takes the first free place of those
- * right beside it (right above, right below, left above, left below, along the arms, beyond the arms) that is not as near to another and, where all
- * are taken, the nearest free one round about with a leader; words that may be set otherwise try each setting in turn. A label never lies on a hole, a cross-hair, another label, a leader or
- * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place near enough is `unplaced`.
+ * Lettering beside holes, by this rule: the holes with the nearest neighbours choose first; each takes the first free
+ * place of those right beside it (right above, right below, left above, left below, along the arms, beyond the arms)
+ * that is not as near to another and, where all are taken, the nearest free one round about with a leader; words that
+ * may be set otherwise try each setting in turn. A label never lies on a hole, a cross-hair, another label, a leader or
+ * anything in `others`, and a leader crosses none of them but lines marked `crossable`; what finds no place near enough
+ * is `unplaced`.
  */
 export const placeLabels = (
   wishes: readonly LabelWish[],
@@ -222,8 +233,8 @@ export const placeLabels = (
 const STEP = 3;
 
 /**
- * Room for a block of lettering: the free place whose centre is nearest to `near` (rings of 3 mm, walked counter-clockwise
- * from the right), wholly `within`; null where there is none.
+ * Room for a block of lettering: the free place whose centre is nearest to `near` (rings of 3 mm, walked
+ * counter-clockwise from the right), wholly `within`; null where there is none.
  */
 export const findRoom = (
   size: { readonly width: number; readonly height: number },

@@ -2,9 +2,9 @@ import { oncePer } from '@fayplate/core';
 import type { Glyph } from '../types.js';
 
 /**
- * The letters that drawings are made with, as ranges of code points (Unicode blocks): Latin, Greek, Cyrillic, Armenian, Hebrew, Georgian and
- * signs. The fonts that ship are cut down to these, and a font that has more is used as if it had not: so the same job gives the same
- * drawing wherever it is drawn.
+ * The letters that drawings are made with, as ranges of code points (Unicode blocks): Latin, Greek, Cyrillic, Armenian,
+ * Hebrew, Georgian and signs. The fonts that ship are cut down to these, and a font that has more is used as if it had
+ * not: so the same job gives the same drawing wherever it is drawn.
  */
 export const letterRanges: readonly (readonly [number, number])[] = [
   [0x20, 0x7e],

@@ -64,7 +64,10 @@ const letteringOf = (faces: Readonly<Record<Weight, () => Face>>): Lettering => 
 export const lettering = (files: FontFiles): Lettering =>
   letteringOf({ regular: once(() => faceOf(files.regular)), bold: once(() => faceOf(files.bold)) });
 
-/** The same letters from what `packOutlines` made of the two fonts: the same numbers, without the library that reads fonts. */
+/**
+ * The same letters from what `packOutlines` made of the two fonts: the same numbers, without the library that reads
+ * fonts.
+ */
 export const letteringFrom = (packed: Readonly<Record<Weight, () => Uint8Array>>): Lettering =>
   letteringOf({
     regular: once(() => faceFrom(unpackOutlines(packed.regular()))),

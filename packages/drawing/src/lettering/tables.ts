@@ -1,4 +1,7 @@
-/** A font's own tables, read where the library would read far more of them than is asked for. OpenType 1.9: the table directory, `cmap`, `post`. */
+/**
+ * A font's own tables, read where the library would read far more of them than is asked for. OpenType 1.9: the table
+ * directory, `cmap`, `post`.
+ */
 interface Entry {
   readonly tag: string;
   /** Where the entry stands in the directory, bytes. */
@@ -50,7 +53,10 @@ const idIn =
   };
 
 export interface Trimmed {
-  /** The same font without what nothing here asks for and takes long to read: idle tables, the old table of kerns where positioning has its own, the glyphs' names, the map that `idOf` reads. */
+  /**
+   * The same font without what nothing here asks for and takes long to read: idle tables, the old table of kerns where
+   * positioning has its own, the glyphs' names, the map that `idOf` reads.
+   */
   readonly bytes: ArrayBuffer;
   /** Code point → glyph; null where the font's map is of another kind and was left to the library. */
   readonly idOf: ((code: number) => number) | null;

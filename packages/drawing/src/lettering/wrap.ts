@@ -53,7 +53,10 @@ const cutAtSpaces = (
   return [...lines, words.slice(start, end)];
 };
 
-/** A text in lines no wider than `width`, broken at spaces where it reads on well, or within a word that is wider than a line. */
+/**
+ * A text in lines no wider than `width`, broken at spaces where it reads on well, or within a word that is wider than a
+ * line.
+ */
 export const wrapText = (
   words: string,
   width: number,

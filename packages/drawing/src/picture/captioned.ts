@@ -14,7 +14,10 @@ export const scaleWords = (scale: number | null): string => {
     : `Drawn ${scale < 1 ? `1 : ${Number((1 / scale).toFixed(2))}` : `${Number(scale.toFixed(2))} : 1`}.`;
 };
 
-/** A picture as a file that stands alone: its title lettered in above, its notes and scale below, each from the left edge. */
+/**
+ * A picture as a file that stands alone: its title lettered in above, its notes and scale below, each from the left
+ * edge.
+ */
 export const captioned = (picture: Picture, lettering: Lettering): Drawing => {
   const { capital } = picture;
   const small = 0.8 * capital;

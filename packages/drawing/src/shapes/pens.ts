@@ -46,7 +46,8 @@ export const arrow = (layer: Layer, from: Point, to: Point, stroke: Stroke, head
 };
 
 /**
- * Four arms from `open` to `reach` mm out of the centre: the point itself stays bare, so that a punch set on it can be seen.
+ * Four arms from `open` to `reach` mm out of the centre: the point itself stays bare, so that a punch set on it can be
+ * seen.
  */
 export const crossHair = (
   layer: Layer,

@@ -21,7 +21,10 @@ const GRAIN = 1e4;
 /** From ten-thousandths to millimetres, in the fewest figures. */
 const short = (grains: number): string => String(grains / GRAIN);
 
-/** A glyph's outlines sized, turned and with y down: where the first begins from the glyph's own origin, in ten-thousandths, and all that follows as steps. */
+/**
+ * A glyph's outlines sized, turned and with y down: where the first begins from the glyph's own origin, in
+ * ten-thousandths, and all that follows as steps.
+ */
 interface Drawn {
   readonly x: number;
   readonly y: number;
@@ -60,7 +63,10 @@ const drawnOnce = oncePer(
   new WeakMap<Glyph, Sized>(),
 );
 
-/** Outlines of one letter, `size` mm to a font unit, its origin at `at` and turned, y down, to 0.0001 mm; nothing for a space. */
+/**
+ * Outlines of one letter, `size` mm to a font unit, its origin at `at` and turned, y down, to 0.0001 mm; nothing for a
+ * space.
+ */
 export const letterData = (glyph: Glyph, size: number, at: Point, turn: number): string => {
   const letter = drawnOnce(glyph)(size)(turn);
   return letter === null

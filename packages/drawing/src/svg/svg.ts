@@ -79,8 +79,9 @@ const draw = (shape: Shape, layer: Layer, forced: Layer | null, lettering: Lette
 const layers: readonly Layer[] = ['note', 'mark', 'cut'];
 
 /**
- * A drawing as SVG at true scale: one user unit is one millimetre and the width and height say so. Letters are outlines;
- * all shapes of a layer stand in one group with the layer's name as its id. Names and words from a job are inert.
+ * A drawing as SVG at true scale: one user unit is one millimetre and the width and height say so. Letters are
+ * outlines; all shapes of a layer stand in one group with the layer's name as its id. Names and words from a job are
+ * inert.
  */
 export const svg = (drawing: Drawing, lettering: Lettering): string => {
   const { left, right, bottom, top } = drawing.box;

@@ -8,7 +8,10 @@ const drawing = (shapes: Drawing['shapes'], title = 'a drawing'): Drawing => ({
   shapes,
 });
 
-/** Where each step of path data ends, its relative ones added up: what a reader of SVG 2, 9.3 does with M, m, l, q, c and z. */
+/**
+ * Where each step of path data ends, its relative ones added up: what a reader of SVG 2, 9.3 does with M, m, l, q, c
+ * and z.
+ */
 const ends = (data: string): readonly (readonly [number, number])[] => {
   const out: (readonly [number, number])[] = [];
   let pen = [0, 0] as readonly [number, number];

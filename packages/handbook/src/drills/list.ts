@@ -48,7 +48,10 @@ const numbered = (): readonly Drill[] =>
     source: numberedDrills.source,
   }));
 
-/** Every drill of the tables, from the smallest up; of two of one size the fraction stands first (1/4 before E). Listed when first asked for. */
+/**
+ * Every drill of the tables, from the smallest up; of two of one size the fraction stands first (1/4 before E). Listed
+ * when first asked for.
+ */
 export const drills = once((): readonly Drill[] =>
   [...fractions(), ...numbered(), ...metric()].sort((a, b) => a.diameter - b.diameter),
 );
@@ -59,8 +62,8 @@ export const inchDrills = once((): readonly Drill[] => drills().filter((d) => d.
 export const millimetreDrills = once((): readonly Drill[] => drills().filter((d) => d.kind === 'metric'));
 
 /**
- * A drill as people write it: `#7`, `no 7`, `F`, `letter F`, `13/32`, `13/32 in`, `10.3 mm`, `10.3` (mm), `.201 in`. Null where
- * the tables have no such drill.
+ * A drill as people write it: `#7`, `no 7`, `F`, `letter F`, `13/32`, `13/32 in`, `10.3 mm`, `10.3` (mm), `.201 in`.
+ * Null where the tables have no such drill.
  */
 export const parseDrill = (text: string): Drill | null => {
   if (text.length > 40) return null;
@@ -84,8 +87,8 @@ export interface NearestDrill<D> {
 export type Bound = 'either' | 'at least' | 'at most';
 
 /**
- * The drill nearest to `mm`, of those on hand (default: all of the tables); of two equally near the smaller, since a hole
- * is easier eased than filled. Null where none meets the bound.
+ * The drill nearest to `mm`, of those on hand (default: all of the tables); of two equally near the smaller, since a
+ * hole is easier eased than filled. Null where none meets the bound.
  */
 export function nearestDrill(mm: number): NearestDrill<Drill>;
 export function nearestDrill<D extends { readonly diameter: number }>(

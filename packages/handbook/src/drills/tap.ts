@@ -29,9 +29,9 @@ export interface TapDrill<D = { readonly name: string; readonly diameter: number
 }
 
 /**
- * Tap drill for a thread. With `share` (0.75 for 75 %) or with drills on hand it is the nearest real drill to the computed
- * hole; with neither it is the one that the charts print, where they do. Inch threads take inch drills, the others metric
- * ones, unless drills on hand are given. Null only where the list on hand is empty.
+ * Tap drill for a thread. With `share` (0.75 for 75 %) or with drills on hand it is the nearest real drill to the
+ * computed hole; with neither it is the one that the charts print, where they do. Inch threads take inch drills, the
+ * others metric ones, unless drills on hand are given. Null only where the list on hand is empty.
  */
 export function tapDrill(thread: Thread): TapDrill;
 export function tapDrill(

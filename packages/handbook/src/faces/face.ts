@@ -14,7 +14,9 @@ export interface Sized {
   readonly fit: string | null;
 }
 
-/** A shaft that goes with a face: the frame that it belongs to, its diameter and how far it stands out of the face, mm. */
+/**
+ * A shaft that goes with a face: the frame that it belongs to, its diameter and how far it stands out of the face, mm.
+ */
 export interface FaceShaft {
   readonly frame: string;
   readonly diameter: number;
@@ -22,8 +24,8 @@ export interface FaceShaft {
 }
 
 /**
- * A face as a published standard has it, seen from off the part, mm. Its holes are equally spaced on one circle about the register, the
- * first of them half a division clockwise from 12 o'clock, so that they straddle the upright.
+ * A face as a published standard has it, seen from off the part, mm. Its holes are equally spaced on one circle about
+ * the register, the first of them half a division clockwise from 12 o'clock, so that they straddle the upright.
  */
 export interface StandardFace {
   /** As the trade writes it: `IEC FF165`, `NEMA 56C`, `SAE B 2-bolt`. */
@@ -34,7 +36,10 @@ export interface StandardFace {
   readonly standard: string;
   /** What it joins: `motor flange`, `pipe flange`. */
   readonly what: string;
-  /** What centres it: a spigot that stands out or a bore that takes one; `reach` is its height or depth. Null: nothing does. */
+  /**
+   * What centres it: a spigot that stands out or a bore that takes one; `reach` is its height or depth. Null: nothing
+   * does.
+   */
   readonly register: (Sized & { readonly kind: 'spigot' | 'bore'; readonly reach: number | null }) | null;
   readonly holes: {
     readonly count: number;
@@ -92,7 +97,10 @@ export const mediumSource = 'ISO 2768-1 medium on the circle, common practice: t
 /** The parts that most faces leave out. */
 export const plainFace = { also: [], dowel: null, outside: null, thick: null, shafts: [], disagree: [] } as const;
 
-/** A hole of a standard face: its name, its clock (radians counter-clockwise from +x) and its centre about the register, mm. */
+/**
+ * A hole of a standard face: its name, its clock (radians counter-clockwise from +x) and its centre about the register,
+ * mm.
+ */
 export interface FaceHole {
   readonly id: string;
   readonly clock: number;

@@ -25,7 +25,10 @@ const standard = 'IEC 60072-1:1991, flange tables for FF and FT (the same in DIN
 const catalogue =
   'TechLine 1 asynchronous motors, catalogue of 07/2007, pp. 9–10, dimensions to DIN EN 50347: circle, spigot, outside, holes';
 
-/** Frame, shaft diameter, shaft length of the common four-pole motors, by flange. Source: IEC 60072-1 as read in that catalogue. */
+/**
+ * Frame, shaft diameter, shaft length of the common four-pole motors, by flange. Source: IEC 60072-1 as read in that
+ * catalogue.
+ */
 const frames: Readonly<Record<string, readonly (readonly [frame: string, diameter: number, length: number])[]>> = {
   FF100: [['56', 9, 20]],
   FF115: [['63', 11, 23]],

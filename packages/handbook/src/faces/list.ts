@@ -52,7 +52,8 @@ const byName = once((): ReadonlyMap<string, StandardFace> => {
 });
 
 /**
- * A face by its name or another name for it, in any case, spacing and order of words: `IEC FF165`, `ff-165`, `56C`, `PN16 DN50`,
+ * A face by its name or another name for it, in any case, spacing and order of words: `IEC FF165`, `ff-165`, `56C`,
+ * `PN16 DN50`,
  * `SAE B 2-bolt`, `50-4-M6`, `F05`. Null where none is held under that name.
  */
 export const standardFace = (text: string): StandardFace | null =>

@@ -15,8 +15,8 @@ const piecesOf = (text: string): readonly string[] =>
 const CHANGED = 0.5;
 
 /**
- * Names close to one that is not held, nearest first: those that have all its words, those of the same letters by the nearest number, then
- * those with the fewest letters changed. None where nothing comes close.
+ * Names close to one that is not held, nearest first: those that have all its words, those of the same letters by the
+ * nearest number, then those with the fewest letters changed. None where nothing comes close.
  */
 export const namesNear = (text: string, most = 3): readonly string[] => {
   const asked = plain(text.slice(0, 60));

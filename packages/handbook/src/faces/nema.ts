@@ -6,7 +6,10 @@ const second = 'a maker’s table of C- and J-face mounting dimensions (NEMA Gui
 const place = inch(0.025);
 const placeSource = 'NEMA MG 1, note to table 4.4.4: within 0.025 in of true location (there for 182TC and larger)';
 
-/** The register's tolerance, inches: AK +0.000 −0.003 below 12 in, −0.005 from there on (MG 1, 4.12; limits read in table 18-33). */
+/**
+ * The register's tolerance, inches: AK +0.000 −0.003 below 12 in, −0.005 from there on (MG 1, 4.12; limits read in
+ * table 18-33).
+ */
 const registerOf = (ak: number) => ({
   kind: 'spigot' as const,
   ...between(inch(ak), inch(ak < 12 ? -0.003 : -0.005), 0),

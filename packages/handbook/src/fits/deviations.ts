@@ -1,6 +1,8 @@
 import type { Table } from '../source.js';
 
-/** Standard tolerances IT5 to IT14, µm, for nominal sizes over the row before's `to` up to and including this one, mm. */
+/**
+ * Standard tolerances IT5 to IT14, µm, for nominal sizes over the row before's `to` up to and including this one, mm.
+ */
 interface GradeRow {
   readonly to: number;
   readonly it: readonly number[];

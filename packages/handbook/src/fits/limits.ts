@@ -38,8 +38,9 @@ const shaft = (letter: Letter, grade: number, nominal: number, tolerance: number
 };
 
 /**
- * Holes mirror the shaft about the zero line, except that the tight ones are raised by Δ = IT(n) − IT(n − 1), so that a hole
- * and a shaft one grade finer make the same fit either way round. Grades 6 and 7 only for those; none at or below 3 mm.
+ * Holes mirror the shaft about the zero line, except that the tight ones are raised by Δ = IT(n) − IT(n − 1), so that a
+ * hole and a shaft one grade finer make the same fit either way round. Grades 6 and 7 only for those; none at or below
+ * 3 mm.
  */
 const hole = (letter: Letter, grade: number, nominal: number, tolerance: number): readonly [number, number] | null => {
   const mirrored = shaft(letter, grade, nominal, tolerance);
@@ -58,8 +59,8 @@ const hole = (letter: Letter, grade: number, nominal: number, tolerance: number)
 const designation = /^(js|[d-hjkmnprs])(\d{1,2})$/i;
 
 /**
- * Limits of `H7`, `g6`, `p6` … at a nominal size from above 0 to 500 mm: a capital letter is a hole, a small one a shaft.
- * j is held as a shaft of grades 5 to 7 alone. Null where the letter, grade or size is outside the tables.
+ * Limits of `H7`, `g6`, `p6` … at a nominal size from above 0 to 500 mm: a capital letter is a hole, a small one a
+ * shaft. j is held as a shaft of grades 5 to 7 alone. Null where the letter, grade or size is outside the tables.
  */
 export const isoFit = (name: string, nominal: number): FitLimits | null => {
   const m = designation.exec(name.trim());

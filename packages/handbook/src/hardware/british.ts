@@ -28,8 +28,8 @@ export const whitworthNuts: Table<readonly [major: number, acrossFlats: number, 
 };
 
 /**
- * BSW nuts before 1940: the hexagon of the next size up, and as high as the thread is thick. BSF nuts had the smaller hexagon all along, which
- * BSW took over in 1940 to save steel.
+ * BSW nuts before 1940: the hexagon of the next size up, and as high as the thread is thick. BSF nuts had the smaller
+ * hexagon all along, which BSW took over in 1940 to save steel.
  */
 export const oldWhitworthNuts: Table<readonly [major: number, acrossFlats: number, height: number]> = {
   source: 'BS 190 and BS 28 black nuts (before 1940), from memory: measure the nut',

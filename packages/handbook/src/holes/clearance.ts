@@ -113,7 +113,10 @@ const inchList = once((): readonly Listed[] =>
   })),
 );
 
-/** The listed size, else the next larger one (beyond the list the largest), whose allowance is then added to the thread's own diameter. */
+/**
+ * The listed size, else the next larger one (beyond the list the largest), whose allowance is then added to the
+ * thread's own diameter.
+ */
 const basis = (list: readonly Listed[], major: number): Listed => {
   const found = list.find((l) => l.major >= major - 1e-6) ?? list.at(-1);
   if (found === undefined) throw new RangeError('no clearance holes are listed');
@@ -121,8 +124,8 @@ const basis = (list: readonly Listed[], major: number): Listed => {
 };
 
 /**
- * Clearance hole for a thread: ISO 273 fine, medium and coarse for metric threads, ASME B18.2.8 close, normal and loose for
- * unified. No standard read covers BSW, BSF and BA: inch sizes take the B18.2.8 hole of the same diameter, BA the
+ * Clearance hole for a thread: ISO 273 fine, medium and coarse for metric threads, ASME B18.2.8 close, normal and loose
+ * for unified. No standard read covers BSW, BSF and BA: inch sizes take the B18.2.8 hole of the same diameter, BA the
  * allowance that ISO 273 gives the next larger size; so do sizes between those listed.
  */
 export const clearanceHole = (thread: Thread, fit: ClearanceFit): ClearanceHole => {

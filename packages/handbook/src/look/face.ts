@@ -98,7 +98,10 @@ const oneFace = (f: StandardFace): Looked => {
 const holesAsked = /(\d{1,2}) ?(?:-|x )?(?:holes?|bolts?|studs?|screws?)\b/i;
 const registerAsked = /\b(?:spigot|register|pilot|bore|rabbet) ?(?:of )?([\d./ -]+(?: ?(?:mm|in|"))?)/i;
 
-/** `165 mm 4 holes`, `4 holes on 5 7/8 in`, `146 mm 2 holes spigot 101.6`: bare numbers are mm. Null where no size is in it. */
+/**
+ * `165 mm 4 holes`, `4 holes on 5 7/8 in`, `146 mm 2 holes spigot 101.6`: bare numbers are mm. Null where no size is in
+ * it.
+ */
 const sizesIn = (text: string): FaceSizes | null => {
   const count = holesAsked.exec(text);
   const register = registerAsked.exec(text);
@@ -206,7 +209,10 @@ const listed = (): Looked => {
   };
 };
 
-/** `all`, or nothing: what is held. `FF165`, `NEMA 56C`, `PN16 DN50`; or sizes, `165 mm 4 holes`: one face whole, or the nearest by size. */
+/**
+ * `all`, or nothing: what is held. `FF165`, `NEMA 56C`, `PN16 DN50`; or sizes, `165 mm 4 holes`: one face whole, or the
+ * nearest by size.
+ */
 export const lookFace = (what: string): Looked => {
   if (allAsked.test(what.trim())) return listed();
   const named = standardFace(what);

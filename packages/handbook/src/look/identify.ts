@@ -9,7 +9,10 @@ const tpiWords =
   /(\d{1,2}(?:\.\d)?)(?: ?(?:±|\+\/-|\+-) ?(\d{1,2}(?:\.\d{1,2})?))? ?(?:tpi|t\.p\.i\.?|threads?(?: (?:to the|per|an|to an) inch)?)(?![a-z])/i;
 const unitWords = /(mm|in(?:ch(?:es)?)?|"|″|”)(?![a-z])/i;
 
-/** A length with the ± that its digits or its own ± give, mm; null where it is none. `bare`: mm per unit where none is written. */
+/**
+ * A length with the ± that its digits or its own ± give, mm; null where it is none. `bare`: mm per unit where none is
+ * written.
+ */
 const lengthIn = (
   text: string,
   bare: number,
@@ -26,12 +29,16 @@ const lengthIn = (
     return own.ok && own.value > 0 ? { value: value.value, plusMinus: own.value } : null;
   }
   const decimals = /\.(\d+)/.exec(strip(head))?.[1]?.length;
-  // A fraction is a size by the rule; a decimal is read to half its last figure, and no better than jaws on a thread are.
+  // A fraction is a size by the rule; a decimal is read to half its last figure, and no better than jaws on a thread
+  // are.
   const read = head.includes('/') || decimals === undefined ? 0.25 : (0.5 * factor) / 10 ** decimals;
   return { value: value.value, plusMinus: Math.max(read, least) };
 };
 
-/** `9.4 mm 1.6 mm`, `9.4 x 1.6`, `0.37 in 16 tpi`, `26 tpi 1/4`, each figure with its own ± where one is written; null where it is no such pair. */
+/**
+ * `9.4 mm 1.6 mm`, `9.4 x 1.6`, `0.37 in 16 tpi`, `26 tpi 1/4`, each figure with its own ± where one is written; null
+ * where it is no such pair.
+ */
 export const measuredIn = (what: string): MeasuredThread | null => {
   const text = what
     .trim()

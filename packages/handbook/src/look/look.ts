@@ -43,7 +43,10 @@ const kindOf = (text: string): LookKind | null => {
   return known ?? (Object.hasOwn(also, k) ? (also[k] ?? null) : null);
 };
 
-/** Opens the handbook at a kind (`thread`, `drill`, `clearance`, `tap drill`, `hardware`, `dowel`, `fit`, `material`, `paper`, `face`) for one thing. */
+/**
+ * Opens the handbook at a kind (`thread`, `drill`, `clearance`, `tap drill`, `hardware`, `dowel`, `fit`, `material`,
+ * `paper`, `face`) for one thing.
+ */
 export const look = (kind: string, what: string): Looked => {
   const known = kindOf(kind);
   if (known === null)

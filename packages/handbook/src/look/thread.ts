@@ -7,7 +7,10 @@ import { lookOtherThread } from './identify.js';
 import type { Looked, Refused } from './words.js';
 import { answer, both, figures, left, mmAndInch, refuse, source, table } from './words.js';
 
-/** Of a metric size or a BA number the nearest one there is; of inch threads those of the series that the words name, else all. */
+/**
+ * Of a metric size or a BA number the nearest one there is; of inch threads those of the series that the words name,
+ * else all.
+ */
 const nearestThread = (what: string): readonly Thread[] => {
   const spaced = what.replace(/(\d)(?=[a-z])/gi, '$1 ');
   const series = /^m ?\d/i.test(what)
@@ -31,7 +34,9 @@ export const noThread = (what: string): Refused =>
 
 const pitchInWords = (t: Thread): string => (t.tpi === null ? `${t.pitch} mm pitch` : `${t.tpi} threads to the inch`);
 
-/** Threads of one bare size, `3/8`, `0.375 in`, `10 mm`: those whose nominal diameter it is; empty where it is no size. */
+/**
+ * Threads of one bare size, `3/8`, `0.375 in`, `10 mm`: those whose nominal diameter it is; empty where it is no size.
+ */
 export const threadsOfSize = (what: string): readonly Thread[] => {
   const text = what.trim().slice(0, 40);
   const written = /\d *\/|in|"|″|^\d$|^1 /i.test(text) && !/mm/i.test(text);

@@ -1,7 +1,9 @@
 import { type Block, type Column, type Report, type TableBlock, formatLength } from '@fayplate/core';
 import { closest } from 'fastest-levenshtein';
 
-/** What the handbook says of one thing: JSON (mm and degrees) and words, or why it has nothing and what comes closest. */
+/**
+ * What the handbook says of one thing: JSON (mm and degrees) and words, or why it has nothing and what comes closest.
+ */
 export type Looked =
   | {
       readonly ok: true;

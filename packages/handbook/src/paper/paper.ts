@@ -64,7 +64,10 @@ const custom = (text: string): Paper | null => {
   return { name: text, width: width.value, height: height.value, source: 'a size of its own' };
 };
 
-/** `A4`, `letter`, `ANSI D`, `D`, `210 x 297 mm`, `8.5 x 14 in` (mm where no unit is written); null where it is none of these. */
+/**
+ * `A4`, `letter`, `ANSI D`, `D`, `210 x 297 mm`, `8.5 x 14 in` (mm where no unit is written); null where it is none of
+ * these.
+ */
 export const paper = (text: string): Paper | null => {
   const t = text.trim().replace(/\s+/g, ' ').slice(0, 60);
   const name = t.toLowerCase();

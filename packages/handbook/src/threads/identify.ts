@@ -29,7 +29,10 @@ export interface ThreadOdds {
   readonly odds: number;
 }
 
-/** How often each system is met on machines, before anything is measured. Source: none, a guess; within a system every size is as likely as another. */
+/**
+ * How often each system is met on machines, before anything is measured. Source: none, a guess; within a system every
+ * size is as likely as another.
+ */
 const met: Readonly<Record<string, number>> = {
   'metric coarse': 0.27,
   'metric fine': 0.11,
@@ -73,8 +76,9 @@ const normal = (off: number, sigma: number): number =>
   Math.exp(-((off / sigma) ** 2) / 2) / (sigma * Math.sqrt(2 * Math.PI));
 
 /**
- * The threads of every system that are held by their odds, given both figures with their ±, likeliest first (to 1 in 1000), and the
- * odds of none: prior by system, the diameter against the limits of the usual class, the pitch against the nominal one.
+ * The threads of every system that are held by their odds, given both figures with their ±, likeliest first (to 1 in
+ * 1000), and the odds of none: prior by system, the diameter against the limits of the usual class, the pitch against
+ * the nominal one.
  */
 export const identifyThread = (
   m: MeasuredThread,
@@ -106,7 +110,10 @@ export const identifyThread = (
 const degrees = (a: number): string => `${((a * 180) / Math.PI).toFixed(1).replace(/\.0$/, '')}°`;
 const pitchWords = (t: AnyThread): string => (t.tpi === null ? `${t.pitch} mm` : `${t.tpi} to the inch`);
 
-/** What would tell two threads apart in the shop, in one sentence: taper, pitch over a length, diameter, or the angle of the flanks. */
+/**
+ * What would tell two threads apart in the shop, in one sentence: taper, pitch over a length, diameter, or the angle of
+ * the flanks.
+ */
 export const tellApart = (a: AnyThread, b: AnyThread): string => {
   if (a.taper !== b.taper) {
     const [taper, plain] = a.taper ? [a, b] : [b, a];

@@ -3,7 +3,10 @@ import { type Table } from '../source.js';
 import { type Thread } from './forms.js';
 import { bspTable } from './pipe.js';
 
-/** ISO 965-1 by pitch, mm: deviation g, tolerance of the external major (grade 6), of the internal minor (grades 5 and 6), all µm. */
+/**
+ * ISO 965-1 by pitch, mm: deviation g, tolerance of the external major (grade 6), of the internal minor (grades 5 and
+ * 6), all µm.
+ */
 export interface MetricTolerance {
   readonly pitch: number;
   readonly g: number;

@@ -36,7 +36,9 @@ const sizeInInches = (text: string): number | null => {
   return n.ok ? n.value : null;
 };
 
-/** A bare number up to 12 is a screw number where the threads to the inch belong to one (`10-24`, `1-64`), else inches. */
+/**
+ * A bare number up to 12 is a screw number where the threads to the inch belong to one (`10-24`, `1-64`), else inches.
+ */
 const inchThread = (m: RegExpExecArray): Thread | null => {
   const [, mark, size = '', tpi, named] = m;
   if (tpi === undefined && named === undefined) return null;
@@ -54,9 +56,10 @@ const inchThread = (m: RegExpExecArray): Thread | null => {
 };
 
 /**
- * Reads a thread as people write it, in any case and spacing: `3/8-16 UNC`, `3/8-16`, `3/8 UNC`, `#10-24`, `M10`, `M10 x 1.25`,
- * `5/16 BSF`, `1/2 Whitworth`, `2BA`, `G1/8`, `1/8 BSP`; classes 2A, 2B, 6g and 6H may follow. Null where the tables have no such thread or
- * the words fit several (`3/8` alone).
+ * Reads a thread as people write it, in any case and spacing: `3/8-16 UNC`, `3/8-16`, `3/8 UNC`, `#10-24`, `M10`, `M10
+ * x 1.25`,
+ * `5/16 BSF`, `1/2 Whitworth`, `2BA`, `G1/8`, `1/8 BSP`; classes 2A, 2B, 6g and 6H may follow. Null where the tables
+ * have no such thread or the words fit several (`3/8` alone).
  */
 export const parseThread = (text: string): Thread | null => {
   if (text.length > 40) return null;

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { drills, nearestDrill, parseDrill, pointLength } from '../../src/index.js';
 
 /**
- * ASME B94.11M number and letter drills, inches: the list read in one public table, its common sizes against a handbook's
- * page and a tap chart. Typed here apart from the data, so that a slip in either shows.
+ * ASME B94.11M number and letter drills, inches: the list read in one public table, its common sizes against a
+ * handbook's page and a tap chart. Typed here apart from the data, so that a slip in either shows.
  */
 const printed = `80 .0135; 79 .0145; 78 .0160; 77 .0180; 76 .0200; 75 .0210; 74 .0225; 73 .0240; 72 .0250; 71 .0260; 70 .0280; 69 .0292;
 68 .0310; 67 .0320; 66 .0330; 65 .0350; 64 .0360; 63 .0370; 62 .0380; 61 .0390; 60 .0400; 59 .0410; 58 .0420; 57 .0430; 56 .0465; 55 .0520;

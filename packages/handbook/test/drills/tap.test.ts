@@ -17,8 +17,8 @@ const thread = (name: string) => {
 };
 
 /**
- * Tap drills as printed, typed apart from the data. Unified: Machinery's Handbook, 31st ed., p. 2168, table 4, from 1/4 in, from memory below;
- * metric: ISO 2306, from memory; BSF and BA 0 to 2: from memory.
+ * Tap drills as printed, typed apart from the data. Unified: Machinery's Handbook, 31st ed., p. 2168, table 4, from 1/4
+ * in, from memory below; metric: ISO 2306, from memory; BSF and BA 0 to 2: from memory.
  */
 const printed: readonly (readonly [string, string])[] = [
   ['#0-80', '3/64'],
@@ -98,7 +98,10 @@ const printed: readonly (readonly [string, string])[] = [
   ['2 BA', '4 mm'],
 ];
 
-/** As printed, with the range that different lists give, mm: fine metric (ISO 2306 lists and a trade course), BSW, BSF and BA lists. */
+/**
+ * As printed, with the range that different lists give, mm: fine metric (ISO 2306 lists and a trade course), BSW, BSF
+ * and BA lists.
+ */
 const ranges: readonly (readonly [string, number, number])[] = [
   ['M2x0.25', 1.75, 1.75],
   ['M2.5x0.35', 2.1, 2.1],

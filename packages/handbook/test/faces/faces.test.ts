@@ -18,8 +18,8 @@ const face = (name: string): StandardFace => {
 };
 
 describe('published values', () => {
-  // NEMA MG 1 table 4.4.4 as the Engineering Data Book of the Hydraulic Institute prints it (motor-c-face-4.4.4.csv): frame, AJ, AK, BB, BD,
-  // holes, tap, U, AH, all inches.
+  // NEMA MG 1 table 4.4.4 as the Engineering Data Book of the Hydraulic Institute prints it (motor-c-face-4.4.4.csv):
+  // frame, AJ, AK, BB, BD, holes, tap, U, AH, all inches.
   test.each(
     `42C,3.75,3,0.16,5.00,4,1/4-20,0.375,1.312
 48C,3.75,3,0.16,5.625,4,1/4-20,0.5,1.69
@@ -47,7 +47,8 @@ describe('published values', () => {
     expect((f.shafts[0]?.length ?? 0) / inch).toBeCloseTo(Number(ah), 9);
   });
 
-  // The same book, table 18-33 of MG 1 (JM and JP pumps have the same faces): AK 4.500–4.497, 8.500–8.497, 12.500–12.495.
+  // The same book, table 18-33 of MG 1 (JM and JP pumps have the same faces): AK 4.500–4.497, 8.500–8.497,
+  // 12.500–12.495.
   test.each([
     ['56C', 4.497, 4.5],
     ['213TC', 8.497, 8.5],

@@ -19,7 +19,8 @@ describe('standard tolerances', () => {
     expect([5, 6, 7, 8, 9].map((g) => micrometres(standardTolerance(g, nominal) ?? NaN))).toEqual(want),
   );
 
-  // i = 0.45 ∛D + 0.001 D, D the geometric mean of the range; IT6 to IT14 are 10, 16, 25, 40, 64, 100, 160, 250, 400 i (ISO 286-1; factors read).
+  // i = 0.45 ∛D + 0.001 D, D the geometric mean of the range; IT6 to IT14 are 10, 16, 25, 40, 64, 100, 160, 250, 400 i
+  // (ISO 286-1; factors read).
   test('the table is the formula to within its own rounding', () => {
     const ends = [3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500];
     for (let r = 1; r < ends.length; r += 1) {
@@ -47,7 +48,9 @@ describe('standard tolerances', () => {
 /** Deviations in µm, upper / lower, by the end of each range in mm. */
 type Row = readonly (readonly [upper: number, lower: number])[];
 
-/** Shafts to 80 mm as printed in a maker's extract of JIS B 0401 (1999), which is ISO 286: g6, f7, h6, k6, m6, n6, p6. */
+/**
+ * Shafts to 80 mm as printed in a maker's extract of JIS B 0401 (1999), which is ISO 286: g6, f7, h6, k6, m6, n6, p6.
+ */
 const shafts: Readonly<Record<string, Row>> = {
   g6: [
     [-2, -8],
@@ -133,7 +136,10 @@ const shafts: Readonly<Record<string, Row>> = {
 };
 const ends = [3, 6, 10, 18, 30, 50, 80];
 
-/** Lower deviations m, n, p, r, s of 80 to 180 mm and upper ones d, e, f, g of 200 to 500 mm: a machine drawing textbook. */
+/**
+ * Lower deviations m, n, p, r, s of 80 to 180 mm and upper ones d, e, f, g of 200 to 500 mm: a machine drawing
+ * textbook.
+ */
 const textbook: readonly (readonly [nominal: number, letters: string, values: readonly number[]])[] = [
   [100, 'mnprs', [13, 23, 37, 51, 71]],
   [120, 'mnprs', [13, 23, 37, 54, 79]],

@@ -8,7 +8,8 @@ const of = (name: string) => {
 };
 
 describe('nuts and heads', () => {
-  // ISO 4032, across flats and greatest height, mm: a fastener maker's table, an engineering reference page and a workshop's notes agree.
+  // ISO 4032, across flats and greatest height, mm: a fastener maker's table, an engineering reference page and a
+  // workshop's notes agree.
   test.each([
     ['M1.6', 3.2, 1.3],
     ['M2', 4, 1.6],
@@ -88,7 +89,8 @@ describe('nuts and heads', () => {
     expect(of(`${size} BSF`).nut).toEqual(of(`${size} BSW`).nut);
   });
 
-  // ISO 4762, head diameter, height, key, mm (three public tables agree); counterbore of DIN 974-1 as a workshop chart prints it.
+  // ISO 4762, head diameter, height, key, mm (three public tables agree); counterbore of DIN 974-1 as a workshop chart
+  // prints it.
   test.each([
     ['M3', 5.5, 3, 2.5, 6.5],
     ['M4', 7, 4, 3, 8],
@@ -165,7 +167,8 @@ describe('nuts and heads', () => {
     expect((of(name).countersunk?.height ?? 0) / 25.4).toBeCloseTo(height, 9);
   });
 
-  // ISO 7089, hole, outside, thickness, mm (two public tables); ASME B18.21.1 type A narrow, inches (a handbook's page).
+  // ISO 7089, hole, outside, thickness, mm (two public tables); ASME B18.21.1 type A narrow, inches (a handbook's
+  // page).
   test.each([
     ['M3', 3.2, 7, 0.5],
     ['M4', 4.3, 9, 0.8],
@@ -256,7 +259,8 @@ describe('nuts and heads', () => {
   );
 });
 
-// BSW hexagons before and after 1940 (BS 28 and BS 190; BS 1083): an old 1/2 in nut has 0.920, the spanner of 9/16 BSF. From memory.
+// BSW hexagons before and after 1940 (BS 28 and BS 190; BS 1083): an old 1/2 in nut has 0.920, the spanner of 9/16 BSF.
+// From memory.
 test('an old Whitworth nut has the hexagon of the next size up', () => {
   const half = of('1/2 BSW');
   expect(half.oldNut?.acrossFlats).toBeCloseTo(0.92 * 25.4, 9);

@@ -63,7 +63,8 @@ describe('ASME B18.2.8', () => {
     ['1 1/2-6', '1 9/16', '1 5/8', '1 47/64'],
   ] as const)('%s', (name, ...want) => expect(clearanceFits.map((f) => hole(name, f).drill?.name)).toEqual(want));
 
-  // Greatest loose holes in inches as printed: the drill and H14, rounded. At 1 in the printed tolerance is that of the next range.
+  // Greatest loose holes in inches as printed: the drill and H14, rounded. At 1 in the printed tolerance is that of the
+  // next range.
   test.each([
     ['#0-80', 0.104, 0.002],
     ['#1-64', 0.114, 0.002],

@@ -30,7 +30,8 @@ describe('the handbook answers', () => {
     ['clearance', 'M10 close', { fit: 'close', diameter: 10.5 }],
     ['clearance', '3/8-16 UNC loose', { drill: '27/64' }],
     ['hardware', 'M10', { nut: expect.objectContaining({ across_flats: 16 }) }],
-    // ISO 8734 m6 on 8: 8.006 to 8.015; H7: 8.000 to 8.015 (ISO 286). ASME B18.8.2: 5/16 is 0.3126 to 0.3128 in about 0.3127.
+    // ISO 8734 m6 on 8: 8.006 to 8.015; H7: 8.000 to 8.015 (ISO 286). ASME B18.8.2: 5/16 is 0.3126 to 0.3128 in about
+    // 0.3127.
     [
       'dowel',
       '8',

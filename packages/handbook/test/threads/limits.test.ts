@@ -56,8 +56,9 @@ describe('classes 6g and 6H', () => {
 });
 
 /**
- * ISO 965-1 formulas, µm and mm: es(g) = 15 + 11 P, Td(6) = 180 P^⅔ − 3.15 / √P, TD1(6) = 433 P − 190 P^1.22 below 1 mm and
- * 230 P^0.7 from there. The standard rounds them to preferred numbers 6 % apart and smooths a few, so a table value lies within 8 %.
+ * ISO 965-1 formulas, µm and mm: es(g) = 15 + 11 P, Td(6) = 180 P^⅔ − 3.15 / √P, TD1(6) = 433 P − 190 P^1.22 below 1 mm
+ * and 230 P^0.7 from there. The standard rounds them to preferred numbers 6 % apart and smooths a few, so a table value
+ * lies within 8 %.
  */
 test('the metric tolerances are the formulas, rounded', () => {
   for (const { pitch: p, g, major6, minor5, minor6 } of metricTolerances.rows) {
@@ -70,7 +71,8 @@ test('the metric tolerances are the formulas, rounded', () => {
   }
 });
 
-// BS 93 normal class, mm: major 0.20 P to 10 BA and 0.25 P from 11, minor of the nut 0.375 P, as the standard's annex B was read.
+// BS 93 normal class, mm: major 0.20 P to 10 BA and 0.25 P from 11, minor of the nut 0.375 P, as the standard's annex B
+// was read.
 test.each([
   ['0 BA', 0.2, 0.375],
   ['2 BA', 0.162, 0.30375],

@@ -37,7 +37,10 @@ export const gather = (): Findings => {
 /** Names held against wrong ones in one file: thousands of each would take seconds, and nobody reads so many. */
 const MOST_COMPARED = 100_000;
 
-/** In the order of the file (lists beside it after it), each once, with lines, columns and near names; beyond 500 only their number. */
+/**
+ * In the order of the file (lists beside it after it), each once, with lines, columns and near names; beyond 500 only
+ * their number.
+ */
 export const placed = (findings: readonly Finding[], job: Source): readonly Fault[] => {
   const fileOf = (f: Finding): string => f.source?.file ?? '';
   const sorted = [...findings].sort((a, b) => byCodeUnit(fileOf(a), fileOf(b)) || a.at - b.at);

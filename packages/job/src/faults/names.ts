@@ -1,9 +1,10 @@
 import { distance } from 'fastest-levenshtein';
 
 /**
- * What may name a thing. A feature or a reading is named by one word, since reading lines are parted by spaces, `=` and `-`;
- * faces, instruments and links may have several words. Letters of any script are welcome; signs are not, so that a
- * name is harmless wherever it is printed; nor are letters that cannot be seen (Unicode's Default_Ignorable_Code_Point, DI).
+ * What may name a thing. A feature or a reading is named by one word, since reading lines are parted by spaces, `=` and
+ * `-`; faces, instruments and links may have several words. Letters of any script are welcome; signs are not, so that a
+ * name is harmless wherever it is printed; nor are letters that cannot be seen (Unicode's Default_Ignorable_Code_Point,
+ * DI).
  */
 const word = /^(?!.*\p{DI})[\p{L}\p{N}][\p{L}\p{M}\p{N}_]{0,39}$/u;
 const words = /^(?=.{1,40}$)(?!.*\p{DI})[\p{L}\p{N}][\p{L}\p{M}\p{N}_]*(?:[ -][\p{L}\p{N}][\p{L}\p{M}\p{N}_]*)*$/u;
@@ -50,8 +51,8 @@ const firstWord = (word: string, name: string): boolean =>
 const AS_FIRST_WORD = 0.75;
 
 /**
- * The name that a person most likely meant: the one whose first word it is, least edit distance, then one that starts alike, case set aside; the first of equals. Null where none
- * is close, or the word is too long to be a name.
+ * The name that a person most likely meant: the one whose first word it is, least edit distance, then one that starts
+ * alike, case set aside; the first of equals. Null where none is close, or the word is too long to be a name.
  */
 export const nearestName = (word: string, names: readonly string[]): string | null => {
   const w = word.trim().toLowerCase();

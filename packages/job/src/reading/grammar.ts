@@ -1,13 +1,19 @@
 import type { DistanceKind, ReadingKind } from '../types.js';
 
-/** A reading of the distance d between the centres of two round features with radii r₁ and r₂: value = k·d + a·r₁ + b·r₂. */
+/**
+ * A reading of the distance d between the centres of two round features with radii r₁ and r₂: value = k·d + a·r₁ +
+ * b·r₂.
+ */
 export interface DistanceForm {
   readonly k: 1 | -1;
   readonly a: -1 | 0 | 1;
   readonly b: -1 | 0 | 1;
 }
 
-/** What a person does with the instrument: lays jaws on rims, a scale between centres, an arm along lines, or reads a place on the bench. */
+/**
+ * What a person does with the instrument: lays jaws on rims, a scale between centres, an arm along lines, or reads a
+ * place on the bench.
+ */
 export type Use = 'jaws' | 'scale' | 'arms' | 'place';
 
 /** All that is particular to one kind of reading: how its words fit together, and what its number measures. */
@@ -27,7 +33,10 @@ export interface Grammar {
   readonly distance: DistanceForm | null;
   /** Null where no instrument of the job is known to take it. */
   readonly use: Use | null;
-  /** How easily it is taken for another kind on the same two features, beside the others of its sort (a judgement); 0: never. */
+  /**
+   * How easily it is taken for another kind on the same two features, beside the others of its sort (a judgement); 0:
+   * never.
+   */
   readonly mistaken: number;
   readonly example: string;
 }
@@ -117,7 +126,10 @@ export const readOf = (kind: DistanceKind, apart: number, first: number, second:
   return k * apart + a * first + b * second;
 };
 
-/** How far apart the centres are by a distance reading of this value, radii `first` and `second`; all mm; below nought where none are. */
+/**
+ * How far apart the centres are by a distance reading of this value, radii `first` and `second`; all mm; below nought
+ * where none are.
+ */
 export const apartBy = (kind: DistanceKind, value: number, first: number, second: number): number => {
   const { k, a, b } = distanceForm(kind);
   return k * (value - a * first - b * second);

@@ -19,7 +19,9 @@ export interface RawFault {
   readonly path: string;
 }
 
-/** The words of a value are its source where it stands on one line without escapes; else the word itself is looked for. */
+/**
+ * The words of a value are its source where it stands on one line without escapes; else the word itself is looked for.
+ */
 const offsets = (source: Source, node: Text): ((inText: number) => number) => {
   const raw = source.text.slice(node.span.from, node.span.to);
   const lead = raw.indexOf(node.text);

@@ -22,8 +22,8 @@ interface Part {
 }
 
 /**
- * `81,96` for 81.96 fills two columns. Where a whole value and a whole ± stand side by side nothing tells which is meant, so the ±
- * must be said; in a list parted by semicolons the comma would stay in its cell.
+ * `81,96` for 81.96 fills two columns. Where a whole value and a whole ± stand side by side nothing tells which is
+ * meant, so the ± must be said; in a list parted by semicolons the comma would stay in its cell.
  */
 const commaLikely = (cells: ReadonlyMap<Column, Cell>): string | null => {
   const [value = '', plusMinus = ''] = [cells.get('value')?.text, cells.get('plus_minus')?.text];

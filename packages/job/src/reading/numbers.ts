@@ -57,7 +57,10 @@ const impliedNumbers = (
   return band.ok ? plainNumbers(implied, band.value, angle ? null : unitOf(tolerance.text, null, job)) : band;
 };
 
-/** What is doubtful about the unit of a ± as that of a place without its own: judged by the greater coordinate, as a length would be. */
+/**
+ * What is doubtful about the unit of a ± as that of a place without its own: judged by the greater coordinate, as a
+ * length would be.
+ */
 const doubtOfPlace = (place: string, tolerance: string, job: LengthUnit): Doubt | null => {
   const own = parsePlace(place, job);
   if (!own.ok || own.value.factor !== null || own.value.uneven) return null;

@@ -54,7 +54,10 @@ const decimals = (text: string): number | null => {
   return dot === -1 ? 1 : 10 ** -(text.length - dot - 1);
 };
 
-/** The last place that a number is written to, mm or radians: `4.50` in → 0.254 mm, `4 1/8` in → 3.175 mm; null where it cannot be told. */
+/**
+ * The last place that a number is written to, mm or radians: `4.50` in → 0.254 mm, `4 1/8` in → 3.175 mm; null where it
+ * cannot be told.
+ */
 export const writtenStep = (text: string, measures: 'length' | 'angle' | 'place', job: LengthUnit): number | null => {
   if (measures === 'place') {
     const steps = (text.replace(/^\(/, '').split(')')[0] ?? '')

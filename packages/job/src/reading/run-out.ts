@@ -14,7 +14,10 @@ import { type Grammar, readingGrammar } from './grammar.js';
 import type { LineFault, LineRead, Piece, ReadLine } from './line.js';
 import { numbers } from './numbers.js';
 
-/** ± of the place of a high spot where none is written, radians: common practice, between two equal readings either side of it. */
+/**
+ * ± of the place of a high spot where none is written, radians: common practice, between two equal readings either side
+ * of it.
+ */
 const FOUND_WITHIN = Math.PI / 12;
 
 const ofRim = 'runout A about B = 0.004 high toward C by dial';
@@ -134,8 +137,8 @@ const highOf = (p: Piece): LineFault | { readonly high: WrittenRunOut['high']; r
 const isFault = (x: object): x is LineFault => 'expected' in x;
 
 /**
- * `runout A about B = 0.004 high toward S2 ± 10 deg by dial`, `runout face about B at 60 mm = 0.02 mm`: the parts in any order behind
- * the features. `from`: just behind the word runout.
+ * `runout A about B = 0.004 high toward S2 ± 10 deg by dial`, `runout face about B at 60 mm = 0.02 mm`: the parts in
+ * any order behind the features. `from`: just behind the word runout.
  */
 export const readRunOut = (text: string, from: number, aside: boolean, job: LengthUnit): LineRead => {
   const grammar: Grammar = readingGrammar('runout');

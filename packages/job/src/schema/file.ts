@@ -53,7 +53,10 @@ export type JobFile = z.output<ReturnType<typeof jobFile>>;
 /** The one schema of a job file whose bare numbers are in `unit`. */
 export const schemaIn = oncePer(jobFile);
 
-/** JSON Schema (2020-12) of the job file for editors: the one schema that files are read with, before its words are read. */
+/**
+ * JSON Schema (2020-12) of the job file for editors: the one schema that files are read with, before its words are
+ * read.
+ */
 export const jobSchema = (): object => ({
   ...z.toJSONSchema(schemaIn('mm'), { io: 'input', target: 'draft-2020-12' }),
   title: 'Fayplate job',

@@ -7,7 +7,10 @@ const KEYS = ['assembled', 'readings'];
 const plateHole = /^H[1-9]\d{0,3}$/;
 const example = (a: string, b: string): string => `runout ${a} about ${b} = 0.1 mm high toward H1 by dial`;
 
-/** Run-out of one shaft swept from the other, once the machine stands: the two parts by their names, the direction by a hole of the plate. */
+/**
+ * Run-out of one shaft swept from the other, once the machine stands: the two parts by their names, the direction by a
+ * hole of the plate.
+ */
 export const assembledOf = (
   context: Context,
   written: NonNullable<JobFile['assembled']>,

@@ -94,7 +94,10 @@ export const known = (
 export const listed = (names: readonly string[]): string =>
   names.length <= 12 ? names.join(', ') : `${names.slice(0, 12).join(', ')} … (${names.length} in all)`;
 
-/** Entries of a section in the order of the file; those that could not be read are left out. A plain record would sort names that are numbers. */
+/**
+ * Entries of a section in the order of the file; those that could not be read are left out. A plain record would sort
+ * names that are numbers.
+ */
 export const entriesAt = <T>(
   context: Context,
   keys: Keys,

@@ -58,7 +58,10 @@ const outlineOf = (
   return null;
 };
 
-/** What a name of the drilled plate may be: its own holes and bores, or a feature that one is for; the study, which has the plate, finds the hole. */
+/**
+ * What a name of the drilled plate may be: its own holes and bores, or a feature that one is for; the study, which has
+ * the plate, finds the hole.
+ */
 const namableOn = (faces: readonly Face[], more: readonly string[]): Namable => {
   const names = [...faces.flatMap((f) => f.features.map((feature) => feature.id)), ...more];
   return {
@@ -68,7 +71,10 @@ const namableOn = (faces: readonly Face[], more: readonly string[]): Namable => 
   };
 };
 
-/** The holes drilled up to now, each known and named once; whatever is read must be among them where both go by the plate's own names. */
+/**
+ * The holes drilled up to now, each known and named once; whatever is read must be among them where both go by the
+ * plate's own names.
+ */
 const soFarOf = (
   context: Context,
   above: Keys,

@@ -8,7 +8,10 @@ type Written = NonNullable<NonNullable<JobFile['faces']>[string]['features']>[st
 
 const threadNames: readonly string[] = threads.map((t) => t.name);
 
-/** Middle of the thread's class limits ± half their width: a stud's major diameter, a tapped hole's minor (jaws touch the crests). */
+/**
+ * Middle of the thread's class limits ± half their width: a stud's major diameter, a tapped hole's minor (jaws touch
+ * the crests).
+ */
 const diameterOfThread = (kind: Feature['kind'], text: string): Measure | null => {
   const thread = parseThread(text);
   if (thread === null || (kind !== 'stud' && kind !== 'hole')) return null;

@@ -4,7 +4,9 @@ import { type Context, faultAt, known, namesAt } from './context.js';
 
 type Written = NonNullable<JobFile['old']>;
 
-/** The old plate: its thickness and shims, and the two reaches with the ± of one reading. Null where a reach has no ±. */
+/**
+ * The old plate: its thickness and shims, and the two reaches with the ± of one reading. Null where a reach has no ±.
+ */
 export const oldOf = (
   context: Context,
   written: Written,

@@ -7,7 +7,10 @@ import type { TakenList } from './readings.js';
 const mayGive = (line: RawLine, id: string): boolean =>
   /^\s*(?:dia|touch)\s/i.test(line.text) && line.text.split(/\s+/).includes(id);
 
-/** Features whose radius enters a reading must have one: written, read with `dia`, from a thread, or from three touches of the rim. */
+/**
+ * Features whose radius enters a reading must have one: written, read with `dia`, from a thread, or from three touches
+ * of the rim.
+ */
 export const needRadii = (
   context: Context,
   keys: readonly PropertyKey[],

@@ -59,8 +59,8 @@ const listOf = (context: Context, keys: readonly PropertyKey[]): readonly Listed
 };
 
 /**
- * Readings of one face or of the drilled plate, each told from the others by its id. `usual`: ± of a length that says neither its ± nor its instrument,
- * mm; null where each must.
+ * Readings of one face or of the drilled plate, each told from the others by its id. `usual`: ± of a length that says
+ * neither its ± nor its instrument, mm; null where each must.
  */
 export const readingsOf = (
   context: Context,

@@ -2,7 +2,10 @@ import type { Reading, RunOut } from '../types.js';
 import type { ReadLine } from '../reading/line.js';
 import type { Context, Taken } from './context.js';
 
-/** What a run-out line says, and its features as the survey takes them: A, B, and the two that its direction runs through. */
+/**
+ * What a run-out line says, and its features as the survey takes them: A, B, and the two that its direction runs
+ * through.
+ */
 export const runOutOf = (line: ReadLine): Pick<Reading, 'features' | 'runOut'> => {
   const { runOut, features } = line;
   const names = features.map((f) => f.text);
@@ -21,7 +24,10 @@ interface Frame {
   readonly across: readonly [string, string] | null;
 }
 
-/** From where to where a direction clockwise from 12 o'clock is counted, and by how much it is turned from there, counter-clockwise. */
+/**
+ * From where to where a direction clockwise from 12 o'clock is counted, and by how much it is turned from there,
+ * counter-clockwise.
+ */
 const counted = (frame: Frame, clockwise: number): readonly [from: string, to: string, turn: number] | null => {
   if (frame.across !== null) return [...frame.across, Math.PI / 2 - clockwise];
   return frame.centre === null || frame.up === null ? null : [frame.centre, frame.up, -clockwise];

@@ -42,7 +42,10 @@ const limitOf = (
   return { name, sum: read.ok ? read.sum : new Map(), least, most };
 };
 
-/** The chain along the shaft: every link with its ±, one of them looked for. Null where the unknown is missing or doubled. */
+/**
+ * The chain along the shaft: every link with its ±, one of them looked for. Null where the unknown is missing or
+ * doubled.
+ */
 export const stackOf = (context: Context, written: Written): StackSpec | null => {
   const keys = ['stack', 'links'];
   const names = namesAt(context, keys).filter((n) => !beside.includes(n));

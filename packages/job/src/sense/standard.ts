@@ -20,7 +20,10 @@ export interface FromStandard {
   readonly rim: Face['rim'];
   /** Diameter of its shaft, where the standard or the frame that was named has one; mm. */
   readonly shaft: number | null;
-  /** Where each feature is, with the standard's tolerance of place for its ±; `bench` when the face has bench places of its own. */
+  /**
+   * Where each feature is, with the standard's tolerance of place for its ±; `bench` when the face has bench places of
+   * its own.
+   */
   readonly readings: (bench: boolean) => readonly Reading[];
 }
 
@@ -181,7 +184,10 @@ export const standardOf = (context: Context, keys: readonly PropertyKey[], writt
   };
 };
 
-/** Whether readings or the rim use the bench frame: then the standard's places would stand in a frame that is not theirs. */
+/**
+ * Whether readings or the rim use the bench frame: then the standard's places would stand in a frame that is not
+ * theirs.
+ */
 export const usesBench = (readings: readonly Reading[], rim: Face['rim']): boolean =>
   rim.some((p) => 'at' in p || 'along' in p) ||
   readings.some((r) => !r.aside && (r.kind === 'at' || r.kind === 'touch'));

@@ -208,7 +208,10 @@ const reachAfter = (job: Job, { link, to }: PartWork): Job => ({
       : { ...job.old, reach: { ...job.old.reach, new: to.value } },
 });
 
-/** The job with its parts as they are after the work, done or still to do; `asMeasured` keeps the faces that the readings were taken on. */
+/**
+ * The job with its parts as they are after the work, done or still to do; `asMeasured` keeps the faces that the
+ * readings were taken on.
+ */
 export const afterWork = (job: Job, work: readonly PartWork[]): Job =>
   work.length === 0
     ? job

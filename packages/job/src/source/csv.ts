@@ -27,10 +27,10 @@ const closing = (text: string, at: number): number => {
 };
 
 /**
- * Rows of a list parted by commas, or by semicolons where the heading has no comma; lines end as in every file (see `withLineFeeds`).
- * A quoted cell may hold the mark and doubled quotes, and line breaks where it is the last of its row; behind its closing quote
- * comes the mark or the end of the line. A quote that does not open a cell is an inch mark. Empty rows are left out.
- * What is against this is a fault at its place, and reading goes on with the next line.
+ * Rows of a list parted by commas, or by semicolons where the heading has no comma; lines end as in every file (see
+ * `withLineFeeds`). A quoted cell may hold the mark and doubled quotes, and line breaks where it is the last of its
+ * row; behind its closing quote comes the mark or the end of the line. A quote that does not open a cell is an inch
+ * mark. Empty rows are left out. What is against this is a fault at its place, and reading goes on with the next line.
  */
 export const csvRows = (text: string): CsvRead => {
   const start = text.startsWith('\ufeff') ? 1 : 0;

@@ -82,7 +82,10 @@ const options = {
   logLevel: 'error',
 } as const;
 
-/** The first document of the text, as `parseDocument` would read it from the words again, and its errors, a second document among them. */
+/**
+ * The first document of the text, as `parseDocument` would read it from the words again, and its errors, a second
+ * document among them.
+ */
 const composed = (
   words: readonly string[],
   length: number,
@@ -159,7 +162,10 @@ const mendsFor = (text: string, { errors }: Parsed): readonly Mend[] => {
 /** Mends made one after another, since one slip can hide the next. */
 const ROUNDS = 24;
 
-/** The text of a job file → its tree and the offset from which syntax cannot be trusted; null where it may not be parsed at all. */
+/**
+ * The text of a job file → its tree and the offset from which syntax cannot be trusted; null where it may not be parsed
+ * at all.
+ */
 export const readDocument = (
   source: Source,
   findings: Findings,

@@ -73,7 +73,9 @@ const indentOf = (line: string): number => /^ */.exec(line)?.[0].length ?? 0;
 const isEmpty = (line: string): boolean => /^\s*(?:#|$)/.test(line);
 const isReading = (line: string): boolean => beginsReading(line.trim().replace(/^aside\s+/i, ''));
 
-/** Readings without their dash, or without the space behind it. A line under an id or a block mark stands as it should. */
+/**
+ * Readings without their dash, or without the space behind it. A line under an id or a block mark stands as it should.
+ */
 export const dashMends = (text: string): readonly Mend[] => {
   const mends: Mend[] = [];
   /** Where the dashes of the list stand, or may; null outside of one. */

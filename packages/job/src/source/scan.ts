@@ -6,8 +6,8 @@ import { type Source, endOfLine, inThousands, most, oddCharacter, utf8Bytes } fr
 type Refuse = (at: number, found: string, expected: string) => null;
 
 /**
- * The text's words and marks, as the parser takes them. Refuses (null), in time proportional to the text, what would make the parser slow
- * or deep: size, long lines, nesting, directives, characters that no editor shows.
+ * The text's words and marks, as the parser takes them. Refuses (null), in time proportional to the text, what would
+ * make the parser slow or deep: size, long lines, nesting, directives, characters that no editor shows.
  */
 export const scan = (source: Source, findings: Findings): readonly string[] | null => {
   const { text } = source;

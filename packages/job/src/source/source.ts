@@ -1,8 +1,8 @@
 import type { Place } from '../types.js';
 
 /**
- * What a job file may hold at most; a file beyond any of these is refused before it costs time. `check` ends on so many features and readings
- * within 20 s and 1 GB (apps/cli/bench/largest.ts).
+ * What a job file may hold at most; a file beyond any of these is refused before it costs time. `check` ends on so many
+ * features and readings within 20 s and 1 GB (apps/cli/bench/largest.ts).
  */
 export const most = {
   bytes: 1_048_576,
@@ -44,12 +44,16 @@ export interface Source {
 }
 
 /**
- * The one rule of line ends, for every file that is read: LF or CR LF; a CR alone is refused (see `oddCharacter`), since what
- * stands behind it is one line to some programs and another to others. The answer is as long as the text, so that places stay.
+ * The one rule of line ends, for every file that is read: LF or CR LF; a CR alone is refused (see `oddCharacter`),
+ * since what stands behind it is one line to some programs and another to others. The answer is as long as the text, so
+ * that places stay.
  */
 export const withLineFeeds = (text: string): string => text.replaceAll('\r\n', ' \n');
 
-/** YAML 1.2 §5.1: what a file may hold unescaped, but for the marks of Unicode that some editors show as a new line and others do not. */
+/**
+ * YAML 1.2 §5.1: what a file may hold unescaped, but for the marks of Unicode that some editors show as a new line and
+ * others do not.
+ */
 const unprintable = /[^\t\n\u0020-\u007e\u00a0-\u2027\u202a-\ufffd\u{10000}-\u{10ffff}]/u;
 
 /** The first character that no file may hold, and what was expected in its place; null: none. */
@@ -67,7 +71,10 @@ export const oddCharacter = (
   return { at: odd.index, found: odd[0], expected };
 };
 
-/** What a decoder puts in place of bytes that are no UTF-8: an old editor wrote the ± in a code page, or the file is UTF-16. */
+/**
+ * What a decoder puts in place of bytes that are no UTF-8: an old editor wrote the ± in a code page, or the file is
+ * UTF-16.
+ */
 export const FOREIGN = '\ufffd';
 export const inUtf8 = 'text saved as UTF-8; this file was saved in another encoding: save it again as UTF-8';
 

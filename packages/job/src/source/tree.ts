@@ -38,7 +38,10 @@ export interface Entry {
 
 const spanOf = (node: YamlNode): Span => ({ from: node.range?.[0] ?? 0, to: node.range?.[1] ?? 0 });
 
-/** YAML's document → the tree, refusing what a job file has no use for: anchors, aliases, tags, merge and duplicate keys. */
+/**
+ * YAML's document → the tree, refusing what a job file has no use for: anchors, aliases, tags, merge and duplicate
+ * keys.
+ */
 export const treeOf = (contents: unknown, source: Source, findings: Findings): Node => {
   const refuse = (span: Span, path: string, expected: string, code: FaultCode = 'alias'): void =>
     findings.fault({ code, at: span.from, found: source.text.slice(span.from, span.to), expected, path });
@@ -94,7 +97,10 @@ export const treeOf = (contents: unknown, source: Source, findings: Findings): N
   return convert(contents, '', { from: 0, to: 0 });
 };
 
-/** Spaces of other widths, as telephones and word processors set them, are spaces; é is é whether typed as one sign or two. */
+/**
+ * Spaces of other widths, as telephones and word processors set them, are spaces; é is é whether typed as one sign or
+ * two.
+ */
 const spaced = (text: string): string =>
   text
     .replace(/[\u00a0\u2000-\u200a\u202f]/g, ' ')

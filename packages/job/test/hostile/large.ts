@@ -1,4 +1,7 @@
-/** Texts of up to 1 MiB (times `share`) that are built, not kept: what makes a reader slow, deep or quarrelsome. A name that starts with `reads:` is a sound job. */
+/**
+ * Texts of up to 1 MiB (times `share`) that are built, not kept: what makes a reader slow, deep or quarrelsome. A name
+ * that starts with `reads:` is a sound job.
+ */
 
 const head = 'job: x\nunits: mm\n';
 const face = `${head}faces:\n  a:\n    features:\n      A: { kind: hole, diameter: 5 }\n      B: { kind: hole, diameter: 5 }\n    readings:\n`;

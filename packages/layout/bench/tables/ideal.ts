@@ -42,9 +42,10 @@ const likelySide = (measured: number, sigma: number, of: readonly number[]): num
   }, 0);
 
 /**
- * Odds that one who knows that four corners are a rectangle's, of sides to one of `of`, one of them perhaps moved (one time in two, as far as
- * `reach` at most), gives to the likeliest: none moved, or this one. By the right angle and the sides that the other three leave; every distance
- * read to `u`. A little rough: the errors of the corners are taken for independent.
+ * Odds that one who knows that four corners are a rectangle's, of sides to one of `of`, one of them perhaps moved (one
+ * time in two, as far as
+ * `reach` at most), gives to the likeliest: none moved, or this one. By the right angle and the sides that the other
+ * three leave; every distance read to `u`. A little rough: the errors of the corners are taken for independent.
  */
 export const idealCorner = (corners: readonly Point[], u: number, of: readonly number[], reach: number): number => {
   const at = (i: number): Point => corners[i % 4] ?? { x: 0, y: 0 };

@@ -20,7 +20,10 @@ export interface Measured {
   readonly covariance: readonly (readonly number[])[];
 }
 
-/** A register that the frame holds exactly still has a standard uncertainty of this, mm, so that the covariance can be inverted. */
+/**
+ * A register that the frame holds exactly still has a standard uncertainty of this, mm, so that the covariance can be
+ * inverted.
+ */
 const EXACT = 0.001;
 
 /** Clockwise about a point, from wherever the first lies. */
@@ -36,8 +39,9 @@ const meanOf = (points: readonly Point[]): Point => ({
 });
 
 /**
- * The circle and its equal divisions through the holes (Gauss–Newton; unknowns centre x, y, radius, direction of the first hole). `place`
- * is the standard uncertainty of a hole's place about its true one, added to what the readings leave; mm. Null where the holes make no circle.
+ * The circle and its equal divisions through the holes (Gauss–Newton; unknowns centre x, y, radius, direction of the
+ * first hole). `place` is the standard uncertainty of a hole's place about its true one, added to what the readings
+ * leave; mm. Null where the holes make no circle.
  */
 export const equalCircle = (measured: Measured, place: number): EqualCircle | null => {
   const { points, count } = measured;

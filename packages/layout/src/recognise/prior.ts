@@ -3,8 +3,9 @@ import { once } from '@fayplate/core';
 import { freeSize, sizeFamilies } from '../prior/length.js';
 
 /**
- * Before anything is measured: one face in ten that people plate is a standard one, four in ten carry an equally divided circle of some other size,
- * the rest are irregular. Source: none; a guess that the bench shows to be on the careful side (its table of false recognitions).
+ * Before anything is measured: one face in ten that people plate is a standard one, four in ten carry an equally
+ * divided circle of some other size, the rest are irregular. Source: none; a guess that the bench shows to be on the
+ * careful side (its table of false recognitions).
  */
 export const CHANCE = { standard: 0.1, equal: 0.4, irregular: 0.5 } as const;
 
@@ -36,13 +37,19 @@ export const chanceOfRow = once((): ReadonlyMap<StandardFace, number> => {
 const normal = (off: number, sigma: number): number =>
   Math.exp(-((off / sigma) ** 2) / 2) / (sigma * Math.sqrt(2 * Math.PI));
 
-/** Density of a normal that a uniform band of limits widens: the variance of the band is a third of its half width squared. */
+/**
+ * Density of a normal that a uniform band of limits widens: the variance of the band is a third of its half width
+ * squared.
+ */
 export const nearLimits = (value: number, sigma: number, least: number, most: number): number =>
   normal(value - (least + most) / 2, Math.hypot(sigma, (most - least) / Math.sqrt(12)));
 
 export const nearSize = (value: number, sigma: number, size: number): number => normal(value - size, sigma);
 
-/** Density of a measured size that a maker chose as people choose sizes (the layout's own prior: round in inches, in millimetres, or free). */
+/**
+ * Density of a measured size that a maker chose as people choose sizes (the layout's own prior: round in inches, in
+ * millimetres, or free).
+ */
 export const anySize = (value: number, sigma: number): number => {
   const density = bigSizes(value);
   let sum = freeSize * density;

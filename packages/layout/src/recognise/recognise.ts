@@ -109,7 +109,10 @@ const factsOf = (face: Face, located: LocatedFace): Facts | null => {
 
 const apart = (off: number, sigma: number): boolean => Math.abs(off) > 3 * sigma + 1e-9;
 
-/** log of how much likelier the sizes other than the circle are under a standard than where nothing is known, and what they say. */
+/**
+ * log of how much likelier the sizes other than the circle are under a standard than where nothing is known, and what
+ * they say.
+ */
 const besideCircle = (facts: Facts, std: StandardFace, side: 'is' | 'takes') => {
   const evidence: Evidence[] = [];
   let log = 0;
@@ -179,7 +182,10 @@ const besideCircle = (facts: Facts, std: StandardFace, side: 'is' | 'takes') => 
   return { log, evidence };
 };
 
-/** `bare`: the circle with the ± of the readings alone, to be shown; `fit`: with the standard's own tolerance, to be judged by. */
+/**
+ * `bare`: the circle with the ± of the readings alone, to be shown; `fit`: with the standard's own tolerance, to be
+ * judged by.
+ */
 const circleEvidence = (bare: EqualCircle, fit: EqualCircle, std: StandardFace): readonly Evidence[] => [
   {
     what: 'bolt circle',
@@ -202,10 +208,11 @@ const circleEvidence = (bare: EqualCircle, fit: EqualCircle, std: StandardFace):
 ];
 
 /**
- * Which standard face a measured one is, with odds. Every standard of as many holes, as the part itself or as what takes it, stands
- * against an equally divided circle of any size (with the layout's prior of sizes) and against no pattern at all; the evidence is the
- * centres with their joint covariance, and beside them the register, the holes and the thread. Null where there is nothing to compare:
- * fewer than two holes or studs, or a face that names its standard itself.
+ * Which standard face a measured one is, with odds. Every standard of as many holes, as the part itself or as what
+ * takes it, stands against an equally divided circle of any size (with the layout's prior of sizes) and against no
+ * pattern at all; the evidence is the centres with their joint covariance, and beside them the register, the holes and
+ * the thread. Null where there is nothing to compare: fewer than two holes or studs, or a face that names its standard
+ * itself.
  */
 export const recognise = (face: Face, located: LocatedFace): Recognition | null => {
   if (face.standard !== null || !located.stopped.converged) return null;

@@ -20,7 +20,10 @@ const sharesOf = (face: Face, found: Recognition | null): readonly Share[] => {
 const isInch = ({ holes: { circle } }: StandardFace): boolean =>
   Math.abs(circle - roundTo(circle, MM_PER_INCH / 1000)) < 1e-6 && Math.abs(circle - Math.round(circle)) > 1e-6;
 
-/** How far a layout is from being what a standard draws: its one full circle, by diameter, mm; Infinity where it is drawn otherwise. */
+/**
+ * How far a layout is from being what a standard draws: its one full circle, by diameter, mm; Infinity where it is
+ * drawn otherwise.
+ */
 const distance = (c: Candidate, { holes }: StandardFace): number => {
   const [circle, ...more] = c.circles;
   const full = circle !== undefined && circle.divisions === holes.count && circle.features.length === holes.count;

@@ -20,7 +20,10 @@ const nameOf = ({ side, face }: Recognised): string => (side === 'is' ? face.nam
 /** Candidates that are not worth a line of their own. */
 const LITTLE = 0.02;
 
-/** What a face was recognised as, in words: the odds, what speaks for it and against it, and what to do about it. Nothing where nothing came near. */
+/**
+ * What a face was recognised as, in words: the odds, what speaks for it and against it, and what to do about it.
+ * Nothing where nothing came near.
+ */
 export const recognitionReport = (found: Recognition | null, speech: Speech): Report => {
   if (found === null) return [];
   const listed = found.candidates.filter((c) => c.odds >= LITTLE).slice(0, 5);

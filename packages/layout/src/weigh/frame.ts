@@ -103,8 +103,8 @@ export const decidedBy = (rows: readonly Float64Array[], columns: Float64Array, 
 /**
  * Brings a fitted drawing into a face's frame: turned and shifted so that the frame's origin and direction hold
  * exactly, its covariance carried by S = I − G (B G)⁻¹ B (G the rigid motions, B the frame's conditions). Where the
- * direction comes from the clocks or the bench, the headings of those features agree on the mean with the measured ones,
- * as they do with the clocks.
+ * direction comes from the clocks or the bench, the headings of those features agree on the mean with the measured
+ * ones, as they do with the clocks.
  */
 export const intoFrame = (
   ids: readonly string[],

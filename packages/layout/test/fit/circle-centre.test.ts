@@ -31,7 +31,8 @@ describe('how well a circle’s centre is known', () => {
     const runs = 4000;
     let [xx, yy] = [0, 0];
     for (let k = 0; k < runs; k++) {
-      // With the turn and the size free a divided circle is a similarity: δc = Σ wᵢ δpᵢ, wᵢ = (n − S ūᵢ) / (n² − |S|²), S = Σ uᵢ.
+      // With the turn and the size free a divided circle is a similarity: δc = Σ wᵢ δpᵢ, wᵢ = (n − S ūᵢ) / (n² − |S|²),
+      // S = Σ uᵢ.
       const u = [0.1, 1.2, 2.9, 4.4].map((t) => ({ x: Math.cos(t), y: Math.sin(t) }));
       const s = u.reduce((a, b) => ({ x: a.x + b.x, y: a.y + b.y }));
       const det = 16 - s.x ** 2 - s.y ** 2;

@@ -26,7 +26,9 @@ const feature = (id: string, kind: FeatureKind, diameter: number | null, thread:
   height: null,
 });
 
-/** The face as measured: every coordinate and diameter with an independent normal error of standard deviation `sigma`. */
+/**
+ * The face as measured: every coordinate and diameter with an independent normal error of standard deviation `sigma`.
+ */
 export const measuredFace = (
   truth: Truth,
   sigma: number,
@@ -103,7 +105,10 @@ export const measuredFace = (
 
 const uniform = (random: Random, from: number, to: number): number => from + (to - from) * random.uniform();
 
-/** A part made to a standard: within its limits, turned anyhow, its holes off their places by as much as the standard allows. */
+/**
+ * A part made to a standard: within its limits, turned anyhow, its holes off their places by as much as the standard
+ * allows.
+ */
 export const standardPart = (std: StandardFace, random: Random): Truth => {
   const turn = 2 * Math.PI * random.uniform();
   const [c, s] = [Math.cos(turn), Math.sin(turn)];

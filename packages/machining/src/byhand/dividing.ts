@@ -56,7 +56,10 @@ export interface Dividing {
   readonly worst: number;
 }
 
-/** Round holes on a dividing head or rotary table set true to `centre`: each from its zero, the first hole, so that errors never add up. Null with no index circles or no hole off the centre. */
+/**
+ * Round holes on a dividing head or rotary table set true to `centre`: each from its zero, the first hole, so that
+ * errors never add up. Null with no index circles or no hole off the centre.
+ */
 export const dividing = (
   plate: Plate,
   head: { readonly ratio: number; readonly circles: readonly number[] },

@@ -1,6 +1,9 @@
 import type { DialSetting, Handwheel, TableRow } from '../types.js';
 
-/** Turns and divisions for a travel, mm, with a screw of `pitch` mm and a dial division of `division` mm; to the nearest whole division. */
+/**
+ * Turns and divisions for a travel, mm, with a screw of `pitch` mm and a dial division of `division` mm; to the nearest
+ * whole division.
+ */
 export const dialSetting = (travel: number, pitch: number, division: number): DialSetting => {
   const perTurn = Math.round(pitch / division);
   const total = Math.round(travel / division);
@@ -13,13 +16,18 @@ export const dialSetting = (travel: number, pitch: number, division: number): Di
   };
 };
 
-/** Dial division where the shop does not say: 0.001 in on a screw of whole-inch threads, else 0.02 mm (common practice). */
+/**
+ * Dial division where the shop does not say: 0.001 in on a screw of whole-inch threads, else 0.02 mm (common practice).
+ */
 const usualDivision = (pitch: number): number =>
   Math.abs((25.4 / pitch) % 1) < 1e-9 || Math.abs(pitch / 25.4 - Math.round((pitch / 25.4) * 1000) / 1000) < 1e-9
     ? 0.0254
     : 0.02;
 
-/** Every place of a table's rows on handwheels, from its origin; `step` is the dial's division where the job states one that divides the pitch. */
+/**
+ * Every place of a table's rows on handwheels, from its origin; `step` is the dial's division where the job states one
+ * that divides the pitch.
+ */
 export const handwheel = (all: readonly TableRow[], pitch: number, step: number | null): Handwheel => {
   const wanted = step ?? usualDivision(pitch);
   const division = pitch / Math.max(1, Math.round(pitch / wanted));

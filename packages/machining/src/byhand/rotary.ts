@@ -25,7 +25,10 @@ export interface Rotary {
 
 const TURN = 2 * Math.PI;
 
-/** Round holes on a rotary table that is set true to `centre`, each from the first, so that errors never add up. Null with no hole off the centre. */
+/**
+ * Round holes on a rotary table that is set true to `centre`, each from the first, so that errors never add up. Null
+ * with no hole off the centre.
+ */
 export const rotary = (plate: Plate, step: number, centre: Point, about: string): Rotary | null => {
   const around = plate.holes.filter((h) => h.slot === null && norm(subtract(h, centre)) > 1e-6);
   const [first] = around;

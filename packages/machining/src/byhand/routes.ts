@@ -76,8 +76,8 @@ const route = (mates: readonly Mate[], name: string, plusMinus: number, says: st
       };
 
 /**
- * How far a hole may stand off before its fastener touches, mm, all else being true. What is tapped bears the play of its bolt in the part's own
- * hole; a hole that is reamed with its mate takes its place.
+ * How far a hole may stand off before its fastener touches, mm, all else being true. What is tapped bears the play of
+ * its bolt in the part's own hole; a hole that is reamed with its mate takes its place.
  */
 const play = ({ hole: h, feature }: Mate): number => {
   if (h.as === 'dowel' || h.as === 'slot') return h.feature === null ? Infinity : 0;

@@ -4,7 +4,10 @@ import type { ReadingPlan } from '../prove/plan.js';
 import type { CheckDistance } from '../types.js';
 import { placesOf } from './places.js';
 
-/** The distances of the plan for the drilled plate, in its order and with its numbers, each also from centre to centre and over pins. */
+/**
+ * The distances of the plan for the drilled plate, in its order and with its numbers, each also from centre to centre
+ * and over pins.
+ */
 export const checkDistances = (plate: Plate, plan: ReadingPlan): readonly CheckDistance[] => {
   const places = placesOf(plate);
   return plan.readings.flatMap((r) => {

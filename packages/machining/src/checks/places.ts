@@ -11,12 +11,16 @@ export interface Place extends Point {
   readonly finished: { readonly value: number; readonly plusMinus: number };
 }
 
-/** A drill cuts up to about a tenth over its size; a reamer or boring head keeps to a hundredth or two either way, mm (common practice). */
+/**
+ * A drill cuts up to about a tenth over its size; a reamer or boring head keeps to a hundredth or two either way, mm
+ * (common practice).
+ */
 const DRILLED = 0.1;
 const REAMED = 0.02;
 /**
- * ± of a size that may lie anywhere between two limits, beside half their distance: either limit is one standard deviation
- * off. An even spread would make it less, but one drill cuts all its holes alike, and all may lie at the same limit.
+ * ± of a size that may lie anywhere between two limits, beside half their distance: either limit is one standard
+ * deviation off. An even spread would make it less, but one drill cuts all its holes alike, and all may lie at the same
+ * limit.
  */
 const TO_LIMIT = 2;
 
@@ -65,18 +69,25 @@ const isOpenOn = (cut: PlateHole | PlateBore, side: Side): boolean =>
     ? cut.side === 'through' || cut.side === side
     : cut.sink?.side !== side && (cut.depth === null || cut.from === side);
 
-/** The side on which jaws reach most walls: where fewest holes are sunk or end blind before it; side B where it is the same. */
+/**
+ * The side on which jaws reach most walls: where fewest holes are sunk or end blind before it; side B where it is the
+ * same.
+ */
 export const readingSide = (plate: Plate): Side => {
   const shut = (side: Side): number => plate.holes.filter((h) => !isOpenOn(h, side)).length;
   return shut('A') < shut('B') ? 'A' : 'B';
 };
 
-/** A dowel of the plate alone is reamed with its part when the shafts run true: until then there is no hole, or only its pilot. */
+/**
+ * A dowel of the plate alone is reamed with its part when the shafts run true: until then there is no hole, or only its
+ * pilot.
+ */
 export const isReamedLater = (h: PlateHole): boolean => h.as === 'dowel' && h.part === null;
 
 /**
- * What is measured on a drilled plate: round holes, and of bores and spigots about one centre the one whose wall jaws meet first on the side that is
- * read from, since a recess keeps them off the bore within it. A slot has no centre to measure from, a relief pocket no true wall.
+ * What is measured on a drilled plate: round holes, and of bores and spigots about one centre the one whose wall jaws
+ * meet first on the side that is read from, since a recess keeps them off the bore within it. A slot has no centre to
+ * measure from, a relief pocket no true wall.
  */
 export const measurable = (plate: Plate): readonly Place[] => {
   const side = readingSide(plate);

@@ -37,7 +37,9 @@ export const placeOn = ([from, e]: Step, along: number): Point => {
   return add(e.centre, polar(r, a + ((e.ccw ? 1 : -1) * along) / r));
 };
 
-/** Edges cut at some lengths along the whole, mm from its start and in order; the ends of each piece keep their curve. */
+/**
+ * Edges cut at some lengths along the whole, mm from its start and in order; the ends of each piece keep their curve.
+ */
 export const cutAt = (steps: readonly Step[], at: readonly number[]): readonly Step[] => {
   const out: Step[] = [];
   let begin = 0;

@@ -4,7 +4,10 @@ import { type Step, nearestAlong, placeOn, placesAlong, stepLength } from './alo
 /** Where an outline is too narrow for a cutter. */
 export interface Hollow {
   readonly at: Point;
-  /** Radius of an arc that is tighter than the cutter, mm; 0: a sharp inner corner; null: the cutter does not go in between two edges. */
+  /**
+   * Radius of an arc that is tighter than the cutter, mm; 0: a sharp inner corner; null: the cutter does not go in
+   * between two edges.
+   */
   readonly radius: number | null;
 }
 
@@ -23,7 +26,10 @@ export const headingAt = ([from, edge]: Step, at: Point): Point => {
   return edge.ccw ? { x: -u.y, y: u.x } : { x: u.y, y: -u.x };
 };
 
-/** The first place of a counter-clockwise outline that a cutter of this radius cannot reach from outside; null where it reaches all. */
+/**
+ * The first place of a counter-clockwise outline that a cutter of this radius cannot reach from outside; null where it
+ * reaches all.
+ */
 export const hollowFor = (outline: Path, radius: number): Hollow | null => {
   const steps = edgesOf(outline).filter((s) => stepLength(s) > 1e-9);
   for (const [i, step] of steps.entries()) {

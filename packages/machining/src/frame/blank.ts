@@ -24,8 +24,8 @@ const sawn = (mm: number, unit: LengthUnit): number => {
 };
 
 /**
- * The blank, sides along the axes that `motion` leads to, with the plate in its middle: the shop's own, or the next sawn size that leaves the
- * allowance all round. Null where the shop's does not hold the plate.
+ * The blank, sides along the axes that `motion` leads to, with the plate in its middle: the shop's own, or the next
+ * sawn size that leaves the allowance all round. Null where the shop's does not hold the plate.
  */
 export const blankAround = (
   outline: Path,
@@ -57,8 +57,9 @@ export const cornerPoint = (blank: Blank, corner: Corner): Point => ({
 });
 
 /**
- * What the plate is bought as: the thinnest that is sold in the job's system, or what the job has, and what is faced off on the side that is cut
- * first: down to its flat, or to the top of a raised spigot, round which the flat is milled next.
+ * What the plate is bought as: the thinnest that is sold in the job's system, or what the job has, and what is faced
+ * off on the side that is cut first: down to its flat, or to the top of a raised spigot, round which the flat is milled
+ * next.
  */
 export const stockFor = (
   plate: Plate,

@@ -24,7 +24,10 @@ export interface NamedPlace {
   readonly at: Point;
 }
 
-/** A named place of the plate, plate frame: a hole or bore, a feature that one stands for, a face's centre, or the middle of two holes; null where there is none of that name. */
+/**
+ * A named place of the plate, plate frame: a hole or bore, a feature that one stands for, a face's centre, or the
+ * middle of two holes; null where there is none of that name.
+ */
 export const placeOf = (text: string, plate: Plate, job: Job, mated: readonly MatedFace[] = []): NamedPlace | null => {
   const words = text.trim();
   const middle = /^middle(?: of)? (\S+)(?: and)? (\S+)$/.exec(words);
@@ -38,7 +41,10 @@ export const placeOf = (text: string, plate: Plate, job: Job, mated: readonly Ma
   return faceCentre(words, plate, job, mated);
 };
 
-/** A face named by itself or by the feature that it is measured from. The plate's frame has the first face's origin; the second's is where mating laid it. */
+/**
+ * A face named by itself or by the feature that it is measured from. The plate's frame has the first face's origin; the
+ * second's is where mating laid it.
+ */
 const faceCentre = (words: string, plate: Plate, job: Job, mated: readonly MatedFace[]): NamedPlace | null => {
   for (const name of plate.faces) {
     const face = job.faces.find((f) => f.name === name);

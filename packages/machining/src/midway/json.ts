@@ -1,7 +1,10 @@
 import { toDegrees, wrapAngle } from '@fayplate/core';
 import type { Midway } from './types.js';
 
-/** The ways to go on as `prove --json` has them: mm and degrees; turns clockwise, directions counter-clockwise from +x, seen from side B. */
+/**
+ * The ways to go on as `prove --json` has them: mm and degrees; turns clockwise, directions counter-clockwise from +x,
+ * seen from side B.
+ */
 export const midwayJson = (m: Midway): object => ({
   drilled: m.drilled,
   left: m.left,

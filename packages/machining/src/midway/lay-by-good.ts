@@ -25,8 +25,9 @@ export interface LaidByGood {
 }
 
 /**
- * The measured pattern laid on the drawing by as many of its holes as agree with the drawing to within `near` mm, so that one hole out of its place does not
- * pull the others after it: this is where the machine's zero was. All of them, by least squares, where fewer than three agree.
+ * The measured pattern laid on the drawing by as many of its holes as agree with the drawing to within `near` mm, so
+ * that one hole out of its place does not pull the others after it: this is where the machine's zero was. All of them,
+ * by least squares, where fewer than three agree.
  */
 export const layByGood = (pattern: Pattern, designed: ReadonlyMap<string, Point>, near: number): LaidByGood => {
   const wanted = pattern.ids.map((id) => designed.get(id) ?? { x: 0, y: 0 });

@@ -52,8 +52,9 @@ const bothWays = (plate: Plate, id: string): boolean => {
 };
 
 /**
- * Where else on the parts the drilled pattern can go, turned or turned over, with fewer holes out of place than as drawn (`wrong` of them): each hole then
- * serves for the one that it lies on. `all`: whether every such place was looked at, or the search stopped after so many.
+ * Where else on the parts the drilled pattern can go, turned or turned over, with fewer holes out of place than as
+ * drawn (`wrong` of them): each hole then serves for the one that it lies on. `all`: whether every such place was
+ * looked at, or the search stopped after so many.
  */
 export const otherPlaces = (
   plate: Plate,
@@ -120,7 +121,10 @@ const matchedUnder = (
   return { names, unused: laid.ids.filter((id) => !names.has(id)), error };
 };
 
-/** Turns of the second part, about its axis, that bring more of its drilled holes to a place of theirs than as drawn; radians counter-clockwise, the best first. */
+/**
+ * Turns of the second part, about its axis, that bring more of its drilled holes to a place of theirs than as drawn;
+ * radians counter-clockwise, the best first.
+ */
 export const otherClockings = (
   plate: Plate,
   laid: Pattern,

@@ -5,8 +5,9 @@ import type { TableMade, TableOptions } from '../types.js';
 import type { Way } from './types.js';
 
 /**
- * The table of what is left to do: zero on one drilled hole and X along the line to another, the two farthest apart that are not `wrong`, so that what
- * is drilled next lies right to what is there. Null where the way leaves nothing to drill.
+ * The table of what is left to do: zero on one drilled hole and X along the line to another, the two farthest apart
+ * that are not `wrong`, so that what is drilled next lies right to what is there. Null where the way leaves nothing to
+ * drill.
  */
 export const restTable = (
   way: Way,

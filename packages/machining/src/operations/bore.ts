@@ -4,13 +4,17 @@ import { CORNER, SIDES } from './hole.js';
 import { CLEARING, type Cut, type Ends, RUN_THROUGH, boreEnds, drillDepth, spotAt } from './operation.js';
 import { PILOT_ABOVE, type Shop, boringPasses, drillWords } from './shop.js';
 
-/** A recess may stay in the middle as an end mill leaves it, this much wider than a boring bar needs to enter, mm (common practice). */
+/**
+ * A recess may stay in the middle as an end mill leaves it, this much wider than a boring bar needs to enter, mm
+ * (common practice).
+ */
 const ROUGHED = 20;
 
 /**
- * Cuts of a bore, recess, pocket, notch or raised spigot. A through bore is drilled as large as the shop drills and bored; a recess that has a through bore about
- * its own centre needs no drill. A through bore is cut on the side that is cut first, with whatever is round it there, so that when the plate has
- * been turned over an indicator in it finds the place again (common practice).
+ * Cuts of a bore, recess, pocket, notch or raised spigot. A through bore is drilled as large as the shop drills and
+ * bored; a recess that has a through bore about its own centre needs no drill. A through bore is cut on the side that
+ * is cut first, with whatever is round it there, so that when the plate has been turned over an indicator in it finds
+ * the place again (common practice).
  */
 export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop, first: Side): readonly Cut[] => {
   const side = bore.side === 'through' ? first : bore.side;
@@ -65,8 +69,9 @@ export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop, first: Side)
 type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch'>;
 
 /**
- * A pocket with straight sides, or a notch: the largest end mill that its corners let in, never as wide as the whole, to each corner's centre and
- * then side by side. One that goes through is drilled first, so that the mill need not plunge; a notch is entered from outside its edge.
+ * A pocket with straight sides, or a notch: the largest end mill that its corners let in, never as wide as the whole,
+ * to each corner's centre and then side by side. One that goes through is drilled first, so that the mill need not
+ * plunge; a notch is entered from outside its edge.
  */
 const straightCuts = (
   bore: PlateBore,

@@ -40,8 +40,8 @@ export const holeCuts = (
 };
 
 /**
- * A slot is milled with the size below its width, end to end along its middle, and brought to size flank by flank: a cutter of the slot's own width
- * cuts over size, and not straight (common practice).
+ * A slot is milled with the size below its width, end to end along its middle, and brought to size flank by flank: a
+ * cutter of the slot's own width cuts over size, and not straight (common practice).
  */
 const slotCuts = (hole: PlateHole, base: Base, depth: number, shop: Shop): readonly Cut[] => {
   const mill = shop.endMill(hole.diameter);
@@ -78,7 +78,9 @@ const sized = (
       };
 };
 
-/** How much farther a reamer runs through than a tool that cuts to size at its very end, mm: its lead (common practice). */
+/**
+ * How much farther a reamer runs through than a tool that cuts to size at its very end, mm: its lead (common practice).
+ */
 const REAMER_LEAD = 2;
 
 /** Note on the cuts at either end of a slot, whose places are not the hole's own. */
@@ -87,7 +89,10 @@ export const SLOT_END = 'slot end';
 /** Note on the cut that brings a slot to its width. */
 export const SLOT_SIZE = 'to size, flank by flank';
 
-/** Notes on a pocket with straight sides and on a notch: on the places of its corners' centres, and on the cut that brings it to size. */
+/**
+ * Notes on a pocket with straight sides and on a notch: on the places of its corners' centres, and on the cut that
+ * brings it to size.
+ */
 export const CORNER = 'corner';
 export const SIDES = 'to size, side by side, to clear only';
 
@@ -102,7 +107,10 @@ interface Span {
   readonly thickness: number;
 }
 
-/** Where a hole is drilled: a slot at both ends, or once in its middle where a second drill would run into the first hole and wander (common practice). */
+/**
+ * Where a hole is drilled: a slot at both ends, or once in its middle where a second drill would run into the first
+ * hole and wander (common practice).
+ */
 const places = (hole: PlateHole, base: Base, shop: Shop): readonly Cut['at'][] =>
   hole.slot === null || hole.slot.length <= underSize(hole, shop).diameter ? [base.at] : slotEnds(hole);
 
@@ -112,7 +120,10 @@ const underSize = (hole: PlateHole, shop: Shop): Tool => {
   return size > shop.largestDrill ? shop.starter(size) : shop.drill(size, 'at most');
 };
 
-/** Drilled to size, under size where a reamer or end mill follows; with a pilot for a large drill; above the largest drill, bored. */
+/**
+ * Drilled to size, under size where a reamer or end mill follows; with a pilot for a large drill; above the largest
+ * drill, bored.
+ */
 const drilled = (base: Base, hole: PlateHole, { deep, thickness }: Span, shop: Shop): readonly Cut[] => {
   const followed = hole.as === 'dowel' || hole.slot !== null;
   const size = hole.diameter;
@@ -171,7 +182,10 @@ const sunk = (hole: PlateHole, base: Base, plate: Plate, shop: Shop): readonly C
   ];
 };
 
-/** Chamfer at the end of the last tap into a blind hole, in pitches: a thread and a half. Source: a machinists' handbook, 26th edition, bottoming taps; read as quoted. */
+/**
+ * Chamfer at the end of the last tap into a blind hole, in pitches: a thread and a half. Source: a machinists'
+ * handbook, 26th edition, bottoming taps; read as quoted.
+ */
 const TAP_END = 1.5;
 
 const threaded = (hole: PlateHole, base: Base, ends: Ends, thickness: number): readonly Cut[] => {
@@ -207,14 +221,20 @@ const cone = (
   note: `to ⌀ ${shop.say(wide)}`,
 });
 
-/** How much wider than its thread a tapped hole is chamfered, mm: 0.010 to 0.015 in. Source: a trade journal on chamfers and burrs, read. */
+/**
+ * How much wider than its thread a tapped hole is chamfered, mm: 0.010 to 0.015 in. Source: a trade journal on chamfers
+ * and burrs, read.
+ */
 const OVER_THREAD = 0.3;
 
 /** How wide the chamfer of a hole is at its mouth, mm. */
 export const chamferWidth = (hole: Pick<PlateHole, 'diameter' | 'thread'>): number =>
   hole.thread === null ? hole.diameter + 1 : hole.thread.major + OVER_THREAD;
 
-/** Breaks the edge by half a millimetre, a tapped hole's to a little over its thread, before the tap, which then starts true and raises no burr. */
+/**
+ * Breaks the edge by half a millimetre, a tapped hole's to a little over its thread, before the tap, which then starts
+ * true and raises no burr.
+ */
 const chamfer = (hole: PlateHole, base: Base, mouth: number, shop: Shop): Cut => ({
   ...base,
   op: 'chamfer',

@@ -14,13 +14,19 @@ export interface Cut {
   readonly op: Operation;
   readonly tool: string;
   readonly toolDiameter: number;
-  /** mm below the flat of the side it is cut from: to the point for spot, pilot and drill, to the shoulder or end for others. */
+  /**
+   * mm below the flat of the side it is cut from: to the point for spot, pilot and drill, to the shoulder or end for
+   * others.
+   */
   readonly depth: number;
   readonly side: Side;
   /** Thread pitch for a tap, mm. */
   readonly pitch: number | null;
   readonly note: string | null;
-  /** Least and greatest size that the cut leaves, mm: a diameter, or the width of a slot; left out where a drill makes what it makes. */
+  /**
+   * Least and greatest size that the cut leaves, mm: a diameter, or the width of a slot; left out where a drill makes
+   * what it makes.
+   */
   readonly limits?: Limits | null;
   /** Least and greatest depth (of a raised spigot: height) that it leaves, mm. */
   readonly depthLimits?: Limits | null;
@@ -28,7 +34,10 @@ export interface Cut {
   readonly passes?: number | null;
 }
 
-/** The order in which a shop takes them; within one, the smaller tool first. A raised spigot is turned or milled first, for it makes the flat that every depth is measured from. */
+/**
+ * The order in which a shop takes them; within one, the smaller tool first. A raised spigot is turned or milled first,
+ * for it makes the flat that every depth is measured from.
+ */
 export const shopOrder: readonly Operation[] = [
   'face',
   'turn',
@@ -45,7 +54,10 @@ export const shopOrder: readonly Operation[] = [
   'tap',
 ];
 
-/** One centre drill spots every hole: No. 3, body 1/4 in, pilot about 2.8 mm long (from memory), entered until its cone leads a drill. */
+/**
+ * One centre drill spots every hole: No. 3, body 1/4 in, pilot about 2.8 mm long (from memory), entered until its cone
+ * leads a drill.
+ */
 const SPOT = { op: 'spot', tool: 'centre drill 3', toolDiameter: 6.35, depth: 3.5 } as const;
 
 /** A recess is not bored yet when its holes are spotted; on a raised spigot they start that much higher. */
@@ -60,7 +72,10 @@ export const spotAt = (
 /** A pocket that only clears is milled with what the shop has. */
 export const CLEARING = 'end mill, to clear';
 
-/** How long tools are that are usually sold, mm by diameter: jobber drills to 14, taper shanks above. Source: DIN 338 and DIN 345, from memory. */
+/**
+ * How long tools are that are usually sold, mm by diameter: jobber drills to 14, taper shanks above. Source: DIN 338
+ * and DIN 345, from memory.
+ */
 const lengths: readonly (readonly [diameter: number, long: number])[] = [
   [3, 61],
   [5, 86],
@@ -96,13 +111,18 @@ export const endDepth = (fullDepth: number | null, thickness: number): number =>
 
 /** Where a hole's own metal begins and ends by the flats that depths are measured from, mm. */
 export interface Ends {
-  /** Below the flat of the side it is cut from: the floor of a recess; above it, so less than nothing, on a raised spigot. */
+  /**
+   * Below the flat of the side it is cut from: the floor of a recess; above it, so less than nothing, on a raised
+   * spigot.
+   */
   readonly mouth: number;
   /** Beyond the other flat: through a raised spigot that stands there. */
   readonly beyond: number;
 }
 
-/** Of metal between two heights, cut from a side; a hole in an opening is looked at as if the plate were whole there. */
+/**
+ * Of metal between two heights, cut from a side; a hole in an opening is looked at as if the plate were whole there.
+ */
 export const endsOf = ([low, high]: PlateHole['land'], side: Side, thickness: number): Ends => {
   if (high <= low) return { mouth: 0, beyond: 0 };
   return side === 'A'

@@ -54,7 +54,10 @@ const widest = (cuts: readonly Cut[]): number => Math.max(...cuts.map((c) => c.t
 /** Side that is cut first. */
 export const sideCutFirst = (plate: Plate): Side => firstSide(plate, mainSide(plate));
 
-/** Where most is sunk, ends blind or is bored, so that as much as can be is cut in one setting; side B where as much is on either. */
+/**
+ * Where most is sunk, ends blind or is bored, so that as much as can be is cut in one setting; side B where as much is
+ * on either.
+ */
 const mainSide = (plate: Plate): Side => {
   const tied = (side: Side): number =>
     plate.holes.filter((h) => h.sink?.side === side || (h.depth !== null && h.from === side)).length +
@@ -96,9 +99,9 @@ interface Speed {
 const unknown: Speed = { speed: null, feed: null };
 
 /**
- * Speeds and feeds in a material, never above the machine's top speed: the lower end of the handbook's cutting speeds, since a home shop's machine
- * is seldom stiff. A tool runs at the speed of the largest that it cuts before it is changed. None for a face cutter and for what only clears: their size is
- * the shop's own.
+ * Speeds and feeds in a material, never above the machine's top speed: the lower end of the handbook's cutting speeds,
+ * since a home shop's machine is seldom stiff. A tool runs at the speed of the largest that it cuts before it is
+ * changed. None for a face cutter and for what only clears: their size is the shop's own.
  */
 export const speedsFor = (name: string | null, topSpeed: number | null) => {
   const metres = name === null ? null : (material(name)?.speed[0] ?? null);

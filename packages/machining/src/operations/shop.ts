@@ -10,7 +10,10 @@ export interface Shop {
   readonly drill: (diameter: number, bound?: 'either' | 'at most') => Tool;
   /** A pilot for a drill: one that the plate wants anyway where it serves, else the nearest to the usual size. */
   readonly pilot: (diameter: number) => Tool;
-  /** A hole to start a boring bar in, no larger than this: one that the plate wants anyway, else a size of the usual set. */
+  /**
+   * A hole to start a boring bar in, no larger than this: one that the plate wants anyway, else a size of the usual
+   * set.
+   */
   readonly starter: (atMost: number) => Tool;
   /** The end mill below a slot's width; `up`: the widest that is no wider. */
   readonly endMill: (width: number, up?: boolean) => Tool;
@@ -36,7 +39,10 @@ const endMills: Readonly<Record<LengthUnit, readonly number[]>> = {
   in: [1 / 8, 3 / 16, 1 / 4, 5 / 16, 3 / 8, 7 / 16, 1 / 2, 9 / 16, 5 / 8, 3 / 4, 7 / 8, 1].map((d) => d * 25.4),
 };
 
-/** A pilot is a little over the drill's web, about three tenths of its diameter, and serves from a fifth to a half (common practice). */
+/**
+ * A pilot is a little over the drill's web, about three tenths of its diameter, and serves from a fifth to a half
+ * (common practice).
+ */
 const PILOT = { usual: 0.3, least: 0.2, most: 0.5 };
 
 /** Drills that the holes of a plate want to their own size. */
@@ -102,7 +108,10 @@ export const PILOT_ABOVE = 12;
 /** `drill 13/32 in`, `drill #7`, `drill 8.5 mm`: a bare fraction is of an inch. */
 export const drillWords = (name: string): string => `drill ${/^[\d /]+$/.test(name) ? `${name} in` : name}`;
 
-/** What a boring head takes off the radius in one cut, mm: half a millimetre, a whole one in light metal; a tenth the last time (common practice). */
+/**
+ * What a boring head takes off the radius in one cut, mm: half a millimetre, a whole one in light metal; a tenth the
+ * last time (common practice).
+ */
 const CUT = { light: 1, other: 0.5, last: 0.1 };
 
 /** Cuts from one diameter to another, mm, the last one light. */

@@ -84,8 +84,8 @@ const round = (out: Tape, path: Path, depth: number, c: Contour, { unit, levels 
 };
 
 /**
- * The outline, pass by pass: roughing a half of the cutter's diameter deeper each time, then to size. Between the passes the cutter stays off the
- * metal; over a tab it is raised. No cycle runs at the end.
+ * The outline, pass by pass: roughing a half of the cutter's diameter deeper each time, then to size. Between the
+ * passes the cutter stays off the metal; over a tab it is raised. No cycle runs at the end.
  */
 export const contourMoves = (out: Tape, c: Contour, hold: ContourHold): void => {
   const { unit } = hold;

@@ -22,7 +22,10 @@ export interface ProgramOptions {
   readonly notice?: { readonly line: string; readonly across: string | null };
 }
 
-/** Cuts that have a program of their own, since a control does not let a tool be set, or a cutter be taken across, within a stop. */
+/**
+ * Cuts that have a program of their own, since a control does not let a tool be set, or a cutter be taken across,
+ * within a stop.
+ */
 export const isAlone = (r: TableRow): boolean =>
   r.op === 'bore' ||
   (r.op === 'mill' && (r.note === SLOT_END || r.note === SLOT_SIZE || r.note === CORNER || r.note === SIDES));

@@ -10,7 +10,9 @@ import { type BoxRow, boxRow, pocketMoves } from './pocket.js';
 import { slotMoves } from './slot.js';
 import { type Tape, comment, cycleWords, dimension, feedWord, tape } from './words.js';
 
-/** One program: the drilling of a side, or one bore, slot, pocket or notch of it, for which the machine is set by hand. */
+/**
+ * One program: the drilling of a side, or one bore, slot, pocket or notch of it, for which the machine is set by hand.
+ */
 export interface Program {
   readonly side: Side;
   /** `side-b`, `side-b-bore-c1`: what its file is called. */
@@ -20,7 +22,10 @@ export interface Program {
   readonly text: string;
 }
 
-/** Every program of a table, or what stands in their way, in words; `without`: why the outline has none though the job names its cutter. */
+/**
+ * Every program of a table, or what stands in their way, in words; `without`: why the outline has none though the job
+ * names its cutter.
+ */
 export type ProgramMade =
   | { readonly ok: true; readonly programs: readonly Program[]; readonly without: readonly string[] }
   | { readonly ok: false; readonly faults: readonly string[] };
@@ -29,9 +34,10 @@ export type ProgramMade =
 export const FEED_FROM = 2;
 
 /**
- * Programs of a table: absolute, with plane, unit, feed, offset and compensation said at the start, Z zero on the flat of the side that is uppermost,
- * no move before a zero and the tool's length are set, rapid moves on the safe plane alone, a stop at every tool. Refused where the plate's material,
- * and with it every speed, is not known, or where a tool is longer than the room that the job states.
+ * Programs of a table: absolute, with plane, unit, feed, offset and compensation said at the start, Z zero on the flat
+ * of the side that is uppermost, no move before a zero and the tool's length are set, rapid moves on the safe plane
+ * alone, a stop at every tool. Refused where the plate's material, and with it every speed, is not known, or where a
+ * tool is longer than the room that the job states.
  */
 export const iso6983 = (plate: Plate, table: MachinistTable, options: ProgramOptions = {}): ProgramMade => {
   const faults = faultsIn(plate, table);
@@ -159,7 +165,10 @@ interface Hold {
   readonly box: BoxRow | null;
 }
 
-/** One tool: fitted with the spindle up and stopped, its length taken up with the first move, and sent up again for the next. */
+/**
+ * One tool: fitted with the spindle up and stopped, its length taken up with the first move, and sent up again for the
+ * next.
+ */
 const writeTool = (out: Tape, rows: readonly TableRow[], hold: Hold): void => {
   const [first] = rows;
   if (first === undefined) return;
@@ -204,7 +213,10 @@ const writeContour = (out: Tape, contour: Contour, hold: Hold): void => {
   goHome(out, hold);
 };
 
-/** Up for the next tool: to the top of travel, or where the standard has no word for it to a stop at which the spindle is raised. */
+/**
+ * Up for the next tool: to the top of travel, or where the standard has no word for it to a stop at which the spindle
+ * is raised.
+ */
 const goHome = (out: Tape, { dialect }: Hold): void => {
   if (dialect === 'usual') {
     out.block('G91', 'G28', 'Z0');

@@ -4,7 +4,10 @@ import { SIDES } from '../operations/hole.js';
 import type { MachinistTable, TableRow } from '../types.js';
 import { type Tape, comment, dimension, feedWord } from './words.js';
 
-/** A pocket with straight sides, or a notch, as the machine is set for it: its place and its turn with the side uppermost, mm and radians. */
+/**
+ * A pocket with straight sides, or a notch, as the machine is set for it: its place and its turn with the side
+ * uppermost, mm and radians.
+ */
 export interface BoxRow {
   readonly box: BoreBox;
   readonly at: Point;
@@ -29,11 +32,17 @@ export const boxRow = ({
   return { box, at: row.set, angle: row.side === 'A' ? Math.PI - turn : turn, row };
 };
 
-/** An end mill takes half its diameter at a time in depth, and a little over half of it beside its last run (common practice). */
+/**
+ * An end mill takes half its diameter at a time in depth, and a little over half of it beside its last run (common
+ * practice).
+ */
 const STEP = 0.5;
 const BESIDE = 0.6;
 
-/** Round and round from the middle outward, mm: where the middle of a cutter runs, each run closed and counter-clockwise, which climbs. */
+/**
+ * Round and round from the middle outward, mm: where the middle of a cutter runs, each run closed and
+ * counter-clockwise, which climbs.
+ */
 export const pocketRuns = (
   { box, at, angle }: Pick<BoxRow, 'box' | 'at' | 'angle'>,
   cutter: number,

@@ -14,8 +14,8 @@ interface SlotHold {
 const STEP = 0.5;
 
 /**
- * A slot: to and fro along its middle, deeper at each end, then once round its flanks to its width. The cutter climbs (anticlockwise round the
- * inside), which is what a stiff machine does best.
+ * A slot: to and fro along its middle, deeper at each end, then once round its flanks to its width. The cutter climbs
+ * (anticlockwise round the inside), which is what a stiff machine does best.
  */
 export const slotMoves = (out: Tape, rows: readonly TableRow[], { unit, levels }: SlotHold): boolean => {
   const ends = rows.filter((r) => r.note === SLOT_END);

@@ -52,9 +52,10 @@ const spoken: Readonly<Record<string, string>> = {
 };
 
 /**
- * A comment between control-out and control-in. Whatever a person named a job or a drill, nothing in it can be read as code: capitals, digits, space and . + - / only,
- * so neither a bracket that ends the comment nor a comma or colon that some controls take for a command survives. `kind`: a word of ours that every comment starts with;
- * what does not fit into one line goes on in another of its kind, for a number that is cut off reads as another.
+ * A comment between control-out and control-in. Whatever a person named a job or a drill, nothing in it can be read as
+ * code: capitals, digits, space and . + - / only, so neither a bracket that ends the comment nor a comma or colon that
+ * some controls take for a command survives. `kind`: a word of ours that every comment starts with; what does not fit
+ * into one line goes on in another of its kind, for a number that is cut off reads as another.
  */
 export const comment = (kind: string, text: string): string => {
   const plain = [...text]
@@ -85,8 +86,8 @@ const LONGEST_COMMENT = 72;
 const PECK_BEYOND = 3;
 
 /**
- * The canned cycle of a row (ISO 6983-1): G81 drill, G83 with chips cleared every diameter, G84 tap, G85 feed out again as well. No dwell at the
- * bottom of a seat, since controls do not agree on its unit. Null for what is not drilled.
+ * The canned cycle of a row (ISO 6983-1): G81 drill, G83 with chips cleared every diameter, G84 tap, G85 feed out again
+ * as well. No dwell at the bottom of a seat, since controls do not agree on its unit. Null for what is not drilled.
  */
 export const cycleWords = (row: TableRow, unit: LengthUnit, dry: boolean): readonly string[] | null => {
   switch (row.op) {

@@ -71,7 +71,10 @@ const tiltWords = ({ tilt }: Assembled): readonly string[] =>
         `They lean ${degrees(tilt.by)} ± ${degrees(tilt.plusMinus)} from each other${tilt.limit === null ? '; what the coupling takes is not said (`alignment: { tilt: … }`)' : `. At most ${degrees(tilt.limit)} is allowed`}.`,
       ];
 
-/** What the dial says once the machine stands, and what to shift or shim, by how much, at which bolt. Nothing where nothing was read. */
+/**
+ * What the dial says once the machine stands, and what to shift or shim, by how much, at which bolt. Nothing where
+ * nothing was read.
+ */
 export const assembledReport = (a: Assembled | null, plate: Plate, speech: Speech): Report => {
   if (a === null) return [];
   const own: Speech = { ...speech, fraction: null };

@@ -24,7 +24,10 @@ const movedPart = (job: Job): string => {
   return isHeld(second) && !isHeld(first) ? first : second;
 };
 
-/** How far the part can be shifted on the plate, mm: to where its first bolt or its register stops it. Null where a size is not known. */
+/**
+ * How far the part can be shifted on the plate, mm: to where its first bolt or its register stops it. Null where a size
+ * is not known.
+ */
 const playOf = (job: Job, plate: Plate, mated: readonly MatedFace[], part: string): Assembled['play'] => {
   const face = job.faces.find((f) => f.name === part);
   const own = mated.find((m) => m.face === part);
@@ -80,9 +83,9 @@ const tiltBy = (
 };
 
 /**
- * What the last rim reading and the last face reading say once the machine stands, and what puts it right. The axis of what is swept lies half
- * the travel from the axis that carries the dial, toward where it is high; both faces come nearest where a face is high, and over a width of
- * 2 r by the travel. Null where nothing was read.
+ * What the last rim reading and the last face reading say once the machine stands, and what puts it right. The axis of
+ * what is swept lies half the travel from the axis that carries the dial, toward where it is high; both faces come
+ * nearest where a face is high, and over a width of 2 r by the travel. Null where nothing was read.
  */
 export const assembledWith = (job: Job, plate: Plate, mated: readonly MatedFace[]): Assembled | null => {
   const readings = job.assembled ?? [];

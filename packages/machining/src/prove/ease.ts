@@ -31,8 +31,9 @@ export interface Easing {
 const TOLERANCE = 1e-7;
 
 /**
- * Ways to ease fastener holes until the plate goes on with everything at its measured place, the least metal first: the cheapest set of all, and every
- * single hole that would do alone. Empty where nothing needs easing, or where the locators themselves do not enter.
+ * Ways to ease fastener holes until the plate goes on with everything at its measured place, the least metal first: the
+ * cheapest set of all, and every single hole that would do alone. Empty where nothing needs easing, or where the
+ * locators themselves do not enter.
  */
 export const easeOptions = (joints: readonly Easing[], room: number): readonly EaseOption[] => {
   const fasteners = joints.flatMap((e, i) => (e.joint.role === 'fastener' ? [i] : []));

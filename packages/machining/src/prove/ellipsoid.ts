@@ -1,4 +1,7 @@
-/** What a convex problem says at a point: how much it is off and which way that grows, or that the point may not be and which way it gets worse. */
+/**
+ * What a convex problem says at a point: how much it is off and which way that grows, or that the point may not be and
+ * which way it gets worse.
+ */
 export interface Cut {
   /** The objective here; null where a constraint is broken. */
   readonly value: number | null;
@@ -12,7 +15,8 @@ export interface Least {
 }
 
 /**
- * Least value of a convex function within convex constraints by the ellipsoid method (Shor 1977; Yudin & Nemirovski 1976): slow and sure, for a few variables.
+ * Least value of a convex function within convex constraints by the ellipsoid method (Shor 1977; Yudin & Nemirovski
+ * 1976): slow and sure, for a few variables.
  * `reach`: how far from `start` the answer can lie, each variable. Null where no permitted point was met.
  */
 export const leastConvex = (

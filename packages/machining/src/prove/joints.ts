@@ -23,7 +23,9 @@ export interface FaceJoints {
 type CovarianceOf = (ids: readonly string[]) => readonly (readonly number[])[];
 
 /**
- * What must meet for one face: what is measured stands where the readings put it, without making error; the rest with the job's drilling ±. The covariance is of the part's places and the measured ones together. Null where the job has no such face.
+ * What must meet for one face: what is measured stands where the readings put it, without making error; the rest with
+ * the job's drilling ±. The covariance is of the part's places and the measured ones together. Null where the job has
+ * no such face.
  */
 export const faceJoints = (
   plate: Plate,

@@ -1,7 +1,10 @@
 import { toDegrees } from '@fayplate/core';
 import type { Proof } from '../types.js';
 
-/** The proof as `prove --json` gives it, without the document's head: mm and degrees, in the plate's frame as seen from side B. */
+/**
+ * The proof as `prove --json` gives it, without the document's head: mm and degrees, in the plate's frame as seen from
+ * side B.
+ */
 export const proveJson = (p: Proof): object => ({
   state: p.state,
   holes: p.holes.map((h) => ({

@@ -3,8 +3,8 @@ import { movePattern } from '@fayplate/plate';
 import type { Pattern } from '@fayplate/survey';
 
 /**
- * Measured places laid on the design with the least sum of squares, their covariance carried to that laying: what a shift or turn of the whole would
- * take up is no error of a hole (Baarda's S-transformation).
+ * Measured places laid on the design with the least sum of squares, their covariance carried to that laying: what a
+ * shift or turn of the whole would take up is no error of a hole (Baarda's S-transformation).
  */
 export const layOn = (pattern: Pattern, designed: ReadonlyMap<string, Point>): Pattern => {
   if (pattern.points.length === 0) return pattern;

@@ -28,7 +28,10 @@ export interface Mistake {
 const swapXY: Motion = compose(rotation(Math.PI / 2), flipX);
 const flipY: Motion = compose(rotation(Math.PI), flipX);
 
-/** Mistakes worth looking for: the whole plate in a mirror, and each face's own holes mirrored, with X and Y swapped, or turned about the face's centre. */
+/**
+ * Mistakes worth looking for: the whole plate in a mirror, and each face's own holes mirrored, with X and Y swapped, or
+ * turned about the face's centre.
+ */
 export const likelyMistakes = (plate: Plate, mated: readonly MatedFace[]): readonly Mistake[] => {
   const whole: Mistake = {
     kind: 'mirrored',
@@ -107,7 +110,10 @@ export const divisionsOf = (holes: readonly Point[], centre: Point): number | nu
   return null;
 };
 
-/** Root mean square distance between the measured places and those of a layout laid on them as well as can be; `mirrorToo`: in a mirror where that fits better. */
+/**
+ * Root mean square distance between the measured places and those of a layout laid on them as well as can be;
+ * `mirrorToo`: in a mirror where that fits better.
+ */
 export const layingError = (
   ids: readonly string[],
   measured: readonly Point[],
@@ -124,10 +130,15 @@ export const layingError = (
   return mirrorToo ? Math.min(error(wanted), error(wanted.map((p) => apply(flipX, p)))) : error(wanted);
 };
 
-/** Least misplacement that is put down to a mistake and not to drilling, mm root mean square: a punch mark wanders half a millimetre. */
+/**
+ * Least misplacement that is put down to a mistake and not to drilling, mm root mean square: a punch mark wanders half
+ * a millimetre.
+ */
 const plain = (making: number): number => Math.max(0.5, 3 * making);
 
-/** Whether the measured places lie plainly elsewhere than designed, more than drilling explains; `making`: its ±, mm. */
+/**
+ * Whether the measured places lie plainly elsewhere than designed, more than drilling explains; `making`: its ±, mm.
+ */
 export const isPlainlyOff = (
   ids: readonly string[],
   measured: readonly Point[],
@@ -136,7 +147,10 @@ export const isPlainlyOff = (
   making: number,
 ): boolean => ids.length >= 3 && layingError(ids, measured, designed, mirrorToo) >= plain(making);
 
-/** The mistake that explains the measured places: plainly off as drawn, and at least four times nearer as mistaken, within what drilling errors leave. */
+/**
+ * The mistake that explains the measured places: plainly off as drawn, and at least four times nearer as mistaken,
+ * within what drilling errors leave.
+ */
 export const mistakeIn = (
   ids: readonly string[],
   measured: readonly Point[],

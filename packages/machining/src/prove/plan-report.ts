@@ -1,7 +1,10 @@
 import { type Block, type Speech, say, sayNumber } from '@fayplate/core';
 import type { ReadingPlan } from './plan.js';
 
-/** What to measure on the drilled plate, in words: the one list that the table and the proof show; nothing where nothing is left to tell. */
+/**
+ * What to measure on the drilled plate, in words: the one list that the table and the proof show; nothing where nothing
+ * is left to tell.
+ */
 export const planBlocks = (plan: ReadingPlan, title: string, speech: Speech): readonly Block[] => {
   const own: Speech = { ...speech, fraction: null };
   const { readings, hand, handAtBench, mouths } = plan;

@@ -15,7 +15,10 @@ import { farthestFirst, rigidPairs } from '../checks/rigid.js';
 import { layOn, radius95 } from './lay.js';
 import { drilledSurvey } from './survey.js';
 
-/** A reading to take on the drilled plate, in the reading language without its value, and what it would be on a perfect plate, mm. */
+/**
+ * A reading to take on the drilled plate, in the reading language without its value, and what it would be on a perfect
+ * plate, mm.
+ */
 export interface PlannedReading {
   readonly reading: string;
   readonly expect: number;
@@ -42,7 +45,10 @@ export interface ReadingPlan {
 /** What is taken to be in the shop where the job names no instrument for lengths: a caliper (± as common practice). */
 const usualCaliper: Instrument = { name: 'caliper', measures: 'length', each: 0.05, zero: null };
 
-/** Readings that fix every hole and bore, the most telling first by the survey's own planner, and half as many again so that a misreading shows. */
+/**
+ * Readings that fix every hole and bore, the most telling first by the survey's own planner, and half as many again so
+ * that a misreading shows.
+ */
 export const planReadings = (plate: Plate, job: Job): ReadingPlan => {
   const places = measurable(plate);
   const spare = Math.ceil(places.length / 2);
@@ -102,7 +108,10 @@ const mouthWords = (plate: Plate, readings: readonly PlannedReading[]): string |
   ].join(' ');
 };
 
-/** The survey's plan for the drilled plate from the readings it has; angles are left out, since few can be read from hole to hole, and places on a bench, which need no plan. */
+/**
+ * The survey's plan for the drilled plate from the readings it has; angles are left out, since few can be read from
+ * hole to hole, and places on a bench, which need no plan.
+ */
 const plannedFrom = (plate: Plate, job: Job, taken: readonly Reading[], spare: number): readonly PlannedReading[] => {
   const places = placesOf(plate);
   const already = taken.flatMap((r) => r.features);
@@ -132,7 +141,10 @@ const unitOf = (job: Job, instrument: string): LengthUnit | null => {
   return units.length === 0 ? null : 2 * inches >= units.length ? 'in' : 'mm';
 };
 
-/** Instruments for lengths, with a caliper where none of them spans from hole to hole; a reading may name one of another sort, which the survey then knows as well. */
+/**
+ * Instruments for lengths, with a caliper where none of them spans from hole to hole; a reading may name one of another
+ * sort, which the survey then knows as well.
+ */
 const lengthsOf = (job: Job): ReadonlyMap<string, Instrument> => {
   const used = new Set((job.drilled?.readings ?? []).map((r) => r.instrument));
   const kept = [...job.instruments.values()].filter((i) => i.measures === 'length' || used.has(i.name));
@@ -155,7 +167,10 @@ const fromPair = (a: Place | undefined, b: Place | undefined): readonly PlannedR
     : [{ reading: `over ${a.id} ${b.id}`, expect, instrument: null, unit: null, why: 'needed' }];
 };
 
-/** What the survey would make of these readings, were they taken without error: its own ± of the worst-fixed hole; null where they do not fix all. */
+/**
+ * What the survey would make of these readings, were they taken without error: its own ± of the worst-fixed hole; null
+ * where they do not fix all.
+ */
 const foreseen = (plate: Plate, job: Job, readings: readonly PlannedReading[]): number | null => {
   const places = placesOf(plate);
   const instruments = lengthsOf(job);

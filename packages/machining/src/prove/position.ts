@@ -26,7 +26,10 @@ export const provedHoles = (laid: Pattern, plate: Plate, job: Job): readonly Pro
     ];
   });
 
-/** ASME Y14.5, nonmandatory appendix B: floating T = H − F; fixed, shared evenly with the tapped mate, T = (H − F) / 2. H at its least, F at its largest. */
+/**
+ * ASME Y14.5, nonmandatory appendix B: floating T = H − F; fixed, shared evenly with the tapped mate, T = (H − F) / 2.
+ * H at its least, F at its largest.
+ */
 export const allowedFor = (hole: PlateHole, job: Job): number | null => {
   if (hole.fastener === null || hole.as !== 'clearance') return null;
   const { part } = hole;

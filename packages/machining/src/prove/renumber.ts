@@ -17,8 +17,9 @@ import type { Plate } from '@fayplate/plate';
 const NEAR = 1;
 
 /**
- * The measured places under other names: which hole of the plate each one really is, where the whole set lies on the design though not hole for hole, as when
- * someone counts from another hole or the other way round. Null where the names fit as they are, or where no renaming fits. `mirrorToo`: the hand is not known.
+ * The measured places under other names: which hole of the plate each one really is, where the whole set lies on the
+ * design though not hole for hole, as when someone counts from another hole or the other way round. Null where the
+ * names fit as they are, or where no renaming fits. `mirrorToo`: the hand is not known.
  */
 export const renumbering = (
   ids: readonly string[],
@@ -30,7 +31,10 @@ export const renumbering = (
   return names === null || [...names].every(([read, is]) => read === is) ? null : names;
 };
 
-/** Whether the places would serve in a mirror as well, under whatever names: then it does not matter which of the two was drilled. */
+/**
+ * Whether the places would serve in a mirror as well, under whatever names: then it does not matter which of the two
+ * was drilled.
+ */
 export const servesMirrored = (ids: readonly string[], points: readonly Point[], plate: Plate): boolean =>
   ids.length < 3 || namesFor(ids, points, plate, [flipX]) !== null;
 
@@ -75,7 +79,10 @@ interface Way {
 /** How much worse a way may fit and still be taken for alike, mm²: a fifth of a millimetre at one hole. */
 const ALIKE = 0.04;
 
-/** Of the ways that fit alike the one that leaves most names as they are: a plate is more often read right in part than wrong throughout. */
+/**
+ * Of the ways that fit alike the one that leaves most names as they are: a plate is more often read right in part than
+ * wrong throughout.
+ */
 const plainest = (ways: readonly Way[]): ReadonlyMap<string, string> | null => {
   const least = Math.min(...ways.map((w) => w.error));
   const kept = ({ names }: Way): number => [...names].filter(([read, is]) => read === is).length;

@@ -75,7 +75,9 @@ const misfits = (suspects: readonly Suspect[]): string => {
   return `one reading does not fit the rest, and nothing tells which: ${readingsWords([one.reading, ...one.tiedWith])}. Take them ${before}`;
 };
 
-/** A pattern that is the same in a mirror or a division on serves as it is: only the names of its holes have changed. */
+/**
+ * A pattern that is the same in a mirror or a division on serves as it is: only the names of its holes have changed.
+ */
 const numberingBlocks = (p: Proof): readonly Block[] => {
   if (p.renumbered === null) return [];
   const moved = [...p.renumbered].filter(([read, is]) => read !== is).map(([read, is]) => `${read} is ${is}`);

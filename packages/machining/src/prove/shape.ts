@@ -34,7 +34,10 @@ export interface Shape {
 /** Holes drilled this far from their places, mm, are so by a mistake of whole turns, not by drilling. */
 const ASTRAY = 3;
 
-/** How many holes lie astray of the design, the shape laid on it as well as can be, in the mirror where that fits better. */
+/**
+ * How many holes lie astray of the design, the shape laid on it as well as can be, in the mirror where that fits
+ * better.
+ */
 const astray = (located: LocatedFace, places: ReadonlyMap<string, Point>): number => {
   const ids = [...located.features.keys()].filter((id) => places.has(id));
   const found = ids.map((id) => located.features.get(id) as Point);
@@ -59,9 +62,10 @@ const isRenumbered = (located: LocatedFace, plate: Plate): boolean => {
 };
 
 /**
- * Shape of the drilled plate from its own readings. It is looked for where the holes should be and where each of the likely mistakes puts them, before it is
- * looked for anew: readings that fold into some other shape can swallow a misread one. Such a shape is believed only where it has fewer holes astray than the
- * drawing's has readings that do not fit, or is the drawing's under other names.
+ * Shape of the drilled plate from its own readings. It is looked for where the holes should be and where each of the
+ * likely mistakes puts them, before it is looked for anew: readings that fold into some other shape can swallow a
+ * misread one. Such a shape is believed only where it has fewer holes astray than the drawing's has readings that do
+ * not fit, or is the drawing's under other names.
  */
 export const drilledShape = (
   drilled: Face,
@@ -104,7 +108,10 @@ export const drilledShape = (
 
 const fits = (l: LocatedFace): boolean => l.stopped.converged && (l.fit.p === null || l.fit.p > 0.01);
 
-/** Three places in one bench frame carry a hand, and so do the clocks of three holes; distances and angles read the same on the mirror image. */
+/**
+ * Three places in one bench frame carry a hand, and so do the clocks of three holes; distances and angles read the same
+ * on the mirror image.
+ */
 const handOf = (drilled: Face, located: LocatedFace, ids: readonly string[]): Hand & { readonly mirrored: boolean } => {
   const benched = [
     ...new Set(

@@ -170,7 +170,10 @@ const ofSlots = (job: Job, plate: Plate, speech: Speech): readonly Requirement[]
     ];
   });
 
-/** What was measured of the finished plate beside its hole pattern: thickness, depths, outline and slots; nothing where nothing was. */
+/**
+ * What was measured of the finished plate beside its hole pattern: thickness, depths, outline and slots; nothing where
+ * nothing was.
+ */
 export const sizeRequirements = (
   job: Job,
   plate: Plate,

@@ -1,6 +1,9 @@
 /** Instances of an ISO 10303-21 data section; equal ones are written once. */
 export interface Instances {
-  /** The instance of this name; `make` adds it when the name is met first. What is one thing has one name, however often its numbers are worked out. */
+  /**
+   * The instance of this name; `make` adds it when the name is met first. What is one thing has one name, however often
+   * its numbers are worked out.
+   */
   readonly named: (name: string, make: () => string) => string;
   /** Adds `NAME(arguments)` and gives its `#n`. */
   readonly add: (name: string, ...parameters: readonly string[]) => string;
@@ -43,7 +46,10 @@ export const real = (v: number): string => {
 export const list = (items: readonly string[]): string => `(${items.join(',')})`;
 export const flag = (b: boolean): string => (b ? '.T.' : '.F.');
 
-/** A string as Part 21 writes it: quotes and backslashes doubled, anything beyond plain ASCII as \X2\ or \X4\ hexadecimal. */
+/**
+ * A string as Part 21 writes it: quotes and backslashes doubled, anything beyond plain ASCII as \X2\ or \X4\
+ * hexadecimal.
+ */
 export const words = (text: string): string => {
   const out = [...text].map((c) => {
     const code = c.codePointAt(0) ?? 0x20;

@@ -2,7 +2,10 @@ import type { Edge, Path, Point } from '@fayplate/core';
 import { type Bite, type Plate, type PlateBore, bitten, biteOf, borePath, mouthful } from '@fayplate/plate';
 import { type Ring, outlinePath } from './ring.js';
 
-/** The plate's outline at each depth: a notch with a floor is open in some layers and not in others. Notches go by their number. */
+/**
+ * The plate's outline at each depth: a notch with a floor is open in some layers and not in others. Notches go by their
+ * number.
+ */
 export interface Rim {
   readonly heights: readonly number[];
   /** Notches that are open at a height. */
@@ -15,7 +18,9 @@ export interface Rim {
 
 const same = (p: Point, q: Point): boolean => p.x === q.x && p.y === q.y;
 
-/** A closed path with the run between two of its corners put in the place of another; null where it has no such corners. */
+/**
+ * A closed path with the run between two of its corners put in the place of another; null where it has no such corners.
+ */
 const withRun = (path: Path, { start, end, inner }: Bite): Path | null => {
   const edges: Edge[] = [];
   let at = path.start;
@@ -37,7 +42,10 @@ const withRun = (path: Path, { start, end, inner }: Bite): Path | null => {
 const spanOf = (b: PlateBore, thickness: number): readonly [number, number] =>
   b.side === 'A' ? [0, b.depth ?? thickness] : [thickness - (b.depth ?? thickness), thickness];
 
-/** The outline with a corner wherever a notch with a floor meets it, so that what changes from layer to layer shares its edges with what stays. */
+/**
+ * The outline with a corner wherever a notch with a floor meets it, so that what changes from layer to layer shares its
+ * edges with what stays.
+ */
 export const rimOf = (plate: Plate, faults: Set<string>): Rim => {
   const notches = plate.bores.filter((b) => b.box?.notch === true && b.depth !== null);
   let whole = outlinePath(plate.outline.path);

@@ -2,9 +2,9 @@ import { type Edge, type Path, type Point, distance, edgesOf, flatten, oncePer, 
 import { type Spine, aboutSpine, moveSpine, signedToSpine, spineDistance } from '@fayplate/plate';
 
 /**
- * One closed boundary of a horizontal section, counter-clockwise from +z: a capsule (all points within `radius` of a spine: a circle, a slot,
- * straight sides with round corners), or the plate's outline or what a notch takes of it, which have no capsule. `key` is the same for rings
- * that lie on each other.
+ * One closed boundary of a horizontal section, counter-clockwise from +z: a capsule (all points within `radius` of a
+ * spine: a circle, a slot, straight sides with round corners), or the plate's outline or what a notch takes of it,
+ * which have no capsule. `key` is the same for rings that lie on each other.
  */
 export interface Ring {
   readonly key: string;
@@ -38,7 +38,10 @@ export const outlinePath = (path: Path): Path => closedRing(signedArea(path) < 0
 /** An edge shorter than this is a rounding of its two ends, mm. */
 const NOTHING = 1e-7;
 
-/** Each corner once: what ends where it began is left out, and the last edge ends on the very point where the first begins. */
+/**
+ * Each corner once: what ends where it began is left out, and the last edge ends on the very point where the first
+ * begins.
+ */
 const closedRing = (path: Path): Path => {
   const kept = edgesOf(path).filter(([from, e]) => distance(from, e.to) > NOTHING || sweeps(from, e));
   const starts = kept.map(([from]) => from);
@@ -73,7 +76,10 @@ const reversed = (path: Path): Path => ({
 
 export type Lie = 'apart' | 'inside' | 'around' | 'same' | 'crossing';
 
-/** Least clear distance between two rings of one section, mm: nearer they count as touching, and a solid has no sound edge there. */
+/**
+ * Least clear distance between two rings of one section, mm: nearer they count as touching, and a solid has no sound
+ * edge there.
+ */
 const CLEAR = 1e-4;
 
 /** How ring a lies to ring b: inside it, around it, apart from it, on it, or crossing or touching it. */
@@ -92,7 +98,10 @@ export const lie = (a: Ring, b: Ring): Lie => {
 const within = (inner: Capsule, outer: Capsule): boolean =>
   Math.max(...inner.spine.map((p) => signedToSpine(p, outer.spine))) + inner.radius <= outer.radius - CLEAR;
 
-/** How far the chords of an outline's polygons stray, mm: the coarse one answers for most rings, the fine one, ten times nearer than what counts as clear, for the rest. */
+/**
+ * How far the chords of an outline's polygons stray, mm: the coarse one answers for most rings, the fine one, ten times
+ * nearer than what counts as clear, for the rest.
+ */
 const CHORDS = { coarse: 0.05, fine: 1e-5 } as const;
 
 /** Asked for with every other ring, so kept. */

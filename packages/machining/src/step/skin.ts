@@ -4,7 +4,10 @@ import { type Rim, rimOf } from './rim.js';
 import { type Lie, type Ring, lie } from './ring.js';
 import { type Piece, raised, reach, ringOf, voids } from './voids.js';
 
-/** A wall between two heights; `outward`: metal lies inside the ring. A cone's point is an upper or lower ring of no radius. */
+/**
+ * A wall between two heights; `outward`: metal lies inside the ring. A cone's point is an upper or lower ring of no
+ * radius.
+ */
 export interface Wall {
   readonly name: string;
   readonly from: number;
@@ -31,7 +34,10 @@ export type SkinMade =
   | { readonly ok: true; readonly skin: Skin }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-/** What bounds the metal in one layer between two heights: rings with metal inside and rings with void inside, none of the latter within another. */
+/**
+ * What bounds the metal in one layer between two heights: rings with metal inside and rings with void inside, none of
+ * the latter within another.
+ */
 interface Layer {
   readonly from: number;
   readonly to: number;
@@ -49,8 +55,9 @@ interface Bound {
 }
 
 /**
- * The skin of the plate's metal. The plate is sliced at every height where something begins or ends; between two heights every section is the same rings,
- * and the flats at a height are where metal lies on one side only. Faults where two cuts cross or touch, or a cut breaks out of the outline.
+ * The skin of the plate's metal. The plate is sliced at every height where something begins or ends; between two
+ * heights every section is the same rings, and the flats at a height are where metal lies on one side only. Faults
+ * where two cuts cross or touch, or a cut breaks out of the outline.
  */
 export const skinOf = (plate: Plate): SkinMade => {
   const faults = new Set<string>();
@@ -121,7 +128,10 @@ const outermost = (all: readonly Bound[], z: number, faults: Set<string>): reado
 
 const crossing = (a: string, b: string): string => `${[a, b].sort(byCodeUnit).join(' and ')} break into each other`;
 
-/** Where metal lies below and not above it looks up, and the other way about. Each ring's own field is what lies in it and in none of the rings within. */
+/**
+ * Where metal lies below and not above it looks up, and the other way about. Each ring's own field is what lies in it
+ * and in none of the rings within.
+ */
 const flatsAt = (
   z: number,
   [below, above]: readonly [Layer | null, Layer | null],

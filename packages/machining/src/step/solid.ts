@@ -8,7 +8,10 @@ interface Point3 extends Point {
   readonly z: number;
 }
 
-/** Writes the skin as one closed shell of planes, cylinders and cones and gives its instance. Loops run anticlockwise about each face's own normal. */
+/**
+ * Writes the skin as one closed shell of planes, cylinders and cones and gives its instance. Loops run anticlockwise
+ * about each face's own normal.
+ */
 const writeShell = (out: Instances, skin: Skin): string => {
   const faces = [...skin.walls.flatMap((w) => wallFaces(out, w)), ...skin.flats.map((f) => flatFace(out, f))];
   return out.add('CLOSED_SHELL', words(''), list(faces));
@@ -84,7 +87,10 @@ const straightEdge = (out: Instances, from: Corner, to: Corner): Ran =>
     return out.add('EDGE_CURVE', words(''), vertex(out, from), vertex(out, to), line, '.T.');
   });
 
-/** An edge of a ring at its height, in the ring's own direction; a clockwise arc lies on a circle that is seen from below. */
+/**
+ * An edge of a ring at its height, in the ring's own direction; a clockwise arc lies on a circle that is seen from
+ * below.
+ */
 const ringEdge = (out: Instances, from: Corner): Ran => {
   const edge = from.ring.path.edges[from.index];
   const to = endOf(from);
@@ -164,9 +170,10 @@ export type SolidMade =
 const SAME_POINT = 1e-6;
 
 /**
- * The plate as one exact solid in an ISO 10303-21 exchange file (schema AUTOMOTIVE_DESIGN of ISO 10303-214, which general CAD programs read):
- * planes, cylinders and cones in the plate's own frame, mm, z from side A to side B. Walls carry the names of their holes; a thread is the
- * cylinder of its tapping hole. `stamp`: time of writing, ISO 8601, for the header. Faults name cuts that break into each other or out of the outline.
+ * The plate as one exact solid in an ISO 10303-21 exchange file (schema AUTOMOTIVE_DESIGN of ISO 10303-214, which
+ * general CAD programs read): planes, cylinders and cones in the plate's own frame, mm, z from side A to side B. Walls
+ * carry the names of their holes; a thread is the cylinder of its tapping hole. `stamp`: time of writing, ISO 8601, for
+ * the header. Faults name cuts that break into each other or out of the outline.
  */
 export const stepSolid = (
   plate: Plate,

@@ -10,7 +10,10 @@ import {
 } from '@fayplate/plate';
 import { type Ring, capsuleRing } from './ring.js';
 
-/** A piece of void or of raised metal between two heights: all within a radius of a spine, the radius running evenly from `lower` to `upper`. */
+/**
+ * A piece of void or of raised metal between two heights: all within a radius of a spine, the radius running evenly
+ * from `lower` to `upper`.
+ */
 export interface Piece {
   readonly name: string;
   readonly from: number;
@@ -42,7 +45,10 @@ export const raised = (plate: Plate): readonly Piece[] =>
         : straight(b.id, b, b.diameter, plate.thickness, plate.thickness + (b.depth ?? 0)),
     );
 
-/** All voids but notches, which are part of the outline: bores, recesses and pockets, holes with their drill points, counterbores and countersinks. A thread is the cylinder of its tapping hole. */
+/**
+ * All voids but notches, which are part of the outline: bores, recesses and pockets, holes with their drill points,
+ * counterbores and countersinks. A thread is the cylinder of its tapping hole.
+ */
 export const voids = (plate: Plate): readonly Piece[] => {
   const span = reach(plate);
   return [

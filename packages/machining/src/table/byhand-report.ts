@@ -5,7 +5,10 @@ import type { Rotary } from '../byhand/rotary.js';
 import type { Route } from '../byhand/routes.js';
 import type { MachinistTable } from '../types.js';
 
-/** Without a read-out, in words; nothing where the job states neither screw nor dividing head and the parts allow no route. */
+/**
+ * Without a read-out, in words; nothing where the job states neither screw nor dividing head and the parts allow no
+ * route.
+ */
 export const byHandBlocks = (t: MachinistTable, own: Speech): readonly Block[] => {
   const { handwheel, dividing, rotary, routes } = t.byHand;
   const blocks = [
@@ -37,7 +40,10 @@ const handwheelBlocks = (h: Handwheel, own: Speech): readonly Block[] => [
   },
 ];
 
-/** How far to turn from zero, and what a dial that counts up then shows: `18 turns, dial 77`, `back 18 turns and 77, dial 23`. */
+/**
+ * How far to turn from zero, and what a dial that counts up then shows: `18 turns, dial 77`, `back 18 turns and 77,
+ * dial 23`.
+ */
 export const dialWords = (d: DialSetting): string => {
   const turns = Math.abs(d.turns);
   const divisions = Math.abs(d.divisions);

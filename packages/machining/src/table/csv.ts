@@ -52,7 +52,8 @@ const head = [
 const LENGTHS: ReadonlySet<string> = new Set('x,y,dx,dy,radius,depth,size from,size to,depth from,depth to'.split(','));
 
 /**
- * One row for each cut, RFC 4180, CRLF; lengths in the table's unit as set on the machine, angles in degrees, feed in unit/min.
+ * One row for each cut, RFC 4180, CRLF; lengths in the table's unit as set on the machine, angles in degrees, feed in
+ * unit/min.
  * `says`: what is said of the whole job, the heading of a last column that stays empty; left out: no such column.
  */
 export const tableCsv = (t: MachinistTable, says: string | null = null): string => {
@@ -112,8 +113,8 @@ const plain = (v: number, places: number): string => {
 };
 
 /**
- * A name that a spreadsheet takes for text, whatever it starts with: = + - @ and control characters get a leading apostrophe, which
- * spreadsheets read as 'this is text'; commas, quotes and line ends are quoted (RFC 4180).
+ * A name that a spreadsheet takes for text, whatever it starts with: = + - @ and control characters get a leading
+ * apostrophe, which spreadsheets read as 'this is text'; commas, quotes and line ends are quoted (RFC 4180).
  */
 export const csvText = (text: string): string => {
   const inert = /^[\s]*[=+\-@\t\r＝＋－＠]/.test(text) ? `'${text}` : text;

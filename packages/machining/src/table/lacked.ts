@@ -7,11 +7,16 @@ import type { ToolGroup } from '../operations/plan.js';
 /** Sizes this near are one, mm. */
 const SAME = 0.005;
 
-/** Least share of the full thread's height that holds, and the most that a tap bears, by which a tapping drill is chosen. Source: common practice, 60 to 80 in 100. */
+/**
+ * Least share of the full thread's height that holds, and the most that a tap bears, by which a tapping drill is
+ * chosen. Source: common practice, 60 to 80 in 100.
+ */
 const LEAST_THREAD = 0.6;
 const MOST_THREAD = 0.85;
 
-/** Height of a thread's engagement as a share of the basic one, 1.0825 p on the diameter (ISO 68-1: 2 · 5/8 · 0.866 p). */
+/**
+ * Height of a thread's engagement as a share of the basic one, 1.0825 p on the diameter (ISO 68-1: 2 · 5/8 · 0.866 p).
+ */
 const shareOf = (h: PlateHole, drill: number): number =>
   h.thread === null ? 0 : (h.thread.major - drill) / (1.0825 * h.thread.pitch);
 
@@ -20,7 +25,10 @@ const lengths =
   (mm: number): string =>
     say(mm, speech, speech.unit === 'in' ? 3 : 2);
 
-/** What the nearest drill on hand would make of holes that are drilled to size: the clearance that it costs, or the thread that it leaves. */
+/**
+ * What the nearest drill on hand would make of holes that are drilled to size: the clearance that it costs, or the
+ * thread that it leaves.
+ */
 const instead = (holes: readonly PlateHole[], wanted: number, onHand: readonly Tool[], speech: Speech): string => {
   const l = lengths(speech);
   const [first] = holes;
@@ -48,7 +56,10 @@ const instead = (holes: readonly PlateHole[], wanted: number, onHand: readonly T
   return `the nearest that serves is ${larger.name}, ${l(more)} larger${room}`;
 };
 
-/** Drills that cut a hole of the plate to size and are not on hand, with the nearest that serves and what it costs. Nothing where no drill is listed. */
+/**
+ * Drills that cut a hole of the plate to size and are not on hand, with the nearest that serves and what it costs.
+ * Nothing where no drill is listed.
+ */
 export const lackedDrills = (
   plate: Plate,
   groups: readonly ToolGroup[],
@@ -72,7 +83,10 @@ export const lackedDrills = (
     ];
   });
 
-/** Threads of the plate whose taps are not on hand, with those that are nearest to them; nothing where the job lists no taps. */
+/**
+ * Threads of the plate whose taps are not on hand, with those that are nearest to them; nothing where the job lists no
+ * taps.
+ */
 export const lackedTaps = (plate: Plate, onHand: readonly string[] | null): readonly string[] => {
   if (onHand === null) return [];
   const have = onHand.flatMap((name) => parseThread(name) ?? []);

@@ -49,8 +49,8 @@ const cuts = (t: MachinistTable, side: Side, own: Speech): Block => {
 };
 
 /**
- * What stands on the sheet of one setting, above its picture and below it: how the plate lies and where zero is; marks, packing and clamps
- * for the first setting, the edges and the saw for the last; and the cuts.
+ * What stands on the sheet of one setting, above its picture and below it: how the plate lies and where zero is; marks,
+ * packing and clamps for the first setting, the edges and the saw for the last; and the cuts.
  */
 export const machineSheet = (t: MachinistTable, s: Setup): { readonly above: Report; readonly below: Report } => {
   const own: Speech = { unit: t.unit, fraction: null };

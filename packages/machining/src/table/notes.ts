@@ -183,7 +183,10 @@ const farthestCorner = (c: Cut, { blank, motion }: TableAxes): number => {
 
 const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 
-/** How deep the tools that are usually sold go, in diameters (common practice: jobber drills 7 to 10, hand taps about 4). */
+/**
+ * How deep the tools that are usually sold go, in diameters (common practice: jobber drills 7 to 10, hand taps about
+ * 4).
+ */
 const DRILL_REACHES = 8;
 const TAP_REACHES = 4;
 

@@ -18,8 +18,8 @@ export const plain = (mm: number, speech: Speech): string =>
   String(Number((mm / (speech.unit === 'in' ? MM_PER_INCH : 1)).toFixed(speech.unit === 'in' ? 2 : 1)));
 
 /**
- * Room under the plate in one setting, to the next eighth of an inch or millimetre: for what comes through, and in the second setting, when `side`
- * was cut last, for a spigot that stands out below.
+ * Room under the plate in one setting, to the next eighth of an inch or millimetre: for what comes through, and in the
+ * second setting, when `side` was cut last, for a spigot that stands out below.
  */
 export const packingWords = (
   plate: Plate,

@@ -9,7 +9,10 @@ export interface Reached {
   readonly at: Point;
 }
 
-/** How a plate is reached: in one setting, in one when turned a quarter, in two along an axis that share two cuts, or in none of these. */
+/**
+ * How a plate is reached: in one setting, in one when turned a quarter, in two along an axis that share two cuts, or in
+ * none of these.
+ */
 export type Settings =
   | { readonly kind: 'one' }
   | { readonly kind: 'turned' }
@@ -30,8 +33,8 @@ const spanOf = (cuts: readonly Reached[], axis: 'x' | 'y'): readonly [number, nu
 ];
 
 /**
- * How the cuts of a plate are reached by a table that travels so far, mm. A slot or a pocket is several places of one name, and is cut whole in one
- * setting.
+ * How the cuts of a plate are reached by a table that travels so far, mm. A slot or a pocket is several places of one
+ * name, and is cut whole in one setting.
  */
 export const settingsFor = (cuts: readonly Reached[], travel: { readonly x: number; readonly y: number }): Settings => {
   if (cuts.length === 0) return { kind: 'one' };
@@ -64,7 +67,10 @@ export const settingsFor = (cuts: readonly Reached[], travel: { readonly x: numb
   };
 };
 
-/** How the second of two settings is found: the plate is slid along, and a pair of holes that the first has drilled stands where it stood. */
+/**
+ * How the second of two settings is found: the plate is slid along, and a pair of holes that the first has drilled
+ * stands where it stood.
+ */
 export const againWords = (
   settings: Extract<Settings, { readonly kind: 'two' }>,
   setOf: (hole: string) => Point | null,
@@ -88,7 +94,10 @@ export const reachedOf = (groups: readonly ToolGroup[], axes: TableAxes): readon
   return [...seen.values()];
 };
 
-/** What to do where the table does not travel as far as the plate's cuts lie apart; nothing where it does, or is not said to. */
+/**
+ * What to do where the table does not travel as far as the plate's cuts lie apart; nothing where it does, or is not
+ * said to.
+ */
 export const reachWords = (
   machine: MachineSpec | null,
   groups: readonly ToolGroup[],

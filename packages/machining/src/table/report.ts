@@ -158,7 +158,10 @@ const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
   };
 };
 
-/** Each hole once, absolute and polar, with steps from the hole before it in the table's first round; fractions where both are exact sixty-fourths. */
+/**
+ * Each hole once, absolute and polar, with steps from the hole before it in the table's first round; fractions where
+ * both are exact sixty-fourths.
+ */
 const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
   const once = eachPlaceOnce(rowsOf(t, side).filter((r) => r.op !== 'face'));
   const columns = placeColumns(once);

@@ -63,8 +63,8 @@ const clearAt = (p: Point, plate: Plate): number =>
 const widestOf = (h: PlateHole): number => Math.max(chamferWidth(h), h.sink?.diameter ?? 0);
 
 /**
- * Where two clamps may stand for the whole of the drilling: the two widest stretches of whole metal, far apart. `milled`: the face is first milled all
- * over, where no clamp may stand on it.
+ * Where two clamps may stand for the whole of the drilling: the two widest stretches of whole metal, far apart.
+ * `milled`: the face is first milled all over, where no clamp may stand on it.
  */
 export const clampingWords = (
   plate: Plate,
@@ -132,7 +132,10 @@ export const setup = (lying: Lying): Setup => {
   return { side, says: [turned, ...(again === null ? [zeroWords(lying)] : [again])].join(' ') };
 };
 
-/** A bore that the other side left open, to indicate when the plate has been turned over: nearer than edges that are found anew. */
+/**
+ * A bore that the other side left open, to indicate when the plate has been turned over: nearer than edges that are
+ * found anew.
+ */
 const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string | null => {
   const bore = rows.find(
     (r) => r.op === 'bore' && r.side !== side && rows.some((d) => d.hole === r.hole && d.op === 'drill'),
@@ -143,8 +146,8 @@ const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string
 };
 
 /**
- * Nothing of the plate is on a bare blank yet, so zero is told by two of its edges: how far it lies from them, and what to set when a finder
- * touches them. With side A uppermost the left edge of the drawing lies on the right.
+ * Nothing of the plate is on a bare blank yet, so zero is told by two of its edges: how far it lies from them, and what
+ * to set when a finder touches them. With side A uppermost the left edge of the drawing lies on the right.
  */
 const zeroWords = ({ side, axes, unit, tip }: Lying): string => {
   const { left, bottom, width, height } = axes.blank;

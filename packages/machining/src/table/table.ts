@@ -28,12 +28,17 @@ export const SAFE_PLANE = 50;
 const usualPlane = (unit: LengthUnit): number =>
   unit === 'in' ? Math.ceil(SAFE_PLANE / 2.54 - 1e-9) * 2.54 : SAFE_PLANE;
 
-/** How far past a hole the table goes before it comes back from the stated side, mm: more than the slack of a worn screw (common practice). */
+/**
+ * How far past a hole the table goes before it comes back from the stated side, mm: more than the slack of a worn screw
+ * (common practice).
+ */
 const PAST = 2;
 
 /**
- * The machinist's table of a plate: every cut placed, grouped by tool and put in the order of least travel, with what to measure afterwards.
- * `mated` places a second face's centre where no bore of the plate does. Faults are words for the person who wrote the options or the job.
+ * The machinist's table of a plate: every cut placed, grouped by tool and put in the order of least travel, with what
+ * to measure afterwards.
+ * `mated` places a second face's centre where no bore of the plate does. Faults are words for the person who wrote the
+ * options or the job.
  */
 export const machinistTable = (
   plate: Plate,
@@ -152,7 +157,10 @@ export const machinistTable = (
   return { ok: true, table: { ...table, byHand: byHand(table, plate, job) } };
 };
 
-/** Thicknesses of the plate alone that the stack bears at the worst, mm; null where its thickness does not come from there. */
+/**
+ * Thicknesses of the plate alone that the stack bears at the worst, mm; null where its thickness does not come from
+ * there.
+ */
 const thicknessWindow = (job: Job): Stock['window'] => {
   if (job.stack === null || job.plate?.thickness !== 'from stack') return null;
   const { worst, shims, spacer } = solveStack(job.stack);
@@ -162,7 +170,10 @@ const thicknessWindow = (job: Job): Stock['window'] => {
 
 type AxesFound = Extract<ReturnType<typeof tableAxes>, { readonly ok: true }>;
 
-/** Axes with the plate turned by a quarter, where the table reaches all cuts so and not as the plate is drawn, and nobody has said how it lies. */
+/**
+ * Axes with the plate turned by a quarter, where the table reaches all cuts so and not as the plate is drawn, and
+ * nobody has said how it lies.
+ */
 const turnedToReach = (
   plain: AxesFound,
   groups: readonly ToolGroup[],
@@ -183,7 +194,10 @@ interface SideSetting {
   readonly two: Extract<Settings, { readonly kind: 'two' }> | null;
 }
 
-/** The settings in which one side is cut: two where its cuts lie farther apart than the table travels, and two settings reach them. */
+/**
+ * The settings in which one side is cut: two where its cuts lie farther apart than the table travels, and two settings
+ * reach them.
+ */
 const settingsOf = (groups: readonly ToolGroup[], side: Side, axes: TableAxes, job: Job): readonly SideSetting[] => {
   const own = groups.filter((g) => g.side === side);
   const travel = job.machine?.travel;

@@ -13,7 +13,10 @@ export interface TableTool {
   readonly unusual: string | null;
 }
 
-/** The usual sets: drills to half an inch or 13 mm, taps to M12 or 1/2 in, end mills to 20 mm, boring heads to about 3 in (common practice). */
+/**
+ * The usual sets: drills to half an inch or 13 mm, taps to M12 or 1/2 in, end mills to 20 mm, boring heads to about 3
+ * in (common practice).
+ */
 const SET = { drill: 13.01, tap: 12.71, mill: 20.01, bore: 80 } as const;
 
 const near = (steps: number): boolean => Math.abs(steps - Math.round(steps)) < 1e-6;

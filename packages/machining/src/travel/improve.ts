@@ -1,16 +1,18 @@
 import { type Random, randomFrom } from '@fayplate/core';
 
 /**
- * A short way through many places, free to start and end at any: nearest neighbour, then turning stretches round (2-opt) and
- * moving short stretches elsewhere (Or-opt) until nothing gains, then many seeded kicks (Lin, Kernighan & others' double bridge).
- * Free ends are had by one more place, the last index, that costs nothing to reach or leave. Costs need not be symmetric.
+ * A short way through many places, free to start and end at any: nearest neighbour, then turning stretches round
+ * (2-opt) and moving short stretches elsewhere (Or-opt) until nothing gains, then many seeded kicks (Lin, Kernighan &
+ * others' double bridge). Free ends are had by one more place, the last index, that costs nothing to reach or leave.
+ * Costs need not be symmetric.
  */
 export const shortWay = (cost: readonly (readonly number[])[], seed = 1): readonly number[] => {
   const n = cost.length;
   if (n < 3) return cost.map((_, i) => i);
   const random = randomFrom(seed);
   const c = withNowhere(cost);
-  // A kick costs some n² steps: fewer of them where there are many places, so that a thousand holes take seconds and not minutes.
+  // A kick costs some n² steps: fewer of them where there are many places, so that a thousand holes take seconds and
+  // not minutes.
   const kicks = Math.max(3, Math.min(400, Math.floor(4e6 / n ** 2)));
   const starts = n > 100 ? 2 : 4;
   let best = settle(c, nearestNeighbour(c, 0, n));
@@ -50,7 +52,10 @@ const nearestNeighbour = (c: Matrix, first: number, nowhere: number): readonly n
   }
 };
 
-/** Cuts the round in four and joins the middle two the other way about: a change that neither move below can undo in one step. */
+/**
+ * Cuts the round in four and joins the middle two the other way about: a change that neither move below can undo in one
+ * step.
+ */
 const doubleBridge = (tour: readonly number[], random: Random): readonly number[] => {
   const n = tour.length;
   const [a = 1, b = 1, d = 1] = [1 + random.below(n - 1), 1 + random.below(n - 1), 1 + random.below(n - 1)].sort(

@@ -1,7 +1,10 @@
 import { type Point, distance } from '@fayplate/core';
 import { shortWay } from './improve.js';
 
-/** The sides from which every hole is approached, so that the screw's slack is always taken up the same way: −1 comes from below, 1 from above, 0 either. */
+/**
+ * The sides from which every hole is approached, so that the screw's slack is always taken up the same way: −1 comes
+ * from below, 1 from above, 0 either.
+ */
 export interface Approach {
   readonly x: -1 | 0 | 1;
   readonly y: -1 | 0 | 1;
@@ -86,8 +89,8 @@ export const orderOfTravel = (places: readonly Point[], approach: Approach | nul
 };
 
 /**
- * The orders of several tools that follow each other, the table standing still while a tool is changed: each tool's own way is kept shortest,
- * and each is run from the end that makes the sum of the joins least.
+ * The orders of several tools that follow each other, the table standing still while a tool is changed: each tool's own
+ * way is kept shortest, and each is run from the end that makes the sum of the joins least.
  */
 export const orderOfTools = (
   tools: readonly (readonly Point[])[],

@@ -12,8 +12,9 @@ const ring = (n: number) =>
   );
 
 describe('dividing head', () => {
-  // Printed examples for a 40 : 1 head: 6 and 42 divisions in a US Army ordnance course (OD1644), 7 and 8 in a training page on simple indexing,
-  // 15 in a practice sheet, 24 in an engineers' data page; all read. The rest as in the handbooks' tables, from memory.
+  // Printed examples for a 40 : 1 head: 6 and 42 divisions in a US Army ordnance course (OD1644), 7 and 8 in a training
+  // page on simple indexing, 15 in a practice sheet, 24 in an engineers' data page; all read. The rest as in the
+  // handbooks' tables, from memory.
   test.each([
     [6, 6, 12, 18],
     [6, 6, 26, 39],
@@ -39,7 +40,8 @@ describe('dividing head', () => {
     for (const a of steps) expect(Math.abs(indexOn(a, 40, best).error)).toBeLessThan(1e-14);
   });
 
-  // The same course and sheet: 54 minutes of arc are 2 holes on the 20 circle, 15 degrees are 1 turn and 18 holes on the 27 circle.
+  // The same course and sheet: 54 minutes of arc are 2 holes on the 20 circle, 15 degrees are 1 turn and 18 holes on
+  // the 27 circle.
   test.each([
     [54 / 60, 0, 2, 20],
     [15, 1, 18, 27],

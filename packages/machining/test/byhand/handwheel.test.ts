@@ -45,7 +45,8 @@ describe('handwheels', () => {
   });
 });
 
-// By hand, 100 divisions a turn: −18.77 turns is 18 whole turns and 77 back from zero, and a dial that counts up shows 100 − 77 = 23.
+// By hand, 100 divisions a turn: −18.77 turns is 18 whole turns and 77 back from zero, and a dial that counts up shows
+// 100 − 77 = 23.
 test.each([
   [-18.77, { turns: -18, divisions: -77, dial: 23 }, 'back 18 turns and 77, dial 23'],
   [18.77, { turns: 18, divisions: 77, dial: 77 }, '18 turns, dial 77'],

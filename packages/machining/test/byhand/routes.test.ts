@@ -78,7 +78,8 @@ describe('ways to place a hole by hand', () => {
     sized('P', 'hole', null, 9),
   ];
 
-  // Geometry: there is no hole to spot through where a pin stands, and no thread for a transfer screw in a plain hole that only names its bolt.
+  // Geometry: there is no hole to spot through where a pin stands, and no thread for a transfer screw in a plain hole
+  // that only names its bolt.
   test.each([
     ['blued ends', ['H1', 'H2']],
     ['transfer screws', ['H3']],

@@ -2,7 +2,10 @@ import { type Point, distance, polar, randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { type Pair, rigidPairs } from '../../src/checks/rigid.js';
 
-/** Rank of the distances' derivatives, by Gaussian elimination with full pivoting: written apart from the room's own Gram–Schmidt. */
+/**
+ * Rank of the distances' derivatives, by Gaussian elimination with full pivoting: written apart from the room's own
+ * Gram–Schmidt.
+ */
 const rank = (places: readonly Point[], pairs: readonly Pair[]): number => {
   const m = pairs.map(([i, j]) => {
     const row = Array.from({ length: 2 * places.length }, () => 0);

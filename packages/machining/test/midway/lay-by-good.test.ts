@@ -11,7 +11,9 @@ const square = new Map([
   ['H4', { x: -50, y: 50 }],
 ]);
 
-/** The square with its last corner 2 mm too far right, turned by 30° and shifted: where the readings' own frame may lie. */
+/**
+ * The square with its last corner 2 mm too far right, turned by 30° and shifted: where the readings' own frame may lie.
+ */
 const pattern = (out: number): Pattern => {
   const places = [...square].map(([id, p]) => (id === 'H4' ? { x: p.x + out, y: p.y } : p));
   const [c, s] = [Math.cos(Math.PI / 6), Math.sin(Math.PI / 6)];
@@ -34,7 +36,8 @@ describe('a drilled pattern with one hole out', () => {
     expect(off[3]).toBeCloseTo(2, 9);
   });
 
-  // A shift of 2/4 = 0.5 mm, and a turn of Σ r × e / Σ r² = −50 · 2 / (4 · 5000) = −0.005: at H1 (−0.5, 0) − (−0.25, 0.25), of length √0.125.
+  // A shift of 2/4 = 0.5 mm, and a turn of Σ r × e / Σ r² = −50 · 2 / (4 · 5000) = −0.005: at H1 (−0.5, 0) − (−0.25,
+  // 0.25), of length √0.125.
   test('by least squares alone even the first corner would lie 0.354 mm off', () => {
     const laid = layOn(pattern(2), square);
     expect(distance(laid.points[0] ?? { x: 0, y: 0 }, { x: -50, y: -50 })).toBeCloseTo(Math.sqrt(0.125), 2);

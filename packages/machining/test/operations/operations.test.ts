@@ -140,7 +140,8 @@ describe('cuts of a hole, in shop order', () => {
       }),
     );
     const depth = (op: string): number => cuts.find((c) => c.op === op)!.depth;
-    // Ten millimetres of full thread, and the chamfer of a bottoming tap: 1 1/2 threads (a machinists' handbook, 26th edition, read as quoted).
+    // Ten millimetres of full thread, and the chamfer of a bottoming tap: 1 1/2 threads (a machinists' handbook, 26th
+    // edition, read as quoted).
     expect(depth('tap')).toBeCloseTo(10 + 1.5 * 1.5, 9);
     expect(depth('tap')).toBeLessThan(14);
     expect(depth('drill')).toBeGreaterThan(14);
@@ -223,7 +224,8 @@ describe('cuts of a hole, in shop order', () => {
     expect(new Set(groups.map((g) => g.side))).toEqual(new Set(['A']));
   });
 
-  // Common practice: what is bored through in the first setting is what an indicator finds when the plate has been turned over.
+  // Common practice: what is bored through in the first setting is what an indicator finds when the plate has been
+  // turned over.
   test('a through bore is cut on the side that is cut first', () => {
     const bore = {
       id: 'C1',
@@ -383,7 +385,8 @@ describe('where the metal does not end at the flats', () => {
 });
 
 describe('speeds', () => {
-  // Printed drilling speeds: 70 SFM at 1/2 in is 530 rev/min in a handbook's table (535 by the formula); read. The lower end of the band for steel is 70.
+  // Printed drilling speeds: 70 SFM at 1/2 in is 530 rev/min in a handbook's table (535 by the formula); read. The
+  // lower end of the band for steel is 70.
   test('mild steel, 1/2 in drill', () => {
     const { speed } = speedsFor('steel', null)(drilling(12.7), 12.7);
     expect(speed).toBeGreaterThanOrEqual(530);

@@ -1,7 +1,8 @@
 /**
- * A little milling machine for programs, written apart from their writer: it keeps the modal words, moves a tool and notes what it cuts. It throws
- * at what it does not know, and where a careful machinist would press the stop: a move before zero or the tool's length is set, a cut without
- * spindle, a rapid below the safe plane, a tool that has no room to be fitted.
+ * A little milling machine for programs, written apart from their writer: it keeps the modal words, moves a tool and
+ * notes what it cuts. It throws at what it does not know, and where a careful machinist would press the stop: a move
+ * before zero or the tool's length is set, a cut without spindle, a rapid below the safe plane, a tool that has no room
+ * to be fitted.
  */
 export interface Drilled {
   readonly x: number;
@@ -57,7 +58,10 @@ export interface Shop {
 }
 
 const CYCLES = new Set([81, 82, 83, 84, 85]);
-/** What the start must say, one of each: plane, unit, cutter and length compensation off, no cycle, absolute, feed a minute. */
+/**
+ * What the start must say, one of each: plane, unit, cutter and length compensation off, no cycle, absolute, feed a
+ * minute.
+ */
 const START = [[17], [20, 21, 70, 71], [40], [49], [80], [90], [94]] as const;
 
 export const run = (text: string, shop: Shop = {}): Run => {

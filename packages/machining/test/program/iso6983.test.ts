@@ -134,7 +134,8 @@ describe('the program, simulated', () => {
     expect(() => run(made.text, { room: 260, lengths })).toThrow('longer than the room');
   });
 
-  // By hand: a slot of 6 wide, ends 4 apart at (−47, −5) and (−43, −5); end mill of 5; H7 of 6 is 6.000 to 6.012 (ISO 286-2).
+  // By hand: a slot of 6 wide, ends 4 apart at (−47, −5) and (−43, −5); end mill of 5; H7 of 6 is 6.000 to 6.012 (ISO
+  // 286-2).
   test('a slot is milled with the size below and brought to size round its flanks', () => {
     const p = simple([
       hole('H1', -45, -5, { as: 'slot', diameter: 6, limits: [6, 6.012], slot: { length: 4, angle: 0 } }),

@@ -16,8 +16,8 @@ export interface Calibration {
 }
 
 /**
- * Plates drilled with holes off by `off` mm (one standard deviation), measured by a read-out and proved: what is said of each against whether its true
- * holes let the pump on.
+ * Plates drilled with holes off by `off` mm (one standard deviation), measured by a read-out and proved: what is said
+ * of each against whether its true holes let the pump on.
  */
 export const calibration = (plates: number, off: number, firstSeed: number): Calibration => {
   const parts = mated(plate, 0.001);

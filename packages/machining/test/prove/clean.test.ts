@@ -7,7 +7,9 @@ import { prove } from '../../src/index.js';
 import { planReadings } from '../../src/prove/plan.js';
 import { drilledJob, mated, plate } from './drilled.js';
 
-/** The readings of the plate's own list, taken off a plate with these diameters, each with half its ± of error or none. */
+/**
+ * The readings of the plate's own list, taken off a plate with these diameters, each with half its ± of error or none.
+ */
 const taken = (of: Plate, diameters: ReadonlyMap<string, number>, noise: () => number): readonly Reading[] => {
   const places = placesOf(of);
   const at = (id: string): Point => places.get(id) ?? { x: 0, y: 0 };

@@ -17,7 +17,10 @@ const feature = (id: string, kind: Feature['kind'], diameter: number, thread: st
   height: null,
 });
 
-/** The adapter of the other tests, each hole with a part to meet: five studs of 8 mm in holes of 9, four M10 bolts through holes of 11, registers. */
+/**
+ * The adapter of the other tests, each hole with a part to meet: five studs of 8 mm in holes of 9, four M10 bolts
+ * through holes of 11, registers.
+ */
 export const plate: Plate = {
   ...whole,
   holes: whole.holes.slice(0, 9).map((h) => ({

@@ -17,8 +17,8 @@ describe('what a hole is allowed', () => {
   };
   const six = (feature: string) => hole('H1', 0, 0, { feature, diameter: 6.44, limits: [6.44, 6.6], fastener: 6 });
 
-  // ANSI Y14.5M appendix B: F = 6 at its largest, H = 6.44 at its least. Floating T = H − F = 0.44 each part (from memory);
-  // fixed T = (H − F) / 2 = 0.22 each part (read).
+  // ANSI Y14.5M appendix B: F = 6 at its largest, H = 6.44 at its least. Floating T = H − F = 0.44 each part (from
+  // memory); fixed T = (H − F) / 2 = 0.22 each part (read).
   test('floating and fixed fasteners as in the standard’s worked example', () => {
     expect(allowedFor(six('motor.M2'), job)).toBeCloseTo(0.44, 9);
     expect(allowedFor(six('motor.M1'), tappedMate)).toBeCloseTo(0.22, 9);

@@ -176,7 +176,10 @@ describe('a plate that does not go on', () => {
 
 describe('mistakes are named where the readings can tell', () => {
   const turn = (k: number): Motion => rotation((k * 2 * Math.PI) / 4);
-  /** One of the motor's holes stands out of its square, and one of the pump's out of its ring, so that no other laying looks the same. */
+  /**
+   * One of the motor's holes stands out of its square, and one of the pump's out of its ring, so that no other laying
+   * looks the same.
+   */
   const uneven = {
     ...plate,
     holes: plate.holes.map((h) => (h.id === 'H7' || h.id === 'H2' ? { ...h, x: h.x + 4, y: h.y - 3 } : h)),
@@ -352,8 +355,9 @@ describe('before it is drilled', () => {
     expect(words(p)).toContain('wider mouth');
   });
 
-  // By hand, inches: M10 tapped at 8.5 mm (0.3346) 3.2478 from a bore of 4.25 with recesses of 5.1193 on side B and 5.502 on side A. To the bore
-  // it is 3.2478 − 2.125 − 0.1673 = 0.9555, which no jaw reaches; to the recess on side B 3.2478 − 2.5597 − 0.1673 = 0.5208.
+  // By hand, inches: M10 tapped at 8.5 mm (0.3346) 3.2478 from a bore of 4.25 with recesses of 5.1193 on side B and
+  // 5.502 on side A. To the bore it is 3.2478 − 2.125 − 0.1673 = 0.9555, which no jaw reaches; to the recess on side B
+  // 3.2478 − 2.5597 − 0.1673 = 0.5208.
   test('jaws meet the recess, not the bore within it; and a tapped hole is measured before it is tapped', () => {
     const IN = 25.4;
     const bore = plate.bores[0]!;
@@ -416,7 +420,8 @@ describe('one of the planned readings is misread', () => {
         { trials: 1 },
       );
       expect(p.ok).toBe(false);
-      // Few readings are to spare, so that one can stand in for another; the diameter that a drill leaves is among them.
+      // Few readings are to spare, so that one can stand in for another; the diameter that a drill leaves is among
+      // them.
       const named = p
         .located!.suspects.flatMap((s) => [s.reading, ...s.tiedWith])
         .flatMap((id) => taken.find((r) => r.id === id)?.features ?? id.replace('diameter ', ''));

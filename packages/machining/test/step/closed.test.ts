@@ -98,7 +98,8 @@ describe('the solid is closed', () => {
     };
     const [coarse, fine] = [at(0.08), at(0.04)];
     expect([coarse.open, fine.open]).toEqual([0, 0]);
-    // Chords of half the angle stray a quarter as far, so that what the two meshes run to is known far better than either.
+    // Chords of half the angle stray a quarter as far, so that what the two meshes run to is known far better than
+    // either.
     expect(Math.abs((fine.volume + (fine.volume - coarse.volume) / 3) / volume - 1)).toBeLessThan(1e-6);
   });
 

@@ -30,7 +30,10 @@ export interface KernelSolid {
 
 const known = new Map<string, Promise<KernelSolid>>();
 
-/** Reads a STEP text with a general geometry kernel (Open CASCADE, through replicad), started once for a file of tests; the same text is read once. */
+/**
+ * Reads a STEP text with a general geometry kernel (Open CASCADE, through replicad), started once for a file of tests;
+ * the same text is read once.
+ */
 export const readSolid = (text: string): Promise<KernelSolid> => {
   const read = known.get(text) ?? readAnew(text);
   known.set(text, read);

@@ -25,7 +25,9 @@ const ring = (random: Random, letter: string, n: number, radius: number, feature
   };
 };
 
-/** A job of a random plate: outlines and ways to locate and fasten of every kind, holes on two rings that stand apart. */
+/**
+ * A job of a random plate: outlines and ways to locate and fasten of every kind, holes on two rings that stand apart.
+ */
 export const randomJob = (seed: number): string => {
   const random = randomFrom(seed);
   const middle = { a: pick(random, ['spigot', 'bore']), b: pick(random, ['spigot', 'bore']) };

@@ -1,6 +1,6 @@
 /**
- * The skin of a solid in a STEP text (ISO 10303-21), counted from the words of the file alone, with no geometry: how often each edge
- * is used each way, and the corners, edges, faces and loops.
+ * The skin of a solid in a STEP text (ISO 10303-21), counted from the words of the file alone, with no geometry: how
+ * often each edge is used each way, and the corners, edges, faces and loops.
  */
 export interface Topology {
   readonly vertices: number;

@@ -3,8 +3,8 @@ import type { Plate, PlateHole } from '@fayplate/plate';
 const disc = (diameter: number): number => (Math.PI * diameter ** 2) / 4;
 
 /**
- * Volume of a plate by school formulas, for plates whose holes stand apart and in the open face, and whose bores lie about one centre:
- * written apart from the solid's own geometry.
+ * Volume of a plate by school formulas, for plates whose holes stand apart and in the open face, and whose bores lie
+ * about one centre: written apart from the solid's own geometry.
  */
 export const volumeByFormula = (p: Plate, outlineArea: number): number => {
   const t = p.thickness;

@@ -129,7 +129,8 @@ describe('sizes', () => {
   const rowsOf = (b: PlateBore) => made(simple([hole('H1', 60, 0)], { bores: [b] }), job).rows;
   const last = (b: PlateBore) => rowsOf(b).find((r) => r.op === 'bore' || r.op === 'turn')!;
 
-  // ISO 286-2: H7 of 50 is +25, of 6 +12 µm, h7 of 50 is −25 µm (read in a handbook table); ISO 2768-1 m: 50 is ± 0.3, 4 is ± 0.1 (from memory).
+  // ISO 286-2: H7 of 50 is +25, of 6 +12 µm, h7 of 50 is −25 µm (read in a handbook table); ISO 2768-1 m: 50 is ± 0.3,
+  // 4 is ± 0.1 (from memory).
   test('every bore and register has limits: H7 for a recess, h7 for a spigot, general ones for what only clears', () => {
     expect(last(bore({ kind: 'recess', side: 'A', depth: 4 }))).toMatchObject({
       limits: [50, expect.closeTo(50.025, 9)],
@@ -253,8 +254,8 @@ describe('setting out and holding', () => {
     expect(words({ ...p, joint })).toMatch(/H2 is not cut here: drilled and reamed through the plate/);
   });
 
-  // By hand: 20.9 + 3 is 23.9, and 25 is bought, so 1.1 comes off. A drill of 9 mm comes 1 + 9/2 · tan 31° = 3.7 mm through, a tenth
-  // short of 4; the spigot stands 3 mm out.
+  // By hand: 20.9 + 3 is 23.9, and 25 is bought, so 1.1 comes off. A drill of 9 mm comes 1 + 9/2 · tan 31° = 3.7 mm
+  // through, a tenth short of 4; the spigot stands 3 mm out.
   test('a raised spigot: faced to its top first, and packed clear of it when the plate is turned over', () => {
     const thick = 20.9;
     const p = simple([hole('H1', 80, 0, { land: [0, thick] })], {

@@ -118,7 +118,8 @@ describe('tools on hand', () => {
     );
   });
 
-  // By hand: 60° and 119.97° to the nearest five minutes are 60° 00′ and 119° 55′ or 120° 00′: 0.03° off at 50 mm is 0.026 mm.
+  // By hand: 60° and 119.97° to the nearest five minutes are 60° 00′ and 119° 55′ or 120° 00′: 0.03° off at 50 mm is
+  // 0.026 mm.
   test('a rotary table gives each hole its angle from the first, to its division', () => {
     const at = (deg: number) => ({ x: 50 * Math.cos(deg * DEGREE), y: 50 * Math.sin(deg * DEGREE) });
     const p = simple([0, 60, 119.97].map((a, i) => hole(`H${i + 1}`, at(a).x, at(a).y)));

@@ -177,7 +177,8 @@ describe('notes', () => {
     expect(made(simple([m24]), job).notes.join(' ')).toMatch(/Pack the plate up at least 13 mm, clear of every hole/);
   });
 
-  // Common practice: a jobber drill of 6.8 mm has 69 mm of flute (DIN 338, from memory), a hand tap M8 reaches some 35 mm.
+  // Common practice: a jobber drill of 6.8 mm has 69 mm of flute (DIN 338, from memory), a hand tap M8 reaches some 35
+  // mm.
   test('what no usual drill or tap reaches is said', () => {
     const m8 = (thickness: number) =>
       simple(
@@ -202,7 +203,8 @@ describe('notes', () => {
     const both = simple([hole('H1', 60, 0)], { bores: [spigot('A', 4), spigot('B', 5)] });
     const p = { ...both, outline: { ...both.outline, blank: { ...both.outline.blank, thickness: 29 } } };
     const t = made(p, job);
-    // By hand: 20 + 4 + 5 is 29; the next that is sold is 30 mm, so 1 mm comes off before both flats are cut round their spigots.
+    // By hand: 20 + 4 + 5 is 29; the next that is sold is 30 mm, so 1 mm comes off before both flats are cut round
+    // their spigots.
     expect(t.stock).toMatchObject({ name: '30 mm', faced: 1 });
     expect(t.rows[0]).toMatchObject({ op: 'face', depth: 1, note: 'to 29 mm over all, the top of what is raised' });
     expect(t.notes.join(' ')).toMatch(/30 mm thick, faced to 29\.00 mm, then cut round what stands proud/);

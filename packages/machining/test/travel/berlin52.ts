@@ -1,6 +1,9 @@
 import type { Point } from '@fayplate/core';
 
-/** TSPLIB's berlin52 (Reinelt 1991, ORSA J. Computing 3, 376–384): 52 places, shortest round 7542 with distances rounded to whole numbers; read in several copies. */
+/**
+ * TSPLIB's berlin52 (Reinelt 1991, ORSA J. Computing 3, 376–384): 52 places, shortest round 7542 with distances rounded
+ * to whole numbers; read in several copies.
+ */
 export const berlin52: readonly Point[] = [
   565, 575, 25, 185, 345, 750, 945, 685, 845, 655, 880, 660, 25, 230, 525, 1000, 580, 1175, 650, 1130, 1605, 620, 1220,
   580, 1465, 200, 1530, 5, 845, 680, 725, 370, 145, 665, 415, 635, 510, 875, 560, 365, 300, 465, 520, 585, 480, 415,
@@ -12,8 +15,8 @@ export const berlin52: readonly Point[] = [
 export const shortestRound = 7542;
 
 /**
- * Costs of an open way that is a round: the first place once more at the end, with a toll on entering it at the start or leaving it at the end,
- * so that the shortest open way begins and ends there.
+ * Costs of an open way that is a round: the first place once more at the end, with a toll on entering it at the start
+ * or leaving it at the end, so that the shortest open way begins and ends there.
  */
 export const roundCosts = (places: readonly Point[]): readonly (readonly number[])[] => {
   const toll = 1e5;

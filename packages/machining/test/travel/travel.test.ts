@@ -59,7 +59,8 @@ describe('order of travel', () => {
     }
   });
 
-  // Where all n − 1 legs are as short as the least distance between any two holes, no way can be shorter: known optima at any size.
+  // Where all n − 1 legs are as short as the least distance between any two holes, no way can be shorter: known optima
+  // at any size.
   test.each([
     [
       'a circle of 60',

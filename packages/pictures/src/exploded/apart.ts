@@ -7,7 +7,10 @@ const OVERLAP = 0.3;
 /** What floats on an axis is held so far from what it goes into, of the plate's extent. */
 const LIFT = 0.05;
 
-/** A place as the eye of side B sees it, first to last along the shaft on paper: what lies at one of these hides what lies before it. */
+/**
+ * A place as the eye of side B sees it, first to last along the shaft on paper: what lies at one of these hides what
+ * lies before it.
+ */
 const alongShaft = (p: Point): number => (p.x - p.y) / 2;
 
 /** A piece where it is drawn. */

@@ -138,8 +138,8 @@ const notesOf = (
 };
 
 /**
- * Part, gasket, plate, gasket and part pulled apart along the shaft as they go together, with what fastens them on its axis; isometric, to one
- * scale along all three axes, hidden edges left out. `room`: what it may take on paper, mm.
+ * Part, gasket, plate, gasket and part pulled apart along the shaft as they go together, with what fastens them on its
+ * axis; isometric, to one scale along all three axes, hidden edges left out. `room`: what it may take on paper, mm.
  */
 export const explodedPicture = (
   input: ExplodedInput,

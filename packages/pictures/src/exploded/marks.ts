@@ -13,7 +13,10 @@ export interface Mark {
 /** Chords to one curve of a letter. */
 const CHORDS = 4;
 
-/** Words lying in the plane of a face, centred on `at` as their foot, `turn` radians from x; each contour a closed chain. */
+/**
+ * Words lying in the plane of a face, centred on `at` as their foot, `turn` radians from x; each contour a closed
+ * chain.
+ */
 const planeWords = (
   words: string,
   at: Point,
@@ -90,7 +93,10 @@ const groundOf = (at: (along: number, across: number) => Spot, low: number, high
   at(low, half),
 ];
 
-/** The triangle at each 12 o'clock of a piece and its number, lying in the plane of the face just off its rim; `size`: of its letters, mm. */
+/**
+ * The triangle at each 12 o'clock of a piece and its number, lying in the plane of the face just off its rim; `size`:
+ * of its letters, mm.
+ */
 export const clockMarks = ({ piece, by }: Shifted, size: number, letters: Lettering): readonly Mark[] => {
   let [last, wide]: [Point | null, number] = [null, 0];
   return piece.clocks.map(({ of, at, about }) => {
@@ -117,8 +123,8 @@ export const clockMarks = ({ piece, by }: Shifted, size: number, letters: Letter
 };
 
 /**
- * A letter on the face that the eye sees, where it has metal all round it and nothing stands before it: of the sizes the largest that goes, as near the
- * middle of the left as can be. Null where there is no room.
+ * A letter on the face that the eye sees, where it has metal all round it and nothing stands before it: of the sizes
+ * the largest that goes, as near the middle of the left as can be. Null where there is no room.
  */
 export const sideMark = (
   letter: string,

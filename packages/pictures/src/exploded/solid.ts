@@ -31,14 +31,17 @@ const NEAR = 2e-3;
 /** Two chords that meet at a greater angle make a corner, radians. */
 const CORNER = 0.09;
 
-/** Where a wall of the view turns from the eye: the directions in the plane that are square to the line of sight (see `project`). */
+/**
+ * Where a wall of the view turns from the eye: the directions in the plane that are square to the line of sight (see
+ * `project`).
+ */
 const TANGENT = Math.PI / 4;
 
 const around = (turn: number): number => ((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
 
 /**
- * A closed path as chords that stray no more than `tolerance` mm. An arc has a place of its own wherever its wall turns from the eye, so that the
- * outline of a cylinder starts at the very ellipse.
+ * A closed path as chords that stray no more than `tolerance` mm. An arc has a place of its own wherever its wall turns
+ * from the eye, so that the outline of a cylinder starts at the very ellipse.
  */
 export const ringOf = (path: Path, tolerance: number): Ring => {
   const points: Point[] = [];
@@ -137,8 +140,9 @@ const crossedAt = (a: Point, b: Point, others: readonly Ring[]): readonly number
 };
 
 /**
- * Every edge of a body that the eye could see, prism by prism: where two of its faces meet, and where a round wall turns from the eye. A chord counts where the
- * metal on its four sides (within and without the ring, above and below the level) is neither a flat face nor a smooth wall.
+ * Every edge of a body that the eye could see, prism by prism: where two of its faces meet, and where a round wall
+ * turns from the eye. A chord counts where the metal on its four sides (within and without the ring, above and below
+ * the level) is neither a flat face nor a smooth wall.
  */
 export const chainsOf = (body: Body): readonly (readonly Chain[])[] => {
   const levels = levelsOf(body);

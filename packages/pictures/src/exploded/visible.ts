@@ -6,8 +6,8 @@ const { sqrt } = Math;
 const ACROSS = sqrt(3) / 2;
 
 /**
- * Isometric axes (ISO 5456-3:1996, from memory): y upright, x to the right and up, z, which is the shaft, to the right and down, both at 30°; lengths along all three
- * are true. The eye lies toward (−1, 1, 1).
+ * Isometric axes (ISO 5456-3:1996, from memory): y upright, x to the right and up, z, which is the shaft, to the right
+ * and down, both at 30°; lengths along all three are true. The eye lies toward (−1, 1, 1).
  */
 export const project = (p: Spot): Point => ({ x: ACROSS * (p.x + p.z), y: p.y + (p.x - p.z) / 2 });
 
@@ -161,8 +161,9 @@ const gridOf = (edges: readonly Chain[]): ((a: Point, b: Point) => readonly numb
 };
 
 /**
- * What the eye sees of some chains before and among bodies, as runs on paper. Along a line that can change only where it crosses an edge of
- * theirs on paper: each stretch between two crossings is asked once, in its middle. `edges`: every edge of the bodies.
+ * What the eye sees of some chains before and among bodies, as runs on paper. Along a line that can change only where
+ * it crosses an edge of theirs on paper: each stretch between two crossings is asked once, in its middle. `edges`:
+ * every edge of the bodies.
  */
 export const seenOf = (bodies: readonly Body[], edges: readonly Chain[], chains: readonly Chain[]): readonly Seen[] => {
   const isHidden = hiderOf(bodies);

@@ -33,7 +33,10 @@ export const limits = ([least, most]: readonly [number, number], n: Numbers, pla
   return a === b ? a : `${a} – ${b}`;
 };
 
-/** What the plate is measured from: A the flat of side A, B an axis, C what keeps it from turning; null where nothing does. */
+/**
+ * What the plate is measured from: A the flat of side A, B an axis, C what keeps it from turning; null where nothing
+ * does.
+ */
 interface Datums {
   readonly b: PlateBore | PlateHole | null;
   readonly c: PlateHole | null;
@@ -41,7 +44,10 @@ interface Datums {
 
 const isRegister = (b: PlateBore): boolean => b.kind === 'recess' || b.kind === 'spigot';
 
-/** The register of the first part, else its first dowel, else its first hole; then its next dowel or slot, else its first hole. */
+/**
+ * The register of the first part, else its first dowel, else its first hole; then its next dowel or slot, else its
+ * first hole.
+ */
 export const datumsOf = (plate: Plate): Datums => {
   const [first] = plate.faces;
   const register = plate.bores.find((b) => isRegister(b) && b.part?.face === first) ?? null;
@@ -69,13 +75,17 @@ export const datumLetters = ({ b, c }: Datums): readonly string[] => [
 
 /** Capitals on the sheet, mm: ISO 3098 has 2.5 and 3.5. */
 export const CAPITAL = 2.5;
-/** An extension line starts this far off the outline and runs this far past its dimension line, mm (ISO 129-1, from memory). */
+/**
+ * An extension line starts this far off the outline and runs this far past its dimension line, mm (ISO 129-1, from
+ * memory).
+ */
 const OFF = 1;
 const PAST = 2;
 
 /**
- * A length between two points with its dimension line `out` mm to the left of the way from the first to the second (negative:
- * to the right). `level`: the words stand level in a gap of the line (habit of ASME Y14.5), else along and above it (ISO 129-1).
+ * A length between two points with its dimension line `out` mm to the left of the way from the first to the second
+ * (negative: to the right). `level`: the words stand level in a gap of the line (habit of ASME Y14.5), else along and
+ * above it (ISO 129-1).
  */
 export const dimension = (from: Point, to: Point, out: number, words: string, level: boolean): readonly Shape[] => {
   const along = heading(subtract(to, from));
@@ -100,7 +110,9 @@ export const dimension = (from: Point, to: Point, out: number, words: string, le
   ];
 };
 
-/** A thin thing measured across, its arrows outside and the words beside: from `a` to `b`, both on the dimension line. */
+/**
+ * A thin thing measured across, its arrows outside and the words beside: from `a` to `b`, both on the dimension line.
+ */
 export const narrowDimension = (a: Point, b: Point, words: string): readonly Shape[] => {
   const unit = scale(subtract(b, a), 1 / Math.max(distance(a, b), 1e-9));
   const outer = (p: Point, s: number): Point => add(p, scale(unit, s * 2.4 * CAPITAL));

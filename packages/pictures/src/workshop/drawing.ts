@@ -59,7 +59,9 @@ const lowerBand = (d: WorkshopDrawing, n: Numbers, inner: Box, lettering: Letter
   return { holes, outline, lines, frames, beside, height };
 };
 
-/** The largest scale at which both views and the section stand side by side in a room; null where none is small enough. */
+/**
+ * The largest scale at which both views and the section stand side by side in a room; null where none is small enough.
+ */
 const scaleIn = (d: WorkshopDrawing, width: number, height: number): number | null => {
   const box = pathBox(d.plate.outline.path);
   const [w, h] = [box.right - box.left, box.top - box.bottom];
@@ -192,8 +194,9 @@ const acrossShapes = (words: string | null, frame: Box): readonly Shape[] =>
 export const habitsOf = (job: Job): 'ISO' | 'ASME' => job.drawing?.standard ?? (job.units === 'in' ? 'ASME' : 'ISO');
 
 /**
- * One sheet for another shop: side B, side A and a section at a standard scale, every hole and bore in a table with its limits and the
- * zone of its axis, datums, outline, title block. First angle by ISO, third by ASME. Null where the sheet is too small for it.
+ * One sheet for another shop: side B, side A and a section at a standard scale, every hole and bore in a table with its
+ * limits and the zone of its axis, datums, outline, title block. First angle by ISO, third by ASME. Null where the
+ * sheet is too small for it.
  */
 export const workshopDrawing = (given: WorkshopDrawing, paper: Paper, lettering: Lettering): Picture | null => {
   // A datum is not measured from itself.

@@ -1,6 +1,9 @@
 import { type Motion, type Path, type Point, apply, movePath } from '@fayplate/core';
 
-/** How a view lies on the sheet: the plate moved, made `scale` times its size, and set down with its origin at `at`, paper mm. */
+/**
+ * How a view lies on the sheet: the plate moved, made `scale` times its size, and set down with its origin at `at`,
+ * paper mm.
+ */
 export interface ViewPlace {
   readonly motion: Motion;
   readonly scale: number;

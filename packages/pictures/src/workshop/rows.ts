@@ -61,7 +61,10 @@ export const setPlace = (table: MachinistTable, cut: Point & { readonly id: stri
   return row === undefined ? apply(table.motion, cut) : { x: row.side === 'A' ? -row.set.x : row.set.x, y: row.set.y };
 };
 
-/** Every hole and bore: its place as the machine is set for it, its size with limits, how deep, and the zone of its axis. */
+/**
+ * Every hole and bore: its place as the machine is set for it, its size with limits, how deep, and the zone of its
+ * axis.
+ */
 export const holeRows = (
   plate: Plate,
   table: MachinistTable,

@@ -17,8 +17,8 @@ export const sectionSize = (profile: Profile, scale: number) => {
 };
 
 /**
- * The section stood up: its line runs up the sheet, its thickness across, `at` where the line's origin meets the flat of side A
- * (first angle: side B to the right, third angle: to the left). `thick`: the thickness as it is asked for.
+ * The section stood up: its line runs up the sheet, its thickness across, `at` where the line's origin meets the flat
+ * of side A (first angle: side B to the right, third angle: to the left). `thick`: the thickness as it is asked for.
  */
 export const sectionShapes = (
   plate: Plate,

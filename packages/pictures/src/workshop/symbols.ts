@@ -2,7 +2,10 @@ import { type Point } from '@fayplate/core';
 import { type Lettering, type Shape, circle, line, pens, polygon, rectangle, text } from '@fayplate/drawing';
 import { CAPITAL } from './dimension.js';
 
-/** A datum letter in its frame on a leader that ends in a filled triangle at `foot` (ISO 5459, ASME Y14.5). `to`: middle of the frame. */
+/**
+ * A datum letter in its frame on a leader that ends in a filled triangle at `foot` (ISO 5459, ASME Y14.5). `to`: middle
+ * of the frame.
+ */
 export const datumFlag = (letter: string, foot: Point, to: Point): readonly Shape[] => {
   const s = CAPITAL;
   const angle = Math.atan2(to.y - foot.y, to.x - foot.x);
@@ -36,8 +39,8 @@ const maximum = (x: number, y: number): readonly Shape[] => [
 ];
 
 /**
- * A tolerance frame with its left lower corner at `at`: position, ⌀ of the zone (at maximum material where `atMost`), datums; with
- * the words before it. Returns its shapes and its height, mm.
+ * A tolerance frame with its left lower corner at `at`: position, ⌀ of the zone (at maximum material where `atMost`),
+ * datums; with the words before it. Returns its shapes and its height, mm.
  */
 export const toleranceFrame = (
   at: Point,
@@ -69,8 +72,8 @@ export const toleranceFrame = (
 };
 
 /**
- * The projection symbol, a cone cut short and its end seen along the axis (ISO 5456-2): in first angle the rings stand on the right of the cone,
- * its small end toward the left; in third angle on the left. Middle at `c`, 20 mm wide.
+ * The projection symbol, a cone cut short and its end seen along the axis (ISO 5456-2): in first angle the rings stand
+ * on the right of the cone, its small end toward the left; in third angle on the left. Middle at `c`, 20 mm wide.
  */
 export const projectionSymbol = (c: Point, third: boolean): readonly Shape[] => {
   const [small, large, length] = [2, 4, 7];

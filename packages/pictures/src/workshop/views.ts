@@ -20,7 +20,9 @@ import { type ViewPlace, onSheet, pathOnSheet } from './place.js';
 
 const quarter = Math.PI / 2;
 
-/** The plate from one side on the sheet, every hole and bore named; hidden edges are left to the section and the table. */
+/**
+ * The plate from one side on the sheet, every hole and bore named; hidden edges are left to the section and the table.
+ */
 export const viewShapes = (
   plate: Plate,
   side: Side,

@@ -58,7 +58,8 @@ describe.each(['lift-pump', 'three-to-four'])('%s', (name) => {
   test('the plate is as thick on paper as it is times the scale, and as wide', () => {
     const k = picture.scale!;
     const points = linesOf(picture.shapes, 'plate').flat();
-    // Square to the shaft's direction on paper nothing of the plate is as far across as its rim: compare with the rim's own.
+    // Square to the shaft's direction on paper nothing of the plate is as far across as its rim: compare with the rim's
+    // own.
     const across = (p: Point): number => p.x / 2 + (p.y * Math.sqrt(3)) / 2;
     const rim = piecesOf(input, 0.01).find((p) => p.kind === 'plate')!.body[0]!.ring.points;
     const true3 = rim.map((p) => across(project({ ...p, z: 0 })));

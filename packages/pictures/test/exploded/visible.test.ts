@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { type Body, type Spot, chainsOf, ringOf } from '../../src/exploded/solid.js';
 import { project, seenOf } from '../../src/exploded/visible.js';
 
-// An independent answer: walk from a place toward the eye in small steps and ask of every shape, by its own formula, whether it holds it.
+// An independent answer: walk from a place toward the eye in small steps and ask of every shape, by its own formula,
+// whether it holds it.
 
 type Shape = { x: number; y: number; r: number } | { left: number; right: number; bottom: number; top: number };
 interface Part {

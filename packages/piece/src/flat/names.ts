@@ -4,7 +4,10 @@ import type { Ring } from './polygon.js';
 
 /** Bare metal round every letter, mm: a beam's burn or a nozzle's width lies within it. */
 const BARE = 0.8;
-/** Sizes of letters that are tried, the largest first, mm. Below 2.5 mm a nozzle of 0.4 mm fills them in (common practice). */
+/**
+ * Sizes of letters that are tried, the largest first, mm. Below 2.5 mm a nozzle of 0.4 mm fills them in (common
+ * practice).
+ */
 const CAPITALS = [5, 4, 3.2, 2.5] as const;
 /** Line to line, in capitals. */
 const LEAD = 1.7;
@@ -115,7 +118,9 @@ export const nameBeside = (
   return null;
 };
 
-/** Words wherever there is room for them, level if that is possible, as large as goes and as near to `near` as may be. */
+/**
+ * Words wherever there is room for them, level if that is possible, as large as goes and as near to `near` as may be.
+ */
 export const wordsWherever = (
   settings: readonly (readonly string[])[],
   near: Point,

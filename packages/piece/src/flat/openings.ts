@@ -58,9 +58,10 @@ export interface TooNarrow {
 }
 
 /**
- * The plate in one plane, every cut right through, run into each other where they meet: what is cut alone keeps its lines and arcs, what meets
- * another is a fine polygon. `kerf`: half the width of the burn, mm; the outline is moved outward by it and every cut inward, each by itself before
- * they are joined, so that what the beam sweeps is the piece as asked.
+ * The plate in one plane, every cut right through, run into each other where they meet: what is cut alone keeps its
+ * lines and arcs, what meets another is a fine polygon. `kerf`: half the width of the burn, mm; the outline is moved
+ * outward by it and every cut inward, each by itself before they are joined, so that what the beam sweeps is the piece
+ * as asked.
  */
 export const flatPlate = (plate: Plate, side: Side, kerf = 0): Flat | TooNarrow => {
   const motion = side === 'B' ? identity : flipX;

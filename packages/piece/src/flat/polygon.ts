@@ -5,8 +5,9 @@ import polygonClipping from 'polygon-clipping';
 export type Ring = readonly Point[];
 
 /**
- * Radius of the points between an arc's ends so that the chords enclose the arc's own area: the polygon lies half outside the arc and half
- * inside, and a hole is neither smaller nor larger than asked. `n` chords over `sweep`, radians.
+ * Radius of the points between an arc's ends so that the chords enclose the arc's own area: the polygon lies half
+ * outside the arc and half inside, and a hole is neither smaller nor larger than asked. `n` chords over `sweep`,
+ * radians.
  */
 const fairRadius = (radius: number, sweep: number, n: number): number => {
   if (n < 2) return radius;
@@ -16,7 +17,10 @@ const fairRadius = (radius: number, sweep: number, n: number): number => {
   return a === 0 ? -c / b : (-b + Math.sqrt(b * b - 4 * a * c)) / (2 * a);
 };
 
-/** Points along a closed path. A full circle is a regular polygon of the circle's own area; no chord strays more than `tolerance` mm. */
+/**
+ * Points along a closed path. A full circle is a regular polygon of the circle's own area; no chord strays more than
+ * `tolerance` mm.
+ */
 export const ringOf = (path: Path, tolerance = 0.003): Ring => {
   const round = circleOf(path);
   if (round !== null) {
@@ -99,7 +103,9 @@ export const isIn = (p: Point, ring: Ring): boolean => {
   return odd;
 };
 
-/** One glyph from its contours: what is inked runs as the largest does, its counters the other way; strokes may overlap. */
+/**
+ * One glyph from its contours: what is inked runs as the largest does, its counters the other way; strokes may overlap.
+ */
 export const inked = (contours: readonly Ring[]): readonly Ring[] => {
   const largest = contours.reduce((a, r) => (Math.abs(ringArea(r)) > Math.abs(a) ? ringArea(r) : a), 0);
   const inks = contours.filter((r) => ringArea(r) * largest > 0);

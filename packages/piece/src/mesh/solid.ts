@@ -15,15 +15,18 @@ export interface PieceSolid {
   readonly engraved: { readonly depth: number; readonly area: number };
 }
 
-/** Names are cut this deep, mm, and never deeper than a third of the piece: two layers of a printer (common practice). */
+/**
+ * Names are cut this deep, mm, and never deeper than a third of the piece: two layers of a printer (common practice).
+ */
 const ENGRAVED = 0.6;
 
 /** A level of the solid: its lower face, the floor of the letters, its upper face. */
 type Level = 0 | 1 | 2;
 
 /**
- * The piece as one closed body: outline and openings drawn up from 0 to `thickness`, the names cut into its upper face. Every edge is used once
- * each way; where two cuts meet in a single point that cannot be, and it is said. `plain`: without the names.
+ * The piece as one closed body: outline and openings drawn up from 0 to `thickness`, the names cut into its upper face.
+ * Every edge is used once each way; where two cuts meet in a single point that cannot be, and it is said. `plain`:
+ * without the names.
  */
 export const pieceSolid = (
   piece: TestPiece,

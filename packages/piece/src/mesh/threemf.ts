@@ -47,8 +47,8 @@ const links = `<?xml version="1.0" encoding="UTF-8"?>
 `;
 
 /**
- * A solid as a 3MF file (3MF Core Specification 1.3 of the 3MF Consortium): one mesh in millimetres in the plate's own frame, laid on the bed
- * by its build item. Dated by no day, so that the same job gives the same bytes.
+ * A solid as a 3MF file (3MF Core Specification 1.3 of the 3MF Consortium): one mesh in millimetres in the plate's own
+ * frame, laid on the bed by its build item. Dated by no day, so that the same job gives the same bytes.
  */
 export const threeMf = (
   solid: PieceSolid,

@@ -9,7 +9,10 @@ export type Region = 'outside' | 'metal' | 'letter';
 /** A triangulation of the plane about a piece: no point of a ring lies on an edge but at its ends. */
 export interface Plane {
   readonly points: readonly Point[];
-  /** Counter-clockwise, with the region that it lies in and that of its neighbour over each side (from its first point on). */
+  /**
+   * Counter-clockwise, with the region that it lies in and that of its neighbour over each side (from its first point
+   * on).
+   */
   readonly triangles: readonly {
     readonly corners: readonly [number, number, number];
     readonly region: Region;
@@ -31,7 +34,10 @@ const turns = (p: Point, rings: readonly Ring[]): number => {
   return count;
 };
 
-/** Every ring's points once, and its sides as pairs of their numbers; four corners far outside, so that no side lies on the rim of all. */
+/**
+ * Every ring's points once, and its sides as pairs of their numbers; four corners far outside, so that no side lies on
+ * the rim of all.
+ */
 const gathered = (
   rings: readonly Ring[],
 ): { readonly points: readonly Point[]; readonly sides: readonly (readonly [number, number])[] } => {
@@ -59,8 +65,9 @@ const gathered = (
 };
 
 /**
- * Triangulates the metal of a piece and the letters in it at once (constrained Delaunay: every side of a ring is an edge), so that top, bottom
- * and the floors of the letters share their edges. `metal`: outlines counter-clockwise and openings clockwise; `letters` lie in it.
+ * Triangulates the metal of a piece and the letters in it at once (constrained Delaunay: every side of a ring is an
+ * edge), so that top, bottom and the floors of the letters share their edges. `metal`: outlines counter-clockwise and
+ * openings clockwise; `letters` lie in it.
  */
 export const triangulated = (metal: readonly Ring[], letters: readonly Ring[]): Plane => {
   const { points, sides } = gathered([...metal, ...letters]);

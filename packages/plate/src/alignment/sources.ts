@@ -12,7 +12,10 @@ export interface Source {
 
 type Rows = readonly [readonly number[], readonly number[]];
 
-/** Anywhere in a disc, evenly, carried to the shaft by a 2 × 2 matrix; the worst is the disc's radius times the most that it stretches. */
+/**
+ * Anywhere in a disc, evenly, carried to the shaft by a 2 × 2 matrix; the worst is the disc's radius times the most
+ * that it stretches.
+ */
 const disc = (says: string, radius: number, [[a = 0, b = 0], [c = 0, d = 0]]: Rows): Source => ({
   says,
   worst: (radius * (Math.hypot(a + d, c - b) + Math.hypot(a - d, c + b))) / 2,
@@ -35,7 +38,10 @@ const along = (says: string, reach: Point): Source => ({
   },
 });
 
-/** Normal errors of many places carried to the shaft by two rows. The worst is two standard deviations both ways at once: 2 √trace. */
+/**
+ * Normal errors of many places carried to the shaft by two rows. The worst is two standard deviations both ways at
+ * once: 2 √trace.
+ */
 const normal = (says: string, rows: Rows, covariance: readonly (readonly number[])[]): Source => {
   const at = (i: 0 | 1, j: 0 | 1): number =>
     rows[i].reduce((sum, p, k) => sum + rows[j].reduce((s, q, l) => s + p * (covariance[k]?.[l] ?? 0) * q, 0), 0);
@@ -60,7 +66,10 @@ const still: Rows = [
   [0, 1],
 ];
 
-/** Farthest that the fasteners let the part turn about a point, radians: the first that comes up against its hole, play there and here together. */
+/**
+ * Farthest that the fasteners let the part turn about a point, radians: the first that comes up against its hole, play
+ * there and here together.
+ */
 const freeTurn = (fasteners: readonly Joint[], about: Joint): number =>
   Math.min(
     ...fasteners.map((f) => (mostRoom(f) + mostRoom(about)) / Math.max(distance(f.part, about.part), 1e-9)),
@@ -96,8 +105,9 @@ const byRegister = (s: LocatedShaft, register: Joint): readonly Source[] => {
 };
 
 /**
- * Two dowels: the first holds the part in place, the second keeps it from turning, by what lies across the line between them.
- * The shaft moves by e₁ + ((e₂ − e₁)·n / L) J arm, with n across that line, L its length and the arm from the first dowel.
+ * Two dowels: the first holds the part in place, the second keeps it from turning, by what lies across the line between
+ * them. The shaft moves by e₁ + ((e₂ − e₁)·n / L) J arm, with n across that line, L its length and the arm from the
+ * first dowel.
  */
 const byDowels = (s: LocatedShaft, first: Joint, second: Joint): readonly Source[] => {
   const n = s.joints.length;
@@ -139,10 +149,10 @@ const byDowels = (s: LocatedShaft, first: Joint, second: Joint): readonly Source
 };
 
 /**
- * How far bolts alone let the shaft come: about their own play where it lies among them, more the farther off it lies, for the part can turn as
- * well. A small motion moves the shaft by Σ wᵢ eᵢ, eᵢ what it moves bolt i by, for any weights, complex ones too, with Σ wᵢ = 1 and Σ wᵢ pᵢ = the
- * shaft; so by no more than Σ |wᵢ| times their rooms: here two bolts alone, or all alike and what is left over carried by two. Null where one bolt
- * lets it swing.
+ * How far bolts alone let the shaft come: about their own play where it lies among them, more the farther off it lies,
+ * for the part can turn as well. A small motion moves the shaft by Σ wᵢ eᵢ, eᵢ what it moves bolt i by, for any
+ * weights, complex ones too, with Σ wᵢ = 1 and Σ wᵢ pᵢ = the shaft; so by no more than Σ |wᵢ| times their rooms: here
+ * two bolts alone, or all alike and what is left over carried by two. Null where one bolt lets it swing.
  */
 const playOfBolts = (bolts: readonly Joint[], shaft: Point): number | null => {
   const n = bolts.length;
@@ -160,7 +170,10 @@ const playOfBolts = (bolts: readonly Joint[], shaft: Point): number | null => {
   return Number.isFinite(least) ? least : null;
 };
 
-/** How far the shaft may lie from where its bolts put it, as measured and as their holes are made: two standard deviations both ways at once, mm. */
+/**
+ * How far the shaft may lie from where its bolts put it, as measured and as their holes are made: two standard
+ * deviations both ways at once, mm.
+ */
 export const amongBolts = (s: LocatedShaft): number => {
   const bolts = s.joints.filter((j) => j.role === 'fastener');
   const made = bolts.reduce((sum, j) => sum + (j.made / 2) ** 2, 0) / Math.max(1, bolts.length) ** 2;
@@ -192,7 +205,10 @@ const byFasteners = (s: LocatedShaft): readonly Source[] => {
     : [disc(`play of ${s.face}'s bolts: nothing else locates it`, play, still), measuredAmong(s)];
 };
 
-/** What can put the shaft of one part out of its place on the plate; a part whose locators are missing hangs on its bolts. */
+/**
+ * What can put the shaft of one part out of its place on the plate; a part whose locators are missing hangs on its
+ * bolts.
+ */
 export const sourcesOf = (s: LocatedShaft): readonly Source[] => {
   const [first, second] = s.joints.filter((j) => j.role === 'locator');
   if (s.by === 'set at assembly')
@@ -202,7 +218,10 @@ export const sourcesOf = (s: LocatedShaft): readonly Source[] => {
   return byFasteners(s);
 };
 
-/** How far the axis of the first register is missed when the plate is set up again for the second: ± as a normal law, mm. */
+/**
+ * How far the axis of the first register is missed when the plate is set up again for the second: ± as a normal law,
+ * mm.
+ */
 export const againSet = (plusMinus: number): Source => ({
   says: 'setting the plate up again for its second side',
   worst: plusMinus,

@@ -9,8 +9,8 @@ import type { Assembly, Seal, Tightening } from './types.js';
 type Index = 0 | 1;
 
 /**
- * Which part the plate goes on first: the one whose fasteners the other covers, for sure or perhaps; else the one whose nuts or
- * heads lie on the plate, since they are handier while nothing is in front of them; else the first.
+ * Which part the plate goes on first: the one whose fasteners the other covers, for sure or perhaps; else the one whose
+ * nuts or heads lie on the plate, since they are handier while nothing is in front of them; else the first.
  */
 const firstOf = (draft: Draft): { readonly first: Index; readonly because: Assembly['because'] } => {
   const sides = ([0, 1] as const).map((index) => reachable(draft, index));

@@ -7,7 +7,9 @@ import type { Entering } from './types.js';
 
 type Index = 0 | 1;
 
-/** How far the shaft of a face stands out, mm, where a link of the stack or the old plate's reach says it; else null. */
+/**
+ * How far the shaft of a face stands out, mm, where a link of the stack or the old plate's reach says it; else null.
+ */
 const shaftReach = (draft: Draft, index: Index): number | null => {
   const { job, faces } = draft.desk;
   const other = faces[index === 0 ? 1 : 0].name.toLowerCase();

@@ -65,7 +65,9 @@ const gasketStep = (plate: Plate, face: string, speech: Speech): readonly List[]
       `Between ${face} and ${nameOfPlate(plate)}${s.thickness === null ? '' : `, ${say(s.thickness, speech, places(speech))} thick`}: once, dry or as its maker says.`,
     ]);
 
-/** How a part is set true that the job asks to be: where to read, what to reach, how far it goes, and the dowels last. */
+/**
+ * How a part is set true that the job asks to be: where to read, what to reach, how far it goes, and the dowels last.
+ */
 const setWords = (plate: Plate, job: Job, face: string, ids: readonly string[], speech: Speech): List | null => {
   const reading = job.plate === null ? null : readingOf(job.plate, face);
   if (reading === null) return null;
@@ -219,7 +221,10 @@ const toolSize = (mm: number): string => {
   return inches === null ? `${Number(mm.toFixed(1))} mm` : `${inches} in`;
 };
 
-/** A standard by its name and number alone, and whether it was read: the document for programs has all of it. '' for other words. */
+/**
+ * A standard by its name and number alone, and whether it was read: the document for programs has all of it. '' for
+ * other words.
+ */
 const inShort = (source: string): string => {
   const words = source.split(' ');
   const i = words.findIndex((w) => w === 'ISO' || w === 'ASME' || w === 'BS' || w === 'DIN');
@@ -353,7 +358,9 @@ const becauseWords = ({ order, because }: Assembly): string =>
       ? `${order[0]} first: ${order[1]} may cover its fasteners (its outline is not known).`
       : `Either part may come first; written here for ${order[0]} first.`;
 
-/** The assembly sheet: the steps, tools, studs, what is measured, how it comes apart, and the cautions, for one page. */
+/**
+ * The assembly sheet: the steps, tools, studs, what is measured, how it comes apart, and the cautions, for one page.
+ */
 export const assemblyReport = (plate: Plate, job: Job, stack: StackResult | null, speech: Speech): Report => [
   { kind: 'paragraph', text: becauseWords(plate.assembly) },
   steps(plate, job, speech),

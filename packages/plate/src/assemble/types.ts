@@ -88,7 +88,10 @@ export interface MetalLeft {
   readonly source: string;
 }
 
-/** An operation on a part: where, from what to what, what it leaves. Lengths mm; places in the face's own frame as viewed. */
+/**
+ * An operation on a part: where, from what to what, what it leaves. Lengths mm; places in the face's own frame as
+ * viewed.
+ */
 export interface PartOperation {
   readonly name: string;
   readonly face: string;

@@ -33,7 +33,10 @@ interface Laid {
   readonly located: boolean;
 }
 
-/** The pose of columns whose locators (rows for which `isLocator`) must hold while the fasteners are given the most room. */
+/**
+ * The pose of columns whose locators (rows for which `isLocator`) must hold while the fasteners are given the most
+ * room.
+ */
 export const layOn = (c: Columns, isLocator: (i: number) => boolean): Laid => {
   const { pose, enter } = locatedPose(c, isLocator);
   if (!enter) return { found: minimaxSolver(c.n)(c, startPose(c), 'value'), located: false };
@@ -59,8 +62,8 @@ const motionOfPose = (
 };
 
 /**
- * Lays the plate on the part as well as it can be: the shift and turn with the most clearance left at the fastener that has
- * least, the locators kept. Every pin at its stated place, every hole at its least.
+ * Lays the plate on the part as well as it can be: the shift and turn with the most clearance left at the fastener that
+ * has least, the locators kept. Every pin at its stated place, every hole at its least.
  */
 export const bestFit = (joints: readonly Joint[]): BestFit => {
   if (joints.length === 0) return { slack: Infinity, turn: 0, shift: { x: 0, y: 0 }, tight: [] };

@@ -1,7 +1,10 @@
 import { type Work, level } from './linear.js';
 import type { Columns } from './pose.js';
 
-/** Solves the Newton system in place by Cholesky; g becomes the step. Returns the square of its length in the barrier's own measure. */
+/**
+ * Solves the Newton system in place by Cholesky; g becomes the step. Returns the square of its length in the barrier's
+ * own measure.
+ */
 const step = (w: Work): number => {
   const { h, g } = w;
   for (let j = 0; j < 4; j += 1) {
@@ -190,8 +193,8 @@ const centred = 0.25;
 const mostSteps = 200;
 
 /**
- * Follows the barrier's centres to the least level s of the linearised problem, from the shift and turn in z and a level above
- * every excess. Leaves the pose in z and returns the lower bound.
+ * Follows the barrier's centres to the least level s of the linearised problem, from the shift and turn in z and a
+ * level above every excess. Leaves the pose in z and returns the lower bound.
  */
 export const follow = (c: Columns, w: Work, goal: Goal): number => {
   const { z, g } = w;

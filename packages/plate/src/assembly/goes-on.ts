@@ -12,8 +12,8 @@ interface Share {
 const z = 1.959964;
 
 /**
- * Wilson's score interval (E. B. Wilson 1927, J. Am. Stat. Assoc. 22, 209–212); the standard error is that of the share drawn
- * toward one half by z²/2 trials, so that it does not vanish where all or none of the trials went on.
+ * Wilson's score interval (E. B. Wilson 1927, J. Am. Stat. Assoc. 22, 209–212); the standard error is that of the share
+ * drawn toward one half by z²/2 trials, so that it does not vanish where all or none of the trials went on.
  */
 export const shareOf = (hits: number, trials: number): Share => {
   const n = trials + z * z;
@@ -31,7 +31,9 @@ interface GoesOnOptions {
   readonly trials?: number;
   readonly seed?: number;
   readonly progress?: (done: number, of: number) => void;
-  /** Fits that might be used instead, smallest first: a name and each joint's radial room, in the order of the joints. */
+  /**
+   * Fits that might be used instead, smallest first: a name and each joint's radial room, in the order of the joints.
+   */
   readonly fits?: readonly { readonly name: string; readonly rooms: readonly (readonly [number, number])[] }[];
 }
 
@@ -65,9 +67,10 @@ const proposalOf = (spec: GoesOnSpec, options: GoesOnOptions, seed: number, tria
 };
 
 /**
- * Probability that every fastener and locator of one face enters its hole, by as many seeded trials as asked: each draws the
- * pins, the holes' making errors and their diameters, and is decided on its own: either a shift and turn is found that lets all
- * pins in, or it is proved that none does. The same seed gives the same answer. Throws RangeError where the covariance does not fit.
+ * Probability that every fastener and locator of one face enters its hole, by as many seeded trials as asked: each
+ * draws the pins, the holes' making errors and their diameters, and is decided on its own: either a shift and turn is
+ * found that lets all pins in, or it is proved that none does. The same seed gives the same answer. Throws RangeError
+ * where the covariance does not fit.
  */
 export const goesOn = (spec: GoesOnSpec, options: GoesOnOptions = {}): GoesOn => {
   const { trials = usualTrials, seed = 1 } = options;

@@ -2,13 +2,18 @@ import type { Columns, Pose } from './pose.js';
 
 /** The state of one solver: reused from trial to trial, so that a trial allocates nothing. */
 export interface Work {
-  /** Offsets of hole from pin at the present pose, and their slope in the turn (for a turn that moves the farthest hole by 1 mm). */
+  /**
+   * Offsets of hole from pin at the present pose, and their slope in the turn (for a turn that moves the farthest hole
+   * by 1 mm).
+   */
   readonly bx: Float64Array;
   readonly by: Float64Array;
   readonly qx: Float64Array;
   readonly qy: Float64Array;
   readonly weights: Float64Array;
-  /** Shift, turn (as mm at the farthest hole) and level s; the Hessian's upper triangle; the gradient, then the step. */
+  /**
+   * Shift, turn (as mm at the farthest hole) and level s; the Hessian's upper triangle; the gradient, then the step.
+   */
   readonly z: Float64Array;
   readonly h: Float64Array;
   readonly g: Float64Array;
@@ -25,7 +30,10 @@ export const workFor = (n: number): Work => ({
   g: new Float64Array(4),
 });
 
-/** Offsets and slopes about a pose; a slot keeps only what lies across it. Returns the arm: the farthest hole from the turning centre. */
+/**
+ * Offsets and slopes about a pose; a slot keeps only what lies across it. Returns the arm: the farthest hole from the
+ * turning centre.
+ */
 export const linearise = (c: Columns, p: Pose, w: Work): number => {
   const cos = Math.cos(p.turn);
   const sin = Math.sin(p.turn);

@@ -29,7 +29,10 @@ const aboutHard = (c: Columns, p: Pose): Pose => {
   return { ...p };
 };
 
-/** Hard joints that just hold on a straight line may just not hold on the arc: z goes as little way back as makes them hold. */
+/**
+ * Hard joints that just hold on a straight line may just not hold on the arc: z goes as little way back as makes them
+ * hold.
+ */
 const stepBack = (c: Columns, w: Work): boolean => {
   const { z } = w;
   for (let k = 0; k < 3; k += 1) z[k]! *= -1 / 16;
@@ -41,9 +44,10 @@ const stepBack = (c: Columns, w: Work): boolean => {
 };
 
 /**
- * The pose that makes the greatest excess of the soft joints least while the hard ones hold (they must hold, with something to
- * spare, at the pose handed in). A second-order cone program in shift, turn and level, solved by following its barrier
- * with a lower bound at every step; the turn is exact: the problem is set up afresh about each answer until the answer stays.
+ * The pose that makes the greatest excess of the soft joints least while the hard ones hold (they must hold, with
+ * something to spare, at the pose handed in). A second-order cone program in shift, turn and level, solved by following
+ * its barrier with a lower bound at every step; the turn is exact: the problem is set up afresh about each answer until
+ * the answer stays.
  */
 export const minimaxSolver = (n: number): ((c: Columns, start: Pose, goal: Goal) => Minimax) => {
   const w = workFor(n);

@@ -1,9 +1,9 @@
 import type { Joint } from '../types.js';
 
 /**
- * The joints as columns of numbers, for a solver that runs a hundred thousand times: hole (hx, hy) in the plate, pin (px, py)
- * on the part, radial room, the unit vector across a slot (0, 0 for a round hole), and 1 in `hard` where the joint must hold
- * while the others are made as slack as can be.
+ * The joints as columns of numbers, for a solver that runs a hundred thousand times: hole (hx, hy) in the plate, pin
+ * (px, py) on the part, radial room, the unit vector across a slot (0, 0 for a round hole), and 1 in `hard` where the
+ * joint must hold while the others are made as slack as can be.
  */
 export interface Columns {
   readonly n: number;
@@ -63,7 +63,10 @@ export interface Pose {
   ty: number;
 }
 
-/** How far the pin of a joint stands from the middle of its hole, less the room: ≤ 0 where it enters. Across a slot only where it is one. */
+/**
+ * How far the pin of a joint stands from the middle of its hole, less the room: ≤ 0 where it enters. Across a slot only
+ * where it is one.
+ */
 const excess = (c: Columns, i: number, p: Pose, cos: number, sin: number): number => {
   const x = c.hx[i]! - p.ox;
   const y = c.hy[i]! - p.oy;
@@ -86,8 +89,8 @@ export const greatestExcess = (c: Columns, p: Pose, which: 'all' | 'soft' | 'har
 };
 
 /**
- * The pose of least squares, each joint weighted by 1 / room², about the mean of the holes: the closed form of Umeyama 1991
- * without scale or mirror. A good first guess: where it lets every pin in, nothing more need be looked for.
+ * The pose of least squares, each joint weighted by 1 / room², about the mean of the holes: the closed form of Umeyama
+ * 1991 without scale or mirror. A good first guess: where it lets every pin in, nothing more need be looked for.
  */
 export const leastSquaresPose = (c: Columns, floor: number, into: Pose): void => {
   let w = 0;
@@ -126,8 +129,8 @@ export const leastSquaresPose = (c: Columns, floor: number, into: Pose): void =>
 };
 
 /**
- * Whether two pins are farther apart, or nearer together, than their two round holes allow by any shift and turn: a proof that
- * the plate does not go on. The worse of the two least-fitting joints, or null.
+ * Whether two pins are farther apart, or nearer together, than their two round holes allow by any shift and turn: a
+ * proof that the plate does not go on. The worse of the two least-fitting joints, or null.
  */
 export const pairThatForbids = (c: Columns): readonly [number, number] | null => {
   let worst = 0;

@@ -17,7 +17,10 @@ export interface Run {
   readonly wanting: readonly number[];
 }
 
-/** Fasteners bear the blame, for a locator is what they are measured against; locators only where it is they that do not enter. */
+/**
+ * Fasteners bear the blame, for a locator is what they are measured against; locators only where it is they that do not
+ * enter.
+ */
 const charge = (blame: Float64Array, weights: ArrayLike<number>, isLocator: (i: number) => boolean): void => {
   let fasteners = 0;
   let all = 0;
@@ -54,7 +57,9 @@ const decider = (n: number, blame: Float64Array, isLocator: (i: number) => boole
   };
 };
 
-/** How much more radial room every fastener would have needed, mm; Infinity where it is the locators that do not enter. */
+/**
+ * How much more radial room every fastener would have needed, mm; Infinity where it is the locators that do not enter.
+ */
 const wantingRoom = (c: Columns, isLocator: (i: number) => boolean): number => {
   const { found, located } = layOn(c, isLocator);
   return located ? found.value : Infinity;

@@ -13,7 +13,10 @@ interface BoresMade {
   readonly faults: readonly string[];
 }
 
-/** Central bore and registers, C1 onward in that order, then the job's own pockets and its notches, and after them the pockets that may be wanted. */
+/**
+ * Central bore and registers, C1 onward in that order, then the job's own pockets and its notches, and after them the
+ * pockets that may be wanted.
+ */
 export const makeBores = (desk: Desk, notches: readonly Register[]): BoresMade => {
   const asked = desk.spec.bore;
   const central: readonly Register[] =

@@ -15,8 +15,8 @@ const general: readonly (readonly [to: number, off: number])[] = [
 const generalOff = (mm: number): number => general.find(([to]) => mm <= to)?.[1] ?? 0.8;
 
 /**
- * Limits of a bore's diameter, mm: the plate's own; a register that has none goes on by H7 (a raised spigot by h7, ISO 286-1), and what only
- * clears has the general ones.
+ * Limits of a bore's diameter, mm: the plate's own; a register that has none goes on by H7 (a raised spigot by h7, ISO
+ * 286-1), and what only clears has the general ones.
  */
 export const boreLimits = (bore: PlateBore): Limits => {
   if (bore.limits !== null) return bore.limits;
@@ -27,7 +27,10 @@ export const boreLimits = (bore: PlateBore): Limits => {
   return bore.kind === 'relief' ? [d, d + 2 * generalOff(d)] : [d - generalOff(d), d + generalOff(d)];
 };
 
-/** What goes into a recess must not meet its floor, so its depth is off one way only; a raised spigot's height the other way; mm. */
+/**
+ * What goes into a recess must not meet its floor, so its depth is off one way only; a raised spigot's height the other
+ * way; mm.
+ */
 export const depthLimitsOf = (bore: PlateBore): Limits | null => {
   if (bore.depth === null) return null;
   const off = 2 * generalOff(bore.depth);

@@ -3,9 +3,14 @@ import type { LocateSpec } from '@fayplate/job';
 import { type Desk, type Placed, partOf } from '../desk.js';
 import type { PlateBore } from '../types.js';
 
-/** Depth of a recess or height of a raised spigot where neither the job nor the part says, mm. Source: common practice. */
+/**
+ * Depth of a recess or height of a raised spigot where neither the job nor the part says, mm. Source: common practice.
+ */
 const USUAL_DEPTH = 3;
-/** A recess is this much deeper than the spigot that goes in, so that the faces meet and not the bottoms, mm. Source: common practice. */
+/**
+ * A recess is this much deeper than the spigot that goes in, so that the faces meet and not the bottoms, mm. Source:
+ * common practice.
+ */
 const DEEPER = 0.5;
 
 export type Register = Omit<PlateBore, 'id'>;

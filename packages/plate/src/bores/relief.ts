@@ -6,8 +6,9 @@ import { withinBore } from './shape.js';
 export const CLEAR = 1;
 
 /**
- * The shaft itself, where a feature of its own stands for it: what passes the plate's bore. A spigot that the shaft only
- * runs in is none: one that a register takes, that ends within the plate, or beside which the shaft's own size is given.
+ * The shaft itself, where a feature of its own stands for it: what passes the plate's bore. A spigot that the shaft
+ * only runs in is none: one that a register takes, that ends within the plate, or beside which the shaft's own size is
+ * given.
  */
 export const isShaft = (desk: Desk, p: Placed, registers: readonly Register[]): boolean => {
   const { face, feature } = p;
@@ -47,7 +48,10 @@ const cleared = (p: Placed, by: Register, desk: Desk): boolean => {
   );
 };
 
-/** Pockets for what stands out, a millimetre larger all round and deeper; through where the height is not known or nothing would be left. */
+/**
+ * Pockets for what stands out, a millimetre larger all round and deeper; through where the height is not known or
+ * nothing would be left.
+ */
 export const reliefs = (desk: Desk, openings: readonly Register[]): readonly Register[] =>
   standing(desk, openings).flatMap((p): Register[] => {
     // One that is set by indicator has the room that the job gives it.

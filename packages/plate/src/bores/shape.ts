@@ -5,7 +5,10 @@ import type { PlateBore } from '../types.js';
 
 type Shaped = Pick<PlateBore, 'x' | 'y' | 'diameter' | 'box'>;
 
-/** What a bore is all places near to: its centre, or of one with straight sides the rectangle between the centres of its corners. */
+/**
+ * What a bore is all places near to: its centre, or of one with straight sides the rectangle between the centres of its
+ * corners.
+ */
 export const boreSpine = ({ x, y, box }: Shaped): Spine => {
   const at = { x, y };
   if (box === undefined) return [at, at];
@@ -34,8 +37,8 @@ export const farOf = (p: Point, bore: Shaped): number =>
   Math.max(...boreSpine(bore).map((q) => distance(p, q))) + boreRadius(bore);
 
 /**
- * The wall of a bore as it is seen on a plate: of a notch with a floor what it takes of the outline. Null for a notch that goes through, whose
- * edge is the plate's own.
+ * The wall of a bore as it is seen on a plate: of a notch with a floor what it takes of the outline. Null for a notch
+ * that goes through, whose edge is the plate's own.
  */
 export const boreEdge = (bore: PlateBore, outline: Path): Path | null => {
   const whole = borePath(bore);

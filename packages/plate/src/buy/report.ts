@@ -84,7 +84,10 @@ export const buyReport = (b: Buying, parts: readonly string[], speech: Speech): 
 /** Room to write a number on paper. */
 const BLANK = '_____________';
 
-/** A sheet to hold while one asks: the odds, the window, what stands in the way, and the sizes to have measured, with room to write each down. */
+/**
+ * A sheet to hold while one asks: the odds, the window, what stands in the way, and the sizes to have measured, with
+ * room to write each down.
+ */
 export const buySheet = (b: Buying, parts: readonly string[], speech: Speech): Report => {
   const own = { ...speech, fraction: null };
   const places = own.unit === 'in' ? 3 : 2;

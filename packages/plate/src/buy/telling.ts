@@ -15,8 +15,9 @@ const spread = (values: readonly number[]): number => {
 };
 
 /**
- * Doubt left about `outcomes` (one a world, true or false) when the columns of `known` (one number a world each) are known: each world is told by its nearest
- * in those columns, itself left out. With no column, the doubt as it is: p (1 − p) of all.
+ * Doubt left about `outcomes` (one a world, true or false) when the columns of `known` (one number a world each) are
+ * known: each world is told by its nearest in those columns, itself left out. With no column, the doubt as it is: p (1
+ * − p) of all.
  */
 export const doubtLeft = (outcomes: readonly boolean[], known: readonly (readonly number[])[]): Doubt => {
   const n = outcomes.length;

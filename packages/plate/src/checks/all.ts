@@ -14,7 +14,10 @@ import { dowelEnd, studEnd, studLean, studLength, studUnknowns } from './studs.j
 import { boltEndRoom, boltPassesPart, partThread, plateThread, threadUnknowns } from './threads.js';
 import { holeToRaisedSpigot, raisedSpigotWall, webBetweenCuts } from './webs.js';
 
-/** Every check, in the order in which it is told. A new one is a record in its subject's file, its id in `CheckId`, and a line here. */
+/**
+ * Every check, in the order in which it is told. A new one is a record in its subject's file, its id in `CheckId`, and
+ * a line here.
+ */
 export const checks: Readonly<Record<CheckId, CheckKind>> = {
   'web-between-cuts': webBetweenCuts,
   'hole-to-raised-spigot': holeToRaisedSpigot,

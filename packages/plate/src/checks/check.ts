@@ -5,8 +5,8 @@ import type { Draft } from '../draft.js';
 import type { Check, CheckId } from '../types.js';
 
 /**
- * What failing a check means: the parts do not go together (`apart`), they may not (`chance`), the plate is weaker than it
- * should be (`weak`), or the shafts run out of line (`line`).
+ * What failing a check means: the parts do not go together (`apart`), they may not (`chance`), the plate is weaker than
+ * it should be (`weak`), or the shafts run out of line (`line`).
  */
 export type Meaning = 'apart' | 'chance' | 'weak' | 'line';
 

@@ -10,7 +10,10 @@ import { type Spine, cutRadius, signedToSpine, spanOf } from '../solids/cut.js';
 import { sayBoth, short } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
 
-/** How far inside the edge the whole of a spine lies, mm: by its own points, and by what of a hollow edge comes near it between them. */
+/**
+ * How far inside the edge the whole of a spine lies, mm: by its own points, and by what of a hollow edge comes near it
+ * between them.
+ */
 const depthOf = (spine: Spine, edge: Path): number =>
   Math.min(
     ...spine.map((p) => depthInside(p, edge)),

@@ -144,8 +144,8 @@ export const reachable = (
 };
 
 /**
- * Order of assembly: whichever part goes on last, all its nuts and heads have to be reached with the other part in place.
- * Those on the plate's far side are reached only where the other part does not cover them.
+ * Order of assembly: whichever part goes on last, all its nuts and heads have to be reached with the other part in
+ * place. Those on the plate's far side are reached only where the other part does not cover them.
  */
 const order = (draft: Draft): { readonly findings: readonly Found[]; readonly unknowns: readonly Requirement[] } => {
   const sides = ([0, 1] as const).map((index) => reachable(draft, index));

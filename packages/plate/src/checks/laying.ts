@@ -45,13 +45,19 @@ const axes = (draft: Draft): readonly Requirement[] => {
   ];
 };
 
-/** Nothing but rough clock positions says how a face's own frame lies to its holes: no feature, and no table that it was read on. */
+/**
+ * Nothing but rough clock positions says how a face's own frame lies to its holes: no feature, and no table that it was
+ * read on.
+ */
 const turnsWithClocks = ({ benches }: Desk, face: Face): boolean =>
   face.up === null &&
   face.across === null &&
   ((benches.get(face.name) ?? null) === null || face.features.some((f) => f.clock !== null));
 
-/** What of the job is placed in the frame of a face, so that it is where it should be only if the frame is turned rightly. */
+/**
+ * What of the job is placed in the frame of a face, so that it is where it should be only if the frame is turned
+ * rightly.
+ */
 const turnedWith = (draft: Draft, face: Face): readonly string[] => {
   const { spec, benches, faces } = draft.desk;
   const rim = (benches.get(face.name) ?? null) === null && face.rim.some((p) => 'at' in p || 'along' in p);
@@ -150,7 +156,10 @@ const chords = (draft: Draft): readonly Requirement[] =>
         ];
   });
 
-/** A hole or a stud stands in its part's metal: one whose centre lies beyond the part's rim says that one of the two is wrong. */
+/**
+ * A hole or a stud stands in its part's metal: one whose centre lies beyond the part's rim says that one of the two is
+ * wrong.
+ */
 const outsideRim = ({ desk }: Draft): readonly Requirement[] =>
   ([0, 1] as const).flatMap((index) => {
     const { face, path, known } = footprintOf(desk, index);

@@ -55,7 +55,10 @@ const boresIn = (draft: Draft, register: PlateBore): readonly PlateBore[] =>
       distance(b, register) < register.diameter / 2,
   );
 
-/** Recesses and pockets from the other side that reach so deep that less of the register's wall is left than the spigot stands out. */
+/**
+ * Recesses and pockets from the other side that reach so deep that less of the register's wall is left than the spigot
+ * stands out.
+ */
 const cutFromBehind = (draft: Draft, { bore, centre }: Registered): readonly PlateBore[] => {
   const { thickness } = draft.desk;
   const needed = Math.min(bore.depth ?? thickness, standsOut(centre) ?? Infinity);

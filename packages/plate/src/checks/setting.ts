@@ -9,8 +9,9 @@ import { short } from '../words/say.js';
 import { type CheckKind, type Found, failingAndLeast, found, marginOf } from './check.js';
 
 /**
- * Room to shift a part that is set true by indicator: what its bolts and the recess round its spigot let it move every way, at their tightest,
- * against how far off its shaft may be as measured and as the holes are made, less what may stay of it. It need not be shifted by what may stay.
+ * Room to shift a part that is set true by indicator: what its bolts and the recess round its spigot let it move every
+ * way, at their tightest, against how far off its shaft may be as measured and as the holes are made, less what may
+ * stay of it. It need not be shifted by what may stay.
  */
 const rooms = (draft: Draft): readonly Found[] =>
   draft.desk.faces.flatMap((face, index) => {

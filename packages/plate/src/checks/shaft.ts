@@ -37,7 +37,9 @@ const passingOf = (draft: Draft, index: 0 | 1): readonly Passing[] => {
 
 const passing = (draft: Draft): readonly Passing[] => [...passingOf(draft, 0), ...passingOf(draft, 1)];
 
-/** How far what turns keeps from the wall all round, mm: the offset that the shafts may have. Source: common practice. */
+/**
+ * How far what turns keeps from the wall all round, mm: the offset that the shafts may have. Source: common practice.
+ */
 const RUNS_CLEAR = 0.2;
 
 /** Everything that turns with a shaft passes the openings about it, wherever the ± of its place puts it. */

@@ -85,7 +85,9 @@ const inRegisters = (draft: Draft): readonly Placed[] =>
       draft.bores.some((b) => b.kind === 'recess' && b.feature === p.name),
   );
 
-/** What stands out of one part beside or through the plate must not reach the other part, nor what stands out of that. */
+/**
+ * What stands out of one part beside or through the plate must not reach the other part, nor what stands out of that.
+ */
 const underPart = (draft: Draft): readonly Found[] => {
   const left = draft.desk.placed.filter((p) => p.diameter !== null && standsThere(draft.desk.spec, p));
   const all = [...standing(draft.desk, draft.bores), ...left, ...inRegisters(draft)];

@@ -17,7 +17,10 @@ import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 export const featureOf = (draft: Draft, hole: PlateHole): Placed | null =>
   draft.desk.placed.find((p) => p.name === hole.feature) ?? null;
 
-/** From the part's face to the seat of nut or head on the plate's far side, shims and the gasket between them included, mm. */
+/**
+ * From the part's face to the seat of nut or head on the plate's far side, shims and the gasket between them included,
+ * mm.
+ */
 export const grip = (draft: Draft, hole: PlateHole, p: Placed): number => {
   const sink = hole.sink !== null && hole.sink.kind !== 'countersunk' ? hole.sink.depth : 0;
   const seat = p.side === 'A' ? hole.land[1] - sink : draft.desk.thickness - hole.land[0] - sink;
@@ -29,8 +32,8 @@ const leanLength = (hole: PlateHole): number =>
   hole.land[1] - hole.land[0] - (hole.sink !== null && hole.sink.kind !== 'countersunk' ? hole.sink.depth : 0);
 
 /**
- * A stud that leans by θ, held at the plate's near side, needs a hole of radius r / cos θ + L tan θ to pass L mm of plate:
- * the level section of a leaning cylinder is an ellipse of half-width r / cos θ, and it wanders by L tan θ.
+ * A stud that leans by θ, held at the plate's near side, needs a hole of radius r / cos θ + L tan θ to pass L mm of
+ * plate: the level section of a leaning cylinder is an ellipse of half-width r / cos θ, and it wanders by L tan θ.
  */
 const leaning = ({ hole, p }: Standing): readonly Found[] => {
   const lean = p.feature.lean;
@@ -40,8 +43,8 @@ const leaning = ({ hole, p }: Standing): readonly Found[] => {
 };
 
 /**
- * How far a stud's end stands past where the other part may begin, mm; negative: below it. That is the plate's far side, or the floor of the
- * recess there that the other part fills; gaskets on both faces lie between.
+ * How far a stud's end stands past where the other part may begin, mm; negative: below it. That is the plate's far
+ * side, or the floor of the recess there that the other part fills; gaskets on both faces lie between.
  */
 const pastPlate = (draft: Draft, hole: PlateHole, p: Placed, stands: number): number =>
   stands - mostStanding(draft, hole, p);

@@ -31,12 +31,16 @@ const reach = (thread: Thread, least: number, most: number): Reach => ({
 /** Metal that carries thread in a tapped hole of the plate, mm. */
 const threadLength = (hole: PlateHole): number => Math.min(hole.thread?.depth ?? Infinity, hole.land[1] - hole.land[0]);
 
-/** What a part's own thread is cut in: the other piece of two is of the plate's metal, of a part it is taken to be no softer than steel. */
+/**
+ * What a part's own thread is cut in: the other piece of two is of the plate's metal, of a part it is taken to be no
+ * softer than steel.
+ */
 const metalOf = ({ desk }: Draft, p: Placed): string | null =>
   desk.spec.joint?.face === p.face.name ? desk.spec.material : 'steel';
 
 /**
- * How long the bolt or screw of a hole may be; null where it depends on something that the job does not give (the part's
+ * How long the bolt or screw of a hole may be; null where it depends on something that the job does not give (the
+ * part's
  * `flange` for bolts into the plate, the `deep` of the part's tapped hole for screws into the part).
  */
 export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
@@ -72,7 +76,8 @@ const threadedFor = (draft: Draft, hole: PlateHole, p: Placed) =>
   hole.thread === null || (hole.as !== 'tapped' && hole.as !== 'set stud')
     ? null
     : {
-        // What a bolt engages in a wire insert is counted in its own diameters, not in those of the thread that the insert sits in.
+        // What a bolt engages in a wire insert is counted in its own diameters, not in those of the thread that the
+        // insert sits in.
         thread:
           hole.insert === undefined
             ? hole.thread
@@ -84,7 +89,10 @@ const threadedFor = (draft: Draft, hole: PlateHole, p: Placed) =>
         ),
       };
 
-/** Thread that the bolt proposed engages, mm: all that there is where none is proposed yet, for want of the part's thickness. */
+/**
+ * Thread that the bolt proposed engages, mm: all that there is where none is proposed yet, for want of the part's
+ * thickness.
+ */
 const enteredIn = (draft: Draft, hole: PlateHole, own: NonNullable<ReturnType<typeof threadedFor>>): number => {
   const r = reachOf(draft, hole);
   const entered = r === null ? Infinity : own.wanted.length + (r.stock === null ? 0 : r.stock - r.least);
@@ -115,7 +123,10 @@ const belowBolt = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] =
   return [found([hole.id], (own.thread.depth ?? 0) - entered, own.thread.pitch, { source: PITCH_SHORT, at: hole })];
 };
 
-/** What the thread is for must pass the part: a hole of the part that is too small, or carries a thread itself, holds the bolt. */
+/**
+ * What the thread is for must pass the part: a hole of the part that is too small, or carries a thread itself, holds
+ * the bolt.
+ */
 const passesPart = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] => {
   if (threadedFor(draft, hole, p) === null || p.diameter === null) return [];
   if (hole.fastening === null || hole.fastening.largest === null) return [];

@@ -12,8 +12,8 @@ const upper = (text: string): string =>
   FIRST.some((w) => text.startsWith(`${w.toLowerCase()} `)) ? text.charAt(0).toUpperCase() + text.slice(1) : text;
 
 /**
- * What is not known, from its sentence: what it is, and after the first colon what settles it. `atBench` is what settles it in other words,
- * where the sentence names a word of the job file (between backticks).
+ * What is not known, from its sentence: what it is, and after the first colon what settles it. `atBench` is what
+ * settles it in other words, where the sentence names a word of the job file (between backticks).
  */
 export const unknown = (id: UnknownId, text: string, atBench?: string): Requirement => {
   const plain = lower(text.replace(/\.$/, ''));

@@ -55,7 +55,9 @@ const pairOf = (desk: Desk, one: Cut, other: Cut): Pair | null => {
   return reach === null ? null : { a, b, reach, limit, source, within: null };
 };
 
-/** Distance from the pocket's axis to the far end of a hole; below zero by how far that lies within a pocket's own area. */
+/**
+ * Distance from the pocket's axis to the far end of a hole; below zero by how far that lies within a pocket's own area.
+ */
 const farEnd = (pair: Pair): number => Math.max(...pair.a.spine.map((p) => signedToSpine(p, pair.b.spine)));
 
 /** Metal left, mm, and its limit: a hole on a pocket's floor only has to keep off its wall. */
@@ -99,7 +101,10 @@ const webs = (draft: Draft): readonly Found[] => {
     );
 };
 
-/** Greatest radius of a cut where it meets the foot of a raised spigot or goes on into it; 0 where it does not come out on that side. */
+/**
+ * Greatest radius of a cut where it meets the foot of a raised spigot or goes on into it; 0 where it does not come out
+ * on that side.
+ */
 const radiusAtFoot = (cut: Cut, side: PlateBore['side'], thickness: number): number =>
   Math.max(
     0,

@@ -7,7 +7,10 @@ export interface AngleTest {
   readonly of: readonly string[];
   /** mm to spare at a clocking, radians clockwise; below zero it fails. */
   readonly margin: (clocking: number) => number;
-  /** Every angle where the margin may pass through zero, in closed form and up to whole turns; null where there is no closed form. */
+  /**
+   * Every angle where the margin may pass through zero, in closed form and up to whole turns; null where there is no
+   * closed form.
+   */
   readonly turns: readonly number[] | null;
   /** Limit of a web, so that the web itself is margin + limit, mm; null for other tests. */
   readonly web: number | null;
@@ -29,7 +32,9 @@ const byCriticals = (test: AngleTest, criticals: readonly number[], range: Angle
   });
 };
 
-/** Halves every stretch whose middle could still change sign at the test's greatest rate: no root can be stepped over. */
+/**
+ * Halves every stretch whose middle could still change sign at the test's greatest rate: no root can be stepped over.
+ */
 const byHalving = (test: AngleTest, range: AngleSpan): readonly AngleSpan[] => {
   const out: AngleSpan[] = [];
   const open: AngleSpan[] = [range];

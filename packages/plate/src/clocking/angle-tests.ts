@@ -29,7 +29,10 @@ const webTests = (draft: Draft): readonly AngleTest[] =>
     .filter((p) => p.a.turns !== p.b.turns)
     .map((p) => pairTest(p, draft.desk.clocking));
 
-/** Ends of cuts that come near each other: their metal grows with the distance between the axes, so one distance decides. */
+/**
+ * Ends of cuts that come near each other: their metal grows with the distance between the axes, so one distance
+ * decides.
+ */
 const endTests = (draft: Draft): readonly AngleTest[] =>
   allCuts(draft).flatMap((a, i, cuts) =>
     cuts.slice(i + 1).flatMap((b) => {
@@ -98,9 +101,9 @@ const roomTests = (draft: Draft): readonly AngleTest[] =>
   });
 
 /**
- * How fast the edge can come nearer to a cut, mm a radian. A hull turns with what it holds, so that seen from the cut's own
- * group only the other group moves, none of its centres faster than it is far from the origin; the sides of a rectangle do
- * not turn, and both the cut and what pushes them out may move.
+ * How fast the edge can come nearer to a cut, mm a radian. A hull turns with what it holds, so that seen from the cut's
+ * own group only the other group moves, none of its centres faster than it is far from the origin; the sides of a
+ * rectangle do not turn, and both the cut and what pushes them out may move.
  */
 const edgeRate = (draft: Draft, turns: boolean): number => {
   const places = [

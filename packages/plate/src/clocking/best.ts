@@ -5,7 +5,10 @@ import type { AngleTest } from './angle-test.js';
 /** Degrees that people set, coarsest first; radians. */
 const roundDegrees = [1, 0.5, 0.1, 0.01].map((d) => d * DEGREE);
 
-/** Least turn from `clocking` into a span, in the roundest degrees that stay inside; null where there is no span. All radians clockwise. */
+/**
+ * Least turn from `clocking` into a span, in the roundest degrees that stay inside; null where there is no span. All
+ * radians clockwise.
+ */
 export const nearestTurn = (clocking: number, spans: readonly AngleSpan[], range: AngleSpan): number | null => {
   const whole = range.to - range.from > 2 * Math.PI - 1e-9;
   const options = spans.flatMap(({ from, to }) => {
@@ -24,7 +27,10 @@ export const nearestTurn = (clocking: number, spans: readonly AngleSpan[], range
 
 /** Promised: within this of the widest margin, mm; polished beyond it. */
 const CLOSE = 1e-4;
-/** Stretches looked at before the best so far is taken: usually some hundreds do, but a margin that stays level over a range never settles. */
+/**
+ * Stretches looked at before the best so far is taken: usually some hundreds do, but a margin that stays level over a
+ * range never settles.
+ */
 const MOST = 6_000;
 
 interface Best {
@@ -41,7 +47,10 @@ interface Stretch extends AngleSpan {
 const leastOf = (tests: readonly AngleTest[], angle: number): number =>
   tests.reduce((least, t) => Math.min(least, t.margin(angle)), Infinity);
 
-/** A stretch's middle: the margin there, what the whole stretch could reach, and which tests could still be the least in it. */
+/**
+ * A stretch's middle: the margin there, what the whole stretch could reach, and which tests could still be the least in
+ * it.
+ */
 const look = (
   stretch: Stretch,
 ): {
@@ -71,8 +80,9 @@ const look = (
 };
 
 /**
- * The angle within the spans at which the least margin is greatest; null without tests or spans. Stretches are halved while
- * what their margin could still gain at its greatest rate beats the best so far, so the answer is certain to `CLOSE`.
+ * The angle within the spans at which the least margin is greatest; null without tests or spans. Stretches are halved
+ * while what their margin could still gain at its greatest rate beats the best so far, so the answer is certain to
+ * `CLOSE`.
  */
 export const widest = (tests: readonly AngleTest[], spans: readonly AngleSpan[]): Best | null => {
   const [first] = spans;

@@ -50,7 +50,10 @@ const turnsToDistance = (moving: Spine, fixed: Spine, wanted: number): readonly 
 
 const isPoint = (s: Spine): boolean => s.length === 2 && s[0].x === s[1].x && s[0].y === s[1].y;
 
-/** How far apart two spines are once the moving one has turned clockwise by so much; round holes by the law of cosines, without drawing them. */
+/**
+ * How far apart two spines are once the moving one has turned clockwise by so much; round holes by the law of cosines,
+ * without drawing them.
+ */
 const apartAfter = (moving: Spine, fixed: Spine): ((by: number) => number) => {
   if (!isPoint(moving) || !isPoint(fixed)) return (by) => spineDistance(turnSpine(moving, by), fixed);
   const a = norm(fixed[0]);

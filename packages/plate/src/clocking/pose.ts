@@ -20,7 +20,9 @@ import { type Cut, moveSpine } from '../solids/cut.js';
 /** Outlines kept, so that tests which look at the same angles share them. */
 const KEPT = 20_000;
 
-/** What is where on a plate with its second face turned to another clocking than it was drawn at; nothing is sized anew. */
+/**
+ * What is where on a plate with its second face turned to another clocking than it was drawn at; nothing is sized anew.
+ */
 export interface Pose {
   /** A point of the draft as it lies at a clocking, radians clockwise. */
   readonly at: (p: Point, turns: boolean, clocking: number) => Point;
@@ -28,7 +30,10 @@ export interface Pose {
   readonly depth: (p: Point, turns: boolean, clocking: number) => number;
   /** Whether anything tells where a part's metal lies. */
   readonly covers: (index: 0 | 1) => boolean;
-  /** mm by which something round, as drawn, stays clear of a part at a clocking; the part's openings let it in. Throws RangeError where nothing covers. */
+  /**
+   * mm by which something round, as drawn, stays clear of a part at a clocking; the part's openings let it in. Throws
+   * RangeError where nothing covers.
+   */
   readonly clearOf: (index: 0 | 1, p: Point, turns: boolean, radius: number, clocking: number) => number;
 }
 
@@ -89,8 +94,8 @@ const spineOwners = (draft: Draft): readonly boolean[] =>
   draft.cuts.filter((c) => c.notch !== true).flatMap((c) => c.spine.map(() => c.turns));
 
 /**
- * The draft as it lies about what the second face turns about: the tests of an angle turn about (0, 0). Holes keep their
- * depths and their names. The same draft where that is where it turns.
+ * The draft as it lies about what the second face turns about: the tests of an angle turn about (0, 0). Holes keep
+ * their depths and their names. The same draft where that is where it turns.
  */
 export const centred = (draft: Draft): Draft => {
   const { pivot } = draft.desk;

@@ -58,8 +58,8 @@ const liveTests = (draft: Draft, range: AngleSpan): Live => {
 export const spansToTurn = (draft: Draft, range: AngleSpan): readonly AngleSpan[] => liveTests(draft, range).spans;
 
 /**
- * What turning the second face does over a range, radians clockwise. The best angle is the one that leaves most metal among
- * those at which all holds; where none does, the one that misses least.
+ * What turning the second face does over a range, radians clockwise. The best angle is the one that leaves most metal
+ * among those at which all holds; where none does, the one that misses least.
  */
 export const findTurning = (draft: Draft, range: AngleSpan): TurningFound => {
   const { live, all, spans } = liveTests(draft, range);

@@ -11,7 +11,10 @@ export interface Change {
   readonly job: Job;
   /** Radians clockwise; null: as it stands. */
   readonly clocking: Clockwise | null;
-  /** Of several of one group (smaller and smaller threads, say) the first that does is enough; left out: a group of its own. */
+  /**
+   * Of several of one group (smaller and smaller threads, say) the first that does is enough; left out: a group of its
+   * own.
+   */
   readonly group?: string;
   /** The part's holes at another diameter; left out: as they are. */
   readonly opened?: { readonly face: string; readonly ids: readonly string[]; readonly diameter: number };

@@ -63,7 +63,10 @@ const extraHoles = (before: PlateSpec, after: PlateSpec): readonly JobEdit[] =>
     return [{ at: ['plate', what, 'clock'], to: more.length === 0 ? one : [one, ...more] }];
   });
 
-/** What is to be written into the job file so that one job becomes the other. What is done to a part is no edit of the plate. */
+/**
+ * What is to be written into the job file so that one job becomes the other. What is done to a part is no edit of the
+ * plate.
+ */
 export const editsBetween = (before: Job, after: Job): readonly JobEdit[] => {
   const [plate, next] = [before.plate, after.plate];
   if (plate === null || next === null) return [];

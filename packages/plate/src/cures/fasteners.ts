@@ -101,7 +101,10 @@ const closeFit = (t: Trying, thread: Thread): { readonly diameter: number; reado
 export const holesIn = (job: Job, face: string): readonly string[] =>
   (job.faces.find((f) => f.name === face)?.features ?? []).filter((x) => x.kind === 'hole').map((x) => x.id);
 
-/** Where the part's own holes are threaded, screws through the plate into them: a bolt through such a hole is seldom meant. */
+/**
+ * Where the part's own holes are threaded, screws through the plate into them: a bolt through such a hole is seldom
+ * meant.
+ */
 export const screwedInstead = (t: Trying, holes: readonly PlateHole[]): readonly Change[] => {
   const [name] = holes.flatMap((h) => (h.as === 'tapped' ? (faceOf(h) ?? []) : []));
   const face = t.job.faces.find((f) => f.name === name);
@@ -123,7 +126,10 @@ export const screwedInstead = (t: Trying, holes: readonly PlateHole[]): readonly
 const isAsWide = ({ features }: Face, id: string, diameter: number): boolean =>
   (features.find((f) => f.id === id)?.diameter?.value ?? 0) >= diameter;
 
-/** Bolts from the part's far side into the plate; where the part's own holes carry a thread they are opened out for them. */
+/**
+ * Bolts from the part's far side into the plate; where the part's own holes carry a thread they are opened out for
+ * them.
+ */
 export const tappedInstead = (t: Trying): readonly Change[] =>
   t.draft.desk.faces.flatMap((face) => {
     const holes = t.draft.holes.filter((h) => h.part?.face === face.name);
@@ -157,7 +163,10 @@ const canSpare = (t: Trying, face: string, id: Finding['id']): boolean => {
   return own.length - bad.length >= Math.max(FEWEST, own.length / 2);
 };
 
-/** Fasteners done without, bolts before studs, which have to come out of their part; only where the rest are enough to do it for all that fail alike. */
+/**
+ * Fasteners done without, bolts before studs, which have to come out of their part; only where the rest are enough to
+ * do it for all that fail alike.
+ */
 export const leftOut = (t: Trying, f: Finding): readonly Change[] =>
   holesOf(t.draft, f)
     .filter((h) => canSpare(t, faceOf(h) ?? '', f.id))

@@ -13,7 +13,10 @@ export interface FaceJoints {
   readonly spec: GoesOnSpec;
   /** Smallest first: what the rooms would be with another fit; empty where the fit is not the plate's to choose. */
   readonly fits: readonly { readonly name: Fit; readonly rooms: readonly Room[] }[];
-  /** Smallest first: the rooms with the part's own holes opened out to a clearance drill, for bolts that the plate holds. */
+  /**
+   * Smallest first: the rooms with the part's own holes opened out to a clearance drill, for bolts that the plate
+   * holds.
+   */
   readonly opened: readonly { readonly name: string; readonly diameter: number; readonly rooms: readonly Room[] }[];
   /** Features that are left out because a size is not known. */
   readonly unsized: readonly string[];

@@ -24,7 +24,10 @@ interface Meetings {
 
 const half = (hole: number, pin: number): number => (hole - pin) / 2;
 
-/** Radial room of one hole and what enters it, with another `fit` than the stated one where given. Null where a size is not known. */
+/**
+ * Radial room of one hole and what enters it, with another `fit` than the stated one where given. Null where a size is
+ * not known.
+ */
 export const roomOf = (hole: PlateHole, p: Placed, fit: Fit | null): Room | null => {
   const pin = hole.fastening?.largest ?? null;
   if (hole.fastening === null || pin === null) return null;
@@ -42,7 +45,10 @@ export const roomOf = (hole: PlateHole, p: Placed, fit: Fit | null): Room | null
   return [half(sized?.diameter ?? least, pin) + more, half(sized?.most ?? most, pin) + more];
 };
 
-/** The register of a face: its spigot in the plate's recess, or the plate's in its bore, either known to its ±; the plate's holes are measured from it. */
+/**
+ * The register of a face: its spigot in the plate's recess, or the plate's in its bore, either known to its ±; the
+ * plate's holes are measured from it.
+ */
 const registerMeeting = (bores: readonly PlateBore[], placed: readonly Placed[]): Meeting | null => {
   const bore = bores.find(
     (b) => (b.kind === 'recess' || b.kind === 'spigot') && placed.some((p) => p.name === b.feature),
@@ -68,7 +74,10 @@ const registerMeeting = (bores: readonly PlateBore[], placed: readonly Placed[])
   };
 };
 
-/** What of one part meets the plate: its register or dowels, which locate it, and its fasteners. `made`: ± of a hole's place, mm. */
+/**
+ * What of one part meets the plate: its register or dowels, which locate it, and its fasteners. `made`: ± of a hole's
+ * place, mm.
+ */
 export const meetingsOf = (
   face: Face,
   mated: MatedFace,

@@ -33,7 +33,10 @@ const chance = (face: string, g: GoesOn): Finding =>
     }),
   );
 
-/** The same with its first two dowels alone, the second in a slot that runs toward the first; null where it has not two round ones. */
+/**
+ * The same with its first two dowels alone, the second in a slot that runs toward the first; null where it has not two
+ * round ones.
+ */
 const slotted = ({
   joints,
   covariance,
@@ -54,7 +57,10 @@ const slotted = ({
   return { spec, names: [first.id, second.id], others: others.length };
 };
 
-/** The smallest fit that is enough, the second dowel in a slot, the part's own holes opened out where its bolts are held in the plate, holes placed by read-out, and places known exactly. */
+/**
+ * The smallest fit that is enough, the second dowel in a slot, the part's own holes opened out where its bolts are held
+ * in the plate, holes placed by read-out, and places known exactly.
+ */
 const chanceCures = (
   job: Job,
   face: string,
@@ -115,7 +121,10 @@ const isLaid = ({ desk, bores }: Draft): boolean =>
       p.diameter !== null || !bores.some((b) => (b.kind === 'recess' || b.kind === 'spigot') && b.feature === p.name),
   );
 
-/** Offset and tilt of the shafts against what the coupling bears: as the job says, else, where a shaft passes, as is usual. */
+/**
+ * Offset and tilt of the shafts against what the coupling bears: as the job says, else, where a shaft passes, as is
+ * usual.
+ */
 const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
   const faces = draft.desk.faces.map((f) => f.name);
   const source =

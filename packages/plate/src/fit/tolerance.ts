@@ -19,10 +19,11 @@ const leastOfPattern = (
 };
 
 /**
- * Hole → diameter of the zone in which its axis must lie so that its fastener still enters, mm: what the least hole leaves the
- * largest fastener (H − F of ASME Y14.5, floating or fixed, the part's own hole as it was measured), less the ± of the part's
- * own feature on either side; one zone for a pattern, its least. A dowel's hole has the job's own ± of a hole's place. The second part's
- * register has twice the ± by which its axis is picked up again. 0: nothing is left. Holes that take nothing of a part are not in it.
+ * Hole → diameter of the zone in which its axis must lie so that its fastener still enters, mm: what the least hole
+ * leaves the largest fastener (H − F of ASME Y14.5, floating or fixed, the part's own hole as it was measured), less
+ * the ± of the part's own feature on either side; one zone for a pattern, its least. A dowel's hole has the job's own ±
+ * of a hole's place. The second part's register has twice the ± by which its axis is picked up again. 0: nothing is
+ * left. Holes that take nothing of a part are not in it.
  */
 export const positionTolerances = (
   plate: Plate,

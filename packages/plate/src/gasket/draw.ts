@@ -41,7 +41,10 @@ type GasketsRead =
 /** A gasket, or why there is none. */
 type Drawn = { readonly ok: true; readonly gasket: Gasket } | { readonly ok: false; readonly fault: string };
 
-/** Land about a hole or bore where the outline follows them, in hole diameters: common practice, as for the edge of a plate. */
+/**
+ * Land about a hole or bore where the outline follows them, in hole diameters: common practice, as for the edge of a
+ * plate.
+ */
 const LAND = 1;
 
 /** Features of the part and cuts of the plate that the job says stay open, each as a hole of its own. */
@@ -64,7 +67,10 @@ const openOf = (input: GasketInput, spec: GasketSpec, mated: MatedFace): Gasket[
   });
 };
 
-/** Holes of the plate that a fastener or dowel of this face passes through or into, and what is left open; screws that press or lift pass no gasket. */
+/**
+ * Holes of the plate that a fastener or dowel of this face passes through or into, and what is left open; screws that
+ * press or lift pass no gasket.
+ */
 const holesOf = (input: GasketInput, spec: GasketSpec, mated: MatedFace): Gasket['holes'] => [
   ...input.plate.holes
     .filter((h) => h.part?.face === spec.face)
@@ -138,7 +144,10 @@ const drawPassed = (input: GasketInput, spec: GasketSpec): Drawn => {
   return fault === null ? drawn : { ok: false, fault: `the gasket for ${spec.face}: ${fault}` };
 };
 
-/** The job's gaskets in the plate's frame: holes eased by the stated clearance, bore, outline from the plate, from its own holes or from a part's rim. */
+/**
+ * The job's gaskets in the plate's frame: holes eased by the stated clearance, bore, outline from the plate, from its
+ * own holes or from a part's rim.
+ */
 export const gasketsOf = (input: GasketInput): GasketsRead => {
   const drawn = input.job.gaskets.map((spec) => drawPassed(input, spec));
   const faults = drawn.flatMap((d) => (d.ok ? [] : [d.fault]));

@@ -8,7 +8,9 @@ import { standsThere } from '../treat/holes.js';
 import type { MatedFace, Plate } from '../types.js';
 import { type Gasket, drawGasket, gasketEase } from './draw.js';
 
-/** Least width of a gasket between two openings, or between one and its rim, mm. Source: common practice, thin sheet. */
+/**
+ * Least width of a gasket between two openings, or between one and its rim, mm. Source: common practice, thin sheet.
+ */
 const LAND = 1;
 
 const THROUGH = 'common practice: a gasket clears what stands through it, and leaves ports and bores open';
@@ -62,7 +64,10 @@ interface Round extends Circle {
 const clearOf = (r: Round, openings: readonly Opening[]): number =>
   Math.max(-2 * r.radius, ...openings.map((o) => 2 * (o.radius - distance(o.centre, r.centre) - r.radius)));
 
-/** How far the whole of it lies inside both the gasket and the plate, mm; below zero where part of it reaches out of either. */
+/**
+ * How far the whole of it lies inside both the gasket and the plate, mm; below zero where part of it reaches out of
+ * either.
+ */
 const depthOf = (r: Round, { gasket, plate }: Laid): number =>
   Math.min(depthInside(r.centre, gasket.outline), depthInside(r.centre, plate.outline.path)) - r.radius;
 
@@ -158,7 +163,10 @@ const land = ({ gasket, openings, called, mm }: Laid): readonly Asked[] => {
 const roundOf = (p: Placed): Round | null =>
   p.diameter === null || p.feature.vacant ? null : { name: p.name, centre: p.at, radius: p.diameter / 2 };
 
-/** What stands through the gasket: bosses, spigots, bores that are said to stand out, and studs that the plate has no hole for. */
+/**
+ * What stands through the gasket: bosses, spigots, bores that are said to stand out, and studs that the plate has no
+ * hole for.
+ */
 const standsThrough = (p: Placed, job: Job): boolean =>
   p.feature.kind === 'boss' ||
   p.feature.kind === 'spigot' ||
@@ -228,8 +236,8 @@ interface GasketQuestion {
 }
 
 /**
- * What each gasket must clear, leave open and go round on its own part and on the plate, by name, by the gasket's own outline and
- * all its openings; nothing for a job without gaskets.
+ * What each gasket must clear, leave open and go round on its own part and on the plate, by name, by the gasket's own
+ * outline and all its openings; nothing for a job without gaskets.
  */
 export const gasketRequirements = (question: GasketQuestion): readonly Requirement[] =>
   question.job.gaskets.flatMap((spec) => {

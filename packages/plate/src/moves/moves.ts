@@ -36,7 +36,10 @@ const spaceOf = ({ x, y, behind }: PlaceSpot, s: Stood): InSpace => {
 
 const nought: Length = { value: 0, plusMinus: 0 };
 
-/** How the old part stood: its face on the old plate with its shims, or on the first part's own face, its shaft in line with the first's. */
+/**
+ * How the old part stood: its face on the old plate with its shims, or on the first part's own face, its shaft in line
+ * with the first's.
+ */
 const oldStood = (job: Job, face: Face, mated: readonly MatedFace[]): Stood => {
   const [first] = mated;
   const own = motionOf(face.viewed, 'second', 0);
@@ -69,7 +72,10 @@ const newStood = (job: Job, plate: Plate, shims: number, mated: MatedFace, secon
   };
 };
 
-/** How far apart two places lie in space, and the ± of it: each part's own, along the line between them; what moves both alike drops out. */
+/**
+ * How far apart two places lie in space, and the ± of it: each part's own, along the line between them; what moves both
+ * alike drops out.
+ */
 const apart = (a: Moved, b: Moved, of: 'is' | 'was'): Length | null => {
   const [p, q] = [a[of], b[of]];
   if (p === null || q === null) return null;
@@ -83,8 +89,9 @@ const apart = (a: Moved, b: Moved, of: 'is' | 'was'): Length | null => {
 };
 
 /**
- * Where every place of the two parts comes to lie on the new plate, against where it was: x and y as the plate is drawn, z along the shaft
- * from the first part's face toward the second. A place of the first part stays where it is, unless the old part had it elsewhere.
+ * Where every place of the two parts comes to lie on the new plate, against where it was: x and y as the plate is
+ * drawn, z along the shaft from the first part's face toward the second. A place of the first part stays where it is,
+ * unless the old part had it elsewhere.
  */
 export const movesOn = (job: Job, plate: Plate, mated: readonly MatedFace[], shims: number): Moves | null => {
   const placed = mated.flatMap((m, i): readonly Moved[] => {

@@ -95,7 +95,10 @@ const spanWords = (s: MovedSpan, speech: Speech): string => {
   return `${s.name} ${comes}${change}${limit === '' ? '' : `; ${limit}`}.`;
 };
 
-/** What else moves: a table of places, and in words what to move, shorten or lengthen. Nothing where the job names no places. */
+/**
+ * What else moves: a table of places, and in words what to move, shorten or lengthen. Nothing where the job names no
+ * places.
+ */
 export const movesReport = (m: Moves | null, speech: Speech): Report => {
   if (m === null) return [];
   const own: Speech = { ...speech, fraction: null };

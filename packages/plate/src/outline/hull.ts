@@ -24,7 +24,8 @@ interface Arc {
 
 /**
  * Which circles a straightedge touches when it rolls once round them counter-clockwise. With its normal at angle α the
- * straightedge leaves circle i for circle j where (cⱼ − cᵢ)·u(α) = rᵢ − rⱼ, that is α = heading(cⱼ − cᵢ) − acos((rᵢ − rⱼ) / |cⱼ − cᵢ|).
+ * straightedge leaves circle i for circle j where (cⱼ − cᵢ)·u(α) = rᵢ − rⱼ, that is α = heading(cⱼ − cᵢ) − acos((rᵢ −
+ * rⱼ) / |cⱼ − cᵢ|).
  */
 const roll = (circles: readonly Circle[]): readonly Arc[] => {
   const start = circles.reduce((a, b) => (b.centre.x + b.radius > a.centre.x + a.radius ? b : a));
@@ -89,7 +90,10 @@ export const hullOfCircles = (circles: readonly Circle[]): Path => {
   return { start, edges, closed: true };
 };
 
-/** Outward side is to the right of a counter-clockwise run: the line that touches both circles there, by the direction of its normal. */
+/**
+ * Outward side is to the right of a counter-clockwise run: the line that touches both circles there, by the direction
+ * of its normal.
+ */
 const tangent = (
   a: Circle,
   b: Circle,
@@ -119,7 +123,8 @@ const crossing = (
 /**
  * An outline that goes round circles in the order given, as a belt laid outside each of them: arcs at the corners that
  * stand out, the tangents' crossing at those that stand in. A point is a circle of radius 0. Counter-clockwise.
- * One circle alone, such as a round flange, is its own outline. Null where the circles do not make one (two of them, or one that swallows its neighbour).
+ * One circle alone, such as a round flange, is its own outline. Null where the circles do not make one (two of them, or
+ * one that swallows its neighbour).
  */
 export const beltPath = (given: readonly Circle[]): Path | null => {
   const [only] = given;

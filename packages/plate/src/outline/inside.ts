@@ -30,7 +30,10 @@ const nearer = (near: number, p: Point, from: Point, edge: Edge): number => {
   return Math.min(near, beside(p, from, edge) ? off : Math.min(distance(p, from), distance(p, edge.to)));
 };
 
-/** Angle that the edge sweeps out as seen from p: less than half a turn but for an arc that bends round p, which sweeps one way only. */
+/**
+ * Angle that the edge sweeps out as seen from p: less than half a turn but for an arc that bends round p, which sweeps
+ * one way only.
+ */
 const swept = (p: Point, from: Point, edge: Edge): number => {
   const u = subtract(from, p);
   const v = subtract(edge.to, p);

@@ -81,7 +81,10 @@ export const backward = (start: Point, edges: readonly Edge[]): readonly Edge[] 
     .map((e, i) => ({ ...e, to: edges[i - 1]?.to ?? start, ...(e.kind === 'arc' ? { ccw: !e.ccw } : {}) }))
     .toReversed();
 
-/** A bite out of a closed path: from `start` along `rest` to `end`, then along `mouth`, which is taken away, or along `inner`, which is cut, back to `start`. */
+/**
+ * A bite out of a closed path: from `start` along `rest` to `end`, then along `mouth`, which is taken away, or along
+ * `inner`, which is cut, back to `start`.
+ */
 export interface Bite {
   readonly start: Point;
   readonly end: Point;
@@ -101,8 +104,8 @@ const middleOf = (from: Point, edge: Edge): Point => {
 };
 
 /**
- * What a convex area, both paths counter-clockwise, bites out of another at its edge; else how often the two edges cross, which for
- * a bite is twice.
+ * What a convex area, both paths counter-clockwise, bites out of another at its edge; else how often the two edges
+ * cross, which for a bite is twice.
  */
 export const biteOf = (outline: Path, area: Path): Bite | number => {
   const met = meetings(outline, area);

@@ -16,7 +16,10 @@ import type { Outline, PlateBore } from '../types.js';
 import { hullOfCircles } from './hull.js';
 import { rimOnDesk } from './rim.js';
 
-/** A rectangle with rounded corners (`corner` no more than half its shorter side), counter-clockwise; square corners where `corner` is 0. */
+/**
+ * A rectangle with rounded corners (`corner` no more than half its shorter side), counter-clockwise; square corners
+ * where `corner` is 0.
+ */
 export const rectanglePath = ({ left, bottom, right, top }: Box, corner: number): Path => {
   const r = Math.min(corner, (right - left) / 2, (top - bottom) / 2);
   if (r <= 0)
@@ -106,7 +109,10 @@ export const givenOutline = (desk: Desk): Path | null => {
   return rim === null || !rim.ok ? null : rim.path;
 };
 
-/** The plate's outline round its cuts, as the job asks; arcs stay arcs. A round plate lies about the plate's origin, which the registers share. */
+/**
+ * The plate's outline round its cuts, as the job asks; arcs stay arcs. A round plate lies about the plate's origin,
+ * which the registers share.
+ */
 export const drawOutline = (desk: Desk, cuts: readonly Cut[], bores: readonly PlateBore[]): OutlineDrawn => {
   const spec = desk.spec.outline;
   const circles = footprints(cuts, bores);

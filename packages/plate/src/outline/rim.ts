@@ -32,9 +32,10 @@ const noOutline = (face: Face): RimDrawn => ({
 const filletOf = ({ fillet }: RimPoint): { readonly fillet?: number } => (fillet === undefined ? {} : { fillet });
 
 /**
- * The rim of a part on the plate, moved outward by `margin`, mm. Places are in the face's bench frame where its readings fix one (`bench`), else
- * in the face's own. Corners and features alone are gone round as by a belt; where a stretch of an arc or a line is fitted, or a lobe is
- * given by its radius, each piece ends where it crosses its neighbours, and the whole is moved out exactly.
+ * The rim of a part on the plate, moved outward by `margin`, mm. Places are in the face's bench frame where its
+ * readings fix one (`bench`), else in the face's own. Corners and features alone are gone round as by a belt; where a
+ * stretch of an arc or a line is fitted, or a lobe is given by its radius, each piece ends where it crosses its
+ * neighbours, and the whole is moved out exactly.
  */
 export const rimOutline = (
   face: Face,
@@ -101,8 +102,9 @@ export const rimOnDesk = (desk: Desk, face: Face, margin: number): RimDrawn =>
   );
 
 /**
- * What is wrong with a rim that makes no outline: the piece to look at, counted from 0, and the earlier one that it crosses where it
- * crosses one. Null where it makes one, or where a feature that it runs round is not placed, which is told of by itself.
+ * What is wrong with a rim that makes no outline: the piece to look at, counted from 0, and the earlier one that it
+ * crosses where it crosses one. Null where it makes one, or where a feature that it runs round is not placed, which is
+ * told of by itself.
  */
 export const rimFault = (
   face: Face,

@@ -21,7 +21,10 @@ import {
   subtract,
 } from '@fayplate/core';
 
-/** A piece of an outline before its ends are known: a corner, a lobe about a centre, or what was touched along an arc or a line. */
+/**
+ * A piece of an outline before its ends are known: a corner, a lobe about a centre, or what was touched along an arc or
+ * a line.
+ */
 export type Piece = {
   /** Radius that leads on to the next piece, mm; left out: they meet in a corner. */
   readonly fillet?: number;
@@ -77,7 +80,10 @@ const stretchOf = (piece: Piece, before: Point, after: Point): Stretch | null =>
   };
 };
 
-/** Where one stretch hands over to the next: where they cross, nearest to the gap between them; else each where it was touched last. */
+/**
+ * Where one stretch hands over to the next: where they cross, nearest to the gap between them; else each where it was
+ * touched last.
+ */
 const handOver = (a: Stretch, b: Stretch): readonly [Point, Point] => {
   if (a.curve === null || b.curve === null) return [a.to, b.from];
   const hint = midpoint(a.to, b.from);
@@ -103,7 +109,10 @@ const travelAt = ({ curve, ccw }: Stretch, at: Point): Point => {
   return ccw ? { x: -out.y, y: out.x } : { x: out.y, y: -out.x };
 };
 
-/** Where the centre of a circle of that radius may lie that touches the stretch on one side: 1 to the left of travel, −1 to the right. */
+/**
+ * Where the centre of a circle of that radius may lie that touches the stretch on one side: 1 to the left of travel, −1
+ * to the right.
+ */
 const beside = ({ curve, ccw }: Stretch, radius: number, side: 1 | -1): Curve | null => {
   if (curve === null) return null;
   if (curve.kind === 'line')
@@ -112,7 +121,10 @@ const beside = ({ curve, ccw }: Stretch, radius: number, side: 1 | -1): Curve | 
   return r > 0 ? { ...curve, radius: r } : null;
 };
 
-/** The arc that leads from one stretch to the next where they cross, and where it touches each; null where they do not cross, or it has no room. */
+/**
+ * The arc that leads from one stretch to the next where they cross, and where it touches each; null where they do not
+ * cross, or it has no room.
+ */
 const filletOf = (
   a: Stretch,
   b: Stretch,
@@ -148,8 +160,9 @@ export interface Outlined {
 }
 
 /**
- * The closed outline, counter-clockwise, of pieces in order round a part: stretches end where they cross their neighbours, hollow waists
- * included; what does not cross is joined by a straight edge. Null where the pieces make no simple outline.
+ * The closed outline, counter-clockwise, of pieces in order round a part: stretches end where they cross their
+ * neighbours, hollow waists included; what does not cross is joined by a straight edge. Null where the pieces make no
+ * simple outline.
  */
 export const outlineOfPieces = (given: readonly Piece[]): Outlined | null => {
   const around = given.flatMap((p) => ('points' in p ? p.points : [middleOf(p)]));

@@ -11,7 +11,9 @@ export interface Footprint {
   readonly side: Side;
   /** Null where nothing tells. */
   readonly path: Path | null;
-  /** Whether `path` is the part's own rim; else it is only the hull of its fasteners, and the metal may reach further. */
+  /**
+   * Whether `path` is the part's own rim; else it is only the hull of its fasteners, and the metal may reach further.
+   */
   readonly known: boolean;
   /** Openings in the part: its bores, and how deep each is said to go; null where that is not said. */
   readonly openings: readonly (Circle & { readonly deep?: number | null })[];
@@ -32,7 +34,10 @@ export const footprintOf = (desk: Desk, index: 0 | 1): Footprint => {
   return { face: face.name, side: desk.mated[index].side, path: belt ?? hull, known: belt !== null, openings };
 };
 
-/** Whether something round, standing up from the plate by so much (mm), would meet the part: in an opening it may meet the floor. */
+/**
+ * Whether something round, standing up from the plate by so much (mm), would meet the part: in an opening it may meet
+ * the floor.
+ */
 export const meets = (footprint: Footprint, at: Point, radius: number, stands = 0): 'yes' | 'no' | 'not known' => {
   const over = footprint.openings.find((o) => distance(o.centre, at) + radius <= o.radius);
   if (over !== undefined) return stands > (over.deep ?? Infinity) ? 'yes' : 'no';

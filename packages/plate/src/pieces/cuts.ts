@@ -8,8 +8,8 @@ type Part = Pick<CutSpec, 'depth' | 'side'>;
 const NOTHING = 1e-9;
 
 /**
- * The part of a cut that lies between `from` and `to`, mm from side A of a plate that is `thickness` thick; null where it ends before it. A pocket keeps a
- * depth, since it always has a floor: as deep as the piece it goes through it.
+ * The part of a cut that lies between `from` and `to`, mm from side A of a plate that is `thickness` thick; null where
+ * it ends before it. A pocket keeps a depth, since it always has a floor: as deep as the piece it goes through it.
  */
 export const partOfCut = (cut: CutSpec, thickness: number, from: number, to: number): Part | null => {
   const deep = Math.min(cut.depth ?? thickness, thickness);
@@ -45,7 +45,10 @@ const carried = (cut: CutSpec, own: MatedFace, joint: MatedFace): CutSpec | null
   return { ...cut, face: joint.face, at: apply(back, at), angle };
 };
 
-/** One piece: between which depths from side A it lies, the part that it lies on; where both pieces are drawn, its joint and the other's part. */
+/**
+ * One piece: between which depths from side A it lies, the part that it lies on; where both pieces are drawn, its joint
+ * and the other's part.
+ */
 export interface PieceCuts {
   readonly from: number;
   readonly to: number;
@@ -53,7 +56,10 @@ export interface PieceCuts {
   readonly drawn: { readonly joint: MatedFace; readonly other: MatedFace } | null;
 }
 
-/** The cuts of a whole plate as one of its pieces has them: its part's own, and where the other part's reach into it, those as well. */
+/**
+ * The cuts of a whole plate as one of its pieces has them: its part's own, and where the other part's reach into it,
+ * those as well.
+ */
 export const cutsOfPiece = (cuts: readonly CutSpec[], thickness: number, piece: PieceCuts): readonly CutSpec[] =>
   cuts.flatMap((cut): readonly CutSpec[] => {
     const part = partOfCut(cut, thickness, piece.from, piece.to);

@@ -64,8 +64,8 @@ const reading = ({ feature: { id }, at, plusMinus }: Spot): Reading => {
 };
 
 /**
- * The other piece as a face: its screws on their circle about the axis, each known to the ± with which its holes are placed, its bore and
- * its outline. Seen as the plate is drawn, from side B.
+ * The other piece as a face: its screws on their circle about the axis, each known to the ± with which its holes are
+ * placed, its bore and its outline. Seen as the plate is drawn, from side B.
  */
 const jointFace = (
   name: string,
@@ -143,7 +143,10 @@ const jointFace = (
 const headRoom = (thread: Thread | null, unit: LengthUnit): number =>
   seat({ thread, spec: SCREWED_ON, kind: 'cap screw', side: 'B', hole: 0, unit, atLeastDeep: 0 })?.sink?.depth ?? 0;
 
-/** An outline as a face's rim: a disc about the middle by its radius, any other by its corners and points along its arcs. */
+/**
+ * An outline as a face's rim: a disc about the middle by its radius, any other by its corners and points along its
+ * arcs.
+ */
 const rimOf = (path: Path): Face['rim'] => {
   const [first] = path.edges;
   const round = path.edges.every((e) => e.kind === 'arc' && norm(e.centre) < ROUND);
@@ -195,9 +198,9 @@ interface Drawn {
 }
 
 /**
- * The two pieces of a plate, each a job of its own: the first between the first part and the second piece, the second between the first piece and the
- * second part. `thickness`: of the whole, mm; `drawn`: both as far as they are known; what lies over a piece, and the cuts that reach into it from
- * the other part, are known only then.
+ * The two pieces of a plate, each a job of its own: the first between the first part and the second piece, the second
+ * between the first piece and the second part. `thickness`: of the whole, mm; `drawn`: both as far as they are known;
+ * what lies over a piece, and the cuts that reach into it from the other part, are known only then.
  */
 export const pieceJobs = (
   job: Job,

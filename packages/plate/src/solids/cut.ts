@@ -12,7 +12,10 @@ import {
   subtract,
 } from '@fayplate/core';
 
-/** A point, as both ends in one place; a straight run; or the corners of a convex area, counter-clockwise, that it all belongs to. */
+/**
+ * A point, as both ends in one place; a straight run; or the corners of a convex area, counter-clockwise, that it all
+ * belongs to.
+ */
 export type Spine = readonly [Point, Point, ...Point[]];
 
 /** The place on a straight run that lies nearest to a point. */
@@ -115,7 +118,10 @@ export const spineGirth = (spine: Spine): number =>
     ? 2 * spanOf(spine)
     : runsOf(spine).reduce((sum, [a, b]) => sum + Math.hypot(b.x - a.x, b.y - a.y), 0);
 
-/** All within `radius` of a spine, as a closed path, counter-clockwise: a circle, a slot, or an area with rounded corners. */
+/**
+ * All within `radius` of a spine, as a closed path, counter-clockwise: a circle, a slot, or an area with rounded
+ * corners.
+ */
 export const aboutSpine = (spine: Spine, radius: number): Path => {
   if (spanOf(spine) < 1e-9) return circlePath(spine[0], radius);
   const corners: readonly Point[] = spine;
@@ -133,7 +139,10 @@ export const aboutSpine = (spine: Spine, radius: number): Path => {
   return { start, edges, closed: true };
 };
 
-/** A rectangle's corners, counter-clockwise from its own lower left: `along` and `across` are from–to about `at`, mm, turned by `angle`, radians. */
+/**
+ * A rectangle's corners, counter-clockwise from its own lower left: `along` and `across` are from–to about `at`, mm,
+ * turned by `angle`, radians.
+ */
 export const rectangleSpine = (
   at: Point,
   angle: number,
@@ -157,8 +166,8 @@ export interface Slice {
 
 /**
  * Metal that is taken away, as a solid: slices one above the other about one upright axis. A slot is the same swept
- * along its spine, a pocket with straight sides over the area of its own; a round cut's spine has both ends in one place.
- * Slices do not overlap.
+ * along its spine, a pocket with straight sides over the area of its own; a round cut's spine has both ends in one
+ * place. Slices do not overlap.
  */
 export interface Cut {
   readonly id: string;
@@ -192,7 +201,10 @@ export const cutVolume = ({ spine, slices }: Cut): number => {
   }, 0);
 };
 
-/** Whether from above the whole of one cut lies within another: two round ones about one axis lie within each other where they are as wide. */
+/**
+ * Whether from above the whole of one cut lies within another: two round ones about one axis lie within each other
+ * where they are as wide.
+ */
 export const liesWithin = (inner: Cut, outer: Cut): boolean => {
   const room = cutRadius(outer) - cutRadius(inner);
   const least = room < 0 || outer.spine.length > 2 ? room + 1e-9 : Math.max(1e-6, room);

@@ -19,7 +19,10 @@ export const sharedReach = (a: Cut, b: Cut): number | null => {
   return most;
 };
 
-/** Metal left between two cuts, level, at the depth where it is least, mm; negative by how far they break into each other; null where they share no depth. */
+/**
+ * Metal left between two cuts, level, at the depth where it is least, mm; negative by how far they break into each
+ * other; null where they share no depth.
+ */
 export const webBetween = (a: Cut, b: Cut): number | null => {
   const reach = sharedReach(a, b);
   return reach === null ? null : spineDistance(a.spine, b.spine) - reach;
@@ -50,7 +53,10 @@ const sliceGap = (a: Slice, b: Slice, apart: number): number => {
   return least;
 };
 
-/** Least metal between the ends of two cuts where they lie over each other or on a slant: slices that share no depth; null where there are none. */
+/**
+ * Least metal between the ends of two cuts where they lie over each other or on a slant: slices that share no depth;
+ * null where there are none.
+ */
 export const endGap = (a: Cut, b: Cut, apart: number = spineDistance(a.spine, b.spine)): number | null => {
   let least: number | null = null;
   for (const s of a.slices) {

@@ -28,7 +28,10 @@ const spineOf = (hole: PlateHole): readonly [Point, Point] => {
   return [subtract(at, half), add(at, half)];
 };
 
-/** The hole as a solid, its sink and drill point included; one that lies in an opening is looked at as if the plate were whole there. */
+/**
+ * The hole as a solid, its sink and drill point included; one that lies in an opening is looked at as if the plate were
+ * whole there.
+ */
 export const holeCut = (placed: PlateHole, turns: boolean, thickness: number): Cut => {
   const hole = placed.land[1] > placed.land[0] ? placed : { ...placed, land: [0, thickness] as const };
   const r = threadRadius(hole);
@@ -77,7 +80,10 @@ export const holeCut = (placed: PlateHole, turns: boolean, thickness: number): C
   };
 };
 
-/** A bore, recess or pocket as a solid; null for a raised spigot, which takes nothing away, and for a notch that is part of the outline. */
+/**
+ * A bore, recess or pocket as a solid; null for a raised spigot, which takes nothing away, and for a notch that is part
+ * of the outline.
+ */
 export const boreCut = (bore: PlateBore, thickness: number, turns: boolean): Cut | null => {
   if (bore.kind === 'spigot' || (bore.box?.notch === true && bore.depth === null)) return null;
   const r = boreRadius(bore);

@@ -13,7 +13,8 @@ import {
 import { type Cut, type Spine, cutRadius, nearestOnSpine, nearestSpots } from './cut.js';
 import { radiusAt } from './gap.js';
 
-// Where the metal is thinnest, for the mark of a check: never midway between centres, which lies in the larger of two unlike cuts.
+// Where the metal is thinnest, for the mark of a check: never midway between centres, which lies in the larger of two
+// unlike cuts.
 
 /** The unit vector from one point to another; null where they lie in one place. */
 const towards = (from: Point, to: Point): Point | null => {
@@ -21,7 +22,10 @@ const towards = (from: Point, to: Point): Point | null => {
   return d < 1e-9 ? null : scale(subtract(to, from), 1 / d);
 };
 
-/** Both radii at the depth where two cuts come nearest, and that depth, mm; the middle where they run level. Null where they share no depth. */
+/**
+ * Both radii at the depth where two cuts come nearest, and that depth, mm; the middle where they run level. Null where
+ * they share no depth.
+ */
 const nearestDepth = (a: Cut, b: Cut): { readonly ra: number; readonly rb: number; readonly z: number } | null => {
   let best: { readonly ra: number; readonly rb: number; readonly z: number } | null = null;
   for (const s of a.slices) {
@@ -38,7 +42,10 @@ const nearestDepth = (a: Cut, b: Cut): { readonly ra: number; readonly rb: numbe
   return best;
 };
 
-/** On the line between two round cuts: the middle of the metal that parts them, or of what they share where they overlap. */
+/**
+ * On the line between two round cuts: the middle of the metal that parts them, or of what they share where they
+ * overlap.
+ */
 const onLine = (p: Point, ra: number, q: Point, rb: number): Point => {
   const u = towards(p, q);
   if (u === null) return midpoint(p, q);
@@ -48,8 +55,8 @@ const onLine = (p: Point, ra: number, q: Point, rb: number): Point => {
 };
 
 /**
- * The middle of the thinnest metal between two cuts, plate frame, mm; `z` its depth, null where the cuts share none. Where they break into each
- * other it is the middle of what both take away.
+ * The middle of the thinnest metal between two cuts, plate frame, mm; `z` its depth, null where the cuts share none.
+ * Where they break into each other it is the middle of what both take away.
  */
 export const thinnestBetween = (a: Cut, b: Cut): Point & { readonly z: number | null } => {
   const [p, q] = nearestSpots(a.spine, b.spine);
@@ -57,7 +64,10 @@ export const thinnestBetween = (a: Cut, b: Cut): Point & { readonly z: number | 
   return { ...onLine(p, at?.ra ?? cutRadius(a), q, at?.rb ?? cutRadius(b)), z: at?.z ?? null };
 };
 
-/** The middle of the metal between a round thing that lies inside a larger circle and that circle, on the side where it is thinnest. */
+/**
+ * The middle of the metal between a round thing that lies inside a larger circle and that circle, on the side where it
+ * is thinnest.
+ */
 export const thinnestWithin = (spine: Spine, radius: number, circle: Point, outer: number): Point => {
   const far = spine.reduce((best, p) => (distance(p, circle) > distance(best, circle) ? p : best));
   const u = towards(circle, far) ?? { x: 1, y: 0 };
@@ -94,7 +104,10 @@ export const nearestOnPath = (p: Point, path: Path): Point => {
   return best;
 };
 
-/** The middle of the metal between a cut and the edge of the plate where it is thinnest; where the cut runs out over the edge, the place on the edge. */
+/**
+ * The middle of the metal between a cut and the edge of the plate where it is thinnest; where the cut runs out over the
+ * edge, the place on the edge.
+ */
 export const thinnestToEdge = (spine: Spine, radius: number, path: Path): Point => {
   const spots = spine.map((p) => ({ p, q: nearestOnPath(p, path) }));
   const { p, q } = spots.reduce((best, s) => (distance(s.p, s.q) < distance(best.p, best.q) ? s : best));

@@ -13,8 +13,9 @@ const step = 1e-6;
 const patience = 2_000_000;
 
 /**
- * Every sum that exactly 1, 2, … `atMost` shims can make, no higher than `highest`, any thickness as often as wanted; one
- * list for each number of pieces. A pile of n + 1 is a pile of n and any one more, so one pile for each sum loses nothing.
+ * Every sum that exactly 1, 2, … `atMost` shims can make, no higher than `highest`, any thickness as often as wanted;
+ * one list for each number of pieces. A pile of n + 1 is a pile of n and any one more, so one pile for each sum loses
+ * nothing.
  */
 export function* pilesOf(sizes: readonly number[], atMost: number, highest: number): Generator<readonly Pile[]> {
   const real = [...new Set(sizes)].filter((s) => s > 0);
@@ -98,9 +99,9 @@ const withSpacer = (onHand: readonly number[], window: Window, piles: readonly P
 };
 
 /**
- * Plate and shims for an open window, by what the shop has: no shims where a thickness fits alone, else the fewest that do, then two
- * thicknesses together, with shims or without. Where any thickness can be had: one that is bought as it is, else the nearest 0.1 mm,
- * else one milled to 0.01 or 0.001 mm. Null where nothing on hand fits.
+ * Plate and shims for an open window, by what the shop has: no shims where a thickness fits alone, else the fewest that
+ * do, then two thicknesses together, with shims or without. Where any thickness can be had: one that is bought as it
+ * is, else the nearest 0.1 mm, else one milled to 0.01 or 0.001 mm. Null where nothing on hand fits.
  */
 export const choose = (spec: StackSpec, window: Window): Choice | null => {
   const bought = spec.onHand === null ? best(window, [bare], () => spec.stock ?? []) : null;

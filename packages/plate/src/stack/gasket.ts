@@ -8,8 +8,9 @@ const names = (link: string, face: string): boolean =>
     .includes(face.toLowerCase());
 
 /**
- * Thickness of the gasket that lies on a face, mm, as the stack gives it: the link that names both, or the only gasket of the chain where `gaskets`
- * asks for one on this face. 0 where the job has none there, null where it has one whose thickness no link tells.
+ * Thickness of the gasket that lies on a face, mm, as the stack gives it: the link that names both, or the only gasket
+ * of the chain where `gaskets` asks for one on this face. 0 where the job has none there, null where it has one whose
+ * thickness no link tells.
  */
 export const gasketUnder = (job: Job, face: string): number | null => {
   const links = (job.stack?.links ?? []).filter((l) => isGasket(l.name));

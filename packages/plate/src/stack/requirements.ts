@@ -125,8 +125,8 @@ const uncounted = (spec: StackSpec, job: Job): readonly Requirement[] =>
       ];
 
 /**
- * What the chain along the shaft asks of a plate of this thickness, shims not counted where the job states the thickness:
- * each limit at the worst, and links that must say what the plate says. Nothing for a job without a stack.
+ * What the chain along the shaft asks of a plate of this thickness, shims not counted where the job states the
+ * thickness: each limit at the worst, and links that must say what the plate says. Nothing for a job without a stack.
  */
 export const stackRequirements = (
   job: Job,

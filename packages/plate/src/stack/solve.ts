@@ -54,9 +54,9 @@ const conflictOf = (worst: Window, nominal: Window): StackConflict | null => {
 };
 
 /**
- * Windows for the unknown of a stack, by worst case and by statistics, the thickness and shims to use, and each limit at that
- * thickness. Where the worst case leaves no window the choice is made by statistics, and `ok` is false all the same.
- * Throws RangeError for a sum that names no link.
+ * Windows for the unknown of a stack, by worst case and by statistics, the thickness and shims to use, and each limit
+ * at that thickness. Where the worst case leaves no window the choice is made by statistics, and `ok` is false all the
+ * same. Throws RangeError for a sum that names no link.
  */
 export const solveStack = (spec: StackSpec): StackResult => {
   const sums = sumsOf(spec);

@@ -1,7 +1,10 @@
 import type { StackLimit, StackSpec } from '@fayplate/job';
 import type { StackBound } from '../types.js';
 
-/** A limit's sum as a straight line in the unknown: known + factor × unknown, mm, with the band that the links' ± make of it. */
+/**
+ * A limit's sum as a straight line in the unknown: known + factor × unknown, mm, with the band that the links' ± make
+ * of it.
+ */
 export interface Sum {
   readonly limit: StackLimit;
   readonly factor: number;
@@ -45,7 +48,10 @@ export const sumsOf = (spec: StackSpec, exact: string | null = null): readonly S
 
 type Reckoning = keyof Bands | 'nominal';
 
-/** Lowest and highest value of the unknown that the limits and its own range leave, and the bounds that set them; from > to: none. */
+/**
+ * Lowest and highest value of the unknown that the limits and its own range leave, and the bounds that set them; from >
+ * to: none.
+ */
 export interface Window {
   readonly from: number;
   readonly to: number;

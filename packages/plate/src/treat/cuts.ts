@@ -4,7 +4,9 @@ import type { Desk } from '../desk.js';
 import type { BoreBox, PlateBore } from '../types.js';
 import type { Made } from './made.js';
 
-/** Where a cut lies on the plate, and its direction there, radians; null where the feature that it lies at has no place. */
+/**
+ * Where a cut lies on the plate, and its direction there, radians; null where the feature that it lies at has no place.
+ */
 export const laid = (desk: Desk, cut: CutSpec): { readonly at: Point; readonly angle: number } | null => {
   const angle = cut.angle ?? 0;
   const index = desk.faces[1].name === cut.face ? 1 : 0;

@@ -51,11 +51,17 @@ export const spacingPlusMinus = (desk: Desk, a: Placed, b: Placed): number => {
   return 2 * Math.sqrt(Math.max(0, variance));
 };
 
-/** Room that a slot gives along the line between the dowels, mm in all: twice what the spacing is unsure by, at least a millimetre. Source: common practice. */
+/**
+ * Room that a slot gives along the line between the dowels, mm in all: twice what the spacing is unsure by, at least a
+ * millimetre. Source: common practice.
+ */
 const slotLength = (desk: Desk, a: Placed, b: Placed): number =>
   Math.max(1, Math.ceil(4 * (spacingPlusMinus(desk, a, b) + (desk.spec.drilling ?? usualDrilling))) / 2);
 
-/** One of the face's own dowels: reamed, the second as a slot along the line from the first where asked; one that locates nothing is cleared. */
+/**
+ * One of the face's own dowels: reamed, the second as a slot along the line from the first where asked; one that
+ * locates nothing is cleared.
+ */
 export const ownDowel = (desk: Desk, p: Placed): Treated => {
   const spec = desk.spec.locate.get(p.face.name);
   const clock = spec?.as === 'register' && spec.clock !== undefined && 'feature' in spec.clock ? spec.clock : null;

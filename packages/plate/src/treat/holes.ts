@@ -109,7 +109,10 @@ export interface HolesMade {
   readonly tappedParts: ReadonlySet<string>;
 }
 
-/** H1, H2, … : the first face's features in the order of the job, the second's, then jacking and lifting holes and new dowels. */
+/**
+ * H1, H2, … : the first face's features in the order of the job, the second's, then jacking and lifting holes and new
+ * dowels.
+ */
 export const makeHoles = (desk: Desk, bores: readonly PlateBore[]): HolesMade => {
   const holes: PlateHole[] = [];
   const faults: string[] = [];

@@ -78,8 +78,8 @@ const places = (
 };
 
 /**
- * Where new dowels go: as far apart as the metal of plate and part allows, so that they hold the turn best. Where there is no
- * room for them they come back in the roomiest places, and the checks say what is wrong there.
+ * Where new dowels go: as far apart as the metal of plate and part allows, so that they hold the turn best. Where there
+ * is no room for them they come back in the roomiest places, and the checks say what is wrong there.
  */
 export const placeNewDowels = (
   desk: Desk,

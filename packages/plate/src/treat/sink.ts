@@ -10,7 +10,10 @@ const CLEAN = 1;
 /** How far a sunk head lies below the surface, mm. Source: common practice. */
 const BELOW = 0.5;
 
-/** How much of a thread that is not named shows above its nut, mm. Source: common practice, one pitch of a thread of 10 mm. */
+/**
+ * How much of a thread that is not named shows above its nut, mm. Source: common practice, one pitch of a thread of 10
+ * mm.
+ */
 const SHOWING = 1.5;
 
 export interface Seat {
@@ -27,7 +30,9 @@ interface Wanted {
   readonly side: Side;
   readonly hole: number;
   readonly unit: 'mm' | 'in';
-  /** How far the seat must lie below the surface for a stud that stands out too little, mm; 0 where it does not matter. */
+  /**
+   * How far the seat must lie below the surface for a stud that stands out too little, mm; 0 where it does not matter.
+   */
   readonly atLeastDeep: number;
 }
 
@@ -39,7 +44,10 @@ interface Parts {
   readonly source: string;
 }
 
-/** Wall of a socket over the corners of a nut, on the diameter, mm: as much as the tables' nut of that thread leaves, or a quarter more. */
+/**
+ * Wall of a socket over the corners of a nut, on the diameter, mm: as much as the tables' nut of that thread leaves, or
+ * a quarter more.
+ */
 const overCorners = (h: Hardware | null, corners: number): number =>
   corners + (h?.nut == null ? corners / 4 : h.nut.socket.diameter - h.nut.acrossCorners);
 
@@ -132,7 +140,10 @@ export const seat = (w: Wanted): Seat | null => {
   return { head: head(0), sink: null, source: p.source };
 };
 
-/** How much of a stud must stand above its seat, mm: nut, washer and one pitch. Source: common practice, a thread or two showing. */
+/**
+ * How much of a stud must stand above its seat, mm: nut, washer and one pitch. Source: common practice, a thread or two
+ * showing.
+ */
 export const studNeeds = (thread: Thread | null, spec: Pick<FastenSpec, 'washer' | 'own'>): number | null => {
   const height = spec.own?.height ?? (thread === null ? null : (hardware(thread).nut?.height ?? null));
   if (height === null) return null;

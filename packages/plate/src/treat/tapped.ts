@@ -13,7 +13,10 @@ import type { Made, Treated } from './made.js';
 import { isTapped, stockLength, threadOf, washerUnder } from './thread.js';
 import { knownGasket } from '../stack/gasket.js';
 
-/** A bolt's end stays this many pitches short of the last full thread, and the tap's lead takes this many more. Source: common practice (bottoming tap after a second tap). */
+/**
+ * A bolt's end stays this many pitches short of the last full thread, and the tap's lead takes this many more. Source:
+ * common practice (bottoming tap after a second tap).
+ */
 const SPARE = 1;
 const LEAD = 3;
 
@@ -32,8 +35,8 @@ export const engagementOf = (
 };
 
 /**
- * Depth of full thread in a blind hole, mm: a pitch more than what the bolt enters. Where the part's flange is known the bolt is
- * the shortest that is stocked and engages enough, as long as the plate has room for it.
+ * Depth of full thread in a blind hole, mm: a pitch more than what the bolt enters. Where the part's flange is known
+ * the bolt is the shortest that is stocked and engages enough, as long as the plate has room for it.
  */
 const fullThread = (
   desk: Desk,

@@ -39,7 +39,10 @@ export const largest = (thread: Thread | null, measured: number | null): number 
   return Math.max(classLimits(thread).external.most, measured ?? 0);
 };
 
-/** Clearance for a plain pin: the allowance that the next larger metric thread gets. Source: common practice, after ISO 273. */
+/**
+ * Clearance for a plain pin: the allowance that the next larger metric thread gets. Source: common practice, after ISO
+ * 273.
+ */
 export const passPlain = (diameter: number, fit: Fit): Passing => {
   const next =
     threads.filter((t) => t.series === 'metric coarse').find((t) => t.major >= diameter - 1e-6) ??
@@ -61,7 +64,9 @@ export const pass = (thread: Thread, fit: Fit): Passing => {
   return { diameter: hole.diameter, most: hole.most, drill: hole.drill?.name ?? null, source: hole.source };
 };
 
-/** Metric sizes that are rarely stocked: third choice in ISO 261 or not selected for fasteners by ISO 262, from memory. */
+/**
+ * Metric sizes that are rarely stocked: third choice in ISO 261 or not selected for fasteners by ISO 262, from memory.
+ */
 const rare = new Set([
   'M4.5',
   'M5.5',
@@ -108,7 +113,10 @@ export const stockSource = 'ISO 888, from memory; inches common practice';
 export const stockLength = (thread: Thread, least: number, most = Infinity): number | null =>
   (inchThread(thread) ? inchLengths : metricLengths).find((l) => l >= least - 1e-6 && l <= most + 1e-6) ?? null;
 
-/** Whether a washer lies under a nut or head: as the job says; where it says nothing, under a nut and under no head. Source: common practice. */
+/**
+ * Whether a washer lies under a nut or head: as the job says; where it says nothing, under a nut and under no head.
+ * Source: common practice.
+ */
 export const hasWasher = (spec: Pick<FastenSpec, 'washer'>, under: FastenerHead['kind'] | 'bolt'): boolean =>
   spec.washer ?? under === 'nut';
 

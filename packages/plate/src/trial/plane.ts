@@ -32,8 +32,8 @@ const inverse3 = (m: readonly (readonly number[])[]): readonly (readonly number[
 };
 
 /**
- * Weighted least squares, (AᵀWA)⁻¹ AᵀWz with W the inverse squares of the uncertainties. Null where fewer than three places are given or
- * all lie on one line.
+ * Weighted least squares, (AᵀWA)⁻¹ AᵀWz with W the inverse squares of the uncertainties. Null where fewer than three
+ * places are given or all lie on one line.
  */
 export const fitPlane = (heights: readonly Height[]): Plane | null => {
   if (heights.length < 3) return null;

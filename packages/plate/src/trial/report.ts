@@ -108,7 +108,10 @@ export const trialJson = (r: TrialResult): object => ({
   enough: r.enough,
 });
 
-/** What a trial assembly asks of the whole job: gaps on one plane, room for shims, and the tilt left within what the coupling bears. */
+/**
+ * What a trial assembly asks of the whole job: gaps on one plane, room for shims, and the tilt left within what the
+ * coupling bears.
+ */
 export const trialRequirements = (job: Job, r: TrialResult, speech: Speech): readonly Requirement[] => {
   const limit = job.plate?.alignment?.tilt ?? null;
   const source = 'the gaps of the trial assembly';

@@ -58,8 +58,9 @@ const pileFor = (wanted: number, shims: TrialSpec['shims']): readonly number[] =
 };
 
 /**
- * The final shims from the gaps of a trial assembly: the plane through them by least squares, its height at each bolt, less the gasket and what is to be left; gaps
- * inside are opened by shims, gaps in the joint filled. In words where the places lie on one line or are not known.
+ * The final shims from the gaps of a trial assembly: the plane through them by least squares, its height at each bolt,
+ * less the gasket and what is to be left; gaps inside are opened by shims, gaps in the joint filled. In words where the
+ * places lie on one line or are not known.
  */
 export const solveTrial = (
   job: Job,

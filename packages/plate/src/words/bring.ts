@@ -123,7 +123,9 @@ const nuts = (plate: Plate): readonly Brought[] =>
       : [{ what: 'nut', size: threadWords(h.fastening.thread), length: '', count: 1, for: h.id }],
   );
 
-/** Washers under nuts and heads on the plate, and under bolts whose heads lie on the part where the job asks for them. */
+/**
+ * Washers under nuts and heads on the plate, and under bolts whose heads lie on the part where the job asks for them.
+ */
 const washers = (plate: Plate, job: Job, speech: Speech): readonly Brought[] =>
   plate.holes.flatMap((h): readonly Brought[] => {
     const spec = job.plate?.fasten.get(h.part?.face ?? '') ?? null;
@@ -185,7 +187,9 @@ const packing = (stack: StackResult | null, speech: Speech): readonly Brought[] 
   })),
 ];
 
-/** Bolts, nuts, washers, dowels, gasket sheet and shims, with sizes, lengths and counts; no row where nothing is wanted. */
+/**
+ * Bolts, nuts, washers, dowels, gasket sheet and shims, with sizes, lengths and counts; no row where nothing is wanted.
+ */
 export const bringHardware = (
   whole: Plate,
   job: Job,

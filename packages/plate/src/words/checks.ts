@@ -4,7 +4,10 @@ import { type Meaning, marginOf } from '../checks/check.js';
 import type { Check, Plate } from '../types.js';
 import { names, places, sayBoth, sayCures } from './say.js';
 
-/** What failing a check means here and now: cuts that break into each other, or a chance below half, mean that it will not go together; a register within its ± may. */
+/**
+ * What failing a check means here and now: cuts that break into each other, or a chance below half, mean that it will
+ * not go together; a register within its ± may.
+ */
 const meaning = (c: Check): Meaning => {
   const usual = checks[c.id].meaning;
   if (usual === 'chance') return c.value < 50 ? 'apart' : 'chance';

@@ -21,7 +21,10 @@ const from = (c: CutCentres, speech: Speech): string => {
   return `${c.face} as measured${by === '' ? '' : `, up to ${by} from its likely layout`}`;
 };
 
-/** Which centres are cut, in a sentence: as measured or as laid out, with the greatest difference where a layout is known. */
+/**
+ * Which centres are cut, in a sentence: as measured or as laid out, with the greatest difference where a layout is
+ * known.
+ */
 export const centreWords = (plate: Pick<Plate, 'centres'>, speech: Speech): string =>
   plate.centres.length === 0 ? '' : `Centres: ${plate.centres.map((c) => from(c, speech)).join('; ')}.`;
 
@@ -33,7 +36,10 @@ export const centresInShort = (plate: Pick<Plate, 'centres'>, speech: Speech): r
     return `${c.face} as ${c.from}${off === '' ? '' : ` (${other} up to ${off} off)`}`;
   });
 
-/** What to decide where a layout is all but certain and nobody has said whether the plate is to have it; null where nothing is. */
+/**
+ * What to decide where a layout is all but certain and nobody has said whether the plate is to have it; null where
+ * nothing is.
+ */
 export const centresToDecide = (plate: Pick<Plate, 'centres'>, speech: Pick<Speech, 'atBench'>): string | null => {
   const open = plate.centres.filter((c) => c.undecided !== null && c.undecided >= SURE - 5e-4);
   return open.length === 0

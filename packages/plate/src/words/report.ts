@@ -139,7 +139,11 @@ const restWords = (plate: Plate, speech: Speech): Report => {
 export const sizeWords = (plate: Plate, speech: Speech): string =>
   `${say(plate.thickness, speech, places(speech))} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim();
 
-/** Verdict first (`answer`: the one about the whole job, where there is one), then checks (`every`: also those that hold with more to spare than others of their kind), holes, bores, clocking, chance and alignment, what is not known, and the cautions. */
+/**
+ * Verdict first (`answer`: the one about the whole job, where there is one), then checks (`every`: also those that hold
+ * with more to spare than others of their kind), holes, bores, clocking, chance and alignment, what is not known, and
+ * the cautions.
+ */
 export const plateReport = (
   plate: Plate,
   speech: Speech,

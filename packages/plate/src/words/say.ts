@@ -24,7 +24,10 @@ export const nameOfPlate = ({ joint }: Pick<Plate, 'joint'>): string => `the ${j
 /** A word at the head of a line or a sentence. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** A pin, drill or reamer by the size that it is sold by, whatever the job's unit: `8 mm`, `3/8 in`; any other in that unit. */
+/**
+ * A pin, drill or reamer by the size that it is sold by, whatever the job's unit: `8 mm`, `3/8 in`; any other in that
+ * unit.
+ */
 export const soldWords = (mm: number, { unit }: Pick<Speech, 'unit'>): string => {
   if (Math.abs(10 * mm - Math.round(10 * mm)) < 1e-9) return `${Number(mm.toFixed(1))} mm`;
   const inches = exactFraction(mm);

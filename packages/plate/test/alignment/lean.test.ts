@@ -3,8 +3,9 @@ import { tiltOf } from '../../src/alignment/shaft.js';
 import { plateFrom } from '../support/from-text.js';
 
 /**
- * A dial at a radius r on a face travels 2 r times the lean of the axis in one turn: a chord of the face under that angle. Worked by hand.
- * Two shafts that each lean out of their faces add as arrows: both up (as drawn) is twice, one up and one down is nothing.
+ * A dial at a radius r on a face travels 2 r times the lean of the axis in one turn: a chord of the face under that
+ * angle. Worked by hand. Two shafts that each lean out of their faces add as arrows: both up (as drawn) is twice, one
+ * up and one down is nothing.
  */
 const text = (pump: string, motor: string, more = ''): string => `
 job: leaning
@@ -52,7 +53,8 @@ const tilt = (pump: string, motor: string, more?: string) => {
 };
 
 test.each([
-  // The second face is seen the other way round and turned by 45° clockwise: its N lies at 1:30, its W at 4:30 as drawn.
+  // The second face is seen the other way round and turned by 45° clockwise: its N lies at 1:30, its W at 4:30 as
+  // drawn.
   ['one alone', swept(' high toward N'), '', one],
   ['both the same way as drawn', swept(' high toward 45 deg'), swept(' high toward N'), 2 * one],
   ['against each other', swept(' high toward 225 deg'), swept(' high toward N'), 0],

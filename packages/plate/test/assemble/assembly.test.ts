@@ -16,7 +16,8 @@ describe('the order of tightening', () => {
     [16, '1 9 5 13 3 11 7 15 2 10 6 14 4 12 8 16'],
   ])('%i on a circle: the star pattern', (n, order) => {
     const found = crosswise(circleOf(n)).map((i) => i + 1);
-    // Which of two that lie alike comes first is free: from the third on the sheets of bolts agree up to a mirror image.
+    // Which of two that lie alike comes first is free: from the third on the sheets of bolts agree up to a mirror
+    // image.
     const mirrored = found.map((k) => (k === 1 ? 1 : n + 2 - k));
     expect([found.join(' '), mirrored.join(' ')]).toContain(order);
   });
@@ -81,7 +82,8 @@ describe('studs', () => {
     }));
     return plateOf({ ...b, job: { ...b.job, faces } }).assembly.studs[0];
   };
-  // Plate 20, counterbore 9 deep: 11 of plate, nut 6.8 (ISO 4032), one pitch 1.25: 19.05 at least. The motor lies over it: 20 at most.
+  // Plate 20, counterbore 9 deep: 11 of plate, nut 6.8 (ISO 4032), one pitch 1.25: 19.05 at least. The motor lies over
+  // it: 20 at most.
   test('as they are', () => {
     const s = withStuds(20);
     expect(s).toMatchObject({ asks: 'nothing', to: null, most: 20 });

@@ -185,9 +185,10 @@ describe('locators', () => {
 });
 
 /**
- * ASME Y14.5 formulas as worst case: floating H = F + T, fixed H = F + 2T, unequal H = F + T1 + T2 (textbook on geometric
- * tolerancing; forum quoting Y14.5-2009 appendix B). Here every part is held by exact locators, so no shift or turn helps: with
- * every feature at the edge of its zone and its hole at its least the fastener just goes in, and with a hair more it does not.
+ * ASME Y14.5 formulas as worst case: floating H = F + T, fixed H = F + 2T, unequal H = F + T1 + T2 (textbook on
+ * geometric tolerancing; forum quoting Y14.5-2009 appendix B). Here every part is held by exact locators, so no shift
+ * or turn helps: with every feature at the edge of its zone and its hole at its least the fastener just goes in, and
+ * with a hair more it does not.
  */
 describe('floating and fixed fasteners at the worst', () => {
   const held = [locator('D1', { x: -80, y: 0 }), locator('D2', { x: 80, y: 0 })];
@@ -202,7 +203,8 @@ describe('floating and fixed fasteners at the worst', () => {
     return bestFit([...held, ...joints]).slack;
   };
   test.each([
-    // F = 6 at most, H = 6.44 at least: floating T = 0.44 for each part, fixed T = 0.22 for each (worked in the standard's appendix).
+    // F = 6 at most, H = 6.44 at least: floating T = 0.44 for each part, fixed T = 0.22 for each (worked in the
+    // standard's appendix).
     ['floating', 6, 6.44, 0.44, 0.44, 2],
     ['fixed', 6, 6.44, 0.22, 0.22, 1],
     // F = 10, T = 0.5: floating 10.5, fixed 11.0.

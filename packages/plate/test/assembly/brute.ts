@@ -26,13 +26,16 @@ const valley = (f: (x: number) => number, a: number, b: number, within: number):
   return Math.min(fx, fy);
 };
 
-/** What a locator's excess costs, many times what it could gain the fasteners: an exact penalty, so the least keeps the locators in. */
+/**
+ * What a locator's excess costs, many times what it could gain the fasteners: an exact penalty, so the least keeps the
+ * locators in.
+ */
 const penalty = 200;
 
 /**
- * The smallest greatest excess of the fasteners over all turns and shifts, the locators kept; shares no line with the solver:
- * every turn of a fine scan is tried (the turn exact), for each the best shift by golden section within golden section (in the
- * shift the problem has one valley), and the best turn is refined the same way.
+ * The smallest greatest excess of the fasteners over all turns and shifts, the locators kept; shares no line with the
+ * solver: every turn of a fine scan is tried (the turn exact), for each the best shift by golden section within golden
+ * section (in the shift the problem has one valley), and the best turn is refined the same way.
  */
 export const bruteExcess = (joints: readonly Joint[], reach: number, turns: number): number => {
   const at = (turn: number, tx: number, ty: number): number => {

@@ -42,7 +42,8 @@ describe('against closed forms', () => {
     expect(off(goesOn(loose(joints, [sigma, 0, 0]), { trials, seed: 3 }), p)).toBeLessThan(3.5);
   });
 
-  // A register lets the plate turn, so only the pin's distance from the centre counts: Rice. The arm is short, so that Rice is not merely normal.
+  // A register lets the plate turn, so only the pin's distance from the centre counts: Rice. The arm is short, so that
+  // Rice is not merely normal.
   test.each([
     [0.5, 0.2, 0.15, 0],
     [0.3, 0.2, 0.1, 0.05],

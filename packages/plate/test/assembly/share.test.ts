@@ -3,7 +3,8 @@ import { randomFrom } from '@fayplate/core';
 import { shareOf } from '../../src/assembly/goes-on.js';
 
 describe('a share of trials', () => {
-  // Wilson's interval for 0 and 5 of 10: (0, 0.2775) and (0.2366, 0.7634), as general statistics packages give them (from memory).
+  // Wilson's interval for 0 and 5 of 10: (0, 0.2775) and (0.2366, 0.7634), as general statistics packages give them
+  // (from memory).
   test.each([
     [0, 10, 0, 0.2775],
     [5, 10, 0.2366, 0.7634],

@@ -56,7 +56,8 @@ describe('web', () => {
         ...plate,
       },
     );
-  // 10° at radius 60 is 10.459 apart: between a hole of 9 and a thread of 10 the metal runs from 4.5 to 5.459, its middle at 4.979.
+  // 10° at radius 60 is 10.459 apart: between a hole of 9 and a thread of 10 the metal runs from 4.5 to 5.459, its
+  // middle at 4.979.
   test('by hand: between holes of unlike size the mark lies on the metal, not midway between the centres', () => {
     const plate = plateOf(near(10));
     const [web] = failing(plate, 'web between cuts').filter((c) => c.of.includes('H1') && c.of.includes('H3'));
@@ -71,7 +72,8 @@ describe('web', () => {
     expect(check?.of).toEqual(['H1', 'H3']);
     expect(check?.value).toBeCloseTo(120 * Math.sin(2 * DEGREE) - 9.5, 9);
     const turn = check?.cures.find((c) => c.kind === 'turn');
-    // 3 mm of metal: 12.5 = 120 sin(x / 2): the holes must lie 11.96° apart; Q1 seen from the plate lies 4° clockwise of P1, and Q2 14°.
+    // 3 mm of metal: 12.5 = 120 sin(x / 2): the holes must lie 11.96° apart; Q1 seen from the plate lies 4° clockwise
+    // of P1, and Q2 14°.
     const least = (2 * Math.asin(12.5 / 120)) / DEGREE;
     expect(turn?.kind === 'turn' ? turn.by / DEGREE : 0).toBeCloseTo(Math.ceil(least - 4), 9);
     const after = plateOf(near(4, { clocking: { at: turn?.kind === 'turn' ? turn.by : 0 } }));
@@ -79,7 +81,8 @@ describe('web', () => {
   });
   test('smaller threads are told only where they are enough', () => {
     const told = says(failing(plateOf(near(10.5)), 'web between cuts')[0]);
-    // 10.5°: 120 sin 5.25° = 10.98 between centres; M8 beside the hole of 9: 10.98 − 4.5 − 4 = 2.48; M6: 3.48; M7 is not stocked.
+    // 10.5°: 120 sin 5.25° = 10.98 between centres; M8 beside the hole of 9: 10.98 − 4.5 − 4 = 2.48; M6: 3.48; M7 is
+    // not stocked.
     expect(told.filter((t) => t.startsWith('use M'))).toEqual(['use M6 for motor']);
     expect(
       failing(
@@ -93,8 +96,8 @@ describe('web', () => {
     ).toEqual([]);
   });
   test('by hand: where no turn is enough, a turn and a smaller thread together', () => {
-    // Four studs of M8 in counterbores of 20.5 and three bolts on one circle of 60: at best 15° apart, 120 sin 7.5° = 15.66.
-    // M10 needs 10.25 + 5 + 1 = 16.25, M8 15.25.
+    // Four studs of M8 in counterbores of 20.5 and three bolts on one circle of 60: at best 15° apart, 120 sin 7.5° =
+    // 15.66. M10 needs 10.25 + 5 + 1 = 16.25, M8 15.25.
     const b = (thread: string, clocking: number) =>
       bench(
         { spots: ring(4, 60, 0, M8) },
@@ -291,7 +294,8 @@ describe('floors', () => {
       },
     );
     const plate = plateOf(b);
-    // Counterbores 9 deep from B and 8.5 from A share no depth; each shares the other's hole: 12 − 10.25 − 4.5 breaks in.
+    // Counterbores 9 deep from B and 8.5 from A share no depth; each shares the other's hole: 12 − 10.25 − 4.5 breaks
+    // in.
     expect(failing(plate, 'web between cuts').map((c) => c.value)).toEqual([expect.closeTo(12 - 10.25 - 4.5, 9)]);
   });
 });
@@ -434,7 +438,8 @@ describe('nuts, heads and the other part', () => {
 });
 
 describe('as built', () => {
-  // By hand, inches: nut 3/8 is 0.337 high (ASME B18.2.2), its narrow washer 0.065 thick (ASME B18.21.1 type A), one pitch of 16 to the inch 0.0625.
+  // By hand, inches: nut 3/8 is 0.337 high (ASME B18.2.2), its narrow washer 0.065 thick (ASME B18.21.1 type A), one
+  // pitch of 16 to the inch 0.0625.
   const UNC: Part['spots'] = ring(3, 50, 0, { kind: 'stud', thread: '3/8-16 UNC', d: 9.5, stands: 25.4 });
   const pump = fasten({ washer: null });
   const motor = tappedM10;
@@ -494,7 +499,8 @@ describe('as built', () => {
     );
   });
 
-  // By hand: M10 in steel wants one diameter; through a flange of 16 the next stock length above 26 is 30, which engages 14 of the plate's 18.
+  // By hand: M10 in steel wants one diameter; through a flange of 16 the next stock length above 26 is 30, which
+  // engages 14 of the plate's 18.
   test('M10 × 30 through 16 mm engages 14 mm, 1.40 d, in a plate of 18', () => {
     const plate = plateOf(
       bench(
@@ -533,7 +539,8 @@ describe('studs', () => {
     const [left] = failing(plate, 'stud left for its nut and washer');
     expect([left?.value, left?.limit]).toEqual([5, 6.8 + 1.25]);
     expect(says(left).some((s) => s.includes('counterbore'))).toBe(true);
-    // A thinner plate would do as well for the stud, but its nut would still stand under the other part, so both are told.
+    // A thinner plate would do as well for the stud, but its nut would still stand under the other part, so both are
+    // told.
     expect(left?.cures.map((c) => sayCure(c, mm))).toContain('make the plate 16.5 mm thick');
     // 28.05 wanted, up to the next half millimetre.
     expect(left?.cures.map((c) => sayCure(c, mm))).toContain('fit studs that stand 28.50 mm out of pump');

@@ -66,7 +66,8 @@ const planned = (motor: string) => {
 const roomsOf = (plate: ReturnType<typeof planned>['plate']) => plate.checks.filter((c) => c.id === 'set-room');
 
 describe('a part that is set true by indicator and then dowelled', () => {
-  // By hand, two standard deviations: the spigot from the mean of three bolts 2 √(2 · 0.01² (1 + 1/3)), their holes as made 2 √(2 · 0.025² / 3).
+  // By hand, two standard deviations: the spigot from the mean of three bolts 2 √(2 · 0.01² (1 + 1/3)), their holes as
+  // made 2 √(2 · 0.025² / 3).
   const off = Math.hypot(2 * Math.sqrt((2 * 0.01 ** 2 * 4) / 3), 2 * Math.sqrt((2 * 0.025 ** 2) / 3));
 
   test('its spigot lies in a recess that it can be shifted in, and locates nothing', () => {

@@ -106,7 +106,8 @@ describe('angles at which the whole plate holds', () => {
   });
 
   test('by hand: a stud that ends past the plate has to come into the window of the other part', () => {
-    // A window of 30 at 60 from the centre lets a stud of M8 through while they are no more than 11 mm apart: 2 asin(11/120).
+    // A window of 30 at 60 from the centre lets a stud of M8 through while they are no more than 11 mm apart: 2
+    // asin(11/120).
     const b = (clocking: PlateSpec['clocking']) =>
       bench(
         { spots: { P1: { kind: 'stud', thread: 'M8', d: 8, stands: 40, at: polar(60, Math.PI / 2) } } },
@@ -153,8 +154,8 @@ describe('angles at which the whole plate holds', () => {
       },
     );
     const plate = plateOf(b);
-    // M8 nuts take a counterbore of 20.5 (socket 19.25 and a millimetre round it, up to the next half), M10 counts at its major diameter:
-    // 10.25 + 5 + 3 = 18.25 between centres on a radius of 60.
+    // M8 nuts take a counterbore of 20.5 (socket 19.25 and a millimetre round it, up to the next half), M10 counts at
+    // its major diameter: 10.25 + 5 + 3 = 18.25 between centres on a radius of 60.
     const least = (2 * Math.asin(18.25 / 120)) / DEGREE;
     expect(plate.clocking / DEGREE).toBeCloseTo(25, 3);
     expect(plate.clockings?.map((s) => [s.from / DEGREE, s.to / DEGREE])).toEqual([

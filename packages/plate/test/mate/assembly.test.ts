@@ -40,7 +40,10 @@ const asViewed = (b: Bench) => {
   return { pump: look(b.first, inward[0], b.views[0]), motor: look(b.second, inward[1], b.views[1]) };
 };
 
-/** Every fastener's axis in the assembled machine: the second part turned clockwise as an eye on its side of the plate sees it. */
+/**
+ * Every fastener's axis in the assembled machine: the second part turned clockwise as an eye on its side of the plate
+ * sees it.
+ */
 const assembled = (b: Bench): readonly (readonly [Vector, Vector])[] => {
   const sight: Vector = [0, 0, -1];
   const axis = (p: Vector, to: number): readonly [Vector, Vector] => [p, [p[0], p[1], to]];
@@ -65,7 +68,8 @@ const worstMiss = (b: Bench, mating: Mating): number => {
   ];
   const job = jobOf(faces, plateSpec(['pump', 'motor'], { clocking: { at: b.clocking }, thickness }));
   const mated = mating(job, usedOf({ pump: patternOf(places.pump), motor: patternOf(places.motor) }));
-  // The plate's frame is x right, y up for an eye on side B: holes stand in space at (x, y, z) for every z in the plate.
+  // The plate's frame is x right, y up for an eye on side B: holes stand in space at (x, y, z) for every z in the
+  // plate.
   const holes = mated.flatMap((m) => m.pattern.points);
   return Math.max(
     ...assembled(b).flatMap((ends, i) =>

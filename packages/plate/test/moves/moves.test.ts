@@ -77,7 +77,8 @@ describe('where a place comes to lie, worked by hand', () => {
   });
 
   test.each([
-    // A face is looked at; the plate is drawn toward the first, so that x of the second turns round, unless it was viewed through.
+    // A face is looked at; the plate is drawn toward the first, so that x of the second turns round, unless it was
+    // viewed through.
     ['from outside', 0, [-30, 40]],
     ['from behind', 0, [30, 40]],
     // A quarter clockwise takes up to the right.

@@ -20,7 +20,10 @@ const anArea = fc
   .map(([at, angle, l, w]) => rectangleSpine(at, angle, [-l / 2, l / 2], [-w / 2, w / 2]));
 
 describe('an area with rounded corners', () => {
-  /** Steiner's formula for convex areas: A + U r + π r², and girth U + 2 π r. Source: common knowledge of convex geometry (J. Steiner, 1840), from memory. */
+  /**
+   * Steiner's formula for convex areas: A + U r + π r², and girth U + 2 π r. Source: common knowledge of convex
+   * geometry (J. Steiner, 1840), from memory.
+   */
   test('has the area and the girth of its parallel', () =>
     fc.assert(
       fc.property(anArea, real(0.5, 20), (spine, r) => {

@@ -1,4 +1,7 @@
-/** A base with three lobes and hollow waists, touched on a milling table: made up, its rim worked out from known circles. */
+/**
+ * A base with three lobes and hollow waists, touched on a milling table: made up, its rim worked out from known
+ * circles.
+ */
 export const winch = `job: winch base
 units: mm
 instruments: { finder: ± 0.03 }

@@ -16,7 +16,8 @@ const cut = (x: number, y: number, r: number, z0 = 0, z1 = 20, to = { x, y }): C
 });
 
 describe('the thinnest metal between two cuts', () => {
-  // By hand: 30 and 6 in diameter, 20 apart: metal from 15 to 17, its middle at 16; midway between the centres, 10, lies in the larger hole.
+  // By hand: 30 and 6 in diameter, 20 apart: metal from 15 to 17, its middle at 16; midway between the centres, 10,
+  // lies in the larger hole.
   test('of unlike sizes lies between their walls', () => {
     expect(thinnestBetween(cut(0, 0, 15), cut(20, 0, 3))).toMatchObject({ x: 16, y: 0, z: 10 });
   });

@@ -94,7 +94,8 @@ describe('web between two cuts', () => {
         const web = webBetween(a, b);
         fc.pre(web !== null && web < -2.2);
         const inB = new Set(voxels(b, 0.5).map((v) => v.map((c) => c.toFixed(2)).join(' ')));
-        // Slices that only touch a level's middle may be narrower there: what counts is the whole slice, so look finely.
+        // Slices that only touch a level's middle may be narrower there: what counts is the whole slice, so look
+        // finely.
         const reachAtLevels = Math.max(
           ...Array.from({ length: 20 }, (_, i) => i + 0.5)
             .filter((z) => radiusAt(a, z) > 0 && radiusAt(b, z) > 0)

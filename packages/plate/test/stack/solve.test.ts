@@ -47,7 +47,8 @@ describe('windows', () => {
     expect(r.worst?.from).toBeCloseTo(17.9, 9);
     expect(r.worst?.to).toBeCloseTo(18.9, 9);
     expect(r.chosen).toBe(18.4);
-    // Of the three links of the tip gap, reach and floor (± 0.2) each cost 0.4 of the window, gasket 0.2, mouth nothing.
+    // Of the three links of the tip gap, reach and floor (± 0.2) each cost 0.4 of the window, gasket 0.2, mouth
+    // nothing.
     expect(r.costs.map((c) => c.link)).toEqual(['reach', 'floor', 'gasket', 'mouth']);
     expect(r.costs.map((c) => c.worst)).toEqual([
       expect.closeTo(0.4, 9),
@@ -208,7 +209,8 @@ describe('conflicts', () => {
     const r = solveStack(pump({ unknown: { name: 'plate', from: 12, to: 15, made: null } }));
     expect(r.conflict?.between.map((b) => b.limit)).toEqual(['tip gap', null]);
     expect(r.conflict?.by).toBeCloseTo(2.9, 9);
-    // At 15, where it is missed least, the tip gap is −1.9 to −0.9: under its most, and under its least; the engagement has 14 to spare.
+    // At 15, where it is missed least, the tip gap is −1.9 to −0.9: under its most, and under its least; the engagement
+    // has 14 to spare.
     expect([r.at, ...r.limits.map((l) => [l.name, l.ok])]).toEqual([15, ['engagement', true], ['tip gap', false]]);
   });
 

@@ -77,7 +77,10 @@ describe('cuts that fasten nothing', () => {
     });
   });
 
-  /** Drawn from side B the second face, viewed from outside, is seen the other way round: x changes its sign, and so does a slot's slant. */
+  /**
+   * Drawn from side B the second face, viewed from outside, is seen the other way round: x changes its sign, and so
+   * does a slot's slant.
+   */
   test('in the other face’s frame, and at a feature of it', () => {
     const plate = plateOf(
       text(

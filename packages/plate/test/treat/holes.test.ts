@@ -58,7 +58,8 @@ describe('clearance', () => {
 describe('sunk heads', () => {
   test('a counterbore for an M8 nut has room for its socket and lies deep enough', () => {
     const hole = one(stud, { sunk: 'counterbored', head: 'nut' });
-    // ISO 4032: 13 across flats, 6.8 high; socket 1.25 × 13 + 3 = 19.25 by the handbook's line; 1 mm round it, up to the next 0.5.
+    // ISO 4032: 13 across flats, 6.8 high; socket 1.25 × 13 + 3 = 19.25 by the handbook's line; 1 mm round it, up to
+    // the next 0.5.
     expect(hole.sink).toEqual({ kind: 'counterbored', diameter: 20.5, depth: 9, side: 'B' });
     // Depth: nut 6.8 + one pitch 1.25 + 0.5 below the surface = 8.55, up to the next 0.5.
     expect(hole.fastening?.head?.proud).toBeCloseTo(6.8 - 9, 9);

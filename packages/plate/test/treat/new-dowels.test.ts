@@ -95,7 +95,8 @@ describe('new dowels', () => {
     );
     const set = plate.holes.filter((h) => h.as === 'dowel');
     expect(checksOf(plate, 'hole to edge').filter((c) => !c.ok)).toEqual([]);
-    // The straight sides of the cuts' hull lie 62 cos 22.5° + 2.75 out; a dowel of 8 keeps its radius within them, and is tried every 2 mm.
+    // The straight sides of the cuts' hull lie 62 cos 22.5° + 2.75 out; a dowel of 8 keeps its radius within them, and
+    // is tried every 2 mm.
     for (const d of set) expect(Math.hypot(d.x, d.y)).toBeGreaterThan(62 * Math.cos(22.5 * DEGREE) + 2.75 - 4 - 3);
     expect(set).toHaveLength(2);
   });

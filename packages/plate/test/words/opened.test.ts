@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { sayOpened } from '../../src/words/say.js';
 
-// 10.5 mm and 13/32 in (10.319 mm) are drills as they are sold; F is 0.257 in (6.528 mm): ANSI/ASME B94.11M, from memory.
+// 10.5 mm and 13/32 in (10.319 mm) are drills as they are sold; F is 0.257 in (6.528 mm): ANSI/ASME B94.11M, from
+// memory.
 test.each([
   [10.5, '10.5 mm', 'mm', '10.5 mm'],
   [10.5, '10.5 mm', 'in', '0.413 in (10.5 mm drill)'],

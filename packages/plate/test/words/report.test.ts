@@ -125,7 +125,8 @@ describe('said as one would across the bench', () => {
         ['motor', fasten({ as: 'tapped', thread: '3/8-16 UNC', engagement: { times: 1.5 } })],
       ]),
     });
-    // Flange 12 and 1.5 d of 9.525: 26.3 to 32 under the head; above an inch they come in quarters, and 1 1/4 in is 31.75.
+    // Flange 12 and 1.5 d of 9.525: 26.3 to 32 under the head; above an inch they come in quarters, and 1 1/4 in is
+    // 31.75.
     expect(text(plateOf(inch))).toContain('1 1/4 in long (26.3 mm to 32.0 mm under the head)');
   });
   test('a bolt too long for a hole that goes through comes out, it does not bottom', () => {

@@ -8,7 +8,10 @@ import { Refusal } from '../refusal.js';
 import { type Study, platedFaces } from '../study.js';
 import { boughtIn } from './buy.js';
 
-/** The sheet to hold while one asks a seller: the odds, the window for the thickness, and what to have measured, with room to write. */
+/**
+ * The sheet to hold while one asks a seller: the odds, the window for the thickness, and what to have measured, with
+ * room to write.
+ */
 export const buyingSheet = async (task: Task, study: Study): Promise<Found> => {
   const { job, options, speech, world } = task;
   if (options.svg === true) throw new Refusal('the sheet for a seller is a page of words: leave --svg out');

@@ -8,7 +8,9 @@ import { stillGood } from '../compare/still-good.js';
 import { Refusal } from '../refusal.js';
 import { type Study, studyFor } from '../study.js';
 
-/** Two states of a job: what was changed, what moved, which sheets are stale, and whether a drilled plate is still good. */
+/**
+ * Two states of a job: what was changed, what moved, which sheets are stale, and whether a drilled plate is still good.
+ */
 export const compare: Command = async (task) => {
   const { job, options, speech, world } = task;
   if (options.earlier === undefined)

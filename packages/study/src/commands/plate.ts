@@ -6,7 +6,9 @@ import { pictureFiles } from '../pictures.js';
 import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
 import { verdictBlocks, verdictJson } from '../verdict.js';
 
-/** All that is said of a plate, the verdict on the whole job first. Throws a `Refusal` in words where none can be drawn. */
+/**
+ * All that is said of a plate, the verdict on the whole job first. Throws a `Refusal` in words where none can be drawn.
+ */
 export const plateWords = (study: Study, speech: Speech, verbose = false): Report => [
   ...plateReport(study.plate().plate, speech, verbose, verdictBlocks(study.verdict())),
   ...(study.job.old === null ? [] : oldReport(study.job.old, speech)),

@@ -101,7 +101,10 @@ const partSheet = (study: Study, face: Face): PartSheet => {
   };
 };
 
-/** Each part alone at true scale, a file for each: laid on the part it shows whether the readings are its own, before there is a plate. */
+/**
+ * Each part alone at true scale, a file for each: laid on the part it shows whether the readings are its own, before
+ * there is a plate.
+ */
 const parts = async ({ job, options, speech, world }: Task, study: Study): Promise<Found> => {
   if (options.svg === true) throw new Refusal('part templates are printed as PDF: leave --svg out');
   const drawn = job.faces.map((face) => partSheet(study, face)).filter((p) => p.features.length > 1);
@@ -151,7 +154,10 @@ const STOPPED: ReadonlySet<TableRow['op']> = new Set([
   'tap',
 ]);
 
-/** Strips as long as the depths of the drill stop; they rest on the same plate as the table, and say what stands against it. */
+/**
+ * Strips as long as the depths of the drill stop; they rest on the same plate as the table, and say what stands against
+ * it.
+ */
 const depths = async ({ job, options, speech, world }: Task, study: Study): Promise<Found> => {
   if (options.svg === true) throw new Refusal('depth strips are printed as PDF: leave --svg out');
   const { plate, mated } = study.plate();

@@ -14,7 +14,10 @@ import { restFiles, restReport } from '../rest.js';
 import { fittedWords, platedFaces, studyFor } from '../study.js';
 import { asParagraph, verdictBlocks, verdictJson } from '../verdict.js';
 
-/** As-drilled readings against the plate: does it go on, and by how much; and where it does not, or is drilled in part, how to go on. */
+/**
+ * As-drilled readings against the plate: does it go on, and by how much; and where it does not, or is drilled in part,
+ * how to go on.
+ */
 export const prove: Command = async (task) => {
   const { job, options, speech } = task;
   const study = studyFor(task);

@@ -17,7 +17,10 @@ export interface PlateComparison {
 export interface Comparison {
   readonly marks: readonly [before: string, now: string];
   readonly inputs: InputChanges;
-  /** The plate, or each of its pieces; empty where either state has no plate, or `split` says why they cannot be set beside each other. */
+  /**
+   * The plate, or each of its pieces; empty where either state has no plate, or `split` says why they cannot be set
+   * beside each other.
+   */
   readonly plates: readonly PlateComparison[];
   /** Of how many pieces the plate was and is, where the one is not the other. */
   readonly split: readonly [before: number, now: number] | null;
@@ -70,7 +73,10 @@ const sheetTable = (sheets: readonly SheetState[], caption: string): Report =>
         },
       ];
 
-/** The comparison in words: what was changed, what moved by how much, which sheets are stale, and whether a drilled plate is still good. */
+/**
+ * The comparison in words: what was changed, what moved by how much, which sheets are stale, and whether a drilled
+ * plate is still good.
+ */
 export const compareReport = (c: Comparison, speech: Speech): Report => {
   const own = { ...speech, fraction: null };
   const n = (v: number): string => sayNumber(v, own);

@@ -16,7 +16,10 @@ export interface StillGood {
 
 const plain = { thread: null, vacant: false, stands: null, deep: null, lean: null, height: null, clock: null } as const;
 
-/** The earlier plate as if it had been measured in one bench frame: each cut where it was drawn, within the ± of drilling. */
+/**
+ * The earlier plate as if it had been measured in one bench frame: each cut where it was drawn, within the ± of
+ * drilling.
+ */
 const asDrilled = (before: Plate, names: ReadonlyMap<string, string>, drilling: number): Face => {
   const cuts = [...before.holes, ...before.bores].filter((c) => names.has(c.id));
   const read = cuts.map((c, i): Reading => ({
@@ -67,7 +70,10 @@ const namesNow = (before: Plate, now: Plate): ReadonlyMap<string, string> =>
     }),
   );
 
-/** Is a plate that was drilled to the earlier sheets, or as its readings have it, still good for the parts as they are known now? */
+/**
+ * Is a plate that was drilled to the earlier sheets, or as its readings have it, still good for the parts as they are
+ * known now?
+ */
 export const stillGood = (before: Study, now: Study): StillGood => {
   const proof = now.proof();
   const { plate, mated } = now.plate();

@@ -18,8 +18,9 @@ export const rulerSvg = (): string => {
 };
 
 /**
- * Keeps the boxes of the cuts ticked in the browser's own store, under the page's title and a sum of the cuts themselves: another table
- * begins with none. Where a browser gives a local file no store, the boxes serve until the page is closed.
+ * Keeps the boxes of the cuts ticked in the browser's own store, under the page's title and a sum of the cuts
+ * themselves: another table begins with none. Where a browser gives a local file no store, the boxes serve until the
+ * page is closed.
  */
 const tickScript = `(() => {
   const boxes = [...document.querySelectorAll('input[data-cut]')];
@@ -47,7 +48,10 @@ const tickHash = 'sha256-X2mbdIkxkBuTO2UJGFiewtfia7aOKrV1lLZ0M8Sj4vc=';
 interface PageSection {
   readonly title: string;
   readonly report: Report;
-  /** SVG markup of our own writer, with its caption and notes; `scaled`: lengths on it mean something; `true`: printed at true scale; `whole`: of many small letters, which a narrow screen scrolls past sooner than shrinks. */
+  /**
+   * SVG markup of our own writer, with its caption and notes; `scaled`: lengths on it mean something; `true`: printed
+   * at true scale; `whole`: of many small letters, which a narrow screen scrolls past sooner than shrinks.
+   */
   readonly pictures: readonly {
     readonly caption: string;
     readonly notes: readonly string[];
@@ -82,7 +86,9 @@ const linked = ({ svg, cuts }: PageSection['pictures'][number]): string => {
   });
 };
 
-/** The drawing itself; what may be wider than the screen stands in a region of its own, which the keyboard can reach. */
+/**
+ * The drawing itself; what may be wider than the screen stands in a region of its own, which the keyboard can reach.
+ */
 const drawn = (p: PageSection['pictures'][number]): string =>
   p.whole
     ? `<div class="wide whole" role="region" aria-label="${e(p.caption)}" tabindex="0">${linked(p)}</div>`
@@ -91,7 +97,10 @@ const drawn = (p: PageSection['pictures'][number]): string =>
 const figure = (p: PageSection['pictures'][number]): string =>
   `<figure${p.true ? ' class="ruler" tabindex="0" role="region" aria-label="True-scale picture"' : ''}>${drawn(p)}<figcaption><p><strong>${e(p.caption)}</strong>${p.true || !p.scaled ? '' : ' (on this page not to scale)'}</p>${p.notes.map((n) => `<p>${e(n)}</p>`).join('')}</figcaption></figure>`;
 
-/** One self-contained page, nothing fetched; the pictures are drawn in the page itself. Its one script keeps what is ticked; without it all can be read. */
+/**
+ * One self-contained page, nothing fetched; the pictures are drawn in the page itself. Its one script keeps what is
+ * ticked; without it all can be read.
+ */
 export const page = (title: string, sections: readonly PageSection[]): string => {
   const ids = sections.map((s, i) => `s${i + 1}-${fileNameOf(s.title)}`);
   const nav = sections.map((s, i) => `<li><a href="#${ids[i] ?? ''}">${e(s.title)}</a></li>`).join('');

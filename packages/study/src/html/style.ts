@@ -1,4 +1,7 @@
-/** Black on white with one dark ink for edges: readable in sunlight, in print and without colour. Contrast at least 7 : 1. */
+/**
+ * Black on white with one dark ink for edges: readable in sunlight, in print and without colour. Contrast at least 7 :
+ * 1.
+ */
 export const style = `
 :root { --ink: #111; --soft: #444; --edge: #767676; --paper: #fff; --tint: #f3f3f0; }
 * { box-sizing: border-box; }

@@ -47,7 +47,10 @@ export interface Section {
   }[];
 }
 
-/** The section as the printed packet sets it: no picture takes more than half a page but one that is read at the machine. */
+/**
+ * The section as the printed packet sets it: no picture takes more than half a page but one that is read at the
+ * machine.
+ */
 const printedSection = (s: Section): PrintSection => ({
   title: s.title,
   behind: true,

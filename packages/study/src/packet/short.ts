@@ -49,7 +49,9 @@ const list = (title: string, items: readonly string[]): Report =>
         { kind: 'list', items },
       ];
 
-/** What keeps the answer from Yes beside what the verdict already names, then what is not known and only worth saying. */
+/**
+ * What keeps the answer from Yes beside what the verdict already names, then what is not known and only worth saying.
+ */
 const openPoints = (study: Study, speech: Speech): Report => {
   const verdict = study.verdict();
   const sentence = (r: Requirement): string => {
@@ -170,7 +172,10 @@ const printedSheet = (s: Section): PrintSection => ({
   ],
 });
 
-/** The short packet on paper: what is wanted up to the last cut, and behind the templates what is `needed` then, such as how it goes together. */
+/**
+ * The short packet on paper: what is wanted up to the last cut, and behind the templates what is `needed` then, such as
+ * how it goes together.
+ */
 export const shortSections = (
   study: Study,
   table: MachinistTable,

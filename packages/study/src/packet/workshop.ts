@@ -21,7 +21,10 @@ const lying = (name: string): SheetPaper => {
   };
 };
 
-/** What thickness another shop may leave, mm: as the stack bears it, or as the job states its ±; else a general ± (ISO 2768-m, from memory). */
+/**
+ * What thickness another shop may leave, mm: as the stack bears it, or as the job states its ±; else a general ± (ISO
+ * 2768-m, from memory).
+ */
 const thicknessOf = (study: Study, table: MachinistTable): readonly [number, number] => {
   const { thickness } = study.plate().plate;
   const { window } = table.stock;

@@ -12,7 +12,10 @@ export interface PartAnswers {
   readonly thread?: string | null;
   /** From where it is looked at; from outside where left out. */
   readonly viewed?: 'from outside' | 'from behind';
-  /** Two of its clocks, between whose features the x axis runs, the first at (0, 0); null or left out where the middle or the clocks give the frame. */
+  /**
+   * Two of its clocks, between whose features the x axis runs, the first at (0, 0); null or left out where the middle
+   * or the clocks give the frame.
+   */
   readonly across?: readonly [string, string] | null;
 }
 

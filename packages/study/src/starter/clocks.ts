@@ -48,7 +48,10 @@ const pointed = (word: string): string => {
   return minutes === '5' ? `${hour}:30` : `${hour}:${minutes}`;
 };
 
-/** Clocks as people type them, each as a job has it: `"9:30"`, `9.30`, `half past nine`, `quarter to 4`, `three o'clock`. */
+/**
+ * Clocks as people type them, each as a job has it: `"9:30"`, `9.30`, `half past nine`, `quarter to 4`, `three
+ * o'clock`.
+ */
 const clockWords = (text: string): readonly string[] => {
   const words = text
     .toLowerCase()
@@ -71,7 +74,9 @@ const clockWords = (text: string): readonly string[] => {
   return clocks;
 };
 
-/** `12 2 4:30`, or in words: at least one, as many as `count` where that is told; a refusal in words where it is none. */
+/**
+ * `12 2 4:30`, or in words: at least one, as many as `count` where that is told; a refusal in words where it is none.
+ */
 export const clocksOf = (text: string, count: number | null = null): readonly string[] => {
   const clocks = clockWords(text);
   for (const clock of clocks) {

@@ -73,8 +73,9 @@ const acrossOf = (words: string): readonly [string, string] | null => {
 };
 
 /**
- * `pump, spigot, studs M10, 12 2 3 5, from behind` → a part: its name, what is in its middle, what fastens it and with which thread, where on
- * the clock; then, where wanted, from where it is looked at, and the two fasteners that its x axis runs across (`across 10 2`).
+ * `pump, spigot, studs M10, 12 2 3 5, from behind` → a part: its name, what is in its middle, what fastens it and with
+ * which thread, where on the clock; then, where wanted, from where it is looked at, and the two fasteners that its x
+ * axis runs across (`across 10 2`).
  */
 export const describePart = (text: string): PartAnswers => {
   const [name = '', middle = '', fasteners = '', ...rest] = text.split(',');

@@ -113,13 +113,19 @@ const skeleton = (a: StarterAnswers, readings: readonly CheckedPlan[]): string =
   ].join('\n');
 };
 
-/** The readings to take of a face in the reading language without their values: those that fix its shape, then those that show a misreading. */
+/**
+ * The readings to take of a face in the reading language without their values: those that fix its shape, then those
+ * that show a misreading.
+ */
 export const readingsToTake = (face: Face, instruments: Job['instruments']): readonly string[] => {
   const { draw, cut } = planChecked({ face, instruments });
   return [...draw, ...cut].map((r) => r.reading);
 };
 
-/** A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape soonest. */
+/**
+ * A commented job with no reading taken yet, and for each face the lines to take, in the order that fixes the shape
+ * soonest.
+ */
 export const starterJob = (answers: StarterAnswers): string => {
   const bare = readJob(skeleton(answers, []));
   if (!bare.ok) {

@@ -13,7 +13,10 @@ const UNCHECKED = 1e-9;
 /** Redundancy numbers add up to the degrees of freedom; where they miss by more, the arithmetic has broken down. */
 const ASTRAY = 1e-4;
 
-/** `system` may be handed in to save finding the elimination order again; `active[i]` false leaves observation i out of it. */
+/**
+ * `system` may be handed in to save finding the elimination order again; `active[i]` false leaves observation i out of
+ * it.
+ */
 export interface AdjustOptions {
   readonly system?: System;
   readonly active?: readonly boolean[];

@@ -9,9 +9,10 @@ export interface Stopped {
 }
 
 /**
- * A network at the least sum of squares that a start leads to, with the linear algebra that every later question asks of it.
- * N = JᵀWJ is singular where anything can still move (the whole face, unless bench readings hold it): N⁻ stands for one of its
- * generalised inverses, with `pinned` unknowns held still. Functions of the unknowns that no null vector changes do not depend on that choice.
+ * A network at the least sum of squares that a start leads to, with the linear algebra that every later question asks
+ * of it. N = JᵀWJ is singular where anything can still move (the whole face, unless bench readings hold it): N⁻ stands
+ * for one of its generalised inverses, with `pinned` unknowns held still. Functions of the unknowns that no null vector
+ * changes do not depend on that choice.
  */
 export interface Adjustment {
   readonly network: Network;
@@ -27,7 +28,9 @@ export interface Adjustment {
   readonly solve: (b: Float64Array) => Float64Array;
   /** N⁻ at (i, j) for two unknowns that share an observation or a feature. */
   readonly cofactor: (i: number, j: number) => number;
-  /** One entry per observation: redundancy number 0..1, the share of an error that shows in the reading's own residual. */
+  /**
+   * One entry per observation: redundancy number 0..1, the share of an error that shows in the reading's own residual.
+   */
   readonly redundancy: Float64Array;
   /** Value less model, mm or radians, one per observation. */
   readonly residuals: Float64Array;

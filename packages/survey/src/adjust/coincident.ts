@@ -2,7 +2,9 @@ import { isDistance } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 
-/** Closer than this share of the reading's own standard uncertainty, the direction between two centres means nothing. */
+/**
+ * Closer than this share of the reading's own standard uncertainty, the direction between two centres means nothing.
+ */
 const TOGETHER = 0.01;
 
 const gapOf = ({ unknowns }: Network, o: Observation, x: Float64Array): number => {
@@ -18,7 +20,10 @@ const gapOf = ({ unknowns }: Network, o: Observation, x: Float64Array): number =
     : Math.hypot((x[a.x] as number) - there.x, (x[a.y] as number) - there.y);
 };
 
-/** Observations of a distance whose two ends have come out in one place: they hold the two together, but in no direction that could be told. */
+/**
+ * Observations of a distance whose two ends have come out in one place: they hold the two together, but in no direction
+ * that could be told.
+ */
 export const coincidentIn = (network: Network, x: Float64Array): readonly number[] =>
   network.observations.flatMap((o, i) =>
     (isDistance(o.kind) || o.kind === 'touch') && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : [],

@@ -1,13 +1,22 @@
 import type { SymmetricMatrix } from '../sparse/factor.js';
 import { type Linearised, type System, type Term, normalMatrix } from './system.js';
 
-/** Slopes that change by more than this share over a step: the step is too long for so sharp a turn, or a fold lies in it. */
+/**
+ * Slopes that change by more than this share over a step: the step is too long for so sharp a turn, or a fold lies in
+ * it.
+ */
 const TURN = 0.05;
-/** Step of the differences against the spread of an observation's numbers, and how far it is shortened before a jump counts as a fold. */
+/**
+ * Step of the differences against the spread of an observation's numbers, and how far it is shortened before a jump
+ * counts as a fold.
+ */
 const STEP = 1e-5;
 const SHORTEST = 1e-10;
 
-/** Second slopes of one observation by its unknown k, against all its unknowns; nought across a fold. `at` is left as it was. */
+/**
+ * Second slopes of one observation by its unknown k, against all its unknowns; nought across a fold. `at` is left as it
+ * was.
+ */
 const secondSlopes = (o: Term, at: Float64Array, k: number, spread: number): Float64Array => {
   const u = o.unknowns[k] as number;
   const kept = at[u] as number;
@@ -35,8 +44,9 @@ const up = new Float64Array(64);
 const down = new Float64Array(64);
 
 /**
- * Half the Hessian of χ²: the normal matrix less Σ misfit · second slopes, these by central differences of the hand-written slopes.
- * Where readings disagree much, or a start lies on a ridge, it tells a minimum from a saddle, which the normal matrix cannot.
+ * Half the Hessian of χ²: the normal matrix less Σ misfit · second slopes, these by central differences of the
+ * hand-written slopes. Where readings disagree much, or a start lies on a ridge, it tells a minimum from a saddle,
+ * which the normal matrix cannot.
  */
 export const curvatureMatrix = (
   system: System,

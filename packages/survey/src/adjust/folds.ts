@@ -5,7 +5,10 @@ import { adjust } from './adjust.js';
 import type { Adjustment } from './adjustment.js';
 import type { System } from './system.js';
 
-/** A point that its reading cannot tell from its image in a line: `offset` and `angle` are read without sign, `flush` without its flank. */
+/**
+ * A point that its reading cannot tell from its image in a line: `offset` and `angle` are read without sign, `flush`
+ * without its flank.
+ */
 interface Fold {
   readonly point: FeatureSlots;
   readonly line: readonly [FeatureSlots, FeatureSlots];

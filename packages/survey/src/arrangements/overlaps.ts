@@ -2,10 +2,15 @@ import { centroid, oncePer, wrapAngle } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 
-/** Rims may seem to cross by this share of the lesser diameter, beside the ± of both: what was taken as round is not quite. */
+/**
+ * Rims may seem to cross by this share of the lesser diameter, beside the ± of both: what was taken as round is not
+ * quite.
+ */
 const SEEMING = 0.01;
 
-/** A feature as a solid of its face; null where it may lie as it likes: an edge, a vacant place, one of no known size. */
+/**
+ * A feature as a solid of its face; null where it may lie as it likes: an edge, a vacant place, one of no known size.
+ */
 interface Solid {
   readonly kind: FeatureKind;
   /** mm. */
@@ -43,7 +48,10 @@ const solidsOf = oncePer(({ face, unknowns, readings }: Network): Solids => {
 const mayNest = (inner: Solid, outer: Solid): boolean =>
   outer.kind === 'bore' || outer.kind === 'spigot' || outer.kind === 'boss' || inner.kind === 'boss';
 
-/** Whether features i and j, by place among the unknowns, would lie in each other's metal with their centres `apart`, mm. */
+/**
+ * Whether features i and j, by place among the unknowns, would lie in each other's metal with their centres `apart`,
+ * mm.
+ */
 export const wouldOverlap = (network: Network, i: number, j: number, apart: number): boolean => {
   const { list, walled } = solidsOf(network);
   const [f, g] = [list[i] ?? null, list[j] ?? null];
@@ -55,7 +63,10 @@ export const wouldOverlap = (network: Network, i: number, j: number, apart: numb
   return !walled.has(`${Math.min(i, j)} ${Math.max(i, j)}`);
 };
 
-/** Pairs of features of which one would lie in the other's metal: no face is so made, and an arrangement with any is impossible. */
+/**
+ * Pairs of features of which one would lie in the other's metal: no face is so made, and an arrangement with any is
+ * impossible.
+ */
 export const overlapsAt = (network: Network, x: Float64Array): readonly (readonly [string, string])[] => {
   const { list } = solidsOf(network);
   const round = [...network.unknowns.features.values()]
@@ -75,9 +86,10 @@ export const overlapsAt = (network: Network, x: Float64Array): readonly (readonl
 };
 
 /**
- * A clock is read by eye: one standard deviation of it, radians, 20°, so that a slip of an hour is common and one of four hours is not.
- * `STRAY`: the share of clocks that are of another feature or mistyped, and may lie anywhere; `VOID`: how seldom all the clocks of a face say
- * nothing (written for another view, or copied from another face). All three are judgements.
+ * A clock is read by eye: one standard deviation of it, radians, 20°, so that a slip of an hour is common and one of
+ * four hours is not.
+ * `STRAY`: the share of clocks that are of another feature or mistyped, and may lie anywhere; `VOID`: how seldom all
+ * the clocks of a face say nothing (written for another view, or copied from another face). All three are judgements.
  */
 const SIGMA = 0.35;
 const STRAY = 0.01;
@@ -87,7 +99,10 @@ const MOST_TURNS = 48;
 
 const PEAK = (1 - STRAY) / (SIGMA * Math.sqrt(2 * Math.PI)) + STRAY / (2 * Math.PI);
 
-/** −2 log of how likely a clock is to be off by so much, beside one that is right: 2.2 for an hour, 8.8 for two, never more than 13. */
+/**
+ * −2 log of how likely a clock is to be off by so much, beside one that is right: 2.2 for an hour, 8.8 for two, never
+ * more than 13.
+ */
 const costOf = (off: number): number => {
   const near = ((1 - STRAY) / (SIGMA * Math.sqrt(2 * Math.PI))) * Math.exp(-0.5 * (off / SIGMA) ** 2);
   return -2 * Math.log((near + STRAY / (2 * Math.PI)) / PEAK);
@@ -95,7 +110,10 @@ const costOf = (off: number): number => {
 
 const bounded = (sum: number): number => -2 * Math.log((1 - VOID) * Math.exp(-sum / 2) + VOID);
 
-/** Direction of each feature with a clock about the centre (or the mean of the centres), less its clock, in one hand, radians. */
+/**
+ * Direction of each feature with a clock about the centre (or the mean of the centres), less its clock, in one hand,
+ * radians.
+ */
 const offsOf = ({ face, unknowns }: Network, x: Float64Array, side: 1 | -1): readonly number[] => {
   const slots = [...unknowns.features.values()];
   const centre = unknowns.features.get(face.centre ?? '');
@@ -131,8 +149,9 @@ const costTurned = (offs: readonly number[]): number => {
 };
 
 /**
- * What the clocks have against an arrangement: −2 log of how likely they are as written, beside clocks that are right; 0 to 13.8. The
- * arrangement is turned, and where no bench reading holds it taken in either hand, as agrees best with them.
+ * What the clocks have against an arrangement: −2 log of how likely they are as written, beside clocks that are right;
+ * 0 to 13.8. The arrangement is turned, and where no bench reading holds it taken in either hand, as agrees best with
+ * them.
  */
 export const clockCost = (network: Network, x: Float64Array): number => {
   const asIs = costTurned(offsOf(network, x, 1));

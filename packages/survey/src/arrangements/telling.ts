@@ -9,12 +9,15 @@ import { type Rough, canBeRead, candidatesFor, toolsOf } from '../next/candidate
 import type { SettlingReading } from '../types.js';
 import { clockCost, overlapsAt } from './overlaps.js';
 
-/** What stands against an arrangement in which solids overlap: more than the worst clocks and the worst of misreadings together. */
+/**
+ * What stands against an arrangement in which solids overlap: more than the worst clocks and the worst of misreadings
+ * together.
+ */
 const IMPOSSIBLE = 60;
 
 /**
- * What stands against an arrangement, as −2 log of odds: the readings' χ², what the clocks have against it, and whether solids would
- * overlap. One rule for all arrangements, whether they fit alike to the last digit or only about alike.
+ * What stands against an arrangement, as −2 log of odds: the readings' χ², what the clocks have against it, and whether
+ * solids would overlap. One rule for all arrangements, whether they fit alike to the last digit or only about alike.
  */
 export const weightOf = (network: Network, chi2: number, x: Float64Array): number =>
   chi2 + clockCost(network, x) + (overlapsAt(network, x).length > 0 ? IMPOSSIBLE : 0);
@@ -30,7 +33,9 @@ export const oddsOf = (weights: readonly number[]): readonly number[] => {
   return shares.map((s) => s / sum);
 };
 
-/** A reading that two arrangements have so many of its standard uncertainties apart settles between them as well as any. */
+/**
+ * A reading that two arrangements have so many of its standard uncertainties apart settles between them as well as any.
+ */
 const PLENTY = 20;
 /** Below this no reading is worth the name. */
 const LEAST = 4;
@@ -38,8 +43,8 @@ const LEAST = 4;
 const MOST = 40;
 
 /**
- * The one reading to take that tells an arrangement from its rivals best, with what each says that it will be: the rivals' readings lie far
- * from its own, for its ±. Null where the instruments of the job reach no such reading.
+ * The one reading to take that tells an arrangement from its rivals best, with what each says that it will be: the
+ * rivals' readings lie far from its own, for its ±. Null where the instruments of the job reach no such reading.
  */
 export const settlingReading = (
   found: Adjustment,

@@ -4,7 +4,10 @@ import type { Datum } from './datum.js';
 import { type Axis, type Placed, along, rowOfAxis, shareOf } from './placed.js';
 import { dense } from './rows.js';
 
-/** Covariance of each feature's centre in the face's frame: three solutions for the frame itself, then a few products a feature. */
+/**
+ * Covariance of each feature's centre in the face's frame: three solutions for the frame itself, then a few products a
+ * feature.
+ */
 export const centreCovariances = (adjustment: Adjustment, datum: Datum): ((placed: Placed) => Matrix2) => {
   const { solve, cofactor, network } = adjustment;
   const count = network.unknowns.count;

@@ -5,9 +5,10 @@ import type { Frame } from '../types.js';
 import { type Row, combine, rowOf } from './rows.js';
 
 /**
- * The centre of the circle of least squares through features' centres, and how it moves with them: with uᵢ the unit vector from the
- * centre to feature i and u′ᵢ that less their mean, dc = (Σ u′ᵢ u′ᵢᵀ)⁻¹ Σ u′ᵢ (uᵢ · dpᵢ), the radius having been eliminated from the normal equations
- * (Gauss and Newton's step, residuals taken as small). Null where the features lie on a line or are fewer than three.
+ * The centre of the circle of least squares through features' centres, and how it moves with them: with uᵢ the unit
+ * vector from the centre to feature i and u′ᵢ that less their mean, dc = (Σ u′ᵢ u′ᵢᵀ)⁻¹ Σ u′ᵢ (uᵢ · dpᵢ), the radius
+ * having been eliminated from the normal equations (Gauss and Newton's step, residuals taken as small). Null where the
+ * features lie on a line or are fewer than three.
  */
 export const circleOrigin = (
   x: Float64Array,
@@ -55,10 +56,16 @@ export interface Datum {
 
 const at = (x: Float64Array, f: FeatureSlots): Point => ({ x: x[f.x] as number, y: x[f.y] as number });
 
-/** A clock as far off as this is a slip, radians: it would turn the whole face, and one way or the other as a hair decides. */
+/**
+ * A clock as far off as this is a slip, radians: it would turn the whole face, and one way or the other as a hair
+ * decides.
+ */
 const SLIP = Math.PI / 2;
 
-/** Whether bench readings hold the face: places of two features. Its unknowns then lie in the bench frame, whose y is up. */
+/**
+ * Whether bench readings hold the face: places of two features. Its unknowns then lie in the bench frame, whose y is
+ * up.
+ */
 const onBench = (face: Face): boolean =>
   new Set(face.readings.filter((r) => r.kind === 'at' || r.kind === 'touch').map((r) => r.features[0])).size > 1;
 
@@ -79,8 +86,8 @@ const headingFrom = (x: Float64Array, from: Point, fromRows: readonly [Row, Row]
 };
 
 /**
- * The frame that the face asks for. `whole`: the features that move together and so may stand for the face where it asks for the
- * mean of the centres or for the clocks' direction.
+ * The frame that the face asks for. `whole`: the features that move together and so may stand for the face where it
+ * asks for the mean of the centres or for the clocks' direction.
  */
 export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: readonly string[]): Datum => {
   const slots = (id: string | null | undefined): FeatureSlots | undefined =>

@@ -4,7 +4,10 @@ import type { Network } from '../network/network.js';
 const pointsOf = ({ unknowns }: Network, x: Float64Array): readonly Point[] =>
   [...unknowns.features.values()].map((f) => ({ x: x[f.x] as number, y: x[f.y] as number }));
 
-/** How far from each other the centre that differs most lies in two arrangements, one moved and turned onto the other but not mirrored, mm. */
+/**
+ * How far from each other the centre that differs most lies in two arrangements, one moved and turned onto the other
+ * but not mirrored, mm.
+ */
 export const farthestApart = (network: Network, a: Float64Array, b: Float64Array): number => {
   const [from, to] = [pointsOf(network, a), pointsOf(network, b)];
   if (from.length < 2) return 0;
@@ -19,8 +22,9 @@ export const isSameShape = (network: Network, a: Float64Array, b: Float64Array, 
 };
 
 /**
- * Sum of squared differences between the clocks and where the features lie about the centre (rad²), as they lie and mirrored.
- * The `up` feature's own clock says where 12 lies; without one the whole is turned to agree best. Features without a clock have no say.
+ * Sum of squared differences between the clocks and where the features lie about the centre (rad²), as they lie and
+ * mirrored. The `up` feature's own clock says where 12 lies; without one the whole is turned to agree best. Features
+ * without a clock have no say.
  */
 export const clockMisfits = (
   { face, unknowns }: Network,

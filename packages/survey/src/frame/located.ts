@@ -6,7 +6,10 @@ import { centreCovariances } from './covariance.js';
 import type { Datum } from './datum.js';
 import type { Placed } from './placed.js';
 
-/** √χ²(0.95; 2): semi-axes of the ellipse that holds 95 in 100, in standard deviations. −2 ln 0.05 is that quantile exactly. */
+/**
+ * √χ²(0.95; 2): semi-axes of the ellipse that holds 95 in 100, in standard deviations. −2 ln 0.05 is that quantile
+ * exactly.
+ */
 export const FACTOR95 = Math.sqrt(-2 * Math.log(0.05));
 
 /** The 95 % ellipse of a centre. */

@@ -5,7 +5,10 @@ import { bodiesOf } from './bodies.js';
 import { type Datum, datumOf } from './datum.js';
 import { times } from './rows.js';
 
-/** One coordinate of a feature in the face's frame: how much of its own x and y it takes, and of the frame's origin and turn. */
+/**
+ * One coordinate of a feature in the face's frame: how much of its own x and y it takes, and of the frame's origin and
+ * turn.
+ */
 export interface Axis {
   readonly x: number;
   readonly y: number;
@@ -21,7 +24,10 @@ export interface Placed {
   readonly axes: readonly [Axis | null, Axis | null];
 }
 
-/** q = R(p − o): dq = R(dp − do) + dturn · (−q_y, q_x). Baarda's S-transformation, written out for the plane with the scale held. */
+/**
+ * q = R(p − o): dq = R(dp − do) + dturn · (−q_y, q_x). Baarda's S-transformation, written out for the plane with the
+ * scale held.
+ */
 export const placeIn = (datum: Datum, x: Float64Array, slots: FeatureSlots): Placed => {
   const q = apply(datum.motion, { x: x[slots.x] as number, y: x[slots.y] as number });
   const c = Math.cos(datum.motion.turn);
@@ -45,7 +51,10 @@ const exactIn = ({ frame }: Datum, id: string): { readonly exactX: boolean; read
   return { exactX: origin || up === id, exactY: origin };
 };
 
-/** The datum's own share of any axis for one vector of unknowns, computed once and used for every feature, and the vector's largest entry. */
+/**
+ * The datum's own share of any axis for one vector of unknowns, computed once and used for every feature, and the
+ * vector's largest entry.
+ */
 interface DatumShare {
   readonly originX: number;
   readonly originY: number;

@@ -8,7 +8,10 @@ import type { Network } from '../network/network.js';
 import type { FeatureSlots } from '../network/unknowns.js';
 import { type Twist, independent, onlySizeLoose, twistOf, velocityAt, without } from './stretch.js';
 
-/** Stiff bodies that share no feature, the largest first; a feature that two claim stays with the larger, the rest stand alone. */
+/**
+ * Stiff bodies that share no feature, the largest first; a feature that two claim stays with the larger, the rest stand
+ * alone.
+ */
 const partition = (adjustment: Adjustment, features: readonly FeatureSlots[]): readonly (readonly FeatureSlots[])[] => {
   const taken = new Set<string>();
   const out: FeatureSlots[][] = [];
@@ -22,8 +25,8 @@ const partition = (adjustment: Adjustment, features: readonly FeatureSlots[]): r
 };
 
 /**
- * What the readings leave loose, in plain words, from the motions that change no reading: each stiff body against the largest one.
- * Empty where all is fixed.
+ * What the readings leave loose, in plain words, from the motions that change no reading: each stiff body against the
+ * largest one. Empty where all is fixed.
  */
 export const freedomsOf = (adjustment: Adjustment, datum: Datum, unread: readonly string[]): readonly string[] => {
   const { network, values, nullSpace } = adjustment;

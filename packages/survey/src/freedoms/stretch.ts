@@ -12,7 +12,9 @@ export const velocityAt = (t: Twist, x: number, y: number): readonly [number, nu
   t.y + t.turn * x,
 ];
 
-/** The twist of least squares that a set of features has under v; exact for a stiff body, a lone feature does not turn. */
+/**
+ * The twist of least squares that a set of features has under v; exact for a stiff body, a lone feature does not turn.
+ */
 export const twistOf = (features: readonly FeatureSlots[], values: Float64Array, v: Float64Array): Twist => {
   const n = Math.max(features.length, 1);
   const sum = (f: (s: FeatureSlots) => number): number => features.reduce((t, s) => t + f(s), 0);
@@ -30,7 +32,10 @@ export const twistOf = (features: readonly FeatureSlots[], values: Float64Array,
 
 export const without = (a: Twist, b: Twist): Twist => ({ x: a.x - b.x, y: a.y - b.y, turn: a.turn - b.turn });
 
-/** Independent twists among several, lengths weighed against turns by `size` (mm): modified Gram–Schmidt, what is left below 1e-6 counts as none. */
+/**
+ * Independent twists among several, lengths weighed against turns by `size` (mm): modified Gram–Schmidt, what is left
+ * below 1e-6 counts as none.
+ */
 export const independent = (twists: readonly Twist[], size: number): readonly Twist[] => {
   const kept: (readonly [number, number, number])[] = [];
   const most = Math.max(...twists.map((t) => Math.hypot(t.x, t.y, t.turn * size)), 1e-300);
@@ -51,7 +56,10 @@ export const independent = (twists: readonly Twist[], size: number): readonly Tw
 /** What a motion leaves over a shift, a turn and a stretch counts as none below this share of it. */
 const NOUGHT = 1e-6;
 
-/** The stretch in a motion v of all features, per mm, and the share of the motion that no shift, turn and stretch of the whole explains. */
+/**
+ * The stretch in a motion v of all features, per mm, and the share of the motion that no shift, turn and stretch of the
+ * whole explains.
+ */
 const stretchOf = (
   features: readonly FeatureSlots[],
   values: Float64Array,
@@ -79,7 +87,10 @@ const stretchOf = (
   return { stretch: Math.abs(stretch) * Math.sqrt(spread / moved), left: Math.sqrt(rest / moved) };
 };
 
-/** Whether the shape is fixed and only its size is not: all that moves without changing a reading shifts, turns or stretches the whole (angles alone). */
+/**
+ * Whether the shape is fixed and only its size is not: all that moves without changing a reading shifts, turns or
+ * stretches the whole (angles alone).
+ */
 export const onlySizeLoose = (
   features: readonly FeatureSlots[],
   values: Float64Array,

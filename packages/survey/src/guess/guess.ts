@@ -8,7 +8,9 @@ import { misreadMarks } from './marks.js';
 import { wrongPoint, wrongScale, wrongSize, wrongUnit } from './units.js';
 import { type Misfit, type Slip, swappedDigits } from './written.js';
 
-/** Weight of 'something else', whose error may have any size up to `BREADTH` either way: mm, or radians for an angle. */
+/**
+ * Weight of 'something else', whose error may have any size up to `BREADTH` either way: mm, or radians for an angle.
+ */
 const ELSE = 8;
 const BREADTH = { length: 25, angle: 0.5 } as const;
 /** A guess is made only where it is this likely beside all the others together (a judgement: three to one). */
@@ -17,7 +19,10 @@ const LIKELY = 0.75;
 const density = (left: number, sigma: number): number =>
   Math.exp(-0.5 * (left / sigma) ** 2) / (sigma * Math.sqrt(2 * Math.PI));
 
-/** Every common slip that the reading might have come by, with what each would leave of the misfit; none where it carries no number. */
+/**
+ * Every common slip that the reading might have come by, with what each would leave of the misfit; none where it
+ * carries no number.
+ */
 const commonSlips = (misfit: Misfit): readonly Slip[] => {
   const { kind } = misfit.reading;
   if (kind === 'line' || kind === 'flush' || kind === 'square' || kind === 'runout') return [];
@@ -33,8 +38,8 @@ const commonSlips = (misfit: Misfit): readonly Slip[] => {
 };
 
 /**
- * What most likely went wrong with a reading that does not agree with the rest, in plain words, by Bayes' rule over the common
- * slips; null where none fits within its ± (two standard uncertainties) or several fit about as well.
+ * What most likely went wrong with a reading that does not agree with the rest, in plain words, by Bayes' rule over the
+ * common slips; null where none fits within its ± (two standard uncertainties) or several fit about as well.
  */
 export const guessSlip = (misfit: Misfit): string | null => {
   const { sigma, reading, value, expected } = misfit;
@@ -73,7 +78,10 @@ const misfitOf = ({ observation, without, expected, sigma }: Clue): Misfit | nul
   const { network, values } = without;
   const { unknowns } = network;
   const zero = values[unknowns.zeros.get(reading.instrument ?? '') ?? -1] ?? 0;
-  /** Most guesses are at distances between two centres, and there may be thousands: their number needs no equation made for it. */
+  /**
+   * Most guesses are at distances between two centres, and there may be thousands: their number needs no equation made
+   * for it.
+   */
   const wouldMeasure = (kind: DistanceKind, a: string, b: string): number | null => {
     const [p, q] = [unknowns.features.get(a), unknowns.features.get(b)];
     if (p === undefined || q === undefined) return null;

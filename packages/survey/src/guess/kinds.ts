@@ -4,7 +4,9 @@ import type { Misfit, Slip } from './written.js';
 /** Kinds that lay an instrument across the same two features. */
 const across = readingKinds.map(readingGrammar).filter((g) => g.mistaken > 0);
 
-/** Taken across the same two features in another way than the line says: outside for inside, one far side for another. */
+/**
+ * Taken across the same two features in another way than the line says: outside for inside, one far side for another.
+ */
 export const wrongKind = (misfit: Misfit): readonly Slip[] => {
   const { kind, features } = misfit.reading;
   const [a, b] = features;
@@ -25,10 +27,16 @@ export const wrongKind = (misfit: Misfit): readonly Slip[] => {
 
 const WEIGHT = 4;
 
-/** Among more features than this some two always fit by chance, so that a pair with both names wrong is never the likely one. */
+/**
+ * Among more features than this some two always fit by chance, so that a pair with both names wrong is never the likely
+ * one.
+ */
 const MOST = 60;
 
-/** Other features in the same reading, one exchanged at a time, then both; the two ends of a length are the same either way round. */
+/**
+ * Other features in the same reading, one exchanged at a time, then both; the two ends of a length are the same either
+ * way round.
+ */
 const others = (
   misfit: Misfit,
 ): { readonly near: readonly (readonly string[])[]; readonly far: readonly (readonly string[])[] } => {

@@ -1,7 +1,10 @@
 import { DEGREE, MM_PER_INCH } from '@fayplate/core';
 import { type Misfit, type Slip, isFraction, writtenValue } from './written.js';
 
-/** A step by which scales are misread: the marks and turns of rules, verniers, micrometers and protractors (common practice). */
+/**
+ * A step by which scales are misread: the marks and turns of rules, verniers, micrometers and protractors (common
+ * practice).
+ */
 interface Mark {
   readonly size: number;
   readonly name: string;

@@ -23,7 +23,10 @@ export const wrongPoint = ({ value, expected, reading }: Misfit): readonly Slip[
         weight: 1,
       }));
 
-/** A stated diameter in the other unit, or with its decimal point astray: the unit that it was typed in is not known here. */
+/**
+ * A stated diameter in the other unit, or with its decimal point astray: the unit that it was typed in is not known
+ * here.
+ */
 export const wrongSize = (value: number, expected: number): readonly Slip[] => [
   { says: 'mm typed as inches', left: value / MM_PER_INCH - expected, weight: 3 },
   { says: 'inches typed as mm', left: value * MM_PER_INCH - expected, weight: 3 },

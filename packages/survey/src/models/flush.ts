@@ -1,11 +1,12 @@
 import type { Geometry } from './geometry.js';
 
 /**
- * `flush`: a straight edge touches A and C on the same flank; how far B's rim stands off that edge, positive where B lies left of
- * A→C (as `line` has it), over [xA, yA, rA, xB, yB, rB, xC, yC, rC].
+ * `flush`: a straight edge touches A and C on the same flank; how far B's rim stands off that edge, positive where B
+ * lies left of A→C (as `line` has it), over [xA, yA, rA, xB, yB, rB, xC, yC, rC].
  *
- * The edge's unit normal n points to the centres: n·(C − A) = rC − rA; B's rim stands off by n·(B − A) + rA − rB. Of the two flanks
- * the one that leaves the lesser gap is meant; on the right-hand one the sign is turned. A change of n is across n, which gives the slopes.
+ * The edge's unit normal n points to the centres: n·(C − A) = rC − rA; B's rim stands off by n·(B − A) + rA − rB. Of
+ * the two flanks the one that leaves the lesser gap is meant; on the right-hand one the sign is turned. A change of n
+ * is across n, which gives the slopes.
  */
 export const flushModel: Geometry = (v, g) => {
   const [ax = 0, ay = 0, ra = 0, bx = 0, by = 0, rb = 0, cx = 0, cy = 0, rc = 0] = v;
@@ -41,7 +42,10 @@ export const flushModel: Geometry = (v, g) => {
   return across + flank * along;
 };
 
-/** One circle lies within the other: no edge touches both on a flank, and the nearest thing is the tangent where they are closest. */
+/**
+ * One circle lies within the other: no edge touches both on a flank, and the nearest thing is the tangent where they
+ * are closest.
+ */
 const swallowed = (v: Float64Array, g: Float64Array, ux: number, uy: number, length: number, side: 1 | -1): number => {
   const [ax = 0, ay = 0, ra = 0, bx = 0, by = 0, rb = 0] = v;
   const wx = bx - ax;

@@ -1,15 +1,16 @@
 import type { DistanceForm } from '@fayplate/job';
 
 /**
- * What one reading measures, as a function of a few numbers (coordinates and radii, mm, in the order that its maker states):
- * returns the modelled value and writes its slope by each of them into `slopes`.
+ * What one reading measures, as a function of a few numbers (coordinates and radii, mm, in the order that its maker
+ * states): returns the modelled value and writes its slope by each of them into `slopes`.
  */
 export type Geometry = (values: Float64Array, slopes: Float64Array) => number;
 
 /**
  * k·|AB| + a·rA + b·rB over [xA, yA, rA, xB, yB, rB]: readings of a distance differ in k, a and b alone.
- * Where the centres coincide the distance has no direction and its slopes are nought; `blunt`, mm, rounds that point off, so that a
- * reading which would have the centres closer than together (a wall too thick between concentric circles) comes to rest there.
+ * Where the centres coincide the distance has no direction and its slopes are nought; `blunt`, mm, rounds that point
+ * off, so that a reading which would have the centres closer than together (a wall too thick between concentric
+ * circles) comes to rest there.
  */
 export const distanceModel =
   ({ k, a, b }: DistanceForm, blunt = 0): Geometry =>
@@ -103,7 +104,9 @@ export const coordinateModel: Geometry = (v, g) => {
   return x;
 };
 
-/** `touch`: how far the touched point lies outside the rim, over [x, y, r] of the circle; `px`, `py` in the bench frame. */
+/**
+ * `touch`: how far the touched point lies outside the rim, over [x, y, r] of the circle; `px`, `py` in the bench frame.
+ */
 export const touchModel =
   (px: number, py: number): Geometry =>
   (v, g) => {

@@ -29,7 +29,8 @@ const statedDiameter = (feature: Feature, readings: readonly Reading[]): Feature
 
 /**
  * The equations of a face. Features that no reading touches have no unknowns, unless the face's frame hangs on them.
- * `setAside`: ids to leave out beside what the file itself sets aside: of readings, or of single observations such as `7.x` or `diameter P1`.
+ * `setAside`: ids to leave out beside what the file itself sets aside: of readings, or of single observations such as
+ * `7.x` or `diameter P1`.
  */
 export const networkOf = ({ face, instruments }: Survey, setAside: readonly string[] = []): Network => {
   const left = new Set(setAside);
@@ -111,7 +112,10 @@ const exactIn = ({ unknowns, readings }: Network): ReadonlySet<string> => {
   return new Set(exact.flatMap((f) => (used.has(f.id) ? [f.id] : [])));
 };
 
-/** The same face with diameters given as exact only to ± `plusMinus`, mm, so that they may be wrong; null where there is none. */
+/**
+ * The same face with diameters given as exact only to ± `plusMinus`, mm, so that they may be wrong; null where there is
+ * none.
+ */
 export const openedNetwork = (network: Network, plusMinus: number): Network | null => {
   const exact = exactIn(network);
   if (exact.size === 0) return null;
@@ -124,7 +128,10 @@ export const openedNetwork = (network: Network, plusMinus: number): Network | nu
   );
 };
 
-/** ± of a diameter that is given as exact, once it may be wrong, mm: far below what any reading tells, far above rounding. */
+/**
+ * ± of a diameter that is given as exact, once it may be wrong, mm: far below what any reading tells, far above
+ * rounding.
+ */
 export const EXACTLY = 2e-4;
 
 /** Whether an observation is a diameter that was given as exact. */
@@ -139,7 +146,9 @@ export const loosenedNetwork = oncePer(
   new WeakMap<Network, Network | null>(),
 );
 
-/** A vector of one network's unknowns as one of another of the same face; exact radii take the place of unknown ones. */
+/**
+ * A vector of one network's unknowns as one of another of the same face; exact radii take the place of unknown ones.
+ */
 export const carried = (x: Float64Array, from: Network, to: Network): Float64Array => {
   const out = new Float64Array(to.unknowns.count);
   for (const [id, there] of to.unknowns.features) {

@@ -3,7 +3,9 @@ import type { Geometry } from '../models/geometry.js';
 
 /** One equation of the adjustment: what was read, how well, and what the unknowns say it should be. */
 export interface Observation {
-  /** Reading id; `7.x` and `7.y` for `at`; `diameter P1` for a stated diameter; `zero rule` for a shared error's prior. */
+  /**
+   * Reading id; `7.x` and `7.y` for `at`; `diameter P1` for a stated diameter; `zero rule` for a shared error's prior.
+   */
   readonly id: string;
   readonly text: string;
   readonly kind: ReadingKind | 'diameter' | 'zero';
@@ -26,7 +28,8 @@ export type Input = { readonly slot: number } | { readonly exact: number };
 export type Equation = Pick<Observation, 'unknowns' | 'model'>;
 
 /**
- * Ties a geometry to slots of the vector of unknowns. The same slot may stand at several inputs (`square A-B B-C`): its slopes add up.
+ * Ties a geometry to slots of the vector of unknowns. The same slot may stand at several inputs (`square A-B B-C`): its
+ * slopes add up.
  * `zero` is the slot of an error that adds to every reading of an instrument.
  */
 export const equation = (inputs: readonly Input[], geometry: Geometry, zero: number | null): Equation => {

@@ -46,8 +46,9 @@ const distancePart = (kind: DistanceKind, f: readonly FeatureSlots[], r: Reading
 };
 
 /**
- * A run-out along its direction, and nought across it to within what the direction's ± makes of it. With no direction it may be any: a
- * point anywhere on the circle of that radius has a mean of nought and, in each of two coordinates, half of its square.
+ * A run-out along its direction, and nought across it to within what the direction's ± makes of it. With no direction
+ * it may be any: a point anywhere on the circle of that radius has a mean of nought and, in each of two coordinates,
+ * half of its square.
  */
 const runOutParts = ([a, b, p, q]: readonly FeatureSlots[], r: Reading): readonly Part[] => {
   const own = r.plusMinus / 2;
@@ -97,7 +98,10 @@ const parts: Readonly<Record<Other, (f: readonly FeatureSlots[], reading: Readin
   touch: (f, { point }) => [[f.map(circle), touchModel(point?.x ?? 0, point?.y ?? 0)]],
 };
 
-/** A reading's observations: `7.x` and `7.y` for `at`, `7.along` and `7.across` for a run-out, one under the reading's own id for every other kind. */
+/**
+ * A reading's observations: `7.x` and `7.y` for `at`, `7.along` and `7.across` for a run-out, one under the reading's
+ * own id for every other kind.
+ */
 export const observe = (reading: Reading, unknowns: Unknowns): readonly Observation[] => {
   const features = reading.features.map((id) => {
     const slots = unknowns.features.get(id);

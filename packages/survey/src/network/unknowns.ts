@@ -10,9 +10,9 @@ export interface FeatureSlots {
 }
 
 /**
- * The vector of unknowns of one face: for each feature that a reading touches x, y and, where free, its radius (mm), side by side;
- * then one shared zero error for each instrument that has one (mm or radians). Coordinates are as viewed, in a frame of no meaning
- * unless the face has bench readings, when it is the bench frame.
+ * The vector of unknowns of one face: for each feature that a reading touches x, y and, where free, its radius (mm),
+ * side by side; then one shared zero error for each instrument that has one (mm or radians). Coordinates are as viewed,
+ * in a frame of no meaning unless the face has bench readings, when it is the bench frame.
  */
 export interface Unknowns {
   readonly count: number;

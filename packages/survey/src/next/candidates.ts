@@ -36,8 +36,9 @@ const usesByName = ({ name, measures, each }: Instrument): readonly Use[] => {
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1] ?? 0;
 
 /**
- * The finest tool for each use: an instrument that this face's readings have used so, or whose name says so (one that touches rims on the bench is laid on nothing else); without any instrument in
- * the job, the usual ± of its readings. Uses that nothing serves are absent.
+ * The finest tool for each use: an instrument that this face's readings have used so, or whose name says so (one that
+ * touches rims on the bench is laid on nothing else); without any instrument in the job, the usual ± of its readings.
+ * Uses that nothing serves are absent.
  */
 export const toolsOf = (face: Face, instruments: ReadonlyMap<string, Instrument>): ReadonlyMap<Use, Tool> => {
   const tools = new Map<Use, Tool>();
@@ -60,7 +61,10 @@ export const toolsOf = (face: Face, instruments: ReadonlyMap<string, Instrument>
   return tools;
 };
 
-/** What is known of a feature when readings are thought of: about where it is, and about how large; null radius: not known. */
+/**
+ * What is known of a feature when readings are thought of: about where it is, and about how large; null radius: not
+ * known.
+ */
 export interface Rough {
   readonly feature: Feature;
   readonly at: Point;
@@ -71,7 +75,10 @@ const stands = (f: Feature): boolean =>
   f.kind === 'stud' || f.kind === 'dowel' || f.kind === 'spigot' || f.kind === 'boss';
 const isMiddle = (f: Feature): boolean => f.kind === 'spigot' || f.kind === 'bore';
 
-/** How jaws are laid on two features: over studs, into the gap beside a spigot or bore, on the web between holes, on the wall inside a bore. */
+/**
+ * How jaws are laid on two features: over studs, into the gap beside a spigot or bore, on the web between holes, on the
+ * wall inside a bore.
+ */
 const jawKind = (
   a: Rough,
   b: Rough,
@@ -116,7 +123,10 @@ const takenOf = oncePer(
 /** Whether a face has a reading of this kind on these features that takes part. */
 export const alreadyTaken = (face: Face, r: Reading): boolean => takenOf(face).has(keyOf(r));
 
-/** Readings of two features, or one: jaws where they fit, a scale from centre to centre where they do not, a diameter, a place on the bench. */
+/**
+ * Readings of two features, or one: jaws where they fit, a scale from centre to centre where they do not, a diameter, a
+ * place on the bench.
+ */
 export const candidatesFor = (
   face: Face,
   a: Rough,

@@ -28,10 +28,16 @@ const APART = 0.9;
 const WORTH = 0.25;
 /** Readings beyond the fewest, at most so many for each feature. */
 const MOST = 2;
-/** On larger faces only whether every misreading shows is planned: pairs to tell apart grow with the square of the readings. */
+/**
+ * On larger faces only whether every misreading shows is planned: pairs to tell apart grow with the square of the
+ * readings.
+ */
 const PAIRED = 14;
 
-/** Jaws touch rims: a reading over, between or past them says nothing before the diameters are read, so each diameter stands before its first use. */
+/**
+ * Jaws touch rims: a reading over, between or past them says nothing before the diameters are read, so each diameter
+ * stands before its first use.
+ */
 const diametersFirst = (readings: readonly string[], stated: ReadonlySet<string>): readonly string[] => {
   const inTurn = readings.flatMap((r) => {
     const [kind, ...features] = r.split(' ');
@@ -113,9 +119,9 @@ const withOne = (
 };
 
 /**
- * Which readings to take of a face, and in which order: first those that fix every feature, as `planReadings` has them, each diameter before
- * its first use; then, one after another, the reading that best makes every misreading show and tells it from every other. Nothing in `cut`
- * where no instrument of the job would help. Empty where `planReadings` is.
+ * Which readings to take of a face, and in which order: first those that fix every feature, as `planReadings` has them,
+ * each diameter before its first use; then, one after another, the reading that best makes every misreading show and
+ * tells it from every other. Nothing in `cut` where no instrument of the job would help. Empty where `planReadings` is.
  */
 export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> = {}): CheckedPlan => {
   const { face, instruments } = survey;

@@ -37,10 +37,10 @@ const radiiOf = ({ c, rows }: Prospect): readonly number[] =>
   });
 
 /**
- * Which readings to take, in which order, so that the shape is fixed soonest: each next one tells most of what is still open
- * (log of its spread before over its own sigma), handier ones first where several tell as much: to the middle, then the nearest.
- * Starts from the readings that the face has, none included; stops when every feature is fixed and `spare` more are planned.
- * Empty where nothing the job has can read the face, or the face has more than 80 features.
+ * Which readings to take, in which order, so that the shape is fixed soonest: each next one tells most of what is still
+ * open (log of its spread before over its own sigma), handier ones first where several tell as much: to the middle,
+ * then the nearest. Starts from the readings that the face has, none included; stops when every feature is fixed and
+ * `spare` more are planned. Empty where nothing the job has can read the face, or the face has more than 80 features.
  */
 export const planReadings = (survey: Survey, options: PlanOptions = {}): readonly NextReading[] => {
   const {

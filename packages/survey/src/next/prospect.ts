@@ -7,7 +7,10 @@ import type { Observation } from '../network/observation.js';
 import type { Survey } from '../types.js';
 import { type Rough, type Tool, alreadyTaken, anglesFor, canBeRead, candidatesFor, toolsOf } from './candidates.js';
 
-/** Before any reading a centre may be this far from where it is thought to be, and a radius from its guess, mm (one standard uncertainty). */
+/**
+ * Before any reading a centre may be this far from where it is thought to be, and a radius from its guess, mm (one
+ * standard uncertainty).
+ */
 const VAGUE = { place: 1000, radius: 100 } as const;
 /** About where everything is: as told, else at the clock (or anywhere, apart) on a circle about the middle. */
 const roughOf = ({ face }: Survey, places: ReadonlyMap<string, Point>): readonly Rough[] => {
@@ -93,7 +96,10 @@ export const together = (c: Square, a: Sum, b: Sum): number => {
   return sum;
 };
 
-/** What stands ready for a plan: everything known so far as a covariance of all unknowns, and each possible reading's slopes. */
+/**
+ * What stands ready for a plan: everything known so far as a covariance of all unknowns, and each possible reading's
+ * slopes.
+ */
 export interface Prospect {
   readonly network: Network;
   readonly c: Square;

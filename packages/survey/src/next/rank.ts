@@ -14,16 +14,24 @@ import { planReadings } from './plan.js';
 const PROPOSED = 5;
 /** A feature is named where its radius falls by this share at least. */
 const NAMED = 0.05;
-/** A reading is worth proposing where the worst radius, or the root mean square of all, falls by this share at least. */
+/**
+ * A reading is worth proposing where the worst radius, or the root mean square of all, falls by this share at least.
+ */
 const WORTH = 0.01;
-/** Partners thought of for each of the worst features, and how many of these, on a face too large to think of every pair. */
+/**
+ * Partners thought of for each of the worst features, and how many of these, on a face too large to think of every
+ * pair.
+ */
 const EVERY_PAIR = 60;
 const PARTNERS = 60;
 const WORST = 3;
 
 const radiusOf = (c: Matrix2): number => ellipse95(c).major;
 
-/** Slopes of a proposed reading by the unknowns, and the square of its sigma, the shared zero error of an instrument not used yet included. */
+/**
+ * Slopes of a proposed reading by the unknowns, and the square of its sigma, the shared zero error of an instrument not
+ * used yet included.
+ */
 interface Row {
   readonly slopes: Float64Array;
   readonly variance: number;
@@ -54,7 +62,10 @@ const rowsOf = (adjustment: Adjustment, reading: Reading): readonly Row[] => {
 
 const inner = (a: Float64Array, b: Float64Array): number => a.reduce((sum, v, i) => sum + v * (b[i] as number), 0);
 
-/** Covariances after more observations, one after another: C − c cᵀ / (σ² + a c) with c = C a, each centre's in the face's frame. */
+/**
+ * Covariances after more observations, one after another: C − c cᵀ / (σ² + a c) with c = C a, each centre's in the
+ * face's frame.
+ */
 const after = (
   before: readonly Matrix2[],
   placed: readonly Placed[],
@@ -90,7 +101,10 @@ const after = (
   return now;
 };
 
-/** Readings worth thinking of: every pair on a small face, else each of the worst features with the nearest and with the middle. */
+/**
+ * Readings worth thinking of: every pair on a small face, else each of the worst features with the nearest and with the
+ * middle.
+ */
 const candidates = (
   adjustment: Adjustment,
   placed: readonly Placed[],
@@ -122,8 +136,9 @@ const candidates = (
 };
 
 /**
- * The readings, with the instruments that the job has, that shrink the worst 95 % radius of the face most, best first; of two that shrink
- * it alike the one that shrinks all radii more. What they promise is what solving again with the reading gives where it agrees with the rest.
+ * The readings, with the instruments that the job has, that shrink the worst 95 % radius of the face most, best first;
+ * of two that shrink it alike the one that shrinks all radii more. What they promise is what solving again with the
+ * reading gives where it agrees with the rest.
  */
 const rankNext = (adjustment: Adjustment, datum: Datum, placed: readonly Placed[]): readonly NextReading[] => {
   const covarianceAt = centreCovariances(adjustment, datum);
@@ -153,7 +168,10 @@ const rankNext = (adjustment: Adjustment, datum: Datum, placed: readonly Placed[
 /** Readings proposed to fix what is loose: they stand in the order to take them, one may need another. */
 const MOST_TO_FIX = 6;
 
-/** What to measure next: what fixes the loose features soonest, or, where none is loose, what shrinks the worst radius most. */
+/**
+ * What to measure next: what fixes the loose features soonest, or, where none is loose, what shrinks the worst radius
+ * most.
+ */
 export const nextReadings = (
   adjustment: Adjustment,
   datum: Datum,

@@ -91,8 +91,9 @@ const SAID: Readonly<Record<Relaxed | 'joined', string>> = {
 const FEWEST_CLOCKS = 3;
 
 /**
- * The beginning of a round: adjusted from the clocks (where these are right, and mostly they are, nothing else is wanted), unfolded, then grown
- * from one seed after another, and between them brought back from space from the clocks, unfolded or from a random cloud.
+ * The beginning of a round: adjusted from the clocks (where these are right, and mostly they are, nothing else is
+ * wanted), unfolded, then grown from one seed after another, and between them brought back from space from the clocks,
+ * unfolded or from a random cloud.
  */
 export const begin = (
   sketch: Sketch,

@@ -5,8 +5,9 @@ import type { Known, Placement } from './place.js';
 import { type Sketch, type Tie, blankOf, placeIn, putIn } from './sketch.js';
 
 /**
- * How far an arrangement is from the clocks, turned as agrees best with them: Σ 2·(1 − cos δ), which for small differences is
- * the sum of squared clock differences, radians². Features without a place or a clock are left out; 0 where the centre has no place.
+ * How far an arrangement is from the clocks, turned as agrees best with them: Σ 2·(1 − cos δ), which for small
+ * differences is the sum of squared clock differences, radians². Features without a place or a clock are left out; 0
+ * where the centre has no place.
  * `centre` null: the clocks run about the mean of the places.
  */
 const clockDifference = (
@@ -118,8 +119,8 @@ export const FAST = 3;
 export const FAST_SPREAD = 0.1;
 
 /**
- * The arrangement with all that stands so far adjusted together: the small errors of one centre placed from another do not pile up,
- * and its cost is then the χ² of the readings between centres that stand.
+ * The arrangement with all that stands so far adjusted together: the small errors of one centre placed from another do
+ * not pile up, and its cost is then the χ² of the readings between centres that stand.
  */
 export const relaxed = (equations: Equations, g: Growth): Growth => {
   const { sketch } = g;

@@ -20,26 +20,44 @@ export interface Judgement {
   readonly isSoundButForFew: (s: LocalMinimum) => boolean;
   /** Lifts spent on looking for something lower still than a sound arrangement. */
   readonly patience: (s: Basin) => number;
-  /** What is asked before a sound arrangement is taken: beginnings made, and a longer look where sound readings seldom give it or clocks speak against it. */
+  /**
+   * What is asked before a sound arrangement is taken: beginnings made, and a longer look where sound readings seldom
+   * give it or clocks speak against it.
+   */
   readonly asks: (s: Basin) => { readonly beginnings: number; readonly longer: boolean };
 }
 
-/** Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite adjusted. */
+/**
+ * Clocks prefer an arrangement to another where they lie nearer by this, rad²: less is the same arrangement not quite
+ * adjusted.
+ */
 const PLAINLY = 1e-3;
-/** χ² by which an arrangement may be worse for each clock that speaks against the other: odds of three to one, though a clock is seldom so far off. */
+/**
+ * χ² by which an arrangement may be worse for each clock that speaks against the other: odds of three to one, though a
+ * clock is seldom so far off.
+ */
 const ALIKE = 2;
 /** Nothing lies lower than this. */
 const EXACT = 1e-6;
-/** Lifts for each feature of a large face (in a small one single moves reach everything), where nothing vouches for the arrangement, and where clocks speak against it. */
+/**
+ * Lifts for each feature of a large face (in a small one single moves reach everything), where nothing vouches for the
+ * arrangement, and where clocks speak against it.
+ */
 const LIFTS = { feature: 0.2, small: 12, unvouched: 10, against: 30 } as const;
 /** Beginnings where nothing vouches for the arrangement. */
 const UNVOUCHED = 6;
-/** Sound readings fit so badly no oftener than this; then so many beginnings are tried for an arrangement that they fit better. */
+/**
+ * Sound readings fit so badly no oftener than this; then so many beginnings are tried for an arrangement that they fit
+ * better.
+ */
 const DOUBTFUL = [
   { seldom: 0.005, beginnings: 24 },
   { seldom: 0.05, beginnings: 8 },
 ] as const;
-/** Where clocks lie far off, so many beginnings are tried for each of these, and at most, for an arrangement that suits both. */
+/**
+ * Where clocks lie far off, so many beginnings are tried for each of these, and at most, for an arrangement that suits
+ * both.
+ */
 const AGAINST_CLOCKS = { each: 6, most: 24 } as const;
 
 export const judgementOf = (network: Network): Judgement => {

@@ -60,7 +60,10 @@ const flanks = (a: Point, ra: number, b: Point, rb: number, rc: number): readonl
   });
 };
 
-/** The end of one line, its other end known, square to the other line; a shared corner lies on the circle over the two far ends (Thales). */
+/**
+ * The end of one line, its other end known, square to the other line; a shared corner lies on the circle over the two
+ * far ends (Thales).
+ */
 const squares = (target: number, of: readonly number[], at: (f: number | undefined) => Point): readonly Locus[] => {
   const [a, b, c, d] = of;
   const first = target === a || target === b;
@@ -76,8 +79,8 @@ const squares = (target: number, of: readonly number[], at: (f: number | undefin
 };
 
 /**
- * Where the reading lets its feature `target` lie, the places of its other features and all radii being known: any one of the loci.
- * Empty where it says nothing about it.
+ * Where the reading lets its feature `target` lie, the places of its other features and all radii being known: any one
+ * of the loci. Empty where it says nothing about it.
  */
 export const lociOf = (
   tie: Tie,

@@ -11,7 +11,10 @@ export const clockMisfit = (network: Network, x: Float64Array): number => {
 /** Clocks are right to this, radians: an hour and a half either way, and the same again for how the whole is turned. */
 const FAR_OFF = 1;
 
-/** How many clocks are far off in the better hand: none where they could be meant for this arrangement, or where there are none. */
+/**
+ * How many clocks are far off in the better hand: none where they could be meant for this arrangement, or where there
+ * are none.
+ */
 export const farClocks = (network: Network, x: Float64Array): number => {
   const { asIs, mirrored } = farInEither(network, x);
   return network.bench ? asIs : Math.min(asIs, mirrored);

@@ -7,10 +7,11 @@ import type { Sketch } from './sketch.js';
 const PLAINLY_WORSE = 25;
 
 /**
- * One arrangement, each centre put where the readings from those that stand cross: first those that three and more readings hold in one place
- * only, and where there is none, the best place of the one that most hold. Takes time in proportion to the readings, nearly; right where a
- * face is read densely (trilateration graphs: Aspnes, Eren, Goldenberg et al. 2006, A theory of network localization, from memory).
- * Null where readings of one kind or another do not hold every centre, or the bench holds some.
+ * One arrangement, each centre put where the readings from those that stand cross: first those that three and more
+ * readings hold in one place only, and where there is none, the best place of the one that most hold. Takes time in
+ * proportion to the readings, nearly; right where a face is read densely (trilateration graphs: Aspnes, Eren,
+ * Goldenberg et al. 2006, A theory of network localization, from memory). Null where readings of one kind or another do
+ * not hold every centre, or the bench holds some.
  */
 export const multilaterate = (sketch: Sketch): Float64Array | null => {
   if (sketch.network.bench) return null;

@@ -12,8 +12,8 @@ const offLine = (a: Point, b: Point, p: Point): number =>
   ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / distance(a, b);
 
 /**
- * Arrangements with a part reflected in a line on which, nearly, everything lies that ties it to the rest: its readings hardly
- * notice, and no small step leads from one side to the other. The least strained first, no more than `most`.
+ * Arrangements with a part reflected in a line on which, nearly, everything lies that ties it to the rest: its readings
+ * hardly notice, and no small step leads from one side to the other. The least strained first, no more than `most`.
  */
 export const reflectedInNearLines = (sketch: Sketch, x: Float64Array, most: number): readonly Float64Array[] => {
   const n = sketch.slots.length;

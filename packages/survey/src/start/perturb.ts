@@ -30,7 +30,9 @@ const group = (sketch: Sketch, x: Float64Array, random: Random): ReadonlySet<num
   return members;
 };
 
-/** The arrangement moved out of the plane at random, all of it or a strained group as one, brought back and adjusted. */
+/**
+ * The arrangement moved out of the plane at random, all of it or a strained group as one, brought back and adjusted.
+ */
 export const perturbThroughSpace = (
   space: RelaxedDimension,
   equations: Equations,
@@ -50,7 +52,10 @@ export const perturbThroughSpace = (
 /** How far all features are moved out of the plane on the way toward the clocks, in mean lengths of a tie. */
 const LIFTED = { least: 0.2, more: 0.6 } as const;
 
-/** The arrangement, in either hand, moved out of the plane as a whole, and drawn toward the clocks while it is brought back. */
+/**
+ * The arrangement, in either hand, moved out of the plane as a whole, and drawn toward the clocks while it is brought
+ * back.
+ */
 export const perturbTowardClocks = (
   space: RelaxedDimension,
   equations: Equations,

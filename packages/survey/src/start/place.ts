@@ -3,7 +3,10 @@ import { lociOf } from './loci.js';
 import { type Locus, crossing, meet } from './locus.js';
 import { type Sketch, type Tie, placeIn, putIn, strain2 } from './sketch.js';
 
-/** A place where a feature may lie: how badly its ties fit there (capped squares of their sigmas) and how loosely they hold it, mm. */
+/**
+ * A place where a feature may lie: how badly its ties fit there (capped squares of their sigmas) and how loosely they
+ * hold it, mm.
+ */
 export interface Placement {
   readonly at: Point;
   readonly cost: number;
@@ -24,7 +27,9 @@ const MOST_KEPT = 4;
 /** Placements worse than the best by more than this are not kept. */
 const WORSE = 60;
 
-/** How loosely a tie holds the feature, mm: by its own sigma, and by the looseness of the features that it starts from. */
+/**
+ * How loosely a tie holds the feature, mm: by its own sigma, and by the looseness of the features that it starts from.
+ */
 interface Slack {
   readonly own: number;
   readonly lent: number;
@@ -50,7 +55,10 @@ const sigmaAt = (known: Known, tie: Tie, target: number, at: Point): number => {
   return Math.hypot(own, lent) / lever;
 };
 
-/** Cost of a feature's place under these ties: squares of what is left of each in sigmas, each capped. Moves the feature there. */
+/**
+ * Cost of a feature's place under these ties: squares of what is left of each in sigmas, each capped. Moves the feature
+ * there.
+ */
 export const costAt = (known: Known, ties: readonly Tie[], target: number, at: Point): number => {
   putIn(known.sketch, known.x, target, at);
   let sum = 0;
@@ -100,7 +108,10 @@ const refine = (known: Known, ties: readonly Tie[], target: number, from: Point)
   return at;
 };
 
-/** Every distinct place where the ties (their other features all known) let `target` lie, best first; empty where fewer than two loci meet. */
+/**
+ * Every distinct place where the ties (their other features all known) let `target` lie, best first; empty where fewer
+ * than two loci meet.
+ */
 export const placements = (
   known: Known,
   ties: readonly Tie[],

@@ -9,7 +9,10 @@ import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js'
 /** Of a feature's ties to a group: how much chance may count beside one of them. */
 const CHANCE = 0.5;
 
-/** A strained feature with those that most ties bind to it, one after another, at most half of all: a part that is likely right in itself. */
+/**
+ * A strained feature with those that most ties bind to it, one after another, at most half of all: a part that is
+ * likely right in itself.
+ */
 const part = (sketch: Sketch, x: Float64Array, random: Random): ReadonlySet<number> => {
   const members = new Set([strainedOne(sketch, x, random)]);
   const most = 2 + random.below(Math.max(2, sketch.slots.length >> 1));

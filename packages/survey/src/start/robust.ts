@@ -49,9 +49,10 @@ const isOnlyOne = (sketch: Sketch, { x, active }: Truncated): boolean => {
 };
 
 /**
- * Arrangements that all but a few readings fit, that with the least against it first. A gross error folds the shape that fits all readings
- * best, and sound readings then seem wrong; so each start (what was found, the clocks, what is grown from single readings) is adjusted with
- * readings that count no more than a slip, and single features are tried in their other places the same way.
+ * Arrangements that all but a few readings fit, that with the least against it first. A gross error folds the shape
+ * that fits all readings best, and sound readings then seem wrong; so each start (what was found, the clocks, what is
+ * grown from single readings) is adjusted with readings that count no more than a slip, and single features are tried
+ * in their other places the same way.
  */
 export const robustStarts = (
   network: Network,

@@ -1,7 +1,10 @@
 import { type Line, lineThrough, mirroredIn } from './locus.js';
 import { type Sketch, placeIn, putIn } from './sketch.js';
 
-/** Two features, and others that no reading ties to the rest but through these two: they may lie on either side of the line. */
+/**
+ * Two features, and others that no reading ties to the rest but through these two: they may lie on either side of the
+ * line.
+ */
 export interface SeparationPair {
   readonly pins: readonly [number, number];
   readonly part: readonly number[];
@@ -36,7 +39,10 @@ export const groupsWithout = (sketch: Sketch, out: Uint8Array): readonly (readon
 export const onBench = (sketch: Sketch, group: readonly number[]): boolean =>
   group.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.length === 1));
 
-/** Every separation pair of the face; of two groups on one pair of pins that make up the whole only the smaller, since turning one or the other differs by the hand alone. */
+/**
+ * Every separation pair of the face; of two groups on one pair of pins that make up the whole only the smaller, since
+ * turning one or the other differs by the hand alone.
+ */
 export const separationPairsOf = (sketch: Sketch): readonly SeparationPair[] => {
   const count = sketch.slots.length;
   if (count > MOST) return [];

@@ -34,7 +34,10 @@ export interface Sketch {
   readonly centre: number | null;
   /** Mean length of what the ties span, mm. */
   readonly size: number;
-  /** How far off its line a point lies before a tie of the usual length and sigma, from one on that line, tells it from its mirror image, mm. */
+  /**
+   * How far off its line a point lies before a tie of the usual length and sigma, from one on that line, tells it from
+   * its mirror image, mm.
+   */
   readonly blur: number;
 }
 

@@ -10,7 +10,10 @@ const SELDOM = 1e-3;
 /** With nothing to check them readings must fit exactly, to this χ². */
 const EXACT = 1e-3;
 
-/** The χ² that sound readings exceed once in 1/`seldom` faces, by how many of them check the others where the arrangement lies. */
+/**
+ * The χ² that sound readings exceed once in 1/`seldom` faces, by how many of them check the others where the
+ * arrangement lies.
+ */
 export const soundLimit = (equations: Equations, x: Float64Array, left = 0, seldom = SELDOM): number => {
   const at = linearise(equations, x, []);
   const scales = scalesOf(equations, at.slopes);
@@ -30,7 +33,10 @@ export const restIsSound = (equations: Equations, { x, active, left }: Truncated
   return limit > EXACT && misfits.reduce((sum, m) => sum + m * m, 0) <= limit;
 };
 
-/** Whether leaving out a few readings, the worst one after another, makes the rest sound: the arrangement is right and they were misread. */
+/**
+ * Whether leaving out a few readings, the worst one after another, makes the rest sound: the arrangement is right and
+ * they were misread.
+ */
 export const soundButForFew = (equations: Equations, at: LocalMinimum): boolean => {
   const most = Math.max(1, Math.floor(equations.observations.length / 20));
   const active = equations.observations.map(() => true);

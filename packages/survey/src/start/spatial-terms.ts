@@ -64,7 +64,10 @@ const fromPoint =
     return d;
   };
 
-/** Ties are no stiffer than this here, so that readings of every quality bend alike: in mean lengths of a tie, and radians. */
+/**
+ * Ties are no stiffer than this here, so that readings of every quality bend alike: in mean lengths of a tie, and
+ * radians.
+ */
 const SOFT = 0.0025;
 
 /** One term over the unknowns 3f, 3f + 1, 3f + 2 of each feature f; the same feature may stand twice. */
@@ -136,8 +139,9 @@ export const planePenalties = (count: number, sigma: number): readonly Term[] =>
   }));
 
 /**
- * How far each feature with a clock lies off the ray of its clock from the centre (or from the origin, where the face has none), mm, to be
- * given its strength by `sigma`. The clocks are no readings: these only draw an arrangement their way while it is still out of the plane.
+ * How far each feature with a clock lies off the ray of its clock from the centre (or from the origin, where the face
+ * has none), mm, to be given its strength by `sigma`. The clocks are no readings: these only draw an arrangement their
+ * way while it is still out of the plane.
  */
 export const clockTerms = (sketch: Sketch, sigma: number): readonly Term[] =>
   sketch.clocks.flatMap((clock, f): readonly Term[] => {

@@ -1,7 +1,10 @@
 import { type Equations, linearise } from '../adjust/system.js';
 import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 
-/** A reading that fits worse counts no more than this, as χ²: a slip is about so unlikely beside sound reading (see `explain`). */
+/**
+ * A reading that fits worse counts no more than this, as χ²: a slip is about so unlikely beside sound reading (see
+ * `explain`).
+ */
 export const SLIP_COST = 18;
 
 /** An arrangement that all but a few readings fit. */
@@ -27,9 +30,10 @@ const counted = (equations: Equations, x: Float64Array): readonly boolean[] =>
   Array.from(linearise(equations, x, []).misfits, (m) => m * m <= SLIP_COST);
 
 /**
- * From a start to the arrangement that most readings fit, those that do not counting no more than `SLIP_COST` each: truncated least squares,
- * by graduated non-convexity with the loss of Geman and McClure (Black & Rangarajan 1996; Yang, Antonante, Tzoumas & Carlone 2020, from
- * memory). Unlike leaving out one reading after another, it is not misled by two slips that hide each other.
+ * From a start to the arrangement that most readings fit, those that do not counting no more than `SLIP_COST` each:
+ * truncated least squares, by graduated non-convexity with the loss of Geman and McClure (Black & Rangarajan 1996;
+ * Yang, Antonante, Tzoumas & Carlone 2020, from memory). Unlike leaving out one reading after another, it is not misled
+ * by two slips that hide each other.
  */
 export const truncated = (equations: Equations, from: Float64Array): Truncated => {
   let x = levenbergMarquardt(equations, from, 25).x;

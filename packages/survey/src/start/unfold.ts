@@ -52,9 +52,9 @@ const greatest = (
 };
 
 /**
- * The arrangement whose distances come nearest to the shortest ways along the readings: far apart stays far apart, so that nothing is folded
- * over, though all is drawn out a little (classical scaling: Torgerson 1952; by shortest ways: Shang, Ruml, Zhang & Fromherz 2003; both from
- * memory). Null where distances do not tie all features together.
+ * The arrangement whose distances come nearest to the shortest ways along the readings: far apart stays far apart, so
+ * that nothing is folded over, though all is drawn out a little (classical scaling: Torgerson 1952; by shortest ways:
+ * Shang, Ruml, Zhang & Fromherz 2003; both from memory). Null where distances do not tie all features together.
  */
 export const unfold = (sketch: Sketch, random: Random): Float64Array | null => {
   const ways = shortestWays(sketch);

@@ -28,7 +28,10 @@ const movesBetween = (before: Adjustment, after: Adjustment): ReadonlyMap<string
 /** More ties than this are not looked into: each costs a solution, and nothing would be told apart. */
 const MOST_TIED = 16;
 
-/** Those tied with a suspect that would have to be a common slip, were they the wrong one and the suspect sound; `others`: indices of the other suspects. */
+/**
+ * Those tied with a suspect that would have to be a common slip, were they the wrong one and the suspect sound;
+ * `others`: indices of the other suspects.
+ */
 const slipsAmong = (
   { index, tied, before }: SetAside,
   others: readonly number[],

@@ -12,8 +12,8 @@ import { ALPHA, CRITICAL, wOf } from './standardized.js';
 import { tellingReading } from './telling.js';
 
 /**
- * The same face where diameters given as exact are readings like any other, so that one of them may be what is wrong; the same settled face
- * where there is none. A start is the same shape in both.
+ * The same face where diameters given as exact are readings like any other, so that one of them may be what is wrong;
+ * the same settled face where there is none. A start is the same shape in both.
  */
 const opened = (settled: Settled): Settled => {
   const { network } = settled.adjustment;
@@ -57,7 +57,10 @@ const SAME = 0.05;
 /** More readings than these are set aside at once: to solve for each would tell nothing more. */
 const MANY = 2 * MOST_WRONG;
 
-/** Nothing where no reading stands out; else the suspects of the likeliest explanation, all explanations, and what would tell them apart. */
+/**
+ * Nothing where no reading stands out; else the suspects of the likeliest explanation, all explanations, and what would
+ * tell them apart.
+ */
 export const doubtOf = (settled: Settled): Doubt => {
   const { leftOut } = settled;
   if (leftOut.length > 0) {

@@ -10,14 +10,18 @@ const EXACT_RATE = 0.0004;
 
 /** How often an observation is wrong, by its kind: a reading, or a diameter given as exact (see `opened`). */
 export const slipRate = (o: Observation): number => (isExact(o) ? EXACT_RATE : SLIP_RATE);
-/** Slips of any size from the least that an instrument shows to the greatest that a face allows: as likely in each factor of ten. */
+/**
+ * Slips of any size from the least that an instrument shows to the greatest that a face allows: as likely in each
+ * factor of ten.
+ */
 const DECADES = Math.log(1e4);
 /** Of all slips those that are no common slip of a scale, a digit, a unit, a kind or a feature (a judgement). */
 const UNKNOWN = 0.7;
 
 /**
- * How much likelier an error `e`, known to a standard uncertainty of `s`, is as a slip than by nothing at all: the density of a slip there
- * (of unknown size, or one of the common ones) times the width that the other readings leave. Free of unit.
+ * How much likelier an error `e`, known to a standard uncertainty of `s`, is as a slip than by nothing at all: the
+ * density of a slip there (of unknown size, or one of the common ones) times the width that the other readings leave.
+ * Free of unit.
  */
 export const slipEvidence = (e: number, s: number, common: readonly Slip[]): number => {
   const unknown = 1 / (2 * DECADES * Math.max(Math.abs(e), s));
@@ -30,7 +34,9 @@ export const slipEvidence = (e: number, s: number, common: readonly Slip[]): num
   return (UNKNOWN * unknown + (1 - UNKNOWN) * known) * s * Math.sqrt(2 * Math.PI);
 };
 
-/** Features of one kind on a face are mostly of one size: so many of them, and to this share of it (common practice). */
+/**
+ * Features of one kind on a face are mostly of one size: so many of them, and to this share of it (common practice).
+ */
 const ALIKE = { share: 0.8, spread: 0.01 } as const;
 
 /** Diameters of the features of each kind, by their own readings, mm. */
@@ -59,8 +65,9 @@ const siblingsOf = (network: Network, id: string): readonly number[] => {
 };
 
 /**
- * How much likelier a diameter would be if it were off by `e`, beside its kind on the face: a slip that brings it away from all others
- * explains more than one that would have brought it there. Log of odds; 0 for other readings, and where it has no others beside it.
+ * How much likelier a diameter would be if it were off by `e`, beside its kind on the face: a slip that brings it away
+ * from all others explains more than one that would have brought it there. Log of odds; 0 for other readings, and where
+ * it has no others beside it.
  */
 export const likenessGain = (network: Network, o: Observation, e: number): number => {
   const id = o.kind === 'dia' ? o.reading?.features[0] : /^diameter (.+)$/.exec(o.id)?.[1];

@@ -36,7 +36,10 @@ const correlationOf = (a: Adjustment, i: number, j: number): number => {
   return Math.abs(shared) / (p.sigma * q.sigma * Math.sqrt(r * s));
 };
 
-/** The members of the likeliest explanation one after another, the largest |w| first, each solved without those before it. */
+/**
+ * The members of the likeliest explanation one after another, the largest |w| first, each solved without those before
+ * it.
+ */
 export const setAsideBy = (base: Adjustment, system: System, explained: Explained): readonly SetAside[] => {
   const { network } = base;
   const [best] = explained.hypotheses;
@@ -84,7 +87,10 @@ export const listed = ({ hypotheses }: Explained): Explained['hypotheses'] => {
   });
 };
 
-/** The same without solving for each: by how far each lies from what the rest foresee. `before`: adjusted with all, where there is such. */
+/**
+ * The same without solving for each: by how far each lies from what the rest foresee. `before`: adjusted with all,
+ * where there is such.
+ */
 export const asideAtOnce = (before: Adjustment | null, { hypotheses }: Explained): readonly SetAside[] => {
   const [best] = hypotheses;
   return (best?.wrong ?? []).flatMap((index, k): readonly SetAside[] => {
@@ -98,8 +104,9 @@ export const asideAtOnce = (before: Adjustment | null, { hypotheses }: Explained
 };
 
 /**
- * Iterative data snooping (Baarda 1968; Teunissen 2006): the largest |w| above the critical value is set aside and the rest solved
- * again, until none exceeds it; then each is tried again, last first, and taken back where its |w| no longer exceeds it.
+ * Iterative data snooping (Baarda 1968; Teunissen 2006): the largest |w| above the critical value is set aside and the
+ * rest solved again, until none exceeds it; then each is tried again, last first, and taken back where its |w| no
+ * longer exceeds it.
  */
 export const snoop = (start: Adjustment, system: System): readonly SetAside[] => {
   const { network } = start;

@@ -2,7 +2,10 @@ import { normalQuantile } from '@fayplate/core';
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { FittedReading } from '../types.js';
 
-/** |w| above this makes a reading suspect: two-sided α = 0.001, the level of data snooping in W. Baarda, A Testing Procedure for Use in Geodetic Networks, Delft 1968. */
+/**
+ * |w| above this makes a reading suspect: two-sided α = 0.001, the level of data snooping in W. Baarda, A Testing
+ * Procedure for Use in Geodetic Networks, Delft 1968.
+ */
 export const CRITICAL = 3.29;
 export const ALPHA = 0.001;
 
@@ -13,7 +16,10 @@ export const DETECTABLE = normalQuantile(1 - ALPHA / 2) + normalQuantile(0.8);
 export const detectableError = (sigma: number, redundancy: number): number | null =>
   redundancy > 0 ? (DETECTABLE * sigma) / Math.sqrt(redundancy) : null;
 
-/** Baarda's w of one observation: its residual over that residual's own standard deviation; null where nothing checks it. */
+/**
+ * Baarda's w of one observation: its residual over that residual's own standard deviation; null where nothing checks
+ * it.
+ */
 export const wOf = ({ network, residuals, redundancy }: Adjustment, i: number): number | null => {
   const r = redundancy[i] as number;
   const sigma = network.observations[i]?.sigma ?? 1;
@@ -43,7 +49,9 @@ export const fittedReadings = (adjustment: Adjustment): readonly FittedReading[]
     };
   });
 
-/** Chance that at least one sound reading is called suspect: readings that share one |w| raise one alarm between them. */
+/**
+ * Chance that at least one sound reading is called suspect: readings that share one |w| raise one alarm between them.
+ */
 export const falseAlarmOf = (readings: readonly FittedReading[]): number => {
   const ws = readings.flatMap((r) => (r.standardized === null ? [] : [Math.abs(r.standardized)])).sort((a, b) => a - b);
   const apart = ws.filter((w, i) => i === 0 || !isTied(w, ws[i - 1] ?? 0)).length;

@@ -15,7 +15,10 @@ const FORESEEN = 1.5;
 /** A reading is worth taking where it leaves less than this of the doubt. */
 const WORTH = 0.9;
 
-/** How much of the doubt is left after a reading foreseen so by each explanation: the odds of pairs that it cannot tell apart. */
+/**
+ * How much of the doubt is left after a reading foreseen so by each explanation: the odds of pairs that it cannot tell
+ * apart.
+ */
 const doubtLeft = (odds: readonly number[], foreseen: readonly number[], sigma: number): number => {
   let left = 0;
   for (const [i, p] of odds.entries())
@@ -49,7 +52,10 @@ const further = (base: Adjustment, hypotheses: Explained['hypotheses']): readonl
     ]);
 };
 
-/** The one reading, taken again or for the first time, that leaves least doubt among explanations; null where none tells them apart. */
+/**
+ * The one reading, taken again or for the first time, that leaves least doubt among explanations; null where none tells
+ * them apart.
+ */
 export const tellingReading = (base: Adjustment, hypotheses: Explained['hypotheses']): TellingReading | null => {
   if (hypotheses.length < 2) return null;
   const { network } = base;

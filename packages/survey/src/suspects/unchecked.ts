@@ -10,9 +10,15 @@ import { type Rough, canBeRead, candidatesFor, toolsOf } from '../next/candidate
 import type { UncheckedReading } from '../types.js';
 import { detectableError } from './standardized.js';
 
-/** Where less than this share of an error shows in a reading's own residual, a misreading would hardly show: 18 times its ± and more. */
+/**
+ * Where less than this share of an error shows in a reading's own residual, a misreading would hardly show: 18 times
+ * its ± and more.
+ */
 const HARDLY = 0.05;
-/** A further reading is worth naming as a check where it lifts that share to this; else the reading is to be taken again. */
+/**
+ * A further reading is worth naming as a check where it lifts that share to this; else the reading is to be taken
+ * again.
+ */
 const CHECKS = 0.3;
 /** Readings looked into, and features that partners are thought of among. */
 const MOST = { readings: 40, partners: 20 } as const;
@@ -66,8 +72,9 @@ const bestCheck = (
 };
 
 /**
- * Readings that hardly anything checks, with the least error of each that would show and the reading that would check it: another on the same
- * features where there is one, else the same again. (Internal reliability: Baarda 1968.) Square, line and flush carry no number to misread.
+ * Readings that hardly anything checks, with the least error of each that would show and the reading that would check
+ * it: another on the same features where there is one, else the same again. (Internal reliability: Baarda 1968.)
+ * Square, line and flush carry no number to misread.
  */
 export const uncheckedReadings = (adjustment: Adjustment, placed: readonly Placed[]): readonly UncheckedReading[] => {
   const { network, redundancy } = adjustment;

@@ -3,7 +3,10 @@ import type { LocatedFace } from '../types.js';
 
 const percent = (odds: number): string => `${Math.round(100 * odds)} in 100`;
 
-/** What hinders an answer: solids that would overlap, and other arrangements of the centres that fit as well; each the end of a sentence. */
+/**
+ * What hinders an answer: solids that would overlap, and other arrangements of the centres that fit as well; each the
+ * end of a sentence.
+ */
 export const arrangementWords = ({
   arrangements: { overlaps, rivals, odds, searched },
 }: LocatedFace): readonly string[] => [
@@ -24,7 +27,10 @@ export const arrangementWords = ({
       ]),
 ];
 
-/** What to take so that it is known which arrangement is meant, and what its value tells; null where there is only one, or no reading tells. */
+/**
+ * What to take so that it is known which arrangement is meant, and what its value tells; null where there is only one,
+ * or no reading tells.
+ */
 export const settleWords = ({ arrangements: { rivals, settle } }: LocatedFace, speech: Speech): string | null => {
   if (rivals.length === 0 || settle === null) return null;
   const exact = { ...speech, fraction: null };
@@ -33,7 +39,10 @@ export const settleWords = ({ arrangements: { rivals, settle } }: LocatedFace, s
   return `Take ${settle.reading}${by} to settle it: ${say(settle.here, exact)} means the arrangement above, ${sayAll(there)} ${rivals.length === 1 ? 'the other' : 'the others'}.`;
 };
 
-/** Each other arrangement, by the features that lie elsewhere in it, and the one reading that settles which is meant; nothing where there is one. */
+/**
+ * Each other arrangement, by the features that lie elsewhere in it, and the one reading that settles which is meant;
+ * nothing where there is one.
+ */
 export const arrangementBlocks = (located: LocatedFace, speech: Speech): readonly Block[] => {
   const { rivals } = located.arrangements;
   if (rivals.length === 0) return [];

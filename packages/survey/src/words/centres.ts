@@ -57,7 +57,10 @@ const readWords = {
 export const isMeasured = (face: Face): boolean =>
   face.standard === null || face.readings.some((r) => !r.aside && !r.id.startsWith('standard '));
 
-/** What a face takes from its standard, and each diameter that was measured beside what the standard allows; nothing where it names none. */
+/**
+ * What a face takes from its standard, and each diameter that was measured beside what the standard allows; nothing
+ * where it names none.
+ */
 export const standardBlocks = (face: Face, speech: Speech): Report => {
   const s = face.standard;
   if (s === null) return [];

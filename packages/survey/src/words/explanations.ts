@@ -38,7 +38,10 @@ export const tellingWords = ({ explanations, telling }: LocatedFace, speech: Spe
   return `${take}: it tells these apart best. ${groups.map((g) => g.slice(0, 1).toUpperCase() + g.slice(1)).join('; ')}.`;
 };
 
-/** All that may explain the suspects where more than one thing does, with odds, and the one reading that tells them apart. */
+/**
+ * All that may explain the suspects where more than one thing does, with odds, and the one reading that tells them
+ * apart.
+ */
 export const explanationBlocks = (located: LocatedFace, speech: Speech): readonly Block[] =>
   located.explanations.length < 2
     ? []
@@ -49,8 +52,8 @@ export const explanationBlocks = (located: LocatedFace, speech: Speech): readonl
       ];
 
 /**
- * What leaving these readings out rests on, where they are one of several explanations that are live: `whole` is the face with nothing left
- * out. Null where all else is unlikely, or where they explain nothing.
+ * What leaving these readings out rests on, where they are one of several explanations that are live: `whole` is the
+ * face with nothing left out. Null where all else is unlikely, or where they explain nothing.
  */
 export const restsOnWords = (whole: LocatedFace, leftOut: readonly string[]): string | null => {
   const { explanations } = whole;

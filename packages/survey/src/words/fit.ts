@@ -19,7 +19,10 @@ const spare = (dof: number): string => (dof === 1 ? '1 spare reading' : `${dof} 
 /** So many suspects are seldom as many slips. */
 const MANY = 3;
 
-/** What is amiss: as many readings as are suspect, or the ±; what every ± would have to be for χ² to come out at its degrees of freedom. */
+/**
+ * What is amiss: as many readings as are suspect, or the ±; what every ± would have to be for χ² to come out at its
+ * degrees of freedom.
+ */
 const amissWords = ({ fit, suspects }: LocatedFace): string => {
   const wrong = suspects.length > 1 ? `${suspects.length} readings are` : 'One reading is';
   if (suspects.length < MANY) return `${wrong} wrong, or a ± is too small.`;

@@ -4,7 +4,10 @@ import type { FittedReading, LocatedFace } from '../types.js';
 
 type Measures = 'length' | 'angle';
 
-/** A quantity in its own unit: a length as the person reads lengths (never as a fraction, whose step would hide it), an angle in degrees. */
+/**
+ * A quantity in its own unit: a length as the person reads lengths (never as a fraction, whose step would hide it), an
+ * angle in degrees.
+ */
 export const sayAmount = (value: number, measures: Measures, speech: Speech): string =>
   measures === 'angle' ? `${formatDegrees(value, 2)}°` : say(value, { ...speech, fraction: null });
 
@@ -24,7 +27,10 @@ const row = (r: FittedReading, speech: Speech): readonly string[] => {
   ];
 };
 
-/** How every reading of one face fits: for whoever wants to see what the verdict rests on. Lengths in the unit of `speech`, angles in degrees. */
+/**
+ * How every reading of one face fits: for whoever wants to see what the verdict rests on. Lengths in the unit of
+ * `speech`, angles in degrees.
+ */
 export const fittedReport = (face: Face, located: LocatedFace, speech: Speech): Report => {
   if (located.readings.length === 0) return [];
   const table: Block = {

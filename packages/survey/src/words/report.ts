@@ -46,7 +46,10 @@ const asideWords = ({ aside }: LocatedFace): readonly string[] =>
     id === text ? `Set aside, not used: ${text}.` : `Set aside, not used: reading ${id}, ${text}.`,
   );
 
-/** One face in words: the verdict, the centres with their ±, how the readings agree, suspects, what is loose, and what to measure next. */
+/**
+ * One face in words: the verdict, the centres with their ±, how the readings agree, suspects, what is loose, and what
+ * to measure next.
+ */
 export const locateReport = (face: Face, located: LocatedFace, speech: Speech): Report => {
   const list = (items: readonly string[]): Report => (items.length === 0 ? [] : [{ kind: 'list', items }]);
   const head: Report = [

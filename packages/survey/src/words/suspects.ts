@@ -16,7 +16,10 @@ const movesWords = ({ moves }: Suspect, speech: Speech): string => {
     : `Without it ${sayAll(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
 };
 
-/** `readings 2, 3 and 5 and the stated diameters of P1 and P2`; an id that is no number is a stated diameter or a zero error, named as it is. */
+/**
+ * `readings 2, 3 and 5 and the stated diameters of P1 and P2`; an id that is no number is a stated diameter or a zero
+ * error, named as it is.
+ */
 export const readingsWords = (ids: readonly string[]): string => {
   const stated = ids.flatMap((id) => /^diameter (.+)$/.exec(id)?.[1] ?? []);
   const rest = ids.filter((id) => !id.startsWith('diameter '));

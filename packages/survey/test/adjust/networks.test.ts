@@ -8,8 +8,9 @@ import { truthVector } from '../simulate.js';
 
 /**
  * Published distance networks. From F. Krumm, Geodetic Network Adjustment Examples,
- * University of Stuttgart, rev. 3.5 (2020), and the adjustment results kept in GNU Gama's test suite, which agree in every digit;
- * the textbook that each was taken from is named beside it. Held points are `at` readings a thousand times finer than the rest.
+ * University of Stuttgart, rev. 3.5 (2020), and the adjustment results kept in GNU Gama's test suite, which agree in
+ * every digit; the textbook that each was taken from is named beside it. Held points are `at` readings a thousand times
+ * finer than the rest.
  */
 type Places = Readonly<Record<string, readonly [number, number]>>;
 
@@ -147,7 +148,10 @@ describe('Strang & Borre 1997, Linear Algebra, Geodesy, and GPS', () => {
   });
 });
 
-/** Diagonal of the pseudo-inverse: N⁻ between vectors freed of the rigid motions (Baarda's S-transformation onto the least-norm datum). */
+/**
+ * Diagonal of the pseudo-inverse: N⁻ between vectors freed of the rigid motions (Baarda's S-transformation onto the
+ * least-norm datum).
+ */
 const leastNorm = (a: Adjustment): ((id: string) => readonly number[]) => {
   const basis: Float64Array[] = [];
   const off = (v: Float64Array): Float64Array =>

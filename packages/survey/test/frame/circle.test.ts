@@ -63,7 +63,10 @@ describe('a centre that nothing marks', () => {
     expect(located.features.get('S1')?.x).toBeCloseTo(0, 6);
   });
 
-  /** Three at 120°: dc = ⅔ Σ uᵢ (uᵢ · dpᵢ), so that S1 at the top has (1 − ⅔)² + 2 (⅔ · ½)² = ⅓ of one place's variance along up. */
+  /**
+   * Three at 120°: dc = ⅔ Σ uᵢ (uᵢ · dpᵢ), so that S1 at the top has (1 − ⅔)² + 2 (⅔ · ½)² = ⅓ of one place's variance
+   * along up.
+   */
   test('its own ± is in the others’: less about the centre than each place alone', () => {
     const y = job('{ circle: [S1, S2, S3] }').features.get('S1')?.covariance[1][1] ?? 0;
     expect(y / 0.02 ** 2).toBeCloseTo(1 / 3, 2);

@@ -4,7 +4,10 @@ import { expect, test } from 'vitest';
 import { locateFace } from '../../src/index.js';
 import { feature, hours, reading, survey } from '../support.js';
 
-/** Three studs about a bore, 3-4-5 triangles in tens of millimetres, so that every centre and distance is known in whole numbers. */
+/**
+ * Three studs about a bore, 3-4-5 triangles in tens of millimetres, so that every centre and distance is known in whole
+ * numbers.
+ */
 const places = new Map([
   ['C', { x: 0, y: 0, r: 90 }],
   ['A', { x: 0, y: 50, r: 4 }],

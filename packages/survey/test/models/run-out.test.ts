@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { type LocatedFace, locateFace } from '../../src/index.js';
 
 /**
- * Full indicator movement is twice the eccentricity: ASME Y14.5-2018, circular run-out of a feature that is round but out of centre
- * (from memory). All places below are worked by hand from it.
+ * Full indicator movement is twice the eccentricity: ASME Y14.5-2018, circular run-out of a feature that is round but
+ * out of centre (from memory). All places below are worked by hand from it.
  */
 const located = (frame: string, ...lines: readonly string[]): LocatedFace => {
   const read = readJob(
@@ -56,7 +56,8 @@ describe('a run-out places one centre about the other', () => {
 
   test('its ± is half the dial’s along, and across what the direction’s ± makes', () => {
     const d = drive(located('centre: S\nup: N', 'runout S about D = 0.12 high toward E ± 10 deg by dial'));
-    // ± 0.01 of travel is ± 0.005 of distance; ± 10° at 0.06 mm is ± 0.01047 mm; standard uncertainties are half of either.
+    // ± 0.01 of travel is ± 0.005 of distance; ± 10° at 0.06 mm is ± 0.01047 mm; standard uncertainties are half of
+    // either.
     expect(d.covariance[0][0]).toBeCloseTo(0.0025 ** 2, 9);
     // The places that the direction runs through have a ± of their own, a thousandth of it.
     expect(d.covariance[1][1] / (0.0025 ** 2 + (0.06 * ((5 * Math.PI) / 180)) ** 2)).toBeCloseTo(1, 2);

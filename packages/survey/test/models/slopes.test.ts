@@ -42,7 +42,10 @@ const worst = (a: readonly number[], b: readonly number[]): number =>
 const apart = (points: readonly (readonly [number, number])[]): boolean =>
   points.every(([x, y], i) => points.slice(i + 1).every(([u, v]) => Math.hypot(x - u, y - v) > 5));
 
-/** The two flanks of `flush` leave different gaps: B's radius is not that of the edge's taper beside it, and B is off the line. */
+/**
+ * The two flanks of `flush` leave different gaps: B's radius is not that of the edge's taper beside it, and B is off
+ * the line.
+ */
 const flanksDiffer = (
   at: readonly (readonly [number, number])[],
   [ra = 0, rb = 0, rc = 0]: readonly number[],

@@ -8,7 +8,10 @@ const MARKS = [0, 1, 2, 3];
 
 type Pair = readonly [number, number];
 
-/** Features as numbers, and which pairs a distance ties; bench readings tie their features to marks that are tied to each other. */
+/**
+ * Features as numbers, and which pairs a distance ties; bench readings tie their features to marks that are tied to
+ * each other.
+ */
 const graphOf = ({
   unknowns,
   readings,
@@ -41,9 +44,9 @@ const rankOf = (m: Matrix): number => {
 };
 
 /**
- * Whether distances alone fix the shape of a general face so tied, but for its mirror image: the matrix of a general stress of its ties
- * has rank n − 3 (Connelly 2005; Gortler, Healy & Thurston 2010, from memory). Angles, lines and the like are left out: a face that has
- * them may be fixed though this says that it is not.
+ * Whether distances alone fix the shape of a general face so tied, but for its mirror image: the matrix of a general
+ * stress of its ties has rank n − 3 (Connelly 2005; Gortler, Healy & Thurston 2010, from memory). Angles, lines and the
+ * like are left out: a face that has them may be fixed though this says that it is not.
  */
 export const isGloballyRigid = (network: Network): boolean => {
   const { count: n, pairs } = graphOf(network);

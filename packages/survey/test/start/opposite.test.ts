@@ -3,7 +3,10 @@ import { readJob } from '@fayplate/job';
 import { describe, expect, test } from 'vitest';
 import { locateFace } from '../../src/index.js';
 
-/** Four holes about a boss, read over neighbours and across one pair only: the other pair hangs on three points that lie all but in line. */
+/**
+ * Four holes about a boss, read over neighbours and across one pair only: the other pair hangs on three points that lie
+ * all but in line.
+ */
 const face = (seed: number) => {
   const random = randomFrom(seed);
   const noisy = (v: number): string => (v + 0.05 * random.normal()).toFixed(2);

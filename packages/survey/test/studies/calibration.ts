@@ -23,7 +23,10 @@ export interface Calibration {
   readonly unsolved: number;
 }
 
-/** The face's frame at the truth itself: where each feature is, and the least covariance that any unbiased estimate can have there. */
+/**
+ * The face's frame at the truth itself: where each feature is, and the least covariance that any unbiased estimate can
+ * have there.
+ */
 const atTruth = (shop: Shop) => {
   const network = networkOf(shop.template);
   const x = truthVector(network, shop.truth);
@@ -41,8 +44,8 @@ const atTruth = (shop: Shop) => {
 const toSixteenthOfHalf = (mm: number): number => Math.round(mm / (25.4 / 32)) * (25.4 / 32);
 
 /**
- * The drawing-board way: the spigot, the first stud straight above it, then each next stud where the circle about the spigot crosses the
- * circle about the stud before it, from the fewest readings, each set on the compass to 1/32 in.
+ * The drawing-board way: the spigot, the first stud straight above it, then each next stud where the circle about the
+ * spigot crosses the circle about the stud before it, from the fewest readings, each set on the compass to 1/32 in.
  */
 export const drawnByHand = (
   readings: ReadonlyMap<string, number>,
@@ -122,7 +125,10 @@ export const calibrate = (shops: number, seed: number): Calibration => {
   };
 };
 
-/** Squared error of the hand drawing over all studs, from centre distances with the same errors as a `between` and an `over` would have. */
+/**
+ * Squared error of the hand drawing over all studs, from centre distances with the same errors as a `between` and an
+ * `over` would have.
+ */
 const handError = (shop: Shop, start: Float64Array, truth: ReturnType<typeof atTruth>, count: number): number => {
   const network = networkOf(shop.template);
   const place = (id: string): Point => {

@@ -140,7 +140,10 @@ export const redundancies = (planned: Planned, seed: number): ReadonlyMap<string
   return new Map(located.readings.map((r) => [r.id, r.redundancy]));
 };
 
-/** Readings that one who knows the shape names, each as likely to have slipped by so many of its own standard deviations as any other, to 95 in 100. */
+/**
+ * Readings that one who knows the shape names, each as likely to have slipped by so many of its own standard deviations
+ * as any other, to 95 in 100.
+ */
 const idealLength = (taken: Survey, { places }: Planned): number => {
   const likely = taken.face.readings.map((r) => {
     const without = locateFace(taken, { next: false, places, setAside: [r.id] });
@@ -157,8 +160,8 @@ const idealLength = (taken: Survey, { places }: Planned): number => {
 };
 
 /**
- * Slips of `least` to four times as many u/√redundancy in `count` readings of a face as the starter plans it; `size` in place of that: mm, the
- * same for all. A reading that nothing checks by a hundredth cannot show, and is left out.
+ * Slips of `least` to four times as many u/√redundancy in `count` readings of a face as the starter plans it; `size` in
+ * place of that: mm, the same for all. A reading that nothing checks by a hundredth cannot show, and is left out.
  */
 export const studySlips = (
   trials: number,

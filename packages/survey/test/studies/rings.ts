@@ -3,7 +3,10 @@ import type { Feature, Reading } from '@fayplate/job';
 import { type LocatedFace, type Survey, isSound, locateFace } from '../../src/index.js';
 import { feature, reading, survey } from '../support.js';
 
-/** What the face says of where its studs are: right to half an hour, one in five an hour off, every other one missing, or nothing. */
+/**
+ * What the face says of where its studs are: right to half an hour, one in five an hour off, every other one missing,
+ * or nothing.
+ */
 export type Clocks = 'right' | 'slips' | 'some' | 'none';
 
 /** A ring of studs about a spigot as it is found every day, its readings without error, and where the studs are. */
@@ -69,7 +72,10 @@ export interface RingStudy {
   readonly seeds: { readonly wrong: readonly number[]; readonly undecided: readonly number[] };
 }
 
-/** Rings of 6 to 12 divisions, some vacant, read to the spigot, to the next stud and `across`: none may be wrong without a word. */
+/**
+ * Rings of 6 to 12 divisions, some vacant, read to the spigot, to the next stud and `across`: none may be wrong without
+ * a word.
+ */
 export const studyRings = (rings: number, firstSeed: number, across: number, clocks: Clocks): RingStudy => {
   const [wrong, undecided]: [number[], number[]] = [[], []];
   for (let k = 0; k < rings; k++) {

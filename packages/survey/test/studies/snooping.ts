@@ -65,7 +65,10 @@ const suspectsOf = (s: Survey, start: Float64Array): readonly string[] => {
   return snoop(adjust(network, start, { system }), system).map((f) => network.observations[f.index]?.id ?? '');
 };
 
-/** How often `planted` errors of `size` σ, of either sign, are exactly the suspects that snooping names (`exact`), or among them (`named`). */
+/**
+ * How often `planted` errors of `size` σ, of either sign, are exactly the suspects that snooping names (`exact`), or
+ * among them (`named`).
+ */
 export const planted = (
   trials: number,
   seed: number,

@@ -40,8 +40,8 @@ const Waiting = ({
 };
 
 /**
- * Every word that the job file has for a part of it, as boxes that edit the same text, made from the one schema that files are read with:
- * what has no form of its own is said here. `only`, `without`: of its keys, those that are shown.
+ * Every word that the job file has for a part of it, as boxes that edit the same text, made from the one schema that
+ * files are read with: what has no form of its own is said here. `only`, `without`: of its keys, those that are shown.
  */
 export const EveryWord = ({
   title,

@@ -2,7 +2,10 @@ import { type Picture, svg } from '@fayplate/drawing';
 import { letters } from '../letters.js';
 import type { Drawn } from '../protocol.js';
 
-/** A picture as the page shows it: layers named by attributes, since a page of many pictures must hold no id twice; a picture is one thing to a screen reader. */
+/**
+ * A picture as the page shows it: layers named by attributes, since a page of many pictures must hold no id twice; a
+ * picture is one thing to a screen reader.
+ */
 export const drawnOf = (name: string, picture: Picture): Drawn => ({
   name,
   title: picture.title,

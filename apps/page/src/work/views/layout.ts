@@ -7,7 +7,10 @@ import { letters } from '../letters.js';
 import type { LayoutView } from '../protocol.js';
 import { drawnOf } from './drawn.js';
 
-/** What the maker may have meant, over what was measured; `times`: how much larger the steps between them are drawn, null for what suits. */
+/**
+ * What the maker may have meant, over what was measured; `times`: how much larger the steps between them are drawn,
+ * null for what suits.
+ */
 export const layoutView = (study: Study, face: Face, speech: Speech, times: number | null): LayoutView => {
   const layout = study.layout(face);
   const picture = layoutPicture(face, study.located(face), layout, speech, letters(), times);

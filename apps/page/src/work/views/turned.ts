@@ -17,7 +17,10 @@ const turnedFeature = (f: LocatedFeature, turn: Motion): LocatedFeature => ({
 const turnedPoints = (points: ReadonlyMap<string, Point>, turn: Motion): ReadonlyMap<string, Point> =>
   new Map([...points].map(([id, p]) => [id, apply(turn, p)]));
 
-/** A face as it is drawn when the drawing is turned by hand, radians counter-clockwise. Its centres as numbers are those of the face's own frame. */
+/**
+ * A face as it is drawn when the drawing is turned by hand, radians counter-clockwise. Its centres as numbers are those
+ * of the face's own frame.
+ */
 export const turnedFace = (located: LocatedFace, by: number): LocatedFace => {
   if (by === 0) return located;
   const turn = rotation(by);

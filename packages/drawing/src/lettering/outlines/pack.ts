@@ -66,7 +66,9 @@ const putSteps = (s: Streams, { start, steps }: GlyphContour): void => {
   }
 };
 
-/** A contour as it lies from its start: letters of two alphabets, and letters with and without an accent, share theirs. */
+/**
+ * A contour as it lies from its start: letters of two alphabets, and letters with and without an accent, share theirs.
+ */
 const shapeOf = ({ start, steps }: GlyphContour): string =>
   JSON.stringify(
     steps.map((s) =>
@@ -127,8 +129,10 @@ const putKerns = (s: Streams, font: FontSource, ids: readonly number[]): void =>
 };
 
 /**
- * A font file (TrueType bytes, whole units of its square) as the outlines, widths and kerning of the letters that drawings are made with, for
- * `letteringFrom`: a third smaller when compressed than the font, and read without a library. Throws on bytes that are no such font.
+ * A font file (TrueType bytes, whole units of its square) as the outlines, widths and kerning of the letters that
+ * drawings are made with, for
+ * `letteringFrom`: a third smaller when compressed than the font, and read without a library. Throws on bytes that are
+ * no such font.
  */
 export const packOutlines = (bytes: ArrayBuffer): Uint8Array => {
   const font = fontOf(bytes);

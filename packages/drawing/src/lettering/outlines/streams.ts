@@ -1,6 +1,7 @@
 /**
- * What packed outlines are made of: streams of numbers, like beside like, which a compressor then packs well. A number stands in bytes of
- * seven bits, the low ones first, the eighth bit set where more follow (LEB128); a number with a sign is folded: 0, −1, 1, −2, 2 …
+ * What packed outlines are made of: streams of numbers, like beside like, which a compressor then packs well. A number
+ * stands in bytes of seven bits, the low ones first, the eighth bit set where more follow (LEB128); a number with a
+ * sign is folded: 0, −1, 1, −2, 2 …
  */
 export const names = [
   /** For each code point of `letterRanges`: its glyph less that of the code point before, folded. */
@@ -9,9 +10,10 @@ export const names = [
   'advances',
   'counts',
   /**
-   * For each contour of each glyph: 0 for a new one, 1 for the one after that before it in the glyph, else the number of the one that it
-   * repeats, from 2. Then where it starts, twice over, folded: from where the contour that it repeats started when it was new, and moved
-   * like the one before it in the glyph; a new one from where the one before it starts.
+   * For each contour of each glyph: 0 for a new one, 1 for the one after that before it in the glyph, else the number
+   * of the one that it repeats, from 2. Then where it starts, twice over, folded: from where the contour that it
+   * repeats started when it was new, and moved like the one before it in the glyph; a new one from where the one before
+   * it starts.
    */
   'contours',
   'startX',
@@ -20,12 +22,18 @@ export const names = [
   'steps',
   'stepX',
   'stepY',
-  /** Pairs that are kerned: the left glyph less the one before, how many follow it, and for each its right glyph less the one before and its value, folded. */
+  /**
+   * Pairs that are kerned: the left glyph less the one before, how many follow it, and for each its right glyph less
+   * the one before and its value, folded.
+   */
   'kerns',
 ] as const;
 export type Name = (typeof names)[number];
 
-/** A step: how the pen goes, then bits. `x`, `y`: along that axis alone; `home`: to where the contour starts; `between`: half way to the next control. */
+/**
+ * A step: how the pen goes, then bits. `x`, `y`: along that axis alone; `home`: to where the contour starts; `between`:
+ * half way to the next control.
+ */
 export const step = {
   line: 0,
   lineX: 1,

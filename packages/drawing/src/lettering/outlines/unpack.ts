@@ -136,7 +136,10 @@ const kernsIn = ({ kerns }: Readers): ReadonlyMap<number, ReadonlyMap<number, nu
   return after;
 };
 
-/** Reads what `packOutlines` wrote: the same glyphs, number for number, under the same ids. Throws a RangeError on bytes cut short. */
+/**
+ * Reads what `packOutlines` wrote: the same glyphs, number for number, under the same ids. Throws a RangeError on bytes
+ * cut short.
+ */
 export const unpackOutlines = (packed: Uint8Array): FontSource => {
   const r = streamsIn(packed);
   const ids = idsIn(r);
