@@ -181,5 +181,8 @@ describe('the short packet', () => {
     const words = JSON.stringify(printed[0]);
     expect(words).toContain('(see Proof)');
     expect(words).not.toContain('the proof');
+    // The ways to go on, the best first, and the places of what is left by that one.
+    const [proof] = printed.filter((s) => s.title === 'Proof');
+    expect(JSON.stringify(proof)).toMatch(/What can be done.*What is left to drill.*Zero at H1/);
   });
 });

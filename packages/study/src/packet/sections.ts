@@ -5,6 +5,7 @@ import {
   type MachinistTable,
   assembledReport,
   assembledWith,
+  midwayReport,
   prove,
   proveReport,
   tableReport,
@@ -24,6 +25,7 @@ import { type Side, movesReport, oldReport, plateReport, stackReport } from '@fa
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
+import { restReport } from '../rest.js';
 import { trialSheet } from '../trial.js';
 import { assemblyPictures, assemblySection } from './assembly.js';
 import { appendixSheet, bringReport, shortSections, summarySheet } from './short.js';
@@ -140,11 +142,13 @@ export const packetSections = (
     ],
   }));
   const together = assemblySection(study, speech, assemblyPictures(study, speech, letters));
+  const midway = study.midway();
   const proof: Section = {
     title: 'Proof',
     report: [
       ...assembledReport(assembledWith(job, plate, mated), plate, speech),
       ...proveReport(study.proof() ?? prove(job, plate, mated), speech),
+      ...(midway === null ? [] : [...midwayReport(midway, speech), ...restReport(study, undefined, speech)]),
     ],
     pictures: [],
   };
