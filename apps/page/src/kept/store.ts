@@ -42,18 +42,34 @@ const written = (transaction: IDBTransaction): Promise<void> =>
     transaction.addEventListener('abort', () => reject(transaction.error ?? new Error('the store refused')));
   });
 
+const opened = async (): Promise<IDBDatabase> => {
+  const opening = indexedDB.open('fayplate', 1);
+  opening.addEventListener('upgradeneeded', () => opening.result.createObjectStore('jobs', { keyPath: 'id' }));
+  return await settled(opening);
+};
+
+const isCalled = (error: unknown, name: string): boolean => error instanceof DOMException && error.name === name;
+
 /** The browser's own store; null where it gives a local file none (private windows, some browsers). */
 export const openStore = async (): Promise<Store | null> => {
   try {
-    const opening = indexedDB.open('fayplate', 1);
-    opening.addEventListener('upgradeneeded', () => opening.result.createObjectStore('jobs', { keyPath: 'id' }));
-    const db = await settled(opening);
-    const change = (work: (jobs: IDBObjectStore) => void): Promise<void> => {
+    let db = await opened();
+    const once = async (work: (jobs: IDBObjectStore) => void): Promise<void> => {
       // 'strict': told only when it is on the disk. Committed at once, so that nothing waits for this tab to live on.
       const transaction = db.transaction('jobs', 'readwrite', { durability: 'strict' });
       work(transaction.objectStore('jobs'));
       transaction.commit();
-      return written(transaction);
+      await written(transaction);
+    };
+    const change = async (work: (jobs: IDBObjectStore) => void): Promise<void> => {
+      try {
+        await once(work);
+      } catch (error) {
+        // Closed by the browser, as when its data are cleared: another takes its place.
+        if (!isCalled(error, 'InvalidStateError')) throw error;
+        db = await opened();
+        await once(work);
+      }
     };
     return {
       put: async (job) => {
@@ -61,7 +77,7 @@ export const openStore = async (): Promise<Store | null> => {
           await change((jobs) => jobs.put(job));
         } catch (error) {
           // Not every browser keeps a file's handle: the text comes first.
-          if (!(error instanceof DOMException) || error.name !== 'DataCloneError') throw error;
+          if (!isCalled(error, 'DataCloneError')) throw error;
           await change((jobs) => jobs.put({ ...job, disk: null }));
         }
       },

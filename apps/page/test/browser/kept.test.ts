@@ -144,6 +144,18 @@ describe.skipIf(whyNot !== null)(`what is typed ${inBrowser}`, () => {
     await close();
   });
 
+  test('where the browser’s data are cleared meanwhile, the next key is kept again', async () => {
+    const { page, profile, close } = await openPage(job);
+    await page.locator('input.big').fill('41.2');
+    await page.locator('[data-keeping="kept"]').waitFor(patient);
+    const session = await profile.context.newCDPSession(page);
+    await session.send('Storage.clearDataForOrigin', { origin: 'file:///', storageTypes: 'indexeddb' });
+    await page.locator('input.big').fill('41.3');
+    await page.locator('[data-keeping="kept"]').waitFor(patient);
+    expect((await keptTexts(page))[0]).toContain('= 41.3 ');
+    await close();
+  });
+
   test('a file that was changed on the disk is not overwritten without a word', async () => {
     const { page, close } = await openPage(job);
     await page.addInitScript((text) => {
