@@ -37,7 +37,7 @@ const BRING = 2.3;
 const FIRST_PICTURE = 0.4;
 const SETTING_PICTURE = 0.5;
 const SHEET_PICTURE = 0.22;
-const EXPLODED_PICTURE = 0.45;
+const EXPLODED_PICTURE = 0.62;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
