@@ -12,6 +12,10 @@ import { asideFlag, asideOn } from './options.js';
 import { Refusal, Unsettled } from './refusal.js';
 import type { Progress } from './world.js';
 
+/** The faces that the plate joins, in its order. */
+export const platedFaces = (job: Job): readonly Face[] =>
+  (job.plate?.between ?? []).flatMap((name) => job.faces.filter((f) => f.name === name));
+
 /** A clock is only roughly read; farther off than two hours it is another place. */
 const FAR = Math.PI / 3;
 /** Fewer say nothing of each other. */

@@ -2,7 +2,8 @@ import { type Requirement, say, sayAll, speechFor } from '@fayplate/core';
 import { type Midway, type Way, midwayOf, wayWords, wrongWords } from '@fayplate/machining';
 import { type Check, tryPlate } from '@fayplate/plate';
 import { inKeeping } from '@fayplate/survey';
-import { type Study, platedFaces } from './study.js';
+import { platedFaces } from './located.js';
+import type { Study } from './study.js';
 
 /** Trials of whether each way goes on: enough to tell 95 in 100 from less. */
 const TRIALS = 1000;

@@ -23,7 +23,7 @@ import { notAtHand } from './at-hand.js';
 import { midwayIn } from './midway.js';
 import { verdictOn } from './verdict.js';
 import { Faulty, Refusal, Unmet } from './refusal.js';
-import { type LocateChoices, locatedIn } from './located.js';
+import { type LocateChoices, locatedIn, platedFaces } from './located.js';
 
 /** The plate, and both faces in its frame, mm. */
 export interface DesignedPlate {
@@ -72,10 +72,6 @@ export interface StudyOptions extends LocateChoices {
    */
   readonly located?: (face: Face) => LocatedFace;
 }
-
-/** The faces that the plate joins, in its order. */
-export const platedFaces = (job: Job): readonly Face[] =>
-  (job.plate?.between ?? []).flatMap((name) => job.faces.filter((f) => f.name === name));
 
 /** The job's own faces where it has two, as they are written in YAML. */
 const bothOf = ({ faces }: Job): string =>

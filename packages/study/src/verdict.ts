@@ -28,7 +28,8 @@ import type { Notice } from './printing.js';
 import { Faulty, Refusal, Unmet } from './refusal.js';
 import { notAtHand } from './at-hand.js';
 import { midwayRequirements } from './midway.js';
-import { type Study, platedFaces } from './study.js';
+import { platedFaces } from './located.js';
+import type { Study } from './study.js';
 import { trialAsks } from './trial.js';
 
 /** Readings that contradict each other, and shapes that they leave open, on one face. */

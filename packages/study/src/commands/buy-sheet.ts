@@ -5,7 +5,8 @@ import type { Found, Task } from '../command.js';
 import { markedName } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
-import { type Study, platedFaces } from '../study.js';
+import { platedFaces } from '../located.js';
+import type { Study } from '../study.js';
 import { boughtIn } from './buy.js';
 
 /**

@@ -1,6 +1,7 @@
 import type { Command } from '../command.js';
 import { Refusal } from '../refusal.js';
-import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { platedFaces } from '../located.js';
+import { fittedWords, studyFor } from '../study.js';
 import { verdictJson } from '../verdict.js';
 import { packetFiles } from '../packet/files.js';
 

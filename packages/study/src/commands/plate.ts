@@ -3,7 +3,8 @@ import { movesJson, movesReport, oldJson, oldReport, plateJson, plateReport } fr
 import type { Command } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { pictureFiles } from '../pictures.js';
-import { type Study, fittedWords, platedFaces, studyFor } from '../study.js';
+import { platedFaces } from '../located.js';
+import { type Study, fittedWords, studyFor } from '../study.js';
 import { verdictBlocks, verdictJson } from '../verdict.js';
 
 /**

@@ -11,7 +11,8 @@ import {
 import type { Command } from '../command.js';
 import { doubtsOf, suspectsOn } from '../doubts.js';
 import { restFiles, restReport } from '../rest.js';
-import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { platedFaces } from '../located.js';
+import { fittedWords, studyFor } from '../study.js';
 import { asParagraph, verdictBlocks, verdictJson } from '../verdict.js';
 
 /**

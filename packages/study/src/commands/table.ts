@@ -5,7 +5,8 @@ import { type MachineFile, type MachineFormat, type MachineSource, machineFormat
 import type { Options } from '../options.js';
 import { markedName, pictureFiles } from '../pictures.js';
 import { Refusal, Unsettled } from '../refusal.js';
-import { fittedWords, platedFaces, studyFor } from '../study.js';
+import { platedFaces } from '../located.js';
+import { fittedWords, studyFor } from '../study.js';
 import { noticeOf, unsettledOf, verdictBlocks, verdictJson, withheld } from '../verdict.js';
 
 const pairOf = (names: readonly string[] | undefined): readonly [string, string] | null => {

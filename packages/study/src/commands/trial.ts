@@ -1,7 +1,8 @@
 import { trialJson } from '@fayplate/plate';
 import type { Command } from '../command.js';
 import { Refusal } from '../refusal.js';
-import { platedFaces, studyFor } from '../study.js';
+import { platedFaces } from '../located.js';
+import { studyFor } from '../study.js';
 import { trialOf, trialSheet } from '../trial.js';
 import { verdictJson, wholeJob } from '../verdict.js';
 

@@ -2,7 +2,8 @@ import { say, speechFor } from '@fayplate/core';
 import type { Face, Feature, Job, Reading } from '@fayplate/job';
 import { prove } from '@fayplate/machining';
 import { type AlreadyCut, type Plate, tryPlate, usualDrilling } from '@fayplate/plate';
-import { type Study, platedFaces } from '../study.js';
+import { platedFaces } from '../located.js';
+import type { Study } from '../study.js';
 
 /** Whether a plate that was made to the sheets of an earlier state serves the present one. */
 export interface StillGood {
