@@ -90,6 +90,7 @@ export const unknownClass = {
   'standing-size': 'scrap',
   'standing-height': 'scrap',
   'standing-under-part': 'scrap',
+  'jacking-metal': 'note',
   'not-on-plate': 'scrap',
   // Gaskets and the drilled plate
   'gasket-cover': 'scrap',

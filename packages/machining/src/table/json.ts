@@ -59,6 +59,15 @@ export const tableJson = (t: MachinistTable): object => ({
               index: { ...h.index, error: toDegrees(h.index.error) },
             })),
           },
+    ...(t.byHand.rotary === undefined
+      ? {}
+      : {
+          rotary: {
+            ...t.byHand.rotary,
+            step: toDegrees(t.byHand.rotary.step),
+            holes: t.byHand.rotary.holes.map((h) => ({ ...h, angle: toDegrees(h.angle), set: toDegrees(h.set) })),
+          },
+        }),
     routes: t.byHand.routes.map((r) => ({
       name: r.name,
       says: r.says,

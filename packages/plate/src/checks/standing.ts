@@ -171,6 +171,7 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
             `measure it, so that ${heights.length === 1 ? 'it is' : 'they are'} known not to reach the other part`,
           ),
         ]),
+    ...jackUnknowns(draft),
     ...unsure.map((p) => {
       const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
       return unknown(
@@ -182,17 +183,39 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
   ];
 };
 
-/** A jacking screw pushes on the first part: its end has to land on metal, not on a hole, a bore or a stud. */
-const jacks = (draft: Draft): readonly Found[] =>
-  draft.holes
+/** A jacking screw pushes on the first part: its end has to land on metal, not on a hole, a bore or a stud, nor past its rim. */
+const jacks = (draft: Draft): readonly Found[] => {
+  const [part] = draft.parts;
+  return draft.holes
     .filter((h) => h.as === 'jacking')
     .flatMap((h) => {
       const own = draft.desk.placed.filter((p) => p.face === draft.desk.faces[0] && p.feature.kind !== 'edge');
       const [near] = own
         .map((p) => ({ p, clear: distance(p.at, h) - (p.diameter ?? 0) / 2 - (h.thread?.major ?? h.diameter) / 2 }))
         .toSorted((a, b) => a.clear - b.clear);
+      const r = (h.thread?.major ?? h.diameter) / 2;
+      const inside = part.known && part.path !== null ? depthInside(h, part.path) - r : Infinity;
+      if (inside < (near?.clear ?? Infinity))
+        return [found([h.id, part.face], inside, 0, { source: 'geometry', at: h })];
       return near === undefined ? [] : [found([h.id, near.p.name], near.clear, 0, { source: 'geometry', at: h })];
     });
+};
+
+/** Jacking screws beyond the part's own fasteners, where nothing tells how far its metal reaches. */
+const jackUnknowns = (draft: Draft): readonly Requirement[] => {
+  const [part] = draft.parts;
+  if (part.known) return [];
+  const out = draft.holes.filter((h) => h.as === 'jacking' && (part.path === null || depthInside(h, part.path) < 0));
+  return out.length === 0
+    ? []
+    : [
+        unknown(
+          'jacking-metal',
+          `Whether ${part.face} has metal where ${sayAll(out.map((h) => h.id))} ${out.length === 1 ? 'pushes' : 'push'} is not known: give the \`rim\` of ${part.face}.`,
+          'hold the plate on the part and look',
+        ),
+      ];
+};
 
 export const jackingOnMetal: CheckKind = {
   id: 'jacking-on-metal',

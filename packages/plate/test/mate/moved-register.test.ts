@@ -108,3 +108,27 @@ describe('a centre that only the layout marks', () => {
   });
   const register = (plate: ReturnType<typeof plateOf>) => plate.bores.find((b) => b.kind === 'recess');
 });
+
+describe('jacking screws', () => {
+  const with_ = (circle: number, rim: string) =>
+    plateOf(
+      job({ shaft: '(0, 0)' })
+        .replace('  outline:', `  jacking: { thread: M8, circle: ${circle}, clock: [1:30, 7:30] }\n  outline:`)
+        .replace('    up: A\n', `    up: A\n${rim}`),
+    );
+  const jack = (plate: ReturnType<typeof plateOf>) => plate.checks.find((c) => c.id === 'jacking-on-metal');
+  const disc = '    rim: ["(90, 90)", "(-90, 90)", "(-90, -90)", "(90, -90)"]\n';
+
+  // By hand: at 45° on a circle of 280 a screw lies at 98.99, 8.99 past the rim at 90, and needs its own 4 more.
+  test('past the rim of the part they push on nothing', () => {
+    expect(jack(with_(280, disc))?.value).toBeLessThan(0);
+    expect(jack(with_(280, disc))?.ok).toBe(false);
+    // On 200 it lies at 70.71: 19.29 within the rim, less 4.
+    expect(jack(with_(200, disc))?.value).toBeCloseTo(90 - 100 / Math.SQRT2 - 4, 6);
+  });
+
+  test('beyond the fasteners of a part without a rim it is not known', () => {
+    expect(with_(280, '').requirements.map((r) => r.id)).toContain('jacking-metal');
+    expect(with_(60, '').requirements.map((r) => r.id)).not.toContain('jacking-metal');
+  });
+});
