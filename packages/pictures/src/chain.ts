@@ -30,11 +30,17 @@ interface Step {
 const madePlaces = (speech: Speech): number => (speech.unit === 'in' ? 3 : 2);
 
 /** The links of one limit in the order of its sum, the unknown at the thickness found (shims lie with it). */
-const stepsOf = (limit: StackLimit, spec: StackSpec, total: number, named: string): readonly Step[] =>
+const stepsOf = (limit: StackLimit, spec: StackSpec, total: number, named: string, alone: boolean): readonly Step[] =>
   [...limit.sum].map(([name, factor]) => {
     const link = spec.links.find((l) => l.name === name);
     return link === undefined
-      ? { name: named, by: factor * total, plusMinus: Math.abs(factor) * (spec.unknown.made ?? 0), made: true }
+      ? {
+          name: named,
+          by: factor * total,
+          plusMinus: Math.abs(factor) * (spec.unknown.made ?? 0),
+          // Shims with it are finer than what is made.
+          ...(alone ? { made: true as const } : {}),
+        }
       : { name, by: factor * link.value, plusMinus: Math.abs(factor) * link.plusMinus };
   });
 
@@ -145,7 +151,7 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
   ].join(' and ');
   const chains = spec.limits.map((limit) => ({
     limit,
-    steps: stepsOf(limit, spec, total, named),
+    steps: stepsOf(limit, spec, total, named, named === result.unknown),
     check: result.limits.find((c) => c.name === limit.name),
   }));
   const extent = Math.max(1, ...chains.map(({ steps }) => spanOf(steps)[1] - spanOf(steps)[0]));

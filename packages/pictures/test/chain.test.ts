@@ -34,7 +34,7 @@ describe('the chain', () => {
   test('shims lie with the plate, and are said', () => {
     const spec = chain({ onHand: [60], shims: { from: [0.5], atMost: 3 } });
     expect(words(spec)).toContain('plus plate and shims 61.500 mm');
-    expect(words(spec)).toContain('Drawn with plate 60.000 mm and shims 0.500 mm + 0.500 mm + 0.500 mm.');
+    expect(words(spec)).toContain('Drawn with plate 60.00 mm and shims 0.500 mm + 0.500 mm + 0.500 mm.');
   });
   test('where nothing meets the limits, the sum is drawn at what its words are about', () => {
     // Plate ≥ 61.7 and ≤ 61.3: told at the middle, 61.5, where the sum is 1.5.
