@@ -87,7 +87,7 @@ for (const regular of [false, true])
     const out = new Set(
       done
         .map((h) => [random.uniform(), h.id] as const)
-        .sort()
+        .sort(([a], [b]) => a - b)
         .slice(0, wrong)
         .map(([, id]) => id),
     );
