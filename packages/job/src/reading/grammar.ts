@@ -1,3 +1,5 @@
+import type { Doubt, LengthUnit, Point } from '@fayplate/core';
+import type { FaultCode } from '../faults/code.js';
 import type { DistanceKind, ReadingKind } from '../types.js';
 
 /**
@@ -134,3 +136,53 @@ export const apartBy = (kind: DistanceKind, value: number, first: number, second
   const { k, a, b } = distanceForm(kind);
   return k * (value - a * first - b * second);
 };
+
+/** A piece of a line and where it starts in it. */
+export interface Piece {
+  readonly text: string;
+  readonly at: number;
+}
+
+/** A reading line taken apart; names are not looked up yet. */
+export interface ReadLine {
+  readonly text: string;
+  readonly aside: boolean;
+  readonly grammar: Grammar;
+  readonly features: readonly Piece[];
+  readonly value: number;
+  readonly point: Point | null;
+  readonly plusMinus: number | null;
+  readonly unit: LengthUnit | null;
+  readonly instrument: Piece | null;
+  readonly note: string | null;
+  /** The number as written, for what the instrument was read to. */
+  readonly written: Piece | null;
+  readonly unevenPlace: boolean;
+  /** What is doubtful about the value and its ±; null: nothing. */
+  readonly doubt: Doubt | null;
+  /** Of a run-out reading alone. */
+  readonly runOut?: WrittenRunOut;
+}
+
+export interface LineFault {
+  readonly code: FaultCode;
+  readonly at: number;
+  readonly found: string;
+  readonly expected: string;
+  readonly among?: readonly string[];
+}
+
+export type LineRead =
+  | { readonly ok: true; readonly line: ReadLine }
+  | { readonly ok: false; readonly fault: LineFault };
+
+/** What a run-out line says beside its features, its value and its instrument. */
+export interface WrittenRunOut {
+  /** mm from the axis at which a face was swept; null: a rim was. */
+  readonly radius: number | null;
+  readonly high: {
+    readonly toward: { readonly feature: string } | { readonly clockwise: number };
+    readonly within: number;
+    readonly at: Piece;
+  } | null;
+}

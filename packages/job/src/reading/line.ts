@@ -1,47 +1,8 @@
-import { type Doubt, type LengthUnit, type Parsed, type Point, parsed, refused } from '@fayplate/core';
+import { type LengthUnit, type Parsed, parsed, refused } from '@fayplate/core';
 import type { FaultCode } from '../faults/code.js';
-import { type Grammar, grammarOf, readingKinds } from './grammar.js';
+import { type Grammar, type LineRead, type Piece, grammarOf, readingKinds } from './grammar.js';
 import { numbers, repeats } from './numbers.js';
-import { type WrittenRunOut, readRunOut } from './run-out.js';
-
-/** A piece of a line and where it starts in it. */
-export interface Piece {
-  readonly text: string;
-  readonly at: number;
-}
-
-/** A reading line taken apart; names are not looked up yet. */
-export interface ReadLine {
-  readonly text: string;
-  readonly aside: boolean;
-  readonly grammar: Grammar;
-  readonly features: readonly Piece[];
-  readonly value: number;
-  readonly point: Point | null;
-  readonly plusMinus: number | null;
-  readonly unit: LengthUnit | null;
-  readonly instrument: Piece | null;
-  readonly note: string | null;
-  /** The number as written, for what the instrument was read to. */
-  readonly written: Piece | null;
-  readonly unevenPlace: boolean;
-  /** What is doubtful about the value and its ±; null: nothing. */
-  readonly doubt: Doubt | null;
-  /** Of a run-out reading alone. */
-  readonly runOut?: WrittenRunOut;
-}
-
-export interface LineFault {
-  readonly code: FaultCode;
-  readonly at: number;
-  readonly found: string;
-  readonly expected: string;
-  readonly among?: readonly string[];
-}
-
-export type LineRead =
-  | { readonly ok: true; readonly line: ReadLine }
-  | { readonly ok: false; readonly fault: LineFault };
+import { readRunOut } from './run-out.js';
 
 /** `text` from `from` to `to` without the spaces around it. */
 const piece = (text: string, from: number, to: number): Piece => {

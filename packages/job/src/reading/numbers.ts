@@ -15,8 +15,7 @@ import {
   splitUnit,
 } from '@fayplate/core';
 import { above, parseAngleBand } from '../schema/values.js';
-import type { Grammar } from './grammar.js';
-import type { Piece } from './line.js';
+import type { Grammar, Piece } from './grammar.js';
 import { parsePlace } from './point.js';
 
 const unitOf = (value: string, tolerance: string | null, job: LengthUnit): LengthUnit => {

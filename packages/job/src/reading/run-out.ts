@@ -10,8 +10,15 @@ import {
   refused,
 } from '@fayplate/core';
 import { isAngle, parseAngleBand } from '../schema/values.js';
-import { type Grammar, readingGrammar } from './grammar.js';
-import type { LineFault, LineRead, Piece, ReadLine } from './line.js';
+import {
+  type Grammar,
+  type LineFault,
+  type LineRead,
+  type Piece,
+  type ReadLine,
+  type WrittenRunOut,
+  readingGrammar,
+} from './grammar.js';
 import { numbers } from './numbers.js';
 
 /**
@@ -22,17 +29,6 @@ const FOUND_WITHIN = Math.PI / 12;
 
 const ofRim = 'runout A about B = 0.004 high toward C by dial';
 const ofFace = 'runout face about B at 60 mm = 0.004 high toward C by dial';
-
-/** What a run-out line says beside its features, its value and its instrument. */
-export interface WrittenRunOut {
-  /** mm from the axis at which a face was swept; null: a rim was. */
-  readonly radius: number | null;
-  readonly high: {
-    readonly toward: { readonly feature: string } | { readonly clockwise: number };
-    readonly within: number;
-    readonly at: Piece;
-  } | null;
-}
 
 const isPlusMinus = /±|\+\/-|\+-/g;
 /** Words that begin a part of the line. */

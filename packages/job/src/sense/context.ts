@@ -1,4 +1,4 @@
-import type { ReadLine } from '../reading/line.js';
+import type { ReadLine } from '../reading/grammar.js';
 import type { RawLine } from '../reading/lines.js';
 import type { Reading } from '../types.js';
 import type { LengthUnit } from '@fayplate/core';

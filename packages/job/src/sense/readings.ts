@@ -1,7 +1,8 @@
 import type { FaultCode } from '../faults/code.js';
 import type { Finding, Findings } from '../faults/findings.js';
 import { featureName } from '../faults/names.js';
-import { type Piece, type ReadLine, readLine } from '../reading/line.js';
+import type { Piece, ReadLine } from '../reading/grammar.js';
+import { readLine } from '../reading/line.js';
 import { type RawLine, rawLines } from '../reading/lines.js';
 import { listName, listedLines } from '../reading/list.js';
 import { placeIn } from '../source/source.js';

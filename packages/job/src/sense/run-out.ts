@@ -1,5 +1,5 @@
 import type { Reading, RunOut } from '../types.js';
-import type { ReadLine } from '../reading/line.js';
+import type { ReadLine } from '../reading/grammar.js';
 import type { Context, Taken } from './context.js';
 
 /**

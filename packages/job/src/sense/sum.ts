@@ -1,4 +1,4 @@
-import type { LineFault } from '../reading/line.js';
+import type { LineFault } from '../reading/grammar.js';
 
 /** `sum: reach - plate - 2 gasket` → each link's name with its whole-number factor. */
 export type SumRead =

@@ -1,9 +1,26 @@
-import type { Speech } from '@fayplate/core';
-import type { Lettering } from '@fayplate/drawing';
+import type { Report, Speech } from '@fayplate/core';
+import type { Lettering, Picture } from '@fayplate/drawing';
 import { assemblyPicture, explodedPicture } from '@fayplate/pictures';
-import { assemblyReport } from '@fayplate/plate';
+import { type Side, assemblyReport } from '@fayplate/plate';
 import type { Study } from '../study.js';
-import type { Section } from './sections.js';
+
+/** One part of the packet, before any medium: words, then pictures. */
+export interface Section {
+  readonly title: string;
+  /** Judges readings by themselves, and rests on none that are not settled. */
+  readonly own?: boolean;
+  readonly report: Report;
+  /** The report where its cuts and pictures stand on sheets of their own. */
+  readonly besideCuts?: Report;
+  /** A picture that is read at the machine has a page to itself. */
+  readonly pictures: readonly {
+    readonly name: string;
+    readonly drawing: Picture;
+    readonly whole?: boolean;
+    /** Of a setting: its side, and the first cut of each hole. */
+    readonly cuts?: { readonly side: Side; readonly first: ReadonlyMap<string, number> };
+  }[];
+}
 
 /** How plate and parts go together, and apart again, with the pictures that are given. */
 export const assemblySection = (study: Study, speech: Speech, pictures: Section['pictures']): Section => {

@@ -15,7 +15,8 @@ import type { LoneSheet, Press } from '../printing.js';
 import { Refusal } from '../refusal.js';
 import type { Study } from '../study.js';
 import { noticeOf, unsettledOf, verdictJson, withheld } from '../verdict.js';
-import { type Section, packetSections } from './sections.js';
+import type { Section } from './assembly.js';
+import { packetSections } from './sections.js';
 import { workshopSheet } from './workshop.js';
 
 /** A whole packet, or in words why there is none. */

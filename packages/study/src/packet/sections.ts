@@ -1,5 +1,5 @@
 import { type Block, type Report, type Speech, sayAll } from '@fayplate/core';
-import type { Lettering, Picture } from '@fayplate/drawing';
+import type { Lettering } from '@fayplate/drawing';
 import { layoutReport } from '@fayplate/layout';
 import {
   type MachinistTable,
@@ -27,27 +27,9 @@ import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
 import { restReport } from '../rest.js';
 import { trialSheet } from '../trial.js';
-import { assemblyPictures, assemblySection } from './assembly.js';
+import { type Section, assemblyPictures, assemblySection } from './assembly.js';
 import { appendixSheet, bringReport, shortSections, summarySheet } from './short.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
-
-/** One part of the packet, before any medium: words, then pictures. */
-export interface Section {
-  readonly title: string;
-  /** Judges readings by themselves, and rests on none that are not settled. */
-  readonly own?: boolean;
-  readonly report: Report;
-  /** The report where its cuts and pictures stand on sheets of their own. */
-  readonly besideCuts?: Report;
-  /** A picture that is read at the machine has a page to itself. */
-  readonly pictures: readonly {
-    readonly name: string;
-    readonly drawing: Picture;
-    readonly whole?: boolean;
-    /** Of a setting: its side, and the first cut of each hole. */
-    readonly cuts?: { readonly side: Side; readonly first: ReadonlyMap<string, number> };
-  }[];
-}
 
 /**
  * The section as the printed packet sets it: no picture takes more than half a page but one that is read at the

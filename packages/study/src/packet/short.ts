@@ -20,8 +20,7 @@ import {
 import { settingPicture } from '@fayplate/pictures';
 import { bringHardware, gasketsOf, plateCautions, plateSizeWords, sayUnknown, workReport } from '@fayplate/plate';
 import type { PrintSection } from '../printing.js';
-import { EXPLODED } from './assembly.js';
-import type { Section } from './sections.js';
+import { type Section, EXPLODED } from './assembly.js';
 import type { Study } from '../study.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
 
