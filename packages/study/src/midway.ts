@@ -45,6 +45,14 @@ const checkWords = (c: Check, length: (mm: number) => string): string =>
 /** The first way that does and is no scrap; null where only scrap is left. */
 export const bestWay = (m: Midway): Way | null => m.ways.find((w) => w.holds && w.kind !== 'scrap') ?? null;
 
+/** Whether filing holes of the parts alone lets the plate go on. */
+const easesPart = (study: Study): boolean => {
+  const stuck = [...(study.proof()?.goesOn.values() ?? [])].filter((f) => f.slack < 0);
+  return (
+    stuck.length > 0 && stuck.every((f) => f.ease[0] !== undefined && f.ease[0].eases.every((e) => e.inPart === true))
+  );
+};
+
 /** What the plate has to fulfil midway: going on as drawn must do; where it does not, the best way is the cure. */
 export const midwayRequirements = (study: Study): readonly Requirement[] => {
   const m = study.midway();
@@ -73,7 +81,9 @@ export const midwayRequirements = (study: Study): readonly Requirement[] => {
       cure: holds
         ? null
         : best === null
-          ? 'nothing else does: scrap it, see the proof'
+          ? easesPart(study)
+            ? 'nothing on the plate does: ease the part as the proof says, or scrap it'
+            : 'nothing else does: scrap it, see the proof'
           : `${wayWords(best, m, speech)} (see the proof)`,
       ...(holds
         ? {}

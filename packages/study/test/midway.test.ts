@@ -197,6 +197,34 @@ describe('a plate drilled in part', () => {
   });
 });
 
+test('a tapped hole out of place: the screw stands there, so the part’s own hole is filed towards it', async () => {
+  // All are drilled; H5, tapped for B1, is 0.9 mm too high. B1 is 9 mm wide, and an M8 screw 8 at most: 0.5 mm of room, 0.05 more by the register.
+  const all = { ...right, H5: [0, 70.9], H6: [-70, 0], H7: [60.6218, -35], C1: [0, 0], C2: [0, 0] } as const;
+  // Without `so far`: nothing is left to drill.
+  const a = await ask(job(at(all).split('\n').slice(1).join('\n')));
+  const { goes_on } = a.json as {
+    readonly goes_on: Readonly<
+      Record<
+        string,
+        {
+          readonly ease: readonly {
+            readonly holes: readonly {
+              readonly hole: string;
+              readonly feature: string;
+              readonly towards: number;
+              readonly in_part: boolean;
+            }[];
+          }[];
+        }
+      >
+    >;
+  };
+  const [filed] = goes_on['high']?.ease[0]?.holes ?? [];
+  expect(filed).toMatchObject({ hole: 'H5', feature: 'B1', in_part: true });
+  expect(filed?.towards).toBeCloseTo(90, 0);
+  expect(JSON.stringify(a.report)).toContain('ease B1 of high by');
+});
+
 describe('bad input', () => {
   test('a reading of a hole that is not drilled yet is a fault at its line', async () => {
     const a = await ask(job('  so far: [H1, H2]\n  readings:\n    - over H1 H5 = 30 by dro\n'));

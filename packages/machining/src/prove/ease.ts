@@ -10,6 +10,8 @@ export interface Ease {
   readonly hole: string;
   /** How far, mm. */
   readonly by: number;
+  /** The plate's hole holds its fastener, a thread: what is filed is the part's own hole, for which `towards` then is. */
+  readonly inPart?: true;
   /** Which way from the hole's centre, radians counter-clockwise from +x, plate frame as seen from side B. */
   readonly towards: number;
 }
@@ -20,6 +22,9 @@ export interface EaseOption {
   /** Metal to take away, mm³. */
   readonly metal: number;
 }
+
+/** What is filed: `H3`, or where the plate's hole holds its fastener `A3 of pump`. */
+export const eased = (e: Ease, face: string): string => (e.inPart === true ? `${e.feature} of ${face}` : e.hole);
 
 /** A joint with what easing it costs: metal for each millimetre, mm³/mm (diameter × length of the hole). */
 export interface Easing {

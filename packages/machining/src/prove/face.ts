@@ -1,4 +1,4 @@
-import { covarianceOfPoints } from '@fayplate/core';
+import { covarianceOfPoints, wrapAngle } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { type MatedFace, type Plate, goesOn } from '@fayplate/plate';
 import type { ProvedFace } from '../types.js';
@@ -49,6 +49,7 @@ export const proveFace = (
         4 * FAR,
       )
     : [];
+  const held = new Set(plate.holes.flatMap((h) => (h.thread === null ? [] : [h.id])));
   return {
     probability,
     standardError,
@@ -56,7 +57,13 @@ export const proveFace = (
     shift: nominal.shift,
     turn: nominal.turn,
     tight: nominal.tight.map(holeOf),
-    ease,
+    // A screw stands where its thread is: the part's hole is filed towards it.
+    ease: ease.map((o) => ({
+      ...o,
+      eases: o.eases.map((e) =>
+        held.has(e.hole) ? { ...e, inPart: true as const, towards: wrapAngle(e.towards + Math.PI) } : e,
+      ),
+    })),
     leftOut,
   };
 };

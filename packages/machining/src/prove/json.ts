@@ -29,7 +29,13 @@ export const proveJson = (p: Proof): object => ({
         tight: f.tight,
         ease: f.ease.map((o) => ({
           metal: o.metal,
-          holes: o.eases.map((e) => ({ hole: e.hole, feature: e.feature, by: e.by, towards: toDegrees(e.towards) })),
+          holes: o.eases.map((e) => ({
+            hole: e.hole,
+            feature: e.feature,
+            by: e.by,
+            towards: toDegrees(e.towards),
+            in_part: e.inPart === true,
+          })),
         })),
         left_out: f.leftOut,
       },

@@ -10,7 +10,7 @@ import {
 } from '@fayplate/core';
 import { type Suspect, agrees, inKeeping, readingsWords, suspectBlocks } from '@fayplate/survey';
 import type { Proof, ProvedFace } from '../types.js';
-import type { EaseOption } from './ease.js';
+import { type EaseOption, eased } from './ease.js';
 import { isSure } from './face.js';
 import { planBlocks } from './plan-report.js';
 
@@ -164,8 +164,8 @@ const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] 
           kind: 'paragraph',
           text: `To put it on ${thePart(face)}, least metal first (directions by the clock as seen from side B, 12 towards +Y):`,
         },
-        { kind: 'list', items: f.ease.map((o) => optionWords(o, own)) },
+        { kind: 'list', items: f.ease.map((o) => optionWords(o, face, own)) },
       ];
 
-const optionWords = (o: EaseOption, own: Speech): string =>
-  `${o.eases.map((e) => `ease ${e.hole} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); add the ± of the readings`;
+const optionWords = (o: EaseOption, face: string, own: Speech): string =>
+  `${o.eases.map((e) => `ease ${eased(e, face)} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); add the ± of the readings`;

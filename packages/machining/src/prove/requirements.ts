@@ -3,6 +3,7 @@ import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate } from '@fayplate/plate';
 import { isReamedLater } from '../checks/places.js';
 import type { Proof } from '../types.js';
+import { eased } from './ease.js';
 import { isSure } from './face.js';
 import { inLine } from './in-line.js';
 import { ofRegisters } from './registers.js';
@@ -85,8 +86,8 @@ const onFaces = (proof: Proof, speech: Speech): readonly Requirement[] =>
       ...(f.ease[0] === undefined
         ? {}
         : {
-            cure: `ease ${sayAll(f.ease[0].eases.map((e) => e.hole))}, as the proof says`,
-            cureAtBench: `ease ${sayAll(f.ease[0].eases.map((e) => e.hole))} (see Proof)`,
+            cure: `ease ${sayAll(f.ease[0].eases.map((e) => eased(e, face)))}, as the proof says`,
+            cureAtBench: `ease ${sayAll(f.ease[0].eases.map((e) => eased(e, face)))} (see Proof)`,
           }),
     }),
   );
