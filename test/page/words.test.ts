@@ -78,6 +78,7 @@ const cases: readonly Case[] = [
     command: 'plate',
   },
   { job: 'lift-pump', screen: 'Make', title: `${all} the machine`, form: ['machine'], command: 'table' },
+  { job: 'whetstone', screen: 'Make', title: `${all} the machine`, form: ['machine'], command: 'table' },
   { job: 'whetstone', screen: 'Make', title: rest, form: [], keys: ['work'], command: 'plate' },
   { job: 'weir-gate', screen: 'Make', title: rest, form: [], keys: ['drawing'], command: 'plate' },
   {
