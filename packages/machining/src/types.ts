@@ -220,6 +220,7 @@ export interface DialSetting {
   readonly error: number;
 }
 
+/** One hole on the handwheels: its side, and both coordinates as turns and divisions. */
 export interface HandwheelRow {
   readonly hole: string;
   readonly side: 'A' | 'B';
