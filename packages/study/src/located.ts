@@ -65,7 +65,7 @@ export const clockWarnings = (face: Face, located: LocatedFace): readonly string
 /** How a face is located: readings left out, whether to look for what to measure next, who is told of warnings and progress. */
 export interface LocateChoices {
   readonly setAside?: readonly string[];
-  readonly next?: boolean;
+  readonly next?: boolean | 'where loose';
   /** Told of what is legal but unlikely. */
   readonly warn?: (words: string) => void;
   readonly progress?: Progress;
@@ -83,7 +83,7 @@ const mostBy = (readings: readonly FittedReading[], by: (r: FittedReading) => nu
   );
 
 /** Why no shape came out: a ± that no instrument has, or readings that fight. */
-const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
+const unsettled = (face: Face, { readings, stopped, arrangements }: LocatedFace): Refusal => {
   const finest = mostBy(readings, (r) => Math.abs(r.value) / r.sigma);
   if (finest !== undefined && finest.sigma < FINEST * Math.abs(finest.value)) {
     return new Refusal(
@@ -97,8 +97,11 @@ const unsettled = (face: Face, { readings, stopped }: LocatedFace): Refusal => {
   const [worst] = fighting;
   const named = sayAll(fighting.map((r) => `${r.id} (${r.text})`));
   const leave = worst === undefined ? '' : `, or leave one out with ${asideFlag(face, worst.id)}`;
+  const what = arrangements.searched
+    ? 'these readings cannot belong to one face'
+    : 'no shape that these readings fit was found in the steps allowed';
   return new Unsettled(
-    `face ${face.name}: these readings cannot belong to one face: ${stoppedWords(stopped.why)}. The worst contradictions: ${named}. ` +
+    `face ${face.name}: ${what}: ${stoppedWords(stopped.why)}. The worst contradictions: ${named}. ` +
       `Look at the part and at what is typed${leave}. A clock at every feature, or one more reading between two that are far apart, helps most.`,
   );
 };

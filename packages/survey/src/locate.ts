@@ -21,8 +21,8 @@ import type { Arrangements, LocatedFace, Rival, Survey } from './types.js';
 export interface LocateOptions {
   /** Ids as in `FittedReading` to leave out (a reading, one of an `at`'s two, a stated diameter), beside what the job itself sets aside. */
   readonly setAside?: readonly string[];
-  /** Whether to rank readings worth taking next; true unless told. */
-  readonly next?: boolean;
+  /** Whether to rank readings worth taking next, always or where something is loose; true unless told. */
+  readonly next?: boolean | 'where loose';
   /** Whether to look for the reading that is wrong where they contradict each other; true unless told. */
   readonly doubts?: boolean;
   /** Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for anew. */
@@ -119,7 +119,10 @@ export const answer = (
     undetermined,
     aside: network.aside,
     freedoms: sound && nothingLoose(adjustment, placed) ? [] : freedomsOf(adjustment, datum, unreadOf(network)),
-    next: sound && next ? nextReadings(adjustment, datum, placed, undetermined) : [],
+    next:
+      sound && (next === true || (next !== false && undetermined.length > 0))
+        ? nextReadings(adjustment, datum, placed, undetermined)
+        : [],
     zeros: zerosOf(adjustment),
     arrangements: arrangementsOf(settled, placed),
     hand,

@@ -103,10 +103,11 @@ export const check: Command = async (task) => {
   const verdict = verdictSoFar(studyFor({ ...task, warn: () => undefined }));
   const { progress } = world;
   const shared = { setAside: options.setAside ?? [], ...(progress === undefined ? {} : { progress }) };
-  const first = job.faces.map((face) => ({ face, located: locatedIn(job, face, { ...shared, warn }) }));
-  const lacking = first.map(({ face, located }) =>
-    lackingOf(face, located.undetermined.length === 0 ? located : locatedIn(job, face, { ...shared, next: true })),
-  );
+  const first = job.faces.map((face) => ({
+    face,
+    located: locatedIn(job, face, { ...shared, warn, next: 'where loose' }),
+  }));
+  const lacking = first.map(({ face, located }) => lackingOf(face, located));
   const open: Open = {
     contradictions: first.flatMap(({ face, located }) => contradictionsOn(face.name, located)),
     arrangements: first.flatMap(({ face, located }) => arrangementsOn(face.name, located)),

@@ -11,7 +11,9 @@ export interface Descent {
   readonly stopped: Stopped;
 }
 
+/** Iterations at most: so many, and fewer on a face so large and so crosswise read that each takes long; in products all together. */
 const MOST_ITERATIONS = 300;
+const ENOUGH = { products: 3e9, least: 15 } as const;
 /** After so many iterations without rest the second slopes are brought in. */
 const PATIENCE = 25;
 /** Rest: the step left to take is below 1e-9 of a standard uncertainty. */
@@ -139,9 +141,10 @@ export const descend = (
   from: From = 'afar',
 ): Descent => {
   let state: State = { x: start, at: linearise(system, start, active) };
+  const most = Math.min(MOST_ITERATIONS, Math.max(ENOUGH.least, Math.floor(ENOUGH.products / system.cost)));
   let iterations = 0;
   for (let saddle = 0; saddle < 8; saddle++) {
-    const end = roll(system, active, state, from === 'near' ? 0 : 1e-3, MOST_ITERATIONS - iterations);
+    const end = roll(system, active, state, from === 'near' ? 0 : 1e-3, most - iterations);
     iterations += end.iterations;
     if (!end.rested) return { values: end.x, at: end.at, stopped: { converged: false, why: end.why, iterations } };
     const direction = from === 'near' ? null : ridge(system, end);

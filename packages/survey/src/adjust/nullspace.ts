@@ -28,11 +28,10 @@ export const rankOf = (system: System, x: Float64Array, slopes: Float64Array, sc
     const free = factor.dropped.map((position) => {
       const motion = motionOf(system, slopes, factor, scales, position);
       const changes = Math.hypot(...push(system, slopes, motion));
-      const alone = Math.hypot(...motion.map((m, u) => m / (scales[u] as number)));
-      const goes = system.blocks.reduce(
-        (most, block) => (block.length < 2 ? most : Math.max(most, ...block.map((u) => Math.abs(motion[u] as number)))),
-        0,
-      );
+      const alone = lengthOf(motion, scales);
+      let goes = 0;
+      for (const block of system.blocks)
+        if (block.length > 1) for (const u of block) goes = Math.max(goes, Math.abs(motion[u] as number));
       return { position, motion, free: changes <= FREE * alone || goes > reach * changes };
     });
     const held = free.filter((f) => !f.free);
@@ -51,6 +50,16 @@ const reachOf = ({ network }: System, x: Float64Array): number => {
   return Math.max(Math.hypot(across('x'), across('y')), Number.MIN_VALUE);
 };
 
+/** How long a motion is, each unknown by its scale. */
+const lengthOf = (motion: Float64Array, scales: Float64Array): number => {
+  let sum = 0;
+  for (let u = 0; u < motion.length; u++) sum += ((motion[u] as number) / (scales[u] as number)) ** 2;
+  return Math.sqrt(sum);
+};
+
+/** A motion that changes the readings by no more than this share of its length needs no cleaning. */
+const CLEAN = 1e-12;
+
 /** The motion that moving a dropped unknown by 1 (scaled) drags along. */
 const motionOf = (
   system: System,
@@ -62,14 +71,16 @@ const motionOf = (
   const { order, size } = factor.pattern;
   const work = new Float64Array(size);
   work[position] = 1;
-  backSubstitute(factor, work);
+  backSubstitute(factor, work, position);
   const motion = new Float64Array(size);
   for (let k = 0; k < size; k++) {
     const u = order[k] as number;
     motion[u] = (work[k] as number) * (scales[u] as number);
   }
+  const alone = lengthOf(motion, scales);
   for (let pass = 0; pass < 2; pass++) {
     const misfits = push(system, slopes, motion);
+    if (Math.hypot(...misfits) <= CLEAN * alone) break;
     const repair = solveScaled(factor, scales, pull(system, { slopes, misfits }));
     for (let u = 0; u < size; u++) motion[u] = (motion[u] as number) - (repair[u] as number);
   }

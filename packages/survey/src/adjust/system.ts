@@ -19,7 +19,26 @@ export interface Equations {
   readonly places: Int32Array;
   /** Unknowns that share a scale: x with y, a radius or a zero error alone. */
   readonly blocks: readonly (readonly number[])[];
+  /** What one step downhill takes: products of two numbers, in its factor and in the slopes that it comes from. */
+  readonly cost: number;
+  readonly meter: Meter;
 }
+
+/** What the search for a shape has taken of what it may take, in products; one meter counts for all equations of a network. */
+export interface Meter {
+  spent: number;
+  limit: number;
+}
+
+export const isSpent = ({ spent, limit }: Meter): boolean => spent > limit;
+
+/** Work that may take so many products and no more. What is counted is steps, so that the same job gives the same bytes. */
+export const within = <T>(meter: Meter, products: number, work: () => T): T => {
+  meter.limit = meter.spent + products;
+  const done = work();
+  meter.limit = Number.POSITIVE_INFINITY;
+  return done;
+};
 
 /** The normal equations of a network. */
 export interface System extends Equations {
@@ -53,7 +72,11 @@ export const layOut = (
   observations: readonly Term[],
   nodes: readonly (readonly number[])[],
   blocks: readonly (readonly number[])[],
-  { last = [], points = new Set() }: { readonly last?: readonly number[]; readonly points?: ReadonlySet<number> } = {},
+  {
+    last = [],
+    points = new Set(),
+    meter = { spent: 0, limit: Number.POSITIVE_INFINITY },
+  }: { readonly last?: readonly number[]; readonly points?: ReadonlySet<number>; readonly meter?: Meter } = {},
 ): Equations => {
   const nodeOf = new Int32Array(count);
   for (const [n, slots] of nodes.entries()) for (const s of slots) nodeOf[s] = n;
@@ -68,8 +91,19 @@ export const layOut = (
       for (const v of o.unknowns.slice(0, a + 1)) places.push(placeOf(pattern, u, v));
   }
   const slots = Int32Array.from(observations.flatMap((o) => o.unknowns));
-  return { observations, pattern, offsets, slots, places: Int32Array.from(places), blocks };
+  const cost = factorCost(pattern) + SLOPES * observations.length;
+  return { observations, pattern, offsets, slots, places: Int32Array.from(places), blocks, cost, meter };
 };
+
+/** Products in one factor. */
+const factorCost = ({ size, starts }: Pattern): number => {
+  let sum = 0;
+  for (let j = 0; j < size; j++) sum += ((starts[j + 1] as number) - (starts[j] as number)) ** 2;
+  return sum / 2;
+};
+
+/** One observation's slopes, misfit and share of the matrix take as long as so many products. */
+const SLOPES = 1000;
 
 /** A network about one point: residuals and slopes in units of each observation's sigma. */
 export interface Linearised {

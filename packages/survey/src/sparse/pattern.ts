@@ -63,6 +63,9 @@ export interface Pattern {
   readonly pairs: Uint8Array;
 }
 
+/** A run of more columns is parted, so that its block stays in the processor's cache. */
+const WIDEST = 32;
+
 /**
  * Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in unknowns.
  * `points`: unknowns that are the x of a point, their y next in `order` and in the same cliques.
@@ -93,7 +96,10 @@ export const patternOf = (
     const [before, here] = [columns[j - 1], columns[j]];
     return before !== undefined && here !== undefined && before[0] === j && before.length === here.length + 1;
   };
-  const runs = [...columns.keys()].filter((j) => !follows(j));
+  const pairs = Uint8Array.from(order, (u, j) => (points.has(u) && follows(j + 1) ? 1 : 0));
+  const runs: number[] = [];
+  for (const j of columns.keys())
+    if (!follows(j) || (j - (runs.at(-1) ?? 0) >= WIDEST && pairs[j - 1] !== 1)) runs.push(j);
   return {
     size,
     order,
@@ -101,7 +107,7 @@ export const patternOf = (
     starts,
     rows: Int32Array.from(columns.flat()),
     runs: Int32Array.from([...runs, size]),
-    pairs: Uint8Array.from(order, (u, j) => (points.has(u) && follows(j + 1) ? 1 : 0)),
+    pairs,
   };
 };
 

@@ -29,21 +29,39 @@ type Arrangement = readonly (Stood | null)[];
 /** For each feature the others that a stated distance ties it to, the surest such distance of each, as long as it comes out at `at`. */
 const bondsOf = (sketch: Sketch, at: readonly Point[]): Bonds => {
   const surest = sketch.slots.map(() => new Map<number, Bond>());
+  const bind = (a: number, b: number, length: number, sigma: number): void => {
+    if (a === b || sigma >= (surest[a]?.get(b)?.sigma ?? Number.POSITIVE_INFINITY)) return;
+    surest[a]?.set(b, { to: b, length, sigma });
+    surest[b]?.set(a, { to: a, length, sigma });
+  };
   for (const { reading, of, sigma } of sketch.ties) {
     const [a = -1, b = -1] = of;
     const [p, q] = [at[a], at[b]];
-    if (
-      a === b ||
-      p === undefined ||
-      q === undefined ||
-      !isDistance(reading.kind) ||
-      sigma >= (surest[a]?.get(b)?.sigma ?? Number.POSITIVE_INFINITY)
-    )
-      continue;
-    surest[a]?.set(b, { to: b, length: distance(p, q), sigma });
-    surest[b]?.set(a, { to: a, length: distance(p, q), sigma });
+    if (p !== undefined && q !== undefined && isDistance(reading.kind)) bind(a, b, distance(p, q), sigma);
+  }
+  // Two distances and the angle between them give the third side (polar places about a common centre).
+  for (const { reading, of, sigma } of sketch.ties) {
+    if (reading.kind !== 'angle') continue;
+    const [a = -1, v = -1, b = -1] = of;
+    const [p, q] = [at[a], at[b]];
+    const [one, two] = [surest[v]?.get(a), surest[v]?.get(b)];
+    if (p === undefined || q === undefined || one === undefined || two === undefined) continue;
+    const length = distance(p, q);
+    if (length === 0) continue;
+    const lever = (one.length * two.length * Math.abs(Math.sin(reading.value))) / length;
+    bind(a, b, length, Math.hypot(lever * sigma, one.sigma, two.sigma));
   }
   return surest;
+};
+
+/** Features that a place on the bench holds where they are, and how loosely, mm. */
+const onTable = (sketch: Sketch): ReadonlyMap<number, number> => {
+  const held = new Map<number, number>();
+  for (const { reading, of, sigma } of sketch.ties) {
+    const [f = -1] = of;
+    if (reading.kind === 'at') held.set(f, Math.min(sigma, held.get(f) ?? Number.POSITIVE_INFINITY));
+  }
+  return held;
 };
 
 /** Sine of the angle under which two points are seen from a third. */
@@ -223,24 +241,29 @@ const isFree = (sketch: Sketch, arrangement: Arrangement, f: number): boolean =>
 
 /**
  * All arrangements that the readings leave beside the one that they fit at `x`, itself among them, but for mirror images of the whole and
- * for those in which solids overlap. From a triangle on, feature by feature, each is put where two distances from those that stand let it
+ * for those in which solids overlap. From a triangle on, or from the places read on a table, feature by feature, each is put where two distances from those that stand let it
  * lie, in both places; what a third distance plainly contradicts is dropped. (Bilateration: Fang, Cao, Morse & Anderson 2009, Sequential
  * localization of sensor networks, from memory.) Null where the readings are of other kinds, hold too loosely to say, or leave too many.
  */
 export const arrangementsBeside = (sketch: Sketch, x: Float64Array): readonly Float64Array[] | null => {
   const at = sketch.slots.map((_, f) => placeIn(sketch, x, f));
   const bonds = bondsOf(sketch, at);
-  const first = firstTriangle(at, bonds);
-  if (first === null) return null;
-  let found: Arrangement = at.map((p, f) => (first.corners.includes(f) ? { at: p, loose: first.loose } : null));
+  const table = onTable(sketch);
+  const first = table.size > 1 ? null : firstTriangle(at, bonds);
+  const begun = first === null ? table : new Map(first.corners.map((f) => [f, first.loose]));
+  if (begun.size < 2) return null;
+  let found: Arrangement = at.map((p, f) => {
+    const loose = begun.get(f);
+    return loose === undefined ? null : { at: p, loose };
+  });
   let all: readonly Arrangement[] = [found];
   /** Features that some of those that stand hold, and how; null: to be looked at anew. */
   const held = new Map<number, (Pair & { readonly anchors: number }) | null>();
   const reached = (from: number): void => {
     for (const to of bonds[from]?.keys() ?? []) if (found[to] === null) held.set(to, null);
   };
-  for (const corner of first.corners) reached(corner);
-  for (let stand = 3; stand < at.length; stand++) {
+  for (const f of begun.keys()) reached(f);
+  for (let stand = begun.size; stand < at.length; stand++) {
     let next: (Pair & { readonly f: number; readonly anchors: number }) | null = null;
     for (const [f, known] of held) {
       const anchors = known === null ? standing(found, bonds[f]) : [];

@@ -54,7 +54,8 @@ export const foresightAt = (equations: Equations, x: Float64Array): Foresight =>
   const at = linearise(equations, x, []);
   const scales = scalesOf(equations, at.slopes);
   const factor = factorise(normalMatrix(equations, at.slopes, scales), 1e-10);
-  const { offsets, observations } = equations;
+  const { offsets, observations, meter, pattern } = equations;
+  const oneSolution = 2 * pattern.rows.length + 8 * pattern.size;
   const scratch = new Float64Array(64);
   const rowAt = (i: number, there: Float64Array): Row => {
     const o = observations[i];
@@ -67,6 +68,7 @@ export const foresightAt = (equations: Equations, x: Float64Array): Foresight =>
     };
   };
   const solved = ({ unknowns, slopes }: Row): Float64Array => {
+    meter.spent += oneSolution;
     const b = new Float64Array(x.length);
     for (const [k, u] of unknowns.entries()) b[u] = (b[u] as number) + (slopes[k] as number);
     return solveScaled(factor, scales, b);

@@ -1,6 +1,6 @@
 import { type Point, distance, polar } from '@fayplate/core';
 import { isDistance } from '@fayplate/job';
-import type { Equations } from '../adjust/system.js';
+import { type Equations, isSpent } from '../adjust/system.js';
 import { type Growth, empty, readyTies, relaxed, withPlaced } from './growth.js';
 import { lociOf } from './loci.js';
 import { nearestOn } from './locus.js';
@@ -129,6 +129,9 @@ export const seedsOf = (sketch: Sketch): readonly (readonly [number, number, num
 
 const byCost = (p: Growth, q: Growth): number => p.cost + p.clock - q.cost - q.clock;
 
+/** An arrangement with one centre more is copied and looked through: so many products for each feature. */
+const CHILD = 40;
+
 /** Everything is adjusted when so many centres stand, and again whenever they have grown by this factor. */
 const RELAX = { first: 6, growth: 1.4 } as const;
 
@@ -152,8 +155,10 @@ export const grow = (sketch: Sketch, equations: Equations, seed: number, breadth
   for (let turn = 0; turn < sketch.slots.length; turn++) {
     const pool = front.flatMap((g) => children(sketch, g, clocked));
     pool.sort(byCost);
-    front = pool.slice(0, breadth);
-    if (turn < next) continue;
+    equations.meter.spent += (front.length + pool.length) * CHILD * sketch.slots.length;
+    const spent = isSpent(equations.meter);
+    front = pool.slice(0, spent ? 1 : breadth);
+    if (turn < next || spent) continue;
     front = front.map((g) => relaxed(equations, g)).sort(byCost);
     next = Math.ceil(turn * RELAX.growth);
   }

@@ -1,5 +1,5 @@
 import { stepFrom } from '../adjust/solver.js';
-import { type Equations, chi2At, linearise, normalMatrix, pull, scalesOf } from '../adjust/system.js';
+import { type Equations, chi2At, isSpent, linearise, normalMatrix, pull, scalesOf } from '../adjust/system.js';
 
 /** An arrangement at a minimum of χ², or near it. */
 export interface LocalMinimum {
@@ -11,7 +11,7 @@ const FLOOR = 1e-11;
 
 /**
  * Downhill from a start by damped Gauss–Newton, for at most `most` iterations or until χ² falls by less than the share `rest` in one: quick
- * and rough, for trying many starts. The adjustment has the last word. `active[i]` false leaves observation i out.
+ * and rough, for trying many starts. The adjustment has the last word. Where the search has taken what it may take, it stays where it is. `active[i]` false leaves observation i out.
  */
 export const levenbergMarquardt = (
   equations: Equations,
@@ -23,11 +23,12 @@ export const levenbergMarquardt = (
   let x = start;
   let at = linearise(equations, x, active);
   let damping = 1e-3;
-  for (let turn = 0; turn < most; turn++) {
+  for (let turn = 0; turn < most && !isSpent(equations.meter); turn++) {
     const scales = scalesOf(equations, at.slopes);
     const b = pull(equations, at);
     const matrix = normalMatrix(equations, at.slopes, scales);
     for (;;) {
+      equations.meter.spent += equations.cost;
       const { step } = stepFrom(matrix, damping, FLOOR, scales, b);
       const next = x.map((v, i) => v + (step[i] as number));
       const chi2 = chi2At(equations, next, active);

@@ -1,5 +1,7 @@
+import { systemOf } from '../adjust/system.js';
+import { lineThrough, mirroredIn } from './locus.js';
 import { reflectIn } from './separation-pairs.js';
-import { type Sketch, type Tie, strain2 } from './sketch.js';
+import { type Sketch, type Tie, placeIn, putIn, strain2 } from './sketch.js';
 
 /** A group that hangs on two features and by one more tie: reflected in the line of the two, that tie alone is strained anew. */
 export interface PartialReflection {
@@ -111,18 +113,33 @@ export const jointReflectionsOf = (sketch: Sketch): readonly JointReflection[] =
   );
 };
 
+/** What one joint reflection takes to be looked at, in products. */
+const LOOK = 300;
+
 /** Arrangements with one joint reflection made, the least strained first, no more than `most`. */
 export const reflectedLeastStrained = (
   sketch: Sketch,
   reflections: readonly JointReflection[],
   x: Float64Array,
   most: number,
-): readonly Float64Array[] =>
-  reflections
-    .map(({ reflections, tie }) => {
-      const over = reflections.reduce((at, part) => reflectIn(sketch, at, part), x);
-      return { over, strain: strain2(tie, over) };
-    })
+): readonly Float64Array[] => {
+  systemOf(sketch.network).meter.spent += LOOK * reflections.length;
+  const scratch = Float64Array.from(x);
+  /** What its tie alone is strained: only the tie's own features, and the pins of later reflections, need be moved to see it. */
+  const strainOver = ({ reflections: parts, tie }: JointReflection): number => {
+    const seen = new Set([...tie.ends, ...parts.flatMap((p) => p.pins)]);
+    for (const { pins, part } of parts) {
+      const line = lineThrough(placeIn(sketch, scratch, pins[0]), placeIn(sketch, scratch, pins[1]));
+      if (line === null) continue;
+      for (const f of part) if (seen.has(f)) putIn(sketch, scratch, f, mirroredIn(line, placeIn(sketch, scratch, f)));
+    }
+    const strain = strain2(tie, scratch);
+    for (const f of seen) putIn(sketch, scratch, f, placeIn(sketch, x, f));
+    return strain;
+  };
+  return reflections
+    .map((joint) => ({ joint, strain: strainOver(joint) }))
     .sort((p, q) => p.strain - q.strain)
     .slice(0, most)
-    .map(({ over }) => over);
+    .map(({ joint }) => joint.reflections.reduce((at, part) => reflectIn(sketch, at, part), x));
+};

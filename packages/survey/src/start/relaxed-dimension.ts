@@ -1,5 +1,5 @@
 import type { Random } from '@fayplate/core';
-import { type Equations, layOut } from '../adjust/system.js';
+import { type Equations, layOut, systemOf } from '../adjust/system.js';
 import { planePenalties, clockTerms, spatialTermsOf } from './spatial-terms.js';
 import { type Sketch, blankOf } from './sketch.js';
 import { levenbergMarquardt } from './levenberg-marquardt.js';
@@ -24,6 +24,7 @@ export const relaxedDimensionOf = (sketch: Sketch): RelaxedDimension => {
       [...spatialTerms, ...clockTerms(sketch, FREE), ...planePenalties(n, sketch.size)],
       nodes,
       blocks,
+      { meter: systemOf(sketch.network).meter },
     ),
   };
 };

@@ -1,5 +1,5 @@
 import { type Point, distance } from '@fayplate/core';
-import type { Equations } from '../adjust/system.js';
+import { type Equations, isSpent } from '../adjust/system.js';
 import { asLow } from '../adjust/adjustment.js';
 import { reflectedInNearLines } from './near-lines.js';
 import { type JointReflection, reflectedLeastStrained } from './partial-reflections.js';
@@ -77,14 +77,16 @@ const promising = (
   const most = worth * from.chi2 + OVER;
   const order = sketch.slots.map((_, f) => [strainOf(sketch, from.x, f), f] as const).sort((a, b) => b[0] - a[0]);
   const found = order.slice(0, features).flatMap(([, f]) =>
-    otherPlaces(sketch, from.x, f).flatMap((at) => {
-      const x = Float64Array.from(from.x);
-      putIn(sketch, x, f, at);
-      const promised = foresee(sketch.observationsOf[f] ?? [], x);
-      return promised === null || promised > most
-        ? []
-        : [{ x, weight: promised / distance(at, placeIn(sketch, from.x, f)) }];
-    }),
+    isSpent(equations.meter)
+      ? []
+      : otherPlaces(sketch, from.x, f).flatMap((at) => {
+          const x = Float64Array.from(from.x);
+          putIn(sketch, x, f, at);
+          const promised = foresee(sketch.observationsOf[f] ?? [], x);
+          return promised === null || promised > most
+            ? []
+            : [{ x, weight: promised / distance(at, placeIn(sketch, from.x, f)) }];
+        }),
   );
   return found
     .sort((a, b) => a.weight - b.weight)

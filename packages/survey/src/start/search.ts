@@ -52,7 +52,7 @@ export const search = (network: Network, progress?: (done: number, of: number) =
     state = steps.putBack(state, now);
     const best = steps.bestOf(state);
     if (sound === null && best !== null && steps.isAsLowAsAny(state, best)) return ended(best, state);
-    if (state.spent >= steps.most()) return ended(sound ?? best ?? now, state, { spent: sound === null });
-    progress?.(state.spent, steps.most());
+    if (steps.share(state) >= 1) return ended(sound ?? best ?? now, state, { spent: sound === null });
+    progress?.(steps.share(state), 1);
   }
 };

@@ -21,7 +21,7 @@
  *   judgement, sound
  */
 import type { Point } from '@fayplate/core';
-import { chi2At, systemOf } from '../adjust/system.js';
+import { chi2At, systemOf, within } from '../adjust/system.js';
 import { clockCost, overlapsAt } from '../arrangements/overlaps.js';
 import { weightOf } from '../arrangements/telling.js';
 import { isSameShape, mirrorImage } from '../frame/hand.js';
@@ -49,6 +49,11 @@ export interface Start {
 
 /** Beside the likeliest arrangement others are kept that have no more than this against them beyond it. */
 const IN_REACH = 16;
+/**
+ * What each stage may take, in products (some two seconds, one and one): the search itself; other arrangements that the readings bear out as
+ * well; arrangements that all but a few readings fit. As a rule they end long before.
+ */
+const BUDGET = { search: 1.6e9, beside: 0.9e9, despite: 0.8e9 } as const;
 /** So many arrangements are looked into at most, and handed on. */
 const MOST = { looked: 40, kept: 5 } as const;
 
@@ -141,17 +146,17 @@ const besideCounted = (network: Network, found: LocalMinimum, counted: readonly 
 export const startPositions = (network: Network, progress?: (done: number, of: number) => void): readonly Start[] => {
   if (network.unknowns.features.size === 0)
     return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
-  const found = search(network, progress);
+  const { meter } = systemOf(network);
+  const found = within(meter, BUDGET.search, () => search(network, progress));
   progress?.(1, 1);
   const { beside, from } = found;
   const doubtful = isDoubtful(network, found);
   if (beside !== null && beside.length < 2 && !doubtful) return [{ values: found.x, from }];
-  const alike = found.despite
-    ? [weighed(network, found)]
-    : beside === null
-      ? besideMoves(network, found)
-      : besideCounted(network, found, beside);
-  const all = doubtful ? despiteSlips(network, alike.slice(0, MOST.kept)) : alike;
+  const alike = within(meter, BUDGET.beside, () => {
+    if (found.despite) return [weighed(network, found)];
+    return beside === null ? besideMoves(network, found) : besideCounted(network, found, beside);
+  });
+  const all = doubtful ? within(meter, BUDGET.despite, () => despiteSlips(network, alike.slice(0, MOST.kept))) : alike;
   const sorted = [...all].sort((a, b) => a.weight - b.weight);
   const limit = (sorted[0]?.weight ?? 0) + IN_REACH;
   const kept: Weighed[] = [];

@@ -1,6 +1,6 @@
 import { once, randomFrom } from '@fayplate/core';
 import { asLow } from '../adjust/adjustment.js';
-import { type Equations, systemOf } from '../adjust/system.js';
+import { systemOf } from '../adjust/system.js';
 import { type Network, carried, loosenedNetwork } from '../network/network.js';
 import { begin } from './beginnings.js';
 import { jointReflectionsOf } from './partial-reflections.js';
@@ -15,10 +15,8 @@ import { restIsSound } from './sound.js';
 import { type Basin, equallyLow, joined, mostHopeful } from './basin.js';
 import { type Truncated, truncated } from './truncated.js';
 
-/** What the search may take, in perturbations: at first and for each feature more, at most, and in products in factors of the normal equations (some twelve seconds’ worth, where nothing fits). */
-const EFFORT = { least: 10, first: 40, feature: 60, most: 2400, cost: 14e9 } as const;
-/** Iterations in a perturbation: with the dimension relaxed, and in the plane. */
-const TURNS = { space: 60, plane: 150 } as const;
+/** What the search may take, in perturbations: at first, for each feature more, and at most. */
+const EFFORT = { first: 40, feature: 60, most: 2400 } as const;
 /** What mending one arrangement takes, in perturbations. */
 const MENDING = 20;
 /** After so many moves without gain an arrangement is mended, may count as the end where beginnings met, and is given up. */
@@ -36,14 +34,6 @@ const AS_LONG_AGAIN = 2;
 /** Where slips keep any arrangement from fitting, so many beginnings are enough: the robust start takes it from there. */
 const SLIPS = { beginnings: 3 } as const;
 const SEED = 20_261;
-
-/** Products in one factor, the reckoning of the equations themselves counted in. */
-const factorCost = ({ pattern, observations }: Equations): number => {
-  let sum = 200 * observations.length;
-  for (let j = 0; j < pattern.size; j++)
-    sum += ((pattern.starts[j + 1] as number) - (pattern.starts[j] as number)) ** 2;
-  return sum;
-};
 
 /** How far a search has come. */
 export interface State {
@@ -93,14 +83,12 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
   const random = randomFrom(SEED);
   const checked = network.observations.length - network.unknowns.count > sketch.slots.length;
   const { preferred, lower, likelier, isSound, isSoundButForFew, patience, asks } = judgementOf(network);
-  const most = once(() => {
-    const cost = TURNS.space * factorCost(space().equations) + TURNS.plane * factorCost(equations);
-    return Math.min(
-      EFFORT.most,
-      EFFORT.first + EFFORT.feature * sketch.slots.length,
-      Math.max(EFFORT.least, EFFORT.cost / cost),
-    );
-  });
+  const most = Math.min(EFFORT.most, EFFORT.first + EFFORT.feature * sketch.slots.length);
+  const { meter } = equations;
+  const begunAt = meter.spent;
+  /** The share of what it may take that the search has taken, in perturbations or in products, whichever is more. */
+  const share = ({ spent }: State): number =>
+    Math.min(1, Math.max(spent / most, (meter.spent - begunAt) / (meter.limit - begunAt)));
   const standing = (s: Omit<Basin, 'far'>): Basin => ({ ...s, far: farClocks(network, s.x) });
   const after = (state: State, cost: number): State => ({ ...state, spent: state.spent + cost });
 
@@ -158,8 +146,8 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
   const polished = (from: State, s: Basin): Worked => {
     let { state, now } = settled(from, s);
     const turns = patience(now);
-    for (let idle = 0; idle < turns && state.spent < most(); idle++) {
-      progress?.(Math.min(state.spent, most() - 1), most());
+    for (let idle = 0; idle < turns && share(state) < 1; idle++) {
+      progress?.(share(state), 1);
       const next = idle % 2 === 1 && now.far > 0 ? moved(state, now, 'toward') : moved(state, now);
       ({ state } = next);
       if (asLow(now.chi2, next.now.chi2) || likelier(now, next.now) === now) continue;
@@ -243,5 +231,5 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
     return met || misread;
   };
 
-  return { sketch, most, isSound, worked, despiteFew, isDespiteEnough, soundened, putBack, bestOf, isAsLowAsAny };
+  return { sketch, share, isSound, worked, despiteFew, isDespiteEnough, soundened, putBack, bestOf, isAsLowAsAny };
 };

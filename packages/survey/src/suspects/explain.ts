@@ -222,6 +222,27 @@ const weighed = (all: readonly Hypothesis[], best: Hypothesis): Explained => {
   return { hypotheses: hypotheses.sort((a, b) => b.odds - a.odds) };
 };
 
+/** Readings that stand out nearly as much as the worst, and share no feature with one that stands out more, are left out along with it. */
+const NEARLY = 0.7;
+
+/** Solutions that leaving out takes at most: so many, and those that take so many products in all. */
+const MOST_TURNS = { least: 12, products: 0.4e9 } as const;
+
+const worstApart = (rest: Adjustment): readonly number[] => {
+  const ranked = rest.network.observations
+    .map((o, i) => ({ i, w: Math.abs(wOf(rest, i) ?? 0), features: o.reading?.features ?? [o.id] }))
+    .filter(({ w }) => w > CRITICAL)
+    .sort((a, b) => b.w - a.w);
+  const [worst] = ranked;
+  if (worst === undefined) return [];
+  const met = new Set<string>();
+  return ranked.flatMap(({ i, w, features }) => {
+    if (w < NEARLY * worst.w || features.some((f) => met.has(f))) return [];
+    for (const f of features) met.add(f);
+    return [i];
+  });
+};
+
 /** Many wrong: the set that the robust start leaves out, made smaller and larger by one reading after another until the rest agree. */
 const manyWrong = (
   system: System,
@@ -245,12 +266,11 @@ const manyWrong = (
       all.map((_, i) => !wrong.has(i)),
     ).x,
   );
-  for (let turn = 0; turn < network.observations.length; turn++) {
-    let worst = -1;
-    for (const i of network.observations.keys())
-      if (Math.abs(wOf(rest, i) ?? 0) > Math.max(CRITICAL, Math.abs(wOf(rest, worst) ?? 0))) worst = i;
-    if (worst < 0) break;
-    wrong.add(worst);
+  const turns = Math.max(MOST_TURNS.least, Math.min(network.observations.length, MOST_TURNS.products / system.cost));
+  for (let turn = 0; turn < turns; turn++) {
+    const out = worstApart(rest);
+    if (out.length === 0) break;
+    for (const i of out) wrong.add(i);
     rest = again(rest.values);
   }
   for (const i of [...wrong].reverse()) {
