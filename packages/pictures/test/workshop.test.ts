@@ -1,5 +1,7 @@
 import { machinistTable, iso6983 } from '@fayplate/machining';
-import type { Job } from '@fayplate/job';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Job, readJob } from '@fayplate/job';
 import { positionTolerances } from '@fayplate/plate';
 import { describe, expect, test } from 'vitest';
 import { workshopDrawing } from '../src/index.js';
@@ -43,6 +45,24 @@ describe('a drawing for another shop', () => {
       expect(program).toContain(`X${row?.set.x}`);
       expect(program).toContain(`Y${row?.set.y}`);
     }
+  });
+
+  // The places that the job states, and the diameter of its round outline, which a notch cuts.
+  test('a slot, a pocket and a notch by their own middle, and the outline as it is before its notch', () => {
+    const read = readJob(readFileSync(join(import.meta.dirname, '../../../examples/cuts.yaml'), 'utf8'));
+    if (!read.ok) throw new Error(read.faults[0]?.expected);
+    const cuts = drawn(read.job);
+    const rows = cuts.words.findIndex((w) => w.startsWith('Holes and bores'));
+    const place = (name: string): readonly number[] => {
+      const cut = [...cuts.plate.holes, ...cuts.plate.bores].find((c) => c.cut?.name === name);
+      const at = cuts.words.indexOf(cut?.id ?? '?', rows);
+      return [Number(cuts.words[at + 1]), Number(cuts.words[at + 2])];
+    };
+    expect(place('oil')).toEqual([-62, 20]);
+    expect(place('key')).toEqual([66, 8]);
+    expect(place('lead')).toEqual([-90, 0]);
+    const across = cuts.words.filter((w) => /^.(?:209|210)\b/.test(w));
+    expect(across.map((w) => Number(w.slice(1)))).toEqual([210]);
   });
 
   test('registers with their limits, the hub with its drill’s: H7 and h7 of ISO 286-1 where the job has none', () => {

@@ -63,7 +63,7 @@ const lowerBand = (d: WorkshopDrawing, n: Numbers, inner: Box, lettering: Letter
  * The largest scale at which both views and the section stand side by side in a room; null where none is small enough.
  */
 const scaleIn = (d: WorkshopDrawing, width: number, height: number): number | null => {
-  const box = pathBox(d.plate.outline.path);
+  const box = pathBox(d.plate.outline.whole ?? d.plate.outline.path);
   const [w, h] = [box.right - box.left, box.top - box.bottom];
   const { width: thick } = sectionSize(sectionProfile(d.plate), 1);
   const fits = (k: number): boolean => {
@@ -89,7 +89,7 @@ const viewsOf = (
   lettering: Lettering,
 ): { readonly shapes: readonly Shape[]; readonly unnamed: readonly string[] } => {
   const { plate } = d;
-  const box = pathBox(plate.outline.path);
+  const box = pathBox(plate.outline.whole ?? plate.outline.path);
   const profile = sectionProfile(plate);
   const section = sectionSize(profile, k);
   const [w, h] = [k * (box.right - box.left), k * (box.top - box.bottom)];

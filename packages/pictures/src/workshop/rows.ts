@@ -55,10 +55,16 @@ const boreDepth = (b: PlateBore, n: Numbers): string => {
     : `${limits(own, n, n.unit === 'in' ? 3 : 2)} ${b.kind === 'spigot' ? 'high' : 'deep'} on ${b.side}`;
 };
 
-/** Where the machine is set for a hole or bore, axes of the table as seen from side B, mm. */
+/**
+ * Where the machine is set for a hole or bore, axes of the table as seen from side B, mm: the ends of a slot and the corners of a pocket are
+ * places of their own, and none of them is its middle.
+ */
 export const setPlace = (table: MachinistTable, cut: Point & { readonly id: string }): Point => {
-  const row = table.rows.find((r) => r.hole === cut.id);
-  return row === undefined ? apply(table.motion, cut) : { x: row.side === 'A' ? -row.set.x : row.set.x, y: row.set.y };
+  const middle = apply(table.motion, cut);
+  const [row] = table.rows
+    .filter((r) => r.hole === cut.id)
+    .toSorted((a, b) => distance(a, middle) - distance(b, middle));
+  return row === undefined ? middle : { x: row.side === 'A' ? -row.set.x : row.set.x, y: row.set.y };
 };
 
 /**
