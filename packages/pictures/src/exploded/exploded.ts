@@ -26,19 +26,22 @@ const EDGE: Stroke = { ...pens.wide, width: 0.35 };
 
 type Runs = readonly (readonly Point[])[];
 
-/** Lines on paper, to the thousandth of a millimetre. */
+/** Places on paper to the thousandth of a millimetre, one that is there already left out; of a closed line also its end. */
+const placesOf = (run: readonly Point[], closed: boolean): readonly Point[] => {
+  const places = run
+    .map(({ x, y }): Point => ({ x: Math.round(1000 * x) / 1000, y: Math.round(1000 * y) / 1000 }))
+    .filter((p, i, all) => i === 0 || p.x !== all[i - 1]?.x || p.y !== all[i - 1]?.y);
+  const [first, last] = [places[0], places.at(-1)];
+  return closed && places.length > 1 && first?.x === last?.x && first?.y === last?.y ? places.slice(0, -1) : places;
+};
+
+/** Lines on paper; those that are filled are closed. */
 const drawn = (runs: Runs, stroke: Stroke | null, fill: number | null = null): readonly Shape[] =>
-  runs.map((run) => {
-    const [start = { x: 0, y: 0 }, ...rest] = run.map(({ x, y }) => ({
-      x: Math.round(1000 * x) / 1000,
-      y: Math.round(1000 * y) / 1000,
-    }));
-    return pathShape(
-      'note',
-      { start, closed: fill !== null, edges: rest.map((to) => ({ kind: 'line', to })) },
-      stroke,
-      fill,
-    );
+  runs.flatMap((run) => {
+    const [start, ...rest] = placesOf(run, fill !== null);
+    if (start === undefined || rest.length === 0) return [];
+    const edges = rest.map((to) => ({ kind: 'line' as const, to }));
+    return [pathShape('note', { start, closed: fill !== null, edges }, stroke, fill)];
   });
 
 const area = (run: readonly Point[]): number =>
