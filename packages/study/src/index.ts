@@ -38,4 +38,5 @@ export {
 export { idsOf, letterOf, starterJob } from './starter/write.js';
 export { restReport } from './rest.js';
 export { type Study, type StudyOptions, studyOf } from './study.js';
+export { refusalWords } from './verdict.js';
 export type { Progress, World } from './world.js';

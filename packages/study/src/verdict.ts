@@ -229,6 +229,13 @@ export const verdictBlocks = (
     : [{ kind: 'paragraph' as const, text: `${unsettled}. Everything below depends on it.` }]),
 ];
 
+/** What a person is told where there is no answer: the verdict, where no plate can be drawn though the file is sound. */
+export const refusalWords = (refused: Refusal): string => {
+  if (!(refused instanceof Unmet)) return refused.message;
+  const { answer, because } = verdictOf(refused.requirements, '');
+  return `${sayAnswer(answer)}: ${capital(because)}`;
+};
+
 /**
  * The whole job's verdict at the end of a command that answers a question of its own; nothing where the job has no
  * plate yet.

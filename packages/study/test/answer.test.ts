@@ -3,7 +3,18 @@ import { join } from 'node:path';
 import { lettering } from '@fayplate/drawing';
 import { press, sheets } from '@fayplate/print';
 import { describe, expect, test } from 'vitest';
-import { type JobCommand, type Options, type World, answer, formats, isOurs } from '../src/index.js';
+import { readJob } from '@fayplate/job';
+import {
+  type JobCommand,
+  type Options,
+  Refusal,
+  type World,
+  answer,
+  formats,
+  isOurs,
+  refusalWords,
+  studyOf,
+} from '../src/index.js';
 
 const root = join(import.meta.dirname, '../../..');
 const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
@@ -54,6 +65,21 @@ describe('one answer for every app', () => {
       }
     },
   );
+
+  test('where no plate can be drawn, a page says the same verdict as the command line', async () => {
+    const saw = readFileSync(join(root, 'examples/barn-saw/job.yaml'), 'utf8');
+    const [verdict] = (await answer(saw, 'plate', quick, bare)).report;
+    const read = readJob(saw);
+    let thrown: unknown = null;
+    try {
+      if (read.ok) studyOf(read.job).plate();
+    } catch (error) {
+      thrown = error;
+    }
+    if (!(thrown instanceof Refusal) || verdict?.kind !== 'verdict') throw new Error('a plate was drawn');
+    expect(refusalWords(thrown)).toBe(`Not yet: ${verdict.text}`);
+    expect(refusalWords(new Refusal('no such face'))).toBe('no such face');
+  });
 
   test('faults of the file come with their line, and nothing else is worked out', async () => {
     const found = await answer(pump.replace('- over ', '- ovr '), 'locate', {}, bare);

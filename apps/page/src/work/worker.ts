@@ -1,4 +1,4 @@
-import { Refusal } from '@fayplate/study';
+import { Refusal, refusalWords } from '@fayplate/study';
 import { answerAsk } from './answers.js';
 import type { Ask, Part, Screen, Word } from './protocol.js';
 
@@ -75,7 +75,7 @@ const work = async (ask: Ask): Promise<void> => {
     if (error instanceof Refusal) {
       const asked = ask.what.screen;
       const screen = asked === 'schema' || asked === 'look' ? 'files' : (asked satisfies Screen | 'files' | 'new');
-      scope.postMessage({ id, part: { kind: 'refused', screen, words: error.message } });
+      scope.postMessage({ id, part: { kind: 'refused', screen, words: refusalWords(error) } });
       scope.postMessage({ id, done: true });
     } else scope.postMessage({ id, broke: error instanceof Error ? error.message : String(error) });
   }
