@@ -1,4 +1,4 @@
-export { type Gasket, gasketEase, gasketsOf } from './gasket/draw.js';
+export { type Gasket, type GasketHole, gasketEase, gasketHolePath, gasketHoleSize, gasketsOf } from './gasket/draw.js';
 export { gasketRequirements } from './gasket/requirements.js';
 export { gasketUnder } from './stack/gasket.js';
 export { bringHardware } from './words/bring.js';

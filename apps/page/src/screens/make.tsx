@@ -38,8 +38,8 @@ const Cuts = ({ view }: { readonly view: MakeView }): JSX.Element => {
   return (
     <>
       {view.settings.map((s, i) => (
-        <section key={s.side} class="card" aria-label={`Cuts with side ${s.side} up`}>
-          <h3>Side {s.side} up</h3>
+        <section key={s.id} class="card" aria-label={`Cuts: ${s.title}`}>
+          <h3>{s.title}</h3>
           <p>{s.says}</p>
           <p role="status">
             {s.cuts.filter((c) => ticked.includes(c.id)).length} of {s.cuts.length} cuts done

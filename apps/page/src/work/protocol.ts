@@ -297,7 +297,13 @@ export interface MakeView {
   readonly pictures: readonly Drawn[];
   /** Parts, gaskets and plate pulled apart along the shaft. */
   readonly apart: Drawn;
-  readonly settings: readonly { readonly side: string; readonly says: string; readonly cuts: readonly CutRow[] }[];
+  readonly settings: readonly {
+    readonly id: string;
+    /** `Side B up`, or `Side B up, setting 1 of 2`. */
+    readonly title: string;
+    readonly says: string;
+    readonly cuts: readonly CutRow[];
+  }[];
   readonly unit: string;
 }
 export interface ProveView {

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { inBrowser, patient, whyNot } from '../support/chromium.js';
 import { example, goTo, openPage } from '../support/page.js';
@@ -26,6 +28,19 @@ describe.skipIf(whyNot !== null)(`the rest of the day, ${inBrowser}`, () => {
       .getByLabel('Compare with the job file as it was')
       .setInputFiles({ name: 'before.yaml', mimeType: 'text/yaml', buffer: Buffer.from(earlier) });
     await page.getByText('The plate was 12.000 thick and is 10.000 mm.').waitFor(patient);
+    await close();
+  });
+
+  test('two settings of one side have their own headings in Make, and their own cuts', async () => {
+    const small = readFileSync(join(import.meta.dirname, '../../../../examples/small-machine.yaml'), 'utf8');
+    const { page, loud, close } = await openPage(small);
+    await goTo(page, 'Make');
+    const cards = page.locator('section.card[aria-label^="Cuts:"]');
+    await cards.first().waitFor(patient);
+    const titles = await cards.locator('h3').allInnerTexts();
+    expect(titles).toEqual(expect.arrayContaining(['Side B up, setting 1 of 2', 'Side B up, setting 2 of 2']));
+    expect(new Set(titles).size).toBe(titles.length);
+    expect(loud).toEqual([]);
     await close();
   });
 });

@@ -1,6 +1,14 @@
 import { type Path, type Speech, circlePath, distance, flatten, pathBox } from '@fayplate/core';
 import { type Obstacle, type Shape, circle, crossHair, group, joinBoxes, pathShape, pens } from '@fayplate/drawing';
-import { type Gasket, type Plate, type Side, centresInShort } from '@fayplate/plate';
+import {
+  type Gasket,
+  type GasketHole,
+  type Plate,
+  type Side,
+  centresInShort,
+  gasketHolePath,
+  gasketHoleSize,
+} from '@fayplate/plate';
 import { type Affine, carry, carryPath, chain, mirrored, shifted, unchanged } from '../geometry/affine.js';
 import { type Punch, edgeObstacles, punchWords, softWords } from './marks.js';
 import type { Template, TemplateHole, TemplateLabel } from './types.js';
@@ -60,6 +68,18 @@ export const nest = (gaskets: readonly Gasket[], seen: Affine): readonly LaidGas
 const ARM = 2.5;
 const BORE_ARM = 6;
 
+const narrowest = (h: GasketHole): number => gasketHoleSize(h)?.width ?? h.diameter;
+const farthest = (h: GasketHole): number => gasketHoleSize(h)?.length ?? h.diameter;
+
+/** How a hole is made: a round one by a punch, the ends of a slot by a punch too, straight sides by a knife. */
+const madeBy = (h: GasketHole, punches: readonly Punch[] | null, speech: Speech): string => {
+  const size = gasketHoleSize(h);
+  if (size === null) return punchWords(h.diameter, punches, speech);
+  const over = `${softWords(size.length, speech)} × ${softWords(size.width, speech)}`;
+  if (size.width - h.diameter < 1e-9) return `${over}, its ends ${punchWords(h.diameter, punches, speech)}`;
+  return `${over}, corners R${softWords(size.corner, speech)}: cut by hand`;
+};
+
 const shapesOf = ({ gasket, place }: LaidGasket): Shape => {
   const { bore } = gasket;
   return group(`gasket ${gasket.face}`, [
@@ -72,11 +92,13 @@ const shapesOf = ({ gasket, place }: LaidGasket): Shape => {
         ]),
     ...gasket.holes.map((h) =>
       group(h.id, [
-        circle('cut', carry(place, h), h.diameter / 2, pens.narrow),
+        h.spine === undefined
+          ? circle('cut', carry(place, h), h.diameter / 2, pens.narrow)
+          : pathShape('cut', carryPath(place, gasketHolePath(h)), pens.narrow),
         ...crossHair(
           'mark',
           carry(place, h),
-          { open: Math.min(0.8, 0.35 * h.diameter), reach: h.diameter / 2 + ARM },
+          { open: Math.min(0.8, 0.35 * h.diameter), reach: narrowest(h) / 2 + ARM },
           pens.narrow,
         ),
       ]),
@@ -95,9 +117,9 @@ const labelsOf = (
       id: h.id,
       short: h.id,
       centre: carry(place, h),
-      radius: h.diameter / 2,
-      reach: h.diameter / 2 + ARM,
-      settings: [[h.feature === null ? h.id : `${h.id}  ${h.feature}`, punchWords(h.diameter, punches, speech)]],
+      radius: narrowest(h) / 2,
+      reach: narrowest(h) / 2 + ARM,
+      settings: [[h.feature === null ? h.id : `${h.id}  ${h.feature}`, madeBy(h, punches, speech)]],
     })),
     ...(bore === null
       ? []
@@ -130,10 +152,13 @@ export const gasketTemplate = (
   const laid = nest(gaskets, side === 'B' ? unchanged : mirrored);
   const outlines = laid.map((l) => carryPath(l.place, l.gasket.outline));
   const holes: readonly TemplateHole[] = laid.flatMap((l) =>
-    l.gasket.holes.map((h) => ({ id: h.id, at: carry(l.place, h), keep: h.diameter / 2 + ARM })),
+    l.gasket.holes.map((h) => ({ id: h.id, at: carry(l.place, h), keep: farthest(h) / 2 + ARM })),
   );
   const obstacles: readonly Obstacle[] = laid.flatMap((l) => [
     ...edgeObstacles(carryPath(l.place, l.gasket.outline)),
+    ...l.gasket.holes.flatMap((h) =>
+      h.spine === undefined ? [] : edgeObstacles(carryPath(l.place, gasketHolePath(h))),
+    ),
     ...(l.gasket.bore === null
       ? []
       : edgeObstacles(circlePath(carry(l.place, l.gasket.bore), l.gasket.bore.diameter / 2))),
@@ -179,8 +204,8 @@ export const gasketTemplate = (
           face,
           h.id,
           h.feature ?? '',
-          softWords(h.diameter, speech),
-          punchWords(h.diameter, punches, speech),
+          softWords(narrowest(h), speech),
+          madeBy(h, punches, speech),
         ]),
         ...(bore === null ? [] : [[face, 'bore', '', softWords(bore.diameter, speech), '']]),
       ]),

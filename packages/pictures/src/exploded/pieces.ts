@@ -14,6 +14,7 @@ import {
   type MatedFace,
   type Plate,
   type PlateHole,
+  gasketHolePath,
   gasketUnder,
   gasketsOf,
   hullOfCircles,
@@ -227,7 +228,10 @@ const gasketPieces = (input: ExplodedInput, tolerance: number): readonly (Piece 
     const thick = known === null || known === 0 ? SHEET : known;
     const t = input.plate.thickness;
     const [low, high] = mated.side === 'A' ? [-thick, 0] : [t, t + thick];
-    const holes = [...g.holes, ...(g.bore === null ? [] : [g.bore])];
+    const holes = [
+      ...g.holes.map((h) => ringOf(gasketHolePath(h), tolerance)),
+      ...(g.bore === null ? [] : [disc(g.bore, g.bore.diameter, tolerance)]),
+    ];
     return [
       {
         kind: 'gasket' as const,
@@ -235,7 +239,7 @@ const gasketPieces = (input: ExplodedInput, tolerance: number): readonly (Piece 
         name: `gasket for ${g.face}`,
         body: [
           metal({ ring: ringOf(g.outline, tolerance), from: low, to: high }),
-          ...holes.map((h) => cut({ ring: disc(h, h.diameter, tolerance), from: low - PAST, to: high + PAST })),
+          ...holes.map((ring) => cut({ ring, from: low - PAST, to: high + PAST })),
         ],
         bottom: low,
         top: high,

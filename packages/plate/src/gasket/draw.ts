@@ -1,26 +1,51 @@
-import { type Motion, type Path, distance } from '@fayplate/core';
+import { type Motion, type Path, distance, flatten } from '@fayplate/core';
 import type { GasketSpec, Job } from '@fayplate/job';
-import { farOf } from '../bores/shape.js';
+import { borePath, boreRadius, boreSpine } from '../bores/shape.js';
 import { hullOfCircles } from '../outline/hull.js';
+import { biteOf, bitten } from '../outline/notch.js';
 import { rimOutline } from '../outline/rim.js';
-import type { MatedFace, Plate } from '../types.js';
+import { type Spine, aboutSpine, spanOf } from '../solids/cut.js';
+import { holeSpine } from '../solids/of-plate.js';
+import type { MatedFace, Plate, PlateBore } from '../types.js';
 
 /** Ease of a gasket's bore over the spigot that passes it, on the diameter, mm. Source: common practice. */
 export const gasketEase = 0.5;
+
+/** A hole of a gasket, eased, plate frame, mm. */
+export interface GasketHole {
+  /** The hole of the plate, or the name of what is left open. */
+  readonly id: string;
+  readonly feature: string | null;
+  /** Its middle. */
+  readonly x: number;
+  readonly y: number;
+  /** Of a round hole; of a slot its width, of straight sides twice the radius of their corners. */
+  readonly diameter: number;
+  /** Of a slot the centres of its ends, of straight sides those of their corners; left out: round. */
+  readonly spine?: Spine;
+}
+
+/** The wall of a gasket's hole, counter-clockwise, plate frame, mm. */
+export const gasketHolePath = (hole: GasketHole): Path => aboutSpine(hole.spine ?? [hole, hole], hole.diameter / 2);
+
+/** Over all sizes of a hole that is not round, mm, the longer first, with the radius of its corners; null for a round one. */
+export const gasketHoleSize = ({
+  spine,
+  diameter,
+}: GasketHole): { readonly length: number; readonly width: number; readonly corner: number } | null => {
+  if (spine === undefined) return null;
+  const [a, b, c] = spine;
+  const sides = [distance(a, b), c === undefined ? 0 : distance(b, c)].map((v) => v + diameter);
+  return { length: Math.max(...sides), width: Math.min(...sides), corner: diameter / 2 };
+};
 
 /** One gasket, plate frame, mm: what is cut out of the sheet. */
 export interface Gasket {
   /** The face that it lies on. */
   readonly face: string;
+  /** Its edge, with the notches that it leaves open. */
   readonly outline: Path;
-  /** Holes with their eased diameters; `id` is the hole of the plate, or the name of what is left open. */
-  readonly holes: readonly {
-    readonly id: string;
-    readonly feature: string | null;
-    readonly x: number;
-    readonly y: number;
-    readonly diameter: number;
-  }[];
+  readonly holes: readonly GasketHole[];
   readonly bore: { readonly x: number; readonly y: number; readonly diameter: number } | null;
 }
 
@@ -47,16 +72,34 @@ type Drawn = { readonly ok: true; readonly gasket: Gasket } | { readonly ok: fal
  */
 const LAND = 1;
 
-/** Features of the part and cuts of the plate that the job says stay open, each as a hole of its own. */
+/** A hole in the shape of its spine: round where both ends lie in one place. */
+const shaped = (spine: Spine): { readonly spine?: Spine } => (spanOf(spine) < 1e-9 ? {} : { spine });
+
+const isNotch = (b: PlateBore): boolean => b.box?.notch === true;
+
+/** Features of the part and cuts of the plate that the job says stay open, each in its own shape; notches apart. */
 const openOf = (input: GasketInput, spec: GasketSpec, mated: MatedFace): Gasket['holes'] => {
   const face = input.job.faces.find((f) => f.name === spec.face);
   return (spec.open ?? []).flatMap((name): Gasket['holes'] => {
-    const cut = [...input.plate.holes, ...input.plate.bores].find((c) => c.cut?.name === name);
-    if (cut !== undefined) {
-      // Round it, for a punch: a slot's or a pocket's own length counts.
-      const wide = 'kind' in cut ? 2 * farOf(cut, cut) : cut.diameter + (cut.slot?.length ?? 0);
-      return [{ id: name, feature: null, x: cut.x, y: cut.y, diameter: wide + spec.holeClearance }];
-    }
+    const own = { id: name, feature: null };
+    const hole = input.plate.holes.find((c) => c.cut?.name === name);
+    if (hole !== undefined)
+      return [
+        { ...own, x: hole.x, y: hole.y, diameter: hole.diameter + spec.holeClearance, ...shaped(holeSpine(hole)) },
+      ];
+    const bore = input.plate.bores.find((c) => c.cut?.name === name);
+    if (bore !== undefined)
+      return isNotch(bore)
+        ? []
+        : [
+            {
+              ...own,
+              x: bore.x,
+              y: bore.y,
+              diameter: 2 * boreRadius(bore) + spec.holeClearance,
+              ...shaped(boreSpine(bore)),
+            },
+          ];
     const i = mated.pattern.ids.indexOf(name);
     const at = mated.pattern.points[i];
     const stated = face?.features?.find((f) => f.id === name)?.diameter?.value ?? null;
@@ -65,6 +108,34 @@ const openOf = (input: GasketInput, spec: GasketSpec, mated: MatedFace): Gasket[
       ? []
       : [{ id: name, feature: `${spec.face}.${name}`, ...at, diameter: 2 * radius + spec.holeClearance }];
   });
+};
+
+/** The outline less the notches that the job says stay open, each eased all round; one that takes nothing of it is gone. */
+const notched = (input: GasketInput, spec: GasketSpec, outline: Path): Path | string => {
+  let path = outline;
+  for (const name of spec.open ?? []) {
+    const notch = input.plate.bores.find((b) => b.cut?.name === name && isNotch(b));
+    if (notch?.box === undefined) continue;
+    // The plate has lost this already.
+    if (notch.depth === null && spec.outline === 'plate') continue;
+    const ease = spec.holeClearance / 2;
+    const { box } = notch;
+    const beyond = Math.max(...flatten(outline, 1).map((p) => 2 * distance(p, notch)));
+    const area = borePath({
+      ...notch,
+      box: {
+        ...box,
+        length: box.length + beyond + 2 * ease,
+        width: box.width + 2 * ease,
+        behind: box.behind + ease,
+        corner: box.corner + ease,
+      },
+    });
+    const bite = biteOf(path, area);
+    if (typeof bite !== 'number') path = bitten(bite);
+    else if (bite > 0) return `the notch ${name} crosses its edge ${bite} times, where a notch crosses it twice`;
+  }
+  return path;
 };
 
 /**
@@ -111,8 +182,14 @@ const outlineOf = (
   if (spec.outline === 'plate') return input.plate.outline.path;
   if (spec.outline === 'follow') {
     const least = Math.max(...holes.map((h) => h.diameter), 0);
+    const fastened = Math.max(...holes.filter((h) => h.feature !== null).map((h) => h.diameter), 0);
     const lands = [
-      ...holes.map((h) => ({ centre: { x: h.x, y: h.y }, radius: h.diameter * (0.5 + LAND) })),
+      ...holes.flatMap((h) => {
+        const corners = h.spine ?? [{ x: h.x, y: h.y }];
+        // A port with small corners wants as much about it as the bolts have.
+        const land = h.spine === undefined ? h.diameter : Math.max(h.diameter, fastened);
+        return corners.map((centre) => ({ centre, radius: h.diameter / 2 + land * LAND }));
+      }),
       ...(bore === null ? [] : [{ centre: bore, radius: bore.diameter / 2 + least * LAND }]),
     ];
     return lands.length === 0 ? 'it has neither a hole nor a bore to draw an outline round' : hullOfCircles(lands);
@@ -131,7 +208,8 @@ export const drawGasket = (input: GasketInput, spec: GasketSpec): Drawn => {
   if (face === undefined) return { ok: false, fault: `the gasket for ${spec.face}: the plate does not join that face` };
   const holes = holesOf(input, spec, face);
   const bore = boreOf(input, spec, face);
-  const outline = outlineOf(input, spec, holes, bore);
+  const whole = outlineOf(input, spec, holes, bore);
+  const outline = typeof whole === 'string' ? whole : notched(input, spec, whole);
   if (typeof outline === 'string') return { ok: false, fault: `the gasket for ${spec.face}: ${outline}` };
   return { ok: true, gasket: { face: spec.face, outline, holes, bore } };
 };

@@ -1,11 +1,23 @@
-import { type Circle, type Motion, type Requirement, type Speech, distance, notKnown, say } from '@fayplate/core';
+import {
+  type Motion,
+  type Path,
+  type Point,
+  type Requirement,
+  type Speech,
+  distance,
+  flatten,
+  notKnown,
+  say,
+} from '@fayplate/core';
 import type { Face, GasketSpec, Job } from '@fayplate/job';
 import { standsOut } from '../bores/registers.js';
-import { farOf } from '../bores/shape.js';
+import { borePath, boreRadius, boreSpine } from '../bores/shape.js';
 import { type Placed, placedOf } from '../desk.js';
 import { depthInside } from '../outline/inside.js';
+import { type Spine, signedToSpine, spanOf, spineDistance } from '../solids/cut.js';
+import { holeSpine } from '../solids/of-plate.js';
 import { standsThere } from '../treat/holes.js';
-import type { MatedFace, Plate } from '../types.js';
+import type { MatedFace, Plate, PlateBore } from '../types.js';
 import { type Gasket, drawGasket, gasketEase } from './draw.js';
 
 /**
@@ -45,43 +57,66 @@ const requirementOf = ({ title, value, limit, fails, cure, cureAtBench, source }
   };
 };
 
-/** An opening of a gasket by its name. */
-interface Opening extends Circle {
+/** All places within `radius` of a spine, by its name: an opening of a gasket, or what it has to let by or leave open. */
+interface Area {
   readonly name: string;
+  /** Its middle. */
+  readonly centre: Point;
+  readonly spine: Spine;
+  readonly radius: number;
 }
 
-const openingsOf = ({ bore, holes }: Gasket): readonly Opening[] => [
-  ...(bore === null ? [] : [{ name: 'its bore', centre: bore, radius: bore.diameter / 2 }]),
-  ...holes.map((h) => ({ name: h.id, centre: h, radius: h.diameter / 2 })),
+const round = (name: string, at: Point, diameter: number): Area => ({
+  name,
+  centre: at,
+  spine: [at, at],
+  radius: diameter / 2,
+});
+
+const openingsOf = ({ bore, holes }: Gasket): readonly Area[] => [
+  ...(bore === null ? [] : [round('its bore', bore, bore.diameter)]),
+  ...holes.map((h) => ({ name: h.id, centre: h, spine: h.spine ?? ([h, h] as const), radius: h.diameter / 2 })),
 ];
 
-/** Something round that the gasket has to let by or leave open. */
-interface Round extends Circle {
-  readonly name: string;
-}
+/** The least width of an area, mm. */
+const widthOf = ({ spine: [a, b, c], radius }: Area): number =>
+  2 * radius + (c === undefined ? 0 : Math.min(distance(a, b), distance(b, c)));
 
-/** By how much the opening that lets it by best does so, on the diameter, mm; minus its diameter where none is near. */
-const clearOf = (r: Round, openings: readonly Opening[]): number =>
-  Math.max(-2 * r.radius, ...openings.map((o) => 2 * (o.radius - distance(o.centre, r.centre) - r.radius)));
+/** How far within another area the whole of one lies, mm; below zero where part of it is outside. Exact: both are convex. */
+const roomIn = (inner: Area, outer: Area): number =>
+  outer.radius - inner.radius - Math.max(...inner.spine.map((p) => signedToSpine(p, outer.spine)));
+
+/** By how much the opening that lets it by best does so, on the diameter, mm; minus its width where none is near. */
+const clearOf = (r: Area, openings: readonly Area[]): number =>
+  Math.max(-widthOf(r), ...openings.map((o) => 2 * roomIn(r, o)));
+
+/** How far inside a closed path the whole of an area lies, mm; below zero where part of it reaches out. */
+const depthWithin = ({ spine, radius }: Area, path: Path): number => {
+  const corners = Math.min(...spine.map((p) => depthInside(p, path)));
+  if (corners < 0 || spanOf(spine) < 1e-9) return corners - radius;
+  const points = flatten(path, 0.001);
+  const near = points.map((p, i) => spineDistance(spine, [p, points[(i + 1) % points.length] ?? p]));
+  return Math.min(corners, ...near) - radius;
+};
 
 /**
  * How far the whole of it lies inside both the gasket and the plate, mm; below zero where part of it reaches out of
  * either.
  */
-const depthOf = (r: Round, { gasket, plate }: Laid): number =>
-  Math.min(depthInside(r.centre, gasket.outline), depthInside(r.centre, plate.outline.path)) - r.radius;
+const depthOf = (r: Area, { gasket, plate }: Laid): number =>
+  Math.min(depthWithin(r, gasket.outline), depthWithin(r, plate.outline.path));
 
 interface Laid {
   readonly plate: Plate;
   readonly gasket: Gasket;
-  readonly openings: readonly Opening[];
+  readonly openings: readonly Area[];
   /** `the gasket of pump`. */
   readonly called: string;
   readonly mm: (v: number) => string;
 }
 
 /** What stands through the gasket, with the ease that it needs; off the gasket altogether nothing is asked. */
-const clears = ({ gasket, openings, called, mm }: Laid, r: Round, ease: number): readonly Asked[] => {
+const clears = ({ gasket, openings, called, mm }: Laid, r: Area, ease: number): readonly Asked[] => {
   if (depthInside(r.centre, gasket.outline) + r.radius <= 0) return [];
   const clear = clearOf(r, openings);
   const about = gasket.bore !== null && distance(gasket.bore, r.centre) < 0.5;
@@ -104,11 +139,12 @@ const clears = ({ gasket, openings, called, mm }: Laid, r: Round, ease: number):
 };
 
 /** What must stay open, and be gone round: `open` is how much of it, on the diameter, mm. */
-const leavesOpen = (laid: Laid, r: Round, open: number): readonly Asked[] => {
+const leavesOpen = (laid: Laid, r: Area, open: number, isCut = false): readonly Asked[] => {
   const { gasket, openings, called, mm } = laid;
   const depth = depthOf(r, laid);
   const own = r.name.split('.').at(-1) ?? '';
   const about = gasket.bore !== null && distance(gasket.bore, r.centre) < 0.5;
+  const reach = r.radius + Math.max(...r.spine.map((p) => distance(p, r.centre)));
   if (depth < 0)
     return [
       {
@@ -116,12 +152,12 @@ const leavesOpen = (laid: Laid, r: Round, open: number): readonly Asked[] => {
         value: depth,
         limit: 0,
         source: SEALS,
-        fails: `${called} misses ${r.name}, which ${depth + 2 * r.radius <= 0 ? 'lies outside it or the plate' : 'its outline or that of the plate cuts'}: nothing seals round it`,
-        cure: `give it an outline that goes round ${own}, or mark ${own} \`vacant\` where nothing passes`,
-        cureAtBench: `give it an outline that goes round ${own}, unless nothing passes there`,
+        fails: `${called} misses ${r.name}, which ${depth + widthOf(r) <= 0 ? 'lies outside it or the plate' : 'its outline or that of the plate cuts'}: nothing seals round it`,
+        cure: `give it an outline that goes round ${own}${isCut ? '' : `, or mark ${own} \`vacant\` where nothing passes`}`,
+        cureAtBench: `give it an outline that goes round ${own}${isCut ? '' : ', unless nothing passes there'}`,
       },
     ];
-  const clear = clearOf(r, openings) + 2 * r.radius;
+  const clear = clearOf(r, openings) + widthOf(r);
   return [
     {
       title: `${called} leaves ${r.name} open`,
@@ -130,16 +166,33 @@ const leavesOpen = (laid: Laid, r: Round, open: number): readonly Asked[] => {
       source: THROUGH,
       fails: `${called} covers ${r.name}: ${clear <= 0 ? 'it has no hole there' : `its opening leaves only ${mm(clear)} of it`}`,
       cure: about
-        ? `make its bore ${mm(open)} or more`
-        : `add ${own} to its \`open\`, or mark it \`vacant\` where the gasket may close it`,
-      ...(about ? {} : { cureAtBench: `leave ${own} open, unless the gasket may close it` }),
+        ? `make its bore ${mm(open - widthOf(r) + 2 * reach)} or more`
+        : `add ${own} to its \`open\`${isCut ? '' : ', or mark it `vacant` where the gasket may close it'}`,
+      ...(about ? {} : { cureAtBench: `leave ${own} open${isCut ? '' : ', unless the gasket may close it'}` }),
+    },
+  ];
+};
+
+/** A notch of the plate that the gasket does not lie over. */
+const leavesNotch = ({ gasket, called, mm }: Laid, notch: PlateBore): readonly Asked[] => {
+  const name = notch.cut?.name ?? notch.id;
+  const over = Math.max(0, ...flatten(borePath(notch), 0.1).map((p) => depthInside(p, gasket.outline)));
+  return [
+    {
+      title: `${called} leaves ${name} open`,
+      value: over < 1e-6 ? 0 : -over,
+      limit: 0,
+      source: THROUGH,
+      fails: `${called} covers ${name}: it reaches ${mm(over)} over its edge`,
+      cure: `add ${name} to its \`open\``,
+      cureAtBench: `leave ${name} open`,
     },
   ];
 };
 
 /** The gasket is whole: no opening breaks into another or through the rim, and what is left between them seals. */
 const land = ({ gasket, openings, called, mm }: Laid): readonly Asked[] => {
-  const within = (a: Opening, b: Opening): boolean => distance(a.centre, b.centre) + a.radius <= b.radius + 1e-6;
+  const within = (a: Area, b: Area): boolean => roomIn(a, b) >= -1e-6;
   const own = openings.filter((o, i) => !openings.some((b, j) => i !== j && within(o, b) && (j < i || !within(b, o))));
   const said = (a: string, b: string, value: number): Asked => ({
     title: `${called} between ${a} and ${b}`,
@@ -153,15 +206,15 @@ const land = ({ gasket, openings, called, mm }: Laid): readonly Asked[] => {
     cure: 'make the bore or the holes smaller, or give it another outline',
   });
   const all = own.flatMap((a, i) => [
-    ...own.slice(i + 1).map((b) => said(a.name, b.name, distance(a.centre, b.centre) - a.radius - b.radius)),
-    said(a.name, 'its rim', depthInside(a.centre, gasket.outline) - a.radius),
+    ...own.slice(i + 1).map((b) => said(a.name, b.name, spineDistance(a.spine, b.spine) - a.radius - b.radius)),
+    said(a.name, 'its rim', depthWithin(a, gasket.outline)),
   ]);
   const least = Math.min(...all.map((a) => a.value));
   return all.filter((a) => a.value < LAND || a.value === least);
 };
 
-const roundOf = (p: Placed): Round | null =>
-  p.diameter === null || p.feature.vacant ? null : { name: p.name, centre: p.at, radius: p.diameter / 2 };
+const roundOf = (p: Placed): Area | null =>
+  p.diameter === null || p.feature.vacant ? null : round(p.name, p.at, p.diameter);
 
 /**
  * What stands through the gasket: bosses, spigots, bores that are said to stand out, and studs that the plate has no
@@ -182,18 +235,21 @@ const isPort = (p: Placed, plate: Plate): boolean =>
 const ofPlate = (laid: Laid, plate: Plate, side: MatedFace['side']): readonly Asked[] => [
   ...plate.bores
     .filter((b) => b.kind === 'spigot' && b.side === side)
-    .flatMap((b) => clears(laid, { name: b.id, centre: b, radius: b.diameter / 2 }, gasketEase)),
+    .flatMap((b) => clears(laid, round(b.id, b, b.diameter), gasketEase)),
   ...plate.bores
     .filter((b) => b.cut !== undefined && b.box?.notch !== true && (b.side === 'through' || b.side === side))
     .flatMap((b) => {
-      const radius = farOf(b, b);
-      return leavesOpen(laid, { name: b.cut?.name ?? b.id, centre: b, radius }, 2 * radius);
+      const cut = { name: b.cut?.name ?? b.id, centre: b, spine: boreSpine(b), radius: boreRadius(b) };
+      return leavesOpen(laid, cut, widthOf(cut), true);
     }),
+  ...plate.bores
+    .filter((b) => b.cut !== undefined && b.box?.notch === true && (b.side === 'through' || b.side === side))
+    .flatMap((b) => leavesNotch(laid, b)),
   ...plate.holes
     .filter((h) => h.as === 'cut' && (h.depth === null || h.from === side))
     .flatMap((h) => {
-      const diameter = h.diameter + (h.slot?.length ?? 0);
-      return leavesOpen(laid, { name: h.cut?.name ?? h.id, centre: h, radius: diameter / 2 }, diameter);
+      const cut = { name: h.cut?.name ?? h.id, centre: h, spine: holeSpine(h), radius: h.diameter / 2 };
+      return leavesOpen(laid, cut, h.diameter, true);
     }),
 ];
 

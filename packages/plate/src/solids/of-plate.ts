@@ -21,7 +21,8 @@ const slicesFrom = (
         : { z0: land[0] + s.from, z1: land[0] + s.to, r0: s.r0, r1: s.r1 },
     );
 
-const spineOf = (hole: PlateHole): readonly [Point, Point] => {
+/** What a hole is all places near to: its centre, or of a slot the centres of its ends. */
+export const holeSpine = (hole: PlateHole): readonly [Point, Point] => {
   const at = { x: hole.x, y: hole.y };
   if (hole.slot === null) return [at, at];
   const half = polar(hole.slot.length / 2, hole.slot.angle);
@@ -73,7 +74,7 @@ export const holeCut = (placed: PlateHole, turns: boolean, thickness: number): C
   return {
     id: hole.id,
     what: 'hole',
-    spine: spineOf(hole),
+    spine: holeSpine(hole),
     slices: slicesFrom(side, hole.land, steps),
     turns,
     nominal: hole.fastening?.nominal ?? hole.thread?.major ?? null,

@@ -27,7 +27,8 @@ export const makeView = (study: Study, speech: Speech): MakeView => {
       explodedPicture({ job: study.job, plate, mated, benches: study.benches() }, speech, letters()),
     ),
     settings: table.setups.map((s) => ({
-      side: s.side,
+      id: settingTag(s),
+      title: `Side ${s.side} up${s.setting === undefined ? '' : `, setting ${s.setting} of 2`}`,
       says: s.says,
       cuts: inSetting(table, s)
         .rows.filter((r) => r.side === s.side)
