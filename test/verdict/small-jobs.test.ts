@@ -25,6 +25,13 @@ const withDrain = change([
 const gasketed = (gasket: string, job: string): string =>
   `${job.replace('    mouth:', '    pump gasket: 0.1 ± 0.1\n    mouth:')}gaskets: { pump: { hole clearance: 1, ${gasket} } }\n`;
 
+/** The sound job with its shafts apart, and cuts besides. */
+const apart = (cuts: string): string =>
+  change(
+    ['  drilling:', `${cuts}  shafts: { apart: 180 mm ± 1 mm, toward: 0 deg }\n  drilling:`],
+    ['outline: { shape: round, margin: 12 }', 'outline: { shape: follow, margin: 30 }'],
+  );
+
 /** The sound job with one fault: what is wrong, how the job is changed, the answer, and what must be said. */
 const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not yet', says: RegExp])[] = [
   [
@@ -74,6 +81,60 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
     change(['over key: 27 }', 'coupling: 40 }']),
     'no',
     /the bore passes the shaft, C1 and the coupling of motor: 0\.0\d? mm where at least 0\.2\d? mm/,
+  ],
+  [
+    'a bore that ends within the plate',
+    change(['bore: { diameter: 40 }', 'bore: { diameter: 40, side: B, depth: 12 }']),
+    'no',
+    /the shaft of motor does not pass: C1 ends 8\.0 mm before it is through/,
+  ],
+  [
+    'nothing to pass the plate, and a shaft',
+    change(['bore: { diameter: 40 }', 'bore: none']),
+    'no',
+    /the shaft of motor does not pass: the plate has no opening for it/,
+  ],
+  [
+    'a gasket as thick as the spigot stands out',
+    gasketed('bore: 62', sound).replace('pump gasket: 0.1 ± 0.1', 'pump gasket: 2.5 ± 0.1'),
+    'no',
+    /pump\.spigot does not enter C2: the gasket is as thick as it stands out/,
+  ],
+  [
+    'a blank thinner than the plate',
+    `${sound}machine: { blank: { width: 250, height: 250, thickness: 18 } }\n`,
+    'no',
+    /the blank is 18\.00 mm thick, and the plate needs 20\.00 mm/,
+  ],
+  [
+    'a blank too small for the plate',
+    `${sound}machine: { blank: { width: 250, height: 150 } }\n`,
+    'no',
+    /the blank of 250\.00 mm × 150\.00 mm does not hold the plate/,
+  ],
+  [
+    'a second shaft apart with no way through',
+    apart(''),
+    'no',
+    /the shaft of motor does not pass: C3 ends 16\.0 mm before it is through/,
+  ],
+  [
+    'a second shaft apart with a way that is too small',
+    apart('  cuts: { way: { hole: 25, at: [0, 180] } }\n'),
+    'no',
+    /the key of motor's shaft does not pass H9/,
+  ],
+  [
+    'a spigot that hardly stands out',
+    change(['diameter: 80.00 ± 0.01, stands: 3.5', 'diameter: 80.00 ± 0.01, stands: 0.3']),
+    'no',
+    /motor\.spigot and C3 enter each other by 0\.30 mm only, where 0\.50 mm is needed to hold/,
+  ],
+  [
+    'a stud that leans as far as its hole lets it, the hole not in its place',
+    change(['clock: 12, stands: 19 }', 'clock: 12, stands: 19, lean: ± 3 deg }']),
+    'no',
+    /the stud in H1 may lean 0\.\d+ mm more than its hole lets it/,
   ],
   [
     'a plate outside the range that its stack looks in',
@@ -468,6 +529,13 @@ test('cures are steps of a plan: a thickness with its shims', async () => {
   );
   expect(thick.answer).toBe('no');
   expect(thick.open.join('\n')).toMatch(/make the plate 16\.00 mm and shim 2\.00 mm/);
+});
+
+test('a second shaft apart passes a hole that is cut for it, and a blank that holds the plate is Yes', async () => {
+  const said = await verdictOf(
+    `${apart('  cuts: { way: { hole: 40, at: [0, 180] } }\n')}machine: { blank: { width: 600, height: 600, thickness: 20 } }\n`,
+  );
+  expect([said.answer, ...said.open]).toEqual(['yes']);
 });
 
 test('nothing passes where the job says so', async () => {

@@ -47,6 +47,13 @@ const all: readonly Worse[] = [
     job: (mm) => change(['stands: 3.5', `stands: ${mm}`]),
   },
   {
+    what: 'a register that is cut shallower',
+    id: 'register-entry',
+    of: /C3/,
+    between: [4, 0.2],
+    job: (mm) => change(['register: 80.03, depth: 4', `register: 80.03, depth: ${mm}`]),
+  },
+  {
     what: 'a spigot that is known less well',
     id: 'register-fit',
     of: /C3/,

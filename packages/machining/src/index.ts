@@ -23,6 +23,7 @@ export type { Ease, EaseOption } from './prove/ease.js';
 export type { Mistake } from './prove/mistake.js';
 export type { PlannedReading, ReadingPlan } from './prove/plan.js';
 export type { Hand } from './prove/shape.js';
+export { blankRequirements } from './frame/blank.js';
 export { proofRequirements } from './prove/requirements.js';
 export { sizeRequirements } from './prove/sizes.js';
 export { readingSide } from './checks/places.js';

@@ -262,6 +262,8 @@ export interface Blank {
 export interface Stock {
   /** `3/4 in`, `20 mm`; null where none that is sold is thick enough. */
   readonly name: string | null;
+  /** It is the blank of the job; left out: it is to be bought. */
+  readonly own?: true;
   readonly thickness: number;
   /**
    * What is faced off, mm, from the side that is cut first, down to the top of what is raised; 0 where it serves as

@@ -22,8 +22,25 @@ export const webLimit = (desk: Desk, cuts: readonly Cut[]): Limit => {
     : { value: leastWeb.value * Math.min(...holes), source: leastWeb.source };
 };
 
-/** Least distance from a hole's centre to the edge: diameters of the hole, or mm where the job gives a length. */
-export const edgeLimit = (desk: Desk): Limit & { readonly unit: 'd' | 'mm' } => {
+/**
+ * Metal left between the edge and a hole that bears no load, beside a quarter of its diameter: the more of the two.
+ * Source: common practice.
+ */
+const unloaded = (diameter: number): number => 0.5 + Math.max(0.25, BETWEEN_BORES / diameter);
+
+/**
+ * Least distance from a hole's centre to the edge: diameters of the hole, or mm where the job gives a length. One that
+ * fastens nothing, of so much diameter, tears out at no load and may lie nearer.
+ */
+export const edgeLimit = (desk: Desk, unloadedHole: number | null = null): Limit & { readonly unit: 'd' | 'mm' } => {
+  const loaded = loadedEdge(desk);
+  const least = unloadedHole === null ? Infinity : unloaded(unloadedHole);
+  return loaded.unit === 'mm' || least >= loaded.value
+    ? loaded
+    : { value: least, unit: 'd', source: 'common practice: no load pulls it out' };
+};
+
+const loadedEdge = (desk: Desk): Limit & { readonly unit: 'd' | 'mm' } => {
   const edge = desk.spec.limits.edge;
   if (edge === null) return { value: leastEdge.value, unit: 'd', source: leastEdge.source };
   return 'times' in edge

@@ -263,6 +263,7 @@ export type CheckId =
   | 'bore-passes-shaft'
   | 'register-fit'
   | 'register-depth'
+  | 'register-entry'
   | 'register-wall'
   | 'dowel-count'
   | 'dowels-fight'

@@ -16,6 +16,7 @@ import {
   type Proof,
   assembledRequirements,
   assembledWith,
+  blankRequirements,
   proofRequirements,
   sizeRequirements,
 } from '@fayplate/machining';
@@ -178,6 +179,7 @@ export const verdictOn = (study: Study): Verdict => {
       ...stackRequirements(job, study.stack(), plate.thickness, speech),
       ...untold(plate.requirements),
       ...gasketRequirements({ job, plate, mated, benches: study.benches(), speech }),
+      ...blankRequirements(job, plate, speech),
       ...movesRequirements(study.moves(), speech),
       ...otherSheets(job),
       ...midwayRequirements(study),

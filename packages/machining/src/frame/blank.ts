@@ -1,5 +1,16 @@
-import { type LengthUnit, MM_PER_INCH, type Motion, type Path, type Point, movePath, pathBox } from '@fayplate/core';
-import type { MachineSpec } from '@fayplate/job';
+import {
+  type LengthUnit,
+  MM_PER_INCH,
+  type Motion,
+  type Path,
+  type Point,
+  type Requirement,
+  type Speech,
+  movePath,
+  pathBox,
+  say,
+} from '@fayplate/core';
+import type { Job, MachineSpec } from '@fayplate/job';
 import { plateStock } from '@fayplate/handbook';
 import type { Plate, Side } from '@fayplate/plate';
 import type { Blank, Stock } from '../types.js';
@@ -76,12 +87,62 @@ export const stockFor = (
   const over = thickness - whole;
   return {
     name: bought?.name ?? null,
+    ...(own === null ? {} : { own: true as const }),
     thickness,
     faced: over <= AS_BOUGHT ? 0 : over,
     side,
     finished: plate.thickness,
     window,
   };
+};
+
+/**
+ * The blank that the job names must hold the plate, lying one way or the other, and be as thick: a requirement for each
+ * that it does not. Nothing where the job names none.
+ */
+export const blankRequirements = (job: Job, plate: Plate, speech: Speech): readonly Requirement[] => {
+  const own = job.machine?.blank ?? null;
+  if (own === null) return [];
+  const box = pathBox(plate.outline.whole ?? plate.outline.path);
+  const [less, more] = [box.right - box.left, box.top - box.bottom].toSorted((a, b) => a - b) as [number, number];
+  const [narrow, wide] = [own.width, own.height].toSorted((a, b) => a - b) as [number, number];
+  // Of two pieces each has a blank of its own.
+  const whole = job.plate?.pieces === undefined ? plate.outline.blank.thickness : 0;
+  const places = speech.unit === 'in' ? 3 : 2;
+  const l = (mm: number): string => say(mm, speech, places);
+  const asked = (title: string, value: number, limit: number, because: string, cure: string): readonly Requirement[] =>
+    value >= limit - AS_BOUGHT
+      ? []
+      : [
+          {
+            id: 'blank',
+            title,
+            state: 'fails',
+            value,
+            limit,
+            margin: value - limit,
+            unit: 'mm',
+            source: 'geometry',
+            because,
+            cure,
+          },
+        ];
+  return [
+    ...asked(
+      'the blank is as thick as the plate',
+      own.thickness ?? whole,
+      whole,
+      `the blank is ${l(own.thickness ?? whole)} thick, and the plate needs ${l(whole)}`,
+      'take a thicker blank',
+    ),
+    ...asked(
+      'the blank holds the plate',
+      Math.min(narrow - less, wide - more),
+      0,
+      `the blank of ${l(own.width)} × ${l(own.height)} does not hold the plate of ${l(box.right - box.left)} × ${l(box.top - box.bottom)}`,
+      'take a larger blank',
+    ),
+  ];
 };
 
 /** Bought stock that is this near serves as it is, mm (common practice). */

@@ -1,6 +1,6 @@
 import type { Draft } from '../draft.js';
 import { hasShaft } from '../checks/shaft.js';
-import { throughAt } from '../bores/bores.js';
+import { openingsOf, throughAt } from '../bores/bores.js';
 import type { Placed } from '../desk.js';
 import type { PlateHole } from '../types.js';
 import type { Entering } from './types.js';
@@ -26,7 +26,7 @@ const shaftOf = (draft: Draft, index: Index): readonly Entering[] => {
   const alone = !desk.faces.some((f) => f.shaftSizes !== null) && index === 1 && hasShaft(draft);
   if (desk.spec.nothingPasses || (!own && !alone)) return [];
   const at = desk.mated[index].axis?.at ?? desk.mated[index].centre;
-  const into = throughAt(at, draft.bores, desk.thickness).map((b) => b.id);
+  const into = throughAt(at, openingsOf(draft.bores, draft.holes), desk.thickness).map((b) => b.id);
   return into.length === 0
     ? []
     : [{ what: 'shaft', of: [desk.faces[index].name], into, stands: shaftReach(draft, index) }];

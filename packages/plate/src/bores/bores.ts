@@ -1,7 +1,7 @@
 import type { Point } from '@fayplate/core';
 import type { Desk } from '../desk.js';
 import { cutPockets } from '../treat/cuts.js';
-import type { PlateBore } from '../types.js';
+import type { PlateBore, PlateHole } from '../types.js';
 import { type Register, registers } from './registers.js';
 import { reliefs } from './relief.js';
 import { withinBore } from './shape.js';
@@ -63,6 +63,37 @@ export const landAt = (p: Point, bores: readonly PlateBore[], thickness: number)
   }
   return [low, Math.max(low, high)];
 };
+
+/** A hole or slot that fastens nothing, as an opening like a bore. */
+const asOpening = ({ id, x, y, diameter, slot, from, depth }: PlateHole): PlateBore => ({
+  id,
+  kind: 'bore',
+  feature: null,
+  part: null,
+  x,
+  y,
+  diameter,
+  limits: null,
+  side: depth === null ? 'through' : from,
+  depth,
+  ...(slot === null
+    ? {}
+    : {
+        box: {
+          length: slot.length + diameter,
+          width: diameter,
+          corner: diameter / 2,
+          angle: slot.angle,
+          behind: (slot.length + diameter) / 2,
+        },
+      }),
+});
+
+/** What a shaft may pass: bores, pockets and recesses, and the holes and slots that fasten nothing. */
+export const openingsOf = (bores: readonly PlateBore[], holes: readonly PlateHole[]): readonly PlateBore[] => [
+  ...bores.filter((b) => b.kind !== 'spigot'),
+  ...holes.filter((h) => h.as === 'cut').map(asOpening),
+];
 
 /** Openings that go right through the plate at a point: each cut that does, or two from both sides that meet. */
 export const throughAt = (p: Point, bores: readonly PlateBore[], thickness: number): readonly PlateBore[] => {

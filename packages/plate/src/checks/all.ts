@@ -6,7 +6,15 @@ import { type CheckKind, type Finding, named } from './check.js';
 import { holeToEdge, metalToEdge } from './edges.js';
 import { counterboreFloor, countersinkFloor, drillPointFloor, floorBetweenCuts, recessFloor } from './floors.js';
 import { assemblyOrder, capScrewUnderPart, headSeat, headUnknowns, nutUnderPart, roomForSocket } from './heads.js';
-import { dowelCount, dowelsFight, locatingUnknowns, registerDepth, registerFit, registerWall } from './locating.js';
+import {
+  dowelCount,
+  dowelsFight,
+  locatingUnknowns,
+  registerDepth,
+  registerEntry,
+  registerFit,
+  registerWall,
+} from './locating.js';
 import { layingUnknowns } from './laying.js';
 import { setRoom } from './setting.js';
 import { clearAbove, clearBeside, jackingOnMetal, standingUnderPart, standingUnknowns } from './standing.js';
@@ -48,6 +56,7 @@ export const checks: Readonly<Record<CheckId, CheckKind>> = {
   'bore-passes-shaft': borePassesShaft,
   'register-fit': registerFit,
   'register-depth': registerDepth,
+  'register-entry': registerEntry,
   'register-wall': registerWall,
   'dowel-count': dowelCount,
   'dowels-fight': dowelsFight,

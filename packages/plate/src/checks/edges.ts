@@ -22,8 +22,8 @@ const depthOf = (spine: Spine, edge: Path): number =>
 
 /** Every hole's centre from the edge. */
 const holes = (draft: Draft): readonly Found[] => {
-  const limit = edgeLimit(draft.desk);
   return draft.holes.map((hole, i) => {
+    const limit = edgeLimit(draft.desk, hole.as === 'cut' ? hole.diameter : null);
     const spine = draft.cuts[i]?.spine ?? [hole, hole];
     const depth = depthOf(spine, draft.outline.path);
     const diameter = Math.max(hole.diameter, hole.thread?.major ?? 0);

@@ -6,12 +6,13 @@ import { farOf, withinBore } from '../bores/shape.js';
 import { type Placed, diameterPlusMinus } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { usualDrilling } from '../limits.js';
+import { knownGasket } from '../stack/gasket.js';
 import { nominalDowel, spacingPlusMinus } from '../treat/dowel.js';
 import type { PlateBore, PlateHole } from '../types.js';
 import { dowelsFor, registersFor } from '../cures/locating.js';
 import { bores as smallerBore } from '../cures/plate.js';
 import { holesOf } from '../cures/about.js';
-import { names, places, sayBoth, sayPlain } from '../words/say.js';
+import { names, places, sayBoth, sayPlain, short } from '../words/say.js';
 import { type CheckKind, type Found, SLACK, found, marginOf } from './check.js';
 
 interface Registered {
@@ -39,11 +40,32 @@ const goesOn = ({ bore, centre }: Registered): readonly Found[] => {
   ];
 };
 
-const facesMeet = ({ bore, centre }: Registered): readonly Found[] => {
+/** A gasket between the faces lifts the part: its thickness is so much more room below a spigot. */
+const facesMeet = (draft: Draft, { bore, centre }: Registered): readonly Found[] => {
   const known = standsOut(centre);
   if (known === null || bore.depth === null) return [];
-  const clear = bore.kind === 'recess' ? bore.depth - known : known - bore.depth;
+  const clear = (bore.kind === 'recess' ? bore.depth - known : known - bore.depth) + gasketAt(draft, centre);
   return [found([bore.id, centre.name], clear, 0, { source: 'geometry', at: bore })];
+};
+
+const gasketAt = (draft: Draft, centre: Placed): number => knownGasket(draft.desk.job, centre.face.name);
+
+/** A register that enters less than this holds nothing, its edges being broken, mm. Source: common practice. */
+const LEAST_ENTRY = 0.5;
+
+/** How far spigot and recess still enter each other over a gasket: the shorter of the two, less the gasket. */
+const enters = (draft: Draft, { bore, centre }: Registered): readonly Found[] => {
+  const known = standsOut(centre);
+  const made = bore.depth ?? draft.desk.thickness;
+  const shorter = known === null ? (bore.kind === 'recess' ? null : made) : Math.min(known, made);
+  return shorter === null
+    ? []
+    : [
+        found([bore.id, centre.name], shorter - gasketAt(draft, centre), LEAST_ENTRY, {
+          source: 'common practice: edges are broken, and less of a register holds nothing',
+          at: bore,
+        }),
+      ];
 };
 
 /** A bore that opens on the register's side and lies within it. */
@@ -236,9 +258,22 @@ export const registerDepth: CheckKind = {
   title: 'faces meet before the register bottoms',
   meaning: 'apart',
   margin: marginOf,
-  find: (draft) => registered(draft).flatMap(facesMeet),
+  find: (draft) => registered(draft).flatMap((r) => facesMeet(draft, r)),
   cures: (t, f) => registersFor(t, f, 'depth'),
   say: sayPlain,
+};
+
+export const registerEntry: CheckKind = {
+  id: 'register-entry',
+  title: 'register enters',
+  meaning: 'apart',
+  margin: marginOf,
+  find: (draft) => registered(draft).flatMap((r) => enters(draft, r)),
+  cures: (t, f) => registersFor(t, f, 'entry'),
+  say: (c, speech) =>
+    c.value <= 0
+      ? `${c.of[1] ?? ''} does not enter ${c.of[0] ?? ''}: the gasket is ${c.value > -SLACK ? 'as thick as it stands out' : `${short(-c.value, speech)} thicker than it stands out`}`
+      : `${c.of[1] ?? ''} and ${c.of[0] ?? ''} enter each other by ${sayBoth(c, speech)[0]} only, where ${sayBoth(c, speech)[1]} is needed to hold`,
 };
 
 export const registerWall: CheckKind = {

@@ -1,5 +1,5 @@
 import { type Requirement, sayAll } from '@fayplate/core';
-import { throughAt } from '../bores/bores.js';
+import { openingsOf, throughAt } from '../bores/bores.js';
 import { isShaft } from '../bores/relief.js';
 import { withinBore } from '../bores/shape.js';
 import { widerBore } from '../cures/plate.js';
@@ -42,21 +42,34 @@ const passing = (draft: Draft): readonly Passing[] => [...passingOf(draft, 0), .
  */
 const RUNS_CLEAR = 0.2;
 
-/** Everything that turns with a shaft passes the openings about it, wherever the ± of its place puts it. */
+const TURNS = 'common practice: what turns runs clear by what the shafts may be out of line; the ± of its place counts';
+
+/** How deep the opening for a shaft is that does not go through; 0 where there is none. */
+const blindAt = (p: Passing, { bores, holes, desk }: Draft): readonly [id: string, depth: number] => {
+  if (desk.spec.nothingPasses) return ['the plate', 0];
+  const [deepest] = openingsOf(bores, holes)
+    .filter((b) => withinBore(p.at, b) > 0)
+    .toSorted((a, b) => (b.depth ?? desk.thickness) - (a.depth ?? desk.thickness));
+  return deepest === undefined ? ['the plate', 0] : [deepest.id, deepest.depth ?? desk.thickness];
+};
+
+/**
+ * Everything that turns with a shaft passes the openings about it, wherever the ± of its place puts it; and there is
+ * one that goes through.
+ */
 const passes = (draft: Draft): readonly Found[] =>
   passing(draft).flatMap((p) => {
-    const [widest] = throughAt(p.at, draft.bores, draft.desk.thickness)
+    const [widest] = throughAt(p.at, openingsOf(draft.bores, draft.holes), draft.desk.thickness)
       .map((b) => ({ b, clear: withinBore(p.at, b) - p.diameter / 2 }))
       .toSorted((a, b) => b.clear - a.clear);
-    return widest === undefined
-      ? []
-      : [
-          found([widest.b.id, p.name], widest.clear, p.plusMinus + RUNS_CLEAR, {
-            source:
-              'common practice: what turns runs clear by what the shafts may be out of line; the ± of its place counts',
-            at: widest.b,
-          }),
-        ];
+    if (widest === undefined) {
+      const { spec, thickness } = draft.desk;
+      // With nothing said of a bore it is asked for.
+      if (spec.bore === null && !spec.nothingPasses) return [];
+      const [id, depth] = blindAt(p, draft);
+      return [found([id, p.name], depth - thickness, 0, { source: 'geometry: a shaft needs a way through', at: p.at })];
+    }
+    return [found([widest.b.id, p.name], widest.clear, p.plusMinus + RUNS_CLEAR, { source: TURNS, at: widest.b })];
   });
 
 export const borePassesShaft: CheckKind = {
@@ -67,9 +80,11 @@ export const borePassesShaft: CheckKind = {
   find: passes,
   cures: widerBore,
   say: (c, speech) =>
-    c.value < 0
-      ? `${c.of[1] ?? ''} does not pass ${c.of[0] ?? ''}: all round it is ${short(-c.value, speech)} too small`
-      : sayPlain(c, speech),
+    c.limit === 0
+      ? `${c.of[1] ?? ''} does not pass: ${c.of[0] === 'the plate' ? 'the plate has no opening for it' : `${c.of[0] ?? ''} ends ${short(-c.value, speech)} before it is through`}`
+      : c.value < 0
+        ? `${c.of[1] ?? ''} does not pass ${c.of[0] ?? ''}: all round it is ${short(-c.value, speech)} too small`
+        : sayPlain(c, speech),
 };
 
 /** Whether anything says that a shaft passes the plate: a shaft, a chain along one, or a register on either side. */
@@ -86,7 +101,10 @@ export const shaftUnknowns = (draft: Draft): readonly Requirement[] => {
   const { desk } = draft;
   if (desk.spec.nothingPasses || !hasShaft(draft)) return [];
   const at = desk.mated[0].axis?.at ?? desk.mated[0].centre;
-  if (throughAt(at, draft.bores, desk.thickness).length === 0)
+  if (
+    throughAt(at, openingsOf(draft.bores, draft.holes), desk.thickness).length === 0 &&
+    (desk.spec.bore === null || passing(draft).length === 0)
+  )
     return [
       unknown(
         'bore',

@@ -9,6 +9,7 @@ import type { Placed } from '../desk.js';
 import type { Draft } from '../draft.js';
 import { depthInside } from '../outline/inside.js';
 import { meets } from '../parts/footprint.js';
+import { knownGasket } from '../stack/gasket.js';
 import { standsThere } from '../treat/holes.js';
 import { threadOf } from '../treat/thread.js';
 import type { PlateBore } from '../types.js';
@@ -61,16 +62,25 @@ export const clearAbove: CheckKind = {
       const height = mostOut(p);
       return height === null || bore === null || bore.depth === null
         ? []
-        : [found([p.name, bore.id], bore.depth - height, 0, { source: 'geometry', at: p.at })];
+        : [
+            found([p.name, bore.id], bore.depth + knownGasket(draft.desk.job, p.face.name) - height, 0, {
+              source: 'geometry',
+              at: p.at,
+            }),
+          ];
     }),
   cures: turnOf,
   say: sayPlain,
 };
 
-/** How far it stands past the plate's far side, mm; null where its height is not given. */
+/** From one part's face to the other's: plate, shims and gaskets, mm. */
+const between = ({ desk }: Draft): number =>
+  desk.thickness + desk.shims + desk.faces.reduce((sum, f) => sum + knownGasket(desk.job, f.name), 0);
+
+/** How far it stands past the plate and what lies with it, mm; null where its height is not given. */
 const past = (draft: Draft, p: Placed): number | null => {
   const height = mostOut(p);
-  return height === null ? null : height - draft.desk.thickness - draft.desk.shims;
+  return height === null ? null : height - between(draft);
 };
 
 const metBy = (draft: Draft, p: Placed): 'yes' | 'no' | 'not known' =>
@@ -104,7 +114,7 @@ const underPart = (draft: Draft): readonly Found[] => {
       const [one, other] = [mostOut(a), mostOut(b)];
       const apart = distance(a.at, b.at) - ((a.diameter ?? 0) + (b.diameter ?? 0)) / 2;
       if (a.side === b.side || one === null || other === null || apart >= 0) return [];
-      const over = one + other - draft.desk.thickness - draft.desk.shims;
+      const over = one + other - between(draft);
       return over <= 0 ? [] : [found([a.name, b.name], over, 0, { source, sense: 'most', at: a.at })];
     }),
   );

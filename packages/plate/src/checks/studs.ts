@@ -5,6 +5,7 @@ import type { Placed } from '../desk.js';
 import { meets } from '../parts/footprint.js';
 import { studNeeds } from '../treat/sink.js';
 import { fastenOf } from '../treat/holes.js';
+import { usualDrilling } from '../limits.js';
 import { knownGasket } from '../stack/gasket.js';
 import { threadOf } from '../treat/thread.js';
 import type { PlateHole } from '../types.js';
@@ -35,11 +36,18 @@ const leanLength = (hole: PlateHole): number =>
  * A stud that leans by θ, held at the plate's near side, needs a hole of radius r / cos θ + L tan θ to pass L mm of
  * plate: the level section of a leaning cylinder is an ellipse of half-width r / cos θ, and it wanders by L tan θ.
  */
-const leaning = ({ hole, p }: Standing): readonly Found[] => {
+const leaning = (draft: Draft, { hole, p }: Standing): readonly Found[] => {
   const lean = p.feature.lean;
   if (lean === null || hole.fastener === null || hole.as !== 'clearance') return [];
   const near = hole.fastener / 2 / Math.cos(lean) + leanLength(hole) * Math.tan(lean);
-  return [found([hole.id], hole.diameter / 2 - near, 0, { source: 'geometry of a leaning cylinder', at: hole })];
+  // What play is left takes up the ± of the stud's place and of the hole's, each by its own chance.
+  const place = Math.hypot(2 * p.sigma, draft.desk.spec.drilling ?? usualDrilling);
+  return [
+    found([hole.id], hole.diameter / 2 - near, place, {
+      source: 'geometry of a leaning cylinder; the ± of both places counts',
+      at: hole,
+    }),
+  ];
 };
 
 /**
@@ -204,11 +212,11 @@ export const studLean: CheckKind = {
   title: 'a leaning stud clears the whole thickness',
   meaning: 'apart',
   margin: marginOf,
-  find: (draft) => standingIn(draft).flatMap(leaning),
+  find: (draft) => standingIn(draft).flatMap((s) => leaning(draft, s)),
   cures: (t, f) => {
     const holes = holesOf(t.draft, f);
     return [...fitsFor(t, holes, looser), ...sunk(t, holes), ...thinnerToLean(t, holes)];
   },
   say: (c, speech) =>
-    `the stud in ${c.of[0] ?? ''} may lean ${say(-c.value, speech, places(speech))} more than the hole lets it`,
+    `the stud in ${c.of[0] ?? ''} may lean ${say(c.limit - c.value, speech, places(speech))} more than its hole lets it`,
 };

@@ -126,10 +126,10 @@ const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
   const spec = desk.spec.outline;
   const notched = draft.bores.some((b) => b.box?.notch === true);
   if (spec.shape === 'round' && !notched) return [];
-  const limit = edgeLimit(desk);
   const outlineTurns = spec.shape === 'like' && spec.face === desk.faces[1].name;
   return draft.cuts.flatMap((cut, i) => {
     const hole = draft.holes[i];
+    const limit = edgeLimit(desk, hole?.as === 'cut' ? hole.diameter : null);
     const needs: number[] = [
       cutRadius(cut) + (hole === undefined || hole.sink !== null ? webLimit(desk, [cut]).value : 0),
     ];

@@ -167,6 +167,19 @@ export const bored = (job: Job, says: string, diameter: number): Change | null =
     : treated(job, withPlate(job, { bore: { ...bore, diameter } }), job.plate?.between[0] ?? '', says);
 };
 
+/** The central bore right through, where it ends within the plate. */
+export const boredThrough = (job: Job, says: string): Change | null => {
+  const bore = job.plate?.bore ?? null;
+  return bore === null || bore.side === 'through'
+    ? null
+    : treated(
+        job,
+        withPlate(job, { bore: { ...bore, side: 'through', depth: null } }),
+        job.plate?.between[0] ?? '',
+        says,
+      );
+};
+
 export const margin = (job: Job, to: number): Change | null => {
   const outline = job.plate?.outline;
   if (outline === undefined || (outline.shape === 'round' && outline.diameter !== null)) return null;

@@ -7,17 +7,15 @@ import type { Change } from './change.js';
 import { faceOf, shortOf } from './about.js';
 
 /** Registers made to go on, or deep enough. */
-export const registersFor = (t: Trying, f: Finding, what: 'diameter' | 'depth'): readonly Change[] => {
+export const registersFor = (t: Trying, f: Finding, what: 'diameter' | 'depth' | 'entry'): readonly Change[] => {
   const bore = t.draft.bores.find((b) => f.of.includes(b.id));
   const face = bore === undefined ? undefined : (faceOf(bore) ?? undefined);
   const spec = face === undefined ? undefined : t.draft.desk.spec.locate.get(face);
   if (bore === undefined || face === undefined || spec?.as !== 'register') return [];
   const short = shortOf(t.draft, f);
-  if (what === 'depth') {
-    const depth =
-      bore.kind === 'recess'
-        ? roundUp((bore.depth ?? 0) + short, t.job.units)
-        : Math.max(0.5, (bore.depth ?? 0) - short);
+  if (what !== 'diameter') {
+    const deeper = what === 'entry' || bore.kind === 'recess';
+    const depth = deeper ? roundUp((bore.depth ?? 0) + short, t.job.units) : Math.max(0.5, (bore.depth ?? 0) - short);
     return [
       change.located(t.job, face, `make the register ${t.say(depth)} ${bore.kind === 'recess' ? 'deep' : 'high'}`, {
         ...spec,

@@ -81,10 +81,12 @@ export const bores = (t: Trying, f: Finding): readonly Change[] => {
   return said === null ? [] : [said];
 };
 
-/** The bore made wide enough for what must pass it. */
+/** A bore that what turns passes: right through, or wider. */
 export const widerBore = (t: Trying, f: Finding): readonly Change[] => {
   const bore = t.draft.bores.find((b) => b.kind === 'bore' && f.of.includes(b.id));
   if (bore === undefined) return [];
+  const through = change.boredThrough(t.job, 'bore it right through');
+  if (through !== null) return [through];
   const to = roundUp(bore.diameter + 2 * shortOf(t.draft, f), t.job.units);
   const said = change.bored(t.job, `make the bore ${t.say(to)}`, to);
   return said === null ? [] : [said];

@@ -142,6 +142,8 @@ const wrong: readonly Bench[] = [
     { spots: {} },
     { extras: [{ what: 'jacking', thread: 'M8', circle: 120, clocks: [5 * DEGREE] }] },
   ),
+  // A raised spigot too low to hold.
+  bench(bored(), { spots: {} }, { locate: new Map([['pump', register(59.95, 0.3)]]) }),
   // A spigot whose recess leaves no room to shift it.
   bench(
     { spots: ring(4, 60, 0, M8) },
