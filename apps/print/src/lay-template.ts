@@ -1,4 +1,4 @@
-import type { Box, Point } from '@fayplate/core';
+import { type Box, type Point, type Speech, say } from '@fayplate/core';
 import { type Lettering, field, growBox } from '@fayplate/drawing';
 import { type Affine, carry, chain, unchanged } from './geometry/affine.js';
 import { readOptions } from './options.js';
@@ -49,12 +49,13 @@ const rulerJson = (lines: readonly RulerLine[], correction: Affine) =>
 
 const some = (ids: readonly string[]): string => `${ids.slice(0, 12).join(', ')}${ids.length > 12 ? ' and more' : ''}`;
 
-const warningsOf = (grid: Grid, stock: Stock, dressed: Dressed): readonly string[] => {
+const warningsOf = (grid: Grid, stock: Stock, dressed: Dressed, speech: Speech): readonly string[] => {
   const sheets = grid.rows * grid.columns;
   return [
     ...(grid.clearance < LEAST_CLEARANCE
       ? [
-          `a hole centre lies ${grid.clearance.toFixed(2)} mm from a join: the holes stand too close for any grid of ${stock.name}; take larger paper`,
+          `a hole centre lies ${say(grid.clearance, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)} from a join: ` +
+            `the holes stand too close for any grid of ${stock.name}; take larger paper`,
         ]
       : []),
     ...(sheets > 60 ? [`${sheets} sheets: larger paper or a roll would be quicker and truer`] : []),
@@ -184,7 +185,7 @@ const layOn = (
     printer,
     remaining,
     shortened: dressed.shortened.length,
-    warnings: [...given, ...plan.warnings, ...warningsOf(grid, stock, dressed)],
+    warnings: [...given, ...plan.warnings, ...warningsOf(grid, stock, dressed, speech)],
   };
 };
 

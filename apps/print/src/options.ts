@@ -1,3 +1,4 @@
+import { sayEnough, sayTyped } from '@fayplate/core';
 import type { Lettering } from '@fayplate/drawing';
 import { type Stock, stockOf } from './paper/paper.js';
 import { profileFaults } from './printer/profile.js';
@@ -16,6 +17,9 @@ const lengthFault = (what: string, v: number): readonly string[] =>
 
 /** Everything that is wrong with the options, together; `stock` is null for one sheet made to measure. */
 export const readOptions = (o: PrintOptions): OptionsRead => {
+  const own = (mm: number, places?: number): string => sayTyped(mm, o.speech, places);
+  const coarse = o.speech.unit === 'in' ? 1 : 0;
+  const enough = (mm: number): string => sayEnough(mm, o.speech, coarse);
   const single = /^single$/i.test(o.paper.trim());
   const stock = single ? null : stockOf(o.paper);
   const faults = [
@@ -25,27 +29,33 @@ export const readOptions = (o: PrintOptions): OptionsRead => {
   ];
   if (!single && stock === null)
     faults.push(
-      `no paper '${o.paper.slice(0, 40)}' is known: write A4, Letter, ANSI D, 210 x 297 mm, roll 610 mm, or single for one sheet made to measure`,
+      `no paper '${o.paper.slice(0, 40)}' is known: write A4, Letter, ANSI D, 210 x 297 mm, roll 610 mm, ` +
+        'or single for one sheet made to measure',
     );
   if (o.overlap < LEAST_OVERLAP)
-    faults.push(`an overlap of ${o.overlap} mm leaves no room for glue and marks: give it ${LEAST_OVERLAP} mm or more`);
+    faults.push(
+      `an overlap of ${own(o.overlap)} leaves no room for glue and marks: give it ${enough(LEAST_OVERLAP)} or more`,
+    );
   if (stock !== null && faults.length === 0) {
     const narrow = Math.min(stock.width, stock.height ?? Infinity);
     const wide = narrow - 2 * o.margin - RULER_BAND - STRIP;
     if (wide < LEAST_WINDOW)
       faults.push(
-        `margins of ${o.margin} mm leave ${Math.max(0, wide).toFixed(0)} mm of ${stock.name} for the drawing, and ${LEAST_WINDOW} mm are needed: take smaller margins or larger paper`,
+        `margins of ${own(o.margin)} leave ${own(Math.max(0, wide), coarse)} of ${stock.name} for the drawing, ` +
+          `which needs ${enough(LEAST_WINDOW)}: take smaller margins or larger paper`,
       );
     else if (o.overlap > wide / 2)
       faults.push(
-        `an overlap of ${o.overlap} mm is more than half of the ${wide.toFixed(0)} mm that ${stock.name} leaves for the drawing: take 10 mm`,
+        `an overlap of ${own(o.overlap)} is more than half of the ${own(wide, coarse)} that ${stock.name} leaves ` +
+          `for the drawing: take ${o.speech.unit === 'in' ? '3/8 in' : '10 mm'}`,
       );
   }
   if (faults.length > 0) return { ok: false, faults };
   const warnings =
     o.margin < 4
       ? [
-          `margins of ${o.margin} mm: most printers leave about 4 to 6 mm of the edge bare, and what falls there is lost`,
+          `margins of ${own(o.margin)}: most printers leave about ${o.speech.unit === 'in' ? '3/16 to 1/4 in' : '4 to 6 mm'} ` +
+            'of the edge bare, and what falls there is lost',
         ]
       : [];
   return { ok: true, stock, warnings };

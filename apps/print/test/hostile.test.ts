@@ -39,6 +39,16 @@ describe('options that cannot be met are refused with advice', () => {
     expect((await refused(more)).join(' ')).toMatch(words);
   });
 
+  test.each([
+    [{ overlap: 300 }, ['overlap of 11.811 in is more than half', 'take 3/8 in']],
+    [{ overlap: 2 }, ['overlap of 0.0787 in leaves no room', 'give it 0.3 in or more']],
+    [{ margin: 88.9 }, ['margins of 3.5 in leave', 'smaller margins']],
+  ])('an inch job hears of inches: %j', async (more, words) => {
+    const said = (await refused({ ...more, speech: { unit: 'in', fraction: null } })).join(' ');
+    for (const w of words) expect(said).toContain(w);
+    expect(said).not.toMatch(/\d mm/);
+  });
+
   test('all that is wrong is said at once', async () => {
     expect(await refused({ overlap: 1, margin: -1, paper: 'foolscap-ish' })).toHaveLength(3);
   });

@@ -72,6 +72,19 @@ describe('two pieces', () => {
     for (const p of [one, two]) expect(p.checks.filter((c) => !c.ok && c.id === 'web-between-cuts')).toEqual([]);
     expect([one.thickness, two.thickness]).toEqual([20, 18]);
   });
+  test.each([
+    ['mm', /\bin\b/],
+    ['in', /\bmm\b/],
+  ] as const)('the places from the drawing are said in the unit of a job in %s', (units, never) => {
+    const { job } = crowded();
+    const jobs = pieceJobs({ ...job, units, plate: job.plate === null ? null : { ...job.plate, pieces } }, 38) ?? [];
+    const drawn = jobs
+      .flatMap((p) => p.job.faces.flatMap((f) => f.readings))
+      .filter((r) => r.id.startsWith('drawing '));
+    expect(drawn.length).toBeGreaterThan(8);
+    for (const r of drawn) expect([r.unit, never.test(r.text)]).toEqual([units, false]);
+  });
+
   test('screws and dowels lie in the same places of both, as drawn: by hand 98 at 60°', () => {
     const [one, two] = made(crowded());
     const at = (p: Plate, of: string) => p.holes.find((h) => h.feature?.endsWith(of) === true);

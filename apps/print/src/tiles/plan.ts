@@ -1,3 +1,4 @@
+import { sayTyped } from '@fayplate/core';
 import { LONGEST_PAGE, type Stock } from '../paper/paper.js';
 import { type PrinterProfile, laidAcross, pushedOut } from '../printer/profile.js';
 import { heightOf, pageFor, widthOf } from '../sheet/frame.js';
@@ -26,7 +27,7 @@ export const madeToMeasure = (template: Template, margin: number, room: number):
 
 const refusal = (template: Template, grid: Grid | null, stock: Stock, options: PrintOptions): string | null => {
   if (grid === null)
-    return `${stock.name} with margins of ${options.margin} mm leaves no room for the drawing: take larger paper`;
+    return `${stock.name} with margins of ${sayTyped(options.margin, options.speech)} leaves no room for the drawing: take larger paper`;
   const sheets = grid.rows * grid.columns;
   if (sheets > MOST_SHEETS)
     return `the ${template.what} template would take ${sheets} sheets of ${stock.name}: take larger paper, a roll, or single for a plotter`;

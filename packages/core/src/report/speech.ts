@@ -54,6 +54,10 @@ export const sayAtLeast = (mm: number, speech: Speech, places: number): string =
 export const sayEnough = (mm: number, speech: Speech, places: number): string =>
   toStep((steps) => Math.ceil(steps - 1e-6), mm, speech, places);
 
+/** A length with its unit and no zeros at its end, as it is typed: `8 mm`, `0.3 in`. */
+export const sayTyped = (mm: number, { unit }: Pick<Speech, 'unit'>, places?: number): string =>
+  `${Number(formatLength(mm, unit, places))} ${unit}`;
+
 /** A length with its ±, both in one unit: `3.5310 ± 0.0020 in`; never as fractions, whose step would hide the ±. */
 export const sayMeasure = (mm: number, plusMinus: number, speech: Speech, places?: number): string => {
   const plain = { ...speech, fraction: null };

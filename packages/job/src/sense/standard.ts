@@ -111,17 +111,17 @@ const places = (spots: readonly Spot[]) =>
 
 const readingsOf = (context: Context, keys: readonly PropertyKey[], spots: readonly Spot[], bench: boolean) => {
   const place = placeIn(context.source, spanAt(context.tree, [...keys, 'standard'], 'value').from);
-  const mm = (v: number): string => `${formatLength(v, 'mm')} mm`;
+  const own = (v: number): string => `${formatLength(v, context.unit)} ${context.unit}`;
   return (bench ? distances(spots) : places(spots)).map((r): Reading => ({
     ...r,
     id: `standard ${r.features.join('-')}`,
     text: `${r.kind} ${r.features.join(' ')} = ${
-      r.point === null ? mm(r.value) : `(${mm(r.point.x)}, ${mm(r.point.y)})`
-    } ± ${mm(r.plusMinus)}`,
+      r.point === null ? own(r.value) : `(${own(r.point.x)}, ${own(r.point.y)})`
+    } ± ${own(r.plusMinus)}`,
     instrument: null,
     aside: false,
     note: 'from the standard',
-    unit: 'mm',
+    unit: context.unit,
     place,
   }));
 };

@@ -33,6 +33,18 @@ describe('a face that names a standard', () => {
     for (const [i, id] of ['B1', 'B2', 'B3', 'B4'].entries()) expect(places.get(id)).toEqual(at(45 - 90 * i));
   });
 
+  // FF165's holes lie at 82.5 · √½ = 58.336 mm, 2.2967 in.
+  test.each([
+    ['mm', 'at B1 = (58.336 mm, 58.336 mm)', /\bin\b/],
+    ['in', 'at B1 = (2.2967 in, 2.2967 in)', /\bmm\b/],
+  ])('says its places in the unit of a job in %s', (unit, said, never) => {
+    const [face] = jobOf(text('standard: IEC FF165').replace('units: mm', `units: ${unit}`)).faces;
+    const texts = (face?.readings ?? []).map((r) => r.text);
+    expect(texts.join('\n')).toContain(said);
+    for (const t of texts) expect(t).not.toMatch(never);
+    expect(new Set(face?.readings.map((r) => r.unit))).toEqual(new Set([unit]));
+  });
+
   test('turns with `up`, the rest with it', () => {
     const places = placesOf('standard: FF165\nup: B2');
     for (const [i, id] of ['B2', 'B3', 'B4', 'B1'].entries()) expect(places.get(id)).toEqual(at(90 - 90 * i));

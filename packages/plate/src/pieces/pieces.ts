@@ -1,4 +1,14 @@
-import { type LengthUnit, type Path, type Point, flatten, invert, movePath, norm, polar } from '@fayplate/core';
+import {
+  type LengthUnit,
+  type Path,
+  type Point,
+  flatten,
+  formatLength,
+  invert,
+  movePath,
+  norm,
+  polar,
+} from '@fayplate/core';
 import { type Thread, parseThread, tapDrill } from '@fayplate/handbook';
 import type { FastenSpec, Face, Feature, Job, PiecesSpec, PlateSpec, Reading } from '@fayplate/job';
 import { usualDrilling } from '../limits.js';
@@ -45,11 +55,11 @@ interface Spot {
   readonly plusMinus: number;
 }
 
-const reading = ({ feature: { id }, at, plusMinus }: Spot): Reading => {
-  const mm = (v: number): string => `${Number(v.toFixed(4))} mm`;
+const reading = ({ feature: { id }, at, plusMinus }: Spot, unit: LengthUnit): Reading => {
+  const own = (v: number): string => `${Number(formatLength(v, unit, unit === 'in' ? 5 : 4))} ${unit}`;
   return {
     id: `drawing ${id}`,
-    text: `at ${id} = (${mm(at.x)}, ${mm(at.y)}) ± ${mm(plusMinus)}`,
+    text: `at ${id} = (${own(at.x)}, ${own(at.y)}) ± ${own(plusMinus)}`,
     kind: 'at',
     features: [id],
     value: 0,
@@ -58,7 +68,7 @@ const reading = ({ feature: { id }, at, plusMinus }: Spot): Reading => {
     instrument: null,
     aside: false,
     note: 'from the drawing of the other piece',
-    unit: 'mm',
+    unit,
     place: { line: 0, column: 0 },
   };
 };
@@ -128,7 +138,7 @@ const jointFace = (
     up: MARK,
     across: null,
     features: spots.map((s) => s.feature),
-    readings: spots.map(reading),
+    readings: spots.map((s) => reading(s, unit)),
     layout: { kind: 'measured' },
     // What the screws pass on their way to the thread, below their heads.
     flange: tapped ? null : thick - headRoom(thread, unit),
