@@ -2,7 +2,18 @@ import { type CST, Composer, type Document, Parser, type YAMLError, YAMLParseErr
 import type { Findings } from '../faults/findings.js';
 import { scan } from './scan.js';
 import { beginsReading } from '../reading/grammar.js';
-import { type Mend, DASH, NO_TAB, dashMends, mendedBy, quoteMends, tabMends, withoutComment } from './mend.js';
+import { COLON, UNDER, keyLineMends, spaceMends } from './key-lines.js';
+import {
+  type Mend,
+  DASH,
+  NO_TAB,
+  dashMends,
+  mendedBy,
+  openQuoteMends,
+  quoteMends,
+  tabMends,
+  withoutComment,
+} from './mend.js';
 import { type Source, type Span, endOfLine } from './source.js';
 import { type Node, treeOf } from './tree.js';
 
@@ -43,7 +54,7 @@ const expectedFor = (error: YAMLError, line: string): string => {
     case 'MULTIPLE_DOCS':
       return 'one job in one file: nothing after ---';
     case 'BAD_INDENT':
-      return isReading(line) ? DASH : 'the line to start under the others of its section';
+      return isReading(line) ? DASH : UNDER;
     case 'BAD_ALIAS':
       return 'the thing itself written out: aliases (*) are not read';
     case 'MULTIPLE_ANCHORS':
@@ -61,7 +72,7 @@ const expectedFor = (error: YAMLError, line: string): string => {
     case 'BAD_SCALAR_START':
       return 'the value in quotes: it starts with a sign that YAML keeps for itself';
     case 'MULTILINE_IMPLICIT_KEY':
-      return 'a colon and a space after the name, on the same line';
+      return `${COLON}, on the same line`;
     default:
       return error.message;
   }
@@ -138,7 +149,11 @@ interface Parsed {
   readonly errors: readonly YAMLError[];
 }
 
-/** Tabs, quotes and brackets are only mended where the text does not read as it stands. */
+/** A line that is no key where keys are, or that starts beside the others. */
+const isOfKeys = ({ code, message }: YAMLError): boolean =>
+  code === 'BAD_INDENT' || code === 'MULTILINE_IMPLICIT_KEY' || (code === 'MISSING_CHAR' && /map keys/.test(message));
+
+/** Tabs, quotes, brackets and lines are only mended where the text does not read as it stands. */
 const mendsFor = (text: string, { errors }: Parsed): readonly Mend[] => {
   if (errors.length === 0) return [];
   const open = errors.flatMap((e): Mend[] => {
@@ -156,7 +171,12 @@ const mendsFor = (text: string, { errors }: Parsed): readonly Mend[] => {
     ];
   });
   const tabs = errors.some((e) => e.code === 'TAB_AS_INDENT') ? tabMends(text) : [];
-  return tabs.length > 0 ? tabs : [...quoteMends(text), ...open.slice(0, 1)];
+  if (tabs.length > 0) return tabs;
+  const quotes = quoteMends(text);
+  if (quotes.length > 0 || open.length > 0) return [...quotes, ...open.slice(0, 1)];
+  const unclosed = errors.some((e) => /closing ["']quote/.test(e.message)) ? openQuoteMends(text) : [];
+  if (unclosed.length > 0) return unclosed;
+  return errors.some((e) => isOfKeys(e)) ? keyLineMends(text) : [];
 };
 
 /** Mends made one after another, since one slip can hide the next. */
@@ -194,7 +214,8 @@ export const readDocument = (
     words = scan({ file: null, text }, findings);
     return words === null ? null : composed(words, text.length);
   };
-  let read: Parsed | null = mend(dashMends(text)) ? again() : composed(words, text.length);
+  const spaced = mend(spaceMends(text));
+  let read: Parsed | null = mend(dashMends(text)) || spaced ? again() : composed(words, text.length);
   for (let round = 0; read !== null && round < ROUNDS && mend(mendsFor(text, read)); round++) read = again();
   if (read === null) return null;
   const { contents, errors } = read;

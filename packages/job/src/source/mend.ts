@@ -48,13 +48,14 @@ export const mendedBy = (text: string, edits: readonly Edit[]): Mended => {
   };
 };
 
-interface Line {
+/** A line of the text and where it begins. */
+export interface TextLine {
   readonly from: number;
   readonly text: string;
 }
 
-const linesOf = (text: string): readonly Line[] => {
-  const lines: Line[] = [];
+export const linesOf = (text: string): readonly TextLine[] => {
+  const lines: TextLine[] = [];
   for (let from = 0; from <= text.length;) {
     const to = endOfLine(text, from);
     lines.push({ from, text: text.slice(from, to) });
@@ -69,8 +70,8 @@ export const withoutComment = (line: string): string => {
   return (hash === -1 ? line : line.slice(0, hash)).trimEnd();
 };
 
-const indentOf = (line: string): number => /^ */.exec(line)?.[0].length ?? 0;
-const isEmpty = (line: string): boolean => /^\s*(?:#|$)/.test(line);
+export const indentOf = (line: string): number => /^ */.exec(line)?.[0].length ?? 0;
+export const isEmpty = (line: string): boolean => /^\s*(?:#|$)/.test(line);
 const isReading = (line: string): boolean => beginsReading(line.trim().replace(/^aside\s+/i, ''));
 
 /**
@@ -154,3 +155,26 @@ export const quoteMends = (text: string): readonly Mend[] =>
       },
     ];
   });
+
+/** A quote that opens a value and is not closed on its line, read as if it ended before the next mark or with the line. */
+export const openQuoteMends = (text: string): readonly Mend[] =>
+  linesOf(text)
+    .flatMap(({ from, text: line }): readonly Mend[] => {
+      const opening = /(?:^|[:[{,-])\s*(["'])/.exec(line);
+      if (opening === null) return [];
+      const [lead, quote = '"'] = opening;
+      const first = opening.index + lead.length;
+      if (line.slice(first).includes(quote)) return [];
+      const body = withoutComment(line).slice(first);
+      const flow = /[[{]/.test(line.slice(0, first));
+      const end = flow ? body.search(/[,}\]]/) : -1;
+      return [
+        {
+          at: from + first - 1,
+          found: line.slice(first - 1),
+          expected: `a closing quote (${quote}) on the same line`,
+          edit: { at: from + first + (end === -1 ? body.length : end), remove: 0, insert: quote },
+        },
+      ];
+    })
+    .slice(0, 1);
