@@ -173,6 +173,20 @@ describe('radii', () => {
     ).toEqual(told(/a round feature/)));
 });
 
+test('a slip in `between` is one fault, and its names below it are none', () => {
+  const read = readJob(
+    [
+      'job: Fan',
+      'units: mm',
+      'faces:',
+      '  fan: { features: { A: { kind: bore, diameter: 40 } } }',
+      '  post: { features: { B: { kind: bore, diameter: 40 } } }',
+      'plate: { between: [fan, pots], thickness: 10, locate: { post: { register: 40, depth: 3 } } }',
+    ].join('\n'),
+  );
+  expect(read.ok ? [] : read.faults.map((f) => [f.path, f.nearest])).toEqual([['plate.between.1', 'post']]);
+});
+
 describe('the plate', () => {
   test.each<Change>([
     ['between: [pump, motor]', 'between: [pump, «moter»]', /a face of the job: pump, motor/, 'motor'],

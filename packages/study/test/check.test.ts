@@ -53,3 +53,13 @@ test('check says that readings contradict each other where they do', async () =>
   expect(exit).toBe(1);
   expect(text).toContain('eadings contradict each other');
 });
+
+test.each([
+  ['no part at all', 'job: Nothing\nunits: mm\n', /no part is in it yet/],
+  ['a part with nothing on it', 'job: Nothing\nunits: mm\nfaces:\n  pump: { flange: 10 }\n', /nothing is on pump yet/],
+])('of a job with %s nothing is fixed', async (_, text, words) => {
+  const { exit, report, faults } = await answer(text, 'check', {}, world);
+  expect(faults).toEqual([]);
+  expect(exit).toBe(1);
+  expect(report[0]).toMatchObject({ kind: 'verdict', answer: 'not yet', text: expect.stringMatching(words) });
+});

@@ -48,6 +48,8 @@ const feetAndInches = (text: string): Parsed<number> | null => {
   const ft = text.slice(0, mark.index);
   const more = text.slice(mark.index + mark[0].length);
   const feet = ft.trim();
+  const quoted = /^[‘'’]([^‘'’]+)[‘'’]$/.exec(text.trim())?.[1];
+  if (quoted !== undefined) return refused(`the length without quotes: ${quoted}`);
   if (more.trim() === '') {
     if (mark[0].length > 1) return null;
     // One stroke more or less would make inches of feet.
@@ -96,7 +98,9 @@ const strangeUnit = (text: string): Parsed<never> | null => {
   for (const [unit, places] of foreign) {
     const n = unit.test(text) ? parseNumber(text.replace(unit, '')) : null;
     if (n?.ok === true)
-      return refused(`mm, so that no slip can change the unit: ${Number((n.value * 10 ** places).toPrecision(12))} mm`);
+      return refused(
+        `a length in mm, so that one wrong letter cannot change the unit: ${Number((n.value * 10 ** places).toPrecision(12))} mm`,
+      );
   }
   const letters = /(?<![a-zµ])[a-zµ]+$/i.exec(text);
   return letters !== null && parseNumber(text.slice(0, letters.index)).ok

@@ -68,6 +68,15 @@ describe('written lengths', () => {
     expect(parseNumber('3,5')).toEqual({ ok: false, expected: 'a decimal point, not a comma: 3.5' });
   });
 
+  test.each([
+    ['10 cm', 'a length in mm, so that one wrong letter cannot change the unit: 100 mm'],
+    ['‘16.69’', 'the length without quotes: 16.69'],
+    ["'16.69'", 'the length without quotes: 16.69'],
+    ["16'", `feet as 16 ft or 16' 0", inches as 16"`],
+  ])('%s is answered with what was likely meant', (text, expected) => {
+    expect(parseLength(text, 1)).toEqual({ ok: false, expected });
+  });
+
   test('a unit written once serves both numbers', () => {
     expect(parseLengthMeasure('61.2 ± 0.2 mm', 'in')).toEqual({ ok: true, value: { value: 61.2, plusMinus: 0.2 } });
     expect(parseLengthMeasure('61.2 mm +/- 0.2', 'in')).toEqual({ ok: true, value: { value: 61.2, plusMinus: 0.2 } });

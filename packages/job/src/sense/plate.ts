@@ -19,8 +19,10 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
   if (first === second && first !== '')
     faultAt(context, [...keys, 'between', 1], 'conflict', 'another face than the first', { found: second });
   const between = [first, second];
+  // A slip in `between` is one fault: the names below it may be right.
+  const either = between.every((n) => all.includes(n)) ? between : [...between, ...all];
   const joined = (part: string, name: string): Face | null => {
-    known(context, [...keys, part, name], name, between, 'one of the two faces of `between`', {
+    known(context, [...keys, part, name], name, either, 'one of the two faces of `between`', {
       key: true,
       inside: '',
     });

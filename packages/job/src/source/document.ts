@@ -2,11 +2,12 @@ import { type CST, Composer, type Document, Parser, type YAMLError, YAMLParseErr
 import type { Findings } from '../faults/findings.js';
 import { scan } from './scan.js';
 import { beginsReading } from '../reading/grammar.js';
-import { COLON, UNDER, keyLineMends, spaceMends } from './key-lines.js';
+import { COLON, keyLineMends, spaceMends } from './key-lines.js';
 import {
   type Mend,
   DASH,
   NO_TAB,
+  UNDER,
   dashMends,
   mendedBy,
   openQuoteMends,
@@ -195,8 +196,11 @@ export const readDocument = (
   let text = source.text;
   let back = (offset: number): number => offset;
   let told = 0;
+  let lastTold = 0;
   const tell = (at: number, found: string, expected: string): void => {
-    if (told++ < ENOUGH) findings.fault({ code: 'syntax', at: back(at), found, expected, path: '' });
+    if (told++ >= ENOUGH) return;
+    lastTold = back(at);
+    findings.fault({ code: 'syntax', at: lastTold, found, expected, path: '' });
   };
   const mend = (mends: readonly Mend[]): boolean => {
     if (mends.length === 0) return false;
@@ -225,11 +229,10 @@ export const readDocument = (
     const [from, to] = error.pos;
     tell(from, text.slice(from, Math.max(to, from + 1)), expectedFor(error, lineAt(text, from)));
   }
-  const last = heads.at(-1)?.pos[0] ?? 0;
   if (told > ENOUGH)
     findings.fault({
       code: 'syntax',
-      at: back(last),
+      at: lastTold,
       found: `${told - ENOUGH} more`,
       expected: 'the syntax above put right first: the rest may follow from it',
       path: '',

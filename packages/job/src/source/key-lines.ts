@@ -1,6 +1,5 @@
-import { type Mend, type TextLine, indentOf, isEmpty, linesOf, withoutComment } from './mend.js';
+import { type Mend, type TextLine, UNDER, indentOf, isEmpty, linesOf, withoutComment } from './mend.js';
 
-export const UNDER = 'the line to start under the others of its section';
 export const COLON = 'a colon and a space after the name';
 export const SPACES = 'ordinary spaces at the start of the line: these are of another width';
 
@@ -67,12 +66,9 @@ const colonMend = ({ from, text: line }: TextLine): Mend => {
   const body = withoutComment(line).slice(indent);
   const [, name = body, gap = ''] = /^([A-Za-z]+)(:| +|$)/.exec(body) ?? [];
   const edit = { at: from + indent + name.length, remove: gap.length, insert: ': ' };
-  return {
-    at: from + indent,
-    found: body,
-    expected: `${COLON}: ${name}: ${body.slice(name.length + gap.length)}`,
-    edit,
-  };
+  const value = body.slice(name.length + gap.length);
+  const expected = value === '' ? `a colon after the name: ${name}:` : `${COLON}: ${name}: ${value}`;
+  return { at: from + indent, found: body, expected, edit };
 };
 
 /**
@@ -81,34 +77,42 @@ const colonMend = ({ from, text: line }: TextLine): Mend => {
  */
 export const keyLineMends = (text: string): readonly Mend[] => {
   const mends: Mend[] = [];
-  /** Where the lines of each open section start, the outermost first. */
-  const starts = [0];
+  /** Where the lines of each open section start, the outermost first, and whether they are items of a list. */
+  let starts: readonly { readonly at: number; readonly items: boolean }[] = [{ at: 0, items: false }];
   let opens = false;
   for (const line of keyLinesOf(text)) {
     if (line.inside) continue;
     const indent = indentOf(line.text);
     const body = withoutComment(line.text).slice(indent);
-    const top = starts.at(-1) ?? 0;
+    const items = /^-(?:\s|$)/.test(body);
+    const top = starts.at(-1)?.at ?? 0;
     const deeper = indent > top;
-    if (deeper && opens) starts.push(indent);
-    else if (!starts.includes(indent)) {
-      // A text that runs on over several lines lies deeper, and is none of a key's.
-      if (deeper && isNameless(body)) continue;
-      const start = starts.reduce((best, s) => (Math.abs(s - indent) <= Math.abs(best - indent) ? s : best), 0);
+    // A text that runs on over several lines lies deeper, and is none of a key's.
+    if (deeper && !opens && isNameless(body)) continue;
+    const fits = starts.findLast((s) => s.at === indent && s.items === items);
+    // A list may stand right under its name.
+    if (opens && (deeper || (items && indent === top))) starts = [...starts, { at: indent, items }];
+    else if (fits === undefined) {
+      const near = [...starts.filter((s) => s.items === items), ...starts.filter((s) => s.items !== items)];
+      const start = near.reduce((best, s) =>
+        s.items === best.items && Math.abs(s.at - indent) <= Math.abs(best.at - indent) ? s : best,
+      );
       mends.push({
         at: line.from + indent,
         found: body,
         expected: UNDER,
-        edit: { at: line.from, remove: indent, insert: ' '.repeat(start) },
+        edit: { at: line.from, remove: indent, insert: ' '.repeat(start.at) },
       });
-      starts.splice(starts.indexOf(start) + 1);
+      starts = starts.slice(0, starts.indexOf(start) + 1);
       opens = body.endsWith(':');
       continue;
-    } else starts.splice(starts.indexOf(indent) + 1);
+    } else starts = starts.slice(0, starts.indexOf(fits) + 1);
     const item = /^(?:-\s+)+/.exec(body)?.[0] ?? '';
-    if (item !== '' && /^[^\s:"'{[]+:(?:\s|$)/.test(body.slice(item.length))) starts.push(indent + item.length);
-    if (item === '' && isNameless(body)) mends.push(colonMend(line));
-    opens = body.endsWith(':') || (item !== '' && item === `${body} `);
+    if (item !== '' && /^[^\s:"'{[]+:(?:\s|$)/.test(body.slice(item.length)))
+      starts = [...starts, { at: indent + item.length, items: false }];
+    const nameless = item === '' && isNameless(body);
+    if (nameless) mends.push(colonMend(line));
+    opens = body.endsWith(':') || (item !== '' && item === `${body} `) || (nameless && !body.includes(' '));
   }
   return mends;
 };

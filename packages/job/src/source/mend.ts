@@ -23,6 +23,7 @@ export interface Mended {
 }
 
 export const DASH = 'a dash and a space before each reading, such as - over P1 P3 = 4 1/8 by rule';
+export const UNDER = 'the line to start under the others of its section';
 export const NO_TAB = 'spaces at the start of the line, not a tab';
 
 /** The text with the edits made; two that meet are made in the order of their places, the later one left out. */
@@ -92,6 +93,17 @@ export const dashMends = (text: string): readonly Mend[] => {
     if (/^-[^\s-]/.test(body) && isReading(body.slice(1)) && (dash === null || indent >= dash.column)) {
       mend({ at: from + indent + 1, remove: 0, insert: ' ' });
       dash = { column: indent, first: false };
+    } else if (
+      /^-\s/.test(body) &&
+      dash?.first === false &&
+      indent > dash.column &&
+      !opens &&
+      isReading(body.slice(2))
+    ) {
+      // Deeper than the reading before it, YAML takes it as more of that one.
+      const edit = { at: from, remove: indent, insert: ' '.repeat(dash.column) };
+      mends.push({ at: from + indent, found: body.trim(), expected: UNDER, edit });
+      continue;
     } else if (/^-\s/.test(body)) {
       dash = { column: indent, first: false };
       opens = /(?::|[|>][+-]?)$/.test(withoutComment(body));

@@ -1,4 +1,4 @@
-import type { Report } from '@fayplate/core';
+import { type Report, sayAll } from '@fayplate/core';
 import { type Face, type Job, fingerprintOf } from '@fayplate/job';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
 import { clockWarnings, locatedIn } from '../located.js';
@@ -42,7 +42,10 @@ interface Open {
   readonly arrangements: readonly string[];
 }
 
-const openWords = ({ contradictions, arrangements }: Open, fixed: boolean): string => {
+const openWords = (job: Job, { contradictions, arrangements }: Open, fixed: boolean): string => {
+  if (job.faces.length === 0) return 'no part is in it yet: each part that was measured goes under `faces`';
+  const bare = job.faces.filter((f) => f.features.length === 0).map((f) => f.name);
+  if (bare.length > 0) return `nothing is on ${sayAll(bare)} yet: its holes, studs and bores go under \`features\``;
   if (!fixed) return 'some features are not fixed yet';
   return [
     ...(contradictions.length === 0 ? [] : ['readings contradict each other']),
@@ -58,9 +61,16 @@ const reasons = (text: string, items: readonly string[]): Report =>
         { kind: 'list', items },
       ];
 
+/** Whether something is measured, the readings fix all of it, and none is in doubt. */
+const isSettled = (job: Job, lacking: readonly Lacking[], open: Open): boolean =>
+  job.faces.length > 0 &&
+  job.faces.every((f) => f.features.length > 0) &&
+  lacking.every((l) => l.undetermined.length === 0) &&
+  open.contradictions.length + open.arrangements.length === 0;
+
 const reportOf = (job: Job, lacking: readonly Lacking[], open: Open): Report => {
   const fixed = lacking.every((l) => l.undetermined.length === 0);
-  const complete = fixed && open.contradictions.length + open.arrangements.length === 0;
+  const complete = isSettled(job, lacking, open);
   return [
     {
       kind: 'verdict',
@@ -68,9 +78,9 @@ const reportOf = (job: Job, lacking: readonly Lacking[], open: Open): Report => 
       answer: complete ? 'yes' : 'not yet',
       text: complete
         ? `The file of ${job.name} has no faults, and its readings fix every feature.`
-        : `The file of ${job.name} has no faults, but ${openWords(open, fixed)}.`,
+        : `The file of ${job.name} has no faults, but ${openWords(job, open, fixed)}.`,
     },
-    { kind: 'list', items: lacking.map(sentence) },
+    ...(lacking.length === 0 ? [] : [{ kind: 'list' as const, items: lacking.map(sentence) }]),
     ...reasons(
       'Readings contradict each other; `locate` says by how much, and what may be wrong:',
       open.contradictions,
@@ -112,10 +122,9 @@ export const check: Command = async (task) => {
     contradictions: first.flatMap(({ face, located }) => contradictionsOn(face.name, located)),
     arrangements: first.flatMap(({ face, located }) => arrangementsOn(face.name, located)),
   };
-  const settled = open.contradictions.length + open.arrangements.length === 0;
   return {
     // Readings that contradict each other, or fit two arrangements, are not settled, however many features they fix.
-    exit: lacking.every((l) => l.undetermined.length === 0) && settled ? 0 : 1,
+    exit: isSettled(job, lacking, open) ? 0 : 1,
     json: {
       faces: Object.fromEntries(lacking.map(({ face, ...rest }) => [face, rest])),
       warnings: unlikely,
