@@ -180,7 +180,7 @@ test('a slip in `between` is one fault, and its names below it are none', () => 
       'units: mm',
       'faces:',
       '  fan: { features: { A: { kind: bore, diameter: 40 } } }',
-      '  post: { features: { B: { kind: bore, diameter: 40 } } }',
+      '  post: { centre: B, features: { B: { kind: bore, diameter: 40 } } }',
       'plate: { between: [fan, pots], thickness: 10, locate: { post: { register: 40, depth: 3 } } }',
     ].join('\n'),
   );
