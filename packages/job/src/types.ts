@@ -346,6 +346,8 @@ export interface PlateSpec {
   /** Radians clockwise, the second face's 12 o'clock from the first's as drawn; or a range to search. */
   readonly clocking: { readonly at: number } | { readonly search: readonly [number, number] };
   readonly thickness: 'from stack' | 'from old' | number;
+  /** What the shop may leave of a stated thickness either way, mm; left out: none is written. */
+  readonly thicknessWithin?: number;
   readonly bore: {
     readonly diameter: number;
     readonly side: 'A' | 'B' | 'through';

@@ -13,6 +13,8 @@ export type * from './assemble/types.js';
 export interface Plate {
   readonly faces: readonly [string, string];
   readonly thickness: number;
+  /** What the job says that the shop may leave of it either way, mm; left out: it does not say. */
+  readonly thicknessWithin?: number;
   readonly material: { readonly name: string; readonly density: number } | null;
   /** Radians clockwise, as drawn. */
   readonly clocking: Clockwise;

@@ -116,6 +116,7 @@ export const wholePlate = ({ draft, used, checks, unknowns, together, turning, c
   return {
     faces: [desk.faces[0].name, desk.faces[1].name],
     thickness: desk.thickness,
+    ...(desk.spec.thicknessWithin === undefined ? {} : { thicknessWithin: desk.spec.thicknessWithin }),
     material: desk.material === null ? null : { name: desk.material.name, density: desk.material.density },
     clocking: desk.clocking,
     holes: draft.holes,

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { type LengthUnit, type Point, parseAngle, parsed, refused } from '@fayplate/core';
+import { type LengthUnit, type Measure, type Point, parseAngle, parsed, refused } from '@fayplate/core';
 import { parsePlace } from '../reading/point.js';
 import { threadText } from './face.js';
 import { described, leaf, section, text, whole, word, yes } from './leaf.js';
@@ -321,20 +321,20 @@ export const plate = (v: Values, unit: LengthUnit) =>
           },
         ),
       ),
-      thickness: leaf<'from stack' | 'from old' | number>(
-        '"from stack", "from old" or a length',
+      thickness: leaf<'from stack' | 'from old' | Measure>(
+        '"from stack", "from old" or a length such as 20 or 20 ± 0.1',
         (t) => {
           if (/^from +stack$/i.test(t)) return parsed('from stack');
           if (/^from +old$/i.test(t)) return parsed('from old');
-          const size = v.size('').safeParse(t);
+          const size = v.sizeMeasure('').safeParse(t);
           return size.success
             ? parsed(size.data)
             : refused(`"from stack", "from old" or ${size.error.issues[0]?.message ?? 'a length'}`);
         },
         {
           description:
-            'A length; "from stack": what the axial chain leaves room for; or "from old": what the old plate was, for the new shaft.',
-          examples: ['from stack', '20 mm'],
+            'A length, with a ± what the shop may leave of it; "from stack": what the axial chain leaves room for; or "from old": what the old plate was, for the new shaft.',
+          examples: ['from stack', '20 mm', '20 ± 0.1 mm'],
         },
       ),
       bore: z.optional(

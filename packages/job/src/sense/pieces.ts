@@ -12,7 +12,7 @@ const LEAST = 2;
 /** What holds two pieces together, judged against the plate that they make. */
 export const piecesOf = (context: Context, plate: Plate, written: Written, between: readonly string[]): PiecesSpec => {
   const keys = ['plate', 'pieces'];
-  if (typeof plate.thickness === 'number' && written.first >= plate.thickness)
+  if (typeof plate.thickness !== 'string' && written.first >= plate.thickness.value)
     faultAt(
       context,
       [...keys, 'first'],

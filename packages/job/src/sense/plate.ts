@@ -39,7 +39,10 @@ export const plateOf = (context: Context, written: Written, faces: readonly Face
         : typeof written.clocking === 'number'
           ? { at: written.clocking }
           : written.clocking,
-    thickness: written.thickness,
+    thickness: typeof written.thickness === 'string' ? written.thickness : written.thickness.value,
+    ...(typeof written.thickness === 'string' || written.thickness.plusMinus === null
+      ? {}
+      : { thicknessWithin: written.thickness.plusMinus }),
     bore: written.bore === 'none' ? null : boreOf(context, [...keys, 'bore'], written.bore),
     nothingPasses: written.bore === 'none',
     meet: written.meet ?? 'shafts',

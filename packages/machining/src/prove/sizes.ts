@@ -14,9 +14,11 @@ const ofThickness = (job: Job, plate: Plate, speech: Speech): readonly Requireme
   const measured = job.drilledSizes?.thickness ?? null;
   if (measured === null) return [];
   const within = job.drilledSizes?.thicknessWithin ?? 0;
-  const mm = (v: number): string => say(v, speech, places(speech));
+  const measure = (v: number, by: number): string =>
+    by > 0 ? sayMeasure(v, by, speech, places(speech)) : say(v, speech, places(speech));
   if (job.stack !== null) {
-    const asMeasured = job.plate === null ? job : { ...job, plate: { ...job.plate, thickness: measured } };
+    const asMeasured =
+      job.plate === null ? job : { ...job, plate: { ...job.plate, thickness: measured, thicknessWithin: 0 } };
     const shims = job.plate?.thickness === 'from stack' ? solveStack(job.stack).shims.reduce((a, b) => a + b, 0) : 0;
     const { stack } = job;
     // Every limit at the end of the ± where it is met worse.
@@ -36,10 +38,10 @@ const ofThickness = (job: Job, plate: Plate, speech: Speech): readonly Requireme
     tried({
       id: 'drilled-thickness',
       title: 'thickness as drilled',
-      ok: off - within <= general(plate.thickness) + 1e-9,
+      ok: off - within <= (plate.thicknessWithin ?? general(plate.thickness)) + 1e-9,
       value: measured,
       limit: plate.thickness,
-      because: `the plate is ${within > 0 ? sayMeasure(measured, within, speech, places(speech)) : mm(measured)} thick, and was to be ${mm(plate.thickness)}`,
+      because: `the plate is ${measure(measured, within)} thick, and was to be ${measure(plate.thickness, plate.thicknessWithin ?? 0)}`,
     }),
   ];
 };

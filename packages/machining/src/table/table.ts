@@ -158,11 +158,14 @@ export const machinistTable = (
 };
 
 /**
- * Thicknesses of the plate alone that the stack bears at the worst, mm; null where its thickness does not come from
- * there.
+ * Thicknesses of the plate alone that the job states by a ±, or that the stack bears at the worst, mm; null where neither
+ * says any.
  */
 const thicknessWindow = (job: Job): Stock['window'] => {
-  if (job.stack === null || job.plate?.thickness !== 'from stack') return null;
+  const { thickness, thicknessWithin } = job.plate ?? {};
+  if (typeof thickness === 'number' && thicknessWithin !== undefined)
+    return [thickness - thicknessWithin, thickness + thicknessWithin];
+  if (job.stack === null || thickness !== 'from stack') return null;
   const { worst, shims, spacer } = solveStack(job.stack);
   const under = shims.reduce((a, b) => a + b, spacer ?? 0);
   return worst === null ? null : [worst.from - under, worst.to - under];

@@ -66,7 +66,9 @@ const newStood = (job: Job, plate: Plate, shims: number, mated: MatedFace, secon
   return {
     lay: (p) => apply(mated.motion, p),
     turn: linearPart(mated.motion),
-    face: second ? { value: gaskets + plate.thickness + shims, plusMinus: job.stack?.unknown.made ?? 0 } : nought,
+    face: second
+      ? { value: gaskets + plate.thickness + shims, plusMinus: plate.thicknessWithin ?? job.stack?.unknown.made ?? 0 }
+      : nought,
     behind: second ? 1 : -1,
     off: second ? (plate.alignment?.offset.p95 ?? 0) : 0,
   };

@@ -234,7 +234,8 @@ export const pieceJobs = (
     diameter: pieces.dowels.diameter,
     at: { circle: pieces.dowels.circle, clocks: pieces.dowels.clocks },
   };
-  const { pieces: _, ...plain } = spec;
+  // The ± is of both pieces together: neither has it alone.
+  const { pieces: _, thicknessWithin: __, ...plain } = spec;
   const whole = { ...plain, thickness };
   const ringFace = jointName(one);
   const plateFace = jointName(two);

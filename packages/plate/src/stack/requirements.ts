@@ -139,7 +139,14 @@ export const stackRequirements = (
   const total = job.plate?.thickness === 'from stack' ? (solved.total ?? thickness) : thickness;
   // Only a chain that is solved for the plate knows how thick that is to be.
   const limits = spec.unknown.name.toLowerCase().includes('plate')
-    ? sumsOf(spec).map((s) => limitOf(checkAt(s, total), total, speech, thicknessSays(solved, speech)))
+    ? sumsOf(spec).map((s) => {
+        // A stated thickness at the end of its ± where the limit is met worse.
+        const within = job.plate?.thicknessWithin ?? 0;
+        const ends = within > 0 ? [total - within, total + within] : [total];
+        const tried = ends.map((t) => ({ t, c: checkAt(s, t) }));
+        const { t, c } = tried.reduce((a, b) => (marginOf(b.c) < marginOf(a.c) ? b : a));
+        return limitOf(c, t, speech, thicknessSays(solved, speech));
+      })
     : solved.limits.map((c) => limitOf(c, thickness, speech, null));
   return [
     ...limits,

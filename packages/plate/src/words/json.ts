@@ -43,6 +43,7 @@ export const plateJson = (plate: Plate) => ({
   frame: 'seen from side B, looking at the first face',
   faces: plate.faces,
   thickness: plate.thickness,
+  ...(plate.thicknessWithin === undefined ? {} : { thickness_plus_minus: plate.thicknessWithin }),
   centres: plate.centres,
   material: plate.material,
   clocking: toDegrees(plate.clocking),

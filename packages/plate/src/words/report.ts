@@ -1,5 +1,5 @@
 import { workReport, workToWrite } from '../work/words.js';
-import { type Block, type Report, type Speech, formatDegrees, say, sayAll } from '@fayplate/core';
+import { type Block, type Report, type Speech, formatDegrees, say, sayAll, sayMeasure } from '@fayplate/core';
 import { alignmentReport } from '../alignment/report.js';
 import { goesOnReport } from '../assembly/report.js';
 import type { Plate } from '../types.js';
@@ -135,9 +135,15 @@ const restWords = (plate: Plate, speech: Speech): Report => {
   ];
 };
 
+/** The thickness, with the ± that the job gives it. */
+export const thicknessWords = ({ thickness, thicknessWithin }: Plate, speech: Speech): string =>
+  thicknessWithin === undefined
+    ? say(thickness, speech, places(speech))
+    : sayMeasure(thickness, thicknessWithin, speech, places(speech));
+
 /** Thickness, metal, outline and weight, which part lies on which side, and which centres are cut. */
 export const sizeWords = (plate: Plate, speech: Speech): string =>
-  `${say(plate.thickness, speech, places(speech))} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim();
+  `${thicknessWords(plate, speech)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim();
 
 /**
  * Verdict first (`answer`: the one about the whole job, where there is one), then checks (`every`: also those that hold

@@ -30,7 +30,12 @@ const thicknessOf = (study: Study, table: MachinistTable): readonly [number, num
   const { window } = table.stock;
   if (window !== null) return [window[0], window[1]];
   const off = study.job.plate?.parallel ?? (thickness <= 6 ? 0.1 : thickness <= 30 ? 0.2 : 0.3);
-  return [thickness - off, thickness + off];
+  // A chain that the stated thickness lies in bears no more than its own window.
+  const worst = study.job.stack?.unknown.name.toLowerCase().includes('plate') === true ? study.stack()?.worst : null;
+  const [least, most] = worst == null ? [0, Infinity] : [worst.from, worst.to];
+  return thickness < least || thickness > most
+    ? [thickness - off, thickness + off]
+    : [Math.max(least, thickness - off), Math.min(most, thickness + off)];
 };
 
 /** The drawing for another shop on the paper that is asked for, else on the smallest that holds it. */
