@@ -11,7 +11,11 @@ import { recover } from './files/swap.js';
 import { writeWhole } from './files/write.js';
 import { wantsColour } from './terminal/table.js';
 
-const causes: Readonly<Record<string, string>> = { ENOSPC: 'the disk is full', EDQUOT: 'the disk quota is used up' };
+const causes: Readonly<Record<string, string>> = {
+  ENOSPC: 'the disk is full',
+  EDQUOT: 'the disk quota is used up',
+  EFBIG: 'it is larger than the system lets a file be',
+};
 
 /**
  * A pipe that is closed early (`| head`) ends the program quietly, with the status that it has come to. Anything else

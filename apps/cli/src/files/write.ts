@@ -35,6 +35,7 @@ export const headOf = (path: string): string => {
 
 const words: Readonly<Record<string, string>> = {
   ENOSPC: 'the disk is full',
+  EFBIG: 'the file is larger than the system lets one be',
   EDQUOT: 'the disk quota is used up',
   EROFS: 'the disk can only be read',
   ENOENT: 'no folder can be made there',

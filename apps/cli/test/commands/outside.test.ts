@@ -174,4 +174,10 @@ describe('a full disk', () => {
       expect(stderr).toContain(told);
     }
   });
+
+  test.skipIf(!has(bash))('a file larger than the system allows is not half written', () => {
+    const { status, stderr } = inShell(`ulimit -f 20; ${node}${shellWord(program)} packet job.yaml --out large`);
+    expect([status, trace.test(stderr)]).toEqual([2, false]);
+    expect(stderr).toMatch(/was not written: the file is larger than the system lets one be\. Nothing/);
+  });
 });
