@@ -37,8 +37,8 @@ export interface LayoutOptions {
  *   p(x | H) = ∫ N(x; g(φ), C) π(φ) dφ ≈ N(x; g(φ̂), C) π(φ̂) (2π)^(d/2) |Jᵀ C⁻¹ J|^(−1/2)
  *
  * (Laplace; φ̂ the least-squares adjustment, J = ∂g/∂φ), over the sum of the same for all hypotheses, 'as measured'
- * among them: there every centre has its own density 1 / (π · room²). Free parameters have proper priors: positions
- * like that, sizes 1 / (4 · room), directions 1 / 2π. Shift and turn of the whole are free in every hypothesis, so the
+ * among them: there every centre has its own density 1 / (π · extent²). Free parameters have proper priors: positions
+ * like that, sizes 1 / (4 · extent), directions 1 / 2π. Shift and turn of the whole are free in every hypothesis, so the
  * choice of frame takes no part. Chances of numbers of divisions, places, round sizes, partitions: see `prior/`.
  */
 export const layoutFace = (face: Face, located: LocatedFace, options: LayoutOptions = {}): FaceLayout => {

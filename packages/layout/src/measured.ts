@@ -14,8 +14,8 @@ export interface Measured {
   readonly centres: readonly number[];
   /** What each feature is for; those alike were probably laid out together. */
   readonly sorts: readonly string[];
-  /** Radius of the face, mm: 1.25 × the farthest centre from the mean of all. Sets the priors' room. */
-  readonly room: number;
+  /** Radius of the face, mm: 1.25 × the farthest centre from the mean of all. The priors are flat over it. */
+  readonly extent: number;
 }
 
 /** Smallest variance that is believed, mm²: nobody measures better than 0.01 µm. */
@@ -109,7 +109,7 @@ export const measuredPoints = (
     fasteners: roles.fasteners.map(at),
     centres: roles.centres.map(at),
     sorts: roles.sorts,
-    room: Math.max(1, 1.25 * Math.max(...pattern.points.map((p) => distance(p, mean)))),
+    extent: Math.max(1, 1.25 * Math.max(...pattern.points.map((p) => distance(p, mean)))),
   };
 };
 

@@ -2,17 +2,25 @@ import { randomFrom } from '@fayplate/core';
 import { type GoesOnSpec, type Joint, bestFit, goesOn } from '../src/index.js';
 
 /** Sixteen holes on a 200 mm circle and a register, readings and drilling as stated; σ and ± in mm. */
-const flange = (room: number, sigma: number, made: number): GoesOnSpec => {
+const flange = (clearance: number, sigma: number, made: number): GoesOnSpec => {
   const joints: Joint[] = Array.from({ length: 16 }, (_, i) => {
     const at = { x: 100 * Math.sin((Math.PI * i) / 8), y: 100 * Math.cos((Math.PI * i) / 8) };
-    return { id: `P${i + 1}`, role: 'fastener', plate: at, part: at, room: [room, room + 0.1], along: null, made };
+    return {
+      id: `P${i + 1}`,
+      role: 'fastener',
+      plate: at,
+      part: at,
+      clearance: [clearance, clearance + 0.1],
+      along: null,
+      made,
+    };
   });
   joints.push({
     id: 'spigot',
     role: 'locator',
     plate: { x: 0, y: 0 },
     part: { x: 0, y: 0 },
-    room: [0.02, 0.05],
+    clearance: [0.02, 0.05],
     along: null,
     made: 0,
   });
@@ -42,27 +50,31 @@ for (const [what, spec] of [
 }
 
 console.log('\nAgainst closed forms, 1,000,000 trials: share seen, share expected, difference in standard errors');
-const held = (room: number): GoesOnSpec => {
+const held = (clearance: number): GoesOnSpec => {
   const at = (id: string, x: number, y: number, role: Joint['role'], r: number): Joint => ({
     id,
     role,
     plate: { x, y },
     part: { x, y },
-    room: [r, r],
+    clearance: [r, r],
     along: null,
     made: 0,
   });
-  const joints = [at('P', 30, 10, 'fastener', room), at('D1', -60, 0, 'locator', 0), at('D2', 60, 0, 'locator', 0)];
+  const joints = [
+    at('P', 30, 10, 'fastener', clearance),
+    at('D1', -60, 0, 'locator', 0),
+    at('D2', 60, 0, 'locator', 0),
+  ];
   return {
     joints,
     covariance: Array.from({ length: 6 }, (_, i) => Array.from({ length: 6 }, (_, j) => (i === j && i < 2 ? 0.01 : 0))),
   };
 };
-for (const room of [0.1, 0.2, 0.3]) {
-  const r = goesOn(held(room), { trials: 1_000_000 });
-  const p = 1 - Math.exp(-(room ** 2) / 0.02);
+for (const clearance of [0.1, 0.2, 0.3]) {
+  const r = goesOn(held(clearance), { trials: 1_000_000 });
+  const p = 1 - Math.exp(-(clearance ** 2) / 0.02);
   console.log(
-    `one hole held, room ${room}: ${r.probability.toFixed(6)}  ${p.toFixed(6)}  ${((r.probability - p) / Math.sqrt((p * (1 - p)) / 1e6)).toFixed(2)}`,
+    `one hole held, clearance ${clearance}: ${r.probability.toFixed(6)}  ${p.toFixed(6)}  ${((r.probability - p) / Math.sqrt((p * (1 - p)) / 1e6)).toFixed(2)}`,
   );
 }
 
@@ -76,11 +88,11 @@ for (let t = 0; t < 5000; t += 1) {
   const u = Array.from({ length: 17 }, () => chance.uniform());
   const sigma = Math.hypot(0.04, 0.15);
   const joints = spec.joints.map((j, i): Joint => {
-    const room = j.room[0] + (j.room[1] - j.room[0]) * (u[i] ?? 0);
+    const clearance = j.clearance[0] + (j.clearance[1] - j.clearance[0]) * (u[i] ?? 0);
     const s = j.role === 'fastener' ? sigma : 0;
     return {
       ...j,
-      room: [room, room],
+      clearance: [clearance, clearance],
       part: { x: j.part.x + s * (z[2 * i] ?? 0), y: j.part.y + s * (z[2 * i + 1] ?? 0) },
     };
   });

@@ -18,7 +18,7 @@ export { type DesignOptions, designPlate } from './design.js';
 export type { AlreadyCut, CutAlready } from './already-cut.js';
 export { type PlateTried, type TryOptions, tryPlate } from './try-plate.js';
 export { usualDrilling } from './limits.js';
-export { mostRoom } from './assembly/pose.js';
+export { mostClearance as mostRoom } from './assembly/pose.js';
 export { type Meeting, meetingsOf } from './fit/meetings.js';
 export { positionTolerances } from './fit/tolerance.js';
 export { jointName, pieceJobs } from './pieces/pieces.js';

@@ -367,7 +367,7 @@ export interface Joint {
    * Radial room, least and most, mm: half of hole less pin, the pin at its largest; where a bolt passes two loose holes, the
    * room of both together. A locator that is tight (below zero) locates exactly.
    */
-  readonly room: readonly [number, number];
+  readonly clearance: readonly [number, number];
   /** Direction of a slot, radians, along which the pin is free; null: a round hole. */
   readonly along: number | null;
   /** ± of the plate's hole in x and in y (k = 2), mm; 0 for what the others are measured from. */

@@ -4,7 +4,7 @@ import { adjust } from '../src/adjust/adjust.js';
 import type { Adjustment } from '../src/adjust/adjustment.js';
 import { centreCovariances } from '../src/frame/covariance.js';
 import { datumOf } from '../src/frame/datum.js';
-import { placeIn } from '../src/frame/placed.js';
+import { inDatum } from '../src/frame/placed.js';
 import { type Network, networkOf } from '../src/network/network.js';
 import { gridShop } from '../test/shops.js';
 import { simulate } from '../test/simulate.js';
@@ -22,7 +22,7 @@ const full = (network: Network, start: Float64Array): Adjustment => {
   const a = adjust(network, start);
   const datum = datumOf(network.face, network.unknowns, a.values, []);
   const covarianceAt = centreCovariances(a, datum);
-  for (const slots of network.unknowns.features.values()) covarianceAt(placeIn(datum, a.values, slots));
+  for (const slots of network.unknowns.features.values()) covarianceAt(inDatum(datum, a.values, slots));
   return a;
 };
 

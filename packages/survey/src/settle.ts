@@ -3,7 +3,7 @@ import type { Network } from './network/network.js';
 import type { Start } from './start/start.js';
 import { type Adjustment, asLow } from './adjust/adjustment.js';
 import { adjust } from './adjust/adjust.js';
-import { unfold } from './adjust/folds.js';
+import { lowerSides } from './adjust/sides.js';
 import { LIVE, oddsOf, weightOf } from './arrangements/telling.js';
 import { type System, chi2At, systemOf } from './adjust/system.js';
 
@@ -49,7 +49,7 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     const without = settledWithout(system, starts);
     if (without !== null) return without;
   }
-  const shape = eitherShape(system, unfold(system, best.adjustment));
+  const shape = eitherShape(system, lowerSides(system, best.adjustment));
   const rivals = others.filter(
     (o) => o.adjustment.stopped.converged && isApart(network, shape.adjustment, o.adjustment),
   );

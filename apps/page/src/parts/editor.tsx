@@ -18,7 +18,7 @@ import { useApp, useAppState } from '../app/use.js';
 import { between } from '../edit/change.js';
 import { offersAt } from '../edit/schema.js';
 import type { Told } from '../work/protocol.js';
-import { placeIn } from './standing.js';
+import { offsetOf } from './standing.js';
 
 const ours = Annotation.define<boolean>();
 
@@ -26,7 +26,7 @@ const diagnosticsOf = (text: string, told: readonly Told[], severity: Diagnostic
   told
     .filter((f) => f.file === null)
     .map((f) => {
-      const from = placeIn(text, f.line, f.column);
+      const from = offsetOf(text, f.line, f.column);
       const end = text.indexOf('\n', from);
       const to = Math.max(from, Math.min(end < 0 ? text.length : end, from + Math.max(1, f.found.length)));
       return { from, to, severity, message: f.words };

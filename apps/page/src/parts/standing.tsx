@@ -35,7 +35,7 @@ export const Refused = ({ screen }: { readonly screen: Screen | 'files' | 'new' 
   const words = answers.refused[screen];
   if (screen !== 'new' && answers.faults.length > 0) {
     const [first] = answers.faults;
-    const at = first === undefined ? 0 : placeIn(history.text, first.line, first.column);
+    const at = first === undefined ? 0 : offsetOf(history.text, first.line, first.column);
     return (
       <div class="card faulty" role="status">
         <p>
@@ -63,7 +63,7 @@ export const Refused = ({ screen }: { readonly screen: Screen | 'files' | 'new' 
 };
 
 /** The place in a text of a line and a column, both from 1. */
-export const placeIn = (text: string, line: number, column: number): number => {
+export const offsetOf = (text: string, line: number, column: number): number => {
   let at = 0;
   for (let n = 1; n < line; n++) {
     const end = text.indexOf('\n', at);

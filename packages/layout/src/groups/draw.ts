@@ -11,7 +11,7 @@ import {
   type Mirrored,
   type Opposite,
   type Ring,
-  type Room,
+  type PriorDensity,
   centreParameters,
 } from './group.js';
 import { along } from './near.js';
@@ -19,9 +19,9 @@ import { along } from './near.js';
 const freeSizeOf = (
   size: number,
   drafting: Drafting,
-  room: Room,
+  density: PriorDensity,
 ): { readonly parameter: number; readonly size: number } => {
-  const parameter = drafting.parameter(size, room.logSize);
+  const parameter = drafting.parameter(size, density.logSize);
   return { parameter, size: roundOf('size', linear(0, [parameter, 1]), drafting) };
 };
 
@@ -51,9 +51,9 @@ const left = (
 const bearingOf = (parameter: number | null, held: number, turn: number): Linear =>
   parameter === null ? linear(held + turn) : linear(turn, [parameter, 1]);
 
-const drawDivided = (group: Divided, drafting: Drafting, room: Room): Drawn => {
+const drawDivided = (group: Divided, drafting: Drafting, density: PriorDensity): Drawn => {
   const centre = centreParameters(group.about, drafting);
-  const { parameter, size } = freeSizeOf(group.diameter, drafting, room);
+  const { parameter, size } = freeSizeOf(group.diameter, drafting, density);
   const heading = group.held ? null : drafting.parameter(group.heading, LOG_TURN);
   for (const [k, member] of group.members.entries()) {
     const turn = (-2 * Math.PI * (group.places[k] ?? Number.NaN)) / group.divisions;
@@ -74,9 +74,9 @@ const drawDivided = (group: Divided, drafting: Drafting, room: Room): Drawn => {
   );
 };
 
-const drawRing = (group: Ring, drafting: Drafting, room: Room): Drawn => {
+const drawRing = (group: Ring, drafting: Drafting, density: PriorDensity): Drawn => {
   const centre = centreParameters(group.about, drafting);
-  const { parameter, size } = freeSizeOf(group.diameter, drafting, room);
+  const { parameter, size } = freeSizeOf(group.diameter, drafting, density);
   for (const [k, member] of group.members.entries()) {
     const heading = drafting.parameter(group.headings[k] ?? Number.NaN, LOG_TURN);
     drafting.put(member, { from: centre, turn: linear(0, [heading, 1]), u: linear(0, [parameter, 0.5]), v: nothing });
@@ -113,7 +113,7 @@ const drawGrid = (group: Grid, drafting: Drafting): Drawn => {
 const settingOf = (
   { about, axis }: Lattice,
   drafting: Drafting,
-  room: Room,
+  density: PriorDensity,
 ): {
   readonly from: Position;
   readonly offset: Drawn['offset'];
@@ -124,7 +124,7 @@ const settingOf = (
   const from = drafting.point(about.from.feature);
   const [u, v] = along(about.own, about.from.at, axis);
   // Both numbers together are one position in the plane.
-  const [p, q] = [drafting.parameter(u, room.logPlane), drafting.parameter(v, 0)];
+  const [p, q] = [drafting.parameter(u, density.logPlane), drafting.parameter(v, 0)];
   return {
     from,
     offset: [roundOf('offset', linear(0, [p, 1]), drafting), roundOf('offset', linear(0, [q, 1]), drafting)],
@@ -132,11 +132,11 @@ const settingOf = (
   };
 };
 
-const drawLattice = (group: Lattice, drafting: Drafting, room: Room): Drawn => {
-  const { from, offset, off } = settingOf(group, drafting, room);
+const drawLattice = (group: Lattice, drafting: Drafting, density: PriorDensity): Drawn => {
+  const { from, offset, off } = settingOf(group, drafting, density);
   const axis = drafting.parameter(group.axis, LOG_TURN);
-  const first = freeSizeOf(group.pitch[0], drafting, room);
-  const second = group.rows === 1 || group.square ? first : freeSizeOf(group.pitch[1], drafting, room);
+  const first = freeSizeOf(group.pitch[0], drafting, density);
+  const second = group.rows === 1 || group.square ? first : freeSizeOf(group.pitch[1], drafting, density);
   for (const [k, member] of group.members.entries()) {
     const [i, j] = group.places[k] ?? [Number.NaN, Number.NaN];
     const across: readonly Term[] = group.rows === 1 ? [] : [[second.parameter, j - (group.rows - 1) / 2]];
@@ -158,7 +158,7 @@ const drawLattice = (group: Lattice, drafting: Drafting, room: Room): Drawn => {
   );
 };
 
-const drawMirrored = (group: Mirrored, drafting: Drafting, room: Room): Drawn => {
+const drawMirrored = (group: Mirrored, drafting: Drafting, density: PriorDensity): Drawn => {
   const own = 'own' in group.about;
   const centre: Position =
     'own' in group.about && group.diameter === null
@@ -167,7 +167,7 @@ const drawMirrored = (group: Mirrored, drafting: Drafting, room: Room): Drawn =>
   // A line is the same after half a turn: two ways to name one axis.
   const axis = drafting.parameter(group.axis, LOG_TURN + Math.log(2));
   if (group.diameter !== null) {
-    const { parameter, size } = freeSizeOf(group.diameter, drafting, room);
+    const { parameter, size } = freeSizeOf(group.diameter, drafting, density);
     const put = (member: number, turn: Linear): void =>
       drafting.put(member, { from: centre, turn, u: linear(0, [parameter, 0.5]), v: nothing });
     for (const pair of group.pairs) {
@@ -178,14 +178,14 @@ const drawMirrored = (group: Mirrored, drafting: Drafting, room: Room): Drawn =>
     for (const on of group.on) put(on.feature, linear(on.along < 0 ? Math.PI : 0, [axis, 1]));
     return left(drafting, group, centre, linear(0, [axis, 1]), { parameter: axis, fold: 2 }, [size]);
   }
-  const offset = own ? drafting.parameter(group.offset, room.logSize + Math.log(2)) : null;
+  const offset = own ? drafting.parameter(group.offset, density.logSize + Math.log(2)) : null;
   const across = (w: number, k: number): Linear =>
     offset === null ? linear(0, [w, k]) : linear(0, [w, k], [offset, 1]);
   const turn = linear(0, [axis, 1]);
   const sizes: number[] = [];
   for (const pair of group.pairs) {
     // Both numbers together are one position in the plane.
-    const u = drafting.parameter(pair.along, room.logPlane);
+    const u = drafting.parameter(pair.along, density.logPlane);
     const w = drafting.parameter(pair.across, 0);
     if (!own && group.members.length === 2)
       sizes.push(roundOf('size', linear(0, [w, 2]), drafting), roundOf('offset', linear(0, [u, 1]), drafting));
@@ -193,7 +193,7 @@ const drawMirrored = (group: Mirrored, drafting: Drafting, room: Room): Drawn =>
     drafting.put(pair.right, { from: centre, turn, u: linear(0, [u, 1]), v: across(w, -1) });
   }
   for (const on of group.on) {
-    const u = drafting.parameter(on.along, room.logSize + Math.log(2));
+    const u = drafting.parameter(on.along, density.logSize + Math.log(2));
     drafting.put(on.feature, {
       from: centre,
       turn,
@@ -221,19 +221,19 @@ const drawOpposite = (group: Opposite, drafting: Drafting): Drawn => {
 };
 
 /** Adds a group's parameters, places and sizes to a drawing. */
-export const drawGroup = (group: Group, drafting: Drafting, room: Room): Drawn => {
+export const drawGroup = (group: Group, drafting: Drafting, density: PriorDensity): Drawn => {
   switch (group.kind) {
     case 'divided':
-      return drawDivided(group, drafting, room);
+      return drawDivided(group, drafting, density);
     case 'circle':
-      return drawRing(group, drafting, room);
+      return drawRing(group, drafting, density);
     case 'grid':
       return drawGrid(group, drafting);
     case 'array':
-      return drawLattice(group, drafting, room);
+      return drawLattice(group, drafting, density);
     case 'opposite':
       return drawOpposite(group, drafting);
     default:
-      return drawMirrored(group, drafting, room);
+      return drawMirrored(group, drafting, density);
   }
 };

@@ -120,7 +120,7 @@ export interface Drawn {
   readonly direction: number | null;
 }
 
-export interface Room {
+export interface PriorDensity {
   /** Log prior density of a position, per mm². */
   readonly logPlane: number;
   /** Log prior density of a size, per mm. */
@@ -131,11 +131,11 @@ export interface Room {
 export const LOG_TURN = -Math.log(2 * Math.PI);
 
 /**
- * Positions are equally likely anywhere on the face's disc (radius `room`), sizes anywhere from 0 to four times `room`.
+ * Positions are equally likely anywhere on the face's disc (radius `extent`), sizes anywhere from 0 to four times `extent`.
  */
-export const roomOf = (measured: Measured): Room => ({
-  logPlane: -Math.log(Math.PI * measured.room ** 2),
-  logSize: -Math.log(4 * measured.room),
+export const priorDensityOf = (measured: Measured): PriorDensity => ({
+  logPlane: -Math.log(Math.PI * measured.extent ** 2),
+  logSize: -Math.log(4 * measured.extent),
 });
 
 /** The fasteners that a group lays out: its members, and the one that its grid counts from. */

@@ -2,7 +2,7 @@ import type { Measured } from '../measured.js';
 import { gridSteps, logFactorial, logPairings, logSum } from '../prior/length.js';
 import { logArray, logOccupied } from '../prior/places.js';
 import { kinds, logAbout } from '../prior/structure.js';
-import { type About, type Grid, type Group, type Mirrored, type Room, roomOf } from './group.js';
+import { type About, type Grid, type Group, type Mirrored, type PriorDensity, priorDensityOf } from './group.js';
 
 const logAboutOf = (about: About, measured: Measured): number => {
   if ('own' in about) return logAbout('own', measured.centres.length);
@@ -33,7 +33,7 @@ export const logGroup = (group: Group, measured: Measured): number => {
         about +
         logGridPlaces(
           group,
-          roomOf(measured),
+          priorDensityOf(measured),
           'feature' in group.about && measured.centres.includes(group.about.feature),
         )
       );
@@ -84,7 +84,7 @@ export const logLines = (coordinates: readonly number[], cell: number): number =
  * are shared as `logLines` has it. Four quarter turns name the same grid. `central`: whether it counts from the face's
  * centre; from one of its own features no axis is more likely than another to be one of symmetry.
  */
-export const logGridPlaces = ({ step, steps }: Grid, { logPlane, logSize }: Room, central: boolean): number => {
+export const logGridPlaces = ({ step, steps }: Grid, { logPlane, logSize }: PriorDensity, central: boolean): number => {
   const cell = 2 * Math.log(step) + logPlane;
   const symmetrical = (central ? ([0, 1] as const) : []).flatMap((across) => {
     const s = symmetryOf(steps, across);

@@ -58,12 +58,12 @@ const aboutOwn = (measured: Measured): readonly RingSet[] => {
         let circle = circumcircle(at(measured, a), at(measured, b), at(measured, c));
         let members: readonly number[] = triple;
         for (const wide of [2 * WIDE, WIDE]) {
-          if (circle === null || circle.radius > 2 * measured.room) break;
+          if (circle === null || circle.radius > 2 * measured.extent) break;
           members = meeting(circle, wide);
           if (members.length < 4) break;
           circle = kasaCircle(members.map((m) => at(measured, m)));
         }
-        if (circle === null || circle.radius > 2 * measured.room) continue;
+        if (circle === null || circle.radius > 2 * measured.extent) continue;
         const kept = members.length >= 4 ? members : f.length === 3 ? triple : null;
         if (kept === null || found.has(keyOf(kept))) continue;
         found.set(keyOf(kept), { members: kept, about: { own: circle.centre }, diameter: 2 * circle.radius });
@@ -87,7 +87,7 @@ export const ringSets = (measured: Measured): readonly RingSet[] => {
   const again = given.flatMap((s): readonly RingSet[] => {
     if (s.members.length < 4) return [];
     const circle = fitCircle(s.members.map((m) => at(measured, m)));
-    return circle === null || circle.radius > 2 * measured.room
+    return circle === null || circle.radius > 2 * measured.extent
       ? []
       : [{ members: s.members, about: { own: circle.centre }, diameter: 2 * circle.radius }];
   });

@@ -223,9 +223,9 @@ export const recognise = (face: Face, located: LocatedFace): Recognition | null 
   const bare = equalCircle(facts.measured, 0);
   if (ordinary === null || bare === null) return null;
   const middle = facts.measured.points[count] ?? { x: 0, y: 0 };
-  const room =
+  const extent =
     1.2 * Math.max(...facts.measured.points.slice(0, count).map((p) => Math.hypot(p.x - middle.x, p.y - middle.y)), 1);
-  const area = Math.log(Math.PI * room * room);
+  const area = Math.log(Math.PI * extent * extent);
   // Centre, direction and which hole is which, alike for every equal division.
   const pose = -area - Math.log(2 * Math.PI) - logFactorial(count - 1);
   const none = logSum([

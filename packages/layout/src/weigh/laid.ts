@@ -190,7 +190,7 @@ export const followingMirror = (measured: Measured, points: readonly Point[], ce
   const axes = some
     .flatMap((p) => [(angle(first) + angle(p)) / 2, (angle(first) + angle(p) + Math.PI) / 2])
     .map((a) => a - Math.PI * Math.floor(a / Math.PI));
-  const near = 1e-7 * measured.room;
+  const near = 1e-7 * measured.extent;
   const holds = (axis: number): boolean =>
     some.some((p) => distance(p, centre) * Math.abs(Math.sin(angle(p) - axis)) > near) &&
     some.every((p) => {

@@ -47,7 +47,7 @@ export const deepest = (measured: Measured, all: readonly Weighed[], sure: numbe
   for (const w of all) odds.set(w.composition, (odds.get(w.composition) ?? 0) + w.odds);
   const base = [...odds].reduce<readonly [Composition | null, number]>((a, b) => (b[1] > a[1] ? b : a), [null, 0])[0];
   if (base === null) return { levels: [], taken: null };
-  const near = SAME * measured.room;
+  const near = SAME * measured.extent;
   const drawings = new Map<Composition, Drawing>();
   for (const { composition } of all) if (!drawings.has(composition)) drawings.set(composition, drawingOf(composition));
   const drawing = (w: Weighed): Drawing => drawings.get(w.composition) as Drawing;

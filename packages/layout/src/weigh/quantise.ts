@@ -130,8 +130,8 @@ export const settle = ({ quantities }: Construction, { at, sigma, deviation }: F
       (o.value === null ? 1 : normal((o.value - (at[i] ?? 0)) / (deviation[i] ?? 1)) / (deviation[i] ?? 1));
     const ranked = list.map((o) => ({ o, weight: alone(o) })).sort((x, y) => y.weight - x.weight);
     const least = SLIGHT * (ranked[0]?.weight ?? 0);
-    const room = Math.max(3, Math.floor(MOST / ways.length));
-    const kept = ranked.filter((r, k) => k < room && r.weight >= least).map((r) => r.o);
+    const most = Math.max(3, Math.floor(MOST / ways.length));
+    const kept = ranked.filter((r, k) => k < most && r.weight >= least).map((r) => r.o);
     ways = ways.flatMap((way) => kept.map((o) => [...way, o]));
   }
   return ways.map((way) => settledBy(way, quantities, at, sigma));

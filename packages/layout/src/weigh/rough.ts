@@ -37,7 +37,7 @@ export const roughWork = (measured: Measured): RoughWork => {
     ] ?? 0;
   const found = misses.flatMap((k) => {
     const miss = (k * typical) / Math.SQRT2;
-    if (miss > measured.room / 10) return [];
+    if (miss > measured.extent / 10) return [];
     const rough = roughened(measured, miss);
     const inform = informing(rough);
     return findRegular(rough).map((group) => ({

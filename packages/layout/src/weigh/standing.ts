@@ -4,7 +4,7 @@ import type { Group } from '../groups/group.js';
 import type { Measured } from '../measured.js';
 import type { Composition } from './weigh.js';
 
-/** Places that agree to this share of the face's room are the same. */
+/** Places that agree to this share of the face's extent are the same. */
 export const SAME = 1e-6;
 
 /** What a drawing says of the features of one group: that they stand as the group has them, and where its centre is. */

@@ -2,7 +2,7 @@ import { chiSquareTail, distance } from '@fayplate/core';
 import { type Adjusted, adjust } from '../fit/adjust.js';
 import { type Construction, draft, linear, positionOf } from '../fit/construction.js';
 import { drawGroup } from '../groups/draw.js';
-import { type Drawn, type Group, laidBy, roomOf } from '../groups/group.js';
+import { type Drawn, type Group, laidBy, priorDensityOf } from '../groups/group.js';
 import { spread } from '../groups/near.js';
 import { logGroup } from '../groups/prior.js';
 import type { Informing, Measured } from '../measured.js';
@@ -57,9 +57,9 @@ export const construct = (
   groups: readonly Group[],
   alsoFree: readonly number[] = [],
 ): { readonly construction: Construction; readonly drawn: readonly Drawn[] } => {
-  const room = roomOf(measured);
-  const drafting = draft(measured.points, room.logPlane);
-  const alone = groups.map((g) => drawGroup(g, drafting, room));
+  const density = priorDensityOf(measured);
+  const drafting = draft(measured.points, density.logPlane);
+  const alone = groups.map((g) => drawGroup(g, drafting, density));
   const first = alone.find((d) => d.bearing !== null)?.bearing ?? null;
   const drawn = alone.map((d): Drawn => {
     if (first === null || d.bearing === null || d.bearing === first) return d;
@@ -86,13 +86,13 @@ export interface Moved {
   readonly whole: readonly Group[];
 }
 
-/** Largest move that is still one of that hole: a share of the face's room, or so many standard deviations of it. */
+/** Largest move that is still one of that hole: a share of the face's extent, or so many standard deviations of it. */
 const FARTHEST = 0.03;
 const PLAIN = 20;
 
 /** Largest move of a hole that is known with this standard deviation in one direction, mm. */
 export const farthestMove = (measured: Measured, sigma: number): number =>
-  Math.max(FARTHEST * measured.room, PLAIN * sigma);
+  Math.max(FARTHEST * measured.extent, PLAIN * sigma);
 
 /** Draws and adjusts one composition; null where it cannot be adjusted. */
 export const draftOf = (
@@ -105,7 +105,7 @@ export const draftOf = (
   const laid = [...construction.places.keys()];
   const adjusted = adjust(construction, measured.points, inform(laid));
   if (adjusted === null || !adjusted.converged) return null;
-  const { logPlane } = roomOf(measured);
+  const { logPlane } = priorDensityOf(measured);
   const by = moved === null ? null : moveOf(measured, moved, adjusted.parameters);
   const prior =
     moved === null || by === null

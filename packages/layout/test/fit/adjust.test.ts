@@ -10,7 +10,7 @@ import type { Group } from '../../src/groups/group.js';
 import { type Measured, informing } from '../../src/measured.js';
 
 const seeded = { seed: 20_263, numRuns: 200 } as const;
-const room = { logPlane: Math.log(1e-5), logSize: Math.log(1e-3) };
+const density = { logPlane: Math.log(1e-5), logSize: Math.log(1e-3) };
 
 /** Points known alike: σ 1 mm, independent. */
 const alike = (
@@ -28,7 +28,7 @@ const alike = (
     fasteners,
     centres,
     sorts: fasteners.map(() => ''),
-    room: 100,
+    extent: 100,
   };
 };
 
@@ -41,8 +41,8 @@ const ring = (points: readonly Point[], own: Point, diameter: number): Group => 
 });
 
 const fitRing = (points: readonly Point[], own: Point, diameter: number) => {
-  const drafting = draft(points, room.logPlane);
-  drawGroup(ring(points, own, diameter), drafting, room);
+  const drafting = draft(points, density.logPlane);
+  drawGroup(ring(points, own, diameter), drafting, density);
   return adjust(drafting.done(), points, informing(alike(points))(points.map((_, i) => i)));
 };
 
@@ -147,11 +147,11 @@ describe('evidence', () => {
   ];
 
   test('of points each anywhere is the product of their densities', () => {
-    const drafting = draft(points, room.logPlane);
+    const drafting = draft(points, density.logPlane);
     for (const i of points.keys()) drafting.point(i);
     const fit = adjust(drafting.done(), points, informing(alike(points))([0, 1, 2, 3]));
     expect(fit?.chi2).toBeCloseTo(0, 12);
-    expect(fit?.logEvidence).toBeCloseTo(4 * room.logPlane, 10);
+    expect(fit?.logEvidence).toBeCloseTo(4 * density.logPlane, 10);
   });
 
   test('of three equal divisions about a point, beside an integral summed over diameter and turn', () => {
@@ -171,8 +171,8 @@ describe('evidence', () => {
       held: false,
       diameter: 60,
     };
-    const drafting = draft(seen, room.logPlane);
-    drawGroup(group, drafting, room);
+    const drafting = draft(seen, density.logPlane);
+    drawGroup(group, drafting, density);
     const fit = adjust(drafting.done(), seen, informing(alike(seen, [1, 2, 3], [0]))([0, 1, 2, 3]));
     // For each diameter and turn the centre is integrated in closed form: n points of σ 1 about one unknown centre.
     let whole = 0;
@@ -193,7 +193,12 @@ describe('evidence', () => {
       }
     }
     const log =
-      Math.log(whole) - 3 * Math.log(2 * Math.PI) - Math.log(4) + room.logPlane + room.logSize - Math.log(2 * Math.PI);
+      Math.log(whole) -
+      3 * Math.log(2 * Math.PI) -
+      Math.log(4) +
+      density.logPlane +
+      density.logSize -
+      Math.log(2 * Math.PI);
     expect(fit?.logEvidence).toBeCloseTo(log, 2);
   });
 });
@@ -216,8 +221,8 @@ describe('holding a quantity', () => {
       held: false,
       diameter: 60,
     };
-    const drafting = draft(seen, room.logPlane);
-    drawGroup(group, drafting, room);
+    const drafting = draft(seen, density.logPlane);
+    drawGroup(group, drafting, density);
     const open = drafting.done();
     const held = hold(open, 0, 61);
     expect(held.start).toHaveLength(open.start.length - 1);

@@ -68,10 +68,10 @@ const picked = (p: Pattern, ids: readonly string[]): Pattern => {
 const wrongHoles = (given: MidwayGiven, laid: Pattern, good: readonly string[]): readonly WrongHole[] => {
   const { plate, job, mated, sizes } = given;
   const measured = measuredIn(laid, sizes);
-  const room = new Map(
+  const clearances = new Map(
     mated.flatMap((m) => {
       const met = faceJoints(plate, job, m, measured, () => []);
-      return met === null ? [] : met.holes.map((id, i) => [id, met.spec.joints[i]?.room[0] ?? 0] as const);
+      return met === null ? [] : met.holes.map((id, i) => [id, met.spec.joints[i]?.clearance[0] ?? 0] as const);
     }),
   );
   return laid.ids.flatMap((id, i): readonly WrongHole[] => {
@@ -83,7 +83,7 @@ const wrongHoles = (given: MidwayGiven, laid: Pattern, good: readonly string[]):
     const size = sizes.get(id) ?? null;
     const stripped = hole.thread !== null && size !== null && shareOf(hole, size.value - size.plusMinus) < HALF_THREAD;
     if (stripped) return [{ id, off, why: 'size' }];
-    return !good.includes(id) || far > Math.max(room.get(id) ?? 0, job.plate?.drilling ?? usualDrilling)
+    return !good.includes(id) || far > Math.max(clearances.get(id) ?? 0, job.plate?.drilling ?? usualDrilling)
       ? [{ id, off, why: 'place' }]
       : [];
   });
@@ -112,7 +112,7 @@ const jointsWith = (given: MidwayGiven, laid: Pattern) => {
   });
 };
 
-/** The drilled holes laid so that the one that has least room among them has the most: what is left is then drawn round them. */
+/** The drilled holes laid so that the one that has least clearance among them has the most: what is left is then drawn round them. */
 const relaid = (given: MidwayGiven, laid: Pattern): { readonly laid: Pattern; readonly motion: Motion } => {
   const joints = jointsWith(given, laid).flatMap((met) =>
     met.spec.joints.filter((_, i) => laid.ids.includes(met.holes[i] ?? '')),

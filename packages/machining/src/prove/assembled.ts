@@ -33,12 +33,12 @@ const playOf = (job: Job, plate: Plate, mated: readonly MatedFace[], part: strin
   const own = mated.find((m) => m.face === part);
   if (face === undefined || own === undefined) return null;
   const { meetings } = meetingsOf(face, own, plate, job.plate?.drilling ?? usualDrilling);
-  const rooms = meetings.map(({ joint, cut }) => ({
+  const reaches = meetings.map(({ joint, cut }) => ({
     by: cut.id,
     locates: joint.role === 'locator',
     most: Math.max(0, mostRoom(joint) - distance(joint.plate, joint.part)),
   }));
-  return rooms.toSorted((a, b) => a.most - b.most)[0] ?? null;
+  return reaches.toSorted((a, b) => a.most - b.most)[0] ?? null;
 };
 
 /** Thickness under each bolt of the part, so that it rises toward `high` by `lean` radians; none under the lowest. */

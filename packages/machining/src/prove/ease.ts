@@ -40,19 +40,19 @@ const TOLERANCE = 1e-7;
  * cheapest set of all, and every single hole that would do alone. Empty where nothing needs easing, or where the
  * locators themselves do not enter.
  */
-export const easeOptions = (joints: readonly Easing[], room: number): readonly EaseOption[] => {
+export const easeOptions = (joints: readonly Easing[], reach: number): readonly EaseOption[] => {
   const fasteners = joints.flatMap((e, i) => (e.joint.role === 'fastener' ? [i] : []));
-  const cheapest = optionFor(joints, new Set(fasteners), room);
+  const cheapest = optionFor(joints, new Set(fasteners), reach);
   if (cheapest === null || cheapest.eases.length === 0) return [];
   if (cheapest.eases.length === 1) return [cheapest];
-  const alone = fasteners.flatMap((i) => optionFor(joints, new Set([i]), room) ?? []);
+  const alone = fasteners.flatMap((i) => optionFor(joints, new Set([i]), reach) ?? []);
   // Two holes filed a hair each to spare a twentieth of the metal is more work, not less.
   const kept = alone.some((o) => o.metal <= 1.05 * cheapest.metal) ? alone : [cheapest, ...alone];
   return kept.sort((a, b) => a.metal - b.metal);
 };
 
 /** The least metal where only the joints in `soft` may be eased; null where that is not enough. */
-const optionFor = (joints: readonly Easing[], soft: ReadonlySet<number>, room: number): EaseOption | null => {
+const optionFor = (joints: readonly Easing[], soft: ReadonlySet<number>, reach: number): EaseOption | null => {
   const middle = centroid(joints.map((e) => e.joint.plate));
   const arm = Math.max(1, ...joints.map((e) => distance(e.joint.plate, middle)));
   const poseOf = (z: readonly number[]): Motion => {
@@ -82,7 +82,7 @@ const optionFor = (joints: readonly Easing[], soft: ReadonlySet<number>, room: n
     }
     return { value, slope };
   };
-  const found = leastConvex(cut, [0, 0, 0], room, TOLERANCE);
+  const found = leastConvex(cut, [0, 0, 0], reach, TOLERANCE);
   if (found === null) return null;
   const pose = poseOf(found.at);
   const eases = joints.flatMap((e, i): readonly Ease[] => {
@@ -95,7 +95,7 @@ const optionFor = (joints: readonly Easing[], soft: ReadonlySet<number>, room: n
 };
 
 interface Stand {
-  /** How far the pin stands beyond its room, mm; ≤ 0: it enters. */
+  /** How far the pin stands beyond its clearance, mm; ≤ 0: it enters. */
   readonly excess: number;
   /** Change of the excess with the shift and with the turn, the latter as mm at the farthest hole. */
   readonly slope: readonly [number, number, number];
@@ -114,5 +114,5 @@ const standOf = (j: Joint, pose: Motion, middle: Point, arm: number): Stand => {
   const s = Math.sin(pose.turn);
   const spoke = subtract(j.plate, middle);
   const arc = { x: -(s * spoke.x + c * spoke.y), y: c * spoke.x - s * spoke.y };
-  return { excess: off - Math.max(0, j.room[0]), slope: [u.x, u.y, (u.x * arc.x + u.y * arc.y) / arm] };
+  return { excess: off - Math.max(0, j.clearance[0]), slope: [u.x, u.y, (u.x * arc.x + u.y * arc.y) / arm] };
 };

@@ -5,12 +5,12 @@ import { describe, expect, test } from 'vitest';
 import { easeOptions } from '../../src/prove/ease.js';
 import { leastConvex } from '../../src/prove/ellipsoid.js';
 
-const joint = (id: string, plate: Point, part: Point, room: number, role: Joint['role'] = 'fastener'): Joint => ({
+const joint = (id: string, plate: Point, part: Point, clearance: number, role: Joint['role'] = 'fastener'): Joint => ({
   id,
   role,
   plate,
   part,
-  room: [room, room],
+  clearance: [clearance, clearance],
   along: null,
   made: 0,
 });
@@ -18,7 +18,7 @@ const easing = (joints: readonly Joint[]) =>
   joints.map((j, i) => ({ joint: j, hole: `H${i + 1}`, cost: 100 + 20 * (i % 3) }));
 
 /** A ring of holes each pushed off by up to `most` mm. */
-const pushed = (n: number, seed: number, most: number, room: number): readonly Joint[] => {
+const pushed = (n: number, seed: number, most: number, clearance: number): readonly Joint[] => {
   const random = randomFrom(seed);
   return Array.from({ length: n }, (_, i) => {
     const p = polar(60, (2 * Math.PI * i) / n);
@@ -26,7 +26,7 @@ const pushed = (n: number, seed: number, most: number, room: number): readonly J
       `P${i + 1}`,
       { x: p.x + (2 * random.uniform() - 1) * most, y: p.y + (2 * random.uniform() - 1) * most },
       p,
-      room,
+      clearance,
     );
   });
 };
@@ -37,7 +37,7 @@ const metalAt = (joints: readonly Joint[], x: number, y: number, turn: number): 
     const [c, s] = [Math.cos(turn), Math.sin(turn)];
     const off =
       Math.hypot(c * j.plate.x - s * j.plate.y + x - j.part.x, s * j.plate.x + c * j.plate.y + y - j.part.y) -
-      j.room[0];
+      j.clearance[0];
     return sum + cost * Math.max(0, off);
   }, 0);
 
@@ -65,7 +65,7 @@ describe('easing', () => {
       expect(best!.metal).toBeGreaterThan(least * 0.97 - 1);
       const opened = joints.map((j, i) => {
         const more = best!.eases.find((e) => e.hole === `H${i + 1}`)?.by ?? 0;
-        return { ...j, room: [j.room[0] + more, j.room[1] + more] as const };
+        return { ...j, clearance: [j.clearance[0] + more, j.clearance[1] + more] as const };
       });
       expect(bestFit(opened).slack).toBeGreaterThan(-1e-4);
     },

@@ -1,6 +1,6 @@
 import { type Point, type Random, distance } from '@fayplate/core';
 import { covarianceRoot } from '../assembly/chance.js';
-import { mostRoom } from '../assembly/pose.js';
+import { mostClearance } from '../assembly/pose.js';
 import type { Joint, LocatedShaft } from '../types.js';
 
 /** One cause of offset: the surface that makes it, how far it can put the shaft out, and a draw of how far it does. */
@@ -72,7 +72,7 @@ const still: Rows = [
  */
 const freeTurn = (fasteners: readonly Joint[], about: Joint): number =>
   Math.min(
-    ...fasteners.map((f) => (mostRoom(f) + mostRoom(about)) / Math.max(distance(f.part, about.part), 1e-9)),
+    ...fasteners.map((f) => (mostClearance(f) + mostClearance(about)) / Math.max(distance(f.part, about.part), 1e-9)),
     Math.PI,
   );
 
@@ -88,7 +88,7 @@ const byRegister = (s: LocatedShaft, register: Joint): readonly Source[] => {
     register,
   );
   return [
-    disc(`play of ${s.face}.${register.id} in its register`, mostRoom(register), still),
+    disc(`play of ${s.face}.${register.id} in its register`, mostClearance(register), still),
     ...(s.feature === register.id
       ? []
       : [
@@ -138,10 +138,10 @@ const byDowels = (s: LocatedShaft, first: Joint, second: Joint): readonly Source
   );
   const pins = `${s.face}.${first.id} and ${second.id}`;
   return [
-    disc(`play of ${s.face}.${first.id} in its hole`, mostRoom(first), fromFirst),
+    disc(`play of ${s.face}.${first.id} in its hole`, mostClearance(first), fromFirst),
     along(`play of ${s.face}.${second.id} in its hole, which lets ${s.face} turn`, {
-      x: mostRoom(second) * lever.x,
-      y: mostRoom(second) * lever.y,
+      x: mostClearance(second) * lever.x,
+      y: mostClearance(second) * lever.y,
     }),
     normal(`where the shaft lies from ${pins}, as measured`, [places(1)(0), places(1)(1)], s.covariance),
     normal(`where the plate's holes for ${pins} are made`, [places(0)(0), places(0)(1)], made),
@@ -151,7 +151,7 @@ const byDowels = (s: LocatedShaft, first: Joint, second: Joint): readonly Source
 /**
  * How far bolts alone let the shaft come: about their own play where it lies among them, more the farther off it lies,
  * for the part can turn as well. A small motion moves the shaft by Σ wᵢ eᵢ, eᵢ what it moves bolt i by, for any
- * weights, complex ones too, with Σ wᵢ = 1 and Σ wᵢ pᵢ = the shaft; so by no more than Σ |wᵢ| times their rooms: here
+ * weights, complex ones too, with Σ wᵢ = 1 and Σ wᵢ pᵢ = the shaft; so by no more than Σ |wᵢ| times their clearances: here
  * two bolts alone, or all alike and what is left over carried by two. Null where one bolt lets it swing.
  */
 const playOfBolts = (bolts: readonly Joint[], shaft: Point): number | null => {
@@ -162,11 +162,12 @@ const playOfBolts = (bolts: readonly Joint[], shaft: Point): number | null => {
     .flatMap((a, i) => bolts.slice(i + 1).map((b) => [a, b, distance(a.part, b.part)] as const))
     .filter(([, , length]) => length > 1e-6);
   const two = pairs.map(
-    ([a, b, length]) => (mostRoom(a) * distance(shaft, b.part) + mostRoom(b) * distance(shaft, a.part)) / length,
+    ([a, b, length]) =>
+      (mostClearance(a) * distance(shaft, b.part) + mostClearance(b) * distance(shaft, a.part)) / length,
   );
   const carried =
-    off < 1e-6 ? 0 : Math.min(...pairs.map(([a, b, length]) => (off * (mostRoom(a) + mostRoom(b))) / length));
-  const least = Math.max(0, Math.min(mean(mostRoom) + carried, ...two));
+    off < 1e-6 ? 0 : Math.min(...pairs.map(([a, b, length]) => (off * (mostClearance(a) + mostClearance(b))) / length));
+  const least = Math.max(0, Math.min(mean(mostClearance) + carried, ...two));
   return Number.isFinite(least) ? least : null;
 };
 

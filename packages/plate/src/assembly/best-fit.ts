@@ -35,7 +35,7 @@ interface Laid {
 
 /**
  * The pose of columns whose locators (rows for which `isLocator`) must hold while the fasteners are given the most
- * room.
+ * clearance.
  */
 export const layOn = (c: Columns, isLocator: (i: number) => boolean): Laid => {
   const { pose, enter } = locatedPose(c, isLocator);

@@ -1,6 +1,6 @@
 import type { Random } from '@fayplate/core';
 import type { GoesOnSpec } from '../types.js';
-import { type Columns, leastRoom, mostRoom } from './pose.js';
+import { type Columns, leastClearance, mostClearance } from './pose.js';
 
 /**
  * Lower triangle L with L Lᵀ = C for a covariance that may be singular (exact coordinates have rows of zeros), by
@@ -29,7 +29,7 @@ export const covarianceRoot = (c: readonly (readonly number[])[]): Float64Array 
 
 /**
  * Draws one plate and part into `into`: the pins by the joint covariance with each hole's own making error added (± is
- * two standard deviations in x and in y), the room of each hole evenly between its limits. Every draw takes the same
+ * two standard deviations in x and in y), the clearance of each hole evenly between its limits. Every draw takes the same
  * count of random numbers, so that two designs under one seed meet the same luck.
  */
 export const drawer = (spec: GoesOnSpec, into: Columns): ((random: Random) => void) => {
@@ -45,8 +45,8 @@ export const drawer = (spec: GoesOnSpec, into: Columns): ((random: Random) => vo
     const p = joints[Math.floor(i / 2)]?.part ?? { x: 0, y: 0 };
     return i % 2 === 0 ? p.x : p.y;
   });
-  const least = Float64Array.from(joints, leastRoom);
-  const range = Float64Array.from(joints, (j) => mostRoom(j) - leastRoom(j));
+  const least = Float64Array.from(joints, leastClearance);
+  const range = Float64Array.from(joints, (j) => mostClearance(j) - leastClearance(j));
   const z = new Float64Array(2 * n);
   return (random) => {
     for (let i = 0; i < 2 * n; i += 1) z[i] = random.normal();
@@ -57,6 +57,6 @@ export const drawer = (spec: GoesOnSpec, into: Columns): ((random: Random) => vo
       if (i % 2 === 0) into.px[i >> 1] = v;
       else into.py[i >> 1] = v;
     }
-    for (let i = 0; i < n; i += 1) into.room[i] = least[i]! + range[i]! * random.uniform();
+    for (let i = 0; i < n; i += 1) into.clearance[i] = least[i]! + range[i]! * random.uniform();
   };
 };

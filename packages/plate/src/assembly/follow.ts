@@ -38,7 +38,7 @@ const step = (w: Work): number => {
 
 /**
  * A lower bound of the level from the multipliers λ and u that the Newton step leads to: their sums over shift and turn
- * vanish, so with |u| ≤ λ for every joint Σ (u·v − λ room) / Σ λ is nowhere above the greatest excess, wherever the
+ * vanish, so with |u| ≤ λ for every joint Σ (u·v − λ clearance) / Σ λ is nowhere above the greatest excess, wherever the
  * plate lies. −Infinity where a joint has |u| > λ, which a short step never does. Leaves λ in `weights`.
  */
 const lowerBound = (c: Columns, w: Work): number => {
@@ -59,8 +59,8 @@ const lowerBound = (c: Columns, w: Work): number => {
       dy = 0;
     }
     const soft = c.hard[i] === 0;
-    const room = c.room[i]!;
-    const r = soft ? room + z[3]! : room;
+    const clearance = c.clearance[i]!;
+    const r = soft ? clearance + z[3]! : clearance;
     const dr = soft ? g[3]! : 0;
     const a = 2 / (r * r - vx * vx - vy * vy);
     const turn = a * a * (r * dr - vx * dx - vy * dy);
@@ -69,13 +69,13 @@ const lowerBound = (c: Columns, w: Work): number => {
     const uy = a * (vy + dy) - turn * vy;
     if (!(lambda > 0) || ux * ux + uy * uy > lambda * lambda * (1 + 1e-9)) return -Infinity;
     w.weights[i] = lambda;
-    value += ux * vx + uy * vy - lambda * room;
+    value += ux * vx + uy * vy - lambda * clearance;
     if (soft) total += lambda;
   }
   return value / total;
 };
 
-/** The barrier −Σ log((room + s)² − |v|²) + τ s, or Infinity outside. */
+/** The barrier −Σ log((clearance + s)² − |v|²) + τ s, or Infinity outside. */
 export const barrier = (c: Columns, w: Work, tau: number, tx: number, ty: number, phi: number, s: number): number => {
   let sum = tau * s;
   let product = 1;
@@ -88,7 +88,7 @@ export const barrier = (c: Columns, w: Work, tau: number, tx: number, ty: number
       vx = vx * ax + vy * ay;
       vy = 0;
     }
-    const r = c.room[i]! + (c.hard[i] === 1 ? 0 : s);
+    const r = c.clearance[i]! + (c.hard[i] === 1 ? 0 : s);
     const d = r * r - vx * vx - vy * vy;
     if (r <= 0 || d <= 0) return Infinity;
     product *= d;
@@ -138,8 +138,8 @@ const assemble = (c: Columns, w: Work, tau: number): void => {
       qy = q * ay;
     }
     const soft = c.hard[i] === 0;
-    const room = c.room[i]!;
-    const r = soft ? room + s : room;
+    const clearance = c.clearance[i]!;
+    const r = soft ? clearance + s : clearance;
     const vv = vx * vx + vy * vy;
     const d = r * r - vv;
     const a = 2 / d;
@@ -202,7 +202,7 @@ export const follow = (c: Columns, w: Work, goal: Goal): number => {
   let spread = 0;
   for (let i = 0; i < c.n; i += 1) {
     if (c.hard[i] === 1) continue;
-    spread = Math.max(spread, Math.abs(c.room[i]!) + Math.sqrt(w.bx[i]! ** 2 + w.by[i]! ** 2));
+    spread = Math.max(spread, Math.abs(c.clearance[i]!) + Math.sqrt(w.bx[i]! ** 2 + w.by[i]! ** 2));
   }
   z[3] = start + Math.max(0.2 * spread, 1e-6);
   let tau = 0;

@@ -32,16 +32,16 @@ interface GoesOnOptions {
   readonly seed?: number;
   readonly progress?: (done: number, of: number) => void;
   /**
-   * Fits that might be used instead, smallest first: a name and each joint's radial room, in the order of the joints.
+   * Fits that might be used instead, smallest first: a name and each joint's radial clearance, in the order of the joints.
    */
-  readonly fits?: readonly { readonly name: string; readonly rooms: readonly (readonly [number, number])[] }[];
+  readonly fits?: readonly { readonly name: string; readonly clearances: readonly (readonly [number, number])[] }[];
 }
 
 /** Trials of whether it goes on, where nothing is said. */
 const usualTrials = 5000;
 /** What counts as certain enough to build: three standard deviations. */
 export const enough = 0.997;
-/** Trials for which the room that is wanting is worked out, and for each fit that is tried instead. */
+/** Trials for which the clearance that is wanting is worked out, and for each fit that is tried instead. */
 const closeLook = 5000;
 
 /** The probability alone, of the first 5,000 trials at most: for trying what would better it. */
@@ -50,7 +50,7 @@ export const chanceOf = (spec: GoesOnSpec, options: Pick<GoesOnOptions, 'trials'
   return hits / trials;
 };
 
-/** Room to add on the diameter so that all but 3 in 1,000 of the trials looked at go on. */
+/** Clearance to add on the diameter so that all but 3 in 1,000 of the trials looked at go on. */
 const easeFor = (r: Run): number | null => {
   if (r.hits >= enough * r.trials) return 0;
   const spared = Math.floor((1 - enough) * Math.min(r.trials, closeLook) + 1e-9);
@@ -60,7 +60,7 @@ const easeFor = (r: Run): number | null => {
 
 const proposalOf = (spec: GoesOnSpec, options: GoesOnOptions, seed: number, trials: number): string | null => {
   for (const fit of options.fits ?? []) {
-    const joints = spec.joints.map((j, i) => ({ ...j, room: fit.rooms[i] ?? j.room }));
+    const joints = spec.joints.map((j, i) => ({ ...j, clearance: fit.clearances[i] ?? j.clearance }));
     if (chanceOf({ ...spec, joints }, { trials, seed }) >= enough) return fit.name;
   }
   return null;

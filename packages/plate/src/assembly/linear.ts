@@ -68,7 +68,7 @@ export const level = (c: Columns, w: Work, tx: number, ty: number, phi: number):
     const ax = c.ax[i]!;
     const ay = c.ay[i]!;
     const off = ax === 0 && ay === 0 ? Math.sqrt(vx * vx + vy * vy) : Math.abs(vx * ax + vy * ay);
-    most = Math.max(most, off - c.room[i]!);
+    most = Math.max(most, off - c.clearance[i]!);
   }
   return most;
 };
@@ -82,7 +82,7 @@ export const hardHold = (c: Columns, w: Work): boolean => {
     const ax = c.ax[i]!;
     const ay = c.ay[i]!;
     const off = ax === 0 && ay === 0 ? Math.sqrt(vx * vx + vy * vy) : Math.abs(vx * ax + vy * ay);
-    if (!(off < c.room[i]! * (1 - 1e-12))) return false;
+    if (!(off < c.clearance[i]! * (1 - 1e-12))) return false;
   }
   return true;
 };

@@ -2,7 +2,7 @@ import type { Joint } from '../types.js';
 
 /**
  * The joints as columns of numbers, for a solver that runs a hundred thousand times: hole (hx, hy) in the plate, pin
- * (px, py) on the part, radial room, the unit vector across a slot (0, 0 for a round hole), and 1 in `hard` where the
+ * (px, py) on the part, radial clearance, the unit vector across a slot (0, 0 for a round hole), and 1 in `hard` where the
  * joint must hold while the others are made as slack as can be.
  */
 export interface Columns {
@@ -11,18 +11,19 @@ export interface Columns {
   readonly hy: Float64Array;
   readonly px: Float64Array;
   readonly py: Float64Array;
-  readonly room: Float64Array;
+  readonly clearance: Float64Array;
   readonly ax: Float64Array;
   readonly ay: Float64Array;
   readonly hard: Uint8Array;
 }
 
-/** Least room of a locator, mm: one that fits tighter leaves no play, and a nanometre is none. */
+/** Least clearance of a locator, mm: one that fits tighter leaves no play, and a nanometre is none. */
 const noPlay = 1e-6;
 
-export const leastRoom = (j: Joint): number => (j.role === 'locator' ? Math.max(j.room[0], noPlay) : j.room[0]);
-/** The most radial room that a joint leaves, mm; a locator that is tight leaves none. */
-export const mostRoom = (j: Joint): number => Math.max(j.room[1], leastRoom(j));
+export const leastClearance = (j: Joint): number =>
+  j.role === 'locator' ? Math.max(j.clearance[0], noPlay) : j.clearance[0];
+/** The most radial clearance that a joint leaves, mm; a locator that is tight leaves none. */
+export const mostClearance = (j: Joint): number => Math.max(j.clearance[1], leastClearance(j));
 
 /** Columns with every pin at its nominal place and every hole at its least. */
 export const columnsOf = (joints: readonly Joint[]): Columns => ({
@@ -31,7 +32,7 @@ export const columnsOf = (joints: readonly Joint[]): Columns => ({
   hy: Float64Array.from(joints, (j) => j.plate.y),
   px: Float64Array.from(joints, (j) => j.part.x),
   py: Float64Array.from(joints, (j) => j.part.y),
-  room: Float64Array.from(joints, leastRoom),
+  clearance: Float64Array.from(joints, leastClearance),
   ax: Float64Array.from(joints, (j) => (j.along === null ? 0 : -Math.sin(j.along))),
   ay: Float64Array.from(joints, (j) => (j.along === null ? 0 : Math.cos(j.along))),
   hard: new Uint8Array(joints.length),
@@ -47,7 +48,7 @@ export const rowsOf = (c: Columns, keep: (i: number) => boolean): Columns => {
     hy: pick(c.hy),
     px: pick(c.px),
     py: pick(c.py),
-    room: pick(c.room),
+    clearance: pick(c.clearance),
     ax: pick(c.ax),
     ay: pick(c.ay),
     hard: Uint8Array.from(at, (i) => c.hard[i]!),
@@ -64,7 +65,7 @@ export interface Pose {
 }
 
 /**
- * How far the pin of a joint stands from the middle of its hole, less the room: ≤ 0 where it enters. Across a slot only
+ * How far the pin of a joint stands from the middle of its hole, less the clearance: ≤ 0 where it enters. Across a slot only
  * where it is one.
  */
 const excess = (c: Columns, i: number, p: Pose, cos: number, sin: number): number => {
@@ -75,7 +76,7 @@ const excess = (c: Columns, i: number, p: Pose, cos: number, sin: number): numbe
   const ax = c.ax[i]!;
   const ay = c.ay[i]!;
   const off = ax === 0 && ay === 0 ? Math.sqrt(vx * vx + vy * vy) : Math.abs(vx * ax + vy * ay);
-  return off - c.room[i]!;
+  return off - c.clearance[i]!;
 };
 
 /** The greatest excess over all joints, or over those that are soft or hard; −Infinity where there are none. */
@@ -99,7 +100,7 @@ export const leastSquaresPose = (c: Columns, floor: number, into: Pose): void =>
   let px = 0;
   let py = 0;
   for (let i = 0; i < c.n; i += 1) {
-    const k = 1 / (Math.max(c.room[i]!, 0) + floor) ** 2;
+    const k = 1 / (Math.max(c.clearance[i]!, 0) + floor) ** 2;
     w += k;
     hx += k * c.hx[i]!;
     hy += k * c.hy[i]!;
@@ -113,7 +114,7 @@ export const leastSquaresPose = (c: Columns, floor: number, into: Pose): void =>
   let along = 0;
   let across = 0;
   for (let i = 0; i < c.n; i += 1) {
-    const k = 1 / (Math.max(c.room[i]!, 0) + floor) ** 2;
+    const k = 1 / (Math.max(c.clearance[i]!, 0) + floor) ** 2;
     const ax = c.hx[i]! - hx;
     const ay = c.hy[i]! - hy;
     const bx = c.px[i]! - px;
@@ -143,7 +144,8 @@ export const pairThatForbids = (c: Columns): readonly [number, number] | null =>
       const hy = c.hy[i]! - c.hy[j]!;
       const px = c.px[i]! - c.px[j]!;
       const py = c.py[i]! - c.py[j]!;
-      const over = Math.abs(Math.sqrt(hx * hx + hy * hy) - Math.sqrt(px * px + py * py)) - c.room[i]! - c.room[j]!;
+      const over =
+        Math.abs(Math.sqrt(hx * hx + hy * hy) - Math.sqrt(px * px + py * py)) - c.clearance[i]! - c.clearance[j]!;
       if (over > worst) {
         worst = over;
         pair = [i, j];

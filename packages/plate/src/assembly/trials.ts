@@ -13,7 +13,7 @@ export interface Run {
   readonly hits: number;
   /** Share of the blame for the failures, by joint. */
   readonly blame: Float64Array;
-  /** For each trial of the first few that failed: radial room wanting, mm. */
+  /** For each trial of the first few that failed: radial clearance wanting, mm. */
   readonly wanting: readonly number[];
 }
 
@@ -58,14 +58,14 @@ const decider = (n: number, blame: Float64Array, isLocator: (i: number) => boole
 };
 
 /**
- * How much more radial room every fastener would have needed, mm; Infinity where it is the locators that do not enter.
+ * How much more radial clearance every fastener would have needed, mm; Infinity where it is the locators that do not enter.
  */
-const wantingRoom = (c: Columns, isLocator: (i: number) => boolean): number => {
+const wantingClearance = (c: Columns, isLocator: (i: number) => boolean): number => {
   const { found, located } = layOn(c, isLocator);
   return located ? found.value : Infinity;
 };
 
-/** Draws and decides every trial; of the first `look` that fail it works out the room that was wanting. */
+/** Draws and decides every trial; of the first `look` that fail it works out the clearance that was wanting. */
 export const runTrials = (
   spec: GoesOnSpec,
   trials: number,
@@ -85,7 +85,7 @@ export const runTrials = (
   for (let t = 0; t < trials; t += 1) {
     draw(random);
     if (decide(c)) hits += 1;
-    else if (t < look) wanting.push(wantingRoom(c, isLocator));
+    else if (t < look) wanting.push(wantingClearance(c, isLocator));
     if (progress !== undefined && (t + 1) % 1000 === 0) progress(t + 1, trials);
   }
   return { trials, hits, blame, wanting };

@@ -26,7 +26,7 @@ const rooms = (draft: Draft): readonly Found[] =>
       'geometry, every size at its tightest; the ± of the places as measured and as made, two standard deviations';
     const bolts = meetings
       .filter((m) => m.joint.role === 'fastener')
-      .map((m) => found([face.name, m.cut.id], m.joint.room[0], needed, { source, at: m.cut }));
+      .map((m) => found([face.name, m.cut.id], m.joint.clearance[0], needed, { source, at: m.cut }));
     const recess = draft.bores.flatMap((b) => {
       const spigot = draft.desk.placed.find((p) => p.name === b.feature && p.feature.id === face.centre);
       if (b.kind !== 'relief' || spigot?.face !== face || spigot.diameter === null) return [];

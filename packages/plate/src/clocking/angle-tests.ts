@@ -9,7 +9,7 @@ import { endGap } from '../solids/gap.js';
 import type { PlateBore, PlateHole } from '../types.js';
 import type { AngleTest } from './angle-test.js';
 import { pairTest, spineTest } from './pairs.js';
-import { type Pose, poseOf } from './pose.js';
+import { type AtClocking, atClocking } from './at-clocking.js';
 
 const turning = (draft: Draft, cut: PlateHole | PlateBore): boolean => turnsWith(draft.desk, cut);
 
@@ -121,7 +121,7 @@ const edgeRate = (draft: Draft, turns: boolean): number => {
 };
 
 /** Holes and rims from the edge, where the outline's own margin does not settle it whatever the angle. */
-const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
+const edgeTests = (draft: Draft, turned: AtClocking): readonly AngleTest[] => {
   const { desk } = draft;
   const spec = desk.spec.outline;
   const notched = draft.bores.some((b) => b.box?.notch === true);
@@ -140,7 +140,7 @@ const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
       spec.shape === 'like' ? cut.turns === outlineTurns : cutRadius(cut) + (spec.margin ?? 0) >= need - 1e-9;
     if (cut.notch === true || (settled && !notched)) return [];
     const margin = (clocking: number): number =>
-      Math.min(...cut.spine.map((p) => pose.depth(p, cut.turns, clocking))) - need;
+      Math.min(...cut.spine.map((p) => turned.depth(p, cut.turns, clocking))) - need;
     return [
       {
         id: 'hole-to-edge',
@@ -155,19 +155,19 @@ const edgeTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
 };
 
 /** Studs and dowels that end past the plate, clear of the other part. */
-const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
+const endsUnderPart = (draft: Draft, turned: AtClocking): readonly AngleTest[] =>
   draft.holes.flatMap((hole): readonly AngleTest[] => {
     const p = featureOf(draft, hole);
     const { fastener } = hole;
     if (p === null || fastener === null || !endsPast(draft, hole, p)) return [];
     const own = turning(draft, hole);
     const other = own ? 0 : 1;
-    if (!pose.covers(other)) return [];
+    if (!turned.covers(other)) return [];
     return [
       {
         id: p.feature.kind === 'dowel' ? 'dowel-end' : 'stud-end',
         of: [hole.id],
-        margin: (c) => pose.clearOf(other, hole, own, fastener / 2, c),
+        margin: (c) => turned.clearOf(other, hole, own, fastener / 2, c),
         turns: null,
         web: null,
         rate: norm(hole),
@@ -176,16 +176,16 @@ const endsUnderPart = (draft: Draft, pose: Pose): readonly AngleTest[] =>
   });
 
 /** Nuts and heads that stand proud on the other part's side, and those that have to be reached past it. */
-const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
+const partTests = (draft: Draft, turned: AtClocking): readonly AngleTest[] => {
   const heads = draft.holes.flatMap((hole) => {
     const head = hole.fastening?.head ?? null;
     const own: 0 | 1 = turning(draft, hole) ? 1 : 0;
     // A head on the far side of its own face looks at the other part, which turns relative to it.
-    const looks = head !== null && head.side === otherSide(own === 0 ? 'A' : 'B') && pose.covers(own === 0 ? 1 : 0);
+    const looks = head !== null && head.side === otherSide(own === 0 ? 'A' : 'B') && turned.covers(own === 0 ? 1 : 0);
     return looks ? [{ hole, head, own }] : [];
   });
   const clear = (h: (typeof heads)[number], radius: number, clocking: number): number =>
-    pose.clearOf(h.own === 0 ? 1 : 0, h.hole, h.own === 1, radius, clocking);
+    turned.clearOf(h.own === 0 ? 1 : 0, h.hole, h.own === 1, radius, clocking);
   const under = heads.flatMap((h): readonly AngleTest[] =>
     h.head.proud <= 0 || h.head.kind === 'countersunk screw'
       ? []
@@ -201,7 +201,7 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
         ],
   );
   const sides = ([0, 1] as const).map((own) => heads.filter((h) => h.own === own));
-  const out = [...under, ...endsUnderPart(draft, pose)];
+  const out = [...under, ...endsUnderPart(draft, turned)];
   if (sides.some((s) => s.length === 0)) return out;
   const reached = (own: readonly (typeof heads)[number][], c: number): number =>
     Math.min(...own.map((h) => clear(h, Math.max(h.head.socket, h.head.diameter) / 2, c)));
@@ -217,10 +217,10 @@ const partTests = (draft: Draft, pose: Pose): readonly AngleTest[] => {
 };
 
 /** Everything that turning the second face can change. */
-export const angleTests = (draft: Draft, pose: Pose = poseOf(draft)): readonly AngleTest[] => [
+export const angleTests = (draft: Draft, turned: AtClocking = atClocking(draft)): readonly AngleTest[] => [
   ...webTests(draft),
   ...endTests(draft),
   ...roomTests(draft),
-  ...edgeTests(draft, pose),
-  ...partTests(draft, pose),
+  ...edgeTests(draft, turned),
+  ...partTests(draft, turned),
 ];

@@ -2,7 +2,7 @@ import type { Finding } from '../checks/check.js';
 import type { Draft } from '../draft.js';
 import type { AngleSpan, CheckId, Turning } from '../types.js';
 import { widest } from './best.js';
-import { centred } from './pose.js';
+import { centred } from './at-clocking.js';
 import { type AngleTest, commonSpans, spansOf } from './angle-test.js';
 import { angleTests } from './angle-tests.js';
 

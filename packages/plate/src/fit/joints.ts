@@ -7,17 +7,21 @@ import { fastenOf } from '../treat/holes.js';
 import { pass, threadOf } from '../treat/thread.js';
 import type { GoesOnSpec, MatedFace, PlateBore, PlateHole } from '../types.js';
 import { sayOpened } from '../words/say.js';
-import { type Room, meetingsOf, roomOf } from './meetings.js';
+import { type Clearance, meetingsOf, radialClearance } from './meetings.js';
 
 export interface FaceJoints {
   readonly spec: GoesOnSpec;
-  /** Smallest first: what the rooms would be with another fit; empty where the fit is not the plate's to choose. */
-  readonly fits: readonly { readonly name: Fit; readonly rooms: readonly Room[] }[];
+  /** Smallest first: what the clearances would be with another fit; empty where the fit is not the plate's to choose. */
+  readonly fits: readonly { readonly name: Fit; readonly clearances: readonly Clearance[] }[];
   /**
-   * Smallest first: the rooms with the part's own holes opened out to a clearance drill, for bolts that the plate
+   * Smallest first: the clearances with the part's own holes opened out to a clearance drill, for bolts that the plate
    * holds.
    */
-  readonly opened: readonly { readonly name: string; readonly diameter: number; readonly rooms: readonly Room[] }[];
+  readonly opened: readonly {
+    readonly name: string;
+    readonly diameter: number;
+    readonly clearances: readonly Clearance[];
+  }[];
   /** Features that are left out because a size is not known. */
   readonly unsized: readonly string[];
 }
@@ -42,10 +46,10 @@ export const jointsOf = (
   const setAgain = index === 1 ? secondSettingOf(desk) : 0;
   const joints = meetings.map((m) => ('as' in m.cut ? m.joint : { ...m.joint, made: setAgain }));
   /** Rooms with those holes sized anew that `sized` answers for. */
-  const rooms = (sized: (hole: PlateHole, p: Placed) => Room | null): readonly Room[] =>
-    meetings.map(({ joint, cut, placed }) => ('as' in cut ? sized(cut, placed) : null) ?? joint.room);
-  const withFit = (name: Fit): readonly Room[] =>
-    rooms((hole, p) => (hole.as === 'clearance' ? roomOf(hole, p, name) : null));
+  const clearances = (sized: (hole: PlateHole, p: Placed) => Clearance | null): readonly Clearance[] =>
+    meetings.map(({ joint, cut, placed }) => ('as' in cut ? sized(cut, placed) : null) ?? joint.clearance);
+  const withFit = (name: Fit): readonly Clearance[] =>
+    clearances((hole, p) => (hole.as === 'clearance' ? radialClearance(hole, p, name) : null));
   const holds = (hole: PlateHole): boolean => hole.as === 'tapped' || hole.as === 'set stud';
   const held = meetings.flatMap(({ cut }) => ('as' in cut && holds(cut) ? [cut] : []))[0]?.fastening?.thread ?? null;
   const heldThread = threadOf(held);
@@ -55,9 +59,13 @@ export const jointsOf = (
       : clearanceFits.map((fit) => ({
           diameter: pass(heldThread, fit).diameter,
           name: sayOpened(pass(heldThread, fit).diameter, pass(heldThread, fit).drill, desk.job.units),
-          rooms: rooms((hole, p) =>
+          clearances: clearances((hole, p) =>
             holds(hole)
-              ? roomOf(hole, { ...p, diameter: Math.max(p.diameter ?? 0, pass(heldThread, fit).diameter) }, null)
+              ? radialClearance(
+                  hole,
+                  { ...p, diameter: Math.max(p.diameter ?? 0, pass(heldThread, fit).diameter) },
+                  null,
+                )
               : null,
           ),
         }));
@@ -70,7 +78,7 @@ export const jointsOf = (
         joints.map((j) => j.id),
       ),
     },
-    fits: chosen ? clearanceFits.map((name) => ({ name, rooms: withFit(name) })) : [],
+    fits: chosen ? clearanceFits.map((name) => ({ name, clearances: withFit(name) })) : [],
     opened,
     unsized,
   };

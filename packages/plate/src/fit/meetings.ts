@@ -5,7 +5,7 @@ import { nominalDowel } from '../treat/dowel.js';
 import { isTapped, pass, passPlain, threadOf } from '../treat/thread.js';
 import type { Joint, MatedFace, PlateBore, PlateHole } from '../types.js';
 
-export type Room = readonly [number, number];
+export type Clearance = readonly [number, number];
 
 /** A hole or register of the plate and what of the part comes into it. */
 export interface Meeting {
@@ -25,21 +25,21 @@ interface Meetings {
 const half = (hole: number, pin: number): number => (hole - pin) / 2;
 
 /**
- * Radial room of one hole and what enters it, with another `fit` than the stated one where given. Null where a size is
+ * Radial clearance of one hole and what enters it, with another `fit` than the stated one where given. Null where a size is
  * not known.
  */
-export const roomOf = (hole: PlateHole, p: Placed, fit: Fit | null): Room | null => {
+export const radialClearance = (hole: PlateHole, p: Placed, fit: Fit | null): Clearance | null => {
   const pin = hole.fastening?.largest ?? null;
   if (hole.fastening === null || pin === null) return null;
   const [least, most] = hole.limits ?? [hole.diameter, hole.diameter];
   if (hole.as === 'dowel' || hole.as === 'slot')
     return [half(least, pin), half(most, dowelLimits(nominalDowel(pin))?.least ?? pin)];
-  // The bolt is held in the plate: what room there is, the part's own hole gives (the fixed case of ASME Y14.5).
+  // The bolt is held in the plate: what clearance there is, the part's own hole gives (the fixed case of ASME Y14.5).
   if (hole.as === 'tapped' || hole.as === 'set stud')
     return p.diameter === null ? null : [half(p.diameter, pin), half(p.diameter, pin)];
   const thread = threadOf(hole.fastening.thread);
   const sized = fit === null ? null : thread === null ? passPlain(pin, fit) : pass(thread, fit);
-  // A bolt through two loose holes has the room of both (the floating case).
+  // A bolt through two loose holes has the clearance of both (the floating case).
   const more =
     p.feature.kind === 'hole' && !isTapped(p) && p.diameter !== null ? Math.max(0, half(p.diameter, pin)) : 0;
   return [half(sized?.diameter ?? least, pin) + more, half(sized?.most ?? most, pin) + more];
@@ -57,7 +57,7 @@ const registerMeeting = (bores: readonly PlateBore[], placed: readonly Placed[])
   if (bore === undefined || centre === undefined || centre.diameter === null) return null;
   const [least, most] = bore.limits ?? [bore.diameter, bore.diameter];
   const [low, high] = [centre.diameter - diameterPlusMinus(centre), centre.diameter + diameterPlusMinus(centre)];
-  const room: Room =
+  const clearance: Clearance =
     bore.kind === 'recess' ? [half(least, high), half(most, low)] : [half(low, most), half(high, least)];
   return {
     cut: bore,
@@ -67,7 +67,7 @@ const registerMeeting = (bores: readonly PlateBore[], placed: readonly Placed[])
       role: 'locator',
       plate: { x: bore.x, y: bore.y },
       part: centre.at,
-      room,
+      clearance,
       along: null,
       made: 0,
     },
@@ -90,8 +90,8 @@ export const meetingsOf = (
   const holes = plate.holes.flatMap((hole): readonly Meeting[] => {
     const p = placed.find((q) => q.name === hole.feature);
     if (p === undefined) return [];
-    const room = roomOf(hole, p, null);
-    if (room === null) {
+    const clearance = radialClearance(hole, p, null);
+    if (clearance === null) {
       unsized.push(p.feature.id);
       return [];
     }
@@ -101,7 +101,7 @@ export const meetingsOf = (
       role: locates ? 'locator' : 'fastener',
       plate: { x: hole.x, y: hole.y },
       part: p.at,
-      room,
+      clearance,
       along: hole.slot === null ? null : hole.slot.angle,
       made,
     };

@@ -71,7 +71,8 @@ const chanceCures = (
   if (g.probability >= enough) return [];
   const { joints, covariance } = met.spec;
   const opened = met.opened.find(
-    (o) => chanceWith({ joints: joints.map((j, i) => ({ ...j, room: o.rooms[i] ?? j.room })) }) >= enough,
+    (o) =>
+      chanceWith({ joints: joints.map((j, i) => ({ ...j, clearance: o.clearances[i] ?? j.clearance })) }) >= enough,
   );
   const fit = met.fits.find((f) => f.name === g.proposal)?.name ?? null;
   const byReadOut =

@@ -38,7 +38,7 @@ export const positionTolerances = (
             {
               id: cut.id,
               pattern: `${face.name} ${cut.as}`,
-              zone: joint.role === 'locator' ? down(2 * made) : down(2 * (joint.room[0] - 2 * placed.sigma)),
+              zone: joint.role === 'locator' ? down(2 * made) : down(2 * (joint.clearance[0] - 2 * placed.sigma)),
             },
           ]
         : [],

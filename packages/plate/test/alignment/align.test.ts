@@ -123,7 +123,7 @@ describe('offset', () => {
     for (let k = 0; k < 200_000; k++) {
       const [x, y, turn] = [random.normal(), random.normal(), random.normal() / 40];
       const move = (p: { x: number; y: number }): number => Math.hypot(x - turn * p.y, y + turn * p.x);
-      const share = Math.max(...bolts.map((b) => move(b.part) / b.room[1]));
+      const share = Math.max(...bolts.map((b) => move(b.part) / b.clearance[1]));
       most = Math.max(most, move(at) / share);
     }
     return most;
@@ -152,8 +152,8 @@ describe('offset', () => {
       { x: 0, y: 60 },
     ],
     ['a shaft outside the bolts', ring(6, 30), [0.2, 0.2, 0.2, 0.2, 0.2, 0.2], { x: 90, y: 0 }],
-  ])('bolts alone, %s: never less than a motion that they allow, nor far more', (_, places, rooms, at) => {
-    const bolts = places.map((p, i) => fastener(`P${i}`, p, rooms[i] ?? 0));
+  ])('bolts alone, %s: never less than a motion that they allow, nor far more', (_, places, clearances, at) => {
+    const bolts = places.map((p, i) => fastener(`P${i}`, p, clearances[i] ?? 0));
     const worst = alignShafts(
       spec(shaft('pump', 'fasteners', bolts, { shaft: at }), shaft('motor', 'set at assembly', [], { shaft: at })),
     ).offset.worst!;

@@ -16,14 +16,15 @@ const scattered = (seed: number, n: number, radius: number, sigma: number, slot:
     .map((j) => ({ ...j, part: moved(j.plate, sigma * r.normal(), sigma * r.normal()) }));
 };
 
-/** Greatest excess of pins over their rooms at a motion. */
+/** Greatest excess of pins over their clearances at a motion. */
 const excessAt = (joints: readonly Joint[], turn: number, shift: Point): number =>
   Math.max(
     ...joints.map((j) => {
       const vx = j.plate.x * Math.cos(turn) - j.plate.y * Math.sin(turn) + shift.x - j.part.x;
       const vy = j.plate.x * Math.sin(turn) + j.plate.y * Math.cos(turn) + shift.y - j.part.y;
       return (
-        (j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx)) - j.room[0]
+        (j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx)) -
+        j.clearance[0]
       );
     }),
   );
@@ -85,7 +86,7 @@ describe('the best shift and turn', () => {
         ...j,
         plate: { x: k * j.plate.x, y: k * j.plate.y },
         part: { x: k * j.part.x, y: k * j.part.y },
-        room: [k * j.room[0], k * j.room[1]] as const,
+        clearance: [k * j.clearance[0], k * j.clearance[1]] as const,
       }));
       expect(bestFit(scaled).slack / k).toBeCloseTo(slack, 6);
       expect(
@@ -97,7 +98,7 @@ describe('the best shift and turn', () => {
     }
   });
 
-  test('one hole alone keeps all its room; two share the error in their distance', () => {
+  test('one hole alone keeps all its clearance; two share the error in their distance', () => {
     expect(bestFit([fastener('A', { x: 5, y: 5 }, 0.2)]).slack).toBeCloseTo(0.2, 6);
     const two = [
       fastener('A', { x: -50, y: 0 }, 0.2),
@@ -193,12 +194,12 @@ describe('locators', () => {
 describe('floating and fixed fasteners at the worst', () => {
   const held = [locator('D1', { x: -80, y: 0 }), locator('D2', { x: 80, y: 0 })];
   const worst = (f: number, h: number, plateZone: number, partZone: number, holes: 1 | 2, hair: number): number => {
-    const room = (holes * (h - f)) / 2;
+    const clearance = (holes * (h - f)) / 2;
     const joints = ring(6, 50).map((p, i) => {
       const a = (Math.PI * i) / 3 + 0.3;
       const out = (zone: number, sign: number): Point =>
         moved(p, (sign * (zone + hair) * Math.cos(a)) / 2, (sign * (zone + hair) * Math.sin(a)) / 2);
-      return { ...fastener(`P${i + 1}`, p, room), plate: out(plateZone, 1), part: out(partZone, -1) };
+      return { ...fastener(`P${i + 1}`, p, clearance), plate: out(plateZone, 1), part: out(partZone, -1) };
     });
     return bestFit([...held, ...joints]).slack;
   };

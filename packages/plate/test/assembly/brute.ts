@@ -45,7 +45,8 @@ export const bruteExcess = (joints: readonly Joint[], reach: number, turns: numb
       const vx = j.plate.x * Math.cos(turn) - j.plate.y * Math.sin(turn) + tx - j.part.x;
       const vy = j.plate.x * Math.sin(turn) + j.plate.y * Math.cos(turn) + ty - j.part.y;
       const off =
-        (j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx)) - j.room[0];
+        (j.along === null ? Math.hypot(vx, vy) : Math.abs(Math.cos(j.along) * vy - Math.sin(j.along) * vx)) -
+        j.clearance[0];
       if (j.role === 'locator') locators = Math.max(locators, off);
       else fasteners = Math.max(fasteners, off);
     }

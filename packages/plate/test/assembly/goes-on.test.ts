@@ -32,13 +32,13 @@ describe('against closed forms', () => {
     [0.2, 0.1],
     [0.3, 0.1],
     [0.05, 0.1],
-  ])('one hole, no freedom: room %d, σ %d', (room, sigma) => {
+  ])('one hole, no freedom: clearance %d, σ %d', (clearance, sigma) => {
     const joints = [
-      fastener('P', { x: 30, y: 10 }, room),
+      fastener('P', { x: 30, y: 10 }, clearance),
       locator('D1', { x: -60, y: 0 }),
       locator('D2', { x: 60, y: 0 }),
     ];
-    const p = 1 - Math.exp(-(room ** 2) / (2 * sigma ** 2));
+    const p = 1 - Math.exp(-(clearance ** 2) / (2 * sigma ** 2));
     expect(off(goesOn(loose(joints, [sigma, 0, 0]), { trials, seed: 3 }), p)).toBeLessThan(3.5);
   });
 
@@ -48,9 +48,9 @@ describe('against closed forms', () => {
     [0.5, 0.2, 0.15, 0],
     [0.3, 0.2, 0.1, 0.05],
     [40, 0.1, 0.12, 0.03],
-  ])('one hole and a register: arm %d, σ %d, room %d, play %d', (arm, sigma, room, play) => {
-    const joints = [fastener('P', { x: 0, y: arm }, room), locator('spigot', { x: 0, y: 0 }, play)];
-    const reach = room + play;
+  ])('one hole and a register: arm %d, σ %d, clearance %d, play %d', (arm, sigma, clearance, play) => {
+    const joints = [fastener('P', { x: 0, y: arm }, clearance), locator('spigot', { x: 0, y: 0 }, play)];
+    const reach = clearance + play;
     const p = rice(arm, sigma, arm + reach) - (arm > reach ? rice(arm, sigma, arm - reach) : 0);
     expect(off(goesOn(loose(joints, [sigma, 0]), { trials, seed: 4 }), p)).toBeLessThan(3.5);
   });
@@ -59,7 +59,7 @@ describe('against closed forms', () => {
   test.each([
     [80, 0.1, 0.1, 0.05],
     [1, 0.3, 0.2, 0.2],
-  ])('two holes %d apart, σ %d, rooms %d and %d', (apart, sigma, a, b) => {
+  ])('clearances', (apart, sigma, a, b) => {
     const joints = [fastener('A', { x: 0, y: 0 }, a), fastener('B', { x: apart, y: 0 }, b)];
     const s = sigma * Math.SQRT2;
     const p = rice(apart, s, apart + a + b) - rice(apart, s, apart - a - b);
@@ -87,7 +87,7 @@ describe('against closed forms', () => {
 
   test('a hole is somewhere between its limits, evenly', () => {
     const joints: readonly Joint[] = [
-      { ...fastener('P', { x: 30, y: 10 }, 0), room: [0, 0.3], part: { x: 30.1, y: 10 } },
+      { ...fastener('P', { x: 30, y: 10 }, 0), clearance: [0, 0.3], part: { x: 30.1, y: 10 } },
       locator('D1', { x: -60, y: 0 }),
       locator('D2', { x: 60, y: 0 }),
     ];
@@ -168,7 +168,9 @@ describe('what is said of the chance', () => {
         {
           ...spec,
           joints: joints.map((j) =>
-            j.role === 'fastener' ? { ...j, room: [j.room[0] + by / 2, j.room[1] + by / 2] as const } : j,
+            j.role === 'fastener'
+              ? { ...j, clearance: [j.clearance[0] + by / 2, j.clearance[1] + by / 2] as const }
+              : j,
           ),
         },
         { seed: 11 },
@@ -178,18 +180,22 @@ describe('what is said of the chance', () => {
   });
 
   test('the smallest fit that is enough is proposed; none where the stated one is, or where none is', () => {
-    const room = (extra: number): readonly (readonly [number, number])[] =>
-      joints.map((j) => (j.role === 'fastener' ? ([j.room[0] + extra, j.room[1] + extra] as const) : j.room));
+    const clearance = (extra: number): readonly (readonly [number, number])[] =>
+      joints.map((j) =>
+        j.role === 'fastener' ? ([j.clearance[0] + extra, j.clearance[1] + extra] as const) : j.clearance,
+      );
     const fits = [
-      { name: 'normal', rooms: room(0.05) },
-      { name: 'loose', rooms: room(0.6) },
-      { name: 'looser', rooms: room(0.9) },
+      { name: 'normal', clearances: clearance(0.05) },
+      { name: 'loose', clearances: clearance(0.6) },
+      { name: 'looser', clearances: clearance(0.9) },
     ];
     expect(goesOn(spec, { seed: 11, fits }).proposal).toBe('loose');
     expect(goesOn(spec, { seed: 11, fits: fits.slice(0, 1) }).proposal).toBeNull();
     expect(
-      goesOn({ ...spec, joints: joints.map((j, i) => ({ ...j, room: room(0.6)[i] ?? j.room })) }, { seed: 11, fits })
-        .proposal,
+      goesOn(
+        { ...spec, joints: joints.map((j, i) => ({ ...j, clearance: clearance(0.6)[i] ?? j.clearance })) },
+        { seed: 11, fits },
+      ).proposal,
     ).toBeNull();
   });
 
@@ -204,11 +210,14 @@ describe('what is said of the chance', () => {
     expect(jammed.worst).toMatch(/^D/);
   });
 
-  test('more room never lets fewer on', () => {
+  test('more clearance never lets fewer on', () => {
     let last = 0;
     for (const extra of [0, 0.05, 0.1, 0.2, 0.4]) {
       const p = goesOn(
-        { ...spec, joints: joints.map((j) => ({ ...j, room: [j.room[0] + extra, j.room[1] + extra] as const })) },
+        {
+          ...spec,
+          joints: joints.map((j) => ({ ...j, clearance: [j.clearance[0] + extra, j.clearance[1] + extra] as const })),
+        },
         { trials: 2000 },
       ).probability;
       expect(p).toBeGreaterThanOrEqual(last);

@@ -13,7 +13,10 @@ const at = (sigma: number) =>
       joints,
       joints.map((j) => (j.role === 'locator' ? 0 : sigma)),
     ),
-    { trials: 1000, fits: [{ name: 'loose', rooms: joints.map((j) => (j.role === 'locator' ? j.room : [2, 2])) }] },
+    {
+      trials: 1000,
+      fits: [{ name: 'loose', clearances: joints.map((j) => (j.role === 'locator' ? j.clearance : [2, 2])) }],
+    },
   );
 const words = (sigma: number): readonly string[] =>
   goesOnReport('pump', at(sigma), speechFor('mm')).flatMap((b) => ('text' in b ? [b.text] : []));

@@ -8,18 +8,18 @@ import { fastener, moved, ring } from './support.js';
 
 describe('the barrier', () => {
   // Products of many small or large factors would leave double precision: 400 of 0.01 are 1e-800.
-  test.each([0.1, 1, 10])('is the plain sum of logarithms, however many joints of room %d', (room) => {
+  test.each([0.1, 1, 10])('is the plain sum of logarithms, however many joints of clearance %d', (clearance) => {
     const r = randomFrom(7);
-    const joints = ring(400, 200).map((p, i) => fastener(`P${i}`, p, room));
+    const joints = ring(400, 200).map((p, i) => fastener(`P${i}`, p, clearance));
     const c = columnsOf(joints);
     const w = workFor(c.n);
     for (let i = 0; i < c.n; i += 1) {
-      w.bx[i] = 0.3 * room * r.normal();
-      w.by[i] = 0.3 * room * r.normal();
+      w.bx[i] = 0.3 * clearance * r.normal();
+      w.by[i] = 0.3 * clearance * r.normal();
     }
-    const s = 3 * room;
+    const s = 3 * clearance;
     const sum = joints.reduce(
-      (total, _, i) => total - Math.log((room + s) ** 2 - (w.bx[i] ?? 0) ** 2 - (w.by[i] ?? 0) ** 2),
+      (total, _, i) => total - Math.log((clearance + s) ** 2 - (w.bx[i] ?? 0) ** 2 - (w.by[i] ?? 0) ** 2),
       5 * s,
     );
     expect(barrier(c, w, 5, 0, 0, 0, s) / sum).toBeCloseTo(1, 12);

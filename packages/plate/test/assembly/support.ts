@@ -1,19 +1,22 @@
 import type { Point } from '@fayplate/core';
 import type { GoesOnSpec, Joint } from '../../src/index.js';
 
-/** A pin at its nominal place in a round hole of that radial room. */
-export const fastener = (id: string, at: Point, room: number, made = 0): Joint => ({
+/** A pin at its nominal place in a round hole of that radial clearance. */
+export const fastener = (id: string, at: Point, clearance: number, made = 0): Joint => ({
   id,
   role: 'fastener',
   plate: at,
   part: at,
-  room: [room, room],
+  clearance: [clearance, clearance],
   along: null,
   made,
 });
 
-/** A pin that locates: room 0 leaves no play. */
-export const locator = (id: string, at: Point, room = 0): Joint => ({ ...fastener(id, at, room), role: 'locator' });
+/** A pin that locates: clearance 0 leaves no play. */
+export const locator = (id: string, at: Point, clearance = 0): Joint => ({
+  ...fastener(id, at, clearance),
+  role: 'locator',
+});
 
 /** The same standard deviation in x and y for each joint, none shared, mm. */
 export const loose = (joints: readonly Joint[], sigmas: readonly number[]): GoesOnSpec => ({

@@ -10,26 +10,27 @@ const joints = (b: Bench, index: 0 | 1) => {
   if (!laid.ok || !drafted.ok) throw new Error('no draft');
   return jointsOf(laid.desk, drafted.draft, index);
 };
-const room = (b: Bench, index: 0 | 1, id: string) => joints(b, index).spec.joints.find((j) => j.id === id)?.room;
+const clearance = (b: Bench, index: 0 | 1, id: string) =>
+  joints(b, index).spec.joints.find((j) => j.id === id)?.clearance;
 
 describe('what must meet', () => {
   test('a stud in a clearance hole: half of hole less stud, the hole from its least to its H13 most', () => {
     // M8 normal is 9; H13 of 6 to 10 mm is 0.22 (ISO 286-1).
-    expect(room(soundBench(), 0, 'P1')).toEqual([0.5, expect.closeTo(0.61, 9)]);
+    expect(clearance(soundBench(), 0, 'P1')).toEqual([0.5, expect.closeTo(0.61, 9)]);
   });
   test("a bolt held in the plate has its part's own hole only (the fixed fastener of ASME Y14.5)", () => {
-    expect(room(soundBench(), 1, 'P1')).toEqual([
+    expect(clearance(soundBench(), 1, 'P1')).toEqual([
       expect.closeTo((11 - 9.968) / 2, 9),
       expect.closeTo((11 - 9.968) / 2, 9),
     ]);
   });
-  test('a bolt through two loose holes has the room of both (the floating fastener)', () => {
+  test('a bolt through two loose holes has the clearance of both (the floating fastener)', () => {
     const b = bench(
       { spots: ring(3, 50, 0, { kind: 'hole', thread: 'M8', d: 9 }) },
       { spots: {} },
       { fasten: new Map([['pump', fasten({ head: 'nut' })]]) },
     );
-    expect(room(b, 0, 'P1')?.[0]).toBeCloseTo((9 - 7.972) / 2 + (9 - 7.972) / 2, 9);
+    expect(clearance(b, 0, 'P1')?.[0]).toBeCloseTo((9 - 7.972) / 2 + (9 - 7.972) / 2, 9);
   });
   test('a screw into a thread of the part has the hole of the plate only', () => {
     const b = bench(
@@ -37,12 +38,12 @@ describe('what must meet', () => {
       { spots: {} },
       { fasten: new Map([['pump', fasten({ head: 'cap screw' })]]) },
     );
-    expect(room(b, 0, 'P1')?.[0]).toBeCloseTo((9 - 7.972) / 2, 9);
+    expect(clearance(b, 0, 'P1')?.[0]).toBeCloseTo((9 - 7.972) / 2, 9);
   });
   test('a register locates, exactly measured from; dowels locate, the slot free along its line', () => {
     const [register] = joints(soundBench(), 0).spec.joints;
     expect(register).toMatchObject({ id: 'spigot', role: 'locator', made: 0, along: null });
-    expect(register?.room[0]).toBeCloseTo(0.025, 9);
+    expect(register?.clearance[0]).toBeCloseTo(0.025, 9);
     const b = bench(
       {
         spots: { D1: { kind: 'dowel', d: 8, at: { x: 50, y: 0 } }, D2: { kind: 'dowel', d: 8, at: { x: -50, y: 0 } } },
@@ -68,13 +69,13 @@ describe('what must meet', () => {
       features: f.features.map((x) => (x.kind === 'spigot' ? { ...x, diameter: { value: 60, plusMinus: 0.02 } } : x)),
     }));
     // 60.05 less 60 ± 0.02, half of it all round.
-    expect(room({ ...b, job: { ...b.job, faces } }, 0, 'spigot')).toEqual([
+    expect(clearance({ ...b, job: { ...b.job, faces } }, 0, 'spigot')).toEqual([
       expect.closeTo(0.015, 9),
       expect.closeTo(0.035, 9),
     ]);
   });
   test('other fits are offered where the plate chooses them, opened holes where the part has them', () => {
-    expect(joints(soundBench(), 0).fits.map((f) => [f.name, Number(f.rooms[1]?.[0].toFixed(6))])).toEqual([
+    expect(joints(soundBench(), 0).fits.map((f) => [f.name, Number(f.clearances[1]?.[0].toFixed(6))])).toEqual([
       ['close', 0.2],
       ['normal', 0.5],
       ['loose', 1],

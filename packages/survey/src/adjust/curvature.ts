@@ -2,19 +2,19 @@ import type { SymmetricMatrix } from '../sparse/factor.js';
 import { type Linearised, type System, type Term, normalMatrix } from './system.js';
 
 /**
- * Slopes that change by more than this share over a step: the step is too long for so sharp a turn, or a fold lies in
+ * Slopes that change by more than this share over a step: the step is too long for so sharp a turn, or a kink lies in
  * it.
  */
 const TURN = 0.05;
 /**
  * Step of the differences against the spread of an observation's numbers, and how far it is shortened before a jump
- * counts as a fold.
+ * counts as a kink.
  */
 const STEP = 1e-5;
 const SHORTEST = 1e-10;
 
 /**
- * Second slopes of one observation by its unknown k, against all its unknowns; nought across a fold. `at` is left as it
+ * Second slopes of one observation by its unknown k, against all its unknowns; zero across a kink. `at` is left as it
  * was.
  */
 const secondSlopes = (o: Term, at: Float64Array, k: number, spread: number): Float64Array => {

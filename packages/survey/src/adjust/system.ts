@@ -2,7 +2,7 @@ import { oncePer } from '@fayplate/core';
 import type { Network } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { SymmetricMatrix } from '../sparse/factor.js';
-import { type Pattern, minimumDegree, patternOf, placeOf } from '../sparse/pattern.js';
+import { type FactorPattern, minimumDegree, symbolicFactor, placeOf } from '../sparse/pattern.js';
 
 /** What the equations need of an observation. */
 export type Term = Pick<Observation, 'unknowns' | 'model' | 'value' | 'sigma'>;
@@ -10,7 +10,7 @@ export type Term = Pick<Observation, 'unknowns' | 'model' | 'value' | 'sigma'>;
 /** The shape of normal equations, found once: which unknowns meet, in which order they are eliminated, where each product goes. */
 export interface Equations {
   readonly observations: readonly Term[];
-  readonly pattern: Pattern;
+  readonly pattern: FactorPattern;
   /** First entry of observation i among the slopes; the last element is their number. */
   readonly offsets: Int32Array;
   /** Slot of the unknown of each slope. */
@@ -82,7 +82,12 @@ export const layOut = (
   for (const [n, slots] of nodes.entries()) for (const s of slots) nodeOf[s] = n;
   const meets = observations.map((o) => [...new Set(o.unknowns.map((u) => nodeOf[u] as number))]);
   const order = [...minimumDegree(nodes.length, meets, last)].flatMap((n) => nodes[n] ?? []);
-  const pattern = patternOf(count, [...observations.map((o) => o.unknowns), ...nodes], Int32Array.from(order), points);
+  const pattern = symbolicFactor(
+    count,
+    [...observations.map((o) => o.unknowns), ...nodes],
+    Int32Array.from(order),
+    points,
+  );
   const offsets = new Int32Array(observations.length + 1);
   const places: number[] = [];
   for (const [i, o] of observations.entries()) {
@@ -96,7 +101,7 @@ export const layOut = (
 };
 
 /** Products in one factor. */
-const factorCost = ({ size, starts }: Pattern): number => {
+const factorCost = ({ size, starts }: FactorPattern): number => {
   let sum = 0;
   for (let j = 0; j < size; j++) sum += ((starts[j + 1] as number) - (starts[j] as number)) ** 2;
   return sum / 2;

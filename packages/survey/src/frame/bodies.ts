@@ -47,7 +47,7 @@ const plainlyApart = (
   motions: readonly { readonly v: Float64Array; readonly most: number }[],
 ): ((a: FeatureSlots, b: FeatureSlots, c: FeatureSlots) => boolean) => {
   const sum = new Float64Array(x.length);
-  const room = new Float64Array(x.length);
+  const travel = new Float64Array(x.length);
   let [least, at] = [0, 1];
   for (const { v, most } of motions) {
     // Weights without a pattern, so that no two motions make up for each other.
@@ -58,10 +58,10 @@ const plainlyApart = (
     for (let u = 0; u < sum.length; u++) {
       const moved = weight * (v[u] as number);
       sum[u] = (sum[u] as number) + moved;
-      room[u] = (room[u] as number) + Math.abs(moved);
+      travel[u] = (travel[u] as number) + Math.abs(moved);
     }
   }
-  const roomOf = (f: FeatureSlots): number => (room[f.x] as number) + (room[f.y] as number);
+  const travelOf = (f: FeatureSlots): number => (travel[f.x] as number) + (travel[f.y] as number);
   return (a, b, c) => {
     const rx = (x[b.x] as number) - (x[a.x] as number);
     const ry = (x[b.y] as number) - (x[a.y] as number);
@@ -69,7 +69,7 @@ const plainlyApart = (
     if (d2 === 0) return true;
     const wx = (sum[b.x] as number) - (sum[a.x] as number);
     const wy = (sum[b.y] as number) - (sum[a.y] as number);
-    const size = least + roomOf(a) + roomOf(b) + roomOf(c);
+    const size = least + travelOf(a) + travelOf(b) + travelOf(c);
     if (Math.abs(rx * wx + ry * wy) > 1e-4 * size * Math.sqrt(d2)) return true;
     if (c === b) return false;
     const spin = (rx * wy - ry * wx) / d2;
@@ -77,7 +77,7 @@ const plainlyApart = (
     const cy = (x[c.y] as number) - (x[a.y] as number);
     const offX = (sum[c.x] as number) - (sum[a.x] as number) + spin * cy;
     const offY = (sum[c.y] as number) - (sum[a.y] as number) - spin * cx;
-    const spun = ((roomOf(a) + roomOf(b)) * Math.hypot(cx, cy)) / Math.sqrt(d2);
+    const spun = ((travelOf(a) + travelOf(b)) * Math.hypot(cx, cy)) / Math.sqrt(d2);
     return Math.hypot(offX, offY) > 1e-4 * (size + spun);
   };
 };

@@ -28,7 +28,7 @@ export interface Placed {
  * q = R(p − o): dq = R(dp − do) + dturn · (−q_y, q_x). Baarda's S-transformation, written out for the plane with the
  * scale held.
  */
-export const placeIn = (datum: Datum, x: Float64Array, slots: FeatureSlots): Placed => {
+export const inDatum = (datum: Datum, x: Float64Array, slots: FeatureSlots): Placed => {
   const q = apply(datum.motion, { x: x[slots.x] as number, y: x[slots.y] as number });
   const c = Math.cos(datum.motion.turn);
   const s = Math.sin(datum.motion.turn);
@@ -111,7 +111,7 @@ export const placeAll = (adjustment: Adjustment): { readonly datum: Datum; reado
   const datum = datumOf(face, unknowns, values, whole);
   const shares = nullSpace.map((v) => shareOf(datum, v));
   const placed = [...unknowns.features.values()]
-    .map((slots) => placeIn(datum, values, slots))
+    .map((slots) => inDatum(datum, values, slots))
     .filter(({ axes, slots }) =>
       shares.every((share, k) => axes.every((axis) => isStill(axis, slots, nullSpace[k] ?? values, share))),
     );

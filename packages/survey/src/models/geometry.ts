@@ -38,7 +38,7 @@ export const diameterModel: Geometry = (v, g) => {
 };
 
 const distanceFromLine =
-  (fold: boolean): Geometry =>
+  (unsigned: boolean): Geometry =>
   (v, g) => {
     const [ax = 0, ay = 0, bx = 0, by = 0, cx = 0, cy = 0] = v;
     const ex = cx - bx;
@@ -52,7 +52,7 @@ const distanceFromLine =
     const ny = ex / length;
     const d = nx * (ax - bx) + ny * (ay - by);
     const along = (ex * (ax - bx) + ey * (ay - by)) / (length * length);
-    const side = fold && d < 0 ? -1 : 1;
+    const side = unsigned && d < 0 ? -1 : 1;
     g[0] = side * nx;
     g[1] = side * ny;
     g[2] = -side * nx * (1 - along);
@@ -65,12 +65,12 @@ const distanceFromLine =
 /** `offset`: distance of A from the line B–C, never negative, over [xA, yA, xB, yB, xC, yC]. */
 export const offsetModel = distanceFromLine(true);
 
-/** `line`: the same with its sign, positive where A lies left of B→C, so that it has no fold at nought. */
+/** `line`: the same with its sign, positive where A lies left of B→C, so that it has no kink at zero. */
 export const signedOffsetModel = distanceFromLine(false);
 
 /**
  * Angle between the directions P→Q and R→S, 0..π, over [xP, yP, xQ, yQ, xR, yR, xS, yS].
- * It folds at 0 and π: the slopes are those of the side on which the figure lies.
+ * It has a kink at 0 and π: the slopes are those of the side on which the figure lies.
  */
 export const angleModel: Geometry = (v, g) => {
   const [px = 0, py = 0, qx = 0, qy = 0, rx = 0, ry = 0, sx = 0, sy = 0] = v;

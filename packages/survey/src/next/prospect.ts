@@ -1,7 +1,7 @@
 import { type Point, distance, polar } from '@fayplate/core';
 import type { Face, Reading, ReadingKind, Use } from '@fayplate/job';
 import { datumOf } from '../frame/datum.js';
-import { type Placed, placeIn, rowOfAxis } from '../frame/placed.js';
+import { type Placed, inDatum, rowOfAxis } from '../frame/placed.js';
 import { type Network, networkOf } from '../network/network.js';
 import type { Observation } from '../network/observation.js';
 import type { Survey } from '../types.js';
@@ -170,7 +170,7 @@ export const prospectOf = (
     };
   });
   const datum = datumOf(face, unknowns, x, [...unknowns.features.keys()]);
-  const placed = [...unknowns.features.values()].map((s) => placeIn(datum, x, s));
+  const placed = [...unknowns.features.values()].map((s) => inDatum(datum, x, s));
   const rows = placed.map(
     (p) =>
       [

@@ -1,8 +1,8 @@
-import type { Pattern } from './pattern.js';
+import type { FactorPattern } from './pattern.js';
 
 /** A symmetric matrix on a pattern: diagonal and lower triangle, by position in elimination order. */
 export interface SymmetricMatrix {
-  readonly pattern: Pattern;
+  readonly pattern: FactorPattern;
   readonly diagonal: Float64Array;
   readonly lower: Float64Array;
 }
@@ -12,7 +12,7 @@ export interface SymmetricMatrix {
  * x and y stand for its principal axes, the first the stiffer, so that a point held one way only loses exactly the other.
  */
 export interface Factor {
-  readonly pattern: Pattern;
+  readonly pattern: FactorPattern;
   readonly lower: Float64Array;
   /** 1 / pivot; 0 where dropped. */
   readonly inversePivots: Float64Array;
@@ -67,7 +67,7 @@ export const factorise = (matrix: SymmetricMatrix, floor: number, keep: Readonly
 };
 
 interface Work {
-  readonly pattern: Pattern;
+  readonly pattern: FactorPattern;
   readonly lower: Float64Array;
   readonly pivots: Float64Array;
   readonly axes: Float64Array;

@@ -48,7 +48,7 @@ export const minimumDegree = (
  * The lower triangle of a symmetric matrix and of its factor L, in columns, rows rising, after the unknowns are put in elimination order.
  * `place(i, j)` of the sums that build the matrix are looked up once, so that each new set of values costs additions only.
  */
-export interface Pattern {
+export interface FactorPattern {
   readonly size: number;
   /** position in elimination order → unknown. */
   readonly order: Int32Array;
@@ -70,12 +70,12 @@ const WIDEST = 32;
  * Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in unknowns.
  * `points`: unknowns that are the x of a point, their y next in `order` and in the same cliques.
  */
-export const patternOf = (
+export const symbolicFactor = (
   size: number,
   cliques: readonly (readonly number[])[],
   order: Int32Array,
   points: ReadonlySet<number> = new Set(),
-): Pattern => {
+): FactorPattern => {
   const rank = new Int32Array(size);
   for (let k = 0; k < size; k++) rank[order[k] as number] = k;
   const below: Set<number>[] = Array.from({ length: size }, () => new Set());
@@ -112,7 +112,7 @@ export const patternOf = (
 };
 
 /** Where entry (i, j) of unknowns stands: below zero ~k for the diagonal of position k, else an index into the values of L's pattern; NaN where absent. */
-export const placeOf = (pattern: Pattern, i: number, j: number): number => {
+export const placeOf = (pattern: FactorPattern, i: number, j: number): number => {
   const a = pattern.rank[i] as number;
   const b = pattern.rank[j] as number;
   if (a === b) return ~a;

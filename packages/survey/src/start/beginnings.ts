@@ -4,10 +4,10 @@ import { grow } from './grow.js';
 import { lociOf } from './loci.js';
 import { multilaterate } from './multilaterate.js';
 import { type RelaxedDimension, relaxDimension } from './relaxed-dimension.js';
-import { type Sketch, blankOf, putIn } from './sketch.js';
+import { type Sketch, blankOf, setPoint } from './sketch.js';
 import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 import { soundLimit } from './sound.js';
-import { unfold } from './unfold.js';
+import { classicalScaling } from './classical-scaling.js';
 
 export interface Beginning extends LocalMinimum {
   readonly from: string;
@@ -22,8 +22,8 @@ const LARGE = 20;
 /** Above so many features an arrangement is grown with fewer rivals beside it. */
 const MANY = 150;
 
-/** Above so many features none is unfolded: the shortest ways take time with the cube of their number. */
-const MOST_UNFOLDED = 300;
+/** Above so many features none is laid by classical scaling: the shortest ways take time with the cube of their number. */
+const MOST_SCALED = 300;
 
 /** Every feature in the direction of its clock, as far from the centre as a tie to it says, else anywhere. */
 export const atClocks = (sketch: Sketch, random: Random | null): Float64Array => {
@@ -39,7 +39,7 @@ export const atClocks = (sketch: Sketch, random: Random | null): Float64Array =>
       const [locus] = lociOf(tie, f, () => ({ x: 0, y: 0 }), radius);
       return locus?.kind === 'circle' ? [locus.circle.radius] : [];
     })[0];
-    putIn(
+    setPoint(
       sketch,
       x,
       f,
@@ -77,13 +77,13 @@ const RIVALS = 2;
 /** What bringing an arrangement back from space costs, in perturbations. */
 const RELAXED = 2;
 /** How far an arrangement is moved out of the plane at first, in mean lengths of a tie. */
-const HEIGHTS = { unfolded: 0.3, clocks: 0.3, cloud: 0.6 } as const;
+const HEIGHTS = { scaled: 0.3, clocks: 0.3, cloud: 0.6 } as const;
 
 type Relaxed = keyof typeof HEIGHTS;
 
 const SAID: Readonly<Record<Relaxed | 'joined', string>> = {
   joined: 'readings joined one by one',
-  unfolded: 'readings laid end to end',
+  scaled: 'readings laid end to end',
   clocks: 'clock positions',
   cloud: 'a random cloud',
 };
@@ -92,8 +92,8 @@ const FEWEST_CLOCKS = 3;
 
 /**
  * The beginning of a round: adjusted from the clocks (where these are right, and mostly they are, nothing else is
- * wanted), unfolded, then grown from one seed after another, and between them brought back from space from the clocks,
- * unfolded or from a random cloud.
+ * wanted), by classical scaling, then grown from one seed after another, and between them brought back from space from the clocks,
+ * classical scaling or from a random cloud.
  */
 export const begin = (
   sketch: Sketch,
@@ -122,9 +122,10 @@ export const begin = (
     );
     return { ...levenbergMarquardt(equations, flat, 40), from: SAID[way], cost: RELAXED };
   };
-  const unfolds = sketch.slots.length > FEW && sketch.slots.length <= MOST_UNFOLDED ? unfold(sketch, random) : null;
-  if (round === 0 && unfolds !== null) return relaxedFrom('unfolded', unfolds);
-  const after = unfolds === null ? round : round - 1;
+  const scaled =
+    sketch.slots.length > FEW && sketch.slots.length <= MOST_SCALED ? classicalScaling(sketch, random) : null;
+  if (round === 0 && scaled !== null) return relaxedFrom('scaled', scaled);
+  const after = scaled === null ? round : round - 1;
   const turn = after >> 1;
   const growth = GROWTHS[turn];
   if (after % 2 === 0 && growth !== undefined) {
@@ -136,5 +137,5 @@ export const begin = (
     };
   }
   if (turn % 3 !== 2 && clocked) return relaxedFrom('clocks', atClocks(sketch, random));
-  return unfolds === null || turn % 2 === 0 ? relaxedFrom('cloud', null) : relaxedFrom('unfolded', unfolds);
+  return scaled === null || turn % 2 === 0 ? relaxedFrom('cloud', null) : relaxedFrom('scaled', scaled);
 };

@@ -1,7 +1,7 @@
 import { type Point, cross, distance, intersectCircles, once, scale, subtract } from '@fayplate/core';
 import { isDistance } from '@fayplate/job';
 import { wouldOverlap } from '../arrangements/overlaps.js';
-import { type Sketch, placeIn, putIn } from './sketch.js';
+import { type Sketch, pointOf, setPoint } from './sketch.js';
 
 /** A place is out of the question where a reading would be off by so many of its standard uncertainties, those of the two centres counted in. */
 const FAR = 10;
@@ -246,7 +246,7 @@ const isFree = (sketch: Sketch, arrangement: Arrangement, f: number): boolean =>
  * localization of sensor networks, from memory.) Null where the readings are of other kinds, hold too loosely to say, or leave too many.
  */
 export const arrangementsBeside = (sketch: Sketch, x: Float64Array): readonly Float64Array[] | null => {
-  const at = sketch.slots.map((_, f) => placeIn(sketch, x, f));
+  const at = sketch.slots.map((_, f) => pointOf(sketch, x, f));
   const bonds = bondsOf(sketch, at);
   const table = onTable(sketch);
   const first = table.size > 1 ? null : firstTriangle(at, bonds);
@@ -285,7 +285,7 @@ export const arrangementsBeside = (sketch: Sketch, x: Float64Array): readonly Fl
   }
   return all.map((arrangement) => {
     const there = Float64Array.from(x);
-    for (const [f, stood] of arrangement.entries()) if (stood !== null) putIn(sketch, there, f, stood.at);
+    for (const [f, stood] of arrangement.entries()) if (stood !== null) setPoint(sketch, there, f, stood.at);
     return there;
   });
 };

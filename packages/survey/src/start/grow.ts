@@ -5,7 +5,7 @@ import { type Growth, empty, readyTies, relaxed, withPlaced } from './growth.js'
 import { lociOf } from './loci.js';
 import { nearestOn } from './locus.js';
 import { type Placement, placements } from './place.js';
-import { type Sketch, placeIn } from './sketch.js';
+import { type Sketch, pointOf } from './sketch.js';
 
 /** Samples round a locus that nothing else crosses yet. */
 const SAMPLES = 6;
@@ -19,14 +19,14 @@ const turnOf = (
   g: Growth,
 ): { readonly centre: Point; readonly turn: number; readonly reach: number } | null => {
   if (sketch.centre === null || g.placed[sketch.centre] !== 1) return null;
-  const centre = placeIn(sketch, g.x, sketch.centre);
+  const centre = pointOf(sketch, g.x, sketch.centre);
   let c = 0;
   let s = 0;
   let sum = 0;
   let n = 0;
   for (const [f, clock] of sketch.clocks.entries()) {
     if (clock === null || g.placed[f] !== 1) continue;
-    const p = placeIn(sketch, g.x, f);
+    const p = pointOf(sketch, g.x, f);
     const d = Math.atan2(p.y - centre.y, p.x - centre.x) - clock;
     c += Math.cos(d);
     s += Math.sin(d);
@@ -40,7 +40,7 @@ const turnOf = (
 const guesses = (sketch: Sketch, g: Growth, f: number): readonly Placement[] => {
   const clock = sketch.clocks[f] ?? null;
   const turn = clock === null ? null : turnOf(sketch, g);
-  const place = (k: number): Point => placeIn(sketch, g.x, k);
+  const place = (k: number): Point => pointOf(sketch, g.x, k);
   const locus = readyTies(sketch, g, f).flatMap((tie) => lociOf(tie, f, place, (k) => sketch.radii[k] ?? 0))[0] ?? null;
   const middle = turn?.centre ?? place(Math.max(0, g.placed.indexOf(1)));
   const reach = turn?.reach ?? 50;
@@ -87,7 +87,7 @@ const overlapCost = (g: Growth, f: number, at: Point): number => {
   let sum = 0;
   for (const [k, radius] of g.sketch.radii.entries()) {
     if (g.placed[k] !== 1) continue;
-    const d = distance(placeIn(g.sketch, g.x, k), at);
+    const d = distance(pointOf(g.sketch, g.x, k), at);
     if (d < 0.8 * (own + radius) && d > 1.2 * Math.abs(own - radius)) sum += OVERLAP;
     else if (d < 0.8 * (own + radius) && Math.max(own, radius) < 2 * Math.min(own, radius)) sum += OVERLAP;
   }

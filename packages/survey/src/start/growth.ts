@@ -2,7 +2,7 @@ import { type Point, centroid, subtract } from '@fayplate/core';
 import type { Equations } from '../adjust/system.js';
 import { levenbergMarquardt } from './levenberg-marquardt.js';
 import type { Known, Placement } from './place.js';
-import { type Sketch, type Tie, blankOf, placeIn, putIn } from './sketch.js';
+import { type Sketch, type Tie, blankOf, pointOf, setPoint } from './sketch.js';
 
 /**
  * How far an arrangement is from the clocks, turned as agrees best with them: Σ 2·(1 − cos δ), which for small
@@ -50,7 +50,7 @@ export interface Growth extends Known {
 const CLOCK_SIGMA = 0.45;
 
 const placedList = (sketch: Sketch, g: Growth): (Point | null)[] =>
-  sketch.slots.map((_, f) => (g.placed[f] === 1 ? placeIn(sketch, g.x, f) : null));
+  sketch.slots.map((_, f) => (g.placed[f] === 1 ? pointOf(sketch, g.x, f) : null));
 
 export const readyTies = (sketch: Sketch, g: Growth, f: number): readonly Tie[] =>
   (sketch.tiesOf[f] ?? []).flatMap((t) => {
@@ -60,7 +60,7 @@ export const readyTies = (sketch: Sketch, g: Growth, f: number): readonly Tie[] 
 
 /** One more centre put down in place; features whose options change by it forget them. */
 export const place = (sketch: Sketch, g: Growth, f: number, p: Placement): void => {
-  putIn(sketch, g.x, f, p.at);
+  setPoint(sketch, g.x, f, p.at);
   g.placed[f] = 1;
   g.spread[f] = p.spread;
   g.options[f] = [];

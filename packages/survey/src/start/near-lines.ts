@@ -1,6 +1,6 @@
 import { type Point, distance } from '@fayplate/core';
 import { groupsWithout, onBench } from './separation-pairs.js';
-import { type Sketch, placeIn, putIn, strain2 } from './sketch.js';
+import { type Sketch, pointOf, setPoint, strain2 } from './sketch.js';
 
 /** Features within this many blurs of a line stay where they are when the rest is reflected in it. */
 const NEAR = 3;
@@ -18,7 +18,7 @@ const offLine = (a: Point, b: Point, p: Point): number =>
 export const reflectedInNearLines = (sketch: Sketch, x: Float64Array, most: number): readonly Float64Array[] => {
   const n = sketch.slots.length;
   if (n > MOST) return [];
-  const at = sketch.slots.map((_, f) => placeIn(sketch, x, f));
+  const at = sketch.slots.map((_, f) => pointOf(sketch, x, f));
   const found = new Map<string, { readonly x: Float64Array; readonly strain: number }>();
   const near = new Uint8Array(n);
   for (const [i, a] of at.entries()) {
@@ -33,7 +33,7 @@ export const reflectedInNearLines = (sketch: Sketch, x: Float64Array, most: numb
         for (const f of group) {
           const p = at[f] ?? a;
           const off = offLine(a, b, p);
-          putIn(sketch, over, f, { x: p.x + 2 * off * along.y, y: p.y - 2 * off * along.x });
+          setPoint(sketch, over, f, { x: p.x + 2 * off * along.y, y: p.y - 2 * off * along.x });
         }
         const strain = [...new Set(group.flatMap((f) => sketch.tiesOf[f] ?? []))].reduce((sum, t) => {
           const tie = sketch.ties[t];

@@ -1,7 +1,7 @@
 import { systemOf } from '../adjust/system.js';
 import { lineThrough, mirroredIn } from './locus.js';
 import { reflectIn } from './separation-pairs.js';
-import { type Sketch, type Tie, placeIn, putIn, strain2 } from './sketch.js';
+import { type Sketch, type Tie, pointOf, setPoint, strain2 } from './sketch.js';
 
 /** A group that hangs on two features and by one more tie: reflected in the line of the two, that tie alone is strained anew. */
 export interface PartialReflection {
@@ -129,12 +129,13 @@ export const reflectedLeastStrained = (
   const strainOver = ({ reflections: parts, tie }: JointReflection): number => {
     const seen = new Set([...tie.ends, ...parts.flatMap((p) => p.pins)]);
     for (const { pins, part } of parts) {
-      const line = lineThrough(placeIn(sketch, scratch, pins[0]), placeIn(sketch, scratch, pins[1]));
+      const line = lineThrough(pointOf(sketch, scratch, pins[0]), pointOf(sketch, scratch, pins[1]));
       if (line === null) continue;
-      for (const f of part) if (seen.has(f)) putIn(sketch, scratch, f, mirroredIn(line, placeIn(sketch, scratch, f)));
+      for (const f of part)
+        if (seen.has(f)) setPoint(sketch, scratch, f, mirroredIn(line, pointOf(sketch, scratch, f)));
     }
     const strain = strain2(tie, scratch);
-    for (const f of seen) putIn(sketch, scratch, f, placeIn(sketch, x, f));
+    for (const f of seen) setPoint(sketch, scratch, f, pointOf(sketch, x, f));
     return strain;
   };
   return reflections

@@ -1,7 +1,7 @@
 import { type Point, add, distance } from '@fayplate/core';
 import { lociOf } from './loci.js';
 import { type Locus, crossing, meet } from './locus.js';
-import { type Sketch, type Tie, placeIn, putIn, strain2 } from './sketch.js';
+import { type Sketch, type Tie, pointOf, setPoint, strain2 } from './sketch.js';
 
 /**
  * A place where a feature may lie: how badly its ties fit there (capped squares of their sigmas) and how loosely they
@@ -44,7 +44,7 @@ const slackOf = ({ sketch, x, spread }: Known, tie: Tie, target: number, at: Poi
     if (f === target) continue;
     // Features placed one from another share their errors: theirs do not add up.
     lent = Math.max(lent, spread[f] ?? 0);
-    if (tie.angular) lever = Math.max(lever, distance(placeIn(sketch, x, f), at));
+    if (tie.angular) lever = Math.max(lever, distance(pointOf(sketch, x, f), at));
   }
   return { own: tie.sigma * lever, lent, lever };
 };
@@ -60,7 +60,7 @@ const sigmaAt = (known: Known, tie: Tie, target: number, at: Point): number => {
  * there.
  */
 export const costAt = (known: Known, ties: readonly Tie[], target: number, at: Point): number => {
-  putIn(known.sketch, known.x, target, at);
+  setPoint(known.sketch, known.x, target, at);
   let sum = 0;
   for (const tie of ties) {
     const own = tie.reading.plusMinus / 2;
@@ -77,7 +77,7 @@ const refine = (known: Known, ties: readonly Tie[], target: number, from: Point)
   const slopes = new Float64Array(16);
   let at = from;
   for (let turn = 0; turn < 3; turn++) {
-    putIn(sketch, x, target, at);
+    setPoint(sketch, x, target, at);
     let xx = 0;
     let xy = 0;
     let yy = 0;
@@ -119,7 +119,7 @@ export const placements = (
   apart: number | null = null,
 ): readonly Placement[] => {
   const { sketch, x } = known;
-  const place = (f: number): Point => placeIn(sketch, x, f);
+  const place = (f: number): Point => pointOf(sketch, x, f);
   const radius = (f: number): number => sketch.radii[f] ?? 0;
   const loci: { readonly tie: Tie; readonly loci: readonly Locus[] }[] = ties
     .map((tie) => ({ tie, loci: lociOf(tie, target, place, radius) }))

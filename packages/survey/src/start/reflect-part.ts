@@ -3,7 +3,7 @@ import type { Equations } from '../adjust/system.js';
 import { reflectAbout } from './separation-pairs.js';
 import { strainedOne } from './perturb.js';
 import type { Line } from './locus.js';
-import { type Sketch, placeIn } from './sketch.js';
+import { type Sketch, pointOf } from './sketch.js';
 import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 
 /** Of a feature's ties to a group: how much chance may count beside one of them. */
@@ -54,7 +54,7 @@ export const reflectPart = (sketch: Sketch, equations: Equations, from: Float64A
   const members = part(sketch, from, random);
   const across = [...new Set([...members].flatMap((f) => sketch.tiesOf[f] ?? []))].flatMap((t) => {
     const ends = sketch.ties[t]?.ends ?? [];
-    return ends.every((e) => members.has(e)) ? [] : ends.map((e) => placeIn(sketch, from, e));
+    return ends.every((e) => members.has(e)) ? [] : ends.map((e) => pointOf(sketch, from, e));
   });
   const x = across.length > 1 ? reflectAbout(sketch, from, lineAmong(across, random), members) : from;
   return levenbergMarquardt(equations, x, 40);

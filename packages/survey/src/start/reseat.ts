@@ -6,7 +6,7 @@ import { type JointReflection, reflectedLeastStrained } from './partial-reflecti
 import { foresightAt } from './foresight.js';
 import { lineThrough, mirroredIn } from './locus.js';
 import { type Known, placements } from './place.js';
-import { type Sketch, placeIn, putIn, strainOf } from './sketch.js';
+import { type Sketch, pointOf, setPoint, strainOf } from './sketch.js';
 import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 
 /** Of two arrangements the lower one; of two equally low the first, unless the second is the `preferred` one. */
@@ -27,11 +27,11 @@ export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonl
     spread: new Float64Array(sketch.slots.length).fill(sketch.blur),
   };
   const least = LEAST_MOVE * sketch.blur;
-  const here = placeIn(sketch, x, f);
+  const here = pointOf(sketch, x, f);
   const near = [...new Set(ties.flatMap((t) => t.ends))].filter((e) => e !== f).slice(0, 6);
   const images = near.flatMap((a, i) =>
     near.slice(i + 1).flatMap((b) => {
-      const line = lineThrough(placeIn(sketch, x, a), placeIn(sketch, x, b));
+      const line = lineThrough(pointOf(sketch, x, a), pointOf(sketch, x, b));
       return line === null ? [] : [mirroredIn(line, here)];
     }),
   );
@@ -81,11 +81,11 @@ const promising = (
       ? []
       : otherPlaces(sketch, from.x, f).flatMap((at) => {
           const x = Float64Array.from(from.x);
-          putIn(sketch, x, f, at);
+          setPoint(sketch, x, f, at);
           const promised = foresee(sketch.observationsOf[f] ?? [], x);
           return promised === null || promised > most
             ? []
-            : [{ x, weight: promised / distance(at, placeIn(sketch, from.x, f)) }];
+            : [{ x, weight: promised / distance(at, pointOf(sketch, from.x, f)) }];
         }),
   );
   return found

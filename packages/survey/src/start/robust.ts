@@ -6,7 +6,7 @@ import { atClocks } from './beginnings.js';
 import { grow } from './grow.js';
 import { arrangementsBeside } from './bilateration.js';
 import { otherPlaces } from './reseat.js';
-import { type Sketch, putIn, strain2 } from './sketch.js';
+import { type Sketch, setPoint, strain2 } from './sketch.js';
 import { restIsSound } from './sound.js';
 import { SLIP_COST, type Truncated, truncated } from './truncated.js';
 
@@ -31,7 +31,7 @@ const promising = (sketch: Sketch, from: Truncated): readonly Float64Array[] =>
       const now = strainAt(sketch, from.x, f);
       return otherPlaces(sketch, from.x, f).map((at) => {
         const x = Float64Array.from(from.x);
-        putIn(sketch, x, f, at);
+        setPoint(sketch, x, f, at);
         return { x, more: strainAt(sketch, x, f) - now };
       });
     })

@@ -1,5 +1,5 @@
 import { type Line, lineThrough, mirroredIn } from './locus.js';
-import { type Sketch, placeIn, putIn } from './sketch.js';
+import { type Sketch, pointOf, setPoint } from './sketch.js';
 
 /**
  * Two features, and others that no reading ties to the rest but through these two: they may lie on either side of the
@@ -111,12 +111,12 @@ export const separationPairsOf = (sketch: Sketch): readonly SeparationPair[] => 
 /** The arrangement with some features reflected in a line. */
 export const reflectAbout = (sketch: Sketch, x: Float64Array, line: Line, features: Iterable<number>): Float64Array => {
   const out = Float64Array.from(x);
-  for (const f of features) putIn(sketch, out, f, mirroredIn(line, placeIn(sketch, x, f)));
+  for (const f of features) setPoint(sketch, out, f, mirroredIn(line, pointOf(sketch, x, f)));
   return out;
 };
 
 /** The arrangement with the part reflected in the line of its pins: every reading is as before. */
 export const reflectIn = (sketch: Sketch, x: Float64Array, { pins: [a, b], part }: SeparationPair): Float64Array => {
-  const line = lineThrough(placeIn(sketch, x, a), placeIn(sketch, x, b));
+  const line = lineThrough(pointOf(sketch, x, a), pointOf(sketch, x, b));
   return line === null ? Float64Array.from(x) : reflectAbout(sketch, x, line, part);
 };

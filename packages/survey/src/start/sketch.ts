@@ -124,12 +124,12 @@ export const blankOf = (sketch: Sketch): Float64Array => {
   return x;
 };
 
-export const placeIn = (sketch: Sketch, x: Float64Array, feature: number): Point => {
+export const pointOf = (sketch: Sketch, x: Float64Array, feature: number): Point => {
   const s = sketch.slots[feature];
   return s === undefined ? { x: 0, y: 0 } : { x: x[s.x] ?? 0, y: x[s.y] ?? 0 };
 };
 
-export const putIn = (sketch: Sketch, x: Float64Array, feature: number, at: Point): void => {
+export const setPoint = (sketch: Sketch, x: Float64Array, feature: number, at: Point): void => {
   const s = sketch.slots[feature];
   if (s === undefined) return;
   x[s.x] = at.x;

@@ -6,7 +6,7 @@
  *
  *   multilaterate, grow,          multilateration: a centre placed where what its readings allow crosses (trilateration graphs: Aspnes, Eren,
  *   growth, place, loci           Goldenberg et al. 2006); several arrangements side by side (a beam search) where it may lie in two places
- *   unfold                        classical scaling of shortest paths (Torgerson 1952; MDS-MAP: Shang, Ruml, Zhang & Fromherz 2003)
+ *   classical-scaling             classical scaling of shortest paths (Torgerson 1952; MDS-MAP: Shang, Ruml, Zhang & Fromherz 2003)
  *   relaxed-dimension, perturb,   one dimension more, then taken away by a growing penalty (Crippen & Havel 1988): a part that is reflected
  *   spatial-terms                 in the plane turns back through space. The spatial terms are the readings as distances there
  *   separation-pairs,             partial reflections: of a part about two features that alone hold it (a separation pair), about these and
@@ -31,7 +31,7 @@ import { type SeparationPair, separationPairsOf, reflectIn } from './separation-
 import { rivalsOf } from './reseat.js';
 import { robustStarts } from './robust.js';
 import { search } from './search.js';
-import { blankOf, putIn, sketchOf } from './sketch.js';
+import { blankOf, setPoint, sketchOf } from './sketch.js';
 import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 import { soundLimit } from './sound.js';
 
@@ -174,6 +174,6 @@ export const startPositions = (network: Network, progress?: (done: number, of: n
 export const startAt = (network: Network, places: ReadonlyMap<string, Point>): Start => {
   const sketch = sketchOf(network);
   const values = blankOf(sketch);
-  for (const [f, { id }] of sketch.slots.entries()) putIn(sketch, values, f, places.get(id) ?? { x: 0, y: 0 });
+  for (const [f, { id }] of sketch.slots.entries()) setPoint(sketch, values, f, places.get(id) ?? { x: 0, y: 0 });
   return { values, from: 'places that are known' };
 };

@@ -4,7 +4,7 @@ import { Matrix, pseudoInverse } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { adjust } from '../../src/adjust/adjust.js';
 import { datumOf } from '../../src/frame/datum.js';
-import { placeIn } from '../../src/frame/placed.js';
+import { inDatum } from '../../src/frame/placed.js';
 import { locateFace } from '../../src/index.js';
 import { networkOf } from '../../src/network/network.js';
 import { everyKindShop, ringShop } from '../shops.js';
@@ -41,7 +41,7 @@ describe.each(shops)('%s', (_, makeShop) => {
       const coordinates = (x: Float64Array): readonly number[] => {
         const datum = datumOf(network.face, network.unknowns, x, ids);
         return [...network.unknowns.features.values()].flatMap((s) => {
-          const { point } = placeIn(datum, x, s);
+          const { point } = inDatum(datum, x, s);
           return [point.x, point.y];
         });
       };

@@ -3,10 +3,10 @@ import { Matrix, inverse } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { type SymmetricMatrix, factorise, solveInPlace } from '../../src/sparse/factor.js';
 import { selectedInverse } from '../../src/sparse/inverse.js';
-import { type Pattern, minimumDegree, patternOf, placeOf } from '../../src/sparse/pattern.js';
+import { type FactorPattern, minimumDegree, symbolicFactor, placeOf } from '../../src/sparse/pattern.js';
 
 interface Made {
-  readonly pattern: Pattern;
+  readonly pattern: FactorPattern;
   readonly matrix: SymmetricMatrix;
   readonly full: Matrix;
 }
@@ -27,7 +27,7 @@ const make = (size: number, rows: number, seed: number, paired = false): Made =>
     ? Int32Array.from([...nodes].flatMap((n) => [2 * n, 2 * n + 1]).filter((u) => u < size))
     : minimumDegree(size, cliques);
   const points = new Set(paired ? [...Array(size >> 1).keys()].map((n) => 2 * n) : []);
-  const pattern = patternOf(size, cliques, order, points);
+  const pattern = symbolicFactor(size, cliques, order, points);
   const full = Matrix.zeros(size, size);
   const matrix = { pattern, diagonal: new Float64Array(size), lower: new Float64Array(pattern.rows.length) };
   for (const clique of cliques) {
@@ -46,7 +46,7 @@ const make = (size: number, rows: number, seed: number, paired = false): Made =>
   return { pattern, matrix, full };
 };
 
-const ordered = (pattern: Pattern, b: readonly number[]): Float64Array =>
+const ordered = (pattern: FactorPattern, b: readonly number[]): Float64Array =>
   Float64Array.from(pattern.order, (u) => b[u] ?? 0);
 
 describe('sparse L D Lᵀ against ml-matrix', () => {
@@ -92,7 +92,7 @@ describe('sparse L D Lᵀ against ml-matrix', () => {
   });
 
   test('a negative pivot is reported', () => {
-    const pattern = patternOf(2, [[0, 1]], Int32Array.from([0, 1]));
+    const pattern = symbolicFactor(2, [[0, 1]], Int32Array.from([0, 1]));
     expect(
       factorise({ pattern, diagonal: Float64Array.from([1, 1]), lower: Float64Array.from([2]) }, 1e-12).negative,
     ).toEqual([1]);

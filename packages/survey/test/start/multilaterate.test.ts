@@ -4,7 +4,7 @@ import { locateFace, locateReport, isSound } from '../../src/index.js';
 import { networkOf } from '../../src/network/network.js';
 import { arrangementsBeside } from '../../src/start/bilateration.js';
 import { multilaterate } from '../../src/start/multilaterate.js';
-import { placeIn, sketchOf } from '../../src/start/sketch.js';
+import { pointOf, sketchOf } from '../../src/start/sketch.js';
 import { everyKindShop, gridShop, ringShop } from '../shops.js';
 import { simulate, truthVector } from '../simulate.js';
 
@@ -28,7 +28,7 @@ describe('a large face from its readings alone', () => {
     const sketch = sketchOf(networkOf(survey));
     const x = multilaterate(sketch);
     expect(x).not.toBeNull();
-    const at = (id: string) => placeIn(sketch, x ?? new Float64Array(), [...truth.keys()].indexOf(id));
+    const at = (id: string) => pointOf(sketch, x ?? new Float64Array(), [...truth.keys()].indexOf(id));
     for (const { features } of survey.face.readings) {
       const [a = '', b = ''] = features;
       const [p, q] = [truth.get(a), truth.get(b)];

@@ -3,7 +3,7 @@ import { locateFace } from '../../src/index.js';
 import { adjust } from '../../src/adjust/adjust.js';
 import { centreCovariances } from '../../src/frame/covariance.js';
 import { datumOf } from '../../src/frame/datum.js';
-import { placeIn } from '../../src/frame/placed.js';
+import { inDatum } from '../../src/frame/placed.js';
 import { networkOf } from '../../src/network/network.js';
 import { type Shop, ringShop } from '../shops.js';
 import { type Truth, simulate, truthVector } from '../simulate.js';
@@ -36,7 +36,7 @@ const atTruth = (shop: Shop) => {
   const datum = datumOf(network.face, network.unknowns, x, []);
   const covarianceAt = centreCovariances(a, datum);
   return [...network.unknowns.features.values()].map((slots) => {
-    const placed = placeIn(datum, x, slots);
+    const placed = inDatum(datum, x, slots);
     return { id: slots.id, point: placed.point, bound: covarianceAt(placed) };
   });
 };

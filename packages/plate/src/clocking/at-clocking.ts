@@ -23,7 +23,7 @@ const KEPT = 20_000;
 /**
  * What is where on a plate with its second face turned to another clocking than it was drawn at; nothing is sized anew.
  */
-export interface Pose {
+export interface AtClocking {
   /** A point of the draft as it lies at a clocking, radians clockwise. */
   readonly at: (p: Point, turns: boolean, clocking: number) => Point;
   /** mm inside the outline at a clocking, for a point as drawn. */
@@ -43,12 +43,12 @@ const clearance = (footprint: Footprint, at: Point, radius: number): number => {
   return Math.max(outside, ...footprint.openings.map((o) => o.radius - distance(o.centre, at) - radius));
 };
 
-export const poseOf = (draft: Draft): Pose => {
+export const atClocking = (draft: Draft): AtClocking => {
   const { desk } = draft;
   const drawnAt = desk.clocking;
   const spec = desk.spec.outline;
   const turnBy = (p: Point, by: number): Point => apply(rotation(-by), p);
-  const at: Pose['at'] = (p, turns, clocking) => (turns ? turnBy(p, clocking - drawnAt) : p);
+  const at: AtClocking['at'] = (p, turns, clocking) => (turns ? turnBy(p, clocking - drawnAt) : p);
   /** Seen from something that itself turns, everything else turns back. */
   const seenFrom = (turningFrame: boolean, p: Point, turns: boolean, clocking: number): Point =>
     turningFrame ? turnBy(at(p, turns, clocking), drawnAt - clocking) : at(p, turns, clocking);

@@ -1,6 +1,6 @@
 import type { Random } from '@fayplate/core';
 import { lociOf } from './loci.js';
-import { type Sketch, blankOf, putIn } from './sketch.js';
+import { type Sketch, blankOf, setPoint } from './sketch.js';
 
 /** Distances between centres that the readings state, both ways; infinite where none does. */
 const stated = (sketch: Sketch): readonly Float64Array[] => {
@@ -56,7 +56,7 @@ const greatest = (
  * that nothing is folded over, though all is drawn out a little (classical scaling: Torgerson 1952; by shortest ways:
  * Shang, Ruml, Zhang & Fromherz 2003; both from memory). Null where distances do not tie all features together.
  */
-export const unfold = (sketch: Sketch, random: Random): Float64Array | null => {
+export const classicalScaling = (sketch: Sketch, random: Random): Float64Array | null => {
   const ways = shortestWays(sketch);
   if (ways === null) return null;
   const n = ways.length;
@@ -72,7 +72,7 @@ export const unfold = (sketch: Sketch, random: Random): Float64Array | null => {
   const second = greatest(rest, random);
   const x = blankOf(sketch);
   for (let f = 0; f < n; f++)
-    putIn(sketch, x, f, {
+    setPoint(sketch, x, f, {
       x: Math.sqrt(first.by) * (first.along[f] as number),
       y: Math.sqrt(second.by) * (second.along[f] as number),
     });

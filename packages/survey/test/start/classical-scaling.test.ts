@@ -2,10 +2,10 @@ import { randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { systemOf } from '../../src/adjust/system.js';
 import { networkOf } from '../../src/network/network.js';
-import { placeIn, sketchOf } from '../../src/start/sketch.js';
+import { pointOf, sketchOf } from '../../src/start/sketch.js';
 import { search } from '../../src/start/search.js';
 import { levenbergMarquardt } from '../../src/start/levenberg-marquardt.js';
-import { unfold } from '../../src/start/unfold.js';
+import { classicalScaling } from '../../src/start/classical-scaling.js';
 import { feature, reading, survey } from '../support.js';
 import { isGloballyRigid } from './global.js';
 import { shop } from './shops.js';
@@ -26,9 +26,9 @@ describe('distances laid out flat', () => {
   test('all of them between all holes give the shape back (Torgerson: exact where they are the distances of points in a plane)', () => {
     const network = distances(rectangle);
     const sketch = sketchOf(network);
-    const x = unfold(sketch, randomFrom(1));
+    const x = classicalScaling(sketch, randomFrom(1));
     expect(x).not.toBeNull();
-    const at = sketch.slots.map((_, f) => placeIn(sketch, x!, f));
+    const at = sketch.slots.map((_, f) => pointOf(sketch, x!, f));
     for (const [pair, d] of Object.entries(rectangle)) {
       const [a, b] = pair.split(' ').map((id) => at[sketch.slots.findIndex((s) => s.id === id)]!) as [
         { x: number; y: number },
@@ -40,13 +40,13 @@ describe('distances laid out flat', () => {
 
   test('a row of holes, each read to its neighbour alone, is laid out straight and to length', () => {
     const sketch = sketchOf(distances({ 'A B': 10, 'B C': 10, 'C D': 10, 'D E': 10 }));
-    const x = unfold(sketch, randomFrom(1))!;
-    const [a, e] = [placeIn(sketch, x, 0), placeIn(sketch, x, 4)];
+    const x = classicalScaling(sketch, randomFrom(1))!;
+    const [a, e] = [pointOf(sketch, x, 0), pointOf(sketch, x, 4)];
     expect(Math.hypot(a.x - e.x, a.y - e.y)).toBeCloseTo(40, 4);
   });
 
   test('two groups that no distance joins are not laid out', () => {
-    expect(unfold(sketchOf(distances({ 'A B': 10, 'C D': 10 })), randomFrom(1))).toBeNull();
+    expect(classicalScaling(sketchOf(distances({ 'A B': 10, 'C D': 10 })), randomFrom(1))).toBeNull();
   });
 
   test.each([22, 57])(

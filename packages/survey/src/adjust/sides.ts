@@ -9,7 +9,7 @@ import type { System } from './system.js';
  * A point that its reading cannot tell from its image in a line: `offset` and `angle` are read without sign, `flush`
  * without its flank.
  */
-interface Fold {
+interface EitherSide {
   readonly point: FeatureSlots;
   readonly line: readonly [FeatureSlots, FeatureSlots];
   /** How far off the line the reading's own error could put the point, mm. */
@@ -19,7 +19,7 @@ interface Fold {
 /** Beyond this many standard uncertainties the other side is no rival. */
 const RIVAL = 6;
 
-const foldOf = ({ unknowns }: Network, o: Observation, x: Float64Array): Fold | null => {
+const eitherSideOf = ({ unknowns }: Network, o: Observation, x: Float64Array): EitherSide | null => {
   const [a, b, c] = (o.reading?.features ?? []).map((id) => unknowns.features.get(id));
   if (a === undefined || b === undefined || c === undefined) return null;
   switch (o.kind) {
@@ -42,7 +42,7 @@ const foldOf = ({ unknowns }: Network, o: Observation, x: Float64Array): Fold | 
 };
 
 /** The point laid over the line; null where it stands too far off for the reading to be in doubt. */
-const laidOver = ({ point, line: [b, c], doubt }: Fold, x: Float64Array): Float64Array | null => {
+const reflected = ({ point, line: [b, c], doubt }: EitherSide, x: Float64Array): Float64Array | null => {
   const ex = (x[c.x] as number) - (x[b.x] as number);
   const ey = (x[c.y] as number) - (x[b.y] as number);
   const length = Math.hypot(ex, ey);
@@ -57,12 +57,12 @@ const laidOver = ({ point, line: [b, c], doubt }: Fold, x: Float64Array): Float6
 };
 
 /** The lower of the two sides wherever a reading without sign leaves both within its error. */
-export const unfold = (system: System, found: Adjustment): Adjustment => {
+export const lowerSides = (system: System, found: Adjustment): Adjustment => {
   const { network } = system;
   let best = found;
   for (const o of network.observations) {
-    const fold = foldOf(network, o, best.values);
-    const start = fold === null ? null : laidOver(fold, best.values);
+    const either = eitherSideOf(network, o, best.values);
+    const start = either === null ? null : reflected(either, best.values);
     if (start === null) continue;
     const other = adjust(network, start, { system });
     if (other.stopped.converged && other.chi2 < best.chi2 - 1e-9 * (1 + best.chi2)) best = other;
