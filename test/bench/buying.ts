@@ -1,6 +1,9 @@
 import { type Bought, bought, judged, kinds } from '../journeys/buying.js';
 
-/** Odds of `buy` beside what came of the parts, by what decides whether a plate can exist. Goal: within 2 standard deviations, squared error no more than due. */
+/**
+ * Odds of `buy` beside what came of the parts, by what decides whether a plate can exist. Goal: within 2 standard
+ * deviations, squared error no more than due.
+ */
 const sellers = Number(process.argv[2] ?? 60);
 const bins = [0, 0.05, 0.3, 0.7, 0.95, 1.001];
 

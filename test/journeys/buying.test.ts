@@ -7,7 +7,8 @@ describe('what `buy` claims comes true, whatever decides it', () => {
     const all: Bought[] = [];
     for (const seed of [71, 72, 73, 74, 75]) all.push(await bought(kind, seed, 30));
     const j = judged(all);
-    // Three standard deviations of what five draws of those odds give, at most 0.5 √5; thirty trials make 0.1 each of their own.
+    // Three standard deviations of what five draws of those odds give, at most 0.5 √5; thirty trials make 0.1 each of
+    // their own.
     expect(Math.abs(j.came - j.claimed)).toBeLessThan(3 * 0.5 * Math.sqrt(5));
     // Nobody who says one half of all of them does better.
     expect(j.brier).toBeLessThan(0.25);

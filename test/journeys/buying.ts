@@ -3,8 +3,9 @@ import { answer } from '@fayplate/study';
 import { bare } from '../verdict/job.js';
 
 /**
- * Sellers with a part each, to set the odds of `buy` beside what comes of it. A part is drawn truly; its seller's figures are the truth with an error of half
- * their ±; and when it arrives it is measured exactly and the plate is designed for it, as a person would, by a job of its own.
+ * Sellers with a part each, to set the odds of `buy` beside what comes of it. A part is drawn truly; its seller's
+ * figures are the truth with an error of half their ±; and when it arrives it is measured exactly and the plate is
+ * designed for it, as a person would, by a job of its own.
  */
 
 /** What a part truly is, or what its seller says of it, mm. Its four holes lie equally divided on a circle. */
@@ -34,7 +35,8 @@ const partOf = (kind: Kind, off: number): Part => {
   return {
     reach: kind === 'stack' ? 30.3 + off : 20,
     spigot,
-    // A plate 16 thick with a floor of 4, its nut (6.8) let in, and a thread of 1.25 past it, in steps of 0.5: 13.8 to 14.
+    // A plate 16 thick with a floor of 4, its nut (6.8) let in, and a thread of 1.25 past it, in steps of 0.5: 13.8 to
+    // 14.
     stands: kind === 'stud' ? 13.8 - off : 2,
     webs: Array.from({ length: 4 }, () => circle / 2 - spigot / 2 - HOLE / 2),
     chords: Array.from({ length: 4 }, () => circle / Math.SQRT2),
@@ -126,7 +128,10 @@ const ask = async (text: string, command: 'buy' | 'plate', trials: number): Prom
   return a.json;
 };
 
-/** One seller: what `buy` says of his figures, and what came of the part. `off`: how far the deciding size is past what a plate bears, mm. */
+/**
+ * One seller: what `buy` says of his figures, and what came of the part. `off`: how far the deciding size is past what
+ * a plate bears, mm.
+ */
 export const bought = async (kind: Kind, seed: number, trials: number): Promise<Bought> => {
   const random = randomFrom(seed);
   // The first draws of seeds that follow each other are alike.
@@ -144,7 +149,10 @@ export const bought = async (kind: Kind, seed: number, trials: number): Promise<
   return { kind, odds, made, asks: asks.map((a) => a.says), because: made ? '' : verdict.because };
 };
 
-/** Claimed odds beside what came: how far apart they are in standard deviations, and the mean square of what was said less what came. */
+/**
+ * Claimed odds beside what came: how far apart they are in standard deviations, and the mean square of what was said
+ * less what came.
+ */
 export const judged = (all: readonly Bought[]) => {
   const claimed = all.reduce((s, b) => s + b.odds, 0);
   const came = all.filter((b) => b.made).length;

@@ -38,8 +38,8 @@ export interface LayoutOptions {
  *
  * (Laplace; φ̂ the least-squares adjustment, J = ∂g/∂φ), over the sum of the same for all hypotheses, 'as measured'
  * among them: there every centre has its own density 1 / (π · extent²). Free parameters have proper priors: positions
- * like that, sizes 1 / (4 · extent), directions 1 / 2π. Shift and turn of the whole are free in every hypothesis, so the
- * choice of frame takes no part. Chances of numbers of divisions, places, round sizes, partitions: see `prior/`.
+ * like that, sizes 1 / (4 · extent), directions 1 / 2π. Shift and turn of the whole are free in every hypothesis, so
+ * the choice of frame takes no part. Chances of numbers of divisions, places, round sizes, partitions: see `prior/`.
  */
 export const layoutFace = (face: Face, located: LocatedFace, options: LayoutOptions = {}): FaceLayout => {
   const reporting = reportingOf(face, located);

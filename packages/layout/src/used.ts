@@ -164,9 +164,11 @@ export const sayAsked = (
 type Rows = readonly (readonly number[])[];
 
 /**
- * Covariance, mm², of the centre of a circle that is fitted by least squares to places of this covariance (x₀, y₀, x₁, y₁ …), near
- * `centre`. Where the places lie on known divisions the fit also has one turn, and how they lie along the circle tells of the centre
- * too: δpᵢ = δc + δR uᵢ + R δφ u⊥ᵢ; else only how far out each lies does, uᵢ · δpᵢ = uᵢ · δc + δR. Null where the places do not fix it.
+ * Covariance, mm², of the centre of a circle that is fitted by least squares to places of this covariance (x₀, y₀, x₁,
+ * y₁ …), near
+ * `centre`. Where the places lie on known divisions the fit also has one turn, and how they lie along the circle tells
+ * of the centre too: δpᵢ = δc + δR uᵢ + R δφ u⊥ᵢ; else only how far out each lies does, uᵢ · δpᵢ = uᵢ · δc + δR. Null
+ * where the places do not fix it.
  */
 export const centreCovariance = (
   places: readonly Point[],

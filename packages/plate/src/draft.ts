@@ -39,8 +39,8 @@ export const cutsOf = (desk: Desk, holes: readonly PlateHole[], bores: readonly 
 ];
 
 /**
- * Pockets under an outline, and the outline that holds them: what stands clear of the plate needs none, and one that the
- * outline touches may push it out over the next.
+ * Pockets under an outline, and the outline that holds them: what stands clear of the plate needs none, and one that
+ * the outline touches may push it out over the next.
  */
 const withPockets = (
   desk: Desk,
@@ -75,7 +75,10 @@ const beforeNotches = (desk: Desk, notches: readonly Register[]) => {
   };
 };
 
-/** With notches it is drawn twice: first for the edge at which they open, then with what they leave for holes and pockets. */
+/**
+ * With notches it is drawn twice: first for the edge at which they open, then with what they leave for holes and
+ * pockets.
+ */
 export const drawDraft = (desk: Desk): Drafted => {
   const first = beforeNotches(desk, []);
   const notched = first.outline.ok ? cutNotches(desk, first.outline.outline.path) : null;

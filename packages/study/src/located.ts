@@ -33,8 +33,8 @@ const middleOf = (face: Face, located: LocatedFace): Point => {
 };
 
 /**
- * Clocks that the located centres contradict: a slip of the hour, or readings that belong to another feature. Where 12 lies is what most
- * clocks agree on, so that one wrong clock does not turn the others.
+ * Clocks that the located centres contradict: a slip of the hour, or readings that belong to another feature. Where 12
+ * lies is what most clocks agree on, so that one wrong clock does not turn the others.
  */
 export const clockWarnings = (face: Face, located: LocatedFace): readonly string[] => {
   const middle = middleOf(face, located);
@@ -62,7 +62,10 @@ export const clockWarnings = (face: Face, located: LocatedFace): readonly string
   });
 };
 
-/** How a face is located: readings left out, whether to look for what to measure next, who is told of warnings and progress. */
+/**
+ * How a face is located: readings left out, whether to look for what to measure next, who is told of warnings and
+ * progress.
+ */
 export interface LocateChoices {
   readonly setAside?: readonly string[];
   readonly next?: boolean | 'where loose';

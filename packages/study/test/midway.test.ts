@@ -198,7 +198,8 @@ describe('a plate drilled in part', () => {
 });
 
 test('a tapped hole out of place: the screw stands there, so the part’s own hole is filed towards it', async () => {
-  // All are drilled; H5, tapped for B1, is 0.9 mm too high. B1 is 9 mm wide, and an M8 screw 8 at most: 0.5 mm of room, 0.05 more by the register.
+  // All are drilled; H5, tapped for B1, is 0.9 mm too high. B1 is 9 mm wide, and an M8 screw 8 at most: 0.5 mm of room,
+  // 0.05 more by the register.
   const all = { ...right, H5: [0, 70.9], H6: [-70, 0], H7: [60.6218, -35], C1: [0, 0], C2: [0, 0] } as const;
   // Without `so far`: nothing is left to drill.
   const a = await ask(job(at(all).split('\n').slice(1).join('\n')));

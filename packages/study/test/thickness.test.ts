@@ -22,7 +22,8 @@ const ask = async (text: string, command: 'plate' | 'table' | 'prove') => {
   return { ...a, words: JSON.stringify([a.report, a.json]) };
 };
 
-// The shaft stands out 90 and is let in 60 with the plate: at 24 ± 0.2 the tip keeps 90 − 60 − 24 = 6, give or take 0.5.
+// The shaft stands out 90 and is let in 60 with the plate: at 24 ± 0.2 the tip keeps 90 − 60 − 24 = 6, give or take
+// 0.5.
 const chain = (least: string): string => `stack:
   links: { reach: 90 ± 0.2, floor: 60 ± 0.3, plate: { find: 12 .. 40 } }
   limits: { tip gap: { sum: reach - floor - plate, least: ${least} } }

@@ -19,13 +19,18 @@ import type { Arrangements, LocatedFace, Rival, Survey } from './types.js';
 
 /** How a face is located; nothing of it need be given. */
 export interface LocateOptions {
-  /** Ids as in `FittedReading` to leave out (a reading, one of an `at`'s two, a stated diameter), beside what the job itself sets aside. */
+  /**
+   * Ids as in `FittedReading` to leave out (a reading, one of an `at`'s two, a stated diameter), beside what the job
+   * itself sets aside.
+   */
   readonly setAside?: readonly string[];
   /** Whether to rank readings worth taking next, always or where something is loose; true unless told. */
   readonly next?: boolean | 'where loose';
   /** Whether to look for the reading that is wrong where they contradict each other; true unless told. */
   readonly doubts?: boolean;
-  /** Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for anew. */
+  /**
+   * Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for anew.
+   */
   readonly places?: ReadonlyMap<string, Point>;
   /** Told how much of what the search for a shape may take it has taken; as a rule it ends long before. */
   readonly progress?: (done: number, of: number) => void;

@@ -36,7 +36,9 @@ export interface Desk {
   readonly progress: (what: string) => (done: number, of: number) => void;
 }
 
-/** Faces that were located last, by all that goes into it: a reading typed on one face leaves the others as they are. */
+/**
+ * Faces that were located last, by all that goes into it: a reading typed on one face leaves the others as they are.
+ */
 const kept = new Map<string, LocatedFace>();
 const KEPT = 24;
 
@@ -111,7 +113,10 @@ const planOf = (job: Job, face: Face): Part => {
   return part;
 };
 
-/** A number half typed contradicts all others: what is wrong is looked for when the keys rest for so long, ms. A larger face takes longer to look through, and is left alone for longer. */
+/**
+ * A number half typed contradicts all others: what is wrong is looked for when the keys rest for so long, ms. A larger
+ * face takes longer to look through, and is left alone for longer.
+ */
 const restFor = ({ features }: Face): number => 250 * Math.max(1, features.length / 12);
 
 /** The picture as soon as it can be drawn from where it was; false where something newer has come meanwhile. */

@@ -19,7 +19,10 @@ export interface Ask {
 /** Feature → x, y in its face's frame, mm. */
 export type Places = Readonly<Record<string, readonly [number, number]>>;
 
-/** Answers that are worked out when they are asked for: before buying, a trial assembly, a comparison, what is left to drill. */
+/**
+ * Answers that are worked out when they are asked for: before buying, a trial assembly, a comparison, what is left to
+ * drill.
+ */
 export type AnswerWish = 'buy' | 'trial' | 'compare' | 'prove';
 
 /** Files that are made when they are asked for: the whole packet, or one print of this kind; or an answer in words. */

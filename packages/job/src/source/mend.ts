@@ -168,7 +168,9 @@ export const quoteMends = (text: string): readonly Mend[] =>
     ];
   });
 
-/** A quote that opens a value and is not closed on its line, read as if it ended before the next mark or with the line. */
+/**
+ * A quote that opens a value and is not closed on its line, read as if it ended before the next mark or with the line.
+ */
 export const openQuoteMends = (text: string): readonly Mend[] =>
   linesOf(text)
     .flatMap(({ from, text: line }): readonly Mend[] => {

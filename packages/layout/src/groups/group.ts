@@ -131,7 +131,8 @@ export interface PriorDensity {
 export const LOG_TURN = -Math.log(2 * Math.PI);
 
 /**
- * Positions are equally likely anywhere on the face's disc (radius `extent`), sizes anywhere from 0 to four times `extent`.
+ * Positions are equally likely anywhere on the face's disc (radius `extent`), sizes anywhere from 0 to four times
+ * `extent`.
  */
 export const priorDensityOf = (measured: Measured): PriorDensity => ({
   logPlane: -Math.log(Math.PI * measured.extent ** 2),

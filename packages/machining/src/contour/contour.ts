@@ -33,11 +33,16 @@ const wholeOf = ({ outline }: Plate): Path => outline.whole ?? outline.path;
 const LEAVE = 0.3;
 /** Tabs where the job does not say (common practice). */
 const TABS = 4;
-/** A tab is so wide where it is narrowest, and so high, but no more than this part of the plate, mm (common practice). */
+/**
+ * A tab is so wide where it is narrowest, and so high, but no more than this part of the plate, mm (common practice).
+ */
 const WIDE = 6;
 const HIGH = 2;
 const OF_PLATE = 1 / 3;
-/** An end mill that cuts a slot takes half its diameter at a time; along an edge no deeper than its flutes are long, two diameters (common practice). */
+/**
+ * An end mill that cuts a slot takes half its diameter at a time; along an edge no deeper than its flutes are long, two
+ * diameters (common practice).
+ */
 const SLOTTING = 0.5;
 const FLUTES = 2;
 /** The cutter goes so far past the lower face, mm. */
@@ -53,7 +58,9 @@ const sold: Readonly<Record<LengthUnit, readonly number[]>> = {
   in: [3 / 4, 5 / 8, 1 / 2, 3 / 8, 5 / 16, 1 / 4, 3 / 16, 1 / 8, 1 / 16].map((d) => d * MM_PER_INCH),
 };
 
-/** What the contour is cut from and with: the plate, where it lies in the blank, and what the job says of the cutter. */
+/**
+ * What the contour is cut from and with: the plate, where it lies in the blank, and what the job says of the cutter.
+ */
 export interface ContourInput {
   readonly plate: Plate;
   /** Plate frame → table axes. */
@@ -122,8 +129,9 @@ const levels = (depth: number, step: number): readonly number[] => {
 };
 
 /**
- * The outline as an end mill cuts it with a side of the plate uppermost: paths of its centre, clockwise so that it climbs, one that leaves some metal and one
- * to size, from a start off the metal, with tabs that hold the plate in its blank. Faults in words where the cutter cannot reach all of it, or where a clamp stands in its way.
+ * The outline as an end mill cuts it with a side of the plate uppermost: paths of its centre, clockwise so that it
+ * climbs, one that leaves some metal and one to size, from a start off the metal, with tabs that hold the plate in its
+ * blank. Faults in words where the cutter cannot reach all of it, or where a clamp stands in its way.
  */
 export const contourOf = (input: ContourInput): ContourMade | null => {
   const { plate, motion, blank, machine, side, unit } = input;

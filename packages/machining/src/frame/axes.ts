@@ -36,7 +36,10 @@ type AxesMade =
   | { readonly ok: true; readonly axes: TableAxes }
   | { readonly ok: false; readonly faults: readonly string[] };
 
-/** The table's axes from the origin and horizontal line asked for, or with the plate turned a `quarter`; what is wrong with them otherwise. */
+/**
+ * The table's axes from the origin and horizontal line asked for, or with the plate turned a `quarter`; what is wrong
+ * with them otherwise.
+ */
 export const tableAxes = (
   plate: Plate,
   job: Job,
@@ -90,7 +93,10 @@ const tooSmall = (plate: Plate, turned: Motion, job: Job, unit: LengthUnit): str
 /** Least metal or air between a cut and a clamp or jaw, mm (common practice: room for a slip). */
 export const CLAMP_ROOM = 2;
 
-/** Clamps and jaws as upright boxes in the table's axes; the job measures them from the blank's lower left corner, side B uppermost. */
+/**
+ * Clamps and jaws as upright boxes in the table's axes; the job measures them from the blank's lower left corner, side
+ * B uppermost.
+ */
 export const clampBoxes = (axes: TableAxes, machine: MachineSpec | null): readonly Box[] =>
   (machine?.clamps ?? []).map(({ from, to }) => ({
     left: axes.blank.left + Math.min(from.x, to.x),
@@ -99,7 +105,10 @@ export const clampBoxes = (axes: TableAxes, machine: MachineSpec | null): readon
     top: axes.blank.bottom + Math.max(from.y, to.y),
   }));
 
-/** For every clamp or jaw the cut that comes nearest to it; drill exits included, for a through hole leaves below where it went in. */
+/**
+ * For every clamp or jaw the cut that comes nearest to it; drill exits included, for a through hole leaves below where
+ * it went in.
+ */
 export const clampGaps = (
   groups: readonly ToolGroup[],
   axes: TableAxes,

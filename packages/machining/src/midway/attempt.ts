@@ -50,7 +50,9 @@ const SURE = 0.95;
 
 export const keyOf = (c: Pick<Check, 'id' | 'of'>): string => `${c.id}|${c.of.toSorted().join(',')}`;
 
-/** What a bush or plug carries anew is no worse a seat than the metal was; a chance is worked out from what is measured. */
+/**
+ * What a bush or plug carries anew is no worse a seat than the metal was; a chance is worked out from what is measured.
+ */
 const spared = (check: Check, again: ReadonlySet<string>): boolean =>
   check.id === 'goes-on' ||
   ((check.id === 'head-seat' || check.id === 'plate-thread') && check.of.some((id) => again.has(id)));
@@ -86,7 +88,10 @@ const checked = (at: Measured, work: HoleWork | undefined, drawn: Point | undefi
   }
 };
 
-/** Tries one way on the whole plate: every check, and whether each part goes on what is drilled and what is to be drilled. */
+/**
+ * Tries one way on the whole plate: every check, and whether each part goes on what is drilled and what is to be
+ * drilled.
+ */
 export const attempted = (standing: Standing, a: Attempt, say: (c: Check) => string): Way => {
   const { job, tryIt, sizes, asDrawn, trials } = standing;
   const { laid, works, unused = new Map<string, Point>() } = a;

@@ -14,7 +14,10 @@ export interface HoleWork {
   readonly by: number;
   /** Which way, radians counter-clockwise from +x, seen from side B. */
   readonly towards: number;
-  /** The size that it gets, mm: drilled out, outside of the bush, thread of the plug; of one that is filed or left, its own. */
+  /**
+   * The size that it gets, mm: drilled out, outside of the bush, thread of the plug; of one that is filed or left, its
+   * own.
+   */
   readonly diameter: number;
   /** The plug's thread by name; null for all others. */
   readonly thread: string | null;
@@ -26,11 +29,17 @@ export interface Way {
   readonly works: readonly HoleWork[];
   /** Hole as it was drilled → the hole of the drawing that it serves now, where that is another. */
   readonly serves: ReadonlyMap<string, string>;
-  /** How far the plate is turned on the parts, or the second part on the plate, radians clockwise seen from side B; 0 where neither is. */
+  /**
+   * How far the plate is turned on the parts, or the second part on the plate, radians clockwise seen from side B; 0
+   * where neither is.
+   */
   readonly turn: number;
   /** The part that is turned; null: the plate, on both. */
   readonly turns: string | null;
-  /** How far the rest of the holes come to lie from where the drawing puts them against those that are drilled, the farthest, mm. */
+  /**
+   * How far the rest of the holes come to lie from where the drawing puts them against those that are drilled, the
+   * farthest, mm.
+   */
   readonly moved: number;
   /** Whether every check holds that holds as drawn, and the plate goes on both parts 95 times in 100 or more. */
   readonly holds: boolean;

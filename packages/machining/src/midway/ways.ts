@@ -23,7 +23,10 @@ import { layByGood, nearOf } from './lay-by-good.js';
 import { otherClockings, otherPlaces } from './other-places.js';
 import type { HoleWork, Midway, Way, WayKind, WrongHole } from './types.js';
 
-/** What is known of a plate midway: its measured pattern under the plate's own names, seen from side B, and the sizes that were read. */
+/**
+ * What is known of a plate midway: its measured pattern under the plate's own names, seen from side B, and the sizes
+ * that were read.
+ */
 export interface MidwayGiven {
   readonly job: Job;
   readonly plate: Plate;
@@ -42,13 +45,19 @@ export interface MidwayGiven {
 const MOST_FILED = 5;
 /** Steps by which a hole is opened until the plate is sure to go on, mm. */
 const STEP = 0.05;
-/** Wall that a bush keeps about the hole in it, and cleaning up of the wrong hole all round, mm. Source: common practice. */
+/**
+ * Wall that a bush keeps about the hole in it, and cleaning up of the wrong hole all round, mm. Source: common
+ * practice.
+ */
 const WALL = 2;
 const CLEAN = 0.5;
 /** A thread with less of its height than this is none. Source: common practice. */
 const HALF_THREAD = 0.5;
 
-/** Best first: what needs nothing done, what moves only what is not drilled yet, what turns, what takes metal, what puts some back. */
+/**
+ * Best first: what needs nothing done, what moves only what is not drilled yet, what turns, what takes metal, what puts
+ * some back.
+ */
 const order: readonly WayKind[] = ['go on', 're-plan', 'turn', 'turn over', 'open', 'bush', 'plug', 'scrap'];
 
 /** It does, but with a chance below what a new plate is held to. */
@@ -64,7 +73,10 @@ const picked = (p: Pattern, ids: readonly string[]): Pattern => {
   };
 };
 
-/** Which of the drilled holes is wrong: out of its place by more than what enters it allows, or, with a thread to come, too large for one. */
+/**
+ * Which of the drilled holes is wrong: out of its place by more than what enters it allows, or, with a thread to come,
+ * too large for one.
+ */
 const wrongHoles = (given: MidwayGiven, laid: Pattern, good: readonly string[]): readonly WrongHole[] => {
   const { plate, job, mated, sizes } = given;
   const measured = measuredIn(laid, sizes);
@@ -112,7 +124,10 @@ const jointsWith = (given: MidwayGiven, laid: Pattern) => {
   });
 };
 
-/** The drilled holes laid so that the one that has least clearance among them has the most: what is left is then drawn round them. */
+/**
+ * The drilled holes laid so that the one that has least clearance among them has the most: what is left is then drawn
+ * round them.
+ */
 const relaid = (given: MidwayGiven, laid: Pattern): { readonly laid: Pattern; readonly motion: Motion } => {
   const joints = jointsWith(given, laid).flatMap((met) =>
     met.spec.joints.filter((_, i) => laid.ids.includes(met.holes[i] ?? '')),
@@ -245,8 +260,9 @@ const plugOf = (w: WrongHole, size: number, unit: Job['units']): HoleWork | null
 };
 
 /**
- * The way with the fewest holes worked on, of `works` the first so many, at least `least` of them: found by halving, since whoever mends the worst has less to
- * mend in the rest, so that sixty wrong holes take six tries. All of them where not even that does.
+ * The way with the fewest holes worked on, of `works` the first so many, at least `least` of them: found by halving,
+ * since whoever mends the worst has less to mend in the rest, so that sixty wrong holes take six tries. All of them
+ * where not even that does.
  */
 const fewest = (works: readonly HoleWork[], least: number, attempt: (works: readonly HoleWork[]) => Way): Way => {
   let best = attempt(works);
@@ -267,7 +283,9 @@ const without = (laid: Pattern, ids: readonly string[]): Pattern =>
     laid.ids.filter((id) => !ids.includes(id)),
   );
 
-/** Other uses of what is drilled: the plate turned or turned over on the parts, or the second part turned on the plate. */
+/**
+ * Other uses of what is drilled: the plate turned or turned over on the parts, or the second part turned on the plate.
+ */
 const turnedWays = (
   given: MidwayGiven,
   laid: Pattern,
@@ -355,8 +373,9 @@ const leave = (id: string, plate: Plate): HoleWork => ({
 });
 
 /**
- * What can be done with a plate of which some holes are drilled, best first, each tried on the whole plate with all its checks: go on as drawn; re-plan what is
- * left round what is drilled; turn the plate on the parts, turn it over, or turn the second part on it; open holes; bush or plug and drill again; scrap it.
+ * What can be done with a plate of which some holes are drilled, best first, each tried on the whole plate with all its
+ * checks: go on as drawn; re-plan what is left round what is drilled; turn the plate on the parts, turn it over, or
+ * turn the second part on it; open holes; bush or plug and drill again; scrap it.
  */
 export const midwayOf = (given: MidwayGiven): Midway => {
   const { job, plate, pattern, sizes, drilled, tryIt, say, trials = 1000 } = given;

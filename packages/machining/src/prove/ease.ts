@@ -10,7 +10,9 @@ export interface Ease {
   readonly hole: string;
   /** How far, mm. */
   readonly by: number;
-  /** The plate's hole holds its fastener, a thread: what is filed is the part's own hole, for which `towards` then is. */
+  /**
+   * The plate's hole holds its fastener, a thread: what is filed is the part's own hole, for which `towards` then is.
+   */
   readonly inPart?: true;
   /** Which way from the hole's centre, radians counter-clockwise from +x, plate frame as seen from side B. */
   readonly towards: number;

@@ -21,7 +21,10 @@ export interface Trials {
   readonly progress?: (done: number, of: number) => void;
 }
 
-/** Whether the measured plate goes on one face, and what to ease where it does not; null where the readings reach none of its holes. */
+/**
+ * Whether the measured plate goes on one face, and what to ease where it does not; null where the readings reach none
+ * of its holes.
+ */
 export const proveFace = (
   mated: MatedFace,
   plate: Plate,

@@ -9,7 +9,10 @@ import { tried } from './tried.js';
 /** Offset that a coupling bears where the job does not say, mm: as in the design. */
 const USUAL_OFFSET = 0.2;
 
-/** How far a part's shaft was moved off its place on the plate by its locators as drilled, and the play that they leave it, mm. */
+/**
+ * How far a part's shaft was moved off its place on the plate by its locators as drilled, and the play that they leave
+ * it, mm.
+ */
 interface Moved {
   readonly by: Point;
   readonly play: number;
@@ -54,8 +57,9 @@ const byDowels = (plate: Plate, own: MatedFace, proof: Proof): Moved | null => {
 };
 
 /**
- * How far what locates the two parts came to lie from where it was drawn, and its play as measured, against how far out of line the
- * shafts may be. A part that is dowelled at assembly is set true then; one that its bolts alone hold has nothing to measure.
+ * How far what locates the two parts came to lie from where it was drawn, and its play as measured, against how far out
+ * of line the shafts may be. A part that is dowelled at assembly is set true then; one that its bolts alone hold has
+ * nothing to measure.
  */
 export const inLine = (
   job: Job,

@@ -21,8 +21,8 @@ export interface AsMeasured {
 }
 
 /**
- * Where everything is that one face meets: what the readings fix; a bore about the same centre as a measured one, with it, for both are cut in one setting;
- * another register where the drawing has it among the face's own holes.
+ * Where everything is that one face meets: what the readings fix; a bore about the same centre as a measured one, with
+ * it, for both are cut in one setting; another register where the drawing has it among the face's own holes.
  */
 export const placesFor = (
   face: string,
@@ -66,8 +66,8 @@ const amongOwn = (
       );
 
 /**
- * The diameter that `dia` readings give a hole, under its name in them, with its ± at 95 in 100, mm; null where none was taken. A hole of which nothing else was
- * read has a size too, though no place.
+ * The diameter that `dia` readings give a hole, under its name in them, with its ± at 95 in 100, mm; null where none
+ * was taken. A hole of which nothing else was read has a size too, though no place.
  */
 export const sizeRead = (id: string, located: LocatedFace): Measured['diameter'] => {
   const read = located.readings.find((r) => r.kind === 'dia' && (r.text.split('=')[0] ?? '').split(/\s+/).includes(id));

@@ -19,8 +19,8 @@ import { type Shape, drilledShape } from './shape.js';
 export type ProveOptions = Trials;
 
 /**
- * Does the drilled plate go on? Its own readings are adjusted by the survey, laid on the design, and every face is tried on it with both sides' ±.
- * Before there is anything drilled: which readings to take.
+ * Does the drilled plate go on? Its own readings are adjusted by the survey, laid on the design, and every face is
+ * tried on it with both sides' ±. Before there is anything drilled: which readings to take.
  */
 export const prove = (job: Job, plate: Plate, mated: readonly MatedFace[], options: ProveOptions = {}): Proof => {
   const { drilled } = job;
@@ -133,7 +133,8 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
     notes.push(`The readings do not agree on any shape: ${stoppedWords(shape.located.stopped.why)}.`);
   for (const [a, b] of shape.located.stopped.converged ? swappedSizes(plate, shape.located) : [])
     notes.push(`${a} and ${b} are drilled in each other's size.`);
-  // The survey was given the drawing's own directions to start from; what it says of clocks is for the reader only where the reader wrote some.
+  // The survey was given the drawing's own directions to start from; what it says of clocks is for the reader only
+  // where the reader wrote some.
   const clocked = job.drilled?.features.some((f) => f.clock !== null) === true;
   return [...notes, ...shape.located.warnings.filter((w) => clocked || !/clock/i.test(w))];
 };

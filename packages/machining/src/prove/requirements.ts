@@ -148,7 +148,10 @@ const ofSizes = (job: Job, plate: Plate, proof: Proof, speech: Speech): readonly
   });
 };
 
-/** Least and most that a cut may measure: what it meets depends on it only where it locates; a hole may be its pilot still. */
+/**
+ * Least and most that a cut may measure: what it meets depends on it only where it locates; a hole may be its pilot
+ * still.
+ */
 const limitsOf = (cut: Plate['holes'][number] | Plate['bores'][number]): readonly [number, number] => {
   if (!('as' in cut)) {
     if (cut.limits !== null && cut.kind === 'bore') return cut.limits;

@@ -5,7 +5,8 @@ import type { Survey } from '@fayplate/survey';
 import { placesOf } from '../checks/places.js';
 
 /**
- * The drilled plate as a face to survey: its holes with their finished diameters, unless a reading gives them, and where to start looking for each.
+ * The drilled plate as a face to survey: its holes with their finished diameters, unless a reading gives them, and
+ * where to start looking for each.
  * `starts` are places as seen from the side that the readings were taken from.
  */
 export const drilledSurvey = (drilled: Face, plate: Plate, job: Job, starts: ReadonlyMap<string, Point>): Survey => {
@@ -28,7 +29,10 @@ export const drilledSurvey = (drilled: Face, plate: Plate, job: Job, starts: Rea
   return { face: { ...drilled, ...frame, viewed: 'from outside', features }, instruments: job.instruments };
 };
 
-/** Features that readings hold in place: by a place, or by two lengths or angles. One of which only the diameter was taken may lie anywhere. */
+/**
+ * Features that readings hold in place: by a place, or by two lengths or angles. One of which only the diameter was
+ * taken may lie anywhere.
+ */
 const heldIn = (drilled: Face): ReadonlySet<string> => {
   const placing = drilled.readings.filter((r) => r.kind !== 'dia' && !r.aside);
   const times = (id: string): number =>
@@ -36,7 +40,10 @@ const heldIn = (drilled: Face): ReadonlySet<string> => {
   return new Set(drilled.features.map((f) => f.id).filter((id) => times(id) > 1));
 };
 
-/** The frame that the job asks for; else about the feature that lies nearest the middle, up to the farthest from it, so that no direction hangs on two places close together. */
+/**
+ * The frame that the job asks for; else about the feature that lies nearest the middle, up to the farthest from it, so
+ * that no direction hangs on two places close together.
+ */
 const frameOf = (drilled: Face, starts: ReadonlyMap<string, Point>): Pick<Face, 'centre' | 'up' | 'across'> => {
   const { centre, up, across } = drilled;
   const all = drilled.features.map((f) => f.id).filter((id) => starts.has(id));

@@ -30,8 +30,8 @@ const fromTo = ({ blank, motion }: TableAxes, speech: Speech, places: number): s
 };
 
 /**
- * How the outline is set out with dividers and a rule: its circle, its corners, or the arcs about the holes that it follows and the lines that
- * touch them. An outline of many short arcs is not set out but taken from the template.
+ * How the outline is set out with dividers and a rule: its circle, its corners, or the arcs about the holes that it
+ * follows and the lines that touch them. An outline of many short arcs is not set out but taken from the template.
  */
 export const outlineWords = (plate: Plate, axes: TableAxes, speech: Speech): string => {
   const notches = plate.bores.flatMap((b) => (b.box?.notch === true && b.depth === null ? [b.id] : []));

@@ -158,8 +158,8 @@ export const machinistTable = (
 };
 
 /**
- * Thicknesses of the plate alone that the job states by a ±, or that the stack bears at the worst, mm; null where neither
- * says any.
+ * Thicknesses of the plate alone that the job states by a ±, or that the stack bears at the worst, mm; null where
+ * neither says any.
  */
 const thicknessWindow = (job: Job): Stock['window'] => {
   const { thickness, thicknessWithin } = job.plate ?? {};

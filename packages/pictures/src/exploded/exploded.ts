@@ -26,7 +26,9 @@ const EDGE: Stroke = { ...pens.wide, width: 0.35 };
 
 type Runs = readonly (readonly Point[])[];
 
-/** Places on paper to the thousandth of a millimetre, one that is there already left out; of a closed line also its end. */
+/**
+ * Places on paper to the thousandth of a millimetre, one that is there already left out; of a closed line also its end.
+ */
 const placesOf = (run: readonly Point[], closed: boolean): readonly Point[] => {
   const places = run
     .map(({ x, y }): Point => ({ x: Math.round(1000 * x) / 1000, y: Math.round(1000 * y) / 1000 }))

@@ -23,7 +23,10 @@ import {
 import { holePath } from '../plate.js';
 import { type Body, type Prism, disc, ringOf } from './solid.js';
 
-/** What an exploded view is drawn from: the job, its plate, both faces in the plate's frame, and where each bench frame lies. */
+/**
+ * What an exploded view is drawn from: the job, its plate, both faces in the plate's frame, and where each bench frame
+ * lies.
+ */
 export interface ExplodedInput {
   readonly job: Job;
   readonly plate: Plate;
@@ -56,7 +59,10 @@ export interface Piece {
   readonly broken: boolean;
 }
 
-/** A nut, washer, head or pin that floats before or behind a piece, on its axis; levels are counted from its lower end, mm. */
+/**
+ * A nut, washer, head or pin that floats before or behind a piece, on its axis; levels are counted from its lower end,
+ * mm.
+ */
 export interface Loose {
   readonly axis: string;
   readonly at: Point;
@@ -67,7 +73,10 @@ export interface Loose {
   readonly behind: boolean;
 }
 
-/** A flange of which no thickness is known is drawn so thick, of the part's width; a stud of which no length is known so long, in diameters. */
+/**
+ * A flange of which no thickness is known is drawn so thick, of the part's width; a stud of which no length is known so
+ * long, in diameters.
+ */
 const THIN = 0.06;
 const STUD = 3;
 /** Metal about the outermost fastener of a part without a rim, in its diameters. */
@@ -368,7 +377,10 @@ export const looseOf = (input: ExplodedInput, tolerance: number): readonly Loose
     ];
   });
 
-/** The place that tells most whether a piece is turned over about its upright axis: its mirror image lies farthest from any other. */
+/**
+ * The place that tells most whether a piece is turned over about its upright axis: its mirror image lies farthest from
+ * any other.
+ */
 export const oddOne = (named: readonly Named[], about: Point, of: ReadonlySet<string>): Named | null => {
   let [odd, most]: [Named | null, number] = [null, ODD];
   for (const n of named) {

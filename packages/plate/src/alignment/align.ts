@@ -37,10 +37,11 @@ const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> 
 };
 
 /**
- * Offset and tilt of the two shafts. Offset: play in registers, dowels or bolts (anywhere within it alike), the places as measured
- * and as made (normal), summed at the worst and by 20,000 seeded draws for 95 in 100. Tilt: a plate whose thickness differs by
- * ± over its face leans by 2 ± / width at the most; the ± being two standard deviations, 95 in 100 lie within 1.96 of them. Two
- * registers are bored in two settings: the second misses the first's axis by its own ±, and leans by as much over the face.
+ * Offset and tilt of the two shafts. Offset: play in registers, dowels or bolts (anywhere within it alike), the places
+ * as measured and as made (normal), summed at the worst and by 20,000 seeded draws for 95 in 100. Tilt: a plate whose
+ * thickness differs by ± over its face leans by 2 ± / width at the most; the ± being two standard deviations, 95 in 100
+ * lie within 1.96 of them. Two registers are bored in two settings: the second misses the first's axis by its own ±,
+ * and leans by as much over the face.
  */
 export const alignShafts = (spec: AlignmentSpec): Alignment => {
   const [a, b] = spec.faces;

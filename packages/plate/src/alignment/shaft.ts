@@ -5,7 +5,10 @@ import type { Joint, LocatedShaft, MatedFace, ShaftLean } from '../types.js';
 /** Rise over the width that was swept: a dial at a radius r about the axis travels 2 r times the lean in one turn. */
 const leanOf = (travel: number, radius: number): number => Math.atan(travel / (2 * radius));
 
-/** Where the face stands out farthest, as a direction of the plate's frame; null where the reading does not say or nothing places it. */
+/**
+ * Where the face stands out farthest, as a direction of the plate's frame; null where the reading does not say or
+ * nothing places it.
+ */
 const highOf = ({ runOut, features: [, , p, q] }: Reading, { pattern, motion }: MatedFace): number | null => {
   const high = runOut?.high ?? null;
   const at = (id: string | undefined): Point | undefined => pattern.points[pattern.ids.indexOf(id ?? '')];
@@ -14,7 +17,10 @@ const highOf = ({ runOut, features: [, , p, q] }: Reading, { pattern, motion }: 
   return heading(subtract(to, from)) + (motion.mirrored ? -high.turn : high.turn);
 };
 
-/** How a shaft leans from square to its face, as a dial on the face told: with a direction where one was read, else any way. */
+/**
+ * How a shaft leans from square to its face, as a dial on the face told: with a direction where one was read, else any
+ * way.
+ */
 const leansOf = (face: Face, mated: MatedFace): readonly ShaftLean[] =>
   face.readings.flatMap((r): readonly ShaftLean[] => {
     const radius = r.runOut?.radius ?? null;
@@ -45,8 +51,8 @@ interface Tilted {
 }
 
 /**
- * The angle between two shafts that each lean from square to its own face: both lean out of their faces, so that what leans the same way
- * seen from one side adds up.
+ * The angle between two shafts that each lean from square to its own face: both lean out of their faces, so that what
+ * leans the same way seen from one side adds up.
  */
 export const tiltOf = (leans: readonly ShaftLean[]): Tilted => {
   const sum = leans.reduce((s, l) => ({ x: s.x + (l.toward?.x ?? 0), y: s.y + (l.toward?.y ?? 0) }), { x: 0, y: 0 });
@@ -64,7 +70,10 @@ const ways: Readonly<Record<LocateSpec['as'], LocatedShaft['by']>> = {
   'new dowels': 'set at assembly',
 };
 
-/** Rows and columns of a pattern's covariance for these features, in their order; a feature that the pattern has not is exact. */
+/**
+ * Rows and columns of a pattern's covariance for these features, in their order; a feature that the pattern has not is
+ * exact.
+ */
 const covarianceFor = (mated: MatedFace, ids: readonly string[]): readonly (readonly number[])[] => {
   return covarianceOfPoints(
     mated.pattern.covariance,
@@ -87,7 +96,9 @@ const withAxis = (
 const plusMinusOf = (c: readonly (readonly number[])[]): number =>
   2 * Math.sqrt(largerEigenvalue(c[0]?.[0] ?? 0, c[0]?.[1] ?? 0, c[1]?.[1] ?? 0));
 
-/** One part's shaft on the plate: the face's `shaft`, else its centre, with what locates the part and what fastens it. */
+/**
+ * One part's shaft on the plate: the face's `shaft`, else its centre, with what locates the part and what fastens it.
+ */
 export const locatedShaft = (
   face: Face,
   mated: MatedFace,

@@ -151,8 +151,8 @@ const byDowels = (s: LocatedShaft, first: Joint, second: Joint): readonly Source
 /**
  * How far bolts alone let the shaft come: about their own play where it lies among them, more the farther off it lies,
  * for the part can turn as well. A small motion moves the shaft by Σ wᵢ eᵢ, eᵢ what it moves bolt i by, for any
- * weights, complex ones too, with Σ wᵢ = 1 and Σ wᵢ pᵢ = the shaft; so by no more than Σ |wᵢ| times their clearances: here
- * two bolts alone, or all alike and what is left over carried by two. Null where one bolt lets it swing.
+ * weights, complex ones too, with Σ wᵢ = 1 and Σ wᵢ pᵢ = the shaft; so by no more than Σ |wᵢ| times their clearances:
+ * here two bolts alone, or all alike and what is left over carried by two. Null where one bolt lets it swing.
  */
 const playOfBolts = (bolts: readonly Joint[], shaft: Point): number | null => {
   const n = bolts.length;

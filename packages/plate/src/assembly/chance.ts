@@ -29,8 +29,8 @@ export const covarianceRoot = (c: readonly (readonly number[])[]): Float64Array 
 
 /**
  * Draws one plate and part into `into`: the pins by the joint covariance with each hole's own making error added (± is
- * two standard deviations in x and in y), the clearance of each hole evenly between its limits. Every draw takes the same
- * count of random numbers, so that two designs under one seed meet the same luck.
+ * two standard deviations in x and in y), the clearance of each hole evenly between its limits. Every draw takes the
+ * same count of random numbers, so that two designs under one seed meet the same luck.
  */
 export const drawer = (spec: GoesOnSpec, into: Columns): ((random: Random) => void) => {
   const { joints, covariance } = spec;

@@ -38,8 +38,8 @@ const step = (w: Work): number => {
 
 /**
  * A lower bound of the level from the multipliers λ and u that the Newton step leads to: their sums over shift and turn
- * vanish, so with |u| ≤ λ for every joint Σ (u·v − λ clearance) / Σ λ is nowhere above the greatest excess, wherever the
- * plate lies. −Infinity where a joint has |u| > λ, which a short step never does. Leaves λ in `weights`.
+ * vanish, so with |u| ≤ λ for every joint Σ (u·v − λ clearance) / Σ λ is nowhere above the greatest excess, wherever
+ * the plate lies. −Infinity where a joint has |u| > λ, which a short step never does. Leaves λ in `weights`.
  */
 const lowerBound = (c: Columns, w: Work): number => {
   const { z, g } = w;

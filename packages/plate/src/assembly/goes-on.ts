@@ -32,7 +32,8 @@ interface GoesOnOptions {
   readonly seed?: number;
   readonly progress?: (done: number, of: number) => void;
   /**
-   * Fits that might be used instead, smallest first: a name and each joint's radial clearance, in the order of the joints.
+   * Fits that might be used instead, smallest first: a name and each joint's radial clearance, in the order of the
+   * joints.
    */
   readonly fits?: readonly { readonly name: string; readonly clearances: readonly (readonly [number, number])[] }[];
 }

@@ -2,8 +2,8 @@ import type { Joint } from '../types.js';
 
 /**
  * The joints as columns of numbers, for a solver that runs a hundred thousand times: hole (hx, hy) in the plate, pin
- * (px, py) on the part, radial clearance, the unit vector across a slot (0, 0 for a round hole), and 1 in `hard` where the
- * joint must hold while the others are made as slack as can be.
+ * (px, py) on the part, radial clearance, the unit vector across a slot (0, 0 for a round hole), and 1 in `hard` where
+ * the joint must hold while the others are made as slack as can be.
  */
 export interface Columns {
   readonly n: number;
@@ -65,8 +65,8 @@ export interface Pose {
 }
 
 /**
- * How far the pin of a joint stands from the middle of its hole, less the clearance: ≤ 0 where it enters. Across a slot only
- * where it is one.
+ * How far the pin of a joint stands from the middle of its hole, less the clearance: ≤ 0 where it enters. Across a slot
+ * only where it is one.
  */
 const excess = (c: Columns, i: number, p: Pose, cos: number, sin: number): number => {
   const x = c.hx[i]! - p.ox;

@@ -58,7 +58,8 @@ const decider = (n: number, blame: Float64Array, isLocator: (i: number) => boole
 };
 
 /**
- * How much more radial clearance every fastener would have needed, mm; Infinity where it is the locators that do not enter.
+ * How much more radial clearance every fastener would have needed, mm; Infinity where it is the locators that do not
+ * enter.
  */
 const wantingClearance = (c: Columns, isLocator: (i: number) => boolean): number => {
   const { found, located } = layOn(c, isLocator);

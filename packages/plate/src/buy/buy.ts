@@ -67,8 +67,9 @@ const quantile = (sorted: readonly number[], q: number): number =>
   sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? 0;
 
 /**
- * Can a plate exist, by seeded trials: in each the parts are drawn as they may truly be, taken as measured from then on, and the plate is designed for them with
- * every check. Then which sizes tell most of the outcome, one after another. Lengths mm.
+ * Can a plate exist, by seeded trials: in each the parts are drawn as they may truly be, taken as measured from then
+ * on, and the plate is designed for them with every check. Then which sizes tell most of the outcome, one after
+ * another. Lengths mm.
  */
 export const buying = (job: Job, used: ReadonlyMap<string, UsedPattern>, options: BuyOptions = {}): Buying => {
   const { trials = USUAL, seed = 1, benches, layouts, progress } = options;

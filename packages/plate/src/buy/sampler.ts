@@ -14,7 +14,10 @@ const leavesOf = (c: Candidate): readonly { readonly leaf: Candidate; readonly o
   return left > 1e-9 ? [...finer, { leaf: c, odds: left }] : finer;
 };
 
-/** An adjusted face as one list of numbers: x and y of each centre, then each radius, mm; null where it did not settle as before. */
+/**
+ * An adjusted face as one list of numbers: x and y of each centre, then each radius, mm; null where it did not settle
+ * as before.
+ */
 const numbersOf = (located: LocatedFace, ids: readonly string[]): readonly number[] | null => {
   const found = ids.map((id) => located.features.get(id));
   return found.some((f) => f === undefined)
@@ -70,8 +73,9 @@ const nudged = (face: Face): readonly Face[] => {
 const NO_DIRECTION = 1e-5;
 
 /**
- * Lower triangle L with L Lᵀ = C Cᵀ for C given by its columns, each as long as there are numbers: its rows made square to one another in turn. What hangs on rows
- * before it alone has a pivot of nought. From C itself and not from its square, so that what is nearly exact stays so.
+ * Lower triangle L with L Lᵀ = C Cᵀ for C given by its columns, each as long as there are numbers: its rows made square
+ * to one another in turn. What hangs on rows before it alone has a pivot of nought. From C itself and not from its
+ * square, so that what is nearly exact stays so.
  */
 const rootOf = (columns: readonly (readonly number[])[], size: number): Float64Array => {
   const l = new Float64Array(size * size);
@@ -96,8 +100,9 @@ const rootOf = (columns: readonly (readonly number[])[], size: number): Float64A
 };
 
 /**
- * Root of the joint covariance of centres and radii: what each reading moves by its own standard deviation. A reading from a rim to a rim ties the two, which the
- * centres' covariance alone does not tell. Null where the face does not settle.
+ * Root of the joint covariance of centres and radii: what each reading moves by its own standard deviation. A reading
+ * from a rim to a rim ties the two, which the centres' covariance alone does not tell. Null where the face does not
+ * settle.
  */
 export const jointRoot = (
   face: Face,
@@ -114,10 +119,15 @@ export const jointRoot = (
   return settled.length < columns.length ? null : rootOf(settled, base.length);
 };
 
-/** Less than this share of the largest variance is no variance: a drawing leaves a few ways to move, all else follows. */
+/**
+ * Less than this share of the largest variance is no variance: a drawing leaves a few ways to move, all else follows.
+ */
 const NO_VARIANCE = 1e-7;
 
-/** Columns whose products with themselves add up to a covariance, the largest variance first (Cholesky with pivoting), until what is left is rounding. */
+/**
+ * Columns whose products with themselves add up to a covariance, the largest variance first (Cholesky with pivoting),
+ * until what is left is rounding.
+ */
 const columnsOf = (c: readonly (readonly number[])[]): readonly (readonly number[])[] => {
   const left = c.map((row) => [...row]);
   const most = Math.max(0, ...left.map((row, i) => row[i] ?? 0));
@@ -150,8 +160,9 @@ const solveRoot = (l: Float64Array, size: number, y: readonly number[]): readonl
 };
 
 /**
- * Draws a face as its figures leave it open: which drawing it was made by, with the odds that the layout has them, or no drawing; then the centres as that drawing
- * and the readings leave them; then the radii as they go with those centres. A pattern that is nearly surely regular is so in every draw: its holes do not stray one by one.
+ * Draws a face as its figures leave it open: which drawing it was made by, with the odds that the layout has them, or
+ * no drawing; then the centres as that drawing and the readings leave them; then the radii as they go with those
+ * centres. A pattern that is nearly surely regular is so in every draw: its holes do not stray one by one.
  */
 export const samplerOf = (
   face: Face,

@@ -3,7 +3,10 @@ import type { Face, Feature, Job, LocateSpec, Reading, StackSpec } from '@faypla
 import type { UsedPattern } from '@fayplate/layout';
 import type { Sampler } from './sampler.js';
 
-/** What comes back when one asks for a size is within this, mm. Source: common practice, a caliper in hands that are not one's own. */
+/**
+ * What comes back when one asks for a size is within this, mm. Source: common practice, a caliper in hands that are not
+ * one's own.
+ */
 export const ASKED = 0.2;
 
 /** One way in which the parts may truly be, all of it drawn from what the figures leave open. */
@@ -85,7 +88,9 @@ const drawStack = (stack: StackSpec, random: Random): StackSpec => ({
   })),
 });
 
-/** Draws the parts as they may truly be: centres and sizes of what is sold from the seller's ±, the rest from their own. */
+/**
+ * Draws the parts as they may truly be: centres and sizes of what is sold from the seller's ±, the rest from their own.
+ */
 export const drawWorld = (
   job: Job,
   samplers: ReadonlyMap<string, Sampler>,
@@ -168,7 +173,10 @@ const inWords: Readonly<Record<(typeof plain)[number], string>> = {
   height: 'how high $ is',
 };
 
-/** Everything that one may ask for: the readings, diameters and sizes of what is not at hand, and the links of the chain that are known no better. */
+/**
+ * Everything that one may ask for: the readings, diameters and sizes of what is not at hand, and the links of the chain
+ * that are known no better.
+ */
 export const asksIn = (job: Job, used: ReadonlyMap<string, UsedPattern>): readonly Ask[] => {
   const ofFaces = job.faces
     .filter((f) => isSold(f) && used.has(f.name))

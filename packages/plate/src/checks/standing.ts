@@ -193,7 +193,10 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
   ];
 };
 
-/** A jacking screw pushes on the first part: its end has to land on metal, not on a hole, a bore or a stud, nor past its rim. */
+/**
+ * A jacking screw pushes on the first part: its end has to land on metal, not on a hole, a bore or a stud, nor past its
+ * rim.
+ */
 const jacks = (draft: Draft): readonly Found[] => {
   const [part] = draft.parts;
   return draft.holes

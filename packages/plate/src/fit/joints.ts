@@ -11,7 +11,9 @@ import { type Clearance, meetingsOf, radialClearance } from './meetings.js';
 
 export interface FaceJoints {
   readonly spec: GoesOnSpec;
-  /** Smallest first: what the clearances would be with another fit; empty where the fit is not the plate's to choose. */
+  /**
+   * Smallest first: what the clearances would be with another fit; empty where the fit is not the plate's to choose.
+   */
   readonly fits: readonly { readonly name: Fit; readonly clearances: readonly Clearance[] }[];
   /**
    * Smallest first: the clearances with the part's own holes opened out to a clearance drill, for bolts that the plate

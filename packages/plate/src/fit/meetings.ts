@@ -25,8 +25,8 @@ interface Meetings {
 const half = (hole: number, pin: number): number => (hole - pin) / 2;
 
 /**
- * Radial clearance of one hole and what enters it, with another `fit` than the stated one where given. Null where a size is
- * not known.
+ * Radial clearance of one hole and what enters it, with another `fit` than the stated one where given. Null where a
+ * size is not known.
  */
 export const radialClearance = (hole: PlateHole, p: Placed, fit: Fit | null): Clearance | null => {
   const pin = hole.fastening?.largest ?? null;

@@ -28,7 +28,10 @@ export interface GasketHole {
 /** The wall of a gasket's hole, counter-clockwise, plate frame, mm. */
 export const gasketHolePath = (hole: GasketHole): Path => aboutSpine(hole.spine ?? [hole, hole], hole.diameter / 2);
 
-/** Over all sizes of a hole that is not round, mm, the longer first, with the radius of its corners; null for a round one. */
+/**
+ * Over all sizes of a hole that is not round, mm, the longer first, with the radius of its corners; null for a round
+ * one.
+ */
 export const gasketHoleSize = ({
   spine,
   diameter,
@@ -110,7 +113,9 @@ const openOf = (input: GasketInput, spec: GasketSpec, mated: MatedFace): Gasket[
   });
 };
 
-/** The outline less the notches that the job says stay open, each eased all round; one that takes nothing of it is gone. */
+/**
+ * The outline less the notches that the job says stay open, each eased all round; one that takes nothing of it is gone.
+ */
 const notched = (input: GasketInput, spec: GasketSpec, outline: Path): Path | string => {
   let path = outline;
   for (const name of spec.open ?? []) {

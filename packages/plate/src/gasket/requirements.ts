@@ -57,7 +57,9 @@ const requirementOf = ({ title, value, limit, fails, cure, cureAtBench, source }
   };
 };
 
-/** All places within `radius` of a spine, by its name: an opening of a gasket, or what it has to let by or leave open. */
+/**
+ * All places within `radius` of a spine, by its name: an opening of a gasket, or what it has to let by or leave open.
+ */
 interface Area {
   readonly name: string;
   /** Its middle. */
@@ -82,7 +84,10 @@ const openingsOf = ({ bore, holes }: Gasket): readonly Area[] => [
 const widthOf = ({ spine: [a, b, c], radius }: Area): number =>
   2 * radius + (c === undefined ? 0 : Math.min(distance(a, b), distance(b, c)));
 
-/** How far within another area the whole of one lies, mm; below zero where part of it is outside. Exact: both are convex. */
+/**
+ * How far within another area the whole of one lies, mm; below zero where part of it is outside. Exact: both are
+ * convex.
+ */
 const roomIn = (inner: Area, outer: Area): number =>
   outer.radius - inner.radius - Math.max(...inner.spine.map((p) => signedToSpine(p, outer.spine)));
 

@@ -23,7 +23,8 @@ import type { MatedFace, ShaftAxis } from '../types.js';
 /**
  * From a face's own frame (x, y as viewed) into the plate's, which is seen from side B looking at the first face.
  * An eye on the plate's side of the first face sees it as the plate is drawn; an eye behind it sees x the other way
- * round. The second face lies toward the viewer, so it is the other way about, and then it turns clockwise by `clocking`.
+ * round. The second face lies toward the viewer, so it is the other way about, and then it turns clockwise by
+ * `clocking`.
  */
 export const motionOf = (viewed: Face['viewed'], place: 'first' | 'second', clocking: number): Motion => {
   const fromBehind = viewed === 'from behind' || viewed === 'off the old plate';
@@ -51,13 +52,18 @@ export const movePattern = (motion: Motion, pattern: Pattern): Pattern => {
   };
 };
 
-/** The stated clocking, radians clockwise; where a range is to be searched, zero or the end of the range nearest to it. */
+/**
+ * The stated clocking, radians clockwise; where a range is to be searched, zero or the end of the range nearest to it.
+ */
 export const statedClocking = (job: Job): number => {
   const clocking = job.plate?.clocking ?? { at: 0 };
   return 'at' in clocking ? clocking.at : Math.min(Math.max(0, clocking.search[0]), clocking.search[1]);
 };
 
-/** The two faces that the plate joins, in its order. Throws RangeError where the job has no plate section or names no such face. */
+/**
+ * The two faces that the plate joins, in its order. Throws RangeError where the job has no plate section or names no
+ * such face.
+ */
 export const matedFaces = (job: Job): readonly [Face, Face] => {
   const find = (name: string | undefined): Face => {
     const face = job.faces.find((f) => f.name === name);
@@ -67,7 +73,10 @@ export const matedFaces = (job: Job): readonly [Face, Face] => {
   return [find(job.plate?.between[0]), find(job.plate?.between[1])];
 };
 
-/** The axis of a face's shaft: stated, or the centre of what is stated; null where nothing says it. The origin of the coordinates alone does not. */
+/**
+ * The axis of a face's shaft: stated, or the centre of what is stated; null where nothing says it. The origin of the
+ * coordinates alone does not.
+ */
 const axisOf = (face: Face, used: UsedPattern): ShaftAxis | null => {
   const placeOf = (id: string | null): Point | undefined => used.pattern.points[used.pattern.ids.indexOf(id ?? '')];
   const shaft = placeOf(face.shaft);
@@ -94,7 +103,9 @@ const axisOn = (axis: ShaftAxis, motion: Motion): ShaftAxis => {
   return { ...axis, at, covariance: movePattern(motion, spread).covariance };
 };
 
-/** From the first shaft to where the second is wanted, in the plate's frame, mm; nothing where they are to be in line. */
+/**
+ * From the first shaft to where the second is wanted, in the plate's frame, mm; nothing where they are to be in line.
+ */
 const apartOf = (job: Job, used: UsedPattern, shaft: Point, first: Motion): Point => {
   const spec = job.plate?.shafts ?? null;
   if (spec === null) return origin;
@@ -107,9 +118,10 @@ const apartOf = (job: Job, used: UsedPattern, shaft: Point, first: Motion): Poin
 };
 
 /**
- * Both patterns in the plate's frame (see `motionOf`); `clocking` in radians clockwise, else the stated one. The second face
- * is turned about its shaft and its shaft laid over the first's; about its origin, laid over the first's, where either axis is
- * not known or the job asks for the centres to meet. Throws RangeError where a face or its pattern is missing.
+ * Both patterns in the plate's frame (see `motionOf`); `clocking` in radians clockwise, else the stated one. The second
+ * face is turned about its shaft and its shaft laid over the first's; about its origin, laid over the first's, where
+ * either axis is not known or the job asks for the centres to meet. Throws RangeError where a face or its pattern is
+ * missing.
  */
 export const mate = (
   job: Job,

@@ -11,7 +11,10 @@ import { threadOf } from '../treat/thread.js';
 import { depthInside } from '../outline/inside.js';
 import type { MetalLeft, PartOperation } from '../types.js';
 
-/** The patterns with the holes that the job opens out as wide as they then are; what is opened and measured again stays as it was measured. */
+/**
+ * The patterns with the holes that the job opens out as wide as they then are; what is opened and measured again stays
+ * as it was measured.
+ */
 export const withOpenedHoles = (
   used: ReadonlyMap<string, UsedPattern>,
   work: readonly PartWork[],
@@ -48,7 +51,10 @@ const webLeft = (draft: Draft, face: Face, holes: readonly Placed[], diameter: n
   return least === undefined ? null : { ...least, limit: leastWeb.value * diameter, source: leastWeb.source };
 };
 
-/** Of shortened studs the one with least thread past its seat, against what nut and washer want; null where none has a nut. */
+/**
+ * Of shortened studs the one with least thread past its seat, against what nut and washer want; null where none has a
+ * nut.
+ */
 const studLeft = (draft: Draft, placed: readonly Placed[]): MetalLeft | null => {
   const all = placed.flatMap((p): readonly MetalLeft[] => {
     const hole = draft.holes.find((h) => h.feature === p.name);
@@ -102,7 +108,10 @@ const leftAfter = (draft: Draft, w: PartWork, face: Face, placed: readonly Place
   }
 };
 
-/** Each piece of work on the parts with where it is done, in its face's own frame as viewed, and the metal that it leaves. */
+/**
+ * Each piece of work on the parts with where it is done, in its face's own frame as viewed, and the metal that it
+ * leaves.
+ */
 export const operationsOn = (draft: Draft): readonly PartOperation[] =>
   (draft.desk.job.work ?? []).flatMap((w): readonly PartOperation[] => {
     const i = draft.desk.faces.findIndex((f) => f.name === w.face);

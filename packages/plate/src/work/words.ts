@@ -56,7 +56,10 @@ const leftWords = ({ of, value, limit }: MetalLeft, speech: Speech): string => {
   return `${n(value)}, ${of}${limit === null || limit === 0 ? '' : `; ${n(limit)} is asked`}`;
 };
 
-/** The work on the parts for a sheet: what, where, size, metal left, state; then how each kind is set up, and its caution. */
+/**
+ * The work on the parts for a sheet: what, where, size, metal left, state; then how each kind is set up, and its
+ * caution.
+ */
 export const workReport = (operations: readonly PartOperation[], speech: Speech): Report => {
   if (operations.length === 0) return [];
   const n = (mm: number): string => sayNumber(mm, { ...speech, fraction: null }, places(speech));

@@ -18,7 +18,8 @@ describe('how much of a doubt is left', () => {
     const base = doubtLeft(outcomes, []).left;
     expect(doubtLeft(outcomes, [first]).left / base).toBeLessThan(0.15);
     expect(doubtLeft(outcomes, [first]).right).toBeGreaterThan(0.96);
-    // Told by what has nothing to do with it, two worlds differ as any two: three standard deviations of 400 × 20 pairs.
+    // Told by what has nothing to do with it, two worlds differ as any two: three standard deviations of 400 × 20
+    // pairs.
     expect(Math.abs(doubtLeft(outcomes, [second]).left / base - 1)).toBeLessThan(0.15);
   });
 

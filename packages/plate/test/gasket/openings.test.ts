@@ -59,7 +59,8 @@ const sizes = (path: Path): readonly number[] => {
 };
 
 describe('what a gasket leaves open has the shape of the cut', () => {
-  // By hand: each wall lies half the clearance farther out, the corners too, so a rectangle of 41 × 17 with corners of 4.5.
+  // By hand: each wall lies half the clearance farther out, the corners too, so a rectangle of 41 × 17 with corners of
+  // 4.5.
   test('a pocket with straight sides', () => {
     const hole = gasketIn(job('outline: plate, open: [box]', pocket)).holes.find((h) => h.id === 'box')!;
     expect(signedArea(gasketHolePath(hole))).toBeCloseTo(41 * 17 - (4 - Math.PI) * 4.5 ** 2, 6);

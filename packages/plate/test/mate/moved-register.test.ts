@@ -67,8 +67,8 @@ plate:
 describe('a shaft off its register', () => {
   const register = (plate: ReturnType<typeof plateOf>) => plate.bores.find((b) => b.kind === 'recess');
 
-  // By hand: seen from side B the motor, viewed from outside, has its x the other way. Its shaft at (3, −2) from the spigot is then at (−3, −2);
-  // laid over the first shaft at (0, 0), the spigot's centre comes to (3, 2).
+  // By hand: seen from side B the motor, viewed from outside, has its x the other way. Its shaft at (3, −2) from the
+  // spigot is then at (−3, −2); laid over the first shaft at (0, 0), the spigot's centre comes to (3, 2).
   test('the register of its face moves so that the shafts meet', () => {
     const plate = plateOf(job({}));
     expect(register(plate)?.x).toBeCloseTo(3, 6);
@@ -95,7 +95,8 @@ describe('a shaft off its register', () => {
 });
 
 describe('a centre that only the layout marks', () => {
-  // By hand: four studs a quarter turn apart, each place ± 0.04: the centre of their divided circle is their mean, ± 0.04 / √4.
+  // By hand: four studs a quarter turn apart, each place ± 0.04: the centre of their divided circle is their mean, ±
+  // 0.04 / √4.
   test('is where the shaft runs, with the ± of the circle', () => {
     const plate = plateOf(
       job({ shaft: '(0, 0)', mill: 'centre: { circle: layout }' }).replace(

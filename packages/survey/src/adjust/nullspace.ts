@@ -16,8 +16,8 @@ export interface Rank {
 }
 
 /**
- * Which unknowns the readings fix. Pivots of JᵀWJ see only the square of a weak hold, so each doubtful pivot's own motion is worked out,
- * cleaned of what the rest can absorb, and laid against J itself.
+ * Which unknowns the readings fix. Pivots of JᵀWJ see only the square of a weak hold, so each doubtful pivot's own
+ * motion is worked out, cleaned of what the rest can absorb, and laid against J itself.
  */
 export const rankOf = (system: System, x: Float64Array, slopes: Float64Array, scales: Float64Array): Rank => {
   const matrix = normalMatrix(system, slopes, scales);

@@ -39,8 +39,9 @@ const keepsTo = (
 const FEW = 8;
 
 /**
- * Whether the sum of many motions shows at once that two features, and a third, do not keep together: by more than the tolerances of all the
- * single motions add up to, so that one of them at least must show it too. False: the single motions have to be asked.
+ * Whether the sum of many motions shows at once that two features, and a third, do not keep together: by more than the
+ * tolerances of all the single motions add up to, so that one of them at least must show it too. False: the single
+ * motions have to be asked.
  */
 const plainlyApart = (
   x: Float64Array,

@@ -22,7 +22,9 @@ const LARGE = 20;
 /** Above so many features an arrangement is grown with fewer rivals beside it. */
 const MANY = 150;
 
-/** Above so many features none is laid by classical scaling: the shortest ways take time with the cube of their number. */
+/**
+ * Above so many features none is laid by classical scaling: the shortest ways take time with the cube of their number.
+ */
 const MOST_SCALED = 300;
 
 /** Every feature in the direction of its clock, as far from the centre as a tie to it says, else anywhere. */
@@ -92,8 +94,8 @@ const FEWEST_CLOCKS = 3;
 
 /**
  * The beginning of a round: adjusted from the clocks (where these are right, and mostly they are, nothing else is
- * wanted), by classical scaling, then grown from one seed after another, and between them brought back from space from the clocks,
- * classical scaling or from a random cloud.
+ * wanted), by classical scaling, then grown from one seed after another, and between them brought back from space from
+ * the clocks, classical scaling or from a random cloud.
  */
 export const begin = (
   sketch: Sketch,

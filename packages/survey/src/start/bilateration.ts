@@ -3,7 +3,10 @@ import { isDistance } from '@fayplate/job';
 import { wouldOverlap } from '../arrangements/overlaps.js';
 import { type Sketch, pointOf, setPoint } from './sketch.js';
 
-/** A place is out of the question where a reading would be off by so many of its standard uncertainties, those of the two centres counted in. */
+/**
+ * A place is out of the question where a reading would be off by so many of its standard uncertainties, those of the
+ * two centres counted in.
+ */
 const FAR = 10;
 /** Arrangements kept side by side; with more of them the readings are not looked into further. */
 const MOST = 600;
@@ -18,7 +21,10 @@ interface Bond {
 /** Of each feature, by place in the sketch: the distances to others. */
 type Bonds = readonly ReadonlyMap<number, Bond>[];
 
-/** A feature that stands, and how loosely: one standard uncertainty, mm, added up from the first on, which is more than it is. */
+/**
+ * A feature that stands, and how loosely: one standard uncertainty, mm, added up from the first on, which is more than
+ * it is.
+ */
 interface Stood {
   readonly at: Point;
   readonly loose: number;
@@ -26,7 +32,10 @@ interface Stood {
 
 type Arrangement = readonly (Stood | null)[];
 
-/** For each feature the others that a stated distance ties it to, the surest such distance of each, as long as it comes out at `at`. */
+/**
+ * For each feature the others that a stated distance ties it to, the surest such distance of each, as long as it comes
+ * out at `at`.
+ */
 const bondsOf = (sketch: Sketch, at: readonly Point[]): Bonds => {
   const surest = sketch.slots.map(() => new Map<number, Bond>());
   const bind = (a: number, b: number, length: number, sigma: number): void => {
@@ -83,8 +92,9 @@ const looseness = (at: Point, a: Bond & Stood, b: Bond & Stood): number =>
 const ROUND = 40;
 
 /**
- * How loosely features round two that a distance holds to each other lie against these: added up from the two on, so that errors of those
- * farther off do not count. Features are put to it in turn, the surest first, until all wanted are there.
+ * How loosely features round two that a distance holds to each other lie against these: added up from the two on, so
+ * that errors of those farther off do not count. Features are put to it in turn, the surest first, until all wanted are
+ * there.
  */
 const looseRound = (
   arrangement: Arrangement,
@@ -131,7 +141,10 @@ interface Pair {
   readonly pair: readonly [number, number];
   /** Added up from the first feature on. */
   readonly loose: number;
-  /** A third feature is tied to all of them, so that of the two places one is ruled out by the distances among four features alone. */
+  /**
+   * A third feature is tied to all of them, so that of the two places one is ruled out by the distances among four
+   * features alone.
+   */
   readonly braced: boolean;
   /** How loosely, as it counts for the choice: by the three distances alone where the two are held to each other. */
   readonly rank: number;
@@ -160,7 +173,10 @@ const comesFirst = (one: Pair & { readonly anchors: number }, than: Pair & { rea
   return one.anchors > than.anchors || (one.anchors === than.anchors && one.rank < than.rank);
 };
 
-/** The arrangement with one feature more, in each place that two distances give and no other plainly rules out; null where the two only just meet, and tell too little. */
+/**
+ * The arrangement with one feature more, in each place that two distances give and no other plainly rules out; null
+ * where the two only just meet, and tell too little.
+ */
 const withOne = (
   arrangement: Arrangement,
   f: number,
@@ -240,10 +256,12 @@ const isFree = (sketch: Sketch, arrangement: Arrangement, f: number): boolean =>
 };
 
 /**
- * All arrangements that the readings leave beside the one that they fit at `x`, itself among them, but for mirror images of the whole and
- * for those in which solids overlap. From a triangle on, or from the places read on a table, feature by feature, each is put where two distances from those that stand let it
- * lie, in both places; what a third distance plainly contradicts is dropped. (Bilateration: Fang, Cao, Morse & Anderson 2009, Sequential
- * localization of sensor networks, from memory.) Null where the readings are of other kinds, hold too loosely to say, or leave too many.
+ * All arrangements that the readings leave beside the one that they fit at `x`, itself among them, but for mirror
+ * images of the whole and for those in which solids overlap. From a triangle on, or from the places read on a table,
+ * feature by feature, each is put where two distances from those that stand let it lie, in both places; what a third
+ * distance plainly contradicts is dropped. (Bilateration: Fang, Cao, Morse & Anderson 2009, Sequential localization of
+ * sensor networks, from memory.) Null where the readings are of other kinds, hold too loosely to say, or leave too
+ * many.
  */
 export const arrangementsBeside = (sketch: Sketch, x: Float64Array): readonly Float64Array[] | null => {
   const at = sketch.slots.map((_, f) => pointOf(sketch, x, f));

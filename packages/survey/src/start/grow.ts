@@ -79,7 +79,10 @@ const choose = (sketch: Sketch, g: Growth): { readonly f: number; readonly optio
   return fallback < 0 ? null : { f: fallback, options: guesses(sketch, g, fallback) };
 };
 
-/** What it costs to lie in another's metal: two holes are not drilled into each other, though one may lie within the other. */
+/**
+ * What it costs to lie in another's metal: two holes are not drilled into each other, though one may lie within the
+ * other.
+ */
 const OVERLAP = 50;
 
 const overlapCost = (g: Growth, f: number, at: Point): number => {
@@ -136,8 +139,9 @@ const CHILD = 40;
 const RELAX = { first: 6, growth: 1.4 } as const;
 
 /**
- * Arrangements grown from a seed by intersecting what the readings say, several kept side by side where a centre may lie in more
- * places than one; best first. `seed` counts through the possible seeds; with bench readings there is one, the bench itself.
+ * Arrangements grown from a seed by intersecting what the readings say, several kept side by side where a centre may
+ * lie in more places than one; best first. `seed` counts through the possible seeds; with bench readings there is one,
+ * the bench itself.
  */
 export const grow = (sketch: Sketch, equations: Equations, seed: number, breadth: number): readonly Float64Array[] => {
   const clocked = sketch.clocks.filter((c) => c !== null).length >= 3;

@@ -10,8 +10,9 @@ export interface LocalMinimum {
 const FLOOR = 1e-11;
 
 /**
- * Downhill from a start by damped Gauss–Newton, for at most `most` iterations or until χ² falls by less than the share `rest` in one: quick
- * and rough, for trying many starts. The adjustment has the last word. Where the search has taken what it may take, it stays where it is. `active[i]` false leaves observation i out.
+ * Downhill from a start by damped Gauss–Newton, for at most `most` iterations or until χ² falls by less than the share
+ * `rest` in one: quick and rough, for trying many starts. The adjustment has the last word. Where the search has taken
+ * what it may take, it stays where it is. `active[i]` false leaves observation i out.
  */
 export const levenbergMarquardt = (
   equations: Equations,

@@ -3,7 +3,10 @@ import { lineThrough, mirroredIn } from './locus.js';
 import { reflectIn } from './separation-pairs.js';
 import { type Sketch, type Tie, pointOf, setPoint, strain2 } from './sketch.js';
 
-/** A group that hangs on two features and by one more tie: reflected in the line of the two, that tie alone is strained anew. */
+/**
+ * A group that hangs on two features and by one more tie: reflected in the line of the two, that tie alone is strained
+ * anew.
+ */
 export interface PartialReflection {
   readonly pins: readonly [number, number];
   readonly part: readonly number[];
@@ -14,7 +17,9 @@ export interface PartialReflection {
 /** Above so many features partial reflections are not looked for: the search grows with the cube of their number. */
 const MOST = 80;
 
-/** The graph of features (0 … n − 1), ties (n …) and the bench (last): a tie stands between the features that it names. */
+/**
+ * The graph of features (0 … n − 1), ties (n …) and the bench (last): a tie stands between the features that it names.
+ */
 const neighbours = (sketch: Sketch): readonly (readonly number[])[] => {
   const n = sketch.slots.length;
   const ground = n + sketch.ties.length;
@@ -30,8 +35,8 @@ const neighbours = (sketch: Sketch): readonly (readonly number[])[] => {
 };
 
 /**
- * Ties whose loss would part the graph without its two pins, each with the features on the side away from the root: the cut vertices
- * among ties (Hopcroft & Tarjan 1973, CACM 16(6), from memory), without recursion.
+ * Ties whose loss would part the graph without its two pins, each with the features on the side away from the root: the
+ * cut vertices among ties (Hopcroft & Tarjan 1973, CACM 16(6), from memory), without recursion.
  */
 const cuts = (
   near: readonly (readonly number[])[],
@@ -99,7 +104,10 @@ export interface JointReflection {
 /** Pairs are looked at up to so many. */
 const MOST_PAIRS = 5000;
 
-/** Every partial reflection alone (a single feature has its other places tried elsewhere), and every two held by the same tie: either strains it, both together perhaps not. */
+/**
+ * Every partial reflection alone (a single feature has its other places tried elsewhere), and every two held by the
+ * same tie: either strains it, both together perhaps not.
+ */
 export const jointReflectionsOf = (sketch: Sketch): readonly JointReflection[] => {
   const reflections = partialReflectionsOf(sketch);
   const pairs = reflections.flatMap((f, i) =>
@@ -125,7 +133,10 @@ export const reflectedLeastStrained = (
 ): readonly Float64Array[] => {
   systemOf(sketch.network).meter.spent += LOOK * reflections.length;
   const scratch = Float64Array.from(x);
-  /** What its tie alone is strained: only the tie's own features, and the pins of later reflections, need be moved to see it. */
+  /**
+   * What its tie alone is strained: only the tie's own features, and the pins of later reflections, need be moved to
+   * see it.
+   */
   const strainOver = ({ reflections: parts, tie }: JointReflection): number => {
     const seen = new Set([...tie.ends, ...parts.flatMap((p) => p.pins)]);
     for (const { pins, part } of parts) {

@@ -31,7 +31,9 @@ export const relaxedDimensionOf = (sketch: Sketch): RelaxedDimension => {
 
 /** A sigma that nothing feels, mm. */
 const FREE = 1e12;
-/** Stages for which an arrangement that begins at the clocks is drawn to them, and how loosely: mean lengths of a tie. */
+/**
+ * Stages for which an arrangement that begins at the clocks is drawn to them, and how loosely: mean lengths of a tie.
+ */
 const TOWARD_CLOCKS = [0.5, 0.5, 0.7, 1.5];
 
 /** Sigmas of the pull to the plane, one stage after another, in mean lengths of a tie: from hardly felt to flat. */
@@ -40,9 +42,11 @@ const FIRST_ITERATIONS = { cloud: 40, plane: 15 } as const;
 const LATER_ITERATIONS = 6;
 
 /**
- * A plane arrangement moved out of its plane and brought back: in space a group that lies on the wrong side turns about its separation pair,
- * where in the plane it would have to pass through itself. (Distance geometry with a relaxed dimension: Crippen & Havel 1988, from memory.)
- * `height(f)`: how far feature f is moved out of the plane, mm; `from` null starts from a random cloud; `clocked`: the arrangement begins at the clocks.
+ * A plane arrangement moved out of its plane and brought back: in space a group that lies on the wrong side turns about
+ * its separation pair, where in the plane it would have to pass through itself. (Distance geometry with a relaxed
+ * dimension: Crippen & Havel 1988, from memory.)
+ * `height(f)`: how far feature f is moved out of the plane, mm; `from` null starts from a random cloud; `clocked`: the
+ * arrangement begins at the clocks.
  */
 export const relaxDimension = (
   { sketch, equations, spatialTerms }: RelaxedDimension,

@@ -18,7 +18,10 @@ export const lowerOf =
 /** Places nearer than this share of the blur are one: both lead to the same minimum. */
 const LEAST_MOVE = 0.5;
 
-/** Other places for one feature: those that its own ties allow, and its mirror images in the lines between the features it is tied to. */
+/**
+ * Other places for one feature: those that its own ties allow, and its mirror images in the lines between the features
+ * it is tied to.
+ */
 export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonly Point[] => {
   const ties = (sketch.tiesOf[f] ?? []).flatMap((t) => sketch.ties[t] ?? []);
   const known: Known = {
@@ -45,7 +48,10 @@ export const otherPlaces = (sketch: Sketch, x: Float64Array, f: number): readonl
 /** χ² that a place may promise beyond its thoroughness's `worth`. */
 const OVER = 50;
 
-/** How thoroughly other places are tried: the most strained features looked at; places, joint reflections and near lines tried in a round; rounds. */
+/**
+ * How thoroughly other places are tried: the most strained features looked at; places, joint reflections and near lines
+ * tried in a round; rounds.
+ */
 export interface Thoroughness {
   readonly features: number;
   readonly places: number;
@@ -95,8 +101,9 @@ const promising = (
 };
 
 /**
- * Single features tried in the other places that their ties allow (a hole on the wrong side of the line between two others), those that
- * promise most first, then joint reflections and reflections in near lines; an arrangement is kept where χ² falls, or stays while the arrangement is the `preferred` one.
+ * Single features tried in the other places that their ties allow (a hole on the wrong side of the line between two
+ * others), those that promise most first, then joint reflections and reflections in near lines; an arrangement is kept
+ * where χ² falls, or stays while the arrangement is the `preferred` one.
  */
 export const reseat = (
   sketch: Sketch,
@@ -126,12 +133,18 @@ export const reseat = (
   return best;
 };
 
-/** Rivals no higher than this above the lowest are looked at in turn: two steps through one of them may lead lower still. */
+/**
+ * Rivals no higher than this above the lowest are looked at in turn: two steps through one of them may lead lower
+ * still.
+ */
 const RIVAL = 10;
 /** Rivals looked at, the lowest first. */
 const LOOKED_AT = 8;
 
-/** From an arrangement that the readings bear out, all others that they bear out about as well and that single moves and reflections lead to, one after another. */
+/**
+ * From an arrangement that the readings bear out, all others that they bear out about as well and that single moves and
+ * reflections lead to, one after another.
+ */
 export const rivalsOf = (
   sketch: Sketch,
   equations: Equations,

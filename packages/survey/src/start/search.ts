@@ -17,10 +17,11 @@ export interface Found extends LocalMinimum {
 }
 
 /**
- * The arrangement with the least χ² that a bounded search finds. Beginnings are made one after another; between them parts of the most
- * hopeful so far are reflected in the plane, or moved out of it and back, and single features are moved. The search ends
- * with an arrangement that sound readings could have given, after a last look for a lower one unless they leave no other, or where
- * beginnings keep ending at one that they could not have given. The seed is fixed: the same face gives the same bytes.
+ * The arrangement with the least χ² that a bounded search finds. Beginnings are made one after another; between them
+ * parts of the most hopeful so far are reflected in the plane, or moved out of it and back, and single features are
+ * moved. The search ends with an arrangement that sound readings could have given, after a last look for a lower one
+ * unless they leave no other, or where beginnings keep ending at one that they could not have given. The seed is fixed:
+ * the same face gives the same bytes.
  */
 export const search = (network: Network, progress?: (done: number, of: number) => void): Found => {
   const steps = stepsOf(network, progress);

@@ -10,7 +10,10 @@ export interface SeparationPair {
   readonly part: readonly number[];
 }
 
-/** Above so many features not every two are tried, which grows with the cube of their number, and no more pairs than this are handed on. */
+/**
+ * Above so many features not every two are tried, which grows with the cube of their number, and no more pairs than
+ * this are handed on.
+ */
 const MOST = 150;
 
 /** Groups that hang together when some features are taken out: those whose place in `out` holds a 1. */
@@ -40,8 +43,8 @@ export const onBench = (sketch: Sketch, group: readonly number[]): boolean =>
   group.some((f) => (sketch.tiesOf[f] ?? []).some((t) => sketch.ties[t]?.ends.length === 1));
 
 /**
- * Features besides `out` without which the rest falls apart (articulation points, by a depth-first search: Hopcroft and Tarjan,
- * Communications of the ACM 16 (1973) 372–378, from memory).
+ * Features besides `out` without which the rest falls apart (articulation points, by a depth-first search: Hopcroft and
+ * Tarjan, Communications of the ACM 16 (1973) 372–378, from memory).
  */
 const cutPoints = (beside: readonly (readonly number[])[], out: number): readonly number[] => {
   const count = beside.length;
@@ -89,8 +92,8 @@ const pinsOf = (sketch: Sketch): readonly (readonly [number, number])[] => {
 };
 
 /**
- * Every separation pair of the face, of a large one no more than so many; of two groups on one pair of pins that make up the whole only the smaller, since
- * turning one or the other differs by the hand alone.
+ * Every separation pair of the face, of a large one no more than so many; of two groups on one pair of pins that make
+ * up the whole only the smaller, since turning one or the other differs by the hand alone.
  */
 export const separationPairsOf = (sketch: Sketch): readonly SeparationPair[] => {
   const count = sketch.slots.length;

@@ -1,8 +1,9 @@
 /*
- * The problem of this folder. Readings between features are a network of distances, angles and offsets; χ², as a function of where the
- * centres lie, has many minima, and the adjustment finds only the one that it begins above. What is wanted is the global minimum (in the
- * literature: localisation of a sensor network, or distance geometry), and all others that fit about as well. It is NP-hard in general (Saxe
- * 1979); shop faces are small, and rich enough in readings, for the steps below, all named from memory.
+ * The problem of this folder. Readings between features are a network of distances, angles and offsets; χ², as a
+ * function of where the centres lie, has many minima, and the adjustment finds only the one that it begins above. What
+ * is wanted is the global minimum (in the literature: localisation of a sensor network, or distance geometry), and all
+ * others that fit about as well. It is NP-hard in general (Saxe 1979); shop faces are small, and rich enough in
+ * readings, for the steps below, all named from memory.
  *
  *   multilaterate, grow,          multilateration: a centre placed where what its readings allow crosses (trilateration graphs: Aspnes, Eren,
  *   growth, place, loci           Goldenberg et al. 2006); several arrangements side by side (a beam search) where it may lie in two places
@@ -39,7 +40,10 @@ import { soundLimit } from './sound.js';
 export interface Start {
   readonly values: Float64Array;
   readonly from: string;
-  /** What stands against it (see `weightOf`), readings that fit badly counted no more than a slip; by its χ² where not said. */
+  /**
+   * What stands against it (see `weightOf`), readings that fit badly counted no more than a slip; by its χ² where not
+   * said.
+   */
   readonly weight?: number;
   /** Places of the observations that do not fit it; none where not said. */
   readonly left?: readonly number[];
@@ -50,8 +54,8 @@ export interface Start {
 /** Beside the likeliest arrangement others are kept that have no more than this against them beyond it. */
 const IN_REACH = 16;
 /**
- * What each stage may take, in products (some two seconds, one and one): the search itself; other arrangements that the readings bear out as
- * well; arrangements that all but a few readings fit. As a rule they end long before.
+ * What each stage may take, in products (some two seconds, one and one): the search itself; other arrangements that the
+ * readings bear out as well; arrangements that all but a few readings fit. As a rule they end long before.
  */
 const BUDGET = { search: 1.6e9, beside: 0.9e9, despite: 0.8e9 } as const;
 /** So many arrangements are looked into at most, and handed on. */
@@ -70,10 +74,15 @@ const weighed = (network: Network, { x, chi2 }: LocalMinimum): Weighed => ({
   left: [],
 });
 
-/** More than this that the clocks have against an arrangement calls for another that a misread reading may have hidden. */
+/**
+ * More than this that the clocks have against an arrangement calls for another that a misread reading may have hidden.
+ */
 const DOUBTFUL_CLOCKS = 6;
 
-/** Whether the readings, the clocks or solids that overlap speak so much against what was found that a gross error may have folded it. */
+/**
+ * Whether the readings, the clocks or solids that overlap speak so much against what was found that a gross error may
+ * have folded it.
+ */
 const isDoubtful = (network: Network, found: LocalMinimum): boolean =>
   found.chi2 > soundLimit(systemOf(network), found.x) ||
   (isLean(network) && clockCost(network, found.x) > DOUBTFUL_CLOCKS) ||
@@ -97,7 +106,10 @@ const despiteSlips = (network: Network, found: readonly LocalMinimum[]): readonl
     left: active.flatMap((on, i) => (on ? [] : [i])),
   }));
 
-/** Groups that the readings allow on either side of a separation pair, reflected to the side that has least against it; then each reflected alone. */
+/**
+ * Groups that the readings allow on either side of a separation pair, reflected to the side that has least against it;
+ * then each reflected alone.
+ */
 const besideSeparationPairs = (network: Network, found: Weighed): readonly Weighed[] => {
   const sketch = sketchOf(network);
   const pairs = separationPairsOf(sketch);
@@ -119,7 +131,10 @@ const besideSeparationPairs = (network: Network, found: Weighed): readonly Weigh
 /** Less is no difference between what stands against two arrangements. */
 const EVEN = 1e-6;
 
-/** The arrangements that the readings all but allow beside the one found, where they could not be counted: single features moved, parts reflected. */
+/**
+ * The arrangements that the readings all but allow beside the one found, where they could not be counted: single
+ * features moved, parts reflected.
+ */
 const besideMoves = (network: Network, found: LocalMinimum): readonly Weighed[] => {
   const equations = systemOf(network);
   const sketch = sketchOf(network);
@@ -140,7 +155,8 @@ const besideCounted = (network: Network, found: LocalMinimum, counted: readonly 
 };
 
 /**
- * Where the adjustment begins: the arrangement that has least against it, then its rivals. The readings alone make the arrangements (see
+ * Where the adjustment begins: the arrangement that has least against it, then its rivals. The readings alone make the
+ * arrangements (see
  * `search`); their χ², solids that would overlap and clocks weigh them against each other.
  */
 export const startPositions = (network: Network, progress?: (done: number, of: number) => void): readonly Start[] => {

@@ -19,19 +19,33 @@ import { type Truncated, truncated } from './truncated.js';
 const EFFORT = { first: 40, feature: 60, most: 2400 } as const;
 /** What mending one arrangement takes, in perturbations. */
 const MENDING = 20;
-/** After so many moves without gain an arrangement is mended, may count as the end where beginnings met, and is given up. */
+/**
+ * After so many moves without gain an arrangement is mended, may count as the end where beginnings met, and is given
+ * up.
+ */
 const PATIENCE = { mend: 6, met: 30, most: 60 } as const;
-/** The share of moves that reflect a part: they cost less than perturbations through space and lead farther where few readings check each other. */
+/**
+ * The share of moves that reflect a part: they cost less than perturbations through space and lead farther where few
+ * readings check each other.
+ */
 const REFLECTIONS = 0.75;
 /** A move has gained something where it leaves less than this share of χ². */
 const GAIN = 0.98;
-/** Where all but a few readings fit, whether those were misread or the arrangement is folded shows in the number of beginnings made: so many for each feature, and at least. */
+/**
+ * Where all but a few readings fit, whether those were misread or the arrangement is folded shows in the number of
+ * beginnings made: so many for each feature, and at least.
+ */
 const MISREAD = { feature: 0.2, least: 3 } as const;
-/** Nothing lies lower than where so many beginnings met, from more ways than one: so many for each feature, and at least. */
+/**
+ * Nothing lies lower than where so many beginnings met, from more ways than one: so many for each feature, and at
+ * least.
+ */
 const MET = { feature: 0.25, least: 5, ways: 2 } as const;
 /** Something better than a doubtful arrangement is looked for as long again as that one took. */
 const AS_LONG_AGAIN = 2;
-/** Where slips keep any arrangement from fitting, so many beginnings are enough: the robust start takes it from there. */
+/**
+ * Where slips keep any arrangement from fitting, so many beginnings are enough: the robust start takes it from there.
+ */
 const SLIPS = { beginnings: 3 } as const;
 const SEED = 20_261;
 
@@ -169,7 +183,9 @@ export const stepsOf = (network: Network, progress?: (done: number, of: number) 
     };
   };
 
-  /** All but a few readings fit once a diameter given as exact may be wrong; null where none is, or it does not help. */
+  /**
+   * All but a few readings fit once a diameter given as exact may be wrong; null where none is, or it does not help.
+   */
   const despiteExact = (now: Basin): Truncated | null => {
     const loose = loosenedNetwork(network);
     if (loose === null) return null;
