@@ -166,7 +166,8 @@ const packetBy = async (rooms: Rooms): Promise<ReadonlyMap<string, string>> => {
 describe('a browser is enough', () => {
   test('for a whole packet, which is the same to the byte as on the command line', async () => {
     const { outputFiles, metafile } = await forBrowser(
-      "export { answer } from '@fayplate/study'; export { press, sheets } from '@fayplate/print'; export { lettering } from '@fayplate/drawing';",
+      "export { answer } from '@fayplate/study'; export { press, sheets } from '@fayplate/print'; export { " +
+        "lettering } from '@fayplate/drawing';",
     );
     // A module that a package switches off for browsers would be named '(disabled):…'.
     expect(Object.keys(metafile.inputs).filter((i) => i.startsWith('(disabled)'))).toEqual([]);

@@ -7,7 +7,9 @@ const bins = [0, 0.05, 0.2, 0.4, 0.6, 0.8, 0.95, 0.997, 1.001];
 
 const show = (title: string, claims: readonly Claim[]): void => {
   console.log(
-    `\n${title}: ${claims.length} faces; ${claims.filter((c) => c.wentOn).length} went on, ${claims.reduce((s, c) => s + c.chance, 0).toFixed(1)} were claimed: ${surprise(claims).toFixed(2)} standard deviations apart`,
+    `\n${title}: ${claims.length} faces; ${claims.filter((c) => c.wentOn).length} went on, ` +
+      `${claims.reduce((s, c) => s + c.chance, 0).toFixed(1)} were claimed: ${surprise(claims).toFixed(2)} standard ` +
+      'deviations apart',
   );
   console.log('claimed        faces  mean claimed  went on');
   for (const [i, from] of bins.slice(0, -1).entries()) {
@@ -15,7 +17,9 @@ const show = (title: string, claims: readonly Claim[]): void => {
     if (some.length === 0) continue;
     const mean = some.reduce((s, c) => s + c.chance, 0) / some.length;
     console.log(
-      `${`${from} to ${Math.min(bins[i + 1] ?? 1, 1)}`.padEnd(14)} ${String(some.length).padStart(5)} ${mean.toFixed(4).padStart(13)} ${(some.filter((c) => c.wentOn).length / some.length).toFixed(4).padStart(8)}`,
+      `${`${from} to ${Math.min(bins[i + 1] ?? 1, 1)}`.padEnd(14)} ${String(some.length).padStart(5)} ` +
+        `${mean.toFixed(4).padStart(13)} ` +
+        `${(some.filter((c) => c.wentOn).length / some.length).toFixed(4).padStart(8)}`,
     );
   }
 };

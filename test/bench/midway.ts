@@ -96,12 +96,17 @@ for (const regular of [false, true])
         .map((h) => {
           const way = 2 * Math.PI * random.uniform();
           const by = out.has(h.id) ? off : 0;
-          return `    - at ${h.id} = (${(h.x + by * Math.cos(way)).toFixed(3)}, ${(h.y + by * Math.sin(way)).toFixed(3)}) by dro\n`;
+          return (
+            `    - at ${h.id} = ` +
+            `(${(h.x + by * Math.cos(way)).toFixed(3)}, ${(h.y + by * Math.sin(way)).toFixed(3)}) by dro\n`
+          );
         })
         .join('')}`;
     const [right, astray] = [await timed(drilled(0)), await timed(drilled(1.2))];
     const does = astray.ways.filter((w) => w.holds).map((w) => w.kind);
     console.log(
-      `${regular ? 'equally divided' : 'of no pattern  '} ${String(holes).padStart(3)} holes, ${wrong} wrong: ${astray.seconds.toFixed(1).padStart(5)} s (right: ${right.seconds.toFixed(1)} s), ${astray.ways.length} ways tried, of which do: ${does.join(', ')}`,
+      `${regular ? 'equally divided' : 'of no pattern  '} ${String(holes).padStart(3)} holes, ${wrong} wrong: ` +
+        `${astray.seconds.toFixed(1).padStart(5)} s (right: ${right.seconds.toFixed(1)} s), ${astray.ways.length} ` +
+        `ways tried, of which do: ${does.join(', ')}`,
     );
   }

@@ -100,7 +100,8 @@ export const differences = (ours: FaceAnswer, theirs: FaceAnswer): readonly stri
   ...(String(ours.suspects.map((s) => s.reading)) === String(theirs.suspects.map((s) => s.reading))
     ? []
     : [
-        `suspects ${ours.suspects.map((s) => s.reading).join()} against ${theirs.suspects.map((s) => s.reading).join()}`,
+        `suspects ${ours.suspects.map((s) => s.reading).join()} against ` +
+          `${theirs.suspects.map((s) => s.reading).join()}`,
       ]),
   ...theirs.suspects.flatMap((t, k) => [
     ...apart(

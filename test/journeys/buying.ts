@@ -60,7 +60,8 @@ const jobOf = (kind: Kind, part: Part, sold: boolean): string => {
   const stud = kind === 'stud';
   const hole = (i: number): string =>
     stud
-      ? `B${i}: { kind: stud, thread: M8, diameter: ${HOLE}, stands: ${part.stands}, clock: ${i === 1 ? 12 : (i - 1) * 3} }`
+      ? `B${i}: { kind: stud, thread: M8, diameter: ${HOLE}, stands: ${part.stands}, clock: ` +
+        `${i === 1 ? 12 : (i - 1) * 3} }`
       : `B${i}: { kind: hole, diameter: ${HOLE}, clock: ${i === 1 ? 12 : (i - 1) * 3} }`;
   const low = [
     [0, 1],

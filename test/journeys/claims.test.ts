@@ -5,11 +5,15 @@ import { claimsOf, surprise } from './claims.js';
 const seeds = Array.from({ length: 24 }, (_, i) => 10_000 + i);
 
 describe('what is claimed of a plate comes true', () => {
-  test('the chance that it goes on, over 48 faces of simulated shops, drilled with the shop’s own errors and tried on the true parts', () => {
-    const claims = seeds.flatMap((seed) => claimsOf(seed, 400));
-    expect(claims.filter((c) => c.chance > 0.05 && c.chance < 0.95).length).toBeGreaterThan(12);
-    expect(Math.abs(surprise(claims))).toBeLessThan(3);
-  });
+  test(
+    'the chance that it goes on, over 48 faces of simulated shops, ' +
+      'drilled with the shop’s own errors and tried on the true parts',
+    () => {
+      const claims = seeds.flatMap((seed) => claimsOf(seed, 400));
+      expect(claims.filter((c) => c.chance > 0.05 && c.chance < 0.95).length).toBeGreaterThan(12);
+      expect(Math.abs(surprise(claims))).toBeLessThan(3);
+    },
+  );
 
   test('and would not, if the centres were taken for exact', () => {
     expect(surprise(seeds.slice(0, 16).flatMap((seed) => claimsOf(seed, 400, true)))).toBeLessThan(-4);

@@ -108,7 +108,8 @@ const dowelled = change(
   ['spigot: { kind: spigot, diameter: 60.00 ± 0.01, stands: 2.5 }', 'spigot: { kind: bore, diameter: 60 }'],
   [
     '    readings:\n      - at spigot',
-    '      D1: { kind: dowel, diameter: 8, stands: 10 }\n      D2: { kind: dowel, diameter: 8, stands: 10 }\n    readings:\n      - at D1 = (45, 45) ± 0.005\n      - at D2 = (-45, -45) ± 0.005\n      - at spigot',
+    '      D1: { kind: dowel, diameter: 8, stands: 10 }\n      D2: { kind: dowel, diameter: 8, stands: 10 }\n    ' +
+      'readings:\n      - at D1 = (45, 45) ± 0.005\n      - at D2 = (-45, -45) ± 0.005\n      - at spigot',
   ],
   ['    pump: { register: 60.03, depth: 3 }', '    pump: { dowels: [D1, D2], second: slot }'],
 );

@@ -23,7 +23,8 @@ const withDrain = change([
 ]);
 /** A job with a gasket on its pump that the stack knows. */
 const gasketed = (gasket: string, job: string): string =>
-  `${job.replace('    mouth:', '    pump gasket: 0.1 ± 0.1\n    mouth:')}gaskets: { pump: { hole clearance: 1, ${gasket} } }\n`;
+  `${job.replace('    mouth:', '    pump gasket: 0.1 ± 0.1\n    mouth:')}gaskets: ` +
+  `{ pump: { hole clearance: 1, ${gasket} } }\n`;
 
 /** The sound job with its shafts apart, and cuts besides. */
 const apart = (cuts: string): string =>
@@ -265,7 +266,8 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
       ['spigot: { kind: spigot, diameter: 80.00 ± 0.01, stands: 3.5 }', 'spigot: { kind: spigot, stands: 3.5 }'],
       [
         'rim: [{ feature: spigot, margin: 60 }]',
-        'rim: [{ feature: M1, margin: 12 }, { feature: M2, margin: 12 }, { feature: M3, margin: 12 }, { feature: M4, margin: 12 }]',
+        'rim: [{ feature: M1, margin: 12 }, { feature: M2, margin: 12 }, { feature: M3, margin: 12 }, { feature: ' +
+          'M4, margin: 12 }]',
       ],
     ),
     'not yet',
@@ -299,8 +301,11 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
       ['    up: M1\n', ''],
       ['rim: [{ feature: spigot, margin: 60 }]', 'rim: ["(95, 95)", "(-95, 95)", "(-95, -95)", "(95, -95)"]'],
       [
-        '      - at spigot = (0, 0) by readout\n      - at M1 = (0.00, 82.51) by readout\n      - at M2 = (82.50, 0.01) by readout\n      - at M3 = (-0.01, -82.50) by readout\n      - at M4 = (-82.50, 0.00) by readout\n',
-        '      - between M1 spigot = 37.00 by caliper\n      - between M2 spigot = 37.00 by caliper\n      - between M3 spigot = 37.00 by caliper\n      - between M4 spigot = 37.00 by caliper\n      - over M1 M2 = 127.67 by caliper\n      - over M2 M3 = 127.67 by caliper\n      - over M3 M4 = 127.67 by caliper\n',
+        '      - at spigot = (0, 0) by readout\n      - at M1 = (0.00, 82.51) by readout\n      - at M2 = (82.50, ' +
+          '0.01) by readout\n      - at M3 = (-0.01, -82.50) by readout\n      - at M4 = (-82.50, 0.00) by readout\n',
+        '      - between M1 spigot = 37.00 by caliper\n      - between M2 spigot = 37.00 by caliper\n      - ' +
+          'between M3 spigot = 37.00 by caliper\n      - between M4 spigot = 37.00 by caliper\n      - over M1 M2 = ' +
+          '127.67 by caliper\n      - over M2 M3 = 127.67 by caliper\n      - over M3 M4 = 127.67 by caliper\n',
       ],
     ),
     'not yet',
@@ -320,7 +325,8 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
   ],
   [
     'a gasket over a port',
-    `${change(['P1: { kind', 'oil: { kind: bore, diameter: 6 }\n      P1: { kind'], ['      - at P1 =', '      - at oil = (40, 40) by readout\n      - at P1 ='])}gaskets: { pump: { hole clearance: 1, bore: 61, outline: plate } }\n`,
+    `${change(['P1: { kind', 'oil: { kind: bore, diameter: 6 }\n      P1: { kind'], ['      - at P1 =', '      - at oil = (40, 40) by readout\n      - at P1 ='])}gaskets: ` +
+      `{ pump: { hole clearance: 1, bore: 61, outline: plate } }\n`,
     'no',
     /the gasket of pump covers pump\.oil/,
   ],
@@ -533,7 +539,8 @@ test('cures are steps of a plan: a thickness with its shims', async () => {
 
 test('a second shaft apart passes a hole that is cut for it, and a blank that holds the plate is Yes', async () => {
   const said = await verdictOf(
-    `${apart('  cuts: { way: { hole: 40, at: [0, 180] } }\n')}machine: { blank: { width: 600, height: 600, thickness: 20 } }\n`,
+    `${apart('  cuts: { way: { hole: 40, at: [0, 180] } }\n')}machine: { blank: { width: 600, height: 600, ` +
+      `thickness: 20 } }\n`,
   );
   expect([said.answer, ...said.open]).toEqual(['yes']);
 });

@@ -73,9 +73,11 @@ for (let k = 0; k < kills; k++) {
 }
 rmSync(home, { recursive: true, force: true });
 console.log(
-  `kills: ${kills} of a process that writes (seed ${seed}); ${left} left names of our own, ${unfinished} a set between old and new`,
+  `kills: ${kills} of a process that writes (seed ${seed}); ${left} left names of our own, ${unfinished} a set ` +
+    'between old and new',
 );
 console.log(
-  `  files neither old nor new: ${torn}; folders that the next run did not bring to one packet: ${mixed}; next runs that refused: ${refused}`,
+  `  files neither old nor new: ${torn}; folders that the next run did not bring to one packet: ${mixed}; next ` +
+    `runs that refused: ${refused}`,
 );
 process.exit(torn + mixed + refused > 0 ? 1 : 0);

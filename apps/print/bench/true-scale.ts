@@ -97,5 +97,6 @@ for (const [i, paper] of [
 console.log(`printed pages at 600 dpi: ${count.plates} random plates on ${count.sheets} sheets`);
 for (const kind of ['holes', 'marks', 'rulers'] as const)
   console.log(
-    `${kind.padEnd(8)} ${String(count[kind]).padStart(4)} measured, worst ${(1000 * worst[kind]).toFixed(2).padStart(6)} µm from where the plate says`,
+    `${kind.padEnd(8)} ${String(count[kind]).padStart(4)} measured, worst ` +
+      `${(1000 * worst[kind]).toFixed(2).padStart(6)} µm from where the plate says`,
   );

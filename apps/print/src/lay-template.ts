@@ -54,7 +54,8 @@ const warningsOf = (grid: Grid, stock: Stock, dressed: Dressed, speech: Speech):
   return [
     ...(grid.clearance < LEAST_CLEARANCE
       ? [
-          `a hole centre lies ${say(grid.clearance, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)} from a join: ` +
+          'a hole centre lies ' +
+            `${say(grid.clearance, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)} from a join: ` +
             `the holes stand too close for any grid of ${stock.name}; take larger paper`,
         ]
       : []),

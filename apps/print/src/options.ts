@@ -54,7 +54,8 @@ export const readOptions = (o: PrintOptions): OptionsRead => {
   const warnings =
     o.margin < 4
       ? [
-          `margins of ${own(o.margin)}: most printers leave about ${o.speech.unit === 'in' ? '3/16 to 1/4 in' : '4 to 6 mm'} ` +
+          `margins of ${own(o.margin)}: most printers leave about ` +
+            `${o.speech.unit === 'in' ? '3/16 to 1/4 in' : '4 to 6 mm'} ` +
             'of the edge bare, and what falls there is lost',
         ]
       : [];
@@ -83,5 +84,6 @@ export const missingWords = (missing: ReadonlySet<string>): readonly string[] =>
   missing.size === 0
     ? []
     : [
-        `the lettering cannot draw ${[...missing].slice(0, 12).join(', ')}${missing.size > 12 ? ' and more' : ''}: shown as codes in brackets`,
+        `the lettering cannot draw ${[...missing].slice(0, 12).join(', ')}${missing.size > 12 ? ' and more' : ''}: ` +
+          'shown as codes in brackets',
       ];

@@ -32,7 +32,8 @@ export interface TemplateWish {
 }
 
 const NO_GASKET =
-  'the job asks for no gasket: add a `gaskets` section, such as gaskets: { pump: { hole clearance: 1 mm, outline: plate } }';
+  'the job asks for no gasket: add a `gaskets` section, such as ' +
+  'gaskets: { pump: { hole clearance: 1 mm, outline: plate } }';
 
 /** The template that is wanted, before any paper is chosen; in words why there is none. */
 export const templateFor = (

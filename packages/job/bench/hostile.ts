@@ -48,7 +48,8 @@ times.sort((a, b) => a - b);
 const at = (share: number): string =>
   `${(times[Math.min(times.length - 1, Math.floor(share * times.length))] ?? 0).toFixed(1)} ms`;
 console.log(
-  `changed files: ${times.length} (seed ${seed}), ${ok} read, ${times.length - ok} refused, ${unsound.length} unsound answers`,
+  `changed files: ${times.length} (seed ${seed}), ${ok} read, ` +
+    `${times.length - ok} refused, ${unsound.length} unsound answers`,
 );
 console.log(`  median ${at(0.5)}, 99 in 100 within ${at(0.99)}, slowest ${at(1)}`);
 

@@ -3,13 +3,15 @@ import { fingerprintOf, readJob } from '../src/index.js';
 
 const read = (drilled: string) =>
   readJob(
-    `job: a\nunits: mm\ninstruments: { caliper: ± 0.05 mm }\nfaces: { pump: { features: { P1: { kind: stud, diameter: 8 } } } }\ndrilled:\n${drilled}`,
+    `job: a\nunits: mm\ninstruments: { caliper: ± 0.05 mm }\nfaces: { pump: { features: { P1: { kind: stud, ` +
+      `diameter: 8 } } } }\ndrilled:\n${drilled}`,
   );
 
 describe('the drilled plate', () => {
   test('holes and bores are its features, with clocks as seen from the side named', () => {
     const job = read(
-      '  viewed: from side A\n  clocks: { H2: 3 }\n  readings:\n    - over H2 H10 = 80 by caliper\n    - wall H10 C1 = 5 by caliper\n',
+      '  viewed: from side A\n  clocks: { H2: 3 }\n  readings:\n    - over H2 H10 = 80 by caliper\n    - wall H10 ' +
+        'C1 = 5 by caliper\n',
     );
     const face = job.ok ? job.job.drilled : null;
     expect(face?.viewed).toBe('from side A');
@@ -53,7 +55,8 @@ describe('a drilled plate of two pieces', () => {
 `;
   const two = (drilled: string, spec = plate) =>
     readJob(
-      `job: a\nunits: mm\ninstruments: { caliper: ± 0.05 mm }\nfaces:\n  pump: { features: { P1: { kind: stud, diameter: 8 } } }\n  motor: { features: { M1: { kind: hole, diameter: 8 } } }\n${spec}${drilled}`,
+      `job: a\nunits: mm\ninstruments: { caliper: ± 0.05 mm }\nfaces:\n  pump: { features: { P1: { kind: stud, ` +
+        `diameter: 8 } } }\n  motor: { features: { M1: { kind: hole, diameter: 8 } } }\n${spec}${drilled}`,
     );
   const faults = (drilled: string, spec = plate): readonly (readonly [number, string, string])[] => {
     const read = two(drilled, spec);
@@ -62,7 +65,8 @@ describe('a drilled plate of two pieces', () => {
 
   test('each piece has readings of its own; one that is not drilled yet is left out', () => {
     const read = two(
-      'drilled:\n  pieces:\n    ring:\n      thickness: 14.02\n      so far: [H1, S2]\n      from: 7K2Q-F9M3\n      readings:\n        - over H1 S2 = 80 by caliper\n',
+      'drilled:\n  pieces:\n    ring:\n      thickness: 14.02\n      so far: [H1, S2]\n      from: 7K2Q-F9M3\n     ' +
+        ' readings:\n        - over H1 S2 = 80 by caliper\n',
     );
     const pieces = read.ok ? read.job.drilledPieces : undefined;
     expect([...(pieces?.keys() ?? [])]).toEqual(['ring']);

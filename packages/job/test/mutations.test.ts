@@ -43,9 +43,12 @@ test('any text at all', () => {
 });
 
 test('changed lists beside the job', () => {
-  const list = `kind,features,value,plus_minus,instrument,note\nover,A B,41,,rule,"by, ""lamplight"""\ntouch,A,"(1, 2)",0.1,,\nsquare,A-B C-A,,0.3 deg,,\n`;
+  const list =
+    `kind,features,value,plus_minus,instrument,note\nover,A B,41,,rule,"by, ""lamplight"""\ntouch,A,"(1, ` +
+    `2)",0.1,,\nsquare,A-B C-A,,0.3 deg,,\n`;
   const job =
-    'job: x\nunits: mm\ninstruments: { rule: 0.5 }\nfaces: { f: { features: { A: { kind: hole, diameter: 8 }, B: { kind: hole, diameter: 8 }, C: { kind: hole } }, readings: a.csv } }\n';
+    'job: x\nunits: mm\ninstruments: { rule: 0.5 }\nfaces: { f: { features: { A: { kind: hole, diameter: 8 }, B: { ' +
+    'kind: hole, diameter: 8 }, C: { kind: hole } }, readings: a.csv } }\n';
   expect(readJob(job, { csv: () => list }).ok).toBe(true);
   fc.assert(
     fc.property(mutated([list]), (csv) => {

@@ -70,7 +70,8 @@ describe('names of faces, instruments and links: several words', () => {
   test('an instrument of several words', () =>
     expect(
       jobOf(
-        'job: x\nunits: mm\ninstruments: { depth gauge: 0.1 }\nfaces: { f: { features: { A: { kind: hole } }, readings: [dia A = 8 by depth gauge] } }',
+        'job: x\nunits: mm\ninstruments: { depth gauge: 0.1 }\nfaces: { f: { features: { A: { kind: hole } }, ' +
+          'readings: [dia A = 8 by depth gauge] } }',
       ).faces[0]?.readings[0],
     ).toMatchObject({
       instrument: 'depth gauge',
@@ -99,7 +100,8 @@ test.each([
 
 test('names that are numbers keep the order of the file', () => {
   const { faces } = jobOf(
-    'job: x\nunits: mm\nfaces: { f: { features: { 10: { kind: hole }, 2: { kind: hole }, b: { kind: hole }, 1: { kind: hole } } } }\n',
+    'job: x\nunits: mm\nfaces: { f: { features: { 10: { kind: hole }, 2: { kind: hole }, b: { kind: hole }, 1: { ' +
+      'kind: hole } } } }\n',
   );
   expect(faces[0]?.features.map((f) => f.id)).toEqual(['10', '2', 'b', '1']);
 });

@@ -31,7 +31,8 @@ describe('the page of the job file', () => {
   const pieces = [...page.matchAll(/```yaml\n([^`]*)```/g)].slice(1).map(([, piece = '']) => piece);
   test.each(pieces)('the piece %#', (piece) => {
     const faces =
-      'faces:\n  mill: { centre: C, features: { C: { kind: bore, diameter: 60 }, S1: { kind: stud, diameter: 8, stands: 24 }, oil: { kind: hole, diameter: 6 } } }\n' +
+      'faces:\n  mill: { centre: C, features: { C: { kind: bore, diameter: 60 }, S1: { kind: stud, diameter: 8, ' +
+      'stands: 24 }, oil: { kind: hole, diameter: 6 } } }\n' +
       '  motor: { centre: S, features: { S: { kind: bore, diameter: 40 }, K: { kind: hole, diameter: 9 } } }\n';
     const whole = `job: piece\nunits: mm\n${piece.includes('faces:') ? '' : faces}${piece}`;
     const read = readJob(whole);

@@ -333,7 +333,8 @@ test('all faults of a file are told together, in its order', () => {
 
 describe('two pieces', () => {
   const two =
-    'outline: { shape: follow, margin: 12 }\n  pieces: { first: 12, screws: { thread: M8, circle: 190, clock: [1, 7] }, dowels: { diameter: 8, circle: 190, clock: [2, 8] } }';
+    'outline: { shape: follow, margin: 12 }\n  pieces: { first: 12, screws: { thread: M8, circle: 190, clock: [1, ' +
+    '7] }, dowels: { diameter: 8, circle: 190, clock: [2, 8] } }';
   const with2 = (from: string, to: string): string =>
     base
       .replace('thickness: from stack', 'thickness: 30')

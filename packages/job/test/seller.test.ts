@@ -6,7 +6,8 @@ const read = (face: string) =>
 
 describe("a seller's figures", () => {
   const rough =
-    '    seller: ± 1\n    centre: S\n    features: { S: { kind: bore, diameter: 40 }, K: { kind: hole, diameter: 9 ± 0.2 } }\n';
+    '    seller: ± 1\n    centre: S\n    features: { S: { kind: bore, ' +
+    'diameter: 40 }, K: { kind: hole, diameter: 9 ± 0.2 } }\n';
 
   test('take his ± where they state none', () => {
     const job = read(

@@ -53,7 +53,9 @@ describe('a slip of the pen is told once, where it is, in the words of the job f
   });
 
   test('a register that cannot be read is not said to be missing', () => {
-    const text = `${plate.replace('    features: { M: { kind: hole } }', '    centre: R\n    features: { R: { kind: bore, diameter: 50 }, M: { kind: hole } }')}  locate:\n    motor: { register: –4.5, depth: 3 }\n`;
+    const text =
+      `${plate.replace('    features: { M: { kind: hole } }', '    centre: R\n    features: { R: { kind: bore, diameter: 50 }, M: { kind: hole } }')} ` +
+      ` locate:\n    motor: { register: –4.5, depth: 3 }\n`;
     expect(told(text)).toEqual([expect.stringMatching(/^a minus sign, not a dash: -4.5/)]);
   });
 });

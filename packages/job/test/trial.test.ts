@@ -3,7 +3,8 @@ import { readJob } from '../src/index.js';
 
 const read = (trial: string) =>
   readJob(
-    `job: a\nunits: mm\ninstruments: { feeler: { each: ± 0.03, zero: ± 0.01 }, square: ± 0.2 deg }\nfaces:\n  motor: { features: { M1: { kind: hole }, M2: { kind: hole }, M3: { kind: hole } } }\ntrial: ${trial}\n`,
+    `job: a\nunits: mm\ninstruments: { feeler: { each: ± 0.03, zero: ± 0.01 }, square: ± 0.2 deg }\nfaces:\n  ` +
+      `motor: { features: { M1: { kind: hole }, M2: { kind: hole }, M3: { kind: hole } } }\ntrial: ${trial}\n`,
   );
 const told = (trial: string): readonly string[] => {
   const job = read(trial);
@@ -13,7 +14,8 @@ const told = (trial: string): readonly string[] => {
 describe('a trial assembly', () => {
   test('gaps at features or at places, each with its ± or the instrument’s', () => {
     const job = read(
-      '{ on: motor, by: feeler, gaps: { M1: 0.42, M2: 0.40 ± 0.05, rim: { gap: 0.6, at: [0, 85] } }, gasket: 0.3 ± 0.02, shims: { from: [0.05] } }',
+      '{ on: motor, by: feeler, gaps: { M1: 0.42, M2: 0.40 ± 0.05, rim: { gap: 0.6, at: [0, 85] } }, gasket: 0.3 ± ' +
+        '0.02, shims: { from: [0.05] } }',
     );
     expect(job.ok ? job.job.trial : job.faults).toEqual({
       face: 'motor',

@@ -3,7 +3,8 @@ import { jobOf } from './support.js';
 
 const diameter = (written: string, units: 'in' | 'mm') =>
   jobOf(
-    `job: v\nunits: ${units}\nfaces:\n  f:\n    features:\n      A:\n        kind: hole\n        diameter: ${written}\n`,
+    `job: v\nunits: ${units}\nfaces:\n  f:\n    features:\n     ` +
+      ` A:\n        kind: hole\n        diameter: ${written}\n`,
   ).faces[0]?.features[0]?.diameter;
 
 /**
@@ -99,7 +100,8 @@ describe('instruments', () => {
 /** A telephone's keyboard starts a word with a capital. */
 test('words of the format in any case', () => {
   const job = jobOf(
-    'job: v\nunits: IN\nfaces: { f: { viewed: From behind, features: { A: { kind: Hole, diameter: 1 } }, readings: [Dia A = 1 ± 0.1, Aside dia A = 1 ± 0.1] } }\n',
+    'job: v\nunits: IN\nfaces: { f: { viewed: From behind, features: { A: { kind: Hole, diameter: 1 } }, readings: ' +
+      '[Dia A = 1 ± 0.1, Aside dia A = 1 ± 0.1] } }\n',
   );
   expect(job.units).toBe('in');
   expect(job.faces[0]).toMatchObject({

@@ -16,7 +16,8 @@ const [runs = given.includes('--full') ? '10000' : '1000', seed = '20264', table
 const run = { runs: Number(runs), seed: Number(seed) };
 
 console.log(
-  `Layouts told from simulated readings: ${run.runs} faces a row, seed ${run.seed}; shares ± one standard error. Every reading is a distance between centres with an independent normal error.`,
+  `Layouts told from simulated readings: ${run.runs} faces a row, seed ${run.seed}; shares ± one standard error. ` +
+    'Every reading is a distance between centres with an independent normal error.',
 );
 if (tables.includes('1')) diameters(run);
 if (tables.includes('2')) divisions(run);

@@ -64,7 +64,8 @@ table('Recognised (called sure), of parts made to a standard; and of parts that 
       const others = each(() => ordinary(sigma, what));
       const sure = told.filter((t) => t.sure);
       return [
-        `${what === 'all' ? 'circle, register, holes or thread' : what === 'no register' ? 'circle, holes or thread' : what}, s ${sigma} mm`,
+        `${what === 'all' ? 'circle, register, holes or thread' : what === 'no register' ? 'circle, holes or thread' : what}, ` +
+          `s ${sigma} mm`,
         share(sure.filter((t) => t.right).length, runs),
         share(sure.filter((t) => !t.right).length, runs),
         share(runs - sure.length, runs),
@@ -80,7 +81,8 @@ const all = (['all', 'no register', 'circle alone'] as const).flatMap((what) => 
   ...each(() => ordinary(0.05, what)).map((t) => ({ ...t, is: false, weight: 1 - CHANCE.standard })),
 ]);
 table(
-  `Do the odds come true? One part in ${Math.round(1 / CHANCE.standard)} is standard, s 0.05 mm, all three rows above together`,
+  'Do the odds come true? One part in ' +
+    `${Math.round(1 / CHANCE.standard)} is standard, s 0.05 mm, all three rows above together`,
   [
     ['odds stated that it is a standard', 'mean stated', 'came true', 'parts'],
     ...bins.slice(1).map((to, k) => {

@@ -25,7 +25,8 @@ const verdict = (layout: FaceLayout, face: Face, kindOf: KindOf, tooMany: boolea
   const no = (text: string): Block => ({ kind: 'verdict', ok: false, ...needed, text });
   if (layout.rough !== null) {
     return no(
-      `No layout is used: it is close to ${layout.rough.says}, but its holes miss their places by about ${say(layout.rough.miss, { ...speech, fraction: null })}, more than the readings allow.`,
+      `No layout is used: it is close to ${layout.rough.says}, but its holes miss their places by about ` +
+        `${say(layout.rough.miss, { ...speech, fraction: null })}, more than the readings allow.`,
     );
   }
   if (tooMany)
@@ -82,7 +83,10 @@ const moves = (c: Candidate, speech: Speech): string => {
 const ownCentre = (k: LaidCircle, face: Face, several: boolean, speech: Speech): string | null => {
   if (k.about !== null || face.centre === null) return null;
   const which = several ? `The circle with ${k.features[0] ?? ''} has its centre` : 'The circle has its own centre';
-  return `${which} ${say(Math.hypot(k.centre.x, k.centre.y), { ...speech, fraction: null })} from ${face.centre}, at X ${sayPlace(k.centre.x, speech)}, Y ${sayPlace(k.centre.y, speech)}.`;
+  return (
+    `${which} ${say(Math.hypot(k.centre.x, k.centre.y), { ...speech, fraction: null })} from ${face.centre}, at X ` +
+    `${sayPlace(k.centre.x, speech)}, Y ${sayPlace(k.centre.y, speech)}.`
+  );
 };
 
 /** Where the circles stand, what is vacant, and the symmetry that follows where not every place is taken. */
@@ -93,7 +97,8 @@ const circles = (c: Candidate, face: Face, speech: Speech): readonly string[] =>
     mirror === null || mirror.said || (full && c.circles.length > 0)
       ? []
       : [
-          `It is symmetrical about the line from ${sayLine(mirror.axis)}${face.centre !== null && Math.hypot(mirror.through.x, mirror.through.y) > 1e-6 ? ' through its own middle' : ''}.`,
+          'It is symmetrical about the line from ' +
+            `${sayLine(mirror.axis)}${face.centre !== null && Math.hypot(mirror.through.x, mirror.through.y) > 1e-6 ? ' through its own middle' : ''}.`,
         ];
   return [
     ...c.circles.flatMap((k) =>
@@ -112,7 +117,8 @@ const units = ({ units: u }: FaceLayout): string | null => {
   if (u.mm > 0.9) return `Its round sizes are in millimetres: odds ${sayOdds(u.mm)}.`;
   return u.none > 0.5
     ? null
-    : `The unit of its round sizes is not settled: inches ${sayOdds(u.in)}, millimetres ${sayOdds(u.mm)}${u.mixed < 0.005 ? '' : `, some in each ${sayOdds(u.mixed)}`}.`;
+    : `The unit of its round sizes is not settled: inches ${sayOdds(u.in)}, millimetres ` +
+        `${sayOdds(u.mm)}${u.mixed < 0.005 ? '' : `, some in each ${sayOdds(u.mixed)}`}.`;
 };
 
 const sayTelling = (t: TellingReading, speech: Speech): string => {
@@ -124,7 +130,10 @@ const sayTelling = (t: TellingReading, speech: Speech): string => {
         `${say(value, plain)} ${index === null ? 'if no simple layout is right' : `for candidate ${index + 1}`}`,
     );
   const by = t.instrument === null ? `taken to ± ${say(t.plusMinus, plain)}` : `by ${t.instrument}`;
-  return `Best next reading: ${t.reading}, ${by}. It should read ${seen.join(', ')}. Expected odds of the best layout after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`;
+  return (
+    `Best next reading: ${t.reading}, ${by}. It should read ${seen.join(', ')}. Expected odds of the best layout ` +
+    `after it: ${sayOdds(t.expected)}, now ${sayOdds(t.now)}.`
+  );
 };
 
 const HIDDEN_MOVE = 'A single hole that has moved or worn may still be off by as much as the last column says.';
@@ -139,7 +148,8 @@ const cautions = (face: Face, located: LocatedFace): readonly string[] => {
     ...(suspects.length === 0
       ? []
       : [
-          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayAll(suspects)} may be wrong: settle that first, for one slip spoils a layout.`,
+          `${suspects.length === 1 ? 'Reading' : 'Readings'} ${sayAll(suspects)} may be wrong: settle that first, ` +
+            'for one slip spoils a layout.',
         ]),
     ...(loose.length === 0
       ? []

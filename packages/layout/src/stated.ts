@@ -66,7 +66,10 @@ const statedCircle = (circle: StatedCircle, rest: readonly string[], reporting: 
   ) {
     return {
       ok: false,
-      why: `${up} stands at 12 o'clock, for the face says \`up: ${up}\`; a phase of ${Number(toDegrees(circle.phase).toFixed(3))}° leaves no division there: leave \`phase\` out, or set another feature \`up\``,
+      why:
+        `${up} stands at 12 o'clock, for the face says \`up: ${up}\`; a phase of ` +
+        `${Number(toDegrees(circle.phase).toFixed(3))}° leaves no division there: leave \`phase\` out, or set ` +
+        `another feature \`up\``,
     };
   }
   const found = held

@@ -76,7 +76,9 @@ export const usedPattern = (
     if (chosen !== undefined) return laid('intended', chosen);
     return {
       ok: false,
-      why: `no layout is sure enough to use as intended (it needs odds of 0.95 and p of 0.01); measure more, state the layout, or use \`layout: measured\``,
+      why:
+        'no layout is sure enough to use as intended (it needs odds of 0.95 and p of 0.01); measure more, state the ' +
+        `layout, or use \`layout: measured\``,
     };
   }
   const stated = statedLayout(face, located, spec);
@@ -117,7 +119,10 @@ const misfit = (candidate: Candidate, speech: Speech): string => {
   );
   const p = candidate.p ?? 0;
   const chance = p < 1e-6 ? 'less than once in a million' : `${Math.max(1, Math.round(p * 1e6))} times in a million`;
-  return `the stated layout (${candidate.says}) does not fit the readings: ${sayAll(moves)}; random error alone would be this bad ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`;
+  return (
+    `the stated layout (${candidate.says}) does not fit the readings: ${sayAll(moves)}; random error alone would be ` +
+    `this bad ${chance} (χ² ${candidate.chi2.toFixed(1)} for ${candidate.dof})`
+  );
 };
 
 /**

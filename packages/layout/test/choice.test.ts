@@ -28,7 +28,8 @@ const chosenOf = (l: FaceLayout): Candidate => {
   const c = l.candidates[l.chosen ?? -1];
   if (c === undefined)
     throw new Error(
-      `nothing chosen; first ${l.candidates[0]?.says ?? '–'} (${l.candidates[0]?.odds ?? 0}), as measured ${l.asMeasured}`,
+      `nothing chosen; first ${l.candidates[0]?.says ?? '–'} ` +
+        `(${l.candidates[0]?.odds ?? 0}), as measured ${l.asMeasured}`,
     );
   return c;
 };

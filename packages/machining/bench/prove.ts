@@ -9,6 +9,7 @@ for (const off of [0.15, 0.2, 0.25, 0.3, 0.4]) {
   const c = calibration(2000, off, 1);
   const percent = (v: number): string => `${(100 * v).toFixed(1).padStart(5)} %`;
   console.log(
-    `holes off by ${off.toFixed(2)} mm: said ${percent(c.said)}  went on ${percent(c.went)}  called rightly ${percent(c.right)}  squared error ${c.brier.toFixed(4)}, due ${c.brierDue.toFixed(4)}`,
+    `holes off by ${off.toFixed(2)} mm: said ${percent(c.said)}  went on ${percent(c.went)}  called rightly ` +
+      `${percent(c.right)}  squared error ${c.brier.toFixed(4)}, due ${c.brierDue.toFixed(4)}`,
   );
 }

@@ -20,7 +20,8 @@ const along = (places: readonly Point[], way: readonly number[]): number =>
   );
 const say = (name: string, worst: number, mean: number, seconds: number): void =>
   console.log(
-    `${name.padEnd(28)} worst ${(100 * (worst - 1)).toFixed(2).padStart(6)} %   mean ${(100 * (mean - 1)).toFixed(2).padStart(6)} %   ${(1000 * seconds).toFixed(0).padStart(6)} ms each`,
+    `${name.padEnd(28)} worst ${(100 * (worst - 1)).toFixed(2).padStart(6)} %   mean ` +
+      `${(100 * (mean - 1)).toFixed(2).padStart(6)} %   ${(1000 * seconds).toFixed(0).padStart(6)} ms each`,
   );
 
 console.log('order of travel against the shortest there is');

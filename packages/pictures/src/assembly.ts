@@ -69,7 +69,8 @@ export const assemblyPicture = (plate: Plate, lettering: Lettering): Picture => 
     'In this order',
     shapes,
     [
-      `Side B faces you. The number is the order of tightening; the ring is what the socket or head needs (broken: from behind the part).`,
+      'Side B faces you. The number is the order of tightening; the ring is what the socket or head needs (broken: ' +
+        'from behind the part).',
       ...(covered.length === 0 ? [] : [`Crossed: out of reach once ${plate.assembly.order[1]} is on.`]),
       ...(named.unnamed.length === 0 ? [] : [`No room to name in the drawing: ${named.unnamed.join(', ')}.`]),
     ],

@@ -90,7 +90,8 @@ const chainOf = (
       text(
         'note',
         { x: column, y: y - scale.small / 2 },
-        `${s.by < 0 ? 'less' : 'plus'} ${s.name} ${s.plusMinus > 0 ? sayMeasure(Math.abs(s.by), s.plusMinus, speech) : say(Math.abs(s.by), speech, s.made === true ? madePlaces(speech) : undefined)}`,
+        `${s.by < 0 ? 'less' : 'plus'} ${s.name} ` +
+          `${s.plusMinus > 0 ? sayMeasure(Math.abs(s.by), s.plusMinus, speech) : say(Math.abs(s.by), speech, s.made === true ? madePlaces(speech) : undefined)}`,
         { capital: scale.small },
       ),
     );
@@ -130,7 +131,8 @@ const chainOf = (
       text(
         'note',
         { x: 0, y: y - 3.4 * scale.capital },
-        `${limit.name}: ${say(low, speech)} to ${say(high, speech)} in the worst case; ${bounds}. ${check.ok ? 'Holds.' : 'Does not hold.'}`,
+        `${limit.name}: ${say(low, speech)} to ${say(high, speech)} in the worst case; ${bounds}. ` +
+          `${check.ok ? 'Holds.' : 'Does not hold.'}`,
         { capital: scale.small },
       ),
     );
@@ -166,8 +168,10 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
   });
   const chosen =
     result.chosen === null
-      ? `${result.conflict === null ? 'Nothing on hand fits' : `No ${result.unknown} meets every limit`}; drawn at ${say(total, speech)}.`
-      : `Drawn with ${result.unknown} ${say(result.chosen, speech, madePlaces(speech))}${result.spacer === null ? '' : ` and a spacer of ${say(result.spacer, speech)}`}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
+      ? `${result.conflict === null ? 'Nothing on hand fits' : `No ${result.unknown} meets every limit`}; drawn at ` +
+        `${say(total, speech)}.`
+      : `Drawn with ${result.unknown} ` +
+        `${say(result.chosen, speech, madePlaces(speech))}${result.spacer === null ? '' : ` and a spacer of ${say(result.spacer, speech)}`}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
   return sheet(
     'The chain along the shaft',
     shapes,

@@ -105,7 +105,8 @@ export const clockingPicture = (plate: Plate, speech: Speech, lettering: Letteri
   const words =
     best === null
       ? 'Turning changes nothing here.'
-      : `Ringed: the widest margin, at ${degreeWords(degrees(best.angle), 3)}, ${say(Math.abs(best.margin), speech)} ${best.margin < 0 ? 'short of' : 'over'} the limits.`;
+      : `Ringed: the widest margin, at ${degreeWords(degrees(best.angle), 3)}, ${say(Math.abs(best.margin), speech)} ` +
+        `${best.margin < 0 ? 'short of' : 'over'} the limits.`;
   return sheet(
     'Web against clocking',
     shapes,

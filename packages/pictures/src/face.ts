@@ -148,9 +148,11 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
   const notes = [
     `${viewedWords(face)}. ${frameWords(located.frame)}.`,
     widest > 0
-      ? `Wide ovals: where each centre lies 95 times in 100, drawn ${larger} times larger; the largest reaches ${say(widest, { ...speech, fraction: null })}.`
+      ? `Wide ovals: where each centre lies 95 times in 100, drawn ${larger} times larger; the largest reaches ` +
+        `${say(widest, { ...speech, fraction: null })}.`
       : 'Every centre shown is exact by choice of frame.',
-    `Thin lines: the readings, with arrow heads where they were taken${touched ? '; small crosses: places read on the bench' : ''}.${wrong.length > 0 ? ` Wide broken lines: readings that do not agree with the rest (${wrong.map((r) => r.id).join(', ')}).` : ''}`,
+    'Thin lines: the readings, with arrow heads where they were ' +
+      `taken${touched ? '; small crosses: places read on the bench' : ''}.${wrong.length > 0 ? ` Wide broken lines: readings that do not agree with the rest (${wrong.map((r) => r.id).join(', ')}).` : ''}`,
     ...(ghosts.length > 0
       ? ['Broken circles with a question mark: where features lie in the other arrangement that the readings fit.']
       : []),

@@ -251,7 +251,9 @@ export const layoutPicture = (
       : `${takenWords(layout)}: ${sayLayout(shown, kindOf, speech)}.`,
     shown === null
       ? `Ellipse: where the centre was measured, 95 %, drawn ${larger} times larger. ${viewedWords(face)}.`
-      : `Ellipse: where the centre was measured, 95 %. Cross: where the maker ${layout.chosen === null ? 'may have meant' : 'meant'} it. Both steps and ellipses are drawn ${larger} times larger. ${viewedWords(face)}.`,
+      : 'Ellipse: where the centre was measured, 95 %. Cross: where the maker ' +
+        `${layout.chosen === null ? 'may have meant' : 'meant'} it. Both steps and ellipses are drawn ${larger} ` +
+        `times larger. ${viewedWords(face)}.`,
     ...(beyond === undefined
       ? []
       : [`Thin cross on the slant: the likeliest whole drawing, ${sayLayout(beyond, kindOf, speech)}.`]),

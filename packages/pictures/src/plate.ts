@@ -87,13 +87,17 @@ export const boreNotes = (plate: Pick<Plate, 'bores'>, speech: Speech): readonly
     const how =
       b.depth === null
         ? 'through'
-        : `${(depthLimitsOf(b) ?? []).map((d) => sayNumber(d, speech, speech.unit === 'in' ? 3 : 2)).join(' to ')} ${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
+        : `${(depthLimitsOf(b) ?? []).map((d) => sayNumber(d, speech, speech.unit === 'in' ? 3 : 2)).join(' to ')} ` +
+          `${b.kind === 'spigot' ? 'high' : 'deep'} on side ${b.side}`;
     const size =
       straightWords(b, (mm) => sayNumber(mm, speech)) ??
       boreLimits(b)
         .map((d) => sayNumber(d, speech))
         .join(' to ');
-    return `${b.id}: ${boreKind(b)} ${size} ${speech.unit}, ${how}${b.feature === null ? (b.cut === undefined ? '' : `, ${b.cut.why ?? b.cut.name}`) : `, for ${b.feature}`}.`;
+    return (
+      `${b.id}: ${boreKind(b)} ${size} ${speech.unit}, ` +
+      `${how}${b.feature === null ? (b.cut === undefined ? '' : `, ${b.cut.why ?? b.cut.name}`) : `, for ${b.feature}`}.`
+    );
   });
 
 const holeWords = (h: PlateHole, speech: Speech): string =>
@@ -101,13 +105,15 @@ const holeWords = (h: PlateHole, speech: Speech): string =>
     h.cut !== undefined
       ? `${h.slot === null ? 'hole' : 'slot'} ${h.drill ?? say(h.diameter, speech)}, ${h.cut.why ?? h.cut.name}`
       : h.thread === null
-        ? `${h.drill ?? (h.as === 'dowel' || h.as === 'slot' ? soldWords(h.diameter, speech) : say(h.diameter, speech))} ${h.as}`
+        ? `${h.drill ?? (h.as === 'dowel' || h.as === 'slot' ? soldWords(h.diameter, speech) : say(h.diameter, speech))} ` +
+          `${h.as}`
         : `${withPitch(h.thread.name, h.thread.pitch)} ${h.as}`,
     ...(h.depth === null ? [] : [`${short(h.depth, speech)} deep from side ${h.from}`]),
     ...(h.sink === null
       ? []
       : [
-          `${h.sink.kind} ${short(h.sink.diameter, speech)}, ${short(h.sink.depth, speech)} deep on side ${h.sink.side}`,
+          `${h.sink.kind} ${short(h.sink.diameter, speech)}, ` +
+            `${short(h.sink.depth, speech)} deep on side ${h.sink.side}`,
         ]),
   ].join(', ');
 
@@ -250,7 +256,11 @@ export const platePicture = (
     ...named.shapes,
   ];
   const notes = [
-    `Side ${side} faces you; ${seen} lies on this side. ${say(plate.thickness, speech, speech.unit === 'in' ? 3 : 2)} thick. Hidden edges are broken lines. ${centreWords(plate, speech)}`.trim(),
+    (
+      `Side ${side} faces you; ${seen} lies on this side. ` +
+      `${say(plate.thickness, speech, speech.unit === 'in' ? 3 : 2)} thick. Hidden edges are broken lines. ` +
+      `${centreWords(plate, speech)}`
+    ).trim(),
     ...holeNotes(plate, speech),
     ...boreNotes(plate, speech),
     ...(marked.length === 0

@@ -250,8 +250,12 @@ export const settingPicture = (plate: Plate, table: MachinistTable, side: Side, 
   ];
   const blocked = table.clear.filter((c) => !c.ok);
   const notes = [
-    `Side ${side} uppermost: X to the right, Y up, zero at ${table.origin}${table.horizontal === null ? '' : `, X along ${table.horizontal}`}. Settings in ${table.unit === 'in' ? 'inches' : 'millimetres'}.`,
-    `${way.length === 0 ? '' : `Arrows show the way from hole to hole with ${run[0]?.tool ?? 'each tool'}. `}The double-dotted line is the blank, and the arrows beside it say how far zero lies from its edges${clamps.length === 0 ? '' : ', crossed boxes are clamps and jaws'}.`,
+    `Side ${side} uppermost: X to the right, Y up, zero at ` +
+      `${table.origin}${table.horizontal === null ? '' : `, X along ${table.horizontal}`}. Settings in ` +
+      `${table.unit === 'in' ? 'inches' : 'millimetres'}.`,
+    `${way.length === 0 ? '' : `Arrows show the way from hole to hole with ${run[0]?.tool ?? 'each tool'}. `}The ` +
+      'double-dotted line is the blank, and the arrows beside it say how far zero lies from its ' +
+      `edges${clamps.length === 0 ? '' : ', crossed boxes are clamps and jaws'}.`,
     ...(shortened.length === 0 ? [] : [`No room for their settings in the drawing: ${saying(shortened)}.`]),
     ...(missing.length === 0 ? [] : [`No room to name in the drawing: ${saying(missing)}.`]),
     ...(blocked.length === 0 ? [] : [`In the way: ${blocked.map((c) => `clamp ${c.clamp} (${c.hole})`).join(', ')}.`]),

@@ -202,7 +202,9 @@ export const stackSectionPicture = (
     ...under.shapes,
   ];
   const notes = [
-    `Lengths along the shaft are to scale, heights are not. Hatched: ${spec.unknown.name}${result.shims.length + (result.spacer === null ? 0 : 1) > 0 ? ' with its shims or spacer' : ''}. Arrows: what each limit measures.`,
+    'Lengths along the shaft are to scale, heights are not. Hatched: ' +
+      `${spec.unknown.name}${result.shims.length + (result.spacer === null ? 0 : 1) > 0 ? ' with its shims or spacer' : ''}. ` +
+      'Arrows: what each limit measures.',
     window === null
       ? `No ${spec.unknown.name} meets every limit in the worst case.`
       : `Grey band: where ${spec.unknown.name} may end, ${say(window.from, speech)} to ${say(window.to, speech)}.`,

@@ -64,11 +64,13 @@ export const standardPicture = (face: StandardFace, speech: Speech, lettering: L
   );
   const notes = [
     `${face.standard}. Seen from off the part, 12 o'clock up; the face may be turned as its holes allow.`,
-    `${holes.count} ${holes.thread ?? `holes of ${say(holes.size?.nominal ?? 0, exact)}`} on ${say(holes.circle, exact)}, each within ${say(holes.place, exact)} of its place.`,
+    `${holes.count} ${holes.thread ?? `holes of ${say(holes.size?.nominal ?? 0, exact)}`} on ` +
+      `${say(holes.circle, exact)}, each within ${say(holes.place, exact)} of its place.`,
     ...(register === null
       ? []
       : [
-          `${register.kind === 'spigot' ? 'Spigot' : 'Bore'} ${say(register.least, exact)} to ${say(register.most, exact)}${register.fit === null ? '' : ` (${register.fit})`}.`,
+          `${register.kind === 'spigot' ? 'Spigot' : 'Bore'} ${say(register.least, exact)} to ` +
+            `${say(register.most, exact)}${register.fit === null ? '' : ` (${register.fit})`}.`,
         ]),
     ...(face.outside === null ? [] : [`Outside ${say(face.outside, exact)}.`]),
     face.read === 'two places' ? 'Read in two places that agree.' : 'Check against the part.',

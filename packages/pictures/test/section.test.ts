@@ -153,24 +153,28 @@ test('plate and spigot are one outline, without the line of the face between the
   expect(Math.abs((low[0] ?? 0) - (low[1] ?? 0))).toBeCloseTo(60, 9);
 });
 
-test('a counterbore is cut from its own side, a blind hole from the side it is drilled from, its thread no deeper than it is cut', () => {
-  const p = sectionProfile(plate('A', { bores: [], holes: [sunk, blind] }));
-  const over = (u: number): readonly (readonly [number, number])[] =>
-    p.voids
-      .filter((v) => v.some((q) => Math.sign(q.x) === Math.sign(u)))
-      .map((v) => [Math.min(...v.map((q) => q.y)), Math.max(...v.map((q) => q.y))] as const);
-  expect(over(60)).toEqual([
-    [0, 20],
-    [0, 18.5],
-  ]);
-  // From side B: 15 mm deep leaves 5, the drill's point goes on by half its diameter over tan 59°.
-  expect(over(-60)[0]).toEqual([5, 20]);
-  expect(over(-60)[1]?.[0]).toBeCloseTo(5 - 4.25 / Math.tan((59 * Math.PI) / 180), 9);
-  expect(p.threads.map(([a, b]) => [Math.abs(a.x + 60), a.y, b.y])).toEqual([
-    [5, 20, 8],
-    [5, 20, 8],
-  ]);
-});
+test(
+  'a counterbore is cut from its own side, a blind hole from the ' +
+    'side it is drilled from, its thread no deeper than it is cut',
+  () => {
+    const p = sectionProfile(plate('A', { bores: [], holes: [sunk, blind] }));
+    const over = (u: number): readonly (readonly [number, number])[] =>
+      p.voids
+        .filter((v) => v.some((q) => Math.sign(q.x) === Math.sign(u)))
+        .map((v) => [Math.min(...v.map((q) => q.y)), Math.max(...v.map((q) => q.y))] as const);
+    expect(over(60)).toEqual([
+      [0, 20],
+      [0, 18.5],
+    ]);
+    // From side B: 15 mm deep leaves 5, the drill's point goes on by half its diameter over tan 59°.
+    expect(over(-60)[0]).toEqual([5, 20]);
+    expect(over(-60)[1]?.[0]).toBeCloseTo(5 - 4.25 / Math.tan((59 * Math.PI) / 180), 9);
+    expect(p.threads.map(([a, b]) => [Math.abs(a.x + 60), a.y, b.y])).toEqual([
+      [5, 20, 8],
+      [5, 20, 8],
+    ]);
+  },
+);
 
 test('a counterbore deeper than the plate ends at its other side', () => {
   const deep = hole('H1', 60, { sink: { kind: 'counterbored', diameter: 20, depth: 27, side: 'B' } });

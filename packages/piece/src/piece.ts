@@ -40,13 +40,15 @@ const notesOf = (
     ...(swallowed.length === 0
       ? []
       : [
-          `${sayAll(swallowed)} ${swallowed.length === 1 ? 'lies' : 'lie'} in a larger opening, and ${swallowed.length === 1 ? 'is' : 'are'} not tried.`,
+          `${sayAll(swallowed)} ${swallowed.length === 1 ? 'lies' : 'lie'} in a larger opening, and ` +
+            `${swallowed.length === 1 ? 'is' : 'are'} not tried.`,
         ]),
     ...(met.length === 0 ? [] : [`${sayAll(met)} run into another cut or over the edge, and are cut with it.`]),
     ...(raised.length === 0
       ? []
       : [
-          `${sayAll(raised)} ${raised.length === 1 ? 'stands' : 'stand'} up on the plate and not on the piece: hold it by its bolts.`,
+          `${sayAll(raised)} ${raised.length === 1 ? 'stands' : 'stand'} up on the plate and not on the piece: ` +
+            'hold it by its bolts.',
         ]),
     ...(unnamed.length === 0 ? [] : [`No room on the piece for the names of ${sayAll(unnamed)}.`]),
     ...(words ? [] : [`No room on the piece to say “${NOT_FOR_SERVICE.toLowerCase()}”: write it on.`]),

@@ -45,7 +45,8 @@ for (const [what, spec] of [
   const r = goesOn(spec, { trials: 100_000 });
   const seconds = (performance.now() - start) / 1000;
   console.log(
-    `${what.padEnd(24)} ${seconds.toFixed(2).padStart(6)} s ${(100_000 / seconds).toFixed(0).padStart(9)} trials/s   p ${r.probability.toFixed(5)} ± ${(2 * r.standardError).toFixed(5)}`,
+    `${what.padEnd(24)} ${seconds.toFixed(2).padStart(6)} s ${(100_000 / seconds).toFixed(0).padStart(9)} trials/s ` +
+      `  p ${r.probability.toFixed(5)} ± ${(2 * r.standardError).toFixed(5)}`,
   );
 }
 
@@ -74,7 +75,8 @@ for (const clearance of [0.1, 0.2, 0.3]) {
   const r = goesOn(held(clearance), { trials: 1_000_000 });
   const p = 1 - Math.exp(-(clearance ** 2) / 0.02);
   console.log(
-    `one hole held, clearance ${clearance}: ${r.probability.toFixed(6)}  ${p.toFixed(6)}  ${((r.probability - p) / Math.sqrt((p * (1 - p)) / 1e6)).toFixed(2)}`,
+    `one hole held, clearance ${clearance}: ${r.probability.toFixed(6)}  ${p.toFixed(6)}  ` +
+      `${((r.probability - p) / Math.sqrt((p * (1 - p)) / 1e6)).toFixed(2)}`,
   );
 }
 
@@ -101,5 +103,6 @@ for (let t = 0; t < 5000; t += 1) {
   if (slack >= 0) hits += 1;
 }
 console.log(
-  `quick ${goesOn(spec, { trials: 5000 }).probability}  full ${hits / 5000}  nearest call ${nearest.toExponential(1)} mm`,
+  `quick ${goesOn(spec, { trials: 5000 }).probability}  full ${hits / 5000}  nearest call ` +
+    `${nearest.toExponential(1)} mm`,
 );

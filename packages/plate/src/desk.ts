@@ -141,7 +141,8 @@ export const layDesk = (
       ok: false,
       faults: unknown.map(
         (face) =>
-          `the shafts are to be apart, but where the shaft of ${face} runs is not known: give its \`shaft\` or its \`centre\``,
+          `the shafts are to be apart, but where the shaft of ${face} ` +
+          `runs is not known: give its \`shaft\` or its \`centre\``,
       ),
     };
   return {

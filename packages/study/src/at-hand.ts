@@ -10,6 +10,7 @@ export const notAtHand = (face: Face): readonly Requirement[] =>
           'not-at-hand',
           'part not at hand',
           `${face.name} is not at hand: its figures are a seller's, and no metal is cut by those`,
-          '`fayplate buy` says with what odds a plate can exist, and what to ask for; once the part is there, measure it and take `seller` out',
+          '`fayplate buy` says with what odds a plate can exist, and what to ask for; once the part is there, ' +
+            'measure it and take `seller` out',
         ),
       ];

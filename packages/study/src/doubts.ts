@@ -37,7 +37,10 @@ export const doubtsOf = (study: Study): Doubts => {
   const suspects = platedFaces(study.job).flatMap((face) => suspectsOn(face.name, study.located(face)));
   const named = suspects.map((s) => `${s.face}:${s.reading}`).join(', ');
   const one = suspects.length === 1;
-  const text = `Settle ${one ? 'reading' : 'readings'} ${named} first: ${one ? 'it does' : 'they do'} not agree with the rest, and everything below depends on ${one ? 'it' : 'them'}. \`locate\` says what may be wrong; \`--set-aside\` leaves ${one ? 'it' : 'them'} out.`;
+  const text =
+    `Settle ${one ? 'reading' : 'readings'} ${named} first: ${one ? 'it does' : 'they do'} not agree with the rest, ` +
+    `and everything below depends on ${one ? 'it' : 'them'}. \`locate\` says what may be wrong; \`--set-aside\` ` +
+    `leaves ${one ? 'it' : 'them'} out.`;
   // Readings may disagree together though none stands out as the one that is wrong.
   const restless = platedFaces(study.job).filter(
     (f) => study.located(f).suspects.length === 0 && !agrees(study.located(f)),
@@ -52,7 +55,8 @@ export const doubtsOf = (study: Study): Doubts => {
     ...(restless.length === 0
       ? []
       : [
-          `The readings of ${faces} disagree by more than their ± allow, and no single one stands out: a ± may be too small, or several readings wrong. Everything below depends on them.`,
+          `The readings of ${faces} disagree by more than their ± allow, and no single one stands out: a ± may be ` +
+            'too small, or several readings wrong. Everything below depends on them.',
         ]),
   ];
   return {

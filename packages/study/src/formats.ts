@@ -97,7 +97,9 @@ export const machineFormats: readonly MachineFormat[] = [
   {
     flag: 'cnc',
     extension: 'cnc',
-    help: 'programs (ISO 6983) instead of words: one for each side that is drilled, each bore, each slot, and the outline where `machine` names its cutter',
+    help:
+      'programs (ISO 6983) instead of words: one for each side that is drilled, each bore, each slot, and the ' +
+      'outline where `machine` names its cutter',
     beside: false,
     make: async ({ plate, table, name, notice, dryRun = false, g70G71 = false }) => {
       const { iso6983 } = await import('@fayplate/machining');

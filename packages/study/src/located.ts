@@ -57,7 +57,8 @@ export const clockWarnings = (face: Face, located: LocatedFace): readonly string
     if (Math.abs(far) <= FAR || rivals.some((r) => suits(r, id, clock + turn))) return [];
     const comes = formatClock(Math.round((clock + far) / HALF_HOUR) * HALF_HOUR);
     return [
-      `on ${face.name}, ${id} is written at ${formatClock(clock)} o'clock, but its readings put it near ${comes}. Is the hour a slip, or were the readings taken off another feature?`,
+      `on ${face.name}, ${id} is written at ${formatClock(clock)} o'clock, but its readings put it near ${comes}. ` +
+        'Is the hour a slip, or were the readings taken off another feature?',
     ];
   });
 };
@@ -90,7 +91,8 @@ const unsettled = (face: Face, { readings, stopped, arrangements }: LocatedFace)
   const finest = mostBy(readings, (r) => Math.abs(r.value) / r.sigma);
   if (finest !== undefined && finest.sigma < FINEST * Math.abs(finest.value)) {
     return new Refusal(
-      `face ${face.name}: no shape can be found. The ± of reading ${finest.id}, \`${finest.text}\`, is less than a hundred-millionth of the reading, ` +
+      `face ${face.name}: no shape can be found. The ± of reading ${finest.id}, \`${finest.text}\`, is less than a ` +
+        'hundred-millionth of the reading, ' +
         'which no instrument can reach: state the ± of yours.',
     );
   }
@@ -105,7 +107,8 @@ const unsettled = (face: Face, { readings, stopped, arrangements }: LocatedFace)
     : 'no shape that these readings fit was found in the steps allowed';
   return new Unsettled(
     `face ${face.name}: ${what}: ${stoppedWords(stopped.why)}. The worst contradictions: ${named}. ` +
-      `Look at the part and at what is typed${leave}. A clock at every feature, or one more reading between two that are far apart, helps most.`,
+      `Look at the part and at what is typed${leave}. A clock at every feature, or one more reading between two ` +
+      'that are far apart, helps most.',
   );
 };
 

@@ -40,7 +40,8 @@ const isOpen = (proof: NonNullable<ReturnType<Study['proof']>>): boolean =>
   proof.unmeasured.length > 0 || !proof.handSure;
 
 const checkWords = (c: Check, length: (mm: number) => string): string =>
-  `${c.rule}, ${sayAll(c.of)}: ${c.unit === 'mm' ? length(c.value) : c.value.toFixed(2)}, and ${c.unit === 'mm' ? length(c.limit) : c.limit.toFixed(2)} at ${c.sense} is asked`;
+  `${c.rule}, ${sayAll(c.of)}: ${c.unit === 'mm' ? length(c.value) : c.value.toFixed(2)}, and ` +
+  `${c.unit === 'mm' ? length(c.limit) : c.limit.toFixed(2)} at ${c.sense} is asked`;
 
 /** The first way that does and is no scrap; null where only scrap is left. */
 export const bestWay = (m: Midway): Way | null => m.ways.find((w) => w.holds && w.kind !== 'scrap') ?? null;

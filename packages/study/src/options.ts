@@ -90,7 +90,8 @@ export const refuseUnknownAside = (job: Job, all: readonly string[] = []): void 
     const id = entry.slice(entry.indexOf(':') + 1);
     const near = /^\d+$/.test(id) ? null : nearestName(id, ids);
     throw new Refusal(
-      `--set-aside ${entry}: there is no such reading${near === null ? '' : `; did you mean ${near}?`}. Readings are numbered from 1 in the order of the file, face by face, such as ${job.faces[0]?.name ?? 'pump'}:3`,
+      `--set-aside ${entry}: there is no such reading${near === null ? '' : `; did you mean ${near}?`}. Readings ` +
+        `are numbered from 1 in the order of the file, face by face, such as ${job.faces[0]?.name ?? 'pump'}:3`,
     );
   }
 };

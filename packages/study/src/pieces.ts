@@ -87,7 +87,9 @@ const throughBoth = (pieces: readonly PieceStudy[], whole: Study): readonly Requ
       margin: limit - value,
       unit: 'mm',
       source: 'the worst of each piece, added',
-      because: `through both pieces the shafts may be ${say(value, speech, places)} out of line${holds ? '' : `, where the coupling takes ${say(limit, speech, places)}`}`,
+      because:
+        `through both pieces the shafts may be ${say(value, speech, places)} out of ` +
+        `line${holds ? '' : `, where the coupling takes ${say(limit, speech, places)}`}`,
       cure: holds ? null : 'make a register or the dowels of the joint closer',
     },
   ];

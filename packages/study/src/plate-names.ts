@@ -43,7 +43,8 @@ const soFarIn = (
     if (names.includes(id) || parts.has(id)) continue;
     const near = nearestName(id, [...names, ...parts.keys()]);
     throw new Refusal(
-      `drilled so far: the plate has no ${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores are ${names.join(', ')}`,
+      `drilled so far: the plate has no ${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores ` +
+        `are ${names.join(', ')}`,
     );
   }
   const there = [...new Set(soFar.map(nameOf))];
@@ -51,7 +52,8 @@ const soFarIn = (
     const not = r.features.find((id) => !there.includes(id));
     if (not !== undefined && !r.aside)
       throw new Refusal(
-        `drilled reading ${r.id}, \`${r.text}\`: ${not} is not among the holes drilled \`so far\`; add it there, or take the reading out`,
+        `drilled reading ${r.id}, \`${r.text}\`: ${not} is not among the holes drilled \`so far\`; add it there, ` +
+          'or take the reading out',
       );
   }
   return there;
@@ -71,7 +73,8 @@ export const inPlateNames = (job: Job, plate: Plate): Job => {
     const near = nearestName(id, [...names, ...parts.keys()]);
     const where = drilled.readings.find((r) => r.features.includes(id));
     throw new Refusal(
-      `${where === undefined ? 'drilled' : `drilled reading ${where.id}, \`${where.text}\``}: the plate has no ${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores are ${names.join(', ')}`,
+      `${where === undefined ? 'drilled' : `drilled reading ${where.id}, \`${where.text}\``}: the plate has no ` +
+        `${id}${near === null ? '' : `; did you mean ${near}`}. Its holes and bores are ${names.join(', ')}`,
     );
   }
   const sized = [...(job.drilledSizes?.depths.keys() ?? []), ...(job.drilledSizes?.slots?.keys() ?? [])];

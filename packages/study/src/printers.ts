@@ -43,7 +43,8 @@ export const printerFor = (asked: string | undefined, job: Job, world: World): P
   const kept = world.printer?.(name) ?? null;
   if (kept === null)
     throw new Refusal(
-      `no printer called ${name} is saved. Print the calibration sheet, measure its rulers, then: fayplate printer ${shellWord(name)} --wide 149.4/150 --high 199.1/200`,
+      `no printer called ${name} is saved. Print the calibration sheet, measure its rulers, then: fayplate printer ` +
+        `${shellWord(name)} --wide 149.4/150 --high 199.1/200`,
     );
   const scale = scaleIn(kept.text);
   if (scale === null)

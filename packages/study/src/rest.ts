@@ -19,7 +19,8 @@ const chosen = (m: Midway, n: number | undefined): Way | null => {
   const way = does[n - 1];
   if (way === undefined)
     throw new Refusal(
-      `--way ${n}: there ${does.length === 1 ? 'is 1 way' : `are ${does.length} ways`} to go on; \`fayplate prove\` lists them`,
+      `--way ${n}: there ${does.length === 1 ? 'is 1 way' : `are ${does.length} ways`} to go on; \`fayplate ` +
+        `prove\` lists them`,
     );
   return way;
 };
@@ -42,7 +43,9 @@ export const restReport = (study: Study, n: number | undefined, speech: Speech):
     { kind: 'heading', level: 2, text: 'What is left to drill' },
     {
       kind: 'paragraph',
-      text: `By this way: ${wayWords(way, m, speech)}. ${table.horizontal === null ? `Zero at ${table.origin}.` : `Zero at ${table.origin}; X runs along the line ${table.horizontal}. Set the machine by these drilled holes, not by the edge.`}`,
+      text:
+        `By this way: ${wayWords(way, m, speech)}. ` +
+        `${table.horizontal === null ? `Zero at ${table.origin}.` : `Zero at ${table.origin}; X runs along the line ${table.horizontal}. Set the machine by these drilled holes, not by the edge.`}`,
     },
     {
       kind: 'table',
@@ -77,7 +80,8 @@ export const restFiles = async (study: Study, { job, options, speech, world }: T
   if (way?.made == null || table === null)
     throw new Refusal(
       m === null
-        ? 'there is no plate that is drilled in part: say in the job which holes are drilled, such as drilled: { so far: [H1, H2] }'
+        ? 'there is no plate that is drilled in part: say in the job which ' +
+            'holes are drilled, such as drilled: { so far: [H1, H2] }'
         : 'that way leaves nothing to drill',
     );
   const { plate, mated } = way.made;

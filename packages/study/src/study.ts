@@ -108,7 +108,8 @@ const design = (
   const { job } = study;
   if (job.plate === null)
     throw new Refusal(
-      `this job has no \`plate:\` section yet; add one that names the two faces and says how thick: plate: { between: [${bothOf(job)}], thickness: ${job.units === 'in' ? '3/4' : '20 mm'} }`,
+      `this job has no \`plate:\` section yet; add one that names the two faces and says how thick: plate: { ` +
+        `between: [${bothOf(job)}], thickness: ${job.units === 'in' ? '3/4' : '20 mm'} }`,
     );
   const stack = study.stack();
   if (job.plate.thickness === 'from stack' && stack !== null && stack.chosen === null)
@@ -166,7 +167,8 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
     const [one, two] = job.plate?.pieces?.names ?? [];
     if (one !== undefined)
       throw new Refusal(
-        `the plate is of two pieces, ${one} and ${two ?? ''}: only plate, table, print, prove, packet and compare answer on each`,
+        `the plate is of two pieces, ${one} and ${two ?? ''}: only plate, ` +
+          'table, print, prove, packet and compare answer on each',
       );
     return design(study, options);
   });

@@ -22,7 +22,8 @@ const found = (text: string) => {
 
 const without = (line: RegExp): string => example.replace(line, '');
 const withLines = (...lines: readonly string[]): string =>
-  `${example.slice(0, example.indexOf('assembled:'))}assembled:\n  readings:\n${lines.map((l) => `    - ${l}\n`).join('')}`;
+  `${example.slice(0, example.indexOf('assembled:'))}assembled:\n  ` +
+  `readings:\n${lines.map((l) => `    - ${l}\n`).join('')}`;
 
 describe('rim and face of a coupling, both shafts turned together', () => {
   /**
@@ -58,7 +59,8 @@ describe('rim and face of a coupling, both shafts turned together', () => {
 
   test('the last of each counts, and what is in line is Yes', () => {
     const { verdict, words } = found(
-      `${example}    - runout motor about pump = 0.02 high toward M1 by dial\n    - runout face about pump at 60 mm = 0.02 by dial\n`,
+      `${example}    - runout motor about pump = 0.02 high toward M1 by dial\n    - runout face about pump at 60 ` +
+        `mm = 0.02 by dial\n`,
     );
     expect(verdict.answer).toBe('yes');
     expect(words).not.toMatch(/shift motor|Shim motor/);

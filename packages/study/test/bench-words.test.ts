@@ -128,7 +128,8 @@ describe('no word of the job file at the bench', () => {
       '  thickness: 16',
       some('  bore: { diameter: 30, side: through }'),
       some('  locate: { pump: { register: 60.05, depth: 3 } }'),
-      `  fasten: { pump: { as: clearance, fit: normal, nut: ${r.uniform() < 0.5 ? 'counterbored' : 'plain'} }, motor: { as: tapped, thread: M8, engagement: 1.5 d } }`,
+      `  fasten: { pump: { as: clearance, fit: normal, nut: ${r.uniform() < 0.5 ? 'counterbored' : 'plain'} }, ` +
+        'motor: { as: tapped, thread: M8, engagement: 1.5 d } }',
       '  outline: { shape: follow, margin: 12 }',
       some('gaskets: { pump: { hole clearance: 1 mm, outline: plate } }'),
     ]

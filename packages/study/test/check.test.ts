@@ -24,13 +24,15 @@ const job = (slip: number): string =>
     '      S: { kind: spigot, diameter: 60 ± 0.02 }',
     ...places.map(
       (_, i) =>
-        `      P${i + 1}: { kind: stud, diameter: 10 ± 0.02${slip === 0 ? '' : `, clock: ${[12, 1, 3, 7, 9, 10][i]}`} }`,
+        `      P${i + 1}: { kind: stud, diameter: 10 ± ` +
+        `0.02${slip === 0 ? '' : `, clock: ${[12, 1, 3, 7, 9, 10][i]}`} }`,
     ),
     '    readings:',
     ...places.map((_, i) => `      - between P${i + 1} S = 45 ± 0.1`),
     ...places.map(
       (_, i) =>
-        `      - over P${i + 1} P${((i + 1) % 6) + 1} = ${(apart(i, (i + 1) % 6) + 10 + (i === 2 ? slip : 0)).toFixed(4)} ± 0.1`,
+        `      - over P${i + 1} P${((i + 1) % 6) + 1} = ` +
+        `${(apart(i, (i + 1) % 6) + 10 + (i === 2 ? slip : 0)).toFixed(4)} ± 0.1`,
     ),
   ].join('\n');
 

@@ -54,7 +54,8 @@ describe('words of the job file', () => {
 
   test('what is said to hold where a key is left out does hold', () => {
     const read = readJob(
-      'job: x\nunits: mm\nfaces:\n  a: { standard: 56C }\n  b: { standard: FF165 }\nplate: { between: [a, b], thickness: 20, fasten: { a: { as: clearance } } }\ndrilled: { readings: [] }\n',
+      'job: x\nunits: mm\nfaces:\n  a: { standard: 56C }\n  b: { standard: FF165 }\nplate: { between: [a, b], ' +
+        'thickness: 20, fasten: { a: { as: clearance } } }\ndrilled: { readings: [] }\n',
     );
     const job = read.ok ? read.job : null;
     const left = (path: string): string | null => jobWords().find((w) => w.path === path)?.left ?? null;

@@ -151,17 +151,21 @@ describe('a plate drilled in part', () => {
     expect([again?.x, again?.y, again?.done]).toEqual([expect.closeTo(40, 6), expect.closeTo(-30, 6), false]);
   });
 
-  test('of two that are out only the worse is bushed where the other then enters: 0.52 mm off with 0.5 of room, 0.05 of which the register gives', async () => {
-    // The other part's three, drilled right, tell which two are out.
-    const others = { H5: [0, 70], H6: [-70, 0], H7: [60.6218, -35] } as const;
-    const t = await told(at({ ...right, H1: [40.52, 30], H4: [41.5, -30], ...others }));
-    expect(t.midway?.wrong.map((w) => w.hole)).toEqual(['H1', 'H4']);
-    expect(wayOf(t, 'bush')?.holds).toBe(true);
-    expect(wayOf(t, 'bush')?.works.map((w) => w.hole)).toEqual(['H4']);
-    // 0.9 mm off it does not: both are bushed.
-    const both = await told(at({ ...right, H1: [40.9, 30], H4: [41.5, -30], ...others }));
-    expect(wayOf(both, 'bush')?.works.map((w) => w.hole)).toEqual(['H4', 'H1']);
-  });
+  test(
+    'of two that are out only the worse is bushed where the other then enters: 0.52 mm off with 0.5 of room, 0.05 of ' +
+      'which the register gives',
+    async () => {
+      // The other part's three, drilled right, tell which two are out.
+      const others = { H5: [0, 70], H6: [-70, 0], H7: [60.6218, -35] } as const;
+      const t = await told(at({ ...right, H1: [40.52, 30], H4: [41.5, -30], ...others }));
+      expect(t.midway?.wrong.map((w) => w.hole)).toEqual(['H1', 'H4']);
+      expect(wayOf(t, 'bush')?.holds).toBe(true);
+      expect(wayOf(t, 'bush')?.works.map((w) => w.hole)).toEqual(['H4']);
+      // 0.9 mm off it does not: both are bushed.
+      const both = await told(at({ ...right, H1: [40.9, 30], H4: [41.5, -30], ...others }));
+      expect(wayOf(both, 'bush')?.works.map((w) => w.hole)).toEqual(['H4', 'H1']);
+    },
+  );
 
   test('a plug must leave metal beside the new hole: at 1.5 mm off it is cut into, at 25 mm it stands clear', async () => {
     const near = await told(at({ ...right, H4: [41.5, -30] }));

@@ -9,7 +9,8 @@ for (const [clocks, across] of kinds.flatMap((c) => [0, 1, 2].map((a) => [c, a] 
   const error = (n: number): string => ((100 * Math.sqrt(Math.max(n, 1) * (1 - n / rings))) / rings).toFixed(2);
   const share = (n: number): string => `${((100 * n) / rings).toFixed(2)} % ± ${error(n)}`;
   console.log(
-    `Rings read without error, clocks ${clocks}, ${across} across: ${rings} rings; wrong without a word ${s.silentlyWrong} (goal 0); ` +
+    `Rings read without error, clocks ${clocks}, ${across} across: ${rings} rings; wrong without a word ` +
+      `${s.silentlyWrong} (goal 0); ` +
       `undecided ${share(s.undecided)} (goal ≤ 0.5 %); ${((performance.now() - before) / rings).toFixed(1)} ms each`,
   );
   if (s.silentlyWrong > 0) console.log('  wrong:', s.seeds.wrong.join(' '));

@@ -121,5 +121,6 @@ for (const holes of SIZES) {
 const [a, b] = [first.find((f) => f.holes === 100), first.at(-1)];
 if (a !== undefined && b !== undefined)
   console.log(
-    `exponent from 100 to ${b.holes} holes: ${(Math.log(b.seconds / a.seconds) / Math.log(b.holes / a.holes)).toFixed(2)} (asked: at most 1.5)`,
+    `exponent from 100 to ${b.holes} holes: ` +
+      `${(Math.log(b.seconds / a.seconds) / Math.log(b.holes / a.holes)).toFixed(2)} (asked: at most 1.5)`,
   );

@@ -39,7 +39,8 @@ for (const [holes, goal] of goals.filter(([n]) => n <= most)) {
     const found = [...slips].filter((i) => named.has(readings[i]?.id ?? '')).length;
     console.log(
       `${String(holes).padStart(5)} ${String(readings.length).padStart(9)} ${String(slips.size).padStart(6)} ` +
-        `${(times[times.length >> 1] ?? 0).toFixed(0).padStart(8)} (${goal})${' '.repeat(8)}${found} of ${slips.size}, ` +
+        `${(times[times.length >> 1] ?? 0).toFixed(0).padStart(8)} ` +
+        `(${goal})${' '.repeat(8)}${found} of ${slips.size}, ` +
         `${located.suspects.length} called suspect, ${located.stopped.converged ? 'settled' : 'not settled'}`,
     );
   }

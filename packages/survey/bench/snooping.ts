@@ -19,5 +19,6 @@ line('no error: alarms per reading', clean.perReading, 'theory: 0.1 %', 0.001);
 line(
   'no error: jobs with an alarm',
   clean.perJob,
-  `theory, were the readings' alarms independent: ${(100 * (1 - 0.999 ** (clean.perReading.trials / TRIALS))).toFixed(2)} %`,
+  `theory, were the readings' alarms independent: ` +
+    `${(100 * (1 - 0.999 ** (clean.perReading.trials / TRIALS))).toFixed(2)} %`,
 );

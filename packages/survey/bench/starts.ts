@@ -23,11 +23,13 @@ for (let seed = first; seed <= last; seed++) {
   if (adjustment.stopped.converged && end <= truth + 1e-5 * (1 + truth)) continue;
   bad++;
   console.log(
-    `  seed ${seed}: ${s.family}, ${s.network.unknowns.features.size} features; χ² ${end.toFixed(2)}, from the truth ${truth.toFixed(2)}`,
+    `  seed ${seed}: ${s.family}, ${s.network.unknowns.features.size} features; χ² ${end.toFixed(2)}, from the ` +
+      `truth ${truth.toFixed(2)}`,
   );
 }
 times.sort((a, b) => a - b);
 const at = (share: number): string => `${Math.round(times[Math.floor(share * (times.length - 1))] ?? 0)} ms`;
 console.log(
-  `starts, readings ${onlyRigid ? 'rigid' : 'fixed'}, clocks ${clocks ?? 'of all kinds'}: ${bad} of ${times.length} end above the truth's χ²; CPU time median ${at(0.5)}, 95 in 100 ${at(0.95)}, most ${at(1)}`,
+  `starts, readings ${onlyRigid ? 'rigid' : 'fixed'}, clocks ${clocks ?? 'of all kinds'}: ${bad} of ` +
+    `${times.length} end above the truth's χ²; CPU time median ${at(0.5)}, 95 in 100 ${at(0.95)}, most ${at(1)}`,
 );

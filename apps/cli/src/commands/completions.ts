@@ -72,7 +72,8 @@ const fish = (words: readonly Words[]): string =>
     ...words.flatMap((w) =>
       w.flags.map(
         (f) =>
-          `complete -c fayplate -n "__fish_seen_subcommand_from ${w.command}" -l ${f.long.slice(2)}${f.among.length === 0 ? '' : ` -x -a "${f.among.join(' ')}"`}`,
+          `complete -c fayplate -n "__fish_seen_subcommand_from ${w.command}" -l ` +
+          `${f.long.slice(2)}${f.among.length === 0 ? '' : ` -x -a "${f.among.join(' ')}"`}`,
       ),
     ),
     '',

@@ -41,7 +41,8 @@ const tableOptions = (command: Command): Command => {
     .addOption(new Option('--g20-g21').hideHelp())
     .option(
       '--out <file>',
-      'with --csv or --cnc: write there instead of to standard output (each program its own file: -side-a, -side-b-bore-c1)',
+      'with --csv or --cnc: write there instead of to standard output (each program its own file: -side-a, ' +
+        '-side-b-bore-c1)',
     );
   for (const f of machineFormats.filter((f) => f.beside)) command.option(`--${f.flag} <file>`, f.help);
   return picture('draw the plate as it lies on the machine, one for each side that is cut')(command);
@@ -54,7 +55,8 @@ const printOptions = (command: Command): Command =>
         oneOf(
           '--what <what>',
           ['drill', 'gasket', 'part', 'depths', 'readings', 'assembly', 'exploded', 'drawing', 'buy', 'test-piece'],
-          'a template, sheets to measure by, how it goes together, a drawing for another shop, or a thin piece to try on',
+          'a template, sheets to measure by, how it goes together, ' +
+            'a drawing for another shop, or a thin piece to try on',
         ).default('drill'),
       )
       .addOption(oneOf('--side <side>', ['A', 'B'], 'the side of the plate that faces you').default('B'))
@@ -106,7 +108,8 @@ const said: readonly Said[] = [
     name: 'buy',
     description: 'before buying: from a seller’s figures, can a plate exist, with what odds, what to ask for',
     after:
-      'Example:\n  fayplate buy pump.yaml\n\nThe part that is not at hand has `seller: ± 1 mm` (or ± 1/16) on its face: each of its figures is good to that.',
+      'Example:\n  fayplate buy pump.yaml\n\nThe part that is not at hand has `seller: ± 1 mm` (or ± 1/16) on its ' +
+      'face: each of its figures is good to that.',
     options: (command) => command.option('--trials <n>', 'trials (200 unless told)', asCount(50, 100_000)),
   },
   {
@@ -125,14 +128,17 @@ const said: readonly Said[] = [
     name: 'table',
     description: 'the machinist’s table: drilling coordinates, tool order, check distances',
     after:
-      'Examples:\n  fayplate table pump.yaml --origin "lower left corner" --units mm\n  fayplate table pump.yaml --csv --out pump.csv',
+      'Examples:\n  fayplate table pump.yaml --origin "lower left corner" --units mm\n  fayplate table pump.yaml ' +
+      '--csv --out pump.csv',
     options: tableOptions,
   },
   {
     name: 'print',
     description: 'true-scale PDF: drilling template or gaskets, tiled over any paper',
     after:
-      'Examples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out gasket.pdf\n  fayplate print pump.yaml --sheet 2,1\n  fayplate print pump.yaml --what test-piece --kerf 0.2 --out try',
+      'Examples:\n  fayplate print pump.yaml --paper Letter\n  fayplate print pump.yaml --what gasket --out ' +
+      'gasket.pdf\n  fayplate print pump.yaml --sheet 2,1\n  fayplate ' +
+      'print pump.yaml --what test-piece --kerf 0.2 --out try',
     options: printOptions,
   },
 ];
@@ -142,7 +148,10 @@ const saidLater: readonly Said[] = [
     name: 'prove',
     description: 'readings of the drilled plate: does it go on, and with how much to spare',
     after:
-      'Examples:\n  fayplate prove pump.yaml\n  fayplate prove pump.yaml --way 2 --out pump-rest\n\nWithout a `drilled:` section it says which readings to take. With `drilled: { so far: [H1, H2] }` it says how to\ngo on, and where a hole went wrong what can be done, best first; --out writes table, programs and template of the rest.',
+      'Examples:\n  fayplate prove pump.yaml\n  fayplate prove pump.yaml --way 2 --out pump-rest\n\nWithout a ' +
+      '`drilled:` section it says which readings to take. With `drilled: { so far: [H1, H2] }` it says how to\ngo ' +
+      'on, and where a hole went wrong what can be done, best first; ' +
+      '--out writes table, programs and template of the rest.',
     options: (command) =>
       force(
         command
@@ -158,13 +167,16 @@ const saidLater: readonly Said[] = [
     name: 'trial',
     description: 'gaps of a trial assembly: the final shims at each bolt, and the tilt with its ±',
     after:
-      'Example:\n  fayplate trial pump.yaml\n\nThe job has the gaps, by feeler or clay, at three places or more:\n  trial: { on: motor, gaps: { M1: 0.42, M2: 0.40, M3: 0.61 }, by: feeler, gasket: 0.3 ± 0.02 }',
+      'Example:\n  fayplate trial pump.yaml\n\nThe job has the gaps, by feeler or clay, at three places or more:\n ' +
+      ' trial: { on: motor, gaps: { M1: 0.42, M2: 0.40, M3: 0.61 }, by: feeler, gasket: 0.3 ± 0.02 }',
   },
   {
     name: 'compare',
     description: 'two states of a job: what moved, which sheets are stale, is a drilled plate still good',
     after:
-      'Example:\n  fayplate compare pump.yaml --with pump-before.yaml\n\nEvery sheet and file carries the fingerprint of its job, eight letters such as 7K2Q-F9M3: the same for the same meaning,\nwhatever the remarks. Exit status 1 where something that is printed or drilled no longer holds.',
+      'Example:\n  fayplate compare pump.yaml --with pump-before.yaml\n\nEvery sheet and file carries the ' +
+      'fingerprint of its job, eight letters such as 7K2Q-F9M3: the same for the same meaning,\nwhatever the ' +
+      'remarks. Exit status 1 where something that is printed or drilled no longer holds.',
     options: (command) => command.requiredOption('--with <earlier.yaml>', 'the job file as it was'),
   },
   {

@@ -56,14 +56,18 @@ export const look: AddCommand = (program, io, done) => {
     .addArgument(kinds)
     .argument('[what...]')
     .description(
-      'the handbook: thread, drill, tap drill, clearance, hardware, dowel, fit, material, paper, face; words of the job file',
+      'the handbook: thread, drill, tap drill, clearance, hardware, ' +
+        'dowel, fit, material, paper, face; words of the job file',
     )
     .option('--json', 'one JSON document on standard output and nothing else')
     .option('--picture <file.svg>', 'a standard face drawn at true scale, beside the answer')
     .option('--force', 'replace a file of that name whoever wrote it')
     .addHelpText(
       'after',
-      '\nExamples:\n  fayplate look thread 3/8-16 UNC\n  fayplate look drill 10.3 mm\n  fayplate look clearance M10\n  fayplate look paper A3\n  fayplate look face FF165\n  fayplate look face 165 mm 4 holes\n  fayplate look face FF165 --picture ff165.svg\n  fayplate look thread 9.4 mm 1.6 mm\n  fayplate look words plate.fasten',
+      '\nExamples:\n  fayplate look thread 3/8-16 UNC\n  fayplate look drill 10.3 mm\n  fayplate look clearance ' +
+        'M10\n  fayplate look paper A3\n  fayplate look face FF165\n  fayplate look face 165 mm 4 holes\n  fayplate ' +
+        'look face FF165 --picture ff165.svg\n  fayplate look ' +
+        'thread 9.4 mm 1.6 mm\n  fayplate look words plate.fasten',
     )
     .action(async (kind: string, what: readonly string[], options: Options) => {
       // `tap drill` is one kind written as two words.

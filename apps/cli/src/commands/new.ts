@@ -53,7 +53,10 @@ export const newJob: AddCommand = (program, io, done) => {
     .option('--force', 'replace a file that Fayplate did not write')
     .addHelpText(
       'after',
-      '\nExamples:\n  fayplate new pump.yaml\n  fayplate new pump.yaml --part "pump, spigot, studs, 12 2 3 5 7" --part "motor, spigot, holes, 1:30 4:30 7:30 10:30"\n  fayplate new mill.yaml --units mm --instrument "rule ± 0.5" --part "mill, none, holes M10, 10:30 1:30 4:30 7:30, from behind, across 10:30 1:30" --part "motor, spigot, studs M8, 12 4 8"\n\nOn a terminal and without --part it asks; back takes an answer back.',
+      '\nExamples:\n  fayplate new pump.yaml\n  fayplate new pump.yaml --part "pump, spigot, studs, 12 2 3 5 7" ' +
+        '--part "motor, spigot, holes, 1:30 4:30 7:30 10:30"\n  fayplate new mill.yaml --units mm --instrument "rule ' +
+        '± 0.5" --part "mill, none, holes M10, 10:30 1:30 4:30 7:30, from behind, across 10:30 1:30" --part "motor, ' +
+        'spigot, studs M8, 12 4 8"\n\nOn a terminal and without --part it asks; back takes an answer back.',
     )
     .action(async (file: string, options: Options) => {
       try {
@@ -69,7 +72,8 @@ export const newJob: AddCommand = (program, io, done) => {
         );
         if (file !== '-')
           io.out(
-            `Saved: ${inert(file)}. Take the readings in the order of its lines, then: fayplate check ${inert(shellPath(file))}\n`,
+            `Saved: ${inert(file)}. Take the readings in the order of its lines, then: fayplate check ` +
+              `${inert(shellPath(file))}\n`,
           );
         done(0);
       } catch (error) {

@@ -35,7 +35,8 @@ const measuredOf = (text: string | undefined, what: string): Measured => {
   // The sheet's rulers are whole millimetres long; the wrong way round would double the error.
   if (Number.isInteger(read.measured) && !Number.isInteger(read.nominal))
     throw new Refusal(
-      `${what} takes the measured length first: ${nominal.trim()}/${measured.trim()}, if the ruler says ${measured.trim()} mm`,
+      `${what} takes the measured length first: ${nominal.trim()}/${measured.trim()}, if the ruler says ` +
+        `${measured.trim()} mm`,
     );
   return read;
 };
@@ -70,7 +71,8 @@ export const printer: AddCommand = (program, io, done) => {
     .option('--force', 'replace a file that Fayplate did not write')
     .addHelpText(
       'after',
-      '\nExamples:\n  fayplate printer workshop --sheet calibration.pdf\n  fayplate printer workshop --wide 149.4/150 --high 199.1/200 --diagonals 318.2/318.6@180x260',
+      '\nExamples:\n  fayplate printer workshop --sheet calibration.pdf\n  fayplate printer workshop --wide ' +
+        '149.4/150 --high 199.1/200 --diagonals 318.2/318.6@180x260',
     )
     .action(async (name: string, options: Options) => {
       const say = (json: object, report: Report): void =>
@@ -97,7 +99,9 @@ export const printer: AddCommand = (program, io, done) => {
             {
               kind: 'verdict',
               ok: true,
-              text: `${options.sheet}: print it at actual size, measure its rulers and diagonals, and give what you read to fayplate printer ${shellWord(name)}.`,
+              text:
+                `${options.sheet}: print it at actual size, measure its rulers and diagonals, and give what you read ` +
+                `to fayplate printer ${shellWord(name)}.`,
             },
           ]);
           done(0);
@@ -119,7 +123,9 @@ export const printer: AddCommand = (program, io, done) => {
         say({ file: path, profile: read.profile }, [
           {
             kind: 'paragraph',
-            text: `Saved: ${name} prints ${percent(read.profile.wide)} across and ${percent(read.profile.high)} up. Prints with --printer ${shellWord(name)} are corrected for it.`,
+            text:
+              `Saved: ${name} prints ${percent(read.profile.wide)} across and ${percent(read.profile.high)} up. ` +
+              `Prints with --printer ${shellWord(name)} are corrected for it.`,
           },
         ]);
         done(0);

@@ -50,7 +50,8 @@ export const watch: AddCommand = (program, io, done) => {
       const folder = dirname(path);
       if (path === '-' || !existsSync(folder)) {
         io.err(
-          `fayplate watch: ${path === '-' ? 'a file can be watched, standard input cannot' : told(`there is no folder ${folder}`)}\n`,
+          'fayplate watch: ' +
+            `${path === '-' ? 'a file can be watched, standard input cannot' : told(`there is no folder ${folder}`)}\n`,
         );
         done(2);
         return;

@@ -112,7 +112,8 @@ export const lockedIn = <T>(folder: string, work: () => T, waits: () => void = (
       if (waited === STEP) waits();
       if (waited >= PATIENCE)
         throw new WriteRefused(
-          `another run of Fayplate writes into ${inert(folder)}. Nothing was written: run it again when that one has ended.`,
+          `another run of Fayplate writes into ${inert(folder)}. ` +
+            'Nothing was written: run it again when that one has ended.',
         );
       sleep(STEP);
     }

@@ -74,7 +74,8 @@ const refuseForeign = (path: string, { force, isOurs }: Replacing): void => {
     throw new WriteRefused(`${inert(path)} is not an ordinary file. Write to - and redirect the output.`);
   if (!force && !isOurs(headOf(path)))
     throw new WriteRefused(
-      `${inert(path)} is there already and Fayplate did not write it, or you have filled it in since. Give another name, or --force to replace it.`,
+      `${inert(path)} is there already and Fayplate did not write it, or you have filled it in since. Give another ` +
+        'name, or --force to replace it.',
     );
 };
 
@@ -150,7 +151,8 @@ export const writeWhole = (files: readonly WrittenFile[], replacing: Replacing):
     if (error instanceof WriteRefused) throw error;
     if (whole.includes(false))
       throw new WriteRefused(
-        `${inert(at)} was not written, and not all earlier changes could be undone. The next run that writes there finishes the job.`,
+        `${inert(at)} was not written, and not all earlier changes could be undone. The next run that writes there ` +
+          'finishes the job.',
       );
     throw told(at, error);
   }

@@ -126,7 +126,9 @@ describe.skipIf(!hasBash)(`completions in bash (skipped where ${bash} is not ins
   const complete = async (line: string): Promise<readonly string[]> => {
     const { out } = await go(['completions', 'bash'], {});
     const words = line.split(' ');
-    const script = `${out}\nCOMP_WORDS=(${words.map((w) => `'${w}'`).join(' ')}); COMP_CWORD=${words.length - 1}; _fayplate; printf '%s\\n' "\${COMPREPLY[@]}"; complete -p fayplate >/dev/null`;
+    const script =
+      `${out}\nCOMP_WORDS=(${words.map((w) => `'${w}'`).join(' ')}); COMP_CWORD=${words.length - 1}; _fayplate; ` +
+      `printf '%s\\n' "\${COMPREPLY[@]}"; complete -p fayplate >/dev/null`;
     const { status, stdout, stderr } = spawnSync(bash, ['--norc', '-c', script], {
       encoding: 'utf8',
       cwd: join(root, 'examples/lift-pump'),

@@ -56,7 +56,9 @@ describe('whatever a job says, the answer is 0, 1 or 2, in words', () => {
 
   test('with readings from a damaged list', async () => {
     const list =
-      'kind,features,value,plus_minus,instrument,note\nbetween,P1 spigot,0.814,,caliper,\nover,P1 P3,4.121,± 0.002 in,,"a ""good"" one"\nangle,P1 spigot P3,60,,protractor,\nover,P4 P10,7.873,,caliper,across\nover,P1 P6,7 39/64,,rule,\n';
+      'kind,features,value,plus_minus,instrument,note\nbetween,P1 spigot,0.814,,caliper,\nover,P1 P3,4.121,± 0.002 ' +
+      'in,,"a ""good"" one"\nangle,P1 spigot P3,60,,protractor,\nover,P4 ' +
+      'P10,7.873,,caliper,across\nover,P1 P6,7 39/64,,rule,\n';
     const job = pump.replace(/( {4}readings:)\n(?: {6}- .*\n)+\n {2}motor:/, '$1 list.csv\n\n  motor:');
     expect(job).toContain('readings: list.csv');
     const whole = await go(['check', 'job.yaml'], { 'job.yaml': job, 'list.csv': list });
@@ -72,7 +74,9 @@ describe('whatever a job says, the answer is 0, 1 or 2, in words', () => {
   test('a list outside the folder of the job is never read', async () => {
     const asked: string[] = [];
     for (const name of ['../list.csv', '/etc/passwd', 'a/../../list.csv', '..\\list.csv', 'C:\\list.csv']) {
-      const job = `job: x\nunits: mm\nfaces:\n  pump:\n    features: { A: { kind: hole, diameter: 8 } }\n    readings: ${JSON.stringify(name)}\n`;
+      const job =
+        `job: x\nunits: mm\nfaces:\n  pump:\n    features: { A: { kind: hole, diameter: 8 } }\n    readings: ` +
+        `${JSON.stringify(name)}\n`;
       const went = await go(
         ['check', 'job.yaml'],
         {},

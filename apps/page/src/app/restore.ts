@@ -54,7 +54,9 @@ export const watchTabs = (app: App, tabs: Tabs): void => {
     if (!answer) tabs.say(mine.job, mine.file, true);
     app.notice({
       id: 'tabs',
-      words: `${nameOf(app.state().history.text)} is open in another tab as well. Each tab keeps its own: what you type in one does not reach the other. Go on in one of them.`,
+      words:
+        `${nameOf(app.state().history.text)} is open in another tab as well. Each tab keeps its own: what you type ` +
+        'in one does not reach the other. Go on in one of them.',
       actions: [],
     });
   });

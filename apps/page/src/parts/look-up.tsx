@@ -96,7 +96,9 @@ export const LookUp = (): JSX.Element => {
           </div>
           {unread.length === names.length ? null : (
             <p class="help">
-              {`${names.filter((n) => !unread.includes(n)).join(' and ')} ${names.length - unread.length === 1 ? 'has' : 'have'} readings: Understand says whether they are those of a standard face.`}
+              {`${names.filter((n) => !unread.includes(n)).join(' and ')} ` +
+                `${names.length - unread.length === 1 ? 'has' : 'have'} readings: Understand says whether they are ` +
+                'those of a standard face.'}
             </p>
           )}
         </>

@@ -58,7 +58,8 @@ const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): J
           : `Drag the dot on the ring about side B. On its thick arcs every check holds that turning can change${
               safe.length > FEW
                 ? ''
-                : `: ${safe.map(([from, to]) => `${minusSign(from.toFixed(1))}° to ${minusSign(to.toFixed(1))}°`).join(', ')}`
+                : ': ' +
+                  `${safe.map(([from, to]) => `${minusSign(from.toFixed(1))}° to ${minusSign(to.toFixed(1))}°`).join(', ')}`
             }.`}
       </p>
     </Fold>

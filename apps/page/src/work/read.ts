@@ -7,7 +7,9 @@ const toldOf = (f: Fault): Told => ({
   path: f.path,
   found: f.found,
   file: f.file,
-  words: `${f.found === '' ? '' : `Found “${f.found}”. `}Expected ${f.expected}.${f.nearest === null ? '' : ` Did you mean “${f.nearest}”?`}`,
+  words:
+    `${f.found === '' ? '' : `Found “${f.found}”. `}Expected ` +
+    `${f.expected}.${f.nearest === null ? '' : ` Did you mean “${f.nearest}”?`}`,
 });
 
 /** Lists that the job asks for and that the page has not been given. */

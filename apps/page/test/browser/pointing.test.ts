@@ -24,35 +24,39 @@ const drag = async (page: Page, degrees: number): Promise<void> => {
 };
 
 describe.skipIf(whyNot !== null)(`pointing ${inBrowser}`, () => {
-  test('the second part is dragged round the plate: off the safe arcs its checks fail at their place, and a button puts it right', async () => {
-    const { page, loud, close } = await openPage(pump);
-    await goTo(page, 'Plate');
-    const ring = page.locator('.turn-ring');
-    await ring.waitFor(patient);
-    await quiet(page);
-    const slider = page.getByRole('slider', { name: 'Clocking: turn the second part' });
-    expect(await ring.locator('.safe').count()).toBeGreaterThan(1);
-    expect(await page.locator('.wrong').count()).toBe(0);
-    await drag(page, 15);
-    await expect.poll(async () => await slider.getAttribute('aria-valuenow'), patient).toBe('15');
-    await expect.poll(async () => await page.locator('.wrong').count(), patient).toBeGreaterThan(0);
-    expect(await page.locator('.verdict').first().innerText()).toMatch(/^No:/);
-    await quiet(page);
-    await page
-      .getByRole('button', { name: /^turn \d/ })
-      .first()
-      .click();
-    await expect.poll(async () => await page.locator('.wrong').count(), patient).toBe(0);
-    await expect.poll(async () => await page.locator('.verdict').first().innerText(), patient).toMatch(/^Yes:/);
-    // By keys the same: a degree at a time.
-    const at = Number(await slider.getAttribute('aria-valuenow'));
-    await slider.focus();
-    await page.keyboard.press('ArrowRight');
-    await expect.poll(async () => Number(await slider.getAttribute('aria-valuenow')), patient).toBe(at + 1);
-    expect(await textOf(page)).toMatch(/clocking: -?[\d.]+ deg/);
-    expect(loud).toEqual([]);
-    await close();
-  });
+  test(
+    'the second part is dragged round the plate: off the safe arcs ' +
+      'its checks fail at their place, and a button puts it right',
+    async () => {
+      const { page, loud, close } = await openPage(pump);
+      await goTo(page, 'Plate');
+      const ring = page.locator('.turn-ring');
+      await ring.waitFor(patient);
+      await quiet(page);
+      const slider = page.getByRole('slider', { name: 'Clocking: turn the second part' });
+      expect(await ring.locator('.safe').count()).toBeGreaterThan(1);
+      expect(await page.locator('.wrong').count()).toBe(0);
+      await drag(page, 15);
+      await expect.poll(async () => await slider.getAttribute('aria-valuenow'), patient).toBe('15');
+      await expect.poll(async () => await page.locator('.wrong').count(), patient).toBeGreaterThan(0);
+      expect(await page.locator('.verdict').first().innerText()).toMatch(/^No:/);
+      await quiet(page);
+      await page
+        .getByRole('button', { name: /^turn \d/ })
+        .first()
+        .click();
+      await expect.poll(async () => await page.locator('.wrong').count(), patient).toBe(0);
+      await expect.poll(async () => await page.locator('.verdict').first().innerText(), patient).toMatch(/^Yes:/);
+      // By keys the same: a degree at a time.
+      const at = Number(await slider.getAttribute('aria-valuenow'));
+      await slider.focus();
+      await page.keyboard.press('ArrowRight');
+      await expect.poll(async () => Number(await slider.getAttribute('aria-valuenow')), patient).toBe(at + 1);
+      expect(await textOf(page)).toMatch(/clocking: -?[\d.]+ deg/);
+      expect(loud).toEqual([]);
+      await close();
+    },
+  );
 
   test('a link is typed on the section itself, and the window follows', async () => {
     const { page, loud, close } = await openPage(pump);

@@ -41,10 +41,12 @@ describe('a value set in a job file', () => {
     const bare = 'job: A\nfaces:\n  pump:\n    readings:      # the list\n      # - over A B =  by caliper\n';
     const after = apply(bare, addReading(bare, 'pump', 'centres A B = 4'));
     expect(after).toBe(
-      'job: A\nfaces:\n  pump:\n    readings:      # the list\n      - centres A B = 4\n      # - over A B =  by caliper\n',
+      'job: A\nfaces:\n  pump:\n    readings:      # the list\n     ' +
+        ' - centres A B = 4\n      # - over A B =  by caliper\n',
     );
     expect(apply(after, addReading(after, 'pump', 'over A B = 5 by caliper'))).toBe(
-      'job: A\nfaces:\n  pump:\n    readings:      # the list\n      - centres A B = 4\n      - over A B = 5 by caliper\n',
+      'job: A\nfaces:\n  pump:\n    readings:      # the list\n    ' +
+        '  - centres A B = 4\n      - over A B = 5 by caliper\n',
     );
   });
 

@@ -54,7 +54,8 @@ const tooMuch = (what: string, error: number): readonly string[] =>
   Math.abs(error) <= MOST * (1 + 1e-9)
     ? []
     : [
-        `${what} is off by ${percent(error)}, and no printer errs by more than ${percent(MOST)}: the viewer or the driver scaled the page. ` +
+        `${what} is off by ${percent(error)}, and no printer errs by more than ${percent(MOST)}: the viewer or the ` +
+          'driver scaled the page. ' +
           "Print again at 'actual size' or 100 %, with 'fit to page' switched off, and measure again.",
       ];
 
@@ -68,7 +69,8 @@ export const profileFaults = (p: PrinterProfile): readonly string[] => {
   const bands = [p.plusMinus.wide, p.plusMinus.high, p.plusMinus.skew ?? 0];
   if (!bands.every((b) => b >= 0 && b < VAGUE))
     return [
-      `the rulers of printer '${p.name}' are measured to ${percent(Math.max(...bands))} only, which says nothing of a printer: measure them again to half a millimetre or better, and give that as the ±`,
+      `the rulers of printer '${p.name}' are measured to ${percent(Math.max(...bands))} only, which says nothing ` +
+        'of a printer: measure them again to half a millimetre or better, and give that as the ±',
     ];
   return [
     ...tooMuch('the ruler across the sheet', p.wide - 1),

@@ -54,13 +54,15 @@ const calibrationSheet = (frame: Frame, words: StripWords, lettering: Lettering)
   const across = edges.lines[0]?.length ?? 0;
   const up = edges.lines[2]?.length ?? 0;
   const steps = [
-    'Print this sheet at 100 %, one-sided, on the paper that you will use. Let it lie for some minutes: paper grows and shrinks.',
+    'Print this sheet at 100 %, one-sided, on the paper that you will use. Let it lie for some minutes: paper ' +
+      'grows and shrinks.',
     'Measure with a good steel rule, or with jaws, as finely as you can read; say how finely (the ±).',
     `Across: the ruler at the foot, nominal ${across} mm.  It measures ________ mm`,
     `Up: the ruler at the left, nominal ${up} mm.  It measures ________ mm`,
     `Rising diagonal, corner 1 to corner 3, nominal ${length.toFixed(2)} mm.  It measures ________ mm`,
     `Falling diagonal, corner 4 to corner 2, nominal ${length.toFixed(2)} mm.  It measures ________ mm`,
-    'Give the four lengths to the printer command, with the ±, the day and the paper. More than 3 % off means that something scaled the page: look for it first.',
+    'Give the four lengths to the printer command, with the ±, the day and the paper. More than 3 % off means that ' +
+      'something scaled the page: look for it first.',
   ];
   const room = Math.min(width - 24, 130);
   const lines = steps.flatMap((s, i) =>
@@ -138,7 +140,8 @@ export const printCalibration = async (printer: string, options: CalibrationOpti
     return {
       ok: false,
       faults: [
-        `${stock.name} with margins of ${options.margin} mm is too small to measure a printer by: take the paper that you will print on, or smaller margins`,
+        `${stock.name} with margins of ${options.margin} mm is too small to measure a printer by: take the paper ` +
+          'that you will print on, or smaller margins',
       ],
     };
   const { lettering, missing } = recording(options.lettering);

@@ -17,13 +17,15 @@ const degrees = (v: number): string => `${((v * 180) / Math.PI).toFixed(3)}°`.r
 export const scaleBrief = (profile: PrinterProfile | null): string =>
   profile === null
     ? 'True scale, not corrected for any printer'
-    : `Corrected for ${profile.name}: ${factor(profile.wide)} wide, ${factor(profile.high)} high${profile.skew === 0 ? '' : `, skew ${degrees(profile.skew)}`}`;
+    : `Corrected for ${profile.name}: ${factor(profile.wide)} wide, ${factor(profile.high)} ` +
+      `high${profile.skew === 0 ? '' : `, skew ${degrees(profile.skew)}`}`;
 
 /** The same in full, with the day on which the printer was measured. */
 export const scaleWords = (profile: PrinterProfile | null): string =>
   profile === null
     ? 'True scale, not corrected for any printer'
-    : `Corrected for ${profile.name}: it prints ${factor(profile.wide)} wide, ${factor(profile.high)} high, skew ${degrees(profile.skew)} (measured ${profile.date} on ${profile.paper})`;
+    : `Corrected for ${profile.name}: it prints ${factor(profile.wide)} wide, ${factor(profile.high)} high, skew ` +
+      `${degrees(profile.skew)} (measured ${profile.date} on ${profile.paper})`;
 
 /** How far the farthest hole can still be off, as a sentence. */
 export const remainingWords = (remaining: Remaining, profile: PrinterProfile | null, speech: Speech): string => {
@@ -32,7 +34,8 @@ export const remainingWords = (remaining: Remaining, profile: PrinterProfile | n
   const hole = remaining.hole === null ? 'a hole' : `hole ${remaining.hole}`;
   return profile === null
     ? `Once the rulers read true within a quarter of a millimetre, ${hole}, the farthest, can still be off by ± ${off}.`
-    : `After this correction ${hole}, the farthest, can still be off by ± ${off}, from the ± of the rulers that were measured.`;
+    : `After this correction ${hole}, the farthest, can still be off ` +
+        `by ± ${off}, from the ± of the rulers that were measured.`;
 };
 
 /** Between two columns of the list, mm. */

@@ -110,7 +110,8 @@ export const drillList = (holes: readonly PunchedHole[], bores: readonly PlateBo
           : `${boreKind(b)} ${straightWords(b, (mm) => sizeWords(mm, speech)) ?? ''}`,
         b.depth === null
           ? 'through'
-          : `${limitWords(depthLimitsOf(b) ?? [b.depth, b.depth], speech)} ${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,
+          : `${limitWords(depthLimitsOf(b) ?? [b.depth, b.depth], speech)} ` +
+            `${b.kind === 'spigot' ? 'high' : 'deep'}, side ${b.side}`,
         '',
       ]),
     ],

@@ -47,7 +47,8 @@ const trimmed = (text: string): string =>
 
 /** The plate's thickness, no finer than a file or a face mill holds it. */
 export const thickWords = (mm: number, speech: Speech): string =>
-  `${(speech.unit === 'in' ? exactFraction(mm) : null) ?? trimmed(formatLength(mm, speech.unit, speech.unit === 'in' ? 3 : 2))} ${speech.unit}`;
+  `${(speech.unit === 'in' ? exactFraction(mm) : null) ?? trimmed(formatLength(mm, speech.unit, speech.unit === 'in' ? 3 : 2))} ` +
+  `${speech.unit}`;
 
 const sinkWords: Readonly<Record<Sink['kind'], string>> = {
   counterbored: 'counterbore',
@@ -87,7 +88,8 @@ const shortSink: Readonly<Record<Sink['kind'], string>> = {
 
 /** Beside a hole: short, and with a side only where it is not the one that is seen. */
 const sinkBeside = (sink: Sink, side: Side, speech: Speech): string =>
-  `${shortSink[sink.kind]} ⌀${sizeWords(sink.diameter, speech)} × ${sizeWords(sink.depth, speech)}${sink.side === side ? '' : ', far side'}`;
+  `${shortSink[sink.kind]} ⌀${sizeWords(sink.diameter, speech)} × ` +
+  `${sizeWords(sink.depth, speech)}${sink.side === side ? '' : ', far side'}`;
 
 /**
  * Lettering beside a hole: its name and feature, the cut, how deep, what is sunk; in fewer lines or more, so that it
@@ -127,7 +129,12 @@ export const limitWords = ([least, most]: readonly [number, number], speech: Spe
 
 export const boreLine = (bore: PlateBore, speech: Speech): string => {
   const kind = bore.cut === undefined ? boreKinds[bore.kind] : `${boreKind(bore)} (${bore.cut.name})`;
-  const size = `${bore.id}  ${kind} ${straightWords(bore, (mm) => sizeWords(mm, speech)) ?? `⌀${limitWords(boreLimits(bore), speech)}`}`;
+  const size =
+    `${bore.id}  ${kind} ` +
+    `${straightWords(bore, (mm) => sizeWords(mm, speech)) ?? `⌀${limitWords(boreLimits(bore), speech)}`}`;
   if (bore.side === 'through') return `${size} through`;
-  return `${size} × ${bore.depth === null ? '?' : limitWords(depthLimitsOf(bore) ?? [bore.depth, bore.depth], speech)}, side ${bore.side}`;
+  return (
+    `${size} × ${bore.depth === null ? '?' : limitWords(depthLimitsOf(bore) ?? [bore.depth, bore.depth], speech)}, ` +
+    `side ${bore.side}`
+  );
 };

@@ -27,10 +27,16 @@ export const madeToMeasure = (template: Template, margin: number, room: number):
 
 const refusal = (template: Template, grid: Grid | null, stock: Stock, options: PrintOptions): string | null => {
   if (grid === null)
-    return `${stock.name} with margins of ${sayTyped(options.margin, options.speech)} leaves no room for the drawing: take larger paper`;
+    return (
+      `${stock.name} with margins of ${sayTyped(options.margin, options.speech)} leaves no room for the drawing: ` +
+      'take larger paper'
+    );
   const sheets = grid.rows * grid.columns;
   if (sheets > MOST_SHEETS)
-    return `the ${template.what} template would take ${sheets} sheets of ${stock.name}: take larger paper, a roll, or single for a plotter`;
+    return (
+      `the ${template.what} template would take ${sheets} sheets of ${stock.name}: take larger paper, a roll, or ` +
+      'single for a plotter'
+    );
   const [r, c] = options.sheet ?? [1, 1];
   if (Number.isInteger(r) && Number.isInteger(c) && r >= 1 && c >= 1 && r <= grid.rows && c <= grid.columns)
     return null;
@@ -43,7 +49,10 @@ const refusal = (template: Template, grid: Grid | null, stock: Stock, options: P
  */
 export const planSheets = (template: Template, options: PrintOptions, stock: Stock, single: boolean): Plan | string => {
   if (Math.max(stock.width, stock.height ?? 0) > LONGEST_PAGE)
-    return `one sheet of ${stock.name} is longer than a PDF page can be (${LONGEST_PAGE} mm): take a paper size and join the sheets`;
+    return (
+      `one sheet of ${stock.name} is longer than a PDF page can be ` +
+      `(${LONGEST_PAGE} mm): take a paper size and join the sheets`
+    );
   const { printer, overlap } = options;
   const orientation = single || (printer !== null && options.orientation === 'any') ? 'portrait' : options.orientation;
   const turned = printer !== null && orientation === 'landscape' ? laidAcross(printer) : printer;
@@ -67,7 +76,8 @@ export const planSheets = (template: Template, options: PrintOptions, stock: Sto
     warnings: [
       ...(fewer
         ? [
-            `sheets are kept upright, as ${printer?.name ?? 'the printer'} was measured; ${across.rows * across.columns} instead of ${grid.rows * grid.columns} would do in landscape`,
+            `sheets are kept upright, as ${printer?.name ?? 'the printer'} was measured; ` +
+              `${across.rows * across.columns} instead of ${grid.rows * grid.columns} would do in landscape`,
           ]
         : []),
       ...(printer !== null && printer.paper !== '' && printer.paper !== stock.name

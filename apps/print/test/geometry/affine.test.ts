@@ -32,20 +32,24 @@ describe('matrices', () => {
   });
 });
 
-test('a shape made a quarter of its size: lines in groups in groups too, their width and dashes by the root of that, and never more', () => {
-  const pen = { ...pens.hidden };
-  const shape = group('outer', [
-    group('inner', [line('note', { x: 1, y: 2 }, { x: 3, y: 5 }, pen)]),
-    pathShape('mark', circlePath({ x: 0, y: 0 }, 1), null),
-  ]);
-  const flat = (s: Shape): readonly Shape[] => (s.kind === 'group' ? s.shapes.flatMap(flat) : [s]);
-  const [long, round] = flat(scaleShape(0.25, { x: 10, y: 0 }, shape));
-  if (long?.kind !== 'path' || round?.kind !== 'path') throw new Error('two paths');
-  expect(long.path.start).toEqual({ x: 10.25, y: 0.5 });
-  expect(long.path.edges[0]?.to).toEqual({ x: 10.75, y: 1.25 });
-  expect(long.stroke).toMatchObject({ width: pen.width / 2, dash: pen.dash.map((d) => d / 2) });
-  expect(round.stroke).toBeNull();
-  expect(signedArea(round.path)).toBeCloseTo(Math.PI / 16, 9);
-  const [wider] = flat(scaleShape(2, { x: 0, y: 0 }, shape));
-  expect(wider?.kind === 'path' ? wider.stroke : null).toEqual(pen);
-});
+test(
+  'a shape made a quarter of its size: lines in groups in groups too, ' +
+    'their width and dashes by the root of that, and never more',
+  () => {
+    const pen = { ...pens.hidden };
+    const shape = group('outer', [
+      group('inner', [line('note', { x: 1, y: 2 }, { x: 3, y: 5 }, pen)]),
+      pathShape('mark', circlePath({ x: 0, y: 0 }, 1), null),
+    ]);
+    const flat = (s: Shape): readonly Shape[] => (s.kind === 'group' ? s.shapes.flatMap(flat) : [s]);
+    const [long, round] = flat(scaleShape(0.25, { x: 10, y: 0 }, shape));
+    if (long?.kind !== 'path' || round?.kind !== 'path') throw new Error('two paths');
+    expect(long.path.start).toEqual({ x: 10.25, y: 0.5 });
+    expect(long.path.edges[0]?.to).toEqual({ x: 10.75, y: 1.25 });
+    expect(long.stroke).toMatchObject({ width: pen.width / 2, dash: pen.dash.map((d) => d / 2) });
+    expect(round.stroke).toBeNull();
+    expect(signedArea(round.path)).toBeCloseTo(Math.PI / 16, 9);
+    const [wider] = flat(scaleShape(2, { x: 0, y: 0 }, shape));
+    expect(wider?.kind === 'path' ? wider.stroke : null).toEqual(pen);
+  },
+);

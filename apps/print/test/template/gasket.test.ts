@@ -18,17 +18,21 @@ const round = (face: string, radius: number, bore: number): Gasket => ({
 });
 
 describe('gaskets', () => {
-  test('holes are eased by the stated clearance over the largest fastener, the outline is the plate’s or follows the holes', () => {
-    const [pump, motor] = gaskets();
-    expect(pump?.holes.map((h) => h.diameter)).toEqual(Array.from({ length: 7 }, () => 10.8));
-    expect(motor?.holes.map((h) => h.diameter)).toEqual(Array.from({ length: 4 }, () => 10.4));
-    expect(pump?.outline).toBe(input.plate.outline.path);
-    // Four holes on a 65 mm radius, land of one diameter about each: as far as 65 + 1.5 × 10.4.
-    const reach = Math.max(
-      ...flatten(motor?.outline ?? circlePath({ x: 0, y: 0 }, 1)).map((p) => Math.hypot(p.x, p.y)),
-    );
-    expect(reach).toBeCloseTo(65 + 1.5 * 10.4, 2);
-  });
+  test(
+    'holes are eased by the stated clearance over the largest ' +
+      'fastener, the outline is the plate’s or follows the holes',
+    () => {
+      const [pump, motor] = gaskets();
+      expect(pump?.holes.map((h) => h.diameter)).toEqual(Array.from({ length: 7 }, () => 10.8));
+      expect(motor?.holes.map((h) => h.diameter)).toEqual(Array.from({ length: 4 }, () => 10.4));
+      expect(pump?.outline).toBe(input.plate.outline.path);
+      // Four holes on a 65 mm radius, land of one diameter about each: as far as 65 + 1.5 × 10.4.
+      const reach = Math.max(
+        ...flatten(motor?.outline ?? circlePath({ x: 0, y: 0 }, 1)).map((p) => Math.hypot(p.x, p.y)),
+      );
+      expect(reach).toBeCloseTo(65 + 1.5 * 10.4, 2);
+    },
+  );
 
   test('the sheet says which centres its holes have, of the faces that it is for', () => {
     const centres = [

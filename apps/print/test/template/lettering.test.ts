@@ -103,20 +103,24 @@ describe('lettering on random plates', () => {
     );
   });
 
-  test('which side faces the eye is written smaller where there is little room, never below reading size, and left out only where there is none', () => {
-    const template = drillTemplate(pumpPlate, 'B', options.speech);
-    const sizes = [200, 20, 8, 0].map((free) => {
-      const within = { ...template.box, top: template.box.top + free };
-      // All but a strip over the plate is taken.
-      const taken = { kind: 'box', box: template.box } as const;
-      const dressed = dress({ ...template, labels: [] }, letters, within, { drawn: [taken], strips: [] });
-      return inkSizes(dressed.shapes).get('Side B faces you') ?? null;
-    });
-    expect(sizes[0]).toBe(5);
-    expect(sizes[1]).toBeLessThan(5);
-    expect(sizes[1]).toBeGreaterThanOrEqual(2);
-    expect(sizes.slice(2)).toEqual([null, null]);
-  });
+  test(
+    'which side faces the eye is written smaller where there is little room, never below reading size, and left out ' +
+      'only where there is none',
+    () => {
+      const template = drillTemplate(pumpPlate, 'B', options.speech);
+      const sizes = [200, 20, 8, 0].map((free) => {
+        const within = { ...template.box, top: template.box.top + free };
+        // All but a strip over the plate is taken.
+        const taken = { kind: 'box', box: template.box } as const;
+        const dressed = dress({ ...template, labels: [] }, letters, within, { drawn: [taken], strips: [] });
+        return inkSizes(dressed.shapes).get('Side B faces you') ?? null;
+      });
+      expect(sizes[0]).toBe(5);
+      expect(sizes[1]).toBeLessThan(5);
+      expect(sizes[1]).toBeGreaterThanOrEqual(2);
+      expect(sizes.slice(2)).toEqual([null, null]);
+    },
+  );
 
   test('the check sees lettering moved onto a hole', () => {
     const template = drillTemplate(pumpPlate, 'B', options.speech);

@@ -99,7 +99,8 @@ const strangeUnit = (text: string): Parsed<never> | null => {
     const n = unit.test(text) ? parseNumber(text.replace(unit, '')) : null;
     if (n?.ok === true)
       return refused(
-        `a length in mm, so that one wrong letter cannot change the unit: ${Number((n.value * 10 ** places).toPrecision(12))} mm`,
+        'a length in mm, so that one wrong letter cannot change the unit: ' +
+          `${Number((n.value * 10 ** places).toPrecision(12))} mm`,
       );
   }
   const letters = /(?<![a-zµ])[a-zµ]+$/i.exec(text);

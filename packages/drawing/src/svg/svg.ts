@@ -56,7 +56,10 @@ type Leaf = Exclude<Shape, { readonly kind: 'group' }>;
 
 const drawn = (shape: Leaf, lettering: Lettering): string => {
   if (shape.kind === 'text') return letters(shape, lettering);
-  return `<path fill="${shape.fill === null ? 'none' : tone(shape.fill)}" ${strokeWords(shape.stroke)} d="${pathData(shape.path)}"/>`;
+  return (
+    `<path fill="${shape.fill === null ? 'none' : tone(shape.fill)}" ${strokeWords(shape.stroke)} ` +
+    `d="${pathData(shape.path)}"/>`
+  );
 };
 
 /** A picture is drawn for a file and for a page: what they share is put into words once. */
@@ -91,7 +94,8 @@ export const svg = (drawing: Drawing, lettering: Lettering): string => {
     (layer) => `<g id="${layer}">\n${drawing.shapes.map((s) => draw(s, layer, null, lettering)).join('\n')}\n</g>`,
   );
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${wide}mm" height="${high}mm" viewBox="${num(left)} ${num(-top)} ${wide} ${high}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${wide}mm" height="${high}mm" viewBox="${num(left)} ` +
+      `${num(-top)} ${wide} ${high}">`,
     `<title>${inert(drawing.title)}</title>`,
     '<metadata>Fayplate</metadata>',
     ...groups,

@@ -33,7 +33,8 @@ export const metricDrills: Table<Run> = {
 /** Number (#80 … #1) and letter (A … Z) drills, inches. */
 export const numberedDrills: Table<readonly [name: string, inches: number]> = {
   source:
-    'ASME B94.11M, number and letter drills: read in two places (cq_warehouse, drill_sizes.csv, to 0.001 in; a public data table, spot-checked in Machinery’s Handbook, 31st ed., pp. 2155 and 2168)',
+    'ASME B94.11M, number and letter drills: read in two places (cq_warehouse, drill_sizes.csv, to 0.001 in; a ' +
+    'public data table, spot-checked in Machinery’s Handbook, 31st ed., pp. 2155 and 2168)',
   rows: [
     ['#80', 0.0135],
     ['#79', 0.0145],

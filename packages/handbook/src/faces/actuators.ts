@@ -114,7 +114,8 @@ const valveFace = ([code, circle, spigot, height, thread, holes, disagree]: Valv
   holes: { count: holes, circle, thread, size: null, place: mediumPlace(circle), placeSource: mediumSource },
   read: 'from memory',
   source:
-    'ISO 5211, circle and spigot from memory; threads read in an actuator’s manual (DOC.IOM.EF.EN rev. 7, 2017, table B-2)',
+    'ISO 5211, circle and spigot from memory; threads read in an ' +
+    'actuator’s manual (DOC.IOM.EF.EN rev. 7, 2017, table B-2)',
   disagree: disagree === undefined ? [] : [disagree],
 });
 

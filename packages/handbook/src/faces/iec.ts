@@ -23,7 +23,8 @@ interface Row {
 
 const standard = 'IEC 60072-1:1991, flange tables for FF and FT (the same in DIN EN 50347:2003)';
 const catalogue =
-  'TechLine 1 asynchronous motors, catalogue of 07/2007, pp. 9–10, dimensions to DIN EN 50347: circle, spigot, outside, holes';
+  'TechLine 1 asynchronous motors, catalogue of 07/2007, pp. 9–10, ' +
+  'dimensions to DIN EN 50347: circle, spigot, outside, holes';
 
 /**
  * Frame, shaft diameter, shaft length of the common four-pole motors, by flange. Source: IEC 60072-1 as read in that

@@ -1,7 +1,8 @@
 import { type Read, type StandardFace, between, drilled, fitted, inch, plainFace } from './face.js';
 
 const saeTable =
-  'SAE Pump Standards, a table of pump drives (pilot, its height, bolt circles K and S, holes M and R), powertorque.co.za/fpdpad.htm';
+  'SAE Pump Standards, a table of pump drives (pilot, its height, bolt circles K and S, holes M and R), ' +
+  'powertorque.co.za/fpdpad.htm';
 const saeSecond =
   'a table of SAE A, B and C flanges (industrialmonitordirect.com, knowledge base, SAE flange standard specifications)';
 const place = 0.25;

@@ -3,7 +3,8 @@ import type { Table } from '../source.js';
 /** Thread diameter, greatest width across flats, greatest height, inches: BSW and BSF nuts of the BS 1083 sizes. */
 export const whitworthNuts: Table<readonly [major: number, acrossFlats: number, height: number]> = {
   source:
-    'BS 1083 ordinary nuts (since 1940), 1/4 to 1 1/2 read in two places; 9/32, 11/16 and sizes below 1/4 as customary, from memory. A BSW nut made before 1940 is a size larger',
+    'BS 1083 ordinary nuts (since 1940), 1/4 to 1 1/2 read in two places; 9/32, 11/16 and sizes below 1/4 as ' +
+    'customary, from memory. A BSW nut made before 1940 is a size larger',
   rows: [
     [1 / 8, 0.248, 0.125],
     [3 / 16, 0.324, 0.167],

@@ -44,7 +44,8 @@ export interface WireInsert {
 const LARGER = 1.299038;
 
 const source =
-  'thread for wire inserts: the bolt’s moved out by the wire, D + 1.299 P (DIN 8140-2, ASME B18.29.1 and B18.29.2M as read in two places); the drill nearest above its least minor diameter';
+  'thread for wire inserts: the bolt’s moved out by the wire, D + 1.299 P (DIN 8140-2, ASME B18.29.1 and B18.29.2M ' +
+  'as read in two places); the drill nearest above its least minor diameter';
 
 /** Hole and tap for a wire thread insert; null for a thread that is not of 60 degrees, for which none is held. */
 export const wireInsert = (thread: Thread): WireInsert | null => {

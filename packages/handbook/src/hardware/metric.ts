@@ -35,7 +35,9 @@ export const metricCapScrews: Table<
   readonly [major: number, head: number, height: number, key: number, counterbore: number]
 > = {
   source:
-    'ISO 4762, heads read in three places; counterbores DIN 974-1:1991, row 1, read in standards.py of a hole feature by J. Rheinländer, 2012 (after Klein, Einführung in die DIN-Normen, 14th ed.), M3 to M24 in a second; for M27 some lists have 43',
+    'ISO 4762, heads read in three places; counterbores DIN 974-1:1991, row 1, read in standards.py of a hole ' +
+    'feature by J. Rheinländer, 2012 (after Klein, Einführung in die DIN-Normen, 14th ed.), M3 to M24 in a second; ' +
+    'for M27 some lists have 43',
   rows: [
     [1.6, 3, 1.6, 1.5, 3.5],
     [2, 3.8, 2, 1.5, 4.4],
@@ -79,7 +81,9 @@ export const metricCountersunk: Table<readonly [major: number, head: number, hei
 /** Thread diameter, hole, outside diameter, thickness, mm. */
 export const metricWashers: Table<readonly [major: number, hole: number, outside: number, thickness: number]> = {
   source:
-    'ISO 7089:2000, table 1: to M36 read in two places (FastenersWB, iso7089def.csv; cq_warehouse, plain_washer_parameters.csv); M3.5, M14, M18, M22, M27 and M33 in the second alone; M39 from memory, 40 in DIN 125',
+    'ISO 7089:2000, table 1: to M36 read in two places (FastenersWB, iso7089def.csv; cq_warehouse, ' +
+    'plain_washer_parameters.csv); M3.5, M14, M18, M22, M27 and ' +
+    'M33 in the second alone; M39 from memory, 40 in DIN 125',
   rows: [
     [1.6, 1.7, 4, 0.3],
     [2, 2.2, 5, 0.3],

@@ -7,7 +7,8 @@ import type { Thread } from '../threads/forms.js';
 /** Thread diameter and clearance holes fine, medium, coarse, mm. */
 export const iso273: Table<readonly [major: number, fine: number, medium: number, coarse: number]> = {
   source:
-    'ISO 273:1979, table: read in two places (EN 20273 as quoted in standards.py of a hole feature by J. Rheinländer, 2012; hardware lists). Lists that have 14, 16 and 18 for M12, M14 and M16 are BS 4186',
+    'ISO 273:1979, table: read in two places (EN 20273 as quoted in standards.py of a hole feature by J. ' +
+    'Rheinländer, 2012; hardware lists). Lists that have 14, 16 and 18 for M12, M14 and M16 are BS 4186',
   rows: [
     [1.6, 1.7, 1.8, 2],
     [2, 2.2, 2.4, 2.6],
@@ -45,7 +46,8 @@ export const iso273: Table<readonly [major: number, fine: number, medium: number
 /** Size, its diameter in inches, and the drills for close, normal and loose holes. */
 export const b1828: Table<readonly [size: string, major: number, close: string, normal: string, loose: string]> = {
   source:
-    'ASME B18.2.8-1999, table 1: all of it read in bd_warehouse, data/clearance_hole_sizes.csv; normal to 7/16 and loose in Machinery’s Handbook, 31st ed., p. 1741, table 1a, as well',
+    'ASME B18.2.8-1999, table 1: all of it read in bd_warehouse, data/clearance_hole_sizes.csv; normal to 7/16 and ' +
+    'loose in Machinery’s Handbook, 31st ed., p. 1741, table 1a, as well',
   rows: [
     ['#0', 0.06, '#51', '#48', '3/32'],
     ['#1', 0.073, '#46', '#43', '#37'],
@@ -145,6 +147,7 @@ export const clearanceHole = (thread: Thread, fit: ClearanceFit): ClearanceHole 
     drill,
     source: covered
       ? standard
-      : `common practice: ${exact ? 'the hole of the same diameter' : 'the allowance of the next larger size'} in ${inch ? 'ASME B18.2.8' : 'ISO 273'}`,
+      : `common practice: ${exact ? 'the hole of the same diameter' : 'the allowance of the next larger size'} in ` +
+        `${inch ? 'ASME B18.2.8' : 'ISO 273'}`,
   };
 };

@@ -73,7 +73,8 @@ export const lookDrill = (what: string): Looked => {
       answer(
         Math.abs(error) < 1e-6
           ? `${drill.name} is ${both(drill.diameter)}`
-          : `nearest to ${both(mm)} is ${drillInWords(drill)}: ${both(Math.abs(error))} ${error > 0 ? 'over' : 'under'}`,
+          : `nearest to ${both(mm)} is ${drillInWords(drill)}: ${both(Math.abs(error))} ` +
+              `${error > 0 ? 'over' : 'under'}`,
       ),
       table(
         'Drills about it',
@@ -126,7 +127,9 @@ export const lookTapDrill = (what: string): Looked => {
         : [
             {
               kind: 'paragraph' as const,
-              text: `This hole lies outside the limits of a class ${limits.name} thread, ${both(limits.least)} to ${both(limits.most)}.`,
+              text:
+                `This hole lies outside the limits of a class ${limits.name} thread, ${both(limits.least)} to ` +
+                `${both(limits.most)}.`,
             },
           ]),
       table(

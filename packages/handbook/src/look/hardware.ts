@@ -100,8 +100,10 @@ export const lookHardware = (what: string): Looked => {
               kind: 'caution' as const,
               text: `Measure the nut. ${
                 oldNut === null
-                  ? 'BSF hexagons stayed as they were in 1940, when BSW took them over: a spanner marked for one size of BSF fits the next smaller BSW made before.'
-                  : 'Before 1940 a BSW nut had the hexagon of the next size up; since then it has that of BSF. Spanners are marked by the thread, not the flats, and a 1/2 in one may be of either kind.'
+                  ? 'BSF hexagons stayed as they were in 1940, when BSW took them over: a spanner marked for one ' +
+                    'size of BSF fits the next smaller BSW made before.'
+                  : 'Before 1940 a BSW nut had the hexagon of the next size up; since then it has that of BSF. ' +
+                    'Spanners are marked by the thread, not the flats, and a 1/2 in one may be of either kind.'
               } An unmarked old nut or bolt says nothing of its strength: do not reuse it where its failing could hurt someone.`,
             },
           ]),
@@ -137,7 +139,8 @@ export const lookMaterial = (what: string): Looked => {
         [
           [
             'drilling with high-speed steel',
-            `${from.toFixed(0)} to ${to.toFixed(0)} m/min (${(from / 0.3048).toFixed(0)} to ${(to / 0.3048).toFixed(0)} ft/min)`,
+            `${from.toFixed(0)} to ${to.toFixed(0)} m/min (${(from / 0.3048).toFixed(0)} to ` +
+              `${(to / 0.3048).toFixed(0)} ft/min)`,
             m.speedSource,
           ],
           ['least thread engagement', `${m.engagement} × the diameter`, m.engagementSource],

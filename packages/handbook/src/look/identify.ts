@@ -88,7 +88,9 @@ const odds = (p: number): string =>
 export const lookMeasured = (m: MeasuredThread): Looked => {
   const { candidates, none } = identifyThread(m);
   const [first, second] = candidates;
-  const used = `${both(m.major)} ± ${m.majorPlusMinus.toFixed(2)} mm over the crests, pitch ${m.pitch.toFixed(3)} ± ${m.pitchPlusMinus.toFixed(3)} mm (${(MM_PER_INCH / m.pitch).toFixed(2)} to the inch)`;
+  const used =
+    `${both(m.major)} ± ${m.majorPlusMinus.toFixed(2)} mm over the crests, pitch ${m.pitch.toFixed(3)} ± ` +
+    `${m.pitchPlusMinus.toFixed(3)} mm (${(MM_PER_INCH / m.pitch).toFixed(2)} to the inch)`;
   const rows = candidates.slice(0, 8);
   return {
     ok: true,
@@ -171,7 +173,8 @@ const taperPage = (t: TaperThread): Looked => ({
   },
   report: [
     answer(
-      `${t.name}: ${both(t.major)} ${t.series === 'R' ? 'at the gauge plane' : 'outside of the pipe'}, ${t.tpi} threads to the inch, taper 1 in 16 (${t.series})`,
+      `${t.name}: ${both(t.major)} ${t.series === 'R' ? 'at the gauge plane' : 'outside of the pipe'}, ${t.tpi} ` +
+        `threads to the inch, taper 1 in 16 (${t.series})`,
     ),
     table(
       null,

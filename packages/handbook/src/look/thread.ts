@@ -28,7 +28,8 @@ const nearestThread = (what: string): readonly Thread[] => {
 export const noThread = (what: string): Refused =>
   refuse(
     what,
-    'a thread such as 3/8-16 UNC, #10-24, M10, M10x1.25, 5/16 BSF, 2 BA or G1/8, or its diameter and pitch (9.4 mm 1.6 mm, 0.370 in 16 tpi)',
+    'a thread such as 3/8-16 UNC, #10-24, M10, M10x1.25, 5/16 BSF, 2 BA or G1/8, or its diameter and pitch (9.4 mm ' +
+      '1.6 mm, 0.370 in 16 tpi)',
     nearestThread(what.trim().slice(0, 60)).map((t) => t.name),
   );
 
@@ -105,7 +106,8 @@ export const lookThread = (what: string): Looked => {
     },
     report: [
       answer(
-        `${t.name}: ${both(t.major)} over the threads, ${pitchInWords(t)}, ${Number(toDegrees(t.angle).toFixed(3))}° (${t.series})`,
+        `${t.name}: ${both(t.major)} over the threads, ${pitchInWords(t)}, ` +
+          `${Number(toDegrees(t.angle).toFixed(3))}° (${t.series})`,
       ),
       table(
         null,

@@ -20,7 +20,8 @@ export const leastEngagement = (name: string | null): Rule => {
 export const leastEdge: Rule = {
   value: 1.5,
   source:
-    'common practice; between the 1.25 bolt diameters of structural steelwork (AISC 360 J3.4, read) and the 2 of aircraft work (from memory)',
+    'common practice; between the 1.25 bolt diameters of structural steelwork (AISC 360 J3.4, read) and the 2 of ' +
+    'aircraft work (from memory)',
 };
 
 /** Least metal between a hole and its neighbour or a bore, in diameters of the smaller hole. */

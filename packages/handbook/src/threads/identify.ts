@@ -117,14 +117,24 @@ const pitchWords = (t: AnyThread): string => (t.tpi === null ? `${t.pitch} mm` :
 export const tellApart = (a: AnyThread, b: AnyThread): string => {
   if (a.taper !== b.taper) {
     const [taper, plain] = a.taper ? [a, b] : [b, a];
-    return `Measure over the crests at the end and 16 mm further up: ${taper.name} grows by 1 mm (taper 1 in 16), ${plain.name} stays the same.`;
+    return (
+      `Measure over the crests at the end and 16 mm further up: ${taper.name} grows by 1 mm (taper 1 in 16), ` +
+      `${plain.name} stays the same.`
+    );
   }
   const over = 10;
   const gap = Math.abs(a.pitch - b.pitch) * over;
   if (gap >= 0.4)
-    return `Measure over ${over} threads: ${a.name} (${pitchWords(a)}) takes ${(over * a.pitch).toFixed(2)} mm (${((over * a.pitch) / MM_PER_INCH).toFixed(3)} in), ${b.name} (${pitchWords(b)}) ${(over * b.pitch).toFixed(2)} mm (${((over * b.pitch) / MM_PER_INCH).toFixed(3)} in).`;
+    return (
+      `Measure over ${over} threads: ${a.name} (${pitchWords(a)}) takes ${(over * a.pitch).toFixed(2)} mm ` +
+      `(${((over * a.pitch) / MM_PER_INCH).toFixed(3)} in), ${b.name} (${pitchWords(b)}) ` +
+      `${(over * b.pitch).toFixed(2)} mm (${((over * b.pitch) / MM_PER_INCH).toFixed(3)} in).`
+    );
   if (a.least > b.most + 0.05 || b.least > a.most + 0.05)
-    return `Measure a clean part of the crests: ${a.name} is ${a.least.toFixed(2)} to ${a.most.toFixed(2)} mm, ${b.name} ${b.least.toFixed(2)} to ${b.most.toFixed(2)} mm.`;
+    return (
+      `Measure a clean part of the crests: ${a.name} is ${a.least.toFixed(2)} to ${a.most.toFixed(2)} mm, ${b.name} ` +
+      `${b.least.toFixed(2)} to ${b.most.toFixed(2)} mm.`
+    );
   if (Math.abs(a.angle - b.angle) > 0.01) {
     const [wide, narrow] = a.angle > b.angle ? [a, b] : [b, a];
     return `Pitch and diameter are too near: the flanks tell. A ${degrees(wide.angle)} pitch gauge fits ${wide.name} with no light, and rocks in ${narrow.name} (${degrees(narrow.angle)}${
@@ -134,6 +144,9 @@ export const tellApart = (a: AnyThread, b: AnyThread): string => {
     }).`;
   }
   if (gap >= 0.1)
-    return `Run a pitch gauge of each along it, or measure over ${Math.ceil(0.4 / Math.abs(a.pitch - b.pitch))} threads: ${a.name} has ${pitchWords(a)}, ${b.name} ${pitchWords(b)}.`;
+    return (
+      `Run a pitch gauge of each along it, or measure over ${Math.ceil(0.4 / Math.abs(a.pitch - b.pitch))} threads: ` +
+      `${a.name} has ${pitchWords(a)}, ${b.name} ${pitchWords(b)}.`
+    );
   return `No caliper tells ${a.name} from ${b.name}: try a known nut of each.`;
 };

@@ -90,6 +90,7 @@ export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint | Trac
   return place.ok
     ? parsed({ at: place.value.point })
     : refused(
-        'a place such as (12.5, -40), round S1 14 mm, arc (x, y) (x, y) (x, y), line (x, y) (x, y), trace ± 0.2 mm (x, y) …, or fillet 8 mm between two of them',
+        'a place such as (12.5, -40), round S1 14 mm, arc (x, y) (x, y) (x, y), line (x, y) (x, y), trace ± 0.2 mm ' +
+          '(x, y) …, or fillet 8 mm between two of them',
       );
 };

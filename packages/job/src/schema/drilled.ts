@@ -21,7 +21,8 @@ const measured = (v: Values) => ({
     namedBy(
       featureName,
       v.clock(
-        'Roughly where the hole is seen, 12 up, clockwise, from the side that `viewed` names: tells a plate from its mirror image.',
+        'Roughly where the hole is seen, 12 up, clockwise, from the side that `viewed` names: tells a plate from ' +
+          'its mirror image.',
       ),
       'a section of holes and clocks such as { H1: 12, H2: 2 }',
       'Where the holes are seen on the finished plate.',
@@ -33,7 +34,8 @@ const measured = (v: Values) => ({
       (t) => (isFingerprint(t.toUpperCase()) ? parsed(t.toUpperCase()) : refused('a fingerprint such as 7K2Q-F9M3')),
       {
         description:
-          'The fingerprint on the sheets that it was drilled by: where the job means something else by now, that is said.',
+          'The fingerprint on the sheets that it was drilled by: ' +
+          'where the job means something else by now, that is said.',
         examples: ['7K2Q-F9M3'],
         type: ['string'],
       },
@@ -41,7 +43,8 @@ const measured = (v: Values) => ({
   ),
   'so far': z.optional(
     featureList(
-      'The holes and bores that are drilled up to now; left out: all of them. `prove` then tells how to go on, and what can be done where one went wrong.',
+      'The holes and bores that are drilled up to now; left out: all of them. `prove` then tells how to go on, and ' +
+        'what can be done where one went wrong.',
     ),
   ),
   readings: z.optional(readings),
@@ -89,9 +92,11 @@ export const drilled = (v: Values) =>
           faceName,
           section('what the finished piece measures', measured(v), 'What one piece measures.'),
           'the pieces by their names, such as { ring: { readings: [over H1 H2 = 120.4 mm ± 0.05 mm] } }',
-          'Of a plate of two pieces, what each measures, by the names of `plate.pieces`; one that is not drilled yet is left out.',
+          'Of a plate of two pieces, what each measures, by the names of `plate.pieces`; one that is not drilled ' +
+            'yet is left out.',
         ),
       ),
     },
-    'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and registers C1, C2 …, or each by the feature that it is for',
+    'What the finished plate measures, in the same reading language; its holes are H1, H2 …, its bores and ' +
+      'registers C1, C2 …, or each by the feature that it is for',
   );

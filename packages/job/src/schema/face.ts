@@ -24,13 +24,15 @@ const feature = (v: Values) =>
       kind: word(featureKinds, 'What it is. All but an edge are round.'),
       diameter: z.optional(
         v.sizeMeasure(
-          'With a ± it is an observation, without one exact. Needed only where a reading or a later step uses the radius.',
+          'With a ± it is an observation, without one exact. Needed ' +
+            'only where a reading or a later step uses the radius.',
         ),
       ),
       thread: z.optional(threadText('Thread of the stud or the tapped hole.')),
       clock: z.optional(
         v.clock(
-          'Roughly where it sits about the centre, 12 up, clockwise as viewed. A start for the solution, never an observation.',
+          'Roughly where it sits about the centre, 12 up, clockwise as ' +
+            'viewed. A start for the solution, never an observation.',
         ),
       ),
       vacant: z.optional(yes('A position with nothing in it, for the eye alone.')),
@@ -81,7 +83,8 @@ export const readings = described(
   ]),
   {
     description:
-      'Readings taken, in the reading language; or the name of a CSV file with the columns kind, features, value, plus_minus, instrument, note.',
+      'Readings taken, in the reading language; or the name of a CSV file with the columns kind, features, value, ' +
+      'plus_minus, instrument, note.',
   },
 );
 
@@ -136,7 +139,9 @@ const rim = (v: Values, unit: LengthUnit) =>
       z.union([
         leaf('a place such as (12.5, -40), or a feature with its margin', (t) => parseRim(t, unit), {
           description:
-            'In order round the part: a corner (x, y); a lobe, round S1 14 mm; arc or line with the places touched along it; or trace ± 0.2 mm with places of which the fewest lines and arcs are made; fillet 8 mm between two of these.',
+            'In order round the part: a corner (x, y); a lobe, round S1 14 mm; arc or line with the places touched ' +
+            'along it; or trace ± 0.2 mm with places of which the fewest lines and arcs are made; fillet 8 mm ' +
+            'between two of these.',
           type: ['string'],
           examples: [
             '(12.5, -40)',
@@ -183,7 +188,8 @@ export const face = (v: Values, unit: LengthUnit) =>
           'the name of a standard face, such as IEC FF165',
           {
             description:
-              'A published standard that the face is made to: gives its register (spigot or bore), its holes B1, B2 … clockwise from 12 and their ±. Readings may be added, and then test it.',
+              'A published standard that the face is made to: gives its register (spigot or bore), its holes B1, ' +
+              'B2 … clockwise from 12 and their ±. Readings may be added, and then test it.',
             examples: ['IEC FF165', 'NEMA 56C', 'SAE B 2-bolt', 'PN16 DN50', 'ISO 9409-1-50-4-M6'],
             type: ['string'],
           },
@@ -192,13 +198,15 @@ export const face = (v: Values, unit: LengthUnit) =>
       ),
       seller: z.optional(
         v.band(
-          'The part is not at hand, and its figures are a seller’s: ± of each length that states none of its own. `buy` then says with what odds a plate can exist.',
+          'The part is not at hand, and its figures are a seller’s: ± of each length that states none of its own. ' +
+            '`buy` then says with what odds a plate can exist.',
         ),
       ),
       viewed: z.optional(
         word(
           ['from outside', 'from behind', 'off the old plate'],
-          'from outside (the default): looking straight at the face from off the part. off the old plate: on the side of the old plate that lay on the part, its mirror image.',
+          'from outside (the default): looking straight at the face from off the part. off the old plate: on the ' +
+            'side of the old plate that lay on the part, its mirror image.',
         ),
       ),
       centre: z.optional(
@@ -207,7 +215,8 @@ export const face = (v: Values, unit: LengthUnit) =>
             featureRef('The feature whose centre is (0, 0).'),
             section('a centre that nothing marks, such as { circle: [S1, S2, S3] }', {
               circle: featureList(
-                'Three features or more, whose circle has its centre at (0, 0); or the word layout: those of the layout, at whose centre the shaft runs.',
+                'Three features or more, whose circle has its centre at (0, 0); or the word layout: those of the ' +
+                  'layout, at whose centre the shaft runs.',
               ),
             }),
           ]),
@@ -231,7 +240,9 @@ export const face = (v: Values, unit: LengthUnit) =>
 
 export const assembled = () =>
   section(
-    'what a dial reads once the machine stands, such as { readings: [runout motor about pump = 0.12 mm high toward H1 by dial] }',
+    'what a dial reads once the machine stands, such as { readings: ' +
+      '[runout motor about pump = 0.12 mm high toward H1 by dial] }',
     { readings: z.optional(readings) },
-    'Run-out of one shaft swept from the other, both turned together: the last rim reading and the last face reading count.',
+    'Run-out of one shaft swept from the other, both turned ' +
+      'together: the last rim reading and the last face reading count.',
   );

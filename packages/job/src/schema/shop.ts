@@ -235,7 +235,8 @@ export const gaskets = (v: Values) =>
           ]),
           {
             description:
-              "plate (the default where there is one): the plate's outline; follow: round the holes; or { like: FACE }.",
+              "plate (the default where there is one): the plate's " +
+              'outline; follow: round the holes; or { like: FACE }.',
           },
         ),
       ),
@@ -310,7 +311,8 @@ export const old = (v: Values) =>
         ),
       ),
     },
-    'The plate that worked before: the new one is as thick as it and its shims, and by as much more as the new shaft stands out further.',
+    'The plate that worked before: the new one is as thick as it and its shims, and by as much more as the new ' +
+      'shaft stands out further.',
   );
 
 const gap = (v: Values) =>
@@ -339,7 +341,8 @@ export const trial = (v: Values) =>
       where: z.optional(
         word(
           ['joint', 'inside'],
-          'joint (the default): open between plate and part, and shims fill it; inside: by clay between what must not touch, and shims open it.',
+          'joint (the default): open between plate and part, and shims fill it; inside: by clay between what must ' +
+            'not touch, and shims open it.',
         ),
       ),
       leave: z.optional(v.clear('The gap that is to be left; 0 where not said.')),
@@ -350,5 +353,6 @@ export const trial = (v: Values) =>
       ),
       shims: z.optional(shims(v)),
     },
-    'Gaps taken when the parts were put together for a trial, with nothing drawn tight: they give the final shims at each bolt.',
+    'Gaps taken when the parts were put together for a trial, with ' +
+      'nothing drawn tight: they give the final shims at each bolt.',
   );

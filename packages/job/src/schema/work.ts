@@ -53,7 +53,8 @@ export const work = (v: Values) =>
     linkName,
     operation(v),
     'a section of work by name',
-    'Work on the parts themselves, by name: studs or a shaft to shorten, longer studs, holes to open or deepen, a lip to relieve.',
+    'Work on the parts themselves, by name: studs or a shaft to shorten, ' +
+      'longer studs, holes to open or deepen, a lip to relieve.',
   );
 
 /** What something measures after the work: a length, or flush. */

@@ -27,7 +27,9 @@ export const assembledOf = (
     {
       names: [...between, ...toward],
       has: (n) => known.has(n) || plateHole.test(n),
-      expected: `the two parts by name (${listed(between)}), or after \`toward\` a hole of the plate, H1, H2 …, or the feature that it is for`,
+      expected:
+        `the two parts by name (${listed(between)}), or after \`toward\` a hole of the plate, H1, H2 …, or the ` +
+        'feature that it is for',
     },
     instruments,
   );
@@ -65,7 +67,8 @@ export const assembledOf = (
       return refuse(
         line.runOut?.high?.at.at ?? 0,
         to.feature,
-        `the hole of the plate, or ${between.map((n) => `${n}.${to.feature}`).join(' or ')}: both parts have a ${to.feature}`,
+        'the hole of the plate, or ' +
+          `${between.map((n) => `${n}.${to.feature}`).join(' or ')}: both parts have a ${to.feature}`,
       );
     const about = reading.features[1] ?? '';
     const swept = runOut.radius === null ? (reading.features[0] ?? '') : (between.find((n) => n !== about) ?? '');

@@ -215,7 +215,8 @@ const piecesOf = (
         context,
         keys,
         'conflict',
-        'the readings themselves, without `pieces`: this plate is of one piece; `pieces` in the plate section makes it two',
+        'the readings themselves, without `pieces`: this plate is of ' +
+          'one piece; `pieces` in the plate section makes it two',
         { key: true },
       );
     return [];

@@ -19,7 +19,8 @@ type Written = NonNullable<JobFile['faces']>[string];
 
 /** What is expected of a rim at a piece whose line crosses an earlier one, counted from 0. */
 export const crossedWords = (earlier: number): string =>
-  `the points in order round the part: the line that starts here crosses the line from point ${earlier + 1} to point ${earlier + 2}`;
+  `the points in order round the part: the line that starts here crosses the line from point ${earlier + 1} to ` +
+  `point ${earlier + 2}`;
 
 type WrittenPiece = NonNullable<Written['rim']>[number];
 

@@ -32,7 +32,8 @@ export const knownThread = (
     context,
     keys,
     'unknown-name',
-    'a thread of the tables, such as 3/8-16 UNC, M10, M10x1.25, 5/16 BSF or 2 BA; for any other give the diameter alone',
+    'a thread of the tables, such as 3/8-16 UNC, M10, M10x1.25, ' +
+      '5/16 BSF or 2 BA; for any other give the diameter alone',
     {
       found: text,
       among: threadNames,
@@ -98,6 +99,7 @@ const fatterThanThread = (
       context,
       [...keys, 'diameter'],
       'fat-stud',
-      `a stud no fatter than its thread: ${thread.name} is ${formatLength(thread.major, context.unit)} ${context.unit} over its crests`,
+      `a stud no fatter than its thread: ${thread.name} is ${formatLength(thread.major, context.unit)} ` +
+        `${context.unit} over its crests`,
     );
 };

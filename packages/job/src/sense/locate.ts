@@ -55,7 +55,8 @@ const clockOf = (
       context,
       [...keys, 'dowels'],
       'conflict',
-      'one dowel beside a register, such as dowels: [D1]: the register centres and the dowel keeps it from turning; a second one would fight it',
+      'one dowel beside a register, such as dowels: [D1]: the register centres and the dowel keeps it from ' +
+        'turning; a second one would fight it',
     );
     return null;
   }
@@ -109,7 +110,8 @@ const setTrueOf = (
         context,
         [...keys, 'set'],
         'missing',
-        'two new dowels or more as well, such as dowels: 2, diameter: 6 mm: they hold the part where the indicator says it is true',
+        'two new dowels or more as well, such as dowels: 2, diameter: 6 mm: ' +
+          'they hold the part where the indicator says it is true',
       );
     return null;
   }

@@ -40,6 +40,7 @@ export const oldWanted = (context: Context, job: Job): void => {
       context,
       ['plate', 'thickness'],
       'missing',
-      'an `old` section as well, such as old: { thickness: 18.2 ± 0.05 mm, reach: { old: 61.2 mm, new: 58.4 mm, by: gauge } }',
+      'an `old` section as well, such as old: { thickness: 18.2 ± 0.05 ' +
+        'mm, reach: { old: 61.2 mm, new: 58.4 mm, by: gauge } }',
     );
 };

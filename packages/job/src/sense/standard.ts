@@ -150,7 +150,8 @@ export const standardOf = (context: Context, keys: readonly PropertyKey[], writt
       context,
       [...keys, 'standard'],
       'unknown-name',
-      `a standard face that is held: ${facesHeld.join('; ')}${more.length === 0 ? '' : `. Near it: ${[nearest, ...more].join(', ')}`}`,
+      'a standard face that is held: ' +
+        `${facesHeld.join('; ')}${more.length === 0 ? '' : `. Near it: ${[nearest, ...more].join(', ')}`}`,
       {
         found: written.standard,
         among: [...(nearest === undefined ? [] : [nearest]), ...standardFaces().map((f) => f.name)],

@@ -83,7 +83,8 @@ const uncheckedStandard = (context: Context, job: Job, face: Face): void => {
     context,
     ['faces', face.name, 'standard'],
     'unchecked-standard',
-    `the part measured as well: the sizes of ${s.name} are held ${s.read === 'one source' ? 'from one source alone' : 'from memory'}. Check against the part`,
+    `the part measured as well: the sizes of ${s.name} are held ` +
+      `${s.read === 'one source' ? 'from one source alone' : 'from memory'}. Check against the part`,
   );
 };
 
@@ -93,7 +94,9 @@ const unlikeStandard = (context: Context, face: Face): void => {
     if (value + plusMinus >= limits.least - 1e-9 && value - plusMinus <= limits.most + 1e-9) continue;
     const length = (mm: number): string => formatLength(mm, context.unit, context.unit === 'in' ? 4 : 2);
     const measured = `${length(value)} ± ${length(plusMinus)} ${context.unit}`;
-    const expected = `${feature} as ${face.standard?.name ?? ''} has it, ${sayLimits(limits, context.unit)}: measured ${measured}. Another face, or a slip?`;
+    const expected =
+      `${feature} as ${face.standard?.name ?? ''} has it, ${sayLimits(limits, context.unit)}: measured ${measured}. ` +
+      'Another face, or a slip?';
     warnAt(
       context,
       at === null ? ['faces', face.name, 'features', feature, 'diameter'] : ['faces', face.name, 'readings'],
@@ -133,7 +136,8 @@ const upElsewhere = (context: Context, face: Face): void => {
     context,
     ['faces', face.name, 'up'],
     'up-elsewhere',
-    `a feature near 12 o'clock: ${face.up}, whose clock says ${formatClock(clock)}, is put straight up; leave \`up\` out to keep the face as its clocks say`,
+    `a feature near 12 o'clock: ${face.up}, whose clock says ${formatClock(clock)}, is put straight up; leave ` +
+      `\`up\` out to keep the face as its clocks say`,
   );
 };
 
@@ -162,7 +166,8 @@ const tooCoarse = (context: Context, job: Job): void => {
         context,
         ['instruments', name],
         'coarse-instrument',
-        `a ± in its own unit, such as ± 0.002 in or ± 0.05 mm: this is more than half a millimetre, and the places will be no better`,
+        'a ± in its own unit, such as ± 0.002 in or ± 0.05 mm: this is more than half a millimetre, and the places ' +
+          'will be no better',
       );
 };
 

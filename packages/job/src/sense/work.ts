@@ -98,7 +98,8 @@ const judged = (
         context,
         [...keys, 'to'],
         'conflict',
-        `${spec.smaller ? 'less' : 'more'} than the ${mm(now)} that ${id} has now, or \`done: yes\` where it is done and measured again`,
+        `${spec.smaller ? 'less' : 'more'} than the ${mm(now)} that ${id} has now, or \`done: yes\` where it is ` +
+          'done and measured again',
       );
     }
     return [feature];

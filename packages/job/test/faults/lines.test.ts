@@ -47,7 +47,9 @@ describe('faults in words', () => {
   test('nothing found', () => expect(faultLines('a', [fault({ found: '' })])[0]).toContain('found nothing'));
 
   test('nothing in a file can steer a terminal', () => {
-    const text = `job: x\nunits: mm\nfaces: { "\\e[31m\\u202e": { up: "\\e]0;t\\a" }, f\u202e\u200b: {} }\nprint: { "\\r\\n": 1 }\n`;
+    const text =
+      `job: x\nunits: mm\nfaces: { "\\e[31m\\u202e": { up: ` +
+      `"\\e]0;t\\a" }, f\u202e\u200b: {} }\nprint: { "\\r\\n": 1 }\n`;
     const words = faultLines(text, faultsOf(readJob(text))).join('');
     expect(words).toMatch(/name: letters/);
     expect(words.replaceAll('\n', '')).not.toMatch(/[\p{Cc}\p{Zl}\p{Zp}\p{Bidi_Control}\u200b]/u);

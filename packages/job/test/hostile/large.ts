@@ -4,7 +4,9 @@
  */
 
 const head = 'job: x\nunits: mm\n';
-const face = `${head}faces:\n  a:\n    features:\n      A: { kind: hole, diameter: 5 }\n      B: { kind: hole, diameter: 5 }\n    readings:\n`;
+const face =
+  `${head}faces:\n  a:\n    features:\n      A: { kind: hole, diameter: ` +
+  `5 }\n      B: { kind: hole, diameter: 5 }\n    readings:\n`;
 
 /** Numbered lines behind `before`, to about `size`. */
 const lines = (line: (i: number) => string, before: string, size: number): string => {

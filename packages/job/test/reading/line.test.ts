@@ -175,7 +175,8 @@ describe('what may repeat itself', () => {
 describe('the unit of a ± behind a place', () => {
   const pointIn = (units: 'in' | 'mm', reading: string) => {
     const job = jobOf(
-      `job: x\nunits: ${units}\nfaces:\n  a:\n    features: { A: { kind: hole, diameter: 8 mm } }\n    readings: ["${reading}"]\n`,
+      `job: x\nunits: ${units}\nfaces:\n  a:\n    features: { A: { kind: hole, diameter: 8 mm } }\n    readings: ` +
+        `["${reading}"]\n`,
     );
     return job.faces[0]?.readings[0]?.point;
   };

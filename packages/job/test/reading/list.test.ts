@@ -7,7 +7,9 @@ const job = (name = 'pump.csv'): string => shop([]).replace('    readings:\n', `
 const from = (csv: string) => ({ csv: (name: string) => (name === 'pump.csv' ? csv : null) });
 
 describe('readings in a list beside the job', () => {
-  const csv = `${head}over,A B,4 1/8 in,,rule,"by lamplight, late"\ntouch,S,"(1.5, -2 in)",± 0.1,,\nsquare,A-B C-D,,0.3 deg,,"said ""square"""\naside dia,A,8.1,,caliper,\n`;
+  const csv =
+    `${head}over,A B,4 1/8 in,,rule,"by lamplight, late"\ntouch,S,"(1.5, -2 in)",± 0.1,,\nsquare,A-B C-D,,0.3 ` +
+    `deg,,"said ""square"""\naside dia,A,8.1,,caliper,\n`;
   const readings = jobOf(job(), from(csv)).faces[0]?.readings ?? [];
 
   test('the columns make the same readings as lines would', () => {

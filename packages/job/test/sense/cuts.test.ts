@@ -3,7 +3,8 @@ import { readJob } from '../../src/index.js';
 import { faultsOf, jobOf } from '../support.js';
 
 const job = (cut: string): string =>
-  `job: x\nunits: in\nfaces:\n  a: { features: { P: { kind: hole } } }\n  b: { features: { Q: { kind: hole } } }\nplate:\n  between: [a, b]\n  thickness: 1\n  cuts:\n    c: ${cut}\n`;
+  `job: x\nunits: in\nfaces:\n  a: { features: { P: { kind: hole } } }\n  b: { features: { Q: { kind: hole } } ` +
+  `}\nplate:\n  between: [a, b]\n  thickness: 1\n  cuts:\n    c: ${cut}\n`;
 
 test('a cut is read in its own units, and what is not said is filled in', () =>
   expect(jobOf(job('{ hole: 8 mm, at: [1/2, -1], why: drain }')).plate?.cuts).toEqual([

@@ -3,7 +3,8 @@ import { readJob } from '../../src/index.js';
 import { faultsOf, jobOf } from '../support.js';
 
 const job = (locate: string): string =>
-  `job: x\nunits: in\nfaces:\n  a: { features: { P: { kind: hole } } }\n  b: { centre: S, features: { S: { kind: spigot }, Q: { kind: hole } } }\nplate:\n  between: [a, b]\n  thickness: 1\n  locate: ${locate}\n`;
+  `job: x\nunits: in\nfaces:\n  a: { features: { P: { kind: hole } } }\n  b: { centre: S, features: { S: { kind: ` +
+  `spigot }, Q: { kind: hole } } }\nplate:\n  between: [a, b]\n  thickness: 1\n  locate: ${locate}\n`;
 
 test('a register to be set by indicator and dowelled', () => {
   const read = jobOf(

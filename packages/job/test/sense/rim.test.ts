@@ -20,7 +20,8 @@ test('a rim that crosses itself is a fault at the line of the point where it doe
 
 test('a shaft may name its feature, or say what must pass the plate', () => {
   const job = (shaft: string): string =>
-    `job: a shaft\nunits: mm\nfaces:\n  motor:\n    centre: S\n    shaft: ${shaft}\n    features:\n      S: { kind: spigot, diameter: 80 }\n      T: { kind: boss, diameter: 24 }\n`;
+    `job: a shaft\nunits: mm\nfaces:\n  motor:\n    centre: S\n    shaft: ${shaft}\n    features:\n      S: { ` +
+    `kind: spigot, diameter: 80 }\n      T: { kind: boss, diameter: 24 }\n`;
   const faceOf = (shaft: string) => {
     const read = readJob(job(shaft));
     if (!read.ok) throw new Error(read.faults.map((f) => f.expected).join('\n'));

@@ -186,8 +186,10 @@ describe('the stack', () => {
   test('links, the one looked for, shims and limits', () =>
     expect(
       stack(
-        'reach: 61.2 ± 0.2\ncap washer: 1/16 in ± 0.004 in\nplate: { find: 12 .. 30, made: ± 0.05 mm }\nshims: { from: [0.1, 0.25 mm], at most: 4 }',
-        '  limits:\n    tip gap: { sum: 2 reach - plate + 2 * cap washer - reach, least: -1, most: 3 }\n  on hand: [20, 1 in]\n',
+        'reach: 61.2 ± 0.2\ncap washer: 1/16 in ± 0.004 in\nplate: { find: 12 .. 30, made: ± 0.05 mm }\nshims: { ' +
+          'from: [0.1, 0.25 mm], at most: 4 }',
+        '  limits:\n    tip gap: { sum: 2 reach - plate + 2 * cap washer ' +
+          '- reach, least: -1, most: 3 }\n  on hand: [20, 1 in]\n',
       ),
     ).toMatchObject({
       links: [
@@ -222,7 +224,10 @@ describe('the rest', () => {
   test('machine', () =>
     expect(
       jobOf(
-        `${head}machine: { step: 0.01, top speed: 2500, screw pitch: 5, backlash: approach from -x +y, drills: ["#7", F, 13/32, 8.5, 8.5 mm, no 7], punches: [3/8], reamers: [8], dividing head: { ratio: 40, circles: [15, 18] }, tip: 6, blank: { width: 200, height: 150 }, allowance: 4, safe plane: 60, outline: { cutter: 10, tabs: 3, leave: 0.2 }, room: 400, clamps: [ { from: [0, 0], to: [10, 20] } ] }\n`,
+        `${head}machine: { step: 0.01, top speed: 2500, screw pitch: 5, backlash: approach from -x +y, drills: ` +
+          '["#7", F, 13/32, 8.5, 8.5 mm, no 7], punches: [3/8], reamers: [8], dividing head: { ratio: 40, circles: ' +
+          '[15, 18] }, tip: 6, blank: { width: 200, height: 150 }, allowance: 4, safe plane: 60, outline: { cutter: ' +
+          `10, tabs: 3, leave: 0.2 }, room: 400, clamps: [ { from: [0, 0], to: [10, 20] } ] }\n`,
       ).machine,
     ).toEqual({
       step: 0.01,
@@ -256,7 +261,8 @@ describe('the rest', () => {
     ]));
   test('gaskets', () => {
     const job = jobOf(
-      `${head}${faces}gaskets:\n  pump: { hole clearance: 1/32 in, bore: 6 1/8 in, outline: { like: motor } }\n  motor: {}\n`,
+      `${head}${faces}gaskets:\n  pump: { hole clearance: 1/32 in, ` +
+        `bore: 6 1/8 in, outline: { like: motor } }\n  motor: {}\n`,
     );
     expect(job.gaskets).toEqual([
       { face: 'pump', holeClearance: 0.79375, bore: expect.closeTo(155.575, 9), outline: { like: 'motor' } },
@@ -265,7 +271,8 @@ describe('the rest', () => {
   });
   test('the drilled plate: its holes are those that its readings name', () => {
     const { drilled } = jobOf(
-      `${head}instruments: { c: ± 0.05 }\ndrilled:\n  viewed: from side A\n  up: H2\n  readings:\n    - over H1 H10 = 200 by c\n    - dia H2 = 9 by c\n`,
+      `${head}instruments: { c: ± 0.05 }\ndrilled:\n  viewed: from side A\n  up: H2\n  readings:\n    - over H1 ` +
+        `H10 = 200 by c\n    - dia H2 = 9 by c\n`,
     );
     expect(drilled?.viewed).toBe('from side A');
     expect(drilled?.features.map((f) => [f.id, f.kind, f.diameter])).toEqual([

@@ -4,7 +4,8 @@ import { againstStandard, readJob } from '../../src/index.js';
 import { jobOf } from '../support.js';
 
 const text = (lines: string, rest = ''): string =>
-  `job: x\nunits: mm\ninstruments: { mike: ± 0.01, caliper: ± 0.05 }\nfaces:\n  motor:\n${lines.replace(/^/gm, '    ')}\n${rest}`;
+  `job: x\nunits: mm\ninstruments: { mike: ± 0.01, caliper: ± 0.05 }\nfaces:\n  ` +
+  `motor:\n${lines.replace(/^/gm, '    ')}\n${rest}`;
 const faceOf = (lines: string) => {
   const [face] = jobOf(text(lines)).faces;
   if (face === undefined) throw new Error('no face');
@@ -90,7 +91,8 @@ describe('a face that names a standard', () => {
 
   test('takes what is written beside it: other features, other sizes, readings', () => {
     const face = faceOf(
-      'standard: 56C\nflange: 12\nfeatures:\n  spigot: { kind: spigot, diameter: 114.2 ± 0.05 }\n  cup: { kind: boss, diameter: 20, height: 5 }\nreadings:\n  - centres B1 B3 = 149.3 by caliper',
+      'standard: 56C\nflange: 12\nfeatures:\n  spigot: { kind: spigot, diameter: 114.2 ± 0.05 }\n  cup: { kind: ' +
+        'boss, diameter: 20, height: 5 }\nreadings:\n  - centres B1 B3 = 149.3 by caliper',
     );
     expect(face.features.map((f) => f.id)).toEqual(['spigot', 'B1', 'B2', 'B3', 'B4', 'cup']);
     expect(face.features[0]?.diameter).toEqual({ value: 114.2, plusMinus: 0.05 });

@@ -112,14 +112,16 @@ test('a place with one unit for two numbers', () =>
   ]));
 test('a material that the handbook has not', () => {
   const of = (material: string) =>
-    `${shop([]).replace('  pump:', '  motor: { }\n  pump:')}plate: { between: [pump, motor], thickness: 3, material: ${material} }\n`;
+    `${shop([]).replace('  pump:', '  motor: { }\n  pump:')}plate: { between: [pump, motor], thickness: 3, ` +
+    `material: ${material} }\n`;
   expect(warned(of('«aluminum foam'), /a material of the handbook/)).toEqual(['at the mark']);
   expect(warned(of('aluminium'), /a material of the handbook/)).toEqual([]);
 });
 test('a thickness from a stack that is not there', () =>
   expect(
     warned(
-      `${shop([]).replace('  pump:', '  motor: { }\n  pump:')}plate: { between: [pump, motor], thickness: «from stack }\n`,
+      `${shop([]).replace('  pump:', '  motor: { }\n  pump:')}plate: ` +
+        `{ between: [pump, motor], thickness: «from stack }\n`,
       /a `stack` section/,
     ),
   ).toEqual(['at the mark']));

@@ -29,7 +29,8 @@ export const coarseSizes = (run: Run): void => {
     }
     const of = (n: number): string => share(n, run.runs);
     console.log(
-      `   σ ${sigma.toFixed(3)} mm: right ${of(count.right)}   chosen ${of(count.chosen)}   wrong ${of(count.wrong)}   seven ways right ${of(count.seven)}`,
+      `   σ ${sigma.toFixed(3)} mm: right ${of(count.right)}   chosen ${of(count.chosen)}   wrong ` +
+        `${of(count.wrong)}   seven ways right ${of(count.seven)}`,
     );
   }
 };

@@ -24,7 +24,8 @@ export const composed = (run: Run): void => {
       if (layout.chosen !== null && !isTrue(layout.candidates[layout.chosen], made)) count.wrong++;
     }
     console.log(
-      `   ${family.name.padEnd(60)} right ${share(count.right, runs)}   chosen ${share(count.chosen, runs)}   wrong ${share(count.wrong, runs)}`,
+      `   ${family.name.padEnd(60)} right ${share(count.right, runs)}   chosen ${share(count.chosen, runs)}   ` +
+        `wrong ${share(count.wrong, runs)}`,
     );
   }
   console.log('   Reliability of the first candidate, all rows:');

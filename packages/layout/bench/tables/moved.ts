@@ -101,7 +101,10 @@ export const moved = (run: Run): void => {
         }
       }
       console.log(
-        `   ${String(times).padStart(3)} u  taken ${share(count.taken, runs)}   right ${share(count.right, count.taken)}   off ${share(count.off, count.taken)}   inside ${share(count.inside, count.holes)}   fine grid ${count.fine}   told first ${share(count.first, runs)}${c.corners === true ? `   an ideal chooser takes ${share(count.ideal, runs)}` : ''}`,
+        `   ${String(times).padStart(3)} u  taken ${share(count.taken, runs)}   right ` +
+          `${share(count.right, count.taken)}   off ${share(count.off, count.taken)}   inside ` +
+          `${share(count.inside, count.holes)}   fine grid ${count.fine}   told first ` +
+          `${share(count.first, runs)}${c.corners === true ? `   an ideal chooser takes ${share(count.ideal, runs)}` : ''}`,
       );
     }
     honest.print();

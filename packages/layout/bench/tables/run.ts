@@ -53,7 +53,8 @@ export const reliability = () => {
       for (const b of bins) {
         if (b.count > 0)
           console.log(
-            `   ${b.from.toFixed(3)} – ${b.to.toFixed(3)}  ${String(b.count).padStart(6)}   ${(b.odds / b.count).toFixed(4)}     ${share(b.right, b.count)}`,
+            `   ${b.from.toFixed(3)} – ${b.to.toFixed(3)}  ${String(b.count).padStart(6)}   ` +
+              `${(b.odds / b.count).toFixed(4)}     ${share(b.right, b.count)}`,
           );
       }
     },

@@ -48,7 +48,8 @@ export const recognitionReport = (found: Recognition | null, speech: Speech): Re
         ...(found.sure === null || first.side === 'takes' || speech.atBench === true
           ? []
           : [
-              `With \`standard: ${first.face.name}\` in place of its features, the face takes the sizes of the standard and these readings test them.`,
+              `With \`standard: ${first.face.name}\` in place of its features, the face takes the sizes of the ` +
+                'standard and these readings test them.',
             ]),
       ],
     },

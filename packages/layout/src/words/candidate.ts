@@ -75,7 +75,10 @@ const sayArray = (
   const square = a.size[0] === a.size[1] && Math.abs((a.pitch[0] ?? 0) - (a.pitch[1] ?? 0)) < 1e-9;
   if (a.columns === 2 && a.rows === 2)
     return `${who} at the corners of a ${square ? `${size(0)} square` : `rectangle ${size(0)} × ${size(1)}`}${taken}${where.startsWith('about') ? '' : ','} ${where}`;
-  return `${who} in ${a.columns} columns and ${a.rows} rows, ${square ? `${size(0)} apart` : `${size(0)} and ${size(1)} apart`}${taken}, ${where}`;
+  return (
+    `${who} in ${a.columns} columns and ${a.rows} rows, ` +
+    `${square ? `${size(0)} apart` : `${size(0)} and ${size(1)} apart`}${taken}, ${where}`
+  );
 };
 
 /** `12 to 6 o'clock`: a line by the hours that it runs through. */
@@ -91,7 +94,8 @@ const sayMirror = (parts: Parts, kindOf: (id: string) => FeatureKind, speech: Sp
     (c) => c.features.length === mirror.features.length && c.features.every((id) => mirror.features.includes(id)),
   );
   return [
-    `${onCircle ? 'these' : sayFasteners(mirror.features.map(kindOf))} symmetrical about the line from ${sayLine(mirror.axis)}${mirror.pair === null ? '' : sayPair(mirror.pair, speech)}`,
+    `${onCircle ? 'these' : sayFasteners(mirror.features.map(kindOf))} symmetrical about the line from ` +
+      `${sayLine(mirror.axis)}${mirror.pair === null ? '' : sayPair(mirror.pair, speech)}`,
   ];
 };
 
@@ -113,7 +117,8 @@ export const sayLayout = (parts: Parts, kindOf: (id: string) => FeatureKind, spe
     ...(grid === null
       ? []
       : [
-          `${sayFasteners(grid.features.map(kindOf))} at whole multiples of ${grid.says} from ${grid.from}${sayTurned(grid.turned, false)}`,
+          `${sayFasteners(grid.features.map(kindOf))} at whole multiples of ${grid.says} from ` +
+            `${grid.from}${sayTurned(grid.turned, false)}`,
         ]),
     ...(opposite === null ? [] : [`${sayFasteners(opposite.map(kindOf))} in opposite pairs`]),
     ...sayMirror(parts, kindOf, speech),

@@ -37,10 +37,16 @@ const against = (first: Candidate, rival: Candidate, speech: Speech): string => 
     return `the readings fit it less well: ${sayMove(worst[0], worst[1], speech)}`;
   const free = first.dof - rival.dof;
   if (free > 0 && arrangementOf(first) === arrangementOf(rival)) {
-    return `it fits no better, and ${free === 1 ? 'a size' : `${free} sizes`} left free would rarely come so close to a round figure`;
+    return (
+      'it fits no better, and ' +
+      `${free === 1 ? 'a size' : `${free} sizes`} left free would rarely come so close to a round figure`
+    );
   }
   if (free > 0)
-    return `it leaves ${free === 1 ? 'one more number' : `${free} more numbers`} free, and ${free === 1 ? 'it comes' : 'they come'} out the same as in the first`;
+    return (
+      `it leaves ${free === 1 ? 'one more number' : `${free} more numbers`} free, and ` +
+      `${free === 1 ? 'it comes' : 'they come'} out the same as in the first`
+    );
   if (free < 0) return 'it is simpler, but less likely to begin with, and fits no better';
   // Most of what puts it second: the fit, or how usual it is.
   if (worse > Math.max(0, Math.log(first.odds / rival.odds))) return 'the readings fit it a little less well';
@@ -57,7 +63,11 @@ export const sayRival = (layout: FaceLayout, kindOf: (id: string) => FeatureKind
   if (rival === undefined || layout.asMeasured > rival.odds) {
     return layout.asMeasured < 0.0005
       ? null
-      : `Second best: no simple layout; odds ${sayOdds(layout.asMeasured)}. Against it: so many centres would match a plain drawing by coincidence.`;
+      : `Second best: no simple layout; odds ${sayOdds(layout.asMeasured)}. Against it: so many centres would match ` +
+          'a plain drawing by coincidence.';
   }
-  return `Second best: ${sayLayout(rival, kindOf, speech)}; odds ${sayOdds(rival.odds)}. Against it: ${against(first, rival, speech)}.`;
+  return (
+    `Second best: ${sayLayout(rival, kindOf, speech)}; odds ${sayOdds(rival.odds)}. Against it: ` +
+    `${against(first, rival, speech)}.`
+  );
 };

@@ -96,7 +96,8 @@ describe('patterns beside the spigot', () => {
     );
     const { x = 0, y = 0 } = layout.candidates[0]?.circles[0]?.centre ?? {};
     expect(words).toContain(
-      `The circle has its own centre ${Math.hypot(x, y).toFixed(3)} mm from spigot, at X ${x.toFixed(3)}, Y ${y.toFixed(3)}.`,
+      `The circle has its own centre ${Math.hypot(x, y).toFixed(3)} mm from spigot, at X ${x.toFixed(3)}, Y ` +
+        `${y.toFixed(3)}.`,
     );
   });
 

@@ -92,7 +92,8 @@ const reamed = (mates: readonly Mate[]): Route | null =>
     mates,
     'dowels reamed at assembly',
     0.02,
-    'Bolt up, bring the shafts into line by dial indicator, then drill and ream part and plate together: the dowels hold what you set, so the ± is that of the alignment.',
+    'Bolt up, bring the shafts into line by dial indicator, then drill and ream part and plate together: the ' +
+      'dowels hold what you set, so the ± is that of the alignment.',
   );
 
 const spotThrough = (mates: readonly Mate[]): Route | null =>
@@ -100,7 +101,8 @@ const spotThrough = (mates: readonly Mate[]): Route | null =>
     mates,
     'spotted through the part',
     0.1,
-    'Clamp the plate to the part in its working place, spot through each hole with a drill that just fills it, take the plate off and drill to size.',
+    'Clamp the plate to the part in its working place, spot through each hole with a drill that just fills it, ' +
+      'take the plate off and drill to size.',
   );
 
 const transferScrews = (mates: readonly Mate[]): Route | null =>
@@ -108,7 +110,8 @@ const transferScrews = (mates: readonly Mate[]): Route | null =>
     mates,
     'transfer screws',
     0.2,
-    `Screw pointed transfer screws (${threadsOf(mates)}) into the tapped holes, points level, lay the plate in place and strike it once over each; centre-drill the marks.`,
+    `Screw pointed transfer screws (${threadsOf(mates)}) into the tapped holes, points level, lay the plate in ` +
+      'place and strike it once over each; centre-drill the marks.',
   );
 
 const threadsOf = (mates: readonly Mate[]): string =>
@@ -128,7 +131,8 @@ const transferPunches = (mates: readonly Mate[], punches: readonly Tool[] | null
     mates,
     'transfer punches',
     Math.hypot(0.2, slack),
-    `Clamp the plate to the part and strike a transfer punch that fills each hole${names === '' ? '' : ` (${names})`}; centre-drill the marks.`,
+    'Clamp the plate to the part and strike a transfer punch that fills each ' +
+      `hole${names === '' ? '' : ` (${names})`}; centre-drill the marks.`,
   );
 };
 
@@ -137,7 +141,8 @@ const blued = (mates: readonly Mate[]): Route | null =>
     mates,
     'blued ends',
     0.5,
-    'Blue the ends of what stands out, lay the plate squarely against them, and punch the middle of each print: good for clearance holes only.',
+    'Blue the ends of what stands out, lay the plate squarely against them, and punch the middle of each print: ' +
+      'good for clearance holes only.',
   );
 
 const template = (mates: readonly Mate[]): Route | null =>
@@ -145,5 +150,6 @@ const template = (mates: readonly Mate[]): Route | null =>
     mates,
     'paper template and punch',
     PUNCHED,
-    'Check the printed rulers, glue the sheet down, prick each centre through the paper with a fine punch under a lens, deepen it, then centre-drill.',
+    'Check the printed rulers, glue the sheet down, prick each centre through the paper with a fine punch under a ' +
+      'lens, deepen it, then centre-drill.',
   );

@@ -87,7 +87,10 @@ const hollowWords = (input: ContourInput, hollow: Hollow, radius: number): strin
   const where = `at X ${say(at.x, own)}, Y ${say(at.y, own)}${near === null ? '' : `, nearest to ${near}`}`;
   const cutter = `a cutter of ${say(2 * radius, own)}`;
   if (hollow.radius === 0)
-    return `the outline has a sharp inner corner ${where}, which no cutter leaves: give it a fillet of ${say(radius, own)} or more, or take \`outline\` out of \`machine\``;
+    return (
+      `the outline has a sharp inner corner ${where}, which no cutter leaves: give it a fillet of ` +
+      `${say(radius, own)} or more, or take \`outline\` out of \`machine\``
+    );
   const goes = sold[unit].find((d) => d < 2 * radius - 1e-9 && hollowFor(wholeOf(plate), d / 2) === null);
   const cure =
     goes === undefined

@@ -52,7 +52,8 @@ export const tableAxes = (
     const place = placeOf(text, plate, job, mated);
     if (place === null)
       faults.push(
-        `there is no place “${text}” on the plate; say one of ${placeNames(plate).join(', ')}, “middle H1 H2” or “lower left corner”`,
+        `there is no place “${text}” on the plate; say one of ${placeNames(plate).join(', ')}, “middle H1 H2” or ` +
+          '“lower left corner”',
       );
     return place;
   };
@@ -86,8 +87,13 @@ const tooSmall = (plate: Plate, turned: Motion, job: Job, unit: LengthUnit): str
   const own = job.machine?.blank ?? { width: 0, height: 0 };
   const box = pathBox(movePath(turned, plate.outline.whole ?? plate.outline.path));
   const size = (w: number, h: number): string =>
-    `${sayNumber(w, { unit, fraction: null }, unit === 'in' ? 2 : 1)} × ${say(h, { unit, fraction: null }, unit === 'in' ? 2 : 1)}`;
-  return `the blank of ${size(own.width, own.height)} does not hold the plate as it lies, ${size(box.right - box.left, box.top - box.bottom)}: give a larger blank, or turn the plate by another horizontal line`;
+    `${sayNumber(w, { unit, fraction: null }, unit === 'in' ? 2 : 1)} × ` +
+    `${say(h, { unit, fraction: null }, unit === 'in' ? 2 : 1)}`;
+  return (
+    `the blank of ${size(own.width, own.height)} does not hold the plate as it lies, ` +
+    `${size(box.right - box.left, box.top - box.bottom)}: give a ` +
+    'larger blank, or turn the plate by another horizontal line'
+  );
 };
 
 /** Least metal or air between a cut and a clamp or jaw, mm (common practice: room for a slip). */

@@ -8,7 +8,8 @@ const chance = (way: Way, speech: Speech): string =>
   [...way.goesOn]
     .map(
       ([face, g]) =>
-        `${face} ${say(g.slack, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)} to spare, ${Math.round(1000 * g.probability)} in 1000`,
+        `${face} ${say(g.slack, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)} to spare, ` +
+        `${Math.round(1000 * g.probability)} in 1000`,
     )
     .join('; ');
 
@@ -61,14 +62,18 @@ export const midwayReport = (m: Midway, speech: Speech): Report => {
       : [
           {
             kind: 'paragraph' as const,
-            text: 'So many holes can stand for each other that not every turn of the plate was tried: there may be a better one.',
+            text:
+              'So many holes can stand for each other that not every ' +
+              'turn of the plate was tried: there may be a better one.',
           },
         ]),
     ...(does.some((w) => w.kind === 'bush' || w.kind === 'plug')
       ? [
           {
             kind: 'caution' as const,
-            text: 'A bush or plug must not turn or come out under load: press, pin or lock it, and do not put one under a fastener that lifts or holds people.',
+            text:
+              'A bush or plug must not turn or come out under load: press, pin or lock it, and do not put one under ' +
+              'a fastener that lifts or holds people.',
           },
         ]
       : []),

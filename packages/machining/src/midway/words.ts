@@ -21,9 +21,15 @@ const workWords = (w: HoleWork, speech: Speech): string => {
     case 'drill out':
       return `drill ${w.hole} out to ${mm(w.diameter, speech)}, with a washer that covers it`;
     case 'bush':
-      return `bore ${w.hole} out to ${mm(w.diameter, speech)} about its right place, press in a bush and drill that as drawn`;
+      return (
+        `bore ${w.hole} out to ${mm(w.diameter, speech)} about ` +
+        'its right place, press in a bush and drill that as drawn'
+      );
     case 'plug':
-      return `tap ${w.hole} ${w.thread ?? ''}, screw a plug in and lock it, file it flush, and drill again at the right place`;
+      return (
+        `tap ${w.hole} ${w.thread ?? ''}, screw a plug in and ` +
+        'lock it, file it flush, and drill again at the right place'
+      );
     default:
       return `${w.hole} serves nothing any more: leave it or plug it`;
   }
@@ -48,11 +54,20 @@ export const wayWords = (way: Way, midway: Pick<Midway, 'left' | 'drilled'>, spe
     case 'go on':
       return midway.left.length === 0 ? 'leave it as it is' : `go on as drawn: ${rest}`;
     case 're-plan':
-      return `${rest} round those that are drilled, up to ${mm(way.moved, speech)} from where the drawing has ${n === 1 ? 'it' : 'them'}`;
+      return (
+        `${rest} round those that are drilled, up to ${mm(way.moved, speech)} from where the drawing has ` +
+        `${n === 1 ? 'it' : 'them'}`
+      );
     case 'turn':
-      return `turn ${way.turns ?? 'the plate on both parts'} by ${turnWords(way.turn)} (seen from side B)${servesWords(way)}${works === '' ? '' : `; ${works}`}${metal(way, speech)}`;
+      return (
+        `turn ${way.turns ?? 'the plate on both parts'} by ${turnWords(way.turn)} (seen from side ` +
+        `B)${servesWords(way)}${works === '' ? '' : `; ${works}`}${metal(way, speech)}`
+      );
     case 'turn over':
-      return `turn the plate over, side A for side B${servesWords(way)}${works === '' ? '' : `; ${works}`}${metal(way, speech)}`;
+      return (
+        'turn the plate over, side A for side ' +
+        `B${servesWords(way)}${works === '' ? '' : `; ${works}`}${metal(way, speech)}`
+      );
     case 'open':
       return `${works}${metal(way, speech)}${midway.left.length === 0 ? '' : `; then ${rest}`}`;
     case 'bush':

@@ -33,7 +33,9 @@ export const boreCuts = (bore: PlateBore, plate: Plate, shop: Shop, first: Side)
         tool: 'boring head or rotary table',
         toolDiameter: bore.diameter,
         depth: 0,
-        note: `raised spigot ${shop.say(bore.diameter)}, ${shop.say(depth)} proud of the flat: mill the flat round it first`,
+        note:
+          `raised spigot ${shop.say(bore.diameter)}, ` +
+          `${shop.say(depth)} proud of the flat: mill the flat round it first`,
       },
     ];
   const inner = plate.bores

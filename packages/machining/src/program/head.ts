@@ -130,7 +130,8 @@ const slotWords = (rows: readonly TableRow[], unit: LengthUnit): readonly string
   return size?.limits == null
     ? []
     : [
-        `${size.hole} WIDTH ${say(size.limits[0], own)} TO ${say(size.limits[1], own)} - MEASURE AND RUN AGAIN IF SMALL`,
+        `${size.hole} WIDTH ${say(size.limits[0], own)} TO ` +
+          `${say(size.limits[1], own)} - MEASURE AND RUN AGAIN IF SMALL`,
       ];
 };
 
@@ -138,5 +139,7 @@ const slotWords = (rows: readonly TableRow[], unit: LengthUnit): readonly string
 const centresOf = (plate: Plate, own: Speech): readonly { readonly face: string; readonly words: string }[] =>
   plate.centres.map((c) => ({
     face: c.face,
-    words: `AS ${c.from.toUpperCase()}${c.differs === null || c.differs < finest(own.unit) / 2 ? '' : ` - ${c.from === 'measured' ? 'LAYOUT' : 'MEASURED'} UP TO ${say(c.differs, own)} OFF`}`,
+    words:
+      'AS ' +
+      `${c.from.toUpperCase()}${c.differs === null || c.differs < finest(own.unit) / 2 ? '' : ` - ${c.from === 'measured' ? 'LAYOUT' : 'MEASURED'} UP TO ${say(c.differs, own)} OFF`}`,
   }));

@@ -96,7 +96,9 @@ const sidePrograms = (plate: Plate, table: MachinistTable, options: ProgramOptio
         return {
           side,
           name: `${tag}-${what}-${hole.toLowerCase()}`,
-          says: `program for ${what} ${hole} on side ${side}${within}${what === 'bore' ? ', run once for each cut of the boring head' : ''}`,
+          says:
+            `program for ${what} ${hole} on side ` +
+            `${side}${within}${what === 'bore' ? ', run once for each cut of the boring head' : ''}`,
           text: written({ ...base, rows, title: what }),
         };
       }),
@@ -108,14 +110,16 @@ const faultsIn = (plate: Plate, table: MachinistTable): readonly string[] => {
   const { contour } = table;
   if (cut.some((r) => r.speed === null || r.feed === null) || (contour?.ok === true && contour.contour.speed === null))
     return [
-      'speeds are not known: name the plate’s material (plate: material: aluminium, for example) so that the program can state them',
+      'speeds are not known: name the plate’s material (plate: material: aluminium, for example) so that the ' +
+        'program can state them',
     ];
   const room = table.room === null ? Infinity : table.room - plate.outline.blank.thickness - PACKING;
   const long = [...new Map(cut.filter((r) => r.toolLength > room).map((r) => [r.tool, r])).values()];
   const own = { unit: table.unit, fraction: null };
   return long.map(
     (r) =>
-      `${r.tool} is about ${say(r.toolLength, own, 1)} long and the machine has ${say(room, own, 1)} over the plate: list a shorter drill, or state more room`,
+      `${r.tool} is about ${say(r.toolLength, own, 1)} long and the machine has ${say(room, own, 1)} over the ` +
+      'plate: list a shorter drill, or state more room',
   );
 };
 

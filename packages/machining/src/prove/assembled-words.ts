@@ -26,7 +26,8 @@ const shiftWords = (a: Assembled, plate: Plate, speech: Speech): readonly string
   if (offset === null) return [];
   if (offset.shift === null)
     return [
-      `Which way to shift ${part} was not read: add where the dial is high, such as “high toward ${plate.holes[0]?.id ?? '3 o’clock'}”.`,
+      `Which way to shift ${part} was not read: add where the dial is high, such as “high toward ` +
+        `${plate.holes[0]?.id ?? '3 o’clock'}”.`,
     ];
   const bolts = plate.holes.filter((h) => h.part?.face === part).map((h) => h.id);
   const way = `${say(norm(offset.shift), speech, places(speech))} toward ${clock(heading(offset.shift))}`;
@@ -36,8 +37,10 @@ const shiftWords = (a: Assembled, plate: Plate, speech: Speech): readonly string
   if (canShift(a) === true) return [`${shift} It can be shifted up to ${most} before it comes up against ${play.by}.`];
   return [
     play.locates
-      ? `${part} would have to be shifted ${way}, but ${play.by} holds it to within ${most}: set it by indicator without that register or those dowels, or make the plate again with ${play.by} moved by as much.`
-      : `${part} would have to be shifted ${way}, but ${play.by} stops it after ${most}: open its bolt holes, or make the plate again with them moved by as much.`,
+      ? `${part} would have to be shifted ${way}, but ${play.by} holds it to within ${most}: set it by indicator ` +
+        `without that register or those dowels, or make the plate again with ${play.by} moved by as much.`
+      : `${part} would have to be shifted ${way}, but ${play.by} stops it after ${most}: open its bolt holes, or ` +
+        'make the plate again with them moved by as much.',
   ];
 };
 
@@ -53,7 +56,8 @@ const shimWords = ({ tilt, part }: Assembled, speech: Speech): readonly string[]
   return under.length === 0
     ? []
     : [
-        `Shim ${part} toward ${clock(tilt.high)}: ${under.join(', ')}${under.length < tilt.shims.length ? ', nothing at the others' : ''}.`,
+        `Shim ${part} toward ${clock(tilt.high)}: ` +
+          `${under.join(', ')}${under.length < tilt.shims.length ? ', nothing at the others' : ''}.`,
       ];
 };
 
@@ -61,14 +65,17 @@ const offsetWords = ({ offset }: Assembled, speech: Speech): readonly string[] =
   offset === null
     ? []
     : [
-        `The axes of ${offset.reading.swept} and ${offset.reading.about} lie ${sayMeasure(offset.by, offset.plusMinus, speech, places(speech))} apart: half of the dial’s travel. At most ${say(offset.limit, speech, places(speech))} is allowed.`,
+        `The axes of ${offset.reading.swept} and ${offset.reading.about} lie ` +
+          `${sayMeasure(offset.by, offset.plusMinus, speech, places(speech))} apart: half of the dial’s travel. At ` +
+          `most ${say(offset.limit, speech, places(speech))} is allowed.`,
       ];
 
 const tiltWords = ({ tilt }: Assembled): readonly string[] =>
   tilt === null
     ? []
     : [
-        `They lean ${degrees(tilt.by)} ± ${degrees(tilt.plusMinus)} from each other${tilt.limit === null ? '; what the coupling takes is not said (`alignment: { tilt: … }`)' : `. At most ${degrees(tilt.limit)} is allowed`}.`,
+        `They lean ${degrees(tilt.by)} ± ${degrees(tilt.plusMinus)} from each ` +
+          `other${tilt.limit === null ? '; what the coupling takes is not said (`alignment: { tilt: … }`)' : `. At most ${degrees(tilt.limit)} is allowed`}.`,
       ];
 
 /**
@@ -93,7 +100,9 @@ export const assembledReport = (a: Assembled | null, plate: Plate, speech: Speec
           { kind: 'list' as const, items: todo },
           {
             kind: 'paragraph' as const,
-            text: 'Sweep it again afterwards, and add the new readings below the old: the last of each counts. A shim moves the axis as well.',
+            text:
+              'Sweep it again afterwards, and add the new readings below the old: the last of each counts. A shim ' +
+              'moves the axis as well.',
           },
         ]),
   ];
@@ -124,7 +133,9 @@ export const assembledRequirements = (a: Assembled | null, plate: Plate, speech:
             margin: offset.limit - offset.by,
             unit: 'mm' as const,
             source,
-            because: `as assembled the shafts run ${say(offset.by, own, places(own))} out of line, where at most ${say(offset.limit, own, places(own))} is allowed`,
+            because:
+              `as assembled the shafts run ${say(offset.by, own, places(own))} out of line, where at most ` +
+              `${say(offset.limit, own, places(own))} is allowed`,
             cure: offset.ok ? null : firstStep(shiftWords(a, plate, own)),
           },
         ]),
@@ -140,7 +151,9 @@ export const assembledRequirements = (a: Assembled | null, plate: Plate, speech:
             margin: toDegrees(tilt.limit - tilt.by),
             unit: 'deg' as const,
             source,
-            because: `as assembled the shafts lean ${degrees(tilt.by)} from each other, where at most ${degrees(tilt.limit)} is allowed`,
+            because:
+              `as assembled the shafts lean ${degrees(tilt.by)} from each other, where at most ` +
+              `${degrees(tilt.limit)} is allowed`,
             cure: tilt.ok ? null : firstStep(shimWords(a, own)),
           },
         ]),

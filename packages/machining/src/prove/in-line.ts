@@ -89,7 +89,9 @@ export const inLine = (
       ok: offset <= limit + 1e-9,
       value: offset,
       limit,
-      because: `${ids.slice(0, -1).join(', ')}${ids.length > 1 ? ' and ' : ''}${ids.at(-1) ?? ''} as drilled let the shafts run ${mm(offset)} out of line, where at most ${mm(limit)} is allowed`,
+      because:
+        `${ids.slice(0, -1).join(', ')}${ids.length > 1 ? ' and ' : ''}${ids.at(-1) ?? ''} as drilled let the shafts ` +
+        `run ${mm(offset)} out of line, where at most ${mm(limit)} is allowed`,
     }),
   ];
 };

@@ -35,7 +35,9 @@ const flipY: Motion = compose(rotation(Math.PI), flipX);
 export const likelyMistakes = (plate: Plate, mated: readonly MatedFace[]): readonly Mistake[] => {
   const whole: Mistake = {
     kind: 'mirrored',
-    says: 'it is drilled as its mirror image: one axis was taken with the wrong sign, X and Y were swapped, or it was marked out from the wrong side (all three give the same plate)',
+    says:
+      'it is drilled as its mirror image: one axis was taken with the wrong sign, X and Y were swapped, or it was ' +
+      'marked out from the wrong side (all three give the same plate)',
     places: placesUnder(plate, () => flipX),
   };
   const groups = plate.faces.map((face) => ({
@@ -83,7 +85,9 @@ const turns = (
       ? []
       : ([-1, 1] as const).map((k) => ({
           angle: k * step,
-          words: `turned one division (${Number(toDegrees(step).toFixed(2))}°) ${k < 0 ? 'clockwise' : 'anticlockwise'} as seen from side B`,
+          words:
+            `turned one division (${Number(toDegrees(step).toFixed(2))}°) ${k < 0 ? 'clockwise' : 'anticlockwise'} ` +
+            'as seen from side B',
         }));
   return [...one, { angle: Math.PI, words: 'turned half round' }];
 };

@@ -23,7 +23,9 @@ const readingBlocks = ({ readings, within }: ReadingPlan, title: string, own: Sp
     { kind: 'heading', level: 2, text: title },
     {
       kind: 'paragraph',
-      text: `The first ${needed} fix every hole${spare}. A read-out that gives every hole’s place (“at H1 = (…, …)”) also works.${good}`,
+      text:
+        `The first ${needed} fix every hole${spare}. A read-out that gives every hole’s place (“at H1 = (…, …)”) ` +
+        `also works.${good}`,
     },
     {
       kind: 'table',

@@ -97,12 +97,14 @@ const mouthWords = (plate: Plate, readings: readonly PlannedReading[]): string |
     ...(tapped.length === 0
       ? []
       : [
-          `${names(tapped)} ${tapped.length === 1 ? 'counts' : 'count'} at the size of the tapping drill: measure before tapping, or after it over the crests of the thread.`,
+          `${names(tapped)} ${tapped.length === 1 ? 'counts' : 'count'} at the size of the tapping drill: measure ` +
+            'before tapping, or after it over the crests of the thread.',
         ]),
     ...(sunk.length === 0
       ? []
       : [
-          `Jaws meet a wider mouth on side ${side} of ${names(sunk)}: there use a pin or drill shank that fills the hole.`,
+          `Jaws meet a wider mouth on side ${side} of ` +
+            `${names(sunk)}: there use a pin or drill shank that fills the hole.`,
         ]),
     ...(blind.length === 0 ? [] : [`${names(blind)} can be read from the other side only.`]),
   ].join(' ');
@@ -246,7 +248,10 @@ const handWords = (places: readonly Place[], speech: Pick<Speech, 'atBench'>): s
     `write down by the clock where ${sayAll(ids)} are seen`,
     speech,
   );
-  return `Distances are the same on a plate drilled as its mirror image. Mark side B, look at it, and ${where}, or take ${ids.map((id) => `“at ${id}”`).join(', ')} in one set-up.`;
+  return (
+    `Distances are the same on a plate drilled as its mirror image. Mark side B, look at it, and ${where}, or take ` +
+    `${ids.map((id) => `“at ${id}”`).join(', ')} in one set-up.`
+  );
 };
 
 /** The three places of widest triangle: the farthest pair and the one farthest from their line. */

@@ -119,14 +119,16 @@ const notesOf = (plate: Plate, job: Job, shape: Shape, unmeasured: readonly stri
     notes.push(
       other === null
         ? `No reading reaches ${bore.id}, the register for ${bore.feature ?? ''}: its place is taken from the drawing.`
-        : `${bore.id}, the register for ${bore.feature ?? ''}, is taken to lie about the same centre as ${other.id}, as when both are cut in one setting.`,
+        : `${bore.id}, the register for ${bore.feature ?? ''}, is taken to lie about the same centre as ${other.id}, ` +
+            'as when both are cut in one setting.',
     );
   }
   for (const face of plate.faces) {
     const own = plate.holes.filter((h) => h.part?.face === face);
     if (ids.length > 0 && own.length > 0 && own.every((h) => unmeasured.includes(h.id)))
       notes.push(
-        `No reading ties ${thePart(face)}’s holes to the others: they would read the same turned or mirrored. The readings below settle it.`,
+        `No reading ties ${thePart(face)}’s holes to the others: they would read the same turned or mirrored. The ` +
+          'readings below settle it.',
       );
   }
   if (!shape.located.stopped.converged)

@@ -58,7 +58,8 @@ export const ofRegisters = (
         because:
           clear >= 0
             ? `${id} clears ${feature} by ${mm(clear)}`
-            : `${id} measures ${mm(sizes.drilled)}, ${mm(-clear)} too ${sizes.bore.kind === 'recess' ? 'small' : 'large'} for ${feature}`,
+            : `${id} measures ${mm(sizes.drilled)}, ${mm(-clear)} too ` +
+              `${sizes.bore.kind === 'recess' ? 'small' : 'large'} for ${feature}`,
       }),
     ];
   });

@@ -44,19 +44,34 @@ const verdict = (p: Proof, own: Speech): string => {
   const suspects = p.located?.suspects ?? [];
   if (suspects.length > 0) return `Not proved: ${misfits(suspects)}`;
   if (p.located !== null && !agrees(p.located))
-    return 'Not proved: the readings disagree by more than their ± allow, and no single one stands out. Take the longest ones again before you file anything.';
+    return (
+      'Not proved: the readings disagree by more than their ± allow, and no single one stands out. Take the longest ' +
+      'ones again before you file anything.'
+    );
   const stuck = faces.filter(([, f]) => f.slack < 0);
   if (stuck.length > 0)
-    return `${p.soFar === undefined ? 'Does' : 'With the rest drilled as drawn it does'} not go on ${stuck.map(([name, f]) => `${thePart(name)}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on ')}.`;
+    return (
+      `${p.soFar === undefined ? 'Does' : 'With the rest drilled as drawn it does'} not go on ` +
+      `${stuck.map(([name, f]) => `${thePart(name)}: ${say(-f.slack, own)} short at ${f.tight.find((id) => id.startsWith('H')) ?? 'a fastener'}`).join('; nor on ')}.`
+    );
   const words = faces
     .map(([name, f]) => `${thePart(name)} with ${say(f.slack, own)} to spare (${chance(f.probability)})`)
     .join(' and ');
   if (p.unmeasured.length > 0)
-    return `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the readings. What is measured goes on ${words}.`;
+    return (
+      `Not proved yet: ${p.unmeasured.join(', ')} ${p.unmeasured.length === 1 ? 'is' : 'are'} not fixed by the ` +
+      `readings. What is measured goes on ${words}.`
+    );
   if (!p.handSure)
-    return `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. Look at side B as described below.`;
+    return (
+      `Not proved: unless it is drilled as its mirror image, which these readings cannot tell, it goes on ${words}. ` +
+      'Look at side B as described below.'
+    );
   if (faces.some(([, f]) => !isSure(f)))
-    return `Not proved: as measured it goes on ${words}, but the ± of part and plate are too wide to be sure. Measure both more closely, or try it on before you file anything.`;
+    return (
+      `Not proved: as measured it goes on ${words}, but the ± of part and plate are too wide to be sure. Measure ` +
+      'both more closely, or try it on before you file anything.'
+    );
   return p.soFar === undefined ? `Goes on ${words}.` : `With the rest drilled as drawn it goes on ${words}.`;
 };
 
@@ -68,11 +83,20 @@ const misfits = (suspects: readonly Suspect[]): string => {
   const [one] = suspects;
   const before = 'again before you file anything.';
   if (one === undefined || suspects.length > 1)
-    return `${suspects.length} readings do not fit the rest: ${readingsWords(suspects.map((s) => s.reading))}. Take them ${before}`;
+    return (
+      `${suspects.length} readings do not fit the rest: ` +
+      `${readingsWords(suspects.map((s) => s.reading))}. Take them ${before}`
+    );
   if (one.tiedWith.length === 0) return `${readingsWords([one.reading])} does not fit the rest. Take it ${before}`;
   if (one.tiedWith.length > TIED)
-    return 'one reading does not fit the rest, and nothing tells which. Measure a few more pairs of holes before you file anything.';
-  return `one reading does not fit the rest, and nothing tells which: ${readingsWords([one.reading, ...one.tiedWith])}. Take them ${before}`;
+    return (
+      'one reading does not fit the rest, and nothing tells which. ' +
+      'Measure a few more pairs of holes before you file anything.'
+    );
+  return (
+    `one reading does not fit the rest, and nothing tells which: ${readingsWords([one.reading, ...one.tiedWith])}. ` +
+    `Take them ${before}`
+  );
 };
 
 /**
@@ -162,10 +186,13 @@ const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] 
     : [
         {
           kind: 'paragraph',
-          text: `To put it on ${thePart(face)}, least metal first (directions by the clock as seen from side B, 12 towards +Y):`,
+          text:
+            `To put it on ${thePart(face)}, least metal first ` +
+            '(directions by the clock as seen from side B, 12 towards +Y):',
         },
         { kind: 'list', items: f.ease.map((o) => optionWords(o, face, own)) },
       ];
 
 const optionWords = (o: EaseOption, face: string, own: Speech): string =>
-  `${o.eases.map((e) => `ease ${eased(e, face)} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} (about ${Math.max(1, Math.round(o.metal))} mm³ of metal); add the ± of the readings`;
+  `${o.eases.map((e) => `ease ${eased(e, face)} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} ` +
+  `(about ${Math.max(1, Math.round(o.metal))} mm³ of metal); add the ± of the readings`;

@@ -19,7 +19,8 @@ const ofPattern = (proof: Proof): readonly Requirement[] => {
           notKnown(
             'reading-suspect',
             'reading suspect',
-            `${suspects.length === 1 ? 'reading' : 'readings'} ${sayAll(suspects)} of the drilled plate ${suspects.length === 1 ? 'does' : 'do'} not agree with the rest`,
+            `${suspects.length === 1 ? 'reading' : 'readings'} ${sayAll(suspects)} of the drilled plate ` +
+              `${suspects.length === 1 ? 'does' : 'do'} not agree with the rest`,
             `measure ${suspects.length === 1 ? 'it' : 'them'} again`,
           ),
         ]),
@@ -142,7 +143,8 @@ const ofSizes = (job: Job, plate: Plate, proof: Proof, speech: Speech): readonly
         limit: short > 0 ? least : most,
         because: ok
           ? `${is} measures ${mm(diameter)}`
-          : `${is} measures ${mm(diameter)}, ${mm(short > 0 ? short : over)} too ${short > 0 ? 'small' : 'large'}: it was to be ${Math.abs(most - least) < 1e-9 ? mm(least) : `${mm(least)} to ${mm(most)}`}`,
+          : `${is} measures ${mm(diameter)}, ${mm(short > 0 ? short : over)} too ${short > 0 ? 'small' : 'large'}: ` +
+            `it was to be ${Math.abs(most - least) < 1e-9 ? mm(least) : `${mm(least)} to ${mm(most)}`}`,
       }),
     ];
   });

@@ -41,7 +41,9 @@ const ofThickness = (job: Job, plate: Plate, speech: Speech): readonly Requireme
       ok: off - within <= (plate.thicknessWithin ?? general(plate.thickness)) + 1e-9,
       value: measured,
       limit: plate.thickness,
-      because: `the plate is ${measure(measured, within)} thick, and was to be ${measure(plate.thickness, plate.thicknessWithin ?? 0)}`,
+      because:
+        `the plate is ${measure(measured, within)} thick, and was to be ` +
+        `${measure(plate.thickness, plate.thicknessWithin ?? 0)}`,
     }),
   ];
 };
@@ -76,8 +78,11 @@ const ofDepths = (job: Job, plate: Plate, mated: readonly MatedFace[], speech: S
           known === null
             ? `${id} is ${mm(depth)} ${met.bore.kind === 'recess' ? 'deep' : 'high'}, and was to be ${mm(drawn)}`
             : clear >= 0
-              ? `${id} is ${mm(depth)} ${met.bore.kind === 'recess' ? 'deep' : 'high'}: the faces meet before it bottoms`
-              : `${id} is ${mm(depth)} ${met.bore.kind === 'recess' ? 'deep' : 'high'}, ${mm(-clear)} too ${met.bore.kind === 'recess' ? 'little' : 'much'} for ${met.bore.feature ?? ''}: it bottoms before the faces meet`,
+              ? `${id} is ${mm(depth)} ` +
+                `${met.bore.kind === 'recess' ? 'deep' : 'high'}: the faces meet before it bottoms`
+              : `${id} is ${mm(depth)} ${met.bore.kind === 'recess' ? 'deep' : 'high'}, ${mm(-clear)} too ` +
+                `${met.bore.kind === 'recess' ? 'little' : 'much'} for ` +
+                `${met.bore.feature ?? ''}: it bottoms before the faces meet`,
       }),
     ];
   });
@@ -103,7 +108,8 @@ const ofPocket = (job: Job, pocket: PlateBore, depth: number, speech: Speech): r
           ? `${pocket.id} is ${mm(depth)} deep, and was to be ${mm(pocket.depth)}`
           : clear >= 0
             ? `${pocket.id} is ${mm(depth)} deep and clears ${pocket.feature ?? ''}`
-            : `${pocket.id} is ${mm(depth)} deep, ${mm(-clear)} too little for ${pocket.feature ?? ''}, which stands ${mm(height)} out`,
+            : `${pocket.id} is ${mm(depth)} deep, ${mm(-clear)} too little for ${pocket.feature ?? ''}, which stands ` +
+              `${mm(height)} out`,
     }),
   ];
 };

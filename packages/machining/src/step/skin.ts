@@ -108,7 +108,8 @@ const layerOf = (from: number, to: number, { rim, spigots, pieces, thickness }: 
       const how = lie(v.at(middle), m.at(middle));
       if (how === 'crossing' || how === 'around' || how === 'same')
         faults.add(
-          `${v.at(middle).name} breaks out of ${m.at(middle).name === 'outline' ? 'the plate’s outline' : m.at(middle).name}`,
+          `${v.at(middle).name} breaks out of ` +
+            `${m.at(middle).name === 'outline' ? 'the plate’s outline' : m.at(middle).name}`,
         );
       return how === 'inside';
     }),

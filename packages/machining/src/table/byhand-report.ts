@@ -25,7 +25,11 @@ const fine = (own: Speech): number => (own.unit === 'in' ? 4 : 3);
 const handwheelBlocks = (h: Handwheel, own: Speech): readonly Block[] => [
   {
     kind: 'paragraph',
-    text: `Handwheels of ${say(h.pitch, own)} a turn and ${say(h.division, own)} a division, both dials at zero over the origin; dials count up towards +X and +Y. Whole divisions leave at most ${say(h.worst, own, fine(own) + 1)}; with backlash always taken up one way expect ± ${say(own.unit === 'in' ? 0.127 : 0.1, own, own.unit === 'in' ? 3 : 1)} (common practice).`,
+    text:
+      `Handwheels of ${say(h.pitch, own)} a turn and ${say(h.division, own)} a division, both dials at zero over the ` +
+      `origin; dials count up towards +X and +Y. Whole divisions leave at most ${say(h.worst, own, fine(own) + 1)}; ` +
+      'with backlash always taken up one way expect ± ' +
+      `${say(own.unit === 'in' ? 0.127 : 0.1, own, own.unit === 'in' ? 3 : 1)} (common practice).`,
   },
   {
     kind: 'table',
@@ -58,7 +62,10 @@ export const dialWords = (d: DialSetting): string => {
 const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
   {
     kind: 'paragraph',
-    text: `Dividing head of ${d.ratio} to 1, set true to ${d.about}, in the ${d.circle} circle: every hole is counted from the first, so errors do not add up. ${d.worst < 1e-6 ? 'Every index is exact.' : `The nearest hole of the circle leaves at most ${say(d.worst, own, fine(own))} on the work.`}`,
+    text:
+      `Dividing head of ${d.ratio} to 1, set true to ${d.about}, in the ${d.circle} circle: every hole is counted ` +
+      'from the first, so errors do not add up. ' +
+      `${d.worst < 1e-6 ? 'Every index is exact.' : `The nearest hole of the circle leaves at most ${say(d.worst, own, fine(own))} on the work.`}`,
   },
   {
     kind: 'table',
@@ -84,13 +91,19 @@ const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
 const minutesWords = (angle: number): string => {
   const tenths = Math.round((angle / DEGREE) * 600);
   const minutes = (tenths % 600) / 10;
-  return `${Math.floor(tenths / 600)}° ${Number.isInteger(minutes) ? String(minutes).padStart(2, '0') : minutes.toFixed(1).padStart(4, '0')}′`;
+  return (
+    `${Math.floor(tenths / 600)}° ` +
+    `${Number.isInteger(minutes) ? String(minutes).padStart(2, '0') : minutes.toFixed(1).padStart(4, '0')}′`
+  );
 };
 
 const rotaryBlocks = (r: Rotary, own: Speech): readonly Block[] => [
   {
     kind: 'paragraph',
-    text: `Rotary table of ${minutesWords(r.step)} a division, set true to ${r.about}: every hole is turned from the first, so errors do not add up. ${r.worst < 1e-6 ? 'Every setting is exact.' : `The nearest division leaves at most ${say(r.worst, own, fine(own))} on the work.`}`,
+    text:
+      `Rotary table of ${minutesWords(r.step)} a division, set true to ${r.about}: every hole is turned from the ` +
+      'first, so errors do not add up. ' +
+      `${r.worst < 1e-6 ? 'Every setting is exact.' : `The nearest division leaves at most ${say(r.worst, own, fine(own))} on the work.`}`,
   },
   {
     kind: 'table',

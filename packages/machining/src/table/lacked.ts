@@ -43,7 +43,8 @@ const instead = (holes: readonly PlateHole[], wanted: number, onHand: readonly T
     const percent = (d: Tool): string => `${Math.round(100 * shareOf(first, d.diameter))} % of a full thread`;
     return serving === undefined
       ? `none on hand leaves a thread for ${first.thread.name}: ${nearest.name} would leave ${percent(nearest)}`
-      : `${serving.name} serves, and leaves ${percent(serving)} where ${Math.round(100 * shareOf(first, wanted))} % was meant`;
+      : `${serving.name} serves, and leaves ${percent(serving)} where ` +
+          `${Math.round(100 * shareOf(first, wanted))} % was meant`;
   }
   const larger = onHand.toSorted((a, b) => a.diameter - b.diameter).find((d) => d.diameter >= wanted - SAME);
   if (larger === undefined) return '';
@@ -52,7 +53,8 @@ const instead = (holes: readonly PlateHole[], wanted: number, onHand: readonly T
   const room =
     fastener === null
       ? ''
-      : `: ${l(larger.diameter - fastener)} of clearance in place of ${l(wanted - fastener)}, so that a part may lie ${l(more / 2)} farther off`;
+      : `: ${l(larger.diameter - fastener)} of clearance in place of ${l(wanted - fastener)}, so that a part may lie ` +
+        `${l(more / 2)} farther off`;
   return `the nearest that serves is ${larger.name}, ${l(more)} larger${room}`;
 };
 
@@ -79,7 +81,8 @@ export const lackedDrills = (
     );
     const off = nearest.diameter - cut.toolDiameter;
     return [
-      `${cut.tool} is not among your drills; the nearest, ${nearest.name}, is ${lengths(speech)(Math.abs(off))} ${off > 0 ? 'larger' : 'smaller'}.`,
+      `${cut.tool} is not among your drills; the nearest, ${nearest.name}, is ${lengths(speech)(Math.abs(off))} ` +
+        `${off > 0 ? 'larger' : 'smaller'}.`,
     ];
   });
 

@@ -37,7 +37,8 @@ export const tableNotes = (
   return {
     stock: stockWords(plate, axes, stock, speech),
     setting: [
-      `Before you drill, stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ${plate.faces[0]}: then nobody can turn it over by mistake.`,
+      'Before you drill, stamp B on side B and 12 beside the edge that lies towards 12 o’clock of ' +
+        `${plate.faces[0]}: then nobody can turn it over by mistake.`,
       ...packingWords(plate, groups, stock.side, unit),
       ...reachWords(job.machine, groups, axes, speech),
       ...viceWords(job.machine?.vice ?? null, axes, speech),
@@ -72,7 +73,8 @@ const contourNotes = (made: ContourMade | null, shape: string, speech: Speech): 
       ? 'Nothing but its own clamps holds the plate then'
       : `${tabs.length} tabs hold the plate: saw and file them`;
   return [
-    `Cut the outline last, by its own program, with an end mill of ${say(cutter, speech)}. ${held}; offcuts may come free. ${shape}`,
+    `Cut the outline last, by its own program, with an end mill of ${say(cutter, speech)}. ${held}; offcuts may ` +
+      `come free. ${shape}`,
   ];
 };
 
@@ -87,7 +89,8 @@ const byHandWords = (plate: Plate): readonly string[] => {
   return raised.length === 0
     ? []
     : [
-        `${sayAll(raised)} ${raised.length === 1 ? 'has' : 'have'} no program: cut ${raised.length === 1 ? 'it' : 'them'} by the handwheels, on a rotary table or in a lathe.`,
+        `${sayAll(raised)} ${raised.length === 1 ? 'has' : 'have'} no program: cut ` +
+          `${raised.length === 1 ? 'it' : 'them'} by the handwheels, on a rotary table or in a lathe.`,
       ];
 };
 
@@ -97,7 +100,8 @@ const throughOther = ({ joint, holes }: Plate): readonly string[] => {
   return later.length === 0
     ? []
     : [
-        `${sayAll(later)} ${later.length === 1 ? 'is' : 'are'} not cut here: drilled and reamed through ${joint?.face ?? ''} when it has been set true.`,
+        `${sayAll(later)} ${later.length === 1 ? 'is' : 'are'} not cut here: drilled and reamed through ` +
+          `${joint?.face ?? ''} when it has been set true.`,
       ];
 };
 
@@ -112,17 +116,23 @@ const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech)
       ? ''
       : ` (${say(stock.window[0], speech, thick)} to ${say(stock.window[1], speech, thick)} will do)`;
   const thickness = proud
-    ? `${stock.faced > 0 ? `faced to ${say(plate.outline.blank.thickness, speech, thick)}, then` : 'first'} cut round what stands proud, down to the flat that all depths are measured from; finished thickness between the flats ${say(plate.thickness, speech, thick)}${to}`
+    ? `${stock.faced > 0 ? `faced to ${say(plate.outline.blank.thickness, speech, thick)}, then` : 'first'} cut ` +
+      'round what stands proud, down to the flat that all depths are measured from; finished thickness between the ' +
+      `flats ${say(plate.thickness, speech, thick)}${to}`
     : stock.faced > 0
       ? `faced to ${say(plate.thickness, speech, thick)}${to}`
       : `as bought${to}`;
   const others = stock.window === null || proud ? [] : asBought(stock.window, stock.name);
   return [
-    `Blank: ${size(blank.width, blank.height)}, ${stock.name ?? say(stock.thickness, speech, thick)} thick${stock.name === null && stock.own !== true ? ' (more than is sold: two pieces, screwed and dowelled together, do it)' : ''}, ${thickness}. The finished outline, ${outlineSize(blank.finished, speech)}, leaves at least ${sayAtLeast(blank.allowance, speech, speech.unit === 'in' ? 2 : 1)} round it.`,
+    `Blank: ${size(blank.width, blank.height)}, ${stock.name ?? say(stock.thickness, speech, thick)} ` +
+      `thick${stock.name === null && stock.own !== true ? ' (more than is sold: two pieces, screwed and dowelled together, do it)' : ''}, ` +
+      `${thickness}. The finished outline, ${outlineSize(blank.finished, speech)}, leaves at least ` +
+      `${sayAtLeast(blank.allowance, speech, speech.unit === 'in' ? 2 : 1)} round it.`,
     ...(others.length === 0
       ? []
       : [
-          `Plate of ${others.join(' or ')} is within those limits as bought and needs no facing: state it as the thickness and print again.`,
+          `Plate of ${others.join(' or ')} is within those limits as bought and needs no facing: state it as the ` +
+            'thickness and print again.',
         ]),
   ];
 };
@@ -144,7 +154,9 @@ const tooLong = (groups: readonly ToolGroup[], job: Job, plate: Plate, speech: S
     return long <= free
       ? []
       : [
-          `${capital(tool)} is about ${say(long, speech, speech.unit === 'in' ? 1 : 0)} long and the machine has ${say(free, speech, speech.unit === 'in' ? 1 : 0)} over the plate: take a short one, or one with a reduced shank.`,
+          `${capital(tool)} is about ${say(long, speech, speech.unit === 'in' ? 1 : 0)} long and the machine has ` +
+            `${say(free, speech, speech.unit === 'in' ? 1 : 0)} over the ` +
+            'plate: take a short one, or one with a reduced shank.',
         ];
   });
 };
@@ -168,7 +180,8 @@ const boringWords = (plate: Plate, groups: readonly ToolGroup[], axes: TableAxes
         ? 'trepan it (a ring of drilled holes or a hole saw leaves a disc) and bore the last of it; or '
         : '';
       return [
-        `${c.hole} is ${passes} cuts with a ${c.tool.replace('to', 'that reaches')}. Quicker: ${trepan}turn it on a faceplate, in a lathe that swings ${sayEnough(swing, speech, speech.unit === 'in' ? 1 : 0)}.`,
+        `${c.hole} is ${passes} cuts with a ${c.tool.replace('to', 'that reaches')}. Quicker: ${trepan}turn it on ` +
+          `a faceplate, in a lathe that swings ${sayEnough(swing, speech, speech.unit === 'in' ? 1 : 0)}.`,
       ];
     });
 
@@ -196,7 +209,8 @@ const tooDeep = (groups: readonly ToolGroup[], speech: Speech): readonly string[
     const far = (of: (op: Operation) => boolean, reach: number): readonly Cut[] =>
       cuts.filter((c) => of(c.op) && c.depth > reach * c.toolDiameter);
     const said = (deep: readonly Cut[]): string =>
-      `${capital(tool)} goes ${say(Math.max(...deep.map((c) => c.depth)), speech, speech.unit === 'in' ? 2 : 0)} deep in ${[...new Set(deep.map((c) => c.hole))].join(', ')}`;
+      `${capital(tool)} goes ${say(Math.max(...deep.map((c) => c.depth)), speech, speech.unit === 'in' ? 2 : 0)} ` +
+      `deep in ${[...new Set(deep.map((c) => c.hole))].join(', ')}`;
     const drilled = far((op) => op === 'pilot' || op === 'drill', DRILL_REACHES);
     const tapped = far((op) => op === 'tap', TAP_REACHES);
     return [
@@ -208,7 +222,8 @@ const tooDeep = (groups: readonly ToolGroup[], speech: Speech): readonly string[
       ...(tapped.length === 0
         ? []
         : [
-            `${said(tapped)}, deeper than a usual tap reaches: leave thread for the bolt on its entry side, and open the rest to the clearance drill from the other.`,
+            `${said(tapped)}, deeper than a usual tap reaches: leave thread for the bolt on its entry side, and ` +
+              'open the rest to the clearance drill from the other.',
           ]),
     ];
   });

@@ -26,7 +26,10 @@ const fromTo = ({ blank, motion }: TableAxes, speech: Speech, places: number): s
   const at = (mm: number): string => minusSign(sayNumber(mm, speech, places));
   const side = (from: number, whole: number, own: number): string =>
     `${at(from + (whole - own) / 2)} to ${at(from + (whole + own) / 2)}`;
-  return `, as seen from side B from X ${side(left, width, finished.width)} and from Y ${side(bottom, height, finished.height)}`;
+  return (
+    `, as seen from side B from X ${side(left, width, finished.width)} and from Y ` +
+    `${side(bottom, height, finished.height)}`
+  );
 };
 
 /**
@@ -58,7 +61,10 @@ const wholeWords = (plate: Plate, axes: TableAxes, speech: Speech): string => {
   if (shape === 'rectangle') {
     const [corner] = arcs;
     const round = corner === undefined ? 'square corners' : `corners of radius ${say(corner.radius, speech, places)}`;
-    return `Its outline is a rectangle of ${outlineSize(plate.outline.blank, speech)} with ${round}${fromTo(axes, speech, places)}.`;
+    return (
+      `Its outline is a rectangle of ${outlineSize(plate.outline.blank, speech)} with ` +
+      `${round}${fromTo(axes, speech, places)}.`
+    );
   }
   if (shape === 'like' || arcs.length === 0) return 'Its outline is on the template.';
   const byRadius = new Map<string, string[]>();

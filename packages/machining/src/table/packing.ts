@@ -44,6 +44,7 @@ export const packingWords = (
   if (below.length === 0) return [`Pack the plate up at least ${room}, ${holes ?? 'level'}.`];
   const names = sayAll(below.map((b) => b.id));
   return [
-    `Pack the plate up at least ${room} under its flat: ${names} ${below.length === 1 ? 'stands' : 'stand'} ${plain(stands, speech)} ${unit} out below${holes === null ? '' : `; keep the packing ${holes}`}.`,
+    `Pack the plate up at least ${room} under its flat: ${names} ${below.length === 1 ? 'stands' : 'stand'} ` +
+      `${plain(stands, speech)} ${unit} out below${holes === null ? '' : `; keep the packing ${holes}`}.`,
   ];
 };

@@ -78,10 +78,18 @@ export const againWords = (
 ): string => {
   const at = (p: Point): string => `X ${minusSign(sayNumber(p.x, speech))}, Y ${minusSign(sayNumber(p.y, speech))}`;
   const [a, b] = (settings.common ?? []).map((id) => ({ id, at: setOf(id) }));
-  const slide = `Unclamp the plate and slide it along ${settings.axis.toUpperCase()} until ${sayAll(settings.second)} can be reached.`;
+  const slide =
+    'Unclamp the plate and slide it along ' +
+    `${settings.axis.toUpperCase()} until ${sayAll(settings.second)} can be reached.`;
   if (a?.at == null || b?.at == null)
-    return `${slide} Set it by the two pins in the waste: bring the spindle over the one with an indicator, give it the X and Y that it had, and turn the plate until the other has its own.`;
-  return `${slide} Bring the spindle over ${a.id} with an indicator and set it to ${at(a.at)}; turn the plate until ${b.id} stands at ${at(b.at)}, and clamp it: every place below then counts from the same zero.`;
+    return (
+      `${slide} Set it by the two pins in the waste: bring the spindle over the one with an indicator, give it the X ` +
+      'and Y that it had, and turn the plate until the other has its own.'
+    );
+  return (
+    `${slide} Bring the spindle over ${a.id} with an indicator and set it to ${at(a.at)}; turn the plate until ` +
+    `${b.id} stands at ${at(b.at)}, and clamp it: every place below then counts from the same zero.`
+  );
 };
 
 /** Every place that a tool goes to, in the table's axes, seen from side B. */
@@ -112,23 +120,28 @@ export const reachWords = (
   if (settings.kind === 'one')
     return axes.quarter === true
       ? [
-          `The plate lies turned by a quarter, its 12 o’clock to the left as seen from side B, since ${table}. All X and Y below are for it as it lies.`,
+          `The plate lies turned by a quarter, its 12 o’clock to the left as seen from side B, since ${table}. All ` +
+            'X and Y below are for it as it lies.',
         ]
       : [];
   if (settings.kind === 'turned')
     return [
-      `The cuts lie farther apart than ${table}: clamp the plate turned by a quarter, its 12 o’clock to the other side, and change X and Y over.`,
+      `The cuts lie farther apart than ${table}: clamp the plate turned by a quarter, its 12 o’clock to the other ` +
+        'side, and change X and Y over.',
     ];
   if (settings.kind === 'beyond')
     return [
-      `The cuts lie farther apart than two settings reach (${table}): drill it on a larger machine, or by the template.`,
+      'The cuts lie farther apart than two settings reach ' +
+        `(${table}): drill it on a larger machine, or by the template.`,
     ];
   const { axis, span, first, second, common } = settings;
   const pick =
     common === null
-      ? 'No two cuts lie within both: drill two reamed holes for pins in the waste, where both settings reach, in the first.'
+      ? 'No two cuts lie within both: drill two reamed holes for pins ' +
+        'in the waste, where both settings reach, in the first.'
       : `Both reach ${sayAll(common)}: the second is set by them.`;
   return [
-    `The cuts lie ${say(span, speech, places)} apart along ${axis.toUpperCase()}, and ${table}: drill it in two settings. First ${sayAll(first)}; then ${sayAll(second)}. ${pick}`,
+    `The cuts lie ${say(span, speech, places)} apart along ${axis.toUpperCase()}, and ${table}: drill it in two ` +
+      `settings. First ${sayAll(first)}; then ${sayAll(second)}. ${pick}`,
   ];
 };

@@ -43,7 +43,9 @@ export const tableReport = (
     }),
     {
       kind: 'paragraph',
-      text: `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it would be ${say(t.travel.asListed, own, 0)}.`,
+      text:
+        `Travel of the table in this order: ${say(t.travel.tableOrder, own, 0)}; in the order of the drawing it ` +
+        `would be ${say(t.travel.asListed, own, 0)}.`,
     },
     ...(more.measuredElsewhere === true ? [] : planBlocks(t.plan, 'Measure when it is drilled', speech)),
     ...byHandBlocks(t, own),
@@ -55,7 +57,10 @@ export const tableReport = (
 /** Said once wherever cuts are listed. */
 export const spindleCaution: Block = {
   kind: 'caution',
-  text: 'Clamp the plate so that no drill can spin it; no gloves, loose sleeves or long hair near a turning spindle; eye protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if the work or the machine is not stiff.',
+  text:
+    'Clamp the plate so that no drill can spin it; no gloves, loose sleeves or long hair near a turning spindle; eye ' +
+    'protection on; stop the spindle before you reach in to clear swarf or measure. Start below the speeds here if ' +
+    'the work or the machine is not stiff.',
 };
 
 /** What must be put right before anything is cut; else what this is. */
@@ -69,7 +74,10 @@ const standing = (t: MachinistTable): Report => {
   return [
     {
       kind: 'paragraph',
-      text: `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}. ${centreWords(t, { unit: t.unit, fraction: null })}`.trim(),
+      text: (
+        `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}. ` +
+        `${centreWords(t, { unit: t.unit, fraction: null })}`
+      ).trim(),
     },
   ];
 };
@@ -77,13 +85,16 @@ const standing = (t: MachinistTable): Report => {
 /** Axes, zero, rounding and the ± of drilling in a few sentences. */
 export const whereFrom = (t: MachinistTable, own: Speech): string => {
   const level = t.horizontal === null ? '' : ` X runs along the line from ${t.horizontal}.`;
-  const step = `Places are rounded to ${say(t.step, own)}, which moves a hole by at most ${say(t.rounding, own, placesIn(t.unit) + 1)}.`;
+  const step =
+    `Places are rounded to ${say(t.step, own)}, which moves a hole by at most ` +
+    `${say(t.rounding, own, placesIn(t.unit) + 1)}.`;
   const sides =
     t.approach === null ? '' : ` Approach every hole from ${sideWords(t)}: rows marked “past” say where to turn.`;
   const off = say(t.drilling.plusMinus, own, t.unit === 'in' ? 4 : 2);
   const drilling = t.drilling.stated
     ? ` Every check assumes holes within ± ${off} of their places.`
-    : ` The job does not say how closely holes are placed, so every check assumes ± ${off}, paper and punch; a read-out does better.`;
+    : ` The job does not say how closely holes are placed, so every check assumes ± ${off}, paper and punch; a ` +
+      'read-out does better.';
   return `X is to the right and Y up, ${t.axes}; zero is ${t.origin}.${level} ${step}${drilling}${sides}`;
 };
 
@@ -102,13 +113,15 @@ export const limitWords = (r: TableRow, own: Speech): string => {
     r.limits === null
       ? []
       : [
-          `${r.op === 'face' ? 'thick ' : r.note === SLOT_SIZE || r.note === SIDES ? 'wide ' : '⌀ '}${sayNumber(r.limits[0], own, r.op === 'face' ? depths : undefined)} to ${sayNumber(r.limits[1], own, r.op === 'face' ? depths : undefined)}`,
+          `${r.op === 'face' ? 'thick ' : r.note === SLOT_SIZE || r.note === SIDES ? 'wide ' : '⌀ '}${sayNumber(r.limits[0], own, r.op === 'face' ? depths : undefined)} ` +
+            `to ${sayNumber(r.limits[1], own, r.op === 'face' ? depths : undefined)}`,
         ];
   const deep =
     r.depthLimits === null
       ? []
       : [
-          `${sayNumber(r.depthLimits[0], own, depths)} to ${sayNumber(r.depthLimits[1], own, depths)} ${r.op === 'turn' ? 'high' : 'deep'}`,
+          `${sayNumber(r.depthLimits[0], own, depths)} to ${sayNumber(r.depthLimits[1], own, depths)} ` +
+            `${r.op === 'turn' ? 'high' : 'deep'}`,
         ];
   return [...size, ...deep].join(', ');
 };
@@ -173,7 +186,9 @@ const placesTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => 
   const fractions = t.unit === 'in' && columns.some((c) => both(c) !== '');
   return {
     kind: 'table',
-    caption: `Places of side ${side} from ${t.origin}: absolute, step from the hole before, and polar (degrees anticlockwise from +X)`,
+    caption:
+      `Places of side ${side} from ${t.origin}: absolute, step from the hole before, and polar (degrees ` +
+      'anticlockwise from +X)',
     columns: [
       { title: 'Hole', align: 'left' },
       { title: `X, ${t.unit}`, align: 'point' },

@@ -34,7 +34,9 @@ export const viceWords = (
   const way = blank.height <= blank.width ? 'from front to back' : 'from left to right';
   const past = vice.jaws === null ? 0 : (more - vice.jaws) / 2;
   return [
-    `The vice, which opens ${l(vice.opens)}, holds the blank ${way}, ${l(less)}${past > less / 2 ? `; it stands ${l(past)} out past the jaws at either end: put a jack under each` : ''}. Parallels under it keep clear of every through hole.`,
+    `The vice, which opens ${l(vice.opens)}, holds the blank ${way}, ` +
+      `${l(less)}${past > less / 2 ? `; it stands ${l(past)} out past the jaws at either end: put a jack under each` : ''}. ` +
+      'Parallels under it keep clear of every through hole.',
   ];
 };
 
@@ -94,7 +96,10 @@ export const clampingWords = (
     [null, null, far],
   );
   if (one === null || two === null)
-    return 'Clamp it by the edges of the blank, or hold it in the vice: no metal within the outline is wide enough for two clamps.';
+    return (
+      'Clamp it by the edges of the blank, or hold it in the vice: no ' +
+      'metal within the outline is wide enough for two clamps.'
+    );
   const places = speech.unit === 'in' ? 1 : 0;
   const said = [one, two].map(({ at }) => asSaid(apply(axes.motion, at), speech, places));
   // What is promised holds at the places as they are printed.
@@ -102,7 +107,11 @@ export const clampingWords = (
   const [first, second] = said.map(
     (p) => `X ${minusSign(sayNumber(p.x, speech, places))}, Y ${minusSign(sayNumber(p.y, speech, places))}`,
   );
-  return `${milled ? 'Hold the blank by its edges while its face is milled. Then clamps' : 'Clamps'} may stand at ${first} and at ${second} as seen from side B: no cut comes within ${sayAtLeast(clear, speech, places + (speech.unit === 'in' ? 1 : 0))} of them.`;
+  return (
+    `${milled ? 'Hold the blank by its edges while its face is milled. Then clamps' : 'Clamps'} may stand at ` +
+    `${first} and at ${second} as seen from side B: no cut comes within ` +
+    `${sayAtLeast(clear, speech, places + (speech.unit === 'in' ? 1 : 0))} of them.`
+  );
 };
 
 const asSaid = (p: Point, { unit }: Speech, places: number): Point => {
@@ -128,7 +137,8 @@ export const setup = (lying: Lying): Setup => {
   const turned =
     side === 'B'
       ? `X to the right, Y up.${second ? ' Turn the plate over about its Y axis.' : ''}`
-      : 'The plate is turned over about its Y axis, so the X settings below are those of the drawing with the sign changed.';
+      : 'The plate is turned over about its Y axis, so the X ' +
+        'settings below are those of the drawing with the sign changed.';
   return { side, says: [turned, ...(again === null ? [zeroWords(lying)] : [again])].join(' ') };
 };
 
@@ -164,7 +174,8 @@ const zeroWords = ({ side, axes, unit, tip }: Lying): string => {
   const [xName, yName] = [fromRight ? 'right' : 'left', fromTop ? 'upper' : 'lower'];
   const where =
     corner === null
-      ? `Zero is ${axes.origin}: ${say(Math.abs(xEdge), own)} from the ${xName} edge of the blank and ${say(Math.abs(yEdge), own)} from its ${yName} edge, both milled true first.`
+      ? `Zero is ${axes.origin}: ${say(Math.abs(xEdge), own)} from the ${xName} edge of the blank and ` +
+        `${say(Math.abs(yEdge), own)} from its ${yName} edge, both milled true first.`
       : `Zero is the ${yName} ${xName} corner of the blank as it lies.`;
   const out = (fromHigh: boolean): 1 | -1 => (fromHigh ? 1 : -1);
   const set = (edge: number, fromHigh: boolean): string => number(edge + out(fromHigh) * half);
@@ -174,6 +185,8 @@ const zeroWords = ({ side, axes, unit, tip }: Lying): string => {
       : `${number(edge)} ${fromHigh ? 'plus' : 'less'} half its tip`;
   const settings =
     tip === null ? [halfTip(xEdge, fromRight), halfTip(yEdge, fromTop)] : [set(xEdge, fromRight), set(yEdge, fromTop)];
-  const finder = `Edge finder${tip === null ? '' : ` with a tip of ${say(tip, own)}`}: when it touches the ${xName} edge set X to ${settings[0] ?? ''}, at the ${yName} edge Y to ${settings[1] ?? ''}.`;
+  const finder =
+    `Edge finder${tip === null ? '' : ` with a tip of ${say(tip, own)}`}: when it touches the ${xName} edge set X to ` +
+    `${settings[0] ?? ''}, at the ${yName} edge Y to ${settings[1] ?? ''}.`;
   return `${where} ${finder}`;
 };

@@ -55,7 +55,8 @@ export const machinistTable = (
     const missing =
       approach === 'unknown'
         ? [
-            'the machine section does not say from which sides holes are approached: write, for example, “backlash: approach from -x -y”',
+            'the machine section does not say from which sides holes are approached: write, for example, ' +
+              '“backlash: approach from -x -y”',
           ]
         : [];
     return { ok: false, faults: [...(made.ok ? [] : made.faults), ...missing] };

@@ -255,21 +255,25 @@ describe.each(shapes)('the outline by an end mill of 10: %s', (_, path) => {
     expect(Math.min(...deep.map((p) => distance(p, middle)))).toBeGreaterThan(5);
   });
 
-  test('it comes in and goes out off the metal, goes no deeper at once than half its diameter, and ends past the lower face', () => {
-    const clear = (p: Point): boolean =>
-      p.x < blank.left - R || p.x > blank.right + R || p.y < blank.bottom - R || p.y > blank.top + R;
-    const downs = ran.milled.filter((m) => m.to.z < m.from.z - 1e-9);
-    for (const m of downs) expect(clear(m.from) || Math.abs(m.from.z + THICK - 2) < 1e-9).toBe(true);
-    expect(clear(ran.milled[0]!.from)).toBe(true);
-    expect(clear(ran.milled.at(-1)!.to)).toBe(true);
-    const depths = [...new Set(ran.milled.slice(0, -count).map((m) => -m.to.z))]
-      .filter((z) => z > 0)
-      .sort((a, b) => a - b);
-    for (const [i, z] of depths.entries()) expect(z - (depths[i - 1] ?? 0)).toBeLessThanOrEqual(5 + 1e-9);
-    expect(ran.lowest).toBeCloseTo(-(THICK + 1), 9);
-    expect(ran.lowestTraverse).toBeGreaterThanOrEqual(SAFE - 1e-9);
-    expect(ran.ended).toBe(true);
-  });
+  test(
+    'it comes in and goes out off the metal, goes no deeper at ' +
+      'once than half its diameter, and ends past the lower face',
+    () => {
+      const clear = (p: Point): boolean =>
+        p.x < blank.left - R || p.x > blank.right + R || p.y < blank.bottom - R || p.y > blank.top + R;
+      const downs = ran.milled.filter((m) => m.to.z < m.from.z - 1e-9);
+      for (const m of downs) expect(clear(m.from) || Math.abs(m.from.z + THICK - 2) < 1e-9).toBe(true);
+      expect(clear(ran.milled[0]!.from)).toBe(true);
+      expect(clear(ran.milled.at(-1)!.to)).toBe(true);
+      const depths = [...new Set(ran.milled.slice(0, -count).map((m) => -m.to.z))]
+        .filter((z) => z > 0)
+        .sort((a, b) => a - b);
+      for (const [i, z] of depths.entries()) expect(z - (depths[i - 1] ?? 0)).toBeLessThanOrEqual(5 + 1e-9);
+      expect(ran.lowest).toBeCloseTo(-(THICK + 1), 9);
+      expect(ran.lowestTraverse).toBeGreaterThanOrEqual(SAFE - 1e-9);
+      expect(ran.ended).toBe(true);
+    },
+  );
 
   test('roughing leaves 0.3 and climbs: clockwise about the plate', () => {
     const rough = ran.milled.slice(0, -count).filter((m) => m.from.z < 0 && m.to.z < 0);

@@ -277,10 +277,12 @@ describe('what the rows do not say', () => {
       );
     // Through a hole of 8.7 a bolt of 8 has 0.7 to spare, through one of 9.5 it has 1.5: half of 0.8 more every way.
     expect(lacks(8.7)).toEqual([
-      'drill 8.7 mm is not among your drills; for H1 the nearest that serves is 9.5 mm, 0.80 mm larger: 1.50 mm of clearance in place of 0.70 mm, so that a part may lie 0.40 mm farther off.',
+      'drill 8.7 mm is not among your drills; for H1 the nearest that serves is 9.5 mm, 0.80 mm larger: 1.50 mm of ' +
+        'clearance in place of 0.70 mm, so that a part may lie 0.40 mm farther off.',
     ]);
     expect(lacks(9.3)).toEqual([
-      'drill 9.3 mm is not among your drills; for H1 the nearest that serves is 9.5 mm, 0.20 mm larger: 1.50 mm of clearance in place of 1.30 mm, so that a part may lie 0.10 mm farther off.',
+      'drill 9.3 mm is not among your drills; for H1 the nearest that serves is 9.5 mm, 0.20 mm larger: 1.50 mm of ' +
+        'clearance in place of 1.30 mm, so that a part may lie 0.10 mm farther off.',
     ]);
     expect(lacks(8.5)).toEqual([]);
   });

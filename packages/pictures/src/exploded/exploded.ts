@@ -132,11 +132,14 @@ const notesOf = (
     ...(sides.includes('A') ? [`A on the face of ${first} that lies on side A`] : []),
   ];
   return [
-    `The plate, ${say(plate.thickness, speech, speech.unit === 'in' ? 3 : 2)} thick, shows its side B, where ${second} lies; ${first} lies on side A, behind.${letters.length === 0 ? '' : ` ${letters.join(', ')}.`} Each triangle is 12 o’clock of its piece: a piece that does not look so lies the wrong way round.`,
+    `The plate, ${say(plate.thickness, speech, speech.unit === 'in' ? 3 : 2)} thick, shows its side B, where ` +
+      `${second} lies; ${first} lies on side A, behind.${letters.length === 0 ? '' : ` ${letters.join(', ')}.`} Each ` +
+      'triangle is 12 o’clock of its piece: a piece that does not look so lies the wrong way round.',
     ...odd.map(
       (o) => `${o.axis} is for ${o.id} of ${o.face}: on a plate that is turned over it lies on the other side.`,
     ),
-    'Isometric: lengths along its three axes are to scale, and along no other. How far the pieces are pulled apart is not.',
+    'Isometric: lengths along its three axes are to scale, and ' +
+      'along no other. How far the pieces are pulled apart is not.',
     ...(unknown.length === 0 ? [] : [`Not measured, and drawn only to show the place: ${sayAll(unknown)}.`]),
     ...(unnamed.length === 0 ? [] : [`No room to name in the drawing: ${sayAll(unnamed)}.`]),
   ];

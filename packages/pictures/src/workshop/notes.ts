@@ -47,13 +47,15 @@ export const groundRules = (d: WorkshopDrawing, n: Numbers): readonly string[] =
   const projected = plate.holes.some((h) => h.as === 'tapped' || h.as === 'set stud');
   return [
     datumWords(plate, datumsOf(plate)),
-    'X and Y are exact; the position zone at maximum material says how far off an axis may be, so that its fastener still enters.',
+    'X and Y are exact; the position zone at maximum material says how far off an axis may be, so that its ' +
+      'fastener still enters.',
     ...(plate.outline.shape === 'round'
       ? []
       : ['Outline: to each place in turn, straight, or by an arc of radius R (−: clockwise).']),
     ...(projected ? ['Zones of tapped holes stand out of the plate, through the part that is bolted on.'] : []),
     general,
-    `Edges broken by at most ${size(edges, n)}; mouths of registers sharp and free of burrs. Surface ${own?.surface ?? (n.asme ? '125 µin' : 'Ra 3.2')}.`,
+    `Edges broken by at most ${size(edges, n)}; mouths of registers sharp and free of burrs. Surface ` +
+      `${own?.surface ?? (n.asme ? '125 µin' : 'Ra 3.2')}.`,
     'Measure, do not scale. Ask before you change anything: every size here follows from measured parts.',
   ];
 };

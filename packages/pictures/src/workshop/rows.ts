@@ -35,7 +35,8 @@ const depthWords = (h: PlateHole, n: Numbers): string => {
     ...(h.sink === null
       ? []
       : [
-          `${h.sink.kind === 'countersunk' ? 'csk' : h.sink.kind === 'spotfaced' ? 'spotface' : 'cbore'} ⌀${size(h.sink.diameter, n)} × ${deep(h.sink.depth)} on ${h.sink.side}`,
+          `${h.sink.kind === 'countersunk' ? 'csk' : h.sink.kind === 'spotfaced' ? 'spotface' : 'cbore'} ` +
+            `⌀${size(h.sink.diameter, n)} × ${deep(h.sink.depth)} on ${h.sink.side}`,
         ]),
   ].join('; ');
 };

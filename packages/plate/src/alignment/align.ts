@@ -20,20 +20,25 @@ const judge = (nominal: number, worst: number | null, p95: number | null, limit:
 
 const fromCentre = (s: LocatedShaft): string =>
   s.feature === null && s.circle !== undefined
-    ? `The shaft of ${s.face} is taken to run at the centre of its circle, which nothing marks: check with a dial indicator that it does.`
+    ? `The shaft of ${s.face} is taken to run at the centre of its circle, which nothing marks: check with a dial ` +
+      'indicator that it does.'
     : s.feature === null
-      ? `Where the shaft of ${s.face} runs is not known, as the face names neither a shaft nor a centre: its origin is used.`
-      : `Where the shaft of ${s.face} runs is taken from ${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
+      ? `Where the shaft of ${s.face} runs is not known, as the face ` +
+        'names neither a shaft nor a centre: its origin is used.'
+      : `Where the shaft of ${s.face} runs is taken from ` +
+        `${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
 
 /** What no measurement of the faces can tell of one part. */
 const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> = {
   register: (s) =>
-    `Whether ${s.face}.${s.feature} runs true with the shaft of ${s.face} is not measured yet: put a dial indicator on it while the shaft turns.`,
+    `Whether ${s.face}.${s.feature} runs true with the shaft of ${s.face} is not measured yet: put a dial ` +
+    'indicator on it while the shaft turns.',
   dowels: fromCentre,
   fasteners: fromCentre,
   // Of two pieces the other is no part's own name.
   'set at assembly': (s) =>
-    `${s.face.startsWith('the ') ? capital(s.face) : s.face} is set true by indicator before its dowels are reamed: it runs as true as you set it, as far as its bolt holes let it move.`,
+    `${s.face.startsWith('the ') ? capital(s.face) : s.face} is set true by indicator before its dowels are ` +
+    'reamed: it runs as true as you set it, as far as its bolt holes let it move.',
 };
 
 /**
@@ -88,7 +93,9 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
     ...leans.map((l): AlignmentSource => ({
       what: 'tilt',
       face: l.face,
-      says: `run-out of the face of ${l.face}${l.toward === null ? ', whose direction was not read' : `, high toward ${formatClock(heading(l.toward))} o’clock`}`,
+      says:
+        'run-out of the face of ' +
+        `${l.face}${l.toward === null ? ', whose direction was not read' : `, high toward ${formatClock(heading(l.toward))} o’clock`}`,
       worst: l.by + l.plusMinus,
     })),
     ...(uneven === null || setLean === 0 ? [] : [{ what: 'tilt' as const, face: null, says: AGAIN, worst: setLean }]),
@@ -105,17 +112,21 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
       ...[a, b].flatMap((s) => (s.ranOut === true ? [] : [untold[s.by](s)])),
       ...(setAgain > 0
         ? [
-            'The two registers of the plate share one axis to within what is stated for the second setting, or what an indicator usually gives: indicate the spindle true before you bore the second.',
+            'The two registers of the plate share one axis to within what is stated for the second setting, or ' +
+              'what an indicator usually gives: indicate the spindle true before you bore the second.',
           ]
         : []),
       ...loose.map((s) =>
         s.joints.some((j) => j.role === 'fastener')
-          ? `One bolt alone holds ${s.face}, which can swing round it: give it a register, dowels or a second bolt, so that the offset can be worked out.`
-          : `Nothing of known size locates ${s.face}: give its register, its dowels or the diameters of its fasteners, so that the offset can be worked out.`,
+          ? `One bolt alone holds ${s.face}, which can swing round it: give it a register, dowels or a second bolt, ` +
+            'so that the offset can be worked out.'
+          : `Nothing of known size locates ${s.face}: give its register, its dowels or the diameters of its ` +
+            'fasteners, so that the offset can be worked out.',
       ),
       ...(lean === null
         ? [
-            "How parallel the plate's two faces are is not stated: measure the thickness at four places round the edge, and state the difference.",
+            "How parallel the plate's two faces are is not stated: measure the thickness at four places round the " +
+              'edge, and state the difference.',
           ]
         : []),
     ],

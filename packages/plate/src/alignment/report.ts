@@ -81,6 +81,8 @@ export const alignmentReport = (a: Alignment, speech: Speech): Report => [
   ...(a.unknowns.length === 0 ? [] : [{ kind: 'list' as const, items: a.unknowns }]),
   {
     kind: 'caution',
-    text: 'Measure the run-out after assembly, with the machine locked out: dial indicator on one shaft, turning both together, reading on the other. The offset is half the full reading. Its maker says what the coupling takes.',
+    text:
+      'Measure the run-out after assembly, with the machine locked out: dial indicator on one shaft, turning both ' +
+      'together, reading on the other. The offset is half the full reading. Its maker says what the coupling takes.',
   },
 ];

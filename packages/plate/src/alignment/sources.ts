@@ -93,7 +93,8 @@ const byRegister = (s: LocatedShaft, register: Joint): readonly Source[] => {
       ? []
       : [
           normal(
-            `where ${s.feature === null ? `the origin of ${s.face}` : `${s.face}.${s.feature}`} lies from ${s.face}.${register.id}, as measured`,
+            `where ${s.feature === null ? `the origin of ${s.face}` : `${s.face}.${s.feature}`} lies from ` +
+              `${s.face}.${register.id}, as measured`,
             [relative(0), relative(1)],
             s.covariance,
           ),

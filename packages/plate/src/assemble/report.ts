@@ -62,7 +62,9 @@ const gasketStep = (plate: Plate, face: string, speech: Speech): readonly List[]
     .filter((s) => s.face === face)
     .map((s) => [
       `Gasket on ${face}`,
-      `Between ${face} and ${nameOfPlate(plate)}${s.thickness === null ? '' : `, ${say(s.thickness, speech, places(speech))} thick`}: once, dry or as its maker says.`,
+      `Between ${face} and ` +
+        `${nameOfPlate(plate)}${s.thickness === null ? '' : `, ${say(s.thickness, speech, places(speech))} thick`}: ` +
+        'once, dry or as its maker says.',
     ]);
 
 /**
@@ -80,13 +82,15 @@ const setWords = (plate: Plate, job: Job, face: string, ids: readonly string[], 
   return [
     `Set ${face} true, then dowel it`,
     [
-      `Indicator on the shaft of ${other}, its point on ${shaft == null ? `the shaft of ${face}` : `${face}.${shaft}`}; turn it once round.`,
+      `Indicator on the shaft of ${other}, its point on ` +
+        `${shaft == null ? `the shaft of ${face}` : `${face}.${shaft}`}; turn it once round.`,
       `Tap ${face} toward the lower reading until the whole movement (FIM) is at most ${l(reading)}: twice the offset.`,
       least === undefined || least.value < 0
         ? ''
         : `It can be shifted ${l(least.value)} every way; ${least.of[1] ?? ''} stops it first.`,
       'Tighten its fasteners and read again.',
-      `Last drill and ream ${ids.length === 0 ? 'the new dowel holes' : sayAll(ids)} through both, drive the dowels, and read once more.`,
+      `Last drill and ream ${ids.length === 0 ? 'the new dowel holes' : sayAll(ids)} through both, drive the ` +
+        'dowels, and read once more.',
     ]
       .filter((w) => w !== '')
       .join(' '),
@@ -106,7 +110,8 @@ const dowelStep = (plate: Plate, job: Job, face: string, speech: Speech): readon
   return [
     [
       `Set ${moved} true, then dowel it`,
-      `Tap ${moved} over until the indicator is still; tighten its fasteners; drill and ream ${ids.length === 0 ? 'the new dowel holes' : sayAll(ids)} through both and drive the dowels.`,
+      `Tap ${moved} over until the indicator is still; tighten its fasteners; drill and ream ` +
+        `${ids.length === 0 ? 'the new dowel holes' : sayAll(ids)} through both and drive the dowels.`,
     ],
   ];
 };
@@ -130,14 +135,18 @@ const studSteps = (plate: Plate, speech: Speech): readonly List[] => {
     const asIs = isWorked(plate, s) ? 'After the work' : 'As it is';
     const words =
       s.asks === 'shorten'
-        ? `Shorten to ${length(s.to ?? 0)} out of ${s.face}: with ${length(s.stands ?? 0)} its end meets the other part (at most ${length(s.most ?? 0)}).`
+        ? `Shorten to ${length(s.to ?? 0)} out of ${s.face}: with ${length(s.stands ?? 0)} its end meets the other ` +
+          `part (at most ${length(s.most ?? 0)}).`
         : s.asks === 'replace'
-          ? `Fit one that stands ${length(s.to ?? 0)} out of ${s.face}: ${length(s.stands ?? 0)} is too short for nut, washer and a thread to spare (at least ${length(s.least ?? 0)}).`
+          ? `Fit one that stands ${length(s.to ?? 0)} out of ${s.face}: ${length(s.stands ?? 0)} is too short for ` +
+            `nut, washer and a thread to spare (at least ${length(s.least ?? 0)}).`
           : s.asks === 'measure'
-            ? `Measure how far it stands out of ${s.face}${s.least === null ? '' : `; its nut needs ${length(s.least)}`}${s.most === null ? '' : `, the other part leaves ${length(s.most)}`}.`
+            ? 'Measure how far it stands out of ' +
+              `${s.face}${s.least === null ? '' : `; its nut needs ${length(s.least)}`}${s.most === null ? '' : `, the other part leaves ${length(s.most)}`}.`
             : s.asks === 'conflict'
               ? `No length does: its nut needs ${length(s.least ?? 0)}, the other part leaves ${length(s.most ?? 0)}.`
-              : `${asIs}: ${length(s.stands ?? 0)}${s.least === null ? '' : `, at least ${length(s.least)}`}${s.most === null ? '' : `, at most ${length(s.most)}`}.`;
+              : `${asIs}: ` +
+                `${length(s.stands ?? 0)}${s.least === null ? '' : `, at least ${length(s.least)}`}${s.most === null ? '' : `, at most ${length(s.most)}`}.`;
     alike.set(words, [...(alike.get(words) ?? []), `${s.feature} (${s.hole})`]);
   }
   return [...alike].map(([words, ids]) => [manyNames(ids), words]);
@@ -188,7 +197,8 @@ const steps = (plate: Plate, job: Job, speech: Speech): Block => {
       : [['Work on the parts', `First: ${toDo.map((w) => sayWork(w, speech)).join('; ')}. See the machine sheet.`]]),
     [
       'Try it dry',
-      'Faces, bores and holes clean and free of burrs. Push the plate on by hand: if it needs a hammer, find out why first.',
+      'Faces, bores and holes clean and free of burrs. Push the ' +
+        'plate on by hand: if it needs a hammer, find out why first.',
     ],
     ...setStudStep(plate, first),
     ...gasketStep(plate, first, speech),
@@ -307,8 +317,10 @@ const measures = (plate: Plate, stack: StackResult | null, speech: Speech): Repo
       ? []
       : [
           [
-            `Indicator on the shaft of ${first === plate.joint?.face ? plate.joint.beyond : first}${register === undefined ? `, reading on the shaft of ${second}` : `, reading round ${register.id}, before ${second} goes on`}`,
-            `full reading up to ${l(2 * offset.worst)} is as drawn${offset.limit === null ? '' : `; the coupling takes ${l(2 * offset.limit)}`} (twice the offset)`,
+            'Indicator on the shaft of ' +
+              `${first === plate.joint?.face ? plate.joint.beyond : first}${register === undefined ? `, reading on the shaft of ${second}` : `, reading round ${register.id}, before ${second} goes on`}`,
+            `full reading up to ${l(2 * offset.worst)} is as ` +
+              `drawn${offset.limit === null ? '' : `; the coupling takes ${l(2 * offset.limit)}`} (twice the offset)`,
           ],
         ]),
     ...(tilt?.worst == null
@@ -316,12 +328,14 @@ const measures = (plate: Plate, stack: StackResult | null, speech: Speech): Repo
       : [
           [
             'Indicator on the face of the plate, near its edge',
-            `full reading up to ${l(tilt.worst * across)} over ${l(across)} (${formatDegrees(tilt.worst, 3)}°)${tilt.limit === null ? '' : `; the coupling takes ${l(tilt.limit * across)}`}`,
+            `full reading up to ${l(tilt.worst * across)} over ${l(across)} ` +
+              `(${formatDegrees(tilt.worst, 3)}°)${tilt.limit === null ? '' : `; the coupling takes ${l(tilt.limit * across)}`}`,
           ],
         ]),
     ...(stack?.limits ?? []).map((c) => [
       `${c.name}, by feeler, depth gauge or clay`,
-      `about ${l(c.nominal)}${c.least === null ? '' : `, at least ${l(c.least)}`}${c.most === null ? '' : `, at most ${l(c.most)}`}`,
+      'about ' +
+        `${l(c.nominal)}${c.least === null ? '' : `, at least ${l(c.least)}`}${c.most === null ? '' : `, at most ${l(c.most)}`}`,
     ]),
   ];
   return rows.length === 0
@@ -346,7 +360,9 @@ const sealWords = (assembly: Assembly): Report => {
     : [
         {
           kind: 'paragraph',
-          text: `Where the joint holds fluid: ${sayAll([...new Set(leaks.flatMap((s) => s.through))])} go right through the plate; seal their threads.`,
+          text:
+            `Where the joint holds fluid: ${sayAll([...new Set(leaks.flatMap((s) => s.through))])} go right through ` +
+            'the plate; seal their threads.',
         },
       ];
 };
@@ -372,6 +388,8 @@ export const assemblyReport = (plate: Plate, job: Job, stack: StackResult | null
   { kind: 'list', items: apartWords(plate) },
   {
     kind: 'caution',
-    text: 'Lock the machine out first. Hold each part so that it cannot fall or swing until it is fastened. Never feel for a hole with a finger while parts move. Tightening torque is that of the fastener’s maker.',
+    text:
+      'Lock the machine out first. Hold each part so that it cannot fall or swing until it is fastened. Never feel ' +
+      'for a hole with a finger while parts move. Tightening torque is that of the fastener’s maker.',
   },
 ];

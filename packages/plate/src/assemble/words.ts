@@ -19,15 +19,21 @@ export const apartWords = (plate: Plate): readonly string[] => {
   const covered = plate.assembly.tightening.filter((t) => t.covered !== 'no').flatMap((t) => t.holes);
   return [
     `Mark ${second}, ${bare} and ${first} across their edges, so that they go together again the same way round.`,
-    `${second.startsWith('the ') ? capital(second) : second} comes off first, then ${own}: slacken crosswise, in rounds, with the parts held.${covered.length === 0 ? '' : ` ${sayAll(covered)} are reached only then.`}`,
+    `${second.startsWith('the ') ? capital(second) : second} comes off first, then ${own}: slacken crosswise, in ` +
+      `rounds, with the parts held.${covered.length === 0 ? '' : ` ${sayAll(covered)} are reached only then.`}`,
     ...(jack === undefined
       ? held.length === 0
         ? []
         : [
-            `${capital(own)} has no jacking screws, and its fit on ${sayAll(held)} may hold it: two wedges at opposite places of the joint’s edge, or a soft hammer; never a screwdriver in the joint. Jacking screws can be asked for in the plate.`,
+            `${capital(own)} has no jacking screws, and its fit on ${sayAll(held)} may hold it: two wedges at ` +
+              'opposite places of the joint’s edge, or a soft hammer; never a screwdriver in the joint. Jacking ' +
+              'screws can be asked for in the plate.',
           ]
       : [
-          `Jack ${own} off ${plate.faces[0]} with screws ${jack.thread === null ? '' : withPitch(jack.thread.name, jack.thread.pitch)} in ${sayAll(jacks.map((h) => h.id))}: turn and turn about, half a turn each, so that it comes off square. They are taken out before it goes together again.`,
+          `Jack ${own} off ${plate.faces[0]} with screws ` +
+            `${jack.thread === null ? '' : withPitch(jack.thread.name, jack.thread.pitch)} in ` +
+            `${sayAll(jacks.map((h) => h.id))}: turn and turn about, half a turn each, so that it comes off square. ` +
+            'They are taken out before it goes together again.',
         ]),
   ];
 };

@@ -25,13 +25,19 @@ const chance = (g: GoesOn): string => {
   const trials = inThousands(g.trials);
   if (g.probability === 1) return `in all of ${trials} trials, so at least ${inHundred(g.between[0])}`;
   if (g.probability === 0) return `in none of ${trials} trials, so at most ${inHundred(g.between[1])}`;
-  return `${inHundred(g.probability)} (${inHundred(g.between[0]).replace(' times in 100', '')} to ${inHundred(g.between[1]).replace(' times in 100', '')}, by ${trials} trials)`;
+  return (
+    `${inHundred(g.probability)} (${inHundred(g.between[0]).replace(' times in 100', '')} to ` +
+    `${inHundred(g.between[1]).replace(' times in 100', '')}, by ${trials} trials)`
+  );
 };
 
 const cure = (g: GoesOn, speech: Speech): string => {
   if (g.ease === 0) return '';
   if (g.ease === null)
-    return ' Larger holes do not help: the locating dowels or register do not meet. Ream them at assembly, or make the second one a slot.';
+    return (
+      ' Larger holes do not help: the locating dowels or register do not meet. Ream them at assembly, or make the ' +
+      'second one a slot.'
+    );
   const larger = `With holes ${say(g.ease, speech)} larger it is 99.7 times in 100`;
   return g.proposal === null ? ` ${larger}.` : ` ${larger}; the smallest fit that does it is ${g.proposal}.`;
 };

@@ -75,7 +75,8 @@ export const registers = (
       if (made?.kind === 'recess') out.push({ ...made, kind: 'relief' });
       else
         faults.push(
-          `the register of ${face.name} that is set by indicator needs a spigot as the face's \`centre\`, to be shifted in a recess; leave \`register\` out where the bolts alone hold it`,
+          `the register of ${face.name} that is set by indicator needs a spigot as the face's \`centre\`, to be ` +
+            `shifted in a recess; leave \`register\` out where the bolts alone hold it`,
         );
       continue;
     }

@@ -18,7 +18,8 @@ export const buyReport = (b: Buying, parts: readonly string[], speech: Speech): 
       ? ''
       : b.thickness[0] === b.thickness[2]
         ? `, ${say(b.thickness[1], own, own.unit === 'in' ? 3 : 1)} thick`
-        : `, most likely ${say(b.thickness[1], own, places)} thick (${sayNumber(b.thickness[0], own, places)} to ${say(b.thickness[2], own, places)} 9 times in 10)`;
+        : `, most likely ${say(b.thickness[1], own, places)} thick (${sayNumber(b.thickness[0], own, places)} to ` +
+          `${say(b.thickness[2], own, places)} 9 times in 10)`;
   return [
     {
       kind: 'verdict',
@@ -28,7 +29,10 @@ export const buyReport = (b: Buying, parts: readonly string[], speech: Speech): 
     },
     {
       kind: 'paragraph',
-      text: `By ${b.trials} trials (± ${Math.round(50 * (b.between[1] - b.between[0]))} in 100): in each, ${parts.join(' and ')} ${parts.length === 1 ? 'is' : 'are'} drawn as the figures leave open, then taken as measured, and the plate is designed with every check.`,
+      text:
+        `By ${b.trials} trials (± ${Math.round(50 * (b.between[1] - b.between[0]))} in 100): in each, ` +
+        `${parts.join(' and ')} ${parts.length === 1 ? 'is' : 'are'} drawn as the figures leave open, then taken as ` +
+        'measured, and the plate is designed with every check.',
     },
     ...(b.stops.length === 0
       ? []
@@ -119,7 +123,11 @@ export const buySheet = (b: Buying, parts: readonly string[], speech: Speech): R
           },
           {
             kind: 'paragraph' as const,
-            text: `With the first the answer is foretold ${inHundred(b.ask[0]?.right ?? b.right)}${b.ask.length === 1 ? '' : `, with all ${b.ask.length} ${inHundred(b.ask.at(-1)?.right ?? b.right)}`}; as it is ${inHundred(b.right)}. A caliper is better than a rule, and the same size read twice better than once. Write what comes back in place of the figures, with its ±, and ask again.`,
+            text:
+              'With the first the answer is foretold ' +
+              `${inHundred(b.ask[0]?.right ?? b.right)}${b.ask.length === 1 ? '' : `, with all ${b.ask.length} ${inHundred(b.ask.at(-1)?.right ?? b.right)}`}; ` +
+              `as it is ${inHundred(b.right)}. A caliper is better than a rule, and the same size read twice better ` +
+              'than once. Write what comes back in place of the figures, with its ±, and ask again.',
           },
         ]),
   ];

@@ -51,7 +51,8 @@ const underPartUnknowns = (draft: Draft): readonly Requirement[] => {
     ...[...unsure].map(([face, ids]) =>
       unknown(
         'head-under-part',
-        `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ${face}, or sink them.`,
+        `Whether ${face} reaches over the nuts or heads of ${ids.join(', ')} is not known: give the \`rim\` of ` +
+          `${face}, or sink them.`,
         `measure the outline of ${face} (its diameter, where it is round), or sink them`,
       ),
     ),
@@ -73,7 +74,9 @@ const unsizedUnderPart = (draft: Draft): readonly Requirement[] =>
       : [
           unknown(
             'head-under-part',
-            `What nut or head sits in ${sayAll(ids)} is not known, and ${over.face} ${over.known ? 'lies' : 'may lie'} over ${ids.length === 1 ? 'it' : 'them'}: give the \`thread\`, or the sizes of your own under \`nut\` or \`cap screw\`.`,
+            `What nut or head sits in ${sayAll(ids)} is not known, and ${over.face} ` +
+              `${over.known ? 'lies' : 'may lie'} over ${ids.length === 1 ? 'it' : 'them'}: give the \`thread\`, or ` +
+              `the sizes of your own under \`nut\` or \`cap screw\`.`,
             `state ${ids.length === 1 ? 'its' : 'their'} thread, or measure the nut or head`,
           ),
         ];
@@ -158,8 +161,11 @@ const order = (draft: Draft): { readonly findings: readonly Found[]; readonly un
       : [
           unknown(
             'assembly-order',
-            `Whether ${unsure.flat().join(', ')} can still be reached once the other part is on is not known: give the \`rim\` of ${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}.`,
-            `measure the outline of ${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}`,
+            `Whether ${unsure.flat().join(', ')} can still be reached once the other part is on is not known: give ` +
+              `the \`rim\` of ` +
+              `${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}.`,
+            'measure the outline of ' +
+              `${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}`,
           ),
         ];
   if (first.length === 0 && second.length === 0) return { findings: [], unknowns };
@@ -188,7 +194,9 @@ const cones = (draft: Draft): readonly Requirement[] => {
     : [
         unknown(
           'cone-seats',
-          `The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat only where their holes are true: the chance that it goes on counts only the play of their shanks. Where a hole is off, the head stands up on one side. Spot these holes through the part, or use cap screws.`,
+          `The countersunk heads in ${own.map((h) => h.hole.id).join(', ')} seat only where their holes are true: ` +
+            'the chance that it goes on counts only the play of their shanks. Where a hole is off, the head stands ' +
+            'up on one side. Spot these holes through the part, or use cap screws.',
         ),
       ];
 };

@@ -23,7 +23,8 @@ const axes = (draft: Draft): readonly Requirement[] => {
     return [
       unknown(
         'axis',
-        `Where the shaft of ${sayAll(lost.map((f) => f.name))} runs is not known, as its readings do not fix ${sayAll(lost.map((f) => f.shaft ?? ''))}: take the readings that \`locate\` proposes.`,
+        `Where the shaft of ${sayAll(lost.map((f) => f.name))} runs is not known, as its readings do not fix ` +
+          `${sayAll(lost.map((f) => f.shaft ?? ''))}: take the readings that \`locate\` proposes.`,
         'take the readings under “To measure next”',
       ),
     ];
@@ -36,8 +37,10 @@ const axes = (draft: Draft): readonly Requirement[] => {
     unknown(
       turns ? 'axis' : 'origin',
       turns
-        ? `Where the shaft of ${names} runs is not known, and ${laid}: write \`shaft\` or \`centre\` with the feature that it runs in.`
-        : `${names} ${bare.length === 1 ? 'names' : 'name'} no centre: ${laid}. If that is not where the axes meet, give \`centre\`.`,
+        ? `Where the shaft of ${names} runs is not known, and ${laid}: write \`shaft\` or \`centre\` with the ` +
+            'feature that it runs in.'
+        : `${names} ${bare.length === 1 ? 'names' : 'name'} no centre: ${laid}. If that is not where the axes meet, ` +
+            `give \`centre\`.`,
       turns
         ? 'say in which feature it runs'
         : `${laid}. If that is not where the axes meet, say which feature is the middle`,
@@ -84,7 +87,8 @@ const turns = (draft: Draft): readonly Requirement[] =>
         return [
           unknown(
             'turn',
-            `How ${sayAll(placed)} ${placed.length === 1 ? 'is' : 'are'} turned to its holes is known from clock positions alone: write \`up\` or \`across\`${rim ? ', or touch rim and holes in one setting' : ''}.`,
+            `How ${sayAll(placed)} ${placed.length === 1 ? 'is' : 'are'} turned to its holes is known from clock ` +
+              `positions alone: write \`up\` or \`across\`${rim ? ', or touch rim and holes in one setting' : ''}.`,
             `say which feature is up, or which two lie level${rim ? ', or touch rim and holes in one setting' : ''}`,
           ),
         ];
@@ -92,7 +96,8 @@ const turns = (draft: Draft): readonly Requirement[] =>
         ? [
             unknown(
               'turn-chosen',
-              `Which way up ${face.name} lies is taken from its clock positions: any angle will do, and this one is a choice.`,
+              `Which way up ${face.name} lies is taken from its clock ` +
+                'positions: any angle will do, and this one is a choice.',
             ),
           ]
         : [];
@@ -111,7 +116,9 @@ const dropped = (draft: Draft): readonly Requirement[] =>
       : [
           unknown(
             'not-on-plate',
-            `Where ${sayAll(lost.map((f) => `${face.name}.${f.id}`))} ${lost.length === 1 ? 'lies is' : 'lie is'} not known, so the plate has nothing for ${lost.length === 1 ? 'it' : 'them'}: take the readings that \`locate\` proposes.`,
+            `Where ${sayAll(lost.map((f) => `${face.name}.${f.id}`))} ${lost.length === 1 ? 'lies is' : 'lie is'} ` +
+              `not known, so the plate has nothing for ${lost.length === 1 ? 'it' : 'them'}: take the readings that ` +
+              `\`locate\` proposes.`,
             'take the readings under “To measure next”',
           ),
         ];
@@ -151,7 +158,9 @@ const chords = (draft: Draft): readonly Requirement[] =>
       : [
           unknown(
             'rim-chords',
-            `The rim of ${face.name} is taken as straight between the points that were touched, and where it is round it lies up to ${say(most, { unit: units, fraction: null }, units === 'in' ? 2 : 1)} off: touch more points where that matters.`,
+            `The rim of ${face.name} is taken as straight between the points that were touched, and where it is ` +
+              `round it lies up to ${say(most, { unit: units, fraction: null }, units === 'in' ? 2 : 1)} off: touch ` +
+              'more points where that matters.',
           ),
         ];
   });
@@ -178,7 +187,8 @@ const outsideRim = ({ desk }: Draft): readonly Requirement[] =>
     return [
       unknown(
         'rim-inside',
-        `Whether the rim of ${face} is right is not known, as ${sayAll(out.map((o) => o.name))} ${out.length === 1 ? 'lies' : 'lie'} up to ${by} outside it: measure the rim of ${face} again.`,
+        `Whether the rim of ${face} is right is not known, as ${sayAll(out.map((o) => o.name))} ` +
+          `${out.length === 1 ? 'lies' : 'lie'} up to ${by} outside it: measure the rim of ${face} again.`,
       ),
     ];
   });

@@ -170,7 +170,8 @@ const sizeUnknowns = (draft: Draft): readonly Requirement[] =>
     .map(({ bore, centre }) =>
       unknown(
         'register-size',
-        `Whether ${bore.id} goes on ${centre.name} is not known, as its diameter is not measured: give its \`diameter\`, or a reading \`dia ${centre.feature.id}\`.`,
+        `Whether ${bore.id} goes on ${centre.name} is not known, as its diameter is not measured: give its ` +
+          `\`diameter\`, or a reading \`dia ${centre.feature.id}\`.`,
         'measure it',
       ),
     );
@@ -232,7 +233,9 @@ const unlocated = (draft: Draft): readonly Requirement[] =>
     .map((f) =>
       unknown(
         'unlocated',
-        `Nothing makes ${f.name} concentric but its fasteners${centreOf(draft.desk, f.name) === null ? '' : `, although it has ${f.centre ?? ''}`}: if its shaft has to run true, give it a register or dowels under \`locate\`.`,
+        `Nothing makes ${f.name} concentric but its ` +
+          `fasteners${centreOf(draft.desk, f.name) === null ? '' : `, although it has ${f.centre ?? ''}`}: if its ` +
+          `shaft has to run true, give it a register or dowels under \`locate\`.`,
         'if its shaft has to run true, give it a register or dowels',
       ),
     );
@@ -248,7 +251,8 @@ export const registerFit: CheckKind = {
     const [a = '', b = ''] = c.of;
     const mm = (value: number): string => say(value, speech, places(speech));
     return c.value >= 0
-      ? `the register ${a} clears ${b} by ${sayBoth(c, speech)[0]}, and ${b} is known to ± ${sayBoth(c, speech)[1]} only`
+      ? `the register ${a} clears ${b} by ` +
+          `${sayBoth(c, speech)[0]}, and ${b} is known to ± ${sayBoth(c, speech)[1]} only`
       : `the register ${a} is ${mm(-c.value)} too tight for ${b}`;
   },
 };
@@ -272,8 +276,10 @@ export const registerEntry: CheckKind = {
   cures: (t, f) => registersFor(t, f, 'entry'),
   say: (c, speech) =>
     c.value <= 0
-      ? `${c.of[1] ?? ''} does not enter ${c.of[0] ?? ''}: the gasket is ${c.value > -SLACK ? 'as thick as it stands out' : `${short(-c.value, speech)} thicker than it stands out`}`
-      : `${c.of[1] ?? ''} and ${c.of[0] ?? ''} enter each other by ${sayBoth(c, speech)[0]} only, where ${sayBoth(c, speech)[1]} is needed to hold`,
+      ? `${c.of[1] ?? ''} does not enter ${c.of[0] ?? ''}: the gasket is ` +
+        `${c.value > -SLACK ? 'as thick as it stands out' : `${short(-c.value, speech)} thicker than it stands out`}`
+      : `${c.of[1] ?? ''} and ${c.of[0] ?? ''} enter each other by ${sayBoth(c, speech)[0]} only, where ` +
+        `${sayBoth(c, speech)[1]} is needed to hold`,
 };
 
 export const registerWall: CheckKind = {

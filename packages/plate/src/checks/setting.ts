@@ -49,5 +49,6 @@ export const setRoom: CheckKind = {
       looser,
     ),
   say: (c, speech) =>
-    `${c.of[1] ?? ''} lets ${c.of[0] ?? ''} be shifted only ${short(c.value, speech)}, where ${short(c.limit, speech)} may be needed to set it true`,
+    `${c.of[1] ?? ''} lets ${c.of[0] ?? ''} be shifted only ${short(c.value, speech)}, where ` +
+    `${short(c.limit, speech)} may be needed to set it true`,
 };

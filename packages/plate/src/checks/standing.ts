@@ -148,7 +148,8 @@ const leftStanding = (draft: Draft): readonly Requirement[] =>
       : [
           unknown(
             'stud-out',
-            `${p.name} gets no hole, and the ${p.feature.kind} stands in the way of the plate: write \`vacant: true\` on ${p.feature.id} where it comes out.`,
+            `${p.name} gets no hole, and the ${p.feature.kind} stands in the way of the plate: write \`vacant: ` +
+              `true\` on ${p.feature.id} where it comes out.`,
             'take it out, and say so in the job',
           ),
         ];
@@ -168,7 +169,8 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
       : [
           unknown(
             'standing-size',
-            `How wide ${sayAll(sizes)} ${sizes.length === 1 ? 'is' : 'are'} is not known: give the \`diameter\`, so that the plate clears ${sizes.length === 1 ? 'it' : 'them'}.`,
+            `How wide ${sayAll(sizes)} ${sizes.length === 1 ? 'is' : 'are'} is not known: give the \`diameter\`, ` +
+              `so that the plate clears ${sizes.length === 1 ? 'it' : 'them'}.`,
             `measure the diameter, so that the plate clears ${sizes.length === 1 ? 'it' : 'them'}`,
           ),
         ]),
@@ -177,7 +179,8 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
       : [
           unknown(
             'standing-height',
-            `How far ${sayAll(heights)} ${heights.length === 1 ? 'stands' : 'stand'} out is not given: write \`height\`, so that ${heights.length === 1 ? 'it is' : 'they are'} known not to reach the other part.`,
+            `How far ${sayAll(heights)} ${heights.length === 1 ? 'stands' : 'stand'} out is not given: write ` +
+              `\`height\`, so that ${heights.length === 1 ? 'it is' : 'they are'} known not to reach the other part.`,
             `measure it, so that ${heights.length === 1 ? 'it is' : 'they are'} known not to reach the other part`,
           ),
         ]),
@@ -186,7 +189,8 @@ export const standingUnknowns = (draft: Draft): readonly Requirement[] => {
       const other = draft.desk.faces[p.side === 'A' ? 1 : 0].name;
       return unknown(
         'standing-under-part',
-        `Whether ${other} lies over ${p.name}, which stands past the plate, is not known: give the \`rim\` of ${other}.`,
+        `Whether ${other} lies over ${p.name}, which stands past ` +
+          `the plate, is not known: give the \`rim\` of ${other}.`,
         `measure the outline of ${other} (its diameter, where it is round)`,
       );
     }),
@@ -224,7 +228,8 @@ const jackUnknowns = (draft: Draft): readonly Requirement[] => {
     : [
         unknown(
           'jacking-metal',
-          `Whether ${part.face} has metal where ${sayAll(out.map((h) => h.id))} ${out.length === 1 ? 'pushes' : 'push'} is not known: give the \`rim\` of ${part.face}.`,
+          `Whether ${part.face} has metal where ${sayAll(out.map((h) => h.id))} ` +
+            `${out.length === 1 ? 'pushes' : 'push'} is not known: give the \`rim\` of ${part.face}.`,
           'hold the plate on the part and look',
         ),
       ];

@@ -144,7 +144,8 @@ export const studUnknowns = (draft: Draft): readonly Requirement[] => {
         : [
             unknown(
               'stud-length',
-              `How far the studs of ${face.name} stand out is not given (${ids(unmeasured)}): write \`stands\`, so that their length can be checked.`,
+              `How far the studs of ${face.name} stand out is not given (${ids(unmeasured)}): write \`stands\`, so ` +
+                'that their length can be checked.',
               'measure it, so that their length can be checked',
             ),
           ]),
@@ -153,7 +154,8 @@ export const studUnknowns = (draft: Draft): readonly Requirement[] => {
         : [
             unknown(
               'dowel-length',
-              `How far the dowels of ${face.name} stand out is not given (${ids(unmeasuredDowels)}): write \`stands\`, so that they are known to end within the plate.`,
+              `How far the dowels of ${face.name} stand out is not given (${ids(unmeasuredDowels)}): write ` +
+                `\`stands\`, so that they are known to end within the plate.`,
               'measure it, so that they are known to end within the plate',
             ),
           ]),
@@ -162,7 +164,8 @@ export const studUnknowns = (draft: Draft): readonly Requirement[] => {
         : [
             unknown(
               'end-under-part',
-              `The ${what} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not known: give the \`rim\` of ${other}, or cut them back.`,
+              `The ${what} in ${listed(past)} end past the plate, and whether ${other} reaches over them is not ` +
+                `known: give the \`rim\` of ${other}, or cut them back.`,
               `measure the outline of ${other} (its diameter, where it is round), or cut them back`,
             ),
           ]),
@@ -186,7 +189,8 @@ export const studLength: CheckKind = {
   say: (c, speech) =>
     c.value < 0
       ? `the stud in ${c.of[0] ?? ''} ends ${short(-c.value, speech)} below the seat of its nut`
-      : `the stud in ${c.of[0] ?? ''} stands only ${sayBoth(c, speech)[0]} above the seat of its nut, where ${sayBoth(c, speech)[1]} is wanted`,
+      : `the stud in ${c.of[0] ?? ''} stands only ${sayBoth(c, speech)[0]} above the seat of its nut, where ` +
+        `${sayBoth(c, speech)[1]} is wanted`,
 };
 
 export const studEnd: CheckKind = {
@@ -218,5 +222,6 @@ export const studLean: CheckKind = {
     return [...fitsFor(t, holes, looser), ...sunk(t, holes), ...thinnerToLean(t, holes)];
   },
   say: (c, speech) =>
-    `the stud in ${c.of[0] ?? ''} may lean ${say(c.limit - c.value, speech, places(speech))} more than its hole lets it`,
+    `the stud in ${c.of[0] ?? ''} may lean ` +
+    `${say(c.limit - c.value, speech, places(speech))} more than its hole lets it`,
 };

@@ -201,7 +201,8 @@ const flangeUnknowns = (draft: Draft): readonly Requirement[] => {
     : [
         unknown(
           'flange',
-          `How thick ${faces.join(' and ')} ${faces.length === 1 ? 'is' : 'are'} where bolts pass is not given: write \`flange\`, so that their length can be chosen.`,
+          `How thick ${faces.join(' and ')} ${faces.length === 1 ? 'is' : 'are'} where bolts pass is not given: ` +
+            `write \`flange\`, so that their length can be chosen.`,
           'measure it, so that their length can be chosen',
         ),
       ];
@@ -224,7 +225,8 @@ const depthAndGasketUnknowns = (draft: Draft): readonly Requirement[] =>
         : [
             unknown(
               'thread-depth',
-              `How deep the threads of ${name} go is not given (${screws.join(', ')}): write \`deep\`, so that the hold and the length of its screws can be checked.`,
+              `How deep the threads of ${name} go is not given (${screws.join(', ')}): write \`deep\`, so that the ` +
+                'hold and the length of its screws can be checked.',
               'measure it, so that the hold and the length of its screws can be checked',
             ),
           ]),
@@ -233,7 +235,8 @@ const depthAndGasketUnknowns = (draft: Draft): readonly Requirement[] =>
         : [
             unknown(
               'gasket-thickness',
-              `The stack does not say how thick the gasket of ${name} is, and its studs, bolts and screws reach that much less: name it there, such as \`${name} gasket\`.`,
+              `The stack does not say how thick the gasket of ${name} is, and its studs, bolts and screws reach ` +
+                `that much less: name it there, such as \`${name} gasket\`.`,
               'measure it, and count it in the stack',
             ),
           ]),

@@ -175,7 +175,10 @@ const fouls = (input: GasketInput, face: MatedFace, bore: Gasket['bore']): strin
   );
   const widest = through.toSorted((a, b) => b.diameter - a.diameter)[0];
   if (bore === null || widest === undefined || bore.diameter >= widest.diameter) return null;
-  return `its bore is smaller than ${widest.id}, and what that is for comes through it there: give it a larger \`bore\`, or none, and it takes the size of ${widest.id}`;
+  return (
+    `its bore is smaller than ${widest.id}, and what that is for comes through it there: give it a larger \`bore\`, ` +
+    `or none, and it takes the size of ${widest.id}`
+  );
 };
 
 const outlineOf = (

@@ -134,7 +134,8 @@ const clears = ({ gasket, openings, called, mm }: Laid, r: Area, ease: number): 
       fails:
         clear < 0
           ? `${called} covers ${r.name}, which stands through it: its opening there is ${mm(-clear)} too small`
-          : `${about ? `the bore of ${called}` : called} has only ${mm(clear)} over ${r.name}, where ${mm(ease)} of clearance is needed`,
+          : `${about ? `the bore of ${called}` : called} has only ${mm(clear)} over ${r.name}, where ${mm(ease)} of ` +
+            'clearance is needed',
       cure: about
         ? `make its bore ${mm(2 * r.radius + ease)} or more`
         : `add ${r.name.split('.').at(-1) ?? ''} to its \`open\``,
@@ -157,7 +158,10 @@ const leavesOpen = (laid: Laid, r: Area, open: number, isCut = false): readonly 
         value: depth,
         limit: 0,
         source: SEALS,
-        fails: `${called} misses ${r.name}, which ${depth + widthOf(r) <= 0 ? 'lies outside it or the plate' : 'its outline or that of the plate cuts'}: nothing seals round it`,
+        fails:
+          `${called} misses ${r.name}, which ` +
+          `${depth + widthOf(r) <= 0 ? 'lies outside it or the plate' : 'its outline or that of the plate cuts'}: ` +
+          'nothing seals round it',
         cure: `give it an outline that goes round ${own}${isCut ? '' : `, or mark ${own} \`vacant\` where nothing passes`}`,
         cureAtBench: `give it an outline that goes round ${own}${isCut ? '' : ', unless nothing passes there'}`,
       },
@@ -169,7 +173,9 @@ const leavesOpen = (laid: Laid, r: Area, open: number, isCut = false): readonly 
       value: clear,
       limit: open,
       source: THROUGH,
-      fails: `${called} covers ${r.name}: ${clear <= 0 ? 'it has no hole there' : `its opening leaves only ${mm(clear)} of it`}`,
+      fails:
+        `${called} covers ${r.name}: ` +
+        `${clear <= 0 ? 'it has no hole there' : `its opening leaves only ${mm(clear)} of it`}`,
       cure: about
         ? `make its bore ${mm(open - widthOf(r) + 2 * reach)} or more`
         : `add ${own} to its \`open\`${isCut ? '' : ', or mark it `vacant` where the gasket may close it'}`,

@@ -25,7 +25,9 @@ const table = ({ places }: Moves, speech: Speech): Block => {
   ];
   return {
     kind: 'table',
-    caption: `Where each comes to lie, ${speech.unit}: right and up as drawn from side B, out along the shaft from the first part's face`,
+    caption:
+      `Where each comes to lie, ${speech.unit}: right and up as drawn from side B, out along the shaft from the ` +
+      `first part's face`,
     columns: [
       { title: 'Place', align: 'left', runsOn: true },
       { title: '', align: 'left' },
@@ -91,7 +93,8 @@ const spanWords = (s: MovedSpan, speech: Speech): string => {
   const change =
     s.was === null || Math.abs(s.is.value - s.was.value) < 0.005
       ? ''
-      : `, from ${say(s.was.value, speech, decimals(speech))}: ${s.is.value < s.was.value ? 'shorten' : 'lengthen'} it by ${say(Math.abs(s.is.value - s.was.value), speech, decimals(speech))}`;
+      : `, from ${say(s.was.value, speech, decimals(speech))}: ${s.is.value < s.was.value ? 'shorten' : 'lengthen'} ` +
+        `it by ${say(Math.abs(s.is.value - s.was.value), speech, decimals(speech))}`;
   return `${s.name} ${comes}${change}${limit === '' ? '' : `; ${limit}`}.`;
 };
 
@@ -123,7 +126,8 @@ export const movesRequirements = (m: Moves | null, speech: Speech): readonly Req
         notKnown(
           'moved-length',
           s.name,
-          `${s.name} comes to ${sayMeasure(s.is.value, s.is.plusMinus, own, decimals(own))}, and ${asked}: its ± reaches over`,
+          `${s.name} comes to ` +
+            `${sayMeasure(s.is.value, s.is.plusMinus, own, decimals(own))}, and ${asked}: its ± reaches over`,
           `measure ${s.between.map((e) => `${e.face}.${e.place}`).join(' and ')} more closely`,
         ),
       ];
@@ -145,7 +149,8 @@ export const movesRequirements = (m: Moves | null, speech: Speech): readonly Req
             : `${s.name} comes to ${mm(s.is.value)}, and ${asked}`,
         cure:
           drawn > 0
-            ? `move ${s.between[1].face}.${s.between[1].place}, ${short ? 'fit a longer' : 'fit a shorter'} ${s.name}, or change the plate`
+            ? `move ${s.between[1].face}.${s.between[1].place}, ${short ? 'fit a longer' : 'fit a shorter'} ` +
+              `${s.name}, or change the plate`
             : null,
       },
     ];

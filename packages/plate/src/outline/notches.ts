@@ -63,7 +63,8 @@ export const cutNotches = (desk: Desk, outline: Path): Notched => {
       faults.push(
         bite === 0
           ? `the notch ${cut.name} lies off the plate and takes nothing of it: give it a place within its outline`
-          : `the notch ${cut.name} crosses the edge of the plate ${bite} times, where a notch crosses it twice: give it the \`angle\` at which it opens, or make it narrower`,
+          : `the notch ${cut.name} crosses the edge of the plate ${bite} times, where a notch crosses it twice: give ` +
+              `it the \`angle\` at which it opens, or make it narrower`,
       );
       continue;
     }

@@ -59,7 +59,8 @@ export const oldReport = (old: OldPlate, speech: Speech): Report => {
       text:
         result.value > 0
           ? `The new plate is ${sayMeasure(result.chosen, result.worst, plain)} thick, with no shims.`
-          : `No plate: the old one with its shims is thinner than the new shaft falls short by (${say(result.value, plain)}).`,
+          : 'No plate: the old one with its shims is thinner than the new shaft falls short by ' +
+            `(${say(result.value, plain)}).`,
     },
     {
       kind: 'table',
@@ -95,7 +96,8 @@ export const oldReport = (old: OldPlate, speech: Speech): Report => {
       kind: 'list',
       items: [
         reach === null
-          ? 'No reach is stated: the new shaft is taken to stand out just as the old one did. Measure both, the same way.'
+          ? 'No reach is stated: the new shaft is taken to stand out ' +
+            'just as the old one did. Measure both, the same way.'
           : `Both reaches are from the face that the plate lies on to the end of the shaft, taken the same way${
               reach.instrument === null ? '' : ` by ${reach.instrument}`
             }: an error common to both cancels in the difference${result.cancels === null ? '' : `, its zero (± ${say(result.cancels, plain)}) among it`}.`,

@@ -63,10 +63,16 @@ const verdict = (r: StackResult, speech: Speech): string => {
     const names = [...new Set(r.conflict.between.map((b) => b.limit ?? `the range of ${r.unknown}`))].join(' and ');
     const likely =
       r.chosen === null ? '' : `; at ${made(r.chosen, speech)} all limits hold in all but about 3 builds in 1,000`;
-    return `No ${r.unknown} meets every limit in the worst case: ${names} ${r.conflict.between[0].limit === r.conflict.between[1].limit ? 'alone leaves' : 'leave'} no room${likely}.`;
+    return (
+      `No ${r.unknown} meets every limit in the worst case: ${names} ` +
+      `${r.conflict.between[0].limit === r.conflict.between[1].limit ? 'alone leaves' : 'leave'} no room${likely}.`
+    );
   }
   if (r.chosen === null && r.worst !== null)
-    return `Nothing on hand fits between ${made(r.worst.from, speech)} and ${made(r.worst.to, speech)}, alone, two together or with shims; one milled to ${made(r.at, speech)} would.`;
+    return (
+      `Nothing on hand fits between ${made(r.worst.from, speech)} and ${made(r.worst.to, speech)}, alone, two ` +
+      `together or with shims; one milled to ${made(r.at, speech)} would.`
+    );
   if (r.chosen === null) return `Nothing on hand fits.`;
   const beside = sayAll([
     ...(r.spacer === null ? [] : [`a spacer of ${say(r.spacer, speech)}`]),
@@ -74,7 +80,10 @@ const verdict = (r: StackResult, speech: Speech): string => {
   ]);
   const window =
     r.worst === null || beside !== '' ? '' : ` (${made(r.worst.from, speech)} to ${made(r.worst.to, speech)} will do)`;
-  return `Make the ${r.unknown} ${made(r.chosen, speech)}${window}${beside === '' ? '' : ` with ${beside}`}: every limit holds even in the worst case.`;
+  return (
+    `Make the ${r.unknown} ${made(r.chosen, speech)}${window}${beside === '' ? '' : ` with ${beside}`}: every limit ` +
+    'holds even in the worst case.'
+  );
 };
 
 /** What a plate is bought as: the next thicker that is sold, faced, or what lies in the window as it comes. */
@@ -122,7 +131,9 @@ const limits = (r: StackResult, speech: Speech): Block => {
   const optional = (mm: number | null): string => (mm === null ? '' : sayNumber(mm, speech));
   return {
     kind: 'table',
-    caption: `Limits, ${speech.unit}, with ${r.unknown}${besides(r, ' and its', '')} ${sayNumber(r.at, speech, speech.unit === 'in' ? 3 : 2)}${r.conflict !== null && r.total === null ? ', where they are missed least' : ''}`,
+    caption:
+      `Limits, ${speech.unit}, with ${r.unknown}${besides(r, ' and its', '')} ` +
+      `${sayNumber(r.at, speech, speech.unit === 'in' ? 3 : 2)}${r.conflict !== null && r.total === null ? ', where they are missed least' : ''}`,
     columns: [
       { title: 'Limit', align: 'left' },
       { title: 'Nominal', align: 'point' },
@@ -180,7 +191,9 @@ export const stackReport = (r: StackResult, speech: Speech): Report => {
       ? [
           {
             kind: 'paragraph' as const,
-            text: 'With few links, or one large ±, the statistical window is narrower than the worst case: a ± holds 95 times in 100, and the statistical method goes on to 99.73.',
+            text:
+              'With few links, or one large ±, the statistical window is narrower than the worst case: a ± holds 95 ' +
+              'times in 100, and the statistical method goes on to 99.73.',
           },
         ]
       : []),

@@ -30,7 +30,8 @@ const limitOf = (c: StackCheck, thickness: number, speech: Speech, cure: string 
     source: 'stated in the job; every link at the end of its ±',
     because: c.ok
       ? `${c.name} is ${comes} in the worst case, where ${asked} is needed`
-      : `with a plate of ${mm(thickness)} the ${c.name} is ${comes} in the worst case, where ${asked} is needed: ${mm(-margin)} too ${short ? 'little' : 'much'}`,
+      : `with a plate of ${mm(thickness)} the ${c.name} is ${comes} in the worst case, where ${asked} is needed: ` +
+        `${mm(-margin)} too ${short ? 'little' : 'much'}`,
     cure: c.ok ? null : cure,
   };
 };
@@ -87,7 +88,8 @@ const contradictions = (spec: StackSpec, job: Job, thickness: number, speech: Sp
         because:
           off <= link.plusMinus + tiny
             ? `${link.name} of the stack agrees with ${what}`
-            : `the stack counts ${link.name} as ${sayApart(link.value, value, speech, places(speech))[0]}, but ${what} is ${sayApart(link.value, value, speech, places(speech))[1]}`,
+            : `the stack counts ${link.name} as ${sayApart(link.value, value, speech, places(speech))[0]}, but ` +
+              `${what} is ${sayApart(link.value, value, speech, places(speech))[1]}`,
         cure: off <= link.plusMinus + tiny ? null : 'make both the same',
       },
     ];
@@ -118,7 +120,8 @@ const uncounted = (spec: StackSpec, job: Job): readonly Requirement[] =>
         notKnown(
           'stack-link',
           'stack: gasket',
-          `how thick the gasket of ${job.gaskets[0]?.face ?? ''} is takes from the stack, and no link of it counts a gasket`,
+          `how thick the gasket of ${job.gaskets[0]?.face ?? ''} is ` +
+            'takes from the stack, and no link of it counts a gasket',
           'add a link such as `gasket: 0.8 ± 0.1 mm`, and take it off the sums that it lies in',
           'measure it, and count it in the stack',
         ),

@@ -32,7 +32,8 @@ const seatOf = (desk: Desk, p: Placed, spec: FastenSpec, thread: Thread | null, 
 
 /** Source: BS 1083:1951 took over the hexagons of BS 190:1924 for the next smaller thread; from memory. */
 const OLD_NUTS =
-  'Whitworth and BSF nuts made before BS 1083 (1951) are a size larger across the flats, and are not checked here: measure yours, and write them as `nut: { across flats: …, height: … }`';
+  'Whitworth and BSF nuts made before BS 1083 (1951) are a size larger across the flats, and are not checked here: ' +
+  'measure yours, and write them as `nut: { across flats: …, height: … }`';
 
 /** A hole that the part's stud, or a screw into the part, passes through. */
 export const clearance = (desk: Desk, p: Placed, spec: FastenSpec): Treated => {

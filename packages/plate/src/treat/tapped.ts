@@ -72,7 +72,9 @@ export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | '
   if (p.feature.kind === 'stud')
     return {
       ok: false,
-      fault: `${p.name} is a stud of the part: it passes through the plate, so its hole cannot be ${as === 'tapped' ? 'tapped' : 'for a set stud'}. Use clearance, or leave it out under \`except\``,
+      fault:
+        `${p.name} is a stud of the part: it passes through the plate, so its hole cannot be ` +
+        `${as === 'tapped' ? 'tapped' : 'for a set stud'}. Use clearance, or leave it out under \`except\``,
     };
   if (thread === null)
     return {
@@ -89,7 +91,9 @@ export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | '
   if (insert !== null && insert.made === null)
     return {
       ok: false,
-      fault: `no wire insert is held for ${thread.name} (${p.name}): only for metric and unified threads. Tap it for the bolt itself`,
+      fault:
+        `no wire insert is held for ${thread.name} (${p.name}): only for ` +
+        'metric and unified threads. Tap it for the bolt itself',
     };
   if (insert !== null && insert.length > desk.thickness + 1e-9)
     return {

@@ -18,14 +18,23 @@ const verdict = (r: TrialResult, speech: Speech): string => {
   const own = { ...speech, fraction: null };
   const [first] = r.bolts;
   if (!r.flat)
-    return `The gaps do not lie on one plane: ${r.worst.name} is ${say(Math.abs(r.worst.off), own, places(own))} off it. Take it again; if it stays, a face is not flat.`;
+    return (
+      `The gaps do not lie on one plane: ${r.worst.name} is ${say(Math.abs(r.worst.off), own, places(own))} off it. ` +
+      'Take it again; if it stays, a face is not flat.'
+    );
   if (!r.enough) {
     const least = r.bolts.reduce((w, b) => (b.wanted < w.wanted ? b : w));
-    return `No shims do: the joint on ${r.face} is too tight by ${sayMeasure(-least.wanted, least.plusMinus, own, places(own))} at ${least.bolt}. Face the plate thinner by that, and try again.`;
+    return (
+      `No shims do: the joint on ${r.face} is too tight by ` +
+      `${sayMeasure(-least.wanted, least.plusMinus, own, places(own))} at ${least.bolt}. Face the plate thinner by ` +
+      'that, and try again.'
+    );
   }
   return r.alike && first !== undefined
-    ? `Lay ${sayMeasure(first.wanted, first.plusMinus, own, places(own))} of shims at every bolt of ${r.face}: it does not lean by more than the gaps can tell.`
-    : `Lay the shims below at the bolts of ${r.face}; it leans by ${toDegrees(r.lean.tilt).toFixed(3)}° ± ${toDegrees(2 * r.lean.sigma).toFixed(3)}°.`;
+    ? `Lay ${sayMeasure(first.wanted, first.plusMinus, own, places(own))} of shims at every bolt of ${r.face}: it ` +
+        'does not lean by more than the gaps can tell.'
+    : `Lay the shims below at the bolts of ${r.face}; it leans by ${toDegrees(r.lean.tilt).toFixed(3)}° ± ` +
+        `${toDegrees(2 * r.lean.sigma).toFixed(3)}°.`;
 };
 
 /** The final shims in words: the lean, each bolt, what is left. */
@@ -37,7 +46,10 @@ export const trialReport = (r: TrialResult, trial: TrialSpec, speech: Speech): R
     { kind: 'verdict', ok: r.flat && r.enough, text: verdict(r, speech) },
     {
       kind: 'paragraph',
-      text: `The plane through ${trial.gaps.length} gaps leans by ${toDegrees(r.lean.tilt).toFixed(3)}° ± ${toDegrees(2 * r.lean.sigma).toFixed(3)}°, widest towards ${formatClock(r.lean.towards)} o’clock (seen from side B, 12 towards +Y). With the shims below ${toDegrees(r.leanLeft).toFixed(3)}° is left.`,
+      text:
+        `The plane through ${trial.gaps.length} gaps leans by ${toDegrees(r.lean.tilt).toFixed(3)}° ± ` +
+        `${toDegrees(2 * r.lean.sigma).toFixed(3)}°, widest towards ${formatClock(r.lean.towards)} o’clock (seen ` +
+        `from side B, 12 towards +Y). With the shims below ${toDegrees(r.leanLeft).toFixed(3)}° is left.`,
     },
     {
       kind: 'table',
@@ -73,10 +85,12 @@ export const trialReport = (r: TrialResult, trial: TrialSpec, speech: Speech): R
       items: [
         trial.inside
           ? `The gap is inside and ${say(trial.leave, own)} of it is to be left: shims in the joint open it.`
-          : `The gap is open in the joint${trial.leave > 0 ? `, and ${say(trial.leave, own)} of it is to be left` : ''}: shims fill it.`,
+          : 'The gap is open in the ' +
+            `joint${trial.leave > 0 ? `, and ${say(trial.leave, own)} of it is to be left` : ''}: shims fill it.`,
         trial.gasket === null
           ? 'No gasket is still to go in.'
-          : `The gasket, ${sayMeasure(trial.gasket.value, trial.gasket.plusMinus, own, places(own))} as compressed, is taken off.`,
+          : 'The gasket, ' +
+            `${sayMeasure(trial.gasket.value, trial.gasket.plusMinus, own, places(own))} as compressed, is taken off.`,
         'Lay them, draw the bolts up evenly and measure once more: what is left tells whether a gap was misread.',
       ],
     },
@@ -153,7 +167,9 @@ export const trialRequirements = (job: Job, r: TrialResult, speech: Speech): rea
             margin: toDegrees(limit - r.leanLeft),
             unit: 'deg' as const,
             source,
-            because: `with the shims told ${r.face} leans by ${toDegrees(r.leanLeft).toFixed(3)}°, where ${toDegrees(limit).toFixed(3)}° is borne`,
+            because:
+              `with the shims told ${r.face} leans by ${toDegrees(r.leanLeft).toFixed(3)}°, where ` +
+              `${toDegrees(limit).toFixed(3)}° is borne`,
             cure: r.leanLeft <= limit ? null : 'lay finer shims',
           },
         ]),

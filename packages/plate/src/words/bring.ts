@@ -167,7 +167,9 @@ const sheets = (job: Job, gaskets: readonly Gasket[], speech: Speech): readonly 
       sayNumber(Math.ceil((mm + 2 * SHEET_EDGE) / step) * step, speech, speech.unit === 'in' ? 2 : 0);
     return {
       what: 'gasket sheet',
-      size: `${up(right - left)} × ${up(top - bottom)} ${speech.unit}${thick === null || thick === 0 ? '' : `, ${say(thick, speech, places(speech))} thick`}`,
+      size:
+        `${up(right - left)} × ${up(top - bottom)} ` +
+        `${speech.unit}${thick === null || thick === 0 ? '' : `, ${say(thick, speech, places(speech))} thick`}`,
       length: '',
       count: 1,
       for: g.face,

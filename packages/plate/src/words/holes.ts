@@ -44,7 +44,8 @@ export const centresToDecide = (plate: Pick<Plate, 'centres'>, speech: Pick<Spee
   const open = plate.centres.filter((c) => c.undecided !== null && c.undecided >= SURE - 5e-4);
   return open.length === 0
     ? null
-    : `The layout of ${sayAll(open.map((c) => c.face))} is nearly certain, but the plate is drawn as measured. Say ${forReader('which you want: `layout: intended` or `layout: measured`', 'in the job which you want, the layout or the measured centres', speech)}.`;
+    : `The layout of ${sayAll(open.map((c) => c.face))} is nearly certain, but the plate is drawn as measured. Say ` +
+        `${forReader('which you want: `layout: intended` or `layout: measured`', 'in the job which you want, the layout or the measured centres', speech)}.`;
 };
 
 /** Where depths on a side count from, where that is not its flat. */
@@ -75,11 +76,13 @@ const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
   const kind =
     h.thread === null
       ? own
-      : `${h.as}${h.as === 'tapped' ? '' : ','} ${withPitch(h.thread.name, h.thread.pitch)}${h.insert === undefined ? '' : ` for a wire insert ${n(h.insert)} long`}`;
+      : `${h.as}${h.as === 'tapped' ? '' : ','} ` +
+        `${withPitch(h.thread.name, h.thread.pitch)}${h.insert === undefined ? '' : ` for a wire insert ${n(h.insert)} long`}`;
   const blind =
     h.depth === null
       ? ''
-      : ` from side ${h.from}, drilled ${n(h.depth)} deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}${startOn(h, h.from, thickness)}`;
+      : ` from side ${h.from}, drilled ${n(h.depth)} ` +
+        `deep${h.thread?.depth == null ? '' : `, thread ${n(h.thread.depth)}`}${startOn(h, h.from, thickness)}`;
   const slot =
     h.slot === null
       ? ''
@@ -87,7 +90,8 @@ const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
   const sink =
     h.sink === null
       ? ''
-      : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ${h.sink.side}${startOn(h, h.sink.side, thickness)}`;
+      : `, ${h.sink.kind} ${n(h.sink.diameter)} × ${n(h.sink.depth)} deep on side ` +
+        `${h.sink.side}${startOn(h, h.sink.side, thickness)}`;
   const reamed =
     (h.as === 'dowel' || h.as === 'slot') && h.limits !== null
       ? ` ${sayNumber(h.limits[0], speech)} to ${sayNumber(h.limits[1], speech)}`
@@ -128,7 +132,8 @@ export const boreKind = ({ kind, cut, box }: PlateBore): string =>
 export const straightWords = ({ box }: PlateBore, size: (mm: number) => string): string | null =>
   box === undefined
     ? null
-    : `${box.notch === true ? `${size(box.width)} wide` : `${size(box.length)} × ${size(box.width)}`}, corners ${size(box.corner)}`;
+    : `${box.notch === true ? `${size(box.width)} wide` : `${size(box.length)} × ${size(box.width)}`}, corners ` +
+      `${size(box.corner)}`;
 
 /** Bores, registers and pockets; nothing where there are none. */
 export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>
@@ -182,7 +187,8 @@ const nutWords = (plate: Plate, speech: Speech): readonly string[] => {
     const under =
       washer === undefined
         ? ''
-        : ` with a washer of ${sayNumber(washer.outside, speech, 3)} × ${say(washer.thickness, speech, 3)} under each${h.sink === null ? '' : ' (a wider one does not go into the counterbore)'}`;
+        : ` with a washer of ${sayNumber(washer.outside, speech, 3)} × ${say(washer.thickness, speech, 3)} under ` +
+          `each${h.sink === null ? '' : ' (a wider one does not go into the counterbore)'}`;
     const words = `nut ${h.fastening.thread}${under}`;
     alike.set(words, [...(alike.get(words) ?? []), h.id]);
   }
@@ -210,7 +216,8 @@ const lengthWords = (plate: Plate, speech: Speech): readonly Block[] =>
                   : `${short(b.least, speech)} to ${short(b.most, speech)}`;
               const buy =
                 b.most < b.least - 1e-9
-                  ? `none will do: ${short(b.least, speech)} under the head is needed for its thread, and at ${short(b.most, speech)} ${through ? 'its end comes out on the far side' : 'it bottoms'}`
+                  ? `none will do: ${short(b.least, speech)} under the head is needed for its thread, and at ` +
+                    `${short(b.most, speech)} ${through ? 'its end comes out on the far side' : 'it bottoms'}`
                   : b.stock === null
                     ? `cut longer ones to ${range} under the head, as no stock length does it`
                     : `${stockWords(b)} long (${range} under the head)`;

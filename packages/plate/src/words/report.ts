@@ -30,8 +30,10 @@ const turningWords = (plate: Plate, speech: Speech): readonly Block[] => {
   const still = plate.ok ? '' : ' No angle mends the checks that fail above.';
   const text =
     clockings.length > 0
-      ? `${whole ? `At every angle from ${list(clockings)}` : `With ${plate.faces[1]} turned ${list(clockings)}`} (clockwise as drawn) everything that depends on the angle holds.${best}${still}`
-      : `At no angle between ${sayDegrees(turning.range.from)} and ${sayDegrees(turning.range.to)} does everything that depends on it hold.${best}`;
+      ? `${whole ? `At every angle from ${list(clockings)}` : `With ${plate.faces[1]} turned ${list(clockings)}`} ` +
+        `(clockwise as drawn) everything that depends on the angle holds.${best}${still}`
+      : `At no angle between ${sayDegrees(turning.range.from)} and ${sayDegrees(turning.range.to)} does everything ` +
+        `that depends on it hold.${best}`;
   return [
     { kind: 'heading', level: 2, text: 'Clocking' },
     { kind: 'paragraph', text },
@@ -53,7 +55,11 @@ const twoPieces = (plate: Plate, speech: Speech): Report => {
   return [
     {
       kind: 'paragraph',
-      text: `No angle keeps the two patterns apart in one plate. Two pieces, a ring and a plate, screwed and dowelled together, can: make the plate thicker and larger, and write in its section \`pieces: { first: ${size(plate.thickness / 2)}, screws: { thread: ${speech.unit === 'in' ? '5/16-18 UNC' : 'M8'}, circle: ${circle}, clock: [1, 4, 7, 10] }, dowels: { diameter: ${dowel}, circle: ${circle}, clock: [2, 8] } }\`.`,
+      text:
+        'No angle keeps the two patterns apart in one plate. Two pieces, a ring and a plate, screwed and dowelled ' +
+        `together, can: make the plate thicker and larger, and write in its section \`pieces: { first: ` +
+        `${size(plate.thickness / 2)}, screws: { thread: ${speech.unit === 'in' ? '5/16-18 UNC' : 'M8'}, circle: ` +
+        `${circle}, clock: [1, 4, 7, 10] }, dowels: { diameter: ${dowel}, circle: ${circle}, clock: [2, 8] } }\`.`,
     },
   ];
 };
@@ -81,7 +87,9 @@ export const plateCautions = (plate: Plate, speech: Speech): readonly Block[] =>
     ? [
         {
           kind: 'caution',
-          text: `The plate weighs more than one person should lift, ${massWords(ONE_PERSON, speech)}, and its blank more still: have help or a hoist, and hold it so that it cannot tip or fall while nothing fastens it.`,
+          text:
+            `The plate weighs more than one person should lift, ${massWords(ONE_PERSON, speech)}, and its blank more ` +
+            'still: have help or a hoist, and hold it so that it cannot tip or fall while nothing fastens it.',
         } as const,
       ]
     : []),
@@ -89,13 +97,17 @@ export const plateCautions = (plate: Plate, speech: Speech): readonly Block[] =>
     ? [
         {
           kind: 'caution',
-          text: 'Lift by eye bolts that are rated for the load and the angle, screwed home to the collar, and let nobody stand below. Whether their thread holds in this plate is not checked here.',
+          text:
+            'Lift by eye bolts that are rated for the load and the angle, screwed home to the collar, and let nobody ' +
+            'stand below. Whether their thread holds in this plate is not checked here.',
         } as const,
       ]
     : []),
   {
     kind: 'caution',
-    text: 'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it designed and checked by a licensed engineer under your local codes.',
+    text:
+      'Grade and tightening torque of the fasteners are not chosen here. Where lives depend on the joint, have it ' +
+      'designed and checked by a licensed engineer under your local codes.',
   },
 ];
 
@@ -130,7 +142,9 @@ const restWords = (plate: Plate, speech: Speech): Report => {
   return [
     {
       kind: 'paragraph',
-      text: `The outline is fitted to ${touched} places touched along ${sayAll(along)}; the farthest is ${say(farthest, speech, places(speech))} off. Three places on an arc leave no spare one to show a slip.`,
+      text:
+        `The outline is fitted to ${touched} places touched along ${sayAll(along)}; the farthest is ` +
+        `${say(farthest, speech, places(speech))} off. Three places on an arc leave no spare one to show a slip.`,
     },
   ];
 };
@@ -143,7 +157,11 @@ export const thicknessWords = ({ thickness, thicknessWithin }: Plate, speech: Sp
 
 /** Thickness, metal, outline and weight, which part lies on which side, and which centres are cut. */
 export const sizeWords = (plate: Plate, speech: Speech): string =>
-  `${thicknessWords(plate, speech)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`.trim();
+  (
+    `${thicknessWords(plate, speech)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ` +
+    `${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. ` +
+    `Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`
+  ).trim();
 
 /**
  * Verdict first (`answer`: the one about the whole job, where there is one), then checks (`every`: also those that hold

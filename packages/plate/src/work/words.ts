@@ -29,15 +29,23 @@ export const sayWork = (o: PartOperation, speech: Speech): string => {
 /** How the part is held and the size measured; common practice throughout. */
 const settings: Readonly<Record<WorkKind, string>> = {
   shorten:
-    'Run a nut down first. Saw, then file square to a line; bevel the end, and run the nut off to clean the thread. Measure from the face with a depth gauge.',
-  fit: 'Two nuts locked together draw the old stud. Clean the thread, measure its depth; the new stud bottoms on its run-out, not on the floor.',
-  open: 'Clamp the part flat on its face, spindle square to it. Pick the old hole up with a cone or an indicator, so that its centre stays; drill in steps, the last 0.5 mm or less.',
+    'Run a nut down first. Saw, then file square to a line; bevel the end, and run the nut off to clean the ' +
+    'thread. Measure from the face with a depth gauge.',
+  fit:
+    'Two nuts locked together draw the old stud. Clean the thread, measure its depth; the new stud bottoms on its ' +
+    'run-out, not on the floor.',
+  open:
+    'Clamp the part flat on its face, spindle square to it. Pick the old hole up with a cone or an indicator, so ' +
+    'that its centre stays; drill in steps, the last 0.5 mm or less.',
   deepen:
-    'Drill on in the old hole to its depth and the tap’s lead, with a stop; bottoming tap after the second tap. Blow the chips out.',
+    'Drill on in the old hole to its depth and the tap’s lead, with a stop; bottoming tap after the second tap. ' +
+    'Blow the chips out.',
   relieve:
-    'Clamp the part with the face level by indicator; mill or file to a line from the face. Measure with a depth gauge at three places.',
+    'Clamp the part with the face level by indicator; mill or file to a line from the face. Measure with a depth ' +
+    'gauge at three places.',
   'shorten shaft':
-    'Shaft out where it comes out; between centres or in a steady. Part off, face, bevel the end. Measure its reach from the face that the plate lies on.',
+    'Shaft out where it comes out; between centres or in a steady. Part off, face, bevel the end. Measure its ' +
+    'reach from the face that the plate lies on.',
 };
 
 const cautions: Readonly<Record<WorkKind, string>> = {
@@ -47,7 +55,8 @@ const cautions: Readonly<Record<WorkKind, string>> = {
   deepen: 'Stop before the floor: behind it may be a water or oil space.',
   relieve: 'Look first for a passage or a thin wall behind it.',
   'shorten shaft':
-    'See that no key seat, thread or centre that is needed lies in what comes off; mind the bearing when it is sawn in place.',
+    'See that no key seat, thread or centre that is needed lies in ' +
+    'what comes off; mind the bearing when it is sawn in place.',
 };
 
 /** `12.00 mm of stud past the seat of its nut, 11.90 mm is asked`. */
@@ -134,7 +143,8 @@ export const workToWrite = (plate: Plate, speech: Speech): Report => {
       const { kind, features, to } = step.work;
       const size = say(to, { ...speech, fraction: null }, places(speech));
       return [
-        `${kind} ${step.face}: { face: ${written(step.face)}, ${kind}: [${features.map(written).join(', ')}], to: ${size} }`,
+        `${kind} ${step.face}: { face: ${written(step.face)}, ` +
+          `${kind}: [${features.map(written).join(', ')}], to: ${size} }`,
       ];
     });
   return lines.length === 0
@@ -166,7 +176,9 @@ export const workRequirements = (operations: readonly PartOperation[], speech: S
               margin: left.value - left.limit,
               unit: 'mm' as const,
               source: left.source,
-              because: `${sayWork(o, speech)}: that leaves ${short(left.value, speech)} of ${o.kind === 'shorten' ? left.of : `metal at ${left.of}`}${holds ? '' : `, where ${short(left.limit, speech)} is wanted`}`,
+              because:
+                `${sayWork(o, speech)}: that leaves ${short(left.value, speech)} of ` +
+                `${o.kind === 'shorten' ? left.of : `metal at ${left.of}`}${holds ? '' : `, where ${short(left.limit, speech)} is wanted`}`,
               cure: holds
                 ? null
                 : o.kind === 'shorten'

@@ -56,17 +56,21 @@ describe('a face as its seller’s figures leave it open', () => {
       for (const [j, v] of row.entries()) expect(Math.abs(product(root, 3 * n, i, j) - v)).toBeLessThan(4e-3);
   });
 
-  test('a rim that is read to another rim ties centre and radius, by hand: 0.25 + 0.0625 for the place, 0.0625 with the radius', () => {
-    // With right angles between them the holes’ distances from the hub are web + radius + 4.5, each by itself.
-    const angles = ['angle B1 hub B2', 'angle B2 hub B3', 'angle B3 hub B4'].map((a) => `${a} = 90 deg ± 0.5 deg`);
-    const { face, used, instruments } = read([...webs.map((w) => `${w} by rule`), ...angles], '');
-    const root = jointRoot(face, instruments, used) ?? new Float64Array();
-    const n = used.pattern.ids.length;
-    const [hub, one] = ['hub', 'B1'].map((id) => used.pattern.ids.indexOf(id)) as [number, number];
-    expect(product(root, 3 * n, 2 * n + hub, 2 * n + hub)).toBeCloseTo(0.0625, 4);
-    expect(product(root, 3 * n, 2 * one + 1, 2 * n + hub)).toBeCloseTo(0.0625, 4);
-    expect(product(root, 3 * n, 2 * one + 1, 2 * one + 1)).toBeCloseTo(0.3125, 4);
-  });
+  test(
+    'a rim that is read to another rim ties centre and radius, by ' +
+      'hand: 0.25 + 0.0625 for the place, 0.0625 with the radius',
+    () => {
+      // With right angles between them the holes’ distances from the hub are web + radius + 4.5, each by itself.
+      const angles = ['angle B1 hub B2', 'angle B2 hub B3', 'angle B3 hub B4'].map((a) => `${a} = 90 deg ± 0.5 deg`);
+      const { face, used, instruments } = read([...webs.map((w) => `${w} by rule`), ...angles], '');
+      const root = jointRoot(face, instruments, used) ?? new Float64Array();
+      const n = used.pattern.ids.length;
+      const [hub, one] = ['hub', 'B1'].map((id) => used.pattern.ids.indexOf(id)) as [number, number];
+      expect(product(root, 3 * n, 2 * n + hub, 2 * n + hub)).toBeCloseTo(0.0625, 4);
+      expect(product(root, 3 * n, 2 * one + 1, 2 * n + hub)).toBeCloseTo(0.0625, 4);
+      expect(product(root, 3 * n, 2 * one + 1, 2 * one + 1)).toBeCloseTo(0.3125, 4);
+    },
+  );
 
   test('a pattern that is nearly surely regular is so in every draw; without its layout its holes stray one by one', () => {
     const { face, layout, used, instruments } = read([...webs, ...chords]);

@@ -16,7 +16,8 @@ const only = (plate: Plate, rule: string): Check => {
   const [check, ...more] = checksOf(plate, rule);
   if (check === undefined || more.length > 0)
     throw new Error(
-      `${rule}: ${more.length + (check === undefined ? 0 : 1)} found among ${plate.checks.map((c) => c.rule).join(', ')}`,
+      `${rule}: ${more.length + (check === undefined ? 0 : 1)} found among ` +
+        `${plate.checks.map((c) => c.rule).join(', ')}`,
     );
   return check;
 };
@@ -120,7 +121,8 @@ describe('web', () => {
     });
     const turn = cure?.kind === 'together' && cure.steps[0]?.kind === 'turn' ? cure.steps[0].by : 0;
     expect(says(check)[0]).toBe(
-      `turn ${Number((Math.abs(turn) / DEGREE).toFixed(2))}° ${turn < 0 ? 'anticlockwise' : 'clockwise'} and use M8 for motor`,
+      `turn ${Number((Math.abs(turn) / DEGREE).toFixed(2))}° ` +
+        `${turn < 0 ? 'anticlockwise' : 'clockwise'} and use M8 for motor`,
     );
     expect(failing(plateOf(b('M8', turn)), 'web between cuts')).toEqual([]);
     expect(failing(plateOf(b('M10', turn)), 'web between cuts').length).toBeGreaterThan(0);

@@ -95,18 +95,22 @@ describe('a part that is set true by indicator and then dowelled', () => {
     expect(wide[0]?.limit).toBeCloseTo(Math.max(0, off - 0.05), 6);
   });
 
-  test('the offset of the shafts is what the indicator may leave; the assembly says where to read, what to reach, and the dowels last', () => {
-    const { plate, words } = planned('{ register: 60.6, set: by indicator, dowels: 2, diameter: 6, reading: 0.04 }');
-    expect(plate.alignment?.sources.find((s) => s.says === 'setting motor true by indicator')?.worst).toBeCloseTo(
-      0.02,
-      9,
-    );
-    expect(words).toMatch(/whole movement \(FIM\) is at most 0\.04 mm: twice the offset/);
-    expect(words).toMatch(/can be shifted 0\.29 mm every way; C\d stops it first/);
-    expect(words).toMatch(/Last drill and ream H\d and H\d through both, drive the dowels/);
-    // Without the word nothing of this is said.
-    const plain = planned('{ dowels: 2, diameter: 6 }');
-    expect(roomsOf(plain.plate)).toEqual([]);
-    expect(plain.words).toMatch(/until the indicator is still/);
-  });
+  test(
+    'the offset of the shafts is what the indicator may leave; the ' +
+      'assembly says where to read, what to reach, and the dowels last',
+    () => {
+      const { plate, words } = planned('{ register: 60.6, set: by indicator, dowels: 2, diameter: 6, reading: 0.04 }');
+      expect(plate.alignment?.sources.find((s) => s.says === 'setting motor true by indicator')?.worst).toBeCloseTo(
+        0.02,
+        9,
+      );
+      expect(words).toMatch(/whole movement \(FIM\) is at most 0\.04 mm: twice the offset/);
+      expect(words).toMatch(/can be shifted 0\.29 mm every way; C\d stops it first/);
+      expect(words).toMatch(/Last drill and ream H\d and H\d through both, drive the dowels/);
+      // Without the word nothing of this is said.
+      const plain = planned('{ dowels: 2, diameter: 6 }');
+      expect(roomsOf(plain.plate)).toEqual([]);
+      expect(plain.words).toMatch(/until the indicator is still/);
+    },
+  );
 });

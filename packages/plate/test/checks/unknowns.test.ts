@@ -36,7 +36,8 @@ describe('what the job does not give is asked for by its own word', () => {
       },
     };
     expect(asked(bare)).toBe(
-      'How far pump.spigot and motor.spigot stand out is not given: write `stands`, so that C2 and C3 are known to be deep enough for the faces to meet.',
+      'How far pump.spigot and motor.spigot stand out is not given: write `stands`, so that C2 and C3 are known to ' +
+        'be deep enough for the faces to meet.',
     );
     expect(asked(b('bore', {}))).toContain('How deep pump.C goes in is not given: write `deep`');
     expect(asked(b('bore', { deep: 9 }))).not.toContain('deep');

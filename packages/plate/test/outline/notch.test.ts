@@ -95,16 +95,20 @@ describe('a bite out of an outline', () => {
       { seed: 734, numRuns: 200 },
     ));
 
-  test('of a disc by a round end, by hand: the lens of two circles (Weisstein, MathWorld, Circle-Circle Intersection, from memory)', () => {
-    const [R, r, d] = [40, 10, 38];
-    const bite = biteOf(circlePath({ x: 0, y: 0 }, R), circlePath({ x: d, y: 0 }, r));
-    if (typeof bite === 'number') throw new Error('no bite');
-    const lens =
-      r ** 2 * Math.acos((d ** 2 + r ** 2 - R ** 2) / (2 * d * r)) +
-      R ** 2 * Math.acos((d ** 2 + R ** 2 - r ** 2) / (2 * d * R)) -
-      Math.sqrt((-d + r + R) * (d + r - R) * (d - r + R) * (d + r + R)) / 2;
-    expect(signedArea(mouthful(bite))).toBeCloseTo(lens, 9);
-  });
+  test(
+    'of a disc by a round end, by hand: the lens of two circles ' +
+      '(Weisstein, MathWorld, Circle-Circle Intersection, from memory)',
+    () => {
+      const [R, r, d] = [40, 10, 38];
+      const bite = biteOf(circlePath({ x: 0, y: 0 }, R), circlePath({ x: d, y: 0 }, r));
+      if (typeof bite === 'number') throw new Error('no bite');
+      const lens =
+        r ** 2 * Math.acos((d ** 2 + r ** 2 - R ** 2) / (2 * d * r)) +
+        R ** 2 * Math.acos((d ** 2 + R ** 2 - r ** 2) / (2 * d * R)) -
+        Math.sqrt((-d + r + R) * (d + r - R) * (d - r + R) * (d + r + R)) / 2;
+      expect(signedArea(mouthful(bite))).toBeCloseTo(lens, 9);
+    },
+  );
 
   test('one that lies apart, or wholly inside, crosses nothing', () => {
     expect(biteOf(plate, circlePath({ x: 200, y: 0 }, 10))).toBe(0);

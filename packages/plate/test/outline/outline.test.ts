@@ -162,18 +162,22 @@ describe('every outline', () => {
     const stated = plateOf(soundBench({ outline: { shape: 'round', margin: null, diameter: 230 } })).outline.path;
     expect(pathBox(stated)).toEqual({ left: -115, right: 115, bottom: -115, top: 115 });
   });
-  test('follow is the smallest convex plate that keeps the margin: a straightedge anywhere outside touches a cut grown by it', () => {
-    const plate = plateOf(soundBench({ outline: { shape: 'follow', margin: 9, corner: null } }));
-    const circles = plate.holes.map((h) => ({
-      x: h.x,
-      y: h.y,
-      r: Math.max(h.sink?.diameter ?? 0, h.thread?.major ?? 0, h.diameter) / 2 + 9,
-    }));
-    for (let k = 0; k < 360; k++) {
-      const u = apply(rotation(k * DEGREE), { x: 1, y: 0 });
-      const outer = Math.max(...flatten(plate.outline.path, 1e-4).map((p) => p.x * u.x + p.y * u.y));
-      const cuts = Math.max(...circles.map((c) => c.x * u.x + c.y * u.y + c.r));
-      expect(Math.abs(outer - cuts)).toBeLessThan(1e-3);
-    }
-  });
+  test(
+    'follow is the smallest convex plate that keeps the margin: ' +
+      'a straightedge anywhere outside touches a cut grown by it',
+    () => {
+      const plate = plateOf(soundBench({ outline: { shape: 'follow', margin: 9, corner: null } }));
+      const circles = plate.holes.map((h) => ({
+        x: h.x,
+        y: h.y,
+        r: Math.max(h.sink?.diameter ?? 0, h.thread?.major ?? 0, h.diameter) / 2 + 9,
+      }));
+      for (let k = 0; k < 360; k++) {
+        const u = apply(rotation(k * DEGREE), { x: 1, y: 0 });
+        const outer = Math.max(...flatten(plate.outline.path, 1e-4).map((p) => p.x * u.x + p.y * u.y));
+        const cuts = Math.max(...circles.map((c) => c.x * u.x + c.y * u.y + c.r));
+        expect(Math.abs(outer - cuts)).toBeLessThan(1e-3);
+      }
+    },
+  );
 });

@@ -5,7 +5,8 @@ import { designPlate, oldReport, oldThickness } from '../../src/index.js';
 import { motionOf } from '../../src/mate/mate.js';
 
 const text = (more: string): string =>
-  `job: x\nunits: mm\ninstruments: { gauge: { each: ± 0.1, zero: ± 0.4 }, caliper: ± 0.05 }\nold:\n${more.replace(/^/gm, '  ')}\n`;
+  `job: x\nunits: mm\ninstruments: { gauge: { each: ± 0.1, zero: ± 0.4 }, caliper: ± 0.05 ` +
+  `}\nold:\n${more.replace(/^/gm, '  ')}\n`;
 const oldOf = (more: string) => {
   const read = readJob(text(more));
   if (!read.ok) throw new Error(read.faults.map((f) => f.expected).join('\n'));
@@ -58,7 +59,8 @@ describe('in a job', () => {
   const faces = 'faces:\n  a: { standard: NEMA 56C }\n  b: { standard: IEC FF165 }\n';
   test('the plate is as thick as the old plate says', () => {
     const read = readJob(
-      `${text('thickness: 18.2 ± 0.05\nreach: { old: 61.2, new: 63.4, by: gauge }')}${faces}plate: { between: [a, b], thickness: from old }\n`,
+      `${text('thickness: 18.2 ± 0.05\nreach: { old: 61.2, new: 63.4, by: gauge }')}${faces}plate: { between: [a, ` +
+        `b], thickness: from old }\n`,
     );
     if (!read.ok) throw new Error(read.faults.map((f) => f.expected).join('\n'));
     expect(read.job.plate?.thickness).toBe('from old');

@@ -264,7 +264,8 @@ describe('words and JSON', () => {
   test('where nothing on hand fits, what would', () => {
     const r = solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [30] }));
     expect(said(r)).toContain(
-      'Nothing on hand fits between 41.00 mm and 41.20 mm, alone, two together or with shims; one milled to 41.10 mm would.',
+      'Nothing on hand fits between 41.00 mm and 41.20 mm, alone, ' +
+        'two together or with shims; one milled to 41.10 mm would.',
     );
     expect(
       solveStack(stack({ a: [40, 0.1] }, [limit('gap', { plate: 1, a: -1 }, 0.9, 1.3)], { onHand: [41.1] })).ok,

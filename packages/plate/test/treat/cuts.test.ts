@@ -61,7 +61,8 @@ describe('cuts that fasten nothing', () => {
   test('a hole, a slot and a pocket, each at its place, with its name', () => {
     const plate = plateOf(
       text(
-        '    drain: { hole: 8, at: [20, -40], why: drain }\n    key: { slot: 6, length: 12, angle: 30 deg, at: [-25, 30] }\n    knob: { pocket: 22, depth: 5, at: [30, 25], side: B }',
+        '    drain: { hole: 8, at: [20, -40], why: drain }\n    key: { slot: 6, length: 12, angle: 30 deg, at: ' +
+          '[-25, 30] }\n    knob: { pocket: 22, depth: 5, at: [30, 25], side: B }',
       ),
     );
     const [drain, key] = plate.holes.filter((h) => h.as === 'cut');
@@ -84,7 +85,8 @@ describe('cuts that fasten nothing', () => {
   test('in the other face’s frame, and at a feature of it', () => {
     const plate = plateOf(
       text(
-        '    oil: { slot: 5, length: 10, angle: 30 deg, at: [25, 20], face: motor, depth: 4 }\n    clear: { hole: 12, at: K, face: motor }',
+        '    oil: { slot: 5, length: 10, angle: 30 deg, at: [25, 20], face: motor, depth: 4 }\n    clear: { hole: ' +
+          '12, at: K, face: motor }',
       ).replace('K: { kind: hole, diameter: 9, clock: 6 }', 'K: { kind: hole, diameter: 9, clock: 6, vacant: true }'),
     );
     const [oil, clear] = plate.holes.filter((h) => h.as === 'cut');
@@ -133,7 +135,8 @@ describe('cuts that fasten nothing', () => {
     const web = (hole: string): number | undefined => {
       const plate = plateOf(
         text(
-          `    key: { pocket: [24, 10], corner: 2, depth: 6, at: [0, 36], side: B }\n    drain: { hole: 4, at: ${hole} }`,
+          '    key: { pocket: [24, 10], corner: 2, depth: 6, at: ' +
+            `[0, 36], side: B }\n    drain: { hole: 4, at: ${hole} }`,
         ),
       );
       const ids = [
@@ -151,18 +154,22 @@ describe('cuts that fasten nothing', () => {
     expect(web('[11, 36]')).toBeCloseTo(-1, 9);
   });
 
-  test('a notch is part of the outline: round at its end, or with corners; and at the nearest edge where nothing else is said', () => {
-    // The rectangle's upper edge lies 15 above the hole at (0, 45), whose radius is that of its tapping drill.
-    const top = Math.max(...flatten(bare.outline.path, 0.01).map((p) => p.y));
-    const round = plateOf(text(`    lead: { notch: 12, at: [30, ${top - 10}] }`));
-    expect(goneFrom(round)).toBeCloseTo((12 * 10 + (Math.PI * 6 ** 2) / 2) * 20, 3);
-    expect(bare.outline.area - round.outline.area).toBeCloseTo(12 * 10 + (Math.PI * 6 ** 2) / 2, 6);
-    const square = plateOf(text(`    lead: { notch: 12, corner: 2, at: [30, ${top - 10}], angle: 90 deg }`));
-    expect(goneFrom(square)).toBeCloseTo((12 * 16 - ((4 - Math.PI) * 2 ** 2) / 2) * 20, 3);
-    const blind = plateOf(text(`    lead: { notch: 12, corner: 2, at: [30, ${top - 10}], depth: 5, side: B }`));
-    expect(goneFrom(blind)).toBeCloseTo((12 * 16 - ((4 - Math.PI) * 2 ** 2) / 2) * 5, 3);
-    expect(blind.outline.area).toBeCloseTo(bare.outline.area, 9);
-  });
+  test(
+    'a notch is part of the outline: round at its end, or with ' +
+      'corners; and at the nearest edge where nothing else is said',
+    () => {
+      // The rectangle's upper edge lies 15 above the hole at (0, 45), whose radius is that of its tapping drill.
+      const top = Math.max(...flatten(bare.outline.path, 0.01).map((p) => p.y));
+      const round = plateOf(text(`    lead: { notch: 12, at: [30, ${top - 10}] }`));
+      expect(goneFrom(round)).toBeCloseTo((12 * 10 + (Math.PI * 6 ** 2) / 2) * 20, 3);
+      expect(bare.outline.area - round.outline.area).toBeCloseTo(12 * 10 + (Math.PI * 6 ** 2) / 2, 6);
+      const square = plateOf(text(`    lead: { notch: 12, corner: 2, at: [30, ${top - 10}], angle: 90 deg }`));
+      expect(goneFrom(square)).toBeCloseTo((12 * 16 - ((4 - Math.PI) * 2 ** 2) / 2) * 20, 3);
+      const blind = plateOf(text(`    lead: { notch: 12, corner: 2, at: [30, ${top - 10}], depth: 5, side: B }`));
+      expect(goneFrom(blind)).toBeCloseTo((12 * 16 - ((4 - Math.PI) * 2 ** 2) / 2) * 5, 3);
+      expect(blind.outline.area).toBeCloseTo(bare.outline.area, 9);
+    },
+  );
 
   test('a hole beside a notch is judged by its edge, and a notch on the second face turns with it', () => {
     const top = Math.max(...flatten(bare.outline.path, 0.01).map((p) => p.y));

@@ -187,7 +187,8 @@ describe('what gets no hole, and exceptions', () => {
     ]);
     // An empty place has nothing that could stand in the way; a stud has.
     expect(plate.unknowns.filter((u) => u.includes('gets no hole'))).toEqual([
-      'pump.P2 gets no hole, and the stud stands in the way of the plate: write `vacant: true` on P2 where it comes out.',
+      'pump.P2 gets no hole, and the stud stands in the way of ' +
+        'the plate: write `vacant: true` on P2 where it comes out.',
     ]);
   });
   test('one hole treated differently', () => {

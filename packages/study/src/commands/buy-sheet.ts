@@ -51,7 +51,9 @@ export const buyingSheet = async (task: Task, study: Study): Promise<Found> => {
       ...report,
       {
         kind: 'paragraph',
-        text: `${file}: a sheet for the seller, ${printed.pages} ${printed.pages === 1 ? 'page' : 'pages'}, on ${printed.paper.name}.`,
+        text:
+          `${file}: a sheet for the seller, ${printed.pages} ${printed.pages === 1 ? 'page' : 'pages'}, on ` +
+          `${printed.paper.name}.`,
       },
     ],
     files: [{ name: file, says: 'what to ask a seller for', content: printed.bytes }],

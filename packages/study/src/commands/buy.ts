@@ -16,7 +16,9 @@ export const boughtIn = (
   const links = (job.stack?.links ?? []).length;
   if (sold.length === 0 && links === 0)
     throw new Refusal(
-      `every part is at hand: write \`seller: ${job.units === 'in' ? '± 1/16' : '± 1 mm'}\` on the face of the one that is not, as in faces: { ${faces[1]?.name ?? 'motor'}: { seller: ${job.units === 'in' ? '± 1/16' : '± 1 mm'} } }`,
+      `every part is at hand: write \`seller: ${job.units === 'in' ? '± 1/16' : '± 1 mm'}\` on the face of the one ` +
+        `that is not, as in faces: { ${faces[1]?.name ?? 'motor'}: { seller: ` +
+        `${job.units === 'in' ? '± 1/16' : '± 1 mm'} } }`,
     );
   const found = buying(job, new Map(faces.map((f) => [f.name, study.used(f)])), {
     benches: study.benches(),

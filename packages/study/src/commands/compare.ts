@@ -21,7 +21,8 @@ export const compare: Command = async (task) => {
   if (!read.ok) {
     const [first] = read.faults;
     throw new Refusal(
-      `the earlier state cannot be read: line ${first?.line ?? 1}, column ${first?.column ?? 1}: found "${first?.found ?? ''}", expected ${first?.expected ?? 'a job'}`,
+      `the earlier state cannot be read: line ${first?.line ?? 1}, column ${first?.column ?? 1}: found ` +
+        `"${first?.found ?? ''}", expected ${first?.expected ?? 'a job'}`,
     );
   }
   const before = studyFor({ ...task, job: read.job, warn: () => undefined });

@@ -47,7 +47,9 @@ export const assemblySheet = async ({ job, options, speech, world }: Task, study
       ...verdictBlocks(verdict, unsettled),
       {
         kind: 'paragraph',
-        text: `${file}: the assembly sheet, ${printed.pages} ${printed.pages === 1 ? 'page' : 'pages'}, on ${printed.paper.name}.`,
+        text:
+          `${file}: the assembly sheet, ${printed.pages} ${printed.pages === 1 ? 'page' : 'pages'}, on ` +
+          `${printed.paper.name}.`,
       },
       ...report,
     ],
@@ -147,9 +149,13 @@ export const drawingSheet = async ({ job, options, speech, world }: Task, study:
           ...([...zones].filter(([, zone]) => zone <= 0).length === 0
             ? []
             : [
-                `No room is left for the place of ${sayAll([...zones].flatMap(([id, zone]) => (zone <= 0 ? [id] : [])))}: ask for a larger hole or measure the part better.`,
+                'No room is left for the place of ' +
+                  `${sayAll([...zones].flatMap(([id, zone]) => (zone <= 0 ? [id] : [])))}: ask for a larger hole or ` +
+                  'measure the part better.',
               ]),
-          `Places are those of \`table\`, from ${placed.table.origin}; position zones are what each fastener leaves, the tightest ${say(Math.min(...zones.values(), Infinity), { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.`,
+          `Places are those of \`table\`, from ${placed.table.origin}; position zones are what each fastener ` +
+            'leaves, the tightest ' +
+            `${say(Math.min(...zones.values(), Infinity), { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.`,
           ...warnings,
         ],
       },

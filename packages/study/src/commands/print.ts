@@ -21,7 +21,8 @@ const punchedWords = (punched: PrintedSheets['json']['punched'], speech: Speech)
   punched === undefined
     ? []
     : [
-        `Paper and punch place a hole within ± ${say(punched.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.${punched.by_read_out.length === 0 ? '' : ` ${sayAll(punched.by_read_out)} must lie nearer: they carry a ring and no cross, and are placed by read-out.`}`,
+        'Paper and punch place a hole within ± ' +
+          `${say(punched.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.${punched.by_read_out.length === 0 ? '' : ` ${sayAll(punched.by_read_out)} must lie nearer: they carry a ring and no cross, and are placed by read-out.`}`,
       ];
 
 const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report => {
@@ -31,7 +32,9 @@ const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report 
   return [
     {
       kind: 'paragraph',
-      text: `${file}: ${json.pages.length} ${json.pages.length === 1 ? 'page' : 'pages'}, ${tiles} at true scale, on ${json.paper.name}.`,
+      text:
+        `${file}: ${json.pages.length} ${json.pages.length === 1 ? 'page' : 'pages'}, ${tiles} at true scale, on ` +
+        `${json.paper.name}.`,
     },
     {
       kind: 'list',
@@ -42,7 +45,9 @@ const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report 
         ...(off === null || off.plus_minus === 0
           ? []
           : [
-              `The print itself may be off by ${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}${off.hole === null ? '' : `, at ${off.hole}`}; that is part of it.`,
+              'The print itself may be off by ' +
+                `${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}${off.hole === null ? '' : `, at ${off.hole}`}; ` +
+                'that is part of it.',
             ]),
         ...printed.warnings,
       ],
@@ -73,7 +78,9 @@ const readings = async ({ job, options, world }: Task, study: Study): Promise<Fo
     report: [
       {
         kind: 'paragraph',
-        text: `${file}: ${pages.length} measuring ${pages.length === 1 ? 'sheet' : 'sheets'}, on ${printed.paper.name}: ${sayAll([...new Set(asked.map((s) => s.of))])}.`,
+        text:
+          `${file}: ${pages.length} measuring ${pages.length === 1 ? 'sheet' : 'sheets'}, on ${printed.paper.name}: ` +
+          `${sayAll([...new Set(asked.map((s) => s.of))])}.`,
       },
       {
         kind: 'list',

@@ -17,7 +17,8 @@ export const stack: Command = async (task) => {
     };
   const spec = need(
     job.stack,
-    'this job has no `stack:` section, and no `old:` one; add the links along the shaft, each with its ±, and the limits that they must meet',
+    'this job has no `stack:` section, and no `old:` one; add the links along the shaft, each with its ±, and the ' +
+      'limits that they must meet',
   );
   const result = solveStack(spec);
   const verdict = verdictSoFar(studyFor({ ...task, warn: () => undefined }));

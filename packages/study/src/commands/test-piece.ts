@@ -14,7 +14,8 @@ const lengthOf = (name: string, text: string, job: Job, least: 'zero' | 'more'):
   const read = parseLength(text, perUnit(job.units));
   if (!read.ok || read.value < 0 || (least === 'more' && read.value === 0))
     throw new Refusal(
-      `${name} takes ${read.ok ? `a length ${least === 'zero' ? 'of zero or more' : 'above zero'}, such as ${least === 'zero' ? '0.2 mm' : '3 mm'}` : read.expected}`,
+      `${name} takes ` +
+        `${read.ok ? `a length ${least === 'zero' ? 'of zero or more' : 'above zero'}, such as ${least === 'zero' ? '0.2 mm' : '3 mm'}` : read.expected}`,
     );
   return read.value;
 };
@@ -30,7 +31,8 @@ const namesOf = ({ job, options }: Task): { readonly svg: string | null; readonl
   }
   if (end.endsWith('.pdf'))
     throw new Refusal(
-      'a test piece is a drawing for a laser or a solid for a printer: end the name of --out in .svg or .3mf, or leave the ending off for both',
+      'a test piece is a drawing for a laser or a solid for a printer: end the name of --out in .svg or .3mf, or ' +
+        'leave the ending off for both',
     );
   if (end.endsWith('.3mf')) {
     if (options.svg === true) throw new Refusal('--svg and a name that ends in .3mf: leave one of them out');
@@ -98,7 +100,8 @@ export const testPieceFiles = async (task: Task, study: Study): Promise<Found> =
       {
         kind: 'list',
         items: [
-          `Side ${side} faces you. Lay it on ${plate.faces[0]} and on ${plate.faces[1]} before metal is cut; it is not for service.`,
+          `Side ${side} faces you. Lay it on ${plate.faces[0]} and on ${plate.faces[1]} before metal is cut; it is ` +
+            'not for service.',
           ...(names.svg === null
             ? []
             : [
@@ -109,7 +112,8 @@ export const testPieceFiles = async (task: Task, study: Study): Promise<Found> =
           ...(solid === null
             ? []
             : [
-                `${mm(thickness)} thick, ${solid.engraved.depth === 0 ? 'without its names, which make no closed body: write them on' : `the names ${mm(solid.engraved.depth)} deep`}.`,
+                `${mm(thickness)} thick, ` +
+                  `${solid.engraved.depth === 0 ? 'without its names, which make no closed body: write them on' : `the names ${mm(solid.engraved.depth)} deep`}.`,
               ]),
           ...piece.notes,
         ],

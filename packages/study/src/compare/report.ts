@@ -33,7 +33,10 @@ const allSheets = (c: Comparison): readonly SheetState[] => [...c.plates.flatMap
 const verdict = (c: Comparison, speech: Speech): string => {
   if (c.marks[0] === c.marks[1]) return 'Both mean the same: nothing has moved, and every sheet still holds.';
   if (c.split !== null)
-    return `The plate was of ${c.split[0]} ${c.split[0] === 1 ? 'piece' : 'pieces'} and is of ${c.split[1]}: none of its sheets holds, and a plate that is drilled is not good any more.`;
+    return (
+      `The plate was of ${c.split[0]} ${c.split[0] === 1 ? 'piece' : 'pieces'} and is of ${c.split[1]}: none of its ` +
+      'sheets holds, and a plate that is drilled is not good any more.'
+    );
   if (c.plates.length === 0) return 'The two differ, and one of them has no plate yet.';
   const [far] = c.plates
     .flatMap(({ piece, changes: { moved } }) => moved.slice(0, 1).map((m) => ({ piece, ...m })))

@@ -36,7 +36,8 @@ const tableHtml = (table: TableBlock): string => {
     table.columns
       .map(
         (c, i) =>
-          `<td role="cell"${classes[i] ?? ''}${(row[i] ?? '') === '' ? ' data-empty' : ''} data-title="${e(c.title)}">${cellOf(row, i)}</td>`,
+          `<td role="cell"${classes[i] ?? ''}${(row[i] ?? '') === '' ? ' data-empty' : ''} ` +
+          `data-title="${e(c.title)}">${cellOf(row, i)}</td>`,
       )
       .join('');
   const span = table.columns.length + (side === undefined ? 0 : 1);
@@ -50,7 +51,9 @@ const tableHtml = (table: TableBlock): string => {
     .map((row) => {
       if (side === undefined) return `<tr role="row">${cellsOf(row)}</tr>`;
       const n = e(row[0] ?? '');
-      const tick = `<td role="cell" class="tick"><label><input type="checkbox" data-cut="${n}"><span>Cut ${n} is done</span></label></td>`;
+      const tick =
+        `<td role="cell" class="tick"><label><input type="checkbox" data-cut="${n}"><span>Cut ${n} is ` +
+        'done</span></label></td>';
       return `<tr role="row" id="cut-${n}">${tick}${cellsOf(row)}</tr>`;
     })
     .map((row, i) => `${titles.get(i) ?? ''}${row}`)
@@ -64,7 +67,10 @@ const tableHtml = (table: TableBlock): string => {
   // The caption stands outside, where it is broken to the width of the page.
   const caption = table.caption === null ? '' : `<p class="caption">${e(table.caption)}</p>`;
   // A wide table scrolls inside its own region, which the keyboard can reach.
-  return `${caption}<div class="wide" role="region" aria-label="${e(label)}" tabindex="0"><table role="table"><thead role="rowgroup"><tr role="row">${head}</tr></thead><tbody role="rowgroup">\n${rows}\n</tbody></table></div>`;
+  return (
+    `${caption}<div class="wide" role="region" aria-label="${e(label)}" tabindex="0"><table role="table"><thead ` +
+    `role="rowgroup"><tr role="row">${head}</tr></thead><tbody role="rowgroup">\n${rows}\n</tbody></table></div>`
+  );
 };
 
 /** One block as HTML; headings start a level below the section's own. */
@@ -75,7 +81,11 @@ export const blockHtml = (block: Block): string => {
       return `<h${level}>${e(block.text)}</h${level}>`;
     }
     case 'verdict':
-      return `<p class="verdict${block.needed === false ? '' : block.ok ? ' yes' : ' no'}"><strong>${verdictWord(block)}</strong> ${e(block.text)}</p>`;
+      return (
+        '<p ' +
+        `class="verdict${block.needed === false ? '' : block.ok ? ' yes' : ' no'}"><strong>${verdictWord(block)}</strong> ` +
+        `${e(block.text)}</p>`
+      );
     case 'paragraph':
       return `<p>${e(block.text)}</p>`;
     case 'list':

@@ -14,7 +14,11 @@ export const rulerSvg = (): string => {
     { length: 11 },
     (_, i) => `<text x="${i * 10}" y="10" font-size="3" text-anchor="middle">${i * 10}</text>`,
   ).join('');
-  return `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="Ruler of 100 mm" width="${LONG + 10}mm" height="14mm" viewBox="-5 -1 ${LONG + 10} 14"><path d="${ticks}" fill="none" stroke="#000" stroke-width="0.15"/>${words}</svg>`;
+  return (
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="Ruler of 100 mm" width="${LONG + 10}mm" ` +
+    `height="14mm" viewBox="-5 -1 ${LONG + 10} 14"><path d="${ticks}" fill="none" stroke="#000" ` +
+    `stroke-width="0.15"/>${words}</svg>`
+  );
 };
 
 /**
@@ -107,7 +111,8 @@ export const page = (title: string, sections: readonly PageSection[]): string =>
   const body = sections
     .map(
       (s, i) =>
-        `<section aria-labelledby="${ids[i] ?? ''}"><h2 id="${ids[i] ?? ''}">${e(s.title)}</h2>\n${reportHtml(s.report)}\n${s.pictures.map(figure).join('\n')}\n</section>`,
+        `<section aria-labelledby="${ids[i] ?? ''}"><h2 ` +
+        `id="${ids[i] ?? ''}">${e(s.title)}</h2>\n${reportHtml(s.report)}\n${s.pictures.map(figure).join('\n')}\n</section>`,
     )
     .join('\n');
   return `<!doctype html>

@@ -208,7 +208,9 @@ export const shortSections = (
 export const appendixSheet = (verdicts: Report): Report => {
   const note: Block = {
     kind: 'paragraph',
-    text: 'What the answer rests on: the centres, the layouts with their odds, the stack, every check with its source, and the readings that prove the plate. The work itself does not need it.',
+    text:
+      'What the answer rests on: the centres, the layouts with their odds, the stack, every check with its source, ' +
+      'and the readings that prove the plate. The work itself does not need it.',
   };
   return [note, ...verdicts];
 };

@@ -81,7 +81,8 @@ export const describePart = (text: string): PartAnswers => {
   const [name = '', middle = '', fasteners = '', ...rest] = text.split(',');
   if (rest.length === 0)
     throw new Refusal(
-      `"${text.trim().slice(0, 40)}" needs commas between its four parts: name, spigot|bore|none, studs|holes, clocks, such as "pump, spigot, studs, 12 2 4 6"`,
+      `"${text.trim().slice(0, 40)}" needs commas between its four parts: name, spigot|bore|none, studs|holes, ` +
+        'clocks, such as "pump, spigot, studs, 12 2 4 6"',
     );
   const more = rest.map((words) => words.trim().toLowerCase());
   const viewed = more.map(viewedOf).find((v) => v !== null);

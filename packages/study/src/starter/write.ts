@@ -63,7 +63,8 @@ const faceLines = (part: PartAnswers, letter: string, readings: CheckedPlan): re
     ...part.clocks.map(
       (clock, i) => `      ${ids[i] ?? ''}: { kind: ${part.fasteners}, clock: ${quoted(clock)}${thread} }`,
     ),
-    '    readings:                      # take the # off a line and write what you read; the order fixes the shape soonest',
+    '    readings:                      # take the # off a line ' +
+      'and write what you read; the order fixes the shape soonest',
     ...readingLines(readings),
   ];
 };

@@ -34,5 +34,8 @@ export const coincidentWords = (network: Network, values: Float64Array): readonl
   coincidentIn(network, values).map((i) => {
     const o = network.observations[i];
     const [a = '', b = 'the touched point'] = o?.reading?.features ?? [];
-    return `${a} and ${b} come out in one place, so that “${o?.text ?? ''}” cannot say in which direction they differ. Read both against other features.`;
+    return (
+      `${a} and ${b} come out in one place, so that “${o?.text ?? ''}” cannot say in which direction they differ. ` +
+      'Read both against other features.'
+    );
   });

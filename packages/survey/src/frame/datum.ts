@@ -173,6 +173,7 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
       ? { origin: centre?.id ?? middle ?? '', up: other.id }
       : { origin: 'mean of centres', direction: { up: other.id } };
   return build(frame, turn, row, [
-    `Nothing says which way is up: ${other.id} is taken as 12 o'clock. Say which feature is up, or give clock positions.`,
+    `Nothing says which way is up: ${other.id} is taken as 12 ` +
+      `o'clock. Say which feature is up, or give clock positions.`,
   ]);
 };

@@ -69,7 +69,9 @@ export const wrongFeatures = (misfit: Misfit): readonly Slip[] => {
       if (would === null) return [];
       return [
         {
-          says: `the wrong ${features.length === 1 ? 'feature' : features.length === 2 ? 'pair' : 'features'}: it fits ${kind} ${features.join(' ')}`,
+          says:
+            `the wrong ${features.length === 1 ? 'feature' : features.length === 2 ? 'pair' : 'features'}: it fits ` +
+            `${kind} ${features.join(' ')}`,
           left: misfit.value - would,
           weight: weight / list.length,
         },

@@ -13,17 +13,20 @@ export const arrangementWords = ({
   ...(overlaps.length === 0
     ? []
     : [
-        `${sayAll(overlaps.map(([a, b]) => `${a} and ${b}`))} would overlap, which is impossible: a reading or a diameter is wrong`,
+        `${sayAll(overlaps.map(([a, b]) => `${a} and ${b}`))} would overlap, which is impossible: a reading or a ` +
+          'diameter is wrong',
       ]),
   ...(rivals.length === 0
     ? []
     : [
-        `the readings fit ${rivals.length === 1 ? 'two arrangements' : `${rivals.length + 1} arrangements`} of the centres, and this one has odds of ${percent(odds)}`,
+        `the readings fit ${rivals.length === 1 ? 'two arrangements' : `${rivals.length + 1} arrangements`} of the ` +
+          `centres, and this one has odds of ${percent(odds)}`,
       ]),
   ...(searched
     ? []
     : [
-        'the search for the shape used up its steps, so that another may fit better: give every feature a clock, or take readings across',
+        'the search for the shape used up its steps, so that another may fit better: give every feature a clock, ' +
+          'or take readings across',
       ]),
 ];
 
@@ -36,7 +39,10 @@ export const settleWords = ({ arrangements: { rivals, settle } }: LocatedFace, s
   const exact = { ...speech, fraction: null };
   const there = rivals.map((_, i) => say(settle.there[i] ?? 0, exact));
   const by = settle.instrument === null ? '' : ` by ${settle.instrument}`;
-  return `Take ${settle.reading}${by} to settle it: ${say(settle.here, exact)} means the arrangement above, ${sayAll(there)} ${rivals.length === 1 ? 'the other' : 'the others'}.`;
+  return (
+    `Take ${settle.reading}${by} to settle it: ${say(settle.here, exact)} means the arrangement above, ` +
+    `${sayAll(there)} ${rivals.length === 1 ? 'the other' : 'the others'}.`
+  );
 };
 
 /**

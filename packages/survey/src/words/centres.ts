@@ -6,7 +6,8 @@ const viewWords = (viewed: Face['viewed']): string =>
   viewed === 'from behind'
     ? 'Seen from behind, through the part'
     : viewed === 'off the old plate'
-      ? 'Measured on the side of the old plate that lay against the part: a mirror image of the part, turned over when the plate is laid out'
+      ? 'Measured on the side of the old plate that lay against the part: a mirror image of the part, turned over ' +
+        'when the plate is laid out'
       : `Seen ${viewed}`;
 
 const frameWords = (frame: Frame): string => {
@@ -27,7 +28,8 @@ const handWords = (by: LocatedFace['hand']['by']): string =>
 
 /** Which way the face is seen, from where the numbers run, and whether the mirror image is ruled out. */
 export const standWords = (face: Face, located: LocatedFace): string =>
-  `${viewWords(face.viewed)}. ${frameWords(located.frame)}.${located.hand.settled ? ` ${handWords(located.hand.by)}` : ''}`;
+  `${viewWords(face.viewed)}. ` +
+  `${frameWords(located.frame)}.${located.hand.settled ? ` ${handWords(located.hand.by)}` : ''}`;
 
 /** The centres, one a row. A ± of nought is one that the frame was chosen to make so. */
 export const centresTable = (located: LocatedFace, speech: Speech): Block => ({

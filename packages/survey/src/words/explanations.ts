@@ -33,7 +33,10 @@ export const tellingWords = ({ explanations, telling }: LocatedFace, speech: Spe
   }));
   const groups = [...new Set(meant.map((m) => m.amount))].slice(0, 4).map((amount) => {
     const who = [...new Set(meant.filter((m) => m.amount === amount).map((m) => m.who))];
-    return `about ${amount} means that the fault is in ${who.slice(0, 4).join(' or ')}${who.length > 4 ? ' or another' : ''}`;
+    return (
+      `about ${amount} means that the fault is in ` +
+      `${who.slice(0, 4).join(' or ')}${who.length > 4 ? ' or another' : ''}`
+    );
   });
   return `${take}: it tells these apart best. ${groups.map((g) => g.slice(0, 1).toUpperCase() + g.slice(1)).join('; ')}.`;
 };
@@ -64,5 +67,8 @@ export const restsOnWords = (whole: LocatedFace, leftOut: readonly string[]): st
   const named = others.slice(0, 4).map((e) => `${sayAll(e.readings.map(nameOf))} (${oddsWords(e.odds)})`);
   const all = others.length > named.length ? [...named, 'others'] : named;
   const what = sayAll(leftOut.map(nameOf));
-  return `leaving out ${what} rests on the fault being there, with odds of ${oddsWords(own)}. It may as well be in ${sayAll(all)}: see locate without --set-aside for what tells them apart.`;
+  return (
+    `leaving out ${what} rests on the fault being there, with odds of ${oddsWords(own)}. It may as well be in ` +
+    `${sayAll(all)}: see locate without --set-aside for what tells them apart.`
+  );
 };

@@ -27,7 +27,10 @@ const amissWords = ({ fit, suspects }: LocatedFace): string => {
   const wrong = suspects.length > 1 ? `${suspects.length} readings are` : 'One reading is';
   if (suspects.length < MANY) return `${wrong} wrong, or a ± is too small.`;
   const wider = Math.sqrt(fit.chi2 / fit.dof);
-  return `${wrong} wrong, or a ± is too small: with every ± ${wider < 10 ? wider.toFixed(1) : Math.ceil(wider)} times as wide they would agree.`;
+  return (
+    `${wrong} wrong, or a ± is too small: with every ± ${wider < 10 ? wider.toFixed(1) : Math.ceil(wider)} times as ` +
+    'wide they would agree.'
+  );
 };
 
 /** How well the readings agree, in one sentence, and how far an alarm can be trusted. */
@@ -37,10 +40,16 @@ export const fitWords = (located: LocatedFace): string => {
   const on = `(${spare(fit.dof)})`;
   const alarm = `A good reading of this face is called suspect by mistake ${sayChance(falseAlarm)}.`;
   if (fit.p < 0.01) {
-    return `The fit is poor: random error alone would be this bad ${sayChance(fit.p)} ${on}. ${amissWords(located)} ${alarm}`;
+    return (
+      'The fit is poor: random error alone would be this bad ' +
+      `${sayChance(fit.p)} ${on}. ${amissWords(located)} ${alarm}`
+    );
   }
   if (fit.p > 0.99) {
-    return `The fit is better than the ± allow for: random error alone would be this small ${sayChance(1 - fit.p)} ${on}. The ± may be too wide. ${alarm}`;
+    return (
+      `The fit is better than the ± allow for: random error alone would be this small ${sayChance(1 - fit.p)} ${on}. ` +
+      `The ± may be too wide. ${alarm}`
+    );
   }
   return `The fit is normal: random error alone would be worse ${sayChance(fit.p)} ${on}. ${alarm}`;
 };
@@ -60,6 +69,7 @@ export const uncheckedWords = ({ unchecked, fit }: LocatedFace, speech: Speech):
     ...new Set(unchecked.slice(0, NAMED).map((u) => (u.check === u.text ? `${u.check} again` : u.check))),
   ];
   return [
-    `A misreading here would not show: ${sayAll(more > 0 ? [...named, `${more} more`] : named)}. To check: ${sayAll(checks)}.`,
+    `A misreading here would not show: ${sayAll(more > 0 ? [...named, `${more} more`] : named)}. To check: ` +
+      `${sayAll(checks)}.`,
   ];
 };

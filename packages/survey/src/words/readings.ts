@@ -53,7 +53,10 @@ export const fittedReport = (face: Face, located: LocatedFace, speech: Speech): 
     table,
     {
       kind: 'paragraph',
-      text: 'Off by: the reading minus the best fit. w: the same in standard deviations; beyond 3.29 either way a reading is suspect. Checked: how much the other readings check this one; at 0 % nothing does, and w is left out.',
+      text:
+        'Off by: the reading minus the best fit. w: the same in standard deviations; beyond 3.29 either way a ' +
+        'reading is suspect. Checked: how much the other readings ' +
+        'check this one; at 0 % nothing does, and w is left out.',
     },
   ];
 };

@@ -20,7 +20,10 @@ const verdictWords = (located: LocatedFace): string => {
     ...disagreeWords(suspects),
   ];
   if (faults.length === 0 && !agrees(located))
-    return 'Every centre is fixed, but the readings disagree by more than their ± allow, and no single one stands out as wrong.';
+    return (
+      'Every centre is fixed, but the readings disagree by more ' +
+      'than their ± allow, and no single one stands out as wrong.'
+    );
   if (faults.length === 0 && !located.hand.settled)
     return 'Every centre is fixed, but the readings fit this shape and its mirror image alike.';
   const said = faults.join('; ');
@@ -38,7 +41,10 @@ const unsearched = (located: LocatedFace): { readonly answer?: 'not yet' } =>
 const zeroWords = (located: LocatedFace, speech: Speech): readonly string[] =>
   [...located.zeros].map(([name, z]) => {
     const amount = sayAmount(Math.abs(z.value), z.measures, speech);
-    return `All readings by ${name} are about ${amount} too ${z.value > 0 ? 'large' : 'small'} (± ${sayAmount(z.plusMinus, z.measures, speech)}); the centres are corrected for it.`;
+    return (
+      `All readings by ${name} are about ${amount} too ${z.value > 0 ? 'large' : 'small'} (± ` +
+      `${sayAmount(z.plusMinus, z.measures, speech)}); the centres are corrected for it.`
+    );
   });
 
 const asideWords = ({ aside }: LocatedFace): readonly string[] =>

@@ -13,7 +13,8 @@ const movesWords = ({ moves }: Suspect, speech: Speech): string => {
   const named = sorted.slice(0, NAMED).filter(([, by]) => by >= LITTLE * most);
   return named.length === 0
     ? 'Without it no centre moves.'
-    : `Without it ${sayAll(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
+    : 'Without it ' +
+        `${sayAll(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
 };
 
 /**
@@ -60,7 +61,8 @@ const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string 
     ...(s.tiedWith.length === 0 ? [] : [`The fault may equally be in ${readingsWords(s.tiedWith)}.`]),
     ...s.slips.map(
       (t) =>
-        `Reading ${t.reading} too ${t.error > 0 ? 'large' : 'small'} by about ${sayAmount(Math.abs(t.error), t.measures, speech)} would be a common slip: ${t.guess}.`,
+        `Reading ${t.reading} too ${t.error > 0 ? 'large' : 'small'} by about ` +
+        `${sayAmount(Math.abs(t.error), t.measures, speech)} would be a common slip: ${t.guess}.`,
     ),
   ].join(' ');
 };
@@ -77,7 +79,8 @@ export const suspectBlocks = (located: LocatedFace, speech: Speech): readonly Bl
       text: `${located.leftOut.length > 0 ? `No shape fits ${them} along with the rest, so the centres above leave ${them} out.` : `The centres above still use ${them}.`} ${
         located.suspects.every((s) => s.reading.startsWith('diameter '))
           ? `Measure ${them} again, and correct what is stated.`
-          : `Take ${them} again, or ${forReader(`put \`aside\` before ${them} in the job file to leave ${them} out`, `leave ${them} out`, speech)}.`
+          : `Take ${them} again, or ` +
+            `${forReader(`put \`aside\` before ${them} in the job file to leave ${them} out`, `leave ${them} out`, speech)}.`
       }`,
     },
   ];

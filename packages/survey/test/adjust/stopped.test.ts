@@ -49,7 +49,8 @@ describe('why it stopped', () => {
   });
 
   test.each([19.9, 20, 20.01, 20.05, 20.2])(
-    'a wall of %d mm between a spigot and a bore that can leave 20 at most: they come out concentric, and so not placed',
+    'a wall of %d mm between a spigot and a bore that can leave ' +
+      '20 at most: they come out concentric, and so not placed',
     (wall) => {
       const s = survey(
         [

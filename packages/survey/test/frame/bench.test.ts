@@ -16,7 +16,8 @@ const locatedAt = (degrees: number, lines = ''): LocatedFace => {
     ([x, y], i) => `- at H${i + 1} = (${(c * x - s * y).toFixed(6)}, ${(s * x + c * y).toFixed(6)}) ± 0.05`,
   );
   const read = readJob(
-    `job: t\nunits: mm\nfaces:\n  a:\n${lines}    features: { H1: { kind: hole }, H2: { kind: hole }, H3: { kind: hole }, H4: { kind: hole } }\n    readings:\n${readings.map((r) => `      ${r}\n`).join('')}`,
+    `job: t\nunits: mm\nfaces:\n  a:\n${lines}    features: { H1: { kind: hole }, H2: { kind: hole }, H3: { kind: ` +
+      `hole }, H4: { kind: hole } }\n    readings:\n${readings.map((r) => `      ${r}\n`).join('')}`,
   );
   const face = read.ok ? read.job.faces[0] : undefined;
   if (!read.ok || face === undefined) throw new Error(JSON.stringify(read));

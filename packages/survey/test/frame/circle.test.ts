@@ -48,7 +48,9 @@ describe('a centre that nothing marks', () => {
       (p, i) => `      - at S${i + 1} = (${p.x.toFixed(6)}, ${p.y.toFixed(6)}) ± 0.04`,
     );
     const read = readJob(
-      `job: x\nunits: mm\nfaces:\n  f:\n    centre: ${centre}\n    up: S1\n    features:\n${[1, 2, 3, 4].map((i) => `      S${i}: { kind: hole, diameter: 8 }\n`).join('')}    readings:\n${places.join('\n')}\n`,
+      `job: x\nunits: mm\nfaces:\n  f:\n    centre: ${centre}\n    up: S1\n    ` +
+        `features:\n${[1, 2, 3, 4].map((i) => `      S${i}: { kind: hole, diameter: 8 }\n`).join('')}    ` +
+        `readings:\n${places.join('\n')}\n`,
     );
     if (!read.ok) throw new Error(read.faults.map((f) => f.expected).join('\n'));
     const [face] = read.job.faces;

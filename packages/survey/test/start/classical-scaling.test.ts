@@ -23,20 +23,24 @@ const distances = (pairs: Readonly<Record<string, number>>) => {
 const rectangle = { 'A B': 40, 'B C': 30, 'C D': 40, 'D A': 30, 'A C': 50, 'B D': 50 };
 
 describe('distances laid out flat', () => {
-  test('all of them between all holes give the shape back (Torgerson: exact where they are the distances of points in a plane)', () => {
-    const network = distances(rectangle);
-    const sketch = sketchOf(network);
-    const x = classicalScaling(sketch, randomFrom(1));
-    expect(x).not.toBeNull();
-    const at = sketch.slots.map((_, f) => pointOf(sketch, x!, f));
-    for (const [pair, d] of Object.entries(rectangle)) {
-      const [a, b] = pair.split(' ').map((id) => at[sketch.slots.findIndex((s) => s.id === id)]!) as [
-        { x: number; y: number },
-        { x: number; y: number },
-      ];
-      expect(Math.hypot(a.x - b.x, a.y - b.y)).toBeCloseTo(d, 4);
-    }
-  });
+  test(
+    'all of them between all holes give the shape back (Torgerson: ' +
+      'exact where they are the distances of points in a plane)',
+    () => {
+      const network = distances(rectangle);
+      const sketch = sketchOf(network);
+      const x = classicalScaling(sketch, randomFrom(1));
+      expect(x).not.toBeNull();
+      const at = sketch.slots.map((_, f) => pointOf(sketch, x!, f));
+      for (const [pair, d] of Object.entries(rectangle)) {
+        const [a, b] = pair.split(' ').map((id) => at[sketch.slots.findIndex((s) => s.id === id)]!) as [
+          { x: number; y: number },
+          { x: number; y: number },
+        ];
+        expect(Math.hypot(a.x - b.x, a.y - b.y)).toBeCloseTo(d, 4);
+      }
+    },
+  );
 
   test('a row of holes, each read to its neighbour alone, is laid out straight and to length', () => {
     const sketch = sketchOf(distances({ 'A B': 10, 'B C': 10, 'C D': 10, 'D E': 10 }));

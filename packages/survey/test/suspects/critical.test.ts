@@ -5,13 +5,17 @@ import { FACTOR95 } from '../../src/frame/located.js';
 import { CRITICAL, DETECTABLE } from '../../src/suspects/standardized.js';
 
 describe('critical values', () => {
-  test("Baarda's test: 3.29 at α = 0.001 (read as 3.2905), an error of 4.132 σ/√r found 80 times in 100 (√17.07, read as 17)", () => {
-    expect(CRITICAL).toBeCloseTo(3.2905, 2);
-    expect(DETECTABLE).toBeCloseTo(4.132, 3);
-    expect(DETECTABLE ** 2).toBeCloseTo(17.07, 1);
-    // A survey adjustment handbook page gives 5.8 σ for a redundancy number of one half.
-    expect(DETECTABLE / Math.sqrt(0.5)).toBeCloseTo(5.84, 2);
-  });
+  test(
+    "Baarda's test: 3.29 at α = 0.001 (read as 3.2905), an error " +
+      'of 4.132 σ/√r found 80 times in 100 (√17.07, read as 17)',
+    () => {
+      expect(CRITICAL).toBeCloseTo(3.2905, 2);
+      expect(DETECTABLE).toBeCloseTo(4.132, 3);
+      expect(DETECTABLE ** 2).toBeCloseTo(17.07, 1);
+      // A survey adjustment handbook page gives 5.8 σ for a redundancy number of one half.
+      expect(DETECTABLE / Math.sqrt(0.5)).toBeCloseTo(5.84, 2);
+    },
+  );
 
   test('χ² tails of the global test against @stdlib, from 1 to 1,000 degrees of freedom (its quantile strays above)', () => {
     for (const dof of [1, 2, 3, 5, 10, 14, 20, 100, 1000]) {
