@@ -505,8 +505,11 @@ export interface CutSpec {
  */
 export interface ShaftsApart {
   readonly apart: Measure;
-  readonly toward: { readonly clockwise: number } | { readonly feature: string };
+  readonly toward: Toward;
 }
+
+/** The direction of the second shaft; `within`: the ± that the drive bears of it, radians, left out where none is written. */
+export type Toward = ({ readonly clockwise: number } | { readonly feature: string }) & { readonly within?: number };
 
 /** Holes asked for beside the faces' own: jacking screws and lifting holes, placed by polar position (clock) about the first face's centre. */
 export interface ExtraHole {

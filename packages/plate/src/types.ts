@@ -273,6 +273,7 @@ export type CheckId =
   | 'set-room'
   | 'goes-on'
   | 'shaft-offset'
+  | 'shaft-direction'
   | 'shaft-tilt';
 
 /** One check of the plate with its value and its limit, in `unit`. */

@@ -169,7 +169,7 @@ export const verdictOn = (study: Study): Verdict => {
   const assembled = assembledWith(job, plate, mated);
   // What a dial told of the machine as it stands goes before what the drawing let it be.
   const told = [
-    ...(assembled?.offset == null ? [] : ['shaft-offset', 'shaft-run-out', 'drilled-offset']),
+    ...(assembled?.offset == null ? [] : ['shaft-offset', 'shaft-direction', 'shaft-run-out', 'drilled-offset']),
     ...(assembled?.tilt == null ? [] : ['shaft-tilt', 'parallel']),
   ];
   const untold = (all: readonly Requirement[]): readonly Requirement[] => all.filter((r) => !told.includes(r.id));

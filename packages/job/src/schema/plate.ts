@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
-import { type LengthUnit, type Measure, type Point, parseAngle, parsed, refused } from '@fayplate/core';
+import { type LengthUnit, type Measure, type Parsed, type Point, parseAngle, parsed, refused } from '@fayplate/core';
+import type { Toward } from '../types.js';
 import { parsePlace } from '../reading/point.js';
 import { threadText } from './face.js';
 import { described, leaf, section, text, whole, word, yes } from './leaf.js';
@@ -165,30 +166,37 @@ const extra = (v: Values) =>
     ),
   });
 
+/** `180 deg`, `P1`, either with a ± in degrees. */
+const towardOf = (text: string): Parsed<Toward> => {
+  const [way = '', band, ...more] = text.replace('+/-', '±').replace('+-', '±').split('±');
+  const t = way.trim();
+  if (t === '' || more.length > 0)
+    return refused(
+      "an angle clockwise from 12 o'clock such as 180 deg, or a feature of the first face, and one ± at most",
+    );
+  const within = band === undefined ? null : parseAngle(band);
+  if (within?.ok === false) return refused(`after the ±, ${within.expected}`);
+  if (within !== null && !(within.value > 0)) return refused('a ± above zero');
+  const own = within === null ? {} : { within: within.value };
+  if (/^\d{1,2}(?::\d\d)?$/.test(t) && (band === undefined || t.includes(':')))
+    return refused(`an angle with its unit, such as 180 deg, or a feature: a clock position is too rough to bore by`);
+  // With a ± a unit written once serves both.
+  const isAngle = (band !== undefined && /^\d+$/.test(t)) || /\d ?(?:°|deg|degrees?|rad|['′"″])$/i.test(t);
+  if (!isAngle) return parsed({ feature: t, ...own });
+  const a = parseAngle(t);
+  return a.ok ? parsed({ clockwise: a.value, ...own }) : a;
+};
+
 const shafts = (v: Values) =>
-  section('two shafts apart, such as { apart: 52.3 mm ± 0.1 mm, toward: 180 deg }', {
+  section('two shafts apart, such as { apart: 52.3 mm ± 0.1 mm, toward: 180 deg ± 0.5 deg }', {
     apart: v.sizeMeasure('Between the axes of the two shafts, with the ± that the gear, chain or belt bears.'),
     toward: described(
-      leaf<{ readonly clockwise: number } | { readonly feature: string }>(
-        "an angle clockwise from 12 o'clock such as 180 deg, or a feature of the first face",
-        (t) => {
-          if (t === '')
-            return refused("an angle clockwise from 12 o'clock such as 180 deg, or a feature of the first face");
-          if (/^\d{1,2}(?::\d\d)?$/.test(t))
-            return refused(
-              `an angle with its unit, such as 180 deg, or a feature: a clock position is too rough to bore by`,
-            );
-          if (!/\d ?(?:°|deg|degrees?|rad|['′"″])$/i.test(t)) return parsed({ feature: t });
-          const a = parseAngle(t);
-          return a.ok ? parsed({ clockwise: a.value }) : a;
-        },
-        {
-          description:
-            "Where the second shaft lies from the first as drawn: an angle clockwise from 12 o'clock, or a feature of the first face.",
-          type: ['string'],
-          examples: ['180 deg', 'P1'],
-        },
-      ),
+      leaf<Toward>("an angle clockwise from 12 o'clock such as 180 deg, or a feature of the first face", towardOf, {
+        description:
+          "Where the second shaft lies from the first as drawn: an angle clockwise from 12 o'clock, or a feature of the first face; with the ± that the drive bears of it.",
+        type: ['string'],
+        examples: ['180 deg', '180 deg ± 0.5 deg', 'P1', 'P1 ± 0.5 deg'],
+      }),
       { description: 'Where the second shaft lies from the first, as drawn from side B.' },
     ),
   });

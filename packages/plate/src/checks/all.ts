@@ -1,7 +1,7 @@
 import type { Requirement } from '@fayplate/core';
 import type { Draft } from '../draft.js';
 import type { CheckId } from '../types.js';
-import { borePassesShaft, chanceOfGoingOn, shaftOffset, shaftTilt, shaftUnknowns } from './shaft.js';
+import { borePassesShaft, chanceOfGoingOn, shaftDirection, shaftOffset, shaftTilt, shaftUnknowns } from './shaft.js';
 import { type CheckKind, type Finding, named } from './check.js';
 import { holeToEdge, metalToEdge } from './edges.js';
 import { counterboreFloor, countersinkFloor, drillPointFloor, floorBetweenCuts, recessFloor } from './floors.js';
@@ -64,6 +64,7 @@ export const checks: Readonly<Record<CheckId, CheckKind>> = {
   'set-room': setRoom,
   'goes-on': chanceOfGoingOn,
   'shaft-offset': shaftOffset,
+  'shaft-direction': shaftDirection,
   'shaft-tilt': shaftTilt,
 };
 

@@ -142,6 +142,14 @@ export const shaftOffset: CheckKind = {
   say: sayPlain,
 };
 
+export const shaftDirection: CheckKind = {
+  ...byTrials,
+  id: 'shaft-direction',
+  title: 'direction of the second shaft',
+  meaning: 'line',
+  say: sayPlain,
+};
+
 export const shaftTilt: CheckKind = {
   ...byTrials,
   id: 'shaft-tilt',

@@ -3,7 +3,7 @@ import type { Job } from '@fayplate/job';
 import { alignShafts } from '../alignment/align.js';
 import { locatedShaft } from '../alignment/shaft.js';
 import { chanceOf, enough, goesOn } from '../assembly/goes-on.js';
-import { chanceOfGoingOn, hasShaft, shaftOffset, shaftTilt } from '../checks/shaft.js';
+import { chanceOfGoingOn, hasShaft, shaftDirection, shaftOffset, shaftTilt } from '../checks/shaft.js';
 import { type Finding, found, named } from '../checks/check.js';
 import { unknown } from '../checks/unknown.js';
 import type { Draft } from '../draft.js';
@@ -122,6 +122,24 @@ const isLaid = ({ desk, bores }: Draft): boolean =>
       p.diameter !== null || !bores.some((b) => (b.kind === 'recess' || b.kind === 'spigot') && b.feature === p.name),
   );
 
+/** How far the line from shaft to shaft may turn, against what the job says that the drive bears. */
+const direction = ({ desk: { spec, faces } }: Draft, { offset: { worst } }: Alignment): readonly Finding[] => {
+  const within = spec.shafts?.toward.within;
+  if (spec.shafts === null || within === undefined || worst === null) return [];
+  // At the most where all that is off lies square to the line.
+  const turn = Math.asin(Math.min(1, worst / spec.shafts.apart.value));
+  return [
+    named(shaftDirection)(
+      found(
+        faces.map((f) => f.name),
+        toDegrees(turn),
+        toDegrees(within),
+        { source: 'the ± of the direction of the second shaft, as stated in the job', sense: 'most', unit: 'deg' },
+      ),
+    ),
+  ];
+};
+
 /**
  * Offset and tilt of the shafts against what the coupling bears: as the job says, else, where a shaft passes, as is
  * usual.
@@ -143,6 +161,7 @@ const inLine = (draft: Draft, a: Alignment): readonly Finding[] => {
       : hasShaft(draft) && !draft.desk.spec.nothingPasses && isLaid(draft)
         ? offset(USUAL_OFFSET, usual)
         : []),
+    ...direction(draft, a),
     ...(a.tilt.limit === null || (a.tilt.worst === null && a.tilt.ok !== false)
       ? []
       : [
@@ -216,7 +235,8 @@ export const putTogether = (
     cures: new Map(cures),
     findings: [...[...goes].map(([face, g]) => chance(face, g)), ...inLine(draft, alignment)],
     unknowns: [
-      ...(alignment.offset.worst === null && (alignment.offset.limit !== null || hasShaft(draft))
+      ...(alignment.offset.worst === null &&
+      (alignment.offset.limit !== null || desk.spec.shafts?.toward.within !== undefined || hasShaft(draft))
         ? [
             unknown(
               'shaft-offset',

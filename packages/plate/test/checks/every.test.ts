@@ -64,6 +64,9 @@ const wrong: readonly Bench[] = [
       ['motor', register(60.05, 3)],
     ]),
   }),
+  soundBench({
+    shafts: { apart: { value: 1, plusMinus: null }, toward: { clockwise: 0, within: 0.1 * DEGREE } },
+  }),
   soundBench({ thickness: 14 }),
   bench({ spots: ring(3, 50, 0, { ...screws, deep: 6 }) }, away, {
     fasten: new Map([

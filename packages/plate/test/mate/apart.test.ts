@@ -80,6 +80,21 @@ describe('two shafts that are meant to be apart', () => {
     expect(plate.checks.find((c) => c.id === 'shaft-offset')?.limit).toBe(0.2);
   });
 
+  // By hand: what lies off by the worst offset, square to a line of 110, turns it by asin(offset / 110).
+  test.each([
+    ['180 deg ± 0.5 deg', true],
+    ['180 ± 0.5 deg', true],
+    ['A ± 0.5 deg', true],
+    ['A ± 0.01 deg', false],
+  ] as const)('toward %s: the line between them turns no more than that', (toward, ok) => {
+    const { plate } = design(text(`{ apart: 110, toward: ${toward} }`));
+    const check = plate.checks.find((c) => c.id === 'shaft-direction');
+    const worst = plate.alignment?.offset.worst ?? NaN;
+    expect(check?.value).toBeCloseTo((Math.asin(worst / 110) * 180) / Math.PI, 9);
+    expect(check?.ok).toBe(ok);
+    expect(design(text(`{ apart: 110, toward: A }`)).plate.checks.some((c) => c.id === 'shaft-direction')).toBe(false);
+  });
+
   test('the distance stays at any clocking', () => {
     for (const clocking of ['0 deg', '35 deg', '-80 deg']) {
       const { mated } = design(text('{ apart: 110, toward: 180 deg }', clocking));
@@ -91,6 +106,10 @@ describe('two shafts that are meant to be apart', () => {
     ['{ apart: 110, toward: 6 }', /too rough to bore by/],
     ['{ apart: 110, toward: Z }', /a feature of box/],
     ['{ apart: 110 }', /`toward` as well/],
+    ['{ apart: 110, toward: "6:00 ± 1 deg" }', /too rough to bore by/],
+    ['{ apart: 110, toward: 180 deg ± }', /after the ±/],
+    ['{ apart: 110, toward: 180 deg ± 0 deg }', /a ± above zero/],
+    ['{ apart: 110, toward: 180 deg ± 1 deg ± 1 deg }', /one ± at most/],
   ])('%s is refused', (shafts, expected) => {
     const read = readJob(text(shafts));
     expect(read.ok ? '' : read.faults.map((f) => f.expected).join(' ')).toMatch(expected);
