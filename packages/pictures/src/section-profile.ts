@@ -90,6 +90,8 @@ export interface Profile {
   readonly outlines: readonly (readonly Point[])[];
   readonly voids: readonly Piece[];
   readonly threads: readonly (readonly [Point, Point])[];
+  /** Bores that the line cuts through their axis: their edges, along u. Straight sides are none. */
+  readonly bores: readonly { readonly id: string; readonly from: number; readonly to: number }[];
   /** Holes that the line cuts, by u; `axial` where through their very axis or near it. */
   readonly holes: readonly { readonly id: string; readonly u: number; readonly axial: boolean }[];
 }
@@ -197,6 +199,9 @@ const profileAt = (plate: Plate, direction: number): Profile => {
     outlines: stretches.map((s) => outlineOf(s, t, raised)),
     voids: [...cut, ...holes.flatMap(({ h, u, d }) => holeVoids(h, u, d))].flatMap((v) => clipped(v, stretches)),
     threads: shown.flatMap(({ h, u, d }) => (isAxial(h, d) ? threadLines(h, u) : [])),
+    bores: bores
+      .filter(({ b, w }) => b.box === undefined && w > 0.499 * b.diameter)
+      .map(({ b, u, w }) => ({ id: b.id, from: u - w, to: u + w })),
     holes: shown.map(({ h, u, d }) => ({ id: h.id, u, axial: isAxial(h, d) })),
   };
 };

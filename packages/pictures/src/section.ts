@@ -16,6 +16,7 @@ import { failure, failureWords } from './feature.js';
 import { hatch } from './hatch.js';
 import { boreNotes, holeNotes } from './plate.js';
 import { type Profile, sectionProfile } from './section-profile.js';
+import { boreDimensions, holeSizes } from './section-sizes.js';
 import { scaleFor, sheet } from './sheet.js';
 
 /** A dimension between two heights at x, with its words to the right. */
@@ -87,7 +88,21 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
   const bottom = Math.min(...points.map((p) => p.y));
   const top = Math.max(...points.map((p) => p.y));
   const t = plate.thickness;
-  const names = profile.holes.map(({ id, u }) => ({ u, width: lettering.width(id, scale.capital, 'bold') }));
+  // Of a hole that is cut beside its axis the section shows no size.
+  const sizes = profile.holes.map(({ id, axial }) => {
+    const hole = plate.holes.find((h) => h.id === id);
+    return hole === undefined || !axial ? [] : holeSizes(hole, speech);
+  });
+  const names = profile.holes.map(({ id, u }, i) => ({
+    u,
+    width: Math.max(
+      lettering.width(id, scale.capital, 'bold'),
+      ...(sizes[i] ?? []).map((words) => lettering.width(words, scale.small, 'regular')),
+    ),
+  }));
+  /** From one line of sizes to the next, and from one row of names to the next. */
+  const pitch = 1.5 * scale.small;
+  const rowHeight = 1.6 * scale.capital + pitch * Math.max(0, ...sizes.map((s) => s.length));
   const rows = rowsOf(names, scale.gap / 2);
   /** A centre line runs up to its name, unless another name stands in between. */
   const free = (u: number, row: number): boolean =>
@@ -114,7 +129,9 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
     ),
     ...profile.holes.flatMap(({ id, u, axial }, i) => {
       const row = rows[i] ?? 0;
-      const up = 1.6 * scale.capital * row;
+      const up = rowHeight * row;
+      const own = sizes[i] ?? [];
+      const foot = top + 1.4 * scale.gap + up;
       return [
         ...(axial
           ? [
@@ -126,7 +143,13 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
               ),
             ]
           : []),
-        text('note', { x: u, y: top + 1.4 * scale.gap + up }, id, {
+        ...own.map((words, n) =>
+          text('note', { x: u, y: foot + pitch * (own.length - 1 - n) }, words, {
+            capital: scale.small,
+            anchor: 'middle',
+          }),
+        ),
+        text('note', { x: u, y: foot + pitch * own.length }, id, {
           capital: scale.capital,
           anchor: 'middle',
           weight: axial ? 'bold' : 'regular',
@@ -134,6 +157,26 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
       ];
     }),
     line('note', { x: 0, y: bottom - scale.gap }, { x: 0, y: top + scale.gap }, pens.centre),
+    ...boreDimensions(
+      plate,
+      profile,
+      speech,
+      scale,
+      {
+        above: names.length === 0 ? top + scale.gap : top + 1.4 * scale.gap + rowHeight * (Math.max(...rows) + 1),
+        below: bottom - scale.gap,
+        words: names.map(({ u, width }, i) => {
+          const foot = top + 1.4 * scale.gap + rowHeight * (rows[i] ?? 0);
+          return {
+            left: u - width / 2 - 0.3 * scale.gap,
+            right: u + width / 2 + 0.3 * scale.gap,
+            bottom: foot - 0.3 * scale.gap,
+            top: foot + rowHeight,
+          };
+        }),
+      },
+      lettering,
+    ),
     ...thickness(right + 4 * scale.gap, 0, t, say(t, speech, speech.unit === 'in' ? 3 : 2), scale.capital),
     // Their words keep apart beside a thin plate too.
     text(

@@ -274,6 +274,8 @@ describe('what does not hold', () => {
   });
 });
 
+const sunkAt = hole('H3', 45, { sink: { kind: 'counterbored', diameter: 20, depth: 8, side: 'B' } });
+
 describe('direction and sizes', () => {
   // Right in the section is right as seen from side B, whichever quarter the holes lie in.
   test.each([20, 80, 100, 160, 200, 260, 280, 340])('a hole at %d°', (degrees) => {
@@ -282,6 +284,44 @@ describe('direction and sizes', () => {
     expect(Math.cos(p.direction)).toBeGreaterThanOrEqual(0);
     const u = p.holes.find((h) => h.id === 'H1')?.u ?? Number.NaN;
     expect(u * Math.cos(a)).toBeGreaterThan(0);
+  });
+
+  test('each bore has its dimension with limits and depth, each hole its size under its name', () => {
+    const drawing = captioned(
+      sectionPicture(plate('B', { holes: [hole('H1', 60, {}), sunkAt] }), speechFor('mm'), letters),
+      letters,
+    );
+    const words = textsOf(drawing).map((t) => t.text);
+    // ISO 2768-1 m: 40 ± 0.3; ISO 286-2: h7 of 60 is −30 µm; twice 0.1 of a height of 3.
+    expect(words).toContain('C1  ⌀39.700 to 40.300 through');
+    expect(words).toContain('C2  ⌀59.970 to 60.000, 2.80 to 3.00 high');
+    expect(words).toContain('cbore ⌀20.00 × 8.00');
+    expect(meetingTexts(drawing)).toEqual([]);
+    expect(outside(drawing)).toEqual([]);
+    // The arrows of C2 stand over its edges, 30 mm to either side of the centre, above the spigot on side B.
+    const upright = flat(drawing.shapes).flatMap((s) => (s.kind === 'path' ? [pathBox(s.path)] : []));
+    const over = (x: number): boolean =>
+      upright.some((b) => Math.abs(b.left - x) < 1e-9 && Math.abs(b.right - x) < 1e-9 && b.bottom > 23);
+    expect([over(-30), over(30), over(25)]).toEqual([true, true, false]);
+  });
+
+  test('no extension line runs through words, however near a hole lies to a recess', () => {
+    for (let u = 24; u <= 70; u += 2) {
+      const drawing = captioned(
+        sectionPicture(plate('B', { holes: [{ ...sunkAt, x: u }, hole('H2', -u, {})] }), speechFor('mm'), letters),
+        letters,
+      );
+      const words = textsOf(drawing).map((t) => textBox(t, letters));
+      const through = flat(drawing.shapes)
+        .flatMap((s) => (s.kind === 'path' ? [pathBox(s.path)] : []))
+        .filter(
+          (b) =>
+            b.right - b.left < 1e-9 &&
+            words.some((w) => b.left > w.left && b.left < w.right && b.top > w.bottom + 0.3 && b.bottom < w.top - 0.3),
+        );
+      expect([u, through]).toEqual([u, []]);
+      expect([u, meetingTexts(drawing)]).toEqual([u, []]);
+    }
   });
 
   test('the sizes of what it shows stand below it, with their limits', () => {
