@@ -2,7 +2,7 @@ import { centroid } from '@fayplate/core';
 import { pointLength } from '@fayplate/handbook';
 import type { Draft } from '../draft.js';
 import { type Cut, cutRadius, liesWithin, spineDistance } from '../solids/cut.js';
-import { endGap, webBetween } from '../solids/gap.js';
+import { endGap, sharedReach, webBetween } from '../solids/gap.js';
 import { thinnestBetween } from '../solids/thinnest.js';
 import type { PlateHole } from '../types.js';
 import * as change from '../cures/change.js';
@@ -58,6 +58,21 @@ const endToEnd = (draft: Draft, a: Cut, b: Cut): Found | null => {
       });
 };
 
+/**
+ * A pocket that the job asks for, and a recess or pocket from the other side that it meets: neither then has a floor. A
+ * blind bore, and registers among themselves, may meet by design.
+ */
+const brokenThrough = (draft: Draft, a: Cut, b: Cut): Found | null => {
+  const [one, other] = [a, b].map((c) => draft.bores.find((bore) => bore.id === c.id));
+  if (one === undefined || other === undefined || one.side === other.side) return null;
+  if (one.cut === undefined && other.cut === undefined) return null;
+  const reach = sharedReach(a, b);
+  if (reach === null || spineDistance(a.spine, b.spine) >= reach) return null;
+  const low = Math.max(...[a, b].map((c) => Math.min(...c.slices.map((s) => s.z0))));
+  const high = Math.min(...[a, b].map((c) => Math.max(...c.slices.map((s) => s.z1))));
+  return found([a.id, b.id], low - high, 0, { source: 'geometry', at: centroid(a.spine) });
+};
+
 /** A recess or pocket with a floor: it does not go through, and no through bore takes its whole floor away. */
 const hasFloor = (draft: Draft, cut: Cut): boolean => {
   const through = (c: Cut): boolean => c.slices.some((s) => s.z1 - s.z0 >= draft.desk.thickness - 1e-9);
@@ -81,7 +96,9 @@ const recessFloors = (draft: Draft): readonly Found[] =>
 const betweenCuts = (draft: Draft): readonly Found[] => {
   const { cuts } = draft;
   const pockets = cuts.filter((c) => hasFloor(draft, c));
-  const opposed = pockets.flatMap((a, i) => pockets.slice(i + 1).flatMap((b) => endToEnd(draft, a, b) ?? []));
+  const opposed = pockets.flatMap((a, i) =>
+    pockets.slice(i + 1).flatMap((b) => brokenThrough(draft, a, b) ?? endToEnd(draft, a, b) ?? []),
+  );
   // A hole that opens on a pocket's floor meets it there by design; any other end that comes near something is counted.
   const ends = cuts.flatMap((a, i) =>
     cuts.slice(i + 1).flatMap((b) => {
@@ -167,5 +184,8 @@ export const floorBetweenCuts: CheckKind = {
     ...slimmer(t, holesOf(t.draft, f)),
     ...leftOut(t, f),
   ],
-  say: sayPlain,
+  say: (c, speech) =>
+    c.value < 0
+      ? `${c.of[0] ?? ''} and ${c.of[1] ?? ''} meet from both sides: together they are ${short(-c.value, speech)} deeper than the plate is thick`
+      : sayPlain(c, speech),
 };
