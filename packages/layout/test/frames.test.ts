@@ -53,6 +53,9 @@ const frames = [
   ['a line across, no centre', ['across: [P6, P3]'], false],
   ['what is up, no centre', ['up: P2'], false],
   ['the clocks, no centre', [], false],
+  // The places filled are uneven, so that the mean of their centres is not the centre of their circle.
+  ['the centre of a circle and what is up', ['centre: { circle: [P1, P2, P3, P4, P6] }', 'up: P1'], false],
+  ['the centre of a circle and the clocks', ['centre: { circle: [P2, P4, P5] }'], false],
 ] as const;
 
 describe('whatever frame a face asks for', () => {

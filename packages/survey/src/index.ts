@@ -1,3 +1,4 @@
+export { circleOrigin } from './frame/datum.js';
 export { locateJson } from './json.js';
 export { type LocateOptions, locateFace } from './locate.js';
 export { patternOf } from './frame/located.js';

@@ -4,7 +4,7 @@ import type { Frame, LocatedFace } from './types.js';
 /** A length as it is, an angle in degrees. */
 const said = (measures: 'length' | 'angle', value: number): number => (measures === 'angle' ? toDegrees(value) : value);
 
-const frameJson = (frame: Frame): object =>
+const frameJson = ({ circled: _, ...frame }: Frame): object =>
   'direction' in frame && typeof frame.direction === 'object'
     ? { origin: frame.origin, up: frame.direction.up }
     : frame;

@@ -11,11 +11,15 @@ export interface Survey {
  * The frame that centres are given in: where (0, 0) is, and what turns it. x is right and y up as the face is viewed.
  * `bench`: up is the y of the bench readings, so that the headings of all features keep their mean.
  */
-export type Frame =
+export type Frame = (
   | { readonly origin: string; readonly up: string }
   | { readonly across: readonly [string, string]; readonly origin: string }
   | { readonly origin: string; readonly direction: 'clocks' | 'bench' }
-  | { readonly origin: 'mean of centres'; readonly direction: 'clocks' | 'bench' | { readonly up: string } };
+  | { readonly origin: 'mean of centres'; readonly direction: 'clocks' | 'bench' | { readonly up: string } }
+) & {
+  /** Features on whose circle the origin is the centre; left out: it is no circle's. */
+  readonly circled?: readonly string[];
+};
 
 /** A centre in its face's frame (as viewed, mm): origin and direction exact by choice. */
 export interface LocatedFeature {

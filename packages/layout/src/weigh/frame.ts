@@ -1,5 +1,5 @@
 import { type Point, apply, centroid, dot, heading, rotation, subtract, wrapAngle } from '@fayplate/core';
-import type { Frame } from '@fayplate/survey';
+import { type Frame, circleOrigin } from '@fayplate/survey';
 import { factorOf, solveWith } from '../fit/dense.js';
 
 /** How to answer in a face's own frame. */
@@ -33,23 +33,46 @@ const directionOf = (frame: Frame): Direction => {
 };
 
 /**
+ * Where the frame's origin lies among these points, mm, and how it moves with them, as rows over x₁ y₁ x₂ y₂ …: a feature,
+ * the centre of the circle of some, or the mean of all.
+ */
+const originOf = (
+  ids: readonly string[],
+  points: readonly Point[],
+  { frame }: Answering,
+): { readonly at: Point; readonly rows: readonly [Float64Array, Float64Array] } => {
+  const n = points.length;
+  const rows = [new Float64Array(2 * n), new Float64Array(2 * n)] as const;
+  const on = (frame.circled ?? []).map((id) => ids.indexOf(id));
+  const x = Float64Array.from(points.flatMap((p) => [p.x, p.y]));
+  const slots = on.map((i) => ({ x: 2 * i, y: 2 * i + 1 }));
+  const circle = on.length === 0 || on.includes(-1) ? null : circleOrigin(x, slots);
+  if (circle !== null) {
+    for (const [k, row] of circle.rows.entries()) for (const [i, v] of row) (rows[k] as Float64Array)[i] = v;
+    return { at: circle.at, rows };
+  }
+  const o = ids.indexOf(frame.origin);
+  for (let i = 0; i < n; i++) {
+    const share = o < 0 ? 1 / n : i === o ? 1 : 0;
+    rows[0][2 * i] = share;
+    rows[1][2 * i + 1] = share;
+  }
+  return { at: points[o] ?? centroid(points), rows };
+};
+
+/**
  * The three things that the frame holds at zero, as rows over x₁ y₁ x₂ y₂ …: how its origin (mm) and its direction
  * (radians) move with the points.
  */
 export const conditions = (
   ids: readonly string[],
   points: readonly Point[],
-  { frame, headed }: Answering,
+  answering: Answering,
 ): readonly Float64Array[] => {
-  const n = points.length;
-  const rows = [new Float64Array(2 * n), new Float64Array(2 * n), new Float64Array(2 * n)] as const;
+  const { frame, headed } = answering;
+  const { at: from, rows: still } = originOf(ids, points, answering);
+  const rows = [...still, new Float64Array(2 * points.length)] as const;
   const at = (id: string): number => ids.indexOf(id);
-  const o = at(frame.origin);
-  for (let i = 0; i < n; i++) {
-    const share = o < 0 ? 1 / n : i === o ? 1 : 0;
-    rows[0][2 * i] = share;
-    rows[1][2 * i + 1] = share;
-  }
   const turnOf = (i: number, from: Point, k: number): void => {
     const p = points[i];
     if (p === undefined) return;
@@ -59,7 +82,6 @@ export const conditions = (
     rows[2][2 * i + 1] = (rows[2][2 * i + 1] as number) + (k * d.x) / r2;
   };
   const direction = directionOf(frame);
-  const from = points[o] ?? centroid(points);
   if (direction.kind === 'up') turnOf(at(direction.to), from, 1);
   else if (direction.kind === 'headings') for (const id of headed) turnOf(at(id), from, 1 / headed.length);
   else {
@@ -113,7 +135,7 @@ export const intoFrame = (
   answering: Answering,
 ): Framed => {
   const { frame } = answering;
-  const origin = points[ids.indexOf(frame.origin)] ?? centroid(points);
+  const origin = originOf(ids, points, answering).at;
   const direction = directionOf(frame);
   const at = (id: string): Point => points[ids.indexOf(id)] ?? origin;
   const turn =

@@ -12,7 +12,7 @@ import { type Row, combine, rowOf } from './rows.js';
  */
 export const circleOrigin = (
   x: Float64Array,
-  features: readonly FeatureSlots[],
+  features: readonly Pick<FeatureSlots, 'x' | 'y'>[],
 ): { readonly at: Point; readonly rows: readonly [Row, Row] } | null => {
   const points = features.map((f) => ({ x: x[f.x] as number, y: x[f.y] as number }));
   const circle = fitCircle(points);
@@ -118,7 +118,8 @@ export const datumOf = (face: Face, unknowns: Unknowns, x: Float64Array, whole: 
   const build = (frame: Frame, turn: number, turnRow: Row, warnings: readonly string[] = []): Datum => {
     const still: Motion = { turn, mirrored: false, shift: { x: 0, y: 0 } };
     const moved = apply(still, origin);
-    return { frame, motion: { ...still, shift: { x: -moved.x, y: -moved.y } }, originRows, turnRow, warnings };
+    const own = circle === null ? frame : { ...frame, circled: onCircle.map((f) => f.id) };
+    return { frame: own, motion: { ...still, shift: { x: -moved.x, y: -moved.y } }, originRows, turnRow, warnings };
   };
   const upright = (to: FeatureSlots): readonly [number, Row] => {
     const { heading, row } = headingFrom(x, origin, originRows, to);
