@@ -4,10 +4,10 @@ import type { Frame, LocatedFace } from './types.js';
 /** A length as it is, an angle in degrees. */
 const said = (measures: 'length' | 'angle', value: number): number => (measures === 'angle' ? toDegrees(value) : value);
 
-const frameJson = ({ circled: _, ...frame }: Frame): object =>
+const frameJson = (frame: Frame): object =>
   'direction' in frame && typeof frame.direction === 'object'
     ? { origin: frame.origin, up: frame.direction.up }
-    : frame;
+    : Object.fromEntries(Object.entries(frame).filter(([key]) => key !== 'circled'));
 
 const faceJson = (face: LocatedFace): object => ({
   frame: frameJson(face.frame),

@@ -93,14 +93,13 @@ const splitBands = (p: Piece): readonly [Piece, ...Piece[]] => {
   return [lift(first), ...rest.map(lift)];
 };
 
-/** `S2`, `60 deg`, `2:30`, `2`, `2 o'clock`. */
+/** `S2`, `60 deg`, `2:30`, `2 o'clock`. */
 const towardOf = (text: string): Parsed<{ readonly feature: string } | { readonly clockwise: number }> => {
   const words = `a feature, an angle clockwise from 12 o'clock such as 60 deg, or 2 o'clock`;
   if (text === '') return refused(words);
   const spoken = ["o'clock", 'o’clock', 'oclock'].find((s) => text.toLowerCase().endsWith(s));
   const hours = spoken === undefined ? text : text.slice(0, -spoken.length).trim();
-  // No feature's name is a number, so an hour may stand alone.
-  if (hours !== text || hours.includes(':') || (/^\d{1,2}$/.test(hours) && Number(hours) >= 1 && Number(hours) <= 12)) {
+  if (hours !== text || hours.includes(':')) {
     const clock = parseClock(hours);
     return clock.ok ? parsed({ clockwise: headingOfClock(0) - clock.value }) : refused(words);
   }

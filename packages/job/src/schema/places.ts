@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import { type LengthUnit, type Measure, parseLengthMeasure } from '@fayplate/core';
 import { described, leaf, section } from './leaf.js';
-import { linkName, namedBy } from './names.js';
+import { faceName, namedBy } from './names.js';
 import type { Values } from './values.js';
 
 /** A length that may lie either side of nought, with or without its ±. */
@@ -21,7 +21,7 @@ const spot = (unit: LengthUnit) => ({
 /** `places` of a face. */
 export const places = (v: Values, unit: LengthUnit) =>
   namedBy(
-    linkName,
+    faceName,
     section('a place such as { x: 0, y: 38 mm, behind: 412 mm, each: ± 0.5 mm, old: { y: 38 mm, behind: 380 mm } }', {
       ...spot(unit),
       each: z.optional(v.band('± of every length here that has none of its own.')),
@@ -45,7 +45,7 @@ export const places = (v: Values, unit: LengthUnit) =>
 /** `moves` of a job: lengths from place to place. */
 export const moves = (v: Values) =>
   namedBy(
-    linkName,
+    faceName,
     section('a length between two places, such as { between: [output, axle], least: 480 mm, most: 520 mm }', {
       between: described(
         z

@@ -4,7 +4,7 @@ import type { Toward } from '../types.js';
 import { parsePlace } from '../reading/point.js';
 import { threadText } from './face.js';
 import { described, leaf, section, text, whole, word, yes } from './leaf.js';
-import { faceName, faceRef, featureName, linkName, namedBy } from './names.js';
+import { faceName, faceRef, featureName, namedBy } from './names.js';
 import type { Values } from './values.js';
 
 export const treatments = ['clearance', 'tapped', 'set stud'] as const;
@@ -401,7 +401,7 @@ export const plate = (v: Values, unit: LengthUnit) =>
       shafts: z.optional(described(shafts(v), { description: 'Two shafts that are meant to be apart, not in line.' })),
       cuts: z.optional(
         namedBy(
-          linkName,
+          faceName,
           cut(v, unit),
           'a section of cuts by name',
           'Cuts that fasten nothing, by name: hole, slot, pocket or notch.',

@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import { type Measure, parsed, refused } from '@fayplate/core';
 import { described, leaf, section, text } from './leaf.js';
-import { faceRef, featureList, linkName, namedBy } from './names.js';
+import { faceName, faceRef, featureList, namedBy } from './names.js';
 import type { Values } from './values.js';
 
 const operation = (v: Values) =>
@@ -50,7 +50,7 @@ const operation = (v: Values) =>
 
 export const work = (v: Values) =>
   namedBy(
-    linkName,
+    faceName,
     operation(v),
     'a section of work by name',
     'Work on the parts themselves, by name: studs or a shaft to shorten, ' +

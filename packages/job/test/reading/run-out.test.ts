@@ -23,7 +23,6 @@ describe('run-out', () => {
     ['runout B about S = 0.2 high toward 60 deg ± 5 deg ± 0.01', ['B', 'S', 'S', 'A'], 0.2, [-60, 5]],
     ['runout B about S = 0.2 high at 2:30 ± 0.01', ['B', 'S', 'S', 'A'], 0.2, [-75, 15]],
     ["runout B about S = 0.2 high at 3 o'clock ± 0.01", ['B', 'S', 'S', 'A'], 0.2, [-90, 15]],
-    ['runout B about S = 0.2 high at 3 ± 0.01', ['B', 'S', 'S', 'A'], 0.2, [-90, 15]],
     ['runout B about S = 0 ± 0.01', ['B', 'S'], 0, null],
   ] as const)('%s', (line, features, value, high) => {
     const r = readingOf(line);

@@ -60,7 +60,11 @@ describe('a centre that nothing marks', () => {
 
   test('is the origin, and says so', () => {
     const located = job('{ circle: [S1, S2, S3] }');
-    expect(located.frame).toEqual({ origin: 'the centre of the circle of S1, S2 and S3', up: 'S1' });
+    expect(located.frame).toEqual({
+      origin: 'the centre of the circle of S1, S2 and S3',
+      up: 'S1',
+      circled: ['S1', 'S2', 'S3'],
+    });
     for (const f of located.features.values()) expect(Math.hypot(f.x, f.y)).toBeCloseTo(60, 4);
     expect(located.features.get('S1')?.x).toBeCloseTo(0, 6);
   });
