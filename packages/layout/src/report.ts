@@ -1,4 +1,4 @@
-import { type Block, type Report, type Speech, say, sayNumber, sayAll } from '@fayplate/core';
+import { type Block, type Report, type Speech, say, sayNumber, sayAll, sayOdds } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
 import { SURE, reportingOf } from './reporting.js';
@@ -9,7 +9,7 @@ import { sayAsked } from './used.js';
 import { sayPhase, sayVacant, wholeDrawings } from './words/arrangement.js';
 import { sayApart, sayLayout, sayLine, sayPlace } from './words/candidate.js';
 import { sayLevel, sayTaken } from './words/levels.js';
-import { byStrain, sayMove, sayOdds, sayRival } from './words/rival.js';
+import { byStrain, sayMove, sayRival } from './words/rival.js';
 
 type KindOf = (id: string) => FeatureKind;
 

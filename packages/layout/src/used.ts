@@ -9,6 +9,7 @@ import {
   sayNumber,
   speechFor,
   subtract,
+  sayOdds,
 } from '@fayplate/core';
 import type { Face, FeatureKind } from '@fayplate/job';
 import type { LocatedFace } from '@fayplate/survey';
@@ -17,7 +18,6 @@ import { wholePattern } from './reporting.js';
 import { statedLayout } from './stated.js';
 import type { Candidate, FaceLayout, UsedPattern } from './types.js';
 import { sayLayout } from './words/candidate.js';
-import { sayOdds } from './words/rival.js';
 
 /** A stated layout is refused where a misfit as great would come by chance less than once in a thousand. */
 const REFUSED = 0.001;

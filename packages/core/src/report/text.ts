@@ -48,3 +48,16 @@ export const sayChance = (p: number): string => {
   const percent = Number((100 * p).toFixed(p < 0.02 ? 1 : 0));
   return percent >= 100 ? 'more than 99 % of the time' : `${percent} % of the time`;
 };
+
+/** Odds as a person says them: `97 in 100`, `998 in 1000`; the far ends are not overstated. */
+export const sayOdds = (odds: number): string => {
+  if (odds >= 0.9995) return 'more than 999 in 1000';
+  if (odds >= 0.985) return `${Math.floor(odds * 1000)} in 1000`;
+  if (odds < 0.0005) return 'less than 1 in 1000';
+  if (odds < 0.015) return `${Math.max(1, Math.round(odds * 1000))} in 1000`;
+  return `${Math.round(odds * 100)} in 100`;
+};
+
+/** A chance counted in trials, from 0 to 1: `97.3 times in 100`, with one place more near either end. */
+export const sayTimes = (p: number): string =>
+  `${Number((100 * p).toFixed(p > 0.99 || p < 0.01 ? 2 : 1))} times in 100`;

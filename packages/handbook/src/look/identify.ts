@@ -1,4 +1,4 @@
-import { MM_PER_INCH, parseLength } from '@fayplate/core';
+import { MM_PER_INCH, parseLength, sayOdds } from '@fayplate/core';
 import { type MeasuredThread, identifyThread, tellApart } from '../threads/identify.js';
 import { parseThread } from '../threads/parse.js';
 import { type TaperThread, parseTaper } from '../threads/pipe.js';
@@ -75,15 +75,6 @@ export const measuredIn = (what: string): MeasuredThread | null => {
   return { major: a.value, majorPlusMinus: a.plusMinus, pitch: b.value, pitchPlusMinus: b.plusMinus };
 };
 
-const odds = (p: number): string =>
-  p < 0.0005
-    ? 'less than 1 in 1000'
-    : p >= 0.9995
-      ? 'more than 999 in 1000'
-      : p >= 0.99 || p < 0.01
-        ? `${Math.round(p * 1000)} in 1000`
-        : `${Math.round(p * 100)} in 100`;
-
 /** What a thread measured over its crests and from crest to crest may be. */
 export const lookMeasured = (m: MeasuredThread): Looked => {
   const { candidates, none } = identifyThread(m);
@@ -117,7 +108,7 @@ export const lookMeasured = (m: MeasuredThread): Looked => {
       answer(
         first === undefined || none > 0.5
           ? 'No thread that is held'
-          : `Most likely ${first.thread.name}: odds ${odds(first.odds)}`,
+          : `Most likely ${first.thread.name}: odds ${sayOdds(first.odds)}`,
       ),
       { kind: 'paragraph', text: `From ${used}. A closer ± may be written: 9.4 ± 0.02 mm 1.59 ± 0.01 mm.` },
       ...(rows.length === 0
@@ -137,7 +128,7 @@ export const lookMeasured = (m: MeasuredThread): Looked => {
               rows.map(({ thread: t, odds: p }) => [
                 t.name,
                 t.system,
-                odds(p),
+                sayOdds(p),
                 t.least.toFixed(3),
                 t.most.toFixed(3),
                 t.pitch.toFixed(4),
@@ -145,7 +136,7 @@ export const lookMeasured = (m: MeasuredThread): Looked => {
               ]),
             ),
           ]),
-      { kind: 'paragraph', text: `None that is held: odds ${odds(none)}.` },
+      { kind: 'paragraph', text: `None that is held: odds ${sayOdds(none)}.` },
       ...(first === undefined || second === undefined
         ? []
         : [

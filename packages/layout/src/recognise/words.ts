@@ -1,5 +1,4 @@
-import { type Report, type Speech, say, sayMeasure, sayNumber } from '@fayplate/core';
-import { sayOdds } from '../words/rival.js';
+import { type Report, type Speech, say, sayMeasure, sayNumber, sayOdds } from '@fayplate/core';
 import type { Evidence, Recognised, Recognition } from './recognise.js';
 
 const sayEvidence = (e: Evidence, speech: Speech): string => {

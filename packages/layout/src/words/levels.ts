@@ -1,9 +1,8 @@
-import { type Speech, sayAll } from '@fayplate/core';
+import { type Speech, sayAll, sayOdds } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import { sayAbout } from '../prior/length.js';
 import type { Candidate, FaceLayout, LaidArray, LaidCircle, LevelName } from '../types.js';
 import { sayFasteners, sayLine, sayTurned, sayWhere } from './candidate.js';
-import { sayOdds } from './rival.js';
 
 type KindOf = (id: string) => FeatureKind;
 

@@ -1,17 +1,8 @@
-import { type Speech, say } from '@fayplate/core';
+import { type Speech, say, sayOdds } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import type { Candidate, FaceLayout, LaidFeature } from '../types.js';
 import { arrangementOf, wholeDrawings } from './arrangement.js';
 import { sayLayout } from './candidate.js';
-
-/** Odds as a person says them: `97 in 100`, `998 in 1000`; the far ends are not overstated. */
-export const sayOdds = (odds: number): string => {
-  if (odds >= 0.9995) return 'more than 999 in 1000';
-  if (odds >= 0.985) return `${Math.floor(odds * 1000)} in 1000`;
-  if (odds < 0.0005) return 'less than 1 in 1000';
-  if (odds < 0.015) return `${Math.max(1, Math.round(odds * 1000))} in 1000`;
-  return `${Math.round(odds * 100)} in 100`;
-};
 
 const places = (speech: Speech): number => (speech.unit === 'in' ? 4 : 3);
 

@@ -4,7 +4,7 @@ import { Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { layoutFace, layoutJson, layoutReport, wholeDrawings } from '../../src/index.js';
 import { sayApart } from '../../src/words/candidate.js';
-import { sayOdds } from '../../src/words/rival.js';
+import { sayOdds } from '@fayplate/core';
 import { faceOf, locatedOf, measure } from '../support/network.js';
 import { INCH, clockwise, everyDistance, named, onDivisions, ringReadings, shopOf } from '../support/scenes.js';
 

@@ -1,4 +1,4 @@
-import { type Point, covarianceOfPoints } from '@fayplate/core';
+import { type Point, covarianceOfPoints, sayTimes } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import {
   type AlreadyCut,
@@ -9,6 +9,7 @@ import {
   goesOn,
 } from '@fayplate/plate';
 import type { Pattern } from '@fayplate/survey';
+import { isSure } from '../prove/face.js';
 import { faceJoints } from '../prove/joints.js';
 import type { Measured } from '../prove/places.js';
 import type { HoleWork, Way, WayKind } from './types.js';
@@ -44,9 +45,6 @@ export interface Attempt {
   /** Drilled holes that nothing uses any more, where they lie then. */
   readonly unused?: ReadonlyMap<string, Point>;
 }
-
-/** Chance from which the plate counts as going on: what every ± here holds. */
-const SURE = 0.95;
 
 export const keyOf = (c: Pick<Check, 'id' | 'of'>): string => `${c.id}|${c.of.toSorted().join(',')}`;
 
@@ -170,7 +168,7 @@ export const attempted = (standing: Standing, a: Attempt, say: (c: Check) => str
     return [[m.face, { probability, slack: nominal.slack }] as const];
   });
   const broken = tried.fails.filter((c) => !spared(c, again) && !asDrawn.has(keyOf(c)));
-  const stuck = faces.filter(([, f]) => f.slack < 0 || f.probability < SURE);
+  const stuck = faces.filter(([, f]) => !isSure(f));
   const about = new Set([
     ...works.map((w) => w.hole),
     ...plate.holes.flatMap((h) => (h.id.startsWith('X') ? [h.id] : [])),
@@ -183,9 +181,7 @@ export const attempted = (standing: Standing, a: Attempt, say: (c: Check) => str
     holds: broken.length === 0 && stuck.length === 0,
     fails: [
       ...stuck.map(([face, f]) =>
-        f.slack < 0
-          ? `it does not go on ${face}`
-          : `it goes on ${face} only ${Math.round(100 * f.probability)} times in 100`,
+        f.slack < 0 ? `it does not go on ${face}` : `it goes on ${face} only ${sayTimes(f.probability)}`,
       ),
       ...broken.map(say),
     ],

@@ -13,7 +13,7 @@ const FAR = 5;
 const SURE = 0.95;
 
 /** It goes on as measured, and the ± of part and plate leave little doubt of it. */
-export const isSure = (f: ProvedFace): boolean => f.slack >= 0 && f.probability >= SURE;
+export const isSure = (f: Pick<ProvedFace, 'slack' | 'probability'>): boolean => f.slack >= 0 && f.probability >= SURE;
 
 export interface Trials {
   readonly trials?: number;

@@ -1,4 +1,14 @@
-import { type Motion, type Point, type Requirement, type Speech, apply, distance, register, say } from '@fayplate/core';
+import {
+  type Motion,
+  type Point,
+  type Requirement,
+  type Speech,
+  apply,
+  distance,
+  register,
+  say,
+  sayAll,
+} from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import { dowelLimits } from '@fayplate/handbook';
 import type { MatedFace, Plate, PlateHole } from '@fayplate/plate';
@@ -90,7 +100,7 @@ export const inLine = (
       value: offset,
       limit,
       because:
-        `${ids.slice(0, -1).join(', ')}${ids.length > 1 ? ' and ' : ''}${ids.at(-1) ?? ''} as drilled let the shafts ` +
+        `${sayAll(ids)} as drilled let the shafts ` +
         `run ${mm(offset)} out of line, where at most ${mm(limit)} is allowed`,
     }),
   ];

@@ -1,4 +1,4 @@
-import { type Requirement, type Speech, notKnown, say, sayAll } from '@fayplate/core';
+import { type Requirement, type Speech, notKnown, say, sayAll, sayTimes } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate } from '@fayplate/plate';
 import { isReamedLater } from '../checks/places.js';
@@ -83,7 +83,7 @@ const onFaces = (proof: Proof, speech: Speech): readonly Requirement[] =>
       because:
         f.slack < 0
           ? `the plate as drilled does not go on ${face}: ${say(-f.slack, speech)} is missing at ${sayAll(f.tight)}`
-          : `the plate as drilled goes on ${face} ${(100 * f.probability).toFixed(1)} times in 100`,
+          : `the plate as drilled goes on ${face} ${sayTimes(f.probability)}`,
       ...(f.ease[0] === undefined
         ? {}
         : {

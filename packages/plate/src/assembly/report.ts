@@ -1,4 +1,4 @@
-import { type Report, type Speech, say } from '@fayplate/core';
+import { type Report, type Speech, say, sayTimes } from '@fayplate/core';
 import type { GoesOn } from '../types.js';
 
 /** The `goes_on` entry of one face; the turn in degrees. */
@@ -14,8 +14,6 @@ export const goesOnJson = (g: GoesOn): object => ({
   proposal: g.proposal,
 });
 
-const inHundred = (p: number): string => `${Number((100 * p).toFixed(p > 0.99 || p < 0.01 ? 2 : 1))} times in 100`;
-
 /** `5,000`. */
 const inThousands = (n: number): string =>
   n < 1000 ? String(n) : `${inThousands(Math.floor(n / 1000))},${String(n % 1000).padStart(3, '0')}`;
@@ -23,11 +21,11 @@ const inThousands = (n: number): string =>
 /** Where every trial went one way, what can be said is how far from certain it may still be. */
 const chance = (g: GoesOn): string => {
   const trials = inThousands(g.trials);
-  if (g.probability === 1) return `in all of ${trials} trials, so at least ${inHundred(g.between[0])}`;
-  if (g.probability === 0) return `in none of ${trials} trials, so at most ${inHundred(g.between[1])}`;
+  if (g.probability === 1) return `in all of ${trials} trials, so at least ${sayTimes(g.between[0])}`;
+  if (g.probability === 0) return `in none of ${trials} trials, so at most ${sayTimes(g.between[1])}`;
   return (
-    `${inHundred(g.probability)} (${inHundred(g.between[0]).replace(' times in 100', '')} to ` +
-    `${inHundred(g.between[1]).replace(' times in 100', '')}, by ${trials} trials)`
+    `${sayTimes(g.probability)} (${sayTimes(g.between[0]).replace(' times in 100', '')} to ` +
+    `${sayTimes(g.between[1]).replace(' times in 100', '')}, by ${trials} trials)`
   );
 };
 

@@ -1,4 +1,4 @@
-import { type Report, type Speech, formatClock, say, sayAll, sayNumber } from '@fayplate/core';
+import { type Report, type Speech, formatClock, say, sayAll, sayNumber, sayTimes } from '@fayplate/core';
 import type { InputChanges } from './inputs.js';
 import { type PlateChanges, SEEN } from './moved.js';
 import type { SheetState } from './sheets.js';
@@ -166,7 +166,7 @@ const drilledBlocks = ({ piece, drilled: d }: PlateComparison): Report => [
     text: `${d.by === 'as measured' ? `The ${piece ?? 'plate'} as its readings have it` : `A ${piece ?? 'plate'} drilled to the earlier sheets`} ${d.good ? 'is still good' : 'is not good'}: ${[
       ...d.goesOn,
     ]
-      .map(([face, g]) => `it goes on ${face} ${(100 * g.probability).toFixed(1)} times in 100`)
+      .map(([face, g]) => `it goes on ${face} ${sayTimes(g.probability)}`)
       .join(', ')}.`,
   },
   ...list(d.fails.map((f) => `Against it: ${f}.`)),

@@ -1,4 +1,4 @@
-import { say, speechFor } from '@fayplate/core';
+import { say, speechFor, sayTimes } from '@fayplate/core';
 import type { Face, Feature, Job, Reading } from '@fayplate/job';
 import { prove } from '@fayplate/machining';
 import { type AlreadyCut, type Plate, tryPlate, usualDrilling } from '@fayplate/plate';
@@ -120,7 +120,7 @@ export const stillGood = (before: Study, now: Study): StillGood => {
       : [];
   const stuck = [...drilled.goesOn]
     .filter(([, f]) => f.slack < 0 || f.probability < 0.95)
-    .map(([face, f]) => `it goes on ${face} only ${Math.round(100 * f.probability)} times in 100`);
+    .map(([face, f]) => `it goes on ${face} only ${sayTimes(f.probability)}`);
   const fails = [...stuck, ...(missing.length === 0 ? [] : [`it has no ${missing.join(', ')}`]), ...broken, ...thick];
   return { good: fails.length === 0, by: 'as drawn', goesOn: drilled.goesOn, fails };
 };

@@ -120,7 +120,7 @@ const besideSeparationPairs = (network: Network, found: Weighed): readonly Weigh
     turned = false;
     for (const pair of pairs) {
       const other = over(best.x, pair);
-      if (other.weight >= best.weight - EVEN) continue;
+      if (other.weight >= best.weight - SAME_WEIGHT) continue;
       best = other;
       turned = true;
     }
@@ -129,7 +129,7 @@ const besideSeparationPairs = (network: Network, found: Weighed): readonly Weigh
 };
 
 /** Less is no difference between what stands against two arrangements. */
-const EVEN = 1e-6;
+const SAME_WEIGHT = 1e-6;
 
 /**
  * The arrangements that the readings all but allow beside the one found, where they could not be counted: single

@@ -1,7 +1,5 @@
-import { type Block, type Speech, say, sayAll, sayNearest } from '@fayplate/core';
+import { type Block, type Speech, say, sayAll, sayNearest, sayOdds } from '@fayplate/core';
 import type { LocatedFace } from '../types.js';
-
-const percent = (odds: number): string => `${Math.round(100 * odds)} in 100`;
 
 /**
  * What hinders an answer: solids that would overlap, and other arrangements of the centres that fit as well; each the
@@ -20,7 +18,7 @@ export const arrangementWords = ({
     ? []
     : [
         `the readings fit ${rivals.length === 1 ? 'two arrangements' : `${rivals.length + 1} arrangements`} of the ` +
-          `centres, and this one has odds of ${percent(odds)}`,
+          `centres, and this one has odds of ${sayOdds(odds)}`,
       ]),
   ...(searched
     ? []
@@ -56,7 +54,7 @@ export const arrangementBlocks = (located: LocatedFace, speech: Speech): readonl
     { kind: 'heading', level: 3, text: rivals.length === 1 ? 'The other arrangement' : 'The other arrangements' },
     ...rivals.map((rival): Block => ({
       kind: 'table',
-      caption: `Odds ${percent(rival.odds)}: these features lie elsewhere`,
+      caption: `Odds ${sayOdds(rival.odds)}: these features lie elsewhere`,
       columns: [
         { title: 'Feature', align: 'left' },
         { title: `X, ${speech.unit}`, align: 'point' },

@@ -1,9 +1,8 @@
-import { type Block, type Speech, sayAll } from '@fayplate/core';
+import { type Block, type Speech, sayAll, sayOdds } from '@fayplate/core';
 import type { Explanation, LocatedFace } from '../types.js';
 import { sayAmount } from './readings.js';
 
 /** Odds from 0 to 1 as a person says them: `62 in 100`. */
-const oddsWords = (odds: number): string => `${Math.max(1, Math.round(100 * odds))} in 100`;
 
 /** An id that is a number is that of a reading; a stated diameter or a zero error is named as it is. */
 const nameOf = (id: string): string => (/^(?:diameter|zero) /.test(id) ? `the stated ${id}` : `reading ${id}`);
@@ -17,7 +16,7 @@ const explanationWords = (e: Explanation, speech: Speech): string => {
     return `${nameOf(id)} is too ${slip.error > 0 ? 'large' : 'small'} by about ${size}${guess}`;
   });
   const said = sayAll(parts);
-  return `${said.slice(0, 1).toUpperCase()}${said.slice(1)}: odds ${oddsWords(e.odds)}.`;
+  return `${said.slice(0, 1).toUpperCase()}${said.slice(1)}: odds ${sayOdds(e.odds)}.`;
 };
 
 /** What to take next where readings contradict each other, and what its value means. */
@@ -64,11 +63,11 @@ export const restsOnWords = (whole: LocatedFace, leftOut: readonly string[]): st
   const own = explanations.filter(isOwn).reduce((sum, e) => sum + e.odds, 0);
   const others = explanations.filter((e) => !isOwn(e));
   if (own === 0 || others.length === 0) return null;
-  const named = others.slice(0, 4).map((e) => `${sayAll(e.readings.map(nameOf))} (${oddsWords(e.odds)})`);
+  const named = others.slice(0, 4).map((e) => `${sayAll(e.readings.map(nameOf))} (${sayOdds(e.odds)})`);
   const all = others.length > named.length ? [...named, 'others'] : named;
   const what = sayAll(leftOut.map(nameOf));
   return (
-    `leaving out ${what} rests on the fault being there, with odds of ${oddsWords(own)}. It may as well be in ` +
+    `leaving out ${what} rests on the fault being there, with odds of ${sayOdds(own)}. It may as well be in ` +
     `${sayAll(all)}: see locate without --set-aside for what tells them apart.`
   );
 };
