@@ -124,12 +124,18 @@ const footer = (
   const left = style.margin.left;
   const right = page.width - style.margin.right;
   const y = style.margin.bottom - 8;
-  const third = (right - left) / 3 - 4;
-  const fit = (s: string): string => fitText(s, third, style.footer, 'regular', lettering);
+  const middle = (left + right) / 2;
+  const widthOf = (s: string): number => lettering.width(s, style.footer, 'regular');
+  const job = fitText(words.job, (right - left) / 3 - 4, style.footer, 'regular', lettering);
+  // What stands in the middle may be as wide as the words at either end leave it.
+  const room = 2 * (middle - left - Math.max(widthOf(job), widthOf(number)) - 4);
   return [
     line('note', { x: left, y: y + 4.4 }, { x: right, y: y + 4.4 }, { ...pens.hair, grey: 0.4 }),
-    text('note', { x: left, y }, fit(words.job), { capital: style.footer }),
-    text('note', { x: (left + right) / 2, y }, fit(section), { capital: style.footer, anchor: 'middle' }),
+    text('note', { x: left, y }, job, { capital: style.footer }),
+    text('note', { x: middle, y }, fitText(section, room, style.footer, 'regular', lettering), {
+      capital: style.footer,
+      anchor: 'middle',
+    }),
     text('note', { x: right, y }, number, { capital: style.footer, anchor: 'end' }),
   ];
 };

@@ -83,10 +83,18 @@ export const mapShapes = (
   const holes = template.labels
     .filter((l) => l.short !== null)
     .map((l) => ({ ...l, at: carry(place, l.centre), r: Math.max(0.4, l.radius * k) }));
+  const edgeOf = (l: (typeof holes)[number]): Shape =>
+    l.edge === undefined
+      ? circle('note', l.at, l.r, pens.hair)
+      : pathShape('note', carryPath(place, l.edge), pens.hair);
   const cells = cellsOf(grid, place);
   const drawn: readonly Obstacle[] = [
     ...outlines.flatMap(edgeObstacles),
-    ...holes.map((h): Obstacle => ({ kind: 'circle', circle: { centre: h.at, radius: h.r } })),
+    ...holes.flatMap((h): readonly Obstacle[] =>
+      h.edge === undefined
+        ? [{ kind: 'circle', circle: { centre: h.at, radius: h.r } }]
+        : edgeObstacles(carryPath(place, h.edge)),
+    ),
   ];
   const big = Math.min(...cells.map((c) => c.box.right - c.box.left)) > 14 ? 2.8 : 1.5;
   const taken = field(drawn);
@@ -120,7 +128,7 @@ export const mapShapes = (
   return [
     ...cells.map((c) => rectangle('note', c.box, pens.hair)),
     ...outlines.map((path) => pathShape('note', path, pens.narrow)),
-    ...holes.map((h) => circle('note', h.at, h.r, pens.hair)),
+    ...holes.map(edgeOf),
     ...marks.map((m) => circle('note', carry(place, m.at), 0.5, null, 0)),
     ...numbers.map((n) =>
       text('note', { x: n.box.left, y: n.box.bottom }, n.name, { capital: big, weight: 'bold', grey: 0.3 }),

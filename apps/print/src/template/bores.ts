@@ -15,7 +15,7 @@ import type { HoleList, TemplateLabel } from './types.js';
 import {
   type PunchedHole,
   boreKinds,
-  boreLine,
+  boreParts,
   cutWords,
   depthWords,
   limitWords,
@@ -57,8 +57,11 @@ export const boreShapes = (set: BoreSet, side: Side, place: Affine, outline: Pat
 };
 
 /** In a wide bore the words stand at its centre; round a narrow one, outside the largest circle. */
-export const boreLabel = (set: BoreSet, place: Affine, speech: Speech): TemplateLabel => {
+export const boreLabel = (set: BoreSet, place: Affine, outline: Path, speech: Speech): TemplateLabel => {
   const radii = set.map((b) => (b.box === undefined || b.box.notch === true ? b.diameter / 2 : farOf(b, b)));
+  const edge = set[0].box === undefined ? null : boreEdge(set[0], outline);
+  const inLines = (lines: (parts: readonly [string, string, string]) => readonly string[]): readonly string[] =>
+    set.flatMap((b) => lines(boreParts(b, speech)).map((part, i) => (i === 0 ? part : `\u2003${part}`)));
   const roomy = Math.min(...radii) > ROOMY;
   return {
     id: set[0].id,
@@ -66,14 +69,16 @@ export const boreLabel = (set: BoreSet, place: Affine, speech: Speech): Template
     radius: roomy ? 1 : Math.max(...radii),
     reach: roomy ? BORE_ARM : 0,
     settings: [
-      set.map((b) => boreLine(b, speech)),
-      set.flatMap((b) =>
-        boreLine(b, speech)
-          .split(/ (?=×|through)/)
-          .map((part, i) => (i === 0 ? part : `\u2003${part}`)),
-      ),
+      set.map((b) => {
+        const [name, size, deep] = boreParts(b, speech);
+        return `${name} ${size}${b.box === undefined ? '' : ','} ${deep}`;
+      }),
+      inLines(([name, size, deep]) => [`${name} ${size}`, deep]),
+      ...(set[0].box === undefined ? [] : [inLines((parts) => parts)]),
     ],
-    short: null,
+    // A circle about the shaft is known without its name; what is cut elsewhere is named on the key sheet too.
+    short: edge === null ? null : set[0].id,
+    ...(edge === null ? {} : { edge: carryPath(place, edge) }),
   };
 };
 

@@ -5,7 +5,7 @@ import { type Plate, type Side, boreEdge, centresInShort } from '@fayplate/plate
 import { type Affine, carry, carryPath, mirrored, unchanged } from '../geometry/affine.js';
 import { BORE_ARM, boreLabel, boreSets, boreShapes, drillList } from './bores.js';
 import { armObstacles, centreLine, clockMark, edgeObstacles } from './marks.js';
-import { RING, armReach, holeShapes, outermost, punchPoints } from './hole-shapes.js';
+import { RING, armReach, holeShapes, outermost, punchPoints, slotEdge } from './hole-shapes.js';
 import type { Template, TemplateBlock, TemplateHole, TemplateLabel } from './types.js';
 import { type PunchedHole, holeSettings, thickWords } from './words.js';
 
@@ -28,9 +28,11 @@ const about = ({ at, keep }: Pick<TemplateHole, 'at' | 'keep'>): Box => ({
 
 const holeLabel = (h: PunchedHole, side: Side, place: Affine, speech: Speech, ringed: boolean): TemplateLabel => {
   const half = (h.slot?.length ?? 0) / 2;
+  const edge = slotEdge(h, place);
   return {
     id: h.id,
     short: h.id,
+    ...(edge === null ? {} : { edge }),
     centre: carry(place, h),
     radius: outermost(h) + half + (ringed ? RING : 0),
     reach: h.slot === null ? armReach(h) : 0,
@@ -136,7 +138,7 @@ export const drillTemplate = (
     ],
     labels: [
       ...plate.holes.map((h) => holeLabel(h, side, place, speech, ringed.has(h.id))),
-      ...sets.map((set) => boreLabel(set, place, speech)),
+      ...sets.map((set) => boreLabel(set, place, plate.outline.path, speech)),
       ...clocks.map((c): TemplateLabel => ({
         id: `12 of ${c.name}`,
         short: null,

@@ -56,6 +56,10 @@ const slotPath = (a: Point, b: Point, radius: number): Path => {
   };
 };
 
+/** The edge of a slot; null of a round hole. */
+export const slotEdge = (hole: PunchedHole, place: Affine): Path | null =>
+  hole.slot === null ? null : slotPath(...slotEnds(hole, hole.slot, place), hole.diameter / 2);
+
 /**
  * Pilot, final and sunk circles and open-centred cross-hairs: solid where the cut is made from this side, dashed where
  * it is not. A hole for which paper and punch are too coarse has a ring about it and no cross to punch, only ticks

@@ -59,9 +59,10 @@ const settingsAt = (label: TemplateLabel, level: number, lettering: Lettering): 
     lines: w.lines.map((each, i) => fitText(each, WIDEST, capitalOf(w, i), weightOf(i), lettering)),
   });
   const all = (levels[level] ?? ((l: TemplateLabel) => set(3, ...l.settings)))(label);
-  const [first = all[0], ...others] = all.filter((w) =>
-    w.lines.every((each, i) => i === 0 || lettering.width(each, capitalOf(w, i), weightOf(i)) <= WIDEST),
-  );
+  const fits = (w: Words, from: number): boolean =>
+    w.lines.every((each, i) => i < from || lettering.width(each, capitalOf(w, i), weightOf(i)) <= WIDEST);
+  const whole = all.filter((w) => fits(w, 0));
+  const [first = all[0], ...others] = whole.length > 0 ? whole : all.filter((w) => fits(w, 1));
   return [fitted(first), ...others.map(fitted)];
 };
 

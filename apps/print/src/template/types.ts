@@ -20,6 +20,8 @@ export interface TemplateLabel {
   readonly settings: readonly [readonly string[], ...(readonly string[])[]];
   /** On the small map of the key sheet; null: not named there. */
   readonly short: string | null;
+  /** Its edge on that map, where it is no circle. */
+  readonly edge?: Path;
 }
 
 /** A block of words with no place of its own: it is laid where there is room, nearest to `near`. */

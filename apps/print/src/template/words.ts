@@ -127,14 +127,14 @@ export const boreKinds: Readonly<Record<PlateBore['kind'], string>> = {
 export const limitWords = ([least, most]: readonly [number, number], speech: Speech): string =>
   `${sizeWords(least, { ...speech })}–${sizeWords(most, { ...speech })}`;
 
-export const boreLine = (bore: PlateBore, speech: Speech): string => {
+/** What a bore is, its size and how deep it goes, to be said in one line or in three. */
+export const boreParts = (bore: PlateBore, speech: Speech): readonly [name: string, size: string, deep: string] => {
   const kind = bore.cut === undefined ? boreKinds[bore.kind] : `${boreKind(bore)} (${bore.cut.name})`;
-  const size =
-    `${bore.id}  ${kind} ` +
-    `${straightWords(bore, (mm) => sizeWords(mm, speech)) ?? `⌀${limitWords(boreLimits(bore), speech)}`}`;
-  if (bore.side === 'through') return `${size} through`;
-  return (
-    `${size} × ${bore.depth === null ? '?' : limitWords(depthLimitsOf(bore) ?? [bore.depth, bore.depth], speech)}, ` +
-    `side ${bore.side}`
-  );
+  const size = straightWords(bore, (mm) => sizeWords(mm, speech)) ?? `⌀${limitWords(boreLimits(bore), speech)}`;
+  const deep = bore.depth === null ? '?' : limitWords(depthLimitsOf(bore) ?? [bore.depth, bore.depth], speech);
+  return [
+    `${bore.id}  ${kind}`,
+    size,
+    bore.side === 'through' ? 'through' : `${bore.box === undefined ? `× ${deep}` : `${deep} deep`}, side ${bore.side}`,
+  ];
 };

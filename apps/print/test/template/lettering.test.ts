@@ -1,4 +1,4 @@
-import { type Box, boxOf, circlePath, distance, speechFor } from '@fayplate/core';
+import { type Box, boxOf, circlePath, distance, pathBox, speechFor } from '@fayplate/core';
 import { type Shape, growBox, shapesBox } from '@fayplate/drawing';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -121,6 +121,35 @@ describe('lettering on random plates', () => {
       expect(sizes.slice(2)).toEqual([null, null]);
     },
   );
+
+  test('what is cut with straight sides is named in full, and drawn in its own shape for the key sheet', () => {
+    const pocket: DrilledPlate['bores'][number] = {
+      ...(pumpPlate.bores[1] as DrilledPlate['bores'][number]),
+      id: 'C4',
+      feature: null,
+      part: null,
+      x: 66,
+      y: 8,
+      diameter: 14,
+      depth: 7,
+      box: { length: 36, width: 14, corner: 4, angle: Math.PI / 2, behind: 18 },
+      cut: { name: 'drive key', face: 'pump', why: null },
+    };
+    const plate: DrilledPlate = { ...pumpPlate, holes: [], bores: [...pumpPlate.bores, pocket] };
+    const template = drillTemplate(plate, 'B', options.speech);
+    const dressed = dress(template, letters, growBox(template.box, 60), { drawn: [], strips: [] });
+    const words = inkOf(dressed.shapes).map((i) => i.words.trim());
+    expect(words.filter((w) => w.endsWith('…'))).toEqual([]);
+    expect(words.find((w) => w.startsWith('C4'))).toBe('C4  pocket (drive key)');
+    expect(words).toContain('36 × 14, corners 4');
+    const label = template.labels.find((l) => l.id === 'C4');
+    // 36 long upright, 14 wide, about (66, 8): ends at 66 ± 7 and 8 ± 18.
+    const edge = label?.edge === undefined ? null : pathBox(label.edge);
+    expect([edge?.left, edge?.right, edge?.bottom, edge?.top].map((v) => v?.toFixed(6))).toEqual(
+      [59, 73, -10, 26].map((v) => v.toFixed(6)),
+    );
+    expect(template.labels.find((l) => l.id === 'C1')?.edge).toBeUndefined();
+  });
 
   test('the check sees lettering moved onto a hole', () => {
     const template = drillTemplate(pumpPlate, 'B', options.speech);
