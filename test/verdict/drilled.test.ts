@@ -53,6 +53,21 @@ describe('drilled with one fault', () => {
     ['too thick for the stack', () => drilled(asDrawn, 'thickness: 24.5'), /engagement .*too little/],
     ['too thin for the stack', () => drilled(asDrawn, 'thickness: 15.5'), /tip gap .*too little/],
     [
+      'a recess that comes through',
+      () => drilled(asDrawn, 'depths: { C3: 17.5 }'),
+      /C3 is 17\.500 mm deep and comes through/,
+    ],
+    [
+      'a recess that leaves too little floor',
+      () => drilled(asDrawn, 'depths: { C3: 15.5 }'),
+      /C3 is 15\.500 mm deep and leaves 1\.500 mm of floor, where 3\.000 mm is needed/,
+    ],
+    [
+      'a tapped hole drilled so large that no thread holds',
+      () => `${drilled(asDrawn)}    - dia H5 = 9.60 ± 0.02\n`,
+      /H5 measures 9\.6\d* mm, 0\.\d+ mm too large/,
+    ],
+    [
       'a recess that is too shallow',
       () => drilled(asDrawn, 'depths: { C3: 3.2 }'),
       /C3 is 3\.200 mm deep, 0\.300 mm too little for motor\.spigot/,

@@ -150,6 +150,11 @@ const ofSizes = (job: Job, plate: Plate, proof: Proof, speech: Speech): readonly
   });
 };
 
+/** Least share of a full thread that holds. Source: common practice. */
+const LEAST_THREAD = 0.5;
+/** What a full thread takes off the diameter, mm: twice 5/8 of the height of its triangle (ISO 68-1). */
+const basicHeight = (pitch: number): number => 1.0825 * pitch;
+
 /**
  * Least and most that a cut may measure: what it meets depends on it only where it locates; a hole may be its pilot
  * still.
@@ -165,5 +170,6 @@ const limitsOf = (cut: Plate['holes'][number] | Plate['bores'][number]): readonl
     return cut.as === 'clearance'
       ? [Math.min(cut.limits[0], cut.diameter) - SMALLER, cut.limits[1] + LARGER]
       : cut.limits;
-  return [cut.diameter - SMALLER, Math.max(cut.diameter, cut.thread?.major ?? 0) + LARGER];
+  const crests = cut.thread === null ? 0 : cut.thread.major - LEAST_THREAD * basicHeight(cut.thread.pitch);
+  return [cut.diameter - SMALLER, Math.max(cut.diameter + LARGER, crests)];
 };

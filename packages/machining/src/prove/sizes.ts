@@ -1,6 +1,13 @@
-import { type Requirement, type Speech, say, sayMeasure } from '@fayplate/core';
+import { type Requirement, type Speech, distance, say, sayMeasure } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import { type MatedFace, type Plate, type PlateBore, solveStack, stackRequirements } from '@fayplate/plate';
+import {
+  type MatedFace,
+  type Plate,
+  type PlateBore,
+  gasketUnder,
+  solveStack,
+  stackRequirements,
+} from '@fayplate/plate';
 import { inRegister } from './registers.js';
 import { tried } from './tried.js';
 
@@ -61,12 +68,14 @@ const ofDepths = (job: Job, plate: Plate, mated: readonly MatedFace[], speech: S
     if (met === null || feature === undefined) return [];
     const mm = (v: number): string => say(v, speech, places(speech));
     const drawn = met.bore.depth ?? depth;
+    // A gasket lifts the part by as much.
+    const gasket = gasketUnder(job, met.own.face) ?? 0;
     const clear =
       known === null
         ? general(drawn) - Math.abs(depth - drawn)
         : met.bore.kind === 'recess'
-          ? depth - known
-          : known - depth;
+          ? depth + gasket - known
+          : known + gasket - depth;
     return [
       tried({
         id: 'drilled-depth',
@@ -86,6 +95,46 @@ const ofDepths = (job: Job, plate: Plate, mated: readonly MatedFace[], speech: S
       }),
     ];
   });
+
+/** Share of a floor's least thickness that is let pass once it is cut. Source: common practice. */
+const THIN = 0.75;
+
+/** Metal that a depth as cut leaves below it, over a cut from the other side as well, against what is asked of a floor. */
+const ofFloors = (job: Job, plate: Plate, speech: Speech): readonly Requirement[] => {
+  const depths = job.drilledSizes?.depths ?? new Map<string, number>();
+  const thickness = job.drilledSizes?.thickness ?? plate.thickness;
+  const mm = (v: number): string => say(v, speech, places(speech));
+  return [...depths].flatMap(([id, depth]): readonly Requirement[] => {
+    const own = plate.bores.find((b) => b.id === id && b.kind !== 'spigot');
+    if (own === undefined || own.depth === null) return [];
+    const over = plate.bores.filter((b) => b !== own && b.kind !== 'spigot');
+    const open = over.some(
+      (b) => b.depth === null && distance(b, own) + own.diameter / 2 <= b.diameter / 2 + 1e-9 && b.box === undefined,
+    );
+    const behind = over.filter(
+      (b) => b.depth !== null && b.side !== own.side && distance(b, own) < (b.diameter + own.diameter) / 2,
+    );
+    const deepest = (of: (b: PlateBore) => number): number => Math.max(0, ...behind.map(of));
+    const drawn = plate.thickness - own.depth - deepest((b) => b.depth ?? 0);
+    const left = thickness - depth - deepest((b) => depths.get(b.id) ?? b.depth ?? 0);
+    // What was to meet has no floor to lose.
+    if (open || drawn <= 1e-9) return [];
+    const least = Math.min(drawn, job.plate?.limits.web ?? 3);
+    return [
+      tried({
+        id: 'drilled-floor',
+        title: `floor of ${id} as drilled`,
+        ok: left >= THIN * least,
+        value: left,
+        limit: least,
+        because:
+          left <= 0
+            ? `${id} is ${mm(depth)} deep and comes through`
+            : `${id} is ${mm(depth)} deep and leaves ${mm(left)} of floor, where ${mm(least)} is needed`,
+      }),
+    ];
+  });
+};
 
 /** A pocket must clear what it is for; one that is for nothing, and a blind bore, must be as deep as drawn. */
 const ofPocket = (job: Job, pocket: PlateBore, depth: number, speech: Speech): readonly Requirement[] => {
@@ -190,6 +239,7 @@ export const sizeRequirements = (
 ): readonly Requirement[] => [
   ...ofThickness(job, plate, speech),
   ...ofDepths(job, plate, mated, speech),
+  ...ofFloors(job, plate, speech),
   ...ofOutline(job, plate, speech),
   ...ofSlots(job, plate, speech),
 ];
