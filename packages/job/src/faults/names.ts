@@ -41,9 +41,9 @@ export const linkName = rule(linkWords, ['shims', 'on hand'], `a name: ${said}; 
 const slips = (word: string): number =>
   word.length < 2 ? 0 : word.length < 4 ? 1 : Math.max(2, Math.floor(word.length / 3));
 
-/** `inch` for `in`, `diameter` for `dia`: one is the start of the other. */
+/** `inch` for `in`, `diameter` for `dia`: one is the start of the other; `at least` for `least`: its last word. */
 const opens = (a: string, b: string): boolean =>
-  Math.min(a.length, b.length) >= 2 && (a.startsWith(b) || b.startsWith(a));
+  Math.min(a.length, b.length) >= 2 && (a.startsWith(b) || b.startsWith(a) || (b.length > 2 && a.endsWith(` ${b}`)));
 
 /** `5/16` for `5/16-18 UNC`: all of its first word. */
 const firstWord = (word: string, name: string): boolean =>
@@ -68,7 +68,7 @@ export const nearestName = (word: string, names: readonly string[]): string | nu
         ? Infinity
         : firstWord(w, n)
           ? Math.min(edits, AS_FIRST_WORD)
-          : edits > allowed && opens(n, w)
+          : edits > allowed && opens(w, n)
             ? allowed + 0.25
             : edits;
     if (d < least) {

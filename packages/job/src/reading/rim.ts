@@ -61,7 +61,7 @@ const traceOf = (text: string, unit: LengthUnit): Parsed<Trace> => {
 };
 
 /**
- * One piece of a rim: `(x, y)`, `round S1 14 mm`, `arc (x, y) (x, y) (x, y)`, `line (x, y) (x, y)`. Arcs and lines are
+ * One piece of a rim: `(x, y)`, `round S1 14 mm` (its radius), `round bore 236 mm across`, `arc (x, y) (x, y) (x, y)`, `line (x, y) (x, y)`. Arcs and lines are
  * fitted to the places touched along them, and end where they meet their neighbours.
  */
 export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint | Trace | Fillet> => {
@@ -74,9 +74,12 @@ export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint | Trac
   if (/^trace(?= |\()/i.test(text)) return traceOf(text.slice('trace'.length).trim(), unit);
   const lobe = /^round +(\S+) +(\S.*)$/i.exec(text);
   if (lobe !== null) {
-    const radius = parseLength(lobe[2] ?? '', perUnit(unit));
-    if (!radius.ok) return radius;
-    return radius.value > 0 ? parsed({ round: lobe[1] ?? '', radius: radius.value }) : refused('a radius above zero');
+    const size = lobe[2] ?? '';
+    const across = / across$/i.test(size);
+    const length = parseLength(across ? size.slice(0, -' across'.length) : size, perUnit(unit));
+    if (!length.ok) return length;
+    if (length.value <= 0) return refused(across ? 'a diameter above zero' : 'a radius above zero');
+    return parsed({ round: lobe[1] ?? '', radius: across ? length.value / 2 : length.value });
   }
   const along = /^(arc|line)(?= |\()/i.exec(text)?.[1]?.toLowerCase();
   if (along === 'arc' || along === 'line') {

@@ -137,19 +137,25 @@ const rim = (v: Values, unit: LengthUnit) =>
   described(
     z.array(
       z.union([
-        leaf('a place such as (12.5, -40), or a feature with its margin', (t) => parseRim(t, unit), {
-          description:
-            'In order round the part: a corner (x, y); a lobe, round S1 14 mm; arc or line with the places touched ' +
-            'along it; or trace ± 0.2 mm with places of which the fewest lines and arcs are made; fillet 8 mm ' +
-            'between two of these.',
-          type: ['string'],
-          examples: [
-            '(12.5, -40)',
-            'round S1 14 mm',
-            'arc (0, 50) (35, 35) (50, 0)',
-            'trace ± 0.2 mm (0, 0) (40, 0) (40, 30) (0, 30)',
-          ],
-        }),
+        leaf(
+          'a piece such as (12.5, -40), round bore 236 mm across or arc (0, 50) (35, 35) (50, 0)',
+          (t) => parseRim(t, unit),
+          {
+            description:
+              'In order round the part: a corner (x, y); a lobe by its feature and radius, round S1 14 mm, or its diameter, ' +
+              'round bore 236 mm across, which alone is a round part; arc or line with the places touched ' +
+              'along it; or trace ± 0.2 mm with places of which the fewest lines and arcs are made; fillet 8 mm ' +
+              'between two of these.',
+            type: ['string'],
+            examples: [
+              '(12.5, -40)',
+              'round S1 14 mm',
+              'round bore 236 mm across',
+              'arc (0, 50) (35, 35) (50, 0)',
+              'trace ± 0.2 mm (0, 0) (40, 0) (40, 30) (0, 30)',
+            ],
+          },
+        ),
         z.pipe(
           z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })),
           z.transform(([x = 0, y = 0]) => ({ at: { x, y } })),
@@ -159,7 +165,10 @@ const rim = (v: Values, unit: LengthUnit) =>
           margin: v.clear('Metal kept around it, from its edge.'),
         }),
       ]),
-      { error: 'a list of places and features' },
+      {
+        error:
+          'a list of pieces in order round the part, such as [(0, 0), (80, 0), (80, 60)], or of a round part [round bore 236 mm across]',
+      },
     ),
     { description: "Points of the part's outline, from which gasket and plate outlines can follow." },
   );

@@ -65,6 +65,8 @@ describe('stretches of a rim', () => {
       },
     ],
     ['round A 1/2 in', { round: 'A', radius: 12.7 }],
+    ['round A 2 in across', { round: 'A', radius: 25.4 }],
+    ['round A 236 across', { round: 'A', radius: 118 }],
   ])('%s', (words, piece) => {
     const read = rim(words);
     expect(read.ok && read.job.faces[0]?.rim).toEqual([piece]);
@@ -74,6 +76,7 @@ describe('stretches of a rim', () => {
     ['line (1, 2)', /at least two places/],
     ['round B 5', /a feature of this face: A/],
     ['round A 0', /a radius above zero/],
+    ['round A 0 across', /a diameter above zero/],
     ['arc (1, 2) (3, 4) 5, 6', /places in brackets/],
     ['bend (1, 2)', /round S1 14 mm/],
   ])('%s is refused', (words, expected) => {

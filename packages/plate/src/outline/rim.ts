@@ -5,6 +5,7 @@ import {
   type Path,
   type Point,
   apply,
+  circlePath,
   crossingOf,
   flatten,
   offsetPath,
@@ -80,6 +81,12 @@ export const rimOutline = (
     const path = crossed ? null : beltPath(circles);
     return path === null || crossingOf(flatten(path, FINE)) !== null ? noOutline(face) : { ok: true, path, rests: [] };
   }
+  const [alone] = pieces;
+  // A lobe by itself is a round part.
+  if (pieces.length === 1 && alone?.kind === 'lobe')
+    return alone.radius + margin > 0
+      ? { ok: true, path: circlePath(alone.centre, alone.radius + margin), rests: [] }
+      : noOutline(face);
   const outlined = outlineOfPieces(pieces);
   if (outlined === null) return noOutline(face);
   const path = offsetPath(outlined.path, margin);

@@ -1,4 +1,5 @@
 import { DEGREE, apply, distance, edgesOf, flatten, pathBox, rotation, signedArea } from '@fayplate/core';
+import type { RimPoint } from '@fayplate/job';
 import fc from 'fast-check';
 import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
 import BufferParameters from 'jsts/org/locationtech/jts/operation/buffer/BufferParameters.js';
@@ -111,6 +112,17 @@ describe('an outline like a rim', () => {
       -90, 70, -60, 60,
     ]);
     expect(b(0, 'from behind').area).toBeCloseTo(160 * 120, 9);
+  });
+  test('one lobe alone is a round part, by its own radius', () => {
+    const spots = ring(4, 60, 45 * DEGREE, { kind: 'stud', thread: 'M8', d: 8 });
+    const made = (rim: readonly RimPoint[], margin: number) =>
+      plateOf(bench({ spots, face: { rim } }, { spots: {} }, { outline: { shape: 'like', face: 'pump', margin } }))
+        .outline.area;
+    const [first = ''] = Object.keys(spots);
+    expect(made([{ round: first, radius: 200 }], 0)).toBeCloseTo(Math.PI * 200 * 200, 6);
+    expect(made([{ round: first, radius: 200 }], -5)).toBeCloseTo(Math.PI * 195 * 195, 6);
+    // The same by the metal round the stud of 8 mm.
+    expect(made([{ feature: first, margin: 196 }], 0)).toBeCloseTo(Math.PI * 200 * 200, 6);
   });
   test('features of the rim keep metal round their own edge', () => {
     const spots = ring(4, 60, 45 * DEGREE, { kind: 'stud', thread: 'M8', d: 8 });
