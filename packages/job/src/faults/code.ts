@@ -51,5 +51,7 @@ export type FaultCode =
   | 'unused-instrument'
   | 'coarse-instrument'
   | 'fine-instrument'
+  /** A flange so thin or thick that it was likely meant in the other unit. */
+  | 'unlikely-flange'
   | 'unchecked-standard'
   | 'unlike-standard';

@@ -1,4 +1,4 @@
-import { doubtOfAngle, doubtOfMeasure, formatClock, formatLength } from '@fayplate/core';
+import { MM_PER_INCH, doubtOfAngle, doubtOfMeasure, formatClock, formatLength } from '@fayplate/core';
 import { material, materials } from '@fayplate/handbook';
 import { isAngle } from '../schema/values.js';
 import { type Node, join } from '../source/tree.js';
@@ -13,6 +13,7 @@ export const warnOfUnlikely = (context: Context, job: Job, read: readonly (reado
   for (const face of job.faces) {
     sameClock(context, face);
     upElsewhere(context, face);
+    unlikelyFlange(context, face);
     uncheckedStandard(context, job, face);
     unlikeStandard(context, face);
   }
@@ -138,6 +139,22 @@ const upElsewhere = (context: Context, face: Face): void => {
     'up-elsewhere',
     `a feature near 12 o'clock: ${face.up}, whose clock says ${formatClock(clock)}, is put straight up; leave ` +
       `\`up\` out to keep the face as its clocks say`,
+  );
+};
+
+/** No flange that takes bolts is thinner than this, or of a part that one carries thicker, mm. */
+const FLANGE = [1, 75] as const;
+
+/** Bolts are chosen by how thick the flange is: one typed in the other unit makes them an inch too short or too long. */
+const unlikelyFlange = (context: Context, face: Face): void => {
+  if (face.flange === null || face.standard !== null || (face.flange >= FLANGE[0] && face.flange <= FLANGE[1])) return;
+  const typed = context.unit === 'in' ? face.flange / MM_PER_INCH : face.flange;
+  const other = context.unit === 'in' ? 'mm' : 'in';
+  warnAt(
+    context,
+    ['faces', face.name, 'flange'],
+    'unlikely-flange',
+    `how thick the metal is where bolts pass, ${FLANGE[0]} to ${FLANGE[1]} mm as a rule: ${Number(typed.toFixed(3))} ${other}?`,
   );
 };
 

@@ -31,6 +31,24 @@ describe('a stud fatter than its thread', () => {
   );
 });
 
+describe('a flange typed in the other unit', () => {
+  const job = (units: string, flange: string): string =>
+    `job: fan\nunits: ${units}\nfaces:\n  wall:\n    flange: ${flange}\n    features:\n      A: { kind: hole, diameter: 9 mm }\n`;
+  const said = (units: string, flange: string): readonly string[] =>
+    warnings(job(units, flange)).flatMap((w) => (w.code === 'unlikely-flange' ? [w.expected] : []));
+  test('is warned of', () => {
+    expect(said('mm', '0.43').join()).toMatch(/0\.43 in\?$/);
+    expect(said('in', '11').join()).toMatch(/11 mm\?$/);
+  });
+  test.each([
+    ['mm', '1.5'],
+    ['mm', '0.43 in'],
+    ['in', '7/16'],
+    ['in', '11 mm'],
+    ['in', '2 1/2'],
+  ])('not in %s at %s', (units, flange) => expect(said(units, flange)).toEqual([]));
+});
+
 describe('one clock twice', () => {
   test('is warned of', () =>
     expect(

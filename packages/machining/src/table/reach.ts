@@ -132,7 +132,7 @@ export const reachWords = (
   if (settings.kind === 'beyond')
     return [
       'The cuts lie farther apart than two settings reach ' +
-        `(${table}): drill it on a larger machine, or by the template.`,
+        `(${table}): drill it on a larger machine, or by the template as far as its ± will do.`,
     ];
   const { axis, span, first, second, common } = settings;
   const pick =
