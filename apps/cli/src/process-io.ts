@@ -92,7 +92,7 @@ export const processIo = (): Io => {
     get settings() {
       return settingsFolder(process.env);
     },
-    // Asked anew each time: a window may be drawn wider while it is watched.
+    // Asked again each time: a window may be drawn wider while it is watched.
     get columns() {
       return Math.max(40, process.stdout.columns ?? (Number(columns) || 100));
     },

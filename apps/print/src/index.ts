@@ -1,6 +1,6 @@
 export type { Affine } from './geometry/affine.js';
 export { type LaidTemplate, layTemplate } from './lay-template.js';
-export type { PacketItem, PacketSection } from './packet/packet.js';
+export type { PacketItem, PacketSection } from './packet/section.js';
 export { type Stock, stockOf } from './paper/paper.js';
 export type { PdfPage } from './pdf/page.js';
 export { type CalibrationOptions, printCalibration } from './sheet/calibration.js';

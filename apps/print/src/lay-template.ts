@@ -59,7 +59,7 @@ const warningsOf = (grid: Grid, stock: Stock, dressed: Dressed, speech: Speech):
             `the holes stand too close for any grid of ${stock.name}; take larger paper`,
         ]
       : []),
-    ...(sheets > 60 ? [`${sheets} sheets: larger paper or a roll would be quicker and truer`] : []),
+    ...(sheets > 60 ? [`${sheets} sheets: larger paper or a roll would be quicker and more accurate`] : []),
     ...(dressed.unplaced.length > 0
       ? [`no room for lettering beside ${some(dressed.unplaced)}: see the list of holes`]
       : []),

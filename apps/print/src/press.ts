@@ -1,5 +1,5 @@
 import type { Drawing, Lettering } from '@fayplate/drawing';
-import type { PacketSection } from './packet/packet.js';
+import type { PacketSection } from './packet/section.js';
 import { sheetPdf } from './print-page.js';
 import { packetPdf } from './print-packet.js';
 import { type PrintInput, type TemplateWish, printTemplates } from './print-templates.js';

@@ -1,5 +1,6 @@
 import { visible } from '@fayplate/drawing';
-import { type PacketSection, layPacket } from './packet/packet.js';
+import { layPacket } from './packet/packet.js';
+import type { PacketSection } from './packet/section.js';
 import { stockOf } from './paper/paper.js';
 import { writePdf } from './pdf/write.js';
 import { missingWords, recording } from './options.js';

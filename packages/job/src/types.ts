@@ -141,7 +141,7 @@ export interface Face {
   readonly standard: FaceStandard | null;
 }
 
-/** A place in the frame of a face as viewed, and behind it (before it where below nought); mm. */
+/** A place in the frame of a face as viewed, and behind it (before it where below zero); mm. */
 export interface PlaceSpot {
   readonly x: Length;
   readonly y: Length;
@@ -500,7 +500,7 @@ export interface CutSpec {
 }
 
 /**
- * Two shafts that are meant to be apart, for a gear, chain or belt: mm between their axes with the ± that is borne, and where the
+ * Two shafts that are meant to be apart, for a gear, chain or belt: mm between their axes with the ± that is allowed, and where the
  * second's lies from the first's as drawn: radians clockwise from 12 o'clock, or straight toward a feature of the first face.
  */
 export interface ShaftsApart {

@@ -191,7 +191,7 @@ const levels = (layout: FaceLayout, kindOf: KindOf, speech: Speech): readonly Bl
 
 /**
  * The layout of one face in words: the verdict; where it stands and what is vacant, by the clock; what would move; the
- * unit; what speaks against the second best; where nothing is chosen, the one reading that would settle it.
+ * unit; what counts against the second best; where nothing is chosen, the one reading that would settle it.
  */
 export const layoutReport = (face: Face, located: LocatedFace, layout: FaceLayout, speech: Speech): Report => {
   const kinds = new Map(face.features.map((f) => [f.id, f.kind]));

@@ -38,7 +38,7 @@ export const usedPattern = (
   speech: Speech = speechFor('mm'),
 ): Used => {
   const spec = face.layout;
-  // The standard's own places are its layout, and its tolerance their ±, which an exact drawing would make nought.
+  // The standard's own places are its layout, and its tolerance their ±, which an exact drawing would make zero.
   if (face.standard !== null && spec.kind !== 'stated')
     return {
       ok: true,

@@ -87,7 +87,7 @@ export const drawDraft = (desk: Desk): Drafted => {
   const edge = outline.ok && notched !== null ? cutNotches(desk, outline.outline.path) : notched;
   const all = [...faults, ...(edge?.faults ?? [])];
   if (!outline.ok || edge === null || all.length > 0) return { ok: false, faults: all };
-  // Numbered anew, so that a pocket that is not cut leaves no gap.
+  // Numbered again, so that a pocket that is not cut leaves no gap.
   const bores = [...open, ...cut].map((b, i) => ({ ...b, id: `C${i + 1}` }));
   const draft = {
     desk,

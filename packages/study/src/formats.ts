@@ -41,7 +41,7 @@ export type MachineMade =
 
 /**
  * A format of what goes to the shop. `table` makes it for its flag, a packet holds it, and `isOurs` lets it be written
- * anew.
+ * again.
  */
 export interface MachineFormat extends Format {
   /**

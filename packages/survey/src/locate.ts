@@ -29,7 +29,7 @@ export interface LocateOptions {
   /** Whether to look for the reading that is wrong where they contradict each other; true unless told. */
   readonly doubts?: boolean;
   /**
-   * Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for anew.
+   * Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for again.
    */
   readonly places?: ReadonlyMap<string, Point>;
   /** Told how much of what the search for a shape may take it has taken; as a rule it ends long before. */

@@ -198,7 +198,7 @@ export interface UncheckedReading {
 
 /**
  * Why the adjustment ended. At a minimum: `at rest` (the step left to take is below a billionth of the ±) or `last
- * digit` (χ² changes no more). Short of one: `no descent` (no step lowers χ², yet its gradient is not nought),
+ * digit` (χ² changes no more). Short of one: `no descent` (no step lowers χ², yet its gradient is not zero),
  * `iterations spent`, `saddle after saddle`, or `singular` (the readings contradict each other so badly that centres
  * fall on one another).
  */

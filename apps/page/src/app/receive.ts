@@ -4,7 +4,7 @@ import { type Answers, type State, answerOf } from './state.js';
 const without = (refused: Answers['refused'], screen: keyof Answers['refused']): Answers['refused'] =>
   Object.fromEntries(Object.entries(refused).filter(([s]) => s !== screen));
 
-/** What only follows a key leaves the last words about the readings standing until they are weighed anew. */
+/** What only follows a key leaves the last words about the readings standing until they are weighed again. */
 const withLast = (view: FaceView, last: FaceView | undefined): FaceView =>
   view.weighed || last === undefined
     ? view
@@ -30,8 +30,8 @@ export const received = (state: State, part: Part): State => {
       });
     case 'plan':
       return now({ plans: { ...answers.plans, [part.face]: part.plan } });
-    case 'surer':
-      return now({ surer: { ...answers.surer, [part.face]: part.surer } });
+    case 'improving':
+      return now({ improving: { ...answers.improving, [part.face]: part.improving } });
     case 'layout':
       return now({ layouts: { ...answers.layouts, [part.face]: part.view } });
     case 'stack':

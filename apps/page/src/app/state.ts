@@ -32,7 +32,7 @@ export interface Answers {
   readonly missing: readonly string[];
   readonly faces: Readonly<Record<string, FaceView>>;
   readonly plans: Readonly<Record<string, readonly PlanItem[]>>;
-  readonly surer: Readonly<Record<string, readonly PlanItem[]>>;
+  readonly improving: Readonly<Record<string, readonly PlanItem[]>>;
   readonly layouts: Readonly<Record<string, LayoutView>>;
   readonly stack: StackView | null;
   readonly plate: PlateView | null;
@@ -98,7 +98,7 @@ export const noAnswers: Answers = {
   missing: [],
   faces: {},
   plans: {},
-  surer: {},
+  improving: {},
   layouts: {},
   stack: null,
   plate: null,

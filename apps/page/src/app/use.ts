@@ -11,7 +11,7 @@ export const useApp = (): App => {
   return app;
 };
 
-/** The state, drawn anew at every change. */
+/** The state, drawn again at every change. */
 export const useAppState = (app: App): State => {
   const [state, setState] = useState(app.state());
   // Before the next answer can come: what changed between drawing and listening would be missed, and nothing else would

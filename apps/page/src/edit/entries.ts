@@ -39,7 +39,7 @@ export const renameAt = (text: string, path: Path, name: string): Change | null 
 
 /**
  * The change that takes a value out, and the sections that it leaves empty with it; but `entry`, a named entry or an
- * item of a list, stays as `{}`: a box that is emptied to be typed anew does not take its form away.
+ * item of a list, stays as `{}`: a box that is emptied to be typed again does not take its form away.
  */
 export const clearAt = (text: string, path: Path, entry: Path | null): Change | null => {
   if (entry === null) return removeAt(text, path);

@@ -70,7 +70,7 @@ export const addReading = (text: string, face: string | null, reading: string): 
   return setAt(text, readingsOf(face), [reading]);
 };
 
-/** The change that writes a reading anew where it stands, its remark kept. */
+/** The change that writes a reading again where it stands, its remark kept. */
 export const setReading = (text: string, face: string | null, index: number, reading: string): Change | null => {
   const list = nodeAt(text, readingsOf(face));
   const node = isSeq(list) ? readingNode(list.items[index]) : null;

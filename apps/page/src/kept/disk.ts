@@ -23,7 +23,7 @@ export const seenNow = async (handle: Handle): Promise<Disk> => ({
 });
 
 /**
- * Whether the page may write to the file: after the page was closed the browser asks the person anew, which it does
+ * Whether the page may write to the file: after the page was closed the browser asks the person again, which it does
  * only at a press.
  */
 export const mayWrite = async (handle: Handle): Promise<boolean> => {

@@ -15,9 +15,9 @@ export interface ReadingsProps {
   readonly drawn: Drawn;
   readonly marks: readonly Mark[];
   readonly plan: readonly PlanItem[];
-  /** No more of the plan is needed; then what would make the places surer. */
+  /** No more of the plan is needed; then what would improve the places. */
   readonly enough?: boolean;
-  readonly surer?: readonly PlanItem[];
+  readonly improving?: readonly PlanItem[];
   readonly says: (head: string) => string;
   readonly suspects: readonly { readonly reading: string; readonly says: string }[];
   readonly onPoint?: ((x: number, y: number) => void) | undefined;
@@ -56,7 +56,7 @@ const Lit = ({
  * taken so far.
  */
 export const Readings = (props: ReadingsProps): JSX.Element => {
-  const { face, drawn, marks, enough = false, surer = [], says, suspects, onPoint, doubt, turn, children } = props;
+  const { face, drawn, marks, enough = false, improving = [], says, suspects, onPoint, doubt, turn, children } = props;
   const app = useApp();
   const { history, answers } = useAppState(app);
   const [chosen, setChosen] = useState<string | null>(null);
@@ -70,7 +70,7 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
   const open = plan.filter((p) => !taken.has(p.head) && !skipped.includes(p.head));
   const head = chosen ?? open[0]?.head ?? null;
   const left = plan.filter((p) => !taken.has(p.head)).length;
-  const planned = [...plan, ...surer].find((p) => p.head === head);
+  const planned = [...plan, ...improving].find((p) => p.head === head);
   const item: PlanItem | null = head === null ? null : (planned ?? { head, instrument: null, says: says(head) });
   const size = Math.max(drawn.box.right - drawn.box.left, drawn.box.top - drawn.box.bottom) / 100;
   const reach = 1.1 * Math.max(...Object.values(drawn.box).map(Math.abs));
@@ -196,11 +196,11 @@ export const Readings = (props: ReadingsProps): JSX.Element => {
               );
             })}
           </ol>
-          {enough && surer.length > 0 ? (
+          {enough && improving.length > 0 ? (
             <>
               <h3>Any of these would improve the worst centre</h3>
               <ol class="taken">
-                {surer.map((p) => (
+                {improving.map((p) => (
                   <li key={p.head}>
                     <button type="button" class="line" onClick={() => hold(p.head)}>
                       <span class="which">{p.head}</span>

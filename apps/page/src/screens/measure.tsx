@@ -341,7 +341,7 @@ export const Measure = (): JSX.Element => {
           marks={standard ? view.marks : view.marks.filter((m) => ids.includes(m.id))}
           plan={answerOf(answers.plans, face) ?? []}
           enough={view.enough}
-          surer={answerOf(answers.surer, face) ?? []}
+          improving={answerOf(answers.improving, face) ?? []}
           says={(head) => head}
           suspects={view.suspects}
           onPoint={placing === null ? undefined : place}

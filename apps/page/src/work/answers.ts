@@ -167,9 +167,9 @@ const measure = async (
   if (typeof located === 'string' || located.undetermined.length > 0 || !(await desk.go())) return;
   const { next } = locateFace({ face, instruments: job.instruments }, { next: true });
   desk.tell({
-    kind: 'surer',
+    kind: 'improving',
     face: face.name,
-    surer: next.map((n) => planItem(n.reading, n.instrument, face)),
+    improving: next.map((n) => planItem(n.reading, n.instrument, face)),
   });
 };
 

@@ -176,8 +176,8 @@ export type Part =
     }
   | { readonly kind: 'face'; readonly view: FaceView }
   | { readonly kind: 'plan'; readonly face: string; readonly plan: readonly PlanItem[] }
-  /** What would make the worst centre surer, the most telling first. */
-  | { readonly kind: 'surer'; readonly face: string; readonly surer: readonly PlanItem[] }
+  /** What would make the worst centre improving, the most telling first. */
+  | { readonly kind: 'improving'; readonly face: string; readonly improving: readonly PlanItem[] }
   | { readonly kind: 'layout'; readonly face: string; readonly view: LayoutView }
   | { readonly kind: 'stack'; readonly view: StackView }
   | { readonly kind: 'plate'; readonly view: PlateView }

@@ -1,5 +1,5 @@
-import type { Block, Report } from '@fayplate/core';
-import { type Lettering, type Picture, type Shape, line, pens, text, visible } from '@fayplate/drawing';
+import type { Block } from '@fayplate/core';
+import { type Lettering, type Shape, line, pens, text, visible } from '@fayplate/drawing';
 import { unchanged } from '../geometry/affine.js';
 import type { Stock } from '../paper/paper.js';
 import type { PdfPage } from '../pdf/page.js';
@@ -9,32 +9,8 @@ import { type FlowedPage, flow, panelsOf } from './flow.js';
 import { picturePiece } from './picture.js';
 import { type Piece, piece } from './piece.js';
 import { style } from './piece.js';
-import { leadsOn, withPages } from './refer.js';
+import { type PacketSection, leadsOn, withPages } from './section.js';
 import { headingPiece } from './text.js';
-
-/** What a section of the packet holds, in its order: words, pictures, or sheets already laid at true scale. */
-export type PacketItem =
-  | {
-      readonly kind: 'report';
-      readonly report: Report;
-      /** Capitals of its words and tables, mm; the usual ones unless told. */ readonly capital?: number;
-    }
-  | {
-      readonly kind: 'picture';
-      readonly picture: Picture;
-      /** Of the page's height that it may take; 1 unless told. */ readonly share?: number;
-    }
-  | { readonly kind: 'pages'; readonly pages: readonly PdfPage[] };
-
-/** A part of the packet under one title. */
-export interface PacketSection {
-  readonly title: string;
-  readonly items: readonly PacketItem[];
-  /** Stands behind the templates: what the work itself does not need. */
-  readonly behind?: boolean;
-  /** Its pictures may shrink to this part of their share where that saves a page; 1 unless told. */
-  readonly least?: number;
-}
 
 export interface PacketWords {
   readonly job: string;

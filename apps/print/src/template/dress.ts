@@ -50,7 +50,7 @@ const blockShapes = (block: TemplateBlock, box: Box): Shape => {
 
 export interface Dressed {
   readonly shapes: readonly Shape[];
-  /** Holes whose words stand in the list only, in full or in part, for want of room. */
+  /** Holes whose words stand in the list only, in full or in part, for lack of room. */
   readonly shortened: readonly string[];
   /** Of these, the ones without even a name beside them. */
   readonly unplaced: readonly string[];

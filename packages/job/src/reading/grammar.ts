@@ -129,7 +129,7 @@ export const readOf = (kind: DistanceKind, apart: number, first: number, second:
 };
 
 /**
- * How far apart the centres are by a distance reading of this value, radii `first` and `second`; all mm; below nought
+ * How far apart the centres are by a distance reading of this value, radii `first` and `second`; all mm; below zero
  * where none are.
  */
 export const apartBy = (kind: DistanceKind, value: number, first: number, second: number): number => {

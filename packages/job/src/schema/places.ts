@@ -4,7 +4,7 @@ import { described, leaf, section } from './leaf.js';
 import { faceName, namedBy } from './names.js';
 import type { Values } from './values.js';
 
-/** A length that may lie either side of nought, with or without its ±. */
+/** A length that may lie either side of zero, with or without its ±. */
 const signed = (unit: LengthUnit, description: string) =>
   leaf<Measure>('a length such as 412 mm or -38 ± 0.5 mm', (t) => parseLengthMeasure(t, unit), {
     description,

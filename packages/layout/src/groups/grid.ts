@@ -59,7 +59,7 @@ const variancesAlong = (measured: Measured, i: number, c: number, s: number): re
   return [Math.max(0, c * c * xx + 2 * c * s * xy + s * s * yy), Math.max(0, s * s * xx - 2 * c * s * xy + c * c * yy)];
 };
 
-/** How far the axis ought to turn for the features on a grid to come nearest to their whole steps, by least squares. */
+/** How far the axis should turn for the features on a grid to come nearest to their whole steps, by least squares. */
 export const turnOf = (on: readonly OnGrid[], step: number): number => {
   let [lean, reach] = [0, 0];
   for (const {

@@ -31,7 +31,7 @@ export const spreadAlong = (measured: Measured, i: number, direction: number): n
   );
 };
 
-/** How far apart places may be that ought to be one, for features known like these, mm. */
+/** How far apart places may be that should be one, for features known like these, mm. */
 export const reach = (measured: Measured, features: readonly number[]): number =>
   WIDE * Math.sqrt(features.reduce((s, f) => s + spread(measured, f) ** 2, 0)) + 1e-9;
 

@@ -20,7 +20,7 @@ const nameOf = ({ side, face }: Recognised): string => (side === 'is' ? face.nam
 const LITTLE = 0.02;
 
 /**
- * What a face was recognised as, in words: the odds, what speaks for it and against it, and what to do about it.
+ * What a face was recognised as, in words: the odds, what supports it and against it, and what to do about it.
  * Nothing where nothing came near.
  */
 export const recognitionReport = (found: Recognition | null, speech: Speech): Report => {

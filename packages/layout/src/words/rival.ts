@@ -20,7 +20,7 @@ export const byStrain = (c: Candidate): readonly (readonly [string, LaidFeature]
 /** χ² this much worse is said to be a worse fit: two standard deviations. */
 const WORSE = 4;
 
-/** What speaks against a rival, beside the candidate that leads. */
+/** What counts against a rival, beside the candidate that leads. */
 const against = (first: Candidate, rival: Candidate, speech: Speech): string => {
   const [worst] = byStrain(rival);
   const worse = rival.chi2 - first.chi2;
@@ -46,7 +46,7 @@ const against = (first: Candidate, rival: Candidate, speech: Speech): string => 
     : 'it fits about as well, but needs finer or less usual divisions';
 };
 
-/** The second best, its odds, and what speaks against it; null where there is none. */
+/** The second best, its odds, and what counts against it; null where there is none. */
 export const sayRival = (layout: FaceLayout, kindOf: (id: string) => FeatureKind, speech: Speech): string | null => {
   const [first, ...others] = wholeDrawings(layout);
   const rival = [...others].sort((a, b) => b.odds - a.odds)[0];

@@ -49,13 +49,13 @@ export interface Attempt {
 export const keyOf = (c: Pick<Check, 'id' | 'of'>): string => `${c.id}|${c.of.toSorted().join(',')}`;
 
 /**
- * What a bush or plug carries anew is no worse a seat than the metal was; a chance is worked out from what is measured.
+ * What a bush or plug carries again is no worse a seat than the metal was; a chance is worked out from what is measured.
  */
 const spared = (check: Check, again: ReadonlySet<string>): boolean =>
   check.id === 'goes-on' ||
   ((check.id === 'head-seat' || check.id === 'plate-thread') && check.of.some((id) => again.has(id)));
 
-/** A hole as it will measure once it is worked on, for what enters it; null where it is drilled anew. */
+/** A hole as it will measure once it is worked on, for what enters it; null where it is drilled again. */
 const worked = (at: Measured, work: HoleWork | undefined): Measured | null => {
   if (work === undefined) return at;
   if (work.what === 'bush' || work.what === 'plug' || work.what === 'leave') return null;
@@ -138,7 +138,7 @@ export const attempted = (standing: Standing, a: Attempt, say: (c: Check) => str
   const tried = tryIt({ already, ...(a.clocking === undefined ? {} : { clocking: first.plate.clocking }) });
   if (!tried.ok) return { ...base, holds: false, fails: tried.faults, goesOn: new Map(), metalLeft: null, made: null };
   const again = new Set(works.flatMap((w) => (w.what === 'bush' || w.what === 'plug' ? [w.hole] : [])));
-  // What is drilled anew is as drawn: for what enters it, and for the table of what is left.
+  // What is drilled again is as drawn: for what enters it, and for the table of what is left.
   const plate = {
     ...tried.plate,
     holes: tried.plate.holes.map((h) =>

@@ -7,6 +7,7 @@ import {
   say,
   sayNumber,
   thePart,
+  MM_PER_INCH,
 } from '@fayplate/core';
 import { type Suspect, agrees, inKeeping, readingsWords, suspectBlocks } from '@fayplate/survey';
 import type { Proof, ProvedFace } from '../types.js';
@@ -193,6 +194,12 @@ const easeBlocks = (face: string, f: ProvedFace, own: Speech): readonly Block[] 
         { kind: 'list', items: f.ease.map((o) => optionWords(o, face, own)) },
       ];
 
+/** A volume to file away: `12 mm³`, `0.0007 in³`; never none. */
+const metalWords = (metal: number, { unit }: Speech): string =>
+  unit === 'in'
+    ? `${Number(Math.max(1e-4, metal / MM_PER_INCH ** 3).toFixed(4))} in³`
+    : `${Math.max(1, Math.round(metal))} mm³`;
+
 const optionWords = (o: EaseOption, face: string, own: Speech): string =>
   `${o.eases.map((e) => `ease ${eased(e, face)} by ${say(e.by, own)} towards ${formatClock(e.towards)} o’clock`).join(', and ')} ` +
-  `(about ${Math.max(1, Math.round(o.metal))} mm³ of metal); add the ± of the readings`;
+  `(about ${metalWords(o.metal, own)} of metal); add the ± of the readings`;

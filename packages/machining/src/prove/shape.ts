@@ -63,7 +63,7 @@ const isRenumbered = (located: LocatedFace, plate: Plate): boolean => {
 
 /**
  * Shape of the drilled plate from its own readings. It is looked for where the holes should be and where each of the
- * likely mistakes puts them, before it is looked for anew: readings that fold into some other shape can swallow a
+ * likely mistakes puts them, before it is looked for again: readings that fold into some other shape can swallow a
  * misread one. Such a shape is believed only where it has fewer holes astray than the drawing's has readings that do
  * not fit, or is the drawing's under other names.
  */

@@ -144,7 +144,7 @@ export const setup = (lying: Lying): Setup => {
 
 /**
  * A bore that the other side left open, to indicate when the plate has been turned over: nearer than edges that are
- * found anew.
+ * found again.
  */
 const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string | null => {
   const bore = rows.find(

@@ -131,6 +131,10 @@ describe('a plate that does not go on', () => {
     expect(pump.probability).toBeLessThan(0.05);
     const [first] = pump.ease;
     expect(first!.eases.map((e) => e.hole)).toEqual(['H2']);
+    expect(words(p)).toMatch(/ease .* mm towards .*\(about \d+ mm³ of metal\)/);
+    const inches = JSON.stringify(proveReport(p, { unit: 'in', fraction: null }));
+    expect(inches).toMatch(/ease .* in towards .*\(about 0\.\d+ in³ of metal\)/);
+    expect(inches).not.toMatch(/\d mm/);
     expect(first!.eases[0]!.by).toBeLessThan(0.7);
     expect(Math.sin(first!.eases[0]!.towards)).toBeLessThan(-0.9); // the hole is too high: file its lower side
     const eased = {

@@ -42,7 +42,7 @@ interface GoesOnOptions {
 const usualTrials = 5000;
 /** What counts as certain enough to build: three standard deviations. */
 export const enough = 0.997;
-/** Trials for which the clearance that is wanting is worked out, and for each fit that is tried instead. */
+/** Trials for which the clearance that is missing is worked out, and for each fit that is tried instead. */
 const closeLook = 5000;
 
 /** The probability alone, of the first 5,000 trials at most: for trying what would better it. */

@@ -13,7 +13,7 @@ export interface Run {
   readonly hits: number;
   /** Share of the blame for the failures, by joint. */
   readonly blame: Float64Array;
-  /** For each trial of the first few that failed: radial clearance wanting, mm. */
+  /** For each trial of the first few that failed: radial clearance missing, mm. */
   readonly wanting: readonly number[];
 }
 
@@ -66,7 +66,7 @@ const wantingClearance = (c: Columns, isLocator: (i: number) => boolean): number
   return located ? found.value : Infinity;
 };
 
-/** Draws and decides every trial; of the first `look` that fail it works out the clearance that was wanting. */
+/** Draws and decides every trial; of the first `look` that fail it works out the clearance that was missing. */
 export const runTrials = (
   spec: GoesOnSpec,
   trials: number,

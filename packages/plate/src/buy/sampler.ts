@@ -74,7 +74,7 @@ const NO_DIRECTION = 1e-5;
 
 /**
  * Lower triangle L with L Lᵀ = C Cᵀ for C given by its columns, each as long as there are numbers: its rows made square
- * to one another in turn. What hangs on rows before it alone has a pivot of nought. From C itself and not from its
+ * to one another in turn. What hangs on rows before it alone has a pivot of zero. From C itself and not from its
  * square, so that what is nearly exact stays so.
  */
 const rootOf = (columns: readonly (readonly number[])[], size: number): Float64Array => {

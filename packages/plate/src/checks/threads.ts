@@ -90,7 +90,7 @@ const threadedFor = (draft: Draft, hole: PlateHole, p: Placed) =>
       };
 
 /**
- * Thread that the bolt proposed engages, mm: all that there is where none is proposed yet, for want of the part's
+ * Thread that the bolt proposed engages, mm: all that there is where none is proposed yet, for lack of the part's
  * thickness.
  */
 const enteredIn = (draft: Draft, hole: PlateHole, own: NonNullable<ReturnType<typeof threadedFor>>): number => {

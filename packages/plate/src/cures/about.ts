@@ -22,7 +22,7 @@ export const extraOf = (holes: readonly PlateHole[]): PlateHole | undefined =>
   holes.find((h) => h.as === 'jacking' || h.as === 'lifting');
 
 /**
- * Names that stay when holes are numbered anew: the feature that a hole or bore is for, else which of its kind it is.
+ * Names that stay when holes are numbered again: the feature that a hole or bore is for, else which of its kind it is.
  */
 const namesIn = (draft: Draft): ReadonlyMap<string, string> => {
   const own = draft.holes.filter((h) => h.feature === null);

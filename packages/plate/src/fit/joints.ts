@@ -47,7 +47,7 @@ export const jointsOf = (
   // Holes are drilled with the first register; the second is bored when the plate is set up again.
   const setAgain = index === 1 ? secondSettingOf(desk) : 0;
   const joints = meetings.map((m) => ('as' in m.cut ? m.joint : { ...m.joint, made: setAgain }));
-  /** Rooms with those holes sized anew that `sized` answers for. */
+  /** Rooms with those holes sized again that `sized` answers for. */
   const clearances = (sized: (hole: PlateHole, p: Placed) => Clearance | null): readonly Clearance[] =>
     meetings.map(({ joint, cut, placed }) => ('as' in cut ? sized(cut, placed) : null) ?? joint.clearance);
   const withFit = (name: Fit): readonly Clearance[] =>

@@ -80,7 +80,7 @@ const limitWords = ({ least, most }: MovedSpan, speech: Speech): string => {
   return least !== null ? `at least ${mm(least)} is needed` : most !== null ? `at most ${mm(most)} is allowed` : '';
 };
 
-/** How far outside its limits a length lies at the worst of its ±, mm; below nought it lies inside. */
+/** How far outside its limits a length lies at the worst of its ±, mm; below zero it lies inside. */
 const over = ({ is, least, most }: MovedSpan, within: number): number =>
   Math.max(
     least === null ? -Infinity : least - (is.value - within),

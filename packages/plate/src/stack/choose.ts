@@ -83,7 +83,7 @@ const best = (
 
 const bare: Pile = { pieces: [], sum: 0 };
 
-/** Two thicknesses on hand, one upon the other: the thicker is the plate, which has the threads. */
+/** Two thicknesses on hand, one on the other: the thicker is the plate, which has the threads. */
 const withSpacer = (onHand: readonly number[], window: Window, piles: readonly Pile[]): Choice | null => {
   const pairs = onHand.flatMap((a, i) => onHand.slice(i).map((b) => ({ pieces: [a, b], sum: a + b })));
   const found = best(

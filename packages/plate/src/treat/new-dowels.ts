@@ -39,7 +39,7 @@ interface Place {
   readonly spare: number;
 }
 
-/** In every direction the place farthest out that has room; the roomiest one where none has. */
+/** In every direction the place farthest out that has room; the one with the most room where none has. */
 const places = (
   desk: Desk,
   index: 0 | 1,

@@ -169,7 +169,7 @@ export const trialRequirements = (job: Job, r: TrialResult, speech: Speech): rea
             source,
             because:
               `with the shims told ${r.face} leans by ${toDegrees(r.leanLeft).toFixed(3)}°, where ` +
-              `${toDegrees(limit).toFixed(3)}° is borne`,
+              `${toDegrees(limit).toFixed(3)}° is allowed`,
             cure: r.leanLeft <= limit ? null : 'lay finer shims',
           },
         ]),

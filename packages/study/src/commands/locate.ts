@@ -35,7 +35,7 @@ const checking = (r: FittedReading): string => {
   if (other !== undefined && b !== '') return `\`${other} ${a} ${b}\``;
   return kind === 'dia'
     ? `\`${r.text.split('=')[0]?.trim() ?? ''}\` once more, a quarter turn on`
-    : `it once more, set up anew`;
+    : 'it once more, set up afresh';
 };
 
 /** Readings of a face that nothing else checks, in their order; stated diameters and zero errors are not listed. */

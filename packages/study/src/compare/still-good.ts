@@ -11,7 +11,7 @@ export interface StillGood {
   /** `as measured`: by its own readings; `as drawn`: drilled to the earlier sheets, within the ± of drilling. */
   readonly by: 'as measured' | 'as drawn';
   readonly goesOn: ReadonlyMap<string, { readonly probability: number; readonly slack: number }>;
-  /** What speaks against it, in words. */
+  /** What counts against it, in words. */
   readonly fails: readonly string[];
 }
 

@@ -21,7 +21,7 @@ export const solveScaled = (factor: Factor, scales: Float64Array, b: Float64Arra
 export const damped = (matrix: SymmetricMatrix, damping: number): SymmetricMatrix =>
   damping === 0 ? matrix : { ...matrix, diagonal: matrix.diagonal.map((d) => d + damping) };
 
-/** One damped step; pivots within ±`floor` of nought are held still. */
+/** One damped step; pivots within ±`floor` of zero are held still. */
 export const stepFrom = (
   matrix: SymmetricMatrix,
   damping: number,

@@ -8,7 +8,7 @@ export type Geometry = (values: Float64Array, slopes: Float64Array) => number;
 
 /**
  * k·|AB| + a·rA + b·rB over [xA, yA, rA, xB, yB, rB]: readings of a distance differ in k, a and b alone.
- * Where the centres coincide the distance has no direction and its slopes are nought; `blunt`, mm, rounds that point
+ * Where the centres coincide the distance has no direction and its slopes are zero; `blunt`, mm, rounds that point
  * off, so that a reading which would have the centres closer than together (a wall too thick between concentric
  * circles) comes to rest there.
  */

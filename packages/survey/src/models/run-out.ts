@@ -4,7 +4,7 @@ import type { Geometry } from './geometry.js';
  * Twice how far A lies from B along a direction, over [xA, yA, xB, yB, xP, yP, xQ, yQ]: the direction from P to Q,
  * turned counter-clockwise by `turn`, radians. A dial that is swept about B reads twice the distance of the centres in
  * one turn (ASME Y14.5: full indicator movement), so that the reading's along is its value, and its across (`turn` a
- * quarter more) is nought.
+ * quarter more) is zero.
  */
 export const alongModel = (turn: number): Geometry => {
   const [c, s] = [Math.cos(turn), Math.sin(turn)];

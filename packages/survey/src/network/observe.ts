@@ -46,8 +46,8 @@ const distancePart = (kind: DistanceKind, f: readonly FeatureSlots[], r: Reading
 };
 
 /**
- * A run-out along its direction, and nought across it to within what the direction's ± makes of it. With no direction
- * it may be any: a point anywhere on the circle of that radius has a mean of nought and, in each of two coordinates,
+ * A run-out along its direction, and zero across it to within what the direction's ± makes of it. With no direction
+ * it may be any: a point anywhere on the circle of that radius has a mean of zero and, in each of two coordinates,
  * half of its square.
  */
 const runOutParts = ([a, b, p, q]: readonly FeatureSlots[], r: Reading): readonly Part[] => {

@@ -8,7 +8,7 @@ export interface SymmetricMatrix {
 }
 
 /**
- * L D Lᵀ of a matrix without the pivots that were `dropped` because they vanished: those are held at nought. The columns of a point's
+ * L D Lᵀ of a matrix without the pivots that were `dropped` because they vanished: those are held at zero. The columns of a point's
  * x and y stand for its principal axes, the first the stiffer, so that a point held one way only loses exactly the other.
  */
 export interface Factor {
@@ -183,13 +183,13 @@ export const solveInPlace = (factor: Factor, b: Float64Array): Float64Array => {
   return backSubstitute(factor, b);
 };
 
-/** x with Lᵀ x = b, in place; b on the axes of each pair, x not. `last`: where b is nought behind this position, so is x. */
+/** x with Lᵀ x = b, in place; b on the axes of each pair, x not. `last`: where b is zero behind this position, so is x. */
 export const backSubstitute = (factor: Factor, b: Float64Array, last = factor.pattern.size - 1): Float64Array => {
   const { pattern, lower } = factor;
   const { starts, rows, pairs } = pattern;
   for (let j = last; j >= 0; j--) {
     let sum = b[j] as number;
-    // A pair's own off-diagonal entry is nought, so that its second value may be turned back together with its first.
+    // A pair's own off-diagonal entry is zero, so that its second value may be turned back together with its first.
     for (let a = starts[j] as number; a < (starts[j + 1] as number); a++)
       sum -= (lower[a] as number) * (b[rows[a] as number] as number);
     b[j] = sum;

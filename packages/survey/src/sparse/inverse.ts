@@ -3,7 +3,7 @@ import type { Factor, SymmetricMatrix } from './factor.js';
 /**
  * The entries of the inverse that lie on L's pattern, from the last run of columns back, without the rest ever being
  * formed: Takahashi, Fagan & Chin 1973; Erisman & Tinney 1975, CACM 18(3) 177–179 (from memory). Rows and columns of
- * dropped pivots are nought.
+ * dropped pivots are zero.
  */
 export const selectedInverse = ({ pattern, lower, inversePivots, axes }: Factor): SymmetricMatrix => {
   const { size, starts, rows, runs, pairs } = pattern;

@@ -10,7 +10,7 @@ export interface Basin extends LocalMinimum {
   readonly mended: boolean;
   /** What the beginnings that have led here came from. */
   readonly met: readonly string[];
-  /** Clocks that speak against it. */
+  /** Clocks that count against it. */
   readonly far: number;
 }
 
@@ -26,7 +26,7 @@ export const joined = (a: Basin, b: Basin, better: (a: Basin, b: Basin) => Basin
 
 /** Worked on next is the arrangement of the least χ²; one move without gain weighs as much as this factor. */
 const WEARY = 1.2;
-/** So does each clock that speaks against it: one that all clocks speak for may be folded in a few places only. */
+/** So does each clock that counts against it: one that all clocks support may be folded in a few places only. */
 const AGAINST = 2;
 /** Among those that fit exactly the others decide. */
 const NEXT_TO_NOTHING = 1e-6;

@@ -275,7 +275,7 @@ export const arrangementsBeside = (sketch: Sketch, x: Float64Array): readonly Fl
     return loose === undefined ? null : { at: p, loose };
   });
   let all: readonly Arrangement[] = [found];
-  /** Features that some of those that stand hold, and how; null: to be looked at anew. */
+  /** Features that some of those that stand hold, and how; null: to be looked at again. */
   const held = new Map<number, (Pair & { readonly anchors: number }) | null>();
   const reached = (from: number): void => {
     for (const to of bonds[from]?.keys() ?? []) if (found[to] === null) held.set(to, null);

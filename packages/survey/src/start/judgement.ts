@@ -12,7 +12,7 @@ export interface Judgement {
   readonly preferred: (a: Float64Array, b: Float64Array) => boolean;
   /** The lower one; of two equally low the preferred one. */
   readonly lower: <One extends LocalMinimum>(a: One, b: One) => One;
-  /** Of two that the readings fit about alike the one that no clock speaks against; else the lower one. */
+  /** Of two that the readings fit about alike the one that no clock counts against; else the lower one. */
   readonly likelier: <One extends LocalMinimum>(a: One, b: One) => One;
   /** Sound readings could have given it. */
   readonly isSound: (s: LocalMinimum) => boolean;
@@ -22,7 +22,7 @@ export interface Judgement {
   readonly patience: (s: Basin) => number;
   /**
    * What is asked before a sound arrangement is taken: beginnings made, and a longer look where sound readings seldom
-   * give it or clocks speak against it.
+   * give it or clocks count against it.
    */
   readonly asks: (s: Basin) => { readonly beginnings: number; readonly longer: boolean };
 }
@@ -33,7 +33,7 @@ export interface Judgement {
  */
 const PLAINLY = 1e-3;
 /**
- * χ² by which an arrangement may be worse for each clock that speaks against the other: odds of three to one, though a
+ * χ² by which an arrangement may be worse for each clock that counts against the other: odds of three to one, though a
  * clock is seldom so far off.
  */
 const ALIKE = 2;
@@ -41,7 +41,7 @@ const ALIKE = 2;
 const EXACT = 1e-6;
 /**
  * Lifts for each feature of a large face (in a small one single moves reach everything), where nothing vouches for the
- * arrangement, and where clocks speak against it.
+ * arrangement, and where clocks count against it.
  */
 const LIFTS = { feature: 0.2, small: 12, unvouched: 10, against: 30 } as const;
 /** Beginnings where nothing vouches for the arrangement. */
@@ -68,7 +68,7 @@ export const judgementOf = (network: Network): Judgement => {
   const preferred = (a: Float64Array, b: Float64Array): boolean =>
     clocked && clockMisfit(network, a) < clockMisfit(network, b) - PLAINLY;
   const lower = lowerOf(preferred);
-  /** Readings that check each other, or clocks, speak for it. */
+  /** Readings that check each other, or clocks, support it. */
   const vouched = (s: Basin): boolean => checked || (clocked && s.far === 0);
   const misfitting = (s: LocalMinimum): number =>
     DOUBTFUL.find(({ seldom }) => s.chi2 > soundLimit(equations, s.x, 0, seldom))?.beginnings ?? 0;

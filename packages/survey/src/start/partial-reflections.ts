@@ -5,7 +5,7 @@ import { type Sketch, type Tie, pointOf, setPoint, strain2 } from './sketch.js';
 
 /**
  * A group that hangs on two features and by one more tie: reflected in the line of the two, that tie alone is strained
- * anew.
+ * again.
  */
 export interface PartialReflection {
   readonly pins: readonly [number, number];
@@ -95,7 +95,7 @@ const partialReflectionsOf = (sketch: Sketch): readonly PartialReflection[] => {
   return reflections;
 };
 
-/** Partial reflections made at once, and the tie that alone is strained anew. */
+/** Partial reflections made at once, and the tie that alone is strained again. */
 export interface JointReflection {
   readonly reflections: readonly PartialReflection[];
   readonly tie: Tie;

@@ -142,7 +142,7 @@ const RIVAL = 10;
 const LOOKED_AT = 8;
 
 /**
- * From an arrangement that the readings bear out, all others that they bear out about as well and that single moves and
+ * From an arrangement that the readings support, all others that they support about as well and that single moves and
  * reflections lead to, one after another.
  */
 export const rivalsOf = (

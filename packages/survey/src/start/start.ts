@@ -55,7 +55,7 @@ export interface Start {
 const IN_REACH = 16;
 /**
  * What each stage may take, in products (some two seconds, one and one): the search itself; other arrangements that the
- * readings bear out as well; arrangements that all but a few readings fit. As a rule they end long before.
+ * readings support as well; arrangements that all but a few readings fit. As a rule they end long before.
  */
 const BUDGET = { search: 1.6e9, beside: 0.9e9, despite: 0.8e9 } as const;
 /** So many arrangements are looked into at most, and handed on. */
@@ -80,7 +80,7 @@ const weighed = (network: Network, { x, chi2 }: LocalMinimum): Weighed => ({
 const DOUBTFUL_CLOCKS = 6;
 
 /**
- * Whether the readings, the clocks or solids that overlap speak so much against what was found that a gross error may
+ * Whether the readings, the clocks or solids that overlap count so much against what was found that a gross error may
  * have folded it.
  */
 const isDoubtful = (network: Network, found: LocalMinimum): boolean =>

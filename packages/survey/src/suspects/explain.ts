@@ -274,7 +274,7 @@ const manyWrong = (
     rest = again(rest.values);
   }
   for (const i of [...wrong].reverse()) {
-    // What lies far from what the rest foresee stays out: nothing need be solved anew to know it.
+    // What lies far from what the rest foresee stays out: nothing need be solved again to know it.
     const [[own = 0] = []] = foreseenCovariance(rest, [i]);
     if (Math.abs(rest.residuals[i] as number) > 2 * CRITICAL * Math.sqrt(own)) continue;
     wrong.delete(i);

@@ -31,7 +31,7 @@ export const standWords = (face: Face, located: LocatedFace): string =>
   `${viewWords(face.viewed)}. ` +
   `${frameWords(located.frame)}.${located.hand.settled ? ` ${handWords(located.hand.by)}` : ''}`;
 
-/** The centres, one a row. A ± of nought is one that the frame was chosen to make so. */
+/** The centres, one a row. A ± of zero is one that the frame was chosen to make so. */
 export const centresTable = (located: LocatedFace, speech: Speech): Block => ({
   kind: 'table',
   caption: null,

@@ -20,7 +20,7 @@ const spare = (dof: number): string => (dof === 1 ? '1 spare reading' : `${dof} 
 const MANY = 3;
 
 /**
- * What is amiss: as many readings as are suspect, or the ±; what every ± would have to be for χ² to come out at its
+ * What is wrong: as many readings as are suspect, or the ±; what every ± would have to be for χ² to come out at its
  * degrees of freedom.
  */
 const amissWords = ({ fit, suspects }: LocatedFace): string => {

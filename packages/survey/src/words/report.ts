@@ -32,7 +32,7 @@ const verdictWords = (located: LocatedFace): string => {
     : `${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
 };
 
-/** Not yet, where nothing but the search is wanting. */
+/** Not yet, where nothing but the search is missing. */
 const unsearched = (located: LocatedFace): { readonly answer?: 'not yet' } =>
   !located.arrangements.searched && isSound({ ...located, arrangements: { ...located.arrangements, searched: true } })
     ? { answer: 'not yet' }

@@ -1,5 +1,30 @@
-import type { Block } from '@fayplate/core';
-import type { PacketSection } from './packet.js';
+import type { Block, Report } from '@fayplate/core';
+import type { Picture } from '@fayplate/drawing';
+import type { PdfPage } from '../pdf/page.js';
+
+/** What a section of the packet holds, in its order: words, pictures, or sheets already laid at true scale. */
+export type PacketItem =
+  | {
+      readonly kind: 'report';
+      readonly report: Report;
+      /** Capitals of its words and tables, mm; the usual ones unless told. */ readonly capital?: number;
+    }
+  | {
+      readonly kind: 'picture';
+      readonly picture: Picture;
+      /** Of the page's height that it may take; 1 unless told. */ readonly share?: number;
+    }
+  | { readonly kind: 'pages'; readonly pages: readonly PdfPage[] };
+
+/** A part of the packet under one title. */
+export interface PacketSection {
+  readonly title: string;
+  readonly items: readonly PacketItem[];
+  /** Stands behind the templates: what the work itself does not need. */
+  readonly behind?: boolean;
+  /** Its pictures may shrink to this part of their share where that saves a page; 1 unless told. */
+  readonly least?: number;
+}
 
 /** `see Proof` with its page: `see Proof, page 8`; before the pages are known as wide as it will be. */
 const withPage = (text: string, titles: readonly string[], starts: readonly number[]): string =>
